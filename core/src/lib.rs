@@ -1,0 +1,9 @@
+//! What is true of wood and of the record of it.
+//!
+//! It never asks what time it is, draws no random number, reads no file and knows no browser:
+//! all of that is passed in. What a maker types becomes a quantity, quantities become the
+//! description of a plank, the description becomes a verdict, and decisions become entries of the
+//! record, whose fold is the state of every piece.
+#![deny(missing_docs)]
+
+pub mod quantity;

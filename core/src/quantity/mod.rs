@@ -1,0 +1,1 @@
+//! Lengths, masses, densities, moisture as types.

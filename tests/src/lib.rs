@@ -1,0 +1,1 @@
+//! What the checks share: how a table of published values is read.

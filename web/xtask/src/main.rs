@@ -1,0 +1,3 @@
+//! The project's chores: build, serve, test, bench.
+
+fn main() {}
