@@ -6,4 +6,6 @@
 //! record, whose fold is the state of every piece.
 #![deny(missing_docs)]
 
+pub mod plank;
 pub mod quantity;
+pub mod verdict;

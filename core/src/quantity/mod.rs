@@ -1,1 +1,98 @@
-//! Lengths, masses, densities, moisture as types.
+//! Lengths, masses, densities, moisture and slopes as types, so that one can't pass for another.
+//!
+//! The physical quantities are those of the `uom` crate, held in SI; this room adds short
+//! constructors in the units of the bench, the two quantities of the trade that SI has no name for
+//! ([`Moisture`], [`Slope`]), the reading of what a hand types and the showing of it again. It never
+//! knows what a number is for.
+
+mod moisture;
+mod slope;
+
+pub use moisture::Moisture;
+pub use slope::Slope;
+pub use uom::si::f64::{
+    Angle, Area, Length, Mass, MassDensity, TemperatureInterval,
+    ThermodynamicTemperature as Temperature, Volume,
+};
+
+use uom::si::{angle, area, length, mass, mass_density, thermodynamic_temperature, volume};
+
+/// Exactly 25.4 mm (international inch, 1959).
+pub const MM_PER_INCH: f64 = 25.4;
+/// Exactly 453.59237 g (international avoirdupois pound, 1959).
+pub const GRAMS_PER_POUND: f64 = 453.592_37;
+
+/// A length from millimetres.
+pub fn mm(value: f64) -> Length {
+    Length::new::<length::millimeter>(value)
+}
+
+/// A length from inches.
+pub fn inches(value: f64) -> Length {
+    Length::new::<length::inch>(value)
+}
+
+/// A mass from kilograms.
+pub fn kg(value: f64) -> Mass {
+    Mass::new::<mass::kilogram>(value)
+}
+
+/// A density from kilograms per cubic metre.
+pub fn kg_per_m3(value: f64) -> MassDensity {
+    MassDensity::new::<mass_density::kilogram_per_cubic_meter>(value)
+}
+
+/// A volume from cubic metres.
+pub fn m3(value: f64) -> Volume {
+    Volume::new::<volume::cubic_meter>(value)
+}
+
+/// An angle from degrees.
+pub fn degrees(value: f64) -> Angle {
+    Angle::new::<angle::degree>(value)
+}
+
+/// A temperature from degrees Celsius.
+pub fn celsius(value: f64) -> Temperature {
+    Temperature::new::<thermodynamic_temperature::degree_celsius>(value)
+}
+
+/// A length in millimetres.
+pub fn in_mm(value: Length) -> f64 {
+    value.get::<length::millimeter>()
+}
+
+/// A length in inches.
+pub fn in_inches(value: Length) -> f64 {
+    value.get::<length::inch>()
+}
+
+/// An area in square millimetres.
+pub fn in_mm2(value: Area) -> f64 {
+    value.get::<area::square_millimeter>()
+}
+
+/// A mass in kilograms.
+pub fn in_kg(value: Mass) -> f64 {
+    value.get::<mass::kilogram>()
+}
+
+/// A density in kilograms per cubic metre.
+pub fn in_kg_per_m3(value: MassDensity) -> f64 {
+    value.get::<mass_density::kilogram_per_cubic_meter>()
+}
+
+/// A volume in cubic metres.
+pub fn in_m3(value: Volume) -> f64 {
+    value.get::<volume::cubic_meter>()
+}
+
+/// An angle in degrees.
+pub fn in_degrees(value: Angle) -> f64 {
+    value.get::<angle::degree>()
+}
+
+/// A temperature in degrees Celsius.
+pub fn in_celsius(value: Temperature) -> f64 {
+    value.get::<thermodynamic_temperature::degree_celsius>()
+}

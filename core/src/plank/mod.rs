@@ -1,0 +1,203 @@
+//! A plank: what it measures, what it holds, what it costs.
+//!
+//! Everything here is computed from [`Plank`], a description in quantities. Text, units as typed and
+//! the maker's decisions live elsewhere; this room never rounds for show and never guesses: what was
+//! not looked at is `None` and stays so.
+
+mod defect;
+mod field;
+mod price;
+mod reading;
+mod reason;
+
+pub use defect::{Defect, DefectKind, Standing};
+pub use field::{Field, FieldGroup, Measure};
+pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
+pub use reading::{DefectFound, Readings, Seen, Taken};
+pub use reason::{Reason, ReasonGroup};
+
+use crate::quantity::{Angle, Length, Mass, Moisture, Slope, Temperature};
+
+/// A plank as found: quantities only. `None` and empty mean "not looked at", never "none".
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Plank {
+    /// Full length.
+    pub length: Option<Length>,
+    /// Width at one to three stations: near end, middle, far end.
+    pub widths: Stations,
+    /// Thickness at one to three stations: near end, middle, far end.
+    pub thicknesses: Stations,
+    /// How it was weighed.
+    pub weighing: Option<Weighing>,
+    /// What the moisture meter showed.
+    pub meter: Option<MeterReading>,
+    /// Curve along the length, flatwise: positive when the marked face is hollow.
+    pub bow: Option<Bend>,
+    /// Curve along the length, edgewise: positive when the marked edge is hollow.
+    pub crook: Option<Bend>,
+    /// Curve across the width: positive when the marked face is hollow.
+    pub cup: Option<Cup>,
+    /// Ends not in one plane.
+    pub twist: Option<Twist>,
+    /// Slope of grain seen on the wide face.
+    pub grain_face: Option<Slope>,
+    /// Slope of grain seen on the edge.
+    pub grain_edge: Option<Slope>,
+    /// Growth rings at the end grain.
+    pub rings: Option<Rings>,
+    /// Faults found, with their places.
+    pub defects: Vec<Defect>,
+}
+
+/// One to three measurements along the plank, in the order near end, middle, far end.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Stations {
+    /// At the near end, or the only one.
+    pub near: Option<Length>,
+    /// At mid-length.
+    pub middle: Option<Length>,
+    /// At the far end.
+    pub far: Option<Length>,
+}
+
+impl Stations {
+    /// One measurement, taken to hold all along.
+    pub fn one(value: Length) -> Self {
+        Self {
+            near: Some(value),
+            middle: None,
+            far: None,
+        }
+    }
+
+    /// Three measurements.
+    pub fn three(near: Length, middle: Length, far: Length) -> Self {
+        Self {
+            near: Some(near),
+            middle: Some(middle),
+            far: Some(far),
+        }
+    }
+
+    /// Those that were taken, in order.
+    pub fn taken(&self) -> impl Iterator<Item = Length> {
+        [self.near, self.middle, self.far].into_iter().flatten()
+    }
+
+    /// The least of them.
+    pub fn least(&self) -> Option<Length> {
+        self.taken().reduce(|a, b| if b < a { b } else { a })
+    }
+}
+
+/// The ways a plank is weighed in a yard.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Weighing {
+    /// The whole plank on the scale.
+    Whole(Mass),
+    /// One end lifted at a time, the other end resting on a bearer at its very end, or set in by
+    /// `overhang` from it. The two readings add up to the whole; with one reading the plank is
+    /// taken to be parallel.
+    Ends {
+        /// Reading with the first end lifted.
+        first: Mass,
+        /// Reading with the other end lifted, where it was taken.
+        second: Option<Mass>,
+        /// How far the resting end overhangs its bearer.
+        overhang: Length,
+    },
+    /// No scale: balanced on a bar by a known mass hung on the end.
+    Balanced {
+        /// The known mass.
+        by: Mass,
+        /// From the bar to the end that carries the mass.
+        arm: Length,
+    },
+}
+
+/// What a moisture meter showed, and how cold the wood was.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MeterReading {
+    /// As shown.
+    pub shown: Moisture,
+    /// Temperature of the wood, where it was taken.
+    pub wood: Option<Temperature>,
+}
+
+/// A curve along the length (bow or crook), as a gap under a straightedge or string.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bend {
+    /// The largest gap, signed against the marked face or edge (see [`Plank::bow`]).
+    pub gap: Length,
+    /// Length of the straightedge or string; `None` is the whole plank.
+    pub over: Option<Length>,
+    /// An even curve or a kink.
+    pub shape: BendShape,
+    /// Whether the side was noted; what was seen without a sign is kept as unsigned.
+    pub signed: bool,
+}
+
+/// How a bend is spread along the plank.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum BendShape {
+    /// An even curve.
+    Even,
+    /// A sharp local bend, at this distance from the near end.
+    Kink(Length),
+}
+
+/// A curve across the width, as a gap under a straightedge.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cup {
+    /// The largest gap, positive when the marked face is hollow.
+    pub gap: Length,
+    /// Length of the straightedge laid across; `None` is the whole width.
+    pub over: Option<Length>,
+}
+
+/// Ends not in one plane.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Twist {
+    /// Rise of the fourth corner, or gap read at the winding sticks; never negative.
+    pub rise: Length,
+    /// Over what the rise was read.
+    pub read: TwistRead,
+    /// Which way it winds, where that was noted.
+    pub hand: Option<Hand>,
+}
+
+/// How a twist was read.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum TwistRead {
+    /// Rise of the fourth corner of the plank with the other three down.
+    Corner,
+    /// Gap at the end of a winding stick of this length, the sticks lying at the two ends of the plank.
+    Sticks(Length),
+}
+
+/// The hand of a twist, seen from the near end: which way the far end has turned.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hand {
+    /// Anticlockwise.
+    Left,
+    /// Clockwise.
+    Right,
+}
+
+/// Growth rings as seen at the end grain.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Rings {
+    /// The acute angle between the rings and the wide face, at mid-width.
+    Angle(Angle),
+    /// A ring's chord across the end and its dip (the rise of the arc over the chord): gives the
+    /// ring's radius, so the angle anywhere across the width. `pith` is the distance of the pith
+    /// from mid-width, across the plank; zero when the plank was sawn through it evenly.
+    Arc {
+        /// The chord.
+        chord: Length,
+        /// The dip.
+        dip: Length,
+        /// From mid-width to the foot of the pith, along the width.
+        pith: Length,
+    },
+}

@@ -1,0 +1,54 @@
+//! What was typed, its unit and what was understood: the form in which a measurement is kept.
+
+use super::{DefectKind, Field};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// How a value was come by. What was not looked at is absent.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum Seen {
+    /// With a tool.
+    #[default]
+    Measured,
+    /// By eye, in the eye's coarse steps.
+    ByEye,
+}
+
+/// One measurement as it is kept: never only a float.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+pub struct Taken {
+    /// Exactly what was typed, or the words of the step chosen by eye.
+    pub typed: String,
+    /// The unit that was understood, as it is written.
+    pub unit: String,
+    /// The value understood, in the unit that [`super::Measure::kept_in`] names.
+    pub value: f64,
+    /// With a tool or by eye.
+    #[serde(default)]
+    pub seen: Seen,
+    /// The maker said "yes, really" to a question about it.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub insisted: bool,
+}
+
+/// The measurements of one plank, by field.
+pub type Readings = BTreeMap<Field, Taken>;
+
+/// A fault as it is kept: its places are readings like any other.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+pub struct DefectFound {
+    /// What it is.
+    pub kind: DefectKind,
+    /// Where it starts, from the near end.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from: Option<Taken>,
+    /// Where it ends; absent is the same place as it starts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub to: Option<Taken>,
+    /// The maker's note.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+}

@@ -1,0 +1,33 @@
+//! Slope of grain.
+
+/// Slope of grain: how far the fibres leave the long axis per unit of length (the tangent of the
+/// angle between them). The trade writes 0.05 as 1 in 20.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+pub struct Slope(f64);
+
+impl Slope {
+    /// From the tangent.
+    pub const fn tangent(value: f64) -> Self {
+        Self(value)
+    }
+
+    /// 1 in `run`.
+    pub fn one_in(run: f64) -> Self {
+        Self(1.0 / run)
+    }
+
+    /// The tangent.
+    pub const fn in_tangent(self) -> f64 {
+        self.0
+    }
+
+    /// The run over which the grain leaves by one; `None` for dead straight grain.
+    pub fn run(self) -> Option<f64> {
+        (self.0 != 0.0).then(|| 1.0 / self.0.abs())
+    }
+
+    /// The angle in degrees.
+    pub fn in_degrees(self) -> f64 {
+        libm::atan(self.0).to_degrees()
+    }
+}
