@@ -5,16 +5,22 @@
 //! not looked at is `None` and stays so.
 
 mod defect;
+mod describe;
 mod field;
+mod instruments;
 mod price;
 mod reading;
 mod reason;
+mod typed;
 
 pub use defect::{Defect, DefectKind, Standing};
+pub use describe::describe;
 pub use field::{Field, FieldGroup, Measure};
+pub use instruments::{Instruments, Source};
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 pub use reading::{DefectFound, Readings, Seen, Taken};
 pub use reason::{Reason, ReasonGroup};
+pub use typed::{Doubt, Echo, Offer, eye_steps, shown, understand};
 
 use crate::quantity::{Angle, Length, Mass, Moisture, Slope, Temperature};
 
