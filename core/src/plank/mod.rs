@@ -5,22 +5,42 @@
 //! not looked at is `None` and stays so.
 
 mod defect;
+mod density;
 mod describe;
 mod field;
+mod form;
+mod grain;
 mod instruments;
 mod price;
 mod reading;
 mod reason;
+mod rings;
+mod slab;
 mod typed;
+mod volume;
+mod weighing;
 
 pub use defect::{Defect, DefectKind, Standing};
+pub use density::{DensityError, density_as_measured, density_of};
 pub use describe::describe;
 pub use field::{Field, FieldGroup, Measure};
+pub use form::{BendLeft, FormError, bend_left, cup_left, even_gap_over, twist_left};
+pub use grain::{GrainSlope, combined_slope, grain_slope, runout_over};
 pub use instruments::{Instruments, Source};
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 pub use reading::{DefectFound, Readings, Seen, Taken};
 pub use reason::{Reason, ReasonGroup};
+pub use rings::{
+    Band, RingClass, RingError, quartered_when_turned, ring_angle_at, ring_radius, turned_on_edge,
+};
+pub use slab::{CutFirst, Shape, Slab, slab_cut_first, slab_flattened_whole};
 pub use typed::{Doubt, Echo, Offer, eye_steps, shown, understand};
+pub use volume::{
+    Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,
+};
+pub use weighing::{
+    WeighingError, mass_as_weighed, mass_from_balance, mass_from_both_ends, mass_from_one_end,
+};
 
 use crate::quantity::{Angle, Length, Mass, Moisture, Slope, Temperature};
 
