@@ -80,33 +80,27 @@ fn answer(request: Request, folder: &Path, under: &str) -> io::Result<()> {
         return request.respond(plain(405, "Only GET and HEAD.\n"));
     }
     let path = request.url().split(['?', '#']).next().unwrap_or_default();
-    let Some(name) = path.strip_prefix(under) else {
-        return match path.is_empty() || *path == under[..under.len() - 1] {
-            true => request.respond(plain(301, "").with_header(header("Location", under))),
-            false => request.respond(plain(404, "Not here.\n")),
-        };
+    if format!("{path}/") == under {
+        return request.respond(with(plain(301, ""), "Location", under));
+    }
+    let name = match path.strip_prefix(under) {
+        Some("") => "index.html",
+        Some(name) => name,
+        None => return request.respond(plain(404, "Not here.\n")),
     };
-    let name = if name.is_empty() { "index.html" } else { name };
     let Some(bytes) = file(folder, name) else {
         return request.respond(plain(404, "Not here.\n"));
     };
     let tag = tag(&bytes);
-    let cache = header("Cache-Control", lifetime(name));
-    let etag = header("ETag", &tag);
-    let known = request
-        .headers()
-        .iter()
-        .any(|header| header.field.equiv("If-None-Match") && header.value.as_str() == tag);
-    if known {
-        let response = Response::empty(304).with_header(cache).with_header(etag);
-        return request.respond(response);
-    }
-    let response = Response::from_data(bytes)
-        .with_header(header("Content-Type", mime(name)))
-        .with_header(header("X-Content-Type-Options", "nosniff"))
-        .with_header(cache)
-        .with_header(etag);
-    request.respond(response)
+    let mut headers = request.headers().iter();
+    let response = if headers.any(|h| h.field.equiv("If-None-Match") && h.value.as_str() == tag) {
+        plain(304, "")
+    } else {
+        with(Response::from_data(bytes), "Content-Type", mime(name))
+    };
+    let response = with(response, "X-Content-Type-Options", "nosniff");
+    let response = with(response, "Cache-Control", lifetime(name));
+    request.respond(with(response, "ETag", &tag))
 }
 
 /// The file of that name, if it lies in the folder.
@@ -159,12 +153,12 @@ fn plain(status: u16, text: &str) -> Response<io::Cursor<Vec<u8>>> {
     Response::from_string(text).with_status_code(StatusCode(status))
 }
 
-fn header(name: &'static str, value: &str) -> Header {
-    // Names and values here are plain ASCII; should one not be, an empty remark is sent instead.
-    Header::from_bytes(name, value).unwrap_or_else(|()| Header {
-        field: tiny_http::HeaderField::from_bytes(&b"X-Remark"[..]).expect("plain ASCII"),
-        value: Default::default(),
-    })
+/// The answer with one more header; names and values here are plain ASCII, which always parses.
+fn with<R: io::Read>(response: Response<R>, name: &str, value: &str) -> Response<R> {
+    match Header::from_bytes(name, value) {
+        Ok(header) => response.with_header(header),
+        Err(()) => response,
+    }
 }
 
 #[cfg(test)]

@@ -10,7 +10,8 @@ use wasm_bindgen_cli_support::Bindgen;
 use crate::command;
 use crate::place::{self, Workspace};
 
-const TARGET: &str = "wasm32-unknown-unknown";
+/// What the browser runs.
+pub(crate) const TARGET: &str = "wasm32-unknown-unknown";
 const APP: &str = "stillwood-web";
 
 /// The files that make up the compiled app, with the names by which the pages ask for them.
