@@ -1,7 +1,16 @@
 //! The app in the browser. It carries what is typed into core and draws what core derives.
 
 use leptos::prelude::*;
+use leptos::wasm_bindgen::JsCast;
 
 fn main() {
-    mount_to_body(|| view! { <p>"Stillwood"</p> });
+    // The place that index.html keeps for the app, with "Opening…" in it until now.
+    let Some(place) = document()
+        .get_element_by_id("app")
+        .and_then(|found| found.dyn_into::<leptos::web_sys::HtmlElement>().ok())
+    else {
+        return mount_to_body(|| view! { <p>"Stillwood"</p> });
+    };
+    place.set_text_content(None);
+    mount_to(place, || view! { <p>"Stillwood"</p> }).forget();
 }
