@@ -12,6 +12,7 @@ mod form;
 mod grain;
 mod instruments;
 mod price;
+mod profile;
 mod reading;
 mod reason;
 mod rings;
@@ -28,6 +29,7 @@ pub use form::{BendLeft, FormError, bend_left, cup_left, even_gap_over, twist_le
 pub use grain::{GrainSlope, combined_slope, grain_slope, runout_over};
 pub use instruments::{Instruments, Source};
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
+pub use profile::profile;
 pub use reading::{DefectFound, Readings, Seen, Taken};
 pub use reason::{Reason, ReasonGroup};
 pub use rings::{

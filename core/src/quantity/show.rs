@@ -111,3 +111,18 @@ pub fn slope(tangent: f64) -> String {
 pub fn angle(degrees: f64) -> String {
     format!("{}°", number(degrees, 0))
 }
+
+/// A value with the half-width of its 95 % interval, both to the digits that the interval can tell:
+/// `709 ± 22`, `11.6 ± 1.2`. Without an uncertainty the value alone, to `places`.
+pub fn give_or_take(value: f64, expanded: f64, places: usize) -> String {
+    if expanded <= 0.0 || !expanded.is_finite() {
+        return number(value, places);
+    }
+    let mut decimals = 0;
+    let mut scaled = expanded;
+    while scaled < 9.5 && decimals < places {
+        scaled *= 10.0;
+        decimals += 1;
+    }
+    format!("{value:.decimals$} ± {expanded:.decimals$}").replace('-', "−")
+}
