@@ -9,3 +9,4 @@
 pub mod plank;
 pub mod quantity;
 pub mod verdict;
+pub mod wood;
