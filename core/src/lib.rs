@@ -9,4 +9,5 @@
 pub mod neck;
 pub mod plank;
 pub mod quantity;
+pub mod season;
 pub mod verdict;
