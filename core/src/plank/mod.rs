@@ -4,6 +4,8 @@
 //! the maker's decisions live elsewhere; this room never rounds for show and never guesses: what was
 //! not looked at is `None` and stays so.
 
+mod bill;
+mod board_measure;
 mod defect;
 mod density;
 mod describe;
@@ -17,10 +19,21 @@ mod reading;
 mod reason;
 mod rings;
 mod slab;
+mod tally;
 mod typed;
+
+
 mod volume;
 mod weighing;
 
+pub use bill::{
+    Bill, Billed, BilledLine, Comparison, Conclusion, Explanation, Gap, Habit, TallyUnit,
+    compare_with_bill,
+};
+pub use board_measure::{
+    Halves, MeasureError, Sawn, board_feet, board_feet_of, cubic_metres, decimal_mm,
+    exact_board_feet, inches_in_quarters, rounded, surface_measure,
+};
 pub use defect::{Defect, DefectKind, Standing};
 pub use density::{DensityError, density_as_measured, density_of};
 pub use describe::describe;
@@ -36,6 +49,9 @@ pub use rings::{
     Band, RingClass, RingError, quartered_when_turned, ring_angle_at, ring_radius, turned_on_edge,
 };
 pub use slab::{CutFirst, Shape, Slab, slab_cut_first, slab_flattened_whole};
+
+
+pub use tally::{Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, tally};
 pub use typed::{Doubt, Echo, Offer, eye_steps, shown, understand};
 pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,
