@@ -6,6 +6,7 @@
 //! record, whose fold is the state of every piece.
 #![deny(missing_docs)]
 
+pub mod notebook;
 pub mod plank;
 pub mod quantity;
 pub mod verdict;
