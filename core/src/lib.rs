@@ -7,6 +7,9 @@
 #![deny(missing_docs)]
 
 pub mod neck;
+pub mod notebook;
+
+
 pub mod plank;
 pub mod quantity;
 pub mod season;

@@ -1,0 +1,2 @@
+//! How long reading, folding and writing a record take.
+fn main() {}

@@ -1,0 +1,441 @@
+//! An entry read from text, in two goes: its frame, then its body once the kind is known.
+//!
+//! Nothing is dropped: where a body says more than this version understands, its text is kept as it
+//! came. What was understood is written again and compared, so that this is known and not hoped.
+
+use super::strict::{Strict, covers, strict_value};
+use super::text::{date, has_hidden, id_text};
+use super::{
+    ENTRY_VERSION, Entry, LARGEST_NUMBER, Limits, byte_of, field_at, long_text, sort_keys,
+};
+use crate::notebook::Happening;
+use chrono::NaiveDate;
+use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
+use serde_json::Value;
+use serde_json::value::RawValue;
+use std::collections::BTreeMap;
+use std::fmt;
+use uuid::Uuid;
+
+/// What is wrong with an entry.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum EntryError {
+    /// Not JSON.
+    #[error("this is not proper JSON: {0}")]
+    NotJson(String),
+    /// JSON, but not what an entry holds here.
+    #[error("this does not belong here: {0}")]
+    DoesNotFit(String),
+    /// It stops in the middle.
+    #[error("the entry is cut short")]
+    CutShort,
+    /// A number that no computer number holds.
+    #[error("a number is too large to be one")]
+    NumberTooLarge,
+    /// A counting number above [`LARGEST_NUMBER`].
+    #[error("{0} is too large for a running number")]
+    CountTooLarge(u64),
+    /// A text over the limit.
+    #[error("a text of {length} bytes is too long: at most {limit} are read")]
+    TextTooLong {
+        /// Its bytes.
+        length: usize,
+        /// The limit.
+        limit: usize,
+    },
+    /// An entry over the limit.
+    #[error("an entry of {length} bytes is too long: at most {limit} are read")]
+    EntryTooLong {
+        /// Its bytes.
+        length: usize,
+        /// The limit.
+        limit: usize,
+    },
+    /// A sign that can't be seen, in a name or a mark.
+    #[error("\"{}\" holds a sign that can't be seen", .0.escape_debug())]
+    HiddenSign(String),
+    /// A name or a mark that is empty or too long.
+    #[error("\"{0}\" is not a name: it must have 1 to 40 signs")]
+    NotAName(String),
+    /// An entry that replaces itself, or a thing that lies in itself.
+    #[error("it refers to itself: {0}")]
+    RefersToItself(Uuid),
+    /// Read again, it is not what was written.
+    #[error("a value can't be written down: {0}")]
+    CannotBeWritten(String),
+}
+
+/// What is wrong with an entry, and where.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{}{error}", if .field.is_empty() { String::new() } else { format!("{}: ", .field) })]
+pub struct EntryFault {
+    /// The keys that lead there, joined by points; empty for the entry as a whole.
+    pub field: String,
+    /// The byte, from the start of the entry.
+    pub byte: usize,
+    /// What is wrong.
+    pub error: EntryError,
+}
+
+impl EntryFault {
+    fn whole(error: EntryError) -> Self {
+        Self::at("", 0, error)
+    }
+
+    fn at(field: &str, byte: usize, error: EntryError) -> Self {
+        Self {
+            field: field.to_owned(),
+            byte,
+            error,
+        }
+    }
+
+    /// From what serde_json says of `part`, which starts at `offset` in `text`.
+    fn from_json(text: &str, offset: usize, part: &str, said: &serde_json::Error) -> Self {
+        let byte = offset + byte_of(part, said.line(), said.column());
+        let mut words = said.to_string();
+        if let Some(end) = words.rfind(" at line ") {
+            words.truncate(end);
+        }
+        let error = match said.classify() {
+            serde_json::error::Category::Eof => EntryError::CutShort,
+            _ if words.starts_with("number out of range") => EntryError::NumberTooLarge,
+            serde_json::error::Category::Data => EntryError::DoesNotFit(words),
+            _ => EntryError::NotJson(words),
+        };
+        Self {
+            field: field_at(text, byte),
+            byte,
+            error,
+        }
+    }
+}
+
+impl Entry {
+    /// Reads one entry from JSON.
+    ///
+    /// # Errors
+    /// What is wrong with it, and where; nothing is repaired or guessed.
+    pub fn from_json(text: &str, limits: &Limits) -> Result<Self, EntryFault> {
+        if text.len() > limits.text
+            && let Some((field, byte, length)) = long_text(text, limits.text)
+        {
+            let limit = limits.text;
+            return Err(EntryFault::at(
+                &field,
+                byte,
+                EntryError::TextTooLong { length, limit },
+            ));
+        }
+        if text.len() > limits.entry {
+            return Err(EntryFault::whole(EntryError::EntryTooLong {
+                length: text.len(),
+                limit: limits.entry,
+            }));
+        }
+        let frame: Frame<'_> = serde_json::from_str(text)
+            .map_err(|said| EntryFault::from_json(text, 0, text, &said))?;
+        let (happening, body) = frame.read_body(text)?;
+        let entry = Entry {
+            id: frame.id,
+            v: frame.v,
+            by: frame.by,
+            seq: frame.seq,
+            step: frame.step,
+            on: frame.on,
+            at: frame.at,
+            about: frame.about,
+            happening,
+            supersedes: frame.supersedes,
+            extra: frame.extra,
+            body,
+        };
+        entry.check()?;
+        Ok(entry)
+    }
+
+    /// Makes an entry of its parts, and reads it back to be sure that what is written is what was
+    /// meant.
+    pub(in crate::notebook) fn from_parts(mut parts: Entry) -> Result<Self, EntryFault> {
+        let mut body = Vec::new();
+        parts
+            .happening
+            .write_body(&mut body)
+            .map_err(|e| EntryFault::at("body", 0, EntryError::CannotBeWritten(e.to_string())))?;
+        parts.body = sorted_text(&body);
+        let read = Self::from_json(&parts.to_line(), &Limits::default())?;
+        if read != parts {
+            let kind = parts.happening.kind().to_owned();
+            return Err(EntryFault::at("body", 0, EntryError::CannotBeWritten(kind)));
+        }
+        Ok(read)
+    }
+
+    /// An entry still without the text of its body, for [`Self::from_parts`].
+    pub(in crate::notebook) fn bare(
+        id: Uuid,
+        about: Uuid,
+        on: NaiveDate,
+        happening: Happening,
+    ) -> Self {
+        Self {
+            id,
+            v: ENTRY_VERSION,
+            by: String::new(),
+            seq: 0,
+            step: 0,
+            on,
+            at: String::new(),
+            about,
+            happening,
+            supersedes: Vec::new(),
+            extra: BTreeMap::new(),
+            body: Box::default(),
+        }
+    }
+
+    /// What the shape of the JSON does not say.
+    fn check(&self) -> Result<(), EntryFault> {
+        let fault = |field, error| Err(EntryFault::at(field, 0, error));
+        for (field, number) in [("seq", self.seq), ("step", self.step)] {
+            if number > LARGEST_NUMBER {
+                return fault(field, EntryError::CountTooLarge(number));
+            }
+        }
+        check_name("by", &self.by)?;
+        if self.supersedes.contains(&self.id) {
+            return fault("supersedes", EntryError::RefersToItself(self.id));
+        }
+        match &self.happening {
+            Happening::Marked(marked) if marked.pile == self.about => {
+                fault("body.pile", EntryError::RefersToItself(self.about))
+            }
+            Happening::PileOpened(pile) if pile.visit == self.about => {
+                fault("body.visit", EntryError::RefersToItself(self.about))
+            }
+            Happening::Told(told) if told.other == self.about => {
+                fault("body.other", EntryError::RefersToItself(self.about))
+            }
+            Happening::Marked(marked) => check_name("body.mark", &marked.mark),
+            _ => Ok(()),
+        }
+    }
+}
+
+fn check_name(field: &str, name: &str) -> Result<(), EntryFault> {
+    let error = if has_hidden(name) {
+        EntryError::HiddenSign(name.to_owned())
+    } else if name.trim().is_empty() || name.chars().count() > 40 {
+        EntryError::NotAName(name.chars().take(60).collect())
+    } else {
+        return Ok(());
+    };
+    Err(EntryFault::at(field, 0, error))
+}
+
+fn sorted_text(compact: &[u8]) -> Box<str> {
+    let mut out = Vec::with_capacity(compact.len());
+    sort_keys(compact, &mut out);
+    String::from_utf8_lossy(&out).into_owned().into_boxed_str()
+}
+
+/// An entry whose body is still text.
+struct Frame<'a> {
+    about: Uuid,
+    at: String,
+    body: Option<&'a RawValue>,
+    by: String,
+    happening: String,
+    id: Uuid,
+    on: NaiveDate,
+    seq: u64,
+    step: u64,
+    supersedes: Vec<Uuid>,
+    v: u32,
+    extra: BTreeMap<String, Value>,
+}
+
+impl Frame<'_> {
+    /// The happening, and the text of the body as it goes back into the file.
+    fn read_body(&self, text: &str) -> Result<(Happening, Box<str>), EntryFault> {
+        let raw = self.body.map_or("{}", RawValue::get);
+        let offset = self
+            .body
+            .and_then(|raw| (raw.get().as_ptr() as usize).checked_sub(text.as_ptr() as usize))
+            .unwrap_or(0);
+        let fault = |said: serde_json::Error| EntryFault::from_json(text, offset, raw, &said);
+        let as_it_came = || -> Result<Box<str>, EntryFault> {
+            let value = strict_value(raw).map_err(fault)?;
+            Ok(sorted_text(value.to_string().as_bytes()))
+        };
+        let unknown = || -> Result<(Happening, Box<str>), EntryFault> {
+            let kind = self.happening.clone();
+            Ok((Happening::Unknown { kind }, as_it_came()?))
+        };
+        let happening = match Happening::from_body(&self.happening, raw) {
+            None => return unknown(),
+            Some(Ok(happening)) => happening,
+            // What a newer version writes need not fit: carried along, not refused.
+            Some(Err(said)) if self.v > ENTRY_VERSION && said.is_data() => return unknown(),
+            Some(Err(said)) => return Err(fault(said)),
+        };
+        let mut again = Vec::with_capacity(raw.len());
+        happening.write_body(&mut again).map_err(fault)?;
+        let mut understood = Vec::with_capacity(again.len());
+        sort_keys(&again, &mut understood);
+        if understood == raw.as_bytes() {
+            return Ok((happening, raw.into()));
+        }
+        let read = strict_value(raw).map_err(fault)?;
+        let known: Value = serde_json::from_slice(&understood).map_err(fault)?;
+        let kept = if covers(&known, &read) { known } else { read };
+        let body = sorted_text(kept.to_string().as_bytes());
+        Ok((happening, body))
+    }
+}
+
+/// The keys of an entry.
+enum Key {
+    Own(usize),
+    Other(String),
+}
+
+impl<'de> Deserialize<'de> for Key {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct KeyVisitor;
+        impl Visitor<'_> for KeyVisitor {
+            type Value = Key;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a key")
+            }
+
+            fn visit_str<E: Error>(self, key: &str) -> Result<Key, E> {
+                Ok(match super::OWN_KEYS.iter().position(|own| *own == key) {
+                    Some(index) => Key::Own(index),
+                    None => Key::Other(key.to_owned()),
+                })
+            }
+        }
+        deserializer.deserialize_identifier(KeyVisitor)
+    }
+}
+
+struct IdSeed;
+
+impl<'de> DeserializeSeed<'de> for IdSeed {
+    type Value = Uuid;
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Uuid, D::Error> {
+        id_text::deserialize(deserializer)
+    }
+}
+
+struct Id(Uuid);
+
+impl<'de> Deserialize<'de> for Id {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        id_text::deserialize(deserializer).map(Id)
+    }
+}
+
+struct Day(NaiveDate);
+
+impl<'de> Deserialize<'de> for Day {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct DayVisitor;
+        impl Visitor<'_> for DayVisitor {
+            type Value = Day;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a day such as \"2026-11-25\"")
+            }
+
+            fn visit_str<E: Error>(self, text: &str) -> Result<Day, E> {
+                date(text)
+                    .map(Day)
+                    .ok_or_else(|| E::invalid_value(serde::de::Unexpected::Str(text), &self))
+            }
+        }
+        deserializer.deserialize_str(DayVisitor)
+    }
+}
+
+impl<'de> Deserialize<'de> for Frame<'de> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_map(FrameVisitor)
+    }
+}
+
+struct FrameVisitor;
+
+/// Puts a value into its place; a key that comes twice is an error.
+fn put<T, E: Error>(place: &mut Option<T>, key: &str, value: T) -> Result<(), E> {
+    if place.replace(value).is_some() {
+        return Err(E::custom(format_args!("the key \"{key}\" comes twice")));
+    }
+    Ok(())
+}
+
+impl<'de> Visitor<'de> for FrameVisitor {
+    type Value = Frame<'de>;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("an entry")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Frame<'de>, A::Error> {
+        let (mut about, mut at, mut by, mut happening) = (None, None, None, None);
+        let (mut body, mut id, mut on, mut seq, mut step) = (None, None, None, None, None);
+        let (mut supersedes, mut v) = (None::<Vec<Id>>, None);
+        let mut extra = BTreeMap::new();
+        while let Some(key) = map.next_key::<Key>()? {
+            let index = match key {
+                Key::Own(index) => index,
+                Key::Other(key) => {
+                    let value = map.next_value_seed(Strict)?;
+                    let twice = extra.contains_key(&key);
+                    put::<_, A::Error>(&mut twice.then_some(()), &key, ())?;
+                    extra.insert(key, value);
+                    continue;
+                }
+            };
+            let key = super::OWN_KEYS[index];
+            match key {
+                "about" => put(&mut about, key, map.next_value_seed(IdSeed)?)?,
+                "at" => put(&mut at, key, map.next_value::<String>()?)?,
+                "body" => put(&mut body, key, map.next_value::<&RawValue>()?)?,
+                "by" => put(&mut by, key, map.next_value::<String>()?)?,
+                "happening" => put(&mut happening, key, map.next_value::<String>()?)?,
+                "id" => put(&mut id, key, map.next_value_seed(IdSeed)?)?,
+                "on" => put(&mut on, key, map.next_value::<Day>()?.0)?,
+                "seq" => put(&mut seq, key, map.next_value::<u64>()?)?,
+                "step" => put(&mut step, key, map.next_value::<u64>()?)?,
+                "supersedes" => put(&mut supersedes, key, map.next_value()?)?,
+                _ => put(&mut v, key, map.next_value::<u32>()?)?,
+            }
+        }
+        let missing = A::Error::missing_field;
+        let mut supersedes: Vec<Uuid> = supersedes
+            .unwrap_or_default()
+            .into_iter()
+            .map(|Id(id)| id)
+            .collect();
+        supersedes.sort_unstable();
+        supersedes.dedup();
+        Ok(Frame {
+            about: about.ok_or_else(|| missing("about"))?,
+            at: at.unwrap_or_default(),
+            body,
+            by: by.ok_or_else(|| missing("by"))?,
+            happening: happening.ok_or_else(|| missing("happening"))?,
+            id: id.ok_or_else(|| missing("id"))?,
+            on: on.ok_or_else(|| missing("on"))?,
+            seq: seq.ok_or_else(|| missing("seq"))?,
+            step: step.ok_or_else(|| missing("step"))?,
+            supersedes,
+            v: v.ok_or_else(|| missing("v"))?,
+            extra,
+        })
+    }
+}

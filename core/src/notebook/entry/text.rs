@@ -1,0 +1,118 @@
+//! Ids, dates and texts as an entry writes them, and the signs in a text that nobody can see.
+//!
+//! It never judges whether a date is likely.
+
+use chrono::{Datelike, NaiveDate};
+use uuid::Uuid;
+
+/// Ids as text, for serde: `#[serde(with = "id_text")]`.
+pub(in crate::notebook) mod id_text {
+    use serde::{Deserializer, Serializer, de::Error, de::Visitor};
+    use std::fmt;
+    use uuid::Uuid;
+
+    pub(in crate::notebook) fn serialize<S: Serializer>(
+        id: &Uuid,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        let mut buffer = Uuid::encode_buffer();
+        serializer.serialize_str(id.hyphenated().encode_lower(&mut buffer))
+    }
+
+    pub(in crate::notebook) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Uuid, D::Error> {
+        deserializer.deserialize_str(IdVisitor)
+    }
+
+    struct IdVisitor;
+
+    impl Visitor<'_> for IdVisitor {
+        type Value = Uuid;
+
+        fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+            f.write_str("an id such as \"017f22e2-79b0-7cc3-98c4-dc0c0c07398f\"")
+        }
+
+        fn visit_str<E: Error>(self, text: &str) -> Result<Uuid, E> {
+            if text.len() != 36 {
+                return Err(E::invalid_value(serde::de::Unexpected::Str(text), &self));
+            }
+            Uuid::try_parse(text)
+                .map_err(|_| E::invalid_value(serde::de::Unexpected::Str(text), &self))
+        }
+    }
+}
+
+/// A date written `2026-11-25`; `None` for anything else.
+pub(super) fn date(text: &str) -> Option<NaiveDate> {
+    let b = text.as_bytes();
+    if b.len() != 10 || b.get(4) != Some(&b'-') || b.get(7) != Some(&b'-') {
+        return None;
+    }
+    let number = |from: usize, to: usize| -> Option<u32> {
+        b.get(from..to)?.iter().try_fold(0, |sum, digit| {
+            digit
+                .is_ascii_digit()
+                .then(|| sum * 10 + u32::from(digit - b'0'))
+        })
+    };
+    let year = i32::try_from(number(0, 4)?).ok()?;
+    NaiveDate::from_ymd_opt(year, number(5, 7)?, number(8, 10)?)
+}
+
+pub(super) fn push_date(out: &mut Vec<u8>, date: NaiveDate) {
+    let text = format!(
+        "\"{:04}-{:02}-{:02}\"",
+        date.year(),
+        date.month(),
+        date.day()
+    );
+    out.extend_from_slice(text.as_bytes());
+}
+
+pub(super) fn push_id(out: &mut Vec<u8>, id: Uuid) {
+    let mut buffer = Uuid::encode_buffer();
+    out.push(b'"');
+    out.extend_from_slice(id.hyphenated().encode_lower(&mut buffer).as_bytes());
+    out.push(b'"');
+}
+
+pub(super) fn push_text(out: &mut Vec<u8>, text: &str) {
+    const HEX: &[u8; 16] = b"0123456789abcdef";
+    out.push(b'"');
+    for &byte in text.as_bytes() {
+        match byte {
+            b'"' => out.extend_from_slice(b"\\\""),
+            b'\\' => out.extend_from_slice(b"\\\\"),
+            b'\n' => out.extend_from_slice(b"\\n"),
+            b'\r' => out.extend_from_slice(b"\\r"),
+            b'\t' => out.extend_from_slice(b"\\t"),
+            0x08 => out.extend_from_slice(b"\\b"),
+            0x0c => out.extend_from_slice(b"\\f"),
+            0..=0x1f => {
+                out.extend_from_slice(b"\\u00");
+                out.push(HEX[usize::from(byte >> 4)]);
+                out.push(HEX[usize::from(byte & 15)]);
+            }
+            _ => out.push(byte),
+        }
+    }
+    out.push(b'"');
+}
+
+/// Signs that take no room or turn the writing round: zero-width spaces and joiners, marks of
+/// direction, control characters, soft hyphen, byte order mark.
+fn is_hidden(sign: char) -> bool {
+    sign.is_control()
+        || matches!(sign,
+            '\u{ad}' | '\u{61c}' | '\u{115f}' | '\u{1160}' | '\u{180e}'
+            | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}'
+            | '\u{3164}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}' | '\u{ffa0}'
+            | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e0fff}')
+}
+
+/// Whether the text holds a sign that can't be seen.
+pub(super) fn has_hidden(text: &str) -> bool {
+    !text.is_ascii() && text.chars().any(is_hidden) || text.bytes().any(|b| b.is_ascii_control())
+}

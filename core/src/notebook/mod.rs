@@ -1,0 +1,43 @@
+//! The record: entries that never change, their fold into the state of every piece, the merging of
+//! two phones' records, and the file.
+//!
+//! An entry is never removed and never edited; a correction is another entry that names what it
+//! replaces. Nothing here asks what time it is or draws a random number, no clock is ever believed,
+//! and nothing that was read is dropped because it was not understood.
+
+mod book;
+mod csv;
+mod draft;
+mod entry;
+mod file;
+mod fold;
+mod happening;
+mod mark;
+mod merge;
+mod pairs;
+mod preview;
+mod schema;
+mod standing;
+mod trouble;
+mod writing;
+
+pub use book::{Book, Held, Judgement, Line, Note, PassedLot, Piece, Pile, Recorded, Visit, Wood};
+pub use csv::to_csv;
+pub use draft::{Draft, DraftDefect, DraftValue};
+pub use entry::{ENTRY_VERSION, Entry, EntryError, EntryFault, LARGEST_NUMBER, Limits};
+pub use file::{
+    FORMAT, FORMAT_VERSION, FileProblem, Header, NotOurs, Problem, Reading, Selection, read, write,
+};
+pub use fold::fold;
+pub use happening::{
+    Decision, Happening, Judged, Marked, Measured, Noted, PassedOver, PileOpened, SourcedNumber,
+    SpeciesNamed, Told, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal,
+};
+pub use mark::{DEVICE_NAMES, Mark, MarkError, device_name};
+pub use merge::{Added, Merged, Notebook};
+pub use pairs::{PairOffered, pairs};
+pub use preview::Preview;
+pub use schema::schema;
+pub use standing::{Dispute, Standing};
+pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
+pub use writing::{Author, Moment, uuid_v7};

@@ -1,0 +1,67 @@
+//! What a file would bring, told before anything changes.
+
+use super::{Entry, Notebook, PairOffered, Problem, Reading, fold, pairs};
+use std::collections::{BTreeMap, BTreeSet};
+use uuid::Uuid;
+
+/// What merging a file would do.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Preview {
+    /// Entries that are new.
+    pub new: usize,
+    /// Entries that are here already.
+    pub already_here: usize,
+    /// Ids under which a different entry is here, or that the file itself holds twice.
+    pub altered: Vec<Uuid>,
+    /// What could not be read.
+    pub problems: Vec<Problem>,
+    /// Pieces that are not here yet.
+    pub new_pieces: usize,
+    /// Planks that two phones may both have recorded, after merging.
+    pub pairs: Vec<PairOffered>,
+    /// The file is from a newer version.
+    pub newer: bool,
+}
+
+impl Notebook {
+    /// What merging the file would do. Nothing changes.
+    pub fn preview(&self, reading: &Reading) -> Preview {
+        let mut arriving: BTreeMap<Uuid, &Entry> = BTreeMap::new();
+        let mut altered: BTreeSet<Uuid> = BTreeSet::new();
+        let mut already_here = 0;
+        for entry in &reading.accepted {
+            let aside = self.damaged().get(&entry.id);
+            match (self.entry(entry.id), arriving.get(&entry.id), aside) {
+                (Some(here), _, _) if here == entry => already_here += 1,
+                (_, Some(first), _) if *first == entry => already_here += 1,
+                (_, _, Some(variants)) if variants.contains(entry) => already_here += 1,
+                (None, None, None) => {
+                    arriving.insert(entry.id, entry);
+                }
+                _ => {
+                    altered.insert(entry.id);
+                }
+            }
+        }
+        arriving.retain(|id, _| !altered.contains(id));
+        let staying = self.entries().filter(|entry| !altered.contains(&entry.id));
+        let after = fold(staying.chain(arriving.values().copied()));
+        let before = self.fold();
+        let new_pieces = after
+            .pieces()
+            .filter(|piece| {
+                let ids = std::iter::once(&piece.id).chain(&piece.also);
+                ids.into_iter().all(|id| before.piece(*id).is_none())
+            })
+            .count();
+        Preview {
+            new: arriving.len(),
+            already_here,
+            altered: altered.into_iter().collect(),
+            problems: reading.problems.clone(),
+            new_pieces,
+            pairs: pairs(&after),
+            newer: reading.newer,
+        }
+    }
+}

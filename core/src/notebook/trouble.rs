@@ -1,0 +1,153 @@
+//! What a record shows of its own gaps: entries whose beginnings are not here, runs of entries that
+//! are missing, a cloned device, one mark on two pieces.
+//!
+//! Trouble is reported, never mended: the maker knows more.
+
+use super::{Book, Mark};
+use std::collections::{BTreeMap, BTreeSet};
+use uuid::Uuid;
+
+/// Entries about something whose own beginning is not here: its file has not come yet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Orphan {
+    /// What they are about, or belong to.
+    pub missing: Uuid,
+    /// The entries, in the order of the fold.
+    pub entries: Vec<Uuid>,
+}
+
+/// Entries that a device has written and that are not here.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MissingRun {
+    /// The device.
+    pub by: String,
+    /// The first running number that is missing.
+    pub from: u64,
+    /// The last in a row.
+    pub to: u64,
+}
+
+/// A running number that a device used twice: somebody carries a copy of it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ClonedDevice {
+    /// The device.
+    pub by: String,
+    /// The running number.
+    pub seq: u64,
+    /// The entries, by id.
+    pub entries: Vec<Uuid>,
+}
+
+/// One mark on several pieces.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DoubledMark {
+    /// The mark, in capitals and without dashes and spaces.
+    pub mark: String,
+    /// The pieces, by id.
+    pub pieces: Vec<Uuid>,
+}
+
+/// The running numbers of all devices.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub(super) struct Numbers {
+    by_device: BTreeMap<String, BTreeMap<u64, Uuid>>,
+    doubled: BTreeMap<(String, u64), BTreeSet<Uuid>>,
+}
+
+impl Numbers {
+    pub(super) fn note(&mut self, by: &str, seq: u64, id: Uuid) {
+        let device = match self.by_device.get_mut(by) {
+            Some(device) => device,
+            None => self.by_device.entry(by.to_owned()).or_default(),
+        };
+        let first = *device.entry(seq).or_insert(id);
+        if first != id {
+            let ids = self.doubled.entry((by.to_owned(), seq)).or_default();
+            ids.extend([first, id]);
+            // The smallest stands for the number, whichever came first.
+            device.insert(seq, first.min(id));
+        }
+    }
+}
+
+impl Book {
+    /// Entries whose beginning is not here.
+    pub fn orphans(&self) -> Vec<Orphan> {
+        self.orphans
+            .iter()
+            .map(|(&missing, entries)| Orphan {
+                missing,
+                entries: entries.clone(),
+            })
+            .collect()
+    }
+
+    /// Runs of entries that are missing between the first number and the highest seen of each device.
+    /// A record that holds only a selection has such gaps by nature.
+    pub fn missing(&self) -> Vec<MissingRun> {
+        let mut runs = Vec::new();
+        for (by, seen) in &self.numbers.by_device {
+            let mut next = 1;
+            for &seq in seen.keys() {
+                if seq > next {
+                    runs.push(MissingRun {
+                        by: by.clone(),
+                        from: next,
+                        to: seq - 1,
+                    });
+                }
+                next = seq.saturating_add(1).max(next);
+            }
+        }
+        runs
+    }
+
+    /// Devices that used a number twice.
+    pub fn clones(&self) -> Vec<ClonedDevice> {
+        self.numbers
+            .doubled
+            .iter()
+            .map(|((by, seq), ids)| ClonedDevice {
+                by: by.clone(),
+                seq: *seq,
+                entries: ids.iter().copied().collect(),
+            })
+            .collect()
+    }
+
+    /// Marks that stand on more than one piece.
+    pub fn doubled_marks(&self) -> Vec<DoubledMark> {
+        let mut on: BTreeMap<String, BTreeSet<Uuid>> = BTreeMap::new();
+        for piece in self.pieces() {
+            for mark in &piece.marks {
+                on.entry(plain_mark(mark)).or_default().insert(piece.id);
+            }
+        }
+        on.into_iter()
+            .filter(|(_, pieces)| pieces.len() > 1)
+            .map(|(mark, pieces)| DoubledMark {
+                mark,
+                pieces: pieces.into_iter().collect(),
+            })
+            .collect()
+    }
+
+    /// The pieces that carry a mark, as typed or spoken.
+    pub fn marked(&self, mark: &str) -> Vec<Uuid> {
+        let wanted = plain_mark(mark);
+        self.pieces()
+            .filter(|piece| piece.marks.iter().any(|m| plain_mark(m) == wanted))
+            .map(|piece| piece.id)
+            .collect()
+    }
+}
+
+/// A mark as it is compared: one of ours as it is shown, any other in capitals; without dashes and
+/// spaces.
+fn plain_mark(mark: &str) -> String {
+    let shown = Mark::parse(mark).map_or_else(|_| mark.to_uppercase(), |m| m.to_string());
+    shown
+        .chars()
+        .filter(|sign| sign.is_alphanumeric())
+        .collect()
+}
