@@ -1,5 +1,7 @@
 //! The app in the browser. It carries what is typed into core and draws what core derives.
 
+#![deny(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
 // The screens that call the shell are not all here yet.
 #[allow(dead_code, unused_imports)]
 mod shell;

@@ -39,7 +39,7 @@ pub(crate) enum ShareAs {
 
 /// How a share ended.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) enum Shared {
+pub(crate) enum ShareEnd {
     /// Handed to the other app. Whether that one kept it, no browser tells.
     Shared,
     /// The maker changed their mind.
@@ -95,7 +95,7 @@ impl Parcel {
 
     /// Opens the device's share sheet. Call it in the tap itself: it calls the browser before it
     /// returns, and the future only waits for the end.
-    pub(crate) fn share(&self) -> impl Future<Output = Shared> + 'static {
+    pub(crate) fn share(&self) -> impl Future<Output = ShareEnd> + 'static {
         let asked = self
             .shareable
             .as_ref()
@@ -107,7 +107,7 @@ impl Parcel {
                 Err(thrown) => Err(thrown),
             };
             match ended {
-                Ok(_) => Shared::Shared,
+                Ok(_) => ShareEnd::Shared,
                 Err(thrown) => outcome_of(&thrown),
             }
         }
@@ -211,104 +211,13 @@ fn call_share(file: &File) -> Result<Promise, JsValue> {
 }
 
 /// What a refused share means.
-fn outcome_of(thrown: &JsValue) -> Shared {
+fn outcome_of(thrown: &JsValue) -> ShareEnd {
     let (name, message) = name_and_message(thrown);
     match name.as_str() {
-        "AbortError" => Shared::Cancelled,
-        _ => Shared::Failed(format!("{name}: {message}")),
+        "AbortError" => ShareEnd::Cancelled,
+        _ => ShareEnd::Failed(format!("{name}: {message}")),
     }
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use wasm_bindgen::closure::Closure;
-    use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
-
-    wasm_bindgen_test_configure!(run_in_browser);
-
-    /// A browser that shares only files whose name ends in `suffix` and whose share ends as
-    /// `ends` says.
-    fn pretend(suffix: &'static str, ends: impl Fn() -> Promise + 'static) {
-        let navigator = web_sys::window().map(|window| window.navigator());
-        let navigator: JsValue = navigator.into();
-        let can = Closure::<dyn Fn(JsValue) -> bool>::new(move |data: JsValue| {
-            Reflect::get(&data, &JsValue::from_str("files"))
-                .ok()
-                .map(|files| Array::from(&files).get(0))
-                .and_then(|file| file.dyn_into::<File>().ok())
-                .is_some_and(|file| !suffix.is_empty() && file.name().ends_with(suffix))
-        });
-        let share = Closure::<dyn Fn() -> Promise>::new(ends);
-        for (name, function) in [
-            ("canShare", can.into_js_value()),
-            ("share", share.into_js_value()),
-        ] {
-            let property = Object::new();
-            for (key, value) in [("value", function), ("configurable", JsValue::TRUE)] {
-                assert_eq!(Reflect::set(&property, &key.into(), &value), Ok(true));
-            }
-            let set = Reflect::define_property(
-                navigator.unchecked_ref(),
-                &JsValue::from_str(name),
-                &property,
-            );
-            assert_eq!(set, Ok(true));
-        }
-    }
-
-    fn refused(name: &str) -> Promise {
-        let error = web_sys::DomException::new_with_message_and_name("no", name);
-        Promise::reject(&error.map(JsValue::from).unwrap_or_default())
-    }
-
-    #[wasm_bindgen_test]
-    fn the_ladder_goes_from_json_to_text_to_nothing() {
-        for (suffix, expected) in [
-            (".json", ShareAs::Json),
-            (".txt", ShareAs::Text),
-            ("", ShareAs::NotAvailable),
-        ] {
-            pretend(suffix, || Promise::resolve(&JsValue::NULL));
-            let parcel = Parcel::json("stillwood", "{}\n");
-            assert_eq!(parcel.map(|parcel| parcel.share_as()), Ok(expected));
-        }
-    }
-
-    #[wasm_bindgen_test]
-    async fn a_share_called_off_is_no_error() {
-        for (error, expected) in [
-            ("AbortError", Shared::Cancelled),
-            (
-                "NotAllowedError",
-                Shared::Failed("NotAllowedError: no".to_owned()),
-            ),
-        ] {
-            pretend(".json", move || refused(error));
-            let parcel = Parcel::json("stillwood", "{}\n");
-            assert!(parcel.is_ok());
-            if let Ok(parcel) = parcel {
-                assert_eq!(parcel.share().await, expected);
-            }
-        }
-        pretend(".json", || Promise::resolve(&JsValue::NULL));
-        if let Ok(parcel) = Parcel::json("stillwood", "{}\n") {
-            assert_eq!(parcel.share().await, Shared::Shared);
-        }
-    }
-
-    #[wasm_bindgen_test]
-    async fn the_parcel_holds_the_text_to_the_byte() {
-        let text = "{\"wood\":\"Ébène 7⅜″\"}\n";
-        let parcel = Parcel::json("stillwood", text);
-        assert!(parcel.is_ok());
-        if let Ok(parcel) = parcel {
-            let read = super::super::files_in::read(&parcel.file).await;
-            assert_eq!(
-                read.map(|incoming| incoming.bytes),
-                Ok(text.as_bytes().to_vec())
-            );
-            assert_eq!(parcel.file.name(), "stillwood.json");
-        }
-    }
-}
+mod tests;

@@ -45,11 +45,11 @@ pub(crate) enum Checked {
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub(crate) enum WorkerError {
     #[error("Stillwood could not be kept on this device for use without a network ({0}).")]
-    NotRegistered(String),
+    Registering(String),
     #[error("Stillwood could not look for a newer version ({0}). Is there a network?")]
-    NotReached(String),
+    LookingUp(String),
     #[error("The newer version did not take over ({0}). Close every Stillwood window instead.")]
-    NotTakenOver(String),
+    TakingOver(String),
 }
 
 /// The page's hold on its service worker. Cheap to clone.
@@ -85,7 +85,7 @@ impl Bridge {
             let this = Rc::clone(&inner);
             spawn_local(async move {
                 if let Err(thrown) = this.register(&container, &script).await {
-                    let error = WorkerError::NotRegistered(reason(&thrown));
+                    let error = WorkerError::Registering(reason(&thrown));
                     (this.tell)(News::NotInstalled(error));
                 }
             });
@@ -96,7 +96,7 @@ impl Bridge {
     /// Changes over to the waiting version and reloads this tab when that is done. `false` if there
     /// is nothing to change over to.
     pub(crate) async fn take_over(&self) -> Result<bool, WorkerError> {
-        let not_taken = |thrown: JsValue| WorkerError::NotTakenOver(reason(&thrown));
+        let not_taken = |thrown: JsValue| WorkerError::TakingOver(reason(&thrown));
         // Looked up now: a handle kept since the news may be of a version that is replaced already.
         let registration = self.0.registration().await.map_err(not_taken)?;
         let waiting = registration.and_then(|registration| registration.waiting());
@@ -118,7 +118,7 @@ impl Bridge {
 
     /// Looks for a newer version now, whenever the last look was.
     pub(crate) async fn check_now(&self) -> Result<Checked, WorkerError> {
-        let not_reached = |thrown: JsValue| WorkerError::NotReached(reason(&thrown));
+        let not_reached = |thrown: JsValue| WorkerError::LookingUp(reason(&thrown));
         let Some(registration) = self.0.registration().await.map_err(not_reached)? else {
             return Ok(Checked::NoWorker);
         };
@@ -156,7 +156,7 @@ impl Inner {
     fn controller_changed(&self) {
         if self.asked.replace(false) {
             if let Err(thrown) = reload() {
-                let error = WorkerError::NotTakenOver(reason(&thrown));
+                let error = WorkerError::TakingOver(reason(&thrown));
                 (self.tell)(News::NotInstalled(error));
             }
         } else {
@@ -213,7 +213,7 @@ impl Inner {
                 ServiceWorkerState::Installed if first => (this.tell)(News::ReadyOffline),
                 ServiceWorkerState::Installed => (this.tell)(News::NewVersionReady),
                 ServiceWorkerState::Redundant if first => {
-                    let error = WorkerError::NotRegistered("a part was not fetched".to_owned());
+                    let error = WorkerError::Registering("a part was not fetched".to_owned());
                     (this.tell)(News::NotInstalled(error));
                 }
                 _ => {}

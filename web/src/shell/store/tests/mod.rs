@@ -1,11 +1,14 @@
 //! The store's promises, tried in a real browser, each in a database of its own.
 
+mod drafts;
+mod figures;
+
 use super::*;
 use crate::shell::clock;
+use indexed_db_futures::internals::SystemRepr;
 use js_sys::Reflect;
-use std::cell::RefCell;
 use wasm_bindgen::JsValue;
-use wasm_bindgen_test::{console_log, wasm_bindgen_test, wasm_bindgen_test_configure};
+use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 
 wasm_bindgen_test_configure!(run_in_browser);
 
@@ -77,59 +80,17 @@ async fn compacting_leaves_alone_what_another_tab_wrote() -> Outcome {
 }
 
 #[wasm_bindgen_test]
-async fn the_newest_draft_follows_and_the_rest_is_skipped() -> Outcome {
+async fn every_write_is_strict() -> Outcome {
     let store = fresh().await?;
-    let written = Rc::new(RefCell::new(0));
-    let count = Rc::clone(&written);
-    store.watch_drafts(move |outcome| {
-        assert_eq!(outcome, Ok(()));
-        *count.borrow_mut() += 1;
-    });
-    for length in 1..=200 {
-        store.put_draft("plank", &format!("{{\"length\":{length}}}"));
-        if length % 50 == 0 {
-            crate::shell::timer::sleep(0).await;
-        }
-    }
-    store.put_draft("other", "{}");
-    store.remove_draft("other");
-    store.drafts_kept().await?;
-    let expected = vec![("plank".to_owned(), "{\"length\":200}".to_owned())];
-    assert_eq!(store.all_drafts().await?, expected);
-    assert!(*written.borrow() <= 5, "{} writes", written.borrow());
-    Ok(())
-}
-
-#[wasm_bindgen_test]
-async fn a_saved_draft_does_not_come_back() -> Outcome {
-    let store = fresh().await?;
-    store.put_draft("plank", "1");
-    store.put_draft("pile", "p");
-    store.put_draft("plank", "12");
-    // A write may be on its way at this moment, or fail and be put back: neither revives it.
-    plant_faults(2, "QuotaExceededError");
-    store
-        .append_and_remove_draft("{\"id\":1}\n", "plank")
+    let durability = store
+        .connection
+        .write(&[DRAFTS], async |transaction| {
+            let raw: &JsValue = transaction.as_sys().as_ref();
+            Reflect::get(raw, &JsValue::from_str("durability"))
+                .map_err(|thrown| StoreError::from_js(&thrown))
+        })
         .await?;
-    store.drafts_kept().await?;
-    assert_eq!(
-        store.all_drafts().await?,
-        [("pile".to_owned(), "p".to_owned())]
-    );
-    assert_eq!(texts(&store.read_all().await?), ["{\"id\":1}\n"]);
-    Ok(())
-}
-
-#[wasm_bindgen_test]
-async fn a_failed_save_leaves_the_draft_and_no_page() -> Outcome {
-    let store = fresh().await?;
-    store.put_draft("plank", "1");
-    store.drafts_kept().await?;
-    plant_faults(2, "QuotaExceededError");
-    let outcome = store.append_and_remove_draft("{\"id\":1}\n", "plank").await;
-    assert_eq!(outcome, Err(StoreError::Full));
-    assert_eq!(store.all_drafts().await?.len(), 1);
-    assert_eq!(store.read_all().await?, Pages::default());
+    assert_eq!(durability.as_string().as_deref(), Some("strict"));
     Ok(())
 }
 
@@ -217,60 +178,5 @@ async fn settings_stay() -> Outcome {
     store.put_setting("units", "\"inch\"").await?;
     let kept = vec![("units".to_owned(), "\"inch\"".to_owned())];
     assert_eq!(store.all_settings().await?, kept);
-    Ok(())
-}
-
-#[wasm_bindgen_test]
-async fn asking_about_room_and_promise_comes_back() {
-    console_log!(
-        "persisted: {:?}; room: {:?}",
-        persisted().await,
-        estimate().await
-    );
-}
-
-/// Not a promise but a measurement: see the figures in the output.
-#[wasm_bindgen_test]
-async fn a_page_of_forty_megabytes_goes_in_and_comes_back() -> Outcome {
-    let store = fresh().await?;
-    let line = format!("{{\"id\":\"{}\"}}\n", "x".repeat(390));
-    let lines = line.repeat(100_000);
-    let start = js_sys::Date::now();
-    store.append(&lines).await?;
-    let written = js_sys::Date::now();
-    let back = store.read_all().await?;
-    let read = js_sys::Date::now();
-    assert_eq!(texts(&back), [lines.as_str()]);
-    console_log!(
-        "{} MB: written in {} ms, read in {} ms",
-        lines.len() / 1_000_000,
-        written - start,
-        read - written
-    );
-    Ok(())
-}
-
-/// The same for the small writes of a day at the yard.
-#[wasm_bindgen_test]
-async fn small_pages_are_quick() -> Outcome {
-    let store = fresh().await?;
-    let line = format!("{{\"id\":\"{}\"}}\n", "x".repeat(390));
-    let mut times = Vec::new();
-    for _ in 0..200 {
-        let start = js_sys::Date::now();
-        store.append(&line).await?;
-        times.push(js_sys::Date::now() - start);
-    }
-    times.sort_by(f64::total_cmp);
-    let start = js_sys::Date::now();
-    let read = store.read_all().await?;
-    console_log!(
-        "append: median {} ms, 95 % {} ms, worst {} ms; {} pages read in {} ms",
-        times.get(100).copied().unwrap_or_default(),
-        times.get(190).copied().unwrap_or_default(),
-        times.last().copied().unwrap_or_default(),
-        read.pages.len(),
-        js_sys::Date::now() - start
-    );
     Ok(())
 }
