@@ -61,6 +61,8 @@ struct Inner {
     tell: Box<dyn Fn(News)>,
     /// The maker asked in this tab to change over.
     asked: Cell<bool>,
+    /// A worker serves this page. The first to come is no newer version: the page came with it.
+    served: Cell<bool>,
     /// Another tab has changed over under this one.
     overtaken: Cell<bool>,
     asked_last: Cell<Option<f64>>,
@@ -71,10 +73,15 @@ impl Bridge {
     /// Registers `script` (as `./sw.js`) and keeps looking for newer ones. `tell` is called with
     /// what there is to tell.
     pub(crate) fn start(script: &str, tell: impl Fn(News) + 'static) -> Self {
+        let container = container();
+        let served = container
+            .as_ref()
+            .is_some_and(|container| container.controller().is_some());
         let inner = Rc::new(Inner {
-            container: container(),
+            container,
             tell: Box::new(tell),
             asked: Cell::new(false),
+            served: Cell::new(served),
             overtaken: Cell::new(false),
             asked_last: Cell::new(None),
             listeners: RefCell::default(),
@@ -154,12 +161,13 @@ impl Inner {
 
     /// A worker has taken over: at the first installation, on this tab's word, or on another's.
     fn controller_changed(&self) {
+        let served_before = self.served.replace(true);
         if self.asked.replace(false) {
             if let Err(thrown) = reload() {
                 let error = WorkerError::TakingOver(reason(&thrown));
                 (self.tell)(News::NotInstalled(error));
             }
-        } else {
+        } else if served_before {
             self.overtaken.set(true);
         }
     }
@@ -205,14 +213,22 @@ impl Inner {
         // Not the controller but the active worker tells a first installation: a forced reload has
         // no controller, yet an active worker.
         let first = registration.active().is_none();
+        let mut installed = false;
         let changed = Closure::<dyn FnMut()>::new(move || {
             let Some(this) = weak.upgrade() else {
                 return;
             };
             match worker.state() {
-                ServiceWorkerState::Installed if first => (this.tell)(News::ReadyOffline),
-                ServiceWorkerState::Installed => (this.tell)(News::NewVersionReady),
-                ServiceWorkerState::Redundant if first => {
+                ServiceWorkerState::Installed => {
+                    installed = true;
+                    (this.tell)(if first {
+                        News::ReadyOffline
+                    } else {
+                        News::NewVersionReady
+                    });
+                }
+                // A later version that fails to install leaves the present one working.
+                ServiceWorkerState::Redundant if first && !installed => {
                     let error = WorkerError::Registering("a part was not fetched".to_owned());
                     (this.tell)(News::NotInstalled(error));
                 }
