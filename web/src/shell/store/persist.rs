@@ -15,7 +15,9 @@ pub(crate) enum Persistence {
     Unknown,
 }
 
-/// Bytes used and bytes allowed, as the browser guesses them.
+/// Bytes used and bytes allowed, as the browser guesses them. "Allowed" may be ten times what the
+/// disk has left (seen in Chromium), so it is for a rough remark and never a reason to skip a write
+/// or to trust one.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Room {
     pub(crate) used: f64,
