@@ -9,7 +9,6 @@
 pub mod neck;
 pub mod notebook;
 
-
 pub mod plank;
 pub mod quantity;
 pub mod season;

@@ -22,7 +22,6 @@ mod slab;
 mod tally;
 mod typed;
 
-
 mod volume;
 mod weighing;
 
@@ -42,14 +41,13 @@ pub use form::{BendLeft, FormError, bend_left, cup_left, even_gap_over, twist_le
 pub use grain::{GrainSlope, combined_slope, grain_slope, runout_over};
 pub use instruments::{Instruments, Source};
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
-pub use profile::profile;
+pub use profile::{profile, whole_gap};
 pub use reading::{DefectFound, Readings, Seen, Taken};
 pub use reason::{Reason, ReasonGroup};
 pub use rings::{
     Band, RingClass, RingError, quartered_when_turned, ring_angle_at, ring_radius, turned_on_edge,
 };
 pub use slab::{CutFirst, Shape, Slab, slab_cut_first, slab_flattened_whole};
-
 
 pub use tally::{Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, tally};
 pub use typed::{Doubt, Echo, Offer, eye_steps, shown, understand};

@@ -19,6 +19,17 @@ pub enum Shape {
     Cup,
 }
 
+impl Shape {
+    /// The trade's term.
+    pub fn name(self) -> &'static str {
+        match self {
+            Shape::Bow => "bow",
+            Shape::Twist => "twist",
+            Shape::Cup => "cup",
+        }
+    }
+}
+
 /// The straight slab left, and what took the rest of the thickness.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Slab {

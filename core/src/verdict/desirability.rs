@@ -19,9 +19,12 @@ impl Form {
         match self {
             Form::AtMost { target, limit } => rise(limit, target, value),
             Form::AtLeast { target, limit } => rise(limit, target, value),
-            Form::Within { low_limit, low_target, high_target, high_limit } => {
-                rise(low_limit, low_target, value).min(rise(high_limit, high_target, value))
-            }
+            Form::Within {
+                low_limit,
+                low_target,
+                high_target,
+                high_limit,
+            } => rise(low_limit, low_target, value).min(rise(high_limit, high_target, value)),
         }
     }
 
@@ -31,9 +34,11 @@ impl Form {
         match self {
             Form::AtMost { limit, .. } => limit - value,
             Form::AtLeast { limit, .. } => value - limit,
-            Form::Within { low_limit, high_limit, .. } => {
-                (value - low_limit).min(high_limit - value)
-            }
+            Form::Within {
+                low_limit,
+                high_limit,
+                ..
+            } => (value - low_limit).min(high_limit - value),
         }
     }
 
@@ -42,9 +47,12 @@ impl Form {
         match self {
             Form::AtMost { target, limit } => target <= limit,
             Form::AtLeast { target, limit } => target >= limit,
-            Form::Within { low_limit, low_target, high_target, high_limit } => {
-                low_limit <= low_target && low_target <= high_target && high_target <= high_limit
-            }
+            Form::Within {
+                low_limit,
+                low_target,
+                high_target,
+                high_limit,
+            } => low_limit <= low_target && low_target <= high_target && high_target <= high_limit,
         }
     }
 }

@@ -1,7 +1,9 @@
 //! The verdict: every criterion scored, the weakest named, and what to say of the plank.
 
 use super::quality::{Known, slab_in_part};
-use super::{Criterion, Form, Quality, Spec, Standing, conformance_probability, geometric_mean, standing};
+use super::{
+    Criterion, Form, Quality, Spec, Standing, conformance_probability, geometric_mean, standing,
+};
 use crate::plank::{BendShape, DefectKind, Plank, Reason, Shape, Source};
 use crate::quantity::{Estimate, Input, propagate};
 
@@ -27,7 +29,9 @@ pub struct Scored {
 impl Scored {
     /// What to measure again when it is too close to call: what adds most to the uncertainty.
     pub fn repeat(&self) -> Option<Source> {
-        (self.standing == Standing::TooClose).then(|| self.estimate.largest_source()).flatten()
+        (self.standing == Standing::TooClose)
+            .then(|| self.estimate.largest_source())
+            .flatten()
     }
 }
 
@@ -116,12 +120,18 @@ pub fn judge(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Verdict {
             Err(one) => unscored.push(one),
         }
     }
-    let mut faults: Vec<DefectKind> =
-        plank.defects.iter().map(|d| d.kind).filter(|kind| spec.fatal.contains(kind)).collect();
-    faults.dedup();
-    let weakest = scored
+    let mut faults: Vec<DefectKind> = plank
+        .defects
         .iter()
-        .min_by(|a, b| a.score.total_cmp(&b.score).then(a.margin_share().total_cmp(&b.margin_share())));
+        .map(|d| d.kind)
+        .filter(|kind| spec.fatal.contains(kind))
+        .collect();
+    faults.dedup();
+    let weakest = scored.iter().min_by(|a, b| {
+        a.score
+            .total_cmp(&b.score)
+            .then(a.margin_share().total_cmp(&b.margin_share()))
+    });
     let score = match (faults.is_empty(), weakest) {
         (false, _) => Some(0.0),
         (true, weakest) => weakest.map(|s| s.score),
@@ -153,7 +163,11 @@ pub fn judge(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Verdict {
 
 impl Scored {
     fn margin_share(&self) -> f64 {
-        if self.estimate.value == 0.0 { self.margin } else { self.margin / self.estimate.value.abs() }
+        if self.estimate.value == 0.0 {
+            self.margin
+        } else {
+            self.margin / self.estimate.value.abs()
+        }
     }
 }
 
@@ -170,28 +184,55 @@ fn score(
         Known::AtBest(_, why) => Some(why.clone()),
         Known::NotLooked(why) | Known::Cannot(why) => {
             let not_looked = matches!(known, Known::NotLooked(_));
-            return Err(Unscored { quality, why: why.clone(), not_looked });
+            return Err(Unscored {
+                quality,
+                why: why.clone(),
+                not_looked,
+            });
         }
     };
-    let moving: Vec<Input<Source>> =
-        inputs.iter().copied().filter(|input| quality.sources().contains(&input.source)).collect();
+    let moving: Vec<Input<Source>> = inputs
+        .iter()
+        .copied()
+        .filter(|input| quality.sources().contains(&input.source))
+        .collect();
     let estimate = propagate(&moving, |nudge| match nudge {
         None => known.number(),
         Some((source, by)) => quality.of(&plank.nudged(source, by), spec).number(),
     });
     let Some(estimate) = estimate else {
-        return Err(Unscored { quality, why: "can't be worked out".into(), not_looked: false });
+        return Err(Unscored {
+            quality,
+            why: "can't be worked out".into(),
+            not_looked: false,
+        });
     };
     let margin = criterion.form.margin(estimate.value);
     let standing = standing(margin, estimate.standard);
     if let Some(why) = &at_best
         && standing != Standing::Beyond
     {
-        return Err(Unscored { quality, why: why.clone(), not_looked: true });
+        return Err(Unscored {
+            quality,
+            why: why.clone(),
+            not_looked: true,
+        });
     }
-    let share = if margin < 0.0 { 0.0 } else { criterion.form.desirability(estimate.value) };
+    let share = if margin < 0.0 {
+        0.0
+    } else {
+        criterion.form.desirability(estimate.value)
+    };
     let probability = conformance_probability(margin, estimate.standard);
-    Ok(Scored { criterion, at_best, score: share * 100.0, margin, standing, probability, estimate })
+    Ok(Scored {
+        criterion,
+        at_best,
+        score: share * 100.0,
+        margin,
+        standing,
+        probability,
+        estimate,
+    })
 }
 
 /// The reasons to leave it, from what is beyond its limit.
@@ -229,16 +270,23 @@ fn below_window(one: &Scored) -> bool {
 
 /// What takes most of the slab; too thin from the start is too small.
 fn reason_for_slab(plank: &Plank, spec: &Spec) -> Reason {
-    let Ok(slab) = slab_in_part(plank, spec) else { return Reason::TooSmall };
-    let losses =
-        [(Shape::Bow, slab.bow_loss), (Shape::Twist, slab.twist_loss), (Shape::Cup, slab.cup_loss)];
+    let Ok(slab) = slab_in_part(plank, spec) else {
+        return Reason::TooSmall;
+    };
+    let losses = [
+        (Shape::Bow, slab.bow_loss),
+        (Shape::Twist, slab.twist_loss),
+        (Shape::Cup, slab.cup_loss),
+    ];
     let worst = losses
         .into_iter()
         .filter_map(|(shape, loss)| Some((shape, loss?)))
         .max_by(|a, b| a.1.value.total_cmp(&b.1.value));
     match worst {
         Some((_, loss)) if loss.value <= 0.0005 => Reason::TooSmall,
-        Some((Shape::Bow, _)) if plank.bow.is_some_and(|b| b.shape != BendShape::Even) => Reason::Kink,
+        Some((Shape::Bow, _)) if plank.bow.is_some_and(|b| b.shape != BendShape::Even) => {
+            Reason::Kink
+        }
         Some((Shape::Bow, _)) => Reason::Bow,
         Some((Shape::Twist, _)) => Reason::Twist,
         Some((Shape::Cup, _)) => Reason::Cup,

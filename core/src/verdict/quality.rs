@@ -4,14 +4,12 @@
 //! unit of the criterion. What was not looked at gives no number, or a bound that is named as one.
 
 use super::{Laid, Quality, Spec};
-use crate::neck::parts_held;
+use crate::neck::{Cutting, Held, held};
 use crate::plank::{
-    GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left, density_as_measured, grain_slope,
+    GrainSlope, Plank, Shape, Slab, Source, bend_left, density_as_measured, grain_slope,
     ring_angle_at, slab_cut_first, turned_on_edge,
 };
-use crate::quantity::{
-    Moisture, celsius, in_degrees, in_kg_per_m3, in_mm, kg_per_m3, mm,
-};
+use crate::quantity::{Moisture, celsius, in_degrees, in_kg_per_m3, in_mm, kg_per_m3, mm};
 use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected};
 
 /// What is known of a quality.
@@ -110,9 +108,14 @@ pub fn slab_in_part(plank: &Plank, spec: &Spec) -> Result<Slab, Known> {
     if plank.bow.is_none() && plank.twist.is_none() && plank.cup.is_none() {
         return Err(not_looked("bow, twist and cup"));
     }
-    slab_cut_first(plank, mm(spec.part.length_mm), mm(spec.across_mm()), mm(spec.planing_mm))
-        .map(|slab| slab.bend_inside)
-        .map_err(|why| Known::Cannot(why.to_string()))
+    slab_cut_first(
+        plank,
+        mm(spec.part.length_mm),
+        mm(spec.across_mm()),
+        mm(spec.planing_mm),
+    )
+    .map(|slab| slab.bend_inside)
+    .map_err(|why| Known::Cannot(why.to_string()))
 }
 
 fn straightness(plank: &Plank, spec: &Spec) -> Known {
@@ -122,7 +125,12 @@ fn straightness(plank: &Plank, spec: &Spec) -> Known {
     };
     // Across a strip that is turned on edge the cup is next to nothing.
     let needed = |shape: &Shape| spec.laid == Laid::Flat || *shape != Shape::Cup;
-    let missing: Vec<&str> = slab.left_out().iter().filter(|s| needed(s)).map(|s| s.name()).collect();
+    let missing: Vec<&str> = slab
+        .left_out()
+        .iter()
+        .filter(|s| needed(s))
+        .map(|s| s.name())
+        .collect();
     let left = in_mm(slab.thickness);
     if missing.is_empty() {
         Known::Value(left)
@@ -132,8 +140,12 @@ fn straightness(plank: &Plank, spec: &Spec) -> Known {
 }
 
 fn crook(plank: &Plank, spec: &Spec) -> Known {
-    let Some(crook) = &plank.crook else { return not_looked("crook") };
-    let Some(length) = plank.length else { return not_looked("length") };
+    let Some(crook) = &plank.crook else {
+        return not_looked("crook");
+    };
+    let Some(length) = plank.length else {
+        return not_looked("length");
+    };
     match bend_left(crook, length, mm(spec.part.length_mm)) {
         Ok(left) => Known::Value(in_mm(left.inside)),
         Err(why) => Known::Cannot(why.to_string()),
@@ -160,7 +172,9 @@ fn density(plank: &Plank) -> Known {
     let moisture = match moisture(plank) {
         Ok(moisture) => moisture,
         Err(Known::NotLooked(_)) => {
-            return Known::NotLooked("moisture not looked at: densities are compared at 12 %".into());
+            return Known::NotLooked(
+                "moisture not looked at: densities are compared at 12 %".into(),
+            );
         }
         Err(known) => return known,
     };
@@ -186,7 +200,9 @@ fn grain(plank: &Plank) -> Known {
 /// The ring angle of a part as it will stand in the blank: turned on edge or as it lies. For rings read
 /// as an arc, at mid-width.
 fn rings(plank: &Plank, spec: &Spec) -> Known {
-    let Some(rings) = &plank.rings else { return not_looked("rings") };
+    let Some(rings) = &plank.rings else {
+        return not_looked("rings");
+    };
     let angle = match ring_angle_at(rings, mm(0.0)) {
         Ok(angle) => angle,
         Err(why) => return Known::Cannot(why.to_string()),
@@ -201,25 +217,32 @@ fn rings(plank: &Plank, spec: &Spec) -> Known {
     }
 }
 
-fn size(plank: &Plank, spec: &Spec) -> Known {
+/// The parts that a plank holds, as far as its straight slab is known; shapes that were not looked at
+/// cost nothing here and are named by the straightness.
+pub fn parts_held(plank: &Plank, spec: &Spec) -> Result<Held, Known> {
     for (missing, what) in [
         (plank.length.is_none(), "length"),
         (plank.widths.least().is_none(), "width"),
-        (plank.thicknesses.least().is_none(), "thickness"),
     ] {
         if missing {
-            return not_looked(what);
+            return Err(not_looked(what));
         }
     }
-    match parts_held(plank, spec) {
-        Ok(held) => Known::Value(f64::from(held.parts)),
-        Err(why) => Known::Cannot(why.to_string()),
-    }
+    let slab = match slab_in_part(plank, spec) {
+        Ok(slab) => slab.thickness,
+        Err(Known::NotLooked(why)) => match plank.thicknesses.least() {
+            Some(thickness) => thickness - mm(2.0 * spec.planing_mm),
+            None => return Err(Known::NotLooked(why)),
+        },
+        // The part is larger than the plank: it holds none.
+        Err(_) => mm(0.0),
+    };
+    held(plank, &Cutting::of(spec), slab).map_err(|why| Known::Cannot(why.to_string()))
 }
 
-impl Rings {
-    /// Whether the rings are known across the whole width, not at one place only.
-    pub fn known_across(&self) -> bool {
-        matches!(self, Rings::Arc { .. })
+fn size(plank: &Plank, spec: &Spec) -> Known {
+    match parts_held(plank, spec) {
+        Ok(held) => Known::Value(f64::from(held.parts)),
+        Err(known) => known,
     }
 }

@@ -1,14 +1,16 @@
 //! A plank's sheet: everything that can be worked out of its measurements, with uncertainty, beside
 //! the verdict. It is what the screens draw; it holds no text but the reasons why something is missing.
 
-use super::{Known, Laid, Spec, Verdict, judge, moisture};
-use crate::neck::{Held, parts_held};
+use super::{Known, Laid, Spec, Verdict, judge, moisture, parts_held};
+use crate::neck::Held;
 use crate::plank::{
-    BendLeft, CutFirst, DefectFound, GrainSlope, Instruments, Plank, Readings, RingClass, Slab, Source,
-    bend_left, density_as_measured, describe, grain_slope, mass_as_weighed, ring_angle_at, runout_over,
-    slab_cut_first, slab_flattened_whole, turned_on_edge, volume,
+    BendLeft, CutFirst, DefectFound, GrainSlope, Instruments, Plank, Readings, RingClass, Slab,
+    Source, bend_left, density_as_measured, describe, grain_slope, mass_as_weighed, ring_angle_at,
+    runout_over, slab_cut_first, slab_flattened_whole, turned_on_edge, volume,
 };
-use crate::quantity::{Angle, Estimate, Input, Length, Mass, MassDensity, Moisture, Scalar, Volume, mm, propagate};
+use crate::quantity::{
+    Angle, Estimate, Input, Length, Mass, MassDensity, Moisture, Scalar, Volume, mm, propagate,
+};
 use crate::wood::density_at_12;
 
 /// A result with its uncertainty and where that comes from.
@@ -75,7 +77,11 @@ pub fn sheet(
 ) -> Sheet {
     let plank = describe(readings, defects);
     let inputs = instruments.inputs(readings);
-    let (length, across, planing) = (mm(spec.part.length_mm), mm(spec.across_mm()), mm(spec.planing_mm));
+    let (length, across, planing) = (
+        mm(spec.part.length_mm),
+        mm(spec.across_mm()),
+        mm(spec.planing_mm),
+    );
     let mut cannot: Vec<String> = Vec::new();
     let mut note = |why: String| {
         if !cannot.contains(&why) {
@@ -84,8 +90,14 @@ pub fn sheet(
     };
     let measured = |p: &Plank| density_as_measured(p).ok();
     let at_12 = |p: &Plank| density_at_12(density_as_measured(p).ok()?, moisture(p).ok()?).ok();
-    let slab_left =
-        |p: &Plank| Some(slab_cut_first(p, length, across, planing).ok()?.bend_inside.thickness);
+    let slab_left = |p: &Plank| {
+        Some(
+            slab_cut_first(p, length, across, planing)
+                .ok()?
+                .bend_inside
+                .thickness,
+        )
+    };
     if let (Some(weighing), true) = (plank.weighing, plank.length.is_some())
         && let Err(why) = mass_as_weighed(weighing, plank.length)
     {
@@ -110,13 +122,19 @@ pub fn sheet(
     let part_figures = shaped && sized;
     Sheet {
         volume: figure(&plank, &inputs, |p| volume(p).ok()),
-        mass: figure(&plank, &inputs, |p| mass_as_weighed(p.weighing?, p.length).ok()),
+        mass: figure(&plank, &inputs, |p| {
+            mass_as_weighed(p.weighing?, p.length).ok()
+        }),
         density: figure(&plank, &inputs, measured),
         density_at_12: figure(&plank, &inputs, at_12),
         moisture: figure(&plank, &inputs, |p| moisture(p).ok()),
-        slab: part_figures.then(|| figure(&plank, &inputs, slab_left)).flatten(),
+        slab: part_figures
+            .then(|| figure(&plank, &inputs, slab_left))
+            .flatten(),
         cut_first: cut_first.filter(|_| part_figures),
-        whole: slab_flattened_whole(&plank, planing).ok().filter(|_| part_figures),
+        whole: slab_flattened_whole(&plank, planing)
+            .ok()
+            .filter(|_| part_figures),
         bow_left: bend(plank.bow),
         crook_left: bend(plank.crook),
         runout: grain.map(|grain| runout_over(grain.at_least(), length)),
