@@ -59,12 +59,15 @@ pub(crate) fn dropped(data: &DataTransfer) -> Vec<File> {
 
 /// Calls `open` with the files each time the maker opens some with the app from outside, where the
 /// browser offers that. Tells whether it does.
-pub(crate) fn on_opened_with(open: impl Fn(Vec<File>) + Clone + 'static) -> bool {
+pub(crate) fn on_opened_with(
+    open: impl Fn(Result<Vec<File>, FileInError>) + Clone + 'static,
+) -> bool {
     let consumer = Closure::<dyn Fn(JsValue)>::new(move |launch: JsValue| {
         let open = open.clone();
         spawn_local(async move {
             let files = launched_files(&launch).await;
-            if !files.is_empty() {
+            // Started from its icon, the app is launched with no file at all.
+            if !files.as_ref().is_ok_and(Vec::is_empty) {
                 open(files);
             }
         });
@@ -167,9 +170,8 @@ async fn read_blob(blob: &Blob, name: &str) -> Result<Vec<u8>, FileInError> {
     Ok(Uint8Array::new(&buffer).to_vec())
 }
 
-/// The files behind the handles of a launch. A handle whose file is gone is left out: the maker
-/// sees that nothing opened.
-async fn launched_files(launch: &JsValue) -> Vec<File> {
+/// The files behind the handles of a launch.
+async fn launched_files(launch: &JsValue) -> Result<Vec<File>, FileInError> {
     let handles = Reflect::get(launch, &JsValue::from_str("files"))
         .ok()
         .filter(Array::is_array)
@@ -177,11 +179,19 @@ async fn launched_files(launch: &JsValue) -> Vec<File> {
         .unwrap_or_default();
     let mut files = Vec::new();
     for handle in handles.iter() {
-        if let Ok(file) = file_of(&handle).await {
-            files.push(file);
-        }
+        let file = file_of(&handle).await.map_err(|thrown| {
+            let name = Reflect::get(&handle, &JsValue::from_str("name"));
+            FileInError::NotRead {
+                name: name
+                    .ok()
+                    .and_then(|name| name.as_string())
+                    .unwrap_or_else(|| "the file".to_owned()),
+                reason: reason(&thrown),
+            }
+        })?;
+        files.push(file);
     }
-    files
+    Ok(files)
 }
 
 async fn file_of(handle: &JsValue) -> Result<File, JsValue> {
