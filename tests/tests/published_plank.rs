@@ -2,13 +2,13 @@
 
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
-use stillwood_core::plank::{self, Halves, RingClass, Side};
+use stillwood_core::plank::{self, ExactLength, Halves, RingClass, Side};
 use stillwood_core::quantity::{Length, Slope, degrees, in_m3, in_mm, inches, mm};
 use stillwood_core::season::how_many_to_start;
 use stillwood_tests::{Row, rows};
 
-fn exact(side: Side, value: Length) -> Decimal {
-    plank::decimal_mm(side, Some(value)).unwrap()
+fn exact(side: Side, value: Length) -> ExactLength {
+    ExactLength::read(side, Some(value)).unwrap()
 }
 
 /// What the formula named in the row gives for the row's inputs.
@@ -34,9 +34,13 @@ fn compute(row: &Row) -> f64 {
         "cubic_metres" => number(plank::cubic_metres(decimal("board_feet")).unwrap()),
         "board_feet_of" => number(plank::board_feet_of(decimal("volume")).unwrap()),
         "surface_measure" => {
-            let feet = exact(Side::Length, inch("length")) / Decimal::new(3048, 1);
-            let wide = exact(Side::Width, inch("width")) / Decimal::new(254, 1);
-            number(plank::surface_measure(feet, wide, &mut Halves::default()))
+            let length = exact(Side::Length, inch("length"));
+            let width = exact(Side::Width, inch("width"));
+            number(plank::surface_measure(
+                length,
+                width,
+                &mut Halves::default(),
+            ))
         }
         "prismoidal_volume" => {
             let metre = mm(1000.0);

@@ -44,20 +44,67 @@ pub enum MeasureError {
     Percent(Decimal),
 }
 
-/// A length in millimetres as an exact decimal, to a billionth of a millimetre; an error when it is
-/// missing, not positive, or over 100 m.
-///
-/// ```
-/// use stillwood_core::{plank::{Side, decimal_mm}, quantity::mm};
-/// assert_eq!(decimal_mm(Side::Width, Some(mm(215.9))).unwrap().to_string(), "215.9");
-/// ```
-pub fn decimal_mm(side: Side, value: Option<Length>) -> Result<Decimal, MeasureError> {
-    let value = super::volume::positive(side, value)?;
-    let text = format!("{:.*}", DIGITS, in_mm(value));
-    match Decimal::from_str(&text) {
-        Ok(exact) if exact <= LONGEST_MM => Ok(exact.normalize()),
-        _ => Err(MeasureError::TooLarge { side, value }),
+/// A length as an exact decimal of millimetres, from nothing to a little over 100 m, so that products of
+/// three never run out of digits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct ExactLength(Decimal);
+
+impl ExactLength {
+    /// From a measured length, to a billionth of a millimetre; an error when it is missing, not
+    /// positive, or over 100 m.
+    ///
+    /// ```
+    /// use stillwood_core::{plank::{ExactLength, Side}, quantity::mm};
+    /// let width = ExactLength::read(Side::Width, Some(mm(215.9))).unwrap();
+    /// assert_eq!(width.in_inches().normalize().to_string(), "8.5");
+    /// ```
+    pub fn read(side: Side, value: Option<Length>) -> Result<Self, MeasureError> {
+        let value = super::volume::positive(side, value)?;
+        let text = format!("{:.*}", DIGITS, in_mm(value));
+        match Decimal::from_str(&text) {
+            Ok(exact) if exact <= LONGEST_MM => Ok(Self(exact.normalize())),
+            _ => Err(MeasureError::TooLarge { side, value }),
+        }
     }
+
+    /// In millimetres.
+    pub fn in_mm(self) -> Decimal {
+        self.0
+    }
+
+    /// In inches.
+    pub fn in_inches(self) -> Decimal {
+        self.0 / MM_PER_INCH
+    }
+
+    /// In feet.
+    pub fn in_feet(self) -> Decimal {
+        self.0 / MM_PER_FOOT
+    }
+
+    /// Rounded to whole inches by a yard's custom; to the nearest, a half goes up.
+    pub fn to_whole_inches(self, by: Rounding) -> Self {
+        self.to_whole(MM_PER_INCH, by)
+    }
+
+    /// Rounded to whole feet by a yard's custom; to the nearest, a half goes up.
+    pub fn to_whole_feet(self, by: Rounding) -> Self {
+        self.to_whole(MM_PER_FOOT, by)
+    }
+
+    fn to_whole(self, unit: Decimal, by: Rounding) -> Self {
+        match by {
+            // Straight from millimetres: a division would leave its trace.
+            Rounding::None => self,
+            Rounding::Down => Self((self.0 / unit).floor() * unit),
+            Rounding::Nearest => Self(nearest(self.0 / unit) * unit),
+            Rounding::Up => Self((self.0 / unit).ceil() * unit),
+        }
+    }
+}
+
+fn nearest(value: Decimal) -> Decimal {
+    value.round_dp_with_strategy(0, RoundingStrategy::MidpointAwayFromZero)
 }
 
 /// The sizes by which a plank is charged.
@@ -74,12 +121,12 @@ pub struct Sawn {
 }
 
 impl Sawn {
-    /// The thickness that a rule charges, in mm.
-    fn charged_thickness(&self, basis: ThicknessBasis) -> Result<Decimal, MeasureError> {
+    /// The thickness that a rule charges.
+    fn charged_thickness(&self, basis: ThicknessBasis) -> Result<ExactLength, MeasureError> {
         match basis {
-            ThicknessBasis::Measured => decimal_mm(Side::Thickness, self.thickness),
+            ThicknessBasis::Measured => ExactLength::read(Side::Thickness, self.thickness),
             ThicknessBasis::Nominal if self.nominal.is_none() => Err(MeasureError::NominalMissing),
-            ThicknessBasis::Nominal => decimal_mm(Side::Thickness, self.nominal),
+            ThicknessBasis::Nominal => ExactLength::read(Side::Thickness, self.nominal),
         }
     }
 }
@@ -97,7 +144,7 @@ impl Halves {
         // Thirds of a millimetre, from a mean of three widths, must not hide a half.
         let value = value.round_dp(8);
         if value - value.floor() != Decimal::from_parts(5, 0, 0, false, 1) {
-            return value.round_dp_with_strategy(0, RoundingStrategy::MidpointAwayFromZero);
+            return nearest(value);
         }
         let up = self.next_up;
         self.next_up = !up;
@@ -105,23 +152,16 @@ impl Halves {
     }
 }
 
-/// Rounds a width in inches or a length in feet by a yard's custom; to the nearest, a half goes up.
-pub fn rounded(value: Decimal, rounding: Rounding) -> Decimal {
-    match rounding {
-        Rounding::None => value,
-        Rounding::Down => value.floor(),
-        Rounding::Nearest => {
-            value.round_dp_with_strategy(0, RoundingStrategy::MidpointAwayFromZero)
-        }
-        Rounding::Up => value.ceil(),
-    }
-}
-
 /// Volume of a box in board feet, unrounded: L W T / 2359737.216 mm3.
 ///
-/// L, W and T are length, width and thickness in mm, each over 0 and at most 100 m.
-pub fn exact_board_feet(length: Decimal, width: Decimal, thickness: Decimal) -> Decimal {
-    length * width * thickness / MM3_PER_BOARD_FOOT
+/// L, W and T are length, width and thickness. Arithmetic of the definition: a board foot is
+/// 1 ft x 12 in x 1 in.
+pub fn exact_board_feet(
+    length: ExactLength,
+    width: ExactLength,
+    thickness: ExactLength,
+) -> Decimal {
+    length.0 * width.0 * thickness.0 / MM3_PER_BOARD_FOOT
 }
 
 /// Board feet as cubic metres: exactly 0.002359737216 m3 each, so 1 m3 is 423.776 of them.
@@ -142,8 +182,10 @@ pub fn board_feet_of(cubic_metres: Decimal) -> Option<Decimal> {
 /// down and up by turns, which is the state kept in `halves`. Rule read in two texts: the hardwood
 /// trade's rule book, p. 7 para. 16, as quoted by its chief inspector ("to the nearest whole foot"), and
 /// King, Elements of Woodwork (halves by turns). That the first half goes down is from memory.
-pub fn surface_measure(length_ft: Decimal, width_in: Decimal, halves: &mut Halves) -> Decimal {
-    halves.nearest(width_in * length_ft / Decimal::from(12u8))
+pub fn surface_measure(length: ExactLength, width: ExactLength, halves: &mut Halves) -> Decimal {
+    // One division, at the end: an exact half must stay one.
+    let face = MM_PER_FOOT * MM_PER_INCH * Decimal::from(12u8);
+    halves.nearest(length.0 * width.0 / face)
 }
 
 /// A thickness in whole quarters of an inch, as a number of inches: the nearest quarter, stock under one
@@ -151,19 +193,16 @@ pub fn surface_measure(length_ft: Decimal, width_in: Decimal, halves: &mut Halve
 ///
 /// Under one inch as one: read in a university glossary of lumber terms. The nearest quarter, so that a
 /// nominal 50 mm is 8/4: common practice, no source.
-pub fn inches_in_quarters(thickness_mm: Decimal) -> Decimal {
-    let quarters = rounded(
-        thickness_mm * Decimal::from(4u8) / MM_PER_INCH,
-        Rounding::Nearest,
-    );
-    quarters.max(Decimal::from(4u8)) / Decimal::from(4u8)
+pub fn inches_in_quarters(thickness: ExactLength) -> Decimal {
+    let four = Decimal::from(4u8);
+    nearest(thickness.0 * four / MM_PER_INCH).max(four) / four
 }
 
 /// Footage of a plank by a yard's rule, in board feet, not rounded for show.
 ///
-/// Width in inches and length in feet are first rounded as the rule says, then multiplied: as they are,
-/// or by surface measure with the thickness in quarters. The rule's percentage is added last. `halves`
-/// carries the turn of the exact halves from plank to plank.
+/// Width and length are first rounded as the rule says, to inches and feet, then multiplied: as they
+/// are, or by surface measure with the thickness in quarters. The rule's percentage, from -100 to 1000,
+/// is added last. `halves` carries the turn of the exact halves from plank to plank.
 ///
 /// ```
 /// use stillwood_core::{plank::{Halves, Sawn, TallyRule, board_feet}, quantity::{inches, mm}};
@@ -179,25 +218,13 @@ pub fn board_feet(
     plank: &Sawn,
     halves: &mut Halves,
 ) -> Result<Decimal, MeasureError> {
-    let length = decimal_mm(Side::Length, plank.length)?;
-    let width = decimal_mm(Side::Width, plank.width)?;
+    let length = ExactLength::read(Side::Length, plank.length)?.to_whole_feet(rule.length);
+    let width = ExactLength::read(Side::Width, plank.width)?.to_whole_inches(rule.width);
     let thickness = plank.charged_thickness(rule.thickness)?;
-    let footage = match (rule.measure, rule.length, rule.width) {
-        // Straight from millimetres: feet and inches would leave a trace of their division.
-        (TallyMeasure::Exact, Rounding::None, Rounding::None) => {
-            exact_board_feet(length, width, thickness)
-        }
-        (measure, by_length, by_width) => {
-            let feet = rounded(length / MM_PER_FOOT, by_length);
-            let inches = rounded(width / MM_PER_INCH, by_width);
-            match measure {
-                TallyMeasure::Exact => {
-                    exact_board_feet(feet * MM_PER_FOOT, inches * MM_PER_INCH, thickness)
-                }
-                TallyMeasure::SurfaceMeasure => {
-                    surface_measure(feet, inches, halves) * inches_in_quarters(thickness)
-                }
-            }
+    let footage = match rule.measure {
+        TallyMeasure::Exact => exact_board_feet(length, width, thickness),
+        TallyMeasure::SurfaceMeasure => {
+            surface_measure(length, width, halves) * inches_in_quarters(thickness)
         }
     };
     let percent = rule.added_percent;
@@ -248,16 +275,16 @@ mod tests {
             by(&TallyRule::default(), &sawn(96.0, 9.0, 1.5)),
             Decimal::from(9)
         );
-        let width = decimal_mm(Side::Width, Some(mm(215.9))).unwrap();
-        assert_eq!(width / MM_PER_INCH, Decimal::new(85, 1));
+        let width = ExactLength::read(Side::Width, Some(mm(215.9))).unwrap();
+        assert_eq!(width.in_inches(), Decimal::new(85, 1));
     }
 
     #[test]
     fn every_length_to_a_tenth_keeps_its_text() {
         for tenths in 1..60_000u32 {
             let typed = f64::from(tenths) / 10.0;
-            let exact = decimal_mm(Side::Length, Some(mm(typed))).unwrap();
-            assert_eq!(exact, Decimal::new(i64::from(tenths), 1));
+            let exact = ExactLength::read(Side::Length, Some(mm(typed))).unwrap();
+            assert_eq!(exact.in_mm(), Decimal::new(i64::from(tenths), 1));
         }
     }
 
@@ -285,7 +312,8 @@ mod tests {
     fn thickness_counts_in_quarters_and_never_under_an_inch() {
         assert_eq!(by(&surface(), &sawn(96.0, 9.0, 0.75)), Decimal::from(6));
         assert_eq!(by(&surface(), &sawn(96.0, 9.0, 1.25)).to_string(), "7.50");
-        assert_eq!(inches_in_quarters(Decimal::from(50)), Decimal::from(2));
+        let nominal = ExactLength::read(Side::Thickness, Some(mm(50.0))).unwrap();
+        assert_eq!(inches_in_quarters(nominal), Decimal::from(2));
     }
 
     #[test]

@@ -30,8 +30,8 @@ pub use bill::{
     compare_with_bill,
 };
 pub use board_measure::{
-    Halves, MeasureError, Sawn, board_feet, board_feet_of, cubic_metres, decimal_mm,
-    exact_board_feet, inches_in_quarters, rounded, surface_measure,
+    ExactLength, Halves, MeasureError, Sawn, board_feet, board_feet_of, cubic_metres,
+    exact_board_feet, inches_in_quarters, surface_measure,
 };
 pub use defect::{Defect, DefectKind, Standing};
 pub use density::{DensityError, density_as_measured, density_of};

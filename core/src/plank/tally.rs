@@ -60,7 +60,7 @@ pub enum TallyError {
     /// The price is by weight and the plank was not weighed.
     #[error("the price is by the kilogram, and the plank was not weighed")]
     NotWeighed,
-    /// A price, discount or tax that makes no amount.
+    /// A price or tax under nothing, a discount outside 0 to 100 %, or an amount of too many digits.
     #[error("price, discount or tax is beyond reason: the amount can't be reckoned")]
     Unreasonable,
 }
@@ -128,6 +128,13 @@ impl Terms {
         footage: Result<Decimal, MeasureError>,
     ) -> Result<Decimal, TallyError> {
         let (price, basis) = self.price.ok_or(TallyError::NoPrice)?;
+        let whole = Decimal::ZERO..=Decimal::ONE_HUNDRED;
+        if price < Decimal::ZERO
+            || self.tax_percent < Decimal::ZERO
+            || !whole.contains(&self.discount_percent)
+        {
+            return Err(TallyError::Unreasonable);
+        }
         let units = match basis {
             PriceBasis::BoardFoot => footage?,
             PriceBasis::CubicMetre => cubic_metres(footage?).ok_or(TallyError::Unreasonable)?,
@@ -341,6 +348,10 @@ mod tests {
         assert_eq!(by_weight.lines[1].money, Err(TallyError::NotWeighed));
         let absurd = tally(&planks, &terms(Decimal::MAX, PriceBasis::BoardFoot));
         assert_eq!(absurd.without_price, 2);
+        let mut given_away = terms(dec("14.50"), PriceBasis::BoardFoot);
+        given_away.discount_percent = dec("101");
+        let given_away = tally(&planks, &given_away);
+        assert_eq!(given_away.lines[0].money, Err(TallyError::Unreasonable));
         assert_eq!(
             absurd.money,
             Money {

@@ -218,6 +218,26 @@ fn conclude(explanations: &[Explanation], total: bool) -> Conclusion {
 /// custom fits when it agrees with every figure of the bill within half of the last place printed. From
 /// a total, every custom (or pair of customs) that fits is a rival; from lines, only those as simple as
 /// the simplest.
+///
+/// ```
+/// use rust_decimal::Decimal;
+/// use stillwood_core::plank::{
+///     Bill, Billed, Conclusion, Line, Sawn, TallyRule, TallyUnit, compare_with_bill,
+/// };
+/// use stillwood_core::quantity::inches;
+/// let plank = Line {
+///     mark: "C1".into(),
+///     sawn: Sawn {
+///         length: Some(inches(96.0)), width: Some(inches(9.0)),
+///         thickness: Some(inches(1.0)), nominal: Some(inches(1.0)),
+///     },
+///     width_with_wane: None,
+///     mass: None,
+/// };
+/// let bill = Bill { unit: TallyUnit::BoardFoot, billed: Billed::Total(Decimal::new(600, 2)) };
+/// let found = compare_with_bill(&[plank], &TallyRule::default(), &bill, None);
+/// assert_eq!(found.conclusion, Conclusion::Agrees);
+/// ```
 pub fn compare_with_bill(
     ours: &[Line],
     agreed: &TallyRule,
