@@ -1,6 +1,7 @@
 //! `test`: every check there is, in order, stopping at the first that fails.
 
 use std::env;
+use std::process::Command;
 use std::time::{Duration, Instant};
 
 use anyhow::{Context, Result, bail};
@@ -190,7 +191,9 @@ fn tidy_up() -> Result<Option<u64>> {
 
 fn clippy() -> Result<Option<u64>> {
     let mut clippy = cargo();
-    clippy.args(["clippy", "--workspace", "--all-targets"]);
+    // The app's crate is looked at for the browser, next: here it would cost a second compilation.
+    clippy.args(["clippy", "--workspace", "--exclude", "stillwood-web"]);
+    clippy.arg("--all-targets");
     if Workspace::read()?.has_feature("stillwood-tests", "browser") {
         clippy.args(["--features", "stillwood-tests/browser"]);
     }
@@ -207,22 +210,23 @@ fn clippy_wasm() -> Result<Option<u64>> {
 }
 
 fn tests() -> Result<Option<u64>> {
-    let mut test = cargo();
-    test.args(["test", "--lib", "--bins", "--tests"]);
-    test.args([
-        "--package",
-        "stillwood-core",
-        "--package",
-        "stillwood-tests",
-        "--package",
-        "xtask",
-    ]);
-    some(count_tests(&mut test)?)
+    let mut test = native_tests();
+    some(count_tests(test.args(["--lib", "--bins", "--tests"]))?)
 }
 
 fn doc_tests() -> Result<Option<u64>> {
-    let count = count_tests(cargo().args(["test", "--doc", "--package", "stillwood-core"]))?;
-    Ok(Some(count))
+    Ok(Some(count_tests(native_tests().arg("--doc"))?))
+}
+
+/// The same packages for both, so that what they depend on is compiled once. (Only the core has
+/// examples in its pages.)
+fn native_tests() -> Command {
+    let mut test = cargo();
+    test.arg("test");
+    for package in ["stillwood-core", "stillwood-tests", "xtask"] {
+        test.args(["--package", package]);
+    }
+    test
 }
 
 fn wasm_tests() -> Result<Option<u64>> {
@@ -279,7 +283,7 @@ fn browser_tests() -> Result<Option<u64>> {
 
 /// cargo's test command for what drives the built app in a browser, with all it needs to know: the
 /// built app, this tool to serve it with, and the driver.
-pub(crate) fn browser_test_command() -> Result<std::process::Command> {
+pub(crate) fn browser_test_command() -> Result<Command> {
     let this = env::current_exe().context("this tool does not know where it lies")?;
     let mut test = cargo();
     test.args([
