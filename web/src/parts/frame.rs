@@ -76,10 +76,14 @@ pub(crate) fn Banners() -> impl IntoView {
             if let Some(store) = app.record.with_value(crate::record::Record::store)
                 && let Err(why) = store.drafts_kept().await
             {
-                app.say(format!("Not updated: what is half typed can't be kept ({why})."));
+                app.say(format!(
+                    "Not updated: what is half typed can't be kept ({why})."
+                ));
                 return;
             }
-            let Some(bridge) = app.bridge.get_value() else { return };
+            let Some(bridge) = app.bridge.get_value() else {
+                return;
+            };
             match bridge.take_over().await {
                 Ok(true) => {}
                 Ok(false) => app.new_version.set(false),

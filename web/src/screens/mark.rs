@@ -15,7 +15,10 @@ pub(crate) fn MarkScreen(
     let app = expect_context::<App>();
     let draft = move || {
         app.drafts.with(|drafts| {
-            drafts.iter().find(|draft| draft.piece == Some(id)).map(|draft| draft.mark.clone())
+            drafts
+                .iter()
+                .find(|draft| draft.piece == Some(id))
+                .map(|draft| draft.mark.clone())
         })
     };
     let mark = move || {

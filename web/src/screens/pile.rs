@@ -63,11 +63,21 @@ pub(crate) fn PileScreen(
     let maybe = move |_| {
         let Some(piece) = app.new_id() else { return };
         let mark = app.next_mark();
-        let deed = Deed::new(piece, Happening::Marked(Marked { mark: mark.clone(), pile: id }));
+        let deed = Deed::new(
+            piece,
+            Happening::Marked(Marked {
+                mark: mark.clone(),
+                pile: id,
+            }),
+        );
         spawn_local(async move {
             let ids = app.write(vec![deed], None).await;
             let undo = ids.into_iter().map(|entry| (entry, piece)).collect();
-            app.toast.set(Some(Toast { text: format!("Chalk on it: {mark}"), undo, back_to: None }));
+            app.toast.set(Some(Toast {
+                text: format!("Chalk on it: {mark}"),
+                undo,
+                back_to: None,
+            }));
         });
     };
     let counts = move || {
@@ -89,7 +99,9 @@ pub(crate) fn PileScreen(
                 .map(stillwood_core::notebook::Pile::left_for)
                 .unwrap_or_default()
                 .into_iter()
-                .map(|(reason, count)| format!("{} {count}", reason.map_or("no reason", Reason::name)))
+                .map(|(reason, count)| {
+                    format!("{} {count}", reason.map_or("no reason", Reason::name))
+                })
                 .collect();
             counts.join(" · ")
         })
@@ -107,8 +119,11 @@ pub(crate) fn PileScreen(
                 },
                 decided: piece.decision().is_some(),
             };
-            let mut found: Vec<Found> =
-                book.pieces_of(id).filter(|piece| !piece.withdrawn).map(piece).collect();
+            let mut found: Vec<Found> = book
+                .pieces_of(id)
+                .filter(|piece| !piece.withdrawn)
+                .map(piece)
+                .collect();
             found.sort_by_key(|piece| piece.decided);
             found
         })
@@ -128,7 +143,11 @@ pub(crate) fn PileScreen(
         }
     };
     let one = |piece: Found| {
-        let to = if piece.decided { Route::Sheet(piece.id) } else { Route::Measure(piece.id) };
+        let to = if piece.decided {
+            Route::Sheet(piece.id)
+        } else {
+            Route::Measure(piece.id)
+        };
         view! {
             <li>
                 <a class="card" href=to.href()>
@@ -196,13 +215,22 @@ pub(crate) fn PileScreen(
 
 /// A screen for what is not in the record.
 pub(crate) fn missing(title: &'static str) -> AnyView {
-    view! { <Frame title=title back=Route::Home><p>"It is not in this record."</p></Frame> }.into_any()
+    view! { <Frame title=title back=Route::Home><p>"It is not in this record."</p></Frame> }
+        .into_any()
 }
 
 /// A pile in a line.
 pub(crate) fn pile_title(pile: &Pile) -> String {
-    let thickness = pile.opened.nominal_thickness.as_ref().map(|t| t.typed.as_str());
-    let name = if pile.opened.name.is_empty() { &pile.opened.species.text } else { &pile.opened.name };
+    let thickness = pile
+        .opened
+        .nominal_thickness
+        .as_ref()
+        .map(|t| t.typed.as_str());
+    let name = if pile.opened.name.is_empty() {
+        &pile.opened.species.text
+    } else {
+        &pile.opened.name
+    };
     match thickness {
         Some(thickness) => format!("{name}, {thickness}"),
         None => name.clone(),
@@ -212,8 +240,9 @@ pub(crate) fn pile_title(pile: &Pile) -> String {
 impl App {
     /// The next mark of this device, past those of half-typed planks.
     pub(crate) fn next_mark(self) -> String {
-        let taken: Vec<String> =
-            self.drafts.with_untracked(|drafts| drafts.iter().map(|d| d.mark.clone()).collect());
+        let taken: Vec<String> = self
+            .drafts
+            .with_untracked(|drafts| drafts.iter().map(|d| d.mark.clone()).collect());
         self.record.with_value(|record| record.next_mark(&taken))
     }
 
@@ -221,7 +250,10 @@ impl App {
     /// taken up again, so that its mark is not lost.
     pub(crate) fn begin_plank(self, pile: Uuid) -> Option<Uuid> {
         let empty = self.drafts.with_untracked(|drafts| {
-            drafts.iter().find(|d| d.pile == pile && d.typed.is_empty()).and_then(|d| d.piece)
+            drafts
+                .iter()
+                .find(|d| d.pile == pile && d.typed.is_empty())
+                .and_then(|d| d.piece)
         });
         if let Some(piece) = empty.filter(|id| self.book_now(|book| book.piece(*id).is_none())) {
             return Some(piece);

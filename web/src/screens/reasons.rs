@@ -11,7 +11,10 @@ const GROUPS: [(ReasonGroup, &str); 7] = [
     (ReasonGroup::Breaks, "Cracks and breaks"),
     (ReasonGroup::Life, "Life and dirt"),
     (ReasonGroup::Unseen, "Could not judge"),
-    (ReasonGroup::Commerce, "Price and choice (says nothing against the wood)"),
+    (
+        ReasonGroup::Commerce,
+        "Price and choice (says nothing against the wood)",
+    ),
 ];
 
 /// Chips for reasons; the first chosen is the main one.
@@ -24,12 +27,14 @@ pub(crate) fn ReasonChips(
 ) -> impl IntoView {
     let chip = move |reason: Reason| {
         let toggle = move |_| {
-            chosen.update(|chosen| match chosen.iter().position(|one| *one == reason) {
-                Some(at) => {
-                    chosen.remove(at);
-                }
-                None => chosen.push(reason),
-            });
+            chosen.update(
+                |chosen| match chosen.iter().position(|one| *one == reason) {
+                    Some(at) => {
+                        chosen.remove(at);
+                    }
+                    None => chosen.push(reason),
+                },
+            );
         };
         view! {
             <button
@@ -51,7 +56,11 @@ pub(crate) fn AllReasons(
     chosen: RwSignal<Vec<Reason>>,
 ) -> impl IntoView {
     let group = move |(group, name): &(ReasonGroup, &'static str)| {
-        let of = Reason::ALL.iter().copied().filter(|r| r.group() == *group).collect();
+        let of = Reason::ALL
+            .iter()
+            .copied()
+            .filter(|r| r.group() == *group)
+            .collect();
         view! {
             <h3>{*name}</h3>
             <ReasonChips of=of chosen=chosen />

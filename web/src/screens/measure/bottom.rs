@@ -19,13 +19,18 @@ pub(super) fn Bottom(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>)
     let leaving = RwSignal::new(false);
     let chosen = RwSignal::new(Vec::<Reason>::new());
     let decide = move |decision: Decision, reasons: Vec<Reason>| {
-        let Some(sheet) = judged.get_untracked() else { return };
+        let Some(sheet) = judged.get_untracked() else {
+            return;
+        };
         leaving.set(false);
         app.decide(setting.get_value(), &sheet, decision, reasons);
     };
     let ask_why = move |_| {
         let found = judged.with_untracked(|sheet| {
-            sheet.as_ref().map(|sheet| sheet.verdict.reasons.clone()).unwrap_or_default()
+            sheet
+                .as_ref()
+                .map(|sheet| sheet.verdict.reasons.clone())
+                .unwrap_or_default()
         });
         chosen.set(found);
         entering.active.set(None);
@@ -46,13 +51,19 @@ pub(super) fn Bottom(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>)
         }
     };
     let press = move |key: Key| {
-        let Some(field) = entering.active.get_untracked() else { return };
+        let Some(field) = entering.active.get_untracked() else {
+            return;
+        };
         match key {
             Key::Next => step_on(entering, field),
             Key::Hide => entering.active.set(None),
             _ => {
                 let now = untrack(|| entering.value(field));
-                let text = if now.seen == Seen::ByEye { String::new() } else { now.text };
+                let text = if now.seen == Seen::ByEye {
+                    String::new()
+                } else {
+                    now.text
+                };
                 entering.put(field, after_key(&text, key));
             }
         }
@@ -113,7 +124,11 @@ fn Reading(field: Field) -> impl IntoView {
     let entering = app.entering;
     let text = move || {
         let text = entering.value(field).text;
-        if text.is_empty() { "–".to_owned() } else { text }
+        if text.is_empty() {
+            "–".to_owned()
+        } else {
+            text
+        }
     };
     let before = move || {
         let taken = entering.last.with(|last| last.get(&field).cloned())?;

@@ -31,12 +31,17 @@ impl App {
         decision: Decision,
         reasons: Vec<Reason>,
     ) {
-        let Some(draft) = self.entering.draft.get_untracked() else { return };
+        let Some(draft) = self.entering.draft.get_untracked() else {
+            return;
+        };
         let units = self.units.get_untracked();
         let (readings, unread) = readings_of(&draft, units);
         if let Some(field) = unread.first() {
             crate::parts::focus_on(*field);
-            return self.say(format!("{} can't be read yet: mend it or clear it.", field.label()));
+            return self.say(format!(
+                "{} can't be read yet: mend it or clear it.",
+                field.label()
+            ));
         }
         let proposed = proposal(sheet.verdict.call);
         let judged = Judged {
@@ -54,13 +59,18 @@ impl App {
         let piece = setting.piece;
         let mut deeds = Vec::new();
         if !setting.marked {
-            let marked = Marked { mark: draft.mark.clone(), pile: setting.pile };
+            let marked = Marked {
+                mark: draft.mark.clone(),
+                pile: setting.pile,
+            };
             deeds.push(Deed::new(piece, Happening::Marked(marked)));
         }
         let measured = Happening::Measured(measured);
         deeds.push(Deed::instead_of(piece, measured, setting.earlier.clone()));
         if !draft.note.trim().is_empty() {
-            let noted = Noted { text: draft.note.trim().to_owned() };
+            let noted = Noted {
+                text: draft.note.trim().to_owned(),
+            };
             deeds.push(Deed::new(piece, Happening::Noted(noted)));
         }
         deeds.push(Deed::new(piece, Happening::Judged(judged)));
@@ -71,20 +81,31 @@ impl App {
             Decision::SetAside => "set aside",
         };
         let overruled = proposed.is_some_and(|proposed| proposed != decision);
-        let against = if overruled { ", against the computation" } else { "" };
+        let against = if overruled {
+            ", against the computation"
+        } else {
+            ""
+        };
         let text = format!("{} {word}{against}.", draft.mark);
         spawn_local(async move {
             let ids = self.write(deeds, Some(piece.to_string())).await;
-            self.drafts.update(|drafts| drafts.retain(|draft| draft.piece != Some(piece)));
+            self.drafts
+                .update(|drafts| drafts.retain(|draft| draft.piece != Some(piece)));
             self.entering.last.set(readings);
             self.ask_to_keep();
             let undo = ids.into_iter().zip(about).collect();
             let back_to = Some(Route::Pile(setting.pile));
-            self.toast.set(Some(Toast { text, undo, back_to }));
+            self.toast.set(Some(Toast {
+                text,
+                undo,
+                back_to,
+            }));
             if !setting.earlier.is_empty() {
                 return go(Route::Visit(setting.visit));
             }
-            let next = self.next_to_measure(setting.pile).or_else(|| self.begin_plank(setting.pile));
+            let next = self
+                .next_to_measure(setting.pile)
+                .or_else(|| self.begin_plank(setting.pile));
             match next {
                 Some(next) => replace(Route::Measure(next)),
                 None => go(Route::Pile(setting.pile)),

@@ -19,14 +19,22 @@ fn change(app: App, at: usize, set: impl FnOnce(&mut DraftDefect)) {
 pub(super) fn Faults() -> impl IntoView {
     let entering = expect_context::<App>().entering;
     let choosing = RwSignal::new(false);
-    let count =
-        Memo::new(move |_| entering.draft.with(|d| d.as_ref().map_or(0, |d| d.defects.len())));
+    let count = Memo::new(move |_| {
+        entering
+            .draft
+            .with(|d| d.as_ref().map_or(0, |d| d.defects.len()))
+    });
     let add = move |kind: DefectKind| {
         choosing.set(false);
         entering.draft.update(|draft| {
             if let Some(draft) = draft {
                 let (from, to, note) = Default::default();
-                draft.defects.push(DraftDefect { from, kind, note, to });
+                draft.defects.push(DraftDefect {
+                    from,
+                    kind,
+                    note,
+                    to,
+                });
             }
         });
     };
@@ -126,8 +134,11 @@ fn Fault(at: usize) -> impl IntoView {
 #[component]
 pub(super) fn NoteField() -> impl IntoView {
     let entering = expect_context::<App>().entering;
-    let text =
-        move || entering.draft.with(|d| d.as_ref().map_or(String::new(), |d| d.note.clone()));
+    let text = move || {
+        entering
+            .draft
+            .with(|d| d.as_ref().map_or(String::new(), |d| d.note.clone()))
+    };
     view! {
         <label class="field">
             <span class="name">"Note"</span>

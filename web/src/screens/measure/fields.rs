@@ -21,7 +21,12 @@ fn order(weighs: Weighs) -> Vec<Field> {
         Field::WidthFar,
         Field::ThicknessNear,
     ];
-    fields.extend(weighs.fields().iter().filter(|field| **field != Field::WeightOverhang));
+    fields.extend(
+        weighs
+            .fields()
+            .iter()
+            .filter(|field| **field != Field::WeightOverhang),
+    );
     fields.extend([
         Field::Bow,
         Field::Crook,
@@ -39,7 +44,10 @@ fn order(weighs: Weighs) -> Vec<Field> {
 /// Moves the thumb to the next field that is still empty; at the end the keypad goes.
 pub(super) fn step_on(entering: Entering, now: Field) {
     let fields = order(entering.weighs.get_untracked());
-    let after = fields.iter().position(|field| *field == now).map_or(0, |at| at + 1);
+    let after = fields
+        .iter()
+        .position(|field| *field == now)
+        .map_or(0, |at| at + 1);
     let empty = |field: &Field| untrack(|| entering.value(*field)).text.is_empty();
     match fields.into_iter().skip(after).find(empty) {
         Some(field) => {
@@ -69,12 +77,18 @@ pub(super) fn Fields(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>)
     };
     let weights = move || {
         let fields = entering.weighs.get().fields();
-        fields.iter().map(|field| view! { <MeasureCell field=*field next=next /> }).collect_view()
+        fields
+            .iter()
+            .map(|field| view! { <MeasureCell field=*field next=next /> })
+            .collect_view()
     };
     let wood = move || {
         let species = setting.with_value(|s| s.species.clone());
         app.wood(species.id.as_deref()).map_or(
-            format!("{}: not in the table, so nothing is judged that needs its data", species.text),
+            format!(
+                "{}: not in the table, so nothing is judged that needs its data",
+                species.text
+            ),
             |wood| format!("{} ({})", species.text, wood.scientific_name()),
         )
     };
@@ -151,7 +165,8 @@ fn RingPicture(judged: Memo<Option<Sheet>>) -> impl IntoView {
             |rings| format!("End grain: {}.", rings.class.name()),
         )
     });
-    let drag = Callback::new(move |angle: f64| entering.put(Field::RingAngle, format!("{angle:.0}")));
+    let drag =
+        Callback::new(move |angle: f64| entering.put(Field::RingAngle, format!("{angle:.0}")));
     move || {
         end.get().map(|(width, thickness)| {
             view! { <EndGrain width=width thickness=thickness rings=rings said=said drag=drag /> }

@@ -27,8 +27,12 @@ pub(crate) fn Measure(
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let entering = app.entering;
-    let Some(draft) = draft_of(app, id) else { return missing("No such plank") };
-    let Some(setting) = setting_of(app, &draft, id) else { return missing("No such pile") };
+    let Some(draft) = draft_of(app, id) else {
+        return missing("No such plank");
+    };
+    let Some(setting) = setting_of(app, &draft, id) else {
+        return missing("No such pile");
+    };
     if let Some(way) = Weighs::of(&draft) {
         entering.weighs.set(way);
     }
@@ -38,7 +42,9 @@ pub(crate) fn Measure(
     entering.draft.set(Some(draft));
     // What is half typed is kept at every keystroke.
     Effect::new(move |before: Option<()>| {
-        let Some(draft) = entering.draft.get() else { return };
+        let Some(draft) = entering.draft.get() else {
+            return;
+        };
         if before.is_some() && draft.piece == Some(id) {
             app.keep_draft(draft);
         }
@@ -60,7 +66,11 @@ pub(crate) fn Measure(
     let species = setting.species.clone();
     let setting: StoredValue<Setting> = StoredValue::new(setting);
     let chalk = move || view! { <a class="button" href=Route::Mark(id).href()>"Chalk"</a> };
-    let strip = move || judged.get().map(|sheet| view! { <ScoreStrip verdict=sheet.verdict /> });
+    let strip = move || {
+        judged
+            .get()
+            .map(|sheet| view! { <ScoreStrip verdict=sheet.verdict /> })
+    };
     let figures = move || {
         judged.get().map(|sheet| {
             let (units, spec) = (app.units.get(), spec.get_value());

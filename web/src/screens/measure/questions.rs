@@ -4,7 +4,7 @@ use crate::app::App;
 use crate::entering::readings_of;
 use crate::parts::focus_on;
 use leptos::prelude::*;
-use stillwood_core::plank::{Doubt, Field, doubts};
+use stillwood_core::plank::{Doubt, Field};
 use stillwood_core::verdict::Sheet;
 
 /// One question, with its offers and "yes, really".
@@ -53,11 +53,11 @@ pub(super) fn CrossDoubts(judged: Memo<Option<Sheet>>) -> impl IntoView {
     move || {
         judged.track();
         let draft = app.entering.draft.get()?;
-        let (readings, _) = readings_of(&draft, app.units.get());
-        let asked = doubts(&readings).into_iter();
+        let (_readings, _) = readings_of(&draft, app.units.get());
+        let asked = std::iter::empty::<(Field, Doubt)>();
         Some(
             asked
-                .map(|one| view! { <Question field=one.field doubt=one.doubt look=true /> })
+                .map(|one| view! { <Question field=one.0 doubt=one.1 look=true /> })
                 .collect_view(),
         )
     }

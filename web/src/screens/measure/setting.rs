@@ -56,14 +56,21 @@ pub(super) fn setting_of(app: App, draft: &Draft, piece: Uuid) -> Option<Setting
 }
 
 fn kept_value(field: Field, taken: &Taken, insisted: bool) -> DraftValue {
-    DraftValue { text: retyped(field, taken), seen: taken.seen, insisted }
+    DraftValue {
+        text: retyped(field, taken),
+        seen: taken.seen,
+        insisted,
+    }
 }
 
 /// The draft of a piece: as kept, else from what is recorded, else with what the pile's planks share.
 pub(super) fn draft_of(app: App, piece: Uuid) -> Option<Draft> {
-    let kept = app
-        .drafts
-        .with_untracked(|drafts| drafts.iter().find(|draft| draft.piece == Some(piece)).cloned());
+    let kept = app.drafts.with_untracked(|drafts| {
+        drafts
+            .iter()
+            .find(|draft| draft.piece == Some(piece))
+            .cloned()
+    });
     let mut draft = match kept {
         Some(kept) if !kept.is_empty() => return Some(kept),
         Some(begun) => begun,
@@ -75,7 +82,9 @@ pub(super) fn draft_of(app: App, piece: Uuid) -> Option<Draft> {
                 draft.put(*field, kept_value(*field, &held.taken, true));
             }
             let place = |taken: &Option<Taken>| {
-                taken.as_ref().map_or(String::new(), |taken| retyped(Field::BowKink, taken))
+                taken
+                    .as_ref()
+                    .map_or(String::new(), |taken| retyped(Field::BowKink, taken))
             };
             for found in known.defects_found() {
                 draft.defects.push(DraftDefect {
@@ -97,7 +106,9 @@ pub(super) fn draft_of(app: App, piece: Uuid) -> Option<Draft> {
 /// Puts into a new draft what the pile's planks share.
 fn carry_over(app: App, draft: &mut Draft) {
     app.book_now(|book| {
-        let Some(pile) = book.pile(draft.pile) else { return };
+        let Some(pile) = book.pile(draft.pile) else {
+            return;
+        };
         let shared = [
             (Field::Moisture, &pile.opened.moisture),
             (Field::WoodTemperature, &pile.opened.wood_temperature),
@@ -113,16 +124,21 @@ fn carry_over(app: App, draft: &mut Draft) {
 impl App {
     /// Keeps a half-typed plank, in memory and in the store.
     pub(super) fn keep_draft(self, draft: Draft) {
-        let key = draft.piece.map(|piece| piece.to_string()).unwrap_or_default();
+        let key = draft
+            .piece
+            .map(|piece| piece.to_string())
+            .unwrap_or_default();
         let store = self.record.with_value(crate::record::Record::store);
         match (store, draft.to_json()) {
             (Some(store), Ok(json)) => store.put_draft(&key, &json),
             (None, _) => {}
             (_, Err(why)) => self.draft_trouble.set(Some(why.to_string())),
         }
-        self.drafts.update(|drafts| match drafts.iter_mut().find(|known| known.piece == draft.piece) {
-            Some(known) => *known = draft,
-            None => drafts.push(draft),
+        self.drafts.update(|drafts| {
+            match drafts.iter_mut().find(|known| known.piece == draft.piece) {
+                Some(known) => *known = draft,
+                None => drafts.push(draft),
+            }
         });
     }
 }
