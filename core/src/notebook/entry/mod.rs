@@ -8,6 +8,7 @@ mod read;
 mod sorted;
 mod strict;
 mod text;
+mod words;
 
 pub(super) use place::{byte_of, field_at, long_text};
 pub use read::{EntryError, EntryFault};

@@ -5,6 +5,7 @@
 
 use super::strict::{Strict, covers, strict_value};
 use super::text::{date, has_hidden, id_text};
+use super::words;
 use super::{
     ENTRY_VERSION, Entry, LARGEST_NUMBER, Limits, byte_of, field_at, long_text, sort_keys,
 };
@@ -21,10 +22,10 @@ use uuid::Uuid;
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum EntryError {
     /// Not JSON.
-    #[error("this is not proper JSON: {0}")]
+    #[error("not proper JSON: {0}")]
     NotJson(String),
     /// JSON, but not what an entry holds here.
-    #[error("this does not belong here: {0}")]
+    #[error("{0}")]
     DoesNotFit(String),
     /// It stops in the middle.
     #[error("the entry is cut short")]
@@ -93,9 +94,11 @@ impl EntryFault {
     /// From what serde_json says of `part`, which starts at `offset` in `text`.
     fn from_json(text: &str, offset: usize, part: &str, said: &serde_json::Error) -> Self {
         let byte = offset + byte_of(part, said.line(), said.column());
-        let mut words = said.to_string();
-        if let Some(end) = words.rfind(" at line ") {
-            words.truncate(end);
+        let words = words::plain(&said.to_string());
+        let mut field = field_at(text, byte);
+        if words.ends_with(" is missing") {
+            // Noticed at the end of the group: the last key in it is not to blame.
+            field.truncate(field.rfind('.').unwrap_or(0));
         }
         let error = match said.classify() {
             serde_json::error::Category::Eof => EntryError::CutShort,
@@ -103,11 +106,7 @@ impl EntryFault {
             serde_json::error::Category::Data => EntryError::DoesNotFit(words),
             _ => EntryError::NotJson(words),
         };
-        Self {
-            field: field_at(text, byte),
-            byte,
-            error,
-        }
+        Self { field, byte, error }
     }
 }
 
