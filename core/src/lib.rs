@@ -6,7 +6,11 @@
 //! record, whose fold is the state of every piece.
 #![deny(missing_docs)]
 
+pub mod neck;
 pub mod notebook;
+
 pub mod plank;
 pub mod quantity;
+pub mod season;
 pub mod verdict;
+pub mod wood;

@@ -4,17 +4,59 @@
 //! the maker's decisions live elsewhere; this room never rounds for show and never guesses: what was
 //! not looked at is `None` and stays so.
 
+mod bill;
+mod board_measure;
 mod defect;
+mod density;
+mod describe;
 mod field;
+mod form;
+mod grain;
+mod instruments;
 mod price;
+mod profile;
 mod reading;
 mod reason;
+mod rings;
+mod slab;
+mod tally;
+mod typed;
 
+mod volume;
+mod weighing;
+
+pub use bill::{
+    Bill, Billed, BilledLine, Comparison, Conclusion, Explanation, Gap, Habit, TallyUnit,
+    compare_with_bill,
+};
+pub use board_measure::{
+    ExactLength, Halves, MeasureError, Sawn, board_feet, board_feet_of, cubic_metres,
+    exact_board_feet, inches_in_quarters, surface_measure,
+};
 pub use defect::{Defect, DefectKind, Standing};
+pub use density::{DensityError, density_as_measured, density_of};
+pub use describe::describe;
 pub use field::{Field, FieldGroup, Measure};
+pub use form::{BendLeft, FormError, bend_left, cup_left, even_gap_over, twist_left};
+pub use grain::{GrainSlope, combined_slope, grain_slope, runout_over};
+pub use instruments::{Instruments, Source};
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
+pub use profile::{profile, whole_gap};
 pub use reading::{DefectFound, Readings, Seen, Taken};
 pub use reason::{Reason, ReasonGroup};
+pub use rings::{
+    Band, RingClass, RingError, quartered_when_turned, ring_angle_at, ring_radius, turned_on_edge,
+};
+pub use slab::{CutFirst, Shape, Slab, slab_cut_first, slab_flattened_whole};
+
+pub use tally::{Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, tally};
+pub use typed::{Doubt, Echo, Offer, eye_steps, retyped, shown, understand};
+pub use volume::{
+    Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,
+};
+pub use weighing::{
+    WeighingError, mass_as_weighed, mass_from_balance, mass_from_both_ends, mass_from_one_end,
+};
 
 use crate::quantity::{Angle, Length, Mass, Moisture, Slope, Temperature};
 

@@ -53,3 +53,15 @@ pub struct DefectFound {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub to: Option<Taken>,
 }
+
+impl Taken {
+    /// Whether the side or the hand was noted: a plus, a minus or a hand was typed. What was seen
+    /// without one is kept as unsigned.
+    pub fn is_signed(&self) -> bool {
+        let typed = self.typed.trim().to_lowercase();
+        typed.starts_with(['+', '-', '−', '–'])
+            || ["l", "r", "left", "right"]
+                .iter()
+                .any(|hand| typed.ends_with(hand))
+    }
+}

@@ -5,9 +5,14 @@
 //! ([`Moisture`], [`Slope`]), the reading of what a hand types and the showing of it again. It never
 //! knows what a number is for.
 
+mod estimate;
 mod moisture;
+mod number;
+pub mod read;
+pub mod show;
 mod slope;
 
+pub use estimate::{Estimate, Input, Scalar, propagate};
 pub use moisture::Moisture;
 pub use slope::Slope;
 pub use uom::si::f64::{

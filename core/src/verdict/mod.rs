@@ -3,6 +3,17 @@
 //! The weakest criterion rules: good density never buys off bad runout. What was not looked at is left
 //! out and said so. Nothing here decides for the maker.
 
+mod desirability;
+mod guard;
+mod judge;
+mod quality;
+mod sheet;
 mod spec;
+mod supplied;
 
+pub use desirability::geometric_mean;
+pub use guard::{GUARD_FACTOR, Standing, conformance_probability, normal_cdf, standing};
+pub use judge::{Call, Scored, Unscored, Verdict, judge, reason_for_fault};
+pub use quality::{Known, moisture, parts_held, slab_in_part};
+pub use sheet::{Figure, RingsSeen, Sheet, sheet};
 pub use spec::{Criterion, Form, Laid, Order, Part, Purpose, Quality, Spec};

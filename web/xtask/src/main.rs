@@ -1,3 +1,77 @@
-//! The project's chores: build, serve, test, bench.
+//! The project's chores: build, serve, test, bench. One file a command.
 
-fn main() {}
+mod bench;
+mod build;
+mod command;
+mod place;
+mod serve;
+mod site;
+mod size;
+mod test;
+mod tidy;
+mod tools;
+mod wasm;
+
+use std::process::ExitCode;
+
+use anyhow::{Result, bail};
+
+const HELP: &str = "\
+cargo xtask COMMAND [OPTIONS]
+
+build             builds the app into dist/, ready for any static HTTPS host or sub-path
+  --check-size      fails when a first visit loads more than the budget
+  --worker-off      lays out the kill switch in the place of the service worker
+
+serve             builds, then serves dist/ on 127.0.0.1
+  --port N          8080 unless told; 0 takes a free one and says which
+  --under PATH      serves it below a path, as some hosts do
+  --no-build        serves what is there
+
+test              runs every check, stops at the first that fails
+  --only A,B        only these parts
+  --list            names the parts
+
+bench             measures the core, then the app in a browser
+
+help              this page
+";
+
+fn main() -> ExitCode {
+    match run() {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("error: {error:#}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn run() -> Result<()> {
+    let mut words = lexopt::Parser::from_env();
+    let Some(word) = words.next()? else {
+        print!("{HELP}");
+        return Ok(());
+    };
+    match word {
+        lexopt::Arg::Value(command) => match command.to_str() {
+            Some("build") => build::command(words),
+            Some("serve") => serve::command(words),
+            Some("test") => test::command(words),
+            Some("bench") => bench::command(words),
+            Some("help") => {
+                print!("{HELP}");
+                Ok(())
+            }
+            _ => bail!(
+                "no command \"{}\"; `cargo xtask help` lists them",
+                command.display()
+            ),
+        },
+        lexopt::Arg::Short('h') | lexopt::Arg::Long("help") => {
+            print!("{HELP}");
+            Ok(())
+        }
+        other => Err(other.unexpected().into()),
+    }
+}

@@ -1,0 +1,147 @@
+//! Counts of parts by hand, and against the sum over clear runs.
+
+use super::*;
+use crate::plank::Stations;
+use proptest::prelude::*;
+
+fn along(stick: f64, piece: f64, kerf: f64, trim: f64, zones: &[(f64, f64)]) -> Vec<Place> {
+    let zones: Vec<Place> = zones
+        .iter()
+        .map(|(from, to)| Place {
+            from: mm(*from),
+            to: mm(*to),
+        })
+        .collect();
+    places_along(mm(stick), mm(piece), mm(kerf), mm(trim), &zones).unwrap()
+}
+
+fn across(kerf: f64) -> usize {
+    places_across(mm(205.0), mm(16.0), mm(kerf), mm(10.0))
+        .unwrap()
+        .len()
+}
+
+#[test]
+fn a_thin_kerf_gives_one_more_strip() {
+    assert_eq!(across(1.3), 11);
+    assert_eq!(across(3.2), 10);
+}
+
+#[test]
+fn two_of_950_and_the_rest() {
+    let places = along(2620.0, 950.0, 3.2, 70.0, &[]);
+    assert_eq!(places.len(), 2);
+    assert!((in_mm(places[1].from) - 1023.2).abs() < 1e-6);
+}
+
+#[test]
+fn a_piece_that_fits_to_the_hair_fits() {
+    assert_eq!(along(953.0 * 3.0 - 3.0, 950.0, 3.0, 0.0, &[]).len(), 3);
+    assert_eq!(along(953.0 * 3.0 - 3.1, 950.0, 3.0, 0.0, &[]).len(), 2);
+    // Ninths of a metre, which binary numbers don't have.
+    assert_eq!(along(1000.0, 1000.0 / 9.0, 0.0, 0.0, &[]).len(), 9);
+}
+
+#[test]
+fn a_knot_in_the_middle_splits_the_plank() {
+    assert_eq!(along(2000.0, 950.0, 3.0, 0.0, &[(990.0, 1010.0)]).len(), 2);
+    assert_eq!(along(2000.0, 950.0, 3.0, 0.0, &[(900.0, 910.0)]).len(), 1);
+    // Overlapping zones, in no order, one beyond the end.
+    let zones = [(1500.0, 2500.0), (100.0, 300.0), (250.0, 400.0)];
+    let places = along(2000.0, 950.0, 3.0, 0.0, &zones);
+    assert_eq!(
+        places,
+        [Place {
+            from: mm(400.0),
+            to: mm(400.0) + mm(950.0)
+        }]
+    );
+}
+
+#[test]
+fn a_kink_may_be_cut_at_but_not_kept() {
+    let places = along(2000.0, 900.0, 4.0, 0.0, &[(950.0, 950.0)]);
+    assert_eq!(places.len(), 2);
+    assert_eq!(places[1].from, mm(950.0));
+}
+
+#[test]
+fn what_is_too_thin_holds_nothing_and_what_is_unplaced_is_named() {
+    let knot = |from| Defect {
+        kind: DefectKind::Knot,
+        from,
+        to: None,
+        note: String::new(),
+    };
+    let plank = Plank {
+        length: Some(mm(2620.0)),
+        widths: Stations::three(mm(214.0), mm(205.0), mm(193.0)),
+        defects: vec![knot(None), knot(Some(mm(1300.0)))],
+        ..Plank::default()
+    };
+    let mut cutting = Cutting {
+        length: mm(950.0),
+        across: mm(16.0),
+        slab: mm(48.0),
+        kerf: mm(3.2),
+        end_trim: mm(70.0),
+        edge_trim: mm(10.0),
+        parts_per_blank: 5,
+    };
+    let thin = held(&plank, &cutting, mm(47.3)).unwrap();
+    assert_eq!(
+        (thin.thick_enough, thin.parts, thin.along.len()),
+        (false, 0, 2)
+    );
+    assert_eq!(thin.zones.unplaced, [DefectKind::Knot]);
+    let thick = held(&plank, &cutting, mm(48.0)).unwrap();
+    // The least width counts: 193 - 10 holds 9 of 16 with 3.2 between.
+    assert_eq!((thick.across.len(), thick.parts), (9, 18));
+    let blanks = thick.blanks.unwrap();
+    assert!((blanks.exact - 3.6).abs() < 1e-12 && blanks.whole == 3);
+    assert!((in_mm(thick.left_across) - 49.0).abs() < 1e-6);
+    cutting.parts_per_blank = 0;
+    assert_eq!(held(&plank, &cutting, mm(48.0)).unwrap().blanks, None);
+}
+
+#[test]
+fn sizes_that_make_no_sense_are_refused() {
+    let call =
+        |stick, piece, kerf, trim| places_along(mm(stick), mm(piece), mm(kerf), mm(trim), &[]);
+    assert!(call(2000.0, 0.0, 3.0, 0.0).is_err());
+    assert!(call(2000.0, f64::NAN, 3.0, 0.0).is_err());
+    assert!(call(2000.0, 950.0, -3.0, 0.0).is_err());
+    assert!(call(2000.0, 950.0, 3.0, f64::NAN).is_err());
+    assert!(call(0.0, 950.0, 3.0, 0.0).is_err());
+    assert!(call(1e9, 950.0, 3.0, 0.0).is_err());
+    assert_eq!(call(2000.0, 950.0, 3.0, 5000.0), Ok(Vec::new()));
+}
+
+proptest! {
+    // Zones at least a kerf long: the count is the sum over the clear runs.
+    #[test]
+    fn the_count_is_the_sum_over_clear_runs(
+        stick in 500u32..6000, piece in 50u32..1200, kerf in 0u32..6, trim in 0u32..150,
+        zones in prop::collection::vec((0u32..6000, 6u32..400), 0..5),
+    ) {
+        let zones: Vec<(f64, f64)> = zones
+            .iter()
+            .map(|(from, long)| (f64::from(*from), f64::from(from + long)))
+            .collect();
+        let [stick, piece, kerf, trim] = [stick, piece, kerf, trim].map(f64::from);
+        let end = stick - trim;
+        let mut sorted = zones.clone();
+        sorted.push((end, end));
+        sorted.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let (mut from, mut count) = (trim, 0.0);
+        for (zone_from, zone_to) in sorted {
+            let run = zone_from.min(end) - from;
+            if run > 0.0 {
+                count += ((run + kerf) / (piece + kerf) + 1e-9).floor();
+            }
+            from = from.max(zone_to);
+        }
+        let places = along(stick, piece, kerf, trim, &zones);
+        prop_assert_eq!(places.len() as f64, count);
+    }
+}

@@ -1,0 +1,311 @@
+//! The yard's own tally against ours: where they differ, and which custom of the trade explains it.
+//!
+//! It tries customs and says how well each fits. It never says that a yard cheats, and from a total
+//! alone it never picks one of several customs that fit.
+
+mod habit;
+#[cfg(test)]
+mod tests;
+
+pub use habit::Habit;
+
+use super::{Halves, Line, MeasureError, TallyRule, board_feet, board_feet_of};
+use habit::{candidates, footages};
+use rust_decimal::Decimal;
+use std::collections::BTreeSet;
+
+/// What a bill counts in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum TallyUnit {
+    /// Board feet.
+    #[default]
+    BoardFoot,
+    /// Cubic metres.
+    CubicMetre,
+}
+
+/// A line of the yard's tally.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BilledLine {
+    /// The plank's mark, as ours.
+    pub mark: String,
+    /// What the yard charges, in the bill's unit and with the places that it printed.
+    pub quantity: Decimal,
+}
+
+/// What the yard gave.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Billed {
+    /// A total alone.
+    Total(Decimal),
+    /// Plank by plank.
+    Lines(Vec<BilledLine>),
+}
+
+/// The yard's tally.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bill {
+    /// What it counts in.
+    pub unit: TallyUnit,
+    /// What it says.
+    pub billed: Billed,
+}
+
+/// A candidate: the agreed rule with none, one or two habits changed, and how well it fits the bill.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Explanation {
+    /// What differs from the agreed rule; empty is the agreed rule itself.
+    pub habits: Vec<Habit>,
+    /// The footage that it gives, in board feet.
+    pub board_feet: Decimal,
+    /// What it leaves unexplained: the sum of the gaps, each without its sign, in board feet.
+    pub left: Decimal,
+    /// Whether it agrees with every figure of the bill within the places printed.
+    pub fits: bool,
+}
+
+/// A plank on both tallies.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gap {
+    /// Its mark.
+    pub mark: String,
+    /// By the agreed rule, board feet.
+    pub ours: Decimal,
+    /// By the bill, board feet.
+    pub theirs: Decimal,
+    /// Theirs less ours in money, where a price is known.
+    pub money: Option<Decimal>,
+}
+
+impl Gap {
+    /// Theirs less ours, board feet.
+    pub fn difference(&self) -> Decimal {
+        self.theirs.saturating_sub(self.ours)
+    }
+}
+
+/// What can be said.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Conclusion {
+    /// The bill is what the agreed rule gives.
+    Agrees,
+    /// The first explanation fits, and no other does as simply.
+    Explained,
+    /// So many explanations fit; a total alone can't tell between them. The lines can.
+    CannotTellFromTotal(usize),
+    /// So many explanations, each as simple, fit every line of the bill.
+    CannotTell(usize),
+    /// None of the customs tried fits.
+    Unexplained,
+    /// Planks of ours have no footage, so that a total can't be compared; or none is on both tallies.
+    NotComparable,
+}
+
+/// The yard's tally against ours.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Comparison {
+    /// By the agreed rule, all planks that have a footage, board feet.
+    pub ours: Decimal,
+    /// By the bill, board feet.
+    pub theirs: Decimal,
+    /// Theirs less ours, in money, where a price is known.
+    pub money: Option<Decimal>,
+    /// Plank by plank, where the bill has lines.
+    pub planks: Vec<Gap>,
+    /// Planks of ours that the bill doesn't have.
+    pub not_billed: Vec<String>,
+    /// Lines of the bill that are none of ours, or there twice.
+    pub not_ours: Vec<String>,
+    /// Planks of ours without a footage, and why.
+    pub not_measured: Vec<(String, MeasureError)>,
+    /// The explanations tried, best first.
+    pub explanations: Vec<Explanation>,
+    /// What can be said.
+    pub conclusion: Conclusion,
+}
+
+/// A figure of the bill in board feet, and half of its last printed place.
+#[derive(Clone, Copy)]
+struct Figure {
+    value: Decimal,
+    half_place: Decimal,
+}
+
+impl Figure {
+    fn read(quantity: Decimal, unit: TallyUnit) -> Self {
+        let half_place = Decimal::try_new(5, quantity.scale().min(27) + 1).unwrap_or_default();
+        match unit {
+            TallyUnit::BoardFoot => Self {
+                value: quantity,
+                half_place,
+            },
+            TallyUnit::CubicMetre => Self {
+                value: board_feet_of(quantity).unwrap_or(Decimal::MAX),
+                half_place: board_feet_of(half_place).unwrap_or_default(),
+            },
+        }
+    }
+
+    fn gap(self, footage: Decimal) -> Decimal {
+        self.value
+            .checked_sub(footage)
+            .unwrap_or(Decimal::MAX)
+            .abs()
+    }
+
+    fn fits(self, footage: Decimal) -> bool {
+        self.gap(footage) <= self.half_place
+    }
+}
+
+fn sum(values: impl Iterator<Item = Decimal>) -> Decimal {
+    values.fold(Decimal::ZERO, |sum, value| {
+        sum.checked_add(value).unwrap_or(Decimal::MAX)
+    })
+}
+
+/// The fit of every candidate, best first: those that fit by how few habits they need, the rest by how
+/// little they leave.
+fn ranked(
+    lines: &[&Line],
+    agreed: &TallyRule,
+    figures: &[Figure],
+    total: bool,
+) -> Vec<Explanation> {
+    let mut explanations: Vec<Explanation> = candidates(lines, agreed)
+        .into_iter()
+        .map(|(habits, each)| {
+            let footage = sum(each.iter().copied());
+            let against = if total { vec![footage] } else { each };
+            let pairs = || figures.iter().zip(&against);
+            Explanation {
+                habits,
+                board_feet: footage,
+                left: sum(pairs().map(|(figure, footage)| figure.gap(*footage))),
+                fits: pairs().all(|(figure, footage)| figure.fits(*footage)),
+            }
+        })
+        .collect();
+    explanations.sort_by_key(|e| {
+        let needed = e.habits.len();
+        (!e.fits, if e.fits { needed } else { 0 }, e.left, needed)
+    });
+    explanations
+}
+
+fn conclude(explanations: &[Explanation], total: bool) -> Conclusion {
+    let fitting: Vec<&Explanation> = explanations.iter().filter(|e| e.fits).collect();
+    let Some(best) = fitting.first() else {
+        return Conclusion::Unexplained;
+    };
+    if best.habits.is_empty() {
+        return Conclusion::Agrees;
+    }
+    let as_simple = fitting
+        .iter()
+        .filter(|e| e.habits.len() == best.habits.len())
+        .count();
+    match (total, fitting.len(), as_simple) {
+        (true, 1, _) | (false, _, 1) => Conclusion::Explained,
+        (true, several, _) => Conclusion::CannotTellFromTotal(several),
+        (false, _, several) => Conclusion::CannotTell(several),
+    }
+}
+
+/// Sets the yard's tally against ours and ranks the customs that would explain a difference.
+///
+/// `agreed` is the rule that was agreed on, `price` the price of a board foot where it is known. A
+/// custom fits when it agrees with every figure of the bill within half of the last place printed. From
+/// a total, every custom (or pair of customs) that fits is a rival; from lines, only those as simple as
+/// the simplest.
+///
+/// ```
+/// use rust_decimal::Decimal;
+/// use stillwood_core::plank::{
+///     Bill, Billed, Conclusion, Line, Sawn, TallyRule, TallyUnit, compare_with_bill,
+/// };
+/// use stillwood_core::quantity::inches;
+/// let plank = Line {
+///     mark: "C1".into(),
+///     sawn: Sawn {
+///         length: Some(inches(96.0)), width: Some(inches(9.0)),
+///         thickness: Some(inches(1.0)), nominal: Some(inches(1.0)),
+///     },
+///     width_with_wane: None,
+///     mass: None,
+/// };
+/// let bill = Bill { unit: TallyUnit::BoardFoot, billed: Billed::Total(Decimal::new(600, 2)) };
+/// let found = compare_with_bill(&[plank], &TallyRule::default(), &bill, None);
+/// assert_eq!(found.conclusion, Conclusion::Agrees);
+/// ```
+pub fn compare_with_bill(
+    ours: &[Line],
+    agreed: &TallyRule,
+    bill: &Bill,
+    price: Option<Decimal>,
+) -> Comparison {
+    let mut halves = Halves::default();
+    let (mut measured, mut not_measured) = (Vec::new(), Vec::new());
+    for line in ours {
+        match board_feet(agreed, &line.sawn, &mut halves) {
+            Ok(_) => measured.push(line),
+            Err(why) => not_measured.push((line.mark.clone(), why)),
+        }
+    }
+    let footage_of = |lines: &[&Line]| footages(lines, agreed, &[]).unwrap_or_default();
+    let our_total = sum(footage_of(&measured).into_iter());
+    let worth = |difference: Decimal| price.and_then(|price| difference.checked_mul(price));
+    let mut found = Comparison {
+        ours: our_total,
+        theirs: Decimal::ZERO,
+        money: None,
+        planks: Vec::new(),
+        not_billed: Vec::new(),
+        not_ours: Vec::new(),
+        not_measured,
+        explanations: Vec::new(),
+        conclusion: Conclusion::NotComparable,
+    };
+    match &bill.billed {
+        Billed::Total(total) => {
+            let figure = Figure::read(*total, bill.unit);
+            found.theirs = figure.value;
+            if found.not_measured.is_empty() && !measured.is_empty() {
+                found.explanations = ranked(&measured, agreed, &[figure], true);
+                found.conclusion = conclude(&found.explanations, true);
+            }
+        }
+        Billed::Lines(billed) => {
+            let mut seen = BTreeSet::new();
+            let (mut both, mut figures) = (Vec::new(), Vec::new());
+            for line in billed {
+                let mark = line.mark.trim();
+                let figure = Figure::read(line.quantity, bill.unit);
+                found.theirs = sum([found.theirs, figure.value].into_iter());
+                if !seen.insert(mark) || !ours.iter().any(|l| l.mark.trim() == mark) {
+                    found.not_ours.push(line.mark.clone());
+                } else if let Some(own) = measured.iter().find(|l| l.mark.trim() == mark) {
+                    both.push(*own);
+                    figures.push(figure);
+                }
+            }
+            let absent = ours.iter().filter(|l| !seen.contains(l.mark.trim()));
+            found.not_billed = absent.map(|l| l.mark.clone()).collect();
+            let each = footage_of(&both).into_iter().zip(&figures).zip(&both);
+            found.planks = each
+                .map(|((ours, figure), line)| Gap {
+                    mark: line.mark.clone(),
+                    ours,
+                    theirs: figure.value,
+                    money: figure.value.checked_sub(ours).and_then(worth),
+                })
+                .collect();
+            if !both.is_empty() {
+                found.explanations = ranked(&both, agreed, &figures, false);
+                found.conclusion = conclude(&found.explanations, false);
+            }
+        }
+    }
+    found.money = found.theirs.checked_sub(found.ours).and_then(worth);
+    found
+}

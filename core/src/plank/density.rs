@@ -1,0 +1,65 @@
+//! Density as the plank lies in the yard: its mass over its volume, at whatever moisture it has.
+//!
+//! It never brings a density to another moisture content.
+
+use super::{Plank, SizeError, WeighingError, mass_as_weighed, volume};
+use crate::quantity::{Mass, MassDensity, Volume};
+use thiserror::Error;
+
+/// Why there is no density.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum DensityError {
+    /// The plank was not weighed.
+    #[error("the plank was not weighed")]
+    NotWeighed,
+    /// The weighing gives no mass.
+    #[error(transparent)]
+    Weighing(#[from] WeighingError),
+    /// The sizes give no volume.
+    #[error(transparent)]
+    Size(#[from] SizeError),
+}
+
+/// Density, mass and volume both as measured: rho = m/V.
+///
+/// m is the mass, V the volume, at the same moisture content. `None` unless both are more than
+/// nothing. A definition.
+pub fn density_of(mass: Mass, volume: Volume) -> Option<MassDensity> {
+    (mass.value > 0.0 && volume.value > 0.0).then(|| mass / volume)
+}
+
+/// Density of the plank as measured, at the moisture content that it has.
+///
+/// ```
+/// use stillwood_core::plank::{Plank, Stations, Weighing, density_as_measured};
+/// use stillwood_core::quantity::{in_kg_per_m3, kg, mm};
+/// let plank = Plank {
+///     length: Some(mm(2620.0)),
+///     widths: Stations::one(mm(204.0)),
+///     thicknesses: Stations::one(mm(52.0)),
+///     weighing: Some(Weighing::Whole(kg(19.7))),
+///     ..Plank::default()
+/// };
+/// let density = in_kg_per_m3(density_as_measured(&plank).unwrap());
+/// assert!((density - 708.8).abs() < 0.1);
+/// ```
+pub fn density_as_measured(plank: &Plank) -> Result<MassDensity, DensityError> {
+    let weighing = plank.weighing.ok_or(DensityError::NotWeighed)?;
+    let mass = mass_as_weighed(weighing, plank.length)?;
+    Ok(mass / volume(plank)?)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{kg, m3};
+
+    #[test]
+    fn nothing_over_nothing_is_no_density() {
+        assert_eq!(density_of(kg(1.0), m3(0.0)), None);
+        assert_eq!(density_of(kg(0.0), m3(1.0)), None);
+        assert!(density_of(kg(1.0), m3(0.002)).is_some());
+        let bare = Plank::default();
+        assert_eq!(density_as_measured(&bare), Err(DensityError::NotWeighed));
+    }
+}

@@ -1,0 +1,131 @@
+//! From readings to the description of a plank: which numbers say what, together.
+//!
+//! It computes nothing; what is missing stays missing.
+
+use super::{
+    Bend, BendShape, Cup, Defect, DefectFound, Field, Hand, MeterReading, Plank, Readings, Rings,
+    Stations, Taken, Twist, TwistRead, Weighing,
+};
+use crate::quantity::{Length, Moisture, Slope, celsius, degrees, kg, mm};
+
+/// The description of a plank that these readings make.
+pub fn describe(readings: &Readings, defects: &[DefectFound]) -> Plank {
+    let length = |field| readings.get(&field).map(|taken: &Taken| mm(taken.value));
+    let slope = |field| {
+        readings
+            .get(&field)
+            .map(|taken: &Taken| Slope::tangent(taken.value))
+    };
+    Plank {
+        length: length(Field::Length),
+        widths: Stations {
+            near: length(Field::WidthNear),
+            middle: length(Field::WidthMiddle),
+            far: length(Field::WidthFar),
+        },
+        thicknesses: Stations {
+            near: length(Field::ThicknessNear),
+            middle: length(Field::ThicknessMiddle),
+            far: length(Field::ThicknessFar),
+        },
+        weighing: weighing(readings),
+        meter: readings.get(&Field::Moisture).map(|shown| MeterReading {
+            shown: Moisture::percent(shown.value),
+            wood: readings
+                .get(&Field::WoodTemperature)
+                .map(|t| celsius(t.value)),
+        }),
+        bow: bend(readings, Field::Bow, Field::BowOver, Field::BowKink),
+        crook: bend(readings, Field::Crook, Field::CrookOver, Field::CrookKink),
+        cup: length(Field::Cup).map(|gap| Cup {
+            gap,
+            over: length(Field::CupOver),
+        }),
+        twist: readings
+            .get(&Field::Twist)
+            .map(|taken| twist(taken, length(Field::TwistStick))),
+        grain_face: slope(Field::GrainFace),
+        grain_edge: slope(Field::GrainEdge),
+        rings: rings(readings),
+        defects: defects.iter().map(defect).collect(),
+    }
+}
+
+fn weighing(readings: &Readings) -> Option<Weighing> {
+    let mass = |field| readings.get(&field).map(|taken: &Taken| kg(taken.value));
+    if let Some(whole) = mass(Field::WeightWhole) {
+        return Some(Weighing::Whole(whole));
+    }
+    let overhang = readings
+        .get(&Field::WeightOverhang)
+        .map_or(mm(0.0), |taken| mm(taken.value));
+    match (mass(Field::WeightFirst), mass(Field::WeightSecond)) {
+        (Some(first), second) | (None, second @ Some(first)) => {
+            let second = if mass(Field::WeightFirst).is_some() {
+                second
+            } else {
+                None
+            };
+            return Some(Weighing::Ends {
+                first,
+                second,
+                overhang,
+            });
+        }
+        (None, None) => {}
+    }
+    let by = mass(Field::BalanceMass)?;
+    let arm = readings
+        .get(&Field::BalanceArm)
+        .map(|taken| mm(taken.value))?;
+    Some(Weighing::Balanced { by, arm })
+}
+
+fn bend(readings: &Readings, gap: Field, over: Field, kink: Field) -> Option<Bend> {
+    let taken = readings.get(&gap)?;
+    let shape = readings
+        .get(&kink)
+        .map_or(BendShape::Even, |place| BendShape::Kink(mm(place.value)));
+    Some(Bend {
+        gap: mm(taken.value),
+        over: readings.get(&over).map(|taken| mm(taken.value)),
+        shape,
+        signed: taken.is_signed(),
+    })
+}
+
+fn twist(taken: &Taken, stick: Option<Length>) -> Twist {
+    let hand = taken.is_signed().then_some(if taken.value < 0.0 {
+        Hand::Left
+    } else {
+        Hand::Right
+    });
+    Twist {
+        rise: mm(taken.value.abs()),
+        read: stick.map_or(TwistRead::Corner, TwistRead::Sticks),
+        hand,
+    }
+}
+
+fn rings(readings: &Readings) -> Option<Rings> {
+    let value = |field| readings.get(&field).map(|taken: &Taken| taken.value);
+    if let (Some(chord), Some(dip)) = (value(Field::RingChord), value(Field::RingDip)) {
+        let pith = mm(value(Field::PithOffset).unwrap_or(0.0));
+        return Some(Rings::Arc {
+            chord: mm(chord),
+            dip: mm(dip),
+            pith,
+        });
+    }
+    value(Field::RingAngle).map(|angle| Rings::Angle(degrees(angle)))
+}
+
+fn defect(found: &DefectFound) -> Defect {
+    let place = |taken: &Option<Taken>| taken.as_ref().map(|taken| mm(taken.value));
+    Defect {
+        kind: found.kind,
+        from: place(&found.from),
+        to: place(&found.to),
+        note: found.note.clone(),
+    }
+}

@@ -1,0 +1,262 @@
+//! Tape, scale, meter: how far each reading may be off, and how that moves the plank.
+//!
+//! The half-widths supplied are common practice, no source; each is the maker's to set.
+
+use super::{Field, Plank, Readings, Rings, Seen, Weighing};
+use crate::quantity::{Input, Length, Slope, degrees, kg, mm};
+use serde::{Deserialize, Serialize};
+
+/// Where an error comes from. Readings made with the same tool in the same way move together: they
+/// are one source.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Source {
+    /// Length of the plank.
+    Length,
+    /// Widths.
+    Width,
+    /// Thicknesses.
+    Thickness,
+    /// The scale.
+    Scale,
+    /// Overhang, or the bar's place.
+    Bearer,
+    /// The moisture meter.
+    Meter,
+    /// The wood's temperature.
+    Temperature,
+    /// The gap of the bow.
+    Bow,
+    /// The gap of the crook.
+    Crook,
+    /// The rise of the twist.
+    Twist,
+    /// The gap of the cup.
+    Cup,
+    /// Slope of grain on the face.
+    GrainFace,
+    /// Slope of grain on the edge.
+    GrainEdge,
+    /// Ring angle, or the ring's dip.
+    Rings,
+}
+
+impl Source {
+    /// What to measure again, in the maker's words.
+    pub fn name(self) -> &'static str {
+        match self {
+            Source::Length => "length",
+            Source::Width => "width",
+            Source::Thickness => "thickness",
+            Source::Scale => "weight",
+            Source::Bearer => "place of the bearer",
+            Source::Meter => "moisture",
+            Source::Temperature => "wood temperature",
+            Source::Bow => "bow",
+            Source::Crook => "crook",
+            Source::Twist => "twist",
+            Source::Cup => "cup",
+            Source::GrainFace => "grain on the face",
+            Source::GrainEdge => "grain on the edge",
+            Source::Rings => "rings",
+        }
+    }
+}
+
+/// Half-widths of the maker's tools: a reading may be off by as much, either way.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(default)]
+pub struct Instruments {
+    /// Length by tape, mm.
+    pub length_mm: f64,
+    /// Width by tape on rough edges, mm.
+    pub width_mm: f64,
+    /// Thickness by rule or caliper on a rough face, mm.
+    pub thickness_mm: f64,
+    /// Scale, kg a reading.
+    pub scale_kg: f64,
+    /// Places along the plank: bearers, the bar, mm.
+    pub place_mm: f64,
+    /// Moisture meter, % of moisture content.
+    pub meter_percent: f64,
+    /// Thermometer, degrees Celsius.
+    pub temperature_c: f64,
+    /// Gap under a string or straightedge, mm.
+    pub gap_mm: f64,
+    /// Deviation of the grain over [`Instruments::slope_run_mm`], mm.
+    pub slope_mm: f64,
+    /// The run over which the grain is followed, mm.
+    pub slope_run_mm: f64,
+    /// Ring angle, degrees.
+    pub ring_degrees: f64,
+    /// The dip of a ring over its chord, mm.
+    pub ring_dip_mm: f64,
+}
+
+impl Default for Instruments {
+    fn default() -> Self {
+        Self {
+            length_mm: 5.0,
+            width_mm: 3.0,
+            thickness_mm: 1.0,
+            scale_kg: 0.1,
+            place_mm: 10.0,
+            meter_percent: 1.0,
+            temperature_c: 2.0,
+            gap_mm: 1.0,
+            slope_mm: 1.0,
+            slope_run_mm: 300.0,
+            ring_degrees: 5.0,
+            ring_dip_mm: 1.0,
+        }
+    }
+}
+
+/// How far off a value judged by eye may be: these times the tool's half-width. Common practice, no
+/// source: the eye's steps are about 3 mm.
+const EYE: f64 = 2.0;
+
+impl Instruments {
+    /// The standard uncertainty of every reading that was taken, by source.
+    pub fn inputs(&self, readings: &Readings) -> Vec<Input<Source>> {
+        let mut inputs: Vec<Input<Source>> = Vec::new();
+        for (field, taken) in readings {
+            let (source, half_width) = self.half_width(*field);
+            let half_width = if taken.seen == Seen::ByEye {
+                half_width * EYE
+            } else {
+                half_width
+            };
+            let input = Input::within(source, half_width);
+            match inputs.iter_mut().find(|known| known.source == source) {
+                Some(known) => known.standard = known.standard.max(input.standard),
+                None => inputs.push(input),
+            }
+        }
+        inputs
+    }
+
+    fn half_width(&self, field: Field) -> (Source, f64) {
+        match field {
+            Field::Length | Field::BowOver | Field::CrookOver => (Source::Length, self.length_mm),
+            Field::BowKink | Field::CrookKink => (Source::Length, self.length_mm),
+            Field::WidthNear | Field::WidthMiddle | Field::WidthFar => {
+                (Source::Width, self.width_mm)
+            }
+            Field::CupOver | Field::TwistStick => (Source::Width, self.width_mm),
+            Field::ThicknessNear | Field::ThicknessMiddle | Field::ThicknessFar => {
+                (Source::Thickness, self.thickness_mm)
+            }
+            Field::WeightWhole | Field::WeightFirst | Field::WeightSecond => {
+                (Source::Scale, self.scale_kg)
+            }
+            Field::BalanceMass => (Source::Scale, self.scale_kg / 10.0),
+            Field::WeightOverhang | Field::BalanceArm => (Source::Bearer, self.place_mm),
+            Field::Bow => (Source::Bow, self.gap_mm),
+            Field::Crook => (Source::Crook, self.gap_mm),
+            Field::Twist => (Source::Twist, self.gap_mm),
+            Field::Cup => (Source::Cup, self.gap_mm),
+            Field::GrainFace => (Source::GrainFace, self.slope_mm / self.slope_run_mm),
+            Field::GrainEdge => (Source::GrainEdge, self.slope_mm / self.slope_run_mm),
+            Field::RingAngle => (Source::Rings, self.ring_degrees),
+            Field::RingChord | Field::RingDip | Field::PithOffset => {
+                (Source::Rings, self.ring_dip_mm)
+            }
+            Field::Moisture => (Source::Meter, self.meter_percent),
+            Field::WoodTemperature => (Source::Temperature, self.temperature_c),
+        }
+    }
+}
+
+impl Plank {
+    /// The plank as it would be had one source read `by` more, in the unit in which its readings are
+    /// kept.
+    pub fn nudged(&self, source: Source, by: f64) -> Plank {
+        let mut plank = self.clone();
+        let longer = |length: &mut Option<Length>, by: f64| {
+            if let Some(length) = length {
+                *length += mm(by);
+            }
+        };
+        match source {
+            Source::Length => longer(&mut plank.length, by),
+            Source::Width => {
+                longer(&mut plank.widths.near, by);
+                longer(&mut plank.widths.middle, by);
+                longer(&mut plank.widths.far, by);
+            }
+            Source::Thickness => {
+                longer(&mut plank.thicknesses.near, by);
+                longer(&mut plank.thicknesses.middle, by);
+                longer(&mut plank.thicknesses.far, by);
+            }
+            Source::Scale => match &mut plank.weighing {
+                Some(Weighing::Whole(mass) | Weighing::Balanced { by: mass, .. }) => {
+                    *mass += kg(by)
+                }
+                Some(Weighing::Ends { first, second, .. }) => {
+                    *first += kg(by);
+                    if let Some(second) = second {
+                        *second += kg(by);
+                    }
+                }
+                None => {}
+            },
+            Source::Bearer => match &mut plank.weighing {
+                Some(Weighing::Ends { overhang, .. }) => *overhang += mm(by),
+                Some(Weighing::Balanced { arm, .. }) => *arm += mm(by),
+                Some(Weighing::Whole(_)) | None => {}
+            },
+            Source::Meter => {
+                if let Some(meter) = &mut plank.meter {
+                    meter.shown = crate::quantity::Moisture::percent(meter.shown.in_percent() + by);
+                }
+            }
+            Source::Temperature => {
+                if let Some(wood) = plank.meter.as_mut().and_then(|meter| meter.wood.as_mut()) {
+                    *wood = crate::quantity::celsius(crate::quantity::in_celsius(*wood) + by);
+                }
+            }
+            Source::Bow => plank
+                .bow
+                .iter_mut()
+                .for_each(|bow| bow.gap = grown(bow.gap, by)),
+            Source::Crook => plank
+                .crook
+                .iter_mut()
+                .for_each(|crook| crook.gap = grown(crook.gap, by)),
+            Source::Twist => plank
+                .twist
+                .iter_mut()
+                .for_each(|twist| twist.rise += mm(by)),
+            Source::Cup => plank
+                .cup
+                .iter_mut()
+                .for_each(|cup| cup.gap = grown(cup.gap, by)),
+            Source::GrainFace => {
+                plank.grain_face = plank.grain_face.map(|slope| steeper(slope, by))
+            }
+            Source::GrainEdge => {
+                plank.grain_edge = plank.grain_edge.map(|slope| steeper(slope, by))
+            }
+            Source::Rings => match &mut plank.rings {
+                Some(Rings::Angle(angle)) => *angle += degrees(by),
+                Some(Rings::Arc { dip, .. }) => *dip += mm(by),
+                None => {}
+            },
+        }
+        plank
+    }
+}
+
+/// A signed gap, larger by `by` on its own side.
+fn grown(gap: Length, by: f64) -> Length {
+    if gap < mm(0.0) {
+        gap - mm(by)
+    } else {
+        gap + mm(by)
+    }
+}
+
+fn steeper(slope: Slope, by: f64) -> Slope {
+    Slope::tangent(slope.in_tangent() + by)
+}

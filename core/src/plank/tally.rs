@@ -1,0 +1,364 @@
+//! A running tally: what each plank holds and costs by the yard's terms, and the totals.
+//!
+//! Decimal all the way. A plank that can't be reckoned is kept and says why; it never blocks the tally
+//! of the others, and never counts as nothing without being counted as missing.
+
+use super::board_measure::with_percent;
+use super::{Halves, MeasureError, PriceBasis, Sawn, TallyRule, board_feet, cubic_metres};
+use crate::quantity::{Length, Mass, in_kg};
+use rust_decimal::{Decimal, RoundingStrategy};
+use std::str::FromStr;
+use thiserror::Error;
+
+/// One plank of a tally.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    /// The plank's mark.
+    pub mark: String,
+    /// The sizes by which it is charged.
+    pub sawn: Sawn,
+    /// Its mean width with all of the wane, where that was measured.
+    pub width_with_wane: Option<Length>,
+    /// Its mass, for a price by the kilogram.
+    pub mass: Option<Mass>,
+}
+
+/// Whether the prices asked hold the tax.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum PricesAre {
+    /// Tax comes on top.
+    #[default]
+    Net,
+    /// Tax is in them.
+    Gross,
+}
+
+/// A yard's terms for a pile.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Terms {
+    /// How it tallies.
+    pub rule: TallyRule,
+    /// What it asks, and per what; `None` where no price is known yet.
+    pub price: Option<(Decimal, PriceBasis)>,
+    /// Taken off the price, in percent.
+    pub discount_percent: Decimal,
+    /// Tax, in percent of the net amount.
+    pub tax_percent: Decimal,
+    /// Whether the price holds the tax.
+    pub prices_are: PricesAre,
+}
+
+/// Why a plank has no price.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum TallyError {
+    /// No price was given.
+    #[error("no price was given")]
+    NoPrice,
+    /// The footage is needed and can't be had.
+    #[error(transparent)]
+    Measure(#[from] MeasureError),
+    /// The price is by weight and the plank was not weighed.
+    #[error("the price is by the kilogram, and the plank was not weighed")]
+    NotWeighed,
+    /// A price or tax under nothing, a discount outside 0 to 100 %, or an amount of too many digits.
+    #[error("price, discount or tax is beyond reason: the amount can't be reckoned")]
+    Unreasonable,
+}
+
+/// An amount of money, rounded to two places, halves away from zero.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Money {
+    /// Without tax.
+    pub net: Decimal,
+    /// The tax.
+    pub tax: Decimal,
+    /// With tax.
+    pub gross: Decimal,
+}
+
+/// A plank as tallied.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TalliedLine {
+    /// The plank's mark.
+    pub mark: String,
+    /// Its footage by the yard's rule, in board feet, unrounded.
+    pub board_feet: Result<Decimal, MeasureError>,
+    /// What it costs, rounded for itself: the lines need not add up to the total to the last place.
+    pub money: Result<Money, TallyError>,
+}
+
+impl TalliedLine {
+    /// Its volume by the yard's rule, in cubic metres, unrounded.
+    pub fn cubic_metres(&self) -> Option<Decimal> {
+        self.board_feet
+            .as_ref()
+            .ok()
+            .and_then(|bf| cubic_metres(*bf))
+    }
+}
+
+/// A tally with its totals.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tally {
+    /// The planks, in the order given.
+    pub lines: Vec<TalliedLine>,
+    /// Footage of those that have one, in board feet, unrounded.
+    pub board_feet: Decimal,
+    /// The same in cubic metres.
+    pub cubic_metres: Decimal,
+    /// What those with a price cost together: rounded once, from the unrounded sum.
+    pub money: Money,
+    /// How many have no footage.
+    pub without_footage: usize,
+    /// How many have no price.
+    pub without_price: usize,
+}
+
+fn cents(value: Decimal) -> Decimal {
+    let mut rounded = value.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero);
+    rounded.rescale(2);
+    rounded
+}
+
+impl Terms {
+    /// What a plank costs before it is rounded and its tax worked out, discount taken off.
+    fn amount(
+        &self,
+        line: &Line,
+        footage: Result<Decimal, MeasureError>,
+    ) -> Result<Decimal, TallyError> {
+        let (price, basis) = self.price.ok_or(TallyError::NoPrice)?;
+        let whole = Decimal::ZERO..=Decimal::ONE_HUNDRED;
+        if price < Decimal::ZERO
+            || self.tax_percent < Decimal::ZERO
+            || !whole.contains(&self.discount_percent)
+        {
+            return Err(TallyError::Unreasonable);
+        }
+        let units = match basis {
+            PriceBasis::BoardFoot => footage?,
+            PriceBasis::CubicMetre => cubic_metres(footage?).ok_or(TallyError::Unreasonable)?,
+            PriceBasis::Piece => Decimal::ONE,
+            PriceBasis::Kilogram => decimal_kg(line.mass.ok_or(TallyError::NotWeighed)?)?,
+        };
+        units
+            .checked_mul(price)
+            .and_then(|full| with_percent(full, -self.discount_percent))
+            .ok_or(TallyError::Unreasonable)
+    }
+
+    /// Splits an amount into net, tax and gross, each rounded to two places: the tax is worked out from
+    /// the rounded net amount, or what is left between the gross amount and its net part, so that net
+    /// and tax always add up to gross.
+    fn split(&self, amount: Decimal) -> Result<Money, TallyError> {
+        let split = || match self.prices_are {
+            PricesAre::Net => {
+                let net = cents(amount);
+                let gross = cents(with_percent(net, self.tax_percent)?);
+                Some(Money {
+                    net,
+                    tax: gross.checked_sub(net)?,
+                    gross,
+                })
+            }
+            PricesAre::Gross => {
+                let gross = cents(amount);
+                let factor = with_percent(Decimal::ONE, self.tax_percent)?;
+                let net = cents(gross.checked_div(factor)?);
+                Some(Money {
+                    net,
+                    tax: gross.checked_sub(net)?,
+                    gross,
+                })
+            }
+        };
+        split().ok_or(TallyError::Unreasonable)
+    }
+}
+
+/// A mass in kilograms as an exact decimal, to a millionth of a kilogram.
+fn decimal_kg(mass: Mass) -> Result<Decimal, TallyError> {
+    let kilograms = in_kg(mass);
+    if !(kilograms > 0.0 && kilograms <= 1e5) {
+        return Err(TallyError::NotWeighed);
+    }
+    Decimal::from_str(&format!("{kilograms:.6}"))
+        .map(|exact| exact.normalize())
+        .map_err(|_| TallyError::NotWeighed)
+}
+
+/// Tallies planks by a yard's terms, in the order given.
+///
+/// ```
+/// use rust_decimal::Decimal;
+/// use stillwood_core::plank::{Line, PriceBasis, PricesAre, Sawn, TallyRule, Terms, tally};
+/// use stillwood_core::quantity::{inches, mm};
+/// let a7 = Line {
+///     mark: "A7".into(),
+///     sawn: Sawn {
+///         length: Some(mm(2620.0)), width: Some(mm(204.0)),
+///         thickness: Some(mm(52.0)), nominal: Some(inches(2.0)),
+///     },
+///     width_with_wane: None,
+///     mass: None,
+/// };
+/// let terms = Terms {
+///     rule: TallyRule::default(),
+///     price: Some((Decimal::new(1450, 2), PriceBasis::BoardFoot)),
+///     discount_percent: Decimal::ZERO,
+///     tax_percent: Decimal::from(20),
+///     prices_are: PricesAre::Net,
+/// };
+/// let found = tally(&[a7], &terms);
+/// assert_eq!(found.money.net.to_string(), "166.84");
+/// assert_eq!(found.money.gross.to_string(), "200.21");
+/// ```
+pub fn tally(planks: &[Line], terms: &Terms) -> Tally {
+    let mut halves = Halves::default();
+    let (mut total_feet, mut total_amount) = (Decimal::ZERO, Decimal::ZERO);
+    let mut lines = Vec::with_capacity(planks.len());
+    for plank in planks {
+        let footage = board_feet(&terms.rule, &plank.sawn, &mut halves);
+        // A plank whose footage or price runs the sum out of digits is not added, and says so.
+        let amount = terms.amount(plank, footage).and_then(|amount| {
+            let money = terms.split(amount)?;
+            let sum = total_amount
+                .checked_add(amount)
+                .ok_or(TallyError::Unreasonable)?;
+            terms.split(sum)?;
+            total_amount = sum;
+            Ok(money)
+        });
+        if let Some(sum) = footage
+            .as_ref()
+            .ok()
+            .and_then(|bf| total_feet.checked_add(*bf))
+        {
+            total_feet = sum;
+        }
+        lines.push(TalliedLine {
+            mark: plank.mark.clone(),
+            board_feet: footage,
+            money: amount,
+        });
+    }
+    Tally {
+        without_footage: lines.iter().filter(|l| l.board_feet.is_err()).count(),
+        without_price: lines.iter().filter(|l| l.money.is_err()).count(),
+        lines,
+        board_feet: total_feet,
+        cubic_metres: cubic_metres(total_feet).unwrap_or_default(),
+        money: terms.split(total_amount).unwrap_or_default(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::ThicknessBasis;
+    use super::*;
+    use crate::quantity::{kg, mm};
+
+    fn plank(mark: &str, length: f64, width: f64) -> Line {
+        Line {
+            mark: mark.into(),
+            sawn: Sawn {
+                length: Some(mm(length)),
+                width: Some(mm(width)),
+                thickness: Some(mm(52.0)),
+                nominal: Some(mm(50.8)),
+            },
+            width_with_wane: None,
+            mass: Some(kg(19.7)),
+        }
+    }
+
+    fn terms(price: Decimal, basis: PriceBasis) -> Terms {
+        Terms {
+            rule: TallyRule::default(),
+            price: Some((price, basis)),
+            discount_percent: Decimal::ZERO,
+            tax_percent: Decimal::from(20),
+            prices_are: PricesAre::Net,
+        }
+    }
+
+    fn dec(text: &str) -> Decimal {
+        text.parse().unwrap()
+    }
+
+    #[test]
+    fn the_plank_of_the_yard_by_true_and_by_nominal_thickness() {
+        let mut by = terms(dec("14.50"), PriceBasis::BoardFoot);
+        let a7 = [plank("A7", 2620.0, 204.0)];
+        let nominal = tally(&a7, &by);
+        assert_eq!(nominal.board_feet.round_dp(1), dec("11.5"));
+        assert_eq!(nominal.money.net.round(), dec("167"));
+        by.rule.thickness = ThicknessBasis::Measured;
+        let true_size = tally(&a7, &by);
+        assert_eq!(true_size.board_feet.round_dp(1), dec("11.8"));
+        assert_eq!(true_size.money.net.round(), dec("171"));
+        assert_eq!(true_size.money.gross.round(), dec("205"));
+        assert_eq!(true_size.cubic_metres.round_dp(4), dec("0.0278"));
+    }
+
+    #[test]
+    fn six_thousand_a_cubic_metre_is_14_16_a_board_foot() {
+        let a7 = [plank("A7", 2620.0, 204.0)];
+        let found = tally(&a7, &terms(dec("6000"), PriceBasis::CubicMetre));
+        let each = found.money.net / found.board_feet;
+        assert_eq!(each.round_dp(2), dec("14.16"));
+    }
+
+    #[test]
+    fn gross_prices_hold_the_tax_and_a_discount_comes_off_first() {
+        let mut by = terms(dec("120"), PriceBasis::Piece);
+        by.prices_are = PricesAre::Gross;
+        by.discount_percent = dec("10");
+        let found = tally(&[plank("A1", 2620.0, 204.0)], &by);
+        let money = Money {
+            net: dec("90.00"),
+            tax: dec("18.00"),
+            gross: dec("108.00"),
+        };
+        assert_eq!(found.money, money);
+    }
+
+    #[test]
+    fn the_total_is_rounded_once() {
+        let by = Terms {
+            tax_percent: Decimal::ZERO,
+            ..terms(dec("0.105"), PriceBasis::Piece)
+        };
+        let planks = [plank("A1", 2620.0, 204.0), plank("A2", 2620.0, 204.0)];
+        let found = tally(&planks, &by);
+        assert_eq!(found.lines[0].money.unwrap().net, dec("0.11"));
+        assert_eq!(found.money.net, dec("0.21"));
+    }
+
+    #[test]
+    fn an_odd_plank_blocks_no_other() {
+        let mut odd = plank("A2", -2620.0, 204.0);
+        odd.mass = None;
+        let planks = [plank("A1", 2620.0, 204.0), odd];
+        let found = tally(&planks, &terms(dec("14.50"), PriceBasis::BoardFoot));
+        assert_eq!((found.without_footage, found.without_price), (1, 1));
+        assert_eq!(found.money.net.round(), dec("167"));
+        let by_weight = tally(&planks, &terms(dec("2"), PriceBasis::Kilogram));
+        assert_eq!(by_weight.money.net, dec("39.40"));
+        assert_eq!(by_weight.lines[1].money, Err(TallyError::NotWeighed));
+        let absurd = tally(&planks, &terms(Decimal::MAX, PriceBasis::BoardFoot));
+        assert_eq!(absurd.without_price, 2);
+        let mut given_away = terms(dec("14.50"), PriceBasis::BoardFoot);
+        given_away.discount_percent = dec("101");
+        let given_away = tally(&planks, &given_away);
+        assert_eq!(given_away.lines[0].money, Err(TallyError::Unreasonable));
+        assert_eq!(
+            absurd.money,
+            Money {
+                net: dec("0"),
+                tax: dec("0"),
+                gross: dec("0")
+            }
+        );
+    }
+}

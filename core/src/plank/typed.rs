@@ -1,0 +1,300 @@
+//! From what is typed in a field to a reading that can be kept, with its echo for the screen.
+//!
+//! It asks whether a value makes sense for a plank, and questions what does not; it never changes
+//! what was typed and never refuses a value that the maker insists on, save one that no plank can
+//! have (a length of nothing or less).
+
+use super::{Field, Measure, Seen, Taken};
+use crate::quantity::read::{self, Understood, Units, Unreadable};
+use crate::quantity::show;
+
+/// What the screen shows beside a field while it is typed in.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Echo {
+    /// Nothing typed: not looked at.
+    Empty,
+    /// Understood.
+    Read {
+        /// The reading, as it would be kept.
+        taken: Taken,
+        /// The value in the maker's units, and in the other ones.
+        shown: String,
+        /// The same in the other system of units.
+        other: String,
+        /// A question, where the value is out of the usual.
+        doubt: Option<Doubt>,
+    },
+    /// Not understood, and why.
+    Unreadable(String),
+}
+
+impl Echo {
+    /// The reading, if there is one.
+    pub fn taken(&self) -> Option<&Taken> {
+        match self {
+            Echo::Read { taken, .. } => Some(taken),
+            _ => None,
+        }
+    }
+
+    /// The question that is still open.
+    pub fn doubt(&self) -> Option<&Doubt> {
+        match self {
+            Echo::Read { doubt, .. } => doubt.as_ref(),
+            _ => None,
+        }
+    }
+}
+
+/// A question about a value, with texts that might have been meant.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Doubt {
+    /// The question, in the maker's words.
+    pub question: String,
+    /// What may have been meant: each is a text that would be typed instead.
+    pub offers: Vec<Offer>,
+}
+
+/// Something that may have been meant.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Offer {
+    /// What it would mean, for the button.
+    pub label: String,
+    /// The text to put in the field.
+    pub text: String,
+}
+
+/// The eye's coarse steps for a field, as words and the value they stand for. Fields that the eye
+/// can't judge have none. Common practice, no source.
+pub fn eye_steps(field: Field) -> &'static [(&'static str, f64)] {
+    match field {
+        Field::Bow | Field::Twist => &[
+            ("none", 0.0),
+            ("about 3", 3.0),
+            ("about 6", 6.0),
+            ("10 or more", 10.0),
+        ],
+        Field::Crook => &[
+            ("none", 0.0),
+            ("about 3", 3.0),
+            ("about 6", 6.0),
+            ("10 or more", 10.0),
+        ],
+        Field::Cup => &[
+            ("none", 0.0),
+            ("about 1", 1.0),
+            ("about 3", 3.0),
+            ("5 or more", 5.0),
+        ],
+        Field::GrainFace | Field::GrainEdge => &[
+            ("straight", 0.0),
+            ("1 in 25", 0.04),
+            ("1 in 15", 1.0 / 15.0),
+            ("worse", 0.1),
+        ],
+        Field::RingAngle => &[("flat", 15.0), ("rift", 45.0), ("quartered", 80.0)],
+        _ => &[],
+    }
+}
+
+/// Reads one field.
+///
+/// `seen` by eye takes one of [`eye_steps`] by its words, or a number; `insisted` silences the
+/// question about an unusual value.
+pub fn understand(field: Field, typed: &str, seen: Seen, insisted: bool, units: Units) -> Echo {
+    if typed.trim().is_empty() {
+        return Echo::Empty;
+    }
+    if seen == Seen::ByEye
+        && let Some((_, value)) = eye_steps(field).iter().find(|(words, _)| *words == typed)
+    {
+        let taken = Taken {
+            typed: typed.to_owned(),
+            unit: field.measure().kept_in().to_owned(),
+            value: *value,
+            seen,
+            insisted,
+        };
+        let (shown, other) = both(field, *value, units);
+        return Echo::Read {
+            taken,
+            shown,
+            other,
+            doubt: None,
+        };
+    }
+    let understood = match read_as(field.measure(), field, typed, units) {
+        Ok(understood) => understood,
+        Err(why) => return Echo::Unreadable(why.to_string()),
+    };
+    if let Some(why) = impossible(field, understood.value) {
+        return Echo::Unreadable(why);
+    }
+    let doubt = (!insisted)
+        .then(|| question(field, typed, &understood, units))
+        .flatten();
+    let (shown, other) = both(field, understood.value, units);
+    let taken = Taken {
+        typed: typed.trim().to_owned(),
+        unit: understood.unit.to_owned(),
+        value: understood.value,
+        seen,
+        insisted,
+    };
+    Echo::Read {
+        taken,
+        shown,
+        other,
+        doubt,
+    }
+}
+
+fn read_as(
+    measure: Measure,
+    field: Field,
+    typed: &str,
+    units: Units,
+) -> Result<Understood, Unreadable> {
+    match measure {
+        Measure::Gap if field == Field::Twist => read::twist(typed, units),
+        Measure::Gap => read::gap(typed, units),
+        Measure::Length => read::length(typed, units),
+        Measure::Mass => read::mass(typed, units),
+        Measure::Moisture => read::moisture(typed),
+        Measure::Temperature => read::temperature(typed, units),
+        Measure::Slope => read::slope(typed, units),
+        Measure::Angle => read::angle(typed),
+    }
+}
+
+/// What no plank can have.
+fn impossible(field: Field, value: f64) -> Option<String> {
+    let may_be_zero = match field.measure() {
+        Measure::Gap | Measure::Temperature | Measure::Slope | Measure::Angle => true,
+        Measure::Length => matches!(
+            field,
+            Field::WeightOverhang
+                | Field::BowKink
+                | Field::CrookKink
+                | Field::PithOffset
+                | Field::RingDip
+        ),
+        Measure::Mass | Measure::Moisture => false,
+    };
+    (!may_be_zero && value <= 0.0).then(|| {
+        let (low, high) = field.usual();
+        format!(
+            "{} must be more than 0; usual is {} to {}.",
+            field.label(),
+            shown(field, low, Units::Metric),
+            shown(field, high, Units::Metric)
+        )
+    })
+}
+
+/// What was typed for a reading, with the unit that was taken for granted written out, so that it
+/// reads the same under other units.
+pub fn retyped(field: Field, taken: &Taken) -> String {
+    let typed = taken.typed.as_str();
+    let bare = typed.ends_with(|c: char| c.is_numeric() || c == '.');
+    if !bare || taken.seen == Seen::ByEye {
+        return typed.to_owned();
+    }
+    let unit = match (field.measure(), taken.unit.as_str()) {
+        (Measure::Length | Measure::Gap, unit @ ("mm" | "in")) => unit,
+        (Measure::Mass, unit @ ("kg" | "lb")) => unit,
+        (Measure::Temperature, "degC") => "C",
+        (Measure::Temperature, "degF") => "F",
+        (Measure::Slope, unit @ ("in 300" | "in 12")) => unit,
+        _ => return typed.to_owned(),
+    };
+    format!("{typed} {unit}")
+}
+
+/// A value of a field in words.
+pub fn shown(field: Field, value: f64, units: Units) -> String {
+    match field.measure() {
+        Measure::Length => show::length(value, units),
+        Measure::Gap if field == Field::Twist && value < 0.0 => {
+            format!("{} left", show::length(-value, units))
+        }
+        Measure::Gap => show::length(value, units),
+        Measure::Mass => show::mass(value, units),
+        Measure::Moisture => show::moisture(value),
+        Measure::Temperature => show::temperature(value, units),
+        Measure::Slope => show::slope(value),
+        Measure::Angle => show::angle(value),
+    }
+}
+
+fn both(field: Field, value: f64, units: Units) -> (String, String) {
+    let others = match units {
+        Units::Metric => Units::Inch,
+        Units::Inch => Units::Metric,
+    };
+    let other = match field.measure() {
+        Measure::Slope => format!("{} in 300", show::number(value * 300.0, 1)),
+        Measure::Moisture | Measure::Angle => String::new(),
+        _ => shown(field, value, others),
+    };
+    (shown(field, value, units), other)
+}
+
+fn usual(field: Field, value: f64) -> bool {
+    let (low, high) = field.usual();
+    let value = if field.measure() == Measure::Gap {
+        value.abs()
+    } else {
+        value
+    };
+    (low..=high).contains(&value)
+}
+
+/// The question about a value out of the usual, with what else may have been meant.
+fn question(field: Field, typed: &str, understood: &Understood, units: Units) -> Option<Doubt> {
+    if usual(field, understood.value) {
+        return None;
+    }
+    let mut offers = Vec::new();
+    let bare = typed.trim();
+    if bare
+        .chars()
+        .all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | '/' | '+' | '-'))
+    {
+        let mut texts: Vec<String> = match field.measure() {
+            Measure::Length | Measure::Gap => ["in", "mm", "cm", "m"]
+                .iter()
+                .map(|unit| format!("{bare} {unit}"))
+                .collect(),
+            Measure::Mass => ["lb", "kg", "g"]
+                .iter()
+                .map(|unit| format!("{bare} {unit}"))
+                .collect(),
+            Measure::Temperature => vec![format!("{bare} °F"), format!("{bare} °C")],
+            Measure::Slope => vec![format!("1:{bare}")],
+            Measure::Moisture | Measure::Angle => Vec::new(),
+        };
+        // "2,620" meant as two thousand six hundred and twenty.
+        if bare.contains(',') {
+            texts.push(bare.replace(',', ""));
+        }
+        for text in texts {
+            let Ok(meant) = read_as(field.measure(), field, &text, units) else {
+                continue;
+            };
+            if usual(field, meant.value) && meant.value != understood.value {
+                let label = format!("{text} = {}", shown(field, meant.value, units));
+                offers.push(Offer { label, text });
+            }
+        }
+    }
+    let (low, high) = field.usual();
+    let question = format!(
+        "{} {}? Usual is {} to {}.",
+        field.label(),
+        shown(field, understood.value, units),
+        shown(field, low, units),
+        shown(field, high, units)
+    );
+    Some(Doubt { question, offers })
+}

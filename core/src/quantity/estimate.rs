@@ -1,0 +1,144 @@
+//! Uncertainty: how far a result may be off, given how far each measurement may be.
+//!
+//! First-order propagation after JCGM 100:2008 (5.1.2, equation 10), with the sensitivities taken
+//! numerically by moving each input by its standard uncertainty both ways (JCGM 100:2008 5.1.3, note
+//! 2). Measurements made with one tape move together: they are one input. References from memory.
+
+use super::{Angle, Area, Length, Mass, MassDensity, Moisture, Slope, Volume};
+
+/// A result with its standard uncertainty and what each measurement adds to it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Estimate<Q, S> {
+    /// The value.
+    pub value: Q,
+    /// Its standard uncertainty (one standard deviation).
+    pub standard: Q,
+    /// What each source adds: the change of the result for one standard uncertainty of that source,
+    /// signed, largest first.
+    pub parts: Vec<(S, Q)>,
+}
+
+impl<Q: Scalar, S: Copy> Estimate<Q, S> {
+    /// The half-width of the 95 % interval: twice the standard uncertainty (JCGM 100:2008 6.2.1 with
+    /// coverage factor 2).
+    pub fn expanded(&self) -> Q {
+        Q::from_raw(2.0 * self.standard.raw())
+    }
+
+    /// The measurement that adds most to the uncertainty.
+    pub fn largest_source(&self) -> Option<S> {
+        self.parts.first().map(|(source, _)| *source)
+    }
+}
+
+/// One measurement, or a group that moves together: where it comes from and its standard uncertainty
+/// in its own unit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Input<S> {
+    /// Where it comes from.
+    pub source: S,
+    /// Its standard uncertainty.
+    pub standard: f64,
+}
+
+impl<S> Input<S> {
+    /// From a resolution or tolerance: the true value lies anywhere within plus or minus
+    /// `half_width`, so its standard uncertainty is `half_width / sqrt(3)` (JCGM 100:2008 4.3.7).
+    pub fn within(source: S, half_width: f64) -> Self {
+        Self {
+            source,
+            standard: half_width / 3.0_f64.sqrt(),
+        }
+    }
+}
+
+/// The result of `compute` with its uncertainty.
+///
+/// `compute(None)` is the result as measured; `compute(Some((source, by)))` is the result with that
+/// source's measurements moved by `by`. Where a result exists on one side only (the other lies
+/// outside a formula's range) that side alone is used. `None` when there is no result as measured.
+pub fn propagate<Q: Scalar, S: Copy>(
+    inputs: &[Input<S>],
+    compute: impl Fn(Option<(S, f64)>) -> Option<Q>,
+) -> Option<Estimate<Q, S>> {
+    let value = compute(None)?;
+    let mut parts: Vec<(S, f64)> = Vec::new();
+    for input in inputs {
+        let above = compute(Some((input.source, input.standard))).map(Q::raw);
+        let below = compute(Some((input.source, -input.standard))).map(Q::raw);
+        let part = match (above, below) {
+            (Some(above), Some(below)) => (above - below) / 2.0,
+            (Some(above), None) => above - value.raw(),
+            (None, Some(below)) => value.raw() - below,
+            (None, None) => continue,
+        };
+        if part != 0.0 {
+            parts.push((input.source, part));
+        }
+    }
+    parts.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
+    let variance: f64 = parts.iter().map(|(_, part)| part * part).sum();
+    Some(Estimate {
+        value,
+        standard: Q::from_raw(variance.sqrt()),
+        parts: parts
+            .into_iter()
+            .map(|(source, part)| (source, Q::from_raw(part)))
+            .collect(),
+    })
+}
+
+/// A quantity that can be handled as one number in a fixed unit.
+pub trait Scalar: Copy {
+    /// The number in the fixed unit.
+    fn raw(self) -> f64;
+    /// From the number in the fixed unit.
+    fn from_raw(raw: f64) -> Self;
+}
+
+macro_rules! scalars {
+    ($($quantity:ident by $unit:ident),*) => {$(
+        impl Scalar for $quantity {
+            fn raw(self) -> f64 {
+                self.get::<$unit>()
+            }
+            fn from_raw(raw: f64) -> Self {
+                Self::new::<$unit>(raw)
+            }
+        }
+    )*};
+}
+
+use uom::si::{
+    angle::radian, area::square_meter, length::meter, mass::kilogram,
+    mass_density::kilogram_per_cubic_meter, volume::cubic_meter,
+};
+scalars!(Length by meter, Area by square_meter, Volume by cubic_meter, Mass by kilogram,
+    MassDensity by kilogram_per_cubic_meter, Angle by radian);
+
+impl Scalar for Moisture {
+    fn raw(self) -> f64 {
+        self.in_percent()
+    }
+    fn from_raw(raw: f64) -> Self {
+        Self::percent(raw)
+    }
+}
+
+impl Scalar for Slope {
+    fn raw(self) -> f64 {
+        self.in_tangent()
+    }
+    fn from_raw(raw: f64) -> Self {
+        Self::tangent(raw)
+    }
+}
+
+impl Scalar for f64 {
+    fn raw(self) -> f64 {
+        self
+    }
+    fn from_raw(raw: f64) -> Self {
+        raw
+    }
+}

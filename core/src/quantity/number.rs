@@ -1,0 +1,208 @@
+//! Numbers as a hand types them: decimal point or comma, fractions, a whole and a fraction.
+//!
+//! It splits a text into numbers and words; what the words mean is the reader's business.
+
+use super::read::Unreadable;
+use rust_decimal::Decimal;
+
+/// A piece of a typed text.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Token {
+    /// A number, and whether it was written with a fraction.
+    Number {
+        value: Decimal,
+        fraction: Option<(u32, u32)>,
+    },
+    /// A run of letters or one sign such as `"` or `%`, in lower case.
+    Word(String),
+}
+
+/// More digits than any tape or scale shows.
+const MOST_DIGITS: usize = 12;
+
+/// Splits a text into numbers and words. A sign is a word of its own.
+pub(super) fn tokens(typed: &str) -> Result<Vec<Token>, Unreadable> {
+    let mut found = Vec::new();
+    let characters: Vec<char> = typed.chars().collect();
+    let mut at = 0;
+    while let Some(&c) = characters.get(at) {
+        if c.is_whitespace() {
+            at += 1;
+        } else if c.is_ascii_digit() || starts_decimal(&characters, at) {
+            let (value, next) = decimal(&characters, at)?;
+            at = next;
+            found.push(Token::Number {
+                value,
+                fraction: None,
+            });
+        } else if let Some((over, under)) = vulgar(c) {
+            at += 1;
+            found.push(fraction(over, under)?);
+        } else if hidden(c) {
+            return Err(Unreadable::HiddenCharacter);
+        } else if c.is_alphabetic() {
+            let start = at;
+            while characters.get(at).is_some_and(|c| c.is_alphabetic()) {
+                at += 1;
+            }
+            let word: String = characters[start..at].iter().collect();
+            found.push(Token::Word(word.to_lowercase()));
+        } else {
+            at += 1;
+            found.push(Token::Word(plain(c).to_string()));
+        }
+    }
+    join_fractions(found)
+}
+
+fn starts_decimal(characters: &[char], at: usize) -> bool {
+    matches!(characters[at], '.' | ',') && characters.get(at + 1).is_some_and(char::is_ascii_digit)
+}
+
+/// Digits with at most one decimal point or comma.
+fn decimal(characters: &[char], start: usize) -> Result<(Decimal, usize), Unreadable> {
+    let mut text = String::new();
+    let mut at = start;
+    let mut pointed = false;
+    while let Some(&c) = characters.get(at) {
+        match c {
+            '0'..='9' => text.push(c),
+            '.' | ',' if !pointed => {
+                pointed = true;
+                text.push('.');
+            }
+            '.' | ',' => return Err(Unreadable::TwoPoints),
+            _ => break,
+        }
+        at += 1;
+    }
+    if text.len() > MOST_DIGITS {
+        return Err(Unreadable::TooManyDigits);
+    }
+    let trimmed = text.trim_end_matches('.');
+    let value = trimmed.parse().map_err(|_| Unreadable::NoNumber)?;
+    Ok((value, at))
+}
+
+/// The one-character fractions that keyboards offer.
+fn vulgar(c: char) -> Option<(u32, u32)> {
+    Some(match c {
+        '¼' => (1, 4),
+        '½' => (1, 2),
+        '¾' => (3, 4),
+        '⅛' => (1, 8),
+        '⅜' => (3, 8),
+        '⅝' => (5, 8),
+        '⅞' => (7, 8),
+        '⅓' => (1, 3),
+        '⅔' => (2, 3),
+        _ => return None,
+    })
+}
+
+fn fraction(over: u32, under: u32) -> Result<Token, Unreadable> {
+    let value = Decimal::from(over)
+        .checked_div(Decimal::from(under))
+        .ok_or(Unreadable::DividedByZero)?;
+    Ok(Token::Number {
+        value,
+        fraction: Some((over, under)),
+    })
+}
+
+/// Characters that can't be seen, or that turn the order of what is seen.
+fn hidden(c: char) -> bool {
+    matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
+        || c.is_control()
+}
+
+/// One spelling for the many signs that mean the same.
+fn plain(c: char) -> char {
+    match c {
+        '”' | '“' | '″' | '„' => '"',
+        '’' | '‘' | '′' | '`' | '´' => '\'',
+        '−' | '–' | '—' => '-',
+        '⁄' | '∕' => '/',
+        '∶' => ':',
+        'º' => '°',
+        other => other,
+    }
+}
+
+/// Makes `3 / 8` one number, and `94 1/2` the sum of its two.
+fn join_fractions(tokens: Vec<Token>) -> Result<Vec<Token>, Unreadable> {
+    let mut joined: Vec<Token> = Vec::new();
+    let mut rest = tokens.into_iter().peekable();
+    while let Some(token) = rest.next() {
+        let slash = token == Token::Word("/".into());
+        match (slash, joined.last().cloned(), rest.peek().cloned()) {
+            (
+                true,
+                Some(Token::Number {
+                    value: over,
+                    fraction: None,
+                }),
+                Some(Token::Number {
+                    value: under,
+                    fraction: None,
+                }),
+            ) => {
+                rest.next();
+                joined.pop();
+                push_fraction(&mut joined, over, under)?;
+            }
+            _ => push(&mut joined, token),
+        }
+    }
+    Ok(joined)
+}
+
+fn push_fraction(joined: &mut Vec<Token>, over: Decimal, under: Decimal) -> Result<(), Unreadable> {
+    let value = over.checked_div(under).ok_or(Unreadable::DividedByZero)?;
+    let parts = match (u32::try_from(over), u32::try_from(under)) {
+        (Ok(over_whole), Ok(under_whole)) if over.fract().is_zero() && under.fract().is_zero() => {
+            (over_whole, under_whole)
+        }
+        _ => return Err(Unreadable::OddFraction),
+    };
+    push(
+        joined,
+        Token::Number {
+            value,
+            fraction: Some(parts),
+        },
+    );
+    Ok(())
+}
+
+/// Adds a proper fraction to the whole number just before it.
+fn push(joined: &mut Vec<Token>, token: Token) {
+    if let (
+        Some(Token::Number {
+            value: whole,
+            fraction: None,
+        }),
+        Token::Number {
+            value,
+            fraction: Some((over, under)),
+        },
+    ) = (joined.last(), &token)
+        && over < under
+        && whole.fract().is_zero()
+    {
+        let sum = Token::Number {
+            value: whole + value,
+            fraction: Some((*over, *under)),
+        };
+        joined.pop();
+        joined.push(sum);
+        return;
+    }
+    joined.push(token);
+}
+
+/// A decimal as the nearest float, by way of its text, so that 2400.3 is 2400.3.
+pub(super) fn float(value: Decimal) -> f64 {
+    // A decimal's text is always a number.
+    value.normalize().to_string().parse().unwrap_or(f64::NAN)
+}

@@ -1,0 +1,403 @@
+//! Reading what a hand types: units mixed freely, decimal comma as well as point, fractions of an
+//! inch, feet and inches.
+//!
+//! A reader returns what was understood, or why it could not be; it never guesses between two
+//! meanings in silence. Whether a value makes sense for a plank is not asked here.
+
+use super::number::{Token, float, tokens};
+use super::{GRAMS_PER_POUND, MM_PER_INCH};
+use rust_decimal::Decimal;
+
+/// Why a typed text is not understood, in the maker's words.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum Unreadable {
+    /// Nothing that is a number.
+    #[error("There is no number in it.")]
+    NoNumber,
+    /// A unit that this quantity is not measured in.
+    #[error("“{0}” is not a unit that fits here.")]
+    UnknownUnit(String),
+    /// Something is left over after the value.
+    #[error("What follows the number can't be placed: “{0}”.")]
+    LeftOver(String),
+    /// Two decimal signs in one number.
+    #[error("The number has two decimal signs.")]
+    TwoPoints,
+    /// A fraction over nothing.
+    #[error("A fraction can't have 0 below the line.")]
+    DividedByZero,
+    /// A fraction of decimals.
+    #[error("A fraction wants whole numbers above and below the line.")]
+    OddFraction,
+    /// Longer than any tape or scale shows.
+    #[error("The number has too many digits.")]
+    TooManyDigits,
+    /// A character that can't be seen.
+    #[error("There is a hidden character in it; type it anew.")]
+    HiddenCharacter,
+    /// A sign where none belongs.
+    #[error("A minus does not belong here: it must be more than 0.")]
+    Negative,
+}
+
+/// What was understood of a typed text.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Understood {
+    /// The value in the unit in which the record keeps such a quantity.
+    pub value: f64,
+    /// The unit that was typed or taken for granted, as it is written.
+    pub unit: &'static str,
+    /// A plus or minus was typed (or a hand, for a twist).
+    pub signed: bool,
+}
+
+/// The units that a bare number stands for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Units {
+    /// Millimetres, kilograms, degrees Celsius; slope of grain as a rise over 300 mm.
+    #[default]
+    Metric,
+    /// Inches, pounds, degrees Fahrenheit; slope of grain as a rise over 12 in.
+    Inch,
+}
+
+/// The run over which a bare slope is a rise, mm: 300 mm, or 12 in.
+pub fn slope_run_mm(units: Units) -> f64 {
+    match units {
+        Units::Metric => 300.0,
+        Units::Inch => 12.0 * MM_PER_INCH,
+    }
+}
+
+/// Takes a leading plus or minus off. True for minus.
+fn sign(tokens: &mut Vec<Token>) -> Option<bool> {
+    let minus = match tokens.first() {
+        Some(Token::Word(w)) if w == "-" => true,
+        Some(Token::Word(w)) if w == "+" => false,
+        _ => return None,
+    };
+    tokens.remove(0);
+    Some(minus)
+}
+
+fn word(token: Option<&Token>) -> Option<&str> {
+    match token {
+        Some(Token::Word(w)) => Some(w),
+        _ => None,
+    }
+}
+
+/// A number, the fraction it was written with, and the unit word behind it.
+type NumberAndWord = (Decimal, Option<(u32, u32)>, Option<String>);
+
+/// One number with its unit word, from the front; the rest is left.
+fn number_and_word(tokens: &mut Vec<Token>) -> Option<NumberAndWord> {
+    let (value, fraction) = match tokens.first() {
+        Some(Token::Number { value, fraction }) => (*value, *fraction),
+        _ => return None,
+    };
+    tokens.remove(0);
+    let mut unit = word(tokens.first()).map(str::to_owned);
+    if unit.is_some() {
+        tokens.remove(0);
+        // Two single quotes are a double one.
+        if unit.as_deref() == Some("'") && word(tokens.first()) == Some("'") {
+            tokens.remove(0);
+            unit = Some("\"".into());
+        }
+        // A full stop after a unit, or the degree sign before C or F.
+        if word(tokens.first()) == Some(".") {
+            tokens.remove(0);
+        }
+        if unit.as_deref() == Some("°")
+            && let Some(scale @ ("c" | "f")) = word(tokens.first())
+        {
+            unit = Some(scale.to_owned());
+            tokens.remove(0);
+        }
+    }
+    Some((value, fraction, unit))
+}
+
+fn written(tokens: &[Token]) -> String {
+    let parts: Vec<String> = tokens
+        .iter()
+        .map(|t| match t {
+            Token::Number { value, .. } => value.normalize().to_string(),
+            Token::Word(w) => w.clone(),
+        })
+        .collect();
+    parts.join(" ")
+}
+
+fn finish(rest: &[Token], understood: Understood) -> Result<Understood, Unreadable> {
+    if rest.is_empty() {
+        Ok(understood)
+    } else {
+        Err(Unreadable::LeftOver(written(rest)))
+    }
+}
+
+fn is_inch(unit: &str) -> bool {
+    matches!(unit, "\"" | "in" | "ins" | "inch" | "inches")
+}
+
+fn is_foot(unit: &str) -> bool {
+    matches!(unit, "'" | "ft" | "foot" | "feet")
+}
+
+/// Millimetres in one of a unit, and how the unit is written.
+fn length_unit(unit: &str) -> Result<(Decimal, &'static str), Unreadable> {
+    let mm_per_inch = Decimal::new(254, 1);
+    Ok(match unit {
+        "mm" => (Decimal::ONE, "mm"),
+        "cm" => (Decimal::TEN, "cm"),
+        "m" => (Decimal::ONE_THOUSAND, "m"),
+        u if is_inch(u) => (mm_per_inch, "in"),
+        u if is_foot(u) => (mm_per_inch * Decimal::from(12), "ft"),
+        other => return Err(Unreadable::UnknownUnit(other.to_owned())),
+    })
+}
+
+/// A length, in mm: `2.4 m`, `2400`, `94 1/2"`, `7'10 1/2"`, `8/4`, `52mm`.
+///
+/// A bare number is in `units`; a bare fraction is in inches whatever the units, and `8/4` is two
+/// inches by the trade's quarters. No sign.
+pub fn length(typed: &str, units: Units) -> Result<Understood, Unreadable> {
+    let understood = gap(typed, units)?;
+    if understood.signed && understood.value < 0.0 {
+        Err(Unreadable::Negative)
+    } else {
+        Ok(understood)
+    }
+}
+
+/// A gap under a straightedge, in mm: as [`length()`], with a plus or minus if the side was noted.
+pub fn gap(typed: &str, units: Units) -> Result<Understood, Unreadable> {
+    let mut rest = tokens(typed)?;
+    let minus = sign(&mut rest);
+    let (value, fraction, unit) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
+    let (mm, mut name) = match unit.as_deref() {
+        Some(u) => {
+            let (factor, name) = length_unit(u)?;
+            (times(value, factor)?, name)
+        }
+        None => match (fraction, units) {
+            (Some((over, 4)), _)
+                if over >= 4 && value * Decimal::from(4) == Decimal::from(over) =>
+            {
+                (times(value, Decimal::new(254, 1))?, "/4")
+            }
+            (Some(_), _) | (None, Units::Inch) => (times(value, Decimal::new(254, 1))?, "in"),
+            (None, Units::Metric) => (value, "mm"),
+        },
+    };
+    let mut total = mm;
+    if name == "ft"
+        && let Some((inches, _, inch_unit)) = number_and_word(&mut rest)
+    {
+        if let Some(other) = inch_unit.as_deref().filter(|u| !is_inch(u)) {
+            return Err(Unreadable::UnknownUnit(other.to_owned()));
+        }
+        total += times(inches, Decimal::new(254, 1))?;
+        name = "ft in";
+    }
+    let value = float(if minus == Some(true) { -total } else { total });
+    finish(
+        &rest,
+        Understood {
+            value,
+            unit: name,
+            signed: minus.is_some(),
+        },
+    )
+}
+
+/// A twist, in mm: a gap with its hand, `12 L`, `12 left`, `-12` for left and `+12` or `12 R` for
+/// right.
+pub fn twist(typed: &str, units: Units) -> Result<Understood, Unreadable> {
+    let lower = typed.trim_end().to_lowercase();
+    for (ending, left) in [("left", true), ("right", false), ("l", true), ("r", false)] {
+        if let Some(front) = lower.strip_suffix(ending) {
+            let plain = length(front, units)?;
+            let value = if left { -plain.value } else { plain.value };
+            return Ok(Understood {
+                value,
+                signed: true,
+                ..plain
+            });
+        }
+    }
+    gap(typed, units)
+}
+
+/// A mass, in kg: `13.2 kg`, `29 lb 2 oz`, `4500 g`.
+pub fn mass(typed: &str, units: Units) -> Result<Understood, Unreadable> {
+    let mut rest = tokens(typed)?;
+    if sign(&mut rest) == Some(true) {
+        return Err(Unreadable::Negative);
+    }
+    let (value, _, unit) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
+    let pound = kilograms_per_pound();
+    let (factor, mut name) = match unit.as_deref() {
+        Some("kg" | "kgs" | "kilo" | "kilos") => (Decimal::ONE, "kg"),
+        Some("g") => (Decimal::new(1, 3), "g"),
+        Some("lb" | "lbs" | "pound" | "pounds") => (pound, "lb"),
+        Some("oz") => (pound / Decimal::from(16), "oz"),
+        Some(other) => return Err(Unreadable::UnknownUnit(other.to_owned())),
+        None if units == Units::Inch => (pound, "lb"),
+        None => (Decimal::ONE, "kg"),
+    };
+    let mut total = times(value, factor)?;
+    if name == "lb"
+        && let Some((ounces, _, ounce_unit)) = number_and_word(&mut rest)
+    {
+        if let Some(other) = ounce_unit.as_deref().filter(|u| *u != "oz") {
+            return Err(Unreadable::UnknownUnit(other.to_owned()));
+        }
+        total += times(ounces, pound / Decimal::from(16))?;
+        name = "lb oz";
+    }
+    finish(
+        &rest,
+        Understood {
+            value: float(total),
+            unit: name,
+            signed: false,
+        },
+    )
+}
+
+/// A moisture content, in percent: `10.5`, `10,5 %`.
+pub fn moisture(typed: &str) -> Result<Understood, Unreadable> {
+    one_unit(typed, &["%"], "%")
+}
+
+/// An angle, in degrees: `64`, `64°`, `64 deg`.
+pub fn angle(typed: &str) -> Result<Understood, Unreadable> {
+    one_unit(typed, &["°", "deg", "degree", "degrees"], "deg")
+}
+
+fn one_unit(typed: &str, spellings: &[&str], name: &'static str) -> Result<Understood, Unreadable> {
+    let mut rest = tokens(typed)?;
+    if sign(&mut rest) == Some(true) {
+        return Err(Unreadable::Negative);
+    }
+    let (value, _, unit) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
+    if let Some(other) = unit.filter(|u| !spellings.contains(&u.as_str())) {
+        return Err(Unreadable::UnknownUnit(other));
+    }
+    finish(
+        &rest,
+        Understood {
+            value: float(value),
+            unit: name,
+            signed: false,
+        },
+    )
+}
+
+/// A temperature, in degrees Celsius: `8`, `-3 C`, `46 °F`.
+pub fn temperature(typed: &str, units: Units) -> Result<Understood, Unreadable> {
+    let mut rest = tokens(typed)?;
+    let minus = sign(&mut rest);
+    let (value, _, unit) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
+    let value = if minus == Some(true) { -value } else { value };
+    let fahrenheit = match unit.as_deref() {
+        Some("c" | "°") => false,
+        Some("f") => true,
+        Some(other) => return Err(Unreadable::UnknownUnit(other.to_owned())),
+        None => units == Units::Inch,
+    };
+    let (celsius, name) = if fahrenheit {
+        (
+            (value - Decimal::from(32)) * Decimal::from(5) / Decimal::from(9),
+            "degF",
+        )
+    } else {
+        (value, "degC")
+    };
+    finish(
+        &rest,
+        Understood {
+            value: float(celsius),
+            unit: name,
+            signed: minus.is_some(),
+        },
+    )
+}
+
+/// A slope of grain, as a tangent: `12/300`, `12 in 300`, `1:25`, `2.3°`, `4 %`; a bare number is a
+/// rise over [`slope_run_mm`].
+pub fn slope(typed: &str, units: Units) -> Result<Understood, Unreadable> {
+    let mut rest = tokens(typed)?;
+    if sign(&mut rest) == Some(true) {
+        return Err(Unreadable::Negative);
+    }
+    // "12/300" was joined to one number with its fraction.
+    if let [
+        Token::Number {
+            value,
+            fraction: Some((over, under)),
+        },
+    ] = rest.as_slice()
+    {
+        let of = if over < under && *value < Decimal::ONE {
+            *value
+        } else {
+            return Err(Unreadable::OddFraction);
+        };
+        return Ok(Understood {
+            value: float(of),
+            unit: "in",
+            signed: false,
+        });
+    }
+    let (first, _, between) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
+    let (value, unit) = match between.as_deref() {
+        None => (float(first) / in_own_units(units), over_run(units)),
+        Some("%") => (float(first) / 100.0, "%"),
+        Some("°" | "deg" | "degree" | "degrees") => (libm::tan(float(first).to_radians()), "deg"),
+        Some("in" | "on" | ":" | "over") => {
+            let (run, _, _) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
+            let ratio = first.checked_div(run).ok_or(Unreadable::DividedByZero)?;
+            (float(ratio), "in")
+        }
+        Some("mm") if rest.is_empty() => (float(first) / slope_run_mm(Units::Metric), "in 300"),
+        Some(other) => return Err(Unreadable::UnknownUnit(other.to_owned())),
+    };
+    finish(
+        &rest,
+        Understood {
+            value,
+            unit,
+            signed: false,
+        },
+    )
+}
+
+fn over_run(units: Units) -> &'static str {
+    match units {
+        Units::Metric => "in 300",
+        Units::Inch => "in 12",
+    }
+}
+
+fn in_own_units(units: Units) -> f64 {
+    match units {
+        Units::Metric => slope_run_mm(units),
+        Units::Inch => slope_run_mm(units) / MM_PER_INCH,
+    }
+}
+
+fn kilograms_per_pound() -> Decimal {
+    // 0.45359237 kg, exact.
+    let grams = Decimal::new(45_359_237, 5);
+    debug_assert!((float(grams) - GRAMS_PER_POUND).abs() < 1e-9);
+    grams / Decimal::ONE_THOUSAND
+}
+
+fn times(a: Decimal, b: Decimal) -> Result<Decimal, Unreadable> {
+    a.checked_mul(b).ok_or(Unreadable::TooManyDigits)
+}

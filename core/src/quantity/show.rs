@@ -1,0 +1,128 @@
+//! Showing quantities: with their unit, to the digits that a tape, scale or meter can tell.
+//!
+//! What is shown can be read again by [`super::read`] as the same value, to the step that is shown.
+
+use super::read::Units;
+use super::{GRAMS_PER_POUND, MM_PER_INCH};
+
+/// A number with at most `places` decimals, without trailing zeros.
+pub fn number(value: f64, places: usize) -> String {
+    let text = format!("{value:.places$}");
+    let text = if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        &text
+    };
+    if text == "-0" {
+        "0".into()
+    } else {
+        text.replace('-', "−")
+    }
+}
+
+/// A length in mm: `2620 mm`, `47.3 mm`; in inches `103 1/8 in`, to the 64th.
+pub fn length(mm: f64, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{} mm", number(mm, 1)),
+        Units::Inch => format!("{} in", whole_and_fraction(mm / MM_PER_INCH, 64)),
+    }
+}
+
+/// A length along a plank: metres from 1 m, feet and inches from 2 ft, to the 16th.
+pub fn long_length(mm: f64, units: Units) -> String {
+    match units {
+        Units::Metric if mm.abs() >= 1000.0 => format!("{} m", number(mm / 1000.0, 3)),
+        Units::Inch if mm.abs() >= 24.0 * MM_PER_INCH => {
+            let sixteenths = (mm.abs() / MM_PER_INCH * 16.0).round();
+            let feet = (sixteenths / 192.0).floor();
+            let inches = (sixteenths - feet * 192.0) / 16.0;
+            let sign = if mm < 0.0 { "−" } else { "" };
+            format!("{sign}{feet:.0}′ {}″", whole_and_fraction(inches, 16))
+        }
+        _ => length(mm, units),
+    }
+}
+
+/// Inches as a whole and a fraction in lowest terms.
+fn whole_and_fraction(inches: f64, parts: u32) -> String {
+    let sign = if inches < 0.0 { "−" } else { "" };
+    let all = (inches.abs() * f64::from(parts)).round();
+    let whole = (all / f64::from(parts)).floor();
+    let mut over = (all - whole * f64::from(parts)) as u32;
+    let mut under = parts;
+    if over == 0 {
+        return format!("{sign}{whole:.0}");
+    }
+    while over.is_multiple_of(2) {
+        over /= 2;
+        under /= 2;
+    }
+    if whole == 0.0 {
+        format!("{sign}{over}/{under}")
+    } else {
+        format!("{sign}{whole:.0} {over}/{under}")
+    }
+}
+
+/// A mass in kg: `19.7 kg`, under 1 kg in grams; in pounds `43.4 lb`.
+pub fn mass(kg: f64, units: Units) -> String {
+    match units {
+        Units::Metric if kg.abs() < 1.0 => format!("{} g", number(kg * 1000.0, 0)),
+        Units::Metric => format!("{} kg", number(kg, 2)),
+        Units::Inch => format!("{} lb", number(kg * 1000.0 / GRAMS_PER_POUND, 2)),
+    }
+}
+
+/// A density: `709 kg/m³`, or `44.3 lb/ft³`.
+pub fn density(kg_per_m3: f64, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{} kg/m³", number(kg_per_m3, 0)),
+        Units::Inch => {
+            let foot_m = 12.0 * MM_PER_INCH / 1000.0;
+            let per_foot = kg_per_m3 * foot_m * foot_m * foot_m * 1000.0 / GRAMS_PER_POUND;
+            format!("{} lb/ft³", number(per_foot, 1))
+        }
+    }
+}
+
+/// A moisture content: `11.6 %`.
+pub fn moisture(percent: f64) -> String {
+    format!("{} %", number(percent, 1))
+}
+
+/// A temperature: `8 °C`, `46 °F`.
+pub fn temperature(celsius: f64, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{} °C", number(celsius, 1)),
+        Units::Inch => format!("{} °F", number(celsius * 9.0 / 5.0 + 32.0, 1)),
+    }
+}
+
+/// A slope of grain: `1:15.6`; flatter than 1:500 is `straight`.
+pub fn slope(tangent: f64) -> String {
+    if tangent.abs() < 0.002 {
+        "straight".into()
+    } else {
+        format!("1:{}", number(1.0 / tangent.abs(), 1))
+    }
+}
+
+/// An angle: `64°`.
+pub fn angle(degrees: f64) -> String {
+    format!("{}°", number(degrees, 0))
+}
+
+/// A value with the half-width of its 95 % interval, both to the digits that the interval can tell:
+/// `709 ± 22`, `11.6 ± 1.2`. Without an uncertainty the value alone, to `places`.
+pub fn give_or_take(value: f64, expanded: f64, places: usize) -> String {
+    if expanded <= 0.0 || !expanded.is_finite() {
+        return number(value, places);
+    }
+    let mut decimals = 0;
+    let mut scaled = expanded;
+    while scaled < 9.5 && decimals < places {
+        scaled *= 10.0;
+        decimals += 1;
+    }
+    format!("{value:.decimals$} ± {expanded:.decimals$}").replace('-', "−")
+}

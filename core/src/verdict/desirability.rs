@@ -1,0 +1,78 @@
+//! Desirability: how good a value is between the maker's limit and target, 0 to 1.
+
+use super::Form;
+
+impl Form {
+    /// Desirability of a value, 0 at the limit and beyond, 1 at the target and beyond, a straight
+    /// line between (weight 1).
+    ///
+    /// Source: Derringer and Suich 1980; one-sided and target forms as in the NIST/SEMATECH
+    /// e-Handbook of Statistical Methods, 5.5.3.2.2 (from memory). Where target and limit are one
+    /// value it is a step: 1 on the good side and at the value itself.
+    ///
+    /// ```
+    /// use stillwood_core::verdict::Form;
+    /// let runout = Form::AtMost { target: 0.050, limit: 0.060 };
+    /// assert!((runout.desirability(0.057) - 0.3).abs() < 1e-9);
+    /// ```
+    pub fn desirability(self, value: f64) -> f64 {
+        match self {
+            Form::AtMost { target, limit } => rise(limit, target, value),
+            Form::AtLeast { target, limit } => rise(limit, target, value),
+            Form::Within {
+                low_limit,
+                low_target,
+                high_target,
+                high_limit,
+            } => rise(low_limit, low_target, value).min(rise(high_limit, high_target, value)),
+        }
+    }
+
+    /// How far the value is inside its limit, in its own unit: negative is beyond it. For a window,
+    /// the nearer limit counts.
+    pub fn margin(self, value: f64) -> f64 {
+        match self {
+            Form::AtMost { limit, .. } => limit - value,
+            Form::AtLeast { limit, .. } => value - limit,
+            Form::Within {
+                low_limit,
+                high_limit,
+                ..
+            } => (value - low_limit).min(high_limit - value),
+        }
+    }
+
+    /// Whether targets and limits stand in a possible order.
+    pub fn is_sound(self) -> bool {
+        match self {
+            Form::AtMost { target, limit } => target <= limit,
+            Form::AtLeast { target, limit } => target >= limit,
+            Form::Within {
+                low_limit,
+                low_target,
+                high_target,
+                high_limit,
+            } => low_limit <= low_target && low_target <= high_target && high_target <= high_limit,
+        }
+    }
+}
+
+/// 0 at `zero` and beyond, 1 at `one` and beyond, a straight line between; it may rise either way.
+fn rise(zero: f64, one: f64, value: f64) -> f64 {
+    if zero == one {
+        // A step has no side of its own; the caller's limit decides by its margin.
+        return 1.0;
+    }
+    ((value - zero) / (one - zero)).clamp(0.0, 1.0)
+}
+
+/// Geometric mean of desirabilities: 0 as soon as one is 0. `None` for none.
+///
+/// Source: overall desirability, Derringer and Suich 1980 (from memory).
+pub fn geometric_mean(desirabilities: &[f64]) -> Option<f64> {
+    if desirabilities.is_empty() {
+        return None;
+    }
+    let product: f64 = desirabilities.iter().product();
+    Some(libm::pow(product, 1.0 / desirabilities.len() as f64))
+}

@@ -1,0 +1,49 @@
+//! Guarded decisions: is a value surely inside its limit, surely beyond it, or too close to call?
+//!
+//! After JCGM 106:2012 (guard bands, 8.3; conformance probability, 7.2); clause numbers from memory.
+
+/// Guard factor for a one-sided 95 % decision: the 95 % point of the normal distribution.
+pub const GUARD_FACTOR: f64 = 1.645;
+
+/// Where a value stands against its limit, given its uncertainty.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standing {
+    /// Inside, with at least 95 % confidence.
+    Inside,
+    /// Neither: a repeated or finer measurement may turn it.
+    TooClose,
+    /// Beyond, with at least 95 % confidence.
+    Beyond,
+}
+
+/// Where a value stands whose margin to its limit is `margin` (negative: beyond) with standard
+/// uncertainty `standard`, both in one unit.
+///
+/// The guard band is `1.645 u` on both sides of the limit. A value without uncertainty is never too
+/// close: at the limit itself it is inside.
+pub fn standing(margin: f64, standard: f64) -> Standing {
+    let guard = GUARD_FACTOR * standard;
+    if margin >= guard && margin >= 0.0 {
+        Standing::Inside
+    } else if margin < -guard {
+        Standing::Beyond
+    } else {
+        Standing::TooClose
+    }
+}
+
+/// The probability that the true value lies inside the limit.
+///
+/// `Phi(margin / u)` for a normal distribution: JCGM 106:2012, 7.3.1 (from memory). Without
+/// uncertainty it is 1 inside and at the limit, 0 beyond.
+pub fn conformance_probability(margin: f64, standard: f64) -> f64 {
+    if standard <= 0.0 {
+        return if margin >= 0.0 { 1.0 } else { 0.0 };
+    }
+    normal_cdf(margin / standard)
+}
+
+/// The standard normal distribution function.
+pub fn normal_cdf(z: f64) -> f64 {
+    0.5 * libm::erfc(-z / core::f64::consts::SQRT_2)
+}

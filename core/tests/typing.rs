@@ -1,0 +1,215 @@
+//! What a hand types, and what is shown of it again.
+
+use proptest::prelude::*;
+use stillwood_core::quantity::read::{self, Units, Unreadable};
+use stillwood_core::quantity::show;
+
+fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-9
+}
+
+#[track_caller]
+fn length(typed: &str, mm: f64) {
+    let understood = read::length(typed, Units::Metric).expect(typed);
+    assert!(
+        near(understood.value, mm),
+        "{typed}: {} is not {mm}",
+        understood.value
+    );
+}
+
+#[test]
+fn lengths_in_any_mix_of_units() {
+    for (typed, mm) in [
+        ("2.4 m", 2400.0),
+        ("2400", 2400.0),
+        ("94 1/2\"", 2400.3),
+        ("94 1/2”", 2400.3),
+        ("94½ in", 2400.3),
+        ("7'10 1/2\"", 2400.3),
+        ("7′ 10½″", 2400.3),
+        ("7 ft 10.5 in", 2400.3),
+        ("7'10", 2387.6),
+        ("7'", 2133.6),
+        ("8''", 203.2),
+        ("8/4", 50.8),
+        ("5/4", 31.75),
+        ("3/8", 9.525),
+        ("7 3/8\"", 187.325),
+        ("52mm", 52.0),
+        ("52 MM", 52.0),
+        ("8,25", 8.25),
+        ("2.62 m", 2620.0),
+        ("262cm", 2620.0),
+        ("2' 7 1/2\"", 800.1),
+        (" 205 ", 205.0),
+        (".5 m", 500.0),
+        ("205 mm.", 205.0),
+    ] {
+        length(typed, mm);
+    }
+    let inch = read::length("103 1/8", Units::Inch).expect("inches");
+    assert!(near(inch.value, 2619.375) && inch.unit == "in");
+    assert_eq!(
+        read::length("8/4", Units::Metric).expect("quarters").unit,
+        "/4"
+    );
+}
+
+#[test]
+fn what_cannot_be_read_says_why() {
+    use Unreadable::*;
+    for (typed, why) in [
+        ("", NoNumber),
+        ("plank", NoNumber),
+        ("2.4 zz", UnknownUnit("zz".into())),
+        ("2 4 m", LeftOver("4 m".into())),
+        ("2620<script>", UnknownUnit("<".into())),
+        ("1/0", DividedByZero),
+        ("1.2.3", TwoPoints),
+        ("2\u{200b}620", HiddenCharacter),
+        ("26\u{202e}20", HiddenCharacter),
+        ("9999999999999999", TooManyDigits),
+        ("-2620", Negative),
+        ("1.5/2", OddFraction),
+        ("1e999", UnknownUnit("e".into())),
+        ("NaN", NoNumber),
+        ("7' 10 kg", UnknownUnit("kg".into())),
+    ] {
+        assert_eq!(read::length(typed, Units::Metric), Err(why), "{typed:?}");
+    }
+}
+
+#[test]
+fn gaps_and_twists_keep_their_side() {
+    let gap = |t: &str| read::gap(t, Units::Metric).map(|u| (u.value, u.signed));
+    assert_eq!(gap("9"), Ok((9.0, false)));
+    assert_eq!(gap("+9"), Ok((9.0, true)));
+    assert_eq!(gap("-9"), Ok((-9.0, true)));
+    assert_eq!(gap("−1/8\""), Ok((-3.175, true)));
+    let twist = |t: &str| read::twist(t, Units::Metric).map(|u| (u.value, u.signed));
+    assert_eq!(twist("12 left"), Ok((-12.0, true)));
+    assert_eq!(twist("12R"), Ok((12.0, true)));
+    assert_eq!(twist("12"), Ok((12.0, false)));
+}
+
+#[test]
+fn masses_temperatures_moisture_angles() {
+    let mass = |t: &str, u| read::mass(t, u).expect(t).value;
+    assert!(near(mass("13.2 kg", Units::Metric), 13.2));
+    assert!(near(mass("13,2", Units::Metric), 13.2));
+    assert!(near(mass("29 lb 2 oz", Units::Metric), 13.210_877_776_25));
+    assert!(near(mass("29lb2oz", Units::Metric), 13.210_877_776_25));
+    assert!(near(mass("43.4", Units::Inch), 19.685_908_858));
+    assert!(near(mass("850 g", Units::Metric), 0.85));
+    assert!(near(
+        read::temperature("46.4 °F", Units::Metric)
+            .expect("F")
+            .value,
+        8.0
+    ));
+    assert!(near(
+        read::temperature("-3", Units::Metric).expect("C").value,
+        -3.0
+    ));
+    assert!(near(read::moisture("10,5 %").expect("%").value, 10.5));
+    assert!(near(read::angle("64°").expect("deg").value, 64.0));
+    assert_eq!(
+        read::moisture("10.5 kg"),
+        Err(Unreadable::UnknownUnit("kg".into()))
+    );
+}
+
+#[test]
+fn slopes_of_grain() {
+    let slope = |t: &str| read::slope(t, Units::Metric).expect(t).value;
+    assert!(near(slope("12/300"), 0.04));
+    assert!(near(slope("12 in 300"), 0.04));
+    assert!(near(slope("12"), 0.04));
+    assert!(near(slope("1:25"), 0.04));
+    assert!(near(slope("1 in 25"), 0.04));
+    assert!(near(slope("1/25"), 0.04));
+    assert!(near(slope("4 %"), 0.04));
+    assert!(near(slope("0"), 0.0));
+    assert!((slope("2.29°") - 0.04).abs() < 1e-4);
+    assert!(near(
+        read::slope("1/2 in 12", Units::Inch).expect("in 12").value,
+        1.0 / 24.0
+    ));
+    assert!(near(
+        read::slope("0.6", Units::Inch).expect("rise").value,
+        0.05
+    ));
+    assert_eq!(
+        read::slope("3/2", Units::Metric),
+        Err(Unreadable::OddFraction)
+    );
+}
+
+proptest! {
+    /// What is shown, typed again, is the same value to the step shown.
+    #[test]
+    fn shown_lengths_read_back(tenths in 1_u32..80_000) {
+        let mm = f64::from(tenths) / 10.0;
+        let text = show::length(mm, Units::Metric);
+        let back = read::length(&text, Units::Metric).expect("shown").value;
+        prop_assert!((back - mm).abs() < 1e-9, "{} -> {}", text, back);
+        let whole = mm.round();
+        let text = show::long_length(whole, Units::Metric);
+        let back = read::length(&text, Units::Metric).expect("shown").value;
+        prop_assert!((back - whole).abs() < 1e-9, "{} -> {}", text, back);
+    }
+
+    #[test]
+    fn shown_inches_read_back(parts in 1_u32..20_000) {
+        let mm = f64::from(parts) / 64.0 * 25.4;
+        let text = show::length(mm, Units::Inch);
+        let back = read::length(&text, Units::Inch).expect("shown").value;
+        prop_assert!((back - mm).abs() < 1e-9, "{} -> {}", text, back);
+        let mm = f64::from(parts) / 16.0 * 25.4;
+        let text = show::long_length(mm, Units::Inch);
+        let back = read::length(&text, Units::Inch).expect("shown").value;
+        prop_assert!((back - mm).abs() < 1e-9, "{} -> {}", text, back);
+    }
+
+    #[test]
+    fn shown_masses_moistures_angles_read_back(parts in 0_u32..12_000) {
+        let kg = f64::from(parts) / 100.0 + 1.0;
+        prop_assert!(near(read::mass(&show::mass(kg, Units::Metric), Units::Metric).expect("kg").value, kg));
+        let percent = f64::from(parts % 400) / 10.0;
+        prop_assert!(near(read::moisture(&show::moisture(percent)).expect("%").value, percent));
+        let degrees = f64::from(parts % 91);
+        prop_assert!(near(read::angle(&show::angle(degrees)).expect("deg").value, degrees));
+        let celsius = f64::from(parts % 600) / 10.0 - 20.0;
+        let text = show::temperature(celsius, Units::Metric);
+        prop_assert!(near(read::temperature(&text, Units::Metric).expect("C").value, celsius));
+    }
+
+    /// Nothing that is typed brings it down, and what is read is a finite number.
+    #[test]
+    fn any_text_is_read_or_refused(text in "\\PC{0,24}") {
+        for units in [Units::Metric, Units::Inch] {
+            for read in [
+                read::length(&text, units), read::gap(&text, units), read::twist(&text, units),
+                read::mass(&text, units), read::slope(&text, units), read::temperature(&text, units),
+                read::moisture(&text), read::angle(&text),
+            ].into_iter().flatten() {
+                prop_assert!(read.value.is_finite());
+            }
+        }
+    }
+
+    /// The same, with the characters that a measurement is made of.
+    #[test]
+    fn any_measurement_like_text_is_read_or_refused(text in "[-+0-9 .,/'\"mcinftkglbozLR:%°½]{0,16}") {
+        for units in [Units::Metric, Units::Inch] {
+            for read in [
+                read::length(&text, units), read::gap(&text, units), read::twist(&text, units),
+                read::mass(&text, units), read::slope(&text, units), read::temperature(&text, units),
+                read::moisture(&text), read::angle(&text),
+            ].into_iter().flatten() {
+                prop_assert!(read.value.is_finite());
+            }
+        }
+    }
+}

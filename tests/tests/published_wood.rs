@@ -1,0 +1,210 @@
+//! What core says of wood, against the published world: every row of `published/wood.csv`, and every
+//! cell of the table of equilibrium moisture contents. A row without a source, or for a formula that is
+//! not here, fails.
+
+use stillwood_core::quantity::{Moisture, celsius, degrees, in_kg_per_m3, in_mm, kg_per_m3, mm};
+use stillwood_core::wood::{
+    Across, ChangeCoefficient, Humidity, MeterError, Shrinkage, Species, WATER_DENSITY,
+    basic_from_gravity, change_by_coefficient, change_by_total_shrinkage, coefficient_at_angle,
+    coefficient_from_shrinkage, density_at, density_at_12, density_from_gravity,
+    density_from_ovendry, emc, emc_four_parameter, find, gravity_from_basic, gravity_from_density,
+    gravity_from_shrinkage, humidity_for_emc, humidity_for_emc_four_parameter, maximum_moisture,
+    meter_corrected, shrinkage_at_angle, shrinkage_from_coefficient, sinking_moisture, species,
+    volumetric_shrinkage, volumetric_shrinkage_at, volumetric_shrinkage_from_ovendry,
+};
+use stillwood_tests::{Row, rows};
+
+const WOOD: &str = include_str!("../published/wood.csv");
+const EMC_TABLE: &str = include_str!("../published/emc_table.csv");
+
+#[test]
+fn every_published_value_comes_out() {
+    let rows = rows(WOOD);
+    assert!(rows.len() >= 500, "{} rows", rows.len());
+    for row in &rows {
+        row.check(result_of(row));
+    }
+}
+
+/// Wood Handbook, FPL-GTR-190 (2010), Table 4-2, read from 30 to 200 °F and 5 to 95 %.
+#[test]
+fn the_whole_table_of_equilibrium_moistures_comes_out() {
+    let mut reader = csv::Reader::from_reader(EMC_TABLE.as_bytes());
+    let humidities: Vec<f64> = reader
+        .headers()
+        .unwrap()
+        .iter()
+        .skip(1)
+        .map(number)
+        .collect();
+    let mut cells = 0;
+    for line in reader.records() {
+        let line = line.unwrap();
+        let fahrenheit = number(&line[0]);
+        let air = celsius((fahrenheit - 32.0) / 1.8);
+        for (&humidity, cell) in humidities.iter().zip(line.iter().skip(1)) {
+            let found = emc(air, Humidity::percent(humidity)).unwrap().in_percent();
+            let off = (found - number(cell)).abs();
+            assert!(
+                off <= 0.06,
+                "{fahrenheit} °F, {humidity} %: {found}, not {cell}"
+            );
+            let back = humidity_for_emc(air, Moisture::percent(found)).unwrap();
+            assert!((back.in_percent() - humidity).abs() < 1e-6);
+            cells += 1;
+        }
+    }
+    assert_eq!(cells, 342);
+}
+
+/// Wood Handbook, Tables 4-3 and 13-5, for every wood that has both: the printed coefficients follow
+/// from the printed shrinkages, but for four woods whose rows are those of another.
+#[test]
+fn coefficients_follow_from_total_shrinkage_in_the_species_table() {
+    let borrowed = [
+        "ash-green",
+        "birch-sweet",
+        "maple-black",
+        "oak-white",
+        "oak-red",
+    ];
+    for wood in species()
+        .iter()
+        .filter(|wood| !borrowed.contains(&wood.id()))
+    {
+        for (total, coefficient) in [
+            (wood.radial_shrinkage(), wood.radial_coefficient()),
+            (wood.tangential_shrinkage(), wood.tangential_coefficient()),
+        ] {
+            let (Some(total), Some(printed)) = (total, coefficient) else {
+                continue;
+            };
+            let found = coefficient_from_shrinkage(total.value).unwrap();
+            let off = found.in_per_percent() - printed.value.in_per_percent();
+            assert!(off.abs() < 1.1e-5, "{}: {off}", wood.id());
+        }
+    }
+}
+
+fn result_of(row: &Row) -> f64 {
+    let percent = |name| row.number(name, "%");
+    let moisture = |name| Moisture::percent(percent(name));
+    let shrinkage = |name| Shrinkage::percent(percent(name));
+    let coefficient = |name| ChangeCoefficient::per_percent(row.number(name, ""));
+    let temperature = |name| celsius(row.number(name, "degC"));
+    let gravity = || row.number("G", "");
+    let density = || kg_per_m3(row.number("rho", "kg/m3"));
+    let size = || mm(row.number("D", "mm"));
+    let rings = || degrees(row.number("rings", "deg"));
+    let across = || match row.text("across") {
+        "width" => Across::Width,
+        "thickness" => Across::Thickness,
+        other => panic!("{}: across {other}", row.id),
+    };
+    let humidity = || Humidity::percent(percent("RH"));
+    let metered = || {
+        meter_corrected(
+            moisture("shown"),
+            temperature("wood"),
+            temperature("calibrated"),
+        )
+    };
+    match row.formula.as_str() {
+        "emc" => emc(temperature("T"), humidity()).unwrap().in_percent(),
+        "humidity_for_emc" => humidity_for_emc(temperature("T"), moisture("M"))
+            .unwrap()
+            .in_percent(),
+        "emc_four_parameter" => emc_four_parameter(temperature("T"), humidity())
+            .unwrap()
+            .in_percent(),
+        "humidity_for_emc_four_parameter" => {
+            humidity_for_emc_four_parameter(temperature("T"), moisture("M"))
+                .unwrap()
+                .in_percent()
+        }
+        "meter_corrected" => metered().unwrap().in_percent(),
+        "meter_reaches" => match metered() {
+            Ok(_) => 1.0,
+            Err(MeterError::OnlyWet { .. } | MeterError::TooDry { .. }) => 0.0,
+            Err(other) => panic!("{}: {other}", row.id),
+        },
+        "water_density" => WATER_DENSITY,
+        "gravity_from_basic" => gravity_from_basic(gravity(), moisture("M")).unwrap(),
+        "basic_from_gravity" => basic_from_gravity(gravity(), moisture("M")).unwrap(),
+        "gravity_from_density" => gravity_from_density(density(), moisture("M")).unwrap(),
+        "density_from_gravity" => {
+            in_kg_per_m3(density_from_gravity(gravity(), moisture("M")).unwrap())
+        }
+        "density_at" => {
+            in_kg_per_m3(density_at(density(), moisture("from"), moisture("to")).unwrap())
+        }
+        "density_at_12" => in_kg_per_m3(density_at_12(density(), moisture("from")).unwrap()),
+        "gravity_from_shrinkage" => {
+            gravity_from_shrinkage(gravity(), shrinkage("S1"), shrinkage("S2")).unwrap()
+        }
+        "volumetric_shrinkage" => volumetric_shrinkage(gravity()).unwrap().in_percent(),
+        "volumetric_shrinkage_at" => volumetric_shrinkage_at(shrinkage("S"), moisture("M"))
+            .unwrap()
+            .in_percent(),
+        "volumetric_shrinkage_from_ovendry" => volumetric_shrinkage_from_ovendry(density())
+            .unwrap()
+            .in_percent(),
+        "density_from_ovendry" => {
+            in_kg_per_m3(density_from_ovendry(density(), shrinkage("S"), moisture("M")).unwrap())
+        }
+        "maximum_moisture" => maximum_moisture(gravity()).unwrap().in_percent(),
+        "sinking_moisture" => sinking_moisture(gravity()).unwrap().in_percent(),
+        "coefficient_from_shrinkage" => coefficient_from_shrinkage(shrinkage("S"))
+            .unwrap()
+            .in_per_percent(),
+        "shrinkage_from_coefficient" => shrinkage_from_coefficient(coefficient("C"))
+            .unwrap()
+            .in_percent(),
+        "change_by_coefficient" => in_mm(
+            change_by_coefficient(size(), coefficient("C"), moisture("from"), moisture("to"))
+                .unwrap(),
+        ),
+        "change_by_total_shrinkage" => in_mm(
+            change_by_total_shrinkage(size(), shrinkage("S"), moisture("from"), moisture("to"))
+                .unwrap(),
+        ),
+        "shrinkage_at_angle" => {
+            shrinkage_at_angle(shrinkage("S_R"), shrinkage("S_T"), rings(), across())
+                .unwrap()
+                .in_percent()
+        }
+        "coefficient_at_angle" => {
+            coefficient_at_angle(coefficient("C_R"), coefficient("C_T"), rings(), across())
+                .unwrap()
+                .in_per_percent()
+        }
+        other => other
+            .strip_prefix("species_")
+            .zip(find(row.text("species")))
+            .and_then(|(what, wood)| known_of(wood, what))
+            .unwrap_or_else(|| panic!("{}: no formula {other}, or no such number", row.id)),
+    }
+}
+
+/// A number of the species table by the name of its getter.
+fn known_of(wood: &Species, what: &str) -> Option<f64> {
+    let range = wood.usual_density_at_12();
+    Some(match what {
+        "basic_gravity" => wood.basic_gravity()?.value,
+        "gravity_at_12" => wood.gravity_at_12()?.value,
+        "density_at_12" => in_kg_per_m3(wood.density_at_12()?.value),
+        "usual_density_low" => in_kg_per_m3(range?.low),
+        "usual_density_high" => in_kg_per_m3(range?.high),
+        "radial_shrinkage" => wood.radial_shrinkage()?.value.in_percent(),
+        "tangential_shrinkage" => wood.tangential_shrinkage()?.value.in_percent(),
+        "volumetric_shrinkage" => wood.volumetric_shrinkage()?.value.in_percent(),
+        "radial_coefficient" => wood.radial_coefficient()?.value.in_per_percent(),
+        "tangential_coefficient" => wood.tangential_coefficient()?.value.in_per_percent(),
+        "stiffness_at_12" => wood.stiffness_at_12()?.value.value / 1e6,
+        _ => return None,
+    })
+}
+
+fn number(text: &str) -> f64 {
+    text.parse().unwrap()
+}

@@ -1,0 +1,186 @@
+//! The app's state at its root: the record and what is folded from it, the plank being entered, the
+//! device's settings. Screens read signals and call the functions here; nothing else writes.
+
+use crate::entering::Entering;
+use crate::record::Record;
+use crate::route::Route;
+use crate::shell::clock;
+use crate::shell::store::Persistence;
+use crate::shell::worker::Bridge;
+use leptos::prelude::*;
+use serde::{Deserialize, Serialize};
+use stillwood_core::notebook::{Book, Draft};
+use stillwood_core::plank::Instruments;
+use stillwood_core::quantity::read::Units;
+use stillwood_core::wood::{OwnWood, Species};
+use uuid::Uuid;
+
+/// What this device keeps for itself; it is no part of the record.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub(crate) struct Settings {
+    /// The units that a bare number stands for.
+    pub(crate) units: Units,
+    /// How far the maker's tools may be off.
+    pub(crate) instruments: Instruments,
+    /// When the record was last carried off this device, and how many entries it held.
+    pub(crate) carried: Option<Carried>,
+    /// The maker was told what this browser may clear.
+    pub(crate) told_of_storage: bool,
+}
+
+/// The last time the record was carried off the device.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub(crate) struct Carried {
+    /// The day.
+    pub(crate) on: String,
+    /// Entries that the record held.
+    pub(crate) entries: usize,
+}
+
+/// How the saving stands.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum Saving {
+    /// Everything acknowledged is kept.
+    Saved,
+    /// A write is under way.
+    Busy,
+    /// Something is in memory only, and why.
+    Failed(String),
+}
+
+/// A short word on what was done, with its undoing.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Toast {
+    /// What was done.
+    pub(crate) text: String,
+    /// Entries that "undo" takes back: those of one step, with what they are about.
+    pub(crate) undo: Vec<(Uuid, Uuid)>,
+    /// A screen to go back to when it is undone.
+    pub(crate) back_to: Option<Route>,
+}
+
+/// The root of the state. Everything in it lives as long as the page.
+#[derive(Clone, Copy)]
+pub(crate) struct App {
+    /// The record.
+    pub(crate) record: StoredValue<Record, LocalStorage>,
+    /// Raised whenever the record has changed.
+    pub(crate) changed: RwSignal<u32>,
+    /// The screen.
+    pub(crate) route: RwSignal<Route>,
+    /// The plank being entered.
+    pub(crate) entering: Entering,
+    /// Half-typed planks that are kept, the one being entered among them.
+    pub(crate) drafts: RwSignal<Vec<Draft>>,
+    /// Units that a bare number stands for.
+    pub(crate) units: Memo<Units>,
+    /// The device's settings.
+    pub(crate) settings: RwSignal<Settings>,
+    /// How the saving stands.
+    pub(crate) saving: RwSignal<Saving>,
+    /// A half-typed plank could not be kept, and why.
+    pub(crate) draft_trouble: RwSignal<Option<String>>,
+    /// What the browser promised.
+    pub(crate) persistence: RwSignal<Persistence>,
+    /// A word on what was done.
+    pub(crate) toast: RwSignal<Option<Toast>>,
+    /// A newer version waits.
+    pub(crate) new_version: RwSignal<bool>,
+    /// A word on the offline copy.
+    pub(crate) offline: RwSignal<Option<String>>,
+    /// The demo record is open in place of the maker's own.
+    pub(crate) demo: RwSignal<bool>,
+    /// The page's hold on its service worker.
+    pub(crate) bridge: StoredValue<Option<Bridge>, LocalStorage>,
+    /// Files that came from outside and wait to be looked at.
+    pub(crate) incoming: RwSignal<Vec<crate::shell::files_in::Incoming>, LocalStorage>,
+}
+
+impl App {
+    /// The state at the start, over a record that was read.
+    pub(crate) fn new(record: Record, settings: Settings, route: RwSignal<Route>) -> Self {
+        let settings = RwSignal::new(settings);
+        Self {
+            record: StoredValue::new_local(record),
+            changed: RwSignal::new(0),
+            route,
+            entering: Entering::new(),
+            drafts: RwSignal::new(Vec::new()),
+            units: Memo::new(move |_| settings.with(|settings| settings.units)),
+            settings,
+            saving: RwSignal::new(Saving::Saved),
+            draft_trouble: RwSignal::new(None),
+            persistence: RwSignal::new(Persistence::Unknown),
+            toast: RwSignal::new(None),
+            new_version: RwSignal::new(false),
+            offline: RwSignal::new(None),
+            demo: RwSignal::new(false),
+            bridge: StoredValue::new_local(None),
+            incoming: RwSignal::new_local(Vec::new()),
+        }
+    }
+
+    /// Reads the book; whoever reads is told when it changes.
+    pub(crate) fn book<T>(self, read: impl FnOnce(&Book) -> T) -> T {
+        self.changed.track();
+        self.record.with_value(|record| read(record.book()))
+    }
+
+    /// Reads the book once.
+    pub(crate) fn book_now<T>(self, read: impl FnOnce(&Book) -> T) -> T {
+        self.record.with_value(|record| read(record.book()))
+    }
+
+    /// A wood by its id: of the table, or the maker's own.
+    pub(crate) fn wood(self, id: Option<&str>) -> Option<Species> {
+        let id = id?;
+        if let Some(known) = stillwood_core::wood::find(id) {
+            return Some(known.clone());
+        }
+        self.book(|book| book.woods().get(id).map(|wood| own_wood(&wood.added)))
+    }
+
+    /// Every wood of the maker's own.
+    pub(crate) fn own_woods(self) -> Vec<Species> {
+        self.book(|book| book.woods().values().map(|wood| own_wood(&wood.added)).collect())
+    }
+
+    /// A new id.
+    pub(crate) fn new_id(self) -> Option<Uuid> {
+        match clock::random_bytes16() {
+            Ok(random) => {
+                let [ten @ .., _, _, _, _, _, _] = random;
+                Some(stillwood_core::notebook::uuid_v7(clock::now().millis, &ten))
+            }
+            Err(why) => {
+                self.saving.set(Saving::Failed(why.to_string()));
+                None
+            }
+        }
+    }
+
+    /// Says what was done.
+    pub(crate) fn say(self, text: impl Into<String>) {
+        self.toast.set(Some(Toast { text: text.into(), undo: Vec::new(), back_to: None }));
+    }
+
+    /// Entries that are on this device only.
+    pub(crate) fn not_carried(self) -> usize {
+        self.changed.track();
+        let held = self.record.with_value(|record| record.notebook().len());
+        let carried = self.settings.with(|s| s.carried.as_ref().map_or(0, |c| c.entries));
+        held.saturating_sub(carried)
+    }
+}
+
+fn own_wood(added: &stillwood_core::notebook::WoodAdded) -> Species {
+    let number = |name: &str| added.numbers.get(name).map(|number| number.value);
+    Species::own(OwnWood {
+        id: added.id.clone(),
+        names: vec![added.common.clone()],
+        scientific: added.scientific.clone().unwrap_or_default(),
+        density_at_12: number("density_at_12").map(stillwood_core::quantity::kg_per_m3),
+        ..OwnWood::default()
+    })
+}

@@ -1,0 +1,110 @@
+//! The end of a plank with its rings; the ring angle can be set by dragging across it.
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+
+/// How the rings are known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum RingsDrawn {
+    /// Not looked at.
+    Unknown,
+    /// An angle to the wide face, degrees.
+    Angle(f64),
+    /// A radius and the pith's place off mid-width, mm.
+    Arc {
+        /// Radius of the ring read, mm.
+        radius: f64,
+        /// Pith off mid-width, mm.
+        pith: f64,
+    },
+}
+
+/// The end grain. With `drag`, a thumb drawn across it sets the angle (degrees, whole).
+#[component]
+pub(crate) fn EndGrain(
+    /// Width, mm.
+    width: f64,
+    /// Thickness, mm.
+    thickness: f64,
+    /// The rings.
+    #[prop(into)]
+    rings: Signal<RingsDrawn>,
+    /// In words.
+    #[prop(into)]
+    said: Signal<String>,
+    /// Called with the angle drawn.
+    #[prop(optional)]
+    drag: Option<Callback<f64>>,
+) -> impl IntoView {
+    let scale = (332.0 / width.max(1.0)).min(110.0 / thickness.max(1.0));
+    let (w, t) = (width * scale, thickness * scale);
+    let (left, top) = (180.0 - w / 2.0, 66.0 - t / 2.0);
+    let draw = move |event: leptos::ev::PointerEvent| {
+        let Some(set) = drag else { return };
+        if event.buttons() == 0 && event.type_() != "pointerdown" {
+            return;
+        }
+        let Some(svg) = event.current_target().and_then(|t| t.dyn_into::<web_sys::Element>().ok())
+        else {
+            return;
+        };
+        let shown = svg.get_bounding_client_rect();
+        let dx = f64::from(event.client_x()) - shown.left() - shown.width() / 2.0;
+        let dy = f64::from(event.client_y()) - shown.top() - shown.height() * 0.5;
+        if dx.abs() + dy.abs() >= 8.0 {
+            set.run(js_sys::Math::atan2(dy.abs(), dx.abs()).to_degrees().round());
+        }
+    };
+    let clip = format!("end-{}", (width * 7.0 + thickness * 13.0) as u64);
+    let clip_url = format!("url(#{clip})");
+    let lines = move || match rings.get() {
+        RingsDrawn::Unknown => ().into_any(),
+        RingsDrawn::Angle(angle) => {
+            let reach = w + t;
+            (-14..=14)
+                .map(|step| {
+                    let off = f64::from(step) * 14.0;
+                    view! {
+                        <line
+                            class="ring" x1=-reach x2=reach y1=off y2=off
+                            transform=format!("translate(180 66) rotate({:.1})", -angle)
+                        />
+                    }
+                })
+                .collect_view()
+                .into_any()
+        }
+        RingsDrawn::Arc { radius, pith } => {
+            // The pith lies below; the ring read crowns at the upper face.
+            let (cx, cy) = (180.0 + pith * scale, top + radius * scale);
+            let step = (t / 5.0).max(5.0);
+            (-3..40)
+                .filter_map(|ring| {
+                    let r = radius * scale + f64::from(ring) * step - 2.0 * step;
+                    (r > 2.0).then(|| view! { <circle class="ring" cx=cx cy=cy r=r /> })
+                })
+                .collect_view()
+                .into_any()
+        }
+    };
+    view! {
+        <figure>
+            <svg
+                class="drawing" class:dragged=drag.is_some() viewBox="0 0 360 132" role="img"
+                aria-label=move || format!("End grain: {}", said.get())
+                on:pointerdown=draw on:pointermove=draw
+            >
+                <clipPath id=clip>
+                    <rect x=left y=top width=w height=t />
+                </clipPath>
+                <rect class="wood" x=left y=top width=w height=t />
+                <g clip-path=clip_url>{lines}</g>
+                <rect class="thin" x=left y=top width=w height=t />
+            </svg>
+            <figcaption>
+                {move || said.get()}
+                {drag.map(|_| " Draw a ring's direction across the picture to set its angle.")}
+            </figcaption>
+        </figure>
+    }
+}

@@ -1,0 +1,14 @@
+//! Drawings of wood as SVG, with text for those who can't see them. They scale and place what core
+//! has worked out; they work nothing out about wood.
+
+mod cuts;
+mod density;
+mod end_grain;
+mod grain;
+mod side;
+
+pub(crate) use cuts::Cuts;
+pub(crate) use density::DensityStrip;
+pub(crate) use end_grain::EndGrain;
+pub(crate) use grain::GrainLines;
+pub(crate) use side::{Bent, Twisted};

@@ -1,0 +1,129 @@
+//! A plank being entered: the half-typed draft, what is understood of it, and the field that has the
+//! thumb. It lives at the root of the app, so that no screen that closes can take it along.
+
+use leptos::prelude::*;
+use stillwood_core::notebook::{Draft, DraftValue};
+use stillwood_core::plank::{DefectFound, Echo, Field, Readings, Seen, understand};
+use stillwood_core::quantity::read::Units;
+
+/// How a plank is weighed: which fields are shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(crate) enum Weighs {
+    /// The whole plank on the scale.
+    #[default]
+    Whole,
+    /// One end at a time.
+    Ends,
+    /// No scale: balanced on a bar.
+    Balance,
+}
+
+impl Weighs {
+    /// The fields that this way needs.
+    pub(crate) fn fields(self) -> &'static [Field] {
+        match self {
+            Weighs::Whole => &[Field::WeightWhole],
+            Weighs::Ends => &[Field::WeightFirst, Field::WeightSecond, Field::WeightOverhang],
+            Weighs::Balance => &[Field::BalanceMass, Field::BalanceArm],
+        }
+    }
+
+    /// The way that a draft's fields tell of.
+    pub(crate) fn of(draft: &Draft) -> Option<Weighs> {
+        [Weighs::Whole, Weighs::Ends, Weighs::Balance]
+            .into_iter()
+            .find(|way| way.fields().iter().any(|field| draft.value(*field).is_some()))
+    }
+}
+
+/// A plank being entered.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Entering {
+    /// What is typed.
+    pub(crate) draft: RwSignal<Option<Draft>>,
+    /// The field that has the thumb.
+    pub(crate) active: RwSignal<Option<Field>>,
+    /// How it is weighed.
+    pub(crate) weighs: RwSignal<Weighs>,
+    /// The readings of the plank before, one tap away.
+    pub(crate) last: RwSignal<Readings>,
+}
+
+impl Entering {
+    /// Nothing being entered.
+    pub(crate) fn new() -> Self {
+        Self {
+            draft: RwSignal::new(None),
+            active: RwSignal::new(None),
+            weighs: RwSignal::new(Weighs::Whole),
+            last: RwSignal::new(Readings::new()),
+        }
+    }
+
+    /// What stands in a field.
+    pub(crate) fn value(self, field: Field) -> DraftValue {
+        self.draft
+            .with(|draft| draft.as_ref().and_then(|d| d.value(field)).cloned())
+            .unwrap_or_default()
+    }
+
+    /// What is understood of a field.
+    pub(crate) fn echo(self, field: Field, units: Units) -> Echo {
+        let value = self.value(field);
+        understand(field, &value.text, value.seen, value.insisted, units)
+    }
+
+    /// Puts a text into a field, as measured.
+    pub(crate) fn put(self, field: Field, text: String) {
+        self.put_value(field, DraftValue { text, seen: Seen::Measured, insisted: false });
+    }
+
+    /// Puts a value into a field.
+    pub(crate) fn put_value(self, field: Field, value: DraftValue) {
+        self.draft.update(|draft| {
+            if let Some(draft) = draft {
+                draft.put(field, value);
+            }
+        });
+    }
+
+    /// Says "yes, really" to the question about a field.
+    pub(crate) fn insist(self, field: Field) {
+        let value = self.value(field);
+        self.put_value(field, DraftValue { insisted: true, ..value });
+    }
+}
+
+/// What a draft's fields say: the readings, and the fields that can't be read.
+pub(crate) fn readings_of(draft: &Draft, units: Units) -> (Readings, Vec<Field>) {
+    let mut readings = Readings::new();
+    let mut unread = Vec::new();
+    for field in Field::ALL {
+        let Some(value) = draft.value(*field) else { continue };
+        match understand(*field, &value.text, value.seen, value.insisted, units) {
+            Echo::Empty => {}
+            Echo::Read { taken, .. } => {
+                readings.insert(*field, taken);
+            }
+            Echo::Unreadable(_) => unread.push(*field),
+        }
+    }
+    (readings, unread)
+}
+
+/// The faults of a draft, with their places as readings.
+pub(crate) fn defects_of(draft: &Draft, units: Units) -> Vec<DefectFound> {
+    let place = |text: &str| {
+        understand(Field::BowKink, text, Seen::Measured, true, units).taken().cloned()
+    };
+    draft
+        .defects
+        .iter()
+        .map(|defect| DefectFound {
+            kind: defect.kind,
+            from: place(&defect.from),
+            to: place(&defect.to),
+            note: defect.note.clone(),
+        })
+        .collect()
+}

@@ -1,0 +1,170 @@
+//! Fields of the forms that are filled in once a visit or a pile, with the system's own keyboard.
+
+use leptos::prelude::*;
+
+fn slug(name: &str) -> String {
+    let letters = name.chars().map(|c| if c.is_alphanumeric() { c.to_ascii_lowercase() } else { '-' });
+    format!("in-{}", letters.collect::<String>())
+}
+
+/// A field for text.
+#[component]
+pub(crate) fn TextField(
+    /// Its label.
+    name: &'static str,
+    /// What is typed.
+    value: RwSignal<String>,
+    /// A hint below.
+    #[prop(optional)]
+    hint: &'static str,
+    /// What is wrong with it.
+    #[prop(optional, into)]
+    error: Signal<String>,
+    /// The system keyboard that fits.
+    #[prop(default = "text")]
+    inputmode: &'static str,
+) -> impl IntoView {
+    let id = slug(name);
+    let notes = format!("{id}-notes");
+    view! {
+        <div class="field">
+            <label for=id.clone()><span class="name">{name}</span></label>
+            <input
+                id=id type="text" inputmode=inputmode autocomplete="off" aria-describedby=notes.clone()
+                aria-invalid=move || (!error.get().is_empty()).to_string()
+                prop:value=move || value.get()
+                on:input=move |event| value.set(event_target_value(&event))
+            />
+            <span id=notes>
+                {(!hint.is_empty()).then(|| view! { <span class="hint">{hint}</span> })}
+                {move || (!error.get().is_empty()).then(|| view! { <span class="error">{error.get()}</span> })}
+            </span>
+        </div>
+    }
+}
+
+/// A field for a number typed by the system's decimal keys; comma or point.
+#[component]
+pub(crate) fn NumberField(
+    /// Its label, with the unit.
+    name: &'static str,
+    /// What is typed.
+    value: RwSignal<String>,
+    /// A hint below.
+    #[prop(optional)]
+    hint: &'static str,
+    /// What is wrong with it.
+    #[prop(optional, into)]
+    error: Signal<String>,
+) -> impl IntoView {
+    view! { <TextField name=name value=value hint=hint error=error inputmode="decimal" /> }
+}
+
+/// A field for money.
+#[component]
+pub(crate) fn MoneyField(
+    /// Its label, with what it is per.
+    name: &'static str,
+    /// What is typed.
+    value: RwSignal<String>,
+    /// A hint below.
+    #[prop(optional)]
+    hint: &'static str,
+    /// What is wrong with it.
+    #[prop(optional, into)]
+    error: Signal<String>,
+) -> impl IntoView {
+    view! { <TextField name=name value=value hint=hint error=error inputmode="decimal" /> }
+}
+
+/// A date.
+#[component]
+pub(crate) fn DateField(
+    /// Its label.
+    name: &'static str,
+    /// As `2026-11-25`.
+    value: RwSignal<String>,
+) -> impl IntoView {
+    let id = slug(name);
+    view! {
+        <div class="field">
+            <label for=id.clone()><span class="name">{name}</span></label>
+            <input
+                id=id type="date"
+                prop:value=move || value.get()
+                on:input=move |event| value.set(event_target_value(&event))
+            />
+        </div>
+    }
+}
+
+/// One of a few, as touch-sized chips.
+#[component]
+pub(crate) fn Choice<T: Copy + PartialEq + Send + Sync + 'static>(
+    /// Its label.
+    name: &'static str,
+    /// What may be chosen, with its words.
+    of: Vec<(T, &'static str)>,
+    /// What is chosen.
+    value: RwSignal<T>,
+    /// A hint below.
+    #[prop(optional)]
+    hint: &'static str,
+) -> impl IntoView {
+    view! {
+        <div class="field" role="group" aria-label=name>
+            <span class="name">{name}</span>
+            <div class="chips">
+                {of.into_iter()
+                    .map(|(one, words)| {
+                        view! {
+                            <button
+                                type="button" class="chip"
+                                aria-pressed=move || (value.get() == one).to_string()
+                                on:click=move |_| value.set(one)
+                            >
+                                {words}
+                            </button>
+                        }
+                    })
+                    .collect_view()}
+            </div>
+            {(!hint.is_empty()).then(|| view! { <span class="hint">{hint}</span> })}
+        </div>
+    }
+}
+
+/// Yes or no.
+#[component]
+pub(crate) fn Tick(
+    /// What is ticked.
+    name: &'static str,
+    /// Whether it is.
+    value: RwSignal<bool>,
+) -> impl IntoView {
+    view! {
+        <button
+            type="button" class="chip" aria-pressed=move || value.get().to_string()
+            on:click=move |_| value.update(|on| *on = !*on)
+        >
+            {move || if value.get() { "✓ " } else { "" }}
+            {name}
+        </button>
+    }
+}
+
+/// Names and figures in two columns; what has no figure is left out.
+#[component]
+pub(crate) fn Facts(
+    /// Name and figure.
+    of: Vec<(String, Option<String>)>,
+) -> impl IntoView {
+    view! {
+        <dl class="facts">
+            {of.into_iter()
+                .filter_map(|(name, figure)| Some((name, figure?)))
+                .map(|(name, figure)| view! { <dt>{name}</dt><dd>{figure}</dd> })
+                .collect_view()}
+        </dl>
+    }
+}

@@ -1,0 +1,161 @@
+//! The keypad for numbers: large keys for a thumb, with the signs that a phone's own number pad lacks
+//! (fraction stroke, foot and inch, units, plus and minus).
+
+use leptos::prelude::*;
+use stillwood_core::plank::{Field, Measure};
+
+/// What a key does.
+#[derive(Clone, Copy, PartialEq)]
+pub(crate) enum Key {
+    /// Adds a text at the end.
+    Add(&'static str),
+    /// Takes the last character off.
+    Back,
+    /// Turns plus to minus and back.
+    Sign,
+    /// To the next field.
+    Next,
+    /// Puts the keypad away.
+    Hide,
+}
+
+/// Keys beside the digits, by what is measured: name, key.
+fn beside(field: Field) -> [(&'static str, Key); 6] {
+    use Key::{Add, Sign};
+    match field.measure() {
+        _ if field == Field::Twist => [
+            ("left", Add(" L")),
+            ("right", Add(" R")),
+            ("/", Add("/")),
+            ("space", Add(" ")),
+            ("″", Add("\"")),
+            ("mm", Add(" mm")),
+        ],
+        Measure::Gap => [
+            ("±", Sign),
+            ("/", Add("/")),
+            ("″", Add("\"")),
+            ("space", Add(" ")),
+            ("mm", Add(" mm")),
+            ("cm", Add(" cm")),
+        ],
+        Measure::Length => [
+            ("/", Add("/")),
+            ("space", Add(" ")),
+            ("′", Add("'")),
+            ("″", Add("\"")),
+            ("m", Add(" m")),
+            ("mm", Add(" mm")),
+        ],
+        Measure::Mass => [
+            ("kg", Add(" kg")),
+            ("g", Add(" g")),
+            ("lb", Add(" lb ")),
+            ("oz", Add(" oz")),
+            ("/", Add("/")),
+            ("space", Add(" ")),
+        ],
+        Measure::Slope => [
+            ("in", Add(" in ")),
+            ("1:", Add("1:")),
+            ("/", Add("/")),
+            ("°", Add("°")),
+            ("%", Add(" %")),
+            ("space", Add(" ")),
+        ],
+        Measure::Temperature => [
+            ("±", Sign),
+            ("°C", Add(" °C")),
+            ("°F", Add(" °F")),
+            ("space", Add(" ")),
+            ("/", Add("/")),
+            (",", Add(",")),
+        ],
+        Measure::Moisture | Measure::Angle => [
+            ("%", Add(" %")),
+            ("°", Add("°")),
+            ("/", Add("/")),
+            ("space", Add(" ")),
+            (",", Add(",")),
+            ("½", Add("½")),
+        ],
+    }
+}
+
+/// A text after a key.
+pub(crate) fn after_key(text: &str, key: Key) -> String {
+    match key {
+        Key::Add(more) => format!("{text}{more}"),
+        Key::Back => {
+            let mut shorter = text.to_owned();
+            shorter.pop();
+            // A unit goes as a whole.
+            while shorter.ends_with(char::is_alphabetic) || shorter.ends_with(' ') {
+                shorter.pop();
+            }
+            shorter
+        }
+        Key::Sign => match text.strip_prefix('-') {
+            Some(rest) => format!("+{rest}"),
+            None => format!("-{}", text.trim_start_matches('+')),
+        },
+        Key::Next | Key::Hide => text.to_owned(),
+    }
+}
+
+/// The keys. `press` is called for each.
+#[component]
+pub(crate) fn Keys(
+    /// The field that is typed in.
+    #[prop(into)]
+    field: Signal<Field>,
+    /// Called with each key pressed.
+    press: impl Fn(Key) + Copy + Send + Sync + 'static,
+) -> impl IntoView {
+    let key = move |name: &'static str, said: &'static str, class: &'static str, key: Key| {
+        view! {
+            <button
+                type="button"
+                class=class
+                aria-label=said
+                // Keeps the field's focus, so that a keyboard can go on typing in it.
+                on:mousedown=|event| event.prevent_default()
+                on:click=move |_| press(key)
+            >
+                {name}
+            </button>
+        }
+    };
+    let side = move |at: usize| {
+        move || {
+            let (name, act) = beside(field.get())[at];
+            key(name, name, "unit", act)
+        }
+    };
+    view! {
+        <div class="keys" role="group" aria-label="Number keys">
+            {key("1", "1", "", Key::Add("1"))}
+            {key("2", "2", "", Key::Add("2"))}
+            {key("3", "3", "", Key::Add("3"))}
+            {side(0)}
+            {side(1)}
+            {key("⌫", "delete", "unit", Key::Back)}
+            {key("4", "4", "", Key::Add("4"))}
+            {key("5", "5", "", Key::Add("5"))}
+            {key("6", "6", "", Key::Add("6"))}
+            {side(2)}
+            {side(3)}
+            {key("hide", "hide the keys", "unit", Key::Hide)}
+            {key("7", "7", "", Key::Add("7"))}
+            {key("8", "8", "", Key::Add("8"))}
+            {key("9", "9", "", Key::Add("9"))}
+            {side(4)}
+            {side(5)}
+            {key("next", "next field", "next", Key::Next)}
+            {key("0", "0", "zero", Key::Add("0"))}
+            {key("00", "0 0", "", Key::Add("00"))}
+            {key(".", "decimal point", "", Key::Add("."))}
+            {key(",", "decimal comma", "unit", Key::Add(","))}
+        </div>
+    }
+}

@@ -1,0 +1,13 @@
+//! Pieces that several screens are made of.
+
+mod form;
+mod frame;
+mod keypad;
+mod measure;
+mod result;
+
+pub(crate) use form::{Choice, DateField, Facts, MoneyField, NumberField, TextField, Tick};
+pub(crate) use frame::{Frame, GoTo, Toasts};
+pub(crate) use keypad::{Key, Keys, after_key};
+pub(crate) use measure::{MeasureCell, MeasureOrEye, focus_on};
+pub(crate) use result::{Criteria, Pictures, Results, ScoreStrip, call_class, drawn_rings, held_words};

@@ -1,0 +1,357 @@
+//! What core worked out for a plank, as the screens show it: score, criteria, figures, pictures.
+
+use crate::drawings::{Bent, Cuts, DensityStrip, EndGrain, GrainLines, RingsDrawn, Twisted};
+use crate::parts::Facts;
+use leptos::prelude::*;
+use stillwood_core::neck::Held;
+use stillwood_core::plank::{
+    Bend, GrainSlope, Hand, Rings, mean_of_stations, profile, ring_radius, whole_gap,
+};
+use stillwood_core::quantity::read::Units;
+use stillwood_core::quantity::{
+    Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, show,
+};
+use stillwood_core::verdict::{Call, Form, Quality, Scored, Sheet, Spec, Standing, Verdict};
+use stillwood_core::wood::Species;
+
+/// The class that colours a call; the words are always beside it.
+pub(crate) fn call_class(call: Call) -> &'static str {
+    match call {
+        Call::Good | Call::GoodSoFar => "good",
+        Call::Refused => "bad",
+        Call::TooClose => "doubt",
+        Call::NothingYet => "",
+    }
+}
+
+/// Score, call and weakest point in one strip.
+#[component]
+pub(crate) fn ScoreStrip(
+    /// The verdict.
+    verdict: Verdict,
+) -> impl IntoView {
+    let score = verdict.score.map_or("–".to_owned(), |score| format!("{score:.0}"));
+    let weakest = match (verdict.faults.first(), verdict.weakest) {
+        (Some(fault), _) => format!("fault: {}", fault.name()),
+        (None, Some(quality)) => format!("weakest: {}", quality.name()),
+        (None, None) => String::new(),
+    };
+    let repeat = verdict.closest().and_then(Scored::repeat).filter(|_| verdict.call == Call::TooClose);
+    view! {
+        <div class=format!("score-strip {}", call_class(verdict.call)) aria-live="polite">
+            <span class="score" aria-label=format!("score {score} of 100")>{score.clone()}</span>
+            <span class="say">
+                <strong>{verdict.call.words()}</strong>
+                <br />
+                <small>
+                    {repeat.map_or(weakest, |source| format!("measure the {} again", source.name()))}
+                </small>
+            </span>
+            <small>"of 100"</small>
+        </div>
+    }
+}
+
+/// A criterion's value in words, with its unit.
+pub(crate) fn quality_value(quality: Quality, value: f64, expanded: f64, units: Units) -> String {
+    match quality {
+        Quality::Straightness | Quality::Crook => match units {
+            Units::Metric => format!("{} mm", show::give_or_take(value, expanded, 1)),
+            Units::Inch => show::length(value, units),
+        },
+        Quality::Density => match units {
+            Units::Metric => format!("{} kg/m³", show::give_or_take(value, expanded, 0)),
+            Units::Inch => show::density(value, units),
+        },
+        Quality::GrainSlope => show::slope(value),
+        Quality::RingAngle => format!("{}°", show::give_or_take(value, expanded, 0)),
+        Quality::Moisture => format!("{} %", show::give_or_take(value, expanded, 1)),
+        Quality::Size => format!("{value:.0} parts"),
+    }
+}
+
+fn wanted(quality: Quality, form: Form, units: Units) -> String {
+    let shown = |value| quality_value(quality, value, 0.0, units);
+    match form {
+        Form::AtMost { target, limit } => format!("good to {}, limit {}", shown(target), shown(limit)),
+        Form::AtLeast { target, limit } => format!("good from {}, limit {}", shown(target), shown(limit)),
+        Form::Within { low_limit, low_target, high_target, high_limit } => format!(
+            "good {} to {}, limits {} and {}",
+            shown(low_target), shown(high_target), shown(low_limit), shown(high_limit)
+        ),
+    }
+}
+
+/// Every criterion with its value, score and limit, the weakest marked; then what was left out.
+#[component]
+pub(crate) fn Criteria(
+    /// The verdict.
+    verdict: Verdict,
+    /// The maker's units.
+    units: Units,
+) -> impl IntoView {
+    let weakest = verdict.weakest;
+    let one = move |scored: Scored| {
+        let quality = scored.criterion.quality;
+        let (class, word) = match scored.standing {
+            Standing::Inside => ("word good", "inside"),
+            Standing::TooClose => ("word doubt", "too close to call"),
+            Standing::Beyond => ("word bad", "beyond"),
+        };
+        let name = if weakest == Some(quality) {
+            format!("{} (weakest)", quality.name())
+        } else {
+            quality.name().to_owned()
+        };
+        let repeat = scored.repeat().map(|source| {
+            format!(
+                " {:.0} % sure that it is inside: measure the {} again.",
+                scored.probability * 100.0,
+                source.name()
+            )
+        });
+        let value = quality_value(quality, scored.estimate.value, scored.estimate.expanded(), units);
+        view! {
+            <li class:weakest=weakest == Some(quality)>
+                <span>{name}" "<span class=class>{word}</span></span>
+                <span class="value">{value}" · "{format!("{:.0}", scored.score)}</span>
+                <svg class="bar" viewBox="0 0 100 4" preserveAspectRatio="none" aria-hidden="true">
+                    <rect x="0" y="0" width="100" height="4" fill="#e2d6c3" />
+                    <rect x="0" y="0" width=scored.score height="4" fill="#17512c" />
+                </svg>
+                <span class="remark">
+                    {wanted(quality, scored.criterion.form, units)}". "{repeat}
+                    {scored.at_best.map(|why| format!(" At best: {why}."))}
+                </span>
+            </li>
+        }
+    };
+    let unscored = verdict.unscored.clone();
+    view! {
+        <ul class="criteria">
+            {verdict
+                .faults
+                .iter()
+                .map(|fault| {
+                    view! {
+                        <li>
+                            <span>{fault.name()}" "<span class="word bad">"fatal in this spec"</span></span>
+                            <span class="value">"0"</span>
+                            <span class="remark">{fault.definition()}</span>
+                        </li>
+                    }
+                })
+                .collect_view()}
+            {verdict.scored.into_iter().map(one).collect_view()}
+            {unscored
+                .into_iter()
+                .map(|left| {
+                    view! {
+                        <li>
+                            <span>{left.quality.name()}</span>
+                            <span class="value">"not judged"</span>
+                            <span class="remark">{left.why}</span>
+                        </li>
+                    }
+                })
+                .collect_view()}
+        </ul>
+    }
+}
+
+fn figure<Q: Scalar, S: Copy>(
+    estimate: &Option<Estimate<Q, S>>,
+    of: impl Fn(Q) -> f64,
+    places: usize,
+    unit: &str,
+) -> Option<String> {
+    let estimate = estimate.as_ref()?;
+    let text = show::give_or_take(of(estimate.value), of(estimate.expanded()), places);
+    Some(format!("{text} {unit}"))
+}
+
+/// The figures of a plank.
+#[component]
+pub(crate) fn Results(
+    /// Its sheet.
+    sheet: Sheet,
+    /// The spec it was judged by.
+    spec: Spec,
+    /// The maker's units.
+    units: Units,
+) -> impl IntoView {
+    let length = |mm: f64| show::length(mm, units);
+    let part = format!("{} × {}", length(spec.part.length_mm), length(spec.across_mm()));
+    let slab = sheet.cut_first.map(|slab| length(in_mm(slab.bend_inside.thickness)));
+    let on_kink = sheet
+        .cut_first
+        .filter(|slab| slab.cut_on_kink != slab.bend_inside)
+        .map(|slab| length(in_mm(slab.cut_on_kink.thickness)));
+    let whole = sheet.whole.map(|slab| length(in_mm(slab.thickness)));
+    let grain = sheet.grain.map(|grain| match grain {
+        GrainSlope::Combined(slope) => show::slope(slope.in_tangent()),
+        GrainSlope::AtLeastFace(slope) => format!("{} on the face, edge not seen", show::slope(slope.in_tangent())),
+        GrainSlope::AtLeastEdge(slope) => format!("{} on the edge, face not seen", show::slope(slope.in_tangent())),
+    });
+    let rings = sheet.rings.map(|rings| {
+        format!(
+            "{} {}; the part stands {} {}",
+            rings.class.name(),
+            show::angle(in_degrees(rings.lies)),
+            rings.stands_class.name(),
+            show::angle(in_degrees(rings.stands))
+        )
+    });
+    let held = sheet.held.as_ref().map(|held| held_words(held, &spec));
+    let facts = vec![
+        (format!("Straight slab if cut first to {part}"), slab),
+        ("… with a cut on the kink".into(), on_kink),
+        ("Straight slab if flattened whole first".into(), whole),
+        ("Bow left in the part".into(), sheet.bow_left.map(|b| length(in_mm(b.inside)))),
+        ("Crook left in the part".into(), sheet.crook_left.map(|b| length(in_mm(b.inside)))),
+        ("Slope of grain, both faces together".into(), grain),
+        ("Runout over the part".into(), sheet.runout.map(|r| length(in_mm(r)))),
+        ("Rings".into(), rings),
+        ("Weight".into(), figure(&sheet.mass, in_kg, 2, "kg")),
+        ("Volume".into(), figure(&sheet.volume, in_m3, 5, "m³")),
+        ("Density as measured".into(), figure(&sheet.density, in_kg_per_m3, 0, "kg/m³")),
+        ("Density at 12 %".into(), figure(&sheet.density_at_12, in_kg_per_m3, 0, "kg/m³")),
+        (
+            "Moisture, corrected for cold wood".into(),
+            figure(&sheet.moisture, |m| m.in_percent(), 1, "%"),
+        ),
+        ("Holds".into(), held),
+    ];
+    view! {
+        <Facts of=facts />
+        {sheet
+            .cannot
+            .into_iter()
+            .map(|why| view! { <p class="note doubt">{why}</p> })
+            .collect_view()}
+    }
+}
+
+/// Parts and blanks in words.
+pub(crate) fn held_words(held: &Held, spec: &Spec) -> String {
+    if spec.parts_per_blank > 1 {
+        format!("{} laminates = {:.1} blanks", held.parts, f64::from(held.parts) / f64::from(spec.parts_per_blank))
+    } else {
+        format!("{} blanks", held.parts)
+    }
+}
+
+/// The pictures of a plank.
+#[component]
+pub(crate) fn Pictures(
+    /// Its sheet.
+    sheet: Sheet,
+    /// Its wood.
+    wood: Option<Species>,
+    /// The spec it was judged by.
+    spec: Spec,
+    /// The maker's units.
+    units: Units,
+) -> impl IntoView {
+    let plank = &sheet.plank;
+    let bent = |bend: Option<Bend>, title: &'static str| {
+        let (bend, length) = (bend?, plank.length?);
+        let gap = whole_gap(&bend, length).ok()?;
+        let line = profile(&bend, gap, length).into_iter().map(|(x, y)| (in_mm(x), in_mm(y))).collect();
+        let side = if bend.signed { "" } else { ", side not noted" };
+        let said = format!(
+            "{} over {}{side}",
+            show::length(in_mm(gap).abs(), units),
+            show::long_length(in_mm(length), units)
+        );
+        Some(view! { <Bent title=title line=line said=said /> })
+    };
+    let width = mean_of_stations(&plank.widths).map(in_mm);
+    let thickness = plank.thicknesses.least().map(in_mm);
+    let twisted = plank.twist.zip(width).zip(thickness).map(|((twist, width), thickness)| {
+        let hand = match twist.hand {
+            Some(Hand::Left) => " left",
+            Some(Hand::Right) => " right",
+            None => ", hand not noted",
+        };
+        let rise = in_mm(twist.rise);
+        let said = format!("{}{hand}", show::length(rise, units));
+        let signed = if twist.hand == Some(Hand::Left) { -rise } else { rise };
+        view! { <Twisted width=width thickness=thickness rise=signed said=said /> }
+    });
+    let end = width.zip(thickness).zip(plank.rings).map(|((width, thickness), rings)| {
+        let drawn = drawn_rings(&rings);
+        let said = sheet.rings.map_or_else(String::new, |rings| {
+            format!("{}, {} to the face", rings.class.name(), show::angle(in_degrees(rings.lies)))
+        });
+        view! { <EndGrain width=width thickness=thickness rings=drawn said=said /> }
+    });
+    let grain = sheet.grain.map(|grain| {
+        let said = match grain {
+            GrainSlope::Combined(slope) => format!("together {}", show::slope(slope.in_tangent())),
+            other => format!("at least {}", show::slope(other.at_least().in_tangent())),
+        };
+        let tangent = |slope: Option<stillwood_core::quantity::Slope>| slope.map(|s| s.in_tangent());
+        view! {
+            <GrainLines face=tangent(plank.grain_face) edge=tangent(plank.grain_edge) said=said />
+        }
+    });
+    let density = sheet.density_at_12.as_ref().map(|density| {
+        let value = in_kg_per_m3(density.value);
+        let usual = wood.as_ref().and_then(Species::usual_density_at_12);
+        let range = usual.map(|usual| (in_kg_per_m3(usual.low), in_kg_per_m3(usual.high)));
+        let window = match spec.criterion(Quality::Density).map(|c| c.form) {
+            Some(Form::Within { low_limit, high_limit, .. }) => Some((low_limit, high_limit)),
+            _ => None,
+        };
+        let name = wood.as_ref().map_or("wood not in the table", Species::name).to_owned();
+        let place = match range {
+            Some((low, _)) if value < low => "lighter than usual",
+            Some((_, high)) if value > high => "heavier than usual",
+            Some(_) => "as usual",
+            None => "no usual range known",
+        };
+        view! {
+            <DensityStrip
+                value=value within=in_kg_per_m3(density.expanded()) usual=range window=window
+                said=format!("Density at 12 %, kg/m³: {place} for {name}")
+            />
+        }
+    });
+    let cuts = sheet.held.as_ref().zip(plank.length).map(|(held, length)| {
+        let parts = held.cuts.iter().map(|cut| (in_mm(cut.from), in_mm(cut.to))).collect();
+        let faults = plank
+            .defects
+            .iter()
+            .filter_map(|d| Some((in_mm(d.from?), in_mm(d.to.or(d.from)?))))
+            .collect();
+        view! {
+            <Cuts
+                length=in_mm(length) parts=parts faults=faults
+                said=format!("{} along × {} across: {}", held.along, held.across, held_words(held, &spec))
+            />
+        }
+    });
+    view! {
+        <div class="pictures">
+            {bent(plank.bow, "Bow, seen from the side, marked face up")}
+            {bent(plank.crook, "Crook, seen on the face, marked edge up")}
+            {twisted}
+            {end}
+            {grain}
+            {density}
+            {cuts}
+        </div>
+    }
+}
+
+/// How rings are drawn.
+pub(crate) fn drawn_rings(rings: &Rings) -> RingsDrawn {
+    match rings {
+        Rings::Angle(angle) => RingsDrawn::Angle(in_degrees(*angle)),
+        Rings::Arc { chord, dip, pith } => match ring_radius(*chord, *dip) {
+            Ok(radius) => RingsDrawn::Arc { radius: in_mm(radius), pith: in_mm(*pith) },
+            Err(_) => RingsDrawn::Unknown,
+        },
+    }
+}

@@ -1,0 +1,377 @@
+//! The record in memory and its keeping: entries are made here, written to the store, and only then
+//! said to be saved. It decides nothing about wood.
+
+use crate::app::{App, Saving, Toast};
+use crate::shell::clock;
+use crate::shell::store::{Change, Counter, PageKey, Pages, Store};
+use leptos::prelude::*;
+use stillwood_core::notebook::{
+    Author, Book, Entry, Happening, Limits, Mark, Merged, Moment, Notebook, Withdrawn, uuid_v7,
+};
+use uuid::Uuid;
+use wasm_bindgen_futures::spawn_local;
+
+/// The record in memory.
+pub(crate) struct Record {
+    notebook: Notebook,
+    book: Book,
+    author: Author,
+    /// Highest step and own running number seen.
+    step: u64,
+    seq: u64,
+    store: Option<Store>,
+    last_page: Option<PageKey>,
+    /// Lines that are in memory only.
+    unsaved: String,
+    /// Pages that hold a line that can't be read: they are left as they are.
+    damaged_pages: usize,
+}
+
+/// One thing to write down: what it is about, what happened, what it replaces.
+#[derive(Debug, Clone)]
+pub(crate) struct Deed {
+    /// The piece, pile or visit.
+    pub(crate) about: Uuid,
+    /// What happened.
+    pub(crate) happening: Happening,
+    /// Entries that it replaces.
+    pub(crate) supersedes: Vec<Uuid>,
+}
+
+impl Deed {
+    /// Something new.
+    pub(crate) fn new(about: Uuid, happening: Happening) -> Self {
+        Self { about, happening, supersedes: Vec::new() }
+    }
+
+    /// Something in place of other entries.
+    pub(crate) fn instead_of(about: Uuid, happening: Happening, supersedes: Vec<Uuid>) -> Self {
+        Self { about, happening, supersedes }
+    }
+}
+
+/// Pages fewer bytes than this are gathered into one at the start.
+const SMALL_PAGE: usize = 64 << 10;
+/// How many small pages make gathering worth while.
+const MANY_PAGES: usize = 64;
+
+impl Record {
+    /// An empty record of a device.
+    pub(crate) fn new(by: String, store: Option<Store>) -> Self {
+        Self {
+            notebook: Notebook::new(),
+            book: Book::default(),
+            author: Author { by },
+            step: 0,
+            seq: 0,
+            store,
+            last_page: None,
+            unsaved: String::new(),
+            damaged_pages: 0,
+        }
+    }
+
+    /// The entries.
+    pub(crate) fn notebook(&self) -> &Notebook {
+        &self.notebook
+    }
+
+    /// The state of everything.
+    pub(crate) fn book(&self) -> &Book {
+        &self.book
+    }
+
+    /// The device's short name.
+    pub(crate) fn by(&self) -> &str {
+        &self.author.by
+    }
+
+    /// Where it is kept; `None` where this browser keeps nothing.
+    pub(crate) fn store(&self) -> Option<Store> {
+        self.store.clone()
+    }
+
+    /// Pages with something that can't be read.
+    pub(crate) fn damaged_pages(&self) -> usize {
+        self.damaged_pages
+    }
+
+    /// Takes in pages of the store; true if there was anything new.
+    pub(crate) fn take_in(&mut self, pages: &Pages) -> bool {
+        let limits = Limits::default();
+        let mut arrived = Vec::new();
+        for page in &pages.pages {
+            let text = String::from_utf8_lossy(&page.lines);
+            let mut whole = true;
+            for line in text.lines().filter(|line| !line.is_empty()) {
+                match Entry::from_json(line, &limits) {
+                    Ok(entry) => arrived.push(entry),
+                    Err(_) => whole = false,
+                }
+            }
+            self.damaged_pages += usize::from(!whole);
+        }
+        self.damaged_pages += pages.unreadable.len();
+        self.last_page = pages.last_key().or(self.last_page);
+        self.merge(arrived).new > 0
+    }
+
+    /// Adds entries, and folds what they change.
+    pub(crate) fn merge(&mut self, entries: Vec<Entry>) -> Merged {
+        let mut appended = entries.len() < 64;
+        let mut merged = Merged::default();
+        for entry in entries {
+            self.step = self.step.max(entry.step);
+            if entry.by == self.author.by {
+                self.seq = self.seq.max(entry.seq);
+            }
+            if appended && self.notebook.entry(entry.id).is_none() {
+                appended = self.book.append(&entry);
+            }
+            let one = self.notebook.merge([entry]);
+            merged.new += one.new;
+            merged.already_here += one.already_here;
+            appended &= one.altered.is_empty();
+            merged.altered.extend(one.altered);
+        }
+        if !appended {
+            self.book = self.notebook.fold();
+        }
+        merged
+    }
+
+    /// The next mark of this device; `taken` are marks given out but not yet in the record.
+    pub(crate) fn next_mark(&self, taken: &[String]) -> String {
+        let own = |text: &str| {
+            Mark::parse(text).ok().filter(|mark| mark.device() == self.author.by).map(|m| m.number())
+        };
+        let highest = self
+            .book
+            .pieces()
+            .flat_map(|piece| piece.marks.iter())
+            .chain(taken)
+            .filter_map(|text| own(text))
+            .max();
+        Mark::next(&self.author.by, highest.unwrap_or(0))
+            .map_or_else(|_| String::new(), |mark| mark.to_string())
+    }
+
+    fn entries(&self, deeds: &[Deed], ids: &[Uuid], now: &clock::Now, on: &str, seq: u64) -> Vec<Entry> {
+        let on = on.parse().unwrap_or_default();
+        deeds
+            .iter()
+            .zip(ids)
+            .enumerate()
+            .filter_map(|(n, (deed, id))| {
+                let moment = Moment {
+                    id: *id,
+                    seq: seq + n as u64,
+                    step: self.step + 1 + n as u64,
+                    on,
+                    at: now.at.clone(),
+                };
+                self.author
+                    .correction(moment, deed.about, deed.happening.clone(), deed.supersedes.clone())
+                    .map_err(|why| leptos::logging::error!("an entry can't be written: {why:?}"))
+                    .ok()
+            })
+            .collect()
+    }
+}
+
+fn lines_of(entries: &[Entry]) -> String {
+    let mut lines = String::new();
+    for entry in entries {
+        lines.push_str(&entry.to_line());
+        lines.push('\n');
+    }
+    lines
+}
+
+impl App {
+    /// Writes deeds down, in one transaction with the dropping of the draft that they came from.
+    /// Returns the ids of the entries once they are kept; on failure they are in memory, the screen
+    /// says so, and the ids are returned all the same.
+    pub(crate) async fn write(self, deeds: Vec<Deed>, draft: Option<String>) -> Vec<Uuid> {
+        let now = clock::now();
+        let mut ids = Vec::with_capacity(deeds.len());
+        for _ in &deeds {
+            match clock::random_bytes16() {
+                Ok([ten @ .., _, _, _, _, _, _]) => ids.push(uuid_v7(now.millis, &ten)),
+                Err(why) => {
+                    self.saving.set(Saving::Failed(why.to_string()));
+                    return Vec::new();
+                }
+            }
+        }
+        let day = now.day.clone();
+        let store = self.record.with_value(Record::store);
+        self.saving.set(Saving::Busy);
+        let kept = match &store {
+            Some(store) => {
+                let mut change = Change::new();
+                if let Some(draft) = &draft {
+                    change = change.without_draft(draft);
+                }
+                let seen = self.record.with_value(|record| record.seq);
+                let counter = Counter { setting: "seq", seen, take: deeds.len() as u64 };
+                let lines = |first: u64| {
+                    self.record.with_value(|record| {
+                        lines_of(&record.entries(&deeds, &ids, &now, &day, first))
+                    })
+                };
+                store.append_numbered(&counter, &change, lines).await.map_err(|why| why.to_string())
+            }
+            None => Err("This browser keeps nothing: save the record as a file before you leave.".into()),
+        };
+        self.record.update_value(|record| {
+            let first = kept.as_ref().map_or(record.seq + 1, |(_, first)| *first);
+            let entries = record.entries(&deeds, &ids, &now, &day, first);
+            match &kept {
+                Ok((key, _)) => record.last_page = Some(*key),
+                Err(_) => record.unsaved.push_str(&lines_of(&entries)),
+            }
+            record.merge(entries);
+        });
+        match kept {
+            Ok((key, _)) => {
+                self.saving.set(Saving::Saved);
+                crate::start::tell_tabs(key);
+            }
+            Err(why) => self.saving.set(Saving::Failed(why)),
+        }
+        self.changed.update(|n| *n = n.wrapping_add(1));
+        ids
+    }
+
+    /// Writes deeds down and says so, with an undo.
+    pub(crate) fn write_and_say(self, deeds: Vec<Deed>, text: String, back_to: Option<crate::route::Route>) {
+        let about: Vec<Uuid> = deeds.iter().map(|deed| deed.about).collect();
+        spawn_local(async move {
+            let ids = self.write(deeds, None).await;
+            let undo = ids.into_iter().zip(about).collect();
+            self.toast.set(Some(Toast { text, undo, back_to }));
+        });
+    }
+
+    /// Takes back what the toast tells of.
+    pub(crate) fn undo(self, toast: Toast) {
+        spawn_local(async move {
+            let deeds = toast
+                .undo
+                .iter()
+                .map(|(id, about)| {
+                    Deed::instead_of(*about, Happening::Withdrawn(Withdrawn {}), vec![*id])
+                })
+                .collect();
+            self.write(deeds, None).await;
+            self.say("Taken back.");
+            if let Some(route) = toast.back_to {
+                crate::route::go(route);
+            }
+        });
+    }
+
+    /// Tries again to keep what is in memory only.
+    pub(crate) fn try_again(self) {
+        spawn_local(async move {
+            let (store, lines) =
+                self.record.with_value(|record| (record.store(), record.unsaved.clone()));
+            let store = match store {
+                Some(store) => Some(store),
+                None => Store::open().await.ok(),
+            };
+            let Some(store) = store else { return };
+            self.saving.set(Saving::Busy);
+            match store.append(&lines).await {
+                Ok(key) => {
+                    self.record.update_value(|record| {
+                        record.unsaved = record.unsaved.strip_prefix(&lines).unwrap_or("").to_owned();
+                        record.last_page = Some(key);
+                        record.store = Some(store.clone());
+                    });
+                    self.saving.set(Saving::Saved);
+                    crate::start::tell_tabs(key);
+                }
+                Err(why) => self.saving.set(Saving::Failed(why.to_string())),
+            }
+        });
+    }
+
+    /// Adds the entries of a file, as one page. Says how it went.
+    pub(crate) async fn bring_in(self, entries: Vec<Entry>) -> Result<Merged, String> {
+        let fresh: Vec<Entry> = self.record.with_value(|record| {
+            let known = |entry: &Entry| record.notebook.entry(entry.id) == Some(entry);
+            entries.into_iter().filter(|entry| !known(entry)).collect()
+        });
+        if fresh.is_empty() {
+            return Ok(Merged::default());
+        }
+        let lines = lines_of(&fresh);
+        let store = self.record.with_value(Record::store);
+        let kept = match &store {
+            Some(store) => store.append(&lines).await.map_err(|why| why.to_string()),
+            None => Err("This browser keeps nothing.".into()),
+        };
+        let mut merged = Merged::default();
+        self.record.update_value(|record| {
+            if let Ok(key) = &kept {
+                record.last_page = Some(*key);
+            } else {
+                record.unsaved.push_str(&lines);
+            }
+            merged = record.merge(fresh);
+        });
+        self.changed.update(|n| *n = n.wrapping_add(1));
+        match kept {
+            Ok(key) => {
+                crate::start::tell_tabs(key);
+                Ok(merged)
+            }
+            Err(why) => {
+                self.saving.set(Saving::Failed(why.clone()));
+                Err(why)
+            }
+        }
+    }
+
+    /// Reads what other tabs have written.
+    pub(crate) fn catch_up(self) {
+        spawn_local(async move {
+            let (store, last) = self.record.with_value(|record| (record.store(), record.last_page));
+            let Some(store) = store else { return };
+            let pages = match last {
+                Some(last) => store.read_since(last).await,
+                None => store.read_all().await,
+            };
+            match pages {
+                Ok(pages) => {
+                    let mut news = false;
+                    self.record.update_value(|record| news = record.take_in(&pages));
+                    if news {
+                        self.changed.update(|n| *n = n.wrapping_add(1));
+                    }
+                }
+                Err(why) => leptos::logging::warn!("other windows' entries can't be read: {why}"),
+            }
+        });
+    }
+}
+
+/// Gathers many small pages into one, once the app stands.
+pub(crate) async fn gather(store: &Store, pages: &Pages) {
+    let small: Vec<_> = pages.pages.iter().filter(|page| page.lines.len() < SMALL_PAGE).collect();
+    if small.len() < MANY_PAGES {
+        return;
+    }
+    let mut lines = Vec::new();
+    for page in &small {
+        lines.extend_from_slice(&page.lines);
+    }
+    let keys: Vec<PageKey> = small.iter().map(|page| page.key).collect();
+    // Not text: something is damaged, so the pages stay as they are.
+    let Ok(lines) = String::from_utf8(lines) else { return };
+    if let Err(why) = store.compact(&keys, &lines).await {
+        leptos::logging::warn!("the pages stay as they are: {why}");
+    }
+}

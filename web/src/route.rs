@@ -1,0 +1,128 @@
+//! Which screen is shown: kept in the part of the address after `#`, so that the browser's own back
+//! key works and every screen can be reloaded.
+
+use leptos::prelude::*;
+use uuid::Uuid;
+use wasm_bindgen::prelude::*;
+
+/// A screen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Route {
+    /// Visits, the demo, what is not yet carried off the phone.
+    Home,
+    /// A new visit, or one to change.
+    VisitForm(Option<Uuid>),
+    /// A visit: piles, picks, what is still needed.
+    Visit(Uuid),
+    /// The spec of a visit.
+    Spec(Uuid),
+    /// A new pile of a visit.
+    NewPile(Uuid),
+    /// A pile to change.
+    EditPile(Uuid),
+    /// The quick sort of a pile, and its maybes.
+    Pile(Uuid),
+    /// A plank being measured.
+    Measure(Uuid),
+    /// A plank's whole sheet.
+    Sheet(Uuid),
+    /// A plank's mark, large.
+    Mark(Uuid),
+    /// Tally and payment of a visit.
+    Tally(Uuid),
+    /// What the seller may see.
+    Seller(Uuid),
+    /// Files out and in.
+    Carry,
+    /// All planks, as a table.
+    Planks,
+    /// Units, tools, storage.
+    Settings,
+    /// Cautions, sources, how the numbers are meant.
+    About,
+}
+
+impl Route {
+    /// The address of the screen.
+    pub(crate) fn href(self) -> String {
+        match self {
+            Route::Home => "#/".into(),
+            Route::VisitForm(None) => "#/visit/new".into(),
+            Route::VisitForm(Some(id)) => format!("#/visit-form/{id}"),
+            Route::Visit(id) => format!("#/visit/{id}"),
+            Route::Spec(id) => format!("#/spec/{id}"),
+            Route::NewPile(id) => format!("#/new-pile/{id}"),
+            Route::EditPile(id) => format!("#/pile-form/{id}"),
+            Route::Pile(id) => format!("#/pile/{id}"),
+            Route::Measure(id) => format!("#/measure/{id}"),
+            Route::Sheet(id) => format!("#/plank/{id}"),
+            Route::Mark(id) => format!("#/mark/{id}"),
+            Route::Tally(id) => format!("#/tally/{id}"),
+            Route::Seller(id) => format!("#/seller/{id}"),
+            Route::Carry => "#/carry".into(),
+            Route::Planks => "#/planks".into(),
+            Route::Settings => "#/settings".into(),
+            Route::About => "#/about".into(),
+        }
+    }
+
+    /// The screen of an address; home for one that is none.
+    pub(crate) fn from_hash(hash: &str) -> Route {
+        let mut parts = hash.trim_start_matches(['#', '/']).splitn(2, '/');
+        let screen = parts.next().unwrap_or_default();
+        let id = parts.next().and_then(|id| Uuid::try_parse(id).ok());
+        match (screen, id) {
+            ("visit", Some(id)) => Route::Visit(id),
+            ("visit", None) => Route::VisitForm(None),
+            ("visit-form", Some(id)) => Route::VisitForm(Some(id)),
+            ("spec", Some(id)) => Route::Spec(id),
+            ("new-pile", Some(id)) => Route::NewPile(id),
+            ("pile-form", Some(id)) => Route::EditPile(id),
+            ("pile", Some(id)) => Route::Pile(id),
+            ("measure", Some(id)) => Route::Measure(id),
+            ("plank", Some(id)) => Route::Sheet(id),
+            ("mark", Some(id)) => Route::Mark(id),
+            ("tally", Some(id)) => Route::Tally(id),
+            ("seller", Some(id)) => Route::Seller(id),
+            ("carry", _) => Route::Carry,
+            ("planks", _) => Route::Planks,
+            ("settings", _) => Route::Settings,
+            ("about", _) => Route::About,
+            _ => Route::Home,
+        }
+    }
+}
+
+fn hash() -> String {
+    window().location().hash().unwrap_or_default()
+}
+
+/// The route as a signal that follows the address.
+pub(crate) fn follow_address() -> RwSignal<Route> {
+    let route = RwSignal::new(Route::from_hash(&hash()));
+    let changed = Closure::<dyn FnMut()>::new(move || {
+        route.set(Route::from_hash(&hash()));
+        window().scroll_to_with_x_and_y(0.0, 0.0);
+    });
+    let listening = window()
+        .add_event_listener_with_callback("hashchange", changed.as_ref().unchecked_ref());
+    if let Err(why) = listening {
+        leptos::logging::error!("the back key will not work: {why:?}");
+    }
+    changed.forget();
+    route
+}
+
+/// Goes to a screen, as a step that the back key undoes.
+pub(crate) fn go(to: Route) {
+    if let Err(why) = window().location().set_hash(&to.href()) {
+        leptos::logging::error!("could not go to {to:?}: {why:?}");
+    }
+}
+
+/// Goes to a screen in place of this one.
+pub(crate) fn replace(to: Route) {
+    if let Err(why) = window().location().replace(&to.href()) {
+        leptos::logging::error!("could not go to {to:?}: {why:?}");
+    }
+}

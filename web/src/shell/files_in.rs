@@ -1,0 +1,239 @@
+//! Files brought to the device: chosen, dropped, opened with the app, shared to the app. It gives
+//! bytes and a name, and never asks what is in them: reading a record is core's work.
+
+use super::store::name_and_message;
+use js_sys::{Array, Function, Reflect, Uint8Array};
+use wasm_bindgen::closure::Closure;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+use web_sys::{Blob, Cache, DataTransfer, File, FileList, HtmlInputElement, Request, Response};
+
+/// Where the service worker puts files that another app shared to this one, until the page has
+/// taken them. Each is a response under any address of its own, with the file's name,
+/// percent-encoded, in the header below.
+const SHARED_CACHE: &str = "stillwood-shared";
+const NAME_HEADER: &str = "X-File-Name";
+/// The page is opened with this after a share.
+const SHARED_SIGN: &str = "shared";
+
+/// More than this is taken for the wrong file, rather than run the device out of memory.
+const SIZE_LIMIT: f64 = 500.0 * 1024.0 * 1024.0;
+
+/// A file that could not be read.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub(crate) enum FileInError {
+    #[error("{name} is {mib} MiB, far more than any record. Was it the right file?")]
+    TooLarge { name: String, mib: u32 },
+    #[error("{name} could not be read ({reason}). Copy it to this device first, then open it.")]
+    NotRead { name: String, reason: String },
+    #[error("What was shared to Stillwood could not be fetched ({0}). Save it, then open it here.")]
+    ShareLost(String),
+}
+
+/// A file's name and content.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Incoming {
+    pub(crate) name: String,
+    pub(crate) bytes: Vec<u8>,
+}
+
+/// Reads one file whole.
+pub(crate) async fn read(file: &File) -> Result<Incoming, FileInError> {
+    let name = file.name();
+    let bytes = read_blob(file, &name).await?;
+    Ok(Incoming { name, bytes })
+}
+
+/// The files chosen in `<input type=file>`. The field is emptied, so that choosing the same file
+/// again is heard of too.
+pub(crate) fn chosen(input: &HtmlInputElement) -> Vec<File> {
+    let files = to_vec(input.files());
+    input.set_value("");
+    files
+}
+
+/// The files dropped on the page.
+pub(crate) fn dropped(data: &DataTransfer) -> Vec<File> {
+    to_vec(data.files())
+}
+
+/// Calls `open` with the files each time the maker opens some with the app from outside, where the
+/// browser offers that. Tells whether it does.
+pub(crate) fn on_opened_with(
+    open: impl Fn(Result<Vec<File>, FileInError>) + Clone + 'static,
+) -> bool {
+    let consumer = Closure::<dyn Fn(JsValue)>::new(move |launch: JsValue| {
+        let open = open.clone();
+        spawn_local(async move {
+            let files = launched_files(&launch).await;
+            // Started from its icon, the app is launched with no file at all.
+            if !files.as_ref().is_ok_and(Vec::is_empty) {
+                open(files);
+            }
+        });
+    });
+    let set = || -> Result<(), JsValue> {
+        let queue = Reflect::get(&js_sys::global(), &JsValue::from_str("launchQueue"))?;
+        let function: Function =
+            Reflect::get(&queue, &JsValue::from_str("setConsumer"))?.dyn_into()?;
+        function.call1(&queue, consumer.as_ref())?;
+        Ok(())
+    };
+    let offered = set().is_ok();
+    if offered {
+        // The browser keeps it for as long as the page lives.
+        consumer.forget();
+    }
+    offered
+}
+
+/// Whether this page was opened by a share to the app.
+pub(crate) fn opened_by_share() -> bool {
+    web_sys::window()
+        .and_then(|window| window.location().search().ok())
+        .is_some_and(|search| {
+            search
+                .trim_start_matches('?')
+                .split('&')
+                .any(|part| part == SHARED_SIGN || part.starts_with("shared="))
+        })
+}
+
+/// Takes the files that were shared to the app. Each is read before it is removed from where the
+/// service worker put it; one that cannot be read stays there and is reported.
+pub(crate) async fn take_shared() -> Result<Vec<Incoming>, FileInError> {
+    let lost = |thrown: JsValue| FileInError::ShareLost(reason(&thrown));
+    if !Reflect::has(&js_sys::global(), &JsValue::from_str("caches")).unwrap_or(false) {
+        return Ok(Vec::new());
+    }
+    let caches = web_sys::window()
+        .and_then(|window| window.caches().ok())
+        .ok_or_else(|| FileInError::ShareLost("no cache".to_owned()))?;
+    let cache: Cache = JsFuture::from(caches.open(SHARED_CACHE))
+        .await
+        .map_err(lost)?
+        .unchecked_into();
+    let requests: Array = JsFuture::from(cache.keys())
+        .await
+        .map_err(lost)?
+        .unchecked_into();
+    let mut taken = Vec::new();
+    for request in requests.iter() {
+        let request: Request = request.unchecked_into();
+        let found = JsFuture::from(cache.match_with_request(&request))
+            .await
+            .map_err(lost)?;
+        // Another tab may have taken it in the meantime.
+        let Ok(response) = found.dyn_into::<Response>() else {
+            continue;
+        };
+        taken.push(read_response(&response).await?);
+        JsFuture::from(cache.delete_with_request(&request))
+            .await
+            .map_err(lost)?;
+    }
+    Ok(taken)
+}
+
+async fn read_response(response: &Response) -> Result<Incoming, FileInError> {
+    let name = response
+        .headers()
+        .get(NAME_HEADER)
+        .ok()
+        .flatten()
+        .and_then(|coded| js_sys::decode_uri_component(&coded).ok())
+        .map_or_else(|| "shared file".to_owned(), String::from);
+    let lost = |thrown: JsValue| FileInError::ShareLost(reason(&thrown));
+    let blob: Blob = JsFuture::from(response.blob().map_err(lost)?)
+        .await
+        .map_err(lost)?
+        .unchecked_into();
+    let bytes = read_blob(&blob, &name).await?;
+    Ok(Incoming { name, bytes })
+}
+
+async fn read_blob(blob: &Blob, name: &str) -> Result<Vec<u8>, FileInError> {
+    let size = blob.size();
+    if size > SIZE_LIMIT {
+        return Err(FileInError::TooLarge {
+            name: name.to_owned(),
+            // A file's size fits by far.
+            mib: (size / 1024.0 / 1024.0) as u32,
+        });
+    }
+    let buffer = JsFuture::from(blob.array_buffer())
+        .await
+        .map_err(|thrown| FileInError::NotRead {
+            name: name.to_owned(),
+            reason: reason(&thrown),
+        })?;
+    Ok(Uint8Array::new(&buffer).to_vec())
+}
+
+/// The files behind the handles of a launch.
+async fn launched_files(launch: &JsValue) -> Result<Vec<File>, FileInError> {
+    let handles = Reflect::get(launch, &JsValue::from_str("files"))
+        .ok()
+        .filter(Array::is_array)
+        .map(|files| Array::from(&files))
+        .unwrap_or_default();
+    let mut files = Vec::new();
+    for handle in handles.iter() {
+        let file = file_of(&handle).await.map_err(|thrown| {
+            let name = Reflect::get(&handle, &JsValue::from_str("name"));
+            FileInError::NotRead {
+                name: name
+                    .ok()
+                    .and_then(|name| name.as_string())
+                    .unwrap_or_else(|| "the file".to_owned()),
+                reason: reason(&thrown),
+            }
+        })?;
+        files.push(file);
+    }
+    Ok(files)
+}
+
+async fn file_of(handle: &JsValue) -> Result<File, JsValue> {
+    let function: Function = Reflect::get(handle, &JsValue::from_str("getFile"))?.dyn_into()?;
+    let promise: js_sys::Promise = function.call0(handle)?.dyn_into()?;
+    JsFuture::from(promise).await?.dyn_into()
+}
+
+fn reason(thrown: &JsValue) -> String {
+    let (name, message) = name_and_message(thrown);
+    format!("{name}: {message}")
+}
+
+fn to_vec(list: Option<FileList>) -> Vec<File> {
+    let Some(list) = list else {
+        return Vec::new();
+    };
+    (0..list.length()).filter_map(|at| list.get(at)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
+
+    wasm_bindgen_test_configure!(run_in_browser);
+
+    #[wasm_bindgen_test]
+    async fn a_shared_file_is_taken_once() -> Result<(), JsValue> {
+        let caches = web_sys::window().ok_or(JsValue::NULL)?.caches()?;
+        let cache: Cache = JsFuture::from(caches.open(SHARED_CACHE))
+            .await?
+            .unchecked_into();
+        let response = Response::new_with_opt_str(Some("{\"a\":1}\n"))?;
+        response.headers().set(NAME_HEADER, "h%C3%AAtre%201.json")?;
+        JsFuture::from(cache.put_with_str("./shared/1", &response)).await?;
+        let expected = Incoming {
+            name: "hêtre 1.json".to_owned(),
+            bytes: b"{\"a\":1}\n".to_vec(),
+        };
+        assert_eq!(take_shared().await, Ok(vec![expected]));
+        assert_eq!(take_shared().await, Ok(Vec::new()));
+        Ok(())
+    }
+}

@@ -1,0 +1,159 @@
+//! The drafts' way to the disk: at most one write on its way, the newest text always next, no
+//! waiting for a pause in the typing, since the phone may die in that pause. It never lets an
+//! older text overtake a newer one, nor a keystroke bring back a draft that was saved.
+
+use super::change::{Change, Counter, add_page};
+use super::connection::{Connection, DRAFTS, PAGES, SETTINGS};
+use super::error::StoreError;
+use super::page::{PageKey, to_value};
+use indexed_db_futures::prelude::*;
+use std::cell::{Cell, RefCell};
+use std::collections::BTreeMap;
+use std::rc::Rc;
+use wasm_bindgen::JsValue;
+use wasm_bindgen_futures::spawn_local;
+
+type Tell = Rc<dyn Fn(Result<(), StoreError>)>;
+
+/// A wanted text with the moment it was wanted at, in calls.
+type Wanted = BTreeMap<String, (u64, Option<String>)>;
+
+/// The texts still to be written, and the turn that every draft write takes.
+pub(super) struct Drafts {
+    connection: Connection,
+    wanted: RefCell<Wanted>,
+    calls: Cell<u64>,
+    /// Held from a write's first try to the end of its second; handed on in the order of asking.
+    turn: tokio::sync::Mutex<()>,
+    pumping: Cell<bool>,
+    tell: RefCell<Option<Tell>>,
+}
+
+impl Drafts {
+    pub(super) fn new(connection: Connection) -> Self {
+        Self {
+            connection,
+            wanted: RefCell::default(),
+            calls: Cell::new(0),
+            turn: tokio::sync::Mutex::new(()),
+            pumping: Cell::new(false),
+            tell: RefCell::new(None),
+        }
+    }
+
+    pub(super) fn watch(&self, tell: Tell) {
+        self.tell.replace(Some(tell));
+    }
+
+    /// Notes the newest text and sees to it that it gets written.
+    pub(super) fn want(self: &Rc<Self>, key: &str, text: Option<String>) {
+        let wanted_at = self.next_call();
+        self.wanted
+            .borrow_mut()
+            .insert(key.to_owned(), (wanted_at, text));
+        if !self.pumping.replace(true) {
+            let this = Rc::clone(self);
+            spawn_local(async move {
+                // The outcome has been told; a text that failed waits for the next call.
+                let _ = this.settle().await;
+                this.pumping.set(false);
+            });
+        }
+    }
+
+    /// Writes what is wanted until nothing is, or until a write fails and nothing newer has come.
+    pub(super) async fn settle(&self) -> Result<(), StoreError> {
+        loop {
+            let _turn = self.turn.lock().await;
+            let batch = self.wanted.take();
+            if batch.is_empty() {
+                return Ok(());
+            }
+            let change = Change {
+                drafts: batch
+                    .iter()
+                    .map(|(key, (_, text))| (key.clone(), text.clone()))
+                    .collect(),
+                ..Change::default()
+            };
+            let outcome = change.write(&self.connection).await.map(|_| ());
+            let nothing_newer = self.wanted.borrow().is_empty();
+            if outcome.is_err() {
+                self.want_again(batch);
+            }
+            let tell = self.tell.borrow().clone();
+            if let Some(tell) = tell {
+                tell(outcome.clone());
+            }
+            if nothing_newer {
+                outcome?;
+            }
+        }
+    }
+
+    /// Makes `change` in turn with the draft writes. It overtakes what was wanted before for the
+    /// drafts it names; a keystroke after this call is a new draft and is written afterwards.
+    pub(super) async fn commit(&self, change: &Change) -> Result<Option<PageKey>, StoreError> {
+        if change.drafts.is_empty() {
+            // Nothing to keep in turn: an import must not hold up typing.
+            let added = change.write(&self.connection).await?;
+            return Ok(added.map(PageKey::from_number));
+        }
+        let called_at = self.next_call();
+        let _turn = self.turn.lock().await;
+        let added = change.write(&self.connection).await?;
+        self.overtake(change, called_at);
+        Ok(added.map(PageKey::from_number))
+    }
+
+    /// See [`super::Store::append_numbered`].
+    pub(super) async fn append_numbered(
+        &self,
+        counter: &Counter<'_>,
+        change: &Change,
+        lines: impl Fn(u64) -> String,
+    ) -> Result<(PageKey, u64), StoreError> {
+        let called_at = self.next_call();
+        let _turn = self.turn.lock().await;
+        let (added, first) = self
+            .connection
+            .write(&[PAGES, DRAFTS, SETTINGS], async |transaction| {
+                let settings = transaction.object_store(SETTINGS)?;
+                let kept: Option<JsValue> = settings.get(counter.setting).primitive()?.await?;
+                let last = kept
+                    .and_then(|value| value.as_string()?.parse::<u64>().ok())
+                    .unwrap_or(0)
+                    .max(counter.seen);
+                let added = add_page(transaction, &to_value(&lines(last + 1)))?;
+                change
+                    .clone()
+                    .with_setting(counter.setting, &(last + counter.take).to_string())
+                    .put_texts(transaction)?;
+                Ok((added, last + 1))
+            })
+            .await?;
+        self.overtake(change, called_at);
+        Ok((PageKey::from_number(added.await?), first))
+    }
+
+    fn next_call(&self) -> u64 {
+        let call = self.calls.get() + 1;
+        self.calls.set(call);
+        call
+    }
+
+    /// Puts unwritten texts back, except where something newer is wanted by now.
+    fn want_again(&self, texts: Wanted) {
+        let mut wanted = self.wanted.borrow_mut();
+        for (key, text) in texts {
+            wanted.entry(key).or_insert(text);
+        }
+    }
+
+    /// Drops what was wanted, before `called_at`, for the drafts that `change` has settled.
+    fn overtake(&self, change: &Change, called_at: u64) {
+        self.wanted.borrow_mut().retain(|key, (wanted_at, _)| {
+            *wanted_at > called_at || !change.drafts.contains_key(key)
+        });
+    }
+}

@@ -1,0 +1,48 @@
+//! `bench`: how fast the core is, then how fast the built app is in a browser.
+
+use anyhow::{Result, bail};
+
+use crate::command::{cargo, run};
+use crate::place::Workspace;
+use crate::{build, test};
+
+const BROWSER_BENCH: &str = "bench_browser";
+
+/// `cargo xtask bench`
+pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
+    if let Some(word) = words.next()? {
+        return Err(word.unexpected().into());
+    }
+    let workspace = Workspace::read()?;
+    bench_core(&workspace)?;
+    bench_browser(&workspace)
+}
+
+/// Criterion's benches, each by name: cargo's own choice would run the unit tests among them.
+fn bench_core(workspace: &Workspace) -> Result<()> {
+    let benches = workspace.targets("stillwood-core", "bench");
+    if benches.is_empty() {
+        println!("stillwood-core has no benches yet: nothing to measure there.");
+        return Ok(());
+    }
+    let mut bench = cargo();
+    bench.args(["bench", "--package", "stillwood-core"]);
+    for name in benches {
+        bench.args(["--bench", &name]);
+    }
+    run(&mut bench)
+}
+
+/// The built app, timed from outside: a test that is ignored unless asked for.
+fn bench_browser(workspace: &Workspace) -> Result<()> {
+    let tests = workspace.targets("stillwood-tests", "test");
+    if !tests.iter().any(|name| name == BROWSER_BENCH) {
+        bail!(
+            "stillwood-tests has no test `{BROWSER_BENCH}`: the app was not measured in a browser"
+        );
+    }
+    build::build(build::Options::default())?;
+    let mut test = test::browser_test_command()?;
+    test.args(["--test", BROWSER_BENCH, "--", "--nocapture", "--ignored"]);
+    run(&mut test)
+}

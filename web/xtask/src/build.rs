@@ -1,0 +1,120 @@
+//! `build`: the app, laid out in dist/ for any static HTTPS host or sub-path.
+
+use std::fs;
+
+use anyhow::{Context, Result, bail};
+
+use crate::place::{self, Workspace};
+use crate::site::{PAGE, Site, WORKER};
+use crate::{size, wasm};
+
+const BOOT: &str = "boot.js";
+const WORKER_OFF: &str = "sw-off.js";
+const MANIFEST: &str = "manifest.webmanifest";
+
+/// What may be asked of a build.
+#[derive(Clone, Copy, Default)]
+pub(crate) struct Options {
+    /// Fails when over budget.
+    pub(crate) check_size: bool,
+    /// The kill switch in the place of the service worker.
+    pub(crate) worker_off: bool,
+}
+
+/// `cargo xtask build`
+pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
+    let mut options = Options::default();
+    while let Some(word) = words.next()? {
+        match word {
+            lexopt::Arg::Long("check-size") => options.check_size = true,
+            lexopt::Arg::Long("worker-off") => options.worker_off = true,
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    build(options)
+}
+
+/// Builds the app into dist/ and prints what a first visit loads.
+pub(crate) fn build(options: Options) -> Result<()> {
+    wasm::ensure_target()?;
+    let app = wasm::compile(&Workspace::read()?)?;
+    let (site, version) = lay_out(app, options.worker_off)?;
+    let dist = place::dist();
+    site.write(&dist)?;
+    let fits = size::report(&site)?;
+    println!("version {version} is in {}", dist.display());
+    if options.worker_off {
+        println!(
+            "WARNING: this one carries the kill switch: it takes the app off its makers' devices"
+        );
+    }
+    if options.check_size && !fits {
+        bail!("over the size budget");
+    }
+    Ok(())
+}
+
+/// Leaves first, then the files that name them: each file's digest is of its last bytes.
+fn lay_out(app: wasm::App, worker_off: bool) -> Result<(Site, String)> {
+    let mut site = Site::default();
+    let mut texts = Vec::new();
+    for (name, bytes) in wasm::files_below(&place::root().join("static"), "")? {
+        let is_template = matches!(name.as_str(), PAGE | WORKER | WORKER_OFF | BOOT | MANIFEST);
+        if is_template || name.ends_with(".css") {
+            let text = String::from_utf8(bytes).with_context(|| format!("{name} is not text"))?;
+            texts.push((name, text));
+        } else {
+            site.add_hashed(&name, bytes)?;
+        }
+    }
+    for (name, bytes) in wasm::files_below(&place::root(), "demo-data")? {
+        // The app asks for these by name; the list in the worker ties them to their version.
+        if !name.ends_with(".md") {
+            site.add_plain(&name, bytes)?;
+        }
+    }
+
+    let mut glue = app.glue;
+    for (name, bytes) in app.snippets {
+        let published = site.add_hashed(&name, bytes)?;
+        glue = glue.replace(&format!("'./{name}'"), &format!("'./{published}'"));
+        glue = glue.replace(&format!("\"./{name}\""), &format!("\"./{published}\""));
+    }
+    site.add_hashed("stillwood-web_bg.wasm", app.module)?;
+    site.add_hashed("stillwood-web.js", glue.into_bytes())?;
+
+    for (name, text) in &texts {
+        if name.ends_with(".css") || name == BOOT {
+            let filled = site.fill(name, text)?;
+            site.add_hashed(name, filled.into_bytes())?;
+        } else if name == MANIFEST {
+            // Browsers know an installed app by its manifest's address: the name stays.
+            let filled = site.fill(name, text)?;
+            site.add_plain(name, filled.into_bytes())?;
+        }
+    }
+    let template = |wanted: &str| {
+        let found = texts.iter().find(|(name, _)| name == wanted);
+        found
+            .map(|(_, text)| text.as_str())
+            .with_context(|| format!("static/{wanted} is missing"))
+    };
+    let worker = template(if worker_off { WORKER_OFF } else { WORKER })?;
+    let version = site.finish(template(PAGE)?, worker)?;
+    Ok((site, version))
+}
+
+/// Builds unless told not to; then dist/ must be there.
+pub(crate) fn ensure(no_build: bool) -> Result<()> {
+    if !no_build {
+        return build(Options::default());
+    }
+    let page = place::dist().join(PAGE);
+    if fs::metadata(&page).is_err() {
+        bail!(
+            "there is no {}: run `cargo xtask build` first",
+            page.display()
+        );
+    }
+    Ok(())
+}

@@ -1,0 +1,111 @@
+//! The rules of the house that no compiler knows: what the top level holds, how a file opens, how
+//! long it may be.
+
+use std::fs;
+use std::path::Path;
+
+use anyhow::{Context, Result, bail};
+
+/// The most lines a Rust file may have; about 400 is what to aim for.
+const LINES: usize = 600;
+
+/// What the top level holds, beside dot files and licences.
+const TOP: [&str; 9] = [
+    "Cargo.toml",
+    "Cargo.lock",
+    "README.md",
+    "DEVELOPERS.md",
+    "CHANGELOG.md",
+    "core",
+    "web",
+    "static",
+    "tests",
+];
+
+/// The invented scenario; what rustup reads only under this name; what cargo and the build write.
+const TOP_TOO: [&str; 4] = ["demo-data", "rust-toolchain.toml", "target", "dist"];
+
+/// Lists every breach.
+pub(crate) fn check(root: &Path) -> Result<()> {
+    let mut problems = Vec::new();
+    for name in names(root)? {
+        if !belongs_on_top(&name) {
+            problems.push(format!("{name} does not belong on the top level"));
+        }
+    }
+    for folder in ["core", "web", "tests"] {
+        rust_files(root, folder, &mut problems)?;
+    }
+    for problem in &problems {
+        println!("{problem}");
+    }
+    match problems.len() {
+        0 => Ok(()),
+        1 => bail!("1 file is not as it should be"),
+        count => bail!("{count} files are not as they should be"),
+    }
+}
+
+fn belongs_on_top(name: &str) -> bool {
+    name.starts_with('.')
+        || name.starts_with("LICENSE-")
+        || TOP.contains(&name)
+        || TOP_TOO.contains(&name)
+}
+
+fn rust_files(root: &Path, folder: &str, problems: &mut Vec<String>) -> Result<()> {
+    for name in names(&root.join(folder))? {
+        let path = format!("{folder}/{name}");
+        let full = root.join(&path);
+        if full.is_dir() {
+            if name != "target" && !name.starts_with('.') {
+                rust_files(root, &path, problems)?;
+            }
+        } else if name.ends_with(".rs") {
+            let text = fs::read_to_string(&full).with_context(|| format!("cannot read {path}"))?;
+            problems.extend(breach(&text).map(|what| format!("{path} {what}")));
+        }
+    }
+    Ok(())
+}
+
+fn breach(text: &str) -> Option<String> {
+    let lines = text.lines().count();
+    if !text.starts_with("//! ") {
+        Some("does not open with a `//!` line that says what it is".into())
+    } else if lines > LINES {
+        Some(format!("has {lines} lines, more than {LINES}"))
+    } else {
+        None
+    }
+}
+
+fn names(folder: &Path) -> Result<Vec<String>> {
+    let cannot = || format!("cannot read {}", folder.display());
+    let mut names = Vec::new();
+    for entry in fs::read_dir(folder).with_context(cannot)? {
+        let entry = entry.with_context(cannot)?;
+        names.push(entry.file_name().to_string_lossy().into_owned());
+    }
+    names.sort();
+    Ok(names)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{LINES, belongs_on_top, breach};
+
+    #[test]
+    fn a_file_says_what_it_is_and_is_not_long() {
+        assert_eq!(breach("//! The species table.\n\nfn f() {}\n"), None);
+        assert!(breach("fn f() {}\n").is_some());
+        assert!(breach(&format!("//! Long.\n{}", "\n".repeat(LINES))).is_some());
+    }
+
+    #[test]
+    fn the_top_level_is_short() {
+        assert!(belongs_on_top("LICENSE-MIT"));
+        assert!(belongs_on_top(".clippy.toml"));
+        assert!(!belongs_on_top("notes.txt"));
+    }
+}
