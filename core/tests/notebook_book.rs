@@ -187,6 +187,41 @@ mod notebook {
     }
 
     #[test]
+    fn what_begins_late_or_again_is_folded_again() {
+        let (mut phone, piece) = one_piece();
+        let pile = fold(&phone.written).piece(piece).unwrap().pile;
+        let late = Uuid::from_u128(7);
+        phone.say(late, measured(200.0));
+        let mut book = fold(&phone.written);
+        assert_eq!(book.orphans().len(), 1);
+        for about in [late, piece] {
+            let mark = "K7-900-X".to_owned();
+            phone.say(about, Happening::Marked(Marked { mark, pile }));
+            assert!(!book.append(phone.written.last().unwrap()), "{about}");
+            book = fold(&phone.written);
+        }
+        assert!(book.orphans().is_empty());
+        assert_eq!(
+            book.piece(late).unwrap().value(Field::WidthNear),
+            Some(200.0)
+        );
+        assert_eq!(book.piece(piece).unwrap().mark, "K7-900-X");
+    }
+
+    /// No honest device can write this: an entry names only what it has seen.
+    #[test]
+    fn corrections_that_go_round_in_a_circle_correct_only_forwards() {
+        let (mut phone, piece) = one_piece();
+        let first = phone.say(piece, measured(200.0));
+        let second = phone.correct(piece, measured(205.0), vec![first]);
+        let line = phone.written[3].to_line();
+        let line = line.replace("\"v\":1", &format!("\"supersedes\":[\"{second}\"],\"v\":1"));
+        phone.written[3] = Entry::from_json(&line, &Limits::default()).unwrap();
+        assert_eq!(width_of(&phone.written, piece), Some(205.0));
+        assert!(fold(&phone.written).disputes().is_empty());
+    }
+
+    #[test]
     fn a_cloned_device_and_a_doubled_mark_are_told() {
         let (mut phone, piece) = one_piece();
         let pile = fold(&phone.written).piece(piece).unwrap().pile;
