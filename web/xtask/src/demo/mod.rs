@@ -4,6 +4,8 @@ mod pen;
 mod row;
 mod story;
 mod summary;
+#[cfg(test)]
+mod tests;
 mod yards;
 
 use std::fs;
