@@ -47,3 +47,32 @@ pub fn conformance_probability(margin: f64, standard: f64) -> f64 {
 pub fn normal_cdf(z: f64) -> f64 {
     0.5 * libm::erfc(-z / core::f64::consts::SQRT_2)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_guard_band_lies_on_both_sides() {
+        assert_eq!(standing(1.645, 1.0), Standing::Inside);
+        assert_eq!(standing(1.644, 1.0), Standing::TooClose);
+        assert_eq!(standing(0.0, 1.0), Standing::TooClose);
+        assert_eq!(standing(-1.645, 1.0), Standing::TooClose);
+        assert_eq!(standing(-1.646, 1.0), Standing::Beyond);
+    }
+
+    #[test]
+    fn a_count_has_no_guard_band() {
+        assert_eq!(standing(0.0, 0.0), Standing::Inside);
+        assert_eq!(standing(-1.0, 0.0), Standing::Beyond);
+        assert_eq!(conformance_probability(0.0, 0.0), 1.0);
+        assert_eq!(conformance_probability(-1.0, 0.0), 0.0);
+    }
+
+    #[test]
+    fn inside_means_at_least_95_percent() {
+        let sure = conformance_probability(GUARD_FACTOR * 0.3, 0.3);
+        assert!((sure - 0.95).abs() < 1e-4, "{sure}");
+        assert!((conformance_probability(0.0, 0.3) - 0.5).abs() < 1e-12);
+    }
+}

@@ -110,7 +110,8 @@ impl Verdict {
 ///
 /// The score is the least of the criteria's desirabilities, times 100; a criterion beyond its limit
 /// scores 0. A value whose distance to the limit is under 1.645 standard uncertainties is too close to
-/// call. What was not looked at is left out and named; a bound that is already beyond the limit refuses.
+/// call. What was not looked at is left out and named; a bound that is already beyond the limit scores
+/// 0 like any other value, and refuses where it is surely beyond.
 pub fn judge(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Verdict {
     let mut scored = Vec::new();
     let mut unscored = Vec::new();
@@ -120,13 +121,12 @@ pub fn judge(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Verdict {
             Err(one) => unscored.push(one),
         }
     }
-    let mut faults: Vec<DefectKind> = plank
-        .defects
-        .iter()
-        .map(|d| d.kind)
-        .filter(|kind| spec.fatal.contains(kind))
-        .collect();
-    faults.dedup();
+    let mut faults: Vec<DefectKind> = Vec::new();
+    for defect in &plank.defects {
+        if spec.fatal.contains(&defect.kind) && !faults.contains(&defect.kind) {
+            faults.push(defect.kind);
+        }
+    }
     let weakest = scored.iter().min_by(|a, b| {
         a.score
             .total_cmp(&b.score)
@@ -210,7 +210,7 @@ fn score(
     let margin = criterion.form.margin(estimate.value);
     let standing = standing(margin, estimate.standard);
     if let Some(why) = &at_best
-        && standing != Standing::Beyond
+        && margin >= 0.0
     {
         return Err(Unscored {
             quality,
@@ -218,11 +218,7 @@ fn score(
             not_looked: true,
         });
     }
-    let share = if margin < 0.0 {
-        0.0
-    } else {
-        criterion.form.desirability(estimate.value)
-    };
+    let share = criterion.form.desirability(estimate.value);
     let probability = conformance_probability(margin, estimate.standard);
     Ok(Scored {
         criterion,
