@@ -2,6 +2,8 @@
 //!
 //! After JCGM 106:2012 (guard bands, 8.3; conformance probability, 7.2); clause numbers from memory.
 
+use super::Form;
+
 /// Guard factor for a one-sided 95 % decision: the 95 % point of the normal distribution.
 pub const GUARD_FACTOR: f64 = 1.645;
 
@@ -41,6 +43,26 @@ pub fn conformance_probability(margin: f64, standard: f64) -> f64 {
         return if margin >= 0.0 { 1.0 } else { 0.0 };
     }
     normal_cdf(margin / standard)
+}
+
+impl Form {
+    /// The probability that the true value lies inside the limit, or both limits of a window.
+    ///
+    /// One-sided as [`conformance_probability`]; a window is the difference of two:
+    /// `Phi((T_U - y)/u) - Phi((T_L - y)/u)`, JCGM 106:2012, 7.4 (from memory).
+    pub fn conformance(self, value: f64, standard: f64) -> f64 {
+        match self {
+            Form::Within {
+                low_limit,
+                high_limit,
+                ..
+            } if standard > 0.0 => {
+                normal_cdf((high_limit - value) / standard)
+                    - normal_cdf((low_limit - value) / standard)
+            }
+            _ => conformance_probability(self.margin(value), standard),
+        }
+    }
 }
 
 /// The standard normal distribution function.

@@ -1,9 +1,7 @@
 //! The verdict: every criterion scored, the weakest named, and what to say of the plank.
 
 use super::quality::{Known, slab_in_part};
-use super::{
-    Criterion, Form, Quality, Spec, Standing, conformance_probability, geometric_mean, standing,
-};
+use super::{Criterion, Form, Quality, Spec, Standing, geometric_mean, standing};
 use crate::plank::{BendShape, DefectKind, Plank, Reason, Shape, Source};
 use crate::quantity::{Estimate, Input, propagate};
 
@@ -219,7 +217,9 @@ fn score(
         });
     }
     let share = criterion.form.desirability(estimate.value);
-    let probability = conformance_probability(margin, estimate.standard);
+    let probability = criterion
+        .form
+        .conformance(estimate.value, estimate.standard);
     Ok(Scored {
         criterion,
         at_best,
