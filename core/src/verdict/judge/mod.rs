@@ -1,5 +1,8 @@
 //! The verdict: every criterion scored, the weakest named, and what to say of the plank.
 
+#[cfg(test)]
+mod tests;
+
 use super::quality::{Known, slab_in_part};
 use super::{Criterion, Form, Quality, Spec, Standing, geometric_mean, standing};
 use crate::plank::{BendShape, DefectKind, Plank, Reason, Shape, Source};
@@ -113,8 +116,9 @@ impl Verdict {
 pub fn judge(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Verdict {
     let mut scored = Vec::new();
     let mut unscored = Vec::new();
+    let bare = plank.without_defects();
     for criterion in &spec.criteria {
-        match score(plank, inputs, spec, *criterion) {
+        match score((plank, &bare), inputs, spec, *criterion) {
             Ok(one) => scored.push(one),
             Err(one) => unscored.push(one),
         }
@@ -169,8 +173,9 @@ impl Scored {
     }
 }
 
+/// `bare` is the plank without its faults, for all that readings move.
 fn score(
-    plank: &Plank,
+    (plank, bare): (&Plank, &Plank),
     inputs: &[Input<Source>],
     spec: &Spec,
     criterion: Criterion,
@@ -196,7 +201,7 @@ fn score(
         .collect();
     let estimate = propagate(&moving, |nudge| match nudge {
         None => known.number(),
-        Some((source, by)) => quality.of(&plank.nudged(source, by), spec).number(),
+        Some((source, by)) => quality.of(&bare.nudged(source, by), spec).number(),
     });
     let Some(estimate) = estimate else {
         return Err(Unscored {
