@@ -143,7 +143,12 @@ impl App {
 
     /// Every wood of the maker's own.
     pub(crate) fn own_woods(self) -> Vec<Species> {
-        self.book(|book| book.woods().values().map(|wood| own_wood(&wood.added)).collect())
+        self.book(|book| {
+            book.woods()
+                .values()
+                .map(|wood| own_wood(&wood.added))
+                .collect()
+        })
     }
 
     /// A new id.
@@ -162,23 +167,29 @@ impl App {
 
     /// Says what was done.
     pub(crate) fn say(self, text: impl Into<String>) {
-        self.toast.set(Some(Toast { text: text.into(), undo: Vec::new(), back_to: None }));
+        self.toast.set(Some(Toast {
+            text: text.into(),
+            undo: Vec::new(),
+            back_to: None,
+        }));
     }
 
     /// Entries that are on this device only.
     pub(crate) fn not_carried(self) -> usize {
         self.changed.track();
         let held = self.record.with_value(|record| record.notebook().len());
-        let carried = self.settings.with(|s| s.carried.as_ref().map_or(0, |c| c.entries));
+        let carried = self
+            .settings
+            .with(|s| s.carried.as_ref().map_or(0, |c| c.entries));
         held.saturating_sub(carried)
     }
 }
 
 fn own_wood(added: &stillwood_core::notebook::WoodAdded) -> Species {
     let number = |name: &str| added.numbers.get(name).map(|number| number.value);
-    Species::own(OwnWood {
+    Species::from(OwnWood {
         id: added.id.clone(),
-        names: vec![added.common.clone()],
+        name: added.common.clone(),
         scientific: added.scientific.clone().unwrap_or_default(),
         density_at_12: number("density_at_12").map(stillwood_core::quantity::kg_per_m3),
         ..OwnWood::default()

@@ -23,7 +23,11 @@ impl Weighs {
     pub(crate) fn fields(self) -> &'static [Field] {
         match self {
             Weighs::Whole => &[Field::WeightWhole],
-            Weighs::Ends => &[Field::WeightFirst, Field::WeightSecond, Field::WeightOverhang],
+            Weighs::Ends => &[
+                Field::WeightFirst,
+                Field::WeightSecond,
+                Field::WeightOverhang,
+            ],
             Weighs::Balance => &[Field::BalanceMass, Field::BalanceArm],
         }
     }
@@ -32,7 +36,11 @@ impl Weighs {
     pub(crate) fn of(draft: &Draft) -> Option<Weighs> {
         [Weighs::Whole, Weighs::Ends, Weighs::Balance]
             .into_iter()
-            .find(|way| way.fields().iter().any(|field| draft.value(*field).is_some()))
+            .find(|way| {
+                way.fields()
+                    .iter()
+                    .any(|field| draft.value(*field).is_some())
+            })
     }
 }
 
@@ -75,7 +83,14 @@ impl Entering {
 
     /// Puts a text into a field, as measured.
     pub(crate) fn put(self, field: Field, text: String) {
-        self.put_value(field, DraftValue { text, seen: Seen::Measured, insisted: false });
+        self.put_value(
+            field,
+            DraftValue {
+                text,
+                seen: Seen::Measured,
+                insisted: false,
+            },
+        );
     }
 
     /// Puts a value into a field.
@@ -90,7 +105,13 @@ impl Entering {
     /// Says "yes, really" to the question about a field.
     pub(crate) fn insist(self, field: Field) {
         let value = self.value(field);
-        self.put_value(field, DraftValue { insisted: true, ..value });
+        self.put_value(
+            field,
+            DraftValue {
+                insisted: true,
+                ..value
+            },
+        );
     }
 }
 
@@ -99,7 +120,9 @@ pub(crate) fn readings_of(draft: &Draft, units: Units) -> (Readings, Vec<Field>)
     let mut readings = Readings::new();
     let mut unread = Vec::new();
     for field in Field::ALL {
-        let Some(value) = draft.value(*field) else { continue };
+        let Some(value) = draft.value(*field) else {
+            continue;
+        };
         match understand(*field, &value.text, value.seen, value.insisted, units) {
             Echo::Empty => {}
             Echo::Read { taken, .. } => {
@@ -114,7 +137,9 @@ pub(crate) fn readings_of(draft: &Draft, units: Units) -> (Readings, Vec<Field>)
 /// The faults of a draft, with their places as readings.
 pub(crate) fn defects_of(draft: &Draft, units: Units) -> Vec<DefectFound> {
     let place = |text: &str| {
-        understand(Field::BowKink, text, Seen::Measured, true, units).taken().cloned()
+        understand(Field::BowKink, text, Seen::Measured, true, units)
+            .taken()
+            .cloned()
     };
     draft
         .defects

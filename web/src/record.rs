@@ -36,17 +36,35 @@ pub(crate) struct Deed {
     pub(crate) happening: Happening,
     /// Entries that it replaces.
     pub(crate) supersedes: Vec<Uuid>,
+    /// The day, as the maker says; none is today.
+    pub(crate) on: Option<String>,
 }
 
 impl Deed {
     /// Something new.
     pub(crate) fn new(about: Uuid, happening: Happening) -> Self {
-        Self { about, happening, supersedes: Vec::new() }
+        Self {
+            about,
+            happening,
+            supersedes: Vec::new(),
+            on: None,
+        }
     }
 
     /// Something in place of other entries.
     pub(crate) fn instead_of(about: Uuid, happening: Happening, supersedes: Vec<Uuid>) -> Self {
-        Self { about, happening, supersedes }
+        Self {
+            about,
+            happening,
+            supersedes,
+            on: None,
+        }
+    }
+
+    /// The same on a day that the maker says.
+    pub(crate) fn on(mut self, day: String) -> Self {
+        self.on = Some(day);
+        self
     }
 }
 
@@ -143,7 +161,10 @@ impl Record {
     /// The next mark of this device; `taken` are marks given out but not yet in the record.
     pub(crate) fn next_mark(&self, taken: &[String]) -> String {
         let own = |text: &str| {
-            Mark::parse(text).ok().filter(|mark| mark.device() == self.author.by).map(|m| m.number())
+            Mark::parse(text)
+                .ok()
+                .filter(|mark| mark.device() == self.author.by)
+                .map(|m| m.number())
         };
         let highest = self
             .book
@@ -156,22 +177,34 @@ impl Record {
             .map_or_else(|_| String::new(), |mark| mark.to_string())
     }
 
-    fn entries(&self, deeds: &[Deed], ids: &[Uuid], now: &clock::Now, on: &str, seq: u64) -> Vec<Entry> {
-        let on = on.parse().unwrap_or_default();
+    fn entries(
+        &self,
+        deeds: &[Deed],
+        ids: &[Uuid],
+        now: &clock::Now,
+        on: &str,
+        seq: u64,
+    ) -> Vec<Entry> {
         deeds
             .iter()
             .zip(ids)
             .enumerate()
             .filter_map(|(n, (deed, id))| {
+                let day = deed.on.as_deref().unwrap_or(on);
                 let moment = Moment {
                     id: *id,
                     seq: seq + n as u64,
                     step: self.step + 1 + n as u64,
-                    on,
+                    on: day.parse().or_else(|_| on.parse()).unwrap_or_default(),
                     at: now.at.clone(),
                 };
                 self.author
-                    .correction(moment, deed.about, deed.happening.clone(), deed.supersedes.clone())
+                    .correction(
+                        moment,
+                        deed.about,
+                        deed.happening.clone(),
+                        deed.supersedes.clone(),
+                    )
                     .map_err(|why| leptos::logging::error!("an entry can't be written: {why:?}"))
                     .ok()
             })
@@ -214,15 +247,24 @@ impl App {
                     change = change.without_draft(draft);
                 }
                 let seen = self.record.with_value(|record| record.seq);
-                let counter = Counter { setting: "seq", seen, take: deeds.len() as u64 };
+                let counter = Counter {
+                    setting: "seq",
+                    seen,
+                    take: deeds.len() as u64,
+                };
                 let lines = |first: u64| {
                     self.record.with_value(|record| {
                         lines_of(&record.entries(&deeds, &ids, &now, &day, first))
                     })
                 };
-                store.append_numbered(&counter, &change, lines).await.map_err(|why| why.to_string())
+                store
+                    .append_numbered(&counter, &change, lines)
+                    .await
+                    .map_err(|why| why.to_string())
             }
-            None => Err("This browser keeps nothing: save the record as a file before you leave.".into()),
+            None => Err(
+                "This browser keeps nothing: save the record as a file before you leave.".into(),
+            ),
         };
         self.record.update_value(|record| {
             let first = kept.as_ref().map_or(record.seq + 1, |(_, first)| *first);
@@ -245,12 +287,21 @@ impl App {
     }
 
     /// Writes deeds down and says so, with an undo.
-    pub(crate) fn write_and_say(self, deeds: Vec<Deed>, text: String, back_to: Option<crate::route::Route>) {
+    pub(crate) fn write_and_say(
+        self,
+        deeds: Vec<Deed>,
+        text: String,
+        back_to: Option<crate::route::Route>,
+    ) {
         let about: Vec<Uuid> = deeds.iter().map(|deed| deed.about).collect();
         spawn_local(async move {
             let ids = self.write(deeds, None).await;
             let undo = ids.into_iter().zip(about).collect();
-            self.toast.set(Some(Toast { text, undo, back_to }));
+            self.toast.set(Some(Toast {
+                text,
+                undo,
+                back_to,
+            }));
         });
     }
 
@@ -275,8 +326,9 @@ impl App {
     /// Tries again to keep what is in memory only.
     pub(crate) fn try_again(self) {
         spawn_local(async move {
-            let (store, lines) =
-                self.record.with_value(|record| (record.store(), record.unsaved.clone()));
+            let (store, lines) = self
+                .record
+                .with_value(|record| (record.store(), record.unsaved.clone()));
             let store = match store {
                 Some(store) => Some(store),
                 None => Store::open().await.ok(),
@@ -286,7 +338,8 @@ impl App {
             match store.append(&lines).await {
                 Ok(key) => {
                     self.record.update_value(|record| {
-                        record.unsaved = record.unsaved.strip_prefix(&lines).unwrap_or("").to_owned();
+                        record.unsaved =
+                            record.unsaved.strip_prefix(&lines).unwrap_or("").to_owned();
                         record.last_page = Some(key);
                         record.store = Some(store.clone());
                     });
@@ -338,7 +391,9 @@ impl App {
     /// Reads what other tabs have written.
     pub(crate) fn catch_up(self) {
         spawn_local(async move {
-            let (store, last) = self.record.with_value(|record| (record.store(), record.last_page));
+            let (store, last) = self
+                .record
+                .with_value(|record| (record.store(), record.last_page));
             let Some(store) = store else { return };
             let pages = match last {
                 Some(last) => store.read_since(last).await,
@@ -347,7 +402,8 @@ impl App {
             match pages {
                 Ok(pages) => {
                     let mut news = false;
-                    self.record.update_value(|record| news = record.take_in(&pages));
+                    self.record
+                        .update_value(|record| news = record.take_in(&pages));
                     if news {
                         self.changed.update(|n| *n = n.wrapping_add(1));
                     }
@@ -360,7 +416,11 @@ impl App {
 
 /// Gathers many small pages into one, once the app stands.
 pub(crate) async fn gather(store: &Store, pages: &Pages) {
-    let small: Vec<_> = pages.pages.iter().filter(|page| page.lines.len() < SMALL_PAGE).collect();
+    let small: Vec<_> = pages
+        .pages
+        .iter()
+        .filter(|page| page.lines.len() < SMALL_PAGE)
+        .collect();
     if small.len() < MANY_PAGES {
         return;
     }
@@ -370,7 +430,9 @@ pub(crate) async fn gather(store: &Store, pages: &Pages) {
     }
     let keys: Vec<PageKey> = small.iter().map(|page| page.key).collect();
     // Not text: something is damaged, so the pages stay as they are.
-    let Ok(lines) = String::from_utf8(lines) else { return };
+    let Ok(lines) = String::from_utf8(lines) else {
+        return;
+    };
     if let Err(why) = store.compact(&keys, &lines).await {
         leptos::logging::warn!("the pages stay as they are: {why}");
     }

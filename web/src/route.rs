@@ -104,8 +104,8 @@ pub(crate) fn follow_address() -> RwSignal<Route> {
         route.set(Route::from_hash(&hash()));
         window().scroll_to_with_x_and_y(0.0, 0.0);
     });
-    let listening = window()
-        .add_event_listener_with_callback("hashchange", changed.as_ref().unchecked_ref());
+    let listening =
+        window().add_event_listener_with_callback("hashchange", changed.as_ref().unchecked_ref());
     if let Err(why) = listening {
         leptos::logging::error!("the back key will not work: {why:?}");
     }

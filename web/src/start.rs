@@ -16,6 +16,9 @@ use wasm_bindgen_futures::spawn_local;
 /// The database of the demo, apart from the maker's own.
 const DEMO: &str = "stillwood-demo";
 
+/// Its file, which the build lays beside the app.
+const DEMO_FILE: &str = "./demo-data/two-yards.json";
+
 thread_local! {
     static CHANNEL: RefCell<Option<Channel>> = const { RefCell::new(None) };
 }
@@ -34,13 +37,19 @@ fn session() -> Option<web_sys::Storage> {
 }
 
 fn demo_is_open() -> bool {
-    session().and_then(|keep| keep.get_item("demo").ok().flatten()).is_some()
+    session()
+        .and_then(|keep| keep.get_item("demo").ok().flatten())
+        .is_some()
 }
 
 /// Opens the demo in place of the maker's own record, or closes it, and starts anew.
 pub(crate) fn set_demo(open: bool) {
     if let Some(keep) = session() {
-        let done = if open { keep.set_item("demo", "open") } else { keep.remove_item("demo") };
+        let done = if open {
+            keep.set_item("demo", "open")
+        } else {
+            keep.remove_item("demo")
+        };
         if let Err(why) = done {
             leptos::logging::error!("the demo can't be switched: {why:?}");
             return;
@@ -66,7 +75,11 @@ pub(crate) fn set_demo(open: bool) {
 /// Opens the store, reads the record, and returns the state for the first screen.
 pub(crate) async fn start() -> App {
     let demo = demo_is_open();
-    let opened = if demo { Store::open_named(DEMO).await } else { Store::open().await };
+    let opened = if demo {
+        Store::open_named(DEMO).await
+    } else {
+        Store::open().await
+    };
     let (store, trouble) = match opened {
         Ok(store) => (Some(store), None),
         Err(why) => (None, Some(why.to_string())),
@@ -91,7 +104,10 @@ pub(crate) async fn start() -> App {
         }
         match store.all_drafts().await {
             Ok(texts) => {
-                drafts = texts.iter().filter_map(|(_, json)| Draft::from_json(json).ok()).collect();
+                drafts = texts
+                    .iter()
+                    .filter_map(|(_, json)| Draft::from_json(json).ok())
+                    .collect();
             }
             Err(why) => trouble = Some(why.to_string()),
         }
@@ -123,7 +139,9 @@ pub(crate) async fn start() -> App {
 /// Gives this device a short name, at random, and keeps it.
 async fn new_device(store: Option<&Store>) -> String {
     let random = clock::random_bytes16().unwrap_or_default();
-    let by = device_name(u32::from_le_bytes([random[0], random[1], random[2], random[3]]));
+    let by = device_name(u32::from_le_bytes([
+        random[0], random[1], random[2], random[3],
+    ]));
     if let (Some(store), Ok(json)) = (store, serde_json::to_string(&by))
         && let Err(why) = store.put_setting("by", &json).await
     {
@@ -146,17 +164,21 @@ fn after_start(app: App, store: Option<Store>, pages: crate::shell::store::Pages
     }
     let bridge = Bridge::start("./sw.js", move |news| match news {
         News::ReadyOffline => {
-            app.offline.set(Some("Ready to work without a network.".into()));
+            app.offline
+                .set(Some("Ready to work without a network.".into()));
         }
         News::NewVersionReady => app.new_version.set(true),
         News::NotInstalled(why) => app.offline.set(Some(why.to_string())),
     });
     app.bridge.set_value(Some(bridge));
     spawn_local(async move { app.persistence.set(persisted().await) });
-    files_in::on_opened_with(move |files| {
-        for file in files {
-            spawn_local(async move { take_file(app, &file).await });
+    files_in::on_opened_with(move |opened| match opened {
+        Ok(files) => {
+            for file in files {
+                spawn_local(async move { take_file(app, &file).await });
+            }
         }
+        Err(why) => app.say(why.to_string()),
     });
     if files_in::opened_by_share() {
         spawn_local(async move {
@@ -186,15 +208,11 @@ pub(crate) async fn take_file(app: App, file: &web_sys::File) {
 async fn load_demo(app: App) {
     use wasm_bindgen::JsCast;
     use wasm_bindgen_futures::JsFuture;
-    let Some(window) = web_sys::window() else { return };
-    let name = document()
-        .query_selector("meta[name=demo]")
-        .ok()
-        .flatten()
-        .and_then(|meta| meta.get_attribute("content"));
-    let Some(name) = name else { return app.say("The demo is not in this build.") };
+    let Some(window) = web_sys::window() else {
+        return;
+    };
     let read = async {
-        let answer = JsFuture::from(window.fetch_with_str(&name)).await?;
+        let answer = JsFuture::from(window.fetch_with_str(DEMO_FILE)).await?;
         let answer: web_sys::Response = answer.dyn_into()?;
         JsFuture::from(answer.array_buffer()?).await
     };
@@ -219,9 +237,14 @@ impl App {
     pub(crate) fn keep_settings(self) {
         let settings = self.settings.get_untracked();
         spawn_local(async move {
-            let Some(store) = self.record.with_value(Record::store) else { return };
+            let Some(store) = self.record.with_value(Record::store) else {
+                return;
+            };
             let kept = match serde_json::to_string(&settings) {
-                Ok(json) => store.put_setting("settings", &json).await.map_err(|why| why.to_string()),
+                Ok(json) => store
+                    .put_setting("settings", &json)
+                    .await
+                    .map_err(|why| why.to_string()),
                 Err(why) => Err(why.to_string()),
             };
             if let Err(why) = kept {
@@ -242,7 +265,8 @@ impl App {
     pub(crate) fn note_carried(self) {
         let entries = self.record.with_value(|record| record.notebook().len());
         let on = clock::now().day;
-        self.settings.update(|settings| settings.carried = Some(Carried { on, entries }));
+        self.settings
+            .update(|settings| settings.carried = Some(Carried { on, entries }));
         self.keep_settings();
     }
 }

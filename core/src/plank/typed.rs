@@ -192,6 +192,25 @@ fn impossible(field: Field, value: f64) -> Option<String> {
     })
 }
 
+/// What was typed for a reading, with the unit that was taken for granted written out, so that it
+/// reads the same under other units.
+pub fn retyped(field: Field, taken: &Taken) -> String {
+    let typed = taken.typed.as_str();
+    let bare = typed.ends_with(|c: char| c.is_numeric() || c == '.');
+    if !bare || taken.seen == Seen::ByEye {
+        return typed.to_owned();
+    }
+    let unit = match (field.measure(), taken.unit.as_str()) {
+        (Measure::Length | Measure::Gap, unit @ ("mm" | "in")) => unit,
+        (Measure::Mass, unit @ ("kg" | "lb")) => unit,
+        (Measure::Temperature, "degC") => "C",
+        (Measure::Temperature, "degF") => "F",
+        (Measure::Slope, unit @ ("in 300" | "in 12")) => unit,
+        _ => return typed.to_owned(),
+    };
+    format!("{typed} {unit}")
+}
+
 /// A value of a field in words.
 pub fn shown(field: Field, value: f64, units: Units) -> String {
     match field.measure() {

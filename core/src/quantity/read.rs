@@ -356,7 +356,7 @@ pub fn slope(typed: &str, units: Units) -> Result<Understood, Unreadable> {
     }
     let (first, _, between) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
     let (value, unit) = match between.as_deref() {
-        None => (float(first) / in_own_units(units), "rise"),
+        None => (float(first) / in_own_units(units), over_run(units)),
         Some("%") => (float(first) / 100.0, "%"),
         Some("°" | "deg" | "degree" | "degrees") => (libm::tan(float(first).to_radians()), "deg"),
         Some("in" | "on" | ":" | "over") => {
@@ -364,7 +364,7 @@ pub fn slope(typed: &str, units: Units) -> Result<Understood, Unreadable> {
             let ratio = first.checked_div(run).ok_or(Unreadable::DividedByZero)?;
             (float(ratio), "in")
         }
-        Some("mm") if rest.is_empty() => (float(first) / slope_run_mm(units), "rise"),
+        Some("mm") if rest.is_empty() => (float(first) / slope_run_mm(Units::Metric), "in 300"),
         Some(other) => return Err(Unreadable::UnknownUnit(other.to_owned())),
     };
     finish(
@@ -375,6 +375,13 @@ pub fn slope(typed: &str, units: Units) -> Result<Understood, Unreadable> {
             signed: false,
         },
     )
+}
+
+fn over_run(units: Units) -> &'static str {
+    match units {
+        Units::Metric => "in 300",
+        Units::Inch => "in 12",
+    }
 }
 
 fn in_own_units(units: Units) -> f64 {

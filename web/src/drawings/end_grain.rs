@@ -44,7 +44,9 @@ pub(crate) fn EndGrain(
         if event.buttons() == 0 && event.type_() != "pointerdown" {
             return;
         }
-        let Some(svg) = event.current_target().and_then(|t| t.dyn_into::<web_sys::Element>().ok())
+        let Some(svg) = event
+            .current_target()
+            .and_then(|t| t.dyn_into::<web_sys::Element>().ok())
         else {
             return;
         };

@@ -9,6 +9,6 @@ mod side;
 
 pub(crate) use cuts::Cuts;
 pub(crate) use density::DensityStrip;
-pub(crate) use end_grain::EndGrain;
+pub(crate) use end_grain::{EndGrain, RingsDrawn};
 pub(crate) use grain::GrainLines;
 pub(crate) use side::{Bent, Twisted};

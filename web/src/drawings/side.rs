@@ -41,11 +41,17 @@ pub(crate) fn Bent(
     said: String,
 ) -> impl IntoView {
     let length = line.last().map_or(1.0, |(x, _)| x.max(1.0));
-    let deepest = line.iter().fold(0.0_f64, |most, (_, off)| most.max(off.abs()));
+    let deepest = line
+        .iter()
+        .fold(0.0_f64, |most, (_, off)| most.max(off.abs()));
     let scale = (WIDE - 2.0 * MARGIN) / length;
     let factor = exaggeration(deepest * scale, 36.0);
     // A hollow marked face (up) lies below the string.
-    let sign_room = if line.iter().any(|(_, off)| *off < 0.0) { 58.0 } else { 22.0 };
+    let sign_room = if line.iter().any(|(_, off)| *off < 0.0) {
+        58.0
+    } else {
+        22.0
+    };
     let place = move |(x, off): &(f64, f64)| (MARGIN + x * scale, sign_room + off * scale * factor);
     let upper: Vec<(f64, f64)> = line.iter().map(place).collect();
     let lower: Vec<(f64, f64)> = upper.iter().rev().map(|(x, y)| (*x, y + 16.0)).collect();
@@ -81,7 +87,9 @@ pub(crate) fn Twisted(
     let scale = 200.0 / width.max(1.0);
     let (w, t) = (width * scale, (thickness * scale).clamp(8.0, 48.0));
     let factor = exaggeration(rise.abs() * scale, 40.0);
-    let turn = (rise * factor / width.max(1.0)).clamp(-0.6, 0.6).to_degrees();
+    let turn = (rise * factor / width.max(1.0))
+        .clamp(-0.6, 0.6)
+        .to_degrees();
     let spoken = format!("Twist, seen from the near end: {said}, drawn {factor:.0} times");
     view! {
         <figure>

@@ -3,7 +3,13 @@
 use leptos::prelude::*;
 
 fn slug(name: &str) -> String {
-    let letters = name.chars().map(|c| if c.is_alphanumeric() { c.to_ascii_lowercase() } else { '-' });
+    let letters = name.chars().map(|c| {
+        if c.is_alphanumeric() {
+            c.to_ascii_lowercase()
+        } else {
+            '-'
+        }
+    });
     format!("in-{}", letters.collect::<String>())
 }
 

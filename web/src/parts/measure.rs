@@ -45,7 +45,9 @@ pub(crate) fn MeasureCell(
     let said = move || match echo.get() {
         Echo::Empty => String::new(),
         Echo::Unreadable(why) => why,
-        Echo::Read { doubt: Some(doubt), .. } => doubt.question,
+        Echo::Read {
+            doubt: Some(doubt), ..
+        } => doubt.question,
         Echo::Read { shown, other, .. } if other.is_empty() => shown,
         Echo::Read { shown, other, .. } => format!("{shown} = {other}"),
     };
@@ -93,8 +95,19 @@ pub(crate) fn EyeSteps(
     let choose = move |words: &'static str| {
         let now = entering.value(field);
         let same = now.seen == Seen::ByEye && now.text == words;
-        let text = if same { String::new() } else { words.to_owned() };
-        entering.put_value(field, DraftValue { text, seen: Seen::ByEye, insisted: false });
+        let text = if same {
+            String::new()
+        } else {
+            words.to_owned()
+        };
+        entering.put_value(
+            field,
+            DraftValue {
+                text,
+                seen: Seen::ByEye,
+                insisted: false,
+            },
+        );
     };
     view! {
         <div class="steps" role="group" aria-label=format!("{} by eye", field.label())>

@@ -7,7 +7,9 @@ mod measure;
 mod result;
 
 pub(crate) use form::{Choice, DateField, Facts, MoneyField, NumberField, TextField, Tick};
-pub(crate) use frame::{Banners, Frame, Toasts};
+pub(crate) use frame::{Frame, GoTo, Toasts};
 pub(crate) use keypad::{Key, Keys, after_key};
 pub(crate) use measure::{MeasureCell, MeasureOrEye, focus_on};
-pub(crate) use result::{Criteria, Pictures, Results, ScoreStrip};
+pub(crate) use result::{
+    Criteria, Pictures, Results, ScoreStrip, call_class, drawn_rings, held_words,
+};

@@ -30,13 +30,18 @@ pub(crate) fn ScoreStrip(
     /// The verdict.
     verdict: Verdict,
 ) -> impl IntoView {
-    let score = verdict.score.map_or("–".to_owned(), |score| format!("{score:.0}"));
+    let score = verdict
+        .score
+        .map_or("–".to_owned(), |score| format!("{score:.0}"));
     let weakest = match (verdict.faults.first(), verdict.weakest) {
         (Some(fault), _) => format!("fault: {}", fault.name()),
         (None, Some(quality)) => format!("weakest: {}", quality.name()),
         (None, None) => String::new(),
     };
-    let repeat = verdict.closest().and_then(Scored::repeat).filter(|_| verdict.call == Call::TooClose);
+    let repeat = verdict
+        .closest()
+        .and_then(Scored::repeat)
+        .filter(|_| verdict.call == Call::TooClose);
     view! {
         <div class=format!("score-strip {}", call_class(verdict.call)) aria-live="polite">
             <span class="score" aria-label=format!("score {score} of 100")>{score.clone()}</span>
@@ -73,11 +78,23 @@ pub(crate) fn quality_value(quality: Quality, value: f64, expanded: f64, units: 
 fn wanted(quality: Quality, form: Form, units: Units) -> String {
     let shown = |value| quality_value(quality, value, 0.0, units);
     match form {
-        Form::AtMost { target, limit } => format!("good to {}, limit {}", shown(target), shown(limit)),
-        Form::AtLeast { target, limit } => format!("good from {}, limit {}", shown(target), shown(limit)),
-        Form::Within { low_limit, low_target, high_target, high_limit } => format!(
+        Form::AtMost { target, limit } => {
+            format!("good to {}, limit {}", shown(target), shown(limit))
+        }
+        Form::AtLeast { target, limit } => {
+            format!("good from {}, limit {}", shown(target), shown(limit))
+        }
+        Form::Within {
+            low_limit,
+            low_target,
+            high_target,
+            high_limit,
+        } => format!(
             "good {} to {}, limits {} and {}",
-            shown(low_target), shown(high_target), shown(low_limit), shown(high_limit)
+            shown(low_target),
+            shown(high_target),
+            shown(low_limit),
+            shown(high_limit)
         ),
     }
 }
@@ -110,7 +127,12 @@ pub(crate) fn Criteria(
                 source.name()
             )
         });
-        let value = quality_value(quality, scored.estimate.value, scored.estimate.expanded(), units);
+        let value = quality_value(
+            quality,
+            scored.estimate.value,
+            scored.estimate.expanded(),
+            units,
+        );
         view! {
             <li class:weakest=weakest == Some(quality)>
                 <span>{name}" "<span class=class>{word}</span></span>
@@ -181,8 +203,14 @@ pub(crate) fn Results(
     units: Units,
 ) -> impl IntoView {
     let length = |mm: f64| show::length(mm, units);
-    let part = format!("{} × {}", length(spec.part.length_mm), length(spec.across_mm()));
-    let slab = sheet.cut_first.map(|slab| length(in_mm(slab.bend_inside.thickness)));
+    let part = format!(
+        "{} × {}",
+        length(spec.part.length_mm),
+        length(spec.across_mm())
+    );
+    let slab = sheet
+        .cut_first
+        .map(|slab| length(in_mm(slab.bend_inside.thickness)));
     let on_kink = sheet
         .cut_first
         .filter(|slab| slab.cut_on_kink != slab.bend_inside)
@@ -190,8 +218,14 @@ pub(crate) fn Results(
     let whole = sheet.whole.map(|slab| length(in_mm(slab.thickness)));
     let grain = sheet.grain.map(|grain| match grain {
         GrainSlope::Combined(slope) => show::slope(slope.in_tangent()),
-        GrainSlope::AtLeastFace(slope) => format!("{} on the face, edge not seen", show::slope(slope.in_tangent())),
-        GrainSlope::AtLeastEdge(slope) => format!("{} on the edge, face not seen", show::slope(slope.in_tangent())),
+        GrainSlope::AtLeastFace(slope) => format!(
+            "{} on the face, edge not seen",
+            show::slope(slope.in_tangent())
+        ),
+        GrainSlope::AtLeastEdge(slope) => format!(
+            "{} on the edge, face not seen",
+            show::slope(slope.in_tangent())
+        ),
     });
     let rings = sheet.rings.map(|rings| {
         format!(
@@ -207,15 +241,30 @@ pub(crate) fn Results(
         (format!("Straight slab if cut first to {part}"), slab),
         ("… with a cut on the kink".into(), on_kink),
         ("Straight slab if flattened whole first".into(), whole),
-        ("Bow left in the part".into(), sheet.bow_left.map(|b| length(in_mm(b.inside)))),
-        ("Crook left in the part".into(), sheet.crook_left.map(|b| length(in_mm(b.inside)))),
+        (
+            "Bow left in the part".into(),
+            sheet.bow_left.map(|b| length(in_mm(b.inside))),
+        ),
+        (
+            "Crook left in the part".into(),
+            sheet.crook_left.map(|b| length(in_mm(b.inside))),
+        ),
         ("Slope of grain, both faces together".into(), grain),
-        ("Runout over the part".into(), sheet.runout.map(|r| length(in_mm(r)))),
+        (
+            "Runout over the part".into(),
+            sheet.runout.map(|r| length(in_mm(r))),
+        ),
         ("Rings".into(), rings),
         ("Weight".into(), figure(&sheet.mass, in_kg, 2, "kg")),
         ("Volume".into(), figure(&sheet.volume, in_m3, 5, "m³")),
-        ("Density as measured".into(), figure(&sheet.density, in_kg_per_m3, 0, "kg/m³")),
-        ("Density at 12 %".into(), figure(&sheet.density_at_12, in_kg_per_m3, 0, "kg/m³")),
+        (
+            "Density as measured".into(),
+            figure(&sheet.density, in_kg_per_m3, 0, "kg/m³"),
+        ),
+        (
+            "Density at 12 %".into(),
+            figure(&sheet.density_at_12, in_kg_per_m3, 0, "kg/m³"),
+        ),
         (
             "Moisture, corrected for cold wood".into(),
             figure(&sheet.moisture, |m| m.in_percent(), 1, "%"),
@@ -235,7 +284,11 @@ pub(crate) fn Results(
 /// Parts and blanks in words.
 pub(crate) fn held_words(held: &Held, spec: &Spec) -> String {
     if spec.parts_per_blank > 1 {
-        format!("{} laminates = {:.1} blanks", held.parts, f64::from(held.parts) / f64::from(spec.parts_per_blank))
+        format!(
+            "{} laminates = {:.1} blanks",
+            held.parts,
+            f64::from(held.parts) / f64::from(spec.parts_per_blank)
+        )
     } else {
         format!("{} blanks", held.parts)
     }
@@ -257,7 +310,10 @@ pub(crate) fn Pictures(
     let bent = |bend: Option<Bend>, title: &'static str| {
         let (bend, length) = (bend?, plank.length?);
         let gap = whole_gap(&bend, length).ok()?;
-        let line = profile(&bend, gap, length).into_iter().map(|(x, y)| (in_mm(x), in_mm(y))).collect();
+        let line = profile(&bend, gap, length)
+            .into_iter()
+            .map(|(x, y)| (in_mm(x), in_mm(y)))
+            .collect();
         let side = if bend.signed { "" } else { ", side not noted" };
         let said = format!(
             "{} over {}{side}",
@@ -268,30 +324,46 @@ pub(crate) fn Pictures(
     };
     let width = mean_of_stations(&plank.widths).map(in_mm);
     let thickness = plank.thicknesses.least().map(in_mm);
-    let twisted = plank.twist.zip(width).zip(thickness).map(|((twist, width), thickness)| {
-        let hand = match twist.hand {
-            Some(Hand::Left) => " left",
-            Some(Hand::Right) => " right",
-            None => ", hand not noted",
-        };
-        let rise = in_mm(twist.rise);
-        let said = format!("{}{hand}", show::length(rise, units));
-        let signed = if twist.hand == Some(Hand::Left) { -rise } else { rise };
-        view! { <Twisted width=width thickness=thickness rise=signed said=said /> }
-    });
-    let end = width.zip(thickness).zip(plank.rings).map(|((width, thickness), rings)| {
-        let drawn = drawn_rings(&rings);
-        let said = sheet.rings.map_or_else(String::new, |rings| {
-            format!("{}, {} to the face", rings.class.name(), show::angle(in_degrees(rings.lies)))
+    let twisted = plank
+        .twist
+        .zip(width)
+        .zip(thickness)
+        .map(|((twist, width), thickness)| {
+            let hand = match twist.hand {
+                Some(Hand::Left) => " left",
+                Some(Hand::Right) => " right",
+                None => ", hand not noted",
+            };
+            let rise = in_mm(twist.rise);
+            let said = format!("{}{hand}", show::length(rise, units));
+            let signed = if twist.hand == Some(Hand::Left) {
+                -rise
+            } else {
+                rise
+            };
+            view! { <Twisted width=width thickness=thickness rise=signed said=said /> }
         });
-        view! { <EndGrain width=width thickness=thickness rings=drawn said=said /> }
-    });
+    let end = width
+        .zip(thickness)
+        .zip(plank.rings)
+        .map(|((width, thickness), rings)| {
+            let drawn = drawn_rings(&rings);
+            let said = sheet.rings.map_or_else(String::new, |rings| {
+                format!(
+                    "{}, {} to the face",
+                    rings.class.name(),
+                    show::angle(in_degrees(rings.lies))
+                )
+            });
+            view! { <EndGrain width=width thickness=thickness rings=drawn said=said /> }
+        });
     let grain = sheet.grain.map(|grain| {
         let said = match grain {
             GrainSlope::Combined(slope) => format!("together {}", show::slope(slope.in_tangent())),
             other => format!("at least {}", show::slope(other.at_least().in_tangent())),
         };
-        let tangent = |slope: Option<stillwood_core::quantity::Slope>| slope.map(|s| s.in_tangent());
+        let tangent =
+            |slope: Option<stillwood_core::quantity::Slope>| slope.map(|s| s.in_tangent());
         view! {
             <GrainLines face=tangent(plank.grain_face) edge=tangent(plank.grain_edge) said=said />
         }
@@ -301,10 +373,17 @@ pub(crate) fn Pictures(
         let usual = wood.as_ref().and_then(Species::usual_density_at_12);
         let range = usual.map(|usual| (in_kg_per_m3(usual.low), in_kg_per_m3(usual.high)));
         let window = match spec.criterion(Quality::Density).map(|c| c.form) {
-            Some(Form::Within { low_limit, high_limit, .. }) => Some((low_limit, high_limit)),
+            Some(Form::Within {
+                low_limit,
+                high_limit,
+                ..
+            }) => Some((low_limit, high_limit)),
             _ => None,
         };
-        let name = wood.as_ref().map_or("wood not in the table", Species::name).to_owned();
+        let name = wood
+            .as_ref()
+            .map_or("wood not in the table", Species::name)
+            .to_owned();
         let place = match range {
             Some((low, _)) if value < low => "lighter than usual",
             Some((_, high)) if value > high => "heavier than usual",
@@ -319,7 +398,7 @@ pub(crate) fn Pictures(
         }
     });
     let cuts = sheet.held.as_ref().zip(plank.length).map(|(held, length)| {
-        let parts = held.cuts.iter().map(|cut| (in_mm(cut.from), in_mm(cut.to))).collect();
+        let parts = held.along.iter().map(|cut| (in_mm(cut.from), in_mm(cut.to))).collect();
         let faults = plank
             .defects
             .iter()
@@ -328,7 +407,7 @@ pub(crate) fn Pictures(
         view! {
             <Cuts
                 length=in_mm(length) parts=parts faults=faults
-                said=format!("{} along × {} across: {}", held.along, held.across, held_words(held, &spec))
+                said=format!("{} along × {} across: {}", held.along.len(), held.across.len(), held_words(held, &spec))
             />
         }
     });
@@ -350,7 +429,10 @@ pub(crate) fn drawn_rings(rings: &Rings) -> RingsDrawn {
     match rings {
         Rings::Angle(angle) => RingsDrawn::Angle(in_degrees(*angle)),
         Rings::Arc { chord, dip, pith } => match ring_radius(*chord, *dip) {
-            Ok(radius) => RingsDrawn::Arc { radius: in_mm(radius), pith: in_mm(*pith) },
+            Ok(radius) => RingsDrawn::Arc {
+                radius: in_mm(radius),
+                pith: in_mm(*pith),
+            },
             Err(_) => RingsDrawn::Unknown,
         },
     }

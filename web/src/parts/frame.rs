@@ -1,0 +1,198 @@
+//! What stands around every screen: the bar with the way back, news that matter, and short words on
+//! what was done.
+
+use crate::app::{App, Saving};
+use crate::route::{Route, go};
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+/// The bar on top and the page under it.
+#[component]
+pub(crate) fn Frame(
+    /// The screen's name.
+    #[prop(into)]
+    title: Signal<String>,
+    /// Where "back" goes; none on the home screen.
+    #[prop(optional, into)]
+    back: Option<Route>,
+    /// More classes for the page.
+    #[prop(optional)]
+    class: &'static str,
+    /// Buttons at the right of the bar.
+    #[prop(optional)]
+    more: Option<ViewFn>,
+    /// The screen.
+    children: Children,
+) -> impl IntoView {
+    view! {
+        <div class=format!("page {class}")>
+            <header class="top">
+                {back
+                    .map(|back| {
+                        view! {
+                            <a class="button back" href=back.href() aria-label="back">
+                                "←"
+                            </a>
+                        }
+                    })}
+                <h1>{move || title.get()}</h1>
+                {more.map(|more| more.run())}
+                <SavedSign />
+            </header>
+            <main>
+                <Banners />
+                {children()}
+            </main>
+        </div>
+    }
+}
+
+/// Whether everything is kept.
+#[component]
+fn SavedSign() -> impl IntoView {
+    let app = expect_context::<App>();
+    view! {
+        <span class="small" role="status" id="saving">
+            {move || match app.saving.get() {
+                Saving::Saved => "saved",
+                Saving::Busy => "saving…",
+                Saving::Failed(_) => "NOT SAVED",
+            }}
+        </span>
+    }
+}
+
+/// News that stay until something is done about them.
+#[component]
+pub(crate) fn Banners() -> impl IntoView {
+    let app = expect_context::<App>();
+    let failed = move || match app.saving.get() {
+        Saving::Failed(why) => Some(why),
+        Saving::Saved | Saving::Busy => None,
+    };
+    let take_over = move |_| {
+        spawn_local(async move {
+            // Looked up and waited for here: what is half typed is kept before the page reloads.
+            if let Some(store) = app.record.with_value(crate::record::Record::store)
+                && let Err(why) = store.drafts_kept().await
+            {
+                app.say(format!(
+                    "Not updated: what is half typed can't be kept ({why})."
+                ));
+                return;
+            }
+            let Some(bridge) = app.bridge.get_value() else {
+                return;
+            };
+            match bridge.take_over().await {
+                Ok(true) => {}
+                Ok(false) => app.new_version.set(false),
+                Err(why) => app.say(why.to_string()),
+            }
+        });
+    };
+    view! {
+        <div class="bars">
+            {move || {
+                failed()
+                    .map(|why| {
+                        view! {
+                            <div class="note bad" role="alert" id="not-saved">
+                                <p>
+                                    <strong>"Not saved. "</strong>
+                                    {why}
+                                    " What you entered is still here, in this window."
+                                </p>
+                                <div class="row">
+                                    <button on:click=move |_| app.try_again()>"Try again"</button>
+                                    <a class="button" href=Route::Carry.href()>"Save as a file"</a>
+                                </div>
+                            </div>
+                        }
+                    })
+            }}
+            {move || {
+                app.draft_trouble
+                    .get()
+                    .map(|why| view! { <div class="note bad" role="alert">{why}</div> })
+            }}
+            {move || {
+                app.new_version
+                    .get()
+                    .then(|| {
+                        view! {
+                            <div class="note" role="status" id="new-version">
+                                <p>"New version ready. Half-typed planks are kept."</p>
+                                <div class="row">
+                                    <button class="primary" on:click=take_over>"Update now"</button>
+                                    <button on:click=move |_| app.new_version.set(false)>"Later"</button>
+                                </div>
+                            </div>
+                        }
+                    })
+            }}
+        </div>
+    }
+}
+
+/// A short word on what was done, with an undo.
+#[component]
+pub(crate) fn Toasts() -> impl IntoView {
+    let app = expect_context::<App>();
+    // A word goes by itself after a while.
+    Effect::new(move |_| {
+        if let Some(shown) = app.toast.get() {
+            set_timeout(
+                move || {
+                    if app.toast.get_untracked().as_ref() == Some(&shown) {
+                        app.toast.set(None);
+                    }
+                },
+                std::time::Duration::from_secs(8),
+            );
+        }
+    });
+    view! {
+        <div aria-live="polite">
+            {move || {
+                app.toast
+                    .get()
+                    .map(|toast| {
+                        let undo = toast.clone();
+                        view! {
+                            <div class="toast">
+                                <span>{toast.text}</span>
+                                {(!undo.undo.is_empty())
+                                    .then(|| {
+                                        view! {
+                                            <button on:click=move |_| {
+                                                app.toast.set(None);
+                                                app.undo(undo.clone());
+                                            }>"Undo"</button>
+                                        }
+                                    })}
+                            </div>
+                        }
+                    })
+            }}
+        </div>
+    }
+}
+
+/// A button that goes to a screen.
+#[component]
+pub(crate) fn GoTo(
+    /// The screen.
+    to: Route,
+    /// Its name.
+    name: &'static str,
+    /// Classes.
+    #[prop(optional)]
+    class: &'static str,
+) -> impl IntoView {
+    view! {
+        <button class=class on:click=move |_| go(to)>
+            {name}
+        </button>
+    }
+}

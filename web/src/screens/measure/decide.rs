@@ -1,0 +1,126 @@
+//! The decision: the plank and the judgement go into the record in one transaction with the dropping
+//! of the draft, and the next plank is begun.
+
+use super::setting::Setting;
+use crate::app::{App, Toast};
+use crate::entering::{defects_of, readings_of};
+use crate::record::Deed;
+use crate::route::{Route, go, replace};
+use leptos::prelude::*;
+use stillwood_core::notebook::{Decision, Happening, Judged, Marked, Measured, Noted};
+use stillwood_core::plank::Reason;
+use stillwood_core::verdict::{Call, Sheet};
+use uuid::Uuid;
+use wasm_bindgen_futures::spawn_local;
+
+/// What the computation proposes; nothing where it is too close to call.
+pub(crate) fn proposal(call: Call) -> Option<Decision> {
+    match call {
+        Call::Good | Call::GoodSoFar => Some(Decision::Take),
+        Call::Refused => Some(Decision::Leave),
+        Call::TooClose | Call::NothingYet => None,
+    }
+}
+
+impl App {
+    /// Writes down the plank and the decision on it, and goes on to the next.
+    pub(super) fn decide(
+        self,
+        setting: Setting,
+        sheet: &Sheet,
+        decision: Decision,
+        reasons: Vec<Reason>,
+    ) {
+        let Some(draft) = self.entering.draft.get_untracked() else {
+            return;
+        };
+        let units = self.units.get_untracked();
+        let (readings, unread) = readings_of(&draft, units);
+        if let Some(field) = unread.first() {
+            crate::parts::focus_on(*field);
+            return self.say(format!(
+                "{} can't be read yet: mend it or clear it.",
+                field.label()
+            ));
+        }
+        let proposed = proposal(sheet.verdict.call);
+        let judged = Judged {
+            decision,
+            proposed,
+            reasons,
+            score: sheet.verdict.score.map(f64::round),
+            weakest: sheet.verdict.weakest,
+        };
+        let measured = Measured {
+            defects: defects_of(&draft, units),
+            readings: readings.clone(),
+            species: None,
+        };
+        let piece = setting.piece;
+        let mut deeds = Vec::new();
+        if !setting.marked {
+            let marked = Marked {
+                mark: draft.mark.clone(),
+                pile: setting.pile,
+            };
+            deeds.push(Deed::new(piece, Happening::Marked(marked)));
+        }
+        let measured = Happening::Measured(measured);
+        deeds.push(Deed::instead_of(piece, measured, setting.earlier.clone()));
+        if !draft.note.trim().is_empty() {
+            let noted = Noted {
+                text: draft.note.trim().to_owned(),
+            };
+            deeds.push(Deed::new(piece, Happening::Noted(noted)));
+        }
+        deeds.push(Deed::new(piece, Happening::Judged(judged)));
+        let about: Vec<Uuid> = deeds.iter().map(|deed| deed.about).collect();
+        let word = match decision {
+            Decision::Take => "taken",
+            Decision::Leave => "left",
+            Decision::SetAside => "set aside",
+        };
+        let overruled = proposed.is_some_and(|proposed| proposed != decision);
+        let against = if overruled {
+            ", against the computation"
+        } else {
+            ""
+        };
+        let text = format!("{} {word}{against}.", draft.mark);
+        spawn_local(async move {
+            let ids = self.write(deeds, Some(piece.to_string())).await;
+            self.drafts
+                .update(|drafts| drafts.retain(|draft| draft.piece != Some(piece)));
+            self.entering.last.set(readings);
+            self.ask_to_keep();
+            let undo = ids.into_iter().zip(about).collect();
+            let back_to = Some(Route::Pile(setting.pile));
+            self.toast.set(Some(Toast {
+                text,
+                undo,
+                back_to,
+            }));
+            if !setting.earlier.is_empty() {
+                return go(Route::Visit(setting.visit));
+            }
+            let next = self
+                .next_to_measure(setting.pile)
+                .or_else(|| self.begin_plank(setting.pile));
+            match next {
+                Some(next) => replace(Route::Measure(next)),
+                None => go(Route::Pile(setting.pile)),
+            }
+        });
+    }
+
+    /// The next maybe of a pile that is not yet measured.
+    fn next_to_measure(self, pile: Uuid) -> Option<Uuid> {
+        self.book_now(|book| {
+            book.pieces_of(pile)
+                .filter(|piece| !piece.withdrawn)
+                .filter(|piece| piece.decision().is_none() && piece.readings.is_empty())
+                .min_by_key(|piece| piece.recorded.entry)
+                .map(|piece| piece.id)
+        })
+    }
+}

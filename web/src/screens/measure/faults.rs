@@ -1,0 +1,161 @@
+//! Faults found, with their places along the plank, and the maker's note.
+
+use crate::app::App;
+use leptos::prelude::*;
+use stillwood_core::notebook::DraftDefect;
+use stillwood_core::plank::DefectKind;
+
+/// Changes one fault of the draft.
+fn change(app: App, at: usize, set: impl FnOnce(&mut DraftDefect)) {
+    app.entering.draft.update(|draft| {
+        if let Some(defect) = draft.as_mut().and_then(|d| d.defects.get_mut(at)) {
+            set(defect);
+        }
+    });
+}
+
+/// Faults, with their places.
+#[component]
+pub(super) fn Faults() -> impl IntoView {
+    let entering = expect_context::<App>().entering;
+    let choosing = RwSignal::new(false);
+    let count = Memo::new(move |_| {
+        entering
+            .draft
+            .with(|d| d.as_ref().map_or(0, |d| d.defects.len()))
+    });
+    let add = move |kind: DefectKind| {
+        choosing.set(false);
+        entering.draft.update(|draft| {
+            if let Some(draft) = draft {
+                let (from, to, note) = Default::default();
+                draft.defects.push(DraftDefect {
+                    from,
+                    kind,
+                    note,
+                    to,
+                });
+            }
+        });
+    };
+    let choice = move |kind: &DefectKind| {
+        let kind = *kind;
+        view! {
+            <li>
+                <button type="button" class="card" on:click=move |_| add(kind)>
+                    <strong>{kind.name()}</strong>
+                    <br />
+                    <small>{kind.definition()}</small>
+                </button>
+            </li>
+        }
+    };
+    view! {
+        <h2>"Faults"</h2>
+        {move || (0..count.get()).map(|at| view! { <Fault at=at /> }).collect_view()}
+        <button
+            type="button" id="add-fault" aria-expanded=move || choosing.get().to_string()
+            on:click=move |_| {
+                entering.active.set(None);
+                choosing.update(|c| *c = !*c);
+            }
+        >
+            "Add a fault"
+        </button>
+        {move || {
+            choosing
+                .get()
+                .then(|| {
+                    view! {
+                        <ul class="plain">{DefectKind::ALL.iter().map(choice).collect_view()}</ul>
+                    }
+                })
+        }}
+    }
+}
+
+#[component]
+fn Fault(at: usize) -> impl IntoView {
+    let app = expect_context::<App>();
+    let read = move |get: fn(&DraftDefect) -> String| {
+        move || {
+            app.entering
+                .draft
+                .with(|d| d.as_ref().and_then(|d| d.defects.get(at)).map(get))
+                .unwrap_or_default()
+        }
+    };
+    let remove = move |_| {
+        app.entering.draft.update(|draft| {
+            if let Some(draft) = draft
+                && at < draft.defects.len()
+            {
+                draft.defects.remove(at);
+            }
+        });
+    };
+    view! {
+        <div class="card">
+            <div class="row">
+                <strong>{read(|d| d.kind.name().to_owned())}</strong>
+                <button type="button" class="quiet" on:click=remove>"Remove"</button>
+            </div>
+            <div class="pair">
+                <label class="field">
+                    <span class="name">"from near end, mm"</span>
+                    <input
+                        type="text" inputmode="decimal" autocomplete="off"
+                        prop:value=read(|d| d.from.clone())
+                        on:focus=move |_| app.entering.active.set(None)
+                        on:input=move |event| {
+                            let text = event_target_value(&event);
+                            change(app, at, |d| d.from = text);
+                        }
+                    />
+                </label>
+                <label class="field">
+                    <span class="name">"to, mm"</span>
+                    <input
+                        type="text" inputmode="decimal" autocomplete="off"
+                        prop:value=read(|d| d.to.clone())
+                        on:focus=move |_| app.entering.active.set(None)
+                        on:input=move |event| {
+                            let text = event_target_value(&event);
+                            change(app, at, |d| d.to = text);
+                        }
+                    />
+                </label>
+            </div>
+        </div>
+    }
+}
+
+/// The maker's note.
+#[component]
+pub(super) fn NoteField() -> impl IntoView {
+    let entering = expect_context::<App>().entering;
+    let text = move || {
+        entering
+            .draft
+            .with(|d| d.as_ref().map_or(String::new(), |d| d.note.clone()))
+    };
+    view! {
+        <label class="field">
+            <span class="name">"Note"</span>
+            <textarea
+                rows="2" prop:value=text
+                on:focus=move |_| entering.active.set(None)
+                on:input=move |event| {
+                    let text = event_target_value(&event);
+                    entering
+                        .draft
+                        .update(|draft| {
+                            if let Some(draft) = draft {
+                                draft.note = text;
+                            }
+                        });
+                }
+            ></textarea>
+        </label>
+    }
+}

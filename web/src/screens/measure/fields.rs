@@ -1,0 +1,175 @@
+//! All fields of a plank, in the order of the tape.
+
+use super::faults::{Faults, NoteField};
+use super::questions::CrossDoubts;
+use super::setting::Setting;
+use crate::app::App;
+use crate::drawings::{EndGrain, RingsDrawn};
+use crate::entering::{Entering, Weighs};
+use crate::parts::{MeasureCell, MeasureOrEye, drawn_rings, focus_on};
+use leptos::prelude::*;
+use stillwood_core::plank::{Field, mean_of_stations};
+use stillwood_core::quantity::in_mm;
+use stillwood_core::verdict::Sheet;
+
+/// The order of the thumb: the fields that are always shown, in the order of the tape.
+fn order(weighs: Weighs) -> Vec<Field> {
+    let mut fields = vec![
+        Field::Length,
+        Field::WidthNear,
+        Field::WidthMiddle,
+        Field::WidthFar,
+        Field::ThicknessNear,
+    ];
+    fields.extend(
+        weighs
+            .fields()
+            .iter()
+            .filter(|field| **field != Field::WeightOverhang),
+    );
+    fields.extend([
+        Field::Bow,
+        Field::Crook,
+        Field::Twist,
+        Field::Cup,
+        Field::GrainFace,
+        Field::GrainEdge,
+        Field::RingAngle,
+        Field::Moisture,
+        Field::WoodTemperature,
+    ]);
+    fields
+}
+
+/// Moves the thumb to the next field that is still empty; at the end the keypad goes.
+pub(super) fn step_on(entering: Entering, now: Field) {
+    let fields = order(entering.weighs.get_untracked());
+    let after = fields
+        .iter()
+        .position(|field| *field == now)
+        .map_or(0, |at| at + 1);
+    let empty = |field: &Field| untrack(|| entering.value(*field)).text.is_empty();
+    match fields.into_iter().skip(after).find(empty) {
+        Some(field) => {
+            entering.active.set(Some(field));
+            focus_on(field);
+        }
+        None => entering.active.set(None),
+    }
+}
+
+/// All fields.
+#[component]
+pub(super) fn Fields(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>) -> impl IntoView {
+    let app = expect_context::<App>();
+    let entering = app.entering;
+    let next = Callback::new(move |field| step_on(entering, field));
+    let way = move |way: Weighs, name: &'static str| {
+        view! {
+            <button
+                type="button" class="chip"
+                aria-pressed=move || (entering.weighs.get() == way).to_string()
+                on:click=move |_| entering.weighs.set(way)
+            >
+                {name}
+            </button>
+        }
+    };
+    let weights = move || {
+        let fields = entering.weighs.get().fields();
+        fields
+            .iter()
+            .map(|field| view! { <MeasureCell field=*field next=next /> })
+            .collect_view()
+    };
+    let wood = move || {
+        let species = setting.with_value(|s| s.species.clone());
+        app.wood(species.id.as_deref()).map_or(
+            format!(
+                "{}: not in the table, so nothing is judged that needs its data",
+                species.text
+            ),
+            |wood| format!("{} ({})", species.text, wood.scientific_name()),
+        )
+    };
+    view! {
+        <p class="small">{wood}</p>
+        <div class="measures">
+            <MeasureCell field=Field::Length class="half" next=next />
+            <MeasureCell field=Field::ThicknessNear class="half" next=next />
+            <MeasureCell field=Field::WidthNear next=next />
+            <MeasureCell field=Field::WidthMiddle next=next />
+            <MeasureCell field=Field::WidthFar next=next />
+        </div>
+        <div class="chips" role="group" aria-label="How it is weighed">
+            {way(Weighs::Whole, "weigh whole")}
+            {way(Weighs::Ends, "end by end")}
+            {way(Weighs::Balance, "no scale")}
+        </div>
+        <div class="measures">{weights}</div>
+        <div class="measures">
+            <MeasureOrEye field=Field::Bow next=next />
+            <MeasureOrEye field=Field::Crook next=next />
+            <MeasureOrEye field=Field::Twist next=next />
+            <MeasureOrEye field=Field::Cup next=next />
+            <MeasureOrEye field=Field::GrainFace next=next />
+            <MeasureOrEye field=Field::GrainEdge next=next />
+            <MeasureOrEye field=Field::RingAngle next=next />
+        </div>
+        <RingPicture judged=judged />
+        <div class="measures">
+            <MeasureCell field=Field::Moisture class="half" next=next />
+            <MeasureCell field=Field::WoodTemperature class="half" next=next />
+        </div>
+        <details>
+            <summary>"Kink, short string, winding sticks, more places"</summary>
+            <div class="measures">
+                <MeasureCell field=Field::BowKink class="half" next=next />
+                <MeasureCell field=Field::BowOver class="half" next=next />
+                <MeasureCell field=Field::CrookKink class="half" next=next />
+                <MeasureCell field=Field::CrookOver class="half" next=next />
+                <MeasureCell field=Field::TwistStick class="half" next=next />
+                <MeasureCell field=Field::CupOver class="half" next=next />
+                <MeasureCell field=Field::ThicknessMiddle class="half" next=next />
+                <MeasureCell field=Field::ThicknessFar class="half" next=next />
+                <MeasureCell field=Field::RingChord next=next />
+                <MeasureCell field=Field::RingDip next=next />
+                <MeasureCell field=Field::PithOffset next=next />
+            </div>
+        </details>
+        <CrossDoubts judged=judged />
+        <Faults />
+        <NoteField />
+    }
+}
+
+/// The end grain, on which the ring angle can be drawn.
+#[component]
+fn RingPicture(judged: Memo<Option<Sheet>>) -> impl IntoView {
+    let entering = expect_context::<App>().entering;
+    let end = Memo::new(move |_| {
+        let sheet = judged.get()?;
+        let width = mean_of_stations(&sheet.plank.widths).map(in_mm)?;
+        let thickness = sheet.plank.thicknesses.least().map(in_mm)?;
+        Some((width.round(), thickness.round()))
+    });
+    let rings = Signal::derive(move || {
+        judged
+            .get()
+            .and_then(|sheet| sheet.plank.rings.as_ref().map(drawn_rings))
+            .unwrap_or(RingsDrawn::Unknown)
+    });
+    let said = Signal::derive(move || {
+        judged.get().and_then(|sheet| sheet.rings).map_or_else(
+            || "End grain: rings not looked at.".to_owned(),
+            |rings| format!("End grain: {}.", rings.class.name()),
+        )
+    });
+    let drag =
+        Callback::new(move |angle: f64| entering.put(Field::RingAngle, format!("{angle:.0}")));
+    move || {
+        end.get().map(|(width, thickness)| {
+            view! { <EndGrain width=width thickness=thickness rings=rings said=said drag=drag /> }
+        })
+    }
+}

@@ -1,0 +1,144 @@
+//! What stands while one plank is measured, and its draft: as kept, or from what is recorded.
+
+use crate::app::App;
+use crate::shell::clock;
+use leptos::prelude::*;
+use stillwood_core::notebook::{Draft, DraftDefect, DraftValue, SpeciesNamed};
+use stillwood_core::plank::{Field, Taken, retyped};
+use stillwood_core::verdict::Spec;
+use uuid::Uuid;
+
+/// What stays the same while one plank is measured.
+#[derive(Clone)]
+pub(super) struct Setting {
+    /// The plank.
+    pub(super) piece: Uuid,
+    /// Its pile.
+    pub(super) pile: Uuid,
+    /// Its visit.
+    pub(super) visit: Uuid,
+    /// What it is wanted for.
+    pub(super) spec: Spec,
+    /// Its wood.
+    pub(super) species: SpeciesNamed,
+    /// Entries that hold its earlier measurements; they are replaced when it is saved again.
+    pub(super) earlier: Vec<Uuid>,
+    /// It has its mark in the record.
+    pub(super) marked: bool,
+}
+
+/// What stands for a piece.
+pub(super) fn setting_of(app: App, draft: &Draft, piece: Uuid) -> Option<Setting> {
+    app.book_now(|book| {
+        let pile = book.pile(draft.pile)?;
+        let visit = book.visit(pile.opened.visit)?;
+        let known = book.piece(piece);
+        let mut earlier: Vec<Uuid> = Vec::new();
+        if let Some(known) = known {
+            earlier.extend(known.readings.values().map(|held| held.entry));
+            earlier.extend(known.defects.iter().map(|(entry, _)| *entry));
+            earlier.sort_unstable();
+            earlier.dedup();
+        }
+        Some(Setting {
+            piece,
+            pile: draft.pile,
+            visit: visit.id,
+            spec: visit.opened.spec.clone(),
+            species: known
+                .and_then(|piece| book.species_of(piece))
+                .unwrap_or(&pile.opened.species)
+                .clone(),
+            marked: known.is_some(),
+            earlier,
+        })
+    })
+}
+
+fn kept_value(field: Field, taken: &Taken, insisted: bool) -> DraftValue {
+    DraftValue {
+        text: retyped(field, taken),
+        seen: taken.seen,
+        insisted,
+    }
+}
+
+/// The draft of a piece: as kept, else from what is recorded, else with what the pile's planks share.
+pub(super) fn draft_of(app: App, piece: Uuid) -> Option<Draft> {
+    let kept = app.drafts.with_untracked(|drafts| {
+        drafts
+            .iter()
+            .find(|draft| draft.piece == Some(piece))
+            .cloned()
+    });
+    let mut draft = match kept {
+        Some(kept) if !kept.is_empty() => return Some(kept),
+        Some(begun) => begun,
+        None => app.book_now(|book| {
+            let known = book.piece(piece)?;
+            let mut draft = Draft::new(known.pile, known.mark.clone(), clock::now().at);
+            draft.piece = Some(piece);
+            for (field, held) in &known.readings {
+                draft.put(*field, kept_value(*field, &held.taken, true));
+            }
+            let place = |taken: &Option<Taken>| {
+                taken
+                    .as_ref()
+                    .map_or(String::new(), |taken| retyped(Field::BowKink, taken))
+            };
+            for found in known.defects_found() {
+                draft.defects.push(DraftDefect {
+                    from: place(&found.from),
+                    kind: found.kind,
+                    note: found.note.clone(),
+                    to: place(&found.to),
+                });
+            }
+            Some(draft)
+        })?,
+    };
+    if draft.is_empty() {
+        carry_over(app, &mut draft);
+    }
+    Some(draft)
+}
+
+/// Puts into a new draft what the pile's planks share.
+fn carry_over(app: App, draft: &mut Draft) {
+    app.book_now(|book| {
+        let Some(pile) = book.pile(draft.pile) else {
+            return;
+        };
+        let shared = [
+            (Field::Moisture, &pile.opened.moisture),
+            (Field::WoodTemperature, &pile.opened.wood_temperature),
+        ];
+        for (field, taken) in shared {
+            if let Some(taken) = taken {
+                draft.put(field, kept_value(field, taken, false));
+            }
+        }
+    });
+}
+
+impl App {
+    /// Keeps a half-typed plank, in memory and in the store.
+    pub(super) fn keep_draft(self, draft: Draft) {
+        let key = draft
+            .piece
+            .map(|piece| piece.to_string())
+            .unwrap_or_default();
+        let store = self.record.with_value(crate::record::Record::store);
+        match (store, draft.to_json()) {
+            (Some(store), Ok(json)) => store.put_draft(&key, &json),
+            (None, _) => {}
+            (_, Err(why)) => self.draft_trouble.set(Some(why.to_string())),
+        }
+        self.drafts.update(|drafts| {
+            match drafts.iter_mut().find(|known| known.piece == draft.piece) {
+                Some(known) => *known = draft,
+                None => drafts.push(draft),
+            }
+        });
+    }
+}

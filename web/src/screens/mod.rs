@@ -1,0 +1,54 @@
+//! The screens: each in its own file, each reading the book and writing deeds through the app's state.
+
+mod about;
+mod carry;
+mod home;
+mod mark;
+mod measure;
+mod pile;
+mod pile_form;
+mod planks;
+mod reasons;
+mod seller;
+mod settings;
+mod sheet;
+mod spec_form;
+mod tally;
+mod visit;
+mod visit_form;
+
+use crate::app::App;
+use crate::parts::Toasts;
+use crate::route::Route;
+use leptos::prelude::*;
+
+/// The screen that the address names, and the words over it.
+pub(crate) fn root(app: App) -> impl IntoView {
+    let screen = move || match app.route.get() {
+        Route::Home => view! { <home::Home /> }.into_any(),
+        Route::VisitForm(id) => view! { <visit_form::VisitForm id=id /> }.into_any(),
+        Route::Visit(id) => view! { <visit::VisitScreen id=id /> }.into_any(),
+        Route::Spec(id) => view! { <spec_form::SpecForm id=id /> }.into_any(),
+        Route::NewPile(id) => view! { <pile_form::PileForm visit=id id=None /> }.into_any(),
+        Route::EditPile(id) => {
+            match app.book_now(|book| book.pile(id).map(|pile| pile.opened.visit)) {
+                Some(visit) => view! { <pile_form::PileForm visit=visit id=Some(id) /> }.into_any(),
+                None => view! { <home::Home /> }.into_any(),
+            }
+        }
+        Route::Pile(id) => view! { <pile::PileScreen id=id /> }.into_any(),
+        Route::Measure(id) => view! { <measure::Measure id=id /> }.into_any(),
+        Route::Sheet(id) => view! { <sheet::SheetScreen id=id /> }.into_any(),
+        Route::Mark(id) => view! { <mark::MarkScreen id=id /> }.into_any(),
+        Route::Tally(id) => view! { <tally::TallyScreen id=id /> }.into_any(),
+        Route::Seller(id) => view! { <seller::Seller id=id /> }.into_any(),
+        Route::Carry => view! { <carry::Carry /> }.into_any(),
+        Route::Planks => view! { <planks::Planks /> }.into_any(),
+        Route::Settings => view! { <settings::SettingsScreen /> }.into_any(),
+        Route::About => view! { <about::About /> }.into_any(),
+    };
+    view! {
+        <Toasts />
+        {screen}
+    }
+}

@@ -1,0 +1,267 @@
+//! A pile: the quick sort ("no" with its reason in two touches, "maybe" with its mark), then the
+//! maybes to measure.
+
+use crate::app::{App, Toast};
+use crate::parts::{Frame, GoTo};
+use crate::record::Deed;
+use crate::route::{Route, go};
+use crate::screens::reasons::{AllReasons, ReasonChips};
+use leptos::prelude::*;
+use stillwood_core::notebook::{Decision, Draft, Happening, Marked, PassedOver, Pile};
+use stillwood_core::plank::Reason;
+use uuid::Uuid;
+use wasm_bindgen_futures::spawn_local;
+
+/// The reasons at hand in the quick sort: what shows in ten seconds.
+const QUICK: [Reason; 12] = [
+    Reason::Runout,
+    Reason::Knot,
+    Reason::Twist,
+    Reason::Crook,
+    Reason::Bow,
+    Reason::Kink,
+    Reason::Checks,
+    Reason::Pith,
+    Reason::WrongRings,
+    Reason::Sapwood,
+    Reason::TooSmall,
+    Reason::TooHeavy,
+];
+
+/// A piece of a pile, as the list shows it.
+struct Found {
+    id: Uuid,
+    mark: String,
+    word: &'static str,
+    decided: bool,
+}
+
+/// The screen of a pile.
+#[component]
+pub(crate) fn PileScreen(
+    /// The pile.
+    id: Uuid,
+) -> impl IntoView {
+    let app = expect_context::<App>();
+    let chosen = RwSignal::new(Vec::<Reason>::new());
+    let all = RwSignal::new(false);
+    let Some(visit) = app.book_now(|book| book.pile(id).map(|pile| pile.opened.visit)) else {
+        return missing("No such pile");
+    };
+    let title = move || app.book(|book| book.pile(id).map(pile_title).unwrap_or_default());
+    let no = move |_| {
+        let reasons = chosen.get_untracked();
+        chosen.set(Vec::new());
+        all.set(false);
+        let said = match reasons.first() {
+            Some(reason) => format!("No: {}.", reason.name()),
+            None => "No, without a reason.".into(),
+        };
+        let deed = Deed::new(id, Happening::PassedOver(PassedOver { count: 1, reasons }));
+        app.write_and_say(vec![deed], said, None);
+    };
+    let maybe = move |_| {
+        let Some(piece) = app.new_id() else { return };
+        let mark = app.next_mark();
+        let deed = Deed::new(
+            piece,
+            Happening::Marked(Marked {
+                mark: mark.clone(),
+                pile: id,
+            }),
+        );
+        spawn_local(async move {
+            let ids = app.write(vec![deed], None).await;
+            let undo = ids.into_iter().map(|entry| (entry, piece)).collect();
+            app.toast.set(Some(Toast {
+                text: format!("Chalk on it: {mark}"),
+                undo,
+                back_to: None,
+            }));
+        });
+    };
+    let counts = move || {
+        app.book(|book| {
+            book.pile(id).map_or_else(String::new, |pile| {
+                format!(
+                    "{} looked at · {} no · {} maybe",
+                    pile.looked_at(),
+                    pile.passed_over(),
+                    pile.maybes()
+                )
+            })
+        })
+    };
+    let left_for = move || {
+        app.book(|book| {
+            let counts: Vec<String> = book
+                .pile(id)
+                .map(stillwood_core::notebook::Pile::left_for)
+                .unwrap_or_default()
+                .into_iter()
+                .map(|(reason, count)| {
+                    format!("{} {count}", reason.map_or("no reason", Reason::name))
+                })
+                .collect();
+            counts.join(" · ")
+        })
+    };
+    let found = move || {
+        app.book(|book| {
+            let piece = |piece: &stillwood_core::notebook::Piece| Found {
+                id: piece.id,
+                mark: piece.mark.clone(),
+                word: match piece.decision() {
+                    Some(Decision::Take) => "taken",
+                    Some(Decision::Leave) => "left",
+                    Some(Decision::SetAside) => "set aside",
+                    None => "maybe: measure it",
+                },
+                decided: piece.decision().is_some(),
+            };
+            let mut found: Vec<Found> = book
+                .pieces_of(id)
+                .filter(|piece| !piece.withdrawn)
+                .map(piece)
+                .collect();
+            found.sort_by_key(|piece| piece.decided);
+            found
+        })
+    };
+    let half_typed = move || {
+        app.drafts.with(|drafts| {
+            drafts
+                .iter()
+                .filter(|draft| draft.pile == id && !draft.is_empty())
+                .filter_map(|draft| Some((draft.piece?, draft.mark.clone(), draft.fields_typed())))
+                .collect::<Vec<_>>()
+        })
+    };
+    let measure_new = move |_| {
+        if let Some(piece) = app.begin_plank(id) {
+            go(Route::Measure(piece));
+        }
+    };
+    let one = |piece: Found| {
+        let to = if piece.decided {
+            Route::Sheet(piece.id)
+        } else {
+            Route::Measure(piece.id)
+        };
+        view! {
+            <li>
+                <a class="card" href=to.href()>
+                    <span class="row">
+                        <span class="mark">{piece.mark}</span>
+                        <span>{piece.word}</span>
+                    </span>
+                </a>
+            </li>
+        }
+    };
+    let unfinished = |(piece, mark, typed): (Uuid, String, usize)| {
+        view! {
+            <li>
+                <a class="card" href=Route::Measure(piece).href()>
+                    <span class="row">
+                        <span class="mark">{mark}</span>
+                        <span>{format!("unfinished: {typed} typed")}</span>
+                    </span>
+                </a>
+            </li>
+        }
+    };
+    view! {
+        <Frame title=Signal::derive(title) back=Route::Visit(visit) class="with-decide">
+            <p id="pile-counts">{counts}</p>
+            <button class="wide-button primary" id="measure-new" on:click=measure_new>
+                "Measure a plank"
+            </button>
+            <h2>"Quick sort"</h2>
+            <p class="small">"Why not? Tap a reason, then No. Or tap Maybe and chalk the mark on it."</p>
+            <ReasonChips of=QUICK.to_vec() chosen=chosen />
+            <button
+                class="quiet" aria-expanded=move || all.get().to_string()
+                on:click=move |_| all.update(|a| *a = !*a)
+            >
+                {move || if all.get() { "Fewer reasons" } else { "More reasons" }}
+            </button>
+            {move || all.get().then(|| view! { <AllReasons chosen=chosen /> })}
+            <p class="small">{left_for}</p>
+            <h2>"Planks of this pile"</h2>
+            <ul class="plain">
+                {move || half_typed().into_iter().map(unfinished).collect_view()}
+                {move || found().into_iter().map(one).collect_view()}
+            </ul>
+            <GoTo to=Route::EditPile(id) name="Change the pile" class="quiet" />
+            <div class="decide">
+                <div class="row">
+                    <button class="leave" id="no" on:click=no>
+                        {move || {
+                            chosen
+                                .with(|c| match c.first() {
+                                    Some(reason) => format!("No: {}", reason.name()),
+                                    None => "No".into(),
+                                })
+                        }}
+                    </button>
+                    <button class="take" id="maybe" on:click=maybe>"Maybe"</button>
+                </div>
+            </div>
+        </Frame>
+    }
+    .into_any()
+}
+
+/// A screen for what is not in the record.
+pub(crate) fn missing(title: &'static str) -> AnyView {
+    view! { <Frame title=title back=Route::Home><p>"It is not in this record."</p></Frame> }
+        .into_any()
+}
+
+/// A pile in a line.
+pub(crate) fn pile_title(pile: &Pile) -> String {
+    let thickness = pile
+        .opened
+        .nominal_thickness
+        .as_ref()
+        .map(|t| t.typed.as_str());
+    let name = if pile.opened.name.is_empty() {
+        &pile.opened.species.text
+    } else {
+        &pile.opened.name
+    };
+    match thickness {
+        Some(thickness) => format!("{name}, {thickness}"),
+        None => name.clone(),
+    }
+}
+
+impl App {
+    /// The next mark of this device, past those of half-typed planks.
+    pub(crate) fn next_mark(self) -> String {
+        let taken: Vec<String> = self
+            .drafts
+            .with_untracked(|drafts| drafts.iter().map(|d| d.mark.clone()).collect());
+        self.record.with_value(|record| record.next_mark(&taken))
+    }
+
+    /// Begins a plank of a pile: a half-typed draft with its mark. One that was begun and left empty is
+    /// taken up again, so that its mark is not lost.
+    pub(crate) fn begin_plank(self, pile: Uuid) -> Option<Uuid> {
+        let empty = self.drafts.with_untracked(|drafts| {
+            drafts
+                .iter()
+                .find(|d| d.pile == pile && d.typed.is_empty())
+                .and_then(|d| d.piece)
+        });
+        if let Some(piece) = empty.filter(|id| self.book_now(|book| book.piece(*id).is_none())) {
+            return Some(piece);
+        }
+        let piece = self.new_id()?;
+        let mut draft = Draft::new(pile, self.next_mark(), crate::shell::clock::now().at);
+        draft.piece = Some(piece);
+        self.drafts.update(|drafts| drafts.push(draft));
+        Some(piece)
+    }
+}
