@@ -3,16 +3,16 @@
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use stillwood_core::notebook::{
-    Author, Entry, Happening, Marked, Measured, Moment, Notebook, PileOpened, SpeciesNamed, Told,
-    VisitOpened, uuid_v7,
+    Author, Entry, Happening, Limits, Marked, Measured, Moment, Notebook, PileOpened, Reading,
+    SpeciesNamed, Told, VisitOpened, read, uuid_v7,
 };
 use stillwood_core::plank::{
-    Field, Line, Plank, PriceBasis, PricesAre, Readings, Sawn, Seen, TallyRule, Terms,
+    Field, Instruments, Line, Plank, PriceBasis, PricesAre, Readings, Sawn, Seen, TallyRule, Terms,
     mean_of_stations, understand,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Length, mm};
-use stillwood_core::verdict::Spec;
+use stillwood_core::verdict::{Part, Sheet, Spec, sheet};
 use uuid::Uuid;
 
 /// Readings from what is typed, metric; panics on what is not understood.
@@ -25,6 +25,51 @@ pub fn typed(texts: &[(Field, &str)]) -> Readings {
             (*field, taken.clone())
         })
         .collect()
+}
+
+/// The plank of the happy day.
+pub const A7: [(Field, &str); 17] = [
+    (Field::Length, "2620"),
+    (Field::WidthNear, "214"),
+    (Field::WidthMiddle, "205"),
+    (Field::WidthFar, "193"),
+    (Field::ThicknessNear, "52"),
+    (Field::WeightFirst, "10.3"),
+    (Field::WeightSecond, "9.4"),
+    (Field::Moisture, "10.5"),
+    (Field::WoodTemperature, "8"),
+    (Field::Bow, "9"),
+    (Field::Crook, "4"),
+    (Field::Twist, "12 left"),
+    (Field::Cup, "4"),
+    (Field::RingChord, "150"),
+    (Field::RingDip, "25"),
+    (Field::GrainFace, "12/300"),
+    (Field::GrainEdge, "15/300"),
+];
+
+/// Pieces of 950 x 80, to be ripped and turned on edge.
+pub fn wanted() -> Spec {
+    Spec {
+        part: Part {
+            length_mm: 950.0,
+            width_mm: 45.0,
+            thickness_mm: 80.0,
+        },
+        ..Spec::supplied().swap_remove(0)
+    }
+}
+
+/// Its sheet, with the usual tools.
+pub fn sheet_of(readings: &Readings, spec: &Spec) -> Sheet {
+    sheet(readings, &[], &Instruments::default(), spec)
+}
+
+/// A7 with some fields typed anew.
+pub fn a7_with(more: &[(Field, &str)]) -> Readings {
+    let mut readings = typed(&A7);
+    readings.extend(typed(more));
+    readings
 }
 
 /// The yard's terms in the scenarios: 14.50 a board foot net, 20 % tax.
@@ -175,4 +220,14 @@ impl Phone {
     pub fn file(&self) -> String {
         self.notebook.to_file("0.1.0", "2026-10-03T18:00:00+02:00")
     }
+}
+
+/// Reads a file that is one of ours.
+pub fn from_file(text: &str) -> Reading {
+    read(text.as_bytes(), &Limits::default()).expect("a file of ours")
+}
+
+/// How many pieces a record holds.
+pub fn count(notebook: &Notebook) -> usize {
+    notebook.fold().pieces().count()
 }

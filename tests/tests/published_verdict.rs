@@ -169,8 +169,8 @@ fn propagated(model: &str, of: &str) -> f64 {
                 x["l_s"] + x["d0"] + x["d1"] + x["d2"] - x["l_s"] * warmth
             },
         ),
-        "impedance R" => impedance(|v, i, phi| v / i * phi.cos()),
-        "impedance X" => impedance(|v, i, phi| v / i * phi.sin()),
+        "impedance R" => impedance(|v, i, phi| v / i * libm::cos(phi)),
+        "impedance X" => impedance(|v, i, phi| v / i * libm::sin(phi)),
         "impedance Z" => impedance(|v, i, _| v / i),
         other => panic!("no model {other}"),
     };

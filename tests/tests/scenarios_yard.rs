@@ -4,64 +4,19 @@
 
 use Field::*;
 use rust_decimal::Decimal;
-use stillwood_core::neck::{Cutting, held, places_across, places_along};
+use stillwood_core::neck::{places_across, places_along};
 use stillwood_core::plank::{
-    DefectFound, DefectKind, Echo, Field, GrainSlope, Instruments, Readings, Seen, Source,
-    TallyRule, ThicknessBasis, defect_doubts, describe, doubts, quartered_when_turned,
-    slab_cut_first, tally, understand,
+    DefectFound, DefectKind, Echo, Field, GrainSlope, Readings, Seen, Source, TallyRule,
+    ThicknessBasis, defect_doubts, describe, doubts, quartered_when_turned, slab_cut_first, tally,
+    understand,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
     Moisture as MoistureContent, celsius, degrees, in_kg, in_kg_per_m3, in_m3, in_mm, mm, show,
 };
-use stillwood_core::verdict::{
-    Call, Laid, Part, Quality, Sheet, Spec, Standing, parts_held, sheet,
-};
+use stillwood_core::verdict::{Call, Laid, Quality, Standing, parts_held};
 use stillwood_core::wood::{Across, Humidity, OwnWood, Shrinkage, Species, emc, find, search};
-use stillwood_tests::yard::{line, terms, typed};
-
-/// The plank of the happy day.
-const A7: [(Field, &str); 17] = [
-    (Length, "2620"),
-    (WidthNear, "214"),
-    (WidthMiddle, "205"),
-    (WidthFar, "193"),
-    (ThicknessNear, "52"),
-    (WeightFirst, "10.3"),
-    (WeightSecond, "9.4"),
-    (Moisture, "10.5"),
-    (WoodTemperature, "8"),
-    (Bow, "9"),
-    (Crook, "4"),
-    (Twist, "12 left"),
-    (Cup, "4"),
-    (RingChord, "150"),
-    (RingDip, "25"),
-    (GrainFace, "12/300"),
-    (GrainEdge, "15/300"),
-];
-
-/// Pieces of 950 x 80, to be ripped and turned on edge.
-fn wanted() -> Spec {
-    Spec {
-        part: Part {
-            length_mm: 950.0,
-            width_mm: 45.0,
-            thickness_mm: 80.0,
-        },
-        ..Spec::supplied().swap_remove(0)
-    }
-}
-
-fn sheet_of(readings: &Readings, spec: &Spec) -> Sheet {
-    sheet(readings, &[], &Instruments::default(), spec)
-}
-
-fn with(more: &[(Field, &str)]) -> Readings {
-    let mut readings = typed(&A7);
-    readings.extend(typed(more));
-    readings
-}
+use stillwood_tests::yard::{A7, a7_with, line, sheet_of, terms, typed, wanted};
 
 #[track_caller]
 fn near(found: f64, expected: f64, within: f64) {
@@ -140,7 +95,7 @@ fn a7_is_at_the_limit_for_runout() {
 
 #[test]
 fn a7_with_a_kink_and_its_rings() {
-    let kinked = describe(&with(&[(BowKink, "1310")]), &[]);
+    let kinked = describe(&a7_with(&[(BowKink, "1310")]), &[]);
     let cut = slab_cut_first(&kinked, mm(950.0), mm(80.0), mm(1.0)).unwrap();
     near(in_mm(cut.bend_inside.thickness), 45.3, 0.06);
     near(in_mm(cut.cut_on_kink.thickness), 48.5, 0.06);
@@ -151,7 +106,7 @@ fn a7_with_a_kink_and_its_rings() {
     near(in_mm(band.to), 72.0, 0.2);
     near(in_mm(band.from), -72.0, 0.2);
     // From a small log less comes out quartered.
-    let small = describe(&with(&[(RingChord, "96"), (RingDip, "24")]), &[]);
+    let small = describe(&a7_with(&[(RingChord, "96"), (RingDip, "24")]), &[]);
     let band = quartered_when_turned(&small.rings.unwrap(), mm(204.0))
         .unwrap()
         .unwrap();
@@ -216,104 +171,6 @@ fn mixed_units_are_echoed_and_switching_them_changes_nothing() {
     let inches = show::length(taken.value, Units::Inch);
     assert!(inches.starts_with("103 "), "{inches}");
     assert_eq!(show::length(taken.value, Units::Metric), "2620 mm");
-}
-
-#[test]
-fn absurd_values_are_asked_about_once_or_not_accepted() {
-    for (field, text) in [(Length, "-2620"), (WidthNear, "0"), (Moisture, "0")] {
-        let Echo::Unreadable(why) = asked(field, text, Units::Metric) else {
-            panic!("{text}");
-        };
-        assert!(why.contains("more than 0"), "{why}");
-    }
-    for (field, text) in [
-        (ThicknessNear, "520"),
-        (Bow, "260"),
-        (WidthMiddle, "20"),
-        (Moisture, "145"),
-    ] {
-        let echo = asked(field, text, Units::Metric);
-        assert!(echo.doubt().is_some() && echo.taken().is_some(), "{text}");
-        let again = understand(field, text, Seen::Measured, true, Units::Metric);
-        assert!(again.doubt().is_none() && again.taken().unwrap().insisted);
-    }
-    let odd = with(&[(WidthMiddle, "20")]);
-    assert_eq!(doubts(&odd, None, Units::Metric)[0].field, WidthMiddle);
-    let twisted = with(&[(Twist, "250")]);
-    assert_eq!(doubts(&twisted, None, Units::Metric)[0].field, Twist);
-}
-
-#[test]
-fn no_absurd_value_gives_a_number_that_is_none() {
-    let mut spec = wanted();
-    spec.parts_per_blank = 0;
-    spec.part.thickness_mm = 0.0;
-    let absurd = [
-        vec![(Length, "0.001")],
-        vec![(ThicknessNear, "520"), (Bow, "260")],
-        vec![(WidthNear, "205"), (WidthMiddle, "20"), (WidthFar, "193")],
-        vec![(WidthNear, "10"), (WidthMiddle, "205")],
-        vec![(Moisture, "145")],
-        vec![(Twist, "2500")],
-        vec![(RingDip, "0"), (RingChord, "0.001")],
-        vec![(WeightOverhang, "1310")],
-        vec![(BowKink, "0"), (CrookKink, "99999")],
-        vec![(BowOver, "1")],
-    ];
-    for more in absurd {
-        let readings = with(&more);
-        for spec in [wanted(), spec.clone()] {
-            let found = sheet_of(&readings, &spec);
-            let numbers = [
-                found.volume.as_ref().map(|e| in_m3(e.value)),
-                found.mass.as_ref().map(|e| in_kg(e.value)),
-                found.density.as_ref().map(|e| in_kg_per_m3(e.value)),
-                found.density_at_12.as_ref().map(|e| in_kg_per_m3(e.value)),
-                found.slab.as_ref().map(|e| in_mm(e.value)),
-                found.verdict.score,
-                found.verdict.mean,
-            ];
-            assert!(
-                numbers.iter().flatten().all(|n| n.is_finite()),
-                "{more:?}: {numbers:?}"
-            );
-            assert!(found.verdict.scored.iter().all(|s| s.score.is_finite()
-                && s.margin.is_finite()
-                && (0.0..=1.0).contains(&s.probability)));
-        }
-    }
-    let none = describe(&with(&[]), &[]);
-    let cutting = Cutting {
-        parts_per_blank: 0,
-        ..Cutting::of(&wanted())
-    };
-    assert_eq!(held(&none, &cutting, mm(47.3)).unwrap().blanks, None);
-}
-
-#[test]
-fn a_meter_that_only_says_wet_gives_no_density_at_12() {
-    let found = sheet_of(&with(&[(Moisture, "145")]), &wanted());
-    assert!(found.density.is_some() && found.density_at_12.is_none());
-    assert!(
-        found.cannot[0].contains("only says wet"),
-        "{:?}",
-        found.cannot
-    );
-    let left_out: Vec<Quality> = found.verdict.unscored.iter().map(|u| u.quality).collect();
-    assert_eq!(left_out, [Quality::Density, Quality::Moisture]);
-}
-
-#[test]
-fn an_odd_plank_does_not_stop_the_tally_of_the_others() {
-    let good = describe(&typed(&A7), &[]);
-    let bare = describe(&typed(&[(Length, "2620")]), &[]);
-    let found = tally(
-        &[line("A7", &good), line("A8", &bare), line("A9", &good)],
-        &terms(TallyRule::default()),
-    );
-    assert_eq!(found.without_footage, 1);
-    assert_eq!(found.board_feet.round_dp(1).to_string(), "23.0");
-    assert_eq!(found.money.net.to_string(), "333.68");
 }
 
 #[test]
@@ -449,7 +306,10 @@ fn not_looked_at_is_never_good() {
 fn a_window_and_a_density_that_is_beyond_it() {
     let mut spec = wanted();
     spec.laid = Laid::OnEdge;
-    let found = sheet_of(&with(&[(WeightFirst, "14"), (WeightSecond, "13")]), &spec);
+    let found = sheet_of(
+        &a7_with(&[(WeightFirst, "14"), (WeightSecond, "13")]),
+        &spec,
+    );
     assert_eq!(found.verdict.call, Call::Refused);
     assert_eq!(found.verdict.score, Some(0.0));
     assert_eq!(found.verdict.weakest, Some(Quality::Density));

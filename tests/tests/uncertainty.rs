@@ -34,8 +34,8 @@ impl Dice {
 
     /// Standard normal (Box and Muller).
     fn normal(&mut self) -> f64 {
-        let radius = (-2.0 * (1.0 - self.even()).ln()).sqrt();
-        radius * (std::f64::consts::TAU * self.even()).cos()
+        let radius = (-2.0 * libm::log(1.0 - self.even())).sqrt();
+        radius * libm::cos(std::f64::consts::TAU * self.even())
     }
 
     /// Spread evenly, with standard deviation 1.
