@@ -7,8 +7,9 @@ impl Form {
     /// line between (weight 1).
     ///
     /// Source: Derringer and Suich 1980; one-sided and target forms as in the NIST/SEMATECH
-    /// e-Handbook of Statistical Methods, 5.5.3.2.2 (read in a copy). Where target and limit are one
-    /// value it is a step: 1 on the good side and at the value itself, 0 beyond.
+    /// e-Handbook of Statistical Methods, 5.5.3.2.2 (the target form read in a copy, the one-sided
+    /// ones in a public package's manual). Where target and limit are one value it is a step: 1 on the
+    /// good side and at the value itself, 0 beyond.
     ///
     /// ```
     /// use stillwood_core::verdict::Form;
