@@ -82,7 +82,7 @@ fn no_absurd_value_gives_a_number_that_is_none() {
         parts_per_blank: 0,
         ..Cutting::of(&wanted())
     };
-    assert_eq!(held(&none, &cutting, mm(47.3)).unwrap().blanks, None);
+    assert_eq!(held(&none, &cutting, mm(47.3), &[]).unwrap().blanks, None);
 }
 
 #[test]
