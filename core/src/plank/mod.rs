@@ -49,7 +49,9 @@ pub use rings::{
 };
 pub use slab::{CutFirst, Shape, Slab, slab_cut_first, slab_flattened_whole};
 
-pub use tally::{Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, tally};
+pub use tally::{
+    Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, tally, tally_visit,
+};
 pub use typed::{Doubt, Echo, Offer, eye_steps, retyped, shown, understand};
 pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,
