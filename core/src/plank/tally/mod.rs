@@ -290,9 +290,7 @@ pub fn tally_visit<'a>(planks: impl IntoIterator<Item = (&'a Line, &'a Terms)>) 
             let money = terms.split(amount)?;
             let at = sums.iter().position(|(other, _)| other.taxed_as(terms));
             let before = at.map_or(Decimal::ZERO, |at| sums[at].1);
-            let sum = before
-                .checked_add(amount)
-                .ok_or(TallyError::Unreasonable)?;
+            let sum = before.checked_add(amount).ok_or(TallyError::Unreasonable)?;
             terms.split(sum)?;
             match at {
                 Some(at) => sums[at].1 = sum,

@@ -1,7 +1,7 @@
 //! Tallies of invented planks, worked out by hand.
 
-use crate::plank::{TallyMeasure, ThicknessBasis};
 use super::*;
+use crate::plank::{TallyMeasure, ThicknessBasis};
 use crate::quantity::{kg, mm};
 
 fn plank(mark: &str, length: f64, width: f64) -> Line {
