@@ -2,6 +2,7 @@
 
 mod about;
 mod carry;
+mod figures;
 mod home;
 mod mark;
 mod measure;

@@ -5,7 +5,7 @@
 //! not tell is left out and counted.
 
 #[cfg(test)]
-mod tests;
+pub(super) mod tests;
 mod yard;
 
 pub use yard::{CustomsTried, YardAgainstOurs, YardGap, YardTotalGap};

@@ -1,0 +1,76 @@
+//! Decimals of core as texts with their unit, and typed texts as decimals. It rounds for show only.
+
+use rust_decimal::{Decimal, RoundingStrategy};
+use stillwood_core::plank::{Line, cubic_metres};
+use stillwood_core::quantity::read::Units;
+use stillwood_core::quantity::{in_mm, show};
+
+fn rounded(value: Decimal, places: u32) -> Decimal {
+    let mut rounded = value.round_dp_with_strategy(places, RoundingStrategy::MidpointAwayFromZero);
+    rounded.rescale(places);
+    rounded
+}
+
+/// `166.84 EUR`; the number alone where no currency was given.
+pub(crate) fn money(value: Decimal, currency: &str) -> String {
+    let number = rounded(value, 2).to_string().replace('-', "−");
+    if currency.is_empty() {
+        number
+    } else {
+        format!("{number} {currency}")
+    }
+}
+
+/// `11.51 bf`.
+pub(crate) fn feet(value: Decimal) -> String {
+    format!("{} bf", rounded(value, 2)).replace('-', "−")
+}
+
+/// `0.0272 m³`.
+pub(crate) fn metres(value: Decimal) -> String {
+    format!("{} m³", rounded(value, 4)).replace('-', "−")
+}
+
+/// Board feet and cubic metres of one volume.
+pub(crate) fn volume(board_feet: Decimal) -> String {
+    match cubic_metres(board_feet) {
+        Some(in_metres) => format!("{} · {}", feet(board_feet), metres(in_metres)),
+        None => feet(board_feet),
+    }
+}
+
+/// A difference with its sign: `+1.40 bf`.
+pub(crate) fn signed(value: Decimal, shown: impl Fn(Decimal) -> String) -> String {
+    if value.is_sign_positive() && !value.is_zero() {
+        format!("+{}", shown(value))
+    } else {
+        shown(value)
+    }
+}
+
+/// Length × width × thickness of a plank as charged.
+pub(crate) fn size(line: &Line, units: Units) -> String {
+    let one = |value: Option<stillwood_core::quantity::Length>| {
+        value.map_or_else(|| "?".to_owned(), |value| show::length(in_mm(value), units))
+    };
+    format!(
+        "{} × {} × {}",
+        one(line.sawn.length),
+        one(line.sawn.width),
+        one(line.sawn.thickness)
+    )
+}
+
+/// A decimal as a hand types it, with a comma or a point; nothing typed is none.
+pub(crate) fn typed(text: &str) -> Result<Option<Decimal>, String> {
+    let plain = text.trim().replace(',', ".");
+    let plain = plain.replace([' ', '\u{a0}', '\u{202f}', '\''], "");
+    if plain.is_empty() {
+        return Ok(None);
+    }
+    match plain.parse::<Decimal>() {
+        Ok(value) if value.is_sign_negative() => Err("It can't be less than 0.".into()),
+        Ok(value) => Ok(Some(value)),
+        Err(_) => Err(format!("“{}” is not a number.", text.trim())),
+    }
+}
