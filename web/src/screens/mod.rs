@@ -17,6 +17,7 @@ mod spec_form;
 mod tally;
 mod visit;
 mod visit_form;
+mod words;
 
 use crate::app::App;
 use crate::parts::Toasts;

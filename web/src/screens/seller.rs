@@ -22,6 +22,8 @@ pub(crate) fn Seller(
     if app.book_now(|book| book.visit(id).is_none()) {
         return missing("No such visit");
     }
+    // A word on what was decided is not for the seller.
+    app.toast.set(None);
     let tally = Memo::new(move |_| app.book(|book| book.tally_of(id)));
     let title = Signal::derive(move || app.book(|book| yard_name(book, id)));
     let money_in = Memo::new(move |_| app.book(|book| currency(book, id)));
@@ -53,10 +55,10 @@ pub(crate) fn Seller(
         })
     };
     let rules = move || {
-        app.book(|book| terms_in_words(book, id))
+        app.book(|book| terms_in_words(book, id, |pile| pile.opened.species.text.clone()))
             .into_iter()
-            .map(|(pile, rule, price)| {
-                view! { <li>{pile}": " {rule} {price.map(|price| format!("; {price}"))}</li> }
+            .map(|(wood, rule, price)| {
+                view! { <li>{wood} ": " {rule} {price.map(|price| format!("; {price}"))}</li> }
             })
             .collect_view()
     };

@@ -12,7 +12,7 @@ use crate::parts::{Facts, Frame, GoTo};
 use crate::route::Route;
 use crate::screens::pile::{missing, pile_title};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, VisitTally};
+use stillwood_core::notebook::{Book, Pile, VisitTally};
 use stillwood_core::plank::PricesAre;
 use stillwood_core::quantity::{in_kg, show};
 use uuid::Uuid;
@@ -70,8 +70,12 @@ pub(super) fn currency(book: &Book, visit: Uuid) -> String {
         .map_or_else(String::new, |visit| visit.opened.currency.clone())
 }
 
-/// What a pile is charged by, in words: name, rule, price.
-pub(super) fn terms_in_words(book: &Book, visit: Uuid) -> Vec<(String, String, Option<String>)> {
+/// What each pile is charged by, in words: its name, rule, price.
+pub(super) fn terms_in_words(
+    book: &Book,
+    visit: Uuid,
+    name: impl Fn(&Pile) -> String,
+) -> Vec<(String, String, Option<String>)> {
     let Some(known) = book.visit(visit) else {
         return Vec::new();
     };
@@ -87,7 +91,7 @@ pub(super) fn terms_in_words(book: &Book, visit: Uuid) -> Vec<(String, String, O
                 let price = figures::money(price, &known.opened.currency);
                 format!("{price} {}, {tax}", basis.per())
             });
-            (pile_title(pile), terms.rule.in_words(), price)
+            (name(pile), terms.rule.in_words(), price)
         })
         .collect()
 }
@@ -180,7 +184,7 @@ fn Totals(shared: Shared) -> impl IntoView {
         })
     };
     let rules = move || {
-        app.book(|book| terms_in_words(book, shared.visit))
+        app.book(|book| terms_in_words(book, shared.visit, pile_title))
             .into_iter()
             .map(|(pile, rule, price)| {
                 let price = price.unwrap_or_else(|| "no price yet".into());
