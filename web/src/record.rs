@@ -36,6 +36,8 @@ pub(crate) struct Deed {
     pub(crate) happening: Happening,
     /// Entries that it replaces.
     pub(crate) supersedes: Vec<Uuid>,
+    /// The day, as the maker says; none is today.
+    pub(crate) on: Option<String>,
 }
 
 impl Deed {
@@ -45,6 +47,7 @@ impl Deed {
             about,
             happening,
             supersedes: Vec::new(),
+            on: None,
         }
     }
 
@@ -54,7 +57,14 @@ impl Deed {
             about,
             happening,
             supersedes,
+            on: None,
         }
+    }
+
+    /// The same on a day that the maker says.
+    pub(crate) fn on(mut self, day: String) -> Self {
+        self.on = Some(day);
+        self
     }
 }
 
@@ -175,17 +185,17 @@ impl Record {
         on: &str,
         seq: u64,
     ) -> Vec<Entry> {
-        let on = on.parse().unwrap_or_default();
         deeds
             .iter()
             .zip(ids)
             .enumerate()
             .filter_map(|(n, (deed, id))| {
+                let day = deed.on.as_deref().unwrap_or(on);
                 let moment = Moment {
                     id: *id,
                     seq: seq + n as u64,
                     step: self.step + 1 + n as u64,
-                    on,
+                    on: day.parse().or_else(|_| on.parse()).unwrap_or_default(),
                     at: now.at.clone(),
                 };
                 self.author

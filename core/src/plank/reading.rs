@@ -20,18 +20,19 @@ pub enum Seen {
 /// One measurement as it is kept: never only a float.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Taken {
+    // In the order of the alphabet, as the file writes its keys: then nothing has to be sorted.
+    /// The maker said "yes, really" to a question about it.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub insisted: bool,
+    /// With a tool or by eye.
+    #[serde(default)]
+    pub seen: Seen,
     /// Exactly what was typed, or the words of the step chosen by eye.
     pub typed: String,
     /// The unit that was understood, as it is written.
     pub unit: String,
     /// The value understood, in the unit that [`super::Measure::kept_in`] names.
     pub value: f64,
-    /// With a tool or by eye.
-    #[serde(default)]
-    pub seen: Seen,
-    /// The maker said "yes, really" to a question about it.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub insisted: bool,
 }
 
 /// The measurements of one plank, by field.
@@ -40,17 +41,17 @@ pub type Readings = BTreeMap<Field, Taken>;
 /// A fault as it is kept: its places are readings like any other.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct DefectFound {
-    /// What it is.
-    pub kind: DefectKind,
     /// Where it starts, from the near end.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub from: Option<Taken>,
-    /// Where it ends; absent is the same place as it starts.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub to: Option<Taken>,
+    /// What it is.
+    pub kind: DefectKind,
     /// The maker's note.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
+    /// Where it ends; absent is the same place as it starts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub to: Option<Taken>,
 }
 
 impl Taken {

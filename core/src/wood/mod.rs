@@ -35,5 +35,5 @@ pub use shrinkage::{
     change_by_total_shrinkage, coefficient_at_angle, coefficient_from_shrinkage,
     shrinkage_at_angle, shrinkage_from_coefficient,
 };
-pub use source::{Citation, Derivation, Origin, Sourced};
+pub use source::{Citation, Derivation, Origin, Sourced, citations};
 pub use species::{DensityRange, RangeBasis, Species, find, species};

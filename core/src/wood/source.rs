@@ -102,7 +102,7 @@ impl<T> Sourced<T> {
 }
 
 /// Every source of the species table.
-pub(super) fn citations() -> &'static [Citation] {
+pub fn citations() -> &'static [Citation] {
     static CITATIONS: OnceLock<Vec<Citation>> = OnceLock::new();
     CITATIONS.get_or_init(|| {
         include_str!("sources.csv")

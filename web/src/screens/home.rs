@@ -1,10 +1,202 @@
-//! To be written.
+//! The first screen: visits, what is only on this device, the demo, and on a phone that wants it the
+//! advice to install first.
 
-use crate::parts::Frame;
+use crate::app::App;
+use crate::parts::{Frame, GoTo};
 use crate::route::Route;
+use crate::shell::platform::{is_installed, is_ios};
+use crate::start::set_demo;
 use leptos::prelude::*;
+use stillwood_core::notebook::Decision;
+use uuid::Uuid;
 
+/// A visit, as the list shows it.
+struct Listed {
+    id: Uuid,
+    yard: String,
+    on: String,
+    spec: String,
+    taken: usize,
+    looked_at: u64,
+}
+
+fn listed(app: App) -> Vec<Listed> {
+    app.book(|book| {
+        let mut all: Vec<Listed> = book
+            .visits()
+            .map(|visit| {
+                let piles: Vec<_> = book.piles_of(visit.id).collect();
+                let taken = piles
+                    .iter()
+                    .flat_map(|pile| book.pieces_of(pile.id))
+                    .filter(|piece| !piece.withdrawn && piece.decision() == Some(Decision::Take))
+                    .count();
+                Listed {
+                    id: visit.id,
+                    yard: visit.opened.yard.clone(),
+                    on: visit.recorded.on.to_string(),
+                    spec: visit.opened.spec.name.clone(),
+                    taken,
+                    looked_at: piles.iter().map(|pile| pile.looked_at()).sum(),
+                }
+            })
+            .collect();
+        all.sort_by(|a, b| b.on.cmp(&a.on).then(b.id.cmp(&a.id)));
+        all
+    })
+}
+
+/// The screen.
 #[component]
 pub(crate) fn Home() -> impl IntoView {
-    view! { <Frame title="Home" back=Route::Home>"to be written"</Frame> }
+    let app = expect_context::<App>();
+    let visits = move || listed(app);
+    let empty = move || app.book(|book| book.visits().next().is_none());
+    let unfinished = move || {
+        app.drafts.with(|drafts| {
+            drafts
+                .iter()
+                .filter(|draft| !draft.is_empty())
+                .filter_map(|draft| Some((draft.piece?, draft.mark.clone(), draft.fields_typed())))
+                .collect::<Vec<_>>()
+        })
+    };
+    let unfinished_card = |(piece, mark, typed): (Uuid, String, usize)| {
+        view! {
+            <a class="card" href=Route::Measure(piece).href()>
+                <span class="row">
+                    <span class="mark">{mark}</span>
+                    <span>{format!("unfinished: {typed} typed")}</span>
+                </span>
+            </a>
+        }
+    };
+    let visit_card = |visit: Listed| {
+        view! {
+            <li>
+                <a class="card" href=Route::Visit(visit.id).href()>
+                    <strong>{visit.yard}</strong>
+                    <span class="row">
+                        <small>{visit.on}" · "{visit.spec}</small>
+                        <span>{format!("{} taken of {}", visit.taken, visit.looked_at)}</span>
+                    </span>
+                </a>
+            </li>
+        }
+    };
+    view! {
+        <Frame title="Stillwood">
+            <DemoBar />
+            <InstallFirst />
+            {move || {
+                empty()
+                    .then(|| {
+                        view! {
+                            <p>
+                                "The field book of a maker who picks neck wood plank by plank: score planks "
+                                "in the yard, keep the reasons, reckon the bill, carry it home as a file. "
+                                "It works without a network, and nothing leaves this device unless you hand "
+                                "over a file."
+                            </p>
+                        }
+                    })
+            }}
+            <GoTo to=Route::VisitForm(None) name="New visit to a yard" class="primary wide-button" />
+            {move || unfinished().into_iter().map(unfinished_card).collect_view()}
+            <h2>"Visits"</h2>
+            <ul class="plain" id="visits">
+                {move || visits().into_iter().map(visit_card).collect_view()}
+            </ul>
+            {move || {
+                (empty() && !app.demo.get())
+                    .then(|| {
+                        view! {
+                            <button class="wide-button" id="open-demo" on:click=move |_| set_demo(true)>
+                                "Look round in an invented example"
+                            </button>
+                        }
+                    })
+            }}
+            <CarryNotice />
+            <div class="row stretch">
+                <GoTo to=Route::Planks name="All planks" />
+                <GoTo to=Route::Carry name="Files in and out" />
+            </div>
+            <div class="row stretch">
+                <GoTo to=Route::Settings name="Settings" />
+                <GoTo to=Route::About name="Cautions and sources" />
+            </div>
+        </Frame>
+    }
+}
+
+/// Says that the example is open, and how to close it.
+#[component]
+fn DemoBar() -> impl IntoView {
+    let app = expect_context::<App>();
+    move || {
+        app.demo.get().then(|| {
+            view! {
+                <div class="note" id="demo-note">
+                    <p>
+                        "This is the invented example. Try anything: your own record is apart from it "
+                        "and untouched."
+                    </p>
+                    <button id="close-demo" on:click=move |_| set_demo(false)>"Remove the example"</button>
+                </div>
+            }
+        })
+    }
+}
+
+/// On phones that keep the browser's tab and the installed app apart: install first.
+#[component]
+fn InstallFirst() -> impl IntoView {
+    let app = expect_context::<App>();
+    let wanted = is_ios() && !is_installed();
+    move || {
+        (wanted && app.book(|book| book.visits().next().is_none())).then(|| {
+            view! {
+                <div class="note doubt" id="install-first">
+                    <p>
+                        <strong>"Install first. "</strong>
+                        "On this phone the browser's tab and the installed app keep separate records, and "
+                        "the browser may clear a tab's record after a week without a visit. Tap Share, then "
+                        "“Add to Home Screen”, and open Stillwood from there before your first entry."
+                    </p>
+                    <p>"Something entered here already? Save it as a file and open the file there."</p>
+                </div>
+            }
+        })
+    }
+}
+
+/// What is on this device only, and what the browser promised.
+#[component]
+fn CarryNotice() -> impl IntoView {
+    let app = expect_context::<App>();
+    let only_here = move || {
+        if app.demo.get() {
+            return 0;
+        }
+        app.not_carried()
+    };
+    move || {
+        let count = only_here();
+        let class = if count > 40 { "note doubt" } else { "note" };
+        (count > 0).then(|| {
+            let since = app.settings.with(|settings| {
+                settings.carried.as_ref().map_or_else(
+                    || "no file was ever saved".to_owned(),
+                    |carried| format!("last file saved on {}", carried.on),
+                )
+            });
+            view! {
+                <div class=class id="only-here">
+                    <p>{format!("{count} entries are only on this device ({since}).")}</p>
+                    <GoTo to=Route::Carry name="Save a file" />
+                </div>
+            }
+        })
+    }
 }

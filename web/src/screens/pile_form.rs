@@ -1,11 +1,261 @@
-//! To be written.
+//! A pile: what its planks share, typed once.
 
-use crate::parts::Frame;
-use crate::route::Route;
+use crate::app::App;
+use crate::parts::{Choice, Frame, MoneyField, TextField};
+use crate::record::Deed;
+use crate::route::{Route, go, replace};
+use crate::screens::visit_form::decimal;
 use leptos::prelude::*;
+use stillwood_core::notebook::{Happening, PileOpened, SpeciesNamed};
+use stillwood_core::plank::{Echo, Field, PriceBasis, Seen, Taken, retyped, understand};
+use stillwood_core::wood::{search_among, species};
+use uuid::Uuid;
+use wasm_bindgen_futures::spawn_local;
 
+/// The form.
 #[component]
-pub(crate) fn PileForm(visit: uuid::Uuid, id: Option<uuid::Uuid>) -> impl IntoView {
-    let _ = (visit, id);
-    view! { <Frame title="x" back=Route::Home>"to be written"</Frame> }
+pub(crate) fn PileForm(
+    /// Its visit.
+    visit: Uuid,
+    /// The pile to change; none is a new one.
+    id: Option<Uuid>,
+) -> impl IntoView {
+    let app = expect_context::<App>();
+    let before = id.and_then(|id| {
+        app.book_now(|book| book.pile(id).map(|p| (p.recorded.entry, p.opened.clone())))
+    });
+    let visit_basis = app
+        .book_now(|book| book.visit(visit).map(|visit| visit.opened.price_basis))
+        .unwrap_or(PriceBasis::BoardFoot);
+    let old = before.as_ref().map(|(entry, _)| *entry);
+    let pile = before.map(|(_, opened)| opened);
+    let typed = |field: Field, taken: Option<&Taken>| {
+        RwSignal::new(taken.map_or(String::new(), |taken| retyped(field, taken)))
+    };
+    let wood = RwSignal::new(
+        pile.as_ref()
+            .map(|p| p.species.text.clone())
+            .unwrap_or_default(),
+    );
+    let wood_id = RwSignal::new(pile.as_ref().and_then(|p| p.species.id.clone()));
+    let name = RwSignal::new(pile.as_ref().map(|p| p.name.clone()).unwrap_or_default());
+    let nominal = typed(
+        Field::ThicknessNear,
+        pile.as_ref().and_then(|p| p.nominal_thickness.as_ref()),
+    );
+    let moisture = typed(
+        Field::Moisture,
+        pile.as_ref().and_then(|p| p.moisture.as_ref()),
+    );
+    let warmth = typed(
+        Field::WoodTemperature,
+        pile.as_ref().and_then(|p| p.wood_temperature.as_ref()),
+    );
+    let price = RwSignal::new(
+        pile.as_ref()
+            .and_then(|p| p.price)
+            .map(|p| p.normalize().to_string())
+            .unwrap_or_default(),
+    );
+    let basis = RwSignal::new(
+        pile.as_ref()
+            .and_then(|p| p.price_basis)
+            .unwrap_or(visit_basis),
+    );
+    let rule = pile.as_ref().and_then(|p| p.rule.clone());
+    let missing = RwSignal::new(String::new());
+    let read = move |field: Field, text: RwSignal<String>| {
+        understand(
+            field,
+            &text.get_untracked(),
+            Seen::Measured,
+            true,
+            app.units.get_untracked(),
+        )
+    };
+    let wrong = move |field: Field, text: RwSignal<String>| {
+        Signal::derive(move || {
+            match understand(field, &text.get(), Seen::Measured, false, app.units.get()) {
+                Echo::Unreadable(why) => why,
+                Echo::Read {
+                    doubt: Some(doubt), ..
+                } => doubt.question,
+                Echo::Read { .. } | Echo::Empty => String::new(),
+            }
+        })
+    };
+    let wrong_price = Signal::derive(move || price.with(|p| decimal(p)).err().unwrap_or_default());
+    let save = move |_| {
+        if wood.get_untracked().trim().is_empty() {
+            missing.set("Which wood is it? Any name will do.".into());
+            return;
+        }
+        let readings = [
+            read(Field::ThicknessNear, nominal),
+            read(Field::Moisture, moisture),
+            read(Field::WoodTemperature, warmth),
+        ];
+        if readings
+            .iter()
+            .any(|echo| matches!(echo, Echo::Unreadable(_)))
+        {
+            return;
+        }
+        let [nominal, moisture, warmth] = readings.map(|echo| echo.taken().cloned());
+        let Ok(price) = decimal(&price.get_untracked()) else {
+            return;
+        };
+        let opened = PileOpened {
+            moisture,
+            name: name.get_untracked().trim().to_owned(),
+            nominal_thickness: nominal,
+            price,
+            price_basis: (basis.get_untracked() != visit_basis).then(|| basis.get_untracked()),
+            rule: rule.clone(),
+            species: SpeciesNamed {
+                id: wood_id.get_untracked(),
+                text: wood.get_untracked().trim().to_owned(),
+            },
+            visit,
+            wood_temperature: warmth,
+        };
+        let Some(pile) = id.or_else(|| app.new_id()) else {
+            return;
+        };
+        let happening = Happening::PileOpened(Box::new(opened));
+        let deed = Deed::instead_of(pile, happening, old.into_iter().collect());
+        spawn_local(async move {
+            app.write(vec![deed], None).await;
+            match id {
+                Some(_) => go(Route::Pile(pile)),
+                None => replace(Route::Pile(pile)),
+            }
+        });
+    };
+    let title = if id.is_some() {
+        "Change the pile"
+    } else {
+        "New pile"
+    };
+    let back = id.map_or(Route::Visit(visit), Route::Pile);
+    view! {
+        <Frame title=title back=back class="with-decide">
+            <WoodField wood=wood id=wood_id missing=missing />
+            <TextField
+                name="Thickness it is sold as" value=nominal hint="8/4, 52 mm, 2 in …"
+                error=wrong(Field::ThicknessNear, nominal)
+            />
+            <div class="pair">
+                <MoneyField name="Price" value=price error=wrong_price />
+                <Choice
+                    name="per" value=basis
+                    of=vec![
+                        (PriceBasis::BoardFoot, "bf"),
+                        (PriceBasis::CubicMetre, "m³"),
+                        (PriceBasis::Piece, "piece"),
+                        (PriceBasis::Kilogram, "kg"),
+                    ]
+                />
+            </div>
+            <div class="pair">
+                <TextField
+                    name="Moisture, %" value=moisture inputmode="decimal"
+                    error=wrong(Field::Moisture, moisture)
+                />
+                <TextField
+                    name="Wood temperature" value=warmth hint="cold wood reads low"
+                    error=wrong(Field::WoodTemperature, warmth)
+                />
+            </div>
+            <TextField name="Name of the pile" value=name hint="optional: where it stands, whose it is" />
+            <div class="decide">
+                <div class="row">
+                    <button class="primary" id="save-pile" on:click=save>"Save the pile"</button>
+                </div>
+            </div>
+        </Frame>
+    }
+}
+
+/// The wood: typed by common or scientific name, with the matches of the table to tap. Any name will do.
+#[component]
+fn WoodField(
+    /// What is typed.
+    wood: RwSignal<String>,
+    /// The wood of the table that was chosen.
+    id: RwSignal<Option<String>>,
+    /// What is wrong with it.
+    missing: RwSignal<String>,
+) -> impl IntoView {
+    let app = expect_context::<App>();
+    // Typing another name lets go of the wood that was chosen.
+    Effect::new(move |before: Option<String>| {
+        let now = wood.get();
+        if before.as_ref().is_some_and(|before| *before != now) {
+            let chosen = app.wood(id.get_untracked().as_deref());
+            let same = chosen.is_some_and(|known| known.names().contains(&now));
+            if !same {
+                id.set(None);
+            }
+        }
+        now
+    });
+    let offers = move || {
+        if id.get().is_some() {
+            return Vec::new();
+        }
+        let own = app.own_woods();
+        wood.with(|typed| {
+            search_among(species().iter().chain(&own), typed)
+                .into_iter()
+                .take(6)
+                .map(|found| {
+                    let known = found.species;
+                    (
+                        known.id().to_owned(),
+                        known.name().to_owned(),
+                        known.scientific_name().to_owned(),
+                    )
+                })
+                .collect::<Vec<_>>()
+        })
+    };
+    let chosen = move || {
+        app.wood(id.get().as_deref()).map(|known| {
+            view! {
+                <div class="note">
+                    <p>
+                        <strong>{known.name().to_owned()}</strong>
+                        " · "
+                        <em>{known.scientific_name().to_owned()}</em>
+                    </p>
+                    <p class="small">{known.trade().words()}</p>
+                    <p class="small">{known.dust().words()}</p>
+                </div>
+            }
+        })
+    };
+    let offer = move |(one, name, scientific): (String, String, String)| {
+        let shown = name.clone();
+        view! {
+            <button
+                type="button" class="chip"
+                on:click=move |_| {
+                    id.set(Some(one.clone()));
+                    wood.set(name.clone());
+                }
+            >
+                {shown}
+                <small>{scientific}</small>
+            </button>
+        }
+    };
+    view! {
+        <TextField
+            name="Wood" value=wood hint="common or scientific name; a wood that is not in the table is fine"
+            error=missing
+        />
+        <div class="chips" id="woods">{move || offers().into_iter().map(offer).collect_view()}</div>
+        {chosen}
+    }
 }

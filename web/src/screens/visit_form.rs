@@ -1,11 +1,266 @@
-//! To be written.
+//! A new visit to a yard, or one to change: yard, day, money, tally rule, and what wood is wanted for.
 
-use crate::parts::Frame;
-use crate::route::Route;
+use crate::app::App;
+use crate::parts::{Choice, DateField, Frame, MoneyField, NumberField, TextField, Tick};
+use crate::record::Deed;
+use crate::route::{Route, go, replace};
+use crate::shell::clock;
 use leptos::prelude::*;
+use rust_decimal::Decimal;
+use stillwood_core::notebook::{Happening, VisitOpened};
+use stillwood_core::plank::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
+use stillwood_core::verdict::Spec;
+use uuid::Uuid;
+use wasm_bindgen_futures::spawn_local;
 
+/// A decimal as a hand types it, comma or point; nothing typed is none.
+pub(crate) fn decimal(text: &str) -> Result<Option<Decimal>, String> {
+    let typed = text
+        .trim()
+        .replace(',', ".")
+        .replace([' ', '\u{a0}', '\''], "");
+    if typed.is_empty() {
+        return Ok(None);
+    }
+    match typed.parse::<Decimal>() {
+        Ok(value) if value.is_sign_negative() => Err("It can't be less than 0.".into()),
+        Ok(value) => Ok(Some(value)),
+        Err(_) => Err(format!("“{}” is not a number.", text.trim())),
+    }
+}
+
+fn wrong(text: RwSignal<String>) -> Signal<String> {
+    Signal::derive(move || text.with(|text| decimal(text)).err().unwrap_or_default())
+}
+
+/// The form.
 #[component]
-pub(crate) fn VisitForm(id: Option<uuid::Uuid>) -> impl IntoView {
-    let _ = id;
-    view! { <Frame title="x" back=Route::Home>"to be written"</Frame> }
+pub(crate) fn VisitForm(
+    /// The visit to change; none is a new one.
+    id: Option<Uuid>,
+) -> impl IntoView {
+    let app = expect_context::<App>();
+    let before = id.and_then(|id| {
+        app.book_now(|book| {
+            book.visit(id)
+                .map(|visit| (visit.recorded.clone(), visit.opened.clone()))
+        })
+    });
+    // A new visit starts as the last one did.
+    let like = before
+        .as_ref()
+        .map(|(_, opened)| opened.clone())
+        .or_else(|| {
+            app.book_now(|book| {
+                book.visits()
+                    .max_by_key(|visit| visit.recorded.on)
+                    .map(|visit| VisitOpened {
+                        yard: String::new(),
+                        note: String::new(),
+                        budget: None,
+                        ..visit.opened.clone()
+                    })
+            })
+        });
+    let text = |get: &dyn Fn(&VisitOpened) -> String| {
+        RwSignal::new(like.as_ref().map(get).unwrap_or_default())
+    };
+    let number = |value: Decimal| {
+        if value.is_zero() {
+            String::new()
+        } else {
+            value.normalize().to_string()
+        }
+    };
+    let yard = text(&|v| v.yard.clone());
+    let currency = text(&|v| v.currency.clone());
+    let tax = text(&|v| number(v.tax_percent));
+    let discount = text(&|v| number(v.discount_percent));
+    let budget = text(&|v| v.budget.map(number).unwrap_or_default());
+    let note = text(&|v| v.note.clone());
+    let day = RwSignal::new(
+        before
+            .as_ref()
+            .map_or_else(|| clock::now().day, |(recorded, _)| recorded.on.to_string()),
+    );
+    let basis = RwSignal::new(
+        like.as_ref()
+            .map_or(PriceBasis::BoardFoot, |v| v.price_basis),
+    );
+    let gross = RwSignal::new(like.as_ref().is_some_and(|v| v.prices_include_tax));
+    let rule = like.as_ref().map(|v| v.rule.clone()).unwrap_or_default();
+    let measure = RwSignal::new(rule.measure);
+    let width = RwSignal::new(rule.width);
+    let length = RwSignal::new(rule.length);
+    let thickness = RwSignal::new(rule.thickness);
+    let added = RwSignal::new(number(rule.added_percent));
+    let specs = StoredValue::new(specs_on_offer(app));
+    let first = like.as_ref().map_or(0, |v| {
+        specs.with_value(|specs| specs.iter().position(|spec| *spec == v.spec).unwrap_or(0))
+    });
+    let spec = RwSignal::new(first);
+    let keep_spec = before.as_ref().map(|(_, opened)| opened.spec.clone());
+    let missing = RwSignal::new(String::new());
+    let old = before.as_ref().map(|(recorded, _)| recorded.entry);
+    let save = move |_| {
+        let numbers = [tax, discount, budget, added].map(|text| decimal(&text.get_untracked()));
+        let [Ok(tax), Ok(discount), Ok(budget), Ok(added)] = numbers else {
+            return;
+        };
+        if yard.get_untracked().trim().is_empty() {
+            missing.set("Give the yard a name.".into());
+            return;
+        }
+        let chosen = specs.with_value(|specs| specs.get(spec.get_untracked()).cloned());
+        let Some(chosen) = keep_spec.clone().or(chosen) else {
+            return;
+        };
+        let opened = VisitOpened {
+            budget,
+            currency: currency.get_untracked().trim().to_owned(),
+            discount_percent: discount.unwrap_or_default(),
+            note: note.get_untracked().trim().to_owned(),
+            price_basis: basis.get_untracked(),
+            prices_include_tax: gross.get_untracked(),
+            rule: TallyRule {
+                measure: measure.get_untracked(),
+                width: width.get_untracked(),
+                length: length.get_untracked(),
+                thickness: thickness.get_untracked(),
+                added_percent: added.unwrap_or_default(),
+            },
+            spec: chosen,
+            tax_percent: tax.unwrap_or_default(),
+            yard: yard.get_untracked().trim().to_owned(),
+        };
+        let Some(visit) = id.or_else(|| app.new_id()) else {
+            return;
+        };
+        let deed = Deed::instead_of(
+            visit,
+            Happening::VisitOpened(Box::new(opened)),
+            old.into_iter().collect(),
+        )
+        .on(day.get_untracked());
+        spawn_local(async move {
+            app.write(vec![deed], None).await;
+            match id {
+                Some(_) => go(Route::Visit(visit)),
+                None => replace(Route::Visit(visit)),
+            }
+        });
+    };
+    let spec_chips = move || {
+        specs.with_value(|specs| {
+            specs
+                .iter()
+                .enumerate()
+                .map(|(at, one)| {
+                    view! {
+                        <button
+                            type="button" class="chip"
+                            aria-pressed=move || (spec.get() == at).to_string()
+                            on:click=move |_| spec.set(at)
+                        >
+                            {one.name.clone()}
+                        </button>
+                    }
+                })
+                .collect_view()
+        })
+    };
+    let title = if id.is_some() {
+        "Change the visit"
+    } else {
+        "New visit"
+    };
+    let back = id.map_or(Route::Home, Route::Visit);
+    view! {
+        <Frame title=title back=back class="with-decide">
+            <TextField name="Yard" value=yard error=missing />
+            <DateField name="Day" value=day />
+            {id
+                .is_none()
+                .then(|| {
+                    view! {
+                        <div class="field" role="group" aria-label="What is the wood for?">
+                            <span class="name">"What is the wood for?"</span>
+                            <div class="chips">{spec_chips}</div>
+                            <span class="hint">
+                                "Sizes and limits can be changed on the visit. Those supplied are common practice, no source."
+                            </span>
+                        </div>
+                    }
+                })}
+            <div class="pair">
+                <TextField name="Currency" value=currency hint="EUR, USD …" />
+                <MoneyField name="Budget" value=budget error=wrong(budget) />
+            </div>
+            <Choice
+                name="The yard's prices are per" value=basis
+                of=vec![
+                    (PriceBasis::BoardFoot, "board foot"),
+                    (PriceBasis::CubicMetre, "m³"),
+                    (PriceBasis::Piece, "piece"),
+                    (PriceBasis::Kilogram, "kg"),
+                ]
+            />
+            <div class="pair">
+                <NumberField name="Tax, %" value=tax error=wrong(tax) />
+                <NumberField name="Discount, %" value=discount error=wrong(discount) />
+            </div>
+            <Tick name="Prices include the tax" value=gross />
+            <h2>"How the yard tallies"</h2>
+            <Choice
+                name="Footage" value=measure
+                of=vec![
+                    (TallyMeasure::Exact, "exact"),
+                    (TallyMeasure::SurfaceMeasure, "surface measure"),
+                ]
+                hint="Surface measure: width in inches × length in feet ÷ 12, to the nearest whole foot, an exact half going down and up by turns; times the thickness in quarters."
+            />
+            <Choice
+                name="Thickness charged" value=thickness
+                of=vec![(ThicknessBasis::Nominal, "nominal"), (ThicknessBasis::Measured, "measured")]
+            />
+            <Choice name="Width, to the inch" value=width of=roundings() />
+            <Choice name="Length, to the foot" value=length of=roundings() />
+            <NumberField name="Percent added" value=added error=wrong(added) />
+            <TextField name="Note" value=note />
+            <div class="decide">
+                <div class="row">
+                    <button class="primary" id="save-visit" on:click=save>"Save the visit"</button>
+                </div>
+            </div>
+        </Frame>
+    }
+}
+
+fn roundings() -> Vec<(Rounding, &'static str)> {
+    vec![
+        (Rounding::None, "as measured"),
+        (Rounding::Down, "down"),
+        (Rounding::Nearest, "nearest"),
+        (Rounding::Up, "up"),
+    ]
+}
+
+/// The maker's own specs of earlier visits, newest first, then those supplied.
+fn specs_on_offer(app: App) -> Vec<Spec> {
+    let mut specs: Vec<Spec> = Vec::new();
+    app.book_now(|book| {
+        let mut visits: Vec<_> = book.visits().collect();
+        visits.sort_by_key(|visit| std::cmp::Reverse(visit.recorded.on));
+        for visit in visits {
+            if !specs.contains(&visit.opened.spec) && specs.len() < 4 {
+                specs.push(visit.opened.spec.clone());
+            }
+        }
+    });
+    for supplied in Spec::supplied() {
+        if !specs.contains(&supplied) {
+            specs.push(supplied);
+        }
+    }
+    specs
 }

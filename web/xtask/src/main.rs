@@ -3,6 +3,7 @@
 mod bench;
 mod build;
 mod command;
+mod demo;
 mod place;
 mod serve;
 mod site;
@@ -34,6 +35,9 @@ test              runs every check, stops at the first that fails
 
 bench             measures the core, then the app in a browser
 
+demo              makes demo-data/two-yards.json from the table beside it
+  --summary         shows its planks and their verdicts instead
+
 help              this page
 ";
 
@@ -59,6 +63,7 @@ fn run() -> Result<()> {
             Some("serve") => serve::command(words),
             Some("test") => test::command(words),
             Some("bench") => bench::command(words),
+            Some("demo") => demo::command(words),
             Some("help") => {
                 print!("{HELP}");
                 Ok(())

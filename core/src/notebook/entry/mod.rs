@@ -3,11 +3,13 @@
 //! An entry is made by [`super::Author`] or read from text, and never changes. It always knows the
 //! text of its own body, so that what a newer version wrote goes back into the file as it came.
 
+mod frame;
 mod place;
 mod read;
 mod sorted;
 mod strict;
 mod text;
+mod words;
 
 pub(super) use place::{byte_of, field_at, long_text};
 pub use read::{EntryError, EntryFault};

@@ -3,28 +3,28 @@
 //! Nothing is dropped: where a body says more than this version understands, its text is kept as it
 //! came. What was understood is written again and compared, so that this is known and not hoped.
 
-use super::strict::{Strict, covers, strict_value};
-use super::text::{date, has_hidden, id_text};
+use super::frame::Frame;
+use super::strict::{covers, strict_value};
+use super::text::has_hidden;
+use super::words;
 use super::{
     ENTRY_VERSION, Entry, LARGEST_NUMBER, Limits, byte_of, field_at, long_text, sort_keys,
 };
 use crate::notebook::Happening;
 use chrono::NaiveDate;
-use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
 use serde_json::Value;
 use serde_json::value::RawValue;
 use std::collections::BTreeMap;
-use std::fmt;
 use uuid::Uuid;
 
 /// What is wrong with an entry.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum EntryError {
     /// Not JSON.
-    #[error("this is not proper JSON: {0}")]
+    #[error("not proper JSON: {0}")]
     NotJson(String),
     /// JSON, but not what an entry holds here.
-    #[error("this does not belong here: {0}")]
+    #[error("{0}")]
     DoesNotFit(String),
     /// It stops in the middle.
     #[error("the entry is cut short")]
@@ -93,9 +93,11 @@ impl EntryFault {
     /// From what serde_json says of `part`, which starts at `offset` in `text`.
     fn from_json(text: &str, offset: usize, part: &str, said: &serde_json::Error) -> Self {
         let byte = offset + byte_of(part, said.line(), said.column());
-        let mut words = said.to_string();
-        if let Some(end) = words.rfind(" at line ") {
-            words.truncate(end);
+        let words = words::plain(&said.to_string());
+        let mut field = field_at(text, byte);
+        if words.ends_with(" is missing") {
+            // Noticed at the end of the group: the last key in it is not to blame.
+            field.truncate(field.rfind('.').unwrap_or(0));
         }
         let error = match said.classify() {
             serde_json::error::Category::Eof => EntryError::CutShort,
@@ -103,11 +105,7 @@ impl EntryFault {
             serde_json::error::Category::Data => EntryError::DoesNotFit(words),
             _ => EntryError::NotJson(words),
         };
-        Self {
-            field: field_at(text, byte),
-            byte,
-            error,
-        }
+        Self { field, byte, error }
     }
 }
 
@@ -239,22 +237,6 @@ fn sorted_text(compact: &[u8]) -> Box<str> {
     String::from_utf8_lossy(&out).into_owned().into_boxed_str()
 }
 
-/// An entry whose body is still text.
-struct Frame<'a> {
-    about: Uuid,
-    at: String,
-    body: Option<&'a RawValue>,
-    by: String,
-    happening: String,
-    id: Uuid,
-    on: NaiveDate,
-    seq: u64,
-    step: u64,
-    supersedes: Vec<Uuid>,
-    v: u32,
-    extra: BTreeMap<String, Value>,
-}
-
 impl Frame<'_> {
     /// The happening, and the text of the body as it goes back into the file.
     fn read_body(&self, text: &str) -> Result<(Happening, Box<str>), EntryFault> {
@@ -281,6 +263,9 @@ impl Frame<'_> {
         };
         let mut again = Vec::with_capacity(raw.len());
         happening.write_body(&mut again).map_err(fault)?;
+        if again == raw.as_bytes() {
+            return Ok((happening, raw.into()));
+        }
         let mut understood = Vec::with_capacity(again.len());
         sort_keys(&again, &mut understood);
         if understood == raw.as_bytes() {
@@ -291,151 +276,5 @@ impl Frame<'_> {
         let kept = if covers(&known, &read) { known } else { read };
         let body = sorted_text(kept.to_string().as_bytes());
         Ok((happening, body))
-    }
-}
-
-/// The keys of an entry.
-enum Key {
-    Own(usize),
-    Other(String),
-}
-
-impl<'de> Deserialize<'de> for Key {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct KeyVisitor;
-        impl Visitor<'_> for KeyVisitor {
-            type Value = Key;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a key")
-            }
-
-            fn visit_str<E: Error>(self, key: &str) -> Result<Key, E> {
-                Ok(match super::OWN_KEYS.iter().position(|own| *own == key) {
-                    Some(index) => Key::Own(index),
-                    None => Key::Other(key.to_owned()),
-                })
-            }
-        }
-        deserializer.deserialize_identifier(KeyVisitor)
-    }
-}
-
-struct IdSeed;
-
-impl<'de> DeserializeSeed<'de> for IdSeed {
-    type Value = Uuid;
-
-    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Uuid, D::Error> {
-        id_text::deserialize(deserializer)
-    }
-}
-
-struct Id(Uuid);
-
-impl<'de> Deserialize<'de> for Id {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        id_text::deserialize(deserializer).map(Id)
-    }
-}
-
-struct Day(NaiveDate);
-
-impl<'de> Deserialize<'de> for Day {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct DayVisitor;
-        impl Visitor<'_> for DayVisitor {
-            type Value = Day;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a day such as \"2026-11-25\"")
-            }
-
-            fn visit_str<E: Error>(self, text: &str) -> Result<Day, E> {
-                date(text)
-                    .map(Day)
-                    .ok_or_else(|| E::invalid_value(serde::de::Unexpected::Str(text), &self))
-            }
-        }
-        deserializer.deserialize_str(DayVisitor)
-    }
-}
-
-impl<'de> Deserialize<'de> for Frame<'de> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        deserializer.deserialize_map(FrameVisitor)
-    }
-}
-
-struct FrameVisitor;
-
-/// Puts a value into its place; a key that comes twice is an error.
-fn put<T, E: Error>(place: &mut Option<T>, key: &str, value: T) -> Result<(), E> {
-    if place.replace(value).is_some() {
-        return Err(E::custom(format_args!("the key \"{key}\" comes twice")));
-    }
-    Ok(())
-}
-
-impl<'de> Visitor<'de> for FrameVisitor {
-    type Value = Frame<'de>;
-
-    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("an entry")
-    }
-
-    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Frame<'de>, A::Error> {
-        let (mut about, mut at, mut by, mut happening) = (None, None, None, None);
-        let (mut body, mut id, mut on, mut seq, mut step) = (None, None, None, None, None);
-        let (mut supersedes, mut v) = (None::<Vec<Id>>, None);
-        let mut extra = BTreeMap::new();
-        while let Some(key) = map.next_key::<Key>()? {
-            let index = match key {
-                Key::Own(index) => index,
-                Key::Other(key) => {
-                    let value = map.next_value_seed(Strict)?;
-                    let twice = extra.contains_key(&key);
-                    put::<_, A::Error>(&mut twice.then_some(()), &key, ())?;
-                    extra.insert(key, value);
-                    continue;
-                }
-            };
-            let key = super::OWN_KEYS[index];
-            match key {
-                "about" => put(&mut about, key, map.next_value_seed(IdSeed)?)?,
-                "at" => put(&mut at, key, map.next_value::<String>()?)?,
-                "body" => put(&mut body, key, map.next_value::<&RawValue>()?)?,
-                "by" => put(&mut by, key, map.next_value::<String>()?)?,
-                "happening" => put(&mut happening, key, map.next_value::<String>()?)?,
-                "id" => put(&mut id, key, map.next_value_seed(IdSeed)?)?,
-                "on" => put(&mut on, key, map.next_value::<Day>()?.0)?,
-                "seq" => put(&mut seq, key, map.next_value::<u64>()?)?,
-                "step" => put(&mut step, key, map.next_value::<u64>()?)?,
-                "supersedes" => put(&mut supersedes, key, map.next_value()?)?,
-                _ => put(&mut v, key, map.next_value::<u32>()?)?,
-            }
-        }
-        let missing = A::Error::missing_field;
-        let mut supersedes: Vec<Uuid> = supersedes
-            .unwrap_or_default()
-            .into_iter()
-            .map(|Id(id)| id)
-            .collect();
-        supersedes.sort_unstable();
-        supersedes.dedup();
-        Ok(Frame {
-            about: about.ok_or_else(|| missing("about"))?,
-            at: at.unwrap_or_default(),
-            body,
-            by: by.ok_or_else(|| missing("by"))?,
-            happening: happening.ok_or_else(|| missing("happening"))?,
-            id: id.ok_or_else(|| missing("id"))?,
-            on: on.ok_or_else(|| missing("on"))?,
-            seq: seq.ok_or_else(|| missing("seq"))?,
-            step: step.ok_or_else(|| missing("step"))?,
-            supersedes,
-            v: v.ok_or_else(|| missing("v"))?,
-            extra,
-        })
     }
 }

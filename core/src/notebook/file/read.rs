@@ -195,6 +195,11 @@ impl Reader<'_> {
             self.more += 1;
             return;
         }
+        self.list(entry, byte, what);
+    }
+
+    /// Lists a problem, however many there are.
+    fn list(&mut self, entry: Option<usize>, byte: usize, what: FileProblem) {
         let (from, line) = if byte < self.line.0 {
             (0, 1)
         } else {
@@ -301,17 +306,17 @@ impl Reader<'_> {
     fn ending(&mut self, split: &Split, header: &Header, whole: usize) {
         let end = self.bytes.len();
         if split.too_many {
-            self.problem(None, end, FileProblem::TooMany(self.limits.entries));
+            self.list(None, end, FileProblem::TooMany(self.limits.entries));
         } else if split.cut || !split.has_entries && split.stray.is_none() {
             let of = header.count;
-            self.problem(None, end, FileProblem::CutShort { after: whole, of });
+            self.list(None, end, FileProblem::CutShort { after: whole, of });
         } else if let Some(at) = split.stray {
-            self.problem(None, at, FileProblem::Stray(at));
+            self.list(None, at, FileProblem::Stray(at));
         } else if let Some(said) = header.count
             && said != split.entries.len() as u64
         {
             let found = split.entries.len();
-            self.problem(None, end, FileProblem::CountDiffers { found, said });
+            self.list(None, end, FileProblem::CountDiffers { found, said });
         }
     }
 }

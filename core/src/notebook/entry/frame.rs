@@ -1,0 +1,177 @@
+//! The frame of an entry: its own keys, and what a newer version wrote beside them. The body is left
+//! as text until its kind is known.
+//!
+//! Written by hand because it is on the way of every entry that is opened: nothing is copied twice.
+
+use super::OWN_KEYS;
+use super::strict::Strict;
+use super::text::{date, id_text};
+use chrono::NaiveDate;
+use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
+use serde_json::Value;
+use serde_json::value::RawValue;
+use std::collections::BTreeMap;
+use std::fmt;
+use uuid::Uuid;
+
+/// An entry whose body is still text.
+pub(super) struct Frame<'a> {
+    pub(super) about: Uuid,
+    pub(super) at: String,
+    pub(super) body: Option<&'a RawValue>,
+    pub(super) by: String,
+    pub(super) happening: String,
+    pub(super) id: Uuid,
+    pub(super) on: NaiveDate,
+    pub(super) seq: u64,
+    pub(super) step: u64,
+    pub(super) supersedes: Vec<Uuid>,
+    pub(super) v: u32,
+    pub(super) extra: BTreeMap<String, Value>,
+}
+
+/// The keys of an entry.
+enum Key {
+    Own(usize),
+    Other(String),
+}
+
+impl<'de> Deserialize<'de> for Key {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct KeyVisitor;
+        impl Visitor<'_> for KeyVisitor {
+            type Value = Key;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a key")
+            }
+
+            fn visit_str<E: Error>(self, key: &str) -> Result<Key, E> {
+                Ok(match OWN_KEYS.iter().position(|own| *own == key) {
+                    Some(index) => Key::Own(index),
+                    None => Key::Other(key.to_owned()),
+                })
+            }
+        }
+        deserializer.deserialize_identifier(KeyVisitor)
+    }
+}
+
+struct IdSeed;
+
+impl<'de> DeserializeSeed<'de> for IdSeed {
+    type Value = Uuid;
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Uuid, D::Error> {
+        id_text::deserialize(deserializer)
+    }
+}
+
+struct Id(Uuid);
+
+impl<'de> Deserialize<'de> for Id {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        id_text::deserialize(deserializer).map(Id)
+    }
+}
+
+struct Day(NaiveDate);
+
+impl<'de> Deserialize<'de> for Day {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct DayVisitor;
+        impl Visitor<'_> for DayVisitor {
+            type Value = Day;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a day such as \"2026-11-25\"")
+            }
+
+            fn visit_str<E: Error>(self, text: &str) -> Result<Day, E> {
+                date(text)
+                    .map(Day)
+                    .ok_or_else(|| E::invalid_value(serde::de::Unexpected::Str(text), &self))
+            }
+        }
+        deserializer.deserialize_str(DayVisitor)
+    }
+}
+
+impl<'de> Deserialize<'de> for Frame<'de> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_map(FrameVisitor)
+    }
+}
+
+struct FrameVisitor;
+
+/// Puts a value into its place; a key that comes twice is an error.
+fn put<T, E: Error>(place: &mut Option<T>, key: &str, value: T) -> Result<(), E> {
+    if place.replace(value).is_some() {
+        return Err(E::custom(format_args!("the key \"{key}\" comes twice")));
+    }
+    Ok(())
+}
+
+impl<'de> Visitor<'de> for FrameVisitor {
+    type Value = Frame<'de>;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("an entry")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Frame<'de>, A::Error> {
+        let (mut about, mut at, mut by, mut happening) = (None, None, None, None);
+        let (mut body, mut id, mut on, mut seq, mut step) = (None, None, None, None, None);
+        let (mut supersedes, mut v) = (None::<Vec<Id>>, None);
+        let mut extra = BTreeMap::new();
+        while let Some(key) = map.next_key::<Key>()? {
+            let index = match key {
+                Key::Own(index) => index,
+                Key::Other(key) => {
+                    let value = map.next_value_seed(Strict)?;
+                    let twice = extra.contains_key(&key);
+                    put::<_, A::Error>(&mut twice.then_some(()), &key, ())?;
+                    extra.insert(key, value);
+                    continue;
+                }
+            };
+            let key = OWN_KEYS[index];
+            match key {
+                "about" => put(&mut about, key, map.next_value_seed(IdSeed)?)?,
+                "at" => put(&mut at, key, map.next_value::<String>()?)?,
+                "body" => put(&mut body, key, map.next_value::<&RawValue>()?)?,
+                "by" => put(&mut by, key, map.next_value::<String>()?)?,
+                "happening" => put(&mut happening, key, map.next_value::<String>()?)?,
+                "id" => put(&mut id, key, map.next_value_seed(IdSeed)?)?,
+                "on" => put(&mut on, key, map.next_value::<Day>()?.0)?,
+                "seq" => put(&mut seq, key, map.next_value::<u64>()?)?,
+                "step" => put(&mut step, key, map.next_value::<u64>()?)?,
+                "supersedes" => put(&mut supersedes, key, map.next_value()?)?,
+                _ => put(&mut v, key, map.next_value::<u32>()?)?,
+            }
+        }
+        let missing = A::Error::missing_field;
+        let mut supersedes: Vec<Uuid> = supersedes
+            .unwrap_or_default()
+            .into_iter()
+            .map(|Id(id)| id)
+            .collect();
+        supersedes.sort_unstable();
+        supersedes.dedup();
+        Ok(Frame {
+            about: about.ok_or_else(|| missing("about"))?,
+            at: at.unwrap_or_default(),
+            body,
+            by: by.ok_or_else(|| missing("by"))?,
+            happening: happening.ok_or_else(|| missing("happening"))?,
+            id: id.ok_or_else(|| missing("id"))?,
+            on: on.ok_or_else(|| missing("on"))?,
+            seq: seq.ok_or_else(|| missing("seq"))?,
+            step: step.ok_or_else(|| missing("step"))?,
+            supersedes,
+            v: v.ok_or_else(|| missing("v"))?,
+            extra,
+        })
+    }
+}

@@ -1,0 +1,256 @@
+//! Invented records, the same for the same seed: no wood in them is real.
+#![allow(
+    dead_code,
+    unreachable_pub,
+    reason = "tests and the bench each use a part"
+)]
+
+use stillwood_core::notebook::{
+    Author, Decision, Entry, Happening, Judged, Mark, Marked, Measured, Moment, Noted, PassedOver,
+    PileOpened, SpeciesNamed, VisitOpened, YardLine, uuid_v7,
+};
+use stillwood_core::plank::{
+    DefectFound, DefectKind, Field, Readings, Reason, Seen, Taken, TallyRule,
+};
+use uuid::Uuid;
+
+/// A spec, as JSON: its type belongs to another room.
+const SPEC: &str = r#"{"name":"Five laminates","purpose":"neck_laminates",
+ "part":{"length_mm":950.0,"width_mm":80.0,"thickness_mm":18.0},"laid":"on_edge",
+ "parts_per_blank":5,"blanks_wanted":10,"kerf_mm":2.4,"planing_mm":1.2,"end_trim_mm":75.0,
+ "edge_trim_mm":6.0,"expected_yield":0.6,"criteria":[],"fatal":["pith","shake"],"order":"score"}"#;
+
+/// A source of numbers that is the same on every machine (a 64-bit xorshift).
+pub struct Dice(u64);
+
+impl Dice {
+    pub fn new(seed: u64) -> Self {
+        Self(seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) | 1)
+    }
+
+    pub fn roll(&mut self) -> u64 {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        self.0.wrapping_mul(0x2545_f491_4f6c_dd1d)
+    }
+
+    pub fn below(&mut self, end: u64) -> u64 {
+        (self.roll() >> 11) % end
+    }
+
+    pub fn tenth(&mut self, from: u64, to: u64) -> f64 {
+        (from * 10 + self.below((to - from) * 10)) as f64 / 10.0
+    }
+
+    pub fn id(&mut self, ms: u64) -> Uuid {
+        let (a, b) = (self.roll().to_le_bytes(), self.roll().to_le_bytes());
+        let random: [u8; 10] = std::array::from_fn(|i| if i < 8 { a[i] } else { b[i - 8] });
+        uuid_v7(ms, &random)
+    }
+}
+
+/// A device that writes entries one after another.
+pub struct Phone {
+    pub author: Author,
+    pub seq: u64,
+    pub step: u64,
+    pub dice: Dice,
+    pub written: Vec<Entry>,
+}
+
+impl Phone {
+    pub fn new(by: &str, seed: u64) -> Self {
+        let by = by.to_owned();
+        Self {
+            author: Author { by },
+            seq: 0,
+            step: 0,
+            dice: Dice::new(seed),
+            written: Vec::new(),
+        }
+    }
+
+    pub fn new_id(&mut self) -> Uuid {
+        self.dice.id(1_790_000_000_000 + self.seq * 20_000)
+    }
+
+    pub fn say(&mut self, about: Uuid, happening: Happening) -> Uuid {
+        self.correct(about, happening, Vec::new())
+    }
+
+    pub fn correct(&mut self, about: Uuid, happening: Happening, supersedes: Vec<Uuid>) -> Uuid {
+        self.seq += 1;
+        self.step += 1;
+        let day = 1 + (self.seq / 400) % 28;
+        let moment = Moment {
+            id: self.new_id(),
+            seq: self.seq,
+            step: self.step,
+            on: day_of(day as u32),
+            at: format!(
+                "2026-10-{day:02}T09:{:02}:{:02}+02:00",
+                self.seq / 60 % 60,
+                self.seq % 60
+            ),
+        };
+        let id = moment.id;
+        let entry = self.author.correction(moment, about, happening, supersedes);
+        self.written.push(entry.unwrap());
+        id
+    }
+
+    pub fn open_visit(&mut self, yard: &str) -> Uuid {
+        let visit = self.new_id();
+        self.say(visit, Happening::VisitOpened(Box::new(visit_terms(yard))));
+        visit
+    }
+
+    pub fn open_pile(&mut self, visit: Uuid, species: &str) -> Uuid {
+        let pile = self.new_id();
+        self.say(
+            pile,
+            Happening::PileOpened(Box::new(pile_of(visit, species))),
+        );
+        pile
+    }
+
+    pub fn mark(&mut self, pile: Uuid) -> Uuid {
+        let piece = self.new_id();
+        let last = self.seq as u32;
+        let mark = match Mark::next(&self.author.by, last) {
+            Ok(mark) => mark.to_string(),
+            Err(_) => format!("{}-{last}", self.author.by),
+        };
+        self.say(piece, Happening::Marked(Marked { mark, pile }));
+        piece
+    }
+
+    pub fn measure(&mut self, piece: Uuid, readings: Readings) -> Uuid {
+        let measured = Measured {
+            readings,
+            ..Measured::default()
+        };
+        self.say(piece, Happening::Measured(measured))
+    }
+
+    /// A plank from the quick sort to the yard's line: seven entries.
+    pub fn whole_plank(&mut self, pile: Uuid) -> Uuid {
+        let count = 1 + self.dice.below(4) as u32;
+        let reasons = vec![Reason::ALL[self.dice.below(Reason::ALL.len() as u64) as usize]];
+        self.say(pile, Happening::PassedOver(PassedOver { count, reasons }));
+        let piece = self.mark(pile);
+        let readings = plank_readings(&mut self.dice);
+        self.measure(piece, readings);
+        let later = Measured {
+            readings: Readings::from([(Field::Moisture, taken(self.dice.tenth(8, 12), "%"))]),
+            defects: vec![DefectFound {
+                kind: DefectKind::EndCheck,
+                from: Some(taken(0.0, "mm")),
+                to: Some(taken(self.dice.tenth(10, 90), "mm")),
+                note: String::new(),
+            }],
+            species: None,
+        };
+        self.say(piece, Happening::Measured(later));
+        let score = Some(self.dice.tenth(0, 100));
+        self.say(piece, Happening::Judged(judged(Decision::Take, score)));
+        let line = YardLine {
+            board_feet: Some(rust_decimal::Decimal::new(self.dice.below(300) as i64, 1)),
+            ..YardLine::default()
+        };
+        self.say(piece, Happening::YardLine(line));
+        let text = "rings dead at the far end, ask for the next one <b>".to_owned();
+        self.say(piece, Happening::Noted(Noted { text }));
+        piece
+    }
+}
+
+pub fn day_of(day: u32) -> chrono::NaiveDate {
+    chrono::NaiveDate::from_ymd_opt(2026, 10, day).unwrap()
+}
+
+pub fn taken(value: f64, unit: &str) -> Taken {
+    Taken {
+        typed: format!("{value}"),
+        unit: unit.to_owned(),
+        value,
+        seen: Seen::Measured,
+        insisted: false,
+    }
+}
+
+pub fn judged(decision: Decision, score: Option<f64>) -> Judged {
+    Judged {
+        decision,
+        proposed: Some(Decision::Take),
+        reasons: Vec::new(),
+        score,
+        weakest: None,
+    }
+}
+
+pub fn visit_terms(yard: &str) -> VisitOpened {
+    VisitOpened {
+        budget: None,
+        currency: "EUR".to_owned(),
+        discount_percent: rust_decimal::Decimal::ZERO,
+        note: String::new(),
+        price_basis: stillwood_core::plank::PriceBasis::BoardFoot,
+        prices_include_tax: false,
+        rule: TallyRule::default(),
+        spec: serde_json::from_str(SPEC).unwrap(),
+        tax_percent: rust_decimal::Decimal::new(20, 0),
+        yard: yard.to_owned(),
+    }
+}
+
+pub fn pile_of(visit: Uuid, species: &str) -> PileOpened {
+    PileOpened {
+        moisture: None,
+        name: "by the door".to_owned(),
+        nominal_thickness: Some(taken(50.8, "mm")),
+        price: Some(rust_decimal::Decimal::new(1450, 2)),
+        price_basis: None,
+        rule: None,
+        species: SpeciesNamed {
+            id: Some(species.to_owned()),
+            text: species.to_owned(),
+        },
+        visit,
+        wood_temperature: None,
+    }
+}
+
+pub fn plank_readings(dice: &mut Dice) -> Readings {
+    Readings::from([
+        (Field::Length, taken(dice.tenth(1800, 3200), "mm")),
+        (Field::WidthNear, taken(dice.tenth(150, 260), "mm")),
+        (Field::WidthMiddle, taken(dice.tenth(150, 260), "mm")),
+        (Field::WidthFar, taken(dice.tenth(150, 260), "mm")),
+        (Field::ThicknessNear, taken(dice.tenth(48, 56), "mm")),
+        (Field::WeightFirst, taken(dice.tenth(8, 12), "kg")),
+        (Field::WeightSecond, taken(dice.tenth(8, 12), "kg")),
+        (Field::Bow, taken(dice.tenth(0, 12), "mm")),
+        (Field::Twist, taken(dice.tenth(0, 12), "mm")),
+        (Field::GrainFace, taken(0.04, "tan")),
+    ])
+}
+
+/// A record of about so many entries: seven for each plank, fifty planks a pile, five piles a visit.
+pub fn record(entries: usize, seed: u64) -> Vec<Entry> {
+    let mut phone = Phone::new("K7", seed);
+    let (mut visit, mut pile) = (Uuid::nil(), Uuid::nil());
+    let mut planks = 0;
+    while phone.written.len() < entries {
+        if planks % 250 == 0 {
+            visit = phone.open_visit("North");
+        }
+        if planks % 50 == 0 {
+            pile = phone.open_pile(visit, "hard_maple");
+        }
+        phone.whole_plank(pile);
+        planks += 1;
+    }
+    phone.written
+}

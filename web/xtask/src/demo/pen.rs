@@ -1,0 +1,138 @@
+//! A phone that writes entries of the demo: its clock, its chance and its numbers all start from
+//! what is told here, so that the same story gives the same bytes on every machine.
+
+use anyhow::{Result, anyhow};
+use stillwood_core::notebook::{Author, Entry, Happening, Moment, uuid_v7};
+use uuid::Uuid;
+
+/// A day in a yard.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Day {
+    /// The date.
+    pub(super) date: &'static str,
+    /// Milliseconds from 1970 to its midnight, UTC.
+    pub(super) midnight_utc: u64,
+    /// How many hours its clocks are ahead of UTC.
+    pub(super) ahead: i32,
+}
+
+/// A phone and the hand that holds it.
+#[derive(Debug)]
+pub(super) struct Pen {
+    author: Author,
+    seq: u64,
+    step: u64,
+    day: Day,
+    /// Seconds since midnight by the phone's clock.
+    clock: u32,
+    chance: u64,
+    written: Vec<Entry>,
+}
+
+impl Pen {
+    /// A phone of this name, at this second of the day.
+    pub(super) fn new(by: &str, day: Day, clock: u32) -> Self {
+        let chance = by.bytes().fold(0x5EED, |seed, b| seed * 257 + u64::from(b));
+        Self {
+            author: Author { by: by.to_owned() },
+            seq: 0,
+            step: 0,
+            day,
+            clock,
+            chance,
+            written: Vec::new(),
+        }
+    }
+
+    /// The phone's name.
+    pub(super) fn by(&self) -> &str {
+        &self.author.by
+    }
+
+    /// The highest step that it has seen.
+    pub(super) fn step(&self) -> u64 {
+        self.step
+    }
+
+    /// It is handed a record that goes up to this step.
+    pub(super) fn hears(&mut self, step: u64) {
+        self.step = self.step.max(step);
+    }
+
+    /// Another day begins.
+    pub(super) fn next_day(&mut self, day: Day, clock: u32) {
+        (self.day, self.clock) = (day, clock);
+    }
+
+    /// Time goes by: at least so many seconds, and up to a third more.
+    pub(super) fn wait(&mut self, seconds: u32) {
+        let more = self.draw() % u64::from(seconds / 3 + 1);
+        self.clock += seconds + u32::try_from(more).unwrap_or(0);
+    }
+
+    /// A new id.
+    pub(super) fn id(&mut self) -> Uuid {
+        let mut random = [0; 10];
+        for byte in &mut random {
+            [*byte, ..] = self.draw().to_le_bytes();
+        }
+        let local = self.day.midnight_utc + u64::from(self.clock) * 1000;
+        let millis = local.saturating_add_signed(-i64::from(self.day.ahead) * 3_600_000);
+        uuid_v7(millis + self.draw() % 1000, &random)
+    }
+
+    /// Writes down that something happened; gives the entry's id.
+    pub(super) fn write(&mut self, about: Uuid, happening: Happening) -> Result<Uuid> {
+        self.write_over(about, happening, Vec::new())
+    }
+
+    /// Writes down something in the place of other entries.
+    pub(super) fn write_over(
+        &mut self,
+        about: Uuid,
+        happening: Happening,
+        supersedes: Vec<Uuid>,
+    ) -> Result<Uuid> {
+        let id = self.id();
+        self.seq += 1;
+        self.step += 1;
+        let date = self.day.date;
+        let on = date.parse().map_err(|why| anyhow!("{date}: {why}"))?;
+        let (hours, minutes, seconds) = (self.clock / 3600, self.clock / 60 % 60, self.clock % 60);
+        let moment = Moment {
+            id,
+            seq: self.seq,
+            step: self.step,
+            on,
+            at: format!(
+                "{date}T{hours:02}:{minutes:02}:{seconds:02}{:+03}:00",
+                self.day.ahead
+            ),
+        };
+        let entry = self
+            .author
+            .correction(moment, about, happening, supersedes)
+            .map_err(|why| anyhow!("{}: {why:?}", self.author.by))?;
+        self.written.push(entry);
+        Ok(id)
+    }
+
+    /// All that it wrote so far.
+    pub(super) fn written(&self) -> &[Entry] {
+        &self.written
+    }
+
+    /// All that it wrote.
+    pub(super) fn into_written(self) -> Vec<Entry> {
+        self.written
+    }
+
+    /// The next number of a small generator (Steele, Lea and Flood, "SplitMix", 2014; from memory).
+    fn draw(&mut self) -> u64 {
+        self.chance = self.chance.wrapping_add(0x9E37_79B9_7F4A_7C15);
+        let mut z = self.chance;
+        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+        z ^ (z >> 31)
+    }
+}

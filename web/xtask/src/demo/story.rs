@@ -1,0 +1,339 @@
+//! The story: one phone at the metric yard, four weeks later two phones at the yard of inches.
+
+use std::collections::BTreeMap;
+
+use anyhow::{Context, Result, ensure};
+use rust_decimal::{Decimal, RoundingStrategy};
+use stillwood_core::notebook::{
+    Book, Decision, Entry, Happening, Judged, Mark, Marked, Measured, Noted, PassedOver,
+    SourcedNumber, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal, fold,
+};
+use stillwood_core::plank::{
+    DefectFound, Halves, Instruments, Readings, Reason, Sawn, board_feet, describe,
+    mean_of_stations,
+};
+use stillwood_core::quantity::mm;
+use stillwood_core::quantity::read::Units;
+use stillwood_core::verdict::{Call, Spec, Verdict, sheet};
+use uuid::Uuid;
+
+use super::pen::Pen;
+use super::row::{Row, Then};
+use super::yards::{
+    INCH_DAY, INCH_PILES, METRIC_DAY, METRIC_PILES, PileTold, RIVER_CHERRY, inch_visit,
+    metric_visit, yards_own_rule,
+};
+
+/// The phone of the maker, and that of the partner.
+const OWN: &str = "K7";
+const PARTNER: &str = "R4";
+
+/// All entries, as the two phones wrote them.
+pub(super) fn tell(rows: &[Row]) -> Result<Vec<Entry>> {
+    let mut own = Hand::new(Pen::new(OWN, METRIC_DAY, 9 * 3600 + 12 * 60));
+    let terms = metric_visit();
+    let visit = own.open_visit(&terms)?;
+    for pile in &METRIC_PILES {
+        let at = own.open_pile(pile, visit, Units::Metric)?;
+        own.pass_over(at, pile.passed)?;
+        own.planks(rows, pile.key, at, Units::Metric, &terms.spec)?;
+    }
+    let said = "Paid by card, invoice with botanical names promised by post.";
+    own.note(visit, said)?;
+
+    own.pen.next_day(INCH_DAY, 8 * 3600 + 40 * 60);
+    let terms = inch_visit();
+    let visit = own.open_visit(&terms)?;
+    let [hard, river] = &INCH_PILES;
+    let maple = own.open_pile(hard, visit, Units::Inch)?;
+
+    // The partner is handed the visit, and goes to the other end of the pile.
+    let mut partner = Hand::new(Pen::new(PARTNER, INCH_DAY, 9 * 3600 + 5 * 60));
+    partner.pen.hears(own.pen.step());
+    partner.pass_over(maple, hard.partner_passed)?;
+    partner.planks(rows, hard.key, maple, Units::Inch, &terms.spec)?;
+    partner.add_river_cherry()?;
+    let cherry = partner.open_pile(river, visit, Units::Inch)?;
+    partner.pass_over(cherry, river.passed)?;
+    partner.planks(rows, river.key, cherry, Units::Inch, &terms.spec)?;
+
+    own.pass_over(maple, hard.passed)?;
+    own.planks(rows, hard.key, maple, Units::Inch, &terms.spec)?;
+
+    // At the office both records meet; the yard's tally is taken down line by line.
+    own.pen.hears(partner.pen.step());
+    let mut entries = partner.pen.into_written();
+    entries.extend(own.pen.written().iter().cloned());
+    own.pen.wait(900);
+    own.yards_tally(&fold(&entries), visit, &terms)?;
+    own.note(
+        visit,
+        "He reads his stick to the next inch and the next foot. Ask before paying.",
+    )?;
+
+    entries.retain(|entry| entry.by != OWN);
+    entries.extend(own.pen.into_written());
+    Ok(entries)
+}
+
+/// A phone, and the marks that it has given.
+struct Hand {
+    pen: Pen,
+    last_mark: u32,
+}
+
+impl Hand {
+    fn new(pen: Pen) -> Self {
+        Self { pen, last_mark: 0 }
+    }
+
+    fn note(&mut self, about: Uuid, text: &str) -> Result<()> {
+        if !text.is_empty() {
+            let text = text.to_owned();
+            self.pen.write(about, Happening::Noted(Noted { text }))?;
+        }
+        Ok(())
+    }
+
+    fn open_visit(&mut self, terms: &VisitOpened) -> Result<Uuid> {
+        let visit = self.pen.id();
+        let opened = Happening::VisitOpened(Box::new(terms.clone()));
+        self.pen.write(visit, opened)?;
+        Ok(visit)
+    }
+
+    fn open_pile(&mut self, told: &PileTold, visit: Uuid, units: Units) -> Result<Uuid> {
+        self.pen.wait(120);
+        let pile = self.pen.id();
+        let opened = told
+            .opened(visit, units)
+            .with_context(|| told.key.to_owned())?;
+        self.pen
+            .write(pile, Happening::PileOpened(Box::new(opened)))?;
+        self.note(pile, told.note)?;
+        Ok(pile)
+    }
+
+    /// The first look: what is left at once, with its reason.
+    fn pass_over(&mut self, pile: Uuid, lots: &[(u32, &[Reason])]) -> Result<()> {
+        for (count, reasons) in lots {
+            self.pen.wait(9 * count);
+            let passed = PassedOver {
+                count: *count,
+                reasons: reasons.to_vec(),
+            };
+            self.pen.write(pile, Happening::PassedOver(passed))?;
+        }
+        Ok(())
+    }
+
+    fn add_river_cherry(&mut self) -> Result<()> {
+        self.pen.wait(60);
+        let density = SourcedNumber {
+            source: "the yard's owner: \"about 36 pounds a cubic foot, dry\"".to_owned(),
+            unit: "kg/m3".to_owned(),
+            value: 577.0,
+        };
+        let wood = WoodAdded {
+            common: "river cherry".to_owned(),
+            id: RIVER_CHERRY.to_owned(),
+            note: "Sold under this name only; nobody could say what tree it is.".to_owned(),
+            numbers: BTreeMap::from([("density_at_12".to_owned(), density)]),
+            scientific: None,
+        };
+        let about = self.pen.id();
+        self.pen
+            .write(about, Happening::WoodAdded(Box::new(wood)))?;
+        Ok(())
+    }
+
+    /// The second look: the maybes of a pile, measured one by one; what was put off is settled at the
+    /// end.
+    fn planks(
+        &mut self,
+        rows: &[Row],
+        key: &str,
+        pile: Uuid,
+        units: Units,
+        spec: &Spec,
+    ) -> Result<()> {
+        let by = self.pen.by().to_owned();
+        let own = |row: &&Row| row.pile == key && row.phone == by;
+        let mut later = Vec::new();
+        for row in rows.iter().filter(own) {
+            let mark = Mark::next(&by, self.last_mark)?;
+            self.last_mark = mark.number();
+            let plank = self
+                .plank(row, &mark, pile, units, spec)
+                .with_context(|| format!("plank {mark} of {key}"))?;
+            later.push(plank);
+        }
+        for plank in later {
+            self.settle(plank, spec)?;
+        }
+        Ok(())
+    }
+
+    fn plank(
+        &mut self,
+        row: &Row,
+        mark: &Mark,
+        pile: Uuid,
+        units: Units,
+        spec: &Spec,
+    ) -> Result<Seen> {
+        self.pen.wait(75);
+        let mut seen = Seen {
+            piece: self.pen.id(),
+            readings: row.readings(units)?,
+            faults: row.faults(units)?,
+            then: row.then(units)?,
+        };
+        let marked = Marked {
+            mark: mark.to_string(),
+            pile,
+        };
+        let marked = self.pen.write(seen.piece, Happening::Marked(marked))?;
+        let whole = |readings: &Readings| {
+            Happening::Measured(Measured {
+                defects: seen.faults.clone(),
+                readings: readings.clone(),
+                species: None,
+            })
+        };
+        let mut first = seen.readings.clone();
+        for then in &seen.then {
+            if let Then::Mistyped(field, taken) = then {
+                first.insert(*field, taken.clone());
+            }
+        }
+        let measured = self.pen.write(seen.piece, whole(&first))?;
+        if first != seen.readings {
+            self.pen.wait(25);
+            let put_right = whole(&seen.readings);
+            self.pen.write_over(seen.piece, put_right, vec![measured])?;
+        }
+        if seen.then.contains(&Then::Withdrawn) {
+            self.pen.wait(40);
+            let all = Happening::Withdrawn(Withdrawn {});
+            self.pen
+                .write_over(seen.piece, all, vec![marked, measured])?;
+            seen.then.clear();
+            return Ok(seen);
+        }
+        self.note(seen.piece, &row.note)?;
+        if let Some((decision, reasons)) = row.decision()? {
+            self.judge(&seen, spec, decision, reasons)?;
+        }
+        Ok(seen)
+    }
+
+    /// What was put off.
+    fn settle(&mut self, mut seen: Seen, spec: &Spec) -> Result<()> {
+        for then in std::mem::take(&mut seen.then) {
+            match then {
+                Then::Mistyped(..) | Then::Withdrawn => {}
+                Then::Again(readings) => {
+                    self.pen.wait(90);
+                    let measured = Measured {
+                        readings: readings.clone(),
+                        ..Measured::default()
+                    };
+                    self.pen.write(seen.piece, Happening::Measured(measured))?;
+                    seen.readings.extend(readings);
+                }
+                Then::Later(decision, reasons) => {
+                    self.pen.wait(15);
+                    self.judge(&seen, spec, decision, reasons)?;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn judge(
+        &mut self,
+        seen: &Seen,
+        spec: &Spec,
+        decision: Decision,
+        reasons: Vec<Reason>,
+    ) -> Result<()> {
+        let verdict = sheet(&seen.readings, &seen.faults, &Instruments::default(), spec).verdict;
+        let judged = Judged {
+            decision,
+            proposed: proposed(&verdict),
+            reasons,
+            // To the tenth: the screen shows no more.
+            score: verdict.score.map(|score| (score * 10.0).round() / 10.0),
+            weakest: verdict.weakest,
+        };
+        self.pen.write(seen.piece, Happening::Judged(judged))?;
+        Ok(())
+    }
+
+    /// The yard's own figure for every plank taken, and its total.
+    fn yards_tally(&mut self, book: &Book, visit: Uuid, terms: &VisitOpened) -> Result<()> {
+        let mut halves = Halves::default();
+        let (mut feet, mut net) = (Decimal::ZERO, Decimal::ZERO);
+        for pile in book.piles().filter(|pile| pile.opened.visit == visit) {
+            let price = pile.opened.price.context("a pile without a price")?;
+            let nominal = pile.opened.nominal_thickness.as_ref().map(|t| mm(t.value));
+            let taken = book
+                .pieces_of(pile.id)
+                .filter(|piece| piece.decision() == Some(Decision::Take));
+            for piece in taken {
+                let plank = describe(&piece.readings_in_use(), &[]);
+                let sawn = Sawn {
+                    length: plank.length,
+                    width: mean_of_stations(&plank.widths),
+                    thickness: plank.thicknesses.least(),
+                    nominal,
+                };
+                let turn = halves;
+                let theirs = board_feet(&yards_own_rule(), &sawn, &mut halves)?;
+                // A half would go by turns, and the bill would hang on the order of its lines.
+                ensure!(
+                    turn == halves,
+                    "{}: an exact half by the yard's rule",
+                    piece.mark
+                );
+                board_feet(&terms.rule, &sawn, &mut halves)?;
+                ensure!(turn == halves, "{}: an exact half by our rule", piece.mark);
+                feet += theirs;
+                net += theirs * price;
+                let line = YardLine {
+                    board_feet: Some(theirs.normalize()),
+                    ..YardLine::default()
+                };
+                self.pen.wait(8);
+                self.pen.write(piece.id, Happening::YardLine(line))?;
+            }
+        }
+        let gross = net * (Decimal::ONE + terms.tax_percent / Decimal::ONE_HUNDRED);
+        let total = YardTotal {
+            board_feet: Some(feet.normalize()),
+            cubic_metres: None,
+            money: Some(gross.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero)),
+        };
+        self.pen.wait(30);
+        self.pen.write(visit, Happening::YardTotal(total))?;
+        Ok(())
+    }
+}
+
+/// A plank that was measured.
+struct Seen {
+    piece: Uuid,
+    readings: Readings,
+    faults: Vec<DefectFound>,
+    then: Vec<Then>,
+}
+
+/// What a verdict proposes; near a limit, nothing.
+fn proposed(verdict: &Verdict) -> Option<Decision> {
+    match verdict.call {
+        Call::Refused => Some(Decision::Leave),
+        Call::Good | Call::GoodSoFar => Some(Decision::Take),
+        Call::TooClose | Call::NothingYet => None,
+    }
+}

@@ -1,0 +1,187 @@
+//! The scenario in a table, to be looked at: does each verdict make sense to a maker?
+
+use std::fmt::Write as _;
+
+use stillwood_core::notebook::{Book, Decision, Entry, Piece, Pile, Visit, fold, pairs};
+use stillwood_core::plank::{
+    Bill, Billed, BilledLine, Comparison, Instruments, Line, PricesAre, Sawn, TallyUnit, Terms,
+    compare_with_bill, describe, mean_of_stations, tally,
+};
+use stillwood_core::quantity::{in_kg_per_m3, mm};
+use stillwood_core::verdict::{Quality, Scored, Sheet, sheet};
+
+/// What is worked out of a piece, under its visit's spec.
+pub(super) fn sheet_of(book: &Book, piece: &Piece) -> Option<Sheet> {
+    let spec = &book.visit_of(piece)?.opened.spec;
+    let (readings, faults) = (piece.readings_in_use(), piece.defects_found());
+    Some(sheet(&readings, &faults, &Instruments::default(), spec))
+}
+
+/// The yard's lines for a visit against ours.
+pub(super) fn bill_of(book: &Book, visit: &Visit) -> Comparison {
+    let taken: Vec<(Line, Option<BilledLine>)> = book
+        .piles_of(visit.id)
+        .flat_map(|pile| taken_of(book, pile))
+        .map(|(piece, line)| {
+            let quantity = piece
+                .yard_line
+                .as_ref()
+                .and_then(|(_, line)| line.board_feet);
+            let mark = piece.mark.clone();
+            (line, quantity.map(|quantity| BilledLine { mark, quantity }))
+        })
+        .collect();
+    let (ours, billed): (Vec<Line>, Vec<Option<BilledLine>>) = taken.into_iter().unzip();
+    let bill = Bill {
+        unit: TallyUnit::BoardFoot,
+        billed: Billed::Lines(billed.into_iter().flatten().collect()),
+    };
+    compare_with_bill(&ours, &visit.opened.rule, &bill, None)
+}
+
+fn taken_of<'a>(book: &'a Book, pile: &'a Pile) -> impl Iterator<Item = (&'a Piece, Line)> {
+    book.pieces_of(pile.id)
+        .filter(|piece| piece.decision() == Some(Decision::Take))
+        .map(|piece| {
+            let plank = describe(&piece.readings_in_use(), &[]);
+            let line = Line {
+                mark: piece.mark.clone(),
+                sawn: Sawn {
+                    length: plank.length,
+                    width: mean_of_stations(&plank.widths),
+                    thickness: plank.thicknesses.least(),
+                    nominal: pile.opened.nominal_thickness.as_ref().map(|t| mm(t.value)),
+                },
+                width_with_wane: None,
+                mass: None,
+            };
+            (piece, line)
+        })
+}
+
+/// One line a plank, then the counts.
+pub(super) fn of(entries: &[Entry]) -> String {
+    let book = fold(entries);
+    let mut out = String::new();
+    for visit in book.visits() {
+        let terms = &visit.opened;
+        let _ = writeln!(out, "{}, {}", terms.yard, visit.recorded.on);
+        for pile in book.piles_of(visit.id) {
+            let asked = tally(
+                &taken_of(&book, pile)
+                    .map(|(_, line)| line)
+                    .collect::<Vec<_>>(),
+                &Terms {
+                    rule: terms.rule.clone(),
+                    price: pile
+                        .opened
+                        .price
+                        .map(|price| (price, pile.opened.price_basis.unwrap_or(terms.price_basis))),
+                    discount_percent: terms.discount_percent,
+                    tax_percent: terms.tax_percent,
+                    prices_are: PricesAre::Net,
+                },
+            );
+            let _ = writeln!(
+                out,
+                "\n  {}: {} looked at, {} passed over; taken: {:.1} bf, {} {} with tax",
+                pile.opened.name,
+                pile.looked_at(),
+                pile.passed_over(),
+                asked.board_feet,
+                asked.money.gross,
+                terms.currency,
+            );
+            for piece in book.pieces_of(pile.id) {
+                out.push_str(&line(&book, piece));
+            }
+        }
+        let bill = bill_of(&book, visit);
+        let _ = writeln!(
+            out,
+            "\n  bill: theirs {:.0} bf, ours {:.0}: {:?}, {}\n",
+            bill.theirs,
+            bill.ours,
+            bill.conclusion,
+            bill.explanations.first().map_or(String::new(), |best| {
+                let habits: Vec<String> = best.habits.iter().map(|h| h.in_words()).collect();
+                habits.join(" and ")
+            })
+        );
+    }
+    let count = |decision| book.pieces().filter(|p| p.decision() == decision).count();
+    let _ = writeln!(
+        out,
+        "{} planks: {} taken, {} left, {} set aside, {} undecided; {} pairs offered; {} looked at",
+        book.pieces().count(),
+        count(Some(Decision::Take)),
+        count(Some(Decision::Leave)),
+        count(Some(Decision::SetAside)),
+        count(None),
+        pairs(&book).len(),
+        book.piles().map(Pile::looked_at).sum::<u64>()
+    );
+    out
+}
+
+fn line(book: &Book, piece: &Piece) -> String {
+    let Some(sheet) = sheet_of(book, piece) else {
+        return format!("  {}: no visit\n", piece.mark);
+    };
+    let verdict = &sheet.verdict;
+    let number = |value: Option<f64>| value.map_or("-".to_owned(), |v| format!("{v:.0}"));
+    let judged = piece.judgement().map(|j| &j.judged);
+    let decision = match judged.map(|j| j.decision) {
+        Some(Decision::Take) => "take",
+        Some(Decision::Leave) => "leave",
+        Some(Decision::SetAside) => "set aside",
+        None => "-",
+    };
+    let reasons: Vec<&str> = judged
+        .map(|j| j.reasons.iter().map(|r| r.name()).collect())
+        .unwrap_or_default();
+    let lost: Vec<String> = verdict
+        .scored
+        .iter()
+        .filter(|one| one.score < 100.0)
+        .map(criterion)
+        .chain(
+            verdict
+                .unscored
+                .iter()
+                .map(|u| format!("{}?", u.quality.name())),
+        )
+        .chain(verdict.faults.iter().map(|fault| fault.name().to_owned()))
+        .collect();
+    let line = format!(
+        "  {:<8} {:<21} {:>3}  {:<24} {:<10} {:<24} {} {:>2} parts  rho12 {:>3}  {}",
+        piece.mark,
+        book.species_of(piece).map_or("-", |s| s.text.as_str()),
+        number(verdict.score),
+        verdict.call.words(),
+        decision,
+        reasons.join(", "),
+        if judged.is_some_and(|j| j.overruled()) {
+            "OTHERWISE"
+        } else {
+            "         "
+        },
+        sheet.held.as_ref().map_or(0, |h| h.parts),
+        number(sheet.density_at_12.as_ref().map(|e| in_kg_per_m3(e.value))),
+        lost.join("; ")
+    );
+    format!("{}\n", line.trim_end())
+}
+
+fn criterion(one: &Scored) -> String {
+    let value = one.estimate.value;
+    let shown = match one.criterion.quality {
+        Quality::GrainSlope => format!("1:{:.1}", 1.0 / value),
+        _ => format!("{value:.1}"),
+    };
+    format!(
+        "{} {shown} = {:.0}",
+        one.criterion.quality.name(),
+        one.score
+    )
+}
