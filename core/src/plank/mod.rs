@@ -35,7 +35,7 @@ pub use board_measure::{
 };
 pub use defect::{Defect, DefectKind, Standing};
 pub use density::{DensityError, density_as_measured, density_of};
-pub use describe::describe;
+pub use describe::{describe, not_looked_at};
 pub use field::{Field, FieldGroup, Measure};
 pub use form::{BendLeft, FormError, bend_left, cup_left, even_gap_over, twist_left};
 pub use grain::{GrainSlope, combined_slope, grain_slope, runout_over};

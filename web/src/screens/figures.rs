@@ -1,4 +1,4 @@
-//! Decimals of core as texts with their unit, and typed texts as decimals. It rounds for show only.
+//! Decimals of core as texts with their unit: volume and money. It rounds for show only.
 
 use rust_decimal::{Decimal, RoundingStrategy};
 use stillwood_core::plank::{Line, cubic_metres};
@@ -59,18 +59,4 @@ pub(crate) fn size(line: &Line, units: Units) -> String {
         one(line.sawn.width),
         one(line.sawn.thickness)
     )
-}
-
-/// A decimal as a hand types it, with a comma or a point; nothing typed is none.
-pub(crate) fn typed(text: &str) -> Result<Option<Decimal>, String> {
-    let plain = text.trim().replace(',', ".");
-    let plain = plain.replace([' ', '\u{a0}', '\u{202f}', '\''], "");
-    if plain.is_empty() {
-        return Ok(None);
-    }
-    match plain.parse::<Decimal>() {
-        Ok(value) if value.is_sign_negative() => Err("It can't be less than 0.".into()),
-        Ok(value) => Ok(Some(value)),
-        Err(_) => Err(format!("“{}” is not a number.", text.trim())),
-    }
 }

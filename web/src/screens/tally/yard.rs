@@ -4,7 +4,7 @@ use super::Shared;
 use crate::app::App;
 use crate::parts::Choice;
 use crate::record::Deed;
-use crate::screens::figures;
+use crate::screens::visit_form::decimal;
 use leptos::prelude::*;
 use rust_decimal::Decimal;
 use stillwood_core::notebook::{Happening, Withdrawn, YardLine, YardTotal};
@@ -183,7 +183,7 @@ fn Figure(
 ) -> impl IntoView {
     let wrong = RwSignal::new(String::new());
     let notes = format!("{id}-notes");
-    let changed = move |event| match figures::typed(&event_target_value(&event)) {
+    let changed = move |event| match decimal(&event_target_value(&event)) {
         Ok(value) => {
             wrong.set(String::new());
             if value != known.get_untracked() {
