@@ -1,5 +1,6 @@
 //! Decimals of core as texts with their unit: volume and money. It rounds for show only.
 
+use leptos::prelude::*;
 use rust_decimal::{Decimal, RoundingStrategy};
 use stillwood_core::plank::{Line, cubic_metres};
 use stillwood_core::quantity::read::Units;
@@ -50,13 +51,28 @@ pub(crate) fn signed(value: Decimal, shown: impl Fn(Decimal) -> String) -> Strin
 
 /// Length × width × thickness of a plank as charged.
 pub(crate) fn size(line: &Line, units: Units) -> String {
-    let one = |value: Option<stillwood_core::quantity::Length>| {
-        value.map_or_else(|| "?".to_owned(), |value| show::length(in_mm(value), units))
-    };
-    format!(
-        "{} × {} × {}",
-        one(line.sawn.length),
-        one(line.sawn.width),
-        one(line.sawn.thickness)
+    let sawn = &line.sawn;
+    show::sizes(
+        [sawn.length, sawn.width, sawn.thickness].map(|size| size.map(in_mm)),
+        units,
     )
+}
+
+/// Board feet and cubic metres of one volume, for a narrow column: each on a line of its own if need be.
+pub(crate) fn volume_in_column(board_feet: Decimal) -> AnyView {
+    let in_metres = cubic_metres(board_feet).map(metres);
+    view! {
+        <span class="nb">{feet(board_feet)}</span>
+        " "
+        <span class="nb">{in_metres}</span>
+    }
+    .into_any()
+}
+
+/// A number of things: `1 plank`, `2 planks`.
+pub(crate) fn counted(count: usize, one: &str, several: &str) -> String {
+    match count {
+        1 => format!("1 {one}"),
+        count => format!("{count} {several}"),
+    }
 }

@@ -42,7 +42,7 @@ pub(crate) fn Seller(
         let open = tally.without_price + tally.without_footage;
         Some(view! {
             <dl class="facts seller-totals" id="seller-totals">
-                <dt>{format!("{count} planks")}</dt>
+                <dt>{figures::counted(count, "plank", "planks")}</dt>
                 <dd>{figures::volume(tally.board_feet)}</dd>
                 <dt>"Without tax"</dt>
                 <dd>{money(tally.money.net)}</dd>
@@ -92,8 +92,8 @@ fn row(plank: PlankTallied, units: Units, currency: &str) -> impl IntoView + use
     view! {
         <tr>
             <th scope="row" data-label="Mark"><span class="mark">{plank.line.mark.clone()}</span></th>
-            <td data-label="Size">{figures::size(&plank.line, units)}</td>
-            <td class="n" data-label="Volume">{volume.map_or_else(none, figures::volume)}</td>
+            <td data-label="Size" class="nb">{figures::size(&plank.line, units)}</td>
+            <td class="n" data-label="Volume">{volume.map_or_else(|| none().into_any(), figures::volume_in_column)}</td>
             <td class="n" data-label="Without tax">{paid.map_or_else(none, |paid| money(paid.net))}</td>
             <td class="n" data-label="With tax">{paid.map_or_else(none, |paid| money(paid.gross))}</td>
         </tr>

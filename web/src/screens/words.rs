@@ -3,7 +3,7 @@
 use super::figures::{feet, metres};
 use rust_decimal::Decimal;
 use stillwood_core::notebook::{Happening, Judged, Measured};
-use stillwood_core::plank::{Field, Reason, Seen, Taken, shown};
+use stillwood_core::plank::{Field, Reason, Seen, Taken, retyped, shown};
 use stillwood_core::quantity::read::Units;
 
 /// Reasons in a line, the main one first.
@@ -20,11 +20,12 @@ pub(crate) fn reading(field: Field, taken: &Taken, units: Units) -> String {
         (Seen::Measured, true) => ", “yes, really”",
         (Seen::Measured, false) => "",
     };
-    let typed = taken.typed.trim();
-    if understood.replace(' ', "") == typed.replace(' ', "") {
+    let plain = |text: &str| text.replace(' ', "").replace('−', "-");
+    let unit_added = retyped(field, taken);
+    if [taken.typed.as_str(), &unit_added].map(plain).contains(&plain(&understood)) {
         format!("{understood}{how}")
     } else {
-        format!("{understood} (typed “{typed}”{how})")
+        format!("{understood} (typed “{}”{how})", taken.typed.trim())
     }
 }
 

@@ -2,6 +2,7 @@
 //! a table for a spreadsheet.
 
 use crate::app::App;
+use crate::screens::figures::counted;
 use crate::shell::clock;
 use crate::shell::files_out::{Parcel, ShareAs, ShareEnd, download};
 use leptos::prelude::*;
@@ -72,6 +73,9 @@ pub(super) fn Out() -> impl IntoView {
 
 /// How much would be lost with this device.
 fn on_this_device_only(app: App) -> String {
+    if app.demo.get() {
+        return "The demo needs no keeping: it can be opened again at any time.".into();
+    }
     let count = app.not_carried();
     let carried = app
         .settings
@@ -84,12 +88,16 @@ fn on_this_device_only(app: App) -> String {
         (0, Some(on), _) => format!("Everything was carried off this device on {on}."),
         (0, None, _) => "Everything is in a file.".into(),
         (count, Some(on), _) => {
-            format!("{count} entries are on this device only, since {on}.")
+            let entries = counted(count, "entry is", "entries are");
+            format!("{entries} on this device only, since {on}.")
         }
-        (count, None, Some(first)) => format!(
-            "{count} entries are on this device only: the record, begun on {first}, was never saved \
-             as a file."
-        ),
+        (count, None, Some(first)) => {
+            let entries = counted(count, "entry is", "entries are");
+            format!(
+                "{entries} on this device only: the record, begun on {first}, was never saved as a \
+                 file."
+            )
+        }
     }
 }
 

@@ -3,6 +3,7 @@
 use crate::app::App;
 use crate::record::Deed;
 use crate::route::Route;
+use crate::screens::figures::counted;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Book, Happening, PairOffered, Piece, Told, pairs};
 use stillwood_core::plank::{Field, shown};
@@ -34,9 +35,9 @@ pub(super) fn Pairs() -> impl IntoView {
             <h2>"One plank or two?"</h2>
             <p class="small" id="pairs">
                 {move || {
+                    let pairs = counted(offered.with(Vec::len), "pair is", "pairs are");
                     format!(
-                        "{} pairs are so alike that two phones may have entered one plank twice. Nothing is joined unasked.",
-                        offered.with(Vec::len),
+                        "{pairs} so alike that two phones may have entered one plank twice. Nothing is joined unasked.",
                     )
                 }}
             </p>

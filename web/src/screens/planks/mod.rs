@@ -7,6 +7,7 @@ mod table;
 use crate::app::App;
 use crate::parts::Frame;
 use crate::route::{Route, go};
+use crate::screens::figures::counted;
 use crate::screens::sheet::PlankSheet;
 use crate::shell::clock;
 use leptos::prelude::*;
@@ -97,7 +98,7 @@ fn Counts(shared: Shared) -> impl IntoView {
     let words = move || {
         let (picked, all) = counted.get();
         if picked == all {
-            format!("{all} planks")
+            counted(all, "plank", "planks")
         } else {
             format!("{picked} of {all} planks")
         }

@@ -18,6 +18,11 @@ fn is_number(column: Column) -> bool {
     )
 }
 
+/// Columns that read worse on two lines.
+fn is_short(column: Column) -> bool {
+    is_number(column) || matches!(column, Column::Size | Column::Day)
+}
+
 /// The table.
 #[component]
 pub(super) fn Table(shared: Shared) -> impl IntoView {
@@ -112,16 +117,11 @@ fn Heading(shared: Shared, column: Column) -> impl IntoView {
 }
 
 fn size(row: &PlankRow, units: Units) -> String {
-    let one = |mm: Option<f64>| mm.map_or_else(|| "?".to_owned(), |mm| show::length(mm, units));
-    if row.length_mm.is_none() && row.width_mm.is_none() && row.thickness_mm.is_none() {
+    let sizes = [row.length_mm, row.width_mm, row.thickness_mm];
+    if sizes.iter().all(Option::is_none) {
         return "–".to_owned();
     }
-    format!(
-        "{} × {} × {}",
-        one(row.length_mm),
-        one(row.width_mm),
-        one(row.thickness_mm)
-    )
+    show::sizes(sizes, units)
 }
 
 /// What stands in a column.
@@ -173,7 +173,8 @@ fn Row(shared: Shared, row: PlankRow, units: Units) -> impl IntoView {
                 text.into_any()
             };
             view! {
-                <td class:n=is_number(*column) data-label=column.name()>{shown}</td>
+                <td
+                    class:n=is_number(*column) class:nb=is_short(*column) data-label=column.name()>{shown}</td>
             }
         })
         .collect_view();

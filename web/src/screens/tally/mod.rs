@@ -173,7 +173,7 @@ fn Totals(shared: Shared) -> impl IntoView {
         Some(view! {
             <div class="card" id="totals">
                 <div class="row">
-                    <span>{format!("{count} planks taken")}</span>
+                    <span>{figures::counted(count, "plank taken", "planks taken")}</span>
                     <span class="big-figure">{money(tally.tally.money.gross)}</span>
                 </div>
                 <p class="small">"To pay, with tax."</p>

@@ -54,8 +54,8 @@ pub(super) fn Planks(shared: Shared) -> impl IntoView {
 fn row(plank: PlankTallied, units: Units, currency: &str) -> impl IntoView + use<> {
     let money = |value| figures::money(value, currency);
     let by_rule = match &plank.tallied.board_feet {
-        Ok(feet) => figures::volume(*feet),
-        Err(why) => why.to_string(),
+        Ok(feet) => figures::volume_in_column(*feet),
+        Err(why) => why.to_string().into_any(),
     };
     let (net, gross) = match &plank.tallied.money {
         Ok(paid) => (money(paid.net), money(paid.gross)),
@@ -63,7 +63,7 @@ fn row(plank: PlankTallied, units: Units, currency: &str) -> impl IntoView + use
     };
     let exact = plank
         .exact_board_feet
-        .map_or_else(|| "–".to_owned(), figures::volume);
+        .map_or_else(|| "–".into_any(), figures::volume_in_column);
     let part = match (plank.parts, plank.cost_per_part) {
         (Some(parts), Some(each)) => format!("{} ({parts} parts)", money(each)),
         (Some(0), None) => "holds none".to_owned(),
@@ -77,7 +77,7 @@ fn row(plank: PlankTallied, units: Units, currency: &str) -> impl IntoView + use
                     {plank.line.mark.clone()}
                 </a>
             </th>
-            <td data-label="Size">{figures::size(&plank.line, units)}</td>
+            <td data-label="Size" class="nb">{figures::size(&plank.line, units)}</td>
             <td class="n" data-label="By the yard's rule">{by_rule}</td>
             <td class="n" data-label="As measured">{exact}</td>
             <td class="n" data-label="Without tax">{net}</td>

@@ -93,7 +93,7 @@ pub(super) fn Yard(shared: Shared) -> impl IntoView {
         </div>
         <super::compared::TotalGap shared=shared />
         <h3>"Its lines"</h3>
-        <Choice name="Its lines are in" of=units value=counted />
+        <Choice name="Counted in" of=units value=counted />
         <div class="yard-lines">{lines}</div>
         <super::compared::LineGaps shared=shared />
     }
