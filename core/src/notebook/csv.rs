@@ -69,14 +69,14 @@ mod tests {
     fn formulas_are_defused_and_numbers_are_not() {
         let rows = [
             vec!["mark", "note", "bow"],
-            vec!["K7-12-Q", "=HYPERLINK(\"x\")", "-9.5"],
+            vec!["K7-13-M", "=HYPERLINK(\"x\")", "-9.5"],
             vec!["+3", "-1,5", "-1+2"],
             vec!["@a", "\tb", "\u{ff1d}1"],
             vec!["a,b", "c\"d", "-"],
         ];
         assert_eq!(
             to_csv(rows).unwrap(),
-            "mark,note,bow\r\nK7-12-Q,\"'=HYPERLINK(\"\"x\"\")\",-9.5\r\n+3,\"-1,5\",'-1+2\r\n\
+            "mark,note,bow\r\nK7-13-M,\"'=HYPERLINK(\"\"x\"\")\",-9.5\r\n+3,\"-1,5\",'-1+2\r\n\
              '@a,'\tb,'\u{ff1d}1\r\n\"a,b\",\"c\"\"d\",'-\r\n"
         );
     }

@@ -160,7 +160,7 @@ mod tests {
 
     #[test]
     fn a_draft_survives_and_knows_whether_it_is_worth_it() {
-        let mut draft = Draft::new(Uuid::from_u128(7), "K7-12-Q".to_owned(), String::new());
+        let mut draft = Draft::new(Uuid::from_u128(7), "K7-13-M".to_owned(), String::new());
         assert!(draft.is_empty());
         for (field, text) in [
             (Field::Length, "2480"),

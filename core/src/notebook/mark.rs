@@ -1,5 +1,5 @@
 //! A short mark to chalk on wood: the device's name, a running number and a check character, such as
-//! `K7-12-Q`.
+//! `K7-13-M`.
 //!
 //! The check character is that of ISO/IEC 7064, MOD 37-2. The standard claims for its systems all
 //! single substitutions and all or nearly all transpositions; the pure system 37-2 catches **every**
@@ -45,7 +45,7 @@ pub struct Mark {
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum MarkError {
     /// Not two signs, digits and a check character.
-    #[error("\"{0}\" is not a mark: a mark is like K7-12-Q")]
+    #[error("\"{0}\" is not a mark: a mark is like K7-13-M")]
     Shape(String),
     /// A sign that no mark holds.
     #[error("\"{text}\": \"{}\" is in no mark", .sign.escape_debug())]

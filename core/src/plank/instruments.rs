@@ -3,7 +3,8 @@
 //! The half-widths supplied are common practice, no source; each is the maker's to set.
 
 use super::{Field, Plank, Readings, Rings, Seen, Weighing};
-use crate::quantity::{Input, Length, Slope, degrees, kg, mm};
+use crate::quantity::{Input, Length, Moisture, Slope, celsius, degrees, in_celsius, kg, mm};
+use crate::wood::CALIBRATION_CELSIUS;
 use serde::{Deserialize, Serialize};
 
 /// Where an error comes from. Readings made with the same tool in the same way move together: they
@@ -111,12 +112,18 @@ impl Default for Instruments {
     }
 }
 
+/// How far off room temperature wood may be whose temperature was not taken, either way, degrees Celsius.
+/// Common practice, no source: a shed in winter or summer.
+const WARMTH_UNKNOWN: f64 = 10.0;
+
 /// How far off a value judged by eye may be: these times the tool's half-width. Common practice, no
 /// source: the eye's steps are about 3 mm.
 const EYE: f64 = 2.0;
 
 impl Instruments {
-    /// The standard uncertainty of every reading that was taken, by source.
+    /// The standard uncertainty of every reading that was taken, by source; and that of the wood's
+    /// temperature where the meter was read and the temperature was not taken, or not looking would
+    /// make the moisture more certain.
     pub fn inputs(&self, readings: &Readings) -> Vec<Input<Source>> {
         let mut inputs: Vec<Input<Source>> = Vec::new();
         for (field, taken) in readings {
@@ -131,6 +138,11 @@ impl Instruments {
                 Some(known) => known.standard = known.standard.max(input.standard),
                 None => inputs.push(input),
             }
+        }
+        if readings.contains_key(&Field::Moisture)
+            && !readings.contains_key(&Field::WoodTemperature)
+        {
+            inputs.push(Input::within(Source::Temperature, WARMTH_UNKNOWN));
         }
         inputs
     }
@@ -168,6 +180,14 @@ impl Instruments {
 }
 
 impl Plank {
+    /// The plank without its faults, which no reading moves: it is copied for every nudge.
+    pub(crate) fn without_defects(&self) -> Plank {
+        Plank {
+            defects: Vec::new(),
+            ..*self
+        }
+    }
+
     /// The plank as it would be had one source read `by` more, in the unit in which its readings are
     /// kept.
     pub fn nudged(&self, source: Source, by: f64) -> Plank {
@@ -208,12 +228,13 @@ impl Plank {
             },
             Source::Meter => {
                 if let Some(meter) = &mut plank.meter {
-                    meter.shown = crate::quantity::Moisture::percent(meter.shown.in_percent() + by);
+                    meter.shown = Moisture::percent(meter.shown.in_percent() + by);
                 }
             }
             Source::Temperature => {
-                if let Some(wood) = plank.meter.as_mut().and_then(|meter| meter.wood.as_mut()) {
-                    *wood = crate::quantity::celsius(crate::quantity::in_celsius(*wood) + by);
+                if let Some(meter) = &mut plank.meter {
+                    let wood = meter.wood.map_or(CALIBRATION_CELSIUS, in_celsius);
+                    meter.wood = Some(celsius(wood + by));
                 }
             }
             Source::Bow => plank
@@ -259,4 +280,58 @@ fn grown(gap: Length, by: f64) -> Length {
 
 fn steeper(slope: Slope, by: f64) -> Slope {
     Slope::tangent(slope.in_tangent() + by)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plank::{Taken, describe};
+    use crate::quantity::in_mm;
+
+    fn taken(value: f64, seen: Seen) -> Taken {
+        Taken {
+            typed: value.to_string(),
+            unit: String::new(),
+            value,
+            seen,
+            insisted: false,
+        }
+    }
+
+    fn standard(readings: &Readings, source: Source) -> Option<f64> {
+        let inputs = Instruments::default().inputs(readings);
+        let found = inputs.iter().find(|input| input.source == source);
+        found.map(|input| input.standard)
+    }
+
+    #[test]
+    fn readings_of_one_tool_are_one_source_and_the_coarsest_counts() {
+        let mut readings = Readings::from([
+            (Field::WidthNear, taken(214.0, Seen::Measured)),
+            (Field::WidthFar, taken(193.0, Seen::ByEye)),
+        ]);
+        assert_eq!(Instruments::default().inputs(&readings).len(), 1);
+        assert_eq!(
+            standard(&readings, Source::Width),
+            Some(6.0 / 3.0_f64.sqrt())
+        );
+        readings.remove(&Field::WidthFar);
+        assert_eq!(
+            standard(&readings, Source::Width),
+            Some(3.0 / 3.0_f64.sqrt())
+        );
+        let wider = describe(&readings, &[]).nudged(Source::Width, 2.0);
+        assert!((in_mm(wider.widths.near.unwrap()) - 216.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn wood_whose_warmth_was_not_taken_is_less_certain() {
+        let mut readings = Readings::from([(Field::Moisture, taken(10.5, Seen::Measured))]);
+        let unknown = standard(&readings, Source::Temperature).unwrap();
+        readings.insert(Field::WoodTemperature, taken(8.0, Seen::Measured));
+        assert!(unknown > standard(&readings, Source::Temperature).unwrap());
+        readings.remove(&Field::Moisture);
+        readings.remove(&Field::WoodTemperature);
+        assert_eq!(standard(&readings, Source::Temperature), None);
+    }
 }

@@ -9,6 +9,7 @@ mod board_measure;
 mod defect;
 mod density;
 mod describe;
+mod doubts;
 mod field;
 mod form;
 mod grain;
@@ -21,7 +22,6 @@ mod rings;
 mod slab;
 mod tally;
 mod typed;
-
 mod volume;
 mod weighing;
 
@@ -36,6 +36,7 @@ pub use board_measure::{
 pub use defect::{Defect, DefectKind, Standing};
 pub use density::{DensityError, density_as_measured, density_of};
 pub use describe::{describe, not_looked_at};
+pub use doubts::{FieldDoubt, defect_doubts, doubts};
 pub use field::{Field, FieldGroup, Measure};
 pub use form::{BendLeft, FormError, bend_left, cup_left, even_gap_over, twist_left};
 pub use grain::{GrainSlope, combined_slope, grain_slope, runout_over};

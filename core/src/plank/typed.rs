@@ -250,6 +250,14 @@ fn usual(field: Field, value: f64) -> bool {
     (low..=high).contains(&value)
 }
 
+/// Whether a number was typed without a unit.
+pub(super) fn typed_bare(typed: &str) -> bool {
+    typed
+        .trim()
+        .chars()
+        .all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | '/' | '+' | '-'))
+}
+
 /// The question about a value out of the usual, with what else may have been meant.
 fn question(field: Field, typed: &str, understood: &Understood, units: Units) -> Option<Doubt> {
     if usual(field, understood.value) {
@@ -257,10 +265,7 @@ fn question(field: Field, typed: &str, understood: &Understood, units: Units) ->
     }
     let mut offers = Vec::new();
     let bare = typed.trim();
-    if bare
-        .chars()
-        .all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | '/' | '+' | '-'))
-    {
+    if typed_bare(bare) {
         let mut texts: Vec<String> = match field.measure() {
             Measure::Length | Measure::Gap => ["in", "mm", "cm", "m"]
                 .iter()

@@ -56,7 +56,9 @@ impl<S> Input<S> {
 ///
 /// `compute(None)` is the result as measured; `compute(Some((source, by)))` is the result with that
 /// source's measurements moved by `by`. Where a result exists on one side only (the other lies
-/// outside a formula's range) that side alone is used. `None` when there is no result as measured.
+/// outside a formula's range) that side alone is used; where both moves change the result the same way
+/// (a gap of nothing, that either way can only grow), the larger change counts, or a reading of nothing
+/// would be taken for certain. `None` when there is no result as measured.
 pub fn propagate<Q: Scalar, S: Copy>(
     inputs: &[Input<S>],
     compute: impl Fn(Option<(S, f64)>) -> Option<Q>,
@@ -67,7 +69,7 @@ pub fn propagate<Q: Scalar, S: Copy>(
         let above = compute(Some((input.source, input.standard))).map(Q::raw);
         let below = compute(Some((input.source, -input.standard))).map(Q::raw);
         let part = match (above, below) {
-            (Some(above), Some(below)) => (above - below) / 2.0,
+            (Some(above), Some(below)) => spread(above - value.raw(), below - value.raw()),
             (Some(above), None) => above - value.raw(),
             (None, Some(below)) => value.raw() - below,
             (None, None) => continue,
@@ -86,6 +88,17 @@ pub fn propagate<Q: Scalar, S: Copy>(
             .map(|(source, part)| (source, Q::from_raw(part)))
             .collect(),
     })
+}
+
+/// What a source adds, from the changes of the result as it is moved up and down.
+fn spread(up: f64, down: f64) -> f64 {
+    if up * down <= 0.0 {
+        (up - down) / 2.0
+    } else if up.abs() >= down.abs() {
+        up
+    } else {
+        down
+    }
 }
 
 /// A quantity that can be handled as one number in a fixed unit.
@@ -140,5 +153,43 @@ impl Scalar for f64 {
     }
     fn from_raw(raw: f64) -> Self {
         raw
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn of(at: f64, by: f64, f: impl Fn(f64) -> Option<f64>) -> Option<Estimate<f64, char>> {
+        let inputs = [Input {
+            source: 'x',
+            standard: by,
+        }];
+        propagate(&inputs, |nudge| f(at + nudge.map_or(0.0, |(_, by)| by)))
+    }
+
+    #[test]
+    fn a_line_gives_its_slope_and_an_even_curve_its_middle_slope() {
+        let line = of(3.0, 0.5, |x| Some(2.0 * x)).unwrap();
+        assert_eq!((line.value, line.standard), (6.0, 1.0));
+        assert_eq!(line.largest_source(), Some('x'));
+        let square = of(3.0, 0.5, |x| Some(x * x)).unwrap();
+        assert!((square.standard - 3.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_gap_of_nothing_is_not_certain() {
+        let folded = of(0.0, 0.5, |x| Some(10.0 - x.abs())).unwrap();
+        assert_eq!(folded.standard, 0.5);
+        assert_eq!(folded.parts, [('x', -0.5)]);
+    }
+
+    #[test]
+    fn outside_a_formulas_range_the_other_side_stands_in() {
+        let edge = of(1.0, 0.5, |x| (x <= 1.0).then_some(x)).unwrap();
+        assert_eq!(edge.standard, 0.5);
+        let nowhere_else = of(1.0, 0.5, |x| (x == 1.0).then_some(x)).unwrap();
+        assert!(nowhere_else.parts.is_empty() && nowhere_else.largest_source().is_none());
+        assert_eq!(of(2.0, 0.5, |x| (x <= 1.0).then_some(x)), None);
     }
 }

@@ -7,8 +7,9 @@ impl Form {
     /// line between (weight 1).
     ///
     /// Source: Derringer and Suich 1980; one-sided and target forms as in the NIST/SEMATECH
-    /// e-Handbook of Statistical Methods, 5.5.3.2.2 (from memory). Where target and limit are one
-    /// value it is a step: 1 on the good side and at the value itself.
+    /// e-Handbook of Statistical Methods, 5.5.3.2.2 (the target form read in a copy, the one-sided
+    /// ones in a public package's manual). Where target and limit are one value it is a step: 1 on the
+    /// good side and at the value itself, 0 beyond.
     ///
     /// ```
     /// use stillwood_core::verdict::Form;
@@ -16,6 +17,9 @@ impl Form {
     /// assert!((runout.desirability(0.057) - 0.3).abs() < 1e-9);
     /// ```
     pub fn desirability(self, value: f64) -> f64 {
+        if self.margin(value) < 0.0 {
+            return 0.0;
+        }
         match self {
             Form::AtMost { target, limit } => rise(limit, target, value),
             Form::AtLeast { target, limit } => rise(limit, target, value),
@@ -60,7 +64,7 @@ impl Form {
 /// 0 at `zero` and beyond, 1 at `one` and beyond, a straight line between; it may rise either way.
 fn rise(zero: f64, one: f64, value: f64) -> f64 {
     if zero == one {
-        // A step has no side of its own; the caller's limit decides by its margin.
+        // A step: beyond it was settled by the margin.
         return 1.0;
     }
     ((value - zero) / (one - zero)).clamp(0.0, 1.0)
@@ -68,11 +72,68 @@ fn rise(zero: f64, one: f64, value: f64) -> f64 {
 
 /// Geometric mean of desirabilities: 0 as soon as one is 0. `None` for none.
 ///
-/// Source: overall desirability, Derringer and Suich 1980 (from memory).
+/// Source: overall desirability, Derringer and Suich 1980 (read as quoted in public texts).
 pub fn geometric_mean(desirabilities: &[f64]) -> Option<f64> {
     if desirabilities.is_empty() {
         return None;
     }
     let product: f64 = desirabilities.iter().product();
     Some(libm::pow(product, 1.0 / desirabilities.len() as f64))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_step_is_good_at_the_value_itself_and_nothing_beyond() {
+        let at_least = Form::AtLeast {
+            target: 1.0,
+            limit: 1.0,
+        };
+        assert_eq!(
+            [0.0, 1.0, 2.0].map(|v| at_least.desirability(v)),
+            [0.0, 1.0, 1.0]
+        );
+        let at_most = Form::AtMost {
+            target: 3.0,
+            limit: 3.0,
+        };
+        assert_eq!(
+            [2.0, 3.0, 3.1].map(|v| at_most.desirability(v)),
+            [1.0, 1.0, 0.0]
+        );
+        let window = Form::Within {
+            low_limit: 4.0,
+            low_target: 4.0,
+            high_target: 6.0,
+            high_limit: 8.0,
+        };
+        assert_eq!(
+            [3.9, 4.0, 5.0, 7.0, 8.0, 8.1].map(|v| window.desirability(v)),
+            [0.0, 1.0, 1.0, 0.5, 0.0, 0.0]
+        );
+    }
+
+    #[test]
+    fn a_form_in_no_possible_order_is_not_sound() {
+        let turned = Form::AtMost {
+            target: 2.0,
+            limit: 1.0,
+        };
+        assert!(!turned.is_sound());
+        let nothing = Form::AtLeast {
+            target: f64::NAN,
+            limit: 1.0,
+        };
+        assert!(!nothing.is_sound());
+    }
+
+    #[test]
+    fn the_mean_of_none_is_none_and_one_nothing_makes_it_nothing() {
+        assert_eq!(geometric_mean(&[]), None);
+        assert_eq!(geometric_mean(&[1.0, 0.0, 1.0]), Some(0.0));
+        let mean = geometric_mean(&[0.25, 1.0]).unwrap();
+        assert!((mean - 0.5).abs() < 1e-12);
+    }
 }

@@ -2,6 +2,8 @@
 //!
 //! After JCGM 106:2012 (guard bands, 8.3; conformance probability, 7.2); clause numbers from memory.
 
+use super::Form;
+
 /// Guard factor for a one-sided 95 % decision: the 95 % point of the normal distribution.
 pub const GUARD_FACTOR: f64 = 1.645;
 
@@ -43,7 +45,56 @@ pub fn conformance_probability(margin: f64, standard: f64) -> f64 {
     normal_cdf(margin / standard)
 }
 
+impl Form {
+    /// The probability that the true value lies inside the limit, or both limits of a window.
+    ///
+    /// One-sided as [`conformance_probability`]; a window is the difference of two:
+    /// `Phi((T_U - y)/u) - Phi((T_L - y)/u)`, JCGM 106:2012, 7.4 (from memory).
+    pub fn conformance(self, value: f64, standard: f64) -> f64 {
+        match self {
+            Form::Within {
+                low_limit,
+                high_limit,
+                ..
+            } if standard > 0.0 => {
+                normal_cdf((high_limit - value) / standard)
+                    - normal_cdf((low_limit - value) / standard)
+            }
+            _ => conformance_probability(self.margin(value), standard),
+        }
+    }
+}
+
 /// The standard normal distribution function.
 pub fn normal_cdf(z: f64) -> f64 {
     0.5 * libm::erfc(-z / core::f64::consts::SQRT_2)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_guard_band_lies_on_both_sides() {
+        assert_eq!(standing(1.645, 1.0), Standing::Inside);
+        assert_eq!(standing(1.644, 1.0), Standing::TooClose);
+        assert_eq!(standing(0.0, 1.0), Standing::TooClose);
+        assert_eq!(standing(-1.645, 1.0), Standing::TooClose);
+        assert_eq!(standing(-1.646, 1.0), Standing::Beyond);
+    }
+
+    #[test]
+    fn a_count_has_no_guard_band() {
+        assert_eq!(standing(0.0, 0.0), Standing::Inside);
+        assert_eq!(standing(-1.0, 0.0), Standing::Beyond);
+        assert_eq!(conformance_probability(0.0, 0.0), 1.0);
+        assert_eq!(conformance_probability(-1.0, 0.0), 0.0);
+    }
+
+    #[test]
+    fn inside_means_at_least_95_percent() {
+        let sure = conformance_probability(GUARD_FACTOR * 0.3, 0.3);
+        assert!((sure - 0.95).abs() < 1e-4, "{sure}");
+        assert!((conformance_probability(0.0, 0.3) - 0.5).abs() < 1e-12);
+    }
 }

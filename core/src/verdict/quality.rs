@@ -6,10 +6,10 @@
 use super::{Laid, Quality, Spec};
 use crate::neck::{Cutting, Held, held};
 use crate::plank::{
-    GrainSlope, Plank, Shape, Slab, Source, bend_left, density_as_measured, grain_slope,
-    ring_angle_at, slab_cut_first, turned_on_edge,
+    BendShape, CutFirst, GrainSlope, Plank, Shape, Slab, Source, bend_left, density_as_measured,
+    grain_slope, ring_angle_at, slab_cut_first, turned_on_edge,
 };
-use crate::quantity::{Moisture, celsius, in_degrees, in_kg_per_m3, in_mm, kg_per_m3, mm};
+use crate::quantity::{Length, Moisture, celsius, in_degrees, in_kg_per_m3, in_mm, kg_per_m3, mm};
 use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected};
 
 /// What is known of a quality.
@@ -95,8 +95,19 @@ fn not_looked(what: &str) -> Known {
     Known::NotLooked(format!("{what} not looked at"))
 }
 
-/// The slab in a part cut first and flattened after; with a kink inside the part, as it costs most.
+/// The slab in a part cut first and flattened after. A kink whose place is known is cut at, and costs
+/// nothing, wherever the plank still holds a part on one side of it; else it counts as inside the part.
 pub fn slab_in_part(plank: &Plank, spec: &Spec) -> Result<Slab, Known> {
+    let slabs = slabs_in_part(plank, spec)?;
+    let cut = parts_beside_kinks(plank, spec, slabs.cut_on_kink.thickness);
+    Ok(if cut.is_some() {
+        slabs.cut_on_kink
+    } else {
+        slabs.bend_inside
+    })
+}
+
+fn slabs_in_part(plank: &Plank, spec: &Spec) -> Result<CutFirst, Known> {
     for (missing, what) in [
         (plank.length.is_none(), "length"),
         (plank.thicknesses.least().is_none(), "thickness"),
@@ -114,8 +125,26 @@ pub fn slab_in_part(plank: &Plank, spec: &Spec) -> Result<Slab, Known> {
         mm(spec.across_mm()),
         mm(spec.planing_mm),
     )
-    .map(|slab| slab.bend_inside)
     .map_err(|why| Known::Cannot(why.to_string()))
+}
+
+/// The parts that the plank holds when a cut falls on each kink; `None` where there is no kink, or no
+/// part is left that way.
+fn parts_beside_kinks(plank: &Plank, spec: &Spec, slab: Length) -> Option<Held> {
+    let kinks: Vec<Length> = [plank.bow, plank.crook]
+        .into_iter()
+        .flatten()
+        .filter_map(|bend| match bend.shape {
+            BendShape::Kink(at) => Some(at),
+            BendShape::Even => None,
+        })
+        .collect();
+    if kinks.is_empty() {
+        return None;
+    }
+    held(plank, &Cutting::of(spec), slab, &kinks)
+        .ok()
+        .filter(|held| held.parts > 0)
 }
 
 fn straightness(plank: &Plank, spec: &Spec) -> Known {
@@ -147,7 +176,16 @@ fn crook(plank: &Plank, spec: &Spec) -> Known {
         return not_looked("length");
     };
     match bend_left(crook, length, mm(spec.part.length_mm)) {
-        Ok(left) => Known::Value(in_mm(left.inside)),
+        Ok(left) => {
+            let cut = slabs_in_part(plank, spec)
+                .ok()
+                .and_then(|slabs| parts_beside_kinks(plank, spec, slabs.cut_on_kink.thickness));
+            Known::Value(in_mm(if cut.is_some() {
+                left.cut_on_it
+            } else {
+                left.inside
+            }))
+        }
         Err(why) => Known::Cannot(why.to_string()),
     }
 }
@@ -228,8 +266,13 @@ pub fn parts_held(plank: &Plank, spec: &Spec) -> Result<Held, Known> {
             return Err(not_looked(what));
         }
     }
-    let slab = match slab_in_part(plank, spec) {
-        Ok(slab) => slab.thickness,
+    let slab = match slabs_in_part(plank, spec) {
+        Ok(slabs) => {
+            if let Some(held) = parts_beside_kinks(plank, spec, slabs.cut_on_kink.thickness) {
+                return Ok(held);
+            }
+            slabs.bend_inside.thickness
+        }
         Err(Known::NotLooked(why)) => match plank.thicknesses.least() {
             Some(thickness) => thickness - mm(2.0 * spec.planing_mm),
             None => return Err(Known::NotLooked(why)),
@@ -237,7 +280,7 @@ pub fn parts_held(plank: &Plank, spec: &Spec) -> Result<Held, Known> {
         // The part is larger than the plank: it holds none.
         Err(_) => mm(0.0),
     };
-    held(plank, &Cutting::of(spec), slab).map_err(|why| Known::Cannot(why.to_string()))
+    held(plank, &Cutting::of(spec), slab, &[]).map_err(|why| Known::Cannot(why.to_string()))
 }
 
 fn size(plank: &Plank, spec: &Spec) -> Known {

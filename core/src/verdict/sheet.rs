@@ -77,6 +77,7 @@ pub fn sheet(
 ) -> Sheet {
     let plank = describe(readings, defects);
     let inputs = instruments.inputs(readings);
+    let bare = plank.without_defects();
     let (length, across, planing) = (
         mm(spec.part.length_mm),
         mm(spec.across_mm()),
@@ -121,15 +122,15 @@ pub fn sheet(
     let grain = grain_slope(plank.grain_face, plank.grain_edge);
     let part_figures = shaped && sized;
     Sheet {
-        volume: figure(&plank, &inputs, |p| volume(p).ok()),
-        mass: figure(&plank, &inputs, |p| {
+        volume: figure(&bare, &inputs, |p| volume(p).ok()),
+        mass: figure(&bare, &inputs, |p| {
             mass_as_weighed(p.weighing?, p.length).ok()
         }),
-        density: figure(&plank, &inputs, measured),
-        density_at_12: figure(&plank, &inputs, at_12),
-        moisture: figure(&plank, &inputs, |p| moisture(p).ok()),
+        density: figure(&bare, &inputs, measured),
+        density_at_12: figure(&bare, &inputs, at_12),
+        moisture: figure(&bare, &inputs, |p| moisture(p).ok()),
         slab: part_figures
-            .then(|| figure(&plank, &inputs, slab_left))
+            .then(|| figure(&bare, &inputs, slab_left))
             .flatten(),
         cut_first: cut_first.filter(|_| part_figures),
         whole: slab_flattened_whole(&plank, planing)

@@ -20,7 +20,7 @@ pub enum Purpose {
     Fingerboard,
 }
 
-/// The part that is cut out of a plank, sawn size, before planing.
+/// The part that is wanted from a plank: cut out, and flattened.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Part {
     /// Along the grain, mm.
@@ -169,7 +169,7 @@ impl Spec {
         self.criteria.iter().copied().find(|c| c.quality == quality)
     }
 
-    /// The thickness of straight slab that a part needs, before planing: its thickness if it is laid
+    /// The thickness of straight slab that a part needs: its thickness if it is laid
     /// flat, its width if it is turned on edge, mm.
     pub fn slab_needed_mm(&self) -> f64 {
         match self.laid {

@@ -247,7 +247,7 @@ pub(crate) fn SpecForm(
                 "All of it is yours to change. The limits supplied are common practice, no source."
             </p>
             <TextField name="Name" value=name />
-            <h2>"The part that is cut, sawn size"</h2>
+            <h2>"The part that is wanted"</h2>
             <div class="pair">
                 <NumberField name="Length, mm" value=length error=wrong(length) />
                 <NumberField name="Width, mm" value=width error=wrong(width) />

@@ -22,7 +22,10 @@ pub(crate) fn reading(field: Field, taken: &Taken, units: Units) -> String {
     };
     let plain = |text: &str| text.replace(' ', "").replace('−', "-");
     let unit_added = retyped(field, taken);
-    if [taken.typed.as_str(), &unit_added].map(plain).contains(&plain(&understood)) {
+    if [taken.typed.as_str(), &unit_added]
+        .map(plain)
+        .contains(&plain(&understood))
+    {
         format!("{understood}{how}")
     } else {
         format!("{understood} (typed “{}”{how})", taken.typed.trim())

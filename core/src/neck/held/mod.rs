@@ -238,7 +238,8 @@ pub struct Held {
 
 /// The parts that a plank holds, given the thickness of the straight slab in it.
 ///
-/// The slab is what flattening leaves (see [`crate::plank::slab_cut_first`]). An error when length or
+/// The slab is what flattening leaves (see [`crate::plank::slab_cut_first`]); no part lies across one of
+/// `cuts_at`, so that a cut falls on a kink. An error when length or
 /// width is missing, or the cutting has sizes that make no sense; no parts at all is an answer, not an
 /// error.
 ///
@@ -251,14 +252,22 @@ pub struct Held {
 ///     length: mm(950.0), across: mm(16.0), slab: mm(45.0), kerf: mm(3.2),
 ///     end_trim: mm(70.0), edge_trim: mm(10.0), parts_per_blank: 5,
 /// };
-/// let found = held(&plank, &laminates, mm(47.3)).unwrap();
+/// let found = held(&plank, &laminates, mm(47.3), &[]).unwrap();
 /// assert_eq!((found.along.len(), found.across.len(), found.parts), (2, 10, 20));
 /// assert_eq!(found.blanks.unwrap().whole, 4);
 /// ```
-pub fn held(plank: &Plank, cutting: &Cutting, slab: Length) -> Result<Held, CuttingError> {
+pub fn held(
+    plank: &Plank,
+    cutting: &Cutting,
+    slab: Length,
+    cuts_at: &[Length],
+) -> Result<Held, CuttingError> {
     let length = plank_size(Side::Length, plank.length)?;
     let width = plank_size(Side::Width, plank.widths.least())?;
-    let zones = zones_to_cut_round(&plank.defects);
+    let mut zones = zones_to_cut_round(&plank.defects);
+    zones
+        .places
+        .extend(cuts_at.iter().map(|at| Place { from: *at, to: *at }));
     let along = places_along(
         length,
         cutting.length,

@@ -88,20 +88,20 @@ fn what_is_too_thin_holds_nothing_and_what_is_unplaced_is_named() {
         edge_trim: mm(10.0),
         parts_per_blank: 5,
     };
-    let thin = held(&plank, &cutting, mm(47.3)).unwrap();
+    let thin = held(&plank, &cutting, mm(47.3), &[]).unwrap();
     assert_eq!(
         (thin.thick_enough, thin.parts, thin.along.len()),
         (false, 0, 2)
     );
     assert_eq!(thin.zones.unplaced, [DefectKind::Knot]);
-    let thick = held(&plank, &cutting, mm(48.0)).unwrap();
+    let thick = held(&plank, &cutting, mm(48.0), &[]).unwrap();
     // The least width counts: 193 - 10 holds 9 of 16 with 3.2 between.
     assert_eq!((thick.across.len(), thick.parts), (9, 18));
     let blanks = thick.blanks.unwrap();
     assert!((blanks.exact - 3.6).abs() < 1e-12 && blanks.whole == 3);
     assert!((in_mm(thick.left_across) - 49.0).abs() < 1e-6);
     cutting.parts_per_blank = 0;
-    assert_eq!(held(&plank, &cutting, mm(48.0)).unwrap().blanks, None);
+    assert_eq!(held(&plank, &cutting, mm(48.0), &[]).unwrap().blanks, None);
 }
 
 #[test]

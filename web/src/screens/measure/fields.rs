@@ -82,9 +82,11 @@ pub(super) fn Fields(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>)
             .map(|field| view! { <MeasureCell field=*field next=next /> })
             .collect_view()
     };
+    let known =
+        Signal::derive(move || app.wood(setting.with_value(|s| s.species.id.clone()).as_deref()));
     let wood = move || {
         let species = setting.with_value(|s| s.species.clone());
-        app.wood(species.id.as_deref()).map_or(
+        known.get().map_or(
             format!(
                 "{}: not in the table, so nothing is judged that needs its data",
                 species.text
@@ -95,11 +97,11 @@ pub(super) fn Fields(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>)
     view! {
         <p class="small">{wood}</p>
         <div class="measures">
-            <MeasureCell field=Field::Length class="half" next=next />
-            <MeasureCell field=Field::ThicknessNear class="half" next=next />
+            <MeasureCell field=Field::Length next=next />
             <MeasureCell field=Field::WidthNear next=next />
             <MeasureCell field=Field::WidthMiddle next=next />
             <MeasureCell field=Field::WidthFar next=next />
+            <MeasureCell field=Field::ThicknessNear next=next />
         </div>
         <div class="chips" role="group" aria-label="How it is weighed">
             {way(Weighs::Whole, "weigh whole")}
@@ -137,7 +139,7 @@ pub(super) fn Fields(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>)
                 <MeasureCell field=Field::PithOffset next=next />
             </div>
         </details>
-        <CrossDoubts judged=judged />
+        <CrossDoubts wood=known />
         <Faults />
         <NoteField />
     }

@@ -1,11 +1,11 @@
 //! Questions about what was typed: asked, with what else may have been meant; never in the way.
 
 use crate::app::App;
-use crate::entering::readings_of;
+use crate::entering::{defects_of, readings_of};
 use crate::parts::focus_on;
 use leptos::prelude::*;
-use stillwood_core::plank::{Doubt, Field};
-use stillwood_core::verdict::Sheet;
+use stillwood_core::plank::{Doubt, Field, defect_doubts, doubts};
+use stillwood_core::wood::Species;
 
 /// One question, with its offers and "yes, really".
 #[component]
@@ -46,19 +46,37 @@ pub(super) fn Question(
     }
 }
 
-/// Questions that need several fields together.
+/// Questions that need several fields together, and those about the places of faults.
 #[component]
-pub(super) fn CrossDoubts(judged: Memo<Option<Sheet>>) -> impl IntoView {
+pub(super) fn CrossDoubts(
+    /// The wood, for the least density that it usually has.
+    wood: Signal<Option<Species>>,
+) -> impl IntoView {
     let app = expect_context::<App>();
-    move || {
-        judged.track();
+    let asked = Memo::new(move |_| {
         let draft = app.entering.draft.get()?;
-        let (_readings, _) = readings_of(&draft, app.units.get());
-        let asked = std::iter::empty::<(Field, Doubt)>();
-        Some(
-            asked
-                .map(|one| view! { <Question field=one.0 doubt=one.1 look=true /> })
-                .collect_view(),
-        )
+        let units = app.units.get();
+        let (readings, _) = readings_of(&draft, units);
+        let lightest = wood
+            .get()
+            .and_then(|wood| wood.usual_density_at_12())
+            .map(|usual| usual.low);
+        let faults = defect_doubts(&readings, &defects_of(&draft, units), units);
+        Some((doubts(&readings, lightest, units), faults))
+    });
+    move || {
+        let (fields, faults) = asked.get()?;
+        let fields = fields
+            .into_iter()
+            .map(|one| view! { <Question field=one.field doubt=one.doubt look=true /> })
+            .collect_view();
+        let faults = faults
+            .into_iter()
+            .map(|(_, doubt)| view! { <div class="note doubt">{doubt.question}</div> })
+            .collect_view();
+        Some(view! {
+            {fields}
+            {faults}
+        })
     }
 }

@@ -91,12 +91,12 @@ pub(crate) fn Planks() -> impl IntoView {
 #[component]
 fn Counts(shared: Shared) -> impl IntoView {
     let app = expect_context::<App>();
-    let counted = Memo::new(move |_| {
+    let how_many = Memo::new(move |_| {
         let all = shared.rows.with(|rows| rows.len());
         (shared.picked(|picked| picked.len()), all)
     });
     let words = move || {
-        let (picked, all) = counted.get();
+        let (picked, all) = how_many.get();
         if picked == all {
             counted(all, "plank", "planks")
         } else {

@@ -127,7 +127,7 @@ fn it_holds_what_a_visitor_of_the_app_should_meet() {
                 .is_some_and(|j| j.judged.overruled() && j.judged.decision == decision)
         })
     };
-    assert!(overruled(Decision::Take) >= 2);
+    assert!(overruled(Decision::Take) >= 1);
     assert!(overruled(Decision::Leave) >= 2);
     for field in [
         Field::BowKink,

@@ -1,9 +1,10 @@
 //! The verdict: every criterion scored, the weakest named, and what to say of the plank.
 
+#[cfg(test)]
+mod tests;
+
 use super::quality::{Known, slab_in_part};
-use super::{
-    Criterion, Form, Quality, Spec, Standing, conformance_probability, geometric_mean, standing,
-};
+use super::{Criterion, Form, Quality, Spec, Standing, geometric_mean, standing};
 use crate::plank::{BendShape, DefectKind, Plank, Reason, Shape, Source};
 use crate::quantity::{Estimate, Input, propagate};
 
@@ -110,23 +111,24 @@ impl Verdict {
 ///
 /// The score is the least of the criteria's desirabilities, times 100; a criterion beyond its limit
 /// scores 0. A value whose distance to the limit is under 1.645 standard uncertainties is too close to
-/// call. What was not looked at is left out and named; a bound that is already beyond the limit refuses.
+/// call. What was not looked at is left out and named; a bound that is already beyond the limit scores
+/// 0 like any other value, and refuses where it is surely beyond.
 pub fn judge(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Verdict {
     let mut scored = Vec::new();
     let mut unscored = Vec::new();
+    let bare = plank.without_defects();
     for criterion in &spec.criteria {
-        match score(plank, inputs, spec, *criterion) {
+        match score((plank, &bare), inputs, spec, *criterion) {
             Ok(one) => scored.push(one),
             Err(one) => unscored.push(one),
         }
     }
-    let mut faults: Vec<DefectKind> = plank
-        .defects
-        .iter()
-        .map(|d| d.kind)
-        .filter(|kind| spec.fatal.contains(kind))
-        .collect();
-    faults.dedup();
+    let mut faults: Vec<DefectKind> = Vec::new();
+    for defect in &plank.defects {
+        if spec.fatal.contains(&defect.kind) && !faults.contains(&defect.kind) {
+            faults.push(defect.kind);
+        }
+    }
     let weakest = scored.iter().min_by(|a, b| {
         a.score
             .total_cmp(&b.score)
@@ -171,8 +173,9 @@ impl Scored {
     }
 }
 
+/// `bare` is the plank without its faults, for all that readings move.
 fn score(
-    plank: &Plank,
+    (plank, bare): (&Plank, &Plank),
     inputs: &[Input<Source>],
     spec: &Spec,
     criterion: Criterion,
@@ -198,7 +201,7 @@ fn score(
         .collect();
     let estimate = propagate(&moving, |nudge| match nudge {
         None => known.number(),
-        Some((source, by)) => quality.of(&plank.nudged(source, by), spec).number(),
+        Some((source, by)) => quality.of(&bare.nudged(source, by), spec).number(),
     });
     let Some(estimate) = estimate else {
         return Err(Unscored {
@@ -210,7 +213,7 @@ fn score(
     let margin = criterion.form.margin(estimate.value);
     let standing = standing(margin, estimate.standard);
     if let Some(why) = &at_best
-        && standing != Standing::Beyond
+        && margin >= 0.0
     {
         return Err(Unscored {
             quality,
@@ -218,12 +221,10 @@ fn score(
             not_looked: true,
         });
     }
-    let share = if margin < 0.0 {
-        0.0
-    } else {
-        criterion.form.desirability(estimate.value)
-    };
-    let probability = conformance_probability(margin, estimate.standard);
+    let share = criterion.form.desirability(estimate.value);
+    let probability = criterion
+        .form
+        .conformance(estimate.value, estimate.standard);
     Ok(Scored {
         criterion,
         at_best,

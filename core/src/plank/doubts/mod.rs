@@ -1,0 +1,321 @@
+//! Questions that no field raises alone: what the readings say of each other.
+//!
+//! It asks, and offers what may have been meant; it changes nothing, and a reading on which the maker
+//! insisted is not questioned again. The bounds are common practice, no source, save that of solid wood.
+
+#[cfg(test)]
+mod tests;
+
+use super::typed::typed_bare;
+use super::{
+    DefectFound, Doubt, Field, Offer, Plank, Readings, Taken, Weighing, density_as_measured,
+    describe, mean_of_stations, shown,
+};
+use crate::quantity::read::{self, Units};
+use crate::quantity::{Length, MassDensity, in_kg_per_m3, in_mm, show};
+
+/// A question about a field that the other fields raise.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FieldDoubt {
+    /// The field that is most likely wrong.
+    pub field: Field,
+    /// The question.
+    pub doubt: Doubt,
+}
+
+/// Solid wood substance, without any hollows, kg/m3: about 1500 (from memory). No plank is heavier.
+const SOLID: f64 = 1500.0;
+/// Densities of wood that a slip in the unit is looked for in, kg/m3.
+const LIKELY: std::ops::RangeInclusive<f64> = 250.0..=1300.0;
+/// Below this share of the least usual for the wood, a weight is questioned.
+const FAR_BELOW: f64 = 0.75;
+/// One end reading so many times the other is questioned.
+const ENDS_APART: f64 = 1.8;
+
+/// The questions that the readings of one plank raise together, in the order of the fields.
+///
+/// `lightest` is the least density that is usual for the wood at 12 %, where the wood is known.
+pub fn doubts(readings: &Readings, lightest: Option<MassDensity>, units: Units) -> Vec<FieldDoubt> {
+    let plank = describe(readings, &[]);
+    let asked = Asked {
+        readings,
+        plank: &plank,
+        units,
+    };
+    let mut found = asked.sizes();
+    found.extend(asked.weights(lightest));
+    found.extend(asked.shapes());
+    found.retain(|one| !readings.get(&one.field).is_some_and(|taken| taken.insisted));
+    found.sort_by_key(|one| one.field);
+    found
+}
+
+/// The questions that the places of faults raise: each with the fault's place in the list.
+pub fn defect_doubts(
+    readings: &Readings,
+    defects: &[DefectFound],
+    units: Units,
+) -> Vec<(usize, Doubt)> {
+    let Some(length) = readings.get(&Field::Length).map(|taken| taken.value) else {
+        return Vec::new();
+    };
+    let outside = |place: &&Taken| place.value > length && !place.insisted;
+    let question = |(at, defect): (usize, &DefectFound)| {
+        let place = [&defect.from, &defect.to]
+            .into_iter()
+            .flatten()
+            .find(outside)?;
+        let doubt = Doubt {
+            question: format!(
+                "{} at {}, but the plank is {} long?",
+                defect.kind.name(),
+                show::length(place.value, units),
+                show::length(length, units)
+            ),
+            offers: Vec::new(),
+        };
+        Some((at, doubt))
+    };
+    defects.iter().enumerate().filter_map(question).collect()
+}
+
+struct Asked<'a> {
+    readings: &'a Readings,
+    plank: &'a Plank,
+    units: Units,
+}
+
+impl Asked<'_> {
+    fn value(&self, field: Field) -> Option<f64> {
+        self.readings.get(&field).map(|taken| taken.value)
+    }
+
+    fn length(&self, length: Length) -> String {
+        show::length(in_mm(length), self.units)
+    }
+
+    fn sizes(&self) -> Vec<FieldDoubt> {
+        use Field::*;
+        let mut found = Vec::new();
+        found.extend(self.odd_one_out([WidthNear, WidthMiddle, WidthFar]));
+        found.extend(self.odd_one_out([ThicknessNear, ThicknessMiddle, ThicknessFar]));
+        let width = mean_of_stations(&self.plank.widths);
+        if let (Some(width), Some(thickness)) = (width, self.plank.thicknesses.least())
+            && thickness > width
+        {
+            let (thickness, width) = (self.length(thickness), self.length(width));
+            found.extend(self.ask(
+                &[ThicknessNear, ThicknessMiddle, ThicknessFar],
+                format!(
+                    "{thickness} thick and {width} wide? Were width and thickness changed about?"
+                ),
+            ));
+        }
+        if let (Some(width), Some(length)) = (width, self.plank.length)
+            && width > length
+        {
+            let (length, width) = (self.length(length), self.length(width));
+            found.extend(self.ask(
+                &[Length],
+                format!("{length} long and {width} wide? Were length and width changed about?"),
+            ));
+        }
+        found
+    }
+
+    /// A question without offers, at the first of these fields that holds something.
+    fn ask(&self, fields: &[Field], question: String) -> Option<FieldDoubt> {
+        let field = *fields.iter().find(|f| self.readings.contains_key(f))?;
+        let offers = Vec::new();
+        Some(FieldDoubt {
+            field,
+            doubt: Doubt { question, offers },
+        })
+    }
+
+    /// One of three stations that is over a third off, while the other two agree.
+    fn odd_one_out(&self, fields: [Field; 3]) -> Option<FieldDoubt> {
+        let [Some(near), Some(middle), Some(far)] = fields.map(|f| self.value(f)) else {
+            return None;
+        };
+        let others = [
+            (fields[0], near, middle, far),
+            (fields[1], middle, near, far),
+            (fields[2], far, near, middle),
+        ];
+        let agree = |a: f64, b: f64| (a - b).abs() <= 0.15 * a.max(b);
+        let (field, value, a, b) = others.into_iter().find(|(_, value, a, b)| {
+            let mean = (a + b) / 2.0;
+            agree(*a, *b) && (value - mean).abs() > mean / 3.0
+        })?;
+        // A digit too many or too few.
+        let offers = [value * 10.0, value / 10.0]
+            .into_iter()
+            .filter(|meant| agree(*meant, (a + b) / 2.0))
+            .map(|meant| Offer {
+                label: shown(field, meant, self.units),
+                text: format!("{} mm", show::number(meant, 1)),
+            })
+            .collect();
+        let question = format!(
+            "{} {}, beside {} and {}?",
+            field.label(),
+            shown(field, value, self.units),
+            shown(field, a, self.units),
+            shown(field, b, self.units)
+        );
+        Some(FieldDoubt {
+            field,
+            doubt: Doubt { question, offers },
+        })
+    }
+
+    fn weights(&self, lightest: Option<MassDensity>) -> Vec<FieldDoubt> {
+        let fields: &[Field] = match self.plank.weighing {
+            Some(Weighing::Whole(_)) => &[Field::WeightWhole],
+            Some(Weighing::Ends { .. }) => &[Field::WeightFirst, Field::WeightSecond],
+            Some(Weighing::Balanced { .. }) => &[Field::BalanceMass],
+            None => return Vec::new(),
+        };
+        if let Some(apart) = self.ends_apart() {
+            return vec![apart];
+        }
+        let Ok(density) = density_as_measured(self.plank) else {
+            return Vec::new();
+        };
+        let density = in_kg_per_m3(density);
+        let least = lightest.map_or(*LIKELY.start(), |low| in_kg_per_m3(low) * FAR_BELOW);
+        let shown_density = show::density(density, self.units);
+        let question = if density > SOLID {
+            let solid = show::density(SOLID, self.units);
+            format!("That makes {shown_density}, heavier than solid wood ({solid})?")
+        } else if density < least {
+            let left_out = match self.plank.weighing {
+                Some(Weighing::Whole(_)) => " Was the other end left out?",
+                Some(Weighing::Ends { second: None, .. }) => " One end was taken twice.",
+                _ => "",
+            };
+            format!("That makes {shown_density}, lighter than such wood is.{left_out}")
+        } else {
+            return Vec::new();
+        };
+        let offers = self.in_the_other_unit(fields);
+        fields
+            .iter()
+            .filter(|field| self.readings.contains_key(field))
+            .map(|&field| FieldDoubt {
+                field,
+                doubt: Doubt {
+                    question: question.clone(),
+                    offers: offers
+                        .iter()
+                        .filter(|(of, _)| *of == field)
+                        .map(|(_, offer)| offer.clone())
+                        .collect(),
+                },
+            })
+            .collect()
+    }
+
+    /// The same numbers in pounds for kilograms, or the other way round, where that makes wood.
+    fn in_the_other_unit(&self, fields: &[Field]) -> Vec<(Field, Offer)> {
+        let unit = match self.units {
+            Units::Metric => "lb",
+            Units::Inch => "kg",
+        };
+        let mut meant = self.readings.clone();
+        let mut texts = Vec::new();
+        for field in fields {
+            let Some(taken) = meant.get_mut(field).filter(|t| typed_bare(&t.typed)) else {
+                continue;
+            };
+            let text = format!("{} {unit}", taken.typed.trim());
+            let Ok(understood) = read::mass(&text, self.units) else {
+                continue;
+            };
+            taken.value = understood.value;
+            texts.push((*field, text, understood.value));
+        }
+        let Ok(density) = density_as_measured(&describe(&meant, &[])) else {
+            return Vec::new();
+        };
+        let density = in_kg_per_m3(density);
+        if !LIKELY.contains(&density) {
+            return Vec::new();
+        }
+        let makes = show::density(density, self.units);
+        texts
+            .into_iter()
+            .map(|(field, text, value)| {
+                let kept = shown(field, value, Units::Metric);
+                let label = format!("{text} = {kept}: {makes}");
+                (field, Offer { label, text })
+            })
+            .collect()
+    }
+
+    fn ends_apart(&self) -> Option<FieldDoubt> {
+        let field = Field::WeightSecond;
+        let (first, second) = (self.value(Field::WeightFirst)?, self.value(field)?);
+        let (less, more) = (first.min(second), first.max(second));
+        if less <= 0.0 || more / less < ENDS_APART {
+            return None;
+        }
+        let question = format!(
+            "The ends read {} and {}: is one of them in another unit?",
+            shown(Field::WeightFirst, first, self.units),
+            shown(field, second, self.units)
+        );
+        self.ask(&[field], question)
+    }
+
+    fn shapes(&self) -> Vec<FieldDoubt> {
+        use Field::*;
+        let mut found = Vec::new();
+        for (gap, over, kink) in [(Bow, BowOver, BowKink), (Crook, CrookOver, CrookKink)] {
+            let length = self.value(Length);
+            if let (Some(read), Some(along)) = (self.value(gap), self.value(over).or(length))
+                && read.abs() > along / 10.0
+            {
+                let (read, along) = (
+                    shown(gap, read, self.units),
+                    shown(Length, along, self.units),
+                );
+                found.extend(self.ask(&[gap], format!("{} {read} in {along}?", gap.label())));
+            }
+            if let (Some(place), Some(length)) = (self.value(kink), length)
+                && place > length
+            {
+                let (place, length) = (
+                    shown(kink, place, self.units),
+                    shown(Length, length, self.units),
+                );
+                let question = format!("A kink at {place}, but the plank is {length} long?");
+                found.extend(self.ask(&[kink], question));
+            }
+        }
+        let width = mean_of_stations(&self.plank.widths).map(in_mm);
+        if let (Some(twist), Some(across)) = (self.value(Twist), self.value(TwistStick).or(width))
+            && twist.abs() > across
+        {
+            let question = format!(
+                "A twist of {} over only {} across?",
+                shown(Twist, twist, self.units),
+                show::length(across, self.units)
+            );
+            found.extend(self.ask(&[Twist], question));
+        }
+        if let (Some(chord), Some(dip)) = (self.value(RingChord), self.value(RingDip))
+            && dip > chord / 2.0
+        {
+            let (dip, chord) = (
+                shown(RingDip, dip, self.units),
+                shown(RingChord, chord, self.units),
+            );
+            let question =
+                format!("A dip of {dip} in a ring {chord} across? Were the two changed about?");
+            found.extend(self.ask(&[RingDip], question));
+        }
+        found
+    }
+}

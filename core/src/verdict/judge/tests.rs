@@ -1,0 +1,276 @@
+//! The verdict at its edges.
+
+use super::*;
+use crate::plank::{Bend, Defect, MeterReading, Stations, Twist, TwistRead, Weighing};
+use crate::quantity::{Moisture, Slope, celsius, kg, mm};
+use crate::verdict::Laid;
+
+/// A plank of 2620 x 204 x 52, 19.7 kg, good in everything that is looked at.
+fn plank() -> Plank {
+    let bend = |gap| Bend {
+        gap: mm(gap),
+        over: None,
+        shape: BendShape::Even,
+        signed: true,
+    };
+    Plank {
+        length: Some(mm(2620.0)),
+        widths: Stations::one(mm(204.0)),
+        thicknesses: Stations::one(mm(52.0)),
+        weighing: Some(Weighing::Whole(kg(19.7))),
+        meter: Some(MeterReading {
+            shown: Moisture::percent(8.0),
+            wood: Some(celsius(20.0)),
+        }),
+        bow: Some(bend(2.0)),
+        crook: Some(bend(1.0)),
+        twist: Some(Twist {
+            rise: mm(2.0),
+            read: TwistRead::Corner,
+            hand: None,
+        }),
+        grain_face: Some(Slope::tangent(0.01)),
+        grain_edge: Some(Slope::tangent(0.01)),
+        ..Plank::default()
+    }
+}
+
+fn spec() -> Spec {
+    Spec::supplied().swap_remove(0)
+}
+
+/// The spec with one criterion alone.
+fn only(quality: Quality, form: Form) -> Spec {
+    Spec {
+        criteria: vec![Criterion { quality, form }],
+        ..spec()
+    }
+}
+
+fn within(source: Source, half_width: f64) -> [Input<Source>; 1] {
+    [Input::within(source, half_width)]
+}
+
+#[test]
+fn a_good_plank_is_taken() {
+    let found = judge(&plank(), &[], &spec());
+    assert_eq!(found.call, Call::Good);
+    assert_eq!(found.score, Some(100.0));
+    assert!(found.unscored.is_empty() && found.reasons.is_empty() && found.closest().is_none());
+}
+
+#[test]
+fn without_criteria_nothing_is_judged() {
+    let none = Spec {
+        criteria: vec![],
+        ..spec()
+    };
+    let found = judge(&plank(), &[], &none);
+    assert_eq!((found.call, found.score), (Call::NothingYet, None));
+    assert_eq!((found.weakest, found.mean), (None, None));
+}
+
+#[test]
+fn with_nothing_looked_at_nothing_is_judged() {
+    let found = judge(&Plank::default(), &[], &spec());
+    assert_eq!((found.call, found.score), (Call::NothingYet, None));
+    assert_eq!(found.unscored.len(), spec().criteria.len());
+    assert!(
+        found
+            .unscored
+            .iter()
+            .all(|u| u.not_looked && !u.why.is_empty())
+    );
+}
+
+#[test]
+fn one_thing_missing_is_good_so_far_and_named() {
+    let bare = Plank {
+        crook: None,
+        ..plank()
+    };
+    let found = judge(&bare, &[], &spec());
+    assert_eq!(found.call, Call::GoodSoFar);
+    assert_eq!(found.unscored[0].quality, Quality::Crook);
+    assert_eq!(found.unscored[0].why, "crook not looked at");
+}
+
+#[test]
+fn a_fatal_fault_refuses_whatever_the_rest() {
+    let fault = |kind| Defect {
+        kind,
+        from: None,
+        to: None,
+        note: String::new(),
+    };
+    let shaken = Plank {
+        defects: [DefectKind::Shake, DefectKind::Pith, DefectKind::Shake]
+            .map(fault)
+            .to_vec(),
+        ..plank()
+    };
+    let found = judge(&shaken, &[], &spec());
+    assert_eq!((found.call, found.score), (Call::Refused, Some(0.0)));
+    assert_eq!(found.faults, [DefectKind::Shake, DefectKind::Pith]);
+    assert_eq!(found.reasons, [Reason::Shake, Reason::Pith]);
+    // A fault alone is enough.
+    let nothing_else = Plank {
+        defects: vec![fault(DefectKind::Shake)],
+        ..Plank::default()
+    };
+    assert_eq!(judge(&nothing_else, &[], &spec()).call, Call::Refused);
+    // What the maker does not call fatal does not refuse.
+    let forgiving = Spec {
+        fatal: vec![],
+        ..spec()
+    };
+    assert_eq!(judge(&shaken, &[], &forgiving).call, Call::Good);
+}
+
+#[test]
+fn at_the_limit_it_scores_nothing_and_is_too_close() {
+    let slope = 0.01 * std::f64::consts::SQRT_2;
+    let form = Form::AtMost {
+        target: slope / 2.0,
+        limit: slope,
+    };
+    let spec = only(Quality::GrainSlope, form);
+    let exact = judge(&plank(), &[], &spec);
+    assert!(exact.score.unwrap() < 1e-9 && exact.call == Call::Good);
+    let found = judge(&plank(), &within(Source::GrainFace, 1.0 / 300.0), &spec);
+    assert_eq!(found.call, Call::TooClose);
+    let close = found.closest().unwrap();
+    assert_eq!(close.repeat(), Some(Source::GrainFace));
+    assert!((close.probability - 0.5).abs() < 0.01);
+}
+
+#[test]
+fn where_limit_and_target_are_one_it_is_all_or_nothing() {
+    let parts = |wanted| {
+        let form = Form::AtLeast {
+            target: wanted,
+            limit: wanted,
+        };
+        judge(&plank(), &[], &only(Quality::Size, form))
+    };
+    let held = parts(1.0).scored[0].estimate.value;
+    assert!(held >= 2.0);
+    assert_eq!(parts(held).score, Some(100.0));
+    assert_eq!(parts(held + 1.0).score, Some(0.0));
+    assert_eq!(parts(held + 1.0).reasons, [Reason::TooSmall]);
+}
+
+#[test]
+fn a_bound_beyond_the_limit_counts_and_one_inside_does_not() {
+    // The edge was not looked at: the grain slopes at least as on the face.
+    let face = |tangent| Plank {
+        grain_face: Some(Slope::tangent(tangent)),
+        grain_edge: None,
+        ..plank()
+    };
+    let form = Form::AtMost {
+        target: 0.05,
+        limit: 1.0 / 15.0,
+    };
+    let spec = only(Quality::GrainSlope, form);
+    let inputs = within(Source::GrainFace, 1.0 / 300.0);
+    let surely = judge(&face(0.1), &inputs, &spec);
+    assert_eq!((surely.call, surely.score), (Call::Refused, Some(0.0)));
+    assert_eq!(
+        surely.scored[0].at_best.as_deref(),
+        Some("edge not looked at")
+    );
+    assert_eq!(surely.reasons, [Reason::Runout]);
+    let barely = judge(&face(0.067), &inputs, &spec);
+    assert_eq!((barely.call, barely.score), (Call::TooClose, Some(0.0)));
+    let inside = judge(&face(0.01), &inputs, &spec);
+    assert_eq!((inside.call, inside.score), (Call::NothingYet, None));
+    assert_eq!(inside.unscored[0].why, "edge not looked at");
+}
+
+#[test]
+fn a_shape_that_was_not_looked_at_is_named() {
+    let spec = Spec {
+        laid: Laid::Flat,
+        ..spec()
+    };
+    let found = judge(&plank(), &[], &spec);
+    let why = found
+        .unscored
+        .iter()
+        .find(|u| u.quality == Quality::Straightness);
+    assert_eq!(why.unwrap().why, "cup not looked at");
+}
+
+#[test]
+fn the_reason_is_what_takes_most() {
+    let bent = |gap, shape| Plank {
+        bow: Some(Bend {
+            gap: mm(gap),
+            over: None,
+            shape,
+            signed: true,
+        }),
+        ..plank()
+    };
+    let reasons = |plank: &Plank| judge(plank, &[], &spec()).reasons;
+    assert_eq!(
+        reasons(&bent(60.0, BendShape::Even)),
+        [Reason::Bow, Reason::TooSmall]
+    );
+    let kinked = bent(40.0, BendShape::Kink(mm(1310.0)));
+    // A cut on the kink costs nothing, while the plank holds parts beside it.
+    assert_eq!(reasons(&kinked), []);
+    let short = Plank {
+        length: Some(mm(1500.0)),
+        ..bent(40.0, BendShape::Kink(mm(750.0)))
+    };
+    assert_eq!(reasons(&short)[0], Reason::Kink);
+    let thin = Plank {
+        thicknesses: Stations::one(mm(30.0)),
+        ..plank()
+    };
+    assert!(reasons(&thin).contains(&Reason::TooSmall));
+    for (kilograms, reason) in [(30.0, Reason::TooHeavy), (12.0, Reason::TooLight)] {
+        let plank = Plank {
+            weighing: Some(Weighing::Whole(kg(kilograms))),
+            ..plank()
+        };
+        assert_eq!(reasons(&plank), [reason]);
+    }
+}
+
+#[test]
+fn a_window_narrower_than_the_reading_is_uncertain_is_never_surely_inside() {
+    let form = Form::Within {
+        low_limit: 7.9,
+        low_target: 8.0,
+        high_target: 8.0,
+        high_limit: 8.1,
+    };
+    let spec = only(Quality::Moisture, form);
+    let found = judge(&plank(), &within(Source::Meter, 1.0), &spec);
+    assert_eq!(found.call, Call::TooClose);
+    // Half of it lies beyond either limit: from one limit alone it would be over one half.
+    assert!(found.scored[0].probability < 0.2);
+}
+
+#[test]
+fn a_gap_read_as_nothing_is_not_certain() {
+    let straight = Plank {
+        crook: Some(Bend {
+            gap: mm(0.0),
+            over: Some(mm(950.0)),
+            shape: BendShape::Even,
+            signed: false,
+        }),
+        ..plank()
+    };
+    let form = Form::AtMost {
+        target: 0.3,
+        limit: 0.5,
+    };
+    let spec = only(Quality::Crook, form);
+    let found = judge(&straight, &within(Source::Crook, 1.0), &spec);
+    assert_eq!(found.call, Call::TooClose);
+}

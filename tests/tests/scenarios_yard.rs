@@ -1,0 +1,317 @@
+//! A plank in the yard, from what is typed to the verdict: worked scenarios with the results that a
+//! maker would come to by hand. All planks are invented; where a result is a formula's, the formula's
+//! own source stands beside it in core.
+
+use Field::*;
+use rust_decimal::Decimal;
+use stillwood_core::neck::{places_across, places_along};
+use stillwood_core::plank::{
+    DefectFound, DefectKind, Echo, Field, GrainSlope, Readings, Seen, Source, TallyRule,
+    ThicknessBasis, defect_doubts, describe, doubts, quartered_when_turned, slab_cut_first, tally,
+    understand,
+};
+use stillwood_core::quantity::read::Units;
+use stillwood_core::quantity::{
+    Moisture as MoistureContent, celsius, degrees, in_kg, in_kg_per_m3, in_m3, in_mm, mm, show,
+};
+use stillwood_core::verdict::{Call, Laid, Quality, Standing, parts_held};
+use stillwood_core::wood::{Across, Humidity, OwnWood, Shrinkage, Species, emc, find, search};
+use stillwood_tests::yard::{A7, a7_with, line, sheet_of, terms, typed, wanted};
+
+#[track_caller]
+fn near(found: f64, expected: f64, within: f64) {
+    assert!(
+        (found - expected).abs() <= within,
+        "{found} is not {expected} within {within}"
+    );
+}
+
+#[test]
+fn a7_is_worked_out_as_by_hand() {
+    let readings = typed(&A7);
+    let found = sheet_of(&readings, &wanted());
+    let volume = in_m3(found.volume.as_ref().unwrap().value);
+    assert!((0.0278..=0.0279).contains(&volume), "{volume}");
+    near(in_kg(found.mass.as_ref().unwrap().value), 19.7, 1e-9);
+    // By the three stations the volume is 0.02786; by the mean width, 0.02779 and 709 kg/m3.
+    let density = found.density.as_ref().unwrap();
+    near(in_kg_per_m3(density.value), 707.0, 0.5);
+    near(in_kg_per_m3(density.expanded()), 22.0, 1.0);
+    let at_12 = found.density_at_12.as_ref().unwrap();
+    near(in_kg_per_m3(at_12.value), 712.0, 4.0);
+    near(
+        found.moisture.as_ref().unwrap().value.in_percent(),
+        11.6,
+        0.05,
+    );
+    let Some(GrainSlope::Combined(slope)) = found.grain else {
+        panic!("{:?}", found.grain);
+    };
+    assert_eq!(show::slope(slope.in_tangent()), "1:15.6");
+    near(in_mm(found.slab.as_ref().unwrap().value), 47.3, 0.06);
+    near(in_mm(found.whole.unwrap().thickness), 31.0, 1e-9);
+    near(in_mm(found.crook_left.unwrap().inside), 0.5, 0.03);
+    assert!(found.cannot.is_empty(), "{:?}", found.cannot);
+}
+
+#[test]
+fn a7_costs_171_true_and_167_nominal() {
+    let plank = describe(&typed(&A7), &[]);
+    let a7 = [line("A7", &plank)];
+    let true_rule = TallyRule {
+        thickness: ThicknessBasis::Measured,
+        ..TallyRule::default()
+    };
+    for (rule, feet, net, gross) in [
+        (true_rule, "11.8", 171, 205),
+        (TallyRule::default(), "11.5", 167, 200),
+    ] {
+        let found = tally(&a7, &terms(rule));
+        assert_eq!(found.board_feet.round_dp(1).to_string(), feet);
+        assert_eq!(found.money.net.round(), Decimal::from(net));
+        assert_eq!(found.money.gross.round(), Decimal::from(gross));
+    }
+}
+
+#[test]
+fn a7_is_at_the_limit_for_runout() {
+    let found = sheet_of(&typed(&A7), &wanted()).verdict;
+    assert_eq!(found.weakest, Some(Quality::GrainSlope));
+    assert_eq!(found.call, Call::TooClose);
+    let grain = found
+        .scored
+        .iter()
+        .find(|s| s.criterion.quality == Quality::GrainSlope)
+        .unwrap();
+    assert_eq!(grain.standing, Standing::TooClose);
+    assert!(matches!(
+        grain.repeat(),
+        Some(Source::GrainFace | Source::GrainEdge)
+    ));
+    assert_eq!(found.score, Some(grain.score));
+    assert!(grain.score > 0.0 && grain.score < 50.0);
+    assert!(found.unscored.is_empty() && found.reasons.is_empty());
+}
+
+#[test]
+fn a7_with_a_kink_and_its_rings() {
+    let kinked = describe(&a7_with(&[(BowKink, "1310")]), &[]);
+    let cut = slab_cut_first(&kinked, mm(950.0), mm(80.0), mm(1.0)).unwrap();
+    near(in_mm(cut.bend_inside.thickness), 45.3, 0.06);
+    near(in_mm(cut.cut_on_kink.thickness), 48.5, 0.06);
+    let plank = describe(&typed(&A7), &[]);
+    let band = quartered_when_turned(&plank.rings.unwrap(), mm(204.0))
+        .unwrap()
+        .unwrap();
+    near(in_mm(band.to), 72.0, 0.2);
+    near(in_mm(band.from), -72.0, 0.2);
+    // From a small log less comes out quartered.
+    let small = describe(&a7_with(&[(RingChord, "96"), (RingDip, "24")]), &[]);
+    let band = quartered_when_turned(&small.rings.unwrap(), mm(204.0))
+        .unwrap()
+        .unwrap();
+    near(in_mm(band.to), 35.0, 0.5);
+}
+
+/// What is asked of one field when it is typed.
+fn asked(field: Field, text: &str, units: Units) -> Echo {
+    understand(field, text, Seen::Measured, false, units)
+}
+
+#[test]
+fn a_width_in_inches_is_offered_never_changed() {
+    let echo = asked(WidthNear, "8.25", Units::Metric);
+    near(echo.taken().unwrap().value, 8.25, 0.0);
+    let doubt = echo.doubt().unwrap();
+    let inches = doubt.offers.iter().find(|o| o.text == "8.25 in").unwrap();
+    assert!(inches.label.contains("209.6 mm") || inches.label.contains("209.5 mm"));
+    let meant = asked(WidthNear, &inches.text, Units::Metric);
+    near(meant.taken().unwrap().value, 209.55, 1e-9);
+    assert_eq!(meant.doubt(), None);
+    let insisted = understand(WidthNear, "8.25", Seen::Measured, true, Units::Metric);
+    assert!(insisted.doubt().is_none() && insisted.taken().unwrap().insisted);
+}
+
+#[test]
+fn a_weight_in_pounds_and_half_a_plank() {
+    let maple = find("maple-sugar").unwrap().usual_density_at_12().unwrap();
+    let whole = |text| {
+        let mut readings = typed(&A7);
+        readings.remove(&WeightFirst);
+        readings.remove(&WeightSecond);
+        readings.extend(typed(&[(WeightWhole, text)]));
+        doubts(&readings, Some(maple.low), Units::Metric)
+    };
+    let heavy = whole("43.4");
+    assert_eq!(heavy[0].field, WeightWhole);
+    assert!(heavy[0].doubt.question.contains("heavier than solid wood"));
+    let offer = &heavy[0].doubt.offers[0];
+    assert_eq!(offer.text, "43.4 lb");
+    assert!(offer.label.contains("19.69 kg") && offer.label.contains("707 kg/m³"));
+    let light = whole("8.94");
+    assert!(light[0].doubt.question.contains("321 kg/m³"));
+    assert!(light[0].doubt.question.contains("other end"));
+    assert!(whole("19.7").is_empty());
+}
+
+#[test]
+fn mixed_units_are_echoed_and_switching_them_changes_nothing() {
+    for (text, mm) in [("2' 7 1/2\"", 800.1), ("825,5", 825.5), ("2.62 m", 2620.0)] {
+        let Echo::Read { taken, other, .. } = asked(Length, text, Units::Metric) else {
+            panic!("{text}");
+        };
+        near(taken.value, mm, 1e-9);
+        assert_eq!(taken.typed, text);
+        assert!(other.ends_with(" in"), "{other}");
+    }
+    let taken = asked(Length, "2620", Units::Metric)
+        .taken()
+        .unwrap()
+        .clone();
+    let inches = show::length(taken.value, Units::Inch);
+    assert!(inches.starts_with("103 "), "{inches}");
+    assert_eq!(show::length(taken.value, Units::Metric), "2620 mm");
+}
+
+#[test]
+fn a_wood_that_is_in_no_table() {
+    assert!(search("river cherry").iter().all(|m| !m.exact));
+    assert_eq!(search("hrad mapel")[0].species.id(), "maple-sugar");
+    // Volume, price, density, straightness and runout need no table.
+    let found = sheet_of(&typed(&A7), &wanted());
+    assert!(found.volume.is_some() && found.density_at_12.is_some() && found.slab.is_some());
+    let flat = |wood: &Species| {
+        wood.movement(
+            mm(205.0),
+            degrees(0.0),
+            Across::Width,
+            MoistureContent::percent(11.6),
+            MoistureContent::percent(8.5),
+        )
+    };
+    let unnamed = Species::from(OwnWood {
+        name: "river cherry".into(),
+        ..OwnWood::default()
+    });
+    assert!(flat(&unnamed).is_none() && unnamed.usual_density_at_12().is_none());
+    assert!(unnamed.trade().words().contains("not known: no data"));
+    let named = Species::from(OwnWood {
+        name: "river cherry".into(),
+        radial: Some(Shrinkage::percent(4.0)),
+        tangential: Some(Shrinkage::percent(7.5)),
+        ..OwnWood::default()
+    });
+    assert!(in_mm(flat(&named).unwrap().unwrap().change) < -1.0);
+    assert_eq!(named.tangential_shrinkage().unwrap().source(), "your data");
+}
+
+#[test]
+fn what_it_will_lose_at_home() {
+    let home = emc(celsius(20.0), Humidity::percent(45.0)).unwrap();
+    near(home.in_percent(), 8.5, 0.05);
+    let maple = find("maple-sugar").unwrap();
+    let moved = maple
+        .movement(
+            mm(205.0),
+            degrees(0.0),
+            Across::Width,
+            MoistureContent::percent(11.6),
+            home,
+        )
+        .unwrap()
+        .unwrap();
+    near(in_mm(moved.change), -2.2, 0.06);
+}
+
+#[test]
+fn ways_of_weighing_come_to_the_same() {
+    let mass = |texts: &[(Field, &str)]| {
+        let mut readings = typed(&[(Length, "2600"), (WidthNear, "204"), (ThicknessNear, "52")]);
+        readings.extend(typed(texts));
+        let found = sheet_of(&readings, &wanted());
+        in_kg(found.mass.unwrap().value)
+    };
+    near(mass(&[(WeightWhole, "19.7 kg")]), 19.7, 1e-9);
+    near(mass(&[(WeightFirst, "9.85")]), 19.7, 1e-9);
+    near(
+        mass(&[(WeightFirst, "10"), (WeightOverhang, "300")]),
+        23.0,
+        1e-9,
+    );
+    near(
+        mass(&[(BalanceMass, "5"), (BalanceArm, "1037")]),
+        19.7,
+        0.03,
+    );
+    near(
+        mass(&[(BalanceMass, "5"), (BalanceArm, "1047")]) / 19.7,
+        1.05,
+        0.005,
+    );
+}
+
+#[test]
+fn where_the_cuts_fall_and_how_many_strips() {
+    let cuts = places_along(mm(2620.0), mm(950.0), mm(3.2), mm(70.0), &[]).unwrap();
+    assert_eq!(cuts.len(), 2);
+    near(2620.0 - 70.0 - in_mm(cuts[1].to) - 3.2, 560.0, 20.0);
+    for (kerf, strips) in [(1.3, 11), (3.2, 10)] {
+        let found = places_across(mm(205.0), mm(16.0), mm(kerf), mm(10.0)).unwrap();
+        assert_eq!(found.len(), strips);
+    }
+    let plank = describe(&typed(&A7), &[]);
+    assert_eq!(parts_held(&plank, &wanted()).unwrap().along.len(), 2);
+}
+
+#[test]
+fn a_fault_beyond_the_end_of_the_plank_is_asked_about() {
+    let place = |text: &str| typed(&[(BowKink, text)]).remove(&BowKink);
+    let knot = DefectFound {
+        kind: DefectKind::Knot,
+        from: place("2700"),
+        to: None,
+        note: String::new(),
+    };
+    let found = defect_doubts(&typed(&A7), &[knot], Units::Metric);
+    assert!(
+        found[0].1.question.starts_with("knot at 2700 mm"),
+        "{found:?}"
+    );
+}
+
+#[test]
+fn not_looked_at_is_never_good() {
+    let everything = sheet_of(&typed(&A7), &wanted()).verdict;
+    for (fields, quality) in [
+        (vec![GrainFace, GrainEdge], Quality::GrainSlope),
+        (vec![GrainEdge], Quality::GrainSlope),
+        (vec![Bow], Quality::Straightness),
+        (vec![Crook], Quality::Crook),
+        (vec![WeightFirst, WeightSecond], Quality::Density),
+        (vec![Moisture], Quality::Moisture),
+    ] {
+        let mut readings = typed(&A7);
+        readings.retain(|field, _| !fields.contains(field));
+        let found = sheet_of(&readings, &wanted()).verdict;
+        assert!(found.scored.iter().all(|s| s.criterion.quality != quality));
+        let why = found.unscored.iter().find(|u| u.quality == quality);
+        assert!(why.unwrap().not_looked, "{quality:?}");
+        assert!(found.call < Call::Good && everything.call < Call::Good);
+    }
+    let nothing = sheet_of(&Readings::new(), &wanted()).verdict;
+    assert_eq!((nothing.call, nothing.score), (Call::NothingYet, None));
+}
+
+#[test]
+fn a_window_and_a_density_that_is_beyond_it() {
+    let mut spec = wanted();
+    spec.laid = Laid::OnEdge;
+    let found = sheet_of(
+        &a7_with(&[(WeightFirst, "14"), (WeightSecond, "13")]),
+        &spec,
+    );
+    assert_eq!(found.verdict.call, Call::Refused);
+    assert_eq!(found.verdict.score, Some(0.0));
+    assert_eq!(found.verdict.weakest, Some(Quality::Density));
+    near(in_kg_per_m3(found.density.unwrap().value), 969.0, 1.0);
+}
