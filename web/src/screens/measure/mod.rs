@@ -13,7 +13,7 @@ pub(super) use decide::proposal;
 use crate::app::App;
 use crate::entering::{Weighs, defects_of, readings_of};
 use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, focus_on};
-use crate::route::Route;
+use crate::route::{Route, go};
 use crate::screens::pile::missing;
 use leptos::prelude::*;
 use setting::{Setting, draft_of, plank_before, setting_of, wood_named};
@@ -74,6 +74,14 @@ pub(crate) fn Measure(
         wood_named(app, &own).unwrap_or_else(|| of_pile.clone())
     });
     let setting: StoredValue<Setting> = StoredValue::new(setting);
+    let drop = move |_| {
+        let dropped = entering.draft.get_untracked();
+        entering.draft.set(None);
+        app.drop_draft(id);
+        app.dropped.set(dropped);
+        app.say("Dropped. It can be brought back from the pile until the app is closed.");
+        go(back);
+    };
     let chalk = move || view! { <a class="button" href=Route::Mark(id).href()>"Chalk"</a> };
     let strip = move || {
         judged
@@ -102,6 +110,9 @@ pub(crate) fn Measure(
             <h2>"Verdict"</h2>
             {figures}
             {pictures}
+            <button class="quiet no-print" id="drop-draft" on:click=drop>
+                "Drop what is typed here"
+            </button>
             <bottom::Bottom setting=setting judged=judged />
         </Frame>
     }

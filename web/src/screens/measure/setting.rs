@@ -124,6 +124,15 @@ fn carry_over(app: App, draft: &mut Draft) {
 }
 
 impl App {
+    /// Drops a half-typed plank: what is in the record stays.
+    pub(super) fn drop_draft(self, piece: Uuid) {
+        self.drafts
+            .update(|drafts| drafts.retain(|draft| draft.piece != Some(piece)));
+        if let Some(store) = self.record.with_value(crate::record::Record::store) {
+            store.remove_draft(&piece.to_string());
+        }
+    }
+
     /// Keeps a half-typed plank, in memory and in the store.
     pub(super) fn keep_draft(self, draft: Draft) {
         let key = draft
