@@ -83,7 +83,7 @@ fn row(plank: PlankTallied, units: Units, currency: &str) -> impl IntoView + use
                     {plank.line.mark.clone()}
                 </a>
             </th>
-            <td data-label="Size">{figures::size(&plank.line, units)}</td>
+            <td data-label="Size" class="size">{figures::size(&plank.line, units)}</td>
             <td class="n" data-label="By the yard's rule">{by_rule}</td>
             <td class="n" data-label="As measured">{exact}</td>
             <td class="n" data-label="Cost, with tax"><span>{cost}</span></td>
