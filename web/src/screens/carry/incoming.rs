@@ -103,6 +103,17 @@ fn File(file: Incoming, done: RwSignal<Vec<String>>) -> impl IntoView {
             put_away();
         });
     };
+    // The first file waiting has the plain names; the others add their own.
+    let named = move |id: &str| {
+        let first = app
+            .incoming
+            .with(|waiting| file.with_value(|file| waiting.first() == Some(file)));
+        if first {
+            id.to_owned()
+        } else {
+            file.with_value(|file| format!("{id}-{}", file.name))
+        }
+    };
     let nothing_new = move || preview.with(|p| p.new == 0 && p.altered.is_empty());
     view! {
         <section class="card incoming" aria-label=label>
@@ -111,14 +122,14 @@ fn File(file: Incoming, done: RwSignal<Vec<String>>) -> impl IntoView {
             {move || view! { <Looked preview=preview.get() more=more /> }}
             <div class="row stretch">
                 <button
-                    class="primary" id="merge" disabled=move || busy.get() || nothing_new()
+                    class="primary" id=move || named("merge") disabled=move || busy.get() || nothing_new()
                     on:click=add
                 >
                     {move || {
                         if nothing_new() { "Nothing new to add" } else { "Add what is whole" }
                     }}
                 </button>
-                <button id="leave-file" on:click=move |_| put_away()>"Leave it"</button>
+                <button id=move || named("leave-file") on:click=move |_| put_away()>"Leave it"</button>
             </div>
         </section>
     }
