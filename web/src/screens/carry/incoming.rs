@@ -81,20 +81,27 @@ fn File(file: Incoming, done: RwSignal<Vec<String>>) -> impl IntoView {
     let from = origin(&reading);
     let more = reading.more_problems;
     let reading = StoredValue::new(reading);
-    let preview = Memo::new(move |_| {
-        app.changed.track();
-        app.record
-            .with_value(|record| reading.with_value(|reading| record.notebook().preview(reading)))
-    });
     let busy = RwSignal::new(false);
+    let preview = Memo::new(move |before: Option<&Preview>| {
+        app.changed.track();
+        // Once it is being added, what was told stands until the card goes.
+        if let (true, Some(before)) = (busy.get_untracked(), before) {
+            return before.clone();
+        }
+        app.record.with_value(|record| {
+            reading.with_value(|reading| record.notebook().preview_beside(record.book(), reading))
+        })
+    });
     let said = name.clone();
     let add = move |_| {
         if busy.get_untracked() {
             return;
         }
         busy.set(true);
-        let (entries, name) = (reading.with_value(|r| r.accepted.clone()), said.clone());
-        let before = preview.get_untracked();
+        let (before, name) = (preview.get_untracked(), said.clone());
+        let entries = reading
+            .try_update_value(|reading| std::mem::take(&mut reading.accepted))
+            .unwrap_or_default();
         spawn_local(async move {
             match app.bring_in(entries).await {
                 Ok(_) => done.update(|done| done.push(counts(&name, &before))),
