@@ -134,6 +134,17 @@ impl Record {
         self.merge(arrived).new > 0
     }
 
+    /// Notes a page of one's own. False where pages of other windows lie before it that were not read:
+    /// they have to be caught up with.
+    fn wrote(&mut self, key: PageKey) -> bool {
+        let next = self.last_page.map_or(1.0, |last| last.number() + 1.0);
+        let follows = key.number() <= next;
+        if follows {
+            self.last_page = Some(key);
+        }
+        follows
+    }
+
     /// Adds entries, and folds what they change.
     pub(crate) fn merge(&mut self, entries: Vec<Entry>) -> Merged {
         let mut appended = entries.len() < 64;
@@ -271,23 +282,32 @@ impl App {
                 "This browser keeps nothing: save the record as a file before you leave.".into(),
             ),
         };
+        let mut follows = true;
         self.record.update_value(|record| {
             let first = kept.as_ref().map_or(record.seq + 1, |(_, first)| *first);
             let entries = record
                 .entries(&deeds, &ids, &now, first)
                 .unwrap_or_default();
             match &kept {
-                Ok((key, _)) => record.last_page = Some(*key),
+                Ok((key, _)) => follows = record.wrote(*key),
                 Err(_) => record.unsaved.push_str(&lines_of(&entries)),
             }
             record.merge(entries);
         });
         match kept {
             Ok((key, _)) => {
-                self.saving.set(Saving::Saved);
                 crate::start::tell_tabs(key);
+                // The store takes writes again: what it refused before is tried once more.
+                if self.record.with_value(|record| record.unsaved.is_empty()) {
+                    self.saving.set(Saving::Saved);
+                } else {
+                    self.try_again();
+                }
             }
             Err(why) => self.saving.set(Saving::Failed(why)),
+        }
+        if !follows {
+            self.catch_up();
         }
         self.changed.update(|n| *n = n.wrapping_add(1));
         ids
@@ -347,12 +367,16 @@ impl App {
             self.saving.set(Saving::Busy);
             match store.append(&lines).await {
                 Ok(key) => {
+                    let mut follows = true;
                     self.record.update_value(|record| {
                         record.unsaved =
                             record.unsaved.strip_prefix(&lines).unwrap_or("").to_owned();
-                        record.last_page = Some(key);
+                        follows = record.wrote(key);
                         record.store = Some(store.clone());
                     });
+                    if !follows {
+                        self.catch_up();
+                    }
                     self.saving.set(Saving::Saved);
                     crate::start::tell_tabs(key);
                 }
@@ -376,15 +400,18 @@ impl App {
             Some(store) => store.append(&lines).await.map_err(|why| why.to_string()),
             None => Err("This browser keeps nothing.".into()),
         };
-        let mut merged = Merged::default();
+        let (mut merged, mut follows) = (Merged::default(), true);
         self.record.update_value(|record| {
             if let Ok(key) = &kept {
-                record.last_page = Some(*key);
+                follows = record.wrote(*key);
             } else {
                 record.unsaved.push_str(&lines);
             }
             merged = record.merge(fresh);
         });
+        if !follows {
+            self.catch_up();
+        }
         self.changed.update(|n| *n = n.wrapping_add(1));
         match kept {
             Ok(key) => {
