@@ -50,12 +50,14 @@ pub(crate) enum Saving {
 }
 
 /// A short word on what was done, with its undoing.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub(crate) struct Toast {
     /// What was done.
     pub(crate) text: String,
     /// Entries that "undo" takes back: those of one step, with what they are about.
     pub(crate) undo: Vec<(Uuid, Uuid)>,
+    /// The half-typed plank that it came from; it comes back when it is undone.
+    pub(crate) draft: Option<Draft>,
     /// A screen to go back to when it is undone.
     pub(crate) back_to: Option<Route>,
 }
@@ -174,6 +176,7 @@ impl App {
             text: text.into(),
             undo: Vec::new(),
             back_to: None,
+            draft: None,
         }));
     }
 

@@ -2,8 +2,9 @@
 //! thumb. It lives at the root of the app, so that no screen that closes can take it along.
 
 use leptos::prelude::*;
+use std::collections::BTreeMap;
 use stillwood_core::notebook::{Draft, DraftValue};
-use stillwood_core::plank::{DefectFound, Echo, Field, Readings, Seen, understand};
+use stillwood_core::plank::{DefectFound, Echo, Field, Readings, Seen, retyped, understand};
 use stillwood_core::quantity::read::Units;
 
 /// How a plank is weighed: which fields are shown.
@@ -55,6 +56,8 @@ pub(crate) struct Entering {
     pub(crate) weighs: RwSignal<Weighs>,
     /// The readings of the plank before, one tap away.
     pub(crate) last: RwSignal<Readings>,
+    /// What was typed for another way of weighing, to come back with it.
+    aside: RwSignal<BTreeMap<Field, DraftValue>>,
 }
 
 impl Entering {
@@ -65,6 +68,7 @@ impl Entering {
             active: RwSignal::new(None),
             weighs: RwSignal::new(Weighs::Whole),
             last: RwSignal::new(Readings::new()),
+            aside: RwSignal::new(BTreeMap::new()),
         }
     }
 
@@ -102,6 +106,38 @@ impl Entering {
         });
     }
 
+    /// Begins with a draft.
+    pub(crate) fn begin(self, draft: Draft) {
+        self.weighs
+            .set(Weighs::of(&draft).unwrap_or_else(|| self.weighs.get_untracked()));
+        self.aside.update(BTreeMap::clear);
+        self.active.set(None);
+        self.draft.set(Some(draft));
+    }
+
+    /// Weighs another way: what was typed for this one is put aside, so that no hidden weight counts.
+    pub(crate) fn weigh(self, way: Weighs) {
+        let now = self.weighs.get_untracked();
+        if now == way {
+            return;
+        }
+        for field in now.fields() {
+            let value = untrack(|| self.value(*field));
+            self.put_value(*field, DraftValue::default());
+            self.aside.update(|aside| {
+                aside.insert(*field, value);
+            });
+        }
+        self.weighs.set(way);
+        for field in way.fields() {
+            let mut kept = None;
+            self.aside.update(|aside| kept = aside.remove(field));
+            if let Some(kept) = kept {
+                self.put_value(*field, kept);
+            }
+        }
+    }
+
     /// Says "yes, really" to the question about a field.
     pub(crate) fn insist(self, field: Field) {
         let value = self.value(field);
@@ -134,13 +170,52 @@ pub(crate) fn readings_of(draft: &Draft, units: Units) -> (Readings, Vec<Field>)
     (readings, unread)
 }
 
+/// A place along the plank, as typed for a fault.
+fn place_of(text: &str, units: Units) -> Echo {
+    understand(Field::BowKink, text, Seen::Measured, true, units)
+}
+
+/// Whether a fault's place can't be read.
+pub(crate) fn unread_place(draft: &Draft, units: Units) -> bool {
+    draft.defects.iter().any(|defect| {
+        let unread = |text: &str| matches!(place_of(text, units), Echo::Unreadable(_));
+        unread(&defect.from) || unread(&defect.to)
+    })
+}
+
+/// A draft typed under other units, with those units written out, so that nothing in it changes its
+/// meaning.
+pub(crate) fn restated(draft: &Draft, typed_under: Units) -> Draft {
+    let mut same = draft.clone();
+    for field in Field::ALL {
+        let Some(value) = draft.value(*field) else {
+            continue;
+        };
+        let echo = understand(*field, &value.text, value.seen, true, typed_under);
+        if let Some(taken) = echo.taken() {
+            let text = retyped(*field, taken);
+            same.put(
+                *field,
+                DraftValue {
+                    text,
+                    ..value.clone()
+                },
+            );
+        }
+    }
+    for defect in &mut same.defects {
+        for text in [&mut defect.from, &mut defect.to] {
+            if let Some(taken) = place_of(text, typed_under).taken() {
+                *text = retyped(Field::BowKink, taken);
+            }
+        }
+    }
+    same
+}
+
 /// The faults of a draft, with their places as readings.
 pub(crate) fn defects_of(draft: &Draft, units: Units) -> Vec<DefectFound> {
-    let place = |text: &str| {
-        understand(Field::BowKink, text, Seen::Measured, true, units)
-            .taken()
-            .cloned()
-    };
+    let place = |text: &str| place_of(text, units).taken().cloned();
     draft
         .defects
         .iter()

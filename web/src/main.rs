@@ -20,13 +20,32 @@ use leptos::wasm_bindgen::JsCast;
 
 #[cfg(not(test))]
 fn main() {
-    console_error_panic_hook::set_once();
+    std::panic::set_hook(Box::new(stand_still));
     wasm_bindgen_futures::spawn_local(run());
 }
 
 // Under test the harness decides what runs; the app itself stays out of the page.
 #[cfg(test)]
 fn main() {}
+
+/// Says on the screen that the app stands still, with the way out; the console has the rest.
+#[cfg_attr(test, allow(dead_code))]
+fn stand_still(why: &std::panic::PanicHookInfo<'_>) {
+    console_error_panic_hook::hook(why);
+    let said = document().create_element("div").and_then(|said| {
+        said.set_attribute("role", "alert")?;
+        said.set_class_name("note bad");
+        said.set_text_content(Some(
+            "Stillwood has run into a fault of its own and stands still. What was saved and what is \
+             half typed is kept on this device: load the page again.",
+        ));
+        Ok(said)
+    });
+    if let (Ok(said), Some(body)) = (said, document().body()) {
+        // Nothing can be done about a failure here: the console has been told.
+        let _ = body.prepend_with_node_1(&said);
+    }
+}
 
 /// Reads the record, then puts the first screen in the place that the page keeps for it.
 #[cfg_attr(test, allow(dead_code))]

@@ -21,10 +21,17 @@ pub(crate) struct Record {
     seq: u64,
     store: Option<Store>,
     last_page: Option<PageKey>,
-    /// Lines that are in memory only.
-    unsaved: String,
+    /// What is in memory only.
+    unsaved: Unsaved,
     /// Pages that hold a line that can't be read: they are left as they are.
     damaged_pages: usize,
+}
+
+/// Entries that the store refused, and the drafts that they came from.
+#[derive(Debug, Clone, Default)]
+struct Unsaved {
+    lines: String,
+    drafts: Vec<String>,
 }
 
 /// One thing to write down: what it is about, what happened, what it replaces.
@@ -84,7 +91,7 @@ impl Record {
             seq: 0,
             store,
             last_page: None,
-            unsaved: String::new(),
+            unsaved: Unsaved::default(),
             damaged_pages: 0,
         }
     }
@@ -177,13 +184,15 @@ impl Record {
                 .filter(|mark| mark.device() == self.author.by)
                 .map(|m| m.number())
         };
-        let highest = self
-            .book
-            .pieces()
-            .flat_map(|piece| piece.marks.iter())
-            .chain(taken)
-            .filter_map(|text| own(text))
-            .max();
+        // Also of planks that were taken back: their mark may stand on the wood.
+        let given = self
+            .notebook
+            .entries()
+            .filter_map(|entry| match &entry.happening {
+                Happening::Marked(marked) => Some(&marked.mark),
+                _ => None,
+            });
+        let highest = given.chain(taken).filter_map(|text| own(text)).max();
         Mark::next(&self.author.by, highest.unwrap_or(0))
             .map_or_else(|_| String::new(), |mark| mark.to_string())
     }
@@ -290,7 +299,10 @@ impl App {
                 .unwrap_or_default();
             match &kept {
                 Ok((key, _)) => follows = record.wrote(*key),
-                Err(_) => record.unsaved.push_str(&lines_of(&entries)),
+                Err(_) => {
+                    record.unsaved.lines.push_str(&lines_of(&entries));
+                    record.unsaved.drafts.extend(draft.clone());
+                }
             }
             record.merge(entries);
         });
@@ -298,7 +310,10 @@ impl App {
             Ok((key, _)) => {
                 crate::start::tell_tabs(key);
                 // The store takes writes again: what it refused before is tried once more.
-                if self.record.with_value(|record| record.unsaved.is_empty()) {
+                if self
+                    .record
+                    .with_value(|record| record.unsaved.lines.is_empty())
+                {
                     self.saving.set(Saving::Saved);
                 } else {
                     self.try_again();
@@ -331,11 +346,12 @@ impl App {
                 text,
                 undo,
                 back_to,
+                draft: None,
             }));
         });
     }
 
-    /// Takes back what the toast tells of.
+    /// Takes back what the toast tells of. A plank that was being measured goes back under the thumb.
     pub(crate) fn undo(self, toast: Toast) {
         spawn_local(async move {
             let deeds = toast
@@ -345,7 +361,12 @@ impl App {
                     Deed::instead_of(*about, Happening::Withdrawn(Withdrawn {}), vec![*id])
                 })
                 .collect();
-            self.write(deeds, None).await;
+            if self.write(deeds, None).await.is_empty() {
+                return;
+            }
+            if let Some(draft) = toast.draft {
+                self.keep_draft(draft);
+            }
             self.say("Taken back.");
             if let Some(route) = toast.back_to {
                 crate::route::go(route);
@@ -353,34 +374,54 @@ impl App {
         });
     }
 
-    /// Tries again to keep what is in memory only.
+    /// Tries again to keep what is in memory only, and to read what could not be read.
     pub(crate) fn try_again(self) {
         spawn_local(async move {
-            let (store, lines) = self
-                .record
-                .with_value(|record| (record.store(), record.unsaved.clone()));
-            let store = match store {
+            let store = match self.record.with_value(Record::store) {
                 Some(store) => Some(store),
-                None => Store::open().await.ok(),
+                None => crate::start::open_store(self.demo.get_untracked())
+                    .await
+                    .ok(),
             };
             let Some(store) = store else { return };
+            let mut waiting = Unsaved::default();
+            self.record.update_value(|record| {
+                record.store = Some(store.clone());
+                waiting = std::mem::take(&mut record.unsaved);
+            });
             self.saving.set(Saving::Busy);
-            match store.append(&lines).await {
+            if waiting.lines.is_empty() {
+                self.catch_up();
+                self.saving.set(Saving::Saved);
+                return;
+            }
+            match store.append(&waiting.lines).await {
                 Ok(key) => {
                     let mut follows = true;
-                    self.record.update_value(|record| {
-                        record.unsaved =
-                            record.unsaved.strip_prefix(&lines).unwrap_or("").to_owned();
-                        follows = record.wrote(key);
-                        record.store = Some(store.clone());
-                    });
+                    self.record
+                        .update_value(|record| follows = record.wrote(key));
                     if !follows {
                         self.catch_up();
                     }
-                    self.saving.set(Saving::Saved);
+                    for draft in &waiting.drafts {
+                        store.remove_draft(draft);
+                    }
                     crate::start::tell_tabs(key);
+                    if self
+                        .record
+                        .with_value(|record| record.unsaved.lines.is_empty())
+                    {
+                        self.saving.set(Saving::Saved);
+                    }
                 }
-                Err(why) => self.saving.set(Saving::Failed(why.to_string())),
+                Err(why) => {
+                    self.record.update_value(|record| {
+                        waiting.lines.push_str(&record.unsaved.lines);
+                        waiting.drafts.append(&mut record.unsaved.drafts);
+                        record.unsaved = waiting;
+                    });
+                    self.saving.set(Saving::Failed(why.to_string()));
+                }
             }
         });
     }
@@ -405,7 +446,7 @@ impl App {
             if let Ok(key) = &kept {
                 follows = record.wrote(*key);
             } else {
-                record.unsaved.push_str(&lines);
+                record.unsaved.lines.push_str(&lines);
             }
             merged = record.merge(fresh);
         });
@@ -416,6 +457,8 @@ impl App {
         match kept {
             Ok(key) => {
                 crate::start::tell_tabs(key);
+                // What came out of a file is in a file.
+                self.note_brought_in(merged.new);
                 Ok(merged)
             }
             Err(why) => {

@@ -5,7 +5,7 @@ use crate::app::{App, Carried, Saving, Settings};
 use crate::record::{Record, gather};
 use crate::route::follow_address;
 use crate::shell::channel::{Channel, Hint};
-use crate::shell::store::{PageKey, Store, ask_to_persist, persisted};
+use crate::shell::store::{PageKey, Store, StoreError, ask_to_persist, persisted};
 use crate::shell::worker::{Bridge, News};
 use crate::shell::{clock, files_in};
 use leptos::prelude::*;
@@ -32,19 +32,19 @@ pub(crate) fn tell_tabs(key: PageKey) {
     });
 }
 
-fn session() -> Option<web_sys::Storage> {
+fn kept_for_all_windows() -> Option<web_sys::Storage> {
     web_sys::window().and_then(|window| window.local_storage().ok().flatten())
 }
 
 fn demo_is_open() -> bool {
-    session()
+    kept_for_all_windows()
         .and_then(|keep| keep.get_item("demo").ok().flatten())
         .is_some()
 }
 
 /// Opens the demo in place of the maker's own record, or closes it, and starts anew.
 pub(crate) fn set_demo(open: bool) {
-    if let Some(keep) = session() {
+    if let Some(keep) = kept_for_all_windows() {
         let done = if open {
             keep.set_item("demo", "open")
         } else {
@@ -72,15 +72,19 @@ pub(crate) fn set_demo(open: bool) {
     }
 }
 
-/// Opens the store, reads the record, and returns the state for the first screen.
-pub(crate) async fn start() -> App {
-    let demo = demo_is_open();
-    let opened = if demo {
+/// The store of the maker's own record, or of the example.
+pub(crate) async fn open_store(demo: bool) -> Result<Store, StoreError> {
+    if demo {
         Store::open_named(DEMO).await
     } else {
         Store::open().await
-    };
-    let (store, trouble) = match opened {
+    }
+}
+
+/// Opens the store, reads the record, and returns the state for the first screen.
+pub(crate) async fn start() -> App {
+    let demo = demo_is_open();
+    let (store, trouble) = match open_store(demo).await {
         Ok(store) => (Some(store), None),
         Err(why) => (None, Some(why.to_string())),
     };
@@ -118,7 +122,8 @@ pub(crate) async fn start() -> App {
     }
     let by = match by {
         Some(by) => by,
-        None => new_device(store.as_ref()).await,
+        // A name that could not be read is not written over.
+        None => new_device(store.as_ref().filter(|_| trouble.is_none())).await,
     };
     let mut record = Record::new(by, store.clone());
     record.take_in(&pages);
@@ -259,6 +264,17 @@ impl App {
             return;
         }
         spawn_local(async move { self.persistence.set(ask_to_persist().await) });
+    }
+
+    /// Notes that entries have come out of a file, so that they are not on this device only.
+    pub(crate) fn note_brought_in(self, new: usize) {
+        let on = clock::now().day;
+        self.settings
+            .update(|settings| match &mut settings.carried {
+                Some(carried) => carried.entries += new,
+                None => settings.carried = Some(Carried { on, entries: new }),
+            });
+        self.keep_settings();
     }
 
     /// Notes that the whole record has gone into a file.

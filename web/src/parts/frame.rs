@@ -24,6 +24,7 @@ pub(crate) fn Frame(
     /// The screen.
     children: Children,
 ) -> impl IntoView {
+    let app = expect_context::<App>();
     view! {
         <div class=format!("page {class}")>
             <header class="top">
@@ -37,6 +38,7 @@ pub(crate) fn Frame(
                     })}
                 <h1>{move || title.get()}</h1>
                 {more.map(|more| more.run())}
+                {move || app.demo.get().then(|| view! { <span class="word doubt">"example"</span> })}
                 <SavedSign />
             </header>
             <main>

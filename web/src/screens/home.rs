@@ -140,6 +140,26 @@ pub(crate) fn Home() -> impl IntoView {
 #[component]
 fn DemoBar() -> impl IntoView {
     let app = expect_context::<App>();
+    // What was entered by this device while the example was open goes with it: asked first.
+    let own = move || {
+        app.changed.track();
+        app.record.with_value(|record| {
+            let by = record.by();
+            record
+                .notebook()
+                .entries()
+                .filter(|entry| entry.by == by)
+                .count()
+        })
+    };
+    let asked = RwSignal::new(false);
+    let close = move |_| {
+        if own() > 0 && !asked.get_untracked() {
+            asked.set(true);
+        } else {
+            set_demo(false);
+        }
+    };
     move || {
         app.demo.get().then(|| {
             view! {
@@ -148,7 +168,22 @@ fn DemoBar() -> impl IntoView {
                         "This is the invented example. Try anything: your own record is apart from it "
                         "and untouched."
                     </p>
-                    <button id="close-demo" on:click=move |_| set_demo(false)>"Remove the example"</button>
+                    {move || {
+                        asked
+                            .get()
+                            .then(|| {
+                                view! {
+                                    <p>
+                                        <strong>
+                                            {format!("{} entries that you made in it go with it. ", own())}
+                                        </strong>
+                                        "Save them as a file first, or remove it all the same."
+                                    </p>
+                                    <GoTo to=Route::Carry name="Save a file" />
+                                }
+                            })
+                    }}
+                    <button id="close-demo" on:click=close>"Remove the example"</button>
                 </div>
             }
         })
@@ -195,7 +230,7 @@ fn CarryNotice() -> impl IntoView {
         (count > 0).then(|| {
             let since = carried.map_or_else(
                 || "no file was ever saved".to_owned(),
-                |carried| format!("last file saved on {}", carried.on),
+                |carried| format!("last file saved or brought in on {}", carried.on),
             );
             let class = if long || count > MANY {
                 "note doubt"

@@ -7,7 +7,7 @@ use crate::record::Deed;
 use crate::route::{Route, go};
 use crate::screens::reasons::{AllReasons, ReasonChips};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Decision, Draft, Happening, Marked, PassedOver, Pile};
+use stillwood_core::notebook::{Decision, Draft, Happening, Marked, PassedOver, Pile, Withdrawn};
 use stillwood_core::plank::Reason;
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
@@ -80,6 +80,7 @@ pub(crate) fn PileScreen(
                 text: format!("Chalk on it: {mark}"),
                 undo,
                 back_to: None,
+                draft: None,
             }));
         });
     };
@@ -139,6 +140,20 @@ pub(crate) fn PileScreen(
                 .filter_map(|draft| Some((draft.piece?, draft.mark.clone(), draft.fields_typed())))
                 .collect::<Vec<_>>()
         })
+    };
+    let last_no = move || {
+        let lot = app.book(|book| book.pile(id)?.passed.last().cloned())?;
+        let named = lot
+            .reasons
+            .first()
+            .map_or("without a reason", |reason| reason.name());
+        let (entry, said) = (lot.entry, format!("Take back the last No ({named})"));
+        let back = move |_| {
+            let withdrawn = Happening::Withdrawn(Withdrawn {});
+            let deed = Deed::instead_of(id, withdrawn, vec![entry]);
+            app.write_and_say(vec![deed], "The last No is taken back.".into(), None);
+        };
+        Some(view! { <button class="quiet" id="last-no" on:click=back>{said}</button> })
     };
     let bring_back = move || {
         let dropped = app.dropped.get().filter(|draft| draft.pile == id)?;
@@ -204,6 +219,7 @@ pub(crate) fn PileScreen(
             </button>
             {move || all.get().then(|| view! { <AllReasons chosen=chosen /> })}
             <p class="small">{left_for}</p>
+            {last_no}
             <h2>"Planks of this pile"</h2>
             <ul class="plain">
                 {move || half_typed().into_iter().map(unfinished).collect_view()}
@@ -259,7 +275,13 @@ impl App {
     pub(crate) fn next_mark(self) -> String {
         let taken: Vec<String> = self
             .drafts
-            .with_untracked(|drafts| drafts.iter().map(|d| d.mark.clone()).collect());
+            .with_untracked(|drafts| drafts.iter().map(|d| d.mark.clone()).collect::<Vec<_>>())
+            .into_iter()
+            .chain(
+                self.dropped
+                    .with_untracked(|d| d.as_ref().map(|d| d.mark.clone())),
+            )
+            .collect();
         self.record.with_value(|record| record.next_mark(&taken))
     }
 
@@ -278,7 +300,8 @@ impl App {
         let piece = self.new_id()?;
         let mut draft = Draft::new(pile, self.next_mark(), crate::shell::clock::now().at);
         draft.piece = Some(piece);
-        self.drafts.update(|drafts| drafts.push(draft));
+        // Kept at once: its mark may be chalked before the first key.
+        self.keep_draft(draft);
         Some(piece)
     }
 }

@@ -4,6 +4,7 @@ use crate::app::App;
 use crate::parts::{Choice, Frame, MoneyField, TextField};
 use crate::record::Deed;
 use crate::route::{Route, go, replace};
+use crate::screens::measure::wood_named;
 use crate::screens::visit_form::decimal;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Happening, PileOpened, SpeciesNamed};
@@ -112,9 +113,13 @@ pub(crate) fn PileForm(
             price,
             price_basis: (basis.get_untracked() != visit_basis).then(|| basis.get_untracked()),
             rule: rule.clone(),
-            species: SpeciesNamed {
-                id: wood_id.get_untracked(),
-                text: wood.get_untracked().trim().to_owned(),
+            species: match wood_id.get_untracked() {
+                Some(id) => SpeciesNamed {
+                    id: Some(id),
+                    text: wood.get_untracked().trim().to_owned(),
+                },
+                // Typed to the letter but not tapped.
+                None => wood_named(app, &wood.get_untracked()).unwrap_or_default(),
             },
             visit,
             wood_temperature: warmth,

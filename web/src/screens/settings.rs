@@ -35,7 +35,8 @@ pub(crate) fn SettingsScreen() -> impl IntoView {
     let units = RwSignal::new(app.settings.with_untracked(|settings| settings.units));
     Effect::new(move |before: Option<Units>| {
         let now = units.get();
-        if before.is_some_and(|before| before != now) {
+        if let Some(before) = before.filter(|before| *before != now) {
+            app.restate_drafts(before);
             app.settings.update(|settings| settings.units = now);
             app.keep_settings();
         }

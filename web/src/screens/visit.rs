@@ -68,8 +68,22 @@ pub(crate) fn VisitScreen(
         let currency = app.book(|book| book.visit(id).map(|v| v.opened.currency.clone()))?;
         let count = tally.planks.len();
         let planks = if count == 1 { "plank" } else { "planks" };
+        let unfinished = app.book(|book| {
+            let here = |pile| book.pile(pile).is_some_and(|pile| pile.opened.visit == id);
+            app.drafts.with(|drafts| {
+                drafts
+                    .iter()
+                    .filter(|draft| !draft.is_empty() && here(draft.pile))
+                    .count()
+            })
+        });
+        let more = if unfinished > 0 {
+            format!(" + {unfinished} unfinished")
+        } else {
+            String::new()
+        };
         Some(format!(
-            "{count} {planks} taken: {} bf, {}, {} {currency} with tax",
+            "{count} {planks} taken{more}: {} bf, {}, {} {currency} with tax",
             tally.tally.board_feet.round_dp(1),
             show::mass(in_kg(tally.mass), app.units.get()),
             tally.tally.money.gross,

@@ -3,7 +3,7 @@
 
 use super::setting::{Setting, wood_named};
 use crate::app::{App, Toast};
-use crate::entering::{defects_of, readings_of};
+use crate::entering::{defects_of, readings_of, unread_place};
 use crate::record::Deed;
 use crate::route::{Route, go, replace};
 use leptos::prelude::*;
@@ -43,6 +43,9 @@ impl App {
                 field.label()
             ));
         }
+        if unread_place(&draft, units) {
+            return self.say("The place of a fault can't be read yet: mend it or clear it.");
+        }
         let proposed = proposal(sheet.verdict.call);
         let judged = Judged {
             decision,
@@ -81,6 +84,8 @@ impl App {
             Decision::SetAside => "set aside",
         };
         let overruled = proposed.is_some_and(|proposed| proposed != decision);
+        // From here on a second touch finds nothing to decide.
+        self.entering.draft.set(None);
         let against = if overruled {
             ", against the computation"
         } else {
@@ -90,17 +95,18 @@ impl App {
         spawn_local(async move {
             let ids = self.write(deeds, Some(piece.to_string())).await;
             if ids.is_empty() {
-                return;
+                return self.entering.draft.set(Some(draft));
             }
             self.drafts
                 .update(|drafts| drafts.retain(|draft| draft.piece != Some(piece)));
             self.ask_to_keep();
             let undo = ids.into_iter().zip(about).collect();
-            let back_to = Some(Route::Pile(setting.pile));
+            let back_to = Some(Route::Measure(piece));
             self.toast.set(Some(Toast {
                 text,
                 undo,
                 back_to,
+                draft: Some(draft),
             }));
             if !setting.earlier.is_empty() {
                 return go(Route::Visit(setting.visit));

@@ -103,7 +103,7 @@ fn Fault(at: usize) -> impl IntoView {
             </div>
             <div class="pair">
                 <label class="field">
-                    <span class="name">"from near end, mm"</span>
+                    <span class="name">"from near end, with its unit"</span>
                     <input
                         type="text" inputmode="decimal" autocomplete="off"
                         prop:value=read(|d| d.from.clone())
@@ -115,7 +115,7 @@ fn Fault(at: usize) -> impl IntoView {
                     />
                 </label>
                 <label class="field">
-                    <span class="name">"to, mm"</span>
+                    <span class="name">"to"</span>
                     <input
                         type="text" inputmode="decimal" autocomplete="off"
                         prop:value=read(|d| d.to.clone())

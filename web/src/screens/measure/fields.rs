@@ -41,6 +41,14 @@ fn order(weighs: Weighs) -> Vec<Field> {
     fields
 }
 
+/// The first field in the order of the thumb that is still empty.
+pub(super) fn first_empty(entering: Entering) -> Option<Field> {
+    let empty = |field: &Field| untrack(|| entering.value(*field)).text.is_empty();
+    order(entering.weighs.get_untracked())
+        .into_iter()
+        .find(empty)
+}
+
 /// Moves the thumb to the next field that is still empty; at the end the keypad goes.
 pub(super) fn step_on(entering: Entering, now: Field) {
     let fields = order(entering.weighs.get_untracked());
@@ -69,7 +77,7 @@ pub(super) fn Fields(named: Memo<SpeciesNamed>, judged: Memo<Option<Sheet>>) -> 
             <button
                 type="button" class="chip"
                 aria-pressed=move || (entering.weighs.get() == way).to_string()
-                on:click=move |_| entering.weighs.set(way)
+                on:click=move |_| entering.weigh(way)
             >
                 {name}
             </button>

@@ -11,13 +11,13 @@ mod setting;
 pub(super) use decide::proposal;
 
 use crate::app::App;
-use crate::entering::{Weighs, defects_of, readings_of};
+use crate::entering::{defects_of, readings_of};
 use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, focus_on};
 use crate::route::{Route, go};
 use crate::screens::pile::missing;
 use leptos::prelude::*;
-use setting::{Setting, draft_of, plank_before, setting_of, wood_named};
-use stillwood_core::plank::Field;
+pub(crate) use setting::wood_named;
+use setting::{Setting, draft_of, plank_before, setting_of};
 use stillwood_core::verdict::sheet;
 use uuid::Uuid;
 
@@ -35,14 +35,9 @@ pub(crate) fn Measure(
     let Some(setting) = setting_of(app, &draft, id) else {
         return missing("No such pile");
     };
-    if let Some(way) = Weighs::of(&draft) {
-        entering.weighs.set(way);
-    }
     let mark = draft.mark.clone();
-    let begins = draft.value(Field::Length).is_none();
-    entering.active.set(None);
     entering.last.set(plank_before(app, setting.pile, id));
-    entering.draft.set(Some(draft));
+    entering.begin(draft);
     // What is half typed is kept at every keystroke.
     Effect::new(move |before: Option<()>| {
         let Some(draft) = entering.draft.get() else {
@@ -61,9 +56,10 @@ pub(crate) fn Measure(
         let instruments = app.settings.with(|settings| settings.instruments);
         Some(spec.with_value(|spec| sheet(&readings, &defects, &instruments, spec)))
     });
-    // The thumb starts at the length.
-    if begins {
-        request_animation_frame(|| focus_on(Field::Length));
+    // The thumb starts where nothing is typed yet; a plank that is recorded is looked at first.
+    let decided = app.book_now(|book| book.piece(id).is_some_and(|p| p.decision().is_some()));
+    if let Some(field) = fields::first_empty(entering).filter(|_| !decided) {
+        request_animation_frame(move || focus_on(field));
     }
     let back = Route::Pile(setting.pile);
     let of_pile = setting.species.clone();

@@ -1,10 +1,12 @@
 //! What stands while one plank is measured, and its draft: as kept, or from what is recorded.
 
 use crate::app::App;
+use crate::entering::restated;
 use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Draft, DraftDefect, DraftValue, SpeciesNamed};
 use stillwood_core::plank::{Field, Readings, Taken, retyped};
+use stillwood_core::quantity::read::Units;
 use stillwood_core::verdict::Spec;
 use stillwood_core::wood::{search_among, species};
 use uuid::Uuid;
@@ -48,7 +50,7 @@ pub(super) fn setting_of(app: App, draft: &Draft, piece: Uuid) -> Option<Setting
             visit: visit.id,
             spec: visit.opened.spec.clone(),
             species: pile.opened.species.clone(),
-            marked: known.is_some(),
+            marked: known.is_some_and(|piece| !piece.withdrawn),
             earlier,
         })
     })
@@ -124,6 +126,13 @@ fn carry_over(app: App, draft: &mut Draft) {
 }
 
 impl App {
+    /// Writes the units out in every half-typed plank, before a bare number comes to mean another unit.
+    pub(crate) fn restate_drafts(self, typed_under: Units) {
+        for draft in self.drafts.get_untracked() {
+            self.keep_draft(restated(&draft, typed_under));
+        }
+    }
+
     /// Drops a half-typed plank: what is in the record stays.
     pub(super) fn drop_draft(self, piece: Uuid) {
         self.drafts
@@ -134,7 +143,7 @@ impl App {
     }
 
     /// Keeps a half-typed plank, in memory and in the store.
-    pub(super) fn keep_draft(self, draft: Draft) {
+    pub(crate) fn keep_draft(self, draft: Draft) {
         let key = draft
             .piece
             .map(|piece| piece.to_string())
@@ -167,7 +176,7 @@ pub(super) fn plank_before(app: App, pile: Uuid, now: Uuid) -> Readings {
 
 /// The wood that a name stands for: by one of its names in the table, or among the maker's own; any
 /// other name is kept as it is.
-pub(super) fn wood_named(app: App, name: &str) -> Option<SpeciesNamed> {
+pub(crate) fn wood_named(app: App, name: &str) -> Option<SpeciesNamed> {
     let text = name.trim();
     if text.is_empty() {
         return None;
