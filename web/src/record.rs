@@ -6,7 +6,8 @@ use crate::shell::clock;
 use crate::shell::store::{Change, Counter, PageKey, Pages, Store};
 use leptos::prelude::*;
 use stillwood_core::notebook::{
-    Author, Book, Entry, Happening, Limits, Mark, Merged, Moment, Notebook, Withdrawn, uuid_v7,
+    Author, Book, Entry, Happening, Limits, Mark, Merged, Moment, Notebook, Withdrawn, date,
+    uuid_v7,
 };
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
@@ -195,7 +196,7 @@ impl Record {
                     id: *id,
                     seq: seq + n as u64,
                     step: self.step + 1 + n as u64,
-                    on: day.parse().or_else(|_| on.parse()).unwrap_or_default(),
+                    on: date(day).or_else(|| date(on)).unwrap_or_default(),
                     at: now.at.clone(),
                 };
                 self.author

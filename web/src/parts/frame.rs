@@ -2,6 +2,7 @@
 //! what was done.
 
 use crate::app::{App, Saving};
+use crate::parts::live;
 use crate::route::{Route, go};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
@@ -35,7 +36,7 @@ pub(crate) fn Frame(
                             </a>
                         }
                     })}
-                <h1>{move || title.get()}</h1>
+                <h1>{live(move || title.get())}</h1>
                 {more.map(|more| more.run())}
                 <SavedSign />
             </header>
@@ -53,11 +54,11 @@ fn SavedSign() -> impl IntoView {
     let app = expect_context::<App>();
     view! {
         <span class="small" role="status" id="saving">
-            {move || match app.saving.get() {
+            {live(move || match app.saving.get() {
                 Saving::Saved => "saved",
                 Saving::Busy => "saving…",
                 Saving::Failed(_) => "NOT SAVED",
-            }}
+            })}
         </span>
     }
 }
@@ -93,7 +94,7 @@ pub(crate) fn Banners() -> impl IntoView {
     };
     view! {
         <div class="bars">
-            {move || {
+            {live(move || {
                 failed()
                     .map(|why| {
                         view! {
@@ -110,13 +111,13 @@ pub(crate) fn Banners() -> impl IntoView {
                             </div>
                         }
                     })
-            }}
-            {move || {
+            })}
+            {live(move || {
                 app.draft_trouble
                     .get()
                     .map(|why| view! { <div class="note bad" role="alert">{why}</div> })
-            }}
-            {move || {
+            })}
+            {live(move || {
                 app.new_version
                     .get()
                     .then(|| {
@@ -130,7 +131,7 @@ pub(crate) fn Banners() -> impl IntoView {
                             </div>
                         }
                     })
-            }}
+            })}
         </div>
     }
 }
@@ -154,7 +155,7 @@ pub(crate) fn Toasts() -> impl IntoView {
     });
     view! {
         <div aria-live="polite">
-            {move || {
+            {live(move || {
                 app.toast
                     .get()
                     .map(|toast| {
@@ -174,7 +175,7 @@ pub(crate) fn Toasts() -> impl IntoView {
                             </div>
                         }
                     })
-            }}
+            })}
         </div>
     }
 }
