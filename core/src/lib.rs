@@ -8,6 +8,7 @@
 
 pub mod neck;
 pub mod notebook;
+pub mod order;
 
 pub mod plank;
 pub mod quantity;

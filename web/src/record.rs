@@ -6,7 +6,8 @@ use crate::shell::clock;
 use crate::shell::store::{Change, Counter, PageKey, Pages, Store};
 use leptos::prelude::*;
 use stillwood_core::notebook::{
-    Author, Book, Entry, Happening, Limits, Mark, Merged, Moment, Notebook, Withdrawn, uuid_v7,
+    Author, Book, Entry, Happening, Limits, Mark, Merged, Moment, Notebook, Withdrawn, date,
+    uuid_v7,
 };
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
@@ -212,7 +213,7 @@ impl Record {
                 id: *id,
                 seq: seq + n,
                 step: self.step + 1 + n,
-                on: day.parse().map_err(|_| format!("“{day}” is not a day."))?,
+                on: date(day).ok_or_else(|| format!("“{day}” is not a day."))?,
                 at: now.at.clone(),
             };
             let (happening, supersedes) = (deed.happening.clone(), deed.supersedes.clone());

@@ -6,13 +6,14 @@
 use super::book::{Judgement, Line, Note, PassedLot, Recorded, Wood};
 use super::standing::{Standing, Standings};
 use super::{Book, Entry, Happening, Marked, Piece, Pile, Visit};
+use crate::order;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
 /// The state that the entries tell. Each entry must be given once; their order does not matter.
 pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Book {
     let mut ordered: Vec<&Entry> = entries.into_iter().collect();
-    ordered.sort_unstable_by_key(|entry| entry.order());
+    order::sort_by_key(&mut ordered, |entry| entry.order());
     let mut standings = Standings::settle(&ordered);
     let mut book = Book::default();
     let mut births = BTreeMap::new();
@@ -34,7 +35,7 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Book {
         book.apply(entry, standings.of(entry.id));
     }
     book.disputes = std::mem::take(&mut standings.disputes);
-    book.disputes.sort_by_key(|d| (d.of, d.in_force()));
+    order::sort_by_key(&mut book.disputes, |d| (d.of, d.in_force()));
     book
 }
 

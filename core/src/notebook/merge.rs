@@ -5,6 +5,7 @@
 
 use super::entry::LARGEST_NUMBER;
 use super::{Book, Entry, Happening, Header, Selection, fold, write};
+use crate::order;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
@@ -82,7 +83,7 @@ impl Notebook {
                 return Added::AlreadyHere;
             }
             variants.push(entry);
-            variants.sort_by_cached_key(Entry::to_line);
+            order::sort_by_key(variants, Entry::to_line);
             return Added::Altered;
         }
         match self.entries.get(&id) {
@@ -94,7 +95,7 @@ impl Notebook {
             Some(_) => {
                 let mut variants: Vec<Entry> = self.entries.remove(&id).into_iter().collect();
                 variants.push(entry);
-                variants.sort_by_cached_key(Entry::to_line);
+                order::sort_by_key(&mut variants, Entry::to_line);
                 self.damaged.insert(id, variants);
                 Added::Altered
             }

@@ -4,6 +4,7 @@
 //! is never offered again. The tolerances are common practice, no source.
 
 use super::{Book, Piece};
+use crate::order;
 use crate::plank::Field;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
@@ -29,7 +30,7 @@ pub struct PairOffered {
 /// The pairs to offer, likeliest first; each piece at most once.
 pub fn pairs(book: &Book) -> Vec<PairOffered> {
     let mut offered = candidates(book);
-    offered.sort_by(|x, y| {
+    order::sort_by(&mut offered, |x, y| {
         x.apart
             .total_cmp(&y.apart)
             .then(y.compared.cmp(&x.compared))
@@ -130,7 +131,7 @@ fn candidates(book: &Book) -> Vec<PairOffered> {
         let Some(visit) = book.visit_of(piece) else {
             continue;
         };
-        for day in BTreeSet::from([piece.recorded.on, visit.recorded.on]) {
+        for day in order::set_of([piece.recorded.on, visit.recorded.on]) {
             if let Some(sized) = Measures::new(book, piece) {
                 let yard = plain_name(&visit.opened.yard);
                 lots.entry((yard, day)).or_default().push(sized);
@@ -140,7 +141,7 @@ fn candidates(book: &Book) -> Vec<PairOffered> {
     let spoken = book.spoken_pairs();
     let mut found: BTreeMap<(Uuid, Uuid), PairOffered> = BTreeMap::new();
     for lot in lots.values_mut() {
-        lot.sort_by(|x, y| x.length.total_cmp(&y.length));
+        order::sort_by(lot, |x, y| x.length.total_cmp(&y.length));
         for (i, one) in lot.iter().enumerate() {
             for other in &lot[i + 1..] {
                 if other.length - one.length > LENGTH_MM {
@@ -164,7 +165,7 @@ impl Book {
             let (a, b) = (self.stands_for(*a), self.stands_for(*b));
             (a.min(b), a.max(b))
         };
-        self.told.keys().map(stand).collect()
+        order::set_of(self.told.keys().map(stand))
     }
 }
 

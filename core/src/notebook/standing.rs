@@ -8,6 +8,7 @@
 //! whether it is a withdrawal.
 
 use super::{Entry, Happening, Notebook};
+use crate::order;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
@@ -86,19 +87,21 @@ impl Standings {
     /// From the entries in the order of the fold.
     pub(super) fn settle(ordered: &[&Entry]) -> Self {
         let mut standings = Self::default();
-        let wanted: BTreeSet<Uuid> = ordered
-            .iter()
-            .flat_map(|entry| entry.supersedes.iter().copied())
-            .collect();
+        let wanted = order::set_of(
+            ordered
+                .iter()
+                .flat_map(|entry| entry.supersedes.iter().copied()),
+        );
         if wanted.is_empty() {
             return standings;
         }
-        let place: BTreeMap<Uuid, usize> = ordered
-            .iter()
-            .enumerate()
-            .filter(|(_, entry)| wanted.contains(&entry.id))
-            .map(|(index, entry)| (entry.id, index))
-            .collect();
+        let place = order::map_of(
+            ordered
+                .iter()
+                .enumerate()
+                .filter(|(_, entry)| wanted.contains(&entry.id))
+                .map(|(index, entry)| (entry.id, index)),
+        );
         let mut replacing: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
         for (index, entry) in ordered.iter().enumerate() {
             for target in &entry.supersedes {

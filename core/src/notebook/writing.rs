@@ -3,6 +3,7 @@
 //! It draws no random number and looks at no clock: the same arguments give the same entry.
 
 use super::{Entry, EntryFault, Happening};
+use crate::order;
 use chrono::NaiveDate;
 use uuid::{Builder, Uuid};
 
@@ -59,7 +60,7 @@ impl Author {
         happening: Happening,
         mut supersedes: Vec<Uuid>,
     ) -> Result<Entry, EntryFault> {
-        supersedes.sort_unstable();
+        order::sort(&mut supersedes);
         supersedes.dedup();
         let mut entry = Entry::bare(moment.id, about, moment.on, happening);
         entry.by.clone_from(&self.by);

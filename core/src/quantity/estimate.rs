@@ -5,6 +5,7 @@
 //! 2). Measurements made with one tape move together: they are one input. References from memory.
 
 use super::{Angle, Area, Length, Mass, MassDensity, Moisture, Slope, Volume};
+use crate::order;
 
 /// A result with its standard uncertainty and what each measurement adds to it.
 #[derive(Debug, Clone, PartialEq)]
@@ -78,7 +79,7 @@ pub fn propagate<Q: Scalar, S: Copy>(
             parts.push((input.source, part));
         }
     }
-    parts.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
+    order::sort_by(&mut parts, |a, b| b.1.abs().total_cmp(&a.1.abs()));
     let variance: f64 = parts.iter().map(|(_, part)| part * part).sum();
     Some(Estimate {
         value,

@@ -2,6 +2,7 @@
 //! matches, best first; it never picks one.
 
 use super::species::{Species, species};
+use crate::order;
 
 /// A wood that may be meant.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -39,7 +40,7 @@ pub fn search_among<'a>(
         .into_iter()
         .filter_map(|wood| best_name(wood, &typed))
         .collect();
-    found.sort_by_key(|found| found.cost);
+    order::sort_by_key(&mut found, |found| found.cost);
     found
 }
 

@@ -1,5 +1,6 @@
 //! Where the parts lie along a plank, and the faults that they dodge.
 
+use crate::parts::CollectAny;
 use leptos::prelude::*;
 
 /// The bar of cuts.
@@ -28,7 +29,7 @@ pub(crate) fn Cuts(
                             <text x=(x(from) + x(to)) / 2.0 y="39" text-anchor="middle">{n + 1}</text>
                         }
                     })
-                    .collect_view()}
+                    .collect_any()}
                 {faults
                     .into_iter()
                     .map(|(from, to)| {
@@ -38,7 +39,7 @@ pub(crate) fn Cuts(
                             />
                         }
                     })
-                    .collect_view()}
+                    .collect_any()}
                 <text x="14" y="70">"near end"</text>
                 <text x="346" y="70" text-anchor="end">"far end"</text>
             </svg>

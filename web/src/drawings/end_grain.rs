@@ -1,5 +1,6 @@
 //! The end of a plank with its rings; the ring angle can be set by dragging across it.
 
+use crate::parts::{CollectAny, live};
 use leptos::prelude::*;
 
 /// A stroke is at least so long across, in CSS pixels.
@@ -82,7 +83,7 @@ pub(crate) fn EndGrain(
                         />
                     }
                 })
-                .collect_view()
+                .collect_any()
                 .into_any()
         }
         RingsDrawn::Arc { radius, pith } => {
@@ -94,7 +95,7 @@ pub(crate) fn EndGrain(
                     let r = radius * scale + f64::from(ring) * step - 2.0 * step;
                     (r > 2.0).then(|| view! { <circle class="ring" cx=cx cy=cy r=r /> })
                 })
-                .collect_view()
+                .collect_any()
                 .into_any()
         }
     };
@@ -109,11 +110,11 @@ pub(crate) fn EndGrain(
                     <rect x=left y=top width=w height=t />
                 </clipPath>
                 <rect class="wood" x=left y=top width=w height=t />
-                <g clip-path=clip_url>{lines}</g>
+                <g clip-path=clip_url>{live(lines)}</g>
                 <rect class="thin" x=left y=top width=w height=t />
             </svg>
             <figcaption>
-                {move || said.get()}
+                {live(move || said.get())}
                 {drag.map(|_| " Draw a ring's direction across the picture to set its angle.")}
             </figcaption>
         </figure>

@@ -1,5 +1,6 @@
 //! The lines of the grain across the face and the edge, at their true slope.
 
+use crate::parts::CollectAny;
 use leptos::prelude::*;
 
 /// Grain lines on face and edge; a slope that was not looked at leaves its side blank.
@@ -21,7 +22,7 @@ pub(crate) fn GrainLines(
                     let y = top + f64::from(n) * 11.0;
                     view! { <line class="grain" x1="14" x2="346" y1=y y2=y - lift /> }
                 })
-                .collect_view()
+                .collect_any()
         });
         let blank = slope.is_none().then(|| {
             view! { <text x="180" y=top + high / 2.0 + 5.0 text-anchor="middle">"not looked at"</text> }

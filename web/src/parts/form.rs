@@ -1,5 +1,6 @@
 //! Fields of the forms that are filled in once a visit or a pile, with the system's own keyboard.
 
+use crate::parts::{CollectAny, live};
 use leptos::prelude::*;
 
 fn slug(name: &str) -> String {
@@ -43,7 +44,7 @@ pub(crate) fn TextField(
             />
             <span id=notes>
                 {(!hint.is_empty()).then(|| view! { <span class="hint">{hint}</span> })}
-                {move || (!error.get().is_empty()).then(|| view! { <span class="error">{error.get()}</span> })}
+                {live(move || (!error.get().is_empty()).then(|| view! { <span class="error">{error.get()}</span> }))}
             </span>
         </div>
     }
@@ -133,7 +134,7 @@ pub(crate) fn Choice<T: Copy + PartialEq + Send + Sync + 'static>(
                             </button>
                         }
                     })
-                    .collect_view()}
+                    .collect_any()}
             </div>
             {(!hint.is_empty()).then(|| view! { <span class="hint">{hint}</span> })}
         </div>
@@ -153,7 +154,7 @@ pub(crate) fn Tick(
             type="button" class="chip" aria-pressed=move || value.get().to_string()
             on:click=move |_| value.update(|on| *on = !*on)
         >
-            {move || if value.get() { "✓ " } else { "" }}
+            {live(move || if value.get() { "✓ " } else { "" })}
             {name}
         </button>
     }
@@ -170,7 +171,7 @@ pub(crate) fn Facts(
             {of.into_iter()
                 .filter_map(|(name, figure)| Some((name, figure?)))
                 .map(|(name, figure)| view! { <dt>{name}</dt><dd>{figure}</dd> })
-                .collect_view()}
+                .collect_any()}
         </dl>
     }
 }

@@ -2,6 +2,7 @@
 //! what was done.
 
 use crate::app::{App, Saving};
+use crate::parts::live;
 use crate::route::{Route, go};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
@@ -36,7 +37,7 @@ pub(crate) fn Frame(
                             </a>
                         }
                     })}
-                <h1>{move || title.get()}</h1>
+                <h1>{live(move || title.get())}</h1>
                 {more.map(|more| more.run())}
                 {move || app.demo.get().then(|| view! { <span class="word doubt">"example"</span> })}
                 <SavedSign />
@@ -55,11 +56,11 @@ fn SavedSign() -> impl IntoView {
     let app = expect_context::<App>();
     view! {
         <span class="small" role="status" id="saving">
-            {move || match app.saving.get() {
+            {live(move || match app.saving.get() {
                 Saving::Saved => "saved",
                 Saving::Busy => "saving…",
                 Saving::Failed(_) => "NOT SAVED",
-            }}
+            })}
         </span>
     }
 }
@@ -95,7 +96,7 @@ pub(crate) fn Banners() -> impl IntoView {
     };
     view! {
         <div class="bars">
-            {move || {
+            {live(move || {
                 failed()
                     .map(|why| {
                         view! {
@@ -112,13 +113,13 @@ pub(crate) fn Banners() -> impl IntoView {
                             </div>
                         }
                     })
-            }}
-            {move || {
+            })}
+            {live(move || {
                 app.draft_trouble
                     .get()
                     .map(|why| view! { <div class="note bad" role="alert">{why}</div> })
-            }}
-            {move || {
+            })}
+            {live(move || {
                 app.new_version
                     .get()
                     .then(|| {
@@ -132,7 +133,7 @@ pub(crate) fn Banners() -> impl IntoView {
                             </div>
                         }
                     })
-            }}
+            })}
         </div>
     }
 }
@@ -156,7 +157,7 @@ pub(crate) fn Toasts() -> impl IntoView {
     });
     view! {
         <div aria-live="polite">
-            {move || {
+            {live(move || {
                 app.toast
                     .get()
                     .map(|toast| {
@@ -176,7 +177,7 @@ pub(crate) fn Toasts() -> impl IntoView {
                             </div>
                         }
                     })
-            }}
+            })}
         </div>
     }
 }

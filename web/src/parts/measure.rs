@@ -2,6 +2,7 @@
 
 use crate::app::App;
 use crate::entering::Entering;
+use crate::parts::{CollectAny, live};
 use leptos::prelude::*;
 use stillwood_core::notebook::DraftValue;
 use stillwood_core::plank::{Echo, Field, Seen, eye_steps};
@@ -80,7 +81,7 @@ pub(crate) fn MeasureCell(
                     }
                 }
             />
-            <div class="echo" id=echo_id>{said}</div>
+            <div class="echo" id=echo_id>{live(said)}</div>
         </div>
     }
 }
@@ -128,7 +129,7 @@ pub(crate) fn EyeSteps(
                         </button>
                     }
                 })
-                .collect_view()}
+                .collect_any()}
         </div>
     }
 }

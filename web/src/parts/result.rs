@@ -1,7 +1,7 @@
 //! What core worked out for a plank, as the screens show it: score, criteria, figures, pictures.
 
 use crate::drawings::{Bent, Cuts, DensityStrip, EndGrain, GrainLines, RingsDrawn, Twisted};
-use crate::parts::Facts;
+use crate::parts::{CollectAny, Facts};
 use leptos::prelude::*;
 use stillwood_core::neck::Held;
 use stillwood_core::plank::{
@@ -165,8 +165,8 @@ pub(crate) fn Criteria(
                         </li>
                     }
                 })
-                .collect_view()}
-            {verdict.scored.into_iter().map(one).collect_view()}
+                .collect_any()}
+            {verdict.scored.into_iter().map(one).collect_any()}
             {unscored
                 .into_iter()
                 .map(|left| {
@@ -178,7 +178,7 @@ pub(crate) fn Criteria(
                         </li>
                     }
                 })
-                .collect_view()}
+                .collect_any()}
         </ul>
     }
 }
@@ -279,7 +279,7 @@ pub(crate) fn Results(
             .cannot
             .into_iter()
             .map(|why| view! { <p class="note doubt">{why}</p> })
-            .collect_view()}
+            .collect_any()}
     }
 }
 

@@ -1,6 +1,6 @@
 //! Cautions, and where the numbers come from.
 
-use crate::parts::Frame;
+use crate::parts::{CollectAny, Frame};
 use crate::route::Route;
 use leptos::prelude::*;
 use stillwood_core::wood::{Citation, citations};
@@ -40,7 +40,7 @@ pub(crate) fn About() -> impl IntoView {
                 "slope limits for necks are found in no published standard: make them yours."
             </p>
             <h2>"Sources of the wood's numbers"</h2>
-            <ul class="small">{citations().iter().map(source).collect_view()}</ul>
+            <ul class="small">{citations().iter().map(source).collect_any()}</ul>
         </Frame>
     }
 }

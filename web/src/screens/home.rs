@@ -2,13 +2,14 @@
 //! advice to install first.
 
 use crate::app::App;
-use crate::parts::{Frame, GoTo};
+use crate::parts::{CollectAny, Frame, GoTo, live};
 use crate::route::Route;
 use crate::shell::clock::days_since;
 use crate::shell::platform::{is_installed, is_ios};
 use crate::start::set_demo;
 use leptos::prelude::*;
 use stillwood_core::notebook::Decision;
+use stillwood_core::order;
 use uuid::Uuid;
 
 /// After so many days without a file the record's place is questioned.
@@ -47,7 +48,7 @@ fn listed(app: App) -> Vec<Listed> {
                 }
             })
             .collect();
-        all.sort_by(|a, b| b.on.cmp(&a.on).then(b.id.cmp(&a.id)));
+        order::sort_by(&mut all, |a, b| b.on.cmp(&a.on).then(b.id.cmp(&a.id)));
         all
     })
 }
@@ -94,7 +95,7 @@ pub(crate) fn Home() -> impl IntoView {
         <Frame title="Stillwood">
             <DemoBar />
             <InstallFirst />
-            {move || {
+            {live(move || {
                 empty()
                     .then(|| {
                         view! {
@@ -106,14 +107,14 @@ pub(crate) fn Home() -> impl IntoView {
                             </p>
                         }
                     })
-            }}
+            })}
             <GoTo to=Route::VisitForm(None) name="New visit to a yard" class="primary wide-button" />
-            {move || unfinished().into_iter().map(unfinished_card).collect_view()}
-            {move || (!empty()).then(|| view! { <h2>"Visits"</h2> })}
+            {live(move || unfinished().into_iter().map(unfinished_card).collect_any())}
+            {live(move || (!empty()).then(|| view! { <h2>"Visits"</h2> }))}
             <ul class="plain" id="visits">
-                {move || visits().into_iter().map(visit_card).collect_view()}
+                {live(move || visits().into_iter().map(visit_card).collect_any())}
             </ul>
-            {move || {
+            {live(move || {
                 (empty() && !app.demo.get())
                     .then(|| {
                         view! {
@@ -122,7 +123,7 @@ pub(crate) fn Home() -> impl IntoView {
                             </button>
                         }
                     })
-            }}
+            })}
             <CarryNotice />
             <div class="row stretch">
                 <GoTo to=Route::Planks name="All planks" />
@@ -160,7 +161,7 @@ fn DemoBar() -> impl IntoView {
             set_demo(false);
         }
     };
-    move || {
+    live(move || {
         app.demo.get().then(|| {
             view! {
                 <div class="note" id="demo-note">
@@ -187,7 +188,7 @@ fn DemoBar() -> impl IntoView {
                 </div>
             }
         })
-    }
+    })
 }
 
 /// On phones that keep the browser's tab and the installed app apart: install first.
@@ -195,7 +196,7 @@ fn DemoBar() -> impl IntoView {
 fn InstallFirst() -> impl IntoView {
     let app = expect_context::<App>();
     let wanted = is_ios() && !is_installed();
-    move || {
+    live(move || {
         (wanted && app.book(|book| book.visits().next().is_none())).then(|| {
             view! {
                 <div class="note doubt" id="install-first">
@@ -209,7 +210,7 @@ fn InstallFirst() -> impl IntoView {
                 </div>
             }
         })
-    }
+    })
 }
 
 /// What is on this device only, and what the browser promised.
@@ -222,7 +223,7 @@ fn CarryNotice() -> impl IntoView {
         }
         app.not_carried()
     };
-    move || {
+    live(move || {
         let count = only_here();
         let carried = app.settings.with(|settings| settings.carried.clone());
         let days = carried.as_ref().and_then(|carried| days_since(&carried.on));
@@ -244,5 +245,5 @@ fn CarryNotice() -> impl IntoView {
                 </div>
             }
         })
-    }
+    })
 }

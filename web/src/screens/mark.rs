@@ -1,7 +1,7 @@
 //! A plank's mark, as large as the screen, to chalk on the wood.
 
 use crate::app::App;
-use crate::parts::Frame;
+use crate::parts::{Frame, live};
 use crate::route::Route;
 use leptos::prelude::*;
 use uuid::Uuid;
@@ -27,7 +27,7 @@ pub(crate) fn MarkScreen(
     };
     view! {
         <Frame title="Chalk this on the face" back=Route::Measure(id)>
-            <p class="mark mark-big">{mark}</p>
+            <p class="mark mark-big">{live(mark)}</p>
             <p>
                 "Write it on the wide face, not on the end: ends get trimmed. The last sign is a check: "
                 "read it along, and a misread mark is caught."

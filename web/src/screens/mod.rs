@@ -20,7 +20,7 @@ mod visit_form;
 mod words;
 
 use crate::app::App;
-use crate::parts::Toasts;
+use crate::parts::{Toasts, live};
 use crate::route::Route;
 use leptos::prelude::*;
 
@@ -51,6 +51,6 @@ pub(crate) fn root(app: App) -> impl IntoView {
     };
     view! {
         <Toasts />
-        {screen}
+        {live(screen)}
     }
 }

@@ -2,12 +2,13 @@
 //! maybes to measure.
 
 use crate::app::{App, Toast};
-use crate::parts::{Frame, GoTo};
+use crate::parts::{CollectAny, Frame, GoTo, live};
 use crate::record::Deed;
 use crate::route::{Route, go};
 use crate::screens::reasons::{AllReasons, ReasonChips};
 use leptos::prelude::*;
 use stillwood_core::notebook::{Decision, Draft, Happening, Marked, PassedOver, Pile, Withdrawn};
+use stillwood_core::order;
 use stillwood_core::plank::Reason;
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
@@ -128,7 +129,7 @@ pub(crate) fn PileScreen(
                 .filter(|piece| !piece.withdrawn)
                 .map(piece)
                 .collect();
-            found.sort_by_key(|piece| piece.decided);
+            order::sort_by_key(&mut found, |piece| piece.decided);
             found
         })
     };
@@ -204,7 +205,7 @@ pub(crate) fn PileScreen(
     };
     view! {
         <Frame title=Signal::derive(title) back=Route::Visit(visit) class="with-decide">
-            <p id="pile-counts">{counts}</p>
+            <p id="pile-counts">{live(counts)}</p>
             <button class="wide-button primary" id="measure-new" on:click=measure_new>
                 "Measure a plank"
             </button>
@@ -215,28 +216,28 @@ pub(crate) fn PileScreen(
                 class="quiet" aria-expanded=move || all.get().to_string()
                 on:click=move |_| all.update(|a| *a = !*a)
             >
-                {move || if all.get() { "Fewer reasons" } else { "More reasons" }}
+                {live(move || if all.get() { "Fewer reasons" } else { "More reasons" })}
             </button>
-            {move || all.get().then(|| view! { <AllReasons chosen=chosen /> })}
-            <p class="small">{left_for}</p>
-            {last_no}
+            {live(move || all.get().then(|| view! { <AllReasons chosen=chosen /> }))}
+            <p class="small">{live(left_for)}</p>
+            {live(last_no)}
             <h2>"Planks of this pile"</h2>
             <ul class="plain">
-                {move || half_typed().into_iter().map(unfinished).collect_view()}
-                {move || found().into_iter().map(one).collect_view()}
+                {live(move || half_typed().into_iter().map(unfinished).collect_any())}
+                {live(move || found().into_iter().map(one).collect_any())}
             </ul>
-            {bring_back}
+            {live(bring_back)}
             <GoTo to=Route::EditPile(id) name="Change the pile" class="quiet" />
             <div class="decide">
                 <div class="row">
                     <button class="leave" id="no" on:click=no>
-                        {move || {
+                        {live(move || {
                             chosen
                                 .with(|c| match c.first() {
                                     Some(reason) => format!("No: {}", reason.name()),
                                     None => "No".into(),
                                 })
-                        }}
+                        })}
                     </button>
                     <button class="take" id="maybe" on:click=maybe>"Maybe"</button>
                 </div>

@@ -1,7 +1,7 @@
 //! A pile: what its planks share, typed once.
 
 use crate::app::App;
-use crate::parts::{Choice, Frame, MoneyField, TextField};
+use crate::parts::{Choice, CollectAny, Frame, MoneyField, TextField, live};
 use crate::record::Deed;
 use crate::route::{Route, go, replace};
 use crate::screens::measure::wood_named;
@@ -262,7 +262,7 @@ fn WoodField(
             name="Wood" value=wood hint="common or scientific name; a wood that is not in the table is fine"
             error=missing
         />
-        <div class="chips" id="woods">{move || offers().into_iter().map(offer).collect_view()}</div>
-        {chosen}
+        <div class="chips" id="woods">{live(move || offers().into_iter().map(offer).collect_any())}</div>
+        {live(chosen)}
     }
 }

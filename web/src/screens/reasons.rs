@@ -1,6 +1,7 @@
 //! The sheet of reasons for leaving a plank: those that the computation found are proposed, the maker
 //! chooses.
 
+use crate::parts::CollectAny;
 use leptos::prelude::*;
 use stillwood_core::plank::{Reason, ReasonGroup};
 
@@ -46,7 +47,7 @@ pub(crate) fn ReasonChips(
             </button>
         }
     };
-    view! { <div class="chips">{of.into_iter().map(chip).collect_view()}</div> }
+    view! { <div class="chips">{of.into_iter().map(chip).collect_any()}</div> }
 }
 
 /// All reasons, by group.
@@ -66,5 +67,5 @@ pub(crate) fn AllReasons(
             <ReasonChips of=of chosen=chosen />
         }
     };
-    GROUPS.iter().map(group).collect_view()
+    GROUPS.iter().map(group).collect_any()
 }

@@ -2,7 +2,7 @@
 //! nothing on the way to them but the way back.
 
 use crate::app::App;
-use crate::parts::Frame;
+use crate::parts::{CollectAny, Frame, live};
 use crate::route::Route;
 use crate::screens::figures;
 use crate::screens::pile::missing;
@@ -33,7 +33,7 @@ pub(crate) fn Seller(
         planks
             .into_iter()
             .map(|plank| row(plank, units, &money_in))
-            .collect_view()
+            .collect_any()
     };
     let totals = move || {
         let tally = tally.get()?.tally;
@@ -60,11 +60,11 @@ pub(crate) fn Seller(
             .map(|(wood, rule, price)| {
                 view! { <li>{wood} ": " {rule} {price.map(|price| format!("; {price}"))}</li> }
             })
-            .collect_view()
+            .collect_any()
     };
     view! {
         <Frame title=title back=Route::Tally(id) class="wide seller">
-            {totals}
+            {live(totals)}
             <table class="stacks" id="seller-planks">
                 <thead>
                     <tr>
@@ -75,16 +75,16 @@ pub(crate) fn Seller(
                         <th scope="col" class="n">"With tax"</th>
                     </tr>
                 </thead>
-                <tbody>{rows}</tbody>
+                <tbody>{live(rows)}</tbody>
             </table>
             <h2>"Rule and price"</h2>
-            <ul>{rules}</ul>
+            <ul>{live(rules)}</ul>
         </Frame>
     }
     .into_any()
 }
 
-fn row(plank: PlankTallied, units: Units, currency: &str) -> impl IntoView + use<> {
+fn row(plank: PlankTallied, units: Units, currency: &str) -> AnyView {
     let none = || "–".to_owned();
     let volume = plank.tallied.board_feet.as_ref().ok().copied();
     let paid = plank.tallied.money.as_ref().ok().copied();
@@ -98,4 +98,5 @@ fn row(plank: PlankTallied, units: Units, currency: &str) -> impl IntoView + use
             <td class="n" data-label="With tax">{paid.map_or_else(none, |paid| money(paid.gross))}</td>
         </tr>
     }
+    .into_any()
 }

@@ -1,7 +1,7 @@
 //! The device's settings: units, how far the maker's tools may be off, storage, the app's version.
 
 use crate::app::App;
-use crate::parts::{Choice, Frame, NumberField};
+use crate::parts::{Choice, CollectAny, Frame, NumberField, live};
 use crate::route::Route;
 use crate::shell::store::{Persistence, bytes_used};
 use crate::shell::worker::Checked;
@@ -78,7 +78,7 @@ pub(crate) fn SettingsScreen() -> impl IntoView {
             <p class="small">
                 "What a result's ± comes from. The numbers supplied are common practice, no source."
             </p>
-            <div class="pair">{TOOLS.iter().map(tool).collect_view()}</div>
+            <div class="pair">{TOOLS.iter().map(tool).collect_any()}</div>
             <Keeping />
             <Version />
         </Frame>
@@ -114,8 +114,8 @@ fn Keeping() -> impl IntoView {
     let damaged = app.record.with_value(crate::record::Record::damaged_pages);
     view! {
         <h2>"Where the record is"</h2>
-        <p id="keeping">{words}</p>
-        <p class="small">{used}</p>
+        <p id="keeping">{live(words)}</p>
+        <p class="small">{live(used)}</p>
         <p class="small">
             {format!("This device signs as {device}. Only one device should: do not copy its storage to another.")}
         </p>
@@ -162,7 +162,7 @@ fn Version() -> impl IntoView {
     view! {
         <h2>"Version"</h2>
         <p>{format!("Stillwood {} ({build})", env!("CARGO_PKG_VERSION"))}</p>
-        <p class="small">{move || app.offline.get()}</p>
+        <p class="small">{live(move || app.offline.get())}</p>
         <button id="check-update" on:click=check>"Look for a newer version"</button>
         <p role="status">{said}</p>
     }

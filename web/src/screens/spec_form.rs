@@ -1,7 +1,7 @@
 //! A spec: sizes, counts, and the maker's own targets and limits. All of it may be changed.
 
 use crate::app::App;
-use crate::parts::{Choice, Frame, NumberField, TextField, Tick};
+use crate::parts::{Choice, CollectAny, Frame, NumberField, TextField, Tick, live};
 use crate::record::Deed;
 use crate::route::{Route, go};
 use crate::screens::pile::missing;
@@ -269,18 +269,18 @@ pub(crate) fn SpecForm(
                 <NumberField name="Lost at the edges, mm" value=edge_trim error=wrong(edge_trim) />
             </div>
             <h2>"Criteria"</h2>
-            {criteria.get_value().into_iter().map(|edited| view! { <CriterionFields edited=edited /> }).collect_view()}
+            {criteria.get_value().into_iter().map(|edited| view! { <CriterionFields edited=edited /> }).collect_any()}
             <h2>"Faults that refuse a plank"</h2>
-            <div class="chips">{DefectKind::ALL.iter().map(fault).collect_view()}</div>
+            <div class="chips">{DefectKind::ALL.iter().map(fault).collect_any()}</div>
             <h2>"Order of the planks that pass"</h2>
             <Choice
                 name="Order" value=order
                 of=vec![(Order::Score, "by score"), (Order::CostPerPart, "by cost of an expected part")]
             />
-            {move || {
+            {live(move || {
                 let why = trouble.get();
                 (!why.is_empty()).then(|| view! { <p class="note bad" role="alert">{why}</p> })
-            }}
+            })}
             <div class="decide">
                 <div class="row">
                     <button class="primary" id="save-spec" on:click=save>"Save"</button>
@@ -319,7 +319,7 @@ fn CriterionFields(edited: Edited) -> impl IntoView {
                 </div>
             }
         })
-        .collect_view();
+        .collect_any();
     let unsound = move || {
         (edited.on.get() && edited.form().is_none())
             .then(|| view! { <p class="note bad">"A number is missing, or a limit is on the wrong side of its target."</p> })
@@ -330,7 +330,7 @@ fn CriterionFields(edited: Edited) -> impl IntoView {
             <Tick name=edited.quality.name() value=edited.on />
             <small>" "{unit(edited.quality)}</small>
             <div class="pair" hidden=move || !edited.on.get()>{fields}</div>
-            {unsound}
+            {live(unsound)}
         </fieldset>
     }
 }

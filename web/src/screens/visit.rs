@@ -1,7 +1,7 @@
 //! A visit: what is still needed, its piles, and its planks in the order of their worth.
 
 use crate::app::App;
-use crate::parts::{Frame, GoTo, call_class};
+use crate::parts::{CollectAny, Frame, GoTo, call_class, live};
 use crate::route::Route;
 use crate::screens::pile::{missing, pile_title};
 use leptos::prelude::*;
@@ -111,14 +111,14 @@ pub(crate) fn VisitScreen(
     };
     view! {
         <Frame title=Signal::derive(title) back=Route::Home>
-            {needed}
-            <p id="running">{running}</p>
+            {live(needed)}
+            <p id="running">{live(running)}</p>
             <h2>"Piles"</h2>
-            <ul class="plain" id="piles">{move || piles().into_iter().map(pile).collect_view()}</ul>
+            <ul class="plain" id="piles">{live(move || piles().into_iter().map(pile).collect_any())}</ul>
             <GoTo to=Route::NewPile(id) name="New pile" class="primary wide-button" />
             <h2>"Planks, best first"</h2>
             <ul class="plain" id="planks">
-                {move || planks.get().into_iter().map(plank_card).collect_view()}
+                {live(move || planks.get().into_iter().map(plank_card).collect_any())}
             </ul>
             <div class="row stretch">
                 <GoTo to=Route::Tally(id) name="Tally and pay" />
@@ -133,7 +133,7 @@ pub(crate) fn VisitScreen(
     .into_any()
 }
 
-fn plank_card(plank: PlankRow) -> impl IntoView {
+fn plank_card(plank: PlankRow) -> AnyView {
     let decision = match plank.decision {
         Some(Decision::Take) => "taken",
         Some(Decision::Leave) => "left",
@@ -171,4 +171,5 @@ fn plank_card(plank: PlankRow) -> impl IntoView {
             </a>
         </li>
     }
+    .into_any()
 }

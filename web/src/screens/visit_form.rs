@@ -1,13 +1,16 @@
 //! A new visit to a yard, or one to change: yard, day, money, tally rule, and what wood is wanted for.
 
 use crate::app::App;
-use crate::parts::{Choice, DateField, Frame, MoneyField, NumberField, TextField, Tick};
+use crate::parts::{
+    Choice, CollectAny, DateField, Frame, MoneyField, NumberField, TextField, Tick, live,
+};
 use crate::record::Deed;
 use crate::route::{Route, go, replace};
 use crate::shell::clock;
 use leptos::prelude::*;
 use rust_decimal::Decimal;
 use stillwood_core::notebook::{Happening, VisitOpened};
+use stillwood_core::order;
 use stillwood_core::plank::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 use stillwood_core::verdict::Spec;
 use uuid::Uuid;
@@ -182,7 +185,7 @@ pub(crate) fn VisitForm(
                         </button>
                     }
                 })
-                .collect_view()
+                .collect_any()
         })
     };
     let title = if id.is_some() {
@@ -201,7 +204,7 @@ pub(crate) fn VisitForm(
                     view! {
                         <div class="field" role="group" aria-label="What is the wood for?">
                             <span class="name">"What is the wood for?"</span>
-                            <div class="chips">{spec_chips}</div>
+                            <div class="chips">{live(spec_chips)}</div>
                             <span class="hint">
                                 "Sizes and limits can be changed on the visit. Those supplied are common practice, no source."
                             </span>
@@ -266,7 +269,7 @@ fn specs_on_offer(app: App) -> Vec<Spec> {
     let mut specs: Vec<Spec> = Vec::new();
     app.book_now(|book| {
         let mut visits: Vec<_> = book.visits().collect();
-        visits.sort_by_key(|visit| std::cmp::Reverse(visit.recorded.on));
+        order::sort_by_key(&mut visits, |visit| std::cmp::Reverse(visit.recorded.on));
         for visit in visits {
             if !specs.contains(&visit.opened.spec) && specs.len() < 4 {
                 specs.push(visit.opened.spec.clone());

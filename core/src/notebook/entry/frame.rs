@@ -6,6 +6,7 @@
 use super::OWN_KEYS;
 use super::strict::Strict;
 use super::text::{date, id_text};
+use crate::order;
 use chrono::NaiveDate;
 use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
 use serde_json::Value;
@@ -157,7 +158,7 @@ impl<'de> Visitor<'de> for FrameVisitor {
             .into_iter()
             .map(|Id(id)| id)
             .collect();
-        supersedes.sort_unstable();
+        order::sort(&mut supersedes);
         supersedes.dedup();
         Ok(Frame {
             about: about.ok_or_else(|| missing("about"))?,

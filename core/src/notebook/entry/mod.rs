@@ -14,6 +14,7 @@ mod words;
 pub(super) use place::{byte_of, field_at, long_text};
 pub use read::{EntryError, EntryFault};
 pub(super) use sorted::sort_keys;
+pub use text::date;
 pub(super) use text::id_text;
 
 use super::Happening;

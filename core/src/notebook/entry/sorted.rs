@@ -2,6 +2,8 @@
 //!
 //! It only moves text about: it never reads a number, so no number can change on the way.
 
+use crate::order;
+
 /// Copies `compact` (JSON without white space) to `out` with the keys of every object sorted by their
 /// bytes. Minus nought is written as nought, as other tools do. Text that is not JSON is copied as far
 /// as it can be followed.
@@ -129,7 +131,7 @@ impl Sorter<'_> {
     fn reorder(&mut self, out: &mut Vec<u8>, first: usize, base: usize) {
         let region = out[first..].to_vec();
         let members = &mut self.members[base..];
-        members.sort_by(|a, b| key(out, a).cmp(key(out, b)));
+        order::sort_by(members, |a, b| key(out, a).cmp(key(out, b)));
         out.truncate(first);
         for (i, member) in members.iter().enumerate() {
             if i > 0 {

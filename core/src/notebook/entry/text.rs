@@ -45,7 +45,7 @@ pub(in crate::notebook) mod id_text {
 }
 
 /// A date written `2026-11-25`; `None` for anything else.
-pub(super) fn date(text: &str) -> Option<NaiveDate> {
+pub fn date(text: &str) -> Option<NaiveDate> {
     let b = text.as_bytes();
     if b.len() != 10 || b.get(4) != Some(&b'-') || b.get(7) != Some(&b'-') {
         return None;

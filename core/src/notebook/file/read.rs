@@ -5,6 +5,7 @@
 use super::header::{FORMAT, FORMAT_VERSION, Header};
 use super::split::{Split, by_brackets, by_lines};
 use crate::notebook::{Entry, EntryError, EntryFault, Limits};
+use crate::order;
 use std::fmt;
 use std::ops::Range;
 use uuid::Uuid;
@@ -274,7 +275,7 @@ impl Reader<'_> {
     fn doubled(&mut self) {
         let mut ids: Vec<(Uuid, usize)> = Vec::with_capacity(self.accepted.len());
         ids.extend(self.accepted.iter().enumerate().map(|(i, e)| (e.id, i)));
-        ids.sort_unstable();
+        order::sort(&mut ids);
         let mut again = Vec::new();
         let mut altered = Vec::new();
         for pair in ids.windows(2) {
@@ -293,7 +294,7 @@ impl Reader<'_> {
             self.problem(None, 0, FileProblem::Altered(id));
         }
         if !again.is_empty() {
-            again.sort_unstable();
+            order::sort(&mut again);
             let mut index = 0;
             self.accepted.retain(|_| {
                 let keep = again.binary_search(&index).is_err();

@@ -2,13 +2,14 @@
 
 use super::Header;
 use crate::notebook::Entry;
+use crate::order;
 
 /// The entries as a file: sorted by (`step`, `id`), one a line, keys sorted, ending in a line end. The
 /// same entries under the same header give the same bytes, in whatever order they come; an entry that
 /// comes twice is written once.
 pub fn write<'a>(header: &Header, entries: impl IntoIterator<Item = &'a Entry>) -> String {
     let mut ordered: Vec<&Entry> = entries.into_iter().collect();
-    ordered.sort_by(|a, b| {
+    order::sort_by(&mut ordered, |a, b| {
         a.order().cmp(&b.order()).then_with(|| {
             if a == b {
                 std::cmp::Ordering::Equal

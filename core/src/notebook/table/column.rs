@@ -4,6 +4,7 @@
 
 use super::PlankRow;
 use crate::notebook::{Decision, Mark};
+use crate::order;
 use crate::plank::Reason;
 use std::cmp::Ordering;
 
@@ -143,7 +144,7 @@ fn mark(text: &str) -> (String, u32, String) {
 
 /// Sorts rows by a column; equal ones by their marks.
 pub fn sort_rows(rows: &mut [&PlankRow], column: Column, falls: bool) {
-    rows.sort_by(|a, b| {
+    order::sort_by(rows, |a, b| {
         column
             .order(a, b, falls)
             .then_with(|| Column::Mark.order(a, b, false))

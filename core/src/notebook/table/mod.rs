@@ -15,6 +15,7 @@ pub use out::{HEADINGS, table_rows};
 
 use super::{Book, Decision, Piece};
 use crate::neck::cost_per_part;
+use crate::order;
 use crate::plank::{Halves, Instruments, Money, Reason, board_feet, mean_of_stations, tally_visit};
 use crate::quantity::{in_kg, in_kg_per_m3, in_mm};
 use crate::verdict::{Call, Order, Quality, Sheet, sheet};
@@ -147,7 +148,7 @@ impl Book {
             .filter(|piece| !piece.withdrawn)
             .map(|piece| self.row(piece, instruments, None))
             .collect();
-        rows.sort_by(|a, b| match order {
+        order::sort_by(&mut rows, |a, b| match order {
             Order::Score => b.worth().total_cmp(&a.worth()),
             Order::CostPerPart => by_cost(a)
                 .cmp(&by_cost(b))

@@ -12,6 +12,7 @@ pub use yard::{CustomsTried, YardAgainstOurs, YardGap, YardTotalGap};
 
 use super::{Book, Decision, Piece, Pile, Visit};
 use crate::neck::{cost_per_good_blank, cost_per_part};
+use crate::order;
 use crate::plank::{
     Halves, Line, Money, Plank, PricesAre, Sawn, TalliedLine, Tally, TallyMeasure, TallyRule,
     Terms, ThicknessBasis, board_feet, cubic_metres, describe, mass_as_weighed, mean_of_stations,
@@ -200,7 +201,7 @@ impl Book {
             .flat_map(|pile| self.pieces_of(pile.id))
             .filter(|piece| !piece.withdrawn && piece.decision() == Some(Decision::Take))
             .collect();
-        taken.sort_by_key(|piece| piece.id);
+        order::sort_by_key(&mut taken, |piece| piece.id);
         taken
     }
 

@@ -10,6 +10,7 @@ mod tests;
 pub use habit::Habit;
 
 use super::{Halves, Line, MeasureError, TallyRule, board_feet, board_feet_of};
+use crate::order;
 use habit::{candidates, footages};
 use rust_decimal::Decimal;
 use std::collections::BTreeSet;
@@ -186,7 +187,7 @@ fn ranked(
             }
         })
         .collect();
-    explanations.sort_by_key(|e| {
+    order::sort_by_key(&mut explanations, |e| {
         let needed = e.habits.len();
         (!e.fits, if e.fits { needed } else { 0 }, e.left, needed)
     });

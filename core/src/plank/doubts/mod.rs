@@ -11,6 +11,7 @@ use super::{
     DefectFound, Doubt, Field, Offer, Plank, Readings, Taken, Weighing, density_as_measured,
     describe, mean_of_stations, shown,
 };
+use crate::order;
 use crate::quantity::read::{self, Units};
 use crate::quantity::{Length, MassDensity, in_kg_per_m3, in_mm, show};
 
@@ -46,7 +47,7 @@ pub fn doubts(readings: &Readings, lightest: Option<MassDensity>, units: Units) 
     found.extend(asked.weights(lightest));
     found.extend(asked.shapes());
     found.retain(|one| !readings.get(&one.field).is_some_and(|taken| taken.insisted));
-    found.sort_by_key(|one| one.field);
+    order::sort_by_key(&mut found, |one| one.field);
     found
 }
 

@@ -5,6 +5,7 @@ mod tests;
 
 use super::quality::{Known, slab_in_part};
 use super::{Criterion, Form, Quality, Spec, Standing, geometric_mean, standing};
+use crate::order;
 use crate::plank::{BendShape, DefectKind, Plank, Reason, Shape, Source};
 use crate::quantity::{Estimate, Input, propagate};
 
@@ -240,7 +241,7 @@ fn score(
 fn reasons(plank: &Plank, spec: &Spec, scored: &[Scored], faults: &[DefectKind]) -> Vec<Reason> {
     let mut found: Vec<Reason> = faults.iter().map(|kind| reason_for_fault(*kind)).collect();
     let mut beyond: Vec<&Scored> = scored.iter().filter(|s| s.margin < 0.0).collect();
-    beyond.sort_by(|a, b| a.probability.total_cmp(&b.probability));
+    order::sort_by(&mut beyond, |a, b| a.probability.total_cmp(&b.probability));
     for one in beyond {
         let reason = match one.criterion.quality {
             Quality::Straightness => reason_for_slab(plank, spec),

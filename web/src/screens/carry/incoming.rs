@@ -3,12 +3,12 @@
 
 use super::take;
 use crate::app::App;
-use crate::parts::Facts;
+use crate::parts::{CollectAny, Facts, live};
 use crate::shell::files_in::{self, Incoming};
 use leptos::prelude::*;
-use std::collections::BTreeSet;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use stillwood_core::notebook::{Limits, Preview, Reading, Selection, read};
+use stillwood_core::order;
 use wasm_bindgen_futures::spawn_local;
 
 /// Problems listed; the rest are counted.
@@ -41,9 +41,9 @@ pub(super) fn FilesIn(
             <p class="small">"Or drop them anywhere on this page. You see what is in a file before anything changes."</p>
         </div>
         <div role="status" id="merged">
-            {move || {
-                done.get().into_iter().map(|text| view! { <p class="note good">{text}</p> }).collect_view()
-            }}
+            {live(move || {
+                done.get().into_iter().map(|text| view! { <p class="note good">{text}</p> }).collect_any()
+            })}
         </div>
         <For each=move || app.incoming.get() key=key let(file)>
             <File file=file done=done />
@@ -126,15 +126,15 @@ fn File(file: Incoming, done: RwSignal<Vec<String>>) -> impl IntoView {
         <section class="card incoming" aria-label=label>
             <h3>{name}</h3>
             <p class="small">{from}</p>
-            {move || view! { <Looked preview=preview.get() more=more /> }}
+            {live(move || view! { <Looked preview=preview.get() more=more /> })}
             <div class="row stretch">
                 <button
                     class="primary" id=move || named("merge") disabled=move || busy.get() || nothing_new()
                     on:click=add
                 >
-                    {move || {
+                    {live(move || {
                         if nothing_new() { "Nothing new to add" } else { "Add what is whole" }
-                    }}
+                    })}
                 </button>
                 <button id=move || named("leave-file") on:click=move |_| put_away()>"Leave it"</button>
             </div>
@@ -177,7 +177,7 @@ fn Looked(preview: Preview, more: usize) -> impl IntoView {
         .into_iter()
         .take(LISTED)
         .map(|problem| view! { <li>{problem.to_string()}</li> })
-        .collect_view();
+        .collect_any();
     view! {
         <Facts of=facts />
         {preview
@@ -212,7 +212,7 @@ fn Looked(preview: Preview, more: usize) -> impl IntoView {
 
 /// Where a file is from, in a line.
 fn origin(reading: &Reading) -> String {
-    let devices: BTreeSet<&str> = reading.accepted.iter().map(|e| e.by.as_str()).collect();
+    let devices = order::set_of(reading.accepted.iter().map(|e| e.by.as_str()));
     let devices: Vec<&str> = devices.into_iter().collect();
     let what = match &reading.header.what {
         Selection::Whole => "A whole record".to_owned(),

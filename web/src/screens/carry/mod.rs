@@ -8,7 +8,7 @@ mod settle;
 mod troubles;
 
 use crate::app::App;
-use crate::parts::Frame;
+use crate::parts::{Frame, live};
 use crate::route::Route;
 use crate::shell::files_in;
 use crate::shell::listen::Listener;
@@ -35,7 +35,7 @@ pub(crate) fn Carry() -> impl IntoView {
     };
     view! {
         <Frame title="Files out and in" back=Route::Home class="wide">
-            {demo}
+            {live(demo)}
             <div class="two">
                 <div>
                     <out::Out />

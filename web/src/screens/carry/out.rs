@@ -2,11 +2,13 @@
 //! a table for a spreadsheet.
 
 use crate::app::App;
+use crate::parts::{CollectAny, When, live};
 use crate::screens::figures::counted;
 use crate::shell::clock;
 use crate::shell::files_out::{Parcel, ShareAs, ShareEnd, download};
 use leptos::prelude::*;
 use stillwood_core::notebook::{table_rows, to_csv};
+use stillwood_core::order;
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -20,7 +22,7 @@ pub(super) fn Out() -> impl IntoView {
                 .visits()
                 .map(|visit| (visit.recorded.on, visit.id, visit.opened.yard.clone()))
                 .collect();
-            visits.sort();
+            order::sort(&mut visits);
             visits.reverse();
             visits
         })
@@ -41,13 +43,13 @@ pub(super) fn Out() -> impl IntoView {
     };
     view! {
         <h2>"Out"</h2>
-        <p id="not-carried">{move || on_this_device_only(app)}</p>
+        <p id="not-carried">{live(move || on_this_device_only(app))}</p>
         <div class="card">
             <h3>"The whole record"</h3>
             <p class="small">"For the laptop, for another phone, for safe keeping. Nothing is doubled when it comes back."</p>
             <Ways of=Signal::derive(|| Some(What::Whole)) save_id="export-all" share_id="share" />
         </div>
-        <Show when=move || !visits().is_empty()>
+        <When so=move || !visits().is_empty()>
             <div class="card">
                 <h3>"One visit"</h3>
                 <label class="field">
@@ -58,7 +60,7 @@ pub(super) fn Out() -> impl IntoView {
                             picked.set(Uuid::try_parse(&event_target_value(&event)).ok());
                         }
                     >
-                        {move || visits().into_iter().map(choice).collect_view()}
+                        {live(move || visits().into_iter().map(choice).collect_any())}
                     </select>
                 </label>
                 <Ways
@@ -66,7 +68,7 @@ pub(super) fn Out() -> impl IntoView {
                     save_id="export-visit" share_id="share-visit"
                 />
             </div>
-        </Show>
+        </When>
         <div class="card">
             <h3>"A table for a spreadsheet"</h3>
             <p class="small">"All planks with figures, verdicts and reasons, as CSV. It can't be read back."</p>
@@ -213,17 +215,17 @@ fn Ways(of: Signal<Option<What>>, save_id: &'static str, share_id: &'static str)
     view! {
         <div class="row stretch">
             <button class="primary" id=save_id on:click=save>"Save the file"</button>
-            {move || {
+            {live(move || {
                 (shares() != ShareAs::NotAvailable)
                     .then(|| view! { <button id=share_id on:click=share>"Share…"</button> })
-            }}
+            })}
         </div>
         <p class="small">
-            {size}
-            {move || {
+            {live(size)}
+            {live(move || {
                 (shares() == ShareAs::Text)
                     .then_some(" This browser shares it only under a name that ends in .txt; it is read back all the same.")
-            }}
+            })}
         </p>
     }
 }

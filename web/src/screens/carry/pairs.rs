@@ -1,6 +1,7 @@
 //! Planks that two phones may both have recorded: side by side, for the maker to tell.
 
 use crate::app::App;
+use crate::parts::{CollectAny, When, live};
 use crate::record::Deed;
 use crate::route::Route;
 use crate::screens::figures::counted;
@@ -26,23 +27,23 @@ pub(super) fn Pairs() -> impl IntoView {
                     .take(SHOWN)
                     .enumerate()
                     .filter_map(|(at, pair)| card(app, book, pair, at + 1, units))
-                    .collect_view()
+                    .collect_any()
             })
         })
     };
     view! {
-        <Show when=move || offered.with(|offered| !offered.is_empty())>
+        <When so=move || offered.with(|offered| !offered.is_empty())>
             <h2>"One plank or two?"</h2>
             <p class="small" id="pairs">
-                {move || {
+                {live(move || {
                     let pairs = counted(offered.with(Vec::len), "pair is", "pairs are");
                     format!(
                         "{pairs} so alike that two phones may have entered one plank twice. Nothing is joined unasked.",
                     )
-                }}
+                })}
             </p>
-            {cards}
-        </Show>
+            {live(cards)}
+        </When>
     }
 }
 
@@ -77,13 +78,7 @@ fn lines(book: &Book, a: &Piece, b: &Piece, units: Units) -> Vec<(String, String
     lines
 }
 
-fn card(
-    app: App,
-    book: &Book,
-    pair: &PairOffered,
-    number: usize,
-    units: Units,
-) -> Option<impl IntoView + use<>> {
+fn card(app: App, book: &Book, pair: &PairOffered, number: usize, units: Units) -> Option<AnyView> {
     let (a, b) = (book.piece(pair.a)?, book.piece(pair.b)?);
     let (id, other) = (pair.a, pair.b);
     let marks = format!("{} and {}", a.mark, b.mark);
@@ -109,8 +104,9 @@ fn card(
                 </tr>
             }
         })
-        .collect_view();
-    Some(view! {
+        .collect_any();
+    Some(
+        view! {
         <section class="card pair-offered" aria-label=format!("{} and {}", a.mark, b.mark)>
             <div class="scroll" tabindex="0" role="region" aria-label=format!("{} beside {}", a.mark, b.mark)>
                 <table>
@@ -139,5 +135,6 @@ fn card(
                 </button>
             </div>
         </section>
-    })
+    }
+    .into_any())
 }

@@ -2,6 +2,7 @@
 //! settles it by choosing.
 
 use crate::app::App;
+use crate::parts::{CollectAny, When, live};
 use crate::record::Deed;
 use crate::screens::words;
 use leptos::prelude::*;
@@ -20,16 +21,16 @@ pub(super) fn Disputes() -> impl IntoView {
             .get()
             .into_iter()
             .map(|dispute| card(app, dispute, units))
-            .collect_view()
+            .collect_any()
     };
     view! {
-        <Show when=move || disputes.with(|disputes| !disputes.is_empty())>
+        <When so=move || disputes.with(|disputes| !disputes.is_empty())>
             <h2>"Two corrections, made apart"</h2>
             <p class="small" id="disputes">
                 "The same entry was corrected on two devices that did not know of each other. Choose what holds; the other stays in the history."
             </p>
-            {cards}
-        </Show>
+            {live(cards)}
+        </When>
     }
 }
 
@@ -47,7 +48,7 @@ pub(super) fn about(book: &Book, id: Uuid) -> String {
     }
 }
 
-fn card(app: App, dispute: Dispute, units: Units) -> impl IntoView {
+fn card(app: App, dispute: Dispute, units: Units) -> AnyView {
     let title = app.book_now(|book| about(book, dispute.about));
     let in_force = dispute.in_force();
     let rivals: Vec<(Uuid, String, String)> = app.record.with_value(|record| {
@@ -93,7 +94,8 @@ fn card(app: App, dispute: Dispute, units: Units) -> impl IntoView {
     view! {
         <section class="card" aria-label=label>
             <h3>{title}</h3>
-            <ul class="plain">{rivals.into_iter().map(rival).collect_view()}</ul>
+            <ul class="plain">{rivals.into_iter().map(rival).collect_any()}</ul>
         </section>
     }
+    .into_any()
 }

@@ -3,6 +3,7 @@
 
 use super::settle::about;
 use crate::app::App;
+use crate::parts::{CollectAny, When, live};
 use crate::route::Route;
 use leptos::prelude::*;
 use uuid::Uuid;
@@ -24,12 +25,12 @@ const SHOWN: usize = 20;
 pub(super) fn Troubles() -> impl IntoView {
     let app = expect_context::<App>();
     let troubles = Memo::new(move |_| found(app));
-    let list = move || troubles.get().into_iter().map(one).collect_view();
+    let list = move || troubles.get().into_iter().map(one).collect_any();
     view! {
-        <Show when=move || troubles.with(|troubles| !troubles.is_empty())>
+        <When so=move || troubles.with(|troubles| !troubles.is_empty())>
             <h2>"What the record says of itself"</h2>
-            <div id="troubles">{list}</div>
-        </Show>
+            <div id="troubles">{live(list)}</div>
+        </When>
     }
 }
 
@@ -129,22 +130,23 @@ fn found(app: App) -> Vec<Trouble> {
     troubles
 }
 
-fn one(trouble: Trouble) -> impl IntoView {
+fn one(trouble: Trouble) -> AnyView {
     let more = trouble.found.len().saturating_sub(SHOWN);
     let line = |(text, planks): (String, Vec<(Uuid, String)>)| {
         let plank = |(id, name): (Uuid, String)| {
             view! { <a class="button" href=Route::Sheet(id).href()>{name}</a> }
         };
         view! {
-            <li>{text} " " {planks.into_iter().map(plank).collect_view()}</li>
+            <li>{text} " " {planks.into_iter().map(plank).collect_any()}</li>
         }
     };
     view! {
         <section class="note doubt" id=trouble.id aria-label=trouble.name>
             <h3>{trouble.name}</h3>
             <p>{trouble.meaning}</p>
-            <ul>{trouble.found.into_iter().take(SHOWN).map(line).collect_view()}</ul>
+            <ul>{trouble.found.into_iter().take(SHOWN).map(line).collect_any()}</ul>
             {(more > 0).then(|| view! { <p>{format!("… and {more} more.")}</p> })}
         </section>
     }
+    .into_any()
 }

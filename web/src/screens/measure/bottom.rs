@@ -4,7 +4,7 @@ use super::fields::step_on;
 use super::questions::Question;
 use super::setting::Setting;
 use crate::app::App;
-use crate::parts::{Key, Keys, after_key};
+use crate::parts::{Key, Keys, after_key, live};
 use crate::screens::reasons::AllReasons;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Decision, DraftValue};
@@ -102,7 +102,7 @@ pub(super) fn Bottom(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>)
                                 type="button" class="leave" id="leave-now"
                                 on:click=move |_| decide(Decision::Leave, chosen.get_untracked())
                             >
-                                {main}
+                                {live(main)}
                             </button>
                         </div>
                     </div>
@@ -111,9 +111,9 @@ pub(super) fn Bottom(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>)
         })
     };
     view! {
-        {keypad}
-        {alone}
-        {why}
+        {live(keypad)}
+        {live(alone)}
+        {live(why)}
     }
 }
 
@@ -162,9 +162,9 @@ fn Reading(field: Field) -> impl IntoView {
     view! {
         <div class="reading">
             <small>{field.label()}</small>
-            <strong>{text}</strong>
-            {as_before}
+            <strong>{live(text)}</strong>
+            {live(as_before)}
         </div>
-        {doubt}
+        {live(doubt)}
     }
 }

@@ -1,6 +1,7 @@
 //! Faults found, with their places along the plank; the plank's own wood; the maker's note.
 
 use crate::app::App;
+use crate::parts::{CollectAny, live};
 use leptos::prelude::*;
 use stillwood_core::notebook::DraftDefect;
 use stillwood_core::plank::DefectKind;
@@ -53,7 +54,7 @@ pub(super) fn Faults() -> impl IntoView {
     };
     view! {
         <h2>"Faults"</h2>
-        {move || (0..count.get()).map(|at| view! { <Fault at=at /> }).collect_view()}
+        {live(move || (0..count.get()).map(|at| view! { <Fault at=at /> }).collect_any())}
         <button
             type="button" id="add-fault" aria-expanded=move || choosing.get().to_string()
             on:click=move |_| {
@@ -63,15 +64,15 @@ pub(super) fn Faults() -> impl IntoView {
         >
             "Add a fault"
         </button>
-        {move || {
+        {live(move || {
             choosing
                 .get()
                 .then(|| {
                     view! {
-                        <ul class="plain">{DefectKind::ALL.iter().map(choice).collect_view()}</ul>
+                        <ul class="plain">{DefectKind::ALL.iter().map(choice).collect_any()}</ul>
                     }
                 })
-        }}
+        })}
     }
 }
 
@@ -176,7 +177,7 @@ pub(super) fn OwnWood() -> impl IntoView {
                 on:input=move |event| put(event_target_value(&event))
             />
         </label>
-        <div class="chips">{move || offers().into_iter().map(offer).collect_view()}</div>
+        <div class="chips">{live(move || offers().into_iter().map(offer).collect_any())}</div>
     }
 }
 

@@ -5,7 +5,7 @@ use super::questions::CrossDoubts;
 use crate::app::App;
 use crate::drawings::{EndGrain, RingsDrawn};
 use crate::entering::{Entering, Weighs};
-use crate::parts::{MeasureCell, MeasureOrEye, drawn_rings, focus_on};
+use crate::parts::{CollectAny, MeasureCell, MeasureOrEye, drawn_rings, focus_on, live};
 use leptos::prelude::*;
 use stillwood_core::notebook::SpeciesNamed;
 use stillwood_core::plank::{Field, mean_of_stations};
@@ -88,7 +88,7 @@ pub(super) fn Fields(named: Memo<SpeciesNamed>, judged: Memo<Option<Sheet>>) -> 
         fields
             .iter()
             .map(|field| view! { <MeasureCell field=*field next=next /> })
-            .collect_view()
+            .collect_any()
     };
     let known = Signal::derive(move || app.wood(named.get().id.as_deref()));
     let wood = move || {
@@ -99,7 +99,7 @@ pub(super) fn Fields(named: Memo<SpeciesNamed>, judged: Memo<Option<Sheet>>) -> 
         )
     };
     view! {
-        <p class="small">{wood}</p>
+        <p class="small">{live(wood)}</p>
         <div class="measures">
             <MeasureCell field=Field::Length next=next />
             <MeasureCell field=Field::WidthNear next=next />
@@ -112,7 +112,7 @@ pub(super) fn Fields(named: Memo<SpeciesNamed>, judged: Memo<Option<Sheet>>) -> 
             {way(Weighs::Ends, "end by end")}
             {way(Weighs::Balance, "no scale")}
         </div>
-        <div class="measures">{weights}</div>
+        <div class="measures">{live(weights)}</div>
         <div class="measures">
             <MeasureOrEye field=Field::Bow next=next />
             <MeasureOrEye field=Field::Crook next=next />
@@ -174,9 +174,9 @@ fn RingPicture(judged: Memo<Option<Sheet>>) -> impl IntoView {
     });
     let drag =
         Callback::new(move |angle: f64| entering.put(Field::RingAngle, format!("{angle:.0}")));
-    move || {
+    live(move || {
         end.get().map(|(width, thickness)| {
             view! { <EndGrain width=width thickness=thickness rings=rings said=said drag=drag /> }
         })
-    }
+    })
 }

@@ -12,7 +12,7 @@ pub(super) use decide::proposal;
 
 use crate::app::App;
 use crate::entering::{defects_of, readings_of};
-use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, focus_on};
+use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, focus_on, live};
 use crate::route::{Route, go};
 use crate::screens::pile::missing;
 use leptos::prelude::*;
@@ -101,11 +101,11 @@ pub(crate) fn Measure(
     };
     view! {
         <Frame title=mark back=back class="with-keypad" more=ViewFn::from(chalk)>
-            <div class="stuck">{strip}</div>
+            <div class="stuck">{live(strip)}</div>
             <fields::Fields named=named judged=judged />
             <h2>"Verdict"</h2>
-            {figures}
-            {pictures}
+            {live(figures)}
+            {live(pictures)}
             <button class="quiet no-print" id="drop-draft" on:click=drop>
                 "Drop what is typed here"
             </button>

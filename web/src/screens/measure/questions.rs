@@ -2,7 +2,7 @@
 
 use crate::app::App;
 use crate::entering::{defects_of, readings_of};
-use crate::parts::focus_on;
+use crate::parts::{CollectAny, focus_on, live};
 use leptos::prelude::*;
 use stillwood_core::plank::{Doubt, Field, defect_doubts, doubts};
 use stillwood_core::wood::Species;
@@ -31,7 +31,7 @@ pub(super) fn Question(
         <div class="note doubt" role="status">
             <p>{doubt.question}</p>
             <div class="row">
-                {doubt.offers.into_iter().map(offer).collect_view()}
+                {doubt.offers.into_iter().map(offer).collect_any()}
                 {look
                     .then(|| {
                         view! {
@@ -64,19 +64,19 @@ pub(super) fn CrossDoubts(
         let faults = defect_doubts(&readings, &defects_of(&draft, units), units);
         Some((doubts(&readings, lightest, units), faults))
     });
-    move || {
+    live(move || {
         let (fields, faults) = asked.get()?;
         let fields = fields
             .into_iter()
             .map(|one| view! { <Question field=one.field doubt=one.doubt look=true /> })
-            .collect_view();
+            .collect_any();
         let faults = faults
             .into_iter()
             .map(|(_, doubt)| view! { <div class="note doubt">{doubt.question}</div> })
-            .collect_view();
+            .collect_any();
         Some(view! {
             {fields}
             {faults}
         })
-    }
+    })
 }

@@ -5,6 +5,7 @@ use crate::entering::restated;
 use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Draft, DraftDefect, DraftValue, SpeciesNamed};
+use stillwood_core::order;
 use stillwood_core::plank::{Field, Readings, Taken, retyped};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::verdict::Spec;
@@ -41,7 +42,7 @@ pub(super) fn setting_of(app: App, draft: &Draft, piece: Uuid) -> Option<Setting
         if let Some(known) = known {
             earlier.extend(known.readings.values().map(|held| held.entry));
             earlier.extend(known.defects.iter().map(|(entry, _)| *entry));
-            earlier.sort_unstable();
+            order::sort(&mut earlier);
             earlier.dedup();
         }
         Some(Setting {

@@ -2,10 +2,10 @@
 //! where the headings of the table are not in view.
 
 use super::{PAGE, Shared};
+use crate::parts::{CollectAny, When, live};
 use leptos::prelude::*;
-use std::collections::BTreeSet;
 use stillwood_core::notebook::{Column, Decision, Filter, PlankRow};
-use stillwood_core::plank::Reason;
+use stillwood_core::order;
 use stillwood_core::verdict::Call;
 
 const DECISIONS: [Decision; 3] = [Decision::Take, Decision::Leave, Decision::SetAside];
@@ -23,11 +23,7 @@ type Choice = (String, String);
 /// What stands in the rows, each once.
 fn distinct(shared: Shared, get: fn(&PlankRow) -> &str) -> Vec<Choice> {
     shared.rows.with(|rows| {
-        let texts: BTreeSet<&str> = rows
-            .iter()
-            .map(get)
-            .filter(|text| !text.is_empty())
-            .collect();
+        let texts = order::set_of(rows.iter().map(get).filter(|text| !text.is_empty()));
         texts
             .into_iter()
             .map(|text| (text.to_owned(), text.to_owned()))
@@ -60,7 +56,7 @@ pub(super) fn Filters(shared: Shared) -> impl IntoView {
     };
     let reasons = Memo::new(move |_| {
         shared.rows.with(|rows| {
-            let found: BTreeSet<Reason> = rows.iter().flat_map(|r| r.reasons.clone()).collect();
+            let found = order::set_of(rows.iter().flat_map(|r| r.reasons.clone()));
             found.into_iter().collect::<Vec<_>>()
         })
     });
@@ -146,9 +142,9 @@ pub(super) fn Filters(shared: Shared) -> impl IntoView {
                     <Order shared=shared />
                 </div>
             </details>
-            <Show when=move || !unfiltered()>
+            <When so=move || !unfiltered()>
                 <button id="clear-filters" on:click=clear>"Show all planks"</button>
-            </Show>
+            </When>
         </div>
     }
 }
@@ -192,7 +188,7 @@ fn Pick(
                 <option value="" prop:selected=move || chosen.with(String::is_empty)>
                     {all}
                 </option>
-                {move || of.get().into_iter().map(option).collect_view()}
+                {live(move || of.get().into_iter().map(option).collect_any())}
             </select>
         </label>
     }
@@ -220,10 +216,10 @@ fn Order(shared: Shared) -> impl IntoView {
             <label for="sort-by"><span class="name">"Sorted by"</span></label>
             <div class="row">
                 <select id="sort-by" on:change=choose>
-                    {Column::ALL.iter().enumerate().map(option).collect_view()}
+                    {Column::ALL.iter().enumerate().map(option).collect_any()}
                 </select>
                 <button on:click=move |_| sort.update(|(_, falls)| *falls = !*falls)>
-                    {move || if sort.get().1 { "highest first" } else { "lowest first" }}
+                    {live(move || if sort.get().1 { "highest first" } else { "lowest first" })}
                 </button>
             </div>
         </div>

@@ -5,7 +5,7 @@ mod filters;
 mod table;
 
 use crate::app::App;
-use crate::parts::Frame;
+use crate::parts::{Frame, live};
 use crate::route::{Route, go};
 use crate::screens::figures::counted;
 use crate::screens::sheet::PlankSheet;
@@ -81,7 +81,7 @@ pub(crate) fn Planks() -> impl IntoView {
                     <Counts shared=shared />
                     <table::Table shared=shared />
                 </div>
-                {sheet}
+                {live(sheet)}
             </div>
         </Frame>
     }
@@ -110,7 +110,7 @@ fn Counts(shared: Shared) -> impl IntoView {
     };
     view! {
         <div class="row counts">
-            <p role="status" id="plank-count">{words}</p>
+            <p role="status" id="plank-count">{live(words)}</p>
             <button id="export-csv" class="no-print" on:click=save>"Save these as CSV"</button>
         </div>
     }

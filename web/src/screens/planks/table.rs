@@ -2,7 +2,7 @@
 
 use super::{PAGE, Shared, open_plank};
 use crate::app::App;
-use crate::parts::call_class;
+use crate::parts::{CollectAny, When, call_class, live};
 use crate::route::Route;
 use crate::screens::{figures, words};
 use leptos::prelude::*;
@@ -52,7 +52,7 @@ pub(super) fn Table(shared: Shared) -> impl IntoView {
                         {Column::ALL
                             .iter()
                             .map(|column| view! { <Heading shared=shared column=*column /> })
-                            .collect_view()}
+                            .collect_any()}
                     </tr>
                 </thead>
                 <tbody>
@@ -68,14 +68,14 @@ pub(super) fn Table(shared: Shared) -> impl IntoView {
                 </tbody>
             </table>
         </div>
-        <Show when=move || { more() > 0 }>
+        <When so=move || { more() > 0 }>
             <button
                 class="wide-button no-print" id="show-more"
                 on:click=move |_| shared.shown.update(|shown| *shown += PAGE)
             >
-                {move || format!("Show more ({} not shown)", more())}
+                {live(move || format!("Show more ({} not shown)", more()))}
             </button>
-        </Show>
+        </When>
     }
 }
 
@@ -110,7 +110,7 @@ fn Heading(shared: Shared, column: Column) -> impl IntoView {
     view! {
         <th scope="col" class:n=is_number(column) aria-sort=sorted>
             <button on:click=press>
-                {column.name()} <span aria-hidden="true">{arrow}</span>
+                {column.name()} <span aria-hidden="true">{live(arrow)}</span>
             </button>
         </th>
     }
@@ -177,7 +177,7 @@ fn Row(shared: Shared, row: PlankRow, units: Units) -> impl IntoView {
                     class:n=is_number(*column) class:nb=is_short(*column) data-label=column.name()>{shown}</td>
             }
         })
-        .collect_view();
+        .collect_any();
     view! {
         <tr class:open=is_open on:click=move |_| open_plank(open, id)>
             <th scope="row" data-label="Mark">

@@ -2,7 +2,7 @@
 
 use super::Shown;
 use crate::app::App;
-use crate::parts::GoTo;
+use crate::parts::{CollectAny, GoTo, When, live};
 use crate::record::Deed;
 use crate::route::Route;
 use crate::screens::measure::proposal;
@@ -62,7 +62,7 @@ pub(super) fn Deeds(shown: Shown) -> impl IntoView {
                     "Leave…"
                 </button>
             </div>
-            <Show when=move || leaving.get()>
+            <When so=move || leaving.get()>
                 <section class="card" aria-label="Why is it left?">
                     <h2>"Why is it left? The first is the main reason."</h2>
                     <AllReasons chosen=chosen />
@@ -70,10 +70,10 @@ pub(super) fn Deeds(shown: Shown) -> impl IntoView {
                         class="leave wide-button" id="leave-now"
                         on:click=move |_| decide(Decision::Leave, chosen.get_untracked())
                     >
-                        {main}
+                        {live(main)}
                     </button>
                 </section>
-            </Show>
+            </When>
             <div class="row stretch more-deeds">
                 <GoTo to=Route::Measure(shown.id) name="Measure again" />
                 <button
@@ -190,7 +190,7 @@ pub(super) fn Notes(shown: Shown) -> impl IntoView {
             let one = |note: &stillwood_core::notebook::Note| {
                 view! { <li>{format!("{}: {}", note.on, note.text)}</li> }
             };
-            piece.notes.iter().map(one).collect_view()
+            piece.notes.iter().map(one).collect_any()
         })
     };
     let add = move |_| {
@@ -204,7 +204,7 @@ pub(super) fn Notes(shown: Shown) -> impl IntoView {
     };
     view! {
         <h2>"Notes"</h2>
-        <ul id="notes">{notes}</ul>
+        <ul id="notes">{live(notes)}</ul>
         <div class="no-print">
             <label class="field">
                 <span class="name">"A new note"</span>

@@ -2,7 +2,7 @@
 
 use super::Shown;
 use crate::app::App;
-use crate::parts::Facts;
+use crate::parts::{Facts, live};
 use crate::screens::pile::pile_title;
 use crate::screens::{figures, words};
 use leptos::prelude::*;
@@ -50,13 +50,13 @@ pub(super) fn Origin(shown: Shown) -> impl IntoView {
         });
         Some(view! { <Facts of=of /> })
     };
-    view! { {facts} }
+    view! { {live(facts)} }
 }
 
 /// The decision in force, and whether it went against the computation.
 #[component]
 pub(super) fn Decided(shown: Shown) -> impl IntoView {
-    move || {
+    live(move || {
         let piece = shown.piece.get()?;
         let Some(judgement) = piece.judgement() else {
             return Some(view! { <p id="decision">"Nothing is decided yet."</p> }.into_any());
@@ -87,7 +87,7 @@ pub(super) fn Decided(shown: Shown) -> impl IntoView {
             }
             .into_any(),
         )
-    }
+    })
 }
 
 /// What it costs by its pile's terms, and what the yard says.
@@ -151,7 +151,7 @@ pub(super) fn Costs(shown: Shown) -> impl IntoView {
             {yard.map(|yard| view! { <p id="yard-line">{format!("Beside it, {yard}.")}</p> })}
         })
     };
-    view! { {costs} }
+    view! { {live(costs)} }
 }
 
 /// What the wood may do to the maker, and what the law may ask.
@@ -181,5 +181,5 @@ pub(super) fn Cautions(shown: Shown) -> impl IntoView {
             <p id="trade">{trade}</p>
         })
     };
-    view! { {words} }
+    view! { {live(words)} }
 }

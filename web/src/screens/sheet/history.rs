@@ -2,6 +2,7 @@
 
 use super::Shown;
 use crate::app::App;
+use crate::parts::{CollectAny, live};
 use crate::screens::words;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Entry, Line, Standing};
@@ -20,18 +21,18 @@ pub(super) fn History(shown: Shown) -> impl IntoView {
                 .history
                 .iter()
                 .filter_map(|line| Some(one(line, notebook.entry(line.entry)?, units)));
-            known.collect_view()
+            known.collect_any()
         });
         Some(lines)
     };
     view! {
         <h2>"History"</h2>
         <p class="small">"Nothing is ever rubbed out: what was corrected or taken back is struck through."</p>
-        <ol class="history" id="history">{lines}</ol>
+        <ol class="history" id="history">{live(lines)}</ol>
     }
 }
 
-fn one(line: &Line, entry: &Entry, units: Units) -> impl IntoView + use<> {
+fn one(line: &Line, entry: &Entry, units: Units) -> AnyView {
     let fate = match line.standing {
         Standing::InForce => None,
         Standing::Replaced { .. } => Some("corrected later"),
@@ -44,5 +45,5 @@ fn one(line: &Line, entry: &Entry, units: Units) -> impl IntoView + use<> {
         None => view! { <span>{what}</span> }.into_any(),
         Some(fate) => view! { <del>{what}</del> " (" {fate} ")" }.into_any(),
     };
-    view! { <li><span class="small">{who}</span> <br /> {said}</li> }
+    view! { <li><span class="small">{who}</span> <br /> {said}</li> }.into_any()
 }

@@ -7,7 +7,7 @@ mod history;
 mod readings;
 
 use crate::app::App;
-use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip};
+use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, When, live};
 use crate::route::Route;
 use crate::screens::pile::missing;
 use leptos::prelude::*;
@@ -91,17 +91,17 @@ pub(crate) fn PlankSheet(
     };
     view! {
         <div class="plank-sheet" id="plank-sheet">
-            <p class="mark sheet-mark" id="sheet-mark">{mark}</p>
-            <Show when=withdrawn>
+            <p class="mark sheet-mark" id="sheet-mark">{live(mark)}</p>
+            <When so=withdrawn>
                 <p class="note bad" id="withdrawn">
                     "This plank was taken back: it counts nowhere. Everything about it is kept below."
                 </p>
-            </Show>
+            </When>
             <facts::Origin shown=shown />
-            {verdict}
+            {live(verdict)}
             <facts::Decided shown=shown />
             <deeds::Deeds shown=shown />
-            {figures}
+            {live(figures)}
             <readings::ReadingsTaken shown=shown />
             <facts::Costs shown=shown />
             <facts::Cautions shown=shown />

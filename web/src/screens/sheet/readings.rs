@@ -3,6 +3,7 @@
 
 use super::Shown;
 use crate::app::App;
+use crate::parts::{CollectAny, live};
 use crate::screens::words;
 use leptos::prelude::*;
 use stillwood_core::plank::{DefectFound, Field, Seen, Taken, not_looked_at, shown};
@@ -18,7 +19,7 @@ pub(super) fn ReadingsTaken(shown: Shown) -> impl IntoView {
         let row = |(field, held): (&Field, &stillwood_core::notebook::Held)| {
             row(*field, &held.taken, held.earlier.len(), units)
         };
-        Some(piece.readings.iter().map(row).collect_view())
+        Some(piece.readings.iter().map(row).collect_any())
     };
     let faults = move || {
         let units = app.units.get();
@@ -28,7 +29,7 @@ pub(super) fn ReadingsTaken(shown: Shown) -> impl IntoView {
             let one = |found: DefectFound| view! { <li>{fault(&found, units)}</li> };
             view! {
                 <h3>"Faults"</h3>
-                <ul id="faults">{faults.into_iter().map(one).collect_view()}</ul>
+                <ul id="faults">{faults.into_iter().map(one).collect_any()}</ul>
             }
         })
     };
@@ -49,15 +50,15 @@ pub(super) fn ReadingsTaken(shown: Shown) -> impl IntoView {
                         <th scope="col">"How"</th>
                     </tr>
                 </thead>
-                <tbody>{rows}</tbody>
+                <tbody>{live(rows)}</tbody>
             </table>
         </div>
-        {faults}
-        <p id="not-looked-at">{unseen}</p>
+        {live(faults)}
+        <p id="not-looked-at">{live(unseen)}</p>
     }
 }
 
-fn row(field: Field, taken: &Taken, earlier: usize, units: Units) -> impl IntoView + use<> {
+fn row(field: Field, taken: &Taken, earlier: usize, units: Units) -> AnyView {
     let how = match taken.seen {
         Seen::Measured => "measured",
         Seen::ByEye => "by eye",
@@ -72,6 +73,7 @@ fn row(field: Field, taken: &Taken, earlier: usize, units: Units) -> impl IntoVi
             <td>{how}{insisted}{before}</td>
         </tr>
     }
+    .into_any()
 }
 
 fn fault(found: &DefectFound, units: Units) -> String {

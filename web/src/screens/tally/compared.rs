@@ -3,6 +3,7 @@
 
 use super::Shared;
 use crate::app::App;
+use crate::parts::{CollectAny, live};
 use crate::screens::figures::{self, feet, signed};
 use leptos::prelude::*;
 use stillwood_core::notebook::{CustomsTried, YardAgainstOurs, YardGap};
@@ -30,7 +31,7 @@ fn tax(prices: PricesAre) -> &'static str {
 pub(super) fn TotalGap(shared: Shared) -> impl IntoView {
     let app = expect_context::<App>();
     let found = against(app, shared);
-    move || {
+    live(move || {
         let currency = shared.currency.get();
         let found = found.get()?;
         let total = found.total?;
@@ -68,7 +69,7 @@ pub(super) fn TotalGap(shared: Shared) -> impl IntoView {
                 {customs}
             </div>
         })
-    }
+    })
 }
 
 /// The gaps plank by plank.
@@ -76,7 +77,7 @@ pub(super) fn TotalGap(shared: Shared) -> impl IntoView {
 pub(super) fn LineGaps(shared: Shared) -> impl IntoView {
     let app = expect_context::<App>();
     let found = against(app, shared);
-    move || {
+    live(move || {
         let currency = shared.currency.get();
         let found = found.get().filter(|found| !found.planks.is_empty())?;
         let prices = tax(found.prices_are);
@@ -91,7 +92,7 @@ pub(super) fn LineGaps(shared: Shared) -> impl IntoView {
             .planks
             .into_iter()
             .map(|gap| row(gap, &currency))
-            .collect_view();
+            .collect_any();
         let several = found.by_lines.len() > 1;
         let customs = found
             .by_lines
@@ -102,7 +103,7 @@ pub(super) fn LineGaps(shared: Shared) -> impl IntoView {
                 });
                 view! { {rule} {said(customs)} }
             })
-            .collect_view();
+            .collect_any();
         Some(view! {
             <div class="scroll" tabindex="0" role="region" aria-label="The gap plank by plank">
                 <table id="line-gaps">
@@ -122,10 +123,10 @@ pub(super) fn LineGaps(shared: Shared) -> impl IntoView {
             <p class="small">{without}</p>
             <div id="explained">{customs}</div>
         })
-    }
+    })
 }
 
-fn row(gap: YardGap, currency: &str) -> impl IntoView + use<> {
+fn row(gap: YardGap, currency: &str) -> AnyView {
     let none = || "–".to_owned();
     let money = gap.money.map_or_else(none, |gap| {
         signed(gap, |value| figures::money(value, currency))
@@ -139,10 +140,11 @@ fn row(gap: YardGap, currency: &str) -> impl IntoView + use<> {
             <td class="n">{money}</td>
         </tr>
     }
+    .into_any()
 }
 
 /// What the customs tried say.
-fn said(customs: CustomsTried) -> impl IntoView {
+fn said(customs: CustomsTried) -> AnyView {
     let found = customs.found;
     let fitting = found.explanations.iter().filter(|e| e.fits).count();
     let (class, words, listed) = match found.conclusion {
@@ -185,13 +187,14 @@ fn said(customs: CustomsTried) -> impl IntoView {
         .into_iter()
         .take(listed)
         .map(|one| view! { <li>{explained(&one)}</li> })
-        .collect_view();
+        .collect_any();
     view! {
         <div class=class>
             <p>{words}</p>
             <ol>{list}</ol>
         </div>
     }
+    .into_any()
 }
 
 fn explained(one: &Explanation) -> String {

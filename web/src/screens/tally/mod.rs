@@ -8,7 +8,7 @@ mod yard;
 
 use super::figures;
 use crate::app::App;
-use crate::parts::{Facts, Frame, GoTo};
+use crate::parts::{CollectAny, Facts, Frame, GoTo, live};
 use crate::route::Route;
 use crate::screens::pile::{missing, pile_title};
 use leptos::prelude::*;
@@ -190,17 +190,17 @@ fn Totals(shared: Shared) -> impl IntoView {
                 let price = price.unwrap_or_else(|| "no price yet".into());
                 view! { <li><strong>{pile}</strong>": " {rule} "; " {price}</li> }
             })
-            .collect_view()
+            .collect_any()
     };
     view! {
-        {shown}
+        {live(shown)}
         <h2>"How it is reckoned"</h2>
-        <ul class="small" id="rule">{rules}</ul>
+        <ul class="small" id="rule">{live(rules)}</ul>
     }
 }
 
 /// What the totals don't hold.
-fn left_out(tally: &VisitTally) -> Option<impl IntoView + use<>> {
+fn left_out(tally: &VisitTally) -> Option<AnyView> {
     let (feet, price) = (tally.tally.without_footage, tally.tally.without_price);
     (feet + price > 0).then(|| {
         view! {
@@ -208,5 +208,6 @@ fn left_out(tally: &VisitTally) -> Option<impl IntoView + use<>> {
                 {format!("Not in the totals: {feet} without a volume, {price} without a price. The list says why.")}
             </p>
         }
+        .into_any()
     })
 }

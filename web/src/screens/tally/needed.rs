@@ -3,7 +3,7 @@
 
 use super::Shared;
 use crate::app::App;
-use crate::parts::Facts;
+use crate::parts::{Facts, live};
 use leptos::prelude::*;
 
 /// The card.
@@ -72,6 +72,6 @@ pub(super) fn Needed(shared: Shared) -> impl IntoView {
     };
     view! {
         <h2>"Still needed"</h2>
-        {card}
+        {live(card)}
     }
 }

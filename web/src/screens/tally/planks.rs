@@ -2,6 +2,7 @@
 
 use super::Shared;
 use crate::app::App;
+use crate::parts::{CollectAny, When, live};
 use crate::route::Route;
 use crate::screens::figures;
 use leptos::prelude::*;
@@ -20,7 +21,7 @@ pub(super) fn Planks(shared: Shared) -> impl IntoView {
             .unwrap_or_default()
             .into_iter()
             .map(|plank| row(plank, units, &currency))
-            .collect_view()
+            .collect_any()
     };
     let none = move || {
         shared
@@ -29,10 +30,10 @@ pub(super) fn Planks(shared: Shared) -> impl IntoView {
     };
     view! {
         <h2>"Planks taken"</h2>
-        <Show when=none>
+        <When so=none>
             <p>"None yet. A plank is on the tally once you press Take."</p>
-        </Show>
-        <Show when=move || !none()>
+        </When>
+        <When so=move || !none()>
             <div class="scroll" tabindex="0" role="region" aria-label="Planks taken">
             <table class="stacks" id="tally-planks">
                 <thead>
@@ -45,14 +46,14 @@ pub(super) fn Planks(shared: Shared) -> impl IntoView {
                         <th scope="col" class="n">"A part"</th>
                     </tr>
                 </thead>
-                <tbody>{rows}</tbody>
+                <tbody>{live(rows)}</tbody>
             </table>
             </div>
-        </Show>
+        </When>
     }
 }
 
-fn row(plank: PlankTallied, units: Units, currency: &str) -> impl IntoView + use<> {
+fn row(plank: PlankTallied, units: Units, currency: &str) -> AnyView {
     let money = |value| figures::money(value, currency);
     let by_rule = match &plank.tallied.board_feet {
         Ok(feet) => figures::volume_in_column(*feet),
@@ -90,4 +91,5 @@ fn row(plank: PlankTallied, units: Units, currency: &str) -> impl IntoView + use
             <td class="n" data-label="A part, with tax">{part}</td>
         </tr>
     }
+    .into_any()
 }

@@ -2,7 +2,7 @@
 
 use super::Shared;
 use crate::app::App;
-use crate::parts::Choice;
+use crate::parts::{Choice, CollectAny, live};
 use crate::record::Deed;
 use crate::screens::visit_form::decimal;
 use leptos::prelude::*;
@@ -77,13 +77,13 @@ pub(super) fn Yard(shared: Shared) -> impl IntoView {
             .get()
             .into_iter()
             .map(|(piece, mark)| view! { <Line shared=shared piece=piece mark=mark counted=counted /> })
-            .collect_view()
+            .collect_any()
     };
     view! {
         <h2>"The yard's own tally"</h2>
         <p class="small">
             "Ask for the piece tally: lines tell what a total can't. Leave empty what it does not say. Money "
-            {tax} ", as its prices are."
+            {live(tax)} ", as its prices are."
         </p>
         <h3>"Its total"</h3>
         <div class="thirds">
@@ -94,7 +94,7 @@ pub(super) fn Yard(shared: Shared) -> impl IntoView {
         <super::compared::TotalGap shared=shared />
         <h3>"Its lines"</h3>
         <Choice name="Counted in" of=units value=counted />
-        <div class="yard-lines">{lines}</div>
+        <div class="yard-lines">{live(lines)}</div>
         <super::compared::LineGaps shared=shared />
     }
 }
@@ -194,7 +194,7 @@ fn Figure(
     };
     view! {
         <div class="field">
-            <label for=id.clone()><span class="name">{move || name.get()}</span></label>
+            <label for=id.clone()><span class="name">{live(move || name.get())}</span></label>
             <input
                 id=id type="text" inputmode="decimal" autocomplete="off"
                 aria-describedby=notes.clone()
@@ -202,7 +202,7 @@ fn Figure(
                 prop:value=move || known.get().map_or_else(String::new, |value| value.to_string())
                 on:change=changed
             />
-            <span class="error" id=notes>{move || wrong.get()}</span>
+            <span class="error" id=notes>{live(move || wrong.get())}</span>
         </div>
     }
 }
