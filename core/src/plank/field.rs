@@ -95,15 +95,15 @@ macro_rules! fields {
 
 fields! {
     Length, "Length", Size, Length, 300.0 .. 8000.0, "Full length of the plank.";
-    WidthNear, "Width, near end", Size, Length, 30.0 .. 900.0, "Width at the near end; alone, it stands for the whole plank.";
-    WidthMiddle, "Width, middle", Size, Length, 30.0 .. 900.0, "Width at mid-length.";
-    WidthFar, "Width, far end", Size, Length, 30.0 .. 900.0, "Width at the far end.";
+    WidthNear, "Width near", Size, Length, 30.0 .. 900.0, "Width at the near end; alone, it stands for the whole plank.";
+    WidthMiddle, "Width middle", Size, Length, 30.0 .. 900.0, "Width at mid-length.";
+    WidthFar, "Width far", Size, Length, 30.0 .. 900.0, "Width at the far end.";
     ThicknessNear, "Thickness", Size, Length, 3.0 .. 160.0, "Thickness, the lowest of three; with the two below, that at the near end.";
-    ThicknessMiddle, "Thickness, middle", Size, Length, 3.0 .. 160.0, "Thickness at mid-length.";
-    ThicknessFar, "Thickness, far end", Size, Length, 3.0 .. 160.0, "Thickness at the far end.";
-    WeightWhole, "Weight, whole", Weight, Mass, 0.2 .. 120.0, "The whole plank on the scale.";
-    WeightFirst, "Weight, first end", Weight, Mass, 0.1 .. 60.0, "Scale reading with one end lifted, the other resting.";
-    WeightSecond, "Weight, other end", Weight, Mass, 0.1 .. 60.0, "Scale reading with the other end lifted. The two add up to the whole.";
+    ThicknessMiddle, "Thickness middle", Size, Length, 3.0 .. 160.0, "Thickness at mid-length.";
+    ThicknessFar, "Thickness far", Size, Length, 3.0 .. 160.0, "Thickness at the far end.";
+    WeightWhole, "Weight", Weight, Mass, 0.2 .. 120.0, "The whole plank on the scale.";
+    WeightFirst, "First end", Weight, Mass, 0.1 .. 60.0, "Scale reading with one end lifted, the other resting.";
+    WeightSecond, "Other end", Weight, Mass, 0.1 .. 60.0, "Scale reading with the other end lifted. The two add up to the whole.";
     WeightOverhang, "Overhang", Weight, Length, 0.0 .. 1500.0, "How far the resting end overhangs its bearer.";
     BalanceMass, "Known mass", Weight, Mass, 0.2 .. 40.0, "No scale: the known mass that balances the plank on a bar.";
     BalanceArm, "Bar to mass", Weight, Length, 50.0 .. 4000.0, "From the bar to the end that carries the known mass.";
@@ -117,8 +117,8 @@ fields! {
     TwistStick, "Winding stick", Shape, Length, 100.0 .. 1500.0, "Length of the winding stick; empty means the rise of the corner.";
     Cup, "Cup", Shape, Gap, 0.0 .. 20.0, "Curve across the width. Plus: the marked face is hollow.";
     CupOver, "Cup over", Shape, Length, 30.0 .. 900.0, "Length of the straightedge across; empty is the whole width.";
-    GrainFace, "Grain, face", Grain, Slope, 0.0 .. 0.25, "How far the grain leaves the edge on the wide face: 12 in 300, 1:25 or 2.3 deg.";
-    GrainEdge, "Grain, edge", Grain, Slope, 0.0 .. 0.25, "How far the grain leaves the face on the edge.";
+    GrainFace, "Grain face", Grain, Slope, 0.0 .. 0.25, "How far the grain leaves the edge on the wide face: 12 in 300, 1:25 or 2.3 deg.";
+    GrainEdge, "Grain edge", Grain, Slope, 0.0 .. 0.25, "How far the grain leaves the face on the edge.";
     RingAngle, "Ring angle", Grain, Angle, 0.0 .. 90.0, "Acute angle between the rings and the wide face, at the end grain: 90 is quartersawn.";
     RingChord, "Ring chord", Grain, Length, 20.0 .. 600.0, "A ring's chord across the end.";
     RingDip, "Ring dip", Grain, Length, 0.2 .. 200.0, "The rise of that ring over its chord.";

@@ -65,9 +65,8 @@ pub(crate) fn Bent(
                     class="straight" x1=MARGIN x2=WIDE - MARGIN y1=sign_room y2=sign_room
                 />
                 <text x=MARGIN y="90">{said}</text>
-                <text x=WIDE - MARGIN y="90" text-anchor="end">{format!("drawn ×{factor:.0}")}</text>
             </svg>
-            <figcaption>{title}</figcaption>
+            <figcaption>{title}{format!(", drawn {factor:.0} times")}</figcaption>
         </figure>
     }
 }

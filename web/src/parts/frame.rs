@@ -160,7 +160,7 @@ pub(crate) fn Toasts() -> impl IntoView {
                     .map(|toast| {
                         let undo = toast.clone();
                         view! {
-                            <div class="toast">
+                            <div class="toast" on:click=move |_| app.toast.set(None)>
                                 <span>{toast.text}</span>
                                 {(!undo.undo.is_empty())
                                     .then(|| {

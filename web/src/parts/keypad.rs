@@ -151,11 +151,12 @@ pub(crate) fn Keys(
             {key("9", "9", "", Key::Add("9"))}
             {side(4)}
             {side(5)}
-            {key("next", "next field", "next", Key::Next)}
+            {key("00", "0 0", "unit", Key::Add("00"))}
             {key("0", "0", "zero", Key::Add("0"))}
-            {key("00", "0 0", "", Key::Add("00"))}
             {key(".", "decimal point", "", Key::Add("."))}
             {key(",", "decimal comma", "unit", Key::Add(","))}
+            {key("−", "minus", "unit", Key::Sign)}
+            {key("next", "next field", "next", Key::Next)}
         </div>
     }
 }

@@ -49,7 +49,8 @@ pub(crate) fn ScoreStrip(
                 <strong>{verdict.call.words()}</strong>
                 <br />
                 <small>
-                    {repeat.map_or(weakest, |source| format!("measure the {} again", source.name()))}
+                    {weakest}
+                    {repeat.map(|source| format!("; measure the {} again", source.name()))}
                 </small>
             </span>
             <small>"of 100"</small>
@@ -71,6 +72,7 @@ pub(crate) fn quality_value(quality: Quality, value: f64, expanded: f64, units: 
         Quality::GrainSlope => show::slope(value),
         Quality::RingAngle => format!("{}°", show::give_or_take(value, expanded, 0)),
         Quality::Moisture => format!("{} %", show::give_or_take(value, expanded, 1)),
+        Quality::Size if value == 1.0 => "1 part".into(),
         Quality::Size => format!("{value:.0} parts"),
     }
 }

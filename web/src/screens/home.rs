@@ -103,7 +103,7 @@ pub(crate) fn Home() -> impl IntoView {
             }}
             <GoTo to=Route::VisitForm(None) name="New visit to a yard" class="primary wide-button" />
             {move || unfinished().into_iter().map(unfinished_card).collect_view()}
-            <h2>"Visits"</h2>
+            {move || (!empty()).then(|| view! { <h2>"Visits"</h2> })}
             <ul class="plain" id="visits">
                 {move || visits().into_iter().map(visit_card).collect_view()}
             </ul>

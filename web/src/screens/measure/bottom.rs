@@ -8,7 +8,7 @@ use crate::parts::{Key, Keys, after_key};
 use crate::screens::reasons::AllReasons;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Decision, DraftValue};
-use stillwood_core::plank::{Field, Reason, Seen, retyped};
+use stillwood_core::plank::{Echo, Field, Reason, Seen, retyped};
 use stillwood_core::verdict::Sheet;
 
 /// The keypad, or the decision alone when no field has the thumb.
@@ -122,13 +122,12 @@ pub(super) fn Bottom(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>)
 fn Reading(field: Field) -> impl IntoView {
     let app = expect_context::<App>();
     let entering = app.entering;
-    let text = move || {
-        let text = entering.value(field).text;
-        if text.is_empty() {
-            "–".to_owned()
-        } else {
-            text
-        }
+    // What is understood, read back large; what can't be read stands as it was typed.
+    let text = move || match entering.echo(field, app.units.get()) {
+        Echo::Empty => "–".to_owned(),
+        Echo::Unreadable(_) => entering.value(field).text,
+        Echo::Read { shown, other, .. } if other.is_empty() => shown,
+        Echo::Read { shown, other, .. } => format!("{shown} = {other}"),
     };
     let before = move || {
         let taken = entering.last.with(|last| last.get(&field).cloned())?;

@@ -97,11 +97,11 @@ pub(super) fn Fields(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>)
     view! {
         <p class="small">{wood}</p>
         <div class="measures">
-            <MeasureCell field=Field::Length class="half" next=next />
-            <MeasureCell field=Field::ThicknessNear class="half" next=next />
+            <MeasureCell field=Field::Length next=next />
             <MeasureCell field=Field::WidthNear next=next />
             <MeasureCell field=Field::WidthMiddle next=next />
             <MeasureCell field=Field::WidthFar next=next />
+            <MeasureCell field=Field::ThicknessNear next=next />
         </div>
         <div class="chips" role="group" aria-label="How it is weighed">
             {way(Weighs::Whole, "weigh whole")}
