@@ -12,12 +12,12 @@ mod place;
 mod server;
 mod steps;
 
-pub use chrome::{Browser, Device};
+pub use chrome::{Browser, Device, downloaded};
 pub use dist::Dist;
 pub use page::Page;
 pub use place::{Folder, program};
 pub use server::Server;
-pub use steps::{HOPPLE, Spec};
+pub use steps::{HOPPLE, Pile, Spec};
 
 use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
