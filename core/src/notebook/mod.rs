@@ -18,6 +18,8 @@ mod pairs;
 mod preview;
 mod schema;
 mod standing;
+mod table;
+mod tallied;
 mod trouble;
 mod writing;
 
@@ -39,5 +41,10 @@ pub use pairs::{PairOffered, pairs};
 pub use preview::Preview;
 pub use schema::schema;
 pub use standing::{Dispute, Standing};
+pub use table::{Column, Filter, HEADINGS, PlankRow, sort_rows, table_rows};
+pub use tallied::{
+    CustomsTried, PlankCharged, PlankTallied, VisitTally, YardAgainstOurs, YardGap, YardTotalGap,
+    line_of,
+};
 pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
 pub use writing::{Author, Moment, uuid_v7};

@@ -7,7 +7,7 @@
 //! dispute stays open until an entry replaces both. Nothing here looks at what an entry says, except
 //! whether it is a withdrawal.
 
-use super::{Entry, Happening};
+use super::{Entry, Happening, Notebook};
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
@@ -48,6 +48,26 @@ impl Dispute {
     /// The correction that is in force until the maker settles it.
     pub fn in_force(&self) -> Option<Uuid> {
         self.candidates.last().copied()
+    }
+
+    /// What to write down so that the chosen correction is in force and the dispute is settled: what
+    /// happens, and what it replaces. `None` where the chosen entry is not here or no candidate.
+    ///
+    /// A correction is said again in place of all of them. A taking back is not: said in place of
+    /// another taking back it would undo that, so the other corrections are taken back instead.
+    pub fn settle(&self, chosen: Uuid, notebook: &Notebook) -> Option<(Happening, Vec<Uuid>)> {
+        if !self.candidates.contains(&chosen) {
+            return None;
+        }
+        let happening = notebook.entry(chosen)?.happening.clone();
+        let replaced = match happening {
+            Happening::Withdrawn(_) => {
+                let others = self.candidates.iter().copied();
+                others.filter(|id| *id != chosen).collect()
+            }
+            _ => self.candidates.clone(),
+        };
+        Some((happening, replaced))
     }
 }
 
@@ -141,6 +161,73 @@ impl Standings {
                 of: entry.id,
                 candidates,
             });
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::notebook::{Author, Moment, Noted, Withdrawn};
+
+    fn entry(n: u64, happening: Happening, replaces: &[u64]) -> Entry {
+        let id = |n: u64| Uuid::from_u128(u128::from(n));
+        let moment = Moment {
+            id: id(n),
+            seq: n,
+            step: n,
+            on: "2026-03-07".parse().unwrap(),
+            at: String::new(),
+        };
+        let replaces = replaces.iter().map(|n| id(*n)).collect();
+        let author = Author { by: "K".into() };
+        author
+            .correction(moment, id(90), happening, replaces)
+            .unwrap()
+    }
+
+    fn noted(text: &str) -> Happening {
+        Happening::Noted(Noted { text: text.into() })
+    }
+
+    fn settled(rivals: [Happening; 2], choose: usize) -> Standings {
+        let [second, third] = rivals;
+        let mut notebook = Notebook::new();
+        notebook.merge([
+            entry(1, noted("first"), &[]),
+            entry(2, second, &[1]),
+            entry(3, third, &[1]),
+        ]);
+        let [dispute] = notebook.fold().disputes().to_vec().try_into().unwrap();
+        let chosen = dispute.candidates[choose];
+        let (happening, replaced) = dispute.settle(chosen, &notebook).unwrap();
+        let replaced: Vec<u64> = replaced.iter().map(|id| id.as_u128() as u64).collect();
+        notebook.merge([entry(4, happening, &replaced)]);
+        let ordered: Vec<&Entry> = notebook.entries().collect();
+        Standings::settle(&ordered)
+    }
+
+    #[test]
+    fn a_dispute_is_settled_whatever_is_chosen() {
+        let gone = || Happening::Withdrawn(Withdrawn {});
+        for choose in [0, 1] {
+            let found = settled([noted("this"), noted("that")], choose);
+            assert!(found.disputes.is_empty());
+            assert_eq!(found.of(Uuid::from_u128(4)), Standing::InForce);
+        }
+        let found = settled([noted("this"), gone()], 0);
+        assert!(found.disputes.is_empty());
+        assert!(matches!(
+            found.of(Uuid::from_u128(1)),
+            Standing::Replaced { .. }
+        ));
+        for (rivals, choose) in [([noted("this"), gone()], 1), ([gone(), gone()], 0)] {
+            let found = settled(rivals, choose);
+            assert!(found.disputes.is_empty());
+            assert!(matches!(
+                found.of(Uuid::from_u128(1)),
+                Standing::TakenBack { .. }
+            ));
         }
     }
 }

@@ -129,3 +129,29 @@ fn defect(found: &DefectFound) -> Defect {
         note: found.note.clone(),
     }
 }
+
+/// What was not looked at on a plank, in the order of the tape.
+///
+/// ```
+/// use stillwood_core::plank::{Plank, not_looked_at};
+/// assert_eq!(not_looked_at(&Plank::default())[0], "length");
+/// ```
+pub fn not_looked_at(plank: &Plank) -> Vec<&'static str> {
+    [
+        ("length", plank.length.is_none()),
+        ("width", plank.widths.least().is_none()),
+        ("thickness", plank.thicknesses.least().is_none()),
+        ("weight", plank.weighing.is_none()),
+        ("bow", plank.bow.is_none()),
+        ("crook", plank.crook.is_none()),
+        ("twist", plank.twist.is_none()),
+        ("cup", plank.cup.is_none()),
+        ("grain on the face", plank.grain_face.is_none()),
+        ("grain on the edge", plank.grain_edge.is_none()),
+        ("rings", plank.rings.is_none()),
+        ("moisture", plank.meter.is_none()),
+    ]
+    .into_iter()
+    .filter_map(|(name, missing)| missing.then_some(name))
+    .collect()
+}

@@ -35,7 +35,7 @@ pub use board_measure::{
 };
 pub use defect::{Defect, DefectKind, Standing};
 pub use density::{DensityError, density_as_measured, density_of};
-pub use describe::describe;
+pub use describe::{describe, not_looked_at};
 pub use doubts::{FieldDoubt, defect_doubts, doubts};
 pub use field::{Field, FieldGroup, Measure};
 pub use form::{BendLeft, FormError, bend_left, cup_left, even_gap_over, twist_left};
@@ -50,7 +50,9 @@ pub use rings::{
 };
 pub use slab::{CutFirst, Shape, Slab, slab_cut_first, slab_flattened_whole};
 
-pub use tally::{Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, tally};
+pub use tally::{
+    Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, tally, tally_visit,
+};
 pub use typed::{Doubt, Echo, Offer, eye_steps, retyped, shown, understand};
 pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,

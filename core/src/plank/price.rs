@@ -86,3 +86,67 @@ impl Default for TallyRule {
         }
     }
 }
+
+impl PriceBasis {
+    /// What it is per, after a price.
+    pub fn per(self) -> &'static str {
+        match self {
+            PriceBasis::BoardFoot => "per board foot",
+            PriceBasis::CubicMetre => "per m³",
+            PriceBasis::Piece => "per plank",
+            PriceBasis::Kilogram => "per kg",
+        }
+    }
+}
+
+impl TallyRule {
+    /// The rule in a sentence.
+    ///
+    /// ```
+    /// use stillwood_core::plank::TallyRule;
+    /// assert_eq!(
+    ///     TallyRule::default().in_words(),
+    ///     "length × width × nominal thickness, nothing rounded"
+    /// );
+    /// ```
+    pub fn in_words(&self) -> String {
+        let thickness = match self.thickness {
+            ThicknessBasis::Nominal => "nominal thickness",
+            ThicknessBasis::Measured => "measured thickness",
+        };
+        let mut words = match self.measure {
+            TallyMeasure::Exact => format!("length × width × {thickness}"),
+            TallyMeasure::SurfaceMeasure => format!(
+                "surface measure (face in whole square feet, exact halves down and up by turns) × \
+                 {thickness} in quarters of an inch"
+            ),
+        };
+        let rounded = [
+            ("width", "inches", self.width),
+            ("length", "feet", self.length),
+        ]
+        .into_iter()
+        .filter_map(|(side, unit, rounding)| {
+            let way = match rounding {
+                Rounding::None => return None,
+                Rounding::Down => "down to whole",
+                Rounding::Nearest => "to the nearest whole",
+                Rounding::Up => "up to whole",
+            };
+            Some(format!("{side} {way} {unit}"))
+        })
+        .collect::<Vec<_>>();
+        match (rounded.is_empty(), self.measure) {
+            (true, TallyMeasure::Exact) => words.push_str(", nothing rounded"),
+            (true, TallyMeasure::SurfaceMeasure) => {}
+            (false, _) => {
+                words.push_str(", ");
+                words.push_str(&rounded.join(", "));
+            }
+        }
+        if !self.added_percent.is_zero() {
+            words.push_str(&format!(", {} % added", self.added_percent.normalize()));
+        }
+        words
+    }
+}

@@ -28,6 +28,20 @@ pub fn length(mm: f64, units: Units) -> String {
     }
 }
 
+/// Length, width and thickness in one: `2620 × 204 × 52 mm`; what was not measured is a question mark.
+pub fn sizes(mm: [Option<f64>; 3], units: Units) -> String {
+    let one = |mm: Option<f64>| match (mm, units) {
+        (None, _) => "?".to_owned(),
+        (Some(mm), Units::Metric) => number(mm, 1),
+        (Some(mm), Units::Inch) => whole_and_fraction(mm / MM_PER_INCH, 16),
+    };
+    let unit = match units {
+        Units::Metric => "mm",
+        Units::Inch => "in",
+    };
+    format!("{} {unit}", mm.map(one).join(" × "))
+}
+
 /// A length along a plank: metres from 1 m, feet and inches from 2 ft, to the 16th.
 pub fn long_length(mm: f64, units: Units) -> String {
     match units {
@@ -125,4 +139,16 @@ pub fn give_or_take(value: f64, expanded: f64, places: usize) -> String {
         decimals += 1;
     }
     format!("{value:.decimals$} ± {expanded:.decimals$}").replace('-', "−")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sizes_share_their_unit() {
+        let plank = [Some(2620.0), Some(203.2), None];
+        assert_eq!(sizes(plank, Units::Metric), "2620 × 203.2 × ? mm");
+        assert_eq!(sizes(plank, Units::Inch), "103 1/8 × 8 × ? in");
+    }
 }

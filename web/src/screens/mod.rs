@@ -2,6 +2,7 @@
 
 mod about;
 mod carry;
+mod figures;
 mod home;
 mod mark;
 mod measure;
@@ -16,6 +17,7 @@ mod spec_form;
 mod tally;
 mod visit;
 mod visit_form;
+mod words;
 
 use crate::app::App;
 use crate::parts::Toasts;

@@ -95,7 +95,7 @@ impl Parcel {
 
     /// Opens the device's share sheet. Call it in the tap itself: it calls the browser before it
     /// returns, and the future only waits for the end.
-    pub(crate) fn share(&self) -> impl Future<Output = ShareEnd> + 'static {
+    pub(crate) fn share(&self) -> impl Future<Output = ShareEnd> + use<> {
         let asked = self
             .shareable
             .as_ref()

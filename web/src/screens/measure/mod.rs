@@ -8,6 +8,8 @@ mod fields;
 mod questions;
 mod setting;
 
+pub(super) use decide::proposal;
+
 use crate::app::App;
 use crate::entering::{Weighs, defects_of, readings_of};
 use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, focus_on};

@@ -3,6 +3,9 @@
 //! Decimal all the way. A plank that can't be reckoned is kept and says why; it never blocks the tally
 //! of the others, and never counts as nothing without being counted as missing.
 
+#[cfg(test)]
+mod tests;
+
 use super::board_measure::with_percent;
 use super::{Halves, MeasureError, PriceBasis, Sawn, TallyRule, board_feet, cubic_metres};
 use crate::quantity::{Length, Mass, in_kg};
@@ -76,6 +79,29 @@ pub struct Money {
     pub gross: Decimal,
 }
 
+impl Money {
+    fn nothing() -> Self {
+        let zero = cents(Decimal::ZERO);
+        Self {
+            net: zero,
+            tax: zero,
+            gross: zero,
+        }
+    }
+
+    /// Two amounts together; where that has too many digits, the first alone.
+    fn plus(self, other: Self) -> Self {
+        let sum = || {
+            Some(Self {
+                net: self.net.checked_add(other.net)?,
+                tax: self.tax.checked_add(other.tax)?,
+                gross: self.gross.checked_add(other.gross)?,
+            })
+        };
+        sum().unwrap_or(self)
+    }
+}
+
 /// A plank as tallied.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TalliedLine {
@@ -121,6 +147,35 @@ fn cents(value: Decimal) -> Decimal {
 }
 
 impl Terms {
+    /// Whether tax is worked out the same way.
+    fn taxed_as(&self, other: &Self) -> bool {
+        self.tax_percent == other.tax_percent && self.prices_are == other.prices_are
+    }
+
+    /// What so much more or less footage is worth at the price asked, discount taken off and tax as in
+    /// the price, rounded to two places. `None` where the price is not by volume.
+    pub fn worth_of(&self, board_feet: Decimal) -> Option<Decimal> {
+        let (price, basis) = self.price?;
+        let units = match basis {
+            PriceBasis::BoardFoot => board_feet,
+            PriceBasis::CubicMetre => cubic_metres(board_feet)?,
+            PriceBasis::Piece | PriceBasis::Kilogram => return None,
+        };
+        let full = units.checked_mul(price)?;
+        with_percent(full, -self.discount_percent).map(cents)
+    }
+
+    /// The price of a board foot, discount taken off; `None` where the price is not by volume.
+    pub fn price_of_a_board_foot(&self) -> Option<Decimal> {
+        let (price, basis) = self.price?;
+        let each = match basis {
+            PriceBasis::BoardFoot => price,
+            PriceBasis::CubicMetre => cubic_metres(Decimal::ONE)?.checked_mul(price)?,
+            PriceBasis::Piece | PriceBasis::Kilogram => return None,
+        };
+        with_percent(each, -self.discount_percent)
+    }
+
     /// What a plank costs before it is rounded and its tax worked out, discount taken off.
     fn amount(
         &self,
@@ -214,19 +269,33 @@ fn decimal_kg(mass: Mass) -> Result<Decimal, TallyError> {
 /// assert_eq!(found.money.gross.to_string(), "200.21");
 /// ```
 pub fn tally(planks: &[Line], terms: &Terms) -> Tally {
+    tally_visit(planks.iter().map(|plank| (plank, terms)))
+}
+
+/// Tallies planks of several piles, each by its own pile's terms, in the order given.
+///
+/// Exact halves of a surface measure go down and up by turns through the whole visit, not through each
+/// pile. Money of one tax is summed unrounded and rounded once; where planks differ in their tax, each
+/// tax is worked out and rounded for itself.
+pub fn tally_visit<'a>(planks: impl IntoIterator<Item = (&'a Line, &'a Terms)>) -> Tally {
     let mut halves = Halves::default();
-    let (mut total_feet, mut total_amount) = (Decimal::ZERO, Decimal::ZERO);
-    let mut lines = Vec::with_capacity(planks.len());
-    for plank in planks {
+    let mut total_feet = Decimal::ZERO;
+    // What the planks of each tax come to, with terms that have this tax.
+    let mut sums: Vec<(&Terms, Decimal)> = Vec::new();
+    let mut lines = Vec::new();
+    for (plank, terms) in planks {
         let footage = board_feet(&terms.rule, &plank.sawn, &mut halves);
         // A plank whose footage or price runs the sum out of digits is not added, and says so.
         let amount = terms.amount(plank, footage).and_then(|amount| {
             let money = terms.split(amount)?;
-            let sum = total_amount
-                .checked_add(amount)
-                .ok_or(TallyError::Unreasonable)?;
+            let at = sums.iter().position(|(other, _)| other.taxed_as(terms));
+            let before = at.map_or(Decimal::ZERO, |at| sums[at].1);
+            let sum = before.checked_add(amount).ok_or(TallyError::Unreasonable)?;
             terms.split(sum)?;
-            total_amount = sum;
+            match at {
+                Some(at) => sums[at].1 = sum,
+                None => sums.push((terms, sum)),
+            }
             Ok(money)
         });
         if let Some(sum) = footage
@@ -242,123 +311,16 @@ pub fn tally(planks: &[Line], terms: &Terms) -> Tally {
             money: amount,
         });
     }
+    let money = sums
+        .iter()
+        .filter_map(|(terms, sum)| terms.split(*sum).ok())
+        .fold(Money::nothing(), Money::plus);
     Tally {
         without_footage: lines.iter().filter(|l| l.board_feet.is_err()).count(),
         without_price: lines.iter().filter(|l| l.money.is_err()).count(),
         lines,
         board_feet: total_feet,
         cubic_metres: cubic_metres(total_feet).unwrap_or_default(),
-        money: terms.split(total_amount).unwrap_or_default(),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::super::ThicknessBasis;
-    use super::*;
-    use crate::quantity::{kg, mm};
-
-    fn plank(mark: &str, length: f64, width: f64) -> Line {
-        Line {
-            mark: mark.into(),
-            sawn: Sawn {
-                length: Some(mm(length)),
-                width: Some(mm(width)),
-                thickness: Some(mm(52.0)),
-                nominal: Some(mm(50.8)),
-            },
-            width_with_wane: None,
-            mass: Some(kg(19.7)),
-        }
-    }
-
-    fn terms(price: Decimal, basis: PriceBasis) -> Terms {
-        Terms {
-            rule: TallyRule::default(),
-            price: Some((price, basis)),
-            discount_percent: Decimal::ZERO,
-            tax_percent: Decimal::from(20),
-            prices_are: PricesAre::Net,
-        }
-    }
-
-    fn dec(text: &str) -> Decimal {
-        text.parse().unwrap()
-    }
-
-    #[test]
-    fn the_plank_of_the_yard_by_true_and_by_nominal_thickness() {
-        let mut by = terms(dec("14.50"), PriceBasis::BoardFoot);
-        let a7 = [plank("A7", 2620.0, 204.0)];
-        let nominal = tally(&a7, &by);
-        assert_eq!(nominal.board_feet.round_dp(1), dec("11.5"));
-        assert_eq!(nominal.money.net.round(), dec("167"));
-        by.rule.thickness = ThicknessBasis::Measured;
-        let true_size = tally(&a7, &by);
-        assert_eq!(true_size.board_feet.round_dp(1), dec("11.8"));
-        assert_eq!(true_size.money.net.round(), dec("171"));
-        assert_eq!(true_size.money.gross.round(), dec("205"));
-        assert_eq!(true_size.cubic_metres.round_dp(4), dec("0.0278"));
-    }
-
-    #[test]
-    fn six_thousand_a_cubic_metre_is_14_16_a_board_foot() {
-        let a7 = [plank("A7", 2620.0, 204.0)];
-        let found = tally(&a7, &terms(dec("6000"), PriceBasis::CubicMetre));
-        let each = found.money.net / found.board_feet;
-        assert_eq!(each.round_dp(2), dec("14.16"));
-    }
-
-    #[test]
-    fn gross_prices_hold_the_tax_and_a_discount_comes_off_first() {
-        let mut by = terms(dec("120"), PriceBasis::Piece);
-        by.prices_are = PricesAre::Gross;
-        by.discount_percent = dec("10");
-        let found = tally(&[plank("A1", 2620.0, 204.0)], &by);
-        let money = Money {
-            net: dec("90.00"),
-            tax: dec("18.00"),
-            gross: dec("108.00"),
-        };
-        assert_eq!(found.money, money);
-    }
-
-    #[test]
-    fn the_total_is_rounded_once() {
-        let by = Terms {
-            tax_percent: Decimal::ZERO,
-            ..terms(dec("0.105"), PriceBasis::Piece)
-        };
-        let planks = [plank("A1", 2620.0, 204.0), plank("A2", 2620.0, 204.0)];
-        let found = tally(&planks, &by);
-        assert_eq!(found.lines[0].money.unwrap().net, dec("0.11"));
-        assert_eq!(found.money.net, dec("0.21"));
-    }
-
-    #[test]
-    fn an_odd_plank_blocks_no_other() {
-        let mut odd = plank("A2", -2620.0, 204.0);
-        odd.mass = None;
-        let planks = [plank("A1", 2620.0, 204.0), odd];
-        let found = tally(&planks, &terms(dec("14.50"), PriceBasis::BoardFoot));
-        assert_eq!((found.without_footage, found.without_price), (1, 1));
-        assert_eq!(found.money.net.round(), dec("167"));
-        let by_weight = tally(&planks, &terms(dec("2"), PriceBasis::Kilogram));
-        assert_eq!(by_weight.money.net, dec("39.40"));
-        assert_eq!(by_weight.lines[1].money, Err(TallyError::NotWeighed));
-        let absurd = tally(&planks, &terms(Decimal::MAX, PriceBasis::BoardFoot));
-        assert_eq!(absurd.without_price, 2);
-        let mut given_away = terms(dec("14.50"), PriceBasis::BoardFoot);
-        given_away.discount_percent = dec("101");
-        let given_away = tally(&planks, &given_away);
-        assert_eq!(given_away.lines[0].money, Err(TallyError::Unreasonable));
-        assert_eq!(
-            absurd.money,
-            Money {
-                net: dec("0"),
-                tax: dec("0"),
-                gross: dec("0")
-            }
-        );
+        money,
     }
 }

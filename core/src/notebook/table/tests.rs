@@ -1,0 +1,97 @@
+//! A few invented planks, sorted, filtered and written.
+
+use super::*;
+use crate::notebook::tallied::tests::{Writer, id, pile, plank, visit};
+use crate::notebook::{Happening, Noted, to_csv};
+
+fn rows() -> Vec<PlankRow> {
+    let mut writer = Writer::default();
+    writer.write(1, Happening::VisitOpened(Box::new(visit())));
+    writer.write(2, Happening::PileOpened(Box::new(pile("14.50"))));
+    plank(&mut writer, 10, 2, (2620.0, 204.0), Decision::Take);
+    plank(&mut writer, 11, 2, (2400.0, 190.0), Decision::Leave);
+    plank(&mut writer, 12, 2, (3000.0, 181.0), Decision::Take);
+    let noted = Noted {
+        text: "Blue chalk, =1+1".into(),
+    };
+    writer.write(11, Happening::Noted(noted));
+    writer.book().rows(&Instruments::default())
+}
+
+fn marks(rows: &[&PlankRow]) -> Vec<u128> {
+    rows.iter().map(|row| row.piece.as_u128()).collect()
+}
+
+#[test]
+fn a_row_says_what_is_known() {
+    let rows = rows();
+    assert_eq!(rows.len(), 3);
+    let first = &rows[0];
+    assert_eq!((first.yard.as_str(), first.visit), ("North", Some(id(1))));
+    assert_eq!(first.money.unwrap().net.to_string(), "166.84");
+    assert_eq!(first.width_mm.map(f64::round), Some(204.0));
+    assert_eq!(first.mass_kg, Some(19.7));
+    // Moisture was not read: no density at 12 %.
+    assert_eq!(first.density_at_12, None);
+    assert!(first.parts.unwrap() > 0 && first.cost_per_part.is_some());
+}
+
+#[test]
+fn sorted_both_ways_with_the_unknown_last() {
+    let mut rows = rows();
+    rows[1].length_mm = None;
+    let mut all: Vec<&PlankRow> = rows.iter().collect();
+    sort_rows(&mut all, Column::Size, false);
+    assert_eq!(marks(&all), [10, 12, 11]);
+    sort_rows(&mut all, Column::Size, true);
+    assert_eq!(marks(&all), [12, 10, 11]);
+    for column in Column::ALL {
+        sort_rows(&mut all, *column, true);
+        sort_rows(&mut all, *column, false);
+    }
+    sort_rows(&mut all, Column::Decision, false);
+    assert_eq!(marks(&all), [10, 12, 11]);
+}
+
+#[test]
+fn filtered_by_words_and_decisions() {
+    let rows = rows();
+    let by = |filter: Filter| marks(&filter.of(&rows));
+    assert_eq!(by(Filter::default()), [10, 11, 12]);
+    let text = |text: &str| Filter {
+        text: text.into(),
+        ..Filter::default()
+    };
+    assert_eq!(by(text("NORTH  chalk")), [11]);
+    assert_eq!(by(text("nothing like it")), [0u128; 0]);
+    let left = Filter {
+        decision: Some(Some(Decision::Leave)),
+        ..Filter::default()
+    };
+    assert_eq!(by(left), [11]);
+    let undecided = Filter {
+        decision: Some(None),
+        ..Filter::default()
+    };
+    assert_eq!(by(undecided), [0u128; 0]);
+    let elsewhere = Filter {
+        yard: Some("South".into()),
+        ..Filter::default()
+    };
+    assert_eq!(by(elsewhere), [0u128; 0]);
+    let scored = Filter {
+        least_score: Some(101.0),
+        ..Filter::default()
+    };
+    assert_eq!(by(scored), [0u128; 0]);
+}
+
+#[test]
+fn a_table_for_a_spreadsheet() {
+    let rows = rows();
+    let out = table_rows(&rows);
+    assert!(out.iter().all(|row| row.len() == HEADINGS.len()));
+    let csv = to_csv(out).unwrap();
+    assert!(csv.contains("K-10,North,2026-03-07,river maple,2620.0,204.0,52.0,19.70,"));
+    assert!(csv.contains("\"Blue chalk, =1+1\""));
+}

@@ -1,0 +1,233 @@
+//! In: files chosen, dropped, shared or opened with the app. Each is looked at first: where it is from,
+//! what is new, what is damaged. Then the maker adds what is whole, or leaves it.
+
+use super::take;
+use crate::app::App;
+use crate::parts::Facts;
+use crate::shell::files_in::{self, Incoming};
+use leptos::prelude::*;
+use std::collections::BTreeSet;
+use std::hash::{DefaultHasher, Hash, Hasher};
+use stillwood_core::notebook::{Limits, Preview, Reading, Selection, read};
+use wasm_bindgen_futures::spawn_local;
+
+/// Problems listed; the rest are counted.
+const LISTED: usize = 20;
+
+/// The part of the screen.
+#[component]
+pub(super) fn FilesIn(
+    /// Something is held over the page.
+    over: RwSignal<bool>,
+) -> impl IntoView {
+    let app = expect_context::<App>();
+    let done = RwSignal::new(Vec::<String>::new());
+    let chosen = move |event| {
+        let input = event_target::<web_sys::HtmlInputElement>(&event);
+        take(app, files_in::chosen(&input));
+    };
+    let key = |file: &Incoming| {
+        let mut hasher = DefaultHasher::new();
+        file.bytes.hash(&mut hasher);
+        (file.name.clone(), hasher.finish())
+    };
+    view! {
+        <h2>"In"</h2>
+        <div class="card drop-zone" class:over=move || over.get()>
+            <label class="field">
+                <span class="name">"Open files from another phone or the laptop"</span>
+                <input type="file" id="import-file" multiple on:change=chosen />
+            </label>
+            <p class="small">"Or drop them anywhere on this page. You see what is in a file before anything changes."</p>
+        </div>
+        <div role="status" id="merged">
+            {move || {
+                done.get().into_iter().map(|text| view! { <p class="note good">{text}</p> }).collect_view()
+            }}
+        </div>
+        <For each=move || app.incoming.get() key=key let(file)>
+            <File file=file done=done />
+        </For>
+    }
+}
+
+/// One file, looked at.
+#[component]
+fn File(file: Incoming, done: RwSignal<Vec<String>>) -> impl IntoView {
+    let app = expect_context::<App>();
+    let (name, label) = (file.name.clone(), file.name.clone());
+    let looked = read(&file.bytes, &Limits::default());
+    let file = StoredValue::new_local(file);
+    let put_away = move || {
+        let gone = file.get_value();
+        app.incoming
+            .update(|waiting| waiting.retain(|other| *other != gone));
+    };
+    let reading = match looked {
+        Ok(reading) => reading,
+        Err(why) => {
+            return view! {
+                <section class="card incoming" aria-label=label>
+                    <h3>{name}</h3>
+                    <p class="note bad">
+                        {format!("This can't be brought in: {why}. Nothing has changed.")}
+                    </p>
+                    <button on:click=move |_| put_away()>"Put it away"</button>
+                </section>
+            }
+            .into_any();
+        }
+    };
+    let from = origin(&reading);
+    let more = reading.more_problems;
+    let reading = StoredValue::new(reading);
+    let preview = Memo::new(move |_| {
+        app.changed.track();
+        app.record
+            .with_value(|record| reading.with_value(|reading| record.notebook().preview(reading)))
+    });
+    let busy = RwSignal::new(false);
+    let said = name.clone();
+    let add = move |_| {
+        if busy.get_untracked() {
+            return;
+        }
+        busy.set(true);
+        let (entries, name) = (reading.with_value(|r| r.accepted.clone()), said.clone());
+        let before = preview.get_untracked();
+        spawn_local(async move {
+            match app.bring_in(entries).await {
+                Ok(_) => done.update(|done| done.push(counts(&name, &before))),
+                Err(why) => app.say(format!("{name} is in this window but not yet kept: {why}")),
+            }
+            put_away();
+        });
+    };
+    let nothing_new = move || preview.with(|p| p.new == 0 && p.altered.is_empty());
+    view! {
+        <section class="card incoming" aria-label=label>
+            <h3>{name}</h3>
+            <p class="small">{from}</p>
+            {move || view! { <Looked preview=preview.get() more=more /> }}
+            <div class="row stretch">
+                <button
+                    class="primary" id="merge" disabled=move || busy.get() || nothing_new()
+                    on:click=add
+                >
+                    {move || {
+                        if nothing_new() { "Nothing new to add" } else { "Add what is whole" }
+                    }}
+                </button>
+                <button id="leave-file" on:click=move |_| put_away()>"Leave it"</button>
+            </div>
+        </section>
+    }
+    .into_any()
+}
+
+/// What merging would do.
+#[component]
+fn Looked(preview: Preview, more: usize) -> impl IntoView {
+    let count = |count: usize| (count > 0).then(|| count.to_string());
+    let facts = vec![
+        (
+            "Entries that are new here".to_owned(),
+            Some(preview.new.to_string()),
+        ),
+        (
+            "Planks that are new here".to_owned(),
+            count(preview.new_pieces),
+        ),
+        (
+            "Entries that are here already".to_owned(),
+            Some(preview.already_here.to_string()),
+        ),
+        (
+            "Entries that differ from the one here".to_owned(),
+            count(preview.altered.len()),
+        ),
+        (
+            "Pairs that may be one plank, to be settled after".to_owned(),
+            count(preview.pairs.len()),
+        ),
+        ("Problems".to_owned(), count(preview.problems.len() + more)),
+    ];
+    let problems = preview.problems.len();
+    let unlisted = problems.saturating_sub(LISTED) + more;
+    let listed = preview
+        .problems
+        .into_iter()
+        .take(LISTED)
+        .map(|problem| view! { <li>{problem.to_string()}</li> })
+        .collect_view();
+    view! {
+        <Facts of=facts />
+        {preview
+            .newer
+            .then(|| {
+                view! {
+                    <p class="note doubt">
+                        "This file is from a newer version of Stillwood. What this version does not know is carried along unharmed; update to see it."
+                    </p>
+                }
+            })}
+        {(!preview.altered.is_empty())
+            .then(|| {
+                view! {
+                    <p class="note bad">
+                        "Entries never change, so one that differs is damage. Both versions are kept aside, and neither counts until a whole copy is found."
+                    </p>
+                }
+            })}
+        {(problems > 0)
+            .then(|| {
+                view! {
+                    <div class="note doubt">
+                        <p>"What can't be read, and so would not be added:"</p>
+                        <ol class="problems">{listed}</ol>
+                        {(unlisted > 0).then(|| view! { <p>{format!("… and {unlisted} more.")}</p> })}
+                    </div>
+                }
+            })}
+    }
+}
+
+/// Where a file is from, in a line.
+fn origin(reading: &Reading) -> String {
+    let devices: BTreeSet<&str> = reading.accepted.iter().map(|e| e.by.as_str()).collect();
+    let devices: Vec<&str> = devices.into_iter().collect();
+    let what = match &reading.header.what {
+        Selection::Whole => "A whole record".to_owned(),
+        Selection::Visit => "One visit".to_owned(),
+        Selection::Other(name) if name.is_empty() => "A record".to_owned(),
+        Selection::Other(name) => format!("A selection, “{name}”"),
+    };
+    let by = match devices.as_slice() {
+        [] => String::new(),
+        [one] => format!(", entered on device {one}"),
+        several => format!(", entered on devices {}", several.join(", ")),
+    };
+    let version = match reading.header.app.as_str() {
+        "" => String::new(),
+        app => format!(", written by Stillwood {app}"),
+    };
+    let at = match reading.header.written.as_str() {
+        "" => String::new(),
+        at => format!(", its clock said {at}"),
+    };
+    format!("{what}{by}{version}{at}.")
+}
+
+fn counts(name: &str, before: &Preview) -> String {
+    let mut text = format!(
+        "{name}: {} entries added, {} planks among them; {} were here already.",
+        before.new, before.new_pieces, before.already_here
+    );
+    if !before.altered.is_empty() {
+        text.push_str(&format!(" {} set aside as damaged.", before.altered.len()));
+    }
+    if !before.problems.is_empty() {
+        text.push_str(&format!(" {} could not be read.", before.problems.len()));
+    }
+    text
+}

@@ -1,0 +1,256 @@
+//! Out: the whole record or one visit as a file, by download or by the share sheet, and the planks as
+//! a table for a spreadsheet.
+
+use crate::app::App;
+use crate::screens::figures::counted;
+use crate::shell::clock;
+use crate::shell::files_out::{Parcel, ShareAs, ShareEnd, download};
+use leptos::prelude::*;
+use stillwood_core::notebook::{table_rows, to_csv};
+use uuid::Uuid;
+use wasm_bindgen_futures::spawn_local;
+
+/// The part of the screen.
+#[component]
+pub(super) fn Out() -> impl IntoView {
+    let app = expect_context::<App>();
+    let visits = move || {
+        app.book(|book| {
+            let mut visits: Vec<_> = book
+                .visits()
+                .map(|visit| (visit.recorded.on, visit.id, visit.opened.yard.clone()))
+                .collect();
+            visits.sort();
+            visits.reverse();
+            visits
+        })
+    };
+    let chosen = RwSignal::new(visits().first().map(|visit| visit.1));
+    let choice = move |(day, id, yard): (_, Uuid, String)| {
+        view! {
+            <option value=id.to_string() prop:selected=move || chosen.get() == Some(id)>
+                {format!("{yard}, {day}")}
+            </option>
+        }
+    };
+    view! {
+        <h2>"Out"</h2>
+        <p id="not-carried">{move || on_this_device_only(app)}</p>
+        <div class="card">
+            <h3>"The whole record"</h3>
+            <p class="small">"For the laptop, for another phone, for safe keeping. Nothing is doubled when it comes back."</p>
+            <Ways of=Signal::derive(|| Some(What::Whole)) save_id="export-all" share_id="share" />
+        </div>
+        <Show when=move || !visits().is_empty()>
+            <div class="card">
+                <h3>"One visit"</h3>
+                <label class="field">
+                    <span class="name">"Which visit"</span>
+                    <select
+                        id="which-visit"
+                        on:change=move |event| {
+                            chosen.set(Uuid::try_parse(&event_target_value(&event)).ok());
+                        }
+                    >
+                        {move || visits().into_iter().map(choice).collect_view()}
+                    </select>
+                </label>
+                <Ways
+                    of=Signal::derive(move || chosen.get().map(What::Visit))
+                    save_id="export-visit" share_id="share-visit"
+                />
+            </div>
+        </Show>
+        <div class="card">
+            <h3>"A table for a spreadsheet"</h3>
+            <p class="small">"All planks with figures, verdicts and reasons, as CSV. It can't be read back."</p>
+            <button class="wide-button" id="export-csv" on:click=move |_| save_table(app)>
+                "Save the table"
+            </button>
+        </div>
+    }
+}
+
+/// How much would be lost with this device.
+fn on_this_device_only(app: App) -> String {
+    if app.demo.get() {
+        return "The demo needs no keeping: it can be opened again at any time.".into();
+    }
+    let count = app.not_carried();
+    let carried = app
+        .settings
+        .with(|settings| settings.carried.as_ref().map(|carried| carried.on.clone()));
+    let first = app
+        .record
+        .with_value(|record| record.notebook().entries().map(|entry| entry.on).min());
+    match (count, carried, first) {
+        (_, _, None) => "Nothing is recorded yet.".into(),
+        (0, Some(on), _) => format!("Everything was carried off this device on {on}."),
+        (0, None, _) => "Everything is in a file.".into(),
+        (count, Some(on), _) => {
+            let entries = counted(count, "entry is", "entries are");
+            format!("{entries} on this device only, since {on}.")
+        }
+        (count, None, Some(first)) => {
+            let entries = counted(count, "entry is", "entries are");
+            format!(
+                "{entries} on this device only: the record, begun on {first}, was never saved as a \
+                 file."
+            )
+        }
+    }
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum What {
+    Whole,
+    Visit(Uuid),
+}
+
+/// The file, built before any tap: a browser shares only within one.
+fn parcel(app: App, what: What) -> Result<Parcel, String> {
+    let now = clock::now();
+    let version = env!("CARGO_PKG_VERSION");
+    let (text, name) = app.record.with_value(|record| {
+        let notebook = record.notebook();
+        match what {
+            What::Whole => (notebook.to_file(version, &now.at), record.by().to_owned()),
+            What::Visit(id) => {
+                let yard = record
+                    .book()
+                    .visit(id)
+                    .map(|visit| visit.opened.yard.as_str());
+                let text = notebook.visit_to_file(id, version, &now.at);
+                (text, plain(yard.unwrap_or("visit")))
+            }
+        }
+    });
+    let demo = if app.demo.get_untracked() {
+        "demo-"
+    } else {
+        ""
+    };
+    Parcel::json(&format!("stillwood-{demo}{name}-{}", now.day), &text)
+        .map_err(|why| why.to_string())
+}
+
+/// A name that every file system takes.
+fn plain(name: &str) -> String {
+    let letters: String = name
+        .chars()
+        .map(|c| if c.is_alphanumeric() { c } else { '-' })
+        .take(40)
+        .collect();
+    letters.trim_matches('-').to_lowercase()
+}
+
+/// Download, always; share, where the browser shares such a file.
+#[component]
+fn Ways(of: Signal<Option<What>>, save_id: &'static str, share_id: &'static str) -> impl IntoView {
+    let app = expect_context::<App>();
+    let built = RwSignal::new_local(None::<Result<Parcel, String>>);
+    Effect::new(move |_| {
+        app.changed.track();
+        built.set(of.get().map(|what| parcel(app, what)));
+    });
+    let carried = move || {
+        if of.get_untracked() == Some(What::Whole) {
+            app.note_carried();
+        }
+    };
+    let save = move |_| {
+        let done = built.with_untracked(|built| match built {
+            Some(Ok(parcel)) => parcel.download().map_err(|why| why.to_string()),
+            Some(Err(why)) => Err(why.clone()),
+            None => Err("There is nothing to save.".into()),
+        });
+        match done {
+            Ok(()) => {
+                carried();
+                app.say("Saved among this device's downloads.");
+            }
+            Err(why) => app.say(why),
+        }
+    };
+    let share = move |_| {
+        let ending = built.with_untracked(|built| match built {
+            Some(Ok(parcel)) => Some(parcel.share()),
+            _ => None,
+        });
+        let Some(ending) = ending else { return };
+        spawn_local(async move {
+            match ending.await {
+                ShareEnd::Shared => {
+                    carried();
+                    app.say("Handed on.");
+                }
+                ShareEnd::Cancelled => {}
+                ShareEnd::Failed(why) => {
+                    app.say(format!("It could not be shared ({why}). Save it instead."));
+                }
+            }
+        });
+    };
+    let shares = move || {
+        built.with(|built| match built {
+            Some(Ok(parcel)) => parcel.share_as(),
+            _ => ShareAs::NotAvailable,
+        })
+    };
+    let size = move || {
+        built.with(|built| match built {
+            Some(Ok(parcel)) => Some(size_in_words(parcel.size())),
+            Some(Err(why)) => Some(why.clone()),
+            None => None,
+        })
+    };
+    view! {
+        <div class="row stretch">
+            <button class="primary" id=save_id on:click=save>"Save the file"</button>
+            {move || {
+                (shares() != ShareAs::NotAvailable)
+                    .then(|| view! { <button id=share_id on:click=share>"Share…"</button> })
+            }}
+        </div>
+        <p class="small">
+            {size}
+            {move || {
+                (shares() == ShareAs::Text)
+                    .then_some(" This browser shares it only under a name that ends in .txt; it is read back all the same.")
+            }}
+        </p>
+    }
+}
+
+/// A file's size for people.
+fn size_in_words(bytes: f64) -> String {
+    if bytes < 1_000_000.0 {
+        format!("{:.0} kB.", (bytes / 1000.0).max(1.0))
+    } else {
+        format!("{:.1} MB.", bytes / 1_000_000.0)
+    }
+}
+
+/// Saves all planks as CSV.
+fn save_table(app: App) {
+    let instruments = app.settings.with_untracked(|settings| settings.instruments);
+    let rows = app.book_now(|book| book.rows(&instruments));
+    let day = clock::now().day;
+    app.save_csv(&format!("stillwood-planks-{day}.csv"), table_rows(&rows));
+}
+
+impl App {
+    /// Hands a table to the browser's downloads, so that a spreadsheet takes it for UTF-8.
+    pub(crate) fn save_csv(self, name: &str, rows: Vec<Vec<String>>) {
+        let done = to_csv(rows)
+            .map_err(|why| why.to_string())
+            .and_then(|text| {
+                let text = format!("\u{feff}{text}");
+                download(name, &text, "text/csv;charset=utf-8").map_err(|why| why.to_string())
+            });
+        match done {
+            Ok(()) => self.say("The table is saved among this device's downloads."),
+            Err(why) => self.say(why),
+        }
+    }
+}

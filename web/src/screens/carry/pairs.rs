@@ -1,0 +1,143 @@
+//! Planks that two phones may both have recorded: side by side, for the maker to tell.
+
+use crate::app::App;
+use crate::record::Deed;
+use crate::route::Route;
+use crate::screens::figures::counted;
+use leptos::prelude::*;
+use stillwood_core::notebook::{Book, Happening, PairOffered, Piece, Told, pairs};
+use stillwood_core::plank::{Field, shown};
+use stillwood_core::quantity::read::Units;
+
+/// Pairs shown at once; those told make room for the next.
+const SHOWN: usize = 20;
+
+/// The part of the screen; nothing when no pair is open.
+#[component]
+pub(super) fn Pairs() -> impl IntoView {
+    let app = expect_context::<App>();
+    let offered = Memo::new(move |_| app.book(pairs));
+    let cards = move || {
+        let units = app.units.get();
+        app.book_now(|book| {
+            offered.with(|offered| {
+                offered
+                    .iter()
+                    .take(SHOWN)
+                    .enumerate()
+                    .filter_map(|(at, pair)| card(app, book, pair, at + 1, units))
+                    .collect_view()
+            })
+        })
+    };
+    view! {
+        <Show when=move || offered.with(|offered| !offered.is_empty())>
+            <h2>"One plank or two?"</h2>
+            <p class="small" id="pairs">
+                {move || {
+                    let pairs = counted(offered.with(Vec::len), "pair is", "pairs are");
+                    format!(
+                        "{pairs} so alike that two phones may have entered one plank twice. Nothing is joined unasked.",
+                    )
+                }}
+            </p>
+            {cards}
+        </Show>
+    }
+}
+
+/// What is set side by side: name, of the one, of the other.
+fn lines(book: &Book, a: &Piece, b: &Piece, units: Units) -> Vec<(String, String, String)> {
+    let none = || "–".to_owned();
+    let mut lines = Vec::new();
+    let yard = |piece| {
+        book.visit_of(piece).map_or_else(none, |visit| {
+            format!("{}, {}", visit.opened.yard, piece.recorded.on)
+        })
+    };
+    lines.push(("Yard and day".to_owned(), yard(a), yard(b)));
+    let device = |piece: &Piece| piece.by.iter().cloned().collect::<Vec<_>>().join(", ");
+    lines.push(("Device".to_owned(), device(a), device(b)));
+    let decided = |piece: &Piece| {
+        piece
+            .decision()
+            .map_or_else(none, |d| d.in_words().to_owned())
+    };
+    lines.push(("Decision".to_owned(), decided(a), decided(b)));
+    for field in Field::ALL {
+        let value = |piece: &Piece| {
+            piece
+                .value(*field)
+                .map_or_else(none, |value| shown(*field, value, units))
+        };
+        if a.value(*field).is_some() || b.value(*field).is_some() {
+            lines.push((field.label().to_owned(), value(a), value(b)));
+        }
+    }
+    lines
+}
+
+fn card(
+    app: App,
+    book: &Book,
+    pair: &PairOffered,
+    number: usize,
+    units: Units,
+) -> Option<impl IntoView + use<>> {
+    let (a, b) = (book.piece(pair.a)?, book.piece(pair.b)?);
+    let (id, other) = (pair.a, pair.b);
+    let marks = format!("{} and {}", a.mark, b.mark);
+    let tell = move |same: bool| {
+        let text = if same {
+            format!("{marks}: one plank. Both readings are kept.")
+        } else {
+            format!("{marks}: two planks. They are not offered again.")
+        };
+        let deed = Deed::new(id, Happening::Told(Told { other, same }));
+        app.write_and_say(vec![deed], text, None);
+    };
+    let differ = tell.clone();
+    let rows = lines(book, a, b, units)
+        .into_iter()
+        .map(|(name, of_a, of_b)| {
+            let apart = of_a != of_b;
+            view! {
+                <tr>
+                    <th scope="row">{name}</th>
+                    <td class:apart=apart>{of_a}</td>
+                    <td class:apart=apart>{of_b}</td>
+                </tr>
+            }
+        })
+        .collect_view();
+    Some(view! {
+        <section class="card pair-offered" aria-label=format!("{} and {}", a.mark, b.mark)>
+            <div class="scroll" tabindex="0" role="region" aria-label=format!("{} beside {}", a.mark, b.mark)>
+                <table>
+                    <thead>
+                        <tr>
+                            <td></td>
+                            <th scope="col">
+                                <a class="button mark" href=Route::Sheet(id).href()>{a.mark.clone()}</a>
+                            </th>
+                            <th scope="col">
+                                <a class="button mark" href=Route::Sheet(other).href()>
+                                    {b.mark.clone()}
+                                </a>
+                            </th>
+                        </tr>
+                    </thead>
+                    <tbody>{rows}</tbody>
+                </table>
+            </div>
+            <div class="row stretch">
+                <button class="primary" id=format!("same-{number}") on:click=move |_| tell(true)>
+                    "Same plank"
+                </button>
+                <button id=format!("different-{number}") on:click=move |_| differ(false)>
+                    "Different"
+                </button>
+            </div>
+        </section>
+    })
+}

@@ -1,0 +1,78 @@
+//! Decimals of core as texts with their unit: volume and money. It rounds for show only.
+
+use leptos::prelude::*;
+use rust_decimal::{Decimal, RoundingStrategy};
+use stillwood_core::plank::{Line, cubic_metres};
+use stillwood_core::quantity::read::Units;
+use stillwood_core::quantity::{in_mm, show};
+
+fn rounded(value: Decimal, places: u32) -> Decimal {
+    let mut rounded = value.round_dp_with_strategy(places, RoundingStrategy::MidpointAwayFromZero);
+    rounded.rescale(places);
+    rounded
+}
+
+/// `166.84 EUR`; the number alone where no currency was given.
+pub(crate) fn money(value: Decimal, currency: &str) -> String {
+    let number = rounded(value, 2).to_string().replace('-', "−");
+    if currency.is_empty() {
+        number
+    } else {
+        format!("{number} {currency}")
+    }
+}
+
+/// `11.51 bf`.
+pub(crate) fn feet(value: Decimal) -> String {
+    format!("{} bf", rounded(value, 2)).replace('-', "−")
+}
+
+/// `0.0272 m³`.
+pub(crate) fn metres(value: Decimal) -> String {
+    format!("{} m³", rounded(value, 4)).replace('-', "−")
+}
+
+/// Board feet and cubic metres of one volume.
+pub(crate) fn volume(board_feet: Decimal) -> String {
+    match cubic_metres(board_feet) {
+        Some(in_metres) => format!("{} · {}", feet(board_feet), metres(in_metres)),
+        None => feet(board_feet),
+    }
+}
+
+/// A difference with its sign: `+1.40 bf`.
+pub(crate) fn signed(value: Decimal, shown: impl Fn(Decimal) -> String) -> String {
+    if value.is_sign_positive() && !value.is_zero() {
+        format!("+{}", shown(value))
+    } else {
+        shown(value)
+    }
+}
+
+/// Length × width × thickness of a plank as charged.
+pub(crate) fn size(line: &Line, units: Units) -> String {
+    let sawn = &line.sawn;
+    show::sizes(
+        [sawn.length, sawn.width, sawn.thickness].map(|size| size.map(in_mm)),
+        units,
+    )
+}
+
+/// Board feet and cubic metres of one volume, for a narrow column: each on a line of its own if need be.
+pub(crate) fn volume_in_column(board_feet: Decimal) -> AnyView {
+    let in_metres = cubic_metres(board_feet).map(metres);
+    view! {
+        <span class="nb">{feet(board_feet)}</span>
+        " "
+        <span class="nb">{in_metres}</span>
+    }
+    .into_any()
+}
+
+/// A number of things: `1 plank`, `2 planks`.
+pub(crate) fn counted(count: usize, one: &str, several: &str) -> String {
+    match count {
+        1 => format!("1 {one}"),
+        count => format!("{count} {several}"),
+    }
+}

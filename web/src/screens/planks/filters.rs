@@ -1,0 +1,231 @@
+//! Which planks are wanted: by yard, wood, decision, verdict, reason, score and words; and the order,
+//! where the headings of the table are not in view.
+
+use super::{PAGE, Shared};
+use leptos::prelude::*;
+use std::collections::BTreeSet;
+use stillwood_core::notebook::{Column, Decision, Filter, PlankRow};
+use stillwood_core::plank::Reason;
+use stillwood_core::verdict::Call;
+
+const DECISIONS: [Decision; 3] = [Decision::Take, Decision::Leave, Decision::SetAside];
+const CALLS: [Call; 5] = [
+    Call::Good,
+    Call::GoodSoFar,
+    Call::TooClose,
+    Call::Refused,
+    Call::NothingYet,
+];
+
+/// A choice of the list: its value in the page and its words.
+type Choice = (String, String);
+
+/// What stands in the rows, each once.
+fn distinct(shared: Shared, get: fn(&PlankRow) -> &str) -> Vec<Choice> {
+    shared.rows.with(|rows| {
+        let texts: BTreeSet<&str> = rows
+            .iter()
+            .map(get)
+            .filter(|text| !text.is_empty())
+            .collect();
+        texts
+            .into_iter()
+            .map(|text| (text.to_owned(), text.to_owned()))
+            .collect()
+    })
+}
+
+fn numbered(names: impl Iterator<Item = &'static str>) -> Vec<Choice> {
+    names
+        .enumerate()
+        .map(|(at, name)| (at.to_string(), name.to_owned()))
+        .collect()
+}
+
+/// What a value of the page stands for.
+fn at<T: Copy>(of: &[T], value: &str) -> Option<T> {
+    value
+        .parse::<usize>()
+        .ok()
+        .and_then(|at| of.get(at).copied())
+}
+
+/// The filters.
+#[component]
+pub(super) fn Filters(shared: Shared) -> impl IntoView {
+    let filter = shared.filter;
+    let narrow = move |change: &dyn Fn(&mut Filter)| {
+        shared.shown.set(PAGE);
+        filter.update(|filter| change(filter));
+    };
+    let reasons = Memo::new(move |_| {
+        shared.rows.with(|rows| {
+            let found: BTreeSet<Reason> = rows.iter().flat_map(|r| r.reasons.clone()).collect();
+            found.into_iter().collect::<Vec<_>>()
+        })
+    });
+    let decisions = move || {
+        let mut choices = numbered(DECISIONS.iter().map(|decision| decision.in_words()));
+        choices.push(("none".to_owned(), "not yet decided".to_owned()));
+        choices
+    };
+    let decided = move |value: String| {
+        let wanted = match value.as_str() {
+            "" => None,
+            "none" => Some(None),
+            other => at(&DECISIONS, other).map(Some),
+        };
+        narrow(&|filter| filter.decision = wanted);
+    };
+    let text = move |event| {
+        let text = event_target_value(&event);
+        narrow(&|filter| filter.text = text.clone());
+    };
+    let least = move |event| {
+        let typed = event_target_value(&event).replace(',', ".");
+        narrow(&|filter| filter.least_score = typed.trim().parse().ok());
+    };
+    let clear = move |_| {
+        shared.shown.set(PAGE);
+        filter.set(Filter::default());
+    };
+    let some = |text: String| (!text.is_empty()).then_some(text);
+    let unfiltered = move || filter.with(|filter| *filter == Filter::default());
+    view! {
+        <div class="no-print">
+            <label class="field">
+                <span class="name">"Search: mark, yard, wood, reason, note"</span>
+                <input
+                    type="text" id="search" autocomplete="off"
+                    prop:value=move || filter.with(|filter| filter.text.clone()) on:input=text
+                />
+            </label>
+            <details>
+                <summary>"Filters and order"</summary>
+                <div class="filters">
+                    <Pick
+                        id="by-yard" name="Yard" all="all yards" cleared=unfiltered
+                        of=Signal::derive(move || distinct(shared, |row| &row.yard))
+                        pick=move |value| narrow(&|filter| filter.yard = some(value.clone()))
+                    />
+                    <Pick
+                        id="by-wood" name="Wood" all="all woods" cleared=unfiltered
+                        of=Signal::derive(move || distinct(shared, |row| &row.species))
+                        pick=move |value| narrow(&|filter| filter.species = some(value.clone()))
+                    />
+                    <Pick
+                        id="by-decision" name="Decision" all="all" cleared=unfiltered
+                        of=Signal::derive(decisions) pick=decided
+                    />
+                    <Pick
+                        id="by-verdict" name="Verdict" all="all" cleared=unfiltered
+                        of=Signal::derive(|| numbered(CALLS.iter().map(|call| call.words())))
+                        pick=move |value| narrow(&|filter| filter.call = at(&CALLS, &value))
+                    />
+                    <Pick
+                        id="by-reason" name="Reason" all="all" cleared=unfiltered
+                        of=Signal::derive(move || {
+                            reasons.with(|reasons| numbered(reasons.iter().map(|r| r.name())))
+                        })
+                        pick=move |value| {
+                            let wanted = reasons.with_untracked(|reasons| at(reasons, &value));
+                            narrow(&|filter| filter.reason = wanted);
+                        }
+                    />
+                    <label class="field">
+                        <span class="name">"Score at least, of 100"</span>
+                        <input
+                            type="text" inputmode="decimal" id="least-score" autocomplete="off"
+                            prop:value=move || {
+                                filter
+                                    .with(|f| f.least_score.map_or_else(String::new, |s| s.to_string()))
+                            }
+                            on:change=least
+                        />
+                    </label>
+                    <Order shared=shared />
+                </div>
+            </details>
+            <Show when=move || !unfiltered()>
+                <button id="clear-filters" on:click=clear>"Show all planks"</button>
+            </Show>
+        </div>
+    }
+}
+
+/// One list to choose from.
+#[component]
+fn Pick(
+    id: &'static str,
+    name: &'static str,
+    all: &'static str,
+    of: Signal<Vec<Choice>>,
+    /// Nothing is filtered: the list goes back to its first line.
+    cleared: impl Fn() -> bool + Copy + Send + Sync + 'static,
+    pick: impl Fn(String) + 'static,
+) -> impl IntoView {
+    let chosen = RwSignal::new(String::new());
+    Effect::new(move |_| {
+        if cleared() {
+            chosen.set(String::new());
+        }
+    });
+    let option = move |(value, words): Choice| {
+        let this = value.clone();
+        view! {
+            <option value=value prop:selected=move || chosen.with(|c| *c == this)>
+                {words}
+            </option>
+        }
+    };
+    view! {
+        <label class="field">
+            <span class="name">{name}</span>
+            <select
+                id=id
+                on:change=move |event| {
+                    let value = event_target_value(&event);
+                    chosen.set(value.clone());
+                    pick(value);
+                }
+            >
+                <option value="" prop:selected=move || chosen.with(String::is_empty)>
+                    {all}
+                </option>
+                {move || of.get().into_iter().map(option).collect_view()}
+            </select>
+        </label>
+    }
+}
+
+/// The order, for where the headings are not in view.
+#[component]
+fn Order(shared: Shared) -> impl IntoView {
+    let sort = shared.sort;
+    let choose = move |event| {
+        if let Some(column) = at(Column::ALL, &event_target_value(&event)) {
+            sort.set((column, column.falls_first()));
+        }
+    };
+    let option = move |(at, column): (usize, &Column)| {
+        let column = *column;
+        view! {
+            <option value=at.to_string() prop:selected=move || sort.get().0 == column>
+                {column.name()}
+            </option>
+        }
+    };
+    view! {
+        <div class="field">
+            <label for="sort-by"><span class="name">"Sorted by"</span></label>
+            <div class="row">
+                <select id="sort-by" on:change=choose>
+                    {Column::ALL.iter().enumerate().map(option).collect_view()}
+                </select>
+                <button on:click=move |_| sort.update(|(_, falls)| *falls = !*falls)>
+                    {move || if sort.get().1 { "highest first" } else { "lowest first" }}
+                </button>
+            </div>
+        </div>
+    }
+}

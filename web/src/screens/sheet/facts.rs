@@ -1,0 +1,185 @@
+//! Where a plank is from, what was decided, what it costs, and the cautions of its wood.
+
+use super::Shown;
+use crate::app::App;
+use crate::parts::Facts;
+use crate::screens::pile::pile_title;
+use crate::screens::{figures, words};
+use leptos::prelude::*;
+use stillwood_core::plank::{Halves, TallyError, board_feet, tally_visit};
+
+/// Yard, day, pile, wood, devices.
+#[component]
+pub(super) fn Origin(shown: Shown) -> impl IntoView {
+    let app = expect_context::<App>();
+    let facts = move || {
+        let piece = shown.piece.get()?;
+        let of = app.book(|book| {
+            let pile = book.pile(piece.pile);
+            let visit = book.visit_of(&piece);
+            let species = book.species_of(&piece);
+            let wood = app.wood(species.and_then(|species| species.id.as_deref()));
+            let scientific = wood
+                .map(|wood| wood.scientific_name().to_owned())
+                .filter(|name| !name.is_empty());
+            let others: Vec<String> = piece
+                .marks
+                .iter()
+                .filter(|mark| **mark != piece.mark)
+                .cloned()
+                .collect();
+            let devices: Vec<String> = piece.by.iter().cloned().collect();
+            vec![
+                (
+                    "Yard".to_owned(),
+                    visit.map(|visit| visit.opened.yard.clone()),
+                ),
+                ("Day".to_owned(), Some(piece.recorded.on.to_string())),
+                ("Pile".to_owned(), pile.map(pile_title)),
+                (
+                    "Wood".to_owned(),
+                    species.map(|species| species.text.clone()),
+                ),
+                ("Botanical name".to_owned(), scientific),
+                ("Marked on device".to_owned(), Some(devices.join(", "))),
+                (
+                    "Also marked".to_owned(),
+                    (!others.is_empty()).then(|| others.join(", ")),
+                ),
+            ]
+        });
+        Some(view! { <Facts of=of /> })
+    };
+    view! { {facts} }
+}
+
+/// The decision in force, and whether it went against the computation.
+#[component]
+pub(super) fn Decided(shown: Shown) -> impl IntoView {
+    move || {
+        let piece = shown.piece.get()?;
+        let Some(judgement) = piece.judgement() else {
+            return Some(view! { <p id="decision">"Nothing is decided yet."</p> }.into_any());
+        };
+        let judged = &judgement.judged;
+        let reasons = (!judged.reasons.is_empty())
+            .then(|| format!(", for {}", words::reasons(&judged.reasons)));
+        let against = judged
+            .proposed
+            .filter(|_| judged.overruled())
+            .map(|proposed| {
+                let text = format!(
+                    "You overruled the computation, which proposed “{}”.",
+                    proposed.in_words()
+                );
+                view! { <p class="note" id="overruled">{text}</p> }
+            });
+        let on = judgement.on.to_string();
+        Some(
+            view! {
+                <p id="decision">
+                    <strong>{judged.decision.in_words()}</strong>
+                    {reasons}
+                    ", "
+                    {on}
+                </p>
+                {against}
+            }
+            .into_any(),
+        )
+    }
+}
+
+/// What it costs by its pile's terms, and what the yard says.
+#[component]
+pub(super) fn Costs(shown: Shown) -> impl IntoView {
+    let app = expect_context::<App>();
+    let costs = move || {
+        let piece = shown.piece.get()?;
+        let (charged, tallied, currency) = app.book(|book| {
+            let visit = book.visit_of(&piece)?;
+            let tally = book.tally_of(visit.id)?;
+            let tallied = tally
+                .planks
+                .into_iter()
+                .find(|plank| plank.piece == piece.id);
+            let currency = visit.opened.currency.clone();
+            Some((book.charged(&piece)?, tallied, currency))
+        })?;
+        let money = |value| figures::money(value, &currency);
+        // A plank not taken is reckoned by itself.
+        let (feet, paid) = match &tallied {
+            Some(plank) => (plank.tallied.board_feet, plank.tallied.money),
+            None => {
+                let feet = board_feet(
+                    &charged.terms.rule,
+                    &charged.line.sawn,
+                    &mut Halves::default(),
+                );
+                let tally = tally_visit([(&charged.line, &charged.terms)]);
+                let line = tally.lines.into_iter().next();
+                (
+                    feet,
+                    line.map_or(Err(TallyError::NoPrice), |line| line.money),
+                )
+            }
+        };
+        let volume = feet.map_or_else(|why| why.to_string(), figures::volume);
+        let price = charged
+            .terms
+            .price
+            .map(|(price, basis)| format!("{} {}", money(price), basis.per()));
+        let cost = match paid {
+            Ok(paid) => format!("{} ({} without tax)", money(paid.gross), money(paid.net)),
+            Err(why) => why.to_string(),
+        };
+        let part = tallied.and_then(|plank| plank.cost_per_part).map(money);
+        let yard = piece
+            .yard_line
+            .map(|(_, line)| words::yard(line.board_feet, line.cubic_metres, line.money));
+        let of = vec![
+            ("Volume by the yard's rule".to_owned(), Some(volume)),
+            ("Price".to_owned(), price),
+            ("Cost with tax".to_owned(), Some(cost)),
+            ("Wood for one part, with tax".to_owned(), part),
+        ];
+        let rule = charged.terms.rule.in_words();
+        Some(view! {
+            <h2>"Cost"</h2>
+            <Facts of=of />
+            <p class="small">{format!("The rule: {rule}.")}</p>
+            {yard.map(|yard| view! { <p id="yard-line">{format!("Beside it, {yard}.")}</p> })}
+        })
+    };
+    view! { {costs} }
+}
+
+/// What the wood may do to the maker, and what the law may ask.
+#[component]
+pub(super) fn Cautions(shown: Shown) -> impl IntoView {
+    let app = expect_context::<App>();
+    let words = move || {
+        let piece = shown.piece.get()?;
+        let id = app.book(|book| {
+            book.species_of(&piece)
+                .and_then(|species| species.id.clone())
+        });
+        let wood = app.wood(id.as_deref());
+        let (dust, trade) = match wood {
+            Some(wood) => (wood.dust().words(), wood.trade().words()),
+            None => (
+                "This wood is not in the table: treat its dust as a sensitiser, and follow your \
+                 local rules and your doctor."
+                    .to_owned(),
+                "Whether it is listed under CITES is not known here: check before you buy or ship."
+                    .to_owned(),
+            ),
+        };
+        Some(view! {
+            <h2>"Cautions"</h2>
+            <p id="dust">{dust}</p>
+            <p id="trade">{trade}</p>
+        })
+    };
+    view! { {words} }
+}

@@ -1,0 +1,48 @@
+//! The history of a plank: every entry about it, struck through when it no longer counts.
+
+use super::Shown;
+use crate::app::App;
+use crate::screens::words;
+use leptos::prelude::*;
+use stillwood_core::notebook::{Entry, Line, Standing};
+use stillwood_core::quantity::read::Units;
+
+/// The part of the sheet.
+#[component]
+pub(super) fn History(shown: Shown) -> impl IntoView {
+    let app = expect_context::<App>();
+    let lines = move || {
+        let units = app.units.get();
+        let piece = shown.piece.get()?;
+        let lines = app.record.with_value(|record| {
+            let notebook = record.notebook();
+            let known = piece
+                .history
+                .iter()
+                .filter_map(|line| Some(one(line, notebook.entry(line.entry)?, units)));
+            known.collect_view()
+        });
+        Some(lines)
+    };
+    view! {
+        <h2>"History"</h2>
+        <p class="small">"Nothing is ever rubbed out: what was corrected or taken back is struck through."</p>
+        <ol class="history" id="history">{lines}</ol>
+    }
+}
+
+fn one(line: &Line, entry: &Entry, units: Units) -> impl IntoView + use<> {
+    let fate = match line.standing {
+        Standing::InForce => None,
+        Standing::Replaced { .. } => Some("corrected later"),
+        Standing::TakenBack { .. } => Some("taken back later"),
+        Standing::Outvoted { .. } => Some("another correction is in force"),
+    };
+    let who = format!("{}, device {}", entry.on, entry.by);
+    let what = words::happening(&entry.happening, units);
+    let said = match fate {
+        None => view! { <span>{what}</span> }.into_any(),
+        Some(fate) => view! { <del>{what}</del> " (" {fate} ")" }.into_any(),
+    };
+    view! { <li><span class="small">{who}</span> <br /> {said}</li> }
+}

@@ -1,0 +1,112 @@
+//! A plank's whole sheet: what was read, what was worked out of it, what was decided and why, what it
+//! costs, and everything that ever happened to it.
+
+mod deeds;
+mod facts;
+mod history;
+mod readings;
+
+use crate::app::App;
+use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip};
+use crate::route::Route;
+use crate::screens::pile::missing;
+use leptos::prelude::*;
+use stillwood_core::notebook::Piece;
+use stillwood_core::verdict::{Sheet, Spec};
+use uuid::Uuid;
+
+/// A plank, its sheet and the spec that it was judged by.
+#[derive(Clone, Copy)]
+struct Shown {
+    id: Uuid,
+    piece: Memo<Option<Piece>>,
+    sheet: Memo<Option<(Sheet, Spec)>>,
+}
+
+/// The screen.
+#[component]
+pub(crate) fn SheetScreen(
+    /// The plank.
+    id: Uuid,
+) -> impl IntoView {
+    let app = expect_context::<App>();
+    let Some(visit) = app.book_now(|book| {
+        let piece = book.piece(id)?;
+        Some(book.visit_of(piece).map(|visit| visit.id))
+    }) else {
+        return missing("No such plank");
+    };
+    let title = move || {
+        app.book(|book| book.piece(id).map(|piece| piece.mark.clone()))
+            .unwrap_or_default()
+    };
+    let back = visit.map_or(Route::Planks, Route::Visit);
+    view! {
+        <Frame title=Signal::derive(title) back=back class="wide">
+            <PlankSheet id=id />
+        </Frame>
+    }
+    .into_any()
+}
+
+/// The sheet itself, also beside the table of planks.
+#[component]
+pub(crate) fn PlankSheet(
+    /// The plank.
+    id: Uuid,
+) -> impl IntoView {
+    let app = expect_context::<App>();
+    let piece = Memo::new(move |_| app.book(|book| book.piece(id).cloned()));
+    let sheet = Memo::new(move |_| {
+        let instruments = app.settings.with(|settings| settings.instruments);
+        app.book(|book| {
+            let piece = book.piece(id)?;
+            let sheet = book.sheet_of(piece, &instruments)?;
+            Some((sheet, book.visit_of(piece)?.opened.spec.clone()))
+        })
+    });
+    let shown = Shown { id, piece, sheet };
+    let withdrawn = move || piece.with(|piece| piece.as_ref().is_some_and(|p| p.withdrawn));
+    let mark = move || piece.with(|p| p.as_ref().map(|p| p.mark.clone()).unwrap_or_default());
+    let verdict = move || {
+        sheet
+            .get()
+            .map(|(sheet, _)| view! { <ScoreStrip verdict=sheet.verdict /> })
+    };
+    let figures = move || {
+        let (sheet, spec) = sheet.get()?;
+        let units = app.units.get();
+        let wood = app.book(|book| {
+            let species = book.species_of(book.piece(id)?)?;
+            species.id.clone()
+        });
+        let wood = app.wood(wood.as_deref());
+        Some(view! {
+            <h2>{format!("Verdict under “{}”", spec.name)}</h2>
+            <Criteria verdict=sheet.verdict.clone() units=units />
+            <h2>"Figures"</h2>
+            <Results sheet=sheet.clone() spec=spec.clone() units=units />
+            <Pictures sheet=sheet wood=wood spec=spec units=units />
+        })
+    };
+    view! {
+        <div class="plank-sheet" id="plank-sheet">
+            <p class="mark sheet-mark" id="sheet-mark">{mark}</p>
+            <Show when=withdrawn>
+                <p class="note bad" id="withdrawn">
+                    "This plank was taken back: it counts nowhere. Everything about it is kept below."
+                </p>
+            </Show>
+            <facts::Origin shown=shown />
+            {verdict}
+            <facts::Decided shown=shown />
+            <deeds::Deeds shown=shown />
+            {figures}
+            <readings::ReadingsTaken shown=shown />
+            <facts::Costs shown=shown />
+            <facts::Cautions shown=shown />
+            <deeds::Notes shown=shown />
+            <history::History shown=shown />
+        </div>
+    }
+}

@@ -1,0 +1,214 @@
+//! The yard's tally against ours: the gap per plank and in money, and which customs of the trade would
+//! explain it. It never says that a yard cheats.
+
+use super::Shared;
+use crate::app::App;
+use crate::screens::figures::{self, feet, signed};
+use leptos::prelude::*;
+use stillwood_core::notebook::{CustomsTried, YardAgainstOurs, YardGap};
+use stillwood_core::plank::{Conclusion, Explanation, Habit, PricesAre};
+
+/// How many customs are listed.
+const LISTED: usize = 5;
+
+fn against(app: App, shared: Shared) -> Memo<Option<YardAgainstOurs>> {
+    Memo::new(move |_| {
+        let tally = shared.tally.get()?;
+        app.book(|book| book.yard_against(shared.visit, &tally))
+    })
+}
+
+fn tax(prices: PricesAre) -> &'static str {
+    match prices {
+        PricesAre::Net => "without tax",
+        PricesAre::Gross => "with tax",
+    }
+}
+
+/// The gap between the totals.
+#[component]
+pub(super) fn TotalGap(shared: Shared) -> impl IntoView {
+    let app = expect_context::<App>();
+    let found = against(app, shared);
+    move || {
+        let currency = shared.currency.get();
+        let found = found.get()?;
+        let total = found.total?;
+        let money = |value| figures::money(value, &currency);
+        let prices = tax(found.prices_are);
+        let volume = total.difference.map(|gap| {
+            let theirs = total.theirs.map(feet).unwrap_or_default();
+            let from = if total.from_money {
+                ", worked out of its money"
+            } else {
+                ""
+            };
+            format!(
+                "Its total is {theirs}{from}; ours by the agreed rule {}: {}.",
+                feet(total.ours),
+                signed(gap, feet)
+            )
+        });
+        let worth = total
+            .money
+            .map(|gap| format!("In money, {prices}: {}.", signed(gap, money)));
+        let customs = match total.customs {
+            Some(customs) => Some(said(customs).into_any()),
+            None if total.theirs.is_some() => Some(
+                view! {
+                    <p>"The piles have different rules: the lines can be explained, a total can't."</p>
+                }
+                .into_any(),
+            ),
+            None => None,
+        };
+        Some(view! {
+            <div class="card" id="total-gap">
+                <p><strong>{volume} " " {worth}</strong></p>
+                {customs}
+            </div>
+        })
+    }
+}
+
+/// The gaps plank by plank.
+#[component]
+pub(super) fn LineGaps(shared: Shared) -> impl IntoView {
+    let app = expect_context::<App>();
+    let found = against(app, shared);
+    move || {
+        let currency = shared.currency.get();
+        let found = found.get().filter(|found| !found.planks.is_empty())?;
+        let prices = tax(found.prices_are);
+        let without = match found.without_line.len() {
+            0 => None,
+            _ => Some(format!(
+                "Not on its lines yet: {}.",
+                found.without_line.join(", ")
+            )),
+        };
+        let rows = found
+            .planks
+            .into_iter()
+            .map(|gap| row(gap, &currency))
+            .collect_view();
+        let several = found.by_lines.len() > 1;
+        let customs = found
+            .by_lines
+            .into_iter()
+            .map(|customs| {
+                let rule = several.then(|| {
+                    view! { <p class="small">{format!("Agreed: {}", customs.agreed.in_words())}</p> }
+                });
+                view! { {rule} {said(customs)} }
+            })
+            .collect_view();
+        Some(view! {
+            <div class="scroll" tabindex="0" role="region" aria-label="The gap plank by plank">
+                <table id="line-gaps">
+                    <caption class="small">{format!("Theirs less ours; money {prices}")}</caption>
+                    <thead>
+                        <tr>
+                            <th scope="col">"Mark"</th>
+                            <th scope="col" class="n">"Ours"</th>
+                            <th scope="col" class="n">"Theirs"</th>
+                            <th scope="col" class="n">"Gap"</th>
+                            <th scope="col" class="n">"Money"</th>
+                        </tr>
+                    </thead>
+                    <tbody>{rows}</tbody>
+                </table>
+            </div>
+            <p class="small">{without}</p>
+            <div id="explained">{customs}</div>
+        })
+    }
+}
+
+fn row(gap: YardGap, currency: &str) -> impl IntoView + use<> {
+    let none = || "–".to_owned();
+    let money = gap.money.map_or_else(none, |gap| {
+        signed(gap, |value| figures::money(value, currency))
+    });
+    view! {
+        <tr>
+            <th scope="row"><span class="mark-small">{gap.mark}</span></th>
+            <td class="n">{gap.ours.map_or_else(none, feet)}</td>
+            <td class="n">{gap.theirs.map_or_else(none, feet)}</td>
+            <td class="n">{gap.difference.map_or_else(none, |gap| signed(gap, feet))}</td>
+            <td class="n">{money}</td>
+        </tr>
+    }
+}
+
+/// What the customs tried say.
+fn said(customs: CustomsTried) -> impl IntoView {
+    let found = customs.found;
+    let fitting = found.explanations.iter().filter(|e| e.fits).count();
+    let (class, words, listed) = match found.conclusion {
+        Conclusion::Agrees => (
+            "note good",
+            "It is what the agreed rule gives.".to_owned(),
+            0,
+        ),
+        Conclusion::Explained => (
+            "note",
+            "One custom explains it; no other does as simply:".to_owned(),
+            1,
+        ),
+        Conclusion::CannotTellFromTotal(several) => (
+            "note doubt",
+            format!(
+                "A total alone can't tell: {several} customs give it. Ask for the piece tally, the \
+                 lines can tell."
+            ),
+            fitting.min(LISTED),
+        ),
+        Conclusion::CannotTell(several) => (
+            "note doubt",
+            format!("{several} customs explain every line equally well:"),
+            several.min(LISTED),
+        ),
+        Conclusion::Unexplained => (
+            "note doubt",
+            "None of the customs tried gives it. The nearest:".to_owned(),
+            3,
+        ),
+        Conclusion::NotComparable => (
+            "note doubt",
+            "It can't be compared: planks of ours have no volume.".to_owned(),
+            0,
+        ),
+    };
+    let list = found
+        .explanations
+        .into_iter()
+        .take(listed)
+        .map(|one| view! { <li>{explained(&one)}</li> })
+        .collect_view();
+    view! {
+        <div class=class>
+            <p>{words}</p>
+            <ol>{list}</ol>
+        </div>
+    }
+}
+
+fn explained(one: &Explanation) -> String {
+    let habits: Vec<String> = one
+        .habits
+        .iter()
+        .map(|habit| Habit::in_words(*habit))
+        .collect();
+    let habits = if habits.is_empty() {
+        "the agreed rule".to_owned()
+    } else {
+        habits.join(" and ")
+    };
+    let left = if one.fits {
+        String::new()
+    } else {
+        format!("; leaves {}", feet(one.left))
+    };
+    format!("{habits}: {}{left}", feet(one.board_feet))
+}

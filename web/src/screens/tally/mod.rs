@@ -1,0 +1,212 @@
+//! The running tally of the planks taken on a visit: volume by the yard's rule, money, what is left of
+//! the budget, what is still needed, and the yard's own tally beside it.
+
+mod compared;
+mod needed;
+mod planks;
+mod yard;
+
+use super::figures;
+use crate::app::App;
+use crate::parts::{Facts, Frame, GoTo};
+use crate::route::Route;
+use crate::screens::pile::{missing, pile_title};
+use leptos::prelude::*;
+use stillwood_core::notebook::{Book, Pile, VisitTally};
+use stillwood_core::plank::PricesAre;
+use stillwood_core::quantity::{in_kg, show};
+use uuid::Uuid;
+
+/// What the parts of this screen share.
+#[derive(Clone, Copy)]
+struct Shared {
+    visit: Uuid,
+    tally: Memo<Option<VisitTally>>,
+    currency: Memo<String>,
+}
+
+/// The screen.
+#[component]
+pub(crate) fn TallyScreen(
+    /// The visit.
+    id: Uuid,
+) -> impl IntoView {
+    let app = expect_context::<App>();
+    if app.book_now(|book| book.visit(id).is_none()) {
+        return missing("No such visit");
+    }
+    let yard = move || app.book(|book| yard_name(book, id));
+    let shared = Shared {
+        visit: id,
+        tally: Memo::new(move |_| app.book(|book| book.tally_of(id))),
+        currency: Memo::new(move |_| app.book(|book| currency(book, id))),
+    };
+    let title = Signal::derive(move || format!("Tally: {}", yard()));
+    view! {
+        <Frame title=title back=Route::Visit(id) class="wide">
+            <div class="two">
+                <div>
+                    <Totals shared=shared />
+                    <GoTo to=Route::Seller(id) name="Turn the phone round: the seller's view" class="wide-button" />
+                    <needed::Needed shared=shared />
+                    <planks::Planks shared=shared />
+                </div>
+                <aside aria-label="The yard's own tally">
+                    <yard::Yard shared=shared />
+                </aside>
+            </div>
+        </Frame>
+    }
+    .into_any()
+}
+
+pub(super) fn yard_name(book: &Book, visit: Uuid) -> String {
+    book.visit(visit)
+        .map_or_else(String::new, |visit| visit.opened.yard.clone())
+}
+
+pub(super) fn currency(book: &Book, visit: Uuid) -> String {
+    book.visit(visit)
+        .map_or_else(String::new, |visit| visit.opened.currency.clone())
+}
+
+/// What each pile is charged by, in words: its name, rule, price.
+pub(super) fn terms_in_words(
+    book: &Book,
+    visit: Uuid,
+    name: impl Fn(&Pile) -> String,
+) -> Vec<(String, String, Option<String>)> {
+    let Some(known) = book.visit(visit) else {
+        return Vec::new();
+    };
+    let tax = match known.prices_are() {
+        PricesAre::Net => "without tax",
+        PricesAre::Gross => "with tax",
+    };
+    book.piles_of(visit)
+        .filter(|pile| !pile.withdrawn)
+        .map(|pile| {
+            let terms = known.terms_for(pile);
+            let price = terms.price.map(|(price, basis)| {
+                let price = figures::money(price, &known.opened.currency);
+                format!("{price} {}, {tax}", basis.per())
+            });
+            (name(pile), terms.rule.in_words(), price)
+        })
+        .collect()
+}
+
+/// The totals, large.
+#[component]
+fn Totals(shared: Shared) -> impl IntoView {
+    let app = expect_context::<App>();
+    let shown = move || {
+        let tally = shared.tally.get()?;
+        let currency = shared.currency.get();
+        let units = app.units.get();
+        let money = |value| figures::money(value, &currency);
+        let visit = app.book(|book| {
+            let visit = &book.visit(shared.visit)?.opened;
+            Some((visit.tax_percent, visit.discount_percent, visit.budget))
+        });
+        let (tax, discount, budget) = visit?;
+        let count = tally.planks.len();
+        let weighed = match tally.not_weighed {
+            0 => show::mass(in_kg(tally.mass), units),
+            some => format!(
+                "{} ({some} not weighed)",
+                show::mass(in_kg(tally.mass), units)
+            ),
+        };
+        let budget_left = tally.budget_left.map(|left| {
+            let class = if left.is_sign_negative() {
+                "note bad"
+            } else {
+                "note good"
+            };
+            let words = if left.is_sign_negative() {
+                "Over the budget by"
+            } else {
+                "Left of the budget"
+            };
+            let of = budget.map(&money).unwrap_or_default();
+            view! {
+                <p class=class id="budget-left">
+                    {words} " " <strong>{money(left.abs())}</strong> {format!(" of {of}, tax paid")}
+                </p>
+            }
+        });
+        let mut facts = vec![
+            (
+                "Volume by the yard's rule".to_owned(),
+                Some(figures::volume(tally.tally.board_feet)),
+            ),
+            (
+                "Volume as measured, nothing rounded".to_owned(),
+                Some(figures::volume(tally.exact_board_feet)),
+            ),
+            ("Weight".to_owned(), Some(weighed)),
+            ("Without tax".to_owned(), Some(money(tally.tally.money.net))),
+            (
+                format!("Tax, {} %", tax.normalize()),
+                Some(money(tally.tally.money.tax)),
+            ),
+        ];
+        if !discount.is_zero() {
+            facts.insert(
+                3,
+                (
+                    "Discount, taken off below".to_owned(),
+                    Some(format!("{} %", discount.normalize())),
+                ),
+            );
+        }
+        if let Some(each) = tally.cost_per_part {
+            facts.push(("Wood for one part, with tax".to_owned(), Some(money(each))));
+        }
+        if let Some(each) = tally.cost_per_good_blank {
+            facts.push((
+                "Wood for one good blank, losses paid, with tax".to_owned(),
+                Some(money(each)),
+            ));
+        }
+        Some(view! {
+            <div class="card" id="totals">
+                <div class="row">
+                    <span>{figures::counted(count, "plank taken", "planks taken")}</span>
+                    <span class="big-figure">{money(tally.tally.money.gross)}</span>
+                </div>
+                <p class="small">"To pay, with tax."</p>
+                <Facts of=facts />
+                {left_out(&tally)}
+            </div>
+            {budget_left}
+        })
+    };
+    let rules = move || {
+        app.book(|book| terms_in_words(book, shared.visit, pile_title))
+            .into_iter()
+            .map(|(pile, rule, price)| {
+                let price = price.unwrap_or_else(|| "no price yet".into());
+                view! { <li><strong>{pile}</strong>": " {rule} "; " {price}</li> }
+            })
+            .collect_view()
+    };
+    view! {
+        {shown}
+        <h2>"How it is reckoned"</h2>
+        <ul class="small" id="rule">{rules}</ul>
+    }
+}
+
+/// What the totals don't hold.
+fn left_out(tally: &VisitTally) -> Option<impl IntoView + use<>> {
+    let (feet, price) = (tally.tally.without_footage, tally.tally.without_price);
+    (feet + price > 0).then(|| {
+        view! {
+            <p class="note doubt">
+                {format!("Not in the totals: {feet} without a volume, {price} without a price. The list says why.")}
+            </p>
+        }
+    })
+}
