@@ -8,6 +8,9 @@ use sha2::{Digest, Sha256, Sha384};
 use std::fs;
 use std::path::{Path, PathBuf};
 
+/// Where a file waits that the host does not have.
+const ASIDE: &str = "aside";
+
 /// A copy of the built app that can be changed while a server gives it.
 #[derive(Debug)]
 pub struct Dist(Folder);
@@ -51,8 +54,15 @@ impl Dist {
     /// Makes it the next version, of which one file never arrived on the host.
     pub fn release_in_part(&self) -> String {
         let version = self.release();
-        fs::remove_file(self.path().join(self.styles())).expect("the styles go");
+        let styles = self.path().join(self.styles());
+        fs::rename(&styles, styles.with_extension(ASIDE)).expect("the styles go");
         version
+    }
+
+    /// Puts back what never arrived.
+    pub fn mend(&self) {
+        let styles = self.path().join(self.styles());
+        fs::rename(styles.with_extension(ASIDE), &styles).expect("the styles come");
     }
 
     /// The name of the styles, which changes with their content.

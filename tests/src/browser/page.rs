@@ -262,6 +262,15 @@ impl Page {
         .await;
     }
 
+    /// Brings another window to the front.
+    pub async fn to_window(&self, window: thirtyfour::WindowHandle) {
+        let switched = self.web.switch_to_window(window).await;
+        switched.expect("the window is there");
+        self.cdp("Page.bringToFront", json!({})).await;
+        self.wait_for("the window in front", "document.visibilityState === 'visible'", vec![])
+            .await;
+    }
+
     /// Sends a command to the browser.
     pub async fn cdp(&self, command: &str, params: Value) -> Value {
         let answer = self.web.cdp().send_raw(command, params).await;

@@ -98,6 +98,24 @@ impl Page {
         self.text("header.top h1").await
     }
 
+    /// The screen's title.
+    pub async fn title(&self) -> String {
+        self.text("header.top h1").await
+    }
+
+    /// A criterion of the verdict on the screen, with its value and what is said of it.
+    pub async fn criterion(&self, name: &str) -> String {
+        let found = self
+            .wait_for(
+                &format!("the criterion “{name}”"),
+                "[...document.querySelectorAll('.criteria li')].map(e => e.innerText.replace(/\\s+/g, ' ').trim())\
+                 .find(t => t.toLowerCase().startsWith(arguments[0]))",
+                vec![name.into()],
+            )
+            .await;
+        found.as_str().unwrap_or_default().to_owned()
+    }
+
     /// Touches keys of the keypad. Words stand for themselves (`next`, `left`, `1:`); digits and the
     /// decimal signs are touched one by one.
     pub async fn keys(&self, keys: &str) {
