@@ -73,6 +73,8 @@ pub(crate) struct App {
     pub(crate) entering: Entering,
     /// Half-typed planks that are kept, the one being entered among them.
     pub(crate) drafts: RwSignal<Vec<Draft>>,
+    /// The half-typed plank that was dropped last, to bring it back.
+    pub(crate) dropped: RwSignal<Option<Draft>>,
     /// Units that a bare number stands for.
     pub(crate) units: Memo<Units>,
     /// The device's settings.
@@ -107,6 +109,7 @@ impl App {
             route,
             entering: Entering::new(),
             drafts: RwSignal::new(Vec::new()),
+            dropped: RwSignal::new(None),
             units: Memo::new(move |_| settings.with(|settings| settings.units)),
             settings,
             saving: RwSignal::new(Saving::Saved),

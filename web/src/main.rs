@@ -2,6 +2,8 @@
 //! arithmetic on wood.
 
 #![deny(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+// The component macro makes a public props type for each component.
+#![allow(unreachable_pub)]
 
 mod app;
 mod drawings;

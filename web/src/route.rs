@@ -126,3 +126,38 @@ pub(crate) fn replace(to: Route) {
         leptos::logging::error!("could not go to {to:?}: {why:?}");
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    #[wasm_bindgen_test]
+    fn every_screen_is_found_again_by_its_address() {
+        let id = Uuid::from_u128(0x017f_22e2_79b0_7cc3_98c4_dc0c_0c07_398f);
+        for route in [
+            Route::Home,
+            Route::VisitForm(None),
+            Route::VisitForm(Some(id)),
+            Route::Visit(id),
+            Route::Spec(id),
+            Route::NewPile(id),
+            Route::EditPile(id),
+            Route::Pile(id),
+            Route::Measure(id),
+            Route::Sheet(id),
+            Route::Mark(id),
+            Route::Tally(id),
+            Route::Seller(id),
+            Route::Carry,
+            Route::Planks,
+            Route::Settings,
+            Route::About,
+        ] {
+            assert_eq!(Route::from_hash(&route.href()), route);
+        }
+        for lost in ["", "#", "#/nowhere", "#/pile/not-an-id", "#/../../etc"] {
+            assert_eq!(Route::from_hash(lost), Route::Home, "{lost}");
+        }
+    }
+}

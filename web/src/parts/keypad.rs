@@ -88,9 +88,10 @@ pub(crate) fn after_key(text: &str, key: Key) -> String {
         Key::Add(more) => format!("{text}{more}"),
         Key::Back => {
             let mut shorter = text.to_owned();
-            shorter.pop();
+            let gone = shorter.pop();
             // A unit goes as a whole.
-            while shorter.ends_with(char::is_alphabetic) || shorter.ends_with(' ') {
+            let unit = gone.is_some_and(|c| c.is_alphabetic() || c == ' ');
+            while unit && shorter.ends_with(char::is_alphabetic) || shorter.ends_with(' ') {
                 shorter.pop();
             }
             shorter
@@ -158,5 +159,29 @@ pub(crate) fn Keys(
             {key("−", "minus", "unit", Key::Sign)}
             {key("next", "next field", "next", Key::Next)}
         </div>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    #[wasm_bindgen_test]
+    fn keys_add_and_take_away() {
+        assert_eq!(after_key("26", Key::Add("2")), "262");
+        assert_eq!(after_key("262", Key::Back), "26");
+        assert_eq!(after_key("2400 mm", Key::Back), "2400");
+        assert_eq!(after_key("29 lb 2", Key::Back), "29 lb ");
+        assert_eq!(after_key("29 lb ", Key::Back), "29");
+        assert_eq!(after_key("12 L", Key::Back), "12");
+        assert_eq!(after_key("", Key::Back), "");
+    }
+
+    #[wasm_bindgen_test]
+    fn the_sign_turns() {
+        assert_eq!(after_key("9", Key::Sign), "-9");
+        assert_eq!(after_key("-9", Key::Sign), "+9");
+        assert_eq!(after_key("+9", Key::Sign), "-9");
     }
 }

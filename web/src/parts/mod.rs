@@ -10,6 +10,4 @@ pub(crate) use form::{Choice, DateField, Facts, MoneyField, NumberField, TextFie
 pub(crate) use frame::{Frame, GoTo, Toasts};
 pub(crate) use keypad::{Key, Keys, after_key};
 pub(crate) use measure::{MeasureCell, MeasureOrEye, focus_on};
-pub(crate) use result::{
-    Criteria, Pictures, Results, ScoreStrip, call_class, drawn_rings, held_words,
-};
+pub(crate) use result::{Criteria, Pictures, Results, ScoreStrip, call_class, drawn_rings};

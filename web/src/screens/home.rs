@@ -4,11 +4,17 @@
 use crate::app::App;
 use crate::parts::{Frame, GoTo};
 use crate::route::Route;
+use crate::shell::clock::days_since;
 use crate::shell::platform::{is_installed, is_ios};
 use crate::start::set_demo;
 use leptos::prelude::*;
 use stillwood_core::notebook::Decision;
 use uuid::Uuid;
+
+/// After so many days without a file the record's place is questioned.
+const LONG_DAYS: u32 = 14;
+/// So many entries are worth a file at once.
+const MANY: usize = 40;
 
 /// A visit, as the list shows it.
 struct Listed {
@@ -183,14 +189,19 @@ fn CarryNotice() -> impl IntoView {
     };
     move || {
         let count = only_here();
-        let class = if count > 40 { "note doubt" } else { "note" };
+        let carried = app.settings.with(|settings| settings.carried.clone());
+        let days = carried.as_ref().and_then(|carried| days_since(&carried.on));
+        let long = days.is_none_or(|days| days > LONG_DAYS);
         (count > 0).then(|| {
-            let since = app.settings.with(|settings| {
-                settings.carried.as_ref().map_or_else(
-                    || "no file was ever saved".to_owned(),
-                    |carried| format!("last file saved on {}", carried.on),
-                )
-            });
+            let since = carried.map_or_else(
+                || "no file was ever saved".to_owned(),
+                |carried| format!("last file saved on {}", carried.on),
+            );
+            let class = if long || count > MANY {
+                "note doubt"
+            } else {
+                "note"
+            };
             view! {
                 <div class=class id="only-here">
                     <p>{format!("{count} entries are only on this device ({since}).")}</p>

@@ -137,6 +137,19 @@ pub(crate) fn PileScreen(
                 .collect::<Vec<_>>()
         })
     };
+    let bring_back = move || {
+        let dropped = app.dropped.get().filter(|draft| draft.pile == id)?;
+        let piece = dropped.piece?;
+        let mark = dropped.mark.clone();
+        let back = move |_| {
+            app.dropped.set(None);
+            app.drafts.update(|drafts| drafts.push(dropped.clone()));
+            go(Route::Measure(piece));
+        };
+        Some(view! {
+            <button id="bring-back" on:click=back>{format!("Bring back what was typed for {mark}")}</button>
+        })
+    };
     let measure_new = move |_| {
         if let Some(piece) = app.begin_plank(id) {
             go(Route::Measure(piece));
@@ -193,6 +206,7 @@ pub(crate) fn PileScreen(
                 {move || half_typed().into_iter().map(unfinished).collect_view()}
                 {move || found().into_iter().map(one).collect_view()}
             </ul>
+            {bring_back}
             <GoTo to=Route::EditPile(id) name="Change the pile" class="quiet" />
             <div class="decide">
                 <div class="row">

@@ -3,7 +3,7 @@
 use crate::app::App;
 use crate::parts::{Choice, Frame, NumberField};
 use crate::route::Route;
-use crate::shell::store::Persistence;
+use crate::shell::store::{Persistence, bytes_used};
 use crate::shell::worker::Checked;
 use leptos::prelude::*;
 use stillwood_core::plank::Instruments;
@@ -99,11 +99,22 @@ fn Keeping() -> impl IntoView {
             "This browser does not say whether it keeps the record. Install the app, and save a file often."
         }
     };
+    let used = RwSignal::new(None::<f64>);
+    spawn_local(async move { used.set(bytes_used().await) });
+    let used = move || {
+        used.get().map(|bytes| {
+            format!(
+                "Record and app take about {} MB here.",
+                show::number(bytes / 1e6, 1)
+            )
+        })
+    };
     let device = app.record.with_value(|record| record.by().to_owned());
     let damaged = app.record.with_value(crate::record::Record::damaged_pages);
     view! {
         <h2>"Where the record is"</h2>
         <p id="keeping">{words}</p>
+        <p class="small">{used}</p>
         <p class="small">
             {format!("This device signs as {device}. Only one device should: do not copy its storage to another.")}
         </p>

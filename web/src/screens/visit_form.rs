@@ -264,3 +264,19 @@ fn specs_on_offer(app: App) -> Vec<Spec> {
     }
     specs
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    #[wasm_bindgen_test]
+    fn money_takes_comma_and_point() {
+        assert_eq!(decimal("14,50"), Ok(Some(Decimal::new(1450, 2))));
+        assert_eq!(decimal(" 14.50 "), Ok(Some(Decimal::new(1450, 2))));
+        assert_eq!(decimal("1 450"), Ok(Some(Decimal::from(1450))));
+        assert_eq!(decimal(""), Ok(None));
+        assert!(decimal("-1").is_err());
+        assert!(decimal("1e999").is_err() && decimal("NaN").is_err() && decimal("x").is_err());
+    }
+}

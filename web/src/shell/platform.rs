@@ -22,11 +22,6 @@ pub(crate) fn is_installed() -> bool {
     own_window || ios_home_screen()
 }
 
-/// Whether the main pointer is a finger.
-pub(crate) fn is_touch() -> bool {
-    matches_media("(pointer: coarse)")
-}
-
 /// iPads ask for desktop pages by calling themselves a Macintosh; no Macintosh has a touch screen.
 fn looks_like_ios(agent: &str, touch_points: i32) -> bool {
     ["iPhone", "iPad", "iPod"]

@@ -17,7 +17,7 @@ use super::{Book, Decision, Piece};
 use crate::neck::cost_per_part;
 use crate::plank::{Halves, Instruments, Money, Reason, board_feet, mean_of_stations, tally_visit};
 use crate::quantity::{in_kg, in_kg_per_m3, in_mm};
-use crate::verdict::{Call, Quality, Sheet, sheet};
+use crate::verdict::{Call, Order, Quality, Sheet, sheet};
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use std::collections::BTreeMap;
@@ -78,6 +78,29 @@ pub struct PlankRow {
     pub(super) text: String,
 }
 
+impl PlankRow {
+    /// A number that orders planks by score, those of one score by the geometric mean; highest is best.
+    fn worth(&self) -> f64 {
+        match self.score {
+            Some(score) => score * 1000.0 + self.mean.unwrap_or(0.0),
+            None => -1.0,
+        }
+    }
+
+    fn passes(&self) -> bool {
+        matches!(
+            self.call,
+            Some(Call::Good | Call::GoodSoFar | Call::TooClose)
+        )
+    }
+}
+
+/// Planks that pass and have a cost come first, the cheapest part first of all.
+fn by_cost(row: &PlankRow) -> (bool, Option<Decimal>) {
+    let cost = row.cost_per_part.filter(|_| row.passes());
+    (cost.is_none(), cost)
+}
+
 impl Book {
     /// A plank's sheet under the spec of its visit; `None` where the visit is not here.
     pub fn sheet_of(&self, piece: &Piece, instruments: &Instruments) -> Option<Sheet> {
@@ -108,6 +131,29 @@ impl Book {
                 self.row(piece, instruments, known)
             })
             .collect()
+    }
+
+    /// The planks of a visit in the order of their worth under its spec: by score, ties by the
+    /// geometric mean of all criteria; or those that pass by the cost of an expected part, then the
+    /// others by score.
+    pub fn ranked(&self, visit: Uuid, instruments: &Instruments) -> Vec<PlankRow> {
+        let order = self
+            .visit(visit)
+            .map(|v| v.opened.spec.order)
+            .unwrap_or_default();
+        let mut rows: Vec<PlankRow> = self
+            .piles_of(visit)
+            .flat_map(|pile| self.pieces_of(pile.id))
+            .filter(|piece| !piece.withdrawn)
+            .map(|piece| self.row(piece, instruments, None))
+            .collect();
+        rows.sort_by(|a, b| match order {
+            Order::Score => b.worth().total_cmp(&a.worth()),
+            Order::CostPerPart => by_cost(a)
+                .cmp(&by_cost(b))
+                .then(b.worth().total_cmp(&a.worth())),
+        });
+        rows
     }
 
     fn row(

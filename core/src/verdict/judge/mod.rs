@@ -319,12 +319,3 @@ pub fn reason_for_fault(kind: DefectKind) -> Reason {
         D::HandlingDamage => Reason::Damage,
     }
 }
-
-/// A number by which planks are ordered, best highest: by score, those of one score by the geometric
-/// mean of their criteria. Planks without a score come last.
-pub fn rank(verdict: &Verdict) -> f64 {
-    match verdict.score {
-        Some(score) => score * 1000.0 + verdict.mean.unwrap_or(0.0),
-        None => -1.0,
-    }
-}

@@ -1,7 +1,7 @@
 //! The decision: the plank and the judgement go into the record in one transaction with the dropping
 //! of the draft, and the next plank is begun.
 
-use super::setting::Setting;
+use super::setting::{Setting, wood_named};
 use crate::app::{App, Toast};
 use crate::entering::{defects_of, readings_of};
 use crate::record::Deed;
@@ -53,8 +53,8 @@ impl App {
         };
         let measured = Measured {
             defects: defects_of(&draft, units),
-            readings: readings.clone(),
-            species: None,
+            readings,
+            species: wood_named(self, &draft.species),
         };
         let piece = setting.piece;
         let mut deeds = Vec::new();
@@ -91,7 +91,6 @@ impl App {
             let ids = self.write(deeds, Some(piece.to_string())).await;
             self.drafts
                 .update(|drafts| drafts.retain(|draft| draft.piece != Some(piece)));
-            self.entering.last.set(readings);
             self.ask_to_keep();
             let undo = ids.into_iter().zip(about).collect();
             let back_to = Some(Route::Pile(setting.pile));

@@ -1,9 +1,10 @@
-//! Faults found, with their places along the plank, and the maker's note.
+//! Faults found, with their places along the plank; the plank's own wood; the maker's note.
 
 use crate::app::App;
 use leptos::prelude::*;
 use stillwood_core::notebook::DraftDefect;
 use stillwood_core::plank::DefectKind;
+use stillwood_core::wood::{search_among, species};
 
 /// Changes one fault of the draft.
 fn change(app: App, at: usize, set: impl FnOnce(&mut DraftDefect)) {
@@ -127,6 +128,55 @@ fn Fault(at: usize) -> impl IntoView {
                 </label>
             </div>
         </div>
+    }
+}
+
+/// The plank's wood, where it is not as the pile says.
+#[component]
+pub(super) fn OwnWood() -> impl IntoView {
+    let app = expect_context::<App>();
+    let draft = app.entering.draft;
+    let text = move || draft.with(|d| d.as_ref().map_or(String::new(), |d| d.species.clone()));
+    let put = move |text: String| {
+        draft.update(|draft| {
+            if let Some(draft) = draft {
+                draft.species = text;
+            }
+        });
+    };
+    let offers = move || {
+        let typed = text();
+        let own = app.own_woods();
+        let found = search_among(species().iter().chain(&own), &typed);
+        let names: Vec<String> = found
+            .iter()
+            .take(4)
+            .map(|found| found.species.name().to_owned())
+            .collect();
+        if names.contains(&typed) {
+            Vec::new()
+        } else {
+            names
+        }
+    };
+    let offer = move |name: String| {
+        let shown = name.clone();
+        view! {
+            <button type="button" class="chip" on:click=move |_| put(name.clone())>
+                {shown}
+            </button>
+        }
+    };
+    view! {
+        <label class="field">
+            <span class="name">"Wood, if not as the pile says"</span>
+            <input
+                type="text" autocomplete="off" id="own-wood" prop:value=text
+                on:focus=move |_| app.entering.active.set(None)
+                on:input=move |event| put(event_target_value(&event))
+            />
+        </label>
+        <div class="chips">{move || offers().into_iter().map(offer).collect_view()}</div>
     }
 }
 

@@ -1,13 +1,13 @@
 //! All fields of a plank, in the order of the tape.
 
-use super::faults::{Faults, NoteField};
+use super::faults::{Faults, NoteField, OwnWood};
 use super::questions::CrossDoubts;
-use super::setting::Setting;
 use crate::app::App;
 use crate::drawings::{EndGrain, RingsDrawn};
 use crate::entering::{Entering, Weighs};
 use crate::parts::{MeasureCell, MeasureOrEye, drawn_rings, focus_on};
 use leptos::prelude::*;
+use stillwood_core::notebook::SpeciesNamed;
 use stillwood_core::plank::{Field, mean_of_stations};
 use stillwood_core::quantity::in_mm;
 use stillwood_core::verdict::Sheet;
@@ -60,7 +60,7 @@ pub(super) fn step_on(entering: Entering, now: Field) {
 
 /// All fields.
 #[component]
-pub(super) fn Fields(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>) -> impl IntoView {
+pub(super) fn Fields(named: Memo<SpeciesNamed>, judged: Memo<Option<Sheet>>) -> impl IntoView {
     let app = expect_context::<App>();
     let entering = app.entering;
     let next = Callback::new(move |field| step_on(entering, field));
@@ -82,16 +82,12 @@ pub(super) fn Fields(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>)
             .map(|field| view! { <MeasureCell field=*field next=next /> })
             .collect_view()
     };
-    let known =
-        Signal::derive(move || app.wood(setting.with_value(|s| s.species.id.clone()).as_deref()));
+    let known = Signal::derive(move || app.wood(named.get().id.as_deref()));
     let wood = move || {
-        let species = setting.with_value(|s| s.species.clone());
+        let text = named.get().text;
         known.get().map_or(
-            format!(
-                "{}: not in the table, so nothing is judged that needs its data",
-                species.text
-            ),
-            |wood| format!("{} ({})", species.text, wood.scientific_name()),
+            format!("{text}: not in the table, so nothing is judged that needs its data"),
+            |wood| format!("{text} ({})", wood.scientific_name()),
         )
     };
     view! {
@@ -141,6 +137,7 @@ pub(super) fn Fields(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>)
         </details>
         <CrossDoubts wood=known />
         <Faults />
+        <OwnWood />
         <NoteField />
     }
 }

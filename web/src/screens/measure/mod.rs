@@ -13,10 +13,10 @@ pub(super) use decide::proposal;
 use crate::app::App;
 use crate::entering::{Weighs, defects_of, readings_of};
 use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, focus_on};
-use crate::route::Route;
+use crate::route::{Route, go};
 use crate::screens::pile::missing;
 use leptos::prelude::*;
-use setting::{Setting, draft_of, setting_of};
+use setting::{Setting, draft_of, plank_before, setting_of, wood_named};
 use stillwood_core::plank::Field;
 use stillwood_core::verdict::sheet;
 use uuid::Uuid;
@@ -41,6 +41,7 @@ pub(crate) fn Measure(
     let mark = draft.mark.clone();
     let begins = draft.value(Field::Length).is_none();
     entering.active.set(None);
+    entering.last.set(plank_before(app, setting.pile, id));
     entering.draft.set(Some(draft));
     // What is half typed is kept at every keystroke.
     Effect::new(move |before: Option<()>| {
@@ -65,8 +66,22 @@ pub(crate) fn Measure(
         request_animation_frame(|| focus_on(Field::Length));
     }
     let back = Route::Pile(setting.pile);
-    let species = setting.species.clone();
+    let of_pile = setting.species.clone();
+    let named = Memo::new(move |_| {
+        let own = entering
+            .draft
+            .with(|d| d.as_ref().map(|d| d.species.clone()).unwrap_or_default());
+        wood_named(app, &own).unwrap_or_else(|| of_pile.clone())
+    });
     let setting: StoredValue<Setting> = StoredValue::new(setting);
+    let drop = move |_| {
+        let dropped = entering.draft.get_untracked();
+        entering.draft.set(None);
+        app.drop_draft(id);
+        app.dropped.set(dropped);
+        app.say("Dropped. It can be brought back from the pile until the app is closed.");
+        go(back);
+    };
     let chalk = move || view! { <a class="button" href=Route::Mark(id).href()>"Chalk"</a> };
     let strip = move || {
         judged
@@ -84,17 +99,20 @@ pub(crate) fn Measure(
     };
     let pictures = move || {
         judged.get().map(|sheet| {
-            let wood = app.wood(species.id.as_deref());
+            let wood = app.wood(named.get().id.as_deref());
             view! { <Pictures sheet=sheet wood=wood spec=spec.get_value() units=app.units.get() /> }
         })
     };
     view! {
         <Frame title=mark back=back class="with-keypad" more=ViewFn::from(chalk)>
             <div class="stuck">{strip}</div>
-            <fields::Fields setting=setting judged=judged />
+            <fields::Fields named=named judged=judged />
             <h2>"Verdict"</h2>
             {figures}
             {pictures}
+            <button class="quiet no-print" id="drop-draft" on:click=drop>
+                "Drop what is typed here"
+            </button>
             <bottom::Bottom setting=setting judged=judged />
         </Frame>
     }

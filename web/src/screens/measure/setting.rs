@@ -4,8 +4,9 @@ use crate::app::App;
 use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Draft, DraftDefect, DraftValue, SpeciesNamed};
-use stillwood_core::plank::{Field, Taken, retyped};
+use stillwood_core::plank::{Field, Readings, Taken, retyped};
 use stillwood_core::verdict::Spec;
+use stillwood_core::wood::{search_among, species};
 use uuid::Uuid;
 
 /// What stays the same while one plank is measured.
@@ -33,6 +34,7 @@ pub(super) fn setting_of(app: App, draft: &Draft, piece: Uuid) -> Option<Setting
         let pile = book.pile(draft.pile)?;
         let visit = book.visit(pile.opened.visit)?;
         let known = book.piece(piece);
+        // The plank's own wood is in its draft; here stands what the pile says.
         let mut earlier: Vec<Uuid> = Vec::new();
         if let Some(known) = known {
             earlier.extend(known.readings.values().map(|held| held.entry));
@@ -45,10 +47,7 @@ pub(super) fn setting_of(app: App, draft: &Draft, piece: Uuid) -> Option<Setting
             pile: draft.pile,
             visit: visit.id,
             spec: visit.opened.spec.clone(),
-            species: known
-                .and_then(|piece| book.species_of(piece))
-                .unwrap_or(&pile.opened.species)
-                .clone(),
+            species: pile.opened.species.clone(),
             marked: known.is_some(),
             earlier,
         })
@@ -94,6 +93,9 @@ pub(super) fn draft_of(app: App, piece: Uuid) -> Option<Draft> {
                     to: place(&found.to),
                 });
             }
+            if let Some((_, species)) = &known.species {
+                draft.species.clone_from(&species.text);
+            }
             Some(draft)
         })?,
     };
@@ -122,6 +124,15 @@ fn carry_over(app: App, draft: &mut Draft) {
 }
 
 impl App {
+    /// Drops a half-typed plank: what is in the record stays.
+    pub(super) fn drop_draft(self, piece: Uuid) {
+        self.drafts
+            .update(|drafts| drafts.retain(|draft| draft.piece != Some(piece)));
+        if let Some(store) = self.record.with_value(crate::record::Record::store) {
+            store.remove_draft(&piece.to_string());
+        }
+    }
+
     /// Keeps a half-typed plank, in memory and in the store.
     pub(super) fn keep_draft(self, draft: Draft) {
         let key = draft
@@ -141,4 +152,37 @@ impl App {
             }
         });
     }
+}
+
+/// The readings of the plank of this pile that was recorded last, to have them one tap away.
+pub(super) fn plank_before(app: App, pile: Uuid, now: Uuid) -> Readings {
+    app.book_now(|book| {
+        book.pieces_of(pile)
+            .filter(|piece| piece.id != now && !piece.withdrawn && !piece.readings.is_empty())
+            .max_by_key(|piece| piece.recorded.entry)
+            .map(stillwood_core::notebook::Piece::readings_in_use)
+            .unwrap_or_default()
+    })
+}
+
+/// The wood that a name stands for: by one of its names in the table, or among the maker's own; any
+/// other name is kept as it is.
+pub(super) fn wood_named(app: App, name: &str) -> Option<SpeciesNamed> {
+    let text = name.trim();
+    if text.is_empty() {
+        return None;
+    }
+    let own = app.own_woods();
+    let same = |known: &str| known.eq_ignore_ascii_case(text);
+    let id = search_among(species().iter().chain(&own), text)
+        .into_iter()
+        .find(|found| {
+            let wood = found.species;
+            same(wood.scientific_name()) || wood.names().iter().any(|known| same(known))
+        })
+        .map(|found| found.species.id().to_owned());
+    Some(SpeciesNamed {
+        id,
+        text: text.to_owned(),
+    })
 }

@@ -40,6 +40,7 @@ impl Change {
     }
 
     /// Adds a page of entries, one a line.
+    #[cfg(test)]
     pub(crate) fn page(mut self, lines: &str) -> Self {
         self.page = Some(lines.to_owned());
         self
@@ -48,12 +49,6 @@ impl Change {
     /// Drops a draft.
     pub(crate) fn without_draft(mut self, key: &str) -> Self {
         self.drafts.insert(key.to_owned(), None);
-        self
-    }
-
-    /// Keeps a draft.
-    pub(crate) fn with_draft(mut self, key: &str, json: &str) -> Self {
-        self.drafts.insert(key.to_owned(), Some(json.to_owned()));
         self
     }
 

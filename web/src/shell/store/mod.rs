@@ -16,8 +16,8 @@ mod tests;
 
 pub(crate) use change::{Change, Counter};
 pub(crate) use error::{StoreError, name_and_message};
-pub(crate) use page::{Page, PageKey, Pages};
-pub(crate) use persist::{Persistence, Room, ask_to_persist, estimate, persisted};
+pub(crate) use page::{PageKey, Pages};
+pub(crate) use persist::{Persistence, ask_to_persist, bytes_used, persisted};
 
 use connection::{Connection, DRAFTS, SETTINGS};
 use draft::Drafts;
@@ -81,6 +81,7 @@ impl Store {
     }
 
     /// Keeps a page and drops the draft it came from: never both, never neither.
+    #[cfg(test)]
     pub(crate) async fn append_and_remove_draft(
         &self,
         lines: &str,

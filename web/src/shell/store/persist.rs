@@ -1,5 +1,5 @@
-//! Asking the browser to keep the record even when the device runs short, and how much room there
-//! is. A prompt may stay unanswered for ever, so nothing here belongs on the way to the first
+//! Asking the browser to keep the record even when the device runs short, and how much room the
+//! record takes. A prompt may stay unanswered for ever, so nothing here belongs on the way to the first
 //! screen. It never takes "granted" for safe: a record is safe once it is in a file elsewhere.
 
 use crate::shell::timer;
@@ -15,15 +15,6 @@ pub(crate) enum Persistence {
     Unknown,
 }
 
-/// Bytes used and bytes allowed, as the browser guesses them. "Allowed" may be ten times what the
-/// disk has left (seen in Chromium), so it is for a rough remark and never a reason to skip a write
-/// or to trust one.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Room {
-    pub(crate) used: f64,
-    pub(crate) allowed: f64,
-}
-
 const ANSWER_LIMIT_MS: i32 = 60_000;
 
 /// Asks for the promise. The browser may put a question to the maker; gives up after a minute.
@@ -36,18 +27,13 @@ pub(crate) async fn persisted() -> Persistence {
     answer("persisted").await
 }
 
-/// How much room there is; `None` where the browser does not say.
-pub(crate) async fn estimate() -> Option<Room> {
+/// Bytes that the record and the app take here, as the browser guesses them; `None` where it does not
+/// say. What it claims to allow is not asked: it may be ten times what the disk has left.
+pub(crate) async fn bytes_used() -> Option<f64> {
     let found = timer::within(ANSWER_LIMIT_MS, call("estimate")).await??;
-    let number = |key: &str| {
-        js_sys::Reflect::get(&found, &JsValue::from_str(key))
-            .ok()?
-            .as_f64()
-    };
-    Some(Room {
-        used: number("usage")?,
-        allowed: number("quota")?,
-    })
+    js_sys::Reflect::get(&found, &JsValue::from_str("usage"))
+        .ok()?
+        .as_f64()
 }
 
 async fn answer(method: &str) -> Persistence {

@@ -8,7 +8,7 @@ async fn asking_about_room_and_promise_comes_back() {
     console_log!(
         "persisted: {:?}; room: {:?}",
         persisted().await,
-        estimate().await
+        bytes_used().await
     );
 }
 
