@@ -82,9 +82,10 @@ fn a_day_from_the_first_visit_to_the_bill() {
 
         // One that is left, for two reasons.
         page.keys("2300 next 180").await;
-        page.key_into("Twist", "40 left").await;
+        page.key_into("ThicknessNear", "52").await;
+        page.key_into("Crook", "35").await;
         page.see(".score-strip", "leave it").await;
-        leave_for(&page, "twist", "knot").await;
+        leave_for(&page, "crook", "knot").await;
 
         // The pile's own screen counts them.
         page.tap(".back").await;
@@ -112,7 +113,7 @@ fn a_day_from_the_first_visit_to_the_bill() {
         let seller = page.text("#app").await.to_lowercase();
         assert!(seller.contains(&first.to_lowercase()), "{seller}");
         for never in [
-            "score", "weakest", "leave", "take it", "too close", "note", "twist", "knot", "density",
+            "score", "weakest", "leave", "take it", "too close", "note", "crook", "knot", "density",
             "undo", "budget", "short",
         ] {
             assert!(!seller.contains(never), "the seller reads “{never}”: {seller}");
