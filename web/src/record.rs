@@ -134,6 +134,17 @@ impl Record {
         self.merge(arrived).new > 0
     }
 
+    /// Notes a page of one's own. False where pages of other windows lie before it that were not read:
+    /// they have to be caught up with.
+    fn wrote(&mut self, key: PageKey) -> bool {
+        let next = self.last_page.map_or(1.0, |last| last.number() + 1.0);
+        let follows = key.number() <= next;
+        if follows {
+            self.last_page = Some(key);
+        }
+        follows
+    }
+
     /// Adds entries, and folds what they change.
     pub(crate) fn merge(&mut self, entries: Vec<Entry>) -> Merged {
         let mut appended = entries.len() < 64;
@@ -177,38 +188,31 @@ impl Record {
             .map_or_else(|_| String::new(), |mark| mark.to_string())
     }
 
+    /// The entries that deeds make; an error names what can't be written down.
     fn entries(
         &self,
         deeds: &[Deed],
         ids: &[Uuid],
         now: &clock::Now,
-        on: &str,
         seq: u64,
-    ) -> Vec<Entry> {
-        deeds
-            .iter()
-            .zip(ids)
-            .enumerate()
-            .filter_map(|(n, (deed, id))| {
-                let day = deed.on.as_deref().unwrap_or(on);
-                let moment = Moment {
-                    id: *id,
-                    seq: seq + n as u64,
-                    step: self.step + 1 + n as u64,
-                    on: day.parse().or_else(|_| on.parse()).unwrap_or_default(),
-                    at: now.at.clone(),
-                };
-                self.author
-                    .correction(
-                        moment,
-                        deed.about,
-                        deed.happening.clone(),
-                        deed.supersedes.clone(),
-                    )
-                    .map_err(|why| leptos::logging::error!("an entry can't be written: {why:?}"))
-                    .ok()
-            })
-            .collect()
+    ) -> Result<Vec<Entry>, String> {
+        let mut entries = Vec::with_capacity(deeds.len());
+        for (n, (deed, id)) in (0_u64..).zip(deeds.iter().zip(ids)) {
+            let day = deed.on.as_deref().unwrap_or(&now.day);
+            let moment = Moment {
+                id: *id,
+                seq: seq + n,
+                step: self.step + 1 + n,
+                on: day.parse().map_err(|_| format!("“{day}” is not a day."))?,
+                at: now.at.clone(),
+            };
+            let (happening, supersedes) = (deed.happening.clone(), deed.supersedes.clone());
+            let made = self
+                .author
+                .correction(moment, deed.about, happening, supersedes);
+            entries.push(made.map_err(|why| why.error.to_string())?);
+        }
+        Ok(entries)
     }
 }
 
@@ -223,8 +227,9 @@ fn lines_of(entries: &[Entry]) -> String {
 
 impl App {
     /// Writes deeds down, in one transaction with the dropping of the draft that they came from.
-    /// Returns the ids of the entries once they are kept; on failure they are in memory, the screen
-    /// says so, and the ids are returned all the same.
+    /// Returns the ids of the entries once they are kept. Where the store fails they are in memory, the
+    /// screen says so, and the ids are returned all the same; what can't be written down at all gives
+    /// none, and the draft stays.
     pub(crate) async fn write(self, deeds: Vec<Deed>, draft: Option<String>) -> Vec<Uuid> {
         let now = clock::now();
         let mut ids = Vec::with_capacity(deeds.len());
@@ -237,7 +242,14 @@ impl App {
                 }
             }
         }
-        let day = now.day.clone();
+        // What can't be written down at all is told before anything is touched.
+        let tried = self
+            .record
+            .with_value(|record| record.entries(&deeds, &ids, &now, 1));
+        if let Err(why) = tried {
+            self.say(format!("Not saved: {why}"));
+            return Vec::new();
+        }
         let store = self.record.with_value(Record::store);
         self.saving.set(Saving::Busy);
         let kept = match &store {
@@ -254,7 +266,11 @@ impl App {
                 };
                 let lines = |first: u64| {
                     self.record.with_value(|record| {
-                        lines_of(&record.entries(&deeds, &ids, &now, &day, first))
+                        lines_of(
+                            &record
+                                .entries(&deeds, &ids, &now, first)
+                                .unwrap_or_default(),
+                        )
                     })
                 };
                 store
@@ -266,21 +282,32 @@ impl App {
                 "This browser keeps nothing: save the record as a file before you leave.".into(),
             ),
         };
+        let mut follows = true;
         self.record.update_value(|record| {
             let first = kept.as_ref().map_or(record.seq + 1, |(_, first)| *first);
-            let entries = record.entries(&deeds, &ids, &now, &day, first);
+            let entries = record
+                .entries(&deeds, &ids, &now, first)
+                .unwrap_or_default();
             match &kept {
-                Ok((key, _)) => record.last_page = Some(*key),
+                Ok((key, _)) => follows = record.wrote(*key),
                 Err(_) => record.unsaved.push_str(&lines_of(&entries)),
             }
             record.merge(entries);
         });
         match kept {
             Ok((key, _)) => {
-                self.saving.set(Saving::Saved);
                 crate::start::tell_tabs(key);
+                // The store takes writes again: what it refused before is tried once more.
+                if self.record.with_value(|record| record.unsaved.is_empty()) {
+                    self.saving.set(Saving::Saved);
+                } else {
+                    self.try_again();
+                }
             }
             Err(why) => self.saving.set(Saving::Failed(why)),
+        }
+        if !follows {
+            self.catch_up();
         }
         self.changed.update(|n| *n = n.wrapping_add(1));
         ids
@@ -296,6 +323,9 @@ impl App {
         let about: Vec<Uuid> = deeds.iter().map(|deed| deed.about).collect();
         spawn_local(async move {
             let ids = self.write(deeds, None).await;
+            if ids.is_empty() {
+                return;
+            }
             let undo = ids.into_iter().zip(about).collect();
             self.toast.set(Some(Toast {
                 text,
@@ -337,12 +367,16 @@ impl App {
             self.saving.set(Saving::Busy);
             match store.append(&lines).await {
                 Ok(key) => {
+                    let mut follows = true;
                     self.record.update_value(|record| {
                         record.unsaved =
                             record.unsaved.strip_prefix(&lines).unwrap_or("").to_owned();
-                        record.last_page = Some(key);
+                        follows = record.wrote(key);
                         record.store = Some(store.clone());
                     });
+                    if !follows {
+                        self.catch_up();
+                    }
                     self.saving.set(Saving::Saved);
                     crate::start::tell_tabs(key);
                 }
@@ -366,15 +400,18 @@ impl App {
             Some(store) => store.append(&lines).await.map_err(|why| why.to_string()),
             None => Err("This browser keeps nothing.".into()),
         };
-        let mut merged = Merged::default();
+        let (mut merged, mut follows) = (Merged::default(), true);
         self.record.update_value(|record| {
             if let Ok(key) = &kept {
-                record.last_page = Some(*key);
+                follows = record.wrote(*key);
             } else {
                 record.unsaved.push_str(&lines);
             }
             merged = record.merge(fresh);
         });
+        if !follows {
+            self.catch_up();
+        }
         self.changed.update(|n| *n = n.wrapping_add(1));
         match kept {
             Ok(key) => {

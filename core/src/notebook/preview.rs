@@ -1,6 +1,6 @@
 //! What a file would bring, told before anything changes.
 
-use super::{Entry, Notebook, PairOffered, Problem, Reading, fold, pairs};
+use super::{Book, Entry, Notebook, PairOffered, Problem, Reading, fold, pairs};
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
@@ -26,6 +26,11 @@ pub struct Preview {
 impl Notebook {
     /// What merging the file would do. Nothing changes.
     pub fn preview(&self, reading: &Reading) -> Preview {
+        self.preview_beside(&self.fold(), reading)
+    }
+
+    /// As [`Notebook::preview`], where the record is folded already.
+    pub fn preview_beside(&self, before: &Book, reading: &Reading) -> Preview {
         let mut arriving: BTreeMap<Uuid, &Entry> = BTreeMap::new();
         let mut altered: BTreeSet<Uuid> = BTreeSet::new();
         let mut already_here = 0;
@@ -46,7 +51,6 @@ impl Notebook {
         arriving.retain(|id, _| !altered.contains(id));
         let staying = self.entries().filter(|entry| !altered.contains(&entry.id));
         let after = fold(staying.chain(arriving.values().copied()));
-        let before = self.fold();
         let new_pieces = after
             .pieces()
             .filter(|piece| {

@@ -72,6 +72,9 @@ pub(crate) fn PileScreen(
         );
         spawn_local(async move {
             let ids = app.write(vec![deed], None).await;
+            if ids.is_empty() {
+                return;
+            }
             let undo = ids.into_iter().map(|entry| (entry, piece)).collect();
             app.toast.set(Some(Toast {
                 text: format!("Chalk on it: {mark}"),

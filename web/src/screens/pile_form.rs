@@ -125,7 +125,9 @@ pub(crate) fn PileForm(
         let happening = Happening::PileOpened(Box::new(opened));
         let deed = Deed::instead_of(pile, happening, old.into_iter().collect());
         spawn_local(async move {
-            app.write(vec![deed], None).await;
+            if app.write(vec![deed], None).await.is_empty() {
+                return;
+            }
             match id {
                 Some(_) => go(Route::Pile(pile)),
                 None => replace(Route::Pile(pile)),

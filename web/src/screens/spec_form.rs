@@ -218,7 +218,9 @@ pub(crate) fn SpecForm(
         let deed = Deed::instead_of(id, Happening::VisitOpened(Box::new(opened)), vec![entry])
             .on(on.clone());
         spawn_local(async move {
-            app.write(vec![deed], None).await;
+            if app.write(vec![deed], None).await.is_empty() {
+                return;
+            }
             go(Route::Visit(id));
         });
     };

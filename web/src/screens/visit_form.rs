@@ -143,7 +143,9 @@ pub(crate) fn VisitForm(
         )
         .on(day.get_untracked());
         spawn_local(async move {
-            app.write(vec![deed], None).await;
+            if app.write(vec![deed], None).await.is_empty() {
+                return;
+            }
             match id {
                 Some(_) => go(Route::Visit(visit)),
                 None => replace(Route::Visit(visit)),

@@ -69,7 +69,8 @@ fn lay_out(app: wasm::App, worker_off: bool) -> Result<(Site, String)> {
     }
     for (name, bytes) in wasm::files_below(&place::root(), "demo-data")? {
         // The app asks for these by name; the list in the worker ties them to their version.
-        if !name.ends_with(".md") {
+        // The notebooks alone: what they are made from is no part of the app.
+        if name.ends_with(".json") {
             site.add_plain(&name, bytes)?;
         }
     }

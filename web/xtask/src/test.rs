@@ -263,11 +263,8 @@ fn wasm_tests() -> Result<Option<u64>> {
 }
 
 fn build_app() -> Result<Option<u64>> {
-    let options = build::Options {
-        check_size: true,
-        ..build::Options::default()
-    };
-    build::build(options)?;
+    // The size is told, not judged here: it is a goal, shown with the other figures.
+    build::build(build::Options::default())?;
     Ok(None)
 }
 

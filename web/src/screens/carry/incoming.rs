@@ -81,20 +81,27 @@ fn File(file: Incoming, done: RwSignal<Vec<String>>) -> impl IntoView {
     let from = origin(&reading);
     let more = reading.more_problems;
     let reading = StoredValue::new(reading);
-    let preview = Memo::new(move |_| {
-        app.changed.track();
-        app.record
-            .with_value(|record| reading.with_value(|reading| record.notebook().preview(reading)))
-    });
     let busy = RwSignal::new(false);
+    let preview = Memo::new(move |before: Option<&Preview>| {
+        app.changed.track();
+        // Once it is being added, what was told stands until the card goes.
+        if let (true, Some(before)) = (busy.get_untracked(), before) {
+            return before.clone();
+        }
+        app.record.with_value(|record| {
+            reading.with_value(|reading| record.notebook().preview_beside(record.book(), reading))
+        })
+    });
     let said = name.clone();
     let add = move |_| {
         if busy.get_untracked() {
             return;
         }
         busy.set(true);
-        let (entries, name) = (reading.with_value(|r| r.accepted.clone()), said.clone());
-        let before = preview.get_untracked();
+        let (before, name) = (preview.get_untracked(), said.clone());
+        let entries = reading
+            .try_update_value(|reading| std::mem::take(&mut reading.accepted))
+            .unwrap_or_default();
         spawn_local(async move {
             match app.bring_in(entries).await {
                 Ok(_) => done.update(|done| done.push(counts(&name, &before))),
@@ -102,6 +109,17 @@ fn File(file: Incoming, done: RwSignal<Vec<String>>) -> impl IntoView {
             }
             put_away();
         });
+    };
+    // The first file waiting has the plain names; the others add their own.
+    let named = move |id: &str| {
+        let first = app
+            .incoming
+            .with(|waiting| file.with_value(|file| waiting.first() == Some(file)));
+        if first {
+            id.to_owned()
+        } else {
+            file.with_value(|file| format!("{id}-{}", file.name))
+        }
     };
     let nothing_new = move || preview.with(|p| p.new == 0 && p.altered.is_empty());
     view! {
@@ -111,14 +129,14 @@ fn File(file: Incoming, done: RwSignal<Vec<String>>) -> impl IntoView {
             {move || view! { <Looked preview=preview.get() more=more /> }}
             <div class="row stretch">
                 <button
-                    class="primary" id="merge" disabled=move || busy.get() || nothing_new()
+                    class="primary" id=move || named("merge") disabled=move || busy.get() || nothing_new()
                     on:click=add
                 >
                     {move || {
                         if nothing_new() { "Nothing new to add" } else { "Add what is whole" }
                     }}
                 </button>
-                <button id="leave-file" on:click=move |_| put_away()>"Leave it"</button>
+                <button id=move || named("leave-file") on:click=move |_| put_away()>"Leave it"</button>
             </div>
         </section>
     }

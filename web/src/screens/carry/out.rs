@@ -25,10 +25,16 @@ pub(super) fn Out() -> impl IntoView {
             visits
         })
     };
-    let chosen = RwSignal::new(visits().first().map(|visit| visit.1));
+    let picked = RwSignal::new(None::<Uuid>);
+    // The latest visit, until another one is picked.
+    let chosen = move || {
+        picked
+            .get()
+            .or_else(|| visits().first().map(|visit| visit.1))
+    };
     let choice = move |(day, id, yard): (_, Uuid, String)| {
         view! {
-            <option value=id.to_string() prop:selected=move || chosen.get() == Some(id)>
+            <option value=id.to_string() prop:selected=move || chosen() == Some(id)>
                 {format!("{yard}, {day}")}
             </option>
         }
@@ -49,14 +55,14 @@ pub(super) fn Out() -> impl IntoView {
                     <select
                         id="which-visit"
                         on:change=move |event| {
-                            chosen.set(Uuid::try_parse(&event_target_value(&event)).ok());
+                            picked.set(Uuid::try_parse(&event_target_value(&event)).ok());
                         }
                     >
                         {move || visits().into_iter().map(choice).collect_view()}
                     </select>
                 </label>
                 <Ways
-                    of=Signal::derive(move || chosen.get().map(What::Visit))
+                    of=Signal::derive(move || chosen().map(What::Visit))
                     save_id="export-visit" share_id="share-visit"
                 />
             </div>

@@ -89,6 +89,9 @@ impl App {
         let text = format!("{} {word}{against}.", draft.mark);
         spawn_local(async move {
             let ids = self.write(deeds, Some(piece.to_string())).await;
+            if ids.is_empty() {
+                return;
+            }
             self.drafts
                 .update(|drafts| drafts.retain(|draft| draft.piece != Some(piece)));
             self.ask_to_keep();

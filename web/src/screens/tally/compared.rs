@@ -153,7 +153,7 @@ fn said(customs: CustomsTried) -> impl IntoView {
         ),
         Conclusion::Explained => (
             "note",
-            "One custom explains it; no other does as simply:".to_owned(),
+            "This explains it; nothing else that was tried does as simply:".to_owned(),
             1,
         ),
         Conclusion::CannotTellFromTotal(several) => (

@@ -33,6 +33,7 @@ pub(super) fn Planks(shared: Shared) -> impl IntoView {
             <p>"None yet. A plank is on the tally once you press Take."</p>
         </Show>
         <Show when=move || !none()>
+            <div class="scroll" tabindex="0" role="region" aria-label="Planks taken">
             <table class="stacks" id="tally-planks">
                 <thead>
                     <tr>
@@ -40,13 +41,13 @@ pub(super) fn Planks(shared: Shared) -> impl IntoView {
                         <th scope="col">"Size"</th>
                         <th scope="col" class="n">"By the yard's rule"</th>
                         <th scope="col" class="n">"As measured"</th>
-                        <th scope="col" class="n">"Without tax"</th>
-                        <th scope="col" class="n">"With tax"</th>
+                        <th scope="col" class="n">"Cost"</th>
                         <th scope="col" class="n">"A part"</th>
                     </tr>
                 </thead>
                 <tbody>{rows}</tbody>
             </table>
+            </div>
         </Show>
     }
 }
@@ -57,15 +58,20 @@ fn row(plank: PlankTallied, units: Units, currency: &str) -> impl IntoView + use
         Ok(feet) => figures::volume_in_column(*feet),
         Err(why) => why.to_string().into_any(),
     };
-    let (net, gross) = match &plank.tallied.money {
-        Ok(paid) => (money(paid.net), money(paid.gross)),
-        Err(why) => (why.to_string(), "–".to_owned()),
+    let cost = match &plank.tallied.money {
+        Ok(paid) => view! {
+            <strong class="nb">{money(paid.gross)}</strong>
+            " "
+            <span class="nb small">{format!("{} without tax", money(paid.net))}</span>
+        }
+        .into_any(),
+        Err(why) => why.to_string().into_any(),
     };
     let exact = plank
         .exact_board_feet
         .map_or_else(|| "–".into_any(), figures::volume_in_column);
     let part = match (plank.parts, plank.cost_per_part) {
-        (Some(parts), Some(each)) => format!("{} ({parts} parts)", money(each)),
+        (Some(parts), Some(each)) => format!("{}, holds {parts}", money(each)),
         (Some(0), None) => "holds none".to_owned(),
         (Some(parts), None) => format!("{parts} parts"),
         (None, _) => "–".to_owned(),
@@ -77,11 +83,10 @@ fn row(plank: PlankTallied, units: Units, currency: &str) -> impl IntoView + use
                     {plank.line.mark.clone()}
                 </a>
             </th>
-            <td data-label="Size" class="nb">{figures::size(&plank.line, units)}</td>
+            <td data-label="Size" class="size">{figures::size(&plank.line, units)}</td>
             <td class="n" data-label="By the yard's rule">{by_rule}</td>
             <td class="n" data-label="As measured">{exact}</td>
-            <td class="n" data-label="Without tax">{net}</td>
-            <td class="n" data-label="With tax">{gross}</td>
+            <td class="n" data-label="Cost, with tax"><span>{cost}</span></td>
             <td class="n" data-label="A part, with tax">{part}</td>
         </tr>
     }
