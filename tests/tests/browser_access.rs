@@ -7,8 +7,22 @@ use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, program, r
 
 /// The screens, by their names here and the way to them.
 const SCREENS: [&str; 16] = [
-    "home", "visit form", "spec", "visit", "pile form", "pile", "measure", "leave", "mark", "sheet",
-    "tally", "seller", "carry", "planks", "settings", "about",
+    "home",
+    "visit form",
+    "spec",
+    "visit",
+    "pile form",
+    "pile",
+    "measure",
+    "leave",
+    "mark",
+    "sheet",
+    "tally",
+    "seller",
+    "carry",
+    "planks",
+    "settings",
+    "about",
 ];
 
 /// Ids of one visit, pile and plank of the example.
@@ -20,7 +34,11 @@ struct Found {
 
 async fn last_part(page: &Page, css: &str) -> String {
     let href = page
-        .wait_for(css, "document.querySelector(arguments[0])?.getAttribute('href')", vec![json!(css)])
+        .wait_for(
+            css,
+            "document.querySelector(arguments[0])?.getAttribute('href')",
+            vec![json!(css)],
+        )
         .await;
     let href = href.as_str().unwrap_or_default();
     href.rsplit('/').next().unwrap_or_default().to_owned()
@@ -58,7 +76,12 @@ async fn go(page: &Page, screen: &str, found: &Found) {
         _ => ("#/about".to_owned(), "main ul"),
     };
     page.go_to(&hash).await;
-    page.wait_for(screen, "document.querySelector(arguments[0])", vec![json!(there)]).await;
+    page.wait_for(
+        screen,
+        "document.querySelector(arguments[0])",
+        vec![json!(there)],
+    )
+    .await;
     if screen == "measure" || screen == "leave" {
         page.begin_plank().await;
         page.js("arguments[0]", vec![]).await;
@@ -132,13 +155,18 @@ fn targets_are_large_and_nothing_is_cut_off() {
         for (zoom, what) in [(1.0, "plain"), (1.5, "letters half as large again")] {
             if zoom != 1.0 {
                 page.reload().await;
-                page.js(include_str!("text-zoom.js"), vec![json!(zoom)]).await;
+                page.js(include_str!("text-zoom.js"), vec![json!(zoom)])
+                    .await;
             }
             for screen in SCREENS {
                 go(&page, screen, &found).await;
                 let found = page.js(include_str!("audit.js"), vec![]).await;
                 let found: Vec<String> = serde_json::from_value(found).expect("a list");
-                breaches.extend(found.into_iter().map(|one| format!("{screen}, {what}: {one}")));
+                breaches.extend(
+                    found
+                        .into_iter()
+                        .map(|one| format!("{screen}, {what}: {one}")),
+                );
             }
         }
         assert!(breaches.is_empty(), "{}", breaches.join("\n"));

@@ -51,24 +51,30 @@ fn recorded(by: &str, planks: &[(&str, &str, &str)]) -> String {
 #[test]
 fn the_record_goes_to_the_laptop_and_comes_back_unaltered() {
     run(async {
-        let (pocket, desk, files) = (Folder::new("pocket"), Folder::new("desk"), Folder::new("files"));
+        let (pocket, desk, files) = (
+            Folder::new("pocket"),
+            Folder::new("desk"),
+            Folder::new("files"),
+        );
         let server = Server::start();
         let phone = Browser::start(Device::Phone, &pocket).await;
         let page = phone.page();
         page.set_up(server.address()).await;
         page.begin_plank().await;
         for length in ["2620", "2480", "2300"] {
-            page.wait_for("the keys", "document.querySelector('.keypad')", vec![]).await;
+            page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
+                .await;
             page.quick_plank(length).await;
         }
         let file = export(&page).await;
-        page.see("#not-carried", "Everything was carried off this device").await;
+        page.see("#not-carried", "Everything was carried off this device")
+            .await;
         phone.close().await;
 
         let laptop = Browser::start(Device::Laptop, &desk).await;
         let page = laptop.page();
         page.open(server.address()).await;
-        let desktop = "return matchMedia('(pointer: fine)').matches && innerWidth >= 1200";
+        let desktop = "return !matchMedia('(pointer: coarse)').matches && innerWidth >= 1200";
         assert_eq!(page.js(desktop, vec![]).await, true);
         look_at(&page, &files, "phone.json", &file).await;
         assert_eq!(page.figure("Planks that are new here").await, "3");
@@ -86,9 +92,9 @@ fn the_record_goes_to_the_laptop_and_comes_back_unaltered() {
         // The table sorts, filters, and opens a sheet beside itself.
         page.go_to("#/planks").await;
         page.see("#planks tbody", "2620").await;
-        page.tap_with("#planks thead button", "mark").await;
+        page.tap_with("#planks thead button", "Mark").await;
         let rising = page.texts("#planks tbody .mark").await;
-        page.tap_with("#planks thead button", "mark").await;
+        page.tap_with("#planks thead button", "Mark").await;
         let mut falling = page.texts("#planks tbody .mark").await;
         assert_ne!(rising, falling);
         falling.reverse();
@@ -115,9 +121,20 @@ fn planks_of_two_phones_are_offered_as_pairs_and_never_joined_unasked() {
         let laptop = Browser::start(Device::Laptop, &desk).await;
         let page = laptop.page();
         page.open(server.address()).await;
-        let k7 = [("K7-2", "2620", "19.7"), ("K7-3", "2480", "18"), ("K7-4", "2100", "16")];
-        let m4 = [("M4-2", "2620", "19.8"), ("M4-3", "2481", "18"), ("M4-4", "3000", "22")];
-        for (name, file) in [("k7.json", recorded("K7", &k7)), ("m4.json", recorded("M4", &m4))] {
+        let k7 = [
+            ("K7-2", "2620", "19.7"),
+            ("K7-3", "2480", "18"),
+            ("K7-4", "2100", "16"),
+        ];
+        let m4 = [
+            ("M4-2", "2620", "19.8"),
+            ("M4-3", "2481", "18"),
+            ("M4-4", "3000", "22"),
+        ];
+        for (name, file) in [
+            ("k7.json", recorded("K7", &k7)),
+            ("m4.json", recorded("M4", &m4)),
+        ] {
             look_at(&page, &files, name, &file).await;
             page.tap("#merge").await;
             page.see("#merged", &format!("{name}:")).await;
@@ -159,11 +176,17 @@ fn a_damaged_or_foreign_file_is_named_and_alters_nothing() {
         let before = export(&page).await;
 
         let other = recorded("M4", &[("M4-2", "3010", "22"), ("M4-3", "2222", "17")]);
-        let photo: Vec<u8> = (0..50_000u32).map(|n| (n.wrapping_mul(2_654_435_761) >> 24) as u8).collect();
+        let photo: Vec<u8> = (0..50_000u32)
+            .map(|n| (n.wrapping_mul(2_654_435_761) >> 24) as u8)
+            .collect();
         let photo = [b"\xff\xd8\xff\xe0".to_vec(), photo].concat();
         // Not ours at all: one sentence, nothing to add.
         for (name, bytes, says) in [
-            ("foreign.json", b"{\"planks\": [1, 2, 3]}".to_vec(), "can't be brought in"),
+            (
+                "foreign.json",
+                b"{\"planks\": [1, 2, 3]}".to_vec(),
+                "can't be brought in",
+            ),
             ("photo.jpg", photo, "can't be brought in"),
             ("empty.json", Vec::new(), "can't be brought in"),
         ] {
@@ -188,7 +211,11 @@ fn a_damaged_or_foreign_file_is_named_and_alters_nothing() {
             page.tap("#leave-file").await;
             page.gone(".incoming").await;
         }
-        assert_eq!(entries(&export(&page).await), entries(&before), "nothing is altered");
+        assert_eq!(
+            entries(&export(&page).await),
+            entries(&before),
+            "nothing is altered"
+        );
 
         // A name with a script in it is text, wherever it is shown.
         let name = "a<img src=x onerror=window.__run=1>.json";
@@ -201,7 +228,14 @@ fn a_damaged_or_foreign_file_is_named_and_alters_nothing() {
         }
         let run = page.js("return window.__run ?? null", vec![]).await;
         assert!(run.is_null(), "a script of the file was run");
-        assert_eq!(page.js("return document.querySelectorAll('main img').length", vec![]).await, 0);
+        assert_eq!(
+            page.js(
+                "return document.querySelectorAll('main img').length",
+                vec![]
+            )
+            .await,
+            0
+        );
         laptop.close().await;
     });
 }
@@ -215,14 +249,22 @@ fn a_spreadsheet_gets_no_live_formula() {
         let page = laptop.page();
         page.open(server.address()).await;
         let file = recorded("K7", &[("K7-2", "2620", "19.7")])
-            .replace("\"yard\":\"North\"", "\"yard\":\"=HYPERLINK(\\\"http://x\\\")\"")
+            .replace(
+                "\"yard\":\"North\"",
+                "\"yard\":\"=HYPERLINK(\\\"http://x\\\")\"",
+            )
             .replace("hard maple", "@SUM(A1)");
         look_at(&page, &files, "formula.json", &file).await;
         page.tap("#merge").await;
         page.see("#merged", "formula.json:").await;
         let table = export_by(&page, "#export-csv").await;
-        assert!(table.contains("'=HYPERLINK") && table.contains("'@SUM"), "{table}");
-        let mut reader = csv::ReaderBuilder::new().flexible(true).from_reader(table.as_bytes());
+        assert!(
+            table.contains("'=HYPERLINK") && table.contains("'@SUM"),
+            "{table}"
+        );
+        let mut reader = csv::ReaderBuilder::new()
+            .flexible(true)
+            .from_reader(table.as_bytes());
         let mut rows = 0;
         for row in reader.records() {
             rows += 1;

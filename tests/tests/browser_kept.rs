@@ -29,15 +29,21 @@ async fn draft_has(page: &Page, text: &str) {
             return;
         }
     }
-    page.fail(&format!("“{text}” was never kept: {}", draft_texts(page).await))
-        .await;
+    page.fail(&format!(
+        "“{text}” was never kept: {}",
+        draft_texts(page).await
+    ))
+    .await;
 }
 
 /// The marks of all planks of the record, as the table of planks has them.
 async fn all_marks(page: &Page) -> BTreeSet<String> {
     page.go_to("#/planks").await;
     page.see("header.top h1", "All planks").await;
-    page.texts("#planks tbody .mark").await.into_iter().collect()
+    page.texts("#planks tbody .mark")
+        .await
+        .into_iter()
+        .collect()
 }
 
 #[test]
@@ -86,15 +92,20 @@ fn a_kill_at_any_moment_loses_nothing_that_was_acknowledged() {
             let Some((length, width, settled)) = half else {
                 // Where it was killed, nothing was typed yet: a plank of its own is begun.
                 page.open(server.address()).await;
-                page.see("#visits", &format!("{} taken", acknowledged.len())).await;
+                page.see("#visits", &format!("{} taken", acknowledged.len()))
+                    .await;
                 page.tap("#visits a").await;
                 page.tap("#piles a").await;
                 page.begin_plank().await;
                 continue;
             };
             page.open(&measuring).await;
-            page.wait_for("the fields", "document.querySelector('#f-Length')", vec![]).await;
-            let back = (page.value("#f-Length").await, page.value("#f-WidthNear").await);
+            page.wait_for("the fields", "document.querySelector('#f-Length')", vec![])
+                .await;
+            let back = (
+                page.value("#f-Length").await,
+                page.value("#f-WidthNear").await,
+            );
             assert_eq!(back.0, length, "round {round}: the very characters");
             if settled {
                 assert_eq!(back.1, width, "round {round}: the very characters");
@@ -107,7 +118,11 @@ fn a_kill_at_any_moment_loses_nothing_that_was_acknowledged() {
             page.fill("#f-WidthNear", "").await;
             page.tap("#f-Length").await;
         }
-        assert_eq!(all_marks(&page).await, acknowledged, "none missing, none doubled");
+        assert_eq!(
+            all_marks(&page).await,
+            acknowledged,
+            "none missing, none doubled"
+        );
         browser.close().await;
     });
 }
@@ -138,14 +153,19 @@ fn two_windows_on_one_record_neither_lose_nor_double() {
         for (turn, window) in [&two, &one, &one, &two, &two, &one].into_iter().enumerate() {
             page.to_window((*window).clone()).await;
             if turn > 1 {
-                page.wait_for("the keys", "document.querySelector('.keypad')", vec![]).await;
+                page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
+                    .await;
                 page.keys("2300").await;
             }
             marks.push(page.mark().await);
             page.take().await;
         }
         let apart: BTreeSet<String> = marks.iter().cloned().collect();
-        assert_eq!(apart.len(), marks.len(), "a mark was given out twice: {marks:?}");
+        assert_eq!(
+            apart.len(),
+            marks.len(),
+            "a mark was given out twice: {marks:?}"
+        );
         for window in [one, two] {
             page.to_window(window).await;
             page.home().await;
@@ -176,7 +196,8 @@ fn a_write_that_fails_is_said_exported_and_tried_again() {
         page.take().await;
         assert!(!page.shows("#not-saved").await);
 
-        page.wait_for("the keys", "document.querySelector('.keypad')", vec![]).await;
+        page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
+            .await;
         let mark = page.mark().await;
         page.keys("2620 next 205").await;
         draft_has(&page, "205").await;
@@ -191,9 +212,19 @@ fn a_write_that_fails_is_said_exported_and_tried_again() {
         page.tap("#export-all").await;
         let (name, file) = downloaded(loads.path()).await;
         let file = String::from_utf8(file).expect("text");
-        assert!(name.starts_with("stillwood-") && name.ends_with(".json"), "{name}");
-        assert!(file.contains(&format!("\"mark\":\"{mark}\"")), "{mark} is in the file");
-        assert_eq!(file.matches("\"happening\":\"judged\"").count(), 2, "both planks");
+        assert!(
+            name.starts_with("stillwood-") && name.ends_with(".json"),
+            "{name}"
+        );
+        assert!(
+            file.contains(&format!("\"mark\":\"{mark}\"")),
+            "{mark} is in the file"
+        );
+        assert_eq!(
+            file.matches("\"happening\":\"judged\"").count(),
+            2,
+            "both planks"
+        );
 
         page.press("Try again").await;
         page.see("#not-saved", "Not saved").await;
@@ -218,8 +249,11 @@ fn where_the_browser_keeps_nothing_the_app_opens_and_gives_files() {
         let page = browser.page();
         let broken = "Object.defineProperty(IDBFactory.prototype, 'open', { value() {\
             throw new DOMException('denied', 'SecurityError'); } })";
-        page.cdp("Page.addScriptToEvaluateOnNewDocument", json!({ "source": broken }))
-            .await;
+        page.cdp(
+            "Page.addScriptToEvaluateOnNewDocument",
+            json!({ "source": broken }),
+        )
+        .await;
         page.open(server.address()).await;
         let said = page.see("#not-saved", "Not saved").await;
         assert!(!said.contains("undefined"), "{said}");
@@ -233,7 +267,8 @@ fn where_the_browser_keeps_nothing_the_app_opens_and_gives_files() {
         page.tap("#save-pile").await;
         page.see("#pile-counts", "0 looked at").await;
         let mark = page.begin_plank().await;
-        page.keys(&format!("2620 next {}", Spec::PART.part[1])).await;
+        page.keys(&format!("2620 next {}", Spec::PART.part[1]))
+            .await;
         page.tap("#take").await;
         page.see(".toast", &format!("{mark} taken")).await;
         page.see("#not-saved", "Not saved").await;
@@ -249,7 +284,13 @@ fn where_the_browser_keeps_nothing_the_app_opens_and_gives_files() {
             .flatten()
             .filter_map(|entry| entry["happening"].as_str())
             .collect();
-        for kind in ["visit_opened", "pile_opened", "marked", "measured", "judged"] {
+        for kind in [
+            "visit_opened",
+            "pile_opened",
+            "marked",
+            "measured",
+            "judged",
+        ] {
             assert!(kinds.contains(&kind), "no {kind} among {kinds:?}");
         }
         browser.close().await;

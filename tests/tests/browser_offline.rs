@@ -6,8 +6,12 @@ use stillwood_tests::browser::{Browser, Device, Dist, Folder, Page, Server, run}
 
 /// Waits until the app says that it can do without a network.
 async fn ready_offline(page: &Page) {
-    page.wait_for("the worker in charge", "navigator.serviceWorker.controller", vec![])
-        .await;
+    page.wait_for(
+        "the worker in charge",
+        "navigator.serviceWorker.controller",
+        vec![],
+    )
+    .await;
 }
 
 /// Looks for a newer version, as the app does by itself now and then.
@@ -24,14 +28,21 @@ async fn waits(page: &Page, version: &str) {
         const kept = (await caches.keys()).some(name => name.endsWith(arguments[0]));\
         window.__waits = kept && !!reg.waiting && !reg.installing;\
     })(), window.__waits";
-    page.wait_for(&format!("version {version} to wait"), script, vec![json!(version)])
-        .await;
+    page.wait_for(
+        &format!("version {version} to wait"),
+        script,
+        vec![json!(version)],
+    )
+    .await;
     page.js("window.__waits = false", vec![]).await;
 }
 
 /// The version of the page that is open.
 async fn version(page: &Page) -> String {
-    let build = page.js("return document.querySelector('meta[name=build]')?.content", vec![]);
+    let build = page.js(
+        "return document.querySelector('meta[name=build]')?.content",
+        vec![],
+    );
     build.await.as_str().unwrap_or_default().to_owned()
 }
 
@@ -100,7 +111,10 @@ fn the_example_opens_without_a_network() {
         page.see("#visits", "Plumlatch Lumber").await;
         page.tap("#close-demo").await;
         page.see("#open-demo", "Look round").await;
-        assert!(!page.shows("#visits a").await, "the maker's own record is empty still");
+        assert!(
+            !page.shows("#visits a").await,
+            "the maker's own record is empty still"
+        );
         browser.close().await;
     });
 }
@@ -135,7 +149,10 @@ fn a_new_version_waits_for_the_word_and_keeps_what_is_half_typed() {
         look(&page).await;
         page.see("#new-version", "New version ready").await;
         waits(&page, &second).await;
-        assert!(is_same_page(&page).await, "nothing is swapped under the maker's hand");
+        assert!(
+            is_same_page(&page).await,
+            "nothing is swapped under the maker's hand"
+        );
         assert_eq!(version(&page).await, first);
 
         // Two more come before the maker gives the word: it is the newest that takes over.
@@ -154,15 +171,22 @@ fn a_new_version_waits_for_the_word_and_keeps_what_is_half_typed() {
         )
         .await;
         page.stands().await;
-        page.wait_for("the half-typed plank", "document.querySelector('#f-WidthNear')", vec![])
-            .await;
+        page.wait_for(
+            "the half-typed plank",
+            "document.querySelector('#f-WidthNear')",
+            vec![],
+        )
+        .await;
         assert_eq!(page.value("#f-Length").await, "2620");
         assert_eq!(page.value("#f-WidthNear").await, "21");
         page.key_into("WidthNear", "4").await;
         assert_eq!(page.value("#f-WidthNear").await, "214");
 
         page.to_window(other).await;
-        assert!(is_same_page(&page).await, "the second window was not loaded anew");
+        assert!(
+            is_same_page(&page).await,
+            "the second window was not loaded anew"
+        );
         assert_eq!(version(&page).await, first);
         assert_eq!(page.value("#f-Length").await, "19");
         page.keys("00 next 205").await;
@@ -194,8 +218,13 @@ fn a_version_that_is_not_whole_never_takes_over() {
             await reg.update().catch(() => {});\
             done(await ended);\
         })";
-        assert_eq!(page.js_async(script, vec![]).await, "redundant", "{broken} is refused");
-        let waiting = "navigator.serviceWorker.getRegistration().then(r => done(r.waiting === null))";
+        assert_eq!(
+            page.js_async(script, vec![]).await,
+            "redundant",
+            "{broken} is refused"
+        );
+        let waiting =
+            "navigator.serviceWorker.getRegistration().then(r => done(r.waiting === null))";
         assert_eq!(page.js_async(waiting, vec![]).await, true);
         assert!(!page.shows("#new-version").await);
 

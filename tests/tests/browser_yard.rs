@@ -45,10 +45,12 @@ fn a_day_from_the_first_visit_to_the_bill() {
 
         // The plank whose figures a maker worked out by hand.
         let first = page.begin_plank().await;
-        page.keys("2620 next 214 next 205 next 193 next 52 next").await;
+        page.keys("2620 next 214 next 205 next 193 next 52 next")
+            .await;
         page.press("end by end").await;
         page.key_into("WeightFirst", "10.3 next 9.4 next").await;
-        page.keys("9 next 4 next 12 left next 4 next 12 / 300 next 15 / 300").await;
+        page.keys("9 next 4 next 12 left next 4 next 12 / 300 next 15 / 300")
+            .await;
         let strip = page.see(".score-strip", "too close to call").await;
         assert!(strip.contains("weakest: slope of grain"), "{strip}");
         assert!(strip.contains("measure the moisture again"), "{strip}");
@@ -68,7 +70,8 @@ fn a_day_from_the_first_visit_to_the_bill() {
         assert!(weight.starts_with("19.7"), "both ends: {weight}");
         assert_eq!(page.value("#f-Moisture").await, "10.5", "from the pile");
         page.take().await;
-        page.wait_for("the keys", "document.querySelector('.keypad')", vec![]).await;
+        page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
+            .await;
 
         // A second one that is better, and is judged by what it shows.
         page.keys("2480 next 220 next 216 next 212").await;
@@ -113,10 +116,23 @@ fn a_day_from_the_first_visit_to_the_bill() {
         let seller = page.text("#app").await.to_lowercase();
         assert!(seller.contains(&first.to_lowercase()), "{seller}");
         for never in [
-            "score", "weakest", "leave", "take it", "too close", "note", "crook", "knot", "density",
-            "undo", "budget", "short",
+            "score",
+            "weakest",
+            "leave",
+            "take it",
+            "too close",
+            "note",
+            "crook",
+            "knot",
+            "density",
+            "undo",
+            "budget",
+            "short",
         ] {
-            assert!(!seller.contains(never), "the seller reads “{never}”: {seller}");
+            assert!(
+                !seller.contains(never),
+                "the seller reads “{never}”: {seller}"
+            );
         }
         browser.close().await;
     });
@@ -135,7 +151,8 @@ fn planks_cost_few_touches_and_a_no_costs_two() {
         page.press("No: knot").await;
         assert_eq!(page.take_touches(), 2);
         page.see(".toast", "No: knot.").await;
-        page.see("#pile-counts", "1 looked at · 1 no · 0 maybe").await;
+        page.see("#pile-counts", "1 looked at · 1 no · 0 maybe")
+            .await;
         page.tap_named(".toast button", "Undo").await;
         page.see("#pile-counts", "0 looked at · 0 no").await;
         page.press("pith").await;
@@ -143,23 +160,27 @@ fn planks_cost_few_touches_and_a_no_costs_two() {
         page.see("#pile-counts", "1 looked at · 1 no").await;
         page.tap("#maybe").await;
         let said = page.see(".toast", "Chalk on it").await;
-        page.see("#pile-counts", "2 looked at · 1 no · 1 maybe").await;
+        page.see("#pile-counts", "2 looked at · 1 no · 1 maybe")
+            .await;
         let maybe = page.text("main .card .mark").await;
         assert!(said.contains(&maybe), "{said}: {maybe}");
 
         // The maybe is the first to be measured, under the mark that was chalked on it.
         page.tap_with("main a.card", &maybe).await;
-        page.wait_for("the keys", "document.querySelector('.keypad')", vec![]).await;
+        page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
+            .await;
         assert_eq!(page.mark().await, maybe);
         page.keys("2500 next 210 next 208 next 204 next 52").await;
         page.take().await;
-        page.wait_for("the keys", "document.querySelector('.keypad')", vec![]).await;
+        page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
+            .await;
 
         // A full one, with moisture and temperature from the pile and the thickness as before.
         page.take_touches();
         page.keys("2620 next 214 next 205 next 193 next").await;
         page.tap("#as-before").await;
-        page.keys("19.7 next 9 next 4 next 12 left next 4 next 1: 25 next 1: 20").await;
+        page.keys("19.7 next 9 next 4 next 12 left next 4 next 1: 25 next 1: 20")
+            .await;
         page.see(".score-strip", "measure").await;
         let full = page.take_touches();
         page.take().await;
@@ -167,7 +188,8 @@ fn planks_cost_few_touches_and_a_no_costs_two() {
         println!("touches for a full plank: {full}");
         assert!(full <= FULL, "{full} touches for a full plank");
 
-        page.wait_for("the keys", "document.querySelector('.keypad')", vec![]).await;
+        page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
+            .await;
         page.keys("2620 next 205 next next next").await;
         page.tap("#as-before").await;
         page.keys("19.7").await;
@@ -197,7 +219,11 @@ fn every_way_of_typing_is_understood_and_questioned_where_it_should_be() {
         page.begin_plank().await;
 
         // Inches, feet and pounds, from a keyboard; a bare number stays in millimetres.
-        for (typed, shown) in [("94 1/2\"", "2400.3 mm"), ("7'10", "2387.6 mm"), ("2,62 m", "2620 mm")] {
+        for (typed, shown) in [
+            ("94 1/2\"", "2400.3 mm"),
+            ("7'10", "2387.6 mm"),
+            ("2,62 m", "2620 mm"),
+        ] {
             page.fill("#f-Length", typed).await;
             page.see("#f-Length-echo", shown).await;
         }
@@ -208,7 +234,11 @@ fn every_way_of_typing_is_understood_and_questioned_where_it_should_be() {
         page.fill("#f-WidthNear", "8.25").await;
         let asked = page.see(".keypad .note.doubt", "Width near 8.2 mm?").await;
         assert!(asked.contains("8.25 in = 209.6 mm"), "{asked}");
-        assert_eq!(page.value("#f-WidthNear").await, "8.25", "never changed unasked");
+        assert_eq!(
+            page.value("#f-WidthNear").await,
+            "8.25",
+            "never changed unasked"
+        );
         page.tap_with(".keypad .note.doubt button", "8.25 in").await;
         page.gone(".keypad .note.doubt").await;
         page.see("#f-WidthNear-echo", "209.6 mm").await;
@@ -239,12 +269,14 @@ fn every_way_of_typing_is_understood_and_questioned_where_it_should_be() {
         page.take().await;
 
         // Three widths of a tapered plank, and one that is still half typed.
-        page.wait_for("the keys", "document.querySelector('.keypad')", vec![]).await;
+        page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
+            .await;
         page.keys("3010 next 262 next 230 next 171 next 52").await;
         let volume = page.figure("Volume").await;
         assert!(volume.starts_with("0.0353"), "three stations: {volume}");
         page.take().await;
-        page.wait_for("the keys", "document.querySelector('.keypad')", vec![]).await;
+        page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
+            .await;
         let half = page.mark().await;
         page.keys("2480 next 21").await;
 
@@ -268,7 +300,8 @@ fn every_way_of_typing_is_understood_and_questioned_where_it_should_be() {
 
         page.home().await;
         page.see("#visits", "4 taken of 4").await;
-        page.see("a.card", &format!("{half} unfinished: 4 typed")).await;
+        page.see("a.card", &format!("{half} unfinished: 4 typed"))
+            .await;
         page.tap_with("a.card", &half).await;
         assert_eq!(page.value("#f-WidthNear").await, "21");
         assert!(!mark.is_empty());

@@ -189,7 +189,11 @@ fn below(top: u32) -> Vec<u32> {
     let mut found = vec![top];
     let mut at = 0;
     while let Some(parent) = found.get(at).copied() {
-        found.extend(all.iter().filter(|(_, p)| *p == parent).map(|(pid, _)| *pid));
+        found.extend(
+            all.iter()
+                .filter(|(_, p)| *p == parent)
+                .map(|(pid, _)| *pid),
+        );
         at += 1;
     }
     found.remove(0);
@@ -209,7 +213,8 @@ fn kill(pids: &[u32]) {
 fn runs(pid: u32) -> bool {
     fs::read_to_string(format!("/proc/{pid}/stat")).is_ok_and(|stat| {
         // A zombie waits for its parent and does nothing more.
-        stat.rsplit_once(')').is_some_and(|(_, rest)| !rest.trim_start().starts_with('Z'))
+        stat.rsplit_once(')')
+            .is_some_and(|(_, rest)| !rest.trim_start().starts_with('Z'))
     })
 }
 
@@ -222,7 +227,9 @@ pub async fn downloaded(folder: &Path) -> (String, Vec<u8>) {
             !name.ends_with(".crdownload") && !name.starts_with(".org.chromium")
         });
         let file = files.first().filter(|_| whole && files.len() == 1)?;
-        let bytes = fs::read(file.path()).ok().filter(|bytes| !bytes.is_empty())?;
+        let bytes = fs::read(file.path())
+            .ok()
+            .filter(|bytes| !bytes.is_empty())?;
         Some((file.file_name().to_string_lossy().into_owned(), bytes))
     });
     found.await.expect("one file downloaded")

@@ -39,7 +39,9 @@ impl Dist {
 
         let version = hex(&Sha256::digest(new.as_bytes()))[..16].to_owned();
         let page = self.read("index.html");
-        let page = page.replace(&old, &new).replace(&version_of(&page), &version);
+        let page = page
+            .replace(&old, &new)
+            .replace(&version_of(&page), &version);
         let worker = self.read("sw.js");
         let mut worker = worker.replace(&old, &new);
         worker = worker.replace(&constant(&worker, "VERSION"), &version);

@@ -35,6 +35,11 @@ static ONE_AT_A_TIME: Mutex<()> = Mutex::new(());
 
 /// Runs a test with the browser to itself.
 pub fn run(test: impl Future<Output = ()>) {
+    run_within(WHOLE_TEST, test);
+}
+
+/// The same with another limit.
+pub fn run_within(limit: Duration, test: impl Future<Output = ()>) {
     // A test that failed has let go of its browser: the next may go on.
     let _turn = ONE_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner);
     let runtime = tokio::runtime::Builder::new_multi_thread()
@@ -43,7 +48,7 @@ pub fn run(test: impl Future<Output = ()>) {
         .build()
         .expect("a runtime");
     let started = Instant::now();
-    let ended = runtime.block_on(async { tokio::time::timeout(WHOLE_TEST, test).await });
+    let ended = runtime.block_on(async { tokio::time::timeout(limit, test).await });
     assert!(
         ended.is_ok(),
         "not over after {} s",

@@ -43,23 +43,34 @@ impl Page {
 
     /// Goes to another screen of the app by the address bar, as a bookmark does.
     pub async fn go_to(&self, hash: &str) {
-        self.js("location.hash = arguments[0]", vec![json!(hash)]).await;
-        self.wait_for(&format!("the screen {hash}"), "location.hash === arguments[0]", vec![json!(hash)])
+        self.js("location.hash = arguments[0]", vec![json!(hash)])
             .await;
+        self.wait_for(
+            &format!("the screen {hash}"),
+            "location.hash === arguments[0]",
+            vec![json!(hash)],
+        )
+        .await;
     }
 
     /// Reloads as the maker does (the driver's own reload goes past the service worker in some
     /// browsers), and waits until the first screen stands.
     pub async fn reload(&self) {
-        self.js("window.__before = true; location.reload()", vec![]).await;
-        self.wait_for("the page to be loaded anew", "!window.__before", vec![]).await;
+        self.js("window.__before = true; location.reload()", vec![])
+            .await;
+        self.wait_for("the page to be loaded anew", "!window.__before", vec![])
+            .await;
         self.stands().await;
     }
 
     /// Waits for a screen of the app.
     pub async fn stands(&self) {
-        self.wait_for("the first screen", "document.querySelector('#app header.top h1')", vec![])
-            .await;
+        self.wait_for(
+            "the first screen",
+            "document.querySelector('#app header.top h1')",
+            vec![],
+        )
+        .await;
     }
 
     /// Runs a script in the page; what it returns. A page that is just being replaced gives null.
@@ -94,7 +105,10 @@ impl Page {
         });
         match found.await {
             Some(value) => value,
-            None => self.fail(&format!("waited {} s for {what}", PATIENCE.as_secs())).await,
+            None => {
+                self.fail(&format!("waited {} s for {what}", PATIENCE.as_secs()))
+                    .await
+            }
         }
     }
 
@@ -109,7 +123,8 @@ impl Page {
 
     /// Whether something that fits is on the screen now.
     pub async fn shows(&self, css: &str) -> bool {
-        let script = "return [...document.querySelectorAll(arguments[0])].some(e => e.checkVisibility())";
+        let script =
+            "return [...document.querySelectorAll(arguments[0])].some(e => e.checkVisibility())";
         self.js(script, vec![json!(css)]).await == Value::Bool(true)
     }
 
@@ -190,7 +205,10 @@ impl Page {
             let found = self.js(include_str!("find.js"), args.clone()).await;
             let place = found["x"].as_f64().zip(found["y"].as_f64());
             if place.is_none() {
-                why = found["why"].as_str().unwrap_or("the page was on its way").to_owned();
+                why = found["why"]
+                    .as_str()
+                    .unwrap_or("the page was on its way")
+                    .to_owned();
             }
             // Twice at one place: what still moves is not yet touched.
             let still = place.filter(|place| last == Some(*place));
@@ -198,7 +216,8 @@ impl Page {
             still
         });
         let Some((x, y)) = place.await else {
-            self.fail(&format!("cannot touch {css} {text}: {why}")).await
+            self.fail(&format!("cannot touch {css} {text}: {why}"))
+                .await
         };
         self.touch_at(x, y).await;
         self.touches.set(self.touches.get() + 1);
@@ -231,16 +250,21 @@ impl Page {
     /// Types on a keyboard into what has the focus, key by key.
     pub async fn type_keys(&self, text: &str) {
         for key in text.chars() {
-            let key = key.to_string();
-            for kind in ["keyDown", "keyUp"] {
-                let mut event = json!({ "type": kind, "key": key });
-                if kind == "keyDown" {
-                    event["text"] = json!(key);
-                }
-                let sent = self.web.cdp().send_raw("Input.dispatchKeyEvent", event).await;
-                sent.expect("a key");
-            }
+            self.key_stroke(&key.to_string()).await;
             self.touches.set(self.touches.get() + 1);
+        }
+    }
+
+    /// One key by its name, as `Backspace`, or by its character.
+    pub async fn key_stroke(&self, key: &str) {
+        for kind in ["keyDown", "keyUp"] {
+            let mut event = json!({ "type": kind, "key": key });
+            match key {
+                "Backspace" => event["windowsVirtualKeyCode"] = json!(8),
+                _ if kind == "keyDown" => event["text"] = json!(key),
+                _ => {}
+            }
+            self.cdp("Input.dispatchKeyEvent", event).await;
         }
     }
 
@@ -267,8 +291,12 @@ impl Page {
         let switched = self.web.switch_to_window(window).await;
         switched.expect("the window is there");
         self.cdp("Page.bringToFront", json!({})).await;
-        self.wait_for("the window in front", "document.visibilityState === 'visible'", vec![])
-            .await;
+        self.wait_for(
+            "the window in front",
+            "document.visibilityState === 'visible'",
+            vec![],
+        )
+        .await;
     }
 
     /// Sends a command to the browser.
@@ -288,7 +316,12 @@ impl Page {
 
     /// Hands files to the first file input that fits, as the system's own dialog does.
     pub async fn choose_file(&self, css: &str, path: &std::path::Path) {
-        self.wait_for(css, "document.querySelector(arguments[0])", vec![json!(css)]).await;
+        self.wait_for(
+            css,
+            "document.querySelector(arguments[0])",
+            vec![json!(css)],
+        )
+        .await;
         let input = self.web.find(By::Css(css)).await.expect("a file input");
         let path = path.to_str().expect("a path of letters");
         input.send_keys(path).await.expect("a file is chosen");

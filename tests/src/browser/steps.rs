@@ -62,7 +62,11 @@ impl Page {
         self.fill("#in-length--mm", length).await;
         self.fill("#in-width--mm", width).await;
         self.fill("#in-thickness--mm", thickness).await;
-        let laid = if spec.flat { "flat" } else { "ripped and turned on edge" };
+        let laid = if spec.flat {
+            "flat"
+        } else {
+            "ripped and turned on edge"
+        };
         self.press(laid).await;
         self.tap("#save-spec").await;
         self.see("#still-needed", "blanks").await;
@@ -77,7 +81,8 @@ impl Page {
             self.see("#woods", chosen).await;
             self.tap("#woods button").await;
         }
-        self.fill("#in-thickness-it-is-sold-as", pile.thickness).await;
+        self.fill("#in-thickness-it-is-sold-as", pile.thickness)
+            .await;
         self.fill("#in-price", pile.price).await;
         self.fill("#in-moisture---", pile.moisture).await;
         self.fill("#in-wood-temperature", pile.warmth).await;
@@ -89,7 +94,8 @@ impl Page {
     /// Begins a plank from the pile's screen; its mark.
     pub async fn begin_plank(&self) -> String {
         self.tap("#measure-new").await;
-        self.wait_for("the keys", "document.querySelector('.keypad')", vec![]).await;
+        self.wait_for("the keys", "document.querySelector('.keypad')", vec![])
+            .await;
         self.mark().await
     }
 
