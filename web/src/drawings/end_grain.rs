@@ -1,7 +1,9 @@
 //! The end of a plank with its rings; the ring angle can be set by dragging across it.
 
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
+
+/// A stroke is at least so long across, in CSS pixels.
+const STROKE: f64 = 14.0;
 
 /// How the rings are known.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -39,25 +41,32 @@ pub(crate) fn EndGrain(
     let scale = (332.0 / width.max(1.0)).min(110.0 / thickness.max(1.0));
     let (w, t) = (width * scale, thickness * scale);
     let (left, top) = (180.0 - w / 2.0, 66.0 - t / 2.0);
+    let began = StoredValue::new(None::<(f64, f64)>);
+    let begin = move |event: leptos::ev::PointerEvent| {
+        began.set_value(Some((
+            f64::from(event.client_x()),
+            f64::from(event.client_y()),
+        )));
+    };
+    // A stroke sets the angle; a touch or a scroll does not.
     let draw = move |event: leptos::ev::PointerEvent| {
         let Some(set) = drag else { return };
-        if event.buttons() == 0 && event.type_() != "pointerdown" {
-            return;
-        }
-        let Some(svg) = event
-            .current_target()
-            .and_then(|t| t.dyn_into::<web_sys::Element>().ok())
-        else {
+        let Some((x, y)) = began.get_value().filter(|_| event.buttons() != 0) else {
             return;
         };
-        let shown = svg.get_bounding_client_rect();
-        let dx = f64::from(event.client_x()) - shown.left() - shown.width() / 2.0;
-        let dy = f64::from(event.client_y()) - shown.top() - shown.height() * 0.5;
-        if dx.abs() + dy.abs() >= 8.0 {
+        let (dx, dy) = (
+            f64::from(event.client_x()) - x,
+            f64::from(event.client_y()) - y,
+        );
+        if dx.abs() >= STROKE {
             set.run(js_sys::Math::atan2(dy.abs(), dx.abs()).to_degrees().round());
         }
     };
-    let clip = format!("end-{}", (width * 7.0 + thickness * 13.0) as u64);
+    let clip = if drag.is_some() {
+        "end-grain-drawn"
+    } else {
+        "end-grain"
+    };
     let clip_url = format!("url(#{clip})");
     let lines = move || match rings.get() {
         RingsDrawn::Unknown => ().into_any(),
@@ -94,7 +103,7 @@ pub(crate) fn EndGrain(
             <svg
                 class="drawing" class:dragged=drag.is_some() viewBox="0 0 360 132" role="img"
                 aria-label=move || format!("End grain: {}", said.get())
-                on:pointerdown=draw on:pointermove=draw
+                on:pointerdown=begin on:pointermove=draw
             >
                 <clipPath id=clip>
                     <rect x=left y=top width=w height=t />

@@ -90,8 +90,8 @@ pub(crate) fn after_key(text: &str, key: Key) -> String {
             let mut shorter = text.to_owned();
             let gone = shorter.pop();
             // A unit goes as a whole.
-            let unit = gone.is_some_and(|c| c.is_alphabetic() || c == ' ');
-            while unit && shorter.ends_with(char::is_alphabetic) || shorter.ends_with(' ') {
+            let unit = gone.is_some_and(|c| c.is_alphabetic() || matches!(c, ' ' | '%' | '°'));
+            while unit && shorter.ends_with(|c: char| c.is_alphabetic() || c == ' ') {
                 shorter.pop();
             }
             shorter
@@ -174,6 +174,8 @@ mod tests {
         assert_eq!(after_key("2400 mm", Key::Back), "2400");
         assert_eq!(after_key("29 lb 2", Key::Back), "29 lb ");
         assert_eq!(after_key("29 lb ", Key::Back), "29");
+        assert_eq!(after_key("94 1", Key::Back), "94 ");
+        assert_eq!(after_key("4 %", Key::Back), "4");
         assert_eq!(after_key("12 L", Key::Back), "12");
         assert_eq!(after_key("", Key::Back), "");
     }

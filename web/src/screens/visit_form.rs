@@ -15,10 +15,24 @@ use wasm_bindgen_futures::spawn_local;
 
 /// A decimal as a hand types it, comma or point; nothing typed is none.
 pub(crate) fn decimal(text: &str) -> Result<Option<Decimal>, String> {
-    let typed = text
+    let bare: String = text
         .trim()
-        .replace(',', ".")
-        .replace([' ', '\u{a0}', '\''], "");
+        .chars()
+        .filter(|c| !matches!(c, ' ' | '\u{a0}' | '\''))
+        .collect();
+    let typed = match (bare.rfind(','), bare.rfind('.')) {
+        // Both: the last one is the decimal sign.
+        (Some(comma), Some(point)) if comma < point => bare.replace(',', ""),
+        (Some(_), Some(_)) => bare.replace('.', "").replace(',', "."),
+        (Some(comma), None) if comma > 0 && bare.len() == comma + 4 => {
+            let (whole, rest) = bare.split_at(comma);
+            let rest = rest.trim_start_matches(',');
+            return Err(format!(
+                "Is that {whole}{rest}, or {whole}.{rest}? Type it that way."
+            ));
+        }
+        _ => bare.replace(',', "."),
+    };
     if typed.is_empty() {
         return Ok(None);
     }
@@ -277,6 +291,9 @@ mod tests {
         assert_eq!(decimal("14,50"), Ok(Some(Decimal::new(1450, 2))));
         assert_eq!(decimal(" 14.50 "), Ok(Some(Decimal::new(1450, 2))));
         assert_eq!(decimal("1 450"), Ok(Some(Decimal::from(1450))));
+        assert_eq!(decimal("1,450.50"), Ok(Some(Decimal::new(145_050, 2))));
+        assert_eq!(decimal("1.450,50"), Ok(Some(Decimal::new(145_050, 2))));
+        assert!(decimal("1,450").is_err_and(|why| why.contains("1450") && why.contains("1.450")));
         assert_eq!(decimal(""), Ok(None));
         assert!(decimal("-1").is_err());
         assert!(decimal("1e999").is_err() && decimal("NaN").is_err() && decimal("x").is_err());

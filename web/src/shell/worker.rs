@@ -4,7 +4,7 @@
 
 use super::listen::{Listener, on_return};
 use super::store::name_and_message;
-use js_sys::{Object, Reflect};
+use js_sys::Reflect;
 use std::cell::{Cell, RefCell};
 use std::rc::{Rc, Weak};
 use wasm_bindgen::closure::Closure;
@@ -285,15 +285,15 @@ fn container() -> Option<ServiceWorkerContainer> {
         .ok()
 }
 
+/// What is said to the worker.
+#[derive(serde::Serialize)]
+struct Said<'a> {
+    r#type: &'a str,
+}
+
 /// `{ type: kind }`.
 fn message(kind: &str) -> Result<JsValue, JsValue> {
-    let message = Object::new();
-    Reflect::set(
-        &message,
-        &JsValue::from_str("type"),
-        &JsValue::from_str(kind),
-    )?;
-    Ok(message.into())
+    serde_wasm_bindgen::to_value(&Said { r#type: kind }).map_err(JsValue::from)
 }
 
 fn reload() -> Result<(), JsValue> {

@@ -80,6 +80,9 @@ pub struct Zones {
     pub unplaced: Vec<DefectKind>,
 }
 
+/// A fault noted at one place reaches so far to either side, mm (common practice, no source).
+const BESIDE_FAULT: f64 = 20.0;
+
 /// The stretches that a plank's faults forbid: those that are usually cut round, by their places.
 pub fn zones_to_cut_round(defects: &[Defect]) -> Zones {
     let mut zones = Zones::default();
@@ -89,9 +92,10 @@ pub fn zones_to_cut_round(defects: &[Defect]) -> Zones {
     {
         match (defect.from, defect.to) {
             (None, None) => zones.unplaced.push(defect.kind),
-            (Some(one), None) | (None, Some(one)) => {
-                zones.places.push(Place { from: one, to: one })
-            }
+            (Some(one), None) | (None, Some(one)) => zones.places.push(Place {
+                from: one - mm(BESIDE_FAULT),
+                to: one + mm(BESIDE_FAULT),
+            }),
             (Some(from), Some(to)) => zones.places.push(Place {
                 from: from.min(to),
                 to: from.max(to),

@@ -249,7 +249,8 @@ fn reasons(plank: &Plank, spec: &Spec, scored: &[Scored], faults: &[DefectKind])
             Quality::RingAngle => Reason::WrongRings,
             Quality::Density if below_window(one) => Reason::TooLight,
             Quality::Density => Reason::TooHeavy,
-            Quality::Moisture if below_window(one) => Reason::DryingStress,
+            // Too dry says nothing of a fault; it will take up water.
+            Quality::Moisture if below_window(one) => continue,
             Quality::Moisture => Reason::TooWet,
             Quality::Size => Reason::TooSmall,
         };

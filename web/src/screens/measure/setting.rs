@@ -78,7 +78,7 @@ pub(super) fn draft_of(app: App, piece: Uuid) -> Option<Draft> {
             let mut draft = Draft::new(known.pile, known.mark.clone(), clock::now().at);
             draft.piece = Some(piece);
             for (field, held) in &known.readings {
-                draft.put(*field, kept_value(*field, &held.taken, true));
+                draft.put(*field, kept_value(*field, &held.taken, held.taken.insisted));
             }
             let place = |taken: &Option<Taken>| {
                 taken
