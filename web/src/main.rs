@@ -8,6 +8,7 @@
 mod app;
 mod drawings;
 mod entering;
+mod marks;
 mod parts;
 mod record;
 mod route;

@@ -469,29 +469,32 @@ impl App {
         }
     }
 
-    /// Reads what other tabs have written.
+    /// Reads what other tabs have written, by and by.
     pub(crate) fn catch_up(self) {
-        spawn_local(async move {
-            let (store, last) = self
-                .record
-                .with_value(|record| (record.store(), record.last_page));
-            let Some(store) = store else { return };
-            let pages = match last {
-                Some(last) => store.read_since(last).await,
-                None => store.read_all().await,
-            };
-            match pages {
-                Ok(pages) => {
-                    let mut news = false;
-                    self.record
-                        .update_value(|record| news = record.take_in(&pages));
-                    if news {
-                        self.changed.update(|n| *n = n.wrapping_add(1));
-                    }
+        spawn_local(self.catch_up_now());
+    }
+
+    /// Reads what other tabs have written.
+    pub(crate) async fn catch_up_now(self) {
+        let (store, last) = self
+            .record
+            .with_value(|record| (record.store(), record.last_page));
+        let Some(store) = store else { return };
+        let pages = match last {
+            Some(last) => store.read_since(last).await,
+            None => store.read_all().await,
+        };
+        match pages {
+            Ok(pages) => {
+                let mut news = false;
+                self.record
+                    .update_value(|record| news = record.take_in(&pages));
+                if news {
+                    self.changed.update(|n| *n = n.wrapping_add(1));
                 }
-                Err(why) => leptos::logging::warn!("other windows' entries can't be read: {why}"),
             }
-        });
+            Err(why) => leptos::logging::warn!("other windows' entries can't be read: {why}"),
+        }
     }
 }
 

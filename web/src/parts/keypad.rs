@@ -152,7 +152,7 @@ pub(crate) fn Keys(
             {key("9", "9", "", Key::Add("9"))}
             {side(4)}
             {side(5)}
-            {key("00", "0 0", "unit", Key::Add("00"))}
+            {key("00", "00", "unit", Key::Add("00"))}
             {key("0", "0", "zero", Key::Add("0"))}
             {key(".", "decimal point", "", Key::Add("."))}
             {key(",", "decimal comma", "unit", Key::Add(","))}

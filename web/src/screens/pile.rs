@@ -7,7 +7,7 @@ use crate::record::Deed;
 use crate::route::{Route, go};
 use crate::screens::reasons::{AllReasons, ReasonChips};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Decision, Draft, Happening, Marked, PassedOver, Pile, Withdrawn};
+use stillwood_core::notebook::{Decision, Happening, Marked, PassedOver, Pile, Withdrawn};
 use stillwood_core::order;
 use stillwood_core::plank::Reason;
 use uuid::Uuid;
@@ -63,15 +63,15 @@ pub(crate) fn PileScreen(
     };
     let maybe = move |_| {
         let Some(piece) = app.new_id() else { return };
-        let mark = app.next_mark();
-        let deed = Deed::new(
-            piece,
-            Happening::Marked(Marked {
-                mark: mark.clone(),
-                pile: id,
-            }),
-        );
         spawn_local(async move {
+            let mark = app.next_mark().await;
+            let deed = Deed::new(
+                piece,
+                Happening::Marked(Marked {
+                    mark: mark.clone(),
+                    pile: id,
+                }),
+            );
             let ids = app.write(vec![deed], None).await;
             if ids.is_empty() {
                 return;
@@ -170,9 +170,11 @@ pub(crate) fn PileScreen(
         })
     };
     let measure_new = move |_| {
-        if let Some(piece) = app.begin_plank(id) {
-            go(Route::Measure(piece));
-        }
+        spawn_local(async move {
+            if let Some(piece) = app.begin_plank(id).await {
+                go(Route::Measure(piece));
+            }
+        });
     };
     let one = |piece: Found| {
         let to = if piece.decided {
@@ -268,41 +270,5 @@ pub(crate) fn pile_title(pile: &Pile) -> String {
     match thickness {
         Some(thickness) => format!("{name}, {thickness}"),
         None => name.clone(),
-    }
-}
-
-impl App {
-    /// The next mark of this device, past those of half-typed planks.
-    pub(crate) fn next_mark(self) -> String {
-        let taken: Vec<String> = self
-            .drafts
-            .with_untracked(|drafts| drafts.iter().map(|d| d.mark.clone()).collect::<Vec<_>>())
-            .into_iter()
-            .chain(
-                self.dropped
-                    .with_untracked(|d| d.as_ref().map(|d| d.mark.clone())),
-            )
-            .collect();
-        self.record.with_value(|record| record.next_mark(&taken))
-    }
-
-    /// Begins a plank of a pile: a half-typed draft with its mark. One that was begun and left empty is
-    /// taken up again, so that its mark is not lost.
-    pub(crate) fn begin_plank(self, pile: Uuid) -> Option<Uuid> {
-        let empty = self.drafts.with_untracked(|drafts| {
-            drafts
-                .iter()
-                .find(|d| d.pile == pile && d.typed.is_empty())
-                .and_then(|d| d.piece)
-        });
-        if let Some(piece) = empty.filter(|id| self.book_now(|book| book.piece(*id).is_none())) {
-            return Some(piece);
-        }
-        let piece = self.new_id()?;
-        let mut draft = Draft::new(pile, self.next_mark(), crate::shell::clock::now().at);
-        draft.piece = Some(piece);
-        // Kept at once: its mark may be chalked before the first key.
-        self.keep_draft(draft);
-        Some(piece)
     }
 }

@@ -8,6 +8,7 @@ pub(crate) mod clock;
 pub(crate) mod files_in;
 pub(crate) mod files_out;
 pub(crate) mod listen;
+pub(crate) mod locks;
 pub(crate) mod platform;
 pub(crate) mod store;
 pub(crate) mod timer;

@@ -28,6 +28,7 @@ serve             builds, then serves dist/ on 127.0.0.1
   --port N          8080 unless told; 0 takes a free one and says which
   --under PATH      serves it below a path, as some hosts do
   --no-build        serves what is there
+  --from FOLDER     serves another folder, and builds nothing
 
 test              runs every check, stops at the first that fails
   --only A,B        only these parts

@@ -17,11 +17,13 @@ use crate::{build, place};
 /// `cargo xtask serve`
 pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
     let (mut port, mut no_build, mut under) = (8080, false, String::from("/"));
+    let mut from = None;
     while let Some(word) = words.next()? {
         match word {
             lexopt::Arg::Long("port") => port = words.value()?.parse()?,
             lexopt::Arg::Long("under") => under = words.value()?.string()?,
             lexopt::Arg::Long("no-build") => no_build = true,
+            lexopt::Arg::Long("from") => from = Some(PathBuf::from(words.value()?)),
             other => return Err(other.unexpected().into()),
         }
     }
@@ -31,10 +33,16 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
     };
     // The port first: no one wants to wait for a build to hear that it is taken.
     let listener = listen(port)?;
-    build::ensure(no_build)?;
+    let folder = match from {
+        Some(folder) => folder,
+        None => {
+            build::ensure(no_build)?;
+            place::dist()
+        }
+    };
     let address = listener.local_addr().context("the port is gone")?;
     println!("Serving at http://{address}{under} until this is stopped (Ctrl-C).");
-    serve(listener, place::dist(), &under)
+    serve(listener, folder, &under)
 }
 
 /// Takes the port.

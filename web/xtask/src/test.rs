@@ -274,6 +274,7 @@ fn browser_tests() -> Result<Option<u64>> {
         bail!("the package stillwood-tests has no feature `browser`: there are no browser tests");
     }
     let mut test = browser_test_command()?;
+    test.env("STILLWOOD_AXE", tools::axe()?);
     test.args(["--test", "browser*"]);
     some(count_tests(&mut test)?)
 }

@@ -1,11 +1,16 @@
-//! The browser and its driver, which the tests need: found, or installed where that can be done.
+//! The browser, its driver and the rules for screens, which the tests need: found, or installed where
+//! that can be done.
 
 use std::env;
 use std::path::PathBuf;
 
-use anyhow::{Result, bail};
+use anyhow::{Context, Result, bail};
 
 use crate::command::{find, in_root, output, run};
+use crate::place::Workspace;
+
+/// The rules by which every screen is checked; they come from the npm registry.
+const AXE: &str = "axe-core@4.14.1";
 
 /// Where the browser's driver lies. What `CHROMEDRIVER` names is taken at its word; otherwise both
 /// the browser and the driver must be on the PATH, and on Debian root gets them installed.
@@ -49,4 +54,35 @@ fn install() -> Result<()> {
     let mut install = in_root("apt-get");
     install.args(["install", "-y", "chromium", "chromium-driver"]);
     run(install.env("DEBIAN_FRONTEND", "noninteractive"))
+}
+
+/// Where axe-core lies: what `STILLWOOD_AXE` names, or what npm puts below the target folder, once.
+pub(crate) fn axe() -> Result<PathBuf> {
+    if let Some(path) = env::var_os("STILLWOOD_AXE").map(PathBuf::from) {
+        if path.is_file() {
+            return Ok(path);
+        }
+        bail!(
+            "STILLWOOD_AXE names {}, and there is no such file",
+            path.display()
+        );
+    }
+    let folder = Workspace::read()?.target()?.join("axe");
+    let script = folder.join("node_modules/axe-core/axe.min.js");
+    if script.is_file() {
+        return Ok(script);
+    }
+    if find("npm").is_none() {
+        bail!(
+            "the tests check every screen with {AXE}, which npm fetches. On Debian, as root:\n\n    \
+             apt-get update && apt-get install -y npm\n\n\
+             Elsewhere install Node.js, or let STILLWOOD_AXE name axe.min.js of that version"
+        );
+    }
+    println!("{AXE} is missing: npm fetches it.");
+    let mut npm = in_root("npm");
+    npm.args(["install", "--no-save", "--ignore-scripts", "--no-audit"]);
+    npm.args(["--no-fund", "--silent", "--prefix"]);
+    run(npm.arg(&folder).arg(AXE)).context("axe-core could not be fetched")?;
+    Ok(script)
 }

@@ -111,9 +111,10 @@ impl App {
             if !setting.earlier.is_empty() {
                 return go(Route::Visit(setting.visit));
             }
-            let next = self
-                .next_to_measure(setting.pile)
-                .or_else(|| self.begin_plank(setting.pile));
+            let next = match self.next_to_measure(setting.pile) {
+                Some(maybe) => Some(maybe),
+                None => self.begin_plank(setting.pile).await,
+            };
             match next {
                 Some(next) => replace(Route::Measure(next)),
                 None => go(Route::Pile(setting.pile)),

@@ -1,0 +1,71 @@
+//! The built app in a real browser: a server for it, a driver with a profile of its own, a page that
+//! is touched as a thumb would. Nothing here looks inside the app: what it asks is what is on the
+//! screen.
+//!
+//! `cargo xtask test --only browser-tests` builds the app and starts what uses this. One browser runs
+//! at a time, whatever the number of tests; see [`run`].
+
+mod chrome;
+mod dist;
+mod page;
+mod place;
+mod server;
+mod steps;
+
+pub use chrome::{Browser, Device, downloaded};
+pub use dist::Dist;
+pub use page::Page;
+pub use place::{Folder, program};
+pub use server::Server;
+pub use steps::{HOPPLE, Pile, Spec};
+
+use std::sync::{Mutex, PoisonError};
+use std::time::{Duration, Instant};
+
+/// How long a condition may take to come true, on a slow machine that builds something else as well.
+pub const PATIENCE: Duration = Duration::from_secs(30);
+
+/// How long one test may take in all.
+const WHOLE_TEST: Duration = Duration::from_secs(400);
+
+/// How often a condition is looked at.
+const LOOK_EVERY: Duration = Duration::from_millis(40);
+
+static ONE_AT_A_TIME: Mutex<()> = Mutex::new(());
+
+/// Runs a test with the browser to itself.
+pub fn run(test: impl Future<Output = ()>) {
+    run_within(WHOLE_TEST, test);
+}
+
+/// The same with another limit.
+pub fn run_within(limit: Duration, test: impl Future<Output = ()>) {
+    // A test that failed has let go of its browser: the next may go on.
+    let _turn = ONE_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner);
+    let runtime = tokio::runtime::Builder::new_multi_thread()
+        .worker_threads(1)
+        .enable_all()
+        .build()
+        .expect("a runtime");
+    let started = Instant::now();
+    let ended = runtime.block_on(async { tokio::time::timeout(limit, test).await });
+    assert!(
+        ended.is_ok(),
+        "not over after {} s",
+        started.elapsed().as_secs()
+    );
+}
+
+/// Asks until there is an answer; `None` after [`PATIENCE`].
+pub async fn until<T>(mut ask: impl AsyncFnMut() -> Option<T>) -> Option<T> {
+    let end = Instant::now() + PATIENCE;
+    loop {
+        if let Some(answer) = ask().await {
+            return Some(answer);
+        }
+        if Instant::now() > end {
+            return None;
+        }
+        tokio::time::sleep(LOOK_EVERY).await;
+    }
+}

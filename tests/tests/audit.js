@@ -1,0 +1,28 @@
+// What a thumb and an eye need of the screen that is open: targets of 48 px, nothing wider than the
+// window, no text that is cut off. Returns a list of breaches.
+const shown = (e) => e.checkVisibility({ opacityProperty: true, visibilityProperty: true });
+const name = (e) =>
+  `${e.tagName.toLowerCase()}${e.id ? "#" + e.id : ""} “${(e.innerText || e.getAttribute("aria-label") || e.value || "").trim().slice(0, 40)}”`;
+const breaches = [];
+const LEAST = 48;
+for (const e of document.querySelectorAll("button, a[href], input, select, textarea, summary")) {
+  if (!shown(e)) continue;
+  const r = e.getBoundingClientRect();
+  if (r.width === 0 && r.height === 0) continue;
+  // Half a pixel for what the browser rounds.
+  if (r.width < LEAST - 0.5 || r.height < LEAST - 0.5) {
+    breaches.push(`${name(e)} is ${Math.round(r.width)} × ${Math.round(r.height)} px`);
+  }
+}
+if (document.documentElement.scrollWidth > innerWidth + 1) {
+  const wide = [...document.querySelectorAll("main *")]
+    .filter((e) => shown(e) && e.getBoundingClientRect().right > innerWidth + 1 && !e.closest(".scroll"))
+    .slice(0, 3)
+    .map(name);
+  breaches.push(`the page is ${document.documentElement.scrollWidth} px wide in ${innerWidth}: ${wide.join("; ")}`);
+}
+for (const e of document.querySelectorAll("button, a.button, a.card")) {
+  if (!shown(e)) continue;
+  if (e.scrollWidth > e.clientWidth + 1) breaches.push(`${name(e)} has its words cut off`);
+}
+return breaches;

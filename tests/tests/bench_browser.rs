@@ -1,0 +1,334 @@
+//! How fast the built app is in a browser: a keystroke, the start, a large record. A miss is printed,
+//! never failed: the figures are those of the machine that it runs on.
+
+#[path = "../../core/tests/invented/mod.rs"]
+mod invented;
+
+use invented::{Dice, Phone, taken};
+use serde_json::{Value, json};
+use std::time::Duration;
+use stillwood_core::notebook::{Happening, Notebook, Noted};
+use stillwood_core::plank::{Field, Readings};
+use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run_within};
+
+/// Keystrokes measured in each way of typing.
+const KEYS: usize = 100;
+/// Starts measured; the median counts.
+const STARTS: usize = 7;
+/// A mid-range phone beside the machine that tests run on.
+const SLOW: f64 = 4.0;
+/// Entries of one plank over the years, in the large records.
+const ENTRIES_A_PLANK: usize = 20;
+
+struct Table(Vec<[String; 4]>);
+
+impl Table {
+    fn row(&mut self, what: impl Into<String>, found: f64, unit: &str, target: Option<f64>) {
+        let places = usize::from(found < 100.0);
+        let shown = format!("{found:.places$} {unit}");
+        let (target, verdict) = match target {
+            Some(most) => {
+                let verdict = if found <= most { "met" } else { "MISSED" };
+                (format!("≤ {most} {unit}"), verdict)
+            }
+            None => ("–".to_owned(), ""),
+        };
+        let row = [what.into(), shown, target, verdict.to_owned()];
+        println!("{:<68} {:>12} {:>12} {}", row[0], row[1], row[2], row[3]);
+        self.0.push(row);
+    }
+}
+
+fn sorted(mut values: Vec<f64>) -> Vec<f64> {
+    values.sort_by(f64::total_cmp);
+    values
+}
+
+fn median(values: Vec<f64>) -> f64 {
+    let values = sorted(values);
+    values[values.len() / 2]
+}
+
+/// The value that 95 of 100 do not exceed.
+fn p95(values: Vec<f64>) -> f64 {
+    let values = sorted(values);
+    values[(values.len() * 95).div_ceil(100) - 1]
+}
+
+async fn throttle(page: &Page, rate: f64) {
+    page.cdp("Emulation.setCPUThrottlingRate", json!({ "rate": rate }))
+        .await;
+}
+
+/// What the page has measured of keystrokes; waits until there are that many.
+async fn costs(page: &Page, count: usize) -> Vec<f64> {
+    let all = page
+        .wait_for(
+            "the keystrokes' costs",
+            "window.__costs.length >= arguments[0] && window.__costs",
+            vec![json!(count)],
+        )
+        .await;
+    serde_json::from_value(all).expect("numbers")
+}
+
+/// Milliseconds from the start of the navigation until the first screen is drawn.
+async fn start(page: &Page) -> f64 {
+    page.js("window.__before = true; location.reload()", vec![])
+        .await;
+    let drawn = page.wait_for(
+        "the first screen",
+        "!window.__before && window.__drawn",
+        vec![],
+    );
+    drawn.await.as_f64().expect("a time")
+}
+
+async fn starts(page: &Page, times: usize) -> Vec<f64> {
+    let mut found = Vec::new();
+    for _ in 0..times {
+        found.push(start(page).await);
+    }
+    found
+}
+
+async fn keystrokes(page: &Page, table: &mut Table) {
+    page.tap_with("#visits a", "Plumlatch").await;
+    page.tap("#piles a").await;
+    page.begin_plank().await;
+    // A plank with every part of the verdict to be worked out.
+    page.keys("2620 next 214 next 205 next 193 next 52").await;
+    page.key_into(
+        "WeightWhole",
+        "19.7 next 9 next 4 next 12 left next 4 next 1: 25 next 1: 20",
+    )
+    .await;
+    page.tap("#f-WidthMiddle").await;
+    throttle(page, SLOW).await;
+
+    let keyboard = vec![json!("input"), json!("#f-WidthMiddle")];
+    page.js(include_str!("bench-keys.js"), keyboard).await;
+    for turn in 0..KEYS {
+        page.key_stroke(if turn % 2 == 0 { "5" } else { "Backspace" })
+            .await;
+        costs(page, turn + 1).await;
+    }
+    let found = costs(page, KEYS).await;
+    table.row(
+        format!("keystroke to verdict drawn, keyboard, 95th percentile of {KEYS}"),
+        p95(found.clone()),
+        "ms",
+        Some(16.0),
+    );
+    table.row("  the median of them", median(found), "ms", None);
+
+    let keypad = vec![json!("click"), json!(".keypad .keys")];
+    page.js(include_str!("bench-keys.js"), keypad).await;
+    for turn in 0..KEYS {
+        page.keys(if turn % 2 == 0 { "5" } else { "back" }).await;
+        costs(page, turn + 1).await;
+    }
+    let found = costs(page, KEYS).await;
+    table.row(
+        format!("keystroke to verdict drawn, the app's keypad, 95th percentile of {KEYS}"),
+        p95(found.clone()),
+        "ms",
+        Some(16.0),
+    );
+    table.row("  the median of them", median(found), "ms", None);
+    throttle(page, 1.0).await;
+}
+
+/// A record of so many planks, each with its readings over the years.
+fn record(planks: usize) -> String {
+    let mut phone = Phone::new("K7", 7);
+    let mut dice = Dice::new(11);
+    let (mut visit, mut pile) = Default::default();
+    for at in 0..planks {
+        if at % 250 == 0 {
+            visit = phone.open_visit("North");
+        }
+        if at % 50 == 0 {
+            pile = phone.open_pile(visit, "maple-sugar");
+        }
+        let before = phone.written.len();
+        let piece = phone.whole_plank(pile);
+        while phone.written.len() < before + ENTRIES_A_PLANK {
+            let weight = taken(dice.tenth(14, 22), "kg");
+            phone.measure(piece, Readings::from([(Field::WeightWhole, weight)]));
+            let text = format!("week {}: rested, stickered anew", dice.below(80));
+            phone.say(piece, Happening::Noted(Noted { text }));
+        }
+    }
+    let mut notebook = Notebook::new();
+    notebook.merge(phone.written);
+    notebook.to_file("0.1.0", "2026-10-30T18:00:00+02:00")
+}
+
+struct Large {
+    import: f64,
+    parse: f64,
+    start: f64,
+    slow_start: f64,
+}
+
+/// Imports a record into a profile of its own and starts with it.
+async fn large(planks: usize) -> Large {
+    let (profile, files) = (Folder::new("large"), Folder::new("files"));
+    let file = record(planks);
+    let path = files.put("large.json", &file);
+    println!("({planks} planks: {:.1} MB)", file.len() as f64 / 1e6);
+    drop(file);
+    let mut server = Server::start();
+    let browser = Browser::start(Device::Phone, &profile).await;
+    let page = browser.page();
+    let source = json!({ "source": include_str!("bench-start.js") });
+    page.cdp("Page.addScriptToEvaluateOnNewDocument", source)
+        .await;
+    page.open(server.address()).await;
+    page.wait_for("the worker", "navigator.serviceWorker.controller", vec![])
+        .await;
+    page.go_to("#/carry").await;
+    page.choose_file("#import-file", &path).await;
+    let looked = page
+        .wait_for("the file looked at", "window.__import.looked", vec![])
+        .await;
+    page.tap("#merge").await;
+    let added = page
+        .wait_for("the file added", "window.__import.added", vec![])
+        .await;
+    let script = "window.__file.text().then((text) => {\
+        const times = [];\
+        for (let turn = 0; turn < 5; turn += 1) {\
+            const from = performance.now();\
+            window.__parsed = JSON.parse(text);\
+            times.push(performance.now() - from);\
+        }\
+        window.__parsed = null;\
+        done(times);\
+    })";
+    let parse = page.js_async(script, vec![]).await;
+    let parse: Vec<f64> = serde_json::from_value(parse).expect("times");
+    page.home().await;
+    server.stop();
+    page.network(false).await;
+    let plain = median(starts(&page, 3).await);
+    throttle(&page, SLOW).await;
+    let slow_start = median(starts(&page, 3).await);
+    browser.close().await;
+    let time = |value: Value| value.as_f64().expect("a time");
+    Large {
+        import: time(looked) + time(added),
+        parse: median(parse),
+        start: plain,
+        slow_start,
+    }
+}
+
+#[test]
+#[ignore = "a measurement: `cargo xtask bench` runs it"]
+fn how_fast_the_app_is_in_a_browser() {
+    run_within(Duration::from_secs(1500), async {
+        println!(
+            "\nChromium, 390 x 844 with touch; “4x” is a processor slowed down four times by the browser.\n\
+             A keystroke's cost is the page's own work: handling the event, then drawing the frame that\n\
+             shows the verdict; the wait between the two for the screen's next frame is left out.\n\
+             A start is offline, from the navigation until the record's first screen is painted.\n"
+        );
+        println!("{:<68} {:>12} {:>12}", "what", "found", "target");
+        let mut table = Table(Vec::new());
+        let profile = Folder::new("bench");
+        let mut server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        let source = json!({ "source": include_str!("bench-start.js") });
+        page.cdp("Page.addScriptToEvaluateOnNewDocument", source)
+            .await;
+        page.open(server.address()).await;
+        page.wait_for("the worker", "navigator.serviceWorker.controller", vec![])
+            .await;
+        page.tap("#open-demo").await;
+        page.see("#demo-note", "invented example").await;
+        server.stop();
+        page.network(false).await;
+        throttle(&page, SLOW).await;
+        let found = starts(&page, STARTS).await;
+        table.row(
+            format!("start offline with the example, 4x, median of {STARTS}"),
+            median(found.clone()),
+            "ms",
+            Some(1000.0),
+        );
+        table.row(
+            "  the slowest of them",
+            sorted(found)[STARTS - 1],
+            "ms",
+            None,
+        );
+        throttle(&page, 1.0).await;
+        table.row(
+            "  without slowing",
+            median(starts(&page, STARTS).await),
+            "ms",
+            None,
+        );
+        keystrokes(&page, &mut table).await;
+        browser.close().await;
+
+        let small = large(500).await;
+        let big = large(5000).await;
+        table.row(
+            "100,000 entries of 5,000 planks: import",
+            big.import,
+            "ms",
+            None,
+        );
+        table.row(
+            "  JSON.parse of the same bytes in the same run",
+            big.parse,
+            "ms",
+            None,
+        );
+        table.row(
+            "  import against JSON.parse",
+            big.import / big.parse,
+            "times",
+            Some(3.0),
+        );
+        table.row(
+            "  start offline with them, median of 3",
+            big.start,
+            "ms",
+            Some(2000.0),
+        );
+        table.row("  the same, 4x", big.slow_start, "ms", None);
+        table.row(
+            "10,000 entries of 500 planks: import",
+            small.import,
+            "ms",
+            None,
+        );
+        table.row(
+            "  start offline with them, median of 3",
+            small.start,
+            "ms",
+            None,
+        );
+        let import = big.import / small.import;
+        table.row(
+            "from 10,000 to 100,000 entries, import grows",
+            import,
+            "times",
+            Some(12.0),
+        );
+        let start = big.start / small.start;
+        table.row(
+            "from 10,000 to 100,000 entries, the start grows",
+            start,
+            "times",
+            Some(12.0),
+        );
+        let missed = table.0.iter().filter(|row| row[3] == "MISSED").count();
+        println!("\n{missed} missed. What a first visit loads stands in the build's table above.");
+    });
+}

@@ -1,0 +1,175 @@
+//! Every screen, on a phone and on a laptop, by the rules of axe-core; and on the phone targets of
+//! 48 px, no scrolling sideways, and letters that a maker has set larger.
+
+use serde_json::{Value, json};
+use std::fs;
+use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, program, run};
+
+/// The screens, by their names here and the way to them.
+const SCREENS: [&str; 16] = [
+    "home",
+    "visit form",
+    "spec",
+    "visit",
+    "pile form",
+    "pile",
+    "measure",
+    "leave",
+    "mark",
+    "sheet",
+    "tally",
+    "seller",
+    "carry",
+    "planks",
+    "settings",
+    "about",
+];
+
+/// Ids of one visit, pile and plank of the example.
+struct Found {
+    visit: String,
+    pile: String,
+    plank: String,
+}
+
+async fn last_part(page: &Page, css: &str) -> String {
+    let href = page
+        .wait_for(
+            css,
+            "document.querySelector(arguments[0])?.getAttribute('href')",
+            vec![json!(css)],
+        )
+        .await;
+    let href = href.as_str().unwrap_or_default();
+    href.rsplit('/').next().unwrap_or_default().to_owned()
+}
+
+/// Opens the example and finds its ids.
+async fn example(page: &Page, address: &str) -> Found {
+    page.open(address).await;
+    page.tap("#open-demo").await;
+    page.see("#demo-note", "invented example").await;
+    let visit = last_part(page, "#visits a").await;
+    page.go_to(&format!("#/visit/{visit}")).await;
+    let pile = last_part(page, "#piles a").await;
+    let plank = last_part(page, "#planks a[href*='plank/']").await;
+    Found { visit, pile, plank }
+}
+
+/// Goes to a screen and waits until it stands.
+async fn go(page: &Page, screen: &str, found: &Found) {
+    let Found { visit, pile, plank } = found;
+    let (hash, there) = match screen {
+        "home" => ("#/".to_owned(), "#visits a"),
+        "visit form" => ("#/visit/new".to_owned(), "#save-visit"),
+        "spec" => (format!("#/spec/{visit}"), "#save-spec"),
+        "visit" => (format!("#/visit/{visit}"), "#piles a"),
+        "pile form" => (format!("#/new-pile/{visit}"), "#save-pile"),
+        "pile" | "measure" | "leave" => (format!("#/pile/{pile}"), "#measure-new"),
+        "mark" => (format!("#/mark/{plank}"), ".mark-big"),
+        "sheet" => (format!("#/plank/{plank}"), "#plank-sheet"),
+        "tally" => (format!("#/tally/{visit}"), "#totals"),
+        "seller" => (format!("#/seller/{visit}"), "#seller-totals"),
+        "carry" => ("#/carry".to_owned(), "#import-file"),
+        "planks" => ("#/planks".to_owned(), "#planks tbody tr"),
+        "settings" => ("#/settings".to_owned(), "#check-update"),
+        _ => ("#/about".to_owned(), "main ul"),
+    };
+    page.go_to(&hash).await;
+    page.wait_for(
+        screen,
+        "document.querySelector(arguments[0])",
+        vec![json!(there)],
+    )
+    .await;
+    if screen == "measure" || screen == "leave" {
+        page.begin_plank().await;
+        page.js("arguments[0]", vec![]).await;
+        page.tap("#f-Length").await;
+        page.keys("2620 next 8.25").await;
+        page.see(".keypad .note.doubt", "Width").await;
+    }
+    if screen == "leave" {
+        page.tap("#leave").await;
+        page.see("#why", "Why is it left?").await;
+    }
+}
+
+/// What axe-core has against the screen that is open.
+async fn by_the_rules(page: &Page) -> Vec<String> {
+    let there = page.js("return typeof axe === 'object'", vec![]).await;
+    if there != Value::Bool(true) {
+        let axe = fs::read_to_string(program("STILLWOOD_AXE")).expect("axe-core");
+        page.js(&format!("{axe}\nwindow.axe = axe;"), vec![]).await;
+    }
+    let script = "axe.run(document, { resultTypes: ['violations'] }).then(\
+        found => done(found.violations.map(v => `${v.id} (${v.impact}): ${v.help}: ` +\
+            v.nodes.slice(0, 4).map(n => n.target.join(' ') + ' ' + (n.any[0]?.message ?? '')).join('; '))),\
+        error => done([String(error)]))";
+    let found = page.js_async(script, vec![]).await;
+    serde_json::from_value(found).expect("a list")
+}
+
+async fn every_screen(device: Device) -> Vec<String> {
+    let profile = Folder::new("access");
+    let server = Server::start();
+    let browser = Browser::start(device, &profile).await;
+    let page = browser.page();
+    let found = example(&page, server.address()).await;
+    let mut breaches = Vec::new();
+    for screen in SCREENS {
+        go(&page, screen, &found).await;
+        for breach in by_the_rules(&page).await {
+            breaches.push(format!("{screen}: {breach}"));
+        }
+    }
+    browser.close().await;
+    breaches
+}
+
+#[test]
+fn no_screen_of_the_phone_breaks_a_rule_of_axe() {
+    run(async {
+        let breaches = every_screen(Device::Phone).await;
+        assert!(breaches.is_empty(), "{}", breaches.join("\n"));
+    });
+}
+
+#[test]
+fn no_screen_of_the_laptop_breaks_a_rule_of_axe() {
+    run(async {
+        let breaches = every_screen(Device::Laptop).await;
+        assert!(breaches.is_empty(), "{}", breaches.join("\n"));
+    });
+}
+
+#[test]
+fn targets_are_large_and_nothing_is_cut_off() {
+    run(async {
+        let profile = Folder::new("targets");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        let found = example(&page, server.address()).await;
+        let mut breaches = Vec::new();
+        for (zoom, what) in [(1.0, "plain"), (1.5, "letters half as large again")] {
+            if zoom != 1.0 {
+                page.reload().await;
+                page.js(include_str!("text-zoom.js"), vec![json!(zoom)])
+                    .await;
+            }
+            for screen in SCREENS {
+                go(&page, screen, &found).await;
+                let found = page.js(include_str!("audit.js"), vec![]).await;
+                let found: Vec<String> = serde_json::from_value(found).expect("a list");
+                breaches.extend(
+                    found
+                        .into_iter()
+                        .map(|one| format!("{screen}, {what}: {one}")),
+                );
+            }
+        }
+        assert!(breaches.is_empty(), "{}", breaches.join("\n"));
+        browser.close().await;
+    });
+}

@@ -1,0 +1,246 @@
+//! Without a network, and with a new version: once visited, the app opens and works with no server
+//! there; a newer version never swaps itself in under a half-typed plank, nor when it is not whole.
+
+use serde_json::{Value, json};
+use stillwood_tests::browser::{Browser, Device, Dist, Folder, Page, Server, run};
+
+/// Waits until the app says that it can do without a network.
+async fn ready_offline(page: &Page) {
+    page.wait_for(
+        "the worker in charge",
+        "navigator.serviceWorker.controller",
+        vec![],
+    )
+    .await;
+}
+
+/// Looks for a newer version, as the app does by itself now and then.
+async fn look(page: &Page) {
+    let script = "navigator.serviceWorker.getRegistration().then(r => r.update())\
+                  .then(() => done('looked'), e => done(String(e)))";
+    assert_eq!(page.js_async(script, vec![]).await, "looked");
+}
+
+/// Waits until a version, and no other, waits to take over.
+async fn waits(page: &Page, version: &str) {
+    let script = "(async () => {\
+        const reg = await navigator.serviceWorker.getRegistration();\
+        const kept = (await caches.keys()).some(name => name.endsWith(arguments[0]));\
+        window.__waits = kept && !!reg.waiting && !reg.installing;\
+    })(), window.__waits";
+    page.wait_for(
+        &format!("version {version} to wait"),
+        script,
+        vec![json!(version)],
+    )
+    .await;
+    page.js("window.__waits = false", vec![]).await;
+}
+
+/// The version of the page that is open.
+async fn version(page: &Page) -> String {
+    let build = page.js(
+        "return document.querySelector('meta[name=build]')?.content",
+        vec![],
+    );
+    build.await.as_str().unwrap_or_default().to_owned()
+}
+
+/// Marks the page, so that it shows when it was loaded anew.
+async fn mark_page(page: &Page) {
+    page.js("window.__same = true", vec![]).await;
+}
+
+async fn is_same_page(page: &Page) -> bool {
+    page.js("return window.__same === true", vec![]).await == Value::Bool(true)
+}
+
+#[test]
+fn with_no_network_at_all_a_plank_is_saved_and_stays() {
+    run(async {
+        let profile = Folder::new("offline");
+        let mut server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.set_up(server.address()).await;
+        ready_offline(&page).await;
+
+        server.stop();
+        page.network(false).await;
+        page.reload().await;
+        page.see("#pile-counts", "0 looked at").await;
+        let mark = page.begin_plank().await;
+        page.quick_plank("2620").await;
+        page.reload().await;
+        page.home().await;
+        page.see("#visits", "1 taken of 1").await;
+        page.tap("#visits a").await;
+        page.see("#planks", &mark).await;
+        // Screens that the first visit never opened.
+        for (name, title) in [
+            ("Tally and pay", "Tally"),
+            ("Seller's view", "Hopple"),
+            ("Carry it home", "Files out and in"),
+        ] {
+            page.press(name).await;
+            page.see("header.top h1", title).await;
+            page.js("history.back()", vec![]).await;
+            page.see("#planks", &mark).await;
+        }
+        page.home().await;
+        page.press("Cautions and sources").await;
+        page.see("main", "Sources of the wood's numbers").await;
+        browser.close().await;
+    });
+}
+
+#[test]
+fn the_example_opens_without_a_network() {
+    run(async {
+        let profile = Folder::new("example");
+        let mut server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.open(server.address()).await;
+        ready_offline(&page).await;
+        server.stop();
+        page.network(false).await;
+        page.reload().await;
+        page.tap("#open-demo").await;
+        page.see("#demo-note", "invented example").await;
+        page.see("#visits", "Plumlatch Lumber").await;
+        page.tap("#close-demo").await;
+        page.see("#open-demo", "Look round").await;
+        assert!(
+            !page.shows("#visits a").await,
+            "the maker's own record is empty still"
+        );
+        browser.close().await;
+    });
+}
+
+#[test]
+fn a_new_version_waits_for_the_word_and_keeps_what_is_half_typed() {
+    run(async {
+        let (profile, dist) = (Folder::new("update"), Dist::copy());
+        let server = Server::of(dist.path());
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.set_up(server.address()).await;
+        ready_offline(&page).await;
+        let first = version(&page).await;
+
+        // A second window on the same record, with a half-typed plank of its own.
+        let front = page.web().window().await.expect("a window");
+        let other = page.web().new_tab().await.expect("a second window");
+        page.to_window(other.clone()).await;
+        page.open(server.address()).await;
+        page.tap("#visits a").await;
+        page.tap("#piles a").await;
+        page.begin_plank().await;
+        page.keys("19").await;
+        mark_page(&page).await;
+
+        page.to_window(front.clone()).await;
+        page.begin_plank().await;
+        page.keys("2620 next 21").await;
+        mark_page(&page).await;
+        let second = dist.release();
+        look(&page).await;
+        page.see("#new-version", "New version ready").await;
+        waits(&page, &second).await;
+        assert!(
+            is_same_page(&page).await,
+            "nothing is swapped under the maker's hand"
+        );
+        assert_eq!(version(&page).await, first);
+
+        // Two more come before the maker gives the word: it is the newest that takes over.
+        let third = dist.release();
+        look(&page).await;
+        waits(&page, &third).await;
+        let fourth = dist.release();
+        look(&page).await;
+        waits(&page, &fourth).await;
+        assert!(is_same_page(&page).await);
+        page.press("Update now").await;
+        page.wait_for(
+            "the newest version",
+            "document.querySelector('meta[name=build]')?.content === arguments[0]",
+            vec![json!(fourth)],
+        )
+        .await;
+        page.stands().await;
+        page.wait_for(
+            "the half-typed plank",
+            "document.querySelector('#f-WidthNear')",
+            vec![],
+        )
+        .await;
+        assert_eq!(page.value("#f-Length").await, "2620");
+        assert_eq!(page.value("#f-WidthNear").await, "21");
+        page.key_into("WidthNear", "4").await;
+        assert_eq!(page.value("#f-WidthNear").await, "214");
+
+        page.to_window(other).await;
+        assert!(
+            is_same_page(&page).await,
+            "the second window was not loaded anew"
+        );
+        assert_eq!(version(&page).await, first);
+        assert_eq!(page.value("#f-Length").await, "19");
+        page.keys("00 next 205").await;
+        page.take().await;
+        // It still runs the version it came with, and goes over when it is told to.
+        page.reload().await;
+        assert_eq!(version(&page).await, fourth);
+        browser.close().await;
+    });
+}
+
+#[test]
+fn a_version_that_is_not_whole_never_takes_over() {
+    run(async {
+        let (profile, dist) = (Folder::new("mixed"), Dist::copy());
+        let mut server = Server::of(dist.path());
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.open(server.address()).await;
+        ready_offline(&page).await;
+        let first = version(&page).await;
+
+        let broken = dist.release_in_part();
+        let script = "navigator.serviceWorker.getRegistration().then(async (reg) => {\
+            const ended = new Promise((end) => reg.addEventListener('updatefound', () => {\
+                const worker = reg.installing;\
+                worker.addEventListener('statechange', () => end(worker.state));\
+            }));\
+            await reg.update().catch(() => {});\
+            done(await ended);\
+        })";
+        assert_eq!(
+            page.js_async(script, vec![]).await,
+            "redundant",
+            "{broken} is refused"
+        );
+        let waiting =
+            "navigator.serviceWorker.getRegistration().then(r => done(r.waiting === null))";
+        assert_eq!(page.js_async(waiting, vec![]).await, true);
+        assert!(!page.shows("#new-version").await);
+
+        // What is in charge still opens, with the server gone as well as there.
+        page.reload().await;
+        assert_eq!(version(&page).await, first);
+        server.stop();
+        page.reload().await;
+        assert_eq!(version(&page).await, first);
+        page.press("New visit to a yard").await;
+        page.see("header.top h1", "New visit").await;
+        // The host is mended: the whole version is offered.
+        dist.mend();
+        server.start_again();
+        look(&page).await;
+        page.see("#new-version", "New version ready").await;
+        browser.close().await;
+    });
+}
