@@ -92,9 +92,7 @@ pub fn density(kg_per_m3: f64, units: Units) -> String {
     match units {
         Units::Metric => format!("{} kg/m³", number(kg_per_m3, 0)),
         Units::Inch => {
-            let foot_m = 12.0 * MM_PER_INCH / 1000.0;
-            let per_foot = kg_per_m3 * foot_m * foot_m * foot_m * 1000.0 / GRAMS_PER_POUND;
-            format!("{} lb/ft³", number(per_foot, 1))
+            format!("{} lb/ft³", number(per_cubic_foot(kg_per_m3), 1))
         }
     }
 }
@@ -151,4 +149,41 @@ mod tests {
         assert_eq!(sizes(plank, Units::Metric), "2620 × 203.2 × ? mm");
         assert_eq!(sizes(plank, Units::Inch), "103 1/8 × 8 × ? in");
     }
+}
+
+/// A length with its ±: `47.3 ± 1.2 mm`, `1.86 ± 0.05 in`.
+pub fn length_within(mm: f64, expanded_mm: f64, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{} mm", give_or_take(mm, expanded_mm, 1)),
+        Units::Inch => {
+            let text = give_or_take(mm / MM_PER_INCH, expanded_mm / MM_PER_INCH, 3);
+            format!("{text} in")
+        }
+    }
+}
+
+/// A mass with its ±: `19.70 ± 0.23 kg`, `43.4 ± 0.5 lb`.
+pub fn mass_within(kg: f64, expanded_kg: f64, units: Units) -> String {
+    let pounds = |kg: f64| kg * 1000.0 / GRAMS_PER_POUND;
+    match units {
+        Units::Metric => format!("{} kg", give_or_take(kg, expanded_kg, 2)),
+        Units::Inch => format!("{} lb", give_or_take(pounds(kg), pounds(expanded_kg), 2)),
+    }
+}
+
+/// A density with its ±: `709 ± 22 kg/m³`, `44.3 ± 1.4 lb/ft³`.
+pub fn density_within(kg_per_m3: f64, expanded: f64, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{} kg/m³", give_or_take(kg_per_m3, expanded, 0)),
+        Units::Inch => {
+            let text = give_or_take(per_cubic_foot(kg_per_m3), per_cubic_foot(expanded), 1);
+            format!("{text} lb/ft³")
+        }
+    }
+}
+
+/// Kilograms per cubic metre in pounds per cubic foot.
+fn per_cubic_foot(kg_per_m3: f64) -> f64 {
+    let foot_m = 12.0 * MM_PER_INCH / 1000.0;
+    kg_per_m3 * foot_m * foot_m * foot_m * 1000.0 / GRAMS_PER_POUND
 }

@@ -61,14 +61,8 @@ pub(crate) fn ScoreStrip(
 /// A criterion's value in words, with its unit.
 pub(crate) fn quality_value(quality: Quality, value: f64, expanded: f64, units: Units) -> String {
     match quality {
-        Quality::Straightness | Quality::Crook => match units {
-            Units::Metric => format!("{} mm", show::give_or_take(value, expanded, 1)),
-            Units::Inch => show::length(value, units),
-        },
-        Quality::Density => match units {
-            Units::Metric => format!("{} kg/m³", show::give_or_take(value, expanded, 0)),
-            Units::Inch => show::density(value, units),
-        },
+        Quality::Straightness | Quality::Crook => show::length_within(value, expanded, units),
+        Quality::Density => show::density_within(value, expanded, units),
         Quality::GrainSlope => show::slope(value),
         Quality::RingAngle => format!("{}°", show::give_or_take(value, expanded, 0)),
         Quality::Moisture => format!("{} %", show::give_or_take(value, expanded, 1)),
@@ -186,12 +180,10 @@ pub(crate) fn Criteria(
 fn figure<Q: Scalar, S: Copy>(
     estimate: &Option<Estimate<Q, S>>,
     of: impl Fn(Q) -> f64,
-    places: usize,
-    unit: &str,
+    show: impl Fn(f64, f64) -> String,
 ) -> Option<String> {
     let estimate = estimate.as_ref()?;
-    let text = show::give_or_take(of(estimate.value), of(estimate.expanded()), places);
-    Some(format!("{text} {unit}"))
+    Some(show(of(estimate.value), of(estimate.expanded())))
 }
 
 /// The figures of a plank.
@@ -205,14 +197,16 @@ pub(crate) fn Results(
     units: Units,
 ) -> impl IntoView {
     let length = |mm: f64| show::length(mm, units);
+    let density = |rho: f64, within: f64| show::density_within(rho, within, units);
     let part = format!(
         "{} × {}",
         length(spec.part.length_mm),
         length(spec.across_mm())
     );
     let slab = sheet
-        .cut_first
-        .map(|slab| length(in_mm(slab.bend_inside.thickness)));
+        .slab
+        .as_ref()
+        .map(|slab| show::length_within(in_mm(slab.value), in_mm(slab.expanded()), units));
     let on_kink = sheet
         .cut_first
         .filter(|slab| slab.cut_on_kink != slab.bend_inside)
@@ -257,19 +251,33 @@ pub(crate) fn Results(
             sheet.runout.map(|r| length(in_mm(r))),
         ),
         ("Rings".into(), rings),
-        ("Weight".into(), figure(&sheet.mass, in_kg, 2, "kg")),
-        ("Volume".into(), figure(&sheet.volume, in_m3, 5, "m³")),
+        (
+            "Weight".into(),
+            figure(&sheet.mass, in_kg, |kg, within| {
+                show::mass_within(kg, within, units)
+            }),
+        ),
+        (
+            "Volume".into(),
+            figure(&sheet.volume, in_m3, |m3, within| {
+                format!("{} m³", show::give_or_take(m3, within, 5))
+            }),
+        ),
         (
             "Density as measured".into(),
-            figure(&sheet.density, in_kg_per_m3, 0, "kg/m³"),
+            figure(&sheet.density, in_kg_per_m3, density),
         ),
         (
             "Density at 12 %".into(),
-            figure(&sheet.density_at_12, in_kg_per_m3, 0, "kg/m³"),
+            figure(&sheet.density_at_12, in_kg_per_m3, density),
         ),
         (
             "Moisture, corrected for cold wood".into(),
-            figure(&sheet.moisture, |m| m.in_percent(), 1, "%"),
+            figure(
+                &sheet.moisture,
+                |m| m.in_percent(),
+                |m, within| format!("{} %", show::give_or_take(m, within, 1)),
+            ),
         ),
         ("Holds".into(), held),
     ];
