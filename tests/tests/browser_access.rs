@@ -3,7 +3,7 @@
 
 use serde_json::{Value, json};
 use std::fs;
-use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, program, run};
+use stillwood_tests::browser::{Browser, Device, Folder, HOPPLE, Page, Server, program, run};
 
 /// The screens, by their names here and the way to them.
 const SCREENS: [&str; 16] = [
@@ -170,6 +170,34 @@ fn targets_are_large_and_nothing_is_cut_off() {
             }
         }
         assert!(breaches.is_empty(), "{}", breaches.join("\n"));
+        browser.close().await;
+    });
+}
+
+#[test]
+fn on_a_phone_that_clears_tabs_the_maker_is_told_to_install_first() {
+    run(async {
+        let profile = Folder::new("install");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        let agent = "Object.defineProperty(Navigator.prototype, 'userAgent', { get: () =>\
+            'Mozilla/5.0 (iPhone; CPU iPhone OS 18_1 like Mac OS X) AppleWebKit/605.1.15' })";
+        page.cdp(
+            "Page.addScriptToEvaluateOnNewDocument",
+            json!({ "source": agent }),
+        )
+        .await;
+        page.open(server.address()).await;
+        let told = page.see("#install-first", "Install first.").await;
+        assert!(told.contains("before your first entry"), "{told}");
+        assert_eq!(by_the_rules(&page).await, Vec::<String>::new());
+        page.new_visit(HOPPLE).await;
+        page.home().await;
+        // Who has begun here is not told to begin elsewhere, but how much is on this device only.
+        page.see("#only-here", "1 entry is only on this device")
+            .await;
+        assert!(!page.shows("#install-first").await);
         browser.close().await;
     });
 }

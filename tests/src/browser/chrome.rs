@@ -11,7 +11,7 @@ use std::path::Path;
 use std::process::{Child, Command, Stdio};
 use std::time::Duration;
 use thirtyfour::prelude::*;
-use thirtyfour::{ChromeCapabilities, ChromiumLikeCapabilities};
+use thirtyfour::{ChromeCapabilities, ChromiumLikeCapabilities, LoggingPrefsLogLevel};
 
 /// What the browser runs as.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,6 +35,14 @@ const FLAGS: [&str; 11] = [
     "--disable-crash-reporter",
     "--disable-dev-shm-usage",
     "--lang=en-GB",
+];
+
+/// Words of a page that broke, in its own log; a network that is gone is said there too, and is well.
+const BROKEN: [&str; 4] = [
+    "panicked",
+    "unreachable",
+    "Uncaught",
+    "Content Security Policy",
 ];
 
 /// A browser on one profile. Dropping it ends it; the profile goes when its folder does.
@@ -73,9 +81,17 @@ impl Browser {
         tokio::task::yield_now().await;
     }
 
-    /// Closes it in good order.
+    /// Closes it in good order. Fails when a page broke while it was open: what is drawn may look well
+    /// after a panic.
     pub async fn close(mut self) {
         if let Some(web) = self.web.take() {
+            let said = web.browser_log().await.expect("the pages' own log");
+            let broken: Vec<String> = said
+                .into_iter()
+                .map(|entry| entry.message)
+                .filter(|said| BROKEN.iter().any(|word| said.contains(word)))
+                .collect();
+            assert!(broken.is_empty(), "a page broke: {}", broken.join("\n"));
             // What goes wrong here ends with the processes just after.
             let _ = web.quit().await;
         }
@@ -131,6 +147,9 @@ fn start_driver() -> (Child, String) {
 
 fn capabilities(device: Device, profile: &Path) -> ChromeCapabilities {
     let mut wanted = DesiredCapabilities::chrome();
+    wanted
+        .set_browser_log_level(LoggingPrefsLogLevel::Warning)
+        .expect("a level");
     let mut add = |flag: &str| wanted.add_arg(flag).expect("a flag");
     for flag in FLAGS {
         add(flag);

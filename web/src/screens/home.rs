@@ -4,6 +4,7 @@
 use crate::app::App;
 use crate::parts::{CollectAny, Frame, GoTo, live};
 use crate::route::Route;
+use crate::screens::figures::counted;
 use crate::shell::clock::days_since;
 use crate::shell::platform::{is_installed, is_ios};
 use crate::start::set_demo;
@@ -240,7 +241,12 @@ fn CarryNotice() -> impl IntoView {
             };
             view! {
                 <div class=class id="only-here">
-                    <p>{format!("{count} entries are only on this device ({since}).")}</p>
+                    <p>
+                        {format!(
+                            "{} only on this device ({since}).",
+                            counted(count, "entry is", "entries are"),
+                        )}
+                    </p>
                     <GoTo to=Route::Carry name="Save a file" />
                 </div>
             }
