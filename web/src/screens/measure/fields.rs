@@ -138,6 +138,7 @@ pub(super) fn Fields(named: Memo<SpeciesNamed>, judged: Memo<Option<Sheet>>) -> 
                 <MeasureCell field=Field::CupOver class="half" next=next />
                 <MeasureCell field=Field::ThicknessMiddle class="half" next=next />
                 <MeasureCell field=Field::ThicknessFar class="half" next=next />
+                <MeasureCell field=Field::WidthWithWane class="whole" next=next />
                 <MeasureCell field=Field::RingChord next=next />
                 <MeasureCell field=Field::RingDip next=next />
                 <MeasureCell field=Field::PithOffset next=next />
