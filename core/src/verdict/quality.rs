@@ -70,7 +70,7 @@ impl Quality {
             Quality::GrainSlope => &[GrainFace, GrainEdge],
             Quality::RingAngle => &[Rings],
             Quality::Moisture => &[Meter, Temperature],
-            Quality::Size => &[],
+            Quality::Size => &[Length, Width, Thickness, Bow, Twist, Cup],
         }
     }
 
