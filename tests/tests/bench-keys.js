@@ -20,7 +20,8 @@ window.addEventListener(
       handled ||= frame;
       const painted = new MessageChannel();
       painted.port1.onmessage = () => {
-        window.__costs.push(handled - began + (performance.now() - frame));
+        window.__costs.push([handled - began, performance.now() - frame]);
+        window.__noted?.();
       };
       painted.port2.postMessage(0);
     });

@@ -109,14 +109,14 @@ impl Page {
         self.text("header.top h1").await
     }
 
-    /// A criterion of the verdict on the screen, with its value and what is said of it.
-    pub async fn criterion(&self, name: &str) -> String {
+    /// Waits until a criterion of the verdict on the screen says something; all that it says.
+    pub async fn criterion(&self, name: &str, says: &str) -> String {
         let found = self
             .wait_for(
-                &format!("the criterion “{name}”"),
+                &format!("“{says}” of the criterion “{name}”"),
                 "[...document.querySelectorAll('.criteria li')].map(e => e.innerText.replace(/\\s+/g, ' ').trim())\
-                 .find(t => t.toLowerCase().startsWith(arguments[0]))",
-                vec![name.into()],
+                 .find(t => t.toLowerCase().startsWith(arguments[0]) && t.includes(arguments[1]))",
+                vec![name.into(), says.into()],
             )
             .await;
         found.as_str().unwrap_or_default().to_owned()
@@ -200,14 +200,16 @@ impl Page {
         self.see("header.top h1", "Stillwood").await;
     }
 
-    /// A figure of the sheet on the screen: what stands beside the name that begins so.
-    pub async fn figure(&self, name: &str) -> String {
+    /// Waits until a figure on the screen begins so: it stands beside the name that begins so. (Figures
+    /// follow when the typing pauses.)
+    pub async fn figure(&self, name: &str, begins: &str) -> String {
         let found = self
             .wait_for(
-                &format!("the figure “{name}”"),
+                &format!("the figure “{name}” of {begins}"),
                 "[...document.querySelectorAll('dl.facts dt')].filter(e => e.innerText.startsWith(arguments[0]))\
-                 .map(e => e.nextElementSibling.innerText.replace(/\\s+/g, ' ').trim())[0]",
-                vec![name.into()],
+                 .map(e => e.nextElementSibling.innerText.replace(/\\s+/g, ' ').trim())\
+                 .find(t => t.startsWith(arguments[1]))",
+                vec![name.into(), begins.into()],
             )
             .await;
         found.as_str().unwrap_or_default().to_owned()
