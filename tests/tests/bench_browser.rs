@@ -278,8 +278,6 @@ fn how_fast_the_app_is_in_a_browser() {
         keystrokes(&page, &mut table).await;
         browser.close().await;
 
-            return;
-        }
         let small = large(500).await;
         let big = large(5000).await;
         table.row(

@@ -23,6 +23,7 @@ pub fn describe(readings: &Readings, defects: &[DefectFound]) -> Plank {
             middle: length(Field::WidthMiddle),
             far: length(Field::WidthFar),
         },
+        width_with_wane: length(Field::WidthWithWane),
         thicknesses: Stations {
             near: length(Field::ThicknessNear),
             middle: length(Field::ThicknessMiddle),

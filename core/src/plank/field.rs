@@ -101,6 +101,7 @@ fields! {
     ThicknessNear, "Thickness", Size, Length, 3.0 .. 160.0, "Thickness, the lowest of three; with the two below, that at the near end.";
     ThicknessMiddle, "Thickness middle", Size, Length, 3.0 .. 160.0, "Thickness at mid-length.";
     ThicknessFar, "Thickness far", Size, Length, 3.0 .. 160.0, "Thickness at the far end.";
+    WidthWithWane, "Width with wane", Size, Length, 30.0 .. 1200.0, "Mean width with all of the wane, as some yards charge it; the widths above are those without.";
     WeightWhole, "Weight", Weight, Mass, 0.2 .. 120.0, "The whole plank on the scale.";
     WeightFirst, "First end", Weight, Mass, 0.1 .. 60.0, "Scale reading with one end lifted, the other resting.";
     WeightSecond, "Other end", Weight, Mass, 0.1 .. 60.0, "Scale reading with the other end lifted. The two add up to the whole.";

@@ -154,7 +154,9 @@ impl Instruments {
             Field::WidthNear | Field::WidthMiddle | Field::WidthFar => {
                 (Source::Width, self.width_mm)
             }
-            Field::CupOver | Field::TwistStick => (Source::Width, self.width_mm),
+            Field::CupOver | Field::TwistStick | Field::WidthWithWane => {
+                (Source::Width, self.width_mm)
+            }
             Field::ThicknessNear | Field::ThicknessMiddle | Field::ThicknessFar => {
                 (Source::Thickness, self.thickness_mm)
             }

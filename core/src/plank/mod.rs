@@ -70,6 +70,8 @@ pub struct Plank {
     pub length: Option<Length>,
     /// Width at one to three stations: near end, middle, far end.
     pub widths: Stations,
+    /// Mean width with all of the wane, which some yards charge.
+    pub width_with_wane: Option<Length>,
     /// Thickness at one to three stations: near end, middle, far end.
     pub thicknesses: Stations,
     /// How it was weighed.

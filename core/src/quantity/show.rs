@@ -119,6 +119,16 @@ pub fn slope(tangent: f64) -> String {
     }
 }
 
+/// A slope of grain with the range of its 95 % interval: `1:15.6 (1:14.1 to 1:17.4)`.
+pub fn slope_within(tangent: f64, expanded: f64) -> String {
+    if expanded <= 0.0 || !expanded.is_finite() || tangent.abs() < 0.002 {
+        return slope(tangent);
+    }
+    let steep = slope(tangent.abs() + expanded);
+    let flat = slope((tangent.abs() - expanded).max(0.0));
+    format!("{} ({steep} to {flat})", slope(tangent))
+}
+
 /// An angle: `64°`.
 pub fn angle(degrees: f64) -> String {
     format!("{}°", number(degrees, 0))
@@ -137,18 +147,6 @@ pub fn give_or_take(value: f64, expanded: f64, places: usize) -> String {
         decimals += 1;
     }
     format!("{value:.decimals$} ± {expanded:.decimals$}").replace('-', "−")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn sizes_share_their_unit() {
-        let plank = [Some(2620.0), Some(203.2), None];
-        assert_eq!(sizes(plank, Units::Metric), "2620 × 203.2 × ? mm");
-        assert_eq!(sizes(plank, Units::Inch), "103 1/8 × 8 × ? in");
-    }
 }
 
 /// A length with its ±: `47.3 ± 1.2 mm`, `1.86 ± 0.05 in`.
@@ -186,4 +184,16 @@ pub fn density_within(kg_per_m3: f64, expanded: f64, units: Units) -> String {
 fn per_cubic_foot(kg_per_m3: f64) -> f64 {
     let foot_m = 12.0 * MM_PER_INCH / 1000.0;
     kg_per_m3 * foot_m * foot_m * foot_m * 1000.0 / GRAMS_PER_POUND
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sizes_share_their_unit() {
+        let plank = [Some(2620.0), Some(203.2), None];
+        assert_eq!(sizes(plank, Units::Metric), "2620 × 203.2 × ? mm");
+        assert_eq!(sizes(plank, Units::Inch), "103 1/8 × 8 × ? in");
+    }
 }

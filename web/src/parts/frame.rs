@@ -3,8 +3,11 @@
 
 use crate::app::{App, Saving};
 use crate::parts::live;
+use crate::record::Deed;
 use crate::route::{Route, go};
 use leptos::prelude::*;
+use stillwood_core::notebook::{Happening, Withdrawn};
+use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
 /// The bar on top and the page under it.
@@ -195,6 +198,36 @@ pub(crate) fn GoTo(
 ) -> impl IntoView {
     view! {
         <button class=class on:click=move |_| go(to)>
+            {name}
+        </button>
+    }
+}
+
+/// Takes back what an entry began, with an undo.
+#[component]
+pub(crate) fn TakeBack(
+    /// The button's words.
+    name: &'static str,
+    /// The visit or the pile.
+    about: Uuid,
+    /// The entry that began it.
+    entry: Uuid,
+    /// Where to go then.
+    to: Route,
+) -> impl IntoView {
+    let app = expect_context::<App>();
+    let back = move |_| {
+        let withdrawn = Happening::Withdrawn(Withdrawn {});
+        let deed = Deed::instead_of(about, withdrawn, vec![entry]);
+        app.write_and_say(
+            vec![deed],
+            "Taken back, and out of every list.".into(),
+            Some(to),
+        );
+        go(to);
+    };
+    view! {
+        <button type="button" class="quiet" id="take-back" on:click=back>
             {name}
         </button>
     }

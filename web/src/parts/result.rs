@@ -63,7 +63,7 @@ pub(crate) fn quality_value(quality: Quality, value: f64, expanded: f64, units: 
     match quality {
         Quality::Straightness | Quality::Crook => show::length_within(value, expanded, units),
         Quality::Density => show::density_within(value, expanded, units),
-        Quality::GrainSlope => show::slope(value),
+        Quality::GrainSlope => show::slope_within(value, expanded),
         Quality::RingAngle => format!("{}°", show::give_or_take(value, expanded, 0)),
         Quality::Moisture => format!("{} %", show::give_or_take(value, expanded, 1)),
         Quality::Size if value == 1.0 => "1 part".into(),

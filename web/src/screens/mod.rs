@@ -19,6 +19,8 @@ mod visit;
 mod visit_form;
 mod words;
 
+pub(crate) use visit_form::decimal;
+
 use crate::app::App;
 use crate::parts::{Toasts, live};
 use crate::route::Route;

@@ -1,7 +1,9 @@
 //! A pile: what its planks share, typed once.
 
 use crate::app::App;
-use crate::parts::{Choice, CollectAny, Frame, MoneyField, TextField, live};
+use crate::parts::{
+    Choice, CollectAny, Frame, MoneyField, RuleEdited, RuleFields, TakeBack, TextField, Tick, live,
+};
 use crate::record::Deed;
 use crate::route::{Route, go, replace};
 use crate::screens::measure::wood_named;
@@ -63,7 +65,15 @@ pub(crate) fn PileForm(
             .and_then(|p| p.price_basis)
             .unwrap_or(visit_basis),
     );
-    let rule = pile.as_ref().and_then(|p| p.rule.clone());
+    let own_rule = pile.as_ref().and_then(|p| p.rule.clone());
+    let has_rule = RwSignal::new(own_rule.is_some());
+    let rule = own_rule.unwrap_or_else(|| {
+        app.book_now(|book| book.visit(visit).map(|visit| visit.opened.rule.clone()))
+            .unwrap_or_default()
+    });
+    let rule = RuleEdited::new(&rule);
+    // A second touch while it is being saved makes no second pile.
+    let busy = RwSignal::new(false);
     let missing = RwSignal::new(String::new());
     let read = move |field: Field, text: RwSignal<String>| {
         understand(
@@ -106,13 +116,22 @@ pub(crate) fn PileForm(
         let Ok(price) = decimal(&price.get_untracked()) else {
             return;
         };
+        let own_rule = has_rule.get_untracked().then(|| rule.rule());
+        let own_rule = match own_rule {
+            Some(None) => return app.say("The percent added is not a number yet."),
+            Some(own) => own,
+            None => None,
+        };
+        if busy.get_untracked() {
+            return;
+        }
         let opened = PileOpened {
             moisture,
             name: name.get_untracked().trim().to_owned(),
             nominal_thickness: nominal,
             price,
             price_basis: (basis.get_untracked() != visit_basis).then(|| basis.get_untracked()),
-            rule: rule.clone(),
+            rule: own_rule,
             species: match wood_id.get_untracked() {
                 Some(id) => SpeciesNamed {
                     id: Some(id),
@@ -129,9 +148,10 @@ pub(crate) fn PileForm(
         };
         let happening = Happening::PileOpened(Box::new(opened));
         let deed = Deed::instead_of(pile, happening, old.into_iter().collect());
+        busy.set(true);
         spawn_local(async move {
             if app.write(vec![deed], None).await.is_empty() {
-                return;
+                return busy.set(false);
             }
             match id {
                 Some(_) => go(Route::Pile(pile)),
@@ -175,6 +195,12 @@ pub(crate) fn PileForm(
                 />
             </div>
             <TextField name="Name of the pile" value=name hint="optional: where it stands, whose it is" />
+            <Tick name="A tally rule of its own" value=has_rule />
+            {live(move || has_rule.get().then(|| view! { <RuleFields rule=rule /> }))}
+            {id.zip(old).map(|(id, old)| {
+                let to = Route::Visit(visit);
+                view! { <TakeBack name="Take this pile back" about=id entry=old to=to /> }
+            })}
             <div class="decide">
                 <div class="row">
                     <button class="primary" id="save-pile" on:click=save>"Save the pile"</button>

@@ -2,7 +2,8 @@
 
 use crate::app::App;
 use crate::parts::{
-    Choice, CollectAny, DateField, Frame, MoneyField, NumberField, TextField, Tick, live,
+    Choice, CollectAny, DateField, Frame, MoneyField, NumberField, RuleEdited, RuleFields,
+    TakeBack, TextField, Tick, live,
 };
 use crate::record::Deed;
 use crate::route::{Route, go, replace};
@@ -11,7 +12,7 @@ use leptos::prelude::*;
 use rust_decimal::Decimal;
 use stillwood_core::notebook::{Happening, VisitOpened};
 use stillwood_core::order;
-use stillwood_core::plank::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
+use stillwood_core::plank::PriceBasis;
 use stillwood_core::verdict::Spec;
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
@@ -106,11 +107,7 @@ pub(crate) fn VisitForm(
     );
     let gross = RwSignal::new(like.as_ref().is_some_and(|v| v.prices_include_tax));
     let rule = like.as_ref().map(|v| v.rule.clone()).unwrap_or_default();
-    let measure = RwSignal::new(rule.measure);
-    let width = RwSignal::new(rule.width);
-    let length = RwSignal::new(rule.length);
-    let thickness = RwSignal::new(rule.thickness);
-    let added = RwSignal::new(number(rule.added_percent));
+    let rule = RuleEdited::new(&rule);
     let specs = StoredValue::new(specs_on_offer(app));
     let first = like.as_ref().map_or(0, |v| {
         specs.with_value(|specs| specs.iter().position(|spec| *spec == v.spec).unwrap_or(0))
@@ -119,11 +116,16 @@ pub(crate) fn VisitForm(
     let keep_spec = before.as_ref().map(|(_, opened)| opened.spec.clone());
     let missing = RwSignal::new(String::new());
     let old = before.as_ref().map(|(recorded, _)| recorded.entry);
+    // A second touch while it is being saved makes no second visit.
+    let busy = RwSignal::new(false);
     let save = move |_| {
-        let numbers = [tax, discount, budget, added].map(|text| decimal(&text.get_untracked()));
-        let [Ok(tax), Ok(discount), Ok(budget), Ok(added)] = numbers else {
-            return;
+        let numbers = [tax, discount, budget].map(|text| decimal(&text.get_untracked()));
+        let ([Ok(tax), Ok(discount), Ok(budget)], Some(rule)) = (numbers, rule.rule()) else {
+            return app.say("Something is not a number yet.");
         };
+        if busy.get_untracked() {
+            return;
+        }
         if yard.get_untracked().trim().is_empty() {
             missing.set("Give the yard a name.".into());
             return;
@@ -139,13 +141,7 @@ pub(crate) fn VisitForm(
             note: note.get_untracked().trim().to_owned(),
             price_basis: basis.get_untracked(),
             prices_include_tax: gross.get_untracked(),
-            rule: TallyRule {
-                measure: measure.get_untracked(),
-                width: width.get_untracked(),
-                length: length.get_untracked(),
-                thickness: thickness.get_untracked(),
-                added_percent: added.unwrap_or_default(),
-            },
+            rule,
             spec: chosen,
             tax_percent: tax.unwrap_or_default(),
             yard: yard.get_untracked().trim().to_owned(),
@@ -159,9 +155,10 @@ pub(crate) fn VisitForm(
             old.into_iter().collect(),
         )
         .on(day.get_untracked());
+        busy.set(true);
         spawn_local(async move {
             if app.write(vec![deed], None).await.is_empty() {
-                return;
+                return busy.set(false);
             }
             match id {
                 Some(_) => go(Route::Visit(visit)),
@@ -230,22 +227,11 @@ pub(crate) fn VisitForm(
             </div>
             <Tick name="Prices include the tax" value=gross />
             <h2>"How the yard tallies"</h2>
-            <Choice
-                name="Footage" value=measure
-                of=vec![
-                    (TallyMeasure::Exact, "exact"),
-                    (TallyMeasure::SurfaceMeasure, "surface measure"),
-                ]
-                hint="Surface measure: width in inches × length in feet ÷ 12, to the nearest whole foot, an exact half going down and up by turns; times the thickness in quarters."
-            />
-            <Choice
-                name="Thickness charged" value=thickness
-                of=vec![(ThicknessBasis::Nominal, "nominal"), (ThicknessBasis::Measured, "measured")]
-            />
-            <Choice name="Width, to the inch" value=width of=roundings() />
-            <Choice name="Length, to the foot" value=length of=roundings() />
-            <NumberField name="Percent added" value=added error=wrong(added) />
+            <RuleFields rule=rule />
             <TextField name="Note" value=note />
+            {id.zip(old).map(|(id, old)| {
+                view! { <TakeBack name="Take this visit back" about=id entry=old to=Route::Home /> }
+            })}
             <div class="decide">
                 <div class="row">
                     <button class="primary" id="save-visit" on:click=save>"Save the visit"</button>
@@ -253,15 +239,6 @@ pub(crate) fn VisitForm(
             </div>
         </Frame>
     }
-}
-
-fn roundings() -> Vec<(Rounding, &'static str)> {
-    vec![
-        (Rounding::None, "as measured"),
-        (Rounding::Down, "down"),
-        (Rounding::Nearest, "nearest"),
-        (Rounding::Up, "up"),
-    ]
 }
 
 /// The maker's own specs of earlier visits, newest first, then those supplied.

@@ -75,6 +75,10 @@ fn lay_out(app: wasm::App, worker_off: bool) -> Result<(Site, String)> {
         }
     }
 
+    // The schema of the file, published with the app.
+    let schema = serde_json::to_vec(&stillwood_core::notebook::schema())?;
+    site.add_plain("notebook-v1.schema.json", schema)?;
+
     let mut glue = app.glue;
     for (name, bytes) in app.snippets {
         let published = site.add_hashed(&name, bytes)?;

@@ -133,7 +133,7 @@ pub fn line_of(mark: &str, plank: &Plank, nominal: Option<f64>) -> Line {
             thickness: plank.thicknesses.least(),
             nominal: nominal.map(mm),
         },
-        width_with_wane: None,
+        width_with_wane: plank.width_with_wane,
         mass: plank
             .weighing
             .and_then(|weighing| mass_as_weighed(weighing, plank.length).ok()),

@@ -18,8 +18,12 @@ use crate::screens::pile::missing;
 use leptos::prelude::*;
 pub(crate) use setting::wood_named;
 use setting::{Setting, draft_of, plank_before, setting_of};
-use stillwood_core::verdict::sheet;
+use std::time::Duration;
+use stillwood_core::verdict::{Sheet, sheet};
 use uuid::Uuid;
+
+/// A pause in the typing.
+const PAUSE: Duration = Duration::from_millis(150);
 
 /// The screen.
 #[component]
@@ -56,6 +60,7 @@ pub(crate) fn Measure(
         let instruments = app.settings.with(|settings| settings.instruments);
         Some(spec.with_value(|spec| sheet(&readings, &defects, &instruments, spec)))
     });
+    let settled = settled(judged);
     // The thumb starts where nothing is typed yet; a plank that is recorded is looked at first.
     let decided = app.book_now(|book| book.piece(id).is_some_and(|p| p.decision().is_some()));
     if let Some(field) = fields::first_empty(entering).filter(|_| !decided) {
@@ -85,7 +90,7 @@ pub(crate) fn Measure(
             .map(|sheet| view! { <ScoreStrip verdict=sheet.verdict /> })
     };
     let figures = move || {
-        judged.get().map(|sheet| {
+        settled.get().map(|sheet| {
             let (units, spec) = (app.units.get(), spec.get_value());
             view! {
                 <Criteria verdict=sheet.verdict.clone() units=units />
@@ -94,7 +99,7 @@ pub(crate) fn Measure(
         })
     };
     let pictures = move || {
-        judged.get().map(|sheet| {
+        settled.get().map(|sheet| {
             let wood = app.wood(named.get().id.as_deref());
             view! { <Pictures sheet=sheet wood=wood spec=spec.get_value() units=app.units.get() /> }
         })
@@ -102,7 +107,7 @@ pub(crate) fn Measure(
     view! {
         <Frame title=mark back=back class="with-keypad" more=ViewFn::from(chalk)>
             <div class="stuck">{live(strip)}</div>
-            <fields::Fields named=named judged=judged />
+            <fields::Fields named=named settled=settled />
             <h2>"Verdict"</h2>
             {live(figures)}
             {live(pictures)}
@@ -113,4 +118,31 @@ pub(crate) fn Measure(
         </Frame>
     }
     .into_any()
+}
+
+/// The sheet once the typing pauses. The strip with the verdict follows every keystroke; figures and
+/// pictures, which stand further down, would make each of them slow.
+fn settled(judged: Memo<Option<Sheet>>) -> RwSignal<Option<Sheet>> {
+    let settled = RwSignal::new(judged.get_untracked());
+    let turn = StoredValue::new(0_u32);
+    Effect::new(move |before: Option<()>| {
+        judged.track();
+        if before.is_none() {
+            return;
+        }
+        turn.update_value(|turn| *turn = turn.wrapping_add(1));
+        let mine = turn.get_value();
+        set_timeout(
+            // The screen may be gone by then.
+            move || {
+                if turn.try_get_value() == Some(mine)
+                    && let Some(sheet) = judged.try_get_untracked()
+                {
+                    settled.try_set(sheet);
+                }
+            },
+            PAUSE,
+        );
+    });
+    settled
 }
