@@ -21,6 +21,7 @@ window.addEventListener(
       const painted = new MessageChannel();
       painted.port1.onmessage = () => {
         window.__costs.push([handled - began, performance.now() - frame]);
+        window.__noted?.();
       };
       painted.port2.postMessage(0);
     });

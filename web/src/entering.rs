@@ -81,8 +81,7 @@ impl Entering {
 
     /// What is understood of a field.
     pub(crate) fn echo(self, field: Field, units: Units) -> Echo {
-        let value = self.value(field);
-        understand(field, &value.text, value.seen, value.insisted, units)
+        echo_of(field, &self.value(field), units)
     }
 
     /// Puts a text into a field, as measured.
@@ -149,6 +148,11 @@ impl Entering {
             },
         );
     }
+}
+
+/// What is understood of what stands in a field.
+pub(crate) fn echo_of(field: Field, value: &DraftValue, units: Units) -> Echo {
+    understand(field, &value.text, value.seen, value.insisted, units)
 }
 
 /// What a draft's fields say: the readings, and the fields that can't be read.

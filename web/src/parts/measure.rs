@@ -1,7 +1,7 @@
 //! One measurement on the entry screen: label, what is typed, the echo, and the eye's steps.
 
 use crate::app::App;
-use crate::entering::Entering;
+use crate::entering::{Entering, echo_of};
 use crate::parts::{CollectAny, live};
 use leptos::prelude::*;
 use stillwood_core::notebook::DraftValue;
@@ -40,7 +40,9 @@ pub(crate) fn MeasureCell(
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let entering = app.entering;
-    let echo = Memo::new(move |_| entering.echo(field, app.units.get()));
+    // A key in one field leaves all others as they are: nothing of them is worked out or drawn again.
+    let value = Memo::new(move |_| entering.value(field));
+    let echo = Memo::new(move |_| value.with(|value| echo_of(field, value, app.units.get())));
     let id = dom_id(field);
     let echo_id = format!("{id}-echo");
     let said = move || match echo.get() {
@@ -52,14 +54,14 @@ pub(crate) fn MeasureCell(
         Echo::Read { shown, other, .. } if other.is_empty() => shown,
         Echo::Read { shown, other, .. } => format!("{shown} = {other}"),
     };
-    let text = move || entering.value(field).text;
+    let text = move || value.with(|value| value.text.clone());
     view! {
         <div
             class=format!("measure {class}")
             class:active=move || entering.active.get() == Some(field)
-            class:by-eye=move || entering.value(field).seen == Seen::ByEye
-            class:unread=move || matches!(echo.get(), Echo::Unreadable(_))
-            class:doubted=move || echo.get().doubt().is_some()
+            class:by-eye=move || value.with(|value| value.seen == Seen::ByEye)
+            class:unread=move || echo.with(|echo| matches!(echo, Echo::Unreadable(_)))
+            class:doubted=move || echo.with(|echo| echo.doubt().is_some())
         >
             <label for=id.clone()>{field.label()}</label>
             <input
@@ -70,7 +72,7 @@ pub(crate) fn MeasureCell(
                 spellcheck="false"
                 title=field.meaning()
                 aria-describedby=echo_id.clone()
-                aria-invalid=move || matches!(echo.get(), Echo::Unreadable(_)).to_string()
+                aria-invalid=move || echo.with(|echo| matches!(echo, Echo::Unreadable(_))).to_string()
                 prop:value=text
                 on:focus=move |_| entering.active.set(Some(field))
                 on:input=move |event| entering.put(field, event_target_value(&event))
@@ -93,8 +95,9 @@ pub(crate) fn EyeSteps(
     field: Field,
 ) -> impl IntoView {
     let entering: Entering = expect_context::<App>().entering;
+    let value = Memo::new(move |_| entering.value(field));
     let choose = move |words: &'static str| {
-        let now = entering.value(field);
+        let now = value.get_untracked();
         let same = now.seen == Seen::ByEye && now.text == words;
         let text = if same {
             String::new()
@@ -116,8 +119,9 @@ pub(crate) fn EyeSteps(
                 .iter()
                 .map(|(words, _)| {
                     let pressed = move || {
-                        let now = entering.value(field);
-                        (now.seen == Seen::ByEye && now.text == *words).to_string()
+                        value
+                            .with(|now| now.seen == Seen::ByEye && now.text == *words)
+                            .to_string()
                     };
                     view! {
                         <button

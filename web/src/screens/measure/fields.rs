@@ -68,7 +68,7 @@ pub(super) fn step_on(entering: Entering, now: Field) {
 
 /// All fields.
 #[component]
-pub(super) fn Fields(named: Memo<SpeciesNamed>, judged: Memo<Option<Sheet>>) -> impl IntoView {
+pub(super) fn Fields(named: Memo<SpeciesNamed>, settled: RwSignal<Option<Sheet>>) -> impl IntoView {
     let app = expect_context::<App>();
     let entering = app.entering;
     let next = Callback::new(move |field| step_on(entering, field));
@@ -122,7 +122,7 @@ pub(super) fn Fields(named: Memo<SpeciesNamed>, judged: Memo<Option<Sheet>>) -> 
             <MeasureOrEye field=Field::GrainEdge next=next />
             <MeasureOrEye field=Field::RingAngle next=next />
         </div>
-        <RingPicture judged=judged />
+        <RingPicture settled=settled />
         <div class="measures">
             <MeasureCell field=Field::Moisture class="half" next=next />
             <MeasureCell field=Field::WoodTemperature class="half" next=next />
@@ -153,22 +153,22 @@ pub(super) fn Fields(named: Memo<SpeciesNamed>, judged: Memo<Option<Sheet>>) -> 
 
 /// The end grain, on which the ring angle can be drawn.
 #[component]
-fn RingPicture(judged: Memo<Option<Sheet>>) -> impl IntoView {
+fn RingPicture(settled: RwSignal<Option<Sheet>>) -> impl IntoView {
     let entering = expect_context::<App>().entering;
     let end = Memo::new(move |_| {
-        let sheet = judged.get()?;
+        let sheet = settled.get()?;
         let width = mean_of_stations(&sheet.plank.widths).map(in_mm)?;
         let thickness = sheet.plank.thicknesses.least().map(in_mm)?;
         Some((width.round(), thickness.round()))
     });
-    let rings = Signal::derive(move || {
-        judged
+    let rings = Memo::new(move |_| {
+        settled
             .get()
             .and_then(|sheet| sheet.plank.rings.as_ref().map(drawn_rings))
             .unwrap_or(RingsDrawn::Unknown)
     });
-    let said = Signal::derive(move || {
-        judged.get().and_then(|sheet| sheet.rings).map_or_else(
+    let said = Memo::new(move |_| {
+        settled.get().and_then(|sheet| sheet.rings).map_or_else(
             || "End grain: rings not looked at.".to_owned(),
             |rings| format!("End grain: {}.", rings.class.name()),
         )

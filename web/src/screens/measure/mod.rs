@@ -107,7 +107,7 @@ pub(crate) fn Measure(
     view! {
         <Frame title=mark back=back class="with-keypad" more=ViewFn::from(chalk)>
             <div class="stuck">{live(strip)}</div>
-            <fields::Fields named=named judged=judged />
+            <fields::Fields named=named settled=settled />
             <h2>"Verdict"</h2>
             {live(figures)}
             {live(pictures)}
