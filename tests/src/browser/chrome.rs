@@ -135,14 +135,20 @@ fn start_driver() -> (Child, String) {
         .spawn()
         .expect("chromedriver starts");
     let stdout = driver.stdout.take().expect("its output");
-    for line in BufReader::new(stdout).lines() {
-        let line = line.expect("a line of the driver");
-        if let Some((_, port)) = line.split_once("started successfully on port ") {
-            let port = port.trim_end_matches('.');
-            return (driver, format!("http://127.0.0.1:{port}"));
+    let port = BufReader::new(stdout)
+        .lines()
+        .map_while(Result::ok)
+        .find_map(|line| {
+            let (_, port) = line.split_once("started successfully on port ")?;
+            Some(port.trim_end_matches('.').to_owned())
+        });
+    match port {
+        Some(port) => (driver, format!("http://127.0.0.1:{port}")),
+        None => {
+            let ended = driver.kill().and_then(|()| driver.wait());
+            panic!("chromedriver named no port; it ended with {ended:?}");
         }
     }
-    panic!("chromedriver named no port");
 }
 
 fn capabilities(device: Device, profile: &Path) -> ChromeCapabilities {
