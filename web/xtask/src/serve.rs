@@ -5,12 +5,16 @@ use std::io;
 use std::net::{SocketAddr, TcpListener};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::thread;
 
-use anyhow::{Context, Result, bail};
+use anyhow::{Context, Result};
+use http_body_util::Full;
+use hyper::body::Bytes;
+use hyper::server::conn::http1;
+use hyper::service::service_fn;
+use hyper::{Method, Request, Response, header};
+use hyper_util::rt::TokioIo;
 use lexopt::ValueExt;
 use sha2::{Digest, Sha256};
-use tiny_http::{Header, Method, Request, Response, Server, StatusCode};
 
 use crate::{build, place};
 
@@ -59,56 +63,66 @@ fn listen(port: u16) -> Result<TcpListener> {
     })
 }
 
-/// Answers for ever.
+/// Answers for ever. Each connection is a task of its own: one that a browser opens early and leaves
+/// silent holds up no other.
 fn serve(listener: TcpListener, folder: PathBuf, under: &str) -> Result<()> {
-    let server = match Server::from_listener(listener, None) {
-        Ok(server) => Arc::new(server),
-        Err(error) => bail!("the server did not start: {error}"),
-    };
-    let mut threads = Vec::new();
-    for _ in 0..4 {
-        let (server, folder, under) = (server.clone(), folder.clone(), under.to_owned());
-        threads.push(thread::spawn(move || {
-            while let Ok(request) = server.recv() {
-                // A browser that went away is no one's fault.
-                let _ = answer(request, &folder, &under);
-            }
-        }));
-    }
-    for thread in threads {
-        if thread.join().is_err() {
-            bail!("a thread of the server broke");
+    let runtime = tokio::runtime::Builder::new_multi_thread()
+        .worker_threads(2)
+        .enable_all()
+        .build()
+        .context("the server did not start")?;
+    let site: Arc<(PathBuf, String)> = Arc::new((folder, under.to_owned()));
+    runtime.block_on(async {
+        listener.set_nonblocking(true)?;
+        let listener = tokio::net::TcpListener::from_std(listener)?;
+        loop {
+            // A browser that went away while it was knocking is no one's fault.
+            let Ok((stream, _)) = listener.accept().await else {
+                continue;
+            };
+            let site = site.clone();
+            let service = service_fn(move |request| {
+                let response = answer(&request, &site.0, &site.1);
+                async move { response }
+            });
+            tokio::spawn(http1::Builder::new().serve_connection(TokioIo::new(stream), service));
         }
-    }
-    Ok(())
+    })
 }
 
-fn answer(request: Request, folder: &Path, under: &str) -> io::Result<()> {
-    if !matches!(request.method(), Method::Get | Method::Head) {
-        return request.respond(plain(405, "Only GET and HEAD.\n"));
+type Answer = Response<Full<Bytes>>;
+
+fn answer<B>(request: &Request<B>, folder: &Path, under: &str) -> hyper::http::Result<Answer> {
+    if !matches!(*request.method(), Method::GET | Method::HEAD) {
+        return plain(405, "Only GET and HEAD.\n");
     }
-    let path = request.url().split(['?', '#']).next().unwrap_or_default();
+    let path = request.uri().path();
     if format!("{path}/") == under {
-        return request.respond(with(plain(301, ""), "Location", under));
+        return Response::builder()
+            .status(301)
+            .header(header::LOCATION, under)
+            .body(Full::default());
     }
     let name = match path.strip_prefix(under) {
         Some("") => "index.html",
         Some(name) => name,
-        None => return request.respond(plain(404, "Not here.\n")),
+        None => return plain(404, "Not here.\n"),
     };
     let Some(bytes) = file(folder, name) else {
-        return request.respond(plain(404, "Not here.\n"));
+        return plain(404, "Not here.\n");
     };
     let tag = tag(&bytes);
-    let mut headers = request.headers().iter();
-    let response = if headers.any(|h| h.field.equiv("If-None-Match") && h.value.as_str() == tag) {
-        plain(304, "")
-    } else {
-        with(Response::from_data(bytes), "Content-Type", mime(name))
-    };
-    let response = with(response, "X-Content-Type-Options", "nosniff");
-    let response = with(response, "Cache-Control", lifetime(name));
-    request.respond(with(response, "ETag", &tag))
+    let known = request.headers().get(header::IF_NONE_MATCH);
+    let response = Response::builder()
+        .header("X-Content-Type-Options", "nosniff")
+        .header(header::CACHE_CONTROL, lifetime(name))
+        .header(header::ETAG, &tag);
+    if known.is_some_and(|known| known.as_bytes() == tag.as_bytes()) {
+        return response.status(304).body(Full::default());
+    }
+    response
+        .header(header::CONTENT_TYPE, mime(name))
+        .body(Full::from(bytes))
 }
 
 /// The file of that name, if it lies in the folder.
@@ -157,22 +171,34 @@ fn lifetime(name: &str) -> &'static str {
     }
 }
 
-fn plain(status: u16, text: &str) -> Response<io::Cursor<Vec<u8>>> {
-    Response::from_string(text).with_status_code(StatusCode(status))
-}
-
-/// The answer with one more header; names and values here are plain ASCII, which always parses.
-fn with<R: io::Read>(response: Response<R>, name: &str, value: &str) -> Response<R> {
-    match Header::from_bytes(name, value) {
-        Ok(header) => response.with_header(header),
-        Err(()) => response,
-    }
+fn plain(status: u16, text: &'static str) -> hyper::http::Result<Answer> {
+    Response::builder()
+        .status(status)
+        .header(header::CONTENT_TYPE, "text/plain; charset=utf-8")
+        .body(Full::from(text))
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{file, lifetime, mime};
+    use super::{answer, file, header, lifetime, mime};
+    use hyper::Request;
     use std::path::Path;
+
+    #[test]
+    fn what_the_browser_has_already_is_not_sent_again() {
+        let here = Path::new(env!("CARGO_MANIFEST_DIR"));
+        let ask = |path: &str, tag: &str| {
+            let request = Request::get(path).header(header::IF_NONE_MATCH, tag).body(());
+            answer(&request.unwrap(), here, "/sub/").unwrap()
+        };
+        let first = ask("/sub/Cargo.toml", "none");
+        assert_eq!(first.status(), 200);
+        let tag = first.headers()[header::ETAG].to_str().unwrap();
+        assert_eq!(ask("/sub/Cargo.toml", tag).status(), 304);
+        assert_eq!(ask("/sub", tag).status(), 301);
+        assert_eq!(ask("/Cargo.toml", tag).status(), 404);
+        assert_eq!(ask("/sub/../Cargo.toml", tag).status(), 404);
+    }
 
     #[test]
     fn only_files_below_the_folder_are_given() {
