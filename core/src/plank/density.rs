@@ -2,8 +2,8 @@
 //!
 //! It never brings a density to another moisture content.
 
-use super::{Plank, SizeError, WeighingError, mass_as_weighed, volume};
-use crate::quantity::{Mass, MassDensity, Volume};
+use super::{Plank, SizeError, WeighingError, mass_as_weighed_worked, volume_worked};
+use crate::quantity::{Mass, MassDensity, Pen, Silent, Volume, formula, in_kg, in_m3, kg_per_m3};
 use thiserror::Error;
 
 /// Why there is no density.
@@ -25,7 +25,18 @@ pub enum DensityError {
 /// m is the mass, V the volume, at the same moisture content. `None` unless both are more than
 /// nothing. A definition.
 pub fn density_of(mass: Mass, volume: Volume) -> Option<MassDensity> {
-    (mass.value > 0.0 && volume.value > 0.0).then(|| mass / volume)
+    let values = [in_kg(mass), in_m3(volume)];
+    (values[0] > 0.0 && values[1] > 0.0).then(|| kg_per_m3(DENSITY.of(values)))
+}
+
+formula! {
+    /// Mass over volume.
+    DENSITY: "Density as measured", "ρ", "kg/m³";
+    m: "m", "weight", "kg";
+    v: "V", "volume", "m³";
+    = m / v;
+    range "both at the moisture that the plank has";
+    source "a definition";
 }
 
 /// Density of the plank as measured, at the moisture content that it has.
@@ -44,9 +55,18 @@ pub fn density_of(mass: Mass, volume: Volume) -> Option<MassDensity> {
 /// assert!((density - 708.8).abs() < 0.1);
 /// ```
 pub fn density_as_measured(plank: &Plank) -> Result<MassDensity, DensityError> {
+    density_as_measured_worked(&mut Silent, plank)
+}
+
+/// [`density_as_measured`], with its steps.
+pub fn density_as_measured_worked(
+    pen: &mut impl Pen,
+    plank: &Plank,
+) -> Result<MassDensity, DensityError> {
     let weighing = plank.weighing.ok_or(DensityError::NotWeighed)?;
-    let mass = mass_as_weighed(weighing, plank.length)?;
-    Ok(mass / volume(plank)?)
+    let mass = mass_as_weighed_worked(pen, weighing, plank.length)?;
+    let volume = volume_worked(pen, plank)?;
+    Ok(kg_per_m3(pen.work(&DENSITY, [in_kg(mass), in_m3(volume)])))
 }
 
 #[cfg(test)]

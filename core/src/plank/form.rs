@@ -4,7 +4,7 @@
 //! at never enters.
 
 use super::{Bend, BendShape, Cup, Side, SizeError, Twist, TwistRead};
-use crate::quantity::{Length, in_mm};
+use crate::quantity::{Length, Pen, Silent, formula, in_mm, mm};
 use thiserror::Error;
 
 /// Why a shape can't be carried over to a piece.
@@ -79,8 +79,53 @@ fn read_over(over: Option<Length>, whole: Length) -> Result<Length, FormError> {
 /// in place of the circle: with d under a fiftieth of s, the error is under 0.2 % of d. Derived here:
 /// geometry of the sagitta.
 pub fn even_gap_over(read: Length, over: Length, length: Length) -> Length {
-    let ratio = (length / over).value;
-    read * (ratio * ratio)
+    mm(EVEN.of([in_mm(read), in_mm(length), in_mm(over)]))
+}
+
+formula! {
+    /// The gap of an even curve over another length.
+    EVEN: "Gap left of an even curve", "d′", "mm";
+    d: "d", "gap as read", "mm";
+    l: "l", "size of the part", "mm";
+    s: "s", "what the gap was read over", "mm";
+    = d * sq(l / s);
+    range "an even curve, its gap under a fiftieth of its length";
+    source "geometry of the sagitta";
+}
+
+formula! {
+    /// The angle of a kink.
+    KINK: "Angle of the kink", "φ", "rad";
+    d: "d", "gap as read", "mm";
+    s: "s", "what the gap was read over", "mm";
+    q: "q", "from the nearer end of that to the kink", "mm";
+    = d * s / (q * (s - q));
+    range "small angles";
+    source "geometry";
+}
+
+formula! {
+    /// The gap that a kink leaves.
+    KINK_GAP: "Gap left of the kink", "d′", "mm";
+    f: "φ", "angle of the kink", "rad";
+    q: "q", "from the nearer end of the part to the kink, where it costs most", "mm";
+    l: "l", "size of the part", "mm";
+    = f * q * (l - q) / l;
+    range "small angles";
+    source "geometry";
+}
+
+formula! {
+    /// The rise that an even twist leaves.
+    TWIST: "Rise left of the twist", "w′", "mm";
+    w: "w", "rise as read", "mm";
+    l: "l", "length of the part", "mm";
+    plank: "L", "length of the plank", "mm";
+    b: "b", "width of the part", "mm";
+    over: "W", "width that the rise was read over", "mm";
+    = w * (l / plank) * (b / over);
+    range "an even twist";
+    source "geometry";
 }
 
 /// What is left of a bend in a piece, by where the cut falls.
@@ -116,6 +161,16 @@ pub struct BendLeft {
 /// assert!((in_mm(left.inside) - 3.26).abs() < 0.01 && in_mm(left.cut_on_it) == 0.0);
 /// ```
 pub fn bend_left(bend: &Bend, plank: Length, piece: Length) -> Result<BendLeft, FormError> {
+    bend_left_worked(&mut Silent, bend, plank, piece)
+}
+
+/// [`bend_left`], with its steps.
+pub fn bend_left_worked(
+    pen: &mut impl Pen,
+    bend: &Bend,
+    plank: Length,
+    piece: Length,
+) -> Result<BendLeft, FormError> {
     let (plank, piece) = (size(plank)?, size(piece)?);
     if piece > plank {
         return Err(FormError::PieceTooLarge { piece, from: plank });
@@ -124,7 +179,7 @@ pub fn bend_left(bend: &Bend, plank: Length, piece: Length) -> Result<BendLeft, 
     let over = read_over(bend.over, plank)?;
     match bend.shape {
         BendShape::Even => {
-            let left = even_gap_over(read, over, piece);
+            let left = mm(pen.work(&EVEN, [in_mm(read), in_mm(piece), in_mm(over)]));
             Ok(BendLeft {
                 inside: left,
                 cut_on_it: left,
@@ -136,23 +191,16 @@ pub fn bend_left(bend: &Bend, plank: Length, piece: Length) -> Result<BendLeft, 
             }
             let nearest_end = at.min(plank - at);
             let nearest_middle = |length: Length| nearest_end.min(length / 2.0);
-            let angle = kink_angle(read, over, nearest_middle(over));
+            let read_at = nearest_middle(over);
+            let angle = pen.work(&KINK, [in_mm(read), in_mm(over), in_mm(read_at)]);
+            let inside_at = nearest_middle(piece);
+            let inside = pen.work(&KINK_GAP, [angle, in_mm(inside_at), in_mm(piece)]);
             Ok(BendLeft {
-                inside: kink_gap(angle, piece, nearest_middle(piece)),
+                inside: mm(inside),
                 cut_on_it: Length::default(),
             })
         }
     }
-}
-
-/// Angle of a kink from the gap d over s, the kink at q from its end: f = d s/(q (s - q)), in radians.
-fn kink_angle(read: Length, over: Length, at: Length) -> f64 {
-    (read / at).value * (over / (over - at)).value
-}
-
-/// The gap over l of a kink of angle f at q from its end: f q (l - q)/l.
-fn kink_gap(angle: f64, length: Length, at: Length) -> Length {
-    at * (angle * ((length - at) / length).value)
 }
 
 /// The gap left of the cup in a piece of width b: c (b/W)^2, without its sign.
@@ -160,6 +208,16 @@ fn kink_gap(angle: f64, length: Length, at: Length) -> Length {
 /// c is the gap read over W, the plank's width or a shorter straightedge. An error when b or the
 /// straightedge is wider than the plank. Derived here: geometry, see [`even_gap_over`].
 pub fn cup_left(cup: &Cup, plank_width: Length, piece_width: Length) -> Result<Length, FormError> {
+    cup_left_worked(&mut Silent, cup, plank_width, piece_width)
+}
+
+/// [`cup_left`], with its step.
+pub fn cup_left_worked(
+    pen: &mut impl Pen,
+    cup: &Cup,
+    plank_width: Length,
+    piece_width: Length,
+) -> Result<Length, FormError> {
     let (plank_width, piece_width) = (size(plank_width)?, size(piece_width)?);
     if piece_width > plank_width {
         return Err(FormError::PieceTooLarge {
@@ -168,7 +226,8 @@ pub fn cup_left(cup: &Cup, plank_width: Length, piece_width: Length) -> Result<L
         });
     }
     let over = read_over(cup.over, plank_width)?;
-    Ok(even_gap_over(gap(cup.gap)?, over, piece_width))
+    let values = [in_mm(gap(cup.gap)?), in_mm(piece_width), in_mm(over)];
+    Ok(mm(pen.work(&EVEN, values)))
 }
 
 /// The rise of the fourth corner left in a piece of l x b: w l b/(L W).
@@ -188,6 +247,16 @@ pub fn twist_left(
     twist: &Twist,
     plank_length: Length,
     plank_width: Option<Length>,
+    part: (Length, Length),
+) -> Result<Length, FormError> {
+    twist_left_worked(&mut Silent, twist, (plank_length, plank_width), part)
+}
+
+/// [`twist_left`], with its step.
+pub fn twist_left_worked(
+    pen: &mut impl Pen,
+    twist: &Twist,
+    (plank_length, plank_width): (Length, Option<Length>),
     (length, width): (Length, Length),
 ) -> Result<Length, FormError> {
     let (plank_length, length, width) = (size(plank_length)?, size(length)?, size(width)?);
@@ -204,7 +273,9 @@ pub fn twist_left(
         TwistRead::Corner => size(plank_width.ok_or(SizeError::Missing(Side::Width))?)?,
         TwistRead::Sticks(stick) => size(stick)?,
     };
-    Ok(gap(twist.rise)? * ((length / plank_length).value * (width / read_over).value))
+    let rise = gap(twist.rise)?;
+    let values = [rise, length, plank_length, width, read_over].map(in_mm);
+    Ok(mm(pen.work(&TWIST, values)))
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 //!
 //! It never takes a face that was not seen for straight.
 
-use crate::quantity::{Length, Slope};
+use crate::quantity::{Length, Pen, Silent, Slope, formula, in_mm, mm};
 
 /// What is known of a plank's slope of grain.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,8 +46,32 @@ impl GrainSlope {
 /// assert!((slope.run().unwrap() - 9.98).abs() < 0.01);
 /// ```
 pub fn combined_slope(face: Slope, edge: Slope) -> Slope {
-    let (a, b) = (face.in_tangent(), edge.in_tangent());
-    Slope::tangent((a * a + b * b).sqrt())
+    combined_slope_worked(&mut Silent, face, edge)
+}
+
+/// [`combined_slope`], with its step.
+pub fn combined_slope_worked(pen: &mut impl Pen, face: Slope, edge: Slope) -> Slope {
+    Slope::tangent(pen.work(&COMBINED, [face.in_tangent(), edge.in_tangent()]))
+}
+
+formula! {
+    /// Slope in space from two faces.
+    COMBINED: "Slope of grain, both faces together", "s", "";
+    a: "a", "slope on the face", "";
+    b: "b", "slope on the edge", "";
+    = sqrt(sq(a) + sq(b));
+    range "two adjacent faces";
+    source "geometry; said to be in ASTM D245 (from memory)";
+}
+
+formula! {
+    /// How far the fibres run out.
+    RUNOUT: "Runout over the part", "r", "mm";
+    s: "s", "slope of grain", "";
+    l: "l", "length of the part", "mm";
+    = s * l;
+    range "an even slope";
+    source "geometry";
 }
 
 /// What is known of the slope of grain from the faces that were seen; `None` when neither was.
@@ -65,7 +89,12 @@ pub fn grain_slope(face: Option<Slope>, edge: Option<Slope>) -> Option<GrainSlop
 ///
 /// s is the tangent of the slope, l the length along the piece. Derived here: geometry.
 pub fn runout_over(slope: Slope, length: Length) -> Length {
-    length * slope.in_tangent()
+    runout_over_worked(&mut Silent, slope, length)
+}
+
+/// [`runout_over`], with its step.
+pub fn runout_over_worked(pen: &mut impl Pen, slope: Slope, length: Length) -> Length {
+    mm(pen.work(&RUNOUT, [slope.in_tangent(), in_mm(length)]))
 }
 
 #[cfg(test)]

@@ -34,21 +34,30 @@ pub use board_measure::{
     exact_board_feet, inches_in_quarters, surface_measure,
 };
 pub use defect::{Defect, DefectKind, Standing};
-pub use density::{DensityError, density_as_measured, density_of};
+pub use density::{DensityError, density_as_measured, density_as_measured_worked, density_of};
 pub use describe::{describe, not_looked_at};
 pub use doubts::{FieldDoubt, defect_doubts, doubts};
 pub use field::{Field, FieldGroup, Measure};
-pub use form::{BendLeft, FormError, bend_left, cup_left, even_gap_over, twist_left};
-pub use grain::{GrainSlope, combined_slope, grain_slope, runout_over};
+pub use form::{
+    BendLeft, FormError, bend_left, bend_left_worked, cup_left, cup_left_worked, even_gap_over,
+    twist_left, twist_left_worked,
+};
+pub use grain::{
+    GrainSlope, combined_slope, combined_slope_worked, grain_slope, runout_over, runout_over_worked,
+};
 pub use instruments::{Instruments, Source};
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 pub use profile::{profile, whole_gap};
 pub use reading::{DefectFound, Readings, Seen, Taken};
 pub use reason::{Reason, ReasonGroup};
 pub use rings::{
-    Band, RingClass, RingError, quartered_when_turned, ring_angle_at, ring_radius, turned_on_edge,
+    Band, RingClass, RingError, quartered_when_turned, ring_angle_at, ring_angle_at_worked,
+    ring_radius, ring_radius_worked, turned_on_edge, turned_on_edge_worked,
 };
-pub use slab::{CutFirst, Shape, Slab, slab_cut_first, slab_flattened_whole};
+pub use slab::{
+    CutFirst, Shape, Slab, slab_cut_first, slab_cut_first_worked, slab_flattened_whole,
+    slab_flattened_whole_worked,
+};
 
 pub use tally::{
     Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, tally, tally_visit,
@@ -56,9 +65,11 @@ pub use tally::{
 pub use typed::{Doubt, Echo, Offer, eye_steps, retyped, shown, understand};
 pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,
+    volume_worked,
 };
 pub use weighing::{
-    WeighingError, mass_as_weighed, mass_from_balance, mass_from_both_ends, mass_from_one_end,
+    WeighingError, mass_as_weighed, mass_as_weighed_worked, mass_from_balance, mass_from_both_ends,
+    mass_from_one_end,
 };
 
 use crate::quantity::{Angle, Length, Mass, Moisture, Slope, Temperature};

@@ -4,7 +4,7 @@
 //! plank shows it. It never guesses the angle where only that at mid-width was read.
 
 use super::Rings;
-use crate::quantity::{Angle, Length, degrees, in_degrees, in_mm};
+use crate::quantity::{Angle, Length, Pen, Silent, degrees, formula, in_degrees, in_mm, mm};
 use thiserror::Error;
 
 /// Why an angle can't be told.
@@ -95,6 +95,15 @@ fn acute(angle: Angle) -> Result<Angle, RingError> {
 /// assert!((in_mm(ring_radius(mm(150.0), mm(25.0)).unwrap()) - 125.0).abs() < 1e-9);
 /// ```
 pub fn ring_radius(chord: Length, dip: Length) -> Result<Length, RingError> {
+    ring_radius_worked(&mut Silent, chord, dip)
+}
+
+/// [`ring_radius`], with its step.
+pub fn ring_radius_worked(
+    pen: &mut impl Pen,
+    chord: Length,
+    dip: Length,
+) -> Result<Length, RingError> {
     let usable = |l: Length| l.value > 0.0 && l.value.is_finite();
     if !usable(chord) || !usable(dip) {
         return Err(RingError::NotPositive { chord, dip });
@@ -102,7 +111,36 @@ pub fn ring_radius(chord: Length, dip: Length) -> Result<Length, RingError> {
     if dip > chord / 2.0 {
         return Err(RingError::MoreThanHalf { chord, dip });
     }
-    Ok(chord * (chord / dip).value / 8.0 + dip / 2.0)
+    Ok(mm(pen.work(&RADIUS, [in_mm(chord), in_mm(dip)])))
+}
+
+formula! {
+    /// Radius of a ring.
+    RADIUS: "Radius of the ring", "R", "mm";
+    c: "c", "chord of the ring across the end", "mm";
+    s: "s", "its dip over that chord", "mm";
+    = sq(c) / (8.0 * s) + s / 2.0;
+    range "a dip up to half the chord; rings as circles about one pith";
+    source "geometry of the circle, exact";
+}
+
+formula! {
+    /// Angle between rings and wide face beside the foot of the pith.
+    BESIDE_PITH: "Angle of the rings to the wide face", "θ", "°";
+    x: "x", "from the foot of the pith, along the width", "mm";
+    h: "R", "radius of the ring", "mm";
+    = arctan(x / h);
+    range "at the level of the ring's crown";
+    source "geometry, rings as circles about the pith";
+}
+
+formula! {
+    /// The angle after a strip is turned on edge.
+    TURNED: "Angle of the rings once turned on edge", "θ′", "°";
+    t: "θ", "angle as it lies", "°";
+    = 90.0 - t;
+    range "0 to 90°";
+    source "geometry";
 }
 
 /// Acute angle between rings and wide face, at an offset from the foot of the pith: theta = atan(|x|/h).
@@ -110,8 +148,8 @@ pub fn ring_radius(chord: Length, dip: Length) -> Result<Length, RingError> {
 /// x is the offset along the width, h the depth of the pith below the level looked at: for a ring whose
 /// arc was read, its radius, at the level of its crown. Derived here: geometry, rings as circles about
 /// the pith.
-fn angle_beside_pith(offset: Length, depth: Length) -> Angle {
-    degrees(libm::atan((offset / depth).value.abs()).to_degrees())
+fn angle_beside_pith(pen: &mut impl Pen, offset: Length, depth: Length) -> Angle {
+    degrees(pen.work(&BESIDE_PITH, [in_mm(offset).abs(), in_mm(depth)]))
 }
 
 /// Acute angle between the rings and the wide face at an offset from mid-width, to the side on which a
@@ -127,11 +165,21 @@ fn angle_beside_pith(offset: Length, depth: Length) -> Angle {
 /// assert!((in_degrees(turned) - 64.4).abs() < 0.1);
 /// ```
 pub fn ring_angle_at(rings: &Rings, offset: Length) -> Result<Angle, RingError> {
+    ring_angle_at_worked(&mut Silent, rings, offset)
+}
+
+/// [`ring_angle_at`], with its steps; an angle that was read takes none.
+pub fn ring_angle_at_worked(
+    pen: &mut impl Pen,
+    rings: &Rings,
+    offset: Length,
+) -> Result<Angle, RingError> {
     match *rings {
         Rings::Angle(angle) if offset == Length::default() => acute(angle),
         Rings::Angle(_) => Err(RingError::AngleOnly),
         Rings::Arc { chord, dip, pith } => {
-            Ok(angle_beside_pith(offset - pith, ring_radius(chord, dip)?))
+            let radius = ring_radius_worked(pen, chord, dip)?;
+            Ok(angle_beside_pith(pen, offset - pith, radius))
         }
     }
 }
@@ -140,7 +188,13 @@ pub fn ring_angle_at(rings: &Rings, offset: Length) -> Result<Angle, RingError> 
 ///
 /// An error for what is no acute angle. Derived here: geometry.
 pub fn turned_on_edge(angle: Angle) -> Result<Angle, RingError> {
-    Ok(degrees((90.0 - in_degrees(acute(angle)?)).max(0.0)))
+    turned_on_edge_worked(&mut Silent, angle)
+}
+
+/// [`turned_on_edge`], with its step.
+pub fn turned_on_edge_worked(pen: &mut impl Pen, angle: Angle) -> Result<Angle, RingError> {
+    let turned = pen.work(&TURNED, [in_degrees(acute(angle)?)]);
+    Ok(degrees(turned.max(0.0)))
 }
 
 /// A stretch of a plank's width, as offsets from mid-width.

@@ -5,8 +5,10 @@
 //! straight.
 
 use super::volume::positive;
-use super::{FormError, Plank, Side, bend_left, cup_left, mean_of_stations, twist_left};
-use crate::quantity::Length;
+use super::{
+    FormError, Plank, Side, bend_left_worked, cup_left_worked, mean_of_stations, twist_left_worked,
+};
+use crate::quantity::{Length, Pen, Silent, formula, in_mm, mm};
 
 /// A shape that takes from the thickness.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -59,22 +61,40 @@ impl Slab {
     }
 
     fn after(
+        pen: &mut impl Pen,
         thickness: Length,
         [bow_loss, twist_loss, cup_loss]: [Option<Length>; 3],
         planing: Length,
     ) -> Self {
-        let lost = [bow_loss, twist_loss, cup_loss]
-            .into_iter()
-            .flatten()
-            .fold(planing, |sum, loss| sum + loss);
+        let lost = |loss: Option<Length>| loss.map_or(0.0, in_mm);
+        let values = [
+            in_mm(thickness),
+            lost(bow_loss),
+            lost(twist_loss),
+            lost(cup_loss),
+            in_mm(planing),
+        ];
         Self {
-            thickness: thickness - lost,
+            thickness: mm(pen.work(&SLAB, values)),
             bow_loss,
             twist_loss,
             cup_loss,
             planing,
         }
     }
+}
+
+formula! {
+    /// The thickness of the straight slab.
+    SLAB: "Straight slab", "T′", "mm";
+    t: "T", "least thickness", "mm";
+    bow: "bow", "what the bow takes", "mm";
+    twist: "twist", "what the twist takes: half of its rise", "mm";
+    cup: "cup", "what the cup takes", "mm";
+    planing: "planing", "what planing takes from both faces together", "mm";
+    = t - bow - twist - cup - planing;
+    range "never more than is there; with twist among the losses up to half the rise may be left over";
+    source "geometry, held against a search over tilted planes";
 }
 
 /// The slab in a piece that is cut first and flattened after.
@@ -121,25 +141,41 @@ pub fn slab_cut_first(
     width: Length,
     planing: Length,
 ) -> Result<CutFirst, FormError> {
+    slab_cut_first_worked(&mut Silent, plank, (length, width), planing)
+}
+
+/// [`slab_cut_first`], with its steps.
+pub fn slab_cut_first_worked(
+    pen: &mut impl Pen,
+    plank: &Plank,
+    (length, width): (Length, Length),
+    planing: Length,
+) -> Result<CutFirst, FormError> {
     let plank_length = positive(Side::Length, plank.length)?;
     let thickness = positive(Side::Thickness, plank.thicknesses.least())?;
     let plank_width = mean_of_stations(&plank.widths);
     let bend = match &plank.bow {
-        Some(bow) => Some(bend_left(bow, plank_length, length)?),
+        Some(bow) => Some(bend_left_worked(pen, bow, plank_length, length)?),
         None => None,
     };
     let twist = match &plank.twist {
-        Some(twist) => Some(twist_left(twist, plank_length, plank_width, (length, width))? / 2.0),
+        Some(twist) => {
+            let plank = (plank_length, plank_width);
+            Some(twist_left_worked(pen, twist, plank, (length, width))? / 2.0)
+        }
         None => None,
     };
     let cup = match &plank.cup {
-        Some(cup) => Some(cup_left(cup, positive(Side::Width, plank_width)?, width)?),
+        Some(cup) => {
+            let plank_width = positive(Side::Width, plank_width)?;
+            Some(cup_left_worked(pen, cup, plank_width, width)?)
+        }
         None => None,
     };
-    let slab = |bow| Slab::after(thickness, [bow, twist, cup], planing * 2.0);
+    let mut slab = |bow| Slab::after(pen, thickness, [bow, twist, cup], planing * 2.0);
     Ok(CutFirst {
-        bend_inside: slab(bend.map(|b| b.inside)),
         cut_on_kink: slab(bend.map(|b| b.cut_on_it)),
+        bend_inside: slab(bend.map(|b| b.inside)),
     })
 }
 
@@ -147,6 +183,15 @@ pub fn slab_cut_first(
 ///
 /// The same sum as [`slab_cut_first`], with the piece as large as the plank: t - d - w/2 - c - 2 p.
 pub fn slab_flattened_whole(plank: &Plank, planing: Length) -> Result<Slab, FormError> {
+    slab_flattened_whole_worked(&mut Silent, plank, planing)
+}
+
+/// [`slab_flattened_whole`], with its steps.
+pub fn slab_flattened_whole_worked(
+    pen: &mut impl Pen,
+    plank: &Plank,
+    planing: Length,
+) -> Result<Slab, FormError> {
     let length = positive(Side::Length, plank.length)?;
     let width = match mean_of_stations(&plank.widths) {
         Some(width) => width,
@@ -154,7 +199,7 @@ pub fn slab_flattened_whole(plank: &Plank, planing: Length) -> Result<Slab, Form
         None if plank.twist.is_none() && plank.cup.is_none() => length,
         None => positive(Side::Width, None)?,
     };
-    Ok(slab_cut_first(plank, length, width, planing)?.bend_inside)
+    Ok(slab_cut_first_worked(pen, plank, (length, width), planing)?.bend_inside)
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 //! It never fills in a length, a width or a thickness of which nothing at all was measured.
 
 use super::{Plank, Stations};
-use crate::quantity::{Area, Length, Volume, in_mm};
+use crate::quantity::{Area, Length, Pen, Silent, Volume, formula, in_mm, in_mm2, m3, mm2};
 use thiserror::Error;
 
 /// A side of a plank.
@@ -90,11 +90,36 @@ fn positive_along(side: Side, stations: &Stations) -> Result<[Length; 3], SizeEr
 ///
 /// Derived here: geometry. An error when a width or a thickness is missing or not positive.
 pub fn cross_sections(plank: &Plank) -> Result<[Area; 3], SizeError> {
-    let widths = positive_along(Side::Width, &plank.widths)?;
-    let thicknesses = positive_along(Side::Thickness, &plank.thicknesses)?;
-    let [w1, wm, w2] = widths;
-    let [t1, tm, t2] = thicknesses;
-    Ok([w1 * t1, wm * tm, w2 * t2])
+    cross_sections_worked(&mut Silent, plank)
+}
+
+fn cross_sections_worked(pen: &mut impl Pen, plank: &Plank) -> Result<[Area; 3], SizeError> {
+    let [w1, wm, w2] = positive_along(Side::Width, &plank.widths)?;
+    let [t1, tm, t2] = positive_along(Side::Thickness, &plank.thicknesses)?;
+    let mut section = |w, t| mm2(pen.work(&SECTION, [in_mm(w), in_mm(t)]));
+    Ok([section(w1, t1), section(wm, tm), section(w2, t2)])
+}
+
+formula! {
+    /// Area of a cross-section.
+    SECTION: "Cross-section", "A", "mm²";
+    w: "w", "width there", "mm";
+    t: "t", "thickness there", "mm";
+    = w * t;
+    range "any";
+    source "geometry";
+}
+
+formula! {
+    /// Volume between two parallel ends.
+    PRISMOID: "Volume", "V", "m³";
+    l: "L", "length", "mm";
+    near: "A₁", "cross-section at the near end", "mm²";
+    middle: "Aₘ", "cross-section at the middle", "mm²";
+    far: "A₂", "cross-section at the far end", "mm²";
+    = l / 6.0 * (near + 4.0 * middle + far) / 1000000000.0;
+    range "exact for a straight taper of width and thickness";
+    source "the prismoidal formula, a textbook identity";
 }
 
 /// Volume of a body between two parallel ends: V = L/6 (A1 + 4 Am + A2).
@@ -112,16 +137,26 @@ pub fn cross_sections(plank: &Plank) -> Result<[Area; 3], SizeError> {
 /// assert!((in_m3(volume) - 170.0).abs() < 1e-9);
 /// ```
 pub fn prismoidal_volume(length: Length, near: Area, middle: Area, far: Area) -> Volume {
-    length * (near + middle * 4.0 + far) / 6.0
+    prismoid(&mut Silent, length, [near, middle, far])
+}
+
+fn prismoid(pen: &mut impl Pen, length: Length, [near, middle, far]: [Area; 3]) -> Volume {
+    let areas = [in_mm2(near), in_mm2(middle), in_mm2(far)];
+    m3(pen.work(&PRISMOID, [in_mm(length), areas[0], areas[1], areas[2]]))
 }
 
 /// Volume of the plank, by [`prismoidal_volume`] of its [`cross_sections`].
 ///
 /// An error when a size is missing or not positive.
 pub fn volume(plank: &Plank) -> Result<Volume, SizeError> {
+    volume_worked(&mut Silent, plank)
+}
+
+/// [`volume`], with its steps.
+pub fn volume_worked(pen: &mut impl Pen, plank: &Plank) -> Result<Volume, SizeError> {
     let length = positive(Side::Length, plank.length)?;
-    let [near, middle, far] = cross_sections(plank)?;
-    Ok(prismoidal_volume(length, near, middle, far))
+    let areas = cross_sections_worked(pen, plank)?;
+    Ok(prismoid(pen, length, areas))
 }
 
 /// The mean of the stations that were measured: the width that is paid for in a plank with a taper or

@@ -3,7 +3,7 @@
 //! Statics only: it never judges whether the mass is likely for the wood.
 
 use super::Weighing;
-use crate::quantity::{Length, Mass, in_kg, in_mm};
+use crate::quantity::{Length, Mass, Pen, Silent, formula, in_kg, in_mm, kg};
 use thiserror::Error;
 
 /// Why a weighing gives no mass.
@@ -62,11 +62,14 @@ fn known(length: Option<Length>) -> Result<Length, WeighingError> {
     }
 }
 
-/// The lever by which readings at an end become the whole: (L - a)/(L/2 - a).
-fn lever(length: Option<Length>, overhang: Length) -> Result<f64, WeighingError> {
+/// The plank's length and the overhang, where the overhang matters.
+fn set_in(
+    length: Option<Length>,
+    overhang: Length,
+) -> Result<Option<(Length, Length)>, WeighingError> {
     let zero = Length::default();
     if overhang == zero {
-        return Ok(2.0);
+        return Ok(None);
     }
     if overhang.value.is_nan() || overhang < zero {
         return Err(WeighingError::Negative(overhang));
@@ -75,7 +78,60 @@ fn lever(length: Option<Length>, overhang: Length) -> Result<f64, WeighingError>
     if overhang >= length / 2.0 {
         return Err(WeighingError::BearerPastMiddle { overhang, length });
     }
-    Ok(((length - overhang) / (length / 2.0 - overhang)).value)
+    Ok(Some((length, overhang)))
+}
+
+formula! {
+    /// One end lifted, the other resting at its very end.
+    TWICE: "Weight from one end", "W", "kg";
+    f: "F", "reading at the end", "kg";
+    = 2.0 * f;
+    range "a plank without taper, its far end resting at its very end";
+    source "statics: moments about the bearer";
+}
+
+formula! {
+    /// One end lifted, the other over a bearer set in.
+    ONE_END: "Weight from one end", "W", "kg";
+    f: "F", "reading at the end", "kg";
+    l: "L", "length", "mm";
+    a: "a", "overhang of the resting end", "mm";
+    = f * (l - a) / (l / 2.0 - a);
+    range "a plank without taper, the overhang under half of its length";
+    source "statics: moments about the bearer";
+}
+
+formula! {
+    /// Each end lifted in turn.
+    BOTH: "Weight from both ends", "W", "kg";
+    f: "F₁", "reading at the first end", "kg";
+    g: "F₂", "reading at the second end", "kg";
+    = f + g;
+    range "any taper, the resting end at its very end both times";
+    source "statics: moments about the bearer";
+}
+
+formula! {
+    /// Each end lifted in turn, the other over a bearer set in.
+    BOTH_ENDS: "Weight from both ends", "W", "kg";
+    f: "F₁", "reading at the first end", "kg";
+    g: "F₂", "reading at the second end", "kg";
+    l: "L", "length", "mm";
+    a: "a", "overhang of the resting end", "mm";
+    = (f + g) * (l - a) / (l - 2.0 * a);
+    range "any taper, the overhang under half of the length";
+    source "statics: moments about the bearer";
+}
+
+formula! {
+    /// Balanced on a bar by a known mass on its end.
+    BALANCE: "Weight from a balance", "W", "kg";
+    m: "m", "the known weight", "kg";
+    p: "p", "from the bar to it", "mm";
+    l: "L", "length", "mm";
+    = m * p / (l / 2.0 - p);
+    range "a plank without taper, the bar short of its middle";
+    source "statics: moments about the bar";
 }
 
 /// Mass of a parallel plank from one end lifted: W = F (L - a)/(L/2 - a), which is W = 2F for a = 0.
@@ -88,7 +144,20 @@ pub fn mass_from_one_end(
     length: Option<Length>,
     overhang: Length,
 ) -> Result<Mass, WeighingError> {
-    Ok(read(reading)? * lever(length, overhang)?)
+    one_end(&mut Silent, reading, length, overhang)
+}
+
+fn one_end(
+    pen: &mut impl Pen,
+    reading: Mass,
+    length: Option<Length>,
+    overhang: Length,
+) -> Result<Mass, WeighingError> {
+    let f = in_kg(read(reading)?);
+    Ok(kg(match set_in(length, overhang)? {
+        None => pen.work(&TWICE, [f]),
+        Some((l, a)) => pen.work(&ONE_END, [f, in_mm(l), in_mm(a)]),
+    }))
 }
 
 /// Mass from each end lifted in turn: W = (F1 + F2)(L - a)/(L - 2a), which is W = F1 + F2 for a = 0.
@@ -103,7 +172,20 @@ pub fn mass_from_both_ends(
     length: Option<Length>,
     overhang: Length,
 ) -> Result<Mass, WeighingError> {
-    Ok((read(first)? + read(second)?) * (lever(length, overhang)? / 2.0))
+    both_ends(&mut Silent, (first, second), length, overhang)
+}
+
+fn both_ends(
+    pen: &mut impl Pen,
+    (first, second): (Mass, Mass),
+    length: Option<Length>,
+    overhang: Length,
+) -> Result<Mass, WeighingError> {
+    let (f, g) = (in_kg(read(first)?), in_kg(read(second)?));
+    Ok(kg(match set_in(length, overhang)? {
+        None => pen.work(&BOTH, [f, g]),
+        Some((l, a)) => pen.work(&BOTH_ENDS, [f, g, in_mm(l), in_mm(a)]),
+    }))
 }
 
 /// Mass of a parallel plank balanced on a bar by a known mass on its end: W = m p/(L/2 - p).
@@ -115,10 +197,20 @@ pub fn mass_from_balance(
     arm: Length,
     length: Option<Length>,
 ) -> Result<Mass, WeighingError> {
+    balance(&mut Silent, known_mass, arm, length)
+}
+
+fn balance(
+    pen: &mut impl Pen,
+    known_mass: Mass,
+    arm: Length,
+    length: Option<Length>,
+) -> Result<Mass, WeighingError> {
     let known_mass = read(known_mass)?;
     let length = known(length)?;
     if arm.value > 0.0 && arm < length / 2.0 {
-        Ok(known_mass * (arm / (length / 2.0 - arm)).value)
+        let values = [in_kg(known_mass), in_mm(arm), in_mm(length)];
+        Ok(kg(pen.work(&BALANCE, values)))
     } else {
         Err(WeighingError::BarPastMiddle { arm, length })
     }
@@ -133,19 +225,28 @@ pub fn mass_from_balance(
 /// assert!((in_kg(mass) - 19.7).abs() < 1e-9);
 /// ```
 pub fn mass_as_weighed(weighing: Weighing, length: Option<Length>) -> Result<Mass, WeighingError> {
+    mass_as_weighed_worked(&mut Silent, weighing, length)
+}
+
+/// [`mass_as_weighed`], with its steps; a plank weighed whole takes none.
+pub fn mass_as_weighed_worked(
+    pen: &mut impl Pen,
+    weighing: Weighing,
+    length: Option<Length>,
+) -> Result<Mass, WeighingError> {
     match weighing {
         Weighing::Whole(mass) => read(mass),
         Weighing::Ends {
             first,
             second: None,
             overhang,
-        } => mass_from_one_end(first, length, overhang),
+        } => one_end(pen, first, length, overhang),
         Weighing::Ends {
             first,
             second: Some(second),
             overhang,
-        } => mass_from_both_ends(first, second, length, overhang),
-        Weighing::Balanced { by, arm } => mass_from_balance(by, arm, length),
+        } => both_ends(pen, (first, second), length, overhang),
+        Weighing::Balanced { by, arm } => balance(pen, by, arm, length),
     }
 }
 

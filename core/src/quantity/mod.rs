@@ -6,6 +6,7 @@
 //! knows what a number is for.
 
 mod estimate;
+pub(crate) mod formula;
 mod moisture;
 mod number;
 pub mod read;
@@ -13,6 +14,8 @@ pub mod show;
 mod slope;
 
 pub use estimate::{Estimate, Input, Scalar, propagate};
+pub(crate) use formula::formula;
+pub use formula::{Formula, Pen, Silent, Step, Term, Told};
 pub use moisture::Moisture;
 pub use slope::Slope;
 pub use uom::si::f64::{
@@ -50,6 +53,11 @@ pub fn kg_per_m3(value: f64) -> MassDensity {
 /// A volume from cubic metres.
 pub fn m3(value: f64) -> Volume {
     Volume::new::<volume::cubic_meter>(value)
+}
+
+/// An area from square millimetres.
+pub fn mm2(value: f64) -> Area {
+    Area::new::<area::square_millimeter>(value)
 }
 
 /// An angle from degrees.

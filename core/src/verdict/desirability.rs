@@ -1,6 +1,7 @@
 //! Desirability: how good a value is between the maker's limit and target, 0 to 1.
 
 use super::Form;
+use crate::quantity::{Pen, Silent, formula};
 
 impl Form {
     /// Desirability of a value, 0 at the limit and beyond, 1 at the target and beyond, a straight
@@ -17,18 +18,28 @@ impl Form {
     /// assert!((runout.desirability(0.057) - 0.3).abs() < 1e-9);
     /// ```
     pub fn desirability(self, value: f64) -> f64 {
+        self.desirability_worked(&mut Silent, value)
+    }
+
+    /// [`Form::desirability`], with its steps; beyond the limit it takes none.
+    pub fn desirability_worked(self, pen: &mut impl Pen, value: f64) -> f64 {
         if self.margin(value) < 0.0 {
             return 0.0;
         }
         match self {
-            Form::AtMost { target, limit } => rise(limit, target, value),
-            Form::AtLeast { target, limit } => rise(limit, target, value),
+            Form::AtMost { target, limit } => rise(pen, limit, target, value),
+            Form::AtLeast { target, limit } => rise(pen, limit, target, value),
             Form::Within {
                 low_limit,
                 low_target,
                 high_target,
                 high_limit,
-            } => rise(low_limit, low_target, value).min(rise(high_limit, high_target, value)),
+            } => rise(pen, low_limit, low_target, value).min(rise(
+                pen,
+                high_limit,
+                high_target,
+                value,
+            )),
         }
     }
 
@@ -62,12 +73,23 @@ impl Form {
 }
 
 /// 0 at `zero` and beyond, 1 at `one` and beyond, a straight line between; it may rise either way.
-fn rise(zero: f64, one: f64, value: f64) -> f64 {
+fn rise(pen: &mut impl Pen, zero: f64, one: f64, value: f64) -> f64 {
     if zero == one {
         // A step: beyond it was settled by the margin.
         return 1.0;
     }
-    ((value - zero) / (one - zero)).clamp(0.0, 1.0)
+    pen.work(&DESIRABILITY, [value, zero, one]).clamp(0.0, 1.0)
+}
+
+formula! {
+    /// Desirability between a limit and a target.
+    DESIRABILITY: "Desirability", "d", "";
+    y: "y", "the value", "";
+    limit: "limit", "the limit: 0 there and beyond", "";
+    target: "target", "where it is good: 1 there and beyond", "";
+    = (y - limit) / (target - limit);
+    range "0 at the least, 1 at the most";
+    source "Derringer and Suich 1980, after NIST/SEMATECH e-Handbook 5.5.3.2.2 (read in copies)";
 }
 
 /// Geometric mean of desirabilities: 0 as soon as one is 0. `None` for none.

@@ -3,6 +3,8 @@
 //! After JCGM 106:2012 (guard bands, 8.3; conformance probability, 7.2); clause numbers from memory.
 
 use super::Form;
+use crate::quantity::formula;
+use crate::quantity::formula::functions::normal;
 
 /// Guard factor for a one-sided 95 % decision: the 95 % point of the normal distribution.
 pub const GUARD_FACTOR: f64 = 1.645;
@@ -42,7 +44,17 @@ pub fn conformance_probability(margin: f64, standard: f64) -> f64 {
     if standard <= 0.0 {
         return if margin >= 0.0 { 1.0 } else { 0.0 };
     }
-    normal_cdf(margin / standard)
+    CONFORMANCE.of([margin, standard])
+}
+
+formula! {
+    /// The probability that the true value lies inside the limit.
+    pub(super) CONFORMANCE: "Probability that it is inside", "p", "";
+    margin: "margin", "from the value to the limit", "";
+    u: "u", "standard uncertainty", "";
+    = normal(margin / u);
+    range "errors as a normal distribution";
+    source "JCGM 106:2012, 7.3.1 (from memory)";
 }
 
 impl Form {
@@ -67,7 +79,7 @@ impl Form {
 
 /// The standard normal distribution function.
 pub fn normal_cdf(z: f64) -> f64 {
-    0.5 * libm::erfc(-z / core::f64::consts::SQRT_2)
+    normal(z)
 }
 
 #[cfg(test)]

@@ -10,6 +10,7 @@ mod quality;
 mod sheet;
 mod spec;
 mod supplied;
+mod worked;
 
 pub use desirability::geometric_mean;
 pub use guard::{GUARD_FACTOR, Standing, conformance_probability, normal_cdf, standing};
@@ -17,3 +18,4 @@ pub use judge::{Call, Scored, Unscored, Verdict, judge, reason_for_fault};
 pub use quality::{Known, moisture, parts_held, slab_in_part};
 pub use sheet::{Figure, RingsSeen, Sheet, sheet};
 pub use spec::{Criterion, Form, Laid, Order, Part, Purpose, Quality, Spec};
+pub use worked::{Number, Spread, Working, working};

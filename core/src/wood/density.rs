@@ -6,7 +6,7 @@
 //! hard maple at 12 % is 0.63. Density is mass **and** volume at one moisture: 706 kg/m³.
 
 use super::shrinkage::Shrinkage;
-use crate::quantity::{MassDensity, Moisture, in_kg_per_m3, kg_per_m3};
+use crate::quantity::{MassDensity, Moisture, Pen, Silent, formula, in_kg_per_m3, kg_per_m3};
 use thiserror::Error;
 
 /// Density of water at 4 °C, kg/m³. Wood Handbook, FPL-GTR-190 (2010), chapter 4 (read).
@@ -70,8 +70,62 @@ pub fn density_at(
     at: Moisture,
     wanted: Moisture,
 ) -> Result<MassDensity, DensityError> {
-    let gravity = gravity_from_density(measured, at)?;
-    density_from_gravity(gravity_at(gravity, at, wanted)?, wanted)
+    density_at_worked(&mut Silent, measured, at, wanted)
+}
+
+/// [`density_at`], with its steps.
+pub fn density_at_worked(
+    pen: &mut impl Pen,
+    measured: MassDensity,
+    at: Moisture,
+    wanted: Moisture,
+) -> Result<MassDensity, DensityError> {
+    let x = below_saturation(at)?;
+    let gravity = wood(pen.work(&GRAVITY, [in_kg_per_m3(measured), x]))?;
+    let basic = wood(pen.work(&BASIC, [gravity, x]))?;
+    let x = below_saturation(wanted)?;
+    let gravity = wood(pen.work(&GRAVITY_AT, [basic, x]))?;
+    Ok(kg_per_m3(pen.work(&DENSITY_AT, [gravity, x])))
+}
+
+formula! {
+    /// Specific gravity from density at one moisture.
+    GRAVITY: "Specific gravity at the moisture measured", "Gₓ", "";
+    rho: "ρ", "density as measured", "kg/m³";
+    x: "x", "moisture", "%";
+    = rho / (1000.0 * (1.0 + x / 100.0));
+    range "0 to 30 % moisture";
+    source "Wood Handbook, FPL-GTR-282 (2021), equation 4-14 turned round (read in a transcription)";
+}
+
+formula! {
+    /// Basic specific gravity from that at a moisture.
+    BASIC: "Basic specific gravity", "G_b", "";
+    g: "Gₓ", "specific gravity at that moisture", "";
+    x: "x", "moisture", "%";
+    = g / (1.0 + 0.265 * g * (1.0 - x / 30.0));
+    range "0 to 30 % moisture; within 0.02 for most woods";
+    source "Wood Handbook, FPL-GTR-282 (2021), equation 4-13 turned round (read in two transcriptions)";
+}
+
+formula! {
+    /// Specific gravity at a moisture from the basic one.
+    GRAVITY_AT: "Specific gravity at the moisture wanted", "G", "";
+    basic: "G_b", "basic specific gravity", "";
+    x: "x", "moisture wanted", "%";
+    = basic / (1.0 - 0.265 * basic * (1.0 - x / 30.0));
+    range "0 to 30 % moisture; within 0.02 for most woods";
+    source "Wood Handbook, FPL-GTR-282 (2021), equation 4-13 (read in two transcriptions)";
+}
+
+formula! {
+    /// Density from specific gravity at one moisture.
+    DENSITY_AT: "Density at the moisture wanted", "ρ", "kg/m³";
+    g: "G", "specific gravity at that moisture", "";
+    x: "x", "moisture wanted", "%";
+    = 1000.0 * g * (1.0 + x / 100.0);
+    range "0 to 30 % moisture";
+    source "Wood Handbook, FPL-GTR-282 (2021), equation 4-14 (read in a transcription)";
 }
 
 /// Specific gravity from density: `Gx = rho_x / [rho_w (1 + x/100)]`, x the moisture in %, 0 to 30.
@@ -79,7 +133,7 @@ pub fn density_at(
 /// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-14 turned round (read in a transcription).
 pub fn gravity_from_density(measured: MassDensity, at: Moisture) -> Result<f64, DensityError> {
     let x = below_saturation(at)?;
-    wood(in_kg_per_m3(measured) / (WATER_DENSITY * (1.0 + x / 100.0)))
+    wood(GRAVITY.of([in_kg_per_m3(measured), x]))
 }
 
 /// Density from specific gravity at the same moisture: `rho_x = rho_w Gx (1 + x/100)`, x in %, 0 to 30.
@@ -87,9 +141,7 @@ pub fn gravity_from_density(measured: MassDensity, at: Moisture) -> Result<f64, 
 /// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-14 (read in a transcription).
 pub fn density_from_gravity(gravity: f64, at: Moisture) -> Result<MassDensity, DensityError> {
     let x = below_saturation(at)?;
-    Ok(kg_per_m3(
-        WATER_DENSITY * wood(gravity)? * (1.0 + x / 100.0),
-    ))
+    Ok(kg_per_m3(DENSITY_AT.of([wood(gravity)?, x])))
 }
 
 /// Specific gravity at moisture x from the basic one: `Gx = Gb / [1 - 0.265 Gb (1 - x/30)]`, x in %,
@@ -98,17 +150,15 @@ pub fn density_from_gravity(gravity: f64, at: Moisture) -> Result<MassDensity, D
 /// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-13 (4-11 in FPL-GTR-190, 2010), read in two
 /// transcriptions.
 pub fn gravity_from_basic(basic: f64, at: Moisture) -> Result<f64, DensityError> {
-    let dried = dried_share(at)?;
-    let basic = wood(basic)?;
-    Ok(basic / (1.0 - SHRINKAGE_PER_GRAVITY * basic * dried))
+    let x = below_saturation(at)?;
+    Ok(GRAVITY_AT.of([wood(basic)?, x]))
 }
 
 /// Basic specific gravity (oven-dry mass over green volume) from that at moisture x:
 /// `Gb = Gx / [1 + 0.265 Gx (1 - x/30)]`, which is [`gravity_from_basic`] turned round.
 pub fn basic_from_gravity(gravity: f64, at: Moisture) -> Result<f64, DensityError> {
-    let dried = dried_share(at)?;
-    let gravity = wood(gravity)?;
-    Ok(gravity / (1.0 + SHRINKAGE_PER_GRAVITY * gravity * dried))
+    let x = below_saturation(at)?;
+    Ok(BASIC.of([wood(gravity)?, x]))
 }
 
 /// Specific gravity at one moisture from that at another, by way of the basic one.

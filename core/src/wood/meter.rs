@@ -1,7 +1,7 @@
 //! The resistance (pin) moisture meter: what a reading means in wood that is colder or warmer than
 //! the meter was calibrated for. It knows no species correction; that belongs to the meter's maker.
 
-use crate::quantity::{Moisture, Temperature, in_celsius};
+use crate::quantity::{Moisture, Pen, Silent, Temperature, formula, in_celsius};
 use thiserror::Error;
 
 /// Usual calibration temperature of a resistance meter, °C; the meter's own paper decides.
@@ -30,9 +30,16 @@ pub enum MeterError {
     },
 }
 
-/// Percent moisture per 5.6 °C.
-const PER_STEP: f64 = 0.5;
-const STEP_CELSIUS: f64 = 5.6;
+formula! {
+    /// A resistance meter's reading in wood that is colder or warmer than its calibration.
+    CORRECTED: "Moisture, corrected for the wood's temperature", "M", "%";
+    shown: "M₀", "what the meter shows", "%";
+    calibrated: "t₀", "temperature of the calibration", "°C";
+    wood: "t", "temperature of the wood", "°C";
+    = shown + 0.5 * (calibrated - wood) / 5.6;
+    range "6 to 30 %, wood from −20 to 60 °C";
+    source "Wood Handbook, FPL-GTR-190 (2010), chapter 13: about 0.5 % for 5.6 °C (read)";
+}
 
 /// A resistance meter's reading, corrected for the temperature of the wood.
 ///
@@ -47,13 +54,23 @@ pub fn meter_corrected(
     wood: Temperature,
     calibrated_at: Temperature,
 ) -> Result<Moisture, MeterError> {
+    meter_corrected_worked(&mut Silent, shown, wood, calibrated_at)
+}
+
+/// [`meter_corrected`], with its step.
+pub fn meter_corrected_worked(
+    pen: &mut impl Pen,
+    shown: Moisture,
+    wood: Temperature,
+    calibrated_at: Temperature,
+) -> Result<Moisture, MeterError> {
     let celsius = in_celsius(wood);
     if !(-20.0..=60.0).contains(&celsius) {
         return Err(MeterError::Temperature { celsius });
     }
     within_reach(shown.in_percent())?;
-    let colder_by = in_celsius(calibrated_at) - celsius;
-    let corrected = shown.in_percent() + PER_STEP * colder_by / STEP_CELSIUS;
+    let values = [shown.in_percent(), in_celsius(calibrated_at), celsius];
+    let corrected = pen.work(&CORRECTED, values);
     within_reach(corrected)?;
     Ok(Moisture::percent(corrected))
 }

@@ -20,14 +20,14 @@ mod table;
 pub use caution::{Dust, DustCaution, TradeControl, TradeStatus};
 pub use density::{
     DensityError, FIBRE_SATURATION, WATER_DENSITY, basic_from_gravity, density_at, density_at_12,
-    density_from_gravity, density_from_ovendry, gravity_at, gravity_from_basic,
+    density_at_worked, density_from_gravity, density_from_ovendry, gravity_at, gravity_from_basic,
     gravity_from_density, gravity_from_shrinkage, maximum_moisture, sinking_moisture,
     volumetric_shrinkage, volumetric_shrinkage_at, volumetric_shrinkage_from_ovendry,
 };
 pub use emc::{
     EmcError, Humidity, emc, emc_four_parameter, humidity_for_emc, humidity_for_emc_four_parameter,
 };
-pub use meter::{CALIBRATION_CELSIUS, MeterError, meter_corrected};
+pub use meter::{CALIBRATION_CELSIUS, MeterError, meter_corrected, meter_corrected_worked};
 pub use own::OwnWood;
 pub use search::{Match, search, search_among};
 pub use shrinkage::{

@@ -188,7 +188,9 @@ mod tests {
     fn what_the_browser_has_already_is_not_sent_again() {
         let here = Path::new(env!("CARGO_MANIFEST_DIR"));
         let ask = |path: &str, tag: &str| {
-            let request = Request::get(path).header(header::IF_NONE_MATCH, tag).body(());
+            let request = Request::get(path)
+                .header(header::IF_NONE_MATCH, tag)
+                .body(());
             answer(&request.unwrap(), here, "/sub/").unwrap()
         };
         let first = ask("/sub/Cargo.toml", "none");

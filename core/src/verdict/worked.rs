@@ -1,0 +1,284 @@
+//! How a number on a plank's sheet was worked out: each formula with this plank's numbers, its range and
+//! source, the uncertainty and which measurement adds most to it.
+//!
+//! It calls the very functions that compute the sheet, with a pen that keeps their steps. It holds no
+//! formula of its own.
+
+use super::guard::CONFORMANCE;
+use super::{Form, Known, Laid, Quality, Scored, Sheet, Spec};
+use crate::plank::{
+    GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left_worked, combined_slope_worked,
+    density_as_measured_worked, mass_as_weighed_worked, ring_angle_at_worked, runout_over_worked,
+    slab_cut_first_worked, slab_flattened_whole_worked, turned_on_edge_worked, volume_worked,
+};
+use crate::quantity::{Estimate, Length, Moisture, Scalar, Step, celsius, in_mm, mm, show};
+use crate::wood::{CALIBRATION_CELSIUS, density_at_worked, meter_corrected_worked};
+
+/// A number of a plank's sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Number {
+    /// Volume.
+    Volume,
+    /// Weight.
+    Mass,
+    /// Density as measured.
+    Density,
+    /// Density at 12 %.
+    DensityAt12,
+    /// Moisture.
+    Moisture,
+    /// The slab cut first and flattened after, the bend inside.
+    Slab,
+    /// The slab with a cut on the kink.
+    SlabOnKink,
+    /// The slab flattened whole.
+    SlabWhole,
+    /// Bow left in the part.
+    BowLeft,
+    /// Crook left in the part.
+    CrookLeft,
+    /// Slope of grain.
+    Grain,
+    /// Runout over the part.
+    Runout,
+    /// Ring angle.
+    Rings,
+    /// Parts and blanks held.
+    Held,
+    /// A criterion's score.
+    Score(Quality),
+}
+
+/// How wide the 95 % interval is, and what makes it so.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spread {
+    /// Half the width of the 95 % interval, in the unit of the last step.
+    pub expanded: f64,
+    /// Each measurement's share of the variance, in percent, largest first.
+    pub shares: Vec<(Source, f64)>,
+}
+
+/// How a number was worked out.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Working {
+    /// The steps, in order; the last gives the number.
+    pub steps: Vec<Step>,
+    /// What else there is to say: what was left out, what was taken as it was read.
+    pub notes: Vec<String>,
+    /// Its uncertainty, where it has one.
+    pub spread: Option<Spread>,
+}
+
+/// How a number of a sheet was worked out; `None` where the sheet does not have it.
+pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
+    let plank = &sheet.plank;
+    let mut working = Working::default();
+    let Working {
+        steps,
+        notes,
+        spread,
+    } = &mut working;
+    let part = (mm(spec.part.length_mm), mm(spec.across_mm()));
+    let planing = mm(spec.planing_mm);
+    match number {
+        Number::Volume => {
+            volume_worked(steps, plank).ok()?;
+            *spread = spread_of(&sheet.volume);
+        }
+        Number::Mass => {
+            mass_as_weighed_worked(steps, plank.weighing?, plank.length).ok()?;
+            if steps.is_empty() {
+                notes.push("As weighed: the whole plank on the scale.".into());
+            }
+            *spread = spread_of(&sheet.mass);
+        }
+        Number::Density => {
+            density_as_measured_worked(steps, plank).ok()?;
+            *spread = spread_of(&sheet.density);
+        }
+        Number::DensityAt12 => {
+            let measured = density_as_measured_worked(steps, plank).ok()?;
+            let moisture = moisture_worked(steps, plank)?;
+            density_at_worked(steps, measured, moisture, Moisture::STANDARD).ok()?;
+            *spread = spread_of(&sheet.density_at_12);
+        }
+        Number::Moisture => {
+            moisture_worked(steps, plank)?;
+            if plank.meter?.wood.is_none() {
+                notes.push(format!(
+                    "The wood's temperature was not taken: {CALIBRATION_CELSIUS} °C, give or take 10."
+                ));
+            }
+            *spread = spread_of(&sheet.moisture);
+        }
+        Number::Slab => {
+            let slab = slab_cut_first_worked(steps, plank, part, planing).ok()?;
+            last_with(steps, slab.bend_inside.thickness);
+            left_out(notes, &slab.bend_inside);
+            *spread = spread_of(&sheet.slab);
+        }
+        Number::SlabOnKink => {
+            let slab = slab_cut_first_worked(steps, plank, part, planing).ok()?;
+            last_with(steps, slab.cut_on_kink.thickness);
+            left_out(notes, &slab.cut_on_kink);
+            notes.push("The cut falls on the kink, so that the bow takes nothing.".into());
+        }
+        Number::SlabWhole => {
+            let slab = slab_flattened_whole_worked(steps, plank, planing).ok()?;
+            last_with(steps, slab.thickness);
+            left_out(notes, &slab);
+        }
+        Number::BowLeft => {
+            bend_left_worked(steps, &plank.bow?, plank.length?, part.0).ok()?;
+        }
+        Number::CrookLeft => {
+            bend_left_worked(steps, &plank.crook?, plank.length?, part.0).ok()?;
+        }
+        Number::Grain => grain(steps, notes, plank, sheet.grain?),
+        Number::Runout => {
+            grain(steps, notes, plank, sheet.grain?);
+            runout_over_worked(steps, sheet.grain?.at_least(), part.0);
+        }
+        Number::Rings => rings(steps, notes, plank, spec)?,
+        Number::Held => {
+            let held = sheet.held.as_ref()?;
+            notes.push(format!(
+                "{} along the length and {} across the least width, with the spec's kerf and trims, \
+                 round the faults that are usually cut round.",
+                held.along.len(),
+                held.across.len()
+            ));
+            if !held.thick_enough {
+                notes.push("The straight slab is too thin, so that it holds none.".into());
+            }
+        }
+        Number::Score(quality) => score(&mut working, sheet, spec, quality)?,
+    }
+    Some(working)
+}
+
+fn spread_of<Q: Scalar>(figure: &Option<Estimate<Q, Source>>) -> Option<Spread> {
+    let estimate = figure.as_ref()?;
+    let variance = estimate.standard.raw() * estimate.standard.raw();
+    (variance > 0.0).then(|| Spread {
+        expanded: estimate.expanded().raw(),
+        shares: estimate
+            .parts
+            .iter()
+            .map(|(source, part)| (*source, 100.0 * part.raw() * part.raw() / variance))
+            .collect(),
+    })
+}
+
+fn moisture_worked(steps: &mut Vec<Step>, plank: &Plank) -> Option<Moisture> {
+    let meter = plank.meter?;
+    let calibrated = celsius(CALIBRATION_CELSIUS);
+    meter_corrected_worked(
+        steps,
+        meter.shown,
+        meter.wood.unwrap_or(calibrated),
+        calibrated,
+    )
+    .ok()
+}
+
+/// Two slabs are worked out at once, with the bend inside and with the cut on it: keeps the one wanted,
+/// as the last step.
+fn last_with(steps: &mut Vec<Step>, thickness: Length) {
+    let slab = |step: &Step| step.told.symbol == "T′";
+    steps.retain(|step| !slab(step) || (step.result - in_mm(thickness)).abs() < 1e-9);
+}
+
+fn left_out(notes: &mut Vec<String>, slab: &Slab) {
+    let shapes: Vec<&str> = slab.left_out().into_iter().map(Shape::name).collect();
+    if !shapes.is_empty() {
+        notes.push(format!(
+            "Not looked at, so nothing taken off for it: {}.",
+            shapes.join(", ")
+        ));
+    }
+}
+
+fn grain(steps: &mut Vec<Step>, notes: &mut Vec<String>, plank: &Plank, grain: GrainSlope) {
+    match (grain, plank.grain_face, plank.grain_edge) {
+        (GrainSlope::Combined(_), Some(face), Some(edge)) => {
+            combined_slope_worked(steps, face, edge);
+        }
+        _ => notes.push(format!(
+            "One face alone was seen, {}: the grain slopes at least so much.",
+            show::slope(grain.at_least().in_tangent())
+        )),
+    }
+}
+
+fn rings(steps: &mut Vec<Step>, notes: &mut Vec<String>, plank: &Plank, spec: &Spec) -> Option<()> {
+    let rings = plank.rings.as_ref()?;
+    let lies = ring_angle_at_worked(steps, rings, mm(0.0)).ok()?;
+    if let Rings::Angle(_) = rings {
+        notes.push("The angle to the wide face at mid-width, as read.".into());
+    }
+    if spec.laid == Laid::OnEdge {
+        turned_on_edge_worked(steps, lies).ok()?;
+    }
+    Some(())
+}
+
+/// The value, its desirability, and how sure it is.
+fn score(working: &mut Working, sheet: &Sheet, spec: &Spec, quality: Quality) -> Option<()> {
+    let scored: &Scored = sheet
+        .verdict
+        .scored
+        .iter()
+        .find(|scored| scored.criterion.quality == quality)?;
+    let number = match quality {
+        Quality::Straightness if cut_on_kink(sheet, scored) => Number::SlabOnKink,
+        Quality::Straightness => Number::Slab,
+        Quality::Crook => Number::CrookLeft,
+        Quality::GrainSlope => Number::Grain,
+        Quality::RingAngle => Number::Rings,
+        Quality::Density => Number::DensityAt12,
+        Quality::Moisture => Number::Moisture,
+        Quality::Size => Number::Held,
+    };
+    *working = self::working(number, sheet, spec)?;
+    let value = scored.estimate.value;
+    scored
+        .criterion
+        .form
+        .desirability_worked(&mut working.steps, value);
+    if scored.margin < 0.0 {
+        working
+            .notes
+            .push("Beyond the limit: the score is 0, and so is the plank's.".into());
+    }
+    if let Known::AtBest(_, why) = quality.of(&sheet.plank, spec) {
+        working.notes.push(format!("At best: {why}."));
+    }
+    working.notes.push(format!(
+        "Score: the desirability times 100, {:.0}; the plank's score is that of its weakest criterion.",
+        scored.score
+    ));
+    if scored.estimate.standard > 0.0 {
+        let window = matches!(scored.criterion.form, Form::Within { .. });
+        if !window {
+            let margin = [scored.margin, scored.estimate.standard];
+            working.steps.push(CONFORMANCE.step(margin));
+        }
+        working.notes.push(format!(
+            "If it is taken as inside, the chance that it is not is {:.1} %; if it is refused, the \
+             chance that it was well is {:.1} %. With both over 5 % it is too close to call.",
+            (1.0 - scored.probability) * 100.0,
+            scored.probability * 100.0
+        ));
+    }
+    working.spread = spread_of(&Some(scored.estimate.clone()));
+    Some(())
+}
+
+/// Whether the slab that counts is the one with the cut on the kink.
+fn cut_on_kink(sheet: &Sheet, scored: &Scored) -> bool {
+    sheet.cut_first.is_some_and(|cut| {
+        cut.cut_on_kink != cut.bend_inside
+            && in_mm(cut.cut_on_kink.thickness) == scored.estimate.value
+    })
+}

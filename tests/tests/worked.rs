@@ -1,0 +1,131 @@
+//! What a screen tells of how a number was worked out is how it was worked out: for every plank of the
+//! example, the last step gives the number of the sheet.
+
+use stillwood_core::notebook;
+use stillwood_core::plank::Instruments;
+use stillwood_core::quantity::{Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm};
+use stillwood_core::verdict::{Form, Number, Sheet, Spec, working};
+
+const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
+
+fn sheets() -> Vec<(String, Sheet, Spec)> {
+    let limits = notebook::Limits::default();
+    let read = notebook::read(EXAMPLE.as_bytes(), &limits).expect("the example is a notebook");
+    let book = notebook::fold(&read.accepted);
+    let sheets = book.pieces().filter_map(|piece| {
+        let sheet = book.sheet_of(piece, &Instruments::default())?;
+        let spec = book.visit_of(piece)?.opened.spec.clone();
+        Some((piece.mark.clone(), sheet, spec))
+    });
+    sheets.collect()
+}
+
+fn value<Q: Scalar, S: Copy>(figure: &Option<Estimate<Q, S>>, of: fn(Q) -> f64) -> Option<f64> {
+    Some(of(figure.as_ref()?.value))
+}
+
+fn on_sheet(number: Number, sheet: &Sheet, spec: &Spec) -> Option<f64> {
+    match number {
+        Number::Volume => value(&sheet.volume, in_m3),
+        Number::Mass => value(&sheet.mass, in_kg),
+        Number::Density => value(&sheet.density, in_kg_per_m3),
+        Number::DensityAt12 => value(&sheet.density_at_12, in_kg_per_m3),
+        Number::Moisture => value(&sheet.moisture, |m| m.in_percent()),
+        Number::Slab => value(&sheet.slab, in_mm),
+        Number::SlabOnKink => Some(in_mm(sheet.cut_first?.cut_on_kink.thickness)),
+        Number::SlabWhole => Some(in_mm(sheet.whole?.thickness)),
+        Number::BowLeft => Some(in_mm(sheet.bow_left?.inside)),
+        Number::CrookLeft => Some(in_mm(sheet.crook_left?.inside)),
+        Number::Grain => Some(sheet.grain?.at_least().in_tangent()),
+        Number::Runout => Some(in_mm(sheet.runout?)),
+        Number::Rings => Some(in_degrees(match spec.laid {
+            stillwood_core::verdict::Laid::Flat => sheet.rings?.lies,
+            stillwood_core::verdict::Laid::OnEdge => sheet.rings?.stands,
+        })),
+        Number::Held | Number::Score(_) => None,
+    }
+}
+
+#[test]
+fn the_last_step_gives_the_number_of_the_sheet() {
+    use Number::*;
+    let numbers = [
+        Volume,
+        Mass,
+        Density,
+        DensityAt12,
+        Moisture,
+        Slab,
+        SlabOnKink,
+        SlabWhole,
+        BowLeft,
+        CrookLeft,
+        Grain,
+        Runout,
+        Rings,
+    ];
+    let mut shown = [0; 13];
+    for (mark, sheet, spec) in sheets() {
+        for (number, count) in numbers.into_iter().zip(&mut shown) {
+            let (wanted, working) = (
+                on_sheet(number, &sheet, &spec),
+                working(number, &sheet, &spec),
+            );
+            let Some(working) = working else {
+                assert_eq!(wanted, None, "{mark}: {number:?} is shown but not told");
+                continue;
+            };
+            let Some(wanted) = wanted else { continue };
+            let Some(last) = working.steps.last() else {
+                assert!(
+                    !working.notes.is_empty(),
+                    "{mark}: {number:?} tells nothing"
+                );
+                continue;
+            };
+            // The step is in mm, the sheet in metres: all that may differ is the last binary digit.
+            let same = (last.result - wanted).abs() <= 4.0 * f64::EPSILON * wanted.abs();
+            assert!(same, "{mark}: {number:?}: {} {wanted}", last.result);
+            *count += 1;
+        }
+    }
+    assert!(
+        shown.iter().filter(|count| **count > 3).count() >= 11,
+        "{shown:?}"
+    );
+}
+
+#[test]
+fn a_score_is_told_as_it_was_given() {
+    let mut told = 0;
+    for (mark, sheet, spec) in sheets() {
+        for scored in &sheet.verdict.scored {
+            let number = Number::Score(scored.criterion.quality);
+            let working = working(number, &sheet, &spec).expect("a score has its working");
+            let shares: Vec<f64> = working
+                .steps
+                .iter()
+                .filter(|step| step.told.name == "Desirability")
+                .map(|step| step.result.clamp(0.0, 1.0))
+                .collect();
+            let least = shares.into_iter().reduce(f64::min);
+            if scored.margin >= 0.0
+                && let Some(least) = least
+            {
+                assert_eq!(least * 100.0, scored.score, "{mark}");
+                told += 1;
+            }
+            if let Form::AtMost { .. } | Form::AtLeast { .. } = scored.criterion.form
+                && scored.estimate.standard > 0.0
+            {
+                let last = working.steps.last().expect("how sure it is");
+                assert_eq!(last.result, scored.probability, "{mark}");
+            }
+            if let Some(spread) = working.spread {
+                let all: f64 = spread.shares.iter().map(|(_, share)| share).sum();
+                assert!((all - 100.0).abs() < 1e-6, "{mark}: {all}");
+            }
+        }
+    }
+    assert!(told > 40, "{told}");
+}
