@@ -2,7 +2,7 @@
 //! example, the last step gives the number of the sheet.
 
 use stillwood_core::notebook;
-use stillwood_core::plank::Instruments;
+use stillwood_core::plank::{Instruments, PricesAre, charge_worked};
 use stillwood_core::quantity::{Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm};
 use stillwood_core::verdict::{Form, Number, Sheet, Spec, working};
 
@@ -128,4 +128,34 @@ fn a_score_is_told_as_it_was_given() {
         }
     }
     assert!(told > 40, "{told}");
+}
+
+#[test]
+fn a_bill_is_told_to_the_cent() {
+    let read = notebook::read(EXAMPLE.as_bytes(), &notebook::Limits::default())
+        .expect("the example is a notebook");
+    let book = notebook::fold(&read.accepted);
+    let mut told = 0;
+    for visit in book.visits() {
+        let tally = book.tally_of(visit.id).expect("a tally");
+        for plank in &tally.planks {
+            let working = charge_worked(&plank.line, &plank.terms, &plank.tallied);
+            let Ok(money) = &plank.tallied.money else {
+                continue;
+            };
+            let last = working.steps.last().expect("a bill has its steps");
+            let billed = match plank.terms.prices_are {
+                PricesAre::Net => money.gross,
+                PricesAre::Gross => money.net,
+            };
+            assert_eq!(
+                format!("{:.2}", last.result),
+                billed.to_string(),
+                "{}",
+                plank.tallied.mark
+            );
+            told += 1;
+        }
+    }
+    assert!(told > 10, "{told}");
 }

@@ -218,9 +218,7 @@ pub fn board_feet(
     plank: &Sawn,
     halves: &mut Halves,
 ) -> Result<Decimal, MeasureError> {
-    let length = ExactLength::read(Side::Length, plank.length)?.to_whole_feet(rule.length);
-    let width = ExactLength::read(Side::Width, plank.width)?.to_whole_inches(rule.width);
-    let thickness = plank.charged_thickness(rule.thickness)?;
+    let [length, width, thickness] = charged_sizes(rule, plank)?;
     let footage = match rule.measure {
         TallyMeasure::Exact => exact_board_feet(length, width, thickness),
         TallyMeasure::SurfaceMeasure => {
@@ -232,6 +230,18 @@ pub fn board_feet(
     with_percent(footage, percent)
         .filter(|_| reasonable)
         .ok_or(MeasureError::Percent(percent))
+}
+
+/// Length, width and thickness as the rule charges them, each rounded by its custom.
+pub(super) fn charged_sizes(
+    rule: &TallyRule,
+    plank: &Sawn,
+) -> Result<[ExactLength; 3], MeasureError> {
+    Ok([
+        ExactLength::read(Side::Length, plank.length)?.to_whole_feet(rule.length),
+        ExactLength::read(Side::Width, plank.width)?.to_whole_inches(rule.width),
+        plank.charged_thickness(rule.thickness)?,
+    ])
 }
 
 /// A value with so many percent added; `None` when it has too many digits.

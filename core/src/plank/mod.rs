@@ -24,6 +24,7 @@ mod tally;
 mod typed;
 mod volume;
 mod weighing;
+mod working;
 
 pub use bill::{
     Bill, Billed, BilledLine, Comparison, Conclusion, Explanation, Gap, Habit, TallyUnit,
@@ -60,7 +61,8 @@ pub use slab::{
 };
 
 pub use tally::{
-    Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, tally, tally_visit,
+    Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, charge_worked, tally,
+    tally_visit,
 };
 pub use typed::{Doubt, Echo, Offer, eye_steps, retyped, shown, understand};
 pub use volume::{
@@ -71,6 +73,7 @@ pub use weighing::{
     WeighingError, mass_as_weighed, mass_as_weighed_worked, mass_from_balance, mass_from_both_ends,
     mass_from_one_end,
 };
+pub use working::{Spread, Working};
 
 use crate::quantity::{Angle, Length, Mass, Moisture, Slope, Temperature};
 

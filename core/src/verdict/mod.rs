@@ -18,4 +18,4 @@ pub use judge::{Call, Scored, Unscored, Verdict, judge, reason_for_fault};
 pub use quality::{Known, moisture, parts_held, slab_in_part};
 pub use sheet::{Figure, RingsSeen, Sheet, sheet};
 pub use spec::{Criterion, Form, Laid, Order, Part, Purpose, Quality, Spec};
-pub use worked::{Number, Spread, Working, working};
+pub use worked::{Number, working};

@@ -7,11 +7,12 @@
 use super::guard::CONFORMANCE;
 use super::{Form, Known, Laid, Quality, Scored, Sheet, Spec};
 use crate::plank::{
-    GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left_worked, combined_slope_worked,
-    density_as_measured_worked, mass_as_weighed_worked, ring_angle_at_worked, runout_over_worked,
-    slab_cut_first_worked, slab_flattened_whole_worked, turned_on_edge_worked, volume_worked,
+    GrainSlope, Plank, Rings, Shape, Slab, Spread, Working, bend_left_worked,
+    combined_slope_worked, density_as_measured_worked, mass_as_weighed_worked,
+    ring_angle_at_worked, runout_over_worked, slab_cut_first_worked, slab_flattened_whole_worked,
+    turned_on_edge_worked, volume_worked,
 };
-use crate::quantity::{Estimate, Length, Moisture, Scalar, Step, celsius, in_mm, mm, show};
+use crate::quantity::{Length, Moisture, Step, celsius, in_mm, mm, show};
 use crate::wood::{CALIBRATION_CELSIUS, density_at_worked, meter_corrected_worked};
 
 /// A number of a plank's sheet.
@@ -49,26 +50,6 @@ pub enum Number {
     Score(Quality),
 }
 
-/// How wide the 95 % interval is, and what makes it so.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Spread {
-    /// Half the width of the 95 % interval, in the unit of the last step.
-    pub expanded: f64,
-    /// Each measurement's share of the variance, in percent, largest first.
-    pub shares: Vec<(Source, f64)>,
-}
-
-/// How a number was worked out.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Working {
-    /// The steps, in order; the last gives the number.
-    pub steps: Vec<Step>,
-    /// What else there is to say: what was left out, what was taken as it was read.
-    pub notes: Vec<String>,
-    /// Its uncertainty, where it has one.
-    pub spread: Option<Spread>,
-}
-
 /// How a number of a sheet was worked out; `None` where the sheet does not have it.
 pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
     let plank = &sheet.plank;
@@ -83,24 +64,24 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
     match number {
         Number::Volume => {
             volume_worked(steps, plank).ok()?;
-            *spread = spread_of(&sheet.volume);
+            *spread = Spread::of(&sheet.volume);
         }
         Number::Mass => {
             mass_as_weighed_worked(steps, plank.weighing?, plank.length).ok()?;
             if steps.is_empty() {
                 notes.push("As weighed: the whole plank on the scale.".into());
             }
-            *spread = spread_of(&sheet.mass);
+            *spread = Spread::of(&sheet.mass);
         }
         Number::Density => {
             density_as_measured_worked(steps, plank).ok()?;
-            *spread = spread_of(&sheet.density);
+            *spread = Spread::of(&sheet.density);
         }
         Number::DensityAt12 => {
             let measured = density_as_measured_worked(steps, plank).ok()?;
             let moisture = moisture_worked(steps, plank)?;
             density_at_worked(steps, measured, moisture, Moisture::STANDARD).ok()?;
-            *spread = spread_of(&sheet.density_at_12);
+            *spread = Spread::of(&sheet.density_at_12);
         }
         Number::Moisture => {
             moisture_worked(steps, plank)?;
@@ -109,13 +90,13 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
                     "The wood's temperature was not taken: {CALIBRATION_CELSIUS} °C, give or take 10."
                 ));
             }
-            *spread = spread_of(&sheet.moisture);
+            *spread = Spread::of(&sheet.moisture);
         }
         Number::Slab => {
             let slab = slab_cut_first_worked(steps, plank, part, planing).ok()?;
             last_with(steps, slab.bend_inside.thickness);
             left_out(notes, &slab.bend_inside);
-            *spread = spread_of(&sheet.slab);
+            *spread = Spread::of(&sheet.slab);
         }
         Number::SlabOnKink => {
             let slab = slab_cut_first_worked(steps, plank, part, planing).ok()?;
@@ -155,19 +136,6 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
         Number::Score(quality) => score(&mut working, sheet, spec, quality)?,
     }
     Some(working)
-}
-
-fn spread_of<Q: Scalar>(figure: &Option<Estimate<Q, Source>>) -> Option<Spread> {
-    let estimate = figure.as_ref()?;
-    let variance = estimate.standard.raw() * estimate.standard.raw();
-    (variance > 0.0).then(|| Spread {
-        expanded: estimate.expanded().raw(),
-        shares: estimate
-            .parts
-            .iter()
-            .map(|(source, part)| (*source, 100.0 * part.raw() * part.raw() / variance))
-            .collect(),
-    })
 }
 
 fn moisture_worked(steps: &mut Vec<Step>, plank: &Plank) -> Option<Moisture> {
@@ -271,7 +239,7 @@ fn score(working: &mut Working, sheet: &Sheet, spec: &Spec, quality: Quality) ->
             scored.probability * 100.0
         ));
     }
-    working.spread = spread_of(&Some(scored.estimate.clone()));
+    working.spread = Spread::of(&Some(scored.estimate.clone()));
     Some(())
 }
 

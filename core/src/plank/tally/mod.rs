@@ -5,6 +5,9 @@
 
 #[cfg(test)]
 mod tests;
+mod worked;
+
+pub use worked::charge_worked;
 
 use super::board_measure::with_percent;
 use super::{Halves, MeasureError, PriceBasis, Sawn, TallyRule, board_feet, cubic_metres};
