@@ -1,7 +1,7 @@
 //! What a screen tells of how a number was worked out is how it was worked out: for every plank of the
 //! example, the last step gives the number of the sheet.
 
-use stillwood_core::notebook;
+use stillwood_core::notebook::{self, Total, total_worked};
 use stillwood_core::plank::{Instruments, PricesAre, charge_worked};
 use stillwood_core::quantity::{Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm};
 use stillwood_core::verdict::{Form, Number, Sheet, Spec, working};
@@ -158,4 +158,27 @@ fn a_bill_is_told_to_the_cent() {
         }
     }
     assert!(told > 10, "{told}");
+}
+
+#[test]
+fn what_the_wood_costs_is_told_to_the_cent() {
+    let read = notebook::read(EXAMPLE.as_bytes(), &notebook::Limits::default())
+        .expect("the example is a notebook");
+    let book = notebook::fold(&read.accepted);
+    for visit in book.visits() {
+        let tally = book.tally_of(visit.id).expect("a tally");
+        for (total, wanted) in [
+            (Total::CostPerPart, tally.cost_per_part),
+            (Total::CostPerGoodBlank, tally.cost_per_good_blank),
+        ] {
+            let wanted = wanted.expect("the example has prices and parts");
+            let working = total_worked(total, &tally, &visit.opened.spec).expect("it is told");
+            let last = working.steps.last().expect("a step");
+            let wanted: f64 = wanted.try_into().expect("an amount");
+            assert!((last.result - wanted).abs() < 1e-9, "{} {wanted}", last.result);
+        }
+        let start = total_worked(Total::ToStart, &tally, &visit.opened.spec).expect("it is told");
+        let needed = tally.needed.as_ref().expect("a share is expected");
+        assert_eq!(start.steps[0].result.ceil(), f64::from(needed.to_start));
+    }
 }

@@ -2,6 +2,7 @@
 //! device's settings. Screens read signals and call the functions here; nothing else writes.
 
 use crate::entering::Entering;
+use crate::parts::Told;
 use crate::record::Record;
 use crate::route::Route;
 use crate::shell::clock;
@@ -89,6 +90,8 @@ pub(crate) struct App {
     pub(crate) persistence: RwSignal<Persistence>,
     /// A word on what was done.
     pub(crate) toast: RwSignal<Option<Toast>>,
+    /// A number that was asked how it was worked out.
+    pub(crate) told: RwSignal<Option<Told>>,
     /// A newer version waits.
     pub(crate) new_version: RwSignal<bool>,
     /// A word on the offline copy.
@@ -118,6 +121,7 @@ impl App {
             draft_trouble: RwSignal::new(None),
             persistence: RwSignal::new(Persistence::Unknown),
             toast: RwSignal::new(None),
+            told: RwSignal::new(None),
             new_version: RwSignal::new(false),
             offline: RwSignal::new(None),
             demo: RwSignal::new(false),

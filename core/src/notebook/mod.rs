@@ -43,8 +43,8 @@ pub use schema::schema;
 pub use standing::{Dispute, Standing};
 pub use table::{Column, Filter, HEADINGS, PlankRow, sort_rows, table_rows};
 pub use tallied::{
-    CustomsTried, PlankCharged, PlankTallied, VisitTally, YardAgainstOurs, YardGap, YardTotalGap,
-    line_of,
+    CustomsTried, PlankCharged, PlankTallied, Total, VisitTally, YardAgainstOurs, YardGap,
+    YardTotalGap, line_of, total_worked,
 };
 pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
 pub use writing::{Author, Moment, uuid_v7};

@@ -160,18 +160,22 @@ pub(crate) fn Tick(
     }
 }
 
+/// Names and figures in two columns, each figure as it is drawn.
+pub(crate) fn facts_drawn(of: Vec<(String, AnyView)>) -> AnyView {
+    let rows = of
+        .into_iter()
+        .map(|(name, figure)| view! { <dt>{name}</dt><dd>{figure}</dd> });
+    view! { <dl class="facts">{rows.collect_any()}</dl> }.into_any()
+}
+
 /// Names and figures in two columns; what has no figure is left out.
 #[component]
 pub(crate) fn Facts(
     /// Name and figure.
     of: Vec<(String, Option<String>)>,
 ) -> impl IntoView {
-    view! {
-        <dl class="facts">
-            {of.into_iter()
-                .filter_map(|(name, figure)| Some((name, figure?)))
-                .map(|(name, figure)| view! { <dt>{name}</dt><dd>{figure}</dd> })
-                .collect_any()}
-        </dl>
-    }
+    let known = of
+        .into_iter()
+        .filter_map(|(name, figure)| Some((name, figure?.into_any())));
+    facts_drawn(known.collect())
 }

@@ -1,17 +1,19 @@
 //! What core worked out for a plank, as the screens show it: score, criteria, figures, pictures.
 
 use crate::drawings::{Bent, Cuts, DensityStrip, EndGrain, GrainLines, RingsDrawn, Twisted};
-use crate::parts::{CollectAny, Facts};
+use crate::parts::{CollectAny, facts_drawn, told_figure};
 use leptos::prelude::*;
 use stillwood_core::neck::Held;
 use stillwood_core::plank::{
-    Bend, GrainSlope, Hand, Rings, mean_of_stations, profile, ring_radius, whole_gap,
+    Bend, GrainSlope, Hand, Rings, Working, mean_of_stations, profile, ring_radius, whole_gap,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
     Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, show,
 };
-use stillwood_core::verdict::{Call, Form, Quality, Scored, Sheet, Spec, Standing, Verdict};
+use stillwood_core::verdict::{
+    Call, Form, Number, Quality, Scored, Sheet, Spec, Standing, Verdict, working,
+};
 use stillwood_core::wood::Species;
 
 /// The class that colours a call; the words are always beside it.
@@ -98,11 +100,15 @@ fn wanted(quality: Quality, form: Form, units: Units) -> String {
 /// Every criterion with its value, score and limit, the weakest marked; then what was left out.
 #[component]
 pub(crate) fn Criteria(
-    /// The verdict.
-    verdict: Verdict,
+    /// The sheet with the verdict.
+    sheet: Sheet,
+    /// The spec it was judged by.
+    spec: Spec,
     /// The maker's units.
     units: Units,
 ) -> impl IntoView {
+    let verdict = sheet.verdict.clone();
+    let asked = StoredValue::new((sheet, spec));
     let weakest = verdict.weakest;
     let one = move |scored: Scored| {
         let quality = scored.criterion.quality;
@@ -129,10 +135,15 @@ pub(crate) fn Criteria(
             scored.estimate.expanded(),
             units,
         );
+        let score = told_figure(
+            format!("Score for {}", quality.name()),
+            format!("{:.0}", scored.score),
+            tell(asked, Number::Score(quality)),
+        );
         view! {
             <li class:weakest=weakest == Some(quality)>
                 <span>{name}" "<span class=class>{word}</span></span>
-                <span class="value">{value}" · "{format!("{:.0}", scored.score)}</span>
+                <span class="value">{value}" · "{score}</span>
                 <svg class="bar" viewBox="0 0 100 4" preserveAspectRatio="none" aria-hidden="true">
                     <rect x="0" y="0" width="100" height="4" fill="#e2d6c3" />
                     <rect x="0" y="0" width=scored.score height="4" fill="#17512c" />
@@ -234,42 +245,65 @@ pub(crate) fn Results(
     });
     let held = sheet.held.as_ref().map(|held| held_words(held, &spec));
     let facts = vec![
-        (format!("Straight slab if cut first to {part}"), slab),
-        ("… with a cut on the kink".into(), on_kink),
-        ("Straight slab if flattened whole first".into(), whole),
+        (
+            format!("Straight slab if cut first to {part}"),
+            slab,
+            Number::Slab,
+        ),
+        (
+            "… with a cut on the kink".into(),
+            on_kink,
+            Number::SlabOnKink,
+        ),
+        (
+            "Straight slab if flattened whole first".into(),
+            whole,
+            Number::SlabWhole,
+        ),
         (
             "Bow left in the part".into(),
             sheet.bow_left.map(|b| length(in_mm(b.inside))),
+            Number::BowLeft,
         ),
         (
             "Crook left in the part".into(),
             sheet.crook_left.map(|b| length(in_mm(b.inside))),
+            Number::CrookLeft,
         ),
-        ("Slope of grain, both faces together".into(), grain),
+        (
+            "Slope of grain, both faces together".into(),
+            grain,
+            Number::Grain,
+        ),
         (
             "Runout over the part".into(),
             sheet.runout.map(|r| length(in_mm(r))),
+            Number::Runout,
         ),
-        ("Rings".into(), rings),
+        ("Rings".into(), rings, Number::Rings),
         (
             "Weight".into(),
             figure(&sheet.mass, in_kg, |kg, within| {
                 show::mass_within(kg, within, units)
             }),
+            Number::Mass,
         ),
         (
             "Volume".into(),
             figure(&sheet.volume, in_m3, |m3, within| {
                 format!("{} m³", show::give_or_take(m3, within, 5))
             }),
+            Number::Volume,
         ),
         (
             "Density as measured".into(),
             figure(&sheet.density, in_kg_per_m3, density),
+            Number::Density,
         ),
         (
             "Density at 12 %".into(),
             figure(&sheet.density_at_12, in_kg_per_m3, density),
+            Number::DensityAt12,
         ),
         (
             "Moisture, corrected for cold wood".into(),
@@ -278,17 +312,34 @@ pub(crate) fn Results(
                 |m| m.in_percent(),
                 |m, within| format!("{} %", show::give_or_take(m, within, 1)),
             ),
+            Number::Moisture,
         ),
-        ("Holds".into(), held),
+        ("Holds".into(), held, Number::Held),
     ];
+    let cannot = sheet.cannot.clone();
+    let asked = StoredValue::new((sheet, spec));
+    let facts: Vec<(String, AnyView)> = facts
+        .into_iter()
+        .filter_map(|(name, figure, number): (String, Option<String>, Number)| {
+            let figure = told_figure(name.clone(), figure?, tell(asked, number));
+            Some((name, figure))
+        })
+        .collect();
     view! {
-        <Facts of=facts />
-        {sheet
-            .cannot
+        {facts_drawn(facts)}
+        {cannot
             .into_iter()
             .map(|why| view! { <p class="note doubt">{why}</p> })
             .collect_any()}
     }
+}
+
+/// How a number of a sheet was worked out, once it is asked.
+fn tell(
+    asked: StoredValue<(Sheet, Spec)>,
+    number: Number,
+) -> impl Fn() -> Option<Working> + 'static {
+    move || asked.try_with_value(|(sheet, spec)| working(number, sheet, spec))?
 }
 
 /// Parts and blanks in words.

@@ -22,7 +22,7 @@ mod words;
 pub(crate) use visit_form::decimal;
 
 use crate::app::App;
-use crate::parts::{Toasts, live};
+use crate::parts::{Tells, Toasts, live};
 use crate::route::Route;
 use leptos::prelude::*;
 
@@ -53,6 +53,8 @@ pub(crate) fn root(app: App) -> impl IntoView {
     };
     view! {
         <Toasts />
+        <Tells />
+        <Tells />
         {live(screen)}
     }
 }

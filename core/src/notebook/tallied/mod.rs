@@ -6,8 +6,10 @@
 
 #[cfg(test)]
 pub(super) mod tests;
+mod worked;
 mod yard;
 
+pub use worked::{Total, total_worked};
 pub use yard::{CustomsTried, YardAgainstOurs, YardGap, YardTotalGap};
 
 use super::{Book, Decision, Piece, Pile, Visit};

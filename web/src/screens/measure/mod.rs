@@ -93,7 +93,7 @@ pub(crate) fn Measure(
         settled.get().map(|sheet| {
             let (units, spec) = (app.units.get(), spec.get_value());
             view! {
-                <Criteria verdict=sheet.verdict.clone() units=units />
+                <Criteria sheet=sheet.clone() spec=spec.clone() units=units />
                 <Results sheet=sheet spec=spec units=units />
             }
         })

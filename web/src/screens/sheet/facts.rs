@@ -2,11 +2,11 @@
 
 use super::Shown;
 use crate::app::App;
-use crate::parts::{Facts, live};
+use crate::parts::{Facts, facts_drawn, live, told_figure};
 use crate::screens::pile::pile_title;
 use crate::screens::{figures, words};
 use leptos::prelude::*;
-use stillwood_core::plank::{Halves, TallyError, board_feet, tally_visit};
+use stillwood_core::plank::{charge_worked, tally_visit};
 
 /// Yard, day, pile, wood, devices.
 #[component]
@@ -108,22 +108,15 @@ pub(super) fn Costs(shown: Shown) -> impl IntoView {
         })?;
         let money = |value| figures::money(value, &currency);
         // A plank not taken is reckoned by itself.
-        let (feet, paid) = match &tallied {
-            Some(plank) => (plank.tallied.board_feet, plank.tallied.money),
+        let line = match &tallied {
+            Some(plank) => Some(plank.tallied.clone()),
             None => {
-                let feet = board_feet(
-                    &charged.terms.rule,
-                    &charged.line.sawn,
-                    &mut Halves::default(),
-                );
                 let tally = tally_visit([(&charged.line, &charged.terms)]);
-                let line = tally.lines.into_iter().next();
-                (
-                    feet,
-                    line.map_or(Err(TallyError::NoPrice), |line| line.money),
-                )
+                tally.lines.into_iter().next()
             }
-        };
+        }?;
+        let (feet, paid) = (line.board_feet, line.money);
+        let rule = charged.terms.rule.in_words();
         let volume = feet.map_or_else(|why| why.to_string(), figures::volume);
         let price = charged
             .terms
@@ -137,16 +130,29 @@ pub(super) fn Costs(shown: Shown) -> impl IntoView {
         let yard = piece
             .yard_line
             .map(|(_, line)| words::yard(line.board_feet, line.cubic_metres, line.money));
+        let bill = StoredValue::new((charged.line, charged.terms, line));
+        let tell = move || {
+            bill.try_with_value(|(line, terms, tallied)| charge_worked(line, terms, tallied))
+        };
+        let told = |name: &str, figure: String| {
+            let figure = told_figure(name.to_owned(), figure, tell);
+            (name.to_owned(), Some(figure))
+        };
         let of = vec![
-            ("Volume by the yard's rule".to_owned(), Some(volume)),
-            ("Price".to_owned(), price),
-            ("Cost with tax".to_owned(), Some(cost)),
-            ("Wood for one part, with tax".to_owned(), part),
+            told("Volume by the yard's rule", volume),
+            ("Price".to_owned(), price.map(|price| price.into_any())),
+            told("Cost with tax", cost),
+            (
+                "Wood for one part, with tax".to_owned(),
+                part.map(|part| part.into_any()),
+            ),
         ];
-        let rule = charged.terms.rule.in_words();
+        let of = of
+            .into_iter()
+            .filter_map(|(name, figure)| Some((name, figure?)));
         Some(view! {
             <h2>"Cost"</h2>
-            <Facts of=of />
+            {facts_drawn(of.collect())}
             <p class="small">{format!("The rule: {rule}.")}</p>
             {yard.map(|yard| view! { <p id="yard-line">{format!("Beside it, {yard}.")}</p> })}
         })

@@ -83,7 +83,7 @@ pub(crate) fn PlankSheet(
         let wood = app.wood(wood.as_deref());
         Some(view! {
             <h2>{format!("Verdict under “{}”", spec.name)}</h2>
-            <Criteria verdict=sheet.verdict.clone() units=units />
+            <Criteria sheet=sheet.clone() spec=spec.clone() units=units />
             <h2>"Figures"</h2>
             <Results sheet=sheet.clone() spec=spec.clone() units=units />
             <Pictures sheet=sheet wood=wood spec=spec units=units />

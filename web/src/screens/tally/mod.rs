@@ -8,12 +8,12 @@ mod yard;
 
 use super::figures;
 use crate::app::App;
-use crate::parts::{CollectAny, Facts, Frame, GoTo, live};
+use crate::parts::{CollectAny, Frame, GoTo, facts_drawn, live, told_figure};
 use crate::route::Route;
 use crate::screens::pile::{missing, pile_title};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Pile, VisitTally};
-use stillwood_core::plank::PricesAre;
+use stillwood_core::notebook::{Book, Pile, Total, VisitTally, total_worked};
+use stillwood_core::plank::{PricesAre, Working};
 use stillwood_core::quantity::{in_kg, show};
 use uuid::Uuid;
 
@@ -23,6 +23,17 @@ struct Shared {
     visit: Uuid,
     tally: Memo<Option<VisitTally>>,
     currency: Memo<String>,
+}
+
+impl Shared {
+    /// How a total was worked out, once it is asked.
+    fn tell(self, app: App, total: Total) -> impl Fn() -> Option<Working> + 'static {
+        move || {
+            let spec = app.book_now(|book| Some(book.visit(self.visit)?.opened.spec.clone()))?;
+            self.tally
+                .with_untracked(|tally| total_worked(total, tally.as_ref()?, &spec))
+        }
+    }
 }
 
 /// The screen.
@@ -136,48 +147,58 @@ fn Totals(shared: Shared) -> impl IntoView {
                 </p>
             }
         });
+        let told = |name: &str, figure: String, total: Total| {
+            let tell = shared.tell(app, total);
+            (name.to_owned(), told_figure(name.to_owned(), figure, tell))
+        };
+        let net = money(tally.tally.money.net);
         let mut facts = vec![
-            (
-                "Volume by the yard's rule".to_owned(),
-                Some(figures::volume(tally.tally.board_feet)),
+            told(
+                "Volume by the yard's rule",
+                figures::volume(tally.tally.board_feet),
+                Total::ByTheRule,
             ),
-            (
-                "Volume as measured, nothing rounded".to_owned(),
-                Some(figures::volume(tally.exact_board_feet)),
+            told(
+                "Volume as measured, nothing rounded",
+                figures::volume(tally.exact_board_feet),
+                Total::Exact,
             ),
-            ("Weight".to_owned(), Some(weighed)),
-            ("Without tax".to_owned(), Some(money(tally.tally.money.net))),
+            told("Weight", weighed, Total::Mass),
+            told("Without tax", net, Total::Money),
             (
                 format!("Tax, {} %", tax.normalize()),
-                Some(money(tally.tally.money.tax)),
+                money(tally.tally.money.tax).into_any(),
             ),
         ];
         if !discount.is_zero() {
-            facts.insert(
-                3,
-                (
-                    "Discount, taken off below".to_owned(),
-                    Some(format!("{} %", discount.normalize())),
-                ),
-            );
+            let off = format!("{} %", discount.normalize()).into_any();
+            facts.insert(3, ("Discount, taken off below".to_owned(), off));
         }
-        if let Some(each) = tally.cost_per_part {
-            facts.push(("Wood for one part, with tax".to_owned(), Some(money(each))));
-        }
-        if let Some(each) = tally.cost_per_good_blank {
-            facts.push((
-                "Wood for one good blank, losses paid, with tax".to_owned(),
-                Some(money(each)),
+        if let Some(each) = tally.cost_per_part.map(money) {
+            facts.push(told(
+                "Wood for one part, with tax",
+                each,
+                Total::CostPerPart,
             ));
+        }
+        if let Some(each) = tally.cost_per_good_blank.map(money) {
+            let name = "Wood for one good blank, losses paid, with tax";
+            facts.push(told(name, each, Total::CostPerGoodBlank));
         }
         Some(view! {
             <div class="card" id="totals">
                 <div class="row">
                     <span>{figures::counted(count, "plank taken", "planks taken")}</span>
-                    <span class="big-figure">{money(tally.tally.money.gross)}</span>
+                    <span class="big-figure">
+                        {told_figure(
+                            "To pay, with tax".to_owned(),
+                            money(tally.tally.money.gross),
+                            shared.tell(app, Total::Money),
+                        )}
+                    </span>
                 </div>
                 <p class="small">"To pay, with tax."</p>
-                <Facts of=facts />
+                {facts_drawn(facts)}
                 {left_out(&tally)}
             </div>
             {budget_left}

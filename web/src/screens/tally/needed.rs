@@ -3,8 +3,9 @@
 
 use super::Shared;
 use crate::app::App;
-use crate::parts::{Facts, live};
+use crate::parts::{facts_drawn, live, told_figure};
 use leptos::prelude::*;
+use stillwood_core::notebook::Total;
 
 /// The card.
 #[component]
@@ -41,31 +42,47 @@ pub(super) fn Needed(shared: Shared) -> impl IntoView {
         let facts = vec![
             (
                 format!("{} wanted", spec.name),
-                Some(format!("{} blanks", spec.blanks_wanted)),
+                Some(format!("{} blanks", spec.blanks_wanted).into_any()),
             ),
-            ("Expected to come through".to_owned(), Some(percent)),
+            (
+                "Expected to come through".to_owned(),
+                Some(percent.into_any()),
+            ),
             (
                 "To start, so that on average it is enough".to_owned(),
-                Some(format!("{} {part}", needed.to_start)),
+                Some(told_figure(
+                    "To start, on average".to_owned(),
+                    format!("{} {part}", needed.to_start),
+                    shared.tell(app, Total::ToStart),
+                )),
             ),
             (
                 "To start, to be safe 9 times in 10".to_owned(),
-                tally
-                    .start_for_nine_in_ten
-                    .as_ref()
-                    .ok()
-                    .map(|count| format!("{count} {part}")),
+                tally.start_for_nine_in_ten.as_ref().ok().map(|count| {
+                    told_figure(
+                        "To start, to be safe 9 times in 10".to_owned(),
+                        format!("{count} {part}"),
+                        shared.tell(app, Total::SafeStart),
+                    )
+                }),
             ),
             (
                 "Held by the planks taken".to_owned(),
-                Some(format!("{} {part}", needed.held)),
+                Some(format!("{} {part}", needed.held).into_any()),
             ),
-            ("Not counted".to_owned(), unknown),
+            (
+                "Not counted".to_owned(),
+                unknown.map(|unknown| unknown.into_any()),
+            ),
         ];
+        let known = facts
+            .into_iter()
+            .filter_map(|(name, figure)| Some((name, figure?)));
+        let known = known.collect();
         Some(
             view! {
                 <p class=class id="short-by">"Still needed: " <strong>{short}</strong></p>
-                <Facts of=facts />
+                {facts_drawn(known)}
             }
             .into_any(),
         )

@@ -2,11 +2,12 @@
 
 use super::Shared;
 use crate::app::App;
-use crate::parts::{CollectAny, When, live};
+use crate::parts::{CollectAny, When, live, told_figure};
 use crate::route::Route;
 use crate::screens::figures;
 use leptos::prelude::*;
 use stillwood_core::notebook::PlankTallied;
+use stillwood_core::plank::charge_worked;
 use stillwood_core::quantity::read::Units;
 
 /// The list.
@@ -59,9 +60,11 @@ fn row(plank: PlankTallied, units: Units, currency: &str) -> AnyView {
         Ok(feet) => figures::volume_in_column(*feet),
         Err(why) => why.to_string().into_any(),
     };
+    let asked = plank.clone();
+    let bill = move || Some(charge_worked(&asked.line, &asked.terms, &asked.tallied));
     let cost = match &plank.tallied.money {
         Ok(paid) => view! {
-            <strong class="nb">{money(paid.gross)}</strong>
+            <strong class="nb">{told_figure(format!("Cost of {}", plank.line.mark), money(paid.gross), bill)}</strong>
             " "
             <span class="nb small">{format!("{} without tax", money(paid.net))}</span>
         }
