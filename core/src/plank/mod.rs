@@ -20,6 +20,7 @@ mod reading;
 mod reason;
 mod rings;
 mod slab;
+mod slab_at;
 mod tally;
 mod typed;
 mod volume;
@@ -38,7 +39,7 @@ pub use density::{DensityError, density_as_measured, density_of};
 pub use describe::{describe, not_looked_at};
 pub use doubts::{FieldDoubt, defect_doubts, doubts};
 pub use field::{Field, FieldGroup, Measure};
-pub use form::{BendLeft, FormError, bend_left, cup_left, even_gap_over, twist_left};
+pub use form::{BendLeft, FormError, bend_left, bend_left_at, cup_left, even_gap_over, twist_left};
 pub use grain::{GrainSlope, combined_slope, grain_slope, runout_over};
 pub use instruments::{Instruments, Source};
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
@@ -46,10 +47,11 @@ pub use profile::{profile, whole_gap};
 pub use reading::{DefectFound, Readings, Seen, Taken};
 pub use reason::{Reason, ReasonGroup};
 pub use rings::{
-    Band, RingClass, RingError, quartered_when_turned, ring_angle_at, ring_radius, turned_on_edge,
+    AngleSpan, Band, RingClass, RingError, quartered_when_turned, ring_angle_at,
+    ring_angles_within, ring_radius, turned_on_edge,
 };
 pub use slab::{CutFirst, Shape, Slab, slab_cut_first, slab_flattened_whole};
-
+pub use slab_at::{slab_at, slab_turns_at};
 pub use tally::{
     Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, tally, tally_visit,
 };

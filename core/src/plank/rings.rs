@@ -31,6 +31,20 @@ pub enum RingError {
         "only the angle at mid-width was read; to know it elsewhere, read a ring's chord and dip"
     )]
     AngleOnly,
+    /// The pith lies in the plank, or so near that the rings turn right round.
+    #[error(
+        "a ring of {:.0} mm radius in a plank {:.0} mm thick: the pith lies in it",
+        in_mm(*.radius), in_mm(*.thickness)
+    )]
+    PithInside {
+        /// The ring's radius.
+        radius: Length,
+        /// The plank's thickness.
+        thickness: Length,
+    },
+    /// A stretch or thickness of nothing.
+    #[error("a part from {:.1} to {:.1} mm: it has to be more than nothing", in_mm(.0.from), in_mm(.0.to))]
+    NoBand(Band),
     /// No acute angle.
     #[error("a ring angle of {:.0} degrees: it lies between 0 and 90", in_degrees(*.0))]
     NotAcute(Angle),
@@ -152,6 +166,89 @@ pub struct Band {
     pub to: Length,
 }
 
+impl Band {
+    /// The whole of a width.
+    pub fn whole(width: Length) -> Self {
+        Self {
+            from: -width / 2.0,
+            to: width / 2.0,
+        }
+    }
+}
+
+/// The ring angles that are met in a part of the end grain.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AngleSpan {
+    /// The flattest.
+    pub least: Angle,
+    /// The steepest.
+    pub greatest: Angle,
+}
+
+impl AngleSpan {
+    /// The same part turned on edge: 90 degrees less, the flattest now the steepest.
+    pub fn turned_on_edge(self) -> Self {
+        let turn = |angle| degrees((90.0 - in_degrees(angle)).max(0.0));
+        Self {
+            least: turn(self.greatest),
+            greatest: turn(self.least),
+        }
+    }
+
+    /// The class of the whole part; `None` where it is of more than one.
+    pub fn class(self) -> Option<RingClass> {
+        let class = RingClass::of(self.least).ok()?;
+        (RingClass::of(self.greatest) == Ok(class)).then_some(class)
+    }
+}
+
+/// The ring angles, acute to the wide face, that are met in a strip of the plank through its whole
+/// thickness: from atan(x1/(R + t/2)) to atan(x2/(R - t/2)).
+///
+/// x1 and x2 are the least and the largest distance of the strip from the foot of the pith, along the
+/// width (x1 is nothing where the strip lies over it), R the ring's radius, taken as the pith's depth
+/// below half the thickness t. [`Band::whole`] gives the plank's own range. An error where only an angle
+/// was read, the band is empty or the pith lies in the plank. Derived here: geometry, rings as circles about
+/// the pith.
+///
+/// ```
+/// use stillwood_core::{plank::{Band, Rings, ring_angles_within}, quantity::{in_degrees, mm}};
+/// let arc = Rings::Arc { chord: mm(150.0), dip: mm(25.0), pith: mm(0.0) };
+/// let strip = Band { from: mm(50.0), to: mm(66.0) };
+/// let turned = ring_angles_within(&arc, strip, mm(52.0)).unwrap().turned_on_edge();
+/// assert!((in_degrees(turned.least) - 56.3).abs() < 0.1);
+/// assert!((in_degrees(turned.greatest) - 71.7).abs() < 0.1);
+/// ```
+pub fn ring_angles_within(
+    rings: &Rings,
+    band: Band,
+    thickness: Length,
+) -> Result<AngleSpan, RingError> {
+    let Rings::Arc { chord, dip, pith } = *rings else {
+        return Err(RingError::AngleOnly);
+    };
+    if !(band.from < band.to) {
+        return Err(RingError::NoBand(band));
+    }
+    let radius = ring_radius(chord, dip)?;
+    let half = thickness / 2.0;
+    // Written so that no number is refused too.
+    if !(half >= Length::default() && half < radius) {
+        return Err(RingError::PithInside { radius, thickness });
+    }
+    let (from, to) = (band.from - pith, band.to - pith);
+    let over_pith = from <= Length::default() && to >= Length::default();
+    let nearest = if over_pith {
+        Length::default()
+    } else {
+        from.abs().min(to.abs())
+    };
+    Ok(AngleSpan {
+        least: angle_beside_pith(nearest, radius + half),
+        greatest: angle_beside_pith(from.abs().max(to.abs()), radius - half),
+    })
+}
+
 /// The stretch of the width in which strips come out quartersawn when they are turned on edge: within
 /// R tan(30 degrees) of the foot of the pith.
 ///
@@ -235,7 +332,58 @@ mod tests {
         assert!(ring_radius(mm(0.0), mm(1.0)).is_err());
     }
 
+    #[test]
+    fn a_wide_plank_goes_from_flat_at_the_middle_to_rift_at_its_edges() {
+        let whole = ring_angles_within(&arc(), Band::whole(mm(205.0)), mm(52.0)).unwrap();
+        assert_eq!(in_degrees(whole.least), 0.0);
+        assert!((in_degrees(whole.greatest) - 46.0).abs() < 0.1);
+        assert_eq!(whole.class(), None);
+        let middle = Band::whole(mm(16.0));
+        let strip = ring_angles_within(&arc(), middle, mm(52.0)).unwrap();
+        assert_eq!(strip.class(), Some(RingClass::Flatsawn));
+        assert_eq!(strip.turned_on_edge().class(), Some(RingClass::Quartersawn));
+    }
+
+    #[test]
+    fn a_plank_that_holds_the_pith_has_no_range_of_angles() {
+        let whole = Band::whole(mm(205.0));
+        let refused = ring_angles_within(&arc(), whole, mm(260.0)).unwrap_err();
+        assert_eq!(
+            refused.to_string(),
+            "a ring of 125 mm radius in a plank 260 mm thick: the pith lies in it"
+        );
+        assert!(ring_angles_within(&arc(), whole, mm(f64::NAN)).is_err());
+        assert!(ring_angles_within(&arc(), Band::whole(mm(0.0)), mm(52.0)).is_err());
+        let angle = Rings::Angle(degrees(10.0));
+        assert_eq!(
+            ring_angles_within(&angle, whole, mm(52.0)),
+            Err(RingError::AngleOnly)
+        );
+    }
+
     proptest! {
+        // Whatever point of a strip is looked at, its angle lies in the strip's range, and the range is met.
+        #[test]
+        fn every_point_of_a_strip_lies_in_its_range(
+            pith in -200.0..200.0f64, from in -150.0..140.0f64, wide in 1.0..60.0f64, thick in 10.0..100.0f64,
+        ) {
+            let rings = Rings::Arc { chord: mm(150.0), dip: mm(25.0), pith: mm(pith) };
+            let band = Band { from: mm(from), to: mm(from + wide) };
+            let span = ring_angles_within(&rings, band, mm(thick)).unwrap();
+            let (least, greatest) = (in_degrees(span.least), in_degrees(span.greatest));
+            let (mut low, mut high) = (f64::MAX, f64::MIN);
+            for i in 0..=40 {
+                for j in 0..=40 {
+                    let x = from + wide * f64::from(i) / 40.0 - pith;
+                    let h = 125.0 - thick / 2.0 + thick * f64::from(j) / 40.0;
+                    let angle = x.abs().atan2(h).to_degrees();
+                    prop_assert!(angle >= least - 1e-9 && angle <= greatest + 1e-9);
+                    (low, high) = (low.min(angle), high.max(angle));
+                }
+            }
+            prop_assert!(high > greatest - 1e-9 && low < least + 1.0, "{low} {least}");
+        }
+
         // A chord and its dip, cut out of a circle of known radius, give the radius back.
         #[test]
         fn the_radius_comes_back(radius in 20.0..800.0f64, share in 0.05..1.0f64) {

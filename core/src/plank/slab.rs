@@ -58,7 +58,7 @@ impl Slab {
         .collect()
     }
 
-    fn after(
+    pub(super) fn after(
         thickness: Length,
         [bow_loss, twist_loss, cup_loss]: [Option<Length>; 3],
         planing: Length,
