@@ -75,9 +75,9 @@ fn result_of(row: &Row) -> f64 {
         "property_at_moisture" => {
             property_at_moisture(n("P12"), n("Pg"), moisture("Mp"), moisture("M")).unwrap()
         }
-        "stiffness_by_rule" => {
-            let tested = gpa(row.number("E", "GPa"));
-            in_gpa(stiffness_by_rule(tested, moisture("from"), moisture("to")).unwrap())
+        "rise_by_rule" => {
+            let risen = stiffness_by_rule(gpa(1.0), moisture("from"), moisture("to")).unwrap();
+            100.0 * (in_gpa(risen) - 1.0)
         }
         "sound_slows_by" => sound_slows_by(row, moisture("from"), moisture("to")),
         "strength_on_the_slope" => 100.0 * strength_on_the_slope(strength(), slope()).unwrap(),
