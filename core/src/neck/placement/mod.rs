@@ -64,42 +64,50 @@ impl Stick<'_> {
     }
 }
 
+/// What a blank is worth at a place.
+#[derive(Clone, Copy)]
+pub struct Worth<'a> {
+    /// The worth of a blank that starts there. A start whose worth is no number is not used.
+    pub of: &'a dyn Fn(Length) -> f64,
+    /// The starts at which its course turns: between two of them it is a straight line or hollow upwards,
+    /// and it never jumps.
+    pub turns: &'a [Length],
+    /// What a blank has to be worth at least; a start that is worth less is not used.
+    pub enough: Option<f64>,
+}
+
 const MOST_BLANKS: usize = 100;
 const MOST_ZONES: usize = 200;
 
 /// The places of as many blanks as go, at most `most`, that are together worth most among all places for so
 /// many.
 ///
-/// `worth` is what a blank is worth that starts at a place, `turns` the starts at which its course turns:
-/// between two turns it has to be a straight line or hollow upwards, and without a jump. A start
-/// whose worth is no number is not used.
-///
-/// It is exact. Hold the count and the clear run that each blank lies in: the starts that go are then a
-/// polyhedron (bounds of runs, a kerf between neighbours), and cut along the turns it falls into cells in
-/// which the sum of worths is hollow upwards, so that it is largest at a corner. At a corner every blank is pinned,
-/// itself or by way of neighbours that touch it, to an end of a clear run or to a turn. So it is enough to look
-/// at those ends and turns, moved by whole steps of blank and kerf; among these starts the best row of each
-/// count is found from the best rows of one blank less. Of rows worth alike the first from the near end is
-/// taken.
+/// It is exact. The starts that go and are worth enough lie in closed runs. Hold the count and the run that
+/// each blank starts in: the starts are then a polyhedron (ends of runs, a kerf between neighbours), and cut
+/// along the turns it falls into cells in which the sum of worths is hollow upwards, so that it is largest at
+/// a corner. At a corner every blank is pinned, itself or by way of neighbours that touch it, to an end of a
+/// run or to a turn. So it is enough to look at those ends and turns, moved by whole steps of blank and
+/// kerf; among these starts the best row of each count is found from the best rows of one blank less. Of
+/// rows worth alike the first from the near end is taken.
 ///
 /// An error for sizes that can't be cut, and for more than 100 blanks or 200 zones. Derived here: linear
 /// programming and Bellman's recurrence (textbook); held against a search of every millimetre.
 ///
 /// ```
-/// use stillwood_core::{neck::{Stick, best_places}, quantity::{in_mm, mm}};
+/// use stillwood_core::{neck::{Stick, Worth, best_places}, quantity::{in_mm, mm}};
 /// let stick = Stick {
 ///     length: mm(2620.0), piece: mm(950.0), kerf: mm(3.2), end_trim: mm(70.0), zones: &[],
 /// };
 /// // Thinner towards the far end: the blanks lie as near as they go.
-/// let found = best_places(&stick, None, &|start| 52.0 - in_mm(start) / 500.0, &[]).unwrap();
+/// let worth = Worth { of: &|start| 52.0 - in_mm(start) / 500.0, turns: &[], enough: None };
+/// let found = best_places(&stick, None, &worth).unwrap();
 /// assert_eq!(found.places.len(), 2);
 /// assert!((in_mm(found.places[1].from) - 1023.2).abs() < 1e-6);
 /// ```
 pub fn best_places(
     stick: &Stick<'_>,
     most: Option<usize>,
-    worth: &dyn Fn(Length) -> f64,
-    turns: &[Length],
+    worth: &Worth<'_>,
 ) -> Result<Placement, PlacementError> {
     let fits = places_along(
         stick.length,
@@ -116,11 +124,11 @@ pub fn best_places(
     if stick.zones.len() > MOST_ZONES {
         return Err(PlacementError::TooManyZones(stick.zones.len()));
     }
-    let starts = starts_to_weigh(stick, count, turns);
-    let valued: Vec<(f64, f64)> = starts
+    let enough = worth.enough.unwrap_or(f64::MIN);
+    let valued: Vec<(f64, f64)> = starts_to_weigh(stick, count, worth)
         .into_iter()
-        .map(|start| (start, worth(metres(start))))
-        .filter(|(_, worth)| worth.is_finite())
+        .map(|start| (start, (worth.of)(metres(start))))
+        .filter(|(_, worth)| worth.is_finite() && *worth >= enough)
         .collect();
     let (rows, worth) = best_row(&valued, count, (stick.piece + stick.kerf).value);
     Ok(Placement {
@@ -142,12 +150,24 @@ fn metres(value: f64) -> Length {
     }
 }
 
-/// Ends of clear runs and turns, moved by whole steps; those that go, in order.
-fn starts_to_weigh(stick: &Stick<'_>, count: usize, turns: &[Length]) -> Vec<f64> {
+/// Ends of runs and turns, moved by whole steps; those that go, in order.
+fn starts_to_weigh(stick: &Stick<'_>, count: usize, worth: &Worth<'_>) -> Vec<f64> {
     let piece = stick.piece.value;
-    let mut pins: Vec<f64> = turns.iter().map(|turn| turn.value).collect();
-    pins.push(stick.end_trim.value);
-    pins.push((stick.length - stick.end_trim).value - piece);
+    let (first, last) = (
+        stick.end_trim.value,
+        (stick.length - stick.end_trim).value - piece,
+    );
+    let mut pins: Vec<f64> = worth.turns.iter().map(|turn| turn.value).collect();
+    pins.retain(|turn| (first..=last).contains(turn));
+    pins.extend([first, last]);
+    order::sort_by(&mut pins, f64::total_cmp);
+    if let Some(enough) = worth.enough {
+        let just_enough: Vec<f64> = pins
+            .windows(2)
+            .flat_map(|cell| where_just_enough(worth.of, cell[0], cell[1], enough))
+            .collect();
+        pins.extend(just_enough);
+    }
     for zone in stick.zones {
         pins.push(zone.to.value);
         pins.push(zone.from.value - piece);
@@ -165,6 +185,39 @@ fn starts_to_weigh(stick: &Stick<'_>, count: usize, turns: &[Length]) -> Vec<f64
     order::sort_by(&mut starts, f64::total_cmp);
     starts.dedup_by(|next, kept| (*next - *kept).abs() < HAIR / 100.0);
     starts
+}
+
+/// Where a worth that is hollow upwards between two starts falls to what is just enough, from either side:
+/// starts that are still worth it.
+fn where_just_enough(of: &dyn Fn(Length) -> f64, from: f64, to: f64, enough: f64) -> Vec<f64> {
+    let worth = |start: f64| of(metres(start));
+    let (mut low, mut high) = (from, to);
+    for _ in 0..60 {
+        let third = (high - low) / 3.0;
+        if worth(low + third) > worth(high - third) {
+            low += third;
+        } else {
+            high -= third;
+        }
+    }
+    let least = 0.5 * (low + high);
+    let mut found = Vec::new();
+    for end in [from, to] {
+        // Written so that no number is neither.
+        if worth(end) >= enough && worth(least) < enough {
+            let (mut good, mut bad) = (end, least);
+            for _ in 0..60 {
+                let middle = 0.5 * (good + bad);
+                if worth(middle) >= enough {
+                    good = middle;
+                } else {
+                    bad = middle;
+                }
+            }
+            found.push(good);
+        }
+    }
+    found
 }
 
 /// The best row of `count` starts at least `step` apart, or of as many as there are, and its worth.
@@ -228,11 +281,12 @@ pub struct BestBlanks {
     pub zones: Zones,
 }
 
-/// The places along a plank of as many blanks as go, at most `most`, whose straight slabs are together
-/// thickest; see [`best_places`] and [`slab_at`].
+/// The places along a plank of as many blanks as go whose straight slab is thick enough, at most `most`, and
+/// whose slabs are then together thickest; see [`best_places`] and [`slab_at`].
 ///
-/// A blank is `cutting.length` long, and cut `width` wide before it is flattened, `planing` a face. Faults
-/// that are usually cut round are dodged. A kink is not: where it costs least is found. An error when
+/// A blank is `cutting.length` long and needs a slab of `cutting.slab`; it is cut `width` wide before it is
+/// flattened, `planing` a face. Faults that are usually cut round are dodged; a kink lies where it costs
+/// least. An error when
 /// length or thickness is missing, or a width that cup or twist needs, or the sizes make no sense.
 pub fn best_blanks(
     plank: &Plank,
@@ -252,7 +306,13 @@ pub fn best_blanks(
     let slab = |start| slab_at(plank, start, (cutting.length, width), planing);
     let worth = |start| slab(start).map_or(f64::NAN, |slab| in_mm(slab.thickness));
     let turns = slab_turns_at(plank, cutting.length)?;
-    let found = best_places(&stick, most, &worth, &turns)?;
+    let worth = Worth {
+        of: &worth,
+        turns: &turns,
+        // A billionth of a metre, a trace of binary arithmetic.
+        enough: Some(in_mm(cutting.slab) - HAIR * 1000.0),
+    };
+    let found = best_places(&stick, most, &worth)?;
     let slabs: Result<Vec<Length>, FormError> = found
         .places
         .iter()

@@ -21,8 +21,21 @@ fn course(corners: &[(f64, f64)], at: f64) -> f64 {
     last.1
 }
 
+fn worth<'a>(of: &'a dyn Fn(Length) -> f64, turns: &'a [Length]) -> Worth<'a> {
+    Worth {
+        of,
+        turns,
+        enough: None,
+    }
+}
+
 /// The most blanks and their largest worth, by trying every millimetre from the far end backwards.
-fn by_search(stick: &Stick<'_>, most: usize, worth: &dyn Fn(f64) -> f64) -> (usize, f64) {
+fn by_search(
+    stick: &Stick<'_>,
+    most: usize,
+    enough: f64,
+    worth: &dyn Fn(f64) -> f64,
+) -> (usize, f64) {
     let length = in_mm(stick.length).round() as usize;
     let (piece, step) = (
         in_mm(stick.piece).round() as usize,
@@ -34,7 +47,8 @@ fn by_search(stick: &Stick<'_>, most: usize, worth: &dyn Fn(f64) -> f64) -> (usi
     for n in 1..=most {
         for x in (0..=length).rev() {
             let later = best[n][x + 1];
-            let clear = x + piece <= length && stick.holds(x as f64 / 1000.0);
+            let clear =
+                x + piece <= length && stick.holds(x as f64 / 1000.0) && worth(x as f64) >= enough;
             let here = if clear {
                 best[n - 1][x + step].map(|sum| sum + worth(x as f64))
             } else {
@@ -61,17 +75,44 @@ fn a_thick_middle_draws_the_blank_and_a_knot_pushes_it() {
     };
     let thick = |start: Length| course(&[(0.0, 40.0), (850.0, 52.0), (1700.0, 40.0)], in_mm(start));
     let turns = [mm(0.0), mm(850.0), mm(1700.0)];
-    let one = best_places(&stick(&[]), Some(1), &thick, &turns).unwrap();
+    let one = best_places(&stick(&[]), Some(1), &worth(&thick, &turns)).unwrap();
     assert_eq!((one.places[0].from, one.worth), (mm(850.0), 52.0));
     let knot = [Place {
         from: mm(1200.0),
         to: mm(1240.0),
     }];
-    let two = best_places(&stick(&knot), None, &thick, &turns).unwrap();
+    let two = best_places(&stick(&knot), None, &worth(&thick, &turns)).unwrap();
     let starts: Vec<f64> = two.places.iter().map(|place| in_mm(place.from)).collect();
     assert!((starts[0] - 300.0).abs() < 1e-6 && (starts[1] - 1240.0).abs() < 1e-6);
     // More are asked for than go.
-    assert_eq!(best_places(&stick(&knot), Some(5), &thick, &turns), Ok(two));
+    assert_eq!(
+        best_places(&stick(&knot), Some(5), &worth(&thick, &turns)),
+        Ok(two)
+    );
+}
+
+#[test]
+fn only_what_is_thick_enough_counts() {
+    // 54 to 51 mm thick, less 2 for planing: 50.5 is left as far as mid-length, at 1310 mm.
+    let straight = Plank {
+        thicknesses: Stations {
+            near: Some(mm(54.0)),
+            middle: None,
+            far: Some(mm(51.0)),
+        },
+        bow: None,
+        ..bent(1310.0)
+    };
+    let needs = |slab| Cutting {
+        slab: mm(slab),
+        ..cutting(900.0)
+    };
+    let blanks = |slab| best_blanks(&straight, &needs(slab), mm(80.0), mm(1.0), None).unwrap();
+    assert_eq!(blanks(45.0).places.len(), 2);
+    let one = blanks(50.5);
+    assert_eq!(one.places.len(), 1);
+    assert!((in_mm(one.places[0].from) - 70.0).abs() < 1e-6);
+    assert_eq!(blanks(51.5).places.len(), 0);
 }
 
 #[test]
@@ -83,19 +124,19 @@ fn nothing_goes_is_an_answer_and_no_sense_is_an_error() {
         end_trim: mm(0.0),
         zones: &[],
     };
-    let none = best_places(&stick, None, &|_| 1.0, &[]).unwrap();
+    let none = best_places(&stick, None, &worth(&|_| 1.0, &[])).unwrap();
     assert_eq!((none.places.len(), none.worth), (0, 0.0));
     let no_number = Stick {
         piece: mm(f64::NAN),
         ..stick
     };
-    assert!(best_places(&no_number, None, &|_| 1.0, &[]).is_err());
+    assert!(best_places(&no_number, None, &worth(&|_| 1.0, &[])).is_err());
     let crumbs = Stick {
         piece: mm(2.0),
         ..stick
     };
     assert_eq!(
-        best_places(&crumbs, None, &|_| 1.0, &[]),
+        best_places(&crumbs, None, &worth(&|_| 1.0, &[])),
         Err(PlacementError::TooMany(134))
     );
     let piece = Stick {
@@ -103,7 +144,7 @@ fn nothing_goes_is_an_answer_and_no_sense_is_an_error() {
         ..stick
     };
     assert_eq!(
-        best_places(&piece, None, &|_| f64::NAN, &[])
+        best_places(&piece, None, &worth(&|_| f64::NAN, &[]))
             .unwrap()
             .places
             .len(),
@@ -192,10 +233,14 @@ proptest! {
             .map(|(on, high)| { at += f64::from(*on); (at, f64::from(*high)) })
             .collect();
         let turns: Vec<Length> = corners.iter().map(|(x, _)| mm(*x)).collect();
-        let found = best_places(&stick, Some(most), &|s| course(&corners, in_mm(s)), &turns).unwrap();
-        let (count, worth) = by_search(&stick, most, &|x| course(&corners, x));
+        let found = best_places(
+            &stick,
+            Some(most),
+            &worth(&|s| course(&corners, in_mm(s)), &turns),
+        ).unwrap();
+        let (count, sum) = by_search(&stick, most, f64::MIN, &|x| course(&corners, x));
         prop_assert_eq!(found.places.len(), count);
-        prop_assert!((found.worth - worth).abs() < 1e-6, "{} {}", found.worth, worth);
+        prop_assert!((found.worth - sum).abs() < 1e-6, "{} {}", found.worth, sum);
         for pair in found.places.windows(2) {
             prop_assert!(pair[1].from - pair[0].to > stick.kerf - mm(1e-5));
         }
@@ -213,7 +258,7 @@ proptest! {
         let mut plank = bent(f64::from(kink));
         plank.thicknesses = Stations::three(mm(near), mm(middle), mm(far));
         plank.bow = plank.bow.map(|bow| Bend { gap: mm(gap), ..bow });
-        let cut = cutting(f64::from(piece));
+        let cut = Cutting { slab: mm(1.0), ..cutting(f64::from(piece)) };
         let found = best_blanks(&plank, &cut, mm(80.0), mm(1.0), Some(most)).unwrap();
         let stick = Stick {
             length: mm(2620.0),
@@ -225,10 +270,43 @@ proptest! {
         let thickness = |x: f64| {
             in_mm(slab_at(&plank, mm(x), (cut.length, mm(80.0)), mm(1.0)).unwrap().thickness)
         };
-        let (count, worth) = by_search(&stick, most, &thickness);
+        let (count, worth) = by_search(&stick, most, 0.0, &thickness);
         let sum: f64 = found.slabs.iter().map(|slab| in_mm(*slab)).sum();
         prop_assert_eq!(found.places.len(), count);
         // The crossing of two tapers need not lie on a whole millimetre.
         prop_assert!(sum > worth - 1e-6 && sum < worth + 0.2, "{} {}", sum, worth);
+    }
+
+    // With a slab that has to be thick enough, no row of millimetres has more blanks, nor as many thicker ones.
+    #[test]
+    fn as_many_as_are_thick_enough(
+        kink in 400u32..2200, gap in 1.0..16.0f64, piece in 300u32..1200, most in 1usize..5,
+        near in 44.0..56.0f64, middle in 44.0..56.0f64, far in 44.0..56.0f64, slab in 42.0..50.0f64,
+    ) {
+        let mut plank = bent(f64::from(kink));
+        plank.thicknesses = Stations::three(mm(near), mm(middle), mm(far));
+        plank.bow = plank.bow.map(|bow| Bend { gap: mm(gap), ..bow });
+        let cut = Cutting { slab: mm(slab), ..cutting(f64::from(piece)) };
+        let found = best_blanks(&plank, &cut, mm(80.0), mm(1.0), Some(most)).unwrap();
+        prop_assert!(found.slabs.iter().all(|one| in_mm(*one) > slab - 1e-5));
+        for pair in found.places.windows(2) {
+            prop_assert!(pair[1].from - pair[0].to > cut.kerf - mm(1e-5));
+        }
+        let stick = Stick {
+            length: mm(2620.0),
+            piece: cut.length,
+            kerf: cut.kerf,
+            end_trim: cut.end_trim,
+            zones: &[],
+        };
+        let thickness = |x: f64| {
+            in_mm(slab_at(&plank, mm(x), (cut.length, mm(80.0)), mm(1.0)).unwrap().thickness)
+        };
+        let (count, worth) = by_search(&stick, most, slab, &thickness);
+        prop_assert!(found.places.len() >= count, "{} {count}", found.places.len());
+        if found.places.len() == count {
+            let sum: f64 = found.slabs.iter().map(|slab| in_mm(*slab)).sum();
+            prop_assert!(sum > worth - 1e-6, "{sum} {worth}");
+        }
     }
 }
