@@ -11,4 +11,6 @@ pub use held::{
     Blanks, Cutting, CuttingError, Held, Place, Zones, held, places_across, places_along,
     zones_to_cut_round,
 };
-pub use placement::{BestBlanks, Placement, PlacementError, Stick, best_blanks, best_places};
+pub use placement::{
+    BestBlanks, Placement, PlacementError, Stick, Worth, best_blanks, best_places,
+};

@@ -53,6 +53,21 @@ impl WorkshopYear {
         Ok(year)
     }
 
+    /// From a year's range of temperature and of humidity, where it is not known which met: the driest at
+    /// the warmest and least humid, the dampest at the coolest and most humid. Below 5 °C the dampest
+    /// may be up to 0.02 % more. An error as [`WorkshopYear::of`].
+    pub fn between(
+        (cool, warm): (Temperature, Temperature),
+        (low, high): (Humidity, Humidity),
+    ) -> Result<Self, EmcError> {
+        let air = |temperature, humidity| Air {
+            temperature,
+            humidity,
+        };
+        let corners = [air(warm, high), air(cool, low), air(cool, high)];
+        Self::of(air(warm, low), &corners)
+    }
+
     /// From the driest to the dampest, in points of moisture content.
     pub fn swing(&self) -> f64 {
         self.dampest.in_percent() - self.driest.in_percent()
@@ -219,6 +234,22 @@ mod tests {
                 prop_assert!(year.driest <= moisture && moisture <= year.dampest);
             }
             prop_assert!(year.swing() >= 0.0);
+        }
+
+        // Whatever air within the ranges, its moisture lies between the two.
+        #[test]
+        fn no_air_of_the_ranges_lies_outside(
+            cool in 5.0..20.0f64, warmer in 0.0..15.0f64, low in 15.0..50.0f64, damper in 0.0..40.0f64,
+            warm in 0.0..1.0f64, damp in 0.0..1.0f64,
+        ) {
+            let year = WorkshopYear::between(
+                (celsius(cool), celsius(cool + warmer)),
+                (Humidity::percent(low), Humidity::percent(low + damper)),
+            ).unwrap();
+            let inside = air(cool + warm * warmer, low + damp * damper);
+            let moisture = emc(inside.temperature, inside.humidity).unwrap().in_percent();
+            prop_assert!(moisture >= year.driest.in_percent() - 1e-9);
+            prop_assert!(moisture <= year.dampest.in_percent() + 1e-9);
         }
     }
 }
