@@ -175,7 +175,11 @@ fn what_the_wood_costs_is_told_to_the_cent() {
             let working = total_worked(total, &tally, &visit.opened.spec).expect("it is told");
             let last = working.steps.last().expect("a step");
             let wanted: f64 = wanted.try_into().expect("an amount");
-            assert!((last.result - wanted).abs() < 1e-9, "{} {wanted}", last.result);
+            assert!(
+                (last.result - wanted).abs() < 1e-9,
+                "{} {wanted}",
+                last.result
+            );
         }
         let start = total_worked(Total::ToStart, &tally, &visit.opened.spec).expect("it is told");
         let needed = tally.needed.as_ref().expect("a share is expected");

@@ -4,9 +4,13 @@
 
 mod cost;
 mod held;
+mod placement;
 
 pub use cost::{cost_per_good_blank, cost_per_part};
 pub use held::{
     Blanks, Cutting, CuttingError, Held, Place, Zones, held, places_across, places_along,
     zones_to_cut_round,
+};
+pub use placement::{
+    BestBlanks, Placement, PlacementError, Stick, Worth, best_blanks, best_places,
 };

@@ -43,6 +43,19 @@ pub enum FormError {
         /// The plank's length.
         length: Length,
     },
+    /// A piece that would reach beyond the plank.
+    #[error(
+        "a piece from {:.0} to {:.0} mm does not lie in a plank of {:.0} mm",
+        in_mm(*.from), in_mm(*.to), in_mm(*.length)
+    )]
+    PieceOutside {
+        /// Where it would start.
+        from: Length,
+        /// Where it would end.
+        to: Length,
+        /// The plank's length.
+        length: Length,
+    },
     /// A size of the plank that is needed was not measured.
     #[error(transparent)]
     Size(#[from] SizeError),
@@ -186,21 +199,70 @@ pub fn bend_left_worked(
             })
         }
         BendShape::Kink(at) => {
-            if !(at.value > 0.0 && at < plank) {
-                return Err(FormError::KinkOutside { at, length: plank });
-            }
-            let nearest_end = at.min(plank - at);
-            let nearest_middle = |length: Length| nearest_end.min(length / 2.0);
-            let read_at = nearest_middle(over);
-            let angle = pen.work(&KINK, [in_mm(read), in_mm(over), in_mm(read_at)]);
-            let inside_at = nearest_middle(piece);
-            let inside = pen.work(&KINK_GAP, [angle, in_mm(inside_at), in_mm(piece)]);
+            let angle = angle_as_read(pen, read, over, at, plank)?;
+            let nearest_middle = at.min(plank - at).min(piece / 2.0);
+            let values = [angle, in_mm(nearest_middle), in_mm(piece)];
             Ok(BendLeft {
-                inside: mm(inside),
+                inside: mm(pen.work(&KINK_GAP, values)),
                 cut_on_it: Length::default(),
             })
         }
     }
+}
+
+/// The gap left in a piece of length l that starts at a from the plank's near end, without its sign.
+///
+/// Even curve: d (l/s)^2, the same at every place. Kink at p: f (p - a)(a + l - p)/l, and nothing when p
+/// is not inside the piece; symbols as in [`bend_left`]. An error as there, and when the piece does not lie
+/// in the plank. Derived here: geometry of small angles.
+pub fn bend_left_at(
+    bend: &Bend,
+    plank: Length,
+    from: Length,
+    piece: Length,
+) -> Result<Length, FormError> {
+    in_plank(plank, from, piece)?;
+    let left = bend_left(bend, plank, piece)?;
+    let BendShape::Kink(at) = bend.shape else {
+        return Ok(left.inside);
+    };
+    let inside = at - from;
+    if !(inside > Length::default() && inside < piece) {
+        return Ok(left.cut_on_it);
+    }
+    let over = read_over(bend.over, plank)?;
+    let angle = angle_as_read(&mut Silent, gap(bend.gap)?, over, at, plank)?;
+    Ok(mm(KINK_GAP.of([angle, in_mm(inside), in_mm(piece)])))
+}
+
+/// A place in the plank, to a billionth of a metre: a trace of binary arithmetic, not of wood.
+pub(super) fn in_plank(plank: Length, from: Length, piece: Length) -> Result<(), FormError> {
+    let to = from + piece;
+    if from.value >= -1e-9 && to.value <= plank.value + 1e-9 {
+        Ok(())
+    } else {
+        Err(FormError::PieceOutside {
+            from,
+            to,
+            length: plank,
+        })
+    }
+}
+
+/// Angle of a kink inside the plank, in radians, read with the straightedge's middle as near to it as the
+/// plank allows.
+fn angle_as_read(
+    pen: &mut impl Pen,
+    read: Length,
+    over: Length,
+    at: Length,
+    plank: Length,
+) -> Result<f64, FormError> {
+    if !(at.value > 0.0 && at < plank) {
+        return Err(FormError::KinkOutside { at, length: plank });
+    }
+    let nearest_middle = at.min(plank - at).min(over / 2.0);
+    Ok(pen.work(&KINK, [in_mm(read), in_mm(over), in_mm(nearest_middle)]))
 }
 
 /// The gap left of the cup in a piece of width b: c (b/W)^2, without its sign.

@@ -20,6 +20,7 @@ mod reading;
 mod reason;
 mod rings;
 mod slab;
+mod slab_at;
 mod tally;
 mod typed;
 mod volume;
@@ -40,8 +41,8 @@ pub use describe::{describe, not_looked_at};
 pub use doubts::{FieldDoubt, defect_doubts, doubts};
 pub use field::{Field, FieldGroup, Measure};
 pub use form::{
-    BendLeft, FormError, bend_left, bend_left_worked, cup_left, cup_left_worked, even_gap_over,
-    twist_left, twist_left_worked,
+    BendLeft, FormError, bend_left, bend_left_at, bend_left_worked, cup_left, cup_left_worked,
+    even_gap_over, twist_left, twist_left_worked,
 };
 pub use grain::{
     GrainSlope, combined_slope, combined_slope_worked, grain_slope, runout_over, runout_over_worked,
@@ -52,14 +53,15 @@ pub use profile::{profile, whole_gap};
 pub use reading::{DefectFound, Readings, Seen, Taken};
 pub use reason::{Reason, ReasonGroup};
 pub use rings::{
-    Band, RingClass, RingError, quartered_when_turned, ring_angle_at, ring_angle_at_worked,
-    ring_radius, ring_radius_worked, turned_on_edge, turned_on_edge_worked,
+    AngleSpan, Band, RingClass, RingError, line_in_log, quartered_when_turned, ring_angle_at,
+    ring_angle_at_worked, ring_angles_within, ring_radius, ring_radius_worked, turned_on_edge,
+    turned_on_edge_worked,
 };
 pub use slab::{
     CutFirst, Shape, Slab, slab_cut_first, slab_cut_first_worked, slab_flattened_whole,
     slab_flattened_whole_worked,
 };
-
+pub use slab_at::{slab_at, slab_turns_at};
 pub use tally::{
     Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, charge_worked, tally,
     tally_visit,

@@ -60,7 +60,7 @@ impl Slab {
         .collect()
     }
 
-    fn after(
+    pub(super) fn after(
         pen: &mut impl Pen,
         thickness: Length,
         [bow_loss, twist_loss, cup_loss]: [Option<Length>; 3],

@@ -19,11 +19,14 @@ pub use formula::{Formula, Pen, Silent, Step, Term, Told};
 pub use moisture::Moisture;
 pub use slope::Slope;
 pub use uom::si::f64::{
-    Angle, Area, Length, Mass, MassDensity, TemperatureInterval,
-    ThermodynamicTemperature as Temperature, Volume,
+    Angle, Area, Force, Frequency, Length, Mass, MassDensity, Pressure, TemperatureInterval,
+    ThermodynamicTemperature as Temperature, Velocity, Volume,
 };
 
-use uom::si::{angle, area, length, mass, mass_density, thermodynamic_temperature, volume};
+use uom::si::{
+    angle, area, force, frequency, length, mass, mass_density, pressure, thermodynamic_temperature,
+    velocity, volume,
+};
 
 /// Exactly 25.4 mm (international inch, 1959).
 pub const MM_PER_INCH: f64 = 25.4;
@@ -70,6 +73,26 @@ pub fn celsius(value: f64) -> Temperature {
     Temperature::new::<thermodynamic_temperature::degree_celsius>(value)
 }
 
+/// A modulus of elasticity from gigapascals.
+pub fn gpa(value: f64) -> Pressure {
+    Pressure::new::<pressure::gigapascal>(value)
+}
+
+/// A frequency from hertz.
+pub fn hz(value: f64) -> Frequency {
+    Frequency::new::<frequency::hertz>(value)
+}
+
+/// A force from newtons.
+pub fn newtons(value: f64) -> Force {
+    Force::new::<force::newton>(value)
+}
+
+/// A speed from metres per second.
+pub fn metres_per_second(value: f64) -> Velocity {
+    Velocity::new::<velocity::meter_per_second>(value)
+}
+
 /// A length in millimetres.
 pub fn in_mm(value: Length) -> f64 {
     value.get::<length::millimeter>()
@@ -108,4 +131,24 @@ pub fn in_degrees(value: Angle) -> f64 {
 /// A temperature in degrees Celsius.
 pub fn in_celsius(value: Temperature) -> f64 {
     value.get::<thermodynamic_temperature::degree_celsius>()
+}
+
+/// A modulus of elasticity in gigapascals.
+pub fn in_gpa(value: Pressure) -> f64 {
+    value.get::<pressure::gigapascal>()
+}
+
+/// A frequency in hertz.
+pub fn in_hz(value: Frequency) -> f64 {
+    value.get::<frequency::hertz>()
+}
+
+/// A force in newtons.
+pub fn in_newtons(value: Force) -> f64 {
+    value.get::<force::newton>()
+}
+
+/// A speed in metres per second.
+pub fn in_metres_per_second(value: Velocity) -> f64 {
+    value.get::<velocity::meter_per_second>()
 }

@@ -1,23 +1,29 @@
 //! What is known of wood itself: the table of species, equilibrium with the air, the moisture meter,
-//! density and specific gravity, shrinking and swelling.
+//! density and specific gravity, weighing and oven-drying,
+//! shrinking, swelling and cupping, the workshop's year, stiffness.
 //!
 //! Each formula stands in one function and returns an error outside the range in which its source
 //! holds. This room knows nothing of a plank, of a maker's limits or of what is good: it never gives a
 //! verdict, and it never fills a number that no source gives.
 
 mod caution;
+mod cup;
 mod density;
 mod emc;
 mod meter;
 mod numbers;
+mod ovendry;
 mod own;
 mod search;
 mod shrinkage;
 mod source;
 mod species;
+mod stiffness;
 mod table;
+mod year;
 
 pub use caution::{Dust, DustCaution, TradeControl, TradeStatus};
+pub use cup::{CupError, Cupping, FreeChange, Hollow, LineInLog, cupping};
 pub use density::{
     DensityError, FIBRE_SATURATION, WATER_DENSITY, basic_from_gravity, density_at, density_at_12,
     density_at_worked, density_from_gravity, density_from_ovendry, gravity_at, gravity_from_basic,
@@ -28,6 +34,9 @@ pub use emc::{
     EmcError, Humidity, emc, emc_four_parameter, humidity_for_emc, humidity_for_emc_four_parameter,
 };
 pub use meter::{CALIBRATION_CELSIUS, MeterError, meter_corrected, meter_corrected_worked};
+pub use ovendry::{
+    OvenDryError, mass_at, moisture_from_ovendry, one_percent_of_moisture, ovendry_mass,
+};
 pub use own::OwnWood;
 pub use search::{Match, search, search_among};
 pub use shrinkage::{
@@ -37,3 +46,12 @@ pub use shrinkage::{
 };
 pub use source::{Citation, Derivation, Origin, Sourced, citations};
 pub use species::{DensityRange, RangeBasis, Species, find, species};
+pub use stiffness::{
+    Bar, Decrement, Found, INTERSECTION, LossTangent, NODE_SHARE, SpecificStiffness,
+    StiffnessError, Strength, decrement_from_decay, hankinson, isotropic_correction, loss_tangent,
+    loss_tangent_from_bandwidth, property_at_moisture, shear_correction, slender_correction,
+    sound_along, specific_stiffness, speed_of_sound, stiffness_by_rule, stiffness_from_bending,
+    stiffness_from_flexural, stiffness_from_longitudinal, stiffness_from_sound,
+    stiffness_on_the_slope, stiffness_to_12, strength_on_the_slope, strength_tested,
+};
+pub use year::{Air, OverYear, WorkshopYear};

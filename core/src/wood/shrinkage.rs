@@ -147,8 +147,9 @@ pub fn change_by_coefficient(
 ///
 /// Holds from 0 to 30 % moisture; [`ShrinkageError`] outside.
 ///
-/// Source: Wood Handbook, FPL-GTR-190 (2010), equation 13-3. Its use is read, its printed form is from
-/// memory, confirmed by the coefficients of Table 13-5, which follow from it at 10 %.
+/// Source: Wood Handbook, FPL-GTR-190 (2010), equation 13-3. Its use is read; its form is read in a
+/// university extension note that quotes it with a sign lost, and confirmed by the coefficients of Table
+/// 13-5, which follow from it at 10 %.
 pub fn change_by_total_shrinkage(
     size: Length,
     total: Shrinkage,

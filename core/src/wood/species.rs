@@ -10,10 +10,12 @@ use super::shrinkage::{
     shrinkage_at_angle,
 };
 use super::source::{Derivation, Origin, Sourced};
+use super::stiffness::{SpecificStiffness, specific_stiffness, speed_of_sound};
 use super::table;
-use crate::quantity::{Angle, Length, MassDensity, Moisture, in_kg_per_m3, kg_per_m3};
+use crate::quantity::{
+    Angle, Length, MassDensity, Moisture, Pressure, Velocity, in_kg_per_m3, kg_per_m3,
+};
 use std::sync::OnceLock;
-use uom::si::f64::Pressure;
 use uom::si::pressure::megapascal;
 
 /// How widely the density of one species varies, as a share of its mean: coefficient of variation
@@ -191,6 +193,16 @@ impl Species {
             Pressure::new::<megapascal>(given.value),
             Derivation::AsGiven,
         ))
+    }
+
+    /// Speed of sound along the grain at 12 %, where stiffness and density are both known.
+    pub fn speed_of_sound_at_12(&self) -> Option<Velocity> {
+        speed_of_sound(self.stiffness_at_12()?.value, self.density_at_12()?.value).ok()
+    }
+
+    /// Stiffness for its weight at 12 %, where stiffness and density are both known.
+    pub fn specific_stiffness_at_12(&self) -> Option<SpecificStiffness> {
+        specific_stiffness(self.stiffness_at_12()?.value, self.density_at_12()?.value).ok()
     }
 
     /// How a board of this wood changes its width or thickness between two moistures; `None` where its

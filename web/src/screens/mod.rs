@@ -54,7 +54,6 @@ pub(crate) fn root(app: App) -> impl IntoView {
     view! {
         <Toasts />
         <Tells />
-        <Tells />
         {live(screen)}
     }
 }

@@ -106,7 +106,7 @@ pub fn zones_to_cut_round(defects: &[Defect]) -> Zones {
 }
 
 /// A trace of binary arithmetic, not of wood: a part that fits to a billionth of a metre fits.
-const HAIR: f64 = 1e-9;
+pub(super) const HAIR: f64 = 1e-9;
 
 fn not_negative(value: Length) -> Result<Length, CuttingError> {
     if value.value >= 0.0 && value.value.is_finite() {
@@ -124,7 +124,7 @@ fn part(value: Length) -> Result<Length, CuttingError> {
     }
 }
 
-fn plank_size(side: Side, value: Option<Length>) -> Result<Length, CuttingError> {
+pub(super) fn checked_stick(side: Side, value: Option<Length>) -> Result<Length, CuttingError> {
     let value = value.ok_or(SizeError::Missing(side))?;
     if !(value.value > 0.0 && value.value.is_finite()) {
         return Err(SizeError::NotPositive { side, value }.into());
@@ -158,7 +158,7 @@ pub fn places_along(
     zones: &[Place],
 ) -> Result<Vec<Place>, CuttingError> {
     let (piece, kerf) = (part(piece)?, not_negative(kerf)?);
-    let stick = plank_size(Side::Length, Some(stick))?;
+    let stick = checked_stick(Side::Length, Some(stick))?;
     let hair = Length {
         value: HAIR,
         ..Length::default()
@@ -196,7 +196,7 @@ pub fn places_across(
     kerf: Length,
     edge_trim: Length,
 ) -> Result<Vec<Place>, CuttingError> {
-    let width = plank_size(Side::Width, Some(width))?;
+    let width = checked_stick(Side::Width, Some(width))?;
     places_along(width, strip, kerf, edge_trim / 2.0, &[])
 }
 
@@ -266,8 +266,8 @@ pub fn held(
     slab: Length,
     cuts_at: &[Length],
 ) -> Result<Held, CuttingError> {
-    let length = plank_size(Side::Length, plank.length)?;
-    let width = plank_size(Side::Width, plank.widths.least())?;
+    let length = checked_stick(Side::Length, plank.length)?;
+    let width = checked_stick(Side::Width, plank.widths.least())?;
     let mut zones = zones_to_cut_round(&plank.defects);
     zones
         .places

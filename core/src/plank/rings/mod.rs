@@ -5,6 +5,7 @@
 
 use super::Rings;
 use crate::quantity::{Angle, Length, Pen, Silent, degrees, formula, in_degrees, in_mm, mm};
+use crate::wood::LineInLog;
 use thiserror::Error;
 
 /// Why an angle can't be told.
@@ -31,6 +32,20 @@ pub enum RingError {
         "only the angle at mid-width was read; to know it elsewhere, read a ring's chord and dip"
     )]
     AngleOnly,
+    /// The pith lies in the plank, or so near that the rings turn right round.
+    #[error(
+        "a ring of {:.0} mm radius in a plank {:.0} mm thick: the pith lies in it",
+        in_mm(*.radius), in_mm(*.thickness)
+    )]
+    PithInside {
+        /// The ring's radius.
+        radius: Length,
+        /// The plank's thickness.
+        thickness: Length,
+    },
+    /// A stretch or thickness of nothing.
+    #[error("a part from {:.1} to {:.1} mm: it has to be more than nothing", in_mm(.0.from), in_mm(.0.to))]
+    NoBand(Band),
     /// No acute angle.
     #[error("a ring angle of {:.0} degrees: it lies between 0 and 90", in_degrees(*.0))]
     NotAcute(Angle),
@@ -206,6 +221,104 @@ pub struct Band {
     pub to: Length,
 }
 
+impl Band {
+    /// The whole of a width.
+    pub fn whole(width: Length) -> Self {
+        Self {
+            from: -width / 2.0,
+            to: width / 2.0,
+        }
+    }
+}
+
+/// The ring angles that are met in a part of the end grain.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AngleSpan {
+    /// The flattest.
+    pub least: Angle,
+    /// The steepest.
+    pub greatest: Angle,
+}
+
+impl AngleSpan {
+    /// The same part turned on edge: 90 degrees less, the flattest now the steepest.
+    pub fn turned_on_edge(self) -> Self {
+        let turn = |angle| degrees((90.0 - in_degrees(angle)).max(0.0));
+        Self {
+            least: turn(self.greatest),
+            greatest: turn(self.least),
+        }
+    }
+
+    /// The class of the whole part; `None` where it is of more than one.
+    pub fn class(self) -> Option<RingClass> {
+        let class = RingClass::of(self.least).ok()?;
+        (RingClass::of(self.greatest) == Ok(class)).then_some(class)
+    }
+}
+
+/// The ring angles, acute to the wide face, that are met in a strip of the plank through its whole
+/// thickness: from atan(x1/(R + t/2)) to atan(x2/(R - t/2)).
+///
+/// x1 and x2 are the least and the largest distance of the strip from the foot of the pith, along the
+/// width (x1 is nothing where the strip lies over it), R the ring's radius, taken as the pith's depth
+/// below half the thickness t. [`Band::whole`] gives the plank's own range. An error where only an angle
+/// was read, the band is empty or the pith lies in the plank. Derived here: geometry, rings as circles about
+/// the pith.
+///
+/// ```
+/// use stillwood_core::{plank::{Band, Rings, ring_angles_within}, quantity::{in_degrees, mm}};
+/// let arc = Rings::Arc { chord: mm(150.0), dip: mm(25.0), pith: mm(0.0) };
+/// let strip = Band { from: mm(50.0), to: mm(66.0) };
+/// let turned = ring_angles_within(&arc, strip, mm(52.0)).unwrap().turned_on_edge();
+/// assert!((in_degrees(turned.least) - 56.3).abs() < 0.1);
+/// assert!((in_degrees(turned.greatest) - 71.7).abs() < 0.1);
+/// ```
+pub fn ring_angles_within(
+    rings: &Rings,
+    band: Band,
+    thickness: Length,
+) -> Result<AngleSpan, RingError> {
+    let Rings::Arc { chord, dip, pith } = *rings else {
+        return Err(RingError::AngleOnly);
+    };
+    if band.from.partial_cmp(&band.to) != Some(std::cmp::Ordering::Less) {
+        return Err(RingError::NoBand(band));
+    }
+    let radius = ring_radius(chord, dip)?;
+    let half = thickness / 2.0;
+    // Written so that no number is refused too.
+    if !(half >= Length::default() && half < radius) {
+        return Err(RingError::PithInside { radius, thickness });
+    }
+    let (from, to) = (band.from - pith, band.to - pith);
+    let over_pith = from <= Length::default() && to >= Length::default();
+    let nearest = if over_pith {
+        Length::default()
+    } else {
+        from.abs().min(to.abs())
+    };
+    Ok(AngleSpan {
+        least: angle_beside_pith(&mut Silent, nearest, radius + half),
+        greatest: angle_beside_pith(&mut Silent, from.abs().max(to.abs()), radius - half),
+    })
+}
+
+/// Where the line at half a plank's thickness lay in the log, to tell its cup by
+/// ([`crate::wood::cupping`]): the pith as deep below it as the ring's radius.
+///
+/// An error where only an angle was read. Derived here: geometry, rings as circles about the pith.
+pub fn line_in_log(rings: &Rings, width: Length) -> Result<LineInLog, RingError> {
+    let Rings::Arc { chord, dip, pith } = *rings else {
+        return Err(RingError::AngleOnly);
+    };
+    Ok(LineInLog {
+        width,
+        pith_depth: ring_radius(chord, dip)?,
+        pith_offset: pith,
+    })
+}
+
 /// The stretch of the width in which strips come out quartersawn when they are turned on edge: within
 /// R tan(30 degrees) of the foot of the pith.
 ///
@@ -223,80 +336,4 @@ pub fn quartered_when_turned(rings: &Rings, width: Length) -> Result<Option<Band
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::quantity::mm;
-    use proptest::prelude::*;
-
-    /// A ring of radius 125 mm.
-    fn arc() -> Rings {
-        Rings::Arc {
-            chord: mm(150.0),
-            dip: mm(25.0),
-            pith: mm(0.0),
-        }
-    }
-
-    #[test]
-    fn a_big_log_gives_a_wide_quartered_band() {
-        let band = quartered_when_turned(&arc(), mm(205.0)).unwrap().unwrap();
-        assert!((in_mm(band.to) - 72.2).abs() < 0.1 && (in_mm(band.from) + 72.2).abs() < 0.1);
-        // A ring of radius 60: chord 96, dip 24.
-        let small = Rings::Arc {
-            chord: mm(96.0),
-            dip: mm(24.0),
-            pith: mm(0.0),
-        };
-        let band = quartered_when_turned(&small, mm(205.0)).unwrap().unwrap();
-        assert!((in_mm(band.to) - 34.6).abs() < 0.1);
-    }
-
-    #[test]
-    fn the_strip_at_80_mm_is_rift() {
-        let turned = turned_on_edge(ring_angle_at(&arc(), mm(80.0)).unwrap()).unwrap();
-        assert!((in_degrees(turned) - 57.4).abs() < 0.1);
-        assert_eq!(RingClass::of(turned), Ok(RingClass::Rift));
-    }
-
-    #[test]
-    fn pith_beside_the_plank_may_leave_nothing() {
-        let far = Rings::Arc {
-            chord: mm(96.0),
-            dip: mm(24.0),
-            pith: mm(300.0),
-        };
-        assert_eq!(quartered_when_turned(&far, mm(200.0)), Ok(None));
-    }
-
-    #[test]
-    fn classes_meet_at_30_and_60() {
-        let class = |a| RingClass::of(degrees(a)).unwrap();
-        assert_eq!(class(0.0), RingClass::Flatsawn);
-        assert_eq!(class(29.9), RingClass::Flatsawn);
-        assert_eq!(class(30.0), RingClass::Rift);
-        assert_eq!(class(60.0), RingClass::Quartersawn);
-        assert_eq!(class(90.0), RingClass::Quartersawn);
-        assert!(RingClass::of(degrees(91.0)).is_err());
-        assert!(RingClass::of(degrees(f64::NAN)).is_err());
-    }
-
-    #[test]
-    fn what_was_not_read_is_not_told() {
-        let angle = Rings::Angle(degrees(10.0));
-        assert_eq!(ring_angle_at(&angle, mm(0.0)), Ok(degrees(10.0)));
-        assert_eq!(ring_angle_at(&angle, mm(30.0)), Err(RingError::AngleOnly));
-        assert!(ring_radius(mm(25.0), mm(150.0)).is_err());
-        assert!(ring_radius(mm(0.0), mm(1.0)).is_err());
-    }
-
-    proptest! {
-        // A chord and its dip, cut out of a circle of known radius, give the radius back.
-        #[test]
-        fn the_radius_comes_back(radius in 20.0..800.0f64, share in 0.05..1.0f64) {
-            let half = radius * share;
-            let dip = radius - (radius * radius - half * half).sqrt();
-            let found = in_mm(ring_radius(mm(2.0 * half), mm(dip * (1.0 - 1e-12))).unwrap());
-            prop_assert!((found - radius).abs() < 1e-6 * radius, "{found}");
-        }
-    }
-}
+mod tests;

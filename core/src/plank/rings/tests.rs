@@ -1,0 +1,138 @@
+//! Ring angles by hand, and against every point of a strip.
+
+use super::*;
+use crate::quantity::{Moisture, mm};
+use crate::wood::find;
+use proptest::prelude::*;
+
+/// A ring of radius 125 mm.
+fn arc() -> Rings {
+    Rings::Arc {
+        chord: mm(150.0),
+        dip: mm(25.0),
+        pith: mm(0.0),
+    }
+}
+
+#[test]
+fn a_big_log_gives_a_wide_quartered_band() {
+    let band = quartered_when_turned(&arc(), mm(205.0)).unwrap().unwrap();
+    assert!((in_mm(band.to) - 72.2).abs() < 0.1 && (in_mm(band.from) + 72.2).abs() < 0.1);
+    // A ring of radius 60: chord 96, dip 24.
+    let small = Rings::Arc {
+        chord: mm(96.0),
+        dip: mm(24.0),
+        pith: mm(0.0),
+    };
+    let band = quartered_when_turned(&small, mm(205.0)).unwrap().unwrap();
+    assert!((in_mm(band.to) - 34.6).abs() < 0.1);
+}
+
+#[test]
+fn the_strip_at_80_mm_is_rift() {
+    let turned = turned_on_edge(ring_angle_at(&arc(), mm(80.0)).unwrap()).unwrap();
+    assert!((in_degrees(turned) - 57.4).abs() < 0.1);
+    assert_eq!(RingClass::of(turned), Ok(RingClass::Rift));
+}
+
+#[test]
+fn pith_beside_the_plank_may_leave_nothing() {
+    let far = Rings::Arc {
+        chord: mm(96.0),
+        dip: mm(24.0),
+        pith: mm(300.0),
+    };
+    assert_eq!(quartered_when_turned(&far, mm(200.0)), Ok(None));
+}
+
+#[test]
+fn classes_meet_at_30_and_60() {
+    let class = |a| RingClass::of(degrees(a)).unwrap();
+    assert_eq!(class(0.0), RingClass::Flatsawn);
+    assert_eq!(class(29.9), RingClass::Flatsawn);
+    assert_eq!(class(30.0), RingClass::Rift);
+    assert_eq!(class(60.0), RingClass::Quartersawn);
+    assert_eq!(class(90.0), RingClass::Quartersawn);
+    assert!(RingClass::of(degrees(91.0)).is_err());
+    assert!(RingClass::of(degrees(f64::NAN)).is_err());
+}
+
+#[test]
+fn what_was_not_read_is_not_told() {
+    let angle = Rings::Angle(degrees(10.0));
+    assert_eq!(ring_angle_at(&angle, mm(0.0)), Ok(degrees(10.0)));
+    assert_eq!(ring_angle_at(&angle, mm(30.0)), Err(RingError::AngleOnly));
+    assert!(ring_radius(mm(25.0), mm(150.0)).is_err());
+    assert!(ring_radius(mm(0.0), mm(1.0)).is_err());
+}
+
+#[test]
+fn a_wide_plank_goes_from_flat_at_the_middle_to_rift_at_its_edges() {
+    let whole = ring_angles_within(&arc(), Band::whole(mm(205.0)), mm(52.0)).unwrap();
+    assert_eq!(in_degrees(whole.least), 0.0);
+    assert!((in_degrees(whole.greatest) - 46.0).abs() < 0.1);
+    assert_eq!(whole.class(), None);
+    let middle = Band::whole(mm(16.0));
+    let strip = ring_angles_within(&arc(), middle, mm(52.0)).unwrap();
+    assert_eq!(strip.class(), Some(RingClass::Flatsawn));
+    assert_eq!(strip.turned_on_edge().class(), Some(RingClass::Quartersawn));
+}
+
+#[test]
+fn a_flat_maple_plank_cups_half_a_millimetre_on_its_way_into_the_workshop() {
+    let line = line_in_log(&arc(), mm(205.0)).unwrap();
+    let (from, to) = (Moisture::percent(12.0), Moisture::percent(8.5));
+    let cup = find("maple-sugar").unwrap().cupping(&line, from, to);
+    assert!((in_mm(cup.unwrap().unwrap().gap) - 0.46).abs() < 0.01);
+    assert!(line_in_log(&Rings::Angle(degrees(5.0)), mm(205.0)).is_err());
+}
+
+#[test]
+fn a_plank_that_holds_the_pith_has_no_range_of_angles() {
+    let whole = Band::whole(mm(205.0));
+    let refused = ring_angles_within(&arc(), whole, mm(260.0)).unwrap_err();
+    assert_eq!(
+        refused.to_string(),
+        "a ring of 125 mm radius in a plank 260 mm thick: the pith lies in it"
+    );
+    assert!(ring_angles_within(&arc(), whole, mm(f64::NAN)).is_err());
+    assert!(ring_angles_within(&arc(), Band::whole(mm(0.0)), mm(52.0)).is_err());
+    let angle = Rings::Angle(degrees(10.0));
+    assert_eq!(
+        ring_angles_within(&angle, whole, mm(52.0)),
+        Err(RingError::AngleOnly)
+    );
+}
+
+proptest! {
+    // Whatever point of a strip is looked at, its angle lies in the strip's range, and the range is met.
+    #[test]
+    fn every_point_of_a_strip_lies_in_its_range(
+        pith in -200.0..200.0f64, from in -150.0..140.0f64, wide in 1.0..60.0f64, thick in 10.0..100.0f64,
+    ) {
+        let rings = Rings::Arc { chord: mm(150.0), dip: mm(25.0), pith: mm(pith) };
+        let band = Band { from: mm(from), to: mm(from + wide) };
+        let span = ring_angles_within(&rings, band, mm(thick)).unwrap();
+        let (least, greatest) = (in_degrees(span.least), in_degrees(span.greatest));
+        let (mut low, mut high) = (f64::MAX, f64::MIN);
+        for i in 0..=40 {
+            for j in 0..=40 {
+                let x = from + wide * f64::from(i) / 40.0 - pith;
+                let h = 125.0 - thick / 2.0 + thick * f64::from(j) / 40.0;
+                let angle = libm::atan(x.abs() / h).to_degrees();
+                prop_assert!(angle >= least - 1e-9 && angle <= greatest + 1e-9);
+                (low, high) = (low.min(angle), high.max(angle));
+            }
+        }
+        prop_assert!(high > greatest - 1e-9 && low < least + 1.0, "{low} {least}");
+    }
+
+    // A chord and its dip, cut out of a circle of known radius, give the radius back.
+    #[test]
+    fn the_radius_comes_back(radius in 20.0..800.0f64, share in 0.05..1.0f64) {
+        let half = radius * share;
+        let dip = radius - (radius * radius - half * half).sqrt();
+        let found = in_mm(ring_radius(mm(2.0 * half), mm(dip * (1.0 - 1e-12))).unwrap());
+        prop_assert!((found - radius).abs() < 1e-6 * radius, "{found}");
+    }
+}

@@ -1,0 +1,146 @@
+//! Stiffness along the grain: from the note of a bar, from how far it bends, carried to another moisture,
+//! and what sloping grain leaves of it.
+//!
+//! It computes from what was measured. Ringing a bar gives more than bending it: which way a value was
+//! found is told beside it ([`Found`]), and no value is turned into another.
+
+mod bending;
+mod damping;
+mod grain;
+mod moisture;
+mod resonance;
+
+pub use bending::stiffness_from_bending;
+pub use damping::{
+    Decrement, LossTangent, decrement_from_decay, loss_tangent, loss_tangent_from_bandwidth,
+};
+pub use grain::{
+    Strength, hankinson, stiffness_on_the_slope, strength_on_the_slope, strength_tested,
+};
+pub use moisture::{INTERSECTION, property_at_moisture, stiffness_by_rule, stiffness_to_12};
+pub use resonance::{
+    Bar, NODE_SHARE, isotropic_correction, shear_correction, slender_correction, sound_along,
+    specific_stiffness, speed_of_sound, stiffness_from_flexural, stiffness_from_longitudinal,
+    stiffness_from_sound,
+};
+
+use thiserror::Error;
+
+/// Why no stiffness can be given.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum StiffnessError {
+    /// A measurement that is nothing, less than nothing, or no number.
+    #[error("{what} of {value}: it has to be more than nothing")]
+    NotPositive {
+        /// What was measured.
+        what: &'static str,
+        /// As given, in the unit of its name.
+        value: f64,
+    },
+    /// A bar too stout for the formula.
+    #[error(
+        "a bar {ratio:.1} times as long as it is thick: the formula holds from {least:.0} times"
+    )]
+    TooStout {
+        /// Length over thickness.
+        ratio: f64,
+        /// From where the formula holds.
+        least: f64,
+    },
+    /// Bent too far for the formula.
+    #[error("bent by {share:.3} of the span: the formula holds up to a twentieth")]
+    BentTooFar {
+        /// Deflection over span.
+        share: f64,
+    },
+    /// A ratio that no bar has.
+    #[error("{what} of {value}: it lies between {low} and {high}")]
+    OutOfRange {
+        /// What it is.
+        what: &'static str,
+        /// As given.
+        value: f64,
+        /// The least that the formula takes.
+        low: f64,
+        /// The most.
+        high: f64,
+    },
+    /// A moisture that the formula does not reach.
+    #[error(
+        "{percent:.1} %: stiffness can be carried over only between 6 and {high:.0} % moisture"
+    )]
+    Moisture {
+        /// As given, %.
+        percent: f64,
+        /// The upper end.
+        high: f64,
+    },
+}
+
+/// How a stiffness was found. Dynamic values lie above static ones: told, never corrected.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Found {
+    /// Bent by a weight.
+    Bending,
+    /// Rung in bending.
+    Flexural,
+    /// Rung along its length.
+    Longitudinal,
+    /// Timed with ultrasound.
+    Ultrasonic,
+}
+
+impl Found {
+    /// In the maker's words.
+    pub fn name(self) -> &'static str {
+        match self {
+            Found::Bending => "bent by a weight",
+            Found::Flexural => "tapped, rung in bending",
+            Found::Longitudinal => "tapped on the end, rung along its length",
+            Found::Ultrasonic => "timed with ultrasound",
+        }
+    }
+
+    /// By what share it lay above the static value in one published comparison, on Scots pine; other woods
+    /// differ. Hassan and others 2013, BioResources, abstract (read).
+    pub fn above_static(self) -> f64 {
+        match self {
+            Found::Bending => 0.0,
+            Found::Flexural => 0.138,
+            Found::Longitudinal => 0.223,
+            Found::Ultrasonic => 0.309,
+        }
+    }
+}
+
+/// Stiffness for its weight: modulus of elasticity over density.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+pub struct SpecificStiffness(f64);
+
+impl SpecificStiffness {
+    /// In MN m/kg, which is GPa over g/cm³: hard maple has 17.9.
+    pub const fn in_mn_m_per_kg(self) -> f64 {
+        self.0
+    }
+}
+
+fn positive(what: &'static str, value: f64) -> Result<f64, StiffnessError> {
+    if value > 0.0 && value.is_finite() {
+        Ok(value)
+    } else {
+        Err(StiffnessError::NotPositive { what, value })
+    }
+}
+
+fn within(what: &'static str, value: f64, low: f64, high: f64) -> Result<f64, StiffnessError> {
+    if (low..=high).contains(&value) {
+        Ok(value)
+    } else {
+        Err(StiffnessError::OutOfRange {
+            what,
+            value,
+            low,
+            high,
+        })
+    }
+}

@@ -1,0 +1,255 @@
+//! The workshop's year: how dry and how damp wood gets in the air of a room, and what it does meanwhile.
+//!
+//! It takes wood to follow the air fully, so an air here is the mean of some weeks, not of a day: thick wood
+//! lags behind and moves less. It never says how fast.
+
+use super::cup::{CupError, Cupping, LineInLog};
+use super::emc::{EmcError, Humidity, emc};
+use super::ovendry::{OvenDryError, mass_at};
+use super::shrinkage::{Across, Movement, ShrinkageError};
+use super::species::Species;
+use crate::quantity::{Angle, Length, Mass, Moisture, Temperature};
+
+/// The air of a room over some weeks.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Air {
+    /// Its temperature.
+    pub temperature: Temperature,
+    /// Its relative humidity.
+    pub humidity: Humidity,
+}
+
+/// Something at the driest and at the dampest time of the year.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OverYear<T> {
+    /// At the driest.
+    pub driest: T,
+    /// At the dampest.
+    pub dampest: T,
+}
+
+/// The moistures between which wood goes in a year.
+pub type WorkshopYear = OverYear<Moisture>;
+
+impl WorkshopYear {
+    /// From the airs of a year, two or twelve of them: the least and the most of their equilibrium
+    /// moistures, see [`emc`]. An error where one of them is outside its table.
+    pub fn of(first: Air, others: &[Air]) -> Result<Self, EmcError> {
+        let at = |air: &Air| emc(air.temperature, air.humidity);
+        let start = at(&first)?;
+        let mut year = OverYear {
+            driest: start,
+            dampest: start,
+        };
+        for air in others {
+            let moisture = at(air)?;
+            if moisture < year.driest {
+                year.driest = moisture;
+            }
+            if moisture > year.dampest {
+                year.dampest = moisture;
+            }
+        }
+        Ok(year)
+    }
+
+    /// From a year's range of temperature and of humidity, where it is not known which met: the driest at
+    /// the warmest and least humid, the dampest at the coolest and most humid. Below 5 °C the dampest
+    /// may be up to 0.02 % more. An error as [`WorkshopYear::of`].
+    pub fn between(
+        (cool, warm): (Temperature, Temperature),
+        (low, high): (Humidity, Humidity),
+    ) -> Result<Self, EmcError> {
+        let air = |temperature, humidity| Air {
+            temperature,
+            humidity,
+        };
+        let corners = [air(warm, high), air(cool, low), air(cool, high)];
+        Self::of(air(warm, low), &corners)
+    }
+
+    /// From the driest to the dampest, in points of moisture content.
+    pub fn swing(&self) -> f64 {
+        self.dampest.in_percent() - self.driest.in_percent()
+    }
+
+    /// How a width or thickness measured at moisture `at` changes to the driest and to the dampest; `None`
+    /// where the wood's shrinkage is not known. See [`Species::movement`].
+    pub fn movement(
+        &self,
+        wood: &Species,
+        size: Length,
+        ring_angle: Angle,
+        across: Across,
+        at: Moisture,
+    ) -> Option<Result<OverYear<Movement>, ShrinkageError>> {
+        let to = |moisture| wood.movement(size, ring_angle, across, at, moisture);
+        Some(both(to(self.driest)?, to(self.dampest)?))
+    }
+
+    /// What a piece weighed at moisture `at` weighs at the driest and at the dampest. See [`mass_at`].
+    pub fn mass(&self, mass: Mass, at: Moisture) -> Result<OverYear<Mass>, OvenDryError> {
+        both(
+            mass_at(mass, at, self.driest),
+            mass_at(mass, at, self.dampest),
+        )
+    }
+
+    /// How a board flattened at moisture `at` cups at the driest and at the dampest; `None` where the
+    /// wood's shrinkage is not known. See [`Species::cupping`].
+    pub fn cupping(
+        &self,
+        wood: &Species,
+        line: &LineInLog,
+        at: Moisture,
+    ) -> Option<Result<OverYear<Cupping>, CupError>> {
+        let to = |moisture| wood.cupping(line, at, moisture);
+        Some(both(to(self.driest)?, to(self.dampest)?))
+    }
+
+    /// The largest step over the year at the joint of two laminates planed flush at moisture `at`: the
+    /// difference of their movements over their depth. Each is a wood and the ring angle to the face that
+    /// is that deep. The step is shared by both sides of the blank.
+    ///
+    /// `None` where a wood's shrinkage is not known. Derived here: both stand free of each other.
+    pub fn step_at_joint(
+        &self,
+        depth: Length,
+        one: (&Species, Angle),
+        other: (&Species, Angle),
+        at: Moisture,
+    ) -> Option<Result<Length, ShrinkageError>> {
+        let moves = |(wood, rings)| self.movement(wood, depth, rings, Across::Width, at);
+        let (one, other) = (moves(one)?, moves(other)?);
+        Some(one.and_then(|one| {
+            let other = other?;
+            let dry = (one.driest.change - other.driest.change).abs();
+            let damp = (one.dampest.change - other.dampest.change).abs();
+            Ok(dry.max(damp))
+        }))
+    }
+}
+
+fn both<T, E>(driest: Result<T, E>, dampest: Result<T, E>) -> Result<OverYear<T>, E> {
+    Ok(OverYear {
+        driest: driest?,
+        dampest: dampest?,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{celsius, degrees, in_kg, in_mm, kg, mm};
+    use crate::wood::find;
+    use proptest::prelude::*;
+
+    fn air(warm: f64, damp: f64) -> Air {
+        Air {
+            temperature: celsius(warm),
+            humidity: Humidity::percent(damp),
+        }
+    }
+
+    fn at(percent: f64) -> Moisture {
+        Moisture::percent(percent)
+    }
+
+    #[test]
+    fn a_piece_takes_up_71_g_and_it_is_only_the_air() {
+        let year = WorkshopYear::of(air(20.0, 40.0), &[air(20.0, 55.0)]).unwrap();
+        let masses = year.mass(kg(3.2), year.driest).unwrap();
+        assert!((in_kg(masses.dampest) - 3.271).abs() < 0.001, "{masses:?}");
+        assert_eq!(in_kg(masses.driest), 3.2);
+    }
+
+    #[test]
+    fn flat_moves_twice_as_much_as_quartered() {
+        let maple = find("maple-sugar").unwrap();
+        let year = WorkshopYear {
+            driest: at(7.5),
+            dampest: at(9.5),
+        };
+        let swing = |rings| {
+            let moved = year.movement(maple, mm(75.0), degrees(rings), Across::Width, at(7.5));
+            in_mm(moved.unwrap().unwrap().dampest.change)
+        };
+        assert!((swing(0.0) - 0.53).abs() < 0.005);
+        assert!((swing(90.0) - 0.25).abs() < 0.005);
+    }
+
+    #[test]
+    fn a_flat_laminate_beside_a_quartered_one_is_felt() {
+        let maple = find("maple-sugar").unwrap();
+        let year = WorkshopYear {
+            driest: at(7.0),
+            dampest: at(10.0),
+        };
+        let flat = (maple, degrees(0.0));
+        let step = |other| {
+            let step = year.step_at_joint(mm(45.0), flat, other, at(7.0));
+            in_mm(step.unwrap().unwrap())
+        };
+        assert!((step((maple, degrees(90.0))) - 0.25).abs() < 0.005);
+        assert_eq!(step(flat), 0.0);
+        let ebony = (find("ebony-ceylon").unwrap(), degrees(0.0));
+        assert!(year.step_at_joint(mm(45.0), flat, ebony, at(7.0)).is_none());
+    }
+
+    #[test]
+    fn a_board_flattened_in_between_cups_one_way_in_summer_and_the_other_in_winter() {
+        let year = WorkshopYear {
+            driest: at(7.0),
+            dampest: at(11.0),
+        };
+        let line = LineInLog {
+            width: mm(205.0),
+            pith_depth: mm(125.0),
+            pith_offset: mm(0.0),
+        };
+        let cups = year
+            .cupping(find("oak-red").unwrap(), &line, at(9.0))
+            .unwrap()
+            .unwrap();
+        assert_ne!(cups.driest.hollow, cups.dampest.hollow);
+        assert!(in_mm(cups.driest.gap) > 0.2);
+    }
+
+    #[test]
+    fn air_outside_the_table_is_refused() {
+        assert!(WorkshopYear::of(air(20.0, 99.0), &[]).is_err());
+        assert!(WorkshopYear::of(air(20.0, 50.0), &[air(-20.0, 50.0)]).is_err());
+    }
+
+    proptest! {
+        // The order of the months says nothing, and every month lies between the two.
+        #[test]
+        fn every_air_lies_in_the_year(months in prop::collection::vec((5.0..30.0f64, 20.0..80.0f64), 1..12)) {
+            let airs: Vec<Air> = months.iter().map(|(t, h)| air(*t, *h)).collect();
+            let year = WorkshopYear::of(airs[0], &airs[1..]).unwrap();
+            let turned: Vec<Air> = airs.iter().rev().copied().collect();
+            prop_assert_eq!(WorkshopYear::of(turned[0], &turned[1..]).unwrap(), year);
+            for one in &airs {
+                let moisture = emc(one.temperature, one.humidity).unwrap();
+                prop_assert!(year.driest <= moisture && moisture <= year.dampest);
+            }
+            prop_assert!(year.swing() >= 0.0);
+        }
+
+        // Whatever air within the ranges, its moisture lies between the two.
+        #[test]
+        fn no_air_of_the_ranges_lies_outside(
+            cool in 5.0..20.0f64, warmer in 0.0..15.0f64, low in 15.0..50.0f64, damper in 0.0..40.0f64,
+            warm in 0.0..1.0f64, damp in 0.0..1.0f64,
+        ) {
+            let year = WorkshopYear::between(
+                (celsius(cool), celsius(cool + warmer)),
+                (Humidity::percent(low), Humidity::percent(low + damper)),
+            ).unwrap();
+            let inside = air(cool + warm * warmer, low + damp * damper);
+            let moisture = emc(inside.temperature, inside.humidity).unwrap().in_percent();
+            prop_assert!(moisture >= year.driest.in_percent() - 1e-9);
+            prop_assert!(moisture <= year.dampest.in_percent() + 1e-9);
+        }
+    }
+}
