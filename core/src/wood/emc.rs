@@ -1,7 +1,7 @@
 //! Equilibrium moisture content: the moisture that wood settles at in air of a given temperature and
 //! humidity. It never says how long that takes.
 
-use crate::quantity::{Moisture, Temperature, in_celsius};
+use crate::quantity::{Moisture, Pen, Silent, Temperature, formula, in_celsius};
 use thiserror::Error;
 
 /// Relative humidity of the air.
@@ -58,8 +58,17 @@ const PERCENT_HUMIDITY: std::ops::RangeInclusive<f64> = 0.0..=98.0;
 /// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-5, °C form (read in a transcription);
 /// FPL-GTR-190 (2010), Table 4-2 (read).
 pub fn emc(air: Temperature, humidity: Humidity) -> Result<Moisture, EmcError> {
+    emc_worked(&mut Silent, air, humidity)
+}
+
+/// [`emc`], with its steps.
+pub fn emc_worked(
+    pen: &mut impl Pen,
+    air: Temperature,
+    humidity: Humidity,
+) -> Result<Moisture, EmcError> {
     let (celsius, h) = checked(air, humidity)?;
-    Ok(Moisture::percent(two_hydrate(celsius, h)))
+    Ok(Moisture::percent(two_hydrate(pen, celsius, h)))
 }
 
 /// The relative humidity at which wood keeps a given moisture: [`emc`] solved for the humidity by
@@ -67,6 +76,7 @@ pub fn emc(air: Temperature, humidity: Humidity) -> Result<Moisture, EmcError> {
 pub fn humidity_for_emc(air: Temperature, wood: Moisture) -> Result<Humidity, EmcError> {
     let (celsius, _) = checked(air, Humidity::percent(0.0))?;
     let percent = wood.in_percent();
+    let two_hydrate = |celsius, h| two_hydrate(&mut Silent, celsius, h);
     let (mut low, mut high) = (0.0, *PERCENT_HUMIDITY.end() / 100.0);
     if !(0.0..=two_hydrate(celsius, high)).contains(&percent) {
         return Err(EmcError::Moisture { percent });
@@ -135,14 +145,63 @@ fn checked(air: Temperature, humidity: Humidity) -> Result<(f64, f64), EmcError>
     Ok((celsius, percent / 100.0))
 }
 
-fn two_hydrate(t: f64, h: f64) -> f64 {
-    let w = 349.0 + 1.29 * t + 0.0135 * t * t;
-    let k = 0.805 + 0.000_736 * t - 0.000_002_73 * t * t;
-    let k1 = 6.27 - 0.009_38 * t - 0.000_303 * t * t;
-    let k2 = 1.91 + 0.0407 * t - 0.000_293 * t * t;
-    let kh = k * h;
-    let hydrated = (k1 * kh + 2.0 * k1 * k2 * kh * kh) / (1.0 + k1 * kh + k1 * k2 * kh * kh);
-    1800.0 / w * (kh / (1.0 - kh) + hydrated)
+fn two_hydrate(pen: &mut impl Pen, t: f64, h: f64) -> f64 {
+    let w = pen.work(&MOLAR, [t]);
+    let k = pen.work(&K, [t]);
+    let k1 = pen.work(&K1, [t]);
+    let k2 = pen.work(&K2, [t]);
+    pen.work(&TWO_HYDRATE, [w, k, k1, k2, h])
+}
+
+formula! {
+    /// W of the sorption equation.
+    MOLAR: "Molar weight of the wood that binds one molecule", "W", "";
+    t: "t", "temperature", "°C";
+    = 349.0 + 1.29 * t + 0.0135 * t * t;
+    range "−1 to 93 °C";
+    source "Wood Handbook, FPL-GTR-282 (2021), equation 4-5 (read in a transcription)";
+}
+
+formula! {
+    /// K of the sorption equation.
+    K: "Dissolved water against the air's", "K", "";
+    t: "t", "temperature", "°C";
+    = 0.805 + 0.000736 * t - 0.00000273 * t * t;
+    range "−1 to 93 °C";
+    source "Wood Handbook, FPL-GTR-282 (2021), equation 4-5 (read in a transcription)";
+}
+
+formula! {
+    /// K1 of the sorption equation.
+    K1: "First hydrate", "K₁", "";
+    t: "t", "temperature", "°C";
+    = 6.27 - 0.00938 * t - 0.000303 * t * t;
+    range "−1 to 93 °C";
+    source "Wood Handbook, FPL-GTR-282 (2021), equation 4-5 (read in a transcription)";
+}
+
+formula! {
+    /// K2 of the sorption equation.
+    K2: "Second hydrate", "K₂", "";
+    t: "t", "temperature", "°C";
+    = 1.91 + 0.0407 * t - 0.000293 * t * t;
+    range "−1 to 93 °C";
+    source "Wood Handbook, FPL-GTR-282 (2021), equation 4-5 (read in a transcription)";
+}
+
+formula! {
+    /// Equilibrium moisture content by the two-hydrate sorption equation.
+    TWO_HYDRATE: "Moisture that wood settles at", "M", "%";
+    w: "W", "from the temperature", "";
+    k: "K", "from the temperature", "";
+    k1: "K₁", "from the temperature", "";
+    k2: "K₂", "from the temperature", "";
+    h: "h", "relative humidity, as a share", "";
+    = 1800.0 / w
+        * (k * h / (1.0 - k * h)
+            + (k1 * (k * h) + 2.0 * k1 * k2 * sq(k * h)) / (1.0 + k1 * (k * h) + k1 * k2 * sq(k * h)));
+    range "0 to 98 % relative humidity; for a real piece claim no better than ±1 %";
+    source "Wood Handbook, FPL-GTR-282 (2021), equation 4-5 (read in a transcription)";
 }
 
 /// `A T (1 - T/Tc)^B` and `C T^D`.

@@ -31,7 +31,8 @@ pub use density::{
     volumetric_shrinkage, volumetric_shrinkage_at, volumetric_shrinkage_from_ovendry,
 };
 pub use emc::{
-    EmcError, Humidity, emc, emc_four_parameter, humidity_for_emc, humidity_for_emc_four_parameter,
+    EmcError, Humidity, emc, emc_four_parameter, emc_worked, humidity_for_emc,
+    humidity_for_emc_four_parameter,
 };
 pub use meter::{CALIBRATION_CELSIUS, MeterError, meter_corrected, meter_corrected_worked};
 pub use ovendry::{

@@ -1,7 +1,7 @@
 //! Shrinking and swelling across the grain between two moisture contents. It never speaks of movement
 //! along the grain, nor of how a shape distorts.
 
-use crate::quantity::{Angle, Length, Moisture};
+use crate::quantity::{Angle, Length, Moisture, Pen, Silent, formula, in_mm, mm};
 use thiserror::Error;
 use uom::si::angle::radian;
 
@@ -107,17 +107,28 @@ impl Movement {
         from: Moisture,
         to: Moisture,
     ) -> Result<Self, ShrinkageError> {
+        Self::find_worked(&mut Silent, size, (coefficient, total), from, to)
+    }
+
+    /// [`Movement::find`], with its step.
+    pub fn find_worked(
+        pen: &mut impl Pen,
+        size: Length,
+        (coefficient, total): (Option<ChangeCoefficient>, Shrinkage),
+        from: Moisture,
+        to: Moisture,
+    ) -> Result<Self, ShrinkageError> {
         if let Some(coefficient) = coefficient
             && in_coefficient_range(from).is_ok()
             && in_coefficient_range(to).is_ok()
         {
             return Ok(Self {
-                change: change_by_coefficient(size, coefficient, from, to)?,
+                change: by_coefficient(pen, size, coefficient, from, to)?,
                 method: Method::Coefficient,
             });
         }
         Ok(Self {
-            change: change_by_total_shrinkage(size, total, from, to)?,
+            change: by_total(pen, size, total, from, to)?,
             method: Method::TotalShrinkage,
         })
     }
@@ -137,8 +148,58 @@ pub fn change_by_coefficient(
     from: Moisture,
     to: Moisture,
 ) -> Result<Length, ShrinkageError> {
-    let points = in_coefficient_range(to)? - in_coefficient_range(from)?;
-    Ok(size * (valid_coefficient(coefficient)? * points))
+    by_coefficient(&mut Silent, size, coefficient, from, to)
+}
+
+fn by_coefficient(
+    pen: &mut impl Pen,
+    size: Length,
+    coefficient: ChangeCoefficient,
+    from: Moisture,
+    to: Moisture,
+) -> Result<Length, ShrinkageError> {
+    let values = [
+        in_mm(size),
+        valid_coefficient(coefficient)?,
+        in_coefficient_range(from)?,
+        in_coefficient_range(to)?,
+    ];
+    Ok(mm(pen.work(&BY_COEFFICIENT, values)))
+}
+
+formula! {
+    /// Change of a dimension by its coefficient.
+    BY_COEFFICIENT: "Change of the dimension", "ΔD", "mm";
+    d: "D", "the dimension", "mm";
+    c: "C", "change coefficient at this ring angle", "";
+    from: "M₁", "moisture before", "%";
+    to: "M₂", "moisture after", "%";
+    = d * c * (to - from);
+    range "6 to 14 % moisture; the straight line is out by about 5 % of the change";
+    source "Wood Handbook, FPL-GTR-190 (2010), equation 13-2 (read)";
+}
+
+formula! {
+    /// Change of a dimension by its total shrinkage.
+    BY_TOTAL: "Change of the dimension", "ΔD", "mm";
+    d: "D", "the dimension", "mm";
+    s: "S", "total shrinkage at this ring angle", "%";
+    from: "M₁", "moisture before", "%";
+    to: "M₂", "moisture after", "%";
+    = d * (to - from) / (3000.0 / s - 30.0 + from);
+    range "0 to 30 % moisture";
+    source "Wood Handbook, FPL-GTR-190 (2010), equation 13-3 (its use read, its printed form from memory)";
+}
+
+formula! {
+    /// A shrinkage or a coefficient at a ring angle.
+    AT_ANGLE: "Between radial and tangential", "S", "";
+    radial: "S_R", "radially", "";
+    tangential: "S_T", "tangentially", "";
+    sine: "sin t", "of the angle from the log's radius", "";
+    = radial * (1.0 - sq(sine)) + tangential * sq(sine);
+    range "any ring angle";
+    source "textbook, from memory";
 }
 
 /// Change of a dimension by the total-shrinkage method:
@@ -156,9 +217,23 @@ pub fn change_by_total_shrinkage(
     from: Moisture,
     to: Moisture,
 ) -> Result<Length, ShrinkageError> {
-    let (from, to) = (in_shrinking_range(from)?, in_shrinking_range(to)?);
-    let points = to - from;
-    Ok(size * (points / (3000.0 / valid_total(total)? - 30.0 + from)))
+    by_total(&mut Silent, size, total, from, to)
+}
+
+fn by_total(
+    pen: &mut impl Pen,
+    size: Length,
+    total: Shrinkage,
+    from: Moisture,
+    to: Moisture,
+) -> Result<Length, ShrinkageError> {
+    let values = [
+        in_mm(size),
+        valid_total(total)?,
+        in_shrinking_range(from)?,
+        in_shrinking_range(to)?,
+    ];
+    Ok(mm(pen.work(&BY_TOTAL, values)))
 }
 
 /// The change coefficient that belongs to a total shrinkage S in %: `C = 1 / (3000/S - 20)`.
@@ -234,7 +309,7 @@ fn between(
         Across::Width => libm::cos(angle),
         Across::Thickness => libm::sin(angle),
     };
-    Ok(radial * (1.0 - sine * sine) + tangential * sine * sine)
+    Ok(AT_ANGLE.of([radial, tangential, sine]))
 }
 
 fn in_coefficient_range(moisture: Moisture) -> Result<f64, ShrinkageError> {
