@@ -16,6 +16,6 @@ pub use desirability::geometric_mean;
 pub use guard::{GUARD_FACTOR, Standing, conformance_probability, normal_cdf, standing};
 pub use judge::{Call, Scored, Unscored, Verdict, judge, reason_for_fault};
 pub use quality::{Known, moisture, parts_held, slab_in_part};
-pub use sheet::{Figure, RingsSeen, Sheet, sheet};
+pub use sheet::{Figure, RingsAcross, RingsSeen, Sheet, sheet};
 pub use spec::{Criterion, Form, Laid, Order, Part, Purpose, Quality, Spec};
 pub use worked::{Number, working};

@@ -2,10 +2,11 @@
 //! the verdict. It is what the screens draw; it holds no text but the reasons why something is missing.
 
 use super::{Known, Laid, Spec, Verdict, judge, moisture, parts_held};
-use crate::neck::Held;
+use crate::neck::{BestBlanks, Cutting, Held, best_blanks};
 use crate::plank::{
-    BendLeft, CutFirst, DefectFound, GrainSlope, Instruments, Plank, Readings, RingClass, Slab,
-    Source, bend_left, density_as_measured, describe, grain_slope, mass_as_weighed, ring_angle_at,
+    AngleSpan, Band, BendLeft, CutFirst, DefectFound, GrainSlope, Instruments, Plank, Readings,
+    RingClass, Slab, Source, bend_left, density_as_measured, describe, grain_slope,
+    mass_as_weighed, mean_of_stations, quartered_when_turned, ring_angle_at, ring_angles_within,
     runout_over, slab_cut_first, slab_flattened_whole, turned_on_edge, volume,
 };
 use crate::quantity::{
@@ -145,6 +146,43 @@ pub fn sheet(
         verdict: judge(&plank, &inputs, spec),
         cannot,
         plank,
+    }
+}
+
+/// The rings across the width of a plank, where a ring's chord and dip were read.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RingsAcross {
+    /// The angles to the wide face, over all of the width and thickness.
+    pub lie: AngleSpan,
+    /// The stretch of the width, from its middle, whose strips come out quartersawn when they are turned
+    /// on edge.
+    pub quartered: Option<Band>,
+}
+
+impl Sheet {
+    /// The rings across the width; `None` where only an angle was read, or the pith is in the plank.
+    pub fn rings_across(&self) -> Option<RingsAcross> {
+        let rings = self.plank.rings.as_ref()?;
+        let width = mean_of_stations(&self.plank.widths)?;
+        let thickness = self.plank.thicknesses.least()?;
+        Some(RingsAcross {
+            lie: ring_angles_within(rings, Band::whole(width), thickness).ok()?,
+            quartered: quartered_when_turned(rings, width).ok()?,
+        })
+    }
+
+    /// The best places of blanks along the plank under a spec: as many as go, then where the straight slab
+    /// is thickest. `None` where the sizes are not known.
+    pub fn best_places(&self, spec: &Spec) -> Option<BestBlanks> {
+        let planing = mm(spec.planing_mm);
+        best_blanks(
+            &self.plank,
+            &Cutting::of(spec),
+            mm(spec.across_mm()),
+            planing,
+            None,
+        )
+        .ok()
     }
 }
 

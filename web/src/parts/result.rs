@@ -3,16 +3,17 @@
 use crate::drawings::{Bent, Cuts, DensityStrip, EndGrain, GrainLines, RingsDrawn, Twisted};
 use crate::parts::{CollectAny, facts_drawn, told_figure};
 use leptos::prelude::*;
-use stillwood_core::neck::Held;
+use stillwood_core::neck::{BestBlanks, Held};
 use stillwood_core::plank::{
-    Bend, GrainSlope, Hand, Rings, Working, mean_of_stations, profile, ring_radius, whole_gap,
+    AngleSpan, Bend, GrainSlope, Hand, Rings, Working, mean_of_stations, profile, ring_radius,
+    whole_gap,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
     Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, show,
 };
 use stillwood_core::verdict::{
-    Call, Form, Number, Quality, Scored, Sheet, Spec, Standing, Verdict, working,
+    Call, Form, Number, Quality, RingsAcross, Scored, Sheet, Spec, Standing, Verdict, working,
 };
 use stillwood_core::wood::Species;
 
@@ -244,6 +245,12 @@ pub(crate) fn Results(
         )
     });
     let held = sheet.held.as_ref().map(|held| held_words(held, &spec));
+    let across = sheet
+        .rings_across()
+        .map(|across| rings_across_words(&across, units));
+    let best = sheet
+        .best_places(&spec)
+        .map(|best| best_words(&best, units));
     let facts = vec![
         (
             format!("Straight slab if cut first to {part}"),
@@ -325,12 +332,53 @@ pub(crate) fn Results(
             Some((name, figure))
         })
         .collect();
+    let mut facts = facts;
+    let more = [
+        ("Rings across the width", across),
+        ("Best places along it", best),
+    ];
+    facts.extend(
+        more.into_iter()
+            .filter_map(|(name, said)| Some((name.to_owned(), said?.into_any()))),
+    );
     view! {
         {facts_drawn(facts)}
         {cannot
             .into_iter()
             .map(|why| view! { <p class="note doubt">{why}</p> })
             .collect_any()}
+    }
+}
+
+fn rings_across_words(across: &RingsAcross, units: Units) -> String {
+    let span = |span: AngleSpan| {
+        let least = show::number(in_degrees(span.least), 0);
+        format!("{least} to {}", show::angle(in_degrees(span.greatest)))
+    };
+    let quartered = match across.quartered {
+        Some(band) => {
+            let from = show::length(in_mm(band.from), units);
+            let to = show::length(in_mm(band.to), units);
+            format!("strips from {from} to {to} off mid-width come out quartersawn")
+        }
+        None => "no strip comes out quartersawn".to_owned(),
+    };
+    let (lie, turned) = (span(across.lie), span(across.lie.turned_on_edge()));
+    format!("{lie} as it lies, {turned} turned on edge; {quartered}")
+}
+
+fn best_words(best: &BestBlanks, units: Units) -> String {
+    let places = best.places.iter().zip(&best.slabs).map(|(place, slab)| {
+        let [from, to] = [place.from, place.to].map(|at| show::length(in_mm(at), units));
+        format!(
+            "{from} to {to}, {} thick",
+            show::length(in_mm(*slab), units)
+        )
+    });
+    let places: Vec<String> = places.collect();
+    match places.is_empty() {
+        true => "no part fits".to_owned(),
+        false => places.join("; "),
     }
 }
 
