@@ -1,0 +1,2 @@
+//! How long a match of laminates takes.
+fn main() {}
