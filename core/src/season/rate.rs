@@ -98,7 +98,7 @@ pub fn fit_held(y: &[f64], columns: &[Vec<f64>]) -> Option<HeldFit> {
 const STEPS: u32 = 160;
 
 /// Rates from end to end, each the same multiple of the one before.
-pub fn rates_between(from: f64, to: f64) -> Vec<f64> {
+pub(super) fn rates_between(from: f64, to: f64) -> Vec<f64> {
     let ratio = libm::log(to / from);
     (0..=STEPS)
         .map(|at| from * libm::exp(ratio * f64::from(at) / f64::from(STEPS)))
