@@ -6,6 +6,7 @@
 mod beam;
 mod cost;
 mod held;
+mod matching;
 
 pub use beam::{
     BeamError, BendingStiffness, Layer, blank_weight, bow_from_strains, bow_left_in_blank,
@@ -16,4 +17,8 @@ pub use cost::{CostStep, cost_by_volume, cost_per_good_blank, cost_per_part, cos
 pub use held::{
     Blanks, Cutting, CuttingError, Held, Place, Zones, held, places_across, places_along,
     zones_to_cut_round,
+};
+pub use matching::{
+    Judged, Laminate, MOST_PLACES, MatchError, MatchLimits, MatchSearch, MatchWarning, MatchWish,
+    Placed, Proposal, SearchState, Turn, judge_match,
 };
