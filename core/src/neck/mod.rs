@@ -5,6 +5,7 @@
 
 mod beam;
 mod cost;
+mod cutting;
 mod held;
 mod matching;
 
@@ -14,6 +15,9 @@ pub use beam::{
     stiffness_along_glue_lines, torsion_factor, twist_left_in_blank,
 };
 pub use cost::{CostStep, cost_by_volume, cost_per_good_blank, cost_per_part, cost_to_survivors};
+pub use cutting::{
+    CuttingPlan, Patch, PlanError, Stock, Strip, StripCut, StripRow, StripWorth, plan_cuts,
+};
 pub use held::{
     Blanks, Cutting, CuttingError, Held, Place, Zones, held, places_across, places_along,
     zones_to_cut_round,
