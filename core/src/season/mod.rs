@@ -17,7 +17,7 @@ pub use drying::{
 };
 pub use family::{
     InHand, Lot, PlanksToStart, StageShare, Way, blanks_on_average, chance_of_blanks,
-    planks_to_start,
+    likeness_of_planks, planks_to_start,
 };
 pub use rate::{HeldFit, RateFit, fit_held, fit_rate};
 pub use spread::{BetaSpread, NORMAL_95, student_factor};

@@ -140,6 +140,31 @@ fn nonsense_is_refused_in_words() {
     );
 }
 
+/// Of many series read off a scale, in about nineteen of twenty the truth lies in the interval.
+#[test]
+fn intervals_hold_the_truth_about_as_often_as_they_say() {
+    let (tau, half_width) = (40.0, 2.5);
+    let law = |day: f64| 3000.0 * (1.085 + 0.05 * libm::exp(-day / tau));
+    let left = 5.0 * libm::exp(-120.0 / tau);
+    let mut held = 0;
+    for number in 0..300 {
+        let mut weighings = Vec::new();
+        for step in 0..9 {
+            // Evenly over the scale's doubt, by steps of the golden ratio.
+            let along =
+                f64::from(number * 9 + step) * 0.618_033_988_75 + f64::from(number) * 0.754_877;
+            let off = (2.0 * (along - along.floor()) - 1.0) * half_width;
+            let day = 15.0 * f64::from(step);
+            weighings.push((day, law(day) + off));
+        }
+        let fit = fit_drying(&series(&weighings, 8.5), from_grams(half_width)).unwrap();
+        let in_left = fit.left.low.in_percent() <= left && left <= fit.left.high.in_percent();
+        let in_tau = fit.time_constant.low <= tau && tau <= fit.time_constant.high;
+        held += u32::from(in_left) + u32::from(in_tau);
+    }
+    assert!((540..=600).contains(&held), "{held} of 600");
+}
+
 proptest! {
     // A piece that follows changing air by the law itself, and is weighed without error.
     #[test]

@@ -5,6 +5,9 @@
 //! what the shares may be at fixed places; it draws no random number.
 
 mod chance;
+mod likeness;
+
+pub use likeness::likeness_of_planks;
 
 use super::spread::BetaSpread;
 use super::start::StartError;

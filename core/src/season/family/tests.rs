@@ -1,6 +1,6 @@
 //! How many planks: worked answers, the simple form, and the exact chain of counted stages.
 
-use super::super::{how_many_to_start, survival::share_spread};
+use super::super::how_many_to_start;
 use super::StageShare::{Counted, Known};
 use super::*;
 use proptest::prelude::*;
@@ -104,29 +104,6 @@ fn nonsense_is_refused() {
     assert!(planks_to_start(&nine_laminates(0.0), &none, u32::MAX, 0.9).is_err());
 }
 
-/// The chance of 0 to n of n coming through where the share is known as a beta distribution.
-fn beta_binomial(n: usize, through: u32, of: u32) -> Vec<f64> {
-    let spread = share_spread(through, of).unwrap();
-    // The second way: over 20,000 quantiles of the share, a plain binomial each.
-    let mut sum = vec![0.0; n + 1];
-    for at in 0..20_000 {
-        let p = spread.quantile((f64::from(at) + 0.5) / 20_000.0);
-        let mut row = vec![1.0];
-        for _ in 0..n {
-            let mut next = vec![0.0; row.len() + 1];
-            for (k, x) in row.iter().enumerate() {
-                next[k] += x * (1.0 - p);
-                next[k + 1] += x * p;
-            }
-            row = next;
-        }
-        row.iter()
-            .zip(&mut sum)
-            .for_each(|(x, s)| *s += x / 20_000.0);
-    }
-    sum
-}
-
 /// Two counted stages one after the other: exactly a chain of beta-binomial counts.
 #[test]
 fn counted_stages_agree_with_the_exact_chain() {
@@ -138,15 +115,18 @@ fn counted_stages_agree_with_the_exact_chain() {
     let (started, wanted) = (24, 12);
     let found = chance_of_blanks(&way, started, &InHand::default(), wanted).unwrap();
     let mut exact = 0.0;
-    for (left, chance) in beta_binomial(started as usize, 17, 20).iter().enumerate() {
-        let second = beta_binomial_exact(left, 9.5, 3.5);
+    for (left, chance) in beta_binomial(started as usize, 17.5, 3.5)
+        .iter()
+        .enumerate()
+    {
+        let second = beta_binomial(left, 9.5, 3.5);
         exact += chance * second.iter().skip(wanted as usize).sum::<f64>();
     }
     assert!((found - exact).abs() < 0.005, "{found} {exact}");
 }
 
-/// By the recurrence of neighbouring terms.
-fn beta_binomial_exact(n: usize, a: f64, b: f64) -> Vec<f64> {
+/// The chance of 0 to n coming through, by the recurrence of neighbouring terms.
+fn beta_binomial(n: usize, a: f64, b: f64) -> Vec<f64> {
     let mut terms = vec![1.0];
     for k in 0..n {
         let (x, left) = (k as f64, (n - k) as f64);
