@@ -263,7 +263,7 @@ pub fn plan_cuts(
         worth,
     };
     let along = inside(&grid, positive(stock.length)?, cut.end_trim)?;
-    let mut rips: Vec<(Vec<usize>, (f64, Vec<usize>))> = Vec::new();
+    let mut rips: Rips = Vec::new();
     let (all, starts) = {
         let mut row_worth = |start| {
             let held = held_in(&stock.patches, grid.place(start, length));
@@ -310,9 +310,12 @@ fn held_in(patches: &[Patch], row: Place) -> Vec<usize> {
         .collect()
 }
 
+/// What a row is worth that holds a set of faults, and where its strips start.
+type Rips = Vec<(Vec<usize>, (f64, Vec<usize>))>;
+
 /// The best rip of a row that holds these faults; each set of faults is ripped once.
 fn rip(
-    rips: &mut Vec<(Vec<usize>, (f64, Vec<usize>))>,
+    rips: &mut Rips,
     held: Vec<usize>,
     across: &Across<'_>,
     patches: &[Patch],

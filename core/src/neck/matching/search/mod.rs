@@ -2,9 +2,12 @@
 //!
 //! It draws no random number: the same stock gives the same sets, however it is sliced.
 
-use super::judge::{Judged, add, bow_left, judged, outside_in};
+mod build;
+mod turned;
+
+use super::judge::{Judged, add, outside_in};
 use super::prepared::{Limits, Numbers, Reach, Sum, limits, numbers, reaches, unlike};
-use super::{Laminate, MOST_PLACES, MatchError, MatchWish, Placed, Turn};
+use super::{Laminate, MOST_PLACES, MatchError, MatchWish, Placed};
 use crate::order;
 
 /// A set that was found, at its places and turned, with what it comes to.
@@ -260,90 +263,6 @@ impl MatchSearch {
         }
     }
 
-    /// Builds a set round one laminate and betters it.
-    fn build_and_better(&mut self) {
-        let starts = STARTS.min(self.stock.len());
-        let first = self.next_start * self.stock.len() / starts;
-        self.next_start += 1;
-        let mut choices: Vec<Choice> = Vec::new();
-        let mut sum = Sum::default();
-        for step in 0..self.order.len() {
-            let only = (step == 0 && self.fits(0, first)).then_some(first);
-            let Some(choice) = self.cheapest(sum, &choices, step, only) else {
-                break;
-            };
-            sum = self.placed(sum, &choices, step, choice);
-            self.used[choice.0] = true;
-            choices.push(choice);
-        }
-        if choices.len() == self.order.len() {
-            self.better(&mut choices);
-        }
-        self.used.fill(false);
-    }
-
-    /// What costs least at a step.
-    fn cheapest(
-        &mut self,
-        sum: Sum,
-        before: &[Choice],
-        step: usize,
-        only: Option<usize>,
-    ) -> Option<Choice> {
-        let mut best = None;
-        let mut least = f64::INFINITY;
-        for at in 0..2 * self.stock.len() {
-            let choice = (at / 2, at % 2 == 1);
-            if only.is_some_and(|only| only != choice.0) || !self.fits(step, choice.0) {
-                continue;
-            }
-            self.looked_at += 1;
-            let cost = self.placed(sum, before, step, choice).cost(&self.limits);
-            if cost < least {
-                (best, least) = (Some(choice), cost);
-            }
-        }
-        best
-    }
-
-    /// Swaps one laminate after another for the one that helps most, until none does.
-    fn better(&mut self, choices: &mut [Choice]) {
-        let mut least = self.cost_of(choices);
-        self.offer(least, choices);
-        loop {
-            let before = least;
-            for step in 0..choices.len() {
-                let mut best = choices[step];
-                self.used[best.0] = false;
-                for at in 0..2 * self.stock.len() {
-                    choices[step] = (at / 2, at % 2 == 1);
-                    if !self.fits(step, at / 2) {
-                        continue;
-                    }
-                    self.looked_at += 1;
-                    let cost = self.cost_of(choices);
-                    self.offer(cost, choices);
-                    if cost < least {
-                        (best, least) = (choices[step], cost);
-                    }
-                }
-                choices[step] = best;
-                self.used[best.0] = true;
-            }
-            if least >= before {
-                return;
-            }
-        }
-    }
-
-    fn cost_of(&self, choices: &[Choice]) -> f64 {
-        let mut sum = Sum::default();
-        for (step, choice) in choices.iter().enumerate() {
-            sum = self.placed(sum, choices, step, *choice);
-        }
-        sum.cost(&self.limits)
-    }
-
     /// Keeps a set if it is among the best; of one set of laminates only its best placing.
     fn offer(&mut self, cost: f64, choices: &[Choice]) {
         if cost >= self.worst() {
@@ -372,57 +291,6 @@ impl MatchSearch {
             },
         );
         self.found.truncate(self.keep);
-    }
-
-    /// A found set at its places, spun so that ring slopes alternate and the bow is least.
-    fn proposal(&self, found: &Found) -> Proposal {
-        let mut by_place: Vec<(usize, Choice)> = self
-            .order
-            .iter()
-            .copied()
-            .zip(found.choices.iter().copied())
-            .collect();
-        order::sort_by_key(&mut by_place, |(place, _)| *place);
-        let spun = |lean: f64| self.spun(&by_place, lean);
-        let (one, other) = (spun(1.0), spun(-1.0));
-        let bow = |blank: &[Placed]| bow_left(&self.with_numbers(blank)).abs();
-        let blank = if bow(&other) < bow(&one) { other } else { one };
-        let judged = judged(&self.with_numbers(&blank), &self.limits);
-        Proposal { blank, judged }
-    }
-
-    fn with_numbers<'a>(&'a self, blank: &'a [Placed]) -> Vec<(&'a Numbers, &'a Placed)> {
-        blank
-            .iter()
-            .map(|one| (&self.stock[one.laminate], one))
-            .collect()
-    }
-
-    /// Spun so that the first ring slope leans one way, the next the other; what has none, so that the
-    /// bow so far is least.
-    fn spun(&self, by_place: &[(usize, Choice)], first: f64) -> Vec<Placed> {
-        let (mut lean, mut bows) = (first, 0.0_f64);
-        let mut blank = Vec::new();
-        for (_, (laminate, rolled)) in by_place {
-            let one = &self.stock[*laminate];
-            let bow = one.bow.unwrap_or_default();
-            let turn = |spun| Turn {
-                rolled: *rolled,
-                spun,
-            };
-            let after = |spun| (bows + bow * turn(spun).of_bow()).abs();
-            let spun = match one.slope.filter(|slope| *slope != 0.0) {
-                Some(slope) => slope * lean < 0.0,
-                None => after(true) < after(false),
-            };
-            bows += bow * turn(spun).of_bow();
-            lean = -lean;
-            blank.push(Placed {
-                laminate: *laminate,
-                turn: turn(spun),
-            });
-        }
-        blank
     }
 }
 
