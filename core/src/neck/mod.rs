@@ -23,6 +23,6 @@ pub use held::{
     zones_to_cut_round,
 };
 pub use matching::{
-    Judged, Laminate, MOST_PLACES, MatchError, MatchLimits, MatchSearch, MatchWarning, MatchWish,
-    Placed, Proposal, SearchState, Turn, judge_match,
+    Judged, Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchLimits, MatchSearch,
+    MatchWarning, MatchWish, Placed, Proposal, SearchState, Turn, judge_match,
 };

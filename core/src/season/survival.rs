@@ -21,6 +21,9 @@ pub enum SurvivalError {
     /// None was seen.
     #[error("none was seen yet")]
     None,
+    /// More than can be reckoned.
+    #[error("{0} pieces: that is beyond what is reckoned here")]
+    TooMany(u32),
     /// A time that is less than nothing, or no number.
     #[error("a time of {0}: it has to be a number, and not less than nothing")]
     Time(f64),
@@ -43,6 +46,8 @@ pub struct Survival {
     pub few: bool,
 }
 
+/// The most pieces that are reckoned with.
+const MOST: u32 = 100_000;
 /// An interval wider than this says little (common practice, no source).
 const WIDE: f64 = 0.3;
 
@@ -51,6 +56,8 @@ fn counts(through: u32, of: u32) -> Result<(f64, f64), SurvivalError> {
         Err(SurvivalError::None)
     } else if through > of {
         Err(SurvivalError::MoreThanAll { through, of })
+    } else if of > MOST {
+        Err(SurvivalError::TooMany(of))
     } else {
         Ok((f64::from(through), f64::from(of)))
     }
@@ -58,12 +65,11 @@ fn counts(through: u32, of: u32) -> Result<(f64, f64), SurvivalError> {
 
 /// What is known of a share after x of n came through: the beta distribution of x + 1/2 and n - x + 1/2.
 ///
-/// The prior is that of Jeffreys, beta (1/2, 1/2). An error for none seen, or more through than there
-/// were. Brown, Cai and DasGupta 2001, section 4.3 (from memory).
+/// The prior is that of Jeffreys, beta (1/2, 1/2). An error for none seen, more than 100000, or more
+/// through than there were. Brown, Cai and DasGupta 2001, section 4.3 (from memory).
 pub fn share_spread(through: u32, of: u32) -> Result<BetaSpread, SurvivalError> {
     let (x, n) = counts(through, of)?;
-    // Counts of a u32 stay within what the distribution takes, up to millions of pieces.
-    BetaSpread::new(x + 0.5, n - x + 0.5).ok_or(SurvivalError::None)
+    BetaSpread::new(x + 0.5, n - x + 0.5).ok_or(SurvivalError::TooMany(of))
 }
 
 /// The share that came through, with the 95 % interval of [`share_spread`]: its 2.5 and 97.5 %
@@ -271,6 +277,7 @@ mod tests {
     #[test]
     fn nonsense_is_refused_in_words() {
         assert_eq!(survival(0, 0), Err(SurvivalError::None));
+        assert_eq!(survival(1, u32::MAX), Err(SurvivalError::TooMany(u32::MAX)));
         assert_eq!(
             survival(3, 2).unwrap_err().to_string(),
             "3 came through of 2: there can't be more than there were"

@@ -123,6 +123,14 @@ pub enum PlanError {
     /// A worth that is less than nothing, or no number.
     #[error("a strip worth {0}: it can't be less than nothing")]
     Worth(f64),
+    /// A fault whose place is no number, or ends before it starts.
+    #[error("a fault from {:.1} to {:.1} mm: its place has to be two numbers in order", in_mm(*.from), in_mm(*.to))]
+    Patch {
+        /// Where it is said to start.
+        from: Length,
+        /// Where it is said to end.
+        to: Length,
+    },
     /// More steps than are gone through.
     #[error("cuts every {:.2} mm are too fine for a plank of {:.0} mm", in_mm(*.step), in_mm(*.over))]
     TooFine {
@@ -245,6 +253,13 @@ pub fn plan_cuts(
     let grid = Grid {
         step: positive(cut.step)?,
     };
+    for patch in &stock.patches {
+        for Place { from, to } in patch.across.into_iter().chain([patch.along]) {
+            if !(from <= to && from.value.is_finite() && to.value.is_finite()) {
+                return Err(PlanError::Patch { from, to });
+            }
+        }
+    }
     for value in [worth.quartersawn, worth.rift, worth.flatsawn, worth.unknown] {
         if !(value >= 0.0 && value.is_finite()) {
             return Err(PlanError::Worth(value));

@@ -138,6 +138,14 @@ fn nonsense_is_refused_and_nothing_is_an_answer() {
         CuttingPlan::default()
     );
     assert_eq!(bad(|_, c| c.edge_trim = mm(300.0)).unwrap().strips(), 0);
+    let nowhere = Patch {
+        along: place(f64::NAN, 3.0),
+        across: None,
+    };
+    assert!(matches!(
+        plan_cuts(&plank(vec![nowhere]), &cut(3.2), &|_| None, &ALIKE),
+        Err(PlanError::Patch { .. })
+    ));
     let minus = StripWorth {
         rift: -1.0,
         ..ALIKE

@@ -171,6 +171,9 @@ pub enum MatchError {
         /// As many are wanted.
         places: usize,
     },
+    /// More laminates than are looked through.
+    #[error("{0} laminates: up to {MOST_LAMINATES} can be looked through")]
+    TooMany(usize),
     /// A laminate that is not in the stock.
     #[error("there is no laminate {0} in the stock")]
     NotThere(usize),
@@ -187,6 +190,9 @@ pub enum MatchError {
 
 /// The most laminates of a blank.
 pub const MOST_PLACES: usize = 15;
+
+/// The most laminates of a stock.
+pub const MOST_LAMINATES: usize = 2000;
 
 #[cfg(test)]
 mod tests;

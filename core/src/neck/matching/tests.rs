@@ -219,6 +219,11 @@ fn nonsense_is_refused_in_words() {
         judged(&[place(1, false), place(1, true)]),
         MatchError::Twice(1)
     );
+    let many = vec![stock[0]; MOST_LAMINATES + 1];
+    assert_eq!(
+        MatchSearch::new(&many, &MatchWish::of(3)).unwrap_err(),
+        MatchError::TooMany(2001)
+    );
     let mut bad = stock.clone();
     bad[2].crook = Some(mm(f64::NAN));
     assert!(MatchSearch::new(&bad, &MatchWish::of(3)).is_err());

@@ -106,7 +106,8 @@ const MOST_PLANKS: u32 = 1000;
 /// planks: the chance is then the mean over 256 places spread evenly over what the shares may be.
 ///
 /// With one laminate a plank and a blank, and no likeness, it is [`how_many_to_start`](super::how_many_to_start).
-/// An error for shares, a likeness or a confidence that are none, and beyond 1000 planks. Textbook
+/// An error for shares, a likeness or a confidence that are none, and beyond 1000 planks or 1000 laminates
+/// wanted. Textbook
 /// probability, no source read.
 ///
 /// ```
@@ -207,8 +208,10 @@ fn mean_share(stages: &[StageShare], done: usize) -> Result<f64, StartError> {
         .try_fold(1.0, |product, stage| Ok(product * stage.mean()?))
 }
 
-/// The most laminates or blanks of one plank or lot.
+/// The most laminates or blanks of one plank or lot, and the most lots.
 const MOST_PIECES: u32 = 1000;
+/// The most laminates that the blanks wanted are made of.
+const MOST_WANTED: u32 = 1000;
 
 fn check(way: &Way, in_hand: &InHand) -> Result<(), StartError> {
     if !(way.likeness >= 0.0 && way.likeness < 1.0) {
@@ -232,7 +235,7 @@ fn check(way: &Way, in_hand: &InHand) -> Result<(), StartError> {
 /// One reckoning for every place at which the shares are taken.
 fn reckonings(way: &Way, in_hand: &InHand, wanted: u32) -> Result<Vec<Reckoning>, StartError> {
     check(way, in_hand)?;
-    if wanted > MOST_PIECES {
+    if wanted.saturating_mul(way.parts_per_blank) > MOST_WANTED {
         return Err(StartError::TooMany);
     }
     let stages: Vec<StageShare> = way

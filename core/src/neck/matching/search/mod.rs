@@ -7,7 +7,7 @@ mod turned;
 
 use super::judge::{Judged, add, outside_in};
 use super::prepared::{Limits, Numbers, Reach, Sum, limits, numbers, reaches, unlike};
-use super::{Laminate, MOST_PLACES, MatchError, MatchWish, Placed};
+use super::{Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchWish, Placed};
 use crate::order;
 
 /// A set that was found, at its places and turned, with what it comes to.
@@ -104,6 +104,9 @@ impl MatchSearch {
         let places = wish.places.len();
         if places == 0 || places > MOST_PLACES {
             return Err(MatchError::Places(places));
+        }
+        if stock.len() > MOST_LAMINATES {
+            return Err(MatchError::TooMany(stock.len()));
         }
         if !(wish.indifferent >= 0.0 && wish.indifferent.is_finite()) {
             return Err(MatchError::Number(wish.indifferent));
