@@ -71,7 +71,7 @@ impl BetaSpread {
 /// Student's factor of a two-sided 95 % interval, for so many degrees of freedom; `None` for none.
 ///
 /// t = sqrt(n (1 - x)/x), x the 5 % quantile of the beta distribution of n/2 and 1/2. Textbook
-/// identity, from memory; the values are held against JCGM 100:2008, Table G.2 (from memory).
+/// identity, from memory; the values are held against printed tables (read).
 pub fn student_factor(degrees: u32) -> Option<f64> {
     let n = f64::from(degrees);
     let x = BetaSpread::new(n / 2.0, 0.5)?.quantile(0.05);
