@@ -41,9 +41,102 @@ pub fn cost_per_good_blank(
         .checked_div(good)
 }
 
+/// What each survivor of a stage carries, and what of it is for those that failed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CostStep {
+    /// How many came through.
+    pub through: u32,
+    /// What each of them carries.
+    pub each: Decimal,
+    /// How much of that pays for what failed at this stage.
+    pub for_failures: Decimal,
+}
+
+/// How a cost flows to those that come through, stage by stage: all that was paid for is carried by the
+/// survivors, in equal parts.
+///
+/// `paid` is what `started` pieces cost together, `through` how many came through each stage, in order.
+/// The last step's `each` is what a survivor cost, its share of failures included. `None` when nothing
+/// was started, when a stage lets through more than went in or nothing at all, or the sum is too large.
+/// Not rounded. Arithmetic of shares.
+///
+/// ```
+/// use rust_decimal::Decimal;
+/// use stillwood_core::neck::cost_to_survivors;
+/// // 16 planks at 171, of which ten blanks come through in the end.
+/// let steps = cost_to_survivors(Decimal::from(16 * 171), 16, &[14, 10]).unwrap();
+/// assert_eq!(steps[1].each.round().to_string(), "274");
+/// ```
+pub fn cost_to_survivors(paid: Decimal, started: u32, through: &[u32]) -> Option<Vec<CostStep>> {
+    let mut before = started;
+    let mut each_before = paid.checked_div(Decimal::from(started))?;
+    let mut steps = Vec::new();
+    for &through in through {
+        if through > before {
+            return None;
+        }
+        let each = paid.checked_div(Decimal::from(through))?;
+        steps.push(CostStep {
+            through,
+            each,
+            for_failures: each - each_before,
+        });
+        (before, each_before) = (through, each);
+    }
+    Some(steps)
+}
+
+/// What each child of a split piece carries: the piece's cost in parts of the children's volumes.
+///
+/// Waste is paid for by the children. `None` for no children, a volume that is less than nothing, or
+/// nothing in all. Not rounded; the parts add up to the cost but for the last digit of division.
+/// Arithmetic of shares.
+pub fn cost_by_volume(cost: Decimal, volumes: &[Decimal]) -> Option<Vec<Decimal>> {
+    let mut whole = Decimal::ZERO;
+    for volume in volumes {
+        if volume.is_sign_negative() {
+            return None;
+        }
+        whole = whole.checked_add(*volume)?;
+    }
+    volumes
+        .iter()
+        .map(|volume| cost.checked_mul(*volume)?.checked_div(whole))
+        .collect::<Option<Vec<_>>>()
+        .filter(|parts| !parts.is_empty())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn failures_are_paid_for_by_what_comes_through() {
+        let steps = cost_to_survivors(Decimal::from(2736), 16, &[16, 12, 10]).unwrap();
+        assert_eq!(steps[0].for_failures, Decimal::ZERO);
+        assert_eq!(
+            (steps[1].each, steps[1].for_failures),
+            (Decimal::from(228), Decimal::from(57))
+        );
+        let carried: Decimal = steps.iter().map(|step| step.for_failures).sum();
+        assert_eq!(steps[2].each - Decimal::from(171), carried);
+        for (started, through) in [(0, vec![]), (4, vec![5]), (4, vec![0])] {
+            assert_eq!(cost_to_survivors(Decimal::ONE, started, &through), None);
+        }
+    }
+
+    #[test]
+    fn a_split_shares_the_cost_by_volume() {
+        let parts = cost_by_volume(Decimal::from(171), &[3, 3, 2].map(Decimal::from)).unwrap();
+        assert_eq!(parts.iter().sum::<Decimal>(), Decimal::from(171));
+        assert_eq!(parts[2], Decimal::new(4275, 2));
+        assert_eq!(cost_by_volume(Decimal::ONE, &[]), None);
+        assert_eq!(cost_by_volume(Decimal::ONE, &[Decimal::ZERO]), None);
+        assert_eq!(
+            cost_by_volume(Decimal::ONE, &[Decimal::from(-1), Decimal::from(3)]),
+            None
+        );
+    }
 
     #[test]
     fn a_cheap_plank_may_be_the_dearer() {

@@ -1,15 +1,31 @@
-//! Necks out of planks: how many parts a plank holds, and where its cuts fall.
+//! Necks out of planks: how many parts a plank holds and where its cuts fall, which laminates go
+//! together, and what the glued blank does.
 //!
-//! Sizes and counts only: whether the wood is good enough is judged elsewhere.
+//! Sizes, shapes and counts only: whether the wood is good enough is judged elsewhere.
 
+mod beam;
 mod cost;
+mod cutting;
 mod held;
+mod matching;
 mod placement;
 
-pub use cost::{cost_per_good_blank, cost_per_part};
+pub use beam::{
+    BeamError, BendingStiffness, Layer, blank_weight, bow_from_strains, bow_left_in_blank,
+    crook_left_in_blank, force_to_straighten, neutral_axis, stiffness_across_glue_lines,
+    stiffness_along_glue_lines, torsion_factor, twist_left_in_blank,
+};
+pub use cost::{CostStep, cost_by_volume, cost_per_good_blank, cost_per_part, cost_to_survivors};
+pub use cutting::{
+    CuttingPlan, Patch, PlanError, Stock, Strip, StripCut, StripRow, StripWorth, plan_cuts,
+};
 pub use held::{
     Blanks, Cutting, CuttingError, Held, Place, Zones, held, places_across, places_along,
     zones_to_cut_round,
+};
+pub use matching::{
+    Judged, Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchLimits, MatchSearch,
+    MatchWarning, MatchWish, Placed, Proposal, SearchState, Turn, judge_match,
 };
 pub use placement::{
     BestBlanks, Placement, PlacementError, Stick, Worth, best_blanks, best_places,

@@ -1,8 +1,10 @@
 //! How many to start, so that with a stated confidence at least so many come through.
 //!
-//! Each piece is taken to come through or not by itself, all with the same share. Pieces of one plank
-//! fail together more often than that: then more are needed than is said here.
+//! The simple form: each piece is taken to come through or not by itself, all with the same share. Pieces
+//! of one plank fail together more often than that: then more are needed than is said here, and
+//! [`planks_to_start`](super::planks_to_start) says how many.
 
+use super::survival::SurvivalError;
 use thiserror::Error;
 
 /// The most pieces that are reckoned with.
@@ -17,6 +19,18 @@ pub enum StartError {
     /// A confidence outside 0 to 1, or certainty.
     #[error("a confidence of {0}: it has to be over 0 and under 1")]
     Confidence(f64),
+    /// A likeness outside 0 to 1, or of all or none.
+    #[error("a likeness of {0}: it has to be at least 0 and under 1")]
+    Likeness(f64),
+    /// Planks or blanks of no parts.
+    #[error("a plank or a blank of no parts: it has to have at least one")]
+    NoParts,
+    /// Counts that can't be.
+    #[error(transparent)]
+    Counts(#[from] SurvivalError),
+    /// So few come through that no sensible number of planks is enough.
+    #[error("even {0} planks are not enough for that confidence")]
+    TooManyPlanks(u32),
     /// More than can be reckoned.
     #[error("more than {MOST} pieces: that is beyond what is reckoned here")]
     TooMany,

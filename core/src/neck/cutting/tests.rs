@@ -1,0 +1,195 @@
+//! Cutting plans: worked counts, faults, rings, and the programme against trying everything.
+
+use super::*;
+use crate::neck::places_along;
+use crate::plank::{Rings, ring_angle_at};
+use crate::quantity::mm;
+use proptest::prelude::*;
+
+const ALIKE: StripWorth = StripWorth {
+    quartersawn: 1.0,
+    rift: 1.0,
+    flatsawn: 1.0,
+    unknown: 1.0,
+};
+
+fn cut(kerf: f64) -> StripCut {
+    StripCut {
+        length: mm(950.0),
+        thickness: mm(13.0),
+        planing: mm(1.5),
+        kerf: mm(kerf),
+        end_trim: mm(70.0),
+        edge_trim: mm(5.0),
+        step: mm(0.1),
+    }
+}
+
+fn plank(patches: Vec<Patch>) -> Stock {
+    Stock {
+        length: mm(2620.0),
+        width: mm(205.0),
+        patches,
+    }
+}
+
+fn place(from: f64, to: f64) -> Place {
+    Place {
+        from: mm(from),
+        to: mm(to),
+    }
+}
+
+#[test]
+fn a_thin_kerf_gives_one_more() {
+    let strips = |kerf| {
+        plan_cuts(&plank(Vec::new()), &cut(kerf), &|_| None, &ALIKE)
+            .unwrap()
+            .rows[0]
+            .strips
+            .len()
+    };
+    assert_eq!((strips(1.3), strips(3.2)), (11, 10));
+}
+
+#[test]
+fn a_fault_at_one_edge_spoils_only_its_strips() {
+    let knot = Patch {
+        along: place(500.0, 540.0),
+        across: Some(place(0.0, 30.0)),
+    };
+    let plan = plan_cuts(&plank(vec![knot]), &cut(3.2), &|_| None, &ALIKE).unwrap();
+    // Two rows fit, and 460 mm to move them by: no row has to hold the knot, but the two need all else.
+    assert_eq!(plan.rows.len(), 2);
+    assert_eq!(plan.strips(), 20);
+    let across = Patch {
+        across: None,
+        ..knot
+    };
+    let wide = Patch {
+        along: place(900.0, 1700.0),
+        across: Some(place(0.0, 30.0)),
+    };
+    let plan = plan_cuts(&plank(vec![across, wide]), &cut(3.2), &|_| None, &ALIKE).unwrap();
+    assert_eq!(plan.rows.len(), 2);
+    assert!(
+        plan.strips() < 20 && plan.strips() >= 17,
+        "{}",
+        plan.strips()
+    );
+    for row in &plan.rows {
+        assert!(!overlap(row.along, across.along));
+        for strip in &row.strips {
+            assert!(!overlap(row.along, wide.along) || !overlap(strip.across, place(0.0, 30.0)));
+        }
+    }
+}
+
+#[test]
+fn rings_decide_where_their_worth_does() {
+    let rings = Rings::Arc {
+        chord: mm(150.0),
+        dip: mm(25.0),
+        pith: mm(0.0),
+    };
+    let angle = |offset: Length| ring_angle_at(&rings, offset).ok();
+    let quartered = StripWorth { rift: 0.0, ..ALIKE };
+    let plan = plan_cuts(&plank(Vec::new()), &cut(3.2), &angle, &quartered).unwrap();
+    // Strips whose middle is within 72 mm of mid-width.
+    for strip in &plan.rows[0].strips {
+        assert_eq!(strip.class, Some(RingClass::Quartersawn));
+        let middle = (strip.across.from + strip.across.to) / 2.0 - mm(102.5);
+        assert!(middle.abs() < mm(72.2));
+    }
+    assert_eq!(plan.rows[0].strips.len(), 8);
+    let all = plan_cuts(&plank(Vec::new()), &cut(3.2), &angle, &ALIKE).unwrap();
+    assert_eq!(all.rows[0].strips.len(), 10);
+}
+
+#[test]
+fn nonsense_is_refused_and_nothing_is_an_answer() {
+    let bad = |change: fn(&mut Stock, &mut StripCut)| {
+        let (mut stock, mut cut) = (plank(Vec::new()), cut(3.2));
+        change(&mut stock, &mut cut);
+        plan_cuts(&stock, &cut, &|_| None, &ALIKE)
+    };
+    assert!(matches!(
+        bad(|s, _| s.width = mm(0.0)),
+        Err(PlanError::Size(_))
+    ));
+    assert!(matches!(
+        bad(|s, _| s.length = mm(f64::NAN)),
+        Err(PlanError::Size(_))
+    ));
+    assert!(matches!(
+        bad(|_, c| c.kerf = mm(-1.0)),
+        Err(PlanError::Negative(_))
+    ));
+    assert!(matches!(
+        bad(|_, c| c.planing = mm(-1.0)),
+        Err(PlanError::Negative(_))
+    ));
+    assert!(matches!(
+        bad(|_, c| c.step = mm(1e-4)),
+        Err(PlanError::TooFine { .. })
+    ));
+    assert_eq!(
+        bad(|s, _| s.length = mm(900.0)).unwrap(),
+        CuttingPlan::default()
+    );
+    assert_eq!(bad(|_, c| c.edge_trim = mm(300.0)).unwrap().strips(), 0);
+    let nowhere = Patch {
+        along: place(f64::NAN, 3.0),
+        across: None,
+    };
+    assert!(matches!(
+        plan_cuts(&plank(vec![nowhere]), &cut(3.2), &|_| None, &ALIKE),
+        Err(PlanError::Patch { .. })
+    ));
+    let minus = StripWorth {
+        rift: -1.0,
+        ..ALIKE
+    };
+    let error = plan_cuts(&plank(Vec::new()), &cut(3.2), &|_| None, &minus).unwrap_err();
+    assert_eq!(
+        error.to_string(),
+        "a strip worth -1: it can't be less than nothing"
+    );
+}
+
+/// The most that pieces are worth, by trying each start.
+fn by_trying_all(from: usize, to: usize, size: usize, kerf: usize, worth: &[f64]) -> f64 {
+    (from..(to + 1).saturating_sub(size))
+        .map(|start| worth[start] + by_trying_all(start + size + kerf, to, size, kerf, worth))
+        .fold(0.0, f64::max)
+}
+
+proptest! {
+    #[test]
+    fn the_programme_finds_the_most(
+        worth in prop::collection::vec(0.0..3.0f64, 24), size in 2usize..8, kerf in 0usize..3,
+    ) {
+        let (best, starts) = best_starts((0, 24), size, kerf, &mut |at| worth[at]);
+        prop_assert!((best - by_trying_all(0, 24, size, kerf, &worth)).abs() < 1e-6);
+        let sum: f64 = starts.iter().map(|at| worth[*at]).sum();
+        prop_assert!((sum - best).abs() < 1e-6);
+        prop_assert!(starts.windows(2).all(|pair| pair[1] >= pair[0] + size + kerf));
+    }
+
+    // All worth the same, it holds as many as placing each as early as it goes.
+    #[test]
+    fn alike_it_is_the_plain_count(width in 60u32..300, strip in 8u32..30, kerf in 1u32..5, knot in 0u32..300) {
+        let knot = place(f64::from(knot), f64::from(knot) + 12.0);
+        let stock = Stock {
+            length: mm(f64::from(width)), width: mm(50.0),
+            patches: vec![Patch { along: knot, across: None }],
+        };
+        let cut = StripCut {
+            length: mm(f64::from(strip)), thickness: mm(50.0), planing: mm(0.0), kerf: mm(f64::from(kerf)),
+            end_trim: mm(0.0), edge_trim: mm(0.0), step: mm(1.0),
+        };
+        let plan = plan_cuts(&stock, &cut, &|_| None, &ALIKE).unwrap();
+        let plain = places_along(stock.length, cut.length, cut.kerf, mm(0.0), &[knot]).unwrap();
+        prop_assert_eq!(plan.strips(), plain.len());
+    }
+}

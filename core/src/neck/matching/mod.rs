@@ -1,0 +1,198 @@
+//! Which laminates go together in a blank, in what order and which way round.
+//!
+//! A laminate can be rolled about its long axis and spun end for end. Rolling turns its crook and its
+//! runout round and keeps the slope of its rings; spinning turns the slope of the rings and the runout
+//! and keeps the crook; no turning changes the hand of a twist. So crook and ring slope can be chosen
+//! freely, the runout then follows, and twist is cancelled only by another laminate.
+//!
+//! It proposes and judges, and never decides; what was not measured never counts as good.
+
+mod judge;
+mod prepared;
+mod search;
+
+pub use judge::{Judged, MatchWarning, judge_match};
+pub use search::{MatchSearch, Proposal, SearchState};
+
+use crate::plank::RingClass;
+use crate::quantity::{Angle, Length, MassDensity, Moisture, Slope, in_mm, kg_per_m3, mm};
+use thiserror::Error;
+use uom::si::f64::Pressure;
+
+/// A laminate, as it lies with its marked face up and its marked end ahead; `None` is not looked at.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Laminate {
+    /// Its size across the glue lines.
+    pub thickness: Length,
+    /// Its size along the glue lines.
+    pub width: Length,
+    /// Its wood, or its colour, by a number of the maker's.
+    pub wood: u32,
+    /// Edgewise bend, signed.
+    pub crook: Option<Length>,
+    /// Flatwise bend, signed.
+    pub bow: Option<Length>,
+    /// Rise of the fourth corner, its hand as sign.
+    pub twist: Option<Length>,
+    /// How the rings lean on the end, to one side or the other.
+    pub ring_slope: Option<Angle>,
+    /// How it is sawn.
+    pub ring_class: Option<RingClass>,
+    /// Slope of grain seen on the edge, signed.
+    pub runout: Option<Slope>,
+    /// Moisture content.
+    pub moisture: Option<Moisture>,
+    /// Density at one moisture for all.
+    pub density: Option<MassDensity>,
+    /// Modulus of elasticity along the grain.
+    pub modulus: Option<Pressure>,
+}
+
+/// How a laminate is turned from how it was marked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Turn {
+    /// Rolled half round about its long axis.
+    pub rolled: bool,
+    /// Spun end for end.
+    pub spun: bool,
+}
+
+fn sign(turned: bool) -> f64 {
+    if turned { -1.0 } else { 1.0 }
+}
+
+impl Turn {
+    /// One turn after another.
+    pub fn then(self, next: Turn) -> Turn {
+        Turn {
+            rolled: self.rolled != next.rolled,
+            spun: self.spun != next.spun,
+        }
+    }
+
+    /// -1 where it turns a crook round, else 1.
+    pub fn of_crook(self) -> f64 {
+        sign(self.rolled)
+    }
+
+    /// -1 where it turns a bow round, else 1.
+    pub fn of_bow(self) -> f64 {
+        sign(self.rolled != self.spun)
+    }
+
+    /// -1 where it turns the slope of the rings round, else 1.
+    pub fn of_ring_slope(self) -> f64 {
+        sign(self.spun)
+    }
+
+    /// -1 where it turns the runout seen on the edge round, else 1.
+    pub fn of_runout(self) -> f64 {
+        sign(self.rolled != self.spun)
+    }
+}
+
+/// A laminate at its place in a blank.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Placed {
+    /// Which of the stock, by its place there.
+    pub laminate: usize,
+    /// How it is turned.
+    pub turn: Turn,
+}
+
+/// How far a blank may be off; each counts as one at its limit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MatchLimits {
+    /// Mean crook.
+    pub crook: Length,
+    /// Mean twist.
+    pub twist: Length,
+    /// From the driest to the wettest laminate.
+    pub moisture_spread: Moisture,
+    /// Between mirrored laminates; counts a fifth.
+    pub density: MassDensity,
+    /// Between mirrored laminates.
+    pub thickness: Length,
+    /// Between mirrored laminates, as a share of the larger; counts a fifth.
+    pub modulus_share: f64,
+}
+
+impl Default for MatchLimits {
+    /// Crook 0.15 mm, twist 0.2 mm, moisture 1 %, density 50 kg/m³, thickness 0.5 mm, modulus a tenth:
+    /// common practice, no source. The maker's own stand before them.
+    fn default() -> Self {
+        Self {
+            crook: mm(0.15),
+            twist: mm(0.2),
+            moisture_spread: Moisture::percent(1.0),
+            density: kg_per_m3(50.0),
+            thickness: mm(0.5),
+            modulus_share: 0.1,
+        }
+    }
+}
+
+/// What is asked for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MatchWish {
+    /// The wood at each place of the blank, from one side to the other; `None` for any.
+    pub places: Vec<Option<u32>>,
+    /// How far a blank may be off.
+    pub limits: MatchLimits,
+    /// How many sets to propose.
+    pub proposals: usize,
+    /// A difference of cost that is not worth looking for: 0 to look through all.
+    pub indifferent: f64,
+}
+
+impl MatchWish {
+    /// So many laminates of any wood, five proposals, indifferent to a twentieth of a limit.
+    pub fn of(laminates: usize) -> Self {
+        Self {
+            places: vec![None; laminates],
+            limits: MatchLimits::default(),
+            proposals: 5,
+            indifferent: 0.05,
+        }
+    }
+}
+
+/// Why nothing can be matched.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum MatchError {
+    /// A blank of no laminates, or of more than are reckoned with.
+    #[error("a blank of {0} laminates: between 1 and {MOST_PLACES} can be matched")]
+    Places(usize),
+    /// Fewer laminates of the woods wanted than places.
+    #[error("only {stock} laminates for {places} places, of the woods wanted")]
+    TooFew {
+        /// As many can be placed.
+        stock: usize,
+        /// As many are wanted.
+        places: usize,
+    },
+    /// More laminates than are looked through.
+    #[error("{0} laminates: up to {MOST_LAMINATES} can be looked through")]
+    TooMany(usize),
+    /// A laminate that is not in the stock.
+    #[error("there is no laminate {0} in the stock")]
+    NotThere(usize),
+    /// A laminate used twice.
+    #[error("laminate {0} stands at two places")]
+    Twice(usize),
+    /// A size that is nothing, less than nothing, or no number.
+    #[error("a laminate or limit of {:.2} mm: it has to be more than nothing", in_mm(*.0))]
+    Size(Length),
+    /// A limit or a property that is no number, or a limit of nothing.
+    #[error("a limit or a property of {0}: it has to be a number, and a limit more than nothing")]
+    Number(f64),
+}
+
+/// The most laminates of a blank.
+pub const MOST_PLACES: usize = 15;
+
+/// The most laminates of a stock.
+pub const MOST_LAMINATES: usize = 2000;
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,324 @@
+//! Matching: the turning group, worked sets, and the search against looking at everything.
+
+use super::*;
+use crate::quantity::degrees;
+use proptest::prelude::*;
+use uom::si::pressure::gigapascal;
+
+fn gpa(value: f64) -> Pressure {
+    Pressure::new::<gigapascal>(value)
+}
+
+fn plain(crook: f64, twist: f64) -> Laminate {
+    Laminate {
+        thickness: mm(15.0),
+        width: mm(48.0),
+        wood: 1,
+        crook: Some(mm(crook)),
+        bow: Some(mm(0.0)),
+        twist: Some(mm(twist)),
+        ring_slope: Some(degrees(10.0)),
+        ring_class: Some(RingClass::Quartersawn),
+        runout: Some(Slope::tangent(0.0)),
+        moisture: Some(Moisture::percent(8.0)),
+        density: Some(kg_per_m3(700.0)),
+        modulus: Some(gpa(12.0)),
+    }
+}
+
+/// Eight laminates, a to h.
+fn eight() -> Vec<Laminate> {
+    [
+        (0.30, 0.2),
+        (0.24, -0.1),
+        (0.90, 0.6),
+        (0.20, 0.1),
+        (-0.70, 0.9),
+        (0.15, -0.3),
+        (0.26, 0.1),
+        (0.05, 0.8),
+    ]
+    .map(|(crook, twist)| plain(crook, twist))
+    .into()
+}
+
+fn place(laminate: usize, rolled: bool) -> Placed {
+    Placed {
+        laminate,
+        turn: Turn {
+            rolled,
+            spun: false,
+        },
+    }
+}
+
+fn searched(stock: &[Laminate], wish: &MatchWish) -> Vec<Proposal> {
+    let mut search = MatchSearch::new(stock, wish).unwrap();
+    while !search.go_on(10_000).done {}
+    search.proposals()
+}
+
+fn exactly(places: usize) -> MatchWish {
+    MatchWish {
+        indifferent: 0.0,
+        ..MatchWish::of(places)
+    }
+}
+
+#[test]
+fn turns_are_a_group_of_four_that_leaves_twist_alone() {
+    let turn = |rolled, spun| Turn { rolled, spun };
+    let all = [
+        turn(false, false),
+        turn(true, false),
+        turn(false, true),
+        turn(true, true),
+    ];
+    for a in all {
+        assert_eq!(a.then(a), Turn::default());
+        for b in all {
+            let both = a.then(b);
+            assert_eq!(both, b.then(a));
+            assert_eq!(both.of_crook(), a.of_crook() * b.of_crook());
+            assert_eq!(both.of_bow(), a.of_bow() * b.of_bow());
+            assert_eq!(both.of_ring_slope(), a.of_ring_slope() * b.of_ring_slope());
+            assert_eq!(both.of_runout(), a.of_runout() * b.of_runout());
+        }
+        // Crook and ring slope chosen, the runout follows.
+        assert_eq!(a.of_runout(), a.of_crook() * a.of_ring_slope());
+    }
+}
+
+#[test]
+fn a_plus_b_minus_d_minus_f_minus_g_plus() {
+    let stock = eight();
+    let set = [
+        place(0, false),
+        place(1, true),
+        place(3, true),
+        place(5, true),
+        place(6, false),
+    ];
+    let judged = judge_match(&stock, &set, &MatchLimits::default()).unwrap();
+    assert!((in_mm(judged.mean_crook) + 0.01).abs() < 0.005);
+    assert!(in_mm(judged.mean_twist).abs() < 1e-9);
+    let best = &searched(&stock, &exactly(5))[0];
+    let mut members: Vec<_> = best.blank.iter().map(|one| one.laminate).collect();
+    members.sort_unstable();
+    assert_eq!(members, [0, 1, 3, 5, 6]);
+    assert!((best.judged.cost - judged.cost).abs() < 1e-9);
+    // A swap by hand shows what it costs.
+    let mut swapped = set;
+    swapped[1] = place(2, true);
+    assert!(
+        judge_match(&stock, &swapped, &MatchLimits::default())
+            .unwrap()
+            .cost
+            > judged.cost + 0.5
+    );
+}
+
+#[test]
+fn warnings_stand_first() {
+    let mut stock = eight();
+    stock[1].moisture = Some(Moisture::percent(9.2));
+    stock[3].ring_class = Some(RingClass::Rift);
+    stock[5].wood = 2;
+    let set = [
+        place(0, false),
+        place(1, true),
+        place(3, true),
+        place(5, true),
+        place(6, false),
+    ];
+    let judged = judge_match(&stock, &set, &MatchLimits::default()).unwrap();
+    assert!(judged.is_warned());
+    let is_spread = |w: &MatchWarning| matches!(w, MatchWarning::MoistureSpread(s) if (s.in_percent() - 1.2).abs() < 1e-9);
+    assert!(is_spread(&judged.warnings[0]));
+    assert_eq!(
+        judged.warnings[1..3],
+        [
+            MatchWarning::MixedRingClasses,
+            MatchWarning::WoodNotMirrored
+        ]
+    );
+    assert!(
+        judged
+            .warnings
+            .contains(&MatchWarning::RingsNotAlternating(4))
+    );
+    // Where a set without a warning is to be had, it is proposed first.
+    assert!(!searched(&stock, &exactly(3))[0].judged.is_warned());
+}
+
+#[test]
+fn what_was_not_measured_never_counts_as_good() {
+    let mut stock = eight();
+    stock[0].crook = None;
+    let set = [place(0, false), place(1, true), place(6, false)];
+    let judged = judge_match(&stock, &set, &MatchLimits::default()).unwrap();
+    assert!(judged.warnings.contains(&MatchWarning::NotMeasured(1)) && judged.cost > 1.0);
+}
+
+#[test]
+fn proposals_alternate_their_rings_and_keep_the_makers_pattern() {
+    let mut stock = eight();
+    stock[4].wood = 2;
+    stock[7].wood = 2;
+    stock[2].ring_slope = Some(degrees(-4.0));
+    let wish = MatchWish {
+        places: [Some(1), Some(2), Some(1), Some(2), Some(1)].into(),
+        ..exactly(5)
+    };
+    for proposal in searched(&stock, &wish) {
+        let woods: Vec<_> = proposal
+            .blank
+            .iter()
+            .map(|one| stock[one.laminate].wood)
+            .collect();
+        assert_eq!(woods, [1, 2, 1, 2, 1]);
+        let lean =
+            |one: &Placed| stock[one.laminate].ring_slope.unwrap().value * one.turn.of_ring_slope();
+        assert!(
+            proposal
+                .blank
+                .windows(2)
+                .all(|pair| lean(&pair[0]) * lean(&pair[1]) < 0.0)
+        );
+        assert!(
+            !proposal
+                .judged
+                .warnings
+                .iter()
+                .any(|w| matches!(w, MatchWarning::RingsNotAlternating(_)))
+        );
+    }
+}
+
+#[test]
+fn nonsense_is_refused_in_words() {
+    let stock = eight();
+    let new = |places| MatchSearch::new(&stock, &MatchWish::of(places)).unwrap_err();
+    assert_eq!(new(0), MatchError::Places(0));
+    assert_eq!(
+        new(9),
+        MatchError::TooFew {
+            stock: 8,
+            places: 9
+        }
+    );
+    assert_eq!(
+        new(9).to_string(),
+        "only 8 laminates for 9 places, of the woods wanted"
+    );
+    let limits = MatchLimits::default();
+    let judged = |set: &[Placed]| judge_match(&stock, set, &limits).unwrap_err();
+    assert_eq!(judged(&[]), MatchError::Places(0));
+    assert_eq!(judged(&[place(8, false)]), MatchError::NotThere(8));
+    assert_eq!(
+        judged(&[place(1, false), place(1, true)]),
+        MatchError::Twice(1)
+    );
+    let many = vec![stock[0]; MOST_LAMINATES + 1];
+    assert_eq!(
+        MatchSearch::new(&many, &MatchWish::of(3)).unwrap_err(),
+        MatchError::TooMany(2001)
+    );
+    let mut bad = stock.clone();
+    bad[2].crook = Some(mm(f64::NAN));
+    assert!(MatchSearch::new(&bad, &MatchWish::of(3)).is_err());
+    bad[2] = Laminate {
+        thickness: mm(0.0),
+        ..stock[2]
+    };
+    assert!(judge_match(&bad, &[place(0, false)], &limits).is_err());
+    let none = MatchLimits {
+        crook: mm(0.0),
+        ..limits
+    };
+    assert!(judge_match(&stock, &[place(0, false)], &none).is_err());
+    let pattern = MatchWish {
+        places: vec![Some(7); 3],
+        ..MatchWish::of(3)
+    };
+    assert!(MatchSearch::new(&stock, &pattern).is_err());
+}
+
+/// The least cost of any set, order and turn, by looking at each.
+fn by_looking_at_all(stock: &[Laminate], places: usize) -> f64 {
+    fn go(stock: &[Laminate], places: usize, blank: &mut Vec<Placed>, least: &mut f64) {
+        if blank.len() == places {
+            let cost = judge_match(stock, blank, &MatchLimits::default())
+                .unwrap()
+                .cost;
+            *least = least.min(cost);
+            return;
+        }
+        for laminate in 0..stock.len() {
+            if blank.iter().any(|one| one.laminate == laminate) {
+                continue;
+            }
+            for rolled in [false, true] {
+                blank.push(place(laminate, rolled));
+                go(stock, places, blank, least);
+                blank.pop();
+            }
+        }
+    }
+    let mut least = f64::INFINITY;
+    go(stock, places, &mut Vec::new(), &mut least);
+    least
+}
+
+fn any_laminate() -> impl Strategy<Value = Laminate> {
+    let known = (
+        -1.0..1.0f64,
+        -0.6..0.6f64,
+        650.0..750.0f64,
+        7.0..9.0f64,
+        10.0..14.0f64,
+    );
+    (known, 0u32..5, 14.0..16.0f64).prop_map(
+        |((crook, twist, density, moisture, modulus), odd, thickness)| Laminate {
+            thickness: mm(thickness),
+            density: Some(kg_per_m3(density)),
+            moisture: Some(Moisture::percent(moisture)),
+            modulus: (odd != 1).then(|| gpa(modulus)),
+            wood: if odd == 2 { 2 } else { 1 },
+            crook: (odd != 3).then(|| mm(crook)),
+            ring_class: Some(if odd == 4 {
+                RingClass::Rift
+            } else {
+                RingClass::Quartersawn
+            }),
+            ..plain(crook, twist)
+        },
+    )
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(10))]
+
+    #[test]
+    fn nothing_better_is_overlooked(stock in prop::collection::vec(any_laminate(), 5..7), places in 3usize..6) {
+        let found = searched(&stock, &exactly(places));
+        let least = by_looking_at_all(&stock, places);
+        prop_assert!((found[0].judged.cost - least).abs() < 1e-9, "{} {least}", found[0].judged.cost);
+    }
+
+    // However the search is sliced, it finds the same; and what is indifferent stays within its bound.
+    #[test]
+    fn slices_change_nothing_and_the_bound_holds(
+        stock in prop::collection::vec(any_laminate(), 9..12), slice in 1u64..500,
+    ) {
+        let whole = searched(&stock, &exactly(5));
+        let mut sliced = MatchSearch::new(&stock, &exactly(5)).unwrap();
+        while !sliced.go_on(slice).done {
+            let state = sliced.state();
+            prop_assert!(state.no_other_below <= whole[0].judged.cost + 1e-9);
+        }
+        prop_assert_eq!(sliced.proposals(), whole.clone());
+        let near = searched(&stock, &MatchWish { indifferent: 0.3, ..MatchWish::of(5) });
+        prop_assert!(near[0].judged.cost <= whole[0].judged.cost + 0.3 + 1e-9);
+    }
+}

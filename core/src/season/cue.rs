@@ -1,0 +1,233 @@
+//! Whether what was seen at purchase goes with what came of it.
+//!
+//! It compares ranks, so a cue needs no scale; it never says why, and "no sign yet" is an answer.
+
+use super::spread::NORMAL_95;
+use crate::order;
+use thiserror::Error;
+
+/// Why nothing can be said of a cue.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum CueError {
+    /// A cue or outcome that is no number.
+    #[error("{0} is no number to compare")]
+    NoNumber(f64),
+    /// All cues, or all outcomes, are the same.
+    #[error("all are the same: there is nothing to compare")]
+    AllAlike,
+}
+
+/// What the pairs say.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CueSays {
+    /// Fewer than five pairs.
+    TooFew,
+    /// The interval holds no relation at all.
+    NoSignYet,
+    /// More of the cue goes with more of the outcome.
+    MoreWithMore,
+    /// More of the cue goes with less of the outcome.
+    MoreWithLess,
+}
+
+impl CueSays {
+    /// In the maker's words.
+    pub fn words(self) -> &'static str {
+        match self {
+            CueSays::TooFew => "too few to say",
+            CueSays::NoSignYet => "no sign yet",
+            CueSays::MoreWithMore => "more of it goes with more",
+            CueSays::MoreWithLess => "more of it goes with less",
+        }
+    }
+}
+
+/// How a cue and an outcome go together.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cue {
+    /// How many pairs.
+    pub pairs: usize,
+    /// Spearman's rank correlation, -1 to 1.
+    pub spearman: f64,
+    /// Its 95 % interval; `None` for fewer than five pairs, or where the ranks agree throughout.
+    pub interval: Option<(f64, f64)>,
+    /// Kendall's tau-b, -1 to 1.
+    pub kendall: f64,
+    /// What that says.
+    pub says: CueSays,
+}
+
+/// Fewer pairs than this are not judged: five that agree throughout are the fewest that chance brings
+/// about less often than once in twenty, 2/5! (arithmetic).
+const FEWEST: usize = 5;
+
+/// Whether a cue goes with an outcome, from pairs of the two: one pair a plank, or pieces of one plank
+/// count as many.
+///
+/// Spearman's correlation is that of the ranks, with equal values sharing their mean rank; its interval is
+/// tanh(atanh r ± 1.96 sqrt((1 + r²/2)/(n - 3))), Bonett and Wright 2000 (from memory). Kendall's tau-b is
+/// (C - D)/sqrt((N - Tx)(N - Ty)) over all pairs of pairs (from memory; the form was read in a statistics
+/// package's documentation). An error for what is no number, or where nothing differs.
+///
+/// ```
+/// use stillwood_core::season::{CueSays, rank_correlation};
+/// let runout_and_share = [(20.0, 0.9), (15.0, 0.7), (12.0, 0.8), (25.0, 0.6), (18.0, 0.8)];
+/// assert_eq!(rank_correlation(&runout_and_share).unwrap().says, CueSays::NoSignYet);
+/// ```
+pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Cue, CueError> {
+    let cues: Vec<f64> = pairs.iter().map(|pair| pair.0).collect();
+    let outcomes: Vec<f64> = pairs.iter().map(|pair| pair.1).collect();
+    if let Some(bad) = cues.iter().chain(&outcomes).find(|x| x.is_nan()) {
+        return Err(CueError::NoNumber(*bad));
+    }
+    let spearman = correlation(&ranks(&cues), &ranks(&outcomes)).ok_or(CueError::AllAlike)?;
+    let kendall = tau_b(pairs).ok_or(CueError::AllAlike)?;
+    let agree = spearman.abs() > 1.0 - 1e-12;
+    let interval = if pairs.len() < FEWEST || agree {
+        None
+    } else {
+        Some(rank_interval(spearman, pairs.len()))
+    };
+    let shows = match interval {
+        Some((low, high)) => low > 0.0 || high < 0.0,
+        None => agree,
+    };
+    let says = if pairs.len() < FEWEST {
+        CueSays::TooFew
+    } else if !shows {
+        CueSays::NoSignYet
+    } else if spearman > 0.0 {
+        CueSays::MoreWithMore
+    } else {
+        CueSays::MoreWithLess
+    };
+    Ok(Cue {
+        pairs: pairs.len(),
+        spearman,
+        interval,
+        kendall,
+        says,
+    })
+}
+
+fn rank_interval(r: f64, pairs: usize) -> (f64, f64) {
+    let off = NORMAL_95 * ((1.0 + r * r / 2.0) / (pairs as f64 - 3.0)).sqrt();
+    let z = libm::atanh(r);
+    (libm::tanh(z - off), libm::tanh(z + off))
+}
+
+/// The rank of each from 1 on; equal values share the mean of their ranks.
+fn ranks(values: &[f64]) -> Vec<f64> {
+    let mut places: Vec<usize> = (0..values.len()).collect();
+    order::sort_by(&mut places, |a, b| values[*a].total_cmp(&values[*b]));
+    let mut ranks = vec![0.0; values.len()];
+    let mut from = 0;
+    while let Some(first) = places.get(from) {
+        let same = |at: &&usize| values[**at] == values[*first];
+        let count = places[from..].iter().take_while(same).count();
+        for place in &places[from..from + count] {
+            ranks[*place] = from as f64 + (count as f64 + 1.0) / 2.0;
+        }
+        from += count;
+    }
+    ranks
+}
+
+/// The product-moment correlation; `None` where one of the two does not vary.
+fn correlation(x: &[f64], y: &[f64]) -> Option<f64> {
+    let mean = |v: &[f64]| v.iter().sum::<f64>() / v.len() as f64;
+    let (mx, my) = (mean(x), mean(y));
+    let (mut sxx, mut syy, mut sxy) = (0.0, 0.0, 0.0);
+    for (a, b) in x.iter().zip(y) {
+        sxx += (a - mx) * (a - mx);
+        syy += (b - my) * (b - my);
+        sxy += (a - mx) * (b - my);
+    }
+    (sxx > 0.0 && syy > 0.0).then(|| sxy / (sxx * syy).sqrt())
+}
+
+/// Kendall's tau-b; `None` where one of the two does not vary.
+fn tau_b(pairs: &[(f64, f64)]) -> Option<f64> {
+    let (mut agree, mut vary_x, mut vary_y) = (0_i64, 0_i64, 0_i64);
+    for (at, a) in pairs.iter().enumerate() {
+        for b in &pairs[at + 1..] {
+            let sign = |x: f64, y: f64| i64::from(x > y) - i64::from(x < y);
+            let (x, y) = (sign(a.0, b.0), sign(a.1, b.1));
+            agree += x * y;
+            vary_x += x.abs();
+            vary_y += y.abs();
+        }
+    }
+    (vary_x > 0 && vary_y > 0)
+        .then(|| agree as f64 / (vary_x as f64).sqrt() / (vary_y as f64).sqrt())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn ranks_of_equals_are_shared() {
+        assert_eq!(ranks(&[10.0, 20.0, 10.0, 5.0]), [2.5, 4.0, 2.5, 1.0]);
+        assert_eq!(ranks(&[]), [0.0; 0]);
+    }
+
+    #[test]
+    fn words_follow_the_interval() {
+        let rising: Vec<_> = (0..5).map(|n| (f64::from(n), f64::from(n * n))).collect();
+        let found = rank_correlation(&rising).unwrap();
+        assert_eq!((found.says, found.interval), (CueSays::MoreWithMore, None));
+        let falling: Vec<_> = rising.iter().map(|(x, y)| (*x, -y)).collect();
+        assert_eq!(
+            rank_correlation(&falling).unwrap().says,
+            CueSays::MoreWithLess
+        );
+        assert_eq!(
+            rank_correlation(&rising[..4]).unwrap().says,
+            CueSays::TooFew
+        );
+        assert_eq!(CueSays::NoSignYet.words(), "no sign yet");
+    }
+
+    #[test]
+    fn a_cue_against_come_through_or_not() {
+        // Bow in mm against came through (1) or not (0), thirty planks.
+        let pairs: Vec<_> = (0..30)
+            .map(|n| (f64::from(n), f64::from(u8::from(n % 4 < 3 && n < 20))))
+            .collect();
+        let found = rank_correlation(&pairs).unwrap();
+        assert_eq!(found.says, CueSays::MoreWithLess);
+        assert!(found.spearman < found.kendall && found.kendall < 0.0);
+    }
+
+    #[test]
+    fn nothing_to_compare_is_an_error() {
+        assert_eq!(rank_correlation(&[]), Err(CueError::AllAlike));
+        assert_eq!(
+            rank_correlation(&[(1.0, 2.0), (1.0, 3.0)]),
+            Err(CueError::AllAlike)
+        );
+        assert!(rank_correlation(&[(f64::NAN, 2.0), (1.0, 3.0)]).is_err());
+    }
+
+    proptest! {
+        #[test]
+        fn turning_the_outcome_round_turns_the_sign(
+            pairs in prop::collection::vec((0u8..9, 0u8..9), 6..25),
+        ) {
+            let as_floats = |sign: f64| -> Vec<(f64, f64)> {
+                pairs.iter().map(|(x, y)| (f64::from(*x), sign * f64::from(*y))).collect()
+            };
+            if let Ok(found) = rank_correlation(&as_floats(1.0)) {
+                let turned = rank_correlation(&as_floats(-1.0)).unwrap();
+                prop_assert!((found.spearman + turned.spearman).abs() < 1e-12);
+                prop_assert!((found.kendall + turned.kendall).abs() < 1e-12);
+                prop_assert!(found.spearman.abs() <= 1.0 + 1e-12);
+                if let Some((low, high)) = found.interval {
+                    prop_assert!(low <= found.spearman && found.spearman <= high);
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,82 @@
+//! How alike the pieces of one plank are in coming through, from what came of planks before.
+//!
+//! It estimates and never rounds up: with few planks the estimate may well lie under nothing.
+
+/// Likeness of the pieces of one plank, from how many came through of how many, plank by plank: the
+/// intraclass correlation, rho = (B - W)/(B + (n0 - 1) W).
+///
+/// B = sum n (p - P)²/(k - 1) between k planks, W = sum n p (1 - p)/(N - k) within, p the share of a plank
+/// of n pieces, P that of all N, n0 = (N - sum n²/N)/(k - 1). At most 1; under nothing, no likeness shows.
+/// `None` for fewer than two planks, planks of one piece only, more through than there were, or where all
+/// or none came through. Analysis of variance estimator for counts, from memory.
+///
+/// ```
+/// use stillwood_core::season::likeness_of_planks;
+/// // All or none of a plank.
+/// assert_eq!(likeness_of_planks(&[(6, 6), (0, 6), (6, 6)]), Some(1.0));
+/// assert!(likeness_of_planks(&[(3, 6), (3, 6), (3, 6)]).unwrap() < 0.0);
+/// ```
+pub fn likeness_of_planks(planks: &[(u32, u32)]) -> Option<f64> {
+    if planks.iter().any(|(through, of)| through > of) {
+        return None;
+    }
+    let seen: Vec<(f64, f64)> = planks
+        .iter()
+        .filter(|plank| plank.1 > 0)
+        .map(|(through, of)| (f64::from(*through), f64::from(*of)))
+        .collect();
+    let k = seen.len() as f64;
+    let all: f64 = seen.iter().map(|(_, n)| n).sum();
+    let share = seen.iter().map(|(x, _)| x).sum::<f64>() / all;
+    let (mut between, mut within, mut squares) = (0.0, 0.0, 0.0);
+    for (x, n) in seen {
+        let p = x / n;
+        between += n * (p - share) * (p - share);
+        within += n * p * (1.0 - p);
+        squares += n * n;
+    }
+    let (between, within) = (between / (k - 1.0), within / (all - k));
+    let usual = (all - squares / all) / (k - 1.0);
+    let found = (between - within) / (between + (usual - 1.0) * within);
+    found.is_finite().then_some(found)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn what_shows_nothing_gives_nothing() {
+        for planks in [
+            vec![],
+            vec![(3, 6)],
+            vec![(1, 1), (0, 1)],
+            vec![(6, 6), (6, 6)],
+            vec![(7, 6), (1, 6)],
+        ] {
+            assert_eq!(likeness_of_planks(&planks), None, "{planks:?}");
+        }
+    }
+
+    #[test]
+    fn by_hand() {
+        // Two planks of four, 4 and 2 through: B = 0.5, W = 1/6, n0 = 4.
+        let found = likeness_of_planks(&[(4, 4), (2, 4)]).unwrap();
+        assert!(
+            (found - (0.5 - 1.0 / 6.0) / (0.5 + 3.0 / 6.0)).abs() < 1e-12,
+            "{found}"
+        );
+    }
+
+    proptest! {
+        // For planks of n pieces it lies between -1/(n - 1) and 1.
+        #[test]
+        fn it_stays_between_its_ends(planks in prop::collection::vec(0u32..=7, 2..30)) {
+            let planks: Vec<_> = planks.iter().map(|through| (*through, 7)).collect();
+            if let Some(found) = likeness_of_planks(&planks) {
+                prop_assert!((-1.0 / 6.0 - 1e-9..=1.0 + 1e-9).contains(&found), "{found}");
+            }
+        }
+    }
+}

@@ -1,0 +1,259 @@
+//! How many planks to start, so that enough blanks come of them through every stage that is left.
+//!
+//! Planks fail as families: what comes of one plank is alike, and stages known from few pieces are known
+//! badly. Both make the answer larger. It reckons the chances exactly for given shares, and goes through
+//! what the shares may be at fixed places; it draws no random number.
+
+mod chance;
+mod likeness;
+
+pub use likeness::likeness_of_planks;
+
+use super::spread::BetaSpread;
+use super::start::StartError;
+use super::survival::share_spread;
+use chance::{Reckoning, share_places};
+
+/// What share comes through a stage.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum StageShare {
+    /// Taken as it is.
+    Known(f64),
+    /// Counted: so many came through, of so many.
+    Counted {
+        /// Came through.
+        through: u32,
+        /// Of so many.
+        of: u32,
+    },
+}
+
+impl StageShare {
+    /// The share on average.
+    fn mean(self) -> Result<f64, StartError> {
+        Ok(match self {
+            StageShare::Known(share) => share,
+            StageShare::Counted { .. } => self.spread()?.map_or(0.0, BetaSpread::mean),
+        })
+    }
+
+    /// What it may be; `None` for a share that is known.
+    fn spread(self) -> Result<Option<BetaSpread>, StartError> {
+        match self {
+            StageShare::Known(share) if share > 0.0 && share <= 1.0 => Ok(None),
+            StageShare::Known(share) => Err(StartError::Share(share)),
+            StageShare::Counted { through, of } => Ok(Some(share_spread(through, of)?)),
+        }
+    }
+}
+
+/// The way from planks to good blanks.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Way {
+    /// Laminates that a plank gives.
+    pub parts_per_plank: u32,
+    /// The stages that laminates go through, in order.
+    pub part_stages: Vec<StageShare>,
+    /// How alike the laminates of one plank are in coming through: the correlation of two of them, from 0
+    /// (each by itself) to under 1 (all or none).
+    pub likeness: f64,
+    /// Laminates that make a blank.
+    pub parts_per_blank: u32,
+    /// The stages that blanks go through, in order.
+    pub blank_stages: Vec<StageShare>,
+}
+
+/// What is held already.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct InHand {
+    /// Laminates of one plank each time.
+    pub parts: Vec<Lot>,
+    /// Blanks.
+    pub blanks: Vec<Lot>,
+}
+
+/// Pieces that wait before a stage.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Lot {
+    /// How many.
+    pub pieces: u32,
+    /// How many stages they have behind them.
+    pub stages_done: usize,
+}
+
+/// How many planks to start.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PlanksToStart {
+    /// So many, for the confidence asked for.
+    pub planks: u32,
+    /// The chance that with so many enough blanks come through.
+    pub chance: f64,
+    /// So many on average, by dividing; without a margin, and with its fraction.
+    pub on_average: f64,
+}
+
+/// The most planks that are reckoned with.
+const MOST_PLANKS: u32 = 1000;
+
+/// How many planks to start besides what is in hand, so that with confidence C at least N blanks come
+/// through all stages.
+///
+/// Of a plank's laminates the number that comes through is beta-binomial: mean share P, the product of
+/// the stages left, and likeness rho, so a = P (1 - rho)/rho and b = (1 - P)(1 - rho)/rho; binomial for
+/// rho = 0. Laminates of all planks are added up by convolution, every so many make a blank, what is over
+/// is left over, and blanks come through each by itself. That is exact where all shares are known. A
+/// counted share is the beta distribution of [`share_spread`](super::share_spread), and the same for all
+/// planks: the chance is then the mean over 256 places spread evenly over what the shares may be.
+///
+/// With one laminate a plank and a blank, and no likeness, it is [`how_many_to_start`](super::how_many_to_start).
+/// An error for shares, a likeness or a confidence that are none, and beyond 1000 planks or 1000 laminates
+/// wanted. Textbook
+/// probability, no source read.
+///
+/// ```
+/// use stillwood_core::season::{InHand, StageShare::Known, Way, planks_to_start};
+/// let mut way = Way {
+///     parts_per_plank: 9, part_stages: [0.85, 0.90, 0.75, 0.85].map(Known).into(), likeness: 0.0,
+///     parts_per_blank: 5, blank_stages: [0.98, 0.95].map(Known).into(),
+/// };
+/// let start = planks_to_start(&way, &InHand::default(), 10, 0.9).unwrap();
+/// assert_eq!((start.planks, (start.on_average * 10.0).round()), (15, 122.0));
+/// way.likeness = 0.3;
+/// assert_eq!(planks_to_start(&way, &InHand::default(), 10, 0.9).unwrap().planks, 16);
+/// ```
+pub fn planks_to_start(
+    way: &Way,
+    in_hand: &InHand,
+    wanted: u32,
+    confidence: f64,
+) -> Result<PlanksToStart, StartError> {
+    if !(confidence > 0.0 && confidence < 1.0) {
+        return Err(StartError::Confidence(confidence));
+    }
+    let mut reckonings = reckonings(way, in_hand, wanted)?;
+    for planks in 0..=MOST_PLANKS {
+        let chance = mean_chance(&reckonings);
+        // A hair under the confidence counts, as in `how_many_to_start`.
+        if chance >= confidence - 1e-12 {
+            return Ok(PlanksToStart {
+                planks,
+                chance,
+                on_average: planks_on_average(way, in_hand, wanted)?,
+            });
+        }
+        reckonings.iter_mut().for_each(Reckoning::add_plank);
+    }
+    Err(StartError::TooManyPlanks(MOST_PLANKS))
+}
+
+/// The chance that at least N blanks come through, of so many planks and what is in hand; reckoned as in
+/// [`planks_to_start`], and the same errors.
+///
+/// ```
+/// use stillwood_core::season::{InHand, Lot, StageShare::Known, Way, chance_of_blanks};
+/// let way = Way {
+///     parts_per_plank: 9, part_stages: vec![Known(0.85)], likeness: 0.0,
+///     parts_per_blank: 5, blank_stages: vec![Known(0.98), Known(0.95)],
+/// };
+/// let held = |pieces, stages_done| InHand {
+///     parts: vec![Lot { pieces, stages_done }], ..InHand::default()
+/// };
+/// // 54 ready laminates are ten blanks, which all have to be good: no even bet.
+/// assert!((chance_of_blanks(&way, 0, &held(54, 1), 10).unwrap() - 0.489).abs() < 0.001);
+/// // Of 64 that still rest 54 come through on average, but it may be eleven blanks' worth.
+/// assert!((chance_of_blanks(&way, 0, &held(64, 0), 10).unwrap() - 0.638).abs() < 0.001);
+/// ```
+pub fn chance_of_blanks(
+    way: &Way,
+    planks: u32,
+    in_hand: &InHand,
+    wanted: u32,
+) -> Result<f64, StartError> {
+    if planks > MOST_PLANKS {
+        return Err(StartError::TooManyPlanks(MOST_PLANKS));
+    }
+    let mut reckonings = reckonings(way, in_hand, wanted)?;
+    for reckoning in &mut reckonings {
+        (0..planks).for_each(|_| reckoning.add_plank());
+    }
+    Ok(mean_chance(&reckonings))
+}
+
+/// Good blanks to be expected on average of what is in hand and so many planks: each lot times the
+/// shares before it, laminates over the laminates of a blank. Leftovers count as parts of a blank. The
+/// same errors as [`planks_to_start`].
+pub fn blanks_on_average(way: &Way, planks: f64, in_hand: &InHand) -> Result<f64, StartError> {
+    check(way, in_hand)?;
+    let mut parts = planks * f64::from(way.parts_per_plank) * mean_share(&way.part_stages, 0)?;
+    for lot in &in_hand.parts {
+        parts += f64::from(lot.pieces) * mean_share(&way.part_stages, lot.stages_done)?;
+    }
+    let mut blanks = parts / f64::from(way.parts_per_blank) * mean_share(&way.blank_stages, 0)?;
+    for lot in &in_hand.blanks {
+        blanks += f64::from(lot.pieces) * mean_share(&way.blank_stages, lot.stages_done)?;
+    }
+    Ok(blanks)
+}
+
+fn planks_on_average(way: &Way, in_hand: &InHand, wanted: u32) -> Result<f64, StartError> {
+    let held = blanks_on_average(way, 0.0, in_hand)?;
+    let of_one = blanks_on_average(way, 1.0, &InHand::default())?;
+    Ok(((f64::from(wanted) - held) / of_one).max(0.0))
+}
+
+fn mean_share(stages: &[StageShare], done: usize) -> Result<f64, StartError> {
+    stages
+        .iter()
+        .skip(done)
+        .try_fold(1.0, |product, stage| Ok(product * stage.mean()?))
+}
+
+/// The most laminates or blanks of one plank or lot, and the most lots.
+const MOST_PIECES: u32 = 1000;
+/// The most laminates that the blanks wanted are made of.
+const MOST_WANTED: u32 = 1000;
+
+fn check(way: &Way, in_hand: &InHand) -> Result<(), StartError> {
+    if !(way.likeness >= 0.0 && way.likeness < 1.0) {
+        return Err(StartError::Likeness(way.likeness));
+    }
+    let lots = || in_hand.parts.iter().chain(&in_hand.blanks);
+    let counts = [way.parts_per_plank, way.parts_per_blank];
+    if counts.contains(&0) {
+        return Err(StartError::NoParts);
+    }
+    let most = counts.into_iter().chain(lots().map(|lot| lot.pieces)).max();
+    if most > Some(MOST_PIECES) || lots().count() > MOST_PIECES as usize {
+        return Err(StartError::TooMany);
+    }
+    for stage in way.part_stages.iter().chain(&way.blank_stages) {
+        stage.spread()?;
+    }
+    Ok(())
+}
+
+/// One reckoning for every place at which the shares are taken.
+fn reckonings(way: &Way, in_hand: &InHand, wanted: u32) -> Result<Vec<Reckoning>, StartError> {
+    check(way, in_hand)?;
+    if wanted.saturating_mul(way.parts_per_blank) > MOST_WANTED {
+        return Err(StartError::TooMany);
+    }
+    let stages: Vec<StageShare> = way
+        .part_stages
+        .iter()
+        .chain(&way.blank_stages)
+        .copied()
+        .collect();
+    let places = share_places(&stages)?;
+    Ok(places
+        .iter()
+        .map(|shares| Reckoning::new(way, in_hand, wanted, shares))
+        .collect())
+}
+
+fn mean_chance(reckonings: &[Reckoning]) -> f64 {
+    reckonings.iter().map(Reckoning::chance).sum::<f64>() / reckonings.len() as f64
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,161 @@
+//! How many planks: worked answers, the simple form, and the exact chain of counted stages.
+
+use super::super::how_many_to_start;
+use super::StageShare::{Counted, Known};
+use super::*;
+use proptest::prelude::*;
+
+fn nine_laminates(likeness: f64) -> Way {
+    Way {
+        parts_per_plank: 9,
+        part_stages: [0.85, 0.90, 0.75, 0.85].map(Known).into(),
+        likeness,
+        parts_per_blank: 5,
+        blank_stages: [0.98, 0.95].map(Known).into(),
+    }
+}
+
+fn simple(stage: StageShare) -> Way {
+    Way {
+        parts_per_plank: 1,
+        part_stages: vec![stage],
+        likeness: 0.0,
+        parts_per_blank: 1,
+        blank_stages: Vec::new(),
+    }
+}
+
+#[test]
+fn ten_blanks_need_more_than_the_mean() {
+    let needed = |rho, c| planks_to_start(&nine_laminates(rho), &InHand::default(), 10, c).unwrap();
+    assert_eq!((needed(0.0, 0.8).planks, needed(0.0, 0.9).planks), (14, 15));
+    assert_eq!((needed(0.3, 0.8).planks, needed(0.3, 0.9).planks), (15, 16));
+    assert!((needed(0.0, 0.9).on_average - 12.24).abs() < 0.01);
+}
+
+#[test]
+fn what_rests_already_is_counted_from_where_it_is() {
+    let way = nine_laminates(0.0);
+    let resting = InHand {
+        parts: vec![Lot {
+            pieces: 64,
+            stages_done: 3,
+        }],
+        blanks: Vec::new(),
+    };
+    let chance = chance_of_blanks(&way, 0, &resting, 10).unwrap();
+    // Binomial (64, 0.85) laminates, every five a blank, each good with 0.931; computed with SciPy.
+    assert!((chance - 0.638_429_33).abs() < 1e-8, "{chance}");
+    let mean = blanks_on_average(&way, 0.0, &resting).unwrap();
+    assert!((mean - 64.0 * 0.85 / 5.0 * 0.931).abs() < 1e-9);
+    let more = planks_to_start(&way, &resting, 10, 0.9).unwrap();
+    assert!(more.planks > 1 && more.planks < 6 && more.on_average == 0.0);
+    let done = InHand {
+        parts: Vec::new(),
+        blanks: vec![Lot {
+            pieces: 10,
+            stages_done: 2,
+        }],
+    };
+    assert_eq!(planks_to_start(&way, &done, 10, 0.9).unwrap().planks, 0);
+}
+
+#[test]
+fn few_counts_make_a_wide_answer() {
+    let start = |stage| {
+        planks_to_start(&simple(stage), &InHand::default(), 10, 0.9)
+            .unwrap()
+            .planks
+    };
+    let known = start(Known(0.8));
+    let many = start(Counted {
+        through: 800,
+        of: 1000,
+    });
+    let few = start(Counted { through: 8, of: 10 });
+    assert_eq!(known, 15);
+    assert!((15..=16).contains(&many) && few > 17, "{many} {few}");
+}
+
+#[test]
+fn nonsense_is_refused() {
+    let none = InHand::default();
+    let with = |change: fn(&mut Way)| {
+        let mut way = nine_laminates(0.3);
+        change(&mut way);
+        planks_to_start(&way, &none, 10, 0.9).unwrap_err()
+    };
+    assert_eq!(with(|w| w.likeness = 1.0), StartError::Likeness(1.0));
+    assert_eq!(with(|w| w.parts_per_blank = 0), StartError::NoParts);
+    assert_eq!(
+        with(|w| w.part_stages[0] = Known(0.0)),
+        StartError::Share(0.0)
+    );
+    assert!(matches!(
+        with(|w| w.part_stages[0] = Counted { through: 3, of: 2 }),
+        StartError::Counts(_)
+    ));
+    assert_eq!(
+        with(|w| w.part_stages[0] = Known(1e-4)),
+        StartError::TooManyPlanks(1000)
+    );
+    assert_eq!(with(|w| w.parts_per_plank = u32::MAX), StartError::TooMany);
+    assert!(planks_to_start(&nine_laminates(0.0), &none, 10, 1.0).is_err());
+    assert!(planks_to_start(&nine_laminates(0.0), &none, u32::MAX, 0.9).is_err());
+}
+
+/// Two counted stages one after the other: exactly a chain of beta-binomial counts.
+#[test]
+fn counted_stages_agree_with_the_exact_chain() {
+    let mut way = simple(Counted {
+        through: 17,
+        of: 20,
+    });
+    way.part_stages.push(Counted { through: 9, of: 12 });
+    let (started, wanted) = (24, 12);
+    let found = chance_of_blanks(&way, started, &InHand::default(), wanted).unwrap();
+    let mut exact = 0.0;
+    for (left, chance) in beta_binomial(started as usize, 17.5, 3.5)
+        .iter()
+        .enumerate()
+    {
+        let second = beta_binomial(left, 9.5, 3.5);
+        exact += chance * second.iter().skip(wanted as usize).sum::<f64>();
+    }
+    assert!((found - exact).abs() < 0.005, "{found} {exact}");
+}
+
+/// The chance of 0 to n coming through, by the recurrence of neighbouring terms.
+fn beta_binomial(n: usize, a: f64, b: f64) -> Vec<f64> {
+    let mut terms = vec![1.0];
+    for k in 0..n {
+        let (x, left) = (k as f64, (n - k) as f64);
+        let next = terms[k] * left / (x + 1.0) * (x + a) / (left - 1.0 + b);
+        terms.push(next);
+    }
+    let sum: f64 = terms.iter().sum();
+    terms.iter().map(|t| t / sum).collect()
+}
+
+proptest! {
+    #[test]
+    fn the_simple_form_is_one_case(wanted in 1u32..25, p in 0.3..0.99f64, c in 0.5..0.98f64) {
+        let found = planks_to_start(&simple(Known(p)), &InHand::default(), wanted, c).unwrap();
+        prop_assert_eq!(found.planks, how_many_to_start(wanted, p, c).unwrap());
+    }
+
+    #[test]
+    fn likeness_leaves_the_mean_and_more_planks_never_harm(
+        rho in 0.0..0.9f64, planks in 5u32..25,
+    ) {
+        let way = nine_laminates(rho);
+        let none = InHand::default();
+        let fewer = chance_of_blanks(&way, planks, &none, 8).unwrap();
+        let more = chance_of_blanks(&way, planks + 1, &none, 8).unwrap();
+        prop_assert!(more >= fewer - 1e-12);
+        prop_assert!((0.0..=1.0).contains(&more));
+        let mean = blanks_on_average(&way, f64::from(planks), &none).unwrap();
+        let plain = blanks_on_average(&nine_laminates(0.0), f64::from(planks), &none).unwrap();
+        prop_assert_eq!(mean, plain);
+    }
+}

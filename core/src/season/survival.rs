@@ -1,0 +1,337 @@
+//! What share comes through, how sure that is, and whether two groups differ.
+//!
+//! It counts what came through and what did not; it never takes a difference that few pieces show for
+//! evidence, and never counts as failed what is not yet decided.
+
+use super::spread::{BetaSpread, NORMAL_95};
+use crate::order;
+use thiserror::Error;
+
+/// Why nothing can be said of the counts.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum SurvivalError {
+    /// More came through than there were.
+    #[error("{through} came through of {of}: there can't be more than there were")]
+    MoreThanAll {
+        /// Came through.
+        through: u32,
+        /// Of so many.
+        of: u32,
+    },
+    /// None was seen.
+    #[error("none was seen yet")]
+    None,
+    /// More than can be reckoned.
+    #[error("{0} pieces: that is beyond what is reckoned here")]
+    TooMany(u32),
+    /// A time that is less than nothing, or no number.
+    #[error("a time of {0}: it has to be a number, and not less than nothing")]
+    Time(f64),
+}
+
+/// A share that came through, with its 95 % interval.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Survival {
+    /// How many came through.
+    pub through: u32,
+    /// Of how many.
+    pub of: u32,
+    /// The share.
+    pub share: f64,
+    /// Low end of the interval.
+    pub low: f64,
+    /// High end of the interval.
+    pub high: f64,
+    /// Whether the interval is so wide that the share says little.
+    pub few: bool,
+}
+
+/// The most pieces that are reckoned with.
+const MOST: u32 = 100_000;
+/// An interval wider than this says little (common practice, no source).
+const WIDE: f64 = 0.3;
+
+fn counts(through: u32, of: u32) -> Result<(f64, f64), SurvivalError> {
+    if of == 0 {
+        Err(SurvivalError::None)
+    } else if through > of {
+        Err(SurvivalError::MoreThanAll { through, of })
+    } else if of > MOST {
+        Err(SurvivalError::TooMany(of))
+    } else {
+        Ok((f64::from(through), f64::from(of)))
+    }
+}
+
+/// What is known of a share after x of n came through: the beta distribution of x + 1/2 and n - x + 1/2.
+///
+/// The prior is that of Jeffreys, beta (1/2, 1/2). An error for none seen, more than 100000, or more
+/// through than there were. Brown, Cai and DasGupta 2001, section 4.3 (from memory).
+pub fn share_spread(through: u32, of: u32) -> Result<BetaSpread, SurvivalError> {
+    let (x, n) = counts(through, of)?;
+    BetaSpread::new(x + 0.5, n - x + 0.5).ok_or(SurvivalError::TooMany(of))
+}
+
+/// The share that came through, with the 95 % interval of [`share_spread`]: its 2.5 and 97.5 %
+/// quantiles; from 0 where none came through and to 1 where all did, as the same source has it.
+///
+/// ```
+/// use stillwood_core::season::survival;
+/// let found = survival(14, 20).unwrap();
+/// assert!((found.share - 0.7).abs() < 1e-12 && found.few);
+/// assert!(found.low > 0.47 && found.high < 0.87);
+/// ```
+pub fn survival(through: u32, of: u32) -> Result<Survival, SurvivalError> {
+    let spread = share_spread(through, of)?;
+    let low = if through == 0 {
+        0.0
+    } else {
+        spread.quantile(0.025)
+    };
+    let high = if through == of {
+        1.0
+    } else {
+        spread.quantile(0.975)
+    };
+    Ok(Survival {
+        through,
+        of,
+        share: f64::from(through) / f64::from(of),
+        low,
+        high,
+        few: high - low > WIDE,
+    })
+}
+
+/// The 95 % score interval of a share:
+/// `[p + z²/2n ± z sqrt(p(1-p)/n + z²/4n²)] / (1 + z²/n)`, p = x/n, z = 1.96.
+///
+/// An error for none seen, or more through than there were. Wilson 1927; NIST/SEMATECH e-Handbook,
+/// 7.2.4.1 (read).
+pub fn score_interval(through: u32, of: u32) -> Result<(f64, f64), SurvivalError> {
+    let (x, n) = counts(through, of)?;
+    let (p, z2) = (x / n, NORMAL_95 * NORMAL_95);
+    let middle = p + z2 / (2.0 * n);
+    let off = NORMAL_95 * (p * (1.0 - p) / n + z2 / (4.0 * n * n)).sqrt();
+    let whole = 1.0 + z2 / n;
+    // At none or all through, the outer end is 0 or 1 but for the last digit.
+    let low = if through == 0 {
+        0.0
+    } else {
+        (middle - off) / whole
+    };
+    let high = if through == of {
+        1.0
+    } else {
+        (middle + off) / whole
+    };
+    Ok((low, high))
+}
+
+/// The difference of two shares, with its 95 % interval.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Difference {
+    /// The first less the second.
+    pub difference: f64,
+    /// Low end of the interval.
+    pub low: f64,
+    /// High end of the interval.
+    pub high: f64,
+}
+
+impl Difference {
+    /// Whether the interval leaves out no difference at all.
+    pub fn is_evidence(self) -> bool {
+        self.low > 0.0 || self.high < 0.0
+    }
+
+    /// In the maker's words.
+    pub fn words(self) -> &'static str {
+        if self.is_evidence() {
+            "evidence"
+        } else {
+            "not yet evidence"
+        }
+    }
+}
+
+/// The difference of two shares, each as how many came through of how many:
+/// `d - sqrt[(p1-l1)² + (u2-p2)²]` to `d + sqrt[(u1-p1)² + (p2-l2)²]`.
+///
+/// d = p1 - p2, and l, u the ends of each [`score_interval`]. Pieces of one plank fail together, so count
+/// planks where planks are compared, or the interval is too narrow. An error as there. Newcombe 1998
+/// (difference of independent proportions), method 10 (formula read in the documentation of a statistics
+/// package).
+///
+/// ```
+/// use stillwood_core::season::share_difference;
+/// assert_eq!(share_difference((14, 20), (9, 10)).unwrap().words(), "not yet evidence");
+/// assert_eq!(share_difference((70, 100), (90, 100)).unwrap().words(), "evidence");
+/// ```
+pub fn share_difference(
+    first: (u32, u32),
+    second: (u32, u32),
+) -> Result<Difference, SurvivalError> {
+    let (l1, u1) = score_interval(first.0, first.1)?;
+    let (l2, u2) = score_interval(second.0, second.1)?;
+    let share = |(x, n): (u32, u32)| f64::from(x) / f64::from(n);
+    let (p1, p2) = (share(first), share(second));
+    let difference = p1 - p2;
+    Ok(Difference {
+        difference,
+        low: difference - libm::hypot(p1 - l1, u2 - p2),
+        high: difference + libm::hypot(u1 - p1, p2 - l2),
+    })
+}
+
+/// How long a piece was watched, and how that ended.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Watched {
+    /// For how long, in any unit.
+    pub time: f64,
+    /// Whether it failed then; otherwise it was still good when last seen.
+    pub failed: bool,
+}
+
+/// The survival curve from one failure on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SurvivalStep {
+    /// When.
+    pub time: f64,
+    /// How many were watched until then.
+    pub at_risk: u32,
+    /// How many failed.
+    pub failed: u32,
+    /// The share that outlasts this time.
+    pub share: f64,
+    /// Its standard uncertainty.
+    pub standard: f64,
+    /// Its 95 % interval; `None` once all have failed.
+    pub interval: Option<(f64, f64)>,
+}
+
+/// The survival curve of pieces of which some are still good: S = product of (1 - d/n) over the failures.
+///
+/// d failed at a time, of n still watched; one last seen good at that time counts as watched. The
+/// variance is Greenwood's, S² sum of d/(n (n - d)); the interval is taken on ln(-ln S), and so stays
+/// between 0 and 1. An error for no piece, or a time that is none. Kaplan and Meier 1958; Greenwood 1926;
+/// Kalbfleisch and Prentice 1980 (from memory; a worked table was read).
+pub fn survival_curve(pieces: &[Watched]) -> Result<Vec<SurvivalStep>, SurvivalError> {
+    if pieces.is_empty() {
+        return Err(SurvivalError::None);
+    }
+    if let Some(bad) = pieces
+        .iter()
+        .find(|p| !(p.time >= 0.0 && p.time.is_finite()))
+    {
+        return Err(SurvivalError::Time(bad.time));
+    }
+    let mut sorted = pieces.to_vec();
+    order::sort_by(&mut sorted, |a, b| a.time.total_cmp(&b.time));
+    let mut steps = Vec::new();
+    let (mut share, mut sum) = (1.0, 0.0);
+    let mut rest = sorted.as_slice();
+    while let Some(first) = rest.first() {
+        let now = rest.iter().take_while(|p| p.time == first.time).count();
+        let failed = rest.iter().take(now).filter(|p| p.failed).count();
+        if failed > 0 {
+            let (d, n) = (failed as f64, rest.len() as f64);
+            share *= 1.0 - d / n;
+            sum += d / (n * (n - d));
+            steps.push(SurvivalStep {
+                time: first.time,
+                at_risk: rest.len() as u32,
+                failed: failed as u32,
+                share,
+                standard: if share > 0.0 { share * sum.sqrt() } else { 0.0 },
+                interval: (share > 0.0).then(|| log_log_interval(share, sum)),
+            });
+        }
+        rest = rest.get(now..).unwrap_or_default();
+    }
+    Ok(steps)
+}
+
+/// S^exp(±z sqrt(sum)/ln S), the interval taken on ln(-ln S).
+fn log_log_interval(share: f64, sum: f64) -> (f64, f64) {
+    let off = NORMAL_95 * sum.sqrt() / libm::log(share);
+    (
+        libm::pow(share, libm::exp(-off)),
+        libm::pow(share, libm::exp(off)),
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn few_pieces_say_little() {
+        let two = survival(2, 2).unwrap();
+        assert!(two.few && two.high == 1.0 && two.low > 0.3 && two.low < 0.4);
+        assert!(!survival(90, 100).unwrap().few);
+        assert_eq!(survival(0, 8).unwrap().low, 0.0);
+    }
+
+    #[test]
+    fn nonsense_is_refused_in_words() {
+        assert_eq!(survival(0, 0), Err(SurvivalError::None));
+        assert_eq!(survival(1, u32::MAX), Err(SurvivalError::TooMany(u32::MAX)));
+        assert_eq!(
+            survival(3, 2).unwrap_err().to_string(),
+            "3 came through of 2: there can't be more than there were"
+        );
+        assert!(share_difference((1, 2), (0, 0)).is_err());
+        assert_eq!(survival_curve(&[]), Err(SurvivalError::None));
+        let never = Watched {
+            time: f64::NAN,
+            failed: true,
+        };
+        assert!(survival_curve(&[never]).is_err());
+    }
+
+    #[test]
+    fn what_is_still_good_is_not_counted_as_failed() {
+        let good = [3.0, 6.0, 12.0].map(|time| Watched {
+            time,
+            failed: false,
+        });
+        assert_eq!(survival_curve(&good), Ok(Vec::new()));
+        let all = [Watched {
+            time: 2.0,
+            failed: true,
+        }; 3];
+        let steps = survival_curve(&all).unwrap();
+        assert_eq!(
+            (steps[0].at_risk, steps[0].share, steps[0].interval),
+            (3, 0.0, None)
+        );
+    }
+
+    proptest! {
+        #[test]
+        fn intervals_hold_the_share(of in 1u32..400, part in 0.0..1.0f64) {
+            let through = (f64::from(of) * part) as u32;
+            let found = survival(through, of).unwrap();
+            prop_assert!(0.0 <= found.low && found.low <= found.share);
+            prop_assert!(found.share <= found.high && found.high <= 1.0);
+            let (low, high) = score_interval(through, of).unwrap();
+            prop_assert!((0.0..=found.share + 1e-12).contains(&low));
+            prop_assert!((found.share - 1e-12..=1.0).contains(&high));
+            // The two agree but for small counts.
+            prop_assert!((low - found.low).abs() < 0.6 / f64::from(of).sqrt());
+            prop_assert!((high - found.high).abs() < 0.6 / f64::from(of).sqrt());
+        }
+
+        // With nothing censored the curve is the plain share of those that outlast a time.
+        #[test]
+        fn uncensored_it_is_the_plain_share(times in prop::collection::vec(1u8..12, 1..40)) {
+            let pieces: Vec<_> = times.iter().map(|t| Watched { time: f64::from(*t), failed: true }).collect();
+            for step in survival_curve(&pieces).unwrap() {
+                let outlast = times.iter().filter(|t| f64::from(**t) > step.time).count();
+                prop_assert!((step.share - outlast as f64 / times.len() as f64).abs() < 1e-12);
+            }
+        }
+    }
+}

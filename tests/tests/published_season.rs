@@ -1,0 +1,174 @@
+//! What the seasoning years are reckoned with, held against published values.
+
+use stillwood_core::quantity::{Moisture, in_kg, kg};
+use stillwood_core::season::{
+    BetaSpread, DryingFit, InHand, StageShare, SurvivalStep, Watched, Way, Weighing,
+    chance_of_blanks, fit_drying, fit_rate, rank_correlation, score_interval, share_difference,
+    student_factor, survival, survival_curve,
+};
+use stillwood_tests::{Row, rows};
+
+fn numbers(text: &str) -> Vec<f64> {
+    text.split(' ').map(|one| one.parse().unwrap()).collect()
+}
+
+/// What the formula named in the row gives for the row's inputs.
+fn compute(row: &Row) -> f64 {
+    let number = |name| row.number(name, "");
+    let count = |name| number(name) as u32;
+    let spread = || BetaSpread::new(number("a"), number("b")).unwrap();
+    let found = || survival(count("through"), count("of")).unwrap();
+    let score = || score_interval(count("through"), count("of")).unwrap();
+    let difference = || share_difference(of(row, "first"), of(row, "second")).unwrap();
+    match row.formula.as_str() {
+        "student_factor" => student_factor(count("degrees")).unwrap(),
+        "beta_below" => spread().below(number("x")),
+        "survival_low" => found().low,
+        "survival_high" => found().high,
+        "score_low" => score().0,
+        "score_high" => score().1,
+        "difference_low" => difference().low,
+        "difference_high" => difference().high,
+        "curve_share" => step(row).share,
+        "curve_at_risk" => f64::from(step(row).at_risk),
+        "curve_standard" => step(row).standard,
+        "curve_low" => step(row).interval.unwrap().0,
+        "curve_high" => step(row).interval.unwrap().1,
+        "spearman" => rank_correlation(&pairs(row)).unwrap().spearman,
+        "kendall" => rank_correlation(&pairs(row)).unwrap().kendall,
+        "fit_rate" => fitted(row.text("set"), row.text("of")),
+        "time_constant" => dried(row).time_constant.value,
+        "left_grams" => 1000.0 * in_kg(dried(row).left_mass.value),
+        "settles_grams" => 1000.0 * in_kg(dried(row).settles_at.value),
+        "chance_of_blanks" => {
+            let known = |shares: &[f64]| shares.iter().map(|s| StageShare::Known(*s)).collect();
+            let way = Way {
+                parts_per_plank: 9,
+                part_stages: known(&[0.85, 0.90, 0.75, 0.85]),
+                likeness: number("likeness"),
+                parts_per_blank: 5,
+                blank_stages: known(&[0.98, 0.95]),
+            };
+            chance_of_blanks(&way, count("planks"), &InHand::default(), count("wanted")).unwrap()
+        }
+        other => panic!("row {} names {other}, which is not checked here", row.id),
+    }
+}
+
+/// So many through of so many.
+fn of(row: &Row, name: &str) -> (u32, u32) {
+    let (through, of) = row.text(name).split_once('/').unwrap();
+    (through.parse().unwrap(), of.parse().unwrap())
+}
+
+/// The step of the survival curve at a time; a time with a plus was last seen good.
+fn step(row: &Row) -> SurvivalStep {
+    let pieces: Vec<Watched> = row
+        .text("pieces")
+        .split(' ')
+        .map(|one| Watched {
+            time: one.trim_end_matches('+').parse().unwrap(),
+            failed: !one.ends_with('+'),
+        })
+        .collect();
+    let at = row.number("at", "");
+    let curve = survival_curve(&pieces).unwrap();
+    *curve.iter().find(|step| step.time == at).unwrap()
+}
+
+fn pairs(row: &Row) -> Vec<(f64, f64)> {
+    let (x, y) = (numbers(row.text("x")), numbers(row.text("y")));
+    assert_eq!(x.len(), y.len());
+    x.into_iter().zip(y).collect()
+}
+
+fn dried(row: &Row) -> DryingFit {
+    let air = Moisture::percent(row.number("air", "%"));
+    let weighings: Vec<Weighing> = numbers(row.text("days"))
+        .into_iter()
+        .zip(numbers(row.text("grams")))
+        .map(|(day, grams)| Weighing {
+            day,
+            mass: kg(grams / 1000.0),
+            air,
+        })
+        .collect();
+    fit_drying(&weighings, kg(0.0005)).unwrap()
+}
+
+const MISRA: [(f64, f64); 14] = [
+    (77.6, 10.07),
+    (114.9, 14.73),
+    (141.1, 17.94),
+    (190.8, 23.93),
+    (239.9, 29.61),
+    (289.0, 35.18),
+    (332.8, 40.02),
+    (378.4, 44.82),
+    (434.8, 50.76),
+    (477.3, 55.05),
+    (536.8, 61.01),
+    (593.1, 66.40),
+    (689.1, 75.47),
+    (760.0, 81.78),
+];
+const BOXBOD: [(f64, f64); 6] = [
+    (1.0, 109.0),
+    (2.0, 149.0),
+    (3.0, 149.0),
+    (5.0, 191.0),
+    (7.0, 213.0),
+    (10.0, 224.0),
+];
+const DANWOOD: [(f64, f64); 6] = [
+    (1.309, 2.138),
+    (1.471, 3.421),
+    (1.490, 3.597),
+    (1.565, 4.340),
+    (1.611, 4.882),
+    (1.680, 5.660),
+];
+
+/// The sets of NIST's Statistical Reference Datasets whose model is one factor and one rate.
+fn fitted(set: &str, of: &str) -> f64 {
+    type Model = fn(f64, f64) -> f64;
+    let rising: Model = |b, x| 1.0 - libm::exp(-b * x);
+    let (data, model, from, to): (&[(f64, f64)], Model, f64, f64) = match set {
+        "misra1a" => (&MISRA, rising, 1e-6, 1.0),
+        "boxbod" => (&BOXBOD, rising, 1e-3, 100.0),
+        "danwood" => (&DANWOOD, |b, x| libm::pow(x, b), 0.1, 100.0),
+        "misra1b" => (
+            &MISRA,
+            |b, x| 1.0 - libm::pow(1.0 + b * x / 2.0, -2.0),
+            1e-6,
+            1.0,
+        ),
+        "misra1c" => (
+            &MISRA,
+            |b, x| 1.0 - 1.0 / (1.0 + 2.0 * b * x).sqrt(),
+            1e-6,
+            1.0,
+        ),
+        "misra1d" => (&MISRA, |b, x| b * x / (1.0 + b * x), 1e-6, 1.0),
+        other => panic!("no set {other}"),
+    };
+    let y: Vec<f64> = data.iter().map(|point| point.1).collect();
+    let columns = |b: f64| vec![data.iter().map(|point| model(b, point.0)).collect()];
+    let fit = fit_rate(&y, &columns, from, to).unwrap();
+    assert!(!fit.at_end);
+    match of {
+        "rate" => fit.rate,
+        "factor" => fit.held.factors[0],
+        "squares" => fit.held.squares,
+        other => panic!("nothing called {other}"),
+    }
+}
+
+#[test]
+fn every_row_comes_out() {
+    let rows = rows(include_str!("../published/season.csv"));
+    assert!(rows.len() >= 95);
+    for row in &rows {
+        row.check(compute(row));
+    }
+}
