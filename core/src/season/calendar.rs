@@ -1,4 +1,5 @@
-//! Days of the plan as a calendar file that other programs read: iCalendar, RFC 5545 (read).
+//! Days of the plan as a calendar file that other programs read: iCalendar, RFC 5545 (3.1 read in a
+//! transcription, the other clauses from memory).
 //!
 //! Each day is a whole day without a time, so no change of the clocks moves it. The moment of writing
 //! and the count of changes are passed in; nothing is repeated, invited or alarmed.

@@ -13,8 +13,8 @@ mod start;
 
 pub use calendar::{CalendarDay, calendar};
 pub use movement::{
-    Change, FEELER_MM, Gap, LimitError, Movement, Warp, Warps, changes, limit_over, standard_of,
-    warps, worst,
+    Change, EYE, FEELER_MM, Gap, LimitError, Movement, Warp, Warps, changes, limit_over,
+    standard_of, warps, worst,
 };
 pub use plan::{Held, LatestDays, LeastRests, PlanError, Standing, earliest_blanks, latest_days};
 pub use rest::{

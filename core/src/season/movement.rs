@@ -20,7 +20,7 @@ pub const FEELER_MM: f64 = 0.1;
 
 /// How far off a gap judged by eye may be: these times the tool's half-width, as in the yard. Common
 /// practice, no source.
-const EYE: f64 = 2.0;
+pub const EYE: f64 = 2.0;
 
 /// A change this many times its standard uncertainty is movement and not measuring error: the 95 %
 /// interval. JCGM 100:2008 6.2.1 with coverage factor 2 (from memory).
