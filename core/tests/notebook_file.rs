@@ -256,7 +256,12 @@ mod notebook {
             assert_eq!(reading.problems, []);
             assert!(!reading.newer);
             assert_eq!(reading.accepted.len(), count);
-            kinds.extend(reading.accepted.iter().map(|e| e.happening.kind().to_owned()));
+            kinds.extend(
+                reading
+                    .accepted
+                    .iter()
+                    .map(|e| e.happening.kind().to_owned()),
+            );
             assert_eq!(write(&reading.header, &reading.accepted), text);
         }
         for name in Happening::NAMES {
