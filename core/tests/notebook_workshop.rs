@@ -7,8 +7,8 @@ use invented::{Dice, Phone, plank_readings, taken};
 use proptest::prelude::*;
 use stillwood_core::notebook::{
     Book, Child, Cut, Discarded, End, Entry, Glued, Happening, Kind, Life, Limits, Machined,
-    Member, Missing, MovementChecked, Notebook, Origin, Placed, Released, Reserved, SetToRest,
-    Span, Told, Used, Weighed, Withdrawn, fold, read,
+    Member, Missing, MovementChecked, Notebook, Origin, Piece, Placed, Released, Reserved,
+    SetToRest, Span, Told, Used, Weighed, Withdrawn, fold, read,
 };
 use stillwood_core::plank::{Field, Instruments, Readings, Reason};
 use stillwood_core::season::Stage;
@@ -49,9 +49,16 @@ mod workshop {
             self.keep();
         }
 
-        fn cut(&mut self, parent: Uuid, dice: &mut Dice) {
+        fn cut(&mut self, parent: Uuid, pieces: &[Uuid], dice: &mut Dice) {
             let count = 1 + dice.below(3);
-            let child = |n: u64, id| {
+            let mut ids: Vec<Uuid> = (0..count).map(|_| self.phone.new_id()).collect();
+            // Now and then a mistake: what is said to come out of the cut is there already.
+            if dice.below(8) == 0
+                && let Some(known) = pick(pieces, dice).filter(|id| *id != parent)
+            {
+                ids[0] = known;
+            }
+            let mut child = |n: u64, id| {
                 let (from, to) = (n as f64 * 40.0, n as f64 * 40.0 + 35.0);
                 let span = Span {
                     from: taken(from, "mm"),
@@ -68,8 +75,6 @@ mod workshop {
                     through: None,
                 }
             };
-            let ids: Vec<Uuid> = (0..count).map(|_| self.phone.new_id()).collect();
-            let mut child = child;
             let children = ids.into_iter().zip(0..).map(|(id, n)| child(n, id));
             let cut = Cut {
                 children: children.collect(),
@@ -117,7 +122,7 @@ mod workshop {
             let about = |happening| Some((piece, happening));
             let said = match dice.below(15) {
                 0..=2 => {
-                    self.cut(piece, dice);
+                    self.cut(piece, &pieces, dice);
                     None
                 }
                 3 | 4 => {
@@ -266,6 +271,27 @@ mod workshop {
                 }
             }
         }
+    }
+
+    /// The laws below would say little about records in which nothing clashes and nothing is made.
+    #[test]
+    fn what_is_acted_out_holds_all_that_can_happen() {
+        let mut kinds = std::collections::BTreeSet::new();
+        let (mut clashes, mut in_doubt, mut blanks, mut cuts) = (0, 0, 0, 0);
+        for seed in 0..40 {
+            let record = together(&two(seed, 60, false));
+            let book = record.fold();
+            kinds.extend(book.clashes().iter().map(|clash| clash.why));
+            clashes += book.clashes().len();
+            let doubted = |p: &&Piece| p.work.in_doubt.is_some();
+            in_doubt += book.pieces().filter(doubted).count();
+            let glued = |p: &&Piece| p.work.kind == Kind::Blank && p.work.in_doubt.is_none();
+            blanks += book.pieces().filter(glued).count();
+            let account = |p: &Piece| book.cut_account(p.id, &Instruments::default());
+            cuts += book.pieces().filter_map(account).count();
+        }
+        assert_eq!(kinds.len(), 5, "{kinds:?}");
+        assert!(clashes > 200 && in_doubt > 100 && blanks > 20 && cuts > 100);
     }
 
     proptest! {
