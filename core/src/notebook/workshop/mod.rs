@@ -14,6 +14,7 @@ mod making;
 mod moved;
 mod resting;
 mod shelf;
+mod words;
 mod work;
 
 pub use account::{CutAccount, MassAccount};
