@@ -249,7 +249,7 @@ mod notebook {
     #[test]
     fn the_samples_of_version_1() {
         let mut kinds = Vec::new();
-        for (name, count) in [("notebook-v1.json", 15), ("notebook-v1-workshop.json", 24)] {
+        for (name, count) in [("notebook-v1.json", 15), ("notebook-v1-workshop.json", 25)] {
             let path = tests_folder(&format!("samples/{name}"));
             let text = std::fs::read_to_string(path).unwrap();
             let reading = read(text.as_bytes(), &Limits::default()).unwrap();
