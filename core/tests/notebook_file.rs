@@ -32,7 +32,18 @@ mod notebook {
             4,
             "entry 4 (line 5), body.new: not proper JSON",
         ),
+        ("blank_in_itself", 4, "body.members: it refers to itself"),
         ("byte_order_mark", 5, ""),
+        (
+            "child_is_its_parent",
+            4,
+            "entry 5 (line 6), body.children: it refers to itself",
+        ),
+        (
+            "child_named_twice",
+            4,
+            "body.children: the same piece is named twice",
+        ),
         ("closing_brackets", 0, "entry 1 (line 1), not proper JSON"),
         ("comma_after_the_last", 5, ""),
         (
@@ -60,6 +71,11 @@ mod notebook {
         ("header_missing", 5, "the header can't be read"),
         ("header_without_a_format", 0, "!JSON of another kind"),
         ("id_not_an_id", 4, "entry 4 (line 5), id: "),
+        (
+            "kept_until_no_day",
+            4,
+            "body.until: \"2027-02-30\" stands where a day such as ",
+        ),
         ("key_missing", 4, "entry 4 (line 5), \"by\" is missing"),
         ("key_twice_deep_down", 4, "the key \"length\" comes twice"),
         (

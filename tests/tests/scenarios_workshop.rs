@@ -13,6 +13,7 @@ use stillwood_core::season::{
     latest_days,
 };
 use stillwood_core::wood::{Humidity, emc};
+use stillwood_tests::workshop::taken;
 use stillwood_tests::yard::{A7, Phone, from_file};
 use uuid::Uuid;
 
@@ -481,6 +482,35 @@ fn one_laminate_glued_on_two_devices_and_one_thrown_out_before() {
     assert!(c.notebook.fold().clashes().is_empty());
     assert_eq!(life(&c, laminates[1]), Life::GluedInto(blank));
     assert_eq!(life(&c, blank), Life::InShop);
+}
+
+#[test]
+fn a_slip_in_a_cut_is_put_right_after_its_wood_was_glued() {
+    let (mut phone, plank, blank) = to_the_rack();
+    let before = phone.notebook.fold();
+    let end = before.piece(plank).unwrap().work.end.clone().unwrap();
+    let End::Cut(mut cut) = end.said else {
+        panic!("{end:?}");
+    };
+    cut.kerf = Some(taken(2.4, "mm"));
+    phone.set_day("2026-12-01");
+    let right = phone.correct(plank, Happening::Cut(cut), vec![end.entry]);
+    let glue = before.piece(blank).unwrap().recorded.entry;
+    let Happening::Glued(mut glued) = phone.notebook.entry(glue).unwrap().happening.clone() else {
+        panic!("glued");
+    };
+    glued.adhesive.batch = "0418".into();
+    phone.set_day("2027-12-10");
+    phone.correct(blank, Happening::Glued(glued), vec![glue]);
+    let book = phone.notebook.fold();
+    assert!(book.clashes().is_empty(), "{:?}", book.clashes());
+    assert_eq!(
+        book.piece(plank).unwrap().work.end.as_ref().unwrap().entry,
+        right.id
+    );
+    assert_eq!(book.descendants(plank), before.descendants(plank));
+    assert_eq!(book.touched_by_batch("0418"), [blank]);
+    assert_eq!(life(&phone, blank), Life::Resting(Stage::Blanks));
 }
 
 #[test]

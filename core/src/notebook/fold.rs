@@ -38,9 +38,35 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Book {
     for entry in &ordered {
         book.apply(entry, standings.of(entry.id));
     }
+    for (place, entry) in in_their_places(&ordered) {
+        if standings.of(entry.id) == Standing::InForce {
+            book.work(entry, place);
+        }
+    }
     book.disputes = std::mem::take(&mut standings.disputes);
     order::sort_by_key(&mut book.disputes, |d| (d.of, d.in_force()));
     book
+}
+
+/// What happened in the workshop, each entry in its place: a correction stands where the first of what it
+/// corrects stood, or a slip put right a year later would come after all that was made of the wood.
+fn in_their_places<'a>(ordered: &[&'a Entry]) -> Vec<((u64, Uuid), &'a Entry)> {
+    let replaced = ordered.iter().flat_map(|entry| &entry.supersedes);
+    let replaced = order::set_of(replaced.copied());
+    let mut places = BTreeMap::new();
+    let mut all = Vec::new();
+    for entry in ordered {
+        let before = entry.supersedes.iter().filter_map(|id| places.get(id));
+        let place = before.copied().fold(entry.order(), Ord::min);
+        if replaced.contains(&entry.id) {
+            places.insert(entry.id, place);
+        }
+        if entry.happening.is_of_the_workshop() {
+            all.push((place, *entry));
+        }
+    }
+    order::sort_by_key(&mut all, |(place, entry)| (*place, entry.order()));
+    all
 }
 
 pub(super) fn recorded(entry: &Entry) -> Recorded {
@@ -93,6 +119,9 @@ impl Book {
             _ => {}
         }
         self.apply(entry, Standing::InForce);
+        if entry.happening.is_of_the_workshop() {
+            self.work(entry, entry.order());
+        }
         true
     }
 
@@ -189,12 +218,7 @@ impl Book {
                 }
                 return;
             }
-            Happening::RoomRead(_) | Happening::StageSet(_) => {
-                if in_force {
-                    self.work(entry);
-                }
-                return;
-            }
+            Happening::RoomRead(_) | Happening::StageSet(_) => return,
             Happening::Marked(marked) if !self.piles.contains_key(&marked.pile) => {
                 self.wait(marked.pile, entry.id);
             }
@@ -224,9 +248,6 @@ impl Book {
             self.wait(entry.about, entry.id);
         }
         self.tell_related(entry, line);
-        if in_force {
-            self.work(entry);
-        }
     }
 
     /// The pieces that an entry is about as well: its line stands in their history too.

@@ -1,6 +1,6 @@
 //! What the workshop's entries do to the state: pieces begin and end, and clashes are found.
 //!
-//! Called for entries in force, in the order of the fold. An entry that ends wood which is already gone
+//! Called for entries in force, each in its place in the order of the fold. An entry that ends wood which is already gone
 //! changes nothing but the list of clashes, and leaves what it would have begun in doubt.
 
 use super::work::keep;
@@ -9,12 +9,43 @@ use crate::notebook::{Book, Entry, Happening, Piece};
 use std::collections::BTreeSet;
 use uuid::Uuid;
 
-fn said<T>(entry: &Entry, said: T) -> Said<T> {
-    Said {
-        entry: entry.id,
-        on: entry.on,
-        step: entry.step,
-        said,
+/// An entry, and its place in the order of the fold.
+#[derive(Clone, Copy)]
+struct Happened<'a> {
+    entry: &'a Entry,
+    place: (u64, Uuid),
+}
+
+impl Happened<'_> {
+    fn said<T>(self, said: T) -> Said<T> {
+        Said {
+            entry: self.entry.id,
+            on: self.entry.on,
+            place: self.place,
+            said,
+        }
+    }
+}
+
+impl Happening {
+    /// It happens in the workshop.
+    pub(in crate::notebook) fn is_of_the_workshop(&self) -> bool {
+        !matches!(
+            self,
+            Happening::VisitOpened(_)
+                | Happening::PileOpened(_)
+                | Happening::PassedOver(_)
+                | Happening::Marked(_)
+                | Happening::Measured(_)
+                | Happening::Judged(_)
+                | Happening::YardLine(_)
+                | Happening::YardTotal(_)
+                | Happening::Noted(_)
+                | Happening::Told(_)
+                | Happening::WoodAdded(_)
+                | Happening::Withdrawn(_)
+                | Happening::Unknown { .. }
+        )
     }
 }
 
@@ -28,8 +59,9 @@ pub(in crate::notebook) fn related(happening: &Happening) -> Vec<Uuid> {
 }
 
 impl Book {
-    /// What an entry in force does.
-    pub(in crate::notebook) fn work(&mut self, entry: &Entry) {
+    /// What an entry in force does, in its place.
+    pub(in crate::notebook) fn work(&mut self, entry: &Entry, place: (u64, Uuid)) {
+        let happened = Happened { entry, place };
         match &entry.happening {
             Happening::Cut(cut) => {
                 let end = End::Cut(cut.clone());
@@ -38,7 +70,7 @@ impl Book {
                     for child in &cut.children {
                         self.begin_child(entry, child);
                     }
-                    self.end(entry, entry.about, end);
+                    self.end(happened, entry.about, end);
                 }
             }
             Happening::Glued(glued) => {
@@ -54,7 +86,7 @@ impl Book {
                         };
                     }
                     for member in members {
-                        self.end(entry, member, End::GluedInto(into));
+                        self.end(happened, member, End::GluedInto(into));
                     }
                 }
             }
@@ -64,26 +96,26 @@ impl Book {
                     let rest = piece.and_then(|piece| piece.work.rest());
                     let stage = rest.map(|rest| rest.said.stage);
                     let end = End::Discarded(discarded.clone(), stage);
-                    self.end(entry, entry.about, end);
+                    self.end(happened, entry.about, end);
                 }
             }
             Happening::Used(used) => {
                 if self.may_end(entry, &[entry.about], &[]) {
-                    self.end(entry, entry.about, End::Used(used.clone()));
+                    self.end(happened, entry.about, End::Used(used.clone()));
                 }
             }
-            Happening::Reserved(_) => self.reserve(entry),
+            Happening::Reserved(_) => self.reserve(happened),
             Happening::RoomRead(read) => {
                 let room = self.rooms.entry(read.room.clone()).or_default();
-                keep(room, said(entry, read.clone()));
+                keep(room, happened.said(read.clone()));
             }
             Happening::StageSet(set) => {
-                self.stages.insert(set.stage, said(entry, set.terms));
+                self.stages.insert(set.stage, happened.said(set.terms));
             }
             _ => {
                 let id = self.stands_for(entry.about);
                 if let Some(piece) = self.pieces.get_mut(&id) {
-                    say(piece, entry);
+                    say(piece, happened);
                 }
             }
         }
@@ -160,14 +192,15 @@ impl Book {
         }
     }
 
-    fn end(&mut self, entry: &Entry, id: Uuid, end: End) {
+    fn end(&mut self, happened: Happened<'_>, id: Uuid, end: End) {
         let id = self.stands_for(id);
         if let Some(piece) = self.pieces.get_mut(&id) {
-            piece.work.end = Some(said(entry, end));
+            piece.work.end = Some(happened.said(end));
         }
     }
 
-    fn reserve(&mut self, entry: &Entry) {
+    fn reserve(&mut self, happened: Happened<'_>) {
+        let entry = happened.entry;
         let Happening::Reserved(reserved) = &entry.happening else {
             return;
         };
@@ -187,36 +220,36 @@ impl Book {
                     why: ClashKind::ReservedAlready,
                 });
             }
-            _ => piece.work.reserved = Some(said(entry, reserved.clone())),
+            _ => piece.work.reserved = Some(happened.said(reserved.clone())),
         }
     }
 }
 
-fn say(piece: &mut Piece, entry: &Entry) {
+fn say(piece: &mut Piece, happened: Happened<'_>) {
     let work = &mut piece.work;
-    match &entry.happening {
+    match &happened.entry.happening {
         Happening::Placed(placed) => {
-            work.place = Some(said(entry, placed.place.clone()));
+            work.place = Some(happened.said(placed.place.clone()));
             work.missing = None;
         }
         Happening::SetToRest(rest) => {
             if !rest.place.is_empty() {
-                work.place = Some(said(entry, rest.place.clone()));
+                work.place = Some(happened.said(rest.place.clone()));
             }
             work.missing = None;
-            work.rests.push(said(entry, rest.clone()));
+            work.rests.push(happened.said(rest.clone()));
         }
-        Happening::Weighed(weighed) => keep(&mut work.weighings, said(entry, weighed.clone())),
-        Happening::MoistureRead(read) => keep(&mut work.moistures, said(entry, read.clone())),
+        Happening::Weighed(weighed) => keep(&mut work.weighings, happened.said(weighed.clone())),
+        Happening::MoistureRead(read) => keep(&mut work.moistures, happened.said(read.clone())),
         Happening::MovementChecked(checked) => {
-            keep(&mut work.checks, said(entry, (**checked).clone()));
+            keep(&mut work.checks, happened.said((**checked).clone()));
         }
         Happening::Machined(machined) => {
-            keep(&mut work.machined, said(entry, (**machined).clone()));
+            keep(&mut work.machined, happened.said((**machined).clone()));
         }
-        Happening::StressTested(tested) => keep(&mut work.tests, said(entry, tested.clone())),
-        Happening::Downgraded(down) => work.downgraded = Some(said(entry, down.clone())),
-        Happening::Missing(_) => work.missing = Some(said(entry, ())),
+        Happening::StressTested(tested) => keep(&mut work.tests, happened.said(tested.clone())),
+        Happening::Downgraded(down) => work.downgraded = Some(happened.said(down.clone())),
+        Happening::Missing(_) => work.missing = Some(happened.said(())),
         Happening::Released(_) => work.reserved = None,
         _ => {}
     }

@@ -48,10 +48,10 @@ enum Step<'a> {
 }
 
 impl Step<'_> {
-    fn order(&self) -> (NaiveDate, u64, Uuid) {
+    fn order(&self) -> (NaiveDate, (u64, Uuid)) {
         match self {
-            Step::Flat(said) => (said.on, said.step, said.entry),
-            Step::Check(said) => (said.on, said.step, said.entry),
+            Step::Flat(said) => (said.on, said.place),
+            Step::Check(said) => (said.on, said.place),
         }
     }
 }

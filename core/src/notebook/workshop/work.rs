@@ -19,8 +19,8 @@ pub struct Said<T> {
     pub entry: Uuid,
     /// The day, as the maker says.
     pub on: NaiveDate,
-    /// The entry's step in the order of the fold.
-    pub step: u64,
+    /// Its place in the order of the fold; of a correction, that of what it corrects.
+    pub place: (u64, Uuid),
     /// What was said.
     pub said: T,
 }
