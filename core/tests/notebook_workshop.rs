@@ -359,6 +359,10 @@ mod workshop {
                     prop_assert!(book.descendants(*ancestor).contains(&piece.id));
                 }
                 prop_assert!(!book.planks_of(piece.id).is_empty());
+                if let Some(ledger) = book.ledger(piece.id, &Instruments::default()) {
+                    let sum: f64 = ledger.parts().iter().map(|part| part.value).sum();
+                    prop_assert!((sum - ledger.whole.value).abs() < 1e-9);
+                }
                 if let Some(account) = book.cut_account(piece.id, &Instruments::default())
                     && let Some(wood) = account.wood
                 {

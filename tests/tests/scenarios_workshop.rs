@@ -3,8 +3,8 @@
 
 use chrono::NaiveDate;
 use stillwood_core::notebook::{
-    ClashKind, Discarded, End, Entry, Happening, Kind, Life, Missing, Notebook, Piece, Placed,
-    Released, Reserved, Shelf, StageCount, StageSet, Used, child_marks, date,
+    ClashKind, Discarded, End, Entry, Happening, Kind, Life, Machined, Missing, Notebook, Piece,
+    Placed, Released, Reserved, Shelf, StageCount, StageSet, Used, child_marks, date,
 };
 use stillwood_core::plank::{Field, Instruments, Reason};
 use stillwood_core::quantity::{celsius, in_kg, in_m3, in_mm, mm};
@@ -14,7 +14,7 @@ use stillwood_core::season::{
 };
 use stillwood_core::wood::{Humidity, emc};
 use stillwood_tests::workshop::taken;
-use stillwood_tests::yard::{A7, Phone, from_file};
+use stillwood_tests::yard::{A7, Phone, from_file, typed};
 use uuid::Uuid;
 
 fn day(text: &str) -> NaiveDate {
@@ -145,6 +145,43 @@ fn where_the_wood_of_a_cut_went() {
     let trims = (2620.0 - 2460.0 - 6.4) * 204.0 * 52.0 * 1e-9;
     assert!((in_m3(wood.waste) / trims - 1.0).abs() < 0.05);
     assert_eq!(account.mass, None);
+}
+
+#[test]
+fn where_all_the_wood_of_a_plank_is_now() {
+    let (mut phone, plank, _) = to_the_rack();
+    let find = |phone: &Phone, mark: &str| phone.notebook.fold().marked(mark)[0];
+    let thrown = find(&phone, "A7b4");
+    phone.record(thrown, Happening::Discarded(Discarded::default()));
+    let lost = find(&phone, "A7b3");
+    phone.record(lost, Happening::Missing(Missing {}));
+    // A7b2 is planed from 16 to 15.2 mm.
+    let planed = find(&phone, "A7b2");
+    let machined = Machined {
+        face: true,
+        readings: typed(&[(Field::ThicknessNear, "15.2"), (Field::WidthNear, "52")]),
+        ..Machined::default()
+    };
+    phone.record(planed, Happening::Machined(Box::new(machined)));
+    let ledger = phone
+        .notebook
+        .fold()
+        .ledger(plank, &Instruments::default())
+        .unwrap();
+    let sum: f64 = ledger.parts().iter().map(|part| in_m3(*part)).sum();
+    assert!((sum - in_m3(ledger.whole)).abs() < 1e-12);
+    let laminate = 950.0 * 52.0 * 16.0 * 1e-9;
+    for (found, laminates) in [
+        (ledger.glued, 5.0),
+        (ledger.thrown_out, 1.0),
+        (ledger.missing, 1.0),
+        (ledger.planed, 0.05),
+    ] {
+        assert!((in_m3(found) - laminates * laminate).abs() < 1e-12);
+    }
+    // Left: A7b2, and A7c as it was cut.
+    let left = 0.95 * laminate + 560.0 * 204.0 * 52.0 * 1e-9;
+    assert!((in_m3(ledger.in_hand) - left).abs() < 1e-12);
 }
 
 #[test]

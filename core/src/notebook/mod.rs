@@ -51,9 +51,9 @@ pub use tallied::{
 pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
 pub use workshop::{
     Adhesive, Checked, Child, Clash, ClashKind, Climate, Cut, CutAccount, Discarded, Downgraded,
-    End, Glued, Kind, Life, Machined, MassAccount, Member, Missing, MoistureRead, MovedError,
-    MovementChecked, Origin, Placed, Released, Reserved, RestLine, RoomRead, Said, SetToRest,
-    Shelf, Span, StageCount, StageSet, StressTest, StressTested, Tension, Used, Weighed, Witness,
-    Work, child_marks,
+    End, Glued, Kind, Ledger, Life, Machined, MassAccount, Member, Missing, MoistureRead,
+    MovedError, MovementChecked, Origin, Placed, Released, Reserved, RestLine, RoomRead, Said,
+    SetToRest, Shelf, Span, StageCount, StageSet, StressTest, StressTested, Tension, Used, Weighed,
+    Witness, Work, child_marks,
 };
 pub use writing::{Author, Moment, uuid_v7};

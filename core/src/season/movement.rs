@@ -92,7 +92,7 @@ pub type Warps = BTreeMap<Warp, Gap>;
 /// The standard uncertainty of a gap that may be off by the half-width either way: `half_width /
 /// sqrt(3)` (JCGM 100:2008 4.3.7, from memory).
 pub fn standard_of(half_width: Length) -> Length {
-    half_width / 3.0_f64.sqrt()
+    half_width.abs() / 3.0_f64.sqrt()
 }
 
 /// The shape that readings tell, each gap carried over to the whole of the piece, with its uncertainty.

@@ -158,13 +158,13 @@ pub struct SawnOut {
 }
 
 /// Where the wood of a cut went: waste is the whole less pieces and kerf. `None` while the size of any
-/// piece is not known, or the sum would hide it.
+/// piece is not known, or the sum would hide it, and where it is no number.
 pub fn sawn_out(whole: Volume, pieces: Vec<Option<Volume>>, kerf: Volume) -> Option<SawnOut> {
     let mut waste = whole - kerf;
     for piece in &pieces {
         waste -= (*piece)?;
     }
-    Some(SawnOut {
+    waste.is_finite().then_some(SawnOut {
         whole,
         pieces,
         kerf,

@@ -234,10 +234,11 @@ impl Book {
             pieces += mass;
             variance += standard * standard;
         }
-        Some(MassAccount {
+        let waste = whole - pieces;
+        waste.is_finite().then_some(MassAccount {
             whole,
             pieces,
-            waste: whole - pieces,
+            waste,
             standard: kg(variance.sqrt()),
         })
     }

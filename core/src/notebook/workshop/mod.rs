@@ -10,6 +10,7 @@ mod clash;
 mod family;
 mod fold;
 mod leaving;
+mod ledger;
 mod making;
 mod moved;
 mod resting;
@@ -22,6 +23,7 @@ pub use clash::{Clash, ClashKind};
 pub use family::{StageCount, child_marks};
 pub(super) use fold::related;
 pub use leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
+pub use ledger::Ledger;
 pub use making::{
     Adhesive, Child, Cut, Glued, Kind, Machined, Member, Span, StressTest, StressTested, Tension,
 };

@@ -33,7 +33,7 @@ pub struct RestLine {
     pub ready: Result<Readiness, RestError>,
     /// How it stood at the last check of this rest; `None` where it was not checked.
     pub movement: Option<Movement>,
-    /// It is kept for somebody.
+    /// It is kept for somebody on that day.
     pub reserved: bool,
 }
 
@@ -92,6 +92,7 @@ impl Book {
             let movements: Vec<Movement> = since_then.map(|check| check.movement).collect();
             let terms = self.stage_terms(rest.said.stage);
             let weight = weight_at_rest(piece);
+            let kept = piece.work.reserved.as_ref();
             Some(RestLine {
                 piece: piece.id,
                 mark: piece.mark.clone(),
@@ -100,7 +101,7 @@ impl Book {
                 since: rest.on,
                 ready: readiness(rest.on, &terms, today, &movements, weight),
                 movement: movements.last().copied(),
-                reserved: piece.work.reserved.is_some(),
+                reserved: kept.is_some_and(|kept| kept.said.holds_on(today)),
             })
         };
         let mut lines: Vec<RestLine> = self.stock().filter_map(line).collect();

@@ -131,7 +131,7 @@ pub struct Work {
     pub place: Option<Said<String>>,
     /// It can't be found.
     pub missing: Option<Said<()>>,
-    /// For whom it is kept.
+    /// For whom it is kept, until it is released; whether that still holds on a day, it says itself.
     pub reserved: Option<Said<Reserved>>,
     /// To what it was put instead of a neck.
     pub downgraded: Option<Said<Downgraded>>,
