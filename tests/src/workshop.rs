@@ -1,10 +1,10 @@
 //! A maker in the workshop, for the scenarios: what the saw, the shelf, the scale and the clamps add to
 //! the record of [`Phone`]. All invented.
 
-use crate::yard::{Phone, typed};
+use crate::yard::{A7, Phone, typed};
 use stillwood_core::notebook::{
-    Adhesive, Child, Cut, Glued, Happening, Kind, Machined, Member, MovementChecked, SetToRest,
-    Span, Weighed,
+    Adhesive, Child, Cut, Glued, Happening, Kind, Machined, Member, MovementChecked, Placed,
+    SetToRest, Span, Weighed, child_marks,
 };
 use stillwood_core::plank::{Field, Seen, Taken};
 use stillwood_core::season::Stage;
@@ -150,4 +150,56 @@ impl Phone {
         self.record(blank, Happening::Glued(Box::new(glued)));
         blank
     }
+}
+
+/// A plank on the floor of the workshop.
+pub fn bought(phone: &mut Phone, mark: &str) -> Uuid {
+    let (_, pile) = phone.pile();
+    let plank = phone.plank(pile, mark, &A7);
+    let place = "floor".into();
+    phone.record(plank, Happening::Placed(Placed { place }));
+    plank
+}
+
+/// A7 cut to three pieces, two of them ripped to four laminates each, five of those glued. Gives the phone, the
+/// plank and the blank.
+pub fn to_the_rack() -> (Phone, Uuid, Uuid) {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    phone.set_day("2026-12-01");
+    let layout = [
+        ("A7a", 80.0, 1030.0),
+        ("A7b", 1033.2, 1983.2),
+        ("A7c", 1986.4, 2546.4),
+    ];
+    let pieces = phone.crosscut(plank, &layout);
+    for piece in &pieces {
+        phone.flatten(*piece);
+        phone.rest(*piece, Stage::Pieces, "shelf 1");
+    }
+    let mut laminates = Vec::new();
+    phone.set_day("2027-06-03");
+    for (piece, mark) in pieces.iter().zip(["A7a", "A7b"]) {
+        laminates.extend(phone.rip(*piece, &child_marks(mark, Kind::Laminate, 4), 16.0));
+    }
+    for laminate in &laminates {
+        phone.flatten(*laminate);
+        phone.rest(*laminate, Stage::Laminates, "shelf 2");
+        phone.weigh(*laminate, 0.56);
+    }
+    for visit in ["2027-09-03", "2027-12-10"] {
+        phone.set_day(visit);
+        for laminate in &laminates {
+            let straight = [
+                (Field::Bow, "+0.2"),
+                (Field::Crook, "+0.05"),
+                (Field::Twist, "0"),
+            ];
+            phone.check(*laminate, &straight);
+        }
+    }
+    let blank = phone.glue("B012", &laminates[..5], "0417");
+    phone.flatten(blank);
+    phone.rest(blank, Stage::Blanks, "rack");
+    (phone, plank, blank)
 }
