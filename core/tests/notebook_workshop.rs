@@ -137,17 +137,17 @@ mod workshop {
                     about(Happening::Reserved(Reserved { name, until: None }))
                 }
                 7 => about(Happening::Released(Released {})),
-                8 => about(Happening::SetToRest(SetToRest {
+                8 => about(Happening::SetToRest(Box::new(SetToRest {
                     climate: Default::default(),
                     place: "shelf 3".to_owned(),
                     stage: Stage::ALL[dice.below(3) as usize],
-                })),
-                9 => about(Happening::Weighed(Weighed {
+                }))),
+                9 => about(Happening::Weighed(Box::new(Weighed {
                     mass: taken(dice.tenth(1, 4), "kg"),
                     scale: String::new(),
                     step: None,
                     witness: None,
-                })),
+                }))),
                 10 => about(Happening::MovementChecked(Box::new(MovementChecked {
                     readings: Readings::from([(Field::Crook, taken(dice.tenth(0, 2), "mm"))]),
                     ..MovementChecked::default()

@@ -83,7 +83,7 @@ impl Phone {
             place: place.into(),
             stage,
         };
-        self.record(piece, Happening::SetToRest(rest));
+        self.record(piece, Happening::SetToRest(Box::new(rest)));
     }
 
     /// Machines a face and an edge flat.
@@ -124,7 +124,7 @@ impl Phone {
             step: Some(taken(0.005, "kg")),
             witness: None,
         };
-        self.record(piece, Happening::Weighed(weighed));
+        self.record(piece, Happening::Weighed(Box::new(weighed)));
     }
 
     /// Glues a blank, members in order.

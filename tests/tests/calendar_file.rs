@@ -65,7 +65,10 @@ fn a_day_keeps_its_name_when_it_moves() {
         stage: Stage::Pieces,
         terms,
     };
-    phone.record(pile, stillwood_core::notebook::Happening::StageSet(set));
+    phone.record(
+        pile,
+        stillwood_core::notebook::Happening::StageSet(Box::new(set)),
+    );
     let after = phone.notebook.fold().calendar_days(2);
     assert_eq!(before[0].uid, after[0].uid);
     assert!(before[0].on < after[0].on);

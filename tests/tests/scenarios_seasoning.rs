@@ -51,7 +51,8 @@ fn a_year_away() -> (Phone, Vec<Uuid>) {
         ..StageTerms::supplied(Stage::Pieces)
     };
     let stage = Stage::Pieces;
-    phone.record(pile, Happening::StageSet(StageSet { stage, terms }));
+    let set = StageSet { stage, terms };
+    phone.record(pile, Happening::StageSet(Box::new(set)));
     for n in 0..3 {
         let plank = phone.plank(pile, &format!("Q{n}"), &A7);
         let thirds: Vec<(String, f64, f64)> = (0..3)
@@ -227,7 +228,8 @@ fn a_date_and_two_checks_end_a_rest() {
     };
     let stage = Stage::Laminates;
     let about = longer.id();
-    longer.record(about, Happening::StageSet(StageSet { stage, terms }));
+    let set = StageSet { stage, terms };
+    longer.record(about, Happening::StageSet(Box::new(set)));
     let book = longer.notebook.fold();
     let line = book.resting(day("2027-12-10"), feeler(), &unknown);
     let line = line.into_iter().find(laminate).unwrap();

@@ -343,13 +343,13 @@ happenings! {
     Withdrawn, "withdrawn", Withdrawn, "An entry is taken back.";
     Cut, "cut", Box<Cut>, "A piece is cut into others.";
     Machined, "machined", Box<Machined>, "A piece is machined flat: its movement counts from here.";
-    StressTested, "stress_tested", StressTested, "An offcut was tested for stress.";
+    StressTested, "stress_tested", Box<StressTested>, "An offcut was tested for stress.";
     Placed, "placed", Placed, "A piece is put in its place: it arrived, was moved or was found.";
-    SetToRest, "set_to_rest", SetToRest, "A piece is set to rest.";
-    Weighed, "weighed", Weighed, "A piece is weighed.";
-    MoistureRead, "moisture_read", MoistureRead, "A piece's moisture is read.";
+    SetToRest, "set_to_rest", Box<SetToRest>, "A piece is set to rest.";
+    Weighed, "weighed", Box<Weighed>, "A piece is weighed.";
+    MoistureRead, "moisture_read", Box<MoistureRead>, "A piece's moisture is read.";
     MovementChecked, "movement_checked", Box<MovementChecked>, "A piece is looked at for movement.";
-    RoomRead, "room_read", RoomRead, "The air of a room is read.";
+    RoomRead, "room_read", Box<RoomRead>, "The air of a room is read.";
     Glued, "glued", Box<Glued>, "Laminates are glued to a blank.";
     Discarded, "discarded", Discarded, "A piece is thrown out.";
     Downgraded, "downgraded", Downgraded, "A piece is put to another use than a neck.";
@@ -357,5 +357,5 @@ happenings! {
     Reserved, "reserved", Reserved, "A piece is kept for somebody.";
     Released, "released", Released, "A piece is no longer kept for anybody.";
     Used, "used", Used, "A piece went into an instrument, or was handed over.";
-    StageSet, "stage_set", StageSet, "The maker sets the terms of a stage.";
+    StageSet, "stage_set", Box<StageSet>, "The maker sets the terms of a stage.";
 }

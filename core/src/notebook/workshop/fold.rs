@@ -107,7 +107,7 @@ impl Book {
             Happening::Reserved(_) => self.reserve(happened),
             Happening::RoomRead(read) => {
                 let room = self.rooms.entry(read.room.clone()).or_default();
-                keep(room, happened.said(read.clone()));
+                keep(room, happened.said((**read).clone()));
             }
             Happening::StageSet(set) => {
                 self.stages.insert(set.stage, happened.said(set.terms));
@@ -237,17 +237,19 @@ fn say(piece: &mut Piece, happened: Happened<'_>) {
                 work.place = Some(happened.said(rest.place.clone()));
             }
             work.missing = None;
-            work.rests.push(happened.said(rest.clone()));
+            work.rests.push(happened.said((**rest).clone()));
         }
-        Happening::Weighed(weighed) => keep(&mut work.weighings, happened.said(weighed.clone())),
-        Happening::MoistureRead(read) => keep(&mut work.moistures, happened.said(read.clone())),
+        Happening::Weighed(weighed) => {
+            keep(&mut work.weighings, happened.said((**weighed).clone()))
+        }
+        Happening::MoistureRead(read) => keep(&mut work.moistures, happened.said((**read).clone())),
         Happening::MovementChecked(checked) => {
             keep(&mut work.checks, happened.said((**checked).clone()));
         }
         Happening::Machined(machined) => {
             keep(&mut work.machined, happened.said((**machined).clone()));
         }
-        Happening::StressTested(tested) => keep(&mut work.tests, happened.said(tested.clone())),
+        Happening::StressTested(tested) => keep(&mut work.tests, happened.said((**tested).clone())),
         Happening::Downgraded(down) => work.downgraded = Some(happened.said(down.clone())),
         Happening::Missing(_) => work.missing = Some(happened.said(())),
         Happening::Released(_) => work.reserved = None,
