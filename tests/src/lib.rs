@@ -2,11 +2,12 @@
 //!
 //! A table has the columns id, formula, inputs, expected, tolerance, source and read; the inputs of a
 //! row are `name=value unit` pairs with a semicolon between them. A table that is not so, or a row that
-//! says nothing of its source, fails the check at once: nothing is skipped. [`yard`] holds what the
-//! scenarios share; `browser`, behind the feature of that name, drives the built app.
+//! says nothing of its source, fails the check at once: nothing is skipped. [`yard`] and [`workshop`] hold
+//! what the scenarios share; `browser`, behind the feature of that name, drives the built app.
 
 #[cfg(feature = "browser")]
 pub mod browser;
+pub mod workshop;
 pub mod yard;
 
 /// One published value and the formula that has to give it.

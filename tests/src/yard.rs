@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use stillwood_core::notebook::{
     Author, Entry, Happening, Limits, Marked, Measured, Moment, Notebook, PileOpened, Reading,
-    SpeciesNamed, Told, VisitOpened, read, uuid_v7,
+    SpeciesNamed, Told, VisitOpened, Withdrawn, date, read, uuid_v7,
 };
 use stillwood_core::plank::{
     Field, Instruments, Line, Plank, PriceBasis, PricesAre, Readings, Sawn, Seen, TallyRule, Terms,
@@ -129,6 +129,11 @@ impl Phone {
         }
     }
 
+    /// From now on it is another day.
+    pub fn set_day(&mut self, day: &str) {
+        self.day = date(day).expect("a day");
+    }
+
     /// An id that no other phone gives.
     pub fn id(&mut self) -> Uuid {
         self.drawn += 1;
@@ -143,6 +148,17 @@ impl Phone {
 
     /// Records that something happened.
     pub fn record(&mut self, about: Uuid, happening: Happening) -> Entry {
+        self.correct(about, happening, Vec::new())
+    }
+
+    /// Takes an entry back.
+    pub fn take_back(&mut self, entry: Uuid) {
+        let about = self.notebook.entry(entry).expect("an entry here").about;
+        self.correct(about, Happening::Withdrawn(Withdrawn {}), vec![entry]);
+    }
+
+    /// Records that something happened, in place of other entries.
+    pub fn correct(&mut self, about: Uuid, happening: Happening, replaced: Vec<Uuid>) -> Entry {
         let moment = Moment {
             id: self.id(),
             seq: self.notebook.next_seq(&self.author.by),
@@ -152,7 +168,7 @@ impl Phone {
         };
         let entry = self
             .author
-            .entry(moment, about, happening)
+            .correction(moment, about, happening, replaced)
             .expect("an entry");
         self.notebook.merge([entry.clone()]);
         entry

@@ -3,11 +3,13 @@
 //! A book is folded from entries and never edited. It stores nothing that the entries do not say.
 
 use super::trouble::Numbers;
+use super::workshop::{Clash, Origin, RoomRead, Said, Work};
 use super::{
     Decision, Dispute, Judged, Measured, PileOpened, SpeciesNamed, Standing, VisitOpened,
     WoodAdded, YardLine, YardTotal,
 };
 use crate::plank::{DefectFound, Field, Readings, Reason, Taken};
+use crate::season::{Stage, StageTerms};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
@@ -148,7 +150,7 @@ pub struct Judgement {
     pub judged: Judged,
 }
 
-/// A piece: one plank, which more than one phone may have recorded.
+/// A piece of wood: a plank, which more than one phone may have recorded, or what was made of one.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Piece {
     /// Its id: the smallest of those told to be the same.
@@ -163,7 +165,8 @@ pub struct Piece {
     pub mark: String,
     /// All marks that stand on it.
     pub marks: BTreeSet<String>,
-    /// Its pile.
+    /// Its pile; of what was cut, that of the plank. A blank has none (the nil id): its laminates may
+    /// come from several.
     pub pile: Uuid,
     /// The readings in use, field by field.
     pub readings: BTreeMap<Field, Held>,
@@ -177,6 +180,8 @@ pub struct Piece {
     pub yard_line: Option<(Uuid, YardLine)>,
     /// Notes.
     pub notes: Vec<Note>,
+    /// What the workshop says of it.
+    pub work: Work,
     /// Every entry about it.
     pub history: Vec<Line>,
     /// It was taken back.
@@ -184,6 +189,11 @@ pub struct Piece {
 }
 
 impl Piece {
+    /// A plank as found in a yard, not taken back.
+    pub fn is_from_yard(&self) -> bool {
+        !self.withdrawn && self.work.origin == Origin::Yard
+    }
+
     /// The judgement in force.
     pub fn judgement(&self) -> Option<&Judgement> {
         self.judgements.last()
@@ -269,6 +279,9 @@ pub struct Book {
     pub(super) disputes: Vec<Dispute>,
     pub(super) orphans: BTreeMap<Uuid, Vec<Uuid>>,
     pub(super) newer: Vec<Uuid>,
+    pub(super) clashes: Vec<Clash>,
+    pub(super) rooms: BTreeMap<String, Vec<Said<RoomRead>>>,
+    pub(super) stages: BTreeMap<Stage, Said<StageTerms>>,
     pub(super) numbers: Numbers,
     pub(super) last: Option<(u64, Uuid)>,
 }
@@ -287,6 +300,11 @@ impl Book {
     /// The pieces, each once, those taken back left out.
     pub fn pieces(&self) -> impl Iterator<Item = &Piece> {
         self.pieces.values().filter(|piece| !piece.withdrawn)
+    }
+
+    /// The planks found in yards, each once, those taken back left out.
+    pub fn planks(&self) -> impl Iterator<Item = &Piece> {
+        self.pieces.values().filter(|piece| piece.is_from_yard())
     }
 
     /// A visit, also one that was taken back.
@@ -325,11 +343,20 @@ impl Book {
         self.visit(self.pile(piece.pile)?.opened.visit)
     }
 
-    /// The wood of a piece: its own, or that of its pile.
+    /// The wood of a piece: its own, that of what it was cut from, or that of its pile. Of a blank see
+    /// [`Self::woods_in`].
     pub fn species_of<'a>(&'a self, piece: &'a Piece) -> Option<&'a SpeciesNamed> {
-        match &piece.species {
+        let mut from = piece;
+        let mut seen = BTreeSet::new();
+        while from.species.is_none() && seen.insert(from.id) {
+            match from.work.parent().and_then(|parent| self.piece(parent)) {
+                Some(parent) => from = parent,
+                None => break,
+            }
+        }
+        match &from.species {
             Some((_, species)) => Some(species),
-            None => self.pile(piece.pile).map(|pile| &pile.opened.species),
+            None => self.pile(from.pile).map(|pile| &pile.opened.species),
         }
     }
 

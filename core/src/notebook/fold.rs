@@ -3,9 +3,11 @@
 //! The result depends on which entries there are, and on nothing else: not on the order in which they
 //! came, nor on any clock. What begins something is read before what is said about it.
 
+use super::birth::{Birth, begin_piece, births_of, note_birth, same_pieces};
 use super::book::{Judgement, Line, Note, PassedLot, Recorded, Wood};
 use super::standing::{Standing, Standings};
-use super::{Book, Entry, Happening, Marked, Piece, Pile, Visit};
+use super::workshop::related;
+use super::{Book, Entry, Happening, Piece, Pile, Visit};
 use crate::order;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
@@ -20,12 +22,14 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Book {
     for entry in &ordered {
         let in_force = standings.of(entry.id) == Standing::InForce;
         match &entry.happening {
-            Happening::Marked(marked) => note_birth(&mut births, entry, marked, in_force),
             Happening::Told(told) if in_force => {
                 let pair = (entry.about.min(told.other), entry.about.max(told.other));
                 book.told.insert(pair, told.same);
             }
             _ => book.open(entry, in_force),
+        }
+        for (id, birth) in births_of(entry, in_force) {
+            note_birth(&mut births, id, birth);
         }
     }
     book.same = same_pieces(&book.told, &births);
@@ -34,72 +38,38 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Book {
     for entry in &ordered {
         book.apply(entry, standings.of(entry.id));
     }
+    for (place, entry) in in_their_places(&ordered) {
+        if standings.of(entry.id) == Standing::InForce {
+            book.work(entry, place);
+        }
+    }
     book.disputes = std::mem::take(&mut standings.disputes);
     order::sort_by_key(&mut book.disputes, |d| (d.of, d.in_force()));
     book
 }
 
-/// Who gave a piece its mark.
-struct Birth<'a> {
-    entry: &'a Entry,
-    marked: &'a Marked,
-    in_force: bool,
-}
-
-/// Of several marks the last in force counts; of none in force the first is remembered.
-fn note_birth<'a>(
-    births: &mut BTreeMap<Uuid, Birth<'a>>,
-    entry: &'a Entry,
-    marked: &'a Marked,
-    in_force: bool,
-) {
-    if in_force || !births.contains_key(&entry.about) {
-        births.insert(
-            entry.about,
-            Birth {
-                entry,
-                marked,
-                in_force,
-            },
-        );
-    }
-}
-
-/// For every piece told to be the same as another, the id that stands for all of them: the smallest
-/// of those that are here and not taken back.
-fn same_pieces(
-    told: &BTreeMap<(Uuid, Uuid), bool>,
-    births: &BTreeMap<Uuid, Birth<'_>>,
-) -> BTreeMap<Uuid, Uuid> {
-    let mut neighbours: BTreeMap<Uuid, Vec<Uuid>> = BTreeMap::new();
-    for ((a, b), _) in told.iter().filter(|(_, same)| **same) {
-        neighbours.entry(*a).or_default().push(*b);
-        neighbours.entry(*b).or_default().push(*a);
-    }
-    let mut same = BTreeMap::new();
-    let mut seen = BTreeSet::new();
-    for &start in neighbours.keys() {
-        let mut group = Vec::new();
-        let mut next = vec![start];
-        while let Some(id) = next.pop() {
-            if seen.insert(id) {
-                group.push(id);
-                next.extend(neighbours.get(&id).into_iter().flatten());
-            }
+/// What happened in the workshop, each entry in its place: a correction stands where the first of what it
+/// corrects stood, or a slip put right a year later would come after all that was made of the wood.
+fn in_their_places<'a>(ordered: &[&'a Entry]) -> Vec<((u64, Uuid), &'a Entry)> {
+    let replaced = ordered.iter().flat_map(|entry| &entry.supersedes);
+    let replaced = order::set_of(replaced.copied());
+    let mut places = BTreeMap::new();
+    let mut all = Vec::new();
+    for entry in ordered {
+        let before = entry.supersedes.iter().filter_map(|id| places.get(id));
+        let place = before.copied().fold(entry.order(), Ord::min);
+        if replaced.contains(&entry.id) {
+            places.insert(entry.id, place);
         }
-        let standing = |id: &&Uuid| births.get(*id).map(|b| (!b.in_force, **id));
-        let first = group
-            .iter()
-            .filter(|id| births.contains_key(*id))
-            .min_by_key(standing);
-        if let Some(&first) = first {
-            same.extend(group.iter().map(|id| (*id, first)));
+        if entry.happening.is_of_the_workshop() {
+            all.push((place, *entry));
         }
     }
-    same
+    order::sort_by_key(&mut all, |(place, entry)| (*place, entry.order()));
+    all
 }
 
-fn recorded(entry: &Entry) -> Recorded {
+pub(super) fn recorded(entry: &Entry) -> Recorded {
     Recorded {
         entry: entry.id,
         by: entry.by.clone(),
@@ -115,40 +85,43 @@ impl Book {
         if self.last.is_some_and(|last| last >= entry.order()) || !entry.supersedes.is_empty() {
             return false;
         }
-        let id = entry.about;
-        let begins = matches!(
+        let known = |id: &Uuid| {
+            self.visits.contains_key(id)
+                || self.piles.contains_key(id)
+                || self.pieces.contains_key(id)
+                || self.same.contains_key(id)
+                || self.orphans.contains_key(id)
+        };
+        let opens = matches!(
             entry.happening,
-            Happening::VisitOpened(_) | Happening::PileOpened(_) | Happening::Marked(_)
+            Happening::VisitOpened(_) | Happening::PileOpened(_)
         );
-        let known = self.visits.contains_key(&id)
-            || self.piles.contains_key(&id)
-            || self.pieces.contains_key(&id)
-            || self.same.contains_key(&id)
-            || self.orphans.contains_key(&id);
-        if matches!(entry.happening, Happening::Told(_)) || begins && known {
+        let births = order::map_of(births_of(entry, true));
+        if matches!(entry.happening, Happening::Told(_))
+            || opens && known(&entry.about)
+            || births.keys().any(known)
+        {
             return false;
         }
+        self.begin_pieces(births);
+        self.open(entry, true);
         match &entry.happening {
             Happening::Marked(marked) => {
-                let birth = Birth {
-                    entry,
-                    marked,
-                    in_force: true,
-                };
-                self.begin_pieces(BTreeMap::from([(id, birth)]));
                 if let Some(pile) = self.piles.get_mut(&marked.pile) {
-                    pile.pieces.insert(id);
+                    pile.pieces.insert(entry.about);
                 }
             }
             Happening::PileOpened(pile) => {
-                self.open(entry, true);
                 if let Some(visit) = self.visits.get_mut(&pile.visit) {
-                    visit.piles.insert(id);
+                    visit.piles.insert(entry.about);
                 }
             }
-            _ => self.open(entry, true),
+            _ => {}
         }
         self.apply(entry, Standing::InForce);
+        if entry.happening.is_of_the_workshop() {
+            self.work(entry, entry.order());
+        }
         true
     }
 
@@ -205,14 +178,14 @@ impl Book {
                 }
                 if birth.in_force || first == *id {
                     piece.by.insert(birth.entry.by.clone());
-                    piece.marks.insert(birth.marked.mark.clone());
+                    piece.marks.insert(birth.mark.to_owned());
                 }
             }
         }
     }
 
     fn join_piles(&mut self) {
-        for piece in self.pieces.values().filter(|piece| !piece.withdrawn) {
+        for piece in self.pieces.values().filter(|piece| piece.is_from_yard()) {
             if let Some(pile) = self.piles.get_mut(&piece.pile) {
                 pile.pieces.insert(piece.id);
             }
@@ -245,6 +218,7 @@ impl Book {
                 }
                 return;
             }
+            Happening::RoomRead(_) | Happening::StageSet(_) => return,
             Happening::Marked(marked) if !self.piles.contains_key(&marked.pile) => {
                 self.wait(marked.pile, entry.id);
             }
@@ -273,6 +247,24 @@ impl Book {
         } else if !matches!(entry.happening, Happening::Unknown { .. }) {
             self.wait(entry.about, entry.id);
         }
+        self.tell_related(entry, line);
+    }
+
+    /// The pieces that an entry is about as well: its line stands in their history too.
+    fn tell_related(&mut self, entry: &Entry, line: Line) {
+        let about = self.stands_for(entry.about);
+        let related = order::map_of(
+            related(&entry.happening)
+                .into_iter()
+                .map(|id| (self.stands_for(id), id)),
+        );
+        for (first, id) in related {
+            match self.pieces.get_mut(&first) {
+                Some(_) if first == about => {}
+                Some(piece) => piece.history.push(line),
+                None => self.wait(id, entry.id),
+            }
+        }
     }
 
     fn tell(&mut self, entry: &Entry, other: Uuid, line: Line) {
@@ -286,26 +278,6 @@ impl Book {
 
     fn wait(&mut self, missing: Uuid, entry: Uuid) {
         self.orphans.entry(missing).or_default().push(entry);
-    }
-}
-
-fn begin_piece(id: Uuid, birth: &Birth<'_>) -> Piece {
-    Piece {
-        id,
-        also: Vec::new(),
-        recorded: recorded(birth.entry),
-        by: BTreeSet::new(),
-        mark: birth.marked.mark.clone(),
-        marks: BTreeSet::new(),
-        pile: birth.marked.pile,
-        readings: BTreeMap::new(),
-        defects: Vec::new(),
-        species: None,
-        judgements: Vec::new(),
-        yard_line: None,
-        notes: Vec::new(),
-        history: Vec::new(),
-        withdrawn: !birth.in_force,
     }
 }
 

@@ -2,8 +2,12 @@
 //!
 //! A body keeps what was typed and decided. It never holds what can be computed from it, except the
 //! score that the maker saw when deciding. Keys are declared in the order of the alphabet, as the file
-//! writes them.
+//! writes them. The bodies of what happens in the workshop are in the room of that name.
 
+use super::workshop::{
+    Cut, Discarded, Downgraded, Glued, Machined, Missing, MoistureRead, MovementChecked, Placed,
+    Released, Reserved, RoomRead, SetToRest, StageSet, StressTested, Used, Weighed,
+};
 use crate::plank::{DefectFound, PriceBasis, Readings, Reason, Taken, TallyRule};
 use crate::verdict::{Quality, Spec};
 use rust_decimal::Decimal;
@@ -337,4 +341,21 @@ happenings! {
     Told, "told", Told, "Two records are told to be of one plank, or of two.";
     WoodAdded, "wood_added", Box<WoodAdded>, "A wood of the maker's own.";
     Withdrawn, "withdrawn", Withdrawn, "An entry is taken back.";
+    Cut, "cut", Box<Cut>, "A piece is cut into others.";
+    Machined, "machined", Box<Machined>, "A piece is machined flat: its movement counts from here.";
+    StressTested, "stress_tested", Box<StressTested>, "An offcut was tested for stress.";
+    Placed, "placed", Placed, "A piece is put in its place: it arrived, was moved or was found.";
+    SetToRest, "set_to_rest", Box<SetToRest>, "A piece is set to rest.";
+    Weighed, "weighed", Box<Weighed>, "A piece is weighed.";
+    MoistureRead, "moisture_read", Box<MoistureRead>, "A piece's moisture is read.";
+    MovementChecked, "movement_checked", Box<MovementChecked>, "A piece is looked at for movement.";
+    RoomRead, "room_read", Box<RoomRead>, "The air of a room is read.";
+    Glued, "glued", Box<Glued>, "Laminates are glued to a blank.";
+    Discarded, "discarded", Discarded, "A piece is thrown out.";
+    Downgraded, "downgraded", Downgraded, "A piece is put to another use than a neck.";
+    Missing, "missing", Missing, "A piece can't be found.";
+    Reserved, "reserved", Reserved, "A piece is kept for somebody.";
+    Released, "released", Released, "A piece is no longer kept for anybody.";
+    Used, "used", Used, "A piece went into an instrument, or was handed over.";
+    StageSet, "stage_set", Box<StageSet>, "The maker sets the terms of a stage.";
 }

@@ -5,6 +5,7 @@
 //! replaces. Nothing here asks what time it is or draws a random number, no clock is ever believed,
 //! and nothing that was read is dropped because it was not understood.
 
+mod birth;
 mod book;
 mod csv;
 mod draft;
@@ -21,6 +22,7 @@ mod standing;
 mod table;
 mod tallied;
 mod trouble;
+mod workshop;
 mod writing;
 
 pub use book::{Book, Held, Judgement, Line, Note, PassedLot, Piece, Pile, Recorded, Visit, Wood};
@@ -47,4 +49,11 @@ pub use tallied::{
     YardTotalGap, line_of, total_worked,
 };
 pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
+pub use workshop::{
+    Adhesive, Checked, Child, Clash, ClashKind, Climate, Cut, CutAccount, Discarded, Downgraded,
+    End, Glued, Kind, Ledger, Life, Machined, MassAccount, Member, Missing, MoistureRead,
+    MovedError, MovementChecked, Origin, Placed, Released, Reserved, RestLine, RoomRead, Said,
+    SetToRest, Shelf, Span, StageCount, StageSet, StressTest, StressTested, Tension, Used, Weighed,
+    Witness, Work, child_marks,
+};
 pub use writing::{Author, Moment, uuid_v7};

@@ -127,7 +127,7 @@ fn stations_apart(a: [Option<f64>; 3], b: [Option<f64>; 3]) -> Option<f64> {
 fn candidates(book: &Book) -> Vec<PairOffered> {
     // Pieces of one yard and one day; a piece's own day and its visit's may differ.
     let mut lots: BTreeMap<(String, chrono::NaiveDate), Vec<Measures<'_>>> = BTreeMap::new();
-    for piece in book.pieces() {
+    for piece in book.planks() {
         let Some(visit) = book.visit_of(piece) else {
             continue;
         };

@@ -52,7 +52,7 @@ impl Notebook {
         let staying = self.entries().filter(|entry| !altered.contains(&entry.id));
         let after = fold(staying.chain(arriving.values().copied()));
         let new_pieces = after
-            .pieces()
+            .planks()
             .filter(|piece| {
                 let ids = std::iter::once(&piece.id).chain(&piece.also);
                 ids.into_iter().all(|id| before.piece(*id).is_none())

@@ -1,4 +1,4 @@
-//! Why a plank was left: a closed list in the trade's terms.
+//! Why a plank was left, or a piece thrown out: a closed list in the trade's terms.
 
 use serde::{Deserialize, Serialize};
 
@@ -19,11 +19,15 @@ pub enum ReasonGroup {
     Unseen,
     /// Price, papers and choice.
     Commerce,
+    /// What only the workshop finds out.
+    Workshop,
+    /// What the workshop did, and the wood is not to blame for.
+    OwnDoing,
 }
 
 macro_rules! reasons {
     ($($variant:ident, $name:literal, $group:ident, $definition:literal;)*) => {
-        /// Why a plank was left.
+        /// Why a plank was left, or a piece thrown out.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, schemars::JsonSchema)]
         #[serde(rename_all = "snake_case")]
         pub enum Reason {
@@ -54,9 +58,12 @@ macro_rules! reasons {
 
 impl Reason {
     /// Whether it tells something about the wood. "Budget reached" and "better one taken" do not, and
-    /// must not enter what is learnt about a yard or a species.
+    /// must not enter what is learnt about a yard or a species; nor must what the workshop did wrong.
     pub fn counts_against_the_wood(self) -> bool {
-        self.group() != ReasonGroup::Commerce && self.group() != ReasonGroup::Unseen
+        !matches!(
+            self.group(),
+            ReasonGroup::Commerce | ReasonGroup::Unseen | ReasonGroup::OwnDoing
+        )
     }
 }
 
@@ -95,4 +102,10 @@ reasons! {
     Papers, "no papers", Commerce, "Origin or a listed species is unclear.";
     BudgetReached, "budget reached", Commerce, "A good plank, left for want of money.";
     BetterTaken, "better one taken", Commerce, "A good plank, left for a better one.";
+    Sprang, "sprang at the saw", Workshop, "Moved as it was cut, or within a day of it.";
+    Moved, "moved while resting", Workshop, "Beyond its limit since it was last machined flat.";
+    TearOut, "tear-out", Workshop, "Torn deeper than the allowance.";
+    Miscut, "miscut", OwnDoing, "Cut wrong, or too thin after flattening.";
+    Joint, "bad joint", OwnDoing, "Open, starved or creeping.";
+    Unmatched, "no match", OwnDoing, "Colour, figure or moisture unlike its mates.";
 }

@@ -1,15 +1,25 @@
-//! Seasoning: whether wood has settled, what comes through, and how many to start, so that enough do.
+//! Seasoning: the stages in which wood rests and how far it may move in them, when a rest is over,
+//! whether wood has settled, what comes through, plans forward and back, and how many to start so that
+//! enough do.
 //!
-//! It reasons from weighings and counts that are passed in; where those come from is not its business.
+//! It reasons from days, gaps, weighings and counts that are passed in; which piece they belong to is the
+//! record's business.
 
+mod calendar;
 mod cue;
 mod drying;
 mod family;
+mod movement;
+mod plan;
 mod rate;
+mod rest;
+mod sawn;
 mod spread;
+mod stage;
 mod start;
 mod survival;
 
+pub use calendar::{CalendarDay, calendar};
 pub use cue::{Cue, CueError, CueSays, rank_correlation};
 pub use drying::{
     Bounded, Drying, DryingError, DryingFit, DryingReport, NEAR_ENOUGH, Weighing, air_from_witness,
@@ -19,8 +29,19 @@ pub use family::{
     InHand, Lot, PlanksToStart, StageShare, Way, blanks_on_average, chance_of_blanks,
     likeness_of_planks, planks_to_start,
 };
+pub use movement::{
+    Change, EYE, FEELER_MM, Gap, LimitError, Movement, Warp, Warps, changes, limit_over,
+    standard_of, warps, worst,
+};
+pub use plan::{Held, LatestDays, LeastRests, PlanError, Standing, earliest_blanks, latest_days};
 pub use rate::{HeldFit, RateFit, fit_held, fit_rate};
+pub use rest::{
+    DateKey, MeasureKey, Readiness, RestError, SOON_DAYS, begin_by, date_key, due_day, measure_key,
+    readiness,
+};
+pub use sawn::{Block, CutDoubt, SawnOut, Stretch, cut_doubts, kerf_between, sawn_out};
 pub use spread::{BetaSpread, NORMAL_95, student_factor};
+pub use stage::{Limit, Stage, StageTerms};
 pub use start::{StartError, StillNeeded, chance_of_at_least, how_many_to_start, still_needed};
 pub use survival::{
     Difference, Survival, SurvivalError, SurvivalStep, Watched, score_interval, share_difference,

@@ -56,6 +56,7 @@ pub(crate) fn happening(of: &Happening, units: Units) -> String {
         Happening::WoodAdded(wood) => format!("wood of your own: {}", wood.common),
         Happening::Withdrawn(_) => "taken back".into(),
         Happening::Unknown { kind } => format!("“{kind}”, from a newer version"),
+        workshop => workshop.workshop_words().unwrap_or_default(),
     }
 }
 

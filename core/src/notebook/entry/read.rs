@@ -11,6 +11,7 @@ use super::{
     ENTRY_VERSION, Entry, LARGEST_NUMBER, Limits, byte_of, field_at, long_text, sort_keys,
 };
 use crate::notebook::Happening;
+use crate::order;
 use chrono::NaiveDate;
 use serde_json::Value;
 use serde_json::value::RawValue;
@@ -60,6 +61,9 @@ pub enum EntryError {
     /// An entry that replaces itself, or a thing that lies in itself.
     #[error("it refers to itself: {0}")]
     RefersToItself(Uuid),
+    /// One piece named twice where each has to be another.
+    #[error("the same piece is named twice: {0}")]
+    NamedTwice(Uuid),
     /// Read again, it is not what was written.
     #[error("a value can't be written down: {0}")]
     CannotBeWritten(String),
@@ -215,9 +219,36 @@ impl Entry {
                 fault("body.other", EntryError::RefersToItself(self.about))
             }
             Happening::Marked(marked) => check_name("body.mark", &marked.mark),
+            Happening::Cut(cut) => {
+                let ids: Vec<Uuid> = cut.children.iter().map(|child| child.id).collect();
+                check_others("body.children", self.about, ids)?;
+                let mut marks = cut.children.iter().map(|child| &child.mark);
+                marks.try_for_each(|mark| check_name("body.children.mark", mark))
+            }
+            Happening::Glued(glued) => {
+                let ids: Vec<Uuid> = glued.members.iter().map(|member| member.piece).collect();
+                check_others("body.members", self.about, ids)?;
+                check_name("body.mark", &glued.mark)
+            }
+            Happening::Reserved(reserved) => check_name("body.name", &reserved.name),
+            Happening::RoomRead(read) => check_name("body.room", &read.room),
             _ => Ok(()),
         }
     }
+}
+
+/// Pieces beside the one that the entry is about: each another.
+fn check_others(field: &str, about: Uuid, mut ids: Vec<Uuid>) -> Result<(), EntryFault> {
+    order::sort(&mut ids);
+    let twice = ids.windows(2).find(|pair| pair[0] == pair[1]);
+    let error = if ids.contains(&about) {
+        EntryError::RefersToItself(about)
+    } else if let Some(pair) = twice {
+        EntryError::NamedTwice(pair[0])
+    } else {
+        return Ok(());
+    };
+    Err(EntryFault::at(field, 0, error))
 }
 
 fn check_name(field: &str, name: &str) -> Result<(), EntryFault> {

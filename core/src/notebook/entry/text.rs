@@ -44,6 +44,33 @@ pub(in crate::notebook) mod id_text {
     }
 }
 
+/// A day that may be absent, as text, for serde: `#[serde(with = "day_text")]`.
+pub(in crate::notebook) mod day_text {
+    use chrono::NaiveDate;
+    use serde::{Deserialize, Deserializer, Serializer, de::Error, de::Unexpected};
+
+    pub(in crate::notebook) fn serialize<S: Serializer>(
+        day: &Option<NaiveDate>,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        match day {
+            Some(day) => serializer.serialize_str(&super::day(*day)),
+            None => serializer.serialize_none(),
+        }
+    }
+
+    pub(in crate::notebook) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Option<NaiveDate>, D::Error> {
+        let text = Option::<String>::deserialize(deserializer)?;
+        let wrong = |text: &str| {
+            D::Error::invalid_value(Unexpected::Str(text), &"a day such as \"2026-11-25\"")
+        };
+        text.map(|text| super::date(&text).ok_or_else(|| wrong(&text)))
+            .transpose()
+    }
+}
+
 /// A date written `2026-11-25`; `None` for anything else.
 pub fn date(text: &str) -> Option<NaiveDate> {
     let b = text.as_bytes();
@@ -61,14 +88,15 @@ pub fn date(text: &str) -> Option<NaiveDate> {
     NaiveDate::from_ymd_opt(year, number(5, 7)?, number(8, 10)?)
 }
 
+/// A day as it is written.
+fn day(date: NaiveDate) -> String {
+    format!("{:04}-{:02}-{:02}", date.year(), date.month(), date.day())
+}
+
 pub(super) fn push_date(out: &mut Vec<u8>, date: NaiveDate) {
-    let text = format!(
-        "\"{:04}-{:02}-{:02}\"",
-        date.year(),
-        date.month(),
-        date.day()
-    );
-    out.extend_from_slice(text.as_bytes());
+    out.push(b'"');
+    out.extend_from_slice(day(date).as_bytes());
+    out.push(b'"');
 }
 
 pub(super) fn push_id(out: &mut Vec<u8>, id: Uuid) {

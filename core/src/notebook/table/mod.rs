@@ -126,7 +126,7 @@ impl Book {
                 }
             }
         }
-        self.pieces()
+        self.planks()
             .map(|piece| {
                 let known = charged.get(&piece.id).copied();
                 self.row(piece, instruments, known)

@@ -1,0 +1,131 @@
+//! Where pieces begin: with the mark given in the yard, with the cut that they come out of, or with the
+//! gluing that makes them; and which records are told to be of one piece.
+//!
+//! It only finds the entry that a piece begins with. Whether a cut or a gluing could happen at all is
+//! found when it is its turn in the order of the fold; until then what it begins is in doubt.
+
+use super::workshop::{Kind, Origin, Work};
+use super::{Entry, Happening, Piece};
+use std::collections::{BTreeMap, BTreeSet};
+use uuid::Uuid;
+
+/// The entry that a piece begins with.
+pub(super) struct Birth<'a> {
+    pub(super) entry: &'a Entry,
+    pub(super) mark: &'a str,
+    pub(super) in_force: bool,
+    pile: Uuid,
+    kind: Kind,
+    origin: Origin,
+}
+
+/// The pieces that begin with an entry.
+pub(super) fn births_of(entry: &Entry, in_force: bool) -> Vec<(Uuid, Birth<'_>)> {
+    let birth = |mark, pile, kind, origin| Birth {
+        entry,
+        mark,
+        in_force,
+        pile,
+        kind,
+        origin,
+    };
+    match &entry.happening {
+        Happening::Marked(marked) => {
+            let birth = birth(&marked.mark, marked.pile, Kind::Plank, Origin::Yard);
+            vec![(entry.about, birth)]
+        }
+        Happening::Cut(cut) => {
+            let mut children = Vec::with_capacity(cut.children.len());
+            for child in &cut.children {
+                let origin = Origin::CutFrom {
+                    parent: entry.about,
+                    cut: entry.id,
+                    place: Box::new(child.clone()),
+                };
+                let birth = birth(&child.mark, Uuid::nil(), child.kind, origin);
+                children.push((child.id, birth));
+            }
+            children
+        }
+        Happening::Glued(glued) => {
+            let origin = Origin::GluedFrom {
+                glue: entry.id,
+                glued: glued.clone(),
+            };
+            let birth = birth(&glued.mark, Uuid::nil(), Kind::Blank, origin);
+            vec![(entry.about, birth)]
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// Of several marks the last in force counts, of several cuts and gluings the first in force; a mark
+/// goes before those. Of none in force the first is remembered.
+pub(super) fn note_birth<'a>(births: &mut BTreeMap<Uuid, Birth<'a>>, id: Uuid, birth: Birth<'a>) {
+    let goes_before = match births.get(&id) {
+        None => true,
+        Some(known) => birth.in_force && (!known.in_force || birth.origin == Origin::Yard),
+    };
+    if goes_before {
+        births.insert(id, birth);
+    }
+}
+
+/// For every piece told to be the same as another, the id that stands for all of them: the smallest
+/// of those that are here and not taken back.
+pub(super) fn same_pieces(
+    told: &BTreeMap<(Uuid, Uuid), bool>,
+    births: &BTreeMap<Uuid, Birth<'_>>,
+) -> BTreeMap<Uuid, Uuid> {
+    let mut neighbours: BTreeMap<Uuid, Vec<Uuid>> = BTreeMap::new();
+    for ((a, b), _) in told.iter().filter(|(_, same)| **same) {
+        neighbours.entry(*a).or_default().push(*b);
+        neighbours.entry(*b).or_default().push(*a);
+    }
+    let mut same = BTreeMap::new();
+    let mut seen = BTreeSet::new();
+    for &start in neighbours.keys() {
+        let mut group = Vec::new();
+        let mut next = vec![start];
+        while let Some(id) = next.pop() {
+            if seen.insert(id) {
+                group.push(id);
+                next.extend(neighbours.get(&id).into_iter().flatten());
+            }
+        }
+        let standing = |id: &&Uuid| births.get(*id).map(|b| (!b.in_force, **id));
+        let first = group
+            .iter()
+            .filter(|id| births.contains_key(*id))
+            .min_by_key(standing);
+        if let Some(&first) = first {
+            same.extend(group.iter().map(|id| (*id, first)));
+        }
+    }
+    same
+}
+
+pub(super) fn begin_piece(id: Uuid, birth: &Birth<'_>) -> Piece {
+    let mut work = Work::new(birth.kind, birth.origin.clone());
+    if birth.origin != Origin::Yard {
+        work.in_doubt = Some(birth.entry.id);
+    }
+    Piece {
+        id,
+        also: Vec::new(),
+        recorded: super::fold::recorded(birth.entry),
+        by: BTreeSet::new(),
+        mark: birth.mark.to_owned(),
+        marks: BTreeSet::new(),
+        pile: birth.pile,
+        readings: BTreeMap::new(),
+        defects: Vec::new(),
+        species: None,
+        judgements: Vec::new(),
+        yard_line: None,
+        notes: Vec::new(),
+        work,
+        history: Vec::new(),
+        withdrawn: !birth.in_force,
+    }
+}

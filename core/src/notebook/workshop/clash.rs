@@ -1,0 +1,47 @@
+//! Two entries that can't both be true of one piece of wood.
+//!
+//! The first in the order of the fold is in force, for wood that is gone can't be cut again; the other
+//! is set aside. Both stay in the record. The maker settles it by taking one of them back.
+
+use uuid::Uuid;
+
+/// Why two entries can't both be true.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ClashKind {
+    /// The piece was cut, glued, thrown out or used already.
+    GoneAlready,
+    /// The piece begins with an entry that is itself set aside, or comes later.
+    InDoubt,
+    /// The piece was taken back.
+    TakenBack,
+    /// What begins here has begun already.
+    BegunAlready,
+    /// It is kept for somebody else.
+    ReservedAlready,
+}
+
+impl ClashKind {
+    /// In the maker's words.
+    pub fn in_words(self) -> &'static str {
+        match self {
+            ClashKind::GoneAlready => "it was cut, glued, thrown out or used already",
+            ClashKind::InDoubt => "where it comes from is itself in doubt",
+            ClashKind::TakenBack => "it was taken back",
+            ClashKind::BegunAlready => "it has begun already",
+            ClashKind::ReservedAlready => "it is kept for somebody else",
+        }
+    }
+}
+
+/// A clash between two entries.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Clash {
+    /// The piece.
+    pub about: Uuid,
+    /// The entry in force; `None` where the piece was taken back.
+    pub in_force: Option<Uuid>,
+    /// The entry that is set aside.
+    pub set_aside: Uuid,
+    /// Why.
+    pub why: ClashKind,
+}

@@ -1,0 +1,205 @@
+//! Families: what a piece was made of, what was made of it, whom a bad plank or a bad batch of glue
+//! touches, and how many of each plank's wood came through a stage.
+//!
+//! It counts what the record says; what a share is worth is told elsewhere.
+
+use super::{End, Kind, Life, Origin};
+use crate::notebook::{Book, Piece, SpeciesNamed};
+use crate::order;
+use std::collections::{BTreeMap, BTreeSet};
+use uuid::Uuid;
+
+/// Marks for what is cut out of a piece, the trade's way: letters for planks and pieces, numbers for
+/// laminates. Past z letters go on as za, zb and so on.
+///
+/// ```
+/// use stillwood_core::notebook::{Kind, child_marks};
+/// assert_eq!(child_marks("K7-13-M", Kind::Piece, 3), ["K7-13-M a", "K7-13-M b", "K7-13-M c"]);
+/// assert_eq!(child_marks("K7-13-M a", Kind::Laminate, 2), ["K7-13-M a1", "K7-13-M a2"]);
+/// ```
+pub fn child_marks(parent: &str, kind: Kind, count: usize) -> Vec<String> {
+    let gap = if parent.ends_with(|sign: char| sign.is_lowercase()) {
+        ""
+    } else {
+        " "
+    };
+    let sign = |n: usize| match kind {
+        Kind::Laminate | Kind::Blank => (n + 1).to_string(),
+        Kind::Plank | Kind::Piece => {
+            let last = char::from(b'a' + (n % 26) as u8);
+            format!("{}{last}", "z".repeat(n / 26))
+        }
+    };
+    (0..count)
+        .map(|n| format!("{parent}{gap}{}", sign(n)))
+        .collect()
+}
+
+/// What became of the wood of one family at a stage. Each piece is counted once.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct StageCount {
+    /// Thrown out before it was set to rest: it sprang at the saw.
+    pub sprang: u32,
+    /// Thrown out after it was set to rest, for a reason that tells of the wood.
+    pub failed: u32,
+    /// Went on: cut, glued or used.
+    pub through: u32,
+    /// Still there.
+    pub waiting: u32,
+    /// Not where it should be: neither failed nor through until that is known.
+    pub missing: u32,
+    /// Thrown out by no fault of the wood, or put to another use.
+    pub aside: u32,
+}
+
+impl StageCount {
+    /// All of them.
+    pub fn begun(&self) -> u32 {
+        self.decided() + self.waiting + self.missing + self.aside
+    }
+
+    /// Those that tell something about the wood.
+    pub fn decided(&self) -> u32 {
+        self.sprang + self.failed + self.through
+    }
+
+    fn add(&mut self, piece: &Piece) {
+        let work = &piece.work;
+        let of_the_wood = |reasons: &[crate::plank::Reason]| {
+            reasons.first().is_none_or(|r| r.counts_against_the_wood())
+        };
+        let place = match (piece.life().0, work.end.as_ref().map(|end| &end.said)) {
+            (Life::Missing, _) => &mut self.missing,
+            (_, Some(End::Discarded(why, _))) if !of_the_wood(&why.reasons) => &mut self.aside,
+            (_, Some(End::Discarded(..))) if work.rests.is_empty() => &mut self.sprang,
+            (_, Some(End::Discarded(..))) => &mut self.failed,
+            _ if work.downgraded.is_some() => &mut self.aside,
+            (_, Some(_)) => &mut self.through,
+            (_, None) => &mut self.waiting,
+        };
+        *place += 1;
+    }
+}
+
+impl Book {
+    /// What a piece was made of: its parent, or its laminates in order.
+    pub fn made_of(&self, id: Uuid) -> Vec<Uuid> {
+        match self.piece(id).map(|piece| &piece.work.origin) {
+            Some(Origin::CutFrom { parent, .. }) => vec![self.stands_for(*parent)],
+            Some(Origin::GluedFrom { glued, .. }) => {
+                let members = glued.members.iter();
+                members.map(|m| self.stands_for(m.piece)).collect()
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    /// What was made of a piece: what was cut from it, in order, or the blank that it is in.
+    pub fn made_from(&self, id: Uuid) -> Vec<Uuid> {
+        match self.piece(id).and_then(|piece| piece.work.end.as_ref()) {
+            Some(end) => match &end.said {
+                End::Cut(cut) => {
+                    let children = cut.children.iter();
+                    children.map(|child| self.stands_for(child.id)).collect()
+                }
+                End::GluedInto(blank) => vec![self.stands_for(*blank)],
+                _ => Vec::new(),
+            },
+            None => Vec::new(),
+        }
+    }
+
+    /// All that a piece was made of, nearest first, each once.
+    pub fn ancestors(&self, id: Uuid) -> Vec<Uuid> {
+        self.walk(id, Self::made_of)
+    }
+
+    /// All that was made of a piece, nearest first, each once: what a bad plank touches.
+    pub fn descendants(&self, id: Uuid) -> Vec<Uuid> {
+        self.walk(id, Self::made_from)
+    }
+
+    fn walk(&self, from: Uuid, next: fn(&Self, Uuid) -> Vec<Uuid>) -> Vec<Uuid> {
+        let mut seen = BTreeSet::from([self.stands_for(from)]);
+        let mut found = next(self, from);
+        found.retain(|id| seen.insert(*id));
+        let mut at = 0;
+        while let Some(&id) = found.get(at) {
+            let more = next(self, id);
+            found.extend(more.into_iter().filter(|id| seen.insert(*id)));
+            at += 1;
+        }
+        found
+    }
+
+    /// The planks from the yard that a piece comes from; itself, where it is one.
+    pub fn planks_of(&self, id: Uuid) -> Vec<Uuid> {
+        let mut all = vec![self.stands_for(id)];
+        all.extend(self.ancestors(id));
+        let from_yard = |id: &Uuid| {
+            let piece = self.piece(*id);
+            piece.is_some_and(|piece| piece.work.origin == Origin::Yard)
+        };
+        all.retain(from_yard);
+        all
+    }
+
+    /// The woods in a piece, each once: of a blank, those of its laminates in order.
+    pub fn woods_in(&self, id: Uuid) -> Vec<&SpeciesNamed> {
+        let mut woods: Vec<&SpeciesNamed> = Vec::new();
+        let mut parts = vec![self.stands_for(id)];
+        let is_blank = |id: &Uuid| {
+            let piece = self.piece(*id);
+            piece.is_some_and(|p| matches!(p.work.origin, Origin::GluedFrom { .. }))
+        };
+        let mut seen = BTreeSet::new();
+        while let Some(at) = parts.iter().position(is_blank) {
+            let blank = parts[at];
+            let members = if seen.insert(blank) {
+                self.made_of(blank)
+            } else {
+                Vec::new()
+            };
+            parts.splice(at..=at, members);
+        }
+        for wood in parts
+            .iter()
+            .filter_map(|id| self.species_of(self.piece(*id)?))
+        {
+            if !woods.contains(&wood) {
+                woods.push(wood);
+            }
+        }
+        woods
+    }
+
+    /// What a batch of glue touches: the blanks glued with it, and all that was made of them.
+    pub fn touched_by_batch(&self, batch: &str) -> Vec<Uuid> {
+        let plain = |text: &str| text.trim().to_lowercase();
+        let glued_with = |piece: &&Piece| match &piece.work.origin {
+            Origin::GluedFrom { glued, .. } => plain(&glued.adhesive.batch) == plain(batch),
+            _ => false,
+        };
+        let blanks = self.pieces().filter(glued_with).map(|piece| piece.id);
+        let mut touched: Vec<Uuid> = blanks.collect();
+        for blank in touched.clone() {
+            touched.extend(self.descendants(blank));
+        }
+        order::set_of(touched).into_iter().collect()
+    }
+
+    /// What became of the wood of each plank at one stage of its making, by the plank; blanks, which
+    /// come from several planks, each by itself. What is in doubt is left out.
+    pub fn stage_counts(&self, kind: Kind) -> BTreeMap<Uuid, StageCount> {
+        let mut counts: BTreeMap<Uuid, StageCount> = BTreeMap::new();
+        let of_kind = |piece: &&Piece| piece.work.kind == kind && piece.work.in_doubt.is_none();
+        for piece in self.pieces().filter(of_kind) {
+            let family = match self.planks_of(piece.id)[..] {
+                [plank] => plank,
+                _ => piece.id,
+            };
+            counts.entry(family).or_default().add(piece);
+        }
+        counts
+    }
+}

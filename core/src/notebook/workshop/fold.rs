@@ -1,0 +1,258 @@
+//! What the workshop's entries do to the state: pieces begin and end, and clashes are found.
+//!
+//! Called for entries in force, each in its place in the order of the fold. An entry that ends wood which is already gone
+//! changes nothing but the list of clashes, and leaves what it would have begun in doubt.
+
+use super::work::keep;
+use super::{Child, Clash, ClashKind, End, Kind, Life, Origin, Said};
+use crate::notebook::{Book, Entry, Happening, Piece};
+use std::collections::BTreeSet;
+use uuid::Uuid;
+
+/// An entry, and its place in the order of the fold.
+#[derive(Clone, Copy)]
+struct Happened<'a> {
+    entry: &'a Entry,
+    place: (u64, Uuid),
+}
+
+impl Happened<'_> {
+    fn said<T>(self, said: T) -> Said<T> {
+        Said {
+            entry: self.entry.id,
+            on: self.entry.on,
+            place: self.place,
+            said,
+        }
+    }
+}
+
+impl Happening {
+    /// It happens in the workshop.
+    pub(in crate::notebook) fn is_of_the_workshop(&self) -> bool {
+        !matches!(
+            self,
+            Happening::VisitOpened(_)
+                | Happening::PileOpened(_)
+                | Happening::PassedOver(_)
+                | Happening::Marked(_)
+                | Happening::Measured(_)
+                | Happening::Judged(_)
+                | Happening::YardLine(_)
+                | Happening::YardTotal(_)
+                | Happening::Noted(_)
+                | Happening::Told(_)
+                | Happening::WoodAdded(_)
+                | Happening::Withdrawn(_)
+                | Happening::Unknown { .. }
+        )
+    }
+}
+
+/// The pieces that an entry speaks of besides the one that it is about.
+pub(in crate::notebook) fn related(happening: &Happening) -> Vec<Uuid> {
+    match happening {
+        Happening::Cut(cut) => cut.children.iter().map(|child| child.id).collect(),
+        Happening::Glued(glued) => glued.members.iter().map(|m| m.piece).collect(),
+        _ => Vec::new(),
+    }
+}
+
+impl Book {
+    /// What an entry in force does, in its place.
+    pub(in crate::notebook) fn work(&mut self, entry: &Entry, place: (u64, Uuid)) {
+        let happened = Happened { entry, place };
+        match &entry.happening {
+            Happening::Cut(cut) => {
+                let end = End::Cut(cut.clone());
+                let begun: Vec<Uuid> = cut.children.iter().map(|child| child.id).collect();
+                if self.may_end(entry, &[entry.about], &begun) {
+                    for child in &cut.children {
+                        self.begin_child(entry, child);
+                    }
+                    self.end(happened, entry.about, end);
+                }
+            }
+            Happening::Glued(glued) => {
+                let members: Vec<Uuid> = glued.members.iter().map(|m| m.piece).collect();
+                if self.may_end(entry, &members, &[entry.about]) {
+                    let into = self.stands_for(entry.about);
+                    if let Some(blank) = self.pieces.get_mut(&into) {
+                        blank.work.in_doubt = None;
+                        blank.work.kind = Kind::Blank;
+                        blank.work.origin = Origin::GluedFrom {
+                            glue: entry.id,
+                            glued: glued.clone(),
+                        };
+                    }
+                    for member in members {
+                        self.end(happened, member, End::GluedInto(into));
+                    }
+                }
+            }
+            Happening::Discarded(discarded) => {
+                if self.may_end(entry, &[entry.about], &[]) {
+                    let piece = self.piece(entry.about);
+                    let rest = piece.and_then(|piece| piece.work.rest());
+                    let stage = rest.map(|rest| rest.said.stage);
+                    let end = End::Discarded(discarded.clone(), stage);
+                    self.end(happened, entry.about, end);
+                }
+            }
+            Happening::Used(used) => {
+                if self.may_end(entry, &[entry.about], &[]) {
+                    self.end(happened, entry.about, End::Used(used.clone()));
+                }
+            }
+            Happening::Reserved(_) => self.reserve(happened),
+            Happening::RoomRead(read) => {
+                let room = self.rooms.entry(read.room.clone()).or_default();
+                keep(room, happened.said((**read).clone()));
+            }
+            Happening::StageSet(set) => {
+                self.stages.insert(set.stage, happened.said(set.terms));
+            }
+            _ => {
+                let id = self.stands_for(entry.about);
+                if let Some(piece) = self.pieces.get_mut(&id) {
+                    say(piece, happened);
+                }
+            }
+        }
+    }
+
+    /// Whether an entry may end these pieces and begin those; where not, the clash is noted. A piece that
+    /// is not here is waited for and stands in nobody's way.
+    fn may_end(&mut self, entry: &Entry, ends: &[Uuid], begins: &[Uuid]) -> bool {
+        let clash = self.clash_of(entry, ends, begins);
+        // Thrown out twice is thrown out.
+        let agreed = |clash: &Clash| {
+            clash.why == ClashKind::GoneAlready
+                && matches!(entry.happening, Happening::Discarded(_))
+                && self.piece(entry.about).map(|p| p.life().0) == Some(Life::Discarded)
+        };
+        match clash {
+            None => true,
+            Some(clash) => {
+                if !agreed(&clash) {
+                    self.clashes.push(clash);
+                }
+                false
+            }
+        }
+    }
+
+    fn clash_of(&self, entry: &Entry, ends: &[Uuid], begins: &[Uuid]) -> Option<Clash> {
+        let clash = |piece: &Piece, in_force, why| Clash {
+            about: piece.id,
+            in_force,
+            set_aside: entry.id,
+            why,
+        };
+        for id in ends {
+            let Some(piece) = self.piece(*id) else {
+                continue;
+            };
+            if piece.withdrawn {
+                return Some(clash(piece, None, ClashKind::TakenBack));
+            }
+            if let Some(begun) = piece.work.in_doubt {
+                return Some(clash(piece, Some(begun), ClashKind::InDoubt));
+            }
+            if let Some(end) = &piece.work.end {
+                return Some(clash(piece, Some(end.entry), ClashKind::GoneAlready));
+            }
+        }
+        let mut seen = BTreeSet::new();
+        let twins = ends.iter().find(|id| !seen.insert(self.stands_for(**id)));
+        if let Some(piece) = twins.and_then(|id| self.piece(*id)) {
+            // Two ids that were told to be one piece.
+            return Some(clash(piece, Some(entry.id), ClashKind::GoneAlready));
+        }
+        begins.iter().find_map(|id| {
+            let piece = self.piece(*id)?;
+            let fresh = piece.work.in_doubt.is_some();
+            (!fresh).then(|| clash(piece, Some(piece.recorded.entry), ClashKind::BegunAlready))
+        })
+    }
+
+    fn begin_child(&mut self, entry: &Entry, child: &Child) {
+        let parent = self.stands_for(entry.about);
+        let pile = self.pieces.get(&parent).map(|piece| piece.pile);
+        let id = self.stands_for(child.id);
+        if let Some(piece) = self.pieces.get_mut(&id) {
+            piece.work.in_doubt = None;
+            piece.work.kind = child.kind;
+            piece.work.origin = Origin::CutFrom {
+                parent,
+                cut: entry.id,
+                place: Box::new(child.clone()),
+            };
+            piece.pile = pile.unwrap_or_default();
+        }
+    }
+
+    fn end(&mut self, happened: Happened<'_>, id: Uuid, end: End) {
+        let id = self.stands_for(id);
+        if let Some(piece) = self.pieces.get_mut(&id) {
+            piece.work.end = Some(happened.said(end));
+        }
+    }
+
+    fn reserve(&mut self, happened: Happened<'_>) {
+        let entry = happened.entry;
+        let Happening::Reserved(reserved) = &entry.happening else {
+            return;
+        };
+        if !self.may_end(entry, &[entry.about], &[]) {
+            return;
+        }
+        let id = self.stands_for(entry.about);
+        let Some(piece) = self.pieces.get_mut(&id) else {
+            return;
+        };
+        match &piece.work.reserved {
+            Some(held) if held.said.name != reserved.name && held.said.holds_on(entry.on) => {
+                self.clashes.push(Clash {
+                    about: id,
+                    in_force: Some(held.entry),
+                    set_aside: entry.id,
+                    why: ClashKind::ReservedAlready,
+                });
+            }
+            _ => piece.work.reserved = Some(happened.said(reserved.clone())),
+        }
+    }
+}
+
+fn say(piece: &mut Piece, happened: Happened<'_>) {
+    let work = &mut piece.work;
+    match &happened.entry.happening {
+        Happening::Placed(placed) => {
+            work.place = Some(happened.said(placed.place.clone()));
+            work.missing = None;
+        }
+        Happening::SetToRest(rest) => {
+            if !rest.place.is_empty() {
+                work.place = Some(happened.said(rest.place.clone()));
+            }
+            work.missing = None;
+            work.rests.push(happened.said((**rest).clone()));
+        }
+        Happening::Weighed(weighed) => {
+            keep(&mut work.weighings, happened.said((**weighed).clone()))
+        }
+        Happening::MoistureRead(read) => keep(&mut work.moistures, happened.said((**read).clone())),
+        Happening::MovementChecked(checked) => {
+            keep(&mut work.checks, happened.said((**checked).clone()));
+        }
+        Happening::Machined(machined) => {
+            keep(&mut work.machined, happened.said((**machined).clone()));
+        }
+        Happening::StressTested(tested) => keep(&mut work.tests, happened.said((**tested).clone())),
+        Happening::Downgraded(down) => work.downgraded = Some(happened.said(down.clone())),
+        Happening::Missing(_) => work.missing = Some(happened.said(())),
+        Happening::Released(_) => work.reserved = None,
+        _ => {}
+    }
+}

@@ -1,0 +1,35 @@
+//! The workshop in the record: what happens to wood after the yard, the state that it leaves every piece
+//! in, families of pieces, and lists of what rests.
+//!
+//! A piece is in one place: it is cut once, glued once, thrown out once. Where two devices say
+//! otherwise, both stay in the record, the first in the order of the fold is in force, and the clash is
+//! shown until the maker takes one back.
+
+mod account;
+mod clash;
+mod family;
+mod fold;
+mod leaving;
+mod ledger;
+mod making;
+mod moved;
+mod resting;
+mod shelf;
+mod words;
+mod work;
+
+pub use account::{CutAccount, MassAccount};
+pub use clash::{Clash, ClashKind};
+pub use family::{StageCount, child_marks};
+pub(super) use fold::related;
+pub use leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
+pub use ledger::Ledger;
+pub use making::{
+    Adhesive, Child, Cut, Glued, Kind, Machined, Member, Span, StressTest, StressTested, Tension,
+};
+pub use moved::{Checked, MovedError};
+pub use resting::{
+    Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
+};
+pub use shelf::{RestLine, Shelf};
+pub use work::{End, Life, Origin, Said, Work};

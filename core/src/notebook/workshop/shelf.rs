@@ -1,0 +1,196 @@
+//! Lists of the wood that rests: what is due and what is ready, shelf by shelf; the stock for a plan; the
+//! days for a calendar.
+//!
+//! The day is passed in. Nothing is called overdue, and what is missing or in doubt is in no list of what
+//! is held.
+
+use super::{Clash, Kind, RoomRead, Said};
+use crate::notebook::{Book, Piece};
+use crate::order;
+use crate::quantity::Length;
+use crate::season::{
+    CalendarDay, Held, LeastRests, Movement, Readiness, RestError, Stage, Standing, due_day,
+    readiness,
+};
+use chrono::NaiveDate;
+use std::collections::BTreeMap;
+use uuid::Uuid;
+
+/// A piece that rests.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RestLine {
+    /// The piece.
+    pub piece: Uuid,
+    /// Its mark.
+    pub mark: String,
+    /// Its stage.
+    pub stage: Stage,
+    /// Its shelf; empty where none was said.
+    pub place: String,
+    /// Since when it rests.
+    pub since: NaiveDate,
+    /// How its rest stands.
+    pub ready: Result<Readiness, RestError>,
+    /// How it stood at the last check of this rest; `None` where it was not checked.
+    pub movement: Option<Movement>,
+    /// It is kept for somebody on that day.
+    pub reserved: bool,
+}
+
+impl RestLine {
+    fn due(&self) -> Option<NaiveDate> {
+        self.ready.as_ref().ok().map(|ready| ready.due)
+    }
+}
+
+/// What rests on one shelf.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shelf {
+    /// The shelf; empty where none was said.
+    pub place: String,
+    /// Its pieces, those due first in front.
+    pub lines: Vec<RestLine>,
+}
+
+impl Book {
+    /// Entries that can't both be true, in the order of the fold.
+    pub fn clashes(&self) -> &[Clash] {
+        &self.clashes
+    }
+
+    /// What was read in each room, in the order of the days.
+    pub fn rooms(&self) -> &BTreeMap<String, Vec<Said<RoomRead>>> {
+        &self.rooms
+    }
+
+    /// Wood that can be worked, those missing left out.
+    pub fn stock(&self) -> impl Iterator<Item = &Piece> {
+        self.pieces
+            .values()
+            .filter(|piece| piece.is_at_hand() && piece.work.missing.is_none())
+    }
+
+    /// Wood that can't be found.
+    pub fn missing_wood(&self) -> impl Iterator<Item = &Piece> {
+        self.pieces
+            .values()
+            .filter(|piece| piece.is_at_hand() && piece.work.missing.is_some())
+    }
+
+    /// All that rests, those due first in front, then by mark. `weight_at_rest` tells whether a piece's
+    /// weight has come to rest, `None` where that is not known.
+    pub fn resting(
+        &self,
+        today: NaiveDate,
+        feeler: Length,
+        weight_at_rest: &dyn Fn(&Piece) -> Option<bool>,
+    ) -> Vec<RestLine> {
+        let line = |piece: &Piece| {
+            let rest = piece.work.rest()?;
+            let checks = self.moved(piece, feeler);
+            let since_then = checks.iter().filter(|check| check.on >= rest.on);
+            let movements: Vec<Movement> = since_then.map(|check| check.movement).collect();
+            let terms = self.stage_terms(rest.said.stage);
+            let weight = weight_at_rest(piece);
+            let kept = piece.work.reserved.as_ref();
+            Some(RestLine {
+                piece: piece.id,
+                mark: piece.mark.clone(),
+                stage: rest.said.stage,
+                place: place_of(piece),
+                since: rest.on,
+                ready: readiness(rest.on, &terms, today, &movements, weight),
+                movement: movements.last().copied(),
+                reserved: kept.is_some_and(|kept| kept.said.holds_on(today)),
+            })
+        };
+        let mut lines: Vec<RestLine> = self.stock().filter_map(line).collect();
+        order::sort_by(&mut lines, |a, b| {
+            let key = |line: &RestLine| (line.due().is_none(), line.due());
+            key(a).cmp(&key(b)).then_with(|| a.mark.cmp(&b.mark))
+        });
+        lines
+    }
+
+    /// Wood in hand as a plan takes it; `laminates` is how many a piece of wood is expected to give.
+    pub fn held(&self, laminates: &dyn Fn(&Piece) -> u32) -> Vec<Held> {
+        let held = |piece: &Piece| {
+            let kind = piece.work.kind;
+            let standing = match (piece.work.rest(), kind) {
+                (Some(rest), _) => Standing::Resting(rest.said.stage, rest.on),
+                (None, Kind::Plank) => Standing::Plank,
+                (None, _) => Standing::NotSetToRest(self.stage_of(piece)),
+            };
+            let laminates = match kind {
+                Kind::Laminate => 1,
+                Kind::Blank => 0,
+                Kind::Plank | Kind::Piece => laminates(piece),
+            };
+            Held {
+                standing,
+                laminates,
+            }
+        };
+        let for_necks = |piece: &&Piece| piece.work.downgraded.is_none() && piece.is_bought();
+        self.stock().filter(for_necks).map(held).collect()
+    }
+
+    /// The least rests in force.
+    pub fn least_rests(&self) -> LeastRests {
+        LeastRests::from_terms(|stage| self.stage_terms(stage))
+    }
+
+    /// The days on which what rests is ripe, for a calendar: one for all that was set to rest in one
+    /// stage on one day. A day keeps its UID when the terms change; `sequence` is a number that only
+    /// grows, such as the record's step.
+    pub fn calendar_days(&self, sequence: u32) -> Vec<CalendarDay> {
+        let mut lots: BTreeMap<(Stage, NaiveDate), Vec<&Piece>> = BTreeMap::new();
+        for piece in self.stock() {
+            if let Some(rest) = piece.work.rest() {
+                let lot = lots.entry((rest.said.stage, rest.on)).or_default();
+                lot.push(piece);
+            }
+        }
+        let mut days: Vec<CalendarDay> = lots
+            .into_iter()
+            .filter_map(|((stage, since), pieces)| {
+                let on = due_day(since, self.stage_terms(stage).months).ok()?;
+                let places = order::set_of(pieces.iter().map(|piece| place_of(piece)));
+                let places: Vec<String> = places.into_iter().filter(|p| !p.is_empty()).collect();
+                let mut marks: Vec<&str> = pieces.iter().map(|piece| piece.mark.as_str()).collect();
+                order::sort(&mut marks);
+                Some(CalendarDay {
+                    uid: format!("{}-{since}@stillwood", stage.name()),
+                    sequence,
+                    on,
+                    summary: format!(
+                        "Ripe: {} {} set to rest {since}",
+                        pieces.len(),
+                        stage.name()
+                    ),
+                    description: marks.join(", "),
+                    place: places.join(", "),
+                })
+            })
+            .collect();
+        order::sort_by_key(&mut days, |day| (day.on, day.uid.clone()));
+        days
+    }
+}
+
+impl Shelf {
+    /// Lines by shelf, in the order of the alphabet; on each they stay in their order.
+    pub fn all(lines: Vec<RestLine>) -> Vec<Shelf> {
+        let mut shelves: BTreeMap<String, Vec<RestLine>> = BTreeMap::new();
+        for line in lines {
+            shelves.entry(line.place.clone()).or_default().push(line);
+        }
+        let shelf = |(place, lines)| Shelf { place, lines };
+        shelves.into_iter().map(shelf).collect()
+    }
+}
+
+fn place_of(piece: &Piece) -> String {
+    let place = piece.work.place.as_ref();
+    place.map_or_else(String::new, |place| place.said.clone())
+}

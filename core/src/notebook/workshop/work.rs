@@ -1,0 +1,234 @@
+//! What the workshop's entries say of one piece: where it came from, where it is, and what became of it.
+//!
+//! Part of the state that is folded from the entries; never edited, and no clock is asked: what is due
+//! today is told by the shelf.
+
+use super::{
+    Child, Cut, Discarded, Downgraded, Glued, Kind, Machined, MoistureRead, MovementChecked,
+    Reserved, SetToRest, StressTested, Used, Weighed,
+};
+use crate::notebook::{Decision, Piece};
+use crate::season::Stage;
+use chrono::NaiveDate;
+use uuid::Uuid;
+
+/// What was said, by which entry, and on which day it happened.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Said<T> {
+    /// The entry.
+    pub entry: Uuid,
+    /// The day, as the maker says.
+    pub on: NaiveDate,
+    /// Its place in the order of the fold; of a correction, that of what it corrects.
+    pub place: (u64, Uuid),
+    /// What was said.
+    pub said: T,
+}
+
+/// Keeps what is said in the order of the days, and of one day in the order of the fold.
+pub(super) fn keep<T>(said: &mut Vec<Said<T>>, new: Said<T>) {
+    let place = said.iter().rposition(|one| one.on <= new.on);
+    said.insert(place.map_or(0, |place| place + 1), new);
+}
+
+/// Where a piece came from.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Origin {
+    /// From the yard.
+    Yard,
+    /// Cut from another piece.
+    CutFrom {
+        /// The parent.
+        parent: Uuid,
+        /// The cut.
+        cut: Uuid,
+        /// Its place in the parent.
+        place: Box<Child>,
+    },
+    /// Glued.
+    GluedFrom {
+        /// The gluing.
+        glue: Uuid,
+        /// Its laminates and how they were glued.
+        glued: Box<Glued>,
+    },
+}
+
+/// What became of a piece.
+#[derive(Debug, Clone, PartialEq)]
+pub enum End {
+    /// Cut.
+    Cut(Box<Cut>),
+    /// Glued into a blank.
+    GluedInto(Uuid),
+    /// Thrown out, in the stage in which it rested last.
+    Discarded(Discarded, Option<Stage>),
+    /// Used.
+    Used(Used),
+}
+
+/// Where a piece is in its life.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Life {
+    /// Found at the yard, not decided.
+    AtYard,
+    /// Left at the yard.
+    Left,
+    /// Taken, and not yet put in a place of the workshop.
+    Taken,
+    /// In the workshop.
+    InShop,
+    /// Resting.
+    Resting(Stage),
+    /// Kept for somebody.
+    Reserved,
+    /// Not where it should be.
+    Missing,
+    /// Cut into others.
+    Cut,
+    /// Glued into a blank.
+    GluedInto(Uuid),
+    /// Thrown out.
+    Discarded,
+    /// In an instrument, or handed over.
+    Used,
+    /// The entry that it begins with is set aside by a clash.
+    InDoubt,
+}
+
+impl Life {
+    /// In the trade's words.
+    pub fn in_words(self) -> &'static str {
+        match self {
+            Life::AtYard => "at the yard",
+            Life::Left => "left at the yard",
+            Life::Taken => "taken",
+            Life::InShop => "in the workshop",
+            Life::Resting(_) => "resting",
+            Life::Reserved => "reserved",
+            Life::Missing => "missing",
+            Life::Cut => "cut",
+            Life::GluedInto(_) => "glued up",
+            Life::Discarded => "thrown out",
+            Life::Used => "used",
+            Life::InDoubt => "in doubt",
+        }
+    }
+}
+
+/// What the workshop says of a piece. Lists are in the order of the days.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Work {
+    /// What it is.
+    pub kind: Kind,
+    /// Where it came from.
+    pub origin: Origin,
+    /// What became of it.
+    pub end: Option<Said<End>>,
+    /// The entry that it begins with, where that is set aside.
+    pub in_doubt: Option<Uuid>,
+    /// Where it lies.
+    pub place: Option<Said<String>>,
+    /// It can't be found.
+    pub missing: Option<Said<()>>,
+    /// For whom it is kept, until it is released; whether that still holds on a day, it says itself.
+    pub reserved: Option<Said<Reserved>>,
+    /// To what it was put instead of a neck.
+    pub downgraded: Option<Said<Downgraded>>,
+    /// Its rests, in the order of the fold; the last is the one that counts.
+    pub rests: Vec<Said<SetToRest>>,
+    /// What it weighed.
+    pub weighings: Vec<Said<Weighed>>,
+    /// What the meter showed.
+    pub moistures: Vec<Said<MoistureRead>>,
+    /// Checks for movement.
+    pub checks: Vec<Said<MovementChecked>>,
+    /// When it was machined flat.
+    pub machined: Vec<Said<Machined>>,
+    /// Tests for stress.
+    pub tests: Vec<Said<StressTested>>,
+}
+
+impl Work {
+    pub(in crate::notebook) fn new(kind: Kind, origin: Origin) -> Self {
+        Self {
+            kind,
+            origin,
+            end: None,
+            in_doubt: None,
+            place: None,
+            missing: None,
+            reserved: None,
+            downgraded: None,
+            rests: Vec::new(),
+            weighings: Vec::new(),
+            moistures: Vec::new(),
+            checks: Vec::new(),
+            machined: Vec::new(),
+            tests: Vec::new(),
+        }
+    }
+
+    /// The rest that it is in, or was in when it ended.
+    pub fn rest(&self) -> Option<&Said<SetToRest>> {
+        self.rests.last()
+    }
+
+    /// The parent, of a piece that was cut.
+    pub fn parent(&self) -> Option<Uuid> {
+        match &self.origin {
+            Origin::CutFrom { parent, .. } => Some(*parent),
+            _ => None,
+        }
+    }
+}
+
+impl Piece {
+    /// It is wood that can be worked: begun, not taken back, not ended, not in doubt.
+    pub fn is_at_hand(&self) -> bool {
+        !self.withdrawn && self.work.end.is_none() && self.work.in_doubt.is_none()
+    }
+
+    /// It is the maker's: taken, or past the yard.
+    pub fn is_bought(&self) -> bool {
+        !matches!(self.life().0, Life::AtYard | Life::Left)
+    }
+
+    /// Where it is in its life, and since when. What it ended as goes before all else, then that it is
+    /// missing, then that it is kept for somebody.
+    pub fn life(&self) -> (Life, NaiveDate) {
+        let work = &self.work;
+        if work.in_doubt.is_some() {
+            return (Life::InDoubt, self.recorded.on);
+        }
+        if let Some(end) = &work.end {
+            let life = match &end.said {
+                End::Cut(_) => Life::Cut,
+                End::GluedInto(blank) => Life::GluedInto(*blank),
+                End::Discarded(..) => Life::Discarded,
+                End::Used(_) => Life::Used,
+            };
+            return (life, end.on);
+        }
+        if let Some(missing) = &work.missing {
+            return (Life::Missing, missing.on);
+        }
+        if let Some(reserved) = &work.reserved {
+            return (Life::Reserved, reserved.on);
+        }
+        if let Some(rest) = work.rest() {
+            return (Life::Resting(rest.said.stage), rest.on);
+        }
+        if let Some(place) = &work.place {
+            return (Life::InShop, place.on);
+        }
+        if work.origin != Origin::Yard {
+            return (Life::InShop, self.recorded.on);
+        }
+        match self.judgement() {
+            Some(judged) if judged.judged.decision == Decision::Take => (Life::Taken, judged.on),
+            Some(judged) if judged.judged.decision == Decision::Leave => (Life::Left, judged.on),
+            _ => (Life::AtYard, self.recorded.on),
+        }
+    }
+}

@@ -1,0 +1,263 @@
+//! When a rest is over: calendar months from a day, and the two keys, a date and a measurement, that
+//! both have to turn.
+//!
+//! Days are the maker's, never a clock's, so no change of the clocks matters. It never ends a rest: it
+//! says what speaks for ending it and what is missing.
+
+use super::StageTerms;
+use super::movement::Movement;
+use chrono::{Days, Months, NaiveDate};
+use thiserror::Error;
+
+/// Days before its date on which a rest counts as due soon.
+pub const SOON_DAYS: u64 = 7;
+
+/// Why no day can be given.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
+pub enum RestError {
+    /// The calendar ends before.
+    #[error("{months} months from {from} is beyond the calendar")]
+    BeyondTheCalendar {
+        /// From when.
+        from: NaiveDate,
+        /// How many months.
+        months: u32,
+    },
+}
+
+/// The day on which a rest of so many calendar months is over: the same day of the month, or the last
+/// day where that month is shorter (31 August and six months is 28 or 29 February).
+///
+/// An error beyond the calendar's end. Arithmetic of the calendar.
+///
+/// ```
+/// use stillwood_core::{notebook::date, season::due_day};
+/// assert_eq!(due_day(date("2026-08-31").unwrap(), 6), Ok(date("2027-02-28").unwrap()));
+/// ```
+pub fn due_day(from: NaiveDate, months: u32) -> Result<NaiveDate, RestError> {
+    from.checked_add_months(Months::new(months))
+        .ok_or(RestError::BeyondTheCalendar { from, months })
+}
+
+/// The last day on which a rest of so many calendar months can begin to be over by `until`:
+/// [`due_day`] turned round.
+///
+/// An error before the calendar's beginning. Arithmetic of the calendar.
+///
+/// ```
+/// use stillwood_core::{notebook::date, season::begin_by};
+/// // Begun on any of the last days of August, six months are over on 28 February.
+/// assert_eq!(begin_by(date("2027-02-28").unwrap(), 6), Ok(date("2026-08-31").unwrap()));
+/// ```
+pub fn begin_by(until: NaiveDate, months: u32) -> Result<NaiveDate, RestError> {
+    let beyond = RestError::BeyondTheCalendar {
+        from: until,
+        months,
+    };
+    let mut latest = until
+        .checked_sub_months(Months::new(months))
+        .ok_or(beyond)?;
+    // At a short month's end up to three later days come to the same day.
+    for _ in 0..3 {
+        match latest.succ_opt() {
+            Some(next) if due_day(next, months).is_ok_and(|due| due <= until) => latest = next,
+            _ => break,
+        }
+    }
+    Ok(latest)
+}
+
+/// Whether the date's key has turned.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum DateKey {
+    /// Not yet.
+    Resting,
+    /// Within [`SOON_DAYS`].
+    DueSoon,
+    /// The least rest is over. Wood only gets better: never called overdue.
+    Ripe,
+}
+
+/// How the date's key stands on a day.
+pub fn date_key(due: NaiveDate, today: NaiveDate) -> DateKey {
+    let soon = today.checked_add_days(Days::new(SOON_DAYS));
+    if today >= due {
+        DateKey::Ripe
+    } else if soon.is_none_or(|soon| soon >= due) {
+        DateKey::DueSoon
+    } else {
+        DateKey::Resting
+    }
+}
+
+/// Whether the measurement's key has turned.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum MeasureKey {
+    /// Fewer than two checks since the rest began.
+    NotChecked,
+    /// The last two checks leave it open: measure again.
+    TooClose,
+    /// It moved beyond its limit in one of the last two.
+    Moved,
+    /// The movement is good, but the weight is still changing.
+    StillDrying,
+    /// The last two checks are within limits, and the weight does not speak against it.
+    Still,
+}
+
+/// How the measurement's key stands: the movement at each check since the rest began, oldest first, and
+/// whether the weight has come to rest (`None` where that is not known: then it is not asked for).
+///
+/// The last two checks count: one alone may have caught a piece on its way. Common practice, no source.
+pub fn measure_key(checks: &[Movement], weight_at_rest: Option<bool>) -> MeasureKey {
+    let Some(last) = checks.last_chunk::<2>() else {
+        return MeasureKey::NotChecked;
+    };
+    if last.contains(&Movement::Beyond) {
+        MeasureKey::Moved
+    } else if last.contains(&Movement::TooClose) {
+        MeasureKey::TooClose
+    } else if last.contains(&Movement::NotMeasured) {
+        MeasureKey::NotChecked
+    } else if weight_at_rest == Some(false) {
+        MeasureKey::StillDrying
+    } else {
+        MeasureKey::Still
+    }
+}
+
+/// How a rest stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Readiness {
+    /// The day on which the least rest is over.
+    pub due: NaiveDate,
+    /// The date's key.
+    pub date: DateKey,
+    /// The measurement's key.
+    pub measure: MeasureKey,
+}
+
+impl Readiness {
+    /// Both keys have turned.
+    pub fn is_ready(&self) -> bool {
+        self.date == DateKey::Ripe && self.measure == MeasureKey::Still
+    }
+
+    /// In the maker's words.
+    pub fn in_words(&self) -> &'static str {
+        match (self.measure, self.date) {
+            (MeasureKey::Moved, _) => "moved beyond its limit",
+            (MeasureKey::Still, DateKey::Ripe) => "ready",
+            (_, DateKey::Resting) => "resting",
+            (_, DateKey::DueSoon) => "due within a week",
+            (MeasureKey::NotChecked, DateKey::Ripe) => "ripe: check its movement",
+            (MeasureKey::TooClose, DateKey::Ripe) => "ripe: too close to call, check again",
+            (MeasureKey::StillDrying, DateKey::Ripe) => "ripe by date, still drying",
+        }
+    }
+}
+
+/// How a rest stands that began on a day, under the stage's terms.
+///
+/// An error where the due day lies beyond the calendar.
+pub fn readiness(
+    since: NaiveDate,
+    terms: &StageTerms,
+    today: NaiveDate,
+    checks: &[Movement],
+    weight_at_rest: Option<bool>,
+) -> Result<Readiness, RestError> {
+    let due = due_day(since, terms.months)?;
+    Ok(Readiness {
+        due,
+        date: date_key(due, today),
+        measure: measure_key(checks, weight_at_rest),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::notebook::date;
+    use crate::season::Stage;
+    use proptest::prelude::*;
+
+    fn day(text: &str) -> NaiveDate {
+        date(text).unwrap()
+    }
+
+    #[test]
+    fn months_end_where_the_month_ends() {
+        for (from, months, due) in [
+            ("2026-08-31", 6, "2027-02-28"),
+            ("2027-08-31", 6, "2028-02-29"),
+            ("2028-02-29", 12, "2029-02-28"),
+            ("2028-02-29", 48, "2032-02-29"),
+            ("2026-10-31", 1, "2026-11-30"),
+            ("2026-03-28", 7, "2026-10-28"),
+            ("2026-11-25", 0, "2026-11-25"),
+        ] {
+            assert_eq!(due_day(day(from), months), Ok(day(due)), "{from}");
+        }
+        assert!(due_day(NaiveDate::MAX, 1).is_err());
+        assert!(due_day(day("2026-01-01"), u32::MAX).is_err());
+        assert!(begin_by(day("2026-01-01"), u32::MAX).is_err());
+    }
+
+    #[test]
+    fn a_week_before_it_is_due_soon_and_then_ripe_for_ever() {
+        let due = day("2027-03-01");
+        for (today, key) in [
+            ("2027-02-21", DateKey::Resting),
+            ("2027-02-22", DateKey::DueSoon),
+            ("2027-02-28", DateKey::DueSoon),
+            ("2027-03-01", DateKey::Ripe),
+            ("2029-03-01", DateKey::Ripe),
+        ] {
+            assert_eq!(date_key(due, day(today)), key, "{today}");
+        }
+    }
+
+    #[test]
+    fn six_months_alone_do_not_pass_a_piece_that_moved_last_week() {
+        use Movement::*;
+        let terms = StageTerms::supplied(Stage::Laminates);
+        let at = |checks: &[Movement], today: &str, weight| {
+            readiness(day("2026-10-03"), &terms, day(today), checks, weight).unwrap()
+        };
+        let late = "2027-06-01";
+        assert!(at(&[Steady, Within], late, None).is_ready());
+        assert!(at(&[Beyond, Steady, Within], late, Some(true)).is_ready());
+        assert!(!at(&[Steady, Within], "2027-04-02", None).is_ready());
+        assert!(at(&[Steady, Within], "2027-04-03", None).is_ready());
+        for (checks, weight, key) in [
+            (&[Steady, Beyond][..], None, MeasureKey::Moved),
+            (&[Beyond, Steady][..], None, MeasureKey::Moved),
+            (&[Steady][..], None, MeasureKey::NotChecked),
+            (&[][..], Some(true), MeasureKey::NotChecked),
+            (&[Steady, TooClose][..], None, MeasureKey::TooClose),
+            (&[Steady, Steady][..], Some(false), MeasureKey::StillDrying),
+        ] {
+            let found = at(checks, late, weight);
+            assert_eq!(found.measure, key, "{checks:?}");
+            assert!(!found.is_ready());
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn the_last_day_to_begin_is_the_last(days in 0i32..200_000, months in 0u32..60) {
+            let until = day("1990-01-01") + chrono::Duration::days(i64::from(days));
+            let begin = begin_by(until, months).unwrap();
+            prop_assert!(due_day(begin, months).unwrap() <= until);
+            prop_assert!(due_day(begin.succ_opt().unwrap(), months).unwrap() > until);
+        }
+
+        #[test]
+        fn begun_later_is_never_over_sooner(days in 0i32..200_000, months in 0u32..60) {
+            let from = day("1990-01-01") + chrono::Duration::days(i64::from(days));
+            let next = from.succ_opt().unwrap();
+            prop_assert!(due_day(from, months).unwrap() <= due_day(next, months).unwrap());
+        }
+    }
+}

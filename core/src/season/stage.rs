@@ -1,0 +1,151 @@
+//! The stages in which wood rests, how long at least, and how far it may move in each: the maker's own
+//! terms, with terms supplied to begin with.
+//!
+//! It never says that a piece is ready: that takes a date and a measurement.
+
+use serde::{Deserialize, Serialize};
+
+/// Where in its making a piece rests.
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    schemars::JsonSchema,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum Stage {
+    /// Pieces cut from planks.
+    Pieces,
+    /// Laminates ripped from pieces.
+    Laminates,
+    /// Blanks glued from laminates.
+    Blanks,
+}
+
+impl Stage {
+    /// All of them, in the order in which wood goes through them.
+    pub const ALL: [Stage; 3] = [Stage::Pieces, Stage::Laminates, Stage::Blanks];
+
+    /// What rests in it.
+    pub fn name(self) -> &'static str {
+        match self {
+            Stage::Pieces => "pieces",
+            Stage::Laminates => "laminates",
+            Stage::Blanks => "blanks",
+        }
+    }
+}
+
+/// How far a shape may change over [`StageTerms::over_mm`] since it was last machined flat.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+pub struct Limit {
+    /// Beyond this it is out, mm.
+    pub out_mm: f64,
+    /// Beyond this it is watched, mm; absent where nothing lies between kept and out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub watch_mm: Option<f64>,
+}
+
+impl Limit {
+    /// A limit with nothing between kept and out.
+    pub fn out(out_mm: f64) -> Self {
+        Self {
+            out_mm,
+            watch_mm: None,
+        }
+    }
+
+    /// A limit with a stretch in which the piece is watched.
+    pub fn watched(watch_mm: f64, out_mm: f64) -> Self {
+        Self {
+            out_mm,
+            watch_mm: Some(watch_mm),
+        }
+    }
+}
+
+/// The terms of a stage. A shape without a limit is recorded and not judged.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+pub struct StageTerms {
+    /// Curve along the length, flatwise.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bow: Option<Limit>,
+    /// Curve along the length, edgewise.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub crook: Option<Limit>,
+    /// Curve across the width, whatever the length.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cup: Option<Limit>,
+    /// The least rest, in calendar months.
+    pub months: u32,
+    /// The longest that is usual, in calendar months.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub months_most: Option<u32>,
+    /// The length for which the limits hold, mm.
+    pub over_mm: f64,
+    /// Rise of the fourth corner.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub twist: Option<Limit>,
+}
+
+impl StageTerms {
+    /// What is supplied until the maker sets terms: pieces 6 months, laminates 6 to 12, blanks 6, and
+    /// limits over 950 mm. Common practice, no source.
+    pub fn supplied(stage: Stage) -> Self {
+        let none = Self {
+            bow: None,
+            crook: None,
+            cup: None,
+            months: 6,
+            months_most: None,
+            over_mm: 950.0,
+            twist: None,
+        };
+        match stage {
+            Stage::Pieces => {
+                let limit = Some(Limit::watched(1.0, 2.0));
+                Self {
+                    bow: limit,
+                    crook: limit,
+                    twist: limit,
+                    ..none
+                }
+            }
+            Stage::Laminates => Self {
+                bow: Some(Limit::out(1.0)),
+                crook: Some(Limit::out(0.3)),
+                twist: Some(Limit::out(0.5)),
+                months_most: Some(12),
+                ..none
+            },
+            Stage::Blanks => Self {
+                crook: Some(Limit::watched(0.15, 0.3)),
+                twist: Some(Limit::out(0.2)),
+                ..none
+            },
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_stage_has_terms_that_make_sense() {
+        for stage in Stage::ALL {
+            let terms = StageTerms::supplied(stage);
+            assert!(terms.months_most.is_none_or(|most| most > terms.months));
+            for limit in [terms.bow, terms.crook, terms.twist].into_iter().flatten() {
+                assert!(limit.watch_mm.is_none_or(|watch| watch < limit.out_mm));
+            }
+        }
+    }
+}

@@ -1,0 +1,375 @@
+//! Laws that the workshop's part of the record must keep, on two devices and in whatever order entries
+//! come.
+
+mod invented;
+
+use invented::{Dice, Phone, plank_readings, taken};
+use proptest::prelude::*;
+use stillwood_core::notebook::{
+    Book, Child, Cut, Discarded, End, Entry, Glued, Happening, Kind, Life, Limits, Machined,
+    Member, Missing, MovementChecked, Notebook, Origin, Piece, Placed, Released, Reserved,
+    SetToRest, Span, Told, Used, Weighed, Withdrawn, fold, read,
+};
+use stillwood_core::plank::{Field, Instruments, Readings, Reason};
+use stillwood_core::season::Stage;
+use uuid::Uuid;
+
+mod workshop {
+    use super::*;
+
+    struct Device {
+        phone: Phone,
+        record: Notebook,
+    }
+
+    fn pick<T: Copy>(from: &[T], dice: &mut Dice) -> Option<T> {
+        (!from.is_empty()).then(|| from[dice.below(from.len() as u64) as usize])
+    }
+
+    impl Device {
+        fn new(by: &str, seed: u64) -> Self {
+            Self {
+                phone: Phone::new(by, seed),
+                record: Notebook::new(),
+            }
+        }
+
+        fn keep(&mut self) {
+            self.record.merge(self.phone.written.drain(..));
+        }
+
+        fn planks(&mut self, count: usize, dice: &mut Dice) {
+            let visit = self.phone.open_visit("North");
+            let pile = self.phone.open_pile(visit, "hard_maple");
+            for _ in 0..count {
+                let plank = self.phone.mark(pile);
+                let readings = plank_readings(dice);
+                self.phone.measure(plank, readings);
+            }
+            self.keep();
+        }
+
+        fn cut(&mut self, parent: Uuid, pieces: &[Uuid], dice: &mut Dice) {
+            let count = 1 + dice.below(3);
+            let mut ids: Vec<Uuid> = (0..count).map(|_| self.phone.new_id()).collect();
+            // Now and then a mistake: what is said to come out of the cut is there already.
+            if dice.below(8) == 0
+                && let Some(known) = pick(pieces, dice).filter(|id| *id != parent)
+            {
+                ids[0] = known;
+            }
+            let mut child = |n: u64, id| {
+                let (from, to) = (n as f64 * 40.0, n as f64 * 40.0 + 35.0);
+                let span = Span {
+                    from: taken(from, "mm"),
+                    to: taken(to, "mm"),
+                };
+                let kind = [Kind::Piece, Kind::Laminate][dice.below(2) as usize];
+                let mark = format!("c{n}");
+                Child {
+                    across: Some(span),
+                    along: None,
+                    id,
+                    kind,
+                    mark,
+                    through: None,
+                }
+            };
+            let children = ids.into_iter().zip(0..).map(|(id, n)| child(n, id));
+            let cut = Cut {
+                children: children.collect(),
+                kerf: Some(taken(2.4, "mm")),
+                tension: None,
+            };
+            self.phone.say(parent, Happening::Cut(Box::new(cut)));
+        }
+
+        fn glue(&mut self, pieces: &[Uuid], dice: &mut Dice) {
+            let mut members: Vec<Member> = Vec::new();
+            for _ in 0..2 + dice.below(2) {
+                if let Some(piece) = pick(pieces, dice)
+                    && members.iter().all(|member| member.piece != piece)
+                {
+                    members.push(Member {
+                        piece,
+                        rolled: dice.below(2) == 0,
+                        turned: false,
+                    });
+                }
+            }
+            let blank = self.phone.new_id();
+            let glued = Glued {
+                mark: "B".to_owned(),
+                members,
+                ..Glued::default()
+            };
+            self.phone.say(blank, Happening::Glued(Box::new(glued)));
+        }
+
+        /// Does one thing, mostly with wood at hand, sometimes with any.
+        fn act(&mut self, dice: &mut Dice, told: bool) {
+            let book = self.record.fold();
+            self.phone.step = self.record.next_step() - 1;
+            let careless = dice.below(5) == 0;
+            let pieces: Vec<Uuid> = book
+                .pieces()
+                .filter(|piece| careless || piece.is_at_hand())
+                .map(|piece| piece.id)
+                .collect();
+            let Some(piece) = pick(&pieces, dice) else {
+                return;
+            };
+            let about = |happening| Some((piece, happening));
+            let said = match dice.below(15) {
+                0..=2 => {
+                    self.cut(piece, &pieces, dice);
+                    None
+                }
+                3 | 4 => {
+                    self.glue(&pieces, dice);
+                    None
+                }
+                5 => about(Happening::Discarded(Discarded {
+                    reasons: vec![Reason::Sprang],
+                })),
+                6 => {
+                    let name = ["Ann", "Ben"][dice.below(2) as usize].to_owned();
+                    about(Happening::Reserved(Reserved { name, until: None }))
+                }
+                7 => about(Happening::Released(Released {})),
+                8 => about(Happening::SetToRest(Box::new(SetToRest {
+                    climate: Default::default(),
+                    place: "shelf 3".to_owned(),
+                    stage: Stage::ALL[dice.below(3) as usize],
+                }))),
+                9 => about(Happening::Weighed(Box::new(Weighed {
+                    mass: taken(dice.tenth(1, 4), "kg"),
+                    scale: String::new(),
+                    step: None,
+                    witness: None,
+                }))),
+                10 => about(Happening::MovementChecked(Box::new(MovementChecked {
+                    readings: Readings::from([(Field::Crook, taken(dice.tenth(0, 2), "mm"))]),
+                    ..MovementChecked::default()
+                }))),
+                11 => {
+                    let face = dice.below(2) == 0;
+                    about(if face {
+                        Happening::Machined(Box::new(Machined {
+                            face,
+                            ..Machined::default()
+                        }))
+                    } else {
+                        Happening::Missing(Missing {})
+                    })
+                }
+                12 => about(if dice.below(3) == 0 {
+                    Happening::Used(Used::default())
+                } else {
+                    Happening::Placed(Placed {
+                        place: "rack".to_owned(),
+                    })
+                }),
+                _ => {
+                    self.turn_back(piece, &pieces, dice, told);
+                    None
+                }
+            };
+            if let Some((piece, happening)) = said {
+                self.phone.say(piece, happening);
+            }
+            self.keep();
+        }
+
+        /// Takes an entry back, says it again, or tells two pieces to be one.
+        fn turn_back(&mut self, piece: Uuid, pieces: &[Uuid], dice: &mut Dice, told: bool) {
+            let entries: Vec<Uuid> = self.record.entries().map(|entry| entry.id).collect();
+            let Some(target) = pick(&entries, dice) else {
+                return;
+            };
+            let old = self.record.entry(target).unwrap().clone();
+            match (dice.below(3), pick(pieces, dice)) {
+                (0, Some(other)) if told && other != piece => {
+                    self.phone
+                        .say(piece, Happening::Told(Told { other, same: true }));
+                }
+                (1, _) => {
+                    self.phone.correct(old.about, old.happening, vec![target]);
+                }
+                _ => {
+                    let gone = Happening::Withdrawn(Withdrawn {});
+                    self.phone.correct(old.about, gone, vec![target]);
+                }
+            }
+        }
+    }
+
+    /// Two devices that begin with the same planks and act apart, meeting now and then.
+    fn two(seed: u64, rounds: u64, told: bool) -> [Device; 2] {
+        let mut dice = Dice::new(seed);
+        let mut a = Device::new("K7", seed ^ 1);
+        let mut b = Device::new("M4", seed ^ 2);
+        a.planks(3, &mut dice);
+        b.record.merge(a.record.entries().cloned());
+        for _ in 0..rounds {
+            if dice.below(2) == 0 {
+                a.act(&mut dice, told);
+            } else {
+                b.act(&mut dice, told);
+            }
+            if dice.below(9) == 0 {
+                a.record.merge(b.record.entries().cloned());
+            }
+        }
+        [a, b]
+    }
+
+    fn together([a, b]: &[Device; 2]) -> Notebook {
+        let mut all = a.record.clone();
+        all.merge(b.record.entries().cloned());
+        all
+    }
+
+    fn shuffled(mut entries: Vec<Entry>, seed: u64) -> Vec<Entry> {
+        let mut dice = Dice::new(seed);
+        for i in (1..entries.len()).rev() {
+            entries.swap(i, dice.below(i as u64 + 1) as usize);
+        }
+        entries
+    }
+
+    /// Every piece that has begun lies where one entry says, and nowhere else.
+    fn one_place_each(book: &Book) {
+        for piece in book.pieces() {
+            let work = &piece.work;
+            if work.in_doubt.is_some() {
+                assert!(!piece.is_at_hand());
+                continue;
+            }
+            match &work.origin {
+                Origin::Yard => {}
+                Origin::CutFrom { parent, cut, .. } => {
+                    let end = book.piece(*parent).and_then(|p| p.work.end.as_ref());
+                    assert_eq!(end.map(|end| end.entry), Some(*cut));
+                }
+                Origin::GluedFrom { glue, glued } => {
+                    for member in &glued.members {
+                        let member = book.piece(member.piece).unwrap();
+                        assert_eq!(member.life().0, Life::GluedInto(piece.id));
+                        let end = member.work.end.as_ref();
+                        assert_eq!(end.map(|end| end.entry), Some(*glue));
+                    }
+                }
+            }
+            if let Some(end) = &work.end
+                && let End::Cut(cut) = &end.said
+            {
+                for child in &cut.children {
+                    let child = book.piece(child.id).unwrap();
+                    assert_eq!(child.work.parent(), Some(piece.id));
+                    assert!(child.work.in_doubt.is_none());
+                }
+            }
+        }
+    }
+
+    /// The laws below would say little about records in which nothing clashes and nothing is made.
+    #[test]
+    fn what_is_acted_out_holds_all_that_can_happen() {
+        let mut kinds = std::collections::BTreeSet::new();
+        let (mut clashes, mut in_doubt, mut blanks, mut cuts) = (0, 0, 0, 0);
+        for seed in 0..40 {
+            let record = together(&two(seed, 60, false));
+            let book = record.fold();
+            kinds.extend(book.clashes().iter().map(|clash| clash.why));
+            clashes += book.clashes().len();
+            let doubted = |p: &&Piece| p.work.in_doubt.is_some();
+            in_doubt += book.pieces().filter(doubted).count();
+            let glued = |p: &&Piece| p.work.kind == Kind::Blank && p.work.in_doubt.is_none();
+            blanks += book.pieces().filter(glued).count();
+            let account = |p: &Piece| book.cut_account(p.id, &Instruments::default());
+            cuts += book.pieces().filter_map(account).count();
+        }
+        assert_eq!(kinds.len(), 5, "{kinds:?}");
+        assert!(clashes > 200 && in_doubt > 100 && blanks > 20 && cuts > 100);
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(48))]
+
+        #[test]
+        fn the_fold_does_not_depend_on_the_order(seed: u64) {
+            let record = together(&two(seed, 40, true));
+            let entries: Vec<Entry> = record.entries().cloned().collect();
+            prop_assert_eq!(fold(&shuffled(entries.clone(), seed ^ 5)), fold(&entries));
+        }
+
+        #[test]
+        fn adding_at_the_end_is_the_same_as_folding_again(seed: u64) {
+            let record = together(&two(seed, 30, true));
+            let mut entries: Vec<Entry> = record.entries().cloned().collect();
+            entries.sort_by_key(Entry::order);
+            let mut book = Book::default();
+            for n in 0..entries.len() {
+                let before = book.clone();
+                if !book.append(&entries[n]) {
+                    prop_assert_eq!(&book, &before);
+                    book = fold(&entries[..=n]);
+                }
+                prop_assert_eq!(&book, &fold(&entries[..=n]), "{}", entries[n].to_line());
+            }
+        }
+
+        #[test]
+        fn no_piece_is_in_two_places(seed: u64) {
+            one_place_each(&together(&two(seed, 60, false)).fold());
+        }
+
+        #[test]
+        fn what_one_device_did_in_its_own_order_is_never_lost(seed: u64) {
+            let both = two(seed, 40, false);
+            let file = together(&both).to_file("0", "");
+            let reading = read(file.as_bytes(), &Limits::default()).unwrap();
+            prop_assert_eq!(&reading.problems, &vec![]);
+            let mut again = Notebook::new();
+            again.merge(reading.accepted);
+            prop_assert_eq!(again.to_file("0", ""), file);
+            let book = again.fold();
+            // What is set aside is shown: every piece in doubt begins with an entry of a clash.
+            for piece in book.pieces() {
+                if let Some(begun) = piece.work.in_doubt {
+                    prop_assert!(book.clashes().iter().any(|clash| clash.set_aside == begun));
+                }
+            }
+            // And every clash names entries that are here.
+            for clash in book.clashes() {
+                prop_assert!(again.entry(clash.set_aside).is_some());
+                prop_assert!(clash.in_force.is_none_or(|id| again.entry(id).is_some()));
+            }
+        }
+
+        #[test]
+        fn families_have_no_circles_and_go_both_ways(seed: u64) {
+            let book = together(&two(seed, 60, false)).fold();
+            let at_hand = |id: &Uuid| book.piece(*id).is_some_and(|p| p.work.in_doubt.is_none());
+            for piece in book.pieces().filter(|piece| piece.work.in_doubt.is_none()) {
+                let up = book.ancestors(piece.id);
+                prop_assert!(!up.contains(&piece.id));
+                for ancestor in up.iter().filter(|id| at_hand(id)) {
+                    prop_assert!(book.descendants(*ancestor).contains(&piece.id));
+                }
+                prop_assert!(!book.planks_of(piece.id).is_empty());
+                if let Some(ledger) = book.ledger(piece.id, &Instruments::default()) {
+                    let sum: f64 = ledger.parts().iter().map(|part| part.value).sum();
+                    prop_assert!((sum - ledger.whole.value).abs() < 1e-9);
+                }
+                if let Some(account) = book.cut_account(piece.id, &Instruments::default())
+                    && let Some(wood) = account.wood
+                {
+                    let sum = wood.pieces.iter().flatten().fold(wood.kerf + wood.waste, |s, v| s + *v);
+                    prop_assert!((sum.value - wood.whole.value).abs() < 1e-12);
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,205 @@
+//! A maker in the workshop, for the scenarios: what the saw, the shelf, the scale and the clamps add to
+//! the record of [`Phone`]. All invented.
+
+use crate::yard::{A7, Phone, typed};
+use stillwood_core::notebook::{
+    Adhesive, Child, Cut, Glued, Happening, Kind, Machined, Member, MovementChecked, Placed,
+    SetToRest, Span, Weighed, child_marks,
+};
+use stillwood_core::plank::{Field, Seen, Taken};
+use stillwood_core::season::Stage;
+use uuid::Uuid;
+
+/// A value as typed, in the unit in which it is kept.
+pub fn taken(value: f64, unit: &str) -> Taken {
+    Taken {
+        insisted: false,
+        seen: Seen::Measured,
+        typed: value.to_string(),
+        unit: unit.into(),
+        value,
+    }
+}
+
+/// A stretch, mm.
+pub fn span(from: f64, to: f64) -> Option<Span> {
+    Some(Span {
+        from: taken(from, "mm"),
+        to: taken(to, "mm"),
+    })
+}
+
+impl Phone {
+    /// Pieces in a row along the length, each from here to there; the rest is waste.
+    pub fn crosscut(&mut self, parent: Uuid, pieces: &[(&str, f64, f64)]) -> Vec<Uuid> {
+        let mut children = Vec::new();
+        for (mark, from, to) in pieces {
+            children.push(Child {
+                across: None,
+                along: span(*from, *to),
+                id: self.id(),
+                kind: Kind::Piece,
+                mark: (*mark).into(),
+                through: None,
+            });
+        }
+        self.cut(parent, children, 3.2)
+    }
+
+    /// Laminates of one thickness side by side across the width.
+    pub fn rip(&mut self, parent: Uuid, marks: &[String], thickness: f64) -> Vec<Uuid> {
+        let kerf = 2.4;
+        let mut children = Vec::new();
+        for (n, mark) in marks.iter().enumerate() {
+            let from = n as f64 * (thickness + kerf);
+            children.push(Child {
+                across: span(from, from + thickness),
+                along: None,
+                id: self.id(),
+                kind: Kind::Laminate,
+                mark: mark.clone(),
+                through: None,
+            });
+        }
+        self.cut(parent, children, kerf)
+    }
+
+    /// A cut; gives the ids of the children.
+    pub fn cut(&mut self, parent: Uuid, children: Vec<Child>, kerf: f64) -> Vec<Uuid> {
+        let ids = children.iter().map(|child| child.id).collect();
+        let cut = Cut {
+            children,
+            kerf: Some(taken(kerf, "mm")),
+            tension: None,
+        };
+        self.record(parent, Happening::Cut(Box::new(cut)));
+        ids
+    }
+
+    /// Sets a piece to rest.
+    pub fn rest(&mut self, piece: Uuid, stage: Stage, place: &str) {
+        let rest = SetToRest {
+            climate: Default::default(),
+            place: place.into(),
+            stage,
+        };
+        self.record(piece, Happening::SetToRest(Box::new(rest)));
+    }
+
+    /// Machines a face and an edge flat.
+    pub fn flatten(&mut self, piece: Uuid) {
+        let machined = Machined {
+            edge: true,
+            face: true,
+            reference: "pith side, left edge".into(),
+            ..Machined::default()
+        };
+        self.record(piece, Happening::Machined(Box::new(machined)));
+    }
+
+    /// Checks a piece for movement.
+    pub fn check(&mut self, piece: Uuid, texts: &[(Field, &str)]) {
+        let check = MovementChecked {
+            readings: typed(texts),
+            reference: "pith side, left edge".into(),
+            ..MovementChecked::default()
+        };
+        self.record(piece, Happening::MovementChecked(Box::new(check)));
+    }
+
+    /// Looks at a piece: nothing moved.
+    pub fn nothing_moved(&mut self, piece: Uuid) {
+        let check = MovementChecked {
+            nothing_moved: true,
+            ..MovementChecked::default()
+        };
+        self.record(piece, Happening::MovementChecked(Box::new(check)));
+    }
+
+    /// Weighs a piece on the bench scale.
+    pub fn weigh(&mut self, piece: Uuid, kg: f64) {
+        let weighed = Weighed {
+            mass: taken(kg, "kg"),
+            scale: "bench".into(),
+            step: Some(taken(0.005, "kg")),
+            witness: None,
+        };
+        self.record(piece, Happening::Weighed(Box::new(weighed)));
+    }
+
+    /// Glues a blank, members in order.
+    pub fn glue(&mut self, mark: &str, members: &[Uuid], batch: &str) -> Uuid {
+        let blank = self.id();
+        let member = |(n, piece): (usize, &Uuid)| Member {
+            piece: *piece,
+            rolled: n % 2 == 1,
+            turned: false,
+        };
+        let glued = Glued {
+            adhesive: Adhesive {
+                batch: batch.into(),
+                brings_water: Some(false),
+                mix: "2:1".into(),
+                name: "epoxy".into(),
+            },
+            clamp_time: Some(taken(24.0, "h")),
+            mark: mark.into(),
+            members: members.iter().enumerate().map(member).collect(),
+            ..Glued::default()
+        };
+        self.record(blank, Happening::Glued(Box::new(glued)));
+        blank
+    }
+}
+
+/// A plank on the floor of the workshop.
+pub fn bought(phone: &mut Phone, mark: &str) -> Uuid {
+    let (_, pile) = phone.pile();
+    let plank = phone.plank(pile, mark, &A7);
+    let place = "floor".into();
+    phone.record(plank, Happening::Placed(Placed { place }));
+    plank
+}
+
+/// A7 cut to three pieces, two of them ripped to four laminates each, five of those glued. Gives the phone, the
+/// plank and the blank.
+pub fn to_the_rack() -> (Phone, Uuid, Uuid) {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    phone.set_day("2026-12-01");
+    let layout = [
+        ("A7a", 80.0, 1030.0),
+        ("A7b", 1033.2, 1983.2),
+        ("A7c", 1986.4, 2546.4),
+    ];
+    let pieces = phone.crosscut(plank, &layout);
+    for piece in &pieces {
+        phone.flatten(*piece);
+        phone.rest(*piece, Stage::Pieces, "shelf 1");
+    }
+    let mut laminates = Vec::new();
+    phone.set_day("2027-06-03");
+    for (piece, mark) in pieces.iter().zip(["A7a", "A7b"]) {
+        laminates.extend(phone.rip(*piece, &child_marks(mark, Kind::Laminate, 4), 16.0));
+    }
+    for laminate in &laminates {
+        phone.flatten(*laminate);
+        phone.rest(*laminate, Stage::Laminates, "shelf 2");
+        phone.weigh(*laminate, 0.56);
+    }
+    for visit in ["2027-09-03", "2027-12-10"] {
+        phone.set_day(visit);
+        for laminate in &laminates {
+            let straight = [
+                (Field::Bow, "+0.2"),
+                (Field::Crook, "+0.05"),
+                (Field::Twist, "0"),
+            ];
+            phone.check(*laminate, &straight);
+        }
+    }
+    let blank = phone.glue("B012", &laminates[..5], "0417");
+    phone.flatten(blank);
+    phone.rest(blank, Stage::Blanks, "rack");
+    (phone, plank, blank)
+}

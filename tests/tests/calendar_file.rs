@@ -1,0 +1,96 @@
+//! The calendar file, read back by a parser that is not ours.
+
+use icalendar::{Calendar, CalendarDateTime, Component, DatePerhapsTime, EventLike};
+use proptest::prelude::*;
+use stillwood_core::notebook::date;
+use stillwood_core::season::{CalendarDay, Stage, calendar};
+use stillwood_tests::yard::{A7, Phone};
+
+fn written() -> chrono::NaiveDateTime {
+    date("2026-10-03").unwrap().and_hms_opt(16, 0, 5).unwrap()
+}
+
+fn read_back(text: &str) -> Calendar {
+    text.parse().unwrap_or_else(|said| panic!("{said}: {text}"))
+}
+
+#[test]
+fn days_of_the_record_in_another_program() {
+    let mut phone = Phone::new("K7");
+    let (_, pile) = phone.pile();
+    phone.set_day("2026-08-31");
+    for n in 0..12 {
+        let plank = phone.plank(pile, &format!("Ahorn; außen, Nr. {n}"), &A7);
+        phone.rest(plank, Stage::Pieces, "shelf 3, left");
+    }
+    phone.set_day("2026-09-01");
+    let plank = phone.plank(pile, "A13", &A7);
+    phone.rest(plank, Stage::Pieces, "");
+    let days = phone.notebook.fold().calendar_days(41);
+    let file = calendar(&days, written());
+    let found = read_back(&file);
+    assert_eq!(found.events().count(), 2);
+    let first = found.events().next().unwrap();
+    assert_eq!(first.get_uid(), Some("pieces-2026-08-31@stillwood"));
+    assert_eq!(first.get_sequence(), Some(41));
+    // Six months from the last of August is the last of February: a whole day.
+    let on = DatePerhapsTime::Date(date("2027-02-28").unwrap());
+    assert_eq!(first.get_start(), Some(on));
+    let stamp = first.get_timestamp().unwrap();
+    assert_eq!(
+        CalendarDateTime::Utc(stamp),
+        CalendarDateTime::Utc(written().and_utc())
+    );
+    assert_eq!(
+        first.get_summary(),
+        Some("Ripe: 12 pieces set to rest 2026-08-31")
+    );
+    assert_eq!(first.get_location(), Some("shelf 3, left"));
+    let marks = first.get_description().unwrap();
+    assert!(marks.contains("Ahorn; außen, Nr. 11") && file.contains("\r\n "));
+}
+
+#[test]
+fn a_day_keeps_its_name_when_it_moves() {
+    let mut phone = Phone::new("K7");
+    let (_, pile) = phone.pile();
+    let plank = phone.plank(pile, "A1", &A7);
+    phone.rest(plank, Stage::Pieces, "shelf 1");
+    let before = phone.notebook.fold().calendar_days(1);
+    let terms = stillwood_core::season::StageTerms {
+        months: 9,
+        ..stillwood_core::season::StageTerms::supplied(Stage::Pieces)
+    };
+    let set = stillwood_core::notebook::StageSet {
+        stage: Stage::Pieces,
+        terms,
+    };
+    phone.record(
+        pile,
+        stillwood_core::notebook::Happening::StageSet(Box::new(set)),
+    );
+    let after = phone.notebook.fold().calendar_days(2);
+    assert_eq!(before[0].uid, after[0].uid);
+    assert!(before[0].on < after[0].on);
+}
+
+proptest! {
+    #[test]
+    fn any_text_comes_back(summary in "[^\\p{C}]{1,200}", lines in prop::collection::vec("[^\\p{C}]{0,90}", 0..4), days in 0u64..40_000) {
+        let day = CalendarDay {
+            uid: "blanks-2027-01-31@stillwood".into(),
+            sequence: 3,
+            on: date("1990-01-01").unwrap() + chrono::Days::new(days),
+            summary: summary.clone(),
+            description: lines.join("\n"),
+            place: String::new(),
+        };
+        let found = read_back(&calendar(std::slice::from_ref(&day), written()));
+        let event = found.events().next().unwrap();
+        prop_assert_eq!(event.get_summary(), Some(summary.as_str()));
+        if !day.description.is_empty() {
+            prop_assert_eq!(event.get_description(), Some(day.description.as_str()));
+        }
+        prop_assert_eq!(event.get_start(), Some(DatePerhapsTime::Date(day.on)));
+    }
+}

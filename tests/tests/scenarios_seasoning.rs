@@ -1,0 +1,256 @@
+//! Seasoning: a year away, what moved since it was last flat, the two keys that end a rest, and dates for
+//! a plan. All invented.
+
+use chrono::NaiveDate;
+use stillwood_core::notebook::{
+    Checked, Discarded, End, Happening, Kind, Missing, Notebook, Piece, Placed, RestLine, Shelf,
+    StageCount, StageSet, date,
+};
+use stillwood_core::plank::{Field, Reason};
+use stillwood_core::quantity::{Length, celsius, in_mm, mm};
+use stillwood_core::season::{
+    DateKey, FEELER_MM, MeasureKey, Movement, Stage, StageTerms, Warp, due_day, earliest_blanks,
+    latest_days,
+};
+use stillwood_core::wood::{Humidity, emc};
+use stillwood_tests::workshop::{bought, to_the_rack};
+use stillwood_tests::yard::{A7, Phone, from_file};
+use uuid::Uuid;
+
+fn day(text: &str) -> NaiveDate {
+    date(text).unwrap()
+}
+
+fn feeler() -> Length {
+    mm(FEELER_MM)
+}
+
+fn unknown(_: &Piece) -> Option<bool> {
+    None
+}
+
+/// 64 laminates and 9 pieces set to rest, pieces for seven months, then nobody looks for 402 days.
+fn a_year_away() -> (Phone, Vec<Uuid>) {
+    let mut phone = Phone::new("K7");
+    let (_, pile) = phone.pile();
+    let mut laminates = Vec::new();
+    phone.set_day("2026-10-20");
+    for n in 0..16 {
+        let plank = phone.plank(pile, &format!("P{n}"), &A7);
+        let marks: Vec<String> = (1..=4).map(|k| format!("P{n}-{k}")).collect();
+        laminates.extend(phone.rip(plank, &marks, 16.0));
+    }
+    for (n, laminate) in laminates.iter().enumerate() {
+        phone.flatten(*laminate);
+        let place = if n < 40 { "shelf 2" } else { "box by the wall" };
+        phone.rest(*laminate, Stage::Laminates, place);
+    }
+    phone.set_day("2026-10-17");
+    let terms = StageTerms {
+        months: 7,
+        ..StageTerms::supplied(Stage::Pieces)
+    };
+    let stage = Stage::Pieces;
+    let set = StageSet { stage, terms };
+    phone.record(pile, Happening::StageSet(Box::new(set)));
+    for n in 0..3 {
+        let plank = phone.plank(pile, &format!("Q{n}"), &A7);
+        let thirds: Vec<(String, f64, f64)> = (0..3)
+            .map(|k| {
+                (
+                    format!("Q{n}{k}"),
+                    f64::from(k) * 860.0,
+                    f64::from(k) * 860.0 + 850.0,
+                )
+            })
+            .collect();
+        let layout: Vec<(&str, f64, f64)> = thirds
+            .iter()
+            .map(|(m, a, b)| (m.as_str(), *a, *b))
+            .collect();
+        for piece in phone.crosscut(plank, &layout) {
+            phone.rest(piece, Stage::Pieces, "shelf 1");
+        }
+    }
+    (phone, laminates)
+}
+
+#[test]
+fn a_year_away_everything_is_there_and_ripe() {
+    let (mut phone, laminates) = a_year_away();
+    let opened = day("2026-10-20") + chrono::Duration::days(402);
+    let mut again = Notebook::new();
+    again.merge(from_file(&phone.file()).accepted);
+    assert_eq!(again.fold(), phone.notebook.fold());
+    let lines = again.fold().resting(opened, feeler(), &unknown);
+    assert_eq!(lines.len(), 64 + 9);
+    for line in &lines {
+        let ready = line.ready.as_ref().unwrap();
+        assert_eq!(ready.date, DateKey::Ripe);
+        assert_eq!(ready.measure, MeasureKey::NotChecked);
+        assert_eq!(ready.in_words(), "ripe: check its movement");
+        let due = if line.stage == Stage::Laminates {
+            "2027-04-20"
+        } else {
+            "2027-05-17"
+        };
+        assert_eq!(ready.due, day(due));
+    }
+    // Counted from the day on which it was last looked at: the 183rd and the 210th.
+    let counted = |due: &str| (day(due) - day("2026-10-20")).num_days() + 1;
+    assert_eq!((counted("2027-04-20"), counted("2027-05-17")), (183, 210));
+    let shelves = Shelf::all(lines);
+    let found: Vec<(&str, usize)> = shelves
+        .iter()
+        .map(|s| (s.place.as_str(), s.lines.len()))
+        .collect();
+    assert_eq!(
+        found,
+        [("box by the wall", 24), ("shelf 1", 9), ("shelf 2", 40)]
+    );
+
+    // The box was flooded: three are not found, and count neither way.
+    phone.set_day("2027-11-26");
+    for lost in &laminates[61..] {
+        phone.record(*lost, Happening::Missing(Missing {}));
+    }
+    let book = phone.notebook.fold();
+    assert_eq!(book.resting(opened, feeler(), &unknown).len(), 61 + 9);
+    assert_eq!(book.missing_wood().count(), 3);
+    let total = |phone: &Phone| {
+        let counts = phone.notebook.fold().stage_counts(Kind::Laminate);
+        counts
+            .values()
+            .fold(StageCount::default(), |sum, one| StageCount {
+                waiting: sum.waiting + one.waiting,
+                missing: sum.missing + one.missing,
+                failed: sum.failed + one.failed,
+                ..sum
+            })
+    };
+    assert_eq!((total(&phone).waiting, total(&phone).missing), (61, 3));
+    let place = "shelf 2".into();
+    phone.record(laminates[61], Happening::Placed(Placed { place }));
+    let reasons = vec![Reason::Moved];
+    phone.record(laminates[62], Happening::Discarded(Discarded { reasons }));
+    let now = total(&phone);
+    assert_eq!((now.waiting, now.missing, now.failed), (62, 1, 1));
+    let gone = phone.notebook.fold();
+    let gone = gone.piece(laminates[62]).unwrap().work.end.clone().unwrap();
+    assert!(matches!(
+        gone.said,
+        End::Discarded(_, Some(Stage::Laminates))
+    ));
+}
+
+/// A piece of 3.2 kg gains 71 g when the air goes from 40 to 55 %: that is the air, not the wood.
+#[test]
+fn what_the_air_gives() {
+    let at = |percent| {
+        let humidity = Humidity::percent(percent);
+        emc(celsius(20.0), humidity).unwrap().in_percent()
+    };
+    let dry = 3.2 / (1.0 + at(40.0) / 100.0);
+    let gained = dry * (at(55.0) - at(40.0)) / 100.0;
+    assert!((gained * 1000.0 - 71.0).abs() < 1.5, "{gained}");
+}
+
+#[test]
+fn moved_since_last_flat() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    let piece = phone.crosscut(plank, &[("A7a", 80.0, 1030.0)])[0];
+    phone.flatten(piece);
+    phone.rest(piece, Stage::Laminates, "");
+    let mut look = |on: &str, crook: &str| {
+        phone.set_day(on);
+        let zero = [
+            (Field::Bow, "0"),
+            (Field::Twist, "0"),
+            (Field::Crook, crook),
+        ];
+        phone.check(piece, &zero);
+        let book = phone.notebook.fold();
+        book.moved(book.piece(piece).unwrap(), feeler())
+            .pop()
+            .unwrap()
+    };
+    let crook = |checked: &Checked| {
+        let changes = checked.changes.as_ref().unwrap();
+        *changes
+            .iter()
+            .find(|change| change.warp == Warp::Crook)
+            .unwrap()
+    };
+    let first = look("2026-11-03", "+0.10");
+    assert_eq!(first.movement, Movement::Steady);
+    let last = look("2027-06-03", "+0.45");
+    assert!((in_mm(crook(&last).by.unwrap()) - 0.45).abs() < 1e-9);
+    assert!((crook(&last).limit.unwrap().out_mm - 0.3).abs() < 1e-9);
+    assert_eq!(last.movement, Movement::Beyond);
+    // Too close to call: within a tool's reach of the limit, either side.
+    assert_eq!(look("2027-07-03", "-0.35").movement, Movement::TooClose);
+    // Machined flat again, it counts from there.
+    phone.set_day("2027-08-01");
+    phone.flatten(piece);
+    phone.set_day("2027-09-01");
+    phone.nothing_moved(piece);
+    let book = phone.notebook.fold();
+    let checks = book.moved(book.piece(piece).unwrap(), feeler());
+    let last = checks.last().unwrap();
+    assert_eq!(last.flat_on, Some(day("2027-08-01")));
+    assert_eq!(last.movement, Movement::Steady);
+}
+
+#[test]
+fn a_date_and_two_checks_end_a_rest() {
+    let (phone, _, _) = to_the_rack();
+    let book = phone.notebook.fold();
+    let lines =
+        |today: &str, weight: Option<bool>| book.resting(day(today), feeler(), &|_: &Piece| weight);
+    let laminate = |line: &RestLine| line.mark == "A7b2";
+    let at = |today, weight| {
+        let found = lines(today, weight).into_iter().find(laminate).unwrap();
+        found.ready.unwrap()
+    };
+    assert!(at("2027-12-10", None).is_ready());
+    assert!(!at("2027-12-02", None).is_ready());
+    assert_eq!(at("2027-12-02", None).date, DateKey::DueSoon);
+    assert_eq!(
+        at("2027-12-10", Some(false)).measure,
+        MeasureKey::StillDrying
+    );
+    // The maker's own terms hold for what rests already.
+    let mut longer = Phone::with("M4", phone.notebook.clone());
+    let terms = StageTerms {
+        months: 12,
+        ..StageTerms::supplied(Stage::Laminates)
+    };
+    let stage = Stage::Laminates;
+    let about = longer.id();
+    let set = StageSet { stage, terms };
+    longer.record(about, Happening::StageSet(Box::new(set)));
+    let book = longer.notebook.fold();
+    let line = book.resting(day("2027-12-10"), feeler(), &unknown);
+    let line = line.into_iter().find(laminate).unwrap();
+    assert_eq!(line.ready.unwrap().due, day("2028-06-03"));
+}
+
+#[test]
+fn four_blanks_by_next_spring() {
+    let (phone, _) = a_year_away();
+    let book = phone.notebook.fold();
+    let rests = book.least_rests();
+    // Each of the nine pieces is expected to give four laminates.
+    let held = book.held(&|_| 4);
+    let today = day("2027-01-10");
+    let found = earliest_blanks(&held, 5, &rests, today).unwrap();
+    assert_eq!(found.len(), (64 + 9 * 4) / 5);
+    // Laminates are free on 20 April 2027, so a blank glued then is ready six months on.
+    assert_eq!(found[..12], [day("2027-10-20"); 12]);
+    assert_eq!(found[13], day("2028-05-17"));
+    let plan = latest_days(day("2028-04-30"), &rests).unwrap();
+    assert_eq!(plan.glue_by, day("2027-10-31"));
+    assert_eq!(plan.too_late(today), ["cut planks"]);
+    assert_eq!(due_day(plan.glue_by, rests.blanks), Ok(day("2028-04-30")));
+}

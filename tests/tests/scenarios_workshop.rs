@@ -1,0 +1,230 @@
+//! The workshop: from a plank to a blank on the rack, where the wood of every cut went, and what a bad
+//! batch of glue touches. All invented.
+
+use chrono::NaiveDate;
+use stillwood_core::notebook::{
+    Discarded, End, Happening, Kind, Life, Machined, Missing, Notebook, Used, child_marks, date,
+};
+use stillwood_core::plank::{Field, Instruments};
+use stillwood_core::quantity::{Length, in_kg, in_m3, in_mm, mm};
+use stillwood_core::season::{FEELER_MM, Movement, Stage};
+use stillwood_tests::workshop::{bought, taken, to_the_rack};
+use stillwood_tests::yard::{Phone, from_file, typed};
+use uuid::Uuid;
+
+fn day(text: &str) -> NaiveDate {
+    date(text).unwrap()
+}
+
+fn feeler() -> Length {
+    mm(FEELER_MM)
+}
+
+fn life(phone: &Phone, piece: Uuid) -> Life {
+    phone.notebook.fold().piece(piece).unwrap().life().0
+}
+
+#[test]
+fn plank_to_rack() {
+    let (phone, plank, blank) = to_the_rack();
+    let book = phone.notebook.fold();
+    assert!(book.clashes().is_empty() && book.orphans().is_empty());
+    // The blank's page: its laminates in order, the piece, the plank and the yard's bill.
+    let made_of = book.made_of(blank);
+    let marks: Vec<&str> = made_of
+        .iter()
+        .map(|id| book.piece(*id).unwrap().mark.as_str())
+        .collect();
+    assert_eq!(marks, ["A7a1", "A7a2", "A7a3", "A7a4", "A7b1"]);
+    assert_eq!(book.ancestors(blank).len(), 8);
+    assert_eq!(book.planks_of(blank), [plank]);
+    let found = book.piece(plank).unwrap();
+    assert_eq!(book.visit_of(found).unwrap().opened.yard, "North");
+    assert_eq!(book.woods_in(blank)[0].text, "hard maple");
+    for laminate in &made_of {
+        let laminate = book.piece(*laminate).unwrap();
+        assert_eq!(laminate.life(), (Life::GluedInto(blank), day("2027-12-10")));
+        assert_eq!(laminate.work.weighings.len(), 1);
+        let checks = book.moved(laminate, feeler());
+        assert_eq!(checks.len(), 2);
+        assert_eq!(checks[1].flat_on, Some(day("2027-06-03")));
+        assert_eq!(checks[1].movement, Movement::Within);
+        assert_eq!(book.species_of(laminate).unwrap().text, "hard maple");
+    }
+    // Everything under the plank is touched by it.
+    assert_eq!(book.descendants(plank).len(), 3 + 8 + 1);
+    assert_eq!(book.pieces_of(found.pile).count(), 1);
+    // A laminate turned on edge is 52 wide and 16 thick.
+    let size = book.size_of(book.piece(made_of[0]).unwrap());
+    let sizes = [size.length, size.widths.least(), size.thicknesses.least()];
+    assert_eq!(
+        sizes.map(|s| s.map(|s| in_mm(s).round())),
+        [Some(950.0), Some(52.0), Some(16.0)]
+    );
+
+    // The laptop reads the same and writes the same, byte for byte.
+    let file = phone.file();
+    let mut laptop = Notebook::new();
+    laptop.merge(from_file(&file).accepted);
+    assert_eq!(laptop.to_file("0.1.0", "2026-10-03T18:00:00+02:00"), file);
+    assert_eq!(laptop.fold(), book);
+}
+
+#[test]
+fn where_the_wood_of_a_cut_went() {
+    let (phone, plank, _) = to_the_rack();
+    let book = phone.notebook.fold();
+    let account = book.cut_account(plank, &Instruments::default()).unwrap();
+    assert!(account.doubts.is_empty() && !account.is_questioned());
+    let wood = account.wood.unwrap();
+    let pieces = wood.pieces.iter().flatten().map(|v| in_m3(*v)).sum::<f64>();
+    let sum = pieces + in_m3(wood.kerf) + in_m3(wood.waste);
+    assert!((sum - in_m3(wood.whole)).abs() < 1e-12);
+    // Two saw cuts between the pieces; the trims and a hair's taper are waste.
+    assert!((in_m3(wood.kerf) - 2.0 * 3.2 * 204.0 * 52.0 * 1e-9).abs() < 1e-12);
+    let trims = (2620.0 - 2460.0 - 6.4) * 204.0 * 52.0 * 1e-9;
+    assert!((in_m3(wood.waste) / trims - 1.0).abs() < 0.05);
+    assert_eq!(account.mass, None);
+}
+
+#[test]
+fn where_all_the_wood_of_a_plank_is_now() {
+    let (mut phone, plank, _) = to_the_rack();
+    let find = |phone: &Phone, mark: &str| phone.notebook.fold().marked(mark)[0];
+    let thrown = find(&phone, "A7b4");
+    phone.record(thrown, Happening::Discarded(Discarded::default()));
+    let lost = find(&phone, "A7b3");
+    phone.record(lost, Happening::Missing(Missing {}));
+    // A7b2 is planed from 16 to 15.2 mm.
+    let planed = find(&phone, "A7b2");
+    let machined = Machined {
+        face: true,
+        readings: typed(&[(Field::ThicknessNear, "15.2"), (Field::WidthNear, "52")]),
+        ..Machined::default()
+    };
+    phone.record(planed, Happening::Machined(Box::new(machined)));
+    let ledger = phone
+        .notebook
+        .fold()
+        .ledger(plank, &Instruments::default())
+        .unwrap();
+    let sum: f64 = ledger.parts().iter().map(|part| in_m3(*part)).sum();
+    assert!((sum - in_m3(ledger.whole)).abs() < 1e-12);
+    let laminate = 950.0 * 52.0 * 16.0 * 1e-9;
+    for (found, laminates) in [
+        (ledger.glued, 5.0),
+        (ledger.thrown_out, 1.0),
+        (ledger.missing, 1.0),
+        (ledger.planed, 0.05),
+    ] {
+        assert!((in_m3(found) - laminates * laminate).abs() < 1e-12);
+    }
+    // Left: A7b2, and A7c as it was cut.
+    let left = 0.95 * laminate + 560.0 * 204.0 * 52.0 * 1e-9;
+    assert!((in_m3(ledger.in_hand) - left).abs() < 1e-12);
+}
+
+#[test]
+fn mass_never_grows_from_parent_to_children_unquestioned() {
+    let weighed = |kg: f64| {
+        let mut phone = Phone::new("K7");
+        let plank = bought(&mut phone, "A7");
+        phone.weigh(plank, 19.7);
+        let halves = [("A7a", 0.0, 1310.0), ("A7b", 1313.2, 2620.0)];
+        for half in phone.crosscut(plank, &halves) {
+            phone.weigh(half, kg);
+        }
+        let account = phone
+            .notebook
+            .fold()
+            .cut_account(plank, &Instruments::default());
+        account.unwrap().mass.unwrap()
+    };
+    let usual = weighed(9.8);
+    assert!((in_kg(usual.waste) - 0.1).abs() < 1e-9);
+    assert!(!usual.is_questioned());
+    // 5 g more than before is within three readings of a scale in steps of 5 g; 50 g is not.
+    assert!(!weighed(9.8525).is_questioned());
+    assert!(weighed(9.875).is_questioned());
+}
+
+#[test]
+fn a_cut_that_cannot_be_is_questioned_before_it_is_recorded() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    let children = {
+        let mut trial = Phone::with("X9", phone.notebook.clone());
+        let layout = [("A7a", 0.0, 1400.0), ("A7b", 1300.0, 2700.0)];
+        trial.crosscut(plank, &layout);
+        let book = trial.notebook.fold();
+        match &book.piece(plank).unwrap().work.end.as_ref().unwrap().said {
+            End::Cut(cut) => cut.children.clone(),
+            other => panic!("{other:?}"),
+        }
+    };
+    let book = phone.notebook.fold();
+    let doubts = book.cut_doubts(book.piece(plank).unwrap(), &children);
+    let said: Vec<String> = doubts
+        .iter()
+        .map(|doubt| doubt.question(|n| children[n].mark.clone()))
+        .collect();
+    assert_eq!(
+        said,
+        [
+            "A7b reaches 80 mm beyond the wood that it is cut from",
+            "A7b and A7a share wood"
+        ]
+    );
+}
+
+#[test]
+fn a_slip_in_a_cut_is_put_right_after_its_wood_was_glued() {
+    let (mut phone, plank, blank) = to_the_rack();
+    let before = phone.notebook.fold();
+    let end = before.piece(plank).unwrap().work.end.clone().unwrap();
+    let End::Cut(mut cut) = end.said else {
+        panic!("{end:?}");
+    };
+    cut.kerf = Some(taken(2.4, "mm"));
+    phone.set_day("2026-12-01");
+    let right = phone.correct(plank, Happening::Cut(cut), vec![end.entry]);
+    let glue = before.piece(blank).unwrap().recorded.entry;
+    let Happening::Glued(mut glued) = phone.notebook.entry(glue).unwrap().happening.clone() else {
+        panic!("glued");
+    };
+    glued.adhesive.batch = "0418".into();
+    phone.set_day("2027-12-10");
+    phone.correct(blank, Happening::Glued(glued), vec![glue]);
+    let book = phone.notebook.fold();
+    assert!(book.clashes().is_empty(), "{:?}", book.clashes());
+    assert_eq!(
+        book.piece(plank).unwrap().work.end.as_ref().unwrap().entry,
+        right.id
+    );
+    assert_eq!(book.descendants(plank), before.descendants(plank));
+    assert_eq!(book.touched_by_batch("0418"), [blank]);
+    assert_eq!(life(&phone, blank), Life::Resting(Stage::Blanks));
+}
+
+#[test]
+fn what_a_bad_batch_of_glue_touches() {
+    let mut phone = Phone::new("K7");
+    let mut blanks = Vec::new();
+    for n in 0..8 {
+        let plank = bought(&mut phone, &format!("A{n}"));
+        let laminates = phone.rip(plank, &child_marks("A", Kind::Laminate, 5), 16.0);
+        let batch = if n < 6 { "0417" } else { "0418" };
+        blanks.push(phone.glue(&format!("B{n}"), &laminates, batch));
+    }
+    let became = "bass 12".into();
+    phone.record(blanks[0], Happening::Used(Used { became }));
+    let book = phone.notebook.fold();
+    let mut touched = book.touched_by_batch(" 0417");
+    touched.sort();
+    let mut wanted = blanks[..6].to_vec();
+    wanted.sort();
+    assert_eq!(touched, wanted);
+    assert!(book.touched_by_batch("0419").is_empty());
+    let counts = book.stage_counts(Kind::Blank);
+    assert_eq!(counts.values().map(|count| count.through).sum::<u32>(), 1);
+}
