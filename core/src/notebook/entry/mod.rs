@@ -147,6 +147,16 @@ impl Entry {
     }
 }
 
+/// Entries as lines of JSON, each with its line end.
+pub fn lines(entries: &[Entry]) -> String {
+    let mut out = Vec::with_capacity(entries.iter().map(|entry| entry.body.len() + 320).sum());
+    for entry in entries {
+        entry.write_line(&mut out);
+        out.push(b'\n');
+    }
+    String::from_utf8(out).unwrap_or_else(|e| String::from_utf8_lossy(e.as_bytes()).into_owned())
+}
+
 /// The keys of an entry, in the order of the file.
 pub(super) const OWN_KEYS: &[&str] = &[
     "about",
