@@ -164,7 +164,14 @@ fn after_start(app: App, store: Option<Store>, pages: crate::shell::store::Pages
     CHANNEL.set(Some(channel));
     if let Some(store) = store {
         store.watch_drafts(move |kept| {
-            app.draft_trouble.set(kept.err().map(|why| why.to_string()));
+            let trouble = kept.err().map(|why| why.to_string());
+            // Told after every key: the page hears of it only when it has changed.
+            if app
+                .draft_trouble
+                .with_untracked(|before| *before != trouble)
+            {
+                app.draft_trouble.set(trouble);
+            }
         });
         spawn_local(async move { gather(&store, &pages).await });
     }

@@ -12,7 +12,7 @@ pub(super) use decide::proposal;
 
 use crate::app::App;
 use crate::entering::{defects_of, readings_of};
-use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, focus_on, live};
+use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, after_pause, focus_on, live};
 use crate::route::{Route, go};
 use crate::screens::pile::missing;
 use leptos::prelude::*;
@@ -128,25 +128,16 @@ pub(crate) fn Measure(
 /// pictures, which stand further down, would make each of them slow.
 fn settled(judged: Memo<Option<Sheet>>) -> RwSignal<Option<Sheet>> {
     let settled = RwSignal::new(judged.get_untracked());
-    let turn = StoredValue::new(0_u32);
-    Effect::new(move |before: Option<()>| {
-        judged.track();
-        if before.is_none() {
-            return;
-        }
-        turn.update_value(|turn| *turn = turn.wrapping_add(1));
-        let mine = turn.get_value();
-        set_timeout(
-            // The screen may be gone by then.
-            move || {
-                if turn.try_get_value() == Some(mine)
-                    && let Some(sheet) = judged.try_get_untracked()
-                {
-                    settled.try_set(sheet);
-                }
-            },
-            PAUSE,
-        );
-    });
+    after_pause(
+        PAUSE,
+        move || judged.track(),
+        move || {
+            if let Some(sheet) = judged.try_get_untracked()
+                && settled.with_untracked(|before| *before != sheet)
+            {
+                settled.set(sheet);
+            }
+        },
+    );
     settled
 }
