@@ -204,6 +204,18 @@ mod notebook {
         }
 
         #[test]
+        fn looking_at_a_file_tells_what_merging_it_makes(seed: u64, with in 1usize..3) {
+            let records = three(seed);
+            let (here, there) = (&records[0], &records[with]);
+            let reading = read(there.to_file("0", "").as_bytes(), &Limits::default()).unwrap();
+            let (preview, after) = here.look(&here.fold(), &reading);
+            let mut merged = here.clone();
+            let done = merged.merge(reading.accepted);
+            prop_assert_eq!(after, merged.fold());
+            prop_assert_eq!(preview.altered.is_empty(), done.altered.is_empty());
+        }
+
+        #[test]
         fn all_devices_agree_in_the_end(seed: u64, count in 2usize..5) {
             let mut all = devices(count, seed, 30);
             // By different routes: round the ring twice, once each way.

@@ -6,10 +6,12 @@ use crate::parts::Told;
 use crate::record::Record;
 use crate::route::Route;
 use crate::shell::clock;
+use crate::shell::files_in::Incoming;
 use crate::shell::store::Persistence;
 use crate::shell::worker::Bridge;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
+use std::sync::Arc;
 use stillwood_core::notebook::{Book, Draft};
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;
@@ -101,7 +103,7 @@ pub(crate) struct App {
     /// The page's hold on its service worker.
     pub(crate) bridge: StoredValue<Option<Bridge>, LocalStorage>,
     /// Files that came from outside and wait to be looked at.
-    pub(crate) incoming: RwSignal<Vec<crate::shell::files_in::Incoming>, LocalStorage>,
+    pub(crate) incoming: RwSignal<Vec<Arc<Incoming>>, LocalStorage>,
 }
 
 impl App {

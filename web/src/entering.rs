@@ -48,8 +48,15 @@ impl Weighs {
 /// A plank being entered.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Entering {
-    /// What is typed.
-    pub(crate) draft: RwSignal<Option<Draft>>,
+    /// What is typed. Whoever reads it here is told of every key; a field's own readers go by
+    /// [`Self::value`] and those of the rest by [`Self::beside`], so that a key in one field wakes
+    /// nothing of the others.
+    pub(crate) draft: ReadSignal<Option<Draft>>,
+    typed: WriteSignal<Option<Draft>>,
+    /// Raised when what stands in a field has changed, in the order of [`Field::ALL`].
+    fields: StoredValue<Vec<Trigger>>,
+    /// Raised when what stands beside the fields has changed: faults, wood, note.
+    rest: Trigger,
     /// The field that has the thumb.
     pub(crate) active: RwSignal<Option<Field>>,
     /// How it is weighed.
@@ -63,8 +70,12 @@ pub(crate) struct Entering {
 impl Entering {
     /// Nothing being entered.
     pub(crate) fn new() -> Self {
+        let (draft, typed) = signal(None);
         Self {
-            draft: RwSignal::new(None),
+            draft,
+            typed,
+            fields: StoredValue::new(Field::ALL.iter().map(|_| Trigger::new()).collect()),
+            rest: Trigger::new(),
             active: RwSignal::new(None),
             weighs: RwSignal::new(Weighs::Whole),
             last: RwSignal::new(Readings::new()),
@@ -74,14 +85,40 @@ impl Entering {
 
     /// What stands in a field.
     pub(crate) fn value(self, field: Field) -> DraftValue {
+        self.fields.with_value(|fields| {
+            if let Some(raised) = fields.get(field as usize) {
+                raised.track();
+            }
+        });
         self.draft
-            .with(|draft| draft.as_ref().and_then(|d| d.value(field)).cloned())
+            .with_untracked(|draft| draft.as_ref().and_then(|d| d.value(field)).cloned())
             .unwrap_or_default()
     }
 
-    /// What is understood of a field.
-    pub(crate) fn echo(self, field: Field, units: Units) -> Echo {
-        echo_of(field, &self.value(field), units)
+    /// Reads what stands beside the fields: faults, wood, note.
+    pub(crate) fn beside<T: Default>(self, read: impl FnOnce(&Draft) -> T) -> T {
+        self.rest.track();
+        self.draft
+            .with_untracked(|draft| draft.as_ref().map(read))
+            .unwrap_or_default()
+    }
+
+    /// Changes what stands beside the fields.
+    pub(crate) fn change_beside(self, change: impl FnOnce(&mut Draft)) {
+        self.typed.update(|draft| {
+            if let Some(draft) = draft {
+                change(draft);
+            }
+        });
+        self.rest.notify();
+    }
+
+    /// Lays a draft under the thumb, or takes it away.
+    pub(crate) fn lay(self, draft: Option<Draft>) {
+        self.typed.set(draft);
+        self.rest.notify();
+        self.fields
+            .with_value(|fields| fields.iter().for_each(Notify::notify));
     }
 
     /// Puts a text into a field, as measured.
@@ -98,9 +135,14 @@ impl Entering {
 
     /// Puts a value into a field.
     pub(crate) fn put_value(self, field: Field, value: DraftValue) {
-        self.draft.update(|draft| {
+        self.typed.update(|draft| {
             if let Some(draft) = draft {
                 draft.put(field, value);
+            }
+        });
+        self.fields.with_value(|fields| {
+            if let Some(raised) = fields.get(field as usize) {
+                raised.notify();
             }
         });
     }
@@ -111,7 +153,7 @@ impl Entering {
             .set(Weighs::of(&draft).unwrap_or_else(|| self.weighs.get_untracked()));
         self.aside.update(BTreeMap::clear);
         self.active.set(None);
-        self.draft.set(Some(draft));
+        self.lay(Some(draft));
     }
 
     /// Weighs another way: what was typed for this one is put aside, so that no hidden weight counts.
@@ -139,7 +181,7 @@ impl Entering {
 
     /// Says "yes, really" to the question about a field.
     pub(crate) fn insist(self, field: Field) {
-        let value = self.value(field);
+        let value = untrack(|| self.value(field));
         self.put_value(
             field,
             DraftValue {

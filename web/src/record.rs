@@ -6,7 +6,7 @@ use crate::shell::clock;
 use crate::shell::store::{Change, Counter, PageKey, Pages, Store};
 use leptos::prelude::*;
 use stillwood_core::notebook::{
-    Author, Book, Entry, Happening, Limits, Mark, Merged, Moment, Notebook, Withdrawn, date,
+    Author, Book, Entry, Happening, Limits, Mark, Merged, Moment, Notebook, Withdrawn, date, lines,
     uuid_v7,
 };
 use uuid::Uuid;
@@ -80,6 +80,8 @@ impl Deed {
 const SMALL_PAGE: usize = 64 << 10;
 /// How many small pages make gathering worth while.
 const MANY_PAGES: usize = 64;
+/// From so many entries on, folding all anew is no dearer than adding one after the other.
+const MANY_ENTRIES: usize = 64;
 
 impl Record {
     /// An empty record of a device.
@@ -155,13 +157,13 @@ impl Record {
 
     /// Adds entries, and folds what they change.
     pub(crate) fn merge(&mut self, entries: Vec<Entry>) -> Merged {
-        let mut appended = entries.len() < 64;
+        if entries.len() >= MANY_ENTRIES {
+            return self.merge_many(entries, None);
+        }
+        let mut appended = true;
         let mut merged = Merged::default();
         for entry in entries {
-            self.step = self.step.max(entry.step);
-            if entry.by == self.author.by {
-                self.seq = self.seq.max(entry.seq);
-            }
+            self.count(&entry);
             if appended && self.notebook.entry(entry.id).is_none() {
                 appended = self.book.append(&entry);
             }
@@ -175,6 +177,21 @@ impl Record {
             self.book = self.notebook.fold();
         }
         merged
+    }
+
+    /// Adds entries whose fold with the record is known, or else is made.
+    fn merge_many(&mut self, entries: Vec<Entry>, after: Option<Book>) -> Merged {
+        entries.iter().for_each(|entry| self.count(entry));
+        let merged = self.notebook.merge(entries);
+        self.book = after.unwrap_or_else(|| self.notebook.fold());
+        merged
+    }
+
+    fn count(&mut self, entry: &Entry) {
+        self.step = self.step.max(entry.step);
+        if entry.by == self.author.by {
+            self.seq = self.seq.max(entry.seq);
+        }
     }
 
     /// The next mark of this device; `taken` are marks given out but not yet in the record.
@@ -226,15 +243,6 @@ impl Record {
     }
 }
 
-fn lines_of(entries: &[Entry]) -> String {
-    let mut lines = String::new();
-    for entry in entries {
-        lines.push_str(&entry.to_line());
-        lines.push('\n');
-    }
-    lines
-}
-
 impl App {
     /// Writes deeds down, in one transaction with the dropping of the draft that they came from.
     /// Returns the ids of the entries once they are kept. Where the store fails they are in memory, the
@@ -274,9 +282,9 @@ impl App {
                     seen,
                     take: deeds.len() as u64,
                 };
-                let lines = |first: u64| {
+                let page = |first: u64| {
                     self.record.with_value(|record| {
-                        lines_of(
+                        lines(
                             &record
                                 .entries(&deeds, &ids, &now, first)
                                 .unwrap_or_default(),
@@ -284,7 +292,7 @@ impl App {
                     })
                 };
                 store
-                    .append_numbered(&counter, &change, lines)
+                    .append_numbered(&counter, &change, page)
                     .await
                     .map_err(|why| why.to_string())
             }
@@ -301,7 +309,7 @@ impl App {
             match &kept {
                 Ok((key, _)) => follows = record.wrote(*key),
                 Err(_) => {
-                    record.unsaved.lines.push_str(&lines_of(&entries));
+                    record.unsaved.lines.push_str(&lines(&entries));
                     record.unsaved.drafts.extend(draft.clone());
                 }
             }
@@ -427,8 +435,13 @@ impl App {
         });
     }
 
-    /// Adds the entries of a file, as one page. Says how it went.
-    pub(crate) async fn bring_in(self, entries: Vec<Entry>) -> Result<Merged, String> {
+    /// Adds the entries of a file, as one page. `after` is the state of everything with them in it, and
+    /// the count of changes at which that was worked out. Says how it went.
+    pub(crate) async fn bring_in(
+        self,
+        entries: Vec<Entry>,
+        after: Option<(u32, Book)>,
+    ) -> Result<Merged, String> {
         let fresh: Vec<Entry> = self.record.with_value(|record| {
             let known = |entry: &Entry| record.notebook.entry(entry.id) == Some(entry);
             entries.into_iter().filter(|entry| !known(entry)).collect()
@@ -436,10 +449,10 @@ impl App {
         if fresh.is_empty() {
             return Ok(Merged::default());
         }
-        let lines = lines_of(&fresh);
+        let page = lines(&fresh);
         let store = self.record.with_value(Record::store);
         let kept = match &store {
-            Some(store) => store.append(&lines).await.map_err(|why| why.to_string()),
+            Some(store) => store.append(&page).await.map_err(|why| why.to_string()),
             None => Err("This browser keeps nothing.".into()),
         };
         let (mut merged, mut follows) = (Merged::default(), true);
@@ -447,9 +460,12 @@ impl App {
             if let Ok(key) = &kept {
                 follows = record.wrote(*key);
             } else {
-                record.unsaved.lines.push_str(&lines);
+                record.unsaved.lines.push_str(&page);
             }
-            merged = record.merge(fresh);
+            // What was written down since is not in it.
+            let now = self.changed.get_untracked();
+            let after = after.filter(|(changed, _)| *changed == now);
+            merged = record.merge_many(fresh, after.map(|(_, book)| book));
         });
         if !follows {
             self.catch_up();

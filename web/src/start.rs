@@ -10,6 +10,7 @@ use crate::shell::worker::{Bridge, News};
 use crate::shell::{clock, files_in};
 use leptos::prelude::*;
 use std::cell::RefCell;
+use std::sync::Arc;
 use stillwood_core::notebook::{Draft, device_name};
 use wasm_bindgen_futures::spawn_local;
 
@@ -163,7 +164,14 @@ fn after_start(app: App, store: Option<Store>, pages: crate::shell::store::Pages
     CHANNEL.set(Some(channel));
     if let Some(store) = store {
         store.watch_drafts(move |kept| {
-            app.draft_trouble.set(kept.err().map(|why| why.to_string()));
+            let trouble = kept.err().map(|why| why.to_string());
+            // Told after every key: the page hears of it only when it has changed.
+            if app
+                .draft_trouble
+                .with_untracked(|before| *before != trouble)
+            {
+                app.draft_trouble.set(trouble);
+            }
         });
         spawn_local(async move { gather(&store, &pages).await });
     }
@@ -189,7 +197,8 @@ fn after_start(app: App, store: Option<Store>, pages: crate::shell::store::Pages
         spawn_local(async move {
             match files_in::take_shared().await {
                 Ok(files) => {
-                    app.incoming.update(|waiting| waiting.extend(files));
+                    app.incoming
+                        .update(|waiting| waiting.extend(files.into_iter().map(Arc::new)));
                     crate::route::replace(crate::route::Route::Carry);
                 }
                 Err(why) => app.say(why.to_string()),
@@ -202,7 +211,8 @@ fn after_start(app: App, store: Option<Store>, pages: crate::shell::store::Pages
 pub(crate) async fn take_file(app: App, file: &web_sys::File) {
     match files_in::read(file).await {
         Ok(incoming) => {
-            app.incoming.update(|waiting| waiting.push(incoming));
+            app.incoming
+                .update(|waiting| waiting.push(Arc::new(incoming)));
             crate::route::go(crate::route::Route::Carry);
         }
         Err(why) => app.say(why.to_string()),
@@ -226,7 +236,7 @@ async fn load_demo(app: App) {
             let bytes = js_sys::Uint8Array::new(&bytes).to_vec();
             match stillwood_core::notebook::read(&bytes, &Default::default()) {
                 Ok(reading) => {
-                    if let Err(why) = app.bring_in(reading.accepted).await {
+                    if let Err(why) = app.bring_in(reading.accepted, None).await {
                         app.say(why);
                     }
                 }

@@ -5,6 +5,7 @@
 use crate::plank::{DefectKind, Field, Seen};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 use uuid::Uuid;
 
 /// One field as it stands.
@@ -90,15 +91,15 @@ impl Draft {
 
     /// What was typed for a field.
     pub fn value(&self, field: Field) -> Option<&DraftValue> {
-        self.typed.get(&key(field))
+        self.typed.get(key(field))
     }
 
     /// Puts what was typed for a field; an empty text takes the field away.
     pub fn put(&mut self, field: Field, value: DraftValue) {
         if value.text.is_empty() {
-            self.typed.remove(&key(field));
+            self.typed.remove(key(field));
         } else {
-            self.typed.insert(key(field), value);
+            self.typed.insert(key(field).to_owned(), value);
         }
     }
 
@@ -128,11 +129,16 @@ impl Draft {
 }
 
 /// A field's name as the record writes it.
-fn key(field: Field) -> String {
-    match serde_json::to_value(field) {
-        Ok(serde_json::Value::String(name)) => name,
-        _ => String::new(),
-    }
+fn key(field: Field) -> &'static str {
+    // Asked for at every key: the names are spelt out once, in the order of the fields.
+    static NAMES: LazyLock<Vec<String>> = LazyLock::new(|| {
+        let name = |field: &Field| match serde_json::to_value(field) {
+            Ok(serde_json::Value::String(name)) => name,
+            _ => String::new(),
+        };
+        Field::ALL.iter().map(name).collect()
+    });
+    NAMES.get(field as usize).map_or("", String::as_str)
 }
 
 mod optional_id {

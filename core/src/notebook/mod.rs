@@ -28,7 +28,9 @@ mod writing;
 pub use book::{Book, Held, Judgement, Line, Note, PassedLot, Piece, Pile, Recorded, Visit, Wood};
 pub use csv::to_csv;
 pub use draft::{Draft, DraftDefect, DraftValue};
-pub use entry::{ENTRY_VERSION, Entry, EntryError, EntryFault, LARGEST_NUMBER, Limits, date};
+pub use entry::{
+    ENTRY_VERSION, Entry, EntryError, EntryFault, LARGEST_NUMBER, Limits, date, lines,
+};
 pub use file::{
     FORMAT, FORMAT_VERSION, FileProblem, Header, NotOurs, Problem, Reading, Selection, read, write,
 };

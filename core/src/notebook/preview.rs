@@ -26,11 +26,12 @@ pub struct Preview {
 impl Notebook {
     /// What merging the file would do. Nothing changes.
     pub fn preview(&self, reading: &Reading) -> Preview {
-        self.preview_beside(&self.fold(), reading)
+        self.look(&self.fold(), reading).0
     }
 
-    /// As [`Notebook::preview`], where the record is folded already.
-    pub fn preview_beside(&self, before: &Book, reading: &Reading) -> Preview {
+    /// As [`Notebook::preview`], where the record is folded already; and the state of everything as it
+    /// would be after merging, so that nothing has to be folded again then.
+    pub fn look(&self, before: &Book, reading: &Reading) -> (Preview, Book) {
         let mut arriving: BTreeMap<Uuid, &Entry> = BTreeMap::new();
         let mut altered: BTreeSet<Uuid> = BTreeSet::new();
         let mut already_here = 0;
@@ -49,8 +50,7 @@ impl Notebook {
             }
         }
         arriving.retain(|id, _| !altered.contains(id));
-        let staying = self.entries().filter(|entry| !altered.contains(&entry.id));
-        let after = fold(staying.chain(arriving.values().copied()));
+        let after = self.after(&arriving, &altered, &reading.accepted);
         let new_pieces = after
             .planks()
             .filter(|piece| {
@@ -58,7 +58,7 @@ impl Notebook {
                 ids.into_iter().all(|id| before.piece(*id).is_none())
             })
             .count();
-        Preview {
+        let preview = Preview {
             new: arriving.len(),
             already_here,
             altered: altered.into_iter().collect(),
@@ -66,6 +66,24 @@ impl Notebook {
             new_pieces,
             pairs: pairs(&after),
             newer: reading.newer,
-        }
+        };
+        (preview, after)
+    }
+
+    /// The state of everything once what arrives is here and what is altered is set aside.
+    fn after(
+        &self,
+        arriving: &BTreeMap<Uuid, &Entry>,
+        altered: &BTreeSet<Uuid>,
+        accepted: &[Entry],
+    ) -> Book {
+        let here = |entry: &&Entry| !altered.contains(&entry.id);
+        let staying = self.entries().filter(here);
+        let mut after = fold(staying.chain(arriving.values().copied()));
+        after.count_damaged(self.damaged().values().flatten());
+        let aside = |entry: &&Entry| altered.contains(&entry.id);
+        after.count_damaged(self.entries().filter(aside));
+        after.count_damaged(accepted.iter().filter(aside));
+        after
     }
 }

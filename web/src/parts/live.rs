@@ -4,12 +4,36 @@
 use leptos::prelude::*;
 use leptos::tachys::reactive_graph::SharedReactiveFunction;
 use std::sync::{Arc, Mutex};
+use std::time::Duration;
 
 /// A part of a page that is drawn again when what it reads has changed.
 pub(crate) fn live<V: Shown + 'static>(
     mut draw: impl FnMut() -> V + Send + 'static,
 ) -> SharedReactiveFunction<AnyView> {
     Arc::new(Mutex::new(move || draw().shown()))
+}
+
+/// Does something once what it watches has changed and was then left alone for a while.
+pub(crate) fn after_pause(
+    pause: Duration,
+    watch: impl Fn() + 'static,
+    then: impl Fn() + Clone + 'static,
+) {
+    let turn = StoredValue::new(0_u32);
+    Effect::new(move |_| {
+        watch();
+        turn.update_value(|turn| *turn = turn.wrapping_add(1));
+        let (mine, then) = (turn.get_value(), then.clone());
+        set_timeout(
+            // The screen may be gone by then.
+            move || {
+                if turn.try_get_value() == Some(mine) {
+                    then();
+                }
+            },
+            pause,
+        );
+    });
 }
 
 /// What is in the page only while something is so.

@@ -14,7 +14,7 @@ pub(crate) use form::{
 };
 pub(crate) use frame::{Frame, GoTo, TakeBack, Toasts};
 pub(crate) use keypad::{Key, Keys, after_key};
-pub(crate) use live::{CollectAny, When, live};
+pub(crate) use live::{CollectAny, When, after_pause, live};
 pub(crate) use measure::{MeasureCell, MeasureOrEye, focus_on};
 pub(crate) use result::{Criteria, Pictures, Results, ScoreStrip, call_class, drawn_rings};
 pub(crate) use rule::{RuleEdited, RuleFields};

@@ -20,8 +20,9 @@ pub(super) use text::{day_text, id_text};
 use super::Happening;
 use chrono::NaiveDate;
 use serde_json::Value;
-use std::collections::BTreeMap;
-use text::{push_date, push_id, push_text};
+use std::collections::{BTreeMap, btree_map};
+use std::iter::Peekable;
+use text::{push_date, push_id, push_number, push_text};
 use uuid::Uuid;
 
 /// The version in which this app writes entries.
@@ -106,45 +107,69 @@ impl Entry {
 
     /// Writes the entry as one line of JSON, keys sorted, without a line end.
     pub(super) fn write_line(&self, out: &mut Vec<u8>) {
-        let mut extra = self.extra.iter().peekable();
-        out.push(b'{');
-        for key in OWN_KEYS {
-            while let Some((name, value)) = extra.next_if(|(name, _)| name.as_str() < *key) {
-                push_extra(out, name, value);
+        let extra = self.extra.iter().peekable();
+        let mut line = Line { out, extra };
+        line.out.push(b'{');
+        push_id(line.key("about"), self.about);
+        push_text(line.key("at"), &self.at);
+        let body = line.key("body");
+        body.extend_from_slice(self.body.as_bytes());
+        push_text(line.key("by"), &self.by);
+        push_text(line.key("happening"), self.happening.kind());
+        push_id(line.key("id"), self.id);
+        push_date(line.key("on"), self.on);
+        push_number(line.key("seq"), self.seq);
+        push_number(line.key("step"), self.step);
+        if !self.supersedes.is_empty() {
+            let out = line.key("supersedes");
+            for (i, id) in self.supersedes.iter().enumerate() {
+                out.push(if i == 0 { b'[' } else { b',' });
+                push_id(out, *id);
             }
-            self.write_own(out, key);
+            out.push(b']');
         }
-        for (name, value) in extra {
-            push_extra(out, name, value);
+        push_number(line.key("v"), self.v.into());
+        line.extra_before(None);
+        line.out.push(b'}');
+    }
+}
+
+/// A line being written.
+struct Line<'a> {
+    out: &'a mut Vec<u8>,
+    extra: Peekable<btree_map::Iter<'a, String, Value>>,
+}
+
+impl Line<'_> {
+    /// A key of the entry's own, after what a newer version wrote that stands before it.
+    fn key(&mut self, key: &str) -> &mut Vec<u8> {
+        self.extra_before(Some(key));
+        if self.out.last() != Some(&b'{') {
+            self.out.push(b',');
         }
-        out.push(b'}');
+        self.out.push(b'"');
+        self.out.extend_from_slice(key.as_bytes());
+        self.out.extend_from_slice(b"\":");
+        self.out
     }
 
-    fn write_own(&self, out: &mut Vec<u8>, key: &str) {
-        if key == "supersedes" && self.supersedes.is_empty() {
-            return;
-        }
-        push_key(out, key);
-        match key {
-            "about" => push_id(out, self.about),
-            "at" => push_text(out, &self.at),
-            "body" => out.extend_from_slice(self.body.as_bytes()),
-            "by" => push_text(out, &self.by),
-            "happening" => push_text(out, self.happening.kind()),
-            "id" => push_id(out, self.id),
-            "on" => push_date(out, self.on),
-            "seq" => out.extend_from_slice(self.seq.to_string().as_bytes()),
-            "step" => out.extend_from_slice(self.step.to_string().as_bytes()),
-            "supersedes" => {
-                for (i, id) in self.supersedes.iter().enumerate() {
-                    out.push(if i == 0 { b'[' } else { b',' });
-                    push_id(out, *id);
-                }
-                out.push(b']');
-            }
-            _ => out.extend_from_slice(self.v.to_string().as_bytes()),
+    /// What a newer version wrote, up to a key of the entry's own or to the end.
+    fn extra_before(&mut self, own: Option<&str>) {
+        let stands_before = |(name, _): &(&String, _)| own.is_none_or(|own| name.as_str() < own);
+        while let Some((name, value)) = self.extra.next_if(stands_before) {
+            push_extra(self.out, name, value);
         }
     }
+}
+
+/// Entries as lines of JSON, each with its line end.
+pub fn lines(entries: &[Entry]) -> String {
+    let mut out = Vec::with_capacity(entries.iter().map(|entry| entry.body.len() + 320).sum());
+    for entry in entries {
+        entry.write_line(&mut out);
+        out.push(b'\n');
+    }
+    String::from_utf8(out).unwrap_or_else(|e| String::from_utf8_lossy(e.as_bytes()).into_owned())
 }
 
 /// The keys of an entry, in the order of the file.
@@ -162,15 +187,11 @@ pub(super) const OWN_KEYS: &[&str] = &[
     "v",
 ];
 
-fn push_key(out: &mut Vec<u8>, key: &str) {
+fn push_extra(out: &mut Vec<u8>, name: &str, value: &Value) {
     if out.last() != Some(&b'{') {
         out.push(b',');
     }
-    push_text(out, key);
+    push_text(out, name);
     out.push(b':');
-}
-
-fn push_extra(out: &mut Vec<u8>, name: &str, value: &Value) {
-    push_key(out, name);
     sort_keys(value.to_string().as_bytes(), out);
 }

@@ -94,9 +94,28 @@ fn day(date: NaiveDate) -> String {
 }
 
 pub(super) fn push_date(out: &mut Vec<u8>, date: NaiveDate) {
+    let (month, day) = (date.month() as u8, date.day() as u8);
     out.push(b'"');
-    out.extend_from_slice(day(date).as_bytes());
+    match u16::try_from(date.year()) {
+        Ok(year) if year <= 9999 => {
+            push_two(out, (year / 100) as u8);
+            push_two(out, (year % 100) as u8);
+        }
+        _ => out.extend_from_slice(format!("{:04}", date.year()).as_bytes()),
+    }
+    out.push(b'-');
+    push_two(out, month);
+    out.push(b'-');
+    push_two(out, day);
     out.push(b'"');
+}
+
+fn push_two(out: &mut Vec<u8>, number: u8) {
+    out.extend_from_slice(&[b'0' + number / 10, b'0' + number % 10]);
+}
+
+pub(super) fn push_number(out: &mut Vec<u8>, number: u64) {
+    out.extend_from_slice(number.to_string().as_bytes());
 }
 
 pub(super) fn push_id(out: &mut Vec<u8>, id: Uuid) {
@@ -108,9 +127,12 @@ pub(super) fn push_id(out: &mut Vec<u8>, id: Uuid) {
 
 pub(super) fn push_text(out: &mut Vec<u8>, text: &str) {
     const HEX: &[u8; 16] = b"0123456789abcdef";
+    let mut rest = text.as_bytes();
     out.push(b'"');
-    for &byte in text.as_bytes() {
-        match byte {
+    let special = |byte: &u8| matches!(byte, 0..=0x1f | b'"' | b'\\');
+    while let Some(at) = rest.iter().position(special) {
+        out.extend_from_slice(&rest[..at]);
+        match rest[at] {
             b'"' => out.extend_from_slice(b"\\\""),
             b'\\' => out.extend_from_slice(b"\\\\"),
             b'\n' => out.extend_from_slice(b"\\n"),
@@ -118,14 +140,15 @@ pub(super) fn push_text(out: &mut Vec<u8>, text: &str) {
             b'\t' => out.extend_from_slice(b"\\t"),
             0x08 => out.extend_from_slice(b"\\b"),
             0x0c => out.extend_from_slice(b"\\f"),
-            0..=0x1f => {
+            byte => {
                 out.extend_from_slice(b"\\u00");
                 out.push(HEX[usize::from(byte >> 4)]);
                 out.push(HEX[usize::from(byte & 15)]);
             }
-            _ => out.push(byte),
         }
+        rest = &rest[at + 1..];
     }
+    out.extend_from_slice(rest);
     out.push(b'"');
 }
 

@@ -6,7 +6,7 @@ use crate::app::App;
 use crate::parts::{CollectAny, Facts, live};
 use crate::shell::files_in::{self, Incoming};
 use leptos::prelude::*;
-use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::Arc;
 use stillwood_core::notebook::{Limits, Preview, Reading, Selection, read};
 use stillwood_core::order;
 use wasm_bindgen_futures::spawn_local;
@@ -26,11 +26,8 @@ pub(super) fn FilesIn(
         let input = event_target::<web_sys::HtmlInputElement>(&event);
         take(app, files_in::chosen(&input));
     };
-    let key = |file: &Incoming| {
-        let mut hasher = DefaultHasher::new();
-        file.bytes.hash(&mut hasher);
-        (file.name.clone(), hasher.finish())
-    };
+    // Its place in memory: files are large, and each is only looked at once.
+    let key = |file: &Arc<Incoming>| Arc::as_ptr(file).addr();
     view! {
         <h2>"In"</h2>
         <div class="card drop-zone" class:over=move || over.get()>
@@ -53,7 +50,7 @@ pub(super) fn FilesIn(
 
 /// One file, looked at.
 #[component]
-fn File(file: Incoming, done: RwSignal<Vec<String>>) -> impl IntoView {
+fn File(file: Arc<Incoming>, done: RwSignal<Vec<String>>) -> impl IntoView {
     let app = expect_context::<App>();
     let (name, label) = (file.name.clone(), file.name.clone());
     let looked = read(&file.bytes, &Limits::default());
@@ -61,7 +58,7 @@ fn File(file: Incoming, done: RwSignal<Vec<String>>) -> impl IntoView {
     let put_away = move || {
         let gone = file.get_value();
         app.incoming
-            .update(|waiting| waiting.retain(|other| *other != gone));
+            .update(|waiting| waiting.retain(|other| !Arc::ptr_eq(other, &gone)));
     };
     let reading = match looked {
         Ok(reading) => reading,
@@ -82,15 +79,18 @@ fn File(file: Incoming, done: RwSignal<Vec<String>>) -> impl IntoView {
     let more = reading.more_problems;
     let reading = StoredValue::new(reading);
     let busy = RwSignal::new(false);
+    let after = StoredValue::new(None);
     let preview = Memo::new(move |before: Option<&Preview>| {
-        app.changed.track();
+        let changed = app.changed.get();
         // Once it is being added, what was told stands until the card goes.
         if let (true, Some(before)) = (busy.get_untracked(), before) {
             return before.clone();
         }
-        app.record.with_value(|record| {
-            reading.with_value(|reading| record.notebook().preview_beside(record.book(), reading))
-        })
+        let (preview, book) = app.record.with_value(|record| {
+            reading.with_value(|reading| record.notebook().look(record.book(), reading))
+        });
+        after.set_value(Some((changed, book)));
+        preview
     });
     let said = name.clone();
     let add = move |_| {
@@ -102,8 +102,9 @@ fn File(file: Incoming, done: RwSignal<Vec<String>>) -> impl IntoView {
         let entries = reading
             .try_update_value(|reading| std::mem::take(&mut reading.accepted))
             .unwrap_or_default();
+        let after = after.try_update_value(Option::take).flatten();
         spawn_local(async move {
-            match app.bring_in(entries).await {
+            match app.bring_in(entries, after).await {
                 Ok(_) => done.update(|done| done.push(counts(&name, &before))),
                 Err(why) => app.say(format!("{name} is in this window but not yet kept: {why}")),
             }
@@ -112,9 +113,9 @@ fn File(file: Incoming, done: RwSignal<Vec<String>>) -> impl IntoView {
     };
     // The first file waiting has the plain names; the others add their own.
     let named = move |id: &str| {
-        let first = app
-            .incoming
-            .with(|waiting| file.with_value(|file| waiting.first() == Some(file)));
+        let first = app.incoming.with(|waiting| {
+            file.with_value(|file| waiting.first().is_some_and(|w| Arc::ptr_eq(w, file)))
+        });
         if first {
             id.to_owned()
         } else {

@@ -2,15 +2,19 @@
 //! a table for a spreadsheet.
 
 use crate::app::App;
-use crate::parts::{CollectAny, When, live};
+use crate::parts::{CollectAny, When, after_pause, live};
 use crate::screens::figures::counted;
 use crate::shell::clock;
 use crate::shell::files_out::{Parcel, ShareAs, ShareEnd, download};
 use leptos::prelude::*;
+use std::time::Duration;
 use stillwood_core::notebook::{table_rows, to_csv};
 use stillwood_core::order;
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
+
+/// A pause in what changes.
+const PAUSE: Duration = Duration::from_millis(150);
 
 /// The part of the screen.
 #[component]
@@ -157,16 +161,28 @@ fn plain(name: &str) -> String {
 fn Ways(of: Signal<Option<What>>, save_id: &'static str, share_id: &'static str) -> impl IntoView {
     let app = expect_context::<App>();
     let built = RwSignal::new_local(None::<Result<Parcel, String>>);
-    Effect::new(move |_| {
+    // Whether it is of what stands now. A large record takes a while to build, so it waits for a
+    // pause, or for the tap.
+    let fresh = StoredValue::new(false);
+    let build = move || {
+        if !fresh.get_value() {
+            fresh.set_value(true);
+            built.set(of.get_untracked().map(|what| parcel(app, what)));
+        }
+    };
+    let watch = move || {
         app.changed.track();
-        built.set(of.get().map(|what| parcel(app, what)));
-    });
+        of.track();
+        fresh.set_value(false);
+    };
+    after_pause(PAUSE, watch, build);
     let carried = move || {
         if of.get_untracked() == Some(What::Whole) {
             app.note_carried();
         }
     };
     let save = move |_| {
+        build();
         let done = built.with_untracked(|built| match built {
             Some(Ok(parcel)) => parcel.download().map_err(|why| why.to_string()),
             Some(Err(why)) => Err(why.clone()),
@@ -181,6 +197,7 @@ fn Ways(of: Signal<Option<What>>, save_id: &'static str, share_id: &'static str)
         }
     };
     let share = move |_| {
+        build();
         let ending = built.with_untracked(|built| match built {
             Some(Ok(parcel)) => Some(parcel.share()),
             _ => None,

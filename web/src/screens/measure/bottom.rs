@@ -4,6 +4,7 @@ use super::fields::step_on;
 use super::questions::Question;
 use super::setting::Setting;
 use crate::app::App;
+use crate::entering::echo_of;
 use crate::parts::{Key, Keys, after_key, live};
 use crate::screens::reasons::AllReasons;
 use leptos::prelude::*;
@@ -122,19 +123,20 @@ pub(super) fn Bottom(setting: StoredValue<Setting>, judged: Memo<Option<Sheet>>)
 fn Reading(field: Field) -> impl IntoView {
     let app = expect_context::<App>();
     let entering = app.entering;
+    let echo = Memo::new(move |_| echo_of(field, &entering.value(field), app.units.get()));
     // What is understood, read back large; what can't be read stands as it was typed.
-    let text = move || match entering.echo(field, app.units.get()) {
+    let text = move || match echo.get() {
         Echo::Empty => "–".to_owned(),
         Echo::Unreadable(_) => entering.value(field).text,
         Echo::Read { shown, other, .. } if other.is_empty() => shown,
         Echo::Read { shown, other, .. } => format!("{shown} = {other}"),
     };
-    let before = move || {
+    let before = Memo::new(move |_| {
         let taken = entering.last.with(|last| last.get(&field).cloned())?;
         entering.value(field).text.is_empty().then_some(taken)
-    };
+    });
     let as_before = move || {
-        before().map(|taken| {
+        before.get().map(|taken| {
             let words = format!("as before: {}", taken.typed);
             let put = move |_| {
                 let value = DraftValue {
@@ -155,9 +157,11 @@ fn Reading(field: Field) -> impl IntoView {
             }
         })
     };
+    let asked = Memo::new(move |_| echo.with(|echo| echo.doubt().cloned()));
     let doubt = move || {
-        let doubt = entering.echo(field, app.units.get()).doubt().cloned();
-        doubt.map(|doubt| view! { <Question field=field doubt=doubt /> })
+        asked
+            .get()
+            .map(|doubt| view! { <Question field=field doubt=doubt /> })
     };
     view! {
         <div class="reading">

@@ -85,7 +85,7 @@ impl App {
         };
         let overruled = proposed.is_some_and(|proposed| proposed != decision);
         // From here on a second touch finds nothing to decide.
-        self.entering.draft.set(None);
+        self.entering.lay(None);
         let against = if overruled {
             ", against the computation"
         } else {
@@ -95,7 +95,7 @@ impl App {
         spawn_local(async move {
             let ids = self.write(deeds, Some(piece.to_string())).await;
             if ids.is_empty() {
-                return self.entering.draft.set(Some(draft));
+                return self.entering.lay(Some(draft));
             }
             self.drafts
                 .update(|drafts| drafts.retain(|draft| draft.piece != Some(piece)));

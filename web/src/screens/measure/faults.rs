@@ -9,8 +9,8 @@ use stillwood_core::wood::{search_among, species};
 
 /// Changes one fault of the draft.
 fn change(app: App, at: usize, set: impl FnOnce(&mut DraftDefect)) {
-    app.entering.draft.update(|draft| {
-        if let Some(defect) = draft.as_mut().and_then(|d| d.defects.get_mut(at)) {
+    app.entering.change_beside(|draft| {
+        if let Some(defect) = draft.defects.get_mut(at) {
             set(defect);
         }
     });
@@ -21,23 +21,17 @@ fn change(app: App, at: usize, set: impl FnOnce(&mut DraftDefect)) {
 pub(super) fn Faults() -> impl IntoView {
     let entering = expect_context::<App>().entering;
     let choosing = RwSignal::new(false);
-    let count = Memo::new(move |_| {
-        entering
-            .draft
-            .with(|d| d.as_ref().map_or(0, |d| d.defects.len()))
-    });
+    let count = Memo::new(move |_| entering.beside(|draft| draft.defects.len()));
     let add = move |kind: DefectKind| {
         choosing.set(false);
-        entering.draft.update(|draft| {
-            if let Some(draft) = draft {
-                let (from, to, note) = Default::default();
-                draft.defects.push(DraftDefect {
-                    from,
-                    kind,
-                    note,
-                    to,
-                });
-            }
+        entering.change_beside(|draft| {
+            let (from, to, note) = Default::default();
+            draft.defects.push(DraftDefect {
+                from,
+                kind,
+                note,
+                to,
+            });
         });
     };
     let choice = move |kind: &DefectKind| {
@@ -82,16 +76,12 @@ fn Fault(at: usize) -> impl IntoView {
     let read = move |get: fn(&DraftDefect) -> String| {
         move || {
             app.entering
-                .draft
-                .with(|d| d.as_ref().and_then(|d| d.defects.get(at)).map(get))
-                .unwrap_or_default()
+                .beside(|draft| draft.defects.get(at).map(get).unwrap_or_default())
         }
     };
     let remove = move |_| {
-        app.entering.draft.update(|draft| {
-            if let Some(draft) = draft
-                && at < draft.defects.len()
-            {
+        app.entering.change_beside(|draft| {
+            if at < draft.defects.len() {
                 draft.defects.remove(at);
             }
         });
@@ -136,15 +126,8 @@ fn Fault(at: usize) -> impl IntoView {
 #[component]
 pub(super) fn OwnWood() -> impl IntoView {
     let app = expect_context::<App>();
-    let draft = app.entering.draft;
-    let text = move || draft.with(|d| d.as_ref().map_or(String::new(), |d| d.species.clone()));
-    let put = move |text: String| {
-        draft.update(|draft| {
-            if let Some(draft) = draft {
-                draft.species = text;
-            }
-        });
-    };
+    let text = move || app.entering.beside(|draft| draft.species.clone());
+    let put = move |text: String| app.entering.change_beside(|draft| draft.species = text);
     let offers = move || {
         let typed = text();
         let own = app.own_woods();
@@ -185,11 +168,7 @@ pub(super) fn OwnWood() -> impl IntoView {
 #[component]
 pub(super) fn NoteField() -> impl IntoView {
     let entering = expect_context::<App>().entering;
-    let text = move || {
-        entering
-            .draft
-            .with(|d| d.as_ref().map_or(String::new(), |d| d.note.clone()))
-    };
+    let text = move || entering.beside(|draft| draft.note.clone());
     view! {
         <label class="field">
             <span class="name">"Note"</span>
@@ -198,13 +177,7 @@ pub(super) fn NoteField() -> impl IntoView {
                 on:focus=move |_| entering.active.set(None)
                 on:input=move |event| {
                     let text = event_target_value(&event);
-                    entering
-                        .draft
-                        .update(|draft| {
-                            if let Some(draft) = draft {
-                                draft.note = text;
-                            }
-                        });
+                    entering.change_beside(|draft| draft.note = text);
                 }
             ></textarea>
         </label>

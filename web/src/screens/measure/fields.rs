@@ -8,7 +8,7 @@ use crate::entering::{Entering, Weighs};
 use crate::parts::{CollectAny, MeasureCell, MeasureOrEye, drawn_rings, focus_on, live};
 use leptos::prelude::*;
 use stillwood_core::notebook::SpeciesNamed;
-use stillwood_core::plank::{Field, mean_of_stations};
+use stillwood_core::plank::{DefectFound, Field, Readings, mean_of_stations};
 use stillwood_core::quantity::in_mm;
 use stillwood_core::verdict::Sheet;
 
@@ -68,7 +68,11 @@ pub(super) fn step_on(entering: Entering, now: Field) {
 
 /// All fields.
 #[component]
-pub(super) fn Fields(named: Memo<SpeciesNamed>, settled: RwSignal<Option<Sheet>>) -> impl IntoView {
+pub(super) fn Fields(
+    named: Memo<SpeciesNamed>,
+    settled: RwSignal<Option<Sheet>>,
+    read: Memo<Option<(Readings, Vec<DefectFound>)>>,
+) -> impl IntoView {
     let app = expect_context::<App>();
     let entering = app.entering;
     let next = Callback::new(move |field| step_on(entering, field));
@@ -144,7 +148,7 @@ pub(super) fn Fields(named: Memo<SpeciesNamed>, settled: RwSignal<Option<Sheet>>
                 <MeasureCell field=Field::PithOffset next=next />
             </div>
         </details>
-        <CrossDoubts wood=known />
+        <CrossDoubts wood=known read=read />
         <Faults />
         <OwnWood />
         <NoteField />

@@ -12,7 +12,7 @@ pub(super) use decide::proposal;
 
 use crate::app::App;
 use crate::entering::{defects_of, readings_of};
-use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, focus_on, live};
+use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, after_pause, focus_on, live};
 use crate::route::{Route, go};
 use crate::screens::pile::missing;
 use leptos::prelude::*;
@@ -52,13 +52,20 @@ pub(crate) fn Measure(
         }
     });
     let spec = StoredValue::new(setting.spec.clone());
-    let judged = Memo::new(move |_| {
-        let draft = entering.draft.get()?;
+    // What is read of the draft, once for the verdict and for the questions.
+    let read = Memo::new(move |_| {
         let units = app.units.get();
-        let (readings, _) = readings_of(&draft, units);
-        let defects = defects_of(&draft, units);
+        entering.draft.with(|draft| {
+            let draft = draft.as_ref()?;
+            Some((readings_of(draft, units).0, defects_of(draft, units)))
+        })
+    });
+    let judged = Memo::new(move |_| {
         let instruments = app.settings.with(|settings| settings.instruments);
-        Some(spec.with_value(|spec| sheet(&readings, &defects, &instruments, spec)))
+        read.with(|read| {
+            let (readings, defects) = read.as_ref()?;
+            Some(spec.with_value(|spec| sheet(readings, defects, &instruments, spec)))
+        })
     });
     let settled = settled(judged);
     // The thumb starts where nothing is typed yet; a plank that is recorded is looked at first.
@@ -69,15 +76,13 @@ pub(crate) fn Measure(
     let back = Route::Pile(setting.pile);
     let of_pile = setting.species.clone();
     let named = Memo::new(move |_| {
-        let own = entering
-            .draft
-            .with(|d| d.as_ref().map(|d| d.species.clone()).unwrap_or_default());
+        let own = entering.beside(|draft| draft.species.clone());
         wood_named(app, &own).unwrap_or_else(|| of_pile.clone())
     });
     let setting: StoredValue<Setting> = StoredValue::new(setting);
     let drop = move |_| {
         let dropped = entering.draft.get_untracked();
-        entering.draft.set(None);
+        entering.lay(None);
         app.drop_draft(id);
         app.dropped.set(dropped);
         app.say("Dropped. It can be brought back from the pile until the app is closed.");
@@ -85,9 +90,8 @@ pub(crate) fn Measure(
     };
     let chalk = move || view! { <a class="button" href=Route::Mark(id).href()>"Chalk"</a> };
     let strip = move || {
-        judged
-            .get()
-            .map(|sheet| view! { <ScoreStrip verdict=sheet.verdict /> })
+        let verdict = judged.with(|sheet| sheet.as_ref().map(|sheet| sheet.verdict.clone()));
+        verdict.map(|verdict| view! { <ScoreStrip verdict=verdict /> })
     };
     let figures = move || {
         settled.get().map(|sheet| {
@@ -107,7 +111,7 @@ pub(crate) fn Measure(
     view! {
         <Frame title=mark back=back class="with-keypad" more=ViewFn::from(chalk)>
             <div class="stuck">{live(strip)}</div>
-            <fields::Fields named=named settled=settled />
+            <fields::Fields named=named settled=settled read=read />
             <h2>"Verdict"</h2>
             {live(figures)}
             {live(pictures)}
@@ -124,25 +128,16 @@ pub(crate) fn Measure(
 /// pictures, which stand further down, would make each of them slow.
 fn settled(judged: Memo<Option<Sheet>>) -> RwSignal<Option<Sheet>> {
     let settled = RwSignal::new(judged.get_untracked());
-    let turn = StoredValue::new(0_u32);
-    Effect::new(move |before: Option<()>| {
-        judged.track();
-        if before.is_none() {
-            return;
-        }
-        turn.update_value(|turn| *turn = turn.wrapping_add(1));
-        let mine = turn.get_value();
-        set_timeout(
-            // The screen may be gone by then.
-            move || {
-                if turn.try_get_value() == Some(mine)
-                    && let Some(sheet) = judged.try_get_untracked()
-                {
-                    settled.try_set(sheet);
-                }
-            },
-            PAUSE,
-        );
-    });
+    after_pause(
+        PAUSE,
+        move || judged.track(),
+        move || {
+            if let Some(sheet) = judged.try_get_untracked()
+                && settled.with_untracked(|before| *before != sheet)
+            {
+                settled.set(sheet);
+            }
+        },
+    );
     settled
 }

@@ -1,10 +1,9 @@
 //! Questions about what was typed: asked, with what else may have been meant; never in the way.
 
 use crate::app::App;
-use crate::entering::{defects_of, readings_of};
 use crate::parts::{CollectAny, focus_on, live};
 use leptos::prelude::*;
-use stillwood_core::plank::{Doubt, Field, defect_doubts, doubts};
+use stillwood_core::plank::{DefectFound, Doubt, Field, Readings, defect_doubts, doubts};
 use stillwood_core::wood::Species;
 
 /// One question, with its offers and "yes, really".
@@ -51,18 +50,22 @@ pub(super) fn Question(
 pub(super) fn CrossDoubts(
     /// The wood, for the least density that it usually has.
     wood: Signal<Option<Species>>,
+    /// The readings and the faults, as far as they can be read.
+    read: Memo<Option<(Readings, Vec<DefectFound>)>>,
 ) -> impl IntoView {
     let app = expect_context::<App>();
+    let lightest = Memo::new(move |_| {
+        let usual = wood.get()?.usual_density_at_12()?;
+        Some(usual.low)
+    });
     let asked = Memo::new(move |_| {
-        let draft = app.entering.draft.get()?;
         let units = app.units.get();
-        let (readings, _) = readings_of(&draft, units);
-        let lightest = wood
-            .get()
-            .and_then(|wood| wood.usual_density_at_12())
-            .map(|usual| usual.low);
-        let faults = defect_doubts(&readings, &defects_of(&draft, units), units);
-        Some((doubts(&readings, lightest, units), faults))
+        let lightest = lightest.get();
+        read.with(|read| {
+            let (readings, defects) = read.as_ref()?;
+            let faults = defect_doubts(readings, defects, units);
+            Some((doubts(readings, lightest, units), faults))
+        })
     });
     live(move || {
         let (fields, faults) = asked.get()?;

@@ -6,6 +6,7 @@ use super::change::{Change, Counter, add_page};
 use super::connection::{Connection, DRAFTS, PAGES, SETTINGS};
 use super::error::StoreError;
 use super::page::{PageKey, to_value};
+use crate::shell::timer;
 use indexed_db_futures::prelude::*;
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
@@ -54,6 +55,8 @@ impl Drafts {
         if !self.pumping.replace(true) {
             let this = Rc::clone(self);
             spawn_local(async move {
+                // What the key changes on the screen comes first; this follows at once.
+                timer::sleep(0).await;
                 // The outcome has been told; a text that failed waits for the next call.
                 let _ = this.settle().await;
                 this.pumping.set(false);
