@@ -249,6 +249,8 @@ impl Piece {
 /// A wood of the maker's own.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Wood {
+    /// The wood.
+    pub about: Uuid,
     /// The entry.
     pub entry: Uuid,
     /// What is known of it.
@@ -262,6 +264,8 @@ pub struct Book {
     pub(super) piles: BTreeMap<Uuid, Pile>,
     pub(super) pieces: BTreeMap<Uuid, Piece>,
     pub(super) woods: BTreeMap<String, Wood>,
+    /// What entries about woods of the maker's own are about, those taken back among them.
+    pub(super) wood_ids: BTreeSet<Uuid>,
     /// The id that stands for a piece told to be the same as others.
     pub(super) same: BTreeMap<Uuid, Uuid>,
     /// Pairs that the maker has spoken about, the smaller id first.

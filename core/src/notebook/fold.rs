@@ -118,7 +118,10 @@ impl Book {
         let id = entry.about;
         let begins = matches!(
             entry.happening,
-            Happening::VisitOpened(_) | Happening::PileOpened(_) | Happening::Marked(_)
+            Happening::VisitOpened(_)
+                | Happening::PileOpened(_)
+                | Happening::Marked(_)
+                | Happening::WoodAdded(_)
         );
         let known = self.visits.contains_key(&id)
             || self.piles.contains_key(&id)
@@ -152,7 +155,7 @@ impl Book {
         true
     }
 
-    /// Visits and piles begin; of several openings the last in force counts.
+    /// Visits, piles and woods begin; of several openings the last in force counts.
     fn open(&mut self, entry: &Entry, in_force: bool) {
         let id = entry.about;
         let withdrawn = !in_force;
@@ -171,6 +174,9 @@ impl Book {
                         withdrawn,
                     },
                 );
+            }
+            Happening::WoodAdded(_) => {
+                self.wood_ids.insert(id);
             }
             Happening::PileOpened(opened) if in_force || !self.piles.contains_key(&id) => {
                 self.piles.insert(
@@ -238,6 +244,7 @@ impl Book {
             Happening::WoodAdded(added) => {
                 if in_force {
                     let wood = Wood {
+                        about: entry.about,
                         entry: entry.id,
                         added: (**added).clone(),
                     };
@@ -270,7 +277,9 @@ impl Book {
             if in_force {
                 say_of_visit(visit, entry);
             }
-        } else if !matches!(entry.happening, Happening::Unknown { .. }) {
+        } else if !matches!(entry.happening, Happening::Unknown { .. })
+            && !self.wood_ids.contains(&entry.about)
+        {
             self.wait(entry.about, entry.id);
         }
     }

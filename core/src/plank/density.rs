@@ -28,6 +28,11 @@ pub fn density_of(mass: Mass, volume: Volume) -> Option<MassDensity> {
     (mass.value > 0.0 && volume.value > 0.0).then(|| mass / volume)
 }
 
+/// What a body weighs: m = rho V, [`density_of`] turned round. A definition.
+pub fn mass_of(density: MassDensity, volume: Volume) -> Mass {
+    density * volume
+}
+
 /// Density of the plank as measured, at the moisture content that it has.
 ///
 /// ```

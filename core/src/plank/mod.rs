@@ -34,7 +34,7 @@ pub use board_measure::{
     exact_board_feet, inches_in_quarters, surface_measure,
 };
 pub use defect::{Defect, DefectKind, Standing};
-pub use density::{DensityError, density_as_measured, density_of};
+pub use density::{DensityError, density_as_measured, density_of, mass_of};
 pub use describe::{describe, not_looked_at};
 pub use doubts::{FieldDoubt, defect_doubts, doubts};
 pub use field::{Field, FieldGroup, Measure};

@@ -8,6 +8,7 @@
 mod estimate;
 mod moisture;
 mod number;
+mod of_wood;
 pub mod read;
 pub mod show;
 mod slope;

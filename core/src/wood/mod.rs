@@ -11,6 +11,7 @@ mod emc;
 mod meter;
 mod numbers;
 mod own;
+mod own_number;
 mod search;
 mod shrinkage;
 mod source;
@@ -29,6 +30,7 @@ pub use emc::{
 };
 pub use meter::{CALIBRATION_CELSIUS, MeterError, meter_corrected};
 pub use own::OwnWood;
+pub use own_number::{OwnNumber, OwnNumberError};
 pub use search::{Match, search, search_among};
 pub use shrinkage::{
     Across, ChangeCoefficient, Method, Movement, Shrinkage, ShrinkageError, change_by_coefficient,
