@@ -143,6 +143,11 @@ impl Phone {
 
     /// Records that something happened.
     pub fn record(&mut self, about: Uuid, happening: Happening) -> Entry {
+        self.correct(about, happening, Vec::new())
+    }
+
+    /// Records that something happened otherwise than earlier entries say.
+    pub fn correct(&mut self, about: Uuid, happening: Happening, instead_of: Vec<Uuid>) -> Entry {
         let moment = Moment {
             id: self.id(),
             seq: self.notebook.next_seq(&self.author.by),
@@ -152,7 +157,7 @@ impl Phone {
         };
         let entry = self
             .author
-            .entry(moment, about, happening)
+            .correction(moment, about, happening, instead_of)
             .expect("an entry");
         self.notebook.merge([entry.clone()]);
         entry
@@ -200,6 +205,12 @@ impl Phone {
     /// Marks a plank and measures it.
     pub fn plank(&mut self, pile: Uuid, mark: &str, texts: &[(Field, &str)]) -> Uuid {
         let piece = self.id();
+        self.plank_with(piece, pile, mark, texts);
+        piece
+    }
+
+    /// Marks a plank whose id is drawn already, and measures it.
+    pub fn plank_with(&mut self, piece: Uuid, pile: Uuid, mark: &str, texts: &[(Field, &str)]) {
         let mark = mark.to_owned();
         self.record(piece, Happening::Marked(Marked { mark, pile }));
         let readings = typed(texts);
@@ -208,7 +219,6 @@ impl Phone {
             ..Measured::default()
         };
         self.record(piece, Happening::Measured(measured));
-        piece
     }
 
     /// Says that two records are of one plank, or of two.
