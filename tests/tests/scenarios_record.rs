@@ -15,6 +15,15 @@ use stillwood_core::wood::{OwnNumber, Species};
 use stillwood_tests::yard::{Phone, count, from_file, typed};
 use uuid::Uuid;
 
+/// A record out of its file.
+fn read_again(file: &str) -> Notebook {
+    let reading = from_file(file);
+    assert!(reading.problems.is_empty());
+    let mut notebook = Notebook::new();
+    notebook.merge(reading.accepted);
+    notebook
+}
+
 /// Takes a plank, as the maker does.
 fn take(phone: &mut Phone, piece: Uuid) {
     let judged = Judged {
@@ -66,8 +75,7 @@ fn a_phone_that_dies_in_the_middle_of_a_plank() {
     let (kept, half) = (phone.file(), draft.to_json().unwrap());
     drop((phone, draft));
 
-    let mut opened = Phone::with("K7", Notebook::new());
-    opened.notebook.merge(from_file(&kept).accepted);
+    let mut opened = Phone::with("K7", read_again(&kept));
     let before = taken(&opened.notebook, visit);
     assert_eq!(
         (before.0, before.1.round_dp(6)),
@@ -259,8 +267,7 @@ fn after_storage_is_lost_no_mark_is_given_twice() {
     let on_the_laptop = phone.file();
     let last = next(&phone);
 
-    let mut restored = Phone::with("K7", Notebook::new());
-    restored.notebook.merge(from_file(&exported).accepted);
+    let mut restored = Phone::with("K7", read_again(&exported));
     assert_eq!(count(&restored.notebook), 31);
     let reused = next(&restored);
     assert!(reused < last);
@@ -273,8 +280,7 @@ fn after_storage_is_lost_no_mark_is_given_twice() {
     assert_eq!((other.device(), other.number()), ("M4".to_owned(), 1));
 
     // A number used twice all the same is found when the records meet.
-    let mut careless = Phone::with("K7", Notebook::new());
-    careless.notebook.merge(from_file(&exported).accepted);
+    let mut careless = Phone::with("K7", read_again(&exported));
     let twin = careless.plank(pile, &reused.to_string(), &[(Length, "2000")]);
     careless.notebook.merge(from_file(&on_the_laptop).accepted);
     let book = careless.notebook.fold();
@@ -298,11 +304,7 @@ fn add_wood(phone: &mut Phone, of: Option<(Uuid, Uuid)>, wood: &WoodTyped) -> (U
 
 /// The wood of a plank, as a file of its record tells it elsewhere.
 fn wood_of(phone: &Phone, piece: Uuid) -> Option<Species> {
-    let mut elsewhere = Notebook::new();
-    let reading = from_file(&phone.file());
-    assert!(reading.problems.is_empty());
-    elsewhere.merge(reading.accepted);
-    let book = elsewhere.fold();
+    let book = read_again(&phone.file()).fold();
     book.wood_of(book.species_of(book.piece(piece)?)?)
 }
 
@@ -350,7 +352,9 @@ fn a_wood_with_only_a_name_is_recorded_and_named_later() {
     );
 
     // Taken back, the name alone stays, and nothing waits for a beginning that is missing.
-    phone.correct(second.0, Happening::Withdrawn(Withdrawn {}), vec![second.1]);
+    let begun = book.begun_by(second.0);
+    assert_eq!(begun, [first.1, second.1]);
+    phone.correct(second.0, Happening::Withdrawn(Withdrawn {}), begun);
     assert_eq!(wood_of(&phone, piece), None);
     assert!(phone.notebook.fold().orphans().is_empty());
 }

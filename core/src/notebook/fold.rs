@@ -159,6 +159,12 @@ impl Book {
     fn open(&mut self, entry: &Entry, in_force: bool) {
         let id = entry.about;
         let withdrawn = !in_force;
+        if matches!(
+            entry.happening,
+            Happening::VisitOpened(_) | Happening::PileOpened(_) | Happening::WoodAdded(_)
+        ) {
+            self.begun.entry(id).or_default().push(entry.id);
+        }
         match &entry.happening {
             Happening::VisitOpened(opened) if in_force || !self.visits.contains_key(&id) => {
                 self.visits.insert(
@@ -174,9 +180,6 @@ impl Book {
                         withdrawn,
                     },
                 );
-            }
-            Happening::WoodAdded(_) => {
-                self.wood_ids.insert(id);
             }
             Happening::PileOpened(opened) if in_force || !self.piles.contains_key(&id) => {
                 self.piles.insert(
@@ -278,7 +281,7 @@ impl Book {
                 say_of_visit(visit, entry);
             }
         } else if !matches!(entry.happening, Happening::Unknown { .. })
-            && !self.wood_ids.contains(&entry.about)
+            && !self.begun.contains_key(&entry.about)
         {
             self.wait(entry.about, entry.id);
         }

@@ -203,22 +203,20 @@ pub(crate) fn GoTo(
     }
 }
 
-/// Takes back what an entry began, with an undo.
+/// Takes back what was begun, with an undo.
 #[component]
 pub(crate) fn TakeBack(
     /// The button's words.
     name: &'static str,
     /// The visit or the pile.
     about: Uuid,
-    /// The entry that began it.
-    entry: Uuid,
     /// Where to go then.
     to: Route,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let back = move |_| {
         let withdrawn = Happening::Withdrawn(Withdrawn {});
-        let deed = Deed::instead_of(about, withdrawn, vec![entry]);
+        let deed = Deed::instead_of(about, withdrawn, app.book_now(|book| book.begun_by(about)));
         app.write_and_say(
             vec![deed],
             "Taken back, and out of every list.".into(),

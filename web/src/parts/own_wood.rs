@@ -86,7 +86,7 @@ pub(crate) fn OwnWoodFields(
         .map(|(number, text, source)| number_field(app, *number, *text, *source))
         .collect_any();
     let (scientific, note, dust) = (edited.scientific, edited.note, edited.dust);
-    let taken_back = before.clone();
+    let taken_back = before.as_ref().map(|b| b.0);
     let save = move |_| {
         let Some(about) = before.as_ref().map(|b| b.0).or_else(|| app.new_id()) else {
             return;
@@ -115,10 +115,11 @@ pub(crate) fn OwnWoodFields(
             done.run(Some(wood));
         });
     };
-    let take_back = taken_back.map(|(about, entry, _)| {
+    let take_back = taken_back.map(|about| {
         let back = move |_| {
             let withdrawn = Happening::Withdrawn(Withdrawn {});
-            let deed = Deed::instead_of(about, withdrawn, vec![entry]);
+            let begun = app.book_now(|book| book.begun_by(about));
+            let deed = Deed::instead_of(about, withdrawn, begun);
             app.write_and_say(vec![deed], "Taken back: its name stays on the planks.".into(), None);
             done.run(None);
         };

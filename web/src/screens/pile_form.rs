@@ -193,9 +193,9 @@ pub(crate) fn PileForm(
             <TextField name="Name of the pile" value=name hint="optional: where it stands, whose it is" />
             <Tick name="A tally rule of its own" value=has_rule />
             {live(move || has_rule.get().then(|| view! { <RuleFields rule=rule /> }))}
-            {id.zip(old).map(|(id, old)| {
+            {id.map(|id| {
                 let to = Route::Visit(visit);
-                view! { <TakeBack name="Take this pile back" about=id entry=old to=to /> }
+                view! { <TakeBack name="Take this pile back" about=id to=to /> }
             })}
             <div class="decide">
                 <div class="row">

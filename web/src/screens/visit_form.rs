@@ -205,8 +205,8 @@ pub(crate) fn VisitForm(
             <h2>"How the yard tallies"</h2>
             <RuleFields rule=rule />
             <TextField name="Note" value=note />
-            {id.zip(old).map(|(id, old)| {
-                view! { <TakeBack name="Take this visit back" about=id entry=old to=Route::Home /> }
+            {id.map(|id| {
+                view! { <TakeBack name="Take this visit back" about=id to=Route::Home /> }
             })}
             <div class="decide">
                 <div class="row">
