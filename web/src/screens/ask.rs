@@ -83,7 +83,7 @@ fn Opened(
         .map(|way| way.name)
         .enumerate()
         .collect();
-    let ways = (ways.len() > 1).then(|| view! { <Choice name="Asked so" value=chosen of=ways /> });
+    let ways = (ways.len() > 1).then(|| view! { <Choice name="How" value=chosen of=ways /> });
     let inputs = move || {
         let inputs = way().map(|way| way.inputs).unwrap_or_default();
         inputs
