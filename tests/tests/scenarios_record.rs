@@ -3,7 +3,6 @@
 
 use Field::*;
 use rust_decimal::Decimal;
-use std::collections::BTreeMap;
 use stillwood_core::notebook::{
     Decision, Draft, DraftValue, Entry, Happening, Judged, Marked, Notebook, PlankTallied,
     Withdrawn, WoodTyped, pairs,
@@ -317,14 +316,17 @@ fn a_wood_with_only_a_name_is_recorded_and_named_later() {
     let piece = phone.plank(pile, "C1", &[(Length, "2620"), (WidthNear, "204")]);
     assert_eq!(wood_of(&phone, piece), None);
 
-    let number = |text: &str| (text.to_owned(), "two boards, weighed and dried".to_owned());
+    let number = |number, text: &str| {
+        let source = "two boards, weighed and dried";
+        (number, text.to_owned(), source.to_owned())
+    };
     let mut wood = WoodTyped {
         name: "River Cherry".into(),
-        numbers: BTreeMap::from([
-            (OwnNumber::Radial, number("4,0")),
-            (OwnNumber::Tangential, number("7.5 %")),
-            (OwnNumber::Density, number("0.58 g/cm³")),
-        ]),
+        numbers: vec![
+            number(OwnNumber::Radial, "4,0"),
+            number(OwnNumber::Tangential, "7.5 %"),
+            number(OwnNumber::Density, "0.58 g/cm³"),
+        ],
         ..WoodTyped::default()
     };
     let first = add_wood(&mut phone, None, &wood);
@@ -339,7 +341,7 @@ fn a_wood_with_only_a_name_is_recorded_and_named_later() {
     assert!(known.trade().words().contains("no data"));
 
     // A change replaces; what was typed and where it is from are kept.
-    wood.numbers.insert(OwnNumber::Radial, number("4.2"));
+    wood.numbers.push(number(OwnNumber::Radial, "4.2"));
     let second = add_wood(&mut phone, Some(first), &wood);
     let book = phone.notebook.fold();
     assert_eq!((book.woods().len(), book.disputes().len()), (1, 0));
@@ -372,7 +374,7 @@ fn a_wood_that_can_not_be_kept_says_why() {
         name: name.into(),
         numbers: numbers
             .iter()
-            .map(|(number, text)| (*number, ((*text).to_owned(), String::new())))
+            .map(|(number, text)| (*number, (*text).to_owned(), String::new()))
             .collect(),
         ..WoodTyped::default()
     };

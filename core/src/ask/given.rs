@@ -7,7 +7,6 @@ use crate::quantity::{
 };
 use crate::wood::{Humidity, Species};
 use rust_decimal::Decimal;
-use std::collections::BTreeMap;
 
 /// What an input holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -111,14 +110,15 @@ impl<E: std::error::Error> From<E> for Unanswered {
 /// What is typed for a question.
 #[derive(Debug, Clone, Copy)]
 pub struct Given<'a> {
-    pub(super) typed: &'a BTreeMap<&'static str, String>,
+    pub(super) typed: &'a [(&'static str, String)],
     pub(super) wood: Option<&'a Species>,
     pub(super) units: Units,
 }
 
 impl Given<'_> {
     fn text(&self, label: &str) -> &str {
-        self.typed.get(label).map_or("", String::as_str)
+        let typed = self.typed.iter().find(|(known, _)| *known == label);
+        typed.map_or("", |(_, text)| text)
     }
 
     /// Whether an input keeps the answer away.

@@ -14,7 +14,6 @@ pub use given::{Given, Kind, Understanding};
 use crate::quantity::read::Units;
 use crate::wood::Species;
 use given::Unanswered;
-use std::collections::BTreeMap;
 
 /// A question.
 #[derive(Debug)]
@@ -108,7 +107,7 @@ impl Way {
     /// The reply to what is typed, by the labels of the inputs. `wood` is the wood that was chosen.
     pub fn reply(
         &self,
-        typed: &BTreeMap<&'static str, String>,
+        typed: &[(&'static str, String)],
         wood: Option<&Species>,
         units: Units,
     ) -> Reply {

@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::wood::{OwnWood, Shrinkage, find};
+use std::collections::BTreeMap;
 
 /// The reply to a question by its place, asked one of its ways.
 fn reply_of(
@@ -19,6 +20,7 @@ fn reply_of(
         assert!(way.inputs.iter().any(|i| i.label == *label), "{label}");
         typed.insert(label, (*text).to_owned());
     }
+    let typed: Vec<_> = typed.into_iter().collect();
     way.reply(&typed, wood, Units::Metric)
 }
 
@@ -236,7 +238,7 @@ proptest::proptest! {
     #[test]
     fn anything_typed_has_a_reply(texts in proptest::collection::vec("[-+0-9 .,/'\"mcinfkgl%°½RH]{0,12}", 7)) {
         for way in QUESTIONS.iter().flat_map(|question| question.ways) {
-            let typed: BTreeMap<&'static str, String> = way
+            let typed: Vec<(&'static str, String)> = way
                 .inputs
                 .iter()
                 .map(|input| input.label)

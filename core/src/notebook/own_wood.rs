@@ -25,8 +25,8 @@ pub struct WoodTyped {
     pub note: String,
     /// What its dust is known to do.
     pub dust: Dust,
-    /// Each number as typed, with where the maker has it from.
-    pub numbers: BTreeMap<OwnNumber, (String, String)>,
+    /// Each number as typed, with where the maker has it from; of two of a kind the later counts.
+    pub numbers: Vec<(OwnNumber, String, String)>,
 }
 
 /// Why a wood is not recorded yet.
@@ -57,7 +57,7 @@ pub enum WoodFault {
 impl WoodTyped {
     /// A wood as it is recorded, to be changed.
     pub fn of(added: &WoodAdded, units: Units) -> Self {
-        let mut numbers = BTreeMap::new();
+        let mut numbers = Vec::new();
         for number in OwnNumber::ALL {
             if let Some(kept) = added.numbers.get(number.key()) {
                 let text = if kept.typed.is_empty() {
@@ -65,7 +65,7 @@ impl WoodTyped {
                 } else {
                     kept.typed.clone()
                 };
-                numbers.insert(*number, (text, kept.source.clone()));
+                numbers.push((*number, text, kept.source.clone()));
             }
         }
         Self {
@@ -83,7 +83,7 @@ impl WoodTyped {
         let common = self.name.trim().to_owned();
         self.named_alone(book, id)?;
         let mut numbers = BTreeMap::new();
-        for (number, (text, source)) in &self.numbers {
+        for (number, text, source) in &self.numbers {
             if text.trim().is_empty() {
                 continue;
             }

@@ -6,7 +6,6 @@ use crate::parts::{Choice, CollectAny, TextField, When, WoodOffers, live};
 use crate::record::Deed;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Happening, Withdrawn, WoodTyped};
-use stillwood_core::order;
 use stillwood_core::wood::{Dust, OwnNumber, Species};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
@@ -27,7 +26,9 @@ struct Edited {
 impl Edited {
     fn new(of: WoodTyped) -> Self {
         let number = |number: &OwnNumber| {
-            let (text, source) = of.numbers.get(number).cloned().unwrap_or_default();
+            let mut known = of.numbers.iter();
+            let known = known.find(|(known, _, _)| known == number).cloned();
+            let (_, text, source) = known.unwrap_or((*number, String::new(), String::new()));
             (*number, RwSignal::new(text), RwSignal::new(source))
         };
         Self {
@@ -40,15 +41,15 @@ impl Edited {
     }
 
     fn typed(&self) -> WoodTyped {
-        let pair = |(number, text, source): &Typed| {
-            (*number, (text.get_untracked(), source.get_untracked()))
+        let one = |(number, text, source): &Typed| {
+            (*number, text.get_untracked(), source.get_untracked())
         };
         WoodTyped {
             name: self.name.get_untracked(),
             scientific: self.scientific.get_untracked(),
             note: self.note.get_untracked(),
             dust: self.dust.get_untracked(),
-            numbers: order::map_of(self.numbers.iter().map(pair)),
+            numbers: self.numbers.iter().map(one).collect(),
         }
     }
 }

@@ -70,6 +70,9 @@ pub(crate) fn WoodField(
     /// What is wrong with it.
     #[prop(optional, into)]
     error: Signal<String>,
+    /// Whether its cautions are left out: nothing is bought here.
+    #[prop(optional)]
+    brief: bool,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let WoodChosen { text, id } = wood;
@@ -104,8 +107,10 @@ pub(crate) fn WoodField(
                     {own}
                     <em>{known.scientific_name().to_owned()}</em>
                 </p>
-                <p class="small">{known.trade().words()}</p>
-                <p class="small">{known.dust().words()}</p>
+                {(!brief).then(|| view! {
+                    <p class="small">{known.trade().words()}</p>
+                    <p class="small">{known.dust().words()}</p>
+                })}
             </div>
         })
     };

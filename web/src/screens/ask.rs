@@ -4,24 +4,23 @@ use crate::app::App;
 use crate::parts::{Choice, CollectAny, Facts, Frame, TextField, WoodChosen, WoodField, live};
 use crate::route::Route;
 use leptos::prelude::*;
-use std::collections::BTreeMap;
 use stillwood_core::ask::{Answer, Input, Kind, QUESTIONS, Question, Reply, Understanding, Way};
 
 /// What is typed, by the labels: it stays when another question is opened.
 #[derive(Clone, Copy)]
 struct Asked {
-    texts: StoredValue<BTreeMap<&'static str, RwSignal<String>>>,
+    texts: StoredValue<Vec<(&'static str, RwSignal<String>)>>,
     wood: WoodChosen,
 }
 
 impl Asked {
     fn new() -> Self {
-        let mut texts = BTreeMap::new();
+        let mut texts: Vec<(&'static str, RwSignal<String>)> = Vec::new();
         let ways = QUESTIONS.iter().flat_map(|question| question.ways);
         for input in ways.flat_map(|way| way.inputs) {
-            texts
-                .entry(input.label)
-                .or_insert_with(|| RwSignal::new(input.begins.to_owned()));
+            if !texts.iter().any(|(label, _)| *label == input.label) {
+                texts.push((input.label, RwSignal::new(input.begins.to_owned())));
+            }
         }
         Self {
             texts: StoredValue::new(texts),
@@ -30,9 +29,12 @@ impl Asked {
     }
 
     fn text(self, input: &Input) -> RwSignal<String> {
-        let known = self
-            .texts
-            .with_value(|texts| texts.get(input.label).copied());
+        let known = self.texts.with_value(|texts| {
+            let mut texts = texts.iter();
+            texts
+                .find(|(label, _)| *label == input.label)
+                .map(|(_, text)| *text)
+        });
         known.unwrap_or_else(|| RwSignal::new(String::new()))
     }
 }
@@ -93,9 +95,9 @@ fn Opened(
     };
     let reply = move || {
         let way: &Way = way()?;
-        let mut typed = BTreeMap::new();
+        let mut typed = Vec::new();
         for input in way.inputs {
-            typed.insert(input.label, asked.text(input).get());
+            typed.push((input.label, asked.text(input).get()));
         }
         let wood = asked.wood.id.get().and_then(|id| app.wood(&id));
         Some(answered(way.reply(&typed, wood.as_ref(), app.units.get())))
@@ -110,7 +112,7 @@ fn Opened(
 /// One thing to type, with what is understood of it.
 fn field(app: App, asked: Asked, input: &'static Input) -> AnyView {
     if input.kind == Kind::Wood {
-        return view! { <WoodField wood=asked.wood /> }.into_any();
+        return view! { <WoodField wood=asked.wood brief=true /> }.into_any();
     }
     let text = asked.text(input);
     let understood = move || text.with(|text| input.understand(text, app.units.get()));
