@@ -98,10 +98,9 @@ fn moves(given: &Given<'_>, from: Moisture, to: Moisture) -> Result<Answer, Unan
     } else {
         format!("radial {radial}, tangential {tangential}")
     };
-    let exact = |mm: f64| show::give_or_take(mm, 0.0, 2);
     Ok(
-        Answer::on(format!("{basis} {}'s numbers: {of_wood}.", wood.name()))
-            .with(word, format!("{} mm", exact(size)))
+        Answer::on(format!("{basis} Numbers of {}: {of_wood}.", wood.name()))
+            .with(word, format!("{} mm", show::number(size, 2)))
             .with(
                 "and is then",
                 show::length(in_mm(width) + change, given.units),

@@ -131,7 +131,7 @@ fn a_wood_of_the_makers_own_says_whose_data() {
         panic!("no answer");
     };
     assert!(
-        answer.basis.contains("river cherry's numbers:"),
+        answer.basis.contains("Numbers of river cherry:"),
         "{}",
         answer.basis
     );
