@@ -6,6 +6,7 @@
 //! record, whose fold is the state of every piece.
 #![deny(missing_docs)]
 
+pub mod ask;
 pub mod neck;
 pub mod notebook;
 pub mod order;

@@ -208,6 +208,27 @@ mod notebook {
         assert_eq!(book.piece(piece).unwrap().mark, "K7-900-X");
     }
 
+    #[test]
+    fn a_visit_that_was_changed_is_taken_back_whole() {
+        let mut phone = Phone::new("K7", 3);
+        let visit = phone.open_visit("North");
+        let before = fold(&phone.written).visit(visit).unwrap().recorded.entry;
+        let other = Happening::VisitOpened(Box::new(visit_terms("South")));
+        phone.correct(visit, other, vec![before]);
+        let book = fold(&phone.written);
+        assert_eq!(book.visit(visit).unwrap().opened.yard, "South");
+        let begun = book.begun_by(visit);
+        assert_eq!(begun.len(), 2);
+        let gone = phone.correct(visit, Happening::Withdrawn(Withdrawn {}), begun);
+        let book = fold(&phone.written);
+        assert_eq!((book.visits().count(), book.disputes().len()), (0, 0));
+        // Undone, it is as it was changed.
+        phone.correct(visit, Happening::Withdrawn(Withdrawn {}), vec![gone]);
+        let book = fold(&phone.written);
+        assert_eq!(book.visit(visit).unwrap().opened.yard, "South");
+        assert_eq!(book.visits().count(), 1);
+    }
+
     /// No honest device can write this: an entry names only what it has seen.
     #[test]
     fn corrections_that_go_round_in_a_circle_correct_only_forwards() {

@@ -146,6 +146,26 @@ fn slopes_of_grain() {
     );
 }
 
+#[test]
+fn a_fraction_of_an_inch_alone_is_no_slope() {
+    let asked = read::slope("1/2", Units::Inch).expect_err("a question");
+    assert_eq!(
+        asked.to_string(),
+        "1 in 2, or 1/2 inch in what run? Type 1:2, or 1/2 in 12."
+    );
+    assert_eq!(read::slope("½", Units::Inch), Err(asked));
+    let slope = |t: &str| read::slope(t, Units::Inch).expect(t).value;
+    assert!(near(slope("1:2"), 0.5));
+    assert!(near(slope("1/2 in 12"), 1.0 / 24.0));
+    // No tape has such a fraction, and where millimetres are set none is meant.
+    assert!(near(slope("1/25"), 0.04));
+    assert!(near(slope("12/300"), 0.04));
+    assert!(near(
+        read::slope("1/2", Units::Metric).expect("1 in 2").value,
+        0.5
+    ));
+}
+
 proptest! {
     /// What is shown, typed again, is the same value to the step shown.
     #[test]

@@ -123,9 +123,10 @@ impl Phone {
     pub fn with(by: &str, notebook: Notebook) -> Self {
         Self {
             author: Author { by: by.into() },
+            // Above every id that the record can hold by now: none is drawn twice.
+            drawn: 10 * notebook.len() as u64,
             notebook,
             day: NaiveDate::from_ymd_opt(2026, 10, 3).expect("a day"),
-            drawn: 0,
         }
     }
 
@@ -216,6 +217,12 @@ impl Phone {
     /// Marks a plank and measures it.
     pub fn plank(&mut self, pile: Uuid, mark: &str, texts: &[(Field, &str)]) -> Uuid {
         let piece = self.id();
+        self.plank_with(piece, pile, mark, texts);
+        piece
+    }
+
+    /// Marks a plank whose id is drawn already, and measures it.
+    pub fn plank_with(&mut self, piece: Uuid, pile: Uuid, mark: &str, texts: &[(Field, &str)]) {
         let mark = mark.to_owned();
         self.record(piece, Happening::Marked(Marked { mark, pile }));
         let readings = typed(texts);
@@ -224,7 +231,6 @@ impl Phone {
             ..Measured::default()
         };
         self.record(piece, Happening::Measured(measured));
-        piece
     }
 
     /// Says that two records are of one plank, or of two.

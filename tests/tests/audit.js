@@ -21,7 +21,7 @@ if (document.documentElement.scrollWidth > innerWidth + 1) {
     .map(name);
   breaches.push(`the page is ${document.documentElement.scrollWidth} px wide in ${innerWidth}: ${wide.join("; ")}`);
 }
-for (const e of document.querySelectorAll("button, a.button, a.card")) {
+for (const e of document.querySelectorAll("button, a.button, a.card, h1, label, .field .name, dt, dd")) {
   if (!shown(e)) continue;
   if (e.scrollWidth > e.clientWidth + 1) breaches.push(`${name(e)} has its words cut off`);
 }

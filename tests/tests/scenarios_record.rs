@@ -3,34 +3,64 @@
 
 use Field::*;
 use rust_decimal::Decimal;
-use stillwood_core::notebook::{Draft, DraftValue, Entry, Mark, Notebook, SpeciesNamed, pairs};
-use stillwood_core::plank::{Field, Line, TallyRule, describe, tally};
-use stillwood_tests::yard::{Phone, count, from_file, line, terms};
+use stillwood_core::notebook::{
+    Decision, Draft, DraftValue, Entry, Happening, Judged, Marked, Notebook, PlankTallied,
+    Withdrawn, WoodTyped, pairs,
+};
+use stillwood_core::plank::{Field, describe, not_looked_at};
+use stillwood_core::quantity::in_kg_per_m3;
+use stillwood_core::quantity::read::Units;
+use stillwood_core::wood::{OwnNumber, Species};
+use stillwood_tests::yard::{Phone, count, from_file, typed};
 use uuid::Uuid;
 
-fn lines(notebook: &Notebook) -> Vec<Line> {
+/// A record out of its file.
+fn read_again(file: &str) -> Notebook {
+    let reading = from_file(file);
+    assert!(reading.problems.is_empty());
+    let mut notebook = Notebook::new();
+    notebook.merge(reading.accepted);
     notebook
-        .fold()
-        .pieces()
-        .map(|piece| line(&piece.mark, &describe(&piece.readings_in_use(), &[])))
-        .collect()
+}
+
+/// Takes a plank, as the maker does.
+fn take(phone: &mut Phone, piece: Uuid) {
+    let judged = Judged {
+        decision: Decision::Take,
+        proposed: None,
+        reasons: Vec::new(),
+        score: None,
+        weakest: None,
+    };
+    phone.record(piece, Happening::Judged(judged));
+}
+
+/// The planks taken on a visit and their footage by the yard's rule.
+fn taken(notebook: &Notebook, visit: Uuid) -> (usize, Decimal) {
+    let tally = notebook.fold().tally_of(visit).unwrap();
+    let feet = |plank: &PlankTallied| plank.tallied.board_feet.clone().unwrap();
+    (tally.planks.len(), tally.planks.iter().map(feet).sum())
 }
 
 #[test]
 fn a_phone_that_dies_in_the_middle_of_a_plank() {
     let mut phone = Phone::new("K7");
-    let (_, pile) = phone.pile();
-    for n in 1..=36 {
-        let sizes = [(Length, "8 ft"), (WidthNear, "8 in"), (ThicknessNear, "52")];
-        phone.plank(pile, &format!("A{n}"), &sizes);
+    let (visit, pile) = phone.pile();
+    let mut opened = phone.notebook.fold().pile(pile).unwrap().opened.clone();
+    opened.nominal_thickness = typed(&[(ThicknessNear, "8/4")]).remove(&ThicknessNear);
+    phone.record(pile, Happening::PileOpened(Box::new(opened)));
+    for n in 1..=37 {
+        let width = if n == 37 { "13.95 in" } else { "8 in" };
+        let sizes = [(Length, "8 ft"), (WidthNear, width), (ThicknessNear, "52")];
+        let mark = phone.notebook.next_mark("K7", &[]).unwrap().to_string();
+        let piece = phone.plank(pile, &mark, &sizes);
+        take(&mut phone, piece);
     }
-    let last = [
-        (Length, "8 ft"),
-        (WidthNear, "13.95 in"),
-        (ThicknessNear, "52"),
-    ];
-    phone.plank(pile, "A37", &last);
-    let mut draft = Draft::new(pile, "A38".into(), "2026-10-03T11:00:00+02:00".into());
+    // The 38th is kept at every keystroke; the last one that was kept is what comes back.
+    let mark = phone.notebook.next_mark("K7", &[]).unwrap().to_string();
+    let mut draft = Draft::new(pile, mark.clone(), "2026-10-03T11:00:00+02:00".into());
+    let piece = phone.id();
+    draft.piece = Some(piece);
     for (field, text) in [(Length, "2480"), (WidthNear, "210"), (WidthMiddle, "203")] {
         let text = text.to_owned();
         draft.put(
@@ -44,19 +74,37 @@ fn a_phone_that_dies_in_the_middle_of_a_plank() {
     let (kept, half) = (phone.file(), draft.to_json().unwrap());
     drop((phone, draft));
 
-    let opened = Phone::with("K7", {
-        let mut notebook = Notebook::new();
-        notebook.merge(from_file(&kept).accepted);
-        notebook
-    });
-    let found = tally(&lines(&opened.notebook), &terms(TallyRule::default()));
-    assert_eq!(found.lines.len(), 37);
-    assert_eq!(found.board_feet.round_dp(6), Decimal::new(4026, 1));
+    let mut opened = Phone::with("K7", read_again(&kept));
+    let before = taken(&opened.notebook, visit);
+    assert_eq!(
+        (before.0, before.1.round_dp(6)),
+        (37, Decimal::new(4026, 1))
+    );
     let draft = Draft::from_json(&half).unwrap();
-    assert_eq!(draft.fields_typed(), 3);
-    assert_eq!(draft.value(WidthMiddle).unwrap().text, "203");
-    assert!(draft.value(WidthFar).is_none());
-    assert_eq!((draft.pile, draft.mark.as_str()), (pile, "A38"));
+    assert!(opened.notebook.fold().piece(piece).is_none());
+    // Its mark may be chalked already: nothing else gets it.
+    let next = opened.notebook.next_mark("K7", &[draft.mark.clone()]);
+    assert_ne!(next.unwrap().to_string(), mark);
+
+    // It goes on where it stood: three readings, two still to come.
+    let mut texts: Vec<(Field, &str)> = Vec::new();
+    for field in Field::ALL {
+        texts.extend(
+            draft
+                .value(*field)
+                .map(|value| (*field, value.text.as_str())),
+        );
+    }
+    let missing = not_looked_at(&describe(&typed(&texts), &[]));
+    assert!(missing.contains(&"thickness") && !missing.contains(&"width"));
+    texts.extend([(WidthFar, "196"), (ThicknessNear, "52")]);
+    opened.plank_with(piece, pile, &draft.mark, &texts);
+    take(&mut opened, piece);
+    let after = taken(&opened.notebook, visit);
+    // 2480 x 203 x 50.8 mm.
+    assert_eq!(after.0, 38);
+    assert_eq!((after.1 - before.1).round_dp(2), Decimal::new(1084, 2));
+    assert!(opened.notebook.fold().doubled_marks().is_empty());
 }
 
 /// Two phones on one day in one yard: 24 and 19 planks, five of them the same. Nothing else is alike.
@@ -193,49 +241,45 @@ fn a_file_read_and_written_again_is_the_same_byte_for_byte() {
     assert_eq!(laptop.to_file("0.1.0", "2026-10-03T18:00:00+02:00"), first);
 }
 
-/// The next mark of a device: above every number of its own in the record.
-fn next_mark(notebook: &Notebook, by: &str) -> Mark {
-    let book = notebook.fold();
-    let own = book
-        .pieces()
-        .flat_map(|piece| &piece.marks)
-        .filter_map(|text| Mark::parse(text).ok())
-        .filter(|mark| mark.device() == by)
-        .map(|mark| mark.number());
-    Mark::next(by, own.max().unwrap_or(0)).unwrap()
-}
-
 #[test]
 fn after_storage_is_lost_no_mark_is_given_twice() {
     let mut phone = Phone::new("K7");
     let (_, pile) = phone.pile();
+    let next = |phone: &Phone| phone.notebook.next_mark("K7", &[]).unwrap();
     let add = |phone: &mut Phone| {
-        let mark = next_mark(&phone.notebook, "K7").to_string();
+        let mark = next(phone).to_string();
         phone.plank(pile, &mark, &[(Length, "2620")])
     };
     for _ in 0..31 {
         add(&mut phone);
     }
     let exported = phone.file();
-    for _ in 0..4 {
+    for _ in 0..3 {
         add(&mut phone);
     }
+    // The last one is taken back, but its mark stands on the wood.
+    let mark = next(&phone).to_string();
+    let piece = phone.id();
+    let marked = phone.record(piece, Happening::Marked(Marked { mark, pile }));
+    let gone = Happening::Withdrawn(Withdrawn {});
+    phone.correct(piece, gone, vec![marked.id]);
     let on_the_laptop = phone.file();
-    let last = next_mark(&phone.notebook, "K7");
+    let last = next(&phone);
 
-    let mut restored = Notebook::new();
-    restored.merge(from_file(&exported).accepted);
-    assert_eq!(count(&restored), 31);
-    let reused = next_mark(&restored, "K7");
+    let mut restored = Phone::with("K7", read_again(&exported));
+    assert_eq!(count(&restored.notebook), 31);
+    let reused = next(&restored);
     assert!(reused < last);
     // The laptop knows better: once its file is in, the number is above all of them.
-    restored.merge(from_file(&on_the_laptop).accepted);
-    assert_eq!(count(&restored), 35);
-    assert_eq!(next_mark(&restored, "K7"), last);
+    restored.notebook.merge(from_file(&on_the_laptop).accepted);
+    assert_eq!(count(&restored.notebook), 34);
+    assert_eq!(next(&restored), last);
+    // Another device's numbers are its own.
+    let other = restored.notebook.next_mark("M4", &[]).unwrap();
+    assert_eq!((other.device(), other.number()), ("M4".to_owned(), 1));
 
     // A number used twice all the same is found when the records meet.
-    let mut careless = Phone::with("K7", Notebook::new());
-    careless.notebook.merge(from_file(&exported).accepted);
+    let mut careless = Phone::with("K7", read_again(&exported));
     let twin = careless.plank(pile, &reused.to_string(), &[(Length, "2000")]);
     careless.notebook.merge(from_file(&on_the_laptop).accepted);
     let book = careless.notebook.fold();
@@ -245,23 +289,109 @@ fn after_storage_is_lost_no_mark_is_given_twice() {
     assert!(!book.clones().is_empty());
 }
 
+/// Records a wood as typed; gives what it is about and the entry.
+fn add_wood(phone: &mut Phone, of: Option<(Uuid, Uuid)>, wood: &WoodTyped) -> (Uuid, Uuid) {
+    let about = of.map_or_else(|| phone.id(), |(about, _)| about);
+    let book = phone.notebook.fold();
+    let added = wood
+        .added(&book, &about.to_string(), Units::Metric)
+        .unwrap();
+    let replaced = of.map(|(_, entry)| entry).into_iter().collect();
+    let happening = Happening::WoodAdded(Box::new(added));
+    (about, phone.correct(about, happening, replaced).id)
+}
+
+/// The wood of a plank, as a file of its record tells it elsewhere.
+fn wood_of(phone: &Phone, piece: Uuid) -> Option<Species> {
+    let book = read_again(&phone.file()).fold();
+    book.wood_of(book.species_of(book.piece(piece)?)?)
+}
+
 #[test]
 fn a_wood_with_only_a_name_is_recorded_and_named_later() {
     let mut phone = Phone::new("K7");
-    let (_, pile) = phone.pile_of(SpeciesNamed {
-        id: None,
-        text: "river cherry".into(),
-    });
+    let named = phone.notebook.fold().wood_named("river cherry").unwrap();
+    assert_eq!(named.id, None);
+    let (_, pile) = phone.pile_of(named);
     let piece = phone.plank(pile, "C1", &[(Length, "2620"), (WidthNear, "204")]);
-    let named = |phone: &Phone| {
-        let book = phone.notebook.fold();
-        let piece = book.piece(piece).unwrap().clone();
-        book.species_of(&piece).cloned().unwrap()
+    assert_eq!(wood_of(&phone, piece), None);
+
+    let number = |number, text: &str| {
+        let source = "two boards, weighed and dried";
+        (number, text.to_owned(), source.to_owned())
     };
-    assert_eq!(named(&phone).text, "river cherry");
-    assert_eq!(named(&phone).id, None);
-    let again = from_file(&phone.file());
-    assert!(again.problems.is_empty());
+    let mut wood = WoodTyped {
+        name: "River Cherry".into(),
+        numbers: vec![
+            number(OwnNumber::Radial, "4,0"),
+            number(OwnNumber::Tangential, "7.5 %"),
+            number(OwnNumber::Density, "0.58 g/cm³"),
+        ],
+        ..WoodTyped::default()
+    };
+    let first = add_wood(&mut phone, None, &wood);
+    let known = wood_of(&phone, piece).unwrap();
+    assert_eq!(known.name(), "River Cherry");
+    let radial = known.radial_shrinkage().unwrap();
+    assert_eq!(radial.value.in_percent(), 4.0);
+    assert_eq!(radial.source(), "your data");
+    assert_eq!(in_kg_per_m3(known.density_at_12().unwrap().value), 580.0);
+    // What no one gave stays unknown.
+    assert!(known.stiffness_at_12().is_none() && known.volumetric_shrinkage().is_none());
+    assert!(known.trade().words().contains("no data"));
+
+    // A change replaces; what was typed and where it is from are kept.
+    wood.numbers.push(number(OwnNumber::Radial, "4.2"));
+    let second = add_wood(&mut phone, Some(first), &wood);
+    let book = phone.notebook.fold();
+    assert_eq!((book.woods().len(), book.disputes().len()), (1, 0));
+    let kept = &book.woods()[&first.0.to_string()].added.numbers["shrinkage_radial"];
+    assert_eq!((kept.value, kept.typed.as_str()), (4.2, "4.2 %"));
+    assert_eq!(kept.source, "two boards, weighed and dried");
+    assert_eq!(
+        WoodTyped::of(&book.woods()[&first.0.to_string()].added, Units::Inch).name,
+        "River Cherry"
+    );
+
+    // Taken back, the name alone stays, and nothing waits for a beginning that is missing.
+    let begun = book.begun_by(second.0);
+    assert_eq!(begun, [first.1, second.1]);
+    phone.correct(second.0, Happening::Withdrawn(Withdrawn {}), begun);
+    assert_eq!(wood_of(&phone, piece), None);
+    assert!(phone.notebook.fold().orphans().is_empty());
+}
+
+#[test]
+fn a_wood_that_can_not_be_kept_says_why() {
+    let mut phone = Phone::new("K7");
+    let fault = |phone: &Phone, wood: &WoodTyped| {
+        let book = phone.notebook.fold();
+        wood.added(&book, "new", Units::Metric)
+            .unwrap_err()
+            .to_string()
+    };
+    let wood = |name: &str, numbers: &[(OwnNumber, &str)]| WoodTyped {
+        name: name.into(),
+        numbers: numbers
+            .iter()
+            .map(|(number, text)| (*number, (*text).to_owned(), String::new()))
+            .collect(),
+        ..WoodTyped::default()
+    };
+    assert!(fault(&phone, &wood(" ", &[])).contains("What is the wood called?"));
+    assert!(fault(&phone, &wood("hard maple", &[])).contains("in the table already"));
+    let says = fault(
+        &phone,
+        &wood("river cherry", &[(OwnNumber::Tangential, "75")]),
+    );
+    assert!(says.starts_with("Tangential shrinkage: 75 %"), "{says}");
+    let ends = [
+        (OwnNumber::DensityLow, "640"),
+        (OwnNumber::DensityHigh, "520"),
+    ];
+    assert!(fault(&phone, &wood("river cherry", &ends)).contains("both ends"));
+    add_wood(&mut phone, None, &wood("river cherry", &[]));
+    assert!(fault(&phone, &wood("River cherry ", &[])).contains("change that one"));
 }
 
 #[test]

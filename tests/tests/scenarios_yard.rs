@@ -55,6 +55,38 @@ fn a7_is_worked_out_as_by_hand() {
 }
 
 #[test]
+fn ten_or_more_by_eye_may_refuse_and_never_passes() {
+    let by_eye = |field: Field, words: &str| {
+        let echo = understand(field, words, Seen::ByEye, false, Units::Metric);
+        let Echo::Read { taken, shown, .. } = echo else {
+            panic!("{echo:?}");
+        };
+        (taken, shown)
+    };
+    let (bow, shown) = by_eye(Bow, "10 or more");
+    assert_eq!(shown, "at least 10 mm");
+    assert_eq!(by_eye(Bow, "about 6").1, "6 mm");
+    assert_eq!(by_eye(RingAngle, "quartered").1, "80°");
+    let mut readings = typed(&A7);
+    readings.insert(Bow, bow);
+    assert!(describe(&readings, &[]).at_least.bow);
+    // 10 mm over 2620 would leave plenty; more than that is not known.
+    let verdict = sheet_of(&readings, &wanted()).verdict;
+    let slab = |u: &&stillwood_core::verdict::Unscored| u.quality == Quality::Straightness;
+    let left_out = verdict.unscored.iter().find(slab).unwrap();
+    assert_eq!(left_out.why, "bow by eye so much or more: measure it");
+    // The same words typed with a tape are no step of the eye, and a measured 10 is a value.
+    readings.extend(typed(&[(Bow, "10")]));
+    assert!(!describe(&readings, &[]).at_least.bow);
+    let verdict = sheet_of(&readings, &wanted()).verdict;
+    assert!(!verdict.unscored.iter().any(|u| slab(&u)));
+    // Grain that is worse than 1 in 10 is beyond the limit, however much worse.
+    readings.insert(GrainFace, by_eye(GrainFace, "worse").0);
+    let verdict = sheet_of(&readings, &wanted()).verdict;
+    assert_eq!(verdict.call, Call::Refused);
+}
+
+#[test]
 fn a7_costs_171_true_and_167_nominal() {
     let plank = describe(&typed(&A7), &[]);
     let a7 = [line("A7", &plank)];

@@ -12,10 +12,10 @@ use crate::shell::worker::Bridge;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
-use stillwood_core::notebook::{Book, Draft};
+use stillwood_core::notebook::{Book, Draft, SpeciesNamed};
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::wood::{OwnWood, Species};
+use stillwood_core::wood::Species;
 use uuid::Uuid;
 
 /// What this device keeps for itself; it is no part of the record.
@@ -28,8 +28,6 @@ pub(crate) struct Settings {
     pub(crate) instruments: Instruments,
     /// When the record was last carried off this device, and how many entries it held.
     pub(crate) carried: Option<Carried>,
-    /// The maker was told what this browser may clear.
-    pub(crate) told_of_storage: bool,
 }
 
 /// The last time the record was carried off the device.
@@ -144,22 +142,23 @@ impl App {
     }
 
     /// A wood by its id: of the table, or the maker's own.
-    pub(crate) fn wood(self, id: Option<&str>) -> Option<Species> {
-        let id = id?;
-        if let Some(known) = stillwood_core::wood::find(id) {
-            return Some(known.clone());
-        }
-        self.book(|book| book.woods().get(id).map(|wood| own_wood(&wood.added)))
+    pub(crate) fn wood(self, id: &str) -> Option<Species> {
+        self.book(|book| book.wood(id))
+    }
+
+    /// The wood that was named: by its id, or a wood of the maker's own that goes by that name.
+    pub(crate) fn wood_of(self, named: &SpeciesNamed) -> Option<Species> {
+        self.book(|book| book.wood_of(named))
+    }
+
+    /// Whether a wood is one of the maker's own.
+    pub(crate) fn is_own(self, id: &str) -> bool {
+        self.book(|book| book.woods().contains_key(id))
     }
 
     /// Every wood of the maker's own.
     pub(crate) fn own_woods(self) -> Vec<Species> {
-        self.book(|book| {
-            book.woods()
-                .values()
-                .map(|wood| own_wood(&wood.added))
-                .collect()
-        })
+        self.book(Book::own_woods)
     }
 
     /// A new id.
@@ -195,15 +194,4 @@ impl App {
             .with(|s| s.carried.as_ref().map_or(0, |c| c.entries));
         held.saturating_sub(carried)
     }
-}
-
-fn own_wood(added: &stillwood_core::notebook::WoodAdded) -> Species {
-    let number = |name: &str| added.numbers.get(name).map(|number| number.value);
-    Species::from(OwnWood {
-        id: added.id.clone(),
-        name: added.common.clone(),
-        scientific: added.scientific.clone().unwrap_or_default(),
-        density_at_12: number("density_at_12").map(stillwood_core::quantity::kg_per_m3),
-        ..OwnWood::default()
-    })
 }

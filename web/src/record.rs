@@ -6,7 +6,7 @@ use crate::shell::clock;
 use crate::shell::store::{Change, Counter, PageKey, Pages, Store};
 use leptos::prelude::*;
 use stillwood_core::notebook::{
-    Author, Book, Entry, Happening, Limits, Mark, Merged, Moment, Notebook, Withdrawn, date, lines,
+    Author, Book, Entry, Happening, Limits, Merged, Moment, Notebook, Withdrawn, date, lines,
     uuid_v7,
 };
 use uuid::Uuid;
@@ -196,22 +196,8 @@ impl Record {
 
     /// The next mark of this device; `taken` are marks given out but not yet in the record.
     pub(crate) fn next_mark(&self, taken: &[String]) -> String {
-        let own = |text: &str| {
-            Mark::parse(text)
-                .ok()
-                .filter(|mark| mark.device() == self.author.by)
-                .map(|m| m.number())
-        };
-        // Also of planks that were taken back: their mark may stand on the wood.
-        let given = self
-            .notebook
-            .entries()
-            .filter_map(|entry| match &entry.happening {
-                Happening::Marked(marked) => Some(&marked.mark),
-                _ => None,
-            });
-        let highest = given.chain(taken).filter_map(|text| own(text)).max();
-        Mark::next(&self.author.by, highest.unwrap_or(0))
+        self.notebook
+            .next_mark(&self.author.by, taken)
             .map_or_else(|_| String::new(), |mark| mark.to_string())
     }
 

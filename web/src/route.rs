@@ -36,6 +36,10 @@ pub(crate) enum Route {
     Carry,
     /// All planks, as a table.
     Planks,
+    /// Quick questions, without a plank.
+    Ask,
+    /// A new wood of the maker's own, or one to change.
+    OwnWood(Option<Uuid>),
     /// Units, tools, storage.
     Settings,
     /// Cautions, sources, how the numbers are meant.
@@ -61,6 +65,9 @@ impl Route {
             Route::Seller(id) => format!("#/seller/{id}"),
             Route::Carry => "#/carry".into(),
             Route::Planks => "#/planks".into(),
+            Route::Ask => "#/ask".into(),
+            Route::OwnWood(None) => "#/wood".into(),
+            Route::OwnWood(Some(id)) => format!("#/wood/{id}"),
             Route::Settings => "#/settings".into(),
             Route::About => "#/about".into(),
         }
@@ -86,6 +93,8 @@ impl Route {
             ("seller", Some(id)) => Route::Seller(id),
             ("carry", _) => Route::Carry,
             ("planks", _) => Route::Planks,
+            ("ask", _) => Route::Ask,
+            ("wood", id) => Route::OwnWood(id),
             ("settings", _) => Route::Settings,
             ("about", _) => Route::About,
             _ => Route::Home,
@@ -151,6 +160,9 @@ mod tests {
             Route::Seller(id),
             Route::Carry,
             Route::Planks,
+            Route::Ask,
+            Route::OwnWood(None),
+            Route::OwnWood(Some(id)),
             Route::Settings,
             Route::About,
         ] {

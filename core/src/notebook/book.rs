@@ -259,6 +259,8 @@ impl Piece {
 /// A wood of the maker's own.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Wood {
+    /// The wood.
+    pub about: Uuid,
     /// The entry.
     pub entry: Uuid,
     /// What is known of it.
@@ -272,6 +274,9 @@ pub struct Book {
     pub(super) piles: BTreeMap<Uuid, Pile>,
     pub(super) pieces: BTreeMap<Uuid, Piece>,
     pub(super) woods: BTreeMap<String, Wood>,
+    /// The entries that begin each visit, pile and wood of the maker's own: the first and those that
+    /// changed it, in the order of the fold.
+    pub(super) begun: BTreeMap<Uuid, Vec<Uuid>>,
     /// The id that stands for a piece told to be the same as others.
     pub(super) same: BTreeMap<Uuid, Uuid>,
     /// Pairs that the maker has spoken about, the smaller id first.
@@ -358,6 +363,12 @@ impl Book {
             Some((_, species)) => Some(species),
             None => self.pile(from.pile).map(|pile| &pile.opened.species),
         }
+    }
+
+    /// The entries that say how a visit, a pile or a wood of the maker's own begins, changes among them:
+    /// to take it back is to take all of them back, or the one before the last would count again.
+    pub fn begun_by(&self, id: Uuid) -> Vec<Uuid> {
+        self.begun.get(&id).cloned().unwrap_or_default()
     }
 
     /// Woods of the maker's own, by their ids.

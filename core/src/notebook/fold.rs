@@ -94,7 +94,7 @@ impl Book {
         };
         let opens = matches!(
             entry.happening,
-            Happening::VisitOpened(_) | Happening::PileOpened(_)
+            Happening::VisitOpened(_) | Happening::PileOpened(_) | Happening::WoodAdded(_)
         );
         let births = order::map_of(births_of(entry, true));
         if matches!(entry.happening, Happening::Told(_))
@@ -125,10 +125,16 @@ impl Book {
         true
     }
 
-    /// Visits and piles begin; of several openings the last in force counts.
+    /// Visits, piles and woods begin; of several openings the last in force counts.
     fn open(&mut self, entry: &Entry, in_force: bool) {
         let id = entry.about;
         let withdrawn = !in_force;
+        if matches!(
+            entry.happening,
+            Happening::VisitOpened(_) | Happening::PileOpened(_) | Happening::WoodAdded(_)
+        ) {
+            self.begun.entry(id).or_default().push(entry.id);
+        }
         match &entry.happening {
             Happening::VisitOpened(opened) if in_force || !self.visits.contains_key(&id) => {
                 self.visits.insert(
@@ -211,6 +217,7 @@ impl Book {
             Happening::WoodAdded(added) => {
                 if in_force {
                     let wood = Wood {
+                        about: entry.about,
                         entry: entry.id,
                         added: (**added).clone(),
                     };
@@ -244,7 +251,9 @@ impl Book {
             if in_force {
                 say_of_visit(visit, entry);
             }
-        } else if !matches!(entry.happening, Happening::Unknown { .. }) {
+        } else if !matches!(entry.happening, Happening::Unknown { .. })
+            && !self.begun.contains_key(&entry.about)
+        {
             self.wait(entry.about, entry.id);
         }
         self.tell_related(entry, line);

@@ -10,6 +10,7 @@ use super::workshop::{
 };
 use crate::plank::{DefectFound, PriceBasis, Readings, Reason, Taken, TallyRule};
 use crate::verdict::{Quality, Spec};
+use crate::wood::Dust;
 use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -247,6 +248,9 @@ pub struct SourcedNumber {
     /// Where the maker has it from.
     #[serde(default)]
     pub source: String,
+    /// Exactly what was typed.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub typed: String,
     /// Its unit.
     #[serde(default)]
     pub unit: String,
@@ -259,12 +263,15 @@ pub struct SourcedNumber {
 pub struct WoodAdded {
     /// The name in use.
     pub common: String,
+    /// What its dust is known to do; absent is not known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub dust: Option<Dust>,
     /// What [`SpeciesNamed::id`] refers to.
     pub id: String,
     /// The maker's note.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
-    /// What is known of it, by name; every number is optional.
+    /// What is known of it, by the name of [`crate::wood::OwnNumber::key`]; every number is optional.
     #[serde(default)]
     pub numbers: BTreeMap<String, SourcedNumber>,
     /// The botanical name, where it is known.

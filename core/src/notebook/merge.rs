@@ -4,7 +4,7 @@
 //! both are kept aside, neither is in force, and nothing is silently chosen.
 
 use super::entry::LARGEST_NUMBER;
-use super::{Book, Entry, Happening, Header, Selection, fold, write};
+use super::{Book, Entry, Happening, Header, Mark, MarkError, Selection, fold, write};
 use crate::order;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
@@ -140,6 +140,25 @@ impl Notebook {
         book
     }
 
+    /// The next mark of a device, above every number that it has given out: in the record, also to
+    /// planks that were taken back (their mark may stand on the wood), and to `half_typed` planks that
+    /// are not in it yet.
+    ///
+    /// # Errors
+    /// If the device's name is not one of ours, or no number is left.
+    pub fn next_mark(&self, by: &str, half_typed: &[String]) -> Result<Mark, MarkError> {
+        let recorded = self.entries().flat_map(|entry| entry.happening.marks());
+        let own = |text: &str| {
+            let mark = Mark::parse(text).ok()?;
+            (mark.device() == by).then(|| mark.number())
+        };
+        let highest = recorded
+            .chain(half_typed.iter().map(String::as_str))
+            .filter_map(own)
+            .max();
+        Mark::next(by, highest.unwrap_or(0))
+    }
+
     /// The whole record as a file. `app` and `written` are remarks.
     pub fn to_file(&self, app: &str, written: &str) -> String {
         write(
@@ -164,8 +183,9 @@ impl Notebook {
             about.insert(piece.id);
             about.extend(&piece.also);
         }
+        let wood = |id: &&Uuid| !book.visits.contains_key(*id) && !book.piles.contains_key(*id);
+        about.extend(book.begun.keys().filter(wood));
         let wanted = |entry: &&Entry| match &entry.happening {
-            Happening::WoodAdded(_) => true,
             Happening::Told(told) => about.contains(&entry.about) || about.contains(&told.other),
             _ => about.contains(&entry.about),
         };

@@ -15,6 +15,7 @@ mod fold;
 mod happening;
 mod mark;
 mod merge;
+mod own_wood;
 mod pairs;
 mod preview;
 mod schema;
@@ -41,6 +42,7 @@ pub use happening::{
 };
 pub use mark::{DEVICE_NAMES, Mark, MarkError, device_name};
 pub use merge::{Added, Merged, Notebook};
+pub use own_wood::{WoodFault, WoodTyped};
 pub use pairs::{PairOffered, pairs};
 pub use preview::Preview;
 pub use schema::schema;

@@ -39,6 +39,11 @@ formula! {
     source "a definition";
 }
 
+/// What a body weighs: m = rho V, [`density_of`] turned round. A definition.
+pub fn mass_of(density: MassDensity, volume: Volume) -> Mass {
+    density * volume
+}
+
 /// Density of the plank as measured, at the moisture content that it has.
 ///
 /// ```

@@ -3,8 +3,8 @@
 //! It computes nothing; what is missing stays missing.
 
 use super::{
-    Bend, BendShape, Cup, Defect, DefectFound, Field, Hand, MeterReading, Plank, Readings, Rings,
-    Stations, Taken, Twist, TwistRead, Weighing,
+    AtLeast, Bend, BendShape, Cup, Defect, DefectFound, Field, Hand, MeterReading, Plank, Readings,
+    Rings, Stations, Taken, Twist, TwistRead, Weighing,
 };
 use crate::quantity::{Length, Moisture, Slope, celsius, degrees, kg, mm};
 
@@ -48,6 +48,7 @@ pub fn describe(readings: &Readings, defects: &[DefectFound]) -> Plank {
         grain_face: slope(Field::GrainFace),
         grain_edge: slope(Field::GrainEdge),
         rings: rings(readings),
+        at_least: at_least(readings),
         defects: defects.iter().map(defect).collect(),
     }
 }
@@ -105,6 +106,22 @@ fn twist(taken: &Taken, stick: Option<Length>) -> Twist {
         rise: mm(taken.value.abs()),
         read: stick.map_or(TwistRead::Corner, TwistRead::Sticks),
         hand,
+    }
+}
+
+fn at_least(readings: &Readings) -> AtLeast {
+    let bound = |field| {
+        readings
+            .get(&field)
+            .is_some_and(|taken: &Taken| taken.is_bound(field))
+    };
+    AtLeast {
+        bow: bound(Field::Bow),
+        crook: bound(Field::Crook),
+        twist: bound(Field::Twist),
+        cup: bound(Field::Cup),
+        grain_face: bound(Field::GrainFace),
+        grain_edge: bound(Field::GrainEdge),
     }
 }
 

@@ -36,7 +36,9 @@ pub use board_measure::{
     exact_board_feet, inches_in_quarters, surface_measure,
 };
 pub use defect::{Defect, DefectKind, Standing};
-pub use density::{DensityError, density_as_measured, density_as_measured_worked, density_of};
+pub use density::{
+    DensityError, density_as_measured, density_as_measured_worked, density_of, mass_of,
+};
 pub use describe::{describe, not_looked_at};
 pub use doubts::{FieldDoubt, defect_doubts, doubts};
 pub use field::{Field, FieldGroup, Measure};
@@ -66,7 +68,7 @@ pub use tally::{
     Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, charge_worked, tally,
     tally_visit,
 };
-pub use typed::{Doubt, Echo, Offer, eye_steps, retyped, shown, understand};
+pub use typed::{Doubt, Echo, Offer, eye_steps, open_step, retyped, shown, understand};
 pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,
     volume_worked,
@@ -108,8 +110,27 @@ pub struct Plank {
     pub grain_edge: Option<Slope>,
     /// Growth rings at the end grain.
     pub rings: Option<Rings>,
+    /// Which shapes and slopes are at least so much, and may be more.
+    pub at_least: AtLeast,
     /// Faults found, with their places.
     pub defects: Vec<Defect>,
+}
+
+/// Shapes and slopes that were judged by the eye's last step, which has no upper end: each is a bound.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct AtLeast {
+    /// The bow.
+    pub bow: bool,
+    /// The crook.
+    pub crook: bool,
+    /// The twist.
+    pub twist: bool,
+    /// The cup.
+    pub cup: bool,
+    /// The slope of grain on the wide face.
+    pub grain_face: bool,
+    /// The slope of grain on the edge.
+    pub grain_edge: bool,
 }
 
 /// One to three measurements along the plank, in the order near end, middle, far end.

@@ -55,6 +55,11 @@ pub struct DefectFound {
 }
 
 impl Taken {
+    /// Whether what is there may be more than the value: the eye's last step.
+    pub fn is_bound(&self, field: Field) -> bool {
+        self.seen == Seen::ByEye && super::open_step(field) == Some(self.typed.as_str())
+    }
+
     /// Whether the side or the hand was noted: a plus, a minus or a hand was typed. What was seen
     /// without one is kept as unsigned.
     pub fn is_signed(&self) -> bool {

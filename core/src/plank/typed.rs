@@ -97,6 +97,14 @@ pub fn eye_steps(field: Field) -> &'static [(&'static str, f64)] {
     }
 }
 
+/// The eye's last step for a field, where it has no upper end: "10 or more" is a bound and no value.
+pub fn open_step(field: Field) -> Option<&'static str> {
+    match field.measure() {
+        Measure::Gap | Measure::Slope => eye_steps(field).last().map(|(words, _)| *words),
+        _ => None,
+    }
+}
+
 /// Reads one field.
 ///
 /// `seen` by eye takes one of [`eye_steps`] by its words, or a number; `insisted` silences the
@@ -115,7 +123,10 @@ pub fn understand(field: Field, typed: &str, seen: Seen, insisted: bool, units: 
             seen,
             insisted,
         };
-        let (shown, other) = both(field, *value, units);
+        let (mut shown, other) = both(field, *value, units);
+        if open_step(field) == Some(typed) {
+            shown = format!("at least {shown}");
+        }
         return Echo::Read {
             taken,
             shown,

@@ -9,6 +9,7 @@ mod estimate;
 pub(crate) mod formula;
 mod moisture;
 mod number;
+mod of_wood;
 pub mod read;
 pub mod show;
 mod slope;

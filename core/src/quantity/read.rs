@@ -4,6 +4,8 @@
 //! A reader returns what was understood, or why it could not be; it never guesses between two
 //! meanings in silence. Whether a value makes sense for a plank is not asked here.
 
+pub use super::of_wood::{NotAnAmount, amount, density, humidity, percent, plain, stiffness};
+
 use super::number::{Token, float, tokens};
 use super::{GRAMS_PER_POUND, MM_PER_INCH};
 use rust_decimal::Decimal;
@@ -29,6 +31,9 @@ pub enum Unreadable {
     /// A fraction of decimals.
     #[error("A fraction wants whole numbers above and below the line.")]
     OddFraction,
+    /// A fraction of an inch where a slope is wanted.
+    #[error("{0} in {1}, or {0}/{1} inch in what run? Type {0}:{1}, or {0}/{1} in 12.")]
+    FractionOrSlope(u32, u32),
     /// Longer than any tape or scale shows.
     #[error("The number has too many digits.")]
     TooManyDigits,
@@ -71,7 +76,7 @@ pub fn slope_run_mm(units: Units) -> f64 {
 }
 
 /// Takes a leading plus or minus off. True for minus.
-fn sign(tokens: &mut Vec<Token>) -> Option<bool> {
+pub(super) fn sign(tokens: &mut Vec<Token>) -> Option<bool> {
     let minus = match tokens.first() {
         Some(Token::Word(w)) if w == "-" => true,
         Some(Token::Word(w)) if w == "+" => false,
@@ -89,10 +94,10 @@ fn word(token: Option<&Token>) -> Option<&str> {
 }
 
 /// A number, the fraction it was written with, and the unit word behind it.
-type NumberAndWord = (Decimal, Option<(u32, u32)>, Option<String>);
+pub(super) type NumberAndWord = (Decimal, Option<(u32, u32)>, Option<String>);
 
 /// One number with its unit word, from the front; the rest is left.
-fn number_and_word(tokens: &mut Vec<Token>) -> Option<NumberAndWord> {
+pub(super) fn number_and_word(tokens: &mut Vec<Token>) -> Option<NumberAndWord> {
     let (value, fraction) = match tokens.first() {
         Some(Token::Number { value, fraction }) => (*value, *fraction),
         _ => return None,
@@ -131,7 +136,7 @@ fn written(tokens: &[Token]) -> String {
     parts.join(" ")
 }
 
-fn finish(rest: &[Token], understood: Understood) -> Result<Understood, Unreadable> {
+pub(super) fn finish(rest: &[Token], understood: Understood) -> Result<Understood, Unreadable> {
     if rest.is_empty() {
         Ok(understood)
     } else {
@@ -329,7 +334,8 @@ pub fn temperature(typed: &str, units: Units) -> Result<Understood, Unreadable> 
 }
 
 /// A slope of grain, as a tangent: `12/300`, `12 in 300`, `1:25`, `2.3°`, `4 %`; a bare number is a
-/// rise over [`slope_run_mm`].
+/// rise over [`slope_run_mm`]. A fraction of an inch alone is no slope where inches are set: `1/2` may
+/// be 1 in 2, or half an inch in a run that was not typed.
 pub fn slope(typed: &str, units: Units) -> Result<Understood, Unreadable> {
     let mut rest = tokens(typed)?;
     if sign(&mut rest) == Some(true) {
@@ -343,13 +349,14 @@ pub fn slope(typed: &str, units: Units) -> Result<Understood, Unreadable> {
         },
     ] = rest.as_slice()
     {
-        let of = if over < under && *value < Decimal::ONE {
-            *value
-        } else {
+        if over >= under || *value >= Decimal::ONE {
             return Err(Unreadable::OddFraction);
-        };
+        }
+        if matches!(under, 2 | 4 | 8 | 16 | 32 | 64) && units == Units::Inch {
+            return Err(Unreadable::FractionOrSlope(*over, *under));
+        }
         return Ok(Understood {
-            value: float(of),
+            value: float(*value),
             unit: "in",
             signed: false,
         });

@@ -6,8 +6,8 @@
 use super::{Laid, Quality, Spec};
 use crate::neck::{Cutting, Held, held};
 use crate::plank::{
-    BendShape, CutFirst, GrainSlope, Plank, Shape, Slab, Source, bend_left, density_as_measured,
-    grain_slope, ring_angle_at, slab_cut_first, turned_on_edge,
+    AtLeast, BendShape, CutFirst, GrainSlope, Plank, Shape, Slab, Source, bend_left,
+    density_as_measured, grain_slope, ring_angle_at, slab_cut_first, turned_on_edge,
 };
 use crate::quantity::{Length, Moisture, celsius, in_degrees, in_kg_per_m3, in_mm, kg_per_m3, mm};
 use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected};
@@ -17,7 +17,8 @@ use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected};
 pub enum Known {
     /// Its value, in the unit of the criterion.
     Value(f64),
-    /// It is no better than this: something that can only make it worse was not looked at.
+    /// It is no better than this: something that can only make it worse was not looked at, or seen by
+    /// eye as so much or more.
     AtBest(f64, String),
     /// Nothing: what was not looked at.
     NotLooked(String),
@@ -160,11 +161,35 @@ fn straightness(plank: &Plank, spec: &Spec) -> Known {
         .filter(|s| needed(s))
         .map(|s| s.name())
         .collect();
-    let left = in_mm(slab.thickness);
-    if missing.is_empty() {
-        Known::Value(left)
+    let mut why = open_shapes(plank, needed);
+    if !missing.is_empty() {
+        why.insert(0, format!("{} not looked at", missing.join(" and ")));
+    }
+    at_best(in_mm(slab.thickness), &why)
+}
+
+/// The shapes that the eye gave no upper end to, each as a reason why a figure is a bound.
+fn open_shapes(plank: &Plank, needed: impl Fn(&Shape) -> bool) -> Vec<String> {
+    let AtLeast {
+        bow, twist, cup, ..
+    } = plank.at_least;
+    [(Shape::Bow, bow), (Shape::Twist, twist), (Shape::Cup, cup)]
+        .into_iter()
+        .filter(|(shape, open)| *open && needed(shape))
+        .map(|(shape, _)| may_be_more(shape.name()))
+        .collect()
+}
+
+fn may_be_more(what: &str) -> String {
+    format!("{what} by eye so much or more: measure it")
+}
+
+/// A value, or a bound where there are reasons why it is one.
+fn at_best(value: f64, why: &[String]) -> Known {
+    if why.is_empty() {
+        Known::Value(value)
     } else {
-        Known::AtBest(left, format!("{} not looked at", missing.join(" and ")))
+        Known::AtBest(value, why.join("; "))
     }
 }
 
@@ -180,11 +205,11 @@ fn crook(plank: &Plank, spec: &Spec) -> Known {
             let cut = slabs_in_part(plank, spec)
                 .ok()
                 .and_then(|slabs| parts_beside_kinks(plank, spec, slabs.cut_on_kink.thickness));
-            Known::Value(in_mm(if cut.is_some() {
-                left.cut_on_it
-            } else {
-                left.inside
-            }))
+            if cut.is_some() {
+                return Known::Value(in_mm(left.cut_on_it));
+            }
+            let open = plank.at_least.crook.then(|| may_be_more("crook"));
+            at_best(in_mm(left.inside), open.as_slice())
         }
         Err(why) => Known::Cannot(why.to_string()),
     }
@@ -225,7 +250,11 @@ fn density(plank: &Plank) -> Known {
 fn grain(plank: &Plank) -> Known {
     match grain_slope(plank.grain_face, plank.grain_edge) {
         None => not_looked("slope of grain"),
-        Some(GrainSlope::Combined(slope)) => Known::Value(slope.in_tangent()),
+        Some(GrainSlope::Combined(slope)) => {
+            let open = plank.at_least.grain_face || plank.at_least.grain_edge;
+            let open = open.then(|| may_be_more("grain"));
+            at_best(slope.in_tangent(), open.as_slice())
+        }
         Some(GrainSlope::AtLeastFace(slope)) => {
             Known::AtBest(slope.in_tangent(), "edge not looked at".into())
         }
@@ -285,7 +314,7 @@ pub fn parts_held(plank: &Plank, spec: &Spec) -> Result<Held, Known> {
 
 fn size(plank: &Plank, spec: &Spec) -> Known {
     match parts_held(plank, spec) {
-        Ok(held) => Known::Value(f64::from(held.parts)),
+        Ok(held) => at_best(f64::from(held.parts), &open_shapes(plank, |_| true)),
         Err(known) => known,
     }
 }

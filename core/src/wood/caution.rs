@@ -2,9 +2,13 @@
 //! It informs and dates what it knows; it never clears a wood, and local rules always decide.
 
 use super::source::Origin;
+use serde::{Deserialize, Serialize};
 
 /// What the dust or splinters of a wood are reported to do.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema,
+)]
+#[serde(rename_all = "snake_case")]
 pub enum Dust {
     /// Nothing beyond what all wood dust does.
     General,
@@ -12,7 +16,8 @@ pub enum Dust {
     Irritant,
     /// Can make a person allergic: skin or lungs.
     Sensitiser,
-    /// A wood that the table does not know.
+    /// Not known.
+    #[default]
     Unknown,
 }
 

@@ -14,6 +14,7 @@ mod meter;
 mod numbers;
 mod ovendry;
 mod own;
+mod own_number;
 mod search;
 mod shrinkage;
 mod source;
@@ -39,6 +40,7 @@ pub use ovendry::{
     OvenDryError, mass_at, moisture_from_ovendry, one_percent_of_moisture, ovendry_mass,
 };
 pub use own::OwnWood;
+pub use own_number::{OwnNumber, OwnNumberError};
 pub use search::{Match, search, search_among};
 pub use shrinkage::{
     Across, ChangeCoefficient, Method, Movement, Shrinkage, ShrinkageError, change_by_coefficient,

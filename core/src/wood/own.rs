@@ -29,8 +29,12 @@ pub struct OwnWood {
     pub radial: Option<Shrinkage>,
     /// Total tangential shrinkage.
     pub tangential: Option<Shrinkage>,
+    /// Total volumetric shrinkage.
+    pub volumetric: Option<Shrinkage>,
     /// Modulus of elasticity along the grain at 12 %.
     pub stiffness: Option<Pressure>,
+    /// What its dust is known to do.
+    pub dust: Dust,
 }
 
 impl From<OwnWood> for Species {
@@ -49,11 +53,12 @@ impl From<OwnWood> for Species {
                 }),
                 radial: yours(own.radial.map(Shrinkage::in_percent)),
                 tangential: yours(own.tangential.map(Shrinkage::in_percent)),
+                volumetric: yours(own.volumetric.map(Shrinkage::in_percent)),
                 stiffness_mpa: yours(own.stiffness.map(|e| e.get::<megapascal>())),
                 ..Numbers::default()
             },
             dust: DustCaution {
-                dust: Dust::Unknown,
+                dust: own.dust,
                 origin: Origin::YourData,
             },
             trade: TradeStatus::Unknown,

@@ -24,6 +24,9 @@ pub(crate) fn TextField(
     /// A hint below.
     #[prop(optional)]
     hint: &'static str,
+    /// What is understood of it, below.
+    #[prop(optional, into)]
+    echo: Signal<String>,
     /// What is wrong with it.
     #[prop(optional, into)]
     error: Signal<String>,
@@ -44,33 +47,17 @@ pub(crate) fn TextField(
             />
             <span id=notes>
                 {(!hint.is_empty()).then(|| view! { <span class="hint">{hint}</span> })}
+                {live(move || (!echo.get().is_empty()).then(|| view! { <span class="hint echo">{echo.get()}</span> }))}
                 {live(move || (!error.get().is_empty()).then(|| view! { <span class="error">{error.get()}</span> }))}
             </span>
         </div>
     }
 }
 
-/// A field for a number typed by the system's decimal keys; comma or point.
+/// A field for a number or an amount of money, typed by the system's decimal keys; comma or point.
 #[component]
 pub(crate) fn NumberField(
     /// Its label, with the unit.
-    name: &'static str,
-    /// What is typed.
-    value: RwSignal<String>,
-    /// A hint below.
-    #[prop(optional)]
-    hint: &'static str,
-    /// What is wrong with it.
-    #[prop(optional, into)]
-    error: Signal<String>,
-) -> impl IntoView {
-    view! { <TextField name=name value=value hint=hint error=error inputmode="decimal" /> }
-}
-
-/// A field for money.
-#[component]
-pub(crate) fn MoneyField(
-    /// Its label, with what it is per.
     name: &'static str,
     /// What is typed.
     value: RwSignal<String>,

@@ -6,6 +6,7 @@ use crate::parts::live;
 use crate::record::Deed;
 use crate::route::{Route, go};
 use leptos::prelude::*;
+use leptos::wasm_bindgen::JsCast;
 use stillwood_core::notebook::{Happening, Withdrawn};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
@@ -29,8 +30,13 @@ pub(crate) fn Frame(
     children: Children,
 ) -> impl IntoView {
     let app = expect_context::<App>();
+    let tall = RwSignal::new(false);
+    request_animation_frame(move || {
+        // The screen may be gone by then.
+        tall.try_set(bar_has_two_rows());
+    });
     view! {
-        <div class=format!("page {class}")>
+        <div class=format!("page {class}") class:tall=move || tall.get()>
             <header class="top">
                 {back
                     .map(|back| {
@@ -51,6 +57,22 @@ pub(crate) fn Frame(
             </main>
         </div>
     }
+}
+
+/// Whether the bar needs more than one row, where the window is narrow or the letters are large: then
+/// it goes with the page and takes no room from what is below.
+fn bar_has_two_rows() -> bool {
+    let part = |css: &str| {
+        let found = document().query_selector(css).ok().flatten();
+        found.and_then(|found| found.dyn_into::<web_sys::HtmlElement>().ok())
+    };
+    let (first, last) = (
+        part("header.top > :first-child"),
+        part("header.top > :last-child"),
+    );
+    first.zip(last).is_some_and(|(first, last)| {
+        last.offset_top() >= first.offset_top() + first.offset_height()
+    })
 }
 
 /// Whether everything is kept.
@@ -203,22 +225,20 @@ pub(crate) fn GoTo(
     }
 }
 
-/// Takes back what an entry began, with an undo.
+/// Takes back what was begun, with an undo.
 #[component]
 pub(crate) fn TakeBack(
     /// The button's words.
     name: &'static str,
     /// The visit or the pile.
     about: Uuid,
-    /// The entry that began it.
-    entry: Uuid,
     /// Where to go then.
     to: Route,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let back = move |_| {
         let withdrawn = Happening::Withdrawn(Withdrawn {});
-        let deed = Deed::instead_of(about, withdrawn, vec![entry]);
+        let deed = Deed::instead_of(about, withdrawn, app.book_now(|book| book.begun_by(about)));
         app.write_and_say(
             vec![deed],
             "Taken back, and out of every list.".into(),

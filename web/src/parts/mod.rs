@@ -5,17 +5,19 @@ mod frame;
 mod keypad;
 mod live;
 mod measure;
+mod own_wood;
 mod result;
 mod rule;
 mod told;
+mod wood;
 
-pub(crate) use form::{
-    Choice, DateField, Facts, MoneyField, NumberField, TextField, Tick, facts_drawn,
-};
+pub(crate) use form::{Choice, DateField, Facts, NumberField, TextField, Tick, facts_drawn};
 pub(crate) use frame::{Frame, GoTo, TakeBack, Toasts};
 pub(crate) use keypad::{Key, Keys, after_key};
 pub(crate) use live::{CollectAny, When, after_pause, live};
 pub(crate) use measure::{MeasureCell, MeasureOrEye, focus_on};
+pub(crate) use own_wood::OwnWoodFields;
 pub(crate) use result::{Criteria, Pictures, Results, ScoreStrip, call_class, drawn_rings};
 pub(crate) use rule::{RuleEdited, RuleFields};
 pub(crate) use told::{Tells, Told, told_figure};
+pub(crate) use wood::{WoodChosen, WoodField, WoodOffers};

@@ -15,7 +15,7 @@ use stillwood_core::quantity::{
 use stillwood_core::verdict::{
     Call, Form, Number, Quality, RingsAcross, Scored, Sheet, Spec, Standing, Verdict, working,
 };
-use stillwood_core::wood::Species;
+use stillwood_core::wood::{Origin, Species};
 
 /// The class that colours a call; the words are always beside it.
 pub(crate) fn call_class(call: Call) -> &'static str {
@@ -493,6 +493,9 @@ pub(crate) fn Pictures(
             .as_ref()
             .map_or("wood not in the table", Species::name)
             .to_owned();
+        let yours = usual
+            .filter(|usual| usual.origin == Origin::YourData)
+            .map_or("", |_| " (your data)");
         let place = match range {
             Some((low, _)) if value < low => "lighter than usual",
             Some((_, high)) if value > high => "heavier than usual",
@@ -502,7 +505,7 @@ pub(crate) fn Pictures(
         view! {
             <DensityStrip
                 value=value within=in_kg_per_m3(density.expanded()) usual=range window=window
-                said=format!("Density at 12 %, kg/m³: {place} for {name}")
+                said=format!("Density at 12 %, kg/m³: {place} for {name}{yours}")
             />
         }
     });

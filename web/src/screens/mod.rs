@@ -1,11 +1,13 @@
 //! The screens: each in its own file, each reading the book and writing deeds through the app's state.
 
 mod about;
+mod ask;
 mod carry;
 mod figures;
 mod home;
 mod mark;
 mod measure;
+mod own_wood;
 mod pile;
 mod pile_form;
 mod planks;
@@ -48,6 +50,8 @@ pub(crate) fn root(app: App) -> impl IntoView {
         Route::Seller(id) => view! { <seller::Seller id=id /> }.into_any(),
         Route::Carry => view! { <carry::Carry /> }.into_any(),
         Route::Planks => view! { <planks::Planks /> }.into_any(),
+        Route::Ask => view! { <ask::Ask /> }.into_any(),
+        Route::OwnWood(id) => view! { <own_wood::OwnWoodScreen id=id /> }.into_any(),
         Route::Settings => view! { <settings::SettingsScreen /> }.into_any(),
         Route::About => view! { <about::About /> }.into_any(),
     };

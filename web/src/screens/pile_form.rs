@@ -2,7 +2,8 @@
 
 use crate::app::App;
 use crate::parts::{
-    Choice, CollectAny, Frame, MoneyField, RuleEdited, RuleFields, TakeBack, TextField, Tick, live,
+    Choice, Frame, NumberField, RuleEdited, RuleFields, TakeBack, TextField, Tick, WoodChosen,
+    WoodField, live,
 };
 use crate::record::Deed;
 use crate::route::{Route, go, replace};
@@ -11,7 +12,6 @@ use crate::screens::visit_form::decimal;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Happening, PileOpened, SpeciesNamed};
 use stillwood_core::plank::{Echo, Field, PriceBasis, Seen, Taken, retyped, understand};
-use stillwood_core::wood::{search_among, species};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -35,12 +35,8 @@ pub(crate) fn PileForm(
     let typed = |field: Field, taken: Option<&Taken>| {
         RwSignal::new(taken.map_or(String::new(), |taken| retyped(field, taken)))
     };
-    let wood = RwSignal::new(
-        pile.as_ref()
-            .map(|p| p.species.text.clone())
-            .unwrap_or_default(),
-    );
-    let wood_id = RwSignal::new(pile.as_ref().and_then(|p| p.species.id.clone()));
+    let wood = pile.as_ref().map(|p| p.species.clone()).unwrap_or_default();
+    let wood = WoodChosen::new(wood.text, wood.id);
     let name = RwSignal::new(pile.as_ref().map(|p| p.name.clone()).unwrap_or_default());
     let nominal = typed(
         Field::ThicknessNear,
@@ -97,7 +93,7 @@ pub(crate) fn PileForm(
     };
     let wrong_price = Signal::derive(move || price.with(|p| decimal(p)).err().unwrap_or_default());
     let save = move |_| {
-        if wood.get_untracked().trim().is_empty() {
+        if wood.text.get_untracked().trim().is_empty() {
             missing.set("Which wood is it? Any name will do.".into());
             return;
         }
@@ -132,13 +128,13 @@ pub(crate) fn PileForm(
             price,
             price_basis: (basis.get_untracked() != visit_basis).then(|| basis.get_untracked()),
             rule: own_rule,
-            species: match wood_id.get_untracked() {
+            species: match wood.id.get_untracked() {
                 Some(id) => SpeciesNamed {
                     id: Some(id),
-                    text: wood.get_untracked().trim().to_owned(),
+                    text: wood.text.get_untracked().trim().to_owned(),
                 },
                 // Typed to the letter but not tapped.
-                None => wood_named(app, &wood.get_untracked()).unwrap_or_default(),
+                None => wood_named(app, &wood.text.get_untracked()).unwrap_or_default(),
             },
             visit,
             wood_temperature: warmth,
@@ -167,13 +163,13 @@ pub(crate) fn PileForm(
     let back = id.map_or(Route::Visit(visit), Route::Pile);
     view! {
         <Frame title=title back=back class="with-decide">
-            <WoodField wood=wood id=wood_id missing=missing />
+            <WoodField wood=wood error=missing />
             <TextField
                 name="Thickness it is sold as" value=nominal hint="8/4, 52 mm, 2 in …"
                 error=wrong(Field::ThicknessNear, nominal)
             />
             <div class="pair">
-                <MoneyField name="Price" value=price error=wrong_price />
+                <NumberField name="Price" value=price error=wrong_price />
                 <Choice
                     name="per" value=basis
                     of=vec![
@@ -197,9 +193,9 @@ pub(crate) fn PileForm(
             <TextField name="Name of the pile" value=name hint="optional: where it stands, whose it is" />
             <Tick name="A tally rule of its own" value=has_rule />
             {live(move || has_rule.get().then(|| view! { <RuleFields rule=rule /> }))}
-            {id.zip(old).map(|(id, old)| {
+            {id.map(|id| {
                 let to = Route::Visit(visit);
-                view! { <TakeBack name="Take this pile back" about=id entry=old to=to /> }
+                view! { <TakeBack name="Take this pile back" about=id to=to /> }
             })}
             <div class="decide">
                 <div class="row">
@@ -207,88 +203,5 @@ pub(crate) fn PileForm(
                 </div>
             </div>
         </Frame>
-    }
-}
-
-/// The wood: typed by common or scientific name, with the matches of the table to tap. Any name will do.
-#[component]
-fn WoodField(
-    /// What is typed.
-    wood: RwSignal<String>,
-    /// The wood of the table that was chosen.
-    id: RwSignal<Option<String>>,
-    /// What is wrong with it.
-    missing: RwSignal<String>,
-) -> impl IntoView {
-    let app = expect_context::<App>();
-    // Typing another name lets go of the wood that was chosen.
-    Effect::new(move |before: Option<String>| {
-        let now = wood.get();
-        if before.as_ref().is_some_and(|before| *before != now) {
-            let chosen = app.wood(id.get_untracked().as_deref());
-            let same = chosen.is_some_and(|known| known.names().contains(&now));
-            if !same {
-                id.set(None);
-            }
-        }
-        now
-    });
-    let offers = move || {
-        if id.get().is_some() {
-            return Vec::new();
-        }
-        let own = app.own_woods();
-        wood.with(|typed| {
-            search_among(species().iter().chain(&own), typed)
-                .into_iter()
-                .take(6)
-                .map(|found| {
-                    let known = found.species;
-                    (
-                        known.id().to_owned(),
-                        known.name().to_owned(),
-                        known.scientific_name().to_owned(),
-                    )
-                })
-                .collect::<Vec<_>>()
-        })
-    };
-    let chosen = move || {
-        app.wood(id.get().as_deref()).map(|known| {
-            view! {
-                <div class="note">
-                    <p>
-                        <strong>{known.name().to_owned()}</strong>
-                        " · "
-                        <em>{known.scientific_name().to_owned()}</em>
-                    </p>
-                    <p class="small">{known.trade().words()}</p>
-                    <p class="small">{known.dust().words()}</p>
-                </div>
-            }
-        })
-    };
-    let offer = move |(one, name, scientific): (String, String, String)| {
-        let shown = name.clone();
-        view! {
-            <button
-                type="button" class="chip"
-                on:click=move |_| {
-                    id.set(Some(one.clone()));
-                    wood.set(name.clone());
-                }
-            >
-                {shown}
-                <small>{scientific}</small>
-            </button>
-        }
-    };
-    view! {
-        <TextField
-            name="Wood" value=wood hint="common or scientific name; a wood that is not in the table is fine"
-            error=missing
-        />
-        <div class="chips" id="woods">{live(move || offers().into_iter().map(offer).collect_any())}</div>
-        {live(chosen)}
     }
 }

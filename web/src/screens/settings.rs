@@ -3,6 +3,7 @@
 use crate::app::App;
 use crate::parts::{Choice, CollectAny, Frame, NumberField, live};
 use crate::route::Route;
+use crate::screens::own_wood::OwnWoods;
 use crate::shell::store::{Persistence, bytes_used};
 use crate::shell::worker::Checked;
 use leptos::prelude::*;
@@ -79,6 +80,7 @@ pub(crate) fn SettingsScreen() -> impl IntoView {
                 "What a result's ± comes from. The numbers supplied are common practice, no source."
             </p>
             <div class="pair">{TOOLS.iter().map(tool).collect_any()}</div>
+            <OwnWoods />
             <Keeping />
             <Version />
         </Frame>

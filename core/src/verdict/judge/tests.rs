@@ -1,9 +1,11 @@
 //! The verdict at its edges.
 
 use super::*;
-use crate::plank::{Bend, Defect, MeterReading, Stations, Twist, TwistRead, Weighing};
+use crate::plank::{
+    AtLeast, Bend, Cup, Defect, MeterReading, Stations, Twist, TwistRead, Weighing,
+};
 use crate::quantity::{Moisture, Slope, celsius, kg, mm};
-use crate::verdict::Laid;
+use crate::verdict::{Known, Laid};
 
 /// A plank of 2620 x 204 x 52, 19.7 kg, good in everything that is looked at.
 fn plank() -> Plank {
@@ -186,6 +188,66 @@ fn a_bound_beyond_the_limit_counts_and_one_inside_does_not() {
     let inside = judge(&face(0.01), &inputs, &spec);
     assert_eq!((inside.call, inside.score), (Call::NothingYet, None));
     assert_eq!(inside.unscored[0].why, "edge not looked at");
+}
+
+#[test]
+fn the_eyes_last_step_is_a_bound() {
+    let spec = Spec {
+        laid: Laid::Flat,
+        ..spec()
+    };
+    let with = |at_least| Plank {
+        cup: Some(Cup {
+            gap: mm(1.0),
+            over: None,
+        }),
+        at_least,
+        ..plank()
+    };
+    let of = |quality: Quality, at_least| quality.of(&with(at_least), &spec);
+    let closed = AtLeast::default();
+    let bow = AtLeast {
+        bow: true,
+        ..closed
+    };
+    for (quality, at_least, what) in [
+        (Quality::Straightness, bow, "bow"),
+        (Quality::Size, bow, "bow"),
+        (
+            Quality::Crook,
+            AtLeast {
+                crook: true,
+                ..closed
+            },
+            "crook",
+        ),
+        (
+            Quality::GrainSlope,
+            AtLeast {
+                grain_edge: true,
+                ..closed
+            },
+            "grain",
+        ),
+    ] {
+        let Known::Value(value) = of(quality, closed) else {
+            panic!("{quality:?}: {:?}", of(quality, closed));
+        };
+        let why = format!("{what} by eye so much or more: measure it");
+        assert_eq!(of(quality, at_least), Known::AtBest(value, why));
+    }
+    // Turned on edge, a cup is next to nothing across the strip.
+    let cup = AtLeast {
+        cup: true,
+        ..closed
+    };
+    assert!(matches!(of(Quality::Straightness, cup), Known::AtBest(..)));
+    let edge = Spec {
+        laid: Laid::OnEdge,
+        ..spec.clone()
+    };
+    let on_edge = Quality::Straightness.of(&with(cup), &edge);
+    assert!(matches!(on_edge, Known::Value(_)), "{on_edge:?}");
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 use crate::app::App;
 use crate::parts::{CollectAny, live};
+use crate::route::Route;
 use leptos::prelude::*;
 use stillwood_core::notebook::DraftDefect;
 use stillwood_core::plank::DefectKind;
@@ -73,11 +74,9 @@ pub(super) fn Faults() -> impl IntoView {
 #[component]
 fn Fault(at: usize) -> impl IntoView {
     let app = expect_context::<App>();
-    let read = move |get: fn(&DraftDefect) -> String| {
-        move || {
-            app.entering
-                .beside(|draft| draft.defects.get(at).map(get).unwrap_or_default())
-        }
+    let kind = move || {
+        app.entering
+            .beside(|draft| draft.defects.get(at).map(|d| d.kind.name()))
     };
     let remove = move |_| {
         app.entering.change_beside(|draft| {
@@ -86,37 +85,36 @@ fn Fault(at: usize) -> impl IntoView {
             }
         });
     };
+    let place = move |name: &'static str, of: fn(&mut DraftDefect) -> &mut String| {
+        let text = move || {
+            app.entering.beside(|draft| {
+                let mut defect = draft.defects.get(at).cloned();
+                defect.as_mut().map(|d| of(d).clone()).unwrap_or_default()
+            })
+        };
+        view! {
+            <label class="field">
+                <span class="name">{name}</span>
+                <input
+                    type="text" inputmode="decimal" autocomplete="off" prop:value=text
+                    on:focus=move |_| app.entering.active.set(None)
+                    on:input=move |event| {
+                        let typed = event_target_value(&event);
+                        change(app, at, |d| *of(d) = typed);
+                    }
+                />
+            </label>
+        }
+    };
     view! {
         <div class="card">
             <div class="row">
-                <strong>{read(|d| d.kind.name().to_owned())}</strong>
+                <strong>{kind}</strong>
                 <button type="button" class="quiet" on:click=remove>"Remove"</button>
             </div>
             <div class="pair">
-                <label class="field">
-                    <span class="name">"from near end, with its unit"</span>
-                    <input
-                        type="text" inputmode="decimal" autocomplete="off"
-                        prop:value=read(|d| d.from.clone())
-                        on:focus=move |_| app.entering.active.set(None)
-                        on:input=move |event| {
-                            let text = event_target_value(&event);
-                            change(app, at, |d| d.from = text);
-                        }
-                    />
-                </label>
-                <label class="field">
-                    <span class="name">"to"</span>
-                    <input
-                        type="text" inputmode="decimal" autocomplete="off"
-                        prop:value=read(|d| d.to.clone())
-                        on:focus=move |_| app.entering.active.set(None)
-                        on:input=move |event| {
-                            let text = event_target_value(&event);
-                            change(app, at, |d| d.to = text);
-                        }
-                    />
-                </label>
+                {place("from near end, with its unit", |d| &mut d.from)}
+                {place("to", |d| &mut d.to)}
             </div>
         </div>
     }
@@ -161,6 +159,7 @@ pub(super) fn OwnWood() -> impl IntoView {
             />
         </label>
         <div class="chips">{live(move || offers().into_iter().map(offer).collect_any())}</div>
+        <a class="button quiet" href=Route::OwnWood(None).href()>"Not in the list: add your own wood"</a>
     }
 }
 

@@ -94,12 +94,15 @@ pub(super) fn Fields(
             .map(|field| view! { <MeasureCell field=*field next=next /> })
             .collect_any()
     };
-    let known = Signal::derive(move || app.wood(named.get().id.as_deref()));
+    let known = Signal::derive(move || app.wood_of(&named.get()));
     let wood = move || {
         let text = named.get().text;
         known.get().map_or(
             format!("{text}: not in the table, so nothing is judged that needs its data"),
-            |wood| format!("{text} ({})", wood.scientific_name()),
+            |wood| match app.is_own(wood.id()) {
+                true => format!("{text} (your data)"),
+                false => format!("{text} ({})", wood.scientific_name()),
+            },
         )
     };
     view! {

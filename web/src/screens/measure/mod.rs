@@ -104,7 +104,7 @@ pub(crate) fn Measure(
     };
     let pictures = move || {
         settled.get().map(|sheet| {
-            let wood = app.wood(named.get().id.as_deref());
+            let wood = app.wood_of(&named.get());
             view! { <Pictures sheet=sheet wood=wood spec=spec.get_value() units=app.units.get() /> }
         })
     };

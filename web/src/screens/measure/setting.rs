@@ -9,7 +9,6 @@ use stillwood_core::order;
 use stillwood_core::plank::{Field, Readings, Taken, retyped};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::verdict::Spec;
-use stillwood_core::wood::{search_among, species};
 use uuid::Uuid;
 
 /// What stays the same while one plank is measured.
@@ -175,24 +174,7 @@ pub(super) fn plank_before(app: App, pile: Uuid, now: Uuid) -> Readings {
     })
 }
 
-/// The wood that a name stands for: by one of its names in the table, or among the maker's own; any
-/// other name is kept as it is.
+/// The wood that a name stands for, see [`stillwood_core::notebook::Book::wood_named`].
 pub(crate) fn wood_named(app: App, name: &str) -> Option<SpeciesNamed> {
-    let text = name.trim();
-    if text.is_empty() {
-        return None;
-    }
-    let own = app.own_woods();
-    let same = |known: &str| known.eq_ignore_ascii_case(text);
-    let id = search_among(species().iter().chain(&own), text)
-        .into_iter()
-        .find(|found| {
-            let wood = found.species;
-            same(wood.scientific_name()) || wood.names().iter().any(|known| same(known))
-        })
-        .map(|found| found.species.id().to_owned());
-    Some(SpeciesNamed {
-        id,
-        text: text.to_owned(),
-    })
+    app.book(|book| book.wood_named(name))
 }

@@ -18,7 +18,11 @@ pub(super) fn Origin(shown: Shown) -> impl IntoView {
             let pile = book.pile(piece.pile);
             let visit = book.visit_of(&piece);
             let species = book.species_of(&piece);
-            let wood = app.wood(species.and_then(|species| species.id.as_deref()));
+            let wood = species.and_then(|species| book.wood_of(species));
+            let own = wood
+                .as_ref()
+                .filter(|wood| book.woods().contains_key(wood.id()));
+            let yours = own.map(|_| "your data".to_owned());
             let scientific = wood
                 .map(|wood| wood.scientific_name().to_owned())
                 .filter(|name| !name.is_empty());
@@ -41,6 +45,7 @@ pub(super) fn Origin(shown: Shown) -> impl IntoView {
                     species.map(|species| species.text.clone()),
                 ),
                 ("Botanical name".to_owned(), scientific),
+                ("The wood's numbers".to_owned(), yours),
                 ("Marked on device".to_owned(), Some(devices.join(", "))),
                 (
                     "Also marked".to_owned(),
@@ -166,11 +171,7 @@ pub(super) fn Cautions(shown: Shown) -> impl IntoView {
     let app = expect_context::<App>();
     let words = move || {
         let piece = shown.piece.get()?;
-        let id = app.book(|book| {
-            book.species_of(&piece)
-                .and_then(|species| species.id.clone())
-        });
-        let wood = app.wood(id.as_deref());
+        let wood = app.book(|book| book.wood_of(book.species_of(&piece)?));
         let (dust, trade) = match wood {
             Some(wood) => (wood.dust().words(), wood.trade().words()),
             None => (

@@ -76,11 +76,7 @@ pub(crate) fn PlankSheet(
     let figures = move || {
         let (sheet, spec) = sheet.get()?;
         let units = app.units.get();
-        let wood = app.book(|book| {
-            let species = book.species_of(book.piece(id)?)?;
-            species.id.clone()
-        });
-        let wood = app.wood(wood.as_deref());
+        let wood = app.book(|book| book.wood_of(book.species_of(book.piece(id)?)?));
         Some(view! {
             <h2>{format!("Verdict under “{}”", spec.name)}</h2>
             <Criteria sheet=sheet.clone() spec=spec.clone() units=units />

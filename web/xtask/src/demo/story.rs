@@ -131,11 +131,13 @@ impl Hand {
         self.pen.wait(60);
         let density = SourcedNumber {
             source: "the yard's owner: \"about 36 pounds a cubic foot, dry\"".to_owned(),
+            typed: String::new(),
             unit: "kg/m3".to_owned(),
             value: 577.0,
         };
         let wood = WoodAdded {
             common: "river cherry".to_owned(),
+            dust: None,
             id: RIVER_CHERRY.to_owned(),
             note: "Sold under this name only; nobody could say what tree it is.".to_owned(),
             numbers: BTreeMap::from([("density_at_12".to_owned(), density)]),

@@ -1,0 +1,92 @@
+//! Wood in air: what moisture it settles at, what humidity keeps it there, what a meter means in cold
+//! wood.
+
+use super::given::{Given, Kind, Unanswered};
+use super::{Answer, Input, Question, Way, wanted};
+use crate::quantity::{celsius, show};
+use crate::wood::{
+    CALIBRATION_CELSIUS, emc, emc_four_parameter, humidity_for_emc,
+    humidity_for_emc_four_parameter, meter_corrected,
+};
+
+pub(super) const TEMPERATURE: Input = Input {
+    begins: "20 °C",
+    ..wanted("Air temperature", Kind::Temperature)
+};
+const HUMIDITY: Input = wanted("Relative humidity", Kind::Humidity);
+const TO_KEEP: Input = wanted("Moisture to keep", Kind::Moisture);
+const SHOWN: Input = wanted("Meter shows", Kind::Moisture);
+const WOOD_TEMPERATURE: Input = wanted("Wood temperature", Kind::Temperature);
+
+/// What both equations of the air rest on.
+pub(super) const EMC_BASIS: &str = "Holds from −1 to 93 °C and 0 to 98 % humidity; for a real piece \
+     claim no better than ±1 %. Wood Handbook, FPL-GTR-282 (2021), equation 4-5, the newer 4-6.";
+
+/// What moisture does wood settle at?
+pub(super) static SETTLES: Question = Question {
+    asks: "What moisture does wood settle at?",
+    ways: &[
+        Way {
+            name: "in this air",
+            inputs: &[TEMPERATURE, HUMIDITY],
+            answer: settles,
+        },
+        Way {
+            name: "air that keeps it",
+            inputs: &[TEMPERATURE, TO_KEEP],
+            answer: keeps,
+        },
+    ],
+};
+
+fn settles(given: &Given<'_>) -> Result<Answer, Unanswered> {
+    let (air, humidity) = (
+        given.temperature(TEMPERATURE.label)?,
+        given.humidity(HUMIDITY.label)?,
+    );
+    let newer = emc_four_parameter(air, humidity)?;
+    Ok(Answer::on(EMC_BASIS)
+        .with(
+            "Wood settles at",
+            show::moisture(emc(air, humidity)?.in_percent()),
+        )
+        .with("by the newer equation", show::moisture(newer.in_percent())))
+}
+
+fn keeps(given: &Given<'_>) -> Result<Answer, Unanswered> {
+    let (air, wood) = (
+        given.temperature(TEMPERATURE.label)?,
+        given.moisture(TO_KEEP.label)?,
+    );
+    let shown = |percent: f64| format!("{} RH", show::moisture(percent));
+    let newer = humidity_for_emc_four_parameter(air, wood)?;
+    Ok(Answer::on(EMC_BASIS)
+        .with(
+            "Kept by a humidity of",
+            shown(humidity_for_emc(air, wood)?.in_percent()),
+        )
+        .with("by the newer equation", shown(newer.in_percent())))
+}
+
+/// What does the meter mean in cold wood?
+pub(super) static METER: Question = Question {
+    asks: "What does the meter mean in cold wood?",
+    ways: &[Way {
+        name: "",
+        inputs: &[SHOWN, WOOD_TEMPERATURE],
+        answer: meter,
+    }],
+};
+
+fn meter(given: &Given<'_>) -> Result<Answer, Unanswered> {
+    let corrected = meter_corrected(
+        given.moisture(SHOWN.label)?,
+        given.temperature(WOOD_TEMPERATURE.label)?,
+        celsius(CALIBRATION_CELSIUS),
+    )?;
+    Ok(Answer::on(
+        "A pin meter calibrated at 20 °C, from 6 to 30 %; the meter's own paper decides. Wood Handbook, \
+         FPL-GTR-190 (2010), chapter 13.",
+    )
+    .with("Moisture", show::moisture(corrected.in_percent())))
+}

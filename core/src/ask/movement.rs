@@ -1,0 +1,138 @@
+//! How wood answers moisture: how much a width moves, and what its density becomes.
+
+use super::air::{EMC_BASIS, TEMPERATURE};
+use super::given::{Given, Kind, Unanswered};
+use super::{Answer, Input, Question, Way, wanted};
+use crate::quantity::{Moisture, in_kg_per_m3, in_mm, show};
+use crate::wood::{Across, Method, Species, density_at, emc, gravity_from_density};
+
+const WOOD: Input = wanted("Wood", Kind::Wood);
+const ACROSS: Input = wanted("Width across the grain", Kind::Length);
+const RINGS: Input = wanted("Ring angle to the face", Kind::Angle);
+const FROM: Input = wanted("Moisture from", Kind::Moisture);
+const TO: Input = wanted("Moisture to", Kind::Moisture);
+const HUMIDITY_FROM: Input = wanted("Humidity from", Kind::Humidity);
+const HUMIDITY_TO: Input = wanted("Humidity to", Kind::Humidity);
+pub(super) const DENSITY_OF: Input = wanted("Density", Kind::Density);
+const MEASURED_AT: Input = wanted("Measured at moisture", Kind::Moisture);
+const WANTED_AT: Input = Input {
+    begins: "12 %",
+    ..wanted("Wanted at moisture", Kind::Moisture)
+};
+
+/// How much does a width move?
+pub(super) static MOVES: Question = Question {
+    asks: "How much does a width shrink or swell?",
+    ways: &[
+        Way {
+            name: "between moistures",
+            inputs: &[WOOD, ACROSS, RINGS, FROM, TO],
+            answer: |given| {
+                let (from, to) = (given.moisture(FROM.label)?, given.moisture(TO.label)?);
+                moves(given, from, to)
+            },
+        },
+        Way {
+            name: "between humidities",
+            inputs: &[WOOD, ACROSS, RINGS, TEMPERATURE, HUMIDITY_FROM, HUMIDITY_TO],
+            answer: between_humidities,
+        },
+    ],
+};
+
+fn between_humidities(given: &Given<'_>) -> Result<Answer, Unanswered> {
+    let air = given.temperature(TEMPERATURE.label)?;
+    let from = emc(air, given.humidity(HUMIDITY_FROM.label)?)?;
+    let to = emc(air, given.humidity(HUMIDITY_TO.label)?)?;
+    let settles = format!(
+        "{} to {}",
+        show::moisture(from.in_percent()),
+        show::moisture(to.in_percent())
+    );
+    let mut answer = moves(given, from, to)?.with("Wood settles from", settles);
+    answer.basis = format!("{} Air: {EMC_BASIS}", answer.basis);
+    Ok(answer)
+}
+
+fn moves(given: &Given<'_>, from: Moisture, to: Moisture) -> Result<Answer, Unanswered> {
+    let (width, rings) = (given.length(ACROSS.label)?, given.angle(RINGS.label)?);
+    let unknown = || {
+        let name = given.wood.map_or("this wood", Species::name);
+        Unanswered(format!(
+            "how {name} shrinks is not known: add its radial and tangential shrinkage as your own data"
+        ))
+    };
+    let wood = given.wood.ok_or_else(unknown)?;
+    let moved = wood
+        .movement(width, rings, Across::Width, from, to)
+        .ok_or_else(unknown)??;
+    let change = in_mm(moved.change);
+    let (word, size) = if change < 0.0 {
+        ("It shrinks by", -change)
+    } else {
+        ("It swells by", change)
+    };
+    let basis = match moved.method {
+        Method::Coefficient => {
+            "Change coefficient, 6 to 14 % moisture, good to about 5 % of the change: Wood Handbook, \
+             FPL-GTR-190 (2010), equation 13-2."
+        }
+        Method::TotalShrinkage => {
+            "Total shrinkage, 0 to 30 % moisture: Wood Handbook, FPL-GTR-190 (2010), equation 13-3."
+        }
+    };
+    // The method tells which of the numbers were used.
+    let sources = match moved.method {
+        Method::Coefficient => [
+            wood.radial_coefficient().map(|c| c.source()),
+            wood.tangential_coefficient().map(|c| c.source()),
+        ],
+        Method::TotalShrinkage => [
+            wood.radial_shrinkage().map(|s| s.source()),
+            wood.tangential_shrinkage().map(|s| s.source()),
+        ],
+    };
+    let [radial, tangential] = sources.map(Option::unwrap_or_default);
+    let of_wood = if radial == tangential {
+        radial
+    } else {
+        format!("radial {radial}, tangential {tangential}")
+    };
+    Ok(
+        Answer::on(format!("{basis} Numbers of {}: {of_wood}.", wood.name()))
+            .with(word, format!("{} mm", show::number(size, 2)))
+            .with(
+                "and is then",
+                show::length(in_mm(width) + change, given.units),
+            ),
+    )
+}
+
+/// What is the density at another moisture?
+pub(super) static DENSITY: Question = Question {
+    asks: "What is the density at another moisture?",
+    ways: &[Way {
+        name: "",
+        inputs: &[DENSITY_OF, MEASURED_AT, WANTED_AT],
+        answer: density,
+    }],
+};
+
+fn density(given: &Given<'_>) -> Result<Answer, Unanswered> {
+    let measured = given.density(DENSITY_OF.label)?;
+    let (at, wanted) = (
+        given.moisture(MEASURED_AT.label)?,
+        given.moisture(WANTED_AT.label)?,
+    );
+    let found = density_at(measured, at, wanted)?;
+    let gravity = gravity_from_density(found, wanted)?;
+    Ok(Answer::on(
+        "Both moistures from 0 to 30 %; mass and volume change together, specific gravity is oven-dry \
+         mass. Wood Handbook, FPL-GTR-282 (2021), equations 4-13 and 4-14.",
+    )
+    .with(
+        format!("Density at {}", show::moisture(wanted.in_percent())),
+        show::density(in_kg_per_m3(found), given.units),
+    )
+    .with("Specific gravity there", show::number(gravity, 3)))
+}

@@ -1,0 +1,122 @@
+//! What a bow leaves in a blank, and what slopes of grain on two faces come to.
+
+use super::given::{Given, Kind, Unanswered};
+use super::{Answer, Input, Question, Way, wanted};
+use crate::plank::{
+    Bend, BendShape, Plank, Slab, Stations, bend_left, combined_slope, runout_over, slab_cut_first,
+};
+use crate::quantity::{in_mm, mm, show};
+
+const GAP: Input = wanted("Gap under the string", Kind::Length);
+const OVER: Input = wanted("over a length of", Kind::Length);
+const KINK: Input = wanted("Kink at, from an end", Kind::Length);
+const BLANK: Input = wanted("Length of the blank", Kind::Length);
+const BENT_THICKNESS: Input = Input {
+    needed: false,
+    ..wanted("Thickness of the plank", Kind::Length)
+};
+const PLANING: Input = Input {
+    needed: false,
+    begins: "1 mm",
+    ..wanted("Planing, each face", Kind::Length)
+};
+const FACE: Input = wanted("Grain on the face", Kind::Slope);
+const EDGE: Input = wanted("Grain on the edge", Kind::Slope);
+const RUN: Input = Input {
+    needed: false,
+    ..wanted("Length of the blank", Kind::Length)
+};
+
+/// What does a bow leave in a blank?
+pub(super) static BOW: Question = Question {
+    asks: "What does a bow do to a blank?",
+    ways: &[
+        Way {
+            name: "even curve",
+            inputs: &[GAP, OVER, BLANK, BENT_THICKNESS, PLANING],
+            answer: |given| bow(given, BendShape::Even),
+        },
+        Way {
+            name: "kink",
+            inputs: &[GAP, OVER, KINK, BLANK, BENT_THICKNESS, PLANING],
+            answer: |given| bow(given, BendShape::Kink(given.length(KINK.label)?)),
+        },
+    ],
+};
+
+fn bow(given: &Given<'_>, shape: BendShape) -> Result<Answer, Unanswered> {
+    let (over, blank) = (given.length(OVER.label)?, given.length(BLANK.label)?);
+    let bend = Bend {
+        gap: given.length(GAP.label)?,
+        over: None,
+        shape,
+        signed: false,
+    };
+    let left = bend_left(&bend, over, blank)?;
+    let shown = |value| show::length(in_mm(value), given.units);
+    let kinked = matches!(shape, BendShape::Kink(_));
+    let (name, basis) = if kinked {
+        (
+            "Gap with the kink inside",
+            "The kink as near mid-blank as the plank allows, where it costs most. Derived: geometry of \
+             small angles.",
+        )
+    } else {
+        (
+            "Gap over the blank",
+            "An even curve, d (l/L)², within 0.2 % up to a gap of L/50. Derived: geometry.",
+        )
+    };
+    let mut answer = Answer::on(basis).with(name, shown(left.inside));
+    if kinked {
+        answer = answer.with("with the cut on the kink", shown(left.cut_on_it));
+    }
+    if let Some(thickness) = given.length_if_any(BENT_THICKNESS.label) {
+        let plank = Plank {
+            length: Some(over),
+            thicknesses: Stations::one(thickness),
+            bow: Some(bend),
+            ..Plank::default()
+        };
+        let planing = given.length_if_any(PLANING.label).unwrap_or(mm(0.0));
+        // The width matters to twist and cup only, and neither is here.
+        let cut = slab_cut_first(&plank, blank, blank, planing)?;
+        let left = |slab: Slab| {
+            if slab.thickness > mm(0.0) {
+                shown(slab.thickness)
+            } else {
+                "nothing".into()
+            }
+        };
+        answer = answer.with("Straight slab left, cut first", left(cut.bend_inside));
+        if kinked {
+            answer = answer.with("the same, cut on the kink", left(cut.cut_on_kink));
+        }
+        answer.basis.push_str(" Twist and cup are left out.");
+    }
+    Ok(answer)
+}
+
+/// What do the slopes on two faces come to?
+pub(super) static GRAIN: Question = Question {
+    asks: "How steep is the grain over both faces?",
+    ways: &[Way {
+        name: "",
+        inputs: &[FACE, EDGE, RUN],
+        answer: grain,
+    }],
+};
+
+fn grain(given: &Given<'_>) -> Result<Answer, Unanswered> {
+    let slope = combined_slope(given.slope(FACE.label)?, given.slope(EDGE.label)?);
+    let mut answer = Answer::on("The root of both squares, for any slopes. Derived: geometry.")
+        .with("Slope of grain", show::slope(slope.in_tangent()));
+    if let Some(blank) = given.length_if_any(RUN.label) {
+        let runs = runout_over(slope, blank);
+        answer = answer.with(
+            "It runs out over the blank by",
+            show::length(in_mm(runs), given.units),
+        );
+    }
+    Ok(answer)
+}

@@ -1,0 +1,108 @@
+//! How much wood a size holds, what it costs and what it weighs.
+
+use super::given::{Given, Kind, Unanswered};
+use super::movement::DENSITY_OF;
+use super::{Answer, Input, Question, Way, wanted};
+use crate::plank::{
+    ExactLength, Plank, Side, Stations, cubic_metres, exact_board_feet, mass_of, volume,
+};
+use crate::quantity::{in_kg, show};
+use rust_decimal::{Decimal, RoundingStrategy};
+
+const LENGTH: Input = wanted("Length", Kind::Length);
+const WIDTH: Input = wanted("Width", Kind::Length);
+const THICKNESS: Input = wanted("Thickness", Kind::Length);
+const PIECES: Input = Input {
+    begins: "1",
+    ..wanted("How many", Kind::Amount)
+};
+const PRICE: Input = Input {
+    needed: false,
+    ..wanted("Price", Kind::Amount)
+};
+const FOOTAGE_OF: &[Input] = &[LENGTH, WIDTH, THICKNESS, PIECES, PRICE];
+
+/// How much wood is it, and what does it cost?
+pub(super) static FOOTAGE: Question = Question {
+    asks: "How much wood is it, and what does it cost?",
+    ways: &[
+        Way {
+            name: "price per bf",
+            inputs: FOOTAGE_OF,
+            answer: |given| footage(given, |feet, _, _| Some(feet)),
+        },
+        Way {
+            name: "per m³",
+            inputs: FOOTAGE_OF,
+            answer: |given| footage(given, |_, metres, _| metres),
+        },
+        Way {
+            name: "per piece",
+            inputs: FOOTAGE_OF,
+            answer: |given| footage(given, |_, _, pieces| Some(pieces)),
+        },
+    ],
+};
+
+/// What the price is multiplied by: of board feet, cubic metres and pieces.
+type Charged = fn(Decimal, Option<Decimal>, Decimal) -> Option<Decimal>;
+
+fn footage(given: &Given<'_>, charged: Charged) -> Result<Answer, Unanswered> {
+    let exact = |side, input: Input| ExactLength::read(side, given.length_if_any(input.label));
+    let one = exact_board_feet(
+        exact(Side::Length, LENGTH)?,
+        exact(Side::Width, WIDTH)?,
+        exact(Side::Thickness, THICKNESS)?,
+    );
+    let too_many = || Unanswered("more digits than any yard has wood".into());
+    let pieces = given.amount_if_any(PIECES.label).unwrap_or(Decimal::ONE);
+    let feet = one.checked_mul(pieces).ok_or_else(too_many)?;
+    let metres = cubic_metres(feet);
+    let mut answer = Answer::on(
+        "Nothing rounded, as measured; a yard's own rule may say otherwise. By definition: 1 bf is \
+         1 ft × 12 in × 1 in, 1 m³ is 423.776 bf.",
+    )
+    .with("Board feet", format!("{} bf", rounded(feet, 2)));
+    if let Some(metres) = metres {
+        answer = answer.with("Cubic metres", format!("{} m³", rounded(metres, 4)));
+    }
+    if let Some(price) = given.amount_if_any(PRICE.label) {
+        let money = charged(feet, metres, pieces)
+            .and_then(|amount| amount.checked_mul(price))
+            .ok_or_else(too_many)?;
+        answer = answer.with("Price", rounded(money, 2).to_string());
+    }
+    Ok(answer)
+}
+
+fn rounded(value: Decimal, places: u32) -> Decimal {
+    let mut rounded = value.round_dp_with_strategy(places, RoundingStrategy::MidpointAwayFromZero);
+    rounded.rescale(places);
+    rounded
+}
+
+/// How heavy is it?
+pub(super) static WEIGHT: Question = Question {
+    asks: "How heavy will it be?",
+    ways: &[Way {
+        name: "",
+        inputs: &[LENGTH, WIDTH, THICKNESS, DENSITY_OF],
+        answer: weight,
+    }],
+};
+
+fn weight(given: &Given<'_>) -> Result<Answer, Unanswered> {
+    let one = |input: Input| given.length(input.label).map(Stations::one);
+    let plank = Plank {
+        length: Some(given.length(LENGTH.label)?),
+        widths: one(WIDTH)?,
+        thicknesses: one(THICKNESS)?,
+        ..Plank::default()
+    };
+    let density = given.density(DENSITY_OF.label)?;
+    let mass = mass_of(density, volume(&plank)?);
+    Ok(
+        Answer::on("Density × volume, at one moisture; a parallel plank. A definition.")
+            .with("Weight", show::mass(in_kg(mass), given.units)),
+    )
+}

@@ -1,0 +1,256 @@
+//! Each question asked as a thumb types it.
+
+use super::*;
+use crate::wood::{OwnWood, Shrinkage, find};
+use std::collections::BTreeMap;
+
+/// The reply to a question by its place, asked one of its ways.
+fn reply_of(
+    at: usize,
+    way: usize,
+    texts: &[(&'static str, &str)],
+    wood: Option<&Species>,
+) -> Reply {
+    let way = &QUESTIONS[at].ways[way];
+    let mut typed = BTreeMap::new();
+    for input in way.inputs {
+        typed.insert(input.label, input.begins.to_owned());
+    }
+    for (label, text) in texts {
+        assert!(way.inputs.iter().any(|i| i.label == *label), "{label}");
+        typed.insert(label, (*text).to_owned());
+    }
+    let typed: Vec<_> = typed.into_iter().collect();
+    way.reply(&typed, wood, Units::Metric)
+}
+
+fn figures(reply: Reply) -> Vec<(String, String)> {
+    match reply {
+        Reply::Answer(answer) => {
+            assert!(answer.basis.ends_with('.'), "{}", answer.basis);
+            let pair = |figure: Figure| (figure.name, figure.value);
+            answer.figures.into_iter().map(pair).collect()
+        }
+        other => panic!("{other:?}"),
+    }
+}
+
+fn first(reply: Reply) -> String {
+    figures(reply).swap_remove(0).1
+}
+
+fn why_not(reply: Reply) -> String {
+    match reply {
+        Reply::Cannot(why) => why,
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn the_air_of_a_shop() {
+    let air = |humidity| first(reply_of(0, 0, &[("Relative humidity", humidity)], None));
+    assert_eq!(air("45 % RH"), "8.5 %");
+    assert_eq!(air("65"), "12 %");
+    let fahrenheit = [("Air temperature", "68 F"), ("Relative humidity", "45")];
+    assert_eq!(first(reply_of(0, 0, &fahrenheit, None)), "8.5 %");
+    let keeps = first(reply_of(0, 1, &[("Moisture to keep", "8.5")], None));
+    assert!(
+        keeps.starts_with("45") && keeps.ends_with("% RH"),
+        "{keeps}"
+    );
+    let beyond = reply_of(0, 0, &[("Relative humidity", "105")], None);
+    assert!(why_not(beyond).contains("105 % relative humidity"));
+}
+
+#[test]
+fn a_size_in_feet_metres_and_money() {
+    let sizes = [("Length", "8 ft"), ("Width", "8 in"), ("Thickness", "8/4")];
+    let found = figures(reply_of(1, 0, &sizes, None));
+    assert_eq!(found[0].1, "10.67 bf");
+    assert_eq!(found[1].1, "0.0252 m³");
+    assert_eq!(found.len(), 2);
+    let priced = [sizes.as_slice(), &[("How many", "3"), ("Price", "14,50")]].concat();
+    let money = |way| figures(reply_of(1, way, &priced, None)).swap_remove(2).1;
+    assert_eq!(money(0), "464.00");
+    assert_eq!(money(1), "1.09");
+    assert_eq!(money(2), "43.50");
+    let nothing = [("Length", "8 ft"), ("Width", "0"), ("Thickness", "8/4")];
+    assert!(why_not(reply_of(1, 0, &nothing, None)).contains("more than nothing"));
+    let endless = [
+        sizes.as_slice(),
+        &[("How many", "79228162514264337593543950335")],
+    ]
+    .concat();
+    assert!(why_not(reply_of(1, 0, &endless, None)).contains("more digits"));
+}
+
+#[test]
+fn a_width_that_moves() {
+    let maple = find("maple-sugar");
+    let flat = [
+        ("Width across the grain", "75"),
+        ("Ring angle to the face", "0"),
+        ("Moisture from", "10"),
+        ("Moisture to", "8"),
+    ];
+    let moved = figures(reply_of(2, 0, &flat, maple));
+    // 75 mm x 0.00353 x 2: read in the Wood Handbook's table of coefficients.
+    assert_eq!(moved[0], ("It shrinks by".into(), "0.53 mm".into()));
+    assert_eq!(moved[1].1, "74.5 mm");
+    let air = [
+        ("Width across the grain", "75"),
+        ("Ring angle to the face", "90°"),
+        ("Humidity from", "40"),
+        ("Humidity to", "55"),
+    ];
+    let moved = figures(reply_of(2, 1, &air, maple));
+    assert_eq!(moved[0].0, "It swells by");
+    assert_eq!(moved[2].1, "7.7 % to 10.1 %");
+    let too_steep = [flat[0], ("Ring angle to the face", "120"), flat[2], flat[3]];
+    assert!(why_not(reply_of(2, 0, &too_steep, maple)).contains("between 0 and 90"));
+}
+
+#[test]
+fn a_wood_of_the_makers_own_says_whose_data() {
+    let own = |radial| {
+        Species::from(OwnWood {
+            name: "river cherry".into(),
+            radial,
+            tangential: Some(Shrinkage::percent(7.5)),
+            ..OwnWood::default()
+        })
+    };
+    let asked = [
+        ("Width across the grain", "100"),
+        ("Ring angle to the face", "0"),
+        ("Moisture from", "12"),
+        ("Moisture to", "10"),
+    ];
+    let known = own(Some(Shrinkage::percent(4.0)));
+    let Reply::Answer(answer) = reply_of(2, 0, &asked, Some(&known)) else {
+        panic!("no answer");
+    };
+    assert!(
+        answer.basis.contains("Numbers of river cherry:"),
+        "{}",
+        answer.basis
+    );
+    assert!(answer.basis.contains("your data"), "{}", answer.basis);
+    let half = why_not(reply_of(2, 0, &asked, Some(&own(None))));
+    assert!(
+        half.contains("how river cherry shrinks is not known"),
+        "{half}"
+    );
+    assert_eq!(reply_of(2, 0, &asked, None), Reply::Wants(vec!["Wood"]));
+}
+
+#[test]
+fn density_weight_meter_grain() {
+    let dense = [("Density", "707"), ("Measured at moisture", "10.5")];
+    let found = figures(reply_of(3, 0, &dense, None));
+    assert_eq!(found[0].0, "Density at 12 %");
+    assert!(found[0].1.starts_with("71"), "{}", found[0].1);
+    let wet = [("Density", "900"), ("Measured at moisture", "45")];
+    assert!(why_not(reply_of(3, 0, &wet, None)).contains("too wet"));
+    let plank = [
+        ("Length", "2620"),
+        ("Width", "204"),
+        ("Thickness", "52"),
+        ("Density", "708.8"),
+    ];
+    assert_eq!(first(reply_of(5, 0, &plank, None)), "19.7 kg");
+    let cold = [("Meter shows", "10.5"), ("Wood temperature", "8 °C")];
+    assert_eq!(first(reply_of(6, 0, &cold, None)), "11.6 %");
+    let grain = [
+        ("Grain on the face", "12/300"),
+        ("Grain on the edge", "15/300"),
+        ("Length of the blank", "950"),
+    ];
+    let found = figures(reply_of(7, 0, &grain, None));
+    assert_eq!(found[0].1, "1:15.6");
+    assert_eq!(found[1].1, "60.8 mm");
+}
+
+#[test]
+fn a_bow_in_a_blank() {
+    let bent = [
+        ("Gap under the string", "9"),
+        ("over a length of", "2620"),
+        ("Length of the blank", "950"),
+    ];
+    assert_eq!(first(reply_of(4, 0, &bent, None)), "1.2 mm");
+    let thick = [bent.as_slice(), &[("Thickness of the plank", "52")]].concat();
+    let found = figures(reply_of(4, 0, &thick, None));
+    assert_eq!(found[1].1, "48.8 mm");
+    let kinked = [thick.as_slice(), &[("Kink at, from an end", "1310")]].concat();
+    let found = figures(reply_of(4, 1, &kinked, None));
+    assert_eq!(found[0].1, "3.3 mm");
+    assert_eq!(found[1].1, "0 mm");
+    assert_eq!(found[3].1, "50 mm");
+    let thin = [bent.as_slice(), &[("Thickness of the plank", "2")]].concat();
+    assert_eq!(figures(reply_of(4, 0, &thin, None))[1].1, "nothing");
+    let longer = [bent[0], bent[1], ("Length of the blank", "3 m")];
+    assert!(why_not(reply_of(4, 0, &longer, None)).contains("can't be cut from"));
+}
+
+#[test]
+fn what_is_missing_or_unreadable_is_named() {
+    assert_eq!(
+        reply_of(0, 0, &[], None),
+        Reply::Wants(vec!["Relative humidity"])
+    );
+    let odd = [("Air temperature", "warm"), ("Relative humidity", "45")];
+    assert_eq!(
+        reply_of(0, 0, &odd, None),
+        Reply::Wants(vec!["Air temperature"])
+    );
+    // One that need not be typed keeps the answer away once it can't be read.
+    let odd = [
+        ("Length", "8 ft"),
+        ("Width", "8 in"),
+        ("Thickness", "8/4"),
+        ("Price", "dear"),
+    ];
+    assert_eq!(reply_of(1, 0, &odd, None), Reply::Wants(vec!["Price"]));
+    let input = &QUESTIONS[0].ways[0].inputs[0];
+    let said = |text| input.understand(text, Units::Metric);
+    assert_eq!(said("68 F"), Understanding::Read("20 °C = 68 °F".into()));
+    assert!(matches!(said("warm"), Understanding::Unreadable(_)));
+    assert_eq!(said(" "), Understanding::Empty);
+}
+
+#[test]
+fn one_label_means_one_thing() {
+    let mut seen: BTreeMap<&str, Kind> = BTreeMap::new();
+    for input in QUESTIONS
+        .iter()
+        .flat_map(|question| question.ways)
+        .flat_map(|way| way.inputs)
+    {
+        assert_eq!(*seen.entry(input.label).or_insert(input.kind), input.kind);
+        let begins = input.understand(input.begins, Units::Metric);
+        assert!(!matches!(begins, Understanding::Unreadable(_)), "{input:?}");
+    }
+}
+
+proptest::proptest! {
+    /// Whatever is typed, there is a reply and no panic.
+    #[test]
+    fn anything_typed_has_a_reply(texts in proptest::collection::vec("[-+0-9 .,/'\"mcinfkgl%°½RH]{0,12}", 7)) {
+        for way in QUESTIONS.iter().flat_map(|question| question.ways) {
+            let typed: Vec<(&'static str, String)> = way
+                .inputs
+                .iter()
+                .map(|input| input.label)
+                .zip(texts.iter().cloned())
+                .collect();
+            for units in [Units::Metric, Units::Inch] {
+                if let Reply::Answer(answer) = way.reply(&typed, find("maple-sugar"), units) {
+                    for figure in answer.figures {
+                        proptest::prop_assert!(!figure.value.contains("NaN"), "{figure:?}");
+                    }
+                }
+            }
+        }
+    }
+}
