@@ -40,6 +40,7 @@ pub use doubts::{FieldDoubt, defect_doubts, doubts};
 pub use field::{Field, FieldGroup, Measure};
 pub use form::{BendLeft, FormError, bend_left, cup_left, even_gap_over, twist_left};
 pub use grain::{GrainSlope, combined_slope, grain_slope, runout_over};
+pub(crate) use instruments::Moved;
 pub use instruments::{Instruments, Source};
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 pub use profile::{profile, whole_gap};

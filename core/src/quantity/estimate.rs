@@ -5,7 +5,6 @@
 //! 2). Measurements made with one tape move together: they are one input. References from memory.
 
 use super::{Angle, Area, Length, Mass, MassDensity, Moisture, Slope, Volume};
-use crate::order;
 
 /// A result with its standard uncertainty and what each measurement adds to it.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,6 +19,24 @@ pub struct Estimate<Q, S> {
 }
 
 impl<Q: Scalar, S: Copy> Estimate<Q, S> {
+    /// From the value and what each source adds, in the order in which the sources came: the standard
+    /// uncertainty is the root of the sum of squares.
+    pub(crate) fn from_parts(value: Q, added: impl Iterator<Item = (S, f64)>) -> Self {
+        let mut parts: Vec<(S, Q)> = Vec::new();
+        for (source, part) in added {
+            // Few, and each goes to its place as it comes: behind what is as large.
+            let larger = |other: &(S, Q)| other.1.raw().abs().total_cmp(&part.abs()).is_ge();
+            let place = parts.partition_point(larger);
+            parts.insert(place, (source, Q::from_raw(part)));
+        }
+        let variance: f64 = parts.iter().map(|(_, part)| part.raw() * part.raw()).sum();
+        Self {
+            value,
+            standard: Q::from_raw(variance.sqrt()),
+            parts,
+        }
+    }
+
     /// The half-width of the 95 % interval: twice the standard uncertainty (JCGM 100:2008 6.2.1 with
     /// coverage factor 2).
     pub fn expanded(&self) -> Q {
@@ -65,33 +82,28 @@ pub fn propagate<Q: Scalar, S: Copy>(
     compute: impl Fn(Option<(S, f64)>) -> Option<Q>,
 ) -> Option<Estimate<Q, S>> {
     let value = compute(None)?;
-    let mut parts: Vec<(S, f64)> = Vec::new();
-    for input in inputs {
-        let above = compute(Some((input.source, input.standard))).map(Q::raw);
-        let below = compute(Some((input.source, -input.standard))).map(Q::raw);
-        let part = match (above, below) {
-            (Some(above), Some(below)) => spread(above - value.raw(), below - value.raw()),
-            (Some(above), None) => above - value.raw(),
-            (None, Some(below)) => value.raw() - below,
-            (None, None) => continue,
-        };
-        if part != 0.0 {
-            parts.push((input.source, part));
-        }
-    }
-    order::sort_by(&mut parts, |a, b| b.1.abs().total_cmp(&a.1.abs()));
-    let variance: f64 = parts.iter().map(|(_, part)| part * part).sum();
-    Some(Estimate {
-        value,
-        standard: Q::from_raw(variance.sqrt()),
-        parts: parts
-            .into_iter()
-            .map(|(source, part)| (source, Q::from_raw(part)))
-            .collect(),
-    })
+    let moved = |input: &Input<S>, by: f64| compute(Some((input.source, by))).map(Q::raw);
+    let parts = inputs.iter().filter_map(|input| {
+        let above = moved(input, input.standard);
+        let below = moved(input, -input.standard);
+        Some((input.source, part(value.raw(), above, below)?))
+    });
+    Some(Estimate::from_parts(value, parts))
 }
 
-/// What a source adds, from the changes of the result as it is moved up and down.
+/// What a source adds to the uncertainty of a result, from the result as measured and with the source
+/// moved up and down by its standard uncertainty, as [`propagate`] has it; `None` for nothing.
+pub(crate) fn part(value: f64, above: Option<f64>, below: Option<f64>) -> Option<f64> {
+    let part = match (above, below) {
+        (Some(above), Some(below)) => spread(above - value, below - value),
+        (Some(above), None) => above - value,
+        (None, Some(below)) => value - below,
+        (None, None) => return None,
+    };
+    (part != 0.0).then_some(part)
+}
+
+/// From the changes of the result as a source is moved up and down.
 fn spread(up: f64, down: f64) -> f64 {
     if up * down <= 0.0 {
         (up - down) / 2.0

@@ -4,13 +4,15 @@
 //! unit of the criterion. What was not looked at gives no number, or a bound that is named as one.
 
 use super::{Laid, Quality, Spec};
-use crate::neck::{Cutting, Held, held};
+use crate::neck::{Cutting, CuttingError, Held, Place, count_held, held, zones_to_cut_round};
 use crate::plank::{
-    BendShape, CutFirst, GrainSlope, Plank, Shape, Slab, Source, bend_left, density_as_measured,
+    BendShape, CutFirst, GrainSlope, Plank, Slab, Source, bend_left, density_as_measured,
     grain_slope, ring_angle_at, slab_cut_first, turned_on_edge,
 };
 use crate::quantity::{Length, Moisture, celsius, in_degrees, in_kg_per_m3, in_mm, kg_per_m3, mm};
 use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected};
+use std::borrow::Cow;
+use std::cell::OnceCell;
 
 /// What is known of a quality.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,9 +20,9 @@ pub enum Known {
     /// Its value, in the unit of the criterion.
     Value(f64),
     /// It is no better than this: something that can only make it worse was not looked at.
-    AtBest(f64, String),
+    AtBest(f64, &'static str),
     /// Nothing: what was not looked at.
-    NotLooked(String),
+    NotLooked(&'static str),
     /// It can't be worked out from what was measured, and why.
     Cannot(String),
 }
@@ -75,49 +77,129 @@ impl Quality {
     }
 
     /// What it comes to for a plank under a spec.
-    pub fn of(self, plank: &Plank, spec: &Spec) -> Known {
+    pub(super) fn of(self, candidate: &Candidate<'_>) -> Known {
+        let plank = candidate.plank;
         match self {
-            Quality::Straightness => straightness(plank, spec),
-            Quality::Crook => crook(plank, spec),
+            Quality::Straightness => straightness(candidate),
+            Quality::Crook => crook(candidate),
             Quality::Density => density(plank),
             Quality::GrainSlope => grain(plank),
-            Quality::RingAngle => rings(plank, spec),
+            Quality::RingAngle => rings(plank, candidate.spec),
             Quality::Moisture => match moisture(plank) {
                 Ok(moisture) => Known::Value(moisture.in_percent()),
                 Err(known) => known,
             },
-            Quality::Size => size(plank, spec),
+            Quality::Size => size(candidate),
         }
     }
 }
 
-fn not_looked(what: &str) -> Known {
-    Known::NotLooked(format!("{what} not looked at"))
+/// A plank under a spec, with what several qualities share: the straight slab, worked out once.
+pub(super) struct Candidate<'a> {
+    plank: &'a Plank,
+    zones: &'a [Place],
+    spec: &'a Spec,
+    slabs: OnceCell<Result<CutFirst, Known>>,
 }
 
-/// The slab in a part cut first and flattened after. A kink whose place is known is cut at, and costs
-/// nothing, wherever the plank still holds a part on one side of it; else it counts as inside the part.
+impl<'a> Candidate<'a> {
+    /// `zones` are the stretches that the plank's faults forbid.
+    pub(super) fn new(plank: &'a Plank, zones: &'a [Place], spec: &'a Spec) -> Self {
+        Self {
+            plank,
+            zones,
+            spec,
+            slabs: OnceCell::new(),
+        }
+    }
+
+    fn slabs(&self) -> Result<&CutFirst, &Known> {
+        self.slabs
+            .get_or_init(|| slabs_in_part(self.plank, self.spec))
+            .as_ref()
+    }
+
+    /// How many parts it holds in a slab of this thickness, none of them across one of `cuts_at`.
+    fn count(&self, slab: Length, cuts_at: &[Length]) -> Result<u32, CuttingError> {
+        let mut zones = Cow::Borrowed(self.zones);
+        if !cuts_at.is_empty() {
+            let cuts = cuts_at.iter().map(|at| Place { from: *at, to: *at });
+            zones.to_mut().extend(cuts);
+        }
+        count_held(self.plank, &Cutting::of(self.spec), slab, &zones)
+    }
+
+    /// Whether there is a kink, and parts are left when a cut falls on each.
+    fn holds_beside_kinks(&self, slabs: &CutFirst) -> bool {
+        let kinks = kinks(self.plank);
+        let count = || self.count(slabs.cut_on_kink.thickness, &kinks);
+        !kinks.is_empty() && count().is_ok_and(|parts| parts > 0)
+    }
+
+    /// The slab in a part cut first and flattened after. A kink whose place is known is cut at, and
+    /// costs nothing, wherever the plank still holds a part on one side of it; else it counts as inside
+    /// the part.
+    fn slab(&self) -> Result<&Slab, &Known> {
+        let slabs = self.slabs()?;
+        Ok(if self.holds_beside_kinks(slabs) {
+            &slabs.cut_on_kink
+        } else {
+            &slabs.bend_inside
+        })
+    }
+
+    /// The thickness of slab that parts are counted in, as far as it is known, and the kinks that are
+    /// cut at. Shapes that were not looked at cost nothing here and are named by the straightness.
+    fn cut(&self) -> Result<(Length, Vec<Length>), Known> {
+        let plank = self.plank;
+        if plank.length.is_none() {
+            return Err(Known::NotLooked(NO_LENGTH));
+        }
+        if plank.widths.least().is_none() {
+            return Err(Known::NotLooked("width not looked at"));
+        }
+        Ok(match self.slabs() {
+            Ok(slabs) if self.holds_beside_kinks(slabs) => {
+                (slabs.cut_on_kink.thickness, kinks(plank))
+            }
+            Ok(slabs) => (slabs.bend_inside.thickness, Vec::new()),
+            Err(Known::NotLooked(why)) => match plank.thicknesses.least() {
+                Some(thickness) => (thickness - mm(2.0 * self.spec.planing_mm), Vec::new()),
+                None => return Err(Known::NotLooked(why)),
+            },
+            // The part is larger than the plank: it holds none.
+            Err(_) => (mm(0.0), Vec::new()),
+        })
+    }
+}
+
+const NO_LENGTH: &str = "length not looked at";
+const NO_MOISTURE: &str = "moisture not looked at";
+
+/// The slab in a part cut first and flattened after; a kink whose place is known is cut at, wherever the
+/// plank still holds a part beside it.
 pub fn slab_in_part(plank: &Plank, spec: &Spec) -> Result<Slab, Known> {
-    let slabs = slabs_in_part(plank, spec)?;
-    let cut = parts_beside_kinks(plank, spec, slabs.cut_on_kink.thickness);
-    Ok(if cut.is_some() {
-        slabs.cut_on_kink
-    } else {
-        slabs.bend_inside
-    })
+    let zones = zones_to_cut_round(&plank.defects).places;
+    let candidate = Candidate::new(plank, &zones, spec);
+    candidate.slab().cloned().map_err(Known::clone)
+}
+
+/// The parts that a plank holds, as far as its straight slab is known.
+pub fn parts_held(plank: &Plank, spec: &Spec) -> Result<Held, Known> {
+    let zones = zones_to_cut_round(&plank.defects).places;
+    let (slab, cuts_at) = Candidate::new(plank, &zones, spec).cut()?;
+    held(plank, &Cutting::of(spec), slab, &cuts_at).map_err(|why| Known::Cannot(why.to_string()))
 }
 
 fn slabs_in_part(plank: &Plank, spec: &Spec) -> Result<CutFirst, Known> {
-    for (missing, what) in [
-        (plank.length.is_none(), "length"),
-        (plank.thicknesses.least().is_none(), "thickness"),
-    ] {
-        if missing {
-            return Err(not_looked(what));
-        }
+    if plank.length.is_none() {
+        return Err(Known::NotLooked(NO_LENGTH));
+    }
+    if plank.thicknesses.least().is_none() {
+        return Err(Known::NotLooked("thickness not looked at"));
     }
     if plank.bow.is_none() && plank.twist.is_none() && plank.cup.is_none() {
-        return Err(not_looked("bow, twist and cup"));
+        return Err(Known::NotLooked("bow, twist and cup not looked at"));
     }
     slab_cut_first(
         plank,
@@ -128,63 +210,58 @@ fn slabs_in_part(plank: &Plank, spec: &Spec) -> Result<CutFirst, Known> {
     .map_err(|why| Known::Cannot(why.to_string()))
 }
 
-/// The parts that the plank holds when a cut falls on each kink; `None` where there is no kink, or no
-/// part is left that way.
-fn parts_beside_kinks(plank: &Plank, spec: &Spec, slab: Length) -> Option<Held> {
-    let kinks: Vec<Length> = [plank.bow, plank.crook]
+/// Where the plank has kinks.
+fn kinks(plank: &Plank) -> Vec<Length> {
+    [plank.bow, plank.crook]
         .into_iter()
         .flatten()
         .filter_map(|bend| match bend.shape {
             BendShape::Kink(at) => Some(at),
             BendShape::Even => None,
         })
-        .collect();
-    if kinks.is_empty() {
-        return None;
-    }
-    held(plank, &Cutting::of(spec), slab, &kinks)
-        .ok()
-        .filter(|held| held.parts > 0)
+        .collect()
 }
 
-fn straightness(plank: &Plank, spec: &Spec) -> Known {
-    let slab = match slab_in_part(plank, spec) {
+fn straightness(candidate: &Candidate<'_>) -> Known {
+    let slab = match candidate.slab() {
         Ok(slab) => slab,
-        Err(known) => return known,
+        Err(known) => return known.clone(),
     };
-    // Across a strip that is turned on edge the cup is next to nothing.
-    let needed = |shape: &Shape| spec.laid == Laid::Flat || *shape != Shape::Cup;
-    let missing: Vec<&str> = slab
-        .left_out()
-        .iter()
-        .filter(|s| needed(s))
-        .map(|s| s.name())
-        .collect();
     let left = in_mm(slab.thickness);
-    if missing.is_empty() {
-        Known::Value(left)
-    } else {
-        Known::AtBest(left, format!("{} not looked at", missing.join(" and ")))
+    // Across a strip that is turned on edge the cup is next to nothing.
+    let cup_counts = candidate.spec.laid == Laid::Flat;
+    let not_looked = [
+        slab.bow_loss.is_none(),
+        slab.twist_loss.is_none(),
+        slab.cup_loss.is_none() && cup_counts,
+    ];
+    match not_looked {
+        [false, false, false] => Known::Value(left),
+        [true, false, false] => Known::AtBest(left, "bow not looked at"),
+        [false, true, false] => Known::AtBest(left, "twist not looked at"),
+        [false, false, true] => Known::AtBest(left, "cup not looked at"),
+        [true, true, false] => Known::AtBest(left, "bow and twist not looked at"),
+        [true, false, true] => Known::AtBest(left, "bow and cup not looked at"),
+        [false, true, true] => Known::AtBest(left, "twist and cup not looked at"),
+        [true, true, true] => Known::AtBest(left, "bow, twist and cup not looked at"),
     }
 }
 
-fn crook(plank: &Plank, spec: &Spec) -> Known {
+fn crook(candidate: &Candidate<'_>) -> Known {
+    let plank = candidate.plank;
     let Some(crook) = &plank.crook else {
-        return not_looked("crook");
+        return Known::NotLooked("crook not looked at");
     };
     let Some(length) = plank.length else {
-        return not_looked("length");
+        return Known::NotLooked(NO_LENGTH);
     };
-    match bend_left(crook, length, mm(spec.part.length_mm)) {
+    match bend_left(crook, length, mm(candidate.spec.part.length_mm)) {
+        // An even curve leaves the same wherever it is cut.
+        Ok(left) if crook.shape == BendShape::Even => Known::Value(in_mm(left.inside)),
         Ok(left) => {
-            let cut = slabs_in_part(plank, spec)
-                .ok()
-                .and_then(|slabs| parts_beside_kinks(plank, spec, slabs.cut_on_kink.thickness));
-            Known::Value(in_mm(if cut.is_some() {
-                left.cut_on_it
-            } else {
-                left.inside
-            }))
+            let slabs = candidate.slabs();
+            let cut = slabs.is_ok_and(|slabs| candidate.holds_beside_kinks(slabs));
+            Known::Value(in_mm(if cut { left.cut_on_it } else { left.inside }))
         }
         Err(why) => Known::Cannot(why.to_string()),
     }
@@ -193,7 +270,7 @@ fn crook(plank: &Plank, spec: &Spec) -> Known {
 /// The moisture of the wood: what the meter shows, corrected for the wood's temperature where that was
 /// taken.
 pub fn moisture(plank: &Plank) -> Result<Moisture, Known> {
-    let meter = plank.meter.ok_or_else(|| not_looked("moisture"))?;
+    let meter = plank.meter.ok_or(Known::NotLooked(NO_MOISTURE))?;
     let calibrated = celsius(CALIBRATION_CELSIUS);
     meter_corrected(meter.shown, meter.wood.unwrap_or(calibrated), calibrated)
         .map_err(|why| Known::Cannot(why.to_string()))
@@ -201,7 +278,7 @@ pub fn moisture(plank: &Plank) -> Result<Moisture, Known> {
 
 fn density(plank: &Plank) -> Known {
     if plank.weighing.is_none() {
-        return not_looked("weight");
+        return Known::NotLooked("weight not looked at");
     }
     let measured = match density_as_measured(plank) {
         Ok(density) => density,
@@ -210,9 +287,7 @@ fn density(plank: &Plank) -> Known {
     let moisture = match moisture(plank) {
         Ok(moisture) => moisture,
         Err(Known::NotLooked(_)) => {
-            return Known::NotLooked(
-                "moisture not looked at: densities are compared at 12 %".into(),
-            );
+            return Known::NotLooked("moisture not looked at: densities are compared at 12 %");
         }
         Err(known) => return known,
     };
@@ -224,13 +299,13 @@ fn density(plank: &Plank) -> Known {
 
 fn grain(plank: &Plank) -> Known {
     match grain_slope(plank.grain_face, plank.grain_edge) {
-        None => not_looked("slope of grain"),
+        None => Known::NotLooked("slope of grain not looked at"),
         Some(GrainSlope::Combined(slope)) => Known::Value(slope.in_tangent()),
         Some(GrainSlope::AtLeastFace(slope)) => {
-            Known::AtBest(slope.in_tangent(), "edge not looked at".into())
+            Known::AtBest(slope.in_tangent(), "edge not looked at")
         }
         Some(GrainSlope::AtLeastEdge(slope)) => {
-            Known::AtBest(slope.in_tangent(), "face not looked at".into())
+            Known::AtBest(slope.in_tangent(), "face not looked at")
         }
     }
 }
@@ -239,7 +314,7 @@ fn grain(plank: &Plank) -> Known {
 /// as an arc, at mid-width.
 fn rings(plank: &Plank, spec: &Spec) -> Known {
     let Some(rings) = &plank.rings else {
-        return not_looked("rings");
+        return Known::NotLooked("rings not looked at");
     };
     let angle = match ring_angle_at(rings, mm(0.0)) {
         Ok(angle) => angle,
@@ -255,37 +330,13 @@ fn rings(plank: &Plank, spec: &Spec) -> Known {
     }
 }
 
-/// The parts that a plank holds, as far as its straight slab is known; shapes that were not looked at
-/// cost nothing here and are named by the straightness.
-pub fn parts_held(plank: &Plank, spec: &Spec) -> Result<Held, Known> {
-    for (missing, what) in [
-        (plank.length.is_none(), "length"),
-        (plank.widths.least().is_none(), "width"),
-    ] {
-        if missing {
-            return Err(not_looked(what));
-        }
-    }
-    let slab = match slabs_in_part(plank, spec) {
-        Ok(slabs) => {
-            if let Some(held) = parts_beside_kinks(plank, spec, slabs.cut_on_kink.thickness) {
-                return Ok(held);
-            }
-            slabs.bend_inside.thickness
-        }
-        Err(Known::NotLooked(why)) => match plank.thicknesses.least() {
-            Some(thickness) => thickness - mm(2.0 * spec.planing_mm),
-            None => return Err(Known::NotLooked(why)),
-        },
-        // The part is larger than the plank: it holds none.
-        Err(_) => mm(0.0),
+fn size(candidate: &Candidate<'_>) -> Known {
+    let (slab, cuts_at) = match candidate.cut() {
+        Ok(cut) => cut,
+        Err(known) => return known,
     };
-    held(plank, &Cutting::of(spec), slab, &[]).map_err(|why| Known::Cannot(why.to_string()))
-}
-
-fn size(plank: &Plank, spec: &Spec) -> Known {
-    match parts_held(plank, spec) {
-        Ok(held) => Known::Value(f64::from(held.parts)),
-        Err(known) => known,
+    match candidate.count(slab, &cuts_at) {
+        Ok(parts) => Known::Value(f64::from(parts)),
+        Err(why) => Known::Cannot(why.to_string()),
     }
 }
