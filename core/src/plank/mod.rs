@@ -134,7 +134,11 @@ impl Stations {
 
     /// The least of them.
     pub fn least(&self) -> Option<Length> {
-        self.taken().reduce(|a, b| if b < a { b } else { a })
+        self.taken().fold(None, |least, next| match least {
+            Some(least) if next < least => Some(next),
+            Some(least) => Some(least),
+            None => Some(next),
+        })
     }
 }
 

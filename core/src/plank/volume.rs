@@ -129,10 +129,10 @@ pub fn volume(plank: &Plank) -> Result<Volume, SizeError> {
 ///
 /// Common practice: the mean of three widths, half the wane included. `None` when none was measured.
 pub fn mean_of_stations(stations: &Stations) -> Option<Length> {
-    let mut taken = stations.taken();
-    let first = taken.next()?;
-    let (sum, count) = taken.fold((first, 1.0), |(sum, count), next| (sum + next, count + 1.0));
-    Some(sum / count)
+    let nothing = (Length::default(), 0.0);
+    let add = |(sum, count), next| (sum + next, count + 1.0);
+    let (sum, count) = stations.taken().fold(nothing, add);
+    (count > 0.0).then(|| sum / count)
 }
 
 #[cfg(test)]

@@ -19,21 +19,16 @@ pub struct Estimate<Q, S> {
 }
 
 impl<Q: Scalar, S: Copy> Estimate<Q, S> {
-    /// From the value and what each source adds, in the order in which the sources came: the standard
-    /// uncertainty is the root of the sum of squares.
-    pub(crate) fn from_parts(value: Q, added: impl Iterator<Item = (S, f64)>) -> Self {
-        let mut parts: Vec<(S, Q)> = Vec::new();
-        for (source, part) in added {
-            // Few, and each goes to its place as it comes: behind what is as large.
-            let larger = |other: &(S, Q)| other.1.raw().abs().total_cmp(&part.abs()).is_ge();
-            let place = parts.partition_point(larger);
-            parts.insert(place, (source, Q::from_raw(part)));
-        }
-        let variance: f64 = parts.iter().map(|(_, part)| part.raw() * part.raw()).sum();
+    /// From the value and its [`Parts`]: the standard uncertainty is the root of the sum of squares.
+    pub(crate) fn of(value: Q, parts: Parts<S>) -> Self {
+        let variance: f64 = parts.0.iter().map(|(_, part)| part * part).sum();
+        let parts = parts.0.into_iter();
         Self {
             value,
             standard: Q::from_raw(variance.sqrt()),
-            parts,
+            parts: parts
+                .map(|(source, part)| (source, Q::from_raw(part)))
+                .collect(),
         }
     }
 
@@ -83,24 +78,40 @@ pub fn propagate<Q: Scalar, S: Copy>(
 ) -> Option<Estimate<Q, S>> {
     let value = compute(None)?;
     let moved = |input: &Input<S>, by: f64| compute(Some((input.source, by))).map(Q::raw);
-    let parts = inputs.iter().filter_map(|input| {
+    let mut parts = Parts::of_at_most(inputs.len());
+    for input in inputs {
         let above = moved(input, input.standard);
         let below = moved(input, -input.standard);
-        Some((input.source, part(value.raw(), above, below)?))
-    });
-    Some(Estimate::from_parts(value, parts))
+        parts.add(input.source, value.raw(), above, below);
+    }
+    Some(Estimate::of(value, parts))
 }
 
-/// What a source adds to the uncertainty of a result, from the result as measured and with the source
-/// moved up and down by its standard uncertainty, as [`propagate`] has it; `None` for nothing.
-pub(crate) fn part(value: f64, above: Option<f64>, below: Option<f64>) -> Option<f64> {
-    let part = match (above, below) {
-        (Some(above), Some(below)) => spread(above - value, below - value),
-        (Some(above), None) => above - value,
-        (None, Some(below)) => value - below,
-        (None, None) => return None,
-    };
-    (part != 0.0).then_some(part)
+/// What each source adds to the uncertainty of a result, the largest first.
+pub(crate) struct Parts<S>(Vec<(S, f64)>);
+
+impl<S> Parts<S> {
+    /// None yet, with room for so many.
+    pub(crate) fn of_at_most(count: usize) -> Self {
+        Self(Vec::with_capacity(count))
+    }
+
+    /// A source, from the result as measured and with the source moved up and down by its standard
+    /// uncertainty, as [`propagate`] has it.
+    pub(crate) fn add(&mut self, source: S, value: f64, above: Option<f64>, below: Option<f64>) {
+        let part = match (above, below) {
+            (Some(above), Some(below)) => spread(above - value, below - value),
+            (Some(above), None) => above - value,
+            (None, Some(below)) => value - below,
+            (None, None) => return,
+        };
+        if part != 0.0 {
+            // Few, and each goes to its place as it comes: behind what is as large.
+            let as_large = |(_, other): &(S, f64)| other.abs().total_cmp(&part.abs()).is_ge();
+            let place = self.0.partition_point(as_large);
+            self.0.insert(place, (source, part));
+        }
+    }
 }
 
 /// From the changes of the result as a source is moved up and down.

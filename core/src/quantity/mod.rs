@@ -12,7 +12,7 @@ pub mod read;
 pub mod show;
 mod slope;
 
-pub(crate) use estimate::part;
+pub(crate) use estimate::Parts;
 pub use estimate::{Estimate, Input, Scalar, propagate};
 pub use moisture::Moisture;
 pub use slope::Slope;

@@ -11,7 +11,6 @@ use crate::plank::{
 };
 use crate::quantity::{Length, Moisture, celsius, in_degrees, in_kg_per_m3, in_mm, kg_per_m3, mm};
 use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected};
-use std::borrow::Cow;
 use std::cell::OnceCell;
 
 /// What is known of a quality.
@@ -84,7 +83,7 @@ impl Quality {
             Quality::Crook => crook(candidate),
             Quality::Density => density(plank),
             Quality::GrainSlope => grain(plank),
-            Quality::RingAngle => rings(plank, candidate.spec),
+            Quality::RingAngle => rings(plank, candidate.wanted.spec),
             Quality::Moisture => match moisture(plank) {
                 Ok(moisture) => Known::Value(moisture.in_percent()),
                 Err(known) => known,
@@ -94,58 +93,74 @@ impl Quality {
     }
 }
 
-/// A plank under a spec, with what several qualities share: the straight slab, worked out once.
+/// What is asked of a plank: the spec, how it has it cut, and the stretches that the faults forbid.
+pub(super) struct Wanted<'a> {
+    spec: &'a Spec,
+    cutting: Cutting,
+    zones: Vec<Place>,
+}
+
+impl<'a> Wanted<'a> {
+    pub(super) fn of(plank: &Plank, spec: &'a Spec) -> Self {
+        Self {
+            spec,
+            cutting: Cutting::of(spec),
+            zones: zones_to_cut_round(&plank.defects).places,
+        }
+    }
+}
+
+/// A plank held against what is asked of it, with the straight slab that several qualities share, worked
+/// out once.
 pub(super) struct Candidate<'a> {
     plank: &'a Plank,
-    zones: &'a [Place],
-    spec: &'a Spec,
-    slabs: OnceCell<Result<CutFirst, Known>>,
+    wanted: &'a Wanted<'a>,
+    in_part: OnceCell<Result<InPart, Known>>,
+}
+
+/// The slab in a part cut first and flattened after.
+struct InPart {
+    slab: Slab,
+    /// Whether a cut falls on each kink of the plank: it has some, and holds parts beside them.
+    at_kinks: bool,
 }
 
 impl<'a> Candidate<'a> {
-    /// `zones` are the stretches that the plank's faults forbid.
-    pub(super) fn new(plank: &'a Plank, zones: &'a [Place], spec: &'a Spec) -> Self {
+    pub(super) fn new(plank: &'a Plank, wanted: &'a Wanted<'a>) -> Self {
         Self {
             plank,
-            zones,
-            spec,
-            slabs: OnceCell::new(),
+            wanted,
+            in_part: OnceCell::new(),
         }
     }
 
-    fn slabs(&self) -> Result<&CutFirst, &Known> {
-        self.slabs
-            .get_or_init(|| slabs_in_part(self.plank, self.spec))
-            .as_ref()
+    /// A kink whose place is known is cut at, and costs nothing, wherever the plank still holds a part
+    /// beside it; else it counts as inside the part.
+    fn in_part(&self) -> Result<&InPart, &Known> {
+        let find = || {
+            let slabs = slabs_in_part(self.plank, self.wanted.spec)?;
+            let kinks = kinks(self.plank);
+            let count = || self.count(slabs.cut_on_kink.thickness, &kinks);
+            let at_kinks = !kinks.is_empty() && count().is_ok_and(|parts| parts > 0);
+            let slab = if at_kinks {
+                slabs.cut_on_kink
+            } else {
+                slabs.bend_inside
+            };
+            Ok(InPart { slab, at_kinks })
+        };
+        self.in_part.get_or_init(find).as_ref()
     }
 
     /// How many parts it holds in a slab of this thickness, none of them across one of `cuts_at`.
     fn count(&self, slab: Length, cuts_at: &[Length]) -> Result<u32, CuttingError> {
-        let mut zones = Cow::Borrowed(self.zones);
-        if !cuts_at.is_empty() {
-            let cuts = cuts_at.iter().map(|at| Place { from: *at, to: *at });
-            zones.to_mut().extend(cuts);
+        let Wanted { cutting, zones, .. } = self.wanted;
+        if cuts_at.is_empty() {
+            return count_held(self.plank, cutting, slab, zones);
         }
-        count_held(self.plank, &Cutting::of(self.spec), slab, &zones)
-    }
-
-    /// Whether there is a kink, and parts are left when a cut falls on each.
-    fn holds_beside_kinks(&self, slabs: &CutFirst) -> bool {
-        let kinks = kinks(self.plank);
-        let count = || self.count(slabs.cut_on_kink.thickness, &kinks);
-        !kinks.is_empty() && count().is_ok_and(|parts| parts > 0)
-    }
-
-    /// The slab in a part cut first and flattened after. A kink whose place is known is cut at, and
-    /// costs nothing, wherever the plank still holds a part on one side of it; else it counts as inside
-    /// the part.
-    fn slab(&self) -> Result<&Slab, &Known> {
-        let slabs = self.slabs()?;
-        Ok(if self.holds_beside_kinks(slabs) {
-            &slabs.cut_on_kink
-        } else {
-            &slabs.bend_inside
-        })
+        let cuts = cuts_at.iter().map(|at| Place { from: *at, to: *at });
+        let zones: Vec<Place> = zones.iter().copied().chain(cuts).collect();
+        count_held(self.plank, cutting, slab, &zones)
     }
 
     /// The thickness of slab that parts are counted in, as far as it is known, and the kinks that are
@@ -158,13 +173,14 @@ impl<'a> Candidate<'a> {
         if plank.widths.least().is_none() {
             return Err(Known::NotLooked("width not looked at"));
         }
-        Ok(match self.slabs() {
-            Ok(slabs) if self.holds_beside_kinks(slabs) => {
-                (slabs.cut_on_kink.thickness, kinks(plank))
-            }
-            Ok(slabs) => (slabs.bend_inside.thickness, Vec::new()),
+        Ok(match self.in_part() {
+            Ok(part) if part.at_kinks => (part.slab.thickness, kinks(plank)),
+            Ok(part) => (part.slab.thickness, Vec::new()),
             Err(Known::NotLooked(why)) => match plank.thicknesses.least() {
-                Some(thickness) => (thickness - mm(2.0 * self.spec.planing_mm), Vec::new()),
+                Some(thickness) => {
+                    let planing = mm(2.0 * self.wanted.spec.planing_mm);
+                    (thickness - planing, Vec::new())
+                }
                 None => return Err(Known::NotLooked(why)),
             },
             // The part is larger than the plank: it holds none.
@@ -179,16 +195,18 @@ const NO_MOISTURE: &str = "moisture not looked at";
 /// The slab in a part cut first and flattened after; a kink whose place is known is cut at, wherever the
 /// plank still holds a part beside it.
 pub fn slab_in_part(plank: &Plank, spec: &Spec) -> Result<Slab, Known> {
-    let zones = zones_to_cut_round(&plank.defects).places;
-    let candidate = Candidate::new(plank, &zones, spec);
-    candidate.slab().cloned().map_err(Known::clone)
+    let wanted = Wanted::of(plank, spec);
+    match Candidate::new(plank, &wanted).in_part() {
+        Ok(part) => Ok(part.slab),
+        Err(known) => Err(known.clone()),
+    }
 }
 
 /// The parts that a plank holds, as far as its straight slab is known.
 pub fn parts_held(plank: &Plank, spec: &Spec) -> Result<Held, Known> {
-    let zones = zones_to_cut_round(&plank.defects).places;
-    let (slab, cuts_at) = Candidate::new(plank, &zones, spec).cut()?;
-    held(plank, &Cutting::of(spec), slab, &cuts_at).map_err(|why| Known::Cannot(why.to_string()))
+    let wanted = Wanted::of(plank, spec);
+    let (slab, cuts_at) = Candidate::new(plank, &wanted).cut()?;
+    held(plank, &wanted.cutting, slab, &cuts_at).map_err(|why| Known::Cannot(why.to_string()))
 }
 
 fn slabs_in_part(plank: &Plank, spec: &Spec) -> Result<CutFirst, Known> {
@@ -223,13 +241,13 @@ fn kinks(plank: &Plank) -> Vec<Length> {
 }
 
 fn straightness(candidate: &Candidate<'_>) -> Known {
-    let slab = match candidate.slab() {
-        Ok(slab) => slab,
+    let slab = match candidate.in_part() {
+        Ok(part) => &part.slab,
         Err(known) => return known.clone(),
     };
     let left = in_mm(slab.thickness);
     // Across a strip that is turned on edge the cup is next to nothing.
-    let cup_counts = candidate.spec.laid == Laid::Flat;
+    let cup_counts = candidate.wanted.spec.laid == Laid::Flat;
     let not_looked = [
         slab.bow_loss.is_none(),
         slab.twist_loss.is_none(),
@@ -255,13 +273,16 @@ fn crook(candidate: &Candidate<'_>) -> Known {
     let Some(length) = plank.length else {
         return Known::NotLooked(NO_LENGTH);
     };
-    match bend_left(crook, length, mm(candidate.spec.part.length_mm)) {
+    match bend_left(crook, length, mm(candidate.wanted.spec.part.length_mm)) {
         // An even curve leaves the same wherever it is cut.
         Ok(left) if crook.shape == BendShape::Even => Known::Value(in_mm(left.inside)),
         Ok(left) => {
-            let slabs = candidate.slabs();
-            let cut = slabs.is_ok_and(|slabs| candidate.holds_beside_kinks(slabs));
-            Known::Value(in_mm(if cut { left.cut_on_it } else { left.inside }))
+            let at_kinks = candidate.in_part().is_ok_and(|part| part.at_kinks);
+            Known::Value(in_mm(if at_kinks {
+                left.cut_on_it
+            } else {
+                left.inside
+            }))
         }
         Err(why) => Known::Cannot(why.to_string()),
     }

@@ -10,7 +10,7 @@ use crate::plank::{
     ring_angle_at, runout_over, slab_cut_first, slab_flattened_whole, turned_on_edge, volume,
 };
 use crate::quantity::{
-    Angle, Estimate, Length, Mass, MassDensity, Moisture, Scalar, Volume, mm, part,
+    Angle, Estimate, Length, Mass, MassDensity, Moisture, Parts, Scalar, Volume, mm,
 };
 use crate::wood::density_at_12;
 
@@ -156,11 +156,16 @@ fn figure<Q: Scalar>(
 ) -> Figure<Q> {
     let value = compute(plank)?;
     let raw = |plank| compute(plank).map(Q::raw);
-    let parts = moved.iter().filter_map(|moved| {
-        let part = part(value.raw(), raw(&moved.above), raw(&moved.below))?;
-        Some((moved.source, part))
-    });
-    Some(Estimate::from_parts(value, parts))
+    let mut parts = Parts::of_at_most(moved.len());
+    for moved in moved {
+        parts.add(
+            moved.source,
+            value.raw(),
+            raw(&moved.above),
+            raw(&moved.below),
+        );
+    }
+    Some(Estimate::of(value, parts))
 }
 
 fn rings(plank: &Plank, spec: &Spec) -> Option<RingsSeen> {

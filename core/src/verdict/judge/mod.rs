@@ -3,12 +3,11 @@
 #[cfg(test)]
 mod tests;
 
-use super::quality::{Candidate, Known, slab_in_part};
+use super::quality::{Candidate, Known, Wanted, slab_in_part};
 use super::{Criterion, Form, Quality, Spec, Standing, geometric_mean, standing};
-use crate::neck::zones_to_cut_round;
 use crate::order;
 use crate::plank::{BendShape, DefectKind, Moved, Plank, Reason, Shape, Source};
-use crate::quantity::{Estimate, Input, part};
+use crate::quantity::{Estimate, Input, Parts};
 
 /// A criterion that could be scored.
 #[derive(Debug, Clone, PartialEq)]
@@ -185,36 +184,32 @@ fn looked_at(
     plank: &Plank,
     moved: &[Moved],
     spec: &Spec,
-) -> Vec<(Criterion, Known, Vec<(Source, f64)>)> {
-    let zones = zones_to_cut_round(&plank.defects).places;
-    let as_measured = Candidate::new(plank, &zones, spec);
-    let mut looked_at: Vec<_> = spec
-        .criteria
-        .iter()
-        .map(|criterion| (*criterion, criterion.quality.of(&as_measured), Vec::new()))
-        .collect();
+) -> Vec<(Criterion, Known, Parts<Source>)> {
+    let wanted = Wanted::of(plank, spec);
+    let as_measured = Candidate::new(plank, &wanted);
+    let look = |criterion: &Criterion| {
+        let quality = criterion.quality;
+        let parts = Parts::of_at_most(quality.sources().len());
+        (*criterion, quality.of(&as_measured), parts)
+    };
+    let mut looked_at: Vec<_> = spec.criteria.iter().map(look).collect();
     for moved in moved {
-        let above = Candidate::new(&moved.above, &zones, spec);
-        let below = Candidate::new(&moved.below, &zones, spec);
+        let above = Candidate::new(&moved.above, &wanted);
+        let below = Candidate::new(&moved.below, &wanted);
         for (criterion, known, parts) in &mut looked_at {
             let quality = criterion.quality;
             if let Some(value) = known.number()
                 && quality.sources().contains(&moved.source)
             {
                 let (above, below) = (quality.of(&above), quality.of(&below));
-                let part = part(value, above.number(), below.number());
-                parts.extend(part.map(|part| (moved.source, part)));
+                parts.add(moved.source, value, above.number(), below.number());
             }
         }
     }
     looked_at
 }
 
-fn score(
-    criterion: Criterion,
-    known: Known,
-    parts: Vec<(Source, f64)>,
-) -> Result<Scored, Unscored> {
+fn score(criterion: Criterion, known: Known, parts: Parts<Source>) -> Result<Scored, Unscored> {
     let unscored = |why: String, not_looked| {
         Err(Unscored {
             quality: criterion.quality,
@@ -228,7 +223,7 @@ fn score(
         Known::NotLooked(why) => return unscored(why.into(), true),
         Known::Cannot(why) => return unscored(why, false),
     };
-    let estimate = Estimate::from_parts(value, parts.into_iter());
+    let estimate = Estimate::of(value, parts);
     let margin = criterion.form.margin(estimate.value);
     let standing = standing(margin, estimate.standard);
     if let Some(why) = at_best

@@ -334,10 +334,10 @@ fn each_uncertainty_is_that_of_its_quality_alone() {
     });
     for plank in [plank(), knotted(), kinked] {
         for spec in Spec::supplied() {
-            let zones = zones_to_cut_round(&plank.defects).places;
+            let wanted = Wanted::of(&plank, &spec);
             for found in judge(&plank, &inputs, &spec).scored {
                 let quality = found.criterion.quality;
-                let of = |plank: &Plank| quality.of(&Candidate::new(plank, &zones, &spec)).number();
+                let of = |plank: &Plank| quality.of(&Candidate::new(plank, &wanted)).number();
                 let alone = propagate(&inputs, |nudge| match nudge {
                     None => of(&plank),
                     Some((source, by)) => of(&plank.nudged(source, by)),
