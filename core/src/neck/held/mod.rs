@@ -147,6 +147,8 @@ fn plank_size(side: Side, value: Option<Length>) -> Result<Length, CuttingError>
 /// A zone without length is a place to cut at: a piece may end there. An error for a piece under 1 mm or
 /// a kerf or trim under nothing. Derived here: geometry.
 ///
+/// No published value: a count, held against the sum over clear runs.
+///
 /// ```
 /// use stillwood_core::{neck::{Place, places_along}, quantity::mm};
 /// let knot = Place { from: mm(1100.0), to: mm(1180.0) };
@@ -202,6 +204,8 @@ fn pieces_along(
 ///
 /// t is what a strip takes, k the kerf. An error for a strip under 1 mm or a kerf or trim under
 /// nothing. Derived here: geometry.
+///
+/// No published value: a count, held against counts by hand.
 pub fn places_across(
     width: Length,
     strip: Length,
