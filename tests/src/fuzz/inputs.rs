@@ -99,33 +99,33 @@ impl Corpus {
             return text.into_bytes();
         }
         let good = dice.pick(&TYPED).as_bytes().to_vec();
-        damaged(good, dice)
+        damaged(good, 2, dice)
     }
 
     /// One entry, as it stands in a file.
     pub(super) fn entry(&self, dice: &mut Dice) -> Vec<u8> {
         let lines = &self.good[1..self.good.len() - 1];
         let line = dice.pick(lines).trim_end_matches(',');
-        damaged(line.as_bytes().to_vec(), dice)
+        damaged(line.as_bytes().to_vec(), 5, dice)
     }
 
     /// A half-typed plank.
     pub(super) fn draft(&self, dice: &mut Dice) -> Vec<u8> {
         let good = dice.pick(&self.drafts).clone();
-        damaged(good, dice)
+        damaged(good, 5, dice)
     }
 
     /// A whole file.
     pub(super) fn file(&self, dice: &mut Dice) -> Vec<u8> {
         let good = dice.pick(&self.files).clone();
-        damaged(good, dice)
+        damaged(good, 5, dice)
     }
 
     /// A good file with one entry damaged, its line ends left alone.
     pub(super) fn one_line_damaged(&self, dice: &mut Dice) -> Vec<u8> {
         let mut lines = self.good.clone();
         let at = 1 + dice.below(lines.len() - 2);
-        let bytes = damaged(lines[at].clone().into_bytes(), dice);
+        let bytes = damaged(lines[at].clone().into_bytes(), 5, dice);
         let text = String::from_utf8_lossy(&bytes).into_owned();
         // The end of the list, by chance, would end the file.
         if text.trim() != "]}" {
@@ -135,13 +135,13 @@ impl Corpus {
     }
 }
 
-/// Up to five things done to it; now and then none, or noise in its place.
-fn damaged(mut bytes: Vec<u8>, dice: &mut Dice) -> Vec<u8> {
+/// So many things done to it at most; now and then none, or noise in its place.
+fn damaged(mut bytes: Vec<u8>, most: usize, dice: &mut Dice) -> Vec<u8> {
     if dice.once_in(50) {
         let length = dice.below(64);
         return (0..length).map(|_| dice.any() as u8).collect();
     }
-    for _ in 0..dice.below(6) {
+    for _ in 0..dice.below(most + 1) {
         damage(&mut bytes, dice);
     }
     bytes
