@@ -79,6 +79,9 @@ fn what_cannot_be_read_says_why() {
     ] {
         assert_eq!(read::length(typed, Units::Metric), Err(why), "{typed:?}");
     }
+    // 29 lb 2 oz, or 29.2 lb: it is not guessed.
+    let bare = read::mass("29 2", Units::Inch);
+    assert_eq!(bare, Err(LeftOver("2".into())));
 }
 
 #[test]

@@ -250,7 +250,9 @@ pub fn mass(typed: &str, units: Units) -> Result<Understood, Unreadable> {
         None => (Decimal::ONE, "kg"),
     };
     let mut total = times(value, factor)?;
-    if name == "lb"
+    // Ounces follow only where pounds were named: a bare "29 2" may as well be 29.2.
+    if unit.is_some()
+        && name == "lb"
         && let Some((ounces, _, ounce_unit)) = number_and_word(&mut rest)
     {
         if let Some(other) = ounce_unit.as_deref().filter(|u| *u != "oz") {
