@@ -76,7 +76,11 @@ impl Quality {
     }
 
     /// What it comes to for a plank under a spec.
-    pub(super) fn of(self, candidate: &Candidate<'_>) -> Known {
+    pub fn of(self, plank: &Plank, spec: &Spec) -> Known {
+        self.of_candidate(&Candidate::new(plank, &Wanted::of(plank, spec)))
+    }
+
+    pub(super) fn of_candidate(self, candidate: &Candidate<'_>) -> Known {
         let plank = candidate.plank;
         match self {
             Quality::Straightness => straightness(candidate),

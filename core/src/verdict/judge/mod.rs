@@ -190,7 +190,7 @@ fn looked_at(
     let look = |criterion: &Criterion| {
         let quality = criterion.quality;
         let parts = Parts::of_at_most(quality.sources().len());
-        (*criterion, quality.of(&as_measured), parts)
+        (*criterion, quality.of_candidate(&as_measured), parts)
     };
     let mut looked_at: Vec<_> = spec.criteria.iter().map(look).collect();
     for moved in moved {
@@ -201,7 +201,7 @@ fn looked_at(
             if let Some(value) = known.number()
                 && quality.sources().contains(&moved.source)
             {
-                let (above, below) = (quality.of(&above), quality.of(&below));
+                let [above, below] = [&above, &below].map(|moved| quality.of_candidate(moved));
                 parts.add(moved.source, value, above.number(), below.number());
             }
         }

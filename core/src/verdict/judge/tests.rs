@@ -334,10 +334,9 @@ fn each_uncertainty_is_that_of_its_quality_alone() {
     });
     for plank in [plank(), knotted(), kinked] {
         for spec in Spec::supplied() {
-            let wanted = Wanted::of(&plank, &spec);
             for found in judge(&plank, &inputs, &spec).scored {
                 let quality = found.criterion.quality;
-                let of = |plank: &Plank| quality.of(&Candidate::new(plank, &wanted)).number();
+                let of = |plank: &Plank| quality.of(plank, &spec).number();
                 let alone = propagate(&inputs, |nudge| match nudge {
                     None => of(&plank),
                     Some((source, by)) => of(&plank.nudged(source, by)),
