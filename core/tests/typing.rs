@@ -1,6 +1,7 @@
 //! What a hand types, and what is shown of it again.
 
 use proptest::prelude::*;
+use stillwood_core::plank::{Field, Seen, retyped, understand};
 use stillwood_core::quantity::read::{self, Units, Unreadable};
 use stillwood_core::quantity::show;
 
@@ -78,6 +79,9 @@ fn what_cannot_be_read_says_why() {
     ] {
         assert_eq!(read::length(typed, Units::Metric), Err(why), "{typed:?}");
     }
+    // 29 lb 2 oz, or 29.2 lb: it is not guessed.
+    let bare = read::mass("29 2", Units::Inch);
+    assert_eq!(bare, Err(LeftOver("2".into())));
 }
 
 #[test]
@@ -231,5 +235,26 @@ proptest! {
                 prop_assert!(read.value.is_finite());
             }
         }
+    }
+}
+
+#[test]
+fn what_is_typed_anew_keeps_its_unit_whatever_the_units_are_now() {
+    let cases = [
+        (Field::Length, "94", Seen::Measured, "94 in"),
+        (Field::Length, "94 1/2", Seen::Measured, "94 1/2"),
+        (Field::Length, "94,", Seen::ByEye, "94 in"),
+        (Field::Twist, "+1/4 R", Seen::Measured, "+1/4 R"),
+        (Field::Twist, "0.5 left", Seen::Measured, "0.5 in left"),
+        (Field::WeightFirst, "24", Seen::ByEye, "24 lb"),
+        (Field::GrainFace, "2", Seen::Measured, "2 in 12"),
+        (Field::Bow, "about 3", Seen::ByEye, "about 3"),
+    ];
+    for (field, typed, seen, anew) in cases {
+        let echo = understand(field, typed, seen, false, Units::Inch);
+        let taken = echo.taken().unwrap();
+        assert_eq!(retyped(field, taken), anew);
+        let again = understand(field, anew, seen, false, Units::Metric);
+        assert_eq!(again.taken().unwrap().value, taken.value, "{anew}");
     }
 }

@@ -3,10 +3,13 @@
 //! A table has the columns id, formula, inputs, expected, tolerance, source and read; the inputs of a
 //! row are `name=value unit` pairs with a semicolon between them. A table that is not so, or a row that
 //! says nothing of its source, fails the check at once: nothing is skipped. [`yard`] and [`workshop`] hold
-//! what the scenarios share; `browser`, behind the feature of that name, drives the built app.
+//! what the scenarios share, [`fuzz`] feeds the parsers; `browser`, behind the feature of that name, drives
+//! the built app.
 
 #[cfg(feature = "browser")]
 pub mod browser;
+pub mod dice;
+pub mod fuzz;
 pub mod workshop;
 pub mod yard;
 
@@ -15,7 +18,7 @@ pub mod yard;
 pub struct Row {
     /// Short and unique in its table.
     pub id: String,
-    /// The function that is checked.
+    /// The function that is checked (`emc`, `RingClass::of`) and, where it has several, the case.
     pub formula: String,
     /// What the formula is to give.
     pub expected: f64,

@@ -27,7 +27,7 @@ fn compute(row: &Row) -> f64 {
             Side::Thickness,
             inch("thickness"),
         ))),
-        "board_foot_in_cubic_feet" => {
+        "cubic_metres in_cubic_feet" => {
             let cubic_foot = 0.3048 * 0.3048 * 0.3048;
             number(plank::cubic_metres(decimal("board_feet")).unwrap()) / cubic_foot
         }
@@ -68,7 +68,7 @@ fn compute(row: &Row) -> f64 {
                 .unwrap()
         }
         // 0 flatsawn, 1 rift, 2 quartersawn.
-        "ring_class" => match RingClass::of(degrees(row.input("angle"))).unwrap() {
+        "RingClass::of" => match RingClass::of(degrees(row.input("angle"))).unwrap() {
             RingClass::Flatsawn => 0.0,
             RingClass::Rift => 1.0,
             RingClass::Quartersawn => 2.0,

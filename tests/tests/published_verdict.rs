@@ -16,17 +16,17 @@ fn compute(row: &Row) -> f64 {
     let number = |name| row.number(name, "");
     let text = || row.text("text");
     match row.formula.as_str() {
-        "at_least" => Form::AtLeast {
+        "Form::desirability at_least" => Form::AtLeast {
             target: number("target"),
             limit: number("limit"),
         }
         .desirability(number("value")),
-        "at_most" => Form::AtMost {
+        "Form::desirability at_most" => Form::AtMost {
             target: number("target"),
             limit: number("limit"),
         }
         .desirability(number("value")),
-        "within" => target_form(number("low"), number("target"), number("high"))
+        "Form::desirability within" => target_form(number("low"), number("target"), number("high"))
             .desirability(number("value")),
         "geometric_mean" => {
             let each: Vec<f64> = row
@@ -36,7 +36,7 @@ fn compute(row: &Row) -> f64 {
                 .collect();
             geometric_mean(&each).unwrap()
         }
-        "overall_reaction" => {
+        "geometric_mean reaction" => {
             let conversion = Form::AtLeast {
                 target: 97.0,
                 limit: 80.0,
@@ -49,21 +49,21 @@ fn compute(row: &Row) -> f64 {
             .unwrap()
         }
         "propagate" => propagated(row.text("model"), row.text("of")),
-        "conformance_at_most" => Form::AtMost {
+        "Form::conformance at_most" => Form::AtMost {
             target: number("limit"),
             limit: number("limit"),
         }
         .conformance(number("value"), number("u")),
-        "conformance_at_least" => Form::AtLeast {
+        "Form::conformance at_least" => Form::AtLeast {
             target: number("limit"),
             limit: number("limit"),
         }
         .conformance(number("value"), number("u")),
-        "conformance_within" => {
+        "Form::conformance within" => {
             let (low, high) = (number("low"), number("high"));
             target_form(low, (low + high) / 2.0, high).conformance(number("value"), number("u"))
         }
-        "guard_factor" => GUARD_FACTOR,
+        "GUARD_FACTOR" => GUARD_FACTOR,
         "normal_cdf" => normal_cdf(number("z")),
         "read_length" => read_mm(text()),
         "read_mass" => read::mass(text(), Units::Metric).unwrap().value,

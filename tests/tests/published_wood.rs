@@ -123,12 +123,12 @@ fn result_of(row: &Row) -> f64 {
                 .in_percent()
         }
         "meter_corrected" => metered().unwrap().in_percent(),
-        "meter_reaches" => match metered() {
+        "meter_corrected reaches" => match metered() {
             Ok(_) => 1.0,
             Err(MeterError::OnlyWet { .. } | MeterError::TooDry { .. }) => 0.0,
             Err(other) => panic!("{}: {other}", row.id),
         },
-        "water_density" => WATER_DENSITY,
+        "WATER_DENSITY" => WATER_DENSITY,
         "gravity_from_basic" => gravity_from_basic(gravity(), moisture("M")).unwrap(),
         "basic_from_gravity" => basic_from_gravity(gravity(), moisture("M")).unwrap(),
         "gravity_from_density" => gravity_from_density(density(), moisture("M")).unwrap(),

@@ -18,6 +18,8 @@ pub fn cost_per_part(plank_cost: Decimal, parts: u32) -> Option<Decimal> {
 /// all that fails is paid for by what comes through. `None` when no part, or none that comes through,
 /// is expected, or for a share outside. Not rounded. Arithmetic of shares.
 ///
+/// No published value: a ratio, held against planks worked by hand.
+///
 /// ```
 /// use rust_decimal::Decimal;
 /// use stillwood_core::neck::cost_per_good_blank;

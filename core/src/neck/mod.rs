@@ -19,6 +19,7 @@ pub use cost::{CostStep, cost_by_volume, cost_per_good_blank, cost_per_part, cos
 pub use cutting::{
     CuttingPlan, Patch, PlanError, Stock, Strip, StripCut, StripRow, StripWorth, plan_cuts,
 };
+pub(crate) use held::count_held;
 pub use held::{
     Blanks, Cutting, CuttingError, Held, Place, Zones, held, places_across, places_along,
     zones_to_cut_round,

@@ -164,6 +164,8 @@ pub struct BendLeft {
 /// An error when l is longer than L, s longer than L, or the kink not inside the plank. Derived here:
 /// geometry of small angles.
 ///
+/// No published value: geometry, held against a kinked line point by point.
+///
 /// ```
 /// use stillwood_core::{plank::{Bend, BendShape, bend_left}, quantity::{in_mm, mm}};
 /// let bow = Bend { gap: mm(9.0), over: None, shape: BendShape::Even, signed: true };
@@ -269,6 +271,8 @@ fn angle_as_read(
 ///
 /// c is the gap read over W, the plank's width or a shorter straightedge. An error when b or the
 /// straightedge is wider than the plank. Derived here: geometry, see [`even_gap_over`].
+///
+/// No published value: it is [`even_gap_over`], which has a row.
 pub fn cup_left(cup: &Cup, plank_width: Length, piece_width: Length) -> Result<Length, FormError> {
     cup_left_worked(&mut Silent, cup, plank_width, piece_width)
 }
@@ -298,6 +302,8 @@ pub fn cup_left_worked(
 /// the stick's length for the gap at winding sticks (longer than the plank is wide, they magnify). An
 /// even twist is taken. An error when l is longer or b wider than the plank; `None` for the plank's
 /// width is an error only where it is needed. Derived here: geometry.
+///
+/// No published value: geometry, held against planks worked by hand.
 ///
 /// ```
 /// use stillwood_core::{plank::{Twist, TwistRead, twist_left}, quantity::{in_mm, mm}};

@@ -88,6 +88,8 @@ pub fn grain_slope(face: Option<Slope>, edge: Option<Slope>) -> Option<GrainSlop
 /// How far the fibres run out over a length: r = s l.
 ///
 /// s is the tangent of the slope, l the length along the piece. Derived here: geometry.
+///
+/// No published value: one multiplication.
 pub fn runout_over(slope: Slope, length: Length) -> Length {
     runout_over_worked(&mut Silent, slope, length)
 }

@@ -181,13 +181,27 @@ impl Instruments {
     }
 }
 
+/// A plank as it would be had one source read more, and less, by its standard uncertainty; without its
+/// faults, which no reading moves.
+pub(crate) struct Moved {
+    pub(crate) source: Source,
+    pub(crate) above: Plank,
+    pub(crate) below: Plank,
+}
+
 impl Plank {
-    /// The plank without its faults, which no reading moves: it is copied for every nudge.
-    pub(crate) fn without_defects(&self) -> Plank {
-        Plank {
+    /// The plank moved by each input.
+    pub(crate) fn moved(&self, inputs: &[Input<Source>]) -> Vec<Moved> {
+        let bare = Plank {
             defects: Vec::new(),
             ..*self
-        }
+        };
+        let moved = inputs.iter().map(|input| Moved {
+            source: input.source,
+            above: bare.nudged(input.source, input.standard),
+            below: bare.nudged(input.source, -input.standard),
+        });
+        moved.collect()
     }
 
     /// The plank as it would be had one source read `by` more, in the unit in which its readings are

@@ -49,6 +49,7 @@ pub use form::{
 pub use grain::{
     GrainSlope, combined_slope, combined_slope_worked, grain_slope, runout_over, runout_over_worked,
 };
+pub(crate) use instruments::Moved;
 pub use instruments::{Instruments, Source};
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 pub use profile::{profile, whole_gap};
@@ -170,7 +171,11 @@ impl Stations {
 
     /// The least of them.
     pub fn least(&self) -> Option<Length> {
-        self.taken().reduce(|a, b| if b < a { b } else { a })
+        self.taken().fold(None, |least, next| match least {
+            Some(least) if next < least => Some(next),
+            Some(least) => Some(least),
+            None => Some(next),
+        })
     }
 }
 

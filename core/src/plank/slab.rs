@@ -120,6 +120,8 @@ pub struct CutFirst {
 /// An error when the length or a thickness was not measured, the piece is larger than the plank, or the
 /// width is missing where twist or cup needs it.
 ///
+/// No published value: geometry, held against a search over tilted planes.
+///
 /// ```
 /// use stillwood_core::plank::{Bend, BendShape, Cup, Plank, Stations, Twist, TwistRead, slab_cut_first};
 /// use stillwood_core::quantity::{in_mm, mm};
@@ -182,6 +184,8 @@ pub fn slab_cut_first_worked(
 /// The straight slab in the plank flattened whole, before it is cut.
 ///
 /// The same sum as [`slab_cut_first`], with the piece as large as the plank: t - d - w/2 - c - 2 p.
+///
+/// No published value: geometry, held against a search over tilted planes.
 pub fn slab_flattened_whole(plank: &Plank, planing: Length) -> Result<Slab, FormError> {
     slab_flattened_whole_worked(&mut Silent, plank, planing)
 }

@@ -66,6 +66,8 @@ pub struct Offer {
 
 /// The eye's coarse steps for a field, as words and the value they stand for. Fields that the eye
 /// can't judge have none. Common practice, no source.
+///
+/// No published value: steps of practice, not worked out.
 pub fn eye_steps(field: Field) -> &'static [(&'static str, f64)] {
     match field {
         Field::Bow | Field::Twist => &[
@@ -207,8 +209,13 @@ fn impossible(field: Field, value: f64) -> Option<String> {
 /// reads the same under other units.
 pub fn retyped(field: Field, taken: &Taken) -> String {
     let typed = taken.typed.as_str();
-    let bare = typed.ends_with(|c: char| c.is_numeric() || c == '.');
-    if !bare || taken.seen == Seen::ByEye {
+    let by_step = || eye_steps(field).iter().any(|(words, _)| *words == typed);
+    let reads_so = |units: &Units| {
+        let understood = read_as(field.measure(), field, typed, *units);
+        understood.is_ok_and(|understood| understood.value == taken.value)
+    };
+    let settled = [Units::Metric, Units::Inch].iter().all(reads_so);
+    if settled || taken.seen == Seen::ByEye && by_step() {
         return typed.to_owned();
     }
     let unit = match (field.measure(), taken.unit.as_str()) {
@@ -219,7 +226,11 @@ pub fn retyped(field: Field, taken: &Taken) -> String {
         (Measure::Slope, unit @ ("in 300" | "in 12")) => unit,
         _ => return typed.to_owned(),
     };
-    format!("{typed} {unit}")
+    // The hand of a twist stands behind the unit.
+    let number = typed.trim_end_matches(char::is_alphabetic);
+    let hand = &typed[number.len()..];
+    let number = number.trim_end_matches([' ', '.', ',']);
+    format!("{number} {unit} {hand}").trim_end().to_owned()
 }
 
 /// A value of a field in words.

@@ -60,6 +60,8 @@ pub(crate) fn positive(side: Side, value: Option<Length>) -> Result<Length, Size
 /// middle is the mean of the ends, and an end that was not measured continues the line. The rule is
 /// common practice, no source. `None` when nothing was measured.
 ///
+/// No published value: a straight line through two points.
+///
 /// ```
 /// use stillwood_core::{plank::{Stations, along}, quantity::{in_mm, mm}};
 /// let tapered = Stations { near: Some(mm(214.0)), middle: None, far: Some(mm(194.0)) };
@@ -89,6 +91,8 @@ fn positive_along(side: Side, stations: &Stations) -> Result<[Length; 3], SizeEr
 /// The areas of the cross-section at near end, middle and far end: width times thickness.
 ///
 /// Derived here: geometry. An error when a width or a thickness is missing or not positive.
+///
+/// No published value: one multiplication.
 pub fn cross_sections(plank: &Plank) -> Result<[Area; 3], SizeError> {
     cross_sections_worked(&mut Silent, plank)
 }
@@ -163,11 +167,13 @@ pub fn volume_worked(pen: &mut impl Pen, plank: &Plank) -> Result<Volume, SizeEr
 /// with wane.
 ///
 /// Common practice: the mean of three widths, half the wane included. `None` when none was measured.
+///
+/// No published value: an arithmetic mean.
 pub fn mean_of_stations(stations: &Stations) -> Option<Length> {
-    let mut taken = stations.taken();
-    let first = taken.next()?;
-    let (sum, count) = taken.fold((first, 1.0), |(sum, count), next| (sum + next, count + 1.0));
-    Some(sum / count)
+    let nothing = (Length::default(), 0.0);
+    let add = |(sum, count), next| (sum + next, count + 1.0);
+    let (sum, count) = stations.taken().fold(nothing, add);
+    (count > 0.0).then(|| sum / count)
 }
 
 #[cfg(test)]

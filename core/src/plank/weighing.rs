@@ -139,6 +139,8 @@ formula! {
 /// F is the reading, L the plank's length, a how far the other end overhangs its bearer; 0 <= a < L/2,
 /// beyond which it is an error. The length is needed only where a is not 0. Derived here: moments about
 /// the bearer, the centre of mass at mid-length.
+///
+/// No published value: statics, held against a known mass and its place.
 pub fn mass_from_one_end(
     reading: Mass,
     length: Option<Length>,
@@ -166,6 +168,8 @@ fn one_end(
 /// same both times; 0 <= a < L/2, beyond which it is an error. It holds for any taper. Derived here:
 /// moments about the bearer, F1 (L - a) = W (L - a - x) and F2 (L - a) = W (x - a), x the place of the
 /// centre of mass, which falls out of the sum.
+///
+/// No published value: statics, held against a known mass and its place.
 pub fn mass_from_both_ends(
     first: Mass,
     second: Mass,
@@ -192,6 +196,8 @@ fn both_ends(
 ///
 /// m is the known mass, p the distance from the bar to it, L the plank's length; 0 < p < L/2, beyond
 /// which it is an error. Derived here: moments about the bar, the centre of mass at mid-length.
+///
+/// No published value: statics, held against a plank worked by hand.
 pub fn mass_from_balance(
     known_mass: Mass,
     arm: Length,

@@ -5,7 +5,6 @@
 //! 2). Measurements made with one tape move together: they are one input. References from memory.
 
 use super::{Angle, Area, Length, Mass, MassDensity, Moisture, Slope, Volume};
-use crate::order;
 
 /// A result with its standard uncertainty and what each measurement adds to it.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,6 +19,19 @@ pub struct Estimate<Q, S> {
 }
 
 impl<Q: Scalar, S: Copy> Estimate<Q, S> {
+    /// From the value and its [`Parts`]: the standard uncertainty is the root of the sum of squares.
+    pub(crate) fn of(value: Q, parts: Parts<S>) -> Self {
+        let variance: f64 = parts.0.iter().map(|(_, part)| part * part).sum();
+        let parts = parts.0.into_iter();
+        Self {
+            value,
+            standard: Q::from_raw(variance.sqrt()),
+            parts: parts
+                .map(|(source, part)| (source, Q::from_raw(part)))
+                .collect(),
+        }
+    }
+
     /// The half-width of the 95 % interval: twice the standard uncertainty (JCGM 100:2008 6.2.1 with
     /// coverage factor 2).
     pub fn expanded(&self) -> Q {
@@ -65,33 +77,44 @@ pub fn propagate<Q: Scalar, S: Copy>(
     compute: impl Fn(Option<(S, f64)>) -> Option<Q>,
 ) -> Option<Estimate<Q, S>> {
     let value = compute(None)?;
-    let mut parts: Vec<(S, f64)> = Vec::new();
+    let moved = |input: &Input<S>, by: f64| compute(Some((input.source, by))).map(Q::raw);
+    let mut parts = Parts::of_at_most(inputs.len());
     for input in inputs {
-        let above = compute(Some((input.source, input.standard))).map(Q::raw);
-        let below = compute(Some((input.source, -input.standard))).map(Q::raw);
-        let part = match (above, below) {
-            (Some(above), Some(below)) => spread(above - value.raw(), below - value.raw()),
-            (Some(above), None) => above - value.raw(),
-            (None, Some(below)) => value.raw() - below,
-            (None, None) => continue,
-        };
-        if part != 0.0 {
-            parts.push((input.source, part));
-        }
+        let above = moved(input, input.standard);
+        let below = moved(input, -input.standard);
+        parts.add(input.source, value.raw(), above, below);
     }
-    order::sort_by(&mut parts, |a, b| b.1.abs().total_cmp(&a.1.abs()));
-    let variance: f64 = parts.iter().map(|(_, part)| part * part).sum();
-    Some(Estimate {
-        value,
-        standard: Q::from_raw(variance.sqrt()),
-        parts: parts
-            .into_iter()
-            .map(|(source, part)| (source, Q::from_raw(part)))
-            .collect(),
-    })
+    Some(Estimate::of(value, parts))
 }
 
-/// What a source adds, from the changes of the result as it is moved up and down.
+/// What each source adds to the uncertainty of a result, the largest first.
+pub(crate) struct Parts<S>(Vec<(S, f64)>);
+
+impl<S> Parts<S> {
+    /// None yet, with room for so many.
+    pub(crate) fn of_at_most(count: usize) -> Self {
+        Self(Vec::with_capacity(count))
+    }
+
+    /// A source, from the result as measured and with the source moved up and down by its standard
+    /// uncertainty, as [`propagate`] has it.
+    pub(crate) fn add(&mut self, source: S, value: f64, above: Option<f64>, below: Option<f64>) {
+        let part = match (above, below) {
+            (Some(above), Some(below)) => spread(above - value, below - value),
+            (Some(above), None) => above - value,
+            (None, Some(below)) => value - below,
+            (None, None) => return,
+        };
+        if part != 0.0 {
+            // Few, and each goes to its place as it comes: behind what is as large.
+            let as_large = |(_, other): &(S, f64)| other.abs().total_cmp(&part.abs()).is_ge();
+            let place = self.0.partition_point(as_large);
+            self.0.insert(place, (source, part));
+        }
+    }
+}
+
+/// From the changes of the result as a source is moved up and down.
 fn spread(up: f64, down: f64) -> f64 {
     if up * down <= 0.0 {
         (up - down) / 2.0

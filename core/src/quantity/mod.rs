@@ -14,6 +14,7 @@ pub mod read;
 pub mod show;
 mod slope;
 
+pub(crate) use estimate::Parts;
 pub use estimate::{Estimate, Input, Scalar, propagate};
 pub(crate) use formula::formula;
 pub use formula::{Formula, Pen, Silent, Step, Term, Told};

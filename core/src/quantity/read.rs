@@ -255,7 +255,9 @@ pub fn mass(typed: &str, units: Units) -> Result<Understood, Unreadable> {
         None => (Decimal::ONE, "kg"),
     };
     let mut total = times(value, factor)?;
-    if name == "lb"
+    // Ounces follow only where pounds were named: a bare "29 2" may as well be 29.2.
+    if unit.is_some()
+        && name == "lb"
         && let Some((ounces, _, ounce_unit)) = number_and_word(&mut rest)
     {
         if let Some(other) = ounce_unit.as_deref().filter(|u| *u != "oz") {
@@ -362,16 +364,22 @@ pub fn slope(typed: &str, units: Units) -> Result<Understood, Unreadable> {
         });
     }
     let (first, _, between) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
+    let over = |run: Decimal| {
+        let ratio = first.checked_div(run).ok_or(Unreadable::DividedByZero)?;
+        Ok(float(ratio))
+    };
     let (value, unit) = match between.as_deref() {
-        None => (float(first) / in_own_units(units), over_run(units)),
+        None => (over(own_run(units))?, over_own_run(units)),
         Some("%") => (float(first) / 100.0, "%"),
         Some("°" | "deg" | "degree" | "degrees") => (libm::tan(float(first).to_radians()), "deg"),
         Some("in" | "on" | ":" | "over") => {
             let (run, _, _) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
-            let ratio = first.checked_div(run).ok_or(Unreadable::DividedByZero)?;
-            (float(ratio), "in")
+            (over(run)?, "in")
         }
-        Some("mm") if rest.is_empty() => (float(first) / slope_run_mm(Units::Metric), "in 300"),
+        Some("mm") if rest.is_empty() => {
+            let metric = Units::Metric;
+            (over(own_run(metric))?, over_own_run(metric))
+        }
         Some(other) => return Err(Unreadable::UnknownUnit(other.to_owned())),
     };
     finish(
@@ -384,17 +392,18 @@ pub fn slope(typed: &str, units: Units) -> Result<Understood, Unreadable> {
     )
 }
 
-fn over_run(units: Units) -> &'static str {
+/// The run of a bare slope in the unit of its rise: see [`slope_run_mm`].
+fn own_run(units: Units) -> Decimal {
     match units {
-        Units::Metric => "in 300",
-        Units::Inch => "in 12",
+        Units::Metric => Decimal::from(300),
+        Units::Inch => Decimal::from(12),
     }
 }
 
-fn in_own_units(units: Units) -> f64 {
+fn over_own_run(units: Units) -> &'static str {
     match units {
-        Units::Metric => slope_run_mm(units),
-        Units::Inch => slope_run_mm(units) / MM_PER_INCH,
+        Units::Metric => "in 300",
+        Units::Inch => "in 12",
     }
 }
 

@@ -81,6 +81,9 @@ fn started_until(
 /// beyond. Summed as the chance that the N-th success falls on the N-th to the n-th piece, which is the
 /// same (the negative binomial). Textbook probability, no source read.
 ///
+/// No published value: its rows are those of [`how_many_to_start`]; held against a library
+/// of statistics.
+///
 /// ```
 /// use stillwood_core::season::chance_of_at_least;
 /// assert!((chance_of_at_least(1, 2, 0.5).unwrap() - 0.75).abs() < 1e-12);
@@ -133,6 +136,8 @@ pub struct StillNeeded {
 ///
 /// p is the share expected to come through, over 0 and up to 1: divided by, not added on. On average
 /// this is enough; [`how_many_to_start`] tells what is enough with a confidence. Arithmetic of shares.
+///
+/// No published value: a ratio, held against numbers worked by hand.
 ///
 /// ```
 /// use stillwood_core::season::still_needed;

@@ -40,6 +40,8 @@ pub fn standing(margin: f64, standard: f64) -> Standing {
 ///
 /// `Phi(margin / u)` for a normal distribution: JCGM 106:2012, 7.3.1 (from memory). Without
 /// uncertainty it is 1 inside and at the limit, 0 beyond.
+///
+/// No published value: its rows are those of [`normal_cdf`] and [`Form::conformance`].
 pub fn conformance_probability(margin: f64, standard: f64) -> f64 {
     if standard <= 0.0 {
         return if margin >= 0.0 { 1.0 } else { 0.0 };

@@ -1,16 +1,17 @@
 //! A plank's sheet: everything that can be worked out of its measurements, with uncertainty, beside
 //! the verdict. It is what the screens draw; it holds no text but the reasons why something is missing.
 
-use super::{Known, Laid, Spec, Verdict, judge, moisture, parts_held};
+use super::judge::judge_moved;
+use super::{Known, Laid, Spec, Verdict, moisture, parts_held};
 use crate::neck::{BestBlanks, Cutting, Held, best_blanks};
 use crate::plank::{
-    AngleSpan, Band, BendLeft, CutFirst, DefectFound, GrainSlope, Instruments, Plank, Readings,
-    RingClass, Slab, Source, bend_left, density_as_measured, describe, grain_slope,
+    AngleSpan, Band, BendLeft, CutFirst, DefectFound, GrainSlope, Instruments, Moved, Plank,
+    Readings, RingClass, Slab, Source, bend_left, density_as_measured, describe, grain_slope,
     mass_as_weighed, mean_of_stations, quartered_when_turned, ring_angle_at, ring_angles_within,
     runout_over, slab_cut_first, slab_flattened_whole, turned_on_edge, volume,
 };
 use crate::quantity::{
-    Angle, Estimate, Input, Length, Mass, MassDensity, Moisture, Scalar, Volume, mm, propagate,
+    Angle, Estimate, Length, Mass, MassDensity, Moisture, Parts, Scalar, Volume, mm,
 };
 use crate::wood::density_at_12;
 
@@ -77,8 +78,7 @@ pub fn sheet(
     spec: &Spec,
 ) -> Sheet {
     let plank = describe(readings, defects);
-    let inputs = instruments.inputs(readings);
-    let bare = plank.without_defects();
+    let moved = plank.moved(&instruments.inputs(readings));
     let (length, across, planing) = (
         mm(spec.part.length_mm),
         mm(spec.across_mm()),
@@ -123,15 +123,15 @@ pub fn sheet(
     let grain = grain_slope(plank.grain_face, plank.grain_edge);
     let part_figures = shaped && sized;
     Sheet {
-        volume: figure(&bare, &inputs, |p| volume(p).ok()),
-        mass: figure(&bare, &inputs, |p| {
+        volume: figure(&plank, &moved, |p| volume(p).ok()),
+        mass: figure(&plank, &moved, |p| {
             mass_as_weighed(p.weighing?, p.length).ok()
         }),
-        density: figure(&bare, &inputs, measured),
-        density_at_12: figure(&bare, &inputs, at_12),
-        moisture: figure(&bare, &inputs, |p| moisture(p).ok()),
+        density: figure(&plank, &moved, measured),
+        density_at_12: figure(&plank, &moved, at_12),
+        moisture: figure(&plank, &moved, |p| moisture(p).ok()),
         slab: part_figures
-            .then(|| figure(&bare, &inputs, slab_left))
+            .then(|| figure(&plank, &moved, slab_left))
             .flatten(),
         cut_first: cut_first.filter(|_| part_figures),
         whole: slab_flattened_whole(&plank, planing)
@@ -143,7 +143,7 @@ pub fn sheet(
         grain,
         rings: rings(&plank, spec),
         held: parts_held(&plank, spec).ok(),
-        verdict: judge(&plank, &inputs, spec),
+        verdict: judge_moved(&plank, &moved, spec),
         cannot,
         plank,
     }
@@ -186,15 +186,24 @@ impl Sheet {
     }
 }
 
+/// A result with its uncertainty, as [`crate::quantity::propagate`] has it.
 fn figure<Q: Scalar>(
     plank: &Plank,
-    inputs: &[Input<Source>],
+    moved: &[Moved],
     compute: impl Fn(&Plank) -> Option<Q>,
 ) -> Figure<Q> {
-    propagate(inputs, |nudge| match nudge {
-        None => compute(plank),
-        Some((source, by)) => compute(&plank.nudged(source, by)),
-    })
+    let value = compute(plank)?;
+    let raw = |plank| compute(plank).map(Q::raw);
+    let mut parts = Parts::of_at_most(moved.len());
+    for moved in moved {
+        parts.add(
+            moved.source,
+            value.raw(),
+            raw(&moved.above),
+            raw(&moved.below),
+        );
+    }
+    Some(Estimate::of(value, parts))
 }
 
 fn rings(plank: &Plank, spec: &Spec) -> Option<RingsSeen> {

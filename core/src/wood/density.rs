@@ -156,6 +156,7 @@ pub fn gravity_from_basic(basic: f64, at: Moisture) -> Result<f64, DensityError>
 
 /// Basic specific gravity (oven-dry mass over green volume) from that at moisture x:
 /// `Gb = Gx / [1 + 0.265 Gx (1 - x/30)]`, which is [`gravity_from_basic`] turned round.
+/// Derived here: algebra.
 pub fn basic_from_gravity(gravity: f64, at: Moisture) -> Result<f64, DensityError> {
     let x = below_saturation(at)?;
     Ok(BASIC.of([wood(gravity)?, x]))

@@ -247,7 +247,7 @@ pub fn coefficient_from_shrinkage(total: Shrinkage) -> Result<ChangeCoefficient,
 }
 
 /// The total shrinkage that belongs to a change coefficient: `S = 3000 / (1/C + 20)`, in %. Turns
-/// [`coefficient_from_shrinkage`] round.
+/// [`coefficient_from_shrinkage`] round. Derived here: algebra.
 pub fn shrinkage_from_coefficient(
     coefficient: ChangeCoefficient,
 ) -> Result<Shrinkage, ShrinkageError> {

@@ -2,9 +2,12 @@
 
 mod bench;
 mod build;
+mod checks;
 mod command;
 mod demo;
+mod fuzz;
 mod place;
+mod reference;
 mod serve;
 mod site;
 mod size;
@@ -33,6 +36,12 @@ serve             builds, then serves dist/ on 127.0.0.1
 test              runs every check, stops at the first that fails
   --only A,B        only these parts
   --list            names the parts
+
+checks            shows which formula is held against which published values
+
+fuzz              feeds every parser of the core with damaged inputs
+  --inputs N        ten million unless told
+  --seed N          1 unless told; the same seed gives the same inputs
 
 bench             measures the core, then the app in a browser
 
@@ -63,6 +72,8 @@ fn run() -> Result<()> {
             Some("build") => build::command(words),
             Some("serve") => serve::command(words),
             Some("test") => test::command(words),
+            Some("checks") => checks::command(words),
+            Some("fuzz") => fuzz::command(words),
             Some("bench") => bench::command(words),
             Some("demo") => demo::command(words),
             Some("help") => {

@@ -9,7 +9,7 @@ use lexopt::ValueExt;
 
 use crate::command::{cargo, count_tests, run};
 use crate::place::{self, Workspace};
-use crate::{build, tidy, tools, wasm};
+use crate::{build, checks, reference, tidy, tools, wasm};
 
 /// One check. It returns how many tests it ran, where it runs any.
 struct Part {
@@ -18,7 +18,7 @@ struct Part {
     check: fn() -> Result<Option<u64>>,
 }
 
-const PARTS: [Part; 9] = [
+const PARTS: [Part; 11] = [
     Part {
         name: "fmt",
         what: "every file is as rustfmt writes it",
@@ -28,6 +28,11 @@ const PARTS: [Part; 9] = [
         name: "tidy",
         what: "the rules of the house",
         check: tidy_up,
+    },
+    Part {
+        name: "checks",
+        what: "every formula held against published values",
+        check: checked,
     },
     Part {
         name: "clippy",
@@ -48,6 +53,11 @@ const PARTS: [Part; 9] = [
         name: "doc-tests",
         what: "the examples in the core's pages",
         check: doc_tests,
+    },
+    Part {
+        name: "reference",
+        what: "the core's numbers against general-purpose libraries",
+        check: second_opinion,
     },
     Part {
         name: "wasm-tests",
@@ -189,6 +199,11 @@ fn tidy_up() -> Result<Option<u64>> {
     Ok(None)
 }
 
+fn checked() -> Result<Option<u64>> {
+    checks::report(false)?;
+    Ok(None)
+}
+
 fn clippy() -> Result<Option<u64>> {
     let mut clippy = cargo();
     // The app's crate is looked at for the browser, next: here it would cost a second compilation.
@@ -216,6 +231,11 @@ fn tests() -> Result<Option<u64>> {
 
 fn doc_tests() -> Result<Option<u64>> {
     Ok(Some(count_tests(native_tests().arg("--doc"))?))
+}
+
+fn second_opinion() -> Result<Option<u64>> {
+    reference::check()?;
+    Ok(None)
 }
 
 /// The same packages for both, so that what they depend on is compiled once. (Only the core has

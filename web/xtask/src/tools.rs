@@ -40,8 +40,7 @@ fn both() -> Option<PathBuf> {
 }
 
 fn install() -> Result<()> {
-    let is_root = find("id").is_some() && output(in_root("id").arg("-u"))?.trim() == "0";
-    if find("apt-get").is_none() || !is_root {
+    if !apt_install(&["chromium", "chromium-driver"])? {
         bail!(
             "the tests need the browser Chromium and its driver. On Debian, as root:\n\n    \
              apt-get update && apt-get install -y chromium chromium-driver\n\n\
@@ -49,11 +48,21 @@ fn install() -> Result<()> {
              the PATH, or let CHROMEDRIVER name the driver"
         );
     }
-    println!("Chromium or its driver is missing: installing them.");
+    Ok(())
+}
+
+/// Installs what is missing, on Debian and as root; false where that can't be done.
+pub(crate) fn apt_install(packages: &[&str]) -> Result<bool> {
+    let is_root = find("id").is_some() && output(in_root("id").arg("-u"))?.trim() == "0";
+    if find("apt-get").is_none() || !is_root {
+        return Ok(false);
+    }
+    println!("Missing, to be installed: {}.", packages.join(", "));
     run(in_root("apt-get").arg("update"))?;
     let mut install = in_root("apt-get");
-    install.args(["install", "-y", "chromium", "chromium-driver"]);
-    run(install.env("DEBIAN_FRONTEND", "noninteractive"))
+    install.args(["install", "-y"]).args(packages);
+    run(install.env("DEBIAN_FRONTEND", "noninteractive"))?;
+    Ok(true)
 }
 
 /// Where axe-core lies: what `STILLWOOD_AXE` names, or what npm puts below the target folder, once.

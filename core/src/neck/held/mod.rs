@@ -60,6 +60,10 @@ impl Cutting {
             parts_per_blank: spec.parts_per_blank,
         }
     }
+
+    fn fits_in(&self, slab: Length) -> Result<bool, CuttingError> {
+        Ok(slab.value >= part(self.slab)?.value - HAIR)
+    }
 }
 
 /// A stretch along the plank from its near end, or across it from one edge.
@@ -143,6 +147,8 @@ pub(super) fn checked_stick(side: Side, value: Option<Length>) -> Result<Length,
 /// A zone without length is a place to cut at: a piece may end there. An error for a piece under 1 mm or
 /// a kerf or trim under nothing. Derived here: geometry.
 ///
+/// No published value: a count, held against the sum over clear runs.
+///
 /// ```
 /// use stillwood_core::{neck::{Place, places_along}, quantity::mm};
 /// let knot = Place { from: mm(1100.0), to: mm(1180.0) };
@@ -157,6 +163,17 @@ pub fn places_along(
     end_trim: Length,
     zones: &[Place],
 ) -> Result<Vec<Place>, CuttingError> {
+    Ok(pieces_along(stick, piece, kerf, end_trim, zones)?.collect())
+}
+
+/// The places of [`places_along`], one after another.
+fn pieces_along(
+    stick: Length,
+    piece: Length,
+    kerf: Length,
+    end_trim: Length,
+    zones: &[Place],
+) -> Result<impl Iterator<Item = Place>, CuttingError> {
     let (piece, kerf) = (part(piece)?, not_negative(kerf)?);
     let stick = checked_stick(Side::Length, Some(stick))?;
     let hair = Length {
@@ -165,8 +182,7 @@ pub fn places_along(
     };
     let end = stick - not_negative(end_trim)?;
     let mut from = end_trim;
-    let mut places = Vec::new();
-    loop {
+    Ok(std::iter::from_fn(move || {
         // Zones are passed one by one until none is in the way; each pass goes past one for good.
         while let Some(zone) = zones
             .iter()
@@ -174,15 +190,13 @@ pub fn places_along(
         {
             from = zone.to;
         }
-        if from + piece > end + hair {
-            return Ok(places);
-        }
-        places.push(Place {
+        let place = Place {
             from,
             to: from + piece,
-        });
-        from = from + piece + kerf;
-    }
+        };
+        from = place.to + kerf;
+        (place.to <= end + hair).then_some(place)
+    }))
 }
 
 /// Places of the strips across a width w after edge trim: floor((w + k)/(t + k)) of them, from half the
@@ -190,14 +204,25 @@ pub fn places_along(
 ///
 /// t is what a strip takes, k the kerf. An error for a strip under 1 mm or a kerf or trim under
 /// nothing. Derived here: geometry.
+///
+/// No published value: a count, held against counts by hand.
 pub fn places_across(
     width: Length,
     strip: Length,
     kerf: Length,
     edge_trim: Length,
 ) -> Result<Vec<Place>, CuttingError> {
+    Ok(strips_across(width, strip, kerf, edge_trim)?.collect())
+}
+
+fn strips_across(
+    width: Length,
+    strip: Length,
+    kerf: Length,
+    edge_trim: Length,
+) -> Result<impl Iterator<Item = Place>, CuttingError> {
     let width = checked_stick(Side::Width, Some(width))?;
-    places_along(width, strip, kerf, edge_trim / 2.0, &[])
+    pieces_along(width, strip, kerf, edge_trim / 2.0, &[])
 }
 
 /// How many blanks some parts make.
@@ -280,11 +305,8 @@ pub fn held(
         &zones.places,
     )?;
     let across = places_across(width, cutting.across, cutting.kerf, cutting.edge_trim)?;
-    let thick_enough = slab.value >= part(cutting.slab)?.value - HAIR;
-    let parts = match (u32::try_from(along.len()), u32::try_from(across.len())) {
-        (Ok(rows), Ok(strips)) if thick_enough => rows.saturating_mul(strips),
-        _ => 0,
-    };
+    let thick_enough = cutting.fits_in(slab)?;
+    let parts = parts_of(along.len(), across.len(), thick_enough);
     let taken = |places: &[Place]| {
         places.iter().fold(Length::default(), |sum, place| {
             sum + (place.to - place.from)
@@ -300,6 +322,29 @@ pub fn held(
         across,
         zones,
     })
+}
+
+/// The count of parts alone, as [`held`] has it, with the stretches that no part may hold.
+pub(crate) fn count_held(
+    plank: &Plank,
+    cutting: &Cutting,
+    slab: Length,
+    zones: &[Place],
+) -> Result<u32, CuttingError> {
+    let length = checked_stick(Side::Length, plank.length)?;
+    let width = checked_stick(Side::Width, plank.widths.least())?;
+    let (kerf, end_trim) = (cutting.kerf, cutting.end_trim);
+    let along = pieces_along(length, cutting.length, kerf, end_trim, zones)?;
+    let across = strips_across(width, cutting.across, kerf, cutting.edge_trim)?;
+    let thick_enough = cutting.fits_in(slab)?;
+    Ok(parts_of(along.count(), across.count(), thick_enough))
+}
+
+fn parts_of(rows: usize, strips: usize, thick_enough: bool) -> u32 {
+    match (u32::try_from(rows), u32::try_from(strips)) {
+        (Ok(rows), Ok(strips)) if thick_enough => rows.saturating_mul(strips),
+        _ => 0,
+    }
 }
 
 #[cfg(test)]

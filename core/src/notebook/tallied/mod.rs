@@ -126,6 +126,8 @@ pub(super) fn exact_rule() -> TallyRule {
 /// A plank's sizes as a yard charges them: its length, the mean of its widths, the least of its
 /// thicknesses (so that one typed as "the lowest" and three typed in full are charged alike: common
 /// practice, no source), its pile's nominal thickness.
+///
+/// No published value: a rule of practice, not worked out.
 pub fn line_of(mark: &str, plank: &Plank, nominal: Option<f64>) -> Line {
     Line {
         mark: mark.to_owned(),

@@ -202,6 +202,8 @@ pub fn ring_angle_at_worked(
 /// The ring angle of a strip after it is turned on edge: 90 degrees less the angle as it lay.
 ///
 /// An error for what is no acute angle. Derived here: geometry.
+///
+/// No published value: one subtraction.
 pub fn turned_on_edge(angle: Angle) -> Result<Angle, RingError> {
     turned_on_edge_worked(&mut Silent, angle)
 }
@@ -324,6 +326,8 @@ pub fn line_in_log(rings: &Rings, width: Length) -> Result<LineInLog, RingError>
 ///
 /// R is the ring's radius. `None` when none of the width lies in it. An error where only an angle was
 /// read. Derived here: geometry, with 60 degrees as in [`RingClass::of`].
+///
+/// No published value: geometry, held against [`ring_angle_at`] at its ends.
 pub fn quartered_when_turned(rings: &Rings, width: Length) -> Result<Option<Band>, RingError> {
     let Rings::Arc { chord, dip, pith } = *rings else {
         return Err(RingError::AngleOnly);

@@ -3,11 +3,12 @@
 #[cfg(test)]
 mod tests;
 
-use super::quality::{Known, slab_in_part};
+use super::quality::{Candidate, Known, Wanted, slab_in_part};
 use super::{Criterion, Form, Quality, Spec, Standing, geometric_mean, standing};
 use crate::order;
-use crate::plank::{BendShape, DefectKind, Plank, Reason, Shape, Source};
-use crate::quantity::{Estimate, Input, propagate};
+use crate::plank::{BendShape, DefectKind, Moved, Plank, Reason, Shape, Source};
+use crate::quantity::{Estimate, Input, Parts};
+use std::borrow::Cow;
 
 /// A criterion that could be scored.
 #[derive(Debug, Clone, PartialEq)]
@@ -115,11 +116,15 @@ impl Verdict {
 /// call. What was not looked at is left out and named; a bound that is already beyond the limit scores
 /// 0 like any other value, and refuses where it is surely beyond.
 pub fn judge(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Verdict {
+    judge_moved(plank, &plank.moved(inputs), spec)
+}
+
+/// [`judge`], with the plank as its inputs move it.
+pub(super) fn judge_moved(plank: &Plank, moved: &[Moved], spec: &Spec) -> Verdict {
     let mut scored = Vec::new();
     let mut unscored = Vec::new();
-    let bare = plank.without_defects();
-    for criterion in &spec.criteria {
-        match score((plank, &bare), inputs, spec, *criterion) {
+    for (criterion, known, parts) in looked_at(plank, moved, spec) {
+        match score(criterion, known, parts) {
             Ok(one) => scored.push(one),
             Err(one) => unscored.push(one),
         }
@@ -174,53 +179,58 @@ impl Scored {
     }
 }
 
-/// `bare` is the plank without its faults, for all that readings move.
-fn score(
-    (plank, bare): (&Plank, &Plank),
-    inputs: &[Input<Source>],
+/// For each criterion what is known of it, and what each source adds to its uncertainty. A source's
+/// qualities are worked out together, for they share the slab.
+fn looked_at(
+    plank: &Plank,
+    moved: &[Moved],
     spec: &Spec,
-    criterion: Criterion,
-) -> Result<Scored, Unscored> {
-    let quality = criterion.quality;
-    let known = quality.of(plank, spec);
-    let at_best = match &known {
-        Known::Value(_) => None,
-        Known::AtBest(_, why) => Some(why.clone()),
-        Known::NotLooked(why) | Known::Cannot(why) => {
-            let not_looked = matches!(known, Known::NotLooked(_));
-            return Err(Unscored {
-                quality,
-                why: why.clone(),
-                not_looked,
-            });
+) -> Vec<(Criterion, Known, Parts<Source>)> {
+    let wanted = Wanted::of(plank, spec);
+    let as_measured = Candidate::new(plank, &wanted);
+    let look = |criterion: &Criterion| {
+        let quality = criterion.quality;
+        let parts = Parts::of_at_most(quality.sources().len());
+        (*criterion, quality.of_candidate(&as_measured), parts)
+    };
+    let mut looked_at: Vec<_> = spec.criteria.iter().map(look).collect();
+    for moved in moved {
+        let above = Candidate::new(&moved.above, &wanted);
+        let below = Candidate::new(&moved.below, &wanted);
+        for (criterion, known, parts) in &mut looked_at {
+            let quality = criterion.quality;
+            if let Some(value) = known.number()
+                && quality.sources().contains(&moved.source)
+            {
+                let [above, below] = [&above, &below].map(|moved| quality.of_candidate(moved));
+                parts.add(moved.source, value, above.number(), below.number());
+            }
         }
+    }
+    looked_at
+}
+
+fn score(criterion: Criterion, known: Known, parts: Parts<Source>) -> Result<Scored, Unscored> {
+    let unscored = |why: String, not_looked| {
+        Err(Unscored {
+            quality: criterion.quality,
+            why,
+            not_looked,
+        })
     };
-    let moving: Vec<Input<Source>> = inputs
-        .iter()
-        .copied()
-        .filter(|input| quality.sources().contains(&input.source))
-        .collect();
-    let estimate = propagate(&moving, |nudge| match nudge {
-        None => known.number(),
-        Some((source, by)) => quality.of(&bare.nudged(source, by), spec).number(),
-    });
-    let Some(estimate) = estimate else {
-        return Err(Unscored {
-            quality,
-            why: "can't be worked out".into(),
-            not_looked: false,
-        });
+    let (value, at_best) = match known {
+        Known::Value(value) => (value, None),
+        Known::AtBest(value, why) => (value, Some(why)),
+        Known::NotLooked(why) => return unscored(why.into(), true),
+        Known::Cannot(why) => return unscored(why, false),
     };
+    let estimate = Estimate::of(value, parts);
     let margin = criterion.form.margin(estimate.value);
     let standing = standing(margin, estimate.standard);
     if let Some(why) = &at_best
         && margin >= 0.0
     {
-        return Err(Unscored {
-            quality,
-            why: why.clone(),
-            not_looked: true,
-        });
+        return unscored(why.to_string(), true);
     }
     let share = criterion.form.desirability(estimate.value);
     let probability = criterion
@@ -228,7 +238,7 @@ fn score(
         .conformance(estimate.value, estimate.standard);
     Ok(Scored {
         criterion,
-        at_best,
+        at_best: at_best.map(Cow::into_owned),
         score: share * 100.0,
         margin,
         standing,

@@ -4,7 +4,7 @@ use super::*;
 use crate::plank::{
     AtLeast, Bend, Cup, Defect, MeterReading, Stations, Twist, TwistRead, Weighing,
 };
-use crate::quantity::{Moisture, Slope, celsius, kg, mm};
+use crate::quantity::{Moisture, Slope, celsius, kg, mm, propagate};
 use crate::verdict::{Known, Laid};
 
 /// A plank of 2620 x 204 x 52, 19.7 kg, good in everything that is looked at.
@@ -234,7 +234,7 @@ fn the_eyes_last_step_is_a_bound() {
             panic!("{quality:?}: {:?}", of(quality, closed));
         };
         let why = format!("{what} by eye so much or more: measure it");
-        assert_eq!(of(quality, at_least), Known::AtBest(value, why));
+        assert_eq!(of(quality, at_least), Known::AtBest(value, why.into()));
     }
     // Turned on edge, a cup is next to nothing across the strip.
     let cup = AtLeast {
@@ -335,4 +335,77 @@ fn a_gap_read_as_nothing_is_not_certain() {
     let spec = only(Quality::Crook, form);
     let found = judge(&straight, &within(Source::Crook, 1.0), &spec);
     assert_eq!(found.call, Call::TooClose);
+}
+
+/// The plank with a knot that is cut round and costs a part.
+fn knotted() -> Plank {
+    let knot = Defect {
+        kind: DefectKind::Knot,
+        from: Some(mm(700.0)),
+        to: None,
+        note: String::new(),
+    };
+    Plank {
+        defects: vec![knot],
+        ..plank()
+    }
+}
+
+#[test]
+fn a_knot_that_is_cut_round_makes_no_size_uncertain() {
+    let parts = |plank: &Plank| {
+        let form = Form::AtLeast {
+            target: 1.0,
+            limit: 1.0,
+        };
+        let found = judge(
+            plank,
+            &[
+                Input::within(Source::Scale, 0.1),
+                Input::within(Source::Length, 0.1),
+            ],
+            &only(Quality::Size, form),
+        );
+        found.scored[0].estimate.clone()
+    };
+    let (clear, knotted) = (parts(&plank()), parts(&knotted()));
+    assert!(knotted.value < clear.value);
+    assert_eq!((clear.standard, knotted.standard), (0.0, 0.0));
+}
+
+#[test]
+fn each_uncertainty_is_that_of_its_quality_alone() {
+    let inputs = [
+        (Source::Length, 5.0),
+        (Source::Width, 3.0),
+        (Source::Thickness, 1.0),
+        (Source::Scale, 0.1),
+        (Source::Meter, 1.0),
+        (Source::Temperature, 2.0),
+        (Source::Bow, 1.0),
+        (Source::Crook, 1.0),
+        (Source::Twist, 1.0),
+        (Source::GrainFace, 0.003),
+        (Source::GrainEdge, 0.003),
+    ]
+    .map(|(source, half_width)| Input::within(source, half_width));
+    let mut kinked = plank();
+    kinked.bow = kinked.bow.map(|bow| Bend {
+        shape: BendShape::Kink(mm(900.0)),
+        ..bow
+    });
+    for plank in [plank(), knotted(), kinked] {
+        for spec in Spec::supplied() {
+            for found in judge(&plank, &inputs, &spec).scored {
+                let quality = found.criterion.quality;
+                let of = |plank: &Plank| quality.of(plank, &spec).number();
+                let alone = propagate(&inputs, |nudge| match nudge {
+                    None => of(&plank),
+                    Some((source, by)) => of(&plank.nudged(source, by)),
+                });
+                // No source is left out of those that are said to move it.
+                assert_eq!(Some(found.estimate), alone, "{quality:?}");
+            }
+        }
+    }
 }
