@@ -139,7 +139,38 @@ async fn keystrokes(page: &Page, table: &mut Table) {
         costs(page, turn + 1).await;
     }
     typed(table, "the app's keypad", &costs(page, KEYS).await);
+    floor(page, table).await;
     throttle(page, 1.0).await;
+}
+
+/// What the browser itself needs for a key in a page that holds one field and one line of text: less can't
+/// be had here by any app.
+async fn floor(page: &Page, table: &mut Table) {
+    const BARE: &str = "data:text/html,<meta name=viewport content='width=device-width'>\
+        <main class=bare><input autocomplete=off><p></p></main>";
+    page.web().goto(BARE).await.expect("a bare page");
+    let script = "const field = document.querySelector('input');\
+        field.addEventListener('input', () => {\
+            document.querySelector('p').textContent = field.value;\
+        });\
+        field.focus();";
+    page.js(script, vec![]).await;
+    let keyboard = vec![json!("input"), json!(".bare")];
+    page.js(include_str!("bench-keys.js"), keyboard).await;
+    for turn in 0..KEYS {
+        page.key_stroke(if turn % 2 == 0 { "5" } else { "Backspace" })
+            .await;
+        costs(page, turn + 1).await;
+    }
+    let bare = costs(page, KEYS).await;
+    let all: Vec<f64> = bare.iter().map(|cost| cost[0] + cost[1]).collect();
+    table.row(
+        format!("  a key in a page of one field and one line, 4x, 95th percentile of {KEYS}"),
+        p95(all.clone()),
+        "ms",
+        None,
+    );
+    table.row("  the median of them", median(all), "ms", None);
 }
 
 /// A record of so many planks, each with its readings over the years.
