@@ -186,6 +186,7 @@ fn targets_are_large_and_nothing_is_cut_off() {
                 json!({ "width": width, "height": 844, "deviceScaleFactor": 2, "mobile": true });
             page.cdp("Emulation.setDeviceMetricsOverride", size).await;
             page.reload().await;
+            assert_eq!(page.js("return innerWidth", vec![]).await, width);
             if zoom != 1.0 {
                 page.js(include_str!("text-zoom.js"), vec![json!(zoom)])
                     .await;
