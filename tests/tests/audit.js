@@ -5,6 +5,8 @@ const name = (e) =>
   `${e.tagName.toLowerCase()}${e.id ? "#" + e.id : ""} “${(e.innerText || e.getAttribute("aria-label") || e.value || "").trim().slice(0, 40)}”`;
 const breaches = [];
 const LEAST = 48;
+// The window grows with what is too wide on a phone; this does not.
+const width = document.documentElement.clientWidth;
 for (const e of document.querySelectorAll("button, a[href], input, select, textarea, summary")) {
   if (!shown(e)) continue;
   const r = e.getBoundingClientRect();
@@ -14,12 +16,12 @@ for (const e of document.querySelectorAll("button, a[href], input, select, texta
     breaches.push(`${name(e)} is ${Math.round(r.width)} × ${Math.round(r.height)} px`);
   }
 }
-if (document.documentElement.scrollWidth > innerWidth + 1) {
+if (document.documentElement.scrollWidth > width + 1) {
   const wide = [...document.querySelectorAll("main *")]
-    .filter((e) => shown(e) && e.getBoundingClientRect().right > innerWidth + 1 && !e.closest(".scroll"))
+    .filter((e) => shown(e) && e.getBoundingClientRect().right > width + 1 && !e.closest(".scroll"))
     .slice(0, 3)
     .map(name);
-  breaches.push(`the page is ${document.documentElement.scrollWidth} px wide in ${innerWidth}: ${wide.join("; ")}`);
+  breaches.push(`the page is ${document.documentElement.scrollWidth} px wide in ${width}: ${wide.join("; ")}`);
 }
 for (const e of document.querySelectorAll("button, a.button, a.card, h1, label, .field .name, dt, dd")) {
   if (!shown(e)) continue;

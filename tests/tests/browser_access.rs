@@ -184,8 +184,11 @@ fn targets_are_large_and_nothing_is_cut_off() {
         ] {
             let size =
                 json!({ "width": width, "height": 844, "deviceScaleFactor": 2, "mobile": true });
-            page.cdp("Emulation.setDeviceMetricsOverride", size).await;
+            // The driver sets its own size whenever a page is loaded.
             page.reload().await;
+            page.cdp("Emulation.setDeviceMetricsOverride", size).await;
+            page.wait_for(what, "innerWidth === arguments[0]", vec![json!(width)])
+                .await;
             if zoom != 1.0 {
                 page.js(include_str!("text-zoom.js"), vec![json!(zoom)])
                     .await;

@@ -38,7 +38,7 @@ fn take(phone: &mut Phone, piece: Uuid) {
 /// The planks taken on a visit and their footage by the yard's rule.
 fn taken(notebook: &Notebook, visit: Uuid) -> (usize, Decimal) {
     let tally = notebook.fold().tally_of(visit).unwrap();
-    let feet = |plank: &PlankTallied| plank.tallied.board_feet.clone().unwrap();
+    let feet = |plank: &PlankTallied| plank.tallied.board_feet.unwrap();
     (tally.planks.len(), tally.planks.iter().map(feet).sum())
 }
 
@@ -83,7 +83,9 @@ fn a_phone_that_dies_in_the_middle_of_a_plank() {
     let draft = Draft::from_json(&half).unwrap();
     assert!(opened.notebook.fold().piece(piece).is_none());
     // Its mark may be chalked already: nothing else gets it.
-    let next = opened.notebook.next_mark("K7", &[draft.mark.clone()]);
+    let next = opened
+        .notebook
+        .next_mark("K7", std::slice::from_ref(&draft.mark));
     assert_ne!(next.unwrap().to_string(), mark);
 
     // It goes on where it stood: three readings, two still to come.
