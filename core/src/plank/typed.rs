@@ -224,6 +224,8 @@ pub fn retyped(field: Field, taken: &Taken) -> String {
         (Measure::Temperature, "degC") => "C",
         (Measure::Temperature, "degF") => "F",
         (Measure::Slope, unit @ ("in 300" | "in 12")) => unit,
+        // With inches, a bare fraction would be asked about: 3:8 is the same wherever it is typed.
+        (Measure::Slope, _) => return typed.replacen('/', ":", 1),
         _ => return typed.to_owned(),
     };
     // The hand of a twist stands behind the unit.
