@@ -5,8 +5,8 @@ use super::given::{Given, Kind, Unanswered};
 use super::{Answer, Input, Question, Way, wanted};
 use crate::quantity::{celsius, show};
 use crate::wood::{
-    CALIBRATION_CELSIUS, emc, emc_four_parameter, humidity_for_emc,
-    humidity_for_emc_four_parameter, meter_corrected,
+    CALIBRATION_CELSIUS, emc_four_parameter, emc_worked, humidity_for_emc,
+    humidity_for_emc_four_parameter, meter_corrected_worked, moisture_from_ovendry_worked,
 };
 
 pub(super) const TEMPERATURE: Input = Input {
@@ -45,11 +45,11 @@ fn settles(given: &Given<'_>) -> Result<Answer, Unanswered> {
         given.humidity(HUMIDITY.label)?,
     );
     let newer = emc_four_parameter(air, humidity)?;
+    let mut steps = Vec::new();
+    let settles = emc_worked(&mut steps, air, humidity)?;
     Ok(Answer::on(EMC_BASIS)
-        .with(
-            "Wood settles at",
-            show::moisture(emc(air, humidity)?.in_percent()),
-        )
+        .worked(steps)
+        .with("Wood settles at", show::moisture(settles.in_percent()))
         .with("by the newer equation", show::moisture(newer.in_percent())))
 }
 
@@ -60,11 +60,16 @@ fn keeps(given: &Given<'_>) -> Result<Answer, Unanswered> {
     );
     let shown = |percent: f64| format!("{} RH", show::moisture(percent));
     let newer = humidity_for_emc_four_parameter(air, wood)?;
-    Ok(Answer::on(EMC_BASIS)
-        .with(
-            "Kept by a humidity of",
-            shown(humidity_for_emc(air, wood)?.in_percent()),
-        )
+    let kept_by = humidity_for_emc(air, wood)?;
+    let mut steps = Vec::new();
+    emc_worked(&mut steps, air, kept_by)?;
+    let mut answer = Answer::on(EMC_BASIS).worked(steps);
+    answer.working.notes.push(
+        "The equation is solved for the humidity by halving; here it is with the humidity found."
+            .into(),
+    );
+    Ok(answer
+        .with("Kept by a humidity of", shown(kept_by.in_percent()))
         .with("by the newer equation", shown(newer.in_percent())))
 }
 
@@ -79,7 +84,9 @@ pub(super) static METER: Question = Question {
 };
 
 fn meter(given: &Given<'_>) -> Result<Answer, Unanswered> {
-    let corrected = meter_corrected(
+    let mut steps = Vec::new();
+    let corrected = meter_corrected_worked(
+        &mut steps,
         given.moisture(SHOWN.label)?,
         given.temperature(WOOD_TEMPERATURE.label)?,
         celsius(CALIBRATION_CELSIUS),
@@ -88,5 +95,30 @@ fn meter(given: &Given<'_>) -> Result<Answer, Unanswered> {
         "A pin meter calibrated at 20 °C, from 6 to 30 %; the meter's own paper decides. Wood Handbook, \
          FPL-GTR-190 (2010), chapter 13.",
     )
+    .worked(steps)
     .with("Moisture", show::moisture(corrected.in_percent())))
+}
+
+const WET: Input = wanted("Mass as it was", Kind::Mass);
+const DRY: Input = wanted("Mass oven-dry", Kind::Mass);
+
+/// What was the moisture, by oven-drying?
+pub(super) static OVEN: Question = Question {
+    asks: "What was the moisture, by oven-drying?",
+    ways: &[Way {
+        name: "",
+        inputs: &[WET, DRY],
+        answer: oven,
+    }],
+};
+
+fn oven(given: &Given<'_>) -> Result<Answer, Unanswered> {
+    let mut steps = Vec::new();
+    let (wet, dry) = (given.mass(WET.label)?, given.mass(DRY.label)?);
+    let moisture = moisture_from_ovendry_worked(&mut steps, wet, dry)?;
+    Ok(Answer::on(
+        "Dried at 103 °C until it loses no more; mind the fire. A definition: ASTM D4442 (from memory).",
+    )
+    .worked(steps)
+    .with("Moisture", show::moisture(moisture.in_percent())))
 }

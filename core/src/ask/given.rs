@@ -3,7 +3,8 @@
 use super::Input;
 use crate::quantity::read::{self, Understood, Units, Unreadable};
 use crate::quantity::{
-    Angle, Length, MassDensity, Moisture, Slope, Temperature, celsius, degrees, kg_per_m3, mm, show,
+    Angle, Frequency, Length, Mass, MassDensity, Moisture, Slope, Temperature, celsius, degrees,
+    hz, kg, kg_per_m3, mm, show,
 };
 use crate::wood::{Humidity, Species};
 use rust_decimal::Decimal;
@@ -25,6 +26,10 @@ pub enum Kind {
     Density,
     /// A slope of grain.
     Slope,
+    /// A mass.
+    Mass,
+    /// A note, in hertz.
+    Frequency,
     /// An amount: money, or a count.
     Amount,
     /// A wood, chosen by its name.
@@ -52,6 +57,8 @@ impl Kind {
             Kind::Angle => read::angle(typed),
             Kind::Density => read::density(typed, units),
             Kind::Slope => read::slope(typed, units),
+            Kind::Mass => read::mass(typed, units),
+            Kind::Frequency => read::plain(without_hertz(typed)),
             Kind::Amount | Kind::Wood => Err(Unreadable::NoNumber),
         }
     }
@@ -68,11 +75,25 @@ impl Kind {
             Kind::Length => both(show::length),
             Kind::Temperature => both(show::temperature),
             Kind::Density => both(show::density),
+            Kind::Mass => both(show::mass),
+            Kind::Frequency => format!("{} Hz", show::number(value, 1)),
             Kind::Humidity => format!("{} RH", show::moisture(value)),
             Kind::Angle => show::angle(value),
             Kind::Slope => show::slope(value),
             Kind::Moisture | Kind::Amount | Kind::Wood => show::moisture(value),
         }
+    }
+}
+
+fn without_hertz(typed: &str) -> &str {
+    let typed = typed.trim_end();
+    match typed
+        .len()
+        .checked_sub(2)
+        .and_then(|at| typed.split_at_checked(at))
+    {
+        Some((number, unit)) if unit.eq_ignore_ascii_case("hz") => number,
+        _ => typed,
     }
 }
 
@@ -175,6 +196,16 @@ impl Given<'_> {
     /// A slope of grain.
     pub(super) fn slope(&self, label: &str) -> Result<Slope, Unreadable> {
         self.value(Kind::Slope, label).map(Slope::tangent)
+    }
+
+    /// A mass.
+    pub(super) fn mass(&self, label: &str) -> Result<Mass, Unreadable> {
+        self.value(Kind::Mass, label).map(kg)
+    }
+
+    /// A frequency.
+    pub(super) fn frequency(&self, label: &str) -> Result<Frequency, Unreadable> {
+        self.value(Kind::Frequency, label).map(hz)
     }
 
     /// An amount, where one is typed.

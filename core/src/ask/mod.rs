@@ -8,9 +8,12 @@ mod given;
 mod movement;
 mod shape;
 mod size;
+mod stiffness;
 
 pub use given::{Given, Kind, Understanding};
 
+use crate::plank::Working;
+use crate::quantity::Step;
 use crate::quantity::read::Units;
 use crate::wood::Species;
 use given::Unanswered;
@@ -67,20 +70,27 @@ pub struct Figure {
 }
 
 /// An answer.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Answer {
     /// The figures, the one asked for first.
     pub figures: Vec<Figure>,
     /// The range in which it holds, how good it is, and where it comes from: one line.
     pub basis: String,
+    /// How it was worked out.
+    pub working: Working,
 }
 
 impl Answer {
     fn on(basis: impl Into<String>) -> Self {
         Self {
-            figures: Vec::new(),
             basis: basis.into(),
+            ..Self::default()
         }
+    }
+
+    fn worked(mut self, steps: Vec<Step>) -> Self {
+        self.working.steps = steps;
+        self
     }
 
     fn with(mut self, name: impl Into<String>, value: impl Into<String>) -> Self {
@@ -93,7 +103,7 @@ impl Answer {
 }
 
 /// What comes back.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Reply {
     /// These are still to be typed, or typed anew.
     Wants(Vec<&'static str>),
@@ -129,7 +139,7 @@ impl Way {
 }
 
 /// All questions, in the order in which they are offered.
-pub const QUESTIONS: [&Question; 8] = [
+pub const QUESTIONS: [&Question; 11] = [
     &air::SETTLES,
     &size::FOOTAGE,
     &movement::MOVES,
@@ -138,6 +148,9 @@ pub const QUESTIONS: [&Question; 8] = [
     &size::WEIGHT,
     &air::METER,
     &shape::GRAIN,
+    &movement::CUPS,
+    &air::OVEN,
+    &stiffness::STIFF,
 ];
 
 #[cfg(test)]

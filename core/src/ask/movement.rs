@@ -3,8 +3,10 @@
 use super::air::{EMC_BASIS, TEMPERATURE};
 use super::given::{Given, Kind, Unanswered};
 use super::{Answer, Input, Question, Way, wanted};
-use crate::quantity::{Moisture, in_kg_per_m3, in_mm, show};
-use crate::wood::{Across, Method, Species, density_at, emc, gravity_from_density};
+use crate::quantity::{Moisture, in_kg_per_m3, in_mm, mm, show};
+use crate::wood::{
+    Across, Hollow, LineInLog, Method, Species, density_at_worked, emc, gravity_from_density,
+};
 
 const WOOD: Input = wanted("Wood", Kind::Wood);
 const ACROSS: Input = wanted("Width across the grain", Kind::Length);
@@ -63,8 +65,9 @@ fn moves(given: &Given<'_>, from: Moisture, to: Moisture) -> Result<Answer, Unan
         ))
     };
     let wood = given.wood.ok_or_else(unknown)?;
+    let mut steps = Vec::new();
     let moved = wood
-        .movement(width, rings, Across::Width, from, to)
+        .movement_worked(&mut steps, width, (rings, Across::Width), from, to)
         .ok_or_else(unknown)??;
     let change = in_mm(moved.change);
     let (word, size) = if change < 0.0 {
@@ -100,6 +103,7 @@ fn moves(given: &Given<'_>, from: Moisture, to: Moisture) -> Result<Answer, Unan
     };
     Ok(
         Answer::on(format!("{basis} Numbers of {}: {of_wood}.", wood.name()))
+            .worked(steps)
             .with(word, format!("{} mm", show::number(size, 2)))
             .with(
                 "and is then",
@@ -124,15 +128,53 @@ fn density(given: &Given<'_>) -> Result<Answer, Unanswered> {
         given.moisture(MEASURED_AT.label)?,
         given.moisture(WANTED_AT.label)?,
     );
-    let found = density_at(measured, at, wanted)?;
+    let mut steps = Vec::new();
+    let found = density_at_worked(&mut steps, measured, at, wanted)?;
     let gravity = gravity_from_density(found, wanted)?;
     Ok(Answer::on(
         "Both moistures from 0 to 30 %; mass and volume change together, specific gravity is oven-dry \
          mass. Wood Handbook, FPL-GTR-282 (2021), equations 4-13 and 4-14.",
     )
+    .worked(steps)
     .with(
         format!("Density at {}", show::moisture(wanted.in_percent())),
         show::density(in_kg_per_m3(found), given.units),
     )
     .with("Specific gravity there", show::number(gravity, 3)))
+}
+
+const PITH: Input = wanted("Radius of the ring at mid-width", Kind::Length);
+
+/// How much does a board cup?
+pub(super) static CUPS: Question = Question {
+    asks: "How much does a board cup as it dries?",
+    ways: &[Way {
+        name: "",
+        inputs: &[WOOD, ACROSS, PITH, FROM, TO],
+        answer: cups,
+    }],
+};
+
+fn cups(given: &Given<'_>) -> Result<Answer, Unanswered> {
+    let line = LineInLog {
+        width: given.length(ACROSS.label)?,
+        pith_depth: given.length(PITH.label)?,
+        pith_offset: mm(0.0),
+    };
+    let (from, to) = (given.moisture(FROM.label)?, given.moisture(TO.label)?);
+    let unknown = || Unanswered("how this wood shrinks is not known".into());
+    let wood = given.wood.ok_or_else(unknown)?;
+    let cup = wood.cupping(&line, from, to).ok_or_else(unknown)??;
+    let hollow = match cup.hollow {
+        Some(Hollow::Bark) => "on the bark side",
+        Some(Hollow::Pith) => "on the pith side",
+        None => "nowhere",
+    };
+    Ok(Answer::on(
+        "A board sawn evenly about the pith, free to move, alike all over: every ring and every radius \
+         shrinks by its own share. Derived: geometry, with the shrinkage of the Wood Handbook.",
+    )
+    .with("Cup, the gap under a straightedge", format!("{} mm", show::number(in_mm(cup.gap), 2)))
+    .with("Hollow", hollow)
+    .with("Its width is then", show::length(in_mm(cup.width), given.units)))
 }

@@ -3,7 +3,8 @@
 use super::given::{Given, Kind, Unanswered};
 use super::{Answer, Input, Question, Way, wanted};
 use crate::plank::{
-    Bend, BendShape, Plank, Slab, Stations, bend_left, combined_slope, runout_over, slab_cut_first,
+    Bend, BendShape, Plank, Slab, Stations, bend_left_worked, combined_slope_worked,
+    runout_over_worked, slab_cut_first_worked,
 };
 use crate::quantity::{in_mm, mm, show};
 
@@ -52,7 +53,8 @@ fn bow(given: &Given<'_>, shape: BendShape) -> Result<Answer, Unanswered> {
         shape,
         signed: false,
     };
-    let left = bend_left(&bend, over, blank)?;
+    let mut steps = Vec::new();
+    let left = bend_left_worked(&mut steps, &bend, over, blank)?;
     let shown = |value| show::length(in_mm(value), given.units);
     let kinked = matches!(shape, BendShape::Kink(_));
     let (name, basis) = if kinked {
@@ -80,7 +82,7 @@ fn bow(given: &Given<'_>, shape: BendShape) -> Result<Answer, Unanswered> {
         };
         let planing = given.length_if_any(PLANING.label).unwrap_or(mm(0.0));
         // The width matters to twist and cup only, and neither is here.
-        let cut = slab_cut_first(&plank, blank, blank, planing)?;
+        let cut = slab_cut_first_worked(&mut steps, &plank, (blank, blank), planing)?;
         let left = |slab: Slab| {
             if slab.thickness > mm(0.0) {
                 shown(slab.thickness)
@@ -94,7 +96,7 @@ fn bow(given: &Given<'_>, shape: BendShape) -> Result<Answer, Unanswered> {
         }
         answer.basis.push_str(" Twist and cup are left out.");
     }
-    Ok(answer)
+    Ok(answer.worked(steps))
 }
 
 /// What do the slopes on two faces come to?
@@ -108,15 +110,17 @@ pub(super) static GRAIN: Question = Question {
 };
 
 fn grain(given: &Given<'_>) -> Result<Answer, Unanswered> {
-    let slope = combined_slope(given.slope(FACE.label)?, given.slope(EDGE.label)?);
+    let mut steps = Vec::new();
+    let (face, edge) = (given.slope(FACE.label)?, given.slope(EDGE.label)?);
+    let slope = combined_slope_worked(&mut steps, face, edge);
     let mut answer = Answer::on("The root of both squares, for any slopes. Derived: geometry.")
         .with("Slope of grain", show::slope(slope.in_tangent()));
     if let Some(blank) = given.length_if_any(RUN.label) {
-        let runs = runout_over(slope, blank);
+        let runs = runout_over_worked(&mut steps, slope, blank);
         answer = answer.with(
             "It runs out over the blank by",
             show::length(in_mm(runs), given.units),
         );
     }
-    Ok(answer)
+    Ok(answer.worked(steps))
 }

@@ -4,7 +4,7 @@ use super::given::{Given, Kind, Unanswered};
 use super::movement::DENSITY_OF;
 use super::{Answer, Input, Question, Way, wanted};
 use crate::plank::{
-    ExactLength, Plank, Side, Stations, cubic_metres, exact_board_feet, mass_of, volume,
+    ExactLength, Plank, Side, Stations, cubic_metres, exact_board_feet, mass_of, volume_worked,
 };
 use crate::quantity::{in_kg, show};
 use rust_decimal::{Decimal, RoundingStrategy};
@@ -100,9 +100,11 @@ fn weight(given: &Given<'_>) -> Result<Answer, Unanswered> {
         ..Plank::default()
     };
     let density = given.density(DENSITY_OF.label)?;
-    let mass = mass_of(density, volume(&plank)?);
+    let mut steps = Vec::new();
+    let mass = mass_of(density, volume_worked(&mut steps, &plank)?);
     Ok(
         Answer::on("Density × volume, at one moisture; a parallel plank. A definition.")
+            .worked(steps)
             .with("Weight", show::mass(in_kg(mass), given.units)),
     )
 }

@@ -254,3 +254,50 @@ proptest::proptest! {
         }
     }
 }
+
+#[test]
+fn a_board_cups_to_the_bark_side_as_it_dries() {
+    let maple = find("maple-sugar");
+    let typed = |to| {
+        [
+            ("Width across the grain", "205"),
+            ("Radius of the ring at mid-width", "125"),
+            ("Moisture from", "12"),
+            ("Moisture to", to),
+        ]
+    };
+    let dried = figures(reply_of(8, 0, &typed("8.5"), maple));
+    assert_eq!(
+        (dried[0].1.as_str(), dried[1].1.as_str()),
+        ("0.46 mm", "on the bark side")
+    );
+    assert_eq!(
+        figures(reply_of(8, 0, &typed("14"), maple))[1].1,
+        "on the pith side"
+    );
+}
+
+#[test]
+fn a_bar_by_its_note_and_moisture_by_the_oven() {
+    let bar = [
+        ("Length of the bar", "950"),
+        ("Its first note along the length", "2220 Hz"),
+        ("Density", "705"),
+    ];
+    let Reply::Answer(answer) = reply_of(10, 0, &bar, None) else {
+        panic!("no answer");
+    };
+    assert_eq!(answer.figures[0].value, "12.54 GPa");
+    assert_eq!(answer.figures[1].value, "4218 m/s");
+    assert_eq!(answer.working.steps.len(), 2);
+    let oven = |wet, dry| {
+        reply_of(
+            9,
+            0,
+            &[("Mass as it was", wet), ("Mass oven-dry", dry)],
+            None,
+        )
+    };
+    assert_eq!(first(oven("136 g", "100 g")), "36 %");
+    assert!(why_not(oven("100 g", "136 g")).contains("mixed up"));
+}

@@ -37,7 +37,8 @@ pub use emc::{
 };
 pub use meter::{CALIBRATION_CELSIUS, MeterError, meter_corrected, meter_corrected_worked};
 pub use ovendry::{
-    OvenDryError, mass_at, moisture_from_ovendry, one_percent_of_moisture, ovendry_mass,
+    OvenDryError, mass_at, moisture_from_ovendry, moisture_from_ovendry_worked,
+    one_percent_of_moisture, ovendry_mass,
 };
 pub use own::OwnWood;
 pub use own_number::{OwnNumber, OwnNumberError};
@@ -53,8 +54,9 @@ pub use stiffness::{
     Bar, Decrement, Found, INTERSECTION, LossTangent, NODE_SHARE, SpecificStiffness,
     StiffnessError, Strength, decrement_from_decay, hankinson, isotropic_correction, loss_tangent,
     loss_tangent_from_bandwidth, property_at_moisture, shear_correction, slender_correction,
-    sound_along, specific_stiffness, speed_of_sound, stiffness_by_rule, stiffness_from_bending,
-    stiffness_from_flexural, stiffness_from_longitudinal, stiffness_from_sound,
-    stiffness_on_the_slope, stiffness_to_12, strength_on_the_slope, strength_tested,
+    sound_along, sound_along_worked, specific_stiffness, speed_of_sound, stiffness_by_rule,
+    stiffness_from_bending, stiffness_from_flexural, stiffness_from_longitudinal,
+    stiffness_from_sound, stiffness_from_sound_worked, stiffness_on_the_slope, stiffness_to_12,
+    strength_on_the_slope, strength_tested,
 };
 pub use year::{Air, OverYear, WorkshopYear};

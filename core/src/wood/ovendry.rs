@@ -2,7 +2,7 @@
 //!
 //! It never says how the water is spread inside, nor how long it takes to move.
 
-use crate::quantity::{Mass, Moisture, in_kg};
+use crate::quantity::{Mass, Moisture, Pen, Silent, formula, in_kg};
 use thiserror::Error;
 
 /// Why nothing can be told from a weighing.
@@ -43,11 +43,32 @@ const SOAKED: f64 = 1000.0;
 /// assert!((found.in_percent() - 36.0).abs() < 1e-9);
 /// ```
 pub fn moisture_from_ovendry(wet: Mass, dry: Mass) -> Result<Moisture, OvenDryError> {
+    moisture_from_ovendry_worked(&mut Silent, wet, dry)
+}
+
+/// [`moisture_from_ovendry`], with its step.
+pub fn moisture_from_ovendry_worked(
+    pen: &mut impl Pen,
+    wet: Mass,
+    dry: Mass,
+) -> Result<Moisture, OvenDryError> {
     let (wet, dry) = (positive(wet)?, positive(dry)?);
     if wet < dry {
         return Err(OvenDryError::LighterThanDry { wet, dry });
     }
-    Ok(Moisture::percent(100.0 * ((wet - dry) / dry).value))
+    Ok(Moisture::percent(
+        pen.work(&OVENDRY, [in_kg(wet), in_kg(dry)]),
+    ))
+}
+
+formula! {
+    /// Moisture content by oven-drying.
+    OVENDRY: "Moisture by oven-drying", "M", "%";
+    m: "m", "as it was", "kg";
+    dry: "m₀", "oven-dry", "kg";
+    = 100.0 * (m - dry) / dry;
+    range "dried at 103 °C until it loses no more";
+    source "Wood Handbook, FPL-GTR-282 (2021), equation 4-1 (its number from memory); ASTM D4442";
 }
 
 /// Oven-dry mass from mass and moisture: `m0 = m/(1 + M/100)`. An error for a mass of nothing or what is

@@ -13,7 +13,7 @@ use super::source::{Derivation, Origin, Sourced};
 use super::stiffness::{SpecificStiffness, specific_stiffness, speed_of_sound};
 use super::table;
 use crate::quantity::{
-    Angle, Length, MassDensity, Moisture, Pressure, Velocity, in_kg_per_m3, kg_per_m3,
+    Angle, Length, MassDensity, Moisture, Pen, Pressure, Silent, Velocity, in_kg_per_m3, kg_per_m3,
 };
 use std::sync::OnceLock;
 use uom::si::pressure::megapascal;
@@ -215,6 +215,18 @@ impl Species {
         from: Moisture,
         to: Moisture,
     ) -> Option<Result<Movement, ShrinkageError>> {
+        self.movement_worked(&mut Silent, size, (ring_angle, across), from, to)
+    }
+
+    /// [`Species::movement`], with its steps.
+    pub fn movement_worked(
+        &self,
+        pen: &mut impl Pen,
+        size: Length,
+        (ring_angle, across): (Angle, Across),
+        from: Moisture,
+        to: Moisture,
+    ) -> Option<Result<Movement, ShrinkageError>> {
         let radial = self.radial_shrinkage()?.value;
         let tangential = self.tangential_shrinkage()?.value;
         let c_radial = self.radial_coefficient()?.value;
@@ -222,7 +234,7 @@ impl Species {
         Some(
             coefficient_at_angle(c_radial, c_tangential, ring_angle, across).and_then(|c| {
                 let s = shrinkage_at_angle(radial, tangential, ring_angle, across)?;
-                Movement::find(size, Some(c), s, from, to)
+                Movement::find_worked(pen, size, (Some(c), s), from, to)
             }),
         )
     }

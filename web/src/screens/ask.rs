@@ -1,10 +1,14 @@
 //! Quick questions without a plank: one is open at a time, and its answer follows every key.
 
 use crate::app::App;
-use crate::parts::{Choice, CollectAny, Facts, Frame, TextField, WoodChosen, WoodField, live};
+use crate::parts::{
+    Choice, CollectAny, Frame, TextField, WoodChosen, WoodField, facts_drawn, live, told_figure,
+};
 use crate::route::Route;
 use leptos::prelude::*;
-use stillwood_core::ask::{Answer, Input, Kind, QUESTIONS, Question, Reply, Understanding, Way};
+use stillwood_core::ask::{
+    Answer, Figure, Input, Kind, QUESTIONS, Question, Reply, Understanding, Way,
+};
 
 /// What is typed, by the labels: it stays when another question is opened.
 #[derive(Clone, Copy)]
@@ -135,12 +139,23 @@ fn answered(reply: Reply) -> AnyView {
                 .into_any()
         }
         Reply::Cannot(why) => view! { <p class="note bad">{why}</p> }.into_any(),
-        Reply::Answer(Answer { figures, basis }) => {
-            let of = figures
-                .into_iter()
-                .map(|figure| (figure.name, Some(figure.value)));
+        Reply::Answer(Answer {
+            figures,
+            basis,
+            working,
+        }) => {
+            let of = figures.into_iter().map(|Figure { name, value }| {
+                let figure = match working.steps.is_empty() {
+                    true => value.into_any(),
+                    false => {
+                        let working = working.clone();
+                        told_figure(name.clone(), value, move || Some(working.clone()))
+                    }
+                };
+                (name, figure)
+            });
             view! {
-                <Facts of=of.collect() />
+                {facts_drawn(of.collect())}
                 <p class="small basis">{basis}</p>
             }
             .into_any()
