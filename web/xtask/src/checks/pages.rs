@@ -20,7 +20,7 @@ const ORIGINS: [&str; 10] = [
     "(from memory",
     ", from memory",
     "(read",
-    "read in",
+    "(formula read",
 ];
 
 const NO_VALUE: &str = "No published value:";
