@@ -206,6 +206,10 @@ mod tests {
         let folded = of(0.0, 0.5, |x| Some(10.0 - x.abs())).unwrap();
         assert_eq!(folded.standard, 0.5);
         assert_eq!(folded.parts, [('x', -0.5)]);
+        // Nearly nothing: of two changes the same way, the larger counts, whichever move makes it.
+        let peak = |at: f64| of(at, 0.5, |x| Some(10.0 - x.abs())).unwrap().parts;
+        assert_eq!(peak(0.125), [('x', -0.5)]);
+        assert_eq!(peak(-0.125), [('x', -0.5)]);
     }
 
     #[test]

@@ -172,6 +172,13 @@ mod tests {
     use proptest::prelude::*;
 
     #[test]
+    fn a_confidence_that_is_just_reached_is_reached() {
+        assert_eq!(how_many_to_start(1, 0.5, 0.5), Ok(1));
+        assert_eq!(how_many_to_start(2, 0.5, 0.25), Ok(2));
+        assert_eq!(how_many_to_start(1, 0.5, 0.75), Ok(2));
+    }
+
+    #[test]
     fn starting_numbers_for_90_percent() {
         for (wanted, p, n) in [
             (1, 0.5, 4),

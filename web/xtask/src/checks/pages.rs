@@ -4,10 +4,13 @@ use std::fs;
 use std::path::Path;
 
 use anyhow::{Context, Result};
-use syn::{Attribute, Expr, ExprLit, File, ImplItem, Item, ItemImpl, Lit, Meta, Type, Visibility};
+use syn::{
+    Attribute, Expr, ExprLit, File, ImplItem, Item, ItemImpl, Lit, Meta, ReturnType, Signature,
+    Type, Visibility,
+};
 
 /// What a page says where a formula comes from.
-const ORIGINS: [&str; 8] = [
+const ORIGINS: [&str; 10] = [
     "Source:",
     "Derived here",
     "A definition",
@@ -15,7 +18,9 @@ const ORIGINS: [&str; 8] = [
     "ommon practice",
     "extbook",
     "(from memory",
-    "(read in",
+    ", from memory",
+    "(read",
+    "(formula read",
 ];
 
 const NO_VALUE: &str = "No published value:";
@@ -29,7 +34,7 @@ pub(super) struct Function {
     pub(super) short: String,
     /// Whether its page says where it comes from.
     pub(super) has_origin: bool,
-    /// Whether its page states an equation.
+    /// Whether its page states an equation; what gives a text only shows one.
     pub(super) has_equation: bool,
     /// Why no published value is known for it.
     pub(super) no_value: Option<String>,
@@ -71,7 +76,8 @@ pub(super) fn functions_in(text: &str, room: &str) -> Result<Vec<Function>> {
     for item in &items {
         match item {
             Item::Fn(free) if matches!(free.vis, Visibility::Public(_)) => {
-                found.push(function(&free.attrs, room, free.sig.ident.to_string()));
+                let name = free.sig.ident.to_string();
+                found.push(function(&free.attrs, &free.sig, room, name));
             }
             Item::Impl(of_type) if of_type.trait_.is_none() => {
                 found.extend(methods(of_type, room));
@@ -96,12 +102,17 @@ fn methods(of_type: &ItemImpl, room: &str) -> Vec<Function> {
     public
         .map(|method| {
             let name = format!("{}::{}", last.ident, method.sig.ident);
-            function(&method.attrs, room, name)
+            function(&method.attrs, &method.sig, room, name)
         })
         .collect()
 }
 
-fn function(attributes: &[Attribute], room: &str, short: String) -> Function {
+fn function(
+    attributes: &[Attribute],
+    signature: &Signature,
+    room: &str,
+    short: String,
+) -> Function {
     let page = page(attributes);
     let prose: Vec<String> = page
         .split("\n\n")
@@ -120,7 +131,8 @@ fn function(attributes: &[Attribute], room: &str, short: String) -> Function {
                 .to_owned(),
         )
     });
-    let has_equation = prose.iter().any(|paragraph| paragraph.contains(" = "));
+    let has_equation =
+        !gives_text(signature) && prose.iter().any(|paragraph| paragraph.contains(" = "));
     Function {
         name: format!("{room}::{short}"),
         short,
@@ -128,6 +140,17 @@ fn function(attributes: &[Attribute], room: &str, short: String) -> Function {
         has_equation,
         no_value: no_value.filter(|reason| !reason.is_empty()),
     }
+}
+
+fn gives_text(signature: &Signature) -> bool {
+    let ReturnType::Type(_, given) = &signature.output else {
+        return false;
+    };
+    let name = match given.as_ref() {
+        Type::Reference(reference) => reference.elem.as_ref(),
+        other => other,
+    };
+    matches!(name, Type::Path(path) if path.path.is_ident("String") || path.path.is_ident("str"))
 }
 
 /// The doc comment without its examples.
