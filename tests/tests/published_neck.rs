@@ -40,20 +40,20 @@ fn stress(row: &Row, layer: usize, from_face: f64) -> f64 {
 fn compute(row: &Row) -> f64 {
     match row.formula.as_str() {
         "torsion_factor" => torsion_factor(mm(20.0), mm(20.0 * row.number("ratio", ""))).unwrap(),
-        "stress_at_first_face" => stress(row, 0, 0.0),
-        "stress_at_joint" => stress(row, 0, in_mm(layers(row)[0].thickness)),
-        "stress_at_last_face" => {
+        "stiffness_across_glue_lines first_face" => stress(row, 0, 0.0),
+        "stiffness_across_glue_lines joint" => stress(row, 0, in_mm(layers(row)[0].thickness)),
+        "stiffness_across_glue_lines last_face" => {
             let whole: f64 = layers(row).iter().map(|one| in_mm(one.thickness)).sum();
             stress(row, layers(row).len() - 1, whole)
         }
-        "transformed_moment" => {
+        "stiffness_along_glue_lines moment" => {
             let stiffness = stiffness_along_glue_lines(&layers(row)).unwrap();
             let reference = 1e9 * row.number("reference", "");
             1e12 * stiffness.in_newton_square_metres() / reference
         }
         "neutral_axis" => in_mm(neutral_axis(&layers(row)).unwrap()),
         // Held at one end, the other moves by four times the gap over the same length.
-        "end_displacement" => {
+        "bow_from_strains end" => {
             let length = mm(row.number("length", "mm"));
             let strains = [row.number("strain", ""), 0.0];
             let pairs: Vec<_> = layers(row).into_iter().zip(strains).collect();

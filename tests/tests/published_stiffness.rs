@@ -75,16 +75,16 @@ fn result_of(row: &Row) -> f64 {
         "property_at_moisture" => {
             property_at_moisture(n("P12"), n("Pg"), moisture("Mp"), moisture("M")).unwrap()
         }
-        "rise_by_rule" => {
+        "stiffness_by_rule rise" => {
             let risen = stiffness_by_rule(gpa(1.0), moisture("from"), moisture("to")).unwrap();
             100.0 * (in_gpa(risen) - 1.0)
         }
-        "sound_slows_by" => sound_slows_by(row, moisture("from"), moisture("to")),
+        "speed_of_sound slows" => sound_slows_by(row, moisture("from"), moisture("to")),
         "strength_on_the_slope" => 100.0 * strength_on_the_slope(strength(), slope()).unwrap(),
         "strength_tested" => 100.0 * strength_tested(strength(), slope()).unwrap(),
-        "stiffness_least" => 100.0 * stiffness_on_the_slope(slope()).unwrap().0,
-        "stiffness_most" => 100.0 * stiffness_on_the_slope(slope()).unwrap().1,
-        "above_static" => {
+        "stiffness_on_the_slope least" => 100.0 * stiffness_on_the_slope(slope()).unwrap().0,
+        "stiffness_on_the_slope most" => 100.0 * stiffness_on_the_slope(slope()).unwrap().1,
+        "Found::above_static" => {
             let found = match row.text("found") {
                 "flexural" => Found::Flexural,
                 "longitudinal" => Found::Longitudinal,
@@ -93,18 +93,18 @@ fn result_of(row: &Row) -> f64 {
             };
             100.0 * found.above_static()
         }
-        "flexural_front" => flexural_front(),
-        "front_root" => {
+        "stiffness_from_flexural front" => flexural_front(),
+        "stiffness_from_flexural root" => {
             let pi = std::f64::consts::PI;
             libm::pow(48.0 * pi * pi / flexural_front(), 0.25)
         }
-        "node_share" => NODE_SHARE,
+        "stiffness_from_flexural node" => NODE_SHARE,
         "isotropic_correction" => isotropic_correction(n("slenderness"), n("poisson")).unwrap(),
-        "isotropic_thin" => {
+        "isotropic_correction thin" => {
             let t = isotropic_correction(n("slenderness"), n("poisson")).unwrap();
             (t - 1.0) * n("slenderness") * n("slenderness")
         }
-        "shear_thin" => {
+        "shear_correction thin" => {
             let t = shear_correction(n("slenderness"), n("ratio")).unwrap();
             (t - 1.0) * n("slenderness") * n("slenderness")
         }
@@ -121,14 +121,14 @@ fn result_of(row: &Row) -> f64 {
             let force = newtons(row.number("F", "N"));
             in_gpa(stiffness_from_bending(&bar, length("span"), force, length("d")).unwrap())
         }
-        "decrement" => decrement().value(),
+        "decrement_from_decay" => decrement().value(),
         "loss_tangent" => loss_tangent(decrement()).unwrap().value(),
         "moisture_from_ovendry" => moisture_from_ovendry(mass("wet"), mass("dry"))
             .unwrap()
             .in_percent(),
         "mass_at" => in_kg(mass_at(mass("m"), moisture("from"), moisture("to")).unwrap()),
-        "cup_gap" => in_mm(cup().gap),
-        "cup_width" => in_mm(cup().width),
+        "cupping gap" => in_mm(cup().gap),
+        "cupping width" => in_mm(cup().width),
         other => panic!("{}: no formula {other}", row.id),
     }
 }

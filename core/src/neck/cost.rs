@@ -93,6 +93,8 @@ pub fn cost_to_survivors(paid: Decimal, started: u32, through: &[u32]) -> Option
 /// Waste is paid for by the children. `None` for no children, a volume that is less than nothing, or
 /// nothing in all. Not rounded; the parts add up to the cost but for the last digit of division.
 /// Arithmetic of shares.
+///
+/// No published value: arithmetic of shares.
 pub fn cost_by_volume(cost: Decimal, volumes: &[Decimal]) -> Option<Vec<Decimal>> {
     let mut whole = Decimal::ZERO;
     for volume in volumes {

@@ -40,6 +40,8 @@ formula! {
 }
 
 /// What a body weighs: m = rho V, [`density_of`] turned round. A definition.
+///
+/// No published value: a definition, one product.
 pub fn mass_of(density: MassDensity, volume: Volume) -> Mass {
     density * volume
 }

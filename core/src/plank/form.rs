@@ -217,6 +217,8 @@ pub fn bend_left_worked(
 /// Even curve: d (l/s)^2, the same at every place. Kink at p: f (p - a)(a + l - p)/l, and nothing when p
 /// is not inside the piece; symbols as in [`bend_left`]. An error as there, and when the piece does not lie
 /// in the plank. Derived here: geometry of small angles.
+///
+/// No published value: geometry, held against `bend_left`.
 pub fn bend_left_at(
     bend: &Bend,
     plank: Length,

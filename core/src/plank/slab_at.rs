@@ -18,6 +18,8 @@ use crate::quantity::{Length, Silent};
 /// between the stations, and the bow that of its place: a kink costs by where it lies in the piece, see
 /// [`bend_left_at`]. An error as there, and when the piece does not lie in the plank. Derived here:
 /// geometry.
+///
+/// No published value: geometry, held against `slab_cut_first`.
 pub fn slab_at(
     plank: &Plank,
     from: Length,

@@ -91,6 +91,8 @@ pub type Warps = BTreeMap<Warp, Gap>;
 
 /// The standard uncertainty of a gap that may be off by the half-width either way: `half_width /
 /// sqrt(3)` (JCGM 100:2008 4.3.7, from memory).
+///
+/// No published value: the half-width over the root of three (JCGM 100), held in quantity.
 pub fn standard_of(half_width: Length) -> Length {
     half_width.abs() / 3.0_f64.sqrt()
 }
@@ -207,6 +209,8 @@ pub enum LimitError {
 /// The limit d holds over the length s. An even curve that is allowed d over s is allowed d (L/s)^2 over
 /// L; an even twist of d over s comes to d L/s; a cup does not ask for the length. Derived here:
 /// geometry. An error where s is nothing or less, or L was not measured.
+///
+/// No published value: the scaling of a sagitta, see `even_gap_over`, which is held in plank.
 pub fn limit_over(
     warp: Warp,
     limit: Limit,
@@ -285,6 +289,8 @@ pub struct Change {
 /// The change is the later gap less the earlier, its uncertainty `sqrt(u1^2 + u2^2)` (JCGM 100:2008,
 /// 5.1.2, from memory). Beyond and within are guarded decisions, see [`standing`]; a change surely within
 /// its limit and under twice its uncertainty is no movement.
+///
+/// No published value: differences of readings.
 pub fn changes(
     from: &Warps,
     to: &Warps,

@@ -97,6 +97,8 @@ fn free(
 ///
 /// An error for blanks of no laminates, beyond the calendar, or above 100000 laminates. Arithmetic of
 /// the calendar.
+///
+/// No published value: calendar arithmetic, held in tests against days counted by hand.
 pub fn earliest_blanks(
     held: &[Held],
     per_blank: u32,
@@ -174,6 +176,8 @@ impl LatestDays {
 /// assert_eq!(plan.glue_by, date("2027-11-01").unwrap());
 /// assert_eq!(plan.cut_by, date("2026-11-01").unwrap());
 /// ```
+///
+/// No published value: calendar arithmetic, held in tests against days counted by hand.
 pub fn latest_days(ready: NaiveDate, rests: &LeastRests) -> Result<LatestDays, RestError> {
     let glue_by = begin_by(ready, rests.blanks)?;
     let rip_by = begin_by(glue_by, rests.laminates)?;

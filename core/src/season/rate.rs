@@ -48,6 +48,8 @@ fn product(a: &[f64], b: &[f64]) -> f64 {
 ///
 /// `None` for no column or more than two, for columns of another length than y, and where the columns
 /// can't be told apart. Linear least squares, from memory.
+///
+/// No published value: the linear part of `fit_rate`, which has rows.
 pub fn fit_held(y: &[f64], columns: &[Vec<f64>]) -> Option<HeldFit> {
     let first = columns.first()?;
     if columns.len() > 2 || columns.iter().any(|c| c.len() != y.len()) {

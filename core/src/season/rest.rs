@@ -34,6 +34,8 @@ pub enum RestError {
 /// use stillwood_core::{notebook::date, season::due_day};
 /// assert_eq!(due_day(date("2026-08-31").unwrap(), 6), Ok(date("2027-02-28").unwrap()));
 /// ```
+///
+/// No published value: calendar arithmetic, held in tests against days counted by hand.
 pub fn due_day(from: NaiveDate, months: u32) -> Result<NaiveDate, RestError> {
     from.checked_add_months(Months::new(months))
         .ok_or(RestError::BeyondTheCalendar { from, months })
@@ -49,6 +51,8 @@ pub fn due_day(from: NaiveDate, months: u32) -> Result<NaiveDate, RestError> {
 /// // Begun on any of the last days of August, six months are over on 28 February.
 /// assert_eq!(begin_by(date("2027-02-28").unwrap(), 6), Ok(date("2026-08-31").unwrap()));
 /// ```
+///
+/// No published value: calendar arithmetic, `due_day` turned round.
 pub fn begin_by(until: NaiveDate, months: u32) -> Result<NaiveDate, RestError> {
     let beyond = RestError::BeyondTheCalendar {
         from: until,
@@ -109,6 +113,8 @@ pub enum MeasureKey {
 /// whether the weight has come to rest (`None` where that is not known: then it is not asked for).
 ///
 /// The last two checks count: one alone may have caught a piece on its way. Common practice, no source.
+///
+/// No published value: a rule of the maker's own.
 pub fn measure_key(checks: &[Movement], weight_at_rest: Option<bool>) -> MeasureKey {
     let Some(last) = checks.last_chunk::<2>() else {
         return MeasureKey::NotChecked;

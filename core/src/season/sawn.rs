@@ -125,6 +125,8 @@ fn shared(a: &Block, b: &Block) -> [f64; 3] {
 /// Two pieces are neighbours where they share two of the three directions and lie no more than twice the
 /// kerf apart in the third; the cut between them takes the kerf times the face that they share. Cuts
 /// against waste (edging, end trims) are not seen and count as waste. Derived here: geometry.
+///
+/// No published value: one subtraction.
 pub fn kerf_between(pieces: &[Block], kerf: Length) -> Volume {
     let kerf_mm = in_mm(kerf);
     let mut dust = 0.0;

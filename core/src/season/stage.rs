@@ -98,6 +98,8 @@ pub struct StageTerms {
 impl StageTerms {
     /// What is supplied until the maker sets terms: pieces 6 months, laminates 6 to 12, blanks 6, and
     /// limits over 950 mm. Common practice, no source.
+    ///
+    /// No published value: rules of thumb: no text gives them.
     pub fn supplied(stage: Stage) -> Self {
         let none = Self {
             bow: None,

@@ -75,6 +75,10 @@ formula! {
 /// no moisture of wood (0 to 1000 %).
 ///
 /// The definition turned round, see [`moisture_from_ovendry`].
+///
+/// Derived here: `moisture_from_ovendry` turned round.
+///
+/// No published value: the definition turned round, held by `mass_at`, which has a row.
 pub fn ovendry_mass(mass: Mass, at: Moisture) -> Result<Mass, OvenDryError> {
     Ok(positive(mass)? / (1.0 + moisture(at)?))
 }
@@ -86,6 +90,8 @@ pub fn ovendry_mass(mass: Mass, at: Moisture) -> Result<Mass, OvenDryError> {
 /// let home = mass_at(kg(19.7), Moisture::percent(11.6), Moisture::percent(8.5)).unwrap();
 /// assert!((in_kg(home) - 19.15).abs() < 0.01);
 /// ```
+///
+/// Derived here: the definition at two moistures.
 pub fn mass_at(mass: Mass, from: Moisture, to: Moisture) -> Result<Mass, OvenDryError> {
     Ok(ovendry_mass(mass, from)? * (1.0 + moisture(to)?))
 }

@@ -112,6 +112,8 @@ impl WorkshopYear {
     /// is that deep. The step is shared by both sides of the blank.
     ///
     /// `None` where a wood's shrinkage is not known. Derived here: both stand free of each other.
+    ///
+    /// No published value: two movements that have rows, subtracted.
     pub fn step_at_joint(
         &self,
         depth: Length,

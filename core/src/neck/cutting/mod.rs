@@ -244,6 +244,8 @@ fn best_starts(
 /// let plan = plan_cuts(&plank, &cut, &|_| None, &alike).unwrap();
 /// assert_eq!((plan.rows.len(), plan.strips()), (2, 20));
 /// ```
+///
+/// No published value: an optimum, held against brute force.
 pub fn plan_cuts(
     stock: &Stock,
     cut: &StripCut,

@@ -70,6 +70,8 @@ pub(super) fn add(
 /// |mean twist| in limits, and what mirrored pairs differ by; what was not measured counts as off by a
 /// limit. Compare two for the effect of a swap. An error for places or numbers that make no sense. How
 /// much each counts is common practice, no source.
+///
+/// No published value: means and limits of our own, held against brute force.
 pub fn judge_match(
     stock: &[Laminate],
     blank: &[Placed],

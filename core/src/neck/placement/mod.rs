@@ -104,6 +104,8 @@ const MOST_ZONES: usize = 200;
 /// assert_eq!(found.places.len(), 2);
 /// assert!((in_mm(found.places[1].from) - 1023.2).abs() < 1e-6);
 /// ```
+///
+/// No published value: an optimum, held against brute force.
 pub fn best_places(
     stick: &Stick<'_>,
     most: Option<usize>,

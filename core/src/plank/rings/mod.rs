@@ -276,6 +276,8 @@ impl AngleSpan {
 /// assert!((in_degrees(turned.least) - 56.3).abs() < 0.1);
 /// assert!((in_degrees(turned.greatest) - 71.7).abs() < 0.1);
 /// ```
+///
+/// No published value: geometry, held against `ring_angle_at`.
 pub fn ring_angles_within(
     rings: &Rings,
     band: Band,
@@ -310,6 +312,8 @@ pub fn ring_angles_within(
 /// ([`crate::wood::cupping`]): the pith as deep below it as the ring's radius.
 ///
 /// An error where only an angle was read. Derived here: geometry, rings as circles about the pith.
+///
+/// No published value: geometry, held against `ring_angle_at`.
 pub fn line_in_log(rings: &Rings, width: Length) -> Result<LineInLog, RingError> {
     let Rings::Arc { chord, dip, pith } = *rings else {
         return Err(RingError::AngleOnly);

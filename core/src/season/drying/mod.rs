@@ -175,6 +175,8 @@ pub fn one_percent_of(mass: Mass, at: Moisture) -> Result<Mass, DryingError> {
 /// for readings that may be off by h either way.
 ///
 /// JCGM 100:2008, 4.3.7 and 5.1.2, with coverage factor 2 (from memory).
+///
+/// No published value: one division by the piece's own percent.
 pub fn smallest_change_seen(scale: Mass) -> Result<Mass, DryingError> {
     if scale.value > 0.0 && scale.value.is_finite() {
         Ok(scale * (2.0 * (2.0_f64 / 3.0).sqrt()))
@@ -205,6 +207,8 @@ pub fn mass_change_in_air(mass: Mass, from: Moisture, to: Moisture) -> Result<Ma
 /// m1 is what the witness weighed in air of the equilibrium E1 in %, m what it weighs now. The witness
 /// is taken to keep up with its air. An error for no mass, or a moisture outside 0 to 30 %. Derived here
 /// from the definition of moisture content.
+///
+/// No published value: one subtraction of moistures.
 pub fn air_from_witness(
     first: Mass,
     first_air: Moisture,

@@ -16,6 +16,8 @@
 /// assert_eq!(likeness_of_planks(&[(6, 6), (0, 6), (6, 6)]), Some(1.0));
 /// assert!(likeness_of_planks(&[(3, 6), (3, 6), (3, 6)]).unwrap() < 0.0);
 /// ```
+///
+/// No published value: the moment estimate of a beta-binomial, worked by hand in a test.
 pub fn likeness_of_planks(planks: &[(u32, u32)]) -> Option<f64> {
     if planks.iter().any(|(through, of)| through > of) {
         return None;

@@ -121,6 +121,8 @@ const MOST_PLANKS: u32 = 1000;
 /// way.likeness = 0.3;
 /// assert_eq!(planks_to_start(&way, &InHand::default(), 10, 0.9).unwrap().planks, 16);
 /// ```
+///
+/// No published value: a search over `chance_of_blanks`, which has rows.
 pub fn planks_to_start(
     way: &Way,
     in_hand: &InHand,

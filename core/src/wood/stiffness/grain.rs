@@ -36,6 +36,8 @@ impl Strength {
 ///
 /// Source: Wood Handbook, FPL-GTR-190 (2010), equation 5-2, the form with any exponent (read in a public
 /// encyclopedia; the number of the equation from memory).
+///
+/// No published value: its values for wood stand under `strength_on_the_slope`.
 pub fn hankinson(across: f64, exponent: f64, slope: Slope) -> Result<f64, StiffnessError> {
     let q = within("a value across the grain over along", across, 0.01, 1.0)?;
     let n = within("an exponent", exponent, 1.0, 3.0)?;

@@ -39,6 +39,10 @@ pub fn property_at_moisture(
 /// `E12 = [E^(Mp - 12) Eg^(12 - M)]^(1/(Mp - M))`, which is [`property_at_moisture`] turned round.
 ///
 /// E is the tested value, Eg the green value, Mp the intersection moisture. Holds from 6 % to 1 % below Mp.
+///
+/// Derived here: the equation of `property_at_moisture`.
+///
+/// No published value: `property_at_moisture` turned to 12 %, which has rows.
 pub fn stiffness_to_12(
     tested: Pressure,
     at: Moisture,
