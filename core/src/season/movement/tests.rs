@@ -1,3 +1,5 @@
+//! Movement against its limits: signs, what was not measured, the edges of certainty.
+
 use super::*;
 use crate::plank::{Field, Stations, Taken, understand};
 use crate::quantity::read::Units;
