@@ -50,7 +50,7 @@ fn settles(given: &Given<'_>) -> Result<Answer, Unanswered> {
     Ok(Answer::on(EMC_BASIS)
         .worked(steps)
         .with("Wood settles at", show::moisture(settles.in_percent()))
-        .with("by the newer equation", show::moisture(newer.in_percent())))
+        .beside("by the newer equation", show::moisture(newer.in_percent())))
 }
 
 fn keeps(given: &Given<'_>) -> Result<Answer, Unanswered> {
@@ -70,7 +70,7 @@ fn keeps(given: &Given<'_>) -> Result<Answer, Unanswered> {
     );
     Ok(answer
         .with("Kept by a humidity of", shown(kept_by.in_percent()))
-        .with("by the newer equation", shown(newer.in_percent())))
+        .beside("by the newer equation", shown(newer.in_percent())))
 }
 
 /// What does the meter mean in cold wood?

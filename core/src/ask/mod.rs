@@ -67,6 +67,8 @@ pub struct Figure {
     pub name: String,
     /// With its unit.
     pub value: String,
+    /// Whether the answer's working tells of it.
+    pub told: bool,
 }
 
 /// An answer.
@@ -97,8 +99,18 @@ impl Answer {
         self.figures.push(Figure {
             name: name.into(),
             value: value.into(),
+            told: true,
         });
         self
+    }
+
+    /// One more figure, of which the working does not tell.
+    fn beside(self, name: impl Into<String>, value: impl Into<String>) -> Self {
+        let mut answer = self.with(name, value);
+        if let Some(last) = answer.figures.last_mut() {
+            last.told = false;
+        }
+        answer
     }
 }
 
@@ -139,7 +151,7 @@ impl Way {
 }
 
 /// All questions, in the order in which they are offered.
-pub const QUESTIONS: [&Question; 11] = [
+pub const QUESTIONS: [&Question; 12] = [
     &air::SETTLES,
     &size::FOOTAGE,
     &movement::MOVES,
@@ -149,6 +161,7 @@ pub const QUESTIONS: [&Question; 11] = [
     &air::METER,
     &shape::GRAIN,
     &movement::CUPS,
+    &movement::YEAR,
     &air::OVEN,
     &stiffness::STIFF,
 ];

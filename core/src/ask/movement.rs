@@ -5,7 +5,8 @@ use super::given::{Given, Kind, Unanswered};
 use super::{Answer, Input, Question, Way, wanted};
 use crate::quantity::{Moisture, in_kg_per_m3, in_mm, mm, show};
 use crate::wood::{
-    Across, Hollow, LineInLog, Method, Species, density_at_worked, emc, gravity_from_density,
+    Across, Hollow, LineInLog, Method, Species, WorkshopYear, density_at_worked, emc,
+    gravity_from_density,
 };
 
 const WOOD: Input = wanted("Wood", Kind::Wood);
@@ -51,7 +52,7 @@ fn between_humidities(given: &Given<'_>) -> Result<Answer, Unanswered> {
         show::moisture(from.in_percent()),
         show::moisture(to.in_percent())
     );
-    let mut answer = moves(given, from, to)?.with("Wood settles from", settles);
+    let mut answer = moves(given, from, to)?.beside("Wood settles from", settles);
     answer.basis = format!("{} Air: {EMC_BASIS}", answer.basis);
     Ok(answer)
 }
@@ -140,7 +141,7 @@ fn density(given: &Given<'_>) -> Result<Answer, Unanswered> {
         format!("Density at {}", show::moisture(wanted.in_percent())),
         show::density(in_kg_per_m3(found), given.units),
     )
-    .with("Specific gravity there", show::number(gravity, 3)))
+    .beside("Specific gravity there", show::number(gravity, 3)))
 }
 
 const PITH: Input = wanted("Radius of the ring at mid-width", Kind::Length);
@@ -174,7 +175,71 @@ fn cups(given: &Given<'_>) -> Result<Answer, Unanswered> {
         "A board sawn evenly about the pith, free to move, alike all over: every ring and every radius \
          shrinks by its own share. Derived: geometry, with the shrinkage of the Wood Handbook.",
     )
-    .with("Cup, the gap under a straightedge", format!("{} mm", show::number(in_mm(cup.gap), 2)))
-    .with("Hollow", hollow)
+    .beside("Cup, the gap under a straightedge", format!("{} mm", show::number(in_mm(cup.gap), 2)))
+    .beside("Hollow", hollow)
     .with("Its width is then", show::length(in_mm(cup.width), given.units)))
+}
+
+const COOLEST: Input = wanted("Coolest", Kind::Temperature);
+const WARMEST: Input = wanted("Warmest", Kind::Temperature);
+const LEAST_HUMID: Input = wanted("Least humid", Kind::Humidity);
+const MOST_HUMID: Input = wanted("Most humid", Kind::Humidity);
+const PLANED_AT: Input = wanted("Moisture when planed", Kind::Moisture);
+
+/// What does the shop's year do to a width?
+pub(super) static YEAR: Question = Question {
+    asks: "What does the workshop's year do to a width?",
+    ways: &[Way {
+        name: "",
+        inputs: &[
+            WOOD,
+            ACROSS,
+            RINGS,
+            COOLEST,
+            WARMEST,
+            LEAST_HUMID,
+            MOST_HUMID,
+            PLANED_AT,
+        ],
+        answer: year,
+    }],
+};
+
+fn year(given: &Given<'_>) -> Result<Answer, Unanswered> {
+    let temperatures = (
+        given.temperature(COOLEST.label)?,
+        given.temperature(WARMEST.label)?,
+    );
+    let humidities = (
+        given.humidity(LEAST_HUMID.label)?,
+        given.humidity(MOST_HUMID.label)?,
+    );
+    let year = WorkshopYear::between(temperatures, humidities)?;
+    let (width, rings) = (given.length(ACROSS.label)?, given.angle(RINGS.label)?);
+    let unknown = || Unanswered("how this wood shrinks is not known".into());
+    let moved = year
+        .movement(
+            given.wood.ok_or_else(unknown)?,
+            width,
+            rings,
+            Across::Width,
+            given.moisture(PLANED_AT.label)?,
+        )
+        .ok_or_else(unknown)??;
+    let signed = |change| {
+        let change = in_mm(change);
+        let sign = if change > 0.0 { "+" } else { "" };
+        format!("{sign}{} mm", show::number(change, 2))
+    };
+    let settled = |moisture: Moisture| show::moisture(moisture.in_percent());
+    Ok(Answer::on(format!(
+        "Free to move, and long enough in each air to settle. Air: {EMC_BASIS} Movement: Wood Handbook, \
+         FPL-GTR-190 (2010), equations 13-2 and 13-3."
+    ))
+    .beside("At the driest", signed(moved.driest.change))
+    .beside("At the dampest", signed(moved.dampest.change))
+    .beside(
+        "Wood settles between",
+        format!("{} and {}", settled(year.driest), settled(year.dampest)),
+    ))
 }

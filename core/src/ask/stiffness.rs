@@ -37,7 +37,7 @@ fn stiff(given: &Given<'_>) -> Result<Answer, Unanswered> {
         "Speed of sound",
         format!("{} m/s", show::number(in_metres_per_second(speed), 0)),
     )
-    .with(
+    .beside(
         "Stiffness for its weight",
         format!("{} MN·m/kg", show::number(for_weight.in_mn_m_per_kg(), 1)),
     ))

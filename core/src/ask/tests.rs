@@ -284,7 +284,7 @@ fn a_bar_by_its_note_and_moisture_by_the_oven() {
         ("Its first note along the length", "2220 Hz"),
         ("Density", "705"),
     ];
-    let Reply::Answer(answer) = reply_of(10, 0, &bar, None) else {
+    let Reply::Answer(answer) = reply_of(11, 0, &bar, None) else {
         panic!("no answer");
     };
     assert_eq!(answer.figures[0].value, "12.54 GPa");
@@ -292,7 +292,7 @@ fn a_bar_by_its_note_and_moisture_by_the_oven() {
     assert_eq!(answer.working.steps.len(), 2);
     let oven = |wet, dry| {
         reply_of(
-            9,
+            10,
             0,
             &[("Mass as it was", wet), ("Mass oven-dry", dry)],
             None,
@@ -300,4 +300,23 @@ fn a_bar_by_its_note_and_moisture_by_the_oven() {
     };
     assert_eq!(first(oven("136 g", "100 g")), "36 %");
     assert!(why_not(oven("100 g", "136 g")).contains("mixed up"));
+}
+
+#[test]
+fn the_shops_year_moves_a_width_both_ways() {
+    let typed = [
+        ("Width across the grain", "75"),
+        ("Ring angle to the face", "0"),
+        ("Coolest", "18"),
+        ("Warmest", "22"),
+        ("Least humid", "35"),
+        ("Most humid", "55"),
+        ("Moisture when planed", "8.5"),
+    ];
+    let found = figures(reply_of(9, 0, &typed, find("maple-sugar")));
+    assert!(
+        found[0].1.starts_with('−') && found[1].1.starts_with('+'),
+        "{found:?}"
+    );
+    assert!(found[2].1.ends_with('%'), "{found:?}");
 }

@@ -157,7 +157,7 @@ formula! {
     /// W of the sorption equation.
     MOLAR: "Molar weight of the wood that binds one molecule", "W", "";
     t: "t", "temperature", "°C";
-    = 349.0 + 1.29 * t + 0.0135 * t * t;
+    = 349.0 + 1.29 * t + 0.0135 * sq(t);
     range "−1 to 93 °C";
     source "Wood Handbook, FPL-GTR-282 (2021), equation 4-5 (read in a transcription)";
 }
@@ -166,7 +166,7 @@ formula! {
     /// K of the sorption equation.
     K: "Dissolved water against the air's", "K", "";
     t: "t", "temperature", "°C";
-    = 0.805 + 0.000736 * t - 0.00000273 * t * t;
+    = 0.805 + 0.000736 * t - 0.00000273 * sq(t);
     range "−1 to 93 °C";
     source "Wood Handbook, FPL-GTR-282 (2021), equation 4-5 (read in a transcription)";
 }
@@ -175,7 +175,7 @@ formula! {
     /// K1 of the sorption equation.
     K1: "First hydrate", "K₁", "";
     t: "t", "temperature", "°C";
-    = 6.27 - 0.00938 * t - 0.000303 * t * t;
+    = 6.27 - 0.00938 * t - 0.000303 * sq(t);
     range "−1 to 93 °C";
     source "Wood Handbook, FPL-GTR-282 (2021), equation 4-5 (read in a transcription)";
 }
@@ -184,7 +184,7 @@ formula! {
     /// K2 of the sorption equation.
     K2: "Second hydrate", "K₂", "";
     t: "t", "temperature", "°C";
-    = 1.91 + 0.0407 * t - 0.000293 * t * t;
+    = 1.91 + 0.0407 * t - 0.000293 * sq(t);
     range "−1 to 93 °C";
     source "Wood Handbook, FPL-GTR-282 (2021), equation 4-5 (read in a transcription)";
 }

@@ -15,7 +15,7 @@ use stillwood_core::quantity::{
 use stillwood_core::verdict::{
     Call, Form, Number, Quality, RingsAcross, Scored, Sheet, Spec, Standing, Verdict, working,
 };
-use stillwood_core::wood::{Origin, Species};
+use stillwood_core::wood::{Origin, Species, Strength, strength_tested};
 
 /// The class that colours a call; the words are always beside it.
 pub(crate) fn call_class(call: Call) -> &'static str {
@@ -215,10 +215,23 @@ pub(crate) fn Results(
         length(spec.part.length_mm),
         length(spec.across_mm())
     );
+    let seen = sheet.plank.at_least;
+    let open = seen.bow || seen.twist || seen.cup;
+    let at_least = |gap: String, open: bool| match open {
+        true => format!("at least {gap}"),
+        false => gap,
+    };
     let slab = sheet
         .slab
         .as_ref()
-        .map(|slab| show::length_within(in_mm(slab.value), in_mm(slab.expanded()), units));
+        .map(|slab| show::length_within(in_mm(slab.value), in_mm(slab.expanded()), units))
+        .map(|slab| {
+            if open {
+                format!("at best {slab}")
+            } else {
+                slab
+            }
+        });
     let on_kink = sheet
         .cut_first
         .filter(|slab| slab.cut_on_kink != slab.bend_inside)
@@ -245,6 +258,10 @@ pub(crate) fn Results(
         )
     });
     let held = sheet.held.as_ref().map(|held| held_words(held, &spec));
+    let strength = sheet.grain.and_then(|grain| {
+        let left = strength_tested(Strength::Bending, grain.at_least()).ok()?;
+        Some(format!("about {:.0} %", left * 100.0))
+    });
     let across = sheet
         .rings_across()
         .map(|across| rings_across_words(&across, units));
@@ -269,12 +286,16 @@ pub(crate) fn Results(
         ),
         (
             "Bow left in the part".into(),
-            sheet.bow_left.map(|b| length(in_mm(b.inside))),
+            sheet
+                .bow_left
+                .map(|b| at_least(length(in_mm(b.inside)), seen.bow)),
             Number::BowLeft,
         ),
         (
             "Crook left in the part".into(),
-            sheet.crook_left.map(|b| length(in_mm(b.inside))),
+            sheet
+                .crook_left
+                .map(|b| at_least(length(in_mm(b.inside)), seen.crook)),
             Number::CrookLeft,
         ),
         (
@@ -334,6 +355,10 @@ pub(crate) fn Results(
         .collect();
     let mut facts = facts;
     let more = [
+        (
+            "Bending strength left at this slope (handbook's tests, from memory)",
+            strength,
+        ),
         ("Rings across the width", across),
         ("Best places along it", best),
     ];

@@ -144,10 +144,10 @@ fn answered(reply: Reply) -> AnyView {
             basis,
             working,
         }) => {
-            let of = figures.into_iter().map(|Figure { name, value }| {
-                let figure = match working.steps.is_empty() {
-                    true => value.into_any(),
-                    false => {
+            let of = figures.into_iter().map(|Figure { name, value, told }| {
+                let figure = match told && !working.steps.is_empty() {
+                    false => value.into_any(),
+                    true => {
                         let working = working.clone();
                         told_figure(name.clone(), value, move || Some(working.clone()))
                     }
