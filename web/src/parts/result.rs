@@ -138,13 +138,13 @@ pub(crate) fn Criteria(
         );
         let score = told_figure(
             format!("Score for {}", quality.name()),
-            format!("{:.0}", scored.score),
+            format!("{value} · {:.0}", scored.score),
             tell(asked, Number::Score(quality)),
         );
         view! {
             <li class:weakest=weakest == Some(quality)>
                 <span>{name}" "<span class=class>{word}</span></span>
-                <span class="value">{value}" · "{score}</span>
+                <span class="value">{score}</span>
                 <svg class="bar" viewBox="0 0 100 4" preserveAspectRatio="none" aria-hidden="true">
                     <rect x="0" y="0" width="100" height="4" fill="#e2d6c3" />
                     <rect x="0" y="0" width=scored.score height="4" fill="#17512c" />
