@@ -9,7 +9,7 @@ use stillwood_tests::browser::{
 };
 
 /// The screens, by their names here and the way to them.
-const SCREENS: [&str; 20] = [
+const SCREENS: &[&str] = &[
     "home",
     "visit form",
     "spec",
@@ -20,6 +20,7 @@ const SCREENS: [&str; 20] = [
     "leave",
     "mark",
     "sheet",
+    "told",
     "tally",
     "seller",
     "carry",
@@ -74,7 +75,7 @@ async fn go(page: &Page, screen: &str, found: &Found) {
         "pile form" => (format!("#/new-pile/{visit}"), "#save-pile"),
         "pile" | "measure" | "leave" => (format!("#/pile/{pile}"), "#measure-new"),
         "mark" => (format!("#/mark/{plank}"), ".mark-big"),
-        "sheet" => (format!("#/plank/{plank}"), "#plank-sheet"),
+        "sheet" | "told" => (format!("#/plank/{plank}"), "#plank-sheet"),
         "tally" => (format!("#/tally/{visit}"), "#totals"),
         "seller" => (format!("#/seller/{visit}"), "#seller-totals"),
         "carry" => ("#/carry".to_owned(), "#import-file"),
@@ -98,6 +99,11 @@ async fn go(page: &Page, screen: &str, found: &Found) {
         page.tap("#f-Length").await;
         page.keys("2620 next 8.25").await;
         page.see(".keypad .note.doubt", "Width").await;
+    }
+    if screen == "told" {
+        page.tap(".criteria button.figure").await;
+        page.see("dialog.told", "Desirability").await;
+        page.see("#told-spread", "95 times in 100").await;
     }
     if screen == "asked" {
         page.press("How much does a width shrink or swell?").await;
