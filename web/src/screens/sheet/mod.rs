@@ -6,6 +6,8 @@ mod facts;
 mod history;
 mod readings;
 
+pub(crate) use history::History;
+
 use crate::app::App;
 use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, When, live};
 use crate::route::Route;
@@ -102,7 +104,7 @@ pub(crate) fn PlankSheet(
             <facts::Costs shown=shown />
             <facts::Cautions shown=shown />
             <deeds::Notes shown=shown />
-            <history::History shown=shown />
+            <History piece=piece />
         </div>
     }
 }
