@@ -70,6 +70,7 @@ pub(crate) fn PlankSheet(
     let shown = Shown { id, piece, sheet };
     let withdrawn = move || piece.with(|piece| piece.as_ref().is_some_and(|p| p.withdrawn));
     let mark = move || piece.with(|p| p.as_ref().map(|p| p.mark.clone()).unwrap_or_default());
+    let bought = move || piece.with(|piece| piece.as_ref().is_some_and(Piece::is_bought));
     let verdict = move || {
         sheet
             .get()
@@ -99,6 +100,11 @@ pub(crate) fn PlankSheet(
             {live(verdict)}
             <facts::Decided shown=shown />
             <deeds::Deeds shown=shown />
+            <When so=bought>
+                <p class="no-print">
+                    <a class="button" id="to-workshop" href=Route::Wood(id).href()>"In the workshop"</a>
+                </p>
+            </When>
             {live(figures)}
             <readings::ReadingsTaken shown=shown />
             <facts::Costs shown=shown />

@@ -127,7 +127,7 @@ pub(crate) fn Check() -> impl IntoView {
         Some(rows.map(|(id, mark)| row(round, id, mark)).collect_any())
     };
     view! {
-        <Frame title="Check a shelf" back=Route::Workshop>
+        <Frame title="Check a shelf" back=Route::Workshop class="wide">
             <div class="pair">
                 <DateField name="Day" value=round.day />
                 <TextField name="Who looked" value=round.who />
@@ -183,9 +183,9 @@ fn row(round: Round, id: Uuid, mark: String) -> AnyView {
     };
     let fields = move || is_open.get().then(|| moved(round, id));
     view! {
-        <li class="card">
+        <li class="card" data-mark=mark.clone()>
             <div class="row">
-                <a class="mark-small" href=Route::Wood(id).href()>{mark}</a>
+                <a class="mark-small" href=Route::Wood(id).href()>{mark.clone()}</a>
                 {live(word)}
                 {live(untouched)}
                 <button

@@ -257,10 +257,12 @@ pub(super) fn climate(typed: Filled) -> Result<Climate, String> {
 }
 
 fn weighed(typed: Filled) -> Result<Happening, String> {
-    let witness = typed.taken("The stick weighs")?.map(|mass| Witness {
-        mass,
-        name: typed.words("Witness stick"),
-    });
+    let name = typed.words("Witness stick");
+    let beside = match name.is_empty() {
+        true => typed.taken("The stick weighs")?,
+        false => Some(typed.needed("The stick weighs")?),
+    };
+    let witness = beside.map(|mass| Witness { mass, name });
     let weighed = Weighed {
         mass: typed.needed("Weight")?,
         scale: typed.words("Scale"),

@@ -133,6 +133,11 @@ pub(crate) fn Workshop() -> impl IntoView {
                 <GoTo to=Route::Rests name="Rests and rooms" />
             </div>
             <div class="row stretch no-print">
+                <a class="button" href="#/glue">"Glue up"</a>
+                <a class="button" href="#/blanks">"Blanks"</a>
+                <a class="button" href="#/learn">"What came of it"</a>
+            </div>
+            <div class="row stretch no-print">
                 <button id="calendar" on:click=move |_| save_calendar(app)>"Calendar file"</button>
             </div>
         </Frame>

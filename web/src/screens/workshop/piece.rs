@@ -34,8 +34,9 @@ pub(crate) fn WoodScreen(
     let state = move || piece.with(|piece| Some(facts(app, piece.as_ref()?, line.get().as_ref())));
     let doings = move || {
         piece.with(|piece| {
-            let piece = piece.as_ref().filter(|piece| piece.is_at_hand())?;
-            Some(buttons(piece, open))
+            let piece = piece.as_ref()?;
+            let ours = piece.is_at_hand() && piece.is_bought();
+            ours.then(|| buttons(piece, open))
         })
     };
     let opened = move || {
