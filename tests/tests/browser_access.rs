@@ -31,6 +31,12 @@ const SCREENS: &[&str] = &[
     "asked",
     "own wood",
     "own wood here",
+    "workshop",
+    "piece",
+    "piece form",
+    "check",
+    "rests",
+    "terms",
 ];
 
 /// Ids of one visit, pile and plank of the example.
@@ -61,6 +67,11 @@ async fn example(page: &Page, address: &str) -> Found {
     page.go_to(&format!("#/visit/{visit}")).await;
     let pile = last_part(page, "#piles a").await;
     let plank = last_part(page, "#planks a[href*='plank/']").await;
+    // Something rests, so that the workshop's lists are not empty.
+    page.go_to(&format!("#/wood/{plank}")).await;
+    page.press("Set to rest").await;
+    page.tap("#deed-save").await;
+    page.gone("#deed").await;
     Found { visit, pile, plank }
 }
 
@@ -84,6 +95,10 @@ async fn go(page: &Page, screen: &str, found: &Found) {
         "ask" | "asked" => ("#/ask".to_owned(), ".asked"),
         "own wood" => ("#/wood".to_owned(), "#save-wood"),
         "own wood here" => (format!("#/new-pile/{visit}"), "#own-wood-here"),
+        "workshop" => ("#/workshop".to_owned(), "#rest-counts"),
+        "piece" | "piece form" => (format!("#/wood/{plank}"), "#sheet-mark"),
+        "check" => ("#/check".to_owned(), "#in-who-looked"),
+        "rests" | "terms" => ("#/rests".to_owned(), "#rooms"),
         _ => ("#/about".to_owned(), "main ul"),
     };
     page.go_to(&hash).await;
@@ -119,6 +134,13 @@ async fn go(page: &Page, screen: &str, found: &Found) {
         page.fill("#in-radial-shrinkage", "75").await;
         page.tap("#save-wood").await;
         page.see("#wood-fault", "Not saved").await;
+    }
+    if screen == "piece form" {
+        page.press("Throw out").await;
+        page.tap("#deed summary").await;
+    }
+    if screen == "terms" {
+        page.press("Change the terms for pieces").await;
     }
     if screen == "leave" {
         page.tap("#leave").await;

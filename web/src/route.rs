@@ -44,6 +44,14 @@ pub(crate) enum Route {
     Settings,
     /// Cautions, sources, how the numbers are meant.
     About,
+    /// What is due in the workshop.
+    Workshop,
+    /// A piece of wood in the workshop: a plank, or what was made of one.
+    Wood(Uuid),
+    /// A shelf looked through for movement.
+    Check,
+    /// Rests, limits and rooms.
+    Rests,
 }
 
 impl Route {
@@ -67,9 +75,13 @@ impl Route {
             Route::Planks => "#/planks".into(),
             Route::Ask => "#/ask".into(),
             Route::OwnWood(None) => "#/wood".into(),
-            Route::OwnWood(Some(id)) => format!("#/wood/{id}"),
+            Route::OwnWood(Some(id)) => format!("#/own-wood/{id}"),
             Route::Settings => "#/settings".into(),
             Route::About => "#/about".into(),
+            Route::Workshop => "#/workshop".into(),
+            Route::Wood(id) => format!("#/wood/{id}"),
+            Route::Check => "#/check".into(),
+            Route::Rests => "#/rests".into(),
         }
     }
 
@@ -94,9 +106,14 @@ impl Route {
             ("carry", _) => Route::Carry,
             ("planks", _) => Route::Planks,
             ("ask", _) => Route::Ask,
-            ("wood", id) => Route::OwnWood(id),
+            ("wood", None) => Route::OwnWood(None),
+            ("own-wood", id) => Route::OwnWood(id),
             ("settings", _) => Route::Settings,
             ("about", _) => Route::About,
+            ("workshop", _) => Route::Workshop,
+            ("wood", Some(id)) => Route::Wood(id),
+            ("check", _) => Route::Check,
+            ("rests", _) => Route::Rests,
             _ => Route::Home,
         }
     }
@@ -165,6 +182,10 @@ mod tests {
             Route::OwnWood(Some(id)),
             Route::Settings,
             Route::About,
+            Route::Workshop,
+            Route::Wood(id),
+            Route::Check,
+            Route::Rests,
         ] {
             assert_eq!(Route::from_hash(&route.href()), route);
         }

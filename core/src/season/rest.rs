@@ -82,6 +82,17 @@ pub enum DateKey {
     Ripe,
 }
 
+impl DateKey {
+    /// In the maker's words.
+    pub fn in_words(self) -> &'static str {
+        match self {
+            DateKey::Resting => "not yet",
+            DateKey::DueSoon => "within a week",
+            DateKey::Ripe => "reached",
+        }
+    }
+}
+
 /// How the date's key stands on a day.
 pub fn date_key(due: NaiveDate, today: NaiveDate) -> DateKey {
     let soon = today.checked_add_days(Days::new(SOON_DAYS));
@@ -107,6 +118,19 @@ pub enum MeasureKey {
     StillDrying,
     /// The last two checks are within limits, and the weight does not speak against it.
     Still,
+}
+
+impl MeasureKey {
+    /// In the maker's words.
+    pub fn in_words(self) -> &'static str {
+        match self {
+            MeasureKey::NotChecked => "two checks wanted",
+            MeasureKey::TooClose => "too close to call: check again",
+            MeasureKey::Moved => "moved beyond its limit",
+            MeasureKey::StillDrying => "keeps its shape, still drying",
+            MeasureKey::Still => "keeps its shape",
+        }
+    }
 }
 
 /// How the measurement's key stands: the movement at each check since the rest began, oldest first, and

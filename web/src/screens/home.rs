@@ -126,6 +126,7 @@ pub(crate) fn Home() -> impl IntoView {
                     })
             })}
             <CarryNotice />
+            <GoTo to=Route::Workshop name="Workshop: what is due" class="wide-button" />
             <GoTo to=Route::Ask name="Quick questions" class="wide-button" />
             <div class="row stretch">
                 <GoTo to=Route::Planks name="All planks" />

@@ -20,6 +20,7 @@ mod tally;
 mod visit;
 mod visit_form;
 mod words;
+mod workshop;
 
 pub(crate) use visit_form::decimal;
 
@@ -54,6 +55,10 @@ pub(crate) fn root(app: App) -> impl IntoView {
         Route::OwnWood(id) => view! { <own_wood::OwnWoodScreen id=id /> }.into_any(),
         Route::Settings => view! { <settings::SettingsScreen /> }.into_any(),
         Route::About => view! { <about::About /> }.into_any(),
+        Route::Workshop => view! { <workshop::Workshop /> }.into_any(),
+        Route::Wood(id) => view! { <workshop::WoodScreen id=id /> }.into_any(),
+        Route::Check => view! { <workshop::Check /> }.into_any(),
+        Route::Rests => view! { <workshop::Rests /> }.into_any(),
     };
     view! {
         <Toasts />

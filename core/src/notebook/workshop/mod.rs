@@ -7,6 +7,7 @@
 
 mod account;
 mod clash;
+mod dries;
 mod family;
 mod fold;
 mod leaving;

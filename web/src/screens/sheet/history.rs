@@ -1,20 +1,22 @@
-//! The history of a plank: every entry about it, struck through when it no longer counts.
+//! The history of a piece of wood: every entry about it, struck through when it no longer counts.
 
-use super::Shown;
 use crate::app::App;
 use crate::parts::{CollectAny, live};
 use crate::screens::words;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Entry, Line, Standing};
+use stillwood_core::notebook::{Entry, Line, Piece, Standing};
 use stillwood_core::quantity::read::Units;
 
 /// The part of the sheet.
 #[component]
-pub(super) fn History(shown: Shown) -> impl IntoView {
+pub(crate) fn History(
+    /// The piece.
+    piece: Memo<Option<Piece>>,
+) -> impl IntoView {
     let app = expect_context::<App>();
     let lines = move || {
         let units = app.units.get();
-        let piece = shown.piece.get()?;
+        let piece = piece.get()?;
         let lines = app.record.with_value(|record| {
             let notebook = record.notebook();
             let known = piece

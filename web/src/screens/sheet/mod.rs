@@ -6,6 +6,8 @@ mod facts;
 mod history;
 mod readings;
 
+pub(crate) use history::History;
+
 use crate::app::App;
 use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, When, live};
 use crate::route::Route;
@@ -68,6 +70,7 @@ pub(crate) fn PlankSheet(
     let shown = Shown { id, piece, sheet };
     let withdrawn = move || piece.with(|piece| piece.as_ref().is_some_and(|p| p.withdrawn));
     let mark = move || piece.with(|p| p.as_ref().map(|p| p.mark.clone()).unwrap_or_default());
+    let bought = move || piece.with(|piece| piece.as_ref().is_some_and(Piece::is_bought));
     let verdict = move || {
         sheet
             .get()
@@ -97,12 +100,17 @@ pub(crate) fn PlankSheet(
             {live(verdict)}
             <facts::Decided shown=shown />
             <deeds::Deeds shown=shown />
+            <When so=bought>
+                <p class="no-print">
+                    <a class="button" id="to-workshop" href=Route::Wood(id).href()>"In the workshop"</a>
+                </p>
+            </When>
             {live(figures)}
             <readings::ReadingsTaken shown=shown />
             <facts::Costs shown=shown />
             <facts::Cautions shown=shown />
             <deeds::Notes shown=shown />
-            <history::History shown=shown />
+            <History piece=piece />
         </div>
     }
 }

@@ -1,0 +1,120 @@
+//! Whether a piece is still drying: its weighings and the air of its room, brought to the formulas of
+//! seasoning.
+//!
+//! It never makes up an air: where no room that the piece may lie in was read, nothing is said.
+
+use super::{RoomRead, Said};
+use crate::notebook::{Book, Piece};
+use crate::quantity::{Mass, Moisture, celsius, kg};
+use crate::season::{Drying, DryingError, DryingReport, Weighing, drying};
+use crate::wood::{EmcError, Humidity, emc};
+use chrono::NaiveDate;
+
+/// The temperature that a room is taken to have where none was read with its humidity, degrees Celsius:
+/// the equilibrium hardly follows it (0.1 % moisture for 5 degrees). Common practice, no source.
+const ROOM_CELSIUS: f64 = 20.0;
+
+impl RoomRead {
+    /// The equilibrium moisture content of wood in this air; `None` where no humidity was read. See
+    /// [`emc`], which gives an error outside its range.
+    pub fn settles_at(&self) -> Option<Result<Moisture, EmcError>> {
+        let humidity = Humidity::percent(self.climate.humidity.as_ref()?.value);
+        let warmth = self.climate.temperature.as_ref();
+        let air = celsius(warmth.map_or(ROOM_CELSIUS, |taken| taken.value));
+        Some(emc(air, humidity))
+    }
+}
+
+impl Book {
+    /// What was read in the room that a piece lies in: the room that its shelf is named for, or the only
+    /// room there is.
+    fn room_of(&self, piece: &Piece) -> Option<&[Said<RoomRead>]> {
+        let place = piece.work.place.as_ref().map_or("", |place| &place.said);
+        let named = |room: &str| !room.is_empty() && place.starts_with(room);
+        let mut rooms = self.rooms.iter();
+        match rooms.rfind(|(room, _)| named(room)) {
+            Some((_, read)) => Some(read),
+            None if self.rooms.len() == 1 => self.rooms.values().next().map(Vec::as_slice),
+            None => None,
+        }
+    }
+
+    /// The equilibrium moisture content of the air by a day: as read last before, else first after.
+    fn air_by(&self, piece: &Piece, day: NaiveDate) -> Option<Moisture> {
+        let read = self.room_of(piece)?;
+        let settles = |said: &Said<RoomRead>| said.said.settles_at()?.ok();
+        let before = read.iter().rev().filter(|said| said.on <= day);
+        let after = read.iter().filter(|said| said.on > day);
+        before.chain(after).find_map(settles)
+    }
+
+    /// Whether a piece is still drying, by its weighings; `None` where it was never weighed, or the air
+    /// of its room is not known. `scale` is how far off a weighing may be whose scale's step was not
+    /// said.
+    pub fn dries(&self, piece: &Piece, scale: Mass) -> Option<Result<DryingReport, DryingError>> {
+        let first = piece.work.weighings.first()?.on;
+        let mut coarsest = None::<f64>;
+        let mut weighings = Vec::new();
+        for said in &piece.work.weighings {
+            let weighed = &said.said;
+            let half = weighed.step.as_ref().map_or(scale.value, |s| s.value / 2.0);
+            coarsest = Some(coarsest.map_or(half, |known| known.max(half)));
+            let day = (said.on - first).num_days() as f64;
+            // Of two on one day the later counts.
+            weighings.pop_if(|one: &mut Weighing| one.day >= day);
+            weighings.push(Weighing {
+                day,
+                mass: kg(weighed.mass.value),
+                air: self.air_by(piece, said.on)?,
+            });
+        }
+        Some(drying(&weighings, coarsest.map_or(scale, kg)))
+    }
+
+    /// Whether a piece's weight has come to rest; `None` where its weighings leave that open.
+    pub fn weight_at_rest(&self, piece: &Piece, scale: Mass) -> Option<bool> {
+        match self.dries(piece, scale)?.ok()?.drying {
+            Drying::Steady => Some(true),
+            Drying::StillDrying | Drying::TakingUpWater => Some(false),
+            _ => None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::notebook::workshop::Climate;
+    use crate::plank::{Seen, Taken};
+
+    fn read(humidity: Option<f64>, temperature: Option<f64>) -> RoomRead {
+        let taken = |unit: &str| {
+            let unit = unit.to_owned();
+            move |value| Taken {
+                insisted: false,
+                seen: Seen::Measured,
+                typed: String::new(),
+                unit,
+                value,
+            }
+        };
+        RoomRead {
+            climate: Climate {
+                humidity: humidity.map(taken("%")),
+                temperature: temperature.map(taken("degC")),
+            },
+            hygrometer: String::new(),
+            room: "loft".into(),
+        }
+    }
+
+    #[test]
+    fn the_air_tells_where_wood_settles_and_hardly_asks_for_the_warmth() {
+        let settles = |room: RoomRead| room.settles_at().unwrap().unwrap().in_percent();
+        let known = settles(read(Some(45.0), Some(25.0)));
+        let taken = settles(read(Some(45.0), None));
+        assert!((known - taken).abs() < 0.15, "{known} {taken}");
+        assert!(read(None, Some(20.0)).settles_at().is_none());
+        assert!(read(Some(120.0), None).settles_at().unwrap().is_err());
+    }
+}

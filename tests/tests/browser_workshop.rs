@@ -1,0 +1,196 @@
+//! The workshop in the app: a plank from the yard set to rest, weighed and checked; and a shelf of
+//! laminates looked through with few touches. By touch, on a phone.
+
+use serde_json::json;
+use stillwood_core::notebook::Kind;
+use stillwood_core::season::Stage;
+use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
+use stillwood_tests::workshop::bought;
+use stillwood_tests::yard::Phone;
+
+/// Sets a day, as the system's own calendar does.
+async fn on_day(page: &Page, css: &str, day: &str) {
+    let script = "const e = document.querySelector(arguments[0]); e.value = arguments[1];\
+        e.dispatchEvent(new Event('input', { bubbles: true }))";
+    page.js(script, vec![json!(css), json!(day)]).await;
+}
+
+/// Opens what was done, types it, and saves it under a day.
+async fn done(page: &Page, name: &str, typed: &[(&str, &str)], day: &str) {
+    page.tap_named("#doings button", name).await;
+    for (css, text) in typed {
+        page.fill(css, text).await;
+    }
+    on_day(page, "#deed #in-day", day).await;
+    page.tap("#deed-save").await;
+    page.gone("#deed").await;
+    page.saved().await;
+}
+
+#[test]
+fn a_plank_goes_from_the_yard_to_its_rest_and_is_checked() {
+    run(async {
+        let profile = Folder::new("workshop");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.set_up(server.address()).await;
+        page.begin_plank().await;
+        let mark = page.quick_plank("2620").await;
+        page.home().await;
+        page.press("Workshop: what is due").await;
+        page.see("#waiting", "plank, taken since").await;
+        page.tap("#waiting a").await;
+        page.see("#sheet-mark", &mark).await;
+
+        done(
+            &page,
+            "Put on a shelf",
+            &[("#in-shelf", "loft 2")],
+            "2026-01-05",
+        )
+        .await;
+        assert_eq!(page.figure("Shelf", "loft").await, "loft 2");
+
+        // What can't be read is told, and nothing is recorded.
+        page.tap_named("#doings button", "Weigh").await;
+        page.tap("#deed-save").await;
+        page.see("#deed-fault", "Weight is still to be typed").await;
+        page.fill("#in-weight", "19 stone").await;
+        page.see("#in-weight-notes .error", "not a unit that fits here")
+            .await;
+        page.fill("#in-weight", "19,7 kg").await;
+        page.see("#in-weight-notes .echo", "19.7 kg").await;
+        page.fill("#in-step-of-the-scale", "20 g").await;
+        on_day(&page, "#deed #in-day", "2026-01-05").await;
+        page.tap("#deed-save").await;
+        page.figure("Weight", "19,7 kg on 2026-01-05").await;
+
+        page.tap_named("#doings button", "Machined flat").await;
+        page.tap_named("#deed button", "An edge was made straight")
+            .await;
+        on_day(&page, "#deed #in-day", "2026-01-06").await;
+        page.tap("#deed-save").await;
+        page.gone("#deed").await;
+        done(&page, "Set to rest", &[], "2026-01-06").await;
+        page.figure("Now", "resting among the pieces since 2026-01-06")
+            .await;
+        page.figure("Rest is over on", "2026-07-06").await;
+        page.figure("Movement", "two checks wanted").await;
+        for day in ["2026-04-06", "2026-07-06"] {
+            let straight = [
+                ("#in-crook", "+0.1"),
+                ("#in-bow", "-0.2"),
+                ("#in-twist", "0"),
+            ];
+            done(&page, "Check movement", &straight, day).await;
+        }
+        page.figure("Movement", "keeps its shape").await;
+        page.see("#checks", "2026-07-06").await;
+
+        // The air of its room: the shelf is named for it.
+        page.go_to("#/rests").await;
+        page.press("Read a room").await;
+        page.tap("#deed-save").await;
+        page.see("#deed-fault", "Type the humidity").await;
+        page.fill("#in-humidity-of-the-air", "45").await;
+        page.fill("#in-room", "loft").await;
+        page.tap("#deed-save").await;
+        page.see("#rooms", "wood settles at 8.5 %").await;
+        // A longer rest for pieces, and what that does to the piece.
+        page.press("Change the terms for pieces").await;
+        page.fill("#in-months-at-least", "8").await;
+        page.tap("#deed-save").await;
+        page.figure("At rest", "8 months and more").await;
+        page.go_to("#/workshop").await;
+        page.see("#shelves", "loft 2").await;
+        page.see("#shelves .card", "date 2026-09-06").await;
+
+        // Thrown out only with a reason, and brought back by one touch.
+        page.tap("#shelves a").await;
+        page.figure("Drying", "too few weighings").await;
+        page.tap_named("#doings button", "Throw out").await;
+        page.tap("#deed-save").await;
+        page.see("#deed-fault", "Say why").await;
+        page.tap_named("#deed button", "sprang at the saw").await;
+        page.tap("#deed-save").await;
+        page.figure("Now", "thrown out").await;
+        assert!(!page.shows("#doings").await, "what is gone can't be worked");
+        page.tap_named(".toast button", "Undo").await;
+        page.figure("Now", "resting among the pieces").await;
+
+        // All of it is kept.
+        page.reload().await;
+        page.see("#history", "set to rest").await;
+        browser.close().await;
+    });
+}
+
+#[test]
+fn forty_laminates_with_three_that_moved_cost_at_most_sixty_touches() {
+    run(async {
+        let mut phone = Phone::new("K7");
+        let plank = bought(&mut phone, "A7");
+        phone.set_day("2026-12-01");
+        let marks: Vec<String> = (1..=40).map(|n| format!("A7-{n:02}")).collect();
+        let laminates = phone.rip(plank, &marks, 2.0);
+        for laminate in &laminates {
+            phone.flatten(*laminate);
+            phone.rest(*laminate, Stage::Laminates, "shelf 3");
+        }
+        assert_eq!(
+            phone
+                .notebook
+                .fold()
+                .stock()
+                .filter(|piece| piece.work.kind == Kind::Laminate)
+                .count(),
+            40
+        );
+
+        let (profile, files) = (Folder::new("shelf"), Folder::new("files"));
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.open(server.address()).await;
+        let path = files.put("shelf.json", phone.file());
+        page.go_to("#/carry").await;
+        page.choose_file("#import-file", &path).await;
+        page.tap("#merge").await;
+        page.see("#merged", "shelf.json").await;
+        page.home().await;
+
+        page.take_touches();
+        page.press("Workshop: what is due").await;
+        page.press("Check a shelf").await;
+        page.see("#check-count", "0 of 40 checked").await;
+        for (n, mark) in marks.iter().enumerate() {
+            if n % 15 == 7 {
+                page.tap_named(&format!("[data-mark='{mark}'] button"), "Moved…")
+                    .await;
+                page.wait_for(
+                    "the cursor in the first field",
+                    "document.activeElement?.id === 'in-crook'",
+                    vec![],
+                )
+                .await;
+                page.type_keys("+0.9").await;
+                page.tap("#deed-save").await;
+            } else {
+                page.tap(&format!("[data-mark='{mark}'] .still")).await;
+            }
+        }
+        page.see("#check-count", "40 of 40 checked").await;
+        let touches = page.take_touches();
+        assert!(touches <= 60, "{touches} touches");
+        page.saved().await;
+        let beyond = page.texts("#to-check .seen").await;
+        let beyond = beyond.iter().filter(|word| word.contains("beyond"));
+        assert_eq!(beyond.count(), 3);
+
+        // Each has an entry of its own, and all are kept.
+        page.reload().await;
+        page.see("#check-count", "40 of 40 checked").await;
+        browser.close().await;
+    });
+}

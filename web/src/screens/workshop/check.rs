@@ -1,0 +1,228 @@
+//! A shelf looked through for movement: one touch for each piece that did not move, and the sizes of
+//! those that did. Each makes an entry of its own.
+
+use super::deeds::{MOVED, checked};
+use super::form::{Filled, form};
+use super::piece::write;
+use super::{feeler, shelf_name};
+use crate::app::App;
+use crate::parts::{CollectAny, DateField, Frame, TextField, live};
+use crate::route::Route;
+use crate::shell::clock;
+use leptos::prelude::*;
+use leptos::wasm_bindgen::JsCast;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+use stillwood_core::notebook::{Book, Happening, MovementChecked};
+use stillwood_core::order;
+use stillwood_core::season::Stage;
+use uuid::Uuid;
+
+/// What lies on one shelf in one stage.
+#[derive(Clone, PartialEq)]
+struct Lot {
+    place: String,
+    stage: Stage,
+    /// Ids with their marks, in the order of the marks.
+    pieces: Vec<(Uuid, String)>,
+}
+
+fn lots(book: &Book) -> Vec<Lot> {
+    let mut found: BTreeMap<(String, Stage), Vec<(Uuid, String)>> = BTreeMap::new();
+    for piece in book.stock().filter(|piece| piece.work.rest().is_some()) {
+        let place = piece.work.place.as_ref().map(|place| place.said.clone());
+        let lot = (place.unwrap_or_default(), book.stage_of(piece));
+        let pieces = found.entry(lot).or_default();
+        pieces.push((piece.id, piece.mark.clone()));
+    }
+    let lot = |((place, stage), mut pieces): (_, Vec<(Uuid, String)>)| {
+        order::sort_by(&mut pieces, |a, b| a.1.cmp(&b.1));
+        Lot {
+            place,
+            stage,
+            pieces,
+        }
+    };
+    found.into_iter().map(lot).collect()
+}
+
+/// What the rows share.
+#[derive(Clone, Copy)]
+struct Round {
+    app: App,
+    day: RwSignal<String>,
+    who: RwSignal<String>,
+    open: RwSignal<Option<Uuid>>,
+}
+
+/// The screen.
+#[component]
+pub(crate) fn Check() -> impl IntoView {
+    let app = expect_context::<App>();
+    let round = Round {
+        app,
+        day: RwSignal::new(clock::now().day),
+        who: RwSignal::new(String::new()),
+        open: RwSignal::new(None),
+    };
+    let lots = Memo::new(move |_| app.book(lots));
+    let chosen = RwSignal::new(None::<(String, Stage)>);
+    // With one shelf there is nothing to choose.
+    let lot = Memo::new(move |_| {
+        lots.with(|lots| match (lots.as_slice(), chosen.get()) {
+            ([only], _) => Some(only.clone()),
+            (lots, Some((place, stage))) => {
+                let mut lots = lots.iter();
+                lots.find(|lot| lot.place == place && lot.stage == stage)
+                    .cloned()
+            }
+            _ => None,
+        })
+    });
+    let chip = move |of: Lot| {
+        let key = (of.place.clone(), of.stage);
+        let pressed = move || {
+            let same = |lot: &Option<Lot>| {
+                let lot = lot.as_ref();
+                lot.is_some_and(|lot| lot.place == key.0 && lot.stage == key.1)
+            };
+            lot.with(same).to_string()
+        };
+        let words = format!(
+            "{} · {} ({})",
+            shelf_name(&of.place),
+            of.stage.name(),
+            of.pieces.len()
+        );
+        let choose = move |_| {
+            round.open.set(None);
+            chosen.set(Some((of.place.clone(), of.stage)));
+        };
+        view! {
+            <button type="button" class="chip" aria-pressed=pressed on:click=choose>
+                {words}
+            </button>
+        }
+    };
+    let chips = move || {
+        let lots = lots.get();
+        if lots.is_empty() {
+            return view! { <p>"Nothing rests yet. Set a piece to rest first."</p> }.into_any();
+        }
+        lots.into_iter().map(chip).collect_any()
+    };
+    let count = move || {
+        let lot = lot.get()?;
+        let seen = app.book(|book| {
+            let day = round.day.get();
+            let of = lot.pieces.iter();
+            of.filter(|(id, _)| seen_on(book, *id, &day).is_some())
+                .count()
+        });
+        Some(format!("{seen} of {} checked.", lot.pieces.len()))
+    };
+    let rows = move || {
+        let lot = lot.get()?;
+        let rows = lot.pieces.into_iter();
+        Some(rows.map(|(id, mark)| row(round, id, mark)).collect_any())
+    };
+    view! {
+        <Frame title="Check a shelf" back=Route::Workshop class="wide">
+            <div class="pair">
+                <DateField name="Day" value=round.day />
+                <TextField name="Who looked" value=round.who />
+            </div>
+            <div class="field" role="group" aria-label="Shelf">
+                <div class="chips" id="lots">{live(chips)}</div>
+            </div>
+            <p role="status" id="check-count">{live(count)}</p>
+            <ul class="plain" id="to-check">{live(rows)}</ul>
+        </Frame>
+    }
+}
+
+/// How a piece stood at a check of that day; `None` where there was none.
+fn seen_on(book: &Book, id: Uuid, day: &str) -> Option<&'static str> {
+    let piece = book.piece(id)?;
+    let checks = book.moved(piece, feeler());
+    let last = checks
+        .iter()
+        .rev()
+        .find(|check| check.on.to_string() == day)?;
+    Some(last.movement.in_words())
+}
+
+fn row(round: Round, id: Uuid, mark: String) -> AnyView {
+    let app = round.app;
+    let seen = Memo::new(move |_| app.book(|book| seen_on(book, id, &round.day.get())));
+    let is_open = Memo::new(move |_| round.open.get() == Some(id));
+    let still = move |_| {
+        let check = MovementChecked {
+            nothing_moved: true,
+            who: round.who.get_untracked().trim().to_owned(),
+            ..MovementChecked::default()
+        };
+        let happening = Happening::MovementChecked(Box::new(check));
+        write(app, id, happening, round.day.get_untracked());
+    };
+    let open = move |_| {
+        let open = !is_open.get_untracked();
+        round.open.set(open.then_some(id));
+        if open {
+            request_animation_frame(focus_first);
+        }
+    };
+    let word = move || {
+        seen.get()
+            .map(|word| view! { <small class="seen">"✓ "{word}</small> })
+    };
+    let untouched = move || {
+        seen.get().is_none().then(|| {
+            view! { <button type="button" class="still" on:click=still>"Nothing moved"</button> }
+        })
+    };
+    let fields = move || is_open.get().then(|| moved(round, id));
+    view! {
+        <li class="card" data-mark=mark.clone()>
+            <div class="row">
+                <a class="mark-small" href=Route::Wood(id).href()>{mark.clone()}</a>
+                {live(word)}
+                {live(untouched)}
+                <button
+                    type="button" class="moved" aria-expanded=move || is_open.get().to_string()
+                    on:click=open
+                >
+                    {live(move || if seen.get().is_some() { "Again…" } else { "Moved…" })}
+                </button>
+            </div>
+            {live(fields)}
+        </li>
+    }
+    .into_any()
+}
+
+/// The fields for a piece that moved.
+fn moved(round: Round, id: Uuid) -> AnyView {
+    let filled = Filled::new(round.app, &MOVED, &[]);
+    let save = move |filled: Filled, day: String| {
+        let mut happening = checked(filled)?;
+        if let Happening::MovementChecked(check) = &mut happening {
+            check.who = round.who.get_untracked().trim().to_owned();
+        }
+        round.open.set(None);
+        write(round.app, id, happening, day);
+        Ok(())
+    };
+    form(filled, "Save the check", Some(round.day), Arc::new(save))
+}
+
+/// Puts the cursor into the first field.
+fn focus_first() {
+    let found = document().query_selector("#deed input").ok().flatten();
+    let input = found.and_then(|found| found.dyn_into::<web_sys::HtmlElement>().ok());
+    if let Some(input) = input
+        && input.focus().is_err()
+    {
+        leptos::logging::warn!("the first field takes no focus");
+    }
+}

@@ -1,0 +1,298 @@
+//! What can be done with a piece in the workshop: for each happening what is asked, and how the answers
+//! become what is recorded. It works nothing out.
+
+use super::form::{Ask, Filled, Is, ask, hinted};
+use stillwood_core::notebook::{
+    Climate, Discarded, Downgraded, Happening, Machined, Missing, MoistureRead, MovementChecked,
+    Piece, Placed, Released, Reserved, SetToRest, StressTest, StressTested, Used, Weighed, Witness,
+    date,
+};
+use stillwood_core::plank::Field;
+use stillwood_core::season::Stage;
+
+/// One thing that can be done.
+pub(super) struct Doing {
+    /// Its name, on the button that opens it.
+    pub(super) name: &'static str,
+    /// What is asked.
+    pub(super) asks: &'static [Ask],
+    /// When it is offered.
+    pub(super) fits: fn(&Piece) -> bool,
+    /// What is recorded.
+    pub(super) make: fn(Filled) -> Result<Happening, String>,
+}
+
+const STAGES: [&str; 3] = ["pieces", "laminates", "blanks"];
+
+fn here(piece: &Piece) -> bool {
+    piece.work.missing.is_none()
+}
+
+/// All of them, in the order in which they are offered.
+pub(super) const DOINGS: [Doing; 13] = [
+    Doing {
+        name: "Put on a shelf",
+        asks: &[hinted(
+            "Shelf",
+            Is::Words,
+            "It arrived, was moved, or was found again.",
+        )],
+        fits: |_| true,
+        make: |typed| {
+            let place = typed.needed_words("Shelf")?;
+            Ok(Happening::Placed(Placed { place }))
+        },
+    },
+    Doing {
+        name: "Weigh",
+        asks: &[
+            ask("Weight", Is::Mass),
+            hinted(
+                "Step of the scale",
+                Is::Mass,
+                "The least that it shows, as 1 g.",
+            ),
+            ask("Scale", Is::Words),
+            hinted(
+                "Witness stick",
+                Is::Words,
+                "A stick of long-seasoned wood, weighed beside it; may stay empty.",
+            ),
+            ask("The stick weighs", Is::Mass),
+        ],
+        fits: here,
+        make: weighed,
+    },
+    Doing {
+        name: "Moisture",
+        asks: &[
+            ask("Meter shows", Is::Of(Field::Moisture)),
+            ask("Wood temperature", Is::Of(Field::WoodTemperature)),
+            ask("Depth of the pins", Is::Length),
+            ask("Meter", Is::Words),
+        ],
+        fits: here,
+        make: |typed| {
+            let read = MoistureRead {
+                depth: typed.taken("Depth of the pins")?,
+                meter: typed.words("Meter"),
+                shown: typed.needed("Meter shows")?,
+                wood_temperature: typed.taken("Wood temperature")?,
+            };
+            Ok(Happening::MoistureRead(Box::new(read)))
+        },
+    },
+    Doing {
+        name: "Check movement",
+        asks: &[
+            ask("Nothing moved", Is::Tick),
+            MOVED[0],
+            MOVED[1],
+            MOVED[2],
+            MOVED[3],
+            MOVED[4],
+            MOVED[5],
+            MOVED[6],
+            MOVED[7],
+        ],
+        fits: here,
+        make: checked,
+    },
+    Doing {
+        name: "Machined flat",
+        asks: &[
+            ask("A face was made flat", Is::Tick),
+            ask("An edge was made straight", Is::Tick),
+            ask("Length", Is::Of(Field::Length)),
+            ask("Width", Is::Of(Field::WidthNear)),
+            ask("Thickness", Is::Of(Field::ThicknessNear)),
+            hinted(
+                "Marked face and edge",
+                Is::Words,
+                "Signs refer to them from here on.",
+            ),
+        ],
+        fits: here,
+        make: machined,
+    },
+    Doing {
+        name: "Stress test",
+        asks: &[
+            ask("Test", Is::OneOf(&["offcut ripped in two", "fork test"])),
+            hinted(
+                "Gap",
+                Is::Gap,
+                "Plus: it opens, or the prongs spread. Minus: they close.",
+            ),
+            ask("Over a length of", Is::Length),
+        ],
+        fits: here,
+        make: |typed| {
+            let tested = StressTested {
+                gap: typed.needed("Gap")?,
+                over: typed.taken("Over a length of")?,
+                test: match typed.pick() {
+                    0 => StressTest::Ripped,
+                    _ => StressTest::Fork,
+                },
+            };
+            Ok(Happening::StressTested(Box::new(tested)))
+        },
+    },
+    Doing {
+        name: "Set to rest",
+        asks: &[
+            ask("Stage", Is::OneOf(&STAGES)),
+            hinted("Shelf", Is::Words, "Empty: it stays where it is."),
+            ask("Humidity of the air", Is::Humidity),
+            ask("Temperature of the air", Is::Temperature),
+        ],
+        fits: here,
+        make: |typed| {
+            let rest = SetToRest {
+                climate: climate(typed)?,
+                place: typed.words("Shelf"),
+                stage: stage_at(typed.pick()),
+            };
+            Ok(Happening::SetToRest(Box::new(rest)))
+        },
+    },
+    Doing {
+        name: "Throw out",
+        asks: &[ask("Why", Is::Reasons)],
+        fits: |_| true,
+        make: |typed| {
+            let reasons = typed.reasons();
+            if reasons.is_empty() {
+                return Err("Say why: what is thrown out teaches what to buy.".into());
+            }
+            Ok(Happening::Discarded(Discarded { reasons }))
+        },
+    },
+    Doing {
+        name: "Another use",
+        asks: &[
+            hinted("To what use", Is::Words, "Fingerboards, veneer, a lamp."),
+            ask("Why", Is::Reasons),
+        ],
+        fits: here,
+        make: |typed| {
+            let down = Downgraded {
+                reasons: typed.reasons(),
+                to: typed.needed_words("To what use")?,
+            };
+            Ok(Happening::Downgraded(down))
+        },
+    },
+    Doing {
+        name: "Not found",
+        asks: &[],
+        fits: here,
+        make: |_| Ok(Happening::Missing(Missing {})),
+    },
+    Doing {
+        name: "Reserve",
+        asks: &[
+            ask("For whom", Is::Words),
+            ask("Until, the last day", Is::Day),
+        ],
+        fits: |piece| here(piece) && piece.work.reserved.is_none(),
+        make: reserved,
+    },
+    Doing {
+        name: "Release",
+        asks: &[],
+        fits: |piece| piece.work.reserved.is_some(),
+        make: |_| Ok(Happening::Released(Released {})),
+    },
+    Doing {
+        name: "Used",
+        asks: &[ask("What it became", Is::Words)],
+        fits: here,
+        make: |typed| {
+            let became = typed.needed_words("What it became")?;
+            Ok(Happening::Used(Used { became }))
+        },
+    },
+];
+
+/// What is measured of a piece that moved.
+pub(super) const MOVED: [Ask; 8] = [
+    ask("Crook", Is::Of(Field::Crook)),
+    ask("Crook over", Is::Of(Field::CrookOver)),
+    ask("Bow", Is::Of(Field::Bow)),
+    ask("Bow over", Is::Of(Field::BowOver)),
+    ask("Twist", Is::Of(Field::Twist)),
+    ask("Winding stick", Is::Of(Field::TwistStick)),
+    ask("Cup", Is::Of(Field::Cup)),
+    ask("Off by at most", Is::Length),
+];
+
+/// A check as it was typed.
+pub(super) fn checked(typed: Filled) -> Result<Happening, String> {
+    let check = MovementChecked {
+        nothing_moved: typed.is_on("Nothing moved"),
+        readings: typed.readings()?,
+        reference: String::new(),
+        who: String::new(),
+        within: typed.taken("Off by at most")?,
+    };
+    if !check.nothing_moved && check.readings.is_empty() {
+        return Err("Type what was measured, or say that nothing moved.".into());
+    }
+    Ok(Happening::MovementChecked(Box::new(check)))
+}
+
+/// The stage that stands at a place in the list.
+pub(super) fn stage_at(pick: usize) -> Stage {
+    Stage::ALL.get(pick).copied().unwrap_or(Stage::Pieces)
+}
+
+/// The air, where it was read.
+pub(super) fn climate(typed: Filled) -> Result<Climate, String> {
+    Ok(Climate {
+        humidity: typed.taken("Humidity of the air")?,
+        temperature: typed.taken("Temperature of the air")?,
+    })
+}
+
+fn weighed(typed: Filled) -> Result<Happening, String> {
+    let name = typed.words("Witness stick");
+    let beside = match name.is_empty() {
+        true => typed.taken("The stick weighs")?,
+        false => Some(typed.needed("The stick weighs")?),
+    };
+    let witness = beside.map(|mass| Witness { mass, name });
+    let weighed = Weighed {
+        mass: typed.needed("Weight")?,
+        scale: typed.words("Scale"),
+        step: typed.taken("Step of the scale")?,
+        witness,
+    };
+    Ok(Happening::Weighed(Box::new(weighed)))
+}
+
+fn machined(typed: Filled) -> Result<Happening, String> {
+    let machined = Machined {
+        edge: typed.is_on("An edge was made straight"),
+        face: typed.is_on("A face was made flat"),
+        readings: typed.readings()?,
+        reference: typed.words("Marked face and edge"),
+    };
+    if !machined.edge && !machined.face {
+        return Err("Say which: a face, an edge, or both.".into());
+    }
+    Ok(Happening::Machined(Box::new(machined)))
+}
+
+fn reserved(typed: Filled) -> Result<Happening, String> {
+    let until = typed.words("Until, the last day");
+    let day = date(&until);
+    if day.is_none() && !until.is_empty() {
+        return Err(format!("“{until}” is not a day."));
+    }
+    Ok(Happening::Reserved(Reserved {
+        name: typed.needed_words("For whom")?,
+        until: day,
+    }))
+}

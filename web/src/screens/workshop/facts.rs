@@ -1,0 +1,175 @@
+//! What is known of a piece in the workshop, in names and figures: where it is, how its rest stands,
+//! what it weighs, how it dries and how it has moved.
+
+use super::feeler;
+use crate::app::App;
+use crate::parts::{CollectAny, Facts};
+use leptos::prelude::*;
+use stillwood_core::notebook::{Book, Checked, Life, Piece, RestLine};
+use stillwood_core::plank::{Taken, mean_of_stations};
+use stillwood_core::quantity::read::Units;
+use stillwood_core::quantity::{in_mm, kg, show};
+use stillwood_core::season::{Change, DryingReport};
+
+/// The part of the sheet.
+pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView {
+    let units = app.units.get();
+    let scale = kg(app.settings.with(|settings| settings.instruments.scale_kg));
+    app.book(|book| {
+        let work = &piece.work;
+        let (life, since) = piece.life();
+        let now = match life {
+            Life::Resting(stage) => format!("resting among the {} since {since}", stage.name()),
+            life => format!("{} since {since}", life.in_words()),
+        };
+        let ready = line.and_then(|line| line.ready.as_ref().ok());
+        let word =
+            ready.map(|ready| view! { <p><strong id="rest-word">{ready.in_words()}</strong></p> });
+        let kept = work.reserved.as_ref().map(|kept| {
+            let until = kept.said.until.map(|day| format!(", until {day}"));
+            format!("{}{}", kept.said.name, until.unwrap_or_default())
+        });
+        let woods: Vec<&str> = book
+            .woods_in(piece.id)
+            .iter()
+            .map(|wood| wood.text.as_str())
+            .collect();
+        let dries = book.dries(piece, scale).map(|report| match report {
+            Ok(report) => report.drying.words().to_owned(),
+            Err(why) => why.to_string(),
+        });
+        let weighed = work
+            .weighings
+            .last()
+            .map(|said| on(&said.said.mass, said.on.to_string()));
+        let no_air = (work.weighings.len() > 1 && dries.is_none())
+            .then(|| "not known: read the air of its room".to_owned());
+        let of = vec![
+            ("What", Some(work.kind.name().to_owned())),
+            ("Now", Some(now)),
+            ("Shelf", work.place.as_ref().map(|place| place.said.clone())),
+            ("Kept for", kept),
+            (
+                "Other use",
+                work.downgraded.as_ref().map(|down| down.said.to.clone()),
+            ),
+            ("Wood", (!woods.is_empty()).then(|| woods.join(", "))),
+            ("Size", size(book, piece, units)),
+            (
+                "Rest is over on",
+                ready.map(|ready| format!("{}, {}", ready.due, ready.date.in_words())),
+            ),
+            (
+                "Movement",
+                ready.map(|ready| ready.measure.in_words().to_owned()),
+            ),
+            ("Weight", weighed),
+            ("Drying", dries.or(no_air)),
+            (
+                "Moisture",
+                work.moistures
+                    .last()
+                    .map(|said| on(&said.said.shown, said.on.to_string())),
+            ),
+        ];
+        let of: Vec<_> = of
+            .into_iter()
+            .map(|(name, figure)| (name.to_owned(), figure))
+            .collect();
+        let report = book.dries(piece, scale).and_then(Result::ok);
+        let checks = book.moved(piece, feeler());
+        view! {
+            {word}
+            <Facts of=of />
+            {report.and_then(|report| drying(&report, units))}
+            {moved(&checks, units)}
+        }
+        .into_any()
+    })
+}
+
+fn on(taken: &Taken, day: String) -> String {
+    format!("{} on {day}", taken.typed.trim())
+}
+
+fn size(book: &Book, piece: &Piece, units: Units) -> Option<String> {
+    let size = book.size_of(piece);
+    let sides = [
+        size.length,
+        mean_of_stations(&size.widths),
+        mean_of_stations(&size.thicknesses),
+    ];
+    let known = sides.iter().any(Option::is_some);
+    known.then(|| show::sizes(sides.map(|side| side.map(in_mm)), units))
+}
+
+/// What the curve through the weighings says.
+fn drying(report: &DryingReport, units: Units) -> Option<AnyView> {
+    let fit = report.fit.as_ref()?;
+    let moisture = |m: stillwood_core::quantity::Moisture| show::moisture(m.in_percent());
+    let left = &fit.left;
+    let settles = show::mass(stillwood_core::quantity::in_kg(fit.settles_at.value), units);
+    let words = format!(
+        "Above the air's equilibrium by {} ({} to {}); it settles at {settles}.",
+        moisture(left.value),
+        moisture(left.low),
+        moisture(left.high),
+    );
+    Some(view! { <p class="small" id="drying">{words}</p> }.into_any())
+}
+
+/// How it has moved since it was last machined flat, check by check.
+fn moved(checks: &[Checked], units: Units) -> Option<AnyView> {
+    if checks.is_empty() {
+        return None;
+    }
+    let row = |check: &Checked| {
+        let what = match &check.changes {
+            Ok(changes) => {
+                let of: Vec<String> = changes.iter().filter_map(|c| change(c, units)).collect();
+                of.join("; ")
+            }
+            Err(why) => why.to_string(),
+        };
+        view! {
+            <tr>
+                <th scope="row">{check.on.to_string()}</th>
+                <td>{what}</td>
+                <td>{check.movement.in_words()}</td>
+            </tr>
+        }
+    };
+    let flat = checks.last().and_then(|check| check.flat_on);
+    let since = match flat {
+        Some(day) => format!("Movement since it was made flat on {day}"),
+        None => "Movement since the first check".to_owned(),
+    };
+    Some(
+        view! {
+            <h2>{since}</h2>
+            <div class="scroll" tabindex="0" role="region" aria-label="The checks">
+                <table id="checks">
+                    <thead>
+                        <tr>
+                            <th scope="col">"Day"</th>
+                            <th scope="col">"Change and its limit"</th>
+                            <th scope="col">"Stands"</th>
+                        </tr>
+                    </thead>
+                    <tbody>{checks.iter().map(row).collect_any()}</tbody>
+                </table>
+            </div>
+        }
+        .into_any(),
+    )
+}
+
+fn change(change: &Change, units: Units) -> Option<String> {
+    let by = in_mm(change.by?);
+    let sign = if change.signed && by > 0.0 { "+" } else { "" };
+    let limit = change.limit.map_or_else(String::new, |limit| {
+        format!(" of {}", show::length(limit.out_mm, units))
+    });
+    let by = show::length(by, units);
+    Some(format!("{} {sign}{by}{limit}", change.warp.name()))
+}

@@ -1,0 +1,49 @@
+//! The workshop: what is due shelf by shelf, a piece with its history and what can be done with it, a
+//! shelf looked through for movement, rests and rooms. It draws what core derives and writes down what
+//! is typed.
+
+mod check;
+mod deeds;
+mod facts;
+mod form;
+mod list;
+mod piece;
+mod rests;
+mod terms;
+
+pub(crate) use check::Check;
+pub(crate) use list::Workshop;
+pub(crate) use piece::WoodScreen;
+pub(crate) use rests::Rests;
+
+use crate::app::App;
+use crate::shell::clock;
+use leptos::prelude::With;
+use stillwood_core::notebook::{Book, RestLine, date};
+use stillwood_core::quantity::{Length, kg, mm};
+use stillwood_core::season::FEELER_MM;
+
+/// How far off a gap may be where a check does not say.
+fn feeler() -> Length {
+    mm(FEELER_MM)
+}
+
+/// All that rests, those due first in front.
+fn resting(app: App) -> Vec<RestLine> {
+    let scale = kg(app.settings.with(|settings| settings.instruments.scale_kg));
+    let at_rest = |book: &Book| {
+        let today = date(&clock::now().day)?;
+        let weight = |piece: &_| book.weight_at_rest(piece, scale);
+        Some(book.resting(today, feeler(), &weight))
+    };
+    app.book(at_rest).unwrap_or_default()
+}
+
+/// A shelf's name; words where none was said.
+fn shelf_name(place: &str) -> String {
+    if place.is_empty() {
+        "No shelf said".to_owned()
+    } else {
+        place.to_owned()
+    }
+}

@@ -1,0 +1,207 @@
+//! A piece in the workshop: where it is in its life, what it came from and what became of it, what can
+//! be done with it, and its history.
+
+use super::deeds::{DOINGS, Doing};
+use super::facts::facts;
+use super::form::{Filled, form};
+use super::resting;
+use crate::app::App;
+use crate::parts::{CollectAny, Frame, live};
+use crate::record::Deed;
+use crate::route::Route;
+use crate::screens::pile::missing;
+use crate::screens::sheet::History;
+use leptos::prelude::*;
+use std::sync::Arc;
+use stillwood_core::notebook::{Book, Happening, Piece, Withdrawn};
+use stillwood_core::season::Stage;
+use uuid::Uuid;
+
+/// The screen.
+#[component]
+pub(crate) fn WoodScreen(
+    /// The piece.
+    id: Uuid,
+) -> impl IntoView {
+    let app = expect_context::<App>();
+    if app.book_now(|book| book.piece(id).is_none()) {
+        return missing("No such piece");
+    }
+    let piece = Memo::new(move |_| app.book(|book| book.piece(id).cloned()));
+    let line = Memo::new(move |_| resting(app).into_iter().find(|line| line.piece == id));
+    let mark = move || piece.with(|p| p.as_ref().map(|p| p.mark.clone()).unwrap_or_default());
+    let open = RwSignal::new(None::<usize>);
+    let state = move || piece.with(|piece| Some(facts(app, piece.as_ref()?, line.get().as_ref())));
+    let doings = move || {
+        piece.with(|piece| {
+            let piece = piece.as_ref()?;
+            let ours = piece.is_at_hand() && piece.is_bought();
+            ours.then(|| buttons(piece, open))
+        })
+    };
+    let opened = move || {
+        let doing = DOINGS.get(open.get()?)?;
+        Some(opened(app, id, doing, open))
+    };
+    view! {
+        <Frame title=Signal::derive(mark) back=Route::Workshop class="wide">
+            <p class="mark sheet-mark" id="sheet-mark">{live(mark)}</p>
+            {live(state)}
+            {live(move || family(app, id))}
+            {live(doings)}
+            {live(opened)}
+            <History piece=piece />
+            {live(move || clash(app, id))}
+        </Frame>
+    }
+    .into_any()
+}
+
+fn buttons(piece: &Piece, open: RwSignal<Option<usize>>) -> AnyView {
+    let button = |(at, doing): (usize, &Doing)| {
+        let is_open = move || open.get() == Some(at);
+        view! {
+            <button
+                type="button" class="chip" aria-pressed=move || is_open().to_string()
+                on:click=move |_| open.update(|open| *open = (*open != Some(at)).then_some(at))
+            >
+                {doing.name}
+            </button>
+        }
+    };
+    let doings = DOINGS.iter().enumerate();
+    let doings = doings.filter(|(_, doing)| (doing.fits)(piece));
+    let cut = format!("#/cut/{}", piece.id);
+    view! {
+        <div class="field no-print" role="group" aria-label="What was done">
+            <span class="name">"What was done?"</span>
+            <div class="chips" id="doings">
+                {doings.map(button).collect_any()}
+                <a class="button chip" href=cut>"Cut"</a>
+            </div>
+        </div>
+    }
+    .into_any()
+}
+
+/// The form of what is being written down. It closes when that is saved.
+fn opened(app: App, id: Uuid, doing: &'static Doing, open: RwSignal<Option<usize>>) -> AnyView {
+    let begins = app.book_now(|book| book.piece(id).map(|piece| begins(book, piece)));
+    let (begins, stage) = begins.unwrap_or_default();
+    let pick = if doing.name == "Set to rest" {
+        stage
+    } else {
+        0
+    };
+    let filled = Filled::new(app, doing.asks, &begins).picked(pick);
+    let save = move |filled: Filled, day: String| {
+        let happening = (doing.make)(filled)?;
+        open.set(None);
+        write(app, id, happening, day);
+        Ok(())
+    };
+    form(filled, doing.name, None, Arc::new(save))
+}
+
+/// What stands in the forms at first: tools and shelf as last time; and the stage that it is in.
+fn begins(book: &Book, piece: &Piece) -> (Vec<(&'static str, String)>, usize) {
+    let work = &piece.work;
+    let stage = book.stage_of(piece);
+    let stage = Stage::ALL.iter().position(|one| *one == stage);
+    let mut begins = vec![("A face was made flat", "yes".to_owned())];
+    if let Some(last) = work.weighings.last() {
+        let step = last.said.step.as_ref();
+        begins.push(("Scale", last.said.scale.clone()));
+        begins.push((
+            "Step of the scale",
+            step.map(|step| step.typed.clone()).unwrap_or_default(),
+        ));
+    }
+    if let Some(last) = work.moistures.last() {
+        begins.push(("Meter", last.said.meter.clone()));
+    }
+    if let Some(last) = work.machined.last() {
+        begins.push(("Marked face and edge", last.said.reference.clone()));
+    }
+    (begins, stage.unwrap_or_default())
+}
+
+/// Writes down what happened to a piece, and says so in its words.
+pub(super) fn write(app: App, id: Uuid, happening: Happening, day: String) {
+    let mark = app.book_now(|book| book.piece(id).map(|piece| piece.mark.clone()));
+    let said = format!(
+        "{}: {}.",
+        mark.unwrap_or_default(),
+        happening.workshop_words().unwrap_or_default()
+    );
+    app.write_and_say(vec![Deed::new(id, happening).on(day)], said, None);
+}
+
+fn family(app: App, id: Uuid) -> AnyView {
+    let links = |of: Vec<Uuid>| {
+        app.book(|book| {
+            let one = |id: Uuid| {
+                let mark = book.piece(id).map(|piece| piece.mark.clone());
+                let mark = mark.unwrap_or_else(|| "not in this record".to_owned());
+                view! { <a class="button mark-small" href=Route::Wood(id).href()>{mark}</a> }
+            };
+            of.into_iter().map(one).collect_any()
+        })
+    };
+    let row = |name: &'static str, of: Vec<Uuid>| {
+        (!of.is_empty()).then(|| {
+            view! {
+                <div class="field" role="group" aria-label=name>
+                    <span class="name">{name}</span>
+                    <div class="chips">{links(of)}</div>
+                </div>
+            }
+        })
+    };
+    let (from, into, of_yard) = app.book(|book| {
+        let of_yard = book.piece(id).is_some_and(Piece::is_from_yard);
+        (book.made_of(id), book.made_from(id), of_yard)
+    });
+    let sheet = of_yard.then(|| {
+        view! {
+            <p><a class="button" href=Route::Sheet(id).href()>"Its sheet from the yard"</a></p>
+        }
+    });
+    view! {
+        {row("Made from", from)}
+        {row("Made of it", into)}
+        {sheet}
+    }
+    .into_any()
+}
+
+/// Where two entries can't both be true: the one set aside, to be taken back.
+fn clash(app: App, id: Uuid) -> AnyView {
+    let clashes = app.book(|book| {
+        let of_it = book.clashes().iter().filter(|clash| clash.about == id);
+        of_it.copied().collect::<Vec<_>>()
+    });
+    let one = |clash: stillwood_core::notebook::Clash| {
+        let settle = move |entry: Uuid| {
+            let about = app.record.with_value(|record| {
+                let entry = record.notebook().entry(entry);
+                entry.map_or(id, |entry| entry.about)
+            });
+            let deed = Deed::instead_of(about, Happening::Withdrawn(Withdrawn {}), vec![entry]);
+            app.write_and_say(vec![deed], "Taken back.".into(), None);
+        };
+        let in_force = clash.in_force.map(|entry| {
+            view! { <button on:click=move |_| settle(entry)>"Take the first back"</button> }
+        });
+        view! {
+            <div class="note doubt">
+                <p>"Two stories can't both be true: "{clash.why.in_words()}"."</p>
+                <div class="row">
+                    <button on:click=move |_| settle(clash.set_aside)>"Take the second back"</button>
+                    {in_force}
+                </div>
+            </div>
+        }
+    };
+    clashes.into_iter().map(one).collect_any()
+}

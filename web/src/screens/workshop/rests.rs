@@ -1,0 +1,190 @@
+//! How long wood rests in each stage and how far it may move, as the maker sets it; and the air of the
+//! rooms, with the moisture that wood settles at in it.
+
+use super::deeds::climate;
+use super::form::{Ask, Filled, Is, ask, form, hinted};
+use super::terms::{TERMS, begins, stage_set};
+use crate::app::App;
+use crate::parts::{CollectAny, Facts, Frame, live};
+use crate::record::Deed;
+use crate::route::Route;
+use leptos::prelude::*;
+use std::sync::Arc;
+use stillwood_core::notebook::{Happening, RoomRead, Said};
+use stillwood_core::quantity::read::Units;
+use stillwood_core::quantity::show;
+use stillwood_core::season::{Limit, Stage, StageTerms, Warp};
+use uuid::Uuid;
+
+const ROOM: [Ask; 4] = [
+    hinted("Room", Is::Words, "Shelves whose names begin so lie in it."),
+    ask("Humidity of the air", Is::Humidity),
+    ask("Temperature of the air", Is::Temperature),
+    ask("Hygrometer", Is::Words),
+];
+
+/// Which form is open.
+#[derive(Clone, Copy, PartialEq)]
+enum Open {
+    Stage(Stage),
+    Room,
+}
+
+/// The screen.
+#[component]
+pub(crate) fn Rests() -> impl IntoView {
+    let app = expect_context::<App>();
+    let open = RwSignal::new(None::<Open>);
+    let rooms = move || {
+        let units = app.units.get();
+        let rooms = app.book(|book| {
+            let last = |(room, read): (&String, &Vec<Said<RoomRead>>)| {
+                Some((room.clone(), read_in_words(read.last()?, units)))
+            };
+            book.rooms().iter().filter_map(last).collect::<Vec<_>>()
+        });
+        if rooms.is_empty() {
+            let words = "No room was read yet. Without its air nothing can be said about drying.";
+            return view! { <p>{words}</p> }.into_any();
+        }
+        let of = rooms.into_iter().map(|(room, words)| (room, Some(words)));
+        view! { <Facts of=of.collect() /> }.into_any()
+    };
+    view! {
+        <Frame title="Rests and rooms" back=Route::Workshop>
+            <p class="small">
+                "A change holds for all that rests, from now on. What is supplied is common practice: it has no source."
+            </p>
+            {Stage::ALL.iter().map(|stage| card(app, *stage, open)).collect_any()}
+            <h2>"Rooms"</h2>
+            <div id="rooms">{live(rooms)}</div>
+            {toggle("Read a room", Open::Room, open)}
+            {live(move || (open.get() == Some(Open::Room)).then(|| room_form(app, open)))}
+        </Frame>
+    }
+}
+
+fn toggle(name: &'static str, which: Open, open: RwSignal<Option<Open>>) -> AnyView {
+    let is_open = move || open.get() == Some(which);
+    view! {
+        <button
+            type="button" class="wide-button" aria-expanded=move || is_open().to_string()
+            on:click=move |_| open.update(|open| *open = (*open != Some(which)).then_some(which))
+        >
+            {name}
+        </button>
+    }
+    .into_any()
+}
+
+fn change_name(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Pieces => "Change the terms for pieces",
+        Stage::Laminates => "Change the terms for laminates",
+        Stage::Blanks => "Change the terms for blanks",
+    }
+}
+
+fn card(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
+    let facts = move || {
+        let terms = app.book(|book| book.stage_terms(stage));
+        in_words(&terms, app.units.get())
+    };
+    let name = change_name(stage);
+    view! {
+        <h2>{format!("Rest of {}", stage.name())}</h2>
+        {live(move || view! { <Facts of=facts() /> })}
+        {toggle(name, Open::Stage(stage), open)}
+        {live(move || (open.get() == Some(Open::Stage(stage))).then(|| stage_form(app, stage, open)))}
+    }
+    .into_any()
+}
+
+fn in_words(terms: &StageTerms, units: Units) -> Vec<(String, Option<String>)> {
+    let months = match terms.months_most {
+        Some(most) => format!("{} to {most} months", terms.months),
+        None => format!("{} months and more", terms.months),
+    };
+    let limit = |limit: Limit| {
+        let watch = limit
+            .watch_mm
+            .map(|watch| format!(", watched beyond {}", show::length(watch, units)));
+        let out = show::length(limit.out_mm, units);
+        format!("out beyond {out}{}", watch.unwrap_or_default())
+    };
+    let mut of = vec![("At rest".to_owned(), Some(months))];
+    for warp in Warp::ALL {
+        let words = warp.limit(terms).map_or("not judged".to_owned(), limit);
+        of.push((warp.name().to_owned(), Some(words)));
+    }
+    let over = show::length(terms.over_mm, units);
+    of.push(("Limits hold over".to_owned(), Some(over)));
+    of
+}
+
+fn stage_form(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
+    let terms = app.book_now(|book| book.stage_terms(stage));
+    let filled = Filled::new(app, &TERMS, &begins(&terms));
+    let save = move |filled: Filled, day: String| {
+        let happening = stage_set(filled, stage)?;
+        write(app, app.new_id(), happening, day);
+        open.set(None);
+        Ok(())
+    };
+    form(filled, "Save the terms", None, Arc::new(save))
+}
+
+fn room_form(app: App, open: RwSignal<Option<Open>>) -> AnyView {
+    // The room that was read last comes first to mind where there is only one.
+    let only = app.book_now(|book| {
+        let mut rooms = book.rooms().keys();
+        rooms.next().filter(|_| rooms.next().is_none()).cloned()
+    });
+    let filled = Filled::new(app, &ROOM, &[("Room", only.unwrap_or_default())]);
+    let save = move |filled: Filled, day: String| {
+        let read = RoomRead {
+            climate: climate(filled)?,
+            hygrometer: filled.words("Hygrometer"),
+            room: filled.needed_words("Room")?,
+        };
+        if read.climate.is_empty() {
+            return Err("Type the humidity or the temperature.".into());
+        }
+        let about = about_room(app, &read.room).or_else(|| app.new_id());
+        write(app, about, Happening::RoomRead(Box::new(read)), day);
+        open.set(None);
+        Ok(())
+    };
+    form(filled, "Save the reading", None, Arc::new(save))
+}
+
+/// The id under which a room was read before.
+fn about_room(app: App, room: &str) -> Option<Uuid> {
+    let entry = app.book_now(|book| Some(book.rooms().get(room)?.last()?.entry))?;
+    app.record
+        .with_value(|record| Some(record.notebook().entry(entry)?.about))
+}
+
+fn write(app: App, about: Option<Uuid>, happening: Happening, day: String) {
+    let Some(about) = about else { return };
+    let said = happening.workshop_words().unwrap_or_default();
+    let deed = Deed::new(about, happening).on(day);
+    app.write_and_say(vec![deed], format!("Saved: {said}."), None);
+}
+
+fn read_in_words(said: &Said<RoomRead>, units: Units) -> String {
+    let air = &said.said.climate;
+    let mut parts: Vec<String> = Vec::new();
+    if let Some(humidity) = &air.humidity {
+        parts.push(format!("{} humidity", show::moisture(humidity.value)));
+    }
+    if let Some(warmth) = &air.temperature {
+        parts.push(show::temperature(warmth.value, units));
+    }
+    parts.push(match said.said.settles_at() {
+        Some(Ok(moisture)) => format!("wood settles at {}", show::moisture(moisture.in_percent())),
+        Some(Err(why)) => why.to_string(),
+        None => "no humidity".to_owned(),
+    });
+    format!("{} ({})", parts.join(", "), said.on)
+}

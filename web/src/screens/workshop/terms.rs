@@ -1,0 +1,102 @@
+//! The terms of a stage as they are typed: months, and the limits of each shape.
+
+use super::form::{Ask, Filled, Is, ask, hinted};
+use stillwood_core::notebook::{Happening, StageSet};
+use stillwood_core::quantity::show;
+use stillwood_core::season::{Limit, Stage, StageTerms};
+
+/// What is asked of a stage.
+pub(super) const TERMS: [Ask; 11] = [
+    ask("Months at least", Is::Months),
+    ask("Months at most", Is::Months),
+    hinted(
+        "Limits hold over",
+        Is::Length,
+        "A longer piece may bend by more.",
+    ),
+    ask("Bow: out beyond", Is::Length),
+    ask("Bow: watched beyond", Is::Length),
+    ask("Crook: out beyond", Is::Length),
+    ask("Crook: watched beyond", Is::Length),
+    ask("Twist: out beyond", Is::Length),
+    ask("Twist: watched beyond", Is::Length),
+    ask("Cup: out beyond", Is::Length),
+    ask("Cup: watched beyond", Is::Length),
+];
+
+/// The terms in force, as texts for the fields.
+pub(super) fn begins(terms: &StageTerms) -> Vec<(&'static str, String)> {
+    let length = |mm: f64| format!("{} mm", show::number(mm, 3));
+    let mut begins = vec![
+        ("Months at least", terms.months.to_string()),
+        (
+            "Months at most",
+            terms
+                .months_most
+                .map(|most| most.to_string())
+                .unwrap_or_default(),
+        ),
+        ("Limits hold over", length(terms.over_mm)),
+    ];
+    let mut put = |out: &'static str, watch: &'static str, limit: Option<Limit>| {
+        if let Some(limit) = limit {
+            begins.push((out, length(limit.out_mm)));
+            begins.push((watch, limit.watch_mm.map(length).unwrap_or_default()));
+        }
+    };
+    put("Bow: out beyond", "Bow: watched beyond", terms.bow);
+    put("Crook: out beyond", "Crook: watched beyond", terms.crook);
+    put("Twist: out beyond", "Twist: watched beyond", terms.twist);
+    put("Cup: out beyond", "Cup: watched beyond", terms.cup);
+    begins
+}
+
+fn months(typed: Filled, label: &str) -> Result<Option<u32>, String> {
+    let Some(taken) = typed.taken(label)? else {
+        return Ok(None);
+    };
+    let value = taken.value;
+    if value.fract() != 0.0 || !(0.0..=600.0).contains(&value) {
+        return Err(format!(
+            "{label}: a whole number up to 600, not {}.",
+            taken.typed
+        ));
+    }
+    Ok(Some(value as u32))
+}
+
+fn limit(typed: Filled, out: &str, watch: &str) -> Result<Option<Limit>, String> {
+    let watch_mm = typed.taken(watch)?.map(|taken| taken.value);
+    match (typed.taken(out)?, watch_mm) {
+        (None, None) => Ok(None),
+        (None, Some(_)) => Err(format!("{out} is still to be typed.")),
+        (Some(out_at), Some(watch_mm)) if watch_mm >= out_at.value => {
+            Err(format!("{watch} has to be less than where it is out."))
+        }
+        (Some(out_at), watch_mm) => Ok(Some(Limit {
+            out_mm: out_at.value,
+            watch_mm,
+        })),
+    }
+}
+
+/// The setting that was typed.
+pub(super) fn stage_set(typed: Filled, stage: Stage) -> Result<Happening, String> {
+    let least = months(typed, "Months at least")?;
+    let terms = StageTerms {
+        bow: limit(typed, "Bow: out beyond", "Bow: watched beyond")?,
+        crook: limit(typed, "Crook: out beyond", "Crook: watched beyond")?,
+        cup: limit(typed, "Cup: out beyond", "Cup: watched beyond")?,
+        months: least.ok_or("Months at least is still to be typed.")?,
+        months_most: months(typed, "Months at most")?,
+        over_mm: typed.needed("Limits hold over")?.value,
+        twist: limit(typed, "Twist: out beyond", "Twist: watched beyond")?,
+    };
+    if terms.over_mm <= 0.0 {
+        return Err("Limits hold over: it must be more than 0.".into());
+    }
+    if terms.months_most.is_some_and(|most| most < terms.months) {
+        return Err("Months at most can't be fewer than at least.".into());
+    }
+    Ok(Happening::StageSet(Box::new(StageSet { stage, terms })))
+}
