@@ -44,6 +44,8 @@ pub(crate) enum Route {
     Settings,
     /// Cautions, sources, how the numbers are meant.
     About,
+    /// A plank or piece being cut.
+    Cut(Uuid),
 }
 
 impl Route {
@@ -70,6 +72,7 @@ impl Route {
             Route::OwnWood(Some(id)) => format!("#/wood/{id}"),
             Route::Settings => "#/settings".into(),
             Route::About => "#/about".into(),
+            Route::Cut(id) => format!("#/cut/{id}"),
         }
     }
 
@@ -97,6 +100,7 @@ impl Route {
             ("wood", id) => Route::OwnWood(id),
             ("settings", _) => Route::Settings,
             ("about", _) => Route::About,
+            ("cut", Some(id)) => Route::Cut(id),
             _ => Route::Home,
         }
     }
@@ -165,6 +169,7 @@ mod tests {
             Route::OwnWood(Some(id)),
             Route::Settings,
             Route::About,
+            Route::Cut(id),
         ] {
             assert_eq!(Route::from_hash(&route.href()), route);
         }

@@ -5,10 +5,12 @@ mod cuts;
 mod density;
 mod end_grain;
 mod grain;
+mod plan;
 mod side;
 
 pub(crate) use cuts::Cuts;
 pub(crate) use density::DensityStrip;
 pub(crate) use end_grain::{EndGrain, RingsDrawn};
 pub(crate) use grain::GrainLines;
+pub(crate) use plan::{StripDrawn, end_of_strips, plan_drawn};
 pub(crate) use side::{Bent, Twisted};

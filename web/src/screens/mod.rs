@@ -3,6 +3,7 @@
 mod about;
 mod ask;
 mod carry;
+mod cut;
 mod figures;
 mod home;
 mod mark;
@@ -54,6 +55,7 @@ pub(crate) fn root(app: App) -> impl IntoView {
         Route::OwnWood(id) => view! { <own_wood::OwnWoodScreen id=id /> }.into_any(),
         Route::Settings => view! { <settings::SettingsScreen /> }.into_any(),
         Route::About => view! { <about::About /> }.into_any(),
+        Route::Cut(id) => cut::cut_screen(id),
     };
     view! {
         <Toasts />
