@@ -46,6 +46,10 @@ pub(crate) enum Route {
     About,
     /// A plank or piece being cut.
     Cut(Uuid),
+    /// Laminates being glued to a blank.
+    Glue,
+    /// The blanks.
+    Blanks,
 }
 
 impl Route {
@@ -73,6 +77,8 @@ impl Route {
             Route::Settings => "#/settings".into(),
             Route::About => "#/about".into(),
             Route::Cut(id) => format!("#/cut/{id}"),
+            Route::Glue => "#/glue".into(),
+            Route::Blanks => "#/blanks".into(),
         }
     }
 
@@ -101,6 +107,8 @@ impl Route {
             ("settings", _) => Route::Settings,
             ("about", _) => Route::About,
             ("cut", Some(id)) => Route::Cut(id),
+            ("glue", _) => Route::Glue,
+            ("blanks", _) => Route::Blanks,
             _ => Route::Home,
         }
     }
@@ -170,6 +178,8 @@ mod tests {
             Route::Settings,
             Route::About,
             Route::Cut(id),
+            Route::Glue,
+            Route::Blanks,
         ] {
             assert_eq!(Route::from_hash(&route.href()), route);
         }

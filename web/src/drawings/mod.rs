@@ -1,6 +1,7 @@
 //! Drawings of wood as SVG, with text for those who can't see them. They scale and place what core
 //! has worked out; they work nothing out about wood.
 
+mod blank;
 mod cuts;
 mod density;
 mod end_grain;
@@ -8,6 +9,7 @@ mod grain;
 mod plan;
 mod side;
 
+pub(crate) use blank::{LaminateDrawn, blank_end};
 pub(crate) use cuts::Cuts;
 pub(crate) use density::DensityStrip;
 pub(crate) use end_grain::{EndGrain, RingsDrawn};

@@ -132,6 +132,10 @@ pub(crate) fn Home() -> impl IntoView {
                 <GoTo to=Route::Carry name="Files in and out" />
             </div>
             <div class="row stretch">
+                <GoTo to=Route::Glue name="Glue up" />
+                <GoTo to=Route::Blanks name="Blanks" />
+            </div>
+            <div class="row stretch">
                 <GoTo to=Route::Settings name="Settings" />
                 <GoTo to=Route::About name="Cautions and sources" />
             </div>

@@ -2,9 +2,11 @@
 
 mod about;
 mod ask;
+mod blanks;
 mod carry;
 mod cut;
 mod figures;
+mod glue;
 mod home;
 mod mark;
 mod measure;
@@ -56,6 +58,8 @@ pub(crate) fn root(app: App) -> impl IntoView {
         Route::Settings => view! { <settings::SettingsScreen /> }.into_any(),
         Route::About => view! { <about::About /> }.into_any(),
         Route::Cut(id) => cut::cut_screen(id),
+        Route::Glue => glue::glue_screen(),
+        Route::Blanks => blanks::blanks_screen(),
     };
     view! {
         <Toasts />

@@ -228,4 +228,23 @@ impl Book {
         });
         [length, width, thickness].map(|size| size.map(in_mm))
     }
+
+    /// What a blank weighs, and whether that was read on itself: as weighed last, else what its
+    /// laminates weighed last; `None` while one of them was not weighed.
+    pub fn blank_weight(&self, blank: &Piece) -> Option<(Mass, bool)> {
+        let last = |piece: &Piece| {
+            let weighed = piece.work.weighings.last()?;
+            Some(kg(weighed.said.mass.value))
+        };
+        if let Some(weight) = last(blank) {
+            return Some((weight, true));
+        }
+        let members = self.made_of(blank.id);
+        let weights: Option<Vec<Mass>> = members.iter().map(|id| last(self.piece(*id)?)).collect();
+        let weights = weights.filter(|weights| !weights.is_empty())?;
+        Some((
+            weights.into_iter().fold(kg(0.0), |sum, one| sum + one),
+            false,
+        ))
+    }
 }
