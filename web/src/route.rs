@@ -50,6 +50,8 @@ pub(crate) enum Route {
     Glue,
     /// The blanks.
     Blanks,
+    /// What came of the wood.
+    Learn,
 }
 
 impl Route {
@@ -79,6 +81,7 @@ impl Route {
             Route::Cut(id) => format!("#/cut/{id}"),
             Route::Glue => "#/glue".into(),
             Route::Blanks => "#/blanks".into(),
+            Route::Learn => "#/learn".into(),
         }
     }
 
@@ -109,6 +112,7 @@ impl Route {
             ("cut", Some(id)) => Route::Cut(id),
             ("glue", _) => Route::Glue,
             ("blanks", _) => Route::Blanks,
+            ("learn", _) => Route::Learn,
             _ => Route::Home,
         }
     }
@@ -180,6 +184,7 @@ mod tests {
             Route::Cut(id),
             Route::Glue,
             Route::Blanks,
+            Route::Learn,
         ] {
             assert_eq!(Route::from_hash(&route.href()), route);
         }

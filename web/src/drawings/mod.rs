@@ -7,6 +7,7 @@ mod density;
 mod end_grain;
 mod grain;
 mod plan;
+mod share;
 mod side;
 
 pub(crate) use blank::{LaminateDrawn, blank_end};
@@ -15,4 +16,5 @@ pub(crate) use density::DensityStrip;
 pub(crate) use end_grain::{EndGrain, RingsDrawn};
 pub(crate) use grain::GrainLines;
 pub(crate) use plan::{StripDrawn, end_of_strips, plan_drawn};
+pub(crate) use share::{ShareDrawn, shares_drawn};
 pub(crate) use side::{Bent, Twisted};

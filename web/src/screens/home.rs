@@ -134,6 +134,7 @@ pub(crate) fn Home() -> impl IntoView {
             <div class="row stretch">
                 <GoTo to=Route::Glue name="Glue up" />
                 <GoTo to=Route::Blanks name="Blanks" />
+                <GoTo to=Route::Learn name="What came of it" />
             </div>
             <div class="row stretch">
                 <GoTo to=Route::Settings name="Settings" />

@@ -8,6 +8,7 @@ mod cut;
 mod figures;
 mod glue;
 mod home;
+mod learn;
 mod mark;
 mod measure;
 mod own_wood;
@@ -60,6 +61,7 @@ pub(crate) fn root(app: App) -> impl IntoView {
         Route::Cut(id) => cut::cut_screen(id),
         Route::Glue => glue::glue_screen(),
         Route::Blanks => blanks::blanks_screen(),
+        Route::Learn => learn::learn_screen(),
     };
     view! {
         <Toasts />
