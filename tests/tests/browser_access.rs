@@ -93,7 +93,7 @@ async fn go(page: &Page, screen: &str, found: &Found) {
         "planks" => ("#/planks".to_owned(), "#planks tbody tr"),
         "settings" => ("#/settings".to_owned(), "#check-update"),
         "ask" | "asked" => ("#/ask".to_owned(), ".asked"),
-        "own wood" => ("#/wood".to_owned(), "#save-wood"),
+        "own wood" => ("#/own-wood".to_owned(), "#save-wood"),
         "own wood here" => (format!("#/new-pile/{visit}"), "#own-wood-here"),
         "workshop" => ("#/workshop".to_owned(), "#rest-counts"),
         "piece" | "piece form" => (format!("#/wood/{plank}"), "#sheet-mark"),

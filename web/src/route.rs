@@ -52,6 +52,14 @@ pub(crate) enum Route {
     Check,
     /// Rests, limits and rooms.
     Rests,
+    /// A plank or piece being cut.
+    Cut(Uuid),
+    /// Laminates being glued to a blank.
+    Glue,
+    /// The blanks.
+    Blanks,
+    /// What came of the wood.
+    Learn,
 }
 
 impl Route {
@@ -74,7 +82,7 @@ impl Route {
             Route::Carry => "#/carry".into(),
             Route::Planks => "#/planks".into(),
             Route::Ask => "#/ask".into(),
-            Route::OwnWood(None) => "#/wood".into(),
+            Route::OwnWood(None) => "#/own-wood".into(),
             Route::OwnWood(Some(id)) => format!("#/own-wood/{id}"),
             Route::Settings => "#/settings".into(),
             Route::About => "#/about".into(),
@@ -82,6 +90,10 @@ impl Route {
             Route::Wood(id) => format!("#/wood/{id}"),
             Route::Check => "#/check".into(),
             Route::Rests => "#/rests".into(),
+            Route::Cut(id) => format!("#/cut/{id}"),
+            Route::Glue => "#/glue".into(),
+            Route::Blanks => "#/blanks".into(),
+            Route::Learn => "#/learn".into(),
         }
     }
 
@@ -106,7 +118,6 @@ impl Route {
             ("carry", _) => Route::Carry,
             ("planks", _) => Route::Planks,
             ("ask", _) => Route::Ask,
-            ("wood", None) => Route::OwnWood(None),
             ("own-wood", id) => Route::OwnWood(id),
             ("settings", _) => Route::Settings,
             ("about", _) => Route::About,
@@ -114,6 +125,10 @@ impl Route {
             ("wood", Some(id)) => Route::Wood(id),
             ("check", _) => Route::Check,
             ("rests", _) => Route::Rests,
+            ("cut", Some(id)) => Route::Cut(id),
+            ("glue", _) => Route::Glue,
+            ("blanks", _) => Route::Blanks,
+            ("learn", _) => Route::Learn,
             _ => Route::Home,
         }
     }
@@ -186,6 +201,10 @@ mod tests {
             Route::Wood(id),
             Route::Check,
             Route::Rests,
+            Route::Cut(id),
+            Route::Glue,
+            Route::Blanks,
+            Route::Learn,
         ] {
             assert_eq!(Route::from_hash(&route.href()), route);
         }

@@ -178,6 +178,18 @@ impl Spec {
         }
     }
 
+    /// What a piece takes of the plank's width from which the parts of one blank are cut, mm: of parts
+    /// turned on edge so many strips with their planing and kerfs.
+    pub fn piece_across_mm(&self) -> f64 {
+        match self.laid {
+            Laid::Flat => self.part.width_mm,
+            Laid::OnEdge => {
+                let strip = self.part.thickness_mm + 2.0 * self.planing_mm + self.kerf_mm;
+                strip * f64::from(self.parts_per_blank) - self.kerf_mm
+            }
+        }
+    }
+
     /// What a part takes of the plank's width, mm.
     pub fn across_mm(&self) -> f64 {
         match self.laid {

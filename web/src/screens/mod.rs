@@ -2,9 +2,13 @@
 
 mod about;
 mod ask;
+mod blanks;
 mod carry;
+mod cut;
 mod figures;
+mod glue;
 mod home;
+mod learn;
 mod mark;
 mod measure;
 mod own_wood;
@@ -59,6 +63,10 @@ pub(crate) fn root(app: App) -> impl IntoView {
         Route::Wood(id) => view! { <workshop::WoodScreen id=id /> }.into_any(),
         Route::Check => view! { <workshop::Check /> }.into_any(),
         Route::Rests => view! { <workshop::Rests /> }.into_any(),
+        Route::Cut(id) => cut::cut_screen(id),
+        Route::Glue => glue::glue_screen(),
+        Route::Blanks => blanks::blanks_screen(),
+        Route::Learn => learn::learn_screen(),
     };
     view! {
         <Toasts />

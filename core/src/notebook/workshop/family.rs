@@ -63,6 +63,16 @@ impl StageCount {
         self.sprang + self.failed + self.through
     }
 
+    /// Counts another family in.
+    pub fn join(&mut self, other: &StageCount) {
+        self.sprang += other.sprang;
+        self.failed += other.failed;
+        self.through += other.through;
+        self.waiting += other.waiting;
+        self.missing += other.missing;
+        self.aside += other.aside;
+    }
+
     fn add(&mut self, piece: &Piece) {
         let work = &piece.work;
         let of_the_wood = |reasons: &[crate::plank::Reason]| {

@@ -10,10 +10,13 @@ mod clash;
 mod dries;
 mod family;
 mod fold;
+mod layout;
 mod leaving;
 mod ledger;
+mod lessons;
 mod making;
 mod moved;
+mod ready;
 mod resting;
 mod shelf;
 mod words;
@@ -23,12 +26,15 @@ pub use account::{CutAccount, MassAccount};
 pub use clash::{Clash, ClashKind};
 pub use family::{StageCount, child_marks};
 pub(super) use fold::related;
+pub use layout::{RingsStand, laid_out};
 pub use leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use ledger::Ledger;
+pub use lessons::{Came, CueTold, GroupedBy, StartAnswer, StartWish};
 pub use making::{
     Adhesive, Child, Cut, Glued, Kind, Machined, Member, Span, StressTest, StressTested, Tension,
 };
 pub use moved::{Checked, MovedError};
+pub use ready::{BlankSize, ReadyLaminate, blank_of};
 pub use resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
 };

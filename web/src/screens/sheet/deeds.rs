@@ -40,6 +40,10 @@ pub(super) fn Deeds(shown: Shown) -> impl IntoView {
             .piece
             .with(|p| p.as_ref().is_some_and(|p| p.withdrawn))
     };
+    let uncut = move || {
+        let can = |piece: &Piece| piece.is_bought() && piece.is_at_hand();
+        shown.piece.with(|piece| piece.as_ref().is_some_and(can))
+    };
     let main = move || {
         chosen.with(|chosen| match chosen.first() {
             Some(reason) => format!("Leave it: {}", reason.name()),
@@ -75,6 +79,9 @@ pub(super) fn Deeds(shown: Shown) -> impl IntoView {
                 </section>
             </When>
             <div class="row stretch more-deeds">
+                <When so=uncut>
+                    <GoTo to=Route::Cut(shown.id) name="Cut" />
+                </When>
                 <GoTo to=Route::Measure(shown.id) name="Measure again" />
                 <button
                     id="print"

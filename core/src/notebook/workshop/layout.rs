@@ -1,0 +1,216 @@
+//! A cut while it is laid out: what can be cut up, how the rings stand in what comes out of it, what
+//! the wood cost, and how far it may spring at the saw.
+//!
+//! It proposes places and records nothing; a ring angle that can't be known at a place stays unknown.
+
+use super::{Child, End, Kind, Origin, Span};
+use crate::neck::{CuttingPlan, Patch, Stock, cost_by_volume, zones_to_cut_round};
+use crate::notebook::{Book, Piece};
+use crate::plank::{
+    Plank, RingClass, Rings, Seen, Taken, describe, mean_of_stations, ring_angle_at, tally_visit,
+    turned_on_edge, volume,
+};
+use crate::quantity::{Angle, Length, in_m3, in_mm, mm};
+use crate::season::{Stage, Warp, limit_over};
+use rust_decimal::Decimal;
+use uuid::Uuid;
+
+/// How the rings stand at a place of a piece.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RingsStand {
+    /// Acute angle to the wide face.
+    pub angle: Angle,
+    /// Its class.
+    pub class: RingClass,
+    /// To which side they lean, -1 or 1, as the pith lies to one side or the other; `None` where only an
+    /// angle was read.
+    pub leans: Option<f64>,
+}
+
+/// The deepest that a family is followed.
+const MOST_GENERATIONS: usize = 32;
+
+/// A place laid out, in the words in which the record keeps it.
+fn laid(value: Length) -> Taken {
+    // Tenths of a millimetre: no saw goes finer.
+    let value = (in_mm(value) * 10.0).round() / 10.0;
+    Taken {
+        insisted: false,
+        seen: Seen::Measured,
+        typed: value.to_string(),
+        unit: "mm".to_owned(),
+        value,
+    }
+}
+
+/// What a plan gives as the record keeps it, strip by strip in the order of the plan, each with its id
+/// and mark; strips without one are left out.
+pub fn laid_out(plan: &CuttingPlan, kind: Kind, named: &[(Uuid, String)]) -> Vec<Child> {
+    let span = |from, to| {
+        Some(Span {
+            from: laid(from),
+            to: laid(to),
+        })
+    };
+    let mut children = Vec::new();
+    let mut named = named.iter();
+    for row in &plan.rows {
+        for strip in &row.strips {
+            let Some((id, mark)) = named.next() else {
+                return children;
+            };
+            children.push(Child {
+                across: span(strip.across.from, strip.across.to),
+                along: span(row.along.from, row.along.to),
+                id: *id,
+                kind,
+                mark: mark.clone(),
+                through: None,
+            });
+        }
+    }
+    children
+}
+
+/// One step down the family: the offset in the parent, and whether the piece was turned on edge.
+fn in_parent(parent: &Plank, child: &Child, offset: Length) -> Option<(Length, bool)> {
+    let Some(across) = &child.across else {
+        return Some((offset, false));
+    };
+    let (from, to) = (mm(across.from.value), mm(across.to.value));
+    // Places are laid out in the least width, as a plan is.
+    let middle = (from + to) / 2.0 - parent.widths.least()? / 2.0;
+    let through = match &child.through {
+        Some(span) => mm(span.to.value) - mm(span.from.value),
+        None => mean_of_stations(&parent.thicknesses)?,
+    };
+    let turned = to - from < through;
+    Some((if turned { middle } else { middle + offset }, turned))
+}
+
+impl Book {
+    /// A piece as it is cut up: its length, its least width, and its faults that are usually cut round.
+    /// `None` while a size is not known.
+    pub fn stock_to_cut(&self, piece: &Piece) -> Option<Stock> {
+        let size = self.size_of(piece);
+        let found = describe(&piece.readings_in_use(), &piece.defects_found());
+        let zones = zones_to_cut_round(&found.defects);
+        Some(Stock {
+            length: size.length?,
+            width: size.widths.least()?,
+            patches: zones
+                .places
+                .into_iter()
+                .map(|along| Patch {
+                    along,
+                    across: None,
+                })
+                .collect(),
+        })
+    }
+
+    /// How the rings stand in a piece at an offset from mid-width: as read on it, else as read on what
+    /// it was cut from, at its place there, turned on edge where it was ripped so. `None` where no ring
+    /// was read, or only an angle elsewhere.
+    pub fn rings_in(&self, piece: &Piece, offset: Length) -> Option<RingsStand> {
+        let (mut piece, mut offset, mut turns) = (piece, offset, false);
+        for _ in 0..MOST_GENERATIONS {
+            if let Some(rings) = describe(&piece.readings_in_use(), &[]).rings {
+                let lies = ring_angle_at(&rings, offset).ok()?;
+                let angle = if turns {
+                    turned_on_edge(lies).ok()?
+                } else {
+                    lies
+                };
+                let leans = match rings {
+                    Rings::Arc { pith, .. } => Some(if offset < pith { -1.0 } else { 1.0 }),
+                    Rings::Angle(_) => None,
+                };
+                return Some(RingsStand {
+                    angle,
+                    class: RingClass::of(angle).ok()?,
+                    leans,
+                });
+            }
+            let Origin::CutFrom { parent, place, .. } = &piece.work.origin else {
+                return None;
+            };
+            let parent = self.piece(*parent)?;
+            let (there, turned) = in_parent(&self.size_of(parent), place, offset)?;
+            (piece, offset, turns) = (parent, there, turns != turned);
+        }
+        None
+    }
+
+    /// What the wood in a piece cost, tax included: of a plank what the tally of its visit says, of what
+    /// was cut its part by volume, waste paid for; of a blank all its laminates together. What failed on
+    /// the way is not in it. `None` while a price or a size is not known, or currencies differ.
+    pub fn wood_cost(&self, id: Uuid) -> Option<(Decimal, String)> {
+        self.cost_of(id, MOST_GENERATIONS)
+    }
+
+    fn cost_of(&self, id: Uuid, generations: usize) -> Option<(Decimal, String)> {
+        let generations = generations.checked_sub(1)?;
+        let piece = self.piece(id)?;
+        match &piece.work.origin {
+            Origin::Yard => {
+                let visit = self.visit_of(piece)?;
+                let tally = self.tally_of(visit.id)?;
+                let line = tally.planks.into_iter().find(|one| one.piece == piece.id);
+                let money = match line {
+                    Some(line) => line.tallied.money,
+                    // One that was never said to be taken is reckoned by itself.
+                    None => {
+                        let charged = self.charged(piece)?;
+                        let tally = tally_visit([(&charged.line, &charged.terms)]);
+                        tally.lines.into_iter().next()?.money
+                    }
+                }
+                .ok()?;
+                Some((money.gross, visit.opened.currency.clone()))
+            }
+            Origin::CutFrom { parent, .. } => {
+                let (whole, currency) = self.cost_of(*parent, generations)?;
+                let Some(End::Cut(_)) = self.piece(*parent)?.work.end.as_ref().map(|e| &e.said)
+                else {
+                    return None;
+                };
+                let siblings = self.made_from(*parent);
+                let at = siblings.iter().position(|sibling| *sibling == piece.id)?;
+                let volumes: Option<Vec<Decimal>> = siblings
+                    .iter()
+                    .map(|one| {
+                        let size = volume(&self.size_of(self.piece(*one)?)).ok()?;
+                        // In cubic millimetres: as fine as any part of a cost.
+                        Some(Decimal::from((in_m3(size) * 1e9).round() as i64))
+                    })
+                    .collect();
+                let parts = cost_by_volume(whole, &volumes?)?;
+                Some((*parts.get(at)?, currency))
+            }
+            Origin::GluedFrom { .. } => {
+                let mut sum: Option<(Decimal, String)> = None;
+                for member in self.made_of(piece.id) {
+                    let (cost, currency) = self.cost_of(member, generations)?;
+                    sum = match sum {
+                        None => Some((cost, currency)),
+                        Some((before, known)) if known == currency => {
+                            Some((before.checked_add(cost)?, known))
+                        }
+                        Some(_) => return None,
+                    };
+                }
+                sum
+            }
+        }
+    }
+
+    /// How far wood may spring open or shut at the saw over a length: the bow at which a piece is out by
+    /// the terms in force, carried over to that length. `None` where the terms have none, or for no
+    /// length.
+    pub fn spring_allowed(&self, over: Length) -> Option<Length> {
+        let terms = self.stage_terms(Stage::Pieces);
+        let limit = limit_over(Warp::Bow, terms.bow?, terms.over_mm, Some(over)).ok()?;
+        Some(mm(limit.out_mm))
+    }
+}

@@ -1,0 +1,311 @@
+//! What came of the wood: the share that came through each stage by what was known of the plank, whether
+//! a sign seen in the yard told anything, and how many planks to start.
+//!
+//! It brings the record's counts to the formulas of seasoning, one plank one pair. What is not yet
+//! decided is counted nowhere; a few pieces are never called evidence.
+
+use super::{Kind, StageCount};
+use crate::notebook::{Book, Piece};
+use crate::order;
+use crate::plank::Instruments;
+use crate::quantity::{Slope, in_degrees, in_kg_per_m3, in_mm};
+use crate::season::{
+    Cue, CueError, InHand, Lot, PlanksToStart, StageShare, StartError, Survival, Way,
+    likeness_of_planks, planks_to_start, rank_correlation, survival,
+};
+use crate::verdict::Sheet;
+use std::collections::BTreeMap;
+use uuid::Uuid;
+
+/// By what wood is told apart.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum GroupedBy {
+    /// Its wood.
+    Wood,
+    /// The yard that it is from.
+    Yard,
+    /// How it stands sawn in the part.
+    Rings,
+    /// Its slope of grain.
+    Slope,
+    /// Its density at 12 %.
+    Density,
+}
+
+impl GroupedBy {
+    /// All of them.
+    pub const ALL: [GroupedBy; 5] = [
+        GroupedBy::Wood,
+        GroupedBy::Yard,
+        GroupedBy::Rings,
+        GroupedBy::Slope,
+        GroupedBy::Density,
+    ];
+
+    /// In the maker's words.
+    pub fn name(self) -> &'static str {
+        match self {
+            GroupedBy::Wood => "wood",
+            GroupedBy::Yard => "yard",
+            GroupedBy::Rings => "rings",
+            GroupedBy::Slope => "slope of grain",
+            GroupedBy::Density => "density",
+        }
+    }
+}
+
+/// What came of one group at one stage.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Came {
+    /// What they have in common.
+    pub name: String,
+    /// From how many planks.
+    pub planks: usize,
+    /// What became of them.
+    pub count: StageCount,
+    /// The share that came through; `None` while none is decided.
+    pub survival: Option<Survival>,
+}
+
+/// A sign seen in the yard, and whether it told what came of the wood.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CueTold {
+    /// The sign.
+    pub name: &'static str,
+    /// How it goes with the share that came through; an error where there is nothing to compare.
+    pub cue: Result<Cue, CueError>,
+}
+
+/// What is asked about planks to start.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StartWish {
+    /// Good blanks wanted.
+    pub blanks: u32,
+    /// Laminates that a plank gives.
+    pub laminates_per_plank: u32,
+    /// Laminates that make a blank.
+    pub laminates_per_blank: u32,
+    /// How sure it has to be, over 0 and under 1.
+    pub confidence: f64,
+    /// The share taken for a stage of which nothing is decided yet.
+    pub share_unknown: f64,
+}
+
+/// How many planks to start, and on what that stands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StartAnswer {
+    /// So many.
+    pub start: PlanksToStart,
+    /// The share of each stage: pieces, laminates, blanks.
+    pub shares: [StageShare; 3],
+    /// How alike the laminates of one plank are, as taken: nothing where none shows.
+    pub likeness: f64,
+    /// Laminates in hand that are counted in.
+    pub laminates: u32,
+    /// Blanks in hand that are counted in.
+    pub blanks: u32,
+}
+
+/// The slopes 1:n that part the bands of slope, and the kg/m³ that a band of density spans.
+const SLOPE_BANDS: [f64; 2] = [15.0, 20.0];
+const DENSITY_BAND: f64 = 50.0;
+
+/// A slope as a number that grows with it; straight grain is nothing.
+fn tangent(slope: Slope) -> f64 {
+    slope.run().map_or(0.0, |run| 1.0 / run)
+}
+
+fn slope_band(tangent: f64) -> String {
+    let [limit, good] = SLOPE_BANDS;
+    if tangent * good <= 1.0 {
+        format!("1:{good} or better")
+    } else if tangent * limit <= 1.0 {
+        format!("1:{limit} to 1:{good}")
+    } else {
+        format!("steeper than 1:{limit}")
+    }
+}
+
+fn density_band(density: f64) -> String {
+    let from = (density / DENSITY_BAND).floor() * DENSITY_BAND;
+    format!("{from} to {} kg/m³", from + DENSITY_BAND)
+}
+
+const NOT_LOOKED: &str = "not looked at";
+const SEVERAL: &str = "of several";
+
+/// A sign by its name and its number in a sheet.
+type Sign = (&'static str, fn(&Sheet) -> Option<f64>);
+
+const SIGNS: [Sign; 9] = [
+    ("slope of grain", |sheet| {
+        sheet.grain.map(|grain| tangent(grain.at_least()))
+    }),
+    ("ring angle in the part", |sheet| {
+        sheet.rings.map(|rings| in_degrees(rings.stands))
+    }),
+    ("density at 12 %", |sheet| {
+        let density = sheet.density_at_12.as_ref();
+        density.map(|density| in_kg_per_m3(density.value))
+    }),
+    ("moisture when bought", |sheet| {
+        let moisture = sheet.moisture.as_ref();
+        moisture.map(|moisture| moisture.value.in_percent())
+    }),
+    ("bow left in the part", |sheet| {
+        sheet.bow_left.map(|left| in_mm(left.inside).abs())
+    }),
+    ("crook left in the part", |sheet| {
+        sheet.crook_left.map(|left| in_mm(left.inside).abs())
+    }),
+    ("twist", |sheet| {
+        sheet.plank.twist.map(|twist| in_mm(twist.rise).abs())
+    }),
+    ("straight slab left", |sheet| {
+        sheet.slab.as_ref().map(|slab| in_mm(slab.value))
+    }),
+    ("score", |sheet| sheet.verdict.score),
+];
+
+impl Book {
+    fn group_of(&self, plank: &Piece, by: GroupedBy, instruments: &Instruments) -> String {
+        let sheet = || self.sheet_of(plank, instruments);
+        let named = match by {
+            GroupedBy::Wood => self.species_of(plank).map(|wood| wood.text.clone()),
+            GroupedBy::Yard => self.visit_of(plank).map(|visit| visit.opened.yard.clone()),
+            GroupedBy::Rings => sheet()
+                .and_then(|sheet| sheet.rings)
+                .map(|rings| rings.stands_class.name().to_owned()),
+            GroupedBy::Slope => sheet()
+                .and_then(|sheet| sheet.grain)
+                .map(|grain| slope_band(tangent(grain.at_least()))),
+            GroupedBy::Density => sheet()
+                .and_then(|sheet| sheet.density_at_12)
+                .map(|density| density_band(in_kg_per_m3(density.value))),
+        };
+        named.unwrap_or_else(|| NOT_LOOKED.to_owned())
+    }
+
+    /// What came of pieces, laminates or blanks, told apart by what was known of their planks; a blank
+    /// of planks that differ is of several. Groups by name.
+    pub fn what_came(&self, kind: Kind, by: GroupedBy, instruments: &Instruments) -> Vec<Came> {
+        let mut groups: BTreeMap<String, (StageCount, Vec<Uuid>)> = BTreeMap::new();
+        for (family, count) in self.stage_counts(kind) {
+            let planks = self.planks_of(family);
+            let names = planks
+                .iter()
+                .filter_map(|plank| Some(self.group_of(self.piece(*plank)?, by, instruments)));
+            let names = order::set_of(names);
+            let name = match names.len() {
+                0 => NOT_LOOKED.to_owned(),
+                1 => names.into_iter().collect(),
+                _ => SEVERAL.to_owned(),
+            };
+            let group = groups.entry(name).or_default();
+            group.0.join(&count);
+            group.1.extend(planks);
+        }
+        let came = |(name, (count, planks)): (String, (StageCount, Vec<Uuid>))| Came {
+            name,
+            planks: order::set_of(planks).len(),
+            survival: survival(count.through, count.decided()).ok(),
+            count,
+        };
+        groups.into_iter().map(came).collect()
+    }
+
+    /// What came of all pieces, laminates or blanks together.
+    pub fn came_in_all(&self, kind: Kind) -> StageCount {
+        let mut all = StageCount::default();
+        for count in self.stage_counts(kind).values() {
+            all.join(count);
+        }
+        all
+    }
+
+    /// Whether the signs seen in the yard told what share of each plank's laminates came through; one
+    /// pair a plank of which any is decided.
+    pub fn cues(&self, instruments: &Instruments) -> Vec<CueTold> {
+        let mut seen: Vec<(Sheet, f64)> = Vec::new();
+        for (plank, count) in self.stage_counts(Kind::Laminate) {
+            let sheet = self
+                .piece(plank)
+                .and_then(|piece| self.sheet_of(piece, instruments));
+            if let (Some(sheet), true) = (sheet, count.decided() > 0) {
+                let share = f64::from(count.through) / f64::from(count.decided());
+                seen.push((sheet, share));
+            }
+        }
+        let told = |(name, sign): &Sign| {
+            let pairs: Vec<(f64, f64)> = seen
+                .iter()
+                .filter_map(|(sheet, share)| Some((sign(sheet)?, *share)))
+                .collect();
+            CueTold {
+                name,
+                cue: rank_correlation(&pairs),
+            }
+        };
+        SIGNS.iter().map(told).collect()
+    }
+
+    /// Laminates that a plank gave on average, of the planks that were ripped; `None` while none was.
+    pub fn laminates_per_plank(&self) -> Option<f64> {
+        let counts = self.stage_counts(Kind::Laminate);
+        let all: u32 = counts.values().map(|count| count.begun()).sum();
+        (!counts.is_empty()).then(|| f64::from(all) / counts.len() as f64)
+    }
+
+    /// How many planks to start besides what is in hand, by the maker's own counts: stage by stage
+    /// pieces, laminates and blanks, and how alike the laminates of one plank turned out. Laminates and
+    /// blanks in hand are counted in; pieces not yet ripped are not. An error as in [`planks_to_start`].
+    pub fn start_for(&self, wish: &StartWish) -> Result<StartAnswer, StartError> {
+        let share = |kind| {
+            let count = self.came_in_all(kind);
+            match count.decided() {
+                0 => StageShare::Known(wish.share_unknown),
+                of => StageShare::Counted {
+                    through: count.through,
+                    of,
+                },
+            }
+        };
+        let shares = [Kind::Piece, Kind::Laminate, Kind::Blank].map(share);
+        let laminates = self.stage_counts(Kind::Laminate);
+        let decided: Vec<(u32, u32)> = laminates
+            .values()
+            .map(|count| (count.through, count.decided()))
+            .collect();
+        // Under nothing no likeness shows; all or none of a plank can't be reckoned with.
+        let likeness = likeness_of_planks(&decided).map_or(0.0, |found| found.clamp(0.0, 0.95));
+        let waiting = |kind, stages_done| -> Vec<Lot> {
+            let lots = self.stage_counts(kind).into_values().map(|c| c.waiting);
+            lots.filter(|pieces| *pieces > 0)
+                .map(|pieces| Lot {
+                    pieces,
+                    stages_done,
+                })
+                .collect()
+        };
+        let in_hand = InHand {
+            parts: waiting(Kind::Laminate, 1),
+            blanks: waiting(Kind::Blank, 0),
+        };
+        let [pieces, ripped, glued] = shares;
+        let way = Way {
+            parts_per_plank: wish.laminates_per_plank,
+            part_stages: vec![pieces, ripped],
+            likeness,
+            parts_per_blank: wish.laminates_per_blank,
+            blank_stages: vec![glued],
+        };
+        let count = |lots: &[Lot]| lots.iter().map(|lot| lot.pieces).sum();
+        Ok(StartAnswer {
+            start: planks_to_start(&way, &in_hand, wish.blanks, wish.confidence)?,
+            shares,
+            likeness,
+            laminates: count(&in_hand.parts),
+            blanks: count(&in_hand.blanks),
+        })
+    }
+}

@@ -1,0 +1,250 @@
+//! Laminates that wait to be glued, as the matching takes them, and what the blank will weigh.
+//!
+//! Crook, bow and twist are how far each has moved since it was last machined flat: a shape is planed
+//! off, a tendency is not. What was read without its side counts as not measured.
+
+use super::{Kind, RestLine};
+use crate::neck::{Laminate, Layer, Placed, blank_weight};
+use crate::notebook::{Book, Piece};
+use crate::order;
+use crate::plank::{Instruments, Stations, density_of, mean_of_stations, volume};
+use crate::quantity::{
+    Length, Mass, MassDensity, Moisture, Pressure, Slope, celsius, in_mm, kg, mm,
+};
+use crate::season::Warp;
+use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected};
+use chrono::NaiveDate;
+use uom::si::pressure::gigapascal;
+use uuid::Uuid;
+
+/// A laminate that can be glued.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReadyLaminate {
+    /// The piece.
+    pub piece: Uuid,
+    /// Its mark.
+    pub mark: String,
+    /// Its wood, as the maker names it.
+    pub wood: String,
+    /// Its length.
+    pub length: Length,
+    /// As the matching takes it.
+    pub laminate: Laminate,
+    /// Its rest is over: the day has come and nothing moved beyond a limit.
+    pub rested: bool,
+}
+
+/// What a laminate has moved since it was last flat, as far as its side was noted.
+fn moved_by(book: &Book, piece: &Piece, feeler: Length, wanted: Warp) -> Option<Length> {
+    let checks = book.moved(piece, feeler);
+    let flat_on = piece.work.machined.last().map(|machined| machined.on);
+    let mut by = None;
+    for check in checks.iter().filter(|check| check.flat_on == flat_on) {
+        for change in check.changes.iter().flatten() {
+            if change.warp == wanted && change.by.is_some() {
+                let still = change.by == Some(mm(0.0));
+                by = change.by.filter(|_| change.signed || still);
+            }
+        }
+    }
+    by
+}
+
+impl Book {
+    /// All laminates at hand that are not kept for somebody and not put to another use, by mark, and the
+    /// names of their woods in the order of their numbers. Those of which a size is not known are left
+    /// out. `lines` are what rests, see [`Book::resting`]; a laminate that was never set to rest has not
+    /// rested.
+    pub fn laminates_to_glue(
+        &self,
+        lines: &[RestLine],
+        today: NaiveDate,
+        feeler: Length,
+        instruments: &Instruments,
+    ) -> (Vec<ReadyLaminate>, Vec<String>) {
+        let free = |piece: &&Piece| {
+            let kept = piece.work.reserved.as_ref();
+            piece.work.kind == Kind::Laminate
+                && piece.work.downgraded.is_none()
+                && !kept.is_some_and(|kept| kept.said.holds_on(today))
+        };
+        let named = |piece: &Piece| {
+            let wood = self.species_of(piece);
+            wood.map_or_else(String::new, |wood| wood.text.clone())
+        };
+        let stock: Vec<&Piece> = self.stock().filter(free).collect();
+        let woods: Vec<String> = order::set_of(stock.iter().map(|piece| named(piece)))
+            .into_iter()
+            .collect();
+        let mut ready: Vec<ReadyLaminate> = Vec::new();
+        for piece in stock {
+            let size = self.size_of(piece);
+            let sizes = (
+                size.length,
+                mean_of_stations(&size.widths),
+                mean_of_stations(&size.thicknesses),
+            );
+            let (Some(length), Some(width), Some(thickness)) = sizes else {
+                continue;
+            };
+            let wood = named(piece);
+            let number = woods.iter().position(|one| *one == wood).unwrap_or(0);
+            let rings = self.rings_in(piece, mm(0.0));
+            let moved = |warp| moved_by(self, piece, feeler, warp);
+            let moisture = moisture_of(piece);
+            let laminate = Laminate {
+                thickness,
+                width,
+                wood: number as u32,
+                crook: moved(Warp::Crook),
+                bow: moved(Warp::Bow),
+                twist: moved(Warp::Twist),
+                ring_slope: rings.and_then(|rings| Some(rings.angle * rings.leans?)),
+                ring_class: rings.map(|rings| rings.class),
+                runout: None::<Slope>,
+                moisture,
+                density: self.density_of_laminate(piece, moisture, instruments),
+                modulus: None,
+            };
+            let rested = |line: &&RestLine| {
+                line.piece == piece.id && line.ready.as_ref().is_ok_and(|ready| ready.is_ready())
+            };
+            ready.push(ReadyLaminate {
+                piece: piece.id,
+                mark: piece.mark.clone(),
+                wood,
+                length,
+                laminate,
+                rested: lines.iter().any(|line| rested(&line)),
+            });
+        }
+        order::sort_by_key(&mut ready, |one| one.mark.clone());
+        (ready, woods)
+    }
+
+    /// Density at 12 %: of its own weight, size and moisture; where it was not weighed, its plank's.
+    fn density_of_laminate(
+        &self,
+        piece: &Piece,
+        moisture: Option<Moisture>,
+        instruments: &Instruments,
+    ) -> Option<MassDensity> {
+        let own = || {
+            let weighed = piece.work.weighings.last()?;
+            let size = volume(&self.size_of(piece)).ok()?;
+            density_at_12(density_of(kg(weighed.said.mass.value), size)?, moisture?).ok()
+        };
+        let of_plank = || match self.planks_of(piece.id)[..] {
+            [plank] => {
+                let sheet = self.sheet_of(self.piece(plank)?, instruments)?;
+                sheet.density_at_12.map(|density| density.value)
+            }
+            _ => None,
+        };
+        own().or_else(of_plank)
+    }
+}
+
+/// What the meter showed last, corrected for cold wood.
+fn moisture_of(piece: &Piece) -> Option<Moisture> {
+    let read = &piece.work.moistures.last()?.said;
+    let calibrated = celsius(CALIBRATION_CELSIUS);
+    let wood = read.wood_temperature.as_ref();
+    let wood = wood.map_or(calibrated, |wood| celsius(wood.value));
+    meter_corrected(Moisture::percent(read.shown.value), wood, calibrated).ok()
+}
+
+/// The blank that laminates come to: how long, wide and thick, and its weight where every density is
+/// known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BlankSize {
+    /// The shortest laminate.
+    pub length: Length,
+    /// The narrowest.
+    pub width: Length,
+    /// All together.
+    pub thickness: Length,
+    /// At 12 % moisture.
+    pub weight: Option<Mass>,
+}
+
+/// The blank that laminates come to once all are planed to the narrowest and cut to the shortest;
+/// `None` for none.
+pub fn blank_of(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<BlankSize> {
+    let members: Option<Vec<&ReadyLaminate>> =
+        blank.iter().map(|one| ready.get(one.laminate)).collect();
+    let members = members?;
+    let least = |a: Length, b: Length| if b < a { b } else { a };
+    let length = members.iter().map(|one| one.length).reduce(least)?;
+    let width = members.iter().map(|one| one.laminate.width).reduce(least)?;
+    let thickness = members
+        .iter()
+        .fold(mm(0.0), |sum, one| sum + one.laminate.thickness);
+    // Stiffness does not weigh: any modulus will do.
+    let layer = |one: &&ReadyLaminate| {
+        let layer = Layer {
+            thickness: one.laminate.thickness,
+            width,
+            modulus: Pressure::new::<gigapascal>(1.0),
+        };
+        Some((layer, one.laminate.density?))
+    };
+    let layers: Option<Vec<_>> = members.iter().map(layer).collect();
+    let weight = layers.and_then(|layers| blank_weight(&layers, length).ok());
+    Some(BlankSize {
+        length,
+        width,
+        thickness,
+        weight,
+    })
+}
+
+impl Book {
+    /// Length, width and thickness of a blank, mm: as measured or machined, else as its laminates come
+    /// to; `None` while not known.
+    pub fn blank_size(&self, blank: &Piece) -> [Option<f64>; 3] {
+        let own = self.size_of(blank);
+        let mean = |stations: &Stations| mean_of_stations(stations);
+        let mut members = Vec::new();
+        for id in self.made_of(blank.id) {
+            if let Some(piece) = self.piece(id) {
+                members.push(self.size_of(piece));
+            }
+        }
+        let least = |sizes: Vec<Option<Length>>| {
+            let known: Option<Vec<Length>> = sizes.into_iter().collect();
+            known?.into_iter().reduce(|a, b| if b < a { b } else { a })
+        };
+        let length = own
+            .length
+            .or_else(|| least(members.iter().map(|one| one.length).collect()));
+        let width = mean(&own.widths)
+            .or_else(|| least(members.iter().map(|one| mean(&one.widths)).collect()));
+        let thickness = mean(&own.thicknesses).or_else(|| {
+            let all: Option<Vec<Length>> =
+                members.iter().map(|one| mean(&one.thicknesses)).collect();
+            all.filter(|all| !all.is_empty())
+                .map(|all| all.into_iter().fold(mm(0.0), |sum, one| sum + one))
+        });
+        [length, width, thickness].map(|size| size.map(in_mm))
+    }
+
+    /// What a blank weighs, and whether that was read on itself: as weighed last, else what its
+    /// laminates weighed last; `None` while one of them was not weighed.
+    pub fn blank_weight(&self, blank: &Piece) -> Option<(Mass, bool)> {
+        let last = |piece: &Piece| {
+            let weighed = piece.work.weighings.last()?;
+            Some(kg(weighed.said.mass.value))
+        };
+        if let Some(weight) = last(blank) {
+            return Some((weight, true));
+        }
+        let members = self.made_of(blank.id);
+        let weights: Option<Vec<Mass>> = members.iter().map(|id| last(self.piece(*id)?)).collect();
+        let weights = weights.filter(|weights| !weights.is_empty())?;
+        Some((
+            weights.into_iter().fold(kg(0.0), |sum, one| sum + one),
+            false,
+        ))
+    }
+}

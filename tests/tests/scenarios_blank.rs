@@ -1,0 +1,214 @@
+//! From the saw to the blank and what came of it: a cut laid out by the plan, laminates as the matching
+//! takes them, the cost of the wood in a blank, and what the record teaches.
+
+use rust_decimal::Decimal;
+use stillwood_core::neck::{MatchSearch, Placed, Turn};
+use stillwood_core::neck::{MatchWish, StripCut, StripWorth, judge_match, plan_cuts};
+use stillwood_core::notebook::{
+    Book, GroupedBy, Happening, Kind, ReadyLaminate, StartWish, blank_of, child_marks, laid_out,
+};
+use stillwood_core::notebook::{Discarded, MoistureRead};
+use stillwood_core::plank::{Field, Instruments, Reason, RingClass};
+use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
+use stillwood_core::season::{CueSays, FEELER_MM, StageShare};
+use stillwood_tests::workshop::{bought, taken, to_the_rack};
+use stillwood_tests::yard::Phone;
+use uuid::Uuid;
+
+fn ready(book: &Book, day: &str) -> Vec<ReadyLaminate> {
+    let today = stillwood_core::notebook::date(day).unwrap();
+    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let tools = Instruments::default();
+    book.laminates_to_glue(&lines, today, mm(FEELER_MM), &tools)
+        .0
+}
+
+const STRIPS: StripWorth = StripWorth {
+    quartersawn: 1.0,
+    rift: 1.0,
+    flatsawn: 1.0,
+    unknown: 1.0,
+};
+
+#[test]
+fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    let book = phone.notebook.fold();
+    let piece = book.piece(plank).unwrap();
+    let stock = book.stock_to_cut(piece).unwrap();
+    assert_eq!((in_mm(stock.length), in_mm(stock.width)), (2620.0, 193.0));
+    let cut = StripCut {
+        length: mm(950.0),
+        thickness: mm(16.0),
+        planing: mm(1.5),
+        kerf: mm(3.2),
+        end_trim: mm(70.0),
+        edge_trim: mm(5.0),
+        step: mm(0.1),
+    };
+    let rings = |offset| Some(book.rings_in(piece, offset)?.angle);
+    let plan = plan_cuts(&stock, &cut, &rings, &STRIPS).unwrap();
+    let marks = child_marks("A7", Kind::Laminate, plan.strips());
+    let named: Vec<(Uuid, String)> = marks.into_iter().map(|mark| (phone.id(), mark)).collect();
+    let children = laid_out(&plan, Kind::Laminate, &named);
+    assert_eq!(children.len(), plan.strips());
+    assert!(book.cut_doubts(piece, &children).is_empty());
+    // As planned, so they stand: each laminate is on edge, and leans to its own side of the pith.
+    phone.cut(plank, children, 3.2);
+    let book = phone.notebook.fold();
+    let strips = plan.rows.iter().flat_map(|row| &row.strips);
+    let mut sides = (0, 0);
+    for (strip, (id, _)) in strips.zip(&named) {
+        let stands = book.rings_in(book.piece(*id).unwrap(), mm(0.0)).unwrap();
+        let planned = in_degrees(strip.ring_angle.unwrap());
+        assert!((in_degrees(stands.angle) - planned).abs() < 0.2);
+        match stands.leans {
+            Some(side) if side < 0.0 => sides.0 += 1,
+            _ => sides.1 += 1,
+        }
+    }
+    assert!(sides.0 > 0 && sides.1 > 0, "{sides:?}");
+    let middle = book.rings_in(piece, mm(0.0));
+    assert_eq!(middle.unwrap().class, RingClass::Flatsawn);
+}
+
+#[test]
+fn what_the_wood_cost_goes_down_the_family_and_together_again() {
+    let (mut phone, plank, blank) = to_the_rack();
+    let book = phone.notebook.fold();
+    assert_eq!(
+        book.wood_cost(blank),
+        None,
+        "no nominal thickness, no price"
+    );
+    let pile = book.pile(book.piece(plank).unwrap().pile).unwrap();
+    let mut opened = pile.opened.clone();
+    opened.nominal_thickness = Some(taken(50.8, "mm"));
+    let opened = Happening::PileOpened(Box::new(opened));
+    phone.correct(pile.id, opened, book.begun_by(pile.id));
+    let book = phone.notebook.fold();
+    let (whole, currency) = book.wood_cost(plank).unwrap();
+    let cost = |id| book.wood_cost(id).unwrap().0;
+    let pieces: Decimal = book.made_from(plank).into_iter().map(cost).sum();
+    assert!((pieces - whole).abs() < Decimal::new(1, 6));
+    let members: Decimal = book.made_of(blank).into_iter().map(cost).sum();
+    assert_eq!(book.wood_cost(blank), Some((members, currency)));
+    assert!(members < whole);
+}
+
+#[test]
+fn ready_laminates_are_matched_and_weighed() {
+    let (phone, _, _) = to_the_rack();
+    let book = phone.notebook.fold();
+    // Five of eight are glued already.
+    let stock = ready(&book, "2027-12-11");
+    assert_eq!(stock.len(), 3);
+    assert!(stock.iter().all(|one| one.rested));
+    let first = &stock[0].laminate;
+    assert!((in_mm(first.crook.unwrap()) - 0.05).abs() < 1e-9);
+    assert!((in_mm(first.bow.unwrap()) - 0.2).abs() < 1e-9);
+    assert_eq!(first.moisture, None, "not read, so not known");
+    let laminates: Vec<_> = stock.iter().map(|one| one.laminate).collect();
+    let mut search = MatchSearch::new(&laminates, &MatchWish::of(3)).unwrap();
+    while !search.go_on(500).done {}
+    let best = search.proposals().remove(0);
+    let size = blank_of(&stock, &best.blank).unwrap();
+    assert!((in_mm(size.thickness) - 48.0).abs() < 1e-9);
+    assert!(size.weight.is_none_or(|weight| in_kg(weight) > 0.5));
+    // Turned as they lie all three lean one way; the proposal does better.
+    let as_they_lie: Vec<Placed> = (0..3)
+        .map(|laminate| Placed {
+            laminate,
+            turn: Turn::default(),
+        })
+        .collect();
+    let judged = judge_match(&laminates, &as_they_lie, &MatchWish::of(3).limits).unwrap();
+    assert!(best.judged.mean_crook.abs() < judged.mean_crook.abs());
+}
+
+#[test]
+fn a_gap_without_its_side_is_not_measured() {
+    let (mut phone, _, _) = to_the_rack();
+    let laminate = ready(&phone.notebook.fold(), "2027-12-11")[0].piece;
+    phone.set_day("2027-12-12");
+    phone.check(laminate, &[(Field::Crook, "0.2")]);
+    let read = MoistureRead {
+        depth: None,
+        meter: String::new(),
+        shown: taken(8.5, "%"),
+        wood_temperature: None,
+    };
+    phone.record(laminate, Happening::MoistureRead(Box::new(read)));
+    let stock = ready(&phone.notebook.fold(), "2027-12-13");
+    let seen = stock.iter().find(|one| one.piece == laminate).unwrap();
+    assert_eq!(seen.laminate.crook, None);
+    assert!(
+        seen.laminate.bow.is_some(),
+        "its bow was, at the check before"
+    );
+    assert!((seen.laminate.moisture.unwrap().in_percent() - 8.5).abs() < 1e-9);
+    // Kept for somebody, it is not offered.
+    let kept = stillwood_core::notebook::Reserved {
+        name: "N".into(),
+        until: None,
+    };
+    phone.record(laminate, Happening::Reserved(kept));
+    let stock = ready(&phone.notebook.fold(), "2027-12-13");
+    assert!(stock.iter().all(|one| one.piece != laminate));
+}
+
+#[test]
+fn what_came_is_told_by_yard_and_few_are_no_sign() {
+    let (mut phone, plank, _) = to_the_rack();
+    let left = ready(&phone.notebook.fold(), "2027-12-11")[0].piece;
+    let gone = Discarded {
+        reasons: vec![Reason::Moved],
+        ..Discarded::default()
+    };
+    phone.record(left, Happening::Discarded(gone));
+    let book = phone.notebook.fold();
+    let tools = Instruments::default();
+    for by in GroupedBy::ALL {
+        let came = book.what_came(Kind::Laminate, by, &tools);
+        assert_eq!(came.len(), 1, "{by:?}");
+        assert_eq!((came[0].planks, came[0].count.begun()), (1, 8));
+        let survival = came[0].survival.unwrap();
+        assert_eq!((survival.through, survival.of), (5, 6));
+        assert!(survival.few);
+    }
+    let by_yard = book.what_came(Kind::Laminate, GroupedBy::Yard, &tools);
+    let visit = book.visit_of(book.piece(plank).unwrap()).unwrap();
+    assert_eq!(by_yard[0].name, visit.opened.yard);
+    for told in book.cues(&tools) {
+        assert!(told.cue.is_err() || told.cue.unwrap().says == CueSays::TooFew);
+    }
+    assert_eq!(book.laminates_per_plank(), Some(8.0));
+    let wish = StartWish {
+        blanks: 4,
+        laminates_per_plank: 8,
+        laminates_per_blank: 5,
+        confidence: 0.9,
+        share_unknown: 0.9,
+    };
+    let answer = book.start_for(&wish).unwrap();
+    assert_eq!(answer.shares[1], StageShare::Counted { through: 5, of: 6 });
+    assert_eq!(answer.shares[2], StageShare::Known(0.9));
+    assert_eq!((answer.laminates, answer.blanks), (2, 1));
+    assert!(answer.start.chance >= 0.9 - 1e-9 && answer.start.planks >= 3);
+    let surer = StartWish {
+        confidence: 0.99,
+        ..wish
+    };
+    assert!(book.start_for(&surer).unwrap().start.planks >= answer.start.planks);
+}
+
+#[test]
+fn what_may_spring_at_the_saw_grows_with_the_square_of_the_length() {
+    let (phone, _, _) = to_the_rack();
+    let book = phone.notebook.fold();
+    let over = |length| in_mm(book.spring_allowed(mm(length)).unwrap());
+    assert!((over(950.0) - 2.0).abs() < 1e-9);
+    assert!((over(1900.0) - 8.0).abs() < 1e-9);
+    assert_eq!(book.spring_allowed(mm(0.0)), None);
+}

@@ -1,0 +1,193 @@
+//! A blank's papers, to read and to print: its whole history from the yard on, and a card for the shelf.
+
+use super::Row;
+use crate::app::App;
+use crate::parts::{CollectAny, Facts};
+use crate::route::Route;
+use crate::screens::{figures, words};
+use crate::shell::files_out::print;
+use leptos::prelude::*;
+use stillwood_core::notebook::{Book, Glued, Notebook, Origin, Piece, Standing};
+use stillwood_core::quantity::read::Units;
+use uuid::Uuid;
+
+fn print_button(app: App) -> AnyView {
+    let press = move |_| {
+        if let Err(why) = print() {
+            app.say(why.to_string());
+        }
+    };
+    view! { <button type="button" class="no-print wide-button" id="print" on:click=press>"Print this"</button> }
+        .into_any()
+}
+
+/// A card for the shelf.
+pub(super) fn card(app: App, row: &Row) -> AnyView {
+    let units = app.units.get();
+    let glued = app.book(|book| {
+        let piece = book.piece(row.id)?;
+        Some(piece.recorded.on.to_string())
+    });
+    let due = app.book(|book| {
+        let rest = book.piece(row.id)?.work.rest()?;
+        let terms = book.stage_terms(rest.said.stage);
+        stillwood_core::season::due_day(rest.on, terms.months)
+            .ok()
+            .map(|day| day.to_string())
+    });
+    let of = vec![
+        ("Wood".to_owned(), Some(row.woods.clone())),
+        ("Size".to_owned(), Some(row.size(units))),
+        ("Weight".to_owned(), Some(row.weight(units))),
+        ("Glued".to_owned(), glued),
+        ("Rests until".to_owned(), due),
+        ("Kept".to_owned(), row.kept.clone()),
+    ];
+    view! {
+        {print_button(app)}
+        <div class="card" id="shelf-card">
+            <h2 class="mark mark-big">{row.mark.clone()}</h2>
+            <Facts of=of />
+        </div>
+    }
+    .into_any()
+}
+
+/// The whole history.
+pub(super) fn history(app: App, row: &Row) -> AnyView {
+    let units = app.units.get();
+    let (of, laminates, ancestors, trade) = app.book(|book| {
+        let piece = book.piece(row.id);
+        let glued = piece.and_then(|piece| match &piece.work.origin {
+            Origin::GluedFrom { glued, .. } => Some(glued.as_ref().clone()),
+            _ => None,
+        });
+        let cost = book
+            .wood_cost(row.id)
+            .map(|(cost, currency)| figures::money(cost, &currency));
+        (
+            facts(row, piece, glued.as_ref(), cost, units),
+            glued.map(|glued| laminates(book, &glued)),
+            book.ancestors(row.id),
+            trade(book, row.id),
+        )
+    });
+    let trees = app.record.with_value(|record| {
+        let (book, notebook) = (record.book(), record.notebook());
+        let all = std::iter::once(row.id).chain(ancestors);
+        let told = all.filter_map(|id| Some(told(book.piece(id)?, notebook, units)));
+        told.collect_any()
+    });
+    view! {
+        {print_button(app)}
+        <h2 class="mark sheet-mark" id="blank-mark">{row.mark.clone()}</h2>
+        <Facts of=of />
+        {laminates}
+        <h3>"Trade control"</h3>
+        {trade}
+        <h3>"All that happened, from the blank back to the yard"</h3>
+        {trees}
+    }
+    .into_any()
+}
+
+fn facts(
+    row: &Row,
+    piece: Option<&Piece>,
+    glued: Option<&Glued>,
+    cost: Option<String>,
+    units: Units,
+) -> Vec<(String, Option<String>)> {
+    let adhesive = glued.map(|glued| {
+        let glue = &glued.adhesive;
+        let parts = [glue.name.as_str(), glue.mix.as_str(), glue.batch.as_str()];
+        let parts: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+        parts.join(", ")
+    });
+    vec![
+        ("Wood".to_owned(), Some(row.woods.clone())),
+        ("Size".to_owned(), Some(row.size(units))),
+        ("Weight".to_owned(), Some(row.weight(units))),
+        (
+            "Glued".to_owned(),
+            piece.map(|piece| piece.recorded.on.to_string()),
+        ),
+        (
+            "Adhesive, mix, batch".to_owned(),
+            adhesive.filter(|adhesive| !adhesive.is_empty()),
+        ),
+        ("Now".to_owned(), Some(row.life.in_words().to_owned())),
+        ("Kept".to_owned(), row.kept.clone()),
+        ("Wood in it, by the bills".to_owned(), cost),
+    ]
+}
+
+/// Each laminate, which way round, and where it came from.
+fn laminates(book: &Book, glued: &Glued) -> AnyView {
+    let one = |(n, member): (usize, &stillwood_core::notebook::Member)| {
+        let piece = book.piece(member.piece);
+        let mark = piece.map_or_else(String::new, |piece| piece.mark.clone());
+        let planks = book.planks_of(member.piece);
+        let from = planks.iter().filter_map(|id| {
+            let plank = book.piece(*id)?;
+            let visit = book.visit_of(plank);
+            let yard = visit.map_or_else(String::new, |v| {
+                format!("{}, {}", v.opened.yard, v.recorded.on)
+            });
+            Some(view! { <a href=Route::Sheet(*id).href()>{plank.mark.clone()}</a>" "{yard} })
+        });
+        let turns = [(member.rolled, "rolled"), (member.turned, "spun")];
+        let turns: Vec<&str> = turns
+            .into_iter()
+            .filter(|(so, _)| *so)
+            .map(|(_, word)| word)
+            .collect();
+        view! {
+            <li>
+                <strong>{format!("{} {mark}", n + 1)}</strong>
+                " from plank "
+                {from.collect_any()}
+                {(!turns.is_empty()).then(|| format!(" ({})", turns.join(", ")))}
+            </li>
+        }
+    };
+    view! {
+        <h3>"Its laminates, from one side to the other"</h3>
+        <ul class="plain" id="members">{glued.members.iter().enumerate().map(one).collect_any()}</ul>
+    }
+    .into_any()
+}
+
+/// What the law may ask, wood by wood.
+fn trade(book: &Book, id: Uuid) -> AnyView {
+    let one = |named: &&stillwood_core::notebook::SpeciesNamed| {
+        let wood = book.wood_of(named);
+        let caution = wood.map_or_else(
+            || {
+                "Whether it is listed under CITES is not known here: check before you ship."
+                    .to_owned()
+            },
+            |wood| wood.trade().words(),
+        );
+        view! { <p>{format!("{}: {caution}", named.text)}</p> }
+    };
+    book.woods_in(id).iter().map(one).collect_any()
+}
+
+/// One piece's entries that are in force, oldest first.
+fn told(piece: &Piece, notebook: &Notebook, units: Units) -> AnyView {
+    let lines = piece
+        .history
+        .iter()
+        .filter(|line| line.standing == Standing::InForce)
+        .filter_map(|line| notebook.entry(line.entry))
+        .map(|entry| {
+            let what = words::happening(&entry.happening, units);
+            view! { <li>{format!("{}: {what}", entry.on)}</li> }
+        });
+    view! {
+        <h4>{format!("{} {}", piece.work.kind.name(), piece.mark)}</h4>
+        <ul class="history">{lines.collect_any()}</ul>
+    }
+    .into_any()
+}

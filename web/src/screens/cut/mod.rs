@@ -1,0 +1,321 @@
+//! Cutting a plank or a piece: the plan drawn to scale, how many come out and how they stand, what each
+//! costs; then what really came off the saw, with its marks, and whether it sprang.
+
+mod record;
+
+use crate::app::App;
+use crate::drawings::{StripDrawn, end_of_strips, plan_drawn};
+use crate::parts::{Choice, Frame, NumberField, live};
+use crate::route::Route;
+use crate::screens::figures::{counted, money};
+use crate::screens::pile::missing;
+use leptos::prelude::*;
+use rust_decimal::Decimal;
+use stillwood_core::neck::{
+    CuttingPlan, Stock, Strip, StripCut, StripWorth, cost_per_part, plan_cuts,
+};
+use stillwood_core::notebook::{Kind, Piece};
+use stillwood_core::plank::{RingClass, turned_on_edge};
+use stillwood_core::quantity::read::{self, Units};
+use stillwood_core::quantity::{Length, in_mm, mm, show};
+use uuid::Uuid;
+
+/// Cuts fall on tenths of a millimetre.
+const STEP: f64 = 0.1;
+
+/// Which rings are worth a cut.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Wanted {
+    Any,
+    NotFlat,
+    Quartered,
+}
+
+/// What is typed about the cut.
+#[derive(Clone, Copy)]
+struct Typed {
+    kind: RwSignal<Kind>,
+    wanted: RwSignal<Wanted>,
+    length: RwSignal<String>,
+    piece_width: RwSignal<String>,
+    thickness: RwSignal<String>,
+    planing: RwSignal<String>,
+    kerf: RwSignal<String>,
+    end_trim: RwSignal<String>,
+    edge_trim: RwSignal<String>,
+}
+
+impl Typed {
+    /// What a strip takes of the width.
+    fn across(self) -> RwSignal<String> {
+        match self.kind.get() {
+            Kind::Laminate => self.thickness,
+            _ => self.piece_width,
+        }
+    }
+}
+
+/// The plan, and what it was made of.
+#[derive(Debug, Clone, PartialEq)]
+struct Planned {
+    kind: Kind,
+    stock: Stock,
+    thickness: Option<Length>,
+    plan: CuttingPlan,
+}
+
+/// The screen.
+pub(crate) fn cut_screen(id: Uuid) -> AnyView {
+    let app = expect_context::<App>();
+    let Some((mark, at_hand)) =
+        app.book_now(|book| book.piece(id).map(|p| (p.mark.clone(), p.is_at_hand())))
+    else {
+        return missing("No such wood");
+    };
+    let back = if app.book_now(|book| book.piece(id).is_some_and(Piece::is_from_yard)) {
+        Route::Sheet(id)
+    } else {
+        Route::Home
+    };
+    let body = if at_hand {
+        body(app, id)
+    } else {
+        view! { <p class="note">"It is no longer here to be cut: cut, glued, thrown out or used."</p> }.into_any()
+    };
+    view! { <Frame title=format!("Cut {mark}") back=back class="wide">{body}</Frame> }.into_any()
+}
+
+/// What the maker's spec says to begin with; a piece that was cut from a plank is ripped.
+fn begin(app: App, id: Uuid) -> Typed {
+    let units = app.units.get_untracked();
+    let (kind, spec) = app.book_now(|book| {
+        let piece = book.piece(id);
+        let kind = match piece.map(|piece| piece.work.kind) {
+            Some(Kind::Plank) | None => Kind::Piece,
+            Some(_) => Kind::Laminate,
+        };
+        let visit = piece.and_then(|piece| book.visit_of(piece));
+        (kind, visit.map(|visit| visit.opened.spec.clone()))
+    });
+    let text = |value: Option<f64>, otherwise: f64| {
+        RwSignal::new(show::length(value.unwrap_or(otherwise), units))
+    };
+    let spec = spec.as_ref();
+    Typed {
+        kind: RwSignal::new(kind),
+        wanted: RwSignal::new(Wanted::Any),
+        length: text(spec.map(|s| s.part.length_mm), 950.0),
+        piece_width: text(spec.map(|s| s.piece_across_mm()), 80.0),
+        thickness: text(spec.map(|s| s.across_mm()), 16.0),
+        planing: text(spec.map(|s| s.planing_mm), 1.5),
+        kerf: text(spec.map(|s| s.kerf_mm), 3.0),
+        end_trim: text(
+            spec.filter(|_| kind == Kind::Piece).map(|s| s.end_trim_mm),
+            0.0,
+        ),
+        edge_trim: text(
+            spec.filter(|_| kind == Kind::Piece)
+                .map(|s| s.edge_trim_mm / 2.0),
+            0.0,
+        ),
+    }
+}
+
+fn size(text: RwSignal<String>, units: Units) -> Result<Length, String> {
+    let understood = text.with(|text| read::gap(text, units));
+    understood
+        .map(|understood| mm(understood.value))
+        .map_err(|why| why.to_string())
+}
+
+/// What is wrong with what is typed, below its field.
+fn wrong(app: App, text: RwSignal<String>) -> Signal<String> {
+    Signal::derive(move || size(text, app.units.get()).err().unwrap_or_default())
+}
+
+fn planned(app: App, id: Uuid, typed: Typed) -> Result<Planned, String> {
+    let units = app.units.get();
+    let worth = |wanted: bool| f64::from(u8::from(wanted));
+    let (kind, wanted) = (typed.kind.get(), typed.wanted.get());
+    let ripped = kind == Kind::Laminate;
+    let worth = StripWorth {
+        quartersawn: 1.0,
+        rift: worth(!ripped || wanted != Wanted::Quartered),
+        flatsawn: worth(!ripped || wanted == Wanted::Any),
+        unknown: 1.0,
+    };
+    let cut = StripCut {
+        length: size(typed.length, units)?,
+        thickness: size(typed.across(), units)?,
+        planing: size(typed.planing, units)?,
+        kerf: size(typed.kerf, units)?,
+        end_trim: size(typed.end_trim, units)?,
+        edge_trim: size(typed.edge_trim, units)?,
+        step: mm(STEP),
+    };
+    app.book(|book| {
+        let piece = book.piece(id).ok_or("It is not in this record.")?;
+        let stock = book
+            .stock_to_cut(piece)
+            .ok_or("Its length and width have to be known before it is laid out.")?;
+        let rings = |offset| Some(book.rings_in(piece, offset)?.angle);
+        let plan = plan_cuts(&stock, &cut, &rings, &worth).map_err(|why| why.to_string())?;
+        Ok(Planned {
+            kind,
+            stock,
+            thickness: book.size_of(piece).thicknesses.least(),
+            plan,
+        })
+    })
+}
+
+/// How a strip stands: a laminate turned on edge, a piece as it lies.
+fn stands(strip: &Strip, kind: Kind) -> Option<RingClass> {
+    if kind == Kind::Laminate {
+        return strip.class;
+    }
+    RingClass::of(turned_on_edge(strip.ring_angle?).ok()?).ok()
+}
+
+fn body(app: App, id: Uuid) -> AnyView {
+    let typed = begin(app, id);
+    let plan = Memo::new(move |_| planned(app, id, typed));
+    let field = move |name: &'static str, text: RwSignal<String>| {
+        view! { <NumberField name=name value=text error=wrong(app, text) /> }
+    };
+    let ripped = move || typed.kind.get() == Kind::Laminate;
+    let across = move || {
+        if ripped() {
+            field("Thickness of a laminate, planed", typed.thickness).into_any()
+        } else {
+            field("Width of a piece, planed", typed.piece_width).into_any()
+        }
+    };
+    let rings = move || {
+        ripped().then(|| {
+            view! {
+                <Choice
+                    name="Rings worth a cut, as the strip stands on edge" value=typed.wanted
+                    of=vec![
+                        (Wanted::Any, "any"),
+                        (Wanted::NotFlat, "quartered and rift"),
+                        (Wanted::Quartered, "quartered only"),
+                    ]
+                />
+            }
+        })
+    };
+    view! {
+        <div class="two">
+            <div>
+                <Choice
+                    name="Cut to" value=typed.kind
+                    of=vec![(Kind::Piece, "pieces"), (Kind::Laminate, "laminates")]
+                />
+                <div class="pair">
+                    {field("Length, with allowance", typed.length)}
+                    {live(across)}
+                    {field("Planing off each face", typed.planing)}
+                    {field("Kerf", typed.kerf)}
+                    {field("Trim off each end", typed.end_trim)}
+                    {field("Trim off each edge", typed.edge_trim)}
+                </div>
+                {live(rings)}
+            </div>
+            <section aria-label="The plan" id="plan">
+                {live(move || plan.with(|plan| drawn(app, id, plan)))}
+            </section>
+        </div>
+        {record::came_off(app, id, typed, plan)}
+    }
+    .into_any()
+}
+
+fn drawn(app: App, id: Uuid, planned: &Result<Planned, String>) -> AnyView {
+    let planned = match planned {
+        Ok(planned) => planned,
+        Err(why) => return view! { <p class="note doubt">{why.clone()}</p> }.into_any(),
+    };
+    let rows = planned.plan.rows.iter();
+    let strips: Vec<StripDrawn> = rows
+        .flat_map(|row| {
+            row.strips.iter().map(move |strip| StripDrawn {
+                along: (in_mm(row.along.from), in_mm(row.along.to)),
+                across: (in_mm(strip.across.from), in_mm(strip.across.to)),
+                class: match stands(strip, planned.kind) {
+                    Some(RingClass::Quartersawn) => "quartered",
+                    Some(RingClass::Rift) => "rift",
+                    Some(RingClass::Flatsawn) => "flat",
+                    None => "part",
+                },
+            })
+        })
+        .collect();
+    let patches = planned.stock.patches.iter();
+    let faults: Vec<(f64, f64)> = patches
+        .map(|patch| (in_mm(patch.along.from), in_mm(patch.along.to)))
+        .collect();
+    let (length, width) = (in_mm(planned.stock.length), in_mm(planned.stock.width));
+    let end = planned
+        .thickness
+        .filter(|_| planned.kind == Kind::Laminate)
+        .map(|thickness| end_of_strips((width, in_mm(thickness)), &strips));
+    let count = planned.plan.strips() as u32;
+    let cost = app
+        .book(|book| book.wood_cost(id))
+        .and_then(|(whole, currency)| {
+            let each: Decimal = cost_per_part(whole, count)?;
+            Some(format!("Wood for each: {}.", money(each, &currency)))
+        });
+    view! {
+        <p class="note" id="comes-out">
+            <strong>{comes_out(planned)}</strong>
+            {cost.map(|cost| format!(" {cost}"))}
+        </p>
+        {plan_drawn((length, width), &strips, &faults, in_rows(&planned.plan))}
+        {end}
+    }
+    .into_any()
+}
+
+fn comes_out(planned: &Planned) -> String {
+    let (one, several) = match planned.kind {
+        Kind::Laminate => ("laminate", "laminates"),
+        _ => ("piece", "pieces"),
+    };
+    let count = planned.plan.strips();
+    if count == 0 {
+        return format!("No {one} of that size comes out.");
+    }
+    let strips = || planned.plan.rows.iter().flat_map(|row| &row.strips);
+    let of = |class| {
+        let alike = |strip: &&Strip| stands(strip, planned.kind) == class;
+        strips().filter(alike).count()
+    };
+    let classes = [
+        (Some(RingClass::Quartersawn), "quartersawn"),
+        (Some(RingClass::Rift), "rift"),
+        (Some(RingClass::Flatsawn), "flatsawn"),
+        (None, "rings not known"),
+    ];
+    let parts: Vec<String> = classes
+        .into_iter()
+        .map(|(class, name)| (of(class), name))
+        .filter(|(count, _)| *count > 0)
+        .map(|(count, name)| format!("{count} {name}"))
+        .collect();
+    format!("{}: {}.", counted(count, one, several), parts.join(", "))
+}
+
+fn in_rows(plan: &CuttingPlan) -> String {
+    let rows: Vec<String> = plan
+        .rows
+        .iter()
+        .map(|row| row.strips.len().to_string())
+        .collect();
+    match rows.len() {
+        0 => "No cut falls in it.".to_owned(),
+        1 => format!("{} side by side.", rows.join("")),
+        n => format!("{n} lengths: {} side by side.", rows.join(", ")),
+    }
+}

@@ -1,0 +1,172 @@
+//! Gluing up: which laminates, how many to a blank, the sets that go together best, and the gluing
+//! itself. Laminates that have not rested can be chosen too, and say so.
+
+mod blank;
+mod record;
+mod seek;
+
+use crate::app::App;
+use crate::drawings::LaminateDrawn;
+use crate::parts::{CollectAny, Frame, NumberField, live};
+use crate::route::Route;
+use crate::shell::clock;
+use leptos::prelude::*;
+use stillwood_core::neck::{Judged, Laminate, Placed, Proposal, SearchState};
+use stillwood_core::notebook::{ReadyLaminate, date};
+use stillwood_core::quantity::{in_degrees, in_mm, mm};
+use stillwood_core::season::FEELER_MM;
+use uuid::Uuid;
+
+/// What the screen works on.
+#[derive(Clone, Copy)]
+pub(super) struct Gluing {
+    /// Laminates at hand.
+    stock: Memo<Vec<ReadyLaminate>>,
+    /// Those that may be glued now.
+    chosen: RwSignal<Vec<Uuid>>,
+    /// How many make the blank.
+    count: RwSignal<String>,
+    /// Those that were looked through; proposals count in it.
+    sought: RwSignal<Vec<ReadyLaminate>>,
+    /// How far the search is; `None` before one.
+    state: RwSignal<Option<SearchState>>,
+    /// The search goes on.
+    running: RwSignal<bool>,
+    /// Why nothing can be sought.
+    trouble: RwSignal<String>,
+    /// The best sets so far.
+    proposals: RwSignal<Vec<Proposal>>,
+    /// The set in hand.
+    blank: RwSignal<Vec<Placed>>,
+    /// What it came to before it was changed by hand.
+    before: RwSignal<Option<Judged>>,
+}
+
+impl Gluing {
+    fn laminates(stock: &[ReadyLaminate]) -> Vec<Laminate> {
+        stock.iter().map(|one| one.laminate).collect()
+    }
+}
+
+/// How the laminates of a set are drawn.
+pub(super) fn drawn_of(stock: &[ReadyLaminate], blank: &[Placed]) -> Vec<LaminateDrawn> {
+    let one = |placed: &Placed| {
+        let ready = stock.get(placed.laminate)?;
+        let slope = ready.laminate.ring_slope;
+        Some(LaminateDrawn {
+            mark: ready.mark.clone(),
+            thickness: in_mm(ready.laminate.thickness),
+            width: in_mm(ready.laminate.width),
+            rings: slope.map(|slope| in_degrees(slope) * placed.turn.of_ring_slope()),
+        })
+    };
+    blank.iter().filter_map(one).collect()
+}
+
+fn at_hand(app: App) -> Vec<ReadyLaminate> {
+    let Some(today) = date(&clock::now().day) else {
+        return Vec::new();
+    };
+    let tools = app.settings.with(|settings| settings.instruments);
+    app.book(|book| {
+        let lines = book.resting(today, mm(FEELER_MM), &|_| None);
+        book.laminates_to_glue(&lines, today, mm(FEELER_MM), &tools)
+            .0
+    })
+}
+
+/// The screen.
+pub(crate) fn glue_screen() -> AnyView {
+    let app = expect_context::<App>();
+    let stock = Memo::new(move |_| at_hand(app));
+    let rested = stock.with_untracked(|stock| {
+        let rested = stock.iter().filter(|one| one.rested);
+        rested.map(|one| one.piece).collect::<Vec<_>>()
+    });
+    let gluing = Gluing {
+        stock,
+        chosen: RwSignal::new(rested),
+        count: RwSignal::new(usual_count(app).to_string()),
+        sought: RwSignal::new(Vec::new()),
+        state: RwSignal::new(None),
+        running: RwSignal::new(false),
+        trouble: RwSignal::new(String::new()),
+        proposals: RwSignal::new(Vec::new()),
+        blank: RwSignal::new(Vec::new()),
+        before: RwSignal::new(None),
+    };
+    let none = move || {
+        stock.with(Vec::is_empty).then(|| {
+            view! {
+                <p class="note" id="no-laminates">
+                    "No laminate waits to be glued. They come here once a piece is ripped and its sizes are known."
+                </p>
+            }
+        })
+    };
+    let any = move || {
+        (!stock.with(Vec::is_empty)).then(|| {
+            view! {
+                <h2>"Which may be glued"</h2>
+                <p class="small">"Those whose rest is over are chosen. Touch one to take it in or leave it out."</p>
+                <div class="chips" id="laminates">{live(move || chips(gluing))}</div>
+                <div class="pair">
+                    <NumberField name="Laminates in the blank" value=gluing.count />
+                </div>
+                {seek::buttons(gluing)}
+            }
+        })
+    };
+    view! {
+        <Frame title="Glue up a blank" back=Route::Home class="wide">
+            {live(none)}
+            <div class="two">
+                <div>
+                    {live(any)}
+                    {seek::found(app, gluing)}
+                </div>
+                <div>
+                    {blank::in_hand(app, gluing)}
+                    {record::gluing(app, gluing)}
+                </div>
+            </div>
+        </Frame>
+    }
+    .into_any()
+}
+
+/// As many as the last visit's spec has.
+fn usual_count(app: App) -> u32 {
+    let last = app.book_now(|book| {
+        let visits = book
+            .visits()
+            .map(|v| (v.recorded.on, v.opened.spec.parts_per_blank));
+        visits.max_by_key(|(on, _)| *on)
+    });
+    last.map_or(5, |(_, parts)| parts).max(2)
+}
+
+fn chips(gluing: Gluing) -> AnyView {
+    let one = move |ready: ReadyLaminate| {
+        let id = ready.piece;
+        let class = ready.laminate.ring_class.map_or("", |class| class.name());
+        let word = if ready.rested { "" } else { "not rested" };
+        let words = [class, word].join(" ");
+        let chosen = move || gluing.chosen.with(|chosen| chosen.contains(&id));
+        let touch = move |_| {
+            gluing
+                .chosen
+                .update(|chosen| match chosen.iter().position(|one| *one == id) {
+                    Some(at) => drop(chosen.remove(at)),
+                    None => chosen.push(id),
+                });
+        };
+        view! {
+            <button type="button" class="chip" aria-pressed=move || chosen().to_string() on:click=touch>
+                <strong>{ready.mark}</strong>
+                {(!words.trim().is_empty()).then(|| format!("{} ", words.trim()))}
+            </button>
+        }
+    };
+    gluing.stock.get().into_iter().map(one).collect_any()
+}
