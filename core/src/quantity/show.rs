@@ -28,6 +28,14 @@ pub fn length(mm: f64, units: Units) -> String {
     }
 }
 
+/// A small gap in mm as feelers tell it: `0.15 mm`; in inches `0.006 in`, to the thousandth.
+pub fn gap(mm: f64, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{} mm", number(mm, 2)),
+        Units::Inch => format!("{} in", number(mm / MM_PER_INCH, 3)),
+    }
+}
+
 /// Length, width and thickness in one: `2620 × 204 × 52 mm`; what was not measured is a question mark.
 pub fn sizes(mm: [Option<f64>; 3], units: Units) -> String {
     let one = |mm: Option<f64>| match (mm, units) {
@@ -189,6 +197,12 @@ fn per_cubic_foot(kg_per_m3: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_feeler_is_not_rounded_away() {
+        assert_eq!(gap(0.15, Units::Metric), "0.15 mm");
+        assert_eq!(gap(-0.15, Units::Inch), "−0.006 in");
+    }
 
     #[test]
     fn sizes_share_their_unit() {

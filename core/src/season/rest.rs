@@ -82,17 +82,6 @@ pub enum DateKey {
     Ripe,
 }
 
-impl DateKey {
-    /// In the maker's words.
-    pub fn in_words(self) -> &'static str {
-        match self {
-            DateKey::Resting => "not yet",
-            DateKey::DueSoon => "within a week",
-            DateKey::Ripe => "reached",
-        }
-    }
-}
-
 /// How the date's key stands on a day.
 pub fn date_key(due: NaiveDate, today: NaiveDate) -> DateKey {
     let soon = today.checked_add_days(Days::new(SOON_DAYS));

@@ -225,7 +225,7 @@ pub(super) const MOVED: [Ask; 8] = [
     ask("Twist", Is::Of(Field::Twist)),
     ask("Winding stick", Is::Of(Field::TwistStick)),
     ask("Cup", Is::Of(Field::Cup)),
-    ask("Off by at most", Is::Length),
+    ask("Off by at most", Is::Small),
 ];
 
 /// A check as it was typed.

@@ -9,7 +9,7 @@ use stillwood_core::notebook::{Book, Checked, Life, Piece, RestLine};
 use stillwood_core::plank::{Taken, mean_of_stations};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_mm, kg, show};
-use stillwood_core::season::{Change, DryingReport};
+use stillwood_core::season::{Change, DateKey, DryingReport, MeasureKey};
 
 /// The part of the sheet.
 pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView {
@@ -19,12 +19,14 @@ pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView
         let work = &piece.work;
         let (life, since) = piece.life();
         let now = match life {
-            Life::Resting(stage) => format!("resting among the {} since {since}", stage.name()),
+            Life::Resting(_) => format!("resting since {since}"),
             life => format!("{} since {since}", life.in_words()),
         };
         let ready = line.and_then(|line| line.ready.as_ref().ok());
-        let word =
-            ready.map(|ready| view! { <p><strong id="rest-word">{ready.in_words()}</strong></p> });
+        let word = ready
+            .filter(|ready| ready.measure == MeasureKey::Moved || ready.date != DateKey::Resting)
+            .map(|ready| view! { <p><strong id="rest-word">{ready.in_words()}</strong></p> });
+        let ripe = ready.is_some_and(|ready| ready.date == DateKey::Ripe);
         let kept = work.reserved.as_ref().map(|kept| {
             let until = kept.said.until.map(|day| format!(", until {day}"));
             format!("{}{}", kept.said.name, until.unwrap_or_default())
@@ -56,8 +58,8 @@ pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView
             ("Wood", (!woods.is_empty()).then(|| woods.join(", "))),
             ("Size", size(book, piece, units)),
             (
-                "Rest is over on",
-                ready.map(|ready| format!("{}, {}", ready.due, ready.date.in_words())),
+                if ripe { "Ripe since" } else { "Ripe on" },
+                ready.map(|ready| ready.due.to_string()),
             ),
             (
                 "Movement",
@@ -77,12 +79,10 @@ pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView
             .map(|(name, figure)| (name.to_owned(), figure))
             .collect();
         let report = book.dries(piece, scale).and_then(Result::ok);
-        let checks = book.moved(piece, feeler());
         view! {
             {word}
             <Facts of=of />
             {report.and_then(|report| drying(&report, units))}
-            {moved(&checks, units)}
         }
         .into_any()
     })
@@ -119,7 +119,9 @@ fn drying(report: &DryingReport, units: Units) -> Option<AnyView> {
 }
 
 /// How it has moved since it was last machined flat, check by check.
-fn moved(checks: &[Checked], units: Units) -> Option<AnyView> {
+pub(super) fn moved(app: App, piece: &Piece) -> Option<AnyView> {
+    let units = app.units.get();
+    let checks = app.book(|book| book.moved(piece, feeler()));
     if checks.is_empty() {
         return None;
     }
@@ -168,8 +170,8 @@ fn change(change: &Change, units: Units) -> Option<String> {
     let by = in_mm(change.by?);
     let sign = if change.signed && by > 0.0 { "+" } else { "" };
     let limit = change.limit.map_or_else(String::new, |limit| {
-        format!(" of {}", show::length(limit.out_mm, units))
+        format!(" of {}", show::gap(limit.out_mm, units))
     });
-    let by = show::length(by, units);
+    let by = show::gap(by, units);
     Some(format!("{} {sign}{by}{limit}", change.warp.name()))
 }

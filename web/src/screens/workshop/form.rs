@@ -7,7 +7,7 @@ use crate::screens::reasons::ReasonChips;
 use crate::shell::clock;
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::plank::{Echo, Field, Reason, ReasonGroup, Seen, Taken, understand};
+use stillwood_core::plank::{Echo, Field, Measure, Reason, ReasonGroup, Seen, Taken, understand};
 use stillwood_core::quantity::read::{self, Understood, Units, Unreadable};
 use stillwood_core::quantity::show;
 
@@ -26,6 +26,8 @@ pub(super) enum Is {
     Mass,
     /// A length.
     Length,
+    /// A small length, as feelers tell it.
+    Small,
     /// A gap with its sign.
     Gap,
     /// A relative humidity.
@@ -93,12 +95,16 @@ fn taken(is: Is, typed: &str, units: Units) -> Result<Option<(Taken, String)>, S
                     shown,
                     doubt,
                     ..
-                } => Ok(Some((taken, doubt.map_or(shown, |doubt| doubt.question)))),
+                } => {
+                    let shown = finely(field, taken.value, units).unwrap_or(shown);
+                    Ok(Some((taken, doubt.map_or(shown, |doubt| doubt.question))))
+                }
             };
         }
         Is::Mass => (read::mass(typed, units), show::mass),
         Is::Length => (read::length(typed, units), show::length),
-        Is::Gap => (read::gap(typed, units), show::length),
+        Is::Small => (read::length(typed, units), show::gap),
+        Is::Gap => (read::gap(typed, units), show::gap),
         Is::Humidity => (read::humidity(typed), |value, _| show::moisture(value)),
         Is::Temperature => (read::temperature(typed, units), show::temperature),
         Is::Months => (read::plain(typed), |value, _| {
@@ -115,6 +121,13 @@ fn taken(is: Is, typed: &str, units: Units) -> Result<Option<(Taken, String)>, S
         value: understood.value,
     };
     Ok(Some((found, shown(understood.value, units))))
+}
+
+/// A gap at the bench, shown as finely as feelers tell it; a left-hand twist keeps its words.
+fn finely(field: Field, value: f64, units: Units) -> Option<String> {
+    let left = field == Field::Twist && value < 0.0;
+    let fine = field.measure() == Measure::Gap && !left;
+    fine.then(|| show::gap(value, units))
 }
 
 impl Filled {
@@ -324,7 +337,7 @@ pub(super) type Save = Arc<dyn Fn(Filled, String) -> Result<(), String> + Send +
 /// A form with its button, and its day where that is not asked elsewhere on the screen.
 pub(super) fn form(
     filled: Filled,
-    button: &'static str,
+    name: &'static str,
     day: Option<RwSignal<String>>,
     save: Save,
 ) -> AnyView {
@@ -336,12 +349,12 @@ pub(super) fn form(
         fault.set(said.err().unwrap_or_default());
     };
     view! {
-        <section class="card" id="deed" aria-label=button>
+        <section class="card" id="deed" aria-label=name>
             {filled.fields()}
             {asked.then(|| view! { <DateField name="Day" value=day /> })}
             <p class="error-line" role="alert" id="deed-fault">{live(move || fault.get())}</p>
             <button type="button" class="primary wide-button" id="deed-save" on:click=done>
-                {button}
+                "Save"
             </button>
         </section>
     }

@@ -125,28 +125,28 @@ pub(crate) fn Workshop() -> impl IntoView {
         <Frame title="Workshop" back=Route::Home class="wide">
             {live(clashes)}
             <p role="status" id="rest-counts">{live(counts)}</p>
-            <Choice name="Shown" value=wanted of=of />
-            <div id="shelves">{live(shelves)}</div>
-            {live(idle)}
             <div class="row stretch no-print">
                 <GoTo to=Route::Check name="Check a shelf" class="primary" />
                 <GoTo to=Route::Rests name="Rests and rooms" />
             </div>
-            <div class="row stretch no-print">
+            <Choice name="Shown" value=wanted of=of />
+            <div id="shelves">{live(shelves)}</div>
+            {live(idle)}
+            <div class="row stretch more-deeds no-print">
                 <a class="button" href="#/glue">"Glue up"</a>
                 <a class="button" href="#/blanks">"Blanks"</a>
                 <a class="button" href="#/learn">"What came of it"</a>
             </div>
-            <div class="row stretch no-print">
-                <button id="calendar" on:click=move |_| save_calendar(app)>"Calendar file"</button>
-            </div>
+            <button id="calendar" class="wide-button no-print" on:click=move |_| save_calendar(app)>
+                "Calendar file"
+            </button>
         </Frame>
     }
 }
 
 fn shelf(shelf: Shelf) -> AnyView {
     view! {
-        <h2>{shelf_name(&shelf.place)}</h2>
+        <h2>{format!("{} ({})", shelf_name(&shelf.place), shelf.lines.len())}</h2>
         <ul class="plain shelf">{shelf.lines.into_iter().map(card).collect_any()}</ul>
     }
     .into_any()
@@ -164,11 +164,12 @@ fn card(line: RestLine) -> AnyView {
             } else {
                 "word doubt"
             };
-            let keys = [
-                format!("date {}: {}", ready.due, ready.date.in_words()),
-                format!("movement: {}", ready.measure.in_words()),
-            ];
-            (ready.in_words().to_owned(), class, keys.to_vec())
+            let date = match ready.date {
+                DateKey::Ripe => format!("ripe since {}", ready.due),
+                _ => format!("ripe on {}", ready.due),
+            };
+            let keys = vec![date, ready.measure.in_words().to_owned()];
+            (ready.in_words().to_owned(), class, keys)
         }
         Err(why) => (why.to_string(), "word", Vec::new()),
     };

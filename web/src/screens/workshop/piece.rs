@@ -2,7 +2,7 @@
 //! be done with it, and its history.
 
 use super::deeds::{DOINGS, Doing};
-use super::facts::facts;
+use super::facts::{facts, moved};
 use super::form::{Filled, form};
 use super::resting;
 use crate::app::App;
@@ -32,6 +32,7 @@ pub(crate) fn WoodScreen(
     let mark = move || piece.with(|p| p.as_ref().map(|p| p.mark.clone()).unwrap_or_default());
     let open = RwSignal::new(None::<usize>);
     let state = move || piece.with(|piece| Some(facts(app, piece.as_ref()?, line.get().as_ref())));
+    let checks = move || piece.with(|piece| moved(app, piece.as_ref()?));
     let doings = move || {
         piece.with(|piece| {
             let piece = piece.as_ref()?;
@@ -46,12 +47,19 @@ pub(crate) fn WoodScreen(
     view! {
         <Frame title=Signal::derive(mark) back=Route::Workshop class="wide">
             <p class="mark sheet-mark" id="sheet-mark">{live(mark)}</p>
-            {live(state)}
-            {live(move || family(app, id))}
-            {live(doings)}
-            {live(opened)}
-            <History piece=piece />
-            {live(move || clash(app, id))}
+            <div class="two">
+                <div>
+                    {live(move || clash(app, id))}
+                    {live(state)}
+                    {live(move || family(app, id))}
+                    {live(doings)}
+                    {live(opened)}
+                </div>
+                <div>
+                    {live(checks)}
+                    <History piece=piece />
+                </div>
+            </div>
         </Frame>
     }
     .into_any()
@@ -63,7 +71,10 @@ fn buttons(piece: &Piece, open: RwSignal<Option<usize>>) -> AnyView {
         view! {
             <button
                 type="button" class="chip" aria-pressed=move || is_open().to_string()
-                on:click=move |_| open.update(|open| *open = (*open != Some(at)).then_some(at))
+                on:click=move |_| {
+                    open.update(|open| *open = (*open != Some(at)).then_some(at));
+                    request_animation_frame(bring_into_view);
+                }
             >
                 {doing.name}
             </button>
@@ -82,6 +93,15 @@ fn buttons(piece: &Piece, open: RwSignal<Option<usize>>) -> AnyView {
         </div>
     }
     .into_any()
+}
+
+/// Where a form was opened, brings it into view.
+fn bring_into_view() {
+    if let Some(form) = document().get_element_by_id("deed") {
+        let view = web_sys::ScrollIntoViewOptions::new();
+        view.set_block(web_sys::ScrollLogicalPosition::Nearest);
+        form.scroll_into_view_with_scroll_into_view_options(&view);
+    }
 }
 
 /// The form of what is being written down. It closes when that is saved.

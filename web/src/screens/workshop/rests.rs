@@ -106,11 +106,11 @@ fn in_words(terms: &StageTerms, units: Units) -> Vec<(String, Option<String>)> {
         None => format!("{} months and more", terms.months),
     };
     let limit = |limit: Limit| {
-        let watch = limit
-            .watch_mm
-            .map(|watch| format!(", watched beyond {}", show::length(watch, units)));
-        let out = show::length(limit.out_mm, units);
-        format!("out beyond {out}{}", watch.unwrap_or_default())
+        let out = format!("out over {}", show::gap(limit.out_mm, units));
+        match limit.watch_mm {
+            Some(watch) => format!("watched over {}, {out}", show::gap(watch, units)),
+            None => out,
+        }
     };
     let mut of = vec![("At rest".to_owned(), Some(months))];
     for warp in Warp::ALL {

@@ -14,14 +14,14 @@ pub(super) const TERMS: [Ask; 11] = [
         Is::Length,
         "A longer piece may bend by more.",
     ),
-    ask("Bow: out beyond", Is::Length),
-    ask("Bow: watched beyond", Is::Length),
-    ask("Crook: out beyond", Is::Length),
-    ask("Crook: watched beyond", Is::Length),
-    ask("Twist: out beyond", Is::Length),
-    ask("Twist: watched beyond", Is::Length),
-    ask("Cup: out beyond", Is::Length),
-    ask("Cup: watched beyond", Is::Length),
+    ask("Bow: out beyond", Is::Small),
+    ask("Bow: watched beyond", Is::Small),
+    ask("Crook: out beyond", Is::Small),
+    ask("Crook: watched beyond", Is::Small),
+    ask("Twist: out beyond", Is::Small),
+    ask("Twist: watched beyond", Is::Small),
+    ask("Cup: out beyond", Is::Small),
+    ask("Cup: watched beyond", Is::Small),
 ];
 
 /// The terms in force, as texts for the fields.
