@@ -306,7 +306,9 @@ fn record(
     spawn_local(async move {
         let ids = app.write(deeds, None).await;
         if ids.is_empty() {
-            return busy.set(false);
+            // The screen may be gone by then.
+            busy.try_set(false);
+            return;
         }
         app.toast.set(Some(crate::app::Toast {
             text: said,
