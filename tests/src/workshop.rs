@@ -227,17 +227,21 @@ pub fn laminates_ready() -> (Phone, Uuid, Vec<Uuid>) {
         phone.rest(*laminate, Stage::Laminates, "shelf 2");
         phone.weigh(*laminate, 0.56);
     }
-    phone.set_day("2026-03-10");
     let crooks = [
-        "+0.1", "-0.1", "+0.05", "-0.05", "0", "+0.2", "-0.15", "+0.1",
+        "+0.1", "-0.1", "+0.05", "-0.05", "0", "+0.1", "-0.1", "+0.05",
     ];
-    for (laminate, crook) in laminates.iter().zip(crooks) {
-        let shape = [
-            (Field::Bow, "+0.2"),
-            (Field::Crook, crook),
-            (Field::Twist, "0.1 left"),
-        ];
-        phone.check(*laminate, &shape);
+    for day in ["2025-11-10", "2026-03-10"] {
+        phone.set_day(day);
+        for (laminate, crook) in laminates.iter().zip(crooks) {
+            let shape = [
+                (Field::Bow, "+0.2"),
+                (Field::Crook, crook),
+                (Field::Twist, "0.1 left"),
+            ];
+            phone.check(*laminate, &shape);
+        }
+    }
+    for laminate in &laminates {
         let read = MoistureRead {
             depth: None,
             meter: "pins".into(),

@@ -152,8 +152,8 @@ pub(super) fn came_off(
         .map(move |(n, (mark, words, fate))| {
             let label = format!("{mark}: {}. Change", fate.words());
             view! {
-                <li class="card row">
-                    <span class="mark">{mark}</span>
+                <li class="off">
+                    <span class="mark-small">{mark}</span>
                     <small>{words}</small>
                     <button
                         type="button" class="chip" aria-label=label
