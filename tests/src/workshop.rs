@@ -3,8 +3,8 @@
 
 use crate::yard::{A7, Phone, typed};
 use stillwood_core::notebook::{
-    Adhesive, Child, Cut, Glued, Happening, Kind, Machined, Member, MovementChecked, Placed,
-    SetToRest, Span, Weighed, child_marks,
+    Adhesive, Child, Cut, Glued, Happening, Kind, Machined, Member, MoistureRead, MovementChecked,
+    Placed, SetToRest, Span, Weighed, child_marks,
 };
 use stillwood_core::plank::{Field, Seen, Taken};
 use stillwood_core::season::Stage;
@@ -202,4 +202,53 @@ pub fn to_the_rack() -> (Phone, Uuid, Uuid) {
     phone.flatten(blank);
     phone.rest(blank, Stage::Blanks, "rack");
     (phone, plank, blank)
+}
+
+/// Eight laminates of A7 whose rest is over, of woods that moved this way and that, and a plank B1 that
+/// nobody has cut. Gives the phone, that plank and the laminates.
+pub fn laminates_ready() -> (Phone, Uuid, Vec<Uuid>) {
+    let mut phone = Phone::new("K7");
+    phone.set_day("2025-01-10");
+    let (_, pile) = phone.pile();
+    let [plank, other] = ["A7", "B1"].map(|mark| {
+        let plank = phone.plank(pile, mark, &A7);
+        let place = "floor".into();
+        phone.record(plank, Happening::Placed(Placed { place }));
+        plank
+    });
+    let pieces = phone.crosscut(plank, &[("A7a", 80.0, 1030.0), ("A7b", 1033.2, 1983.2)]);
+    phone.set_day("2025-08-01");
+    let mut laminates = Vec::new();
+    for (piece, mark) in pieces.iter().zip(["A7a", "A7b"]) {
+        laminates.extend(phone.rip(*piece, &child_marks(mark, Kind::Laminate, 4), 16.0));
+    }
+    for laminate in &laminates {
+        phone.flatten(*laminate);
+        phone.rest(*laminate, Stage::Laminates, "shelf 2");
+        phone.weigh(*laminate, 0.56);
+    }
+    let crooks = [
+        "+0.1", "-0.1", "+0.05", "-0.05", "0", "+0.1", "-0.1", "+0.05",
+    ];
+    for day in ["2025-11-10", "2026-03-10"] {
+        phone.set_day(day);
+        for (laminate, crook) in laminates.iter().zip(crooks) {
+            let shape = [
+                (Field::Bow, "+0.2"),
+                (Field::Crook, crook),
+                (Field::Twist, "0.1 left"),
+            ];
+            phone.check(*laminate, &shape);
+        }
+    }
+    for laminate in &laminates {
+        let read = MoistureRead {
+            depth: None,
+            meter: "pins".into(),
+            shown: taken(8.5, "%"),
+            wood_temperature: None,
+        };
+        phone.record(*laminate, Happening::MoistureRead(Box::new(read)));
+    }
+    (phone, other, laminates)
 }

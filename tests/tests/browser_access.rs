@@ -1,12 +1,9 @@
 //! Every screen, on a phone and on a laptop, by the rules of axe-core; and on the phone targets of
 //! 48 px, no scrolling sideways, and letters that a maker has set larger.
 
-use serde_json::{Value, json};
-use std::fs;
+use serde_json::json;
 use std::time::Duration;
-use stillwood_tests::browser::{
-    Browser, Device, Folder, HOPPLE, Page, Server, program, run, run_within,
-};
+use stillwood_tests::browser::{Browser, Device, Folder, HOPPLE, Page, Server, run, run_within};
 
 /// The screens, by their names here and the way to them.
 const SCREENS: &[&str] = &[
@@ -37,6 +34,10 @@ const SCREENS: &[&str] = &[
     "check",
     "rests",
     "terms",
+    "cut",
+    "glue",
+    "blanks",
+    "learn",
 ];
 
 /// Ids of one visit, pile and plank of the example.
@@ -99,6 +100,10 @@ async fn go(page: &Page, screen: &str, found: &Found) {
         "piece" | "piece form" => (format!("#/wood/{plank}"), "#sheet-mark"),
         "check" => ("#/check".to_owned(), "#in-who-looked"),
         "rests" | "terms" => ("#/rests".to_owned(), "#rooms"),
+        "cut" => (format!("#/cut/{plank}"), "#comes-out"),
+        "glue" => ("#/glue".to_owned(), "#no-laminates"),
+        "blanks" => ("#/blanks".to_owned(), "#blank-count"),
+        "learn" => ("#/learn".to_owned(), "#to-start"),
         _ => ("#/about".to_owned(), "main ul"),
     };
     page.go_to(&hash).await;
@@ -148,21 +153,6 @@ async fn go(page: &Page, screen: &str, found: &Found) {
     }
 }
 
-/// What axe-core has against the screen that is open.
-async fn by_the_rules(page: &Page) -> Vec<String> {
-    let there = page.js("return typeof axe === 'object'", vec![]).await;
-    if there != Value::Bool(true) {
-        let axe = fs::read_to_string(program("STILLWOOD_AXE")).expect("axe-core");
-        page.js(&format!("{axe}\nwindow.axe = axe;"), vec![]).await;
-    }
-    let script = "axe.run(document, { resultTypes: ['violations'] }).then(\
-        found => done(found.violations.map(v => `${v.id} (${v.impact}): ${v.help}: ` +\
-            v.nodes.slice(0, 4).map(n => n.target.join(' ') + ' ' + (n.any[0]?.message ?? '')).join('; '))),\
-        error => done([String(error)]))";
-    let found = page.js_async(script, vec![]).await;
-    serde_json::from_value(found).expect("a list")
-}
-
 async fn every_screen(device: Device) -> Vec<String> {
     let profile = Folder::new("access");
     let server = Server::start();
@@ -172,7 +162,7 @@ async fn every_screen(device: Device) -> Vec<String> {
     let mut breaches = Vec::new();
     for screen in SCREENS {
         go(&page, screen, &found).await;
-        for breach in by_the_rules(&page).await {
+        for breach in page.by_the_rules().await {
             breaches.push(format!("{screen}: {breach}"));
         }
     }
@@ -254,7 +244,7 @@ fn on_a_phone_that_clears_tabs_the_maker_is_told_to_install_first() {
         page.open(server.address()).await;
         let told = page.see("#install-first", "Install first.").await;
         assert!(told.contains("before your first entry"), "{told}");
-        assert_eq!(by_the_rules(&page).await, Vec::<String>::new());
+        assert_eq!(page.by_the_rules().await, Vec::<String>::new());
         page.new_visit(HOPPLE).await;
         page.home().await;
         // Who has begun here is not told to begin elsewhere, but how much is on this device only.

@@ -212,3 +212,43 @@ fn what_may_spring_at_the_saw_grows_with_the_square_of_the_length() {
     assert!((over(1900.0) - 8.0).abs() < 1e-9);
     assert_eq!(book.spring_allowed(mm(0.0)), None);
 }
+
+#[test]
+fn a_blank_is_as_large_and_as_heavy_as_its_laminates_until_it_is_measured() {
+    let (mut phone, _, blank) = to_the_rack();
+    let book = phone.notebook.fold();
+    let piece = book.piece(blank).unwrap();
+    let sizes = book.blank_size(piece).map(|size| size.unwrap().round());
+    assert_eq!(sizes, [950.0, 52.0, 80.0]);
+    let (weight, own) = book.blank_weight(piece).unwrap();
+    assert!((in_kg(weight) - 5.0 * 0.56).abs() < 1e-9 && !own);
+    phone.weigh(blank, 2.7);
+    let book = phone.notebook.fold();
+    let (weight, own) = book.blank_weight(book.piece(blank).unwrap()).unwrap();
+    assert!((in_kg(weight) - 2.7).abs() < 1e-9 && own);
+}
+
+#[test]
+fn a_piece_is_as_wide_as_the_strips_of_a_blank() {
+    let spec = stillwood_tests::yard::wanted();
+    let (n, kerf, planing) = (spec.parts_per_blank, spec.kerf_mm, spec.planing_mm);
+    let strips = f64::from(n) * (80.0 + 2.0 * planing) + f64::from(n - 1) * kerf;
+    assert!((spec.piece_across_mm() - strips).abs() < 1e-9);
+}
+
+#[test]
+fn the_laminates_of_the_shelf_are_ready() {
+    let (phone, _, laminates) = stillwood_tests::workshop::laminates_ready();
+    let stock = ready(&phone.notebook.fold(), "2026-11-25");
+    assert_eq!(stock.len(), laminates.len());
+    for one in &stock {
+        println!(
+            "{} {} {:?}",
+            one.mark,
+            one.rest,
+            one.laminate.crook.map(in_mm)
+        );
+    }
+    let rested = stock.iter().filter(|one| one.rested).count();
+    assert_eq!(rested, laminates.len());
+}

@@ -1,6 +1,9 @@
 //! What a maker does in the app, step by step: the same steps for every test, by touch alone.
 
 use super::page::Page;
+use super::place::program;
+use serde_json::Value;
+use std::fs;
 
 /// An invented yard.
 pub const HOPPLE: &str = "Hopple Lane Timber";
@@ -192,6 +195,21 @@ impl Page {
             vec![],
         )
         .await;
+    }
+
+    /// What axe-core has against the screen that is open.
+    pub async fn by_the_rules(&self) -> Vec<String> {
+        let there = self.js("return typeof axe === 'object'", vec![]).await;
+        if there != Value::Bool(true) {
+            let axe = fs::read_to_string(program("STILLWOOD_AXE")).expect("axe-core");
+            self.js(&format!("{axe}\nwindow.axe = axe;"), vec![]).await;
+        }
+        let script = "axe.run(document, { resultTypes: ['violations'] }).then(\
+            found => done(found.violations.map(v => `${v.id} (${v.impact}): ${v.help}: ` +\
+                v.nodes.slice(0, 4).map(n => n.target.join(' ') + ' ' + (n.any[0]?.message ?? '')).join('; '))),\
+            error => done([String(error)]))";
+        let found = self.js_async(script, vec![]).await;
+        serde_json::from_value(found).expect("a list")
     }
 
     /// Goes to the home screen, wherever it is.

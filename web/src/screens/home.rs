@@ -133,11 +133,6 @@ pub(crate) fn Home() -> impl IntoView {
                 <GoTo to=Route::Carry name="Files in and out" />
             </div>
             <div class="row stretch">
-                <GoTo to=Route::Glue name="Glue up" />
-                <GoTo to=Route::Blanks name="Blanks" />
-                <GoTo to=Route::Learn name="What came of it" />
-            </div>
-            <div class="row stretch">
                 <GoTo to=Route::Settings name="Settings" />
                 <GoTo to=Route::About name="Cautions and sources" />
             </div>

@@ -32,6 +32,8 @@ pub struct ReadyLaminate {
     pub laminate: Laminate,
     /// Its rest is over: the day has come and nothing moved beyond a limit.
     pub rested: bool,
+    /// How its rest stands, in the maker's words.
+    pub rest: &'static str,
 }
 
 /// What a laminate has moved since it was last flat, as far as its side was noted.
@@ -106,16 +108,16 @@ impl Book {
                 density: self.density_of_laminate(piece, moisture, instruments),
                 modulus: None,
             };
-            let rested = |line: &&RestLine| {
-                line.piece == piece.id && line.ready.as_ref().is_ok_and(|ready| ready.is_ready())
-            };
+            let line = lines.iter().find(|line| line.piece == piece.id);
+            let rest = line.and_then(|line| line.ready.as_ref().ok());
             ready.push(ReadyLaminate {
                 piece: piece.id,
                 mark: piece.mark.clone(),
                 wood,
                 length,
                 laminate,
-                rested: lines.iter().any(|line| rested(&line)),
+                rested: rest.is_some_and(|rest| rest.is_ready()),
+                rest: rest.map_or("never set to rest", |rest| rest.in_words()),
             });
         }
         order::sort_by_key(&mut ready, |one| one.mark.clone());

@@ -65,8 +65,14 @@ pub(super) fn history(app: App, row: &Row) -> AnyView {
         let cost = book
             .wood_cost(row.id)
             .map(|(cost, currency)| figures::money(cost, &currency));
+        let mut of = facts(row, piece, glued.as_ref(), cost, units);
+        let batch = glued.as_ref().map(|glued| glued.adhesive.batch.as_str());
+        of.push((
+            "Of the same batch".to_owned(),
+            batch.and_then(|batch| same_batch(book, row.id, batch)),
+        ));
         (
-            facts(row, piece, glued.as_ref(), cost, units),
+            of,
             glued.map(|glued| laminates(book, &glued)),
             book.ancestors(row.id),
             trade(book, row.id),
@@ -120,6 +126,19 @@ fn facts(
         ("Kept".to_owned(), row.kept.clone()),
         ("Wood in it, by the bills".to_owned(), cost),
     ]
+}
+
+/// The marks of what else is touched by a batch of glue.
+fn same_batch(book: &Book, id: Uuid, batch: &str) -> Option<String> {
+    if batch.trim().is_empty() {
+        return None;
+    }
+    let touched = book.touched_by_batch(batch);
+    let others = touched.into_iter().filter(|other| *other != id);
+    let marks: Vec<String> = others
+        .filter_map(|other| book.piece(other).map(|piece| piece.mark.clone()))
+        .collect();
+    (!marks.is_empty()).then(|| marks.join(", "))
 }
 
 /// Each laminate, which way round, and where it came from.

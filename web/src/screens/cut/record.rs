@@ -152,8 +152,8 @@ pub(super) fn came_off(
         .map(move |(n, (mark, words, fate))| {
             let label = format!("{mark}: {}. Change", fate.words());
             view! {
-                <li class="card row">
-                    <span class="mark">{mark}</span>
+                <li class="off">
+                    <span class="mark-small">{mark}</span>
                     <small>{words}</small>
                     <button
                         type="button" class="chip" aria-label=label
@@ -306,7 +306,9 @@ fn record(
     spawn_local(async move {
         let ids = app.write(deeds, None).await;
         if ids.is_empty() {
-            return busy.set(false);
+            // The screen may be gone by then.
+            busy.try_set(false);
+            return;
         }
         app.toast.set(Some(crate::app::Toast {
             text: said,

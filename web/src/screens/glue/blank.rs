@@ -174,7 +174,7 @@ fn places(gluing: Gluing) -> AnyView {
             }
         };
         view! {
-            <li class="card row">
+            <li class="off">
                 <strong>{at + 1}</strong>
                 <select
                     aria-label=format!("Laminate at place {}", at + 1)

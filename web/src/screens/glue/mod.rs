@@ -150,8 +150,8 @@ fn chips(gluing: Gluing) -> AnyView {
     let one = move |ready: ReadyLaminate| {
         let id = ready.piece;
         let class = ready.laminate.ring_class.map_or("", |class| class.name());
-        let word = if ready.rested { "" } else { "not rested" };
-        let words = [class, word].join(" ");
+        let words = format!("{class}, {}", ready.rest);
+        let words = words.trim_start_matches(", ").to_owned();
         let chosen = move || gluing.chosen.with(|chosen| chosen.contains(&id));
         let touch = move |_| {
             gluing
@@ -164,7 +164,7 @@ fn chips(gluing: Gluing) -> AnyView {
         view! {
             <button type="button" class="chip" aria-pressed=move || chosen().to_string() on:click=touch>
                 <strong>{ready.mark}</strong>
-                {(!words.trim().is_empty()).then(|| format!("{} ", words.trim()))}
+                <small>{words}</small>
             </button>
         }
     };

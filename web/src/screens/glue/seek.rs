@@ -67,6 +67,11 @@ fn begin(gluing: Gluing) {
             .trouble
             .set("How many laminates is no whole number.".into());
     };
+    if stock.is_empty() {
+        return gluing
+            .trouble
+            .set("Choose the laminates that may be glued: none is.".into());
+    }
     let search = MatchSearch::new(&Gluing::laminates(&stock), &MatchWish::of(count));
     gluing.sought.set(stock);
     match search {
