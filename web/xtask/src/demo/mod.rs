@@ -1,7 +1,11 @@
 //! `demo`: the invented scenario that the app opens, made from its table of planks.
 
+mod air;
+mod bench;
 mod pen;
 mod row;
+mod saw;
+mod seasons;
 mod story;
 mod summary;
 #[cfg(test)]
@@ -52,12 +56,13 @@ fn entries() -> Result<Vec<Entry>> {
     if rows.is_empty() {
         bail!("{TABLE} holds no plank");
     }
-    story::tell(&rows)
+    let (first, last_mark) = story::tell_first(&rows)?;
+    seasons::tell(first, last_mark, story::tell(&rows)?)
 }
 
 /// The file, byte for byte the same whenever and wherever it is made.
 fn notebook(entries: &[Entry]) -> String {
-    let header = Header::new("0.1.0", "2025-11-14T18:30:00-05:00", Selection::Whole);
+    let header = Header::new("0.1.0", "2026-11-20T18:30:00+01:00", Selection::Whole);
     write(&header, entries)
 }
 

@@ -1,19 +1,36 @@
 //! A phone that writes entries of the demo: its clock, its chance and its numbers all start from
 //! what is told here, so that the same story gives the same bytes on every machine.
 
-use anyhow::{Result, anyhow};
+use std::borrow::Cow;
+
+use anyhow::{Context, Result, anyhow};
 use stillwood_core::notebook::{Author, Entry, Happening, Moment, uuid_v7};
 use uuid::Uuid;
 
-/// A day in a yard.
-#[derive(Debug, Clone, Copy)]
+use super::air::day_number;
+
+/// A day in a yard or in the workshop.
+#[derive(Debug, Clone)]
 pub(super) struct Day {
     /// The date.
-    pub(super) date: &'static str,
+    pub(super) date: Cow<'static, str>,
     /// Milliseconds from 1970 to its midnight, UTC.
     pub(super) midnight_utc: u64,
     /// How many hours its clocks are ahead of UTC.
     pub(super) ahead: i32,
+}
+
+impl Day {
+    /// A day in the workshop, whose clocks are an hour further ahead from April to October.
+    pub(super) fn in_the_workshop(date: &str) -> Result<Self> {
+        let midnight = day_number(date)? * 86_400_000;
+        let month: u32 = date.get(5..7).context("no month")?.parse()?;
+        Ok(Self {
+            date: date.to_owned().into(),
+            midnight_utc: midnight.try_into()?,
+            ahead: if (4..=10).contains(&month) { 2 } else { 1 },
+        })
+    }
 }
 
 /// A phone and the hand that holds it.
@@ -96,7 +113,7 @@ impl Pen {
         let id = self.id();
         self.seq += 1;
         self.step += 1;
-        let date = self.day.date;
+        let date = &self.day.date;
         let on = date.parse().map_err(|why| anyhow!("{date}: {why}"))?;
         let (hours, minutes, seconds) = (self.clock / 3600, self.clock / 60 % 60, self.clock % 60);
         let moment = Moment {

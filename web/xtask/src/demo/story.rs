@@ -1,4 +1,5 @@
-//! The story: one phone at the metric yard, four weeks later two phones at the yard of inches.
+//! The yards: one phone at the metric yard in the spring of 2024, another there a year and a half later,
+//! and after four weeks two phones at the yard of inches.
 
 use std::collections::BTreeMap;
 
@@ -20,15 +21,30 @@ use uuid::Uuid;
 use super::pen::Pen;
 use super::row::{Row, Then};
 use super::yards::{
-    INCH_DAY, INCH_PILES, METRIC_DAY, METRIC_PILES, PileTold, RIVER_CHERRY, inch_visit,
-    metric_visit, yards_own_rule,
+    FIRST_DAY, FIRST_PILES, INCH_DAY, INCH_PILES, METRIC_DAY, METRIC_PILES, PileTold, RIVER_CHERRY,
+    first_visit, inch_visit, metric_visit, yards_own_rule,
 };
 
 /// The phone of the maker, and that of the partner.
 const OWN: &str = "K7";
 const PARTNER: &str = "R4";
+/// The maker's first phone, which later stays in the workshop.
+const FIRST: &str = "H3";
 
-/// All entries, as the two phones wrote them.
+/// The first visit of all. Gives the phone, for it goes on to the workshop, and its last mark's number.
+pub(super) fn tell_first(rows: &[Row]) -> Result<(Pen, u32)> {
+    let mut first = Hand::new(Pen::new(FIRST, FIRST_DAY, 10 * 3600));
+    let terms = first_visit();
+    let visit = first.open_visit(&terms)?;
+    for pile in &FIRST_PILES {
+        let at = first.open_pile(pile, visit, Units::Metric)?;
+        first.pass_over(at, pile.passed)?;
+        first.planks(rows, pile.key, at, Units::Metric, &terms.spec)?;
+    }
+    Ok((first.pen, first.last_mark))
+}
+
+/// All entries of the autumn of 2025, as the two phones wrote them.
 pub(super) fn tell(rows: &[Row]) -> Result<Vec<Entry>> {
     let mut own = Hand::new(Pen::new(OWN, METRIC_DAY, 9 * 3600 + 12 * 60));
     let terms = metric_visit();

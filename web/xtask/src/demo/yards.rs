@@ -1,5 +1,7 @@
 //! The two invented yards: their terms, what is wanted of their wood, and their piles.
 
+use std::borrow::Cow;
+
 use anyhow::Result;
 use rust_decimal::Decimal;
 use stillwood_core::notebook::{PileOpened, SpeciesNamed, VisitOpened};
@@ -13,15 +15,21 @@ use uuid::Uuid;
 use super::pen::Day;
 use super::row::taken;
 
+/// A Friday in spring at the metric yard, a year and a half before.
+pub(super) const FIRST_DAY: Day = Day {
+    date: Cow::Borrowed("2024-03-22"),
+    midnight_utc: 1_711_065_600_000,
+    ahead: 1,
+};
 /// A Friday at the metric yard.
 pub(super) const METRIC_DAY: Day = Day {
-    date: "2025-10-17",
+    date: Cow::Borrowed("2025-10-17"),
     midnight_utc: 1_760_659_200_000,
     ahead: 2,
 };
 /// A Friday at the yard of inches.
 pub(super) const INCH_DAY: Day = Day {
-    date: "2025-11-14",
+    date: Cow::Borrowed("2025-11-14"),
     midnight_utc: 1_763_078_400_000,
     ahead: -5,
 };
@@ -50,6 +58,38 @@ pub(super) struct PileTold {
 }
 
 use Reason as R;
+
+/// The piles of the first visit.
+pub(super) const FIRST_PILES: [PileTold; 2] = [
+    PileTold {
+        key: "syc24",
+        name: "Sycamore, narrow stuff",
+        species: "maple-european",
+        called: "sycamore maple",
+        nominal: "52",
+        price: "1720",
+        basis: None,
+        moisture: "8,6",
+        temperature: "11",
+        passed: &[(9, &[R::Runout]), (7, &[R::TooSmall]), (4, &[R::Knot])],
+        partner_passed: &[],
+        note: "Off the edger: one row of laminates each.",
+    },
+    PileTold {
+        key: "wal24",
+        name: "Walnut, offcuts of a staircase",
+        species: "walnut-black",
+        called: "American black walnut",
+        nominal: "52",
+        price: "3900",
+        basis: None,
+        moisture: "8,5",
+        temperature: "11",
+        passed: &[(6, &[R::Sapwood]), (3, &[R::Checks])],
+        partner_passed: &[],
+        note: "",
+    },
+];
 
 /// The piles of the metric yard.
 pub(super) const METRIC_PILES: [PileTold; 3] = [
@@ -198,6 +238,19 @@ pub(super) fn metric_visit() -> VisitOpened {
         spec: metric_spec(),
         tax_percent: Decimal::from(20),
         yard: "Vessingholt Timber Yard".to_owned(),
+    }
+}
+
+/// The metric yard a year and a half before: a small purse.
+pub(super) fn first_visit() -> VisitOpened {
+    VisitOpened {
+        budget: Some(Decimal::from(300)),
+        note: "A first try: enough for a few necks.".to_owned(),
+        spec: Spec {
+            blanks_wanted: 4,
+            ..metric_spec()
+        },
+        ..metric_visit()
     }
 }
 
