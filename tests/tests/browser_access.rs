@@ -101,7 +101,7 @@ async fn go(page: &Page, screen: &str, found: &Found) {
         "check" => ("#/check".to_owned(), "#in-who-looked"),
         "rests" | "terms" => ("#/rests".to_owned(), "#rooms"),
         "cut" => (format!("#/cut/{plank}"), "#comes-out"),
-        "glue" => ("#/glue".to_owned(), "#no-laminates"),
+        "glue" => ("#/glue".to_owned(), "#no-laminates, #laminates"),
         "blanks" => ("#/blanks".to_owned(), "#blank-count"),
         "learn" => ("#/learn".to_owned(), "#to-start"),
         _ => ("#/about".to_owned(), "main ul"),

@@ -196,7 +196,7 @@ pub(crate) fn blanks_screen() -> AnyView {
         })
     };
     view! {
-        <Frame title="Blanks" back=Route::Home class="wide">
+        <Frame title="Blanks" back=Route::Workshop class="wide">
             <div class:two=move || open.with(Option::is_some)>
                 <div class="no-print">
                     <div class="filters">

@@ -118,7 +118,7 @@ pub(crate) fn glue_screen() -> AnyView {
         })
     };
     view! {
-        <Frame title="Glue up a blank" back=Route::Home class="wide">
+        <Frame title="Glue up a blank" back=Route::Workshop class="wide">
             {live(none)}
             <div class="two">
                 <div>

@@ -24,7 +24,7 @@ pub(crate) fn learn_screen() -> AnyView {
         signs(app.book(|book| book.cues(&tools)))
     };
     view! {
-        <Frame title="What came of it" back=Route::Home class="wide">
+        <Frame title="What came of it" back=Route::Workshop class="wide">
             <div class="two">
                 <section aria-label="What came through">
                     <h2>"What came through"</h2>
