@@ -6,9 +6,11 @@ mod density;
 mod end_grain;
 mod grain;
 mod side;
+mod weights;
 
 pub(crate) use cuts::Cuts;
 pub(crate) use density::DensityStrip;
 pub(crate) use end_grain::{EndGrain, RingsDrawn};
 pub(crate) use grain::GrainLines;
 pub(crate) use side::{Bent, Twisted};
+pub(crate) use weights::weights;
