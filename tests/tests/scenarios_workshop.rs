@@ -3,11 +3,12 @@
 
 use chrono::NaiveDate;
 use stillwood_core::notebook::{
-    Discarded, End, Happening, Kind, Life, Machined, Missing, Notebook, Used, child_marks, date,
+    Climate, Discarded, End, Happening, Kind, Life, Machined, Missing, Notebook, RoomRead, Used,
+    child_marks, date,
 };
 use stillwood_core::plank::{Field, Instruments};
-use stillwood_core::quantity::{Length, in_kg, in_m3, in_mm, mm};
-use stillwood_core::season::{FEELER_MM, Movement, Stage};
+use stillwood_core::quantity::{Length, in_kg, in_m3, in_mm, kg, mm};
+use stillwood_core::season::{Drying, FEELER_MM, Movement, Stage};
 use stillwood_tests::workshop::{bought, taken, to_the_rack};
 use stillwood_tests::yard::{Phone, from_file, typed};
 use uuid::Uuid;
@@ -227,4 +228,65 @@ fn what_a_bad_batch_of_glue_touches() {
     assert!(book.touched_by_batch("0419").is_empty());
     let counts = book.stage_counts(Kind::Blank);
     assert_eq!(counts.values().map(|count| count.through).sum::<u32>(), 1);
+}
+
+fn read_room(phone: &mut Phone, room: &str, humidity: f64) {
+    let read = RoomRead {
+        climate: Climate {
+            humidity: Some(taken(humidity, "%")),
+            temperature: None,
+        },
+        hygrometer: String::new(),
+        room: room.into(),
+    };
+    let about = phone.id();
+    phone.record(about, Happening::RoomRead(Box::new(read)));
+}
+
+#[test]
+fn a_piece_has_settled_when_its_weight_follows_the_air_of_its_room() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    phone.set_day("2026-12-01");
+    phone.rest(plank, Stage::Pieces, "loft, shelf 2");
+    let series = [
+        ("2026-12-01", 3.264),
+        ("2026-12-31", 3.231),
+        ("2027-01-30", 3.213),
+        ("2027-03-02", 3.204),
+        ("2027-04-01", 3.199),
+    ];
+    let drying = |phone: &Phone| {
+        let book = phone.notebook.fold();
+        let piece = book.piece(plank).unwrap();
+        let report = book.dries(piece, kg(0.1));
+        let at_rest = book.weight_at_rest(piece, kg(0.1));
+        (report.map(|report| report.unwrap().drying), at_rest)
+    };
+    for (n, (day, mass)) in series.into_iter().enumerate() {
+        phone.set_day(day);
+        phone.weigh(plank, mass);
+        if n == 0 {
+            // Nothing is said while no air is known.
+            assert_eq!(drying(&phone), (None, None));
+            read_room(&mut phone, "loft", 45.0);
+        }
+        if n == 2 {
+            assert_eq!(drying(&phone), (Some(Drying::TooFew), None));
+        }
+    }
+    let (word, at_rest) = drying(&phone);
+    assert!(
+        matches!(word, Some(Drying::Steady | Drying::TooCloseToCall)),
+        "{word:?}"
+    );
+    assert_ne!(at_rest, Some(false));
+    // Weighed twice on a day: the later counts.
+    phone.weigh(plank, 3.199);
+    assert_eq!(drying(&phone), (word, at_rest));
+    // The air of another room is not the air of this one.
+    read_room(&mut phone, "shed", 90.0);
+    assert_eq!(drying(&phone), (word, at_rest));
+    phone.rest(plank, Stage::Pieces, "cellar");
+    assert_eq!(drying(&phone), (None, None));
 }

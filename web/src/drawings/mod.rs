@@ -9,6 +9,7 @@ mod grain;
 mod plan;
 mod share;
 mod side;
+mod weights;
 
 pub(crate) use blank::{LaminateDrawn, blank_end};
 pub(crate) use cuts::Cuts;
@@ -18,3 +19,4 @@ pub(crate) use grain::GrainLines;
 pub(crate) use plan::{StripDrawn, end_of_strips, plan_drawn};
 pub(crate) use share::{ShareDrawn, shares_drawn};
 pub(crate) use side::{Bent, Twisted};
+pub(crate) use weights::weights;

@@ -3,12 +3,13 @@
 
 use super::feeler;
 use crate::app::App;
+use crate::drawings::weights;
 use crate::parts::{CollectAny, Facts};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Checked, Life, Piece, RestLine};
+use stillwood_core::notebook::{Book, Checked, Life, Piece, RestLine, Said, Weighed};
 use stillwood_core::plank::{Taken, mean_of_stations};
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{in_mm, kg, show};
+use stillwood_core::quantity::{Moisture, in_kg, in_mm, kg, show};
 use stillwood_core::season::{Change, DateKey, DryingReport, MeasureKey};
 
 /// The part of the sheet.
@@ -82,14 +83,24 @@ pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView
         view! {
             {word}
             <Facts of=of />
-            {report.and_then(|report| drying(&report, units))}
+            {drying(piece, report.as_ref(), units)}
         }
         .into_any()
     })
 }
 
 fn on(taken: &Taken, day: String) -> String {
-    format!("{} on {day}", taken.typed.trim())
+    format!("{} on {day}", as_typed(taken))
+}
+
+/// What was typed, with the unit that was taken for granted.
+fn as_typed(taken: &Taken) -> String {
+    let typed = taken.typed.trim();
+    if typed.ends_with(|sign: char| sign.is_ascii_digit()) {
+        format!("{typed} {}", taken.unit)
+    } else {
+        typed.to_owned()
+    }
 }
 
 fn size(book: &Book, piece: &Piece, units: Units) -> Option<String> {
@@ -103,19 +114,38 @@ fn size(book: &Book, piece: &Piece, units: Units) -> Option<String> {
     known.then(|| show::sizes(sides.map(|side| side.map(in_mm)), units))
 }
 
-/// What the curve through the weighings says.
-fn drying(report: &DryingReport, units: Units) -> Option<AnyView> {
-    let fit = report.fit.as_ref()?;
-    let moisture = |m: stillwood_core::quantity::Moisture| show::moisture(m.in_percent());
-    let left = &fit.left;
-    let settles = show::mass(stillwood_core::quantity::in_kg(fit.settles_at.value), units);
-    let words = format!(
-        "Above the air's equilibrium by {} ({} to {}); it settles at {settles}.",
-        moisture(left.value),
-        moisture(left.low),
-        moisture(left.high),
+/// The weighings as a drawing, and what the curve through them says.
+fn drying(piece: &Piece, report: Option<&DryingReport>, units: Units) -> Option<AnyView> {
+    let weighings = &piece.work.weighings;
+    let (first, last) = (weighings.first()?.on, weighings.last()?.on);
+    if weighings.len() < 3 {
+        return None;
+    }
+    let point = |said: &Said<Weighed>| ((said.on - first).num_days() as f64, said.said.mass.value);
+    let points: Vec<(f64, f64)> = weighings.iter().map(point).collect();
+    let mass =
+        |a: &&Said<Weighed>, b: &&Said<Weighed>| a.said.mass.value.total_cmp(&b.said.mass.value);
+    let lightest = weighings.iter().min_by(mass)?;
+    let heaviest = weighings.iter().max_by(mass)?;
+    let ends = [lightest, heaviest].map(|said| as_typed(&said.said.mass));
+    let fit = report.and_then(|report| report.fit.as_ref());
+    let settles = fit.map(|fit| (in_kg(fit.settles_at.low), in_kg(fit.settles_at.high)));
+    let moisture = |m: Moisture| show::moisture(m.in_percent());
+    let curve = fit.map(|fit| {
+        format!(
+            " Above the air's equilibrium by {} ({} to {}); it settles at {}, the green band.",
+            moisture(fit.left.value),
+            moisture(fit.left.low),
+            moisture(fit.left.high),
+            show::mass(in_kg(fit.settles_at.value), units),
+        )
+    });
+    let said = format!(
+        "Weighed {} times from {first} to {last}.{}",
+        points.len(),
+        curve.unwrap_or_default()
     );
-    Some(view! { <p class="small" id="drying">{words}</p> }.into_any())
+    Some(weights(&points, settles, ends, said))
 }
 
 /// How it has moved since it was last machined flat, check by check.
@@ -135,7 +165,7 @@ pub(super) fn moved(app: App, piece: &Piece) -> Option<AnyView> {
         };
         view! {
             <tr>
-                <th scope="row">{check.on.to_string()}</th>
+                <th scope="row" class="nb">{check.on.to_string()}</th>
                 <td>{what}</td>
                 <td>{check.movement.in_words()}</td>
             </tr>

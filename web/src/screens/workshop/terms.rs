@@ -9,11 +9,6 @@ use stillwood_core::season::{Limit, Stage, StageTerms};
 pub(super) const TERMS: [Ask; 11] = [
     ask("Months at least", Is::Months),
     ask("Months at most", Is::Months),
-    hinted(
-        "Limits hold over",
-        Is::Length,
-        "A longer piece may bend by more.",
-    ),
     ask("Bow: out beyond", Is::Small),
     ask("Bow: watched beyond", Is::Small),
     ask("Crook: out beyond", Is::Small),
@@ -22,6 +17,11 @@ pub(super) const TERMS: [Ask; 11] = [
     ask("Twist: watched beyond", Is::Small),
     ask("Cup: out beyond", Is::Small),
     ask("Cup: watched beyond", Is::Small),
+    hinted(
+        "Limits hold over",
+        Is::Length,
+        "A longer piece may bend by more.",
+    ),
 ];
 
 /// The terms in force, as texts for the fields.
