@@ -92,11 +92,11 @@ fn a_plank_is_cut_laminates_are_glued_and_the_blank_is_kept() {
         page.tap(".release").await;
         page.see(".toast", "N1 is free again").await;
 
-        // What came of it: the laminate that sprang is counted, and few are no sign.
+        // What came of it: the laminate that sprang is counted, and one plank is no sign.
         page.go_to("#/learn").await;
         let came = page.see("#came", "came through").await;
         assert!(came.contains("1 sprang at the saw"), "{came}");
-        page.see("#signs", "too few to say").await;
+        page.see("#signs", "nothing to compare yet").await;
         page.see("#to-start", "Start").await;
         accessible(&page, "learn").await;
         browser.close().await;

@@ -249,6 +249,8 @@ fn the_laminates_of_the_shelf_are_ready() {
             one.laminate.crook.map(in_mm)
         );
     }
+    let marks: Vec<&str> = stock.iter().map(|one| one.mark.as_str()).collect();
+    assert_eq!(marks[..2], ["A7a1", "A7a2"]);
     let rested = stock.iter().filter(|one| one.rested).count();
     assert_eq!(rested, laminates.len());
 }

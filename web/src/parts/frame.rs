@@ -75,6 +75,17 @@ fn bar_has_two_rows() -> bool {
     })
 }
 
+/// Brings what was opened under the eye, where it stands below and not beside: on a phone.
+pub(crate) fn bring_into_view(id: &'static str) {
+    request_animation_frame(move || {
+        let beside = window().match_media("(min-width: 900px)").ok().flatten();
+        let below = beside.is_none_or(|query| !query.matches());
+        if let Some(part) = document().get_element_by_id(id).filter(|_| below) {
+            part.scroll_into_view();
+        }
+    });
+}
+
 /// Whether everything is kept.
 #[component]
 fn SavedSign() -> impl IntoView {

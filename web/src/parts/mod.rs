@@ -12,7 +12,7 @@ mod told;
 mod wood;
 
 pub(crate) use form::{Choice, DateField, Facts, NumberField, TextField, Tick, facts_drawn};
-pub(crate) use frame::{Frame, GoTo, TakeBack, Toasts};
+pub(crate) use frame::{Frame, GoTo, TakeBack, Toasts, bring_into_view};
 pub(crate) use keypad::{Key, Keys, after_key};
 pub(crate) use live::{CollectAny, When, after_pause, live};
 pub(crate) use measure::{MeasureCell, MeasureOrEye, focus_on};

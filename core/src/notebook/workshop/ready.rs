@@ -53,8 +53,8 @@ fn moved_by(book: &Book, piece: &Piece, feeler: Length, wanted: Warp) -> Option<
 }
 
 impl Book {
-    /// All laminates at hand that are not kept for somebody and not put to another use, by mark, and the
-    /// names of their woods in the order of their numbers. Those of which a size is not known are left
+    /// All laminates at hand that are not kept for somebody and not put to another use, those rested in
+    /// front, then by mark, and the names of their woods in the order of their numbers. Those of which a size is not known are left
     /// out. `lines` are what rests, see [`Book::resting`]; a laminate that was never set to rest has not
     /// rested.
     pub fn laminates_to_glue(
@@ -120,7 +120,7 @@ impl Book {
                 rest: rest.map_or("never set to rest", |rest| rest.in_words()),
             });
         }
-        order::sort_by_key(&mut ready, |one| one.mark.clone());
+        order::sort_by_key(&mut ready, |one| (!one.rested, in_order(&one.mark)));
         (ready, woods)
     }
 
@@ -145,6 +145,13 @@ impl Book {
         };
         own().or_else(of_plank)
     }
+}
+
+/// A mark as it is counted: 2 before 10.
+fn in_order(mark: &str) -> (String, u32) {
+    let name = mark.trim_end_matches(|sign: char| sign.is_ascii_digit());
+    let number = mark.get(name.len()..).unwrap_or_default();
+    (name.to_owned(), number.parse().unwrap_or(0))
 }
 
 /// What the meter showed last, corrected for cold wood.

@@ -5,7 +5,7 @@ mod deeds;
 mod papers;
 
 use crate::app::App;
-use crate::parts::{CollectAny, Frame, GoTo, NumberField, TextField, Tick, live};
+use crate::parts::{CollectAny, Frame, GoTo, NumberField, TextField, Tick, bring_into_view, live};
 use crate::route::Route;
 use crate::screens::figures::counted;
 use crate::shell::clock;
@@ -158,10 +158,15 @@ pub(crate) fn blanks_screen() -> AnyView {
             view! {
                 <button
                     type="button" aria-expanded=move || opened(paper).to_string()
-                    on:click=move |_| open.update(|open| {
+                    on:click=move |_| {
                         let this = Some((id, paper));
-                        *open = if *open == this { None } else { this };
-                    })
+                        if open.get_untracked() == this {
+                            open.set(None);
+                        } else {
+                            open.set(this);
+                            bring_into_view("paper");
+                        }
+                    }
                 >
                     {name}
                 </button>

@@ -242,7 +242,9 @@ fn drawn(app: App, id: Uuid, planned: &Result<Planned, String>) -> AnyView {
             row.strips.iter().map(move |strip| StripDrawn {
                 along: (in_mm(row.along.from), in_mm(row.along.to)),
                 across: (in_mm(strip.across.from), in_mm(strip.across.to)),
-                class: match stands(strip, planned.kind) {
+                // A flat piece is no worse for it: it is ripped and turned.
+                class: match stands(strip, planned.kind).filter(|_| planned.kind == Kind::Laminate)
+                {
                     Some(RingClass::Quartersawn) => "quartered",
                     Some(RingClass::Rift) => "rift",
                     Some(RingClass::Flatsawn) => "flat",

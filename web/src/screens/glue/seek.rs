@@ -4,7 +4,7 @@
 use super::{Gluing, drawn_of};
 use crate::app::App;
 use crate::drawings::blank_end;
-use crate::parts::{CollectAny, live};
+use crate::parts::{CollectAny, bring_into_view, live};
 use crate::shell::timer::sleep;
 use leptos::prelude::*;
 use stillwood_core::neck::{MatchSearch, MatchWish, Proposal};
@@ -127,6 +127,7 @@ pub(super) fn found(app: App, gluing: Gluing) -> AnyView {
         let take = move |_| {
             gluing.blank.set(proposal.blank.clone());
             gluing.before.set(Some(proposal.judged.clone()));
+            bring_into_view("in-hand");
         };
         view! {
             <li>

@@ -149,9 +149,9 @@ fn signs(cues: Vec<CueTold>) -> AnyView {
     };
     let rows = cues.iter().map(row).map(|(name, words)| {
         view! {
-            <li class="card">
+            <li class="off">
                 <strong>{name}</strong>
-                <p>{words}</p>
+                <small>{words}</small>
             </li>
         }
     });
@@ -190,8 +190,9 @@ fn answered(answer: &StartAnswer, wish: &StartWish) -> AnyView {
         (
             "In hand, counted in".to_owned(),
             Some(format!(
-                "{} laminates, {} blanks",
-                answer.laminates, answer.blanks
+                "{}, {}",
+                counted(answer.laminates as usize, "laminate", "laminates"),
+                counted(answer.blanks as usize, "blank", "blanks")
             )),
         ),
     ];
