@@ -8,10 +8,11 @@ use stillwood_core::notebook::date;
 use stillwood_core::quantity::celsius;
 use stillwood_core::wood::{Humidity, emc};
 
-/// The days of the readings: the first of each month from this one on.
-const FIRST_MONTH: (i64, usize) = (2024, 2);
+/// The room is read on the first of each month from this one on: a year, and how many of its months are
+/// over.
+const FIRST_MONTH: (i64, usize) = (2024, 3);
 /// How many months are read.
-const MONTHS: usize = 33;
+const MONTHS: usize = 32;
 /// What the hygrometer shows on the first of January, February and so on, %, and the thermometer, °C.
 const YEAR: [(f64, f64); 12] = [
     (38.0, 18.0),

@@ -10,6 +10,8 @@ mod story;
 mod summary;
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod workshop_tests;
 mod yards;
 
 use std::fs;

@@ -324,14 +324,20 @@ impl Tale {
         self.rest_and_weigh(&pieces, SHELF_A)
     }
 
-    fn weigh_the_wet_and_the_dry(&mut self) -> Result<()> {
+    /// The wet pieces are followed closely, their neighbour from a dry place now and then.
+    fn weigh_the_wet(&mut self) -> Result<()> {
         self.bench.weigh("R4-9-A a")?;
+        self.bench.weigh("R4-9-A b")
+    }
+
+    fn weigh_the_wet_and_the_dry(&mut self) -> Result<()> {
+        self.weigh_the_wet()?;
         self.bench.weigh("K7-1-X a")
     }
 
     fn summer_of_2026(&mut self) -> Result<()> {
         self.bench.day("2026-06-06")?;
-        self.weigh_the_wet_and_the_dry()?;
+        self.weigh_the_wet()?;
         let three = std::mem::take(&mut self.last_three);
         self.bench.none_moved(&three)?;
         let blank = self.bench.glue(&three, "0611", 30.0)?;
@@ -340,7 +346,7 @@ impl Tale {
         self.rest_and_weigh(&[blank], LOFT)?;
         for day in ["2026-06-27", "2026-07-18"] {
             self.bench.day(day)?;
-            self.weigh_the_wet_and_the_dry()?;
+            self.weigh_the_wet()?;
         }
         self.bench.day("2026-08-08")?;
         self.weigh_the_wet_and_the_dry()?;
@@ -355,7 +361,7 @@ impl Tale {
 
     fn autumn_of_2026(&mut self) -> Result<()> {
         self.bench.day("2026-09-12")?;
-        self.weigh_the_wet_and_the_dry()?;
+        self.weigh_the_wet()?;
         self.bench
             .record("K7-1-X b", Happening::Missing(Missing {}))?;
         let resting = self.bench.rip("K7-5-P b", 8)?;
@@ -363,7 +369,7 @@ impl Tale {
         let young = self.blanks[3].clone();
         self.check_and_weigh(&[young], &[["+0.1", "0", "0"]])?;
         self.bench.day("2026-10-10")?;
-        self.weigh_the_wet_and_the_dry()?;
+        self.weigh_the_wet()?;
         self.bench.day("2026-10-30")?;
         let reserved = Reserved {
             name: "Alma".to_owned(),

@@ -109,11 +109,11 @@ pub(super) fn of(entries: &[Entry]) -> String {
             })
         );
     }
-    let count = |decision| book.pieces().filter(|p| p.decision() == decision).count();
+    let count = |decision| book.planks().filter(|p| p.decision() == decision).count();
     let _ = writeln!(
         out,
         "{} planks: {} taken, {} left, {} set aside, {} undecided; {} pairs offered; {} looked at",
-        book.pieces().count(),
+        book.planks().count(),
         count(Some(Decision::Take)),
         count(Some(Decision::Leave)),
         count(Some(Decision::SetAside)),

@@ -1,0 +1,285 @@
+//! Whether the invented workshop is one story: no wood is lost or made, weights fit, what is due is due,
+//! and every kind of piece that a visitor should meet is there.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use stillwood_core::notebook::{
+    Book, Happening, Kind, Life, Piece, RestLine, Shelf, StageCount, date, fold,
+};
+use stillwood_core::plank::{Field, Instruments, volume};
+use stillwood_core::quantity::{celsius, in_kg, in_kg_per_m3, in_m3, kg, mm};
+use stillwood_core::season::{Drying, FEELER_MM, Movement, Stage, Weighing, drying};
+use stillwood_core::wood::{Humidity, emc};
+
+use super::air::day_number;
+use super::{entries, notebook};
+
+/// The day on which the shelves are looked at.
+const TODAY: &str = "2026-11-25";
+
+fn book() -> Book {
+    fold(&entries().unwrap())
+}
+
+fn marked<'a>(book: &'a Book, mark: &str) -> &'a Piece {
+    let [id] = book.marked(mark)[..] else {
+        panic!("{mark}");
+    };
+    book.piece(id).unwrap()
+}
+
+/// What the weighings say, in the air by the room's reading before each.
+fn dries(book: &Book, piece: &Piece) -> Option<Drying> {
+    let room = &book.rooms()["workshop"];
+    let weighing = |on: &str, mass: f64| {
+        let today = date(on).unwrap();
+        let read = &room.iter().rfind(|read| read.on <= today).unwrap().said;
+        let value = |taken: &Option<stillwood_core::plank::Taken>| taken.as_ref().unwrap().value;
+        let climate = &read.climate;
+        let humidity = Humidity::percent(value(&climate.humidity));
+        Weighing {
+            day: day_number(on).unwrap() as f64,
+            mass: kg(mass),
+            air: emc(celsius(value(&climate.temperature)), humidity).unwrap(),
+        }
+    };
+    let bench = piece
+        .work
+        .weighings
+        .iter()
+        .filter(|one| one.said.scale == "bench");
+    let weighings: Vec<Weighing> = bench
+        .map(|one| weighing(&one.on.to_string(), one.said.mass.value))
+        .collect();
+    Some(drying(&weighings, kg(0.0025)).ok()?.drying)
+}
+
+fn resting(book: &Book) -> BTreeMap<String, RestLine> {
+    let at_rest = |piece: &Piece| match dries(book, piece) {
+        Some(Drying::StillDrying) => Some(false),
+        Some(Drying::Steady) => Some(true),
+        _ => None,
+    };
+    let lines = book.resting(date(TODAY).unwrap(), mm(FEELER_MM), &at_rest);
+    lines
+        .into_iter()
+        .map(|line| (line.mark.clone(), line))
+        .collect()
+}
+
+#[test]
+fn it_is_made_the_same_twice_and_ends_before_it_is_looked_at() {
+    let first = entries().unwrap();
+    assert_eq!(notebook(&first), notebook(&entries().unwrap()));
+    let today = date(TODAY).unwrap();
+    assert!(first.iter().all(|entry| entry.on < today));
+    // No phone's number is given twice or left out, and its steps only grow.
+    for by in ["H3", "K7", "R4"] {
+        let own: Vec<_> = first.iter().filter(|entry| entry.by == by).collect();
+        let seqs: BTreeSet<u64> = own.iter().map(|entry| entry.seq).collect();
+        assert_eq!(seqs.len(), own.len());
+        assert_eq!(seqs.last().copied(), Some(own.len() as u64));
+        for pair in own.windows(2) {
+            assert!(pair[0].step < pair[1].step && pair[0].on <= pair[1].on);
+        }
+    }
+}
+
+#[test]
+fn no_wood_is_lost_or_made() {
+    let book = book();
+    let tools = Instruments::default();
+    let mut cut = 0;
+    for plank in book.planks().filter(|plank| plank.is_bought()) {
+        let ledger = book.ledger(plank.id, &tools).unwrap();
+        let sum: f64 = ledger.parts().iter().map(|part| in_m3(*part)).sum();
+        assert!((sum - in_m3(ledger.whole)).abs() < 1e-12, "{}", plank.mark);
+        assert!(ledger.parts().iter().all(|part| in_m3(*part) > -1e-12));
+    }
+    for piece in book.pieces() {
+        if let Some(account) = book.cut_account(piece.id, &tools) {
+            cut += 1;
+            assert!(!account.is_questioned() && account.doubts.is_empty());
+            assert!(account.mass.is_none_or(|mass| !mass.is_questioned()));
+        }
+    }
+    assert_eq!(cut, 15);
+}
+
+#[test]
+fn what_was_weighed_fits_the_wood_and_the_size() {
+    let book = book();
+    let mut weighed = 0;
+    for piece in book
+        .pieces()
+        .filter(|piece| !piece.work.weighings.is_empty())
+    {
+        let Ok(size) = volume(&book.size_of(piece)) else {
+            panic!("{}", piece.mark);
+        };
+        let planks = book.planks_of(piece.id);
+        for one in &piece.work.weighings {
+            let found = one.said.mass.value / in_m3(size);
+            for plank in &planks {
+                let plank = book.piece(*plank).unwrap();
+                let sheet = book.sheet_of(plank, &Instruments::default()).unwrap();
+                let at_12 = in_kg_per_m3(sheet.density_at_12.unwrap().value);
+                // From 5 to 17 % of moisture; a blank is between its woods.
+                let slack = if planks.len() > 1 { 0.08 } else { 0.06 };
+                assert!(
+                    (found / at_12 - 1.0).abs() < slack,
+                    "{} {found}",
+                    piece.mark
+                );
+            }
+            weighed += 1;
+        }
+        if let Some(pair) = piece.work.weighings.first_chunk::<2>() {
+            assert!(in_kg(kg(pair[0].said.mass.value)) > 0.0 && pair[0].on < pair[1].on);
+        }
+    }
+    assert!(weighed > 60, "{weighed}");
+}
+
+#[test]
+fn the_shelves_hold_every_case() {
+    let book = book();
+    let lines = resting(&book);
+    let told = |mark: &str| lines[mark].ready.unwrap().in_words();
+    assert_eq!(told("K7-1-X a"), "ready");
+    assert_eq!(told("R4-9-A a"), "ripe by date, still drying");
+    assert_eq!(told("K7-13-M a"), "moved beyond its limit");
+    assert_eq!(lines["K7-13-M a"].movement, Some(Movement::Beyond));
+    assert!(!lines.contains_key("K7-1-X b"));
+    assert_eq!(marked(&book, "K7-1-X b").life().0, Life::Missing);
+    let mut counts: BTreeMap<(Stage, &str), u32> = BTreeMap::new();
+    for line in lines.values() {
+        let words = line.ready.unwrap().in_words();
+        *counts.entry((line.stage, words)).or_default() += 1;
+    }
+    let wanted = [
+        ((Stage::Pieces, "moved beyond its limit"), 1),
+        ((Stage::Pieces, "ready"), 2),
+        ((Stage::Pieces, "ripe by date, still drying"), 2),
+        ((Stage::Laminates, "ready"), 13),
+        ((Stage::Laminates, "resting"), 8),
+        ((Stage::Blanks, "ready"), 2),
+        ((Stage::Blanks, "resting"), 1),
+    ];
+    assert_eq!(counts, BTreeMap::from(wanted));
+    let shelves = Shelf::all(lines.into_values().collect());
+    let places: Vec<&str> = shelves.iter().map(|shelf| shelf.place.as_str()).collect();
+    assert_eq!(places, ["loft", "shelf A", "shelf B"]);
+}
+
+#[test]
+fn shares_that_came_through_can_be_counted() {
+    let book = book();
+    let first = date("2024-03-22").unwrap();
+    let of = |kind| {
+        let mut all = StageCount::default();
+        for (id, count) in book.stage_counts(kind) {
+            let planks = book.planks_of(id);
+            let old = planks
+                .iter()
+                .all(|plank| book.piece(*plank).unwrap().recorded.on == first);
+            if old {
+                all.sprang += count.sprang;
+                all.failed += count.failed;
+                all.through += count.through;
+                all.waiting += count.waiting;
+                all.aside += count.aside;
+            }
+        }
+        [all.sprang, all.failed, all.through, all.waiting, all.aside]
+    };
+    assert_eq!(of(Kind::Piece), [1, 1, 4, 0, 0]);
+    assert_eq!(of(Kind::Laminate), [2, 3, 18, 0, 1]);
+    assert_eq!(of(Kind::Blank), [0, 0, 1, 3, 0]);
+}
+
+#[test]
+fn a_blank_is_kept_for_somebody_and_knows_its_planks() {
+    let book = book();
+    let blanks: Vec<&Piece> = book
+        .pieces()
+        .filter(|p| p.work.kind == Kind::Blank)
+        .collect();
+    assert_eq!(blanks.len(), 4);
+    let today = date(TODAY).unwrap();
+    let kept = |blank: &&&Piece| {
+        let reserved = blank.work.reserved.as_ref();
+        reserved.is_some_and(|kept| kept.said.holds_on(today))
+    };
+    let kept: Vec<_> = blanks.iter().filter(kept).collect();
+    let [blank] = kept[..] else {
+        panic!("{} are kept", kept.len());
+    };
+    assert_eq!(blank.life().0, Life::Reserved);
+    assert!(resting(&book)[&blank.mark].reserved);
+    let woods: Vec<&str> = book
+        .woods_in(blank.id)
+        .iter()
+        .map(|w| w.text.as_str())
+        .collect();
+    assert_eq!(woods, ["sycamore maple", "American black walnut"]);
+    let planks = book.planks_of(blank.id);
+    assert!(planks.len() >= 2);
+    for plank in planks {
+        let plank = book.piece(plank).unwrap();
+        assert_eq!(
+            book.visit_of(plank).unwrap().opened.yard,
+            "Vessingholt Timber Yard"
+        );
+    }
+    assert_eq!(book.touched_by_batch("0412").len(), 3);
+    assert_eq!(
+        blanks
+            .iter()
+            .filter(|blank| blank.life().0 == Life::Used)
+            .count(),
+        1
+    );
+}
+
+#[test]
+fn laminates_wait_to_be_matched() {
+    let book = book();
+    let lines = resting(&book);
+    let ready = |piece: &&Piece| {
+        let line = lines.get(&piece.mark);
+        let for_necks = piece.work.kind == Kind::Laminate && piece.work.downgraded.is_none();
+        for_necks && line.is_some_and(|line| line.ready.unwrap().is_ready())
+    };
+    let ready: Vec<&Piece> = book.pieces().filter(ready).collect();
+    assert_eq!(ready.len(), 12);
+    let mut signs = BTreeSet::new();
+    let mut hands = BTreeSet::new();
+    let mut woods = BTreeSet::new();
+    for laminate in ready {
+        let last = &laminate.work.checks.last().unwrap().said.readings;
+        signs.insert(last[&Field::Crook].typed.starts_with('-'));
+        hands.insert(last[&Field::Twist].typed.ends_with('L'));
+        woods.insert(book.woods_in(laminate.id)[0].text.clone());
+        assert!(laminate.value(Field::RingAngle).is_some());
+        assert!(laminate.value(Field::GrainEdge).is_some());
+    }
+    assert_eq!((signs.len(), hands.len(), woods.len()), (2, 2, 2));
+}
+
+#[test]
+fn the_room_is_read_through_the_years() {
+    let book = book();
+    let room = &book.rooms()["workshop"];
+    assert_eq!(room.len(), 32);
+    for read in room {
+        let climate = &read.said.climate;
+        let humidity = climate.humidity.as_ref().unwrap().value;
+        let temperature = climate.temperature.as_ref().unwrap().value;
+        assert!((35.0..=58.0).contains(&humidity), "{humidity}");
+        assert!((17.0..=24.0).contains(&temperature), "{temperature}");
+    }
+    let tested = |entry: &&_| matches!(entry, Happening::StressTested(_));
+    let all = entries().unwrap();
+    assert_eq!(all.iter().map(|e| &e.happening).filter(tested).count(), 2);
+}
