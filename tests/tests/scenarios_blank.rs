@@ -164,7 +164,6 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     let left = ready(&phone.notebook.fold(), "2027-12-11")[0].piece;
     let gone = Discarded {
         reasons: vec![Reason::Moved],
-        ..Discarded::default()
     };
     phone.record(left, Happening::Discarded(gone));
     let book = phone.notebook.fold();
