@@ -2,6 +2,7 @@
 
 mod air;
 mod bench;
+mod first_wood;
 mod pen;
 mod row;
 mod saw;

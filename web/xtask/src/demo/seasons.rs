@@ -5,22 +5,20 @@
 
 use anyhow::{Context, Result, ensure};
 use stillwood_core::notebook::{
-    Book, Decision, Downgraded, Entry, Happening, Missing, Reserved, StageSet, StressTest,
-    StressTested, Used, date, fold,
+    Book, Decision, Entry, Happening, Missing, Reserved, StressTest, StressTested, Used, date, fold,
 };
 use stillwood_core::plank::{Field, Reason};
 use stillwood_core::quantity::read::Units;
-use stillwood_core::season::{Limit, Stage, StageTerms};
 
 use super::bench::Bench;
 use super::pen::Pen;
 use super::row;
-use super::yards::{FIRST_DAY, INCH_DAY, METRIC_DAY};
+use super::yards::{INCH_DAY, METRIC_DAY};
 
 const RACK: &str = "rack by the wall";
-const SHELF_A: &str = "shelf A";
-const SHELF_B: &str = "shelf B";
-const LOFT: &str = "loft";
+pub(super) const SHELF_A: &str = "shelf A";
+pub(super) const SHELF_B: &str = "shelf B";
+pub(super) const LOFT: &str = "loft";
 
 /// All entries: the first phone's, which stays in the workshop, and those of the later visits.
 pub(super) fn tell(first: Pen, last_mark: u32, visits: Vec<Entry>) -> Result<Vec<Entry>> {
@@ -46,15 +44,16 @@ pub(super) fn tell(first: Pen, last_mark: u32, visits: Vec<Entry>) -> Result<Vec
     Ok(entries)
 }
 
-struct Tale {
-    bench: Bench,
+/// The bench, and what the tale has to remember.
+pub(super) struct Tale {
+    pub(super) bench: Bench,
     /// The planks, as the yards' entries tell them.
     book: Book,
     visits: Vec<Entry>,
     /// The marks of the blanks, in the order in which they were glued.
-    blanks: Vec<String>,
+    pub(super) blanks: Vec<String>,
     /// The laminates of the last blank of the first wood.
-    last_three: Vec<String>,
+    pub(super) last_three: Vec<String>,
 }
 
 impl Tale {
@@ -69,7 +68,8 @@ impl Tale {
             .collect()
     }
 
-    fn arrive(&mut self, visit: &str) -> Result<Vec<String>> {
+    /// The planks taken at a yard come to the workshop.
+    pub(super) fn arrive(&mut self, visit: &str) -> Result<Vec<String>> {
         let marks = self.taken_on(visit);
         let before = self
             .visits
@@ -84,7 +84,8 @@ impl Tale {
         Ok(marks)
     }
 
-    fn rest_and_weigh(&mut self, marks: &[String], place: &str) -> Result<()> {
+    /// Sets pieces to rest and weighs them.
+    pub(super) fn rest_and_weigh(&mut self, marks: &[String], place: &str) -> Result<()> {
         for mark in marks {
             self.bench.rest(mark, place)?;
             self.bench.weigh(mark)?;
@@ -92,14 +93,15 @@ impl Tale {
         Ok(())
     }
 
-    fn rest(&mut self, marks: &[String], place: &str) -> Result<()> {
+    /// Sets pieces to rest.
+    pub(super) fn rest(&mut self, marks: &[String], place: &str) -> Result<()> {
         marks
             .iter()
             .try_for_each(|mark| self.bench.rest(mark, place))
     }
 
     /// A batch of checks, piece by piece.
-    fn check(&mut self, marks: &[String], shapes: &[[&str; 3]]) -> Result<()> {
+    pub(super) fn check(&mut self, marks: &[String], shapes: &[[&str; 3]]) -> Result<()> {
         ensure!(
             marks.len() == shapes.len(),
             "{} shapes for {marks:?}",
@@ -110,124 +112,25 @@ impl Tale {
             .try_for_each(|(mark, shape)| self.bench.check(mark, *shape))
     }
 
-    fn check_and_weigh(&mut self, marks: &[String], shapes: &[[&str; 3]]) -> Result<()> {
+    /// The same, with their weights.
+    pub(super) fn check_and_weigh(&mut self, marks: &[String], shapes: &[[&str; 3]]) -> Result<()> {
         self.check(marks, shapes)?;
         marks.iter().try_for_each(|mark| self.bench.weigh(mark))
     }
 
     /// Throws out the pieces at these places, the last first.
-    fn discard(&mut self, from: &mut Vec<String>, at: &[usize], why: Reason) -> Result<()> {
+    pub(super) fn discard(
+        &mut self,
+        from: &mut Vec<String>,
+        at: &[usize],
+        why: Reason,
+    ) -> Result<()> {
         for n in at.iter().rev() {
             ensure!(*n < from.len(), "no piece {n}");
             let mark = from.remove(*n);
             self.bench.discard(&mark, why)?;
         }
         Ok(())
-    }
-
-    /// From the first planks to laminates at rest. Gives the laminates, those of walnut last.
-    fn first_wood(&mut self) -> Result<Vec<String>> {
-        self.bench.day("2024-03-25")?;
-        let planks = self.arrive(&FIRST_DAY.date)?;
-        self.bench.day("2024-04-20")?;
-        let mut pieces = Vec::new();
-        for (n, plank) in planks.iter().enumerate() {
-            let sprang = (n == 1).then_some("+4");
-            pieces.extend(self.bench.crosscut(plank, 2, sprang)?);
-        }
-        self.discard(&mut pieces, &[3], Reason::Sprang)?;
-        self.rest_and_weigh(&pieces, SHELF_A)?;
-        self.bench.day("2024-07-13")?;
-        let shapes = [
-            ["+0.2", "+0.1", "0.2 L"],
-            ["-0.1", "0", "0.1 R"],
-            ["+0.3", "-0.2", "0"],
-            ["+0.2", "+0.2", "0.1 L"],
-            ["+0.4", "+1.6", "0.3 R"],
-        ];
-        self.check_and_weigh(&pieces, &shapes)?;
-        self.bench.day("2024-10-19")?;
-        let shapes = [
-            ["+0.3", "+0.1", "0.3 L"],
-            ["-0.1", "+0.1", "0.1 R"],
-            ["+0.4", "-0.3", "0.1 L"],
-            ["+0.2", "+0.2", "0.2 L"],
-            ["+0.6", "+3.1", "0.5 R"],
-        ];
-        self.check_and_weigh(&pieces, &shapes)?;
-        self.discard(&mut pieces, &[4], Reason::Moved)?;
-        self.bench.day("2024-10-26")?;
-        let mut laminates = Vec::new();
-        for piece in &pieces {
-            laminates.extend(self.bench.rip(piece, 6)?);
-        }
-        self.discard(&mut laminates, &[5, 6], Reason::Sprang)?;
-        self.rest(&laminates, SHELF_B)?;
-        Ok(laminates)
-    }
-
-    /// The first wood's laminates, checked in a batch and glued to three blanks.
-    fn first_blanks(&mut self, mut laminates: Vec<String>) -> Result<()> {
-        self.bench.day("2025-01-25")?;
-        self.bench.none_moved(&laminates)?;
-        self.set_terms_for_blanks()?;
-        self.bench.day("2025-05-10")?;
-        let moved = [3, 12, 20];
-        let usual = [
-            ["+0.2", "+0.1", "0.1 L"],
-            ["-0.1", "-0.1", "0"],
-            ["+0.1", "+0.15", "0.2 R"],
-            ["+0.3", "0", "0.1 L"],
-        ];
-        for (n, mark) in laminates.iter().enumerate() {
-            let shape = match moved.iter().position(|at| *at == n) {
-                Some(0) => ["+0.4", "+0.6", "0.2 L"],
-                Some(1) => ["+0.2", "-0.1", "0.9 R"],
-                Some(_) => ["+0.5", "-0.7", "0.1 R"],
-                None => usual[n % usual.len()],
-            };
-            self.bench.check(mark, shape)?;
-        }
-        self.discard(&mut laminates, &moved, Reason::Moved)?;
-        // Fourteen of sycamore and five of walnut are left; one of them is too lively for a neck.
-        let lively = laminates.remove(7);
-        let downgraded = Downgraded {
-            reasons: vec![Reason::Figure],
-            to: "headstock veneer".to_owned(),
-        };
-        self.bench
-            .record(&lively, Happening::Downgraded(downgraded))?;
-        ensure!(laminates.len() == 18, "{} laminates", laminates.len());
-        let mut walnut = laminates.split_off(13);
-        self.bench.day("2025-05-17")?;
-        for places in ["SWSWS", "SWSWS", "SSSSS"] {
-            let members = drawn(places, &mut laminates, &mut walnut)?;
-            let blank = self.bench.glue(&members, "0412", 24.0)?;
-            self.blanks.push(blank);
-        }
-        self.last_three = drawn("SWS", &mut laminates, &mut walnut)?;
-        self.bench.day("2025-05-19")?;
-        let blanks = self.blanks.clone();
-        self.rest_and_weigh(&blanks, LOFT)?;
-        self.bench.day("2025-08-16")?;
-        let shapes = [
-            ["+0.1", "+0.05", "0"],
-            ["0", "-0.05", "0"],
-            ["+0.1", "0", "0"],
-        ];
-        self.check_and_weigh(&blanks, &shapes)
-    }
-
-    /// Blanks are held to a bow as well.
-    fn set_terms_for_blanks(&mut self) -> Result<()> {
-        let terms = StageTerms {
-            bow: Some(Limit::watched(0.3, 0.6)),
-            ..StageTerms::supplied(Stage::Blanks)
-        };
-        let stage = Stage::Blanks;
-        let about = self.bench.pen.id();
-        let set = Happening::StageSet(Box::new(StageSet { stage, terms }));
-        self.bench.pen.write(about, set).map(|_| ())
     }
 
     fn autumn_of_2025(&mut self) -> Result<()> {
@@ -428,23 +331,4 @@ fn matching() -> Vec<String> {
 
 fn marks(of: &[&str]) -> Vec<String> {
     of.iter().map(|mark| (*mark).to_owned()).collect()
-}
-
-/// Laminates for the places of a blank, S of sycamore and W of walnut.
-fn drawn(
-    places: &str,
-    sycamore: &mut Vec<String>,
-    walnut: &mut Vec<String>,
-) -> Result<Vec<String>> {
-    let mut members = Vec::new();
-    for place in places.chars() {
-        let from = if place == 'W' {
-            &mut *walnut
-        } else {
-            &mut *sycamore
-        };
-        ensure!(!from.is_empty(), "too few laminates for {places}");
-        members.push(from.remove(0));
-    }
-    Ok(members)
 }
