@@ -14,7 +14,7 @@ use rust_decimal::Decimal;
 use stillwood_core::neck::{
     CuttingPlan, Stock, Strip, StripCut, StripWorth, cost_per_part, plan_cuts,
 };
-use stillwood_core::notebook::{Kind, Piece};
+use stillwood_core::notebook::Kind;
 use stillwood_core::plank::{RingClass, turned_on_edge};
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{Length, in_mm, mm, show};
@@ -72,17 +72,13 @@ pub(crate) fn cut_screen(id: Uuid) -> AnyView {
     else {
         return missing("No such wood");
     };
-    let back = if app.book_now(|book| book.piece(id).is_some_and(Piece::is_from_yard)) {
-        Route::Sheet(id)
-    } else {
-        Route::Home
-    };
     let body = if at_hand {
         body(app, id)
     } else {
         view! { <p class="note">"It is no longer here to be cut: cut, glued, thrown out or used."</p> }.into_any()
     };
-    view! { <Frame title=format!("Cut {mark}") back=back class="wide">{body}</Frame> }.into_any()
+    view! { <Frame title=format!("Cut {mark}") back=Route::Wood(id) class="wide">{body}</Frame> }
+        .into_any()
 }
 
 /// What the maker's spec says to begin with; a piece that was cut from a plank is ripped.

@@ -316,6 +316,6 @@ fn record(
             back_to: Some(Route::Cut(id)),
             draft: None,
         }));
-        replace(Route::Sheet(id));
+        replace(Route::Wood(id));
     });
 }
