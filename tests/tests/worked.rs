@@ -1,9 +1,15 @@
 //! What a screen tells of how a number was worked out is how it was worked out: for every plank of the
 //! example, the last step gives the number of the sheet.
 
+use rust_decimal::Decimal;
 use stillwood_core::notebook::{self, Total, total_worked};
-use stillwood_core::plank::{Instruments, PricesAre, charge_worked};
-use stillwood_core::quantity::{Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm};
+use stillwood_core::plank::{
+    Instruments, Line, PriceBasis, PricesAre, Sawn, TallyMeasure, TallyRule, Terms, charge_worked,
+    tally,
+};
+use stillwood_core::quantity::{
+    Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, inches,
+};
 use stillwood_core::verdict::{Form, Number, Sheet, Spec, working};
 
 const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
@@ -185,4 +191,43 @@ fn what_the_wood_costs_is_told_to_the_cent() {
         let needed = tally.needed.as_ref().expect("a share is expected");
         assert_eq!(start.steps[0].result.ceil(), f64::from(needed.to_start));
     }
+}
+
+#[test]
+fn every_custom_of_a_yard_is_told() {
+    let line = Line {
+        mark: "A1".into(),
+        sawn: Sawn {
+            length: Some(inches(96.0)),
+            width: Some(inches(9.1)),
+            thickness: Some(inches(2.05)),
+            nominal: Some(inches(2.0)),
+        },
+        width_with_wane: None,
+        mass: None,
+    };
+    let terms = Terms {
+        rule: TallyRule {
+            measure: TallyMeasure::SurfaceMeasure,
+            added_percent: Decimal::from(15),
+            ..TallyRule::default()
+        },
+        price: Some((Decimal::from(10), PriceBasis::BoardFoot)),
+        discount_percent: Decimal::from(5),
+        tax_percent: Decimal::from(20),
+        prices_are: PricesAre::Gross,
+    };
+    let tallied = &tally(std::slice::from_ref(&line), &terms).lines[0];
+    let working = charge_worked(&line, &terms, tallied);
+    let results: Vec<String> = working
+        .steps
+        .iter()
+        .map(|step| format!("{:.4}", step.result))
+        .collect();
+    // 8 ft x 9.1 in is 6.0667 square feet, so 6; 12 bf, 13.8 with 15 %; 138, 131.10 with 5 % off.
+    let by_hand = [
+        "6.0667", "12.0000", "13.8000", "138.0000", "131.1000", "109.2500",
+    ];
+    assert_eq!(results, by_hand);
+    assert_eq!(tallied.money.unwrap().net.to_string(), "109.25");
 }
