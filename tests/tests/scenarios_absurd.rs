@@ -1,8 +1,13 @@
 //! Absurd values: asked about once or not accepted, never in the way of anything else. All invented.
 
 use Field::*;
+use rust_decimal::Decimal;
 use stillwood_core::neck::{Cutting, held};
-use stillwood_core::plank::{Echo, Field, Seen, TallyRule, describe, doubts, tally, understand};
+use stillwood_core::notebook::date;
+use stillwood_core::plank::{
+    Echo, Field, PriceBasis, Seen, TallyRule, day_doubt, describe, doubts, price_doubt, tally,
+    understand,
+};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, in_kg_per_m3, in_m3, in_mm, mm};
 use stillwood_core::verdict::Quality;
@@ -109,4 +114,18 @@ fn an_odd_plank_does_not_stop_the_tally_of_the_others() {
     assert_eq!(found.without_footage, 1);
     assert_eq!(found.board_feet.round_dp(1).to_string(), "23.0");
     assert_eq!(found.money.net.to_string(), "333.68");
+}
+
+#[test]
+fn a_price_without_its_point_and_a_day_to_come_are_asked_about() {
+    let price = Decimal::from(1450);
+    let asked = price_doubt(price, PriceBasis::BoardFoot).expect("a question");
+    assert!(asked.contains("14.50"), "{asked}");
+    assert_eq!(
+        price_doubt(Decimal::new(1450, 2), PriceBasis::BoardFoot),
+        None
+    );
+    let day = |text| date(text).expect("a day");
+    let asked = day_doubt(day("2062-10-03"), day("2026-10-03")).expect("a question");
+    assert!(asked.contains("still to come"), "{asked}");
 }

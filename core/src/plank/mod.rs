@@ -40,7 +40,7 @@ pub use density::{
     DensityError, density_as_measured, density_as_measured_worked, density_of, mass_of,
 };
 pub use describe::{describe, not_looked_at};
-pub use doubts::{FieldDoubt, defect_doubts, doubts};
+pub use doubts::{FieldDoubt, day_doubt, defect_doubts, doubts, price_doubt};
 pub use field::{Field, FieldGroup, Measure};
 pub use form::{
     BendLeft, FormError, bend_left, bend_left_at, bend_left_worked, cup_left, cup_left_worked,

@@ -9,8 +9,10 @@ use crate::plank::{
     AtLeast, BendShape, CutFirst, GrainSlope, Plank, Slab, Source, bend_left, density_as_measured,
     grain_slope, ring_angle_at, slab_cut_first, turned_on_edge,
 };
-use crate::quantity::{Length, Moisture, celsius, in_degrees, in_kg_per_m3, in_mm, kg_per_m3, mm};
-use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected};
+use crate::quantity::{
+    Length, Moisture, Pen, Silent, celsius, in_degrees, in_kg_per_m3, in_mm, kg_per_m3, mm,
+};
+use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected_worked};
 use std::borrow::Cow;
 use std::cell::OnceCell;
 
@@ -324,10 +326,20 @@ fn crook(candidate: &Candidate<'_>) -> Known {
 /// The moisture of the wood: what the meter shows, corrected for the wood's temperature where that was
 /// taken.
 pub fn moisture(plank: &Plank) -> Result<Moisture, Known> {
+    moisture_worked(&mut Silent, plank)
+}
+
+/// [`moisture`], with its step.
+pub(super) fn moisture_worked(pen: &mut impl Pen, plank: &Plank) -> Result<Moisture, Known> {
     let meter = plank.meter.ok_or(Known::NotLooked(NO_MOISTURE))?;
     let calibrated = celsius(CALIBRATION_CELSIUS);
-    meter_corrected(meter.shown, meter.wood.unwrap_or(calibrated), calibrated)
-        .map_err(|why| Known::Cannot(why.to_string()))
+    meter_corrected_worked(
+        pen,
+        meter.shown,
+        meter.wood.unwrap_or(calibrated),
+        calibrated,
+    )
+    .map_err(|why| Known::Cannot(why.to_string()))
 }
 
 fn density(plank: &Plank) -> Known {

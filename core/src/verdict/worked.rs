@@ -5,6 +5,7 @@
 //! formula of its own.
 
 use super::guard::CONFORMANCE;
+use super::quality::moisture_worked;
 use super::{Form, Known, Laid, Quality, Scored, Sheet, Spec};
 use crate::plank::{
     GrainSlope, Plank, Rings, Shape, Slab, Spread, Working, bend_left_worked,
@@ -12,8 +13,8 @@ use crate::plank::{
     ring_angle_at_worked, runout_over_worked, slab_cut_first_worked, slab_flattened_whole_worked,
     turned_on_edge_worked, volume_worked,
 };
-use crate::quantity::{Length, Moisture, Step, celsius, in_mm, mm, show};
-use crate::wood::{CALIBRATION_CELSIUS, density_at_worked, meter_corrected_worked};
+use crate::quantity::{Length, Moisture, Step, in_mm, mm, show};
+use crate::wood::{CALIBRATION_CELSIUS, density_at_worked};
 
 /// A number of a plank's sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -79,12 +80,12 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
         }
         Number::DensityAt12 => {
             let measured = density_as_measured_worked(steps, plank).ok()?;
-            let moisture = moisture_worked(steps, plank)?;
+            let moisture = moisture_worked(steps, plank).ok()?;
             density_at_worked(steps, measured, moisture, Moisture::STANDARD).ok()?;
             *spread = Spread::of(&sheet.density_at_12);
         }
         Number::Moisture => {
-            moisture_worked(steps, plank)?;
+            moisture_worked(steps, plank).ok()?;
             if plank.meter?.wood.is_none() {
                 notes.push(format!(
                     "The wood's temperature was not taken: {CALIBRATION_CELSIUS} °C, give or take 10."
@@ -136,18 +137,6 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
         Number::Score(quality) => score(&mut working, sheet, spec, quality)?,
     }
     Some(working)
-}
-
-fn moisture_worked(steps: &mut Vec<Step>, plank: &Plank) -> Option<Moisture> {
-    let meter = plank.meter?;
-    let calibrated = celsius(CALIBRATION_CELSIUS);
-    meter_corrected_worked(
-        steps,
-        meter.shown,
-        meter.wood.unwrap_or(calibrated),
-        calibrated,
-    )
-    .ok()
 }
 
 /// Two slabs are worked out at once, with the bend inside and with the cut on it: keeps the one wanted,

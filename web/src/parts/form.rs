@@ -78,6 +78,9 @@ pub(crate) fn DateField(
     name: &'static str,
     /// As `2026-11-25`.
     value: RwSignal<String>,
+    /// What is asked about it.
+    #[prop(optional, into)]
+    doubt: Signal<String>,
 ) -> impl IntoView {
     let id = slug(name);
     view! {
@@ -88,6 +91,7 @@ pub(crate) fn DateField(
                 prop:value=move || value.get()
                 on:input=move |event| value.set(event_target_value(&event))
             />
+            <span class="hint" role="status">{live(move || doubt.get())}</span>
         </div>
     }
 }

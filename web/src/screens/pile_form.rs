@@ -2,8 +2,7 @@
 
 use crate::app::App;
 use crate::parts::{
-    Choice, Frame, NumberField, RuleEdited, RuleFields, TakeBack, TextField, Tick, WoodChosen,
-    WoodField, live,
+    Choice, Frame, RuleEdited, RuleFields, TakeBack, TextField, Tick, WoodChosen, WoodField, live,
 };
 use crate::record::Deed;
 use crate::route::{Route, go, replace};
@@ -11,7 +10,9 @@ use crate::screens::measure::wood_named;
 use crate::screens::visit_form::decimal;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Happening, PileOpened, SpeciesNamed};
-use stillwood_core::plank::{Echo, Field, PriceBasis, Seen, Taken, retyped, understand};
+use stillwood_core::plank::{
+    Echo, Field, PriceBasis, Seen, Taken, price_doubt, retyped, understand,
+};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -91,6 +92,12 @@ pub(crate) fn PileForm(
             }
         })
     };
+    let odd_price = Signal::derive(move || {
+        let price = price.with(|p| decimal(p).ok().flatten());
+        price
+            .and_then(|price| price_doubt(price, basis.get()))
+            .unwrap_or_default()
+    });
     let wrong_price = Signal::derive(move || price.with(|p| decimal(p)).err().unwrap_or_default());
     let save = move |_| {
         if wood.text.get_untracked().trim().is_empty() {
@@ -169,7 +176,9 @@ pub(crate) fn PileForm(
                 error=wrong(Field::ThicknessNear, nominal)
             />
             <div class="pair">
-                <NumberField name="Price" value=price error=wrong_price />
+                <TextField
+                    name="Price" value=price error=wrong_price echo=odd_price inputmode="decimal"
+                />
                 <Choice
                     name="per" value=basis
                     of=vec![

@@ -10,9 +10,9 @@ use crate::route::{Route, go, replace};
 use crate::shell::clock;
 use leptos::prelude::*;
 use rust_decimal::Decimal;
-use stillwood_core::notebook::{Happening, VisitOpened};
+use stillwood_core::notebook::{Happening, VisitOpened, date};
 use stillwood_core::order;
-use stillwood_core::plank::PriceBasis;
+use stillwood_core::plank::{PriceBasis, day_doubt};
 use stillwood_core::quantity::read::amount;
 use stillwood_core::verdict::Spec;
 use uuid::Uuid;
@@ -77,6 +77,12 @@ pub(crate) fn VisitForm(
             .as_ref()
             .map_or_else(|| clock::now().day, |(recorded, _)| recorded.on.to_string()),
     );
+    let odd_day = Signal::derive(move || {
+        let on = day.with(|day| date(day));
+        on.zip(date(&clock::now().day))
+            .and_then(|(on, today)| day_doubt(on, today))
+            .unwrap_or_default()
+    });
     let basis = RwSignal::new(
         like.as_ref()
             .map_or(PriceBasis::BoardFoot, |v| v.price_basis),
@@ -170,7 +176,7 @@ pub(crate) fn VisitForm(
     view! {
         <Frame title=title back=back class="with-decide">
             <TextField name="Yard" value=yard error=missing />
-            <DateField name="Day" value=day />
+            <DateField name="Day" value=day doubt=odd_day />
             {id
                 .is_none()
                 .then(|| {

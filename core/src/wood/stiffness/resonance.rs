@@ -77,7 +77,7 @@ formula! {
     rho: "ρ", "density as rung", "kg/m³";
     v: "V", "speed of sound", "m/s";
     = rho * sq(v) / 1000000000.0;
-    range "a bar thin beside the wavelength; some 10 to 20 % above a slow bend";
+    range "a bar thin beside the wavelength; above what a slow bend gives";
     source "standard theory of the thin bar, from memory";
 }
 

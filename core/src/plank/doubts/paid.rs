@@ -1,0 +1,70 @@
+//! What is out of the usual in a price or in the day of a visit: asked about, never changed.
+//!
+//! The bounds are common practice, no source: wide enough for the dearest wood.
+
+use crate::plank::PriceBasis;
+use chrono::{Datelike, NaiveDate};
+use rust_decimal::Decimal;
+
+/// A question about a price per unit, where it is far from what wood costs. In whatever currency: the
+/// bounds only catch a point that was left out or a unit that was mixed up.
+///
+/// ```
+/// use rust_decimal::Decimal;
+/// use stillwood_core::plank::{PriceBasis, price_doubt};
+/// let asked = price_doubt(Decimal::from(1450), PriceBasis::BoardFoot).unwrap();
+/// assert_eq!(asked, "1450 per board foot, or 14.50? Kept as it is typed.");
+/// assert_eq!(price_doubt(Decimal::new(1450, 2), PriceBasis::BoardFoot), None);
+/// ```
+pub fn price_doubt(price: Decimal, basis: PriceBasis) -> Option<String> {
+    let most = match basis {
+        PriceBasis::BoardFoot | PriceBasis::Kilogram => Decimal::from(300),
+        PriceBasis::CubicMetre => Decimal::from(100_000),
+        PriceBasis::Piece => Decimal::from(20_000),
+    };
+    (price > most).then(|| {
+        let mut hundredth = price.checked_div(Decimal::ONE_HUNDRED).unwrap_or_default();
+        hundredth.rescale(2);
+        format!(
+            "{} {}, or {hundredth}? Kept as it is typed.",
+            price.normalize(),
+            basis.per()
+        )
+    })
+}
+
+/// A question about the day of a visit, where it is still to come or long gone.
+pub fn day_doubt(day: NaiveDate, today: NaiveDate) -> Option<String> {
+    if day > today {
+        Some("That day is still to come. Kept as it is typed.".into())
+    } else if today.year() - day.year() > 30 {
+        Some("That is more than thirty years ago. Kept as it is typed.".into())
+    } else {
+        None
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_day_to_come_and_one_long_gone_are_asked_about() {
+        let day = |year| NaiveDate::from_ymd_opt(year, 10, 3).unwrap();
+        let today = day(2026);
+        assert!(day_doubt(day(2062), today).is_some_and(|why| why.contains("still to come")));
+        assert!(day_doubt(day(1962), today).is_some_and(|why| why.contains("thirty")));
+        assert_eq!(day_doubt(today, today), None);
+        assert_eq!(day_doubt(day(1997), today), None);
+    }
+
+    #[test]
+    fn each_basis_has_its_bound() {
+        let dear = Decimal::from(6000);
+        assert!(price_doubt(dear, PriceBasis::BoardFoot).is_some());
+        assert!(price_doubt(dear, PriceBasis::Kilogram).is_some());
+        assert_eq!(price_doubt(dear, PriceBasis::CubicMetre), None);
+        assert_eq!(price_doubt(dear, PriceBasis::Piece), None);
+        assert!(price_doubt(Decimal::MAX, PriceBasis::Piece).is_some());
+    }
+}
