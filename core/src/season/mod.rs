@@ -19,7 +19,7 @@ mod stage;
 mod start;
 mod survival;
 
-pub use calendar::{CalendarDay, calendar};
+pub use calendar::{CalendarDay, Published, calendar};
 pub use cue::{Cue, CueError, CueSays, rank_correlation};
 pub use drying::{
     Bounded, Drying, DryingError, DryingFit, DryingReport, NEAR_ENOUGH, Weighing, air_from_witness,
