@@ -7,6 +7,7 @@
 
 mod account;
 mod clash;
+mod cost;
 mod dries;
 mod family;
 mod fold;
@@ -18,12 +19,14 @@ mod making;
 mod moved;
 mod ready;
 mod resting;
+mod ripe_days;
 mod shelf;
 mod words;
 mod work;
 
 pub use account::{CutAccount, MassAccount};
 pub use clash::{Clash, ClashKind};
+pub use cost::{BlankCost, CostAccount, PartCost};
 pub use family::{StageCount, child_marks};
 pub(super) use fold::related;
 pub use layout::{RingsStand, laid_out};

@@ -1,10 +1,10 @@
 //! A blank's papers, to read and to print: its whole history from the yard on, and a card for the shelf.
 
-use super::Row;
+use super::{Row, cost_of_blank};
 use crate::app::App;
 use crate::parts::{CollectAny, Facts};
 use crate::route::Route;
-use crate::screens::{figures, words};
+use crate::screens::words;
 use crate::shell::files_out::print;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Book, Glued, Notebook, Origin, Piece, Standing};
@@ -62,10 +62,7 @@ pub(super) fn history(app: App, row: &Row) -> AnyView {
             Origin::GluedFrom { glued, .. } => Some(glued.as_ref().clone()),
             _ => None,
         });
-        let cost = book
-            .wood_cost(row.id)
-            .map(|(cost, currency)| figures::money(cost, &currency));
-        let mut of = facts(row, piece, glued.as_ref(), cost, units);
+        let mut of = facts(row, piece, glued.as_ref(), units);
         let batch = glued.as_ref().map(|glued| glued.adhesive.batch.as_str());
         of.push((
             "Of the same batch".to_owned(),
@@ -89,6 +86,7 @@ pub(super) fn history(app: App, row: &Row) -> AnyView {
         <h2 class="mark sheet-mark" id="blank-mark">{row.mark.clone()}</h2>
         <Facts of=of />
         {laminates}
+        {cost_of_blank(app, row.id)}
         <h3>"Trade control"</h3>
         {trade}
         <h3>"All that happened, from the blank back to the yard"</h3>
@@ -101,7 +99,6 @@ fn facts(
     row: &Row,
     piece: Option<&Piece>,
     glued: Option<&Glued>,
-    cost: Option<String>,
     units: Units,
 ) -> Vec<(String, Option<String>)> {
     let adhesive = glued.map(|glued| {
@@ -124,7 +121,6 @@ fn facts(
         ),
         ("Now".to_owned(), Some(row.life.in_words().to_owned())),
         ("Kept".to_owned(), row.kept.clone()),
-        ("Wood in it, by the bills".to_owned(), cost),
     ]
 }
 
