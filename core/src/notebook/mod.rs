@@ -55,10 +55,11 @@ pub use tallied::{
 pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
 pub use workshop::{
     Adhesive, BlankCost, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate, CostAccount,
-    CueTold, Cut, CutAccount, Discarded, Downgraded, End, Glued, GroupedBy, Kind, Ledger, Life,
-    Machined, MassAccount, Member, Missing, MoistureRead, MovedError, MovementChecked, Origin,
-    PartCost, Placed, ReadyLaminate, Released, Reserved, RestLine, RingsStand, RoomRead, Said,
-    SetToRest, Shelf, Span, StageCount, StageSet, StartAnswer, StartWish, StressTest, StressTested,
-    Tension, Used, Weighed, Witness, Work, blank_of, child_marks, laid_out,
+    CueTold, Cut, CutAccount, Discarded, Downgraded, End, Glued, GroupedBy, Kind, Lasting, Ledger,
+    Life, Machined, MassAccount, Member, Missing, MoistureRead, MovedError, MovementChecked,
+    Origin, PartCost, Placed, ReadyLaminate, Released, Reserved, RestLine, RingsStand, RoomRead,
+    Said, SetToRest, Shelf, Span, Spring, StageCount, StageSet, StartAnswer, StartWish, StressTest,
+    StressTested, StressTold, Tension, Used, Weighed, Witness, Work, blank_of, child_marks,
+    laid_out,
 };
 pub use writing::{Author, Moment, uuid_v7};

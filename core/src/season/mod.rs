@@ -17,6 +17,7 @@ mod sawn;
 mod spread;
 mod stage;
 mod start;
+mod stress;
 mod survival;
 
 pub use calendar::{CalendarDay, Published, calendar};
@@ -43,7 +44,8 @@ pub use sawn::{Block, CutDoubt, SawnOut, Stretch, cut_doubts, kerf_between, sawn
 pub use spread::{BetaSpread, NORMAL_95, student_factor};
 pub use stage::{Limit, Stage, StageTerms};
 pub use start::{StartError, StillNeeded, chance_of_at_least, how_many_to_start, still_needed};
+pub use stress::{StressSays, fork_says, ripped_says, spring_of_strip, spring_of_strip_worked};
 pub use survival::{
-    Difference, Survival, SurvivalError, SurvivalStep, Watched, score_interval, share_difference,
-    share_spread, survival, survival_curve,
+    Difference, StillIn, Survival, SurvivalError, SurvivalStep, Watched, score_interval,
+    share_difference, share_spread, still_in, survival, survival_curve,
 };

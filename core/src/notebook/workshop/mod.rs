@@ -11,6 +11,7 @@ mod cost;
 mod dries;
 mod family;
 mod fold;
+mod lasts;
 mod layout;
 mod leaving;
 mod ledger;
@@ -21,6 +22,7 @@ mod ready;
 mod resting;
 mod ripe_days;
 mod shelf;
+mod stress;
 mod words;
 mod work;
 
@@ -29,6 +31,7 @@ pub use clash::{Clash, ClashKind};
 pub use cost::{BlankCost, CostAccount, PartCost};
 pub use family::{StageCount, child_marks};
 pub(super) use fold::related;
+pub use lasts::Lasting;
 pub use layout::{RingsStand, laid_out};
 pub use leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use ledger::Ledger;
@@ -42,4 +45,5 @@ pub use resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
 };
 pub use shelf::{RestLine, Shelf};
+pub use stress::{Spring, StressTold};
 pub use work::{End, Life, Origin, Said, Work};

@@ -9,6 +9,7 @@ mod form;
 mod list;
 mod piece;
 mod rests;
+mod stress;
 mod terms;
 
 pub(crate) use check::Check;

@@ -5,6 +5,7 @@ use super::deeds::{DOINGS, Doing};
 use super::facts::{facts, moved};
 use super::form::{Filled, form};
 use super::resting;
+use super::stress::stress;
 use crate::app::App;
 use crate::parts::{CollectAny, Frame, live};
 use crate::record::Deed;
@@ -41,6 +42,7 @@ pub(crate) fn WoodScreen(
             ours.then(|| buttons(piece, open))
         })
     };
+    let tests = move || piece.with(|piece| stress(app, piece.as_ref()?));
     let cost = move || {
         let is_blank = piece.with(|p| p.as_ref().is_some_and(|p| p.work.kind == Kind::Blank));
         is_blank.then(|| cost_of_blank(app, id))
@@ -61,6 +63,7 @@ pub(crate) fn WoodScreen(
                     {live(opened)}
                 </div>
                 <div>
+                    {live(tests)}
                     {live(checks)}
                     {live(cost)}
                     <History piece=piece />
