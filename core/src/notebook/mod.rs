@@ -49,17 +49,18 @@ pub use schema::schema;
 pub use standing::{Dispute, Standing};
 pub use table::{Column, Filter, HEADINGS, PlankRow, sort_rows, table_rows};
 pub use tallied::{
-    CustomsTried, PlankCharged, PlankTallied, Total, VisitTally, YardAgainstOurs, YardGap,
-    YardTotalGap, line_of, total_worked,
+    CustomsTried, PlankCharged, PlankTallied, PlanksSoFar, StillToBuy, Total, VisitTally,
+    YardAgainstOurs, YardGap, YardTotalGap, line_of, share_of_a_stage, total_worked, wish_of_spec,
 };
 pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
 pub use workshop::{
     Adhesive, BlankCost, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate, CostAccount,
-    CueTold, Cut, CutAccount, Discarded, Downgraded, End, Glued, GroupedBy, Kind, Lasting, Ledger,
-    Life, Machined, MassAccount, Member, Missing, MoistureRead, MovedError, MovementChecked,
-    Origin, PartCost, Placed, ReadyLaminate, Released, Reserved, RestLine, RingsStand, RoomRead,
-    Said, SetToRest, Shelf, Span, Spring, StageCount, StageSet, StartAnswer, StartWish, StressTest,
-    StressTested, StressTold, Tension, Used, Weighed, Witness, Work, blank_of, child_marks,
-    laid_out,
+    CueTold, Cut, CutAccount, Discarded, Downgraded, End, Glued, GroupedBy, InHandCount, Kind,
+    Lasting, Ledger, Life, Machined, MassAccount, Member, Missing, MoistureRead, MovedError,
+    MovementChecked, NotCounted, Origin, PartCost, Placed, PlanAhead, PlanLot, ReadyLaminate,
+    Released, Reserved, RestLine, RingsStand, RoomRead, Said, SetToRest, Shelf, Span, Spring,
+    StageCount, StageSet, StartAnswer, StartWish, StressTest, StressTested, StressTold, Tension,
+    Used, Weighed, WishAnswer, Wished, Witness, WoodInHand, Work, blank_of, child_marks, laid_out,
+    lots_in_hand,
 };
 pub use writing::{Author, Moment, uuid_v7};

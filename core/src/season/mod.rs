@@ -27,14 +27,16 @@ pub use drying::{
     drying, fit_drying, mass_change_in_air, one_percent_of, smallest_change_seen,
 };
 pub use family::{
-    InHand, Lot, PlanksToStart, StageShare, Way, blanks_on_average, chance_of_blanks,
-    likeness_of_planks, planks_to_start,
+    InHand, Lot, PlanksToStart, StageShare, Way, blanks_on_average, chance_by_planks,
+    chance_of_blanks, likeness_of_planks, planks_on_average, planks_to_start,
 };
 pub use movement::{
     Change, EYE, FEELER_MM, Gap, LimitError, Movement, Warp, Warps, changes, limit_over,
     standard_of, warps, worst,
 };
-pub use plan::{Held, LatestDays, LeastRests, PlanError, Standing, earliest_blanks, latest_days};
+pub use plan::{
+    Held, LatestDays, LeastRests, Leg, PlanError, Standing, earliest_blanks, latest_days, way_ahead,
+};
 pub use rate::{HeldFit, RateFit, fit_held, fit_rate};
 pub use rest::{
     DateKey, MeasureKey, Readiness, RestError, SOON_DAYS, begin_by, date_key, due_day, measure_key,

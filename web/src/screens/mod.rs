@@ -14,6 +14,7 @@ mod measure;
 mod own_wood;
 mod pile;
 mod pile_form;
+mod plan;
 mod planks;
 mod reasons;
 mod seller;
@@ -23,6 +24,7 @@ mod spec_form;
 mod tally;
 mod visit;
 mod visit_form;
+mod wish;
 mod words;
 mod workshop;
 
@@ -67,6 +69,7 @@ pub(crate) fn root(app: App) -> impl IntoView {
         Route::Glue => glue::glue_screen(),
         Route::Blanks => blanks::blanks_screen(),
         Route::Learn => learn::learn_screen(),
+        Route::Plan => plan::plan_screen(),
     };
     view! {
         <Toasts />

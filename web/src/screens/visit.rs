@@ -3,7 +3,9 @@
 use crate::app::App;
 use crate::parts::{CollectAny, Frame, GoTo, call_class, live};
 use crate::route::Route;
+use crate::screens::figures::in_hand_words;
 use crate::screens::pile::{missing, pile_title};
+use crate::screens::tally::{short_words, still_to_buy, wish_words};
 use leptos::prelude::*;
 use stillwood_core::notebook::{Decision, PlankRow};
 use stillwood_core::quantity::{in_kg, show};
@@ -32,33 +34,19 @@ pub(crate) fn VisitScreen(
         app.book(|book| book.ranked(id, &instruments))
     });
     let tally = Memo::new(move |_| app.book(|book| book.tally_of(id)));
+    let needed = Memo::new(move |_| still_to_buy(app, id, &tally.get()?));
     let needed = move || {
-        let spec = app.book(|book| book.visit(id).map(|v| v.opened.spec.clone()))?;
-        let need = tally.get()?.needed.ok()?;
-        let unit = if spec.parts_per_blank > 1 {
-            "laminates"
-        } else {
-            "blanks"
-        };
-        let short = if need.short_by == 0 {
-            "enough".to_owned()
-        } else {
-            format!("{} {unit} short", need.short_by)
-        };
+        let needed = needed.get()?;
+        let name = app.book(|book| book.visit(id).map(|v| v.opened.spec.name.clone()))?;
+        let (short, _) = short_words(&needed);
+        let in_hand = in_hand_words(&needed.answer.in_time);
         Some(view! {
             <div class="card" id="still-needed">
                 <div class="row">
-                    <span>{format!("{} for {} blanks", spec.name, spec.blanks_wanted)}</span>
+                    <span>{format!("{name}: {}", wish_words(&needed))}</span>
                     <strong>{short}</strong>
                 </div>
-                <p class="small">
-                    {format!(
-                        "{} {unit} to start, at {:.0} % that come through the seasoning; the picks hold {}.",
-                        need.to_start,
-                        spec.expected_yield * 100.0,
-                        need.held,
-                    )}
-                </p>
+                <p class="small">{format!("In hand: {in_hand}.")}</p>
                 <GoTo to=Route::Spec(id) name="Sizes and limits" />
             </div>
         })

@@ -6,7 +6,8 @@
 
 use super::{End, Kind, Life, Origin};
 use crate::notebook::{Book, Piece};
-use crate::season::Watched;
+use crate::plank::Working;
+use crate::season::{Watched, survival_curve};
 use chrono::NaiveDate;
 
 /// Days of a mean month: a year of the calendar has 365.2425.
@@ -26,6 +27,31 @@ pub struct Lasting {
 }
 
 impl Lasting {
+    /// How the share that is still in after so many months was worked out; `None` where nothing is watched.
+    pub fn worked(&self, months: f64) -> Option<Working> {
+        let curve = survival_curve(&self.watched).ok()?;
+        let until = curve.iter().take_while(|step| step.time <= months);
+        let failures: Vec<String> = until
+            .map(|step| {
+                format!(
+                    "after {:.1} months {} of the {} watched until then",
+                    step.time, step.failed, step.at_risk
+                )
+            })
+            .collect();
+        let failures = match failures.is_empty() {
+            true => "Thrown out until then: none.".to_owned(),
+            false => format!("Thrown out: {}.", failures.join("; ")),
+        };
+        let how = "The share still in is the product of 1 − thrown out / watched over these; one last seen \
+                   good counts as watched up to that day (Kaplan and Meier 1958, from memory; a worked \
+                   table was read). Its interval: Greenwood's variance, taken on ln(−ln S).";
+        Some(Working {
+            notes: vec![failures, how.to_owned()],
+            ..Working::default()
+        })
+    }
+
     fn add(&mut self, piece: &Piece, today: NaiveDate) {
         let begun = piece.recorded.on;
         let (life, since) = piece.life();

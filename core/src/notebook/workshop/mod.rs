@@ -11,6 +11,7 @@ mod cost;
 mod dries;
 mod family;
 mod fold;
+mod in_hand;
 mod lasts;
 mod layout;
 mod leaving;
@@ -18,11 +19,14 @@ mod ledger;
 mod lessons;
 mod making;
 mod moved;
+mod planned;
 mod ready;
 mod resting;
 mod ripe_days;
 mod shelf;
+mod start;
 mod stress;
+mod wish;
 mod words;
 mod work;
 
@@ -31,19 +35,23 @@ pub use clash::{Clash, ClashKind};
 pub use cost::{BlankCost, CostAccount, PartCost};
 pub use family::{StageCount, child_marks};
 pub(super) use fold::related;
+pub use in_hand::{InHandCount, NotCounted, WoodInHand, lots_in_hand};
 pub use lasts::Lasting;
 pub use layout::{RingsStand, laid_out};
 pub use leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use ledger::Ledger;
-pub use lessons::{Came, CueTold, GroupedBy, StartAnswer, StartWish};
+pub use lessons::{Came, CueTold, GroupedBy};
 pub use making::{
     Adhesive, Child, Cut, Glued, Kind, Machined, Member, Span, StressTest, StressTested, Tension,
 };
 pub use moved::{Checked, MovedError};
+pub use planned::{PlanAhead, PlanLot, WishAnswer};
 pub use ready::{BlankSize, ReadyLaminate, blank_of};
 pub use resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
 };
 pub use shelf::{RestLine, Shelf};
+pub use start::{StartAnswer, StartWish};
 pub use stress::{Spring, StressTold};
+pub use wish::Wished;
 pub use work::{End, Life, Origin, Said, Work};

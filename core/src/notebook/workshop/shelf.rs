@@ -7,7 +7,7 @@ use super::{Clash, Kind, RoomRead, Said};
 use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::quantity::Length;
-use crate::season::{Held, LeastRests, Movement, Readiness, RestError, Stage, Standing, readiness};
+use crate::season::{Held, LeastRests, Movement, Readiness, RestError, Stage, readiness};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -111,19 +111,13 @@ impl Book {
     /// Wood in hand as a plan takes it; `laminates` is how many a piece of wood is expected to give.
     pub fn held(&self, laminates: &dyn Fn(&Piece) -> u32) -> Vec<Held> {
         let held = |piece: &Piece| {
-            let kind = piece.work.kind;
-            let standing = match (piece.work.rest(), kind) {
-                (Some(rest), _) => Standing::Resting(rest.said.stage, rest.on),
-                (None, Kind::Plank) => Standing::Plank,
-                (None, _) => Standing::NotSetToRest(self.stage_of(piece)),
-            };
-            let laminates = match kind {
+            let laminates = match piece.work.kind {
                 Kind::Laminate => 1,
                 Kind::Blank => 0,
                 Kind::Plank | Kind::Piece => laminates(piece),
             };
             Held {
-                standing,
+                standing: self.standing_of(piece),
                 laminates,
             }
         };

@@ -1,94 +1,164 @@
-//! What is still needed: blanks wanted, parts held by the picks, what is short, and how many to start
-//! to be safe nine times in ten.
+//! What is still needed for the wish: planks, footage and money, with what rests in the workshop and this
+//! visit's picks counted in; and the wish, to be changed.
 
 use super::Shared;
 use crate::app::App;
-use crate::parts::{facts_drawn, live, told_figure};
+use crate::parts::{CollectAny, facts_drawn, live, told_figure};
+use crate::screens::figures::{counted, feet, in_hand_words, money};
+use crate::screens::plan::stands_on;
+use crate::screens::wish::{WishTyped, keep_wish, wish_fields};
+use crate::screens::workshop::resting;
+use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::Total;
+use stillwood_core::notebook::{StillToBuy, VisitTally, date};
+use uuid::Uuid;
+
+/// What a visit still has to bring home; `None` where it is not here.
+pub(crate) fn still_to_buy(app: App, visit: Uuid, tally: &VisitTally) -> Option<StillToBuy> {
+    let today = date(&clock::now().day)?;
+    let lines = resting(app);
+    app.book(|book| {
+        let (wish, _) = book.wish_of_visit(visit)?;
+        let woods = match wish.wood {
+            Some(wood) => vec![wood],
+            None => book.woods_of_visit(visit),
+        };
+        let per_plank = book.laminates_to_expect(Some(tally));
+        let (wood, _) = book.wood_in_hand(&woods, &lines, per_plank);
+        book.still_to_buy(visit, tally, &wood, today)
+    })
+}
+
+/// How many planks are short, in words, and the class of the note.
+pub(crate) fn short_words(needed: &StillToBuy) -> (String, &'static str) {
+    match (&needed.answer.start, needed.planks()) {
+        (Err(why), _) => (why.to_string(), "note doubt"),
+        (Ok(_), Some(0)) => ("enough is in hand".to_owned(), "note good"),
+        (Ok(_), Some(planks)) => {
+            let planks = counted(planks as usize, "plank short", "planks short");
+            (planks, "note")
+        }
+        (Ok(start), None) => {
+            let most = start.chances.len().saturating_sub(1);
+            (
+                format!("too few to say: more than {most} planks short"),
+                "note doubt",
+            )
+        }
+    }
+}
+
+/// What is wished for, in words.
+pub(crate) fn wish_words(needed: &StillToBuy) -> String {
+    let wish = &needed.wish;
+    let blanks = counted(wish.blanks as usize, "blank", "blanks");
+    let by = wish.by.map_or_else(String::new, |by| format!(" by {by}"));
+    let wood = wish.wood.as_ref();
+    let wood = wood.map_or_else(String::new, |wood| format!(" of {}", wood.text));
+    format!("{blanks}{wood}{by}, {} % sure", wish.sure_percent)
+}
 
 /// The card.
 #[component]
 pub(super) fn Needed(shared: Shared) -> impl IntoView {
     let app = expect_context::<App>();
-    let card = move || {
+    let open = RwSignal::new(false);
+    let needed = Memo::new(move |_| {
         let tally = shared.tally.get()?;
-        let spec = app.book(|book| Some(book.visit(shared.visit)?.opened.spec.clone()))?;
-        let part = if spec.parts_per_blank > 1 {
-            "laminates"
-        } else {
-            "blanks"
-        };
-        let needed = match &tally.needed {
-            Ok(needed) => needed,
-            Err(why) => {
-                return Some(view! { <p class="note doubt">{why.to_string()}</p> }.into_any());
-            }
-        };
-        let short = match needed.short_by {
-            0 => "enough on average".to_owned(),
-            some => format!("{some} {part} short"),
-        };
-        let class = if needed.short_by == 0 {
-            "note good"
-        } else {
-            "note"
-        };
-        let percent = format!("{:.0} %", spec.expected_yield * 100.0);
-        let unknown = match tally.parts_unknown {
-            0 => None,
-            some => Some(format!("{some} planks: sizes not measured")),
-        };
-        let facts = vec![
-            (
-                format!("{} wanted", spec.name),
-                Some(format!("{} blanks", spec.blanks_wanted).into_any()),
-            ),
-            (
-                "Expected to come through".to_owned(),
-                Some(percent.into_any()),
-            ),
-            (
-                "To start, so that on average it is enough".to_owned(),
-                Some(told_figure(
-                    "To start, on average".to_owned(),
-                    format!("{} {part}", needed.to_start),
-                    shared.tell(app, Total::ToStart),
-                )),
-            ),
-            (
-                "To start, to be safe 9 times in 10".to_owned(),
-                tally.start_for_nine_in_ten.as_ref().ok().map(|count| {
-                    told_figure(
-                        "To start, to be safe 9 times in 10".to_owned(),
-                        format!("{count} {part}"),
-                        shared.tell(app, Total::SafeStart),
-                    )
-                }),
-            ),
-            (
-                "Held by the planks taken".to_owned(),
-                Some(format!("{} {part}", needed.held).into_any()),
-            ),
-            (
-                "Not counted".to_owned(),
-                unknown.map(|unknown| unknown.into_any()),
-            ),
-        ];
-        let known = facts
-            .into_iter()
-            .filter_map(|(name, figure)| Some((name, figure?)));
-        let known = known.collect();
-        Some(
-            view! {
-                <p class=class id="short-by">"Still needed: " <strong>{short}</strong></p>
-                {facts_drawn(known)}
-            }
-            .into_any(),
-        )
+        still_to_buy(app, shared.visit, &tally)
+    });
+    let card = move || {
+        needed
+            .get()
+            .map(|needed| card(needed, &shared.currency.get()))
+    };
+    let form = move || {
+        let wish = open.get().then(|| needed.get_untracked())??.wish;
+        Some(wish_form(app, WishTyped::of(&wish), open))
     };
     view! {
         <h2>"Still needed"</h2>
         {live(card)}
+        <button
+            type="button" class="wide-button" aria-expanded=move || open.get().to_string()
+            on:click=move |_| open.update(|open| *open = !*open)
+        >
+            "Change the wish"
+        </button>
+        {live(form)}
     }
+}
+
+fn card(needed: StillToBuy, currency: &str) -> AnyView {
+    let (short, class) = short_words(&needed);
+    let wished = match needed.said_on {
+        Some(on) => format!("{} (said on {on})", wish_words(&needed)),
+        None => format!(
+            "{}, as the visit's sizes and limits have it",
+            wish_words(&needed)
+        ),
+    };
+    let picks = (needed.picks > 0).then(|| {
+        let picks = counted(needed.picks, "plank", "planks");
+        ("Of these taken on this visit".to_owned(), picks.into_any())
+    });
+    let mut facts = vec![
+        ("Wished for".to_owned(), wished.into_any()),
+        (
+            "In hand, counted in".to_owned(),
+            in_hand_words(&needed.answer.in_time).into_any(),
+        ),
+    ];
+    facts.extend(picks);
+    facts.push((
+        "Laminates of a plank".to_owned(),
+        format!("about {}", needed.per_plank).into_any(),
+    ));
+    if let Some((footage, gross)) = needed.of_planks().filter(|(feet, _)| !feet.is_zero()) {
+        let one = |name: &str, figure, money| {
+            let needed = needed.clone();
+            let tell = move || needed.worked(money);
+            (name.to_owned(), told_figure(name.to_owned(), figure, tell))
+        };
+        facts.push(one("That is about", feet(footage), false));
+        facts.push(one(
+            "And costs about, with tax",
+            money(gross, currency),
+            true,
+        ));
+    }
+    let too_late = (!needed.answer.planks_in_time).then(|| {
+        view! {
+            <p class="note bad">"Planks bought today can't be blanks by that day: only what rests already can."</p>
+        }
+    });
+    let stands = needed.answer.start.as_ref().ok().map(stands_on);
+    view! {
+        <p class=class id="short-by">"Still needed: " <strong>{short}</strong></p>
+        {[too_late].into_iter().flatten().collect_any()}
+        {facts_drawn(facts)}
+        {stands}
+    }
+    .into_any()
+}
+
+fn wish_form(app: App, typed: WishTyped, open: RwSignal<bool>) -> AnyView {
+    let wrong = RwSignal::new("");
+    let keep = move |_| match untrack(move || typed.read()) {
+        Ok(wish) => {
+            keep_wish(app, wish);
+            open.set(false);
+        }
+        Err(why) => wrong.set(why),
+    };
+    view! {
+        <div class="card" id="wish-form">
+            {wish_fields(app, typed)}
+            <p class="error-line" role="status">{live(move || wrong.get())}</p>
+            <button type="button" class="primary wide-button" id="keep-wish" on:click=keep>
+                "Keep this wish"
+            </button>
+        </div>
+    }
+    .into_any()
 }

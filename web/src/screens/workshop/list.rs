@@ -135,6 +135,7 @@ pub(crate) fn Workshop() -> impl IntoView {
             <div class="row stretch more-deeds no-print">
                 <a class="button" href="#/glue">"Glue up"</a>
                 <a class="button" href="#/blanks">"Blanks"</a>
+                <a class="button" href="#/plan">"Plan"</a>
                 <a class="button" href="#/learn">"What came of it"</a>
             </div>
             <button id="calendar" class="wide-button no-print" on:click=move |_| save_calendar(app)>
