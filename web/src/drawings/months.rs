@@ -160,17 +160,26 @@ fn row(line: Line, n: usize, row: &RowDrawn) -> AnyView {
 }
 
 fn blanks_drawn(line: Line, y: f64, blanks: &[(NaiveDate, usize)]) -> Option<AnyView> {
-    let dot = |(day, count): &(NaiveDate, usize)| {
+    // Days that lie too near to be told apart are one dot, at the last of them.
+    let mut dots: Vec<(f64, usize)> = Vec::new();
+    for (day, count) in blanks {
         let x = line.x(*day);
+        match dots.last_mut() {
+            Some((before, sum)) if x - *before < 18.0 => (*before, *sum) = (x, *sum + count),
+            _ => dots.push((x, *count)),
+        }
+    }
+    let dot = |(x, count): &(f64, usize)| {
+        let x = *x;
         view! {
             <circle class="dot" cx=x cy=y + 14.0 r="8" />
-            <text class="on-dot" x=x y=y + 18.5 text-anchor="middle">{*count}</text>
+            <text class="on-dot" x=x y=y + 18.3 text-anchor="middle">{*count}</text>
         }
     };
     (!blanks.is_empty()).then(|| {
         view! {
             <text x=LEFT y=y + 2.0 class="over">"Blanks, at the earliest"</text>
-            {blanks.iter().map(dot).collect_any()}
+            {dots.iter().map(dot).collect_any()}
         }
         .into_any()
     })

@@ -136,15 +136,22 @@ pub fn wish_of_spec(spec: &Spec) -> Wished {
 }
 
 impl Book {
-    /// Laminates that are to be expected of a plank that is still to be bought: the mean of those taken on
-    /// a visit, else of the planks that were ripped, else nine.
+    /// Laminates that are to be expected of a plank that is still to be bought: of what fits in those taken
+    /// on a visit, on average, the share that was got of planks ripped so far; else the mean of those that
+    /// were ripped, else nine.
     pub fn laminates_to_expect(&self, tally: Option<&VisitTally>) -> u32 {
         let known = tally.map_or(&[][..], |tally| &tally.planks[..]);
         let parts: Vec<u32> = known.iter().filter_map(|plank| plank.parts).collect();
         let all = parts.iter().copied().fold(0, u32::saturating_add);
-        let of_visit = (all > 0).then(|| f64::from(all) / parts.len() as f64);
-        let mean = of_visit.or_else(|| self.laminates_per_plank());
-        mean.map_or(PER_PLANK, |mean| (mean + 0.5).max(1.0) as u32)
+        let count = parts.len() as u32;
+        match (
+            all.checked_div(count).filter(|fits| *fits > 0),
+            self.laminates_per_plank(),
+        ) {
+            (Some(fits), _) => self.cut_shares().plank.of(fits),
+            (None, Some(mean)) => (mean + 0.5).max(1.0) as u32,
+            (None, None) => PER_PLANK,
+        }
     }
 
     /// The woods of a visit's piles, each once.

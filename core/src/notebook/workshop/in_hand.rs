@@ -125,9 +125,9 @@ pub struct NotCounted {
 
 impl Book {
     /// Wood in hand of these woods, of any for none, that can still be a blank, by mark; and what of it is
-    /// not counted. `lines` are what rests, see [`Book::resting`]. A piece gives the parts that its size
-    /// holds by the spec of its visit, else as many as ripped pieces gave on average; a plank likewise,
-    /// else `per_plank`.
+    /// not counted. `lines` are what rests, see [`Book::resting`]. A plank or piece is expected to give of
+    /// the parts that fit in it, by the spec of its visit, the share that was got of those ripped so far;
+    /// a plank whose size is not known `per_plank`.
     pub fn wood_in_hand(
         &self,
         woods: &[SpeciesNamed],
@@ -143,7 +143,7 @@ impl Book {
                     .iter()
                     .any(|wood| woods.iter().any(|w| w.is_same_wood(wood)))
         };
-        let per_piece = self.laminates_per_piece();
+        let shares = self.cut_shares();
         let mut found = Vec::new();
         let mut not = NotCounted::default();
         for piece in self.stock() {
@@ -165,7 +165,7 @@ impl Book {
                     kind: piece.work.kind,
                     family: self.family_of(piece),
                     standing: self.standing_of(piece),
-                    laminates: self.laminates_expected(piece, per_plank, per_piece),
+                    laminates: self.laminates_expected(piece, per_plank, &shares),
                     ready: ready.copied(),
                 });
             }
@@ -190,45 +190,82 @@ impl Book {
     }
 
     /// Laminates to be expected of a piece of wood.
-    fn laminates_expected(&self, piece: &Piece, per_plank: u32, per_piece: Option<u32>) -> u32 {
-        let spec = self.visit_of(piece).map(|visit| &visit.opened.spec);
+    fn laminates_expected(&self, piece: &Piece, per_plank: u32, shares: &CutShares) -> u32 {
+        let held = self.parts_that_fit(piece);
         match piece.work.kind {
             Kind::Laminate => 1,
             Kind::Blank => 0,
-            Kind::Plank => {
-                let held = spec.and_then(|spec| parts_held(&piece.described(), spec).ok());
-                held.map_or(per_plank, |held| held.parts)
-            }
-            Kind::Piece => {
-                // It is cut to length already: nothing is trimmed off its ends any more.
-                let held = spec.and_then(|spec| {
-                    let cut = Spec {
-                        end_trim_mm: 0.0,
-                        edge_trim_mm: 0.0,
-                        ..spec.clone()
-                    };
-                    parts_held(&self.size_of(piece), &cut).ok()
-                });
-                let held = held.map(|held| held.parts).filter(|parts| *parts > 0);
-                held.or(per_piece).unwrap_or(0)
-            }
+            Kind::Plank => held.map_or(per_plank, |held| shares.plank.of(held)),
+            Kind::Piece => held.map_or(0, |held| shares.piece.of(held)),
         }
     }
 
-    /// Laminates that a ripped piece gave on average, without the fraction; `None` while none was ripped.
-    fn laminates_per_piece(&self) -> Option<u32> {
-        let (mut ripped, mut gave) = (0_u32, 0_u32);
-        for piece in self.pieces().filter(|piece| piece.work.kind == Kind::Piece) {
-            let children = self.made_from(piece.id);
-            let laminates = children.iter().filter_map(|id| self.piece(*id));
-            let laminates = laminates
-                .filter(|one| one.work.kind == Kind::Laminate)
-                .count();
-            if laminates > 0 {
-                ripped += 1;
-                gave = gave.saturating_add(laminates as u32);
+    /// Parts of the spec of its visit that fit in a plank or piece; `None` where a size is not known.
+    fn parts_that_fit(&self, piece: &Piece) -> Option<u32> {
+        let spec = &self.visit_of(piece)?.opened.spec;
+        let held = match piece.work.kind {
+            Kind::Plank => parts_held(&piece.described(), spec),
+            _ => {
+                // It is cut to length already: nothing is trimmed off its ends any more.
+                let cut = Spec {
+                    end_trim_mm: 0.0,
+                    edge_trim_mm: 0.0,
+                    ..spec.clone()
+                };
+                parts_held(&self.size_of(piece), &cut)
+            }
+        };
+        held.ok().map(|held| held.parts)
+    }
+
+    /// What planks and pieces gave that were ripped to the last, of what fits in them.
+    pub(in crate::notebook) fn cut_shares(&self) -> CutShares {
+        let mut shares = CutShares::default();
+        for piece in self.pieces() {
+            let share = match piece.work.kind {
+                Kind::Plank => &mut shares.plank,
+                Kind::Piece => &mut shares.piece,
+                _ => continue,
+            };
+            let below = self.descendants(piece.id);
+            let below = below.iter().filter_map(|id| self.piece(*id));
+            let (mut gave, mut open) = (0_u32, false);
+            for one in below {
+                let uncut = matches!(one.work.kind, Kind::Plank | Kind::Piece);
+                open |= uncut && one.is_at_hand();
+                gave += u32::from(one.work.kind == Kind::Laminate);
+            }
+            if let (true, false, Some(fits)) = (gave > 0, open, self.parts_that_fit(piece)) {
+                share.gave = share.gave.saturating_add(gave);
+                share.fits = share.fits.saturating_add(fits);
             }
         }
-        gave.checked_div(ripped)
+        shares
     }
+}
+
+/// What was ripped to the last gave, of what fits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(in crate::notebook) struct CutShare {
+    gave: u32,
+    fits: u32,
+}
+
+impl CutShare {
+    /// Laminates to be expected where so many fit: never more than that, and where nothing was ripped
+    /// yet all of them.
+    pub(in crate::notebook) fn of(self, fits: u32) -> u32 {
+        let expected = u64::from(fits) * u64::from(self.gave);
+        let expected = expected.checked_div(u64::from(self.fits));
+        expected.map_or(fits, |expected| fits.min(expected.max(1) as u32))
+    }
+}
+
+/// The same of planks and of pieces.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(in crate::notebook) struct CutShares {
+    /// Of planks.
+    pub(in crate::notebook) plank: CutShare,
+    /// Of pieces.
+    pub(in crate::notebook) piece: CutShare,
 }

@@ -118,10 +118,10 @@ fn in_words(found: &StillIn) -> String {
             percent(high)
         ),
         Some((low, high)) => format!(
-            "{} ({} to {})",
+            "{} ({:.0} to {:.0})",
             percent(found.share),
-            percent(low),
-            percent(high)
+            low * 100.0,
+            high * 100.0
         ),
     }
 }

@@ -63,7 +63,7 @@ pub(crate) fn learn_screen() -> AnyView {
 }
 
 fn percent(share: f64) -> String {
-    format!("{:.0} %", share * 100.0)
+    format!("{:.0}\u{a0}%", share * 100.0)
 }
 
 /// Each group: counts, the share, its interval, or words where they are few.

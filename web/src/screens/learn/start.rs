@@ -37,6 +37,15 @@ fn answered(answer: &StartAnswer, wish: &StartWish) -> AnyView {
         ),
     ];
     let told = match answer.planks {
+        Some(0) => {
+            let chance = answer.chance() * 100.0;
+            let blanks = wish.blanks;
+            view! {
+                <strong>"Start none"</strong>
+                {format!(": what is in hand gives {blanks} good blanks {chance:.0} times in 100.")}
+            }
+            .into_any()
+        }
         Some(planks) => {
             let planks = counted(planks as usize, "plank", "planks");
             let chance = answer.chance() * 100.0;

@@ -29,6 +29,7 @@ pub(super) fn answered(shown: &Shown) -> AnyView {
     view! {
         <h2>"Is it enough?"</h2>
         {start}
+        <p class="small">{format!("In hand and in time: {}.", in_hand_words(&answer.in_time))}</p>
         {latest(shown)}
         {known}
     }
@@ -87,10 +88,6 @@ fn latest(shown: &Shown) -> Option<AnyView> {
         ),
         ("Pieces ripped by".to_owned(), day(latest.rip_by)),
         ("Laminates glued by".to_owned(), day(latest.glue_by)),
-        (
-            "In hand and in time".to_owned(),
-            Some(in_hand_words(&shown.answer.in_time)),
-        ),
     ];
     Some(view! { <div id="latest"><Facts of=of /></div> }.into_any())
 }
@@ -129,7 +126,10 @@ pub(crate) fn stands_on(start: &StartAnswer) -> AnyView {
     let of = vec![
         (
             "On average, without a margin".to_owned(),
-            Some(format!("{:.1} planks", start.on_average)),
+            Some(match start.on_average {
+                0.0 => "none".to_owned(),
+                some => format!("{some:.1} planks"),
+            }),
         ),
         share("Pieces that came through", pieces),
         share("Laminates that came through", laminates),

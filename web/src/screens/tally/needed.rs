@@ -100,18 +100,12 @@ fn card(needed: StillToBuy, currency: &str) -> AnyView {
     };
     let picks = (needed.picks > 0).then(|| {
         let picks = counted(needed.picks, "plank", "planks");
-        ("Of these taken on this visit".to_owned(), picks.into_any())
+        ("Taken on this visit, in that".to_owned(), picks.into_any())
     });
-    let mut facts = vec![
-        ("Wished for".to_owned(), wished.into_any()),
-        (
-            "In hand, counted in".to_owned(),
-            in_hand_words(&needed.answer.in_time).into_any(),
-        ),
-    ];
-    facts.extend(picks);
+    let in_hand = in_hand_words(&needed.answer.in_time);
+    let mut facts: Vec<(String, AnyView)> = picks.into_iter().collect();
     facts.push((
-        "Laminates of a plank".to_owned(),
+        "Laminates to expect of a plank".to_owned(),
         format!("about {}", needed.per_plank).into_any(),
     ));
     if let Some((footage, gross)) = needed.of_planks().filter(|(feet, _)| !feet.is_zero()) {
@@ -136,6 +130,8 @@ fn card(needed: StillToBuy, currency: &str) -> AnyView {
     view! {
         <p class=class id="short-by">"Still needed: " <strong>{short}</strong></p>
         {[too_late].into_iter().flatten().collect_any()}
+        <p>{format!("Wished for: {wished}.")}</p>
+        <p class="small">{format!("In hand, counted in: {in_hand}.")}</p>
         {facts_drawn(facts)}
         {stands}
     }
