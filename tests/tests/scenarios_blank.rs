@@ -189,6 +189,7 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
         laminates_per_blank: 5,
         confidence: 0.9,
         share_unknown: 0.9,
+        by_own_counts: true,
     };
     let today = stillwood_core::notebook::date("2027-12-11").unwrap();
     let lines = book.resting(today, mm(FEELER_MM), &|_| None);

@@ -4,7 +4,8 @@ use chrono::NaiveDate;
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 use stillwood_core::notebook::{
-    Book, Happening, Kind, NotCounted, Reserved, SpeciesNamed, WishAnswer, Wished, WoodInHand, date,
+    Book, Expected, Happening, Kind, NotCounted, Reserved, SpeciesNamed, WishAnswer, Wished,
+    WoodInHand, date,
 };
 use stillwood_core::plank::Field;
 use stillwood_core::quantity::mm;
@@ -128,7 +129,12 @@ fn planks_and_pieces_count_with_what_those_like_them_gave() {
 /// What a wish takes of what [`laminates_ready`] has, under a share of nine in ten.
 fn asked(book: &Book, wish: &Wished, today: &str) -> WishAnswer {
     let (wood, _) = in_hand(book, today);
-    book.wish_answer(wish, &wood, 8, 0.9, day(today))
+    let expected = Expected {
+        per_plank: 8,
+        share_unknown: 0.9,
+        by_own_counts: true,
+    };
+    book.wish_answer(wish, &wood, expected, day(today))
 }
 
 #[test]

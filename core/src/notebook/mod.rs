@@ -55,8 +55,8 @@ pub use tallied::{
 pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
 pub use workshop::{
     Adhesive, BlankCost, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate, CostAccount,
-    CueTold, Cut, CutAccount, Discarded, Downgraded, End, Glued, GroupedBy, InHandCount, Kind,
-    Lasting, Ledger, Life, Machined, MassAccount, Member, Missing, MoistureRead, MovedError,
+    CueTold, Cut, CutAccount, Discarded, Downgraded, End, Expected, Glued, GroupedBy, InHandCount,
+    Kind, Lasting, Ledger, Life, Machined, MassAccount, Member, Missing, MoistureRead, MovedError,
     MovementChecked, NotCounted, Origin, PartCost, Placed, PlanAhead, PlanLot, ReadyLaminate,
     Released, Reserved, RestLine, RingsStand, RoomRead, Said, SetToRest, Shelf, Span, Spring,
     StageCount, StageSet, StartAnswer, StartWish, StressTest, StressTested, StressTold, Tension,

@@ -78,8 +78,9 @@ pub(crate) fn counted(count: usize, one: &str, several: &str) -> String {
     }
 }
 
-/// What is in hand: `2 planks, 3 pieces (about 20 laminates to come), 8 laminates, 1 blank`.
-pub(crate) fn in_hand_words(count: &InHandCount) -> String {
+/// What is in hand: `2 planks, 3 pieces, 8 laminates, 1 blank, about 20 laminates to come of planks and
+/// pieces`; parts where a blank is of one piece.
+pub(crate) fn in_hand_words(count: &InHandCount, per_blank: u32) -> String {
     let kinds = [
         (count.planks, "plank", "planks"),
         (count.pieces, "piece", "pieces"),
@@ -101,7 +102,10 @@ pub(crate) fn in_hand_words(count: &InHandCount) -> String {
             0 => String::new(),
             some => format!("; none can be told of {some}"),
         };
-        let expected = counted(count.expected as usize, "laminate", "laminates");
+        let expected = match per_blank {
+            1 => counted(count.expected as usize, "part", "parts"),
+            _ => counted(count.expected as usize, "laminate", "laminates"),
+        };
         words.push(format!("about {expected} to come of {of}{unknown}"));
     }
     words.join(", ")

@@ -39,7 +39,7 @@ pub(crate) fn VisitScreen(
         let needed = needed.get()?;
         let name = app.book(|book| book.visit(id).map(|v| v.opened.spec.name.clone()))?;
         let (short, _) = short_words(&needed);
-        let in_hand = in_hand_words(&needed.answer.in_time);
+        let in_hand = in_hand_words(&needed.answer.in_time, needed.wish.laminates_per_blank);
         Some(view! {
             <div class="card" id="still-needed">
                 <div class="row">

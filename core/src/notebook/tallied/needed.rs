@@ -4,11 +4,11 @@
 //! taken. It knows no yard's stock and decides nothing.
 
 use super::{PlankTallied, VisitTally};
-use crate::notebook::{Book, Kind, SpeciesNamed, WishAnswer, Wished, WoodInHand};
+use crate::notebook::{Book, Expected, Kind, SpeciesNamed, WishAnswer, Wished, WoodInHand};
 use crate::order;
 use crate::plank::Working;
 use crate::quantity::{Pen, formula};
-use crate::verdict::Spec;
+use crate::verdict::{Purpose, Spec};
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
@@ -41,7 +41,7 @@ pub struct StillToBuy {
     pub said_on: Option<NaiveDate>,
     /// What it takes.
     pub answer: WishAnswer,
-    /// The planks taken on this visit that are in hand.
+    /// The planks taken on this visit that are in hand; none where planks are too late.
     pub picks: usize,
     /// Laminates to be expected of a plank.
     pub per_plank: u32,
@@ -189,8 +189,19 @@ impl Book {
     ) -> Option<StillToBuy> {
         let known = self.visit(visit)?;
         let (wish, said_on) = self.wish_of_visit(visit)?;
-        let per_plank = self.laminates_to_expect(Some(tally));
-        let share = share_of_a_stage(Some(&known.opened.spec));
+        let spec = &known.opened.spec;
+        let laminated = spec.purpose == Purpose::NeckLaminates;
+        let expected = Expected {
+            per_plank: self.laminates_to_expect(Some(tally)),
+            share_unknown: share_of_a_stage(Some(spec)),
+            by_own_counts: laminated,
+        };
+        // Wood that was bought for another purpose is not in hand for this one.
+        let for_it = |one: &&WoodInHand| {
+            let bought = self.piece(one.piece).and_then(|piece| self.visit_of(piece));
+            bought.map_or(laminated, |visit| visit.opened.spec.purpose == spec.purpose)
+        };
+        let wood: Vec<WoodInHand> = wood.iter().filter(for_it).cloned().collect();
         let taken = order::set_of(tally.planks.iter().map(|plank| plank.piece));
         let picks = wood.iter().filter(|one| one.kind == Kind::Plank);
         let so_far = mean_of(tally.planks.iter(), true).or_else(|| {
@@ -199,12 +210,16 @@ impl Book {
             let tallies: Vec<VisitTally> = alike.filter_map(|v| self.tally_of(v.id)).collect();
             mean_of(tallies.iter().flat_map(|tally| &tally.planks), false)
         });
+        let answer = self.wish_answer(&wish, &wood, expected, today);
+        let in_time = answer.planks_in_time;
         Some(StillToBuy {
-            answer: self.wish_answer(&wish, wood, per_plank, share, today),
-            picks: picks.filter(|one| taken.contains(&one.piece)).count(),
+            answer,
+            picks: picks
+                .filter(|one| in_time && taken.contains(&one.piece))
+                .count(),
             wish,
             said_on,
-            per_plank,
+            per_plank: expected.per_plank,
             so_far,
         })
     }

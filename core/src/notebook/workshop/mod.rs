@@ -45,7 +45,7 @@ pub use making::{
     Adhesive, Child, Cut, Glued, Kind, Machined, Member, Span, StressTest, StressTested, Tension,
 };
 pub use moved::{Checked, MovedError};
-pub use planned::{PlanAhead, PlanLot, WishAnswer};
+pub use planned::{Expected, PlanAhead, PlanLot, WishAnswer};
 pub use ready::{BlankSize, ReadyLaminate, blank_of};
 pub use resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,

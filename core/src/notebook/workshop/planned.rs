@@ -39,6 +39,17 @@ impl PlanLot {
     }
 }
 
+/// What the chances of a wish are reckoned with, besides the record's counts.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Expected {
+    /// Laminates that a plank gives.
+    pub per_plank: u32,
+    /// The share of a stage of which nothing is decided.
+    pub share_unknown: f64,
+    /// See [`StartWish::by_own_counts`].
+    pub by_own_counts: bool,
+}
+
 /// When what is in hand can be blanks.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PlanAhead {
@@ -113,14 +124,12 @@ impl Book {
     }
 
     /// What a wish takes: the last days of each step, whether what is in hand is enough, and how many
-    /// planks to start. `per_plank` is how many laminates a plank gives, `share_unknown` the share of a
-    /// stage of which nothing is decided.
+    /// planks to start.
     pub fn wish_answer(
         &self,
         wish: &Wished,
         wood: &[WoodInHand],
-        per_plank: u32,
-        share_unknown: f64,
+        expected: Expected,
         today: NaiveDate,
     ) -> WishAnswer {
         let rests = self.least_rests();
@@ -136,10 +145,11 @@ impl Book {
         };
         let asked = StartWish {
             blanks: wish.blanks,
-            laminates_per_plank: per_plank,
+            laminates_per_plank: expected.per_plank,
             laminates_per_blank: wish.laminates_per_blank,
             confidence: wish.confidence(),
-            share_unknown,
+            share_unknown: expected.share_unknown,
+            by_own_counts: expected.by_own_counts,
         };
         let wood: Vec<&WoodInHand> = wood.iter().filter(in_time).collect();
         WishAnswer {

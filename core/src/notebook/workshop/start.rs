@@ -22,6 +22,9 @@ pub struct StartWish {
     pub confidence: f64,
     /// The share taken for a stage of which nothing is decided yet.
     pub share_unknown: f64,
+    /// The maker's own counts of pieces, laminates and blanks speak for it; otherwise `share_unknown` is
+    /// taken for each stage.
+    pub by_own_counts: bool,
 }
 
 /// How many planks to start, and on what that stands.
@@ -93,6 +96,7 @@ impl Book {
         let share = |kind| {
             let count = self.came_in_all(kind);
             match count.decided() {
+                _ if !wish.by_own_counts => StageShare::Known(wish.share_unknown),
                 0 => StageShare::Known(wish.share_unknown),
                 of => StageShare::Counted {
                     through: count.through,

@@ -33,7 +33,7 @@ fn answered(answer: &StartAnswer, wish: &StartWish) -> AnyView {
         ),
         (
             "In hand, counted in".to_owned(),
-            Some(in_hand_words(&answer.in_hand)),
+            Some(in_hand_words(&answer.in_hand, wish.laminates_per_blank)),
         ),
     ];
     let told = match answer.planks {
@@ -98,6 +98,7 @@ pub(super) fn start(app: App) -> AnyView {
                 laminates_per_blank: whole(per_blank)?,
                 confidence: f64::from(whole(sure)?) / 100.0,
                 share_unknown: f64::from(whole(otherwise)?) / 100.0,
+                by_own_counts: true,
             })
         };
         let Some(wish) = wish() else {

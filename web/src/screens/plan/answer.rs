@@ -29,7 +29,7 @@ pub(super) fn answered(shown: &Shown) -> AnyView {
     view! {
         <h2>"Is it enough?"</h2>
         {start}
-        <p class="small">{format!("In hand and in time: {}.", in_hand_words(&answer.in_time))}</p>
+        <p class="small">{format!("In hand and in time: {}.", in_hand_words(&answer.in_time, wish.laminates_per_blank))}</p>
         {latest(shown)}
         {known}
     }

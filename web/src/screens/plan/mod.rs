@@ -15,7 +15,7 @@ use crate::shell::clock;
 use chrono::NaiveDate;
 use leptos::prelude::*;
 use stillwood_core::notebook::{
-    NotCounted, PlanAhead, WishAnswer, Wished, WoodInHand, date, share_of_a_stage,
+    Expected, NotCounted, PlanAhead, WishAnswer, Wished, WoodInHand, date, share_of_a_stage,
 };
 
 /// All that the screen shows of a wish.
@@ -36,11 +36,16 @@ fn shown(app: App, wish: Wished) -> Option<Shown> {
         let woods = wish.wood.as_slice();
         let found: (Vec<WoodInHand>, NotCounted) = book.wood_in_hand(woods, &lines, per_plank);
         let (wood, not_counted) = found;
-        let share = share_of_a_stage(last_visit(book).map(|visit| &visit.opened.spec));
+        let spec = last_visit(book).map(|visit| &visit.opened.spec);
+        let expected = Expected {
+            per_plank,
+            share_unknown: share_of_a_stage(spec),
+            by_own_counts: true,
+        };
         let ahead = book.plan_ahead(&wood, wish.laminates_per_blank, today);
         Shown {
             today,
-            answer: book.wish_answer(&wish, &wood, per_plank, share, today),
+            answer: book.wish_answer(&wish, &wood, expected, today),
             ahead: ahead.map_err(|why| why.to_string()),
             wish,
             not_counted,

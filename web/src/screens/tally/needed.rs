@@ -3,7 +3,7 @@
 
 use super::Shared;
 use crate::app::App;
-use crate::parts::{CollectAny, facts_drawn, live, told_figure};
+use crate::parts::{facts_drawn, live, told_figure};
 use crate::screens::figures::{counted, feet, in_hand_words, money};
 use crate::screens::plan::stands_on;
 use crate::screens::wish::{WishTyped, keep_wish, wish_fields};
@@ -34,6 +34,10 @@ pub(crate) fn short_words(needed: &StillToBuy) -> (String, &'static str) {
     match (&needed.answer.start, needed.planks()) {
         (Err(why), _) => (why.to_string(), "note doubt"),
         (Ok(_), Some(0)) => ("enough is in hand".to_owned(), "note good"),
+        (Ok(_), _) if !needed.answer.planks_in_time => (
+            "short, and planks bought today come too late".to_owned(),
+            "note bad",
+        ),
         (Ok(_), Some(planks)) => {
             let planks = counted(planks as usize, "plank short", "planks short");
             (planks, "note")
@@ -102,13 +106,21 @@ fn card(needed: StillToBuy, currency: &str) -> AnyView {
         let picks = counted(needed.picks, "plank", "planks");
         ("Taken on this visit, in that".to_owned(), picks.into_any())
     });
-    let in_hand = in_hand_words(&needed.answer.in_time);
+    let per_blank = needed.wish.laminates_per_blank;
+    let in_hand = in_hand_words(&needed.answer.in_time, per_blank);
     let mut facts: Vec<(String, AnyView)> = picks.into_iter().collect();
     facts.push((
-        "Laminates to expect of a plank".to_owned(),
+        match per_blank {
+            1 => "Parts to expect of a plank".to_owned(),
+            _ => "Laminates to expect of a plank".to_owned(),
+        },
         format!("about {}", needed.per_plank).into_any(),
     ));
-    if let Some((footage, gross)) = needed.of_planks().filter(|(feet, _)| !feet.is_zero()) {
+    let buys = needed.answer.planks_in_time;
+    let of_planks = needed
+        .of_planks()
+        .filter(|(feet, _)| buys && !feet.is_zero());
+    if let Some((footage, gross)) = of_planks {
         let one = |name: &str, figure, money| {
             let needed = needed.clone();
             let tell = move || needed.worked(money);
@@ -121,15 +133,9 @@ fn card(needed: StillToBuy, currency: &str) -> AnyView {
             true,
         ));
     }
-    let too_late = (!needed.answer.planks_in_time).then(|| {
-        view! {
-            <p class="note bad">"Planks bought today can't be blanks by that day: only what rests already can."</p>
-        }
-    });
     let stands = needed.answer.start.as_ref().ok().map(stands_on);
     view! {
         <p class=class id="short-by">"Still needed: " <strong>{short}</strong></p>
-        {[too_late].into_iter().flatten().collect_any()}
         <p>{format!("Wished for: {wished}.")}</p>
         <p class="small">{format!("In hand, counted in: {in_hand}.")}</p>
         {facts_drawn(facts)}
