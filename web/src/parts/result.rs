@@ -356,7 +356,7 @@ pub(crate) fn Results(
     let mut facts = facts;
     let more = [
         (
-            "Bending strength left at this slope (handbook's tests, from memory)",
+            "Bending strength left at this slope (handbook's tests)",
             strength,
         ),
         ("Rings across the width", across),

@@ -79,7 +79,7 @@ const TESTED: [(f64, [f64; 3]); 6] = [
 ///
 /// Holds from straight grain to 1 in 5; an error for a steeper slope.
 ///
-/// Source: Wood Handbook, FPL-GTR-190 (2010), Table 5-12, from memory.
+/// Source: Wood Handbook, FPL-GTR-190 (2010), Table 5-12 (read).
 pub fn strength_tested(strength: Strength, slope: Slope) -> Result<f64, StiffnessError> {
     let steep = within("a slope", slope.in_tangent().abs(), 0.0, 0.2 + 1e-9)?;
     let column = strength as usize;

@@ -204,7 +204,7 @@ pub fn shear_correction(slenderness: f64, e_over_g: f64) -> Result<f64, Stiffnes
 ///
 /// An error for a stouter bar. For an isotropic material; wood needs more, see [`shear_correction`].
 ///
-/// Source: ASTM E1876, from memory.
+/// Source: ASTM E1876, as transcribed in public code (secondary).
 ///
 /// No published value: no worked figure was found; held against `isotropic_correction`.
 pub fn slender_correction(slenderness: f64) -> Result<f64, StiffnessError> {
@@ -219,7 +219,8 @@ pub fn slender_correction(slenderness: f64) -> Result<f64, StiffnessError> {
 /// m is Poisson's ratio, from 0 to 0.5. For an isotropic material: wood needs more, see
 /// [`shear_correction`]. An error for a bar under 2 times as long as thick (the limit is ours).
 ///
-/// Source: ASTM E1876, from memory; held against the numerical solution of the Timoshenko beam.
+/// Source: ASTM E1876, as transcribed in public code (secondary; one other copy prints 1.539 for 1.536);
+/// held against the numerical solution of the Timoshenko beam.
 pub fn isotropic_correction(slenderness: f64, poisson: f64) -> Result<f64, StiffnessError> {
     let m = within("Poisson's ratio", poisson, 0.0, 0.5)?;
     let thin = thinness(slenderness, 2.0)?;
