@@ -247,3 +247,34 @@ impl Ends {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Eight weighings a week apart that lie `off` grams above and below a level line by turns.
+    fn spread_of(off: f64, scale: f64) -> (f64, f64) {
+        let days: Vec<f64> = (0..8).map(|week| 7.0 * f64::from(week)).collect();
+        let curve = Curve {
+            grams: vec![1000.0; 8],
+            air: vec![8.0; 8],
+            days,
+        };
+        let mut held = fit_held(&curve.grams, &[vec![1.0; 8]]).unwrap();
+        held.squares = 8.0 * off * off;
+        curve.spread(&held, scale).unwrap()
+    }
+
+    #[test]
+    fn the_coarser_of_scale_and_scatter_is_the_spread() {
+        // Scatter: the root of 8 x 2²/(8 - 3), three factors being fitted; Student's 2.571 at 5 degrees
+        // of freedom (read in a printed table, see the season rows).
+        let (scatter, factor) = spread_of(2.0, 1.0);
+        assert!((scatter - (32.0_f64 / 5.0).sqrt()).abs() < 1e-12);
+        assert!((factor - 2.571).abs() < 5e-4);
+        // A scale that shows 5 g and no scatter: 5/sqrt(3) and the normal factor.
+        let (of_scale, factor) = spread_of(0.0, 5.0);
+        assert!((of_scale - 2.886_751).abs() < 1e-6);
+        assert!((factor - 1.959_964).abs() < 1e-6);
+    }
+}
