@@ -202,6 +202,19 @@ mod tests {
     }
 
     #[test]
+    fn a_sign_shows_whichever_way_it_points() {
+        // Twelve pairs with two neighbours swapped here and there: nearly in order, not quite.
+        let places = [
+            2.0, 1.0, 3.0, 5.0, 4.0, 6.0, 7.0, 9.0, 8.0, 10.0, 12.0, 11.0,
+        ];
+        let rising: Vec<_> = (0..12).map(f64::from).zip(places).collect();
+        let falling: Vec<_> = rising.iter().map(|(x, y)| (*x, -y)).collect();
+        let (up, down) = (rank_correlation(&rising), rank_correlation(&falling));
+        assert_eq!(up.unwrap().says, CueSays::MoreWithMore);
+        assert_eq!(down.unwrap().says, CueSays::MoreWithLess);
+    }
+
+    #[test]
     fn nothing_to_compare_is_an_error() {
         assert_eq!(rank_correlation(&[]), Err(CueError::AllAlike));
         assert_eq!(

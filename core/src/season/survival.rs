@@ -292,6 +292,13 @@ mod tests {
     }
 
     #[test]
+    fn a_difference_is_evidence_whichever_is_better() {
+        let told = |one, other| share_difference(one, other).unwrap().is_evidence();
+        assert!(told((38, 40), (20, 40)) && told((20, 40), (38, 40)));
+        assert!(!told((20, 40), (21, 40)) && !told((21, 40), (20, 40)));
+    }
+
+    #[test]
     fn what_is_still_good_is_not_counted_as_failed() {
         let good = [3.0, 6.0, 12.0].map(|time| Watched {
             time,
