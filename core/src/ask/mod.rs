@@ -12,9 +12,8 @@ mod stiffness;
 
 pub use given::{Given, Kind, Understanding};
 
-use crate::plank::Working;
-use crate::quantity::Step;
 use crate::quantity::read::Units;
+use crate::quantity::{Step, Working};
 use crate::wood::Species;
 use given::Unanswered;
 

@@ -25,7 +25,6 @@ mod tally;
 mod typed;
 mod volume;
 mod weighing;
-mod working;
 
 pub use bill::{
     Bill, Billed, BilledLine, Comparison, Conclusion, Explanation, Gap, Habit, TallyUnit,
@@ -61,8 +60,8 @@ pub use rings::{
     turned_on_edge_worked,
 };
 pub use slab::{
-    CutFirst, Shape, Slab, slab_cut_first, slab_cut_first_worked, slab_flattened_whole,
-    slab_flattened_whole_worked,
+    CutFirst, Shape, Slab, SlabLosses, slab_cut_first, slab_flattened_whole,
+    slab_flattened_whole_worked, slab_losses_worked,
 };
 pub use slab_at::{slab_at, slab_turns_at};
 pub use tally::{
@@ -78,7 +77,6 @@ pub use weighing::{
     WeighingError, mass_as_weighed, mass_as_weighed_worked, mass_from_balance, mass_from_both_ends,
     mass_from_one_end,
 };
-pub use working::{Spread, Working};
 
 use crate::quantity::{Angle, Length, Mass, Moisture, Slope, Temperature};
 

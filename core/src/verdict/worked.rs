@@ -8,12 +8,11 @@ use super::guard::CONFORMANCE;
 use super::quality::moisture_worked;
 use super::{Form, Known, Laid, Quality, Scored, Sheet, Spec};
 use crate::plank::{
-    GrainSlope, Plank, Rings, Shape, Slab, Spread, Working, bend_left_worked,
-    combined_slope_worked, density_as_measured_worked, mass_as_weighed_worked,
-    ring_angle_at_worked, runout_over_worked, slab_cut_first_worked, slab_flattened_whole_worked,
-    turned_on_edge_worked, volume_worked,
+    GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left_worked, combined_slope_worked,
+    density_as_measured_worked, mass_as_weighed_worked, ring_angle_at_worked, runout_over_worked,
+    slab_flattened_whole_worked, slab_losses_worked, turned_on_edge_worked, volume_worked,
 };
-use crate::quantity::{Length, Moisture, Step, in_mm, mm, show};
+use crate::quantity::{Estimate, Moisture, Scalar, Spread, Step, Working, in_mm, mm, show};
 use crate::wood::{CALIBRATION_CELSIUS, density_at_worked};
 
 /// A number of a plank's sheet.
@@ -59,30 +58,31 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
         steps,
         notes,
         spread,
+        source,
     } = &mut working;
     let part = (mm(spec.part.length_mm), mm(spec.across_mm()));
     let planing = mm(spec.planing_mm);
     match number {
         Number::Volume => {
             volume_worked(steps, plank).ok()?;
-            *spread = Spread::of(&sheet.volume);
+            *spread = spread_of(&sheet.volume);
         }
         Number::Mass => {
             mass_as_weighed_worked(steps, plank.weighing?, plank.length).ok()?;
             if steps.is_empty() {
                 notes.push("As weighed: the whole plank on the scale.".into());
             }
-            *spread = Spread::of(&sheet.mass);
+            *spread = spread_of(&sheet.mass);
         }
         Number::Density => {
             density_as_measured_worked(steps, plank).ok()?;
-            *spread = Spread::of(&sheet.density);
+            *spread = spread_of(&sheet.density);
         }
         Number::DensityAt12 => {
             let measured = density_as_measured_worked(steps, plank).ok()?;
             let moisture = moisture_worked(steps, plank).ok()?;
             density_at_worked(steps, measured, moisture, Moisture::STANDARD).ok()?;
-            *spread = Spread::of(&sheet.density_at_12);
+            *spread = spread_of(&sheet.density_at_12);
         }
         Number::Moisture => {
             moisture_worked(steps, plank).ok()?;
@@ -91,23 +91,20 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
                     "The wood's temperature was not taken: {CALIBRATION_CELSIUS} °C, give or take 10."
                 ));
             }
-            *spread = Spread::of(&sheet.moisture);
+            *spread = spread_of(&sheet.moisture);
         }
         Number::Slab => {
-            let slab = slab_cut_first_worked(steps, plank, part, planing).ok()?;
-            last_with(steps, slab.bend_inside.thickness);
-            left_out(notes, &slab.bend_inside);
-            *spread = Spread::of(&sheet.slab);
+            let losses = slab_losses_worked(steps, plank, part, planing).ok()?;
+            left_out(notes, &losses.bend_inside(steps));
+            *spread = spread_of(&sheet.slab);
         }
         Number::SlabOnKink => {
-            let slab = slab_cut_first_worked(steps, plank, part, planing).ok()?;
-            last_with(steps, slab.cut_on_kink.thickness);
-            left_out(notes, &slab.cut_on_kink);
+            let losses = slab_losses_worked(steps, plank, part, planing).ok()?;
+            left_out(notes, &losses.cut_on_kink(steps));
             notes.push("The cut falls on the kink, so that the bow takes nothing.".into());
         }
         Number::SlabWhole => {
             let slab = slab_flattened_whole_worked(steps, plank, planing).ok()?;
-            last_with(steps, slab.thickness);
             left_out(notes, &slab);
         }
         Number::BowLeft => {
@@ -139,11 +136,9 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
     Some(working)
 }
 
-/// Two slabs are worked out at once, with the bend inside and with the cut on it: keeps the one wanted,
-/// as the last step.
-fn last_with(steps: &mut Vec<Step>, thickness: Length) {
-    let slab = |step: &Step| step.told.symbol == "T′";
-    steps.retain(|step| !slab(step) || (step.result - in_mm(thickness)).abs() < 1e-9);
+/// How far it may be off, by what was measured.
+fn spread_of<Q: Scalar>(figure: &Option<Estimate<Q, Source>>) -> Option<Spread> {
+    Spread::of(figure, Source::name)
 }
 
 fn left_out(notes: &mut Vec<String>, slab: &Slab) {
@@ -228,7 +223,8 @@ fn score(working: &mut Working, sheet: &Sheet, spec: &Spec, quality: Quality) ->
             scored.probability * 100.0
         ));
     }
-    working.spread = Spread::of(&Some(scored.estimate.clone()));
+    working.measured_in(quality.unit());
+    working.spread = spread_of(&Some(scored.estimate.clone()));
     Some(())
 }
 

@@ -5,8 +5,7 @@ use crate::parts::{CollectAny, facts_drawn, told_figure};
 use leptos::prelude::*;
 use stillwood_core::neck::{BestBlanks, Held};
 use stillwood_core::plank::{
-    AngleSpan, Bend, GrainSlope, Hand, Rings, Working, mean_of_stations, profile, ring_radius,
-    whole_gap,
+    AngleSpan, Bend, GrainSlope, Hand, Rings, mean_of_stations, profile, ring_radius, whole_gap,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{

@@ -4,9 +4,8 @@
 use crate::app::App;
 use crate::parts::{CollectAny, live};
 use leptos::prelude::*;
-use stillwood_core::plank::Working;
-use stillwood_core::quantity::Step;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::quantity::{Step, Working};
 
 /// A number that was asked for, and how it was worked out.
 #[derive(Debug, Clone, PartialEq)]

@@ -2,8 +2,7 @@
 //! costs of the wood. It sums nothing anew: what it tells of is the tally itself.
 
 use super::VisitTally;
-use crate::plank::Working;
-use crate::quantity::{Pen, formula, in_kg};
+use crate::quantity::{Pen, Working, formula, in_kg};
 use crate::verdict::Spec;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
@@ -31,8 +30,8 @@ pub enum Total {
 
 formula! {
     /// Cost of a part.
-    PER_PART: "Wood for one part", "c", "";
-    paid: "P", "paid for the planks, with tax", "";
+    PER_PART: "Wood for one part", "c", "¤";
+    paid: "P", "paid for the planks, with tax", "¤";
     parts: "n", "parts that they hold", "";
     = paid / parts;
     range "planks of which both are known";
@@ -41,8 +40,8 @@ formula! {
 
 formula! {
     /// Cost of a good blank.
-    PER_GOOD_BLANK: "Wood for one good blank", "c", "";
-    paid: "P", "paid for the planks, with tax", "";
+    PER_GOOD_BLANK: "Wood for one good blank", "c", "¤";
+    paid: "P", "paid for the planks, with tax", "¤";
     each: "k", "parts to a blank", "";
     parts: "n", "parts that they hold", "";
     share: "s", "share expected to come through", "";

@@ -13,8 +13,8 @@ use crate::route::Route;
 use crate::screens::pile::{missing, pile_title};
 use leptos::prelude::*;
 use stillwood_core::notebook::{Book, Pile, Total, VisitTally, total_worked};
-use stillwood_core::plank::{PricesAre, Working};
-use stillwood_core::quantity::{in_kg, show};
+use stillwood_core::plank::PricesAre;
+use stillwood_core::quantity::{Working, in_kg, show};
 use uuid::Uuid;
 
 /// What the parts of this screen share.
