@@ -57,6 +57,6 @@ pub use stiffness::{
     sound_along, sound_along_worked, specific_stiffness, speed_of_sound, stiffness_by_rule,
     stiffness_from_bending, stiffness_from_flexural, stiffness_from_longitudinal,
     stiffness_from_sound, stiffness_from_sound_worked, stiffness_on_the_slope, stiffness_to_12,
-    strength_on_the_slope, strength_tested,
+    strength_on_the_slope, strength_tested, strength_tested_worked,
 };
 pub use year::{Air, OverYear, WorkshopYear};

@@ -16,6 +16,7 @@ pub use damping::{
 };
 pub use grain::{
     Strength, hankinson, stiffness_on_the_slope, strength_on_the_slope, strength_tested,
+    strength_tested_worked,
 };
 pub use moisture::{INTERSECTION, property_at_moisture, stiffness_by_rule, stiffness_to_12};
 pub use resonance::{
