@@ -56,9 +56,9 @@ pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
 pub use workshop::{
     Adhesive, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate, CueTold, Cut, CutAccount,
     Discarded, Downgraded, End, Glued, GroupedBy, Kind, Ledger, Life, Machined, MassAccount,
-    Member, Missing, MoistureRead, MovedError, MovementChecked, Origin, Placed, ReadyLaminate,
-    Released, Reserved, RestLine, RingsStand, RoomRead, Said, SetToRest, Shelf, Span, StageCount,
-    StageSet, StartAnswer, StartWish, StressTest, StressTested, Tension, Used, Weighed, Witness,
-    Work, blank_of, child_marks, laid_out,
+    Member, Missing, MoistureRead, MovedError, MovementChecked, Origin, PieceFigure, Placed,
+    ReadyLaminate, Released, Reserved, RestLine, RingsStand, RoomRead, Said, SetToRest, Shelf,
+    Span, StageCount, StageSet, StartAnswer, StartWish, StressTest, StressTested, Tension, Used,
+    Weighed, Witness, Work, blank_of, child_marks, laid_out,
 };
 pub use writing::{Author, Moment, uuid_v7};

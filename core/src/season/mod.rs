@@ -40,7 +40,9 @@ pub use rest::{
     DateKey, MeasureKey, Readiness, RestError, SOON_DAYS, begin_by, date_key, due_day, due_told,
     measure_key, readiness,
 };
-pub use sawn::{Block, CutDoubt, SawnOut, Stretch, cut_doubts, kerf_between, sawn_out};
+pub use sawn::{
+    Block, CutDoubt, SawnOut, Stretch, cut_doubts, kerf_between, lost_worked, sawn_out,
+};
 pub use spread::{BetaSpread, NORMAL_95, student_factor};
 pub use stage::{Limit, Stage, StageTerms};
 pub use start::{StartError, StillNeeded, chance_of_at_least, how_many_to_start, still_needed};

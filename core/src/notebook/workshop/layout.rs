@@ -10,7 +10,7 @@ use crate::plank::{
     Plank, RingClass, Rings, Seen, Taken, describe, mean_of_stations, ring_angle_at, tally_visit,
     turned_on_edge, volume,
 };
-use crate::quantity::{Angle, Length, in_m3, in_mm, mm};
+use crate::quantity::{Angle, Length, Volume, in_m3, in_mm, mm};
 use crate::season::{Stage, Warp, limit_over};
 use rust_decimal::Decimal;
 use uuid::Uuid;
@@ -175,17 +175,15 @@ impl Book {
                 else {
                     return None;
                 };
-                let siblings = self.made_from(*parent);
-                let at = siblings.iter().position(|sibling| *sibling == piece.id)?;
-                let volumes: Option<Vec<Decimal>> = siblings
+                let volumes = self.volumes_cut(*parent)?;
+                // In cubic millimetres: as fine as any part of a cost.
+                let in_mm3 =
+                    |(_, size): &(Uuid, Volume)| Decimal::from((in_m3(*size) * 1e9).round() as i64);
+                let at = volumes
                     .iter()
-                    .map(|one| {
-                        let size = volume(&self.size_of(self.piece(*one)?)).ok()?;
-                        // In cubic millimetres: as fine as any part of a cost.
-                        Some(Decimal::from((in_m3(size) * 1e9).round() as i64))
-                    })
-                    .collect();
-                let parts = cost_by_volume(whole, &volumes?)?;
+                    .position(|(sibling, _)| *sibling == piece.id)?;
+                let volumes: Vec<Decimal> = volumes.iter().map(in_mm3).collect();
+                let parts = cost_by_volume(whole, &volumes)?;
                 Some((*parts.get(at)?, currency))
             }
             Origin::GluedFrom { .. } => {
@@ -203,6 +201,13 @@ impl Book {
                 sum
             }
         }
+    }
+
+    /// What was cut from a piece, with its volumes; `None` while a size is not known.
+    pub(super) fn volumes_cut(&self, parent: Uuid) -> Option<Vec<(Uuid, Volume)>> {
+        let cut = self.made_from(parent).into_iter();
+        cut.map(|one| Some((one, volume(&self.size_of(self.piece(one)?)).ok()?)))
+            .collect()
     }
 
     /// How far wood may spring open or shut at the saw over a length: the bow at which a piece is out by

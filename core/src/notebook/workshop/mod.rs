@@ -19,6 +19,7 @@ mod moved;
 mod ready;
 mod resting;
 mod shelf;
+mod told;
 mod words;
 mod work;
 
@@ -39,4 +40,5 @@ pub use resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
 };
 pub use shelf::{RestLine, Shelf};
+pub use told::PieceFigure;
 pub use work::{End, Life, Origin, Said, Work};

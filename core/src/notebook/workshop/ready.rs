@@ -7,12 +7,12 @@ use super::{Kind, RestLine};
 use crate::neck::{Laminate, Layer, Placed, blank_weight};
 use crate::notebook::{Book, Piece};
 use crate::order;
-use crate::plank::{Instruments, Stations, density_of, mean_of_stations, volume};
+use crate::plank::{Instruments, Stations, mean_of_stations};
 use crate::quantity::{
-    Length, Mass, MassDensity, Moisture, Pressure, Slope, celsius, in_mm, kg, mm,
+    Length, Mass, MassDensity, Moisture, Pen, Pressure, Silent, Slope, celsius, in_mm, kg, mm,
 };
 use crate::season::Warp;
-use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected};
+use crate::wood::{CALIBRATION_CELSIUS, meter_corrected_worked};
 use chrono::NaiveDate;
 use uom::si::pressure::gigapascal;
 use uuid::Uuid;
@@ -105,7 +105,7 @@ impl Book {
                 ring_class: rings.map(|rings| rings.class),
                 runout: None::<Slope>,
                 moisture,
-                density: self.density_of_laminate(piece, moisture, instruments),
+                density: self.density_of_laminate(piece, instruments),
                 modulus: None,
             };
             let line = lines.iter().find(|line| line.piece == piece.id);
@@ -125,17 +125,7 @@ impl Book {
     }
 
     /// Density at 12 %: of its own weight, size and moisture; where it was not weighed, its plank's.
-    fn density_of_laminate(
-        &self,
-        piece: &Piece,
-        moisture: Option<Moisture>,
-        instruments: &Instruments,
-    ) -> Option<MassDensity> {
-        let own = || {
-            let weighed = piece.work.weighings.last()?;
-            let size = volume(&self.size_of(piece)).ok()?;
-            density_at_12(density_of(kg(weighed.said.mass.value), size)?, moisture?).ok()
-        };
+    fn density_of_laminate(&self, piece: &Piece, instruments: &Instruments) -> Option<MassDensity> {
         let of_plank = || match self.planks_of(piece.id)[..] {
             [plank] => {
                 let sheet = self.sheet_of(self.piece(plank)?, instruments)?;
@@ -143,7 +133,7 @@ impl Book {
             }
             _ => None,
         };
-        own().or_else(of_plank)
+        self.density_in_shop(piece).or_else(of_plank)
     }
 }
 
@@ -156,11 +146,16 @@ fn in_order(mark: &str) -> (String, u32) {
 
 /// What the meter showed last, corrected for cold wood.
 fn moisture_of(piece: &Piece) -> Option<Moisture> {
+    moisture_worked(&mut Silent, piece)
+}
+
+/// [`moisture_of`], with its step.
+pub(super) fn moisture_worked(pen: &mut impl Pen, piece: &Piece) -> Option<Moisture> {
     let read = &piece.work.moistures.last()?.said;
     let calibrated = celsius(CALIBRATION_CELSIUS);
     let wood = read.wood_temperature.as_ref();
     let wood = wood.map_or(calibrated, |wood| celsius(wood.value));
-    meter_corrected(Moisture::percent(read.shown.value), wood, calibrated).ok()
+    meter_corrected_worked(pen, Moisture::percent(read.shown.value), wood, calibrated).ok()
 }
 
 /// The blank that laminates come to: how long, wide and thick, and its weight where every density is
