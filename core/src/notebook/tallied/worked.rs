@@ -2,6 +2,7 @@
 //! costs of the wood. It sums nothing anew: what it tells of is the tally itself.
 
 use super::VisitTally;
+use crate::neck::each_costs_worked;
 use crate::quantity::{Pen, Working, formula, in_kg};
 use crate::verdict::Spec;
 use rust_decimal::Decimal;
@@ -26,16 +27,6 @@ pub enum Total {
     ToStart,
     /// Parts to start, to be safe.
     SafeStart,
-}
-
-formula! {
-    /// Cost of a part.
-    PER_PART: "Wood for one part", "c", "¤";
-    paid: "P", "paid for the planks, with tax", "¤";
-    parts: "n", "parts that they hold", "";
-    = paid / parts;
-    range "planks of which both are known";
-    source "arithmetic";
 }
 
 formula! {
@@ -88,10 +79,11 @@ pub fn total_worked(total: Total, tally: &VisitTally, spec: &Spec) -> Option<Wor
         }
         Total::CostPerPart => {
             let (paid, parts) = paid_for(tally)?;
-            working.steps.work(&PER_PART, [paid, parts]);
+            each_costs_worked(&mut working.steps, paid, parts)?;
         }
         Total::CostPerGoodBlank => {
             let (paid, parts) = paid_for(tally)?;
+            let parts = f64::from(parts);
             working.steps.work(&PER_GOOD_BLANK, [paid, each, parts, share]);
         }
         Total::ToStart => {
@@ -127,7 +119,7 @@ fn of_planks(
 }
 
 /// What is paid for the planks of which price and parts are known, and those parts.
-fn paid_for(tally: &VisitTally) -> Option<(f64, f64)> {
+fn paid_for(tally: &VisitTally) -> Option<(f64, u32)> {
     let mut paid = Decimal::ZERO;
     let mut parts = 0;
     for plank in &tally.planks {
@@ -136,5 +128,5 @@ fn paid_for(tally: &VisitTally) -> Option<(f64, f64)> {
             parts += held;
         }
     }
-    (parts > 0).then_some((paid.to_f64()?, f64::from(parts)))
+    (parts > 0).then_some((paid.to_f64()?, parts))
 }
