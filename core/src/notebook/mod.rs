@@ -59,6 +59,7 @@ pub use workshop::{
     Member, Missing, MoistureRead, MovedError, MovementChecked, Origin, PieceFigure, Placed,
     ReadyLaminate, Released, Reserved, RestLine, RingsStand, RoomRead, Said, SetToRest, Shelf,
     Span, StageCount, StageSet, StartAnswer, StartWish, StressTest, StressTested, Tension, Used,
-    Weighed, Witness, Work, blank_of, child_marks, laid_out,
+    Weighed, Witness, Work, blank_of, blank_size_told, blank_weight_told, child_marks, laid_out,
+    plan_told,
 };
 pub use writing::{Author, Moment, uuid_v7};

@@ -4,12 +4,13 @@
 //! off, a tendency is not. What was read without its side counts as not measured.
 
 use super::{Kind, RestLine};
-use crate::neck::{Laminate, Layer, Placed, blank_weight};
+use crate::neck::{Laminate, Layer, Placed, blank_weight_worked};
 use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::plank::{Instruments, Stations, mean_of_stations};
 use crate::quantity::{
-    Length, Mass, MassDensity, Moisture, Pen, Pressure, Silent, Slope, celsius, in_mm, kg, mm,
+    Length, Mass, MassDensity, Moisture, Pen, Pressure, Silent, Slope, Working, celsius, in_mm, kg,
+    mm, show,
 };
 use crate::season::Warp;
 use crate::wood::{CALIBRATION_CELSIUS, meter_corrected_worked};
@@ -175,6 +176,40 @@ pub struct BlankSize {
 /// The blank that laminates come to once all are planed to the narrowest and cut to the shortest;
 /// `None` for none.
 pub fn blank_of(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<BlankSize> {
+    blank_worked(&mut Silent, ready, blank)
+}
+
+/// How a blank's weight was worked out; `None` where there is none.
+pub fn blank_weight_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Working> {
+    let mut working = Working::default();
+    blank_worked(&mut working.steps, ready, blank)?.weight?;
+    Some(working.and(
+        "Density at 12 % of each laminate by its own weight, size and moisture; where it was not weighed, its \
+         plank's.",
+    ))
+}
+
+/// How a blank's size was worked out; `None` for no laminates.
+pub fn blank_size_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Working> {
+    let one = |placed: &Placed| {
+        let one = ready.get(placed.laminate)?;
+        let sizes = [one.length, one.laminate.width, one.laminate.thickness].map(in_mm);
+        let sizes = sizes.map(|size| show::number(size, 1)).join(" × ");
+        Some(format!("{} {sizes} mm", one.mark))
+    };
+    let all: Option<Vec<String>> = blank.iter().map(one).collect();
+    let all = all.filter(|all| !all.is_empty())?.join("; ");
+    Some(Working::said(
+        format!("The shortest length, the least width, all thicknesses together: {all}."),
+        "all planed to the narrowest and cut to the shortest",
+    ))
+}
+
+fn blank_worked(
+    pen: &mut impl Pen,
+    ready: &[ReadyLaminate],
+    blank: &[Placed],
+) -> Option<BlankSize> {
     let members: Option<Vec<&ReadyLaminate>> =
         blank.iter().map(|one| ready.get(one.laminate)).collect();
     let members = members?;
@@ -194,7 +229,7 @@ pub fn blank_of(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<BlankSize> 
         Some((layer, one.laminate.density?))
     };
     let layers: Option<Vec<_>> = members.iter().map(layer).collect();
-    let weight = layers.and_then(|layers| blank_weight(&layers, length).ok());
+    let weight = layers.and_then(|layers| blank_weight_worked(pen, &layers, length).ok());
     Some(BlankSize {
         length,
         width,

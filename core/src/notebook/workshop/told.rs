@@ -2,6 +2,7 @@
 //! formulas that compute them and holds none of its own but sums and shares.
 
 use super::{End, Origin, Span};
+use crate::neck::each_costs_worked;
 use crate::notebook::{Book, Piece};
 use crate::plank::{Instruments, Plank, Weighing, density_as_measured_worked, mean_of_stations};
 use crate::quantity::{
@@ -31,6 +32,8 @@ pub enum PieceFigure {
     Weight,
     /// What its wood cost, by the bills.
     WoodCost,
+    /// What each costs of so many parts that it is cut to.
+    CostEach(u32),
 }
 
 formula! {
@@ -126,9 +129,12 @@ impl Book {
                 ));
             }
             PieceFigure::Weight => self.weight_told(&mut working, piece)?,
-            PieceFigure::WoodCost => {
+            PieceFigure::WoodCost | PieceFigure::CostEach(_) => {
                 let (_, currency) = self.wood_cost(id)?;
-                self.cost_worked(&mut working.steps, id)?;
+                let whole = self.cost_worked(&mut working.steps, id)?;
+                if let PieceFigure::CostEach(parts) = figure {
+                    each_costs_worked(&mut working.steps, whole, parts)?;
+                }
                 working.measured_in(&currency);
                 working.notes = self.bills_told(id, &currency);
                 working.source = "the bills, each told on its plank's sheet";
