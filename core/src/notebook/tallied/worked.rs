@@ -3,6 +3,7 @@
 
 use super::VisitTally;
 use crate::neck::each_costs_worked;
+use crate::plank::Money;
 use crate::quantity::{Pen, Working, formula, in_kg};
 use crate::verdict::Spec;
 use rust_decimal::Decimal;
@@ -17,8 +18,18 @@ pub enum Total {
     Exact,
     /// Weight.
     Mass,
-    /// Money, without tax, tax, and with tax.
-    Money,
+    /// Money without tax.
+    Net,
+    /// Tax.
+    Tax,
+    /// Money with tax.
+    Gross,
+    /// What is left of the budget.
+    BudgetLeft,
+    /// Parts that the planks hold.
+    Parts,
+    /// Parts still short.
+    Short,
     /// What a part costs.
     CostPerPart,
     /// What a good blank costs.
@@ -52,14 +63,55 @@ formula! {
     source "divided by the share, not added to: 100 with 30 % lost is 143";
 }
 
-/// How a total was worked out; `None` where the tally does not have it.
-pub fn total_worked(total: Total, tally: &VisitTally, spec: &Spec) -> Option<Working> {
-    let mut working = Working::default();
+formula! {
+    /// What is left of the budget.
+    BUDGET_LEFT: "Left of the budget", "r", "¤";
+    budget: "B", "the visit's budget", "¤";
+    paid: "G", "to pay, with tax", "¤";
+    = budget - paid;
+    range "less than nothing: over the budget";
+    source "a difference";
+}
+
+formula! {
+    /// Parts still short.
+    SHORT: "Parts still short", "s", "";
+    start: "n", "parts to start on average, rounded up", "";
+    held: "h", "parts that the picks hold", "";
+    = start - held;
+    range "nothing where enough are held";
+    source "a difference";
+}
+
+formula! {
+    /// Tax in a total.
+    TAX: "Tax", "T", "¤";
+    gross: "G", "with tax", "¤";
+    net: "N", "without tax", "¤";
+    = gross - net;
+    range "both to the cent";
+    source "a difference";
+}
+
+/// How a total was worked out; `None` where the tally does not have it. `currency` is that of the visit.
+pub fn total_worked(
+    total: Total,
+    tally: &VisitTally,
+    spec: &Spec,
+    currency: &str,
+) -> Option<Working> {
+    let mut working = Working {
+        source: "a sum over the planks taken",
+        ..Working::default()
+    };
     let share = spec.expected_yield;
     let each = f64::from(spec.parts_per_blank);
     match total {
         Total::ByTheRule => of_planks(&mut working, tally, |plank| {
-            Some(format!("{} bf", plank.tallied.board_feet.as_ref().ok()?.round_dp(2)))
+            Some(format!(
+                "{} bf",
+                plank.tallied.board_feet.as_ref().ok()?.round_dp(2)
+            ))
         }),
         Total::Exact => of_planks(&mut working, tally, |plank| {
             Some(format!("{} bf", plank.exact_board_feet?.round_dp(2)))
@@ -67,15 +119,29 @@ pub fn total_worked(total: Total, tally: &VisitTally, spec: &Spec) -> Option<Wor
         Total::Mass => of_planks(&mut working, tally, |plank| {
             Some(format!("{:.1} kg", in_kg(plank.line.mass?)))
         }),
-        Total::Money => {
-            of_planks(&mut working, tally, |plank| {
-                Some(plank.tallied.money.as_ref().ok()?.gross.to_string())
-            });
-            working.notes.push(
-                "Each with tax and to the cent. The total is rounded once, from the unrounded sum, so \
-                 it may be a cent away from these."
-                    .into(),
-            );
+        Total::Net => money_of_planks(&mut working, tally, currency, |money| money.net),
+        Total::Gross => money_of_planks(&mut working, tally, currency, |money| money.gross),
+        Total::Tax => {
+            let money = &tally.tally.money;
+            let values = [money.gross.to_f64()?, money.net.to_f64()?];
+            working.steps.work(&TAX, values);
+            money_of_planks(&mut working, tally, currency, |money| money.tax);
+        }
+        Total::BudgetLeft => {
+            let paid = tally.tally.money.gross;
+            let budget = tally.budget_left?.checked_add(paid)?;
+            let values = [budget.to_f64()?, paid.to_f64()?];
+            working.steps.work(&BUDGET_LEFT, values);
+        }
+        Total::Parts => of_planks(&mut working, tally, |plank| {
+            plank.parts.map(|parts| parts.to_string())
+        }),
+        Total::Short => {
+            let needed = tally.needed.as_ref().ok()?;
+            let wanted = f64::from(spec.blanks_wanted);
+            working.steps.work(&TO_START, [wanted, each, share]);
+            let values = [f64::from(needed.to_start), f64::from(needed.held)];
+            working.steps.work(&SHORT, values);
         }
         Total::CostPerPart => {
             let (paid, parts) = paid_for(tally)?;
@@ -84,20 +150,43 @@ pub fn total_worked(total: Total, tally: &VisitTally, spec: &Spec) -> Option<Wor
         Total::CostPerGoodBlank => {
             let (paid, parts) = paid_for(tally)?;
             let parts = f64::from(parts);
-            working.steps.work(&PER_GOOD_BLANK, [paid, each, parts, share]);
+            working
+                .steps
+                .work(&PER_GOOD_BLANK, [paid, each, parts, share]);
         }
         Total::ToStart => {
             let wanted = f64::from(spec.blanks_wanted);
             working.steps.work(&TO_START, [wanted, each, share]);
         }
-        Total::SafeStart => working.notes.push(format!(
+        Total::SafeStart => {
+            working.source = "textbook probability, no source read";
+            working.notes.push(format!(
             "The least number of which at least {} come through in 9 of 10 cases, when each does with a \
              chance of {:.0} % by itself (binomial). Planks fail as families: take it as the least.",
             spec.blanks_wanted.saturating_mul(spec.parts_per_blank),
             share * 100.0
-        )),
+            ));
+        }
     }
+    working.measured_in(currency);
     Some(working)
+}
+
+fn money_of_planks(
+    working: &mut Working,
+    tally: &VisitTally,
+    currency: &str,
+    of: fn(&Money) -> Decimal,
+) {
+    of_planks(working, tally, |plank| {
+        let money = of(plank.tallied.money.as_ref().ok()?);
+        Some(format!("{money} {currency}").trim_end().to_owned())
+    });
+    working.notes.push(
+        "Each to the cent. The total is rounded once, from the unrounded sum, so it may be a cent away from \
+         these."
+            .into(),
+    );
 }
 
 fn of_planks(

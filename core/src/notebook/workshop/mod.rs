@@ -30,7 +30,7 @@ pub(super) use fold::related;
 pub use layout::{RingsStand, laid_out, plan_told};
 pub use leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use ledger::Ledger;
-pub use lessons::{Came, CueTold, GroupedBy, StartAnswer, StartWish};
+pub use lessons::{Came, CueTold, GroupedBy, StartAnswer, StartFigure, StartWish};
 pub use making::{
     Adhesive, Child, Cut, Glued, Kind, Machined, Member, Span, StressTest, StressTested, Tension,
 };

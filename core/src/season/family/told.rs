@@ -32,6 +32,12 @@ pub fn average_told(way: &Way, in_hand: &InHand, wanted: u32) -> Result<Working,
     let mut working = Working::default();
     super::planks_on_average(&mut working.steps, way, in_hand, wanted)?;
     working.notes = shares(way)?;
+    let blanks: u32 = in_hand.blanks.iter().map(|lot| lot.pieces).sum();
+    if blanks > 0 {
+        working.notes.push(format!(
+            "{blanks} blanks in hand, each by the share of its stages left, are in what is to be expected."
+        ));
+    }
     working.source =
         "the maker's own counts; a counted share is the mean of beta (x + 1/2, n − x + 1/2)";
     Ok(working)
