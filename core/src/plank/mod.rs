@@ -37,6 +37,7 @@ pub use board_measure::{
 pub use defect::{Defect, DefectKind, Standing};
 pub use density::{
     DensityError, density_as_measured, density_as_measured_worked, density_of, mass_of,
+    mass_of_worked,
 };
 pub use describe::{describe, not_looked_at};
 pub use doubts::{FieldDoubt, day_doubt, defect_doubts, doubts, price_doubt};
@@ -66,8 +67,8 @@ pub use slab::{
 };
 pub use slab_at::{slab_at, slab_at_worked, slab_turns_at};
 pub use tally::{
-    Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, charge_worked, tally,
-    tally_visit,
+    Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, charge_worked, pieces_worked,
+    price_worked, tally, tally_visit,
 };
 pub use typed::{Doubt, Echo, Offer, eye_steps, open_step, retyped, shown, understand};
 pub use volume::{

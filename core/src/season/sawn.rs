@@ -159,6 +159,18 @@ pub struct SawnOut {
     pub waste: Volume,
 }
 
+impl SawnOut {
+    /// What is in no piece: kerf and waste.
+    pub fn lost(&self) -> Volume {
+        self.kerf + self.waste
+    }
+
+    /// The same in percent of the whole.
+    pub fn lost_percent(&self) -> f64 {
+        lost_worked(&mut Silent, self)
+    }
+}
+
 /// Where the wood of a cut went: waste is the whole less pieces and kerf. `None` while the size of any
 /// piece is not known, or the sum would hide it, and where it is no number.
 pub fn sawn_out(whole: Volume, pieces: Vec<Option<Volume>>, kerf: Volume) -> Option<SawnOut> {

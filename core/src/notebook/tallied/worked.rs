@@ -3,7 +3,7 @@
 
 use super::VisitTally;
 use crate::neck::each_costs_worked;
-use crate::plank::Money;
+use crate::plank::{Money, Terms};
 use crate::quantity::{Pen, Working, formula, in_kg};
 use crate::verdict::Spec;
 use rust_decimal::Decimal;
@@ -91,6 +91,41 @@ formula! {
     = gross - net;
     range "both to the cent";
     source "a difference";
+}
+
+formula! {
+    /// The yard's figure less ours.
+    GAP: "Gap: theirs less ours", "Δ", "¤";
+    theirs: "t", "by the yard's tally", "¤";
+    ours: "o", "by the agreed rule", "¤";
+    = theirs - ours;
+    range "any";
+    source "a difference";
+}
+
+/// How the gap between the yard's figure and ours was worked out; `unit` is bf or the currency.
+pub(super) fn gap_told(theirs: Decimal, ours: Decimal, unit: &str) -> Option<Working> {
+    let mut working = Working::default();
+    working.steps.work(&GAP, [theirs.to_f64()?, ours.to_f64()?]);
+    Some(working.in_unit(unit))
+}
+
+/// How a gap in volume was turned into money.
+pub(super) fn worth_told(
+    gap: Decimal,
+    worth: Decimal,
+    terms: &Terms,
+    currency: &str,
+) -> Option<Working> {
+    let price = terms.price_of_a_board_foot()?.round_dp(4);
+    Some(Working::said(
+        format!(
+            "The yard's money is not known here: the gap of {} bf at {price} {currency} a board foot, discount \
+             taken off, is {worth} {currency}.",
+            gap.round_dp(2)
+        ),
+        "the visit's terms",
+    ))
 }
 
 /// How a total was worked out; `None` where the tally does not have it. `currency` is that of the visit.

@@ -6,7 +6,7 @@
 use super::super::board_measure::{charged_sizes, inches_in_quarters};
 use super::{Line, PriceBasis, PricesAre, TalliedLine, Terms};
 use crate::plank::TallyMeasure;
-use crate::quantity::{Pen, Working, formula, in_kg};
+use crate::quantity::{Pen, Step, Working, formula, in_kg};
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
@@ -100,6 +100,29 @@ formula! {
     source "the visit's terms";
 }
 
+formula! {
+    /// Several pieces of one footage.
+    SEVERAL: "Footage of all", "bf", "bf";
+    one: "bf₁", "of one piece", "bf";
+    pieces: "n", "pieces", "";
+    = one * pieces;
+    range "any";
+    source "arithmetic";
+}
+
+/// Footage and cubic metres of pieces alike, in plain numbers, with their steps: length in feet, width and
+/// thickness in inches. To tell it, never for money itself.
+pub fn pieces_worked(steps: &mut Vec<Step>, [l, w, t]: [f64; 3], pieces: f64) {
+    let one = steps.work(&FOOTAGE, [l, w, t]);
+    let all = steps.work(&SEVERAL, [one, pieces]);
+    steps.work(&CUBIC, [all]);
+}
+
+/// The price of so many units, in plain numbers, with its step.
+pub fn price_worked(steps: &mut Vec<Step>, units: f64, each: f64) {
+    steps.work(&AMOUNT, [units, each]);
+}
+
 /// How a plank's bill was worked out from its sizes and its pile's terms; what can't be reckoned is
 /// said.
 pub fn charge_worked(line: &Line, terms: &Terms, tallied: &TalliedLine) -> Working {
@@ -124,8 +147,8 @@ pub fn charge_worked(line: &Line, terms: &Terms, tallied: &TalliedLine) -> Worki
                 money(&mut working, units, price, terms);
             }
         }
-        (Err(why), _) => working.notes.push(format!("No price: {why}.")),
-        (Ok(_), None) => {}
+        (Err(why), Some(_)) => working.notes.push(format!("No price: {why}.")),
+        (_, None) => {}
     }
     working
 }

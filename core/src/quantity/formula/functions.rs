@@ -25,6 +25,16 @@ pub(crate) fn arctan(x: f64) -> f64 {
 pub(crate) fn tan(x: f64) -> f64 {
     libm::tan(x.to_radians())
 }
+/// A power.
+pub(crate) fn pow(x: f64, y: f64) -> f64 {
+    libm::pow(x, y)
+}
+
+/// The exponential.
+pub(crate) fn exp(x: f64) -> f64 {
+    libm::exp(x)
+}
+
 /// The natural logarithm.
 pub(crate) fn ln(x: f64) -> f64 {
     libm::log(x)

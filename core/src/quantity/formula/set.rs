@@ -64,6 +64,10 @@ fn applied(
 ) -> String {
     let first = run(tokens, at, named);
     match name {
+        "pow" => {
+            let power = run(tokens, at, named);
+            format!("{}^{}", bracketed(&first), bracketed(&power))
+        }
         "sq" => format!("{}²", bracketed(&first)),
         "cube" => format!("{}³", bracketed(&first)),
         "sqrt" => format!("√{}", bracketed(&first)),
