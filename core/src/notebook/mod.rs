@@ -47,7 +47,7 @@ pub use pairs::{PairOffered, pairs};
 pub use preview::Preview;
 pub use schema::schema;
 pub use standing::{Dispute, Standing};
-pub use table::{Column, Filter, HEADINGS, PlankRow, sort_rows, table_rows};
+pub use table::{Column, Filter, HEADINGS, PlankFigure, PlankRow, sort_rows, table_rows};
 pub use tallied::{
     CustomsTried, PlankCharged, PlankTallied, Total, VisitTally, YardAgainstOurs, YardGap,
     YardTotalGap, line_of, total_worked,
@@ -56,9 +56,10 @@ pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
 pub use workshop::{
     Adhesive, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate, CueTold, Cut, CutAccount,
     Discarded, Downgraded, End, Glued, GroupedBy, Kind, Ledger, Life, Machined, MassAccount,
-    Member, Missing, MoistureRead, MovedError, MovementChecked, Origin, Placed, ReadyLaminate,
-    Released, Reserved, RestLine, RingsStand, RoomRead, Said, SetToRest, Shelf, Span, StageCount,
-    StageSet, StartAnswer, StartWish, StressTest, StressTested, Tension, Used, Weighed, Witness,
-    Work, blank_of, child_marks, laid_out,
+    Member, Missing, MoistureRead, MovedError, MovementChecked, Origin, PieceFigure, Placed,
+    ReadyLaminate, Released, Reserved, RestLine, RingsStand, RoomRead, Said, SetToRest, Shelf,
+    Span, StageCount, StageSet, StartAnswer, StartFigure, StartWish, StressTest, StressTested,
+    Tension, Used, Weighed, Witness, Work, blank_of, blank_size_told, blank_weight_told,
+    child_marks, laid_out, plan_told,
 };
 pub use writing::{Author, Moment, uuid_v7};

@@ -1,11 +1,12 @@
 //! A visit: what is still needed, its piles, and its planks in the order of their worth.
 
 use crate::app::App;
-use crate::parts::{CollectAny, Frame, GoTo, call_class, live};
+use crate::parts::{CollectAny, Frame, GoTo, call_class, given, live, told_figure};
 use crate::route::Route;
 use crate::screens::pile::{missing, pile_title};
+use crate::screens::{figures, total_told};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Decision, PlankRow};
+use stillwood_core::notebook::{Decision, PlankRow, Total};
 use stillwood_core::quantity::{in_kg, show};
 use stillwood_core::verdict::Call;
 use uuid::Uuid;
@@ -45,19 +46,28 @@ pub(crate) fn VisitScreen(
         } else {
             format!("{} {unit} short", need.short_by)
         };
+        let told = |name: &str, figure: String, total: Total| {
+            told_figure(name.to_owned(), figure, total_told(app, id, total))
+        };
+        let start = told(
+            "To start, on average",
+            format!("{} {unit}", need.to_start),
+            Total::ToStart,
+        );
+        let held = told(
+            "Held by the planks taken",
+            need.held.to_string(),
+            Total::Parts,
+        );
+        let share = given(format!("{:.0} %", spec.expected_yield * 100.0));
         Some(view! {
             <div class="card" id="still-needed">
                 <div class="row">
                     <span>{format!("{} for {} blanks", spec.name, spec.blanks_wanted)}</span>
-                    <strong>{short}</strong>
+                    <strong>{told("Still needed", short, Total::Short)}</strong>
                 </div>
                 <p class="small">
-                    {format!(
-                        "{} {unit} to start, at {:.0} % that come through the seasoning; the picks hold {}.",
-                        need.to_start,
-                        spec.expected_yield * 100.0,
-                        need.held,
-                    )}
+                    {start} " to start, at " {share} " that come through the seasoning; the picks hold " {held} "."
                 </p>
                 <GoTo to=Route::Spec(id) name="Sizes and limits" />
             </div>
@@ -82,12 +92,21 @@ pub(crate) fn VisitScreen(
         } else {
             String::new()
         };
-        Some(format!(
-            "{count} {planks} taken{more}: {} bf, {}, {} {currency} with tax",
-            tally.tally.board_feet.round_dp(1),
-            show::mass(in_kg(tally.mass), app.units.get()),
-            tally.tally.money.gross,
-        ))
+        let told = |name: &str, figure: String, total: Total| {
+            told_figure(name.to_owned(), figure, total_told(app, id, total))
+        };
+        let feet = format!("{} bf", tally.tally.board_feet.round_dp(1));
+        let mass = show::mass(in_kg(tally.mass), app.units.get());
+        let paid = figures::money(tally.tally.money.gross, &currency);
+        Some(view! {
+            {format!("{count} {planks} taken{more}: ")}
+            {told("Volume by the yard's rule", feet, Total::ByTheRule)}
+            ", "
+            {told("Weight", mass, Total::Mass)}
+            ", "
+            {told("To pay, with tax", paid, Total::Gross)}
+            " with tax"
+        })
     };
     let piles = move || {
         app.book(|book| {

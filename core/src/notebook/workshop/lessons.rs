@@ -8,10 +8,11 @@ use super::{Kind, StageCount};
 use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::plank::Instruments;
-use crate::quantity::{Slope, in_degrees, in_kg_per_m3, in_mm};
+use crate::quantity::{Slope, Working, in_degrees, in_kg_per_m3, in_mm};
 use crate::season::{
-    Cue, CueError, InHand, Lot, PlanksToStart, StageShare, StartError, Survival, Way,
-    likeness_of_planks, planks_to_start, rank_correlation, survival,
+    Cue, CueError, InHand, Lot, PlanksToStart, StageShare, StartError, Survival, Way, average_told,
+    cue_told, likeness_of_planks, likeness_told, planks_to_start, rank_correlation, start_told,
+    survival,
 };
 use crate::verdict::Sheet;
 use std::collections::BTreeMap;
@@ -74,6 +75,26 @@ pub struct CueTold {
     pub name: &'static str,
     /// How it goes with the share that came through; an error where there is nothing to compare.
     pub cue: Result<Cue, CueError>,
+    /// The sign and the share that came through, one pair a plank.
+    pub pairs: Vec<(f64, f64)>,
+}
+
+impl CueTold {
+    /// How it was worked out; `None` where there is nothing to compare.
+    pub fn working(&self) -> Option<Working> {
+        cue_told(&self.pairs)
+    }
+}
+
+/// A figure of an answer about planks to start.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StartFigure {
+    /// How many, and how sure.
+    Planks,
+    /// How many on average, without a margin.
+    OnAverage,
+    /// How alike the laminates of one plank are.
+    Likeness,
 }
 
 /// What is asked about planks to start.
@@ -244,6 +265,7 @@ impl Book {
             CueTold {
                 name,
                 cue: rank_correlation(&pairs),
+                pairs,
             }
         };
         SIGNS.iter().map(told).collect()
@@ -260,6 +282,47 @@ impl Book {
     /// pieces, laminates and blanks, and how alike the laminates of one plank turned out. Laminates and
     /// blanks in hand are counted in; pieces not yet ripped are not. An error as in [`planks_to_start`].
     pub fn start_for(&self, wish: &StartWish) -> Result<StartAnswer, StartError> {
+        let (way, in_hand, shares) = self.way_for(wish);
+        let count = |lots: &[Lot]| lots.iter().map(|lot| lot.pieces).sum();
+        Ok(StartAnswer {
+            start: planks_to_start(&way, &in_hand, wish.blanks, wish.confidence)?,
+            shares,
+            likeness: way.likeness,
+            laminates: count(&in_hand.parts),
+            blanks: count(&in_hand.blanks),
+        })
+    }
+
+    /// How a figure of that answer was worked out; `None` where there is none.
+    pub fn start_worked(&self, wish: &StartWish, figure: StartFigure) -> Option<Working> {
+        let (way, in_hand, _) = self.way_for(wish);
+        match figure {
+            StartFigure::Planks => {
+                let start = planks_to_start(&way, &in_hand, wish.blanks, wish.confidence).ok()?;
+                start_told(&way, &in_hand, wish.blanks, wish.confidence, &start).ok()
+            }
+            StartFigure::OnAverage => average_told(&way, &in_hand, wish.blanks).ok(),
+            StartFigure::Likeness => {
+                Some(likeness_told(&self.laminates_decided()).unwrap_or_else(|| {
+                    let why =
+                        "0: fewer than two planks of which any is decided, or all of them alike.";
+                    Working::said(why, "the maker's own counts")
+                }))
+            }
+        }
+    }
+
+    /// How many laminates came through of how many decided, plank by plank.
+    fn laminates_decided(&self) -> Vec<(u32, u32)> {
+        let laminates = self.stage_counts(Kind::Laminate);
+        let decided = laminates
+            .values()
+            .map(|count| (count.through, count.decided()));
+        decided.collect()
+    }
+
+    /// The way from planks to blanks by the maker's own counts, what is in hand, and the share of each stage.
+    fn way_for(&self, wish: &StartWish) -> (Way, InHand, [StageShare; 3]) {
         let share = |kind| {
             let count = self.came_in_all(kind);
             match count.decided() {
@@ -271,13 +334,9 @@ impl Book {
             }
         };
         let shares = [Kind::Piece, Kind::Laminate, Kind::Blank].map(share);
-        let laminates = self.stage_counts(Kind::Laminate);
-        let decided: Vec<(u32, u32)> = laminates
-            .values()
-            .map(|count| (count.through, count.decided()))
-            .collect();
         // Under nothing no likeness shows; all or none of a plank can't be reckoned with.
-        let likeness = likeness_of_planks(&decided).map_or(0.0, |found| found.clamp(0.0, 0.95));
+        let likeness = likeness_of_planks(&self.laminates_decided());
+        let likeness = likeness.map_or(0.0, |found| found.clamp(0.0, 0.95));
         let waiting = |kind, stages_done| -> Vec<Lot> {
             let lots = self.stage_counts(kind).into_values().map(|c| c.waiting);
             lots.filter(|pieces| *pieces > 0)
@@ -299,13 +358,6 @@ impl Book {
             parts_per_blank: wish.laminates_per_blank,
             blank_stages: vec![glued],
         };
-        let count = |lots: &[Lot]| lots.iter().map(|lot| lot.pieces).sum();
-        Ok(StartAnswer {
-            start: planks_to_start(&way, &in_hand, wish.blanks, wish.confidence)?,
-            shares,
-            likeness,
-            laminates: count(&in_hand.parts),
-            blanks: count(&in_hand.blanks),
-        })
+        (way, in_hand, shares)
     }
 }

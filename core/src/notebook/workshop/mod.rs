@@ -19,6 +19,7 @@ mod moved;
 mod ready;
 mod resting;
 mod shelf;
+mod told;
 mod words;
 mod work;
 
@@ -26,17 +27,18 @@ pub use account::{CutAccount, MassAccount};
 pub use clash::{Clash, ClashKind};
 pub use family::{StageCount, child_marks};
 pub(super) use fold::related;
-pub use layout::{RingsStand, laid_out};
+pub use layout::{RingsStand, laid_out, plan_told};
 pub use leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use ledger::Ledger;
-pub use lessons::{Came, CueTold, GroupedBy, StartAnswer, StartWish};
+pub use lessons::{Came, CueTold, GroupedBy, StartAnswer, StartFigure, StartWish};
 pub use making::{
     Adhesive, Child, Cut, Glued, Kind, Machined, Member, Span, StressTest, StressTested, Tension,
 };
 pub use moved::{Checked, MovedError};
-pub use ready::{BlankSize, ReadyLaminate, blank_of};
+pub use ready::{BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_weight_told};
 pub use resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
 };
 pub use shelf::{RestLine, Shelf};
+pub use told::PieceFigure;
 pub use work::{End, Life, Origin, Said, Work};

@@ -3,7 +3,9 @@
 //! It never looks further ahead than the weighings bear: a time constant of more than three times the
 //! days watched can't be told from a straight line, and is not considered.
 
-use super::{DryingError, FEWEST, Mass, Moisture, NEAR_ENOUGH, Weighing, check, from_grams, grams};
+use super::told::{LEFT, days_until_near};
+use super::{DryingError, FEWEST, Mass, Moisture, Weighing, check, from_grams, grams};
+use crate::quantity::Silent;
 use crate::season::rate::{HeldFit, fit_held, fit_rate, rates_between};
 use crate::season::spread::{NORMAL_95, student_factor};
 
@@ -191,16 +193,6 @@ impl<Q: Copy> Bounded<Q> {
     }
 }
 
-/// Days until within half a percent: tau ln(|left|/0.5), nothing when it is already.
-fn days_until_near(tau: f64, left_percent: f64) -> f64 {
-    let times = left_percent.abs() / NEAR_ENOUGH;
-    if times > 1.0 {
-        tau * libm::log(times)
-    } else {
-        0.0
-    }
-}
-
 /// How low and how high a sum of the factors may be, within what is allowed over the best fit's squares.
 fn both_ends(held: &HeldFit, weights: [f64; 2], over: f64) -> [f64; 2] {
     let off = (over * held.variance_of(weights)).sqrt();
@@ -210,13 +202,13 @@ fn both_ends(held: &HeldFit, weights: [f64; 2], over: f64) -> [f64; 2] {
 impl Ends {
     fn at(curve: &Curve, tau: f64, held: &HeldFit) -> Self {
         let left = held.combined(curve.left_weights(tau));
-        let percent = 100.0 * left / held.factors[0];
+        let percent = LEFT.of([left, held.factors[0]]);
         Self {
             tau: Bounded::alone(tau),
             left: Bounded::alone(left),
             left_percent: Bounded::alone(percent),
             settles: Bounded::alone(held.combined(curve.settled_weights())),
-            days: Bounded::alone(days_until_near(tau, percent)),
+            days: Bounded::alone(days_until_near(&mut Silent, tau, percent)),
         }
     }
 
@@ -224,10 +216,11 @@ impl Ends {
     fn widen(&mut self, curve: &Curve, tau: f64, held: &HeldFit, over: f64) {
         self.tau.take_in(tau);
         for left in both_ends(held, curve.left_weights(tau), over) {
-            let percent = 100.0 * left / held.factors[0];
+            let percent = LEFT.of([left, held.factors[0]]);
             self.left.take_in(left);
             self.left_percent.take_in(percent);
-            self.days.take_in(days_until_near(tau, percent));
+            self.days
+                .take_in(days_until_near(&mut Silent, tau, percent));
         }
         for settled in both_ends(held, curve.settled_weights(), over) {
             self.settles.take_in(settled);

@@ -35,7 +35,13 @@ fn gap(value: f64, u: f64) -> Gap {
 }
 
 fn crook(from: Gap, to: Gap, limit: Limit) -> Movement {
-    let found = change(Warp::Crook, Some(&from), Some(&to), Some(limit));
+    let found = change(
+        &mut Silent,
+        Warp::Crook,
+        Some(&from),
+        Some(&to),
+        Some(limit),
+    );
     found.movement.unwrap()
 }
 

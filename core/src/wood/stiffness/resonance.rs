@@ -148,9 +148,18 @@ pub fn specific_stiffness(
     stiffness: Pressure,
     density: MassDensity,
 ) -> Result<SpecificStiffness, StiffnessError> {
+    specific_stiffness_worked(&mut Silent, stiffness, density)
+}
+
+/// [`specific_stiffness`], with its step.
+pub fn specific_stiffness_worked(
+    pen: &mut impl Pen,
+    stiffness: Pressure,
+    density: MassDensity,
+) -> Result<SpecificStiffness, StiffnessError> {
     let e = positive("a stiffness, GPa,", in_gpa(stiffness))?;
     let rho = positive("a density, kg/m³,", in_kg_per_m3(density))?;
-    Ok(SpecificStiffness(FOR_ITS_WEIGHT.of([e, rho])))
+    Ok(SpecificStiffness(pen.work(&FOR_ITS_WEIGHT, [e, rho])))
 }
 
 /// Modulus of elasticity from the first bending note of a bar free at both ends:

@@ -3,12 +3,16 @@
 
 use crate::app::App;
 use crate::drawings::{ShareDrawn, shares_drawn};
-use crate::parts::{Choice, CollectAny, Facts, Frame, NumberField, live};
+use crate::parts::{
+    Choice, CollectAny, Frame, NumberField, facts_drawn, given, live, told_fact, told_figure,
+};
 use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Came, CueTold, GroupedBy, Kind, StartAnswer, StartWish};
-use stillwood_core::season::{CueSays, StageShare};
+use stillwood_core::notebook::{
+    Came, CueTold, GroupedBy, Kind, StartAnswer, StartFigure, StartWish,
+};
+use stillwood_core::season::{CueSays, StageShare, survival, survival_told};
 
 /// The screen.
 pub(crate) fn learn_screen() -> AnyView {
@@ -74,22 +78,22 @@ fn groups(came: Vec<Came>) -> AnyView {
     let row = |one: &Came| {
         let count = &one.count;
         let share = match one.survival {
-            None => "nothing decided yet".to_owned(),
-            Some(found) if found.few => format!(
-                "{} of {} came through: too few to say, {} to {}",
-                found.through,
-                found.of,
-                percent(found.low),
-                percent(found.high)
-            ),
-            Some(found) => format!(
-                "{} of {} came through: {}, {} to {}",
-                found.through,
-                found.of,
-                percent(found.share),
-                percent(found.low),
-                percent(found.high)
-            ),
+            None => "nothing decided yet".into_any(),
+            Some(found) => {
+                let share = match found.few {
+                    true => "too few to say".to_owned(),
+                    false => percent(found.share),
+                };
+                let words = format!(
+                    "{} of {} came through: {share}, {} to {}",
+                    found.through,
+                    found.of,
+                    percent(found.low),
+                    percent(found.high)
+                );
+                let name = format!("Share that came through, {}", one.name);
+                told_figure(name, words, move || Some(survival_told(&found)))
+            }
         };
         let parts = [
             (count.sprang, "sprang at the saw"),
@@ -145,6 +149,13 @@ fn signs(cues: Vec<CueTold>) -> AnyView {
                 }
             }
         };
+        let asked = told.clone();
+        let words = match &told.cue {
+            Err(_) => words.into_any(),
+            Ok(_) => told_figure(format!("Sign: {}", told.name), words, move || {
+                asked.working()
+            }),
+        };
         (told.name.to_owned(), words)
     };
     let rows = cues.iter().map(row).map(|(name, words)| {
@@ -165,31 +176,40 @@ fn signs(cues: Vec<CueTold>) -> AnyView {
     .into_any()
 }
 
-fn share_words(name: &str, share: StageShare) -> (String, Option<String>) {
-    let words = match share {
-        StageShare::Known(share) => format!("{} (taken: none decided)", percent(share)),
-        StageShare::Counted { through, of } => format!("{through} of {of}"),
-    };
-    (name.to_owned(), Some(words))
+fn share_words(name: &str, share: StageShare) -> (String, AnyView) {
+    match share {
+        StageShare::Known(share) => {
+            let words = format!("{} (taken: none decided)", percent(share));
+            (name.to_owned(), given(words))
+        }
+        StageShare::Counted { through, of } => {
+            let tell = move || Some(survival_told(&survival(through, of).ok()?));
+            told_fact(name, format!("{through} of {of}"), tell)
+        }
+    }
 }
 
-fn answered(answer: &StartAnswer, wish: &StartWish) -> AnyView {
+fn answered(app: App, answer: &StartAnswer, wish: &StartWish) -> AnyView {
+    let wish = *wish;
+    let tell = move |figure| move || app.book_now(|book| book.start_worked(&wish, figure));
     let [pieces, laminates, blanks] = answer.shares;
     let of = vec![
-        (
-            "On average, without a margin".to_owned(),
-            Some(format!("{:.1} planks", answer.start.on_average)),
+        told_fact(
+            "On average, without a margin",
+            format!("{:.1} planks", answer.start.on_average),
+            tell(StartFigure::OnAverage),
         ),
         share_words("Pieces that came through", pieces),
         share_words("Laminates", laminates),
         share_words("Blanks", blanks),
-        (
-            "Likeness of one plank's laminates".to_owned(),
-            Some(format!("{:.2}", answer.likeness)),
+        told_fact(
+            "Likeness of one plank's laminates",
+            format!("{:.2}", answer.likeness),
+            tell(StartFigure::Likeness),
         ),
         (
             "In hand, counted in".to_owned(),
-            Some(format!(
+            given(format!(
                 "{}, {}",
                 counted(answer.laminates as usize, "laminate", "laminates"),
                 counted(answer.blanks as usize, "blank", "blanks")
@@ -199,14 +219,14 @@ fn answered(answer: &StartAnswer, wish: &StartWish) -> AnyView {
     let planks = counted(answer.start.planks as usize, "plank", "planks");
     view! {
         <p class="note" id="to-start">
-            <strong>{format!("Start {planks}")}</strong>
+            <strong>"Start " {told_figure("Planks to start".to_owned(), planks, tell(StartFigure::Planks))}</strong>
             {format!(
                 ": then {} good blanks come of it {:.0} times in 100.",
                 wish.blanks,
                 answer.start.chance * 100.0,
             )}
         </p>
-        <Facts of=of />
+        {facts_drawn(of)}
     }
     .into_any()
 }
@@ -246,7 +266,7 @@ fn start(app: App) -> AnyView {
             return view! { <p class="note doubt">"Whole numbers, please."</p> }.into_any();
         };
         match app.book(|book| book.start_for(&wish)) {
-            Ok(answer) => answered(&answer, &wish),
+            Ok(answer) => answered(app, &answer, &wish),
             Err(why) => view! { <p class="note doubt">{why.to_string()}</p> }.into_any(),
         }
     };

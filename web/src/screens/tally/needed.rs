@@ -3,7 +3,7 @@
 
 use super::Shared;
 use crate::app::App;
-use crate::parts::{facts_drawn, live, told_figure};
+use crate::parts::{facts_drawn, given, live, told_figure};
 use leptos::prelude::*;
 use stillwood_core::notebook::Total;
 
@@ -29,6 +29,11 @@ pub(super) fn Needed(shared: Shared) -> impl IntoView {
             0 => "enough on average".to_owned(),
             some => format!("{some} {part} short"),
         };
+        let short = told_figure(
+            "Still needed".to_owned(),
+            short,
+            shared.tell(app, Total::Short),
+        );
         let class = if needed.short_by == 0 {
             "note good"
         } else {
@@ -42,12 +47,9 @@ pub(super) fn Needed(shared: Shared) -> impl IntoView {
         let facts = vec![
             (
                 format!("{} wanted", spec.name),
-                Some(format!("{} blanks", spec.blanks_wanted).into_any()),
+                Some(given(format!("{} blanks", spec.blanks_wanted))),
             ),
-            (
-                "Expected to come through".to_owned(),
-                Some(percent.into_any()),
-            ),
+            ("Expected to come through".to_owned(), Some(given(percent))),
             (
                 "To start, so that on average it is enough".to_owned(),
                 Some(told_figure(
@@ -68,12 +70,13 @@ pub(super) fn Needed(shared: Shared) -> impl IntoView {
             ),
             (
                 "Held by the planks taken".to_owned(),
-                Some(format!("{} {part}", needed.held).into_any()),
+                Some(told_figure(
+                    "Held by the planks taken".to_owned(),
+                    format!("{} {part}", needed.held),
+                    shared.tell(app, Total::Parts),
+                )),
             ),
-            (
-                "Not counted".to_owned(),
-                unknown.map(|unknown| unknown.into_any()),
-            ),
+            ("Not counted".to_owned(), unknown.map(given)),
         ];
         let known = facts
             .into_iter()
