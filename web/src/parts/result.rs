@@ -345,7 +345,7 @@ pub(crate) fn Results(
         ),
         ("Holds".into(), held, Number::Held),
         (
-            "Bending strength left at this slope (handbook's tests, from memory)".into(),
+            "Bending strength left at this slope (handbook's tests)".into(),
             strength,
             Number::Strength,
         ),
