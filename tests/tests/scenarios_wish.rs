@@ -225,7 +225,7 @@ fn the_yard_is_told_planks_footage_and_money_that_are_still_short() {
     let (feet, gross) = after.of_planks().unwrap();
     assert_eq!(feet, so_far.board_feet * Decimal::from(still));
     assert_eq!(gross, so_far.gross * Decimal::from(still));
-    let told = after.worked(true).unwrap().steps[0].result;
+    let told = after.worked(Some("EUR")).unwrap().steps[0].result;
     assert!((told - gross.to_string().parse::<f64>().unwrap()).abs() < 1e-6);
     // A smaller wish needs fewer; what it is said to be of is asked for.
     phone.set_day("2026-10-04");

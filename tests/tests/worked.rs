@@ -178,7 +178,8 @@ fn what_the_wood_costs_is_told_to_the_cent() {
             (Total::CostPerGoodBlank, tally.cost_per_good_blank),
         ] {
             let wanted = wanted.expect("the example has prices and parts");
-            let working = total_worked(total, &tally, &visit.opened.spec).expect("it is told");
+            let working =
+                total_worked(total, &tally, &visit.opened.spec, "EUR").expect("it is told");
             let last = working.steps.last().expect("a step");
             let wanted: f64 = wanted.try_into().expect("an amount");
             assert!(
@@ -187,7 +188,8 @@ fn what_the_wood_costs_is_told_to_the_cent() {
                 last.result
             );
         }
-        let start = total_worked(Total::ToStart, &tally, &visit.opened.spec).expect("it is told");
+        let start =
+            total_worked(Total::ToStart, &tally, &visit.opened.spec, "EUR").expect("it is told");
         let needed = tally.needed.as_ref().expect("a share is expected");
         assert_eq!(start.steps[0].result.ceil(), f64::from(needed.to_start));
     }

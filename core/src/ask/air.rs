@@ -3,10 +3,10 @@
 
 use super::given::{Given, Kind, Unanswered};
 use super::{Answer, Input, Question, Way, wanted};
-use crate::quantity::{celsius, show};
+use crate::quantity::{Working, celsius, show};
 use crate::wood::{
-    CALIBRATION_CELSIUS, emc_four_parameter, emc_worked, humidity_for_emc,
-    humidity_for_emc_four_parameter, meter_corrected_worked, moisture_from_ovendry_worked,
+    CALIBRATION_CELSIUS, emc_four_parameter_worked, emc_worked, humidity_for_emc,
+    humidity_for_emc_four_parameter_worked, meter_corrected_worked, moisture_from_ovendry_worked,
 };
 
 pub(super) const TEMPERATURE: Input = Input {
@@ -44,13 +44,18 @@ fn settles(given: &Given<'_>) -> Result<Answer, Unanswered> {
         given.temperature(TEMPERATURE.label)?,
         given.humidity(HUMIDITY.label)?,
     );
-    let newer = emc_four_parameter(air, humidity)?;
+    let mut newer_steps = Vec::new();
+    let newer = emc_four_parameter_worked(&mut newer_steps, air, humidity)?;
     let mut steps = Vec::new();
     let settles = emc_worked(&mut steps, air, humidity)?;
     Ok(Answer::on(EMC_BASIS)
         .worked(steps)
         .with("Wood settles at", show::moisture(settles.in_percent()))
-        .beside("by the newer equation", show::moisture(newer.in_percent())))
+        .beside(
+            "by the newer equation",
+            show::moisture(newer.in_percent()),
+            Working::of(newer_steps),
+        ))
 }
 
 fn keeps(given: &Given<'_>) -> Result<Answer, Unanswered> {
@@ -59,7 +64,8 @@ fn keeps(given: &Given<'_>) -> Result<Answer, Unanswered> {
         given.moisture(TO_KEEP.label)?,
     );
     let shown = |percent: f64| format!("{} RH", show::moisture(percent));
-    let newer = humidity_for_emc_four_parameter(air, wood)?;
+    let mut newer_steps = Vec::new();
+    let newer = humidity_for_emc_four_parameter_worked(&mut newer_steps, air, wood)?;
     let kept_by = humidity_for_emc(air, wood)?;
     let mut steps = Vec::new();
     emc_worked(&mut steps, air, kept_by)?;
@@ -70,7 +76,11 @@ fn keeps(given: &Given<'_>) -> Result<Answer, Unanswered> {
     );
     Ok(answer
         .with("Kept by a humidity of", shown(kept_by.in_percent()))
-        .beside("by the newer equation", shown(newer.in_percent())))
+        .beside(
+            "by the newer equation",
+            shown(newer.in_percent()),
+            Working::of(newer_steps),
+        ))
 }
 
 /// What does the meter mean in cold wood?

@@ -12,9 +12,8 @@ mod stiffness;
 
 pub use given::{Given, Kind, Understanding};
 
-use crate::plank::Working;
-use crate::quantity::Step;
 use crate::quantity::read::Units;
+use crate::quantity::{Step, Working};
 use crate::wood::Species;
 use given::Unanswered;
 
@@ -61,14 +60,21 @@ const fn wanted(label: &'static str, kind: Kind) -> Input {
 }
 
 /// One figure of an answer.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Figure {
     /// What it is.
     pub name: String,
     /// With its unit.
     pub value: String,
-    /// Whether the answer's working tells of it.
-    pub told: bool,
+    /// How it was worked out, where the answer's working does not tell of it.
+    pub beside: Option<Working>,
+}
+
+impl Figure {
+    /// How it was worked out, as one of an answer's.
+    pub fn working<'a>(&'a self, answer: &'a Answer) -> &'a Working {
+        self.beside.as_ref().unwrap_or(&answer.working)
+    }
 }
 
 /// An answer.
@@ -99,16 +105,16 @@ impl Answer {
         self.figures.push(Figure {
             name: name.into(),
             value: value.into(),
-            told: true,
+            beside: None,
         });
         self
     }
 
-    /// One more figure, of which the working does not tell.
-    fn beside(self, name: impl Into<String>, value: impl Into<String>) -> Self {
+    /// One more figure, that was worked out by itself.
+    fn beside(self, name: impl Into<String>, value: impl Into<String>, working: Working) -> Self {
         let mut answer = self.with(name, value);
         if let Some(last) = answer.figures.last_mut() {
-            last.told = false;
+            last.beside = Some(working);
         }
         answer
     }

@@ -3,10 +3,10 @@
 use super::air::{EMC_BASIS, TEMPERATURE};
 use super::given::{Given, Kind, Unanswered};
 use super::{Answer, Input, Question, Way, wanted};
-use crate::quantity::{Moisture, in_kg_per_m3, in_mm, mm, show};
+use crate::quantity::{Length, Moisture, Working, in_kg_per_m3, in_mm, mm, show};
 use crate::wood::{
-    Across, Hollow, LineInLog, Method, Species, WorkshopYear, density_at_worked, emc,
-    gravity_from_density,
+    Across, Hollow, LineInLog, Method, Species, WorkshopYear, cupping_told, density_at_worked,
+    emc_worked, gravity_from_density_worked,
 };
 
 const WOOD: Input = wanted("Wood", Kind::Wood);
@@ -45,14 +45,16 @@ pub(super) static MOVES: Question = Question {
 
 fn between_humidities(given: &Given<'_>) -> Result<Answer, Unanswered> {
     let air = given.temperature(TEMPERATURE.label)?;
-    let from = emc(air, given.humidity(HUMIDITY_FROM.label)?)?;
-    let to = emc(air, given.humidity(HUMIDITY_TO.label)?)?;
+    let mut steps = Vec::new();
+    let from = emc_worked(&mut steps, air, given.humidity(HUMIDITY_FROM.label)?)?;
+    let to = emc_worked(&mut steps, air, given.humidity(HUMIDITY_TO.label)?)?;
     let settles = format!(
         "{} to {}",
         show::moisture(from.in_percent()),
         show::moisture(to.in_percent())
     );
-    let mut answer = moves(given, from, to)?.beside("Wood settles from", settles);
+    let mut answer =
+        moves(given, from, to)?.beside("Wood settles from", settles, Working::of(steps));
     answer.basis = format!("{} Air: {EMC_BASIS}", answer.basis);
     Ok(answer)
 }
@@ -131,7 +133,8 @@ fn density(given: &Given<'_>) -> Result<Answer, Unanswered> {
     );
     let mut steps = Vec::new();
     let found = density_at_worked(&mut steps, measured, at, wanted)?;
-    let gravity = gravity_from_density(found, wanted)?;
+    let mut of_gravity = Vec::new();
+    let gravity = gravity_from_density_worked(&mut of_gravity, found, wanted)?;
     Ok(Answer::on(
         "Both moistures from 0 to 30 %; mass and volume change together, specific gravity is oven-dry \
          mass. Wood Handbook, FPL-GTR-282 (2021), equations 4-13 and 4-14.",
@@ -141,7 +144,11 @@ fn density(given: &Given<'_>) -> Result<Answer, Unanswered> {
         format!("Density at {}", show::moisture(wanted.in_percent())),
         show::density(in_kg_per_m3(found), given.units),
     )
-    .beside("Specific gravity there", show::number(gravity, 3)))
+    .beside(
+        "Specific gravity there",
+        show::number(gravity, 3),
+        Working::of(of_gravity),
+    ))
 }
 
 const PITH: Input = wanted("Radius of the ring at mid-width", Kind::Length);
@@ -166,6 +173,8 @@ fn cups(given: &Given<'_>) -> Result<Answer, Unanswered> {
     let unknown = || Unanswered("how this wood shrinks is not known".into());
     let wood = given.wood.ok_or_else(unknown)?;
     let cup = wood.cupping(&line, from, to).ok_or_else(unknown)??;
+    let change = wood.free_change(from, to).ok_or_else(unknown)??;
+    let told = cupping_told(&line, change, &cup);
     let hollow = match cup.hollow {
         Some(Hollow::Bark) => "on the bark side",
         Some(Hollow::Pith) => "on the pith side",
@@ -175,9 +184,13 @@ fn cups(given: &Given<'_>) -> Result<Answer, Unanswered> {
         "A board sawn evenly about the pith, free to move, alike all over: every ring and every radius \
          shrinks by its own share. Derived: geometry, with the shrinkage of the Wood Handbook.",
     )
-    .beside("Cup, the gap under a straightedge", format!("{} mm", show::number(in_mm(cup.gap), 2)))
-    .beside("Hollow", hollow)
-    .with("Its width is then", show::length(in_mm(cup.width), given.units)))
+    .beside(
+        "Cup, the gap under a straightedge",
+        format!("{} mm", show::number(in_mm(cup.gap), 2)),
+        told.clone(),
+    )
+    .beside("Hollow", hollow, told.clone())
+    .beside("Its width is then", show::length(in_mm(cup.width), given.units), told))
 }
 
 const COOLEST: Input = wanted("Coolest", Kind::Temperature);
@@ -217,15 +230,30 @@ fn year(given: &Given<'_>) -> Result<Answer, Unanswered> {
     let year = WorkshopYear::between(temperatures, humidities)?;
     let (width, rings) = (given.length(ACROSS.label)?, given.angle(RINGS.label)?);
     let unknown = || Unanswered("how this wood shrinks is not known".into());
-    let moved = year
-        .movement(
-            given.wood.ok_or_else(unknown)?,
-            width,
-            rings,
-            Across::Width,
-            given.moisture(PLANED_AT.label)?,
-        )
-        .ok_or_else(unknown)??;
+    let (wood, planed) = (
+        given.wood.ok_or_else(unknown)?,
+        given.moisture(PLANED_AT.label)?,
+    );
+    let moves = |to: Moisture| -> Result<(Length, Working), Unanswered> {
+        let mut steps = Vec::new();
+        let moved = wood
+            .movement_worked(&mut steps, width, (rings, Across::Width), planed, to)
+            .ok_or_else(unknown)??;
+        Ok((moved.change, Working::of(steps)))
+    };
+    let (driest, dampest) = (moves(year.driest)?, moves(year.dampest)?);
+    let mut air = Vec::new();
+    for (warm, damp) in [
+        (temperatures.1, humidities.0),
+        (temperatures.0, humidities.0),
+        (temperatures.1, humidities.1),
+        (temperatures.0, humidities.1),
+    ] {
+        emc_worked(&mut air, warm, damp)?;
+    }
+    let settles = Working::of(air).and(
+        "The least and the most of the four: warm and dry, cool and dry, warm and damp, cool and damp.",
+    );
     let signed = |change| {
         let change = in_mm(change);
         let sign = if change > 0.0 { "+" } else { "" };
@@ -236,10 +264,11 @@ fn year(given: &Given<'_>) -> Result<Answer, Unanswered> {
         "Free to move, and long enough in each air to settle. Air: {EMC_BASIS} Movement: Wood Handbook, \
          FPL-GTR-190 (2010), equations 13-2 and 13-3."
     ))
-    .beside("At the driest", signed(moved.driest.change))
-    .beside("At the dampest", signed(moved.dampest.change))
+    .beside("At the driest", signed(driest.0), driest.1)
+    .beside("At the dampest", signed(dampest.0), dampest.1)
     .beside(
         "Wood settles between",
         format!("{} and {}", settled(year.driest), settled(year.dampest)),
+        settles,
     ))
 }

@@ -4,7 +4,7 @@ use super::given::{Given, Kind, Unanswered};
 use super::{Answer, Input, Question, Way, wanted};
 use crate::plank::{
     Bend, BendShape, Plank, Slab, Stations, bend_left_worked, combined_slope_worked,
-    runout_over_worked, slab_cut_first_worked,
+    runout_over_worked, slab_losses_worked,
 };
 use crate::quantity::{in_mm, mm, show};
 
@@ -82,7 +82,7 @@ fn bow(given: &Given<'_>, shape: BendShape) -> Result<Answer, Unanswered> {
         };
         let planing = given.length_if_any(PLANING.label).unwrap_or(mm(0.0));
         // The width matters to twist and cup only, and neither is here.
-        let cut = slab_cut_first_worked(&mut steps, &plank, (blank, blank), planing)?;
+        let losses = slab_losses_worked(&mut steps, &plank, (blank, blank), planing)?;
         let left = |slab: Slab| {
             if slab.thickness > mm(0.0) {
                 shown(slab.thickness)
@@ -90,9 +90,13 @@ fn bow(given: &Given<'_>, shape: BendShape) -> Result<Answer, Unanswered> {
                 "nothing".into()
             }
         };
-        answer = answer.with("Straight slab left, cut first", left(cut.bend_inside));
+        answer = answer.with(
+            "Straight slab left, cut first",
+            left(losses.bend_inside(&mut steps)),
+        );
         if kinked {
-            answer = answer.with("the same, cut on the kink", left(cut.cut_on_kink));
+            let on_kink = left(losses.cut_on_kink(&mut steps));
+            answer = answer.with("the same, cut on the kink", on_kink);
         }
         answer.basis.push_str(" Twist and cup are left out.");
     }

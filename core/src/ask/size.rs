@@ -4,9 +4,11 @@ use super::given::{Given, Kind, Unanswered};
 use super::movement::DENSITY_OF;
 use super::{Answer, Input, Question, Way, wanted};
 use crate::plank::{
-    ExactLength, Plank, Side, Stations, cubic_metres, exact_board_feet, mass_of, volume_worked,
+    ExactLength, Plank, Side, Stations, cubic_metres, exact_board_feet, mass_of_worked,
+    pieces_worked, price_worked, volume_worked,
 };
-use crate::quantity::{in_kg, show};
+use crate::quantity::{in_inches, in_kg, show};
+use rust_decimal::prelude::ToPrimitive;
 use rust_decimal::{Decimal, RoundingStrategy};
 
 const LENGTH: Input = wanted("Length", Kind::Length);
@@ -63,13 +65,19 @@ fn footage(given: &Given<'_>, charged: Charged) -> Result<Answer, Unanswered> {
          1 ft × 12 in × 1 in, 1 m³ is 423.776 bf.",
     )
     .with("Board feet", format!("{} bf", rounded(feet, 2)));
+    let inches = |input: Input| given.length_if_any(input.label).map_or(0.0, in_inches);
+    let sizes = [inches(LENGTH) / 12.0, inches(WIDTH), inches(THICKNESS)];
+    let steps = &mut answer.working.steps;
+    pieces_worked(steps, sizes, pieces.to_f64().unwrap_or_default());
     if let Some(metres) = metres {
         answer = answer.with("Cubic metres", format!("{} m³", rounded(metres, 4)));
     }
     if let Some(price) = given.amount_if_any(PRICE.label) {
-        let money = charged(feet, metres, pieces)
-            .and_then(|amount| amount.checked_mul(price))
-            .ok_or_else(too_many)?;
+        let units = charged(feet, metres, pieces).ok_or_else(too_many)?;
+        let money = units.checked_mul(price).ok_or_else(too_many)?;
+        if let (Some(units), Some(each)) = (units.to_f64(), price.to_f64()) {
+            price_worked(&mut answer.working.steps, units, each);
+        }
         answer = answer.with("Price", rounded(money, 2).to_string());
     }
     Ok(answer)
@@ -101,7 +109,8 @@ fn weight(given: &Given<'_>) -> Result<Answer, Unanswered> {
     };
     let density = given.density(DENSITY_OF.label)?;
     let mut steps = Vec::new();
-    let mass = mass_of(density, volume_worked(&mut steps, &plank)?);
+    let volume = volume_worked(&mut steps, &plank)?;
+    let mass = mass_of_worked(&mut steps, density, volume);
     Ok(
         Answer::on("Density × volume, at one moisture; a parallel plank. A definition.")
             .worked(steps)

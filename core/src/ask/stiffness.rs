@@ -3,8 +3,8 @@
 use super::given::{Given, Kind, Unanswered};
 use super::movement::DENSITY_OF;
 use super::{Answer, Input, Question, Way, wanted};
-use crate::quantity::{in_gpa, in_metres_per_second, show};
-use crate::wood::{sound_along_worked, specific_stiffness, stiffness_from_sound_worked};
+use crate::quantity::{Working, in_gpa, in_metres_per_second, show};
+use crate::wood::{sound_along_worked, specific_stiffness_worked, stiffness_from_sound_worked};
 
 const BAR: Input = wanted("Length of the bar", Kind::Length);
 const NOTE: Input = wanted("Its first note along the length", Kind::Frequency);
@@ -25,7 +25,8 @@ fn stiff(given: &Given<'_>) -> Result<Answer, Unanswered> {
     let density = given.density(DENSITY_OF.label)?;
     let speed = sound_along_worked(&mut steps, length, note)?;
     let stiffness = stiffness_from_sound_worked(&mut steps, speed, density)?;
-    let for_weight = specific_stiffness(stiffness, density)?;
+    let mut by_weight = Vec::new();
+    let for_weight = specific_stiffness_worked(&mut by_weight, stiffness, density)?;
     Ok(Answer::on(
         "Held loosely at mid-length and tapped on its end; the note found with any spectrum of a \
          recording. It lies above what a slow bend would give: +22 % for Scots pine (Hassan 2013, read). \
@@ -40,5 +41,6 @@ fn stiff(given: &Given<'_>) -> Result<Answer, Unanswered> {
     .beside(
         "Stiffness for its weight",
         format!("{} MN·m/kg", show::number(for_weight.in_mn_m_per_kg(), 1)),
+        Working::of(by_weight),
     ))
 }

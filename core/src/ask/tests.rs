@@ -28,6 +28,12 @@ fn figures(reply: Reply) -> Vec<(String, String)> {
     match reply {
         Reply::Answer(answer) => {
             assert!(answer.basis.ends_with('.'), "{}", answer.basis);
+            for figure in &answer.figures {
+                let working = figure.working(&answer);
+                let told = !working.steps.is_empty()
+                    || !working.notes.is_empty() && !working.source.is_empty();
+                assert!(told, "{} is shown but not told", figure.name);
+            }
             let pair = |figure: Figure| (figure.name, figure.value);
             answer.figures.into_iter().map(pair).collect()
         }

@@ -2,7 +2,7 @@
 //!
 //! It spreads the price of the plank over what comes of it; it never knows labour.
 
-use crate::quantity::formula;
+use crate::quantity::{Pen, formula};
 use rust_decimal::Decimal;
 use std::str::FromStr;
 
@@ -11,6 +11,24 @@ use std::str::FromStr;
 /// `None` when it holds none. Not rounded.
 pub fn cost_per_part(plank_cost: Decimal, parts: u32) -> Option<Decimal> {
     plank_cost.checked_div(Decimal::from(parts))
+}
+
+formula! {
+    /// Cost of a part.
+    EACH_COSTS: "Wood for each", "c", "¤";
+    paid: "C", "what the whole cost, tax included", "¤";
+    parts: "n", "parts that come of it", "";
+    = paid / parts;
+    range "waste is paid for by the parts";
+    source "arithmetic of shares";
+}
+
+/// [`cost_per_part`] in plain numbers, with its step: to tell it, never for money itself. `None` for no
+/// parts.
+///
+/// No published value: a ratio, held against planks worked by hand.
+pub fn each_costs_worked(pen: &mut impl Pen, paid: f64, parts: u32) -> Option<f64> {
+    (parts > 0).then(|| pen.work(&EACH_COSTS, [paid, f64::from(parts)]))
 }
 
 /// What a good blank costs in wood: cost x parts per blank / (parts x share).
@@ -91,10 +109,10 @@ pub fn cost_to_survivors(paid: Decimal, started: u32, through: &[u32]) -> Option
 
 formula! {
     /// What a survivor carries.
-    pub(crate) CARRIED: "What it carries", "c′", "";
-    own: "c", "its own wood", "";
-    paid: "P", "paid for the whole plank, with tax", "";
-    through: "S", "the wood of the plank that came through, at its own cost", "";
+    pub(crate) CARRIED: "What it carries", "c′", "¤";
+    own: "c", "its own wood", "¤";
+    paid: "P", "paid for the whole plank, with tax", "¤";
+    through: "S", "the wood of the plank that came through, at its own cost", "¤";
     = own * paid / through;
     range "something of the plank came through";
     source "arithmetic of shares: what failed is paid for by what came through";

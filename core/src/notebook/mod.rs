@@ -47,7 +47,7 @@ pub use pairs::{PairOffered, pairs};
 pub use preview::Preview;
 pub use schema::schema;
 pub use standing::{Dispute, Standing};
-pub use table::{Column, Filter, HEADINGS, PlankRow, sort_rows, table_rows};
+pub use table::{Column, Filter, HEADINGS, PlankFigure, PlankRow, sort_rows, table_rows};
 pub use tallied::{
     CustomsTried, PlankCharged, PlankTallied, PlanksSoFar, StillToBuy, Total, VisitTally,
     YardAgainstOurs, YardGap, YardTotalGap, line_of, share_of_a_stage, total_worked, wish_of_spec,
@@ -57,10 +57,11 @@ pub use workshop::{
     Adhesive, BlankCost, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate, CostAccount,
     CueTold, Cut, CutAccount, Discarded, Downgraded, End, Expected, Glued, GroupedBy, InHandCount,
     Kind, Lasting, Ledger, Life, Machined, MassAccount, Member, Missing, MoistureRead, MovedError,
-    MovementChecked, NotCounted, Origin, PartCost, Placed, PlanAhead, PlanLot, ReadyLaminate,
-    Released, Reserved, RestLine, RingsStand, RoomRead, Said, SetToRest, Shelf, Span, Spring,
-    StageCount, StageSet, StartAnswer, StartWish, StressTest, StressTested, StressTold, Tension,
-    Used, Weighed, WishAnswer, Wished, Witness, WoodInHand, Work, blank_of, child_marks, laid_out,
-    lots_in_hand,
+    MovementChecked, NotCounted, Origin, PartCost, PieceFigure, Placed, PlanAhead, PlanLot,
+    ReadyLaminate, Released, Reserved, RestLine, RingsStand, RoomRead, Said, SetToRest, Shelf,
+    Span, Spring, StageCount, StageSet, StartAnswer, StartFigure, StartWish, StressTest,
+    StressTested, StressTold, Tension, Used, Weighed, WishAnswer, Wished, Witness, WoodInHand,
+    Work, blank_of, blank_size_told, blank_weight_told, child_marks, laid_out, lots_in_hand,
+    plan_told,
 };
 pub use writing::{Author, Moment, uuid_v7};

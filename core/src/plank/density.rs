@@ -3,7 +3,9 @@
 //! It never brings a density to another moisture content.
 
 use super::{Plank, SizeError, WeighingError, mass_as_weighed_worked, volume_worked};
-use crate::quantity::{Mass, MassDensity, Pen, Silent, Volume, formula, in_kg, in_m3, kg_per_m3};
+use crate::quantity::{
+    Mass, MassDensity, Pen, Silent, Volume, formula, in_kg, in_kg_per_m3, in_m3, kg, kg_per_m3,
+};
 use thiserror::Error;
 
 /// Why there is no density.
@@ -43,7 +45,22 @@ formula! {
 ///
 /// No published value: a definition, one product.
 pub fn mass_of(density: MassDensity, volume: Volume) -> Mass {
-    density * volume
+    mass_of_worked(&mut Silent, density, volume)
+}
+
+formula! {
+    /// Density times volume.
+    MASS: "Weight", "m", "kg";
+    rho: "ρ", "density", "kg/m³";
+    v: "V", "volume", "m³";
+    = rho * v;
+    range "both at one moisture";
+    source "a definition";
+}
+
+/// [`mass_of`], with its step.
+pub fn mass_of_worked(pen: &mut impl Pen, density: MassDensity, volume: Volume) -> Mass {
+    kg(pen.work(&MASS, [in_kg_per_m3(density), in_m3(volume)]))
 }
 
 /// Density of the plank as measured, at the moisture content that it has.
@@ -79,7 +96,7 @@ pub fn density_as_measured_worked(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{kg, m3};
+    use crate::quantity::m3;
 
     #[test]
     fn nothing_over_nothing_is_no_density() {

@@ -121,7 +121,7 @@ formula! {
     /// The gap that a kink leaves.
     KINK_GAP: "Gap left of the kink", "d′", "mm";
     f: "φ", "angle of the kink", "rad";
-    q: "q", "from the nearer end of the part to the kink, where it costs most", "mm";
+    q: "q", "from an end of the part to the kink; where its place is open, where it costs most", "mm";
     l: "l", "size of the part", "mm";
     = f * q * (l - q) / l;
     range "small angles";
@@ -225,18 +225,30 @@ pub fn bend_left_at(
     from: Length,
     piece: Length,
 ) -> Result<Length, FormError> {
+    bend_left_at_worked(&mut Silent, bend, plank, from, piece)
+}
+
+/// [`bend_left_at`], with its steps.
+pub fn bend_left_at_worked(
+    pen: &mut impl Pen,
+    bend: &Bend,
+    plank: Length,
+    from: Length,
+    piece: Length,
+) -> Result<Length, FormError> {
     in_plank(plank, from, piece)?;
-    let left = bend_left(bend, plank, piece)?;
     let BendShape::Kink(at) = bend.shape else {
-        return Ok(left.inside);
+        return Ok(bend_left_worked(pen, bend, plank, piece)?.inside);
     };
+    let left = bend_left(bend, plank, piece)?;
     let inside = at - from;
     if !(inside > Length::default() && inside < piece) {
         return Ok(left.cut_on_it);
     }
     let over = read_over(bend.over, plank)?;
-    let angle = angle_as_read(&mut Silent, gap(bend.gap)?, over, at, plank)?;
-    Ok(mm(KINK_GAP.of([angle, in_mm(inside), in_mm(piece)])))
+    let angle = angle_as_read(pen, gap(bend.gap)?, over, at, plank)?;
+    let values = [angle, in_mm(inside), in_mm(piece)];
+    Ok(mm(pen.work(&KINK_GAP, values)))
 }
 
 /// A place in the plank, to a billionth of a metre: a trace of binary arithmetic, not of wood.

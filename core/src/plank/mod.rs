@@ -25,7 +25,6 @@ mod tally;
 mod typed;
 mod volume;
 mod weighing;
-mod working;
 
 pub use bill::{
     Bill, Billed, BilledLine, Comparison, Conclusion, Explanation, Gap, Habit, TallyUnit,
@@ -38,13 +37,14 @@ pub use board_measure::{
 pub use defect::{Defect, DefectKind, Standing};
 pub use density::{
     DensityError, density_as_measured, density_as_measured_worked, density_of, mass_of,
+    mass_of_worked,
 };
 pub use describe::{describe, not_looked_at};
 pub use doubts::{FieldDoubt, day_doubt, defect_doubts, doubts, price_doubt};
 pub use field::{Field, FieldGroup, Measure};
 pub use form::{
-    BendLeft, FormError, bend_left, bend_left_at, bend_left_worked, cup_left, cup_left_worked,
-    even_gap_over, twist_left, twist_left_worked,
+    BendLeft, FormError, bend_left, bend_left_at, bend_left_at_worked, bend_left_worked, cup_left,
+    cup_left_worked, even_gap_over, twist_left, twist_left_worked,
 };
 pub use grain::{
     GrainSlope, combined_slope, combined_slope_worked, grain_slope, runout_over, runout_over_worked,
@@ -56,18 +56,19 @@ pub use profile::{profile, whole_gap};
 pub use reading::{DefectFound, Readings, Seen, Taken};
 pub use reason::{Reason, ReasonGroup};
 pub use rings::{
-    AngleSpan, Band, RingClass, RingError, line_in_log, quartered_when_turned, ring_angle_at,
-    ring_angle_at_worked, ring_angles_within, ring_radius, ring_radius_worked, turned_on_edge,
+    AngleSpan, Band, RingClass, RingError, line_in_log, quartered_when_turned,
+    quartered_when_turned_worked, ring_angle_at, ring_angle_at_worked, ring_angles_within,
+    ring_angles_within_worked, ring_radius, ring_radius_worked, turned_on_edge,
     turned_on_edge_worked,
 };
 pub use slab::{
-    CutFirst, Shape, Slab, slab_cut_first, slab_cut_first_worked, slab_flattened_whole,
-    slab_flattened_whole_worked,
+    CutFirst, Shape, Slab, SlabLosses, slab_cut_first, slab_flattened_whole,
+    slab_flattened_whole_worked, slab_losses_worked,
 };
-pub use slab_at::{slab_at, slab_turns_at};
+pub use slab_at::{slab_at, slab_at_worked, slab_turns_at};
 pub use tally::{
-    Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, charge_worked, tally,
-    tally_visit,
+    Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, charge_worked, pieces_worked,
+    price_worked, tally, tally_visit,
 };
 pub use typed::{Doubt, Echo, Offer, eye_steps, open_step, retyped, shown, understand};
 pub use volume::{
@@ -78,7 +79,6 @@ pub use weighing::{
     WeighingError, mass_as_weighed, mass_as_weighed_worked, mass_from_balance, mass_from_both_ends,
     mass_from_one_end,
 };
-pub use working::{Spread, Working};
 
 use crate::quantity::{Angle, Length, Mass, Moisture, Slope, Temperature};
 

@@ -6,7 +6,8 @@
 
 use super::volume::positive;
 use super::{
-    FormError, Plank, Side, bend_left_worked, cup_left_worked, mean_of_stations, twist_left_worked,
+    BendLeft, FormError, Plank, Side, bend_left_worked, cup_left_worked, mean_of_stations,
+    twist_left_worked,
 };
 use crate::quantity::{Length, Pen, Silent, formula, in_mm, mm};
 
@@ -143,16 +144,24 @@ pub fn slab_cut_first(
     width: Length,
     planing: Length,
 ) -> Result<CutFirst, FormError> {
-    slab_cut_first_worked(&mut Silent, plank, (length, width), planing)
+    let losses = slab_losses_worked(&mut Silent, plank, (length, width), planing)?;
+    Ok(CutFirst {
+        bend_inside: losses.bend_inside(&mut Silent),
+        cut_on_kink: losses.cut_on_kink(&mut Silent),
+    })
 }
 
-/// [`slab_cut_first`], with its steps.
-pub fn slab_cut_first_worked(
+/// What takes from the thickness of a piece that is cut first and flattened after, with its steps; the
+/// slab is still to be reckoned, with the bend inside or with the cut on it. Errors as in
+/// [`slab_cut_first`].
+///
+/// No published value: geometry, held against a search over tilted planes.
+pub fn slab_losses_worked(
     pen: &mut impl Pen,
     plank: &Plank,
     (length, width): (Length, Length),
     planing: Length,
-) -> Result<CutFirst, FormError> {
+) -> Result<SlabLosses, FormError> {
     let plank_length = positive(Side::Length, plank.length)?;
     let thickness = positive(Side::Thickness, plank.thicknesses.least())?;
     let plank_width = mean_of_stations(&plank.widths);
@@ -174,11 +183,44 @@ pub fn slab_cut_first_worked(
         }
         None => None,
     };
-    let mut slab = |bow| Slab::after(pen, thickness, [bow, twist, cup], planing * 2.0);
-    Ok(CutFirst {
-        cut_on_kink: slab(bend.map(|b| b.cut_on_it)),
-        bend_inside: slab(bend.map(|b| b.inside)),
+    Ok(SlabLosses {
+        thickness,
+        bend,
+        twist,
+        cup,
+        planing: planing * 2.0,
     })
+}
+
+/// What takes from the thickness of a piece.
+#[derive(Debug, Clone, Copy)]
+pub struct SlabLosses {
+    thickness: Length,
+    bend: Option<BendLeft>,
+    twist: Option<Length>,
+    cup: Option<Length>,
+    planing: Length,
+}
+
+impl SlabLosses {
+    /// The slab with the bend inside the piece; for a kink, where it costs most.
+    pub fn bend_inside(&self, pen: &mut impl Pen) -> Slab {
+        self.slab(pen, self.bend.map(|bend| bend.inside))
+    }
+
+    /// The slab with the cut falling on the kink.
+    pub fn cut_on_kink(&self, pen: &mut impl Pen) -> Slab {
+        self.slab(pen, self.bend.map(|bend| bend.cut_on_it))
+    }
+
+    fn slab(&self, pen: &mut impl Pen, bow: Option<Length>) -> Slab {
+        Slab::after(
+            pen,
+            self.thickness,
+            [bow, self.twist, self.cup],
+            self.planing,
+        )
+    }
 }
 
 /// The straight slab in the plank flattened whole, before it is cut.
@@ -203,7 +245,7 @@ pub fn slab_flattened_whole_worked(
         None if plank.twist.is_none() && plank.cup.is_none() => length,
         None => positive(Side::Width, None)?,
     };
-    Ok(slab_cut_first_worked(pen, plank, (length, width), planing)?.bend_inside)
+    Ok(slab_losses_worked(pen, plank, (length, width), planing)?.bend_inside(pen))
 }
 
 #[cfg(test)]

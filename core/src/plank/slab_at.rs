@@ -6,10 +6,10 @@
 use super::form::in_plank;
 use super::volume::positive;
 use super::{
-    BendShape, FormError, Plank, Side, Slab, along, bend_left_at, cup_left, mean_of_stations,
-    twist_left,
+    BendShape, FormError, Plank, Side, Slab, along, bend_left_at_worked, cup_left_worked,
+    mean_of_stations, twist_left_worked,
 };
-use crate::quantity::{Length, Silent};
+use crate::quantity::{Length, Pen, Silent};
 
 /// The straight slab in a piece of l x b that starts at `from` from the near end, cut first and flattened
 /// after: t - bow - w/2 - cup - 2 p.
@@ -26,25 +26,44 @@ pub fn slab_at(
     (length, width): (Length, Length),
     planing: Length,
 ) -> Result<Slab, FormError> {
+    slab_at_worked(&mut Silent, plank, from, (length, width), planing)
+}
+
+/// [`slab_at`], with its steps.
+pub fn slab_at_worked(
+    pen: &mut impl Pen,
+    plank: &Plank,
+    from: Length,
+    (length, width): (Length, Length),
+    planing: Length,
+) -> Result<Slab, FormError> {
     let plank_length = positive(Side::Length, plank.length)?;
     positive(Side::Length, Some(length))?;
     in_plank(plank_length, from, length)?;
     let plank_width = mean_of_stations(&plank.widths);
     let bow = match &plank.bow {
-        Some(bow) => Some(bend_left_at(bow, plank_length, from, length)?),
+        Some(bow) => Some(bend_left_at_worked(pen, bow, plank_length, from, length)?),
         None => None,
     };
     let twist = match &plank.twist {
-        Some(twist) => Some(twist_left(twist, plank_length, plank_width, (length, width))? / 2.0),
+        Some(twist) => {
+            let plank = (plank_length, plank_width);
+            Some(twist_left_worked(pen, twist, plank, (length, width))? / 2.0)
+        }
         None => None,
     };
     let cup = match &plank.cup {
-        Some(cup) => Some(cup_left(cup, positive(Side::Width, plank_width)?, width)?),
+        Some(cup) => Some(cup_left_worked(
+            pen,
+            cup,
+            positive(Side::Width, plank_width)?,
+            width,
+        )?),
         None => None,
     };
     let thickness = thinnest(plank, plank_length, from, from + length)?;
     Ok(Slab::after(
-        &mut Silent,
+        pen,
         thickness,
         [bow, twist, cup],
         planing * 2.0,

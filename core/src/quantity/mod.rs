@@ -13,17 +13,19 @@ mod of_wood;
 pub mod read;
 pub mod show;
 mod slope;
+mod working;
 
 pub(crate) use estimate::Parts;
 pub use estimate::{Estimate, Input, Scalar, propagate};
 pub(crate) use formula::formula;
-pub use formula::{Formula, Pen, Silent, Step, Term, Told};
+pub use formula::{Formula, OWN_UNIT, Pen, Silent, Step, Term, Told};
 pub use moisture::Moisture;
 pub use slope::Slope;
 pub use uom::si::f64::{
     Angle, Area, Force, Frequency, Length, Mass, MassDensity, Pressure, TemperatureInterval,
     ThermodynamicTemperature as Temperature, Velocity, Volume,
 };
+pub use working::{Spread, Working};
 
 use uom::si::{
     angle, area, force, frequency, length, mass, mass_density, pressure, thermodynamic_temperature,

@@ -4,6 +4,7 @@
 
 use super::spread::NORMAL_95;
 use crate::order;
+use crate::quantity::{Pen, Silent, Working, formula, show};
 use thiserror::Error;
 
 /// Why nothing can be said of a cue.
@@ -86,7 +87,7 @@ pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Cue, CueError> {
     let interval = if pairs.len() < FEWEST || agree {
         None
     } else {
-        Some(rank_interval(spearman, pairs.len()))
+        Some(rank_interval(&mut Silent, spearman, pairs.len()))
     };
     let shows = match interval {
         Some((low, high)) => low > 0.0 || high < 0.0,
@@ -110,10 +111,74 @@ pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Cue, CueError> {
     })
 }
 
-fn rank_interval(r: f64, pairs: usize) -> (f64, f64) {
-    let off = NORMAL_95 * ((1.0 + r * r / 2.0) / (pairs as f64 - 3.0)).sqrt();
-    let z = libm::atanh(r);
-    (libm::tanh(z - off), libm::tanh(z + off))
+fn rank_interval(pen: &mut impl Pen, r: f64, pairs: usize) -> (f64, f64) {
+    let off = NORMAL_95 * pen.work(&RANK_DOUBT, [r, pairs as f64]);
+    (
+        pen.work(&RANK_END, [r, -off]),
+        pen.work(&RANK_END, [r, off]),
+    )
+}
+
+formula! {
+    /// Standard uncertainty of a rank correlation, on its own scale.
+    RANK_DOUBT: "Standard uncertainty of artanh r", "u", "";
+    r: "r", "rank correlation", "";
+    n: "n", "pairs", "";
+    = sqrt((1.0 + sq(r) / 2.0) / (n - 3.0));
+    range "5 pairs and more, ranks that do not agree throughout";
+    source "Bonett and Wright 2000 (from memory)";
+}
+
+formula! {
+    /// An end of its interval.
+    RANK_END: "An end of the interval", "r′", "";
+    r: "r", "rank correlation", "";
+    off: "o", "1.96 u, to either side", "";
+    = tanh(artanh(r) + off);
+    range "95 of 100 cases";
+    source "Bonett and Wright 2000 (from memory)";
+}
+
+formula! {
+    /// The product-moment correlation of ranks.
+    SPEARMAN: "Rank correlation", "r", "";
+    sxy: "Sxy", "sum of the products of what both ranks are off their means", "";
+    sxx: "Sxx", "sum of the squares for the sign", "";
+    syy: "Syy", "sum of the squares for the share", "";
+    = sxy / sqrt(sxx * syy);
+    range "−1 to 1; equal values share the mean of their ranks";
+    source "Spearman's correlation, textbook";
+}
+
+/// How a rank correlation was worked out, from its pairs; `None` where there is none.
+pub fn cue_told(pairs: &[(f64, f64)]) -> Option<Working> {
+    let cue = rank_correlation(pairs).ok()?;
+    let (cues, outcomes): (Vec<f64>, Vec<f64>) = pairs.iter().copied().unzip();
+    let (x, y) = (ranks(&cues), ranks(&outcomes));
+    let mut working = Working::default();
+    let spearman = correlation_worked(&mut working.steps, &x, &y)?;
+    if cue.interval.is_some() {
+        rank_interval(&mut working.steps, spearman, pairs.len());
+    }
+    let one = |((cue, share), (rank, ranked)): (&(f64, f64), (&f64, &f64))| {
+        format!(
+            "{} and {:.0} % (ranks {} and {})",
+            show::number(*cue, 3),
+            share * 100.0,
+            show::number(*rank, 1),
+            show::number(*ranked, 1)
+        )
+    };
+    let all: Vec<String> = pairs.iter().zip(x.iter().zip(&y)).map(one).collect();
+    working.notes.push(format!(
+        "Plank by plank the sign and the share that came through: {}.",
+        all.join("; ")
+    ));
+    working.notes.push(format!(
+        "It says: {}. Under {FEWEST} pairs nothing is said; else the interval has to leave out 0.",
+        cue.says.words()
+    ));
+    Some(working)
 }
 
 /// The rank of each from 1 on; equal values share the mean of their ranks.
@@ -135,6 +200,10 @@ fn ranks(values: &[f64]) -> Vec<f64> {
 
 /// The product-moment correlation; `None` where one of the two does not vary.
 fn correlation(x: &[f64], y: &[f64]) -> Option<f64> {
+    correlation_worked(&mut Silent, x, y)
+}
+
+fn correlation_worked(pen: &mut impl Pen, x: &[f64], y: &[f64]) -> Option<f64> {
     let mean = |v: &[f64]| v.iter().sum::<f64>() / v.len() as f64;
     let (mx, my) = (mean(x), mean(y));
     let (mut sxx, mut syy, mut sxy) = (0.0, 0.0, 0.0);
@@ -143,7 +212,7 @@ fn correlation(x: &[f64], y: &[f64]) -> Option<f64> {
         syy += (b - my) * (b - my);
         sxy += (a - mx) * (b - my);
     }
-    (sxx > 0.0 && syy > 0.0).then(|| sxy / (sxx * syy).sqrt())
+    (sxx > 0.0 && syy > 0.0).then(|| pen.work(&SPEARMAN, [sxy, sxx, syy]))
 }
 
 /// Kendall's tau-b; `None` where one of the two does not vary.
@@ -202,6 +271,19 @@ mod tests {
     }
 
     #[test]
+    fn a_sign_shows_whichever_way_it_points() {
+        // Twelve pairs with two neighbours swapped here and there: nearly in order, not quite.
+        let places = [
+            2.0, 1.0, 3.0, 5.0, 4.0, 6.0, 7.0, 9.0, 8.0, 10.0, 12.0, 11.0,
+        ];
+        let rising: Vec<_> = (0..12).map(f64::from).zip(places).collect();
+        let falling: Vec<_> = rising.iter().map(|(x, y)| (*x, -y)).collect();
+        let (up, down) = (rank_correlation(&rising), rank_correlation(&falling));
+        assert_eq!(up.unwrap().says, CueSays::MoreWithMore);
+        assert_eq!(down.unwrap().says, CueSays::MoreWithLess);
+    }
+
+    #[test]
     fn nothing_to_compare_is_an_error() {
         assert_eq!(rank_correlation(&[]), Err(CueError::AllAlike));
         assert_eq!(
@@ -209,6 +291,22 @@ mod tests {
             Err(CueError::AllAlike)
         );
         assert!(rank_correlation(&[(f64::NAN, 2.0), (1.0, 3.0)]).is_err());
+    }
+
+    #[test]
+    fn the_interval_widens_with_the_correlation() {
+        // tanh(atanh r ± 1.96 sqrt((1 + r²/2)/(n - 3))) with a pocket calculator's steps: for r = 0.6 and
+        // n = 20 the half-width on the scale of z is 0.5165, for r = 0 it is 0.4754.
+        let (low, high) = rank_interval(0.6, 20);
+        assert!(
+            (low - 0.175_0).abs() < 1e-4 && (high - 0.836_5).abs() < 1e-4,
+            "{low} {high}"
+        );
+        let (low, high) = rank_interval(0.0, 20);
+        assert!(
+            (low + 0.442_6).abs() < 1e-4 && (high - 0.442_6).abs() < 1e-4,
+            "{low} {high}"
+        );
     }
 
     proptest! {

@@ -4,15 +4,20 @@
 //! Signs are kept: a hollow that changed sides moved by the sum of both. Where a side was not noted both
 //! are tried, and only what holds for both is said. It never calls still what was not measured.
 
+mod told;
+
+pub use told::change_told;
+
 use super::{Limit, StageTerms};
 use crate::plank::{
     Bend, Cup, FormError, Plank, Readings, Seen, Side, SizeError, Twist, TwistRead, bend_left,
     cup_left, describe, mean_of_stations, twist_left,
 };
-use crate::quantity::{Length, in_mm, mm};
+use crate::quantity::{Length, Pen, Silent, in_mm, mm};
 use crate::verdict::{GUARD_FACTOR, Standing, standing};
 use std::collections::BTreeMap;
 use thiserror::Error;
+use told::{CHANGE, CHANGE_AT_LEAST, CHANGE_AT_MOST, DOUBT, LIMIT_OF_CURVE, LIMIT_OF_TWIST};
 
 /// How far off a gap may be that is taken with feelers under a straightedge at the bench, either way,
 /// mm. Common practice, no source.
@@ -217,6 +222,16 @@ pub fn limit_over(
     over_mm: f64,
     length: Option<Length>,
 ) -> Result<Limit, LimitError> {
+    limit_over_worked(&mut Silent, warp, limit, over_mm, length)
+}
+
+fn limit_over_worked(
+    pen: &mut impl Pen,
+    warp: Warp,
+    limit: Limit,
+    over_mm: f64,
+    length: Option<Length>,
+) -> Result<Limit, LimitError> {
     if warp == Warp::Cup {
         return Ok(limit);
     }
@@ -224,14 +239,16 @@ pub fn limit_over(
         return Err(LimitError::Over(over_mm));
     }
     let length = length.map(in_mm).filter(|length| *length > 0.0);
-    let ratio = length.ok_or(LimitError::NoLength(over_mm))? / over_mm;
-    let scale = match warp {
-        Warp::Twist => ratio,
-        _ => ratio * ratio,
+    let length = length.ok_or(LimitError::NoLength(over_mm))?;
+    let formula = match warp {
+        Warp::Twist => &LIMIT_OF_TWIST,
+        _ => &LIMIT_OF_CURVE,
     };
     Ok(Limit {
-        out_mm: limit.out_mm * scale,
-        watch_mm: limit.watch_mm.map(|watch| watch * scale),
+        out_mm: pen.work(formula, [limit.out_mm, length, over_mm]),
+        watch_mm: limit
+            .watch_mm
+            .map(|watch| formula.of([watch, length, over_mm])),
     })
 }
 
@@ -299,19 +316,37 @@ pub fn changes(
 ) -> Result<Vec<Change>, LimitError> {
     let mut found = Vec::new();
     for warp in Warp::ALL {
-        let limit = warp
-            .limit(terms)
-            .map(|limit| limit_over(warp, limit, terms.over_mm, length))
-            .transpose()?;
-        let (first, last) = (from.get(&warp), to.get(&warp));
-        if limit.is_some() || first.is_some() && last.is_some() {
-            found.push(change(warp, first, last, limit));
+        let gaps = (from.get(&warp), to.get(&warp));
+        let change = change_worked(&mut Silent, warp, gaps, terms, length)?;
+        if change.limit.is_some() || change.by.is_some() {
+            found.push(change);
         }
     }
     Ok(found)
 }
 
-fn change(warp: Warp, from: Option<&Gap>, to: Option<&Gap>, limit: Option<Limit>) -> Change {
+/// The change of one shape against its limit over this piece, with its steps.
+fn change_worked(
+    pen: &mut impl Pen,
+    warp: Warp,
+    (from, to): (Option<&Gap>, Option<&Gap>),
+    terms: &StageTerms,
+    length: Option<Length>,
+) -> Result<Change, LimitError> {
+    let limit = match warp.limit(terms) {
+        Some(limit) => Some(limit_over_worked(pen, warp, limit, terms.over_mm, length)?),
+        None => None,
+    };
+    Ok(change(pen, warp, from, to, limit))
+}
+
+fn change(
+    pen: &mut impl Pen,
+    warp: Warp,
+    from: Option<&Gap>,
+    to: Option<&Gap>,
+    limit: Option<Limit>,
+) -> Change {
     let (Some(from), Some(to)) = (from, to) else {
         return Change {
             warp,
@@ -322,34 +357,30 @@ fn change(warp: Warp, from: Option<&Gap>, to: Option<&Gap>, limit: Option<Limit>
             movement: limit.map(|_| Movement::NotMeasured),
         };
     };
-    let (u1, u2) = (in_mm(from.standard), in_mm(to.standard));
-    let standard = (u1 * u1 + u2 * u2).sqrt();
+    let standard = pen.work(&DOUBT, [in_mm(from.standard), in_mm(to.standard)]);
     // A gap of nothing has no side to note.
     let sided = |gap: &Gap| gap.signed || in_mm(gap.value) == 0.0;
     let signed = sided(from) && sided(to);
-    let (least, most) = if signed {
-        let by = in_mm(to.value) - in_mm(from.value);
-        (by.abs(), by.abs())
+    let gaps = [in_mm(to.value), in_mm(from.value)];
+    let (by, most) = if signed {
+        let by = pen.work(&CHANGE, gaps);
+        (by, by.abs())
     } else {
-        let (a, b) = (in_mm(from.value).abs(), in_mm(to.value).abs());
-        ((a - b).abs(), a + b)
+        let gaps = gaps.map(f64::abs);
+        let most = pen.work(&CHANGE_AT_MOST, gaps);
+        (pen.work(&CHANGE_AT_LEAST, gaps), most)
     };
     let movement = limit.map(|limit| {
-        let one = against(least, standard, limit);
+        let one = against(by.abs(), standard, limit);
         if one == against(most, standard, limit) {
             one
         } else {
             Movement::TooClose
         }
     });
-    let by = if signed {
-        to.value - from.value
-    } else {
-        mm(least)
-    };
     Change {
         warp,
-        by: Some(by),
+        by: Some(mm(by)),
         standard: mm(standard),
         signed,
         limit,

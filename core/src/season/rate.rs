@@ -194,6 +194,30 @@ mod tests {
         assert!((fit.variance_of([1.0, 0.0]) - 5.0 / 6.0).abs() < 1e-12);
         assert!((fit.variance_of([0.0, 1.0]) - 0.5).abs() < 1e-12);
         assert!((fit.combined([1.0, 3.0]) - 7.0).abs() < 1e-12);
+        // The line's height at 2 has the variance of the point there: 5/6 + 4/2 - 2·2/2.
+        assert!((fit.variance_of([1.0, 2.0]) - 5.0 / 6.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn variances_of_two_columns_that_lean_on_each_other() {
+        // Columns (1, 2, 3) and (2, 1, 1): the inverse of [[14, 7], [7, 6]] is [[6, -7], [-7, 14]] / 35.
+        let fit = fit_held(
+            &[5.0, 4.0, 5.0],
+            &[vec![1.0, 2.0, 3.0], vec![2.0, 1.0, 1.0]],
+        )
+        .unwrap();
+        assert!((fit.factors[0] - 1.0).abs() < 1e-12 && (fit.factors[1] - 2.0).abs() < 1e-12);
+        for (weights, variance) in [
+            ([1.0, 0.0], 6.0 / 35.0),
+            ([0.0, 1.0], 14.0 / 35.0),
+            ([1.0, 1.0], 6.0 / 35.0),
+            ([2.0, -1.0], 66.0 / 35.0),
+        ] {
+            assert!(
+                (fit.variance_of(weights) - variance).abs() < 1e-12,
+                "{weights:?}"
+            );
+        }
     }
 
     proptest! {

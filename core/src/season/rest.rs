@@ -6,6 +6,7 @@
 
 use super::StageTerms;
 use super::movement::Movement;
+use crate::quantity::Working;
 use chrono::{Days, Months, NaiveDate};
 use thiserror::Error;
 
@@ -39,6 +40,20 @@ pub enum RestError {
 pub fn due_day(from: NaiveDate, months: u32) -> Result<NaiveDate, RestError> {
     from.checked_add_months(Months::new(months))
         .ok_or(RestError::BeyondTheCalendar { from, months })
+}
+
+/// How the day of [`due_day`] was worked out. Errors as there.
+///
+/// No published value: it tells `due_day`.
+pub fn due_told(from: NaiveDate, months: u32) -> Result<Working, RestError> {
+    let due = due_day(from, months)?;
+    Ok(Working::said(
+        format!(
+            "{from} + {months} calendar months = {due}: the same day of the month, or the last one where \
+             that month is shorter."
+        ),
+        "arithmetic of the calendar; the months are the stage's terms, yours to set",
+    ))
 }
 
 /// The last day on which a rest of so many calendar months can begin to be over by `until`:

@@ -3,7 +3,7 @@
 //! Blocks laid out along, across and through the parent. It questions what can't be (pieces that overlap,
 //! that reach beyond the parent, that come to more than the whole) and never alters it.
 
-use crate::quantity::{Length, Volume, in_mm, m3, mm};
+use crate::quantity::{Length, Pen, Silent, Volume, formula, in_m3, in_mm, m3, mm};
 
 /// A stretch from here to there, from the parent's near end, edge or marked face.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -159,19 +159,76 @@ pub struct SawnOut {
     pub waste: Volume,
 }
 
+impl SawnOut {
+    /// What is in no piece: kerf and waste.
+    pub fn lost(&self) -> Volume {
+        self.kerf + self.waste
+    }
+
+    /// The same in percent of the whole.
+    pub fn lost_percent(&self) -> f64 {
+        lost_worked(&mut Silent, self)
+    }
+}
+
 /// Where the wood of a cut went: waste is the whole less pieces and kerf. `None` while the size of any
 /// piece is not known, or the sum would hide it, and where it is no number.
 pub fn sawn_out(whole: Volume, pieces: Vec<Option<Volume>>, kerf: Volume) -> Option<SawnOut> {
-    let mut waste = whole - kerf;
-    for piece in &pieces {
-        waste -= (*piece)?;
-    }
+    let known: Option<Vec<Volume>> = pieces.iter().copied().collect();
+    let waste = waste_worked(&mut Silent, whole, &known?, kerf);
     waste.is_finite().then_some(SawnOut {
         whole,
         pieces,
         kerf,
         waste,
     })
+}
+
+formula! {
+    /// Volumes added up.
+    PIECES: "Wood in the pieces", "V′", "m³";
+    one: "v", "volume of each piece", "m³";
+    = one;
+    range "as laid out or measured";
+    source "a sum";
+}
+
+formula! {
+    /// What is left of the whole.
+    WASTE: "Waste: edgings, end trims, what was not kept", "V″", "m³";
+    whole: "V", "volume of the whole", "m³";
+    pieces: "V′", "wood in the pieces", "m³";
+    kerf: "k", "dust between neighbours: kerf times the faces that they share", "m³";
+    = whole - pieces - kerf;
+    range "below nothing where the pieces come to more than the whole";
+    source "geometry";
+}
+
+formula! {
+    /// The share that is in no piece.
+    LOST: "Not in the pieces, of the whole", "p", "%";
+    waste: "V″", "waste", "m³";
+    kerf: "k", "dust between neighbours", "m³";
+    whole: "V", "volume of the whole", "m³";
+    = 100.0 * (waste + kerf) / whole;
+    range "any";
+    source "arithmetic of shares";
+}
+
+fn waste_worked(pen: &mut impl Pen, whole: Volume, pieces: &[Volume], kerf: Volume) -> Volume {
+    let items: Vec<[f64; 1]> = pieces.iter().map(|one| [in_m3(*one)]).collect();
+    let pieces = pen.add_up(&PIECES, &items);
+    m3(pen.work(&WASTE, [in_m3(whole), pieces, in_m3(kerf)]))
+}
+
+/// The share of a piece's wood that is not in what was cut from it, in percent, with its steps: kerf and
+/// waste.
+///
+/// No published value: arithmetic of shares.
+pub fn lost_worked(pen: &mut impl Pen, out: &SawnOut) -> f64 {
+    let pieces: Vec<Volume> = out.pieces.iter().flatten().copied().collect();
+    let waste = waste_worked(pen, out.whole, &pieces, out.kerf);
+    pen.work(&LOST, [in_m3(waste), in_m3(out.kerf), in_m3(out.whole)])
 }
 
 #[cfg(test)]

@@ -92,6 +92,7 @@ mod tests {
         assert_eq!((even.below(-1.0), even.below(2.0)), (0.0, 1.0));
         assert_eq!((even.quantile(0.0), even.quantile(1.0)), (0.0, 1.0));
         assert_eq!(even.quantile(f64::NAN), 0.0);
+        assert_eq!(BetaSpread::new(2.0, 6.0).unwrap().mean(), 0.25);
     }
 
     proptest! {

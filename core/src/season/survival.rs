@@ -5,6 +5,7 @@
 
 use super::spread::{BetaSpread, NORMAL_95};
 use crate::order;
+use crate::quantity::{Pen, Working, formula};
 use thiserror::Error;
 
 /// Why nothing can be said of the counts.
@@ -69,7 +70,7 @@ fn counts(through: u32, of: u32) -> Result<(f64, f64), SurvivalError> {
 /// through than there were. Brown, Cai and DasGupta 2001, section 4.3 (from memory).
 pub fn share_spread(through: u32, of: u32) -> Result<BetaSpread, SurvivalError> {
     let (x, n) = counts(through, of)?;
-    BetaSpread::new(x + 0.5, n - x + 0.5).ok_or(SurvivalError::TooMany(of))
+    BetaSpread::new(GOOD.of([x]), BAD.of([n, x])).ok_or(SurvivalError::TooMany(of))
 }
 
 /// The share that came through, with the 95 % interval of [`share_spread`]: its 2.5 and 97.5 %
@@ -96,11 +97,63 @@ pub fn survival(through: u32, of: u32) -> Result<Survival, SurvivalError> {
     Ok(Survival {
         through,
         of,
-        share: f64::from(through) / f64::from(of),
+        share: SHARE.of([f64::from(through), f64::from(of)]) / 100.0,
         low,
         high,
         few: high - low > WIDE,
     })
+}
+
+formula! {
+    /// The share that came through.
+    SHARE: "Share that came through", "p", "%";
+    through: "x", "came through", "";
+    of: "n", "decided: came through or failed", "";
+    = 100.0 * through / of;
+    range "what still waits counts nowhere";
+    source "a count";
+}
+
+formula! {
+    /// The half on the good side of the prior.
+    GOOD: "First number of the beta distribution", "a", "";
+    through: "x", "came through", "";
+    = through + 0.5;
+    range "the prior of Jeffreys, beta (1/2, 1/2)";
+    source "Brown, Cai and DasGupta 2001, section 4.3 (from memory)";
+}
+
+formula! {
+    /// The half on the bad side of the prior.
+    BAD: "Its second number", "b", "";
+    of: "n", "decided", "";
+    through: "x", "came through", "";
+    = of - through + 0.5;
+    range "the prior of Jeffreys, beta (1/2, 1/2)";
+    source "Brown, Cai and DasGupta 2001, section 4.3 (from memory)";
+}
+
+/// How a share and its interval were worked out.
+pub fn survival_told(found: &Survival) -> Working {
+    let mut working = Working::default();
+    let (x, n) = (f64::from(found.through), f64::from(found.of));
+    working.steps.work(&GOOD, [x]);
+    working.steps.work(&BAD, [n, x]);
+    working.steps.work(&SHARE, [x, n]);
+    working.notes.push(format!(
+        "The share lies between the points under which beta (a, b) has 2.5 % and 97.5 % of its whole: {:.1} % and \
+         {:.1} %; from 0 where none came through, to 100 where all did. They are found by halving, to the last \
+         digit.",
+        found.low * 100.0,
+        found.high * 100.0
+    ));
+    if found.few {
+        working.notes.push(format!(
+            "The interval is wider than {:.0} points: too few to say (common practice, no source).",
+            WIDE * 100.0
+        ));
+    }
+    working
 }
 
 /// The 95 % score interval of a share:
@@ -324,6 +377,13 @@ mod tests {
             failed: true,
         };
         assert!(survival_curve(&[never]).is_err());
+    }
+
+    #[test]
+    fn a_difference_is_evidence_whichever_is_better() {
+        let told = |one, other| share_difference(one, other).unwrap().is_evidence();
+        assert!(told((38, 40), (20, 40)) && told((20, 40), (38, 40)));
+        assert!(!told((20, 40), (21, 40)) && !told((21, 40), (20, 40)));
     }
 
     #[test]

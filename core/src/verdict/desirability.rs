@@ -84,9 +84,9 @@ fn rise(pen: &mut impl Pen, zero: f64, one: f64, value: f64) -> f64 {
 formula! {
     /// Desirability between a limit and a target.
     DESIRABILITY: "Desirability", "d", "";
-    y: "y", "the value", "";
-    limit: "limit", "the limit: 0 there and beyond", "";
-    target: "target", "where it is good: 1 there and beyond", "";
+    y: "y", "the value", "¤";
+    limit: "limit", "the limit: 0 there and beyond", "¤";
+    target: "target", "where it is good: 1 there and beyond", "¤";
     = (y - limit) / (target - limit);
     range "0 at the least, 1 at the most";
     source "Derringer and Suich 1980, after NIST/SEMATECH e-Handbook 5.5.3.2.2 (read in copies)";

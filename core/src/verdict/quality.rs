@@ -65,6 +65,17 @@ impl Quality {
         }
     }
 
+    /// The unit of its values and limits; nothing for a slope or a count.
+    pub fn unit(self) -> &'static str {
+        match self {
+            Quality::Straightness | Quality::Crook => "mm",
+            Quality::Density => "kg/m³",
+            Quality::RingAngle => "°",
+            Quality::Moisture => "%",
+            Quality::GrainSlope | Quality::Size => "",
+        }
+    }
+
     /// The measurements that move it.
     pub fn sources(self) -> &'static [Source] {
         use Source::*;

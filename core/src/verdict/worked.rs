@@ -8,13 +8,14 @@ use super::guard::CONFORMANCE;
 use super::quality::moisture_worked;
 use super::{Form, Known, Laid, Quality, Scored, Sheet, Spec};
 use crate::plank::{
-    GrainSlope, Plank, Rings, Shape, Slab, Spread, Working, bend_left_worked,
-    combined_slope_worked, density_as_measured_worked, mass_as_weighed_worked,
-    ring_angle_at_worked, runout_over_worked, slab_cut_first_worked, slab_flattened_whole_worked,
+    Band, GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left_worked, combined_slope_worked,
+    density_as_measured_worked, mass_as_weighed_worked, mean_of_stations,
+    quartered_when_turned_worked, ring_angle_at_worked, ring_angles_within_worked,
+    runout_over_worked, slab_at_worked, slab_flattened_whole_worked, slab_losses_worked,
     turned_on_edge_worked, volume_worked,
 };
-use crate::quantity::{Length, Moisture, Step, in_mm, mm, show};
-use crate::wood::{CALIBRATION_CELSIUS, density_at_worked};
+use crate::quantity::{Estimate, Moisture, Scalar, Spread, Step, Working, in_mm, mm, show};
+use crate::wood::{CALIBRATION_CELSIUS, Strength, density_at_worked, strength_tested_worked};
 
 /// A number of a plank's sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -47,6 +48,14 @@ pub enum Number {
     Rings,
     /// Parts and blanks held.
     Held,
+    /// Bending strength left at the slope of its grain.
+    Strength,
+    /// Rings across the width.
+    RingsAcross,
+    /// The best places of parts along it.
+    BestPlaces,
+    /// The plank's score: that of its weakest criterion.
+    PlankScore,
     /// A criterion's score.
     Score(Quality),
 }
@@ -59,30 +68,32 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
         steps,
         notes,
         spread,
+        source,
     } = &mut working;
     let part = (mm(spec.part.length_mm), mm(spec.across_mm()));
     let planing = mm(spec.planing_mm);
     match number {
         Number::Volume => {
             volume_worked(steps, plank).ok()?;
-            *spread = Spread::of(&sheet.volume);
+            *spread = spread_of(&sheet.volume);
         }
         Number::Mass => {
             mass_as_weighed_worked(steps, plank.weighing?, plank.length).ok()?;
             if steps.is_empty() {
                 notes.push("As weighed: the whole plank on the scale.".into());
+                *source = "the scale's reading";
             }
-            *spread = Spread::of(&sheet.mass);
+            *spread = spread_of(&sheet.mass);
         }
         Number::Density => {
             density_as_measured_worked(steps, plank).ok()?;
-            *spread = Spread::of(&sheet.density);
+            *spread = spread_of(&sheet.density);
         }
         Number::DensityAt12 => {
             let measured = density_as_measured_worked(steps, plank).ok()?;
             let moisture = moisture_worked(steps, plank).ok()?;
             density_at_worked(steps, measured, moisture, Moisture::STANDARD).ok()?;
-            *spread = Spread::of(&sheet.density_at_12);
+            *spread = spread_of(&sheet.density_at_12);
         }
         Number::Moisture => {
             moisture_worked(steps, plank).ok()?;
@@ -91,23 +102,20 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
                     "The wood's temperature was not taken: {CALIBRATION_CELSIUS} °C, give or take 10."
                 ));
             }
-            *spread = Spread::of(&sheet.moisture);
+            *spread = spread_of(&sheet.moisture);
         }
         Number::Slab => {
-            let slab = slab_cut_first_worked(steps, plank, part, planing).ok()?;
-            last_with(steps, slab.bend_inside.thickness);
-            left_out(notes, &slab.bend_inside);
-            *spread = Spread::of(&sheet.slab);
+            let losses = slab_losses_worked(steps, plank, part, planing).ok()?;
+            left_out(notes, &losses.bend_inside(steps));
+            *spread = spread_of(&sheet.slab);
         }
         Number::SlabOnKink => {
-            let slab = slab_cut_first_worked(steps, plank, part, planing).ok()?;
-            last_with(steps, slab.cut_on_kink.thickness);
-            left_out(notes, &slab.cut_on_kink);
+            let losses = slab_losses_worked(steps, plank, part, planing).ok()?;
+            left_out(notes, &losses.cut_on_kink(steps));
             notes.push("The cut falls on the kink, so that the bow takes nothing.".into());
         }
         Number::SlabWhole => {
             let slab = slab_flattened_whole_worked(steps, plank, planing).ok()?;
-            last_with(steps, slab.thickness);
             left_out(notes, &slab);
         }
         Number::BowLeft => {
@@ -116,12 +124,18 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
         Number::CrookLeft => {
             bend_left_worked(steps, &plank.crook?, plank.length?, part.0).ok()?;
         }
-        Number::Grain => grain(steps, notes, plank, sheet.grain?),
+        Number::Grain => {
+            grain(steps, notes, plank, sheet.grain?);
+            *source = "what was read on the plank";
+        }
         Number::Runout => {
             grain(steps, notes, plank, sheet.grain?);
             runout_over_worked(steps, sheet.grain?.at_least(), part.0);
         }
-        Number::Rings => rings(steps, notes, plank, spec)?,
+        Number::Rings => {
+            rings(steps, notes, plank, spec)?;
+            *source = "what was read on the plank's end";
+        }
         Number::Held => {
             let held = sheet.held.as_ref()?;
             notes.push(format!(
@@ -133,17 +147,54 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
             if !held.thick_enough {
                 notes.push("The straight slab is too thin, so that it holds none.".into());
             }
+            *source = "counted: as many as go, whole";
+        }
+        Number::Strength => {
+            let slope = sheet.grain?.at_least();
+            strength_tested_worked(steps, Strength::Bending, slope).ok()?;
+        }
+        Number::RingsAcross => {
+            let rings = plank.rings.as_ref()?;
+            let width = mean_of_stations(&plank.widths)?;
+            let thickness = plank.thicknesses.least()?;
+            ring_angles_within_worked(steps, rings, Band::whole(width), thickness).ok()?;
+            quartered_when_turned_worked(steps, rings, width).ok()?;
+            notes.push(format!(
+                "Across {:.0} mm of width, through {:.1} mm of thickness; turned on edge, 90° less each.",
+                in_mm(width),
+                in_mm(thickness)
+            ));
+        }
+        Number::BestPlaces => {
+            for place in sheet.best_places(spec)?.places {
+                slab_at_worked(steps, plank, place.from, part, planing).ok()?;
+            }
+            notes.push(BEST_PLACES.into());
+        }
+        Number::PlankScore => {
+            if let Some(fault) = sheet.verdict.faults.first() {
+                let why = format!("0 of 100: {} is fatal under this spec.", fault.name());
+                return Some(Working::said(why, "the maker's spec"));
+            }
+            let weakest = sheet.verdict.weakest?;
+            score(&mut working, sheet, spec, weakest)?;
+            working
+                .notes
+                .insert(0, format!("Its weakest criterion: {}.", weakest.name()));
         }
         Number::Score(quality) => score(&mut working, sheet, spec, quality)?,
     }
     Some(working)
 }
 
-/// Two slabs are worked out at once, with the bend inside and with the cut on it: keeps the one wanted,
-/// as the last step.
-fn last_with(steps: &mut Vec<Step>, thickness: Length) {
-    let slab = |step: &Step| step.told.symbol == "T′";
-    steps.retain(|step| !slab(step) || (step.result - in_mm(thickness)).abs() < 1e-9);
+/// What the best places are best by.
+const BEST_PLACES: &str = "As many parts as go along the plank, each with a slab that is thick enough; then \
+     where their slabs, told above from the near end on, are together thickest. All starts at which that sum \
+     can be largest are gone through, so none is better.";
+
+/// How far it may be off, by what was measured.
+fn spread_of<Q: Scalar>(figure: &Option<Estimate<Q, Source>>) -> Option<Spread> {
+    Spread::of(figure, Source::name)
 }
 
 fn left_out(notes: &mut Vec<String>, slab: &Slab) {
@@ -228,7 +279,8 @@ fn score(working: &mut Working, sheet: &Sheet, spec: &Spec, quality: Quality) ->
             scored.probability * 100.0
         ));
     }
-    working.spread = Spread::of(&Some(scored.estimate.clone()));
+    working.measured_in(quality.unit());
+    working.spread = spread_of(&Some(scored.estimate.clone()));
     Some(())
 }
 

@@ -6,7 +6,7 @@
 
 use super::shrinkage::{Movement, ShrinkageError};
 use super::species::Species;
-use crate::quantity::{Length, Moisture, in_mm, mm};
+use crate::quantity::{Length, Moisture, Working, in_mm, mm, show};
 use thiserror::Error;
 
 /// Where a board's line lay in the log, seen at its end: a face, or the line at half its thickness.
@@ -127,6 +127,29 @@ pub fn cupping(line: &LineInLog, change: FreeChange) -> Result<Cupping, CupError
         },
         width: mm(straight),
     })
+}
+
+/// How a cup was worked out, in words: its largest gap is looked for.
+pub fn cupping_told(line: &LineInLog, change: FreeChange, found: &Cupping) -> Working {
+    let number = |value: f64, places| show::number(value, places);
+    Working::said(
+        format!(
+            "A line {} mm wide, the pith {} mm below it. Every point at radius r and angle a about the pith goes to \
+             r · (1 + eR) and a · (1 + eT) / (1 + eR), with eR = {} and eT = {}, what the radius and the ring change \
+             by between the two moistures.",
+            number(in_mm(line.width), 1),
+            number(in_mm(line.pith_depth), 1),
+            number(change.radial, 5),
+            number(change.tangential, 5)
+        ),
+        "geometry: derived here, held against integration of the strains; shrinkage: Wood Handbook",
+    )
+    .and(format!(
+        "The straight line between its ends is then {} mm long; the largest gap under it, {} mm, is looked for by \
+         thirds, sixty times.",
+        number(in_mm(found.width), 2),
+        number(in_mm(found.gap), 3)
+    ))
 }
 
 /// The largest value of what rises to one place and falls after it.

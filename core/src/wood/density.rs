@@ -132,8 +132,17 @@ formula! {
 ///
 /// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-14 turned round (read in a transcription).
 pub fn gravity_from_density(measured: MassDensity, at: Moisture) -> Result<f64, DensityError> {
+    gravity_from_density_worked(&mut Silent, measured, at)
+}
+
+/// [`gravity_from_density`], with its step.
+pub fn gravity_from_density_worked(
+    pen: &mut impl Pen,
+    measured: MassDensity,
+    at: Moisture,
+) -> Result<f64, DensityError> {
     let x = below_saturation(at)?;
-    wood(GRAVITY.of([in_kg_per_m3(measured), x]))
+    wood(pen.work(&GRAVITY, [in_kg_per_m3(measured), x]))
 }
 
 /// Density from specific gravity at the same moisture: `rho_x = rho_w Gx (1 + x/100)`, x in %, 0 to 30.

@@ -103,10 +103,19 @@ pub fn humidity_for_emc(air: Temperature, wood: Moisture) -> Result<Humidity, Em
 /// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-6, after Glass and others 2014, FPL-GTR-229
 /// (coefficients read in a transcription).
 pub fn emc_four_parameter(air: Temperature, humidity: Humidity) -> Result<Moisture, EmcError> {
+    emc_four_parameter_worked(&mut Silent, air, humidity)
+}
+
+/// [`emc_four_parameter`], with its steps.
+pub fn emc_four_parameter_worked(
+    pen: &mut impl Pen,
+    air: Temperature,
+    humidity: Humidity,
+) -> Result<Moisture, EmcError> {
     let (celsius, h) = checked(air, humidity)?;
-    let (scale, power) = four_parameter(celsius);
+    let (scale, power) = four_parameter(pen, celsius);
     Ok(Moisture::percent(
-        100.0 * libm::pow(scale * libm::log1p(-h), power),
+        pen.work(&FOUR_PARAMETER, [scale, h, power]),
     ))
 }
 
@@ -118,13 +127,22 @@ pub fn humidity_for_emc_four_parameter(
     air: Temperature,
     wood: Moisture,
 ) -> Result<Humidity, EmcError> {
+    humidity_for_emc_four_parameter_worked(&mut Silent, air, wood)
+}
+
+/// [`humidity_for_emc_four_parameter`], with its steps.
+pub fn humidity_for_emc_four_parameter_worked(
+    pen: &mut impl Pen,
+    air: Temperature,
+    wood: Moisture,
+) -> Result<Humidity, EmcError> {
     let (celsius, _) = checked(air, Humidity::percent(0.0))?;
     let percent = wood.in_percent();
     if !(0.0..=100.0).contains(&percent) {
         return Err(EmcError::Moisture { percent });
     }
-    let (scale, power) = four_parameter(celsius);
-    let h = -100.0 * libm::expm1(libm::pow(percent / 100.0, 1.0 / power) / scale);
+    let (scale, power) = four_parameter(pen, celsius);
+    let h = pen.work(&KEPT_BY, [percent, power, scale]);
     if PERCENT_HUMIDITY.contains(&h) {
         Ok(Humidity::percent(h))
     } else {
@@ -205,12 +223,48 @@ formula! {
 }
 
 /// `A T (1 - T/Tc)^B` and `C T^D`.
-fn four_parameter(celsius: f64) -> (f64, f64) {
-    let t = celsius + 273.15;
-    (
-        -0.000_612 * t * libm::pow(1.0 - t / 647.1, 2.43),
-        0.0577 * libm::pow(t, 0.430),
-    )
+fn four_parameter(pen: &mut impl Pen, celsius: f64) -> (f64, f64) {
+    (pen.work(&SCALE, [celsius]), pen.work(&POWER, [celsius]))
+}
+
+formula! {
+    /// A T (1 - T/Tc)^B.
+    SCALE: "Scale, from the temperature", "a", "";
+    t: "t", "temperature", "°C";
+    = -0.000612 * (t + 273.15) * pow(1.0 - (t + 273.15) / 647.1, 2.43);
+    range "−1 to 93 °C";
+    source "Wood Handbook, FPL-GTR-282 (2021), equation 4-6 (coefficients read in a transcription)";
+}
+
+formula! {
+    /// C T^D.
+    POWER: "Exponent, from the temperature", "n", "";
+    t: "t", "temperature", "°C";
+    = 0.0577 * pow(t + 273.15, 0.43);
+    range "−1 to 93 °C";
+    source "Wood Handbook, FPL-GTR-282 (2021), equation 4-6 (coefficients read in a transcription)";
+}
+
+formula! {
+    /// Equilibrium by the four-parameter equation.
+    FOUR_PARAMETER: "Moisture that wood settles at, by the newer equation", "M", "%";
+    a: "a", "scale", "";
+    h: "h", "relative humidity, as a share", "";
+    n: "n", "exponent", "";
+    = 100.0 * pow(a * ln(1.0 - h), n);
+    range "0 to 98 % relative humidity";
+    source "Wood Handbook, FPL-GTR-282 (2021), equation 4-6, after Glass and others 2014, FPL-GTR-229";
+}
+
+formula! {
+    /// Humidity by the four-parameter equation.
+    KEPT_BY: "Humidity that keeps it, by the newer equation", "H", "%";
+    m: "M", "moisture to keep", "%";
+    n: "n", "exponent", "";
+    a: "a", "scale", "";
+    = 100.0 * (1.0 - exp(pow(m / 100.0, 1.0 / n) / a));
+    range "0 to 98 % relative humidity";
+    source "Wood Handbook, FPL-GTR-282 (2021), equation 4-7 (read in a transcription)";
 }
 
 #[cfg(test)]

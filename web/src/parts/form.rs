@@ -1,6 +1,6 @@
 //! Fields of the forms that are filled in once a visit or a pile, with the system's own keyboard.
 
-use crate::parts::{CollectAny, live};
+use crate::parts::{CollectAny, given, live};
 use leptos::prelude::*;
 
 fn slug(name: &str) -> String {
@@ -159,14 +159,15 @@ pub(crate) fn facts_drawn(of: Vec<(String, AnyView)>) -> AnyView {
     view! { <dl class="facts">{rows.collect_any()}</dl> }.into_any()
 }
 
-/// Names and figures in two columns; what has no figure is left out.
+/// Names and what was typed or set, in two columns; what was not is left out. What was worked out is drawn
+/// by [`facts_drawn`].
 #[component]
 pub(crate) fn Facts(
-    /// Name and figure.
+    /// Name and what was given.
     of: Vec<(String, Option<String>)>,
 ) -> impl IntoView {
     let known = of
         .into_iter()
-        .filter_map(|(name, figure)| Some((name, figure?.into_any())));
+        .filter_map(|(name, text)| Some((name, given(text?))));
     facts_drawn(known.collect())
 }

@@ -19,5 +19,5 @@ pub(crate) use measure::{MeasureCell, MeasureOrEye, focus_on};
 pub(crate) use own_wood::OwnWoodFields;
 pub(crate) use result::{Criteria, Pictures, Results, ScoreStrip, call_class, drawn_rings};
 pub(crate) use rule::{RuleEdited, RuleFields};
-pub(crate) use told::{Tells, Told, told_figure};
+pub(crate) use told::{Tells, Told, given, told_fact, told_figure};
 pub(crate) use wood::{WoodChosen, WoodField, WoodOffers};

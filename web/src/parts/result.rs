@@ -1,16 +1,15 @@
 //! What core worked out for a plank, as the screens show it: score, criteria, figures, pictures.
 
 use crate::drawings::{Bent, Cuts, DensityStrip, EndGrain, GrainLines, RingsDrawn, Twisted};
-use crate::parts::{CollectAny, facts_drawn, told_figure};
+use crate::parts::{CollectAny, facts_drawn, given, told_figure};
 use leptos::prelude::*;
 use stillwood_core::neck::{BestBlanks, Held};
 use stillwood_core::plank::{
-    AngleSpan, Bend, GrainSlope, Hand, Rings, Working, mean_of_stations, profile, ring_radius,
-    whole_gap,
+    AngleSpan, Bend, GrainSlope, Hand, Rings, mean_of_stations, profile, ring_radius, whole_gap,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
-    Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, show,
+    Estimate, Scalar, Working, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, show,
 };
 use stillwood_core::verdict::{
     Call, Form, Number, Quality, RingsAcross, Scored, Sheet, Spec, Standing, Verdict, working,
@@ -32,6 +31,8 @@ pub(crate) fn call_class(call: Call) -> &'static str {
 pub(crate) fn ScoreStrip(
     /// The verdict.
     verdict: Verdict,
+    /// How its score was worked out.
+    tell: Box<dyn Fn() -> Option<Working>>,
 ) -> impl IntoView {
     let score = verdict
         .score
@@ -47,7 +48,7 @@ pub(crate) fn ScoreStrip(
         .filter(|_| verdict.call == Call::TooClose);
     view! {
         <div class=format!("score-strip {}", call_class(verdict.call)) aria-live="polite">
-            <span class="score" aria-label=format!("score {score} of 100")>{score.clone()}</span>
+            <span class="score">{told_figure("Score of 100".to_owned(), score, tell)}</span>
             <span class="say">
                 <strong>{verdict.call.words()}</strong>
                 <br />
@@ -150,7 +151,7 @@ pub(crate) fn Criteria(
                     <rect x="0" y="0" width=scored.score height="4" fill="#17512c" />
                 </svg>
                 <span class="remark">
-                    {wanted(quality, scored.criterion.form, units)}". "{repeat}
+                    {given(wanted(quality, scored.criterion.form, units))}". "{repeat}
                     {scored.at_best.map(|why| format!(" At best: {why}."))}
                 </span>
             </li>
@@ -343,6 +344,13 @@ pub(crate) fn Results(
             Number::Moisture,
         ),
         ("Holds".into(), held, Number::Held),
+        (
+            "Bending strength left at this slope (handbook's tests)".into(),
+            strength,
+            Number::Strength,
+        ),
+        ("Rings across the width".into(), across, Number::RingsAcross),
+        ("Best places along it".into(), best, Number::BestPlaces),
     ];
     let cannot = sheet.cannot.clone();
     let asked = StoredValue::new((sheet, spec));
@@ -353,19 +361,6 @@ pub(crate) fn Results(
             Some((name, figure))
         })
         .collect();
-    let mut facts = facts;
-    let more = [
-        (
-            "Bending strength left at this slope (handbook's tests, from memory)",
-            strength,
-        ),
-        ("Rings across the width", across),
-        ("Best places along it", best),
-    ];
-    facts.extend(
-        more.into_iter()
-            .filter_map(|(name, said)| Some((name.to_owned(), said?.into_any()))),
-    );
     view! {
         {facts_drawn(facts)}
         {cannot

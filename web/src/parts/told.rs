@@ -1,12 +1,15 @@
-//! How a number was worked out: any figure that can be asked is a button, and what it tells opens over
+//! How a number was worked out: any figure that was computed is a button, and what it tells opens over
 //! the page. What is told comes from core; nothing is worked out here.
+//!
+//! A number with a unit is one of three things on a screen: [`told_figure`], which was worked out;
+//! [`given`], which the maker typed or set; or part of a link, a button or a drawing, which lead to the place
+//! where it is told or stand beside it. A bare count of what stands in a list tells itself.
 
 use crate::app::App;
 use crate::parts::{CollectAny, live};
 use leptos::prelude::*;
-use stillwood_core::plank::Working;
-use stillwood_core::quantity::Step;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::quantity::{Step, Working};
 
 /// A number that was asked for, and how it was worked out.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,10 +28,16 @@ pub(crate) fn told_figure(
     figure: String,
     working: impl Fn() -> Option<Working> + 'static,
 ) -> AnyView {
+    telling(name, figure, Box::new(working))
+}
+
+fn telling(name: String, figure: String, working: Box<dyn Fn() -> Option<Working>>) -> AnyView {
     let app = expect_context::<App>();
     let label = format!("{name}: {figure}. How this was worked out");
     let shown = figure.clone();
-    let tell: Box<dyn Fn()> = Box::new(move || {
+    let tell = move |event: web_sys::MouseEvent| {
+        // It may stand in a row that opens at a touch.
+        event.stop_propagation();
         if let Some(working) = working() {
             app.told.set(Some(Told {
                 name: name.clone(),
@@ -36,13 +45,26 @@ pub(crate) fn told_figure(
                 working,
             }));
         }
-    });
+    };
     view! {
-        <button type="button" class="figure" aria-label=label on:click=move |_| tell()>
-            {shown}
-        </button>
+        <button type="button" class="figure" aria-label=label on:click=tell>{shown}</button>
     }
     .into_any()
+}
+
+/// A figure under its name, see [`told_figure`].
+pub(crate) fn told_fact(
+    name: &str,
+    figure: String,
+    working: impl Fn() -> Option<Working> + 'static,
+) -> (String, AnyView) {
+    let told = telling(name.to_owned(), figure, Box::new(working));
+    (name.to_owned(), told)
+}
+
+/// What the maker typed or set: there is nothing to work out.
+pub(crate) fn given(text: String) -> AnyView {
+    view! { <span class="given">{text}</span> }.into_any()
 }
 
 /// Where it is told: over the page, closed by its button, by Escape or by the way back.
@@ -86,6 +108,7 @@ fn content(told: Told, units: Units) -> AnyView {
     let Working {
         steps,
         notes,
+        source,
         spread,
     } = told.working;
     let spread = spread.map(|spread| {
@@ -93,12 +116,12 @@ fn content(told: Told, units: Units) -> AnyView {
             .shares
             .iter()
             .filter(|(_, share)| *share >= 0.5)
-            .map(|(source, share)| format!("{} {share:.0} %", source.name()))
+            .map(|(source, share)| format!("{source} {share:.0} %"))
             .collect();
         let most = spread
             .shares
             .first()
-            .map(|(source, _)| format!(" Measure the {} more finely to narrow it.", source.name()));
+            .map(|(source, _)| format!(" Measure the {source} more finely to narrow it."));
         view! {
             <p id="told-spread">
                 "The ± holds the true value 95 times in 100. It comes from: "
@@ -117,6 +140,7 @@ fn content(told: Told, units: Units) -> AnyView {
             .map(|note| view! { <p>{note}</p> })
             .collect_any()}
         {spread}
+        {(!source.is_empty()).then(|| view! { <p class="small">"Source: " {source} "."</p> })}
         {metric}
     }
     .into_any()

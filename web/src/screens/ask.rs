@@ -2,13 +2,11 @@
 
 use crate::app::App;
 use crate::parts::{
-    Choice, CollectAny, Frame, TextField, WoodChosen, WoodField, facts_drawn, live, told_figure,
+    Choice, CollectAny, Frame, TextField, WoodChosen, WoodField, facts_drawn, live, told_fact,
 };
 use crate::route::Route;
 use leptos::prelude::*;
-use stillwood_core::ask::{
-    Answer, Figure, Input, Kind, QUESTIONS, Question, Reply, Understanding, Way,
-};
+use stillwood_core::ask::{Input, Kind, QUESTIONS, Question, Reply, Understanding, Way};
 
 /// What is typed, by the labels: it stays when another question is opened.
 #[derive(Clone, Copy)]
@@ -139,23 +137,16 @@ fn answered(reply: Reply) -> AnyView {
                 .into_any()
         }
         Reply::Cannot(why) => view! { <p class="note bad">{why}</p> }.into_any(),
-        Reply::Answer(Answer {
-            figures,
-            basis,
-            working,
-        }) => {
-            let of = figures.into_iter().map(|Figure { name, value, told }| {
-                let figure = match told && !working.steps.is_empty() {
-                    false => value.into_any(),
-                    true => {
-                        let working = working.clone();
-                        told_figure(name.clone(), value, move || Some(working.clone()))
-                    }
-                };
-                (name, figure)
+        Reply::Answer(answer) => {
+            let of = answer.figures.iter().map(|figure| {
+                let working = figure.working(&answer).clone();
+                told_fact(&figure.name, figure.value.clone(), move || {
+                    Some(working.clone())
+                })
             });
+            let (of, basis) = (of.collect::<Vec<_>>(), answer.basis.clone());
             view! {
-                {facts_drawn(of.collect())}
+                {facts_drawn(of)}
                 <p class="small basis">{basis}</p>
             }
             .into_any()

@@ -1,6 +1,5 @@
 //! Decimals of core as texts with their unit: volume and money. It rounds for show only.
 
-use leptos::prelude::*;
 use rust_decimal::{Decimal, RoundingStrategy};
 use stillwood_core::notebook::InHandCount;
 use stillwood_core::plank::{Line, cubic_metres};
@@ -57,17 +56,6 @@ pub(crate) fn size(line: &Line, units: Units) -> String {
         [sawn.length, sawn.width, sawn.thickness].map(|size| size.map(in_mm)),
         units,
     )
-}
-
-/// Board feet and cubic metres of one volume, for a narrow column: each on a line of its own if need be.
-pub(crate) fn volume_in_column(board_feet: Decimal) -> AnyView {
-    let in_metres = cubic_metres(board_feet).map(metres);
-    view! {
-        <span class="nb">{feet(board_feet)}</span>
-        " "
-        <span class="nb">{in_metres}</span>
-    }
-    .into_any()
 }
 
 /// A number of things: `1 plank`, `2 planks`.

@@ -22,12 +22,14 @@ mod settings;
 mod sheet;
 mod spec_form;
 mod tally;
+mod told;
 mod visit;
 mod visit_form;
 mod wish;
 mod words;
 mod workshop;
 
+pub(crate) use told::{piece_told, plank_told, total_told};
 pub(crate) use visit_form::decimal;
 
 use crate::app::App;

@@ -2,13 +2,13 @@
 //! nothing on the way to them but the way back.
 
 use crate::app::App;
-use crate::parts::{CollectAny, Frame, live};
+use crate::parts::{CollectAny, Frame, given, live, told_figure};
 use crate::route::Route;
-use crate::screens::figures;
 use crate::screens::pile::missing;
 use crate::screens::tally::{currency, terms_in_words, yard_name};
+use crate::screens::{figures, plank_told, total_told};
 use leptos::prelude::*;
-use stillwood_core::notebook::PlankTallied;
+use stillwood_core::notebook::{PlankFigure, PlankTallied, Total};
 use stillwood_core::quantity::read::Units;
 use uuid::Uuid;
 
@@ -32,7 +32,7 @@ pub(crate) fn Seller(
         let planks = tally.get().map(|tally| tally.planks).unwrap_or_default();
         planks
             .into_iter()
-            .map(|plank| row(plank, units, &money_in))
+            .map(|plank| row(app, plank, units, &money_in))
             .collect_any()
     };
     let totals = move || {
@@ -40,16 +40,19 @@ pub(crate) fn Seller(
         let (money_in, count) = (money_in.get(), tally.lines.len());
         let money = |value| figures::money(value, &money_in);
         let open = tally.without_price + tally.without_footage;
+        let told = |name: &str, figure: String, total: Total| {
+            told_figure(name.to_owned(), figure, total_told(app, id, total))
+        };
         Some(view! {
             <dl class="facts seller-totals" id="seller-totals">
                 <dt>{figures::counted(count, "plank", "planks")}</dt>
-                <dd>{figures::volume(tally.board_feet)}</dd>
+                <dd>{told("Volume", figures::volume(tally.board_feet), Total::ByTheRule)}</dd>
                 <dt>"Without tax"</dt>
-                <dd>{money(tally.money.net)}</dd>
+                <dd>{told("Without tax", money(tally.money.net), Total::Net)}</dd>
                 <dt>"Tax"</dt>
-                <dd>{money(tally.money.tax)}</dd>
+                <dd>{told("Tax", money(tally.money.tax), Total::Tax)}</dd>
                 <dt>"With tax"</dt>
-                <dd class="big-figure">{money(tally.money.gross)}</dd>
+                <dd class="big-figure">{told("With tax", money(tally.money.gross), Total::Gross)}</dd>
             </dl>
             {(open > 0).then(|| view! { <p>"Planks without a figure are not in the totals."</p> })}
         })
@@ -58,7 +61,7 @@ pub(crate) fn Seller(
         app.book(|book| terms_in_words(book, id, |pile| pile.opened.species.text.clone()))
             .into_iter()
             .map(|(wood, rule, price)| {
-                view! { <li>{wood} ": " {rule} {price.map(|price| format!("; {price}"))}</li> }
+                view! { <li>{wood} ": " {given(rule)} {price.map(|price| given(format!("; {price}")))}</li> }
             })
             .collect_any()
     };
@@ -84,18 +87,28 @@ pub(crate) fn Seller(
     .into_any()
 }
 
-fn row(plank: PlankTallied, units: Units, currency: &str) -> AnyView {
-    let none = || "–".to_owned();
+fn row(app: App, plank: PlankTallied, units: Units, currency: &str) -> AnyView {
     let volume = plank.tallied.board_feet.as_ref().ok().copied();
     let paid = plank.tallied.money.as_ref().ok().copied();
+    let told = |name: &str, figure: Option<String>| match figure {
+        None => "–".into_any(),
+        Some(figure) => {
+            let name = format!("{name} of {}", plank.line.mark);
+            told_figure(
+                name,
+                figure,
+                plank_told(app, plank.piece, PlankFigure::Bill),
+            )
+        }
+    };
     let money = |value| figures::money(value, currency);
     view! {
         <tr>
             <th scope="row" data-label="Mark"><span class="mark">{plank.line.mark.clone()}</span></th>
-            <td data-label="Size" class="nb">{figures::size(&plank.line, units)}</td>
-            <td class="n" data-label="Volume">{volume.map_or_else(|| none().into_any(), figures::volume_in_column)}</td>
-            <td class="n" data-label="Without tax">{paid.map_or_else(none, |paid| money(paid.net))}</td>
-            <td class="n" data-label="With tax">{paid.map_or_else(none, |paid| money(paid.gross))}</td>
+            <td data-label="Size" class="nb">{given(figures::size(&plank.line, units))}</td>
+            <td class="n" data-label="Volume">{told("Volume", volume.map(figures::volume))}</td>
+            <td class="n" data-label="Without tax">{told("Without tax", paid.map(|paid| money(paid.net)))}</td>
+            <td class="n" data-label="With tax">{told("With tax", paid.map(|paid| money(paid.gross)))}</td>
         </tr>
     }
     .into_any()

@@ -1,13 +1,14 @@
 //! A visit: what is still needed, its piles, and its planks in the order of their worth.
 
 use crate::app::App;
-use crate::parts::{CollectAny, Frame, GoTo, call_class, live};
+use crate::parts::{CollectAny, Frame, GoTo, call_class, given, live, told_figure};
 use crate::route::Route;
 use crate::screens::figures::in_hand_words;
 use crate::screens::pile::{missing, pile_title};
-use crate::screens::tally::{short_words, still_to_buy, wish_words};
+use crate::screens::tally::{short_figure, still_to_buy, wish_words};
+use crate::screens::{figures, total_told};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Decision, PlankRow};
+use stillwood_core::notebook::{Decision, PlankRow, Total};
 use stillwood_core::quantity::{in_kg, show};
 use stillwood_core::verdict::Call;
 use uuid::Uuid;
@@ -38,13 +39,12 @@ pub(crate) fn VisitScreen(
     let needed = move || {
         let needed = needed.get()?;
         let name = app.book(|book| book.visit(id).map(|v| v.opened.spec.name.clone()))?;
-        let (short, _) = short_words(&needed);
         let in_hand = in_hand_words(&needed.answer.in_time, needed.wish.laminates_per_blank);
         Some(view! {
             <div class="card" id="still-needed">
                 <div class="row">
-                    <span>{format!("{name}: {}", wish_words(&needed))}</span>
-                    <strong>{short}</strong>
+                    {given(format!("{name}: {}", wish_words(&needed)))}
+                    <strong>{short_figure(&needed)}</strong>
                 </div>
                 <p class="small">{format!("In hand: {in_hand}.")}</p>
                 <GoTo to=Route::Spec(id) name="Sizes and limits" />
@@ -70,12 +70,21 @@ pub(crate) fn VisitScreen(
         } else {
             String::new()
         };
-        Some(format!(
-            "{count} {planks} taken{more}: {} bf, {}, {} {currency} with tax",
-            tally.tally.board_feet.round_dp(1),
-            show::mass(in_kg(tally.mass), app.units.get()),
-            tally.tally.money.gross,
-        ))
+        let told = |name: &str, figure: String, total: Total| {
+            told_figure(name.to_owned(), figure, total_told(app, id, total))
+        };
+        let feet = format!("{} bf", tally.tally.board_feet.round_dp(1));
+        let mass = show::mass(in_kg(tally.mass), app.units.get());
+        let paid = figures::money(tally.tally.money.gross, &currency);
+        Some(view! {
+            {format!("{count} {planks} taken{more}: ")}
+            {told("Volume by the yard's rule", feet, Total::ByTheRule)}
+            ", "
+            {told("Weight", mass, Total::Mass)}
+            ", "
+            {told("To pay, with tax", paid, Total::Gross)}
+            " with tax"
+        })
     };
     let piles = move || {
         app.book(|book| {

@@ -4,8 +4,13 @@
 //! Linear beams of layers that hold together: laminates are pressed straight, glued, and let go. It
 //! knows no creep and no glue, and never says how much is too much.
 
-use crate::quantity::{Length, Mass, MassDensity, in_kg_per_m3, in_mm};
+mod told;
+
+use crate::quantity::{
+    Length, Mass, MassDensity, Pen, Silent, in_gpa, in_kg_per_m3, in_mm, kg, mm,
+};
 use thiserror::Error;
+use told::{AREAS, AXIS, EDGEWISE, MOMENTS, OFF_AXIS, WEIGHT};
 use uom::si::f64::{Force, Pressure};
 use uom::si::{force::newton, pressure::pascal};
 
@@ -83,10 +88,16 @@ fn length(metres: f64) -> Length {
     }
 }
 
+/// Modulus in GPa, thickness and width in mm.
+fn bench(layer: &Layer) -> Result<[f64; 3], BeamError> {
+    si(layer)?;
+    let sizes = [layer.thickness, layer.width].map(in_mm);
+    Ok([in_gpa(layer.modulus), sizes[0], sizes[1]])
+}
+
 /// E t w³/12 of a laminate bent edgewise, N m².
 fn edgewise(layer: &Layer) -> Result<f64, BeamError> {
-    let (t, w, e) = si(layer)?;
-    Ok(e * t * w * w * w / 12.0)
+    Ok(EDGEWISE.of(bench(layer)?))
 }
 
 /// E w t³/12 of a laminate bent flatwise, N m².
@@ -109,12 +120,17 @@ fn some(layers: usize) -> Result<(), BeamError> {
 /// t is each laminate's thickness, w its width, the depth of the blank, each about its own middle. An
 /// error for no laminates, or sizes or moduli that make no sense. Derived here: statics.
 pub fn stiffness_along_glue_lines(layers: &[Layer]) -> Result<BendingStiffness, BeamError> {
+    stiffness_along_glue_lines_worked(&mut Silent, layers)
+}
+
+/// [`stiffness_along_glue_lines`], with its step.
+pub fn stiffness_along_glue_lines_worked(
+    pen: &mut impl Pen,
+    layers: &[Layer],
+) -> Result<BendingStiffness, BeamError> {
     some(layers.len())?;
-    let mut sum = 0.0;
-    for layer in layers {
-        sum += edgewise(layer)?;
-    }
-    Ok(BendingStiffness(sum))
+    let terms: Result<Vec<[f64; 3]>, BeamError> = layers.iter().map(bench).collect();
+    Ok(BendingStiffness(pen.add_up(&EDGEWISE, &terms?)))
 }
 
 /// Where the neutral axis of a blank bent across its glue lines lies, from the face of the first
@@ -122,14 +138,27 @@ pub fn stiffness_along_glue_lines(layers: &[Layer]) -> Result<BendingStiffness, 
 /// the transformed section.
 pub fn neutral_axis(layers: &[Layer]) -> Result<Length, BeamError> {
     some(layers.len())?;
-    let (mut face, mut moments, mut areas) = (0.0, 0.0, 0.0);
+    Ok(mm(axis_worked(&mut Silent, &in_stack(layers)?)))
+}
+
+/// Modulus in GPa, thickness and width in mm, and how far the middle lies from the face of the first
+/// laminate, mm.
+fn in_stack(layers: &[Layer]) -> Result<Vec<[f64; 4]>, BeamError> {
+    let mut face = 0.0;
+    let mut placed = Vec::new();
     for layer in layers {
-        let (t, w, e) = si(layer)?;
-        moments += e * w * t * (face + t / 2.0);
-        areas += e * w * t;
+        let [e, t, w] = bench(layer)?;
+        placed.push([e, t, w, face + t / 2.0]);
         face += t;
     }
-    Ok(length(moments / areas))
+    Ok(placed)
+}
+
+fn axis_worked(pen: &mut impl Pen, placed: &[[f64; 4]]) -> f64 {
+    let areas: Vec<[f64; 3]> = placed.iter().map(|[e, t, w, _]| [*e, *t, *w]).collect();
+    let moments = pen.add_up(&MOMENTS, placed);
+    let areas = pen.add_up(&AREAS, &areas);
+    pen.work(&AXIS, [moments, areas])
 }
 
 /// Stiffness of a blank bent across its glue lines: EI = sum of E (w t³/12 + w t y²), the transformed
@@ -139,15 +168,22 @@ pub fn neutral_axis(layers: &[Layer]) -> Result<Length, BeamError> {
 /// [`neutral_axis`]. An error for no laminates, or sizes or moduli that make no sense. Derived here:
 /// statics; held against a worked example.
 pub fn stiffness_across_glue_lines(layers: &[Layer]) -> Result<BendingStiffness, BeamError> {
-    let axis = neutral_axis(layers)?.value;
-    let (mut face, mut sum) = (0.0, 0.0);
-    for layer in layers {
-        let (t, w, e) = si(layer)?;
-        let off = face + t / 2.0 - axis;
-        sum += flatwise(layer)? + e * w * t * off * off;
-        face += t;
-    }
-    Ok(BendingStiffness(sum))
+    stiffness_across_glue_lines_worked(&mut Silent, layers)
+}
+
+/// [`stiffness_across_glue_lines`], with its steps.
+pub fn stiffness_across_glue_lines_worked(
+    pen: &mut impl Pen,
+    layers: &[Layer],
+) -> Result<BendingStiffness, BeamError> {
+    some(layers.len())?;
+    let placed = in_stack(layers)?;
+    let axis = axis_worked(pen, &placed);
+    let terms: Vec<[f64; 5]> = placed
+        .iter()
+        .map(|[e, t, w, y]| [*e, *t, *w, *y, axis])
+        .collect();
+    Ok(BendingStiffness(pen.add_up(&OFF_AXIS, &terms)))
 }
 
 /// Flatwise bow left in a blank glued of bowed laminates: d = sum(E I d)/EI.
@@ -266,18 +302,28 @@ pub fn bow_from_strains(laminates: &[(Layer, f64)], over: Length) -> Result<Leng
 ///
 /// No published value: the sum of densities times volumes, a definition.
 pub fn blank_weight(laminates: &[(Layer, MassDensity)], over: Length) -> Result<Mass, BeamError> {
+    blank_weight_worked(&mut Silent, laminates, over)
+}
+
+/// [`blank_weight`], with its step.
+pub fn blank_weight_worked(
+    pen: &mut impl Pen,
+    laminates: &[(Layer, MassDensity)],
+    over: Length,
+) -> Result<Mass, BeamError> {
     some(laminates.len())?;
     size(over)?;
-    let mut sum = Mass::default();
+    let mut terms = Vec::new();
     for (layer, density) in laminates {
         size(layer.thickness)?;
         size(layer.width)?;
         if !(density.value > 0.0 && density.value.is_finite()) {
             return Err(BeamError::Density(*density));
         }
-        sum += *density * (layer.thickness * layer.width * over);
+        let [t, w, l] = [layer.thickness, layer.width, over].map(in_mm);
+        terms.push([in_kg_per_m3(*density), t, w, l]);
     }
-    Ok(sum)
+    Ok(kg(pen.add_up(&WEIGHT, &terms)))
 }
 
 /// Force of one clamp in the middle that pulls a crook straight: F = 48 E I d/L³, I = t w³/12.

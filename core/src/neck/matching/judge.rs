@@ -1,6 +1,7 @@
 //! What a set of laminates comes to: for a proposal, or after a swap by hand.
 
 use super::prepared::{Limits, Numbers, Sum, WARNED, limits, numbers, unlike};
+use super::told::BOW_LEFT;
 use super::{Laminate, MOST_PLACES, MatchError, MatchLimits, Placed};
 use crate::quantity::{Length, Moisture, mm};
 
@@ -77,11 +78,22 @@ pub fn judge_match(
     blank: &[Placed],
     within: &MatchLimits,
 ) -> Result<Judged, MatchError> {
+    let limits = limits(within)?;
+    let placed = placed_numbers(stock, blank)?;
+    let placed: Vec<(&Numbers, &Placed)> = placed.iter().map(|(one, at)| (one, at)).collect();
+    Ok(judged(&placed, &limits))
+}
+
+/// The laminates at their places, as numbers.
+pub(super) fn placed_numbers(
+    stock: &[Laminate],
+    blank: &[Placed],
+) -> Result<Vec<(Numbers, Placed)>, MatchError> {
     if blank.is_empty() || blank.len() > MOST_PLACES {
         return Err(MatchError::Places(blank.len()));
     }
-    let (all, limits) = (numbers(stock)?, limits(within)?);
-    let mut placed: Vec<(&Numbers, &Placed)> = Vec::new();
+    let all = numbers(stock)?;
+    let mut placed = Vec::new();
     for (at, one) in blank.iter().enumerate() {
         let found = all
             .get(one.laminate)
@@ -93,12 +105,13 @@ pub fn judge_match(
         {
             return Err(MatchError::Twice(one.laminate));
         }
-        placed.push((found, one));
+        placed.push((*found, *one));
     }
-    Ok(judged(&placed, &limits))
+    Ok(placed)
 }
 
-pub(super) fn judged(placed: &[(&Numbers, &Placed)], limits: &Limits) -> Judged {
+/// The laminates of a set added up, and whether a wood is not mirrored.
+pub(super) fn summed(placed: &[(&Numbers, &Placed)], limits: &Limits) -> (Sum, bool) {
     let mut sum = Sum::default();
     let mut not_mirrored = false;
     for (step, place) in outside_in(placed.len()).into_iter().enumerate() {
@@ -107,6 +120,11 @@ pub(super) fn judged(placed: &[(&Numbers, &Placed)], limits: &Limits) -> Judged 
         not_mirrored |= mirror.is_some_and(|other| other.wood != one.wood);
         sum = add(sum, one, at.turn.rolled, mirror, limits);
     }
+    (sum, not_mirrored)
+}
+
+pub(super) fn judged(placed: &[(&Numbers, &Placed)], limits: &Limits) -> Judged {
+    let (sum, not_mirrored) = summed(placed, limits);
     let mut warnings = Vec::new();
     if let Some(spread) = sum
         .moisture_spread()
@@ -143,7 +161,7 @@ pub(super) fn bow_left(placed: &[(&Numbers, &Placed)]) -> f64 {
         .iter()
         .map(|(one, at)| at.turn.of_bow() * one.bow.unwrap_or_default())
         .sum();
-    sum / (n * n * n)
+    BOW_LEFT.of([sum, n])
 }
 
 /// What stands the wrong way round: ring slopes that do not alternate, runout both ways.

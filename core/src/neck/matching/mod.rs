@@ -10,9 +10,11 @@
 mod judge;
 mod prepared;
 mod search;
+mod told;
 
 pub use judge::{Judged, MatchWarning, judge_match};
 pub use search::{MatchSearch, Proposal, SearchState};
+pub use told::{MatchFigure, match_told};
 
 use crate::plank::RingClass;
 use crate::quantity::{Angle, Length, MassDensity, Moisture, Slope, in_mm, kg_per_m3, mm};

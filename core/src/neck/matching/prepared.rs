@@ -1,5 +1,6 @@
 //! Laminates and limits as plain numbers, checked once, and the sum that is made of them place by place.
 
+use super::told::{COST, MEAN_CROOK, MEAN_TWIST};
 use super::{Laminate, MatchError, MatchLimits};
 use crate::neck::{Layer, stiffness_along_glue_lines};
 use crate::plank::RingClass;
@@ -10,7 +11,7 @@ use uom::si::pressure::gigapascal;
 /// What a warning adds to the cost: more than all else together, so that warnings come first.
 pub(super) const WARNED: f64 = 100.0;
 /// What a limit's worth counts that matters less.
-const QUIET: f64 = 0.2;
+pub(super) const QUIET: f64 = 0.2;
 
 /// A laminate in millimetres, percent, kg/m³ and GPa.
 #[derive(Debug, Clone, Copy)]
@@ -170,7 +171,7 @@ impl Sum {
 
     pub(super) fn mean_crook(&self) -> f64 {
         if self.says > 0.0 {
-            self.crooks / self.says
+            MEAN_CROOK.of([self.crooks, self.says])
         } else {
             0.0
         }
@@ -178,7 +179,7 @@ impl Sum {
 
     pub(super) fn mean_twist(&self) -> f64 {
         if self.count > 0.0 {
-            self.twists / self.count
+            MEAN_TWIST.of([self.twists, self.count])
         } else {
             0.0
         }
@@ -195,7 +196,7 @@ impl Sum {
     }
 
     /// What can't get less as more laminates are added.
-    fn settled(&self, limits: &Limits) -> f64 {
+    pub(super) fn settled(&self, limits: &Limits) -> f64 {
         let warned =
             f64::from(u8::from(self.too_unlike_moisture(limits))) + f64::from(u8::from(self.mixed));
         self.fixed + WARNED * warned
@@ -203,9 +204,13 @@ impl Sum {
 
     /// The cost in limits: mean crook, mean twist, unlike mirrored pairs, warnings.
     pub(super) fn cost(&self, limits: &Limits) -> f64 {
-        self.settled(limits)
-            + self.mean_crook().abs() / limits.crook
-            + self.mean_twist().abs() / limits.twist
+        COST.of([
+            self.mean_crook(),
+            limits.crook,
+            self.mean_twist(),
+            limits.twist,
+            self.settled(limits),
+        ])
     }
 
     /// What no blank that goes on from here can cost less than.

@@ -8,10 +8,12 @@ mod filter;
 mod out;
 #[cfg(test)]
 mod tests;
+mod told;
 
 pub use column::{Column, sort_rows};
 pub use filter::Filter;
 pub use out::{HEADINGS, table_rows};
+pub use told::PlankFigure;
 
 use super::{Book, Decision, Piece};
 use crate::neck::cost_per_part;

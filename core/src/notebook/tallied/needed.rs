@@ -6,8 +6,7 @@
 use super::{PlankTallied, VisitTally};
 use crate::notebook::{Book, Expected, Kind, SpeciesNamed, WishAnswer, Wished, WoodInHand};
 use crate::order;
-use crate::plank::Working;
-use crate::quantity::{Pen, formula};
+use crate::quantity::{Pen, Working, formula};
 use crate::verdict::{Purpose, Spec};
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
@@ -51,9 +50,9 @@ pub struct StillToBuy {
 
 formula! {
     /// For so many planks.
-    FOR_PLANKS: "For the planks still needed", "x", "";
+    FOR_PLANKS: "For the planks still needed", "x", "¤";
     planks: "n", "planks still needed", "";
-    each: "x₁", "mean of the planks so far", "";
+    each: "x₁", "mean of the planks so far", "¤";
     = planks * each;
     range "planks like those so far";
     source "arithmetic";
@@ -73,10 +72,13 @@ impl StillToBuy {
         Some((feet, one.gross.checked_mul(planks)?))
     }
 
-    /// How the money, or else the footage, of the planks still needed was worked out.
-    pub fn worked(&self, money: bool) -> Option<Working> {
+    /// How the money in a currency, or else the footage, of the planks still needed was worked out.
+    pub fn worked(&self, currency: Option<&str>) -> Option<Working> {
         let one = self.so_far.as_ref()?;
-        let each = if money { one.gross } else { one.board_feet };
+        let each = match currency {
+            Some(_) => one.gross,
+            None => one.board_feet,
+        };
         let mut working = Working::default();
         let planks = f64::from(self.planks()?);
         working.steps.work(&FOR_PLANKS, [planks, each.to_f64()?]);
@@ -88,7 +90,7 @@ impl StillToBuy {
             "The mean is that of {} planks {whose}.",
             one.planks
         ));
-        Some(working)
+        Some(working.in_unit(currency.unwrap_or("bf")))
     }
 }
 

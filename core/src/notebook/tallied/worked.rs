@@ -2,8 +2,9 @@
 //! costs of the wood. It sums nothing anew: what it tells of is the tally itself.
 
 use super::VisitTally;
-use crate::plank::Working;
-use crate::quantity::{Pen, formula, in_kg};
+use crate::neck::each_costs_worked;
+use crate::plank::{Money, Terms};
+use crate::quantity::{Pen, Working, formula, in_kg};
 use crate::verdict::Spec;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
@@ -17,8 +18,18 @@ pub enum Total {
     Exact,
     /// Weight.
     Mass,
-    /// Money, without tax, tax, and with tax.
-    Money,
+    /// Money without tax.
+    Net,
+    /// Tax.
+    Tax,
+    /// Money with tax.
+    Gross,
+    /// What is left of the budget.
+    BudgetLeft,
+    /// Parts that the planks hold.
+    Parts,
+    /// Parts still short.
+    Short,
     /// What a part costs.
     CostPerPart,
     /// What a good blank costs.
@@ -30,19 +41,9 @@ pub enum Total {
 }
 
 formula! {
-    /// Cost of a part.
-    PER_PART: "Wood for one part", "c", "";
-    paid: "P", "paid for the planks, with tax", "";
-    parts: "n", "parts that they hold", "";
-    = paid / parts;
-    range "planks of which both are known";
-    source "arithmetic";
-}
-
-formula! {
     /// Cost of a good blank.
-    PER_GOOD_BLANK: "Wood for one good blank", "c", "";
-    paid: "P", "paid for the planks, with tax", "";
+    PER_GOOD_BLANK: "Wood for one good blank", "c", "¤";
+    paid: "P", "paid for the planks, with tax", "¤";
     each: "k", "parts to a blank", "";
     parts: "n", "parts that they hold", "";
     share: "s", "share expected to come through", "";
@@ -62,14 +63,90 @@ formula! {
     source "divided by the share, not added to: 100 with 30 % lost is 143";
 }
 
-/// How a total was worked out; `None` where the tally does not have it.
-pub fn total_worked(total: Total, tally: &VisitTally, spec: &Spec) -> Option<Working> {
+formula! {
+    /// What is left of the budget.
+    BUDGET_LEFT: "Left of the budget", "r", "¤";
+    budget: "B", "the visit's budget", "¤";
+    paid: "G", "to pay, with tax", "¤";
+    = budget - paid;
+    range "less than nothing: over the budget";
+    source "a difference";
+}
+
+formula! {
+    /// Parts still short.
+    SHORT: "Parts still short", "s", "";
+    start: "n", "parts to start on average, rounded up", "";
+    held: "h", "parts that the picks hold", "";
+    = start - held;
+    range "nothing where enough are held";
+    source "a difference";
+}
+
+formula! {
+    /// Tax in a total.
+    TAX: "Tax", "T", "¤";
+    gross: "G", "with tax", "¤";
+    net: "N", "without tax", "¤";
+    = gross - net;
+    range "both to the cent";
+    source "a difference";
+}
+
+formula! {
+    /// The yard's figure less ours.
+    GAP: "Gap: theirs less ours", "Δ", "¤";
+    theirs: "t", "by the yard's tally", "¤";
+    ours: "o", "by the agreed rule", "¤";
+    = theirs - ours;
+    range "any";
+    source "a difference";
+}
+
+/// How the gap between the yard's figure and ours was worked out; `unit` is bf or the currency.
+pub(super) fn gap_told(theirs: Decimal, ours: Decimal, unit: &str) -> Option<Working> {
     let mut working = Working::default();
+    working.steps.work(&GAP, [theirs.to_f64()?, ours.to_f64()?]);
+    Some(working.in_unit(unit))
+}
+
+/// How a gap in volume was turned into money.
+pub(super) fn worth_told(
+    gap: Decimal,
+    worth: Decimal,
+    terms: &Terms,
+    currency: &str,
+) -> Option<Working> {
+    let price = terms.price_of_a_board_foot()?.round_dp(4);
+    Some(Working::said(
+        format!(
+            "The yard's money is not known here: the gap of {} bf at {price} {currency} a board foot, discount \
+             taken off, is {worth} {currency}.",
+            gap.round_dp(2)
+        ),
+        "the visit's terms",
+    ))
+}
+
+/// How a total was worked out; `None` where the tally does not have it. `currency` is that of the visit.
+pub fn total_worked(
+    total: Total,
+    tally: &VisitTally,
+    spec: &Spec,
+    currency: &str,
+) -> Option<Working> {
+    let mut working = Working {
+        source: "a sum over the planks taken",
+        ..Working::default()
+    };
     let share = spec.expected_yield;
     let each = f64::from(spec.parts_per_blank);
     match total {
         Total::ByTheRule => of_planks(&mut working, tally, |plank| {
-            Some(format!("{} bf", plank.tallied.board_feet.as_ref().ok()?.round_dp(2)))
+            Some(format!(
+                "{} bf",
+                plank.tallied.board_feet.as_ref().ok()?.round_dp(2)
+            ))
         }),
         Total::Exact => of_planks(&mut working, tally, |plank| {
             Some(format!("{} bf", plank.exact_board_feet?.round_dp(2)))
@@ -77,36 +154,74 @@ pub fn total_worked(total: Total, tally: &VisitTally, spec: &Spec) -> Option<Wor
         Total::Mass => of_planks(&mut working, tally, |plank| {
             Some(format!("{:.1} kg", in_kg(plank.line.mass?)))
         }),
-        Total::Money => {
-            of_planks(&mut working, tally, |plank| {
-                Some(plank.tallied.money.as_ref().ok()?.gross.to_string())
-            });
-            working.notes.push(
-                "Each with tax and to the cent. The total is rounded once, from the unrounded sum, so \
-                 it may be a cent away from these."
-                    .into(),
-            );
+        Total::Net => money_of_planks(&mut working, tally, currency, |money| money.net),
+        Total::Gross => money_of_planks(&mut working, tally, currency, |money| money.gross),
+        Total::Tax => {
+            let money = &tally.tally.money;
+            let values = [money.gross.to_f64()?, money.net.to_f64()?];
+            working.steps.work(&TAX, values);
+            money_of_planks(&mut working, tally, currency, |money| money.tax);
+        }
+        Total::BudgetLeft => {
+            let paid = tally.tally.money.gross;
+            let budget = tally.budget_left?.checked_add(paid)?;
+            let values = [budget.to_f64()?, paid.to_f64()?];
+            working.steps.work(&BUDGET_LEFT, values);
+        }
+        Total::Parts => of_planks(&mut working, tally, |plank| {
+            plank.parts.map(|parts| parts.to_string())
+        }),
+        Total::Short => {
+            let needed = tally.needed.as_ref().ok()?;
+            let wanted = f64::from(spec.blanks_wanted);
+            working.steps.work(&TO_START, [wanted, each, share]);
+            let values = [f64::from(needed.to_start), f64::from(needed.held)];
+            working.steps.work(&SHORT, values);
         }
         Total::CostPerPart => {
             let (paid, parts) = paid_for(tally)?;
-            working.steps.work(&PER_PART, [paid, parts]);
+            each_costs_worked(&mut working.steps, paid, parts)?;
         }
         Total::CostPerGoodBlank => {
             let (paid, parts) = paid_for(tally)?;
-            working.steps.work(&PER_GOOD_BLANK, [paid, each, parts, share]);
+            let parts = f64::from(parts);
+            working
+                .steps
+                .work(&PER_GOOD_BLANK, [paid, each, parts, share]);
         }
         Total::ToStart => {
             let wanted = f64::from(spec.blanks_wanted);
             working.steps.work(&TO_START, [wanted, each, share]);
         }
-        Total::SafeStart => working.notes.push(format!(
+        Total::SafeStart => {
+            working.source = "textbook probability, no source read";
+            working.notes.push(format!(
             "The least number of which at least {} come through in 9 of 10 cases, when each does with a \
              chance of {:.0} % by itself (binomial). Planks fail as families: take it as the least.",
             spec.blanks_wanted.saturating_mul(spec.parts_per_blank),
             share * 100.0
-        )),
+            ));
+        }
     }
+    working.measured_in(currency);
     Some(working)
+}
+
+fn money_of_planks(
+    working: &mut Working,
+    tally: &VisitTally,
+    currency: &str,
+    of: fn(&Money) -> Decimal,
+) {
+    of_planks(working, tally, |plank| {
+        let money = of(plank.tallied.money.as_ref().ok()?);
+        Some(format!("{money} {currency}").trim_end().to_owned())
+    });
+    working.notes.push(
+        "Each to the cent. The total is rounded once, from the unrounded sum, so it may be a cent away from \
+         these."
+            .into(),
+    );
 }
 
 fn of_planks(
@@ -128,7 +243,7 @@ fn of_planks(
 }
 
 /// What is paid for the planks of which price and parts are known, and those parts.
-fn paid_for(tally: &VisitTally) -> Option<(f64, f64)> {
+fn paid_for(tally: &VisitTally) -> Option<(f64, u32)> {
     let mut paid = Decimal::ZERO;
     let mut parts = 0;
     for plank in &tally.planks {
@@ -137,5 +252,5 @@ fn paid_for(tally: &VisitTally) -> Option<(f64, f64)> {
             parts += held;
         }
     }
-    (parts > 0).then_some((paid.to_f64()?, f64::from(parts)))
+    (parts > 0).then_some((paid.to_f64()?, parts))
 }

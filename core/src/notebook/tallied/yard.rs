@@ -3,17 +3,19 @@
 //! It decides which figures can be compared; the trying of customs is the bill's. Money is compared as
 //! the yard's prices are, without tax or with it.
 
+use super::worked::{gap_told, worth_told};
 use super::{PlankTallied, VisitTally};
 use crate::notebook::{Book, YardLine, YardTotal};
 use crate::plank::{
-    Bill, Billed, BilledLine, Comparison, Line, PricesAre, TallyRule, TallyUnit, board_feet_of,
-    compare_with_bill,
+    Bill, Billed, BilledLine, Comparison, Line, PricesAre, TallyRule, TallyUnit, Terms,
+    board_feet_of, compare_with_bill,
 };
+use crate::quantity::Working;
 use rust_decimal::Decimal;
 use uuid::Uuid;
 
 /// A plank on both tallies.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct YardGap {
     /// The piece.
     pub piece: Uuid,
@@ -29,6 +31,24 @@ pub struct YardGap {
     pub difference: Option<Decimal>,
     /// Theirs less ours, money, as the prices are.
     pub money: Option<Decimal>,
+    /// What ours costs, as the prices are.
+    pub our_money: Option<Decimal>,
+    terms: Terms,
+}
+
+impl YardGap {
+    /// How the gap in volume was worked out.
+    pub fn volume_told(&self) -> Option<Working> {
+        gap_told(self.theirs?, self.ours?, "bf")
+    }
+
+    /// How the gap in money was worked out.
+    pub fn money_told(&self, currency: &str) -> Option<Working> {
+        match self.said.money.zip(self.our_money) {
+            Some((theirs, ours)) => gap_told(theirs, ours, currency),
+            None => worth_told(self.difference?, self.money?, &self.terms, currency),
+        }
+    }
 }
 
 /// Customs tried on what was agreed.
@@ -57,6 +77,29 @@ pub struct YardTotalGap {
     pub customs: Option<CustomsTried>,
     /// The footage that was compared was worked out of the money.
     pub from_money: bool,
+    /// What ours costs, as the prices are, where every plank has a price.
+    pub our_money: Option<Decimal>,
+    terms: Option<Terms>,
+}
+
+impl YardTotalGap {
+    /// How the gap in volume was worked out.
+    pub fn volume_told(&self) -> Option<Working> {
+        gap_told(self.theirs?, self.ours, "bf")
+    }
+
+    /// How the gap in money was worked out.
+    pub fn money_told(&self, currency: &str) -> Option<Working> {
+        match self.said.money.zip(self.our_money) {
+            Some((theirs, ours)) => gap_told(theirs, ours, currency),
+            None => worth_told(
+                self.difference?,
+                self.money?,
+                self.terms.as_ref()?,
+                currency,
+            ),
+        }
+    }
 }
 
 /// The yard's own tally against ours.
@@ -133,11 +176,11 @@ fn gap(
     let theirs = volume.and_then(as_feet);
     let difference = less(theirs, ours);
     let our_money = plank.tallied.money.as_ref().ok();
-    let money = less(
-        said.money,
-        our_money.map(|money| money.as_asked(prices_are)),
-    );
+    let our_money = our_money.map(|money| money.as_asked(prices_are));
+    let money = less(said.money, our_money);
     YardGap {
+        our_money,
+        terms: plank.terms.clone(),
         piece: plank.piece,
         mark: plank.line.mark.clone(),
         said: said.clone(),
@@ -204,7 +247,8 @@ fn total_gap(said: &YardTotal, ours: &VisitTally, prices_are: PricesAre) -> Yard
     let our_money = ours.tally.money.as_asked(prices_are);
     let worth = || ours.planks.first()?.terms.worth_of(difference?);
     let complete = ours.tally.without_price == 0;
-    let money = less(said.money, complete.then_some(our_money));
+    let our_money = complete.then_some(our_money);
+    let money = less(said.money, our_money);
     let customs = match (compared, ours.rules().as_slice()) {
         (Some((unit, figure)), [rule]) => {
             let lines: Vec<Line> = ours.planks.iter().map(|p| p.line.clone()).collect();
@@ -227,5 +271,7 @@ fn total_gap(said: &YardTotal, ours: &VisitTally, prices_are: PricesAre) -> Yard
         money: money.or_else(|| price.and_then(|_| worth())),
         customs,
         from_money: volume.is_none() && compared.is_some(),
+        our_money,
+        terms: ours.planks.first().map(|plank| plank.terms.clone()),
     }
 }

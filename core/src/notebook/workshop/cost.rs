@@ -8,8 +8,8 @@
 use super::{End, Origin};
 use crate::neck::{CARRIED, cost_by_volume, cost_carried};
 use crate::notebook::{Book, Piece, VisitTally};
-use crate::plank::{Working, tally_visit, volume};
-use crate::quantity::{Pen, in_m3};
+use crate::plank::{tally_visit, volume};
+use crate::quantity::{Pen, Volume, Working, formula, in_m3};
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use std::collections::{BTreeMap, BTreeSet};
@@ -72,6 +72,18 @@ pub struct PartCost {
     pub through: Decimal,
 }
 
+impl PartCost {
+    /// How what it carries was worked out.
+    pub fn worked(&self, currency: &str) -> Working {
+        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
+        let mut working = Working::default();
+        let values = [self.own, self.paid, self.through].map(number);
+        working.steps.work(&CARRIED, values);
+        let own = "Its own wood is its part of the plank's bill by volume, waste paid for.";
+        working.in_unit(currency).and(own)
+    }
+}
+
 /// What the wood in a blank cost, with tax.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BlankCost {
@@ -85,21 +97,50 @@ pub struct BlankCost {
     pub currency: String,
 }
 
+formula! {
+    /// Costs of laminates added up.
+    TOGETHER: "All its laminates together", "c", "¤";
+    one: "c", "each laminate", "¤";
+    = one;
+    range "laminates of planks whose price and sizes are known";
+    source "a sum";
+}
+
 impl BlankCost {
-    /// How it was worked out, laminate by laminate.
+    /// How it was worked out, laminate by laminate, and added up.
     pub fn worked(&self) -> Working {
         let mut working = Working::default();
         let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
+        let mut carried = Vec::new();
         for part in &self.parts {
             let values = [part.own, part.paid, part.through].map(number);
-            working.steps.work(&CARRIED, values);
+            carried.push([working.steps.work(&CARRIED, values)]);
         }
+        working.steps.add_up(&TOGETHER, &carried);
         working.notes.push(
-            "The sum over its laminates. A laminate's own wood is its part of the plank's bill by volume, \
-             waste paid for; alike ones are told once."
+            "A laminate's own wood is its part of the plank's bill by volume, waste paid for; alike ones are \
+             told once."
                 .into(),
         );
-        working
+        working.in_unit(&self.currency)
+    }
+
+    /// How a sum over its laminates was worked out: of their own wood, or of what they carry for what
+    /// failed.
+    pub fn sum_worked(&self, own: bool) -> Working {
+        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
+        let of = |part: &PartCost| match own {
+            true => part.own,
+            false => part.carried - part.own,
+        };
+        let parts: Vec<[f64; 1]> = self.parts.iter().map(|part| [number(of(part))]).collect();
+        let mut working = Working::default();
+        working.steps.add_up(&TOGETHER, &parts);
+        let what = match own {
+            true => "Each laminate's part of its plank's bill by volume, waste paid for.",
+            false => "What each laminate carries over its own wood, for what failed of its plank.",
+        };
+        working.in_unit(&self.currency).and(what)
     }
 }
 
@@ -120,6 +161,19 @@ pub struct CostAccount {
     pub lost: Decimal,
 }
 
+formula! {
+    /// Where the money went.
+    ADDS_UP: "Paid for planks, with tax", "P", "¤";
+    blanks: "b", "in blanks", "¤";
+    used: "u", "used", "¤";
+    other: "o", "put to another use", "¤";
+    hand: "h", "in hand, resting or waiting", "¤";
+    lost: "l", "in planks of which nothing came through", "¤";
+    = blanks + used + other + hand + lost;
+    range "planks whose price and sizes are known";
+    source "the bills, shared out";
+}
+
 impl CostAccount {
     /// All that `paid` went to.
     pub fn parts(&self) -> [Decimal; 5] {
@@ -130,6 +184,17 @@ impl CostAccount {
             self.in_hand,
             self.lost,
         ]
+    }
+
+    /// How it adds up.
+    pub fn worked(&self, currency: &str) -> Working {
+        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
+        let mut working = Working::default();
+        working.steps.work(&ADDS_UP, self.parts().map(number));
+        working.in_unit(currency).and(
+            "Each plank's bill goes down to what was cut from it by volume, waste paid for; what failed is paid \
+             for by what came through of the same plank, in the measure of its own cost.",
+        )
     }
 
     fn add(&mut self, family: &Family) {
@@ -212,15 +277,20 @@ impl Book {
         let Some(End::Cut(_)) = self.piece(parent)?.work.end.as_ref().map(|e| &e.said) else {
             return None;
         };
-        let children = self.made_from(parent);
-        let volume_of = |child: &Uuid| {
-            let size = volume(&self.size_of(self.piece(*child)?)).ok()?;
-            // In cubic millimetres: as fine as any part of a cost.
-            Some(Decimal::from((in_m3(size) * 1e9).round() as i64))
-        };
-        let volumes: Option<Vec<Decimal>> = children.iter().map(volume_of).collect();
-        let parts = cost_by_volume(cost, &volumes?)?;
-        Some(children.into_iter().zip(parts).collect())
+        let cut = self.volumes_cut(parent)?;
+        // In cubic millimetres: as fine as any part of a cost.
+        let in_mm3 =
+            |(_, size): &(Uuid, Volume)| Decimal::from((in_m3(*size) * 1e9).round() as i64);
+        let volumes: Vec<Decimal> = cut.iter().map(in_mm3).collect();
+        let parts = cost_by_volume(cost, &volumes)?;
+        Some(cut.into_iter().map(|(child, _)| child).zip(parts).collect())
+    }
+
+    /// What was cut from a piece, with its volumes; `None` while a size is not known.
+    pub(super) fn volumes_cut(&self, parent: Uuid) -> Option<Vec<(Uuid, Volume)>> {
+        let cut = self.made_from(parent).into_iter();
+        cut.map(|one| Some((one, volume(&self.size_of(self.piece(one)?)).ok()?)))
+            .collect()
     }
 
     /// What became of a piece that was not cut, or of the blank that it is in.

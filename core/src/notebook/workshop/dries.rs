@@ -5,9 +5,9 @@
 
 use super::{RoomRead, Said};
 use crate::notebook::{Book, Piece};
-use crate::quantity::{Mass, Moisture, celsius, kg};
-use crate::season::{Drying, DryingError, DryingReport, Weighing, drying};
-use crate::wood::{EmcError, Humidity, emc};
+use crate::quantity::{Mass, Moisture, Pen, Silent, Working, celsius, kg};
+use crate::season::{DriedTo, Drying, DryingError, DryingReport, Weighing, drying, drying_told};
+use crate::wood::{EmcError, Humidity, emc_worked};
 use chrono::NaiveDate;
 
 /// The temperature that a room is taken to have where none was read with its humidity, degrees Celsius:
@@ -18,10 +18,26 @@ impl RoomRead {
     /// The equilibrium moisture content of wood in this air; `None` where no humidity was read. See
     /// [`emc`], which gives an error outside its range.
     pub fn settles_at(&self) -> Option<Result<Moisture, EmcError>> {
+        self.settles_by(&mut Silent)
+    }
+
+    /// How [`Self::settles_at`] was worked out; `None` where there is none.
+    pub fn settles_worked(&self) -> Option<Working> {
+        let mut working = Working::default();
+        self.settles_by(&mut working.steps)?.ok()?;
+        if self.climate.temperature.is_none() {
+            working.notes.push(format!(
+                "The temperature was not read with it: {ROOM_CELSIUS} °C is taken. 5 °C more or less make 0.1 %."
+            ));
+        }
+        Some(working)
+    }
+
+    fn settles_by(&self, pen: &mut impl Pen) -> Option<Result<Moisture, EmcError>> {
         let humidity = Humidity::percent(self.climate.humidity.as_ref()?.value);
         let warmth = self.climate.temperature.as_ref();
         let air = celsius(warmth.map_or(ROOM_CELSIUS, |taken| taken.value));
-        Some(emc(air, humidity))
+        Some(emc_worked(pen, air, humidity))
     }
 }
 
@@ -52,6 +68,18 @@ impl Book {
     /// of its room is not known. `scale` is how far off a weighing may be whose scale's step was not
     /// said.
     pub fn dries(&self, piece: &Piece, scale: Mass) -> Option<Result<DryingReport, DryingError>> {
+        let (weighings, coarsest) = self.weighings_in_air(piece, scale)?;
+        Some(drying(&weighings, coarsest))
+    }
+
+    /// How a figure of its drying was worked out; `None` where there is none.
+    pub fn dries_worked(&self, piece: &Piece, scale: Mass, what: DriedTo) -> Option<Working> {
+        let (weighings, coarsest) = self.weighings_in_air(piece, scale)?;
+        drying_told(what, &weighings, &drying(&weighings, coarsest).ok()?)
+    }
+
+    /// A piece's weighings with the air of each, and how far off the coarsest of its scales may be.
+    fn weighings_in_air(&self, piece: &Piece, scale: Mass) -> Option<(Vec<Weighing>, Mass)> {
         let first = piece.work.weighings.first()?.on;
         let mut coarsest = None::<f64>;
         let mut weighings = Vec::new();
@@ -68,7 +96,7 @@ impl Book {
                 air: self.air_by(piece, said.on)?,
             });
         }
-        Some(drying(&weighings, coarsest.map_or(scale, kg)))
+        Some((weighings, coarsest.map_or(scale, kg)))
     }
 
     /// Whether a piece's weight has come to rest; `None` where its weighings leave that open.

@@ -6,7 +6,7 @@
 
 use super::{End, Kind, Life, Origin};
 use crate::notebook::{Book, Piece};
-use crate::plank::Working;
+use crate::quantity::Working;
 use crate::season::{Watched, survival_curve};
 use chrono::NaiveDate;
 
@@ -44,12 +44,10 @@ impl Lasting {
             false => format!("Thrown out: {}.", failures.join("; ")),
         };
         let how = "The share still in is the product of 1 − thrown out / watched over these; one last seen \
-                   good counts as watched up to that day (Kaplan and Meier 1958, from memory; a worked \
-                   table was read). Its interval: Greenwood's variance, taken on ln(−ln S).";
-        Some(Working {
-            notes: vec![failures, how.to_owned()],
-            ..Working::default()
-        })
+                   good counts as watched up to that day. Its interval holds 95 of 100: Greenwood's variance, \
+                   taken on ln(−ln S).";
+        let source = "Kaplan and Meier 1958, Greenwood 1926, from memory; a worked table was read";
+        Some(Working::said(failures, source).and(how))
     }
 
     fn add(&mut self, piece: &Piece, today: NaiveDate) {

@@ -4,12 +4,13 @@
 //! It proposes places and records nothing; a ring angle that can't be known at a place stays unknown.
 
 use super::{Child, Kind, Origin, Span};
-use crate::neck::{CuttingPlan, Patch, Stock, zones_to_cut_round};
+use crate::neck::{CuttingPlan, Patch, Stock, Strip, StripCut, zones_to_cut_round};
 use crate::notebook::{Book, Piece};
 use crate::plank::{
-    Plank, RingClass, Rings, Seen, Taken, describe, mean_of_stations, ring_angle_at, turned_on_edge,
+    Plank, RingClass, Rings, Seen, Taken, describe, mean_of_stations, ring_angle_at_worked,
+    turned_on_edge_worked,
 };
-use crate::quantity::{Angle, Length, in_mm, mm};
+use crate::quantity::{Angle, Length, Pen, Silent, Working, formula, in_mm, mm, show};
 use crate::season::{Stage, Warp, limit_over};
 use uuid::Uuid;
 
@@ -23,6 +24,63 @@ pub struct RingsStand {
     /// To which side they lean, -1 or 1, as the pith lies to one side or the other; `None` where only an
     /// angle was read.
     pub leans: Option<f64>,
+}
+
+/// By what a plan is the best, and how that is known.
+const PLANNED: &str = "the plan whose strips are worth most, all cuts gone through (Bellman's recurrence, textbook); \
+     held against brute force";
+
+formula! {
+    /// What a strip takes of the width.
+    ROUGH: "A strip as it comes off the saw", "b", "mm";
+    finished: "t", "planed, across the width", "mm";
+    planing: "p", "planing off each face", "mm";
+    = finished + 2.0 * planing;
+    range "rounded up to a whole step";
+    source "geometry";
+}
+
+/// How many come out of a plan, and why no more.
+pub fn plan_told(stock: &Stock, cut: &StripCut, plan: &CuttingPlan) -> Working {
+    let mut working = Working::default();
+    let rough = working
+        .steps
+        .work(&ROUGH, [cut.thickness, cut.planing].map(in_mm));
+    let mm = |size: Length| show::number(in_mm(size), 1);
+    let rows: Vec<String> = plan
+        .rows
+        .iter()
+        .map(|row| row.strips.len().to_string())
+        .collect();
+    let used = plan
+        .rows
+        .iter()
+        .map(|row| row.strips.len() as f64 * rough)
+        .fold(0.0, f64::max);
+    let width = in_mm(stock.width);
+    working.notes = vec![
+        format!(
+            "{} × {} mm of wood, {} mm off each end and {} mm off each edge; rows of {} mm, kerf {} mm, faults \
+             cut round. Of all such cuts that one whose strips are worth most together, as their rings are wanted.",
+            mm(stock.length),
+            mm(stock.width),
+            mm(cut.end_trim),
+            mm(cut.edge_trim),
+            mm(cut.length),
+            mm(cut.kerf)
+        ),
+        format!(
+            "Strips row by row from the near end: {} = {}. The fullest row takes {} of {} mm of width with its \
+             strips, {} % of it.",
+            rows.join(" + "),
+            plan.strips(),
+            show::number(used, 1),
+            show::number(width, 1),
+            show::number(100.0 * used / width, 0)
+        ),
+    ];
+    working.source = PLANNED;
+    working
 }
 
 /// The deepest that a family is followed.
@@ -111,12 +169,21 @@ impl Book {
     /// it was cut from, at its place there, turned on edge where it was ripped so. `None` where no ring
     /// was read, or only an angle elsewhere.
     pub fn rings_in(&self, piece: &Piece, offset: Length) -> Option<RingsStand> {
+        self.rings_worked(&mut Silent, piece, offset)
+    }
+
+    fn rings_worked(
+        &self,
+        pen: &mut impl Pen,
+        piece: &Piece,
+        offset: Length,
+    ) -> Option<RingsStand> {
         let (mut piece, mut offset, mut turns) = (piece, offset, false);
         for _ in 0..MOST_GENERATIONS {
             if let Some(rings) = describe(&piece.readings_in_use(), &[]).rings {
-                let lies = ring_angle_at(&rings, offset).ok()?;
+                let lies = ring_angle_at_worked(pen, &rings, offset).ok()?;
                 let angle = if turns {
-                    turned_on_edge(lies).ok()?
+                    turned_on_edge_worked(pen, lies).ok()?
                 } else {
                     lies
                 };
@@ -138,6 +205,43 @@ impl Book {
             (piece, offset, turns) = (parent, there, turns != turned);
         }
         None
+    }
+
+    /// How a strip of a plan was worked out: what it takes of the width, and how its rings will stand.
+    /// `on_edge`: it is turned on edge once it is ripped.
+    pub fn strip_told(
+        &self,
+        piece: &Piece,
+        strip: &Strip,
+        cut: &StripCut,
+        on_edge: bool,
+    ) -> Working {
+        let mut working = Working::default();
+        let sizes = [cut.thickness, cut.planing].map(in_mm);
+        working.steps.work(&ROUGH, sizes);
+        let stock = self.size_of(piece).widths.least();
+        let middle = (strip.across.from + strip.across.to) / 2.0;
+        let offset = stock.map(|width| middle - width / 2.0);
+        let rings = offset.and_then(|offset| self.rings_worked(&mut working.steps, piece, offset));
+        match rings {
+            Some(rings) if on_edge => {
+                // Never an error: the angle has just been found to be acute.
+                let _ = turned_on_edge_worked(&mut working.steps, rings.angle);
+            }
+            Some(_) => {}
+            None => working
+                .notes
+                .push("How its rings stand is not known.".into()),
+        }
+        let place = [strip.across.from, strip.across.to].map(|at| show::number(in_mm(at), 1));
+        working.notes.push(format!(
+            "It lies from {} to {} mm across the width; cuts fall on steps of {} mm.",
+            place[0],
+            place[1],
+            show::number(in_mm(cut.step), 2)
+        ));
+        working.source = PLANNED;
+        working
     }
 
     /// How far wood may spring open or shut at the saw over a length: the bow at which a piece is out by

@@ -8,8 +8,8 @@ use super::{Kind, StageCount};
 use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::plank::Instruments;
-use crate::quantity::{Slope, in_degrees, in_kg_per_m3, in_mm};
-use crate::season::{Cue, CueError, Survival, rank_correlation, survival};
+use crate::quantity::{Slope, Working, in_degrees, in_kg_per_m3, in_mm};
+use crate::season::{Cue, CueError, Survival, cue_told, rank_correlation, survival};
 use crate::verdict::Sheet;
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -71,6 +71,15 @@ pub struct CueTold {
     pub name: &'static str,
     /// How it goes with the share that came through; an error where there is nothing to compare.
     pub cue: Result<Cue, CueError>,
+    /// The sign and the share that came through, one pair a plank.
+    pub pairs: Vec<(f64, f64)>,
+}
+
+impl CueTold {
+    /// How it was worked out; `None` where there is nothing to compare.
+    pub fn working(&self) -> Option<Working> {
+        cue_told(&self.pairs)
+    }
 }
 
 /// The slopes 1:n that part the bands of slope, and the kg/m³ that a band of density spans.
@@ -211,6 +220,7 @@ impl Book {
             CueTold {
                 name,
                 cue: rank_correlation(&pairs),
+                pairs,
             }
         };
         SIGNS.iter().map(told).collect()

@@ -26,6 +26,7 @@ mod ripe_days;
 mod shelf;
 mod start;
 mod stress;
+mod told;
 mod wish;
 mod words;
 mod work;
@@ -37,7 +38,7 @@ pub use family::{StageCount, child_marks};
 pub(super) use fold::related;
 pub use in_hand::{InHandCount, NotCounted, WoodInHand, lots_in_hand};
 pub use lasts::Lasting;
-pub use layout::{RingsStand, laid_out};
+pub use layout::{RingsStand, laid_out, plan_told};
 pub use leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use ledger::Ledger;
 pub use lessons::{Came, CueTold, GroupedBy};
@@ -46,12 +47,13 @@ pub use making::{
 };
 pub use moved::{Checked, MovedError};
 pub use planned::{Expected, PlanAhead, PlanLot, WishAnswer};
-pub use ready::{BlankSize, ReadyLaminate, blank_of};
+pub use ready::{BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_weight_told};
 pub use resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
 };
 pub use shelf::{RestLine, Shelf};
-pub use start::{StartAnswer, StartWish};
+pub use start::{StartAnswer, StartFigure, StartWish};
 pub use stress::{Spring, StressTold};
+pub use told::PieceFigure;
 pub use wish::Wished;
 pub use work::{End, Life, Origin, Said, Work};

@@ -6,10 +6,10 @@
 use super::{Kind, Machined, MovementChecked, Said};
 use crate::notebook::{Book, Piece};
 use crate::plank::{FormError, Plank};
-use crate::quantity::{Length, mm};
+use crate::quantity::{Length, Working, mm};
 use crate::season::{
-    Change, EYE, Gap, LimitError, Movement, Stage, StageTerms, Warp, Warps, changes, standard_of,
-    warps, worst,
+    Change, EYE, Gap, LimitError, Movement, Stage, StageTerms, Warp, Warps, change_told, changes,
+    standard_of, warps, worst,
 };
 use chrono::NaiveDate;
 use thiserror::Error;
@@ -39,6 +39,8 @@ pub struct Checked {
     pub changes: Result<Vec<Change>, MovedError>,
     /// How it stands: as its worst shape.
     pub movement: Movement,
+    /// The shape that the changes count from, and the shape as seen.
+    shapes: (Warps, Warps),
 }
 
 /// What happened to a piece's shape, one after the other.
@@ -119,14 +121,20 @@ impl Shape {
         size: &Plank,
         terms: &StageTerms,
         feeler: Length,
-    ) -> Result<Vec<Change>, MovedError> {
-        let seen = self.seen(check, size, feeler)?;
-        let found = changes(&self.start, &seen, terms, size.length)?;
-        for (warp, gap) in seen {
-            self.start.entry(warp).or_insert(gap);
-            self.last.insert(warp, gap);
+    ) -> (Result<Vec<Change>, MovedError>, (Warps, Warps)) {
+        let seen = match self.seen(check, size, feeler) {
+            Ok(seen) => seen,
+            Err(why) => return (Err(why.into()), Default::default()),
+        };
+        let shapes = (self.start.clone(), seen.clone());
+        let found = changes(&self.start, &seen, terms, size.length);
+        if found.is_ok() {
+            for (warp, gap) in seen {
+                self.start.entry(warp).or_insert(gap);
+                self.last.insert(warp, gap);
+            }
         }
-        Ok(found)
+        (found.map_err(MovedError::from), shapes)
     }
 }
 
@@ -147,6 +155,20 @@ impl Book {
         }
     }
 
+    /// How a change that a check shows was worked out; `None` where there is none.
+    pub fn change_worked(&self, piece: &Piece, check: &Checked, warp: Warp) -> Option<Working> {
+        let terms = self.stage_terms(self.stage_of(piece));
+        let length = self.size_of(piece).length;
+        let (from, seen) = &check.shapes;
+        let working = change_told(warp, (from, seen), &terms, length).ok()??;
+        Some(working.and(match check.flat_on {
+            Some(day) => format!(
+                "It counts from {day}, when it was made flat, or from the first check that has it."
+            ),
+            None => "It counts from the first check that has it.".to_owned(),
+        }))
+    }
+
     /// How a piece has moved, check by check, oldest first, against the terms of its stage. `feeler` is
     /// how far off a gap may be where the check does not say (see [`crate::season::FEELER_MM`]).
     pub fn moved(&self, piece: &Piece, feeler: Length) -> Vec<Checked> {
@@ -164,13 +186,14 @@ impl Book {
                     let _ = shape.flattened(said, &size, feeler);
                 }
                 Step::Check(said) => {
-                    let changes = shape.check(&said.said, &size, &terms, feeler);
+                    let (changes, shapes) = shape.check(&said.said, &size, &terms, feeler);
                     found.push(Checked {
                         entry: said.entry,
                         on: said.on,
                         flat_on: shape.flat_on,
                         movement: changes.as_deref().map_or(Movement::NotMeasured, worst),
                         changes,
+                        shapes,
                     });
                 }
             }

@@ -4,15 +4,16 @@
 //! off, a tendency is not. What was read without its side counts as not measured.
 
 use super::{Kind, RestLine};
-use crate::neck::{Laminate, Layer, Placed, blank_weight};
+use crate::neck::{Laminate, Layer, Placed, blank_weight_worked};
 use crate::notebook::{Book, Piece};
 use crate::order;
-use crate::plank::{Instruments, Stations, density_of, mean_of_stations, volume};
+use crate::plank::{Instruments, Stations, mean_of_stations};
 use crate::quantity::{
-    Length, Mass, MassDensity, Moisture, Pressure, Slope, celsius, in_mm, kg, mm,
+    Length, Mass, MassDensity, Moisture, Pen, Pressure, Silent, Slope, Working, celsius, in_mm, kg,
+    mm, show,
 };
 use crate::season::Warp;
-use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected};
+use crate::wood::{CALIBRATION_CELSIUS, meter_corrected_worked};
 use chrono::NaiveDate;
 use uom::si::pressure::gigapascal;
 use uuid::Uuid;
@@ -105,7 +106,7 @@ impl Book {
                 ring_class: rings.map(|rings| rings.class),
                 runout: None::<Slope>,
                 moisture,
-                density: self.density_of_laminate(piece, moisture, instruments),
+                density: self.density_of_laminate(piece, instruments),
                 modulus: None,
             };
             let line = lines.iter().find(|line| line.piece == piece.id);
@@ -125,17 +126,7 @@ impl Book {
     }
 
     /// Density at 12 %: of its own weight, size and moisture; where it was not weighed, its plank's.
-    fn density_of_laminate(
-        &self,
-        piece: &Piece,
-        moisture: Option<Moisture>,
-        instruments: &Instruments,
-    ) -> Option<MassDensity> {
-        let own = || {
-            let weighed = piece.work.weighings.last()?;
-            let size = volume(&self.size_of(piece)).ok()?;
-            density_at_12(density_of(kg(weighed.said.mass.value), size)?, moisture?).ok()
-        };
+    fn density_of_laminate(&self, piece: &Piece, instruments: &Instruments) -> Option<MassDensity> {
         let of_plank = || match self.planks_of(piece.id)[..] {
             [plank] => {
                 let sheet = self.sheet_of(self.piece(plank)?, instruments)?;
@@ -143,7 +134,7 @@ impl Book {
             }
             _ => None,
         };
-        own().or_else(of_plank)
+        self.density_in_shop(piece).or_else(of_plank)
     }
 }
 
@@ -156,11 +147,16 @@ fn in_order(mark: &str) -> (String, u32) {
 
 /// What the meter showed last, corrected for cold wood.
 fn moisture_of(piece: &Piece) -> Option<Moisture> {
+    moisture_worked(&mut Silent, piece)
+}
+
+/// [`moisture_of`], with its step.
+pub(super) fn moisture_worked(pen: &mut impl Pen, piece: &Piece) -> Option<Moisture> {
     let read = &piece.work.moistures.last()?.said;
     let calibrated = celsius(CALIBRATION_CELSIUS);
     let wood = read.wood_temperature.as_ref();
     let wood = wood.map_or(calibrated, |wood| celsius(wood.value));
-    meter_corrected(Moisture::percent(read.shown.value), wood, calibrated).ok()
+    meter_corrected_worked(pen, Moisture::percent(read.shown.value), wood, calibrated).ok()
 }
 
 /// The blank that laminates come to: how long, wide and thick, and its weight where every density is
@@ -180,6 +176,40 @@ pub struct BlankSize {
 /// The blank that laminates come to once all are planed to the narrowest and cut to the shortest;
 /// `None` for none.
 pub fn blank_of(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<BlankSize> {
+    blank_worked(&mut Silent, ready, blank)
+}
+
+/// How a blank's weight was worked out; `None` where there is none.
+pub fn blank_weight_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Working> {
+    let mut working = Working::default();
+    blank_worked(&mut working.steps, ready, blank)?.weight?;
+    Some(working.and(
+        "Density at 12 % of each laminate by its own weight, size and moisture; where it was not weighed, its \
+         plank's.",
+    ))
+}
+
+/// How a blank's size was worked out; `None` for no laminates.
+pub fn blank_size_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Working> {
+    let one = |placed: &Placed| {
+        let one = ready.get(placed.laminate)?;
+        let sizes = [one.length, one.laminate.width, one.laminate.thickness].map(in_mm);
+        let sizes = sizes.map(|size| show::number(size, 1)).join(" × ");
+        Some(format!("{} {sizes} mm", one.mark))
+    };
+    let all: Option<Vec<String>> = blank.iter().map(one).collect();
+    let all = all.filter(|all| !all.is_empty())?.join("; ");
+    Some(Working::said(
+        format!("The shortest length, the least width, all thicknesses together: {all}."),
+        "all planed to the narrowest and cut to the shortest",
+    ))
+}
+
+fn blank_worked(
+    pen: &mut impl Pen,
+    ready: &[ReadyLaminate],
+    blank: &[Placed],
+) -> Option<BlankSize> {
     let members: Option<Vec<&ReadyLaminate>> =
         blank.iter().map(|one| ready.get(one.laminate)).collect();
     let members = members?;
@@ -199,7 +229,7 @@ pub fn blank_of(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<BlankSize> 
         Some((layer, one.laminate.density?))
     };
     let layers: Option<Vec<_>> = members.iter().map(layer).collect();
-    let weight = layers.and_then(|layers| blank_weight(&layers, length).ok());
+    let weight = layers.and_then(|layers| blank_weight_worked(pen, &layers, length).ok());
     Some(BlankSize {
         length,
         width,

@@ -5,9 +5,22 @@
 
 use super::{InHandCount, Kind, WoodInHand, lots_in_hand};
 use crate::notebook::Book;
+use crate::quantity::{Silent, Working};
 use crate::season::{
-    StageShare, StartError, Way, chance_by_planks, likeness_of_planks, planks_on_average, survival,
+    InHand, PlanksToStart, StageShare, StartError, Way, average_told, chance_by_planks,
+    likeness_of_planks, likeness_told, planks_on_average, start_told, survival,
 };
+
+/// A figure of an answer about planks to start.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StartFigure {
+    /// How many, and how sure.
+    Planks,
+    /// How many on average, without a margin.
+    OnAverage,
+    /// How alike the laminates of one plank are.
+    Likeness,
+}
 
 /// What is asked about planks to start.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,6 +56,12 @@ pub struct StartAnswer {
     pub likeness: f64,
     /// What is counted in.
     pub in_hand: InHandCount,
+    /// What was asked.
+    pub wish: StartWish,
+    /// The way that the planks go, and the lots in hand.
+    reckoned: (Way, InHand),
+    /// How many laminates came through of how many decided, plank by plank.
+    decided: Vec<(u32, u32)>,
 }
 
 /// The most planks that are looked at.
@@ -59,9 +78,25 @@ impl StartAnswer {
         self.chances.last().copied().unwrap_or_default()
     }
 
-    /// The first number of planks that is as sure as that.
-    pub fn planks_for(&self, confidence: f64) -> Option<usize> {
-        self.chances.iter().position(|chance| *chance >= confidence)
+    /// How a figure was worked out; `None` where there is none.
+    pub fn worked(&self, figure: StartFigure) -> Option<Working> {
+        let (way, lots) = &self.reckoned;
+        let wanted = self.wish.blanks;
+        match figure {
+            StartFigure::Planks => {
+                let start = PlanksToStart {
+                    planks: self.chances.len().saturating_sub(1) as u32,
+                    chance: self.chance(),
+                    on_average: self.on_average,
+                };
+                start_told(way, lots, wanted, self.wish.confidence, &start).ok()
+            }
+            StartFigure::OnAverage => average_told(way, lots, wanted).ok(),
+            StartFigure::Likeness => Some(likeness_told(&self.decided).unwrap_or_else(|| {
+                let why = "0: fewer than two planks of which any is decided, or all of them alike.";
+                Working::said(why, "the maker's own counts")
+            })),
+        }
     }
 
     /// The stages of which too few pieces are decided to say much; nothing decided counts.
@@ -126,11 +161,14 @@ impl Book {
         let reached = chances.len() <= MOST_PLANKS as usize;
         Ok(StartAnswer {
             planks: reached.then(|| chances.len().saturating_sub(1) as u32),
-            on_average: planks_on_average(&way, &lots, wanted)?,
+            on_average: planks_on_average(&mut Silent, &way, &lots, wanted)?,
             chances,
             shares,
             likeness,
             in_hand: InHandCount::of(in_hand),
+            wish: *wish,
+            reckoned: (way, lots),
+            decided,
         })
     }
 }

@@ -4,8 +4,7 @@
 
 use super::{StressTest, StressTested};
 use crate::notebook::{Book, Piece};
-use crate::plank::Working;
-use crate::quantity::{Length, mm};
+use crate::quantity::{Length, Working, mm};
 use crate::season::{Stage, StressSays, fork_says, ripped_says, spring_of_strip_worked};
 use chrono::NaiveDate;
 use uuid::Uuid;

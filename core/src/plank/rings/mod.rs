@@ -143,9 +143,9 @@ formula! {
     /// Angle between rings and wide face beside the foot of the pith.
     BESIDE_PITH: "Angle of the rings to the wide face", "θ", "°";
     x: "x", "from the foot of the pith, along the width", "mm";
-    h: "R", "radius of the ring", "mm";
+    h: "h", "depth of the pith below that level; at the ring's crown its radius", "mm";
     = arctan(x / h);
-    range "at the level of the ring's crown";
+    range "a pith below the level looked at";
     source "geometry, rings as circles about the pith";
 }
 
@@ -283,13 +283,23 @@ pub fn ring_angles_within(
     band: Band,
     thickness: Length,
 ) -> Result<AngleSpan, RingError> {
+    ring_angles_within_worked(&mut Silent, rings, band, thickness)
+}
+
+/// [`ring_angles_within`], with its steps.
+pub fn ring_angles_within_worked(
+    pen: &mut impl Pen,
+    rings: &Rings,
+    band: Band,
+    thickness: Length,
+) -> Result<AngleSpan, RingError> {
     let Rings::Arc { chord, dip, pith } = *rings else {
         return Err(RingError::AngleOnly);
     };
     if band.from.partial_cmp(&band.to) != Some(std::cmp::Ordering::Less) {
         return Err(RingError::NoBand(band));
     }
-    let radius = ring_radius(chord, dip)?;
+    let radius = ring_radius_worked(pen, chord, dip)?;
     let half = thickness / 2.0;
     // Written so that no number is refused too.
     if !(half >= Length::default() && half < radius) {
@@ -303,8 +313,8 @@ pub fn ring_angles_within(
         from.abs().min(to.abs())
     };
     Ok(AngleSpan {
-        least: angle_beside_pith(&mut Silent, nearest, radius + half),
-        greatest: angle_beside_pith(&mut Silent, from.abs().max(to.abs()), radius - half),
+        least: angle_beside_pith(pen, nearest, radius + half),
+        greatest: angle_beside_pith(pen, from.abs().max(to.abs()), radius - half),
     })
 }
 
@@ -333,10 +343,29 @@ pub fn line_in_log(rings: &Rings, width: Length) -> Result<LineInLog, RingError>
 ///
 /// No published value: geometry, held against [`ring_angle_at`] at its ends.
 pub fn quartered_when_turned(rings: &Rings, width: Length) -> Result<Option<Band>, RingError> {
+    quartered_when_turned_worked(&mut Silent, rings, width)
+}
+
+formula! {
+    /// How far quartersawn strips reach.
+    QUARTERED: "Strips come out quartersawn within, to either side of the foot of the pith", "x", "mm";
+    r: "R", "radius of the ring", "mm";
+    = r * tan(30.0);
+    range "strips turned on edge; quartersawn from 60°";
+    source "geometry, rings as circles about the pith";
+}
+
+/// [`quartered_when_turned`], with its steps.
+pub fn quartered_when_turned_worked(
+    pen: &mut impl Pen,
+    rings: &Rings,
+    width: Length,
+) -> Result<Option<Band>, RingError> {
     let Rings::Arc { chord, dip, pith } = *rings else {
         return Err(RingError::AngleOnly);
     };
-    let reach = ring_radius(chord, dip)? * libm::tan(30.0f64.to_radians());
+    let radius = ring_radius_worked(pen, chord, dip)?;
+    let reach = mm(pen.work(&QUARTERED, [in_mm(radius)]));
     let half = width / 2.0;
     let from = (pith - reach).max(-half);
     let to = (pith + reach).min(half);

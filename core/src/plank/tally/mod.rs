@@ -7,7 +7,7 @@
 mod tests;
 mod worked;
 
-pub use worked::charge_worked;
+pub use worked::{charge_worked, pieces_worked, price_worked};
 
 use super::board_measure::with_percent;
 use super::{Halves, MeasureError, PriceBasis, Sawn, TallyRule, board_feet, cubic_metres};

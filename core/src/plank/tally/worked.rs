@@ -5,8 +5,8 @@
 
 use super::super::board_measure::{charged_sizes, inches_in_quarters};
 use super::{Line, PriceBasis, PricesAre, TalliedLine, Terms};
-use crate::plank::{TallyMeasure, Working};
-use crate::quantity::{Pen, formula, in_kg};
+use crate::plank::TallyMeasure;
+use crate::quantity::{Pen, Step, Working, formula, in_kg};
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
@@ -62,9 +62,9 @@ formula! {
 
 formula! {
     /// Price of what is charged.
-    AMOUNT: "Price", "P", "";
+    AMOUNT: "Price", "P", "¤";
     n: "n", "what is charged", "";
-    each: "p", "the price of one", "";
+    each: "p", "the price of one", "¤";
     = n * each;
     range "any";
     source "arithmetic";
@@ -72,8 +72,8 @@ formula! {
 
 formula! {
     /// With the discount taken off.
-    DISCOUNTED: "With the discount taken off", "P′", "";
-    p: "P", "price", "";
+    DISCOUNTED: "With the discount taken off", "P′", "¤";
+    p: "P", "price", "¤";
     d: "d", "discount", "%";
     = p * (1.0 - d / 100.0);
     range "0 to 100 %";
@@ -82,8 +82,8 @@ formula! {
 
 formula! {
     /// Tax on top.
-    TAXED: "With tax", "G", "";
-    net: "N", "without tax, to the cent", "";
+    TAXED: "With tax", "G", "¤";
+    net: "N", "without tax, to the cent", "¤";
     t: "t", "tax", "%";
     = net * (1.0 + t / 100.0);
     range "any";
@@ -92,12 +92,35 @@ formula! {
 
 formula! {
     /// Tax that is in the price.
-    UNTAXED: "Without tax", "N", "";
-    gross: "G", "with tax, to the cent", "";
+    UNTAXED: "Without tax", "N", "¤";
+    gross: "G", "with tax, to the cent", "¤";
     t: "t", "tax", "%";
     = gross / (1.0 + t / 100.0);
     range "any";
     source "the visit's terms";
+}
+
+formula! {
+    /// Several pieces of one footage.
+    SEVERAL: "Footage of all", "bf", "bf";
+    one: "bf₁", "of one piece", "bf";
+    pieces: "n", "pieces", "";
+    = one * pieces;
+    range "any";
+    source "arithmetic";
+}
+
+/// Footage and cubic metres of pieces alike, in plain numbers, with their steps: length in feet, width and
+/// thickness in inches. To tell it, never for money itself.
+pub fn pieces_worked(steps: &mut Vec<Step>, [l, w, t]: [f64; 3], pieces: f64) {
+    let one = steps.work(&FOOTAGE, [l, w, t]);
+    let all = steps.work(&SEVERAL, [one, pieces]);
+    steps.work(&CUBIC, [all]);
+}
+
+/// The price of so many units, in plain numbers, with its step.
+pub fn price_worked(steps: &mut Vec<Step>, units: f64, each: f64) {
+    steps.work(&AMOUNT, [units, each]);
 }
 
 /// How a plank's bill was worked out from its sizes and its pile's terms; what can't be reckoned is
@@ -120,11 +143,12 @@ pub fn charge_worked(line: &Line, terms: &Terms, tallied: &TalliedLine) -> Worki
                 PriceBasis::Kilogram => line.mass.map(in_kg),
             };
             if let Some(units) = units {
+                working.notes.push(format!("The price is {}.", basis.per()));
                 money(&mut working, units, price, terms);
             }
         }
-        (Err(why), _) => working.notes.push(format!("No price: {why}.")),
-        (Ok(_), None) => {}
+        (Err(why), Some(_)) => working.notes.push(format!("No price: {why}.")),
+        (_, None) => {}
     }
     working
 }

@@ -3,7 +3,9 @@
 //! It never looks further ahead than the weighings bear: a time constant of more than three times the
 //! days watched can't be told from a straight line, and is not considered.
 
-use super::{DryingError, FEWEST, Mass, Moisture, NEAR_ENOUGH, Weighing, check, from_grams, grams};
+use super::told::{LEFT, days_until_near};
+use super::{DryingError, FEWEST, Mass, Moisture, Weighing, check, from_grams, grams};
+use crate::quantity::Silent;
 use crate::season::rate::{HeldFit, fit_held, fit_rate, rates_between};
 use crate::season::spread::{NORMAL_95, student_factor};
 
@@ -191,16 +193,6 @@ impl<Q: Copy> Bounded<Q> {
     }
 }
 
-/// Days until within half a percent: tau ln(|left|/0.5), nothing when it is already.
-fn days_until_near(tau: f64, left_percent: f64) -> f64 {
-    let times = left_percent.abs() / NEAR_ENOUGH;
-    if times > 1.0 {
-        tau * libm::log(times)
-    } else {
-        0.0
-    }
-}
-
 /// How low and how high a sum of the factors may be, within what is allowed over the best fit's squares.
 fn both_ends(held: &HeldFit, weights: [f64; 2], over: f64) -> [f64; 2] {
     let off = (over * held.variance_of(weights)).sqrt();
@@ -210,13 +202,13 @@ fn both_ends(held: &HeldFit, weights: [f64; 2], over: f64) -> [f64; 2] {
 impl Ends {
     fn at(curve: &Curve, tau: f64, held: &HeldFit) -> Self {
         let left = held.combined(curve.left_weights(tau));
-        let percent = 100.0 * left / held.factors[0];
+        let percent = LEFT.of([left, held.factors[0]]);
         Self {
             tau: Bounded::alone(tau),
             left: Bounded::alone(left),
             left_percent: Bounded::alone(percent),
             settles: Bounded::alone(held.combined(curve.settled_weights())),
-            days: Bounded::alone(days_until_near(tau, percent)),
+            days: Bounded::alone(days_until_near(&mut Silent, tau, percent)),
         }
     }
 
@@ -224,10 +216,11 @@ impl Ends {
     fn widen(&mut self, curve: &Curve, tau: f64, held: &HeldFit, over: f64) {
         self.tau.take_in(tau);
         for left in both_ends(held, curve.left_weights(tau), over) {
-            let percent = 100.0 * left / held.factors[0];
+            let percent = LEFT.of([left, held.factors[0]]);
             self.left.take_in(left);
             self.left_percent.take_in(percent);
-            self.days.take_in(days_until_near(tau, percent));
+            self.days
+                .take_in(days_until_near(&mut Silent, tau, percent));
         }
         for settled in both_ends(held, curve.settled_weights(), over) {
             self.settles.take_in(settled);
@@ -245,5 +238,36 @@ impl Ends {
             dry: from_grams(dry),
             spread: from_grams(spread),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Eight weighings a week apart that lie `off` grams above and below a level line by turns.
+    fn spread_of(off: f64, scale: f64) -> (f64, f64) {
+        let days: Vec<f64> = (0..8).map(|week| 7.0 * f64::from(week)).collect();
+        let curve = Curve {
+            grams: vec![1000.0; 8],
+            air: vec![8.0; 8],
+            days,
+        };
+        let mut held = fit_held(&curve.grams, &[vec![1.0; 8]]).unwrap();
+        held.squares = 8.0 * off * off;
+        curve.spread(&held, scale).unwrap()
+    }
+
+    #[test]
+    fn the_coarser_of_scale_and_scatter_is_the_spread() {
+        // Scatter: the root of 8 x 2²/(8 - 3), three factors being fitted; Student's 2.571 at 5 degrees
+        // of freedom (read in a printed table, see the season rows).
+        let (scatter, factor) = spread_of(2.0, 1.0);
+        assert!((scatter - (32.0_f64 / 5.0).sqrt()).abs() < 1e-12);
+        assert!((factor - 2.571).abs() < 5e-4);
+        // A scale that shows 5 g and no scatter: 5/sqrt(3) and the normal factor.
+        let (of_scale, factor) = spread_of(0.0, 5.0);
+        assert!((of_scale - 2.886_751).abs() < 1e-6);
+        assert!((factor - 1.959_964).abs() < 1e-6);
     }
 }

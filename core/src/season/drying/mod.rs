@@ -5,10 +5,12 @@
 //! never takes the air's ups and downs for drying, nor says what the scale can't see.
 
 mod fit;
+mod told;
 
 pub use fit::{Bounded, DryingFit, fit_drying};
+pub use told::{DriedTo, drying_told};
 
-use crate::quantity::{Mass, Moisture, in_kg, kg};
+use crate::quantity::{Mass, Moisture, Pen, Silent, formula, in_kg, kg};
 use thiserror::Error;
 
 /// One weighing.
@@ -168,7 +170,22 @@ fn only_damper_air(weighings: &[Weighing], scale: Mass) -> Result<bool, DryingEr
 /// m is its mass at the moisture M in %, 0 to 30; a hundredth of its dry mass. An error outside, or for
 /// no mass. The definition of moisture content turned round.
 pub fn one_percent_of(mass: Mass, at: Moisture) -> Result<Mass, DryingError> {
-    Ok(weight(mass)? / (100.0 + air_percent(at)?))
+    one_percent_worked(&mut Silent, mass, at)
+}
+
+formula! {
+    /// What 1 % of moisture weighs.
+    ONE_PERCENT: "1 % of moisture weighs", "m₁", "g";
+    m: "m", "mass of the piece", "g";
+    at: "M", "its moisture", "%";
+    = m / (100.0 + at);
+    range "a moisture from 0 to 30 %";
+    source "the definition of moisture content turned round";
+}
+
+fn one_percent_worked(pen: &mut impl Pen, mass: Mass, at: Moisture) -> Result<Mass, DryingError> {
+    let values = [grams(weight(mass)?), air_percent(at)?];
+    Ok(from_grams(pen.work(&ONE_PERCENT, values)))
 }
 
 /// The least change between two readings that is more than the scale's doubt: 2 sqrt(2) u, u = h/sqrt(3)

@@ -99,6 +99,9 @@ fn what_a_scale_can_see() {
     let laminate = 950.0 * 48.0 * 14.0 * 706e-6;
     let one = one_percent_of(from_grams(laminate), Moisture::percent(9.0)).unwrap();
     assert!((grams(one) - 4.1).abs() < 0.1);
+    // 2 sqrt(2) of 1/sqrt(3) g, from a scale that may be off by a gram.
+    let least = smallest_change_seen(from_grams(1.0)).unwrap();
+    assert!((grams(least) - 1.632_993).abs() < 1e-6);
     let plank = one_percent_of(from_grams(20_000.0), Moisture::percent(9.0)).unwrap();
     assert!((grams(plank) - 183.0).abs() < 1.0);
     assert!(sees(laminate, 0.5) && !sees(laminate, 25.0) && sees(20_000.0, 25.0));

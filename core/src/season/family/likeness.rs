@@ -2,6 +2,8 @@
 //!
 //! It estimates and never rounds up: with few planks the estimate may well lie under nothing.
 
+use crate::quantity::{Pen, Silent, Working, formula};
+
 /// Likeness of the pieces of one plank, from how many came through of how many, plank by plank: the
 /// intraclass correlation, rho = (B - W)/(B + (n0 - 1) W).
 ///
@@ -19,6 +21,30 @@
 ///
 /// No published value: the moment estimate of a beta-binomial, worked by hand in a test.
 pub fn likeness_of_planks(planks: &[(u32, u32)]) -> Option<f64> {
+    likeness_worked(&mut Silent, planks)
+}
+
+formula! {
+    /// Likeness of the pieces of one plank.
+    LIKENESS: "Likeness of one plank's pieces", "ρ", "";
+    between: "B", "spread between planks: sum of n (p − P)² over k − 1", "";
+    within: "W", "spread within planks: sum of n p (1 − p) over N − k", "";
+    usual: "n₀", "usual count of a plank: (N − sum of n² / N) / (k − 1)", "";
+    = (between - within) / (between + (usual - 1.0) * within);
+    range "at most 1; under nothing no likeness shows";
+    source "analysis of variance estimator for counts (from memory)";
+}
+
+/// How the likeness was worked out; `None` where none is.
+pub fn likeness_told(planks: &[(u32, u32)]) -> Option<Working> {
+    let mut working = Working::default();
+    likeness_worked(&mut working.steps, planks)?;
+    let seen = planks.iter().filter(|(_, of)| *of > 0);
+    let all: Vec<String> = seen.map(|(x, n)| format!("{x} of {n}")).collect();
+    Some(working.and(format!("Plank by plank came through: {}.", all.join("; "))))
+}
+
+fn likeness_worked(pen: &mut impl Pen, planks: &[(u32, u32)]) -> Option<f64> {
     if planks.iter().any(|(through, of)| through > of) {
         return None;
     }
@@ -39,7 +65,7 @@ pub fn likeness_of_planks(planks: &[(u32, u32)]) -> Option<f64> {
     }
     let (between, within) = (between / (k - 1.0), within / (all - k));
     let usual = (all - squares / all) / (k - 1.0);
-    let found = (between - within) / (between + (usual - 1.0) * within);
+    let found = pen.work(&LIKENESS, [between, within, usual]);
     found.is_finite().then_some(found)
 }
 

@@ -6,13 +6,17 @@
 
 mod chance;
 mod likeness;
+mod told;
 
-pub use likeness::likeness_of_planks;
+pub use likeness::{likeness_of_planks, likeness_told};
+pub use told::{average_told, start_told};
 
 use super::spread::BetaSpread;
 use super::start::StartError;
 use super::survival::share_spread;
+use crate::quantity::{Pen, Silent};
 use chance::{Reckoning, share_places};
+use told::{ON_AVERAGE, of_parts};
 
 /// What share comes through a stage.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -134,7 +138,7 @@ pub fn planks_to_start(
         Some(&chance) if reaches(chance, confidence) => Ok(PlanksToStart {
             planks: chances.len().saturating_sub(1) as u32,
             chance,
-            on_average: planks_on_average(way, in_hand, wanted)?,
+            on_average: planks_on_average(&mut Silent, way, in_hand, wanted)?,
         }),
         _ => Err(StartError::TooManyPlanks(MOST_PLANKS)),
     }
@@ -209,26 +213,46 @@ pub fn chance_of_blanks(
 /// shares before it, laminates over the laminates of a blank. Leftovers count as parts of a blank. The
 /// same errors as [`planks_to_start`].
 pub fn blanks_on_average(way: &Way, planks: f64, in_hand: &InHand) -> Result<f64, StartError> {
+    blanks_worked(&mut Silent, way, planks, in_hand)
+}
+
+fn blanks_worked(
+    pen: &mut impl Pen,
+    way: &Way,
+    planks: f64,
+    in_hand: &InHand,
+) -> Result<f64, StartError> {
     check(way, in_hand)?;
-    let mut parts = planks * f64::from(way.parts_per_plank) * mean_share(&way.part_stages, 0)?;
-    for lot in &in_hand.parts {
-        parts += f64::from(lot.pieces) * mean_share(&way.part_stages, lot.stages_done)?;
+    let mut lots = Vec::new();
+    if planks > 0.0 {
+        lots.push((planks * f64::from(way.parts_per_plank), 0));
     }
-    let mut blanks = parts / f64::from(way.parts_per_blank) * mean_share(&way.blank_stages, 0)?;
+    let held = in_hand.parts.iter();
+    lots.extend(held.map(|lot| (f64::from(lot.pieces), lot.stages_done)));
+    let mut blanks = match lots.is_empty() {
+        true => 0.0,
+        false => of_parts(pen, way, &lots)?,
+    };
     for lot in &in_hand.blanks {
         blanks += f64::from(lot.pieces) * mean_share(&way.blank_stages, lot.stages_done)?;
     }
     Ok(blanks)
 }
 
-/// Planks that are enough on average besides what is in hand: by dividing, without a margin, and with
-/// its fraction. The same errors as [`planks_to_start`].
+/// Planks that are enough on average besides what is in hand, with its steps: by dividing, without a margin,
+/// and with its fraction. The same errors as [`planks_to_start`].
 ///
 /// No published value: a ratio of [`blanks_on_average`].
-pub fn planks_on_average(way: &Way, in_hand: &InHand, wanted: u32) -> Result<f64, StartError> {
-    let held = blanks_on_average(way, 0.0, in_hand)?;
-    let of_one = blanks_on_average(way, 1.0, &InHand::default())?;
-    Ok(((f64::from(wanted) - held) / of_one).max(0.0))
+pub fn planks_on_average(
+    pen: &mut impl Pen,
+    way: &Way,
+    in_hand: &InHand,
+    wanted: u32,
+) -> Result<f64, StartError> {
+    let held = blanks_worked(pen, way, 0.0, in_hand)?;
+    let of_one = blanks_worked(pen, way, 1.0, &InHand::default())?;
+    let planks = pen.work(&ON_AVERAGE, [f64::from(wanted), held, of_one]);
+    Ok(planks.max(0.0))
 }
 
 fn mean_share(stages: &[StageShare], done: usize) -> Result<f64, StartError> {

@@ -35,7 +35,13 @@ fn gap(value: f64, u: f64) -> Gap {
 }
 
 fn crook(from: Gap, to: Gap, limit: Limit) -> Movement {
-    let found = change(Warp::Crook, Some(&from), Some(&to), Some(limit));
+    let found = change(
+        &mut Silent,
+        Warp::Crook,
+        Some(&from),
+        Some(&to),
+        Some(limit),
+    );
     found.movement.unwrap()
 }
 
@@ -116,6 +122,13 @@ fn readings_over_a_shorter_straightedge_are_carried_over_to_the_whole() {
     assert!((in_mm(bow.standard) - 4.0 * in_mm(standard_of(mm(0.1)))).abs() < 1e-9);
     let sticks = shape(&[(Field::Twist, "1 left"), (Field::TwistStick, "480")]);
     assert!((in_mm(sticks[&Warp::Twist].value) + 0.1).abs() < 1e-9);
+    // What was judged by eye may be off by twice as much; the scale carries that too.
+    let mut glanced = typed(&[(Field::Bow, "+0.2"), (Field::BowOver, "475")]);
+    for taken in glanced.values_mut() {
+        taken.seen = Seen::ByEye;
+    }
+    let by_eye = warps(&glanced, &laminate(), mm(0.1)).unwrap()[&Warp::Bow];
+    assert!((in_mm(by_eye.standard) - 8.0 * 0.1 / 3.0_f64.sqrt()).abs() < 1e-9);
     let unknown = Plank::default();
     let readings = typed(&[(Field::Bow, "+0.2"), (Field::BowOver, "475")]);
     assert!(warps(&readings, &unknown, mm(0.1)).is_err());

@@ -3,7 +3,7 @@
 //! It knows the slope alone: no knots, no single piece.
 
 use super::{StiffnessError, within};
-use crate::quantity::Slope;
+use crate::quantity::{Pen, Silent, Slope, formula};
 
 /// Which strength.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -79,8 +79,30 @@ const TESTED: [(f64, [f64; 3]); 6] = [
 ///
 /// Holds from straight grain to 1 in 5; an error for a steeper slope.
 ///
-/// Source: Wood Handbook, FPL-GTR-190 (2010), Table 5-12, from memory.
+/// Source: Wood Handbook, FPL-GTR-190 (2010), Table 5-12 (read).
 pub fn strength_tested(strength: Strength, slope: Slope) -> Result<f64, StiffnessError> {
+    strength_tested_worked(&mut Silent, strength, slope)
+}
+
+formula! {
+    /// Between two rows of the table of tests.
+    BETWEEN_ROWS: "Strength left, of that of straight grain", "N", "%";
+    s: "s", "slope of the grain", "";
+    from: "s₁", "the row's slope that is just straighter", "";
+    to: "s₂", "the row's slope that is just steeper", "";
+    before: "N₁", "left at s₁", "%";
+    after: "N₂", "left at s₂", "%";
+    = before + (s - from) / (to - from) * (after - before);
+    range "straight grain to 1 in 5; on a straight line between the rows";
+    source "Wood Handbook, FPL-GTR-190 (2010), Table 5-12 (from memory)";
+}
+
+/// [`strength_tested`], with its step.
+pub fn strength_tested_worked(
+    pen: &mut impl Pen,
+    strength: Strength,
+    slope: Slope,
+) -> Result<f64, StiffnessError> {
     let steep = within("a slope", slope.in_tangent().abs(), 0.0, 0.2 + 1e-9)?;
     let column = strength as usize;
     let mut left = TESTED[5].1[column];
@@ -88,8 +110,8 @@ pub fn strength_tested(strength: Strength, slope: Slope) -> Result<f64, Stiffnes
         let ((run, before), (next_run, after)) = (pair[0], pair[1]);
         let (from, to) = (1.0 / run, 1.0 / next_run);
         if steep <= to {
-            let share = (steep - from) / (to - from);
-            left = before[column] + share * (after[column] - before[column]);
+            let row = [steep, from, to, before[column], after[column]];
+            left = pen.work(&BETWEEN_ROWS, row);
             break;
         }
     }

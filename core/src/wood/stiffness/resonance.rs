@@ -148,9 +148,18 @@ pub fn specific_stiffness(
     stiffness: Pressure,
     density: MassDensity,
 ) -> Result<SpecificStiffness, StiffnessError> {
+    specific_stiffness_worked(&mut Silent, stiffness, density)
+}
+
+/// [`specific_stiffness`], with its step.
+pub fn specific_stiffness_worked(
+    pen: &mut impl Pen,
+    stiffness: Pressure,
+    density: MassDensity,
+) -> Result<SpecificStiffness, StiffnessError> {
     let e = positive("a stiffness, GPa,", in_gpa(stiffness))?;
     let rho = positive("a density, kg/m³,", in_kg_per_m3(density))?;
-    Ok(SpecificStiffness(FOR_ITS_WEIGHT.of([e, rho])))
+    Ok(SpecificStiffness(pen.work(&FOR_ITS_WEIGHT, [e, rho])))
 }
 
 /// Modulus of elasticity from the first bending note of a bar free at both ends:
@@ -204,7 +213,7 @@ pub fn shear_correction(slenderness: f64, e_over_g: f64) -> Result<f64, Stiffnes
 ///
 /// An error for a stouter bar. For an isotropic material; wood needs more, see [`shear_correction`].
 ///
-/// Source: ASTM E1876, from memory.
+/// Source: ASTM E1876, as transcribed in public code (secondary).
 ///
 /// No published value: no worked figure was found; held against `isotropic_correction`.
 pub fn slender_correction(slenderness: f64) -> Result<f64, StiffnessError> {
@@ -219,7 +228,8 @@ pub fn slender_correction(slenderness: f64) -> Result<f64, StiffnessError> {
 /// m is Poisson's ratio, from 0 to 0.5. For an isotropic material: wood needs more, see
 /// [`shear_correction`]. An error for a bar under 2 times as long as thick (the limit is ours).
 ///
-/// Source: ASTM E1876, from memory; held against the numerical solution of the Timoshenko beam.
+/// Source: ASTM E1876, as transcribed in public code (secondary; one other copy prints 1.539 for 1.536);
+/// held against the numerical solution of the Timoshenko beam.
 pub fn isotropic_correction(slenderness: f64, poisson: f64) -> Result<f64, StiffnessError> {
     let m = within("Poisson's ratio", poisson, 0.0, 0.5)?;
     let thin = thinness(slenderness, 2.0)?;

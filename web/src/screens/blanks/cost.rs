@@ -2,7 +2,7 @@
 //! Core shares the bills out; here it is only shown.
 
 use crate::app::App;
-use crate::parts::{CollectAny, facts_drawn, told_figure};
+use crate::parts::{CollectAny, facts_drawn, told_fact, told_figure};
 use crate::screens::figures::money;
 use leptos::prelude::*;
 use stillwood_core::notebook::{BlankCost, PartCost};
@@ -33,7 +33,11 @@ pub(crate) fn cost_of_blank(app: App, id: Uuid) -> AnyView {
 
 fn known(cost: BlankCost, marks: Vec<String>) -> AnyView {
     let shown = |value| money(value, &cost.currency);
-    let own = ("Its own wood".to_owned(), shown(cost.own).into_any());
+    let sum = |name: &str, value, own: bool| {
+        let cost = cost.clone();
+        told_fact(name, shown(value), move || Some(cost.sum_worked(own)))
+    };
+    let own = sum("Its own wood", cost.own, true);
     if cost.carried.is_zero() {
         return view! {
             {facts_drawn(vec![own])}
@@ -41,36 +45,26 @@ fn known(cost: BlankCost, marks: Vec<String>) -> AnyView {
         }
         .into_any();
     }
-    let failed = shown(cost.carried - cost.own);
+    let failed = cost.carried - cost.own;
+    let failed = sum("Its share of what failed of its planks", failed, false);
     let row = |(part, mark): (&PartCost, String)| {
-        let failed = money(part.carried - part.own, &cost.currency);
+        let over = shown(part.carried - part.own);
+        let figure = format!("{} of its own, {over} for what failed", shown(part.own));
+        let (part, currency) = (part.clone(), cost.currency.clone());
+        let tell = move || Some(part.worked(&currency));
+        let name = format!("Wood of {mark}");
         view! {
             <li class="off">
                 <strong>{mark}</strong>
-                <small>
-                    {format!("{} of its own, {failed} for what failed", shown(part.own))}
-                </small>
+                {told_figure(name, figure, tell)}
             </li>
         }
     };
     let rows = cost.parts.iter().zip(marks).map(row).collect_any();
-    let together = shown(cost.carried);
     let tell = cost.clone();
-    let facts = vec![
-        own,
-        (
-            "Its share of what failed of its planks".to_owned(),
-            failed.into_any(),
-        ),
-        (
-            "Together".to_owned(),
-            told_figure("Wood of the blank".to_owned(), together, move || {
-                Some(tell.worked())
-            }),
-        ),
-    ];
+    let together = told_fact("Together", shown(cost.carried), move || Some(tell.worked()));
     view! {
-        {facts_drawn(facts)}
+        {facts_drawn(vec![own, failed, together])}
         <ul class="plain">{rows}</ul>
     }
     .into_any()

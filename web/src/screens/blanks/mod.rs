@@ -8,12 +8,15 @@ mod papers;
 pub(crate) use cost::cost_of_blank;
 
 use crate::app::App;
-use crate::parts::{CollectAny, Frame, GoTo, NumberField, TextField, Tick, bring_into_view, live};
+use crate::parts::{
+    CollectAny, Frame, GoTo, NumberField, TextField, Tick, bring_into_view, live, told_figure,
+};
 use crate::route::Route;
 use crate::screens::figures::counted;
+use crate::screens::piece_told;
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Kind, Life, Piece, date};
+use stillwood_core::notebook::{Book, Kind, Life, Piece, PieceFigure, date};
 use stillwood_core::order;
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{in_kg, show};
@@ -100,16 +103,26 @@ fn row(book: &Book, piece: &Piece, today: &str) -> Row {
 }
 
 impl Row {
-    fn size(&self, units: Units) -> String {
-        show::sizes(self.sizes, units)
+    fn size(&self, app: App, units: Units) -> AnyView {
+        let size = show::sizes(self.sizes, units);
+        told_figure(
+            "Size".to_owned(),
+            size,
+            piece_told(app, self.id, PieceFigure::Size),
+        )
     }
 
-    fn weight(&self, units: Units) -> String {
-        match self.kilograms {
-            None => "not weighed".to_owned(),
-            Some(kg) if self.weighed => show::mass(kg, units),
-            Some(kg) => format!("about {}", show::mass(kg, units)),
-        }
+    fn weight(&self, app: App, units: Units) -> AnyView {
+        let Some(kg) = self.kilograms else {
+            return "not weighed".into_any();
+        };
+        let about = if self.weighed { "" } else { "about " };
+        let weight = format!("{about}{}", show::mass(kg, units));
+        told_figure(
+            "Weight".to_owned(),
+            weight,
+            piece_told(app, self.id, PieceFigure::Weight),
+        )
     }
 }
 
@@ -183,9 +196,9 @@ pub(crate) fn blanks_screen() -> AnyView {
                 </div>
                 <div class="row">
                     <span>{row.woods.clone()}</span>
-                    <span>{row.weight(units)}</span>
+                    <span>{row.weight(app, units)}</span>
                 </div>
-                <p class="small">{row.size(units)}" · since "{row.since.clone()}</p>
+                <p class="small">{row.size(app, units)}" · since "{row.since.clone()}</p>
                 {kept.map(|kept| view! { <p><strong>{kept}</strong></p> })}
                 <div class="row stretch">
                     {paper("Its history", Paper::History)}

@@ -2,12 +2,12 @@
 
 use super::{Row, cost_of_blank};
 use crate::app::App;
-use crate::parts::{CollectAny, Facts};
+use crate::parts::{CollectAny, facts_drawn, given, told_figure};
 use crate::route::Route;
-use crate::screens::words;
+use crate::screens::{piece_told, words};
 use crate::shell::files_out::print;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Glued, Notebook, Origin, Piece, Standing};
+use stillwood_core::notebook::{Book, Glued, Notebook, Origin, Piece, PieceFigure, Standing};
 use stillwood_core::quantity::read::Units;
 use uuid::Uuid;
 
@@ -35,19 +35,27 @@ pub(super) fn card(app: App, row: &Row) -> AnyView {
             .ok()
             .map(|day| day.to_string())
     });
-    let of = vec![
-        ("Wood".to_owned(), Some(row.woods.clone())),
-        ("Size".to_owned(), Some(row.size(units))),
-        ("Weight".to_owned(), Some(row.weight(units))),
-        ("Glued".to_owned(), glued),
-        ("Rests until".to_owned(), due),
-        ("Kept".to_owned(), row.kept.clone()),
-    ];
+    let id = row.id;
+    let told = |due| {
+        told_figure(
+            "Rests until".to_owned(),
+            due,
+            piece_told(app, id, PieceFigure::RipeOn),
+        )
+    };
+    let of = known(vec![
+        ("Wood", Some(given(row.woods.clone()))),
+        ("Size", Some(row.size(app, units))),
+        ("Weight", Some(row.weight(app, units))),
+        ("Glued", glued.map(given)),
+        ("Rests until", due.map(told)),
+        ("Kept", row.kept.clone().map(given)),
+    ]);
     view! {
         {print_button(app)}
         <div class="card" id="shelf-card">
             <h2 class="mark mark-big">{row.mark.clone()}</h2>
-            <Facts of=of />
+            {facts_drawn(of)}
         </div>
     }
     .into_any()
@@ -62,14 +70,12 @@ pub(super) fn history(app: App, row: &Row) -> AnyView {
             Origin::GluedFrom { glued, .. } => Some(glued.as_ref().clone()),
             _ => None,
         });
-        let mut of = facts(row, piece, glued.as_ref(), units);
+        let mut of = facts(app, row, piece, glued.as_ref());
         let batch = glued.as_ref().map(|glued| glued.adhesive.batch.as_str());
-        of.push((
-            "Of the same batch".to_owned(),
-            batch.and_then(|batch| same_batch(book, row.id, batch)),
-        ));
+        let batch = batch.and_then(|batch| same_batch(book, row.id, batch));
+        of.push(("Of the same batch", batch.map(given)));
         (
-            of,
+            known(of),
             glued.map(|glued| laminates(book, &glued)),
             book.ancestors(row.id),
             trade(book, row.id),
@@ -84,7 +90,7 @@ pub(super) fn history(app: App, row: &Row) -> AnyView {
     view! {
         {print_button(app)}
         <h2 class="mark sheet-mark" id="blank-mark">{row.mark.clone()}</h2>
-        <Facts of=of />
+        {facts_drawn(of)}
         {laminates}
         {cost_of_blank(app, row.id)}
         <h3>"Trade control"</h3>
@@ -95,32 +101,37 @@ pub(super) fn history(app: App, row: &Row) -> AnyView {
     .into_any()
 }
 
+/// Those of which there is something.
+fn known(of: Vec<(&'static str, Option<AnyView>)>) -> Vec<(String, AnyView)> {
+    let known = of.into_iter();
+    known
+        .filter_map(|(name, figure)| Some((name.to_owned(), figure?)))
+        .collect()
+}
+
 fn facts(
+    app: App,
     row: &Row,
     piece: Option<&Piece>,
     glued: Option<&Glued>,
-    units: Units,
-) -> Vec<(String, Option<String>)> {
+) -> Vec<(&'static str, Option<AnyView>)> {
+    let units = app.units.get();
     let adhesive = glued.map(|glued| {
         let glue = &glued.adhesive;
         let parts = [glue.name.as_str(), glue.mix.as_str(), glue.batch.as_str()];
         let parts: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
         parts.join(", ")
     });
+    let glued_on = piece.map(|piece| piece.recorded.on.to_string());
+    let adhesive = adhesive.filter(|adhesive| !adhesive.is_empty());
     vec![
-        ("Wood".to_owned(), Some(row.woods.clone())),
-        ("Size".to_owned(), Some(row.size(units))),
-        ("Weight".to_owned(), Some(row.weight(units))),
-        (
-            "Glued".to_owned(),
-            piece.map(|piece| piece.recorded.on.to_string()),
-        ),
-        (
-            "Adhesive, mix, batch".to_owned(),
-            adhesive.filter(|adhesive| !adhesive.is_empty()),
-        ),
-        ("Now".to_owned(), Some(row.life.in_words().to_owned())),
-        ("Kept".to_owned(), row.kept.clone()),
+        ("Wood", Some(given(row.woods.clone()))),
+        ("Size", Some(row.size(app, units))),
+        ("Weight", Some(row.weight(app, units))),
+        ("Glued", glued_on.map(given)),
+        ("Adhesive, mix, batch", adhesive.map(given)),
+        ("Now", Some(given(row.life.in_words().to_owned()))),
+        ("Kept", row.kept.clone().map(given)),
     ]
 }
 

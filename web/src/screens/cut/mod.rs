@@ -5,16 +5,17 @@ mod record;
 
 use crate::app::App;
 use crate::drawings::{StripDrawn, end_of_strips, plan_drawn};
-use crate::parts::{Choice, Frame, NumberField, live};
+use crate::parts::{Choice, Frame, NumberField, live, told_figure};
 use crate::route::Route;
 use crate::screens::figures::{counted, money};
+use crate::screens::piece_told;
 use crate::screens::pile::missing;
 use leptos::prelude::*;
 use rust_decimal::Decimal;
 use stillwood_core::neck::{
     CuttingPlan, Stock, Strip, StripCut, StripWorth, cost_per_part, plan_cuts,
 };
-use stillwood_core::notebook::Kind;
+use stillwood_core::notebook::{Kind, PieceFigure, plan_told};
 use stillwood_core::plank::{RingClass, turned_on_edge};
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{Length, in_mm, mm, show};
@@ -61,6 +62,7 @@ struct Planned {
     kind: Kind,
     stock: Stock,
     thickness: Option<Length>,
+    cut: StripCut,
     plan: CuttingPlan,
 }
 
@@ -159,6 +161,7 @@ fn planned(app: App, id: Uuid, typed: Typed) -> Result<Planned, String> {
         Ok(Planned {
             kind,
             stock,
+            cut,
             thickness: book.size_of(piece).thicknesses.least(),
             plan,
         })
@@ -263,12 +266,20 @@ fn drawn(app: App, id: Uuid, planned: &Result<Planned, String>) -> AnyView {
         .book(|book| book.wood_cost(id))
         .and_then(|(whole, currency)| {
             let each: Decimal = cost_per_part(whole, count)?;
-            Some(format!("Wood for each: {}.", money(each, &currency)))
+            let tell = piece_told(app, id, PieceFigure::CostEach(count));
+            Some(told_figure(
+                "Wood for each".to_owned(),
+                money(each, &currency),
+                tell,
+            ))
         });
+    let asked = planned.clone();
+    let tell = move || Some(plan_told(&asked.stock, &asked.cut, &asked.plan));
+    let out = told_figure("What comes out".to_owned(), comes_out(planned), tell);
     view! {
         <p class="note" id="comes-out">
-            <strong>{comes_out(planned)}</strong>
-            {cost.map(|cost| format!(" {cost}"))}
+            <strong>{out}</strong>
+            {cost.map(|cost| view! { " Wood for each: " {cost} })}
         </p>
         {plan_drawn((length, width), &strips, &faults, in_rows(&planned.plan))}
         {end}

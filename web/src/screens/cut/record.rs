@@ -3,7 +3,7 @@
 
 use super::{Planned, Typed, size, wrong};
 use crate::app::App;
-use crate::parts::{CollectAny, NumberField, live};
+use crate::parts::{CollectAny, NumberField, live, told_figure};
 use crate::record::Deed;
 use crate::route::{Route, replace};
 use leptos::prelude::*;
@@ -13,7 +13,7 @@ use stillwood_core::notebook::{
 };
 use stillwood_core::plank::{Reason, Seen, Taken};
 use stillwood_core::quantity::read::{self, Units};
-use stillwood_core::quantity::{in_mm, mm, show};
+use stillwood_core::quantity::{Working, in_mm, mm, show};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -150,6 +150,11 @@ pub(super) fn came_off(
         .into_iter()
         .enumerate()
         .map(move |(n, (mark, words, fate))| {
+            let words = told_figure(
+                format!("Strip {}", n + 1),
+                words,
+                strip_told(app, id, plan, n),
+            );
             let label = format!("{mark}: {}. Change", fate.words());
             view! {
                 <li class="off">
@@ -201,6 +206,31 @@ pub(super) fn came_off(
         <p class="small">"A blade does not know you: guards and push sticks, and look for metal first."</p>
     }
     .into_any()
+}
+
+/// How a strip of the plan was worked out, once it is asked.
+fn strip_told(
+    app: App,
+    id: Uuid,
+    plan: Memo<Result<Planned, String>>,
+    n: usize,
+) -> impl Fn() -> Option<Working> + 'static {
+    move || {
+        plan.with_untracked(|plan| {
+            let planned = plan.as_ref().ok()?;
+            let strip = planned
+                .plan
+                .rows
+                .iter()
+                .flat_map(|row| &row.strips)
+                .nth(n)?;
+            let on_edge = planned.kind == Kind::Laminate;
+            app.book_now(|book| {
+                let piece = book.piece(id)?;
+                Some(book.strip_told(piece, strip, &planned.cut, on_edge))
+            })
+        })
+    }
 }
 
 fn parent_mark(app: App, id: Uuid) -> String {

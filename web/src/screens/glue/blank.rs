@@ -4,12 +4,14 @@
 use super::{Gluing, drawn_of};
 use crate::app::App;
 use crate::drawings::blank_end;
-use crate::parts::{CollectAny, facts_drawn, live};
+use crate::parts::{CollectAny, facts_drawn, live, told_fact};
 use leptos::prelude::*;
-use stillwood_core::neck::{Judged, MatchLimits, MatchWarning, Placed, Turn, judge_match};
-use stillwood_core::notebook::blank_of;
+use stillwood_core::neck::{
+    Judged, MatchFigure, MatchLimits, MatchWarning, Placed, Turn, judge_match, match_told,
+};
+use stillwood_core::notebook::{ReadyLaminate, blank_of, blank_size_told, blank_weight_told};
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{Length, in_kg, in_mm, show};
+use stillwood_core::quantity::{Length, Working, in_kg, in_mm, show};
 
 /// A warning in words, and whether it is one to stop at.
 fn warning(of: &MatchWarning) -> (String, bool) {
@@ -46,17 +48,28 @@ fn warning(of: &MatchWarning) -> (String, bool) {
     }
 }
 
-/// A figure, and what it was before the hand changed it.
-fn figure(now: Length, before: Option<Length>, units: Units) -> AnyView {
+/// A length, and what it was before the hand changed it.
+fn changed(now: Length, before: Option<Length>, units: Units) -> String {
     let shown = |length: Length| show::length(in_mm(length), units);
     match before.filter(|before| shown(*before) != shown(now)) {
         Some(before) => format!("{} (was {})", shown(now), shown(before)),
         None => shown(now),
     }
-    .into_any()
+}
+
+/// How a figure of the set in hand was worked out, once it is asked.
+fn tell(gluing: Gluing, figure: MatchFigure) -> impl Fn() -> Option<Working> + 'static {
+    move || {
+        let blank = gluing.blank.get_untracked();
+        gluing.sought.with_untracked(|stock| {
+            let laminates = Gluing::laminates(stock);
+            match_told(figure, &laminates, &blank, &MatchLimits::default()).ok()
+        })
+    }
 }
 
 fn told(
+    gluing: Gluing,
     judged: &Judged,
     before: Option<&Judged>,
     more: Vec<(String, AnyView)>,
@@ -66,18 +79,32 @@ fn told(
         let class = if stop { "note bad" } else { "note doubt" };
         view! { <p class=class>{words}</p> }
     });
+    let fact = |name, now, before, figure| {
+        told_fact(name, changed(now, before, units), tell(gluing, figure))
+    };
     let mut facts = vec![
-        (
-            "Crook it is left with".to_owned(),
-            figure(judged.mean_crook, before.map(|b| b.mean_crook), units),
+        fact(
+            "Crook it is left with",
+            judged.mean_crook,
+            before.map(|b| b.mean_crook),
+            MatchFigure::Crook,
         ),
-        (
-            "Twist".to_owned(),
-            figure(judged.mean_twist, before.map(|b| b.mean_twist), units),
+        fact(
+            "Twist",
+            judged.mean_twist,
+            before.map(|b| b.mean_twist),
+            MatchFigure::Twist,
         ),
-        (
-            "Bow".to_owned(),
-            figure(judged.bow_left, before.map(|b| b.bow_left), units),
+        fact(
+            "Bow",
+            judged.bow_left,
+            before.map(|b| b.bow_left),
+            MatchFigure::Bow,
+        ),
+        told_fact(
+            "How far from perfect, in limits",
+            show::number(judged.cost, 2),
+            tell(gluing, MatchFigure::Cost),
         ),
     ];
     facts.extend(more);
@@ -114,21 +141,33 @@ pub(super) fn in_hand(app: App, gluing: Gluing) -> AnyView {
                 show::sizes(sizes, units)
             });
             let weight = size.and_then(|size| size.weight);
-            let weight = weight.map_or_else(
-                || "not known: weigh the laminates".to_owned(),
-                |weight| show::mass(in_kg(weight), units),
-            );
-            let more = vec![
-                ("Blank".to_owned(), sizes.into_any()),
-                ("Weight at 12 %".to_owned(), weight.into_any()),
-            ];
+            let hand = move |told: fn(&[ReadyLaminate], &[Placed]) -> Option<Working>| {
+                move || {
+                    let blank = gluing.blank.get_untracked();
+                    gluing.sought.with_untracked(|stock| told(stock, &blank))
+                }
+            };
+            let weight = match weight {
+                None => (
+                    "Weight at 12 %".to_owned(),
+                    "not known: weigh the laminates".into_any(),
+                ),
+                Some(weight) => {
+                    let weight = show::mass(in_kg(weight), units);
+                    told_fact("Weight at 12 %", weight, hand(blank_weight_told))
+                }
+            };
+            let mut more = vec![weight];
+            if let Some(sizes) = sizes {
+                more.insert(0, told_fact("Blank", sizes, hand(blank_size_told)));
+            }
             let drawn = drawn_of(stock, &blank);
             let before = gluing.before.get();
             Some(
                 view! {
                     <h2>"The blank in hand"</h2>
                     {blank_end(&drawn, "in-hand", "From the marked end")}
-                    {told(&judged, before.as_ref(), more, units)}
+                    {told(gluing, &judged, before.as_ref(), more, units)}
                 }
                 .into_any(),
             )

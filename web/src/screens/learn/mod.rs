@@ -8,12 +8,12 @@ mod start;
 
 use crate::app::App;
 use crate::drawings::{ShareDrawn, shares_drawn};
-use crate::parts::{Choice, CollectAny, Frame, live};
+use crate::parts::{Choice, CollectAny, Frame, live, told_figure};
 use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Came, CueTold, GroupedBy, Kind};
-use stillwood_core::season::CueSays;
+use stillwood_core::season::{CueSays, survival_told};
 
 /// The screen.
 pub(crate) fn learn_screen() -> AnyView {
@@ -81,22 +81,22 @@ fn groups(came: Vec<Came>) -> AnyView {
     let row = |one: &Came| {
         let count = &one.count;
         let share = match one.survival {
-            None => "nothing decided yet".to_owned(),
-            Some(found) if found.few => format!(
-                "{} of {} came through: too few to say, {} to {}",
-                found.through,
-                found.of,
-                percent(found.low),
-                percent(found.high)
-            ),
-            Some(found) => format!(
-                "{} of {} came through: {}, {} to {}",
-                found.through,
-                found.of,
-                percent(found.share),
-                percent(found.low),
-                percent(found.high)
-            ),
+            None => "nothing decided yet".into_any(),
+            Some(found) => {
+                let share = match found.few {
+                    true => "too few to say".to_owned(),
+                    false => percent(found.share),
+                };
+                let words = format!(
+                    "{} of {} came through: {share}, {} to {}",
+                    found.through,
+                    found.of,
+                    percent(found.low),
+                    percent(found.high)
+                );
+                let name = format!("Share that came through, {}", one.name);
+                told_figure(name, words, move || Some(survival_told(&found)))
+            }
         };
         let parts = [
             (count.sprang, "sprang at the saw"),
@@ -151,6 +151,13 @@ fn signs(cues: Vec<CueTold>) -> AnyView {
                     None => format!("{says}; {planks}"),
                 }
             }
+        };
+        let asked = told.clone();
+        let words = match &told.cue {
+            Err(_) => words.into_any(),
+            Ok(_) => told_figure(format!("Sign: {}", told.name), words, move || {
+                asked.working()
+            }),
         };
         (told.name.to_owned(), words)
     };

@@ -1,9 +1,10 @@
 //! Where the money went that was paid for planks: core follows the bills, here they are shown.
 
 use crate::app::App;
-use crate::parts::{CollectAny, Facts, live};
+use crate::parts::{CollectAny, facts_drawn, live, told_fact};
 use crate::screens::figures;
 use leptos::prelude::*;
+use rust_decimal::Decimal;
 use stillwood_core::notebook::CostAccount;
 
 /// The part of the screen.
@@ -42,12 +43,13 @@ fn account_drawn(account: &CostAccount, currency: &str) -> AnyView {
         "In hand, resting or waiting",
         "In planks of which nothing came through",
     ];
-    let shown = |value| figures::money(value, currency);
-    let mut of = vec![(
-        "Paid for planks, with tax".to_owned(),
-        Some(shown(account.paid)),
-    )];
+    let told = |(name, value): (&str, Decimal)| {
+        let (account, currency) = (*account, currency.to_owned());
+        let figure = figures::money(value, &currency);
+        told_fact(name, figure, move || Some(account.worked(&currency)))
+    };
     let parts = names.into_iter().zip(account.parts());
-    of.extend(parts.map(|(name, part)| (name.to_owned(), (!part.is_zero()).then(|| shown(part)))));
-    view! { <Facts of=of /> }.into_any()
+    let parts = parts.filter(|(_, part)| !part.is_zero());
+    let paid = ("Paid for planks, with tax", account.paid);
+    facts_drawn(std::iter::once(paid).chain(parts).map(told).collect())
 }

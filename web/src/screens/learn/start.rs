@@ -1,47 +1,25 @@
 //! How many planks to start, by the maker's own counts.
 
-use super::percent;
 use crate::app::App;
-use crate::parts::{Facts, NumberField, live};
+use crate::parts::{NumberField, live, told_figure};
 use crate::screens::figures::{counted, in_hand_words};
+use crate::screens::plan::stands_on;
 use crate::screens::workshop::resting;
 use leptos::prelude::*;
-use stillwood_core::notebook::{StartAnswer, StartWish};
-use stillwood_core::season::StageShare;
-
-fn share_words(name: &str, share: StageShare) -> (String, Option<String>) {
-    let words = match share {
-        StageShare::Known(share) => format!("{} (taken: none decided)", percent(share)),
-        StageShare::Counted { through, of } => format!("{through} of {of}"),
-    };
-    (name.to_owned(), Some(words))
-}
+use stillwood_core::notebook::{StartAnswer, StartFigure, StartWish};
 
 fn answered(answer: &StartAnswer, wish: &StartWish) -> AnyView {
-    let [pieces, laminates, blanks] = answer.shares;
-    let of = vec![
-        (
-            "On average, without a margin".to_owned(),
-            Some(format!("{:.1} planks", answer.on_average)),
-        ),
-        share_words("Pieces that came through", pieces),
-        share_words("Laminates", laminates),
-        share_words("Blanks", blanks),
-        (
-            "Likeness of one plank's laminates".to_owned(),
-            Some(format!("{:.2}", answer.likeness)),
-        ),
-        (
-            "In hand, counted in".to_owned(),
-            Some(in_hand_words(&answer.in_hand, wish.laminates_per_blank)),
-        ),
-    ];
+    let figure = |words: String| {
+        let answer = answer.clone();
+        let tell = move || answer.worked(StartFigure::Planks);
+        told_figure("Planks to start".to_owned(), words, tell)
+    };
     let told = match answer.planks {
         Some(0) => {
             let chance = answer.chance() * 100.0;
             let blanks = wish.blanks;
             view! {
-                <strong>"Start none"</strong>
+                <strong>{figure("Start none".to_owned())}</strong>
                 {format!(": what is in hand gives {blanks} good blanks {chance:.0} times in 100.")}
             }
             .into_any()
@@ -51,7 +29,7 @@ fn answered(answer: &StartAnswer, wish: &StartWish) -> AnyView {
             let chance = answer.chance() * 100.0;
             let blanks = wish.blanks;
             view! {
-                <strong>{format!("Start {planks}")}</strong>
+                <strong>{figure(format!("Start {planks}"))}</strong>
                 {format!(": then {blanks} good blanks come of it {chance:.0} times in 100.")}
             }
             .into_any()
@@ -64,7 +42,10 @@ fn answered(answer: &StartAnswer, wish: &StartWish) -> AnyView {
     };
     view! {
         <p class="note" id="to-start">{told}</p>
-        <Facts of=of />
+        <p class="small">
+            {format!("In hand, counted in: {}.", in_hand_words(&answer.in_hand, wish.laminates_per_blank))}
+        </p>
+        {stands_on(answer)}
     }
     .into_any()
 }

@@ -19,7 +19,7 @@ use leptos::prelude::*;
 pub(crate) use setting::wood_named;
 use setting::{Setting, draft_of, plank_before, setting_of};
 use std::time::Duration;
-use stillwood_core::verdict::{Sheet, sheet};
+use stillwood_core::verdict::{Number, Sheet, sheet, working};
 use uuid::Uuid;
 
 /// A pause in the typing.
@@ -91,7 +91,12 @@ pub(crate) fn Measure(
     let chalk = move || view! { <a class="button" href=Route::Mark(id).href()>"Chalk"</a> };
     let strip = move || {
         let verdict = judged.with(|sheet| sheet.as_ref().map(|sheet| sheet.verdict.clone()));
-        verdict.map(|verdict| view! { <ScoreStrip verdict=verdict /> })
+        let tell = move || {
+            judged.with_untracked(|sheet| {
+                spec.with_value(|spec| working(Number::PlankScore, sheet.as_ref()?, spec))
+            })
+        };
+        verdict.map(|verdict| view! { <ScoreStrip verdict=verdict tell=Box::new(tell) /> })
     };
     let figures = move || {
         settled.get().map(|sheet| {

@@ -2,11 +2,11 @@
 //! step.
 
 use super::Shown;
-use crate::parts::{CollectAny, Facts};
+use crate::parts::{CollectAny, Facts, facts_drawn, given, told_fact, told_figure};
 use crate::screens::figures::{counted, in_hand_words};
 use leptos::prelude::*;
-use stillwood_core::notebook::{StartAnswer, WishAnswer, Wished};
-use stillwood_core::season::StageShare;
+use stillwood_core::notebook::{StartAnswer, StartFigure, WishAnswer, Wished};
+use stillwood_core::season::{StageShare, survival, survival_told};
 
 /// In a hundred.
 fn times(chance: f64) -> String {
@@ -68,6 +68,10 @@ fn verdict(wish: &Wished, answer: &WishAnswer, start: &StartAnswer) -> AnyView {
             )
         }
     };
+    let tell = start.clone();
+    let strong = told_figure("Whether it is enough".to_owned(), strong, move || {
+        tell.worked(StartFigure::Planks)
+    });
     view! { <p class=class id="enough"><strong>{strong}</strong> " " {rest}</p> }.into_any()
 }
 
@@ -113,27 +117,45 @@ fn chances(start: &StartAnswer) -> Option<AnyView> {
     Some(view! { <h3>"How sure with how many"</h3><Facts of=of /> }.into_any())
 }
 
+/// A stage's share, as counted or as taken.
+fn share(name: &str, share: StageShare) -> (String, AnyView) {
+    match share {
+        StageShare::Known(share) => {
+            let words = format!("{:.0} % taken, none decided", share * 100.0);
+            (name.to_owned(), given(words))
+        }
+        StageShare::Counted { through, of } => {
+            let tell = move || Some(survival_told(&survival(through, of).ok()?));
+            told_fact(name, format!("{through} of {of}"), tell)
+        }
+    }
+}
+
 /// On what that stands: the shares, and which are known badly.
 pub(crate) fn stands_on(start: &StartAnswer) -> AnyView {
     let [pieces, laminates, blanks] = start.shares;
-    let share = |name: &str, share: StageShare| {
-        let words = match share {
-            StageShare::Known(share) => format!("{:.0} % taken, none decided", share * 100.0),
-            StageShare::Counted { through, of } => format!("{through} of {of}"),
-        };
-        (name.to_owned(), Some(words))
+    let average = match start.on_average {
+        0.0 => "none".to_owned(),
+        some => format!("{some:.1} planks"),
+    };
+    let tell = |figure| {
+        let start = start.clone();
+        move || start.worked(figure)
     };
     let of = vec![
-        (
-            "On average, without a margin".to_owned(),
-            Some(match start.on_average {
-                0.0 => "none".to_owned(),
-                some => format!("{some:.1} planks"),
-            }),
+        told_fact(
+            "On average, without a margin",
+            average,
+            tell(StartFigure::OnAverage),
         ),
         share("Pieces that came through", pieces),
         share("Laminates that came through", laminates),
         share("Blanks that came through", blanks),
+        told_fact(
+            "Likeness of one plank's laminates",
+            format!("{:.2}", start.likeness),
+            tell(StartFigure::Likeness),
+        ),
     ];
     let few: Vec<String> = start
         .known_badly()
@@ -150,7 +172,7 @@ pub(crate) fn stands_on(start: &StartAnswer) -> AnyView {
     });
     view! {
         <h3>"On what that stands"</h3>
-        <Facts of=of />
+        {facts_drawn(of)}
         {[few].into_iter().flatten().collect_any()}
     }
     .into_any()

@@ -2,13 +2,14 @@
 
 use super::{PAGE, Shared, open_plank};
 use crate::app::App;
-use crate::parts::{CollectAny, When, call_class, live};
+use crate::parts::{CollectAny, When, call_class, given, live, told_figure};
 use crate::route::Route;
-use crate::screens::{figures, words};
+use crate::screens::{figures, plank_told, words};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Column, PlankRow};
+use stillwood_core::notebook::{Column, PlankFigure, PlankRow};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::show;
+use stillwood_core::verdict::Number;
 
 /// Columns that hold numbers.
 fn is_number(column: Column) -> bool {
@@ -124,6 +125,18 @@ fn size(row: &PlankRow, units: Units) -> String {
     show::sizes(sizes, units)
 }
 
+/// The figure of the plank that a column shows; `None` for what was typed or named.
+fn figure_in(column: Column) -> Option<PlankFigure> {
+    Some(match column {
+        Column::Weight => PlankFigure::Sheet(Number::Mass),
+        Column::Density => PlankFigure::Sheet(Number::DensityAt12),
+        Column::Score => PlankFigure::Sheet(Number::PlankScore),
+        Column::Cost => PlankFigure::Bill,
+        Column::CostPerPart => PlankFigure::CostPerPart,
+        _ => return None,
+    })
+}
+
 /// What stands in a column.
 fn cell(row: &PlankRow, column: Column, units: Units) -> String {
     let none = || "–".to_owned();
@@ -153,6 +166,7 @@ fn cell(row: &PlankRow, column: Column, units: Units) -> String {
 
 #[component]
 fn Row(shared: Shared, row: PlankRow, units: Units) -> impl IntoView {
+    let app = expect_context::<App>();
     let open = shared.open;
     let id = row.piece;
     let is_open = move || open.get() == Some(id);
@@ -167,10 +181,13 @@ fn Row(shared: Shared, row: PlankRow, units: Units) -> impl IntoView {
         .filter(|column| **column != Column::Mark)
         .map(|column| {
             let text = cell(&row, *column, units);
-            let shown = if *column == Column::Verdict && !call.is_empty() {
+            let shown = if let Some(figure) = figure_in(*column).filter(|_| text != "–") {
+                let name = format!("{} of {}", column.name(), row.mark);
+                told_figure(name, text, plank_told(app, id, figure))
+            } else if *column == Column::Verdict && !call.is_empty() {
                 view! { <span class=format!("word {call}")>{text}</span> }.into_any()
             } else {
-                text.into_any()
+                given(text)
             };
             view! {
                 <td

@@ -2,11 +2,12 @@
 
 use super::Shown;
 use crate::app::App;
-use crate::parts::{Facts, facts_drawn, live, told_figure};
+use crate::parts::{Facts, facts_drawn, given, live, told_figure};
 use crate::screens::pile::pile_title;
-use crate::screens::{figures, words};
+use crate::screens::{figures, plank_told, words};
 use leptos::prelude::*;
-use stillwood_core::plank::{charge_worked, tally_visit};
+use stillwood_core::notebook::PlankFigure;
+use stillwood_core::plank::tally_visit;
 
 /// Yard, day, pile, wood, devices.
 #[component]
@@ -135,21 +136,25 @@ pub(super) fn Costs(shown: Shown) -> impl IntoView {
         let yard = piece
             .yard_line
             .map(|(_, line)| words::yard(line.board_feet, line.cubic_metres, line.money));
-        let bill = StoredValue::new((charged.line, charged.terms, line));
-        let tell = move || {
-            bill.try_with_value(|(line, terms, tallied)| charge_worked(line, terms, tallied))
-        };
         let told = |name: &str, figure: String| {
+            let tell = plank_told(app, piece.id, PlankFigure::Bill);
             let figure = told_figure(name.to_owned(), figure, tell);
             (name.to_owned(), Some(figure))
         };
         let of = vec![
             told("Volume by the yard's rule", volume),
-            ("Price".to_owned(), price.map(|price| price.into_any())),
+            ("Price".to_owned(), price.map(given)),
             told("Cost with tax", cost),
             (
                 "Wood for one part, with tax".to_owned(),
-                part.map(|part| part.into_any()),
+                part.map(|part| {
+                    let name = "Wood for one part, with tax".to_owned();
+                    told_figure(
+                        name,
+                        part,
+                        plank_told(app, piece.id, PlankFigure::CostPerPart),
+                    )
+                }),
             ),
         ];
         let of = of
@@ -158,8 +163,8 @@ pub(super) fn Costs(shown: Shown) -> impl IntoView {
         Some(view! {
             <h2>"Cost"</h2>
             {facts_drawn(of.collect())}
-            <p class="small">{format!("The rule: {rule}.")}</p>
-            {yard.map(|yard| view! { <p id="yard-line">{format!("Beside it, {yard}.")}</p> })}
+            <p class="small">"The rule: " {given(rule)} "."</p>
+            {yard.map(|yard| view! { <p id="yard-line">"Beside it, " {given(yard)} "."</p> })}
         })
     };
     view! { {live(costs)} }

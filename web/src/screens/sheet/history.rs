@@ -30,7 +30,7 @@ pub(crate) fn History(
     view! {
         <h2>"History"</h2>
         <p class="small">"Nothing is ever rubbed out: what was corrected or taken back is struck through."</p>
-        <ol class="history" id="history">{live(lines)}</ol>
+        <ol class="history given" id="history">{live(lines)}</ol>
     }
 }
 

@@ -12,9 +12,10 @@ use crate::app::App;
 use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, When, live};
 use crate::route::Route;
 use crate::screens::pile::missing;
+use crate::screens::plank_told;
 use leptos::prelude::*;
-use stillwood_core::notebook::Piece;
-use stillwood_core::verdict::{Sheet, Spec};
+use stillwood_core::notebook::{Piece, PlankFigure};
+use stillwood_core::verdict::{Number, Sheet, Spec};
 use uuid::Uuid;
 
 /// A plank, its sheet and the spec that it was judged by.
@@ -72,9 +73,11 @@ pub(crate) fn PlankSheet(
     let mark = move || piece.with(|p| p.as_ref().map(|p| p.mark.clone()).unwrap_or_default());
     let bought = move || piece.with(|piece| piece.as_ref().is_some_and(Piece::is_bought));
     let verdict = move || {
-        sheet
-            .get()
-            .map(|(sheet, _)| view! { <ScoreStrip verdict=sheet.verdict /> })
+        sheet.get().map(|(sheet, _)| {
+            let score = PlankFigure::Sheet(Number::PlankScore);
+            let tell = Box::new(plank_told(app, id, score));
+            view! { <ScoreStrip verdict=sheet.verdict tell=tell /> }
+        })
     };
     let figures = move || {
         let (sheet, spec) = sheet.get()?;

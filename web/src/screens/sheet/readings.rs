@@ -29,7 +29,7 @@ pub(super) fn ReadingsTaken(shown: Shown) -> impl IntoView {
             let one = |found: DefectFound| view! { <li>{fault(&found, units)}</li> };
             view! {
                 <h3>"Faults"</h3>
-                <ul id="faults">{faults.into_iter().map(one).collect_any()}</ul>
+                <ul id="faults" class="given">{faults.into_iter().map(one).collect_any()}</ul>
             }
         })
     };
@@ -50,7 +50,7 @@ pub(super) fn ReadingsTaken(shown: Shown) -> impl IntoView {
                         <th scope="col">"How"</th>
                     </tr>
                 </thead>
-                <tbody>{live(rows)}</tbody>
+                <tbody class="given">{live(rows)}</tbody>
             </table>
         </div>
         {live(faults)}

@@ -3,10 +3,11 @@
 
 use super::Shared;
 use crate::app::App;
-use crate::parts::{CollectAny, live};
+use crate::parts::{CollectAny, given, live, told_figure};
 use crate::screens::figures::{self, feet, signed};
+use crate::screens::plank_told;
 use leptos::prelude::*;
-use stillwood_core::notebook::{CustomsTried, YardAgainstOurs, YardGap};
+use stillwood_core::notebook::{CustomsTried, PlankFigure, Total, YardAgainstOurs, YardGap};
 use stillwood_core::plank::{Conclusion, Explanation, Habit, PricesAre};
 
 /// How many customs are listed.
@@ -35,7 +36,8 @@ pub(super) fn TotalGap(shared: Shared) -> impl IntoView {
         let currency = shared.currency.get();
         let found = found.get()?;
         let total = found.total?;
-        let money = |value| figures::money(value, &currency);
+        let in_currency = currency.clone();
+        let money = |value| figures::money(value, &in_currency);
         let prices = tax(found.prices_are);
         let volume = total.difference.map(|gap| {
             let theirs = total.theirs.map(feet).unwrap_or_default();
@@ -44,15 +46,18 @@ pub(super) fn TotalGap(shared: Shared) -> impl IntoView {
             } else {
                 ""
             };
-            format!(
-                "Its total is {theirs}{from}; ours by the agreed rule {}: {}.",
-                feet(total.ours),
-                signed(gap, feet)
-            )
+            let ours = feet(total.ours);
+            let ours = told_figure("Ours".to_owned(), ours, shared.tell(app, Total::ByTheRule));
+            let asked = total.clone();
+            let gap = told_figure("Gap".to_owned(), signed(gap, feet), move || asked.volume_told());
+            view! { "Its total is " {given(theirs)} {from} "; ours by the agreed rule " {ours} ": " {gap} "." }
         });
-        let worth = total
-            .money
-            .map(|gap| format!("In money, {prices}: {}.", signed(gap, money)));
+        let worth = total.money.map(|gap| {
+            let asked = total.clone();
+            let tell = move || asked.money_told(&currency);
+            let gap = told_figure("Gap in money".to_owned(), signed(gap, money), tell);
+            view! { "In money, " {prices} ": " {gap} "." }
+        });
         let customs = match total.customs {
             Some(customs) => Some(said(customs).into_any()),
             None if total.theirs.is_some() => Some(
@@ -91,7 +96,7 @@ pub(super) fn LineGaps(shared: Shared) -> impl IntoView {
         let rows = found
             .planks
             .into_iter()
-            .map(|gap| row(gap, &currency))
+            .map(|gap| row(app, gap, &currency))
             .collect_any();
         let several = found.by_lines.len() > 1;
         let customs = found
@@ -126,17 +131,34 @@ pub(super) fn LineGaps(shared: Shared) -> impl IntoView {
     })
 }
 
-fn row(gap: YardGap, currency: &str) -> AnyView {
-    let none = || "–".to_owned();
-    let money = gap.money.map_or_else(none, |gap| {
-        signed(gap, |value| figures::money(value, currency))
+fn row(app: App, gap: YardGap, currency: &str) -> AnyView {
+    let none = || "–".into_any();
+    let name = |what: &str| format!("{what} of {}", gap.mark);
+    let (volume, worth) = (gap.clone(), gap.clone());
+    let money = gap.money.map_or_else(none, |money| {
+        let shown = signed(money, |value| figures::money(value, currency));
+        let currency = currency.to_owned();
+        told_figure(name("Gap in money"), shown, move || {
+            worth.money_told(&currency)
+        })
     });
+    let ours = gap.ours.map_or_else(none, |ours| {
+        told_figure(
+            name("Volume"),
+            feet(ours),
+            plank_told(app, gap.piece, PlankFigure::Bill),
+        )
+    });
+    let difference = gap.difference.map_or_else(none, |gap| {
+        told_figure(name("Gap"), signed(gap, feet), move || volume.volume_told())
+    });
+    let theirs = gap.theirs.map_or_else(none, |theirs| given(feet(theirs)));
     view! {
         <tr>
             <th scope="row"><span class="mark-small">{gap.mark}</span></th>
-            <td class="n">{gap.ours.map_or_else(none, feet)}</td>
-            <td class="n">{gap.theirs.map_or_else(none, feet)}</td>
-            <td class="n">{gap.difference.map_or_else(none, |gap| signed(gap, feet))}</td>
+            <td class="n">{ours}</td>
+            <td class="n">{theirs}</td>
+            <td class="n">{difference}</td>
             <td class="n">{money}</td>
         </tr>
     }

@@ -6,17 +6,18 @@ mod needed;
 mod planks;
 mod yard;
 
-pub(crate) use needed::{short_words, still_to_buy, wish_words};
+pub(crate) use needed::{short_figure, still_to_buy, wish_words};
 
 use super::figures;
 use crate::app::App;
-use crate::parts::{CollectAny, Frame, GoTo, facts_drawn, live, told_figure};
+use crate::parts::{CollectAny, Frame, GoTo, facts_drawn, given, live, told_fact, told_figure};
 use crate::route::Route;
 use crate::screens::pile::{missing, pile_title};
+use crate::screens::total_told;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Pile, Total, VisitTally, total_worked};
-use stillwood_core::plank::{PricesAre, Working};
-use stillwood_core::quantity::{in_kg, show};
+use stillwood_core::notebook::{Book, Pile, Total, VisitTally};
+use stillwood_core::plank::PricesAre;
+use stillwood_core::quantity::{Working, in_kg, show};
 use uuid::Uuid;
 
 /// What the parts of this screen share.
@@ -30,11 +31,7 @@ struct Shared {
 impl Shared {
     /// How a total was worked out, once it is asked.
     fn tell(self, app: App, total: Total) -> impl Fn() -> Option<Working> + 'static {
-        move || {
-            let spec = app.book_now(|book| Some(book.visit(self.visit)?.opened.spec.clone()))?;
-            self.tally
-                .with_untracked(|tally| total_worked(total, tally.as_ref()?, &spec))
-        }
+        total_told(app, self.visit, total)
     }
 }
 
@@ -145,13 +142,16 @@ fn Totals(shared: Shared) -> impl IntoView {
             let of = budget.map(&money).unwrap_or_default();
             view! {
                 <p class=class id="budget-left">
-                    {words} " " <strong>{money(left.abs())}</strong> {format!(" of {of}, tax paid")}
+                    {words} " "
+                    <strong>
+                        {told_figure(words.to_owned(), money(left.abs()), shared.tell(app, Total::BudgetLeft))}
+                    </strong>
+                    " of " {given(of)} ", tax paid"
                 </p>
             }
         });
         let told = |name: &str, figure: String, total: Total| {
-            let tell = shared.tell(app, total);
-            (name.to_owned(), told_figure(name.to_owned(), figure, tell))
+            told_fact(name, figure, shared.tell(app, total))
         };
         let net = money(tally.tally.money.net);
         let mut facts = vec![
@@ -166,14 +166,15 @@ fn Totals(shared: Shared) -> impl IntoView {
                 Total::Exact,
             ),
             told("Weight", weighed, Total::Mass),
-            told("Without tax", net, Total::Money),
-            (
-                format!("Tax, {} %", tax.normalize()),
-                money(tally.tally.money.tax).into_any(),
+            told("Without tax", net, Total::Net),
+            told(
+                &format!("Tax, {} %", tax.normalize()),
+                money(tally.tally.money.tax),
+                Total::Tax,
             ),
         ];
         if !discount.is_zero() {
-            let off = format!("{} %", discount.normalize()).into_any();
+            let off = given(format!("{} %", discount.normalize()));
             facts.insert(3, ("Discount, taken off below".to_owned(), off));
         }
         if let Some(each) = tally.cost_per_part.map(money) {
@@ -195,7 +196,7 @@ fn Totals(shared: Shared) -> impl IntoView {
                         {told_figure(
                             "To pay, with tax".to_owned(),
                             money(tally.tally.money.gross),
-                            shared.tell(app, Total::Money),
+                            shared.tell(app, Total::Gross),
                         )}
                     </span>
                 </div>
@@ -211,7 +212,7 @@ fn Totals(shared: Shared) -> impl IntoView {
             .into_iter()
             .map(|(pile, rule, price)| {
                 let price = price.unwrap_or_else(|| "no price yet".into());
-                view! { <li><strong>{pile}</strong>": " {rule} "; " {price}</li> }
+                view! { <li><strong>{pile}</strong>": " {given(rule)} "; " {given(price)}</li> }
             })
             .collect_any()
     };

@@ -3,14 +3,14 @@
 
 use super::Shared;
 use crate::app::App;
-use crate::parts::{facts_drawn, live, told_figure};
+use crate::parts::{facts_drawn, given, live, told_fact, told_figure};
 use crate::screens::figures::{counted, feet, in_hand_words, money};
 use crate::screens::plan::stands_on;
 use crate::screens::wish::{WishTyped, keep_wish, wish_fields};
 use crate::screens::workshop::resting;
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{StillToBuy, VisitTally, date};
+use stillwood_core::notebook::{StartFigure, StillToBuy, VisitTally, date};
 use uuid::Uuid;
 
 /// What a visit still has to bring home; `None` where it is not here.
@@ -30,7 +30,7 @@ pub(crate) fn still_to_buy(app: App, visit: Uuid, tally: &VisitTally) -> Option<
 }
 
 /// How many planks are short, in words, and the class of the note.
-pub(crate) fn short_words(needed: &StillToBuy) -> (String, &'static str) {
+fn short_words(needed: &StillToBuy) -> (String, &'static str) {
     match (&needed.answer.start, needed.planks()) {
         (Err(why), _) => (why.to_string(), "note doubt"),
         (Ok(_), Some(0)) => ("enough is in hand".to_owned(), "note good"),
@@ -49,6 +49,17 @@ pub(crate) fn short_words(needed: &StillToBuy) -> (String, &'static str) {
                 "note doubt",
             )
         }
+    }
+}
+
+/// The same, as a figure that tells how it was worked out.
+pub(crate) fn short_figure(needed: &StillToBuy) -> AnyView {
+    let (short, _) = short_words(needed);
+    match needed.answer.start.clone() {
+        Ok(start) => told_figure("Still needed".to_owned(), short, move || {
+            start.worked(StartFigure::Planks)
+        }),
+        Err(_) => short.into_any(),
     }
 }
 
@@ -94,7 +105,7 @@ pub(super) fn Needed(shared: Shared) -> impl IntoView {
 }
 
 fn card(needed: StillToBuy, currency: &str) -> AnyView {
-    let (short, class) = short_words(&needed);
+    let (_, class) = short_words(&needed);
     let wished = match needed.said_on {
         Some(on) => format!("{} (said on {on})", wish_words(&needed)),
         None => format!(
@@ -114,29 +125,28 @@ fn card(needed: StillToBuy, currency: &str) -> AnyView {
             1 => "Parts to expect of a plank".to_owned(),
             _ => "Laminates to expect of a plank".to_owned(),
         },
-        format!("about {}", needed.per_plank).into_any(),
+        given(format!("about {}", needed.per_plank)),
     ));
     let buys = needed.answer.planks_in_time;
     let of_planks = needed
         .of_planks()
         .filter(|(feet, _)| buys && !feet.is_zero());
     if let Some((footage, gross)) = of_planks {
-        let one = |name: &str, figure, money| {
+        let one = |name: &str, figure, currency: Option<String>| {
             let needed = needed.clone();
-            let tell = move || needed.worked(money);
-            (name.to_owned(), told_figure(name.to_owned(), figure, tell))
+            told_fact(name, figure, move || needed.worked(currency.as_deref()))
         };
-        facts.push(one("That is about", feet(footage), false));
+        facts.push(one("That is about", feet(footage), None));
         facts.push(one(
             "And costs about, with tax",
             money(gross, currency),
-            true,
+            Some(currency.to_owned()),
         ));
     }
     let stands = needed.answer.start.as_ref().ok().map(stands_on);
     view! {
-        <p class=class id="short-by">"Still needed: " <strong>{short}</strong></p>
-        <p>{format!("Wished for: {wished}.")}</p>
+        <p class=class id="short-by">"Still needed: " <strong>{short_figure(&needed)}</strong></p>
+        <p>"Wished for: " {given(format!("{wished}."))}</p>
         <p class="small">{format!("In hand, counted in: {in_hand}.")}</p>
         {facts_drawn(facts)}
         {stands}

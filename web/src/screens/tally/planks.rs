@@ -2,13 +2,13 @@
 
 use super::Shared;
 use crate::app::App;
-use crate::parts::{CollectAny, When, live, told_figure};
+use crate::parts::{CollectAny, When, given, live, told_figure};
 use crate::route::Route;
-use crate::screens::figures;
+use crate::screens::{figures, plank_told};
 use leptos::prelude::*;
-use stillwood_core::notebook::PlankTallied;
-use stillwood_core::plank::charge_worked;
+use stillwood_core::notebook::{PlankFigure, PlankTallied};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::verdict::Number;
 
 /// The list.
 #[component]
@@ -21,7 +21,7 @@ pub(super) fn Planks(shared: Shared) -> impl IntoView {
         planks
             .unwrap_or_default()
             .into_iter()
-            .map(|plank| row(plank, units, &currency))
+            .map(|plank| row(app, plank, units, &currency))
             .collect_any()
     };
     let none = move || {
@@ -54,31 +54,48 @@ pub(super) fn Planks(shared: Shared) -> impl IntoView {
     }
 }
 
-fn row(plank: PlankTallied, units: Units, currency: &str) -> AnyView {
+fn row(app: App, plank: PlankTallied, units: Units, currency: &str) -> AnyView {
     let money = |value| figures::money(value, currency);
+    let told = |name: &str, figure: String, of: PlankFigure| {
+        let name = format!("{name} of {}", plank.line.mark);
+        told_figure(name, figure, plank_told(app, plank.piece, of))
+    };
     let by_rule = match &plank.tallied.board_feet {
-        Ok(feet) => figures::volume_in_column(*feet),
+        Ok(feet) => told(
+            "Volume by the rule",
+            figures::volume(*feet),
+            PlankFigure::Bill,
+        ),
         Err(why) => why.to_string().into_any(),
     };
-    let asked = plank.clone();
-    let bill = move || Some(charge_worked(&asked.line, &asked.terms, &asked.tallied));
     let cost = match &plank.tallied.money {
         Ok(paid) => view! {
-            <strong class="nb">{told_figure(format!("Cost of {}", plank.line.mark), money(paid.gross), bill)}</strong>
+            <strong class="nb">{told("Cost", money(paid.gross), PlankFigure::Bill)}</strong>
             " "
-            <span class="nb small">{format!("{} without tax", money(paid.net))}</span>
+            {told("Cost without tax", format!("{} without tax", money(paid.net)), PlankFigure::Bill)}
         }
         .into_any(),
         Err(why) => why.to_string().into_any(),
     };
-    let exact = plank
-        .exact_board_feet
-        .map_or_else(|| "–".into_any(), figures::volume_in_column);
+    let exact = plank.exact_board_feet.map_or_else(
+        || "–".into_any(),
+        |feet| {
+            told(
+                "Volume as measured",
+                figures::volume(feet),
+                PlankFigure::Exact,
+            )
+        },
+    );
+    let held = PlankFigure::Sheet(Number::Held);
     let part = match (plank.parts, plank.cost_per_part) {
-        (Some(parts), Some(each)) => format!("{}, holds {parts}", money(each)),
-        (Some(0), None) => "holds none".to_owned(),
-        (Some(parts), None) => format!("{parts} parts"),
-        (None, _) => "–".to_owned(),
+        (Some(parts), Some(each)) => {
+            let cost = format!("{}, holds {parts}", money(each));
+            told("Wood for one part", cost, PlankFigure::CostPerPart)
+        }
+        (Some(0), None) => "holds none".into_any(),
+        (Some(parts), None) => told("Parts", format!("{parts} parts"), held),
+        (None, _) => "–".into_any(),
     };
     view! {
         <tr>
@@ -87,7 +104,7 @@ fn row(plank: PlankTallied, units: Units, currency: &str) -> AnyView {
                     {plank.line.mark.clone()}
                 </a>
             </th>
-            <td data-label="Size" class="size">{figures::size(&plank.line, units)}</td>
+            <td data-label="Size" class="size">{given(figures::size(&plank.line, units))}</td>
             <td class="n" data-label="By the yard's rule">{by_rule}</td>
             <td class="n" data-label="As measured">{exact}</td>
             <td class="n" data-label="Cost, with tax"><span>{cost}</span></td>

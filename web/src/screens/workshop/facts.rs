@@ -4,13 +4,16 @@
 use super::feeler;
 use crate::app::App;
 use crate::drawings::weights;
-use crate::parts::{CollectAny, Facts};
+use crate::parts::{CollectAny, facts_drawn, given, told_fact, told_figure};
+use crate::screens::figures::money;
+use crate::screens::piece_told;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Checked, Life, Piece, RestLine, Said, Weighed};
+use stillwood_core::notebook::{Book, Checked, Life, Piece, PieceFigure, RestLine, Said, Weighed};
 use stillwood_core::plank::{Taken, mean_of_stations};
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{Moisture, in_kg, in_mm, kg, show};
-use stillwood_core::season::{Change, DateKey, DryingReport, MeasureKey};
+use stillwood_core::quantity::{Moisture, in_kg, in_kg_per_m3, in_m3, in_mm, kg, show};
+use stillwood_core::season::{Change, DateKey, DriedTo, DryingReport, MeasureKey};
+use uuid::Uuid;
 
 /// The part of the sheet.
 pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView {
@@ -47,7 +50,8 @@ pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView
             .map(|said| on(&said.said.mass, said.on.to_string()));
         let no_air = (work.weighings.len() > 1 && dries.is_none())
             .then(|| "not known: read the air of its room".to_owned());
-        let of = vec![
+        let report = book.dries(piece, scale).and_then(Result::ok);
+        let of = [
             ("What", Some(work.kind.name().to_owned())),
             ("Now", Some(now)),
             ("Shelf", work.place.as_ref().map(|place| place.said.clone())),
@@ -57,11 +61,6 @@ pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView
                 work.downgraded.as_ref().map(|down| down.said.to.clone()),
             ),
             ("Wood", (!woods.is_empty()).then(|| woods.join(", "))),
-            ("Size", size(book, piece, units)),
-            (
-                if ripe { "Ripe since" } else { "Ripe on" },
-                ready.map(|ready| ready.due.to_string()),
-            ),
             (
                 "Movement",
                 ready.map(|ready| ready.measure.in_words().to_owned()),
@@ -75,18 +74,107 @@ pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView
                     .map(|said| on(&said.said.shown, said.on.to_string())),
             ),
         ];
-        let of: Vec<_> = of
+        let of = of
             .into_iter()
-            .map(|(name, figure)| (name.to_owned(), figure))
-            .collect();
-        let report = book.dries(piece, scale).and_then(Result::ok);
+            .filter_map(|(name, text)| Some((name.to_owned(), given(text?))));
+        let mut of: Vec<_> = of.collect();
+        let id = piece.id;
+        let mut tell = |name: &str, figure: Option<String>, of_piece: PieceFigure| {
+            let fact = |figure| told_fact(name, figure, piece_told(app, id, of_piece));
+            of.extend(figure.map(fact));
+        };
+        let due = ready.map(|ready| ready.due.to_string());
+        let name = if ripe { "Ripe since" } else { "Ripe on" };
+        tell(name, due, PieceFigure::RipeOn);
+        tell("Size", size(book, piece, units), PieceFigure::Size);
+        let density = book.density_in_shop(piece);
+        let density = density.map(|density| show::density(in_kg_per_m3(density), units));
+        tell("Density at 12 %", density, PieceFigure::Density);
+        for (name, figure, what) in dried(piece, report.as_ref(), units) {
+            tell(name, figure, PieceFigure::Drying(what));
+        }
+        for (name, figure, what) in lost(app, book, piece, units) {
+            tell(name, figure, what);
+        }
+        let cost = book
+            .wood_cost(id)
+            .map(|(cost, currency)| money(cost, &currency));
+        tell("Wood in it, by the bills", cost, PieceFigure::WoodCost);
         view! {
             {word}
-            <Facts of=of />
-            {drying(piece, report.as_ref(), units)}
+            {facts_drawn(of)}
+            {drying(piece, report.as_ref())}
         }
         .into_any()
     })
+}
+
+/// How far it has dried.
+fn dried(
+    piece: &Piece,
+    report: Option<&DryingReport>,
+    units: Units,
+) -> Vec<(&'static str, Option<String>, DriedTo)> {
+    let Some(report) = report else {
+        return Vec::new();
+    };
+    let fit = report.fit.as_ref();
+    let moisture = |m: Moisture| show::moisture(m.in_percent());
+    let left = fit.map(|fit| {
+        let left = &fit.left;
+        let [value, low, high] = [left.value, left.low, left.high].map(moisture);
+        format!("{value} ({low} to {high})")
+    });
+    let settles = fit.map(|fit| show::mass(in_kg(fit.settles_at.value), units));
+    let last = piece.work.weighings.last().map(|said| said.on);
+    let near = fit.zip(last).and_then(|(fit, last)| {
+        let days = fit.days_until_near.value.ceil();
+        let later = chrono::Days::new(days as u64);
+        match days > 0.0 {
+            true => last
+                .checked_add_days(later)
+                .map(|day| format!("about {day}")),
+            false => Some(format!("since {last}")),
+        }
+    });
+    vec![
+        ("Above its air's equilibrium", left, DriedTo::Left),
+        ("It settles at", settles, DriedTo::SettlesAt),
+        ("Within 0.5 % of it", near, DriedTo::NearIn),
+        (
+            "1 % of moisture weighs",
+            Some(show::mass(in_kg(report.one_percent), units)),
+            DriedTo::OnePercent,
+        ),
+    ]
+}
+
+/// What of it is not in the pieces that were cut from it.
+fn lost(
+    app: App,
+    book: &Book,
+    piece: &Piece,
+    units: Units,
+) -> Vec<(&'static str, Option<String>, PieceFigure)> {
+    let tools = app.settings.with(|settings| settings.instruments);
+    let Some(account) = book.cut_account(piece.id, &tools) else {
+        return Vec::new();
+    };
+    let wood = account.wood.as_ref().map(|wood| {
+        let lost = in_m3(wood.lost());
+        format!(
+            "{} m³, {:.0} % of it",
+            show::number(lost, 5),
+            wood.lost_percent()
+        )
+    });
+    let mass = account
+        .mass
+        .map(|mass| show::mass(in_kg(mass.waste), units));
+    vec![
+        ("Wood not in its pieces", wood, PieceFigure::Lost),
+        ("Weight not in its pieces", mass, PieceFigure::MassGone),
+    ]
 }
 
 fn on(taken: &Taken, day: String) -> String {
@@ -115,7 +203,7 @@ fn size(book: &Book, piece: &Piece, units: Units) -> Option<String> {
 }
 
 /// The weighings as a drawing, and what the curve through them says.
-fn drying(piece: &Piece, report: Option<&DryingReport>, units: Units) -> Option<AnyView> {
+fn drying(piece: &Piece, report: Option<&DryingReport>) -> Option<AnyView> {
     let weighings = &piece.work.weighings;
     let (first, last) = (weighings.first()?.on, weighings.last()?.on);
     if weighings.len() < 3 {
@@ -130,20 +218,14 @@ fn drying(piece: &Piece, report: Option<&DryingReport>, units: Units) -> Option<
     let ends = [lightest, heaviest].map(|said| as_typed(&said.said.mass));
     let fit = report.and_then(|report| report.fit.as_ref());
     let settles = fit.map(|fit| (in_kg(fit.settles_at.low), in_kg(fit.settles_at.high)));
-    let moisture = |m: Moisture| show::moisture(m.in_percent());
-    let curve = fit.map(|fit| {
-        format!(
-            " Above the air's equilibrium by {} ({} to {}); it settles at {}, the green band.",
-            moisture(fit.left.value),
-            moisture(fit.left.low),
-            moisture(fit.left.high),
-            show::mass(in_kg(fit.settles_at.value), units),
-        )
-    });
+    let band = if fit.is_some() {
+        " It settles in the green band."
+    } else {
+        ""
+    };
     let said = format!(
-        "Weighed {} times from {first} to {last}.{}",
-        points.len(),
-        curve.unwrap_or_default()
+        "Weighed {} times from {first} to {last}.{band}",
+        points.len()
     );
     Some(weights(&points, settles, ends, said))
 }
@@ -155,13 +237,14 @@ pub(super) fn moved(app: App, piece: &Piece) -> Option<AnyView> {
     if checks.is_empty() {
         return None;
     }
+    let id = piece.id;
     let row = |check: &Checked| {
         let what = match &check.changes {
             Ok(changes) => {
-                let of: Vec<String> = changes.iter().filter_map(|c| change(c, units)).collect();
-                of.join("; ")
+                let told = |one: &Change| change(app, id, check, one, units);
+                changes.iter().filter_map(told).collect_any()
             }
-            Err(why) => why.to_string(),
+            Err(why) => why.to_string().into_any(),
         };
         view! {
             <tr>
@@ -196,7 +279,15 @@ pub(super) fn moved(app: App, piece: &Piece) -> Option<AnyView> {
     )
 }
 
-fn change(change: &Change, units: Units) -> Option<String> {
+/// A change against its limit; pressed, it tells how it was worked out.
+fn change(app: App, id: Uuid, check: &Checked, change: &Change, units: Units) -> Option<AnyView> {
+    let (check, warp) = (check.clone(), change.warp);
+    let tell = move || app.book_now(|book| book.change_worked(book.piece(id)?, &check, warp));
+    let name = format!("Change of {}", change.warp.name());
+    Some(told_figure(name, change_in_words(change, units)?, tell))
+}
+
+fn change_in_words(change: &Change, units: Units) -> Option<String> {
     let by = in_mm(change.by?);
     let sign = if change.signed && by > 0.0 { "+" } else { "" };
     let limit = change.limit.map_or_else(String::new, |limit| {

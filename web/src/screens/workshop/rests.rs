@@ -5,7 +5,7 @@ use super::deeds::climate;
 use super::form::{Ask, Filled, Is, ask, form, hinted};
 use super::terms::{TERMS, begins, stage_set};
 use crate::app::App;
-use crate::parts::{CollectAny, Facts, Frame, live};
+use crate::parts::{CollectAny, Facts, Frame, facts_drawn, given, live, told_figure};
 use crate::record::Deed;
 use crate::route::Route;
 use leptos::prelude::*;
@@ -39,7 +39,7 @@ pub(crate) fn Rests() -> impl IntoView {
         let units = app.units.get();
         let rooms = app.book(|book| {
             let last = |(room, read): (&String, &Vec<Said<RoomRead>>)| {
-                Some((room.clone(), read_in_words(read.last()?, units)))
+                Some((room.clone(), read.last()?.clone()))
             };
             book.rooms().iter().filter_map(last).collect::<Vec<_>>()
         });
@@ -47,8 +47,10 @@ pub(crate) fn Rests() -> impl IntoView {
             let words = "No room was read yet. Without its air nothing can be said about drying.";
             return view! { <p>{words}</p> }.into_any();
         }
-        let of = rooms.into_iter().map(|(room, words)| (room, Some(words)));
-        view! { <Facts of=of.collect() /> }.into_any()
+        let of = rooms
+            .into_iter()
+            .map(|(room, said)| (room, last_read(said, units)));
+        facts_drawn(of.collect())
     };
     view! {
         <Frame title="Rests and rooms" back=Route::Workshop>
@@ -172,7 +174,8 @@ fn write(app: App, about: Option<Uuid>, happening: Happening, day: String) {
     app.write_and_say(vec![deed], format!("Saved: {said}."), None);
 }
 
-fn read_in_words(said: &Said<RoomRead>, units: Units) -> String {
+/// What was read last in a room, and where wood settles in that air.
+fn last_read(said: Said<RoomRead>, units: Units) -> AnyView {
     let air = &said.said.climate;
     let mut parts: Vec<String> = Vec::new();
     if let Some(humidity) = &air.humidity {
@@ -181,10 +184,18 @@ fn read_in_words(said: &Said<RoomRead>, units: Units) -> String {
     if let Some(warmth) = &air.temperature {
         parts.push(show::temperature(warmth.value, units));
     }
-    parts.push(match said.said.settles_at() {
-        Some(Ok(moisture)) => format!("wood settles at {}", show::moisture(moisture.in_percent())),
-        Some(Err(why)) => why.to_string(),
-        None => "no humidity".to_owned(),
-    });
-    format!("{} ({})", parts.join(", "), said.on)
+    let settles = match said.said.settles_at() {
+        Some(Ok(moisture)) => {
+            let settles = show::moisture(moisture.in_percent());
+            let read = said.said.clone();
+            let tell = move || read.settles_worked();
+            let figure = told_figure("Wood settles at".to_owned(), settles, tell);
+            view! { "wood settles at " {figure} }.into_any()
+        }
+        Some(Err(why)) => why.to_string().into_any(),
+        None => "no humidity".into_any(),
+    };
+    parts.push(said.on.to_string());
+    let parts = given(parts.join(", "));
+    view! { {parts} "; " {settles} }.into_any()
 }

@@ -3,7 +3,7 @@
 
 use super::feeler;
 use crate::app::App;
-use crate::parts::{CollectAny, told_figure};
+use crate::parts::{CollectAny, given, told_figure};
 use leptos::prelude::*;
 use stillwood_core::notebook::{Piece, Spring, StressTest, StressTold};
 use stillwood_core::quantity::read::Units;
@@ -64,7 +64,7 @@ fn card(told: &StressTold, of_another: bool, units: Units) -> AnyView {
     view! {
         <li class="card">
             <p><strong class=class>{says.in_words()}</strong></p>
-            <p>{name} {of} ", " {told.on.to_string()} ": " {did} {over} "."</p>
+            <p>{name} {of} ", " {told.on.to_string()} ": " {given(format!("{did}{}.", over.unwrap_or_default()))}</p>
             {told.spring.as_ref().map(|spring| springs(spring, units))}
             <p class="small">{says.means()} " " {source}</p>
         </li>
@@ -76,15 +76,17 @@ fn card(told: &StressTold, of_another: bool, units: Units) -> AnyView {
 fn springs(spring: &Spring, units: Units) -> AnyView {
     let by = show::gap(in_mm(spring.by), units);
     let over = show::length(in_mm(spring.over), units);
-    let out = spring
-        .out_at
-        .map(|out| format!(" (out over {})", show::gap(in_mm(out), units)));
+    let out = spring.out_at.map(|out| {
+        let out = show::gap(in_mm(out), units);
+        format!("; out over {out}, by your terms")
+    });
+    let over = given(format!("over {over}{}.", out.unwrap_or_default()));
     let working = spring.working.clone();
     view! {
         <p>
             "A strip of it springs about "
             {told_figure("Spring of a strip".to_owned(), by, move || Some(working.clone()))}
-            {format!(" over {over}")} {out} "."
+            " " {over}
         </p>
     }
     .into_any()

@@ -4,7 +4,15 @@
 //! the trade and with a piece's own numbers. So what a screen shows can't drift from what was computed.
 //! It never decides whether a value is in range: that is for the function that uses it.
 
+pub(crate) mod functions;
+mod set;
+
 use super::show;
+use set::{bracketed, set};
+
+/// Stands in a formula for the unit that its numbers bring along: the currency of a price, the unit of a
+/// criterion. Which that is, each [`Step`] says.
+pub const OWN_UNIT: &str = "¤";
 
 /// One quantity that goes into a formula.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -15,7 +23,7 @@ pub struct Term {
     pub symbol: &'static str,
     /// What it is.
     pub name: &'static str,
-    /// Its unit; nothing for a bare number.
+    /// Its unit, or [`OWN_UNIT`]; nothing for a bare number.
     pub unit: &'static str,
 }
 
@@ -26,7 +34,7 @@ pub struct Told {
     pub name: &'static str,
     /// The symbol of the result.
     pub symbol: &'static str,
-    /// The unit of the result.
+    /// The unit of the result, as of a term.
     pub unit: &'static str,
     /// The expression, as compiled.
     pub expression: &'static str,
@@ -60,7 +68,13 @@ impl<const N: usize> Formula<N> {
             told: &self.told,
             values: values.to_vec(),
             result: self.of(values),
+            unit: String::new(),
         }
+    }
+
+    /// The sum of its results over several sets of values.
+    pub fn sum(&self, items: &[[f64; N]]) -> f64 {
+        items.iter().fold(0.0, |sum, item| sum + self.of(*item))
     }
 }
 
@@ -69,10 +83,12 @@ impl<const N: usize> Formula<N> {
 pub struct Step {
     /// The formula.
     pub told: &'static Told,
-    /// What went in, in the order of its terms.
+    /// What went in, in the order of its terms; of a sum set after set.
     pub values: Vec<f64>,
     /// What came out.
     pub result: f64,
+    /// What [`OWN_UNIT`] stands for; nothing where that is not known.
+    pub unit: String,
 }
 
 impl Step {
@@ -82,53 +98,83 @@ impl Step {
             let term = self.told.terms.iter().find(|term| term.code == code);
             term.map(|term| term.symbol.to_owned())
         });
-        format!("{} = {set}", self.told.symbol)
+        match self.is_sum() {
+            true => format!("{} = Σ {}", self.told.symbol, bracketed(&set)),
+            false => format!("{} = {set}", self.told.symbol),
+        }
+    }
+
+    /// Whether it adds up what several sets of values give.
+    fn is_sum(&self) -> bool {
+        self.values.len() > self.told.terms.len()
+    }
+
+    /// The sets of values: one, but for a sum.
+    fn sets(&self) -> impl Iterator<Item = &[f64]> {
+        self.values.chunks(self.told.terms.len().max(1))
     }
 
     /// The formula with its numbers and the result: `19.7 / 0.027867 = 706.93 kg/m³`.
     pub fn in_numbers(&self) -> String {
-        let set = set(self.told.expression, &|code| {
-            let at = self.told.terms.iter().position(|term| term.code == code)?;
-            let shown = significant(*self.values.get(at)?);
-            Some(match shown.starts_with('−') {
-                true => format!("({shown})"),
-                false => shown,
+        let one = |values: &[f64]| {
+            set(self.told.expression, &|code| {
+                let at = self.told.terms.iter().position(|term| term.code == code)?;
+                let unit = self.told.terms.get(at)?.unit;
+                let shown = shown(*values.get(at)?, unit);
+                Some(match shown.starts_with('−') {
+                    true => format!("({shown})"),
+                    false => shown,
+                })
             })
-        });
-        format!("{set} = {}", with_unit(self.result, self.told.unit))
+        };
+        let all: Vec<String> = self.sets().map(one).collect();
+        let result = self.with_unit(self.result, self.told.unit);
+        format!("{} = {result}", all.join(" + "))
     }
 
-    /// Each quantity that went in: its symbol, name, and value with unit.
+    /// Each quantity that went in: its symbol, name, and value with unit; of a sum all its values.
     pub fn inputs(&self) -> Vec<(&'static str, &'static str, String)> {
-        let values = self.told.terms.iter().zip(&self.values);
-        values
-            .map(|(term, value)| (term.symbol, term.name, with_unit(*value, term.unit)))
+        let values = |at: usize, unit| {
+            let of = self.sets().filter_map(|set| set.get(at));
+            let all: Vec<String> = of.map(|value| self.with_unit(*value, unit)).collect();
+            all.join(", ")
+        };
+        let terms = self.told.terms.iter().enumerate();
+        terms
+            .map(|(at, term)| (term.symbol, term.name, values(at, term.unit)))
             .collect()
     }
-}
 
-fn with_unit(value: f64, unit: &str) -> String {
-    let value = significant(value);
-    match unit {
-        "" => value,
-        "°" => format!("{value}°"),
-        unit => format!("{value} {unit}"),
+    fn with_unit(&self, value: f64, unit: &'static str) -> String {
+        let number = shown(value, unit);
+        let unit = if unit == OWN_UNIT { &self.unit } else { unit };
+        match unit {
+            "" => number,
+            "°" => format!("{number}°"),
+            unit => format!("{number} {unit}"),
+        }
     }
 }
 
-/// A number to five significant digits, without trailing zeros.
-fn significant(value: f64) -> String {
+/// A number to five significant digits, what brings its own unit to the cent at least, without trailing
+/// zeros.
+fn shown(value: f64, unit: &str) -> String {
     if value == 0.0 || !value.is_finite() {
         return show::number(value, 0);
     }
+    let least = if unit == OWN_UNIT { 2 } else { 0 };
     let digits = libm::floor(libm::log10(value.abs())) as i32;
-    show::number(value, usize::try_from(4 - digits).unwrap_or(0).min(9))
+    let places = usize::try_from(4 - digits).unwrap_or(0);
+    show::number(value, places.clamp(least, 9))
 }
 
 /// Works formulas out, silently or keeping every step to be shown: one computation, twice compiled.
 pub trait Pen {
     /// The result of a formula for some values.
     fn work<const N: usize>(&mut self, formula: &'static Formula<N>, values: [f64; N]) -> f64;
+
+    /// The sum of a formula's results over several sets of values.
+    fn add_up<const N: usize>(&mut self, formula: &'static Formula<N>, items: &[[f64; N]]) -> f64;
 }
 
 /// Keeps nothing: for the many times that only the result is wanted.
@@ -140,129 +186,36 @@ impl Pen for Silent {
     fn work<const N: usize>(&mut self, formula: &'static Formula<N>, values: [f64; N]) -> f64 {
         formula.of(values)
     }
+
+    #[inline]
+    fn add_up<const N: usize>(&mut self, formula: &'static Formula<N>, items: &[[f64; N]]) -> f64 {
+        formula.sum(items)
+    }
 }
 
 /// Keeps each step once, in order.
 impl Pen for Vec<Step> {
     fn work<const N: usize>(&mut self, formula: &'static Formula<N>, values: [f64; N]) -> f64 {
-        let step = formula.step(values);
-        let result = step.result;
-        if !self.contains(&step) {
-            self.push(step);
-        }
-        result
+        keep(self, formula.step(values))
     }
-}
 
-/// Sets an expression as it would be written by hand, each name replaced by what `named` gives for it.
-fn set(expression: &str, named: &dyn Fn(&str) -> Option<String>) -> String {
-    let tokens = tokens(expression);
-    let mut at = 0;
-    run(&tokens, &mut at, named)
-}
-
-/// Names and numbers whole, everything else sign by sign, no blanks.
-fn tokens(expression: &str) -> Vec<&str> {
-    let mut found = Vec::new();
-    let mut rest = expression.trim_start();
-    while let Some(first) = rest.chars().next() {
-        let word = |c: char| c.is_alphanumeric() || c == '_' || c == '.';
-        let end = match word(first) {
-            true => rest.find(|c| !word(c)).unwrap_or(rest.len()),
-            false => first.len_utf8(),
+    fn add_up<const N: usize>(&mut self, formula: &'static Formula<N>, items: &[[f64; N]]) -> f64 {
+        let step = Step {
+            told: &formula.told,
+            values: items.concat(),
+            result: formula.sum(items),
+            unit: String::new(),
         };
-        let (token, after) = rest.split_at(end);
-        found.push(token);
-        rest = after.trim_start();
-    }
-    found
-}
-
-/// Sets tokens up to a closing bracket or a comma, which is passed.
-fn run(tokens: &[&str], at: &mut usize, named: &dyn Fn(&str) -> Option<String>) -> String {
-    let mut out = String::new();
-    while let Some(token) = tokens.get(*at) {
-        *at += 1;
-        match *token {
-            ")" | "," => break,
-            "(" => {
-                let inside = run(tokens, at, named);
-                out.push_str(&format!("({inside})"));
-            }
-            "*" => out.push_str(" · "),
-            "/" => out.push_str(" / "),
-            "+" => out.push_str(" + "),
-            "-" if out.is_empty() => out.push('−'),
-            "-" => out.push_str(" − "),
-            name if tokens.get(*at) == Some(&"(") => {
-                *at += 1;
-                out.push_str(&applied(name, tokens, at, named));
-            }
-            name => match named(name) {
-                Some(shown) => out.push_str(&shown),
-                None => out.push_str(&constant(name)),
-            },
-        }
-    }
-    out
-}
-
-/// A function of the expression as it is written by hand.
-fn applied(
-    name: &str,
-    tokens: &[&str],
-    at: &mut usize,
-    named: &dyn Fn(&str) -> Option<String>,
-) -> String {
-    let first = run(tokens, at, named);
-    match name {
-        "sq" => format!("{}²", bracketed(&first)),
-        "sqrt" => format!("√{}", bracketed(&first)),
-        "normal" => format!("Φ({first})"),
-        name => format!("{name}({first})"),
+        keep(self, step)
     }
 }
 
-/// Brackets round what is more than one name or number.
-fn bracketed(text: &str) -> String {
-    match text.contains(' ') {
-        true => format!("({text})"),
-        false => text.to_owned(),
+fn keep(steps: &mut Vec<Step>, step: Step) -> f64 {
+    let result = step.result;
+    if !steps.contains(&step) {
+        steps.push(step);
     }
-}
-
-fn constant(name: &str) -> String {
-    match name.parse::<f64>() {
-        Ok(value) => {
-            let power = libm::log10(value);
-            if value >= 1e6 && power == libm::floor(power) {
-                format!("10^{power:.0}")
-            } else {
-                show::number(value, 9)
-            }
-        }
-        Err(_) => name.to_owned(),
-    }
-}
-
-/// The functions that an expression may use, angles in degrees.
-pub(crate) mod functions {
-    /// The square.
-    pub(crate) fn sq(x: f64) -> f64 {
-        x * x
-    }
-    /// The square root.
-    pub(crate) fn sqrt(x: f64) -> f64 {
-        x.sqrt()
-    }
-    /// The angle of a tangent.
-    pub(crate) fn arctan(x: f64) -> f64 {
-        libm::atan(x).to_degrees()
-    }
-    /// The standard normal distribution function.
-    pub(crate) fn normal(z: f64) -> f64 {
-        0.5 * libm::erfc(-z / core::f64::consts::SQRT_2)
-    }
+    result
 }
 
 /// A [`Formula`] from one expression.
@@ -333,6 +286,17 @@ mod tests {
     }
 
     #[test]
+    fn a_sum_is_told_term_by_term() {
+        let mut steps: Vec<Step> = Vec::new();
+        let sum = steps.add_up(&SLOPE, &[[3.0, 3.0], [0.0, 6.0]]);
+        assert_eq!(sum, SLOPE.of([3.0, 3.0]) + SLOPE.of([0.0, 6.0]));
+        assert!(steps[0].in_symbols().starts_with("s = Σ (√("));
+        assert!(steps[0].in_numbers().ends_with("= 30000"));
+        assert_eq!(steps[0].inputs()[1].2, "3 mm, 6 mm");
+        assert_eq!(Silent.add_up(&SLOPE, &[]), 0.0);
+    }
+
+    #[test]
     fn numbers_keep_five_digits() {
         for (value, shown) in [
             (0.0, "0"),
@@ -342,8 +306,9 @@ mod tests {
             (1_234_567.0, "1234567"),
             (-12.0, "−12"),
         ] {
-            assert_eq!(significant(value), shown);
+            assert_eq!(super::shown(value, ""), shown);
         }
+        assert_eq!(super::shown(123_456.789, OWN_UNIT), "123456.79");
         assert_eq!(set("-(x) + normal(x / 2.0)", &|_| None), "−(x) + Φ(x / 2)");
     }
 }

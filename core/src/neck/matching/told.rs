@@ -1,0 +1,172 @@
+//! The formulas of a set of laminates, and how its figures were worked out, to be told. What they compute
+//! is what [`super::judge_match`] says.
+
+use super::judge::{outside_in, placed_numbers, summed};
+use super::prepared::{Numbers, QUIET, WARNED, limits};
+use super::{Laminate, MatchError, MatchLimits, Placed};
+use crate::quantity::{Pen, Working, formula, in_mm};
+
+/// A figure of a set of laminates.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MatchFigure {
+    /// Crook that the blank is left with.
+    Crook,
+    /// Its twist.
+    Twist,
+    /// Its bow.
+    Bow,
+    /// What the set costs, in limits: how far from perfect it is.
+    Cost,
+}
+
+formula! {
+    /// Crooks by stiffness, added up.
+    CROOKS: "Crooks, each by how stiff its laminate is edgewise", "S", "N m² mm";
+    say: "k", "edgewise stiffness E t w³ / 12 of each laminate", "N m²";
+    crook: "c", "how far it has moved since it was last flat, signed as it lies in the set", "mm";
+    = say * crook;
+    range "a crook that was not measured counts as none, and is warned of";
+    source "linear beam statics, no creep: derived here";
+}
+
+formula! {
+    /// Stiffnesses added up.
+    SAYS: "Edgewise stiffness of all", "K", "N m²";
+    say: "k", "edgewise stiffness of each laminate", "N m²";
+    = say;
+    range "where one modulus is not known, 10 GPa for all: only their ratio counts";
+    source "linear beam statics: derived here";
+}
+
+formula! {
+    /// The crook left.
+    pub(super) MEAN_CROOK: "Crook that the blank is left with", "c̄", "mm";
+    crooks: "S", "crooks by stiffness, added up", "N m² mm";
+    says: "K", "edgewise stiffness of all", "N m²";
+    = crooks / says;
+    range "edgewise, gluing forgives nothing: only opposite crooks help";
+    source "linear beam statics, no creep: derived here";
+}
+
+formula! {
+    /// Twists added up.
+    TWISTS: "Twists", "W", "mm";
+    twist: "w", "rise of the fourth corner of each laminate, its hand as sign", "mm";
+    = twist;
+    range "no turning changes a hand; one that was not measured counts as none, and is warned of";
+    source "a sum";
+}
+
+formula! {
+    /// The mean twist.
+    pub(super) MEAN_TWIST: "Twist, the mean of its laminates", "w̄", "mm";
+    twists: "W", "twists added up", "mm";
+    n: "n", "laminates", "";
+    = twists / n;
+    range "of equal laminates; the glued blank holds about an eighth of it";
+    source "a mean";
+}
+
+formula! {
+    /// Bows added up.
+    BOWS: "Bows", "B", "mm";
+    bow: "b", "flatwise bow of each laminate, signed as it lies in the set", "mm";
+    = bow;
+    range "one that was not measured counts as none";
+    source "a sum";
+}
+
+formula! {
+    /// The bow left.
+    pub(super) BOW_LEFT: "Bow left, the mean over n²", "b̄", "mm";
+    bows: "B", "bows added up", "mm";
+    n: "n", "laminates", "";
+    = bows / cube(n);
+    range "equal laminates";
+    source "linear beam statics, no creep: derived here";
+}
+
+formula! {
+    /// What a set costs.
+    pub(super) COST: "How far from perfect, in limits", "Q", "";
+    crook: "c̄", "mean crook", "mm";
+    most_crook: "c₀", "its limit", "mm";
+    twist: "w̄", "mean twist", "mm";
+    most_twist: "w₀", "its limit", "mm";
+    rest: "r", "unlike mirrored pairs, what was not measured, warnings", "";
+    = abs(crook) / most_crook + abs(twist) / most_twist + rest;
+    range "0 is perfect; compares sets of one search";
+    source "common practice, no source: the limits are the maker's own";
+}
+
+/// How a figure of a set of laminates was worked out. Errors as in [`super::judge_match`].
+pub fn match_told(
+    figure: MatchFigure,
+    stock: &[Laminate],
+    blank: &[Placed],
+    within: &MatchLimits,
+) -> Result<Working, MatchError> {
+    let (all, limits) = (placed_numbers(stock, blank)?, limits(within)?);
+    // In the order in which they are added up, so that the last digit is the same.
+    let placed = outside_in(blank.len())
+        .into_iter()
+        .filter_map(|at| all.get(at));
+    let placed: Vec<&(Numbers, Placed)> = placed.collect();
+    let n = placed.len() as f64;
+    let mut working = Working::default();
+    let steps = &mut working.steps;
+    match figure {
+        MatchFigure::Crook => {
+            mean_crook(steps, &placed);
+        }
+        MatchFigure::Twist => {
+            mean_twist(steps, &placed, n);
+        }
+        MatchFigure::Bow => {
+            let bow =
+                |(one, at): &&(Numbers, Placed)| [at.turn.of_bow() * one.bow.unwrap_or_default()];
+            let bows: Vec<[f64; 1]> = all.iter().map(|one| bow(&one)).collect();
+            let bows = steps.add_up(&BOWS, &bows);
+            steps.work(&BOW_LEFT, [bows, n]);
+        }
+        MatchFigure::Cost => {
+            let (crook, twist) = (mean_crook(steps, &placed), mean_twist(steps, &placed, n));
+            let most = [in_mm(within.crook), in_mm(within.twist)];
+            let refs: Vec<_> = all.iter().map(|(one, at)| (one, at)).collect();
+            let rest = summed(&refs, &limits).0.settled(&limits);
+            steps.work(&COST, [crook, most[0], twist, most[1], rest]);
+            working.notes.push(format!(
+                "Unlike pairs: what mirrored laminates differ by in thickness, and {QUIET} of what they differ \
+                 by in density and stiffness, each in limits. What was not measured counts 1. Moisture too far \
+                 apart, mixed rings, a wood not mirrored: {WARNED} each, so that no set that is warned of goes \
+                 before one that is not."
+            ));
+            working.notes.push(
+                "The search goes through all sets, places and turns, and leaves out only those that a lower \
+                 bound of this sum rules out."
+                    .into(),
+            );
+        }
+    }
+    Ok(working)
+}
+
+fn mean_crook(pen: &mut impl Pen, placed: &[&(Numbers, Placed)]) -> f64 {
+    let crook = |(one, at): &&(Numbers, Placed)| {
+        let turned = if at.turn.rolled { -1.0 } else { 1.0 };
+        [one.say, turned * one.crook.unwrap_or_default()]
+    };
+    let crooks: Vec<[f64; 2]> = placed.iter().map(crook).collect();
+    let says: Vec<[f64; 1]> = placed.iter().map(|(one, _)| [one.say]).collect();
+    let crooks = pen.add_up(&CROOKS, &crooks);
+    let says = pen.add_up(&SAYS, &says);
+    pen.work(&MEAN_CROOK, [crooks, says])
+}
+
+fn mean_twist(pen: &mut impl Pen, placed: &[&(Numbers, Placed)], n: f64) -> f64 {
+    let twists = placed
+        .iter()
+        .map(|(one, _)| [one.twist.unwrap_or_default()]);
+    let twists = pen.add_up(&TWISTS, &twists.collect::<Vec<_>>());
+    pen.work(&MEAN_TWIST, [twists, n])
+}

@@ -1,0 +1,82 @@
+//! How the figures of a plank in a list were worked out, to be told: each by what computes it on the
+//! plank's own sheet or bill.
+
+use crate::neck::each_costs_worked;
+use crate::notebook::tallied::exact_rule;
+use crate::notebook::{Book, PlankCharged};
+use crate::plank::{Instruments, TalliedLine, Terms, charge_worked, tally_visit};
+use crate::quantity::Working;
+use crate::verdict::{Number, parts_held, working};
+use rust_decimal::prelude::ToPrimitive;
+use uuid::Uuid;
+
+/// A figure of a plank.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PlankFigure {
+    /// A number of its sheet.
+    Sheet(Number),
+    /// Its volume by the yard's rule, and what it costs.
+    Bill,
+    /// Its volume as measured, nothing rounded.
+    Exact,
+    /// What one of its parts costs.
+    CostPerPart,
+}
+
+impl Book {
+    /// How a figure of a plank was worked out; `None` where it has none.
+    pub fn plank_worked(
+        &self,
+        id: Uuid,
+        figure: PlankFigure,
+        tools: &Instruments,
+    ) -> Option<Working> {
+        let piece = self.piece(id)?;
+        let visit = self.visit_of(piece)?;
+        let (spec, currency) = (&visit.opened.spec, &visit.opened.currency);
+        let told = match figure {
+            PlankFigure::Sheet(number) => {
+                return working(number, &self.sheet_of(piece, tools)?, spec);
+            }
+            PlankFigure::Bill => {
+                let (charged, tallied) = self.tallied(id)?;
+                charge_worked(&charged.line, &charged.terms, &tallied)
+            }
+            PlankFigure::Exact => {
+                let charged = self.charged(piece)?;
+                let terms = Terms {
+                    rule: exact_rule(),
+                    price: None,
+                    ..charged.terms
+                };
+                let tally = tally_visit([(&charged.line, &terms)]);
+                charge_worked(&charged.line, &terms, tally.lines.first()?)
+            }
+            PlankFigure::CostPerPart => {
+                let (_, tallied) = self.tallied(id)?;
+                let paid = tallied.money.ok()?.gross.to_f64()?;
+                let parts = parts_held(&piece.described(), spec).ok()?.parts;
+                let mut told = Working::default();
+                each_costs_worked(&mut told.steps, paid, parts)?;
+                told.and("What it cost is told beside its cost; the parts are those that it holds.")
+            }
+        };
+        Some(told.in_unit(currency))
+    }
+
+    /// A plank as it is charged: as the tally of its visit has it, and where it was not taken, by itself.
+    fn tallied(&self, id: Uuid) -> Option<(PlankCharged, TalliedLine)> {
+        let piece = self.piece(id)?;
+        let charged = self.charged(piece)?;
+        let tally = self.tally_of(self.visit_of(piece)?.id)?;
+        let line = tally.planks.into_iter().find(|plank| plank.piece == id);
+        let line = match line {
+            Some(plank) => plank.tallied,
+            None => {
+                let alone = tally_visit([(&charged.line, &charged.terms)]);
+                alone.lines.into_iter().next()?
+            }
+        };
+        Some((charged, line))
+    }
+}

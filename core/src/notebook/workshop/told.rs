@@ -1,0 +1,276 @@
+//! How the figures of a piece in the workshop were worked out, to be told. It brings the record to the
+//! formulas that compute them and holds none of its own but sums and shares.
+
+use super::{End, Origin, Span};
+use crate::neck::each_costs_worked;
+use crate::notebook::{Book, Piece};
+use crate::plank::{Instruments, Plank, Weighing, density_as_measured_worked, mean_of_stations};
+use crate::quantity::{
+    Length, MassDensity, Moisture, Pen, Silent, Working, formula, in_kg, in_m3, in_mm, kg, show,
+};
+use crate::season::{DriedTo, due_told, lost_worked};
+use crate::wood::density_at_worked;
+use rust_decimal::prelude::ToPrimitive;
+use uuid::Uuid;
+
+/// A figure of a piece in the workshop.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PieceFigure {
+    /// The day on which the least rest is over.
+    RipeOn,
+    /// Its size, where that was not measured on itself.
+    Size,
+    /// Density at 12 %.
+    Density,
+    /// A figure of its drying.
+    Drying(DriedTo),
+    /// Its wood that is not in the pieces cut from it.
+    Lost,
+    /// Its weight that is not in the pieces cut from it.
+    MassGone,
+    /// What a blank weighs, of its laminates.
+    Weight,
+    /// What its wood cost, by the bills.
+    WoodCost,
+    /// What each costs of so many parts that it is cut to.
+    CostEach(u32),
+}
+
+formula! {
+    /// Weight that is not in the pieces.
+    MASS_GONE: "Not in the pieces", "w", "kg";
+    whole: "m", "as weighed last before the cut", "kg";
+    pieces: "m′", "all pieces, as weighed first", "kg";
+    = whole - pieces;
+    range "dust, waste and the water that went between the weighings";
+    source "a difference";
+}
+
+formula! {
+    /// Weights added up.
+    WEIGHTS: "Weight of all together", "m", "kg";
+    one: "m", "each, as weighed last", "kg";
+    = one;
+    range "before it was glued and planed";
+    source "a sum";
+}
+
+formula! {
+    /// A piece's part of what its parent cost.
+    PART_OF_COST: "Its part of what the whole cost, by volume", "c", "¤";
+    whole: "C", "what the whole cost", "¤";
+    part: "v", "its volume", "m³";
+    all: "V", "volume of all that was cut from the whole", "m³";
+    = whole * part / all;
+    range "waste is paid for by the pieces";
+    source "arithmetic of shares";
+}
+
+formula! {
+    /// Costs added up.
+    COSTS: "What all its laminates cost", "c", "¤";
+    one: "c", "each laminate", "¤";
+    = one;
+    range "what failed on the way is not in it";
+    source "a sum";
+}
+
+/// Density at 12 % of a piece by its own weight, size and moisture, with its steps.
+pub(super) fn density_worked(
+    pen: &mut impl Pen,
+    size: Plank,
+    weight: f64,
+    moisture: Moisture,
+) -> Option<MassDensity> {
+    let weighed = Plank {
+        weighing: Some(Weighing::Whole(kg(weight))),
+        ..size
+    };
+    let measured = density_as_measured_worked(pen, &weighed).ok()?;
+    density_at_worked(pen, measured, moisture, Moisture::STANDARD).ok()
+}
+
+impl Book {
+    /// How a figure of a piece was worked out; `None` where it has none.
+    pub fn piece_worked(
+        &self,
+        id: Uuid,
+        figure: PieceFigure,
+        tools: &Instruments,
+    ) -> Option<Working> {
+        let piece = self.piece(id)?;
+        let mut working = Working::default();
+        match figure {
+            PieceFigure::RipeOn => {
+                let rest = piece.work.rest()?;
+                working = due_told(rest.on, self.stage_terms(rest.said.stage).months).ok()?;
+            }
+            PieceFigure::Size => working = self.size_told(piece),
+            PieceFigure::Density => {
+                self.own_density(&mut working.steps, piece)?;
+                working
+                    .notes
+                    .push("As weighed last and as the meter showed last.".into());
+            }
+            PieceFigure::Drying(what) => {
+                working = self.dries_worked(piece, kg(tools.scale_kg), what)?;
+            }
+            PieceFigure::Lost => {
+                let wood = self.cut_account(id, tools)?.wood?;
+                lost_worked(&mut working.steps, &wood);
+            }
+            PieceFigure::MassGone => {
+                let mass = self.cut_account(id, tools)?.mass?;
+                let values = [in_kg(mass.whole), in_kg(mass.pieces)];
+                working.steps.work(&MASS_GONE, values);
+                let doubt = show::number(2.0 * in_kg(mass.standard), 3);
+                working.notes.push(format!(
+                    "The scales leave it open by ± {doubt} kg (JCGM 100:2008, 95 of 100 cases)."
+                ));
+            }
+            PieceFigure::Weight => self.weight_told(&mut working, piece)?,
+            PieceFigure::WoodCost | PieceFigure::CostEach(_) => {
+                let (_, currency) = self.wood_cost(id)?;
+                let whole = self.cost_worked(&mut working.steps, id)?;
+                if let PieceFigure::CostEach(parts) = figure {
+                    each_costs_worked(&mut working.steps, whole, parts)?;
+                }
+                working.measured_in(&currency);
+                working.notes = self.bills_told(id, &currency);
+                working.source = "the bills, each told on its plank's sheet";
+            }
+        }
+        Some(working)
+    }
+
+    /// Density at 12 % by its own weight, size and moisture.
+    pub fn density_in_shop(&self, piece: &Piece) -> Option<MassDensity> {
+        self.own_density(&mut Silent, piece)
+    }
+
+    pub(super) fn own_density(&self, pen: &mut impl Pen, piece: &Piece) -> Option<MassDensity> {
+        let weighed = piece.work.weighings.last()?;
+        let moisture = super::ready::moisture_worked(pen, piece)?;
+        density_worked(pen, self.size_of(piece), weighed.said.mass.value, moisture)
+    }
+
+    fn size_told(&self, piece: &Piece) -> Working {
+        const SOURCE: &str = "the record: what was measured, machined or laid out";
+        let said = |note: String| Working::said(note, SOURCE);
+        match &piece.work.origin {
+            Origin::CutFrom { parent, place, .. } => {
+                let mark = self.piece(*parent).map(|one| one.mark.as_str());
+                let span = |name: &str, span: &Option<Span>| match span {
+                    Some(span) => format!(
+                        "{name} {} − {} = {} mm",
+                        show::number(span.to.value, 1),
+                        show::number(span.from.value, 1),
+                        show::number(span.to.value - span.from.value, 1)
+                    ),
+                    None => format!("{name} all of it"),
+                };
+                said(format!(
+                    "As laid out in {}: {}, {}, {}. What was measured or machined since takes its place: {}.",
+                    mark.unwrap_or("its parent"),
+                    span("along", &place.along),
+                    span("across", &place.across),
+                    span("through", &place.through),
+                    self.sizes_in_words(piece)
+                ))
+            }
+            Origin::GluedFrom { .. } => {
+                let members = self.made_of(piece.id);
+                let one = |id: &Uuid| {
+                    let member = self.piece(*id)?;
+                    Some(format!("{} {}", member.mark, self.sizes_in_words(member)))
+                };
+                let all: Vec<String> = members.iter().filter_map(one).collect();
+                said(format!(
+                    "The shortest length, the least width and all thicknesses together of {}; what was measured \
+                     on the blank itself takes their place.",
+                    all.join("; ")
+                ))
+            }
+            Origin::Yard => said(format!(
+                "As measured: {}. Of several widths the mean, of several thicknesses the mean.",
+                self.sizes_in_words(piece)
+            )),
+        }
+    }
+
+    fn sizes_in_words(&self, piece: &Piece) -> String {
+        let size = self.size_of(piece);
+        let shown = |side: Option<Length>| {
+            side.map_or("–".to_owned(), |side| show::number(in_mm(side), 1))
+        };
+        let sides = [
+            size.length,
+            mean_of_stations(&size.widths),
+            mean_of_stations(&size.thicknesses),
+        ];
+        format!("{} mm", sides.map(shown).join(" × "))
+    }
+
+    fn weight_told(&self, working: &mut Working, blank: &Piece) -> Option<()> {
+        let (mass, weighed) = self.blank_weight(blank)?;
+        if weighed {
+            let kg = show::number(in_kg(mass), 3);
+            *working = Working::said(format!("{kg} kg, as weighed last."), "the scale's reading");
+            return Some(());
+        }
+        let mut weights = Vec::new();
+        let mut marks = Vec::new();
+        for id in self.made_of(blank.id) {
+            let member = self.piece(id)?;
+            weights.push([member.work.weighings.last()?.said.mass.value]);
+            marks.push(member.mark.as_str());
+        }
+        working.steps.add_up(&WEIGHTS, &weights);
+        let marks = marks.join(", ");
+        working.notes.push(format!(
+            "In the order of {marks}. Glue and planing are not in it."
+        ));
+        Some(())
+    }
+
+    /// [`Book::wood_cost`] in plain numbers, with its steps; a test holds it to the cent.
+    fn cost_worked(&self, pen: &mut impl Pen, id: Uuid) -> Option<f64> {
+        let piece = self.piece(id)?;
+        match &piece.work.origin {
+            Origin::Yard => self.wood_cost(id)?.0.to_f64(),
+            Origin::CutFrom { parent, .. } => {
+                let whole = self.cost_worked(pen, *parent)?;
+                let volumes = self.volumes_cut(*parent)?;
+                let all = volumes.iter().fold(0.0, |sum, (_, one)| sum + in_m3(*one));
+                let (_, own) = volumes.into_iter().find(|(one, _)| *one == id)?;
+                Some(pen.work(&PART_OF_COST, [whole, in_m3(own), all]))
+            }
+            Origin::GluedFrom { .. } => {
+                let mut costs = Vec::new();
+                for member in self.made_of(id) {
+                    costs.push([self.cost_worked(pen, member)?]);
+                }
+                Some(pen.add_up(&COSTS, &costs))
+            }
+        }
+    }
+
+    /// The bills that its wood's cost begins with.
+    fn bills_told(&self, id: Uuid, currency: &str) -> Vec<String> {
+        let one = |plank: Uuid| {
+            let (cost, _) = self.wood_cost(plank)?;
+            let mark = &self.piece(plank)?.mark;
+            let cost = cost.round_dp(2);
+            Some(format!("{mark} cost {cost} {currency}, tax included.").replace(" ,", ","))
+        };
+        self.planks_of(id).into_iter().filter_map(one).collect()
+    }
+
+    /// Whether a piece was cut, so that there is an account of it.
+    pub fn was_cut(&self, piece: &Piece) -> bool {
+        matches!(
+            piece.work.end.as_ref().map(|end| &end.said),
+            Some(End::Cut(_))
+        )
+    }
+}

@@ -1,0 +1,53 @@
+//! The functions that a formula's expression may use, angles in degrees.
+
+/// The square.
+pub(crate) fn sq(x: f64) -> f64 {
+    x * x
+}
+/// The cube.
+pub(crate) fn cube(x: f64) -> f64 {
+    x * x * x
+}
+/// The size without the sign.
+pub(crate) fn abs(x: f64) -> f64 {
+    x.abs()
+}
+
+/// The square root.
+pub(crate) fn sqrt(x: f64) -> f64 {
+    x.sqrt()
+}
+/// The angle of a tangent.
+pub(crate) fn arctan(x: f64) -> f64 {
+    libm::atan(x).to_degrees()
+}
+/// The tangent of an angle.
+pub(crate) fn tan(x: f64) -> f64 {
+    libm::tan(x.to_radians())
+}
+/// A power.
+pub(crate) fn pow(x: f64, y: f64) -> f64 {
+    libm::pow(x, y)
+}
+
+/// The exponential.
+pub(crate) fn exp(x: f64) -> f64 {
+    libm::exp(x)
+}
+
+/// The natural logarithm.
+pub(crate) fn ln(x: f64) -> f64 {
+    libm::log(x)
+}
+/// The hyperbolic tangent.
+pub(crate) fn tanh(x: f64) -> f64 {
+    libm::tanh(x)
+}
+/// The angle of a hyperbolic tangent.
+pub(crate) fn artanh(x: f64) -> f64 {
+    libm::atanh(x)
+}
+/// The standard normal distribution function.
+pub(crate) fn normal(z: f64) -> f64 {
+    0.5 * libm::erfc(-z / core::f64::consts::SQRT_2)
+}

@@ -1,0 +1,138 @@
+//! How a figure of drying was worked out, to be told: the curve that was laid, what was minimised to lay
+//! it, and the weighings that it was laid through.
+
+use super::{DryingFit, DryingReport, NEAR_ENOUGH, Weighing, grams, one_percent_worked};
+use crate::quantity::{Pen, Silent, Working, formula, in_kg, show};
+
+/// A figure of a piece's drying.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DriedTo {
+    /// How far it is above its air's equilibrium.
+    Left,
+    /// What it will weigh in that air.
+    SettlesAt,
+    /// Days until it is near its equilibrium.
+    NearIn,
+    /// What 1 % of moisture weighs in it.
+    OnePercent,
+}
+
+formula! {
+    /// Water left above the equilibrium, of the dry mass.
+    pub(super) LEFT: "Above the air's equilibrium", "ΔM", "%";
+    water: "w", "water left above it at the last weighing, by the curve", "g";
+    dry: "D", "the piece without water, by the curve", "g";
+    = 100.0 * water / dry;
+    range "less than nothing: below it";
+    source "the definition of moisture content";
+}
+
+formula! {
+    /// The mass in equilibrium with the air.
+    pub(super) SETTLES: "It settles at", "m", "g";
+    dry: "D", "the piece without water, by the curve", "g";
+    air: "E", "equilibrium of the last air", "%";
+    = dry * (1.0 + air / 100.0);
+    range "air that stays as it was last";
+    source "the definition of moisture content";
+}
+
+formula! {
+    /// Days until it is near its equilibrium.
+    pub(super) NEAR_IN: "Days until it is near its equilibrium", "t", "d";
+    tau: "τ", "days in which all but 37 % of the way is done, by the curve", "d";
+    left: "ΔM", "how far it is from its equilibrium", "%";
+    near: "n", "what counts as near", "%";
+    = tau * ln(abs(left) / near);
+    range "further off than what counts as near; nearer, none; air that stays as it was last";
+    source "exponential approach: standard, from memory";
+}
+
+/// How a figure of a piece's drying was worked out; `None` where no curve was laid.
+pub fn drying_told(
+    what: DriedTo,
+    weighings: &[Weighing],
+    report: &DryingReport,
+) -> Option<Working> {
+    let last = weighings.last()?;
+    let mut working = Working::default();
+    if what == DriedTo::OnePercent {
+        one_percent_worked(&mut working.steps, last.mass, last.air).ok()?;
+        return Some(working);
+    }
+    let fit = report.fit.as_ref()?;
+    let (dry, water) = (grams(fit.dry), grams(fit.left_mass.value));
+    let air = last.air.in_percent();
+    match what {
+        DriedTo::SettlesAt => {
+            working.steps.work(&SETTLES, [dry, air]);
+        }
+        DriedTo::Left => {
+            working.steps.work(&LEFT, [water, dry]);
+        }
+        DriedTo::NearIn | DriedTo::OnePercent => {
+            let left = working.steps.work(&LEFT, [water, dry]);
+            if days_until_near(&mut Silent, fit.time_constant.value, left) > 0.0 {
+                days_until_near(&mut working.steps, fit.time_constant.value, left);
+            }
+        }
+    }
+    working.notes = laid(weighings, fit);
+    working.notes.push(interval(what, fit));
+    working.source = "the approach to a moving equilibrium: derived here; profile-likelihood intervals: standard, from memory";
+    Some(working)
+}
+
+/// What was minimised, over what, and what went in.
+fn laid(weighings: &[Weighing], fit: &DryingFit) -> Vec<String> {
+    let first = weighings.first().map_or(0.0, |one| one.day);
+    let one = |one: &Weighing| {
+        format!(
+            "day {:.0}: {} g, air {}",
+            one.day - first,
+            show::number(grams(one.mass), 1),
+            show::moisture(one.air.in_percent())
+        )
+    };
+    let all: Vec<String> = weighings.iter().map(one).collect();
+    let tau = fit.time_constant;
+    vec![
+        "A curve was laid through the weighings: m = D · (1 + M / 100), dM/dt = (E − M) / τ, E the air's \
+         equilibrium. The sum of the squares of what the weighings are off it is the least over D, the first \
+         M and τ, with τ from a tenth of the shortest gap to three times the days watched."
+            .to_owned(),
+        format!(
+            "Found: D {} g, τ {:.0} days ({:.0} to {:.0}); a weighing is good to ± {} g (standard).",
+            show::number(grams(fit.dry), 1),
+            tau.value,
+            tau.low,
+            tau.high,
+            show::number(grams(fit.spread), 2)
+        ),
+        format!("Weighed: {}.", all.join("; ")),
+    ]
+}
+
+/// The 95 % interval of a figure.
+fn interval(what: DriedTo, fit: &DryingFit) -> String {
+    let (low, high, unit) = match what {
+        DriedTo::SettlesAt => (in_kg(fit.settles_at.low), in_kg(fit.settles_at.high), "kg"),
+        DriedTo::NearIn => (fit.days_until_near.low, fit.days_until_near.high, "days"),
+        DriedTo::Left | DriedTo::OnePercent => {
+            (fit.left.low.in_percent(), fit.left.high.in_percent(), "%")
+        }
+    };
+    format!(
+        "The true value lies from {} to {} {unit} in 95 of 100 cases.",
+        show::number(low, 3),
+        show::number(high, 3)
+    )
+}
+
+/// Days until within half a percent, nothing when it is already.
+pub(super) fn days_until_near(pen: &mut impl Pen, tau: f64, left_percent: f64) -> f64 {
+    match left_percent.abs() > NEAR_ENOUGH {
+        true => pen.work(&NEAR_IN, [tau, left_percent, NEAR_ENOUGH]),
+        false => 0.0,
+    }
+}

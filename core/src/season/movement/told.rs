@@ -1,0 +1,126 @@
+//! The formulas of movement, and how a change was worked out, to be told. What they compute is used in
+//! [`super::changes`]; nothing is computed for show alone.
+
+use super::{COVERAGE, Change, LimitError, Warp, Warps, change_worked};
+use crate::quantity::{Length, Spread, Working, formula, in_mm};
+use crate::season::StageTerms;
+use crate::verdict::GUARD_FACTOR;
+
+formula! {
+    /// What a gap changed by, both with their side.
+    pub(super) CHANGE: "Change", "Δ", "mm";
+    later: "g₂", "gap at this check, signed", "mm";
+    earlier: "g₁", "gap when the movement began to count, signed", "mm";
+    = later - earlier;
+    range "both with their side or hand noted; a gap that changed sides moved by both";
+    source "a difference";
+}
+
+formula! {
+    /// The least that a gap changed by, where a side was not noted.
+    pub(super) CHANGE_AT_LEAST: "Change at least, the side not noted", "Δ", "mm";
+    later: "g₂", "gap at this check", "mm";
+    earlier: "g₁", "gap when the movement began to count", "mm";
+    = abs(later - earlier);
+    range "both gaps on one side";
+    source "a difference";
+}
+
+formula! {
+    /// The most that a gap changed by, where a side was not noted.
+    pub(super) CHANGE_AT_MOST: "Change at most, the side not noted", "Δ₂", "mm";
+    later: "g₂", "gap at this check", "mm";
+    earlier: "g₁", "gap when the movement began to count", "mm";
+    = later + earlier;
+    range "the gaps on opposite sides";
+    source "a sum";
+}
+
+formula! {
+    /// Standard uncertainty of a difference.
+    pub(super) DOUBT: "Standard uncertainty of the change", "u", "mm";
+    first: "u₁", "of the earlier gap", "mm";
+    last: "u₂", "of the gap at this check", "mm";
+    = sqrt(sq(first) + sq(last));
+    range "readings that are off independently";
+    source "JCGM 100:2008, 5.1.2 (from memory)";
+}
+
+formula! {
+    /// A limit of an even curve, over another length.
+    pub(super) LIMIT_OF_CURVE: "Limit over this piece", "d′", "mm";
+    d: "d", "limit of the stage", "mm";
+    l: "L", "length of the piece", "mm";
+    s: "s", "what the limit holds over", "mm";
+    = d * sq(l / s);
+    range "an even curve";
+    source "geometry of the sagitta; the limit is the maker's own";
+}
+
+formula! {
+    /// A limit of an even twist, over another length.
+    pub(super) LIMIT_OF_TWIST: "Limit over this piece", "d′", "mm";
+    d: "d", "limit of the stage", "mm";
+    l: "L", "length of the piece", "mm";
+    s: "s", "what the limit holds over", "mm";
+    = d * (l / s);
+    range "an even twist";
+    source "geometry; the limit is the maker's own";
+}
+
+/// How the change of one shape was worked out; `None` where one of its two gaps was not measured. Errors
+/// as in [`super::changes`].
+pub fn change_told(
+    warp: Warp,
+    (from, to): (&Warps, &Warps),
+    terms: &StageTerms,
+    length: Option<Length>,
+) -> Result<Option<Working>, LimitError> {
+    let mut working = Working::default();
+    let gaps = (from.get(&warp), to.get(&warp));
+    let found = change_worked(&mut working.steps, warp, gaps, terms, length)?;
+    let (Some(first), Some(last), true) = (gaps.0, gaps.1, found.by.is_some()) else {
+        return Ok(None);
+    };
+    let parts = [
+        ("earlier gap", first.standard),
+        ("gap at this check", last.standard),
+    ];
+    working.spread = spread(&found, parts);
+    working.notes = stands(&found, terms.over_mm);
+    working.source = "guarded decisions after JCGM 106:2012, 8.3 (from memory); limits: common practice, yours to set";
+    Ok(Some(working))
+}
+
+fn spread(found: &Change, parts: [(&'static str, Length); 2]) -> Option<Spread> {
+    let whole = in_mm(found.standard);
+    let mut shares = parts.map(|(name, u)| (name, 100.0 * in_mm(u) * in_mm(u) / (whole * whole)));
+    if shares[1].1 > shares[0].1 {
+        shares.swap(0, 1);
+    }
+    (whole > 0.0).then(|| Spread {
+        expanded: COVERAGE * whole,
+        shares: shares.to_vec(),
+    })
+}
+
+/// Where it stands, and by which rule.
+fn stands(found: &Change, over_mm: f64) -> Vec<String> {
+    let Some((movement, limit)) = found.movement.zip(found.limit) else {
+        return vec!["This stage sets no limit for it.".into()];
+    };
+    let watch = limit.watch_mm.map_or_else(String::new, |watch| {
+        format!(" It is watched from {watch:.2} mm on.")
+    });
+    vec![
+        format!(
+            "It stands: {}. Beyond counts only what is over {:.2} mm by {GUARD_FACTOR} u, within only what \
+             is under it by as much, steady only what is no more than {COVERAGE} u.{watch}",
+            movement.in_words(),
+            limit.out_mm
+        ),
+        format!(
+            "The limit of the stage holds over {over_mm:.0} mm; a cup's does not ask for the length."
+        ),
+    ]
+}

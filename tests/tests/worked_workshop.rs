@@ -1,0 +1,418 @@
+//! What a screen tells of how a number was worked out is how it was worked out: for the workshop, the blanks
+//! and what came of it, over every piece of the example.
+
+use rust_decimal::prelude::ToPrimitive;
+use stillwood_core::neck::{
+    MatchFigure, MatchLimits, Placed, Turn, cost_per_part, judge_match, match_told,
+};
+use stillwood_core::notebook::{
+    self, Book, GroupedBy, Kind, PieceFigure, PlankFigure, ReadyLaminate, StartFigure, StartWish,
+    Total, blank_of, blank_size_told, blank_weight_told, date, plan_told, total_worked,
+};
+use stillwood_core::plank::Instruments;
+use stillwood_core::quantity::{Working, in_kg, in_kg_per_m3, in_mm, kg, mm};
+use stillwood_core::season::{DriedTo, FEELER_MM, StageShare, survival, survival_told};
+use stillwood_core::verdict::Number;
+
+const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
+
+fn book() -> Book {
+    let read = notebook::read(EXAMPLE.as_bytes(), &notebook::Limits::default())
+        .expect("the example is a notebook");
+    notebook::fold(&read.accepted)
+}
+
+/// It has a formula or a sentence, says where it is from, and holds numbers.
+fn whole(working: &Working) {
+    let said = !working.steps.is_empty() || !working.notes.is_empty();
+    let sourced = !working.source.is_empty() || !working.steps.is_empty();
+    let mut texts = working.notes.clone();
+    texts.extend(working.steps.iter().map(|step| step.in_numbers()));
+    let numbers = texts
+        .iter()
+        .any(|text| text.contains(|c: char| c.is_ascii_digit()));
+    assert!(said && sourced && numbers, "{working:?}");
+    for step in &working.steps {
+        assert!(!step.told.range.is_empty() && !step.told.source.is_empty());
+    }
+    if let Some(spread) = &working.spread {
+        let all: f64 = spread.shares.iter().map(|(_, share)| share).sum();
+        assert!((all - 100.0).abs() < 1e-6, "{all}");
+    }
+}
+
+/// The last step gives the number.
+#[track_caller]
+fn gives(working: &Working, wanted: f64) {
+    whole(working);
+    let last = working.steps.last().expect("a step");
+    let same = (last.result - wanted).abs() <= 1e-9 * wanted.abs().max(1e-3);
+    assert!(same, "{}: {} {wanted}", last.told.name, last.result);
+}
+
+fn feeler() -> stillwood_core::quantity::Length {
+    mm(FEELER_MM)
+}
+
+#[test]
+fn movement_since_it_was_last_flat() {
+    let book = book();
+    let mut told = 0;
+    for piece in book.pieces() {
+        for check in book.moved(piece, feeler()) {
+            for change in check.changes.iter().flatten() {
+                let working = book.change_worked(piece, &check, change.warp);
+                let Some(by) = change.by else {
+                    assert_eq!(working, None, "{}", piece.mark);
+                    continue;
+                };
+                let working = working.expect("a change is told");
+                gives(&working, in_mm(by));
+                let spread = working.spread.as_ref().expect("a gap is never certain");
+                assert!((spread.expanded - 2.0 * in_mm(change.standard)).abs() < 1e-9);
+                let limit = change.limit.map(|limit| limit.out_mm);
+                let found = working.steps.iter().find(|step| step.told.symbol == "d′");
+                if let (Some(limit), Some(found)) = (limit, found) {
+                    assert_eq!(found.result, limit, "{}", piece.mark);
+                }
+                told += 1;
+            }
+        }
+    }
+    assert!(told > 20, "{told}");
+}
+
+#[test]
+fn drying_density_rest_and_what_a_cut_lost() {
+    let (book, tools) = (book(), Instruments::default());
+    let mut told = [0; 6];
+    for piece in book.pieces() {
+        let working = |figure| book.piece_worked(piece.id, figure, &tools);
+        if let Some(Ok(report)) = book.dries(piece, kg(tools.scale_kg)) {
+            let of = |what| working(PieceFigure::Drying(what));
+            gives(
+                &of(DriedTo::OnePercent).expect("told"),
+                1000.0 * in_kg(report.one_percent),
+            );
+            if let Some(fit) = report.fit {
+                gives(
+                    &of(DriedTo::Left).expect("told"),
+                    fit.left.value.in_percent(),
+                );
+                let settles = 1000.0 * in_kg(fit.settles_at.value);
+                gives(&of(DriedTo::SettlesAt).expect("told"), settles);
+                let near = of(DriedTo::NearIn).expect("told");
+                match fit.days_until_near.value > 0.0 {
+                    true => gives(&near, fit.days_until_near.value),
+                    false => whole(&near),
+                }
+                told[0] += 1;
+            }
+        }
+        if let Some(density) = book.density_in_shop(piece) {
+            gives(
+                &working(PieceFigure::Density).expect("told"),
+                in_kg_per_m3(density),
+            );
+            told[1] += 1;
+        }
+        if let Some(account) = book.cut_account(piece.id, &tools) {
+            if let Some(wood) = account.wood {
+                gives(
+                    &working(PieceFigure::Lost).expect("told"),
+                    wood.lost_percent(),
+                );
+                told[2] += 1;
+            }
+            if let Some(mass) = account.mass {
+                gives(
+                    &working(PieceFigure::MassGone).expect("told"),
+                    in_kg(mass.waste),
+                );
+            }
+        }
+        if piece.work.rest().is_some() {
+            let due = working(PieceFigure::RipeOn).expect("told");
+            whole(&due);
+            assert!(
+                due.notes[0].contains("calendar months = 20"),
+                "{:?}",
+                due.notes
+            );
+            told[3] += 1;
+        }
+        whole(&working(PieceFigure::Size).expect("told"));
+        if let Some((cost, _)) = book.wood_cost(piece.id) {
+            let cents = |value: f64| (value * 100.0).round();
+            let last = |working: &Working| working.steps.last().map(|step| step.result);
+            let whole_cost = working(PieceFigure::WoodCost).expect("told");
+            whole(&whole_cost);
+            if let Some(found) = last(&whole_cost) {
+                let wanted = cost.to_f64().expect("an amount");
+                assert_eq!(cents(found), cents(wanted), "{}", piece.mark);
+                told[4] += 1;
+            }
+            let each = working(PieceFigure::CostEach(7)).expect("told");
+            let wanted = cost_per_part(cost, 7).and_then(|each| each.to_f64());
+            assert_eq!(last(&each).map(cents), wanted.map(cents), "{}", piece.mark);
+            assert!(each.steps.iter().all(|step| !step.unit.is_empty()));
+        }
+        if let (Kind::Blank, Some((mass, weighed))) = (piece.work.kind, book.blank_weight(piece)) {
+            let weight = working(PieceFigure::Weight).expect("told");
+            match weighed {
+                true => whole(&weight),
+                false => gives(&weight, in_kg(mass)),
+            }
+            told[5] += 1;
+        }
+    }
+    assert!(told.iter().all(|count| *count > 0), "{told:?}");
+    for read in book.rooms().values().flatten() {
+        if let Some(Ok(settles)) = read.said.settles_at() {
+            gives(
+                &read.said.settles_worked().expect("told"),
+                settles.in_percent(),
+            );
+        }
+    }
+}
+
+fn laminates(book: &Book) -> Vec<ReadyLaminate> {
+    let today = date("2028-06-01").expect("a day");
+    let lines = book.resting(today, feeler(), &|_| None);
+    book.laminates_to_glue(&lines, today, feeler(), &Instruments::default())
+        .0
+}
+
+#[test]
+fn a_set_of_laminates_to_the_last_digit() {
+    let book = book();
+    let ready = laminates(&book);
+    let stock: Vec<_> = ready.iter().map(|one| one.laminate).collect();
+    assert!(stock.len() >= 3, "the example has laminates to glue");
+    let within = MatchLimits::default();
+    for first in 0..stock.len() - 2 {
+        for turned in 0..4 {
+            let placed = |n: usize| Placed {
+                laminate: first + n,
+                turn: Turn {
+                    rolled: (turned + n) % 2 == 1,
+                    spun: turned > 1,
+                },
+            };
+            let blank: Vec<Placed> = (0..3).map(placed).collect();
+            let judged = judge_match(&stock, &blank, &within).expect("it is judged");
+            for (figure, wanted) in [
+                (MatchFigure::Crook, in_mm(judged.mean_crook)),
+                (MatchFigure::Twist, in_mm(judged.mean_twist)),
+                (MatchFigure::Bow, in_mm(judged.bow_left)),
+                (MatchFigure::Cost, judged.cost),
+            ] {
+                let working = match_told(figure, &stock, &blank, &within).expect("it is told");
+                gives(&working, wanted);
+            }
+            let size = blank_of(&ready, &blank).expect("a size");
+            whole(&blank_size_told(&ready, &blank).expect("told"));
+            if let Some(weight) = size.weight {
+                gives(
+                    &blank_weight_told(&ready, &blank).expect("told"),
+                    in_kg(weight),
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn what_came_of_it() {
+    let (book, tools) = (book(), Instruments::default());
+    let mut told = 0;
+    for kind in [Kind::Piece, Kind::Laminate, Kind::Blank] {
+        for by in GroupedBy::ALL {
+            for found in book
+                .what_came(kind, by, &tools)
+                .into_iter()
+                .filter_map(|one| one.survival)
+            {
+                let working = survival_told(&found);
+                gives(&working, 100.0 * found.share);
+                let ends = [found.low, found.high].map(|end| format!("{:.1} %", 100.0 * end));
+                assert!(
+                    ends.iter().all(|end| working.notes[0].contains(end)),
+                    "{:?}",
+                    working.notes
+                );
+                told += 1;
+            }
+        }
+    }
+    assert!(told > 5, "{told}");
+    for sign in book.cues(&tools) {
+        let working = sign.working();
+        match &sign.cue {
+            Err(_) => assert_eq!(working, None, "{}", sign.name),
+            Ok(cue) => {
+                let working = working.expect("a sign is told");
+                whole(&working);
+                assert_eq!(working.steps[0].result, cue.spearman, "{}", sign.name);
+                if let (Some((_, high)), Some(last)) = (cue.interval, working.steps.last()) {
+                    assert_eq!(last.result, high, "{}", sign.name);
+                }
+            }
+        }
+    }
+    let wish = StartWish {
+        blanks: 10,
+        laminates_per_plank: 9,
+        laminates_per_blank: 5,
+        confidence: 0.9,
+        share_unknown: 0.85,
+    };
+    let answer = book.start_for(&wish).expect("an answer");
+    let working = |figure| book.start_worked(&wish, figure).expect("it is told");
+    gives(&working(StartFigure::OnAverage), answer.start.on_average);
+    let planks = working(StartFigure::Planks);
+    whole(&planks);
+    let chance = format!(
+        "With {} it is {:.1} %",
+        answer.start.planks,
+        100.0 * answer.start.chance
+    );
+    assert!(
+        planks.notes.iter().any(|note| note.contains(&chance)),
+        "{:?}",
+        planks.notes
+    );
+    whole(&working(StartFigure::Likeness));
+    for share in answer.shares {
+        if let StageShare::Counted { through, of } = share {
+            whole(&survival_told(&survival(through, of).expect("counts")));
+        }
+    }
+}
+
+#[test]
+fn every_figure_of_a_plank_in_a_list() {
+    let (book, tools) = (book(), Instruments::default());
+    let mut told = 0;
+    for row in book.rows(&tools) {
+        let working = |figure| book.plank_worked(row.piece, figure, &tools);
+        let last = |figure| working(figure)?.steps.last().map(|step| step.result);
+        for (number, wanted) in [
+            (Number::Mass, row.mass_kg),
+            (Number::DensityAt12, row.density_at_12),
+            (Number::Moisture, row.moisture),
+            (Number::PlankScore, row.score),
+            (Number::Held, row.parts.map(f64::from)),
+        ] {
+            if wanted.is_some() {
+                whole(&working(PlankFigure::Sheet(number)).expect("it is told"));
+                told += 1;
+            }
+        }
+        let cents = |value: f64| (value * 100.0).round();
+        if let (Some(wanted), Some(paid)) = (row.cost_per_part, row.money) {
+            let wanted = wanted.to_f64().map(cents);
+            assert_eq!(
+                last(PlankFigure::CostPerPart).map(cents),
+                wanted,
+                "{}",
+                row.mark
+            );
+            let bill = working(PlankFigure::Bill).expect("it is told");
+            whole(&bill);
+            let last = bill.steps.last().expect("a bill has its steps");
+            assert_eq!(
+                cents(last.result),
+                cents(paid.gross.to_f64().expect("an amount"))
+            );
+            assert_eq!(last.unit, row.currency);
+            whole(&working(PlankFigure::Exact).expect("it is told"));
+        }
+    }
+    assert!(told > 40, "{told}");
+}
+
+#[test]
+fn every_total_of_a_visit() {
+    let book = book();
+    for visit in book.visits() {
+        let (spec, currency) = (&visit.opened.spec, &visit.opened.currency);
+        let tally = book.tally_of(visit.id).expect("a tally");
+        let working = |total| total_worked(total, &tally, spec, currency);
+        for total in [
+            Total::ByTheRule,
+            Total::Exact,
+            Total::Mass,
+            Total::Net,
+            Total::Tax,
+            Total::Gross,
+            Total::Parts,
+            Total::ToStart,
+            Total::SafeStart,
+        ] {
+            whole(&working(total).expect("it is told"));
+        }
+        if let Some(left) = tally.budget_left {
+            gives(
+                &working(Total::BudgetLeft).expect("told"),
+                left.to_f64().expect("an amount"),
+            );
+        }
+        let tax = tally.tally.money.tax.to_f64().expect("an amount");
+        assert!((working(Total::Tax).expect("told").steps[0].result - tax).abs() < 1e-6);
+        let needed = tally.needed.as_ref().expect("a share is expected");
+        let short = working(Total::Short).expect("told");
+        let found = short.steps.last().expect("a step").result;
+        assert_eq!(found.max(0.0), f64::from(needed.short_by));
+    }
+}
+
+#[test]
+fn a_cutting_plan_and_its_strips() {
+    use stillwood_core::neck::{StripCut, StripWorth, plan_cuts};
+    let book = book();
+    let mut told = 0;
+    for piece in book.pieces() {
+        let Some(stock) = book.stock_to_cut(piece) else {
+            continue;
+        };
+        let cut = StripCut {
+            length: mm(900.0),
+            thickness: mm(16.0),
+            planing: mm(1.5),
+            kerf: mm(3.0),
+            end_trim: mm(20.0),
+            edge_trim: mm(5.0),
+            step: mm(0.1),
+        };
+        let rings = |offset| Some(book.rings_in(piece, offset)?.angle);
+        let worth = StripWorth {
+            quartersawn: 1.0,
+            rift: 1.0,
+            flatsawn: 1.0,
+            unknown: 1.0,
+        };
+        let Ok(plan) = plan_cuts(&stock, &cut, &rings, &worth) else {
+            continue;
+        };
+        whole(&plan_told(&stock, &cut, &plan));
+        for strip in plan.rows.iter().flat_map(|row| &row.strips) {
+            let working = book.strip_told(piece, strip, &cut, true);
+            whole(&working);
+            let rough = in_mm(strip.across.to - strip.across.from);
+            assert!((working.steps[0].result - rough).abs() < 0.11, "{rough}");
+            if let Some(angle) = strip.ring_angle {
+                let found = working.steps.last().expect("a step").result;
+                let wanted = stillwood_core::quantity::in_degrees(angle);
+                assert!(
+                    (found - wanted).abs() < 1e-6,
+                    "{}: {found} {wanted}",
+                    piece.mark
+                );
+                told += 1;
+            }
+        }
+    }
+    assert!(told > 10, "{told}");
+}

@@ -1,0 +1,47 @@
+//! How the figures of planks, visits and pieces were worked out, once it is asked: core tells it of the
+//! record as it is then.
+
+use crate::app::App;
+use leptos::prelude::WithUntracked;
+use stillwood_core::notebook::{PieceFigure, PlankFigure, Total, total_worked};
+use stillwood_core::quantity::Working;
+use uuid::Uuid;
+
+/// A figure of a plank.
+pub(crate) fn plank_told(
+    app: App,
+    id: Uuid,
+    figure: PlankFigure,
+) -> impl Fn() -> Option<Working> + 'static {
+    move || {
+        let tools = app.settings.with_untracked(|settings| settings.instruments);
+        app.book_now(|book| book.plank_worked(id, figure, &tools))
+    }
+}
+
+/// A figure of a piece in the workshop.
+pub(crate) fn piece_told(
+    app: App,
+    id: Uuid,
+    figure: PieceFigure,
+) -> impl Fn() -> Option<Working> + 'static {
+    move || {
+        let tools = app.settings.with_untracked(|settings| settings.instruments);
+        app.book_now(|book| book.piece_worked(id, figure, &tools))
+    }
+}
+
+/// A total of a visit.
+pub(crate) fn total_told(
+    app: App,
+    visit: Uuid,
+    total: Total,
+) -> impl Fn() -> Option<Working> + 'static {
+    move || {
+        app.book_now(|book| {
+            let opened = &book.visit(visit)?.opened;
+            let tally = book.tally_of(visit)?;
+            total_worked(total, &tally, &opened.spec, &opened.currency)
+        })
+    }
+}
