@@ -67,7 +67,7 @@ pub(crate) fn VisitScreen(
                     <strong>{told("Still needed", short, Total::Short)}</strong>
                 </div>
                 <p class="small">
-                    {start} " to start, at " {share} " that come through the seasoning; the picks hold " {held} "."
+                    {start} " to start, at " {share} " that come through the seasoning; " {held} " in the picks."
                 </p>
                 <GoTo to=Route::Spec(id) name="Sizes and limits" />
             </div>
