@@ -261,11 +261,15 @@ mod notebook {
     }
 
     /// What was ever written must be read for ever, and is written again as it stands: the yard as the
-    /// first version wrote it, and the workshop.
+    /// first version wrote it, the workshop, and a wish.
     #[test]
     fn the_samples_of_version_1() {
         let mut kinds = Vec::new();
-        for (name, count) in [("notebook-v1.json", 15), ("notebook-v1-workshop.json", 25)] {
+        for (name, count) in [
+            ("notebook-v1.json", 15),
+            ("notebook-v1-workshop.json", 25),
+            ("notebook-v1-wish.json", 2),
+        ] {
             let path = tests_folder(&format!("samples/{name}"));
             let text = std::fs::read_to_string(path).unwrap();
             let reading = read(text.as_bytes(), &Limits::default()).unwrap();

@@ -38,6 +38,8 @@ const SCREENS: &[&str] = &[
     "glue",
     "blanks",
     "learn",
+    "plan",
+    "wish",
 ];
 
 /// Ids of one visit, pile and plank of the example.
@@ -88,7 +90,7 @@ async fn go(page: &Page, screen: &str, found: &Found) {
         "pile" | "measure" | "leave" => (format!("#/pile/{pile}"), "#measure-new"),
         "mark" => (format!("#/mark/{plank}"), ".mark-big"),
         "sheet" | "told" => (format!("#/plank/{plank}"), "#plank-sheet"),
-        "tally" => (format!("#/tally/{visit}"), "#totals"),
+        "tally" | "wish" => (format!("#/tally/{visit}"), "#totals"),
         "seller" => (format!("#/seller/{visit}"), "#seller-totals"),
         "carry" => ("#/carry".to_owned(), "#import-file"),
         "planks" => ("#/planks".to_owned(), "#planks tbody tr"),
@@ -104,6 +106,7 @@ async fn go(page: &Page, screen: &str, found: &Found) {
         "glue" => ("#/glue".to_owned(), "#no-laminates, #laminates"),
         "blanks" => ("#/blanks".to_owned(), "#blank-count"),
         "learn" => ("#/learn".to_owned(), "#to-start"),
+        "plan" => ("#/plan".to_owned(), "#enough"),
         _ => ("#/about".to_owned(), "main ul"),
     };
     page.go_to(&hash).await;
@@ -119,6 +122,10 @@ async fn go(page: &Page, screen: &str, found: &Found) {
         page.tap("#f-Length").await;
         page.keys("2620 next 8.25").await;
         page.see(".keypad .note.doubt", "Width").await;
+    }
+    if screen == "wish" {
+        page.press("Change the wish").await;
+        page.see("#wish-form", "Good blanks wanted").await;
     }
     if screen == "told" {
         page.tap(".criteria button.figure").await;

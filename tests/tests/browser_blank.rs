@@ -98,7 +98,25 @@ fn a_plank_is_cut_laminates_are_glued_and_the_blank_is_kept() {
         assert!(came.contains("1 sprang at the saw"), "{came}");
         page.see("#signs", "nothing to compare yet").await;
         page.see("#to-start", "Start").await;
+        page.see("#lasts", "thrown out").await;
+        page.see("#money", "left out: no price").await;
         accessible(&page, "learn").await;
+
+        // The plan: what is in hand, lot by lot, and a wish that is kept.
+        page.go_to("#/workshop").await;
+        page.press("Plan").await;
+        page.see("#lots", "1 blank").await;
+        page.fill("#in-good-blanks-wanted", "2").await;
+        page.set_day("#in-ready-by", "2035-05-01").await;
+        page.see("#latest", "Laminates glued by").await;
+        page.see("#enough", "by 2035-05-01").await;
+        accessible(&page, "plan").await;
+        page.tap("#keep-wish").await;
+        page.see("#wish-kept", "The yard buys for it").await;
+        page.saved().await;
+        page.reload().await;
+        page.see("#wish-kept", "The yard buys for it").await;
+        assert_eq!(page.value("#in-good-blanks-wanted").await, "2");
         browser.close().await;
     });
 }

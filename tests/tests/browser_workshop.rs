@@ -1,19 +1,11 @@
 //! The workshop in the app: a plank from the yard set to rest, weighed and checked; and a shelf of
 //! laminates looked through with few touches. By touch, on a phone.
 
-use serde_json::json;
 use stillwood_core::notebook::Kind;
 use stillwood_core::season::Stage;
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 use stillwood_tests::workshop::bought;
 use stillwood_tests::yard::Phone;
-
-/// Sets a day, as the system's own calendar does.
-async fn on_day(page: &Page, css: &str, day: &str) {
-    let script = "const e = document.querySelector(arguments[0]); e.value = arguments[1];\
-        e.dispatchEvent(new Event('input', { bubbles: true }))";
-    page.js(script, vec![json!(css), json!(day)]).await;
-}
 
 /// Opens what was done, types it, and saves it under a day.
 async fn done(page: &Page, name: &str, typed: &[(&str, &str)], day: &str) {
@@ -21,7 +13,7 @@ async fn done(page: &Page, name: &str, typed: &[(&str, &str)], day: &str) {
     for (css, text) in typed {
         page.fill(css, text).await;
     }
-    on_day(page, "#deed #in-day", day).await;
+    page.set_day("#deed #in-day", day).await;
     page.tap("#deed-save").await;
     page.gone("#deed").await;
     page.saved().await;
@@ -62,14 +54,14 @@ fn a_plank_goes_from_the_yard_to_its_rest_and_is_checked() {
         page.fill("#in-weight", "19,7 kg").await;
         page.see("#in-weight-notes .echo", "19.7 kg").await;
         page.fill("#in-step-of-the-scale", "20 g").await;
-        on_day(&page, "#deed #in-day", "2026-01-05").await;
+        page.set_day("#deed #in-day", "2026-01-05").await;
         page.tap("#deed-save").await;
         page.figure("Weight", "19,7 kg on 2026-01-05").await;
 
         page.tap_named("#doings button", "Machined flat").await;
         page.tap_named("#deed button", "An edge was made straight")
             .await;
-        on_day(&page, "#deed #in-day", "2026-01-06").await;
+        page.set_day("#deed #in-day", "2026-01-06").await;
         page.tap("#deed-save").await;
         page.gone("#deed").await;
         done(&page, "Set to rest", &[], "2026-01-06").await;

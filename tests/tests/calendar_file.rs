@@ -1,9 +1,9 @@
 //! The calendar file, read back by a parser that is not ours.
 
-use icalendar::{Calendar, CalendarDateTime, Component, DatePerhapsTime, EventLike};
+use icalendar::{Calendar, CalendarDateTime, Component, DatePerhapsTime, EventLike, EventStatus};
 use proptest::prelude::*;
-use stillwood_core::notebook::date;
-use stillwood_core::season::{CalendarDay, Stage, calendar};
+use stillwood_core::notebook::{Discarded, Happening, Used, date};
+use stillwood_core::season::{CalendarDay, Published, Stage, calendar};
 use stillwood_tests::yard::{A7, Phone};
 
 fn written() -> chrono::NaiveDateTime {
@@ -26,7 +26,10 @@ fn days_of_the_record_in_another_program() {
     phone.set_day("2026-09-01");
     let plank = phone.plank(pile, "A13", &A7);
     phone.rest(plank, Stage::Pieces, "");
-    let days = phone.notebook.fold().calendar_days(41);
+    let days = phone
+        .notebook
+        .fold()
+        .calendar_days(41, &Published::default());
     let file = calendar(&days, written());
     let found = read_back(&file);
     assert_eq!(found.events().count(), 2);
@@ -56,7 +59,10 @@ fn a_day_keeps_its_name_when_it_moves() {
     let (_, pile) = phone.pile();
     let plank = phone.plank(pile, "A1", &A7);
     phone.rest(plank, Stage::Pieces, "shelf 1");
-    let before = phone.notebook.fold().calendar_days(1);
+    let before = phone
+        .notebook
+        .fold()
+        .calendar_days(1, &Published::default());
     let terms = stillwood_core::season::StageTerms {
         months: 9,
         ..stillwood_core::season::StageTerms::supplied(Stage::Pieces)
@@ -69,9 +75,75 @@ fn a_day_keeps_its_name_when_it_moves() {
         pile,
         stillwood_core::notebook::Happening::StageSet(Box::new(set)),
     );
-    let after = phone.notebook.fold().calendar_days(2);
+    let after = phone
+        .notebook
+        .fold()
+        .calendar_days(2, &Published::default());
     assert_eq!(before[0].uid, after[0].uid);
     assert!(before[0].on < after[0].on);
+}
+
+#[test]
+fn what_is_gone_is_taken_back_under_its_old_name() {
+    let mut phone = Phone::new("K7");
+    let (_, pile) = phone.pile();
+    phone.set_day("2026-08-31");
+    let planks = ["A1", "A2", "A3"].map(|mark| phone.plank(pile, mark, &A7));
+    for plank in planks {
+        phone.rest(plank, Stage::Pieces, "shelf 3");
+    }
+    let first = phone
+        .notebook
+        .fold()
+        .calendar_days(41, &Published::default());
+    let told = Published::default().after(&first, date("2026-10-03").unwrap());
+    // One is thrown out, one used, one rests anew on another day.
+    let [a1, a2, a3] = planks;
+    phone.set_day("2026-11-01");
+    phone.record(a1, Happening::Discarded(Discarded::default()));
+    phone.record(
+        a2,
+        Happening::Used(Used {
+            became: "a lamp".into(),
+        }),
+    );
+    phone.rest(a3, Stage::Pieces, "shelf 4");
+    // Even where the count of changes did not grow, what is written now comes after.
+    let days = phone.notebook.fold().calendar_days(41, &told);
+    let found = read_back(&calendar(&days, written()));
+    let events: Vec<_> = found.events().collect();
+    let [gone, new] = events[..] else {
+        panic!("{events:?}")
+    };
+    assert_eq!(gone.get_uid(), first[0].uid.as_str().into());
+    assert_eq!(gone.get_status(), Some(EventStatus::Cancelled));
+    assert!(gone.get_sequence() > Some(41));
+    assert_eq!(gone.get_start(), Some(DatePerhapsTime::Date(first[0].on)));
+    let became = gone.get_description().unwrap();
+    assert_eq!(
+        became,
+        "set to rest anew 2026-11-01: A3; thrown out: A1; used: A2"
+    );
+    assert_eq!(new.get_status(), None);
+    assert_eq!(new.get_uid(), Some("pieces-2026-11-01@stillwood"));
+    // It is told again until its day is past, and then no more.
+    let on = first[0].on;
+    assert_eq!(told.after(&days, on).days.len(), 2);
+    assert_eq!(told.after(&days, on.succ_opt().unwrap()).days.len(), 1);
+}
+
+#[test]
+fn a_day_whose_entry_was_taken_back_is_taken_back() {
+    let uid = "laminates-2026-05-02@stillwood".to_owned();
+    let on = date("2026-11-02").unwrap();
+    let before = Published {
+        sequence: 7,
+        days: [(uid.clone(), on)].into(),
+    };
+    let days = Phone::new("K7").notebook.fold().calendar_days(3, &before);
+    let [day] = &days[..] else { panic!("{days:?}") };
+    assert!(day.cancelled && day.uid == uid && day.on == on && day.sequence == 8);
+    assert_eq!(day.summary, "Gone: laminates set to rest 2026-05-02");
 }
 
 proptest! {
@@ -84,6 +156,7 @@ proptest! {
             summary: summary.clone(),
             description: lines.join("\n"),
             place: String::new(),
+            cancelled: false,
         };
         let found = read_back(&calendar(std::slice::from_ref(&day), written()));
         let event = found.events().next().unwrap();

@@ -189,17 +189,23 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
         laminates_per_blank: 5,
         confidence: 0.9,
         share_unknown: 0.9,
+        by_own_counts: true,
     };
-    let answer = book.start_for(&wish).unwrap();
+    let today = stillwood_core::notebook::date("2027-12-11").unwrap();
+    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let (wood, _) = book.wood_in_hand(&[], &lines, 8);
+    let answer = book.start_for(&wish, &wood).unwrap();
     assert_eq!(answer.shares[1], StageShare::Counted { through: 5, of: 6 });
     assert_eq!(answer.shares[2], StageShare::Known(0.9));
-    assert_eq!((answer.laminates, answer.blanks), (2, 1));
-    assert!(answer.start.chance >= 0.9 - 1e-9 && answer.start.planks >= 3);
+    let held = &answer.in_hand;
+    assert_eq!((held.pieces, held.laminates, held.blanks), (1, 2, 1));
+    assert!(answer.chance() >= 0.9 - 1e-9 && answer.planks >= Some(2));
     let surer = StartWish {
         confidence: 0.99,
         ..wish
     };
-    assert!(book.start_for(&surer).unwrap().start.planks >= answer.start.planks);
+    let surer = book.start_for(&surer, &wood).unwrap();
+    assert!(surer.planks >= answer.planks && surer.chances.starts_with(&answer.chances));
 }
 
 #[test]

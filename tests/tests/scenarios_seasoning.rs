@@ -4,13 +4,13 @@
 use chrono::NaiveDate;
 use stillwood_core::notebook::{
     Checked, Discarded, End, Happening, Kind, Missing, Notebook, Piece, Placed, RestLine, Shelf,
-    StageCount, StageSet, date,
+    StageCount, StageSet, child_marks, date,
 };
 use stillwood_core::plank::{Field, Reason};
 use stillwood_core::quantity::{Length, celsius, in_mm, mm};
 use stillwood_core::season::{
     DateKey, FEELER_MM, MeasureKey, Movement, Stage, StageTerms, Warp, due_day, earliest_blanks,
-    latest_days,
+    latest_days, still_in,
 };
 use stillwood_core::wood::{Humidity, emc};
 use stillwood_tests::workshop::{bought, to_the_rack};
@@ -253,4 +253,40 @@ fn four_blanks_by_next_spring() {
     assert_eq!(plan.glue_by, day("2027-10-31"));
     assert_eq!(plan.too_late(today), ["cut planks"]);
     assert_eq!(due_day(plan.glue_by, rests.blanks), Ok(day("2028-04-30")));
+}
+
+#[test]
+fn how_long_laminates_last_counts_what_rests_up_to_today() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    phone.set_day("2026-01-01");
+    let pieces = phone.crosscut(plank, &[("A7a", 80.0, 1030.0)]);
+    phone.set_day("2026-07-01");
+    let marks = child_marks("A7a", Kind::Laminate, 6);
+    let laminates = phone.rip(pieces[0], &marks, 16.0);
+    let throw_out = |phone: &mut Phone, laminate: Uuid, why| {
+        let reasons = vec![why];
+        phone.record(laminate, Happening::Discarded(Discarded { reasons }));
+    };
+    phone.set_day("2026-10-01");
+    throw_out(&mut phone, laminates[0], Reason::Sprang);
+    throw_out(&mut phone, laminates[1], Reason::Miscut);
+    phone.set_day("2026-12-01");
+    phone.glue("B1", &laminates[2..4], "0417");
+    phone.set_day("2027-01-01");
+    throw_out(&mut phone, laminates[4], Reason::Moved);
+    let book = phone.notebook.fold();
+    let lasting = book.lasting(Some(Kind::Laminate), day("2027-03-01"));
+    assert_eq!((lasting.failed, lasting.waiting, lasting.left), (2, 1, 3));
+    // 1 of 6 after three months; then one, miscut, and two that were glued are out of sight: 1 of 2.
+    let at = |months| still_in(&lasting.watched, months).unwrap();
+    assert_eq!(at(2.0).unwrap().share, 1.0);
+    assert!((at(5.0).unwrap().share - 5.0 / 6.0).abs() < 1e-12);
+    assert!((at(7.0).unwrap().share - 5.0 / 12.0).abs() < 1e-12);
+    assert_eq!(at(9.0), None, "none was watched so long");
+    let told = lasting.worked(7.0).unwrap();
+    assert!(told.notes[0].contains("1 of the 6") && told.notes[0].contains("1 of the 2"));
+    // The piece and the blank are counted with all, the plank is not.
+    assert_eq!(book.lasting(None, day("2027-03-01")).watched.len(), 8);
+    assert_eq!(book.lasting(None, day("2026-06-30")).watched.len(), 1);
 }

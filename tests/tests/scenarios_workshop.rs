@@ -3,12 +3,12 @@
 
 use chrono::NaiveDate;
 use stillwood_core::notebook::{
-    Climate, Discarded, End, Happening, Kind, Life, Machined, Missing, Notebook, RoomRead, Used,
-    child_marks, date,
+    Climate, Discarded, End, Happening, Kind, Life, Machined, Missing, Notebook, RoomRead,
+    StressTest, StressTested, Used, child_marks, date,
 };
 use stillwood_core::plank::{Field, Instruments};
 use stillwood_core::quantity::{Length, in_kg, in_m3, in_mm, kg, mm};
-use stillwood_core::season::{Drying, FEELER_MM, Movement, Stage};
+use stillwood_core::season::{Drying, FEELER_MM, Movement, Stage, StressSays};
 use stillwood_tests::workshop::{bought, taken, to_the_rack};
 use stillwood_tests::yard::{Phone, from_file, typed};
 use uuid::Uuid;
@@ -289,4 +289,38 @@ fn a_piece_has_settled_when_its_weight_follows_the_air_of_its_room() {
     assert_eq!(drying(&phone), (word, at_rest));
     phone.rest(plank, Stage::Pieces, "cellar");
     assert_eq!(drying(&phone), (None, None));
+}
+
+#[test]
+fn a_test_of_an_offcut_speaks_for_all_that_was_cut_from_the_plank() {
+    let (mut phone, plank, _) = to_the_rack();
+    let mut tested = |gap: f64, over: Option<f64>, test| {
+        let tested = StressTested {
+            gap: taken(gap, "mm"),
+            over: over.map(|over| taken(over, "mm")),
+            test,
+        };
+        phone.record(plank, Happening::StressTested(Box::new(tested)));
+    };
+    tested(0.4, Some(475.0), StressTest::Ripped);
+    tested(-0.3, None, StressTest::Fork);
+    tested(0.4, None, StressTest::Ripped);
+    let book = phone.notebook.fold();
+    let piece = book.made_from(plank)[0];
+    let told = book.stress_told(piece, feeler());
+    let says: Vec<StressSays> = told.iter().map(|told| told.says).collect();
+    use StressSays::*;
+    assert_eq!(says, [SpringsOpen, Casehardened, SpringsOpen]);
+    assert!(
+        told.iter()
+            .all(|told| told.piece == plank && told.mark == "A7")
+    );
+    // Half of the gap, over twice the length: four times as much; the limit of pieces stands beside it.
+    let spring = told[0].spring.as_ref().unwrap();
+    let near = |length: Length, wanted: f64| (in_mm(length) - wanted).abs() < 1e-9;
+    assert!(near(spring.by, 0.8) && near(spring.over, 950.0));
+    assert!(near(spring.out_at.unwrap(), 2.0));
+    assert!((spring.working.steps[0].result - 0.8).abs() < 1e-9);
+    // A fork has no spring along the length, and without the offcut's length none is told.
+    assert_eq!((&told[1].spring, &told[2].spring), (&None, &None));
 }

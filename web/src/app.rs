@@ -11,10 +11,12 @@ use crate::shell::store::Persistence;
 use crate::shell::worker::Bridge;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 use std::sync::Arc;
-use stillwood_core::notebook::{Book, Draft, SpeciesNamed};
+use stillwood_core::notebook::{Book, Draft, SpeciesNamed, date};
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::season::Published;
 use stillwood_core::wood::Species;
 use uuid::Uuid;
 
@@ -28,6 +30,42 @@ pub(crate) struct Settings {
     pub(crate) instruments: Instruments,
     /// When the record was last carried off this device, and how many entries it held.
     pub(crate) carried: Option<Carried>,
+    /// What calendar files that left this device told of.
+    pub(crate) calendar: CalendarTold,
+}
+
+/// What calendar files that left this device told of, so that the next can take back what is gone.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub(crate) struct CalendarTold {
+    /// The days, by what they are known by.
+    days: BTreeMap<String, String>,
+    /// The highest count of changes.
+    sequence: u32,
+}
+
+impl CalendarTold {
+    /// As core takes it.
+    pub(crate) fn published(&self) -> Published {
+        let days = self.days.iter();
+        Published {
+            sequence: self.sequence,
+            days: days
+                .filter_map(|(uid, on)| Some((uid.clone(), date(on)?)))
+                .collect(),
+        }
+    }
+
+    /// As it is kept.
+    pub(crate) fn of(published: &Published) -> Self {
+        let days = published.days.iter();
+        Self {
+            days: days
+                .map(|(uid, on)| (uid.clone(), on.to_string()))
+                .collect(),
+            sequence: published.sequence,
+        }
+    }
 }
 
 /// The last time the record was carried off the device.

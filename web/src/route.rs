@@ -60,6 +60,8 @@ pub(crate) enum Route {
     Blanks,
     /// What came of the wood.
     Learn,
+    /// Plans forward and back.
+    Plan,
 }
 
 impl Route {
@@ -94,6 +96,7 @@ impl Route {
             Route::Glue => "#/glue".into(),
             Route::Blanks => "#/blanks".into(),
             Route::Learn => "#/learn".into(),
+            Route::Plan => "#/plan".into(),
         }
     }
 
@@ -129,6 +132,7 @@ impl Route {
             ("glue", _) => Route::Glue,
             ("blanks", _) => Route::Blanks,
             ("learn", _) => Route::Learn,
+            ("plan", _) => Route::Plan,
             _ => Route::Home,
         }
     }
@@ -205,6 +209,7 @@ mod tests {
             Route::Glue,
             Route::Blanks,
             Route::Learn,
+            Route::Plan,
         ] {
             assert_eq!(Route::from_hash(&route.href()), route);
         }

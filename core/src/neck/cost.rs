@@ -107,6 +107,47 @@ pub fn cost_to_survivors(paid: Decimal, started: u32, through: &[u32]) -> Option
     Some(steps)
 }
 
+formula! {
+    /// What a survivor carries.
+    pub(crate) CARRIED: "What it carries", "c′", "¤";
+    own: "c", "its own wood", "¤";
+    paid: "P", "paid for the whole plank, with tax", "¤";
+    through: "S", "the wood of the plank that came through, at its own cost", "¤";
+    = own * paid / through;
+    range "something of the plank came through";
+    source "arithmetic of shares: what failed is paid for by what came through";
+}
+
+/// What each part of a plank carries once what failed is paid for by what came through: c P / S for a
+/// part that came through, nothing for one that failed.
+///
+/// c is what the part cost itself, P all parts together, S those that came through. What they carry adds
+/// up to P but for the last digit of division. `None` where nothing came through, for a cost that is less
+/// than nothing, or a sum that is too large. Not rounded. Where all parts cost the same it is the last
+/// step of [`cost_to_survivors`]. Arithmetic of shares.
+///
+/// No published value: arithmetic of shares, held against `cost_to_survivors`, which has a row.
+pub fn cost_carried(parts: &[(Decimal, bool)]) -> Option<Vec<Decimal>> {
+    let (mut paid, mut through) = (Decimal::ZERO, Decimal::ZERO);
+    for (own, came) in parts {
+        if own.is_sign_negative() && !own.is_zero() {
+            return None;
+        }
+        paid = paid.checked_add(*own)?;
+        if *came {
+            through = through.checked_add(*own)?;
+        }
+    }
+    let carries = |(own, came): &(Decimal, bool)| match came {
+        true => own.checked_mul(paid)?.checked_div(through),
+        false => Some(Decimal::ZERO),
+    };
+    if through.is_zero() {
+        return None;
+    }
+    parts.iter().map(carries).collect()
+}
+
 /// What each child of a split piece carries: the piece's cost in parts of the children's volumes.
 ///
 /// Waste is paid for by the children. `None` for no children, a volume that is less than nothing, or
@@ -146,6 +187,20 @@ mod tests {
         for (started, through) in [(0, vec![]), (4, vec![5]), (4, vec![0])] {
             assert_eq!(cost_to_survivors(Decimal::ONE, started, &through), None);
         }
+    }
+
+    #[test]
+    fn equal_parts_carry_what_each_survivor_of_the_last_stage_carries() {
+        let each = Decimal::from(171);
+        let parts: Vec<(Decimal, bool)> = (0..16).map(|n| (each, n < 10)).collect();
+        let carried = cost_carried(&parts).unwrap();
+        let steps = cost_to_survivors(Decimal::from(16 * 171), 16, &[14, 10]).unwrap();
+        assert_eq!(carried[0], steps[1].each);
+        assert_eq!(carried[15], Decimal::ZERO);
+        assert_eq!(cost_carried(&[(each, false)]), None);
+        assert_eq!(cost_carried(&[]), None);
+        assert_eq!(cost_carried(&[(-each, true)]), None);
+        assert_eq!(cost_carried(&[(Decimal::MAX, true), (each, true)]), None);
     }
 
     #[test]

@@ -16,8 +16,9 @@ pub use beam::{
     stiffness_across_glue_lines, stiffness_across_glue_lines_worked, stiffness_along_glue_lines,
     stiffness_along_glue_lines_worked, torsion_factor, twist_left_in_blank,
 };
+pub(crate) use cost::CARRIED;
 pub use cost::{
-    CostStep, cost_by_volume, cost_per_good_blank, cost_per_part, cost_to_survivors,
+    CostStep, cost_by_volume, cost_carried, cost_per_good_blank, cost_per_part, cost_to_survivors,
     each_costs_worked,
 };
 pub use cutting::{

@@ -3,7 +3,7 @@
 //! A book is folded from entries and never edited. It stores nothing that the entries do not say.
 
 use super::trouble::Numbers;
-use super::workshop::{Clash, Origin, RoomRead, Said, Work};
+use super::workshop::{Clash, Origin, RoomRead, Said, Wished, Work};
 use super::{
     Decision, Dispute, Judged, Measured, PileOpened, SpeciesNamed, Standing, VisitOpened,
     WoodAdded, YardLine, YardTotal,
@@ -287,6 +287,7 @@ pub struct Book {
     pub(super) clashes: Vec<Clash>,
     pub(super) rooms: BTreeMap<String, Vec<Said<RoomRead>>>,
     pub(super) stages: BTreeMap<Stage, Said<StageTerms>>,
+    pub(super) wish: Option<Said<Wished>>,
     pub(super) numbers: Numbers,
     pub(super) last: Option<(u64, Uuid)>,
 }

@@ -6,7 +6,7 @@
 
 use super::workshop::{
     Cut, Discarded, Downgraded, Glued, Machined, Missing, MoistureRead, MovementChecked, Placed,
-    Released, Reserved, RoomRead, SetToRest, StageSet, StressTested, Used, Weighed,
+    Released, Reserved, RoomRead, SetToRest, StageSet, StressTested, Used, Weighed, Wished,
 };
 use crate::plank::{DefectFound, PriceBasis, Readings, Reason, Taken, TallyRule};
 use crate::verdict::{Quality, Spec};
@@ -365,4 +365,5 @@ happenings! {
     Released, "released", Released, "A piece is no longer kept for anybody.";
     Used, "used", Used, "A piece went into an instrument, or was handed over.";
     StageSet, "stage_set", Box<StageSet>, "The maker sets the terms of a stage.";
+    Wished, "wished", Box<Wished>, "The maker says what is wished for.";
 }

@@ -49,17 +49,19 @@ pub use schema::schema;
 pub use standing::{Dispute, Standing};
 pub use table::{Column, Filter, HEADINGS, PlankFigure, PlankRow, sort_rows, table_rows};
 pub use tallied::{
-    CustomsTried, PlankCharged, PlankTallied, Total, VisitTally, YardAgainstOurs, YardGap,
-    YardTotalGap, line_of, total_worked,
+    CustomsTried, PlankCharged, PlankTallied, PlanksSoFar, StillToBuy, Total, VisitTally,
+    YardAgainstOurs, YardGap, YardTotalGap, line_of, share_of_a_stage, total_worked, wish_of_spec,
 };
 pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
 pub use workshop::{
-    Adhesive, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate, CueTold, Cut, CutAccount,
-    Discarded, Downgraded, End, Glued, GroupedBy, Kind, Ledger, Life, Machined, MassAccount,
-    Member, Missing, MoistureRead, MovedError, MovementChecked, Origin, PieceFigure, Placed,
+    Adhesive, BlankCost, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate, CostAccount,
+    CueTold, Cut, CutAccount, Discarded, Downgraded, End, Expected, Glued, GroupedBy, InHandCount,
+    Kind, Lasting, Ledger, Life, Machined, MassAccount, Member, Missing, MoistureRead, MovedError,
+    MovementChecked, NotCounted, Origin, PartCost, PieceFigure, Placed, PlanAhead, PlanLot,
     ReadyLaminate, Released, Reserved, RestLine, RingsStand, RoomRead, Said, SetToRest, Shelf,
-    Span, StageCount, StageSet, StartAnswer, StartFigure, StartWish, StressTest, StressTested,
-    Tension, Used, Weighed, Witness, Work, blank_of, blank_size_told, blank_weight_told,
-    child_marks, laid_out, plan_told,
+    Span, Spring, StageCount, StageSet, StartAnswer, StartFigure, StartWish, StressTest,
+    StressTested, StressTold, Tension, Used, Weighed, WishAnswer, Wished, Witness, WoodInHand,
+    Work, blank_of, blank_size_told, blank_weight_told, child_marks, laid_out, lots_in_hand,
+    plan_told,
 };
 pub use writing::{Author, Moment, uuid_v7};

@@ -5,6 +5,7 @@
 //! and the count of changes are passed in; nothing is repeated, invited or alarmed.
 
 use chrono::{NaiveDate, NaiveDateTime};
+use std::collections::BTreeMap;
 
 /// The most octets in a line, its end left out: RFC 5545, 3.1.
 const LINE: usize = 75;
@@ -24,12 +25,39 @@ pub struct CalendarDay {
     pub description: String,
     /// Where.
     pub place: String,
+    /// It was told of before and will not come: the program that reads this strikes it out.
+    pub cancelled: bool,
+}
+
+/// What a calendar file told of before, so that the next can take back what is gone.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Published {
+    /// The highest count of changes that was written.
+    pub sequence: u32,
+    /// The days, by their UID.
+    pub days: BTreeMap<String, NaiveDate>,
+}
+
+impl Published {
+    /// What has been told of once these days are written. A day that was cancelled is told of as
+    /// cancelled until it is past: the file that said so first may never have been read.
+    pub fn after(&self, written: &[CalendarDay], today: NaiveDate) -> Self {
+        let kept = written
+            .iter()
+            .filter(|day| !day.cancelled || day.on >= today);
+        let highest = written.iter().map(|day| day.sequence).max();
+        Self {
+            sequence: highest.unwrap_or_default().max(self.sequence),
+            days: kept.map(|day| (day.uid.clone(), day.on)).collect(),
+        }
+    }
 }
 
 /// The calendar file of some days, in the order given. `written` is the moment in UTC (DTSTAMP).
 ///
 /// One VEVENT a day with DTSTART as a DATE (3.6.1: without DTEND it lasts that day), lines ended by CRLF
-/// and folded at 75 octets (3.1), texts escaped (3.3.11), UID and SEQUENCE as given (3.8.4.7, 3.8.7.4).
+/// and folded at 75 octets (3.1), texts escaped (3.3.11), UID and SEQUENCE as given (3.8.4.7, 3.8.7.4),
+/// STATUS where it is cancelled (3.8.1.11).
 pub fn calendar(days: &[CalendarDay], written: NaiveDateTime) -> String {
     let mut out = String::new();
     for fixed in [
@@ -54,6 +82,9 @@ pub fn calendar(days: &[CalendarDay], written: NaiveDateTime) -> String {
             if !text.is_empty() {
                 push_text(&mut out, name, text);
             }
+        }
+        if day.cancelled {
+            push_line(&mut out, "STATUS:CANCELLED");
         }
         push_line(&mut out, "TRANSP:TRANSPARENT");
         push_line(&mut out, "END:VEVENT");
@@ -109,6 +140,7 @@ mod tests {
             summary: summary.into(),
             description: String::new(),
             place: String::new(),
+            cancelled: false,
         };
         let written = date("2026-10-03").unwrap().and_hms_opt(16, 0, 5).unwrap();
         calendar(&[day], written)

@@ -17,9 +17,10 @@ mod sawn;
 mod spread;
 mod stage;
 mod start;
+mod stress;
 mod survival;
 
-pub use calendar::{CalendarDay, calendar};
+pub use calendar::{CalendarDay, Published, calendar};
 pub use cue::{Cue, CueError, CueSays, cue_told, rank_correlation};
 pub use drying::{
     Bounded, DriedTo, Drying, DryingError, DryingFit, DryingReport, NEAR_ENOUGH, Weighing,
@@ -27,14 +28,17 @@ pub use drying::{
     smallest_change_seen,
 };
 pub use family::{
-    InHand, Lot, PlanksToStart, StageShare, Way, average_told, blanks_on_average, chance_of_blanks,
-    likeness_of_planks, likeness_told, planks_to_start, start_told,
+    InHand, Lot, PlanksToStart, StageShare, Way, average_told, blanks_on_average, chance_by_planks,
+    chance_of_blanks, likeness_of_planks, likeness_told, planks_on_average, planks_to_start,
+    start_told,
 };
 pub use movement::{
     Change, EYE, FEELER_MM, Gap, LimitError, Movement, Warp, Warps, change_told, changes,
     limit_over, standard_of, warps, worst,
 };
-pub use plan::{Held, LatestDays, LeastRests, PlanError, Standing, earliest_blanks, latest_days};
+pub use plan::{
+    Held, LatestDays, LeastRests, Leg, PlanError, Standing, earliest_blanks, latest_days, way_ahead,
+};
 pub use rate::{HeldFit, RateFit, fit_held, fit_rate};
 pub use rest::{
     DateKey, MeasureKey, Readiness, RestError, SOON_DAYS, begin_by, date_key, due_day, due_told,
@@ -46,7 +50,8 @@ pub use sawn::{
 pub use spread::{BetaSpread, NORMAL_95, student_factor};
 pub use stage::{Limit, Stage, StageTerms};
 pub use start::{StartError, StillNeeded, chance_of_at_least, how_many_to_start, still_needed};
+pub use stress::{StressSays, fork_says, ripped_says, spring_of_strip, spring_of_strip_worked};
 pub use survival::{
-    Difference, Survival, SurvivalError, SurvivalStep, Watched, score_interval, share_difference,
-    share_spread, survival, survival_curve, survival_told,
+    Difference, StillIn, Survival, SurvivalError, SurvivalStep, Watched, score_interval,
+    share_difference, share_spread, still_in, survival, survival_curve, survival_told,
 };

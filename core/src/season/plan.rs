@@ -88,6 +88,43 @@ fn free(
     Ok(due_day(since, rests.of(stage))?.max(today))
 }
 
+/// A rest on the way to a blank.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Leg {
+    /// In which stage.
+    pub stage: Stage,
+    /// When it begins, or began.
+    pub from: NaiveDate,
+    /// When the wood is free for the next step, never before today.
+    pub until: NaiveDate,
+}
+
+/// The rests that wood still has before it until it is a blank, in order, each begun on the day on which
+/// the one before is over.
+///
+/// An error beyond the calendar. Arithmetic of the calendar.
+///
+/// No published value: calendar arithmetic, held in tests against days counted by hand.
+pub fn way_ahead(
+    standing: Standing,
+    rests: &LeastRests,
+    today: NaiveDate,
+) -> Result<Vec<Leg>, RestError> {
+    let (first, since) = match standing {
+        Standing::Plank => (Stage::Pieces, today),
+        Standing::Resting(stage, since) => (stage, since),
+        Standing::NotSetToRest(stage) => (stage, today),
+    };
+    let mut from = since;
+    let mut legs = Vec::new();
+    for stage in Stage::ALL.into_iter().filter(|stage| *stage >= first) {
+        let until = free(stage, from, rests, today)?;
+        legs.push(Leg { stage, from, until });
+        from = until;
+    }
+    Ok(legs)
+}
+
 /// The earliest day for each blank that the wood in hand can give, earliest first.
 ///
 /// Blanks that are held come when their rest is over. Laminates are put together `per_blank` at a time in
@@ -115,20 +152,13 @@ pub fn earliest_blanks(
     let mut blanks = Vec::new();
     let mut laminates: Vec<NaiveDate> = Vec::new();
     for one in held {
-        let (stage, since) = match one.standing {
-            Standing::Plank => (Stage::Pieces, today),
-            Standing::Resting(stage, since) => (stage, since),
-            Standing::NotSetToRest(stage) => (stage, today),
-        };
-        let mut day = free(stage, since, rests, today)?;
-        if stage == Stage::Blanks {
-            blanks.push(day);
-            continue;
+        let legs = way_ahead(one.standing, rests, today)?;
+        let over = |stage| legs.iter().find(|leg| leg.stage == stage);
+        match (over(Stage::Laminates), over(Stage::Blanks)) {
+            (Some(leg), _) => laminates.extend((0..one.laminates).map(|_| leg.until)),
+            (None, Some(leg)) => blanks.push(leg.until),
+            (None, None) => {}
         }
-        if stage == Stage::Pieces {
-            day = free(Stage::Laminates, day, rests, today)?;
-        }
-        laminates.extend((0..one.laminates).map(|_| day));
     }
     order::sort(&mut laminates);
     for set in laminates.chunks_exact(per_blank as usize) {
@@ -231,6 +261,30 @@ mod tests {
             "2028-07-10",
         ];
         assert_eq!(found, wanted.map(day));
+    }
+
+    #[test]
+    fn the_way_ahead_goes_on_where_each_rest_is_over() {
+        let today = day("2027-01-10");
+        let way = |standing| {
+            let legs = way_ahead(standing, &RESTS, today).unwrap();
+            legs.iter()
+                .map(|leg| (leg.stage, leg.from, leg.until))
+                .collect::<Vec<_>>()
+        };
+        let legs = way(Standing::Resting(Stage::Pieces, day("2026-08-31")));
+        let wanted = [
+            (Stage::Pieces, day("2026-08-31"), day("2027-02-28")),
+            (Stage::Laminates, day("2027-02-28"), day("2027-08-28")),
+            (Stage::Blanks, day("2027-08-28"), day("2028-02-28")),
+        ];
+        assert_eq!(legs, wanted);
+        // Ripe long since: the next rest can't begin before today.
+        let ripe = way(Standing::Resting(Stage::Laminates, day("2025-01-01")));
+        assert_eq!(ripe[0].2, today);
+        assert_eq!(ripe[1], (Stage::Blanks, today, day("2027-07-10")));
+        assert_eq!(way(Standing::Plank).len(), 3);
+        assert!(way_ahead(Standing::Plank, &RESTS, NaiveDate::MAX).is_err());
     }
 
     #[test]

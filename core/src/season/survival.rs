@@ -305,6 +305,41 @@ pub fn survival_curve(pieces: &[Watched]) -> Result<Vec<SurvivalStep>, SurvivalE
     Ok(steps)
 }
 
+/// The survival curve at a time.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StillIn {
+    /// The share that outlasts it.
+    pub share: f64,
+    /// Its 95 % interval; `None` before the first failure and once all have failed.
+    pub interval: Option<(f64, f64)>,
+    /// How many were watched for so long.
+    pub watched: u32,
+}
+
+impl StillIn {
+    /// Whether it says little: nothing failed yet, all did, or its interval is wide.
+    pub fn few(&self) -> bool {
+        self.interval.is_none_or(|(low, high)| high - low > WIDE)
+    }
+}
+
+/// The survival curve of some pieces at a time: that of the last failure up to then, see
+/// [`survival_curve`]. `None` beyond the longest that any was watched: nothing is known there. The same
+/// errors.
+///
+/// No published value: a place on `survival_curve`, which has rows.
+pub fn still_in(pieces: &[Watched], time: f64) -> Result<Option<StillIn>, SurvivalError> {
+    let curve = survival_curve(pieces)?;
+    let watched = pieces.iter().filter(|piece| piece.time >= time).count();
+    let last = curve.iter().rfind(|step| step.time <= time);
+    let known = watched > 0 && time >= 0.0;
+    Ok(known.then(|| StillIn {
+        share: last.map_or(1.0, |step| step.share),
+        interval: last.and_then(|step| step.interval),
+        watched: watched as u32,
+    }))
+}
+
 /// S^exp(±z sqrt(sum)/ln S), the interval taken on ln(-ln S).
 fn log_log_interval(share: f64, sum: f64) -> (f64, f64) {
     let off = NORMAL_95 * sum.sqrt() / libm::log(share);
@@ -367,6 +402,23 @@ mod tests {
             (steps[0].at_risk, steps[0].share, steps[0].interval),
             (3, 0.0, None)
         );
+    }
+
+    #[test]
+    fn the_curve_is_asked_at_a_time_and_never_beyond_what_was_watched() {
+        let pieces: Vec<Watched> = [(1.0, true), (4.0, false), (6.0, true), (9.0, false)]
+            .map(|(time, failed)| Watched { time, failed })
+            .into();
+        let at = |time| still_in(&pieces, time).unwrap();
+        let found = |time| at(time).map(|found| (found.share, found.watched));
+        assert_eq!(found(0.5), Some((1.0, 4)));
+        assert_eq!(found(1.0), Some((0.75, 4)));
+        assert_eq!(found(5.0), Some((0.75, 2)));
+        assert_eq!(found(6.0), Some((0.375, 2)));
+        assert_eq!(found(9.0), Some((0.375, 1)));
+        assert_eq!((at(9.1), at(-1.0), at(f64::NAN)), (None, None, None));
+        assert!(at(0.5).unwrap().few() && at(6.0).unwrap().few());
+        assert!(still_in(&[], 1.0).is_err());
     }
 
     proptest! {

@@ -182,6 +182,13 @@ impl Page {
         self.touch(css, Value::Null, "exact").await;
     }
 
+    /// Sets a day in a field for days, as the system's own calendar does.
+    pub async fn set_day(&self, css: &str, day: &str) {
+        let script = "const e = document.querySelector(arguments[0]); e.value = arguments[1];\
+            e.dispatchEvent(new Event('input', { bubbles: true }))";
+        self.js(script, vec![json!(css), json!(day)]).await;
+    }
+
     /// Touches the only one with this name: its text or its label for screen readers.
     pub async fn tap_named(&self, css: &str, name: &str) {
         self.touch(css, json!(name), "exact").await;

@@ -2,6 +2,7 @@
 //! between a number and its unit.
 
 use rust_decimal::{Decimal, RoundingStrategy};
+use stillwood_core::notebook::InHandCount;
 use stillwood_core::plank::{Line, cubic_metres};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_mm, show};
@@ -64,4 +65,37 @@ pub(crate) fn counted(count: usize, one: &str, several: &str) -> String {
         1 => format!("1 {one}"),
         count => format!("{count} {several}"),
     }
+}
+
+/// What is in hand: `2 planks, 3 pieces, 8 laminates, 1 blank, about 20 laminates to come of planks and
+/// pieces`; parts where a blank is of one piece.
+pub(crate) fn in_hand_words(count: &InHandCount, per_blank: u32) -> String {
+    let kinds = [
+        (count.planks, "plank", "planks"),
+        (count.pieces, "piece", "pieces"),
+        (count.laminates, "laminate", "laminates"),
+        (count.blanks, "blank", "blanks"),
+    ];
+    let some = kinds.into_iter().filter(|(count, _, _)| *count > 0);
+    let mut words: Vec<String> = some.map(|(n, one, more)| counted(n, one, more)).collect();
+    if words.is_empty() {
+        return "nothing".to_owned();
+    }
+    if count.planks + count.pieces > 0 {
+        let of = match (count.planks, count.pieces) {
+            (_, 0) => "the planks",
+            (0, _) => "the pieces",
+            _ => "planks and pieces",
+        };
+        let unknown = match count.unknown {
+            0 => String::new(),
+            some => format!("; none can be told of {some}"),
+        };
+        let expected = match per_blank {
+            1 => counted(count.expected as usize, "part", "parts"),
+            _ => counted(count.expected as usize, "laminate", "laminates"),
+        };
+        words.push(format!("about {expected} to come of {of}{unknown}"));
+    }
+    words.join(", ")
 }

@@ -14,6 +14,7 @@ mod measure;
 mod own_wood;
 mod pile;
 mod pile_form;
+mod plan;
 mod planks;
 mod reasons;
 mod seller;
@@ -24,6 +25,7 @@ mod tally;
 mod told;
 mod visit;
 mod visit_form;
+mod wish;
 mod words;
 mod workshop;
 
@@ -69,6 +71,7 @@ pub(crate) fn root(app: App) -> impl IntoView {
         Route::Glue => glue::glue_screen(),
         Route::Blanks => blanks::blanks_screen(),
         Route::Learn => learn::learn_screen(),
+        Route::Plan => plan::plan_screen(),
     };
     view! {
         <Toasts />

@@ -3,7 +3,9 @@
 use crate::app::App;
 use crate::parts::{CollectAny, Frame, GoTo, call_class, given, live, told_figure};
 use crate::route::Route;
+use crate::screens::figures::in_hand_words;
 use crate::screens::pile::{missing, pile_title};
+use crate::screens::tally::{short_figure, still_to_buy, wish_words};
 use crate::screens::{figures, total_told};
 use leptos::prelude::*;
 use stillwood_core::notebook::{Decision, PlankRow, Total};
@@ -33,42 +35,18 @@ pub(crate) fn VisitScreen(
         app.book(|book| book.ranked(id, &instruments))
     });
     let tally = Memo::new(move |_| app.book(|book| book.tally_of(id)));
+    let needed = Memo::new(move |_| still_to_buy(app, id, &tally.get()?));
     let needed = move || {
-        let spec = app.book(|book| book.visit(id).map(|v| v.opened.spec.clone()))?;
-        let need = tally.get()?.needed.ok()?;
-        let unit = if spec.parts_per_blank > 1 {
-            "laminates"
-        } else {
-            "blanks"
-        };
-        let short = if need.short_by == 0 {
-            "enough".to_owned()
-        } else {
-            format!("{} {unit} short", need.short_by)
-        };
-        let told = |name: &str, figure: String, total: Total| {
-            told_figure(name.to_owned(), figure, total_told(app, id, total))
-        };
-        let start = told(
-            "To start, on average",
-            format!("{} {unit}", need.to_start),
-            Total::ToStart,
-        );
-        let held = told(
-            "Held by the planks taken",
-            need.held.to_string(),
-            Total::Parts,
-        );
-        let share = given(format!("{:.0} %", spec.expected_yield * 100.0));
+        let needed = needed.get()?;
+        let name = app.book(|book| book.visit(id).map(|v| v.opened.spec.name.clone()))?;
+        let in_hand = in_hand_words(&needed.answer.in_time, needed.wish.laminates_per_blank);
         Some(view! {
             <div class="card" id="still-needed">
                 <div class="row">
-                    <span>{format!("{} for {} blanks", spec.name, spec.blanks_wanted)}</span>
-                    <strong>{told("Still needed", short, Total::Short)}</strong>
+                    {given(format!("{name}: {}", wish_words(&needed)))}
+                    <strong>{short_figure(&needed)}</strong>
                 </div>
-                <p class="small">
-                    {start} " to start, at " {share} " that come through the seasoning; " {held} " in the picks."
-                </p>
+                <p class="small">{format!("In hand: {in_hand}.")}</p>
                 <GoTo to=Route::Spec(id) name="Sizes and limits" />
             </div>
         })

@@ -4,11 +4,13 @@
 //! It only brings together what the entries say and what other rooms work out. What a plank's sizes do
 //! not tell is left out and counted.
 
+mod needed;
 #[cfg(test)]
 pub(super) mod tests;
 mod worked;
 mod yard;
 
+pub use needed::{PlanksSoFar, StillToBuy, share_of_a_stage, wish_of_spec};
 pub use worked::{Total, total_worked};
 pub use yard::{CustomsTried, YardAgainstOurs, YardGap, YardTotalGap};
 

@@ -112,6 +112,7 @@ impl Book {
             Happening::StageSet(set) => {
                 self.stages.insert(set.stage, happened.said(set.terms));
             }
+            Happening::Wished(wished) => self.wish = Some(happened.said((**wished).clone())),
             _ => {
                 let id = self.stands_for(entry.about);
                 if let Some(piece) = self.pieces.get_mut(&id) {

@@ -1,20 +1,17 @@
-//! A cut while it is laid out: what can be cut up, how the rings stand in what comes out of it, what
-//! the wood cost, and how far it may spring at the saw.
+//! A cut while it is laid out: what can be cut up, how the rings stand in what comes out of it, and how
+//! far it may spring at the saw.
 //!
 //! It proposes places and records nothing; a ring angle that can't be known at a place stays unknown.
 
-use super::{Child, End, Kind, Origin, Span};
-use crate::neck::{CuttingPlan, Patch, Stock, Strip, StripCut, cost_by_volume, zones_to_cut_round};
+use super::{Child, Kind, Origin, Span};
+use crate::neck::{CuttingPlan, Patch, Stock, Strip, StripCut, zones_to_cut_round};
 use crate::notebook::{Book, Piece};
 use crate::plank::{
     Plank, RingClass, Rings, Seen, Taken, describe, mean_of_stations, ring_angle_at_worked,
-    tally_visit, turned_on_edge_worked, volume,
+    turned_on_edge_worked,
 };
-use crate::quantity::{
-    Angle, Length, Pen, Silent, Volume, Working, formula, in_m3, in_mm, mm, show,
-};
+use crate::quantity::{Angle, Length, Pen, Silent, Working, formula, in_mm, mm, show};
 use crate::season::{Stage, Warp, limit_over};
-use rust_decimal::Decimal;
 use uuid::Uuid;
 
 /// How the rings stand at a place of a piece.
@@ -245,74 +242,6 @@ impl Book {
         ));
         working.source = PLANNED;
         working
-    }
-
-    /// What the wood in a piece cost, tax included: of a plank what the tally of its visit says, of what
-    /// was cut its part by volume, waste paid for; of a blank all its laminates together. What failed on
-    /// the way is not in it. `None` while a price or a size is not known, or currencies differ.
-    pub fn wood_cost(&self, id: Uuid) -> Option<(Decimal, String)> {
-        self.cost_of(id, MOST_GENERATIONS)
-    }
-
-    fn cost_of(&self, id: Uuid, generations: usize) -> Option<(Decimal, String)> {
-        let generations = generations.checked_sub(1)?;
-        let piece = self.piece(id)?;
-        match &piece.work.origin {
-            Origin::Yard => {
-                let visit = self.visit_of(piece)?;
-                let tally = self.tally_of(visit.id)?;
-                let line = tally.planks.into_iter().find(|one| one.piece == piece.id);
-                let money = match line {
-                    Some(line) => line.tallied.money,
-                    // One that was never said to be taken is reckoned by itself.
-                    None => {
-                        let charged = self.charged(piece)?;
-                        let tally = tally_visit([(&charged.line, &charged.terms)]);
-                        tally.lines.into_iter().next()?.money
-                    }
-                }
-                .ok()?;
-                Some((money.gross, visit.opened.currency.clone()))
-            }
-            Origin::CutFrom { parent, .. } => {
-                let (whole, currency) = self.cost_of(*parent, generations)?;
-                let Some(End::Cut(_)) = self.piece(*parent)?.work.end.as_ref().map(|e| &e.said)
-                else {
-                    return None;
-                };
-                let volumes = self.volumes_cut(*parent)?;
-                // In cubic millimetres: as fine as any part of a cost.
-                let in_mm3 =
-                    |(_, size): &(Uuid, Volume)| Decimal::from((in_m3(*size) * 1e9).round() as i64);
-                let at = volumes
-                    .iter()
-                    .position(|(sibling, _)| *sibling == piece.id)?;
-                let volumes: Vec<Decimal> = volumes.iter().map(in_mm3).collect();
-                let parts = cost_by_volume(whole, &volumes)?;
-                Some((*parts.get(at)?, currency))
-            }
-            Origin::GluedFrom { .. } => {
-                let mut sum: Option<(Decimal, String)> = None;
-                for member in self.made_of(piece.id) {
-                    let (cost, currency) = self.cost_of(member, generations)?;
-                    sum = match sum {
-                        None => Some((cost, currency)),
-                        Some((before, known)) if known == currency => {
-                            Some((before.checked_add(cost)?, known))
-                        }
-                        Some(_) => return None,
-                    };
-                }
-                sum
-            }
-        }
-    }
-
-    /// What was cut from a piece, with its volumes; `None` while a size is not known.
-    pub(super) fn volumes_cut(&self, parent: Uuid) -> Option<Vec<(Uuid, Volume)>> {
-        let cut = self.made_from(parent).into_iter();
-        cut.map(|one| Some((one, volume(&self.size_of(self.piece(one)?)).ok()?)))
-            .collect()
     }
 
     /// How far wood may spring open or shut at the saw over a length: the bow at which a piece is out by

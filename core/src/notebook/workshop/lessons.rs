@@ -1,5 +1,5 @@
-//! What came of the wood: the share that came through each stage by what was known of the plank, whether
-//! a sign seen in the yard told anything, and how many planks to start.
+//! What came of the wood: the share that came through each stage by what was known of the plank, and
+//! whether a sign seen in the yard told anything.
 //!
 //! It brings the record's counts to the formulas of seasoning, one plank one pair. What is not yet
 //! decided is counted nowhere; a few pieces are never called evidence.
@@ -9,11 +9,7 @@ use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::plank::Instruments;
 use crate::quantity::{Slope, Working, in_degrees, in_kg_per_m3, in_mm};
-use crate::season::{
-    Cue, CueError, InHand, Lot, PlanksToStart, StageShare, StartError, Survival, Way, average_told,
-    cue_told, likeness_of_planks, likeness_told, planks_to_start, rank_correlation, start_told,
-    survival,
-};
+use crate::season::{Cue, CueError, Survival, cue_told, rank_correlation, survival};
 use crate::verdict::Sheet;
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -84,47 +80,6 @@ impl CueTold {
     pub fn working(&self) -> Option<Working> {
         cue_told(&self.pairs)
     }
-}
-
-/// A figure of an answer about planks to start.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum StartFigure {
-    /// How many, and how sure.
-    Planks,
-    /// How many on average, without a margin.
-    OnAverage,
-    /// How alike the laminates of one plank are.
-    Likeness,
-}
-
-/// What is asked about planks to start.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct StartWish {
-    /// Good blanks wanted.
-    pub blanks: u32,
-    /// Laminates that a plank gives.
-    pub laminates_per_plank: u32,
-    /// Laminates that make a blank.
-    pub laminates_per_blank: u32,
-    /// How sure it has to be, over 0 and under 1.
-    pub confidence: f64,
-    /// The share taken for a stage of which nothing is decided yet.
-    pub share_unknown: f64,
-}
-
-/// How many planks to start, and on what that stands.
-#[derive(Debug, Clone, PartialEq)]
-pub struct StartAnswer {
-    /// So many.
-    pub start: PlanksToStart,
-    /// The share of each stage: pieces, laminates, blanks.
-    pub shares: [StageShare; 3],
-    /// How alike the laminates of one plank are, as taken: nothing where none shows.
-    pub likeness: f64,
-    /// Laminates in hand that are counted in.
-    pub laminates: u32,
-    /// Blanks in hand that are counted in.
-    pub blanks: u32,
 }
 
 /// The slopes 1:n that part the bands of slope, and the kg/m³ that a band of density spans.
@@ -269,95 +224,5 @@ impl Book {
             }
         };
         SIGNS.iter().map(told).collect()
-    }
-
-    /// Laminates that a plank gave on average, of the planks that were ripped; `None` while none was.
-    pub fn laminates_per_plank(&self) -> Option<f64> {
-        let counts = self.stage_counts(Kind::Laminate);
-        let all: u32 = counts.values().map(|count| count.begun()).sum();
-        (!counts.is_empty()).then(|| f64::from(all) / counts.len() as f64)
-    }
-
-    /// How many planks to start besides what is in hand, by the maker's own counts: stage by stage
-    /// pieces, laminates and blanks, and how alike the laminates of one plank turned out. Laminates and
-    /// blanks in hand are counted in; pieces not yet ripped are not. An error as in [`planks_to_start`].
-    pub fn start_for(&self, wish: &StartWish) -> Result<StartAnswer, StartError> {
-        let (way, in_hand, shares) = self.way_for(wish);
-        let count = |lots: &[Lot]| lots.iter().map(|lot| lot.pieces).sum();
-        Ok(StartAnswer {
-            start: planks_to_start(&way, &in_hand, wish.blanks, wish.confidence)?,
-            shares,
-            likeness: way.likeness,
-            laminates: count(&in_hand.parts),
-            blanks: count(&in_hand.blanks),
-        })
-    }
-
-    /// How a figure of that answer was worked out; `None` where there is none.
-    pub fn start_worked(&self, wish: &StartWish, figure: StartFigure) -> Option<Working> {
-        let (way, in_hand, _) = self.way_for(wish);
-        match figure {
-            StartFigure::Planks => {
-                let start = planks_to_start(&way, &in_hand, wish.blanks, wish.confidence).ok()?;
-                start_told(&way, &in_hand, wish.blanks, wish.confidence, &start).ok()
-            }
-            StartFigure::OnAverage => average_told(&way, &in_hand, wish.blanks).ok(),
-            StartFigure::Likeness => {
-                Some(likeness_told(&self.laminates_decided()).unwrap_or_else(|| {
-                    let why =
-                        "0: fewer than two planks of which any is decided, or all of them alike.";
-                    Working::said(why, "the maker's own counts")
-                }))
-            }
-        }
-    }
-
-    /// How many laminates came through of how many decided, plank by plank.
-    fn laminates_decided(&self) -> Vec<(u32, u32)> {
-        let laminates = self.stage_counts(Kind::Laminate);
-        let decided = laminates
-            .values()
-            .map(|count| (count.through, count.decided()));
-        decided.collect()
-    }
-
-    /// The way from planks to blanks by the maker's own counts, what is in hand, and the share of each stage.
-    fn way_for(&self, wish: &StartWish) -> (Way, InHand, [StageShare; 3]) {
-        let share = |kind| {
-            let count = self.came_in_all(kind);
-            match count.decided() {
-                0 => StageShare::Known(wish.share_unknown),
-                of => StageShare::Counted {
-                    through: count.through,
-                    of,
-                },
-            }
-        };
-        let shares = [Kind::Piece, Kind::Laminate, Kind::Blank].map(share);
-        // Under nothing no likeness shows; all or none of a plank can't be reckoned with.
-        let likeness = likeness_of_planks(&self.laminates_decided());
-        let likeness = likeness.map_or(0.0, |found| found.clamp(0.0, 0.95));
-        let waiting = |kind, stages_done| -> Vec<Lot> {
-            let lots = self.stage_counts(kind).into_values().map(|c| c.waiting);
-            lots.filter(|pieces| *pieces > 0)
-                .map(|pieces| Lot {
-                    pieces,
-                    stages_done,
-                })
-                .collect()
-        };
-        let in_hand = InHand {
-            parts: waiting(Kind::Laminate, 1),
-            blanks: waiting(Kind::Blank, 0),
-        };
-        let [pieces, ripped, glued] = shares;
-        let way = Way {
-            parts_per_plank: wish.laminates_per_plank,
-            part_stages: vec![pieces, ripped],
-            likeness,
-            parts_per_blank: wish.laminates_per_blank,
-            blank_stages: vec![glued],
-        };
-        (way, in_hand, shares)
     }
 }

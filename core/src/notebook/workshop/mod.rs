@@ -7,38 +7,53 @@
 
 mod account;
 mod clash;
+mod cost;
 mod dries;
 mod family;
 mod fold;
+mod in_hand;
+mod lasts;
 mod layout;
 mod leaving;
 mod ledger;
 mod lessons;
 mod making;
 mod moved;
+mod planned;
 mod ready;
 mod resting;
+mod ripe_days;
 mod shelf;
+mod start;
+mod stress;
 mod told;
+mod wish;
 mod words;
 mod work;
 
 pub use account::{CutAccount, MassAccount};
 pub use clash::{Clash, ClashKind};
+pub use cost::{BlankCost, CostAccount, PartCost};
 pub use family::{StageCount, child_marks};
 pub(super) use fold::related;
+pub use in_hand::{InHandCount, NotCounted, WoodInHand, lots_in_hand};
+pub use lasts::Lasting;
 pub use layout::{RingsStand, laid_out, plan_told};
 pub use leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use ledger::Ledger;
-pub use lessons::{Came, CueTold, GroupedBy, StartAnswer, StartFigure, StartWish};
+pub use lessons::{Came, CueTold, GroupedBy};
 pub use making::{
     Adhesive, Child, Cut, Glued, Kind, Machined, Member, Span, StressTest, StressTested, Tension,
 };
 pub use moved::{Checked, MovedError};
+pub use planned::{Expected, PlanAhead, PlanLot, WishAnswer};
 pub use ready::{BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_weight_told};
 pub use resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
 };
 pub use shelf::{RestLine, Shelf};
+pub use start::{StartAnswer, StartFigure, StartWish};
+pub use stress::{Spring, StressTold};
 pub use told::PieceFigure;
+pub use wish::Wished;
 pub use work::{End, Life, Origin, Said, Work};

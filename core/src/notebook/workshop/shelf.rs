@@ -1,5 +1,4 @@
-//! Lists of the wood that rests: what is due and what is ready, shelf by shelf; the stock for a plan; the
-//! days for a calendar.
+//! Lists of the wood that rests: what is due and what is ready, shelf by shelf; the stock for a plan.
 //!
 //! The day is passed in. Nothing is called overdue, and what is missing or in doubt is in no list of what
 //! is held.
@@ -8,10 +7,7 @@ use super::{Clash, Kind, RoomRead, Said};
 use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::quantity::Length;
-use crate::season::{
-    CalendarDay, Held, LeastRests, Movement, Readiness, RestError, Stage, Standing, due_day,
-    readiness,
-};
+use crate::season::{Held, LeastRests, Movement, Readiness, RestError, Stage, readiness};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -115,19 +111,13 @@ impl Book {
     /// Wood in hand as a plan takes it; `laminates` is how many a piece of wood is expected to give.
     pub fn held(&self, laminates: &dyn Fn(&Piece) -> u32) -> Vec<Held> {
         let held = |piece: &Piece| {
-            let kind = piece.work.kind;
-            let standing = match (piece.work.rest(), kind) {
-                (Some(rest), _) => Standing::Resting(rest.said.stage, rest.on),
-                (None, Kind::Plank) => Standing::Plank,
-                (None, _) => Standing::NotSetToRest(self.stage_of(piece)),
-            };
-            let laminates = match kind {
+            let laminates = match piece.work.kind {
                 Kind::Laminate => 1,
                 Kind::Blank => 0,
                 Kind::Plank | Kind::Piece => laminates(piece),
             };
             Held {
-                standing,
+                standing: self.standing_of(piece),
                 laminates,
             }
         };
@@ -138,43 +128,6 @@ impl Book {
     /// The least rests in force.
     pub fn least_rests(&self) -> LeastRests {
         LeastRests::from_terms(|stage| self.stage_terms(stage))
-    }
-
-    /// The days on which what rests is ripe, for a calendar: one for all that was set to rest in one
-    /// stage on one day. A day keeps its UID when the terms change; `sequence` is a number that only
-    /// grows, such as the record's step.
-    pub fn calendar_days(&self, sequence: u32) -> Vec<CalendarDay> {
-        let mut lots: BTreeMap<(Stage, NaiveDate), Vec<&Piece>> = BTreeMap::new();
-        for piece in self.stock() {
-            if let Some(rest) = piece.work.rest() {
-                let lot = lots.entry((rest.said.stage, rest.on)).or_default();
-                lot.push(piece);
-            }
-        }
-        let mut days: Vec<CalendarDay> = lots
-            .into_iter()
-            .filter_map(|((stage, since), pieces)| {
-                let on = due_day(since, self.stage_terms(stage).months).ok()?;
-                let places = order::set_of(pieces.iter().map(|piece| place_of(piece)));
-                let places: Vec<String> = places.into_iter().filter(|p| !p.is_empty()).collect();
-                let mut marks: Vec<&str> = pieces.iter().map(|piece| piece.mark.as_str()).collect();
-                order::sort(&mut marks);
-                Some(CalendarDay {
-                    uid: format!("{}-{since}@stillwood", stage.name()),
-                    sequence,
-                    on,
-                    summary: format!(
-                        "Ripe: {} {} set to rest {since}",
-                        pieces.len(),
-                        stage.name()
-                    ),
-                    description: marks.join(", "),
-                    place: places.join(", "),
-                })
-            })
-            .collect();
-        order::sort_by_key(&mut days, |day| (day.on, day.uid.clone()));
-        days
     }
 }
 
@@ -190,7 +143,7 @@ impl Shelf {
     }
 }
 
-fn place_of(piece: &Piece) -> String {
+pub(super) fn place_of(piece: &Piece) -> String {
     let place = piece.work.place.as_ref();
     place.map_or_else(String::new, |place| place.said.clone())
 }

@@ -127,6 +127,15 @@ impl Happening {
             }
             Happening::Released(_) => "no longer kept".to_owned(),
             Happening::Used(used) => format!("used{}", with(": ", &used.became)),
+            Happening::Wished(wish) => {
+                let by = wish.by.map_or_else(String::new, |by| format!(" by {by}"));
+                let wood = wish.wood.as_ref().map_or("", |wood| &wood.text);
+                let (blanks, sure) = (wish.blanks, wish.sure_percent);
+                format!(
+                    "wish: {blanks} blanks{}{by}, {sure} % sure",
+                    with(" of ", wood)
+                )
+            }
             Happening::StageSet(set) => {
                 format!(
                     "terms for {}: {} months",

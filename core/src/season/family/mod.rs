@@ -133,23 +133,47 @@ pub fn planks_to_start(
     wanted: u32,
     confidence: f64,
 ) -> Result<PlanksToStart, StartError> {
+    let chances = chance_by_planks(way, in_hand, wanted, confidence, MOST_PLANKS)?;
+    match chances.last() {
+        Some(&chance) if reaches(chance, confidence) => Ok(PlanksToStart {
+            planks: chances.len().saturating_sub(1) as u32,
+            chance,
+            on_average: planks_on_average(&mut Silent, way, in_hand, wanted)?,
+        }),
+        _ => Err(StartError::TooManyPlanks(MOST_PLANKS)),
+    }
+}
+
+/// A hair under the confidence counts, as in `how_many_to_start`.
+fn reaches(chance: f64, confidence: f64) -> bool {
+    chance >= confidence - 1e-12
+}
+
+/// The chance that at least N blanks come through with 0, 1, 2 and more planks besides what is in hand, up
+/// to the first number that is enough for the confidence, or to `most`; reckoned as in
+/// [`planks_to_start`], and the same errors but for too many planks.
+///
+/// No published value: `chance_of_blanks`, which has rows, plank by plank.
+pub fn chance_by_planks(
+    way: &Way,
+    in_hand: &InHand,
+    wanted: u32,
+    confidence: f64,
+    most: u32,
+) -> Result<Vec<f64>, StartError> {
     if !(confidence > 0.0 && confidence < 1.0) {
         return Err(StartError::Confidence(confidence));
     }
     let mut reckonings = reckonings(way, in_hand, wanted)?;
-    for planks in 0..=MOST_PLANKS {
+    let mut chances = Vec::new();
+    loop {
         let chance = mean_chance(&reckonings);
-        // A hair under the confidence counts, as in `how_many_to_start`.
-        if chance >= confidence - 1e-12 {
-            return Ok(PlanksToStart {
-                planks,
-                chance,
-                on_average: planks_on_average(&mut Silent, way, in_hand, wanted)?,
-            });
+        chances.push(chance);
+        if reaches(chance, confidence) || chances.len() > most as usize {
+            return Ok(chances);
         }
         reckonings.iter_mut().for_each(Reckoning::add_plank);
     }
-    Err(StartError::TooManyPlanks(MOST_PLANKS))
 }
 
 /// The chance that at least N blanks come through, of so many planks and what is in hand; reckoned as in
@@ -215,7 +239,11 @@ fn blanks_worked(
     Ok(blanks)
 }
 
-fn planks_on_average(
+/// Planks that are enough on average besides what is in hand, with its steps: by dividing, without a margin,
+/// and with its fraction. The same errors as [`planks_to_start`].
+///
+/// No published value: a ratio of [`blanks_on_average`].
+pub fn planks_on_average(
     pen: &mut impl Pen,
     way: &Way,
     in_hand: &InHand,

@@ -1,8 +1,11 @@
 //! The blanks: found by wood, size and weight, kept for somebody until a day, let go, used; and each
 //! one's papers.
 
+mod cost;
 mod deeds;
 mod papers;
+
+pub(crate) use cost::cost_of_blank;
 
 use crate::app::App;
 use crate::parts::{

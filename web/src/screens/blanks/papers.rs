@@ -1,11 +1,10 @@
 //! A blank's papers, to read and to print: its whole history from the yard on, and a card for the shelf.
 
-use super::Row;
+use super::{Row, cost_of_blank};
 use crate::app::App;
 use crate::parts::{CollectAny, facts_drawn, given, told_figure};
 use crate::route::Route;
-use crate::screens::piece_told;
-use crate::screens::{figures, words};
+use crate::screens::{piece_told, words};
 use crate::shell::files_out::print;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Book, Glued, Notebook, Origin, Piece, PieceFigure, Standing};
@@ -71,10 +70,7 @@ pub(super) fn history(app: App, row: &Row) -> AnyView {
             Origin::GluedFrom { glued, .. } => Some(glued.as_ref().clone()),
             _ => None,
         });
-        let cost = book
-            .wood_cost(row.id)
-            .map(|(cost, currency)| figures::money(cost, &currency));
-        let mut of = facts(app, row, piece, glued.as_ref(), cost);
+        let mut of = facts(app, row, piece, glued.as_ref());
         let batch = glued.as_ref().map(|glued| glued.adhesive.batch.as_str());
         let batch = batch.and_then(|batch| same_batch(book, row.id, batch));
         of.push(("Of the same batch", batch.map(given)));
@@ -96,6 +92,7 @@ pub(super) fn history(app: App, row: &Row) -> AnyView {
         <h2 class="mark sheet-mark" id="blank-mark">{row.mark.clone()}</h2>
         {facts_drawn(of)}
         {laminates}
+        {cost_of_blank(app, row.id)}
         <h3>"Trade control"</h3>
         {trade}
         <h3>"All that happened, from the blank back to the yard"</h3>
@@ -117,13 +114,8 @@ fn facts(
     row: &Row,
     piece: Option<&Piece>,
     glued: Option<&Glued>,
-    cost: Option<String>,
 ) -> Vec<(&'static str, Option<AnyView>)> {
-    let (id, units) = (row.id, app.units.get());
-    let told = |cost| {
-        let name = "Wood in it, by the bills".to_owned();
-        told_figure(name, cost, piece_told(app, id, PieceFigure::WoodCost))
-    };
+    let units = app.units.get();
     let adhesive = glued.map(|glued| {
         let glue = &glued.adhesive;
         let parts = [glue.name.as_str(), glue.mix.as_str(), glue.batch.as_str()];
@@ -140,7 +132,6 @@ fn facts(
         ("Adhesive, mix, batch", adhesive.map(given)),
         ("Now", Some(given(row.life.in_words().to_owned()))),
         ("Kept", row.kept.clone().map(given)),
-        ("Wood in it, by the bills", cost.map(told)),
     ]
 }
 

@@ -1,18 +1,19 @@
 //! What came of it: the share that came through each stage, told apart by what was known of the plank;
-//! which signs seen in the yard told anything; how many planks to start.
+//! how long wood lasts until it is thrown out; which signs seen in the yard told anything; how many planks
+//! to start; where the money went.
+
+mod lasts;
+mod money;
+mod start;
 
 use crate::app::App;
 use crate::drawings::{ShareDrawn, shares_drawn};
-use crate::parts::{
-    Choice, CollectAny, Frame, NumberField, facts_drawn, given, live, told_fact, told_figure,
-};
+use crate::parts::{Choice, CollectAny, Frame, live, told_figure};
 use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
-use stillwood_core::notebook::{
-    Came, CueTold, GroupedBy, Kind, StartAnswer, StartFigure, StartWish,
-};
-use stillwood_core::season::{CueSays, StageShare, survival, survival_told};
+use stillwood_core::notebook::{Came, CueTold, GroupedBy, Kind};
+use stillwood_core::season::{CueSays, survival_told};
 
 /// The screen.
 pub(crate) fn learn_screen() -> AnyView {
@@ -47,7 +48,9 @@ pub(crate) fn learn_screen() -> AnyView {
                     <div id="came">{live(move || groups(came()))}</div>
                 </section>
                 <div>
-                    {start(app)}
+                    {lasts::lasts(app)}
+                    {start::start(app)}
+                    {money::money(app)}
                     <section aria-label="Which signs told" id="signs">
                         <h2>"Which signs seen in the yard told"</h2>
                         {live(cues)}
@@ -60,7 +63,7 @@ pub(crate) fn learn_screen() -> AnyView {
 }
 
 fn percent(share: f64) -> String {
-    format!("{:.0} %", share * 100.0)
+    format!("{:.0}\u{a0}%", share * 100.0)
 }
 
 /// Each group: counts, the share, its interval, or words where they are few.
@@ -172,121 +175,6 @@ fn signs(cues: Vec<CueTold>) -> AnyView {
              yet why."
         </p>
         <ul class="plain">{rows.collect_any()}</ul>
-    }
-    .into_any()
-}
-
-fn share_words(name: &str, share: StageShare) -> (String, AnyView) {
-    match share {
-        StageShare::Known(share) => {
-            let words = format!("{} (taken: none decided)", percent(share));
-            (name.to_owned(), given(words))
-        }
-        StageShare::Counted { through, of } => {
-            let tell = move || Some(survival_told(&survival(through, of).ok()?));
-            told_fact(name, format!("{through} of {of}"), tell)
-        }
-    }
-}
-
-fn answered(app: App, answer: &StartAnswer, wish: &StartWish) -> AnyView {
-    let wish = *wish;
-    let tell = move |figure| move || app.book_now(|book| book.start_worked(&wish, figure));
-    let [pieces, laminates, blanks] = answer.shares;
-    let of = vec![
-        told_fact(
-            "On average, without a margin",
-            format!("{:.1} planks", answer.start.on_average),
-            tell(StartFigure::OnAverage),
-        ),
-        share_words("Pieces that came through", pieces),
-        share_words("Laminates", laminates),
-        share_words("Blanks", blanks),
-        told_fact(
-            "Likeness of one plank's laminates",
-            format!("{:.2}", answer.likeness),
-            tell(StartFigure::Likeness),
-        ),
-        (
-            "In hand, counted in".to_owned(),
-            given(format!(
-                "{}, {}",
-                counted(answer.laminates as usize, "laminate", "laminates"),
-                counted(answer.blanks as usize, "blank", "blanks")
-            )),
-        ),
-    ];
-    let planks = counted(answer.start.planks as usize, "plank", "planks");
-    view! {
-        <p class="note" id="to-start">
-            <strong>"Start " {told_figure("Planks to start".to_owned(), planks, tell(StartFigure::Planks))}</strong>
-            {format!(
-                ": then {} good blanks come of it {:.0} times in 100.",
-                wish.blanks,
-                answer.start.chance * 100.0,
-            )}
-        </p>
-        {facts_drawn(of)}
-    }
-    .into_any()
-}
-
-/// How many planks to start, by the maker's own counts.
-fn start(app: App) -> AnyView {
-    let (given, spec) = app.book_now(|book| {
-        let visits = book
-            .visits()
-            .map(|visit| (visit.recorded.on, &visit.opened.spec));
-        let spec = visits
-            .max_by_key(|(on, _)| *on)
-            .map(|(_, spec)| spec.clone());
-        (book.laminates_per_plank(), spec)
-    });
-    let text = |number: f64| RwSignal::new(format!("{number:.0}"));
-    let blanks = text(
-        spec.as_ref()
-            .map_or(10.0, |spec| f64::from(spec.blanks_wanted)),
-    );
-    let per_blank = text(spec.map_or(5.0, |spec| f64::from(spec.parts_per_blank)));
-    let per_plank = text(given.unwrap_or(9.0));
-    let sure = text(90.0);
-    let otherwise = text(85.0);
-    let answer = move || {
-        let whole = |text: RwSignal<String>| text.get().trim().parse::<u32>().ok();
-        let wish = || {
-            Some(StartWish {
-                blanks: whole(blanks)?,
-                laminates_per_plank: whole(per_plank)?,
-                laminates_per_blank: whole(per_blank)?,
-                confidence: f64::from(whole(sure)?) / 100.0,
-                share_unknown: f64::from(whole(otherwise)?) / 100.0,
-            })
-        };
-        let Some(wish) = wish() else {
-            return view! { <p class="note doubt">"Whole numbers, please."</p> }.into_any();
-        };
-        match app.book(|book| book.start_for(&wish)) {
-            Ok(answer) => answered(app, &answer, &wish),
-            Err(why) => view! { <p class="note doubt">{why.to_string()}</p> }.into_any(),
-        }
-    };
-    let hint = if given.is_some() {
-        "what your planks gave on average"
-    } else {
-        "no plank was ripped yet"
-    };
-    view! {
-        <section aria-label="How many planks to start" id="start">
-            <h2>"How many planks to start"</h2>
-            <div class="pair">
-                <NumberField name="Good blanks wanted" value=blanks />
-                <NumberField name="How sure, %" value=sure />
-                <NumberField name="Laminates of a plank" value=per_plank hint=hint />
-                <NumberField name="Laminates in a blank" value=per_blank />
-                <NumberField name="Share where none is decided, %" value=otherwise />
-            </div>
-            {live(answer)}
-        </section>
     }
     .into_any()
 }

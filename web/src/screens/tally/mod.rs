@@ -6,6 +6,8 @@ mod needed;
 mod planks;
 mod yard;
 
+pub(crate) use needed::{short_figure, still_to_buy, wish_words};
+
 use super::figures;
 use crate::app::App;
 use crate::parts::{CollectAny, Frame, GoTo, facts_drawn, given, live, told_fact, told_figure};

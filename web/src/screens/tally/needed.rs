@@ -1,97 +1,176 @@
-//! What is still needed: blanks wanted, parts held by the picks, what is short, and how many to start
-//! to be safe nine times in ten.
+//! What is still needed for the wish: planks, footage and money, with what rests in the workshop and this
+//! visit's picks counted in; and the wish, to be changed.
 
 use super::Shared;
 use crate::app::App;
-use crate::parts::{facts_drawn, given, live, told_figure};
+use crate::parts::{facts_drawn, given, live, told_fact, told_figure};
+use crate::screens::figures::{counted, feet, in_hand_words, money};
+use crate::screens::plan::stands_on;
+use crate::screens::wish::{WishTyped, keep_wish, wish_fields};
+use crate::screens::workshop::resting;
+use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::Total;
+use stillwood_core::notebook::{StartFigure, StillToBuy, VisitTally, date};
+use uuid::Uuid;
+
+/// What a visit still has to bring home; `None` where it is not here.
+pub(crate) fn still_to_buy(app: App, visit: Uuid, tally: &VisitTally) -> Option<StillToBuy> {
+    let today = date(&clock::now().day)?;
+    let lines = resting(app);
+    app.book(|book| {
+        let (wish, _) = book.wish_of_visit(visit)?;
+        let woods = match wish.wood {
+            Some(wood) => vec![wood],
+            None => book.woods_of_visit(visit),
+        };
+        let per_plank = book.laminates_to_expect(Some(tally));
+        let (wood, _) = book.wood_in_hand(&woods, &lines, per_plank);
+        book.still_to_buy(visit, tally, &wood, today)
+    })
+}
+
+/// How many planks are short, in words, and the class of the note.
+fn short_words(needed: &StillToBuy) -> (String, &'static str) {
+    match (&needed.answer.start, needed.planks()) {
+        (Err(why), _) => (why.to_string(), "note doubt"),
+        (Ok(_), Some(0)) => ("enough is in hand".to_owned(), "note good"),
+        (Ok(_), _) if !needed.answer.planks_in_time => (
+            "short, and planks bought today come too late".to_owned(),
+            "note bad",
+        ),
+        (Ok(_), Some(planks)) => {
+            let planks = counted(planks as usize, "plank short", "planks short");
+            (planks, "note")
+        }
+        (Ok(start), None) => {
+            let most = start.chances.len().saturating_sub(1);
+            (
+                format!("too few to say: more than {most} planks short"),
+                "note doubt",
+            )
+        }
+    }
+}
+
+/// The same, as a figure that tells how it was worked out.
+pub(crate) fn short_figure(needed: &StillToBuy) -> AnyView {
+    let (short, _) = short_words(needed);
+    match needed.answer.start.clone() {
+        Ok(start) => told_figure("Still needed".to_owned(), short, move || {
+            start.worked(StartFigure::Planks)
+        }),
+        Err(_) => short.into_any(),
+    }
+}
+
+/// What is wished for, in words.
+pub(crate) fn wish_words(needed: &StillToBuy) -> String {
+    let wish = &needed.wish;
+    let blanks = counted(wish.blanks as usize, "blank", "blanks");
+    let by = wish.by.map_or_else(String::new, |by| format!(" by {by}"));
+    let wood = wish.wood.as_ref();
+    let wood = wood.map_or_else(String::new, |wood| format!(" of {}", wood.text));
+    format!("{blanks}{wood}{by}, {} % sure", wish.sure_percent)
+}
 
 /// The card.
 #[component]
 pub(super) fn Needed(shared: Shared) -> impl IntoView {
     let app = expect_context::<App>();
-    let card = move || {
+    let open = RwSignal::new(false);
+    let needed = Memo::new(move |_| {
         let tally = shared.tally.get()?;
-        let spec = app.book(|book| Some(book.visit(shared.visit)?.opened.spec.clone()))?;
-        let part = if spec.parts_per_blank > 1 {
-            "laminates"
-        } else {
-            "blanks"
-        };
-        let needed = match &tally.needed {
-            Ok(needed) => needed,
-            Err(why) => {
-                return Some(view! { <p class="note doubt">{why.to_string()}</p> }.into_any());
-            }
-        };
-        let short = match needed.short_by {
-            0 => "enough on average".to_owned(),
-            some => format!("{some} {part} short"),
-        };
-        let short = told_figure(
-            "Still needed".to_owned(),
-            short,
-            shared.tell(app, Total::Short),
-        );
-        let class = if needed.short_by == 0 {
-            "note good"
-        } else {
-            "note"
-        };
-        let percent = format!("{:.0} %", spec.expected_yield * 100.0);
-        let unknown = match tally.parts_unknown {
-            0 => None,
-            some => Some(format!("{some} planks: sizes not measured")),
-        };
-        let facts = vec![
-            (
-                format!("{} wanted", spec.name),
-                Some(given(format!("{} blanks", spec.blanks_wanted))),
-            ),
-            ("Expected to come through".to_owned(), Some(given(percent))),
-            (
-                "To start, so that on average it is enough".to_owned(),
-                Some(told_figure(
-                    "To start, on average".to_owned(),
-                    format!("{} {part}", needed.to_start),
-                    shared.tell(app, Total::ToStart),
-                )),
-            ),
-            (
-                "To start, to be safe 9 times in 10".to_owned(),
-                tally.start_for_nine_in_ten.as_ref().ok().map(|count| {
-                    told_figure(
-                        "To start, to be safe 9 times in 10".to_owned(),
-                        format!("{count} {part}"),
-                        shared.tell(app, Total::SafeStart),
-                    )
-                }),
-            ),
-            (
-                "Held by the planks taken".to_owned(),
-                Some(told_figure(
-                    "Held by the planks taken".to_owned(),
-                    format!("{} {part}", needed.held),
-                    shared.tell(app, Total::Parts),
-                )),
-            ),
-            ("Not counted".to_owned(), unknown.map(given)),
-        ];
-        let known = facts
-            .into_iter()
-            .filter_map(|(name, figure)| Some((name, figure?)));
-        let known = known.collect();
-        Some(
-            view! {
-                <p class=class id="short-by">"Still needed: " <strong>{short}</strong></p>
-                {facts_drawn(known)}
-            }
-            .into_any(),
-        )
+        still_to_buy(app, shared.visit, &tally)
+    });
+    let card = move || {
+        needed
+            .get()
+            .map(|needed| card(needed, &shared.currency.get()))
+    };
+    let form = move || {
+        let wish = open.get().then(|| needed.get_untracked())??.wish;
+        Some(wish_form(app, WishTyped::of(&wish), open))
     };
     view! {
         <h2>"Still needed"</h2>
         {live(card)}
+        <button
+            type="button" class="wide-button" aria-expanded=move || open.get().to_string()
+            on:click=move |_| open.update(|open| *open = !*open)
+        >
+            "Change the wish"
+        </button>
+        {live(form)}
     }
+}
+
+fn card(needed: StillToBuy, currency: &str) -> AnyView {
+    let (_, class) = short_words(&needed);
+    let wished = match needed.said_on {
+        Some(on) => format!("{} (said on {on})", wish_words(&needed)),
+        None => format!(
+            "{}, as the visit's sizes and limits have it",
+            wish_words(&needed)
+        ),
+    };
+    let picks = (needed.picks > 0).then(|| {
+        let picks = counted(needed.picks, "plank", "planks");
+        ("Taken on this visit, in that".to_owned(), picks.into_any())
+    });
+    let per_blank = needed.wish.laminates_per_blank;
+    let in_hand = in_hand_words(&needed.answer.in_time, per_blank);
+    let mut facts: Vec<(String, AnyView)> = picks.into_iter().collect();
+    facts.push((
+        match per_blank {
+            1 => "Parts to expect of a plank".to_owned(),
+            _ => "Laminates to expect of a plank".to_owned(),
+        },
+        given(format!("about {}", needed.per_plank)),
+    ));
+    let buys = needed.answer.planks_in_time;
+    let of_planks = needed
+        .of_planks()
+        .filter(|(feet, _)| buys && !feet.is_zero());
+    if let Some((footage, gross)) = of_planks {
+        let one = |name: &str, figure, currency: Option<String>| {
+            let needed = needed.clone();
+            told_fact(name, figure, move || needed.worked(currency.as_deref()))
+        };
+        facts.push(one("That is about", feet(footage), None));
+        facts.push(one(
+            "And costs about, with tax",
+            money(gross, currency),
+            Some(currency.to_owned()),
+        ));
+    }
+    let stands = needed.answer.start.as_ref().ok().map(stands_on);
+    view! {
+        <p class=class id="short-by">"Still needed: " <strong>{short_figure(&needed)}</strong></p>
+        <p>"Wished for: " {given(format!("{wished}."))}</p>
+        <p class="small">{format!("In hand, counted in: {in_hand}.")}</p>
+        {facts_drawn(facts)}
+        {stands}
+    }
+    .into_any()
+}
+
+fn wish_form(app: App, typed: WishTyped, open: RwSignal<bool>) -> AnyView {
+    let wrong = RwSignal::new("");
+    let keep = move |_| match untrack(move || typed.read()) {
+        Ok(wish) => {
+            keep_wish(app, wish);
+            open.set(false);
+        }
+        Err(why) => wrong.set(why),
+    };
+    view! {
+        <div class="card" id="wish-form">
+            {wish_fields(app, typed)}
+            <p class="error-line" role="status">{live(move || wrong.get())}</p>
+            <button type="button" class="primary wide-button" id="keep-wish" on:click=keep>
+                "Keep this wish"
+            </button>
+        </div>
+    }
+    .into_any()
 }

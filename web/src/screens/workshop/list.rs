@@ -1,14 +1,14 @@
 //! What rests, shelf by shelf: what is ripe, due, still drying; then what waits to be set to rest.
 
 use super::{resting, shelf_name};
-use crate::app::App;
+use crate::app::{App, CalendarTold};
 use crate::parts::{Choice, CollectAny, Frame, GoTo, live};
 use crate::route::Route;
 use crate::screens::figures::counted;
 use crate::shell::clock;
 use crate::shell::files_out::download;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Piece, RestLine, Shelf};
+use stillwood_core::notebook::{Book, Piece, RestLine, Shelf, date};
 use stillwood_core::order;
 use stillwood_core::season::{DateKey, MeasureKey, calendar};
 use uuid::Uuid;
@@ -135,6 +135,7 @@ pub(crate) fn Workshop() -> impl IntoView {
             <div class="row stretch more-deeds no-print">
                 <a class="button" href="#/glue">"Glue up"</a>
                 <a class="button" href="#/blanks">"Blanks"</a>
+                <a class="button" href="#/plan">"Plan"</a>
                 <a class="button" href="#/learn">"What came of it"</a>
             </div>
             <button id="calendar" class="wide-button no-print" on:click=move |_| save_calendar(app)>
@@ -206,11 +207,15 @@ fn card_of_waiting(waiting: Waiting) -> AnyView {
     .into_any()
 }
 
-/// The days on which rests are over, for any calendar program.
+/// The days on which rests are over, for any calendar program; those that an earlier file told of and
+/// that will not come are taken back.
 fn save_calendar(app: App) {
     let entries = app.record.with_value(|record| record.notebook().len());
     let sequence = u32::try_from(entries).unwrap_or(u32::MAX);
-    let days = app.book_now(|book| book.calendar_days(sequence));
+    let before = app
+        .settings
+        .with_untracked(|settings| settings.calendar.published());
+    let days = app.book_now(|book| book.calendar_days(sequence, &before));
     if days.is_empty() {
         return app.say("Nothing rests yet, so there is no day for a calendar.");
     }
@@ -219,8 +224,20 @@ fn save_calendar(app: App) {
     let written = chrono::DateTime::from_timestamp_millis(millis).unwrap_or_default();
     let file = calendar(&days, written.naive_utc());
     let name = format!("stillwood-workshop-{}.ics", now.day);
-    match download(&name, &file, "text/calendar;charset=utf-8") {
-        Ok(()) => app.say("The calendar is saved among this device's downloads."),
-        Err(why) => app.say(why.to_string()),
+    if let Err(why) = download(&name, &file, "text/calendar;charset=utf-8") {
+        return app.say(why.to_string());
+    }
+    if let Some(today) = date(&now.day) {
+        let told = CalendarTold::of(&before.after(&days, today));
+        app.settings.update(|settings| settings.calendar = told);
+        app.keep_settings();
+    }
+    let saved = "The calendar is saved among this device's downloads.";
+    match days.iter().filter(|day| day.cancelled).count() {
+        0 => app.say(saved),
+        gone => app.say(format!(
+            "{saved} It takes back {}.",
+            counted(gone, "day that will not come", "days that will not come")
+        )),
     }
 }

@@ -9,6 +9,7 @@ mod form;
 mod list;
 mod piece;
 mod rests;
+mod stress;
 mod terms;
 
 pub(crate) use check::Check;
@@ -29,7 +30,7 @@ fn feeler() -> Length {
 }
 
 /// All that rests, those due first in front.
-fn resting(app: App) -> Vec<RestLine> {
+pub(crate) fn resting(app: App) -> Vec<RestLine> {
     let scale = kg(app.settings.with(|settings| settings.instruments.scale_kg));
     let at_rest = |book: &Book| {
         let today = date(&clock::now().day)?;

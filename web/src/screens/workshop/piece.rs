@@ -5,15 +5,17 @@ use super::deeds::{DOINGS, Doing};
 use super::facts::{facts, moved};
 use super::form::{Filled, form};
 use super::resting;
+use super::stress::stress;
 use crate::app::App;
 use crate::parts::{CollectAny, Frame, live};
 use crate::record::Deed;
 use crate::route::Route;
+use crate::screens::blanks::cost_of_blank;
 use crate::screens::pile::missing;
 use crate::screens::sheet::History;
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::notebook::{Book, Happening, Piece, Withdrawn};
+use stillwood_core::notebook::{Book, Happening, Kind, Piece, Withdrawn};
 use stillwood_core::season::Stage;
 use uuid::Uuid;
 
@@ -40,6 +42,11 @@ pub(crate) fn WoodScreen(
             ours.then(|| buttons(piece, open))
         })
     };
+    let tests = move || piece.with(|piece| stress(app, piece.as_ref()?));
+    let cost = move || {
+        let is_blank = piece.with(|p| p.as_ref().is_some_and(|p| p.work.kind == Kind::Blank));
+        is_blank.then(|| cost_of_blank(app, id))
+    };
     let opened = move || {
         let doing = DOINGS.get(open.get()?)?;
         Some(opened(app, id, doing, open))
@@ -56,7 +63,9 @@ pub(crate) fn WoodScreen(
                     {live(opened)}
                 </div>
                 <div>
+                    {live(tests)}
                     {live(checks)}
+                    {live(cost)}
                     <History piece=piece />
                 </div>
             </div>

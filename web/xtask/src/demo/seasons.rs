@@ -5,7 +5,8 @@
 
 use anyhow::{Context, Result, ensure};
 use stillwood_core::notebook::{
-    Book, Decision, Entry, Happening, Missing, Reserved, StressTest, StressTested, Used, date, fold,
+    Book, Decision, Entry, Happening, Missing, Reserved, StressTest, StressTested, Used, Wished,
+    date, fold,
 };
 use stillwood_core::plank::{Field, Reason};
 use stillwood_core::quantity::read::Units;
@@ -285,12 +286,29 @@ impl Tale {
         self.bench.discard(&matching()[12], Reason::Moved)?;
         self.bench.day("2026-11-20")?;
         self.weigh_the_wet_and_the_dry()?;
+        self.wish_for_autumn()?;
         let shapes = [
             ["+0.4", "+0.6", "0.4 L"],
             ["+0.3", "+0.4", "0.2 L"],
             ["+0.2", "-0.1", "0.1 R"],
         ];
         self.check(&marks(&["R4-9-A a", "R4-9-A b", "K7-1-X a"]), &shapes)
+    }
+}
+
+impl Tale {
+    /// What is wished for: blanks by the autumn after next.
+    fn wish_for_autumn(&mut self) -> Result<()> {
+        let wish = Wished {
+            blanks: 4,
+            by: date("2028-09-01"),
+            laminates_per_blank: 5,
+            sure_percent: 80,
+            wood: None,
+        };
+        let about = self.bench.pen.id();
+        let wish = Happening::Wished(Box::new(wish));
+        self.bench.pen.write(about, wish).map(|_| ())
     }
 }
 

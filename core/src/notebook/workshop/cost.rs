@@ -1,0 +1,426 @@
+//! What the wood in a piece cost: its own part of the bill, and its share of what failed on the way.
+//!
+//! The bill of a plank goes down to what was cut from it by volume, waste paid for; what failed is paid
+//! for by what came through of the same plank. Nothing is lost on the way: what is in blanks, in hand,
+//! used and in planks of which nothing came through adds up to what was paid. It never knows labour, and
+//! where a price or a size is not known it says nothing of that plank.
+
+use super::{End, Origin};
+use crate::neck::{CARRIED, cost_by_volume, cost_carried};
+use crate::notebook::{Book, Piece, VisitTally};
+use crate::plank::{tally_visit, volume};
+use crate::quantity::{Pen, Volume, Working, formula, in_m3};
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+use std::collections::{BTreeMap, BTreeSet};
+use uuid::Uuid;
+
+/// The deepest that a family is followed.
+const MOST_GENERATIONS: usize = 32;
+
+/// Tallies of visits, each worked out once.
+type Tallies = BTreeMap<Uuid, Option<VisitTally>>;
+
+/// Where wood ended that is not cut any further.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Fate {
+    /// Thrown out, by itself or in its blank.
+    Failed,
+    /// In a blank that is there.
+    InBlank,
+    /// Used.
+    Used,
+    /// Put to another use than a neck.
+    OtherUse,
+    /// There, or not found.
+    InHand,
+}
+
+/// A part of a plank that is not cut any further.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Leaf {
+    piece: Uuid,
+    /// What of the bill is its own.
+    own: Decimal,
+    /// What it carries, its share of what failed included.
+    carried: Decimal,
+    fate: Fate,
+}
+
+/// A plank's bill and all that came of it.
+struct Family {
+    paid: Decimal,
+    currency: String,
+    /// What came through, at its own cost.
+    through: Decimal,
+    leaves: Vec<Leaf>,
+}
+
+/// What one laminate of a blank cost.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PartCost {
+    /// The laminate.
+    pub piece: Uuid,
+    /// Its own wood.
+    pub own: Decimal,
+    /// What it carries, its share of what failed of its plank included; nothing in a blank that was
+    /// thrown out.
+    pub carried: Decimal,
+    /// What was paid for its plank, with tax.
+    pub paid: Decimal,
+    /// What of the plank came through, at its own cost.
+    pub through: Decimal,
+}
+
+impl PartCost {
+    /// How what it carries was worked out.
+    pub fn worked(&self, currency: &str) -> Working {
+        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
+        let mut working = Working::default();
+        let values = [self.own, self.paid, self.through].map(number);
+        working.steps.work(&CARRIED, values);
+        let own = "Its own wood is its part of the plank's bill by volume, waste paid for.";
+        working.in_unit(currency).and(own)
+    }
+}
+
+/// What the wood in a blank cost, with tax.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BlankCost {
+    /// Laminate by laminate, in order.
+    pub parts: Vec<PartCost>,
+    /// The laminates' own wood together.
+    pub own: Decimal,
+    /// With their share of what failed.
+    pub carried: Decimal,
+    /// The currency's letters.
+    pub currency: String,
+}
+
+formula! {
+    /// Costs of laminates added up.
+    TOGETHER: "All its laminates together", "c", "¤";
+    one: "c", "each laminate", "¤";
+    = one;
+    range "laminates of planks whose price and sizes are known";
+    source "a sum";
+}
+
+impl BlankCost {
+    /// How it was worked out, laminate by laminate, and added up.
+    pub fn worked(&self) -> Working {
+        let mut working = Working::default();
+        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
+        let mut carried = Vec::new();
+        for part in &self.parts {
+            let values = [part.own, part.paid, part.through].map(number);
+            carried.push([working.steps.work(&CARRIED, values)]);
+        }
+        working.steps.add_up(&TOGETHER, &carried);
+        working.notes.push(
+            "A laminate's own wood is its part of the plank's bill by volume, waste paid for; alike ones are \
+             told once."
+                .into(),
+        );
+        working.in_unit(&self.currency)
+    }
+
+    /// How a sum over its laminates was worked out: of their own wood, or of what they carry for what
+    /// failed.
+    pub fn sum_worked(&self, own: bool) -> Working {
+        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
+        let of = |part: &PartCost| match own {
+            true => part.own,
+            false => part.carried - part.own,
+        };
+        let parts: Vec<[f64; 1]> = self.parts.iter().map(|part| [number(of(part))]).collect();
+        let mut working = Working::default();
+        working.steps.add_up(&TOGETHER, &parts);
+        let what = match own {
+            true => "Each laminate's part of its plank's bill by volume, waste paid for.",
+            false => "What each laminate carries over its own wood, for what failed of its plank.",
+        };
+        working.in_unit(&self.currency).and(what)
+    }
+}
+
+/// Where the money went that was paid for planks, with tax. All but `paid` add up to `paid`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct CostAccount {
+    /// The bills of all planks that can be followed.
+    pub paid: Decimal,
+    /// In blanks that are there, what failed of their planks included.
+    pub in_blanks: Decimal,
+    /// In blanks and wood that were used.
+    pub used: Decimal,
+    /// In wood that was put to another use.
+    pub other_use: Decimal,
+    /// In wood that rests or waits, or can't be found.
+    pub in_hand: Decimal,
+    /// In planks of which nothing came through.
+    pub lost: Decimal,
+}
+
+formula! {
+    /// Where the money went.
+    ADDS_UP: "Paid for planks, with tax", "P", "¤";
+    blanks: "b", "in blanks", "¤";
+    used: "u", "used", "¤";
+    other: "o", "put to another use", "¤";
+    hand: "h", "in hand, resting or waiting", "¤";
+    lost: "l", "in planks of which nothing came through", "¤";
+    = blanks + used + other + hand + lost;
+    range "planks whose price and sizes are known";
+    source "the bills, shared out";
+}
+
+impl CostAccount {
+    /// All that `paid` went to.
+    pub fn parts(&self) -> [Decimal; 5] {
+        [
+            self.in_blanks,
+            self.used,
+            self.other_use,
+            self.in_hand,
+            self.lost,
+        ]
+    }
+
+    /// How it adds up.
+    pub fn worked(&self, currency: &str) -> Working {
+        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
+        let mut working = Working::default();
+        working.steps.work(&ADDS_UP, self.parts().map(number));
+        working.in_unit(currency).and(
+            "Each plank's bill goes down to what was cut from it by volume, waste paid for; what failed is paid \
+             for by what came through of the same plank, in the measure of its own cost.",
+        )
+    }
+
+    fn add(&mut self, family: &Family) {
+        self.paid = self.paid.saturating_add(family.paid);
+        if family.through.is_zero() {
+            self.lost = self.lost.saturating_add(family.paid);
+        }
+        for leaf in &family.leaves {
+            let place = match leaf.fate {
+                Fate::Failed => continue,
+                Fate::InBlank => &mut self.in_blanks,
+                Fate::Used => &mut self.used,
+                Fate::OtherUse => &mut self.other_use,
+                Fate::InHand => &mut self.in_hand,
+            };
+            *place = place.saturating_add(leaf.carried);
+        }
+    }
+}
+
+impl Book {
+    /// What the wood in a piece cost, tax included: of a plank what the tally of its visit says, of what
+    /// was cut its part by volume, waste paid for; of a blank all its laminates together. What failed on
+    /// the way is not in it, see [`Self::blank_cost`]. `None` while a price or a size is not known, or
+    /// currencies differ.
+    pub fn wood_cost(&self, id: Uuid) -> Option<(Decimal, String)> {
+        self.cost_of(id, MOST_GENERATIONS)
+    }
+
+    fn cost_of(&self, id: Uuid, generations: usize) -> Option<(Decimal, String)> {
+        let generations = generations.checked_sub(1)?;
+        let piece = self.piece(id)?;
+        match &piece.work.origin {
+            Origin::Yard => self.bill_of(piece, &mut Tallies::new()),
+            Origin::CutFrom { parent, .. } => {
+                let (whole, currency) = self.cost_of(*parent, generations)?;
+                let parts = self.shared_out(*parent, whole)?;
+                let own = parts.into_iter().find(|(child, _)| *child == piece.id)?;
+                Some((own.1, currency))
+            }
+            Origin::GluedFrom { .. } => {
+                let mut sum: Option<(Decimal, String)> = None;
+                for member in self.made_of(piece.id) {
+                    let (cost, currency) = self.cost_of(member, generations)?;
+                    sum = match sum {
+                        None => Some((cost, currency)),
+                        Some((before, known)) if known == currency => {
+                            Some((before.checked_add(cost)?, known))
+                        }
+                        Some(_) => return None,
+                    };
+                }
+                sum
+            }
+        }
+    }
+
+    /// What was paid for a plank, with tax, and in which currency.
+    fn bill_of(&self, plank: &Piece, tallies: &mut Tallies) -> Option<(Decimal, String)> {
+        let visit = self.visit_of(plank)?;
+        let tally = tallies
+            .entry(visit.id)
+            .or_insert_with(|| self.tally_of(visit.id))
+            .as_ref()?;
+        let line = tally.planks.iter().find(|one| one.piece == plank.id);
+        let money = match line {
+            Some(line) => line.tallied.money,
+            // One that was never said to be taken is reckoned by itself.
+            None => {
+                let charged = self.charged(plank)?;
+                let tally = tally_visit([(&charged.line, &charged.terms)]);
+                tally.lines.into_iter().next()?.money
+            }
+        };
+        Some((money.ok()?.gross, visit.opened.currency.clone()))
+    }
+
+    /// The cost of a piece that was cut, shared out to what came of the cut, by volume.
+    fn shared_out(&self, parent: Uuid, cost: Decimal) -> Option<Vec<(Uuid, Decimal)>> {
+        let Some(End::Cut(_)) = self.piece(parent)?.work.end.as_ref().map(|e| &e.said) else {
+            return None;
+        };
+        let cut = self.volumes_cut(parent)?;
+        // In cubic millimetres: as fine as any part of a cost.
+        let in_mm3 =
+            |(_, size): &(Uuid, Volume)| Decimal::from((in_m3(*size) * 1e9).round() as i64);
+        let volumes: Vec<Decimal> = cut.iter().map(in_mm3).collect();
+        let parts = cost_by_volume(cost, &volumes)?;
+        Some(cut.into_iter().map(|(child, _)| child).zip(parts).collect())
+    }
+
+    /// What was cut from a piece, with its volumes; `None` while a size is not known.
+    pub(super) fn volumes_cut(&self, parent: Uuid) -> Option<Vec<(Uuid, Volume)>> {
+        let cut = self.made_from(parent).into_iter();
+        cut.map(|one| Some((one, volume(&self.size_of(self.piece(one)?)).ok()?)))
+            .collect()
+    }
+
+    /// What became of a piece that was not cut, or of the blank that it is in.
+    fn fate(&self, piece: &Piece, generations: usize) -> Fate {
+        let end = piece.work.end.as_ref().map(|end| &end.said);
+        match (end, generations.checked_sub(1)) {
+            (Some(End::Discarded(..)), _) => Fate::Failed,
+            (Some(End::Cut(cut)), Some(generations)) => {
+                let children = cut.children.iter();
+                let fates = children.filter_map(|child| self.piece(child.id));
+                let mut fates = fates.map(|child| self.fate(child, generations));
+                fates
+                    .find(|fate| *fate != Fate::Failed)
+                    .unwrap_or(Fate::Failed)
+            }
+            (Some(End::GluedInto(blank)), Some(generations)) => {
+                match self
+                    .piece(*blank)
+                    .map(|blank| self.fate(blank, generations))
+                {
+                    Some(Fate::InHand) | None => Fate::InBlank,
+                    Some(fate) => fate,
+                }
+            }
+            (Some(End::Used(_)), _) => Fate::Used,
+            _ if piece.work.downgraded.is_some() => Fate::OtherUse,
+            _ => Fate::InHand,
+        }
+    }
+
+    /// A plank's bill, followed to all that came of it.
+    fn family_cost(&self, plank: &Piece, tallies: &mut Tallies) -> Option<Family> {
+        let (paid, currency) = self.bill_of(plank, tallies)?;
+        let mut open = vec![(plank.id, paid)];
+        let mut seen = BTreeSet::new();
+        let mut ends: Vec<(&Piece, Decimal)> = Vec::new();
+        while let Some((id, cost)) = open.pop() {
+            let piece = self.piece(id).filter(|piece| seen.insert(piece.id))?;
+            match piece.work.end.as_ref().map(|end| &end.said) {
+                Some(End::Cut(cut)) if !cut.children.is_empty() => {
+                    open.extend(self.shared_out(id, cost)?);
+                }
+                _ => ends.push((piece, cost)),
+            }
+        }
+        let fates: Vec<Fate> = ends
+            .iter()
+            .map(|(piece, _)| self.fate(piece, MOST_GENERATIONS))
+            .collect();
+        let parts: Vec<(Decimal, bool)> = ends
+            .iter()
+            .zip(&fates)
+            .map(|((_, own), fate)| (*own, *fate != Fate::Failed))
+            .collect();
+        let through = parts.iter().filter(|(_, came)| *came);
+        let through = through.fold(Decimal::ZERO, |sum, (own, _)| sum.saturating_add(*own));
+        // Of a plank of which nothing came through nobody carries the cost.
+        let carried = cost_carried(&parts).unwrap_or_else(|| vec![Decimal::ZERO; parts.len()]);
+        let leaves = ends.iter().zip(fates).zip(carried);
+        let leaves = leaves.map(|(((piece, own), fate), carried)| Leaf {
+            piece: piece.id,
+            own: *own,
+            carried,
+            fate,
+        });
+        Some(Family {
+            paid,
+            currency,
+            through,
+            leaves: leaves.collect(),
+        })
+    }
+
+    /// What the wood in a blank cost, tax included, laminate by laminate: its own part of the plank's
+    /// bill, and with its share of what failed of that plank. `None` while a price or a size is not
+    /// known, currencies differ, or a laminate is not of one plank.
+    pub fn blank_cost(&self, blank: Uuid) -> Option<BlankCost> {
+        let mut tallies = Tallies::new();
+        let mut families: BTreeMap<Uuid, Family> = BTreeMap::new();
+        let mut parts = Vec::new();
+        for member in self.made_of(blank) {
+            let [plank] = self.planks_of(member)[..] else {
+                return None;
+            };
+            if let std::collections::btree_map::Entry::Vacant(place) = families.entry(plank) {
+                place.insert(self.family_cost(self.piece(plank)?, &mut tallies)?);
+            }
+            let family = families.get(&plank)?;
+            let leaf = family.leaves.iter().find(|leaf| leaf.piece == member)?;
+            parts.push(PartCost {
+                piece: member,
+                own: leaf.own,
+                carried: leaf.carried,
+                paid: family.paid,
+                through: family.through,
+            });
+        }
+        let mut currencies = families.into_values().map(|family| family.currency);
+        let currency = currencies.next()?;
+        if currencies.any(|other| other != currency) {
+            return None;
+        }
+        let sum = |of: fn(&PartCost) -> Decimal| {
+            let all = parts.iter().map(of);
+            all.fold(Decimal::ZERO, Decimal::saturating_add)
+        };
+        Some(BlankCost {
+            own: sum(|part| part.own),
+            carried: sum(|part| part.carried),
+            parts,
+            currency,
+        })
+    }
+
+    /// Where the money went that was paid for planks, currency by currency; and how many planks can't be
+    /// followed because a price or a size is not known.
+    pub fn cost_account(&self) -> (BTreeMap<String, CostAccount>, usize) {
+        let mut tallies = Tallies::new();
+        let mut accounts: BTreeMap<String, CostAccount> = BTreeMap::new();
+        let mut unknown = 0;
+        let bought = |piece: &&Piece| piece.is_bought() && !piece.withdrawn;
+        for plank in self.planks().filter(bought) {
+            match self.family_cost(plank, &mut tallies) {
+                Some(family) => {
+                    let account = accounts.entry(family.currency.clone()).or_default();
+                    account.add(&family);
+                }
+                None => unknown += 1,
+            }
+        }
+        (accounts, unknown)
+    }
+}

@@ -1,0 +1,265 @@
+//! A wish, what is in hand for it, and what is still to be bought: dates, chances and money. All invented.
+
+use chrono::NaiveDate;
+use proptest::prelude::*;
+use rust_decimal::Decimal;
+use stillwood_core::notebook::{
+    Book, Expected, Happening, Kind, NotCounted, Reserved, SpeciesNamed, WishAnswer, Wished,
+    WoodInHand, date,
+};
+use stillwood_core::plank::Field;
+use stillwood_core::quantity::mm;
+use stillwood_core::season::{FEELER_MM, Stage, Standing};
+use stillwood_tests::workshop::{laminates_ready, taken, to_the_rack};
+use stillwood_tests::yard::{A7, Phone, from_file};
+use uuid::Uuid;
+
+fn day(text: &str) -> NaiveDate {
+    date(text).unwrap()
+}
+
+fn wish(blanks: u32, by: Option<&str>) -> Wished {
+    Wished {
+        blanks,
+        by: by.map(day),
+        laminates_per_blank: 5,
+        sure_percent: 90,
+        wood: None,
+    }
+}
+
+/// What is in hand on a day, of any wood.
+fn in_hand(book: &Book, today: &str) -> (Vec<WoodInHand>, NotCounted) {
+    let lines = book.resting(day(today), mm(FEELER_MM), &|_| None);
+    book.wood_in_hand(&[], &lines, 8)
+}
+
+fn say(phone: &mut Phone, wish: Wished) -> Uuid {
+    let about = phone.id();
+    phone.record(about, Happening::Wished(Box::new(wish))).id
+}
+
+#[test]
+fn the_last_wish_said_is_in_force_and_travels_in_the_file() {
+    let mut phone = Phone::new("K7");
+    assert_eq!(phone.notebook.fold().wish(), None);
+    say(&mut phone, wish(4, None));
+    let more = wish(10, Some("2029-05-01"));
+    let said = say(&mut phone, more.clone());
+    let book = phone.notebook.fold();
+    assert_eq!(book.wish().unwrap().0, &more);
+    assert!(book.orphans().is_empty());
+    let mut other = Phone::new("R4");
+    other.notebook.merge(from_file(&phone.file()).accepted);
+    assert_eq!(other.notebook.fold().wish().unwrap().0, &more);
+    phone.take_back(said);
+    assert_eq!(phone.notebook.fold().wish().unwrap().0, &wish(4, None));
+}
+
+#[test]
+fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
+    let (mut phone, _, blank) = to_the_rack();
+    let kinds = |wood: &[WoodInHand]| -> Vec<Kind> { wood.iter().map(|one| one.kind).collect() };
+    let (wood, not) = in_hand(&phone.notebook.fold(), "2027-12-11");
+    let laminate = Kind::Laminate;
+    assert_eq!(
+        kinds(&wood),
+        [laminate, laminate, laminate, Kind::Piece, Kind::Blank]
+    );
+    assert_eq!(not, NotCounted::default());
+    // The laminates have rested and kept their shape; the piece is 560 mm, no part of the spec fits.
+    assert!(
+        wood[..3]
+            .iter()
+            .all(|one| one.is_ready() && one.laminates == 1)
+    );
+    assert_eq!((wood[3].laminates, wood[4].laminates), (0, 0));
+    // A blank kept for somebody is no blank for the wish, a laminate that moved none either.
+    let name = "a customer".to_owned();
+    phone.record(blank, Happening::Reserved(Reserved { name, until: None }));
+    phone.set_day("2028-01-10");
+    phone.check(wood[0].piece, &[(Field::Crook, "+2.0")]);
+    let (wood, not) = in_hand(&phone.notebook.fold(), "2028-01-11");
+    assert_eq!(kinds(&wood), [laminate, laminate, Kind::Piece]);
+    assert_eq!((not.moved, not.kept), (1, 1));
+    // Of another wood there is none.
+    let book = phone.notebook.fold();
+    let lines = book.resting(day("2028-01-11"), mm(FEELER_MM), &|_| None);
+    let named = |text: &str| SpeciesNamed {
+        id: None,
+        text: text.into(),
+    };
+    let of = |text| book.wood_in_hand(&[named(text)], &lines, 8).0.len();
+    assert_eq!((of("Hard Maple "), of("wenge")), (3, 0));
+}
+
+#[test]
+fn planks_and_pieces_count_with_what_those_like_them_gave() {
+    let mut phone = Phone::new("K7");
+    let (_, pile) = phone.pile();
+    let [first, second] = ["A7", "B1"].map(|mark| phone.plank(pile, mark, &A7));
+    for plank in [first, second] {
+        let place = "floor".into();
+        phone.record(
+            plank,
+            Happening::Placed(stillwood_core::notebook::Placed { place }),
+        );
+    }
+    let expected = |phone: &Phone, mark: &str| {
+        let (wood, _) = in_hand(&phone.notebook.fold(), "2027-01-01");
+        wood.iter().find(|one| one.mark == mark).unwrap().laminates
+    };
+    let fits = expected(&phone, "B1");
+    assert!(fits > 2, "{fits} fit");
+    // Nothing is known yet: all that fit.
+    let pieces = phone.crosscut(first, &[("A7a", 80.0, 1030.0), ("A7b", 1033.2, 1983.2)]);
+    phone.rip(pieces[0], &["A7a1".to_owned()], 16.0);
+    let of_piece = expected(&phone, "A7b");
+    assert_eq!(
+        expected(&phone, "B1"),
+        fits,
+        "one piece of the plank is not ripped yet"
+    );
+    phone.rip(pieces[1], &["A7b1".to_owned()], 16.0);
+    // The first gave 2 of what fits, so that is what its twin is expected to give.
+    assert_eq!(expected(&phone, "B1"), 2);
+    assert!(of_piece >= 1);
+}
+
+/// What a wish takes of what [`laminates_ready`] has, under a share of nine in ten.
+fn asked(book: &Book, wish: &Wished, today: &str) -> WishAnswer {
+    let (wood, _) = in_hand(book, today);
+    let expected = Expected {
+        per_plank: 8,
+        share_unknown: 0.9,
+        by_own_counts: true,
+    };
+    book.wish_answer(wish, &wood, expected, day(today))
+}
+
+#[test]
+fn forward_and_back_from_eight_ripe_laminates_and_a_plank() {
+    let (phone, _, _) = laminates_ready();
+    let book = phone.notebook.fold();
+    let today = "2026-04-01";
+    let (wood, _) = in_hand(&book, today);
+    let ahead = book.plan_ahead(&wood, 5, day(today)).unwrap();
+    // Five are glued today and rest half a year; three wait for the plank, cut today.
+    let plank = wood.iter().find(|one| one.kind == Kind::Plank).unwrap();
+    let blanks = (8 + plank.laminates) / 5;
+    assert_eq!(ahead.blanks.len(), blanks as usize);
+    assert_eq!(ahead.blanks[..2], [day("2026-10-01"), day("2027-10-01")]);
+    let lots: Vec<(Kind, usize, Option<NaiveDate>)> = ahead
+        .lots
+        .iter()
+        .map(|lot| (lot.kind, lot.pieces.len(), lot.blank_on()))
+        .collect();
+    let ripe = (Kind::Laminate, 8, Some(day("2026-10-01")));
+    assert_eq!(lots, [ripe, (Kind::Plank, 1, Some(day("2027-10-01")))]);
+    assert_eq!(ahead.lots[1].standing, Standing::Plank);
+    assert_eq!(ahead.lots[0].keys.values().sum::<usize>(), 8);
+    // One blank by autumn: the laminates are ready, so only the blank itself may fail.
+    let one = asked(&book, &wish(1, Some("2026-10-01")), today);
+    let start = one.start.unwrap();
+    assert!((start.chance_in_hand() - 0.9).abs() < 1e-9 && start.planks == Some(0));
+    assert_eq!((one.in_time.laminates, one.in_time.planks), (8, 0));
+    assert!(!one.planks_in_time);
+    let latest = one.latest.unwrap().unwrap();
+    assert_eq!(latest.glue_by, day("2026-04-01"));
+    assert_eq!(latest.too_late(day(today)), ["cut planks", "rip pieces"]);
+    // A day sooner nothing can be ready.
+    let none = asked(&book, &wish(1, Some("2026-09-30")), today);
+    assert_eq!(none.start.unwrap().chance_in_hand(), 0.0);
+    // Without a day the plank counts too, and more can be bought.
+    let any = asked(&book, &wish(3, None), today);
+    assert!(any.latest.is_none() && any.planks_in_time);
+    assert_eq!((any.in_time.laminates, any.in_time.planks), (8, 1));
+    let start = any.start.unwrap();
+    assert!(start.chances.is_sorted() && start.chance() >= 0.9);
+    assert_eq!(
+        start.known_badly(),
+        [Kind::Piece, Kind::Laminate, Kind::Blank]
+    );
+}
+
+#[test]
+fn the_yard_is_told_planks_footage_and_money_that_are_still_short() {
+    let mut phone = Phone::new("K7");
+    let (visit, pile) = phone.pile();
+    let mut opened = phone.notebook.fold().pile(pile).unwrap().opened.clone();
+    opened.nominal_thickness = Some(taken(50.8, "mm"));
+    let begun = phone.notebook.fold().begun_by(pile);
+    phone.correct(pile, Happening::PileOpened(Box::new(opened)), begun);
+    let needed = |phone: &Phone, today: &str| {
+        let book = phone.notebook.fold();
+        let tally = book.tally_of(visit).unwrap();
+        let (wood, _) = in_hand(&book, today);
+        book.still_to_buy(visit, &tally, &wood, day(today)).unwrap()
+    };
+    let today = "2026-10-03";
+    // Nothing taken: the wish is the spec's, and what planks are like is not known.
+    let before = needed(&phone, today);
+    assert_eq!((before.wish.blanks, before.said_on), (10, None));
+    assert_eq!((before.picks, &before.so_far), (0, &None));
+    let short = before.planks().unwrap();
+    let take = |phone: &mut Phone, mark: &str| {
+        let plank = phone.plank(pile, mark, &A7);
+        let judged = stillwood_core::notebook::Judged {
+            decision: stillwood_core::notebook::Decision::Take,
+            proposed: None,
+            reasons: Vec::new(),
+            score: None,
+            weakest: None,
+        };
+        phone.record(plank, Happening::Judged(judged));
+    };
+    for mark in ["A7", "B1"] {
+        take(&mut phone, mark);
+    }
+    let after = needed(&phone, today);
+    assert_eq!(after.picks, 2);
+    let still = after.planks().unwrap();
+    assert!(still < short, "{still} of {short}");
+    let so_far = after.so_far.as_ref().unwrap();
+    assert!(so_far.of_this_visit && so_far.planks == 2);
+    let (feet, gross) = after.of_planks().unwrap();
+    assert_eq!(feet, so_far.board_feet * Decimal::from(still));
+    assert_eq!(gross, so_far.gross * Decimal::from(still));
+    let told = after.worked(Some("EUR")).unwrap().steps[0].result;
+    assert!((told - gross.to_string().parse::<f64>().unwrap()).abs() < 1e-6);
+    // A smaller wish needs fewer; what it is said to be of is asked for.
+    phone.set_day("2026-10-04");
+    say(&mut phone, wish(1, None));
+    let small = needed(&phone, "2026-10-04");
+    assert_eq!(
+        (small.wish.blanks, small.said_on),
+        (1, Some(day("2026-10-04")))
+    );
+    assert!(small.planks().unwrap() < still);
+    // A piece of a plank that was cut counts as in hand, with its laminates.
+    let plank = phone.notebook.fold().taken_on(visit)[0].id;
+    let pieces = phone.crosscut(plank, &[("A7a", 80.0, 1030.0), ("A7b", 1033.2, 1983.2)]);
+    phone.rest(pieces[0], Stage::Pieces, "shelf");
+    let cut = needed(&phone, "2026-10-04");
+    assert_eq!((cut.answer.in_time.pieces, cut.picks), (2, 1));
+    assert!(cut.answer.in_time.expected > 0);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(32))]
+    /// The later it may be, and the fewer are wanted, the surer it is.
+    #[test]
+    fn time_never_makes_a_wish_less_sure(days in 0u64..900, more in 0u64..300, blanks in 1u32..5) {
+        let (phone, _, _) = laminates_ready();
+        let book = phone.notebook.fold();
+        let by = |days| Wished {
+            by: day("2026-04-01").checked_add_days(chrono::Days::new(days)),
+            ..wish(blanks, None)
+        };
+        let chance = |wish: &Wished| asked(&book, wish, "2026-04-01").start.unwrap().chance_in_hand();
+        let soon = chance(&by(days));
+        prop_assert!(soon <= chance(&by(days + more)) + 1e-12);
+        let fewer = Wished { blanks: blanks - 1, ..by(days) };
+        prop_assert!(soon <= chance(&fewer) + 1e-12);
+    }
+}

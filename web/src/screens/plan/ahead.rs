@@ -1,0 +1,177 @@
+//! From what is in hand to the earliest blanks: lot by lot on a line of time, and in words with both keys of
+//! a rest.
+
+use super::Shown;
+use crate::drawings::{LegDrawn, RowDrawn, plan_in_time};
+use crate::parts::{CollectAny, Facts};
+use crate::route::Route;
+use crate::screens::figures::counted;
+use chrono::NaiveDate;
+use leptos::prelude::*;
+use std::collections::BTreeMap;
+use stillwood_core::notebook::{Kind, PlanAhead, PlanLot};
+use stillwood_core::season::{Leg, Stage, Standing};
+
+/// The part of the screen.
+pub(super) fn ahead(shown: &Shown) -> AnyView {
+    let ahead = match &shown.ahead {
+        Ok(ahead) => ahead,
+        Err(why) => return view! { <p class="note doubt">{why.clone()}</p> }.into_any(),
+    };
+    if ahead.lots.is_empty() {
+        return view! {
+            <h2>"From what is in hand"</h2>
+            <p class="note">"Nothing of that wood is in hand."</p>
+            {latest_drawn(shown)}
+        }
+        .into_any();
+    }
+    view! {
+        <h2>"From what is in hand"</h2>
+        <p class="small">"The earliest days, by the least rests, if every piece comes through."</p>
+        {drawn(shown, ahead)}
+        <div id="earliest">{earliest(ahead)}</div>
+        {left_out(shown)}
+        <h3>"Lot by lot"</h3>
+        <ul class="plain" id="lots">
+            {ahead.lots.iter().map(|lot| card(lot, shown.today)).collect_any()}
+        </ul>
+    }
+    .into_any()
+}
+
+/// A line of time with the wish alone.
+fn latest_drawn(shown: &Shown) -> Option<AnyView> {
+    let rows: Vec<RowDrawn> = backward(shown).into_iter().collect();
+    (!rows.is_empty()).then(|| plan_in_time(shown.today, shown.wish.by, &rows, &[]))
+}
+
+fn leg_drawn(leg: &Leg) -> LegDrawn {
+    LegDrawn {
+        class: match leg.stage {
+            Stage::Pieces => "leg-pieces",
+            Stage::Laminates => "leg-laminates",
+            Stage::Blanks => "leg-blanks",
+        },
+        from: leg.from,
+        until: leg.until,
+    }
+}
+
+/// The last days of the steps, as a row.
+fn backward(shown: &Shown) -> Option<RowDrawn> {
+    let by = shown.wish.by?;
+    let latest = shown.answer.latest.as_ref()?.as_ref().ok()?;
+    let leg = |class, from, until| LegDrawn { class, from, until };
+    Some(RowDrawn {
+        name: format!("The last days for {by}"),
+        legs: vec![
+            leg("leg-pieces", latest.cut_by, latest.rip_by),
+            leg("leg-laminates", latest.rip_by, latest.glue_by),
+            leg("leg-blanks", latest.glue_by, by),
+        ],
+    })
+}
+
+fn drawn(shown: &Shown, ahead: &PlanAhead) -> AnyView {
+    let lots = ahead.lots.iter().map(|lot| RowDrawn {
+        name: name(lot),
+        legs: lot.legs.iter().map(leg_drawn).collect(),
+    });
+    let rows: Vec<RowDrawn> = backward(shown).into_iter().chain(lots).collect();
+    plan_in_time(shown.today, shown.wish.by, &rows, &by_day(ahead))
+}
+
+/// The earliest blanks, day by day.
+fn by_day(ahead: &PlanAhead) -> Vec<(NaiveDate, usize)> {
+    let mut days: BTreeMap<NaiveDate, usize> = BTreeMap::new();
+    for day in &ahead.blanks {
+        *days.entry(*day).or_default() += 1;
+    }
+    days.into_iter().collect()
+}
+
+fn earliest(ahead: &PlanAhead) -> AnyView {
+    let days = by_day(ahead);
+    if days.is_empty() {
+        return view! { <p>"No blank comes of it: too few laminates."</p> }.into_any();
+    }
+    let row = |(day, count): (NaiveDate, usize)| {
+        (day.to_string(), Some(counted(count, "blank", "blanks")))
+    };
+    let of = days.into_iter().map(row).collect();
+    view! { <Facts of=of /> }.into_any()
+}
+
+/// `8 laminates since 2026-09-12`.
+fn name(lot: &PlanLot) -> String {
+    let (one, several) = match lot.kind {
+        Kind::Plank => ("plank", "planks"),
+        Kind::Piece => ("piece", "pieces"),
+        Kind::Laminate => ("laminate", "laminates"),
+        Kind::Blank => ("blank", "blanks"),
+    };
+    let count = counted(lot.pieces.len(), one, several);
+    match lot.standing {
+        Standing::Plank => format!("{count}, not cut"),
+        Standing::NotSetToRest(_) => format!("{count}, not at rest"),
+        Standing::Resting(_, since) => format!("{count} since {since}"),
+    }
+}
+
+fn left_out(shown: &Shown) -> Option<AnyView> {
+    let not = shown.not_counted;
+    let parts = [
+        (not.moved, "moved beyond a limit"),
+        (not.kept, "kept for somebody"),
+    ];
+    let parts = parts.into_iter().filter(|(count, _)| *count > 0);
+    let parts: Vec<String> = parts.map(|(count, why)| format!("{count} {why}")).collect();
+    (!parts.is_empty()).then(|| {
+        view! { <p class="small">{format!("Not counted: {}.", parts.join(", "))}</p> }.into_any()
+    })
+}
+
+/// A lot in words: both keys of its rest, and when it can be blanks.
+fn card(lot: &PlanLot, today: NaiveDate) -> AnyView {
+    let date_key = match (lot.standing, lot.legs.first()) {
+        (Standing::Resting(..), Some(leg)) if leg.until <= today => "By date: ripe.".to_owned(),
+        (Standing::Resting(..), Some(leg)) => format!("By date: ripe on {}.", leg.until),
+        (Standing::Plank, _) => "To be cut and set to rest.".to_owned(),
+        _ => "To be set to rest.".to_owned(),
+    };
+    let keys = lot
+        .keys
+        .iter()
+        .map(|(key, count)| format!("{count} {}", key.in_words()));
+    let keys: Vec<String> = keys.collect();
+    let measure = (!keys.is_empty()).then(|| format!("By measurement: {}.", keys.join("; ")));
+    let laminates = matches!(lot.kind, Kind::Plank | Kind::Piece).then(|| match lot.laminates {
+        0 => "Laminates to come of it: not known.".to_owned(),
+        some => format!(
+            "About {} to come of it.",
+            counted(some as usize, "laminate", "laminates")
+        ),
+    });
+    let blank = lot.blank_on().map(|day| match lot.kind {
+        Kind::Blank => format!("Ready {day} at the earliest."),
+        _ => format!("In a blank that is ready {day} at the earliest."),
+    });
+    let one = |(id, mark): &(uuid::Uuid, String)| {
+        view! { <a class="button mark-small" href=Route::Wood(*id).href()>{mark.clone()}</a> }
+    };
+    let lines = [Some(date_key), measure, laminates, blank]
+        .into_iter()
+        .flatten();
+    view! {
+        <li class="card">
+            <strong>{name(lot)}</strong>
+            {lines.map(|line| view! { <p class="small">{line}</p> }).collect_any()}
+            <details>
+                <summary>"Which"</summary>
+                <div class="chips">{lot.pieces.iter().map(one).collect_any()}</div>
+            </details>
+        </li>
+    }
+    .into_any()
+}

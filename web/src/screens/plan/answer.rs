@@ -1,0 +1,179 @@
+//! What a wish takes: whether what is in hand is enough, how many planks to start, and the last day of each
+//! step.
+
+use super::Shown;
+use crate::parts::{CollectAny, Facts, facts_drawn, given, told_fact, told_figure};
+use crate::screens::figures::{counted, in_hand_words};
+use leptos::prelude::*;
+use stillwood_core::notebook::{StartAnswer, StartFigure, WishAnswer, Wished};
+use stillwood_core::season::{StageShare, survival, survival_told};
+
+/// In a hundred.
+fn times(chance: f64) -> String {
+    format!("{:.0} times in 100", chance * 100.0)
+}
+
+/// The part of the screen.
+pub(super) fn answered(shown: &Shown) -> AnyView {
+    let (wish, answer) = (&shown.wish, &shown.answer);
+    let start = match &answer.start {
+        Ok(start) => verdict(wish, answer, start),
+        Err(why) => view! { <p class="note doubt" id="enough">{why.to_string()}</p> }.into_any(),
+    };
+    let known = answer.start.as_ref().ok().map(|start| {
+        view! {
+            {chances(start)}
+            {stands_on(start)}
+        }
+    });
+    view! {
+        <h2>"Is it enough?"</h2>
+        {start}
+        <p class="small">{format!("In hand and in time: {}.", in_hand_words(&answer.in_time, wish.laminates_per_blank))}</p>
+        {latest(shown)}
+        {known}
+    }
+    .into_any()
+}
+
+/// Whether it is enough, and what to start.
+fn verdict(wish: &Wished, answer: &WishAnswer, start: &StartAnswer) -> AnyView {
+    let blanks = counted(wish.blanks as usize, "good blank", "good blanks");
+    let by = wish.by.map_or_else(String::new, |by| format!(" by {by}"));
+    let in_hand = start.chance_in_hand();
+    let alone = format!("What is in hand gives {blanks}{by} {}.", times(in_hand));
+    let (class, strong, rest) = match start.planks {
+        Some(0) => ("note good", "Enough is in hand.".to_owned(), alone),
+        _ if !answer.planks_in_time => (
+            "note bad",
+            "Not enough, and too late to start planks.".to_owned(),
+            alone,
+        ),
+        Some(planks) => (
+            "note",
+            format!(
+                "Start {} more.",
+                counted(planks as usize, "plank", "planks")
+            ),
+            format!("{alone} With them it is {}.", times(start.chance())),
+        ),
+        None => {
+            let most = start.chances.len().saturating_sub(1);
+            (
+                "note doubt",
+                "Too few to say.".to_owned(),
+                format!(
+                    "{alone} Even {most} planks more are not that sure: too few of yours are decided yet."
+                ),
+            )
+        }
+    };
+    let tell = start.clone();
+    let strong = told_figure("Whether it is enough".to_owned(), strong, move || {
+        tell.worked(StartFigure::Planks)
+    });
+    view! { <p class=class id="enough"><strong>{strong}</strong> " " {rest}</p> }.into_any()
+}
+
+/// The last day of each step.
+fn latest(shown: &Shown) -> Option<AnyView> {
+    let latest = match shown.answer.latest.as_ref()? {
+        Ok(latest) => latest,
+        Err(why) => return Some(view! { <p class="note doubt">{why.to_string()}</p> }.into_any()),
+    };
+    let day = |day: chrono::NaiveDate| {
+        let late = if day < shown.today { ", too late" } else { "" };
+        Some(format!("{day}{late}"))
+    };
+    let of = vec![
+        (
+            "Planks bought, cut and set to rest by".to_owned(),
+            day(latest.cut_by),
+        ),
+        ("Pieces ripped by".to_owned(), day(latest.rip_by)),
+        ("Laminates glued by".to_owned(), day(latest.glue_by)),
+    ];
+    Some(view! { <div id="latest"><Facts of=of /></div> }.into_any())
+}
+
+/// How the chance grows with every plank: those around the answer.
+fn chances(start: &StartAnswer) -> Option<AnyView> {
+    let last = start
+        .chances
+        .len()
+        .checked_sub(1)
+        .filter(|last| *last > 0)?;
+    let step = last.div_ceil(5).max(1);
+    let shown = (0..last).step_by(step).chain([last]);
+    let row = |planks: usize| {
+        let chance = start.chances.get(planks).copied().unwrap_or_default();
+        let name = match planks {
+            0 => "None more".to_owned(),
+            some => counted(some, "plank more", "planks more"),
+        };
+        (name, Some(times(chance)))
+    };
+    let of = shown.map(row).collect();
+    Some(view! { <h3>"How sure with how many"</h3><Facts of=of /> }.into_any())
+}
+
+/// A stage's share, as counted or as taken.
+fn share(name: &str, share: StageShare) -> (String, AnyView) {
+    match share {
+        StageShare::Known(share) => {
+            let words = format!("{:.0} % taken, none decided", share * 100.0);
+            (name.to_owned(), given(words))
+        }
+        StageShare::Counted { through, of } => {
+            let tell = move || Some(survival_told(&survival(through, of).ok()?));
+            told_fact(name, format!("{through} of {of}"), tell)
+        }
+    }
+}
+
+/// On what that stands: the shares, and which are known badly.
+pub(crate) fn stands_on(start: &StartAnswer) -> AnyView {
+    let [pieces, laminates, blanks] = start.shares;
+    let average = match start.on_average {
+        0.0 => "none".to_owned(),
+        some => format!("{some:.1} planks"),
+    };
+    let tell = |figure| {
+        let start = start.clone();
+        move || start.worked(figure)
+    };
+    let of = vec![
+        told_fact(
+            "On average, without a margin",
+            average,
+            tell(StartFigure::OnAverage),
+        ),
+        share("Pieces that came through", pieces),
+        share("Laminates that came through", laminates),
+        share("Blanks that came through", blanks),
+        told_fact(
+            "Likeness of one plank's laminates",
+            format!("{:.2}", start.likeness),
+            tell(StartFigure::Likeness),
+        ),
+    ];
+    let few: Vec<String> = start
+        .known_badly()
+        .into_iter()
+        .map(|kind| format!("{}s", kind.name()))
+        .collect();
+    let few = (!few.is_empty()).then(|| {
+        let of = few.join(", ");
+        view! {
+            <p class="note doubt">
+                {format!("Few are decided of your {of}: the answer is wide, and larger for it.")}
+            </p>
+        }
+    });
+    view! {
+        <h3>"On what that stands"</h3>
+        {facts_drawn(of)}
+        {[few].into_iter().flatten().collect_any()}
+    }
+    .into_any()
+}

@@ -1,0 +1,101 @@
+//! Plans forward and back: when what is in hand can be blanks, and for a wish by when each step has to be
+//! taken, whether what is in hand is enough, and how many planks to start. Core reckons; here it is drawn.
+
+mod ahead;
+mod answer;
+
+pub(crate) use answer::stands_on;
+
+use crate::app::App;
+use crate::parts::{Frame, live};
+use crate::route::Route;
+use crate::screens::wish::{WishTyped, keep_wish, last_visit, wish_fields, wish_now};
+use crate::screens::workshop::resting;
+use crate::shell::clock;
+use chrono::NaiveDate;
+use leptos::prelude::*;
+use stillwood_core::notebook::{
+    Expected, NotCounted, PlanAhead, WishAnswer, Wished, WoodInHand, date, share_of_a_stage,
+};
+
+/// All that the screen shows of a wish.
+#[derive(Clone, PartialEq)]
+struct Shown {
+    today: NaiveDate,
+    wish: Wished,
+    ahead: Result<PlanAhead, String>,
+    answer: WishAnswer,
+    not_counted: NotCounted,
+}
+
+fn shown(app: App, wish: Wished) -> Option<Shown> {
+    let today = date(&clock::now().day)?;
+    let lines = resting(app);
+    Some(app.book(|book| {
+        let per_plank = book.laminates_to_expect(None);
+        let woods = wish.wood.as_slice();
+        let found: (Vec<WoodInHand>, NotCounted) = book.wood_in_hand(woods, &lines, per_plank);
+        let (wood, not_counted) = found;
+        let spec = last_visit(book).map(|visit| &visit.opened.spec);
+        let expected = Expected {
+            per_plank,
+            share_unknown: share_of_a_stage(spec),
+            by_own_counts: true,
+        };
+        let ahead = book.plan_ahead(&wood, wish.laminates_per_blank, today);
+        Shown {
+            today,
+            answer: book.wish_answer(&wish, &wood, expected, today),
+            ahead: ahead.map_err(|why| why.to_string()),
+            wish,
+            not_counted,
+        }
+    }))
+}
+
+/// The screen.
+pub(crate) fn plan_screen() -> AnyView {
+    let app = expect_context::<App>();
+    let typed = WishTyped::of(&app.book_now(wish_now));
+    let found = Memo::new(move |_| typed.read().map(|wish| shown(app, wish)));
+    let answer = move || match found.get() {
+        Err(why) => Some(view! { <p class="note doubt">{why}</p> }.into_any()),
+        Ok(shown) => Some(answer::answered(&shown?)),
+    };
+    let forward = move || found.get().ok().flatten().map(|shown| ahead::ahead(&shown));
+    let kept = move || {
+        let wish = typed.read().ok()?;
+        let said = app.book(|book| book.wish().map(|(wish, on)| (wish.clone(), on)));
+        Some(match said {
+            Some((said, on)) if said == wish => {
+                view! { <p class="small" id="wish-kept">{format!("Kept on {on}. The yard buys for it.")}</p> }
+                    .into_any()
+            }
+            _ => view! {
+                <button
+                    type="button" class="wide-button" id="keep-wish"
+                    on:click=move |_| keep_wish(app, wish.clone())
+                >
+                    "Keep this wish"
+                </button>
+            }
+            .into_any(),
+        })
+    };
+    view! {
+        <Frame title="Plan" back=Route::Workshop class="wide">
+            <div class="two">
+                <div>
+                    <section aria-label="The wish" id="wish">
+                        <h2>"What is wished for"</h2>
+                        {wish_fields(app, typed)}
+                        {live(kept)}
+                    </section>
+                    <section aria-label="Whether it is enough">{live(answer)}</section>
+                </div>
+                <section aria-label="From what is in hand">{live(forward)}</section>
+            </div>
+        </Frame>
+    }
+    .into_any()
+}

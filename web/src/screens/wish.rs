@@ -1,0 +1,130 @@
+//! What the maker wishes for, as it is typed: how many blanks by when, how sure, of which wood; and its
+//! keeping in the record. What it takes is core's.
+
+use crate::app::App;
+use crate::parts::{Choice, CollectAny, DateField, NumberField, live};
+use crate::record::Deed;
+use leptos::prelude::*;
+use stillwood_core::notebook::{Book, Happening, SpeciesNamed, Visit, Wished, date, wish_of_spec};
+
+/// What is typed.
+#[derive(Clone, Copy)]
+pub(crate) struct WishTyped {
+    blanks: RwSignal<String>,
+    per_blank: RwSignal<String>,
+    by: RwSignal<String>,
+    sure: RwSignal<u32>,
+    wood: RwSignal<Option<SpeciesNamed>>,
+}
+
+/// How sure, as it can be chosen.
+const SURE: [(u32, &str); 4] = [(50, "50 %"), (80, "80 %"), (90, "90 %"), (95, "95 %")];
+
+impl WishTyped {
+    /// A wish, to be changed.
+    pub(crate) fn of(wish: &Wished) -> Self {
+        let number = |number: u32| RwSignal::new(number.to_string());
+        Self {
+            blanks: number(wish.blanks),
+            per_blank: number(wish.laminates_per_blank),
+            by: RwSignal::new(wish.by.map(|day| day.to_string()).unwrap_or_default()),
+            sure: RwSignal::new(wish.sure_percent),
+            wood: RwSignal::new(wish.wood.clone()),
+        }
+    }
+
+    /// What is wished for; what is wrong with it in words.
+    pub(crate) fn read(self) -> Result<Wished, &'static str> {
+        let whole = |text: RwSignal<String>| text.get().trim().parse::<u32>().ok();
+        let typed = self.by.get();
+        let by = date(typed.trim());
+        if by.is_none() && !typed.trim().is_empty() {
+            return Err("That is not a day.");
+        }
+        let blanks = whole(self.blanks).ok_or("How many blanks? A whole number, please.")?;
+        let per_blank = whole(self.per_blank).filter(|count| *count > 0);
+        Ok(Wished {
+            blanks,
+            by,
+            laminates_per_blank: per_blank.ok_or("How many laminates in a blank? At least 1.")?,
+            sure_percent: self.sure.get(),
+            wood: self.wood.get(),
+        })
+    }
+}
+
+/// The wish in force; else as the spec of the last visit has it.
+pub(crate) fn wish_now(book: &Book) -> Wished {
+    let of_spec = || last_visit(book).map(|visit| wish_of_spec(&visit.opened.spec));
+    let said = book.wish().map(|(wish, _)| wish.clone());
+    said.or_else(of_spec).unwrap_or(Wished {
+        blanks: 10,
+        by: None,
+        laminates_per_blank: 5,
+        sure_percent: 90,
+        wood: None,
+    })
+}
+
+/// The visit that was opened last.
+pub(crate) fn last_visit(book: &Book) -> Option<&Visit> {
+    book.visits().max_by_key(|visit| visit.recorded.on)
+}
+
+/// The fields.
+pub(crate) fn wish_fields(app: App, wish: WishTyped) -> AnyView {
+    let woods = move || {
+        let mut woods: Vec<SpeciesNamed> = Vec::new();
+        app.book(|book| {
+            for wood in book.piles().map(|pile| &pile.opened.species) {
+                if !woods.iter().any(|known| known.is_same_wood(wood)) {
+                    woods.push(wood.clone());
+                }
+            }
+        });
+        let chip = move |wood: Option<SpeciesNamed>| {
+            let name = wood
+                .as_ref()
+                .map_or("any".to_owned(), |wood| wood.text.clone());
+            let (this, same) = (wood.clone(), wood);
+            view! {
+                <button
+                    type="button" class="chip"
+                    aria-pressed=move || wish.wood.with(|wood| *wood == same).to_string()
+                    on:click=move |_| wish.wood.set(this.clone())
+                >
+                    {name}
+                </button>
+            }
+        };
+        std::iter::once(None)
+            .chain(woods.into_iter().map(Some))
+            .map(chip)
+            .collect_any()
+    };
+    view! {
+        <div class="pair">
+            <NumberField name="Good blanks wanted" value=wish.blanks />
+            <NumberField name="Laminates in a blank" value=wish.per_blank />
+        </div>
+        <DateField name="Ready by" value=wish.by />
+        <Choice name="How sure" value=wish.sure of=SURE.to_vec() />
+        <div class="field" role="group" aria-label="Of which wood">
+            <span class="name">"Of which wood"</span>
+            <div class="chips">{live(woods)}</div>
+        </div>
+    }
+    .into_any()
+}
+
+/// Keeps the wish in the record.
+pub(crate) fn keep_wish(app: App, wish: Wished) {
+    let Some(about) = app.new_id() else { return };
+    let happening = Happening::Wished(Box::new(wish));
+    let said = happening.workshop_words().unwrap_or_default();
+    app.write_and_say(
+        vec![Deed::new(about, happening)],
+        format!("Kept: {said}."),
+        None,
+    );
+}
