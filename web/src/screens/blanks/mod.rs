@@ -151,6 +151,8 @@ pub(crate) fn blanks_screen() -> AnyView {
     };
     let open = RwSignal::new(None::<(Uuid, Paper)>);
     let all = Memo::new(move |_| rows(app));
+    let ids: Vec<Uuid> = all.with_untracked(|all| all.iter().map(|row| row.id).collect());
+    let form: deeds::Open = RwSignal::new(deeds::half_typed(app, &ids));
     let fitting = Memo::new(move |_| {
         let units = app.units.get();
         let mut rows = all.get();
@@ -204,7 +206,7 @@ pub(crate) fn blanks_screen() -> AnyView {
                     {paper("Its history", Paper::History)}
                     {paper("Shelf card", Paper::Card)}
                 </div>
-                {free.then(|| deeds::deeds(app, id, row.mark.clone(), row.kept.is_some()))}
+                {free.then(|| deeds::deeds(app, id, row.mark.clone(), row.kept.is_some(), form))}
             </li>
         }
     };

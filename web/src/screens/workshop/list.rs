@@ -5,6 +5,7 @@ use crate::app::{App, CalendarTold};
 use crate::parts::{Choice, CollectAny, Frame, GoTo, live};
 use crate::route::Route;
 use crate::screens::figures::counted;
+use crate::screens::home::HalfTypedForms;
 use crate::shell::clock;
 use crate::shell::files_out::download;
 use leptos::prelude::*;
@@ -124,6 +125,7 @@ pub(crate) fn Workshop() -> impl IntoView {
     view! {
         <Frame title="Workshop" back=Route::Home class="wide">
             {live(clashes)}
+            <HalfTypedForms />
             <p role="status" id="rest-counts">{live(counts)}</p>
             <div class="row stretch no-print">
                 <GoTo to=Route::Check name="Check a shelf" class="primary" />

@@ -1,12 +1,13 @@
 //! How long wood rests in each stage and how far it may move, as the maker sets it; and the air of the
 //! rooms, with the moisture that wood settles at in it.
 
+use super::asks::{Ask, Is, ask, hinted};
 use super::deeds::climate;
-use super::form::{Ask, Filled, Is, ask, form, hinted};
+use super::form::{Filled, Save, Sheet, form};
 use super::terms::{TERMS, begins, stage_set};
 use crate::app::App;
+use crate::held::Wrong;
 use crate::parts::{CollectAny, Facts, Frame, facts_drawn, given, live, told_figure};
-use crate::record::Deed;
 use crate::route::Route;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -30,11 +31,24 @@ enum Open {
     Room,
 }
 
+impl Open {
+    /// Under which the form is kept while it is half typed.
+    fn key(self) -> String {
+        match self {
+            Open::Stage(stage) => format!("terms/{}", stage.name()),
+            Open::Room => "room".to_owned(),
+        }
+    }
+}
+
 /// The screen.
 #[component]
 pub(crate) fn Rests() -> impl IntoView {
     let app = expect_context::<App>();
-    let open = RwSignal::new(None::<Open>);
+    let forms = Stage::ALL.into_iter().map(Open::Stage).chain([Open::Room]);
+    // What was half typed stands open again.
+    let half_typed = |open: &Open| app.forms.with_untracked(|f| f.contains_key(&open.key()));
+    let open = RwSignal::new(forms.into_iter().find(half_typed));
     let rooms = move || {
         let units = app.units.get();
         let rooms = app.book(|book| {
@@ -126,14 +140,18 @@ fn in_words(terms: &StageTerms, units: Units) -> Vec<(String, Option<String>)> {
 
 fn stage_form(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
     let terms = app.book_now(|book| book.stage_terms(stage));
-    let filled = Filled::new(app, &TERMS, &begins(&terms));
-    let save = move |filled: Filled, day: String| {
-        let happening = stage_set(filled, stage)?;
-        write(app, app.new_id(), happening, day);
-        open.set(None);
-        Ok(())
+    let sheet = Sheet {
+        key: Open::Stage(stage).key(),
+        words: format!("terms for {}", stage.name()),
+        asks: &TERMS,
+        begins: begins(&terms),
+        ..Sheet::default()
     };
-    form(filled, "Save the terms", None, Arc::new(save))
+    let save = move |filled: Filled| {
+        let about = app.new_id().ok_or("This device gives no new names.")?;
+        Ok((about, stage_set(filled, stage)?))
+    };
+    shown(app, sheet, "Save the terms", Arc::new(save), open)
 }
 
 fn room_form(app: App, open: RwSignal<Option<Open>>) -> AnyView {
@@ -142,22 +160,45 @@ fn room_form(app: App, open: RwSignal<Option<Open>>) -> AnyView {
         let mut rooms = book.rooms().keys();
         rooms.next().filter(|_| rooms.next().is_none()).cloned()
     });
-    let filled = Filled::new(app, &ROOM, &[("Room", only.unwrap_or_default())]);
-    let save = move |filled: Filled, day: String| {
+    let sheet = Sheet {
+        key: Open::Room.key(),
+        words: "reading of a room".to_owned(),
+        asks: &ROOM,
+        begins: vec![("Room", only.unwrap_or_default())],
+        ..Sheet::default()
+    };
+    let save = move |filled: Filled| {
         let read = RoomRead {
             climate: climate(filled)?,
             hygrometer: filled.words("Hygrometer"),
             room: filled.needed_words("Room")?,
         };
         if read.climate.is_empty() {
-            return Err("Type the humidity or the temperature.".into());
+            let why = "Type the humidity or the temperature.";
+            return Err(Wrong::at("Humidity of the air", why));
         }
         let about = about_room(app, &read.room).or_else(|| app.new_id());
-        write(app, about, Happening::RoomRead(Box::new(read)), day);
-        open.set(None);
-        Ok(())
+        let about = about.ok_or("This device gives no new names.")?;
+        Ok((about, Happening::RoomRead(Box::new(read))))
     };
-    form(filled, "Save the reading", None, Arc::new(save))
+    shown(app, sheet, "Save the reading", Arc::new(save), open)
+}
+
+fn shown(
+    app: App,
+    sheet: Sheet,
+    name: &'static str,
+    save: Save,
+    open: RwSignal<Option<Open>>,
+) -> AnyView {
+    let close = Callback::new(move |()| open.set(None));
+    form(
+        Filled::open(app, sheet),
+        name,
+        "Saved".to_owned(),
+        save,
+        close,
+    )
 }
 
 /// The id under which a room was read before.
@@ -165,13 +206,6 @@ fn about_room(app: App, room: &str) -> Option<Uuid> {
     let entry = app.book_now(|book| Some(book.rooms().get(room)?.last()?.entry))?;
     app.record
         .with_value(|record| Some(record.notebook().entry(entry)?.about))
-}
-
-fn write(app: App, about: Option<Uuid>, happening: Happening, day: String) {
-    let Some(about) = about else { return };
-    let said = happening.workshop_words().unwrap_or_default();
-    let deed = Deed::new(about, happening).on(day);
-    app.write_and_say(vec![deed], format!("Saved: {said}."), None);
 }
 
 /// What was read last in a room, and where wood settles in that air.
