@@ -57,7 +57,7 @@ pub use workshop::{
     Adhesive, BlankCost, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate, CostAccount,
     CueTold, Cut, CutAccount, Discarded, Downgraded, End, Expected, Glued, GroupedBy, InHandCount,
     Kind, Lasting, Ledger, Life, Machined, MassAccount, Member, Missing, MoistureRead, MovedError,
-    MovementChecked, NotCounted, Origin, PartCost, PieceFigure, Placed, PlanAhead, PlanLot,
+    MovementChecked, NamingFault, NotCounted, Origin, PartCost, PieceFigure, Placed, PlanAhead, PlanLot,
     ReadyLaminate, Released, Reserved, RestLine, RingsStand, RoomRead, Said, SetToRest, Shelf,
     Span, Spring, StageCount, StageSet, StartAnswer, StartFigure, StartWish, StressTest,
     StressTested, StressTold, Tension, Used, Weighed, WishAnswer, Wished, Witness, WoodInHand,

@@ -19,6 +19,7 @@ mod ledger;
 mod lessons;
 mod making;
 mod moved;
+mod naming;
 mod planned;
 mod ready;
 mod resting;
@@ -46,6 +47,7 @@ pub use making::{
     Adhesive, Child, Cut, Glued, Kind, Machined, Member, Span, StressTest, StressTested, Tension,
 };
 pub use moved::{Checked, MovedError};
+pub use naming::NamingFault;
 pub use planned::{Expected, PlanAhead, PlanLot, WishAnswer};
 pub use ready::{BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_weight_told};
 pub use resting::{
