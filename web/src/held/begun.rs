@@ -6,10 +6,13 @@ use super::{Part, Texts, put_back, texts};
 use crate::app::App;
 use crate::parts::live;
 use crate::record::{Deed, Record};
+use crate::shell::clock;
+use chrono::NaiveDate;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
+use stillwood_core::notebook::{Doubted, Happening, WorkDoubt, date};
 use stillwood_core::quantity::read::Units;
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
@@ -294,6 +297,18 @@ impl Begun {
         sure
     }
 
+    /// Asks about what is odd in what is to be recorded, each in the field that `label` names; true
+    /// where nothing is left to be answered.
+    pub(crate) fn sure_of(
+        self,
+        about: Uuid,
+        happening: &Happening,
+        on: NaiveDate,
+        label: impl Fn(Doubted) -> &'static str,
+    ) -> bool {
+        self.sure(asked_of(self.app, about, happening, on, label))
+    }
+
     /// Writes deeds down and drops what was half typed, both or neither; `done` follows with the ids of
     /// the entries and closes the form. A second touch does nothing.
     pub(crate) fn record(self, deeds: Vec<Deed>, done: impl FnOnce(Vec<Uuid>) + 'static) {
@@ -313,6 +328,21 @@ impl Begun {
             }
         });
     }
+}
+
+/// What is odd in what is to be recorded, each with the field that `label` names.
+pub(crate) fn asked_of(
+    app: App,
+    about: Uuid,
+    happening: &Happening,
+    on: NaiveDate,
+    label: impl Fn(Doubted) -> &'static str,
+) -> Vec<(String, String)> {
+    let today = date(&clock::now().day).unwrap_or(on);
+    let units = app.units.get_untracked();
+    let doubts = app.book_now(|book| book.work_doubts(about, happening, on, today, units));
+    let named = |doubt: WorkDoubt| (label(doubt.of).to_owned(), doubt.question);
+    doubts.into_iter().map(named).collect()
 }
 
 /// Puts the cursor into the field of a name.

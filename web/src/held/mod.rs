@@ -5,7 +5,7 @@
 mod begun;
 mod shown;
 
-pub(crate) use begun::{Begun, FORM, HalfTyped, Wrong};
+pub(crate) use begun::{Begun, FORM, HalfTyped, Wrong, asked_of};
 pub(crate) use shown::{SHOWN, remember};
 
 use leptos::prelude::*;

@@ -90,9 +90,6 @@ pub(crate) fn DateField(
     name: &'static str,
     /// As `2026-11-25`.
     value: RwSignal<String>,
-    /// What is asked about it.
-    #[prop(optional, into)]
-    doubt: Signal<String>,
     /// The form that it belongs to.
     #[prop(optional_no_strip, into)]
     form: Option<Begun>,
@@ -106,7 +103,6 @@ pub(crate) fn DateField(
                 prop:value=move || value.get()
                 on:input=move |event| value.set(event_target_value(&event))
             />
-            <span class="hint" role="status">{live(move || doubt.get())}</span>
             {form.map(|form| form.beside(name))}
         </div>
     }

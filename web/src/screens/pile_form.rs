@@ -14,6 +14,7 @@ use stillwood_core::notebook::{Happening, PileOpened, SpeciesNamed};
 use stillwood_core::plank::{
     Echo, Field, PriceBasis, Seen, Taken, price_doubt, retyped, understand,
 };
+use stillwood_core::quantity::read::Units;
 use uuid::Uuid;
 
 const WOOD: &str = "Wood";
@@ -21,6 +22,25 @@ const NOMINAL: &str = "Thickness it is sold as";
 const PRICE: &str = "Price";
 const MOISTURE: &str = "Moisture, %";
 const WARMTH: &str = "Wood temperature";
+
+/// What is asked about in a pile, by the fields.
+fn odd(pile: &PileOpened, of_visit: PriceBasis, units: Units) -> Vec<(String, String)> {
+    let price = pile.price.and_then(|price| {
+        let basis = pile.price_basis.unwrap_or(of_visit);
+        Some((PRICE.to_owned(), price_doubt(price, basis)?))
+    });
+    let fields = [
+        (NOMINAL, Field::ThicknessNear, &pile.nominal_thickness),
+        (MOISTURE, Field::Moisture, &pile.moisture),
+        (WARMTH, Field::WoodTemperature, &pile.wood_temperature),
+    ];
+    let readings = fields.into_iter().filter_map(|(label, field, taken)| {
+        let taken = taken.as_ref()?;
+        let echo = understand(field, &taken.typed, taken.seen, taken.insisted, units);
+        Some((label.to_owned(), echo.doubt()?.question.clone()))
+    });
+    price.into_iter().chain(readings).collect()
+}
 
 /// The form.
 #[component]
@@ -104,19 +124,10 @@ pub(crate) fn PileForm(
         Signal::derive(move || {
             match understand(field, &text.get(), Seen::Measured, false, app.units.get()) {
                 Echo::Unreadable(why) => why,
-                Echo::Read {
-                    doubt: Some(doubt), ..
-                } => doubt.question,
                 Echo::Read { .. } | Echo::Empty => String::new(),
             }
         })
     };
-    let odd_price = Signal::derive(move || {
-        let price = price.with(|p| decimal(p).ok().flatten());
-        price
-            .and_then(|price| price_doubt(price, basis.get()))
-            .unwrap_or_default()
-    });
     let wrong_price = Signal::derive(move || price.with(|p| decimal(p)).err().unwrap_or_default());
     let typed = move || -> Result<PileOpened, Wrong> {
         if wood.text.get_untracked().trim().is_empty() {
@@ -138,6 +149,7 @@ pub(crate) fn PileForm(
             nominal_thickness: nominal,
             price,
             price_basis: (basis.get_untracked() != visit_basis).then(|| basis.get_untracked()),
+            price_insisted: begun.really(PRICE),
             rule: own_rule,
             species: match wood.id.get_untracked() {
                 Some(id) => SpeciesNamed {
@@ -156,6 +168,9 @@ pub(crate) fn PileForm(
             Ok(opened) => opened,
             Err(wrong) => return begun.say(wrong),
         };
+        if !begun.sure(odd(&opened, visit_basis, app.units.get_untracked())) {
+            return;
+        }
         let Some(pile) = id.or_else(|| app.new_id()) else {
             return;
         };
@@ -182,7 +197,7 @@ pub(crate) fn PileForm(
             />
             <div class="pair">
                 <TextField
-                    name=PRICE value=price form=begun error=wrong_price echo=odd_price inputmode="decimal"
+                    name=PRICE value=price form=begun error=wrong_price inputmode="decimal"
                 />
                 <Choice
                     name="per" value=basis

@@ -83,12 +83,6 @@ pub(crate) fn VisitForm(
             .as_ref()
             .map_or_else(|| clock::now().day, |(recorded, _)| recorded.on.to_string()),
     );
-    let odd_day = Signal::derive(move || {
-        let on = day.with(|day| date(day));
-        on.zip(date(&clock::now().day))
-            .and_then(|(on, today)| day_doubt(on, today))
-            .unwrap_or_default()
-    });
     let basis = RwSignal::new(
         like.as_ref()
             .map_or(PriceBasis::BoardFoot, |v| v.price_basis),
@@ -160,6 +154,11 @@ pub(crate) fn VisitForm(
             Ok(opened) => opened,
             Err(wrong) => return begun.say(wrong),
         };
+        let on = date(&day.get_untracked()).zip(date(&clock::now().day));
+        let odd = on.and_then(|(on, today)| day_doubt(on, today));
+        if !begun.sure(odd.into_iter().map(|odd| (DAY.to_owned(), odd)).collect()) {
+            return;
+        }
         let Some(visit) = id.or_else(|| app.new_id()) else {
             return;
         };
@@ -168,7 +167,8 @@ pub(crate) fn VisitForm(
             Happening::VisitOpened(Box::new(opened)),
             old.into_iter().collect(),
         )
-        .on(day.get_untracked());
+        .on(day.get_untracked())
+        .really(begun.really(DAY));
         begun.record(vec![deed], move |_| match id {
             Some(_) => go(Route::Visit(visit)),
             None => replace(Route::Visit(visit)),
@@ -203,7 +203,7 @@ pub(crate) fn VisitForm(
         <Frame title=title back=back class="with-decide">
             {begun.note()}
             <TextField name=YARD value=yard form=begun />
-            <DateField name=DAY value=day doubt=odd_day form=begun />
+            <DateField name=DAY value=day form=begun />
             {id
                 .is_none()
                 .then(|| {

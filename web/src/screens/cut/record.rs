@@ -12,7 +12,9 @@ use crate::shell::clock;
 use leptos::prelude::*;
 use std::collections::BTreeMap;
 use stillwood_core::neck::{CuttingPlan, StripRow};
-use stillwood_core::notebook::{Child, Cut, Discarded, Happening, Piece, Tension, date, laid_out};
+use stillwood_core::notebook::{
+    Child, Cut, Discarded, Doubted, Happening, Piece, Tension, date, laid_out,
+};
 use stillwood_core::plank::{Reason, Seen, Taken};
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{in_mm, mm, show};
@@ -141,9 +143,11 @@ pub(super) fn came_off(
             .with(|all| all.iter().any(|fate| *fate != Fate::NotCut))
     };
     let save = move |_| {
-        let recorded = untrack(|| cut_recorded(app, id, typed, plan, off));
+        let recorded = untrack(|| cut_recorded(app, id, typed, plan, off, begun));
         match recorded {
-            Ok((deeds, said)) => record(begun, id, deeds, said),
+            Ok(Some((deeds, said))) => record(begun, id, deeds, said),
+            // Something is asked about.
+            Ok(None) => {}
             Err(wrong) => begun.say(wrong),
         }
     };
@@ -203,18 +207,20 @@ fn advice(app: App, off: Off) -> AnyView {
     live(advice).into_any()
 }
 
-/// The entries of the cut and what is said of it, or what is wrong.
+/// The entries of the cut and what is said of it, or what is wrong; none while something is asked.
 fn cut_recorded(
     app: App,
     id: Uuid,
     typed: Typed,
     plan: Memo<Result<Planned, String>>,
     off: Off,
-) -> Result<(Vec<Deed>, String), Wrong> {
+    begun: Begun,
+) -> Result<Option<(Vec<Deed>, String)>, Wrong> {
     let planned = plan.get().map_err(|why| Wrong::from(why.as_str()))?;
     let units = app.units.get();
     let day = off.day.get();
-    date(&day).ok_or_else(|| Wrong::at(DAY, "Which day was it?"))?;
+    let on = date(&day).ok_or_else(|| Wrong::at(DAY, "Which day was it?"))?;
+    let really = begun.really(DAY);
     let (cut, fates) = off.fates.with(|fates| cut_of(&planned.plan, fates));
     let marks = marks_off(app, id, planned.kind, off);
     if let Some(why) = mark_faults(app, &marks).into_values().next() {
@@ -241,7 +247,9 @@ fn cut_recorded(
             let gone = Discarded {
                 reasons: vec![Reason::Sprang],
             };
-            Deed::new(child.id, Happening::Discarded(gone)).on(day.clone())
+            Deed::new(child.id, Happening::Discarded(gone))
+                .on(day.clone())
+                .really(really)
         })
         .collect();
     let said = format!(
@@ -252,21 +260,30 @@ fn cut_recorded(
     let cut = Cut {
         children,
         kerf: taken(&typed.kerf.get(), units).filter(|kerf| mm(kerf.value) > mm(0.0)),
-        tension: tension(off.sprung, units)?,
+        tension: tension(off.sprung, units, begun.really(SPRANG))?,
     };
-    let mut deeds = vec![Deed::new(id, Happening::Cut(Box::new(cut))).on(day)];
+    let cut = Happening::Cut(Box::new(cut));
+    let label = |of: Doubted| match of {
+        Doubted::Gap => SPRANG,
+        _ => DAY,
+    };
+    if !begun.sure_of(id, &cut, on, label) {
+        return Ok(None);
+    }
+    let mut deeds = vec![Deed::new(id, cut).on(day).really(really)];
     deeds.extend(thrown);
-    Ok((deeds, said))
+    Ok(Some((deeds, said)))
 }
 
 /// How far it sprang, where that was typed.
-fn tension(sprung: Sprung, units: Units) -> Result<Option<Tension>, Wrong> {
+fn tension(sprung: Sprung, units: Units, insisted: bool) -> Result<Option<Tension>, Wrong> {
     let unread = |label: &'static str| Wrong::unread(label, "it is not understood.");
     let (gap, over) = (sprung.gap.get(), sprung.over.get());
     if gap.trim().is_empty() {
         return Ok(None);
     }
     let gap = taken(&gap, units).ok_or_else(|| unread(SPRANG))?;
+    let gap = Taken { insisted, ..gap };
     let over = match over.trim().is_empty() {
         true => None,
         false => Some(taken(&over, units).ok_or_else(|| unread(OVER))?),

@@ -9,7 +9,7 @@ use crate::record::Deed;
 use crate::route::{Route, replace};
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Adhesive, Climate, Glued, Happening, Member, date};
+use stillwood_core::notebook::{Adhesive, Climate, Doubted, Glued, Happening, Member, date};
 use stillwood_core::plank::{Seen, Taken};
 use stillwood_core::quantity::read;
 use uuid::Uuid;
@@ -117,7 +117,7 @@ pub(super) fn gluing(app: App, gluing: Gluing) -> AnyView {
             }
         })
     };
-    let save = move |_| match glued(app, gluing, typed) {
+    let save = move |_| match glued(app, gluing, typed, begun) {
         Ok(glued) => record(app, begun, glued, typed.day.get_untracked()),
         Err(wrong) => begun.say(wrong),
     };
@@ -158,6 +158,7 @@ pub(super) fn gluing(app: App, gluing: Gluing) -> AnyView {
 
 /// As typed, with its value; `Err` names what is not understood.
 fn number(
+    begun: Begun,
     text: RwSignal<String>,
     name: &str,
     unit: &str,
@@ -170,7 +171,7 @@ fn number(
     let why = || Wrong::at(name, format!("“{typed}” is not understood."));
     let value = read(&typed).ok_or_else(why)?;
     Ok(Some(Taken {
-        insisted: false,
+        insisted: begun.really(name),
         seen: Seen::Measured,
         typed,
         unit: unit.to_owned(),
@@ -178,7 +179,7 @@ fn number(
     }))
 }
 
-fn glued(app: App, gluing: Gluing, typed: Typed) -> Result<Glued, Wrong> {
+fn glued(app: App, gluing: Gluing, typed: Typed, begun: Begun) -> Result<Glued, Wrong> {
     let units = app.units.get_untracked();
     let mark = typed.mark.get_untracked().trim().to_owned();
     if mark.is_empty() {
@@ -192,12 +193,12 @@ fn glued(app: App, gluing: Gluing, typed: Typed) -> Result<Glued, Wrong> {
         let value = crate::screens::decimal(text).ok()??;
         value.to_string().parse::<f64>().ok()
     };
-    let clamp_time = number(typed.hours, HOURS, "h", plain)?;
+    let clamp_time = number(begun, typed.hours, HOURS, "h", plain)?;
     let percent =
         |text: &str| plain(text.trim_end_matches('%')).filter(|p| (0.0..=100.0).contains(p));
-    let humidity = number(typed.humidity, HUMIDITY, "%", percent)?;
+    let humidity = number(begun, typed.humidity, HUMIDITY, "%", percent)?;
     let warm = |text: &str| read::temperature(text, units).ok().map(|read| read.value);
-    let temperature = number(typed.temperature, WARMTH, "°C", warm)?;
+    let temperature = number(begun, typed.temperature, WARMTH, "°C", warm)?;
     let text = |text: RwSignal<String>| text.get_untracked().trim().to_owned();
     Ok(Glued {
         adhesive: Adhesive {
@@ -218,12 +219,22 @@ fn glued(app: App, gluing: Gluing, typed: Typed) -> Result<Glued, Wrong> {
 }
 
 fn record(app: App, begun: Begun, glued: Glued, day: String) {
-    if date(&day).is_none() {
+    let Some(on) = date(&day) else {
         return begun.say(Wrong::at(DAY, "Which day was it?"));
-    }
+    };
     let Some(blank) = app.new_id() else { return };
     let text = format!("Glued: {} of {}.", glued.mark, glued.members.len());
-    let deed = Deed::new(blank, Happening::Glued(Box::new(glued))).on(day);
+    let glued = Happening::Glued(Box::new(glued));
+    let label = |of: Doubted| match of {
+        Doubted::Humidity => HUMIDITY,
+        Doubted::Temperature => WARMTH,
+        Doubted::Clamped => HOURS,
+        _ => DAY,
+    };
+    if !begun.sure_of(blank, &glued, on, label) {
+        return;
+    }
+    let deed = Deed::new(blank, glued).on(day).really(begun.really(DAY));
     begun.record(vec![deed], move |ids| {
         app.toast.set(Some(Toast {
             text,

@@ -3,18 +3,18 @@
 
 use super::deeds::{MOVED, checked};
 use super::form::{Filled, Sheet, form};
-use super::piece::write;
 use super::{feeler, shelf_name};
 use crate::app::App;
-use crate::held::{Begun, Part, remember};
+use crate::held::{Begun, Part, Wrong, remember};
 use crate::parts::{CollectAny, DateField, Frame, TextField, live};
+use crate::record::Deed;
 use crate::route::Route;
 use crate::shell::clock;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use stillwood_core::notebook::{Book, Happening, MovementChecked};
+use stillwood_core::notebook::{Book, Happening, MovementChecked, date};
 use stillwood_core::order;
 use stillwood_core::season::Stage;
 use uuid::Uuid;
@@ -56,6 +56,18 @@ struct Round {
     /// Day and name while they are typed.
     begun: Begun,
     open: RwSignal<Option<Uuid>>,
+}
+
+impl Round {
+    /// Asks about the day, once for the whole round; true where nothing is left to be answered.
+    fn sure(self, id: Uuid, happening: &Happening) -> bool {
+        let day = self.day.get_untracked();
+        let Some(on) = date(&day) else {
+            self.begun.say(Wrong::at("Day", "Which day was it?"));
+            return false;
+        };
+        self.begun.sure_of(id, happening, on, |_| "Day")
+    }
 }
 
 /// The screen.
@@ -138,6 +150,7 @@ pub(crate) fn Check() -> impl IntoView {
     view! {
         <Frame title="Check a shelf" back=Route::Workshop class="wide">
             {round.begun.note()}
+            <p class="error-line" role="alert" id="round-fault">{live(move || round.begun.line())}</p>
             <div class="pair">
                 <DateField name="Day" value=round.day form=round.begun />
                 <TextField name="Who looked" value=round.who />
@@ -194,7 +207,14 @@ fn row(round: Round, id: Uuid, mark: String) -> AnyView {
             ..MovementChecked::default()
         };
         let happening = Happening::MovementChecked(Box::new(check));
-        write(app, id, happening, round.day.get_untracked());
+        if round.sure(id, &happening) {
+            let mark = app.book_now(|book| book.piece(id).map(|piece| piece.mark.clone()));
+            let words = happening.workshop_words().unwrap_or_default();
+            let said = format!("{}: {words}.", mark.unwrap_or_default());
+            let deed = Deed::new(id, happening).on(round.day.get_untracked());
+            let deed = deed.really(round.begun.really("Day"));
+            app.write_and_say(vec![deed], said, None);
+        }
     };
     let open = move |_| {
         let open = !is_open.get_untracked();

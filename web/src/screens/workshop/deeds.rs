@@ -63,12 +63,8 @@ pub(super) static DOINGS: [Doing; 13] = [
                 "The least that it shows, as 1 g.",
             ),
             ask("Scale", Is::Words),
-            hinted(
-                "Witness stick",
-                Is::Words,
-                "A stick of long-seasoned wood, weighed beside it; may stay empty.",
-            ),
-            ask("The stick weighs", Is::Mass),
+            STICK,
+            STICK_WEIGHS,
         ],
         fits: here,
         make: weighed,
@@ -232,6 +228,15 @@ pub(crate) fn doing(name: &str) -> Option<&'static Doing> {
     DOINGS.iter().find(|doing| doing.name == name)
 }
 
+/// The witness stick.
+pub(super) const STICK: Ask = hinted(
+    "Witness stick",
+    Is::Words,
+    "A stick of long-seasoned wood, weighed beside it; may stay empty.",
+);
+/// Its weight.
+pub(super) const STICK_WEIGHS: Ask = ask("The stick weighs", Is::Mass);
+
 /// What is measured of a piece that moved.
 pub(super) const MOVED: [Ask; 8] = [
     ask("Crook", Is::Of(Field::Crook)),
@@ -272,13 +277,18 @@ pub(super) fn climate(typed: Filled) -> Result<Climate, Wrong> {
     })
 }
 
-fn weighed(typed: Filled) -> Result<Happening, Wrong> {
-    let name = typed.words("Witness stick");
-    let beside = match name.is_empty() {
-        true => typed.taken("The stick weighs")?,
-        false => Some(typed.needed("The stick weighs")?),
+/// The witness stick, where one was weighed.
+pub(super) fn witness(typed: Filled) -> Result<Option<Witness>, Wrong> {
+    let name = typed.words(STICK.label);
+    let mass = match name.is_empty() {
+        true => typed.taken(STICK_WEIGHS.label)?,
+        false => Some(typed.needed(STICK_WEIGHS.label)?),
     };
-    let witness = beside.map(|mass| Witness { mass, name });
+    Ok(mass.map(|mass| Witness { mass, name }))
+}
+
+fn weighed(typed: Filled) -> Result<Happening, Wrong> {
+    let witness = witness(typed)?;
     let weighed = Weighed {
         mass: typed.needed("Weight")?,
         scale: typed.words("Scale"),

@@ -3,14 +3,15 @@
 
 use super::asks::{Ask, Is, taken};
 use crate::app::{App, Toast};
-use crate::held::{Begun, Part, Wrong};
+use crate::held::{Begun, Part, Wrong, asked_of};
 use crate::parts::{Choice, CollectAny, DateField, TextField, live};
 use crate::record::Deed;
 use crate::screens::reasons::ReasonChips;
 use crate::shell::clock;
+use chrono::NaiveDate;
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::notebook::{Happening, date};
+use stillwood_core::notebook::{Doubted, Happening, date};
 use stillwood_core::plank::{Reason, ReasonGroup, Taken};
 use uuid::Uuid;
 
@@ -151,6 +152,38 @@ impl Filled {
             }
         }
         Ok(readings)
+    }
+
+    /// Asks about what is odd in what is to be recorded; true where nothing is left to be answered.
+    fn sure(self, about: Uuid, happening: &Happening, on: NaiveDate) -> bool {
+        let mut asked = asked_of(self.app, about, happening, on, |of| self.label_of(of));
+        let Some(dated) = self.dated else {
+            return self.begun.sure(asked);
+        };
+        let days = asked.extract_if(.., |(label, _)| label == DAY).collect();
+        let sure = self.begun.sure(asked);
+        let sure_of_day = dated.sure(days);
+        if sure && !sure_of_day {
+            self.begun.say("The day is asked about, further up.".into());
+        }
+        sure && sure_of_day
+    }
+
+    /// The field that a question is about.
+    fn label_of(self, of: Doubted) -> &'static str {
+        match of {
+            Doubted::Day => DAY,
+            Doubted::Mass => "Weight",
+            Doubted::Witness => "The stick weighs",
+            Doubted::Humidity => "Humidity of the air",
+            Doubted::Temperature => "Temperature of the air",
+            Doubted::Gap => "Gap",
+            Doubted::Clamped => "",
+            Doubted::Reading(field) => {
+                let asks = self.asks.iter().find(|ask| ask.is == Is::Of(field));
+                asks.map_or("", |ask| ask.label)
+            }
+        }
     }
 
     /// The fields.
@@ -307,19 +340,20 @@ pub(super) fn form(
 
 fn record(filled: Filled, (about, happening): Written, said: String, close: Callback<()>) {
     let Filled { app, begun, .. } = filled;
+    let dated = filled.dated.unwrap_or(begun);
     let day = filled.day.get_untracked();
-    let Some(_) = date(&day) else {
-        return filled
-            .dated
-            .unwrap_or(begun)
-            .say(Wrong::at(DAY, "Which day was it?"));
+    let Some(on) = date(&day) else {
+        return dated.say(Wrong::at(DAY, "Which day was it?"));
     };
+    if !filled.sure(about, &happening, on) {
+        return;
+    }
     let text = format!(
         "{said}: {}.",
         happening.workshop_words().unwrap_or_default()
     );
     let deed = Deed::new(about, happening).on(day);
-    begun.record(vec![deed], move |ids| {
+    begun.record(vec![deed.really(dated.really(DAY))], move |ids| {
         close.run(());
         app.toast.set(Some(Toast {
             text,

@@ -175,17 +175,6 @@ fn begins(book: &Book, piece: &Piece) -> (Vec<(&'static str, String)>, usize) {
     (begins, stage.unwrap_or_default())
 }
 
-/// Writes down what happened to a piece, and says so in its words.
-pub(super) fn write(app: App, id: Uuid, happening: Happening, day: String) {
-    let mark = app.book_now(|book| book.piece(id).map(|piece| piece.mark.clone()));
-    let said = format!(
-        "{}: {}.",
-        mark.unwrap_or_default(),
-        happening.workshop_words().unwrap_or_default()
-    );
-    app.write_and_say(vec![Deed::new(id, happening).on(day)], said, None);
-}
-
 fn family(app: App, id: Uuid) -> AnyView {
     let links = |of: Vec<Uuid>| {
         app.book(|book| {

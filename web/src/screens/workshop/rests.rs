@@ -2,7 +2,7 @@
 //! rooms, with the moisture that wood settles at in it.
 
 use super::asks::{Ask, Is, ask, hinted};
-use super::deeds::climate;
+use super::deeds::{STICK, STICK_WEIGHS, climate, witness};
 use super::form::{Filled, Save, Sheet, form};
 use super::terms::{TERMS, begins, stage_set};
 use crate::app::App;
@@ -11,17 +11,19 @@ use crate::parts::{CollectAny, Facts, Frame, facts_drawn, given, live, told_figu
 use crate::route::Route;
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::notebook::{Happening, RoomRead, Said};
+use stillwood_core::notebook::{Happening, RoomRead, Said, WitnessTold};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::show;
 use stillwood_core::season::{Limit, Stage, StageTerms, Warp};
 use uuid::Uuid;
 
-const ROOM: [Ask; 4] = [
+const ROOM: [Ask; 6] = [
     hinted("Room", Is::Words, "Shelves whose names begin so lie in it."),
     ask("Humidity of the air", Is::Humidity),
     ask("Temperature of the air", Is::Temperature),
     ask("Hygrometer", Is::Words),
+    STICK,
+    STICK_WEIGHS,
 ];
 
 /// Which form is open.
@@ -53,7 +55,7 @@ pub(crate) fn Rests() -> impl IntoView {
         let units = app.units.get();
         let rooms = app.book(|book| {
             let last = |(room, read): (&String, &Vec<Said<RoomRead>>)| {
-                Some((room.clone(), read.last()?.clone()))
+                Some((room.clone(), read.last()?.clone(), book.witness_in(room)))
             };
             book.rooms().iter().filter_map(last).collect::<Vec<_>>()
         });
@@ -61,10 +63,34 @@ pub(crate) fn Rests() -> impl IntoView {
             let words = "No room was read yet. Without its air nothing can be said about drying.";
             return view! { <p>{words}</p> }.into_any();
         }
-        let of = rooms
-            .into_iter()
-            .map(|(room, said)| (room, last_read(said, units)));
-        facts_drawn(of.collect())
+        let mut of = Vec::new();
+        let mut apart = Vec::new();
+        for (room, said, told) in rooms {
+            let read = last_read(said, units);
+            if let Some(told) = &told {
+                of.push((room.clone(), read));
+                of.push((
+                    format!("{room}: {}", stick_name(told)),
+                    stick_in_words(told).into_any(),
+                ));
+                apart.extend(told.disagrees().then_some(room));
+            } else {
+                of.push((room, read));
+            }
+        }
+        let apart = apart.into_iter().map(|room| {
+            view! {
+                <p class="note doubt stick-apart">
+                    <strong>{room}</strong>
+                    ": the stick and the hygrometer are more than 1 % apart. A hygrometer drifts, and a stick that is not seasoned through goes on drying: look at both."
+                </p>
+            }
+        });
+        view! {
+            {facts_drawn(of)}
+            {apart.collect_any()}
+        }
+        .into_any()
     };
     view! {
         <Frame title="Rests and rooms" back=Route::Workshop>
@@ -172,9 +198,10 @@ fn room_form(app: App, open: RwSignal<Option<Open>>) -> AnyView {
             climate: climate(filled)?,
             hygrometer: filled.words("Hygrometer"),
             room: filled.needed_words("Room")?,
+            witness: witness(filled)?,
         };
-        if read.climate.is_empty() {
-            let why = "Type the humidity or the temperature.";
+        if read.climate.is_empty() && read.witness.is_none() {
+            let why = "Type the humidity or the temperature, or what the stick weighs.";
             return Err(Wrong::at("Humidity of the air", why));
         }
         let about = about_room(app, &read.room).or_else(|| app.new_id());
@@ -206,6 +233,26 @@ fn about_room(app: App, room: &str) -> Option<Uuid> {
     let entry = app.book_now(|book| Some(book.rooms().get(room)?.last()?.entry))?;
     app.record
         .with_value(|record| Some(record.notebook().entry(entry)?.about))
+}
+
+fn stick_name(told: &WitnessTold) -> &str {
+    match told.stick.as_str() {
+        "" => "the stick",
+        name => name,
+    }
+}
+
+/// What a stick says, beside what the hygrometer said about then.
+fn stick_in_words(told: &WitnessTold) -> String {
+    let read = told.hygrometer.map(|air| show::moisture(air.in_percent()));
+    let says = match &told.says {
+        Some(Ok(air)) => format!("wood settles at {}", show::moisture(air.in_percent())),
+        Some(Err(why)) => why.to_string(),
+        None if read.is_some() => "counts from here".to_owned(),
+        None => "counts once a hygrometer is read with it".to_owned(),
+    };
+    let read = read.map_or_else(String::new, |read| format!(", by the hygrometer at {read}"));
+    format!("{says}{read} ({})", told.on)
 }
 
 /// What was read last in a room, and where wood settles in that air.
