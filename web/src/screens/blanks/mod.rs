@@ -8,6 +8,7 @@ mod papers;
 pub(crate) use cost::cost_of_blank;
 
 use crate::app::App;
+use crate::held::{Part, remember};
 use crate::parts::{
     CollectAny, Frame, GoTo, NumberField, TextField, Tick, bring_into_view, live, told_figure,
 };
@@ -149,6 +150,14 @@ pub(crate) fn blanks_screen() -> AnyView {
         weight: text(),
         used: RwSignal::new(false),
     };
+    let parts = vec![
+        Part::text("Wood", filter.wood),
+        Part::text("Length at least", filter.length),
+        Part::text("Width at least", filter.width),
+        Part::text("Weight at most", filter.weight),
+        Part::of("used", filter.used),
+    ];
+    remember(app, "blanks", parts);
     let open = RwSignal::new(None::<(Uuid, Paper)>);
     let all = Memo::new(move |_| rows(app));
     let ids: Vec<Uuid> = all.with_untracked(|all| all.iter().map(|row| row.id).collect());

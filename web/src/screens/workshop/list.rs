@@ -2,6 +2,7 @@
 
 use super::{resting, shelf_name};
 use crate::app::{App, CalendarTold};
+use crate::held::{Part, remember};
 use crate::parts::{Choice, CollectAny, Frame, GoTo, live};
 use crate::route::Route;
 use crate::screens::figures::counted;
@@ -66,6 +67,7 @@ pub(crate) fn Workshop() -> impl IntoView {
     let app = expect_context::<App>();
     let lines = Memo::new(move |_| resting(app));
     let wanted = RwSignal::new(0_usize);
+    remember(app, "workshop", vec![Part::of("shown", wanted)]);
     let counts = move || {
         lines.with(|lines| {
             let of = |wanted| lines.iter().filter(|line| fits(line, wanted)).count();
