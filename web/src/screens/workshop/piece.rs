@@ -35,6 +35,9 @@ pub(crate) fn WoodScreen(
     // What was half typed stands open again.
     let half_typed = |doing: &Doing| app.forms.with_untracked(|f| f.contains_key(&doing.key(id)));
     let open = RwSignal::new(DOINGS.iter().position(half_typed));
+    if open.with_untracked(Option::is_some) {
+        request_animation_frame(bring_into_view);
+    }
     let state = move || piece.with(|piece| Some(facts(app, piece.as_ref()?, line.get().as_ref())));
     let checks = move || piece.with(|piece| moved(app, piece.as_ref()?));
     let doings = move || {
