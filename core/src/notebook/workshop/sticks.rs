@@ -6,8 +6,8 @@
 
 use super::{RoomRead, Said, Witness};
 use crate::notebook::{Book, Happening, Piece};
-use crate::quantity::{Moisture, kg};
-use crate::season::{DryingError, air_from_witness};
+use crate::quantity::{Moisture, Working, kg};
+use crate::season::{DryingError, air_from_witness, air_from_witness_worked};
 use chrono::NaiveDate;
 use uuid::Uuid;
 
@@ -44,8 +44,12 @@ pub struct WitnessTold {
     /// The equilibrium moisture content by the stick; `None` where it is the weighing that it counts
     /// from.
     pub says: Option<Result<Moisture, DryingError>>,
+    /// How that was worked out.
+    pub working: Option<Working>,
     /// The equilibrium moisture content by the hygrometer, where one was read about then.
     pub hygrometer: Option<Moisture>,
+    /// How that was worked out.
+    pub hygrometer_working: Option<Working>,
 }
 
 impl WitnessTold {
@@ -77,11 +81,14 @@ pub(in crate::notebook) fn stick_of(
     }
 }
 
-/// The equilibrium by a hygrometer that was read about a day, the nearest first.
-fn read_about(read: &[Said<RoomRead>], day: NaiveDate) -> Option<Moisture> {
+/// The equilibrium by a hygrometer that was read about a day, the nearest first, and that reading.
+fn read_about(read: &[Said<RoomRead>], day: NaiveDate) -> Option<(Moisture, &RoomRead)> {
     let days = |said: &&Said<RoomRead>| (said.on - day).num_days().abs();
     let near = read.iter().filter(|said| days(said) <= NEAR_DAYS);
-    let near = near.filter_map(|said| Some((days(&said), said.said.settles_at()?.ok()?)));
+    let near = near.filter_map(|said| {
+        let air = said.said.settles_at()?.ok()?;
+        Some((days(&said), (air, &said.said)))
+    });
     near.min_by_key(|(days, _)| *days).map(|(_, air)| air)
 }
 
@@ -98,7 +105,7 @@ impl Book {
         let weighings = self.sticks.get(stick)?;
         weighings.iter().find_map(|said| {
             let read = self.read_at(&said.said.place)?;
-            Some((said, read_about(read, said.on)?))
+            Some((said, read_about(read, said.on)?.0))
         })
     }
 
@@ -111,6 +118,17 @@ impl Book {
         let (first, air) = self.counts_from(stick)?;
         (weighed.on >= first.on)
             .then(|| air_from_witness(kg(first.said.mass), air, kg(weighed.said.mass)))
+    }
+
+    fn stick_worked(&self, stick: &str, weighed: &Said<StickWeighed>) -> Option<Working> {
+        let (first, air) = self.counts_from(stick)?;
+        let mut working = Working::default();
+        let (was, now) = (kg(first.said.mass), kg(weighed.said.mass));
+        air_from_witness_worked(&mut working.steps, was, air, now).ok()?;
+        working
+            .notes
+            .push(format!("The stick counts from {}.", first.on));
+        Some(working)
     }
 
     /// What a stick weighed last by a day, kg, and when.
@@ -149,11 +167,17 @@ impl Book {
         let says = (first.is_some() && first != Some(said.entry))
             .then(|| self.stick_says(stick, said))
             .flatten();
+        let hygrometer = read_about(read, said.on);
         Some(WitnessTold {
             stick: stick.clone(),
             on: said.on,
+            working: says
+                .is_some()
+                .then(|| self.stick_worked(stick, said))
+                .flatten(),
             says,
-            hygrometer: read_about(read, said.on),
+            hygrometer: hygrometer.map(|(air, _)| air),
+            hygrometer_working: hygrometer.and_then(|(_, read)| read.settles_worked()),
         })
     }
 }

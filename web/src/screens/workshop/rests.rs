@@ -69,10 +69,7 @@ pub(crate) fn Rests() -> impl IntoView {
             let read = last_read(said, units);
             if let Some(told) = &told {
                 of.push((room.clone(), read));
-                of.push((
-                    format!("{room}: {}", stick_name(told)),
-                    stick_in_words(told).into_any(),
-                ));
+                of.push((format!("{room}: {}", stick_name(told)), stick_says(told)));
                 apart.extend(told.disagrees().then_some(room));
             } else {
                 of.push((room, read));
@@ -243,16 +240,30 @@ fn stick_name(told: &WitnessTold) -> &str {
 }
 
 /// What a stick says, beside what the hygrometer said about then.
-fn stick_in_words(told: &WitnessTold) -> String {
+fn stick_says(told: &WitnessTold) -> AnyView {
     let read = told.hygrometer.map(|air| show::moisture(air.in_percent()));
-    let says = match &told.says {
-        Some(Ok(air)) => format!("wood settles at {}", show::moisture(air.in_percent())),
-        Some(Err(why)) => why.to_string(),
-        None if read.is_some() => "counts from here".to_owned(),
-        None => "counts once a hygrometer is read with it".to_owned(),
+    let counts = match read {
+        Some(_) => "counts from here",
+        None => "counts once a hygrometer is read with it",
     };
-    let read = read.map_or_else(String::new, |read| format!(", by the hygrometer at {read}"));
-    format!("{says}{read} ({})", told.on)
+    let says = match &told.says {
+        Some(Ok(air)) => {
+            let working = told.working.clone();
+            let settles = show::moisture(air.in_percent());
+            let name = "Wood settles at, by the stick".to_owned();
+            let figure = told_figure(name, settles, move || working.clone());
+            view! { "wood settles at " {figure} }.into_any()
+        }
+        Some(Err(why)) => why.to_string().into_any(),
+        None => counts.into_any(),
+    };
+    let read = read.map(|read| {
+        let working = told.hygrometer_working.clone();
+        let name = "Wood settles at, by the hygrometer".to_owned();
+        let figure = told_figure(name, read, move || working.clone());
+        view! { ", by the hygrometer at " {figure} }
+    });
+    view! { {says} {read} " (" {told.on.to_string()} ")" }.into_any()
 }
 
 /// What was read last in a room, and where wood settles in that air.
