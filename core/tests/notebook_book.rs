@@ -481,6 +481,7 @@ mod notebook {
             seq: 1,
             step: 1,
             on: day_of(1),
+            on_insisted: false,
             at: "any text\u{0}".to_owned(),
         };
         let about = Uuid::from_u128(1);

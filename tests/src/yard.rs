@@ -165,6 +165,7 @@ impl Phone {
             seq: self.notebook.next_seq(&self.author.by),
             step: self.notebook.next_step(),
             on: self.day,
+            on_insisted: false,
             at: "2026-10-03T10:00:00+02:00".into(),
         };
         let entry = self
@@ -205,6 +206,7 @@ impl Phone {
             nominal_thickness: None,
             price: Some(Decimal::new(1450, 2)),
             price_basis: None,
+            price_insisted: false,
             rule: None,
             species,
             visit,

@@ -77,7 +77,7 @@ fn a_plank_is_cut_laminates_are_glued_and_the_blank_is_kept() {
         page.see("#blanks", "N1").await;
         page.tap(".keep").await;
         page.fill("#in-for-whom", "Bo").await;
-        page.tap("#save-kept").await;
+        page.tap("#deed-save").await;
         page.see("#blanks", "kept for Bo").await;
         page.press("Its history").await;
         page.see("#members", "from plank A7").await;

@@ -10,28 +10,17 @@ use stillwood_tests::browser::{
 /// Rounds of killing, half of them right after "saved", half in the midst of typing.
 const ROUNDS: u32 = 20;
 
-/// The half-typed planks as the store has them, to know what a kill has to leave.
-async fn draft_texts(page: &Page) -> String {
-    let script = "const open = indexedDB.open('stillwood');\
-        open.onsuccess = () => {\
-            const all = open.result.transaction('drafts').objectStore('drafts').getAll();\
-            all.onsuccess = () => { open.result.close(); done(JSON.stringify(all.result)); };\
-        };";
-    let texts = page.js_async(script, vec![]).await;
-    texts.as_str().unwrap_or_default().replace('\\', "")
-}
-
 /// Waits until a typed text of a half-typed plank is in the store.
 async fn draft_has(page: &Page, text: &str) {
     let wanted = format!("\"text\":\"{text}\"");
     for _ in 0..200 {
-        if draft_texts(page).await.contains(&wanted) {
+        if page.half_typed().await.contains(&wanted) {
             return;
         }
     }
     page.fail(&format!(
         "“{text}” was never kept: {}",
-        draft_texts(page).await
+        page.half_typed().await
     ))
     .await;
 }

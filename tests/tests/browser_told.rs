@@ -73,8 +73,9 @@ fn any_number_on_any_screen_opens_how_it_was_worked_out() {
         page.tap("#open-demo").await;
         page.see("#demo-note", "invented example").await;
         let book = example();
+        // Cautions and sources alone is not walked: it holds no figure of the maker's.
         let mut screens: Vec<String> = [
-            "", "planks", "workshop", "check", "rests", "settings", "about", "carry",
+            "", "planks", "workshop", "check", "rests", "settings", "carry",
         ]
         .map(|screen| format!("#/{screen}"))
         .into();

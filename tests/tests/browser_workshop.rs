@@ -7,13 +7,14 @@ use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 use stillwood_tests::workshop::bought;
 use stillwood_tests::yard::Phone;
 
-/// Opens what was done, types it, and saves it under a day.
+/// Opens what was done on a day, types it, and saves it.
 async fn done(page: &Page, name: &str, typed: &[(&str, &str)], day: &str) {
+    page.clock(day).await;
     page.tap_named("#doings button", name).await;
     for (css, text) in typed {
         page.fill(css, text).await;
     }
-    page.set_day("#deed #in-day", day).await;
+    assert_eq!(page.value("#deed #in-day").await, day, "the day is today");
     page.tap("#deed-save").await;
     page.gone("#deed").await;
     page.saved().await;
@@ -26,6 +27,7 @@ fn a_plank_goes_from_the_yard_to_its_rest_and_is_checked() {
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
+        page.clock("2026-01-04").await;
         page.set_up(server.address()).await;
         page.begin_plank().await;
         let mark = page.quick_plank("2620").await;
@@ -54,14 +56,13 @@ fn a_plank_goes_from_the_yard_to_its_rest_and_is_checked() {
         page.fill("#in-weight", "19,7 kg").await;
         page.see("#in-weight-notes .echo", "19.7 kg").await;
         page.fill("#in-step-of-the-scale", "20 g").await;
-        page.set_day("#deed #in-day", "2026-01-05").await;
         page.tap("#deed-save").await;
         page.figure("Weight", "19,7 kg on 2026-01-05").await;
 
+        page.clock("2026-01-06").await;
         page.tap_named("#doings button", "Machined flat").await;
         page.tap_named("#deed button", "An edge was made straight")
             .await;
-        page.set_day("#deed #in-day", "2026-01-06").await;
         page.tap("#deed-save").await;
         page.gone("#deed").await;
         done(&page, "Set to rest", &[], "2026-01-06").await;

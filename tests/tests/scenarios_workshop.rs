@@ -238,6 +238,7 @@ fn read_room(phone: &mut Phone, room: &str, humidity: f64) {
         },
         hygrometer: String::new(),
         room: room.into(),
+        witness: None,
     };
     let about = phone.id();
     phone.record(about, Happening::RoomRead(Box::new(read)));

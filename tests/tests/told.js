@@ -5,11 +5,13 @@
 // - given: typed or set by the maker (`.given`), or read back beside a field;
 // - part of a link or a button, which lead to the place where it is told;
 // - in a drawing or its caption, which stand beside the figures that they draw;
-// - in a name: a label, a heading, the name of a fact.
+// - in a name: a label, a heading, the name of a fact or of a criterion (“density at 12 %”).
 // A bare number without a unit is a mark, a day or a count of what stands in the list: it tells itself.
 const UNTOLD =
-  "button, a, .given, label, input, select, textarea, .field, svg, figcaption, dialog, .toast, h1, h2, h3, dt, caption, th";
+  "button, a, .given, label, input, select, textarea, .field, .measure, svg, figcaption, dialog, .toast, h1, h2, h3, dt, caption, th";
 const UNIT = /(^|[^\w-])[−+±≥≤≈]?\d[\d.,]*(\s\d+\/\d+|\/\d+)?\s?(mm|cm|m³|kg\/m³|kg|g|lb|in|ft|bf|%|°|GPa|N m²|days|EUR)(?![\w³])/;
+// What looks like a number with a unit and is a name.
+const NAMES = /density at 12 %|1 in n/gi;
 const shown = (e) => e.checkVisibility({ opacityProperty: true, visibilityProperty: true });
 const frame = () => new Promise((next) => requestAnimationFrame(next));
 const until = async (holds) => {
@@ -26,7 +28,7 @@ const look = async () => {
     seen.add(within);
     // A number and its unit may be two texts of one line.
     const own = [...within.childNodes].filter((n) => n.nodeType === 3).map((n) => n.data).join("");
-    if (UNIT.test(own)) missing.push(`not told: “${own.trim().slice(0, 90)}”`);
+    if (UNIT.test(own.replace(NAMES, ""))) missing.push(`not told: “${own.trim().slice(0, 90)}”`);
   }
   const dialog = document.querySelector("dialog.told");
   const figures = [...document.querySelectorAll("button.figure")].filter(shown);

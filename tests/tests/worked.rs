@@ -11,6 +11,7 @@ use stillwood_core::quantity::{
     Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, inches,
 };
 use stillwood_core::verdict::{Form, Number, Sheet, Spec, working};
+use stillwood_core::wood::{Strength, strength_tested};
 
 const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
 
@@ -48,7 +49,12 @@ fn on_sheet(number: Number, sheet: &Sheet, spec: &Spec) -> Option<f64> {
             stillwood_core::verdict::Laid::Flat => sheet.rings?.lies,
             stillwood_core::verdict::Laid::OnEdge => sheet.rings?.stands,
         })),
-        Number::Held | Number::Score(_) => None,
+        Number::Strength => {
+            let left = strength_tested(Strength::Bending, sheet.grain?.at_least()).ok()?;
+            Some(100.0 * left)
+        }
+        Number::BestPlaces => sheet.best_places(spec)?.slabs.last().copied().map(in_mm),
+        Number::RingsAcross | Number::Held | Number::Score(_) | Number::PlankScore => None,
     }
 }
 
@@ -69,8 +75,10 @@ fn the_last_step_gives_the_number_of_the_sheet() {
         Grain,
         Runout,
         Rings,
+        Strength,
+        BestPlaces,
     ];
-    let mut shown = [0; 13];
+    let mut shown = [0; 15];
     for (mark, sheet, spec) in sheets() {
         for (number, count) in numbers.into_iter().zip(&mut shown) {
             let (wanted, working) = (
@@ -96,9 +104,26 @@ fn the_last_step_gives_the_number_of_the_sheet() {
         }
     }
     assert!(
-        shown.iter().filter(|count| **count > 3).count() >= 11,
+        shown.iter().filter(|count| **count > 3).count() >= 13,
         "{shown:?}"
     );
+}
+
+#[test]
+fn rings_across_the_width_are_told_from_the_flattest_to_the_steepest() {
+    let mut told = 0;
+    for (mark, sheet, spec) in sheets() {
+        let Some(across) = sheet.rings_across() else {
+            continue;
+        };
+        let working = working(Number::RingsAcross, &sheet, &spec).expect("it is told");
+        let results: Vec<f64> = working.steps.iter().map(|step| step.result).collect();
+        for angle in [across.lie.least, across.lie.greatest] {
+            assert!(results.contains(&in_degrees(angle)), "{mark}: {results:?}");
+        }
+        told += 1;
+    }
+    assert!(told > 0);
 }
 
 #[test]

@@ -2,6 +2,7 @@
 //! device's settings. Screens read signals and call the functions here; nothing else writes.
 
 use crate::entering::Entering;
+use crate::held::{HalfTyped, Texts};
 use crate::parts::Told;
 use crate::record::Record;
 use crate::route::Route;
@@ -116,6 +117,10 @@ pub(crate) struct App {
     pub(crate) drafts: RwSignal<Vec<Draft>>,
     /// The half-typed plank that was dropped last, to bring it back.
     pub(crate) dropped: RwSignal<Option<Draft>>,
+    /// Half-typed forms that are kept, by their keys.
+    pub(crate) forms: RwSignal<BTreeMap<String, HalfTyped>>,
+    /// What was chosen to be shown, screen by screen.
+    pub(crate) shown: StoredValue<BTreeMap<String, Texts>>,
     /// Units that a bare number stands for.
     pub(crate) units: Memo<Units>,
     /// The device's settings.
@@ -153,6 +158,8 @@ impl App {
             entering: Entering::new(),
             drafts: RwSignal::new(Vec::new()),
             dropped: RwSignal::new(None),
+            forms: RwSignal::new(BTreeMap::new()),
+            shown: StoredValue::new(BTreeMap::new()),
             units: Memo::new(move |_| settings.with(|settings| settings.units)),
             settings,
             saving: RwSignal::new(Saving::Saved),

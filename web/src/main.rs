@@ -8,6 +8,7 @@
 mod app;
 mod drawings;
 mod entering;
+mod held;
 mod marks;
 mod parts;
 mod record;

@@ -46,6 +46,8 @@ pub(crate) struct Deed {
     pub(crate) supersedes: Vec<Uuid>,
     /// The day, as the maker says; none is today.
     pub(crate) on: Option<String>,
+    /// The maker said "yes, really" to a question about the day.
+    pub(crate) on_insisted: bool,
 }
 
 impl Deed {
@@ -56,6 +58,7 @@ impl Deed {
             happening,
             supersedes: Vec::new(),
             on: None,
+            on_insisted: false,
         }
     }
 
@@ -66,12 +69,19 @@ impl Deed {
             happening,
             supersedes,
             on: None,
+            on_insisted: false,
         }
     }
 
     /// The same on a day that the maker says.
     pub(crate) fn on(mut self, day: String) -> Self {
         self.on = Some(day);
+        self
+    }
+
+    /// The same, with whether the maker insisted on the day.
+    pub(crate) fn really(mut self, insisted: bool) -> Self {
+        self.on_insisted = insisted;
         self
     }
 }
@@ -217,6 +227,7 @@ impl Record {
                 seq: seq + n,
                 step: self.step + 1 + n,
                 on: date(day).ok_or_else(|| format!("“{day}” is not a day."))?,
+                on_insisted: deed.on_insisted,
                 at: now.at.clone(),
             };
             let (happening, supersedes) = (deed.happening.clone(), deed.supersedes.clone());

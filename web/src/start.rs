@@ -2,6 +2,7 @@
 //! fails on the way, the app opens and says what it can't do.
 
 use crate::app::{App, Carried, Saving, Settings};
+use crate::held::{FORM, HalfTyped, SHOWN, Texts};
 use crate::record::{Record, gather};
 use crate::route::follow_address;
 use crate::shell::channel::{Channel, Hint};
@@ -10,6 +11,7 @@ use crate::shell::worker::{Bridge, News};
 use crate::shell::{clock, files_in};
 use leptos::prelude::*;
 use std::cell::RefCell;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 use stillwood_core::notebook::{Draft, device_name};
 use wasm_bindgen_futures::spawn_local;
@@ -82,6 +84,35 @@ pub(crate) async fn open_store(demo: bool) -> Result<Store, StoreError> {
     }
 }
 
+/// What the store keeps beside the record.
+#[derive(Default)]
+struct Held {
+    drafts: Vec<Draft>,
+    forms: BTreeMap<String, HalfTyped>,
+    shown: BTreeMap<String, Texts>,
+}
+
+impl Held {
+    /// By their keys; what can't be read is left where it is.
+    fn of(texts: &[(String, String)]) -> Self {
+        let mut held = Self::default();
+        for (key, json) in texts {
+            if let Some(key) = key.strip_prefix(FORM) {
+                if let Ok(form) = serde_json::from_str(json) {
+                    held.forms.insert(key.to_owned(), form);
+                }
+            } else if let Some(key) = key.strip_prefix(SHOWN) {
+                if let Ok(shown) = serde_json::from_str(json) {
+                    held.shown.insert(key.to_owned(), shown);
+                }
+            } else if let Ok(draft) = Draft::from_json(json) {
+                held.drafts.push(draft);
+            }
+        }
+        held
+    }
+}
+
 /// Opens the store, reads the record, and returns the state for the first screen.
 pub(crate) async fn start() -> App {
     let demo = demo_is_open();
@@ -91,7 +122,7 @@ pub(crate) async fn start() -> App {
     };
     let mut settings = Settings::default();
     let mut by = None;
-    let mut drafts = Vec::new();
+    let mut held = Held::default();
     let mut pages = Default::default();
     let mut trouble = trouble;
     if let Some(store) = &store {
@@ -108,12 +139,7 @@ pub(crate) async fn start() -> App {
             Err(why) => trouble = Some(why.to_string()),
         }
         match store.all_drafts().await {
-            Ok(texts) => {
-                drafts = texts
-                    .iter()
-                    .filter_map(|(_, json)| Draft::from_json(json).ok())
-                    .collect();
-            }
+            Ok(texts) => held = Held::of(&texts),
             Err(why) => trouble = Some(why.to_string()),
         }
         match store.read_all().await {
@@ -131,7 +157,9 @@ pub(crate) async fn start() -> App {
     let empty = record.notebook().is_empty();
     let app = App::new(record, settings, follow_address());
     app.demo.set(demo);
-    app.drafts.set(drafts);
+    app.drafts.set(held.drafts);
+    app.forms.set(held.forms);
+    app.shown.set_value(held.shown);
     if let Some(why) = trouble {
         app.saving.set(Saving::Failed(why));
     }

@@ -3,7 +3,7 @@
 //! A book is folded from entries and never edited. It stores nothing that the entries do not say.
 
 use super::trouble::Numbers;
-use super::workshop::{Clash, Origin, RoomRead, Said, Wished, Work};
+use super::workshop::{Clash, Origin, RoomRead, Said, StickWeighed, Wished, Work};
 use super::{
     Decision, Dispute, Judged, Measured, PileOpened, SpeciesNamed, Standing, VisitOpened,
     WoodAdded, YardLine, YardTotal,
@@ -286,6 +286,8 @@ pub struct Book {
     pub(super) newer: Vec<Uuid>,
     pub(super) clashes: Vec<Clash>,
     pub(super) rooms: BTreeMap<String, Vec<Said<RoomRead>>>,
+    /// Weighings of witness sticks, by their names, in the order of the days.
+    pub(super) sticks: BTreeMap<String, Vec<Said<StickWeighed>>>,
     pub(super) stages: BTreeMap<Stage, Said<StageTerms>>,
     pub(super) wish: Option<Said<Wished>>,
     pub(super) numbers: Numbers,

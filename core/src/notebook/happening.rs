@@ -114,6 +114,9 @@ pub struct PileOpened {
     /// What the price is per, where it is not as the visit says.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub price_basis: Option<PriceBasis>,
+    /// The maker said "yes, really" to a question about the price.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub price_insisted: bool,
     /// The tally rule, where it is not as the visit says.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rule: Option<TallyRule>,

@@ -54,6 +54,7 @@ pub fn schema() -> Value {
                 "happening": { "type": "string" },
                 "id": id,
                 "on": { "type": "string", "format": "date" },
+                "on_insisted": { "type": "boolean", "description": "The maker said \"yes, really\" to a question about the day." },
                 "seq": count,
                 "step": count,
                 "supersedes": { "type": "array", "items": id },

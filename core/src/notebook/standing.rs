@@ -180,6 +180,7 @@ mod tests {
             seq: n,
             step: n,
             on: "2026-03-07".parse().unwrap(),
+            on_insisted: false,
             at: String::new(),
         };
         let replaces = replaces.iter().map(|n| id(*n)).collect();

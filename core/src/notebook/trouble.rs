@@ -144,7 +144,7 @@ impl Book {
 
 /// A mark as it is compared: one of ours as it is shown, any other in capitals; without dashes and
 /// spaces.
-fn plain_mark(mark: &str) -> String {
+pub(super) fn plain_mark(mark: &str) -> String {
     let shown = Mark::parse(mark).map_or_else(|_| mark.to_uppercase(), |m| m.to_string());
     shown
         .chars()

@@ -31,6 +31,8 @@ pub struct Moment {
     pub step: u64,
     /// The day, as the maker says.
     pub on: NaiveDate,
+    /// The maker said "yes, really" to a question about the day.
+    pub on_insisted: bool,
     /// What the clock says, RFC 3339 with offset.
     pub at: String,
 }
@@ -67,6 +69,7 @@ impl Author {
         entry.seq = moment.seq;
         entry.step = moment.step;
         entry.at = moment.at;
+        entry.on_insisted = moment.on_insisted;
         entry.supersedes = supersedes;
         Entry::from_parts(entry)
     }

@@ -41,6 +41,7 @@ pub use density::{
 };
 pub use describe::{describe, not_looked_at};
 pub use doubts::{FieldDoubt, day_doubt, defect_doubts, doubts, price_doubt};
+pub(crate) use doubts::{LIGHTEST, SOLID};
 pub use field::{Field, FieldGroup, Measure};
 pub use form::{
     BendLeft, FormError, bend_left, bend_left_at, bend_left_at_worked, bend_left_worked, cup_left,

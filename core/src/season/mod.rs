@@ -24,8 +24,8 @@ pub use calendar::{CalendarDay, Published, calendar};
 pub use cue::{Cue, CueError, CueSays, cue_told, rank_correlation};
 pub use drying::{
     Bounded, DriedTo, Drying, DryingError, DryingFit, DryingReport, NEAR_ENOUGH, Weighing,
-    air_from_witness, drying, drying_told, fit_drying, mass_change_in_air, one_percent_of,
-    smallest_change_seen,
+    air_from_witness, air_from_witness_worked, drying, drying_told, fit_drying, mass_change_in_air,
+    one_percent_of, smallest_change_seen,
 };
 pub use family::{
     InHand, Lot, PlanksToStart, StageShare, Way, average_told, blanks_on_average, chance_by_planks,

@@ -14,7 +14,9 @@ use crate::plank::{
     runout_over_worked, slab_at_worked, slab_flattened_whole_worked, slab_losses_worked,
     turned_on_edge_worked, volume_worked,
 };
-use crate::quantity::{Estimate, Moisture, Scalar, Spread, Step, Working, in_mm, mm, show};
+use crate::quantity::{
+    Estimate, Moisture, Scalar, Spread, Step, Working, in_degrees, in_kg, in_mm, mm, show,
+};
 use crate::wood::{CALIBRATION_CELSIUS, Strength, density_at_worked, strength_tested_worked};
 
 /// A number of a plank's sheet.
@@ -80,7 +82,10 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
         Number::Mass => {
             mass_as_weighed_worked(steps, plank.weighing?, plank.length).ok()?;
             if steps.is_empty() {
-                notes.push("As weighed: the whole plank on the scale.".into());
+                let kg = show::number(in_kg(sheet.mass.as_ref()?.value), 3);
+                notes.push(format!(
+                    "As weighed: the whole plank on the scale, {kg} kg."
+                ));
                 *source = "the scale's reading";
             }
             *spread = spread_of(&sheet.mass);
@@ -223,7 +228,10 @@ fn rings(steps: &mut Vec<Step>, notes: &mut Vec<String>, plank: &Plank, spec: &S
     let rings = plank.rings.as_ref()?;
     let lies = ring_angle_at_worked(steps, rings, mm(0.0)).ok()?;
     if let Rings::Angle(_) = rings {
-        notes.push("The angle to the wide face at mid-width, as read.".into());
+        let angle = show::angle(in_degrees(lies));
+        notes.push(format!(
+            "The angle to the wide face at mid-width, as read: {angle}."
+        ));
     }
     if spec.laid == Laid::OnEdge {
         turned_on_edge_worked(steps, lies).ok()?;

@@ -88,6 +88,7 @@ impl Phone {
             seq: self.seq,
             step: self.step,
             on: day_of(day as u32),
+            on_insisted: false,
             at: format!(
                 "2026-10-{day:02}T09:{:02}:{:02}+02:00",
                 self.seq / 60 % 60,
@@ -212,6 +213,7 @@ pub fn pile_of(visit: Uuid, species: &str) -> PileOpened {
         nominal_thickness: Some(taken(50.8, "mm")),
         price: Some(rust_decimal::Decimal::new(1450, 2)),
         price_basis: None,
+        price_insisted: false,
         rule: None,
         species: SpeciesNamed {
             id: Some(species.to_owned()),

@@ -2,7 +2,7 @@
 
 use super::page::Page;
 use super::place::program;
-use serde_json::Value;
+use serde_json::{Value, json};
 use std::fs;
 
 /// An invented yard.
@@ -195,6 +195,33 @@ impl Page {
             vec![],
         )
         .await;
+    }
+
+    /// What is half typed, as the store has it, to know what a kill has to leave.
+    pub async fn half_typed(&self) -> String {
+        let script = "const open = indexedDB.open('stillwood');\
+            open.onsuccess = () => {\
+                const all = open.result.transaction('drafts').objectStore('drafts').getAll();\
+                all.onsuccess = () => { open.result.close(); done(JSON.stringify(all.result)); };\
+            };";
+        let texts = self.js_async(script, vec![]).await;
+        texts.as_str().unwrap_or_default().replace('\\', "")
+    }
+
+    /// Sets the device's clock to noon of a day, now and after a reload.
+    pub async fn clock(&self, day: &str) {
+        let source = format!(
+            "(() => {{ const Real = window.__Date ??= Date;\
+             const ahead = Real.parse('{day}T12:00:00') - Real.now();\
+             window.Date = class extends Real {{\
+                 constructor(...of) {{ of.length ? super(...of) : super(Real.now() + ahead); }}\
+                 static now() {{ return Real.now() + ahead; }}\
+             }}; }})()"
+        );
+        self.js(&source, vec![]).await;
+        let on_load = json!({ "source": source });
+        self.cdp("Page.addScriptToEvaluateOnNewDocument", on_load)
+            .await;
     }
 
     /// What axe-core has against the screen that is open.

@@ -1,9 +1,11 @@
 //! Fields of the forms that are filled in once a visit or a pile, with the system's own keyboard.
 
+use crate::held::Begun;
 use crate::parts::{CollectAny, given, live};
 use leptos::prelude::*;
 
-fn slug(name: &str) -> String {
+/// The id of a field in the page, by its label.
+pub(crate) fn slug(name: &str) -> String {
     let letters = name.chars().map(|c| {
         if c.is_alphanumeric() {
             c.to_ascii_lowercase()
@@ -33,23 +35,28 @@ pub(crate) fn TextField(
     /// The system keyboard that fits.
     #[prop(default = "text")]
     inputmode: &'static str,
+    /// The form that it belongs to: what that says of it stands below.
+    #[prop(optional_no_strip, into)]
+    form: Option<Begun>,
 ) -> impl IntoView {
     let id = slug(name);
     let notes = format!("{id}-notes");
+    let wrong = move || !error.get().is_empty() || form.is_some_and(|f| !f.why(name).is_empty());
     view! {
         <div class="field">
             <label for=id.clone()><span class="name">{name}</span></label>
             <input
                 id=id type="text" inputmode=inputmode autocomplete="off" aria-describedby=notes.clone()
-                aria-invalid=move || (!error.get().is_empty()).to_string()
+                aria-invalid=move || wrong().to_string()
                 prop:value=move || value.get()
                 on:input=move |event| value.set(event_target_value(&event))
             />
-            <span id=notes>
+            <div id=notes>
                 {(!hint.is_empty()).then(|| view! { <span class="hint">{hint}</span> })}
                 {live(move || (!echo.get().is_empty()).then(|| view! { <span class="hint echo">{echo.get()}</span> }))}
                 {live(move || (!error.get().is_empty()).then(|| view! { <span class="error">{error.get()}</span> }))}
-            </span>
+                {form.map(|form| form.beside(name))}
+            </div>
         </div>
     }
 }
@@ -67,8 +74,13 @@ pub(crate) fn NumberField(
     /// What is wrong with it.
     #[prop(optional, into)]
     error: Signal<String>,
+    /// The form that it belongs to.
+    #[prop(optional_no_strip, into)]
+    form: Option<Begun>,
 ) -> impl IntoView {
-    view! { <TextField name=name value=value hint=hint error=error inputmode="decimal" /> }
+    view! {
+        <TextField name=name value=value hint=hint error=error form=form inputmode="decimal" />
+    }
 }
 
 /// A date.
@@ -78,9 +90,9 @@ pub(crate) fn DateField(
     name: &'static str,
     /// As `2026-11-25`.
     value: RwSignal<String>,
-    /// What is asked about it.
-    #[prop(optional, into)]
-    doubt: Signal<String>,
+    /// The form that it belongs to.
+    #[prop(optional_no_strip, into)]
+    form: Option<Begun>,
 ) -> impl IntoView {
     let id = slug(name);
     view! {
@@ -91,7 +103,7 @@ pub(crate) fn DateField(
                 prop:value=move || value.get()
                 on:input=move |event| value.set(event_target_value(&event))
             />
-            <span class="hint" role="status">{live(move || doubt.get())}</span>
+            {form.map(|form| form.beside(name))}
         </div>
     }
 }

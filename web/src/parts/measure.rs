@@ -32,7 +32,7 @@ pub(crate) fn focus_on(field: Field) {
 pub(crate) fn MeasureCell(
     /// What is measured.
     field: Field,
-    /// Its width on the screen: "" (a third), "half" or "whole".
+    /// Its width on the screen: "" (as its row has it) or "whole".
     #[prop(optional)]
     class: &'static str,
     /// Called when Enter is pressed.

@@ -11,7 +11,7 @@ mod rule;
 mod told;
 mod wood;
 
-pub(crate) use form::{Choice, DateField, Facts, NumberField, TextField, Tick, facts_drawn};
+pub(crate) use form::{Choice, DateField, Facts, NumberField, TextField, Tick, facts_drawn, slug};
 pub(crate) use frame::{Frame, GoTo, TakeBack, Toasts, bring_into_view};
 pub(crate) use keypad::{Key, Keys, after_key};
 pub(crate) use live::{CollectAny, When, after_pause, live};

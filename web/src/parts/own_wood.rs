@@ -2,16 +2,18 @@
 //! from. It travels in the record.
 
 use crate::app::App;
+use crate::held::{Begun, Part, Wrong};
 use crate::parts::{Choice, CollectAny, TextField, When, WoodOffers, live};
 use crate::record::Deed;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Happening, Withdrawn, WoodTyped};
+use stillwood_core::notebook::{Happening, Withdrawn, WoodFault, WoodTyped};
 use stillwood_core::wood::{Dust, OwnNumber, Species};
 use uuid::Uuid;
-use wasm_bindgen_futures::spawn_local;
 
 /// One number while it is typed, and where it is from.
 type Typed = (OwnNumber, RwSignal<String>, RwSignal<String>);
+
+const NAME: &str = "Name of the wood";
 
 /// What a wood's fields hold.
 #[derive(Clone)]
@@ -40,6 +42,21 @@ impl Edited {
         }
     }
 
+    /// Its fields, to be kept while they are half typed.
+    fn parts(&self) -> Vec<Part> {
+        let mut parts = vec![
+            Part::text(NAME, self.name),
+            Part::text("Botanical name", self.scientific),
+            Part::text("Note on the wood", self.note),
+            Part::of("Its dust", self.dust),
+        ];
+        for (number, text, source) in &self.numbers {
+            parts.push(Part::text(number.label(), *text));
+            parts.push(Part::text(number.source_label(), *source));
+        }
+        parts
+    }
+
     fn typed(&self) -> WoodTyped {
         let one = |(number, text, source): &Typed| {
             (*number, text.get_untracked(), source.get_untracked())
@@ -52,6 +69,19 @@ impl Edited {
             numbers: self.numbers.iter().map(one).collect(),
         }
     }
+}
+
+/// Which field a fault is in.
+fn wrong(fault: &WoodFault) -> Wrong {
+    let why = fault.to_string();
+    let wrong = match fault {
+        WoodFault::NoName | WoodFault::InTable(_) | WoodFault::YoursAlready(_) => {
+            Wrong::at(NAME, &*why)
+        }
+        WoodFault::Number { number, .. } => Wrong::unread(number, &why),
+        WoodFault::DensityRange => Wrong::at(OwnNumber::DensityHigh.label(), &*why),
+    };
+    wrong.lined(format!("Not saved: {why}"))
 }
 
 /// The fields, and the button that saves them.
@@ -77,14 +107,17 @@ pub(crate) fn OwnWoodFields(
     ));
     let fresh = known.is_none();
     let before = known.map(|wood| (wood.about, wood.entry, wood.added.id));
-    let fault = RwSignal::new(String::new());
-    // A second touch while it is being saved makes no second wood.
-    let busy = RwSignal::new(false);
+    let key = before.as_ref().map_or_else(
+        || "own-wood".to_owned(),
+        |(about, _, _)| format!("own-wood/{about}"),
+    );
+    let words = "a wood of your own".to_owned();
+    let begun = Begun::open(app, key, words, edited.parts());
     let name = edited.name;
     let fields = edited
         .numbers
         .iter()
-        .map(|(number, text, source)| number_field(app, *number, *text, *source))
+        .map(|(number, text, source)| number_field(app, begun, *number, *text, *source))
         .collect_any();
     let (scientific, note, dust) = (edited.scientific, edited.note, edited.dust);
     let taken_back = before.as_ref().map(|b| b.0);
@@ -97,21 +130,13 @@ pub(crate) fn OwnWoodFields(
         let added = app.book_now(|book| edited.typed().added(book, &id, units));
         let added = match added {
             Ok(added) => added,
-            Err(why) => return fault.set(format!("Not saved: {why}")),
+            Err(fault) => return begun.say(wrong(&fault)),
         };
-        fault.set(String::new());
-        if busy.get_untracked() {
-            return;
-        }
-        busy.set(true);
         let wood = added.species();
         let happening = Happening::WoodAdded(Box::new(added));
         let replaced: Vec<Uuid> = before.iter().map(|b| b.1).collect();
         let deed = Deed::instead_of(about, happening, replaced);
-        spawn_local(async move {
-            if app.write(vec![deed], None).await.is_empty() {
-                return busy.set(false);
-            }
+        begun.record(vec![deed], move |_| {
             app.say(format!("{} is in your record.", wood.name()));
             done.run(Some(wood));
         });
@@ -134,8 +159,9 @@ pub(crate) fn OwnWoodFields(
         })
         };
     view! {
+        {begun.note()}
         <TextField
-            name="Name of the wood" value=name hint="as the yard says it; planks recorded under this name get its numbers"
+            name=NAME value=name form=begun hint="as the yard says it; planks recorded under this name get its numbers"
         />
         {meant()}
         <TextField name="Botanical name" value=scientific hint="if it is known" />
@@ -153,7 +179,7 @@ pub(crate) fn OwnWoodFields(
             ]
         />
         <TextField name="Note on the wood" value=note />
-        <p class="error-line" role="alert" id="wood-fault">{live(move || fault.get())}</p>
+        <p class="error-line" role="alert" id="wood-fault">{live(move || begun.line())}</p>
         <div class="row">
             <button type="button" class="primary" id="save-wood" on:click=save>"Save the wood"</button>
             <button type="button" id="leave-wood" on:click=move |_| done.run(None)>"Cancel"</button>
@@ -165,6 +191,7 @@ pub(crate) fn OwnWoodFields(
 /// A number, what is understood of it, and where it is from once there is one.
 fn number_field(
     app: App,
+    begun: Begun,
     number: OwnNumber,
     text: RwSignal<String>,
     source: RwSignal<String>,
@@ -189,7 +216,7 @@ fn number_field(
     });
     let typed = Signal::derive(move || text.with(|text| !text.trim().is_empty()));
     view! {
-        <TextField name=number.label() value=text echo=echo error=error />
+        <TextField name=number.label() value=text echo=echo error=error form=begun />
         <When so=typed>
             <TextField name=number.source_label() value=source />
         </When>

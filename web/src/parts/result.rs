@@ -34,9 +34,10 @@ pub(crate) fn ScoreStrip(
     /// How its score was worked out.
     tell: Box<dyn Fn() -> Option<Working>>,
 ) -> impl IntoView {
-    let score = verdict
-        .score
-        .map_or("–".to_owned(), |score| format!("{score:.0}"));
+    let score = match verdict.score {
+        Some(score) => told_figure("Score of 100".to_owned(), format!("{score:.0}"), tell),
+        None => "–".into_any(),
+    };
     let weakest = match (verdict.faults.first(), verdict.weakest) {
         (Some(fault), _) => format!("fault: {}", fault.name()),
         (None, Some(quality)) => format!("weakest: {}", quality.name()),
@@ -48,7 +49,7 @@ pub(crate) fn ScoreStrip(
         .filter(|_| verdict.call == Call::TooClose);
     view! {
         <div class=format!("score-strip {}", call_class(verdict.call)) aria-live="polite">
-            <span class="score">{told_figure("Score of 100".to_owned(), score, tell)}</span>
+            <span class="score">{score}</span>
             <span class="say">
                 <strong>{verdict.call.words()}</strong>
                 <br />
@@ -125,11 +126,12 @@ pub(crate) fn Criteria(
             quality.name().to_owned()
         };
         let repeat = scored.repeat().map(|source| {
-            format!(
-                " {:.0} % sure that it is inside: measure the {} again.",
-                scored.probability * 100.0,
-                source.name()
-            )
+            let sure = told_figure(
+                format!("How sure of {}", quality.name()),
+                format!("{:.0} % sure that it is inside", scored.probability * 100.0),
+                tell(asked, Number::Score(quality)),
+            );
+            view! { " " {sure} {format!(": measure the {} again.", source.name())} }
         });
         let value = quality_value(
             quality,

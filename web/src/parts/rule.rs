@@ -1,6 +1,7 @@
 //! A tally rule while it is changed: on the visit, and on a pile that has one of its own.
 
 use super::form::{Choice, NumberField};
+use crate::held::Part;
 use crate::screens::decimal;
 use leptos::prelude::*;
 use stillwood_core::plank::{Rounding, TallyMeasure, TallyRule, ThicknessBasis};
@@ -31,6 +32,17 @@ impl RuleEdited {
             thickness: RwSignal::new(rule.thickness),
             added: RwSignal::new(added),
         }
+    }
+
+    /// Its fields, to be kept while they are half typed.
+    pub(crate) fn parts(self) -> [Part; 5] {
+        [
+            Part::of("measure", self.measure),
+            Part::of("width", self.width),
+            Part::of("length", self.length),
+            Part::of("thickness", self.thickness),
+            Part::text("Percent added", self.added),
+        ]
     }
 
     /// The rule as it stands; none while the percentage can't be read.

@@ -2,6 +2,7 @@
 //! added by the maker without leaving the screen.
 
 use crate::app::App;
+use crate::held::Begun;
 use crate::parts::{CollectAny, OwnWoodFields, TextField, When, live};
 use leptos::prelude::*;
 use stillwood_core::wood::{Species, search_among, species};
@@ -67,9 +68,9 @@ pub(crate) fn WoodOffers(
 pub(crate) fn WoodField(
     /// The wood.
     wood: WoodChosen,
-    /// What is wrong with it.
-    #[prop(optional, into)]
-    error: Signal<String>,
+    /// The form that it belongs to.
+    #[prop(optional_no_strip, into)]
+    form: Option<Begun>,
     /// Whether its cautions are left out: nothing is bought here.
     #[prop(optional)]
     brief: bool,
@@ -124,7 +125,7 @@ pub(crate) fn WoodField(
     view! {
         <TextField
             name="Wood" value=text hint="common or scientific name; a wood that is not in the table is fine"
-            error=error
+            form=form
         />
         <div class="chips" id="woods">
             <When so=none_chosen>

@@ -1,4 +1,5 @@
-//! Decimals of core as texts with their unit: volume and money. It rounds for show only.
+//! Decimals of core as texts with their unit: volume and money. It rounds for show only. No line breaks
+//! between a number and its unit.
 
 use rust_decimal::{Decimal, RoundingStrategy};
 use stillwood_core::notebook::InHandCount;
@@ -18,18 +19,18 @@ pub(crate) fn money(value: Decimal, currency: &str) -> String {
     if currency.is_empty() {
         number
     } else {
-        format!("{number} {currency}")
+        format!("{number}\u{a0}{currency}")
     }
 }
 
 /// `11.51 bf`.
 pub(crate) fn feet(value: Decimal) -> String {
-    format!("{} bf", rounded(value, 2)).replace('-', "−")
+    format!("{}\u{a0}bf", rounded(value, 2)).replace('-', "−")
 }
 
 /// `0.0272 m³`.
 pub(crate) fn metres(value: Decimal) -> String {
-    format!("{} m³", rounded(value, 4)).replace('-', "−")
+    format!("{}\u{a0}m³", rounded(value, 4)).replace('-', "−")
 }
 
 /// Board feet and cubic metres of one volume.

@@ -2,6 +2,7 @@
 //! advice to install first.
 
 use crate::app::App;
+use crate::held::HalfTyped;
 use crate::parts::{CollectAny, Frame, GoTo, live};
 use crate::route::Route;
 use crate::screens::figures::counted;
@@ -111,6 +112,7 @@ pub(crate) fn Home() -> impl IntoView {
             })}
             <GoTo to=Route::VisitForm(None) name="New visit to a yard" class="primary wide-button" />
             {live(move || unfinished().into_iter().map(unfinished_card).collect_any())}
+            <HalfTypedForms />
             {live(move || (!empty()).then(|| view! { <h2>"Visits"</h2> }))}
             <ul class="plain" id="visits">
                 {live(move || visits().into_iter().map(visit_card).collect_any())}
@@ -138,6 +140,29 @@ pub(crate) fn Home() -> impl IntoView {
             </div>
         </Frame>
     }
+}
+
+/// Forms that were left half typed, each with the way to its screen.
+#[component]
+pub(crate) fn HalfTypedForms() -> impl IntoView {
+    let app = expect_context::<App>();
+    let cards = move || {
+        app.forms.with(|forms| {
+            let told = forms.values().filter(|form| !form.words.is_empty());
+            let card = |form: &HalfTyped| {
+                view! {
+                    <a class="card half-typed" href=form.at.clone()>
+                        <span class="row">
+                            <strong>{form.words.clone()}</strong>
+                            <span>"half typed"</span>
+                        </span>
+                    </a>
+                }
+            };
+            told.map(card).collect_any()
+        })
+    };
+    live(cards)
 }
 
 /// Says that the example is open, and how to close it.

@@ -1,6 +1,7 @@
 //! A pile: what its planks share, typed once.
 
 use crate::app::App;
+use crate::held::{Begun, Part, Wrong};
 use crate::parts::{
     Choice, Frame, RuleEdited, RuleFields, TakeBack, TextField, Tick, WoodChosen, WoodField, live,
 };
@@ -13,8 +14,33 @@ use stillwood_core::notebook::{Happening, PileOpened, SpeciesNamed};
 use stillwood_core::plank::{
     Echo, Field, PriceBasis, Seen, Taken, price_doubt, retyped, understand,
 };
+use stillwood_core::quantity::read::Units;
 use uuid::Uuid;
-use wasm_bindgen_futures::spawn_local;
+
+const WOOD: &str = "Wood";
+const NOMINAL: &str = "Thickness it is sold as";
+const PRICE: &str = "Price";
+const MOISTURE: &str = "Moisture, %";
+const WARMTH: &str = "Wood temperature";
+
+/// What is asked about in a pile, by the fields.
+fn odd(pile: &PileOpened, of_visit: PriceBasis, units: Units) -> Vec<(String, String)> {
+    let price = pile.price.and_then(|price| {
+        let basis = pile.price_basis.unwrap_or(of_visit);
+        Some((PRICE.to_owned(), price_doubt(price, basis)?))
+    });
+    let fields = [
+        (NOMINAL, Field::ThicknessNear, &pile.nominal_thickness),
+        (MOISTURE, Field::Moisture, &pile.moisture),
+        (WARMTH, Field::WoodTemperature, &pile.wood_temperature),
+    ];
+    let readings = fields.into_iter().filter_map(|(label, field, taken)| {
+        let taken = taken.as_ref()?;
+        let echo = understand(field, &taken.typed, taken.seen, taken.insisted, units);
+        Some((label.to_owned(), echo.doubt()?.question.clone()))
+    });
+    price.into_iter().chain(readings).collect()
+}
 
 /// The form.
 #[component]
@@ -69,71 +95,61 @@ pub(crate) fn PileForm(
             .unwrap_or_default()
     });
     let rule = RuleEdited::new(&rule);
-    // A second touch while it is being saved makes no second pile.
-    let busy = RwSignal::new(false);
-    let missing = RwSignal::new(String::new());
-    let read = move |field: Field, text: RwSignal<String>| {
-        understand(
-            field,
-            &text.get_untracked(),
-            Seen::Measured,
-            true,
-            app.units.get_untracked(),
-        )
+    let begun = {
+        let fields = [
+            (WOOD, wood.text),
+            (NOMINAL, nominal),
+            (PRICE, price),
+            (MOISTURE, moisture),
+            (WARMTH, warmth),
+            ("Name of the pile", name),
+        ];
+        let mut parts: Vec<Part> = fields.map(|(name, text)| Part::text(name, text)).into();
+        parts.push(Part::of("wood chosen", wood.id));
+        parts.push(Part::of("basis", basis));
+        parts.push(Part::of("has rule", has_rule));
+        parts.extend(rule.parts());
+        let key = id.map_or_else(|| format!("pile-of/{visit}"), |id| format!("pile/{id}"));
+        let words = if id.is_some() { "a pile" } else { "a new pile" };
+        Begun::open(app, key, words.to_owned(), parts)
+    };
+    let read = move |label: &str, field: Field, text: RwSignal<String>| {
+        let (text, units) = (text.get_untracked(), app.units.get_untracked());
+        match understand(field, &text, Seen::Measured, begun.really(label), units) {
+            Echo::Unreadable(why) => Err(Wrong::unread(label, &why)),
+            echo => Ok(echo.taken().cloned()),
+        }
     };
     let wrong = move |field: Field, text: RwSignal<String>| {
         Signal::derive(move || {
             match understand(field, &text.get(), Seen::Measured, false, app.units.get()) {
                 Echo::Unreadable(why) => why,
-                Echo::Read {
-                    doubt: Some(doubt), ..
-                } => doubt.question,
                 Echo::Read { .. } | Echo::Empty => String::new(),
             }
         })
     };
-    let odd_price = Signal::derive(move || {
-        let price = price.with(|p| decimal(p).ok().flatten());
-        price
-            .and_then(|price| price_doubt(price, basis.get()))
-            .unwrap_or_default()
-    });
     let wrong_price = Signal::derive(move || price.with(|p| decimal(p)).err().unwrap_or_default());
-    let save = move |_| {
+    let typed = move || -> Result<PileOpened, Wrong> {
         if wood.text.get_untracked().trim().is_empty() {
-            missing.set("Which wood is it? Any name will do.".into());
-            return;
+            return Err(Wrong::at(WOOD, "Which wood is it? Any name will do."));
         }
-        let readings = [
-            read(Field::ThicknessNear, nominal),
-            read(Field::Moisture, moisture),
-            read(Field::WoodTemperature, warmth),
-        ];
-        if readings
-            .iter()
-            .any(|echo| matches!(echo, Echo::Unreadable(_)))
-        {
-            return;
-        }
-        let [nominal, moisture, warmth] = readings.map(|echo| echo.taken().cloned());
-        let Ok(price) = decimal(&price.get_untracked()) else {
-            return;
+        let nominal = read(NOMINAL, Field::ThicknessNear, nominal)?;
+        let moisture = read(MOISTURE, Field::Moisture, moisture)?;
+        let warmth = read(WARMTH, Field::WoodTemperature, warmth)?;
+        let price = decimal(&price.get_untracked()).map_err(|why| Wrong::unread(PRICE, &why))?;
+        let own_rule = if has_rule.get_untracked() {
+            let unread = || Wrong::unread("Percent added", "it is not a number yet.");
+            Some(rule.rule().ok_or_else(unread)?)
+        } else {
+            None
         };
-        let own_rule = has_rule.get_untracked().then(|| rule.rule());
-        let own_rule = match own_rule {
-            Some(None) => return app.say("The percent added is not a number yet."),
-            Some(own) => own,
-            None => None,
-        };
-        if busy.get_untracked() {
-            return;
-        }
-        let opened = PileOpened {
+        Ok(PileOpened {
             moisture,
             name: name.get_untracked().trim().to_owned(),
             nominal_thickness: nominal,
             price,
             price_basis: (basis.get_untracked() != visit_basis).then(|| basis.get_untracked()),
+            price_insisted: begun.really(PRICE),
             rule: own_rule,
             species: match wood.id.get_untracked() {
                 Some(id) => SpeciesNamed {
@@ -145,21 +161,24 @@ pub(crate) fn PileForm(
             },
             visit,
             wood_temperature: warmth,
+        })
+    };
+    let save = move |_| {
+        let opened = match typed() {
+            Ok(opened) => opened,
+            Err(wrong) => return begun.say(wrong),
         };
+        if !begun.sure(odd(&opened, visit_basis, app.units.get_untracked())) {
+            return;
+        }
         let Some(pile) = id.or_else(|| app.new_id()) else {
             return;
         };
         let happening = Happening::PileOpened(Box::new(opened));
         let deed = Deed::instead_of(pile, happening, old.into_iter().collect());
-        busy.set(true);
-        spawn_local(async move {
-            if app.write(vec![deed], None).await.is_empty() {
-                return busy.set(false);
-            }
-            match id {
-                Some(_) => go(Route::Pile(pile)),
-                None => replace(Route::Pile(pile)),
-            }
+        begun.record(vec![deed], move |_| match id {
+            Some(_) => go(Route::Pile(pile)),
+            None => replace(Route::Pile(pile)),
         });
     };
     let title = if id.is_some() {
@@ -170,14 +189,15 @@ pub(crate) fn PileForm(
     let back = id.map_or(Route::Visit(visit), Route::Pile);
     view! {
         <Frame title=title back=back class="with-decide">
-            <WoodField wood=wood error=missing />
+            {begun.note()}
+            <WoodField wood=wood form=begun />
             <TextField
-                name="Thickness it is sold as" value=nominal hint="8/4, 52 mm, 2 in …"
+                name=NOMINAL value=nominal form=begun hint="8/4, 52 mm, 2 in …"
                 error=wrong(Field::ThicknessNear, nominal)
             />
             <div class="pair">
                 <TextField
-                    name="Price" value=price error=wrong_price echo=odd_price inputmode="decimal"
+                    name=PRICE value=price form=begun error=wrong_price inputmode="decimal"
                 />
                 <Choice
                     name="per" value=basis
@@ -191,11 +211,11 @@ pub(crate) fn PileForm(
             </div>
             <div class="pair">
                 <TextField
-                    name="Moisture, %" value=moisture inputmode="decimal"
+                    name=MOISTURE value=moisture form=begun inputmode="decimal"
                     error=wrong(Field::Moisture, moisture)
                 />
                 <TextField
-                    name="Wood temperature" value=warmth hint="cold wood reads low"
+                    name=WARMTH value=warmth form=begun hint="cold wood reads low"
                     error=wrong(Field::WoodTemperature, warmth)
                 />
             </div>
@@ -206,6 +226,7 @@ pub(crate) fn PileForm(
                 let to = Route::Visit(visit);
                 view! { <TakeBack name="Take this pile back" about=id to=to /> }
             })}
+            <p class="error-line" role="alert" id="pile-fault">{live(move || begun.line())}</p>
             <div class="decide">
                 <div class="row">
                     <button class="primary" id="save-pile" on:click=save>"Save the pile"</button>

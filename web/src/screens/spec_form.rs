@@ -1,6 +1,7 @@
 //! A spec: sizes, counts, and the maker's own targets and limits. All of it may be changed.
 
 use crate::app::App;
+use crate::held::{Begun, Part, Wrong};
 use crate::parts::{Choice, CollectAny, Frame, NumberField, TextField, Tick, live};
 use crate::record::Deed;
 use crate::route::{Route, go};
@@ -11,7 +12,6 @@ use stillwood_core::plank::DefectKind;
 use stillwood_core::quantity::show;
 use stillwood_core::verdict::{Criterion, Form, Laid, Order, Quality, Spec};
 use uuid::Uuid;
-use wasm_bindgen_futures::spawn_local;
 
 /// A number typed with comma or point.
 fn typed(text: RwSignal<String>) -> Option<f64> {
@@ -23,14 +23,56 @@ fn number(value: f64) -> RwSignal<String> {
     RwSignal::new(show::number(value, 3).replace('−', "-"))
 }
 
-fn wrong(text: RwSignal<String>) -> Signal<String> {
-    Signal::derive(move || {
-        if typed(text).is_none() {
-            "Not a number.".into()
-        } else {
-            String::new()
+/// What a number may be.
+#[derive(Clone, Copy, PartialEq)]
+enum May {
+    /// More than nothing.
+    Size,
+    /// Nothing, or more.
+    Loss,
+    /// Something in a hundred.
+    Share,
+    /// How many: one, or more.
+    Several,
+    /// How many: none, or more.
+    Any,
+}
+
+/// A number of the spec while it is typed.
+#[derive(Clone, Copy)]
+struct Number {
+    label: &'static str,
+    text: RwSignal<String>,
+    may: May,
+}
+
+impl Number {
+    fn new(label: &'static str, value: f64, may: May) -> Self {
+        let text = number(value);
+        Self { label, text, may }
+    }
+
+    /// The number, or what is wrong with it.
+    fn read(self) -> Result<f64, &'static str> {
+        let value = typed(self.text).ok_or("Not a number.")?;
+        match self.may {
+            May::Size if value <= 0.0 => Err("It has to be more than 0."),
+            May::Loss | May::Any if value < 0.0 => Err("It can't be less than 0."),
+            May::Share if value <= 0.0 || value > 100.0 => Err("More than 0, and 100 at most."),
+            May::Several if value < 0.5 => Err("One at least."),
+            May::Several | May::Any if value >= 1e6 => Err("That is too many."),
+            _ => Ok(value),
         }
-    })
+    }
+
+    fn count(self) -> Result<u32, &'static str> {
+        Ok(self.read()?.round() as u32)
+    }
+
+    fn field(self, form: Begun) -> AnyView {
+        let error = Signal::derive(move || self.read().err().unwrap_or_default().to_owned());
+        view! { <NumberField name=self.label value=self.text error=error form=form /> }.into_any()
+    }
 }
 
 /// One criterion while it is changed: its numbers as text, slopes as the run of 1 in n.
@@ -74,6 +116,20 @@ impl Edited {
             shape,
             numbers: values.map(shown),
         }
+    }
+
+    /// What is kept of it while it is half typed.
+    fn parts(&self) -> Vec<Part> {
+        let name = self.quality.name();
+        let mut parts = vec![Part::of(name, self.on)];
+        let numbers = (0..).zip(self.numbers);
+        parts.extend(numbers.map(|(n, text): (u8, _)| Part::text(format!("{name} {n}"), text)));
+        parts
+    }
+
+    fn wrong(self) -> Wrong {
+        let why = "a number is missing, or a limit is on the wrong side of its target.";
+        Wrong::unread(self.quality.name(), why)
     }
 
     fn form(self) -> Option<Form> {
@@ -148,18 +204,25 @@ pub(crate) fn SpecForm(
     };
     let spec = visit.spec.clone();
     let name = RwSignal::new(spec.name.clone());
-    let length = number(spec.part.length_mm);
-    let width = number(spec.part.width_mm);
-    let thickness = number(spec.part.thickness_mm);
+    let (wide, thick) = (spec.part.width_mm, spec.part.thickness_mm);
+    let length = Number::new("Length, mm", spec.part.length_mm, May::Size);
+    let width = Number::new("Width, mm", wide, May::Size);
+    let thickness = Number::new("Thickness, mm", thick, May::Size);
     let laid = RwSignal::new(spec.laid);
     let order = RwSignal::new(spec.order);
-    let per_blank = number(f64::from(spec.parts_per_blank));
-    let wanted = number(f64::from(spec.blanks_wanted));
-    let kerf = number(spec.kerf_mm);
-    let planing = number(spec.planing_mm);
-    let end_trim = number(spec.end_trim_mm);
-    let edge_trim = number(spec.edge_trim_mm);
-    let come_through = number(spec.expected_yield * 100.0);
+    let (per_blank, wanted) = (
+        f64::from(spec.parts_per_blank),
+        f64::from(spec.blanks_wanted),
+    );
+    let per_blank = Number::new("Parts in a blank", per_blank, May::Several);
+    let wanted = Number::new("Blanks wanted", wanted, May::Any);
+    let come_through = Number::new("Come through, %", spec.expected_yield * 100.0, May::Share);
+    let kerf = Number::new("Saw cut, mm", spec.kerf_mm, May::Loss);
+    let planing = Number::new("Planed off a face, mm", spec.planing_mm, May::Loss);
+    let end_trim = Number::new("Cut off an end, mm", spec.end_trim_mm, May::Loss);
+    let edge_trim = Number::new("Lost at the edges, mm", spec.edge_trim_mm, May::Loss);
+    let part = [length, width, thickness, per_blank];
+    let work = [wanted, come_through, kerf, planing, end_trim, edge_trim];
     let criteria = Quality::ALL
         .iter()
         .map(|quality| {
@@ -169,33 +232,42 @@ pub(crate) fn SpecForm(
         .collect::<Vec<_>>();
     let criteria = StoredValue::new(criteria);
     let fatal = RwSignal::new(spec.fatal.clone());
-    let trouble = RwSignal::new(String::new());
+    let begun = {
+        let numbers = part.iter().chain(&work);
+        let numbers = numbers.map(|number| Part::text(number.label, number.text));
+        let mut parts: Vec<Part> = numbers.collect();
+        parts.push(Part::text("Name", name));
+        parts.push(Part::of("laid", laid));
+        parts.push(Part::of("order", order));
+        parts.push(Part::of("fatal", fatal));
+        criteria.with_value(|all| parts.extend(all.iter().flat_map(Edited::parts)));
+        let words = format!("sizes and limits of {}", spec.name);
+        Begun::open(app, format!("spec/{id}"), words, parts)
+    };
     let changed = move || {
-        let whole = |text| {
-            typed(text)
-                .filter(|v| *v >= 0.0 && *v < 1e6)
-                .map(|v| v.round() as u32)
-        };
-        let size = |text| typed(text).filter(|v| *v > 0.0);
-        let least = |text| typed(text).filter(|v| *v >= 0.0);
+        for number in part.iter().chain(&work) {
+            if let Err(why) = number.read() {
+                return Err(Wrong::unread(number.label, why));
+            }
+        }
         let mut next = spec.clone();
         next.name = name.get();
-        next.part.length_mm = size(length)?;
-        next.part.width_mm = size(width)?;
-        next.part.thickness_mm = size(thickness)?;
+        next.part.length_mm = length.read()?;
+        next.part.width_mm = width.read()?;
+        next.part.thickness_mm = thickness.read()?;
         next.laid = laid.get();
         next.order = order.get();
-        next.parts_per_blank = whole(per_blank).filter(|n| *n > 0)?;
-        next.blanks_wanted = whole(wanted)?;
-        next.kerf_mm = least(kerf)?;
-        next.planing_mm = least(planing)?;
-        next.end_trim_mm = least(end_trim)?;
-        next.edge_trim_mm = least(edge_trim)?;
-        next.expected_yield = typed(come_through).filter(|v| *v > 0.0 && *v <= 100.0)? / 100.0;
+        next.parts_per_blank = per_blank.count()?;
+        next.blanks_wanted = wanted.count()?;
+        next.kerf_mm = kerf.read()?;
+        next.planing_mm = planing.read()?;
+        next.end_trim_mm = end_trim.read()?;
+        next.edge_trim_mm = edge_trim.read()?;
+        next.expected_yield = come_through.read()? / 100.0;
         next.criteria = Vec::new();
         for edited in criteria.get_value() {
             if edited.on.get() {
-                let form = edited.form()?;
+                let form = edited.form().ok_or_else(|| edited.wrong())?;
                 next.criteria.push(Criterion {
                     quality: edited.quality,
                     form,
@@ -203,26 +275,19 @@ pub(crate) fn SpecForm(
             }
         }
         next.fatal = fatal.get();
-        Some(next)
+        Ok::<Spec, Wrong>(next)
     };
     let visit = StoredValue::new(visit);
     let save = move |_| {
-        let Some(spec) = untrack(&changed) else {
-            trouble.set(
-                "Something is not a number, or a limit is on the wrong side of its target.".into(),
-            );
-            return;
+        let spec = match untrack(&changed) {
+            Ok(spec) => spec,
+            Err(wrong) => return begun.say(wrong),
         };
         let mut opened = visit.get_value();
         opened.spec = spec;
         let deed = Deed::instead_of(id, Happening::VisitOpened(Box::new(opened)), vec![entry])
             .on(on.clone());
-        spawn_local(async move {
-            if app.write(vec![deed], None).await.is_empty() {
-                return;
-            }
-            go(Route::Visit(id));
-        });
+        begun.record(vec![deed], move |_| go(Route::Visit(id)));
     };
     let fault = move |kind: &DefectKind| {
         let kind = *kind;
@@ -248,26 +313,15 @@ pub(crate) fn SpecForm(
             <p class="small">
                 "All of it is yours to change. The limits supplied are common practice, no source."
             </p>
+            {begun.note()}
             <TextField name="Name" value=name />
             <h2>"The part that is wanted"</h2>
-            <div class="pair">
-                <NumberField name="Length, mm" value=length error=wrong(length) />
-                <NumberField name="Width, mm" value=width error=wrong(width) />
-                <NumberField name="Thickness, mm" value=thickness error=wrong(thickness) />
-                <NumberField name="Parts in a blank" value=per_blank error=wrong(per_blank) />
-            </div>
+            <div class="pair">{part.map(|number| number.field(begun)).collect_any()}</div>
             <Choice
                 name="It lies in the plank" value=laid
                 of=vec![(Laid::Flat, "flat"), (Laid::OnEdge, "ripped and turned on edge")]
             />
-            <div class="pair">
-                <NumberField name="Blanks wanted" value=wanted error=wrong(wanted) />
-                <NumberField name="Come through, %" value=come_through error=wrong(come_through) />
-                <NumberField name="Saw cut, mm" value=kerf error=wrong(kerf) />
-                <NumberField name="Planed off a face, mm" value=planing error=wrong(planing) />
-                <NumberField name="Cut off an end, mm" value=end_trim error=wrong(end_trim) />
-                <NumberField name="Lost at the edges, mm" value=edge_trim error=wrong(edge_trim) />
-            </div>
+            <div class="pair">{work.map(|number| number.field(begun)).collect_any()}</div>
             <h2>"Criteria"</h2>
             {criteria.get_value().into_iter().map(|edited| view! { <CriterionFields edited=edited /> }).collect_any()}
             <h2>"Faults that refuse a plank"</h2>
@@ -278,7 +332,7 @@ pub(crate) fn SpecForm(
                 of=vec![(Order::Score, "by score"), (Order::CostPerPart, "by cost of an expected part")]
             />
             {live(move || {
-                let why = trouble.get();
+                let why = begun.line();
                 (!why.is_empty()).then(|| view! { <p class="note bad" role="alert">{why}</p> })
             })}
             <div class="decide">

@@ -1,6 +1,7 @@
 //! A new visit to a yard, or one to change: yard, day, money, tally rule, and what wood is wanted for.
 
 use crate::app::App;
+use crate::held::{Begun, Part, Wrong};
 use crate::parts::{
     Choice, CollectAny, DateField, Frame, NumberField, RuleEdited, RuleFields, TakeBack, TextField,
     Tick, live,
@@ -16,7 +17,6 @@ use stillwood_core::plank::{PriceBasis, day_doubt};
 use stillwood_core::quantity::read::amount;
 use stillwood_core::verdict::Spec;
 use uuid::Uuid;
-use wasm_bindgen_futures::spawn_local;
 
 /// An amount as a hand types it; what is wrong with it in words.
 pub(crate) fn decimal(text: &str) -> Result<Option<Decimal>, String> {
@@ -26,6 +26,12 @@ pub(crate) fn decimal(text: &str) -> Result<Option<Decimal>, String> {
 fn wrong(text: RwSignal<String>) -> Signal<String> {
     Signal::derive(move || text.with(|text| decimal(text)).err().unwrap_or_default())
 }
+
+const YARD: &str = "Yard";
+const DAY: &str = "Day";
+const BUDGET: &str = "Budget";
+const TAX: &str = "Tax, %";
+const DISCOUNT: &str = "Discount, %";
 
 /// The form.
 #[component]
@@ -77,12 +83,6 @@ pub(crate) fn VisitForm(
             .as_ref()
             .map_or_else(|| clock::now().day, |(recorded, _)| recorded.on.to_string()),
     );
-    let odd_day = Signal::derive(move || {
-        let on = day.with(|day| date(day));
-        on.zip(date(&clock::now().day))
-            .and_then(|(on, today)| day_doubt(on, today))
-            .unwrap_or_default()
-    });
     let basis = RwSignal::new(
         like.as_ref()
             .map_or(PriceBasis::BoardFoot, |v| v.price_basis),
@@ -96,27 +96,47 @@ pub(crate) fn VisitForm(
     });
     let spec = RwSignal::new(first);
     let keep_spec = before.as_ref().map(|(_, opened)| opened.spec.clone());
-    let missing = RwSignal::new(String::new());
     let old = before.as_ref().map(|(recorded, _)| recorded.entry);
-    // A second touch while it is being saved makes no second visit.
-    let busy = RwSignal::new(false);
-    let save = move |_| {
-        let numbers = [tax, discount, budget].map(|text| decimal(&text.get_untracked()));
-        let ([Ok(tax), Ok(discount), Ok(budget)], Some(rule)) = (numbers, rule.rule()) else {
-            return app.say("Something is not a number yet.");
+    let begun = {
+        let fields = [
+            (YARD, yard),
+            (DAY, day),
+            ("Currency", currency),
+            (BUDGET, budget),
+            (TAX, tax),
+            (DISCOUNT, discount),
+            ("Note", note),
+        ];
+        let mut parts: Vec<Part> = fields.map(|(name, text)| Part::text(name, text)).into();
+        parts.push(Part::of("basis", basis));
+        parts.push(Part::of("gross", gross));
+        parts.push(Part::of("spec", spec));
+        parts.extend(rule.parts());
+        let key = id.map_or_else(|| "visit".to_owned(), |id| format!("visit/{id}"));
+        let words = if id.is_some() {
+            "a visit"
+        } else {
+            "a new visit"
         };
-        if busy.get_untracked() {
-            return;
-        }
+        Begun::open(app, key, words.to_owned(), parts)
+    };
+    let typed = move || -> Result<VisitOpened, Wrong> {
         if yard.get_untracked().trim().is_empty() {
-            missing.set("Give the yard a name.".into());
-            return;
+            return Err(Wrong::at(YARD, "Give the yard a name."));
         }
-        let chosen = specs.with_value(|specs| specs.get(spec.get_untracked()).cloned());
-        let Some(chosen) = keep_spec.clone().or(chosen) else {
-            return;
+        if date(&day.get_untracked()).is_none() {
+            return Err(Wrong::at(DAY, "Which day was it?"));
+        }
+        let number = |label: &str, text: RwSignal<String>| {
+            decimal(&text.get_untracked()).map_err(|why| Wrong::unread(label, &why))
         };
-        let opened = VisitOpened {
+        let budget = number(BUDGET, budget)?;
+        let (tax, discount) = (number(TAX, tax)?, number(DISCOUNT, discount)?);
+        let unread = || Wrong::unread("Percent added", "it is not a number yet.");
+        let rule = rule.rule().ok_or_else(unread)?;
+        let chosen = specs.with_value(|specs| specs.get(spec.get_untracked()).cloned());
+        let chosen = keep_spec.clone().or(chosen);
+        Ok(VisitOpened {
             budget,
             currency: currency.get_untracked().trim().to_owned(),
             discount_percent: discount.unwrap_or_default(),
@@ -124,10 +144,21 @@ pub(crate) fn VisitForm(
             price_basis: basis.get_untracked(),
             prices_include_tax: gross.get_untracked(),
             rule,
-            spec: chosen,
+            spec: chosen.ok_or("Say what the wood is for.")?,
             tax_percent: tax.unwrap_or_default(),
             yard: yard.get_untracked().trim().to_owned(),
+        })
+    };
+    let save = move |_| {
+        let opened = match typed() {
+            Ok(opened) => opened,
+            Err(wrong) => return begun.say(wrong),
         };
+        let on = date(&day.get_untracked()).zip(date(&clock::now().day));
+        let odd = on.and_then(|(on, today)| day_doubt(on, today));
+        if !begun.sure(odd.into_iter().map(|odd| (DAY.to_owned(), odd)).collect()) {
+            return;
+        }
         let Some(visit) = id.or_else(|| app.new_id()) else {
             return;
         };
@@ -136,16 +167,11 @@ pub(crate) fn VisitForm(
             Happening::VisitOpened(Box::new(opened)),
             old.into_iter().collect(),
         )
-        .on(day.get_untracked());
-        busy.set(true);
-        spawn_local(async move {
-            if app.write(vec![deed], None).await.is_empty() {
-                return busy.set(false);
-            }
-            match id {
-                Some(_) => go(Route::Visit(visit)),
-                None => replace(Route::Visit(visit)),
-            }
+        .on(day.get_untracked())
+        .really(begun.really(DAY));
+        begun.record(vec![deed], move |_| match id {
+            Some(_) => go(Route::Visit(visit)),
+            None => replace(Route::Visit(visit)),
         });
     };
     let spec_chips = move || {
@@ -175,8 +201,9 @@ pub(crate) fn VisitForm(
     let back = id.map_or(Route::Home, Route::Visit);
     view! {
         <Frame title=title back=back class="with-decide">
-            <TextField name="Yard" value=yard error=missing />
-            <DateField name="Day" value=day doubt=odd_day />
+            {begun.note()}
+            <TextField name=YARD value=yard form=begun />
+            <DateField name=DAY value=day form=begun />
             {id
                 .is_none()
                 .then(|| {
@@ -192,7 +219,7 @@ pub(crate) fn VisitForm(
                 })}
             <div class="pair">
                 <TextField name="Currency" value=currency hint="EUR, USD …" />
-                <NumberField name="Budget" value=budget error=wrong(budget) />
+                <NumberField name=BUDGET value=budget form=begun error=wrong(budget) />
             </div>
             <Choice
                 name="The yard's prices are per" value=basis
@@ -204,8 +231,8 @@ pub(crate) fn VisitForm(
                 ]
             />
             <div class="pair">
-                <NumberField name="Tax, %" value=tax error=wrong(tax) />
-                <NumberField name="Discount, %" value=discount error=wrong(discount) />
+                <NumberField name=TAX value=tax form=begun error=wrong(tax) />
+                <NumberField name=DISCOUNT value=discount form=begun error=wrong(discount) />
             </div>
             <Tick name="Prices include the tax" value=gross />
             <h2>"How the yard tallies"</h2>
@@ -214,6 +241,7 @@ pub(crate) fn VisitForm(
             {id.map(|id| {
                 view! { <TakeBack name="Take this visit back" about=id to=Route::Home /> }
             })}
+            <p class="error-line" role="alert" id="visit-fault">{live(move || begun.line())}</p>
             <div class="decide">
                 <div class="row">
                     <button class="primary" id="save-visit" on:click=save>"Save the visit"</button>

@@ -36,7 +36,13 @@ pub(crate) fn reading(field: Field, taken: &Taken, units: Units) -> String {
 pub(crate) fn happening(of: &Happening, units: Units) -> String {
     match of {
         Happening::VisitOpened(visit) => format!("visit to {}", visit.yard),
-        Happening::PileOpened(pile) => format!("pile of {}", pile.species.text),
+        Happening::PileOpened(pile) => {
+            let really = pile.price.filter(|_| pile.price_insisted);
+            let really = really.map_or_else(String::new, |price| {
+                format!(" at {}, “yes, really”", price.normalize())
+            });
+            format!("pile of {}{really}", pile.species.text)
+        }
         Happening::PassedOver(passed) if passed.reasons.is_empty() => {
             format!("{} left in the quick sort", passed.count)
         }

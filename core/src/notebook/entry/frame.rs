@@ -24,6 +24,7 @@ pub(super) struct Frame<'a> {
     pub(super) happening: String,
     pub(super) id: Uuid,
     pub(super) on: NaiveDate,
+    pub(super) on_insisted: bool,
     pub(super) seq: u64,
     pub(super) step: u64,
     pub(super) supersedes: Vec<Uuid>,
@@ -125,6 +126,7 @@ impl<'de> Visitor<'de> for FrameVisitor {
         let (mut about, mut at, mut by, mut happening) = (None, None, None, None);
         let (mut body, mut id, mut on, mut seq, mut step) = (None, None, None, None, None);
         let (mut supersedes, mut v) = (None::<Vec<Id>>, None);
+        let mut on_insisted = None;
         let mut extra = BTreeMap::new();
         while let Some(key) = map.next_key::<Key>()? {
             let index = match key {
@@ -146,6 +148,7 @@ impl<'de> Visitor<'de> for FrameVisitor {
                 "happening" => put(&mut happening, key, map.next_value::<String>()?)?,
                 "id" => put(&mut id, key, map.next_value_seed(IdSeed)?)?,
                 "on" => put(&mut on, key, map.next_value::<Day>()?.0)?,
+                "on_insisted" => put(&mut on_insisted, key, map.next_value::<bool>()?)?,
                 "seq" => put(&mut seq, key, map.next_value::<u64>()?)?,
                 "step" => put(&mut step, key, map.next_value::<u64>()?)?,
                 "supersedes" => put(&mut supersedes, key, map.next_value()?)?,
@@ -168,6 +171,7 @@ impl<'de> Visitor<'de> for FrameVisitor {
             happening: happening.ok_or_else(|| missing("happening"))?,
             id: id.ok_or_else(|| missing("id"))?,
             on: on.ok_or_else(|| missing("on"))?,
+            on_insisted: on_insisted.unwrap_or_default(),
             seq: seq.ok_or_else(|| missing("seq"))?,
             step: step.ok_or_else(|| missing("step"))?,
             supersedes,

@@ -73,6 +73,8 @@ pub struct Entry {
     pub step: u64,
     /// The day on which it happened, as the maker says.
     pub on: NaiveDate,
+    /// The maker said "yes, really" to a question about the day.
+    pub on_insisted: bool,
     /// What the device's clock said. A remark, never a judge: any text is kept.
     pub at: String,
     /// The visit, the pile, the piece or the wood.
@@ -118,6 +120,9 @@ impl Entry {
         push_text(line.key("happening"), self.happening.kind());
         push_id(line.key("id"), self.id);
         push_date(line.key("on"), self.on);
+        if self.on_insisted {
+            line.key("on_insisted").extend_from_slice(b"true");
+        }
         push_number(line.key("seq"), self.seq);
         push_number(line.key("step"), self.step);
         if !self.supersedes.is_empty() {
@@ -181,6 +186,7 @@ pub(super) const OWN_KEYS: &[&str] = &[
     "happening",
     "id",
     "on",
+    "on_insisted",
     "seq",
     "step",
     "supersedes",

@@ -6,10 +6,11 @@ use super::PlankRow;
 use crate::notebook::{Decision, Mark};
 use crate::order;
 use crate::plank::Reason;
+use serde::{Deserialize, Serialize};
 use std::cmp::Ordering;
 
 /// A column.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Column {
     /// Mark.
     Mark,

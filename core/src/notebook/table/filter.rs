@@ -4,15 +4,18 @@ use super::PlankRow;
 use crate::notebook::Decision;
 use crate::plank::Reason;
 use crate::verdict::Call;
+use serde::{Deserialize, Serialize};
 
 /// What is wanted; what is `None` or empty lets everything through.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(default)]
 pub struct Filter {
     /// The yard.
     pub yard: Option<String>,
     /// The wood, as named.
     pub species: Option<String>,
     /// What was decided; `Some(None)` is nothing yet.
+    #[serde(with = "decision", skip_serializing_if = "Option::is_none")]
     pub decision: Option<Option<Decision>>,
     /// What the computation says.
     pub call: Option<Call>,
@@ -50,6 +53,22 @@ impl Filter {
     }
 }
 
+/// Nothing yet is written as a decision of none, so that it is not taken for no filter.
+mod decision {
+    use crate::notebook::Decision;
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    type Wanted = Option<Option<Decision>>;
+
+    pub(super) fn serialize<S: Serializer>(wanted: &Wanted, s: S) -> Result<S::Ok, S::Error> {
+        wanted.flatten().serialize(s)
+    }
+
+    pub(super) fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Wanted, D::Error> {
+        Option::<Decision>::deserialize(d).map(Some)
+    }
+}
+
 /// What a text search looks through.
 pub(super) fn text_of(row: &PlankRow) -> String {
     let mut text = format!("{} {} {} ", row.mark, row.yard, row.species);
@@ -62,4 +81,24 @@ pub(super) fn text_of(row: &PlankRow) -> String {
         text.push(' ');
     }
     text.to_lowercase()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_filter_is_kept_and_read_again() {
+        for decision in [None, Some(None), Some(Some(Decision::Leave))] {
+            let filter = Filter {
+                decision,
+                call: Some(Call::TooClose),
+                least_score: Some(60.0),
+                text: "b1".to_owned(),
+                ..Filter::default()
+            };
+            let kept = serde_json::to_string(&filter).unwrap();
+            assert_eq!(serde_json::from_str::<Filter>(&kept).unwrap(), filter);
+        }
+    }
 }

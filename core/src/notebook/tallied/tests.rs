@@ -31,6 +31,7 @@ impl Writer {
             seq,
             step: seq,
             on: "2026-03-07".parse().unwrap(),
+            on_insisted: false,
             at: String::new(),
         };
         let author = Author { by: "K".into() };
@@ -79,6 +80,7 @@ pub(in crate::notebook) fn pile(price: &str) -> PileOpened {
         nominal_thickness: Some(taken(50.8)),
         price: Some(dec(price)),
         price_basis: None,
+        price_insisted: false,
         rule: None,
         species: SpeciesNamed {
             id: None,

@@ -44,7 +44,7 @@ impl RoomRead {
 impl Book {
     /// What was read in the room that a piece lies in: the room that its shelf is named for, or the only
     /// room there is.
-    fn room_of(&self, piece: &Piece) -> Option<&[Said<RoomRead>]> {
+    pub(super) fn room_of(&self, piece: &Piece) -> Option<&[Said<RoomRead>]> {
         let place = piece.work.place.as_ref().map_or("", |place| &place.said);
         let named = |room: &str| !room.is_empty() && place.starts_with(room);
         let mut rooms = self.rooms.iter();
@@ -55,8 +55,12 @@ impl Book {
         }
     }
 
-    /// The equilibrium moisture content of the air by a day: as read last before, else first after.
+    /// The equilibrium moisture content of the air by a day: as a witness stick told it on that day, else
+    /// as read last before, else first after.
     fn air_by(&self, piece: &Piece, day: NaiveDate) -> Option<Moisture> {
+        if let Some(air) = self.air_by_stick(piece, day) {
+            return Some(air);
+        }
         let read = self.room_of(piece)?;
         let settles = |said: &Said<RoomRead>| said.said.settles_at()?.ok();
         let before = read.iter().rev().filter(|said| said.on <= day);
@@ -133,6 +137,7 @@ mod tests {
             },
             hygrometer: String::new(),
             room: "loft".into(),
+            witness: None,
         }
     }
 

@@ -3,6 +3,7 @@
 //! Called for entries in force, each in its place in the order of the fold. An entry that ends wood which is already gone
 //! changes nothing but the list of clashes, and leaves what it would have begun in doubt.
 
+use super::sticks::stick_of;
 use super::work::keep;
 use super::{Child, Clash, ClashKind, End, Kind, Life, Origin, Said};
 use crate::notebook::{Book, Entry, Happening, Piece};
@@ -62,6 +63,12 @@ impl Book {
     /// What an entry in force does, in its place.
     pub(in crate::notebook) fn work(&mut self, entry: &Entry, place: (u64, Uuid)) {
         let happened = Happened { entry, place };
+        if let Some((stick, weighed)) = stick_of(&entry.happening, entry.about) {
+            keep(
+                self.sticks.entry(stick).or_default(),
+                happened.said(weighed),
+            );
+        }
         match &entry.happening {
             Happening::Cut(cut) => {
                 let end = End::Cut(cut.clone());

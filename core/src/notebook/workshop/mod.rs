@@ -8,6 +8,7 @@
 mod account;
 mod clash;
 mod cost;
+mod doubts;
 mod dries;
 mod family;
 mod fold;
@@ -19,12 +20,14 @@ mod ledger;
 mod lessons;
 mod making;
 mod moved;
+mod naming;
 mod planned;
 mod ready;
 mod resting;
 mod ripe_days;
 mod shelf;
 mod start;
+mod sticks;
 mod stress;
 mod told;
 mod wish;
@@ -34,6 +37,7 @@ mod work;
 pub use account::{CutAccount, MassAccount};
 pub use clash::{Clash, ClashKind};
 pub use cost::{BlankCost, CostAccount, PartCost};
+pub use doubts::{Doubted, WorkDoubt};
 pub use family::{StageCount, child_marks};
 pub(super) use fold::related;
 pub use in_hand::{InHandCount, NotCounted, WoodInHand, lots_in_hand};
@@ -46,6 +50,7 @@ pub use making::{
     Adhesive, Child, Cut, Glued, Kind, Machined, Member, Span, StressTest, StressTested, Tension,
 };
 pub use moved::{Checked, MovedError};
+pub use naming::NamingFault;
 pub use planned::{Expected, PlanAhead, PlanLot, WishAnswer};
 pub use ready::{BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_weight_told};
 pub use resting::{
@@ -53,6 +58,8 @@ pub use resting::{
 };
 pub use shelf::{RestLine, Shelf};
 pub use start::{StartAnswer, StartFigure, StartWish};
+pub(super) use sticks::StickWeighed;
+pub use sticks::WitnessTold;
 pub use stress::{Spring, StressTold};
 pub use told::PieceFigure;
 pub use wish::Wished;

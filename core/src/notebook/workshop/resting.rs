@@ -120,6 +120,9 @@ pub struct RoomRead {
     pub hygrometer: String,
     /// The room, as the maker calls it.
     pub room: String,
+    /// A witness stick that lies in it, weighed at the same time.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub witness: Option<Witness>,
 }
 
 /// The maker sets the terms of a stage. `about` is the setting.

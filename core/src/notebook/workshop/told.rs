@@ -1,7 +1,7 @@
 //! How the figures of a piece in the workshop were worked out, to be told. It brings the record to the
 //! formulas that compute them and holds none of its own but sums and shares.
 
-use super::{End, Origin, Span};
+use super::{Origin, Span};
 use crate::neck::each_costs_worked;
 use crate::notebook::{Book, Piece};
 use crate::plank::{Instruments, Plank, Weighing, density_as_measured_worked, mean_of_stations};
@@ -137,6 +137,7 @@ impl Book {
                 }
                 working.measured_in(&currency);
                 working.notes = self.bills_told(id, &currency);
+                working.notes.extend(self.parts_told(id));
                 working.source = "the bills, each told on its plank's sheet";
             }
         }
@@ -266,11 +267,28 @@ impl Book {
         self.planks_of(id).into_iter().filter_map(one).collect()
     }
 
-    /// Whether a piece was cut, so that there is an account of it.
-    pub fn was_cut(&self, piece: &Piece) -> bool {
-        matches!(
-            piece.work.end.as_ref().map(|end| &end.said),
-            Some(End::Cut(_))
-        )
+    /// Of what each piece on the way is a part, in the order of the steps.
+    fn parts_told(&self, id: Uuid) -> Option<String> {
+        let mut parts = Vec::new();
+        self.part_of(id, &mut parts);
+        (!parts.is_empty()).then(|| {
+            format!(
+                "Step by step: {}. Like parts are told once.",
+                parts.join("; ")
+            )
+        })
+    }
+
+    fn part_of(&self, id: Uuid, parts: &mut Vec<String>) {
+        for from in self.made_of(id) {
+            self.part_of(from, parts);
+            let cut = |piece: &&Piece| piece.work.parent().is_some();
+            if let (Some(piece), Some(whole)) = (self.piece(id).filter(cut), self.piece(from)) {
+                let part = format!("{} of {}", piece.mark, whole.mark);
+                if !parts.contains(&part) {
+                    parts.push(part);
+                }
+            }
+        }
     }
 }

@@ -7,7 +7,12 @@ use crate::notebook::Happening;
 use crate::plank::{Reason, Taken};
 
 fn typed(taken: &Taken) -> String {
-    format!("“{}” ({})", taken.typed.trim(), taken.unit)
+    let really = if taken.insisted {
+        ", “yes, really”"
+    } else {
+        ""
+    };
+    format!("“{}” ({}){really}", taken.typed.trim(), taken.unit)
 }
 
 fn why(reasons: &[Reason]) -> String {
@@ -97,7 +102,8 @@ impl Happening {
             }
             Happening::Placed(placed) => format!("put on {}", placed.place),
             Happening::SetToRest(rest) => {
-                format!("set to rest{}", with(" on ", &rest.place))
+                let air = with("; air ", &air(&rest.climate));
+                format!("set to rest{}{air}", with(" on ", &rest.place))
             }
             Happening::Weighed(weighed) => {
                 let beside = weighed.witness.as_ref();
@@ -108,7 +114,17 @@ impl Happening {
             }
             Happening::MoistureRead(read) => format!("moisture {}", typed(&read.shown)),
             Happening::MovementChecked(body) => checked(body),
-            Happening::RoomRead(read) => format!("{}: {}", read.room, air(&read.climate)),
+            Happening::RoomRead(read) => {
+                let stick = read.witness.as_ref();
+                let stick =
+                    stick.map(|stick| format!("{} weighs {}", stick.name, typed(&stick.mass)));
+                let parts = [
+                    Some(air(&read.climate)).filter(|air| !air.is_empty()),
+                    stick,
+                ];
+                let parts: Vec<String> = parts.into_iter().flatten().collect();
+                format!("{}: {}", read.room, parts.join("; "))
+            }
             Happening::Glued(body) => glued(body),
             Happening::Discarded(gone) => format!("thrown out{}", why(&gone.reasons)),
             Happening::Downgraded(down) => {

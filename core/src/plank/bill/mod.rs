@@ -11,6 +11,7 @@ pub use habit::Habit;
 
 use super::{Halves, Line, MeasureError, TallyRule, board_feet, board_feet_of};
 use crate::order;
+use crate::quantity::Working;
 use habit::{candidates, footages};
 use rust_decimal::Decimal;
 use std::collections::BTreeSet;
@@ -63,6 +64,26 @@ pub struct Explanation {
     pub left: Decimal,
     /// Whether it agrees with every figure of the bill within the places printed.
     pub fits: bool,
+}
+
+impl Explanation {
+    /// How it was worked out: what was changed, and what that leaves.
+    pub fn working(&self) -> Working {
+        let habits: Vec<String> = self.habits.iter().map(|habit| habit.in_words()).collect();
+        let changed = match habits.is_empty() {
+            true => "The agreed rule as it stands".to_owned(),
+            false => format!("The agreed rule, but {}", habits.join(" and ")),
+        };
+        Working::said(
+            format!(
+                "{changed}: every plank's footage by that, added up, is {} bf. What that leaves of the yard's \
+                 figures, each gap without its sign, is {} bf.",
+                self.board_feet.round_dp(2),
+                self.left.round_dp(2)
+            ),
+            "the customs of the trade, alone and by twos, each tried on the planks as measured",
+        )
+    }
 }
 
 /// A plank on both tallies.

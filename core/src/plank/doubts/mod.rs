@@ -28,11 +28,13 @@ pub struct FieldDoubt {
 }
 
 /// Solid wood substance, without any hollows, kg/m3: about 1500 (from memory). No plank is heavier.
-const SOLID: f64 = 1500.0;
+pub(crate) const SOLID: f64 = 1500.0;
 /// Densities of wood that a slip in the unit is looked for in, kg/m3.
 const LIKELY: std::ops::RangeInclusive<f64> = 250.0..=1300.0;
 /// Below this share of the least usual for the wood, a weight is questioned.
 const FAR_BELOW: f64 = 0.75;
+/// A density below which nothing is wood for necks, whatever it is called, kg/m3.
+pub(crate) const LIGHTEST: f64 = 187.5;
 /// One end reading so many times the other is questioned.
 const ENDS_APART: f64 = 1.8;
 

@@ -13,7 +13,7 @@ use rust_decimal::Decimal;
 /// use rust_decimal::Decimal;
 /// use stillwood_core::plank::{PriceBasis, price_doubt};
 /// let asked = price_doubt(Decimal::from(1450), PriceBasis::BoardFoot).unwrap();
-/// assert_eq!(asked, "1450 per board foot, or 14.50? Kept as it is typed.");
+/// assert_eq!(asked, "1450 per board foot, or 14.50?");
 /// assert_eq!(price_doubt(Decimal::new(1450, 2), PriceBasis::BoardFoot), None);
 /// ```
 pub fn price_doubt(price: Decimal, basis: PriceBasis) -> Option<String> {
@@ -25,20 +25,16 @@ pub fn price_doubt(price: Decimal, basis: PriceBasis) -> Option<String> {
     (price > most).then(|| {
         let mut hundredth = price.checked_div(Decimal::ONE_HUNDRED).unwrap_or_default();
         hundredth.rescale(2);
-        format!(
-            "{} {}, or {hundredth}? Kept as it is typed.",
-            price.normalize(),
-            basis.per()
-        )
+        format!("{} {}, or {hundredth}?", price.normalize(), basis.per())
     })
 }
 
 /// A question about the day of a visit, where it is still to come or long gone.
 pub fn day_doubt(day: NaiveDate, today: NaiveDate) -> Option<String> {
     if day > today {
-        Some("That day is still to come. Kept as it is typed.".into())
+        Some("That day is still to come. Really?".into())
     } else if today.year() - day.year() > 30 {
-        Some("That is more than thirty years ago. Kept as it is typed.".into())
+        Some("That is more than thirty years ago. Really?".into())
     } else {
         None
     }

@@ -231,8 +231,30 @@ pub fn air_from_witness(
     first_air: Moisture,
     now: Mass,
 ) -> Result<Moisture, DryingError> {
-    let ratio = (weight(now)? / weight(first)?).value;
-    let found = Moisture::percent((100.0 + air_percent(first_air)?) * ratio - 100.0);
+    air_from_witness_worked(&mut Silent, first, first_air, now)
+}
+
+formula! {
+    /// The equilibrium by a witness stick.
+    BY_STICK: "Wood settles at, by the stick", "E", "%";
+    at: "E₁", "equilibrium of the air when it was weighed first, by the hygrometer", "%";
+    now: "m", "what the stick weighs now", "g";
+    first: "m₁", "what it weighed first", "g";
+    = (100.0 + at) * (now / first) - 100.0;
+    range "moistures from 0 to 30 %, a stick that keeps up with its air";
+    source "Derived here from the definition of moisture content";
+}
+
+/// [`air_from_witness`], with its steps.
+pub fn air_from_witness_worked(
+    pen: &mut impl Pen,
+    first: Mass,
+    first_air: Moisture,
+    now: Mass,
+) -> Result<Moisture, DryingError> {
+    let at = air_percent(first_air)?;
+    let values = [at, grams(weight(now)?), grams(weight(first)?)];
+    let found = Moisture::percent(pen.work(&BY_STICK, values));
     air_percent(found).map(|_| found)
 }
 

@@ -8,6 +8,7 @@ use super::{Criterion, Form, Quality, Spec, Standing, geometric_mean, standing};
 use crate::order;
 use crate::plank::{BendShape, DefectKind, Moved, Plank, Reason, Shape, Source};
 use crate::quantity::{Estimate, Input, Parts};
+use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 
 /// A criterion that could be scored.
@@ -50,7 +51,7 @@ pub struct Unscored {
 }
 
 /// What the computation says of a plank. The maker decides.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Call {
     /// Nothing was looked at that the spec asks for.
     NothingYet,

@@ -94,7 +94,7 @@ formula! {
     after: "N₂", "left at s₂", "%";
     = before + (s - from) / (to - from) * (after - before);
     range "straight grain to 1 in 5; on a straight line between the rows";
-    source "Wood Handbook, FPL-GTR-190 (2010), Table 5-12 (from memory)";
+    source "Wood Handbook, FPL-GTR-190 (2010), Table 5-12 (read)";
 }
 
 /// [`strength_tested`], with its step.

@@ -1,53 +1,42 @@
-//! What can be done with a blank: keep it for somebody, let it go, say what it became.
+//! What can be done with a blank where it is chosen: keep it for somebody, let it go, say what it
+//! became. The forms are those of the workshop.
 
 use crate::app::App;
-use crate::parts::{DateField, TextField, When};
+use crate::parts::live;
 use crate::record::Deed;
+use crate::screens::workshop::{Doing, deed_form, doing};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Happening, Released, Reserved, Used, date};
+use stillwood_core::notebook::{Happening, Released};
 use uuid::Uuid;
 
-/// Which form is open.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Form {
-    Keep,
-    Use,
+/// Which form is open, and of which blank.
+pub(super) type Open = RwSignal<Option<(Uuid, &'static str)>>;
+
+const KEEP: &str = "Reserve";
+const USE: &str = "Used";
+
+/// The form that was left half typed, of these blanks.
+pub(super) fn half_typed(app: App, blanks: &[Uuid]) -> Option<(Uuid, &'static str)> {
+    let begun = |id: Uuid, name: &str| {
+        let key = doing(name).map(|doing| doing.key(id)).unwrap_or_default();
+        app.forms.with_untracked(|forms| forms.contains_key(&key))
+    };
+    let of = |id: &Uuid| {
+        let mut names = [KEEP, USE].into_iter();
+        Some((*id, names.find(|name| begun(*id, name))?))
+    };
+    blanks.iter().find_map(of)
 }
 
 /// The buttons and their forms.
-pub(super) fn deeds(app: App, id: Uuid, mark: String, kept: bool) -> AnyView {
-    let open = RwSignal::new(None::<Form>);
-    let name = RwSignal::new(String::new());
-    let until = RwSignal::new(String::new());
-    let became = RwSignal::new(String::new());
-    let toggle = move |form| open.update(|open| *open = (*open != Some(form)).then_some(form));
-    let is_open = move |form| open.get() == Some(form);
-    let write = StoredValue::new(move |happening: Happening, said: String| {
-        app.write_and_say(vec![Deed::new(id, happening)], said, None);
-    });
-    let say = StoredValue::new(mark);
-    let keep = move |_| {
-        let name = name.get_untracked().trim().to_owned();
-        let day = until.get_untracked();
-        if name.is_empty() {
-            return app.say("For whom? Give a name.");
-        }
-        let until = date(&day);
-        if until.is_none() && !day.is_empty() {
-            return app.say("That is not a day.");
-        }
-        let said = format!("{} kept for {name}.", say.get_value());
-        let reserved = Happening::Reserved(Reserved { name, until });
-        write.with_value(|write| write(reserved, said));
+pub(super) fn deeds(app: App, id: Uuid, mark: String, kept: bool, open: Open) -> AnyView {
+    let is_open = move |name| open.get() == Some((id, name));
+    let toggle = move |name: &'static str| {
+        open.update(|open| *open = (*open != Some((id, name))).then_some((id, name)));
     };
     let release = move |_| {
-        let said = format!("{} is free again.", say.get_value());
-        write.with_value(|write| write(Happening::Released(Released {}), said));
-    };
-    let used = move |_| {
-        let became = became.get_untracked().trim().to_owned();
-        let said = format!("{} used.", say.get_value());
-        write.with_value(|write| write(Happening::Used(Used { became }), said));
+        let deed = Deed::new(id, Happening::Released(Released {}));
+        app.write_and_say(vec![deed], format!("{mark} is free again."), None);
     };
     let first = if kept {
         view! { <button type="button" class="release" on:click=release>"Let it go"</button> }
@@ -55,35 +44,31 @@ pub(super) fn deeds(app: App, id: Uuid, mark: String, kept: bool) -> AnyView {
     } else {
         view! {
             <button
-                type="button" class="keep" aria-expanded=move || is_open(Form::Keep).to_string()
-                on:click=move |_| toggle(Form::Keep)
+                type="button" class="keep" aria-expanded=move || is_open(KEEP).to_string()
+                on:click=move |_| toggle(KEEP)
             >
                 "Keep it for…"
             </button>
         }
         .into_any()
     };
+    let close = Callback::new(move |()| open.set(None));
+    let opened = Memo::new(move |_| open.get().filter(|(of, _)| *of == id));
+    let form = move || {
+        let doing: &'static Doing = doing(opened.get()?.1)?;
+        Some(deed_form(app, id, doing, close))
+    };
     view! {
         <div class="row stretch">
             {first}
             <button
-                type="button" class="use" aria-expanded=move || is_open(Form::Use).to_string()
-                on:click=move |_| toggle(Form::Use)
+                type="button" class="use" aria-expanded=move || is_open(USE).to_string()
+                on:click=move |_| toggle(USE)
             >
                 "Used…"
             </button>
         </div>
-        <When so=move || is_open(Form::Keep)>
-            <TextField name="For whom" value=name />
-            <DateField name="Until" value=until />
-            <button type="button" class="primary wide-button" id="save-kept" on:click=keep>"Keep it"</button>
-        </When>
-        <When so=move || is_open(Form::Use)>
-            <TextField name="What it became" value=became />
-            <button type="button" class="primary wide-button" id="save-used" on:click=used>
-                "It is used"
-            </button>
-        </When>
+        {live(form)}
     }
     .into_any()
 }

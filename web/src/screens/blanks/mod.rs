@@ -8,6 +8,7 @@ mod papers;
 pub(crate) use cost::cost_of_blank;
 
 use crate::app::App;
+use crate::held::{Part, remember};
 use crate::parts::{
     CollectAny, Frame, GoTo, NumberField, TextField, Tick, bring_into_view, live, told_figure,
 };
@@ -149,8 +150,18 @@ pub(crate) fn blanks_screen() -> AnyView {
         weight: text(),
         used: RwSignal::new(false),
     };
+    let parts = vec![
+        Part::text("Wood", filter.wood),
+        Part::text("Length at least", filter.length),
+        Part::text("Width at least", filter.width),
+        Part::text("Weight at most", filter.weight),
+        Part::of("used", filter.used),
+    ];
+    remember(app, "blanks", parts);
     let open = RwSignal::new(None::<(Uuid, Paper)>);
     let all = Memo::new(move |_| rows(app));
+    let ids: Vec<Uuid> = all.with_untracked(|all| all.iter().map(|row| row.id).collect());
+    let form: deeds::Open = RwSignal::new(deeds::half_typed(app, &ids));
     let fitting = Memo::new(move |_| {
         let units = app.units.get();
         let mut rows = all.get();
@@ -204,7 +215,7 @@ pub(crate) fn blanks_screen() -> AnyView {
                     {paper("Its history", Paper::History)}
                     {paper("Shelf card", Paper::Card)}
                 </div>
-                {free.then(|| deeds::deeds(app, id, row.mark.clone(), row.kept.is_some()))}
+                {free.then(|| deeds::deeds(app, id, row.mark.clone(), row.kept.is_some(), form))}
             </li>
         }
     };

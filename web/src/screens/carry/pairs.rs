@@ -123,7 +123,7 @@ fn card(app: App, book: &Book, pair: &PairOffered, number: usize, units: Units) 
                             </th>
                         </tr>
                     </thead>
-                    <tbody>{rows}</tbody>
+                    <tbody class="given">{rows}</tbody>
                 </table>
             </div>
             <div class="row stretch">

@@ -2,9 +2,11 @@
 //! costs; then what really came off the saw, with its marks, and whether it sprang.
 
 mod record;
+mod strips;
 
 use crate::app::App;
 use crate::drawings::{StripDrawn, end_of_strips, plan_drawn};
+use crate::held::Part;
 use crate::parts::{Choice, Frame, NumberField, live, told_figure};
 use crate::route::Route;
 use crate::screens::figures::{counted, money};
@@ -12,6 +14,7 @@ use crate::screens::piece_told;
 use crate::screens::pile::missing;
 use leptos::prelude::*;
 use rust_decimal::Decimal;
+use serde::{Deserialize, Serialize};
 use stillwood_core::neck::{
     CuttingPlan, Stock, Strip, StripCut, StripWorth, cost_per_part, plan_cuts,
 };
@@ -25,7 +28,7 @@ use uuid::Uuid;
 const STEP: f64 = 0.1;
 
 /// Which rings are worth a cut.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 enum Wanted {
     Any,
     NotFlat,
@@ -47,6 +50,21 @@ struct Typed {
 }
 
 impl Typed {
+    /// Its fields, to be kept while they are half typed.
+    fn parts(self) -> Vec<Part> {
+        vec![
+            Part::of("kind", self.kind),
+            Part::of("wanted", self.wanted),
+            Part::text("length", self.length),
+            Part::text("width of a piece", self.piece_width),
+            Part::text("thickness of a laminate", self.thickness),
+            Part::text("planing", self.planing),
+            Part::text("kerf", self.kerf),
+            Part::text("end trim", self.end_trim),
+            Part::text("edge trim", self.edge_trim),
+        ]
+    }
+
     /// What a strip takes of the width.
     fn across(self) -> RwSignal<String> {
         match self.kind.get() {

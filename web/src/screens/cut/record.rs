@@ -1,47 +1,24 @@
-//! What came off the saw: which were kept, which sprang, how far it opened; one entry for the cut, and
-//! one for each that is thrown out.
+//! What came off the saw: the marks as they were written, which were kept, which sprang, how far it
+//! opened; one entry for the cut, and one for each that is thrown out.
 
+use super::strips::{Fate, mark_faults, marks_off, parent_mark, strips};
 use super::{Planned, Typed, size, wrong};
-use crate::app::App;
-use crate::parts::{CollectAny, NumberField, live, told_figure};
+use crate::app::{App, Toast};
+use crate::held::{Begun, Part, Wrong};
+use crate::parts::{DateField, NumberField, live};
 use crate::record::Deed;
 use crate::route::{Route, replace};
+use crate::shell::clock;
 use leptos::prelude::*;
+use std::collections::BTreeMap;
 use stillwood_core::neck::{CuttingPlan, StripRow};
 use stillwood_core::notebook::{
-    Child, Cut, Discarded, Happening, Kind, Piece, Tension, child_marks, laid_out,
+    Child, Cut, Discarded, Doubted, Happening, Piece, Tension, date, laid_out,
 };
 use stillwood_core::plank::{Reason, Seen, Taken};
 use stillwood_core::quantity::read::{self, Units};
-use stillwood_core::quantity::{Working, in_mm, mm, show};
+use stillwood_core::quantity::{in_mm, mm, show};
 use uuid::Uuid;
-use wasm_bindgen_futures::spawn_local;
-
-/// What became of a strip at the saw.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Fate {
-    Kept,
-    Sprang,
-    NotCut,
-}
-
-impl Fate {
-    fn words(self) -> &'static str {
-        match self {
-            Fate::Kept => "kept",
-            Fate::Sprang => "sprang: throw out",
-            Fate::NotCut => "not cut",
-        }
-    }
-
-    fn next(self) -> Self {
-        match self {
-            Fate::Kept => Fate::Sprang,
-            Fate::Sprang => Fate::NotCut,
-            Fate::NotCut => Fate::Kept,
-        }
-    }
-}
 
 /// As typed, with the value understood in mm.
 fn taken(text: &str, units: Units) -> Option<Taken> {
@@ -104,6 +81,32 @@ fn wrong_if_typed(app: App, text: RwSignal<String>) -> Signal<String> {
     })
 }
 
+/// What is typed and chosen off the saw.
+#[derive(Clone, Copy)]
+pub(super) struct Off {
+    pub(super) fates: RwSignal<Vec<Fate>>,
+    /// Marks that the maker gave in place of those proposed, by the strips of the plan.
+    pub(super) given: RwSignal<BTreeMap<usize, String>>,
+    sprung: Sprung,
+    day: RwSignal<String>,
+}
+
+impl Off {
+    fn parts(self) -> [Part; 5] {
+        [
+            Part::of("came of them", self.fates),
+            Part::of("marks", self.given),
+            Part::text(SPRANG, self.sprung.gap),
+            Part::text(OVER, self.sprung.over),
+            Part::text(DAY, self.day),
+        ]
+    }
+}
+
+const SPRANG: &str = "It sprang by";
+const OVER: &str = "Over a length of";
+const DAY: &str = "Day of the cut";
+
 /// The part of the screen.
 pub(super) fn came_off(
     app: App,
@@ -114,92 +117,62 @@ pub(super) fn came_off(
     let count = Memo::new(move |_| {
         plan.with(|plan| plan.as_ref().map_or(0, |planned| planned.plan.strips()))
     });
-    let fates = RwSignal::new(Vec::<Fate>::new());
-    Effect::new(move |_| fates.set(vec![Fate::Kept; count.get()]));
-    let sprung = Sprung {
-        gap: RwSignal::new(String::new()),
-        over: RwSignal::new(typed.length.get_untracked()),
+    let off = Off {
+        fates: RwSignal::new(vec![Fate::Kept; count.get_untracked()]),
+        given: RwSignal::new(BTreeMap::new()),
+        sprung: Sprung {
+            gap: RwSignal::new(String::new()),
+            over: RwSignal::new(typed.length.get_untracked()),
+        },
+        day: RwSignal::new(clock::now().day),
     };
-    let busy = RwSignal::new(false);
-    let kept = move || fates.with(|fates| fates.iter().filter(|f| **f != Fate::NotCut).count());
-    let advice = move || {
-        let limit = beyond(app, sprung)?;
-        let limit = show::length(limit, app.units.get());
-        Some(view! {
-            <div class="note bad" id="sprang">
-                <p>
-                    {format!(
-                        "That is beyond your limit of {limit} over this length: wood with that stress goes on moving. \
-                         Throw out what sprang.",
-                    )}
-                </p>
-                <button
-                    type="button" class="leave" id="all-sprang"
-                    on:click=move |_| fates.update(|all| all.iter_mut().for_each(|f| *f = Fate::Sprang))
-                >
-                    "All of it sprang"
-                </button>
-            </div>
-        })
-    };
-    let strips = move || {
-        plan.with(|plan| match plan {
-            Ok(planned) => fates.with(|fates| rows(app, id, planned, fates)),
-            Err(_) => Vec::new(),
-        })
-        .into_iter()
-        .enumerate()
-        .map(move |(n, (mark, words, fate))| {
-            let words = told_figure(
-                format!("Strip {}", n + 1),
-                words,
-                strip_told(app, id, plan, n),
-            );
-            let label = format!("{mark}: {}. Change", fate.words());
-            view! {
-                <li class="off">
-                    <span class="mark-small">{mark}</span>
-                    <small>{words}</small>
-                    <button
-                        type="button" class="chip" aria-label=label
-                        aria-pressed=(fate != Fate::Kept).to_string()
-                        on:click=move |_| {
-                            fates.update(|all| {
-                                if let Some(one) = all.get_mut(n) {
-                                    *one = one.next();
-                                }
-                            });
-                        }
-                    >
-                        {fate.words()}
-                    </button>
-                </li>
-            }
-        })
-        .collect_any()
+    let mut parts = typed.parts();
+    parts.extend(off.parts());
+    let words = format!("{}: cut", parent_mark(app, id));
+    let begun = Begun::open(app, format!("{id}/cut"), words, parts);
+    // Another plan has other strips.
+    Effect::new(move |_| {
+        let count = count.get();
+        if off.fates.with_untracked(Vec::len) != count {
+            off.fates.set(vec![Fate::Kept; count]);
+            off.given.set(BTreeMap::new());
+        }
+    });
+    let kept = move || {
+        off.fates
+            .with(|all| all.iter().any(|fate| *fate != Fate::NotCut))
     };
     let save = move |_| {
-        if !busy.get_untracked() {
-            record(app, id, typed, plan, fates, sprung, busy);
+        let recorded = untrack(|| cut_recorded(app, id, typed, plan, off, begun));
+        match recorded {
+            Ok(Some((deeds, said))) => record(begun, id, deeds, said),
+            // Something is asked about.
+            Ok(None) => {}
+            Err(wrong) => begun.say(wrong),
         }
     };
     view! {
         <h2>"Off the saw"</h2>
+        {begun.note()}
         <p class="small">
-            "Write each mark on the wood before the cut, on both halves. Touch a word to change it."
+            "Write each mark on the wood before the cut, on both halves; type it here where you wrote another. Touch a word to change it."
         </p>
-        <ul class="plain" id="off-the-saw">{live(strips)}</ul>
+        <ul class="plain" id="off-the-saw">{strips(app, id, plan, off)}</ul>
         <div class="pair">
             <NumberField
-                name="It sprang by" value=sprung.gap hint="plus where it opens; empty where it did not"
-                error=wrong_if_typed(app, sprung.gap)
+                name=SPRANG value=off.sprung.gap hint="plus where it opens; empty where it did not"
+                error=wrong_if_typed(app, off.sprung.gap) form=begun
             />
-            <NumberField name="Over a length of" value=sprung.over error=wrong_if_typed(app, sprung.over) />
+            <NumberField
+                name=OVER value=off.sprung.over error=wrong_if_typed(app, off.sprung.over) form=begun
+            />
         </div>
-        {live(advice)}
+        {advice(app, off)}
+        <DateField name=DAY value=off.day form=begun />
+        <p class="error-line" role="alert" id="cut-fault">{live(move || begun.line())}</p>
         <button
             class="primary wide-button" id="save-cut" on:click=save
-            disabled=move || kept() == 0 || busy.get()
+            disabled=move || !kept() || begun.busy()
         >
             "Record the cut"
         </button>
@@ -208,89 +181,55 @@ pub(super) fn came_off(
     .into_any()
 }
 
-/// How a strip of the plan was worked out, once it is asked.
-fn strip_told(
-    app: App,
-    id: Uuid,
-    plan: Memo<Result<Planned, String>>,
-    n: usize,
-) -> impl Fn() -> Option<Working> + 'static {
-    move || {
-        plan.with_untracked(|plan| {
-            let planned = plan.as_ref().ok()?;
-            let strip = planned
-                .plan
-                .rows
-                .iter()
-                .flat_map(|row| &row.strips)
-                .nth(n)?;
-            let on_edge = planned.kind == Kind::Laminate;
-            app.book_now(|book| {
-                let piece = book.piece(id)?;
-                Some(book.strip_told(piece, strip, &planned.cut, on_edge))
-            })
+/// What to do where it sprang too far.
+fn advice(app: App, off: Off) -> AnyView {
+    let advice = move || {
+        let limit = beyond(app, off.sprung)?;
+        let limit = show::length(limit, app.units.get());
+        let all = move |_| {
+            off.fates
+                .update(|all| all.iter_mut().for_each(|f| *f = Fate::Sprang));
+        };
+        Some(view! {
+            <div class="note bad" id="sprang">
+                <p>
+                    {format!(
+                        "That is beyond your limit of {limit} over this length: wood with that stress goes on moving. \
+                         Throw out what sprang.",
+                    )}
+                </p>
+                <button type="button" class="leave" id="all-sprang" on:click=all>
+                    "All of it sprang"
+                </button>
+            </div>
         })
-    }
+    };
+    live(advice).into_any()
 }
 
-fn parent_mark(app: App, id: Uuid) -> String {
-    app.book(|book| book.piece(id).map(|piece| piece.mark.clone()))
-        .unwrap_or_default()
-}
-
-/// Each strip's mark, sizes and what became of it.
-fn rows(app: App, id: Uuid, planned: &Planned, fates: &[Fate]) -> Vec<(String, String, Fate)> {
-    let units = app.units.get();
-    let cut = fates.iter().filter(|fate| **fate != Fate::NotCut).count();
-    let mut marks = child_marks(&parent_mark(app, id), planned.kind, cut).into_iter();
-    let strips = planned
-        .plan
-        .rows
-        .iter()
-        .flat_map(|row| row.strips.iter().map(move |strip| (row, strip)));
-    strips
-        .zip(fates)
-        .map(|((row, strip), fate)| {
-            let mark = match fate {
-                Fate::NotCut => "–".to_owned(),
-                _ => marks.next().unwrap_or_default(),
-            };
-            let across = in_mm(strip.across.to - strip.across.from);
-            let thickness = planned.thickness.map(in_mm);
-            let sizes = match planned.kind {
-                Kind::Laminate => [thickness, Some(across)],
-                _ => [Some(across), thickness],
-            };
-            let length = Some(in_mm(row.along.to - row.along.from));
-            let rings = super::stands(strip, planned.kind).map_or("", |class| class.name());
-            let words = format!(
-                "{} {rings}",
-                show::sizes([length, sizes[0], sizes[1]], units)
-            );
-            (mark, words, *fate)
-        })
-        .collect()
-}
-
-fn record(
+/// The entries of the cut and what is said of it, or what is wrong; none while something is asked.
+fn cut_recorded(
     app: App,
     id: Uuid,
     typed: Typed,
     plan: Memo<Result<Planned, String>>,
-    fates: RwSignal<Vec<Fate>>,
-    sprung: Sprung,
-    busy: RwSignal<bool>,
-) {
-    let Ok(planned) = plan.get_untracked() else {
-        return;
-    };
-    let units = app.units.get_untracked();
-    let (cut, fates) = fates.with_untracked(|fates| cut_of(&planned.plan, fates));
-    let marks = child_marks(&parent_mark(app, id), planned.kind, fates.len());
+    off: Off,
+    begun: Begun,
+) -> Result<Option<(Vec<Deed>, String)>, Wrong> {
+    let planned = plan.get().map_err(|why| Wrong::from(why.as_str()))?;
+    let units = app.units.get();
+    let day = off.day.get();
+    let on = date(&day).ok_or_else(|| Wrong::at(DAY, "Which day was it?"))?;
+    let really = begun.really(DAY);
+    let (cut, fates) = off.fates.with(|fates| cut_of(&planned.plan, fates));
+    let marks = marks_off(app, id, planned.kind, off);
+    if let Some(why) = mark_faults(app, &marks).into_values().next() {
+        return Err(Wrong::from(why.as_str()));
+    }
     let mut named = Vec::new();
-    for mark in marks {
-        let Some(child) = app.new_id() else { return };
-        named.push((child, mark));
+    for (_, mark) in marks {
+        let child = app.new_id().ok_or("This device gives no new names.")?;
+        named.push((child, mark.trim().to_owned()));
     }
     let children: Vec<Child> = laid_out(&cut, planned.kind, &named);
     let doubts = app.book_now(|book| {
@@ -298,15 +237,7 @@ fn record(
         piece.map(|piece| book.cut_doubts(piece, &children).len())
     });
     if doubts != Some(0) {
-        return app.say("The places of the pieces can't be right: look at the sizes again.");
-    }
-    let gap = sprung.gap.get_untracked();
-    let tension = taken(&gap, units).map(|gap| Tension {
-        gap,
-        over: taken(&sprung.over.get_untracked(), units),
-    });
-    if tension.is_none() && !gap.trim().is_empty() {
-        return app.say("How far it sprang is not understood.");
+        return Err("The places of the pieces can't be right: look at the sizes again.".into());
     }
     let thrown: Vec<Deed> = children
         .iter()
@@ -317,6 +248,8 @@ fn record(
                 reasons: vec![Reason::Sprang],
             };
             Deed::new(child.id, Happening::Discarded(gone))
+                .on(day.clone())
+                .really(really)
         })
         .collect();
     let said = format!(
@@ -326,22 +259,44 @@ fn record(
     );
     let cut = Cut {
         children,
-        kerf: taken(&typed.kerf.get_untracked(), units).filter(|kerf| mm(kerf.value) > mm(0.0)),
-        tension,
+        kerf: taken(&typed.kerf.get(), units).filter(|kerf| mm(kerf.value) > mm(0.0)),
+        tension: tension(off.sprung, units, begun.really(SPRANG))?,
     };
-    let mut deeds = vec![Deed::new(id, Happening::Cut(Box::new(cut)))];
+    let cut = Happening::Cut(Box::new(cut));
+    let label = |of: Doubted| match of {
+        Doubted::Gap => SPRANG,
+        _ => DAY,
+    };
+    if !begun.sure_of(id, &cut, on, label) {
+        return Ok(None);
+    }
+    let mut deeds = vec![Deed::new(id, cut).on(day).really(really)];
     deeds.extend(thrown);
+    Ok(Some((deeds, said)))
+}
+
+/// How far it sprang, where that was typed.
+fn tension(sprung: Sprung, units: Units, insisted: bool) -> Result<Option<Tension>, Wrong> {
+    let unread = |label: &'static str| Wrong::unread(label, "it is not understood.");
+    let (gap, over) = (sprung.gap.get(), sprung.over.get());
+    if gap.trim().is_empty() {
+        return Ok(None);
+    }
+    let gap = taken(&gap, units).ok_or_else(|| unread(SPRANG))?;
+    let gap = Taken { insisted, ..gap };
+    let over = match over.trim().is_empty() {
+        true => None,
+        false => Some(taken(&over, units).ok_or_else(|| unread(OVER))?),
+    };
+    Ok(Some(Tension { gap, over }))
+}
+
+fn record(begun: Begun, id: Uuid, deeds: Vec<Deed>, text: String) {
     let about: Vec<Uuid> = deeds.iter().map(|deed| deed.about).collect();
-    busy.set(true);
-    spawn_local(async move {
-        let ids = app.write(deeds, None).await;
-        if ids.is_empty() {
-            // The screen may be gone by then.
-            busy.try_set(false);
-            return;
-        }
-        app.toast.set(Some(crate::app::Toast {
-            text: said,
+    let app = begun.app();
+    begun.record(deeds, move |ids| {
+        app.toast.set(Some(Toast {
+            text,
             undo: ids.into_iter().zip(about).collect(),
             back_to: Some(Route::Cut(id)),
             draft: None,

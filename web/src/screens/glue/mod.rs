@@ -11,8 +11,8 @@ use crate::parts::{CollectAny, Frame, NumberField, live};
 use crate::route::Route;
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::neck::{Judged, Laminate, Placed, Proposal, SearchState};
-use stillwood_core::notebook::{ReadyLaminate, date};
+use stillwood_core::neck::{Judged, Laminate, Placed, Proposal, SearchState, Turn};
+use stillwood_core::notebook::{Member, ReadyLaminate, date};
 use stillwood_core::quantity::{in_degrees, in_mm, mm};
 use stillwood_core::season::FEELER_MM;
 use uuid::Uuid;
@@ -43,6 +43,44 @@ pub(super) struct Gluing {
 }
 
 impl Gluing {
+    /// The laminates in hand, and which way round each lies.
+    fn members(self) -> Vec<Member> {
+        self.sought.with(|stock| {
+            let member = |placed: &Placed| {
+                Some(Member {
+                    piece: stock.get(placed.laminate)?.piece,
+                    rolled: placed.turn.rolled,
+                    turned: placed.turn.spun,
+                })
+            };
+            self.blank
+                .with(|blank| blank.iter().filter_map(member).collect())
+        })
+    }
+
+    /// Takes laminates in hand, those that are still there.
+    fn take_up(self, members: &[Member]) {
+        let mut sought = Vec::new();
+        let mut blank = Vec::new();
+        self.stock.with_untracked(|stock| {
+            for member in members {
+                let Some(ready) = stock.iter().find(|one| one.piece == member.piece) else {
+                    continue;
+                };
+                blank.push(Placed {
+                    laminate: sought.len(),
+                    turn: Turn {
+                        rolled: member.rolled,
+                        spun: member.turned,
+                    },
+                });
+                sought.push(ready.clone());
+            }
+        });
+        self.sought.set(sought);
+        self.blank.set(blank);
+    }
+
     fn laminates(stock: &[ReadyLaminate]) -> Vec<Laminate> {
         stock.iter().map(|one| one.laminate).collect()
     }

@@ -2,14 +2,17 @@
 //! mark; one entry.
 
 use super::Gluing;
-use crate::app::App;
-use crate::parts::{Choice, NumberField, TextField, When, live};
+use crate::app::{App, Toast};
+use crate::held::{Begun, Part, Wrong};
+use crate::parts::{Choice, DateField, NumberField, TextField, When, live};
 use crate::record::Deed;
 use crate::route::{Route, replace};
+use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Adhesive, Climate, Glued, Happening, Member};
+use stillwood_core::notebook::{Adhesive, Climate, Doubted, Glued, Happening, Member, date};
 use stillwood_core::plank::{Seen, Taken};
 use stillwood_core::quantity::read;
+use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
 /// What is typed about the gluing.
@@ -23,6 +26,57 @@ struct Typed {
     hours: RwSignal<String>,
     humidity: RwSignal<String>,
     temperature: RwSignal<String>,
+    day: RwSignal<String>,
+}
+
+const MARK: &str = "Mark of the blank";
+const HOURS: &str = "Clamped, hours";
+const HUMIDITY: &str = "Humidity, %";
+const WARMTH: &str = "Room temperature";
+const DAY: &str = "Day of the gluing";
+
+impl Typed {
+    /// The form while it is half typed, the laminates in hand with it.
+    fn begun(self, app: App, gluing: Gluing) -> Begun {
+        let fields = [
+            ("Adhesive", self.adhesive),
+            ("Batch", self.batch),
+            ("Mix", self.mix),
+            (HOURS, self.hours),
+            (HUMIDITY, self.humidity),
+            (WARMTH, self.temperature),
+            (DAY, self.day),
+            ("Laminates in the blank", gluing.count),
+        ];
+        let mut parts: Vec<Part> = fields.map(|(name, text)| Part::text(name, text)).into();
+        // The app finds a mark by itself.
+        parts.push(Part::text(MARK, self.mark).beside());
+        parts.push(Part::of("water", self.water));
+        let read = move || {
+            let ids = gluing.chosen.get();
+            ids.iter()
+                .map(Uuid::to_string)
+                .collect::<Vec<_>>()
+                .join(" ")
+        };
+        let put = move |text: &str| {
+            let ids = text.split(' ').filter_map(|id| Uuid::try_parse(id).ok());
+            gluing.chosen.set(ids.collect());
+        };
+        parts.push(Part::made("chosen", read, put));
+        let read = move || serde_json::to_string(&gluing.members()).unwrap_or_default();
+        let put = move |text: &str| {
+            let members: Vec<Member> = serde_json::from_str(text).unwrap_or_default();
+            gluing.take_up(&members);
+        };
+        parts.push(Part::made("in hand", read, put));
+        Begun::open(
+            app,
+            "glue".to_owned(),
+            "a blank to be glued".to_owned(),
+            parts,
+        )
+    }
 }
 
 /// The part of the screen.
@@ -37,7 +91,9 @@ pub(super) fn gluing(app: App, gluing: Gluing) -> AnyView {
         hours: text(),
         humidity: text(),
         temperature: text(),
+        day: RwSignal::new(clock::now().day),
     };
+    let begun = typed.begun(app, gluing);
     spawn_local(async move {
         let mark = app.next_mark().await;
         // A mark that was typed meanwhile stays.
@@ -49,7 +105,6 @@ pub(super) fn gluing(app: App, gluing: Gluing) -> AnyView {
             typed.mark.try_set(mark);
         }
     });
-    let busy = RwSignal::new(false);
     let any = move || !gluing.blank.with(Vec::is_empty);
     let water = move || {
         (typed.water.get() == Some(true)).then(|| {
@@ -62,18 +117,20 @@ pub(super) fn gluing(app: App, gluing: Gluing) -> AnyView {
             }
         })
     };
-    let save = move |_| {
-        if !busy.get_untracked() {
-            record(app, gluing, typed, busy);
-        }
+    let save = move |_| match glued(app, gluing, typed, begun) {
+        Ok(glued) => record(app, begun, glued, typed.day.get_untracked()),
+        Err(wrong) => begun.say(wrong),
     };
     view! {
         <When so=any>
             <h2>"The gluing"</h2>
-            <TextField name="Mark of the blank" value=typed.mark />
+            {begun.note()}
+            <TextField name=MARK value=typed.mark form=begun />
             <div class="pair">
-                <TextField name="Adhesive" value=typed.adhesive />
-                <TextField name="Batch" value=typed.batch hint="to find every blank of a bad one" />
+                <TextField name="Adhesive" value=typed.adhesive form=begun />
+                <TextField
+                    name="Batch" value=typed.batch hint="to find every blank of a bad one" form=begun
+                />
             </div>
             <Choice
                 name="Does it bring water?" value=typed.water
@@ -81,13 +138,16 @@ pub(super) fn gluing(app: App, gluing: Gluing) -> AnyView {
             />
             {live(water)}
             <div class="pair">
-                <TextField name="Mix" value=typed.mix />
-                <NumberField name="Clamped, hours" value=typed.hours />
-                <NumberField name="Humidity, %" value=typed.humidity />
-                <NumberField name="Room temperature" value=typed.temperature />
+                <TextField name="Mix" value=typed.mix form=begun />
+                <NumberField name=HOURS value=typed.hours form=begun />
+                <NumberField name=HUMIDITY value=typed.humidity form=begun />
+                <NumberField name=WARMTH value=typed.temperature form=begun />
             </div>
+            <DateField name=DAY value=typed.day form=begun />
+            <p class="error-line" role="alert" id="glue-fault">{live(move || begun.line())}</p>
             <button
-                class="primary wide-button" id="save-glued" on:click=save disabled=move || busy.get()
+                class="primary wide-button" id="save-glued" on:click=save
+                disabled=move || begun.busy()
             >
                 "Record the gluing"
             </button>
@@ -98,18 +158,20 @@ pub(super) fn gluing(app: App, gluing: Gluing) -> AnyView {
 
 /// As typed, with its value; `Err` names what is not understood.
 fn number(
+    begun: Begun,
     text: RwSignal<String>,
     name: &str,
     unit: &str,
     read: impl Fn(&str) -> Option<f64>,
-) -> Result<Option<Taken>, String> {
+) -> Result<Option<Taken>, Wrong> {
     let typed = text.get_untracked().trim().to_owned();
     if typed.is_empty() {
         return Ok(None);
     }
-    let value = read(&typed).ok_or_else(|| format!("{name}: “{typed}” is not understood."))?;
+    let why = || Wrong::at(name, format!("“{typed}” is not understood."));
+    let value = read(&typed).ok_or_else(why)?;
     Ok(Some(Taken {
-        insisted: false,
+        insisted: begun.really(name),
         seen: Seen::Measured,
         typed,
         unit: unit.to_owned(),
@@ -117,35 +179,26 @@ fn number(
     }))
 }
 
-fn glued(app: App, gluing: Gluing, typed: Typed) -> Result<Glued, String> {
+fn glued(app: App, gluing: Gluing, typed: Typed, begun: Begun) -> Result<Glued, Wrong> {
     let units = app.units.get_untracked();
     let mark = typed.mark.get_untracked().trim().to_owned();
     if mark.is_empty() {
-        return Err("Give the blank a mark.".into());
+        return Err(Wrong::at(MARK, "Give the blank a mark."));
     }
     if app.book_now(|book| !book.marked(&mark).is_empty()) {
-        return Err(format!(
-            "{mark} is the mark of something else: give it another."
-        ));
+        let why = format!("{mark} is the mark of something else: give it another.");
+        return Err(Wrong::at(MARK, why));
     }
     let plain = |text: &str| {
         let value = crate::screens::decimal(text).ok()??;
         value.to_string().parse::<f64>().ok()
     };
-    let clamp_time = number(typed.hours, "Hours", "h", plain)?;
+    let clamp_time = number(begun, typed.hours, HOURS, "h", plain)?;
     let percent =
         |text: &str| plain(text.trim_end_matches('%')).filter(|p| (0.0..=100.0).contains(p));
-    let humidity = number(typed.humidity, "Humidity", "%", percent)?;
+    let humidity = number(begun, typed.humidity, HUMIDITY, "%", percent)?;
     let warm = |text: &str| read::temperature(text, units).ok().map(|read| read.value);
-    let temperature = number(typed.temperature, "Temperature", "°C", warm)?;
-    let stock = gluing.sought.get_untracked();
-    let member = |placed: &stillwood_core::neck::Placed| {
-        Some(Member {
-            piece: stock.get(placed.laminate)?.piece,
-            rolled: placed.turn.rolled,
-            turned: placed.turn.spun,
-        })
-    };
+    let temperature = number(begun, typed.temperature, WARMTH, "°C", warm)?;
     let text = |text: RwSignal<String>| text.get_untracked().trim().to_owned();
     Ok(Glued {
         adhesive: Adhesive {
@@ -160,30 +213,31 @@ fn glued(app: App, gluing: Gluing, typed: Typed) -> Result<Glued, String> {
             temperature,
         },
         mark,
-        members: gluing
-            .blank
-            .with_untracked(|blank| blank.iter().filter_map(member).collect()),
+        members: untrack(|| gluing.members()),
         who: String::new(),
     })
 }
 
-fn record(app: App, gluing: Gluing, typed: Typed, busy: RwSignal<bool>) {
-    let glued = match glued(app, gluing, typed) {
-        Ok(glued) => glued,
-        Err(why) => return app.say(why),
+fn record(app: App, begun: Begun, glued: Glued, day: String) {
+    let Some(on) = date(&day) else {
+        return begun.say(Wrong::at(DAY, "Which day was it?"));
     };
     let Some(blank) = app.new_id() else { return };
-    let said = format!("Glued: {} of {}.", glued.mark, glued.members.len());
-    let deed = Deed::new(blank, Happening::Glued(Box::new(glued)));
-    busy.set(true);
-    spawn_local(async move {
-        let ids = app.write(vec![deed], None).await;
-        if ids.is_empty() {
-            busy.try_set(false);
-            return;
-        }
-        app.toast.set(Some(crate::app::Toast {
-            text: said,
+    let text = format!("Glued: {} of {}.", glued.mark, glued.members.len());
+    let glued = Happening::Glued(Box::new(glued));
+    let label = |of: Doubted| match of {
+        Doubted::Humidity => HUMIDITY,
+        Doubted::Temperature => WARMTH,
+        Doubted::Clamped => HOURS,
+        _ => DAY,
+    };
+    if !begun.sure_of(blank, &glued, on, label) {
+        return;
+    }
+    let deed = Deed::new(blank, glued).on(day).really(begun.really(DAY));
+    begun.record(vec![deed], move |ids| {
+        app.toast.set(Some(Toast {
+            text,
             undo: ids.into_iter().map(|id| (id, blank)).collect(),
             back_to: Some(Route::Glue),
             draft: None,

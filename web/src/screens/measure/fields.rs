@@ -130,21 +130,21 @@ pub(super) fn Fields(
             <MeasureOrEye field=Field::RingAngle next=next />
         </div>
         <RingPicture settled=settled />
-        <div class="measures">
-            <MeasureCell field=Field::Moisture class="half" next=next />
-            <MeasureCell field=Field::WoodTemperature class="half" next=next />
+        <div class="measures halves">
+            <MeasureCell field=Field::Moisture next=next />
+            <MeasureCell field=Field::WoodTemperature next=next />
         </div>
         <details>
             <summary>"Kink, short string, winding sticks, more places"</summary>
-            <div class="measures">
-                <MeasureCell field=Field::BowKink class="half" next=next />
-                <MeasureCell field=Field::BowOver class="half" next=next />
-                <MeasureCell field=Field::CrookKink class="half" next=next />
-                <MeasureCell field=Field::CrookOver class="half" next=next />
-                <MeasureCell field=Field::TwistStick class="half" next=next />
-                <MeasureCell field=Field::CupOver class="half" next=next />
-                <MeasureCell field=Field::ThicknessMiddle class="half" next=next />
-                <MeasureCell field=Field::ThicknessFar class="half" next=next />
+            <div class="measures halves">
+                <MeasureCell field=Field::BowKink next=next />
+                <MeasureCell field=Field::BowOver next=next />
+                <MeasureCell field=Field::CrookKink next=next />
+                <MeasureCell field=Field::CrookOver next=next />
+                <MeasureCell field=Field::TwistStick next=next />
+                <MeasureCell field=Field::CupOver next=next />
+                <MeasureCell field=Field::ThicknessMiddle next=next />
+                <MeasureCell field=Field::ThicknessFar next=next />
                 <MeasureCell field=Field::WidthWithWane class="whole" next=next />
                 <MeasureCell field=Field::RingChord next=next />
                 <MeasureCell field=Field::RingDip next=next />

@@ -46,6 +46,11 @@ fn at<T: Copy>(of: &[T], value: &str) -> Option<T> {
         .and_then(|at| of.get(at).copied())
 }
 
+/// The value of the page that stands for one of a few.
+fn place<T: Copy + PartialEq>(of: &[T], one: T) -> Option<String> {
+    of.iter().position(|of| *of == one).map(|at| at.to_string())
+}
+
 /// The filters.
 #[component]
 pub(super) fn Filters(shared: Shared) -> impl IntoView {
@@ -85,6 +90,9 @@ pub(super) fn Filters(shared: Shared) -> impl IntoView {
         shared.shown.set(PAGE);
         filter.set(Filter::default());
     };
+    let now = move |value: fn(&Filter) -> Option<String>| {
+        Signal::derive(move || filter.with(value).unwrap_or_default())
+    };
     let some = |text: String| (!text.is_empty()).then_some(text);
     let unfiltered = move || filter.with(|filter| *filter == Filter::default());
     view! {
@@ -100,26 +108,39 @@ pub(super) fn Filters(shared: Shared) -> impl IntoView {
                 <summary>"Filters and order"</summary>
                 <div class="filters">
                     <Pick
-                        id="by-yard" name="Yard" all="all yards" cleared=unfiltered
+                        id="by-yard" name="Yard" all="all yards"
+                        chosen=now(|filter| filter.yard.clone())
                         of=Signal::derive(move || distinct(shared, |row| &row.yard))
                         pick=move |value| narrow(&|filter| filter.yard = some(value.clone()))
                     />
                     <Pick
-                        id="by-wood" name="Wood" all="all woods" cleared=unfiltered
+                        id="by-wood" name="Wood" all="all woods"
+                        chosen=now(|filter| filter.species.clone())
                         of=Signal::derive(move || distinct(shared, |row| &row.species))
                         pick=move |value| narrow(&|filter| filter.species = some(value.clone()))
                     />
                     <Pick
-                        id="by-decision" name="Decision" all="all" cleared=unfiltered
+                        id="by-decision" name="Decision" all="all"
+                        chosen=now(|filter| Some(match filter.decision? {
+                            None => "none".to_owned(),
+                            Some(decision) => place(&DECISIONS, decision)?,
+                        }))
                         of=Signal::derive(decisions) pick=decided
                     />
                     <Pick
-                        id="by-verdict" name="Verdict" all="all" cleared=unfiltered
+                        id="by-verdict" name="Verdict" all="all"
+                        chosen=now(|filter| place(&CALLS, filter.call?))
                         of=Signal::derive(|| numbered(CALLS.iter().map(|call| call.words())))
                         pick=move |value| narrow(&|filter| filter.call = at(&CALLS, &value))
                     />
                     <Pick
-                        id="by-reason" name="Reason" all="all" cleared=unfiltered
+                        id="by-reason" name="Reason" all="all"
+                        chosen=Signal::derive(move || {
+                            let wanted = filter.with(|filter| filter.reason);
+                            reasons
+                                .with(|reasons| place(reasons, wanted?))
+                                .unwrap_or_default()
+                        })
                         of=Signal::derive(move || {
                             reasons.with(|reasons| numbered(reasons.iter().map(|r| r.name())))
                         })
@@ -156,16 +177,11 @@ fn Pick(
     name: &'static str,
     all: &'static str,
     of: Signal<Vec<Choice>>,
-    /// Nothing is filtered: the list goes back to its first line.
-    cleared: impl Fn() -> bool + Copy + Send + Sync + 'static,
+    /// The value that is chosen; empty for all.
+    #[prop(into)]
+    chosen: Signal<String>,
     pick: impl Fn(String) + 'static,
 ) -> impl IntoView {
-    let chosen = RwSignal::new(String::new());
-    Effect::new(move |_| {
-        if cleared() {
-            chosen.set(String::new());
-        }
-    });
     let option = move |(value, words): Choice| {
         let this = value.clone();
         view! {
@@ -179,11 +195,7 @@ fn Pick(
             <span class="name">{name}</span>
             <select
                 id=id
-                on:change=move |event| {
-                    let value = event_target_value(&event);
-                    chosen.set(value.clone());
-                    pick(value);
-                }
+                on:change=move |event| pick(event_target_value(&event))
             >
                 <option value="" prop:selected=move || chosen.with(String::is_empty)>
                     {all}

@@ -5,6 +5,7 @@ mod filters;
 mod table;
 
 use crate::app::App;
+use crate::held::{Part, remember};
 use crate::parts::{Frame, live};
 use crate::route::{Route, go};
 use crate::screens::figures::counted;
@@ -56,6 +57,11 @@ pub(crate) fn Planks() -> impl IntoView {
         open: RwSignal::new(None),
         shown: RwSignal::new(PAGE),
     };
+    let parts = vec![
+        Part::of("filter", shared.filter),
+        Part::of("order", shared.sort),
+    ];
+    remember(app, "planks", parts);
     let open = shared.open;
     let sheet = move || {
         open.get().map(|id| {

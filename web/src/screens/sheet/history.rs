@@ -41,7 +41,12 @@ fn one(line: &Line, entry: &Entry, units: Units) -> AnyView {
         Standing::TakenBack { .. } => Some("taken back later"),
         Standing::Outvoted { .. } => Some("another correction is in force"),
     };
-    let who = format!("{}, device {}", entry.on, entry.by);
+    let really = if entry.on_insisted {
+        " (“yes, really”)"
+    } else {
+        ""
+    };
+    let who = format!("{}{really}, device {}", entry.on, entry.by);
     let what = words::happening(&entry.happening, units);
     let said = match fate {
         None => view! { <span>{what}</span> }.into_any(),

@@ -208,7 +208,11 @@ fn said(customs: CustomsTried) -> AnyView {
         .explanations
         .into_iter()
         .take(listed)
-        .map(|one| view! { <li>{explained(&one)}</li> })
+        .map(|one| {
+            let words = explained(&one);
+            let tell = move || Some(one.working());
+            view! { <li>{told_figure("What it gives".to_owned(), words, tell)}</li> }
+        })
         .collect_any();
     view! {
         <div class=class>

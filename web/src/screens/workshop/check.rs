@@ -2,18 +2,19 @@
 //! those that did. Each makes an entry of its own.
 
 use super::deeds::{MOVED, checked};
-use super::form::{Filled, form};
-use super::piece::write;
+use super::form::{Filled, Sheet, form};
 use super::{feeler, shelf_name};
 use crate::app::App;
+use crate::held::{Begun, Part, Wrong, remember};
 use crate::parts::{CollectAny, DateField, Frame, TextField, live};
+use crate::record::Deed;
 use crate::route::Route;
 use crate::shell::clock;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use stillwood_core::notebook::{Book, Happening, MovementChecked};
+use stillwood_core::notebook::{Book, Happening, MovementChecked, date};
 use stillwood_core::order;
 use stillwood_core::season::Stage;
 use uuid::Uuid;
@@ -52,21 +53,41 @@ struct Round {
     app: App,
     day: RwSignal<String>,
     who: RwSignal<String>,
+    /// Day and name while they are typed.
+    begun: Begun,
     open: RwSignal<Option<Uuid>>,
+}
+
+impl Round {
+    /// Asks about the day, once for the whole round; true where nothing is left to be answered.
+    fn sure(self, id: Uuid, happening: &Happening) -> bool {
+        let day = self.day.get_untracked();
+        let Some(on) = date(&day) else {
+            self.begun.say(Wrong::at("Day", "Which day was it?"));
+            return false;
+        };
+        self.begun.sure_of(id, happening, on, |_| "Day")
+    }
 }
 
 /// The screen.
 #[component]
 pub(crate) fn Check() -> impl IntoView {
     let app = expect_context::<App>();
+    let day = RwSignal::new(clock::now().day);
+    let who = RwSignal::new(String::new());
+    let parts = vec![Part::text("Day", day), Part::text("Who looked", who)];
     let round = Round {
         app,
-        day: RwSignal::new(clock::now().day),
-        who: RwSignal::new(String::new()),
+        day,
+        who,
+        begun: Begun::open(app, "check".to_owned(), String::new(), parts),
         open: RwSignal::new(None),
     };
     let lots = Memo::new(move |_| app.book(lots));
     let chosen = RwSignal::new(None::<(String, Stage)>);
+    remember(app, "check", vec![Part::of("shelf", chosen)]);
+    open_half_typed(round, lots, chosen);
     // With one shelf there is nothing to choose.
     let lot = Memo::new(move |_| {
         lots.with(|lots| match (lots.as_slice(), chosen.get()) {
@@ -128,8 +149,10 @@ pub(crate) fn Check() -> impl IntoView {
     };
     view! {
         <Frame title="Check a shelf" back=Route::Workshop class="wide">
+            {round.begun.note()}
+            <p class="error-line" role="alert" id="round-fault">{live(move || round.begun.line())}</p>
             <div class="pair">
-                <DateField name="Day" value=round.day />
+                <DateField name="Day" value=round.day form=round.begun />
                 <TextField name="Who looked" value=round.who />
             </div>
             <div class="field" role="group" aria-label="Shelf">
@@ -138,6 +161,27 @@ pub(crate) fn Check() -> impl IntoView {
             <p role="status" id="check-count">{live(count)}</p>
             <ul class="plain" id="to-check">{live(rows)}</ul>
         </Frame>
+    }
+}
+
+/// Where a piece's sizes were half typed, its shelf and its fields stand open again.
+fn open_half_typed(round: Round, lots: Memo<Vec<Lot>>, chosen: RwSignal<Option<(String, Stage)>>) {
+    let half_typed = |(id, _): &&(Uuid, String)| {
+        let key = key_of(*id);
+        round
+            .app
+            .forms
+            .with_untracked(|forms| forms.contains_key(&key))
+    };
+    let found = lots.with_untracked(|lots| {
+        lots.iter().find_map(|lot| {
+            let (id, _) = lot.pieces.iter().find(half_typed)?;
+            Some((*id, (lot.place.clone(), lot.stage)))
+        })
+    });
+    if let Some((id, lot)) = found {
+        chosen.set(Some(lot));
+        round.open.set(Some(id));
     }
 }
 
@@ -163,7 +207,14 @@ fn row(round: Round, id: Uuid, mark: String) -> AnyView {
             ..MovementChecked::default()
         };
         let happening = Happening::MovementChecked(Box::new(check));
-        write(app, id, happening, round.day.get_untracked());
+        if round.sure(id, &happening) {
+            let mark = app.book_now(|book| book.piece(id).map(|piece| piece.mark.clone()));
+            let words = happening.workshop_words().unwrap_or_default();
+            let said = format!("{}: {words}.", mark.unwrap_or_default());
+            let deed = Deed::new(id, happening).on(round.day.get_untracked());
+            let deed = deed.really(round.begun.really("Day"));
+            app.write_and_say(vec![deed], said, None);
+        }
     };
     let open = move |_| {
         let open = !is_open.get_untracked();
@@ -181,7 +232,15 @@ fn row(round: Round, id: Uuid, mark: String) -> AnyView {
             view! { <button type="button" class="still" on:click=still>"Nothing moved"</button> }
         })
     };
-    let fields = move || is_open.get().then(|| moved(round, id));
+    let key = key_of(id);
+    let half = Memo::new(move |_| app.has_begun(&key));
+    let again = move || match (half.get(), seen.get()) {
+        (true, _) => "Half typed…",
+        (false, Some(_)) => "Again…",
+        (false, None) => "Moved…",
+    };
+    let named = mark.clone();
+    let fields = move || is_open.get().then(|| moved(round, id, named.clone()));
     view! {
         <li class="card" data-mark=mark.clone()>
             <div class="row">
@@ -192,7 +251,7 @@ fn row(round: Round, id: Uuid, mark: String) -> AnyView {
                     type="button" class="moved" aria-expanded=move || is_open.get().to_string()
                     on:click=open
                 >
-                    {live(move || if seen.get().is_some() { "Again…" } else { "Moved…" })}
+                    {live(again)}
                 </button>
             </div>
             {live(fields)}
@@ -202,18 +261,34 @@ fn row(round: Round, id: Uuid, mark: String) -> AnyView {
 }
 
 /// The fields for a piece that moved.
-fn moved(round: Round, id: Uuid) -> AnyView {
-    let filled = Filled::new(round.app, &MOVED, &[]);
-    let save = move |filled: Filled, day: String| {
+fn moved(round: Round, id: Uuid, mark: String) -> AnyView {
+    let sheet = Sheet {
+        key: key_of(id),
+        words: format!("{mark}: check of a shelf"),
+        asks: &MOVED,
+        day: Some((round.day, round.begun)),
+        ..Sheet::default()
+    };
+    let save = move |filled: Filled| {
         let mut happening = checked(filled)?;
         if let Happening::MovementChecked(check) = &mut happening {
             check.who = round.who.get_untracked().trim().to_owned();
         }
-        round.open.set(None);
-        write(round.app, id, happening, day);
-        Ok(())
+        Ok((id, happening))
     };
-    form(filled, "Save the check", Some(round.day), Arc::new(save))
+    let close = Callback::new(move |()| round.open.set(None));
+    form(
+        Filled::open(round.app, sheet),
+        "What moved",
+        mark,
+        Arc::new(save),
+        close,
+    )
+}
+
+/// Under which the check of a piece is kept while it is half typed.
+fn key_of(id: Uuid) -> String {
+    format!("{id}/check")
 }
 
 /// Puts the cursor into the first field.

@@ -1,7 +1,9 @@
 //! What can be done with a piece in the workshop: for each happening what is asked, and how the answers
 //! become what is recorded. It works nothing out.
 
-use super::form::{Ask, Filled, Is, ask, hinted};
+use super::asks::{Ask, Is, ask, hinted};
+use super::form::Filled;
+use crate::held::Wrong;
 use stillwood_core::notebook::{
     Climate, Discarded, Downgraded, Happening, Machined, Missing, MoistureRead, MovementChecked,
     Piece, Placed, Released, Reserved, SetToRest, StressTest, StressTested, Used, Weighed, Witness,
@@ -9,9 +11,10 @@ use stillwood_core::notebook::{
 };
 use stillwood_core::plank::Field;
 use stillwood_core::season::Stage;
+use uuid::Uuid;
 
 /// One thing that can be done.
-pub(super) struct Doing {
+pub(crate) struct Doing {
     /// Its name, on the button that opens it.
     pub(super) name: &'static str,
     /// What is asked.
@@ -19,7 +22,14 @@ pub(super) struct Doing {
     /// When it is offered.
     pub(super) fits: fn(&Piece) -> bool,
     /// What is recorded.
-    pub(super) make: fn(Filled) -> Result<Happening, String>,
+    pub(super) make: fn(Filled) -> Result<Happening, Wrong>,
+}
+
+impl Doing {
+    /// Under which its form is kept while it is half typed.
+    pub(crate) fn key(&self, piece: Uuid) -> String {
+        format!("{piece}/{}", self.name)
+    }
 }
 
 const STAGES: [&str; 3] = ["pieces", "laminates", "blanks"];
@@ -29,7 +39,7 @@ fn here(piece: &Piece) -> bool {
 }
 
 /// All of them, in the order in which they are offered.
-pub(super) const DOINGS: [Doing; 13] = [
+pub(super) static DOINGS: [Doing; 13] = [
     Doing {
         name: "Put on a shelf",
         asks: &[hinted(
@@ -53,12 +63,8 @@ pub(super) const DOINGS: [Doing; 13] = [
                 "The least that it shows, as 1 g.",
             ),
             ask("Scale", Is::Words),
-            hinted(
-                "Witness stick",
-                Is::Words,
-                "A stick of long-seasoned wood, weighed beside it; may stay empty.",
-            ),
-            ask("The stick weighs", Is::Mass),
+            STICK,
+            STICK_WEIGHS,
         ],
         fits: here,
         make: weighed,
@@ -164,7 +170,8 @@ pub(super) const DOINGS: [Doing; 13] = [
         make: |typed| {
             let reasons = typed.reasons();
             if reasons.is_empty() {
-                return Err("Say why: what is thrown out teaches what to buy.".into());
+                let why = "Say why: what is thrown out teaches what to buy.";
+                return Err(Wrong::at("Why", why));
             }
             Ok(Happening::Discarded(Discarded { reasons }))
         },
@@ -216,6 +223,20 @@ pub(super) const DOINGS: [Doing; 13] = [
     },
 ];
 
+/// The one of a name.
+pub(crate) fn doing(name: &str) -> Option<&'static Doing> {
+    DOINGS.iter().find(|doing| doing.name == name)
+}
+
+/// The witness stick.
+pub(super) const STICK: Ask = hinted(
+    "Witness stick",
+    Is::Words,
+    "A stick of long-seasoned wood, weighed beside it; may stay empty.",
+);
+/// Its weight.
+pub(super) const STICK_WEIGHS: Ask = ask("The stick weighs", Is::Mass);
+
 /// What is measured of a piece that moved.
 pub(super) const MOVED: [Ask; 8] = [
     ask("Crook", Is::Of(Field::Crook)),
@@ -229,7 +250,7 @@ pub(super) const MOVED: [Ask; 8] = [
 ];
 
 /// A check as it was typed.
-pub(super) fn checked(typed: Filled) -> Result<Happening, String> {
+pub(super) fn checked(typed: Filled) -> Result<Happening, Wrong> {
     let check = MovementChecked {
         nothing_moved: typed.is_on("Nothing moved"),
         readings: typed.readings()?,
@@ -249,20 +270,25 @@ pub(super) fn stage_at(pick: usize) -> Stage {
 }
 
 /// The air, where it was read.
-pub(super) fn climate(typed: Filled) -> Result<Climate, String> {
+pub(super) fn climate(typed: Filled) -> Result<Climate, Wrong> {
     Ok(Climate {
         humidity: typed.taken("Humidity of the air")?,
         temperature: typed.taken("Temperature of the air")?,
     })
 }
 
-fn weighed(typed: Filled) -> Result<Happening, String> {
-    let name = typed.words("Witness stick");
-    let beside = match name.is_empty() {
-        true => typed.taken("The stick weighs")?,
-        false => Some(typed.needed("The stick weighs")?),
+/// The witness stick, where one was weighed.
+pub(super) fn witness(typed: Filled) -> Result<Option<Witness>, Wrong> {
+    let name = typed.words(STICK.label);
+    let mass = match name.is_empty() {
+        true => typed.taken(STICK_WEIGHS.label)?,
+        false => Some(typed.needed(STICK_WEIGHS.label)?),
     };
-    let witness = beside.map(|mass| Witness { mass, name });
+    Ok(mass.map(|mass| Witness { mass, name }))
+}
+
+fn weighed(typed: Filled) -> Result<Happening, Wrong> {
+    let witness = witness(typed)?;
     let weighed = Weighed {
         mass: typed.needed("Weight")?,
         scale: typed.words("Scale"),
@@ -272,7 +298,7 @@ fn weighed(typed: Filled) -> Result<Happening, String> {
     Ok(Happening::Weighed(Box::new(weighed)))
 }
 
-fn machined(typed: Filled) -> Result<Happening, String> {
+fn machined(typed: Filled) -> Result<Happening, Wrong> {
     let machined = Machined {
         edge: typed.is_on("An edge was made straight"),
         face: typed.is_on("A face was made flat"),
@@ -285,11 +311,12 @@ fn machined(typed: Filled) -> Result<Happening, String> {
     Ok(Happening::Machined(Box::new(machined)))
 }
 
-fn reserved(typed: Filled) -> Result<Happening, String> {
-    let until = typed.words("Until, the last day");
+fn reserved(typed: Filled) -> Result<Happening, Wrong> {
+    let label = "Until, the last day";
+    let until = typed.words(label);
     let day = date(&until);
     if day.is_none() && !until.is_empty() {
-        return Err(format!("“{until}” is not a day."));
+        return Err(Wrong::at(label, format!("“{until}” is not a day.")));
     }
     Ok(Happening::Reserved(Reserved {
         name: typed.needed_words("For whom")?,

@@ -1,70 +1,38 @@
 //! The small forms of the workshop: a list of what is asked, drawn as fields with what is understood
 //! of each, and read when it is saved. One form serves every happening; it knows none of them.
 
-use crate::app::App;
+use super::asks::{Ask, Is, taken};
+use crate::app::{App, Toast};
+use crate::held::{Begun, Part, Wrong, asked_of};
 use crate::parts::{Choice, CollectAny, DateField, TextField, live};
+use crate::record::Deed;
 use crate::screens::reasons::ReasonChips;
 use crate::shell::clock;
+use chrono::NaiveDate;
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::plank::{Echo, Field, Measure, Reason, ReasonGroup, Seen, Taken, understand};
-use stillwood_core::quantity::read::{self, Understood, Units, Unreadable};
-use stillwood_core::quantity::show;
+use stillwood_core::notebook::{Doubted, Happening, date};
+use stillwood_core::plank::{Reason, ReasonGroup, Taken};
+use uuid::Uuid;
 
-/// What kind of thing is asked for.
-#[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) enum Is {
-    /// Words, as they stand.
-    Words,
-    /// A day.
-    Day,
-    /// Yes or no.
-    Tick,
-    /// A measurement of a plank.
-    Of(Field),
-    /// A mass.
-    Mass,
-    /// A length.
-    Length,
-    /// A small length, as feelers tell it.
-    Small,
-    /// A gap with its sign.
-    Gap,
-    /// A relative humidity.
-    Humidity,
-    /// A temperature.
-    Temperature,
-    /// A whole number of months.
-    Months,
-    /// One of a few, by their names.
-    OneOf(&'static [&'static str]),
-    /// Reasons to throw it out.
-    Reasons,
-}
+/// The label of the day.
+const DAY: &str = "Day";
 
-/// One thing that is asked for.
-#[derive(Clone, Copy)]
-pub(super) struct Ask {
-    /// Its label.
-    pub(super) label: &'static str,
-    /// What it is.
-    pub(super) is: Is,
-    /// A hint below.
-    pub(super) hint: &'static str,
-}
-
-/// Something to ask, without a hint.
-pub(super) const fn ask(label: &'static str, is: Is) -> Ask {
-    Ask {
-        label,
-        is,
-        hint: "",
-    }
-}
-
-/// The same with a hint.
-pub(super) const fn hinted(label: &'static str, is: Is, hint: &'static str) -> Ask {
-    Ask { label, is, hint }
+/// A form before it is opened.
+#[derive(Default)]
+pub(super) struct Sheet {
+    /// Under which it is kept while it is half typed.
+    pub(super) key: String,
+    /// Its name where it is offered elsewhere.
+    pub(super) words: String,
+    /// What is asked.
+    pub(super) asks: &'static [Ask],
+    /// What stands in it at first, by the labels.
+    pub(super) begins: Vec<(&'static str, String)>,
+    /// Which of a few is chosen at first.
+    pub(super) pick: usize,
+    /// The day and its form, where that is asked elsewhere on the screen.
+    pub(super) day: Option<(RwSignal<String>, Begun)>,
 }
 
 /// What is typed into a form.
@@ -75,74 +43,46 @@ pub(super) struct Filled {
     texts: StoredValue<Vec<RwSignal<String>>>,
     pick: RwSignal<usize>,
     reasons: RwSignal<Vec<Reason>>,
-}
-
-/// A length's reading, a mass's and so on, with how it is shown again.
-fn taken(is: Is, typed: &str, units: Units) -> Result<Option<(Taken, String)>, String> {
-    let typed = typed.trim();
-    if typed.is_empty() {
-        return Ok(None);
-    }
-    type Shown = fn(f64, Units) -> String;
-    type Found = Result<Understood, Unreadable>;
-    let (understood, shown): (Found, Shown) = match is {
-        Is::Of(field) => {
-            return match understand(field, typed, Seen::Measured, false, units) {
-                Echo::Empty => Ok(None),
-                Echo::Unreadable(why) => Err(why),
-                Echo::Read {
-                    taken,
-                    shown,
-                    doubt,
-                    ..
-                } => {
-                    let shown = finely(field, taken.value, units).unwrap_or(shown);
-                    Ok(Some((taken, doubt.map_or(shown, |doubt| doubt.question))))
-                }
-            };
-        }
-        Is::Mass => (read::mass(typed, units), show::mass),
-        Is::Length => (read::length(typed, units), show::length),
-        Is::Small => (read::length(typed, units), show::gap),
-        Is::Gap => (read::gap(typed, units), show::gap),
-        Is::Humidity => (read::humidity(typed), |value, _| show::moisture(value)),
-        Is::Temperature => (read::temperature(typed, units), show::temperature),
-        Is::Months => (read::plain(typed), |value, _| {
-            format!("{} months", show::number(value, 2))
-        }),
-        _ => return Ok(None),
-    };
-    let understood = understood.map_err(|why| why.to_string())?;
-    let found = Taken {
-        insisted: false,
-        seen: Seen::Measured,
-        typed: typed.to_owned(),
-        unit: understood.unit.to_owned(),
-        value: understood.value,
-    };
-    Ok(Some((found, shown(understood.value, units))))
-}
-
-/// A gap at the bench, shown as finely as feelers tell it; a left-hand twist keeps its words.
-fn finely(field: Field, value: f64, units: Units) -> Option<String> {
-    let left = field == Field::Twist && value < 0.0;
-    let fine = field.measure() == Measure::Gap && !left;
-    fine.then(|| show::gap(value, units))
+    day: RwSignal<String>,
+    begun: Begun,
+    /// The form that the day stands in, where that is another.
+    dated: Option<Begun>,
 }
 
 impl Filled {
-    /// A form with nothing typed but what stands in it at first.
-    pub(super) fn new(app: App, asks: &'static [Ask], begins: &[(&str, String)]) -> Self {
+    /// Opens a form: as it was left half typed, else with what stands in it at first.
+    pub(super) fn open(app: App, sheet: Sheet) -> Self {
         let text = |ask: &Ask| {
-            let begins = begins.iter().find(|(label, _)| *label == ask.label);
+            let mut begins = sheet.begins.iter();
+            let begins = begins.find(|(label, _)| *label == ask.label);
             RwSignal::new(begins.map(|(_, text)| text.clone()).unwrap_or_default())
         };
+        let texts: Vec<RwSignal<String>> = sheet.asks.iter().map(text).collect();
+        let named = sheet.asks.iter().zip(&texts);
+        let mut parts: Vec<Part> = named
+            .map(|(ask, text)| Part::text(ask.label, *text))
+            .collect();
+        let (pick, reasons) = (RwSignal::new(sheet.pick), RwSignal::new(Vec::new()));
+        parts.push(Part::of("chosen", pick));
+        parts.push(Part::of("reasons", reasons));
+        let day = match sheet.day {
+            Some((day, _)) => day,
+            None => {
+                let day = RwSignal::new(clock::now().day);
+                parts.push(Part::text(DAY, day));
+                day
+            }
+        };
+        let begun = Begun::open(app, sheet.key, sheet.words, parts);
         Self {
             app,
-            asks,
-            texts: StoredValue::new(asks.iter().map(text).collect()),
-            pick: RwSignal::new(0),
-            reasons: RwSignal::new(Vec::new()),
+            asks: sheet.asks,
+            texts: StoredValue::new(texts),
+            pick,
+            reasons,
+            day,
+            begun,
+            dated: sheet.day.map(|(_, dated)| dated),
         }
     }
 
@@ -150,12 +90,6 @@ impl Filled {
         let at = self.asks.iter().position(|ask| ask.label == label)?;
         let text = self.texts.with_value(|texts| texts.get(at).copied())?;
         Some((self.asks.get(at)?.is, text))
-    }
-
-    /// The same with one of a few chosen at first.
-    pub(super) fn picked(self, at: usize) -> Self {
-        self.pick.set(at);
-        self
     }
 
     /// Which of a few is chosen.
@@ -180,35 +114,37 @@ impl Filled {
     }
 
     /// The reading typed under a label; an error names it.
-    pub(super) fn taken(self, label: &str) -> Result<Option<Taken>, String> {
+    pub(super) fn taken(self, label: &str) -> Result<Option<Taken>, Wrong> {
         let Some((is, text)) = self.signal(label) else {
             return Ok(None);
         };
         let units = self.app.units.get_untracked();
         match taken(is, &text.get_untracked(), units) {
-            Ok(found) => Ok(found.map(|(taken, _)| taken)),
-            Err(why) => Err(format!("{label}: {why}")),
+            Ok(found) => Ok(found.map(|(taken, _)| Taken {
+                insisted: self.begun.really(label),
+                ..taken
+            })),
+            Err(why) => Err(Wrong::unread(label, &why)),
         }
     }
 
     /// The reading, which has to be there.
-    pub(super) fn needed(self, label: &str) -> Result<Taken, String> {
-        let missing = || format!("{label} is still to be typed.");
-        self.taken(label)?.ok_or_else(missing)
+    pub(super) fn needed(self, label: &str) -> Result<Taken, Wrong> {
+        self.taken(label)?.ok_or_else(|| Wrong::missing(label))
     }
 
     /// The words, which have to be there.
-    pub(super) fn needed_words(self, label: &str) -> Result<String, String> {
+    pub(super) fn needed_words(self, label: &str) -> Result<String, Wrong> {
         let words = self.words(label);
         if words.is_empty() {
-            Err(format!("{label} is still to be typed."))
+            Err(Wrong::missing(label))
         } else {
             Ok(words)
         }
     }
 
     /// The readings of a plank that were typed.
-    pub(super) fn readings(self) -> Result<stillwood_core::plank::Readings, String> {
+    pub(super) fn readings(self) -> Result<stillwood_core::plank::Readings, Wrong> {
         let mut readings = stillwood_core::plank::Readings::new();
         for ask in self.asks {
             if let (Is::Of(field), Some(taken)) = (ask.is, self.taken(ask.label)?) {
@@ -216,6 +152,38 @@ impl Filled {
             }
         }
         Ok(readings)
+    }
+
+    /// Asks about what is odd in what is to be recorded; true where nothing is left to be answered.
+    fn sure(self, about: Uuid, happening: &Happening, on: NaiveDate) -> bool {
+        let mut asked = asked_of(self.app, about, happening, on, |of| self.label_of(of));
+        let Some(dated) = self.dated else {
+            return self.begun.sure(asked);
+        };
+        let days = asked.extract_if(.., |(label, _)| label == DAY).collect();
+        let sure = self.begun.sure(asked);
+        let sure_of_day = dated.sure(days);
+        if sure && !sure_of_day {
+            self.begun.say("The day is asked about, further up.".into());
+        }
+        sure && sure_of_day
+    }
+
+    /// The field that a question is about.
+    fn label_of(self, of: Doubted) -> &'static str {
+        match of {
+            Doubted::Day => DAY,
+            Doubted::Mass => "Weight",
+            Doubted::Witness => "The stick weighs",
+            Doubted::Humidity => "Humidity of the air",
+            Doubted::Temperature => "Temperature of the air",
+            Doubted::Gap => "Gap",
+            Doubted::Clamped => "",
+            Doubted::Reading(field) => {
+                let asks = self.asks.iter().find(|ask| ask.is == Is::Of(field));
+                asks.map_or("", |ask| ask.label)
+            }
+        }
     }
 
     /// The fields.
@@ -244,16 +212,17 @@ impl Filled {
         let Some((is, text)) = self.signal(ask.label) else {
             return ().into_any();
         };
-        let app = self.app;
+        let (app, begun) = (self.app, self.begun);
         match is {
-            Is::Day => view! { <DateField name=ask.label value=text /> }.into_any(),
+            Is::Day => view! { <DateField name=ask.label value=text form=begun /> }.into_any(),
             Is::Tick => tick(ask.label, text),
             Is::OneOf(names) => {
                 let of = names.iter().copied().enumerate().collect();
                 view! { <Choice name=ask.label value=self.pick of=of /> }.into_any()
             }
-            Is::Reasons => reasons(self.reasons),
-            Is::Words => view! { <TextField name=ask.label value=text hint=ask.hint /> }.into_any(),
+            Is::Reasons => reasons(self.reasons, begun.beside(ask.label)),
+            Is::Words => view! { <TextField name=ask.label value=text hint=ask.hint form=begun /> }
+                .into_any(),
             _ => {
                 let read = move || text.with(|text| taken(is, text, app.units.get()));
                 let echo = Signal::derive(move || match read() {
@@ -261,19 +230,14 @@ impl Filled {
                     _ => String::new(),
                 });
                 let error = Signal::derive(move || read().err().unwrap_or_default());
-                view! { <TextField name=ask.label value=text hint=ask.hint echo=echo error=error /> }
-                    .into_any()
+                view! {
+                    <TextField
+                        name=ask.label value=text hint=ask.hint echo=echo error=error form=begun
+                    />
+                }
+                .into_any()
             }
         }
-    }
-}
-
-impl Is {
-    fn is_short(self) -> bool {
-        !matches!(
-            self,
-            Is::Words | Is::Tick | Is::OneOf(_) | Is::Reasons | Is::Day
-        )
     }
 }
 
@@ -304,7 +268,7 @@ fn tick(label: &'static str, text: RwSignal<String>) -> AnyView {
 }
 
 /// Why a piece is thrown out: what the workshop finds first, all else below.
-fn reasons(chosen: RwSignal<Vec<Reason>>) -> AnyView {
+fn reasons(chosen: RwSignal<Vec<Reason>>, said: AnyView) -> AnyView {
     let of = |wanted: bool| -> Vec<Reason> {
         let of_the_shop = |reason: &Reason| {
             matches!(
@@ -326,37 +290,75 @@ fn reasons(chosen: RwSignal<Vec<Reason>>) -> AnyView {
                 <summary>"Other reasons"</summary>
                 <ReasonChips of=of(false) chosen=chosen />
             </details>
+            {said}
         </div>
     }
     .into_any()
 }
 
-/// What saving does: an error is told in the form.
-pub(super) type Save = Arc<dyn Fn(Filled, String) -> Result<(), String> + Send + Sync>;
+/// What is written down: what it is about, and what happened.
+pub(super) type Written = (Uuid, Happening);
 
-/// A form with its button, and its day where that is not asked elsewhere on the screen.
+/// What saving makes of what is typed, or what is wrong with it.
+pub(super) type Save = Arc<dyn Fn(Filled) -> Result<Written, Wrong> + Send + Sync>;
+
+/// A form with its button, and its day where that is not asked elsewhere on the screen. It stays until
+/// what was typed is kept; then `said` goes before the words of what happened, and `close` follows.
 pub(super) fn form(
     filled: Filled,
     name: &'static str,
-    day: Option<RwSignal<String>>,
+    said: String,
     save: Save,
+    close: Callback<()>,
 ) -> AnyView {
-    let asked = day.is_none();
-    let day = day.unwrap_or_else(|| RwSignal::new(clock::now().day));
-    let fault = RwSignal::new(String::new());
-    let done = move |_| {
-        let said = save(filled, day.get_untracked());
-        fault.set(said.err().unwrap_or_default());
+    let begun = filled.begun;
+    let done = move |_| match save(filled) {
+        Ok(written) => record(filled, written, said.clone(), close),
+        Err(wrong) => begun.say(wrong),
+    };
+    let day = if filled.dated.is_none() {
+        view! { <DateField name=DAY value=filled.day form=begun /> }.into_any()
+    } else {
+        ().into_any()
     };
     view! {
         <section class="card" id="deed" aria-label=name>
+            {begun.note()}
             {filled.fields()}
-            {asked.then(|| view! { <DateField name="Day" value=day /> })}
-            <p class="error-line" role="alert" id="deed-fault">{live(move || fault.get())}</p>
-            <button type="button" class="primary wide-button" id="deed-save" on:click=done>
+            {day}
+            <p class="error-line" role="alert" id="deed-fault">{live(move || begun.line())}</p>
+            <button
+                type="button" class="primary wide-button" id="deed-save" on:click=done
+                disabled=move || begun.busy()
+            >
                 "Save"
             </button>
         </section>
     }
     .into_any()
+}
+
+fn record(filled: Filled, (about, happening): Written, said: String, close: Callback<()>) {
+    let Filled { app, begun, .. } = filled;
+    let dated = filled.dated.unwrap_or(begun);
+    let day = filled.day.get_untracked();
+    let Some(on) = date(&day) else {
+        return dated.say(Wrong::at(DAY, "Which day was it?"));
+    };
+    if !filled.sure(about, &happening, on) {
+        return;
+    }
+    let text = format!(
+        "{said}: {}.",
+        happening.workshop_words().unwrap_or_default()
+    );
+    let deed = Deed::new(about, happening).on(day);
+    begun.record(vec![deed.really(dated.really(DAY))], move |ids| {
+        close.run(());
+        app.toast.set(Some(Toast {
+            text,
+            undo: ids.into_iter().map(|id| (id, about)).collect(),
+            ..Toast::default()
+        }));
+    });
 }

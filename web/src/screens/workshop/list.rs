@@ -2,9 +2,11 @@
 
 use super::{resting, shelf_name};
 use crate::app::{App, CalendarTold};
+use crate::held::{Part, remember};
 use crate::parts::{Choice, CollectAny, Frame, GoTo, live};
 use crate::route::Route;
 use crate::screens::figures::counted;
+use crate::screens::home::HalfTypedForms;
 use crate::shell::clock;
 use crate::shell::files_out::download;
 use leptos::prelude::*;
@@ -65,6 +67,7 @@ pub(crate) fn Workshop() -> impl IntoView {
     let app = expect_context::<App>();
     let lines = Memo::new(move |_| resting(app));
     let wanted = RwSignal::new(0_usize);
+    remember(app, "workshop", vec![Part::of("shown", wanted)]);
     let counts = move || {
         lines.with(|lines| {
             let of = |wanted| lines.iter().filter(|line| fits(line, wanted)).count();
@@ -124,6 +127,7 @@ pub(crate) fn Workshop() -> impl IntoView {
     view! {
         <Frame title="Workshop" back=Route::Home class="wide">
             {live(clashes)}
+            <HalfTypedForms />
             <p role="status" id="rest-counts">{live(counts)}</p>
             <div class="row stretch no-print">
                 <GoTo to=Route::Check name="Check a shelf" class="primary" />

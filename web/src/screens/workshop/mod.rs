@@ -2,6 +2,7 @@
 //! shelf looked through for movement, rests and rooms. It draws what core derives and writes down what
 //! is typed.
 
+mod asks;
 mod check;
 mod deeds;
 mod facts;
@@ -13,8 +14,9 @@ mod stress;
 mod terms;
 
 pub(crate) use check::Check;
+pub(crate) use deeds::{Doing, doing};
 pub(crate) use list::Workshop;
-pub(crate) use piece::WoodScreen;
+pub(crate) use piece::{WoodScreen, deed_form};
 pub(crate) use rests::Rests;
 
 use crate::app::App;

@@ -3,7 +3,7 @@
 
 use super::deeds::{DOINGS, Doing};
 use super::facts::{facts, moved};
-use super::form::{Filled, form};
+use super::form::{Filled, Sheet, form};
 use super::resting;
 use super::stress::stress;
 use crate::app::App;
@@ -32,14 +32,19 @@ pub(crate) fn WoodScreen(
     let piece = Memo::new(move |_| app.book(|book| book.piece(id).cloned()));
     let line = Memo::new(move |_| resting(app).into_iter().find(|line| line.piece == id));
     let mark = move || piece.with(|p| p.as_ref().map(|p| p.mark.clone()).unwrap_or_default());
-    let open = RwSignal::new(None::<usize>);
+    // What was half typed stands open again.
+    let half_typed = |doing: &Doing| app.forms.with_untracked(|f| f.contains_key(&doing.key(id)));
+    let open = RwSignal::new(DOINGS.iter().position(half_typed));
+    if open.with_untracked(Option::is_some) {
+        request_animation_frame(bring_into_view);
+    }
     let state = move || piece.with(|piece| Some(facts(app, piece.as_ref()?, line.get().as_ref())));
     let checks = move || piece.with(|piece| moved(app, piece.as_ref()?));
     let doings = move || {
         piece.with(|piece| {
             let piece = piece.as_ref()?;
             let ours = piece.is_at_hand() && piece.is_bought();
-            ours.then(|| buttons(piece, open))
+            ours.then(|| buttons(app, piece, open))
         })
     };
     let tests = move || piece.with(|piece| stress(app, piece.as_ref()?));
@@ -74,9 +79,11 @@ pub(crate) fn WoodScreen(
     .into_any()
 }
 
-fn buttons(piece: &Piece, open: RwSignal<Option<usize>>) -> AnyView {
+fn buttons(app: App, piece: &Piece, open: RwSignal<Option<usize>>) -> AnyView {
     let button = |(at, doing): (usize, &Doing)| {
         let is_open = move || open.get() == Some(at);
+        let key = doing.key(piece.id);
+        let half = Memo::new(move |_| app.has_begun(&key));
         view! {
             <button
                 type="button" class="chip" aria-pressed=move || is_open().to_string()
@@ -86,6 +93,7 @@ fn buttons(piece: &Piece, open: RwSignal<Option<usize>>) -> AnyView {
                 }
             >
                 {doing.name}
+                {live(move || half.get().then(|| view! { <small>"half typed"</small> }))}
             </button>
         }
     };
@@ -113,23 +121,38 @@ fn bring_into_view() {
     }
 }
 
-/// The form of what is being written down. It closes when that is saved.
+/// The form of what is being written down. It closes when that is kept.
 fn opened(app: App, id: Uuid, doing: &'static Doing, open: RwSignal<Option<usize>>) -> AnyView {
-    let begins = app.book_now(|book| book.piece(id).map(|piece| begins(book, piece)));
-    let (begins, stage) = begins.unwrap_or_default();
-    let pick = if doing.name == "Set to rest" {
-        stage
-    } else {
-        0
+    deed_form(app, id, doing, Callback::new(move |()| open.set(None)))
+}
+
+/// The form of one thing that can be done with a piece; `close` follows once it is kept.
+pub(crate) fn deed_form(app: App, id: Uuid, doing: &'static Doing, close: Callback<()>) -> AnyView {
+    let known = app.book_now(|book| {
+        let piece = book.piece(id)?;
+        Some((piece.mark.clone(), begins(book, piece)))
+    });
+    let (mark, (begins, stage)) = known.unwrap_or_default();
+    let sheet = Sheet {
+        key: doing.key(id),
+        words: format!("{mark}: {}", doing.name.to_lowercase()),
+        asks: doing.asks,
+        begins,
+        pick: if doing.name == "Set to rest" {
+            stage
+        } else {
+            0
+        },
+        day: None,
     };
-    let filled = Filled::new(app, doing.asks, &begins).picked(pick);
-    let save = move |filled: Filled, day: String| {
-        let happening = (doing.make)(filled)?;
-        open.set(None);
-        write(app, id, happening, day);
-        Ok(())
-    };
-    form(filled, doing.name, None, Arc::new(save))
+    let save = move |filled: Filled| Ok((id, (doing.make)(filled)?));
+    form(
+        Filled::open(app, sheet),
+        doing.name,
+        mark,
+        Arc::new(save),
+        close,
+    )
 }
 
 /// What stands in the forms at first: tools and shelf as last time; and the stage that it is in.
@@ -153,17 +176,6 @@ fn begins(book: &Book, piece: &Piece) -> (Vec<(&'static str, String)>, usize) {
         begins.push(("Marked face and edge", last.said.reference.clone()));
     }
     (begins, stage.unwrap_or_default())
-}
-
-/// Writes down what happened to a piece, and says so in its words.
-pub(super) fn write(app: App, id: Uuid, happening: Happening, day: String) {
-    let mark = app.book_now(|book| book.piece(id).map(|piece| piece.mark.clone()));
-    let said = format!(
-        "{}: {}.",
-        mark.unwrap_or_default(),
-        happening.workshop_words().unwrap_or_default()
-    );
-    app.write_and_say(vec![Deed::new(id, happening).on(day)], said, None);
 }
 
 fn family(app: App, id: Uuid) -> AnyView {

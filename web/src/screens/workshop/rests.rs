@@ -1,26 +1,29 @@
 //! How long wood rests in each stage and how far it may move, as the maker sets it; and the air of the
 //! rooms, with the moisture that wood settles at in it.
 
-use super::deeds::climate;
-use super::form::{Ask, Filled, Is, ask, form, hinted};
+use super::asks::{Ask, Is, ask, hinted};
+use super::deeds::{STICK, STICK_WEIGHS, climate, witness};
+use super::form::{Filled, Save, Sheet, form};
 use super::terms::{TERMS, begins, stage_set};
 use crate::app::App;
+use crate::held::Wrong;
 use crate::parts::{CollectAny, Facts, Frame, facts_drawn, given, live, told_figure};
-use crate::record::Deed;
 use crate::route::Route;
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::notebook::{Happening, RoomRead, Said};
+use stillwood_core::notebook::{Happening, RoomRead, Said, WitnessTold};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::show;
 use stillwood_core::season::{Limit, Stage, StageTerms, Warp};
 use uuid::Uuid;
 
-const ROOM: [Ask; 4] = [
+const ROOM: [Ask; 6] = [
     hinted("Room", Is::Words, "Shelves whose names begin so lie in it."),
     ask("Humidity of the air", Is::Humidity),
     ask("Temperature of the air", Is::Temperature),
     ask("Hygrometer", Is::Words),
+    STICK,
+    STICK_WEIGHS,
 ];
 
 /// Which form is open.
@@ -30,16 +33,29 @@ enum Open {
     Room,
 }
 
+impl Open {
+    /// Under which the form is kept while it is half typed.
+    fn key(self) -> String {
+        match self {
+            Open::Stage(stage) => format!("terms/{}", stage.name()),
+            Open::Room => "room".to_owned(),
+        }
+    }
+}
+
 /// The screen.
 #[component]
 pub(crate) fn Rests() -> impl IntoView {
     let app = expect_context::<App>();
-    let open = RwSignal::new(None::<Open>);
+    let forms = Stage::ALL.into_iter().map(Open::Stage).chain([Open::Room]);
+    // What was half typed stands open again.
+    let half_typed = |open: &Open| app.forms.with_untracked(|f| f.contains_key(&open.key()));
+    let open = RwSignal::new(forms.into_iter().find(half_typed));
     let rooms = move || {
         let units = app.units.get();
         let rooms = app.book(|book| {
             let last = |(room, read): (&String, &Vec<Said<RoomRead>>)| {
-                Some((room.clone(), read.last()?.clone()))
+                Some((room.clone(), read.last()?.clone(), book.witness_in(room)))
             };
             book.rooms().iter().filter_map(last).collect::<Vec<_>>()
         });
@@ -47,10 +63,31 @@ pub(crate) fn Rests() -> impl IntoView {
             let words = "No room was read yet. Without its air nothing can be said about drying.";
             return view! { <p>{words}</p> }.into_any();
         }
-        let of = rooms
-            .into_iter()
-            .map(|(room, said)| (room, last_read(said, units)));
-        facts_drawn(of.collect())
+        let mut of = Vec::new();
+        let mut apart = Vec::new();
+        for (room, said, told) in rooms {
+            let read = last_read(said, units);
+            if let Some(told) = &told {
+                of.push((room.clone(), read));
+                of.push((format!("{room}: {}", stick_name(told)), stick_says(told)));
+                apart.extend(told.disagrees().then_some(room));
+            } else {
+                of.push((room, read));
+            }
+        }
+        let apart = apart.into_iter().map(|room| {
+            view! {
+                <p class="note doubt stick-apart">
+                    <strong>{room}</strong>
+                    ": the stick and the hygrometer are more than 1 % apart. A hygrometer drifts, and a stick that is not seasoned through goes on drying: look at both."
+                </p>
+            }
+        });
+        view! {
+            {facts_drawn(of)}
+            {apart.collect_any()}
+        }
+        .into_any()
     };
     view! {
         <Frame title="Rests and rooms" back=Route::Workshop>
@@ -126,14 +163,18 @@ fn in_words(terms: &StageTerms, units: Units) -> Vec<(String, Option<String>)> {
 
 fn stage_form(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
     let terms = app.book_now(|book| book.stage_terms(stage));
-    let filled = Filled::new(app, &TERMS, &begins(&terms));
-    let save = move |filled: Filled, day: String| {
-        let happening = stage_set(filled, stage)?;
-        write(app, app.new_id(), happening, day);
-        open.set(None);
-        Ok(())
+    let sheet = Sheet {
+        key: Open::Stage(stage).key(),
+        words: format!("terms for {}", stage.name()),
+        asks: &TERMS,
+        begins: begins(&terms),
+        ..Sheet::default()
     };
-    form(filled, "Save the terms", None, Arc::new(save))
+    let save = move |filled: Filled| {
+        let about = app.new_id().ok_or("This device gives no new names.")?;
+        Ok((about, stage_set(filled, stage)?))
+    };
+    shown(app, sheet, "Save the terms", Arc::new(save), open)
 }
 
 fn room_form(app: App, open: RwSignal<Option<Open>>) -> AnyView {
@@ -142,22 +183,46 @@ fn room_form(app: App, open: RwSignal<Option<Open>>) -> AnyView {
         let mut rooms = book.rooms().keys();
         rooms.next().filter(|_| rooms.next().is_none()).cloned()
     });
-    let filled = Filled::new(app, &ROOM, &[("Room", only.unwrap_or_default())]);
-    let save = move |filled: Filled, day: String| {
+    let sheet = Sheet {
+        key: Open::Room.key(),
+        words: "reading of a room".to_owned(),
+        asks: &ROOM,
+        begins: vec![("Room", only.unwrap_or_default())],
+        ..Sheet::default()
+    };
+    let save = move |filled: Filled| {
         let read = RoomRead {
             climate: climate(filled)?,
             hygrometer: filled.words("Hygrometer"),
             room: filled.needed_words("Room")?,
+            witness: witness(filled)?,
         };
-        if read.climate.is_empty() {
-            return Err("Type the humidity or the temperature.".into());
+        if read.climate.is_empty() && read.witness.is_none() {
+            let why = "Type the humidity or the temperature, or what the stick weighs.";
+            return Err(Wrong::at("Humidity of the air", why));
         }
         let about = about_room(app, &read.room).or_else(|| app.new_id());
-        write(app, about, Happening::RoomRead(Box::new(read)), day);
-        open.set(None);
-        Ok(())
+        let about = about.ok_or("This device gives no new names.")?;
+        Ok((about, Happening::RoomRead(Box::new(read))))
     };
-    form(filled, "Save the reading", None, Arc::new(save))
+    shown(app, sheet, "Save the reading", Arc::new(save), open)
+}
+
+fn shown(
+    app: App,
+    sheet: Sheet,
+    name: &'static str,
+    save: Save,
+    open: RwSignal<Option<Open>>,
+) -> AnyView {
+    let close = Callback::new(move |()| open.set(None));
+    form(
+        Filled::open(app, sheet),
+        name,
+        "Saved".to_owned(),
+        save,
+        close,
+    )
 }
 
 /// The id under which a room was read before.
@@ -167,11 +232,38 @@ fn about_room(app: App, room: &str) -> Option<Uuid> {
         .with_value(|record| Some(record.notebook().entry(entry)?.about))
 }
 
-fn write(app: App, about: Option<Uuid>, happening: Happening, day: String) {
-    let Some(about) = about else { return };
-    let said = happening.workshop_words().unwrap_or_default();
-    let deed = Deed::new(about, happening).on(day);
-    app.write_and_say(vec![deed], format!("Saved: {said}."), None);
+fn stick_name(told: &WitnessTold) -> &str {
+    match told.stick.as_str() {
+        "" => "the stick",
+        name => name,
+    }
+}
+
+/// What a stick says, beside what the hygrometer said about then.
+fn stick_says(told: &WitnessTold) -> AnyView {
+    let read = told.hygrometer.map(|air| show::moisture(air.in_percent()));
+    let counts = match read {
+        Some(_) => "counts from here",
+        None => "counts once a hygrometer is read with it",
+    };
+    let says = match &told.says {
+        Some(Ok(air)) => {
+            let working = told.working.clone();
+            let settles = show::moisture(air.in_percent());
+            let name = "Wood settles at, by the stick".to_owned();
+            let figure = told_figure(name, settles, move || working.clone());
+            view! { "wood settles at " {figure} }.into_any()
+        }
+        Some(Err(why)) => why.to_string().into_any(),
+        None => counts.into_any(),
+    };
+    let read = read.map(|read| {
+        let working = told.hygrometer_working.clone();
+        let name = "Wood settles at, by the hygrometer".to_owned();
+        let figure = told_figure(name, read, move || working.clone());
+        view! { ", by the hygrometer at " {figure} }
+    });
+    view! { {says} {read} " (" {told.on.to_string()} ")" }.into_any()
 }
 
 /// What was read last in a room, and where wood settles in that air.

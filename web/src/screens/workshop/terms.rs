@@ -1,6 +1,8 @@
 //! The terms of a stage as they are typed: months, and the limits of each shape.
 
-use super::form::{Ask, Filled, Is, ask, hinted};
+use super::asks::{Ask, Is, ask, hinted};
+use super::form::Filled;
+use crate::held::Wrong;
 use stillwood_core::notebook::{Happening, StageSet};
 use stillwood_core::quantity::show;
 use stillwood_core::season::{Limit, Stage, StageTerms};
@@ -51,27 +53,26 @@ pub(super) fn begins(terms: &StageTerms) -> Vec<(&'static str, String)> {
     begins
 }
 
-fn months(typed: Filled, label: &str) -> Result<Option<u32>, String> {
+fn months(typed: Filled, label: &str) -> Result<Option<u32>, Wrong> {
     let Some(taken) = typed.taken(label)? else {
         return Ok(None);
     };
     let value = taken.value;
     if value.fract() != 0.0 || !(0.0..=600.0).contains(&value) {
-        return Err(format!(
-            "{label}: a whole number up to 600, not {}.",
-            taken.typed
-        ));
+        let why = format!("A whole number up to 600, not {}.", taken.typed);
+        return Err(Wrong::at(label, why));
     }
     Ok(Some(value as u32))
 }
 
-fn limit(typed: Filled, out: &str, watch: &str) -> Result<Option<Limit>, String> {
+fn limit(typed: Filled, out: &str, watch: &str) -> Result<Option<Limit>, Wrong> {
     let watch_mm = typed.taken(watch)?.map(|taken| taken.value);
     match (typed.taken(out)?, watch_mm) {
         (None, None) => Ok(None),
-        (None, Some(_)) => Err(format!("{out} is still to be typed.")),
+        (None, Some(_)) => Err(Wrong::missing(out)),
         (Some(out_at), Some(watch_mm)) if watch_mm >= out_at.value => {
-            Err(format!("{watch} has to be less than where it is out."))
+            let why = "It has to be less than where it is out.";
+            Err(Wrong::at(watch, why))
         }
         (Some(out_at), watch_mm) => Ok(Some(Limit {
             out_mm: out_at.value,
@@ -81,22 +82,24 @@ fn limit(typed: Filled, out: &str, watch: &str) -> Result<Option<Limit>, String>
 }
 
 /// The setting that was typed.
-pub(super) fn stage_set(typed: Filled, stage: Stage) -> Result<Happening, String> {
+pub(super) fn stage_set(typed: Filled, stage: Stage) -> Result<Happening, Wrong> {
     let least = months(typed, "Months at least")?;
+    let least = least.ok_or_else(|| Wrong::missing("Months at least"))?;
     let terms = StageTerms {
         bow: limit(typed, "Bow: out beyond", "Bow: watched beyond")?,
         crook: limit(typed, "Crook: out beyond", "Crook: watched beyond")?,
         cup: limit(typed, "Cup: out beyond", "Cup: watched beyond")?,
-        months: least.ok_or("Months at least is still to be typed.")?,
+        months: least,
         months_most: months(typed, "Months at most")?,
         over_mm: typed.needed("Limits hold over")?.value,
         twist: limit(typed, "Twist: out beyond", "Twist: watched beyond")?,
     };
     if terms.over_mm <= 0.0 {
-        return Err("Limits hold over: it must be more than 0.".into());
+        return Err(Wrong::at("Limits hold over", "It must be more than 0."));
     }
     if terms.months_most.is_some_and(|most| most < terms.months) {
-        return Err("Months at most can't be fewer than at least.".into());
+        let why = "It can't be fewer than at least.";
+        return Err(Wrong::at("Months at most", why));
     }
     Ok(Happening::StageSet(Box::new(StageSet { stage, terms })))
 }

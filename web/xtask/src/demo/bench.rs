@@ -116,6 +116,7 @@ impl Bench {
                 },
                 hygrometer: "dial by the door".to_owned(),
                 room: "workshop".to_owned(),
+                witness: None,
             };
             self.pen
                 .write(self.room_id, Happening::RoomRead(Box::new(read)))?;

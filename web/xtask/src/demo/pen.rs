@@ -121,6 +121,7 @@ impl Pen {
             seq: self.seq,
             step: self.step,
             on,
+            on_insisted: false,
             at: format!(
                 "{date}T{hours:02}:{minutes:02}:{seconds:02}{:+03}:00",
                 self.day.ahead

@@ -196,6 +196,7 @@ fn two_planks_on_two_phones_are_offered_and_stay_taken_once_told() {
             seq: n,
             step: last + n,
             on: entries[0].on,
+            on_insisted: false,
             at: String::new(),
         };
         let same = Happening::Told(Told {

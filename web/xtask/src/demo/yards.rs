@@ -209,6 +209,7 @@ impl PileTold {
             nominal_thickness: taken(Field::ThicknessNear, self.nominal, units)?,
             price: Some(self.price()?),
             price_basis: self.basis,
+            price_insisted: false,
             rule: None,
             species: SpeciesNamed {
                 id: Some(self.species.to_owned()),

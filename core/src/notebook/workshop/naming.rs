@@ -1,0 +1,66 @@
+//! Marks for what is about to be cut: proposed, and looked at before they are written on wood. It changes
+//! no mark that was typed.
+
+use super::{Kind, child_marks};
+use crate::notebook::Book;
+use crate::notebook::trouble::plain_mark;
+use std::collections::{BTreeMap, BTreeSet};
+use thiserror::Error;
+
+/// Why something can't be marked so.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum NamingFault {
+    /// No mark.
+    #[error("Give it a mark.")]
+    Nothing,
+    /// Another piece of wood has it.
+    #[error("{0} is the mark of something else: give it another.")]
+    Taken(String),
+    /// Two of these would have it.
+    #[error("{0} stands on two of them.")]
+    Twice(String),
+}
+
+impl Book {
+    /// Every mark that stands on wood, as marks are compared.
+    fn marks_taken(&self) -> BTreeSet<String> {
+        let marks = self.pieces().flat_map(|piece| &piece.marks);
+        marks.map(|mark| plain_mark(mark)).collect()
+    }
+
+    /// Marks for what is cut out of a piece, as [`child_marks`] has them, those passed over that stand on
+    /// other wood already.
+    pub fn marks_for(&self, parent: &str, kind: Kind, count: usize) -> Vec<String> {
+        let taken = self.marks_taken();
+        let stem = plain_mark(parent);
+        let alike = taken.iter().filter(|mark| mark.starts_with(&stem)).count();
+        let mut marks = child_marks(parent, kind, count + alike);
+        marks.retain(|mark| !taken.contains(&plain_mark(mark)));
+        marks.truncate(count);
+        marks
+    }
+
+    /// What is wrong with marks that are to be given together, each in its place; capitals, dashes and
+    /// spaces make no difference.
+    pub fn naming_faults(&self, marks: &[String]) -> Vec<Option<NamingFault>> {
+        let taken = self.marks_taken();
+        let mut times = BTreeMap::<String, usize>::new();
+        for mark in marks {
+            *times.entry(plain_mark(mark)).or_default() += 1;
+        }
+        let fault = |mark: &String| {
+            let shown = mark.trim().to_owned();
+            let plain = plain_mark(mark);
+            if plain.is_empty() {
+                Some(NamingFault::Nothing)
+            } else if times.get(&plain).is_some_and(|times| *times > 1) {
+                Some(NamingFault::Twice(shown))
+            } else if taken.contains(&plain) {
+                Some(NamingFault::Taken(shown))
+            } else {
+                None
+            }
+        };
+        marks.iter().map(fault).collect()
+    }
+}

@@ -1,0 +1,181 @@
+//! Forms that are left half typed: a browser killed in the midst of them, a way to start afresh, odd
+//! values that are asked about once, and choices that are there again.
+
+use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
+use stillwood_tests::workshop::laminates_ready;
+
+/// Waits until a text of a half-typed form is in the store.
+async fn kept(page: &Page, field: &str, text: &str) {
+    let wanted = format!("\"{field}\":\"{text}\"");
+    for _ in 0..200 {
+        if page.half_typed().await.contains(&wanted) {
+            return;
+        }
+    }
+    let found = page.half_typed().await;
+    page.fail(&format!("{wanted} was never kept: {found}"))
+        .await;
+}
+
+async fn bring_in(page: &Page, file: &str) {
+    let files = Folder::new("files");
+    let path = files.put("workshop.json", file);
+    page.go_to("#/carry").await;
+    page.choose_file("#import-file", &path).await;
+    page.tap("#merge").await;
+    page.see("#merged", "workshop.json:").await;
+}
+
+#[test]
+fn three_forms_outlive_a_killed_browser() {
+    run(async {
+        let profile = Folder::new("half-typed");
+        let server = Server::start();
+        let mut browser = Browser::start(Device::Phone, &profile).await;
+        let mut page = browser.page();
+        page.open(server.address()).await;
+        let (phone, plank, _) = laminates_ready();
+        bring_in(&page, &phone.file()).await;
+
+        // A weighing, killed with a digit still to come.
+        page.go_to(&format!("#/wood/{plank}")).await;
+        page.tap_named("#doings button", "Weigh").await;
+        page.fill("#in-scale", "by the door").await;
+        page.fill("#in-weight", "19,").await;
+        kept(&page, "Weight", "19,").await;
+        browser.kill().await;
+        browser = Browser::start(Device::Phone, &profile).await;
+        page = browser.page();
+        page.open(server.address()).await;
+        page.see(".half-typed", "B1: weigh").await;
+        page.tap(".half-typed").await;
+        page.see("#deed .begun", "You had begun this").await;
+        assert_eq!(page.value("#in-weight").await, "19,");
+        assert_eq!(page.value("#in-scale").await, "by the door");
+        page.fill("#in-weight", "19,7 kg").await;
+        page.tap("#deed-save").await;
+        page.figure("Weight", "19,7 kg").await;
+        page.gone("#deed").await;
+        page.reload().await;
+        page.figure("Weight", "19,7 kg").await;
+        page.home().await;
+        assert!(!page.shows(".half-typed").await, "it is recorded");
+
+        // The reading of a room, killed and begun afresh.
+        page.go_to("#/rests").await;
+        page.press("Read a room").await;
+        page.fill("#in-room", "loft").await;
+        page.fill("#in-humidity-of-the-air", "4").await;
+        kept(&page, "Humidity of the air", "4").await;
+        browser.kill().await;
+        browser = Browser::start(Device::Phone, &profile).await;
+        page = browser.page();
+        page.open(server.address()).await;
+        page.press("Workshop: what is due").await;
+        page.see(".half-typed", "reading of a room").await;
+        page.tap(".half-typed").await;
+        page.see("#deed .begun", "You had begun this").await;
+        assert_eq!(page.value("#in-humidity-of-the-air").await, "4");
+        page.tap(".afresh").await;
+        page.gone("#deed .begun").await;
+        assert_eq!(page.value("#in-room").await, "");
+
+        // A cut, killed with a mark of the maker's own and a strip that sprang.
+        page.go_to(&format!("#/cut/{plank}")).await;
+        page.see("#comes-out", "piece").await;
+        assert_eq!(page.value("#off-the-saw .mark-given").await, "B1 a");
+        page.fill("#off-the-saw .mark-given", "A7a").await;
+        page.see("#off-the-saw .error", "the mark of something else")
+            .await;
+        page.tap("#save-cut").await;
+        page.see("#cut-fault", "the mark of something else").await;
+        page.fill("#off-the-saw .mark-given", "best").await;
+        page.gone("#off-the-saw .error").await;
+        page.tap("#off-the-saw button").await;
+        page.see("#off-the-saw", "sprang: throw out").await;
+        page.fill("#in-it-sprang-by", "0,").await;
+        kept(&page, "It sprang by", "0,").await;
+        let address = page.js("return location.href", vec![]).await;
+        browser.kill().await;
+        browser = Browser::start(Device::Phone, &profile).await;
+        page = browser.page();
+        page.open(address.as_str().unwrap_or_default()).await;
+        page.see(".begun", "You had begun this").await;
+        assert_eq!(page.value("#off-the-saw .mark-given").await, "best");
+        page.see("#off-the-saw", "sprang: throw out").await;
+        assert_eq!(page.value("#in-it-sprang-by").await, "0,");
+        page.fill("#in-it-sprang-by", "0,4").await;
+        page.tap("#save-cut").await;
+        page.see("#history", "cut to best").await;
+        page.saved().await;
+        page.home().await;
+        assert!(!page.shows(".half-typed").await, "it is recorded");
+        browser.close().await;
+    });
+}
+
+#[test]
+fn an_odd_value_is_asked_about_once_and_the_history_says_so() {
+    run(async {
+        let profile = Folder::new("odd");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.open(server.address()).await;
+        let (phone, _, laminates) = laminates_ready();
+        bring_in(&page, &phone.file()).await;
+        page.clock("2026-04-01").await;
+
+        // It weighed 0.56 kg, and heavier wood is asked about; the day before its last one too.
+        page.go_to(&format!("#/wood/{}", laminates[0])).await;
+        page.tap_named("#doings button", "Weigh").await;
+        page.fill("#in-weight", "0,66 kg").await;
+        page.set_day("#deed #in-day", "2026-03-01").await;
+        page.tap("#deed-save").await;
+        page.see("#in-weight-notes .doubt", "18 % heavier").await;
+        page.see("#deed", "before 2026-03-10").await;
+        let asked = page.texts("#deed .insist").await;
+        assert_eq!(asked.len(), 2, "{asked:?}");
+        page.tap("#in-weight-notes .insist").await;
+        page.gone("#in-weight-notes .doubt").await;
+        page.tap("#deed-save").await;
+        page.see("#deed-fault", "asked about").await;
+        page.tap("#deed .insist").await;
+        page.tap("#deed-save").await;
+        page.gone("#deed").await;
+        page.see("#history", "weighed “0,66 kg” (kg), “yes, really”")
+            .await;
+        page.see("#history", "2026-03-01 (“yes, really”)").await;
+
+        // Another value is asked about anew.
+        page.tap_named("#doings button", "Weigh").await;
+        page.fill("#in-weight", "0,2 kg").await;
+        page.tap("#deed-save").await;
+        page.see("#in-weight-notes .doubt", "lighter").await;
+        page.tap("#in-weight-notes .insist").await;
+        page.fill("#in-weight", "0,1 kg").await;
+        page.tap("#deed-save").await;
+        page.see("#in-weight-notes .doubt", "lighter").await;
+        page.fill("#in-weight", "0,65 kg").await;
+        page.tap("#deed-save").await;
+        page.gone("#deed").await;
+
+        // What was chosen to be shown is there again.
+        page.go_to("#/workshop").await;
+        page.press("Ripe").await;
+        page.go_to("#/planks").await;
+        page.fill("#search", "b1").await;
+        page.see("#plank-count", "1 of 2").await;
+        page.go_to("#/blanks").await;
+        page.fill("#in-wood", "maple").await;
+        kept(&page, "Wood", "maple").await;
+        page.reload().await;
+        assert_eq!(page.value("#in-wood").await, "maple");
+        page.go_to("#/workshop").await;
+        page.see("[aria-pressed='true']", "Ripe").await;
+        page.go_to("#/planks").await;
+        page.see("#plank-count", "1 of 2").await;
+        assert_eq!(page.value("#search").await, "b1");
+        browser.close().await;
+    });
+}

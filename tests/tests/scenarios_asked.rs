@@ -1,0 +1,256 @@
+//! What the workshop asks before it is recorded, marks before they are cut, and what a witness stick
+//! says of the air. All invented.
+
+use stillwood_core::notebook::{
+    Climate, Doubted, Entry, Happening, Kind, Limits, Machined, MovementChecked, NamingFault,
+    RoomRead, Weighed, Witness, date,
+};
+use stillwood_core::plank::Field;
+use stillwood_core::quantity::kg;
+use stillwood_core::quantity::read::Units;
+use stillwood_core::season::Stage;
+use stillwood_tests::workshop::{bought, taken, to_the_rack};
+use stillwood_tests::yard::{Phone, from_file, typed};
+use uuid::Uuid;
+
+/// What is asked about an entry of a day.
+fn asked(phone: &Phone, piece: Uuid, happening: &Happening, day: &str) -> Vec<(Doubted, String)> {
+    let book = phone.notebook.fold();
+    let (on, today) = (date(day).unwrap(), date("2028-01-01").unwrap());
+    let doubts = book.work_doubts(piece, happening, on, today, Units::Metric);
+    doubts
+        .into_iter()
+        .map(|one| (one.of, one.question))
+        .collect()
+}
+
+fn weighing(mass: f64) -> Weighed {
+    Weighed {
+        mass: taken(mass, "kg"),
+        scale: String::new(),
+        step: None,
+        witness: None,
+    }
+}
+
+#[test]
+fn a_mass_that_grew_and_a_day_before_the_last_are_asked_about() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    phone.set_day("2027-01-10");
+    phone.weigh(plank, 19.0);
+    let of = |mass: f64, day: &str| {
+        let weighed = Happening::Weighed(Box::new(weighing(mass)));
+        let found = asked(&phone, plank, &weighed, day);
+        found.into_iter().map(|(of, _)| of).collect::<Vec<_>>()
+    };
+    assert_eq!(of(19.4, "2027-02-10"), [], "damper air does as much");
+    assert_eq!(of(17.0, "2027-02-10"), [], "it dries");
+    assert_eq!(of(20.5, "2027-02-10"), [Doubted::Mass]);
+    assert_eq!(of(9.0, "2027-02-10"), [Doubted::Mass]);
+    assert_eq!(of(19.0, "2027-01-09"), [Doubted::Day]);
+    assert_eq!(of(19.0, "2028-01-02"), [Doubted::Day], "still to come");
+    // Before any weighing its size tells.
+    assert_eq!(of(60.0, "2026-12-01"), [Doubted::Day, Doubted::Mass]);
+    // What the maker insists on is asked no more.
+    let mut sure = weighing(20.5);
+    sure.mass.insisted = true;
+    let sure = Happening::Weighed(Box::new(sure));
+    assert_eq!(asked(&phone, plank, &sure, "2027-02-10"), []);
+    assert!(sure.workshop_words().unwrap().contains("“yes, really”"));
+}
+
+#[test]
+fn a_size_that_grew_a_shape_far_beyond_and_an_odd_air_are_asked_about() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    let machined = |text: &str| {
+        let readings = typed(&[(Field::ThicknessNear, text)]);
+        let machined = Machined {
+            face: true,
+            readings,
+            ..Machined::default()
+        };
+        asked(
+            &phone,
+            plank,
+            &Happening::Machined(Box::new(machined)),
+            "2027-01-10",
+        )
+    };
+    assert_eq!(machined("50 mm"), []);
+    let (of, question) = machined("60 mm").remove(0);
+    assert_eq!(of, Doubted::Reading(Field::ThicknessNear));
+    assert!(
+        question.contains("60 mm") && question.contains("52 mm"),
+        "{question}"
+    );
+
+    let checked = |text: &str| {
+        let check = MovementChecked {
+            readings: typed(&[(Field::Crook, text)]),
+            ..MovementChecked::default()
+        };
+        asked(
+            &phone,
+            plank,
+            &Happening::MovementChecked(Box::new(check)),
+            "2027-01-10",
+        )
+    };
+    assert_eq!(checked("+9 mm"), []);
+    assert_eq!(checked("+400 mm")[0].0, Doubted::Reading(Field::Crook));
+
+    let room = RoomRead {
+        climate: Climate {
+            humidity: Some(taken(4.5, "%")),
+            temperature: Some(taken(68.0, "degC")),
+        },
+        hygrometer: String::new(),
+        room: "loft".into(),
+        witness: None,
+    };
+    let found = asked(
+        &phone,
+        plank,
+        &Happening::RoomRead(Box::new(room)),
+        "2020-01-10",
+    );
+    let found: Vec<Doubted> = found.into_iter().map(|(of, _)| of).collect();
+    assert_eq!(found, [Doubted::Humidity, Doubted::Temperature]);
+}
+
+#[test]
+fn a_day_insisted_on_is_read_again_from_the_file() {
+    let mut phone = Phone::new("K7");
+    bought(&mut phone, "A7");
+    let read = from_file(&phone.file());
+    let entry = &read.accepted[0];
+    assert!(!entry.on_insisted);
+    let line = entry.to_line();
+    assert!(!line.contains("on_insisted"), "{line}");
+    let sure = line.replacen("\"seq\"", "\"on_insisted\":true,\"seq\"", 1);
+    let again = Entry::from_json(&sure, &Limits::default()).unwrap();
+    assert!(again.on_insisted);
+    assert_eq!(again.to_line(), sure);
+    let twice = sure.replacen("\"seq\"", "\"on_insisted\":true,\"seq\"", 1);
+    assert!(Entry::from_json(&twice, &Limits::default()).is_err());
+}
+
+#[test]
+fn marks_are_proposed_and_looked_at_before_the_cut() {
+    let (phone, _, _) = to_the_rack();
+    let book = phone.notebook.fold();
+    // A7 was cut to A7a, A7b and A7c: those are passed over, the way they are written makes no difference.
+    assert_eq!(book.marks_for("A7", Kind::Piece, 2), ["A7 d", "A7 e"]);
+    assert_eq!(book.marks_for("B1", Kind::Laminate, 2), ["B1 1", "B1 2"]);
+    let marks = ["best", "a7-A", "", "x", "X "].map(str::to_owned);
+    assert_eq!(
+        book.naming_faults(&marks),
+        [
+            None,
+            Some(NamingFault::Taken("a7-A".into())),
+            Some(NamingFault::Nothing),
+            Some(NamingFault::Twice("x".into())),
+            Some(NamingFault::Twice("X".into())),
+        ]
+    );
+}
+
+fn read_room(phone: &mut Phone, humidity: Option<f64>, stick: Option<f64>) {
+    let read = RoomRead {
+        climate: Climate {
+            humidity: humidity.map(|humidity| taken(humidity, "%")),
+            temperature: None,
+        },
+        hygrometer: String::new(),
+        room: "loft".into(),
+        witness: stick.map(|mass| Witness {
+            mass: taken(mass, "kg"),
+            name: "ash stick".into(),
+        }),
+    };
+    let about = phone.id();
+    phone.record(about, Happening::RoomRead(Box::new(read)));
+}
+
+#[test]
+fn a_witness_stick_tells_the_air_between_two_readings_of_the_hygrometer() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    phone.set_day("2027-01-01");
+    phone.rest(plank, Stage::Pieces, "loft, shelf 2");
+    read_room(&mut phone, Some(45.0), Some(0.500));
+    let told = phone.notebook.fold().witness_in("loft").unwrap();
+    assert_eq!(told.says, None, "it counts from here");
+    let at_45 = told.hygrometer.unwrap().in_percent();
+
+    // Two months later the stick alone is weighed: 1 % heavier than its dry mass and what it held.
+    phone.set_day("2027-03-01");
+    read_room(&mut phone, None, Some(0.505));
+    let told = phone.notebook.fold().witness_in("loft").unwrap();
+    let says = told.says.clone().unwrap().unwrap().in_percent();
+    assert!(
+        (says - ((100.0 + at_45) * 1.01 - 100.0)).abs() < 1e-9,
+        "{says}"
+    );
+    assert!(told.hygrometer.is_none() && !told.disagrees());
+
+    // The hygrometer says otherwise: that is told.
+    read_room(&mut phone, Some(45.0), None);
+    let told = phone.notebook.fold().witness_in("loft").unwrap();
+    assert!(told.disagrees(), "{told:?}");
+
+    // A piece that gained no more than its room's air gave is not taken for wood that takes up water:
+    // without the stick the air would seem to have stood still.
+    let word = |with_stick: bool| {
+        let mut phone = Phone::new("K7");
+        let plank = bought(&mut phone, "A7");
+        for (day, share) in [
+            ("2027-01-01", 1.0),
+            ("2027-03-01", 1.0),
+            ("2027-05-01", 1.012),
+        ] {
+            phone.set_day(day);
+            if day == "2027-01-01" {
+                phone.rest(plank, Stage::Pieces, "loft, shelf 2");
+                read_room(&mut phone, Some(45.0), Some(0.5));
+            } else if with_stick {
+                read_room(&mut phone, None, Some(0.5 * share));
+            }
+            phone.weigh(plank, 3.2 * share);
+        }
+        let book = phone.notebook.fold();
+        let piece = book.piece(plank).unwrap();
+        book.dries(piece, kg(0.0005))
+            .unwrap()
+            .unwrap()
+            .drying
+            .words()
+    };
+    assert_eq!(word(true), "only damper air");
+    assert_ne!(word(false), "only damper air");
+}
+
+#[test]
+fn a_stick_that_is_another_one_is_asked_about() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    phone.set_day("2027-01-01");
+    read_room(&mut phone, Some(45.0), Some(0.5));
+    let beside = |mass: f64| {
+        let mut weighed = weighing(19.7);
+        weighed.witness = Some(Witness {
+            mass: taken(mass, "kg"),
+            name: "ash stick".into(),
+        });
+        asked(
+            &phone,
+            plank,
+            &Happening::Weighed(Box::new(weighed)),
+            "2027-02-01",
+        )
+    };
+    assert_eq!(beside(0.505), []);
+    assert_eq!(beside(0.6)[0].0, Doubted::Witness);
+}

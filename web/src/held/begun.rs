@@ -1,0 +1,390 @@
+//! A form that was begun: what is typed is kept at every key and taken up again when the form is next
+//! opened, until it is recorded. It tells what is wrong beside the field, asks once about an odd value,
+//! and never decides which value is odd.
+
+use super::{Part, Texts, put_back, texts};
+use crate::app::App;
+use crate::parts::live;
+use crate::record::{Deed, Record};
+use crate::shell::clock;
+use chrono::NaiveDate;
+use leptos::prelude::*;
+use leptos::wasm_bindgen::JsCast;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+use stillwood_core::notebook::{Doubted, Happening, WorkDoubt, date};
+use stillwood_core::quantity::read::Units;
+use uuid::Uuid;
+use wasm_bindgen_futures::spawn_local;
+
+/// What stands before the key in the store.
+pub(crate) const FORM: &str = "form/";
+
+/// A form as it was left.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub(crate) struct HalfTyped {
+    /// The address of its screen.
+    pub(crate) at: String,
+    /// What it is, in words; empty for one that is no news to anybody.
+    pub(crate) words: String,
+    /// What a bare number stood for.
+    units: Units,
+    /// What stands in its fields.
+    texts: Texts,
+}
+
+/// What is wrong with what is typed.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Wrong {
+    /// The field; empty where it is several, or none.
+    field: String,
+    /// Said in the field, where that does not say it itself.
+    beside: String,
+    /// Said above the button.
+    line: String,
+}
+
+impl Wrong {
+    /// A field that is wrong, and why.
+    pub(crate) fn at(field: &str, why: impl Into<String>) -> Self {
+        let beside = why.into();
+        Self {
+            field: field.to_owned(),
+            line: beside.clone(),
+            beside,
+        }
+    }
+
+    /// A field that has to be filled in.
+    pub(crate) fn missing(field: &str) -> Self {
+        Self::at(field, format!("{field} is still to be typed."))
+    }
+
+    /// A field that can't be read: it says so itself while it is typed in.
+    pub(crate) fn unread(field: &str, why: &str) -> Self {
+        Self {
+            field: field.to_owned(),
+            beside: String::new(),
+            line: format!("{field}: {why}"),
+        }
+    }
+
+    /// The same with other words above the button.
+    pub(crate) fn lined(mut self, line: String) -> Self {
+        self.line = line;
+        self
+    }
+}
+
+impl From<&str> for Wrong {
+    fn from(line: &str) -> Self {
+        Self {
+            line: line.to_owned(),
+            ..Self::default()
+        }
+    }
+}
+
+/// A form while it is filled in.
+#[derive(Clone, Copy)]
+pub(crate) struct Begun {
+    app: App,
+    key: StoredValue<String>,
+    words: StoredValue<String>,
+    parts: StoredValue<Vec<Part>, LocalStorage>,
+    /// What stood in it when it was opened afresh.
+    first: StoredValue<Texts>,
+    /// It was half typed before: what a bare number stood for then.
+    found: RwSignal<Option<Units>>,
+    wrong: RwSignal<Wrong>,
+    /// Fields that are asked about, with the questions.
+    asked: RwSignal<Vec<(String, String)>>,
+    /// Fields of which the maker said "yes, really", with the texts of which it was said.
+    insisted: RwSignal<BTreeMap<String, String>>,
+    busy: RwSignal<bool>,
+}
+
+impl Begun {
+    /// Opens a form: what was half typed before is taken up, what is typed from here on is kept. Its
+    /// `words` name it where it is offered elsewhere.
+    pub(crate) fn open(app: App, key: String, words: String, mut parts: Vec<Part>) -> Self {
+        let insisted = RwSignal::new(BTreeMap::new());
+        parts.push(Part::of("yes, really", insisted));
+        let known = app.forms.with_untracked(|forms| forms.get(&key).cloned());
+        let first = untrack(|| texts(&parts));
+        if let Some(known) = &known {
+            put_back(&parts, &known.texts);
+        }
+        let begun = Self {
+            app,
+            key: StoredValue::new(key),
+            words: StoredValue::new(words),
+            parts: StoredValue::new_local(parts),
+            first: StoredValue::new(first),
+            found: RwSignal::new(known.map(|known| known.units)),
+            wrong: RwSignal::new(Wrong::default()),
+            asked: RwSignal::new(Vec::new()),
+            insisted,
+            busy: RwSignal::new(false),
+        };
+        Effect::new(move |before: Option<Texts>| {
+            let now = begun.parts.with_value(|parts| texts(parts));
+            if let Some(before) = before.filter(|before| *before != now) {
+                begun.touched(&before, &now);
+            }
+            now
+        });
+        begun
+    }
+
+    /// A key, or a choice.
+    fn touched(self, before: &Texts, now: &Texts) {
+        let line = self.wrong.with_untracked(|wrong| !wrong.line.is_empty());
+        if line {
+            self.wrong.set(Wrong::default());
+        }
+        let other = |name: &String| before.get(name) != now.get(name);
+        let gone = |asked: &Vec<(String, String)>| asked.iter().any(|(name, _)| other(name));
+        if self.asked.with_untracked(gone) {
+            self.asked
+                .update(|asked| asked.retain(|(name, _)| !other(name)));
+        }
+        // What is being recorded is half typed no more.
+        if !self.busy.get_untracked() {
+            self.keep(now);
+        }
+    }
+
+    fn keep(self, now: &Texts) {
+        let typed = self.parts.with_value(|parts| {
+            self.first.with_value(|first| {
+                let differs = |part: &Part| now.get(&part.name) != first.get(&part.name);
+                parts.iter().any(|part| part.counts && differs(part))
+            })
+        });
+        let key = self.key.get_value();
+        if !typed {
+            return self.app.drop_form(&key);
+        }
+        let form = HalfTyped {
+            at: self.app.route.get_untracked().href(),
+            words: self.words.get_value(),
+            units: self.app.units.get_untracked(),
+            texts: now.clone(),
+        };
+        self.app.keep_form(key, form);
+    }
+
+    /// Says that it was half typed before, with a way to start afresh.
+    pub(crate) fn note(self) -> AnyView {
+        let afresh = move |_| {
+            let mut first = self.first.get_value();
+            self.parts.with_value(|parts| {
+                // What the app filled in by itself stays.
+                let own = parts.iter().filter(|part| !part.counts);
+                own.for_each(|part| drop(first.remove(&part.name)));
+                put_back(parts, &first);
+            });
+            self.found.set(None);
+        };
+        let note = move || {
+            let other = self.found.get()? != self.app.units.get();
+            let other = other.then_some(
+                " The units have been changed since: a number without one is read otherwise now.",
+            );
+            Some(view! {
+                <div class="note row begun" role="status">
+                    <span>"You had begun this: it stands here as you left it."{other}</span>
+                    <button type="button" class="afresh" on:click=afresh>"Start afresh"</button>
+                </div>
+            })
+        };
+        live(note).into_any()
+    }
+
+    /// What is wrong with a field and what is asked about it, to stand beside it.
+    pub(crate) fn beside(self, name: &'static str) -> AnyView {
+        let wrong = move || {
+            let why = self.why(name);
+            (!why.is_empty()).then(|| view! { <span class="error">{why}</span> })
+        };
+        let question = move || {
+            let asked = self.asked.get();
+            let (_, question) = asked.into_iter().find(|(of, _)| of == name)?;
+            Some(view! {
+                <div class="note doubt" role="status">
+                    <p>{question}</p>
+                    <button type="button" class="insist" on:click=move |_| self.insist(name)>
+                        "Yes, really"
+                    </button>
+                </div>
+            })
+        };
+        view! {
+            {live(wrong)}
+            {live(question)}
+        }
+        .into_any()
+    }
+
+    /// The app that it is filled in in.
+    pub(crate) fn app(self) -> App {
+        self.app
+    }
+
+    /// What is wrong with a field, besides what it says itself.
+    pub(crate) fn why(self, name: &str) -> String {
+        self.wrong.with(|wrong| match wrong.field == name {
+            true => wrong.beside.clone(),
+            false => String::new(),
+        })
+    }
+
+    /// What is wrong, to stand above the button.
+    pub(crate) fn line(self) -> String {
+        self.wrong.with(|wrong| wrong.line.clone())
+    }
+
+    /// Says what is wrong, and goes to the field.
+    pub(crate) fn say(self, wrong: Wrong) {
+        focus_on(&wrong.field);
+        self.wrong.set(wrong);
+    }
+
+    /// It is being recorded.
+    pub(crate) fn busy(self) -> bool {
+        self.busy.get()
+    }
+
+    fn text_of(self, name: &str) -> String {
+        let read = |parts: &Vec<Part>| {
+            let part = parts.iter().find(|part| part.name == name);
+            part.map(|part| (part.read)()).unwrap_or_default()
+        };
+        untrack(|| self.parts.with_value(read))
+    }
+
+    fn insist(self, name: &str) {
+        let text = self.text_of(name);
+        self.asked
+            .update(|asked| asked.retain(|(of, _)| of != name));
+        self.wrong.set(Wrong::default());
+        self.insisted.update(|insisted| {
+            insisted.insert(name.to_owned(), text);
+        });
+    }
+
+    /// Whether the maker said "yes, really" of what stands in a field now.
+    pub(crate) fn really(self, name: &str) -> bool {
+        let text = self.text_of(name);
+        self.insisted
+            .with_untracked(|insisted| insisted.get(name) == Some(&text))
+    }
+
+    /// Asks about fields, each once; true where nothing is left to be answered.
+    pub(crate) fn sure(self, mut questions: Vec<(String, String)>) -> bool {
+        questions.retain(|(name, _)| !self.really(name));
+        let sure = questions.is_empty();
+        if !sure {
+            let field = questions.first().map(|(name, _)| name.clone());
+            self.say(Wrong {
+                field: field.unwrap_or_default(),
+                beside: String::new(),
+                line: "Something is asked about above: answer it, then save again.".to_owned(),
+            });
+        }
+        self.asked.set(questions);
+        sure
+    }
+
+    /// Asks about what is odd in what is to be recorded, each in the field that `label` names; true
+    /// where nothing is left to be answered.
+    pub(crate) fn sure_of(
+        self,
+        about: Uuid,
+        happening: &Happening,
+        on: NaiveDate,
+        label: impl Fn(Doubted) -> &'static str,
+    ) -> bool {
+        self.sure(asked_of(self.app, about, happening, on, label))
+    }
+
+    /// Writes deeds down and drops what was half typed, both or neither; `done` follows with the ids of
+    /// the entries and closes the form. A second touch does nothing.
+    pub(crate) fn record(self, deeds: Vec<Deed>, done: impl FnOnce(Vec<Uuid>) + 'static) {
+        if self.busy.get_untracked() {
+            return;
+        }
+        self.busy.set(true);
+        let (app, key) = (self.app, self.key.get_value());
+        spawn_local(async move {
+            let ids = app.write(deeds, Some(format!("{FORM}{key}"))).await;
+            if ids.is_empty() {
+                // The screen may be gone by then.
+                self.busy.try_set(false);
+            } else {
+                app.forms.update(|forms| drop(forms.remove(&key)));
+                done(ids);
+            }
+        });
+    }
+}
+
+/// What is odd in what is to be recorded, each with the field that `label` names.
+pub(crate) fn asked_of(
+    app: App,
+    about: Uuid,
+    happening: &Happening,
+    on: NaiveDate,
+    label: impl Fn(Doubted) -> &'static str,
+) -> Vec<(String, String)> {
+    let today = date(&clock::now().day).unwrap_or(on);
+    let units = app.units.get_untracked();
+    let doubts = app.book_now(|book| book.work_doubts(about, happening, on, today, units));
+    let named = |doubt: WorkDoubt| (label(doubt.of).to_owned(), doubt.question);
+    doubts.into_iter().map(named).collect()
+}
+
+/// Puts the cursor into the field of a name.
+fn focus_on(name: &str) {
+    let found = document().get_element_by_id(&crate::parts::slug(name));
+    let input = found.and_then(|found| found.dyn_into::<web_sys::HtmlElement>().ok());
+    if let Some(input) = input
+        && input.focus().is_err()
+    {
+        leptos::logging::warn!("{name} takes no focus");
+    }
+}
+
+impl App {
+    /// Whether a form is half typed.
+    pub(crate) fn has_begun(self, key: &str) -> bool {
+        self.forms.with(|forms| forms.contains_key(key))
+    }
+
+    /// Keeps a half-typed form, in memory and in the store.
+    fn keep_form(self, key: String, form: HalfTyped) {
+        let store = self.record.with_value(Record::store);
+        match (store, serde_json::to_string(&form)) {
+            (Some(store), Ok(json)) => store.put_draft(&format!("{FORM}{key}"), &json),
+            (None, _) => {}
+            (_, Err(why)) => self.draft_trouble.set(Some(why.to_string())),
+        }
+        // Only a form that is new to the list is news to those who show the list.
+        if self.forms.with_untracked(|forms| forms.contains_key(&key)) {
+            self.forms
+                .update_untracked(|forms| drop(forms.insert(key, form)));
+        } else {
+            self.forms.update(|forms| drop(forms.insert(key, form)));
+        }
+    }
+
+    fn drop_form(self, key: &str) {
+        if self.forms.with_untracked(|forms| forms.contains_key(key)) {
+            self.forms.update(|forms| drop(forms.remove(key)));
+            if let Some(store) = self.record.with_value(Record::store) {
+                store.remove_draft(&format!("{FORM}{key}"));
+            }
+        }
+    }
+}
