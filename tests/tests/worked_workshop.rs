@@ -262,21 +262,29 @@ fn what_came_of_it() {
         }
     }
     let wish = StartWish {
-        blanks: 10,
+        blanks: 20,
         laminates_per_plank: 9,
         laminates_per_blank: 5,
-        confidence: 0.9,
+        confidence: 0.6,
         share_unknown: 0.85,
+        by_own_counts: true,
     };
-    let answer = book.start_for(&wish).expect("an answer");
-    let working = |figure| book.start_worked(&wish, figure).expect("it is told");
-    gives(&working(StartFigure::OnAverage), answer.start.on_average);
+    let today = date("2026-11-25").expect("a day");
+    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let padauk = notebook::SpeciesNamed {
+        id: None,
+        text: "padauk".into(),
+    };
+    let (wood, _) = book.wood_in_hand(&[padauk], &lines, 9);
+    let answer = book.start_for(&wish, &wood).expect("an answer");
+    let working = |figure| answer.worked(figure).expect("it is told");
+    gives(&working(StartFigure::OnAverage), answer.on_average);
     let planks = working(StartFigure::Planks);
     whole(&planks);
     let chance = format!(
         "With {} it is {:.1} %",
-        answer.start.planks,
-        100.0 * answer.start.chance
+        answer.planks.expect("enough planks"),
+        100.0 * answer.chance()
     );
     assert!(
         planks.notes.iter().any(|note| note.contains(&chance)),
