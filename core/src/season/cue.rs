@@ -297,12 +297,12 @@ mod tests {
     fn the_interval_widens_with_the_correlation() {
         // tanh(atanh r ± 1.96 sqrt((1 + r²/2)/(n - 3))) with a pocket calculator's steps: for r = 0.6 and
         // n = 20 the half-width on the scale of z is 0.5165, for r = 0 it is 0.4754.
-        let (low, high) = rank_interval(0.6, 20);
+        let (low, high) = rank_interval(&mut Silent, 0.6, 20);
         assert!(
             (low - 0.175_0).abs() < 1e-4 && (high - 0.836_5).abs() < 1e-4,
             "{low} {high}"
         );
-        let (low, high) = rank_interval(0.0, 20);
+        let (low, high) = rank_interval(&mut Silent, 0.0, 20);
         assert!(
             (low + 0.442_6).abs() < 1e-4 && (high - 0.442_6).abs() < 1e-4,
             "{low} {high}"
