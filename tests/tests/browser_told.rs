@@ -133,10 +133,10 @@ fn any_number_on_any_screen_opens_how_it_was_worked_out() {
         at(&page, "#/blanks").await;
         all_told(&page, "blanks").await;
         if page.shows("#blanks li").await {
-            page.press("Its history").await;
+            page.tap("#blanks .stretch button:nth-of-type(1)").await;
             page.see("#paper", "laminates").await;
             all_told(&page, "a blank's history").await;
-            page.press("Shelf card").await;
+            page.tap("#blanks .stretch button:nth-of-type(2)").await;
             page.see("#shelf-card", "Wood").await;
             all_told(&page, "a shelf card").await;
         }

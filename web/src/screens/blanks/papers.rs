@@ -213,7 +213,7 @@ fn told(piece: &Piece, notebook: &Notebook, units: Units) -> AnyView {
         });
     view! {
         <h4>{format!("{} {}", piece.work.kind.name(), piece.mark)}</h4>
-        <ul class="history">{lines.collect_any()}</ul>
+        <ul class="history given">{lines.collect_any()}</ul>
     }
     .into_any()
 }
