@@ -55,7 +55,7 @@ pub use tallied::{
 pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
 pub use workshop::{
     Adhesive, BlankCost, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate, CostAccount,
-    CueTold, Cut, CutAccount, Discarded, Doubted, Downgraded, End, Expected, Glued, GroupedBy,
+    CueTold, Cut, CutAccount, Discarded, Doubted, Downgraded, End, Expected, Glued, GluingSet, GrainSeen, GroupedBy,
     InHandCount, Kind, Lasting, Ledger, Life, Machined, MassAccount, Member, Missing, MoistureRead,
     MovedError, MovementChecked, NamingFault, NotCounted, Origin, PartCost, PieceFigure, Placed,
     PlanAhead, PlanLot, ReadyLaminate, Released, Reserved, RestLine, RingsStand, RoomRead, Said,

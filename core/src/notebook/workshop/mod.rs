@@ -47,7 +47,8 @@ pub use leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use ledger::Ledger;
 pub use lessons::{Came, CueTold, GroupedBy};
 pub use making::{
-    Adhesive, Child, Cut, Glued, Kind, Machined, Member, Span, StressTest, StressTested, Tension,
+    Adhesive, Child, Cut, Glued, GluingSet, GrainSeen, Kind, Machined, Member, Span, StressTest,
+    StressTested, Tension,
 };
 pub use moved::{Checked, MovedError};
 pub use naming::NamingFault;

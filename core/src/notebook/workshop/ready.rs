@@ -4,12 +4,12 @@
 //! off, a tendency is not. What was read without its side counts as not measured.
 
 use super::{Kind, RestLine};
-use crate::neck::{Laminate, Layer, Placed, blank_weight_worked};
+use crate::neck::{Laminate, Layer, MatchLimits, Placed, blank_weight_worked};
 use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::plank::{Instruments, Stations, mean_of_stations};
 use crate::quantity::{
-    Length, Mass, MassDensity, Moisture, Pen, Pressure, Silent, Slope, Working, celsius, in_mm, kg,
+    Angle, Length, Mass, MassDensity, Moisture, Pen, Pressure, Silent, Working, celsius, in_mm, kg,
     mm, show,
 };
 use crate::season::Warp;
@@ -31,6 +31,8 @@ pub struct ReadyLaminate {
     pub length: Length,
     /// As the matching takes it.
     pub laminate: Laminate,
+    /// Acute angle of its rings to its wide face.
+    pub ring_angle: Option<Angle>,
     /// Its rest is over: the day has come and nothing moved beyond a limit.
     pub rested: bool,
     /// How its rest stands, in the maker's words.
@@ -54,6 +56,12 @@ fn moved_by(book: &Book, piece: &Piece, feeler: Length, wanted: Warp) -> Option<
 }
 
 impl Book {
+    /// How far a blank may be off: as the maker set it, else as supplied.
+    pub fn match_limits(&self) -> MatchLimits {
+        let set = self.gluing.as_ref();
+        set.map_or_else(MatchLimits::default, |set| set.said.limits())
+    }
+
     /// All laminates at hand that are not kept for somebody and not put to another use, those rested in
     /// front, then by mark, and the names of their woods in the order of their numbers. Those of which a size is not known are left
     /// out. `lines` are what rests, see [`Book::resting`]; a laminate that was never set to rest has not
@@ -93,6 +101,7 @@ impl Book {
             let wood = named(piece);
             let number = woods.iter().position(|one| *one == wood).unwrap_or(0);
             let rings = self.rings_in(piece, mm(0.0));
+            let seen = piece.work.grain_seen();
             let moved = |warp| moved_by(self, piece, feeler, warp);
             let moisture = moisture_of(piece);
             let laminate = Laminate {
@@ -102,9 +111,9 @@ impl Book {
                 crook: moved(Warp::Crook),
                 bow: moved(Warp::Bow),
                 twist: moved(Warp::Twist),
-                ring_slope: rings.and_then(|rings| Some(rings.angle * rings.leans?)),
+                lean: seen.rings_lean.or(rings.and_then(|rings| rings.leans)),
                 ring_class: rings.map(|rings| rings.class),
-                runout: None::<Slope>,
+                rise: seen.grain_rises,
                 moisture,
                 density: self.density_of_laminate(piece, instruments),
                 modulus: None,
@@ -117,6 +126,7 @@ impl Book {
                 wood,
                 length,
                 laminate,
+                ring_angle: rings.map(|rings| rings.angle),
                 rested: rest.is_some_and(|rest| rest.is_ready()),
                 rest: rest.map_or("never set to rest", |rest| rest.in_words()),
             });
