@@ -61,7 +61,7 @@ pub use workshop::{
     PlanAhead, PlanLot, ReadyLaminate, Released, Reserved, RestLine, RingsStand, RoomRead, Said,
     SetToRest, Shelf, Span, Spring, StageCount, StageSet, StartAnswer, StartFigure, StartWish,
     StressTest, StressTested, StressTold, Tension, Used, Weighed, WishAnswer, Wished, Witness,
-    WitnessTold, WoodInHand, Work, WorkDoubt, blank_of, blank_size_told, blank_weight_told,
+    WitnessTold, WoodInHand, Work, WorkDoubt, blank_of, blank_size_told, blank_stiffness_told, blank_weight_told,
     child_marks, laid_out, lots_in_hand, plan_told,
 };
 pub use writing::{Author, Moment, uuid_v7};

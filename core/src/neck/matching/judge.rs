@@ -40,6 +40,8 @@ pub struct Judged {
     pub mean_twist: Length,
     /// Mean bow over n²: nearly nothing.
     pub bow_left: Length,
+    /// From the driest to the wettest, where any was read.
+    pub moisture_apart: Option<Moisture>,
     /// The cost, in limits: 0 is perfect; a warning of moisture, ring class or wood counts 100.
     pub cost: f64,
 }
@@ -167,6 +169,7 @@ pub(super) fn judged(placed: &[(&Numbers, &Placed)], limits: &Limits) -> Judged 
         mean_crook: mm(sum.mean_crook()),
         mean_twist: mm(sum.mean_twist()),
         bow_left: mm(bow_left(placed)),
+        moisture_apart: sum.moisture_spread().map(Moisture::percent),
         cost: sum.cost(limits),
     }
 }

@@ -20,24 +20,30 @@ pub use told::{MatchFigure, match_told};
 
 use crate::plank::{GrainRise, RingClass, RingLean};
 use crate::quantity::{Length, MassDensity, Moisture, in_mm, kg_per_m3, mm};
+use serde::{Deserialize, Serialize};
 use thiserror::Error;
 use uom::si::f64::Pressure;
 
 /// A laminate as it stands on edge: its marked edge up, its marked face to the right, its near end in
 /// front. `None` is not looked at.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Laminate {
     /// Its size across the glue lines.
+    #[serde(with = "crate::quantity::si")]
     pub thickness: Length,
     /// Its size along the glue lines.
+    #[serde(with = "crate::quantity::si")]
     pub width: Length,
     /// Its wood, or its colour, by a number of the maker's.
     pub wood: u32,
     /// Edgewise bend, signed.
+    #[serde(with = "crate::quantity::si::known")]
     pub crook: Option<Length>,
     /// Flatwise bend, signed.
+    #[serde(with = "crate::quantity::si::known")]
     pub bow: Option<Length>,
     /// Rise of the fourth corner, its hand as sign.
+    #[serde(with = "crate::quantity::si::known")]
     pub twist: Option<Length>,
     /// To which side its rings lean on the near end.
     pub lean: Option<RingLean>,
@@ -48,13 +54,15 @@ pub struct Laminate {
     /// Moisture content.
     pub moisture: Option<Moisture>,
     /// Density at one moisture for all.
+    #[serde(with = "crate::quantity::si::known")]
     pub density: Option<MassDensity>,
     /// Modulus of elasticity along the grain.
+    #[serde(with = "crate::quantity::si::known")]
     pub modulus: Option<Pressure>,
 }
 
 /// How a laminate is turned from how it was marked.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Turn {
     /// Rolled half round about its long axis: the other edge is up.
     pub rolled: bool,
@@ -97,7 +105,7 @@ impl Turn {
 }
 
 /// A laminate at its place in a blank.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Placed {
     /// Which of the stock, by its place there.
     pub laminate: usize,
@@ -106,17 +114,21 @@ pub struct Placed {
 }
 
 /// How far a blank may be off; each counts as one at its limit.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct MatchLimits {
     /// Mean crook.
+    #[serde(with = "crate::quantity::si")]
     pub crook: Length,
     /// Mean twist.
+    #[serde(with = "crate::quantity::si")]
     pub twist: Length,
     /// From the driest to the wettest laminate.
     pub moisture_spread: Moisture,
     /// Between mirrored laminates; counts a fifth.
+    #[serde(with = "crate::quantity::si")]
     pub density: MassDensity,
     /// Between mirrored laminates.
+    #[serde(with = "crate::quantity::si")]
     pub thickness: Length,
     /// Between mirrored laminates, as a share of the larger; counts a fifth.
     pub modulus_share: f64,
@@ -138,7 +150,7 @@ impl Default for MatchLimits {
 }
 
 /// What is asked for.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct MatchWish {
     /// The wood at each place of the blank, from one side to the other; `None` for any.
     pub places: Vec<Option<u32>>,

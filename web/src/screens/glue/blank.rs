@@ -6,12 +6,19 @@ use crate::app::App;
 use crate::drawings::blank_end;
 use crate::parts::{CollectAny, facts_drawn, live, told_fact};
 use leptos::prelude::*;
+<<<<<<< HEAD
 use stillwood_core::neck::{
     Judged, MatchFigure, MatchLimits, MatchWarning, Placed, Turn, judge_match, match_told,
 };
 use stillwood_core::notebook::{ReadyLaminate, blank_of, blank_size_told, blank_weight_told};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Length, Working, in_kg, in_mm, show};
+=======
+use stillwood_core::neck::{Judged, MatchLimits, MatchWarning, Placed, Turn, judge_match};
+use stillwood_core::notebook::{BlankSize, ReadyLaminate, blank_of};
+use stillwood_core::quantity::read::Units;
+use stillwood_core::quantity::{in_kg, in_mm, show};
+>>>>>>> 6170a47 (The search for laminates runs beside the page and can be stopped; woods by place, the maker's limits, and pictures to tap for rings and grain; a swap by hand tells what it does)
 
 /// A warning in words, and whether it is one to stop at.
 fn warning(of: &MatchWarning) -> (String, bool) {
@@ -37,17 +44,30 @@ fn warning(of: &MatchWarning) -> (String, bool) {
             format!("The rings of {count} neighbours lean the same way: spin one of them."),
             false,
         ),
-        MatchWarning::RunoutBothWays => (
-            "The grain runs out both ways: the plane will tear one of them.".to_owned(),
+        MatchWarning::RunoutBothWays(count) => (
+            format!("The grain of {count} runs out against the rest: the plane will tear it."),
             false,
         ),
         MatchWarning::NotMeasured(count) => (
             format!("Crook, twist or moisture was not measured, or without its side, on {count} of them."),
             false,
         ),
+        MatchWarning::NotLookedAt { rings, grain } => {
+            let of = [(rings, "to which side the rings lean"), (grain, "which way the grain runs")];
+            let of = of.into_iter().filter(|(count, _)| **count > 0);
+            let of: Vec<String> = of.map(|(count, what)| format!("{what} on {count}")).collect();
+            (
+                format!(
+                    "Not looked at: {}. They are placed as if it made no difference.",
+                    of.join(", ")
+                ),
+                false,
+            )
+        }
     }
 }
 
+<<<<<<< HEAD
 /// A length, and what it was before the hand changed it.
 fn changed(now: Length, before: Option<Length>, units: Units) -> String {
     let shown = |length: Length| show::length(in_mm(length), units);
@@ -75,10 +95,101 @@ fn told(
     more: Vec<(String, AnyView)>,
     units: Units,
 ) -> AnyView {
+=======
+/// What a set comes to.
+struct ComesTo {
+    judged: Judged,
+    size: Option<BlankSize>,
+}
+
+fn comes_to(
+    stock: &[ReadyLaminate],
+    blank: &[Placed],
+    within: &MatchLimits,
+) -> Result<ComesTo, String> {
+    let laminates = Gluing::laminates(stock);
+    let judged = judge_match(&laminates, blank, within).map_err(|why| why.to_string())?;
+    let size = blank_of(stock, blank);
+    Ok(ComesTo { judged, size })
+}
+
+/// A figure of a set: as shown, its size where less is better, and the limit in words.
+struct Figure {
+    name: &'static str,
+    shown: String,
+    less_is_better: Option<f64>,
+    limit: Option<String>,
+}
+
+fn figures(of: &ComesTo, within: &MatchLimits, units: Units) -> Vec<Figure> {
+    let (judged, size) = (&of.judged, of.size.as_ref());
+    let gap = |name, length, limit: Option<_>| Figure {
+        name,
+        shown: show::gap(in_mm(length), units),
+        less_is_better: Some(in_mm(length).abs()),
+        limit: limit.map(|limit| show::gap(in_mm(limit), units)),
+    };
+    let plain = |name, shown: Option<String>, otherwise: &str| Figure {
+        name,
+        shown: shown.unwrap_or_else(|| otherwise.to_owned()),
+        less_is_better: None,
+        limit: None,
+    };
+    let apart = judged.moisture_apart.map(|apart| apart.in_percent());
+    let sizes = size.map(|size| {
+        let sizes = [size.length, size.width, size.thickness].map(|one| Some(in_mm(one)));
+        show::sizes(sizes, units)
+    });
+    let weight = size.and_then(|size| size.weight);
+    let stiffness = size.and_then(|size| size.stiffness);
+    let stiffness = stiffness.map(|stiff| stiff.in_newton_square_metres());
+    vec![
+        gap(
+            "Crook it is left with",
+            judged.mean_crook,
+            Some(within.crook),
+        ),
+        gap("Twist", judged.mean_twist, Some(within.twist)),
+        gap("Bow", judged.bow_left, None),
+        Figure {
+            name: "Moisture apart",
+            shown: apart.map_or_else(|| "not read".to_owned(), show::moisture),
+            less_is_better: apart,
+            limit: Some(show::moisture(within.moisture_spread.in_percent())),
+        },
+        plain("Blank", sizes, "not known"),
+        plain(
+            "Weight at 12 %",
+            weight.map(|weight| show::mass(in_kg(weight), units)),
+            "not known: weigh the laminates",
+        ),
+        plain(
+            "Stiffness EI, of the woods' usual",
+            stiffness.map(|stiff| format!("{} N m²", show::number(stiff, 0))),
+            "not known",
+        ),
+    ]
+}
+
+/// How a figure changed from what it was, in words; `None` where it did not.
+fn change(now: &Figure, before: &Figure) -> Option<(String, &'static str)> {
+    (now.shown != before.shown).then(|| {
+        let word = match (now.less_is_better, before.less_is_better) {
+            (Some(now), Some(before)) if now < before => "better",
+            (Some(now), Some(before)) if now > before => "worse",
+            _ => "",
+        };
+        (format!("was {}", before.shown), word)
+    })
+}
+
+fn told(judged: &Judged, figures: Vec<Figure>, before: &[Figure]) -> AnyView {
+>>>>>>> 6170a47 (The search for laminates runs beside the page and can be stopped; woods by place, the maker's limits, and pictures to tap for rings and grain; a swap by hand tells what it does)
     let warned = judged.warnings.iter().map(warning).map(|(words, stop)| {
         let class = if stop { "note bad" } else { "note doubt" };
         view! { <p class=class>{words}</p> }
     });
+<<<<<<< HEAD
     let fact = |name, now, before, figure| {
         told_fact(name, changed(now, before, units), tell(gluing, figure))
     };
@@ -108,6 +219,26 @@ fn told(
         ),
     ];
     facts.extend(more);
+=======
+    let mut facts = Vec::new();
+    for (at, figure) in figures.into_iter().enumerate() {
+        let changed = before.get(at).and_then(|before| change(&figure, before));
+        let changed = changed.map(|(was, word)| {
+            let class = match word {
+                "better" => "word good",
+                "worse" => "word bad",
+                _ => "",
+            };
+            let word = (!word.is_empty()).then(|| view! { " "<span class=class>{word}</span> });
+            view! { <small class="was">{was}{word}</small> }
+        });
+        let limit = figure
+            .limit
+            .map(|limit| view! { <small>" of "{limit}</small> });
+        let drawn = view! { {figure.shown}{limit}{changed} };
+        facts.push((figure.name.to_owned(), drawn.into_any()));
+    }
+>>>>>>> 6170a47 (The search for laminates runs beside the page and can be stopped; woods by place, the maker's limits, and pictures to tap for rings and grain; a swap by hand tells what it does)
     view! {
         <div id="warnings">{warned.collect_any()}</div>
         {facts_drawn(facts)}
@@ -121,20 +252,52 @@ fn told(
 
 /// The part of the screen.
 pub(super) fn in_hand(app: App, gluing: Gluing) -> AnyView {
-    let comes_to = move || {
+    // The set in hand and the one proposed, the same while nothing is changed.
+    let both = move || {
+        let (blank, proposed) = (gluing.blank.get(), gluing.proposed.get());
+        let (within, units) = (gluing.limits.get(), app.units.get());
+        gluing.sought.with(|stock| {
+            let now = comes_to(stock, &blank, &within)?;
+            let before = comes_to(stock, &proposed, &within).ok();
+            let before = before.filter(|_| proposed != blank);
+            let before = before.map(|before| figures(&before, &within, units));
+            let figures = figures(&now, &within, units);
+            Ok::<_, String>((now.judged, figures, before.unwrap_or_default()))
+        })
+    };
+    let shown = move || {
         let blank = gluing.blank.get();
         if blank.is_empty() {
             return None;
         }
-        let units = app.units.get();
-        gluing.sought.with(|stock| {
-            let laminates = Gluing::laminates(stock);
-            let judged = match judge_match(&laminates, &blank, &MatchLimits::default()) {
-                Ok(judged) => judged,
-                Err(why) => {
-                    return Some(view! { <p class="note bad">{why.to_string()}</p> }.into_any());
-                }
+        let (judged, figures, before) = match both() {
+            Ok(both) => both,
+            Err(why) => return Some(view! { <p class="note bad">{why}</p> }.into_any()),
+        };
+        let drawn = gluing.sought.with(|stock| drawn_of(stock, &blank));
+        Some(
+            view! {
+                <h2>"The blank in hand"</h2>
+                {blank_end(&drawn, "in-hand", "From the near end")}
+                {told(&judged, figures, &before)}
+            }
+            .into_any(),
+        )
+    };
+    let effect = move || {
+        let (blank, proposed) = (gluing.blank.get(), gluing.proposed.get());
+        if blank.is_empty() || blank == proposed {
+            return None;
+        }
+        let (_, figures, before) = both().ok()?;
+        let changes = figures.iter().zip(&before).filter_map(|(now, before)| {
+            let (was, word) = change(now, before)?;
+            let word = if word.is_empty() {
+                String::new()
+            } else {
+                format!(", {word}")
             };
+<<<<<<< HEAD
             let size = blank_of(stock, &blank);
             let sizes = size.as_ref().map(|size| {
                 let sizes = [size.length, size.width, size.thickness].map(|one| Some(in_mm(one)));
@@ -171,15 +334,43 @@ pub(super) fn in_hand(app: App, gluing: Gluing) -> AnyView {
                 }
                 .into_any(),
             )
+=======
+            Some(format!("{} {} ({was}{word})", now.name, now.shown))
+        });
+        let changes: Vec<String> = changes.collect();
+        let words = if changes.is_empty() {
+            "No figure changes.".to_owned()
+        } else {
+            format!("{}.", changes.join("; "))
+        };
+        let back = move |_| gluing.blank.set(gluing.proposed.get_untracked());
+        Some(view! {
+            <p class="small"><strong>"Against the proposal: "</strong>{words}</p>
+            <button type="button" id="as-proposed" on:click=back>"As proposed"</button>
+>>>>>>> 6170a47 (The search for laminates runs beside the page and can be stopped; woods by place, the maker's limits, and pictures to tap for rings and grain; a swap by hand tells what it does)
         })
     };
+    let any = move || !gluing.blank.with(Vec::is_empty);
+    let heading = move || any().then(|| view! { <h3>"How it is stacked"</h3> });
     view! {
         <section aria-label="The blank in hand" id="in-hand">
-            {live(comes_to)}
+            {live(shown)}
+            {live(heading)}
             <ul class="plain" id="places">{live(move || places(gluing))}</ul>
+            <div id="effect" role="status">{live(effect)}</div>
         </section>
     }
     .into_any()
+}
+
+/// How a laminate lies once it is turned, for who lays it.
+fn lies(turn: Turn) -> &'static str {
+    match (turn.rolled, turn.spun) {
+        (false, false) => "near end in front, marked edge up",
+        (true, false) => "near end in front, marked edge down",
+        (false, true) => "far end in front, marked edge up",
+        (true, true) => "far end in front, marked edge down",
+    }
 }
 
 /// Each place: which laminate, how turned.
@@ -223,6 +414,7 @@ fn places(gluing: Gluing) -> AnyView {
                 </select>
                 {button("rolled", placed.turn.rolled, Turn { rolled: true, spun: false })}
                 {button("spun", placed.turn.spun, Turn { rolled: false, spun: true })}
+                <small>{lies(placed.turn)}</small>
             </li>
         }
     };

@@ -9,6 +9,7 @@ use super::judge::{Judged, add, outside_in};
 use super::prepared::{Limits, Numbers, Reach, Sum, limits, numbers, reaches, unlike};
 use super::{Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchWish, Placed};
 use crate::order;
+use serde::{Deserialize, Serialize};
 
 /// A set that was found, at its places and turned, with what it comes to.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,7 +21,7 @@ pub struct Proposal {
 }
 
 /// How far a search is.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct SearchState {
     /// Whether all was looked through, or ruled out.
     pub done: bool,
