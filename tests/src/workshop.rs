@@ -254,8 +254,8 @@ pub fn laminates_ready() -> (Phone, Uuid, Vec<Uuid>) {
 }
 
 /// Twenty laminates of each of these woods, rested and read, no two of one shape; the sides of their rings
-/// and grain known where that is wanted.
-pub fn shelf_of(woods: &[(&str, &str)], sides: bool) -> (Phone, Vec<Uuid>) {
+/// and grain known where that is wanted, and their twists so much more to the right, mm.
+pub fn shelf_of(woods: &[(&str, &str)], sides: bool, right: f64) -> (Phone, Vec<Uuid>) {
     let mut phone = Phone::new("K7");
     phone.set_day("2025-01-10");
     let mut laminates = Vec::new();
@@ -293,7 +293,7 @@ pub fn shelf_of(woods: &[(&str, &str)], sides: bool) -> (Phone, Vec<Uuid>) {
             let shape = [
                 (Field::Crook, format!("{crook:+.3}")),
                 (Field::Bow, format!("{bow:+.2}")),
-                (Field::Twist, format!("{twist:+.3}")),
+                (Field::Twist, format!("{:+.3}", twist + right)),
             ];
             let shape = shape
                 .each_ref()

@@ -380,7 +380,7 @@ fn how_fast_two_hundred_laminates_are_matched() {
             let browser = Browser::start(Device::Phone, &profile).await;
             let page = browser.page();
             page.open(server.address()).await;
-            let (phone, laminates) = shelf_of(&[maple; 10], sides);
+            let (phone, laminates) = shelf_of(&[maple; 10], sides, 0.0);
             assert_eq!(laminates.len(), 200);
             let path = files.put("shelf.json", phone.file());
             page.go_to("#/carry").await;

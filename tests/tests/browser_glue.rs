@@ -101,7 +101,7 @@ fn woods_stand_where_the_maker_wants_them_and_a_swap_shows_what_it_does() {
         let page = browser.page();
         page.open(server.address()).await;
         let woods = [("maple-sugar", "hard maple"), ("walnut-black", "walnut")];
-        let (phone, _) = shelf_of(&woods, true);
+        let (phone, _) = shelf_of(&woods, true, 0.0);
         bring_in(&page, &phone).await;
         page.go_to("#/glue").await;
         page.fill("#in-laminates-in-the-blank", "5").await;
@@ -164,7 +164,7 @@ fn the_search_runs_beside_the_page_can_be_stopped_and_needs_no_network() {
         let page = browser.page();
         page.open(server.address()).await;
         let maple = ("maple-sugar", "hard maple");
-        let (phone, _) = shelf_of(&[maple; 6], true);
+        let (phone, _) = shelf_of(&[maple; 6], true, 0.5);
         bring_in(&page, &phone).await;
         page.wait_for("the worker", "navigator.serviceWorker.controller", vec![])
             .await;
@@ -182,7 +182,7 @@ fn the_search_runs_beside_the_page_can_be_stopped_and_needs_no_network() {
         let said: [u32; 2] = serde_json::from_value(said.await).expect("numbers");
         assert_eq!(said[0], 1, "one worker, and it found the sets");
         assert!(said[1] >= 2, "{said:?}");
-        // So many that it takes long: progress is seen, and it stops when it is told to.
+        // So many, all twisted to one hand, that it takes long: progress is seen, and it stops when it is told to.
         page.fill("#in-laminates-in-the-blank", "13").await;
         page.tap("#seek").await;
         page.see("#sought", "Looking:").await;

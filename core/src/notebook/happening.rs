@@ -5,8 +5,9 @@
 //! writes them. The bodies of what happens in the workshop are in the room of that name.
 
 use super::workshop::{
-    Cut, Discarded, Downgraded, Glued, GluingSet, GrainSeen, Machined, Missing, MoistureRead, MovementChecked, Placed,
-    Released, Reserved, RoomRead, SetToRest, StageSet, StressTested, Used, Weighed, Wished,
+    Cut, Discarded, Downgraded, Glued, GluingSet, GrainSeen, Machined, Missing, MoistureRead,
+    MovementChecked, Placed, Released, Reserved, RoomRead, SetToRest, StageSet, StressTested, Used,
+    Weighed, Wished,
 };
 use crate::plank::{DefectFound, PriceBasis, Readings, Reason, Taken, TallyRule};
 use crate::verdict::{Quality, Spec};

@@ -7,10 +7,10 @@ use super::{Child, Kind, Origin, Span};
 use crate::neck::{CuttingPlan, Patch, Stock, Strip, StripCut, zones_to_cut_round};
 use crate::notebook::{Book, Piece};
 use crate::plank::{
-    Plank, RingClass, RingLean, Rings, Seen, Taken, describe, mean_of_stations, ring_angle_at_worked,
-    turned_on_edge_worked,
+    Plank, RingClass, RingLean, Rings, Seen, Taken, describe, mean_of_stations,
+    ring_angle_at_worked, turned_on_edge_worked,
 };
-use crate::quantity::{Angle, Length, degrees, Pen, Silent, Working, formula, in_mm, mm, show};
+use crate::quantity::{Angle, Length, Pen, Silent, Working, degrees, formula, in_mm, mm, show};
 use crate::season::{Stage, Warp, limit_over};
 use uuid::Uuid;
 

@@ -53,7 +53,9 @@ pub use making::{
 pub use moved::{Checked, MovedError};
 pub use naming::NamingFault;
 pub use planned::{Expected, PlanAhead, PlanLot, WishAnswer};
-pub use ready::{BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_stiffness_told, blank_weight_told};
+pub use ready::{
+    BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_stiffness_told, blank_weight_told,
+};
 pub use resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
 };

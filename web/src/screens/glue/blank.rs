@@ -4,21 +4,16 @@
 use super::{Gluing, drawn_of};
 use crate::app::App;
 use crate::drawings::blank_end;
-use crate::parts::{CollectAny, facts_drawn, live, told_fact};
+use crate::parts::{CollectAny, facts_drawn, given, live, told_figure};
 use leptos::prelude::*;
-<<<<<<< HEAD
 use stillwood_core::neck::{
     Judged, MatchFigure, MatchLimits, MatchWarning, Placed, Turn, judge_match, match_told,
 };
-use stillwood_core::notebook::{ReadyLaminate, blank_of, blank_size_told, blank_weight_told};
+use stillwood_core::notebook::{
+    BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_stiffness_told, blank_weight_told,
+};
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{Length, Working, in_kg, in_mm, show};
-=======
-use stillwood_core::neck::{Judged, MatchLimits, MatchWarning, Placed, Turn, judge_match};
-use stillwood_core::notebook::{BlankSize, ReadyLaminate, blank_of};
-use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{in_kg, in_mm, show};
->>>>>>> 6170a47 (The search for laminates runs beside the page and can be stopped; woods by place, the maker's limits, and pictures to tap for rings and grain; a swap by hand tells what it does)
+use stillwood_core::quantity::{Working, in_kg, in_mm, show};
 
 /// A warning in words, and whether it is one to stop at.
 fn warning(of: &MatchWarning) -> (String, bool) {
@@ -67,35 +62,6 @@ fn warning(of: &MatchWarning) -> (String, bool) {
     }
 }
 
-<<<<<<< HEAD
-/// A length, and what it was before the hand changed it.
-fn changed(now: Length, before: Option<Length>, units: Units) -> String {
-    let shown = |length: Length| show::length(in_mm(length), units);
-    match before.filter(|before| shown(*before) != shown(now)) {
-        Some(before) => format!("{} (was {})", shown(now), shown(before)),
-        None => shown(now),
-    }
-}
-
-/// How a figure of the set in hand was worked out, once it is asked.
-fn tell(gluing: Gluing, figure: MatchFigure) -> impl Fn() -> Option<Working> + 'static {
-    move || {
-        let blank = gluing.blank.get_untracked();
-        gluing.sought.with_untracked(|stock| {
-            let laminates = Gluing::laminates(stock);
-            match_told(figure, &laminates, &blank, &MatchLimits::default()).ok()
-        })
-    }
-}
-
-fn told(
-    gluing: Gluing,
-    judged: &Judged,
-    before: Option<&Judged>,
-    more: Vec<(String, AnyView)>,
-    units: Units,
-) -> AnyView {
-=======
 /// What a set comes to.
 struct ComesTo {
     judged: Judged,
@@ -113,60 +79,112 @@ fn comes_to(
     Ok(ComesTo { judged, size })
 }
 
-/// A figure of a set: as shown, its size where less is better, and the limit in words.
+/// How the figures of a set in hand are worked out.
+#[derive(Clone, Copy)]
+enum Told {
+    Match(MatchFigure),
+    Of(fn(&[ReadyLaminate], &[Placed]) -> Option<Working>),
+}
+
+impl Told {
+    fn working(self, gluing: Gluing) -> Option<Working> {
+        let (blank, within) = (gluing.blank.get_untracked(), gluing.limits.get_untracked());
+        gluing.sought.with_untracked(|stock| match self {
+            Told::Match(figure) => {
+                match_told(figure, &Gluing::laminates(stock), &blank, &within).ok()
+            }
+            Told::Of(told) => told(stock, &blank),
+        })
+    }
+}
+
+/// How far moistures are apart.
+fn apart_told(stock: &[ReadyLaminate], blank: &[Placed]) -> Option<Working> {
+    let read = |placed: &Placed| {
+        let one = stock.get(placed.laminate)?;
+        let read = one.laminate.moisture?.in_percent();
+        Some(format!("{} {}", one.mark, show::moisture(read)))
+    };
+    let read: Vec<String> = blank.iter().filter_map(read).collect();
+    Some(Working::said(
+        format!(
+            "The wettest less the driest, as each was read last: {}.",
+            read.join("; ")
+        ),
+        "a difference of readings, each corrected for cold wood",
+    ))
+}
+
+/// A figure of a set: as shown, where it is known; its size where less is better; the limit in words.
 struct Figure {
     name: &'static str,
-    shown: String,
+    shown: Option<String>,
     less_is_better: Option<f64>,
     limit: Option<String>,
+    told: Told,
+}
+
+impl Figure {
+    fn words(&self) -> &str {
+        self.shown.as_deref().unwrap_or("not known")
+    }
 }
 
 fn figures(of: &ComesTo, within: &MatchLimits, units: Units) -> Vec<Figure> {
     let (judged, size) = (&of.judged, of.size.as_ref());
-    let gap = |name, length, limit: Option<_>| Figure {
+    let gap = |name, length, limit: Option<_>, told| Figure {
         name,
-        shown: show::gap(in_mm(length), units),
+        shown: Some(show::gap(in_mm(length), units)),
         less_is_better: Some(in_mm(length).abs()),
         limit: limit.map(|limit| show::gap(in_mm(limit), units)),
+        told: Told::Match(told),
     };
-    let plain = |name, shown: Option<String>, otherwise: &str| Figure {
+    let plain = |name, shown: Option<String>, told| Figure {
         name,
-        shown: shown.unwrap_or_else(|| otherwise.to_owned()),
+        shown,
         less_is_better: None,
         limit: None,
+        told: Told::Of(told),
     };
     let apart = judged.moisture_apart.map(|apart| apart.in_percent());
+    let most = show::moisture(within.moisture_spread.in_percent());
     let sizes = size.map(|size| {
         let sizes = [size.length, size.width, size.thickness].map(|one| Some(in_mm(one)));
         show::sizes(sizes, units)
     });
     let weight = size.and_then(|size| size.weight);
-    let stiffness = size.and_then(|size| size.stiffness);
-    let stiffness = stiffness.map(|stiff| stiff.in_newton_square_metres());
+    let weight = weight.map(|weight| show::mass(in_kg(weight), units));
+    let stiff = size.and_then(|size| size.stiffness);
+    let stiff = stiff.map(|stiff| stiff.in_newton_square_metres());
+    let stiff = stiff.map(|stiff| format!("{} N m²", show::number(stiff, 0)));
+    let (crook, twist) = (judged.mean_crook, judged.mean_twist);
     vec![
         gap(
             "Crook it is left with",
-            judged.mean_crook,
+            crook,
             Some(within.crook),
+            MatchFigure::Crook,
         ),
-        gap("Twist", judged.mean_twist, Some(within.twist)),
-        gap("Bow", judged.bow_left, None),
+        gap("Twist", twist, Some(within.twist), MatchFigure::Twist),
+        gap("Bow", judged.bow_left, None, MatchFigure::Bow),
         Figure {
-            name: "Moisture apart",
-            shown: apart.map_or_else(|| "not read".to_owned(), show::moisture),
             less_is_better: apart,
-            limit: Some(show::moisture(within.moisture_spread.in_percent())),
+            limit: Some(most),
+            ..plain("Moisture apart", apart.map(show::moisture), apart_told)
         },
-        plain("Blank", sizes, "not known"),
-        plain(
-            "Weight at 12 %",
-            weight.map(|weight| show::mass(in_kg(weight), units)),
-            "not known: weigh the laminates",
-        ),
+        Figure {
+            name: "How far from perfect, in limits",
+            shown: Some(show::number(judged.cost, 2)),
+            less_is_better: Some(judged.cost),
+            limit: None,
+            told: Told::Match(MatchFigure::Cost),
+        },
+        plain("Blank", sizes, blank_size_told),
+        plain("Weight at 12 %", weight, blank_weight_told),
         plain(
             "Stiffness EI, of the woods' usual",
-            stiffness.map(|stiff| format!("{} N m²", show::number(stiff, 0))),
-            "not known",
+            stiff,
+            blank_stiffness_told,
         ),
     ]
 }
@@ -179,47 +197,15 @@ fn change(now: &Figure, before: &Figure) -> Option<(String, &'static str)> {
             (Some(now), Some(before)) if now > before => "worse",
             _ => "",
         };
-        (format!("was {}", before.shown), word)
+        (format!("was {}", before.words()), word)
     })
 }
 
-fn told(judged: &Judged, figures: Vec<Figure>, before: &[Figure]) -> AnyView {
->>>>>>> 6170a47 (The search for laminates runs beside the page and can be stopped; woods by place, the maker's limits, and pictures to tap for rings and grain; a swap by hand tells what it does)
+fn told(gluing: Gluing, judged: &Judged, figures: Vec<Figure>, before: &[Figure]) -> AnyView {
     let warned = judged.warnings.iter().map(warning).map(|(words, stop)| {
         let class = if stop { "note bad" } else { "note doubt" };
         view! { <p class=class>{words}</p> }
     });
-<<<<<<< HEAD
-    let fact = |name, now, before, figure| {
-        told_fact(name, changed(now, before, units), tell(gluing, figure))
-    };
-    let mut facts = vec![
-        fact(
-            "Crook it is left with",
-            judged.mean_crook,
-            before.map(|b| b.mean_crook),
-            MatchFigure::Crook,
-        ),
-        fact(
-            "Twist",
-            judged.mean_twist,
-            before.map(|b| b.mean_twist),
-            MatchFigure::Twist,
-        ),
-        fact(
-            "Bow",
-            judged.bow_left,
-            before.map(|b| b.bow_left),
-            MatchFigure::Bow,
-        ),
-        told_fact(
-            "How far from perfect, in limits",
-            show::number(judged.cost, 2),
-            tell(gluing, MatchFigure::Cost),
-        ),
-    ];
-    facts.extend(more);
-=======
     let mut facts = Vec::new();
     for (at, figure) in figures.into_iter().enumerate() {
         let changed = before.get(at).and_then(|before| change(&figure, before));
@@ -230,15 +216,27 @@ fn told(judged: &Judged, figures: Vec<Figure>, before: &[Figure]) -> AnyView {
                 _ => "",
             };
             let word = (!word.is_empty()).then(|| view! { " "<span class=class>{word}</span> });
-            view! { <small class="was">{was}{word}</small> }
+            view! { <small class="was">{given(was)}{word}</small> }
         });
-        let limit = figure
-            .limit
-            .map(|limit| view! { <small>" of "{limit}</small> });
-        let drawn = view! { {figure.shown}{limit}{changed} };
-        facts.push((figure.name.to_owned(), drawn.into_any()));
+        let limit = figure.limit.map(|limit| {
+            let limit = given(format!(" of {limit}"));
+            view! { <small>{limit}</small> }
+        });
+        let name = figure.name.to_owned();
+        let shown = match figure.shown {
+            Some(shown) => {
+                let told = figure.told;
+                told_figure(name.clone(), shown, move || told.working(gluing))
+            }
+            None => "not known".into_any(),
+        };
+        let drawn = view! {
+            {shown}
+            {limit}
+            {changed}
+        };
+        facts.push((name, drawn.into_any()));
     }
->>>>>>> 6170a47 (The search for laminates runs beside the page and can be stopped; woods by place, the maker's limits, and pictures to tap for rings and grain; a swap by hand tells what it does)
     view! {
         <div id="warnings">{warned.collect_any()}</div>
         {facts_drawn(facts)}
@@ -279,7 +277,7 @@ pub(super) fn in_hand(app: App, gluing: Gluing) -> AnyView {
             view! {
                 <h2>"The blank in hand"</h2>
                 {blank_end(&drawn, "in-hand", "From the near end")}
-                {told(&judged, figures, &before)}
+                {told(gluing, &judged, figures, &before)}
             }
             .into_any(),
         )
@@ -290,54 +288,16 @@ pub(super) fn in_hand(app: App, gluing: Gluing) -> AnyView {
             return None;
         }
         let (_, figures, before) = both().ok()?;
-        let changes = figures.iter().zip(&before).filter_map(|(now, before)| {
+        let changed = figures.iter().zip(&before).filter_map(|(now, before)| {
             let (was, word) = change(now, before)?;
             let word = if word.is_empty() {
                 String::new()
             } else {
                 format!(", {word}")
             };
-<<<<<<< HEAD
-            let size = blank_of(stock, &blank);
-            let sizes = size.as_ref().map(|size| {
-                let sizes = [size.length, size.width, size.thickness].map(|one| Some(in_mm(one)));
-                show::sizes(sizes, units)
-            });
-            let weight = size.and_then(|size| size.weight);
-            let hand = move |told: fn(&[ReadyLaminate], &[Placed]) -> Option<Working>| {
-                move || {
-                    let blank = gluing.blank.get_untracked();
-                    gluing.sought.with_untracked(|stock| told(stock, &blank))
-                }
-            };
-            let weight = match weight {
-                None => (
-                    "Weight at 12 %".to_owned(),
-                    "not known: weigh the laminates".into_any(),
-                ),
-                Some(weight) => {
-                    let weight = show::mass(in_kg(weight), units);
-                    told_fact("Weight at 12 %", weight, hand(blank_weight_told))
-                }
-            };
-            let mut more = vec![weight];
-            if let Some(sizes) = sizes {
-                more.insert(0, told_fact("Blank", sizes, hand(blank_size_told)));
-            }
-            let drawn = drawn_of(stock, &blank);
-            let before = gluing.before.get();
-            Some(
-                view! {
-                    <h2>"The blank in hand"</h2>
-                    {blank_end(&drawn, "in-hand", "From the marked end")}
-                    {told(gluing, &judged, before.as_ref(), more, units)}
-                }
-                .into_any(),
-            )
-=======
-            Some(format!("{} {} ({was}{word})", now.name, now.shown))
+            Some(format!("{} {} ({was}{word})", now.name, now.words()))
         });
-        let changes: Vec<String> = changes.collect();
+        let changes: Vec<String> = changed.collect();
         let words = if changes.is_empty() {
             "No figure changes.".to_owned()
         } else {
@@ -345,9 +305,8 @@ pub(super) fn in_hand(app: App, gluing: Gluing) -> AnyView {
         };
         let back = move |_| gluing.blank.set(gluing.proposed.get_untracked());
         Some(view! {
-            <p class="small"><strong>"Against the proposal: "</strong>{words}</p>
+            <p class="small"><strong>"Against the proposal: "</strong>{given(words)}</p>
             <button type="button" id="as-proposed" on:click=back>"As proposed"</button>
->>>>>>> 6170a47 (The search for laminates runs beside the page and can be stopped; woods by place, the maker's limits, and pictures to tap for rings and grain; a swap by hand tells what it does)
         })
     };
     let any = move || !gluing.blank.with(Vec::is_empty);

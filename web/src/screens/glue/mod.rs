@@ -213,6 +213,7 @@ pub(crate) fn glue_screen() -> AnyView {
                 <div>
                     {blank::in_hand(app, gluing)}
                     {record::gluing(app, gluing)}
+                    {cautions(app, gluing)}
                 </div>
             </div>
         </Frame>
@@ -229,6 +230,36 @@ fn usual_count(app: App) -> u32 {
         visits.max_by_key(|(on, _)| *on)
     });
     last.map_or(5, |(_, parts)| parts).max(2)
+}
+
+/// What can hurt between the planer and the clamps; what is known of the woods in hand.
+fn cautions(app: App, gluing: Gluing) -> AnyView {
+    let words = move || {
+        let blank = gluing.blank.get();
+        if blank.is_empty() {
+            return None;
+        }
+        let mut woods: Vec<String> = Vec::new();
+        gluing.sought.with(|stock| {
+            for one in blank.iter().filter_map(|placed| stock.get(placed.laminate)) {
+                let named = app.book(|book| book.species_of(book.piece(one.piece)?).cloned());
+                let dust = named.and_then(|named| app.wood_of(&named));
+                let words = dust.map(|wood| format!("{}: {}", one.wood, wood.dust().words()));
+                woods.extend(words.filter(|words| !woods.contains(words)));
+            }
+        });
+        Some(view! {
+            <section class="small" id="glue-cautions" aria-label="Cautions">
+                {woods.into_iter().map(|words| view! { <p>{words}</p> }).collect_any()}
+                <p>
+                    "Glue that is not cured can make skin and lungs sensitive for good: gloves and fresh air, as its \
+                     sheet says. Dust of cured glue too. A planer takes short and thin strips badly: keep to the least \
+                     length that it is made for. A clamp that slips flies."
+                </p>
+            </section>
+        })
+    };
+    live(words).into_any()
 }
 
 fn chips(gluing: Gluing) -> AnyView {

@@ -208,7 +208,7 @@ pub(super) fn found(app: App, gluing: Gluing) -> AnyView {
         (!proposals.is_empty()).then(|| {
             let best = proposals.first().map(|best| {
                 let drawn = gluing.sought.with(|stock| drawn_of(stock, &best.blank));
-                blank_end(&drawn, "proposed", "The first set, from the marked end")
+                blank_end(&drawn, "proposed", "The first set, from the near end")
             });
             view! {
                 <h2>"What goes together, best first"</h2>
