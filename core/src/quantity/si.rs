@@ -4,8 +4,11 @@
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use uom::si::{Dimension, Quantity, SI};
 
+/// A quantity of any dimension, in SI.
+type Of<D> = Quantity<D, SI<f64>, f64>;
+
 pub(crate) fn serialize<D: Dimension + ?Sized, S: Serializer>(
-    quantity: &Quantity<D, SI<f64>, f64>,
+    quantity: &Of<D>,
     to: S,
 ) -> Result<S::Ok, S::Error> {
     quantity.value.serialize(to)
@@ -13,11 +16,11 @@ pub(crate) fn serialize<D: Dimension + ?Sized, S: Serializer>(
 
 pub(crate) fn deserialize<'de, D: Dimension + ?Sized, S: Deserializer<'de>>(
     from: S,
-) -> Result<Quantity<D, SI<f64>, f64>, S::Error> {
+) -> Result<Of<D>, S::Error> {
     f64::deserialize(from).map(of)
 }
 
-fn of<D: Dimension + ?Sized>(value: f64) -> Quantity<D, SI<f64>, f64> {
+fn of<D: Dimension + ?Sized>(value: f64) -> Of<D> {
     Quantity {
         dimension: std::marker::PhantomData,
         units: std::marker::PhantomData,
@@ -30,7 +33,7 @@ pub(crate) mod known {
     use super::*;
 
     pub(crate) fn serialize<D: Dimension + ?Sized, S: Serializer>(
-        quantity: &Option<Quantity<D, SI<f64>, f64>>,
+        quantity: &Option<Of<D>>,
         to: S,
     ) -> Result<S::Ok, S::Error> {
         quantity.as_ref().map(|known| known.value).serialize(to)
@@ -38,7 +41,7 @@ pub(crate) mod known {
 
     pub(crate) fn deserialize<'de, D: Dimension + ?Sized, S: Deserializer<'de>>(
         from: S,
-    ) -> Result<Option<Quantity<D, SI<f64>, f64>>, S::Error> {
+    ) -> Result<Option<Of<D>>, S::Error> {
         Ok(Option::<f64>::deserialize(from)?.map(of))
     }
 }

@@ -315,6 +315,22 @@ fn a_side_that_was_not_looked_at_is_said_and_placed_as_if_it_did_not_matter() {
     assert!(!unknown[0].judged.is_warned());
 }
 
+/// What is sent to be searched elsewhere is found there as here, to the last digit.
+#[test]
+fn what_is_sent_comes_back_the_same() {
+    let mut stock = eight();
+    stock[3].twist = None;
+    stock[4].lean = None;
+    let wish = MatchWish {
+        places: vec![Some(1), None, Some(1)],
+        ..exactly(3)
+    };
+    let text = serde_json::to_string(&(&stock, &wish)).unwrap();
+    let (sent, wished): (Vec<Laminate>, MatchWish) = serde_json::from_str(&text).unwrap();
+    assert_eq!(sent, stock);
+    assert_eq!(wished, wish);
+}
+
 /// Whether the rings of a blank lean to one side at every other place, as far as they lean.
 fn alternates(stock: &[Laminate], blank: &[Placed]) -> bool {
     let sides = blank.iter().enumerate().map(|(at, one)| {
