@@ -3,8 +3,8 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use stillwood_core::neck::{Laminate, MatchSearch, MatchWish, Proposal};
-use stillwood_core::plank::RingClass;
-use stillwood_core::quantity::{Moisture, Slope, degrees, kg_per_m3, mm};
+use stillwood_core::plank::{GrainRise, RingClass, RingLean};
+use stillwood_core::quantity::{Moisture, kg_per_m3, mm};
 use uom::si::f64::Pressure;
 use uom::si::pressure::gigapascal;
 
@@ -27,13 +27,21 @@ fn laminate(number: u32) -> Laminate {
         crook: Some(mm(spread(0.754_878, 0.3))),
         bow: Some(mm(spread(0.569_840, 1.0))),
         twist: Some(mm(spread(0.819_173, 0.5))),
-        ring_slope: Some(degrees(spread(0.671_044, 20.0))),
+        lean: Some(if spread(0.671_044, 1.0) < 0.0 {
+            RingLean::Left
+        } else {
+            RingLean::Right
+        }),
         ring_class: Some(if number.is_multiple_of(5) {
             RingClass::Rift
         } else {
             RingClass::Quartersawn
         }),
-        runout: Some(Slope::tangent(spread(0.549_700, 0.05))),
+        rise: Some(if spread(0.549_700, 1.0) < 0.0 {
+            GrainRise::Falls
+        } else {
+            GrainRise::Rises
+        }),
         moisture: Some(Moisture::percent(8.0 + spread(0.856_675, 1.0))),
         density: Some(kg_per_m3(700.0 + spread(0.733_892, 50.0))),
         modulus: Some(Pressure::new::<gigapascal>(12.0 + spread(0.628_707, 1.5))),

@@ -261,7 +261,7 @@ mod notebook {
     }
 
     /// What was ever written must be read for ever, and is written again as it stands: the yard as the
-    /// first version wrote it, the workshop, and a wish.
+    /// first version wrote it, the workshop, a wish, and what is looked at and set for gluing.
     #[test]
     fn the_samples_of_version_1() {
         let mut kinds = Vec::new();
@@ -269,6 +269,7 @@ mod notebook {
             ("notebook-v1.json", 15),
             ("notebook-v1-workshop.json", 25),
             ("notebook-v1-wish.json", 2),
+            ("notebook-v1-gluing.json", 3),
         ] {
             let path = tests_folder(&format!("samples/{name}"));
             let text = std::fs::read_to_string(path).unwrap();

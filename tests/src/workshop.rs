@@ -3,10 +3,10 @@
 
 use crate::yard::{A7, Phone, typed};
 use stillwood_core::notebook::{
-    Adhesive, Child, Cut, Glued, Happening, Kind, Machined, Member, MoistureRead, MovementChecked,
-    Placed, SetToRest, Span, Weighed, child_marks,
+    Adhesive, Child, Cut, Glued, GrainSeen, Happening, Kind, Machined, Member, MoistureRead,
+    MovementChecked, Placed, SetToRest, Span, SpeciesNamed, Weighed, child_marks,
 };
-use stillwood_core::plank::{Field, Seen, Taken};
+use stillwood_core::plank::{Field, GrainRise, RingLean, Seen, Taken};
 use stillwood_core::season::Stage;
 use uuid::Uuid;
 
@@ -251,4 +251,71 @@ pub fn laminates_ready() -> (Phone, Uuid, Vec<Uuid>) {
         phone.record(*laminate, Happening::MoistureRead(Box::new(read)));
     }
     (phone, other, laminates)
+}
+
+/// Twenty laminates of each of these woods, rested and read, no two of one shape; the sides of their rings
+/// and grain known where that is wanted, and their twists so much more to the right, mm.
+pub fn shelf_of(woods: &[(&str, &str)], sides: bool, right: f64) -> (Phone, Vec<Uuid>) {
+    let mut phone = Phone::new("K7");
+    phone.set_day("2025-01-10");
+    let mut laminates = Vec::new();
+    for (n, (id, text)) in woods.iter().enumerate() {
+        let species = SpeciesNamed {
+            id: Some((*id).into()),
+            text: (*text).into(),
+        };
+        let (_, pile) = phone.pile_of(species);
+        let mark = format!("P{}", n + 1);
+        let plank = phone.plank(pile, &mark, &A7);
+        let place = "floor".into();
+        phone.record(plank, Happening::Placed(Placed { place }));
+        let [near, far] = [format!("{mark}a"), format!("{mark}b")];
+        let layout = [(&*near, 80.0, 1030.0), (&*far, 1033.2, 1983.2)];
+        for (piece, mark) in phone.crosscut(plank, &layout).iter().zip([&near, &far]) {
+            laminates.extend(phone.rip(*piece, &child_marks(mark, Kind::Laminate, 10), 16.0));
+        }
+    }
+    phone.set_day("2025-08-01");
+    for laminate in &laminates {
+        phone.flatten(*laminate);
+        phone.rest(*laminate, Stage::Laminates, "shelf 2");
+    }
+    for day in ["2025-11-10", "2026-03-10"] {
+        phone.set_day(day);
+        for (n, laminate) in laminates.iter().enumerate() {
+            // Steps of the golden ratio spread evenly without a random number.
+            let spread = |step: f64, half: f64| {
+                let along = (n + 1) as f64 * step;
+                half * (2.0 * (along - along.floor()) - 1.0)
+            };
+            let [crook, bow, twist] =
+                [(0.754_878, 0.25), (0.569_840, 0.9), (0.819_173, 0.4)].map(|(s, h)| spread(s, h));
+            let shape = [
+                (Field::Crook, format!("{crook:+.3}")),
+                (Field::Bow, format!("{bow:+.2}")),
+                (Field::Twist, format!("{:+.3}", twist + right)),
+            ];
+            let shape = shape
+                .each_ref()
+                .map(|(field, text)| (*field, text.as_str()));
+            phone.check(*laminate, &shape);
+            phone.weigh(*laminate, 0.56 + spread(0.733_892, 0.03));
+            let read = MoistureRead {
+                depth: None,
+                meter: "pins".into(),
+                shown: taken(8.5 + (spread(0.856_675, 4.0).round() / 10.0), "%"),
+                wood_temperature: None,
+            };
+            phone.record(*laminate, Happening::MoistureRead(Box::new(read)));
+            if sides && day.starts_with("2025") {
+                let seen = GrainSeen {
+                    rings_lean: Some(RingLean::ALL[2 * usize::from(spread(0.671_044, 1.0) < 0.0)]),
+                    grain_rises: Some(GrainRise::ALL[2 * usize::from(spread(0.5497, 1.0) < 0.0)]),
+                    ..GrainSeen::default()
+                };
+                phone.record(*laminate, Happening::GrainSeen(Box::new(seen)));
+            }
+        }
+    }
+    (phone, laminates)
 }

@@ -10,6 +10,7 @@ use std::time::Duration;
 use stillwood_core::notebook::{Happening, Notebook, Noted};
 use stillwood_core::plank::{Field, Readings};
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run_within};
+use stillwood_tests::workshop::shelf_of;
 
 /// Keystrokes measured in each way of typing.
 const KEYS: usize = 100;
@@ -364,5 +365,51 @@ fn how_fast_the_app_is_in_a_browser() {
         );
         let missed = table.0.iter().filter(|row| row[3] == "MISSED").count();
         println!("\n{missed} missed. What a first visit loads stands in the build's table above.");
+    });
+}
+
+#[test]
+#[ignore = "a measurement: `cargo xtask bench` runs it"]
+fn how_fast_two_hundred_laminates_are_matched() {
+    run_within(Duration::from_secs(300), async {
+        let maple = ("maple-sugar", "hard maple");
+        let mut table = Table(Vec::new());
+        let server = Server::start();
+        for sides in [false, true] {
+            let (profile, files) = (Folder::new("bench-glue"), Folder::new("files"));
+            let browser = Browser::start(Device::Phone, &profile).await;
+            let page = browser.page();
+            page.open(server.address()).await;
+            let (phone, laminates) = shelf_of(&[maple; 10], sides, 0.0);
+            assert_eq!(laminates.len(), 200);
+            let path = files.put("shelf.json", phone.file());
+            page.go_to("#/carry").await;
+            page.choose_file("#import-file", &path).await;
+            page.tap("#merge").await;
+            page.see("#merged", "shelf.json:").await;
+            page.go_to("#/glue").await;
+            page.fill("#in-laminates-in-the-blank", "5").await;
+            let mut times = Vec::new();
+            for _ in 0..5 {
+                let script = "const from = performance.now(); document.querySelector('#seek').click();\
+                    const look = () => document.querySelector('#sought')?.textContent.includes('looked through')\
+                        ? done(performance.now() - from) : setTimeout(look, 5);\
+                    setTimeout(look, 0);";
+                times.push(
+                    page.js_async(script, vec![])
+                        .await
+                        .as_f64()
+                        .expect("a time"),
+                );
+            }
+            println!("{}", page.text("#sought").await);
+            let what = if sides {
+                "the best sets of five of 200 laminates, all sides known, touch to end"
+            } else {
+                "the best sets of five of 200 laminates, touch to end, median of 5"
+            };
+            table.row(what, median(times), "ms", Some(1000.0));
+            browser.close().await;
+        }
     });
 }

@@ -7,8 +7,8 @@ use stillwood_core::neck::{MatchWish, StripCut, StripWorth, judge_match, plan_cu
 use stillwood_core::notebook::{
     Book, GroupedBy, Happening, Kind, ReadyLaminate, StartWish, blank_of, child_marks, laid_out,
 };
-use stillwood_core::notebook::{Discarded, MoistureRead};
-use stillwood_core::plank::{Field, Instruments, Reason, RingClass};
+use stillwood_core::notebook::{Discarded, GrainSeen, MoistureRead};
+use stillwood_core::plank::{Field, GrainRise, Instruments, Reason, RingClass, RingLean};
 use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
 use stillwood_core::season::{CueSays, FEELER_MM, StageShare};
 use stillwood_tests::workshop::{bought, taken, to_the_rack};
@@ -64,9 +64,14 @@ fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
         let planned = in_degrees(strip.ring_angle.unwrap());
         assert!((in_degrees(stands.angle) - planned).abs() < 0.2);
         match stands.leans {
-            Some(side) if side < 0.0 => sides.0 += 1,
-            _ => sides.1 += 1,
+            Some(RingLean::Right) => sides.0 += 1,
+            Some(RingLean::Left) => sides.1 += 1,
+            other => panic!("{other:?}"),
         }
+        // The pith lies below mid-width: left of it rings rise to the right.
+        let middle = (strip.across.from + strip.across.to) / 2.0;
+        let left_of_pith = middle < stock.width / 2.0;
+        assert_eq!(stands.leans == Some(RingLean::Right), left_of_pith);
     }
     assert!(sides.0 > 0 && sides.1 > 0, "{sides:?}");
     let middle = book.rings_in(piece, mm(0.0));
@@ -156,6 +161,67 @@ fn a_gap_without_its_side_is_not_measured() {
     phone.record(laminate, Happening::Reserved(kept));
     let stock = ready(&phone.notebook.fold(), "2027-12-13");
     assert!(stock.iter().all(|one| one.piece != laminate));
+}
+
+#[test]
+fn what_was_seen_on_the_laminate_goes_before_what_its_plank_says() {
+    let (mut phone, _, _) = to_the_rack();
+    let stock = ready(&phone.notebook.fold(), "2027-12-11");
+    let (first, id) = (&stock[0], stock[0].piece);
+    let by_its_plank = first.laminate.lean.unwrap();
+    assert!(first.laminate.rise.is_none(), "nobody looked at its face");
+    let seen = |phone: &Phone| {
+        let stock = ready(&phone.notebook.fold(), "2027-12-13");
+        stock.into_iter().find(|one| one.piece == id).unwrap()
+    };
+    phone.set_day("2027-12-12");
+    let lean = GrainSeen {
+        rings_lean: Some(by_its_plank.other_way()),
+        ..GrainSeen::default()
+    };
+    phone.record(id, Happening::GrainSeen(Box::new(lean)));
+    let one = seen(&phone);
+    assert_eq!(one.laminate.lean, Some(by_its_plank.other_way()));
+    assert_eq!(
+        one.ring_angle, first.ring_angle,
+        "still as the plank has it"
+    );
+    // What is said later of something else leaves it as it was.
+    let angle = GrainSeen {
+        grain_rises: Some(GrainRise::Falls),
+        grain_slope: Some(taken(0.025, "tan")),
+        ring_angle: Some(taken(20.0, "deg")),
+        ..GrainSeen::default()
+    };
+    phone.record(id, Happening::GrainSeen(Box::new(angle)));
+    let one = seen(&phone);
+    assert_eq!(one.laminate.lean, Some(by_its_plank.other_way()));
+    assert_eq!(one.laminate.rise, Some(GrainRise::Falls));
+    assert_eq!(one.laminate.ring_class, Some(RingClass::Flatsawn));
+    assert!((in_degrees(one.ring_angle.unwrap()) - 20.0).abs() < 1e-9);
+}
+
+#[test]
+fn what_is_cut_flat_leans_the_other_way_once_it_stands() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    let strip = |phone: &mut Phone, from, to| stillwood_core::notebook::Child {
+        across: stillwood_tests::workshop::span(from, to),
+        along: None,
+        id: phone.id(),
+        kind: Kind::Laminate,
+        mark: format!("A7-{from}"),
+        through: None,
+    };
+    let children = vec![strip(&mut phone, 0.0, 16.0), strip(&mut phone, 20.0, 90.0)];
+    let ids = phone.cut(plank, children, 3.2);
+    let book = phone.notebook.fold();
+    let leans = |at: usize| {
+        let piece = book.piece(ids[at]).unwrap();
+        book.rings_in(piece, mm(0.0)).unwrap().leans
+    };
+    assert_eq!(leans(0), Some(RingLean::Right));
+    assert_eq!(leans(1), Some(RingLean::Left));
 }
 
 #[test]

@@ -6,6 +6,7 @@
 #![allow(unreachable_pub)]
 
 mod app;
+mod beside;
 mod drawings;
 mod entering;
 mod held;
@@ -22,6 +23,11 @@ use leptos::wasm_bindgen::JsCast;
 
 #[cfg(not(test))]
 fn main() {
+    // The worker beside the page runs this module too, and has no window.
+    if web_sys::window().is_none() {
+        console_error_panic_hook::set_once();
+        return beside::work();
+    }
     std::panic::set_hook(Box::new(stand_still));
     wasm_bindgen_futures::spawn_local(run());
 }

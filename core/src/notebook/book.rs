@@ -3,7 +3,7 @@
 //! A book is folded from entries and never edited. It stores nothing that the entries do not say.
 
 use super::trouble::Numbers;
-use super::workshop::{Clash, Origin, RoomRead, Said, StickWeighed, Wished, Work};
+use super::workshop::{Clash, GluingSet, Origin, RoomRead, Said, StickWeighed, Wished, Work};
 use super::{
     Decision, Dispute, Judged, Measured, PileOpened, SpeciesNamed, Standing, VisitOpened,
     WoodAdded, YardLine, YardTotal,
@@ -290,6 +290,7 @@ pub struct Book {
     pub(super) sticks: BTreeMap<String, Vec<Said<StickWeighed>>>,
     pub(super) stages: BTreeMap<Stage, Said<StageTerms>>,
     pub(super) wish: Option<Said<Wished>>,
+    pub(super) gluing: Option<Said<GluingSet>>,
     pub(super) numbers: Numbers,
     pub(super) last: Option<(u64, Uuid)>,
 }

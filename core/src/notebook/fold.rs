@@ -225,7 +225,10 @@ impl Book {
                 }
                 return;
             }
-            Happening::RoomRead(_) | Happening::StageSet(_) | Happening::Wished(_) => return,
+            Happening::RoomRead(_)
+            | Happening::StageSet(_)
+            | Happening::GluingSet(_)
+            | Happening::Wished(_) => return,
             Happening::Marked(marked) if !self.piles.contains_key(&marked.pile) => {
                 self.wait(marked.pile, entry.id);
             }

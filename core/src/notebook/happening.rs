@@ -5,8 +5,9 @@
 //! writes them. The bodies of what happens in the workshop are in the room of that name.
 
 use super::workshop::{
-    Cut, Discarded, Downgraded, Glued, Machined, Missing, MoistureRead, MovementChecked, Placed,
-    Released, Reserved, RoomRead, SetToRest, StageSet, StressTested, Used, Weighed, Wished,
+    Cut, Discarded, Downgraded, Glued, GluingSet, GrainSeen, Machined, Missing, MoistureRead,
+    MovementChecked, Placed, Released, Reserved, RoomRead, SetToRest, StageSet, StressTested, Used,
+    Weighed, Wished,
 };
 use crate::plank::{DefectFound, PriceBasis, Readings, Reason, Taken, TallyRule};
 use crate::verdict::{Quality, Spec};
@@ -369,4 +370,6 @@ happenings! {
     Used, "used", Used, "A piece went into an instrument, or was handed over.";
     StageSet, "stage_set", Box<StageSet>, "The maker sets the terms of a stage.";
     Wished, "wished", Box<Wished>, "The maker says what is wished for.";
+    GluingSet, "gluing_set", Box<GluingSet>, "The maker sets how far laminates glued together may be off.";
+    GrainSeen, "grain_seen", Box<GrainSeen>, "The rings and the grain of a laminate are looked at.";
 }

@@ -14,6 +14,7 @@ mod field;
 mod form;
 mod grain;
 mod instruments;
+mod lean;
 mod price;
 mod profile;
 mod reading;
@@ -52,6 +53,7 @@ pub use grain::{
 };
 pub(crate) use instruments::Moved;
 pub use instruments::{Instruments, Source};
+pub use lean::{GrainRise, RingLean};
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 pub use profile::{profile, whole_gap};
 pub use reading::{DefectFound, Readings, Seen, Taken};

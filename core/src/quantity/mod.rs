@@ -12,6 +12,7 @@ mod number;
 mod of_wood;
 pub mod read;
 pub mod show;
+pub(crate) mod si;
 mod slope;
 mod working;
 

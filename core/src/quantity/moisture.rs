@@ -1,7 +1,7 @@
 //! Moisture content of wood.
 
 /// Moisture content: mass of water over the oven-dry mass of the wood, in percent.
-#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, serde::Serialize, serde::Deserialize)]
 pub struct Moisture(f64);
 
 impl Moisture {

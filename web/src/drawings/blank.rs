@@ -2,6 +2,7 @@
 
 use crate::parts::CollectAny;
 use leptos::prelude::*;
+use stillwood_core::neck::Turn;
 
 /// A laminate in the drawing.
 #[derive(Debug, Clone)]
@@ -12,8 +13,39 @@ pub(crate) struct LaminateDrawn {
     pub(crate) thickness: f64,
     /// Along them, mm.
     pub(crate) width: f64,
-    /// The lean of its rings from its wide face, degrees with a sign; `None` where not known.
+    /// The lean of its rings from its wide face, degrees, more than nothing to the right; `None` where not
+    /// known.
     pub(crate) rings: Option<f64>,
+    /// Which way its grain runs to the far end: more than nothing rises; `None` where not known.
+    pub(crate) runs: Option<f64>,
+    /// How it is turned.
+    pub(crate) turn: Turn,
+}
+
+/// The corner between the marked edge and the marked face, as it is turned.
+fn corner([left, top, wide, high]: [f64; 4], turn: Turn) -> String {
+    let size = 9.0_f64.min(wide / 2.0);
+    let (x, inward) = if turn.rolled == turn.spun {
+        (left + wide, -size)
+    } else {
+        (left, size)
+    };
+    let (y, down) = if turn.rolled {
+        (top + high, -size)
+    } else {
+        (top, size)
+    };
+    format!("M{x:.1} {y:.1}h{inward:.1}l{:.1} {down:.1}z", -inward)
+}
+
+/// An arrow for the way in which the grain runs.
+fn arrow(runs: Option<f64>) -> &'static str {
+    match runs {
+        Some(runs) if runs > 0.0 => "↗",
+        Some(runs) if runs < 0.0 => "↘",
+        Some(_) => "→",
+        None => "?",
+    }
 }
 
 /// The end of the blank. `name` is unique on the page.
@@ -48,8 +80,15 @@ pub(crate) fn blank_end(laminates: &[LaminateDrawn], name: &'static str, said: &
             </clipPath>
             <rect class="wood" x=left y=top width=wide height=high />
             <g clip-path=format!("url(#{clip})")>{rings}</g>
+            {one.rings.is_none().then(|| {
+                view! { <text x=middle y=half + 5.0 text-anchor="middle">"?"</text> }
+            })}
             <rect class="thin" x=left y=top width=wide height=high />
-            <text x=middle y=most * scale + 28.0 text-anchor="middle">{n + 1}</text>
+            <path class="corner" d=corner([left, top, wide, high], one.turn) />
+            <text x=middle y=most * scale + 28.0 text-anchor="middle">
+                {n + 1}
+            </text>
+            <text x=middle y=most * scale + 46.0 text-anchor="middle">{arrow(one.runs)}</text>
         });
     }
     let marks: Vec<String> = laminates
@@ -61,12 +100,15 @@ pub(crate) fn blank_end(laminates: &[LaminateDrawn], name: &'static str, said: &
     view! {
         <figure>
             <svg
-                class="drawing" viewBox=format!("0 0 360 {:.0}", most * scale + 36.0) role="img"
+                class="drawing" viewBox=format!("0 0 360 {:.0}", most * scale + 54.0) role="img"
                 aria-label=said.clone()
             >
                 {parts.collect_any()}
             </svg>
-            <figcaption>{said}</figcaption>
+            <figcaption>
+                {said}
+                " Black corner: marked edge and face. Arrow: which way the grain runs, near end to far."
+            </figcaption>
         </figure>
     }
     .into_any()

@@ -9,6 +9,7 @@ use crate::site::{PAGE, Site, WORKER};
 use crate::{size, wasm};
 
 const BOOT: &str = "boot.js";
+const BESIDE: &str = "beside.js";
 const WORKER_OFF: &str = "sw-off.js";
 const MANIFEST: &str = "manifest.webmanifest";
 
@@ -59,7 +60,10 @@ fn lay_out(app: wasm::App, worker_off: bool) -> Result<(Site, String)> {
     let mut site = Site::default();
     let mut texts = Vec::new();
     for (name, bytes) in wasm::files_below(&place::root().join("static"), "")? {
-        let is_template = matches!(name.as_str(), PAGE | WORKER | WORKER_OFF | BOOT | MANIFEST);
+        let is_template = matches!(
+            name.as_str(),
+            PAGE | WORKER | WORKER_OFF | BOOT | BESIDE | MANIFEST
+        );
         if is_template || name.ends_with(".css") {
             let text = String::from_utf8(bytes).with_context(|| format!("{name} is not text"))?;
             texts.push((name, text));
@@ -89,7 +93,7 @@ fn lay_out(app: wasm::App, worker_off: bool) -> Result<(Site, String)> {
     site.add_hashed("stillwood-web.js", glue.into_bytes())?;
 
     for (name, text) in &texts {
-        if name.ends_with(".css") || name == BOOT {
+        if name.ends_with(".css") || name == BOOT || name == BESIDE {
             let filled = site.fill(name, text)?;
             site.add_hashed(name, filled.into_bytes())?;
         } else if name == MANIFEST {

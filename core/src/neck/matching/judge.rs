@@ -16,10 +16,17 @@ pub enum MatchWarning {
     WoodNotMirrored,
     /// Neighbours whose rings lean the same way, so many.
     RingsNotAlternating(usize),
-    /// Runout that does not all go one way.
-    RunoutBothWays,
+    /// Runout that does not all go one way: so many against the rest.
+    RunoutBothWays(usize),
     /// Crook, twist or moisture was not measured on so many laminates.
     NotMeasured(usize),
+    /// Sides that were not looked at: they are placed as if it made no difference.
+    NotLookedAt {
+        /// To which side the rings lean, on so many.
+        rings: usize,
+        /// Which way the grain runs out, on so many.
+        grain: usize,
+    },
 }
 
 /// What a set of laminates comes to.
@@ -33,6 +40,8 @@ pub struct Judged {
     pub mean_twist: Length,
     /// Mean bow over n²: nearly nothing.
     pub bow_left: Length,
+    /// From the driest to the wettest, where any was read.
+    pub moisture_apart: Option<Moisture>,
     /// The cost, in limits: 0 is perfect; a warning of moisture, ring class or wood counts 100.
     pub cost: f64,
 }
@@ -49,15 +58,16 @@ pub(super) fn outside_in(places: usize) -> Vec<usize> {
     order
 }
 
-/// Adds a laminate that follows others from outside in; every second is the mirror of the one before.
+/// Adds a laminate that follows others from outside in, rolled or not, its grain running out one way or
+/// the other; every second is the mirror of the one before.
 pub(super) fn add(
     sum: Sum,
     one: &Numbers,
-    rolled: bool,
+    (rolled, runs): (bool, f64),
     mirror: Option<&Numbers>,
     limits: &Limits,
 ) -> Sum {
-    let sum = sum.with(one, rolled);
+    let sum = sum.with(one, rolled, runs);
     match mirror {
         Some(other) => sum.mirrored(unlike(one, other, limits)),
         None => sum,
@@ -69,7 +79,7 @@ pub(super) fn add(
 /// The mean crook is weighted by edgewise stiffness ([`crook_left_in_blank`](crate::neck::crook_left_in_blank));
 /// where one modulus is not known, by thickness and width alone. The cost is |mean crook| and
 /// |mean twist| in limits, and what mirrored pairs differ by; what was not measured counts as off by a
-/// limit. Compare two for the effect of a swap. An error for places or numbers that make no sense. How
+/// limit; each laminate whose grain runs out against that of most counts a fifth. Compare two for the effect of a swap. An error for places or numbers that make no sense. How
 /// much each counts is common practice, no source.
 ///
 /// No published value: means and limits of our own, held against brute force.
@@ -118,7 +128,8 @@ pub(super) fn summed(placed: &[(&Numbers, &Placed)], limits: &Limits) -> (Sum, b
         let (one, at) = placed[place];
         let mirror = (step % 2 == 1).then(|| placed[placed.len() - 1 - place].0);
         not_mirrored |= mirror.is_some_and(|other| other.wood != one.wood);
-        sum = add(sum, one, at.turn.rolled, mirror, limits);
+        let runs = one.rise * at.turn.of_runout();
+        sum = add(sum, one, (at.turn.rolled, runs), mirror, limits);
     }
     (sum, not_mirrored)
 }
@@ -145,11 +156,20 @@ pub(super) fn judged(placed: &[(&Numbers, &Placed)], limits: &Limits) -> Judged 
     if count > 0 {
         warnings.push(MatchWarning::NotMeasured(count));
     }
+    let not_seen = |of: fn(&Numbers) -> bool| placed.iter().filter(|(one, _)| of(one)).count();
+    let (rings, grain) = (
+        not_seen(|one| one.lean_unknown),
+        not_seen(|one| one.rise_unknown),
+    );
+    if rings + grain > 0 {
+        warnings.push(MatchWarning::NotLookedAt { rings, grain });
+    }
     Judged {
         warnings,
         mean_crook: mm(sum.mean_crook()),
         mean_twist: mm(sum.mean_twist()),
         bow_left: mm(bow_left(placed)),
+        moisture_apart: sum.moisture_spread().map(Moisture::percent),
         cost: sum.cost(limits),
     }
 }
@@ -164,26 +184,26 @@ pub(super) fn bow_left(placed: &[(&Numbers, &Placed)]) -> f64 {
     BOW_LEFT.of([sum, n])
 }
 
-/// What stands the wrong way round: ring slopes that do not alternate, runout both ways.
+/// What stands the wrong way round: rings that do not alternate, runout both ways.
 fn turned_wrong(placed: &[(&Numbers, &Placed)]) -> Vec<MatchWarning> {
-    let slope =
-        |(one, at): &(&Numbers, &Placed)| one.slope.unwrap_or_default() * at.turn.of_ring_slope();
+    let lean = |(one, at): &(&Numbers, &Placed)| one.lean * at.turn.of_lean();
     let same = placed
         .windows(2)
-        .filter(|pair| slope(&pair[0]) * slope(&pair[1]) > 0.0)
+        .filter(|pair| lean(&pair[0]) * lean(&pair[1]) > 0.0)
         .count();
     let runouts = || {
         placed
             .iter()
-            .map(|(one, at)| one.runout.unwrap_or_default() * at.turn.of_runout())
+            .map(|(one, at)| one.rise * at.turn.of_runout())
     };
-    let both = runouts().any(|r| r > 0.0) && runouts().any(|r| r < 0.0);
+    let against = runouts().filter(|runs| *runs > 0.0).count();
+    let against = against.min(runouts().filter(|runs| *runs < 0.0).count());
     let mut found = Vec::new();
     if same > 0 {
         found.push(MatchWarning::RingsNotAlternating(same));
     }
-    if both {
-        found.push(MatchWarning::RunoutBothWays);
+    if against > 0 {
+        found.push(MatchWarning::RunoutBothWays(against));
     }
     found
 }

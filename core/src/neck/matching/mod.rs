@@ -1,11 +1,13 @@
 //! Which laminates go together in a blank, in what order and which way round.
 //!
-//! A laminate can be rolled about its long axis and spun end for end. Rolling turns its crook and its
-//! runout round and keeps the slope of its rings; spinning turns the slope of the rings and the runout
-//! and keeps the crook; no turning changes the hand of a twist. So crook and ring slope can be chosen
-//! freely, the runout then follows, and twist is cancelled only by another laminate.
+//! A laminate stands on edge and can be rolled half round about its long axis, or spun end for end with
+//! the same edge up. Rolling turns its crook and its runout round and keeps the lean of its rings;
+//! spinning turns the lean of the rings and the runout and keeps the crook; no turning changes the hand
+//! of a twist. So crook and ring lean can be chosen freely, the runout then follows, and twist is
+//! cancelled only by another laminate.
 //!
-//! It proposes and judges, and never decides; what was not measured never counts as good.
+//! It proposes and judges, and never decides; what was not measured never counts as good, and a side
+//! that was not looked at stays unknown: such a laminate is placed as if it did not lean or run out.
 
 mod judge;
 mod prepared;
@@ -16,46 +18,55 @@ pub use judge::{Judged, MatchWarning, judge_match};
 pub use search::{MatchSearch, Proposal, SearchState};
 pub use told::{MatchFigure, match_told};
 
-use crate::plank::RingClass;
-use crate::quantity::{Angle, Length, MassDensity, Moisture, Slope, in_mm, kg_per_m3, mm};
+use crate::plank::{GrainRise, RingClass, RingLean};
+use crate::quantity::{Length, MassDensity, Moisture, in_mm, kg_per_m3, mm};
+use serde::{Deserialize, Serialize};
 use thiserror::Error;
 use uom::si::f64::Pressure;
 
-/// A laminate, as it lies with its marked face up and its marked end ahead; `None` is not looked at.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// A laminate as it stands on edge: its marked edge up, its marked face to the right, its near end in
+/// front. `None` is not looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Laminate {
     /// Its size across the glue lines.
+    #[serde(with = "crate::quantity::si")]
     pub thickness: Length,
     /// Its size along the glue lines.
+    #[serde(with = "crate::quantity::si")]
     pub width: Length,
     /// Its wood, or its colour, by a number of the maker's.
     pub wood: u32,
     /// Edgewise bend, signed.
+    #[serde(with = "crate::quantity::si::known")]
     pub crook: Option<Length>,
     /// Flatwise bend, signed.
+    #[serde(with = "crate::quantity::si::known")]
     pub bow: Option<Length>,
     /// Rise of the fourth corner, its hand as sign.
+    #[serde(with = "crate::quantity::si::known")]
     pub twist: Option<Length>,
-    /// How the rings lean on the end, to one side or the other.
-    pub ring_slope: Option<Angle>,
+    /// To which side its rings lean on the near end.
+    pub lean: Option<RingLean>,
     /// How it is sawn.
     pub ring_class: Option<RingClass>,
-    /// Slope of grain seen on the edge, signed.
-    pub runout: Option<Slope>,
+    /// How its grain runs on the marked face, to the far end.
+    pub rise: Option<GrainRise>,
     /// Moisture content.
     pub moisture: Option<Moisture>,
     /// Density at one moisture for all.
+    #[serde(with = "crate::quantity::si::known")]
     pub density: Option<MassDensity>,
     /// Modulus of elasticity along the grain.
+    #[serde(with = "crate::quantity::si::known")]
     pub modulus: Option<Pressure>,
 }
 
 /// How a laminate is turned from how it was marked.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Turn {
-    /// Rolled half round about its long axis.
+    /// Rolled half round about its long axis: the other edge is up.
     pub rolled: bool,
-    /// Spun end for end.
+    /// Spun end for end with the same edge up: the other end is in front.
     pub spun: bool,
 }
 
@@ -82,19 +93,19 @@ impl Turn {
         sign(self.rolled != self.spun)
     }
 
-    /// -1 where it turns the slope of the rings round, else 1.
-    pub fn of_ring_slope(self) -> f64 {
+    /// -1 where it turns the lean of the rings round, else 1.
+    pub fn of_lean(self) -> f64 {
         sign(self.spun)
     }
 
-    /// -1 where it turns the runout seen on the edge round, else 1.
+    /// -1 where it turns the runout seen on the wide face round, else 1.
     pub fn of_runout(self) -> f64 {
         sign(self.rolled != self.spun)
     }
 }
 
 /// A laminate at its place in a blank.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Placed {
     /// Which of the stock, by its place there.
     pub laminate: usize,
@@ -103,17 +114,21 @@ pub struct Placed {
 }
 
 /// How far a blank may be off; each counts as one at its limit.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct MatchLimits {
     /// Mean crook.
+    #[serde(with = "crate::quantity::si")]
     pub crook: Length,
     /// Mean twist.
+    #[serde(with = "crate::quantity::si")]
     pub twist: Length,
     /// From the driest to the wettest laminate.
     pub moisture_spread: Moisture,
     /// Between mirrored laminates; counts a fifth.
+    #[serde(with = "crate::quantity::si")]
     pub density: MassDensity,
     /// Between mirrored laminates.
+    #[serde(with = "crate::quantity::si")]
     pub thickness: Length,
     /// Between mirrored laminates, as a share of the larger; counts a fifth.
     pub modulus_share: f64,
@@ -135,7 +150,7 @@ impl Default for MatchLimits {
 }
 
 /// What is asked for.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct MatchWish {
     /// The wood at each place of the blank, from one side to the other; `None` for any.
     pub places: Vec<Option<u32>>,

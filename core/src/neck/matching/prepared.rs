@@ -3,7 +3,7 @@
 use super::told::{COST, MEAN_CROOK, MEAN_TWIST};
 use super::{Laminate, MatchError, MatchLimits};
 use crate::neck::{Layer, stiffness_along_glue_lines};
-use crate::plank::RingClass;
+use crate::plank::{GrainRise, RingClass, RingLean};
 use crate::quantity::{Length, in_kg_per_m3, in_mm};
 use uom::si::f64::Pressure;
 use uom::si::pressure::gigapascal;
@@ -22,8 +22,12 @@ pub(super) struct Numbers {
     pub(super) crook: Option<f64>,
     pub(super) twist: Option<f64>,
     pub(super) bow: Option<f64>,
-    pub(super) slope: Option<f64>,
-    pub(super) runout: Option<f64>,
+    /// -1 or 1 for the side to which the rings lean; 0 for neither, or where it is not known.
+    pub(super) lean: f64,
+    /// -1 or 1 for the way in which the grain runs out; 0 for none, or where it is not known.
+    pub(super) rise: f64,
+    pub(super) lean_unknown: bool,
+    pub(super) rise_unknown: bool,
     moisture: Option<f64>,
     class: Option<RingClass>,
     density: Option<f64>,
@@ -34,6 +38,15 @@ pub(super) struct Numbers {
 impl Numbers {
     pub(super) fn moisture_unknown(&self) -> bool {
         self.moisture.is_none()
+    }
+
+    /// -1 or 1 for the way in which its grain runs out once it is rolled or not, and spun so that its
+    /// rings lean as they should at a place: to one side at even places, to the other at odd ones. 0 where
+    /// that can be chosen, or is not known.
+    pub(super) fn runs_at(&self, place: usize, rolled: bool) -> f64 {
+        let side = if place.is_multiple_of(2) { 1.0 } else { -1.0 };
+        let turned = if rolled { -1.0 } else { 1.0 };
+        self.rise * self.lean * turned * side
     }
 }
 
@@ -66,8 +79,10 @@ fn number(laminate: &Laminate, moduli_known: bool) -> Result<Numbers, MatchError
         crook: length(laminate.crook)?,
         twist: length(laminate.twist)?,
         bow: length(laminate.bow)?,
-        slope: known(laminate.ring_slope.map(|angle| angle.value))?,
-        runout: known(laminate.runout.map(|slope| slope.in_tangent()))?,
+        lean: laminate.lean.map_or(0.0, RingLean::sign),
+        rise: laminate.rise.map_or(0.0, GrainRise::sign),
+        lean_unknown: laminate.lean.is_none(),
+        rise_unknown: laminate.rise.is_none(),
         moisture: known(laminate.moisture.map(|moisture| moisture.in_percent()))?,
         class: laminate.ring_class,
         density: known(laminate.density.map(in_kg_per_m3))?,
@@ -134,18 +149,23 @@ pub(super) struct Sum {
     twists: f64,
     /// What can only grow: unlike pairs and what was not measured.
     fixed: f64,
+    /// How many run out one way, and how many the other.
+    ways: (f64, f64),
     moisture: Option<(f64, f64)>,
     class: Option<RingClass>,
     pub(super) mixed: bool,
 }
 
 impl Sum {
-    pub(super) fn with(mut self, one: &Numbers, rolled: bool) -> Self {
+    /// One more, rolled or not; `runs` is -1 or 1 for the way in which its grain runs out there.
+    pub(super) fn with(mut self, one: &Numbers, rolled: bool, runs: f64) -> Self {
         let turned = if rolled { -1.0 } else { 1.0 };
         self.count += 1.0;
         self.says += one.say;
         self.crooks += turned * one.say * one.crook.unwrap_or_default();
         self.twists += one.twist.unwrap_or_default();
+        self.ways.0 += runs.max(0.0);
+        self.ways.1 += (-runs).max(0.0);
         let unknown = [
             one.crook.is_none(),
             one.twist.is_none(),
@@ -199,10 +219,11 @@ impl Sum {
     pub(super) fn settled(&self, limits: &Limits) -> f64 {
         let warned =
             f64::from(u8::from(self.too_unlike_moisture(limits))) + f64::from(u8::from(self.mixed));
-        self.fixed + WARNED * warned
+        self.fixed + WARNED * warned + QUIET * self.ways.0.min(self.ways.1)
     }
 
-    /// The cost in limits: mean crook, mean twist, unlike mirrored pairs, warnings.
+    /// The cost in limits: mean crook, mean twist, unlike mirrored pairs, grain that runs out against the
+    /// rest, warnings.
     pub(super) fn cost(&self, limits: &Limits) -> f64 {
         COST.of([
             self.mean_crook(),

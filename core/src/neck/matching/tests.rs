@@ -1,7 +1,6 @@
 //! Matching: the turning group, worked sets, and the search against looking at everything.
 
 use super::*;
-use crate::quantity::degrees;
 use proptest::prelude::*;
 use uom::si::pressure::gigapascal;
 
@@ -17,9 +16,9 @@ fn plain(crook: f64, twist: f64) -> Laminate {
         crook: Some(mm(crook)),
         bow: Some(mm(0.0)),
         twist: Some(mm(twist)),
-        ring_slope: Some(degrees(10.0)),
+        lean: Some(RingLean::Right),
         ring_class: Some(RingClass::Quartersawn),
-        runout: Some(Slope::tangent(0.0)),
+        rise: Some(GrainRise::Along),
         moisture: Some(Moisture::percent(8.0)),
         density: Some(kg_per_m3(700.0)),
         modulus: Some(gpa(12.0)),
@@ -81,11 +80,11 @@ fn turns_are_a_group_of_four_that_leaves_twist_alone() {
             assert_eq!(both, b.then(a));
             assert_eq!(both.of_crook(), a.of_crook() * b.of_crook());
             assert_eq!(both.of_bow(), a.of_bow() * b.of_bow());
-            assert_eq!(both.of_ring_slope(), a.of_ring_slope() * b.of_ring_slope());
+            assert_eq!(both.of_lean(), a.of_lean() * b.of_lean());
             assert_eq!(both.of_runout(), a.of_runout() * b.of_runout());
         }
-        // Crook and ring slope chosen, the runout follows.
-        assert_eq!(a.of_runout(), a.of_crook() * a.of_ring_slope());
+        // Crook and lean chosen, the runout follows.
+        assert_eq!(a.of_runout(), a.of_crook() * a.of_lean());
     }
 }
 
@@ -165,7 +164,7 @@ fn proposals_alternate_their_rings_and_keep_the_makers_pattern() {
     let mut stock = eight();
     stock[4].wood = 2;
     stock[7].wood = 2;
-    stock[2].ring_slope = Some(degrees(-4.0));
+    stock[2].lean = Some(RingLean::Left);
     let wish = MatchWish {
         places: [Some(1), Some(2), Some(1), Some(2), Some(1)].into(),
         ..exactly(5)
@@ -177,8 +176,7 @@ fn proposals_alternate_their_rings_and_keep_the_makers_pattern() {
             .map(|one| stock[one.laminate].wood)
             .collect();
         assert_eq!(woods, [1, 2, 1, 2, 1]);
-        let lean =
-            |one: &Placed| stock[one.laminate].ring_slope.unwrap().value * one.turn.of_ring_slope();
+        let lean = |one: &Placed| stock[one.laminate].lean.unwrap().sign() * one.turn.of_lean();
         assert!(
             proposal
                 .blank
@@ -244,10 +242,112 @@ fn nonsense_is_refused_in_words() {
     assert!(MatchSearch::new(&stock, &pattern).is_err());
 }
 
-/// The least cost of any set, order and turn, by looking at each.
+/// A turned laminate as the table of turns has it: its crook, bow, lean and runout.
+#[test]
+fn what_a_turn_does_is_what_is_seen_after_it() {
+    // On edge: thickness to the right, width up, length away. Half turns are two of three axes reversed.
+    for (rolled, spun) in [(false, false), (true, false), (false, true), (true, true)] {
+        let turn = Turn { rolled, spun };
+        let [mut right, mut up, mut away] = [1.0, 1.0, 1.0];
+        if rolled {
+            (right, up) = (-right, -up);
+        }
+        if spun {
+            (right, away) = (-right, -away);
+        }
+        // Crook bends up and bow to the right, whichever end is near; rings rise up over right, on the
+        // end that is near; grain rises up over away, on the wide face.
+        assert_eq!(turn.of_crook(), up);
+        assert_eq!(turn.of_bow(), right);
+        assert_eq!(turn.of_lean(), up * right);
+        assert_eq!(turn.of_runout(), up * away);
+    }
+}
+
+#[test]
+fn grain_that_runs_out_against_the_rest_is_told_and_turned_where_it_can_be() {
+    let mut stock = vec![plain(0.1, 0.0), plain(0.1, 0.0), plain(0.1, 0.0)];
+    for one in &mut stock {
+        one.rise = Some(GrainRise::Rises);
+    }
+    // Turned alike they run out alike, and then their rings do not alternate.
+    let alike = [place(0, false), place(1, false), place(2, false)];
+    let judged = judge_match(&stock, &alike, &MatchLimits::default()).unwrap();
+    assert_eq!(judged.warnings, [MatchWarning::RingsNotAlternating(2)]);
+    // The middle one rolled and spun: rings alternate, and the grain runs on one way.
+    let both = Turn {
+        rolled: true,
+        spun: true,
+    };
+    let middle = |turn| {
+        [
+            place(0, false),
+            Placed { laminate: 1, turn },
+            place(2, false),
+        ]
+    };
+    let judged = judge_match(&stock, &middle(both), &MatchLimits::default()).unwrap();
+    assert_eq!(judged.warnings, []);
+    // Only spun, it runs out against the others: a fifth of a limit dearer.
+    let spun = Turn {
+        rolled: false,
+        spun: true,
+    };
+    let against = judge_match(&stock, &middle(spun), &MatchLimits::default()).unwrap();
+    assert_eq!(against.warnings, [MatchWarning::RunoutBothWays(1)]);
+    // A third of the crook is left where one of three is rolled.
+    let crook = in_mm(judged.mean_crook - against.mean_crook) / 0.15;
+    assert!((against.cost - judged.cost - 0.2 + crook).abs() < 1e-9);
+    assert_eq!(searched(&stock, &exactly(3))[0].judged.warnings, []);
+}
+
+#[test]
+fn a_side_that_was_not_looked_at_is_said_and_placed_as_if_it_did_not_matter() {
+    let mut stock = eight();
+    let known = searched(&stock, &exactly(5));
+    stock[0].lean = None;
+    stock[1].lean = None;
+    stock[1].rise = None;
+    let unknown = searched(&stock, &exactly(5));
+    assert_eq!(unknown[0].judged.cost, known[0].judged.cost);
+    let told = MatchWarning::NotLookedAt { rings: 2, grain: 1 };
+    assert_eq!(unknown[0].judged.warnings, [told]);
+    assert!(!unknown[0].judged.is_warned());
+}
+
+/// What is sent to be searched elsewhere is found there as here, to the last digit.
+#[test]
+fn what_is_sent_comes_back_the_same() {
+    let mut stock = eight();
+    stock[3].twist = None;
+    stock[4].lean = None;
+    let wish = MatchWish {
+        places: vec![Some(1), None, Some(1)],
+        ..exactly(3)
+    };
+    let text = serde_json::to_string(&(&stock, &wish)).unwrap();
+    let (sent, wished): (Vec<Laminate>, MatchWish) = serde_json::from_str(&text).unwrap();
+    assert_eq!(sent, stock);
+    assert_eq!(wished, wish);
+}
+
+/// Whether the rings of a blank lean to one side at every other place, as far as they lean.
+fn alternates(stock: &[Laminate], blank: &[Placed]) -> bool {
+    let sides = blank.iter().enumerate().map(|(at, one)| {
+        let side = if at % 2 == 0 { 1.0 } else { -1.0 };
+        side * one.turn.of_lean() * stock[one.laminate].lean.map_or(0.0, RingLean::sign)
+    });
+    let sides: Vec<f64> = sides.filter(|side| *side != 0.0).collect();
+    sides.iter().all(|side| *side == sides[0])
+}
+
+/// The least cost of any set, order and turn with alternating rings, by looking at each.
 fn by_looking_at_all(stock: &[Laminate], places: usize) -> f64 {
     fn go(stock: &[Laminate], places: usize, blank: &mut Vec<Placed>, least: &mut f64) {
         if blank.len() == places {
+            if !alternates(stock, blank) {
+                return;
+            }
             let cost = judge_match(stock, blank, &MatchLimits::default())
                 .unwrap()
                 .cost;
@@ -258,8 +358,9 @@ fn by_looking_at_all(stock: &[Laminate], places: usize) -> f64 {
             if blank.iter().any(|one| one.laminate == laminate) {
                 continue;
             }
-            for rolled in [false, true] {
-                blank.push(place(laminate, rolled));
+            for (rolled, spun) in [(false, false), (true, false), (false, true), (true, true)] {
+                let turn = Turn { rolled, spun };
+                blank.push(Placed { laminate, turn });
                 go(stock, places, blank, least);
                 blank.pop();
             }
@@ -278,8 +379,14 @@ fn any_laminate() -> impl Strategy<Value = Laminate> {
         7.0..9.0f64,
         10.0..14.0f64,
     );
-    (known, 0u32..5, 14.0..16.0f64).prop_map(
-        |((crook, twist, density, moisture, modulus), odd, thickness)| Laminate {
+    let sides = (
+        prop::option::of(prop::sample::select(&RingLean::ALL[..])),
+        prop::option::of(prop::sample::select(&GrainRise::ALL[..])),
+    );
+    (known, 0u32..5, 14.0..16.0f64, sides).prop_map(
+        |((crook, twist, density, moisture, modulus), odd, thickness, (lean, rise))| Laminate {
+            lean,
+            rise,
             thickness: mm(thickness),
             density: Some(kg_per_m3(density)),
             moisture: Some(Moisture::percent(moisture)),
@@ -300,8 +407,9 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(10))]
 
     #[test]
-    fn nothing_better_is_overlooked(stock in prop::collection::vec(any_laminate(), 5..7), places in 3usize..6) {
+    fn nothing_better_is_overlooked(stock in prop::collection::vec(any_laminate(), 5..7), places in 2usize..5) {
         let found = searched(&stock, &exactly(places));
+        prop_assert!(found.iter().all(|one| alternates(&stock, &one.blank)));
         let least = by_looking_at_all(&stock, places);
         prop_assert!((found[0].judged.cost - least).abs() < 1e-9, "{} {least}", found[0].judged.cost);
     }
@@ -320,5 +428,19 @@ proptest! {
         prop_assert_eq!(sliced.proposals(), whole.clone());
         let near = searched(&stock, &MatchWish { indifferent: 0.3, ..MatchWish::of(5) });
         prop_assert!(near[0].judged.cost <= whole[0].judged.cost + 0.3 + 1e-9);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(3))]
+
+    // Five of five in every order, where which way the grain runs out depends on the place.
+    #[test]
+    fn no_better_order_is_overlooked(mut stock in prop::collection::vec(any_laminate(), 5)) {
+        stock[0].lean = Some(RingLean::Left);
+        stock[0].rise = Some(GrainRise::Rises);
+        let found = searched(&stock, &exactly(5));
+        let least = by_looking_at_all(&stock, 5);
+        prop_assert!((found[0].judged.cost - least).abs() < 1e-9, "{} {least}", found[0].judged.cost);
     }
 }

@@ -137,7 +137,8 @@ pub fn match_told(
             steps.work(&COST, [crook, most[0], twist, most[1], rest]);
             working.notes.push(format!(
                 "Unlike pairs: what mirrored laminates differ by in thickness, and {QUIET} of what they differ \
-                 by in density and stiffness, each in limits. What was not measured counts 1. Moisture too far \
+                 by in density and stiffness, each in limits. What was not measured counts 1, grain that runs out \
+                 against the rest {QUIET} each. Moisture too far \
                  apart, mixed rings, a wood not mirrored: {WARNED} each, so that no set that is warned of goes \
                  before one that is not."
             ));

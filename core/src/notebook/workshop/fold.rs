@@ -120,6 +120,7 @@ impl Book {
                 self.stages.insert(set.stage, happened.said(set.terms));
             }
             Happening::Wished(wished) => self.wish = Some(happened.said((**wished).clone())),
+            Happening::GluingSet(set) => self.gluing = Some(happened.said(**set)),
             _ => {
                 let id = self.stands_for(entry.about);
                 if let Some(piece) = self.pieces.get_mut(&id) {
@@ -257,6 +258,7 @@ fn say(piece: &mut Piece, happened: Happened<'_>) {
         Happening::Machined(machined) => {
             keep(&mut work.machined, happened.said((**machined).clone()));
         }
+        Happening::GrainSeen(seen) => keep(&mut work.grain, happened.said((**seen).clone())),
         Happening::StressTested(tested) => keep(&mut work.tests, happened.said((**tested).clone())),
         Happening::Downgraded(down) => work.downgraded = Some(happened.said(down.clone())),
         Happening::Missing(_) => work.missing = Some(happened.said(())),

@@ -7,10 +7,10 @@ use super::{Child, Kind, Origin, Span};
 use crate::neck::{CuttingPlan, Patch, Stock, Strip, StripCut, zones_to_cut_round};
 use crate::notebook::{Book, Piece};
 use crate::plank::{
-    Plank, RingClass, Rings, Seen, Taken, describe, mean_of_stations, ring_angle_at_worked,
-    turned_on_edge_worked,
+    Plank, RingClass, RingLean, Rings, Seen, Taken, describe, mean_of_stations,
+    ring_angle_at_worked, turned_on_edge_worked,
 };
-use crate::quantity::{Angle, Length, Pen, Silent, Working, formula, in_mm, mm, show};
+use crate::quantity::{Angle, Length, Pen, Silent, Working, degrees, formula, in_mm, mm, show};
 use crate::season::{Stage, Warp, limit_over};
 use uuid::Uuid;
 
@@ -21,9 +21,8 @@ pub struct RingsStand {
     pub angle: Angle,
     /// Its class.
     pub class: RingClass,
-    /// To which side they lean, -1 or 1, as the pith lies to one side or the other; `None` where only an
-    /// angle was read.
-    pub leans: Option<f64>,
+    /// To which side they lean as it stands on edge; `None` where only an angle was read.
+    pub leans: Option<RingLean>,
 }
 
 /// By what a plan is the best, and how that is known.
@@ -128,6 +127,28 @@ pub fn laid_out(plan: &CuttingPlan, kind: Kind, named: &[(Uuid, String)]) -> Vec
     children
 }
 
+/// To which side rings rise at an offset, in a plank as it lies with the pith below.
+fn beside_pith(offset: Length, pith: Length) -> RingLean {
+    if offset < pith {
+        RingLean::Right
+    } else if offset > pith {
+        RingLean::Left
+    } else {
+        RingLean::Neither
+    }
+}
+
+/// The rings as they were seen on a laminate itself.
+fn rings_seen(piece: &Piece) -> Option<RingsStand> {
+    let seen = piece.work.grain_seen();
+    let angle = degrees(seen.ring_angle?.value);
+    Some(RingsStand {
+        angle,
+        class: RingClass::of(angle).ok()?,
+        leans: seen.rings_lean,
+    })
+}
+
 /// One step down the family: the offset in the parent, and whether the piece was turned on edge.
 fn in_parent(parent: &Plank, child: &Child, offset: Length) -> Option<(Length, bool)> {
     let Some(across) = &child.across else {
@@ -165,9 +186,13 @@ impl Book {
         })
     }
 
-    /// How the rings stand in a piece at an offset from mid-width: as read on it, else as read on what
-    /// it was cut from, at its place there, turned on edge where it was ripped so. `None` where no ring
-    /// was read, or only an angle elsewhere.
+    /// How the rings stand in a piece at an offset from mid-width: as seen or read on it, else as read on
+    /// what it was cut from, at its place there, turned on edge where it was ripped so. `None` where no
+    /// ring was read, or only an angle elsewhere.
+    ///
+    /// A plank lies with its marked face up, its marked edge to the left and its near end in front, the
+    /// pith below: left of it the rings rise to the right. A strip that is ripped off stands there as it
+    /// will on edge; what is cut flat rises a quarter turn to stand, and its rings then rise the other way.
     pub fn rings_in(&self, piece: &Piece, offset: Length) -> Option<RingsStand> {
         self.rings_worked(&mut Silent, piece, offset)
     }
@@ -180,6 +205,9 @@ impl Book {
     ) -> Option<RingsStand> {
         let (mut piece, mut offset, mut turns) = (piece, offset, false);
         for _ in 0..MOST_GENERATIONS {
+            if let Some(seen) = rings_seen(piece) {
+                return Some(seen);
+            }
             if let Some(rings) = describe(&piece.readings_in_use(), &[]).rings {
                 let lies = ring_angle_at_worked(pen, &rings, offset).ok()?;
                 let angle = if turns {
@@ -188,9 +216,10 @@ impl Book {
                     lies
                 };
                 let leans = match rings {
-                    Rings::Arc { pith, .. } => Some(if offset < pith { -1.0 } else { 1.0 }),
+                    Rings::Arc { pith, .. } => Some(beside_pith(offset, pith)),
                     Rings::Angle(_) => None,
                 };
+                let leans = leans.map(|leans| if turns { leans } else { leans.other_way() });
                 return Some(RingsStand {
                     angle,
                     class: RingClass::of(angle).ok()?,

@@ -4,7 +4,9 @@
 //! declared in the order of the alphabet, as the file writes them.
 
 use super::Climate;
-use crate::plank::{Readings, Taken};
+use crate::neck::MatchLimits;
+use crate::plank::{GrainRise, Readings, RingLean, Taken};
+use crate::quantity::{Moisture, in_kg_per_m3, in_mm, kg_per_m3, mm};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
@@ -116,6 +118,38 @@ pub struct Machined {
     pub reference: String,
 }
 
+/// The rings on the end of a laminate and the grain on its face are looked at, the laminate on edge: the
+/// marked edge up, the marked face to the right, the near end in front. `about` is the laminate. What is
+/// absent was not looked at, and stands as it was said before.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(default)]
+pub struct GrainSeen {
+    /// How the grain runs on the marked face.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub grain_rises: Option<GrainRise>,
+    /// How steeply, whichever way.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub grain_slope: Option<Taken>,
+    /// Acute angle between the rings and the wide face.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ring_angle: Option<Taken>,
+    /// To which side the rings lean on the near end.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rings_lean: Option<RingLean>,
+}
+
+impl GrainSeen {
+    /// This, and what was said before of all that it does not speak of.
+    pub fn after(self, before: GrainSeen) -> Self {
+        Self {
+            grain_rises: self.grain_rises.or(before.grain_rises),
+            grain_slope: self.grain_slope.or(before.grain_slope),
+            ring_angle: self.ring_angle.or(before.ring_angle),
+            rings_lean: self.rings_lean.or(before.rings_lean),
+        }
+    }
+}
+
 /// How drying stress was looked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
@@ -136,6 +170,50 @@ pub struct StressTested {
     pub over: Option<Taken>,
     /// Which test.
     pub test: StressTest,
+}
+
+/// The maker sets how far laminates glued together may be off. `about` is the setting. Each counts as one
+/// at its limit.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+pub struct GluingSet {
+    /// Crook left in the blank, mm.
+    pub crook_mm: f64,
+    /// Density between mirrored laminates, kg/m3.
+    pub density_kg_m3: f64,
+    /// Stiffness between mirrored laminates, as a share of the larger.
+    pub modulus_share: f64,
+    /// Moisture from the driest to the wettest, %.
+    pub moisture_percent: f64,
+    /// Thickness between mirrored laminates, mm.
+    pub thickness_mm: f64,
+    /// Mean twist, mm.
+    pub twist_mm: f64,
+}
+
+impl GluingSet {
+    /// As the matching takes them.
+    pub fn limits(&self) -> MatchLimits {
+        MatchLimits {
+            crook: mm(self.crook_mm),
+            twist: mm(self.twist_mm),
+            moisture_spread: Moisture::percent(self.moisture_percent),
+            density: kg_per_m3(self.density_kg_m3),
+            thickness: mm(self.thickness_mm),
+            modulus_share: self.modulus_share,
+        }
+    }
+
+    /// The setting that says these limits.
+    pub fn of(limits: &MatchLimits) -> Self {
+        Self {
+            crook_mm: in_mm(limits.crook),
+            density_kg_m3: in_kg_per_m3(limits.density),
+            modulus_share: limits.modulus_share,
+            moisture_percent: limits.moisture_spread.in_percent(),
+            thickness_mm: in_mm(limits.thickness),
+            twist_mm: in_mm(limits.twist),
+        }
+    }
 }
 
 /// One laminate in a blank, and which way round it lies.

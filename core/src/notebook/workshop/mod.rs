@@ -47,12 +47,15 @@ pub use leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use ledger::Ledger;
 pub use lessons::{Came, CueTold, GroupedBy};
 pub use making::{
-    Adhesive, Child, Cut, Glued, Kind, Machined, Member, Span, StressTest, StressTested, Tension,
+    Adhesive, Child, Cut, Glued, GluingSet, GrainSeen, Kind, Machined, Member, Span, StressTest,
+    StressTested, Tension,
 };
 pub use moved::{Checked, MovedError};
 pub use naming::NamingFault;
 pub use planned::{Expected, PlanAhead, PlanLot, WishAnswer};
-pub use ready::{BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_weight_told};
+pub use ready::{
+    BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_stiffness_told, blank_weight_told,
+};
 pub use resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
 };

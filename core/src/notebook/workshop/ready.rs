@@ -4,12 +4,15 @@
 //! off, a tendency is not. What was read without its side counts as not measured.
 
 use super::{Kind, RestLine};
-use crate::neck::{Laminate, Layer, Placed, blank_weight_worked};
+use crate::neck::{
+    BendingStiffness, Laminate, Layer, MatchLimits, Placed, blank_weight_worked,
+    stiffness_along_glue_lines, stiffness_along_glue_lines_worked,
+};
 use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::plank::{Instruments, Stations, mean_of_stations};
 use crate::quantity::{
-    Length, Mass, MassDensity, Moisture, Pen, Pressure, Silent, Slope, Working, celsius, in_mm, kg,
+    Angle, Length, Mass, MassDensity, Moisture, Pen, Pressure, Silent, Working, celsius, in_mm, kg,
     mm, show,
 };
 use crate::season::Warp;
@@ -31,6 +34,8 @@ pub struct ReadyLaminate {
     pub length: Length,
     /// As the matching takes it.
     pub laminate: Laminate,
+    /// Acute angle of its rings to its wide face.
+    pub ring_angle: Option<Angle>,
     /// Its rest is over: the day has come and nothing moved beyond a limit.
     pub rested: bool,
     /// How its rest stands, in the maker's words.
@@ -54,6 +59,12 @@ fn moved_by(book: &Book, piece: &Piece, feeler: Length, wanted: Warp) -> Option<
 }
 
 impl Book {
+    /// How far a blank may be off: as the maker set it, else as supplied.
+    pub fn match_limits(&self) -> MatchLimits {
+        let set = self.gluing.as_ref();
+        set.map_or_else(MatchLimits::default, |set| set.said.limits())
+    }
+
     /// All laminates at hand that are not kept for somebody and not put to another use, those rested in
     /// front, then by mark, and the names of their woods in the order of their numbers. Those of which a size is not known are left
     /// out. `lines` are what rests, see [`Book::resting`]; a laminate that was never set to rest has not
@@ -93,6 +104,7 @@ impl Book {
             let wood = named(piece);
             let number = woods.iter().position(|one| *one == wood).unwrap_or(0);
             let rings = self.rings_in(piece, mm(0.0));
+            let seen = piece.work.grain_seen();
             let moved = |warp| moved_by(self, piece, feeler, warp);
             let moisture = moisture_of(piece);
             let laminate = Laminate {
@@ -102,12 +114,12 @@ impl Book {
                 crook: moved(Warp::Crook),
                 bow: moved(Warp::Bow),
                 twist: moved(Warp::Twist),
-                ring_slope: rings.and_then(|rings| Some(rings.angle * rings.leans?)),
+                lean: seen.rings_lean.or(rings.and_then(|rings| rings.leans)),
                 ring_class: rings.map(|rings| rings.class),
-                runout: None::<Slope>,
+                rise: seen.grain_rises,
                 moisture,
                 density: self.density_of_laminate(piece, instruments),
-                modulus: None,
+                modulus: self.usual_modulus(piece),
             };
             let line = lines.iter().find(|line| line.piece == piece.id);
             let rest = line.and_then(|line| line.ready.as_ref().ok());
@@ -117,12 +129,19 @@ impl Book {
                 wood,
                 length,
                 laminate,
+                ring_angle: rings.map(|rings| rings.angle),
                 rested: rest.is_some_and(|rest| rest.is_ready()),
                 rest: rest.map_or("never set to rest", |rest| rest.in_words()),
             });
         }
         order::sort_by_key(&mut ready, |one| (!one.rested, in_order(&one.mark)));
         (ready, woods)
+    }
+
+    /// The usual stiffness of its wood at 12 %, as the table has it: nothing is measured of it here.
+    fn usual_modulus(&self, piece: &Piece) -> Option<Pressure> {
+        let wood = self.wood_of(self.species_of(piece)?)?;
+        Some(wood.stiffness_at_12()?.value)
     }
 
     /// Density at 12 %: of its own weight, size and moisture; where it was not weighed, its plank's.
@@ -159,8 +178,8 @@ pub(super) fn moisture_worked(pen: &mut impl Pen, piece: &Piece) -> Option<Moist
     meter_corrected_worked(pen, Moisture::percent(read.shown.value), wood, calibrated).ok()
 }
 
-/// The blank that laminates come to: how long, wide and thick, and its weight where every density is
-/// known.
+/// The blank that laminates come to: how long, wide and thick, and its weight and stiffness where every
+/// density or wood is known.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BlankSize {
     /// The shortest laminate.
@@ -171,6 +190,9 @@ pub struct BlankSize {
     pub thickness: Length,
     /// At 12 % moisture.
     pub weight: Option<Mass>,
+    /// How hard it is to bend along its glue lines, as a neck is by its strings, by the usual stiffness
+    /// of its woods.
+    pub stiffness: Option<BendingStiffness>,
 }
 
 /// The blank that laminates come to once all are planed to the narrowest and cut to the shortest;
@@ -186,6 +208,25 @@ pub fn blank_weight_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Wo
     Some(working.and(
         "Density at 12 % of each laminate by its own weight, size and moisture; where it was not weighed, its \
          plank's.",
+    ))
+}
+
+/// How a blank's stiffness was worked out; `None` where a wood's is not known.
+pub fn blank_stiffness_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Working> {
+    let width = blank_of(ready, blank)?.width;
+    let layer = |placed: &Placed| {
+        let laminate = ready.get(placed.laminate)?.laminate;
+        Some(Layer {
+            thickness: laminate.thickness,
+            width,
+            modulus: laminate.modulus?,
+        })
+    };
+    let layers: Option<Vec<Layer>> = blank.iter().map(layer).collect();
+    let mut working = Working::default();
+    stiffness_along_glue_lines_worked(&mut working.steps, &layers?).ok()?;
+    Some(working.and(
+        "The usual stiffness of each wood at 12 %, as the table of woods has it: none of these was measured.",
     ))
 }
 
@@ -219,22 +260,25 @@ fn blank_worked(
     let thickness = members
         .iter()
         .fold(mm(0.0), |sum, one| sum + one.laminate.thickness);
-    // Stiffness does not weigh: any modulus will do.
-    let layer = |one: &&ReadyLaminate| {
-        let layer = Layer {
-            thickness: one.laminate.thickness,
-            width,
-            modulus: Pressure::new::<gigapascal>(1.0),
-        };
-        Some((layer, one.laminate.density?))
+    let layer = |one: &ReadyLaminate, modulus: Pressure| Layer {
+        thickness: one.laminate.thickness,
+        width,
+        modulus,
     };
-    let layers: Option<Vec<_>> = members.iter().map(layer).collect();
-    let weight = layers.and_then(|layers| blank_weight_worked(pen, &layers, length).ok());
+    // Stiffness does not weigh: any modulus will do.
+    let any = Pressure::new::<gigapascal>(1.0);
+    let weighed = |one: &&ReadyLaminate| Some((layer(one, any), one.laminate.density?));
+    let weighed: Option<Vec<_>> = members.iter().map(weighed).collect();
+    let weight = weighed.and_then(|layers| blank_weight_worked(pen, &layers, length).ok());
+    let stiff = |one: &&ReadyLaminate| Some(layer(one, one.laminate.modulus?));
+    let stiff: Option<Vec<_>> = members.iter().map(stiff).collect();
+    let stiffness = stiff.and_then(|layers| stiffness_along_glue_lines(&layers).ok());
     Some(BlankSize {
         length,
         width,
         thickness,
         weight,
+        stiffness,
     })
 }
 

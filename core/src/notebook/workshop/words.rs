@@ -2,9 +2,9 @@
 //!
 //! For a history on the screen; it works nothing out.
 
-use super::{Climate, Cut, Glued, Machined, MovementChecked, StressTest};
+use super::{Climate, Cut, Glued, GrainSeen, Machined, MovementChecked, StressTest};
 use crate::notebook::Happening;
-use crate::plank::{Reason, Taken};
+use crate::plank::{GrainRise, Reason, RingLean, Taken};
 
 fn typed(taken: &Taken) -> String {
     let really = if taken.insisted {
@@ -76,6 +76,30 @@ fn checked(check: &MovementChecked) -> String {
     format!("checked: {}{}", parts.join(", "), with(", by ", &check.who))
 }
 
+fn grain_seen(seen: &GrainSeen) -> String {
+    let beside = |words: Option<&'static str>, name: &str, taken: Option<&Taken>| match (
+        words,
+        taken.map(typed),
+    ) {
+        (Some(words), Some(typed)) => Some(format!("{words}, {typed}")),
+        (Some(words), None) => Some(words.to_owned()),
+        (None, Some(typed)) => Some(format!("{name} {typed}")),
+        (None, None) => None,
+    };
+    let rings = seen.rings_lean.map(RingLean::in_words);
+    let grain = seen.grain_rises.map(GrainRise::in_words);
+    let parts = [
+        beside(rings, "rings", seen.ring_angle.as_ref()),
+        beside(grain, "grain", seen.grain_slope.as_ref()),
+    ];
+    let parts: Vec<String> = parts.into_iter().flatten().collect();
+    if parts.is_empty() {
+        "looked at".to_owned()
+    } else {
+        parts.join("; ")
+    }
+}
+
 fn glued(glued: &Glued) -> String {
     let adhesive = &glued.adhesive;
     format!(
@@ -113,6 +137,7 @@ impl Happening {
                 format!("weighed {}{beside}", typed(&weighed.mass))
             }
             Happening::MoistureRead(read) => format!("moisture {}", typed(&read.shown)),
+            Happening::GrainSeen(seen) => grain_seen(seen),
             Happening::MovementChecked(body) => checked(body),
             Happening::RoomRead(read) => {
                 let stick = read.witness.as_ref();
@@ -152,6 +177,7 @@ impl Happening {
                     with(" of ", wood)
                 )
             }
+            Happening::GluingSet(_) => "limits for what is glued together".to_owned(),
             Happening::StageSet(set) => {
                 format!(
                     "terms for {}: {} months",

@@ -4,8 +4,8 @@
 //! today is told by the shelf.
 
 use super::{
-    Child, Cut, Discarded, Downgraded, Glued, Kind, Machined, MoistureRead, MovementChecked,
-    Reserved, SetToRest, StressTested, Used, Weighed,
+    Child, Cut, Discarded, Downgraded, Glued, GrainSeen, Kind, Machined, MoistureRead,
+    MovementChecked, Reserved, SetToRest, StressTested, Used, Weighed,
 };
 use crate::notebook::{Decision, Piece};
 use crate::season::Stage;
@@ -147,6 +147,8 @@ pub struct Work {
     pub machined: Vec<Said<Machined>>,
     /// Tests for stress.
     pub tests: Vec<Said<StressTested>>,
+    /// When its rings and its grain were looked at.
+    pub grain: Vec<Said<GrainSeen>>,
 }
 
 impl Work {
@@ -166,7 +168,15 @@ impl Work {
             checks: Vec::new(),
             machined: Vec::new(),
             tests: Vec::new(),
+            grain: Vec::new(),
         }
+    }
+
+    /// What was seen of its rings and its grain, the last word on each.
+    pub fn grain_seen(&self) -> GrainSeen {
+        let all = self.grain.iter().map(|said| said.said.clone());
+        all.reduce(|before, after| after.after(before))
+            .unwrap_or_default()
     }
 
     /// The rest that it is in, or was in when it ended.

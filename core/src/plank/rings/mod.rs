@@ -6,6 +6,7 @@
 use super::Rings;
 use crate::quantity::{Angle, Length, Pen, Silent, degrees, formula, in_degrees, in_mm, mm};
 use crate::wood::LineInLog;
+use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
 /// Why an angle can't be told.
@@ -52,7 +53,7 @@ pub enum RingError {
 }
 
 /// How a piece is sawn, by the acute angle between its rings and its wide face.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum RingClass {
     /// Below 30 degrees.
     Flatsawn,

@@ -155,7 +155,9 @@ pub(super) fn came_off(
         <h2>"Off the saw"</h2>
         {begun.note()}
         <p class="small">
-            "Write each mark on the wood before the cut, on both halves; type it here where you wrote another. Touch a word to change it."
+            "Write each mark on the wood before the cut, on both halves; type it here where you wrote another. Of a strip that is turned on edge the plank's \
+             marked face is the marked edge; its marked face is the one away from the plank's marked edge. Touch a \
+             word to change it."
         </p>
         <ul class="plain" id="off-the-saw">{strips(app, id, plan, off)}</ul>
         <div class="pair">

@@ -4,14 +4,16 @@
 use super::{Gluing, drawn_of};
 use crate::app::App;
 use crate::drawings::blank_end;
-use crate::parts::{CollectAny, facts_drawn, live, told_fact};
+use crate::parts::{CollectAny, facts_drawn, given, live, told_figure};
 use leptos::prelude::*;
 use stillwood_core::neck::{
     Judged, MatchFigure, MatchLimits, MatchWarning, Placed, Turn, judge_match, match_told,
 };
-use stillwood_core::notebook::{ReadyLaminate, blank_of, blank_size_told, blank_weight_told};
+use stillwood_core::notebook::{
+    BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_stiffness_told, blank_weight_told,
+};
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{Length, Working, in_kg, in_mm, show};
+use stillwood_core::quantity::{Working, in_kg, in_mm, show};
 
 /// A warning in words, and whether it is one to stop at.
 fn warning(of: &MatchWarning) -> (String, bool) {
@@ -37,77 +39,204 @@ fn warning(of: &MatchWarning) -> (String, bool) {
             format!("The rings of {count} neighbours lean the same way: spin one of them."),
             false,
         ),
-        MatchWarning::RunoutBothWays => (
-            "The grain runs out both ways: the plane will tear one of them.".to_owned(),
+        MatchWarning::RunoutBothWays(count) => (
+            format!("The grain of {count} runs out against the rest: the plane will tear it."),
             false,
         ),
         MatchWarning::NotMeasured(count) => (
             format!("Crook, twist or moisture was not measured, or without its side, on {count} of them."),
             false,
         ),
+        MatchWarning::NotLookedAt { rings, grain } => {
+            let of = [(rings, "to which side the rings lean"), (grain, "which way the grain runs")];
+            let of = of.into_iter().filter(|(count, _)| **count > 0);
+            let of: Vec<String> = of.map(|(count, what)| format!("{what} on {count}")).collect();
+            (
+                format!(
+                    "Not looked at: {}. They are placed as if it made no difference.",
+                    of.join(", ")
+                ),
+                false,
+            )
+        }
     }
 }
 
-/// A length, and what it was before the hand changed it.
-fn changed(now: Length, before: Option<Length>, units: Units) -> String {
-    let shown = |length: Length| show::length(in_mm(length), units);
-    match before.filter(|before| shown(*before) != shown(now)) {
-        Some(before) => format!("{} (was {})", shown(now), shown(before)),
-        None => shown(now),
-    }
+/// What a set comes to.
+struct ComesTo {
+    judged: Judged,
+    size: Option<BlankSize>,
 }
 
-/// How a figure of the set in hand was worked out, once it is asked.
-fn tell(gluing: Gluing, figure: MatchFigure) -> impl Fn() -> Option<Working> + 'static {
-    move || {
-        let blank = gluing.blank.get_untracked();
-        gluing.sought.with_untracked(|stock| {
-            let laminates = Gluing::laminates(stock);
-            match_told(figure, &laminates, &blank, &MatchLimits::default()).ok()
+fn comes_to(
+    stock: &[ReadyLaminate],
+    blank: &[Placed],
+    within: &MatchLimits,
+) -> Result<ComesTo, String> {
+    let laminates = Gluing::laminates(stock);
+    let judged = judge_match(&laminates, blank, within).map_err(|why| why.to_string())?;
+    let size = blank_of(stock, blank);
+    Ok(ComesTo { judged, size })
+}
+
+/// How the figures of a set in hand are worked out.
+#[derive(Clone, Copy)]
+enum Told {
+    Match(MatchFigure),
+    Of(fn(&[ReadyLaminate], &[Placed]) -> Option<Working>),
+}
+
+impl Told {
+    fn working(self, gluing: Gluing) -> Option<Working> {
+        let (blank, within) = (gluing.blank.get_untracked(), gluing.limits.get_untracked());
+        gluing.sought.with_untracked(|stock| match self {
+            Told::Match(figure) => {
+                match_told(figure, &Gluing::laminates(stock), &blank, &within).ok()
+            }
+            Told::Of(told) => told(stock, &blank),
         })
     }
 }
 
-fn told(
-    gluing: Gluing,
-    judged: &Judged,
-    before: Option<&Judged>,
-    more: Vec<(String, AnyView)>,
-    units: Units,
-) -> AnyView {
+/// How far moistures are apart.
+fn apart_told(stock: &[ReadyLaminate], blank: &[Placed]) -> Option<Working> {
+    let read = |placed: &Placed| {
+        let one = stock.get(placed.laminate)?;
+        let read = one.laminate.moisture?.in_percent();
+        Some(format!("{} {}", one.mark, show::moisture(read)))
+    };
+    let read: Vec<String> = blank.iter().filter_map(read).collect();
+    Some(Working::said(
+        format!(
+            "The wettest less the driest, as each was read last: {}.",
+            read.join("; ")
+        ),
+        "a difference of readings, each corrected for cold wood",
+    ))
+}
+
+/// A figure of a set: as shown, where it is known; its size where less is better; the limit in words.
+struct Figure {
+    name: &'static str,
+    shown: Option<String>,
+    less_is_better: Option<f64>,
+    limit: Option<String>,
+    told: Told,
+}
+
+impl Figure {
+    fn words(&self) -> &str {
+        self.shown.as_deref().unwrap_or("not known")
+    }
+}
+
+fn figures(of: &ComesTo, within: &MatchLimits, units: Units) -> Vec<Figure> {
+    let (judged, size) = (&of.judged, of.size.as_ref());
+    let gap = |name, length, limit: Option<_>, told| Figure {
+        name,
+        shown: Some(show::gap(in_mm(length), units)),
+        less_is_better: Some(in_mm(length).abs()),
+        limit: limit.map(|limit| show::gap(in_mm(limit), units)),
+        told: Told::Match(told),
+    };
+    let plain = |name, shown: Option<String>, told| Figure {
+        name,
+        shown,
+        less_is_better: None,
+        limit: None,
+        told: Told::Of(told),
+    };
+    let apart = judged.moisture_apart.map(|apart| apart.in_percent());
+    let most = show::moisture(within.moisture_spread.in_percent());
+    let sizes = size.map(|size| {
+        let sizes = [size.length, size.width, size.thickness].map(|one| Some(in_mm(one)));
+        show::sizes(sizes, units)
+    });
+    let weight = size.and_then(|size| size.weight);
+    let weight = weight.map(|weight| show::mass(in_kg(weight), units));
+    let stiff = size.and_then(|size| size.stiffness);
+    let stiff = stiff.map(|stiff| stiff.in_newton_square_metres());
+    let stiff = stiff.map(|stiff| format!("{} N m²", show::number(stiff, 0)));
+    let (crook, twist) = (judged.mean_crook, judged.mean_twist);
+    vec![
+        gap(
+            "Crook it is left with",
+            crook,
+            Some(within.crook),
+            MatchFigure::Crook,
+        ),
+        gap("Twist", twist, Some(within.twist), MatchFigure::Twist),
+        gap("Bow", judged.bow_left, None, MatchFigure::Bow),
+        Figure {
+            less_is_better: apart,
+            limit: Some(most),
+            ..plain("Moisture apart", apart.map(show::moisture), apart_told)
+        },
+        Figure {
+            name: "How far from perfect, in limits",
+            shown: Some(show::number(judged.cost, 2)),
+            less_is_better: Some(judged.cost),
+            limit: None,
+            told: Told::Match(MatchFigure::Cost),
+        },
+        plain("Blank", sizes, blank_size_told),
+        plain("Weight at 12 %", weight, blank_weight_told),
+        plain(
+            "Stiffness EI, of the woods' usual",
+            stiff,
+            blank_stiffness_told,
+        ),
+    ]
+}
+
+/// How a figure changed from what it was, in words; `None` where it did not.
+fn change(now: &Figure, before: &Figure) -> Option<(String, &'static str)> {
+    (now.shown != before.shown).then(|| {
+        let word = match (now.less_is_better, before.less_is_better) {
+            (Some(now), Some(before)) if now < before => "better",
+            (Some(now), Some(before)) if now > before => "worse",
+            _ => "",
+        };
+        (format!("was {}", before.words()), word)
+    })
+}
+
+fn told(gluing: Gluing, judged: &Judged, figures: Vec<Figure>, before: &[Figure]) -> AnyView {
     let warned = judged.warnings.iter().map(warning).map(|(words, stop)| {
         let class = if stop { "note bad" } else { "note doubt" };
         view! { <p class=class>{words}</p> }
     });
-    let fact = |name, now, before, figure| {
-        told_fact(name, changed(now, before, units), tell(gluing, figure))
-    };
-    let mut facts = vec![
-        fact(
-            "Crook it is left with",
-            judged.mean_crook,
-            before.map(|b| b.mean_crook),
-            MatchFigure::Crook,
-        ),
-        fact(
-            "Twist",
-            judged.mean_twist,
-            before.map(|b| b.mean_twist),
-            MatchFigure::Twist,
-        ),
-        fact(
-            "Bow",
-            judged.bow_left,
-            before.map(|b| b.bow_left),
-            MatchFigure::Bow,
-        ),
-        told_fact(
-            "How far from perfect, in limits",
-            show::number(judged.cost, 2),
-            tell(gluing, MatchFigure::Cost),
-        ),
-    ];
-    facts.extend(more);
+    let mut facts = Vec::new();
+    for (at, figure) in figures.into_iter().enumerate() {
+        let changed = before.get(at).and_then(|before| change(&figure, before));
+        let changed = changed.map(|(was, word)| {
+            let class = match word {
+                "better" => "word good",
+                "worse" => "word bad",
+                _ => "",
+            };
+            let word = (!word.is_empty()).then(|| view! { " "<span class=class>{word}</span> });
+            view! { <small class="was">{given(was)}{word}</small> }
+        });
+        let limit = figure.limit.map(|limit| {
+            let limit = given(format!(" of {limit}"));
+            view! { <small>{limit}</small> }
+        });
+        let name = figure.name.to_owned();
+        let shown = match figure.shown {
+            Some(shown) => {
+                let told = figure.told;
+                told_figure(name.clone(), shown, move || told.working(gluing))
+            }
+            None => "not known".into_any(),
+        };
+        let drawn = view! {
+            {shown}
+            {limit}
+            {changed}
+        };
+        facts.push((name, drawn.into_any()));
+    }
     view! {
         <div id="warnings">{warned.collect_any()}</div>
         {facts_drawn(facts)}
@@ -121,65 +250,86 @@ fn told(
 
 /// The part of the screen.
 pub(super) fn in_hand(app: App, gluing: Gluing) -> AnyView {
-    let comes_to = move || {
+    // The set in hand and the one proposed, the same while nothing is changed.
+    let both = move || {
+        let (blank, proposed) = (gluing.blank.get(), gluing.proposed.get());
+        let (within, units) = (gluing.limits.get(), app.units.get());
+        gluing.sought.with(|stock| {
+            let now = comes_to(stock, &blank, &within)?;
+            let before = comes_to(stock, &proposed, &within).ok();
+            let before = before.filter(|_| proposed != blank);
+            let before = before.map(|before| figures(&before, &within, units));
+            let figures = figures(&now, &within, units);
+            Ok::<_, String>((now.judged, figures, before.unwrap_or_default()))
+        })
+    };
+    let shown = move || {
         let blank = gluing.blank.get();
         if blank.is_empty() {
             return None;
         }
-        let units = app.units.get();
-        gluing.sought.with(|stock| {
-            let laminates = Gluing::laminates(stock);
-            let judged = match judge_match(&laminates, &blank, &MatchLimits::default()) {
-                Ok(judged) => judged,
-                Err(why) => {
-                    return Some(view! { <p class="note bad">{why.to_string()}</p> }.into_any());
-                }
-            };
-            let size = blank_of(stock, &blank);
-            let sizes = size.as_ref().map(|size| {
-                let sizes = [size.length, size.width, size.thickness].map(|one| Some(in_mm(one)));
-                show::sizes(sizes, units)
-            });
-            let weight = size.and_then(|size| size.weight);
-            let hand = move |told: fn(&[ReadyLaminate], &[Placed]) -> Option<Working>| {
-                move || {
-                    let blank = gluing.blank.get_untracked();
-                    gluing.sought.with_untracked(|stock| told(stock, &blank))
-                }
-            };
-            let weight = match weight {
-                None => (
-                    "Weight at 12 %".to_owned(),
-                    "not known: weigh the laminates".into_any(),
-                ),
-                Some(weight) => {
-                    let weight = show::mass(in_kg(weight), units);
-                    told_fact("Weight at 12 %", weight, hand(blank_weight_told))
-                }
-            };
-            let mut more = vec![weight];
-            if let Some(sizes) = sizes {
-                more.insert(0, told_fact("Blank", sizes, hand(blank_size_told)));
+        let (judged, figures, before) = match both() {
+            Ok(both) => both,
+            Err(why) => return Some(view! { <p class="note bad">{why}</p> }.into_any()),
+        };
+        let drawn = gluing.sought.with(|stock| drawn_of(stock, &blank));
+        Some(
+            view! {
+                <h2>"The blank in hand"</h2>
+                {blank_end(&drawn, "in-hand", "From the near end")}
+                {told(gluing, &judged, figures, &before)}
             }
-            let drawn = drawn_of(stock, &blank);
-            let before = gluing.before.get();
-            Some(
-                view! {
-                    <h2>"The blank in hand"</h2>
-                    {blank_end(&drawn, "in-hand", "From the marked end")}
-                    {told(gluing, &judged, before.as_ref(), more, units)}
-                }
-                .into_any(),
-            )
+            .into_any(),
+        )
+    };
+    let effect = move || {
+        let (blank, proposed) = (gluing.blank.get(), gluing.proposed.get());
+        if blank.is_empty() || blank == proposed {
+            return None;
+        }
+        let (_, figures, before) = both().ok()?;
+        let changed = figures.iter().zip(&before).filter_map(|(now, before)| {
+            let (was, word) = change(now, before)?;
+            let word = if word.is_empty() {
+                String::new()
+            } else {
+                format!(", {word}")
+            };
+            Some(format!("{} {} ({was}{word})", now.name, now.words()))
+        });
+        let changes: Vec<String> = changed.collect();
+        let words = if changes.is_empty() {
+            "No figure changes.".to_owned()
+        } else {
+            format!("{}.", changes.join("; "))
+        };
+        let back = move |_| gluing.blank.set(gluing.proposed.get_untracked());
+        Some(view! {
+            <p class="small"><strong>"Against the proposal: "</strong>{given(words)}</p>
+            <button type="button" id="as-proposed" on:click=back>"As proposed"</button>
         })
     };
+    let any = move || !gluing.blank.with(Vec::is_empty);
+    let heading = move || any().then(|| view! { <h3>"How it is stacked"</h3> });
     view! {
         <section aria-label="The blank in hand" id="in-hand">
-            {live(comes_to)}
+            {live(shown)}
+            {live(heading)}
             <ul class="plain" id="places">{live(move || places(gluing))}</ul>
+            <div id="effect" role="status">{live(effect)}</div>
         </section>
     }
     .into_any()
+}
+
+/// How a laminate lies once it is turned, for who lays it.
+fn lies(turn: Turn) -> &'static str {
+    match (turn.rolled, turn.spun) {
+        (false, false) => "near end in front, marked edge up",
+        (true, false) => "near end in front, marked edge down",
+        (false, true) => "far end in front, marked edge up",
+        (true, true) => "far end in front, marked edge down",
+    }
 }
 
 /// Each place: which laminate, how turned.
@@ -223,6 +373,7 @@ fn places(gluing: Gluing) -> AnyView {
                 </select>
                 {button("rolled", placed.turn.rolled, Turn { rolled: true, spun: false })}
                 {button("spun", placed.turn.spun, Turn { rolled: false, spun: true })}
+                <small>{lies(placed.turn)}</small>
             </li>
         }
     };

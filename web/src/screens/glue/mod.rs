@@ -4,16 +4,20 @@
 mod blank;
 mod record;
 mod seek;
+mod sides;
+mod wish;
 
 use crate::app::App;
 use crate::drawings::LaminateDrawn;
 use crate::parts::{CollectAny, Frame, NumberField, live};
 use crate::route::Route;
+use crate::shell::beside::Beside;
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::neck::{Judged, Laminate, Placed, Proposal, SearchState, Turn};
+use stillwood_core::neck::{Laminate, MatchLimits, Placed, Proposal, SearchState, Turn};
 use stillwood_core::notebook::{Member, ReadyLaminate, date};
-use stillwood_core::quantity::{in_degrees, in_mm, mm};
+use stillwood_core::plank::RingLean;
+use stillwood_core::quantity::{Angle, in_degrees, in_mm, mm};
 use stillwood_core::season::FEELER_MM;
 use uuid::Uuid;
 
@@ -38,8 +42,14 @@ pub(super) struct Gluing {
     proposals: RwSignal<Vec<Proposal>>,
     /// The set in hand.
     blank: RwSignal<Vec<Placed>>,
-    /// What it came to before it was changed by hand.
-    before: RwSignal<Option<Judged>>,
+    /// The set as it was proposed, before it was changed by hand.
+    proposed: RwSignal<Vec<Placed>>,
+    /// The wood wished for at each place.
+    woods: wish::Woods,
+    /// How far a blank may be off.
+    limits: Memo<MatchLimits>,
+    /// The search beside the page, while it runs.
+    beside: StoredValue<Option<Beside>, LocalStorage>,
 }
 
 impl Gluing {
@@ -90,15 +100,28 @@ impl Gluing {
 pub(super) fn drawn_of(stock: &[ReadyLaminate], blank: &[Placed]) -> Vec<LaminateDrawn> {
     let one = |placed: &Placed| {
         let ready = stock.get(placed.laminate)?;
-        let slope = ready.laminate.ring_slope;
+        let (laminate, turn) = (&ready.laminate, placed.turn);
+        let lean = laminate.lean.map(|lean| slant(lean, ready.ring_angle));
         Some(LaminateDrawn {
             mark: ready.mark.clone(),
-            thickness: in_mm(ready.laminate.thickness),
-            width: in_mm(ready.laminate.width),
-            rings: slope.map(|slope| in_degrees(slope) * placed.turn.of_ring_slope()),
+            thickness: in_mm(laminate.thickness),
+            width: in_mm(laminate.width),
+            rings: lean.map(|lean| lean * turn.of_lean()),
+            runs: laminate.rise.map(|rise| rise.sign() * turn.of_runout()),
+            turn,
         })
     };
     blank.iter().filter_map(one).collect()
+}
+
+/// How far rings are drawn from the wide face, degrees; where only the side is known, as rift.
+fn slant(lean: RingLean, angle: Option<Angle>) -> f64 {
+    let angle = angle.map(in_degrees);
+    match lean {
+        RingLean::Neither if angle.is_some_and(|angle| angle < 45.0) => 0.0,
+        RingLean::Neither => 90.0,
+        lean => lean.sign() * angle.unwrap_or(60.0),
+    }
 }
 
 fn at_hand(app: App) -> Vec<ReadyLaminate> {
@@ -131,8 +154,29 @@ pub(crate) fn glue_screen() -> AnyView {
         trouble: RwSignal::new(String::new()),
         proposals: RwSignal::new(Vec::new()),
         blank: RwSignal::new(Vec::new()),
-        before: RwSignal::new(None),
+        proposed: RwSignal::new(Vec::new()),
+        woods: wish::Woods::new(),
+        limits: Memo::new(move |_| app.book(|book| book.match_limits())),
+        beside: StoredValue::new_local(None),
     };
+    // What is seen on a laminate meanwhile counts for the sets that were found.
+    Effect::new(move |_| {
+        let stock = gluing.stock.get();
+        let newer = |one: &ReadyLaminate| stock.iter().find(|now| now.piece == one.piece);
+        let changed = |one: &ReadyLaminate| newer(one).is_some_and(|now| now != one);
+        if gluing
+            .sought
+            .with_untracked(|sought| sought.iter().any(changed))
+        {
+            gluing.sought.update(|sought| {
+                for one in sought {
+                    if let Some(now) = newer(one) {
+                        *one = now.clone();
+                    }
+                }
+            });
+        }
+    });
     let none = move || {
         stock.with(Vec::is_empty).then(|| {
             view! {
@@ -151,6 +195,9 @@ pub(crate) fn glue_screen() -> AnyView {
                 <div class="pair">
                     <NumberField name="Laminates in the blank" value=gluing.count />
                 </div>
+                {wish::by_place(gluing)}
+                {sides::to_look_at(app, gluing)}
+                {wish::limits(app, gluing)}
                 {seek::buttons(gluing)}
             }
         })
@@ -166,6 +213,7 @@ pub(crate) fn glue_screen() -> AnyView {
                 <div>
                     {blank::in_hand(app, gluing)}
                     {record::gluing(app, gluing)}
+                    {cautions(app, gluing)}
                 </div>
             </div>
         </Frame>
@@ -182,6 +230,36 @@ fn usual_count(app: App) -> u32 {
         visits.max_by_key(|(on, _)| *on)
     });
     last.map_or(5, |(_, parts)| parts).max(2)
+}
+
+/// What can hurt between the planer and the clamps; what is known of the woods in hand.
+fn cautions(app: App, gluing: Gluing) -> AnyView {
+    let words = move || {
+        let blank = gluing.blank.get();
+        if blank.is_empty() {
+            return None;
+        }
+        let mut woods: Vec<String> = Vec::new();
+        gluing.sought.with(|stock| {
+            for one in blank.iter().filter_map(|placed| stock.get(placed.laminate)) {
+                let named = app.book(|book| book.species_of(book.piece(one.piece)?).cloned());
+                let dust = named.and_then(|named| app.wood_of(&named));
+                let words = dust.map(|wood| format!("{}: {}", one.wood, wood.dust().words()));
+                woods.extend(words.filter(|words| !woods.contains(words)));
+            }
+        });
+        Some(view! {
+            <section class="small" id="glue-cautions" aria-label="Cautions">
+                {woods.into_iter().map(|words| view! { <p>{words}</p> }).collect_any()}
+                <p>
+                    "Glue that is not cured can make skin and lungs sensitive for good: gloves and fresh air, as its \
+                     sheet says. Dust of cured glue too. A planer takes short and thin strips badly: keep to the least \
+                     length that it is made for. A clamp that slips flies."
+                </p>
+            </section>
+        })
+    };
+    live(words).into_any()
 }
 
 fn chips(gluing: Gluing) -> AnyView {

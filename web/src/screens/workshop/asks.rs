@@ -33,6 +33,10 @@ pub(super) enum Is {
     OneOf(&'static [&'static str]),
     /// Reasons to throw it out.
     Reasons,
+    /// To which side rings lean, by a picture.
+    Rings,
+    /// Which way grain runs, by a picture.
+    Grain,
 }
 
 /// One thing that is asked for.
@@ -65,7 +69,7 @@ impl Is {
     pub(super) fn is_short(self) -> bool {
         !matches!(
             self,
-            Is::Words | Is::Tick | Is::OneOf(_) | Is::Reasons | Is::Day
+            Is::Words | Is::Tick | Is::OneOf(_) | Is::Reasons | Is::Day | Is::Rings | Is::Grain
         )
     }
 }

@@ -5,11 +5,11 @@ use super::asks::{Ask, Is, ask, hinted};
 use super::form::Filled;
 use crate::held::Wrong;
 use stillwood_core::notebook::{
-    Climate, Discarded, Downgraded, Happening, Machined, Missing, MoistureRead, MovementChecked,
-    Piece, Placed, Released, Reserved, SetToRest, StressTest, StressTested, Used, Weighed, Witness,
-    date,
+    Climate, Discarded, Downgraded, GrainSeen, Happening, Kind, Machined, Missing, MoistureRead,
+    MovementChecked, Piece, Placed, Released, Reserved, SetToRest, StressTest, StressTested, Used,
+    Weighed, Witness, date,
 };
-use stillwood_core::plank::Field;
+use stillwood_core::plank::{Field, GrainRise, RingLean};
 use stillwood_core::season::Stage;
 use uuid::Uuid;
 
@@ -39,7 +39,7 @@ fn here(piece: &Piece) -> bool {
 }
 
 /// All of them, in the order in which they are offered.
-pub(super) static DOINGS: [Doing; 13] = [
+pub(super) static DOINGS: [Doing; 14] = [
     Doing {
         name: "Put on a shelf",
         asks: &[hinted(
@@ -120,6 +120,25 @@ pub(super) static DOINGS: [Doing; 13] = [
         ],
         fits: here,
         make: machined,
+    },
+    Doing {
+        name: "Rings and grain",
+        asks: &[
+            hinted(
+                "Rings on the near end",
+                Is::Rings,
+                "It stands on edge: marked edge up, marked face to the right, as it stood in its plank.",
+            ),
+            ask("Ring angle", Is::Of(Field::RingAngle)),
+            hinted(
+                "Grain on the marked face",
+                Is::Grain,
+                "The near end to the left, the marked edge up.",
+            ),
+            ask("Slope of grain", Is::Of(Field::GrainFace)),
+        ],
+        fits: |piece| here(piece) && piece.work.kind == Kind::Laminate,
+        make: grain_seen,
     },
     Doing {
         name: "Stress test",
@@ -296,6 +315,25 @@ fn weighed(typed: Filled) -> Result<Happening, Wrong> {
         witness,
     };
     Ok(Happening::Weighed(Box::new(weighed)))
+}
+
+fn grain_seen(typed: Filled) -> Result<Happening, Wrong> {
+    let rings = typed.words("Rings on the near end");
+    let grain = typed.words("Grain on the marked face");
+    let seen = GrainSeen {
+        grain_rises: GrainRise::ALL
+            .into_iter()
+            .find(|rise| rise.in_words() == grain),
+        grain_slope: typed.taken("Slope of grain")?,
+        ring_angle: typed.taken("Ring angle")?,
+        rings_lean: RingLean::ALL
+            .into_iter()
+            .find(|lean| lean.in_words() == rings),
+    };
+    if seen == GrainSeen::default() {
+        return Err("Tap a picture, or type an angle or a slope.".into());
+    }
+    Ok(Happening::GrainSeen(Box::new(seen)))
 }
 
 fn machined(typed: Filled) -> Result<Happening, Wrong> {

@@ -8,10 +8,12 @@ use crate::parts::{CollectAny, facts_drawn, given, told_fact, told_figure};
 use crate::screens::figures::money;
 use crate::screens::piece_told;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Checked, Life, Piece, PieceFigure, RestLine, Said, Weighed};
+use stillwood_core::notebook::{
+    Book, Checked, Kind, Life, Piece, PieceFigure, RestLine, Said, Weighed,
+};
 use stillwood_core::plank::{Taken, mean_of_stations};
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{Moisture, in_kg, in_kg_per_m3, in_m3, in_mm, kg, show};
+use stillwood_core::quantity::{Moisture, in_kg, in_kg_per_m3, in_m3, in_mm, kg, mm, show};
 use stillwood_core::season::{Change, DateKey, DriedTo, DryingReport, MeasureKey};
 use uuid::Uuid;
 
@@ -61,6 +63,7 @@ pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView
                 work.downgraded.as_ref().map(|down| down.said.to.clone()),
             ),
             ("Wood", (!woods.is_empty()).then(|| woods.join(", "))),
+            ("Rings and grain", rings_and_grain(book, piece)),
             (
                 "Movement",
                 ready.map(|ready| ready.measure.in_words().to_owned()),
@@ -189,6 +192,22 @@ fn as_typed(taken: &Taken) -> String {
     } else {
         typed.to_owned()
     }
+}
+
+/// How the rings of a laminate stand and its grain runs, as far as it is known.
+fn rings_and_grain(book: &Book, piece: &Piece) -> Option<String> {
+    if piece.work.kind != Kind::Laminate {
+        return None;
+    }
+    let (rings, seen) = (book.rings_in(piece, mm(0.0)), piece.work.grain_seen());
+    let leans = seen.rings_lean.or(rings.and_then(|rings| rings.leans));
+    let parts = [
+        rings.map(|rings| rings.class.name()),
+        leans.map(|lean| lean.in_words()),
+        seen.grain_rises.map(|rise| rise.in_words()),
+    ];
+    let parts: Vec<&str> = parts.into_iter().flatten().collect();
+    (!parts.is_empty()).then(|| parts.join(", "))
 }
 
 fn size(book: &Book, piece: &Piece, units: Units) -> Option<String> {

@@ -3,6 +3,7 @@
 
 use super::asks::{Ask, Is, taken};
 use crate::app::{App, Toast};
+use crate::drawings::{grain_sign, rings_sign};
 use crate::held::{Begun, Part, Wrong, asked_of};
 use crate::parts::{Choice, CollectAny, DateField, TextField, live};
 use crate::record::Deed;
@@ -12,7 +13,7 @@ use chrono::NaiveDate;
 use leptos::prelude::*;
 use std::sync::Arc;
 use stillwood_core::notebook::{Doubted, Happening, date};
-use stillwood_core::plank::{Reason, ReasonGroup, Taken};
+use stillwood_core::plank::{GrainRise, Reason, ReasonGroup, RingLean, Taken};
 use uuid::Uuid;
 
 /// The label of the day.
@@ -223,6 +224,16 @@ impl Filled {
             Is::Reasons => reasons(self.reasons, begun.beside(ask.label)),
             Is::Words => view! { <TextField name=ask.label value=text hint=ask.hint form=begun /> }
                 .into_any(),
+            Is::Rings => pictures(
+                ask,
+                text,
+                RingLean::ALL.map(|lean| (lean.in_words(), rings_sign(lean))),
+            ),
+            Is::Grain => pictures(
+                ask,
+                text,
+                GrainRise::ALL.map(|rise| (rise.in_words(), grain_sign(rise))),
+            ),
             _ => {
                 let read = move || text.with(|text| taken(is, text, app.units.get()));
                 let echo = Signal::derive(move || match read() {
@@ -262,6 +273,42 @@ fn tick(label: &'static str, text: RwSignal<String>) -> AnyView {
                 {live(move || if on() { "✓ " } else { "" })}
                 {label}
             </button>
+        </div>
+    }
+    .into_any()
+}
+
+/// Pictures of which one is tapped, by their words; a second tap takes it back.
+fn pictures(
+    ask: &'static Ask,
+    text: RwSignal<String>,
+    of: [(&'static str, AnyView); 3],
+) -> AnyView {
+    let one = |(words, drawn): (&'static str, AnyView)| {
+        let on = move || text.with(|text| text == words);
+        let tap = move |_| {
+            text.update(|text| {
+                *text = if text == words {
+                    String::new()
+                } else {
+                    words.to_owned()
+                }
+            });
+        };
+        view! {
+            <button
+                type="button" class="chip" aria-label=words aria-pressed=move || on().to_string()
+                on:click=tap
+            >
+                {drawn}
+            </button>
+        }
+    };
+    view! {
+        <div class="field" role="group" aria-label=ask.label>
+            <span class="name">{ask.label}</span>
+            <div class="signs">{of.map(one).collect_any()}</div>
+            <span class="hint">{ask.hint}</span>
         </div>
     }
     .into_any()

@@ -8,10 +8,12 @@ use std::collections::BTreeMap;
 
 use anyhow::{Context, Result, ensure};
 use stillwood_core::notebook::{
-    Book, Climate, Discarded, Entry, Happening, Kind, Measured, MoistureRead, MovementChecked,
-    Placed, RoomRead, SetToRest, Weighed,
+    Book, Climate, Discarded, Entry, GrainSeen, Happening, Kind, Measured, MoistureRead,
+    MovementChecked, Placed, RoomRead, SetToRest, Weighed,
 };
-use stillwood_core::plank::{Field, Instruments, Readings, Reason, Seen, Taken, mean_of_stations};
+use stillwood_core::plank::{
+    Field, GrainRise, Instruments, Readings, Reason, RingLean, Seen, Taken, mean_of_stations,
+};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, in_m3, in_mm};
 use stillwood_core::season::Stage;
@@ -271,6 +273,21 @@ impl Bench {
             ..Measured::default()
         };
         self.record(mark, Happening::Measured(measured))
+    }
+
+    /// To which side the rings of a laminate lean, and which way its grain runs out.
+    pub(super) fn look_at_the_sides(
+        &mut self,
+        mark: &str,
+        rings: RingLean,
+        grain: GrainRise,
+    ) -> Result<()> {
+        let seen = GrainSeen {
+            grain_rises: Some(grain),
+            rings_lean: Some(rings),
+            ..GrainSeen::default()
+        };
+        self.record(mark, Happening::GrainSeen(Box::new(seen)))
     }
 
     /// A piece is thrown out.

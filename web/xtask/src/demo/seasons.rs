@@ -8,7 +8,7 @@ use stillwood_core::notebook::{
     Book, Decision, Entry, Happening, Missing, Reserved, StressTest, StressTested, Used, Wished,
     date, fold,
 };
-use stillwood_core::plank::{Field, Reason};
+use stillwood_core::plank::{Field, GrainRise, Reason, RingLean};
 use stillwood_core::quantity::read::Units;
 
 use super::bench::Bench;
@@ -283,6 +283,10 @@ impl Tale {
             .record(&self.blanks[1].clone(), Happening::Reserved(reserved))?;
         self.bench.day("2026-11-14")?;
         self.check(&matching(), &MATCHING_SHAPES)?;
+        // The last ones are still to be looked at.
+        for (mark, (rings, grain)) in matching().iter().zip(MATCHING_SIDES) {
+            self.bench.look_at_the_sides(mark, rings, grain)?;
+        }
         self.bench.discard(&matching()[12], Reason::Moved)?;
         self.bench.day("2026-11-20")?;
         self.weigh_the_wet_and_the_dry()?;
@@ -337,6 +341,20 @@ const MATCHING_SHAPES: [[&str; 3]; 13] = [
     ["0", "-0.15", "0.2 L"],
     ["+0.1", "0", "0.1 L"],
     ["+0.3", "+0.7", "0.2 R"],
+];
+
+/// How their rings lean and their grain runs, as far as they were looked at.
+const MATCHING_SIDES: [(RingLean, GrainRise); 10] = [
+    (RingLean::Right, GrainRise::Rises),
+    (RingLean::Right, GrainRise::Along),
+    (RingLean::Right, GrainRise::Rises),
+    (RingLean::Neither, GrainRise::Falls),
+    (RingLean::Left, GrainRise::Rises),
+    (RingLean::Left, GrainRise::Falls),
+    (RingLean::Left, GrainRise::Along),
+    (RingLean::Right, GrainRise::Falls),
+    (RingLean::Right, GrainRise::Rises),
+    (RingLean::Left, GrainRise::Rises),
 ];
 
 /// The laminates of the spring of 2026.

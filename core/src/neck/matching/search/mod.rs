@@ -9,6 +9,7 @@ use super::judge::{Judged, add, outside_in};
 use super::prepared::{Limits, Numbers, Reach, Sum, limits, numbers, reaches, unlike};
 use super::{Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchWish, Placed};
 use crate::order;
+use serde::{Deserialize, Serialize};
 
 /// A set that was found, at its places and turned, with what it comes to.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,7 +21,7 @@ pub struct Proposal {
 }
 
 /// How far a search is.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct SearchState {
     /// Whether all was looked through, or ruled out.
     pub done: bool,
@@ -57,15 +58,16 @@ struct Level {
 /// for small stocks takes a moment; for large ones it may be stopped at any time, and
 /// [`SearchState::no_other_below`] says how much better another could be.
 ///
-/// Ring slopes alternate wherever they lean, which spinning can always bring about; the bow, which
-/// gluing divides by n², decides only what is left free.
+/// Rings lean to one side at every other place and to the other between, which spinning can always bring
+/// about; which way the grain runs out then follows from how a laminate is rolled and where it stands,
+/// and is looked for with the rest. The bow, which gluing divides by n², decides only what is left free.
 ///
 /// ```
 /// use stillwood_core::neck::{Laminate, MatchSearch, MatchWish};
 /// use stillwood_core::quantity::mm;
 /// let laminate = |crook: f64, twist: f64| Laminate {
 ///     thickness: mm(15.0), width: mm(48.0), wood: 1, crook: Some(mm(crook)), bow: None,
-///     twist: Some(mm(twist)), ring_slope: None, ring_class: None, runout: None, moisture: None,
+///     twist: Some(mm(twist)), lean: None, ring_class: None, rise: None, moisture: None,
 ///     density: None, modulus: None,
 /// };
 /// let stock = [laminate(0.4, 0.1), laminate(0.2, -0.2), laminate(0.9, 0.8), laminate(0.2, 0.1)];
@@ -82,6 +84,10 @@ pub struct MatchSearch {
     /// The places from outside in.
     order: Vec<usize>,
     reaches: Vec<Reach>,
+    /// Whether which way grain runs out depends on the place.
+    runs_out: bool,
+    /// Whether the wish reads the same from both sides.
+    mirrored_wish: bool,
     /// The least that a mirrored pair costs.
     least_unlike: f64,
     keep: usize,
@@ -129,6 +135,8 @@ impl MatchSearch {
             reaches: reaches(&stock, places),
             order: outside_in(places),
             woods: wish.places.clone(),
+            runs_out: stock.iter().any(|one| one.runs_at(0, false) != 0.0),
+            mirrored_wish: wish.places.iter().eq(wish.places.iter().rev()),
             least_unlike: if stock.len() > 1 { least_unlike } else { 0.0 },
             keep: wish.proposals.max(1),
             indifferent: wish.indifferent,
@@ -202,10 +210,12 @@ impl MatchSearch {
     }
 
     fn placed(&self, sum: Sum, choices: &[Choice], step: usize, (laminate, rolled): Choice) -> Sum {
+        let one = &self.stock[laminate];
+        let turned = (rolled, one.runs_at(self.order[step], rolled));
         let mirror = Self::mirror_of(step, self.order.len())
             .and_then(|of| choices.get(of))
             .map(|(other, _)| &self.stock[*other]);
-        add(sum, &self.stock[laminate], rolled, mirror, &self.limits)
+        add(sum, one, turned, mirror, &self.limits)
     }
 
     /// What no set that goes on from here costs less than.
@@ -249,18 +259,32 @@ impl MatchSearch {
         true
     }
 
-    /// Whether a choice only gives a turned or mirrored twin of another placing.
+    /// Whether a choice only gives a turned or mirrored twin of another placing. Where runout depends on
+    /// the place, only what stands at places of the same kind, odd or even, can change places and be a twin.
     fn is_twin(&self, step: usize, (laminate, rolled): Choice) -> bool {
         let wood = |step: usize| self.woods[self.order[step]];
+        let places = self.order.len();
         match step {
             0 => rolled,
-            _ if Self::mirror_of(step, self.order.len()).is_some() => {
-                wood(step) == wood(step - 1) && laminate < self.choices[step - 1].0
+            _ if Self::mirror_of(step, places).is_some() => {
+                let alike = if self.runs_out && places.is_multiple_of(2) {
+                    // Both of the pair are at places of unlike kinds: only the whole can be mirrored.
+                    step == 1 && self.mirrored_wish
+                } else {
+                    wood(step) == wood(step - 1)
+                };
+                alike && laminate < self.choices[step - 1].0
             }
             // The first of a pair: pairs of like places stand in order of their first.
-            _ if step + 1 < self.order.len() => {
-                let like = wood(step) == wood(step - 2) && wood(step + 1) == wood(step - 1);
-                like && wood(step) == wood(step + 1) && laminate < self.choices[step - 2].0
+            _ if step + 1 < places => {
+                let back = if self.runs_out { 4 } else { 2 };
+                let Some(before) = step.checked_sub(back) else {
+                    return false;
+                };
+                let like = wood(step) == wood(before) && wood(step + 1) == wood(before + 1);
+                // In one order only, where the two of a pair are interchangeable.
+                let turns = self.runs_out && places.is_multiple_of(2);
+                like && (turns || wood(step) == wood(step + 1)) && laminate < self.choices[before].0
             }
             _ => false,
         }

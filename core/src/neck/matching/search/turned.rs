@@ -10,7 +10,8 @@ use super::{Choice, Found, MatchSearch, Proposal};
 use crate::order;
 
 impl MatchSearch {
-    /// A found set at its places, spun so that ring slopes alternate and the bow is least.
+    /// A found set at its places, spun so that rings alternate, grain runs out one way as far as it can,
+    /// and the bow is least.
     pub(super) fn proposal(&self, found: &Found) -> Proposal {
         let mut by_place: Vec<(usize, Choice)> = self
             .order
@@ -34,25 +35,36 @@ impl MatchSearch {
             .collect()
     }
 
-    /// Spun so that the first ring slope leans one way, the next the other; what has none, so that the
-    /// bow so far is least.
+    /// Spun so that the rings lean to the side `first` at even places and to the other at odd ones; what
+    /// does not lean, so that its grain runs out with that of most; what does neither, so that the bow so
+    /// far is least.
     fn spun(&self, by_place: &[(usize, Choice)], first: f64) -> Vec<Placed> {
-        let (mut lean, mut bows) = (first, 0.0_f64);
+        let runs = |(place, (laminate, rolled)): &(usize, Choice)| {
+            first * self.stock[*laminate].runs_at(*place, *rolled)
+        };
+        let most = by_place.iter().map(runs).sum::<f64>();
+        let mut bows = 0.0_f64;
         let mut blank = Vec::new();
-        for (_, (laminate, rolled)) in by_place {
+        for (place, (laminate, rolled)) in by_place {
             let one = &self.stock[*laminate];
-            let bow = one.bow.unwrap_or_default();
             let turn = |spun| Turn {
                 rolled: *rolled,
                 spun,
             };
-            let after = |spun| (bows + bow * turn(spun).of_bow()).abs();
-            let spun = match one.slope.filter(|slope| *slope != 0.0) {
-                Some(slope) => slope * lean < 0.0,
-                None => after(true) < after(false),
+            let wanted = if place.is_multiple_of(2) {
+                first
+            } else {
+                -first
             };
-            bows += bow * turn(spun).of_bow();
-            lean = -lean;
+            let bow = |spun| bows + one.bow.unwrap_or_default() * turn(spun).of_bow();
+            let spun = if one.lean != 0.0 {
+                one.lean * wanted < 0.0
+            } else if one.rise != 0.0 {
+                (one.rise * turn(false).of_runout() < 0.0) != (most < 0.0)
+            } else {
+                bow(true).abs() < bow(false).abs()
+            };
+            bows = bow(spun);
             blank.push(Placed {
                 laminate: *laminate,
                 turn: turn(spun),
