@@ -114,7 +114,7 @@ fn groups(came: Vec<Came>) -> AnyView {
         let rest = std::iter::once(planks).chain(parts).collect::<Vec<_>>();
         view! {
             <li class="card">
-                <strong>{one.name.clone()}</strong>
+                <h3>{one.name.clone()}</h3>
                 <p>{share}</p>
                 <p class="small">{rest.join(" · ")}</p>
             </li>
