@@ -189,7 +189,7 @@ fn a_witness_stick_tells_the_air_between_two_readings_of_the_hygrometer() {
     phone.set_day("2027-03-01");
     read_room(&mut phone, None, Some(0.505));
     let told = phone.notebook.fold().witness_in("loft").unwrap();
-    let says = told.says.clone().unwrap().unwrap().in_percent();
+    let says = told.says.unwrap().unwrap().in_percent();
     assert!(
         (says - ((100.0 + at_45) * 1.01 - 100.0)).abs() < 1e-9,
         "{says}"
