@@ -126,7 +126,7 @@ pub(crate) fn Criteria(
         let repeat = scored.repeat().map(|source| {
             format!(
                 " {:.0} % sure that it is inside: measure the {} again.",
-                scored.probability * 100.0,
+                scored.probability() * 100.0,
                 source.name()
             )
         });
