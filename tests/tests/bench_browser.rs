@@ -7,8 +7,9 @@ mod invented;
 use invented::{Dice, Phone, taken};
 use serde_json::{Value, json};
 use std::time::Duration;
-use stillwood_core::notebook::{Happening, Notebook, Noted};
+use stillwood_core::notebook::{Decision, Entry, Happening, Notebook, Noted};
 use stillwood_core::plank::{Field, Readings};
+use stillwood_core::verdict::Spec;
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run_within};
 
 /// Keystrokes measured in each way of typing.
@@ -19,6 +20,10 @@ const STARTS: usize = 7;
 const SLOW: f64 = 4.0;
 /// Entries of one plank over the years, in the large records.
 const ENTRIES_A_PLANK: usize = 20;
+/// Planks that are judged under another spec.
+const JUDGED: usize = 10_000;
+/// Planks of the record of ten years.
+const TEN_YEARS: u64 = 5_000;
 
 struct Table(Vec<[String; 4]>);
 
@@ -174,7 +179,7 @@ async fn floor(page: &Page, table: &mut Table) {
 }
 
 /// A record of so many planks, each with its readings over the years.
-fn record(planks: usize) -> String {
+fn record(planks: usize) -> Vec<Entry> {
     let mut phone = Phone::new("K7", 7);
     let mut dice = Dice::new(11);
     let (mut visit, mut pile) = Default::default();
@@ -194,9 +199,85 @@ fn record(planks: usize) -> String {
             phone.say(piece, Happening::Noted(Noted { text }));
         }
     }
+    phone.written
+}
+
+/// A record of so many planks on which everything was measured, to be judged.
+fn measured(planks: usize) -> Vec<Entry> {
+    let mut phone = Phone::new("K7", 5);
+    let mut dice = Dice::new(19);
+    let (mut visit, mut pile) = Default::default();
+    for at in 0..planks {
+        if at % 250 == 0 {
+            visit = phone.new_id();
+            let mut terms = invented::visit_terms("North");
+            terms.spec = Spec::supplied().swap_remove(0);
+            phone.say(visit, Happening::VisitOpened(Box::new(terms)));
+        }
+        if at % 50 == 0 {
+            pile = phone.open_pile(visit, "maple-sugar");
+        }
+        let piece = phone.mark(pile);
+        let mut readings = invented::plank_readings(&mut dice);
+        readings.extend([
+            (Field::Crook, taken(dice.tenth(0, 5), "mm")),
+            (Field::Cup, taken(dice.tenth(0, 6), "mm")),
+            (Field::GrainEdge, taken(dice.tenth(2, 8) / 100.0, "tan")),
+            (Field::RingAngle, taken(dice.tenth(0, 90), "deg")),
+            (Field::Moisture, taken(dice.tenth(7, 13), "%")),
+            (Field::WoodTemperature, taken(dice.tenth(5, 20), "degC")),
+        ]);
+        phone.measure(piece, readings);
+        let judged = invented::judged(Decision::Take, None);
+        phone.say(piece, Happening::Judged(judged));
+    }
+    phone.written
+}
+
+/// A browser of its own whose record was brought in from a file; the server runs on.
+struct Opened {
+    browser: Browser,
+    server: Server,
+    /// Until the file was looked at and added.
+    import: f64,
+    _profile: Folder,
+}
+
+async fn opened(entries: Vec<Entry>, size: Device) -> Opened {
+    let (profile, files) = (Folder::new("large"), Folder::new("files"));
     let mut notebook = Notebook::new();
-    notebook.merge(phone.written);
-    notebook.to_file("0.1.0", "2026-10-30T18:00:00+02:00")
+    notebook.merge(entries);
+    let count = notebook.len();
+    let file = notebook.to_file("0.1.0", "2026-10-30T18:00:00+02:00");
+    drop(notebook);
+    let path = files.put("large.json", &file);
+    println!("({count} entries: {:.1} MB)", file.len() as f64 / 1e6);
+    drop(file);
+    let server = Server::start();
+    let browser = Browser::start(size, &profile).await;
+    let page = browser.page();
+    let source = json!({ "source": include_str!("bench-start.js") });
+    page.cdp("Page.addScriptToEvaluateOnNewDocument", source)
+        .await;
+    page.open(server.address()).await;
+    page.wait_for("the worker", "navigator.serviceWorker.controller", vec![])
+        .await;
+    page.go_to("#/carry").await;
+    page.choose_file("#import-file", &path).await;
+    let time = |value: Value| value.as_f64().expect("a time");
+    let looked = page
+        .wait_for("the file looked at", "window.__import.looked", vec![])
+        .await;
+    page.tap("#merge").await;
+    let added = page
+        .wait_for("the file added", "window.__import.added", vec![])
+        .await;
+    Opened {
+        browser,
+        server,
+        import: time(looked) + time(added),
+        _profile: profile,
+    }
 }
 
 struct Large {
@@ -208,29 +289,8 @@ struct Large {
 
 /// Imports a record into a profile of its own and starts with it.
 async fn large(planks: usize) -> Large {
-    let (profile, files) = (Folder::new("large"), Folder::new("files"));
-    let file = record(planks);
-    let path = files.put("large.json", &file);
-    println!("({planks} planks: {:.1} MB)", file.len() as f64 / 1e6);
-    drop(file);
-    let mut server = Server::start();
-    let browser = Browser::start(Device::Phone, &profile).await;
-    let page = browser.page();
-    let source = json!({ "source": include_str!("bench-start.js") });
-    page.cdp("Page.addScriptToEvaluateOnNewDocument", source)
-        .await;
-    page.open(server.address()).await;
-    page.wait_for("the worker", "navigator.serviceWorker.controller", vec![])
-        .await;
-    page.go_to("#/carry").await;
-    page.choose_file("#import-file", &path).await;
-    let looked = page
-        .wait_for("the file looked at", "window.__import.looked", vec![])
-        .await;
-    page.tap("#merge").await;
-    let added = page
-        .wait_for("the file added", "window.__import.added", vec![])
-        .await;
+    let mut opened = opened(record(planks), Device::Phone).await;
+    let page = opened.browser.page();
     let script = "window.__file.text().then((text) => {\
         const times = [];\
         for (let turn = 0; turn < 5; turn += 1) {\
@@ -244,19 +304,99 @@ async fn large(planks: usize) -> Large {
     let parse = page.js_async(script, vec![]).await;
     let parse: Vec<f64> = serde_json::from_value(parse).expect("times");
     page.home().await;
-    server.stop();
+    opened.server.stop();
     page.network(false).await;
     let plain = median(starts(&page, 3).await);
     throttle(&page, SLOW).await;
     let slow_start = median(starts(&page, 3).await);
-    browser.close().await;
-    let time = |value: Value| value.as_f64().expect("a time");
+    opened.browser.close().await;
     Large {
-        import: time(looked) + time(added),
+        import: opened.import,
         parse: median(parse),
         start: plain,
         slow_start,
     }
+}
+
+/// All planks of the table under one spec after another: the judging alone, then until it is painted.
+async fn judged(table: &mut Table) {
+    let opened = opened(measured(JUDGED), Device::Phone).await;
+    let page = opened.browser.page();
+    page.go_to("#/planks").await;
+    page.see("#plank-count", &format!("{JUDGED} planks")).await;
+    let costs = page.js_async(include_str!("bench-judged.js"), vec![]).await;
+    let costs: Vec<[f64; 2]> = serde_json::from_value(costs).expect("times");
+    opened.browser.close().await;
+    let all = |at: usize| costs.iter().map(|cost| cost[at]).collect::<Vec<f64>>();
+    table.row(
+        format!(
+            "{JUDGED} planks judged under another spec, median of {}",
+            costs.len()
+        ),
+        median(all(0)),
+        "ms",
+        Some(16.0),
+    );
+    table.row(
+        "  the slowest of them",
+        sorted(all(0))[costs.len() - 1],
+        "ms",
+        None,
+    );
+    table.row(
+        "  until the table is painted, median",
+        median(all(1)),
+        "ms",
+        None,
+    );
+}
+
+/// Milliseconds from the change of the address until what `css` names is painted.
+async fn shown(page: &Page, hash: &str, css: &str) -> f64 {
+    let script = include_str!("bench-shown.js");
+    let time = page.js_async(script, vec![json!(hash), json!(css)]).await;
+    time.as_f64().expect("a time")
+}
+
+/// Ten years of a workshop: the start, what is due, what came of it.
+async fn ten_years(table: &mut Table) {
+    let mut opened = opened(invented::years::ten_years(TEN_YEARS), Device::Phone).await;
+    let page = opened.browser.page();
+    table.row("ten years of a workshop: import", opened.import, "ms", None);
+    page.home().await;
+    opened.server.stop();
+    page.network(false).await;
+    let plain = median(starts(&page, 3).await);
+    table.row(
+        "  start offline with them, median of 3",
+        plain,
+        "ms",
+        Some(3000.0),
+    );
+    let due = shown(&page, "#/workshop", "#shelves li").await;
+    table.row(
+        "  what is due, until it is painted",
+        due,
+        "ms",
+        Some(3000.0),
+    );
+    let came = shown(&page, "#/learn", "#came li").await;
+    table.row(
+        "  what came of it, until it is painted",
+        came,
+        "ms",
+        Some(3000.0),
+    );
+    let memory = page
+        .js("return performance.memory?.usedJSHeapSize ?? 0", vec![])
+        .await;
+    table.row(
+        "  memory of its scripts",
+        memory.as_f64().unwrap_or(0.0) / 1e6,
+        "MB",
+        None,
+    );
+    opened.browser.close().await;
 }
 
 #[test]
@@ -309,6 +449,8 @@ fn how_fast_the_app_is_in_a_browser() {
         keystrokes(&page, &mut table).await;
         browser.close().await;
 
+        judged(&mut table).await;
+        ten_years(&mut table).await;
         let small = large(500).await;
         let big = large(5000).await;
         table.row(

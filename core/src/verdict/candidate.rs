@@ -53,9 +53,9 @@ const IN_PART: Sources = SlabTerms::THICKNESS
     .with(SlabTerms::BOW)
     .with(SlabTerms::TWIST)
     .with(SlabTerms::CUP);
-const MASS: Sources = Sources::of(&[Source::Length, Source::Scale, Source::Bearer]);
-const VOLUME: Sources = Sources::of(&[Source::Length, Source::Width, Source::Thickness]);
-const MOISTURE: Sources = Sources::of(&[Source::Meter, Source::Temperature]);
+pub(super) const MASS: Sources = Sources::of(&[Source::Length, Source::Scale, Source::Bearer]);
+pub(super) const VOLUME: Sources = Sources::of(&[Source::Length, Source::Width, Source::Thickness]);
+pub(super) const MOISTURE: Sources = Sources::of(&[Source::Meter, Source::Temperature]);
 
 impl Worked {
     fn of(plank: &Plank, zones: &[Place], wanted: &Wanted) -> Self {

@@ -1,11 +1,12 @@
 //! A plank's sheet: everything that can be worked out of its measurements, with uncertainty, beside
 //! the verdict. It is what the screens draw; it holds no text but the reasons why something is missing.
 
-use super::{Known, Laid, Spec, Verdict, judge, moisture, parts_held};
+use super::candidate::{MASS, MOISTURE, VOLUME};
+use super::{Known, Laid, Quality, Spec, Verdict, judge, moisture, parts_held};
 use crate::neck::{BestBlanks, Cutting, Held, best_blanks};
 use crate::plank::{
     AngleSpan, Band, BendLeft, CutFirst, DefectFound, GrainSlope, Instruments, Plank, Readings,
-    RingClass, Slab, Source, bend_left, density_as_measured, describe, grain_slope,
+    RingClass, Slab, Source, Sources, bend_left, density_as_measured, describe, grain_slope,
     mass_as_weighed, mean_of_stations, quartered_when_turned, ring_angle_at, ring_angles_within,
     runout_over, slab_cut_first, slab_flattened_whole, turned_on_edge, volume,
 };
@@ -122,15 +123,15 @@ pub fn sheet(
     let grain = grain_slope(plank.grain_face, plank.grain_edge);
     let part_figures = shaped && sized;
     Sheet {
-        volume: figure(&plank, &inputs, |p| volume(p).ok()),
-        mass: figure(&plank, &inputs, |p| {
+        volume: figure(&plank, &inputs, VOLUME, |p| volume(p).ok()),
+        mass: figure(&plank, &inputs, MASS, |p| {
             mass_as_weighed(p.weighing?, p.length).ok()
         }),
-        density: figure(&plank, &inputs, measured),
-        density_at_12: figure(&plank, &inputs, at_12),
-        moisture: figure(&plank, &inputs, |p| moisture(p).ok()),
+        density: figure(&plank, &inputs, MASS.with(VOLUME), measured),
+        density_at_12: figure(&plank, &inputs, Quality::Density.sources(), at_12),
+        moisture: figure(&plank, &inputs, MOISTURE, |p| moisture(p).ok()),
         slab: part_figures
-            .then(|| figure(&plank, &inputs, slab_left))
+            .then(|| figure(&plank, &inputs, Quality::Straightness.sources(), slab_left))
             .flatten(),
         cut_first: cut_first.filter(|_| part_figures),
         whole: slab_flattened_whole(&plank, planing)
@@ -186,16 +187,17 @@ impl Sheet {
 }
 
 /// A result with its uncertainty, as [`crate::quantity::propagate`] has it; one that a plank's faults do
-/// not touch.
+/// not touch, and `sources` alone move.
 fn figure<Q: Scalar>(
     plank: &Plank,
     inputs: &[Input<Source>],
+    sources: Sources,
     compute: impl Fn(&Plank) -> Option<Q>,
 ) -> Figure<Q> {
     let value = compute(plank)?;
     let mut parts = Parts::default();
     let mut nudged = plank.bare();
-    for Input { source, standard } in inputs {
+    for Input { source, standard } in inputs.iter().filter(|one| sources.hold(one.source)) {
         let [above, below] = [*standard, -*standard].map(|by| {
             nudged.nudge(*source, by);
             let found = compute(&nudged).map(Q::raw);

@@ -1,8 +1,13 @@
 //! Ruled on ready, a plank is ruled on as it is judged: whatever it is, and whatever was asked before.
 
 use super::*;
-use crate::plank::{DefectFound, Field, Instruments, Readings, Seen, Taken, describe};
-use crate::verdict::{Form, Laid, judge};
+use crate::plank::{
+    DefectFound, Field, Instruments, Readings, Seen, Taken, density_as_measured, describe,
+    mass_as_weighed, volume,
+};
+use crate::quantity::{Estimate, Scalar, propagate};
+use crate::verdict::{Form, Laid, judge, moisture, sheet};
+use crate::wood::density_at_12;
 use proptest::prelude::*;
 
 fn taken(value: f64, by_eye: bool) -> Taken {
@@ -128,11 +133,43 @@ proptest! {
         for found in judge(&plank, &inputs, spec).scored {
             let quality = found.criterion.quality;
             let of = |plank: &Plank| quality.of(plank, spec).number();
-            let alone = crate::quantity::propagate(&inputs, |nudge| match nudge {
+            let alone = propagate(&inputs, |nudge| match nudge {
                 None => of(&plank),
                 Some((source, by)) => of(&plank.nudged(source, by)),
             });
             prop_assert_eq!(Some(found.estimate), alone, "{:?}", quality);
         }
     }
+
+    // On the sheet too: no source is left out of those that are said to move a figure.
+    #[test]
+    fn every_figure_of_a_sheet_moves_with_all_of_its_sources(
+        readings in readings(), faults in faults(), specs in specs(),
+    ) {
+        let plank = describe(&readings, &faults);
+        let tools = Instruments::default();
+        let inputs = tools.inputs(&readings);
+        let found = sheet(&readings, &faults, &tools, &specs[0]);
+        let whole = |p: &Plank| volume(p).ok();
+        let weight = |p: &Plank| mass_as_weighed(p.weighing?, p.length).ok();
+        let read = |p: &Plank| moisture(p).ok();
+        prop_assert_eq!(&found.volume, &moved(&plank, &inputs, whole));
+        prop_assert_eq!(&found.mass, &moved(&plank, &inputs, weight));
+        prop_assert_eq!(&found.moisture, &moved(&plank, &inputs, read));
+        let density = |p: &Plank| density_as_measured(p).ok();
+        prop_assert_eq!(&found.density, &moved(&plank, &inputs, density));
+        let at_12 = |p: &Plank| density_at_12(density_as_measured(p).ok()?, moisture(p).ok()?).ok();
+        prop_assert_eq!(&found.density_at_12, &moved(&plank, &inputs, at_12));
+    }
+}
+
+fn moved<Q: Scalar>(
+    plank: &Plank,
+    inputs: &[Input<Source>],
+    of: impl Fn(&Plank) -> Option<Q>,
+) -> Option<Estimate<Q, Source>> {
+    propagate(inputs, |nudge| match nudge {
+        None => of(plank),
+        Some((source, by)) => of(&plank.nudged(source, by)),
+    })
 }
