@@ -2,6 +2,7 @@
 //! them are judged; and the order, where the headings of the table are not in view.
 
 use super::{PAGE, Shared};
+use crate::app::App;
 use crate::parts::{CollectAny, When, live};
 use leptos::prelude::*;
 use stillwood_core::notebook::{Book, Column, Decision, Filter, PlankRow};
