@@ -3,13 +3,12 @@
 
 #[path = "../../core/tests/invented/mod.rs"]
 mod invented;
+#[path = "bench/records.rs"]
+mod records;
 
-use invented::{Dice, Phone, taken};
+use records::{measured, opened, over_years};
 use serde_json::{Value, json};
 use std::time::Duration;
-use stillwood_core::notebook::{Decision, Entry, Happening, Notebook, Noted};
-use stillwood_core::plank::{Field, Readings};
-use stillwood_core::verdict::Spec;
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run_within};
 
 /// Keystrokes measured in each way of typing.
@@ -18,8 +17,6 @@ const KEYS: usize = 100;
 const STARTS: usize = 7;
 /// A mid-range phone beside the machine that tests run on.
 const SLOW: f64 = 4.0;
-/// Entries of one plank over the years, in the large records.
-const ENTRIES_A_PLANK: usize = 20;
 /// Planks that are judged under another spec.
 const JUDGED: usize = 10_000;
 /// Planks of the record of ten years.
@@ -178,108 +175,6 @@ async fn floor(page: &Page, table: &mut Table) {
     table.row("  the median of them", median(all), "ms", None);
 }
 
-/// A record of so many planks, each with its readings over the years.
-fn record(planks: usize) -> Vec<Entry> {
-    let mut phone = Phone::new("K7", 7);
-    let mut dice = Dice::new(11);
-    let (mut visit, mut pile) = Default::default();
-    for at in 0..planks {
-        if at % 250 == 0 {
-            visit = phone.open_visit("North");
-        }
-        if at % 50 == 0 {
-            pile = phone.open_pile(visit, "maple-sugar");
-        }
-        let before = phone.written.len();
-        let piece = phone.whole_plank(pile);
-        while phone.written.len() < before + ENTRIES_A_PLANK {
-            let weight = taken(dice.tenth(14, 22), "kg");
-            phone.measure(piece, Readings::from([(Field::WeightWhole, weight)]));
-            let text = format!("week {}: rested, stickered anew", dice.below(80));
-            phone.say(piece, Happening::Noted(Noted { text }));
-        }
-    }
-    phone.written
-}
-
-/// A record of so many planks on which everything was measured, to be judged.
-fn measured(planks: usize) -> Vec<Entry> {
-    let mut phone = Phone::new("K7", 5);
-    let mut dice = Dice::new(19);
-    let (mut visit, mut pile) = Default::default();
-    for at in 0..planks {
-        if at % 250 == 0 {
-            visit = phone.new_id();
-            let mut terms = invented::visit_terms("North");
-            terms.spec = Spec::supplied().swap_remove(0);
-            phone.say(visit, Happening::VisitOpened(Box::new(terms)));
-        }
-        if at % 50 == 0 {
-            pile = phone.open_pile(visit, "maple-sugar");
-        }
-        let piece = phone.mark(pile);
-        let mut readings = invented::plank_readings(&mut dice);
-        readings.extend([
-            (Field::Crook, taken(dice.tenth(0, 5), "mm")),
-            (Field::Cup, taken(dice.tenth(0, 6), "mm")),
-            (Field::GrainEdge, taken(dice.tenth(2, 8) / 100.0, "tan")),
-            (Field::RingAngle, taken(dice.tenth(0, 90), "deg")),
-            (Field::Moisture, taken(dice.tenth(7, 13), "%")),
-            (Field::WoodTemperature, taken(dice.tenth(5, 20), "degC")),
-        ]);
-        phone.measure(piece, readings);
-        let judged = invented::judged(Decision::Take, None);
-        phone.say(piece, Happening::Judged(judged));
-    }
-    phone.written
-}
-
-/// A browser of its own whose record was brought in from a file; the server runs on.
-struct Opened {
-    browser: Browser,
-    server: Server,
-    /// Until the file was looked at and added.
-    import: f64,
-    _profile: Folder,
-}
-
-async fn opened(entries: Vec<Entry>, size: Device) -> Opened {
-    let (profile, files) = (Folder::new("large"), Folder::new("files"));
-    let mut notebook = Notebook::new();
-    notebook.merge(entries);
-    let count = notebook.len();
-    let file = notebook.to_file("0.1.0", "2026-10-30T18:00:00+02:00");
-    drop(notebook);
-    let path = files.put("large.json", &file);
-    println!("({count} entries: {:.1} MB)", file.len() as f64 / 1e6);
-    drop(file);
-    let server = Server::start();
-    let browser = Browser::start(size, &profile).await;
-    let page = browser.page();
-    let source = json!({ "source": include_str!("bench-start.js") });
-    page.cdp("Page.addScriptToEvaluateOnNewDocument", source)
-        .await;
-    page.open(server.address()).await;
-    page.wait_for("the worker", "navigator.serviceWorker.controller", vec![])
-        .await;
-    page.go_to("#/carry").await;
-    page.choose_file("#import-file", &path).await;
-    let time = |value: Value| value.as_f64().expect("a time");
-    let looked = page
-        .wait_for("the file looked at", "window.__import.looked", vec![])
-        .await;
-    page.tap("#merge").await;
-    let added = page
-        .wait_for("the file added", "window.__import.added", vec![])
-        .await;
-    Opened {
-        browser,
-        server,
-        import: time(looked) + time(added),
-        _profile: profile,
-    }
-}
-
 struct Large {
     import: f64,
     parse: f64,
@@ -289,7 +184,7 @@ struct Large {
 
 /// Imports a record into a profile of its own and starts with it.
 async fn large(planks: usize) -> Large {
-    let mut opened = opened(record(planks), Device::Phone).await;
+    let mut opened = opened(over_years(planks), Device::Phone).await;
     let page = opened.browser.page();
     let script = "window.__file.text().then((text) => {\
         const times = [];\
@@ -318,7 +213,25 @@ async fn large(planks: usize) -> Large {
     }
 }
 
-/// All planks of the table under one spec after another: the judging alone, then until it is painted.
+#[test]
+#[ignore = "a measurement: `cargo xtask bench` runs it"]
+fn how_fast_planks_are_judged_under_another_spec() {
+    run_within(Duration::from_secs(900), async {
+        println!("\nAll planks of the table under one spec after another, processor as it is.\n");
+        judged(&mut Table(Vec::new())).await;
+    });
+}
+
+#[test]
+#[ignore = "a measurement: `cargo xtask bench` runs it"]
+fn how_fast_ten_years_of_a_workshop_are() {
+    run_within(Duration::from_secs(1500), async {
+        println!("\nTen years of a workshop, processor as it is.\n");
+        ten_years(&mut Table(Vec::new())).await;
+    });
+}
+
+/// The judging alone, then until the table is painted.
 async fn judged(table: &mut Table) {
     let opened = opened(measured(JUDGED), Device::Phone).await;
     let page = opened.browser.page();
@@ -449,8 +362,6 @@ fn how_fast_the_app_is_in_a_browser() {
         keystrokes(&page, &mut table).await;
         browser.close().await;
 
-        judged(&mut table).await;
-        ten_years(&mut table).await;
         let small = large(500).await;
         let big = large(5000).await;
         table.row(

@@ -231,9 +231,13 @@ impl SlabTerms {
         let (thickness, bend) = (self.thickness?, self.bow?);
         let (twist, cup) = (self.twist?, self.cup?);
         let mut slab = |bow| Slab::after(pen, thickness, [bow, twist, cup], planing * 2.0);
+        // Of an even curve the two are one.
+        let cut_on_it = bend.filter(|b| b.cut_on_it != b.inside);
+        let cut_on_kink = cut_on_it.map(|b| slab(Some(b.cut_on_it)));
+        let bend_inside = slab(bend.map(|b| b.inside));
         Ok(CutFirst {
-            cut_on_kink: slab(bend.map(|b| b.cut_on_it)),
-            bend_inside: slab(bend.map(|b| b.inside)),
+            cut_on_kink: cut_on_kink.unwrap_or(bend_inside),
+            bend_inside,
         })
     }
 }

@@ -7,7 +7,7 @@ use super::quality::moisture;
 use super::{Known, Laid, Quality, Spec};
 use crate::neck::{Cutting, CuttingError, Place, count_across, count_along, count_held};
 use crate::plank::{
-    BendShape, DensityError, Plank, Slab, SlabTerms, Source, Sources, mass_as_weighed, volume,
+    BendShape, CutFirst, DensityError, Plank, SlabTerms, Source, Sources, mass_as_weighed, volume,
 };
 use crate::quantity::{Input, Length, Mass, Moisture, Parts, Silent, Volume, mm};
 
@@ -162,8 +162,7 @@ impl Worked {
         if plank.bow.is_none() && plank.twist.is_none() && plank.cup.is_none() {
             return Err(Known::NotLooked("bow, twist and cup not looked at"));
         }
-        let slabs = self.terms.slab(&mut Silent, wanted.planing);
-        let slabs = slabs.map_err(|why| Known::Cannot(why.into()))?;
+        let slabs = self.slabs(wanted)?;
         let at_kinks = matches!(self.along_kinks, Ok(1..))
             && self
                 .count(wanted, slabs.cut_on_kink.thickness, true)
@@ -173,7 +172,16 @@ impl Worked {
         } else {
             slabs.bend_inside
         };
-        Ok(InPart { slab, at_kinks })
+        Ok(InPart {
+            thickness: slab.thickness,
+            at_kinks,
+        })
+    }
+
+    /// The slabs with and without a cut on a kink.
+    pub(super) fn slabs(&self, wanted: &Wanted) -> Result<CutFirst, Known> {
+        let slabs = self.terms.slab(&mut Silent, wanted.planing);
+        slabs.map_err(|why| Known::Cannot(why.into()))
     }
 
     /// How many parts it holds in a slab of this thickness, with or without a cut on each kink.
@@ -227,7 +235,7 @@ pub(super) struct Candidate<'a> {
 /// The slab in a part cut first and flattened after.
 #[derive(Clone, Copy)]
 pub(super) struct InPart {
-    pub(super) slab: Slab,
+    pub(super) thickness: Length,
     /// Whether a cut falls on each kink of the plank: it has some, and holds parts beside them.
     pub(super) at_kinks: bool,
 }
@@ -244,7 +252,7 @@ impl Candidate<'_> {
             return Err(Known::NotLooked("width not looked at"));
         }
         match self.worked.in_part {
-            Ok(part) => Ok((part.slab.thickness, part.at_kinks)),
+            Ok(part) => Ok((part.thickness, part.at_kinks)),
             Err(Known::NotLooked(why)) => match plank.thicknesses.least() {
                 Some(thickness) => Ok((thickness - self.wanted.planing * 2.0, false)),
                 None => Err(Known::NotLooked(why)),

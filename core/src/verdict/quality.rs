@@ -98,7 +98,14 @@ const NO_MOISTURE: &str = "moisture not looked at";
 /// The slab in a part cut first and flattened after; a kink whose place is known is cut at, wherever the
 /// plank still holds a part beside it.
 pub fn slab_in_part(plank: &Plank, spec: &Spec) -> Result<Slab, Known> {
-    with_candidate(plank, spec, |candidate| Ok(candidate.worked.in_part?.slab))
+    with_candidate(plank, spec, |candidate| {
+        let part = candidate.worked.in_part?;
+        let slabs = candidate.worked.slabs(candidate.wanted)?;
+        Ok(match part.at_kinks {
+            true => slabs.cut_on_kink,
+            false => slabs.bend_inside,
+        })
+    })
 }
 
 /// The parts that a plank holds, as far as its straight slab is known.
@@ -112,17 +119,17 @@ pub fn parts_held(plank: &Plank, spec: &Spec) -> Result<Held, Known> {
 }
 
 fn straightness(candidate: &Candidate<'_>) -> Known {
-    let slab = match candidate.worked.in_part {
-        Ok(part) => part.slab,
+    let left = match candidate.worked.in_part {
+        Ok(part) => in_mm(part.thickness),
         Err(known) => return known,
     };
-    let left = in_mm(slab.thickness);
+    let plank = candidate.plank;
     // Across a strip that is turned on edge the cup is next to nothing.
     let cup_counts = candidate.wanted.laid == Laid::Flat;
     let not_looked = [
-        slab.bow_loss.is_none(),
-        slab.twist_loss.is_none(),
-        slab.cup_loss.is_none() && cup_counts,
+        plank.bow.is_none(),
+        plank.twist.is_none(),
+        plank.cup.is_none() && cup_counts,
     ];
     let not_looked = match not_looked {
         [false, false, false] => None,
@@ -134,7 +141,7 @@ fn straightness(candidate: &Candidate<'_>) -> Known {
         [false, true, true] => Some("twist and cup not looked at"),
         [true, true, true] => Some("bow, twist and cup not looked at"),
     };
-    Known::at_best(left, not_looked, open_shapes(candidate.plank, cup_counts))
+    Known::at_best(left, not_looked, open_shapes(plank, cup_counts))
 }
 
 /// The shapes that the eye gave no upper end to.
