@@ -229,6 +229,29 @@ mod notebook {
         assert_eq!(book.visits().count(), 1);
     }
 
+    /// What is found on it stays, and nothing else has to be folded again.
+    #[test]
+    fn a_change_of_a_visit_is_added_at_once() {
+        let mut phone = Phone::new("K7", 3);
+        let visit = phone.open_visit("North");
+        let pile = phone.open_pile(visit, "hard_maple");
+        phone.whole_plank(pile);
+        let mut book = fold(&phone.written);
+        let mut before = book.visit(visit).unwrap().recorded.entry;
+        for yard in ["South", "East"] {
+            let other = Happening::VisitOpened(Box::new(visit_terms(yard)));
+            before = phone.correct(visit, other, vec![before]);
+            assert!(book.append(phone.written.last().unwrap()), "{yard}");
+            assert_eq!(book, fold(&phone.written));
+            assert_eq!(book.visit(visit).unwrap().opened.yard, yard);
+        }
+        // One that corrects what is not in force is not.
+        let stale = phone.written[0].id;
+        let other = Happening::VisitOpened(Box::new(visit_terms("West")));
+        phone.correct(visit, other, vec![stale]);
+        assert!(!book.append(phone.written.last().unwrap()));
+    }
+
     /// No honest device can write this: an entry names only what it has seen.
     #[test]
     fn corrections_that_go_round_in_a_circle_correct_only_forwards() {

@@ -3,12 +3,12 @@
 
 #[path = "../../core/tests/invented/mod.rs"]
 mod invented;
+#[path = "bench/records.rs"]
+mod records;
 
-use invented::{Dice, Phone, taken};
+use records::{measured, opened, over_years};
 use serde_json::{Value, json};
 use std::time::Duration;
-use stillwood_core::notebook::{Happening, Notebook, Noted};
-use stillwood_core::plank::{Field, Readings};
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run_within};
 use stillwood_tests::workshop::shelf_of;
 
@@ -18,8 +18,10 @@ const KEYS: usize = 100;
 const STARTS: usize = 7;
 /// A mid-range phone beside the machine that tests run on.
 const SLOW: f64 = 4.0;
-/// Entries of one plank over the years, in the large records.
-const ENTRIES_A_PLANK: usize = 20;
+/// Planks that are judged under another spec.
+const JUDGED: usize = 10_000;
+/// Planks of the record of ten years.
+const TEN_YEARS: u64 = 5_000;
 
 struct Table(Vec<[String; 4]>);
 
@@ -174,32 +176,6 @@ async fn floor(page: &Page, table: &mut Table) {
     table.row("  the median of them", median(all), "ms", None);
 }
 
-/// A record of so many planks, each with its readings over the years.
-fn record(planks: usize) -> String {
-    let mut phone = Phone::new("K7", 7);
-    let mut dice = Dice::new(11);
-    let (mut visit, mut pile) = Default::default();
-    for at in 0..planks {
-        if at % 250 == 0 {
-            visit = phone.open_visit("North");
-        }
-        if at % 50 == 0 {
-            pile = phone.open_pile(visit, "maple-sugar");
-        }
-        let before = phone.written.len();
-        let piece = phone.whole_plank(pile);
-        while phone.written.len() < before + ENTRIES_A_PLANK {
-            let weight = taken(dice.tenth(14, 22), "kg");
-            phone.measure(piece, Readings::from([(Field::WeightWhole, weight)]));
-            let text = format!("week {}: rested, stickered anew", dice.below(80));
-            phone.say(piece, Happening::Noted(Noted { text }));
-        }
-    }
-    let mut notebook = Notebook::new();
-    notebook.merge(phone.written);
-    notebook.to_file("0.1.0", "2026-10-30T18:00:00+02:00")
-}
-
 struct Large {
     import: f64,
     parse: f64,
@@ -209,29 +185,8 @@ struct Large {
 
 /// Imports a record into a profile of its own and starts with it.
 async fn large(planks: usize) -> Large {
-    let (profile, files) = (Folder::new("large"), Folder::new("files"));
-    let file = record(planks);
-    let path = files.put("large.json", &file);
-    println!("({planks} planks: {:.1} MB)", file.len() as f64 / 1e6);
-    drop(file);
-    let mut server = Server::start();
-    let browser = Browser::start(Device::Phone, &profile).await;
-    let page = browser.page();
-    let source = json!({ "source": include_str!("bench-start.js") });
-    page.cdp("Page.addScriptToEvaluateOnNewDocument", source)
-        .await;
-    page.open(server.address()).await;
-    page.wait_for("the worker", "navigator.serviceWorker.controller", vec![])
-        .await;
-    page.go_to("#/carry").await;
-    page.choose_file("#import-file", &path).await;
-    let looked = page
-        .wait_for("the file looked at", "window.__import.looked", vec![])
-        .await;
-    page.tap("#merge").await;
-    let added = page
-        .wait_for("the file added", "window.__import.added", vec![])
-        .await;
+    let mut opened = opened(over_years(planks), Device::Phone).await;
+    let page = opened.browser.page();
     let script = "window.__file.text().then((text) => {\
         const times = [];\
         for (let turn = 0; turn < 5; turn += 1) {\
@@ -245,19 +200,117 @@ async fn large(planks: usize) -> Large {
     let parse = page.js_async(script, vec![]).await;
     let parse: Vec<f64> = serde_json::from_value(parse).expect("times");
     page.home().await;
-    server.stop();
+    opened.server.stop();
     page.network(false).await;
     let plain = median(starts(&page, 3).await);
     throttle(&page, SLOW).await;
     let slow_start = median(starts(&page, 3).await);
-    browser.close().await;
-    let time = |value: Value| value.as_f64().expect("a time");
+    opened.browser.close().await;
     Large {
-        import: time(looked) + time(added),
+        import: opened.import,
         parse: median(parse),
         start: plain,
         slow_start,
     }
+}
+
+#[test]
+#[ignore = "a measurement: `cargo xtask bench` runs it"]
+fn how_fast_planks_are_judged_under_another_spec() {
+    run_within(Duration::from_secs(900), async {
+        println!("\nAll planks of the table under one spec after another, processor as it is.\n");
+        judged(&mut Table(Vec::new())).await;
+    });
+}
+
+#[test]
+#[ignore = "a measurement: `cargo xtask bench` runs it"]
+fn how_fast_ten_years_of_a_workshop_are() {
+    run_within(Duration::from_secs(1500), async {
+        println!("\nTen years of a workshop, processor as it is.\n");
+        ten_years(&mut Table(Vec::new())).await;
+    });
+}
+
+/// The judging alone, then until the table is painted.
+async fn judged(table: &mut Table) {
+    let opened = opened(measured(JUDGED), Device::Phone).await;
+    let page = opened.browser.page();
+    page.go_to("#/planks").await;
+    page.see("#plank-count", &format!("{JUDGED} planks")).await;
+    let costs = page.js_async(include_str!("bench-judged.js"), vec![]).await;
+    let costs: Vec<[f64; 2]> = serde_json::from_value(costs).expect("times");
+    opened.browser.close().await;
+    let all = |at: usize| costs.iter().map(|cost| cost[at]).collect::<Vec<f64>>();
+    table.row(
+        format!(
+            "{JUDGED} planks judged under another spec, median of {}",
+            costs.len()
+        ),
+        median(all(0)),
+        "ms",
+        Some(16.0),
+    );
+    table.row(
+        "  the slowest of them",
+        sorted(all(0))[costs.len() - 1],
+        "ms",
+        None,
+    );
+    table.row(
+        "  until the table is painted, median",
+        median(all(1)),
+        "ms",
+        None,
+    );
+}
+
+/// Milliseconds from the change of the address until what `css` names is painted.
+async fn shown(page: &Page, hash: &str, css: &str) -> f64 {
+    let script = include_str!("bench-shown.js");
+    let time = page.js_async(script, vec![json!(hash), json!(css)]).await;
+    time.as_f64().expect("a time")
+}
+
+/// Ten years of a workshop: the start, what is due, what came of it.
+async fn ten_years(table: &mut Table) {
+    let mut opened = opened(invented::years::ten_years(TEN_YEARS), Device::Phone).await;
+    let page = opened.browser.page();
+    table.row("ten years of a workshop: import", opened.import, "ms", None);
+    page.home().await;
+    opened.server.stop();
+    page.network(false).await;
+    let plain = median(starts(&page, 3).await);
+    table.row(
+        "  start offline with them, median of 3",
+        plain,
+        "ms",
+        Some(3000.0),
+    );
+    let due = shown(&page, "#/workshop", "#shelves li").await;
+    table.row(
+        "  what is due, until it is painted",
+        due,
+        "ms",
+        Some(3000.0),
+    );
+    let came = shown(&page, "#/learn", "#came li").await;
+    table.row(
+        "  what came of it, until it is painted",
+        came,
+        "ms",
+        Some(3000.0),
+    );
+    let memory = page
+        .js("return performance.memory?.usedJSHeapSize ?? 0", vec![])
+        .await;
+    table.row(
+        "  memory of its scripts",
+        memory.as_f64().unwrap_or(0.0) / 1e6,
+        "MB",
+        None,
+    );
+    opened.browser.close().await;
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! From the phone to the laptop and back: files out and in, twice and damaged, the table of planks, and
 //! what a spreadsheet gets.
 
+use serde_json::json;
 use stillwood_core::plank::Field;
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, downloaded, run};
 use stillwood_tests::yard::Phone;
@@ -107,6 +108,22 @@ fn the_record_goes_to_the_laptop_and_comes_back_unaltered() {
         page.see("#plank-sheet #decision", "take").await;
         page.tap("#close-sheet").await;
         page.gone("#beside").await;
+        page.tap("#clear-filters").await;
+        // All of them by other limits, and back.
+        let judged_by = |name: &'static str| {
+            let script = "const select = document.querySelector('#judged-by');\
+                const option = [...select.options].find((o) => o.text.startsWith(arguments[0]));\
+                select.value = option.value;\
+                select.dispatchEvent(new Event('change', { bubbles: true }));";
+            page.js(script, vec![json!(name)])
+        };
+        page.tap("details summary").await;
+        judged_by("Bodies").await;
+        let count = page.see("#plank-count", "judged by Bodies").await;
+        assert!(count.starts_with("3 planks"), "{count}");
+        judged_by("each").await;
+        page.see("#plank-count", "3 planks").await;
+        assert_eq!(page.text("#plank-count").await, "3 planks");
         page.reload().await;
         page.see("#planks tbody", &rising[0]).await;
         laptop.close().await;

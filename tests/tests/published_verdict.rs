@@ -34,7 +34,7 @@ fn compute(row: &Row) -> f64 {
                 .split(' ')
                 .map(|d| d.parse().unwrap())
                 .collect();
-            geometric_mean(&each).unwrap()
+            geometric_mean(each).unwrap()
         }
         "geometric_mean reaction" => {
             let conversion = Form::AtLeast {
@@ -42,7 +42,7 @@ fn compute(row: &Row) -> f64 {
                 limit: 80.0,
             };
             let activity = target_form(55.0, 57.5, 60.0);
-            geometric_mean(&[
+            geometric_mean([
                 conversion.desirability(number("conversion")),
                 activity.desirability(number("activity")),
             ])

@@ -79,7 +79,7 @@ fn no_absurd_value_gives_a_number_that_is_none() {
             );
             assert!(found.verdict.scored.iter().all(|s| s.score.is_finite()
                 && s.margin.is_finite()
-                && (0.0..=1.0).contains(&s.probability)));
+                && (0.0..=1.0).contains(&s.probability())));
         }
     }
     let none = describe(&a7_with(&[]), &[]);

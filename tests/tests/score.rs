@@ -174,7 +174,7 @@ proptest! {
 
     #[test]
     fn a_geometric_mean_lies_among_its_own(each in vec(0.0..=1.0f64, 1..8)) {
-        let mean = geometric_mean(&each).unwrap();
+        let mean = geometric_mean(each.iter().copied()).unwrap();
         let least = each.iter().copied().fold(1.0, f64::min);
         let most = each.iter().copied().fold(0.0, f64::max);
         prop_assert!(mean >= least - 1e-9 && mean <= most + 1e-9);

@@ -150,7 +150,7 @@ fn a_score_is_told_as_it_was_given() {
                 && scored.estimate.standard > 0.0
             {
                 let last = working.steps.last().expect("how sure it is");
-                assert_eq!(last.result, scored.probability, "{mark}");
+                assert_eq!(last.result, scored.probability(), "{mark}");
             }
             if let Some(spread) = working.spread {
                 let all: f64 = spread.shares.iter().map(|(_, share)| share).sum();

@@ -24,11 +24,11 @@ pub use cost::{
 pub use cutting::{
     CuttingPlan, Patch, PlanError, Stock, Strip, StripCut, StripRow, StripWorth, plan_cuts,
 };
-pub(crate) use held::count_held;
 pub use held::{
     Blanks, Cutting, CuttingError, Held, Place, Zones, held, places_across, places_along,
     zones_to_cut_round,
 };
+pub(crate) use held::{count_across, count_along, count_held};
 pub use matching::{
     Judged, Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchFigure, MatchLimits,
     MatchSearch, MatchWarning, MatchWish, Placed, Proposal, SearchState, Turn, judge_match,

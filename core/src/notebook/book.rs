@@ -206,7 +206,12 @@ impl Piece {
 
     /// The value in use for a field, in the unit in which the field is kept.
     pub fn value(&self, field: Field) -> Option<f64> {
-        self.readings.get(&field).map(|held| held.taken.value)
+        self.reading(field).map(|taken| taken.value)
+    }
+
+    /// The reading in use for a field.
+    pub fn reading(&self, field: Field) -> Option<&Taken> {
+        self.readings.get(&field).map(|held| &held.taken)
     }
 
     /// The readings in use.

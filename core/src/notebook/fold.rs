@@ -82,8 +82,11 @@ impl Book {
     /// Adds an entry that comes last in the order of the fold and changes nothing before it. `false`,
     /// with nothing changed, where the whole must be folded again.
     pub fn append(&mut self, entry: &Entry) -> bool {
-        if self.last.is_some_and(|last| last >= entry.order()) || !entry.supersedes.is_empty() {
+        if self.last.is_some_and(|last| last >= entry.order()) {
             return false;
+        }
+        if !entry.supersedes.is_empty() {
+            return self.change_visit(entry);
         }
         let known = |id: &Uuid| {
             self.visits.contains_key(id)
@@ -122,6 +125,34 @@ impl Book {
         if entry.happening.is_of_the_workshop() {
             self.work(entry, entry.order());
         }
+        true
+    }
+
+    /// Adds an entry that says anew on what terms a visit is, in place of the one in force, as it is when a
+    /// spec is changed; what was found on the visit stays as it is. `false`, with nothing changed, where the
+    /// whole must be folded again.
+    fn change_visit(&mut self, entry: &Entry) -> bool {
+        let Happening::VisitOpened(opened) = &entry.happening else {
+            return false;
+        };
+        let disputed = self.disputes.iter().any(|one| one.about == entry.about);
+        let Some(visit) = self.visits.get_mut(&entry.about) else {
+            return false;
+        };
+        let replaced = visit.recorded.entry;
+        if disputed || visit.withdrawn || entry.supersedes != [replaced] {
+            return false;
+        }
+        visit.opened = (**opened).clone();
+        visit.recorded = recorded(entry);
+        for line in &mut visit.history {
+            let by_it = line.standing == Standing::Replaced { by: replaced };
+            if line.entry == replaced || by_it {
+                line.standing = Standing::Replaced { by: entry.id };
+            }
+        }
+        self.begun.entry(entry.about).or_default().push(entry.id);
+        self.apply(entry, Standing::InForce);
         true
     }
 

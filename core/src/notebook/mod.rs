@@ -47,7 +47,7 @@ pub use pairs::{PairOffered, pairs};
 pub use preview::Preview;
 pub use schema::schema;
 pub use standing::{Dispute, Standing};
-pub use table::{Column, Filter, HEADINGS, PlankFigure, PlankRow, sort_rows, table_rows};
+pub use table::{Column, Filter, HEADINGS, PlankFigure, PlankRow, Table, sort_rows, table_rows};
 pub use tallied::{
     CustomsTried, PlankCharged, PlankTallied, PlanksSoFar, StillToBuy, Total, VisitTally,
     YardAgainstOurs, YardGap, YardTotalGap, line_of, share_of_a_stage, total_worked, wish_of_spec,

@@ -10,12 +10,20 @@ use crate::quantity::{Length, Moisture, Slope, celsius, degrees, kg, mm};
 
 /// The description of a plank that these readings make.
 pub fn describe(readings: &Readings, defects: &[DefectFound]) -> Plank {
-    let length = |field| readings.get(&field).map(|taken: &Taken| mm(taken.value));
-    let slope = |field| {
-        readings
-            .get(&field)
-            .map(|taken: &Taken| Slope::tangent(taken.value))
-    };
+    described(&|field| readings.get(&field), defects)
+}
+
+/// A reading by its field, wherever it is kept.
+type Reading<'a, 'b> = &'a dyn Fn(Field) -> Option<&'b Taken>;
+
+/// [`describe`], of readings wherever they are kept.
+pub(crate) fn described<'a>(
+    reading: Reading<'_, 'a>,
+    defects: impl IntoIterator<Item = &'a DefectFound>,
+) -> Plank {
+    let value = |field| reading(field).map(|taken| taken.value);
+    let length = |field| value(field).map(mm);
+    let slope = |field| value(field).map(Slope::tangent);
     Plank {
         length: length(Field::Length),
         widths: Stations {
@@ -29,38 +37,32 @@ pub fn describe(readings: &Readings, defects: &[DefectFound]) -> Plank {
             middle: length(Field::ThicknessMiddle),
             far: length(Field::ThicknessFar),
         },
-        weighing: weighing(readings),
-        meter: readings.get(&Field::Moisture).map(|shown| MeterReading {
-            shown: Moisture::percent(shown.value),
-            wood: readings
-                .get(&Field::WoodTemperature)
-                .map(|t| celsius(t.value)),
+        weighing: weighing(reading),
+        meter: value(Field::Moisture).map(|shown| MeterReading {
+            shown: Moisture::percent(shown),
+            wood: value(Field::WoodTemperature).map(celsius),
         }),
-        bow: bend(readings, Field::Bow, Field::BowOver, Field::BowKink),
-        crook: bend(readings, Field::Crook, Field::CrookOver, Field::CrookKink),
+        bow: bend(reading, Field::Bow, Field::BowOver, Field::BowKink),
+        crook: bend(reading, Field::Crook, Field::CrookOver, Field::CrookKink),
         cup: length(Field::Cup).map(|gap| Cup {
             gap,
             over: length(Field::CupOver),
         }),
-        twist: readings
-            .get(&Field::Twist)
-            .map(|taken| twist(taken, length(Field::TwistStick))),
+        twist: reading(Field::Twist).map(|taken| twist(taken, length(Field::TwistStick))),
         grain_face: slope(Field::GrainFace),
         grain_edge: slope(Field::GrainEdge),
-        rings: rings(readings),
-        at_least: at_least(readings),
-        defects: defects.iter().map(defect).collect(),
+        rings: rings(reading),
+        at_least: at_least(reading),
+        defects: defects.into_iter().map(defect).collect(),
     }
 }
 
-fn weighing(readings: &Readings) -> Option<Weighing> {
-    let mass = |field| readings.get(&field).map(|taken: &Taken| kg(taken.value));
+fn weighing(reading: Reading<'_, '_>) -> Option<Weighing> {
+    let mass = |field| reading(field).map(|taken| kg(taken.value));
     if let Some(whole) = mass(Field::WeightWhole) {
         return Some(Weighing::Whole(whole));
     }
-    let overhang = readings
-        .get(&Field::WeightOverhang)
-        .map_or(mm(0.0), |taken| mm(taken.value));
+    let overhang = reading(Field::WeightOverhang).map_or(mm(0.0), |taken| mm(taken.value));
     match (mass(Field::WeightFirst), mass(Field::WeightSecond)) {
         (Some(first), second) | (None, second @ Some(first)) => {
             let second = if mass(Field::WeightFirst).is_some() {
@@ -77,20 +79,16 @@ fn weighing(readings: &Readings) -> Option<Weighing> {
         (None, None) => {}
     }
     let by = mass(Field::BalanceMass)?;
-    let arm = readings
-        .get(&Field::BalanceArm)
-        .map(|taken| mm(taken.value))?;
+    let arm = reading(Field::BalanceArm).map(|taken| mm(taken.value))?;
     Some(Weighing::Balanced { by, arm })
 }
 
-fn bend(readings: &Readings, gap: Field, over: Field, kink: Field) -> Option<Bend> {
-    let taken = readings.get(&gap)?;
-    let shape = readings
-        .get(&kink)
-        .map_or(BendShape::Even, |place| BendShape::Kink(mm(place.value)));
+fn bend(reading: Reading<'_, '_>, gap: Field, over: Field, kink: Field) -> Option<Bend> {
+    let taken = reading(gap)?;
+    let shape = reading(kink).map_or(BendShape::Even, |place| BendShape::Kink(mm(place.value)));
     Some(Bend {
         gap: mm(taken.value),
-        over: readings.get(&over).map(|taken| mm(taken.value)),
+        over: reading(over).map(|taken| mm(taken.value)),
         shape,
         signed: taken.is_signed(),
     })
@@ -109,12 +107,8 @@ fn twist(taken: &Taken, stick: Option<Length>) -> Twist {
     }
 }
 
-fn at_least(readings: &Readings) -> AtLeast {
-    let bound = |field| {
-        readings
-            .get(&field)
-            .is_some_and(|taken: &Taken| taken.is_bound(field))
-    };
+fn at_least(reading: Reading<'_, '_>) -> AtLeast {
+    let bound = |field| reading(field).is_some_and(|taken| taken.is_bound(field));
     AtLeast {
         bow: bound(Field::Bow),
         crook: bound(Field::Crook),
@@ -125,8 +119,8 @@ fn at_least(readings: &Readings) -> AtLeast {
     }
 }
 
-fn rings(readings: &Readings) -> Option<Rings> {
-    let value = |field| readings.get(&field).map(|taken: &Taken| taken.value);
+fn rings(reading: Reading<'_, '_>) -> Option<Rings> {
+    let value = |field| reading(field).map(|taken| taken.value);
     if let (Some(chord), Some(dip)) = (value(Field::RingChord), value(Field::RingDip)) {
         let pith = mm(value(Field::PithOffset).unwrap_or(0.0));
         return Some(Rings::Arc {

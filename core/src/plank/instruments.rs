@@ -1,10 +1,9 @@
-//! Tape, scale, meter: how far each reading may be off, and how that moves the plank.
+//! Tape, scale, meter: how far each reading may be off. How that moves the plank is told in `nudged`.
 //!
 //! The half-widths supplied are common practice, no source; each is the maker's to set.
 
-use super::{Field, Plank, Readings, Rings, Seen, Weighing};
-use crate::quantity::{Input, Length, Moisture, Slope, celsius, degrees, in_celsius, kg, mm};
-use crate::wood::CALIBRATION_CELSIUS;
+use super::{Field, Readings, Seen, Taken};
+use crate::quantity::Input;
 use serde::{Deserialize, Serialize};
 
 /// Where an error comes from. Readings made with the same tool in the same way move together: they
@@ -42,6 +41,24 @@ pub enum Source {
 }
 
 impl Source {
+    /// All of them.
+    pub(crate) const ALL: &'static [Source] = &[
+        Source::Length,
+        Source::Width,
+        Source::Thickness,
+        Source::Scale,
+        Source::Bearer,
+        Source::Meter,
+        Source::Temperature,
+        Source::Bow,
+        Source::Crook,
+        Source::Twist,
+        Source::Cup,
+        Source::GrainFace,
+        Source::GrainEdge,
+        Source::Rings,
+    ];
+
     /// What to measure again, in the maker's words.
     pub fn name(self) -> &'static str {
         match self {
@@ -125,8 +142,19 @@ impl Instruments {
     /// temperature where the meter was read and the temperature was not taken, or not looking would
     /// make the moisture more certain.
     pub fn inputs(&self, readings: &Readings) -> Vec<Input<Source>> {
-        let mut inputs: Vec<Input<Source>> = Vec::new();
-        for (field, taken) in readings {
+        self.inputs_of(&|field| readings.get(&field))
+    }
+
+    /// [`Self::inputs`], of readings wherever they are kept.
+    pub(crate) fn inputs_of<'a>(
+        &self,
+        reading: &dyn Fn(Field) -> Option<&'a Taken>,
+    ) -> Vec<Input<Source>> {
+        let mut inputs: Vec<Input<Source>> = Vec::with_capacity(Source::ALL.len());
+        for field in Field::ALL {
+            let Some(taken) = reading(*field) else {
+                continue;
+            };
             let (source, half_width) = self.half_width(*field);
             let half_width = if taken.seen == Seen::ByEye {
                 half_width * EYE
@@ -139,9 +167,7 @@ impl Instruments {
                 None => inputs.push(input),
             }
         }
-        if readings.contains_key(&Field::Moisture)
-            && !readings.contains_key(&Field::WoodTemperature)
-        {
+        if reading(Field::Moisture).is_some() && reading(Field::WoodTemperature).is_none() {
             inputs.push(Input::within(Source::Temperature, WARMTH_UNKNOWN));
         }
         inputs
@@ -179,123 +205,6 @@ impl Instruments {
             Field::WoodTemperature => (Source::Temperature, self.temperature_c),
         }
     }
-}
-
-/// A plank as it would be had one source read more, and less, by its standard uncertainty; without its
-/// faults, which no reading moves.
-pub(crate) struct Moved {
-    pub(crate) source: Source,
-    pub(crate) above: Plank,
-    pub(crate) below: Plank,
-}
-
-impl Plank {
-    /// The plank moved by each input.
-    pub(crate) fn moved(&self, inputs: &[Input<Source>]) -> Vec<Moved> {
-        let bare = Plank {
-            defects: Vec::new(),
-            ..*self
-        };
-        let moved = inputs.iter().map(|input| Moved {
-            source: input.source,
-            above: bare.nudged(input.source, input.standard),
-            below: bare.nudged(input.source, -input.standard),
-        });
-        moved.collect()
-    }
-
-    /// The plank as it would be had one source read `by` more, in the unit in which its readings are
-    /// kept.
-    pub fn nudged(&self, source: Source, by: f64) -> Plank {
-        let mut plank = self.clone();
-        let longer = |length: &mut Option<Length>, by: f64| {
-            if let Some(length) = length {
-                *length += mm(by);
-            }
-        };
-        match source {
-            Source::Length => longer(&mut plank.length, by),
-            Source::Width => {
-                longer(&mut plank.widths.near, by);
-                longer(&mut plank.widths.middle, by);
-                longer(&mut plank.widths.far, by);
-            }
-            Source::Thickness => {
-                longer(&mut plank.thicknesses.near, by);
-                longer(&mut plank.thicknesses.middle, by);
-                longer(&mut plank.thicknesses.far, by);
-            }
-            Source::Scale => match &mut plank.weighing {
-                Some(Weighing::Whole(mass) | Weighing::Balanced { by: mass, .. }) => {
-                    *mass += kg(by)
-                }
-                Some(Weighing::Ends { first, second, .. }) => {
-                    *first += kg(by);
-                    if let Some(second) = second {
-                        *second += kg(by);
-                    }
-                }
-                None => {}
-            },
-            Source::Bearer => match &mut plank.weighing {
-                Some(Weighing::Ends { overhang, .. }) => *overhang += mm(by),
-                Some(Weighing::Balanced { arm, .. }) => *arm += mm(by),
-                Some(Weighing::Whole(_)) | None => {}
-            },
-            Source::Meter => {
-                if let Some(meter) = &mut plank.meter {
-                    meter.shown = Moisture::percent(meter.shown.in_percent() + by);
-                }
-            }
-            Source::Temperature => {
-                if let Some(meter) = &mut plank.meter {
-                    let wood = meter.wood.map_or(CALIBRATION_CELSIUS, in_celsius);
-                    meter.wood = Some(celsius(wood + by));
-                }
-            }
-            Source::Bow => plank
-                .bow
-                .iter_mut()
-                .for_each(|bow| bow.gap = grown(bow.gap, by)),
-            Source::Crook => plank
-                .crook
-                .iter_mut()
-                .for_each(|crook| crook.gap = grown(crook.gap, by)),
-            Source::Twist => plank
-                .twist
-                .iter_mut()
-                .for_each(|twist| twist.rise += mm(by)),
-            Source::Cup => plank
-                .cup
-                .iter_mut()
-                .for_each(|cup| cup.gap = grown(cup.gap, by)),
-            Source::GrainFace => {
-                plank.grain_face = plank.grain_face.map(|slope| steeper(slope, by))
-            }
-            Source::GrainEdge => {
-                plank.grain_edge = plank.grain_edge.map(|slope| steeper(slope, by))
-            }
-            Source::Rings => match &mut plank.rings {
-                Some(Rings::Angle(angle)) => *angle += degrees(by),
-                Some(Rings::Arc { dip, .. }) => *dip += mm(by),
-                None => {}
-            },
-        }
-        plank
-    }
-}
-
-/// A signed gap, larger by `by` on its own side.
-fn grown(gap: Length, by: f64) -> Length {
-    if gap < mm(0.0) {
-        gap - mm(by)
-    } else {
-        gap + mm(by)
-    }
-}
-
-fn steeper(slope: Slope, by: f64) -> Slope {
-    Slope::tangent(slope.in_tangent() + by)
 }
 
 #[cfg(test)]

@@ -15,6 +15,7 @@ mod form;
 mod grain;
 mod instruments;
 mod lean;
+mod nudged;
 mod price;
 mod profile;
 mod reading;
@@ -36,10 +37,12 @@ pub use board_measure::{
     exact_board_feet, inches_in_quarters, surface_measure,
 };
 pub use defect::{Defect, DefectKind, Standing};
+pub(crate) use density::density_worked;
 pub use density::{
     DensityError, density_as_measured, density_as_measured_worked, density_of, mass_of,
     mass_of_worked,
 };
+pub(crate) use describe::described;
 pub use describe::{describe, not_looked_at};
 pub use doubts::{FieldDoubt, day_doubt, defect_doubts, doubts, price_doubt};
 pub(crate) use doubts::{LIGHTEST, SOLID};
@@ -51,9 +54,9 @@ pub use form::{
 pub use grain::{
     GrainSlope, combined_slope, combined_slope_worked, grain_slope, runout_over, runout_over_worked,
 };
-pub(crate) use instruments::Moved;
 pub use instruments::{Instruments, Source};
 pub use lean::{GrainRise, RingLean};
+pub(crate) use nudged::Sources;
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 pub use profile::{profile, whole_gap};
 pub use reading::{DefectFound, Readings, Seen, Taken};
@@ -64,6 +67,7 @@ pub use rings::{
     ring_angles_within_worked, ring_radius, ring_radius_worked, turned_on_edge,
     turned_on_edge_worked,
 };
+pub(crate) use slab::SlabTerms;
 pub use slab::{
     CutFirst, Shape, Slab, SlabLosses, slab_cut_first, slab_flattened_whole,
     slab_flattened_whole_worked, slab_losses_worked,
@@ -165,6 +169,12 @@ impl Stations {
             middle: Some(middle),
             far: Some(far),
         }
+    }
+
+    fn each(&mut self, mut change: impl FnMut(&mut Option<Length>)) {
+        change(&mut self.near);
+        change(&mut self.middle);
+        change(&mut self.far);
     }
 
     /// Those that were taken, in order.

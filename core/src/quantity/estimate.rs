@@ -21,11 +21,11 @@ pub struct Estimate<Q, S> {
 impl<Q: Scalar, S: Copy> Estimate<Q, S> {
     /// From the value and its [`Parts`]: the standard uncertainty is the root of the sum of squares.
     pub(crate) fn of(value: Q, parts: Parts<S>) -> Self {
-        let variance: f64 = parts.0.iter().map(|(_, part)| part * part).sum();
+        let standard = Q::from_raw(parts.standard());
         let parts = parts.0.into_iter();
         Self {
             value,
-            standard: Q::from_raw(variance.sqrt()),
+            standard,
             parts: parts
                 .map(|(source, part)| (source, Q::from_raw(part)))
                 .collect(),
@@ -90,7 +90,24 @@ pub fn propagate<Q: Scalar, S: Copy>(
 /// What each source adds to the uncertainty of a result, the largest first.
 pub(crate) struct Parts<S>(Vec<(S, f64)>);
 
+impl<S> Default for Parts<S> {
+    fn default() -> Self {
+        Self(Vec::new())
+    }
+}
+
 impl<S> Parts<S> {
+    /// None again.
+    pub(crate) fn clear(&mut self) {
+        self.0.clear();
+    }
+
+    /// The standard uncertainty: the root of the sum of squares.
+    pub(crate) fn standard(&self) -> f64 {
+        let variance: f64 = self.0.iter().map(|(_, part)| part * part).sum();
+        variance.sqrt()
+    }
+
     /// None yet, with room for so many.
     pub(crate) fn of_at_most(count: usize) -> Self {
         Self(Vec::with_capacity(count))

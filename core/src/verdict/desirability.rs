@@ -95,12 +95,37 @@ formula! {
 /// Geometric mean of desirabilities: 0 as soon as one is 0. `None` for none.
 ///
 /// Source: overall desirability, Derringer and Suich 1980 (read as quoted in public texts).
-pub fn geometric_mean(desirabilities: &[f64]) -> Option<f64> {
-    if desirabilities.is_empty() {
-        return None;
+pub fn geometric_mean(desirabilities: impl IntoIterator<Item = f64>) -> Option<f64> {
+    let all = desirabilities.into_iter();
+    all.fold(Product::default(), Product::with).mean()
+}
+
+/// Desirabilities multiplied, one after another.
+#[derive(Clone, Copy)]
+pub(super) struct Product {
+    product: f64,
+    count: f64,
+}
+
+impl Default for Product {
+    fn default() -> Self {
+        let (product, count) = (1.0, 0.0);
+        Self { product, count }
     }
-    let product: f64 = desirabilities.iter().product();
-    Some(libm::pow(product, 1.0 / desirabilities.len() as f64))
+}
+
+impl Product {
+    pub(super) fn with(self, next: f64) -> Self {
+        Self {
+            product: self.product * next,
+            count: self.count + 1.0,
+        }
+    }
+
+    /// Their geometric mean.
+    pub(super) fn mean(self) -> Option<f64> {
+        (self.count > 0.0).then(|| libm::pow(self.product, 1.0 / self.count))
+    }
 }
 
 #[cfg(test)]
@@ -153,9 +178,9 @@ mod tests {
 
     #[test]
     fn the_mean_of_none_is_none_and_one_nothing_makes_it_nothing() {
-        assert_eq!(geometric_mean(&[]), None);
-        assert_eq!(geometric_mean(&[1.0, 0.0, 1.0]), Some(0.0));
-        let mean = geometric_mean(&[0.25, 1.0]).unwrap();
+        assert_eq!(geometric_mean([]), None);
+        assert_eq!(geometric_mean([1.0, 0.0, 1.0]), Some(0.0));
+        let mean = geometric_mean([0.25, 1.0]).unwrap();
         assert!((mean - 0.5).abs() < 1e-12);
     }
 }

@@ -1,17 +1,17 @@
 //! A plank's sheet: everything that can be worked out of its measurements, with uncertainty, beside
 //! the verdict. It is what the screens draw; it holds no text but the reasons why something is missing.
 
-use super::judge::judge_moved;
-use super::{Known, Laid, Spec, Verdict, moisture, parts_held};
+use super::candidate::{MASS, MOISTURE, VOLUME};
+use super::{Known, Laid, Quality, Spec, Verdict, judge, moisture, parts_held};
 use crate::neck::{BestBlanks, Cutting, Held, best_blanks};
 use crate::plank::{
-    AngleSpan, Band, BendLeft, CutFirst, DefectFound, GrainSlope, Instruments, Moved, Plank,
-    Readings, RingClass, Slab, Source, bend_left, density_as_measured, describe, grain_slope,
+    AngleSpan, Band, BendLeft, CutFirst, DefectFound, GrainSlope, Instruments, Plank, Readings,
+    RingClass, Slab, Source, Sources, bend_left, density_as_measured, describe, grain_slope,
     mass_as_weighed, mean_of_stations, quartered_when_turned, ring_angle_at, ring_angles_within,
     runout_over, slab_cut_first, slab_flattened_whole, turned_on_edge, volume,
 };
 use crate::quantity::{
-    Angle, Estimate, Length, Mass, MassDensity, Moisture, Parts, Scalar, Volume, mm,
+    Angle, Estimate, Input, Length, Mass, MassDensity, Moisture, Parts, Scalar, Volume, mm,
 };
 use crate::wood::density_at_12;
 
@@ -78,7 +78,7 @@ pub fn sheet(
     spec: &Spec,
 ) -> Sheet {
     let plank = describe(readings, defects);
-    let moved = plank.moved(&instruments.inputs(readings));
+    let inputs = instruments.inputs(readings);
     let (length, across, planing) = (
         mm(spec.part.length_mm),
         mm(spec.across_mm()),
@@ -106,7 +106,7 @@ pub fn sheet(
         note(why.to_string());
     }
     if let Err(Known::Cannot(why)) = moisture(&plank) {
-        note(why);
+        note(why.to_string());
     }
     let shaped = plank.bow.is_some() || plank.twist.is_some() || plank.cup.is_some();
     let sized = plank.length.is_some() && plank.thicknesses.least().is_some();
@@ -123,15 +123,15 @@ pub fn sheet(
     let grain = grain_slope(plank.grain_face, plank.grain_edge);
     let part_figures = shaped && sized;
     Sheet {
-        volume: figure(&plank, &moved, |p| volume(p).ok()),
-        mass: figure(&plank, &moved, |p| {
+        volume: figure(&plank, &inputs, VOLUME, |p| volume(p).ok()),
+        mass: figure(&plank, &inputs, MASS, |p| {
             mass_as_weighed(p.weighing?, p.length).ok()
         }),
-        density: figure(&plank, &moved, measured),
-        density_at_12: figure(&plank, &moved, at_12),
-        moisture: figure(&plank, &moved, |p| moisture(p).ok()),
+        density: figure(&plank, &inputs, MASS.with(VOLUME), measured),
+        density_at_12: figure(&plank, &inputs, Quality::Density.sources(), at_12),
+        moisture: figure(&plank, &inputs, MOISTURE, |p| moisture(p).ok()),
         slab: part_figures
-            .then(|| figure(&plank, &moved, slab_left))
+            .then(|| figure(&plank, &inputs, Quality::Straightness.sources(), slab_left))
             .flatten(),
         cut_first: cut_first.filter(|_| part_figures),
         whole: slab_flattened_whole(&plank, planing)
@@ -143,7 +143,7 @@ pub fn sheet(
         grain,
         rings: rings(&plank, spec),
         held: parts_held(&plank, spec).ok(),
-        verdict: judge_moved(&plank, &moved, spec),
+        verdict: judge(&plank, &inputs, spec),
         cannot,
         plank,
     }
@@ -186,22 +186,25 @@ impl Sheet {
     }
 }
 
-/// A result with its uncertainty, as [`crate::quantity::propagate`] has it.
+/// A result with its uncertainty, as [`crate::quantity::propagate`] has it; one that a plank's faults do
+/// not touch, and `sources` alone move.
 fn figure<Q: Scalar>(
     plank: &Plank,
-    moved: &[Moved],
+    inputs: &[Input<Source>],
+    sources: Sources,
     compute: impl Fn(&Plank) -> Option<Q>,
 ) -> Figure<Q> {
     let value = compute(plank)?;
-    let raw = |plank| compute(plank).map(Q::raw);
-    let mut parts = Parts::of_at_most(moved.len());
-    for moved in moved {
-        parts.add(
-            moved.source,
-            value.raw(),
-            raw(&moved.above),
-            raw(&moved.below),
-        );
+    let mut parts = Parts::default();
+    let mut nudged = plank.bare();
+    for Input { source, standard } in inputs.iter().filter(|one| sources.hold(one.source)) {
+        let [above, below] = [*standard, -*standard].map(|by| {
+            nudged.nudge(*source, by);
+            let found = compute(&nudged).map(Q::raw);
+            nudged.put_back(*source, plank);
+            found
+        });
+        parts.add(*source, value.raw(), above, below);
     }
     Some(Estimate::of(value, parts))
 }

@@ -283,8 +283,8 @@ fn score(working: &mut Working, sheet: &Sheet, spec: &Spec, quality: Quality) ->
         working.notes.push(format!(
             "If it is taken as inside, the chance that it is not is {:.1} %; if it is refused, the \
              chance that it was well is {:.1} %. With both over 5 % it is too close to call.",
-            (1.0 - scored.probability) * 100.0,
-            scored.probability * 100.0
+            (1.0 - scored.probability()) * 100.0,
+            scored.probability() * 100.0
         ));
     }
     working.measured_in(quality.unit());

@@ -5,6 +5,8 @@
     reason = "tests and the bench each use a part"
 )]
 
+pub mod years;
+
 use stillwood_core::notebook::{
     Author, Decision, Entry, Happening, Judged, Mark, Marked, Measured, Moment, Noted, PassedOver,
     PileOpened, SpeciesNamed, VisitOpened, YardLine, uuid_v7,
@@ -57,6 +59,8 @@ pub struct Phone {
     pub step: u64,
     pub dice: Dice,
     pub written: Vec<Entry>,
+    /// The day on which things happen; none is a day of October by the running number.
+    pub day: Option<chrono::NaiveDate>,
 }
 
 impl Phone {
@@ -68,6 +72,7 @@ impl Phone {
             step: 0,
             dice: Dice::new(seed),
             written: Vec::new(),
+            day: None,
         }
     }
 
@@ -87,7 +92,7 @@ impl Phone {
             id: self.new_id(),
             seq: self.seq,
             step: self.step,
-            on: day_of(day as u32),
+            on: self.day.unwrap_or_else(|| day_of(day as u32)),
             on_insisted: false,
             at: format!(
                 "2026-10-{day:02}T09:{:02}:{:02}+02:00",

@@ -121,7 +121,7 @@ fn mean(dice: &mut Dice) -> Value {
     let each: Vec<f64> = (0..1 + dice.below(7))
         .map(|_| dice.between(0.01, 1.0))
         .collect();
-    json!({"of": "geometric_mean", "each": each, "found": geometric_mean(&each)})
+    json!({"of": "geometric_mean", "each": each, "found": geometric_mean(each.iter().copied())})
 }
 
 fn chance(dice: &mut Dice) -> Value {

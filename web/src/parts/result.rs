@@ -128,7 +128,10 @@ pub(crate) fn Criteria(
         let repeat = scored.repeat().map(|source| {
             let sure = told_figure(
                 format!("How sure of {}", quality.name()),
-                format!("{:.0} % sure that it is inside", scored.probability * 100.0),
+                format!(
+                    "{:.0} % sure that it is inside",
+                    scored.probability() * 100.0
+                ),
                 tell(asked, Number::Score(quality)),
             );
             view! { " " {sure} {format!(": measure the {} again.", source.name())} }

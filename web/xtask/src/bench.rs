@@ -43,6 +43,8 @@ fn bench_browser(workspace: &Workspace) -> Result<()> {
     }
     build::build(build::Options::default())?;
     let mut test = test::browser_test_command()?;
+    // One after another: each wants the machine for itself.
     test.args(["--test", BROWSER_BENCH, "--", "--nocapture", "--ignored"]);
+    test.arg("--test-threads=1");
     run(&mut test)
 }

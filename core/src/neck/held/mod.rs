@@ -324,20 +324,40 @@ pub fn held(
     })
 }
 
-/// The count of parts alone, as [`held`] has it, with the stretches that no part may hold.
-pub(crate) fn count_held(
+/// How many pieces lie behind one another along the plank, as [`held`] has it, with the stretches that none
+/// may hold.
+pub(crate) fn count_along(
     plank: &Plank,
     cutting: &Cutting,
-    slab: Length,
     zones: &[Place],
-) -> Result<u32, CuttingError> {
+) -> Result<usize, CuttingError> {
     let length = checked_stick(Side::Length, plank.length)?;
+    let pieces = pieces_along(
+        length,
+        cutting.length,
+        cutting.kerf,
+        cutting.end_trim,
+        zones,
+    )?;
+    Ok(pieces.count())
+}
+
+/// How many strips lie side by side across its least width, as [`held`] has it.
+pub(crate) fn count_across(plank: &Plank, cutting: &Cutting) -> Result<usize, CuttingError> {
     let width = checked_stick(Side::Width, plank.widths.least())?;
-    let (kerf, end_trim) = (cutting.kerf, cutting.end_trim);
-    let along = pieces_along(length, cutting.length, kerf, end_trim, zones)?;
-    let across = strips_across(width, cutting.across, kerf, cutting.edge_trim)?;
-    let thick_enough = cutting.fits_in(slab)?;
-    Ok(parts_of(along.count(), across.count(), thick_enough))
+    let strips = strips_across(width, cutting.across, cutting.kerf, cutting.edge_trim)?;
+    Ok(strips.count())
+}
+
+/// The count of parts, as [`held`] has it, from [`count_along`], [`count_across`] and the slab.
+pub(crate) fn count_held(
+    along: Result<usize, CuttingError>,
+    across: Result<usize, CuttingError>,
+    cutting: &Cutting,
+    slab: Length,
+) -> Result<u32, CuttingError> {
+    let (along, across) = (along?, across?);
+    Ok(parts_of(along, across, cutting.fits_in(slab)?))
 }
 
 fn parts_of(rows: usize, strips: usize, thick_enough: bool) -> u32 {

@@ -15,14 +15,19 @@ pub use filter::Filter;
 pub use out::{HEADINGS, table_rows};
 pub use told::PlankFigure;
 
-use super::{Book, Decision, Piece};
+use super::{Book, Decision, Piece, Visit};
 use crate::neck::cost_per_part;
 use crate::order;
-use crate::plank::{Halves, Instruments, Money, Reason, board_feet, mean_of_stations, tally_visit};
-use crate::quantity::{in_kg, in_kg_per_m3, in_mm};
-use crate::verdict::{Call, Order, Quality, Sheet, sheet};
+use crate::plank::{
+    DefectKind, Halves, Instruments, Money, Plank, Reason, board_feet, density_as_measured,
+    mass_as_weighed, mean_of_stations, tally_visit,
+};
+use crate::quantity::{Moisture, in_kg, in_kg_per_m3, in_mm};
+use crate::verdict::{Call, Looking, Order, Quality, ReadyPlank, Sheet, Spec, moisture, sheet};
+use crate::wood::density_at_12;
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 use uuid::Uuid;
 
@@ -116,24 +121,9 @@ impl Book {
         ))
     }
 
-    /// All planks, each once, those taken back left out. Those taken cost what the tally of their visit
-    /// says; any other costs what it would by itself.
+    /// All planks, each once, those taken back left out, judged under the specs of their visits.
     pub fn rows(&self, instruments: &Instruments) -> Vec<PlankRow> {
-        let mut charged = BTreeMap::new();
-        for visit in self.visits() {
-            if let Some(tally) = self.tally_of(visit.id) {
-                for plank in tally.planks {
-                    let feet = plank.tallied.board_feet.ok();
-                    charged.insert(plank.piece, (feet, plank.tallied.money.ok()));
-                }
-            }
-        }
-        self.planks()
-            .map(|piece| {
-                let known = charged.get(&piece.id).copied();
-                self.row(piece, instruments, known)
-            })
-            .collect()
+        Table::of(self, instruments).rows
     }
 
     /// The planks of a visit in the order of their worth under its spec: by score, ties by the
@@ -144,12 +134,14 @@ impl Book {
             .visit(visit)
             .map(|v| v.opened.spec.order)
             .unwrap_or_default();
-        let mut rows: Vec<PlankRow> = self
-            .piles_of(visit)
-            .flat_map(|pile| self.pieces_of(pile.id))
-            .filter(|piece| !piece.withdrawn)
-            .map(|piece| self.row(piece, instruments, None))
-            .collect();
+        let mut table = Table::default();
+        for pile in self.piles_of(visit) {
+            for piece in self.pieces_of(pile.id).filter(|piece| !piece.withdrawn) {
+                table.add(self, piece, instruments, None);
+            }
+        }
+        table.judge(self, None);
+        let mut rows = table.rows;
         order::sort_by(&mut rows, |a, b| match order {
             Order::Score => b.worth().total_cmp(&a.worth()),
             Order::CostPerPart => by_cost(a)
@@ -159,76 +151,173 @@ impl Book {
         rows
     }
 
-    fn row(
-        &self,
+    /// The specs that planks can be judged under, by the names to choose them by: those of the visits, each
+    /// once, the latest visit first, then those supplied.
+    pub fn specs(&self) -> Vec<(String, Spec)> {
+        let mut visits: Vec<&Visit> = self.visits().collect();
+        order::sort_by_key(&mut visits, |visit| Reverse((visit.recorded.on, visit.id)));
+        let mut specs: Vec<(String, Spec)> = Vec::new();
+        for visit in visits {
+            let spec = &visit.opened.spec;
+            if specs.iter().all(|(_, known)| known != spec) {
+                let (yard, on) = (&visit.opened.yard, visit.recorded.on);
+                specs.push((format!("{}, {yard} {on}", spec.name), spec.clone()));
+            }
+        }
+        for spec in Spec::supplied() {
+            if specs.iter().all(|(_, known)| *known != spec) {
+                specs.push((format!("{}, as supplied", spec.name), spec));
+            }
+        }
+        specs
+    }
+
+    /// Footage and money of the planks taken, as the tallies of their visits have them.
+    fn charges(&self) -> BTreeMap<Uuid, Charge> {
+        let mut charged = BTreeMap::new();
+        for visit in self.visits() {
+            let planks = self.charged_on(visit.id);
+            let tally = tally_visit(planks.iter().map(|(one, _)| (&one.line, &one.terms)));
+            for ((one, _), line) in planks.iter().zip(tally.lines) {
+                charged.insert(one.piece, (line.board_feet.ok(), line.money.ok()));
+            }
+        }
+        charged
+    }
+
+    /// Footage and money of a plank by itself.
+    fn charge_alone(&self, piece: &Piece, plank: &Plank) -> Charge {
+        let Some(one) = self.charged_as(piece, plank) else {
+            return (None, None);
+        };
+        let feet = board_feet(&one.terms.rule, &one.line.sawn, &mut Halves::default());
+        let tally = tally_visit([(&one.line, &one.terms)]);
+        let money = tally.lines.into_iter().next().and_then(|l| l.money.ok());
+        (feet.ok(), money)
+    }
+}
+
+/// Footage in board feet, and money.
+type Charge = (Option<Decimal>, Option<Money>);
+
+/// Every plank of a record as a row, kept ready, so that another spec can be laid on all of them at once.
+#[derive(Debug, Clone, Default)]
+pub struct Table {
+    rows: Vec<PlankRow>,
+    ready: Vec<ReadyPlank>,
+}
+
+impl Table {
+    /// All planks, each once, those taken back left out, judged under the specs of their visits. Those
+    /// taken cost what the tally of their visit says; any other costs what it would by itself.
+    pub fn of(book: &Book, instruments: &Instruments) -> Self {
+        let charged = book.charges();
+        let mut table = Self::default();
+        for piece in book.planks() {
+            let charge = charged.get(&piece.id).copied();
+            table.add(book, piece, instruments, charge);
+        }
+        table.judge(book, None);
+        table
+    }
+
+    /// The rows, in the order of the planks' ids.
+    pub fn rows(&self) -> &[PlankRow] {
+        &self.rows
+    }
+
+    /// Judges all planks under one spec, or each under that of its visit; where its visit is not here, it
+    /// is not judged.
+    pub fn judge(&mut self, book: &Book, spec: Option<&Spec>) {
+        let mut looking = Looking::default();
+        let mut last = (None, None);
+        for (row, ready) in self.rows.iter_mut().zip(&mut self.ready) {
+            // Planks of one visit lie together.
+            if last.0 != row.visit {
+                let visit = row.visit.and_then(|id| book.visit(id));
+                last = (row.visit, visit.map(|visit| &visit.opened.spec));
+            }
+            match spec.or(last.1) {
+                Some(spec) => row.judge(ready, spec, &mut looking),
+                None => row.not_judged(),
+            }
+        }
+    }
+
+    fn add(
+        &mut self,
+        book: &Book,
         piece: &Piece,
         instruments: &Instruments,
-        charged: Option<(Option<Decimal>, Option<Money>)>,
-    ) -> PlankRow {
-        let visit = self.visit_of(piece);
-        let sheet = self.sheet_of(piece, instruments);
-        let plank = match &sheet {
-            Some(sheet) => sheet.plank.clone(),
-            None => piece.described(),
-        };
-        let (feet, money) = charged
-            .or_else(|| {
-                let one = self.charged(piece)?;
-                let feet = board_feet(&one.terms.rule, &one.line.sawn, &mut Halves::default());
-                let tally = tally_visit([(&one.line, &one.terms)]);
-                let money = tally.lines.into_iter().next().and_then(|l| l.money.ok());
-                Some((feet.ok(), money))
-            })
-            .unwrap_or_default();
-        let verdict = sheet.as_ref().map(|sheet| &sheet.verdict);
-        let parts = sheet
-            .as_ref()
-            .and_then(|sheet| Some(sheet.held.as_ref()?.parts));
-        let mut row = PlankRow {
+        charge: Option<Charge>,
+    ) {
+        let plank = piece.described();
+        let charge = charge.unwrap_or_else(|| book.charge_alone(piece, &plank));
+        self.rows.push(PlankRow::of(book, piece, &plank, charge));
+        let inputs = instruments.inputs_of(&|field| piece.reading(field));
+        self.ready.push(ReadyPlank::new(plank, inputs));
+    }
+}
+
+impl PlankRow {
+    /// All but what a spec says.
+    fn of(book: &Book, piece: &Piece, plank: &Plank, (feet, money): Charge) -> Self {
+        let visit = book.visit_of(piece);
+        let mass = |weighing| mass_as_weighed(weighing, plank.length).ok();
+        let moisture = moisture(plank).ok();
+        let at_12 = |moisture| density_at_12(density_as_measured(plank).ok()?, moisture).ok();
+        let mut row = Self {
             piece: piece.id,
             visit: visit.map(|visit| visit.id),
             mark: piece.mark.clone(),
             yard: visit.map_or_else(String::new, |visit| visit.opened.yard.clone()),
             on: piece.recorded.on,
-            species: self
+            species: book
                 .species_of(piece)
                 .map_or_else(String::new, |species| species.text.clone()),
             length_mm: plank.length.map(in_mm),
             width_mm: mean_of_stations(&plank.widths).map(in_mm),
             thickness_mm: plank.thicknesses.least().map(in_mm),
-            mass_kg: figure(&sheet, |s| s.mass.as_ref().map(|m| in_kg(m.value))),
-            moisture: figure(&sheet, |s| {
-                s.moisture.as_ref().map(|m| m.value.in_percent())
-            }),
-            density_at_12: figure(&sheet, |s| {
-                s.density_at_12.as_ref().map(|d| in_kg_per_m3(d.value))
-            }),
-            score: verdict.and_then(|v| v.score),
-            mean: verdict.and_then(|v| v.mean),
-            call: verdict.map(|v| v.call),
-            weakest: verdict.and_then(|v| match v.faults.first() {
-                Some(fault) => Some(fault.name()),
-                None => v.weakest.map(Quality::name),
-            }),
+            mass_kg: plank.weighing.and_then(mass).map(in_kg),
+            moisture: moisture.map(Moisture::in_percent),
+            density_at_12: moisture.and_then(at_12).map(in_kg_per_m3),
+            score: None,
+            mean: None,
+            call: None,
+            weakest: None,
             decision: piece.decision(),
             reasons: piece
                 .judgement()
                 .map_or_else(Vec::new, |j| j.judged.reasons.clone()),
             board_feet: feet,
-            cost_per_part: money
-                .zip(parts)
-                .and_then(|(money, parts)| cost_per_part(money.gross, parts)),
+            cost_per_part: None,
             money,
             currency: visit.map_or_else(String::new, |visit| visit.opened.currency.clone()),
-            parts,
+            parts: None,
             notes: piece.notes.iter().map(|note| note.text.clone()).collect(),
             text: String::new(),
         };
         row.text = filter::text_of(&row);
         row
     }
-}
 
-fn figure(sheet: &Option<Sheet>, get: impl Fn(&Sheet) -> Option<f64>) -> Option<f64> {
-    sheet.as_ref().and_then(get)
+    fn judge(&mut self, ready: &mut ReadyPlank, spec: &Spec, looking: &mut Looking) {
+        let ruling = ready.rule(spec, looking);
+        let fault = ready.fault(spec).map(DefectKind::name);
+        self.score = ruling.score;
+        self.mean = ruling.mean;
+        self.call = Some(ruling.call);
+        self.weakest = fault.or(ruling.weakest.map(Quality::name));
+        // A count, whole and small.
+        self.parts = ready.known(Quality::Size).number().map(|n| n as u32);
+        self.cost_per_part = self
+            .money
+            .zip(self.parts)
+            .and_then(|(money, parts)| cost_per_part(money.gross, parts));
+    }
+
+    fn not_judged(&mut self) {
+        (self.score, self.mean, self.call) = (None, None, None);
+        (self.weakest, self.parts, self.cost_per_part) = (None, None, None);
+    }
 }

@@ -87,6 +87,62 @@ fn filtered_by_words_and_decisions() {
 }
 
 #[test]
+fn another_spec_is_laid_on_all_as_if_the_visit_had_it() {
+    let book_with = |spec: Option<&Spec>| {
+        let mut writer = Writer::default();
+        let mut terms = visit();
+        if let Some(spec) = spec {
+            terms.spec = spec.clone();
+        }
+        writer.write(1, Happening::VisitOpened(Box::new(terms)));
+        writer.write(2, Happening::PileOpened(Box::new(pile("14.50"))));
+        plank(&mut writer, 10, 2, (2620.0, 204.0), Decision::Take);
+        plank(&mut writer, 11, 2, (700.0, 190.0), Decision::Leave);
+        writer.book()
+    };
+    let tools = Instruments::default();
+    let own = book_with(None);
+    let mut table = Table::of(&own, &tools);
+    assert_eq!(table.rows(), own.rows(&tools));
+    for spec in Spec::supplied() {
+        table.judge(&own, Some(&spec));
+        assert_eq!(
+            table.rows(),
+            book_with(Some(&spec)).rows(&tools),
+            "{}",
+            spec.name
+        );
+    }
+    table.judge(&own, None);
+    assert_eq!(table.rows(), own.rows(&tools));
+}
+
+#[test]
+fn specs_to_choose_from_stand_there_once() {
+    let mut writer = Writer::default();
+    let mut bodies = visit();
+    bodies.spec = Spec::supplied().swap_remove(2);
+    for (n, terms) in [visit(), bodies, visit()].into_iter().enumerate() {
+        writer.write(n as u128 + 1, Happening::VisitOpened(Box::new(terms)));
+    }
+    let specs = writer.book().specs();
+    let names: Vec<&str> = specs.iter().map(|(name, _)| name.as_str()).collect();
+    let of_visits = names
+        .iter()
+        .filter(|name| name.contains("North 2026"))
+        .count();
+    assert_eq!(of_visits, 2, "{names:?}");
+    for (at, (_, spec)) in specs.iter().enumerate() {
+        assert!(specs[at + 1..].iter().all(|(_, other)| other != spec));
+    }
+    assert!(
+        Spec::supplied()
+            .iter()
+            .all(|spec| specs.iter().any(|(_, one)| one == spec))
+    );
+}
+
+#[test]
 fn a_table_for_a_spreadsheet() {
     let rows = rows();
     let out = table_rows(&rows);

@@ -19,7 +19,7 @@ use crate::neck::{cost_per_good_blank, cost_per_part};
 use crate::order;
 use crate::plank::{
     Halves, Line, Money, Plank, PricesAre, Sawn, TalliedLine, Tally, TallyMeasure, TallyRule,
-    Terms, ThicknessBasis, board_feet, cubic_metres, describe, mass_as_weighed, mean_of_stations,
+    Terms, ThicknessBasis, board_feet, cubic_metres, described, mass_as_weighed, mean_of_stations,
     tally_visit,
 };
 use crate::quantity::{Mass, kg, mm};
@@ -149,7 +149,8 @@ pub fn line_of(mark: &str, plank: &Plank, nominal: Option<f64>) -> Line {
 impl Piece {
     /// The plank that its readings describe.
     pub fn described(&self) -> Plank {
-        describe(&self.readings_in_use(), &self.defects_found())
+        let defects = self.defects.iter().map(|(_, defect)| defect);
+        described(&|field| self.reading(field), defects)
     }
 }
 
@@ -190,12 +191,17 @@ impl Money {
 impl Book {
     /// A piece with its sizes and its pile's terms; `None` where its pile or visit is not here.
     pub fn charged(&self, piece: &Piece) -> Option<PlankCharged> {
+        self.charged_as(piece, &piece.described())
+    }
+
+    /// [`Self::charged`], of a piece whose description is made already.
+    pub(super) fn charged_as(&self, piece: &Piece, plank: &Plank) -> Option<PlankCharged> {
         let pile = self.pile(piece.pile)?;
         let visit = self.visit(pile.opened.visit)?;
         let nominal = pile.opened.nominal_thickness.as_ref().map(|t| t.value);
         Some(PlankCharged {
             piece: piece.id,
-            line: line_of(&piece.mark, &piece.described(), nominal),
+            line: line_of(&piece.mark, plank, nominal),
             terms: visit.terms_for(pile),
         })
     }
@@ -211,15 +217,23 @@ impl Book {
         taken
     }
 
+    /// The planks taken on a visit with their sizes and terms, and their descriptions.
+    pub(super) fn charged_on(&self, visit: Uuid) -> Vec<(PlankCharged, Plank)> {
+        let charged = |piece: &Piece| {
+            let plank = piece.described();
+            Some((self.charged_as(piece, &plank)?, plank))
+        };
+        self.taken_on(visit)
+            .into_iter()
+            .filter_map(charged)
+            .collect()
+    }
+
     /// What the planks taken on a visit come to; `None` where the visit is not here.
     pub fn tally_of(&self, visit: Uuid) -> Option<VisitTally> {
         let known = self.visit(visit)?;
         let spec = &known.opened.spec;
-        let charged: Vec<(PlankCharged, Plank)> = self
-            .taken_on(visit)
-            .into_iter()
-            .filter_map(|piece| Some((self.charged(piece)?, piece.described())))
-            .collect();
+        let charged = self.charged_on(visit);
         let tally = tally_visit(charged.iter().map(|(one, _)| (&one.line, &one.terms)));
         let planks: Vec<PlankTallied> = charged
             .into_iter()

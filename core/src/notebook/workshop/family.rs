@@ -91,6 +91,9 @@ impl StageCount {
     }
 }
 
+/// More cuts than any piece has behind it.
+const CUTS_DEEP: usize = 16;
+
 impl Book {
     /// What a piece was made of: its parent, or its laminates in order.
     pub fn made_of(&self, id: Uuid) -> Vec<Uuid> {
@@ -154,6 +157,23 @@ impl Book {
         all
     }
 
+    /// The one plank that a piece comes from; `None` where there are several, or it is not here.
+    pub fn plank_of(&self, piece: &Piece) -> Option<Uuid> {
+        let mut from = piece;
+        // What was only cut is followed straight up.
+        for _ in 0..CUTS_DEEP {
+            match from.work.origin {
+                Origin::Yard => return Some(from.id),
+                Origin::CutFrom { parent, .. } => from = self.piece(parent)?,
+                Origin::GluedFrom { .. } => break,
+            }
+        }
+        match self.planks_of(piece.id)[..] {
+            [plank] => Some(plank),
+            _ => None,
+        }
+    }
+
     /// The woods in a piece, each once: of a blank, those of its laminates in order.
     pub fn woods_in(&self, id: Uuid) -> Vec<&SpeciesNamed> {
         let mut woods: Vec<&SpeciesNamed> = Vec::new();
@@ -204,10 +224,7 @@ impl Book {
         let mut counts: BTreeMap<Uuid, StageCount> = BTreeMap::new();
         let of_kind = |piece: &&Piece| piece.work.kind == kind && piece.work.in_doubt.is_none();
         for piece in self.pieces().filter(of_kind) {
-            let family = match self.planks_of(piece.id)[..] {
-                [plank] => plank,
-                _ => piece.id,
-            };
+            let family = self.plank_of(piece).unwrap_or(piece.id);
             counts.entry(family).or_default().add(piece);
         }
         counts

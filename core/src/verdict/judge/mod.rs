@@ -3,13 +3,14 @@
 #[cfg(test)]
 mod tests;
 
-use super::quality::{Candidate, Known, Wanted, slab_in_part};
-use super::{Criterion, Form, Quality, Spec, Standing, geometric_mean, standing};
+use super::candidate::{Looked, Wanted, look};
+use super::quality::slab_in_part;
+use super::ruling::{Marked, Marks, Ruling};
+use super::{Call, Criterion, Form, Known, Quality, Spec, Standing};
+use crate::neck::zones_to_cut_round;
 use crate::order;
-use crate::plank::{BendShape, DefectKind, Moved, Plank, Reason, Shape, Source};
-use crate::quantity::{Estimate, Input, Parts};
-use serde::{Deserialize, Serialize};
-use std::borrow::Cow;
+use crate::plank::{BendShape, DefectKind, Plank, Reason, Shape, Source};
+use crate::quantity::{Estimate, Input};
 
 /// A criterion that could be scored.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,11 +27,17 @@ pub struct Scored {
     pub margin: f64,
     /// Where it stands, given its uncertainty.
     pub standing: Standing,
-    /// The probability that the true value is inside the limit.
-    pub probability: f64,
 }
 
 impl Scored {
+    /// The probability that the true value is inside the limit.
+    pub fn probability(&self) -> f64 {
+        let Estimate {
+            value, standard, ..
+        } = self.estimate;
+        self.criterion.form.conformance(value, standard)
+    }
+
     /// What to measure again when it is too close to call: what adds most to the uncertainty.
     pub fn repeat(&self) -> Option<Source> {
         (self.standing == Standing::TooClose)
@@ -48,34 +55,6 @@ pub struct Unscored {
     pub why: String,
     /// Whether looking would settle it.
     pub not_looked: bool,
-}
-
-/// What the computation says of a plank. The maker decides.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-pub enum Call {
-    /// Nothing was looked at that the spec asks for.
-    NothingYet,
-    /// Beyond a limit, or a fatal fault.
-    Refused,
-    /// Near a limit: a measurement should be repeated.
-    TooClose,
-    /// Good in all that was looked at; something was not.
-    GoodSoFar,
-    /// Good in all that the spec asks for.
-    Good,
-}
-
-impl Call {
-    /// In words.
-    pub fn words(self) -> &'static str {
-        match self {
-            Call::NothingYet => "nothing judged yet",
-            Call::Refused => "leave it",
-            Call::TooClose => "too close to call",
-            Call::GoodSoFar => "good as far as looked at",
-            Call::Good => "take it",
-        }
-    }
 }
 
 /// The verdict on a plank under a spec.
@@ -106,7 +85,7 @@ impl Verdict {
         self.scored
             .iter()
             .filter(|s| s.standing == Standing::TooClose)
-            .min_by(|a, b| a.probability.total_cmp(&b.probability))
+            .min_by(|a, b| a.probability().total_cmp(&b.probability()))
     }
 }
 
@@ -117,52 +96,33 @@ impl Verdict {
 /// call. What was not looked at is left out and named; a bound that is already beyond the limit scores
 /// 0 like any other value, and refuses where it is surely beyond.
 pub fn judge(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Verdict {
-    judge_moved(plank, &plank.moved(inputs), spec)
-}
-
-/// [`judge`], with the plank as its inputs move it.
-pub(super) fn judge_moved(plank: &Plank, moved: &[Moved], spec: &Spec) -> Verdict {
-    let mut scored = Vec::new();
+    let zones = zones_to_cut_round(&plank.defects).places;
+    let mut looked = Vec::with_capacity(spec.criteria.len());
+    looked.extend(spec.criteria.iter().map(|c| Looked::at(c.quality)));
+    look(plank, &zones, inputs, &Wanted::of(spec), &mut looked);
+    let faults = fatal_faults(plank, spec);
+    let mut marks = Marks::default();
+    let mut scored = Vec::with_capacity(looked.len());
     let mut unscored = Vec::new();
-    for (criterion, known, parts) in looked_at(plank, moved, spec) {
-        match score(criterion, known, parts) {
-            Ok(one) => scored.push(one),
-            Err(one) => unscored.push(one),
+    for (criterion, one) in spec.criteria.iter().zip(looked) {
+        let mark = Marked::of(*criterion, one.known, one.parts.standard());
+        marks.add(mark);
+        match mark {
+            Some(mark) => scored.push(told(mark, one)),
+            None => unscored.push(left_out(one)),
         }
     }
-    let mut faults: Vec<DefectKind> = Vec::new();
-    for defect in &plank.defects {
-        if spec.fatal.contains(&defect.kind) && !faults.contains(&defect.kind) {
-            faults.push(defect.kind);
-        }
-    }
-    let weakest = scored.iter().min_by(|a, b| {
-        a.score
-            .total_cmp(&b.score)
-            .then(a.margin_share().total_cmp(&b.margin_share()))
-    });
-    let score = match (faults.is_empty(), weakest) {
-        (false, _) => Some(0.0),
-        (true, weakest) => weakest.map(|s| s.score),
-    };
-    let shares: Vec<f64> = scored.iter().map(|s| s.score / 100.0).collect();
-    let refused = !faults.is_empty() || scored.iter().any(|s| s.standing == Standing::Beyond);
-    let call = if refused {
-        Call::Refused
-    } else if scored.is_empty() {
-        Call::NothingYet
-    } else if scored.iter().any(|s| s.standing == Standing::TooClose) {
-        Call::TooClose
-    } else if unscored.is_empty() {
-        Call::Good
-    } else {
-        Call::GoodSoFar
-    };
+    let Ruling {
+        call,
+        score,
+        weakest,
+        mean,
+    } = marks.rule(!faults.is_empty());
     Verdict {
         call,
         score,
-        weakest: weakest.map(|s| s.criterion.quality),
-        mean: geometric_mean(&shares).map(|mean| mean * 100.0),
+        weakest,
+        mean,
         reasons: reasons(plank, spec, &scored, &faults),
         scored,
         unscored,
@@ -170,89 +130,55 @@ pub(super) fn judge_moved(plank: &Plank, moved: &[Moved], spec: &Spec) -> Verdic
     }
 }
 
-impl Scored {
-    fn margin_share(&self) -> f64 {
-        if self.estimate.value == 0.0 {
-            self.margin
-        } else {
-            self.margin / self.estimate.value.abs()
+/// The faults that refuse it, each once.
+fn fatal_faults(plank: &Plank, spec: &Spec) -> Vec<DefectKind> {
+    let mut faults: Vec<DefectKind> = Vec::new();
+    for defect in &plank.defects {
+        if spec.fatal.contains(&defect.kind) && !faults.contains(&defect.kind) {
+            faults.push(defect.kind);
         }
+    }
+    faults
+}
+
+/// A criterion with all that is to be told of it.
+fn told(mark: Marked, looked: Looked) -> Scored {
+    Scored {
+        criterion: mark.criterion,
+        at_best: match looked.known {
+            Known::AtBest(_, why) => Some(why.to_string()),
+            _ => None,
+        },
+        score: mark.score(),
+        margin: mark.margin,
+        standing: mark.standing,
+        estimate: Estimate::of(mark.value, looked.parts),
     }
 }
 
-/// For each criterion what is known of it, and what each source adds to its uncertainty. A source's
-/// qualities are worked out together, for they share the slab.
-fn looked_at(
-    plank: &Plank,
-    moved: &[Moved],
-    spec: &Spec,
-) -> Vec<(Criterion, Known, Parts<Source>)> {
-    let wanted = Wanted::of(plank, spec);
-    let as_measured = Candidate::new(plank, &wanted);
-    let look = |criterion: &Criterion| {
-        let quality = criterion.quality;
-        let parts = Parts::of_at_most(quality.sources().len());
-        (*criterion, quality.of_candidate(&as_measured), parts)
+/// A criterion that is not scored, and why.
+fn left_out(looked: Looked) -> Unscored {
+    let (why, not_looked) = match looked.known {
+        Known::AtBest(_, why) => (why.to_string(), true),
+        Known::NotLooked(why) => (why.to_owned(), true),
+        Known::Cannot(why) => (why.to_string(), false),
+        // A value is always scored.
+        Known::Value(_) => (String::new(), true),
     };
-    let mut looked_at: Vec<_> = spec.criteria.iter().map(look).collect();
-    for moved in moved {
-        let above = Candidate::new(&moved.above, &wanted);
-        let below = Candidate::new(&moved.below, &wanted);
-        for (criterion, known, parts) in &mut looked_at {
-            let quality = criterion.quality;
-            if let Some(value) = known.number()
-                && quality.sources().contains(&moved.source)
-            {
-                let [above, below] = [&above, &below].map(|moved| quality.of_candidate(moved));
-                parts.add(moved.source, value, above.number(), below.number());
-            }
-        }
+    Unscored {
+        quality: looked.quality,
+        why,
+        not_looked,
     }
-    looked_at
-}
-
-fn score(criterion: Criterion, known: Known, parts: Parts<Source>) -> Result<Scored, Unscored> {
-    let unscored = |why: String, not_looked| {
-        Err(Unscored {
-            quality: criterion.quality,
-            why,
-            not_looked,
-        })
-    };
-    let (value, at_best) = match known {
-        Known::Value(value) => (value, None),
-        Known::AtBest(value, why) => (value, Some(why)),
-        Known::NotLooked(why) => return unscored(why.into(), true),
-        Known::Cannot(why) => return unscored(why, false),
-    };
-    let estimate = Estimate::of(value, parts);
-    let margin = criterion.form.margin(estimate.value);
-    let standing = standing(margin, estimate.standard);
-    if let Some(why) = &at_best
-        && margin >= 0.0
-    {
-        return unscored(why.to_string(), true);
-    }
-    let share = criterion.form.desirability(estimate.value);
-    let probability = criterion
-        .form
-        .conformance(estimate.value, estimate.standard);
-    Ok(Scored {
-        criterion,
-        at_best: at_best.map(Cow::into_owned),
-        score: share * 100.0,
-        margin,
-        standing,
-        probability,
-        estimate,
-    })
 }
 
 /// The reasons to leave it, from what is beyond its limit.
 fn reasons(plank: &Plank, spec: &Spec, scored: &[Scored], faults: &[DefectKind]) -> Vec<Reason> {
     let mut found: Vec<Reason> = faults.iter().map(|kind| reason_for_fault(*kind)).collect();
     let mut beyond: Vec<&Scored> = scored.iter().filter(|s| s.margin < 0.0).collect();
-    order::sort_by(&mut beyond, |a, b| a.probability.total_cmp(&b.probability));
+    order::sort_by(&mut beyond, |a, b| {
+        a.probability().total_cmp(&b.probability())
+    });
     for one in beyond {
         let reason = match one.criterion.quality {
             Quality::Straightness => reason_for_slab(plank, spec),

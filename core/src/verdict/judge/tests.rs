@@ -143,7 +143,7 @@ fn at_the_limit_it_scores_nothing_and_is_too_close() {
     assert_eq!(found.call, Call::TooClose);
     let close = found.closest().unwrap();
     assert_eq!(close.repeat(), Some(Source::GrainFace));
-    assert!((close.probability - 0.5).abs() < 0.01);
+    assert!((close.probability() - 0.5).abs() < 0.01);
 }
 
 #[test]
@@ -234,7 +234,10 @@ fn the_eyes_last_step_is_a_bound() {
             panic!("{quality:?}: {:?}", of(quality, closed));
         };
         let why = format!("{what} by eye so much or more: measure it");
-        assert_eq!(of(quality, at_least), Known::AtBest(value, why.into()));
+        let Known::AtBest(bound, said) = of(quality, at_least) else {
+            panic!("{quality:?}: {:?}", of(quality, at_least));
+        };
+        assert_eq!((bound, said.to_string()), (value, why));
     }
     // Turned on edge, a cup is next to nothing across the strip.
     let cup = AtLeast {
@@ -314,7 +317,7 @@ fn a_window_narrower_than_the_reading_is_uncertain_is_never_surely_inside() {
     let found = judge(&plank(), &within(Source::Meter, 1.0), &spec);
     assert_eq!(found.call, Call::TooClose);
     // Half of it lies beyond either limit: from one limit alone it would be over one half.
-    assert!(found.scored[0].probability < 0.2);
+    assert!(found.scored[0].probability() < 0.2);
 }
 
 #[test]

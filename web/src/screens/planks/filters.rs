@@ -1,10 +1,11 @@
-//! Which planks are wanted: by yard, wood, decision, verdict, reason, score and words; and the order,
-//! where the headings of the table are not in view.
+//! Which planks are wanted: by yard, wood, decision, verdict, reason, score and words; by which spec all of
+//! them are judged; and the order, where the headings of the table are not in view.
 
 use super::{PAGE, Shared};
+use crate::app::App;
 use crate::parts::{CollectAny, When, live};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Column, Decision, Filter, PlankRow};
+use stillwood_core::notebook::{Book, Column, Decision, Filter, PlankRow};
 use stillwood_core::order;
 use stillwood_core::verdict::Call;
 
@@ -22,7 +23,7 @@ type Choice = (String, String);
 
 /// What stands in the rows, each once.
 fn distinct(shared: Shared, get: fn(&PlankRow) -> &str) -> Vec<Choice> {
-    shared.rows.with(|rows| {
+    shared.rows(|rows| {
         let texts = order::set_of(rows.iter().map(get).filter(|text| !text.is_empty()));
         texts
             .into_iter()
@@ -60,7 +61,7 @@ pub(super) fn Filters(shared: Shared) -> impl IntoView {
         filter.update(|filter| change(filter));
     };
     let reasons = Memo::new(move |_| {
-        shared.rows.with(|rows| {
+        shared.rows(|rows| {
             let found = order::set_of(rows.iter().flat_map(|r| r.reasons.clone()));
             found.into_iter().collect::<Vec<_>>()
         })
@@ -161,6 +162,7 @@ pub(super) fn Filters(shared: Shared) -> impl IntoView {
                         />
                     </label>
                     <Order shared=shared />
+                    <JudgedBy shared=shared />
                 </div>
             </details>
             <When so=move || !unfiltered()>
@@ -201,6 +203,50 @@ fn Pick(
                     {all}
                 </option>
                 {live(move || of.get().into_iter().map(option).collect_any())}
+            </select>
+        </label>
+    }
+}
+
+/// The spec that all planks are judged by: what else would the wood be good for?
+#[component]
+fn JudgedBy(shared: Shared) -> impl IntoView {
+    let app = expect_context::<App>();
+    let specs = Memo::new(move |_| app.book(Book::specs));
+    let chosen = move |name: &str| {
+        shared
+            .under
+            .with(|under| under.as_ref().is_some_and(|(chosen, _)| chosen == name))
+    };
+    let choose = move |event| {
+        let value = event_target_value(&event);
+        shared.judge_under(specs.with_untracked(|specs| {
+            let at: usize = value.parse().ok()?;
+            specs.get(at).cloned()
+        }));
+    };
+    let option = move |(at, name): (usize, String)| {
+        let this = name.clone();
+        view! { <option value=at.to_string() prop:selected=move || chosen(&this)>{name}</option> }
+    };
+    let options = move || {
+        let names = specs.with(|specs| {
+            specs
+                .iter()
+                .map(|(name, _)| name.clone())
+                .enumerate()
+                .collect::<Vec<_>>()
+        });
+        names.into_iter().map(option).collect_any()
+    };
+    view! {
+        <label class="field">
+            <span class="name">"Judged by the sizes and limits of"</span>
+            <select id="judged-by" on:change=choose>
+                <option value="" prop:selected=move || shared.under.with(Option::is_none)>
+                    "each plank's own visit"
+                </option>
+                {live(options)}
             </select>
         </label>
     }

@@ -12,8 +12,8 @@ use crate::screens::figures::counted;
 use crate::screens::sheet::PlankSheet;
 use crate::shell::clock;
 use leptos::prelude::*;
-use std::sync::Arc;
-use stillwood_core::notebook::{Column, Filter, PlankRow, sort_rows, table_rows};
+use stillwood_core::notebook::{Column, Filter, PlankRow, Table, sort_rows, table_rows};
+use stillwood_core::verdict::Spec;
 use uuid::Uuid;
 
 /// Rows shown at once, and added by "show more".
@@ -24,7 +24,12 @@ const WIDE: &str = "(min-width: 900px)";
 /// What the parts of this screen share.
 #[derive(Clone, Copy)]
 struct Shared {
-    rows: Memo<Arc<Vec<PlankRow>>>,
+    /// The rows, kept ready for another spec.
+    table: StoredValue<Table>,
+    /// Changes whenever the rows do.
+    judged: Memo<u32>,
+    /// The spec that all planks are judged under; none is that of each plank's visit.
+    under: RwSignal<Option<(String, Spec)>>,
     filter: RwSignal<Filter>,
     sort: RwSignal<(Column, bool)>,
     open: RwSignal<Option<Uuid>>,
@@ -32,13 +37,60 @@ struct Shared {
 }
 
 impl Shared {
+    fn new(app: App) -> Self {
+        let table = StoredValue::new(Table::default());
+        let under = RwSignal::new(None);
+        // The rows are made anew when the record changes; another spec is laid on those that are there.
+        let made = Memo::new(move |times: Option<&u32>| {
+            let instruments = app.settings.with(|settings| settings.instruments);
+            table.set_value(app.book(|book| Table::of(book, &instruments)));
+            times.map_or(0, |times| times.wrapping_add(1))
+        });
+        let judged = Memo::new(move |last: Option<&(u32, u32)>| {
+            let made = made.get();
+            let (made_before, times) = last.copied().unwrap_or((made, 0));
+            under.with(|under: &Option<(String, Spec)>| {
+                let spec = under.as_ref().map(|(_, spec)| spec);
+                // As it is made, each plank is judged under the spec of its visit.
+                if spec.is_some() || (last.is_some() && made == made_before) {
+                    table.update_value(|table| app.book_now(|book| table.judge(book, spec)));
+                }
+            });
+            (made, times.wrapping_add(1))
+        });
+        Self {
+            table,
+            judged: Memo::new(move |_| judged.get().1),
+            under,
+            filter: RwSignal::new(Filter::default()),
+            sort: RwSignal::new((Column::Score, true)),
+            open: RwSignal::new(None),
+            shown: RwSignal::new(PAGE),
+        }
+    }
+
+    /// Reads the rows; whoever reads is told when they change.
+    fn rows<T>(self, read: impl FnOnce(&[PlankRow]) -> T) -> T {
+        self.judged.track();
+        self.table.with_value(|table| read(table.rows()))
+    }
+
+    /// Judges all planks under a spec, or each under that of its visit.
+    fn judge_under(self, spec: Option<(String, Spec)>) {
+        self.shown.set(PAGE);
+        self.under.set(spec);
+        // Here and now: what is drawn after only reads.
+        self.judged.get_untracked();
+    }
+
     /// The rows that are wanted, in order.
     fn picked<T>(self, read: impl FnOnce(&[&PlankRow]) -> T) -> T {
-        let rows = self.rows.get();
-        let (column, falls) = self.sort.get();
-        let mut picked = self.filter.with(|filter| filter.of(&rows));
-        sort_rows(&mut picked, column, falls);
-        read(&picked)
+        self.rows(|rows| {
+            let (column, falls) = self.sort.get();
+            let mut picked = self.filter.with(|filter| filter.of(rows));
+            sort_rows(&mut picked, column, falls);
+            read(&picked)
+        })
     }
 }
 
@@ -46,17 +98,7 @@ impl Shared {
 #[component]
 pub(crate) fn Planks() -> impl IntoView {
     let app = expect_context::<App>();
-    let rows = Memo::new(move |_| {
-        let instruments = app.settings.with(|settings| settings.instruments);
-        Arc::new(app.book(|book| book.rows(&instruments)))
-    });
-    let shared = Shared {
-        rows,
-        filter: RwSignal::new(Filter::default()),
-        sort: RwSignal::new((Column::Score, true)),
-        open: RwSignal::new(None),
-        shown: RwSignal::new(PAGE),
-    };
+    let shared = Shared::new(app);
     let parts = vec![
         Part::of("filter", shared.filter),
         Part::of("order", shared.sort),
@@ -98,16 +140,20 @@ pub(crate) fn Planks() -> impl IntoView {
 fn Counts(shared: Shared) -> impl IntoView {
     let app = expect_context::<App>();
     let how_many = Memo::new(move |_| {
-        let all = shared.rows.with(|rows| rows.len());
+        let all = shared.rows(|rows| rows.len());
         (shared.picked(|picked| picked.len()), all)
     });
     let words = move || {
         let (picked, all) = how_many.get();
-        if picked == all {
+        let count = if picked == all {
             counted(all, "plank", "planks")
         } else {
             format!("{picked} of {all} planks")
-        }
+        };
+        shared.under.with(|under| match under {
+            Some((name, _)) => format!("{count}, judged by {name}"),
+            None => count,
+        })
     };
     let save = move |_| {
         let rows = untrack(|| shared.picked(|picked| table_rows(picked.iter().copied())));

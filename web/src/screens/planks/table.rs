@@ -35,8 +35,8 @@ pub(super) fn Table(shared: Shared) -> impl IntoView {
             (rows.collect::<Vec<_>>(), picked.len())
         })
     });
-    // A row is drawn anew when the record or the units changed, not when the order did.
-    let version = move || (app.changed.get(), app.units.get());
+    // A row is drawn anew when the rows or the units changed, not when the order did.
+    let version = move || (shared.judged.get(), app.units.get());
     let each = move || {
         let (version, units) = version();
         let rows = rows.with(|(rows, _)| rows.clone());

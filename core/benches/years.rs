@@ -1,0 +1,64 @@
+//! How long ten years of a workshop take: the fold of the record, what is due, and what came of the wood.
+
+#[path = "../tests/invented/mod.rs"]
+mod invented;
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use std::hint::black_box;
+use stillwood_core::notebook::{Book, GroupedBy, Kind, Notebook, Piece, RestLine, StartWish, date};
+use stillwood_core::plank::Instruments;
+use stillwood_core::quantity::{kg, mm};
+use stillwood_core::season::FEELER_MM;
+
+const PLANKS: u64 = 5000;
+
+fn what_rests(book: &Book) -> Vec<RestLine> {
+    let scale = kg(0.1);
+    let weight = |piece: &Piece| book.weight_at_rest(piece, scale);
+    let today = date("2026-10-01").unwrap();
+    book.resting(today, mm(FEELER_MM), &weight)
+}
+
+fn planks_to_start(book: &Book, lines: &[RestLine], wish: &StartWish) -> Option<u32> {
+    let (wood, _) = book.wood_in_hand(&[], lines, wish.laminates_per_plank);
+    book.start_for(wish, &wood).unwrap().planks
+}
+
+fn years(c: &mut Criterion) {
+    let mut notebook = Notebook::new();
+    notebook.merge(invented::years::ten_years(PLANKS));
+    let book = notebook.fold();
+    let lines = what_rests(&book);
+    println!(
+        "{} entries of {} pieces, {} at rest",
+        notebook.len(),
+        book.pieces().count(),
+        lines.len()
+    );
+    let tools = Instruments::default();
+    let wish = StartWish {
+        blanks: 10,
+        laminates_per_plank: 6,
+        laminates_per_blank: 5,
+        confidence: 0.9,
+        share_unknown: 0.8,
+        by_own_counts: true,
+    };
+    let mut group = c.benchmark_group("ten years");
+    group.sample_size(10);
+    group.bench_function("fold", |b| b.iter(|| notebook.fold()));
+    group.bench_function("what is due", |b| b.iter(|| what_rests(&book)));
+    for by in GroupedBy::ALL {
+        group.bench_function(format!("what came through, by {}", by.name()), |b| {
+            b.iter(|| book.what_came(Kind::Laminate, black_box(by), &tools));
+        });
+    }
+    group.bench_function("which signs told", |b| b.iter(|| book.cues(&tools)));
+    group.bench_function("how many to start", |b| {
+        b.iter(|| planks_to_start(&book, &lines, black_box(&wish)));
+    });
+    group.finish();
+}
+
+criterion_group!(benches, years);
+criterion_main!(benches);

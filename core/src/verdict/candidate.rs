@@ -1,0 +1,376 @@
+//! A plank held against what is wanted of it: what its qualities share is worked out once, and as one
+//! reading moves, only what it moves is worked out anew.
+//!
+//! It judges nothing, and holds no formula.
+
+use super::quality::moisture;
+use super::{Known, Laid, Quality, Spec};
+use crate::neck::{Cutting, CuttingError, Place, count_across, count_along, count_held};
+use crate::plank::{
+    BendShape, CutFirst, DensityError, Plank, SlabTerms, Source, Sources, mass_as_weighed, volume,
+};
+use crate::quantity::{Input, Length, Mass, Moisture, Parts, Silent, Volume, mm};
+
+/// All that a quality's value takes from a spec.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Wanted {
+    pub(super) cutting: Cutting,
+    pub(super) planing: Length,
+    pub(super) laid: Laid,
+}
+
+impl Wanted {
+    pub(super) fn of(spec: &Spec) -> Self {
+        Self {
+            cutting: Cutting::of(spec),
+            planing: mm(spec.planing_mm),
+            laid: spec.laid,
+        }
+    }
+
+    fn piece(&self) -> (Length, Length) {
+        (self.cutting.length, self.cutting.across)
+    }
+}
+
+/// What the qualities of a plank are worked out of.
+#[derive(Clone, Copy)]
+pub(super) struct Worked {
+    terms: SlabTerms,
+    along: Result<usize, CuttingError>,
+    /// The same with a cut on each kink.
+    along_kinks: Result<usize, CuttingError>,
+    across: Result<usize, CuttingError>,
+    pub(super) in_part: Result<InPart, Known>,
+    pub(super) mass: Result<Mass, DensityError>,
+    pub(super) volume: Result<Volume, DensityError>,
+    pub(super) moisture: Result<Moisture, Known>,
+}
+
+const ALONG: Sources = Sources::of(&[Source::Length]);
+const ACROSS: Sources = Sources::of(&[Source::Width]);
+const IN_PART: Sources = SlabTerms::THICKNESS
+    .with(SlabTerms::BOW)
+    .with(SlabTerms::TWIST)
+    .with(SlabTerms::CUP);
+pub(super) const MASS: Sources = Sources::of(&[Source::Length, Source::Scale, Source::Bearer]);
+pub(super) const VOLUME: Sources = Sources::of(&[Source::Length, Source::Width, Source::Thickness]);
+pub(super) const MOISTURE: Sources = Sources::of(&[Source::Meter, Source::Temperature]);
+
+impl Worked {
+    fn of(plank: &Plank, zones: &[Place], wanted: &Wanted) -> Self {
+        let piece = wanted.piece();
+        let mut worked = Self {
+            terms: SlabTerms {
+                thickness: SlabTerms::thickness(plank),
+                bow: SlabTerms::bow(&mut Silent, plank, piece),
+                twist: SlabTerms::twist(&mut Silent, plank, piece),
+                cup: SlabTerms::cup(&mut Silent, plank, piece),
+            },
+            along: count_along(plank, &wanted.cutting, zones),
+            along_kinks: along_kinks(plank, &wanted.cutting, zones),
+            across: count_across(plank, &wanted.cutting),
+            in_part: Err(Known::NotLooked(NO_LENGTH)),
+            mass: mass(plank),
+            volume: volume(plank).map_err(DensityError::from),
+            moisture: moisture(plank),
+        };
+        worked.in_part = worked.in_part(plank, wanted);
+        worked
+    }
+
+    /// Works out anew what a source moves.
+    fn again(&mut self, source: Source, plank: &Plank, zones: &[Place], wanted: &Wanted) {
+        let piece = wanted.piece();
+        if SlabTerms::THICKNESS.hold(source) {
+            self.terms.thickness = SlabTerms::thickness(plank);
+        }
+        if SlabTerms::BOW.hold(source) {
+            self.terms.bow = SlabTerms::bow(&mut Silent, plank, piece);
+        }
+        if SlabTerms::TWIST.hold(source) {
+            self.terms.twist = SlabTerms::twist(&mut Silent, plank, piece);
+        }
+        if SlabTerms::CUP.hold(source) {
+            self.terms.cup = SlabTerms::cup(&mut Silent, plank, piece);
+        }
+        if ALONG.hold(source) {
+            self.along = count_along(plank, &wanted.cutting, zones);
+            self.along_kinks = along_kinks(plank, &wanted.cutting, zones);
+        }
+        if ACROSS.hold(source) {
+            self.across = count_across(plank, &wanted.cutting);
+        }
+        if IN_PART.hold(source) {
+            self.in_part = self.in_part(plank, wanted);
+        }
+        if MASS.hold(source) {
+            self.mass = mass(plank);
+        }
+        if VOLUME.hold(source) {
+            self.volume = volume(plank).map_err(DensityError::from);
+        }
+        if MOISTURE.hold(source) {
+            self.moisture = moisture(plank);
+        }
+    }
+
+    /// Takes back what a source moved.
+    fn put_back(&mut self, source: Source, as_measured: &Self) {
+        if SlabTerms::THICKNESS.hold(source) {
+            self.terms.thickness = as_measured.terms.thickness;
+        }
+        if SlabTerms::BOW.hold(source) {
+            self.terms.bow = as_measured.terms.bow;
+        }
+        if SlabTerms::TWIST.hold(source) {
+            self.terms.twist = as_measured.terms.twist;
+        }
+        if SlabTerms::CUP.hold(source) {
+            self.terms.cup = as_measured.terms.cup;
+        }
+        if ALONG.hold(source) {
+            self.along = as_measured.along;
+            self.along_kinks = as_measured.along_kinks;
+        }
+        if ACROSS.hold(source) {
+            self.across = as_measured.across;
+        }
+        if IN_PART.hold(source) {
+            self.in_part = as_measured.in_part;
+        }
+        if MASS.hold(source) {
+            self.mass = as_measured.mass;
+        }
+        if VOLUME.hold(source) {
+            self.volume = as_measured.volume;
+        }
+        if MOISTURE.hold(source) {
+            self.moisture = as_measured.moisture;
+        }
+    }
+
+    /// The slab that counts. A kink whose place is known is cut at, and costs nothing, wherever the plank
+    /// still holds a part beside it; else it counts as inside the part.
+    fn in_part(&self, plank: &Plank, wanted: &Wanted) -> Result<InPart, Known> {
+        if plank.length.is_none() {
+            return Err(Known::NotLooked(NO_LENGTH));
+        }
+        if plank.thicknesses.least().is_none() {
+            return Err(Known::NotLooked("thickness not looked at"));
+        }
+        if plank.bow.is_none() && plank.twist.is_none() && plank.cup.is_none() {
+            return Err(Known::NotLooked("bow, twist and cup not looked at"));
+        }
+        let slabs = self.slabs(wanted)?;
+        let at_kinks = matches!(self.along_kinks, Ok(1..))
+            && self
+                .count(wanted, slabs.cut_on_kink.thickness, true)
+                .is_ok_and(|parts| parts > 0);
+        let slab = if at_kinks {
+            slabs.cut_on_kink
+        } else {
+            slabs.bend_inside
+        };
+        Ok(InPart {
+            thickness: slab.thickness,
+            at_kinks,
+        })
+    }
+
+    /// The slabs with and without a cut on a kink.
+    pub(super) fn slabs(&self, wanted: &Wanted) -> Result<CutFirst, Known> {
+        let losses = self.terms.losses(wanted.planing);
+        let losses = losses.map_err(|why| Known::Cannot(why.into()))?;
+        Ok(losses.both())
+    }
+
+    /// How many parts it holds in a slab of this thickness, with or without a cut on each kink.
+    pub(super) fn count(
+        &self,
+        wanted: &Wanted,
+        slab: Length,
+        at_kinks: bool,
+    ) -> Result<u32, CuttingError> {
+        let along = match at_kinks {
+            true => self.along_kinks,
+            false => self.along,
+        };
+        count_held(along, self.across, &wanted.cutting, slab)
+    }
+}
+
+fn mass(plank: &Plank) -> Result<Mass, DensityError> {
+    let weighing = plank.weighing.ok_or(DensityError::NotWeighed)?;
+    Ok(mass_as_weighed(weighing, plank.length)?)
+}
+
+fn along_kinks(plank: &Plank, cutting: &Cutting, zones: &[Place]) -> Result<usize, CuttingError> {
+    let kinks = kinks(plank);
+    if kinks.is_empty() {
+        return Ok(0);
+    }
+    let cuts = kinks.iter().map(|at| Place { from: *at, to: *at });
+    let zones: Vec<Place> = zones.iter().copied().chain(cuts).collect();
+    count_along(plank, cutting, &zones)
+}
+
+/// Where the plank has kinks.
+pub(super) fn kinks(plank: &Plank) -> Vec<Length> {
+    let place = |bend: &crate::plank::Bend| match bend.shape {
+        BendShape::Kink(at) => Some(at),
+        BendShape::Even => None,
+    };
+    let bends = [&plank.bow, &plank.crook];
+    bends.into_iter().flatten().filter_map(place).collect()
+}
+
+/// A plank held against what is wanted of it.
+#[derive(Clone, Copy)]
+pub(super) struct Candidate<'a> {
+    pub(super) plank: &'a Plank,
+    pub(super) wanted: &'a Wanted,
+    pub(super) worked: &'a Worked,
+}
+
+/// The slab in a part cut first and flattened after.
+#[derive(Clone, Copy)]
+pub(super) struct InPart {
+    pub(super) thickness: Length,
+    /// Whether a cut falls on each kink of the plank: it has some, and holds parts beside them.
+    pub(super) at_kinks: bool,
+}
+
+impl Candidate<'_> {
+    /// The thickness of slab that parts are counted in, as far as it is known, and whether its kinks are
+    /// cut at. Shapes that were not looked at cost nothing here and are named by the straightness.
+    pub(super) fn cut(&self) -> Result<(Length, bool), Known> {
+        let plank = self.plank;
+        if plank.length.is_none() {
+            return Err(Known::NotLooked(NO_LENGTH));
+        }
+        if plank.widths.least().is_none() {
+            return Err(Known::NotLooked("width not looked at"));
+        }
+        match self.worked.in_part {
+            Ok(part) => Ok((part.thickness, part.at_kinks)),
+            Err(Known::NotLooked(why)) => match plank.thicknesses.least() {
+                Some(thickness) => Ok((thickness - self.wanted.planing * 2.0, false)),
+                None => Err(Known::NotLooked(why)),
+            },
+            // The part is larger than the plank: it holds none.
+            Err(_) => Ok((mm(0.0), false)),
+        }
+    }
+}
+
+pub(super) const NO_LENGTH: &str = "length not looked at";
+
+/// Works something out for a plank as it was measured.
+pub(super) fn as_measured<T>(
+    plank: &Plank,
+    zones: &[Place],
+    wanted: &Wanted,
+    of: impl FnOnce(&Candidate<'_>) -> T,
+) -> T {
+    let worked = Worked::of(plank, zones, wanted);
+    of(&Candidate {
+        plank,
+        wanted,
+        worked: &worked,
+    })
+}
+
+/// A quality with what each source adds to its uncertainty.
+pub(super) struct Looked {
+    pub(super) quality: Quality,
+    pub(super) known: Known,
+    pub(super) parts: Parts<Source>,
+}
+
+impl Looked {
+    /// Not yet looked at.
+    pub(super) fn at(quality: Quality) -> Self {
+        Self {
+            quality,
+            known: Known::NotLooked(""),
+            parts: Parts::of_at_most(quality.sources().count()),
+        }
+    }
+}
+
+/// Looks at qualities of a plank: what each comes to, and what each input adds to its uncertainty, as
+/// [`crate::quantity::propagate`] has it.
+pub(super) fn look(
+    plank: &Plank,
+    zones: &[Place],
+    inputs: &[Input<Source>],
+    wanted: &Wanted,
+    looked: &mut [Looked],
+) {
+    let worked = Worked::of(plank, zones, wanted);
+    let candidate = Candidate {
+        plank,
+        wanted,
+        worked: &worked,
+    };
+    let mut moving = Sources::default();
+    for one in looked.iter_mut() {
+        one.known = one.quality.of_candidate(&candidate);
+        one.parts.clear();
+        if one.known.number().is_some() {
+            moving = moving.with(one.quality.sources());
+        }
+    }
+    let mut above = Nudged::new(plank, worked);
+    let mut below = Nudged::new(plank, worked);
+    for Input { source, standard } in inputs.iter().copied() {
+        if !moving.hold(source) {
+            continue;
+        }
+        above.nudge(source, standard, zones, wanted);
+        below.nudge(source, -standard, zones, wanted);
+        for one in looked.iter_mut() {
+            if let Some(value) = one.known.number()
+                && one.quality.sources().hold(source)
+            {
+                let [up, down] = [&above, &below].map(|there| there.number(one.quality, wanted));
+                one.parts.add(source, value, up, down);
+            }
+        }
+        above.put_back(source, &candidate);
+        below.put_back(source, &candidate);
+    }
+}
+
+/// A plank as it would be had one source read more or less.
+struct Nudged {
+    plank: Plank,
+    worked: Worked,
+}
+
+impl Nudged {
+    fn new(plank: &Plank, worked: Worked) -> Self {
+        let plank = plank.bare();
+        Self { plank, worked }
+    }
+
+    fn nudge(&mut self, source: Source, by: f64, zones: &[Place], wanted: &Wanted) {
+        self.plank.nudge(source, by);
+        self.worked.again(source, &self.plank, zones, wanted);
+    }
+
+    fn number(&self, quality: Quality, wanted: &Wanted) -> Option<f64> {
+        let candidate = Candidate {
+            plank: &self.plank,
+            wanted,
+            worked: &self.worked,
+        };
+        quality.of_candidate(&candidate).number()
+    }
+
+    fn put_back(&mut self, source: Source, as_measured: &Candidate<'_>) {
+        self.plank.put_back(source, as_measured.plank);
+        self.worked.put_back(source, as_measured.worked);
+    }
+}

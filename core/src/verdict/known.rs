@@ -1,0 +1,102 @@
+//! What is known of a quality: a value, a bound, or nothing, and why.
+//!
+//! It holds no text until somebody asks for it: a verdict looks at a quality many times.
+
+use crate::neck::CuttingError;
+use crate::plank::{AtLeast, DensityError, FormError, RingError};
+use crate::wood::{DensityError as CarryError, MeterError};
+use std::fmt;
+use thiserror::Error;
+
+/// What is known of a quality.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Known {
+    /// Its value, in the unit of the criterion.
+    Value(f64),
+    /// It is no better than this: something that can only make it worse was not looked at, or seen by
+    /// eye as so much or more.
+    AtBest(f64, Bound),
+    /// Nothing: what was not looked at.
+    NotLooked(&'static str),
+    /// It can't be worked out from what was measured, and why.
+    Cannot(Unworkable),
+}
+
+impl Known {
+    /// A value, or a bound where something was not looked at or was seen as so much or more.
+    pub(super) fn at_best(value: f64, not_looked: Option<&'static str>, by_eye: AtLeast) -> Self {
+        if not_looked.is_none() && by_eye == AtLeast::default() {
+            return Known::Value(value);
+        }
+        Known::AtBest(value, Bound { not_looked, by_eye })
+    }
+
+    /// The value or the bound.
+    pub fn number(&self) -> Option<f64> {
+        match self {
+            Known::Value(value) | Known::AtBest(value, _) => Some(*value),
+            Known::NotLooked(_) | Known::Cannot(_) => None,
+        }
+    }
+}
+
+/// Why a value is only a bound.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Bound {
+    /// What was not looked at.
+    not_looked: Option<&'static str>,
+    /// What the eye saw as so much or more.
+    by_eye: AtLeast,
+}
+
+impl fmt::Display for Bound {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let AtLeast {
+            bow,
+            crook,
+            twist,
+            cup,
+            grain_face,
+            grain_edge,
+        } = self.by_eye;
+        let mut said = self.not_looked.is_some();
+        out.write_str(self.not_looked.unwrap_or_default())?;
+        for (what, open) in [
+            ("bow", bow),
+            ("crook", crook),
+            ("twist", twist),
+            ("cup", cup),
+            ("grain", grain_face || grain_edge),
+        ] {
+            if open {
+                let before = if said { "; " } else { "" };
+                write!(out, "{before}{what} by eye so much or more: measure it")?;
+                said = true;
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Why a quality can't be worked out from what was measured.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum Unworkable {
+    /// A shape can't be carried over to the part.
+    #[error(transparent)]
+    Form(#[from] FormError),
+    /// The meter's reading is no number.
+    #[error(transparent)]
+    Meter(#[from] MeterError),
+    /// There is no density as measured.
+    #[error(transparent)]
+    Density(#[from] DensityError),
+    /// The density can't be brought to 12 %.
+    #[error(transparent)]
+    Carry(#[from] CarryError),
+    /// The rings tell no angle.
+    #[error(transparent)]
+    Rings(#[from] RingError),
+    /// The parts can't be counted.
+    #[error(transparent)]
+    Cutting(#[from] CuttingError),
+}

@@ -1,0 +1,92 @@
+//! A plank made ready to be ruled on under one spec after another: what a spec does not touch is looked at
+//! once.
+//!
+//! It gives the ruling alone; reasons and words are for [`super::judge`], which rules the same.
+
+use super::candidate::{Looked, Wanted, look};
+use super::ruling::{Marked, Marks};
+use super::{Known, Quality, Ruling, Spec};
+use crate::neck::{Place, zones_to_cut_round};
+use crate::plank::{DefectKind, Plank, Source};
+use crate::quantity::Input;
+
+/// A plank with all that is known of its qualities under the spec that it was last ruled on under.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReadyPlank {
+    plank: Plank,
+    inputs: Vec<Input<Source>>,
+    zones: Vec<Place>,
+    wanted: Option<Wanted>,
+    /// What is known of each quality, and its standard uncertainty.
+    looked: [(Known, f64); Quality::ALL.len()],
+}
+
+/// Memory that is used again from plank to plank.
+#[derive(Default)]
+pub struct Looking(Vec<Looked>);
+
+impl ReadyPlank {
+    /// A plank and the standard uncertainty of its readings.
+    pub fn new(plank: Plank, inputs: Vec<Input<Source>>) -> Self {
+        Self {
+            zones: zones_to_cut_round(&plank.defects).places,
+            plank,
+            inputs,
+            wanted: None,
+            looked: [(Known::NotLooked(""), 0.0); Quality::ALL.len()],
+        }
+    }
+
+    /// The plank.
+    pub fn plank(&self) -> &Plank {
+        &self.plank
+    }
+
+    /// The ruling under a spec, as [`super::judge`] has it. Limits that change cost next to nothing; of
+    /// another part or another cut only what depends on them is looked at anew.
+    pub fn rule(&mut self, spec: &Spec, looking: &mut Looking) -> Ruling {
+        self.look(spec, looking);
+        let mut marks = Marks::default();
+        for criterion in &spec.criteria {
+            let (known, standard) = self.looked[criterion.quality as usize];
+            marks.add(Marked::of(*criterion, known, standard));
+        }
+        marks.rule(self.fault(spec).is_some())
+    }
+
+    /// What is known of a quality under the spec last ruled by; nothing before that.
+    pub fn known(&self, quality: Quality) -> Known {
+        self.looked[quality as usize].0
+    }
+
+    /// The first fault found that the spec calls fatal.
+    pub fn fault(&self, spec: &Spec) -> Option<DefectKind> {
+        let mut kinds = self.plank.defects.iter().map(|defect| defect.kind);
+        kinds.find(|kind| spec.fatal.contains(kind))
+    }
+
+    fn look(&mut self, spec: &Spec, Looking(looking): &mut Looking) {
+        let wanted = Wanted::of(spec);
+        if self.wanted == Some(wanted) {
+            return;
+        }
+        let first = self.wanted.replace(wanted).is_none();
+        let asked = Quality::ALL.iter().filter(|q| first || q.depends_on_cut());
+        let mut count = 0;
+        for quality in asked {
+            match looking.get_mut(count) {
+                Some(one) => one.quality = *quality,
+                None => looking.push(Looked::at(*quality)),
+            }
+            count += 1;
+        }
+        let looking = &mut looking[..count];
+        look(&self.plank, &self.zones, &self.inputs, &wanted, looking);
+        for one in looking {
+            self.looked[one.quality as usize] = (one.known, one.parts.standard());
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,114 @@
+//! Large invented records, and a browser that opened one.
+
+use super::invented::{self, Dice, Phone, taken};
+use serde_json::{Value, json};
+use stillwood_core::notebook::{Decision, Entry, Happening, Notebook, Noted};
+use stillwood_core::plank::{Field, Readings};
+use stillwood_core::verdict::Spec;
+use stillwood_tests::browser::{Browser, Device, Folder, Server};
+
+/// Entries of one plank over the years.
+const ENTRIES_A_PLANK: usize = 20;
+
+/// A record of so many planks, each with its readings over the years.
+pub(super) fn over_years(planks: usize) -> Vec<Entry> {
+    let mut phone = Phone::new("K7", 7);
+    let mut dice = Dice::new(11);
+    let (mut visit, mut pile) = Default::default();
+    for at in 0..planks {
+        if at % 250 == 0 {
+            visit = phone.open_visit("North");
+        }
+        if at % 50 == 0 {
+            pile = phone.open_pile(visit, "maple-sugar");
+        }
+        let before = phone.written.len();
+        let piece = phone.whole_plank(pile);
+        while phone.written.len() < before + ENTRIES_A_PLANK {
+            let weight = taken(dice.tenth(14, 22), "kg");
+            phone.measure(piece, Readings::from([(Field::WeightWhole, weight)]));
+            let text = format!("week {}: rested, stickered anew", dice.below(80));
+            phone.say(piece, Happening::Noted(Noted { text }));
+        }
+    }
+    phone.written
+}
+
+/// A record of so many planks on which everything was measured, to be judged.
+pub(super) fn measured(planks: usize) -> Vec<Entry> {
+    let mut phone = Phone::new("K7", 5);
+    let mut dice = Dice::new(19);
+    let (mut visit, mut pile) = Default::default();
+    for at in 0..planks {
+        if at % 250 == 0 {
+            visit = phone.new_id();
+            let mut terms = invented::visit_terms("North");
+            terms.spec = Spec::supplied().swap_remove(0);
+            phone.say(visit, Happening::VisitOpened(Box::new(terms)));
+        }
+        if at % 50 == 0 {
+            pile = phone.open_pile(visit, "maple-sugar");
+        }
+        let piece = phone.mark(pile);
+        let mut readings = invented::plank_readings(&mut dice);
+        readings.extend([
+            (Field::Crook, taken(dice.tenth(0, 5), "mm")),
+            (Field::Cup, taken(dice.tenth(0, 6), "mm")),
+            (Field::GrainEdge, taken(dice.tenth(2, 8) / 100.0, "tan")),
+            (Field::RingAngle, taken(dice.tenth(0, 90), "deg")),
+            (Field::Moisture, taken(dice.tenth(7, 13), "%")),
+            (Field::WoodTemperature, taken(dice.tenth(5, 20), "degC")),
+        ]);
+        phone.measure(piece, readings);
+        let judged = invented::judged(Decision::Take, None);
+        phone.say(piece, Happening::Judged(judged));
+    }
+    phone.written
+}
+
+/// A browser of its own whose record was brought in from a file; the server runs on.
+pub(super) struct Opened {
+    pub(super) browser: Browser,
+    pub(super) server: Server,
+    /// Until the file was looked at and added.
+    pub(super) import: f64,
+    _profile: Folder,
+}
+
+/// Imports entries into a profile of its own.
+pub(super) async fn opened(entries: Vec<Entry>, size: Device) -> Opened {
+    let (profile, files) = (Folder::new("large"), Folder::new("files"));
+    let mut notebook = Notebook::new();
+    notebook.merge(entries);
+    let count = notebook.len();
+    let file = notebook.to_file("0.1.0", "2026-10-30T18:00:00+02:00");
+    drop(notebook);
+    let path = files.put("large.json", &file);
+    println!("({count} entries: {:.1} MB)", file.len() as f64 / 1e6);
+    drop(file);
+    let server = Server::start();
+    let browser = Browser::start(size, &profile).await;
+    let page = browser.page();
+    let source = json!({ "source": include_str!("../bench-start.js") });
+    page.cdp("Page.addScriptToEvaluateOnNewDocument", source)
+        .await;
+    page.open(server.address()).await;
+    page.wait_for("the worker", "navigator.serviceWorker.controller", vec![])
+        .await;
+    page.go_to("#/carry").await;
+    page.choose_file("#import-file", &path).await;
+    let time = |value: Value| value.as_f64().expect("a time");
+    let looked = page
+        .wait_for("the file looked at", "window.__import.looked", vec![])
+        .await;
+    page.tap("#merge").await;
+    let added = page
+        .wait_for("the file added", "window.__import.added", vec![])
+        .await;
+    Opened {
+        browser,
+        server,
+        import: time(looked) + time(added),
+        _profile: profile,
+    }
+}
