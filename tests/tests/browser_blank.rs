@@ -45,7 +45,7 @@ fn a_plank_is_cut_laminates_are_glued_and_the_blank_is_kept() {
         page.see("#sprang", "beyond your limit").await;
         page.fill("#in-it-sprang-by", "0.5").await;
         page.gone("#sprang").await;
-        page.tap("#off-the-saw button").await;
+        page.tap("#off-the-saw .chip").await;
         page.see("#off-the-saw", "sprang: throw out").await;
         accessible(&page, "cut, laminates").await;
         page.tap("#save-cut").await;
