@@ -91,7 +91,7 @@ fn three_forms_outlive_a_killed_browser() {
         page.see("#cut-fault", "the mark of something else").await;
         page.fill("#off-the-saw .mark-given", "best").await;
         page.gone("#off-the-saw .error").await;
-        page.tap("#off-the-saw button").await;
+        page.tap("#off-the-saw .chip").await;
         page.see("#off-the-saw", "sprang: throw out").await;
         page.fill("#in-it-sprang-by", "0,").await;
         kept(&page, "It sprang by", "0,").await;
