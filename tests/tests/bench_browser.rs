@@ -7,7 +7,7 @@ mod invented;
 mod records;
 
 use records::{measured, opened, over_years};
-use serde_json::{Value, json};
+use serde_json::json;
 use std::time::Duration;
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run_within};
 use stillwood_tests::workshop::shelf_of;

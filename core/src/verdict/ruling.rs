@@ -66,8 +66,8 @@ impl Marked {
     pub(super) fn of(criterion: Criterion, known: Known, standard: f64) -> Option<Self> {
         let value = known.number()?;
         let margin = criterion.form.margin(value);
-        let counts = matches!(known, Known::Value(_)) || !(margin >= 0.0);
-        counts.then(|| Self {
+        let may_be_worse = matches!(known, Known::AtBest(..)) && margin >= 0.0;
+        (!may_be_worse).then(|| Self {
             criterion,
             value,
             margin,
