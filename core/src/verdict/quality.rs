@@ -53,7 +53,8 @@ impl Quality {
     pub(super) const fn sources(self) -> Sources {
         use Source::*;
         const SLAB: Sources = Sources::of(&[Length, Width, Thickness, Bow, Twist, Cup]);
-        const CROOK: Sources = Sources::of(&[Length, Crook]);
+        // Whether a kink is cut at hangs on the slab.
+        const CROOK: Sources = SLAB.with(Sources::of(&[Crook]));
         const DENSITY: Sources =
             Sources::of(&[Length, Width, Thickness, Scale, Bearer, Meter, Temperature]);
         const GRAIN: Sources = Sources::of(&[GrainFace, GrainEdge]);
