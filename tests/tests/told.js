@@ -5,10 +5,11 @@
 // - given: typed or set by the maker (`.given`), or read back beside a field;
 // - part of a link or a button, which lead to the place where it is told;
 // - in a drawing or its caption, which stand beside the figures that they draw;
+// - in the range and source of an answer;
 // - in a name: a label, a heading, the name of a fact or of a criterion (“density at 12 %”).
 // A bare number without a unit is a mark, a day or a count of what stands in the list: it tells itself.
 const UNTOLD =
-  "button, a, .given, label, input, select, textarea, .field, .measure, svg, figcaption, dialog, .toast, h1, h2, h3, dt, caption, th";
+  "button, a, .given, label, input, select, textarea, .field, .measure, .basis, svg, figcaption, dialog, .toast, h1, h2, h3, dt, caption, th";
 const UNIT = /(^|[^\w-])[−+±≥≤≈]?\d[\d.,]*(\s\d+\/\d+|\/\d+)?\s?(mm|cm|m³|kg\/m³|kg|g|lb|in|ft|bf|%|°|GPa|N m²|days|EUR)(?![\w³])/;
 // Figures are pressed in portions, from the one that is asked for on: a slow machine has its time.
 const from = arguments[0];
