@@ -26,7 +26,7 @@ pub(crate) fn shares_drawn(groups: &[ShareDrawn]) -> AnyView {
             }
         });
         view! {
-            <text x="20" y=y - 12.0>{name}</text>
+            <text class="over" x="20" y=y - 12.0>{name}</text>
             {drawn}
         }
     };

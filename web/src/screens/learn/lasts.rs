@@ -26,7 +26,7 @@ pub(super) fn lasts(app: App) -> AnyView {
         <section aria-label="How long it lasts" id="lasts">
             <h2>"How long it lasts"</h2>
             <Choice
-                name="Of which wood" value=kind
+                name="Of" value=kind
                 of=vec![
                     (Some(Kind::Piece), "pieces"),
                     (Some(Kind::Laminate), "laminates"),

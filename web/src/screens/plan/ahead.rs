@@ -140,10 +140,11 @@ fn card(lot: &PlanLot, today: NaiveDate) -> AnyView {
         (Standing::Plank, _) => "To be cut and set to rest.".to_owned(),
         _ => "To be set to rest.".to_owned(),
     };
-    let keys = lot
-        .keys
-        .iter()
-        .map(|(key, count)| format!("{count} {}", key.in_words()));
+    let alike = lot.keys.len() == 1;
+    let keys = lot.keys.iter().map(|(key, count)| match alike {
+        true => key.in_words().to_owned(),
+        false => format!("{} ({count})", key.in_words()),
+    });
     let keys: Vec<String> = keys.collect();
     let measure = (!keys.is_empty()).then(|| format!("By measurement: {}.", keys.join("; ")));
     let laminates = matches!(lot.kind, Kind::Plank | Kind::Piece).then(|| match lot.laminates {
