@@ -28,3 +28,30 @@ pub fn profile(bend: &Bend, whole_gap: Length, length: Length) -> Vec<(Length, L
         })
         .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::in_mm;
+
+    #[test]
+    fn an_even_curve_is_highest_in_the_middle_and_flat_at_its_ends() {
+        let bend = Bend {
+            gap: mm(9.0),
+            over: None,
+            shape: BendShape::Even,
+            signed: true,
+        };
+        let drawn = profile(&bend, mm(9.0), mm(2400.0));
+        let at = |length: f64| {
+            drawn
+                .iter()
+                .find(|(x, _)| (*x - mm(length)).abs() < mm(1e-6))
+        };
+        let height = |length: f64| in_mm(at(length).unwrap().1);
+        assert_eq!((height(0.0), height(2400.0)), (0.0, 0.0));
+        assert!((height(1200.0) - 9.0).abs() < 1e-9);
+        // A quarter of the way along a parabola stands at three quarters of its height.
+        assert!((height(600.0) - 6.75).abs() < 1e-9 && (height(1800.0) - 6.75).abs() < 1e-9);
+    }
+}

@@ -199,6 +199,27 @@ mod tests {
     use super::*;
 
     #[test]
+    fn long_lengths_change_their_unit_where_a_tape_does() {
+        assert_eq!(long_length(999.0, Units::Metric), "999 mm");
+        assert_eq!(long_length(1000.0, Units::Metric), "1 m");
+        assert_eq!(long_length(-2400.0, Units::Metric), "−2.4 m");
+        assert_eq!(long_length(24.0 * 25.4, Units::Inch), "2′ 0″");
+        assert_eq!(long_length(23.5 * 25.4, Units::Inch), "23 1/2 in");
+    }
+
+    #[test]
+    fn a_length_is_as_fine_as_its_doubt() {
+        assert_eq!(length_within(47.3, 1.2, Units::Metric), "47.3 ± 1.2 mm");
+        assert_eq!(length_within(47.3, 12.0, Units::Metric), "47 ± 12 mm");
+        // 47.244 mm is 1.86 in, 1.27 mm 0.05 in; never finer than the places of the unit.
+        assert_eq!(length_within(47.244, 1.27, Units::Inch), "1.860 ± 0.050 in");
+        assert_eq!(
+            length_within(47.244, 0.0127, Units::Inch),
+            "1.860 ± 0.001 in"
+        );
+    }
+
+    #[test]
     fn a_feeler_is_not_rounded_away() {
         assert_eq!(gap(0.15, Units::Metric), "0.15 mm");
         assert_eq!(gap(-0.15, Units::Inch), "−0.006 in");

@@ -172,6 +172,7 @@ mod tests {
             driest: at(7.5),
             dampest: at(9.5),
         };
+        assert_eq!(year.swing(), 2.0);
         let swing = |rings| {
             let moved = year.movement(maple, mm(75.0), degrees(rings), Across::Width, at(7.5));
             in_mm(moved.unwrap().unwrap().dampest.change)
