@@ -124,6 +124,8 @@ async fn go(page: &Page, screen: &str, found: &Found) {
         page.see(".keypad .note.doubt", "Width").await;
     }
     if screen == "wish" {
+        // What stands above it is worked out first: a thumb waits until nothing moves.
+        page.see("#short-by", "Still needed").await;
         page.press("Change the wish").await;
         page.see("#wish-form", "Good blanks wanted").await;
     }
