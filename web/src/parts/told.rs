@@ -133,7 +133,7 @@ fn content(told: Told, units: Units) -> AnyView {
         .then(|| view! { <p class="small">"It is worked out in metric."</p> });
     view! {
         <h2 id="told-name">{told.name}</h2>
-        <p class="big-figure">{told.figure}</p>
+        <p class="big-figure">{told.figure.replace('\u{a0}', " ")}</p>
         <ol class="steps-told">{steps.iter().map(step).collect_any()}</ol>
         {notes
             .into_iter()

@@ -23,6 +23,11 @@ pub(crate) fn money(value: Decimal, currency: &str) -> String {
     }
 }
 
+/// A figure in large letters, which may take two lines where letters are larger still.
+pub(crate) fn breakable(figure: String) -> String {
+    figure.replace('\u{a0}', " ")
+}
+
 /// `11.51 bf`.
 pub(crate) fn feet(value: Decimal) -> String {
     format!("{}\u{a0}bf", rounded(value, 2)).replace('-', "−")

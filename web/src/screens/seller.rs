@@ -52,7 +52,7 @@ pub(crate) fn Seller(
                 <dt>"Tax"</dt>
                 <dd>{told("Tax", money(tally.money.tax), Total::Tax)}</dd>
                 <dt>"With tax"</dt>
-                <dd class="big-figure">{told("With tax", money(tally.money.gross), Total::Gross)}</dd>
+                <dd class="big-figure">{told("With tax", figures::breakable(money(tally.money.gross)), Total::Gross)}</dd>
             </dl>
             {(open > 0).then(|| view! { <p>"Planks without a figure are not in the totals."</p> })}
         })

@@ -3,9 +3,9 @@
 //! It brings the record's checks to the formulas of seasoning. A shape that was not measured at the start
 //! counts from the first check that has it; "nothing moved" is the shape of the check before, by eye.
 
-use super::{Kind, Machined, MovementChecked, Said};
+use super::{Kind, Machined, MovementChecked, Origin, Said};
 use crate::notebook::{Book, Piece};
-use crate::plank::{FormError, Plank};
+use crate::plank::{FormError, Plank, Stations};
 use crate::quantity::{Length, Working, mm};
 use crate::season::{
     Change, EYE, Gap, LimitError, Movement, Stage, StageTerms, Warp, Warps, change_told, changes,
@@ -33,6 +33,8 @@ pub struct Checked {
     pub entry: Uuid,
     /// The day.
     pub on: NaiveDate,
+    /// Its place in the order of the fold, as in [`Said::place`].
+    pub place: (u64, Uuid),
     /// When it was machined flat last before; `None` where it never was.
     pub flat_on: Option<NaiveDate>,
     /// The changes since then, shape by shape.
@@ -155,10 +157,27 @@ impl Book {
         }
     }
 
+    /// The size that its shape is judged over: of a blank that was not measured itself, what its laminates
+    /// come to.
+    fn shaped_size(&self, piece: &Piece) -> Plank {
+        let own = self.size_of(piece);
+        if !matches!(piece.work.origin, Origin::GluedFrom { .. }) {
+            return own;
+        }
+        let [length, width, thickness] = self.blank_size(piece).map(|size| size.map(mm));
+        let stations = |size: Option<Length>| size.map(Stations::one).unwrap_or_default();
+        Plank {
+            length,
+            widths: stations(width),
+            thicknesses: stations(thickness),
+            ..own
+        }
+    }
+
     /// How a change that a check shows was worked out; `None` where there is none.
     pub fn change_worked(&self, piece: &Piece, check: &Checked, warp: Warp) -> Option<Working> {
         let terms = self.stage_terms(self.stage_of(piece));
-        let length = self.size_of(piece).length;
+        let length = self.shaped_size(piece).length;
         let (from, seen) = &check.shapes;
         let working = change_told(warp, (from, seen), &terms, length).ok()??;
         Some(working.and(match check.flat_on {
@@ -173,7 +192,7 @@ impl Book {
     /// how far off a gap may be where the check does not say (see [`crate::season::FEELER_MM`]).
     pub fn moved(&self, piece: &Piece, feeler: Length) -> Vec<Checked> {
         let terms = self.stage_terms(self.stage_of(piece));
-        let size = self.size_of(piece);
+        let size = self.shaped_size(piece);
         let mut steps: Vec<Step<'_>> = piece.work.machined.iter().map(Step::Flat).collect();
         steps.extend(piece.work.checks.iter().map(Step::Check));
         crate::order::sort_by_key(&mut steps, Step::order);
@@ -190,6 +209,7 @@ impl Book {
                     found.push(Checked {
                         entry: said.entry,
                         on: said.on,
+                        place: said.place,
                         flat_on: shape.flat_on,
                         movement: changes.as_deref().map_or(Movement::NotMeasured, worst),
                         changes,

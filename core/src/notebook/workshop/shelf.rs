@@ -84,7 +84,11 @@ impl Book {
         let line = |piece: &Piece| {
             let rest = piece.work.rest()?;
             let checks = self.moved(piece, feeler);
-            let since_then = checks.iter().filter(|check| check.on >= rest.on);
+            // What was looked at before it was laid to rest, if only on the same day, tells of the rest before.
+            let begun = (rest.on, rest.place);
+            let since_then = checks
+                .iter()
+                .filter(|check| (check.on, check.place) > begun);
             let movements: Vec<Movement> = since_then.map(|check| check.movement).collect();
             let terms = self.stage_terms(rest.said.stage);
             let weight = weight_at_rest(piece);

@@ -195,7 +195,7 @@ fn Totals(shared: Shared) -> impl IntoView {
                     <span class="big-figure">
                         {told_figure(
                             "To pay, with tax".to_owned(),
-                            money(tally.tally.money.gross),
+                            figures::breakable(money(tally.tally.money.gross)),
                             shared.tell(app, Total::Gross),
                         )}
                     </span>
