@@ -199,6 +199,21 @@ mod tests {
     }
 
     #[test]
+    fn an_end_that_was_not_measured_continues_the_line() {
+        let sides = |near: Option<f64>, middle: Option<f64>, far: Option<f64>| {
+            let [near, middle, far] = [near, middle, far].map(|side| side.map(mm));
+            along(&Stations { near, middle, far })
+                .map(|sides| sides.map(|side| in_mm(side).round()))
+        };
+        let whole = Some([214.0, 205.0, 196.0]);
+        assert_eq!(sides(Some(214.0), Some(205.0), None), whole);
+        assert_eq!(sides(None, Some(205.0), Some(196.0)), whole);
+        assert_eq!(sides(Some(214.0), None, Some(196.0)), whole);
+        assert_eq!(sides(None, None, Some(196.0)), Some([196.0; 3]));
+        assert_eq!(sides(None, None, None), None);
+    }
+
+    #[test]
     fn what_was_not_measured_is_named() {
         let mut plank = a7();
         plank.thicknesses = Stations::default();

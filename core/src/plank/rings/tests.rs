@@ -15,6 +15,24 @@ fn arc() -> Rings {
 }
 
 #[test]
+fn rings_lie_flat_over_the_pith_wherever_it_is() {
+    let rings = Rings::Arc {
+        chord: mm(150.0),
+        dip: mm(25.0),
+        pith: mm(30.0),
+    };
+    let at = |offset: f64| in_degrees(ring_angle_at(&rings, mm(offset)).unwrap());
+    assert!(at(30.0).abs() < 1e-9);
+    // The same distance either side of the pith; the pith lies R = 125 mm deep: tan a = 50/125.
+    assert!((at(80.0) - at(-20.0)).abs() < 1e-9);
+    assert!(
+        (at(80.0) - libm::atan(0.4).to_degrees()).abs() < 1e-9,
+        "{}",
+        at(80.0)
+    );
+}
+
+#[test]
 fn a_big_log_gives_a_wide_quartered_band() {
     let band = quartered_when_turned(&arc(), mm(205.0)).unwrap().unwrap();
     assert!((in_mm(band.to) - 72.2).abs() < 0.1 && (in_mm(band.from) + 72.2).abs() < 0.1);

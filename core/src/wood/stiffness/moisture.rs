@@ -107,6 +107,13 @@ mod tests {
     use proptest::prelude::*;
 
     #[test]
+    fn three_points_drier_is_three_times_two_percent_stiffer() {
+        let at = Moisture::percent;
+        let drier = stiffness_by_rule(gpa(12.0), at(12.0), at(9.0)).unwrap();
+        assert!((in_gpa(drier) - 12.72).abs() < 1e-12);
+    }
+
+    #[test]
     fn wet_or_bone_dry_wood_is_not_carried_over() {
         let at = Moisture::percent;
         let wet = stiffness_by_rule(gpa(12.0), at(21.0), at(12.0)).unwrap_err();
