@@ -64,7 +64,11 @@ impl Browser {
         let web = WebDriver::builder(address, capabilities(device, profile.path()))
             .request_timeout(Duration::from_secs(90))
             .await;
-        browser.web = Some(web.expect("Chromium starts"));
+        let web = web.expect("Chromium starts");
+        // A disk that is behind with its writing may hold up a new version's files for a while.
+        let patient = web.set_script_timeout(Duration::from_secs(80)).await;
+        browser.web = Some(web);
+        patient.expect("a limit for scripts");
         browser
     }
 

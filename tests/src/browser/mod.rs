@@ -23,7 +23,7 @@ use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
 /// How long a condition may take to come true, on a slow machine that builds something else as well.
-pub const PATIENCE: Duration = Duration::from_secs(30);
+pub const PATIENCE: Duration = Duration::from_secs(60);
 
 /// How long one test may take in all.
 const WHOLE_TEST: Duration = Duration::from_secs(400);
