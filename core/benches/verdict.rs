@@ -8,7 +8,7 @@ use stillwood_core::plank::{
 };
 use stillwood_core::quantity::Input;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::verdict::{Spec, judge, sheet};
+use stillwood_core::verdict::{Looking, ReadyPlank, Spec, judge, sheet};
 
 /// How many planks are judged under a new spec.
 const YARD: u32 = 10_000;
@@ -68,14 +68,20 @@ fn verdicts(c: &mut Criterion) {
     c.bench_function("one sheet", |b| {
         b.iter(|| sheet(black_box(&readings), black_box(&defects), &tools, spec));
     });
-    let yard: Vec<_> = (0..YARD).map(|n| described(n, &tools)).collect();
+    let ready = |n| {
+        let (plank, inputs) = described(n, &tools);
+        ReadyPlank::new(plank, inputs)
+    };
+    let mut yard: Vec<ReadyPlank> = (0..YARD).map(ready).collect();
+    let mut turns = [spec, other].into_iter().cycle();
+    let mut looking = Looking::default();
     let mut group = c.benchmark_group("a yard");
     group.sample_size(10);
     group.bench_function("10,000 planks under a new spec", |b| {
         b.iter(|| {
-            let scores = yard
-                .iter()
-                .map(|(plank, inputs)| judge(plank, inputs, other).score);
+            let Some(spec) = turns.next() else { return 0.0 };
+            let planks = yard.iter_mut();
+            let scores = planks.map(|plank| plank.rule(spec, &mut looking).score);
             scores.flatten().sum::<f64>()
         });
     });

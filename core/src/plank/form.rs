@@ -4,7 +4,7 @@
 //! at never enters.
 
 use super::{Bend, BendShape, Cup, Side, SizeError, Twist, TwistRead};
-use crate::quantity::{Length, Pen, Silent, formula, in_mm, mm};
+use crate::quantity::{Length, Pen, Silent, formula, in_mm, is_positive, mm};
 use thiserror::Error;
 
 /// Why a shape can't be carried over to a piece.
@@ -61,12 +61,10 @@ pub enum FormError {
     Size(#[from] SizeError),
 }
 
-fn size(value: Length) -> Result<Length, FormError> {
-    if value.value > 0.0 && value.value.is_finite() {
-        Ok(value)
-    } else {
-        Err(FormError::NotPositive(value))
-    }
+/// Sizes that are all more than nothing; else the first that is not.
+fn sizes<const N: usize>(sizes: [Length; N]) -> Result<(), FormError> {
+    let amiss = sizes.iter().find(|size| !is_positive(size.value));
+    amiss.map_or(Ok(()), |size| Err(FormError::NotPositive(*size)))
 }
 
 fn gap(value: Length) -> Result<Length, FormError> {
@@ -79,7 +77,10 @@ fn gap(value: Length) -> Result<Length, FormError> {
 
 /// The length that was read over: the straightedge, or all of it.
 fn read_over(over: Option<Length>, whole: Length) -> Result<Length, FormError> {
-    let over = size(over.unwrap_or(whole))?;
+    let Some(over) = over else {
+        return Ok(whole);
+    };
+    sizes([over])?;
     if over > whole {
         return Err(FormError::StraightedgeTooLong { over, on: whole });
     }
@@ -186,7 +187,7 @@ pub fn bend_left_worked(
     plank: Length,
     piece: Length,
 ) -> Result<BendLeft, FormError> {
-    let (plank, piece) = (size(plank)?, size(piece)?);
+    sizes([plank, piece])?;
     if piece > plank {
         return Err(FormError::PieceTooLarge { piece, from: plank });
     }
@@ -298,7 +299,7 @@ pub fn cup_left_worked(
     plank_width: Length,
     piece_width: Length,
 ) -> Result<Length, FormError> {
-    let (plank_width, piece_width) = (size(plank_width)?, size(piece_width)?);
+    sizes([plank_width, piece_width])?;
     if piece_width > plank_width {
         return Err(FormError::PieceTooLarge {
             piece: piece_width,
@@ -341,7 +342,7 @@ pub fn twist_left_worked(
     (plank_length, plank_width): (Length, Option<Length>),
     (length, width): (Length, Length),
 ) -> Result<Length, FormError> {
-    let (plank_length, length, width) = (size(plank_length)?, size(length)?, size(width)?);
+    sizes([plank_length, length, width])?;
     if length > plank_length {
         return Err(FormError::PieceTooLarge {
             piece: length,
@@ -352,9 +353,10 @@ pub fn twist_left_worked(
         return Err(FormError::PieceTooLarge { piece: width, from });
     }
     let read_over = match twist.read {
-        TwistRead::Corner => size(plank_width.ok_or(SizeError::Missing(Side::Width))?)?,
-        TwistRead::Sticks(stick) => size(stick)?,
+        TwistRead::Corner => plank_width.ok_or(SizeError::Missing(Side::Width))?,
+        TwistRead::Sticks(stick) => stick,
     };
+    sizes([read_over])?;
     let rise = gap(twist.rise)?;
     let values = [rise, length, plank_length, width, read_over].map(in_mm);
     Ok(mm(pen.work(&TWIST, values)))

@@ -78,6 +78,7 @@ pub use tally::{
     price_worked, tally, tally_visit,
 };
 pub use typed::{Doubt, Echo, Offer, eye_steps, open_step, retyped, shown, understand};
+pub(crate) use volume::volume_between;
 pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,
     volume_worked,

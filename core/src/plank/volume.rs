@@ -3,7 +3,9 @@
 //! It never fills in a length, a width or a thickness of which nothing at all was measured.
 
 use super::{Plank, Stations};
-use crate::quantity::{Area, Length, Pen, Silent, Volume, formula, in_mm, in_mm2, m3, mm2};
+use crate::quantity::{
+    Area, Length, Pen, Silent, Volume, formula, in_mm, in_mm2, is_positive, m3, mm2,
+};
 use thiserror::Error;
 
 /// A side of a plank.
@@ -47,7 +49,7 @@ pub enum SizeError {
 /// A size that is there and is more than nothing.
 pub(crate) fn positive(side: Side, value: Option<Length>) -> Result<Length, SizeError> {
     let value = value.ok_or(SizeError::Missing(side))?;
-    if value.value > 0.0 && value.value.is_finite() {
+    if is_positive(value.value) {
         Ok(value)
     } else {
         Err(SizeError::NotPositive { side, value })
@@ -158,9 +160,18 @@ pub fn volume(plank: &Plank) -> Result<Volume, SizeError> {
 
 /// [`volume`], with its steps.
 pub fn volume_worked(pen: &mut impl Pen, plank: &Plank) -> Result<Volume, SizeError> {
-    let length = positive(Side::Length, plank.length)?;
-    let areas = cross_sections_worked(pen, plank)?;
-    Ok(prismoid(pen, length, areas))
+    let sections = cross_sections_worked(pen, plank);
+    volume_between(pen, plank.length, sections)
+}
+
+/// [`volume_worked`], of cross-sections that are known already.
+pub(crate) fn volume_between(
+    pen: &mut impl Pen,
+    length: Option<Length>,
+    sections: Result<[Area; 3], SizeError>,
+) -> Result<Volume, SizeError> {
+    let length = positive(Side::Length, length)?;
+    Ok(prismoid(pen, length, sections?))
 }
 
 /// The mean of the stations that were measured: the width that is paid for in a plank with a taper or

@@ -3,7 +3,7 @@
 //! Statics only: it never judges whether the mass is likely for the wood.
 
 use super::Weighing;
-use crate::quantity::{Length, Mass, Pen, Silent, formula, in_kg, in_mm, kg};
+use crate::quantity::{Length, Mass, Pen, Silent, formula, in_kg, in_mm, is_positive, kg};
 use thiserror::Error;
 
 /// Why a weighing gives no mass.
@@ -46,7 +46,7 @@ pub enum WeighingError {
 }
 
 fn read(reading: Mass) -> Result<Mass, WeighingError> {
-    if reading.value > 0.0 && reading.value.is_finite() {
+    if is_positive(reading.value) {
         Ok(reading)
     } else {
         Err(WeighingError::NotPositive(reading))
@@ -55,7 +55,7 @@ fn read(reading: Mass) -> Result<Mass, WeighingError> {
 
 fn known(length: Option<Length>) -> Result<Length, WeighingError> {
     let length = length.ok_or(WeighingError::LengthMissing)?;
-    if length.value > 0.0 && length.value.is_finite() {
+    if is_positive(length.value) {
         Ok(length)
     } else {
         Err(WeighingError::LengthNotPositive(length))

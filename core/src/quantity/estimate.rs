@@ -97,9 +97,12 @@ impl<S> Default for Parts<S> {
 }
 
 impl<S> Parts<S> {
-    /// None again.
-    pub(crate) fn clear(&mut self) {
+    /// None again, with room for so many.
+    pub(crate) fn none_of_at_most(&mut self, count: usize) {
         self.0.clear();
+        if self.0.capacity() < count {
+            self.0 = Vec::with_capacity(count);
+        }
     }
 
     /// The standard uncertainty: the root of the sum of squares.

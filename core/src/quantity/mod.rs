@@ -38,6 +38,13 @@ pub const MM_PER_INCH: f64 = 25.4;
 /// Exactly 453.59237 g (international avoirdupois pound, 1959).
 pub const GRAMS_PER_POUND: f64 = 453.592_37;
 
+/// Whether a value is a number and more than nothing.
+// Against the largest number and not with `is_finite`, which compiles to much more: it is asked hundreds of
+// times for one verdict.
+pub(crate) fn is_positive(value: f64) -> bool {
+    0.0 < value && value <= f64::MAX
+}
+
 /// A length from millimetres.
 pub fn mm(value: f64) -> Length {
     Length::new::<length::millimeter>(value)

@@ -7,9 +7,10 @@ use super::quality::moisture;
 use super::{Known, Laid, Quality, Spec};
 use crate::neck::{Cutting, CuttingError, Place, count_across, count_along, count_held};
 use crate::plank::{
-    BendShape, CutFirst, DensityError, Plank, SlabTerms, Source, Sources, mass_as_weighed, volume,
+    BendShape, CutFirst, DensityError, Plank, SizeError, SlabTerms, Source, Sources,
+    cross_sections, mass_as_weighed, volume_between,
 };
-use crate::quantity::{Input, Length, Mass, Moisture, Parts, Silent, Volume, mm};
+use crate::quantity::{Area, Input, Length, Mass, Moisture, Parts, Silent, Volume, mm};
 
 /// All that a quality's value takes from a spec.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,6 +44,7 @@ pub(super) struct Worked {
     across: Result<usize, CuttingError>,
     pub(super) in_part: Result<InPart, Known>,
     pub(super) mass: Result<Mass, DensityError>,
+    sections: Result<[Area; 3], SizeError>,
     pub(super) volume: Result<Volume, DensityError>,
     pub(super) moisture: Result<Moisture, Known>,
 }
@@ -53,6 +55,7 @@ const IN_PART: Sources = SlabTerms::THICKNESS
     .with(SlabTerms::BOW)
     .with(SlabTerms::TWIST)
     .with(SlabTerms::CUP);
+const SECTIONS: Sources = Sources::of(&[Source::Width, Source::Thickness]);
 pub(super) const MASS: Sources = Sources::of(&[Source::Length, Source::Scale, Source::Bearer]);
 pub(super) const VOLUME: Sources = Sources::of(&[Source::Length, Source::Width, Source::Thickness]);
 pub(super) const MOISTURE: Sources = Sources::of(&[Source::Meter, Source::Temperature]);
@@ -72,9 +75,11 @@ impl Worked {
             across: count_across(plank, &wanted.cutting),
             in_part: Err(Known::NotLooked(NO_LENGTH)),
             mass: mass(plank),
-            volume: volume(plank).map_err(DensityError::from),
+            sections: cross_sections(plank),
+            volume: Err(DensityError::NotWeighed),
             moisture: moisture(plank),
         };
+        worked.volume = worked.volume(plank);
         worked.in_part = worked.in_part(plank, wanted);
         worked
     }
@@ -107,8 +112,11 @@ impl Worked {
         if MASS.hold(source) {
             self.mass = mass(plank);
         }
+        if SECTIONS.hold(source) {
+            self.sections = cross_sections(plank);
+        }
         if VOLUME.hold(source) {
-            self.volume = volume(plank).map_err(DensityError::from);
+            self.volume = self.volume(plank);
         }
         if MOISTURE.hold(source) {
             self.moisture = moisture(plank);
@@ -142,12 +150,19 @@ impl Worked {
         if MASS.hold(source) {
             self.mass = as_measured.mass;
         }
+        if SECTIONS.hold(source) {
+            self.sections = as_measured.sections;
+        }
         if VOLUME.hold(source) {
             self.volume = as_measured.volume;
         }
         if MOISTURE.hold(source) {
             self.moisture = as_measured.moisture;
         }
+    }
+
+    fn volume(&self, plank: &Plank) -> Result<Volume, DensityError> {
+        Ok(volume_between(&mut Silent, plank.length, self.sections)?)
     }
 
     /// The slab that counts. A kink whose place is known is cut at, and costs nothing, wherever the plank
@@ -286,6 +301,10 @@ pub(super) struct Looked {
     pub(super) quality: Quality,
     pub(super) known: Known,
     pub(super) parts: Parts<Source>,
+    /// The measurements that move it; none where nothing is known.
+    moved_by: Sources,
+    /// What it comes to with a source read more.
+    above: Option<f64>,
 }
 
 impl Looked {
@@ -294,7 +313,9 @@ impl Looked {
         Self {
             quality,
             known: Known::NotLooked(""),
-            parts: Parts::of_at_most(quality.sources().count()),
+            parts: Parts::default(),
+            moved_by: Sources::default(),
+            above: None,
         }
     }
 }
@@ -316,30 +337,36 @@ pub(super) fn look(
     };
     let mut moving = Sources::default();
     for one in looked.iter_mut() {
-        one.known = one.quality.of_candidate(&candidate);
-        one.parts.clear();
-        if one.known.number().is_some() {
-            moving = moving.with(one.quality.sources());
-        }
+        one.known = one.quality.known(&candidate);
+        one.moved_by = match one.known.number() {
+            Some(_) => one.quality.sources(plank),
+            None => Sources::default(),
+        };
+        one.parts.none_of_at_most(one.moved_by.count());
+        moving = moving.with(one.moved_by);
     }
-    let mut above = Nudged::new(plank, worked);
-    let mut below = Nudged::new(plank, worked);
+    let mut nudged = Nudged {
+        plank: plank.bare(),
+        worked,
+    };
     for Input { source, standard } in inputs.iter().copied() {
         if !moving.hold(source) {
             continue;
         }
-        above.nudge(source, standard, zones, wanted);
-        below.nudge(source, -standard, zones, wanted);
-        for one in looked.iter_mut() {
-            if let Some(value) = one.known.number()
-                && one.quality.sources().hold(source)
-            {
-                let [up, down] = [&above, &below].map(|there| there.number(one.quality, wanted));
-                one.parts.add(source, value, up, down);
+        nudged.nudge(source, standard, zones, wanted);
+        for one in looked.iter_mut().filter(|one| one.moved_by.hold(source)) {
+            one.above = nudged.number(one.quality, wanted);
+        }
+        nudged.plank.put_back(source, plank);
+        nudged.nudge(source, -standard, zones, wanted);
+        for one in looked.iter_mut().filter(|one| one.moved_by.hold(source)) {
+            let below = nudged.number(one.quality, wanted);
+            if let Some(value) = one.known.number() {
+                one.parts.add(source, value, one.above, below);
             }
         }
-        above.put_back(source, &candidate);
-        below.put_back(source, &candidate);
+        nudged.plank.put_back(source, plank);
+        nudged.worked.put_back(source, &worked);
     }
 }
 
@@ -350,11 +377,6 @@ struct Nudged {
 }
 
 impl Nudged {
-    fn new(plank: &Plank, worked: Worked) -> Self {
-        let plank = plank.bare();
-        Self { plank, worked }
-    }
-
     fn nudge(&mut self, source: Source, by: f64, zones: &[Place], wanted: &Wanted) {
         self.plank.nudge(source, by);
         self.worked.again(source, &self.plank, zones, wanted);
@@ -366,11 +388,6 @@ impl Nudged {
             wanted,
             worked: &self.worked,
         };
-        quality.of_candidate(&candidate).number()
-    }
-
-    fn put_back(&mut self, source: Source, as_measured: &Candidate<'_>) {
-        self.plank.put_back(source, as_measured.plank);
-        self.worked.put_back(source, as_measured.worked);
+        quality.number(&candidate).ok()
     }
 }

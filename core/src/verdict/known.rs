@@ -23,14 +23,6 @@ pub enum Known {
 }
 
 impl Known {
-    /// A value, or a bound where something was not looked at or was seen as so much or more.
-    pub(super) fn at_best(value: f64, not_looked: Option<&'static str>, by_eye: AtLeast) -> Self {
-        if not_looked.is_none() && by_eye == AtLeast::default() {
-            return Known::Value(value);
-        }
-        Known::AtBest(value, Bound { not_looked, by_eye })
-    }
-
     /// The value or the bound.
     pub fn number(&self) -> Option<f64> {
         match self {
@@ -47,6 +39,14 @@ pub struct Bound {
     not_looked: Option<&'static str>,
     /// What the eye saw as so much or more.
     by_eye: AtLeast,
+}
+
+impl Bound {
+    /// A bound where something was not looked at or was seen as so much or more.
+    pub(super) fn of(not_looked: Option<&'static str>, by_eye: AtLeast) -> Option<Self> {
+        (not_looked.is_some() || by_eye != AtLeast::default())
+            .then_some(Self { not_looked, by_eye })
+    }
 }
 
 impl fmt::Display for Bound {

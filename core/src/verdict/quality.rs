@@ -4,13 +4,14 @@
 //! unit of the criterion. What was not looked at gives no number, or a bound that is named as one.
 
 use super::candidate::{Candidate, NO_LENGTH, Wanted, as_measured, kinks};
+use super::known::Bound;
 use super::{Known, Laid, Quality, Spec};
 use crate::neck::{Held, held, zones_to_cut_round};
 use crate::plank::{
-    AtLeast, BendShape, DensityError, GrainSlope, Plank, Slab, Source, Sources, bend_left,
+    AtLeast, Bend, BendShape, DensityError, GrainSlope, Plank, Slab, Source, Sources, bend_left,
     density_worked, grain_slope, ring_angle_at, turned_on_edge,
 };
-use crate::quantity::{Moisture, Pen, Silent, Slope, celsius, in_degrees, in_kg_per_m3, in_mm, mm};
+use crate::quantity::{Moisture, Pen, Silent, celsius, in_degrees, in_kg_per_m3, in_mm, mm};
 use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected_worked};
 
 impl Quality {
@@ -50,11 +51,10 @@ impl Quality {
     }
 
     /// The measurements that move it.
-    pub(super) const fn sources(self) -> Sources {
+    pub(super) fn sources(self, plank: &Plank) -> Sources {
         use Source::*;
         const SLAB: Sources = Sources::of(&[Length, Width, Thickness, Bow, Twist, Cup]);
-        // Whether a kink is cut at hangs on the slab.
-        const CROOK: Sources = SLAB.with(Sources::of(&[Crook]));
+        const CROOK: Sources = Sources::of(&[Length, Crook]);
         const DENSITY: Sources =
             Sources::of(&[Length, Width, Thickness, Scale, Bearer, Meter, Temperature]);
         const GRAIN: Sources = Sources::of(&[GrainFace, GrainEdge]);
@@ -62,6 +62,14 @@ impl Quality {
         const MOISTURE: Sources = Sources::of(&[Meter, Temperature]);
         match self {
             Quality::Straightness | Quality::Size => SLAB,
+            // Whether a kink is cut at hangs on the slab.
+            Quality::Crook
+                if plank
+                    .crook
+                    .is_some_and(|crook| crook.shape != BendShape::Even) =>
+            {
+                CROOK.with(SLAB)
+            }
             Quality::Crook => CROOK,
             Quality::Density => DENSITY,
             Quality::GrainSlope => GRAIN,
@@ -80,22 +88,55 @@ impl Quality {
 
     /// What it comes to for a plank under a spec.
     pub fn of(self, plank: &Plank, spec: &Spec) -> Known {
-        with_candidate(plank, spec, |candidate| self.of_candidate(candidate))
+        with_candidate(plank, spec, |candidate| self.known(candidate))
     }
 
-    pub(super) fn of_candidate(self, candidate: &Candidate<'_>) -> Known {
-        let plank = candidate.plank;
+    pub(super) fn known(self, candidate: &Candidate<'_>) -> Known {
+        match self.number(candidate) {
+            Ok(value) => match self.bound(candidate) {
+                Some(why) => Known::AtBest(value, why),
+                None => Known::Value(value),
+            },
+            Err(known) => known,
+        }
+    }
+
+    /// Its value or the best that it can be, or why there is none.
+    pub(super) fn number(self, candidate: &Candidate<'_>) -> Result<f64, Known> {
         match self {
-            Quality::Straightness => straightness(candidate),
+            Quality::Straightness => Ok(in_mm(candidate.worked.in_part?.thickness)),
             Quality::Crook => crook(candidate),
             Quality::Density => density(candidate),
-            Quality::GrainSlope => grain(plank),
-            Quality::RingAngle => rings(plank, candidate.wanted.laid),
-            Quality::Moisture => match candidate.worked.moisture {
-                Ok(moisture) => Known::Value(moisture.in_percent()),
-                Err(known) => known,
-            },
+            Quality::GrainSlope => {
+                grain(candidate.plank).map(|slope| slope.at_least().in_tangent())
+            }
+            Quality::RingAngle => rings(candidate.plank, candidate.wanted.laid),
+            Quality::Moisture => Ok(candidate.worked.moisture?.in_percent()),
             Quality::Size => size(candidate),
+        }
+    }
+
+    /// Why its number is only the best that it can be.
+    fn bound(self, candidate: &Candidate<'_>) -> Option<Bound> {
+        let plank = candidate.plank;
+        match self {
+            Quality::Straightness => {
+                // Across a strip that is turned on edge the cup is next to nothing.
+                let cup_counts = candidate.wanted.laid == Laid::Flat;
+                let by_eye = open_shapes(plank, cup_counts);
+                Bound::of(shapes_not_looked_at(plank, cup_counts), by_eye)
+            }
+            Quality::Crook if cut_at_kink(candidate) => None,
+            Quality::Crook => Bound::of(
+                None,
+                AtLeast {
+                    crook: plank.at_least.crook,
+                    ..AtLeast::default()
+                },
+            ),
+            Quality::GrainSlope => bound_of_grain(plank),
+            Quality::Size => Bound::of(None, open_shapes(plank, true)),
+            Quality::Density | Quality::RingAngle | Quality::Moisture => None,
         }
     }
 }
@@ -130,20 +171,13 @@ pub fn parts_held(plank: &Plank, spec: &Spec) -> Result<Held, Known> {
     })
 }
 
-fn straightness(candidate: &Candidate<'_>) -> Known {
-    let left = match candidate.worked.in_part {
-        Ok(part) => in_mm(part.thickness),
-        Err(known) => return known,
-    };
-    let plank = candidate.plank;
-    // Across a strip that is turned on edge the cup is next to nothing.
-    let cup_counts = candidate.wanted.laid == Laid::Flat;
+fn shapes_not_looked_at(plank: &Plank, cup_counts: bool) -> Option<&'static str> {
     let not_looked = [
         plank.bow.is_none(),
         plank.twist.is_none(),
         plank.cup.is_none() && cup_counts,
     ];
-    let not_looked = match not_looked {
+    match not_looked {
         [false, false, false] => None,
         [true, false, false] => Some("bow not looked at"),
         [false, true, false] => Some("twist not looked at"),
@@ -152,8 +186,7 @@ fn straightness(candidate: &Candidate<'_>) -> Known {
         [true, false, true] => Some("bow and cup not looked at"),
         [false, true, true] => Some("twist and cup not looked at"),
         [true, true, true] => Some("bow, twist and cup not looked at"),
-    };
-    Known::at_best(left, not_looked, open_shapes(plank, cup_counts))
+    }
 }
 
 /// The shapes that the eye gave no upper end to.
@@ -169,32 +202,24 @@ fn open_shapes(plank: &Plank, cup_counts: bool) -> AtLeast {
     }
 }
 
-fn crook(candidate: &Candidate<'_>) -> Known {
+fn crook(candidate: &Candidate<'_>) -> Result<f64, Known> {
     let plank = candidate.plank;
-    let Some(crook) = &plank.crook else {
-        return Known::NotLooked("crook not looked at");
-    };
-    let Some(length) = plank.length else {
-        return Known::NotLooked(NO_LENGTH);
-    };
-    let open = AtLeast {
-        crook: plank.at_least.crook,
-        ..AtLeast::default()
-    };
-    match bend_left(crook, length, candidate.wanted.cutting.length) {
-        // An even curve leaves the same wherever it is cut.
-        Ok(left) if crook.shape == BendShape::Even => {
-            Known::at_best(in_mm(left.inside), None, open)
-        }
-        Ok(left) => {
-            let at_kinks = candidate.worked.in_part.is_ok_and(|part| part.at_kinks);
-            match at_kinks {
-                true => Known::Value(in_mm(left.cut_on_it)),
-                false => Known::at_best(in_mm(left.inside), None, open),
-            }
-        }
-        Err(why) => Known::Cannot(why.into()),
-    }
+    let crook = plank.crook.as_ref();
+    let crook = crook.ok_or(Known::NotLooked("crook not looked at"))?;
+    let length = plank.length.ok_or(Known::NotLooked(NO_LENGTH))?;
+    let left = bend_left(crook, length, candidate.wanted.cutting.length)
+        .map_err(|why| Known::Cannot(why.into()))?;
+    Ok(in_mm(match cut_at_kink(candidate) {
+        true => left.cut_on_it,
+        false => left.inside,
+    }))
+}
+
+/// Whether a cut falls on a kink in the crook. An even curve leaves the same wherever it is cut.
+fn cut_at_kink(candidate: &Candidate<'_>) -> bool {
+    let kinked = |crook: Bend| crook.shape != BendShape::Even;
+    candidate.plank.crook.is_some_and(kinked)
+        && candidate.worked.in_part.is_ok_and(|part| part.at_kinks)
 }
 
 /// The moisture of the wood: what the meter shows, corrected for the wood's temperature where that was
@@ -216,73 +241,65 @@ pub(super) fn moisture_worked(pen: &mut impl Pen, plank: &Plank) -> Result<Moist
     .map_err(|why| Known::Cannot(why.into()))
 }
 
-fn density(candidate: &Candidate<'_>) -> Known {
+fn density(candidate: &Candidate<'_>) -> Result<f64, Known> {
     let worked = candidate.worked;
     let (mass, volume) = match (worked.mass, worked.volume) {
-        (Err(DensityError::NotWeighed), _) => return Known::NotLooked("weight not looked at"),
-        (Err(why), _) | (_, Err(why)) => return Known::Cannot(why.into()),
+        (Err(DensityError::NotWeighed), _) => {
+            return Err(Known::NotLooked("weight not looked at"));
+        }
+        (Err(why), _) | (_, Err(why)) => return Err(Known::Cannot(why.into())),
         (Ok(mass), Ok(volume)) => (mass, volume),
     };
-    let moisture = match worked.moisture {
-        Ok(moisture) => moisture,
-        Err(Known::NotLooked(_)) => {
-            return Known::NotLooked("moisture not looked at: densities are compared at 12 %");
+    let moisture = worked.moisture.map_err(|known| match known {
+        Known::NotLooked(_) => {
+            Known::NotLooked("moisture not looked at: densities are compared at 12 %")
         }
-        Err(known) => return known,
-    };
-    match density_at_12(density_worked(&mut Silent, mass, volume), moisture) {
-        Ok(density) => Known::Value(in_kg_per_m3(density)),
-        Err(why) => Known::Cannot(why.into()),
-    }
+        known => known,
+    })?;
+    density_at_12(density_worked(&mut Silent, mass, volume), moisture)
+        .map(in_kg_per_m3)
+        .map_err(|why| Known::Cannot(why.into()))
 }
 
-fn grain(plank: &Plank) -> Known {
-    match grain_slope(plank.grain_face, plank.grain_edge) {
-        None => Known::NotLooked("slope of grain not looked at"),
-        Some(GrainSlope::Combined(slope)) => {
-            let open = AtLeast {
+fn grain(plank: &Plank) -> Result<GrainSlope, Known> {
+    let not_looked = Known::NotLooked("slope of grain not looked at");
+    grain_slope(plank.grain_face, plank.grain_edge).ok_or(not_looked)
+}
+
+fn bound_of_grain(plank: &Plank) -> Option<Bound> {
+    let one_face = |not_looked| Bound::of(Some(not_looked), AtLeast::default());
+    match grain(plank).ok()? {
+        GrainSlope::AtLeastFace(_) => one_face("edge not looked at"),
+        GrainSlope::AtLeastEdge(_) => one_face("face not looked at"),
+        GrainSlope::Combined(_) => Bound::of(
+            None,
+            AtLeast {
                 grain_face: plank.at_least.grain_face,
                 grain_edge: plank.at_least.grain_edge,
                 ..AtLeast::default()
-            };
-            Known::at_best(slope.in_tangent(), None, open)
-        }
-        Some(GrainSlope::AtLeastFace(slope)) => one_face(slope, "edge not looked at"),
-        Some(GrainSlope::AtLeastEdge(slope)) => one_face(slope, "face not looked at"),
+            },
+        ),
     }
-}
-
-fn one_face(slope: Slope, not_looked: &'static str) -> Known {
-    Known::at_best(slope.in_tangent(), Some(not_looked), AtLeast::default())
 }
 
 /// The ring angle of a part as it will stand in the blank: turned on edge or as it lies. For rings read
 /// as an arc, at mid-width.
-fn rings(plank: &Plank, laid: Laid) -> Known {
-    let Some(rings) = &plank.rings else {
-        return Known::NotLooked("rings not looked at");
-    };
-    let angle = match ring_angle_at(rings, mm(0.0)) {
-        Ok(angle) => angle,
-        Err(why) => return Known::Cannot(why.into()),
-    };
-    let stands = match laid {
-        Laid::Flat => Ok(angle),
-        Laid::OnEdge => turned_on_edge(angle),
-    };
-    match stands {
-        Ok(angle) => Known::Value(in_degrees(angle)),
-        Err(why) => Known::Cannot(why.into()),
-    }
+fn rings(plank: &Plank, laid: Laid) -> Result<f64, Known> {
+    let rings = plank.rings.as_ref();
+    let rings = rings.ok_or(Known::NotLooked("rings not looked at"))?;
+    ring_angle_at(rings, mm(0.0))
+        .and_then(|angle| match laid {
+            Laid::Flat => Ok(angle),
+            Laid::OnEdge => turned_on_edge(angle),
+        })
+        .map(in_degrees)
+        .map_err(|why| Known::Cannot(why.into()))
 }
 
-fn size(candidate: &Candidate<'_>) -> Known {
-    let (slab, at_kinks) = match candidate.cut() {
-        Ok(cut) => cut,
-        Err(known) => return known,
-    };
-    match candidate.worked.count(candidate.wanted, slab, at_kinks) {
-        Ok(parts) => Known::at_best(f64::from(parts), None, open_shapes(candidate.plank, true)),
-        Err(why) => Known::Cannot(why.into()),
-    }
+fn size(candidate: &Candidate<'_>) -> Result<f64, Known> {
+    let (slab, at_kinks) = candidate.cut()?;
+    let count = candidate.worked.count(candidate.wanted, slab, at_kinks);
+    count
+        .map(f64::from)
+        .map_err(|why| Known::Cannot(why.into()))
 }

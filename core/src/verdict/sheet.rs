@@ -128,10 +128,17 @@ pub fn sheet(
             mass_as_weighed(p.weighing?, p.length).ok()
         }),
         density: figure(&plank, &inputs, MASS.with(VOLUME), measured),
-        density_at_12: figure(&plank, &inputs, Quality::Density.sources(), at_12),
+        density_at_12: figure(&plank, &inputs, Quality::Density.sources(&plank), at_12),
         moisture: figure(&plank, &inputs, MOISTURE, |p| moisture(p).ok()),
         slab: part_figures
-            .then(|| figure(&plank, &inputs, Quality::Straightness.sources(), slab_left))
+            .then(|| {
+                figure(
+                    &plank,
+                    &inputs,
+                    Quality::Straightness.sources(&plank),
+                    slab_left,
+                )
+            })
             .flatten(),
         cut_first: cut_first.filter(|_| part_figures),
         whole: slab_flattened_whole(&plank, planing)

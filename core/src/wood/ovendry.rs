@@ -2,7 +2,7 @@
 //!
 //! It never says how the water is spread inside, nor how long it takes to move.
 
-use crate::quantity::{Mass, Moisture, Pen, Silent, formula, in_kg};
+use crate::quantity::{Mass, Moisture, Pen, Silent, formula, in_kg, is_positive};
 use thiserror::Error;
 
 /// Why nothing can be told from a weighing.
@@ -103,7 +103,7 @@ pub fn one_percent_of_moisture(mass: Mass, at: Moisture) -> Result<Mass, OvenDry
 }
 
 fn positive(mass: Mass) -> Result<Mass, OvenDryError> {
-    if mass.value > 0.0 && mass.value.is_finite() {
+    if is_positive(mass.value) {
         Ok(mass)
     } else {
         Err(OvenDryError::NotPositive(mass))

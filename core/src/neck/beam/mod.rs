@@ -7,7 +7,7 @@
 mod told;
 
 use crate::quantity::{
-    Length, Mass, MassDensity, Pen, Silent, in_gpa, in_kg_per_m3, in_mm, kg, mm,
+    Length, Mass, MassDensity, Pen, Silent, in_gpa, in_kg_per_m3, in_mm, is_positive, kg, mm,
 };
 use thiserror::Error;
 use told::{AREAS, AXIS, EDGEWISE, MOMENTS, OFF_AXIS, WEIGHT};
@@ -57,7 +57,7 @@ impl BendingStiffness {
 }
 
 fn size(value: Length) -> Result<f64, BeamError> {
-    if value.value > 0.0 && value.value.is_finite() {
+    if is_positive(value.value) {
         Ok(value.value)
     } else {
         Err(BeamError::Size(value))
@@ -67,7 +67,7 @@ fn size(value: Length) -> Result<f64, BeamError> {
 /// Thickness, width and modulus in SI.
 fn si(layer: &Layer) -> Result<(f64, f64, f64), BeamError> {
     let modulus = layer.modulus.get::<pascal>();
-    if !(modulus > 0.0 && modulus.is_finite()) {
+    if !is_positive(modulus) {
         return Err(BeamError::Modulus(layer.modulus));
     }
     Ok((size(layer.thickness)?, size(layer.width)?, modulus))
@@ -317,7 +317,7 @@ pub fn blank_weight_worked(
     for (layer, density) in laminates {
         size(layer.thickness)?;
         size(layer.width)?;
-        if !(density.value > 0.0 && density.value.is_finite()) {
+        if !is_positive(density.value) {
             return Err(BeamError::Density(*density));
         }
         let [t, w, l] = [layer.thickness, layer.width, over].map(in_mm);

@@ -6,7 +6,7 @@
 
 use super::Place;
 use crate::plank::{RingClass, turned_on_edge};
-use crate::quantity::{Angle, Length, in_mm};
+use crate::quantity::{Angle, Length, in_mm, is_positive};
 use thiserror::Error;
 
 /// A fault to be cut round.
@@ -178,7 +178,7 @@ impl Grid {
 }
 
 fn positive(value: Length) -> Result<Length, PlanError> {
-    if value.value > 0.0 && value.value.is_finite() {
+    if is_positive(value.value) {
         Ok(value)
     } else {
         Err(PlanError::Size(value))

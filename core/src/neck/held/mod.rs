@@ -5,7 +5,7 @@
 //! of the thickness and never resaws.
 
 use crate::plank::{Defect, DefectKind, Plank, Side, SizeError, Standing};
-use crate::quantity::{Length, in_mm, mm};
+use crate::quantity::{Length, in_mm, is_positive, mm};
 use crate::verdict::Spec;
 use thiserror::Error;
 
@@ -113,7 +113,7 @@ pub fn zones_to_cut_round(defects: &[Defect]) -> Zones {
 pub(super) const HAIR: f64 = 1e-9;
 
 fn not_negative(value: Length) -> Result<Length, CuttingError> {
-    if value.value >= 0.0 && value.value.is_finite() {
+    if value.value >= 0.0 && value.value <= f64::MAX {
         Ok(value)
     } else {
         Err(CuttingError::Negative(value))
@@ -121,7 +121,7 @@ fn not_negative(value: Length) -> Result<Length, CuttingError> {
 }
 
 fn part(value: Length) -> Result<Length, CuttingError> {
-    if value.value >= 0.001 - HAIR && value.value.is_finite() {
+    if value.value >= 0.001 - HAIR && value.value <= f64::MAX {
         Ok(value)
     } else {
         Err(CuttingError::PartTooSmall(value))
@@ -130,7 +130,7 @@ fn part(value: Length) -> Result<Length, CuttingError> {
 
 pub(super) fn checked_stick(side: Side, value: Option<Length>) -> Result<Length, CuttingError> {
     let value = value.ok_or(SizeError::Missing(side))?;
-    if !(value.value > 0.0 && value.value.is_finite()) {
+    if !is_positive(value.value) {
         return Err(SizeError::NotPositive { side, value }.into());
     }
     if value.value > 100.0 {

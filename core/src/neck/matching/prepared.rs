@@ -4,7 +4,7 @@ use super::told::{COST, MEAN_CROOK, MEAN_TWIST};
 use super::{Laminate, MatchError, MatchLimits};
 use crate::neck::{Layer, stiffness_along_glue_lines};
 use crate::plank::{GrainRise, RingClass, RingLean};
-use crate::quantity::{Length, in_kg_per_m3, in_mm};
+use crate::quantity::{Length, in_kg_per_m3, in_mm, is_positive};
 use uom::si::f64::Pressure;
 use uom::si::pressure::gigapascal;
 
@@ -104,7 +104,7 @@ pub(super) struct Limits {
 
 pub(super) fn limits(limits: &MatchLimits) -> Result<Limits, MatchError> {
     let limit = |value: f64| {
-        if value > 0.0 && value.is_finite() {
+        if is_positive(value) {
             Ok(value)
         } else {
             Err(MatchError::Number(value))

@@ -308,12 +308,15 @@ impl PlankRow {
         self.mean = ruling.mean;
         self.call = Some(ruling.call);
         self.weakest = fault.or(ruling.weakest.map(Quality::name));
-        // A count, whole and small.
-        self.parts = ready.known(Quality::Size).number().map(|n| n as u32);
-        self.cost_per_part = self
-            .money
-            .zip(self.parts)
-            .and_then(|(money, parts)| cost_per_part(money.gross, parts));
+        // A count, whole and small. The price stays, so that as many parts cost as much each.
+        let parts = ready.known(Quality::Size).number().map(|n| n as u32);
+        if parts != self.parts {
+            self.parts = parts;
+            self.cost_per_part = self
+                .money
+                .zip(parts)
+                .and_then(|(money, parts)| cost_per_part(money.gross, parts));
+        }
     }
 
     fn not_judged(&mut self) {

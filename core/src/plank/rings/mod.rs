@@ -4,7 +4,9 @@
 //! plank shows it. It never guesses the angle where only that at mid-width was read.
 
 use super::Rings;
-use crate::quantity::{Angle, Length, Pen, Silent, degrees, formula, in_degrees, in_mm, mm};
+use crate::quantity::{
+    Angle, Length, Pen, Silent, degrees, formula, in_degrees, in_mm, is_positive, mm,
+};
 use crate::wood::LineInLog;
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
@@ -120,7 +122,7 @@ pub fn ring_radius_worked(
     chord: Length,
     dip: Length,
 ) -> Result<Length, RingError> {
-    let usable = |l: Length| l.value > 0.0 && l.value.is_finite();
+    let usable = |l: Length| is_positive(l.value);
     if !usable(chord) || !usable(dip) {
         return Err(RingError::NotPositive { chord, dip });
     }

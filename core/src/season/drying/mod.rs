@@ -10,7 +10,7 @@ mod told;
 pub use fit::{Bounded, DryingFit, fit_drying};
 pub use told::{DriedTo, drying_told};
 
-use crate::quantity::{Mass, Moisture, Pen, Silent, formula, in_kg, kg};
+use crate::quantity::{Mass, Moisture, Pen, Silent, formula, in_kg, is_positive, kg};
 use thiserror::Error;
 
 /// One weighing.
@@ -195,7 +195,7 @@ fn one_percent_worked(pen: &mut impl Pen, mass: Mass, at: Moisture) -> Result<Ma
 ///
 /// No published value: one division by the piece's own percent.
 pub fn smallest_change_seen(scale: Mass) -> Result<Mass, DryingError> {
-    if scale.value > 0.0 && scale.value.is_finite() {
+    if is_positive(scale.value) {
         Ok(scale * (2.0 * (2.0_f64 / 3.0).sqrt()))
     } else {
         Err(DryingError::Scale(scale))
@@ -259,7 +259,7 @@ pub fn air_from_witness_worked(
 }
 
 fn weight(mass: Mass) -> Result<Mass, DryingError> {
-    if mass.value > 0.0 && mass.value.is_finite() {
+    if is_positive(mass.value) {
         Ok(mass)
     } else {
         Err(DryingError::Mass(mass))

@@ -26,6 +26,7 @@ pub use resonance::{
     stiffness_from_sound_worked,
 };
 
+use crate::quantity::is_positive;
 use thiserror::Error;
 
 /// Why no stiffness can be given.
@@ -127,7 +128,7 @@ impl SpecificStiffness {
 }
 
 fn positive(what: &'static str, value: f64) -> Result<f64, StiffnessError> {
-    if value > 0.0 && value.is_finite() {
+    if is_positive(value) {
         Ok(value)
     } else {
         Err(StiffnessError::NotPositive { what, value })
