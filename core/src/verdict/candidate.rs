@@ -3,14 +3,11 @@
 //!
 //! It judges nothing, and holds no formula.
 
-use super::quality::moisture;
+use super::body::Body;
 use super::{Known, Laid, Quality, Spec};
 use crate::neck::{Cutting, CuttingError, Place, count_across, count_along, count_held};
-use crate::plank::{
-    BendShape, CutFirst, DensityError, Plank, SizeError, SlabTerms, Source, Sources,
-    cross_sections, mass_as_weighed, volume_between,
-};
-use crate::quantity::{Area, Input, Length, Mass, Moisture, Parts, Silent, Volume, mm};
+use crate::plank::{BendShape, CutFirst, Plank, SlabTerms, Source, Sources};
+use crate::quantity::{Input, Length, Parts, Silent, mm};
 
 /// All that a quality's value takes from a spec.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,7 +31,7 @@ impl Wanted {
     }
 }
 
-/// What the qualities of a plank are worked out of.
+/// What the qualities of a plank that depend on the cut are worked out of.
 #[derive(Clone, Copy)]
 pub(super) struct Worked {
     terms: SlabTerms,
@@ -43,10 +40,6 @@ pub(super) struct Worked {
     along_kinks: Result<usize, CuttingError>,
     across: Result<usize, CuttingError>,
     pub(super) in_part: Result<InPart, Known>,
-    pub(super) mass: Result<Mass, DensityError>,
-    sections: Result<[Area; 3], SizeError>,
-    pub(super) volume: Result<Volume, DensityError>,
-    pub(super) moisture: Result<Moisture, Known>,
 }
 
 const ALONG: Sources = Sources::of(&[Source::Length]);
@@ -55,10 +48,6 @@ const IN_PART: Sources = SlabTerms::THICKNESS
     .with(SlabTerms::BOW)
     .with(SlabTerms::TWIST)
     .with(SlabTerms::CUP);
-const SECTIONS: Sources = Sources::of(&[Source::Width, Source::Thickness]);
-pub(super) const MASS: Sources = Sources::of(&[Source::Length, Source::Scale, Source::Bearer]);
-pub(super) const VOLUME: Sources = Sources::of(&[Source::Length, Source::Width, Source::Thickness]);
-pub(super) const MOISTURE: Sources = Sources::of(&[Source::Meter, Source::Temperature]);
 
 impl Worked {
     fn of(plank: &Plank, zones: &[Place], wanted: &Wanted) -> Self {
@@ -74,12 +63,7 @@ impl Worked {
             along_kinks: along_kinks(plank, &wanted.cutting, zones),
             across: count_across(plank, &wanted.cutting),
             in_part: Err(Known::NotLooked(NO_LENGTH)),
-            mass: mass(plank),
-            sections: cross_sections(plank),
-            volume: Err(DensityError::NotWeighed),
-            moisture: moisture(plank),
         };
-        worked.volume = worked.volume(plank);
         worked.in_part = worked.in_part(plank, wanted);
         worked
     }
@@ -109,18 +93,6 @@ impl Worked {
         if IN_PART.hold(source) {
             self.in_part = self.in_part(plank, wanted);
         }
-        if MASS.hold(source) {
-            self.mass = mass(plank);
-        }
-        if SECTIONS.hold(source) {
-            self.sections = cross_sections(plank);
-        }
-        if VOLUME.hold(source) {
-            self.volume = self.volume(plank);
-        }
-        if MOISTURE.hold(source) {
-            self.moisture = moisture(plank);
-        }
     }
 
     /// Takes back what a source moved.
@@ -147,22 +119,6 @@ impl Worked {
         if IN_PART.hold(source) {
             self.in_part = as_measured.in_part;
         }
-        if MASS.hold(source) {
-            self.mass = as_measured.mass;
-        }
-        if SECTIONS.hold(source) {
-            self.sections = as_measured.sections;
-        }
-        if VOLUME.hold(source) {
-            self.volume = as_measured.volume;
-        }
-        if MOISTURE.hold(source) {
-            self.moisture = as_measured.moisture;
-        }
-    }
-
-    fn volume(&self, plank: &Plank) -> Result<Volume, DensityError> {
-        Ok(volume_between(&mut Silent, plank.length, self.sections)?)
     }
 
     /// The slab that counts. A kink whose place is known is cut at, and costs nothing, wherever the plank
@@ -215,11 +171,6 @@ impl Worked {
     }
 }
 
-fn mass(plank: &Plank) -> Result<Mass, DensityError> {
-    let weighing = plank.weighing.ok_or(DensityError::NotWeighed)?;
-    Ok(mass_as_weighed(weighing, plank.length)?)
-}
-
 fn along_kinks(plank: &Plank, cutting: &Cutting, zones: &[Place]) -> Result<usize, CuttingError> {
     let kinks = kinks(plank);
     if kinks.is_empty() {
@@ -246,6 +197,7 @@ pub(super) struct Candidate<'a> {
     pub(super) plank: &'a Plank,
     pub(super) wanted: &'a Wanted,
     pub(super) worked: &'a Worked,
+    pub(super) body: &'a Body,
 }
 
 /// The slab in a part cut first and flattened after.
@@ -288,11 +240,11 @@ pub(super) fn as_measured<T>(
     wanted: &Wanted,
     of: impl FnOnce(&Candidate<'_>) -> T,
 ) -> T {
-    let worked = Worked::of(plank, zones, wanted);
     of(&Candidate {
         plank,
         wanted,
-        worked: &worked,
+        worked: &Worked::of(plank, zones, wanted),
+        body: &Body::of(plank),
     })
 }
 
@@ -329,11 +281,14 @@ pub(super) fn look(
     wanted: &Wanted,
     looked: &mut [Looked],
 ) {
+    let whole = !looked.iter().all(|one| one.quality.depends_on_cut());
     let worked = Worked::of(plank, zones, wanted);
+    let body = Body::of(plank);
     let candidate = Candidate {
         plank,
         wanted,
         worked: &worked,
+        body: &body,
     };
     let mut moving = Sources::default();
     for one in looked.iter_mut() {
@@ -348,6 +303,8 @@ pub(super) fn look(
     let mut nudged = Nudged {
         plank: plank.bare(),
         worked,
+        body,
+        whole,
     };
     for Input { source, standard } in inputs.iter().copied() {
         if !moving.hold(source) {
@@ -367,6 +324,7 @@ pub(super) fn look(
         }
         nudged.plank.put_back(source, plank);
         nudged.worked.put_back(source, &worked);
+        nudged.body.put_back(source, &body);
     }
 }
 
@@ -374,12 +332,18 @@ pub(super) fn look(
 struct Nudged {
     plank: Plank,
     worked: Worked,
+    body: Body,
+    /// Whether more is asked than what depends on the cut.
+    whole: bool,
 }
 
 impl Nudged {
     fn nudge(&mut self, source: Source, by: f64, zones: &[Place], wanted: &Wanted) {
         self.plank.nudge(source, by);
         self.worked.again(source, &self.plank, zones, wanted);
+        if self.whole {
+            self.body.again(source, &self.plank);
+        }
     }
 
     fn number(&self, quality: Quality, wanted: &Wanted) -> Option<f64> {
@@ -387,6 +351,7 @@ impl Nudged {
             plank: &self.plank,
             wanted,
             worked: &self.worked,
+            body: &self.body,
         };
         quality.number(&candidate).ok()
     }

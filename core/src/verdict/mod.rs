@@ -3,6 +3,7 @@
 //! The weakest criterion rules: good density never buys off bad runout. What was not looked at is left
 //! out and said so. Nothing here decides for the maker.
 
+mod body;
 mod candidate;
 mod desirability;
 mod guard;

@@ -111,7 +111,7 @@ impl Quality {
                 grain(candidate.plank).map(|slope| slope.at_least().in_tangent())
             }
             Quality::RingAngle => rings(candidate.plank, candidate.wanted.laid),
-            Quality::Moisture => Ok(candidate.worked.moisture?.in_percent()),
+            Quality::Moisture => Ok(candidate.body.moisture?.in_percent()),
             Quality::Size => size(candidate),
         }
     }
@@ -242,15 +242,15 @@ pub(super) fn moisture_worked(pen: &mut impl Pen, plank: &Plank) -> Result<Moist
 }
 
 fn density(candidate: &Candidate<'_>) -> Result<f64, Known> {
-    let worked = candidate.worked;
-    let (mass, volume) = match (worked.mass, worked.volume) {
+    let body = candidate.body;
+    let (mass, volume) = match (body.mass, body.volume) {
         (Err(DensityError::NotWeighed), _) => {
             return Err(Known::NotLooked("weight not looked at"));
         }
         (Err(why), _) | (_, Err(why)) => return Err(Known::Cannot(why.into())),
         (Ok(mass), Ok(volume)) => (mass, volume),
     };
-    let moisture = worked.moisture.map_err(|known| match known {
+    let moisture = body.moisture.map_err(|known| match known {
         Known::NotLooked(_) => {
             Known::NotLooked("moisture not looked at: densities are compared at 12 %")
         }

@@ -1,7 +1,7 @@
 //! A plank's sheet: everything that can be worked out of its measurements, with uncertainty, beside
 //! the verdict. It is what the screens draw; it holds no text but the reasons why something is missing.
 
-use super::candidate::{MASS, MOISTURE, VOLUME};
+use super::body::{MASS, MOISTURE, VOLUME};
 use super::{Known, Laid, Quality, Spec, Verdict, judge, moisture, parts_held};
 use crate::neck::{BestBlanks, Cutting, Held, best_blanks};
 use crate::plank::{
