@@ -302,6 +302,16 @@ mod notebook {
         }
 
         #[test]
+        fn a_line_that_was_kept_says_what_was_written(seed: u64) {
+            for entry in three(seed).iter().flat_map(Notebook::entries) {
+                let line = entry.to_line();
+                let kept = Entry::from_kept(&line, &Limits::default()).unwrap();
+                prop_assert_eq!(kept.to_line(), line);
+                prop_assert_eq!(&kept, entry);
+            }
+        }
+
+        #[test]
         fn what_a_newer_version_wrote_is_kept(seed: u64, key in "[a-z]{1,9}", number: f64, text: String) {
             prop_assume!(number.is_finite());
             let record = three(seed)[0].clone();

@@ -3,7 +3,7 @@
 
 use crate::app::{App, Saving, Toast};
 use crate::shell::clock;
-use crate::shell::store::{Change, Counter, PageKey, Pages, Store};
+use crate::shell::store::{Change, Counter, Page, PageKey, Pages, Store};
 use leptos::prelude::*;
 use stillwood_core::notebook::{
     Author, Book, Entry, Happening, Limits, Merged, Moment, Notebook, Withdrawn, date, lines,
@@ -136,22 +136,37 @@ impl Record {
 
     /// Takes in pages of the store; true if there was anything new.
     pub(crate) fn take_in(&mut self, pages: &Pages) -> bool {
-        let limits = Limits::default();
-        let mut arrived = Vec::new();
+        let bytes: usize = pages.pages.iter().map(|page| page.lines.len()).sum();
+        let many = bytes >= SMALL_PAGE;
+        let mut new = 0;
         for page in &pages.pages {
-            let text = String::from_utf8_lossy(&page.lines);
-            let mut whole = true;
-            for line in text.lines().filter(|line| !line.is_empty()) {
-                match Entry::from_json(line, &limits) {
-                    Ok(entry) => arrived.push(entry),
-                    Err(_) => whole = false,
-                }
-            }
-            self.damaged_pages += usize::from(!whole);
+            let arrived = self.entries_of(page);
+            new += match many {
+                true => self.add(arrived).new,
+                false => self.merge(arrived).new,
+            };
+        }
+        if many {
+            self.book = self.notebook.fold();
         }
         self.damaged_pages += pages.unreadable.len();
         self.last_page = pages.last_key().or(self.last_page);
-        self.merge(arrived).new > 0
+        new > 0
+    }
+
+    fn entries_of(&mut self, page: &Page) -> Vec<Entry> {
+        let limits = Limits::default();
+        let text = String::from_utf8_lossy(&page.lines);
+        let mut entries = Vec::new();
+        let mut whole = true;
+        for line in text.lines().filter(|line| !line.is_empty()) {
+            match Entry::from_kept(line, &limits) {
+                Ok(entry) => entries.push(entry),
+                Err(_) => whole = false,
+            }
+        }
+        self.damaged_pages += usize::from(!whole);
+        entries
     }
 
     /// Notes a page of one's own. False where pages of other windows lie before it that were not read:
@@ -191,10 +206,15 @@ impl Record {
 
     /// Adds entries whose fold with the record is known, or else is made.
     fn merge_many(&mut self, entries: Vec<Entry>, after: Option<Book>) -> Merged {
-        entries.iter().for_each(|entry| self.count(entry));
-        let merged = self.notebook.merge(entries);
+        let merged = self.add(entries);
         self.book = after.unwrap_or_else(|| self.notebook.fold());
         merged
+    }
+
+    /// Adds entries that are not folded yet.
+    fn add(&mut self, entries: Vec<Entry>) -> Merged {
+        entries.iter().for_each(|entry| self.count(entry));
+        self.notebook.merge(entries)
     }
 
     fn count(&mut self, entry: &Entry) {

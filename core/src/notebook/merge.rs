@@ -6,7 +6,7 @@
 use super::entry::LARGEST_NUMBER;
 use super::{Book, Entry, Happening, Header, Mark, MarkError, Selection, fold, write};
 use crate::order;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, btree_map};
 use uuid::Uuid;
 
 /// A record.
@@ -78,23 +78,26 @@ impl Notebook {
     /// Adds an entry.
     pub fn add(&mut self, entry: Entry) -> Added {
         let id = entry.id;
-        if let Some(variants) = self.damaged.get_mut(&id) {
-            if variants.contains(&entry) {
+        if !self.damaged.is_empty()
+            && let Some(variants) = self.damaged.get_mut(&id)
+        {
+            if variants.iter().any(|one| one.says_the_same(&entry)) {
                 return Added::AlreadyHere;
             }
             variants.push(entry);
             order::sort_by_key(variants, Entry::to_line);
             return Added::Altered;
         }
-        match self.entries.get(&id) {
-            None => {
-                self.entries.insert(id, entry);
+        match self.entries.entry(id) {
+            btree_map::Entry::Vacant(place) => {
+                place.insert(entry);
                 Added::New
             }
-            Some(here) if *here == entry => Added::AlreadyHere,
-            Some(_) => {
-                let mut variants: Vec<Entry> = self.entries.remove(&id).into_iter().collect();
-                variants.push(entry);
+            btree_map::Entry::Occupied(here) if here.get().says_the_same(&entry) => {
+                Added::AlreadyHere
+            }
+            btree_map::Entry::Occupied(here) => {
+                let mut variants = vec![here.remove(), entry];
                 order::sort_by_key(&mut variants, Entry::to_line);
                 self.damaged.insert(id, variants);
                 Added::Altered

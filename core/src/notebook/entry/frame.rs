@@ -11,6 +11,7 @@ use chrono::NaiveDate;
 use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
 use serde_json::Value;
 use serde_json::value::RawValue;
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::fmt;
 use uuid::Uuid;
@@ -19,9 +20,9 @@ use uuid::Uuid;
 pub(super) struct Frame<'a> {
     pub(super) about: Uuid,
     pub(super) at: String,
-    pub(super) body: Option<&'a RawValue>,
+    pub(super) body: Option<&'a str>,
     pub(super) by: String,
-    pub(super) happening: String,
+    pub(super) happening: Cow<'a, str>,
     pub(super) id: Uuid,
     pub(super) on: NaiveDate,
     pub(super) on_insisted: bool,
@@ -74,6 +75,31 @@ struct Id(Uuid);
 impl<'de> Deserialize<'de> for Id {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         id_text::deserialize(deserializer).map(Id)
+    }
+}
+
+/// The kind of what happened, which is seldom worth a copy.
+struct Kind<'a>(Cow<'a, str>);
+
+impl<'de> Deserialize<'de> for Kind<'de> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct KindVisitor;
+        impl<'de> Visitor<'de> for KindVisitor {
+            type Value = Kind<'de>;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a string")
+            }
+
+            fn visit_borrowed_str<E: Error>(self, kind: &'de str) -> Result<Kind<'de>, E> {
+                Ok(Kind(Cow::Borrowed(kind)))
+            }
+
+            fn visit_str<E: Error>(self, kind: &str) -> Result<Kind<'de>, E> {
+                Ok(Kind(Cow::Owned(kind.to_owned())))
+            }
+        }
+        deserializer.deserialize_str(KindVisitor)
     }
 }
 
@@ -143,9 +169,9 @@ impl<'de> Visitor<'de> for FrameVisitor {
             match key {
                 "about" => put(&mut about, key, map.next_value_seed(IdSeed)?)?,
                 "at" => put(&mut at, key, map.next_value::<String>()?)?,
-                "body" => put(&mut body, key, map.next_value::<&RawValue>()?)?,
+                "body" => put(&mut body, key, map.next_value::<&RawValue>()?.get())?,
                 "by" => put(&mut by, key, map.next_value::<String>()?)?,
-                "happening" => put(&mut happening, key, map.next_value::<String>()?)?,
+                "happening" => put(&mut happening, key, map.next_value::<Kind<'de>>()?.0)?,
                 "id" => put(&mut id, key, map.next_value_seed(IdSeed)?)?,
                 "on" => put(&mut on, key, map.next_value::<Day>()?.0)?,
                 "on_insisted" => put(&mut on_insisted, key, map.next_value::<bool>()?)?,

@@ -4,6 +4,7 @@
 //! text of its own body, so that what a newer version wrote goes back into the file as it came.
 
 mod frame;
+mod kept;
 mod place;
 mod read;
 mod sorted;
@@ -98,6 +99,12 @@ impl Entry {
     /// What happened, as it stands in the file, with all that this version does not understand.
     pub fn body(&self) -> &str {
         &self.body
+    }
+
+    /// Whether another says the same, also where one was kept as an older version wrote it.
+    pub(super) fn says_the_same(&self, other: &Self) -> bool {
+        let again = |entry: &Self| Self::from_json(&entry.to_line(), &Limits::default()).ok();
+        self == other || again(self).is_some_and(|this| Some(this) == again(other))
     }
 
     /// The entry as one line of JSON, keys sorted, without a line end.

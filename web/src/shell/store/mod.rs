@@ -16,7 +16,7 @@ mod tests;
 
 pub(crate) use change::{Change, Counter};
 pub(crate) use error::{StoreError, name_and_message};
-pub(crate) use page::{PageKey, Pages};
+pub(crate) use page::{Page, PageKey, Pages};
 pub(crate) use persist::{Persistence, ask_to_persist, bytes_used, persisted};
 
 use connection::{Connection, DRAFTS, SETTINGS};
