@@ -159,23 +159,23 @@ pub fn slab_losses_worked(
     piece: (Length, Length),
     planing: Length,
 ) -> Result<SlabLosses, FormError> {
-    let terms = SlabTerms {
-        thickness: SlabTerms::thickness(plank),
-        bow: SlabTerms::bow(pen, plank, piece),
-        twist: SlabTerms::twist(pen, plank, piece),
-        cup: SlabTerms::cup(pen, plank, piece),
-    };
-    terms.losses(planing)
+    Ok(SlabLosses {
+        thickness: SlabTerms::thickness(plank)?,
+        bend: SlabTerms::bow(pen, plank, piece)?,
+        twist: SlabTerms::twist(pen, plank, piece)?,
+        cup: SlabTerms::cup(pen, plank, piece)?,
+        planing: planing * 2.0,
+    })
 }
 
 /// What the slab in a piece of l x b is made of, each for itself: when a reading changes, only what it
-/// moves has to be worked out anew.
+/// moves has to be worked out anew. `None` is an error; why, [`slab_losses_worked`] says.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct SlabTerms {
-    pub(crate) thickness: Result<Length, FormError>,
-    pub(crate) bow: Result<Option<BendLeft>, FormError>,
-    pub(crate) twist: Result<Option<Length>, FormError>,
-    pub(crate) cup: Result<Option<Length>, FormError>,
+    pub(crate) thickness: Option<Length>,
+    pub(crate) bow: Option<Option<BendLeft>>,
+    pub(crate) twist: Option<Option<Length>>,
+    pub(crate) cup: Option<Option<Length>>,
 }
 
 impl SlabTerms {
@@ -232,8 +232,8 @@ impl SlabTerms {
     }
 
     /// What they take from the thickness, with the planing of both faces.
-    pub(crate) fn losses(&self, planing: Length) -> Result<SlabLosses, FormError> {
-        Ok(SlabLosses {
+    pub(crate) fn losses(&self, planing: Length) -> Option<SlabLosses> {
+        Some(SlabLosses {
             thickness: self.thickness?,
             bend: self.bow?,
             twist: self.twist?,

@@ -160,18 +160,15 @@ pub fn volume(plank: &Plank) -> Result<Volume, SizeError> {
 
 /// [`volume`], with its steps.
 pub fn volume_worked(pen: &mut impl Pen, plank: &Plank) -> Result<Volume, SizeError> {
-    let sections = cross_sections_worked(pen, plank);
-    volume_between(pen, plank.length, sections)
+    let length = positive(Side::Length, plank.length)?;
+    let areas = cross_sections_worked(pen, plank)?;
+    Ok(prismoid(pen, length, areas))
 }
 
-/// [`volume_worked`], of cross-sections that are known already.
-pub(crate) fn volume_between(
-    pen: &mut impl Pen,
-    length: Option<Length>,
-    sections: Result<[Area; 3], SizeError>,
-) -> Result<Volume, SizeError> {
-    let length = positive(Side::Length, length)?;
-    Ok(prismoid(pen, length, sections?))
+/// [`volume`] of a plank whose [`cross_sections`] are known; `None` without a length.
+pub(crate) fn volume_between(plank: &Plank, sections: [Area; 3]) -> Option<Volume> {
+    let length = positive(Side::Length, plank.length).ok()?;
+    Some(prismoid(&mut Silent, length, sections))
 }
 
 /// The mean of the stations that were measured: the width that is paid for in a plank with a taper or

@@ -6,18 +6,18 @@
 use super::Known;
 use super::quality::moisture;
 use crate::plank::{
-    DensityError, Plank, SizeError, Source, Sources, cross_sections, mass_as_weighed,
-    volume_between,
+    DensityError, Plank, Source, Sources, cross_sections, mass_as_weighed, volume, volume_between,
 };
-use crate::quantity::{Area, Mass, Moisture, Silent, Volume};
+use crate::quantity::{Area, Mass, Moisture, Volume};
 
-/// Mass, volume and moisture of a plank.
+/// Mass, volume and moisture of a plank: values alone, for they are found many times for one verdict; why
+/// there is none is found out where it is asked.
 #[derive(Clone, Copy)]
 pub(super) struct Body {
-    pub(super) mass: Result<Mass, DensityError>,
-    sections: Result<[Area; 3], SizeError>,
-    pub(super) volume: Result<Volume, DensityError>,
-    pub(super) moisture: Result<Moisture, Known>,
+    mass: Option<Mass>,
+    sections: Option<[Area; 3]>,
+    volume: Option<Volume>,
+    moisture: Option<Moisture>,
 }
 
 const SECTIONS: Sources = Sources::of(&[Source::Width, Source::Thickness]);
@@ -27,28 +27,45 @@ pub(super) const MOISTURE: Sources = Sources::of(&[Source::Meter, Source::Temper
 
 impl Body {
     pub(super) fn of(plank: &Plank) -> Self {
-        let sections = cross_sections(plank);
+        let sections = cross_sections(plank).ok();
         Self {
-            mass: mass(plank),
+            mass: mass(plank).ok(),
             sections,
-            volume: volume(plank, sections),
-            moisture: moisture(plank),
+            volume: sections.and_then(|sections| volume_between(plank, sections)),
+            moisture: moisture(plank).ok(),
         }
+    }
+
+    /// The mass, or why there is none.
+    pub(super) fn mass(&self, plank: &Plank) -> Result<Mass, DensityError> {
+        self.mass.map_or_else(|| mass(plank), Ok)
+    }
+
+    /// The volume, or why there is none.
+    pub(super) fn volume(&self, plank: &Plank) -> Result<Volume, DensityError> {
+        self.volume.map_or_else(|| Ok(volume(plank)?), Ok)
+    }
+
+    /// The moisture, or why there is none.
+    pub(super) fn moisture(&self, plank: &Plank) -> Result<Moisture, Known> {
+        self.moisture.map_or_else(|| moisture(plank), Ok)
     }
 
     /// Works out anew what a source moves.
     pub(super) fn again(&mut self, source: Source, plank: &Plank) {
         if MASS.hold(source) {
-            self.mass = mass(plank);
+            self.mass = mass(plank).ok();
         }
         if SECTIONS.hold(source) {
-            self.sections = cross_sections(plank);
+            self.sections = cross_sections(plank).ok();
         }
         if VOLUME.hold(source) {
-            self.volume = volume(plank, self.sections);
+            self.volume = self
+                .sections
+                .and_then(|sections| volume_between(plank, sections));
         }
         if MOISTURE.hold(source) {
-            self.moisture = moisture(plank);
+            self.moisture = moisture(plank).ok();
         }
     }
 
@@ -72,8 +89,4 @@ impl Body {
 fn mass(plank: &Plank) -> Result<Mass, DensityError> {
     let weighing = plank.weighing.ok_or(DensityError::NotWeighed)?;
     Ok(mass_as_weighed(weighing, plank.length)?)
-}
-
-fn volume(plank: &Plank, sections: Result<[Area; 3], SizeError>) -> Result<Volume, DensityError> {
-    Ok(volume_between(&mut Silent, plank.length, sections)?)
 }

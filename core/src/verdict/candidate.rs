@@ -5,8 +5,8 @@
 
 use super::body::Body;
 use super::{Known, Laid, Quality, Spec};
-use crate::neck::{Cutting, CuttingError, Place, count_across, count_along, count_held};
-use crate::plank::{BendShape, CutFirst, Plank, SlabTerms, Source, Sources};
+use crate::neck::{Cutting, Place, count_across, count_along, count_held};
+use crate::plank::{BendShape, CutFirst, Plank, SlabTerms, Source, Sources, slab_losses_worked};
 use crate::quantity::{Input, Length, Parts, Silent, mm};
 
 /// All that a quality's value takes from a spec.
@@ -31,15 +31,16 @@ impl Wanted {
     }
 }
 
-/// What the qualities of a plank that depend on the cut are worked out of.
+/// What the qualities of a plank that depend on the cut are worked out of. It holds values alone, for it
+/// is filled many times for one verdict; why there is none is found out where it is asked.
 #[derive(Clone, Copy)]
 pub(super) struct Worked {
     terms: SlabTerms,
-    along: Result<usize, CuttingError>,
+    along: Option<usize>,
     /// The same with a cut on each kink.
-    along_kinks: Result<usize, CuttingError>,
-    across: Result<usize, CuttingError>,
-    pub(super) in_part: Result<InPart, Known>,
+    along_kinks: Option<usize>,
+    across: Option<usize>,
+    pub(super) in_part: Option<InPart>,
 }
 
 const ALONG: Sources = Sources::of(&[Source::Length]);
@@ -54,15 +55,15 @@ impl Worked {
         let piece = wanted.piece();
         let mut worked = Self {
             terms: SlabTerms {
-                thickness: SlabTerms::thickness(plank),
-                bow: SlabTerms::bow(&mut Silent, plank, piece),
-                twist: SlabTerms::twist(&mut Silent, plank, piece),
-                cup: SlabTerms::cup(&mut Silent, plank, piece),
+                thickness: SlabTerms::thickness(plank).ok(),
+                bow: SlabTerms::bow(&mut Silent, plank, piece).ok(),
+                twist: SlabTerms::twist(&mut Silent, plank, piece).ok(),
+                cup: SlabTerms::cup(&mut Silent, plank, piece).ok(),
             },
-            along: count_along(plank, &wanted.cutting, zones),
+            along: count_along(plank, &wanted.cutting, zones).ok(),
             along_kinks: along_kinks(plank, &wanted.cutting, zones),
-            across: count_across(plank, &wanted.cutting),
-            in_part: Err(Known::NotLooked(NO_LENGTH)),
+            across: count_across(plank, &wanted.cutting).ok(),
+            in_part: None,
         };
         worked.in_part = worked.in_part(plank, wanted);
         worked
@@ -72,23 +73,23 @@ impl Worked {
     fn again(&mut self, source: Source, plank: &Plank, zones: &[Place], wanted: &Wanted) {
         let piece = wanted.piece();
         if SlabTerms::THICKNESS.hold(source) {
-            self.terms.thickness = SlabTerms::thickness(plank);
+            self.terms.thickness = SlabTerms::thickness(plank).ok();
         }
         if SlabTerms::BOW.hold(source) {
-            self.terms.bow = SlabTerms::bow(&mut Silent, plank, piece);
+            self.terms.bow = SlabTerms::bow(&mut Silent, plank, piece).ok();
         }
         if SlabTerms::TWIST.hold(source) {
-            self.terms.twist = SlabTerms::twist(&mut Silent, plank, piece);
+            self.terms.twist = SlabTerms::twist(&mut Silent, plank, piece).ok();
         }
         if SlabTerms::CUP.hold(source) {
-            self.terms.cup = SlabTerms::cup(&mut Silent, plank, piece);
+            self.terms.cup = SlabTerms::cup(&mut Silent, plank, piece).ok();
         }
         if ALONG.hold(source) {
-            self.along = count_along(plank, &wanted.cutting, zones);
+            self.along = count_along(plank, &wanted.cutting, zones).ok();
             self.along_kinks = along_kinks(plank, &wanted.cutting, zones);
         }
         if ACROSS.hold(source) {
-            self.across = count_across(plank, &wanted.cutting);
+            self.across = count_across(plank, &wanted.cutting).ok();
         }
         if IN_PART.hold(source) {
             self.in_part = self.in_part(plank, wanted);
@@ -123,62 +124,53 @@ impl Worked {
 
     /// The slab that counts. A kink whose place is known is cut at, and costs nothing, wherever the plank
     /// still holds a part beside it; else it counts as inside the part.
-    fn in_part(&self, plank: &Plank, wanted: &Wanted) -> Result<InPart, Known> {
-        if plank.length.is_none() {
-            return Err(Known::NotLooked(NO_LENGTH));
-        }
-        if plank.thicknesses.least().is_none() {
-            return Err(Known::NotLooked("thickness not looked at"));
-        }
-        if plank.bow.is_none() && plank.twist.is_none() && plank.cup.is_none() {
-            return Err(Known::NotLooked("bow, twist and cup not looked at"));
+    fn in_part(&self, plank: &Plank, wanted: &Wanted) -> Option<InPart> {
+        if no_shape_looked_at(plank) {
+            return None;
         }
         let slabs = self.slabs(wanted)?;
-        let at_kinks = matches!(self.along_kinks, Ok(1..))
+        let at_kinks = self.along_kinks.is_some_and(|along| along > 0)
             && self
                 .count(wanted, slabs.cut_on_kink.thickness, true)
-                .is_ok_and(|parts| parts > 0);
+                .is_some_and(|parts| parts > 0);
         let slab = if at_kinks {
             slabs.cut_on_kink
         } else {
             slabs.bend_inside
         };
-        Ok(InPart {
+        Some(InPart {
             thickness: slab.thickness,
             at_kinks,
         })
     }
 
     /// The slabs with and without a cut on a kink.
-    pub(super) fn slabs(&self, wanted: &Wanted) -> Result<CutFirst, Known> {
-        let losses = self.terms.losses(wanted.planing);
-        let losses = losses.map_err(|why| Known::Cannot(why.into()))?;
-        Ok(losses.both())
+    pub(super) fn slabs(&self, wanted: &Wanted) -> Option<CutFirst> {
+        Some(self.terms.losses(wanted.planing)?.both())
     }
 
     /// How many parts it holds in a slab of this thickness, with or without a cut on each kink.
-    pub(super) fn count(
-        &self,
-        wanted: &Wanted,
-        slab: Length,
-        at_kinks: bool,
-    ) -> Result<u32, CuttingError> {
+    pub(super) fn count(&self, wanted: &Wanted, slab: Length, at_kinks: bool) -> Option<u32> {
         let along = match at_kinks {
             true => self.along_kinks,
             false => self.along,
         };
-        count_held(along, self.across, &wanted.cutting, slab)
+        count_held(along?, self.across?, &wanted.cutting, slab).ok()
     }
 }
 
-fn along_kinks(plank: &Plank, cutting: &Cutting, zones: &[Place]) -> Result<usize, CuttingError> {
+fn no_shape_looked_at(plank: &Plank) -> bool {
+    plank.bow.is_none() && plank.twist.is_none() && plank.cup.is_none()
+}
+
+fn along_kinks(plank: &Plank, cutting: &Cutting, zones: &[Place]) -> Option<usize> {
     let kinks = kinks(plank);
     if kinks.is_empty() {
-        return Ok(0);
+        return Some(0);
     }
     let cuts = kinks.iter().map(|at| Place { from: *at, to: *at });
     let zones: Vec<Place> = zones.iter().copied().chain(cuts).collect();
-    count_along(plank, cutting, &zones)
+    count_along(plank, cutting, &zones).ok()
 }
 
 /// Where the plank has kinks.
@@ -209,6 +201,31 @@ pub(super) struct InPart {
 }
 
 impl Candidate<'_> {
+    /// The slab in a part, or why there is none.
+    pub(super) fn in_part(&self) -> Result<InPart, Known> {
+        self.worked.in_part.ok_or_else(|| self.why_no_slab())
+    }
+
+    /// The slabs in a part, with and without a cut on a kink, or why there are none.
+    pub(super) fn slabs(&self) -> Result<CutFirst, Known> {
+        let slabs = self.worked.slabs(self.wanted);
+        slabs.ok_or_else(|| self.why_no_slab())
+    }
+
+    fn why_no_slab(&self) -> Known {
+        let Self { plank, wanted, .. } = self;
+        if plank.length.is_none() {
+            return Known::NotLooked(NO_LENGTH);
+        }
+        if plank.thicknesses.least().is_none() {
+            return Known::NotLooked(NO_THICKNESS);
+        }
+        match slab_losses_worked(&mut Silent, plank, wanted.piece(), wanted.planing) {
+            Err(why) => Known::Cannot(why.into()),
+            Ok(_) => Known::NotLooked("bow, twist and cup not looked at"),
+        }
+    }
+
     /// The thickness of slab that parts are counted in, as far as it is known, and whether its kinks are
     /// cut at. Shapes that were not looked at cost nothing here and are named by the straightness.
     pub(super) fn cut(&self) -> Result<(Length, bool), Known> {
@@ -219,19 +236,21 @@ impl Candidate<'_> {
         if plank.widths.least().is_none() {
             return Err(Known::NotLooked("width not looked at"));
         }
-        match self.worked.in_part {
-            Ok(part) => Ok((part.thickness, part.at_kinks)),
-            Err(Known::NotLooked(why)) => match plank.thicknesses.least() {
-                Some(thickness) => Ok((thickness - self.wanted.planing * 2.0, false)),
-                None => Err(Known::NotLooked(why)),
-            },
-            // The part is larger than the plank: it holds none.
-            Err(_) => Ok((mm(0.0), false)),
+        if let Some(part) = self.worked.in_part {
+            return Ok((part.thickness, part.at_kinks));
         }
+        let thickness = plank.thicknesses.least();
+        let thickness = thickness.ok_or(Known::NotLooked(NO_THICKNESS))?;
+        Ok(match no_shape_looked_at(plank) {
+            true => (thickness - self.wanted.planing * 2.0, false),
+            // The part is larger than the plank: it holds none.
+            false => (mm(0.0), false),
+        })
     }
 }
 
 pub(super) const NO_LENGTH: &str = "length not looked at";
+const NO_THICKNESS: &str = "thickness not looked at";
 
 /// Works something out for a plank as it was measured.
 pub(super) fn as_measured<T>(

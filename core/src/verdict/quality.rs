@@ -104,14 +104,14 @@ impl Quality {
     /// Its value or the best that it can be, or why there is none.
     pub(super) fn number(self, candidate: &Candidate<'_>) -> Result<f64, Known> {
         match self {
-            Quality::Straightness => Ok(in_mm(candidate.worked.in_part?.thickness)),
+            Quality::Straightness => Ok(in_mm(candidate.in_part()?.thickness)),
             Quality::Crook => crook(candidate),
             Quality::Density => density(candidate),
             Quality::GrainSlope => {
                 grain(candidate.plank).map(|slope| slope.at_least().in_tangent())
             }
             Quality::RingAngle => rings(candidate.plank, candidate.wanted.laid),
-            Quality::Moisture => Ok(candidate.body.moisture?.in_percent()),
+            Quality::Moisture => Ok(candidate.body.moisture(candidate.plank)?.in_percent()),
             Quality::Size => size(candidate),
         }
     }
@@ -152,8 +152,8 @@ const NO_MOISTURE: &str = "moisture not looked at";
 /// plank still holds a part beside it.
 pub fn slab_in_part(plank: &Plank, spec: &Spec) -> Result<Slab, Known> {
     with_candidate(plank, spec, |candidate| {
-        let part = candidate.worked.in_part?;
-        let slabs = candidate.worked.slabs(candidate.wanted)?;
+        let part = candidate.in_part()?;
+        let slabs = candidate.slabs()?;
         Ok(match part.at_kinks {
             true => slabs.cut_on_kink,
             false => slabs.bend_inside,
@@ -163,12 +163,14 @@ pub fn slab_in_part(plank: &Plank, spec: &Spec) -> Result<Slab, Known> {
 
 /// The parts that a plank holds, as far as its straight slab is known.
 pub fn parts_held(plank: &Plank, spec: &Spec) -> Result<Held, Known> {
-    with_candidate(plank, spec, |candidate| {
-        let (slab, at_kinks) = candidate.cut()?;
-        let cuts_at = if at_kinks { kinks(plank) } else { Vec::new() };
-        held(plank, &candidate.wanted.cutting, slab, &cuts_at)
-            .map_err(|why| Known::Cannot(why.into()))
-    })
+    with_candidate(plank, spec, held_in)
+}
+
+fn held_in(candidate: &Candidate<'_>) -> Result<Held, Known> {
+    let (slab, at_kinks) = candidate.cut()?;
+    let plank = candidate.plank;
+    let cuts_at = if at_kinks { kinks(plank) } else { Vec::new() };
+    held(plank, &candidate.wanted.cutting, slab, &cuts_at).map_err(|why| Known::Cannot(why.into()))
 }
 
 fn shapes_not_looked_at(plank: &Plank, cup_counts: bool) -> Option<&'static str> {
@@ -219,7 +221,7 @@ fn crook(candidate: &Candidate<'_>) -> Result<f64, Known> {
 fn cut_at_kink(candidate: &Candidate<'_>) -> bool {
     let kinked = |crook: Bend| crook.shape != BendShape::Even;
     candidate.plank.crook.is_some_and(kinked)
-        && candidate.worked.in_part.is_ok_and(|part| part.at_kinks)
+        && candidate.worked.in_part.is_some_and(|part| part.at_kinks)
 }
 
 /// The moisture of the wood: what the meter shows, corrected for the wood's temperature where that was
@@ -242,15 +244,15 @@ pub(super) fn moisture_worked(pen: &mut impl Pen, plank: &Plank) -> Result<Moist
 }
 
 fn density(candidate: &Candidate<'_>) -> Result<f64, Known> {
-    let body = candidate.body;
-    let (mass, volume) = match (body.mass, body.volume) {
+    let (plank, body) = (candidate.plank, candidate.body);
+    let (mass, volume) = match (body.mass(plank), body.volume(plank)) {
         (Err(DensityError::NotWeighed), _) => {
             return Err(Known::NotLooked("weight not looked at"));
         }
         (Err(why), _) | (_, Err(why)) => return Err(Known::Cannot(why.into())),
         (Ok(mass), Ok(volume)) => (mass, volume),
     };
-    let moisture = body.moisture.map_err(|known| match known {
+    let moisture = body.moisture(plank).map_err(|known| match known {
         Known::NotLooked(_) => {
             Known::NotLooked("moisture not looked at: densities are compared at 12 %")
         }
@@ -299,7 +301,9 @@ fn rings(plank: &Plank, laid: Laid) -> Result<f64, Known> {
 fn size(candidate: &Candidate<'_>) -> Result<f64, Known> {
     let (slab, at_kinks) = candidate.cut()?;
     let count = candidate.worked.count(candidate.wanted, slab, at_kinks);
-    count
-        .map(f64::from)
-        .map_err(|why| Known::Cannot(why.into()))
+    let parts = match count {
+        Some(parts) => Ok(parts),
+        None => held_in(candidate).map(|held| held.parts),
+    };
+    parts.map(f64::from)
 }

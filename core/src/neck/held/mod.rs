@@ -351,12 +351,11 @@ pub(crate) fn count_across(plank: &Plank, cutting: &Cutting) -> Result<usize, Cu
 
 /// The count of parts, as [`held`] has it, from [`count_along`], [`count_across`] and the slab.
 pub(crate) fn count_held(
-    along: Result<usize, CuttingError>,
-    across: Result<usize, CuttingError>,
+    along: usize,
+    across: usize,
     cutting: &Cutting,
     slab: Length,
 ) -> Result<u32, CuttingError> {
-    let (along, across) = (along?, across?);
     Ok(parts_of(along, across, cutting.fits_in(slab)?))
 }
 
