@@ -200,6 +200,10 @@ fn moved_since_last_flat() {
     let last = checks.last().unwrap();
     assert_eq!(last.flat_on, Some(day("2027-08-01")));
     assert_eq!(last.movement, Movement::Steady);
+    // By eye it is less sure than with a feeler: twice as far off.
+    let u = in_mm(feeler()) / 3.0_f64.sqrt();
+    let by_eye = (u * u + 4.0 * u * u).sqrt();
+    assert!((in_mm(crook(last).standard) - by_eye).abs() < 1e-9);
 }
 
 #[test]

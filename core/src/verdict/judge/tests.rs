@@ -5,7 +5,7 @@ use crate::plank::{
     AtLeast, Bend, Cup, Defect, MeterReading, Stations, Twist, TwistRead, Weighing,
 };
 use crate::quantity::{Moisture, Slope, celsius, kg, mm, propagate};
-use crate::verdict::{Known, Laid};
+use crate::verdict::{Known, Laid, parts_held};
 
 /// A plank of 2620 x 204 x 52, 19.7 kg, good in everything that is looked at.
 fn plank() -> Plank {
@@ -411,4 +411,30 @@ fn each_uncertainty_is_that_of_its_quality_alone() {
             }
         }
     }
+}
+
+#[test]
+fn parts_are_counted_in_what_planing_leaves_where_no_shape_was_looked_at() {
+    let bare = Plank {
+        bow: None,
+        twist: None,
+        cup: None,
+        ..plank()
+    };
+    // 52 mm less 1.5 mm off each face.
+    let spec = |thickness_mm: f64| {
+        let spec = spec();
+        Spec {
+            part: crate::verdict::Part {
+                thickness_mm,
+                ..spec.part
+            },
+            laid: Laid::Flat,
+            planing_mm: 1.5,
+            ..spec
+        }
+    };
+    let parts = |thickness| parts_held(&bare, &spec(thickness)).unwrap().parts;
+    assert!(parts(49.0) > 0);
+    assert_eq!(parts(49.1), 0);
 }
