@@ -169,7 +169,9 @@ fn proposals_alternate_their_rings_and_keep_the_makers_pattern() {
         places: [Some(1), Some(2), Some(1), Some(2), Some(1)].into(),
         ..exactly(5)
     };
-    for proposal in searched(&stock, &wish) {
+    let found = searched(&stock, &wish);
+    assert_eq!(found.len(), wish.proposals);
+    for proposal in found {
         let woods: Vec<_> = proposal
             .blank
             .iter()

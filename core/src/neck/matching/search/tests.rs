@@ -28,6 +28,63 @@ fn each_set_of_three(stock: &[Laminate], limits: &MatchLimits) -> Vec<(Vec<usize
     sets
 }
 
+/// A wish for any of these woods at each place.
+fn any_places() -> impl Strategy<Value = Vec<Option<u32>>> {
+    let wood = prop::sample::select(vec![None, None, Some(1), Some(2)]);
+    prop::collection::vec(wood, 2..=6)
+}
+
+/// Each set with the least cost of any of its placings, the cheapest first, by going through all of them;
+/// and that no placing costs less than what was said of it halfway.
+fn all_placings(search: &mut MatchSearch) -> Vec<(Vec<usize>, f64)> {
+    fn go(
+        search: &mut MatchSearch,
+        sums: &mut Vec<Sum>,
+        choices: &mut Vec<Choice>,
+        sets: &mut Vec<(Vec<usize>, f64)>,
+    ) {
+        let step = choices.len();
+        let sum = sums[step];
+        if step == search.order.len() {
+            let cost = sum.cost(&search.limits);
+            for (step, before) in sums.iter().enumerate() {
+                let bound = search.bound(before, step);
+                assert!(bound <= cost + 1e-9, "{bound} {cost} at {step}");
+            }
+            let mut members: Vec<usize> = choices.iter().map(|choice| choice.0).collect();
+            members.sort_unstable();
+            match sets.iter_mut().find(|(known, _)| *known == members) {
+                Some((_, least)) => *least = least.min(cost),
+                None => sets.push((members, cost)),
+            }
+            return;
+        }
+        for laminate in 0..search.stock.len() {
+            if !search.fits(step, laminate) {
+                continue;
+            }
+            search.used[laminate] = true;
+            for rolled in [false, true] {
+                sums.push(search.placed(sum, choices, step, (laminate, rolled)));
+                choices.push((laminate, rolled));
+                go(search, sums, choices, sets);
+                choices.pop();
+                sums.pop();
+            }
+            search.used[laminate] = false;
+        }
+    }
+    let mut sets = Vec::new();
+    go(
+        search,
+        &mut vec![Sum::default()],
+        &mut Vec::new(),
+        &mut sets,
+    );
+    sets.sort_by(|a, b| a.1.total_cmp(&b.1));
+    sets
+}
+
 fn members(proposal: &Proposal) -> Vec<usize> {
     let mut members: Vec<usize> = proposal.blank.iter().map(|one| one.laminate).collect();
     members.sort_unstable();
@@ -61,6 +118,36 @@ fn any_limits() -> impl Strategy<Value = MatchLimits> {
     })
 }
 
+#[test]
+fn as_many_places_as_there_is_wood_for_can_be_filled() {
+    let stock = |woods: &[u32]| -> Vec<Laminate> {
+        let of = |wood: &u32| Laminate {
+            wood: *wood,
+            ..plain(0.1, 0.1)
+        };
+        woods.iter().map(of).collect()
+    };
+    let placeable = |woods: &[u32], places: &[Option<u32>]| {
+        let wish = MatchWish {
+            places: places.to_vec(),
+            ..exactly(places.len())
+        };
+        match MatchSearch::new(&stock(woods), &wish) {
+            Ok(_) => places.len(),
+            Err(MatchError::TooFew { stock, .. }) => stock,
+            Err(other) => panic!("{other}"),
+        }
+    };
+    let wanted = [Some(1), Some(2), None];
+    assert_eq!(placeable(&[1, 1, 2], &wanted), 3);
+    assert_eq!(placeable(&[1, 1], &wanted), 2);
+    assert_eq!(placeable(&[1, 1, 1], &wanted), 2);
+    assert_eq!(placeable(&[2, 1], &wanted), 2);
+    assert_eq!(placeable(&[3], &wanted), 1);
+    assert_eq!(placeable(&[1, 1, 2], &[Some(1), Some(1), Some(1)]), 2);
+    assert_eq!(placeable(&[1, 2], &[Some(1), Some(2), Some(1), Some(2)]), 2);
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(24))]
 
@@ -92,6 +179,28 @@ proptest! {
                 let worst = costs[costs.len() - 1];
                 prop_assert!(state.no_other_below >= worst - indifferent - 1e-9);
                 break;
+            }
+        }
+    }
+
+    // Without any set to begin with, and so by its bounds and twins alone, the search finds the best sets,
+    // whatever woods are wanted at the places; and each costs, spun, what it was found for.
+    #[test]
+    fn what_is_left_out_is_no_better(
+        stock in prop::collection::vec(any_laminate(), 4..7), places in any_places(), limits in any_limits(),
+    ) {
+        let wish = MatchWish { places, limits, proposals: 3, indifferent: 0.0 };
+        if let Ok(mut search) = MatchSearch::new(&stock, &wish) {
+            let all = all_placings(&mut search);
+            search.next_start = STARTS;
+            while !search.go_on(10_000).done {}
+            prop_assert_eq!(search.found.len(), all.len().min(3));
+            for ((found, proposal), (_, least)) in search.found.iter().zip(search.proposals()).zip(&all) {
+                prop_assert!((found.cost - least).abs() < 1e-9, "{found:?} {least}");
+                prop_assert!((found.cost - proposal.judged.cost).abs() < 1e-9, "{found:?} {proposal:?}");
+                for (one, wood) in proposal.blank.iter().zip(&wish.places) {
+                    prop_assert!(wood.is_none_or(|wood| wood == stock[one.laminate].wood));
+                }
             }
         }
     }
