@@ -293,4 +293,8 @@ fn how_long_laminates_last_counts_what_rests_up_to_today() {
     // The piece and the blank are counted with all, the plank is not.
     assert_eq!(book.lasting(None, day("2027-03-01")).watched.len(), 8);
     assert_eq!(book.lasting(None, day("2026-06-30")).watched.len(), 1);
+    // The calendar's years come round after 400: 4800 months to the day.
+    let far = book.lasting(Some(Kind::Laminate), day("2426-07-01"));
+    let longest = far.watched.iter().map(|one| one.time).fold(0.0, f64::max);
+    assert!((longest - 4800.0).abs() < 1e-9, "{longest}");
 }

@@ -45,6 +45,7 @@ fn the_last_wish_said_is_in_force_and_travels_in_the_file() {
     assert_eq!(phone.notebook.fold().wish(), None);
     say(&mut phone, wish(4, None));
     let more = wish(10, Some("2029-05-01"));
+    assert_eq!(more.confidence(), 0.9);
     let said = say(&mut phone, more.clone());
     let book = phone.notebook.fold();
     assert_eq!(book.wish().unwrap().0, &more);
