@@ -376,6 +376,7 @@ mod tests {
         let two = survival(2, 2).unwrap();
         assert!(two.few && two.high == 1.0 && two.low > 0.3 && two.low < 0.4);
         assert!(!survival(90, 100).unwrap().few);
+        assert!((survival(90, 100).unwrap().share - 0.9).abs() < 1e-12);
         assert_eq!(survival(0, 8).unwrap().low, 0.0);
     }
 
