@@ -349,7 +349,8 @@ fn a_scale_that_is_off_is_off_at_both_ends() {
         assert!((in_kg(mass.whole) - 19.7).abs() < 1e-9);
         // A step of 5 g: off by half of it either way, a rectangle.
         let half = 0.0025_f64 / 3.0_f64.sqrt();
-        let rest = in_kg(mass.standard).powi(2) - 2.0 * half * half;
+        let all = in_kg(mass.standard);
+        let rest = all * all - 2.0 * half * half;
         rest.sqrt() / (tools.scale_kg / 3.0_f64.sqrt())
     };
     let whole = left_open(&[(Field::WeightWhole, "19.7")]);

@@ -171,6 +171,13 @@ fn a_fault_at_one_place_reaches_to_either_side() {
 }
 
 #[test]
+fn a_part_is_a_millimetre_at_least() {
+    let one = |size: f64| places_along(mm(10.0), mm(size), mm(0.0), mm(0.0), &[]);
+    assert_eq!(one(1.0).map(|places| places.len()), Ok(10));
+    assert_eq!(one(0.99), Err(CuttingError::PartTooSmall(mm(0.99))));
+}
+
+#[test]
 fn what_is_left_is_what_no_part_takes() {
     let plank = Plank {
         length: Some(mm(2620.0)),

@@ -237,7 +237,8 @@ mod tests {
     #[test]
     fn what_mirrored_laminates_differ_by_counts_in_limits() {
         // Half a limit each: thickness in full, density and stiffness a fifth. 50 kg/m³, 0.5 mm, a tenth.
-        let changes: [(fn(&mut Laminate), f64); 7] = [
+        type Change = fn(&mut Laminate);
+        let changes: [(Change, f64); 7] = [
             (|_| (), 0.0),
             (|one| one.thickness = mm(15.25), 0.5),
             (|one| one.density = Some(kg_per_m3(675.0)), 0.1),

@@ -210,10 +210,12 @@ proptest! {
     // A bowl, its lowest point wherever it may be: the two starts at which it is just deep enough.
     #[test]
     fn where_a_bowl_is_just_deep_enough(
-        lowest in 0.0..1.0f64, steep in 1.0..50.0f64, enough in 0.001..10.0f64,
+        lowest in 0.0..1.0f64, steep in 1.0..50.0f64, tenfold in -7.0..1.0f64,
     ) {
         let of = |start: Length| steep * (start.value - lowest) * (start.value - lowest);
         let found = where_just_enough(&of, 0.0, 1.0, enough);
+        // As little as is left above the very lowest point.
+        let enough = libm::pow(10.0, tenfold);
         let reach = (enough / steep).sqrt();
         let wanted: Vec<f64> = [lowest - reach, lowest + reach]
             .into_iter()
