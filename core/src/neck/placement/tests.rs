@@ -213,9 +213,9 @@ proptest! {
         lowest in 0.0..1.0f64, steep in 1.0..50.0f64, tenfold in -7.0..1.0f64,
     ) {
         let of = |start: Length| steep * (start.value - lowest) * (start.value - lowest);
-        let found = where_just_enough(&of, 0.0, 1.0, enough);
-        // As little as is left above the very lowest point.
+        // Down to what hardly lies above the lowest point.
         let enough = libm::pow(10.0, tenfold);
+        let found = where_just_enough(&of, 0.0, 1.0, enough);
         let reach = (enough / steep).sqrt();
         let wanted: Vec<f64> = [lowest - reach, lowest + reach]
             .into_iter()
