@@ -312,6 +312,7 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     with_another.rip(another, &child_marks("B1", Kind::Laminate, 3), 16.0);
     let another = with_another.notebook.fold();
     assert_eq!(another.laminates_per_plank(), Some(5.5));
+    assert_eq!(another.laminates_to_expect(None), 6);
     // Of the other nothing is decided: it tells nothing.
     assert!(
         another
