@@ -2,8 +2,8 @@
 //! says of the air. All invented.
 
 use stillwood_core::notebook::{
-    Climate, Doubted, Entry, Happening, Kind, Limits, Machined, MovementChecked, NamingFault,
-    RoomRead, Weighed, Witness, date,
+    Climate, Cut, Doubted, Entry, Happening, Kind, Limits, Machined, MovementChecked, NamingFault,
+    RoomRead, StressTest, StressTested, Tension, Weighed, Witness, date,
 };
 use stillwood_core::plank::Field;
 use stillwood_core::quantity::kg;
@@ -50,6 +50,22 @@ fn a_mass_that_grew_and_a_day_before_the_last_are_asked_about() {
     assert_eq!(of(9.0, "2027-02-10"), [Doubted::Mass]);
     assert_eq!(of(19.0, "2027-01-09"), [Doubted::Day]);
     assert_eq!(of(19.0, "2028-01-02"), [Doubted::Day], "still to come");
+    let weighed = |mass| Happening::Weighed(Box::new(weighing(mass)));
+    let question = |mass| {
+        asked(&phone, plank, &weighed(mass), "2027-02-10")
+            .remove(0)
+            .1
+    };
+    assert!(
+        question(20.5).contains(": 8 % heavier?"),
+        "{}",
+        question(20.5)
+    );
+    assert!(
+        question(9.0).contains(": 53 % lighter?"),
+        "{}",
+        question(9.0)
+    );
     // Before any weighing its size tells.
     assert_eq!(of(60.0, "2026-12-01"), [Doubted::Day, Doubted::Mass]);
     // What the maker insists on is asked no more.
@@ -79,6 +95,9 @@ fn a_size_that_grew_a_shape_far_beyond_and_an_odd_air_are_asked_about() {
         )
     };
     assert_eq!(machined("50 mm"), []);
+    // A hair of tape or calliper is none: from 2 mm on it is asked.
+    assert_eq!(machined("53.9 mm"), []);
+    assert_eq!(machined("54.1 mm").len(), 1);
     let (of, question) = machined("60 mm").remove(0);
     assert_eq!(of, Doubted::Reading(Field::ThicknessNear));
     assert!(
@@ -118,6 +137,41 @@ fn a_size_that_grew_a_shape_far_beyond_and_an_odd_air_are_asked_about() {
     );
     let found: Vec<Doubted> = found.into_iter().map(|(of, _)| of).collect();
     assert_eq!(found, [Doubted::Humidity, Doubted::Temperature]);
+}
+
+#[test]
+fn a_gap_of_more_than_a_tenth_of_the_length_is_asked_about() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    let tested = |gap: f64, over: Option<f64>| {
+        let over = over.map(|over| taken(over, "mm"));
+        let tested = StressTested {
+            gap: taken(gap, "mm"),
+            over: over.clone(),
+            test: StressTest::Ripped,
+        };
+        let cut = Cut {
+            children: Vec::new(),
+            kerf: None,
+            tension: Some(Tension {
+                gap: taken(gap, "mm"),
+                over,
+            }),
+        };
+        let [tested, cut] = [
+            Happening::StressTested(Box::new(tested)),
+            Happening::Cut(Box::new(cut)),
+        ]
+        .map(|said| asked(&phone, plank, &said, "2027-01-10"));
+        assert_eq!(tested, cut);
+        tested.into_iter().map(|(of, _)| of).collect::<Vec<_>>()
+    };
+    assert_eq!(tested(29.0, Some(300.0)), []);
+    assert_eq!(tested(31.0, Some(300.0)), [Doubted::Gap]);
+    assert_eq!(tested(-31.0, Some(300.0)), [Doubted::Gap]);
+    // Where no length was noted it is that of the piece, 2620 mm.
+    assert_eq!(tested(261.0, None), []);
+    assert_eq!(tested(263.0, None), [Doubted::Gap]);
 }
 
 #[test]
@@ -195,6 +249,27 @@ fn a_witness_stick_tells_the_air_between_two_readings_of_the_hygrometer() {
         "{says}"
     );
     assert!(told.hygrometer.is_none() && !told.disagrees());
+
+    // A hygrometer that was read a week before tells the air of the stick's day; both agree to half a
+    // percent of moisture, so nothing is off.
+    let mut near = Phone::with("N2", phone.notebook.clone());
+    near.set_day("2027-02-22");
+    read_room(&mut near, Some(50.0), None);
+    let told = near.notebook.fold().witness_in("loft").unwrap();
+    let read = told.hygrometer.unwrap().in_percent();
+    assert!((says - read).abs() < 1.0, "{says} {read}");
+    assert!(!told.disagrees());
+    let mut far = Phone::with("N3", phone.notebook.clone());
+    far.set_day("2027-02-21");
+    read_room(&mut far, Some(50.0), None);
+    assert!(
+        far.notebook
+            .fold()
+            .witness_in("loft")
+            .unwrap()
+            .hygrometer
+            .is_none()
+    );
 
     // The hygrometer says otherwise: that is told.
     read_room(&mut phone, Some(45.0), None);

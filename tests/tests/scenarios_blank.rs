@@ -5,14 +5,15 @@ use rust_decimal::Decimal;
 use stillwood_core::neck::{MatchSearch, Placed, Turn};
 use stillwood_core::neck::{MatchWish, StripCut, StripWorth, judge_match, plan_cuts};
 use stillwood_core::notebook::{
-    Book, GroupedBy, Happening, Kind, ReadyLaminate, StartWish, blank_of, child_marks, laid_out,
+    Book, Child, GroupedBy, Happening, Kind, ReadyLaminate, StartWish, blank_of, child_marks,
+    laid_out,
 };
-use stillwood_core::notebook::{Discarded, GrainSeen, MoistureRead};
+use stillwood_core::notebook::{Discarded, GrainSeen, Machined, MoistureRead};
 use stillwood_core::plank::{Field, GrainRise, Instruments, Reason, RingClass, RingLean};
 use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
 use stillwood_core::season::{CueSays, FEELER_MM, StageShare};
-use stillwood_tests::workshop::{bought, taken, to_the_rack};
-use stillwood_tests::yard::Phone;
+use stillwood_tests::workshop::{bought, span, taken, to_the_rack};
+use stillwood_tests::yard::{Phone, typed};
 use uuid::Uuid;
 
 fn ready(book: &Book, day: &str) -> Vec<ReadyLaminate> {
@@ -225,6 +226,57 @@ fn what_is_cut_flat_leans_the_other_way_once_it_stands() {
 }
 
 #[test]
+fn the_rings_of_a_strip_are_those_of_its_place_whatever_it_was_cut_from() {
+    let mut phone = Phone::new("K7");
+    let [whole, halved] = ["A7", "B1"].map(|mark| bought(&mut phone, mark));
+    let part = |phone: &mut Phone, kind, across, through| Child {
+        across,
+        along: None,
+        id: phone.id(),
+        kind,
+        mark: format!("{}", phone.id()),
+        through,
+    };
+    // Of one plank a strip from 150 to 166 mm; of the other first the half from 100 mm on, which lies flat
+    // as its plank did, and of that from 50 to 66 mm.
+    let strip = part(&mut phone, Kind::Laminate, span(150.0, 166.0), None);
+    let at_once = phone.cut(whole, vec![strip], 3.2)[0];
+    let half = part(&mut phone, Kind::Piece, span(100.0, 193.0), None);
+    let half = phone.cut(halved, vec![half], 3.2)[0];
+    let strip = part(&mut phone, Kind::Laminate, span(50.0, 66.0), None);
+    let by_and_by = phone.cut(half, vec![strip], 3.2)[0];
+    let book = phone.notebook.fold();
+    let stand = |id| book.rings_in(book.piece(id).unwrap(), mm(0.0)).unwrap();
+    let (one, other) = (stand(at_once), stand(by_and_by));
+    assert!(
+        (in_degrees(one.angle) - in_degrees(other.angle)).abs() < 1e-9,
+        "{one:?} {other:?}"
+    );
+    assert_eq!((one.class, one.leans), (other.class, other.leans));
+}
+
+#[test]
+fn what_is_resawn_and_wider_than_thick_lies_flat() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    // 40 mm of the width, 22 of the 52 mm of thickness: its wide face is the plank's.
+    let resawn = Child {
+        across: span(0.0, 40.0),
+        along: None,
+        id: phone.id(),
+        kind: Kind::Laminate,
+        mark: "A7 a".into(),
+        through: span(30.0, 52.0),
+    };
+    let id = phone.cut(plank, vec![resawn], 3.2)[0];
+    let book = phone.notebook.fold();
+    let plank = book.piece(plank).unwrap();
+    let there = book.rings_in(plank, mm(20.0 - 193.0 / 2.0)).unwrap();
+    let stands = book.rings_in(book.piece(id).unwrap(), mm(0.0)).unwrap();
+    assert!((in_degrees(stands.angle) - in_degrees(there.angle)).abs() < 1e-9);
+}
+
+#[test]
 fn what_came_is_told_by_yard_and_few_are_no_sign() {
     let (mut phone, plank, _) = to_the_rack();
     let left = ready(&phone.notebook.fold(), "2027-12-11")[0].piece;
@@ -245,10 +297,29 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     let by_yard = book.what_came(Kind::Laminate, GroupedBy::Yard, &tools);
     let visit = book.visit_of(book.piece(plank).unwrap()).unwrap();
     assert_eq!(by_yard[0].name, visit.opened.yard);
-    for told in book.cues(&tools) {
+    // One pair a plank: the share of those decided that came through.
+    let cues = book.cues(&tools);
+    assert!(cues.iter().any(|told| !told.pairs.is_empty()));
+    for (_, share) in cues.iter().flat_map(|told| &told.pairs) {
+        assert!((share - 5.0 / 6.0).abs() < 1e-12);
+    }
+    for told in cues {
         assert!(told.cue.is_err() || told.cue.unwrap().says == CueSays::TooFew);
     }
     assert_eq!(book.laminates_per_plank(), Some(8.0));
+    let mut with_another = Phone::with("N2", phone.notebook.clone());
+    let another = bought(&mut with_another, "B1");
+    with_another.rip(another, &child_marks("B1", Kind::Laminate, 3), 16.0);
+    let another = with_another.notebook.fold();
+    assert_eq!(another.laminates_per_plank(), Some(5.5));
+    assert_eq!(another.laminates_to_expect(None), 6);
+    // Of the other nothing is decided: it tells nothing.
+    assert!(
+        another
+            .cues(&tools)
+            .iter()
+            .all(|told| told.pairs.len() <= 1)
+    );
     let wish = StartWish {
         blanks: 4,
         laminates_per_plank: 8,
@@ -300,8 +371,63 @@ fn a_blank_is_as_large_and_as_heavy_as_its_laminates_until_it_is_measured() {
 }
 
 #[test]
+fn a_blank_is_as_long_and_wide_as_the_least_of_its_laminates() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    let laminates = phone.rip(plank, &child_marks("A7", Kind::Laminate, 3), 16.0);
+    let sizes = [
+        ("950", "50", "15"),
+        ("940", "52", "16"),
+        ("960", "51", "14"),
+    ];
+    for (laminate, (length, width, thickness)) in laminates.iter().zip(sizes) {
+        let machined = Machined {
+            face: true,
+            edge: true,
+            readings: typed(&[
+                (Field::Length, length),
+                (Field::WidthNear, width),
+                (Field::ThicknessNear, thickness),
+            ]),
+            ..Machined::default()
+        };
+        phone.record(*laminate, Happening::Machined(Box::new(machined)));
+    }
+    let stock = ready(&phone.notebook.fold(), "2027-01-01");
+    let set = [0, 1, 2].map(|laminate| Placed {
+        laminate,
+        turn: Turn::default(),
+    });
+    let size = blank_of(&stock, &set).unwrap();
+    let found = [size.length, size.width, size.thickness].map(|size| in_mm(size).round());
+    assert_eq!(found, [940.0, 50.0, 45.0]);
+    let blank = phone.glue("B1", &laminates, "0417");
+    let book = phone.notebook.fold();
+    let glued = book.blank_size(book.piece(blank).unwrap());
+    assert_eq!(glued.map(|size| size.unwrap().round()), found);
+}
+
+#[test]
+fn each_wood_has_its_number() {
+    let woods = [("maple-sugar", "hard maple"), ("walnut-black", "walnut")];
+    let (phone, _) = stillwood_tests::workshop::shelf_of(&woods, false, 0.0);
+    let book = phone.notebook.fold();
+    let today = stillwood_core::notebook::date("2026-03-11").unwrap();
+    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let (stock, names) =
+        book.laminates_to_glue(&lines, today, mm(FEELER_MM), &Instruments::default());
+    assert_eq!((stock.len(), names.len()), (40, 2));
+    for one in &stock {
+        assert_eq!(names[one.laminate.wood as usize], one.wood);
+    }
+}
+
+#[test]
 fn a_piece_is_as_wide_as_the_strips_of_a_blank() {
-    let spec = stillwood_tests::yard::wanted();
+    let spec = stillwood_core::verdict::Spec {
+        planing_mm: 1.5,
+        ..stillwood_tests::yard::wanted()
+    };
     let (n, kerf, planing) = (spec.parts_per_blank, spec.kerf_mm, spec.planing_mm);
     let strips = f64::from(n) * (80.0 + 2.0 * planing) + f64::from(n - 1) * kerf;
     assert!((spec.piece_across_mm() - strips).abs() < 1e-9);

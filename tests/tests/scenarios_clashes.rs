@@ -3,8 +3,8 @@
 
 use chrono::NaiveDate;
 use stillwood_core::notebook::{
-    ClashKind, Discarded, Entry, Happening, Kind, Life, Notebook, Released, Reserved, child_marks,
-    date,
+    ClashKind, Discarded, Entry, Happening, Kind, Life, Notebook, Released, Reserved, Used,
+    child_marks, date,
 };
 use stillwood_core::plank::Reason;
 use stillwood_core::season::Stage;
@@ -134,4 +134,27 @@ fn a_blank_is_never_promised_twice() {
     assert_eq!(keep(&mut phone, "third", None), (Some("third".into()), 1));
     phone.record(blank, Happening::Released(Released {}));
     assert_eq!(life(&phone, blank), Life::Resting(Stage::Blanks));
+}
+
+#[test]
+fn thrown_out_on_two_devices_is_thrown_out_and_no_clash() {
+    let met_after = |first: Happening| {
+        let mut a = Phone::new("K7");
+        let plank = bought(&mut a, "A7");
+        let mut b = Phone::with("M4", a.notebook.clone());
+        a.record(plank, first);
+        b.record(plank, Happening::Discarded(Discarded::default()));
+        let book = met(&a, &b).fold();
+        (
+            book.clashes().len(),
+            book.piece(plank).unwrap().is_at_hand(),
+        )
+    };
+    assert_eq!(
+        met_after(Happening::Discarded(Discarded::default())),
+        (0, false)
+    );
+    // What was used up and thrown out is asked about.
+    let became = "a lamp".into();
+    assert_eq!(met_after(Happening::Used(Used { became })), (1, false));
 }

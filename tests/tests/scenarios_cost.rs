@@ -3,12 +3,14 @@
 
 use proptest::prelude::*;
 use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
 use stillwood_core::notebook::{
-    Book, CostAccount, Discarded, Downgraded, Happening, Kind, Used, child_marks,
+    Book, CostAccount, Decision, Discarded, Downgraded, Happening, Judged, Kind, Used, child_marks,
 };
+use stillwood_core::plank::Field;
 use stillwood_tests::dice::Dice;
 use stillwood_tests::workshop::{bought, taken, to_the_rack};
-use stillwood_tests::yard::Phone;
+use stillwood_tests::yard::{A7, Phone};
 use uuid::Uuid;
 
 /// Gives the pile of a plank the thickness that it is sold as: without it there is no price.
@@ -39,7 +41,10 @@ fn alike(a: Decimal, b: Decimal) -> bool {
 #[test]
 fn a_blank_pays_for_what_failed_beside_it() {
     let (mut phone, plank, blank) = to_the_rack();
-    assert_eq!(phone.notebook.fold().blank_cost(blank), None, "no price");
+    let unpriced = phone.notebook.fold();
+    assert_eq!(unpriced.blank_cost(blank), None, "no price");
+    let (accounts, unknown) = unpriced.cost_account();
+    assert_eq!((accounts.len(), unknown), (0, 1));
     price(&mut phone, plank);
     let book = phone.notebook.fold();
     let before = book.blank_cost(blank).unwrap();
@@ -146,8 +151,59 @@ proptest! {
         prop_assert!(alike(found.paid, paid), "{found:?} {paid}");
         let parts: Decimal = found.parts().iter().sum();
         prop_assert!(alike(parts, paid), "{found:?}");
+        let told = found.worked("EUR").steps[0].result;
+        prop_assert!((told - paid.to_f64().unwrap()).abs() < 1e-5, "{found:?} {told}");
         let costs = blanks.iter().map(|blank| book.blank_cost(*blank).unwrap());
         let carried: Decimal = costs.map(|cost| cost.carried).sum();
         prop_assert!(alike(carried, found.in_blanks), "{found:?} {carried}");
     }
+}
+
+#[test]
+fn each_plank_of_a_visit_has_its_own_bill() {
+    let mut phone = Phone::new("K7");
+    let (visit, pile) = phone.pile();
+    let long = phone.plank(pile, "A7", &A7);
+    let half = A7.map(|(field, text)| match field {
+        Field::Length => (field, "1310"),
+        _ => (field, text),
+    });
+    let short = phone.plank(pile, "B1", &half);
+    price(&mut phone, long);
+    for plank in [short, long] {
+        let judged = Judged {
+            decision: Decision::Take,
+            proposed: None,
+            reasons: Vec::new(),
+            score: None,
+            weakest: None,
+        };
+        phone.record(plank, Happening::Judged(judged));
+    }
+    let book = phone.notebook.fold();
+    let tally = book.tally_of(visit).unwrap();
+    assert_eq!(tally.planks.len(), 2);
+    for line in &tally.planks {
+        let gross = line.tallied.money.as_ref().unwrap().gross;
+        assert_eq!(book.wood_cost(line.piece), Some((gross, "EUR".to_owned())));
+    }
+    let cost = |plank| book.wood_cost(plank).unwrap().0;
+    assert!(cost(long) > cost(short) && cost(short) > Decimal::ZERO);
+}
+
+#[test]
+fn a_blank_that_was_cut_up_is_lost_once_all_of_it_is_thrown_out() {
+    let (mut phone, plank, blank) = to_the_rack();
+    price(&mut phone, plank);
+    let before = account(&phone.notebook.fold());
+    let halves = phone.crosscut(blank, &[("B012a", 0.0, 475.0), ("B012b", 475.0, 950.0)]);
+    let cut = account(&phone.notebook.fold());
+    assert_eq!(cut, before, "cut up it is a blank all the same");
+    throw_out(&mut phone, halves[0]);
+    assert_eq!(account(&phone.notebook.fold()), before);
+    throw_out(&mut phone, halves[1]);
+    let after = account(&phone.notebook.fold());
+    assert_eq!(after.in_blanks, Decimal::ZERO);
+    // What waits of the plank pays for it.
+    assert!(alike(after.in_hand, after.paid) && alike(after.paid, before.paid));
 }

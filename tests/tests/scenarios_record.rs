@@ -4,14 +4,14 @@
 use Field::*;
 use rust_decimal::Decimal;
 use stillwood_core::notebook::{
-    Decision, Draft, DraftValue, Entry, Happening, Judged, Marked, Notebook, PlankTallied,
+    Decision, Draft, DraftValue, Entry, Happening, Judged, Life, Marked, Notebook, PlankTallied,
     Withdrawn, WoodTyped, pairs,
 };
 use stillwood_core::plank::{Field, describe, not_looked_at};
 use stillwood_core::quantity::in_kg_per_m3;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::wood::{OwnNumber, Species};
-use stillwood_tests::yard::{Phone, count, from_file, typed};
+use stillwood_tests::yard::{A7, Phone, count, from_file, typed};
 use uuid::Uuid;
 
 /// A record out of its file.
@@ -413,4 +413,28 @@ fn nothing_depends_on_the_order_of_arrival() {
     assert_eq!(straight, turned);
     assert_eq!(straight.fold(), turned.fold());
     assert_eq!(straight.fold().piece(Uuid::nil()), None);
+}
+
+#[test]
+fn what_was_decided_last_is_where_a_plank_is() {
+    let mut phone = Phone::new("K7");
+    let (_, pile) = phone.pile();
+    let plank = phone.plank(pile, "A7", &A7);
+    let life = |phone: &Phone| phone.notebook.fold().piece(plank).unwrap().life().0;
+    assert_eq!(life(&phone), Life::AtYard);
+    for (decision, wanted) in [
+        (Decision::SetAside, Life::AtYard),
+        (Decision::Leave, Life::Left),
+        (Decision::Take, Life::Taken),
+    ] {
+        let judged = Judged {
+            decision,
+            proposed: None,
+            reasons: Vec::new(),
+            score: None,
+            weakest: None,
+        };
+        phone.record(plank, Happening::Judged(judged));
+        assert_eq!(life(&phone), wanted);
+    }
 }

@@ -200,6 +200,10 @@ fn moved_since_last_flat() {
     let last = checks.last().unwrap();
     assert_eq!(last.flat_on, Some(day("2027-08-01")));
     assert_eq!(last.movement, Movement::Steady);
+    // By eye it is less sure than with a feeler: twice as far off.
+    let u = in_mm(feeler()) / 3.0_f64.sqrt();
+    let by_eye = (u * u + 4.0 * u * u).sqrt();
+    assert!((in_mm(crook(last).standard) - by_eye).abs() < 1e-9);
 }
 
 #[test]
@@ -289,4 +293,8 @@ fn how_long_laminates_last_counts_what_rests_up_to_today() {
     // The piece and the blank are counted with all, the plank is not.
     assert_eq!(book.lasting(None, day("2027-03-01")).watched.len(), 8);
     assert_eq!(book.lasting(None, day("2026-06-30")).watched.len(), 1);
+    // The calendar's years come round after 400: 4800 months to the day.
+    let far = book.lasting(Some(Kind::Laminate), day("2426-07-01"));
+    let longest = far.watched.iter().map(|one| one.time).fold(0.0, f64::max);
+    assert!((longest - 4800.0).abs() < 1e-9, "{longest}");
 }

@@ -4,8 +4,8 @@ use chrono::NaiveDate;
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 use stillwood_core::notebook::{
-    Book, Expected, Happening, Kind, NotCounted, Reserved, SpeciesNamed, WishAnswer, Wished,
-    WoodInHand, date,
+    Book, Expected, Happening, InHandCount, Kind, NotCounted, Reserved, SpeciesNamed, WishAnswer,
+    Wished, WoodInHand, date,
 };
 use stillwood_core::plank::Field;
 use stillwood_core::quantity::mm;
@@ -45,6 +45,7 @@ fn the_last_wish_said_is_in_force_and_travels_in_the_file() {
     assert_eq!(phone.notebook.fold().wish(), None);
     say(&mut phone, wish(4, None));
     let more = wish(10, Some("2029-05-01"));
+    assert_eq!(more.confidence(), 0.9);
     let said = say(&mut phone, more.clone());
     let book = phone.notebook.fold();
     assert_eq!(book.wish().unwrap().0, &more);
@@ -74,6 +75,10 @@ fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
             .all(|one| one.is_ready() && one.laminates == 1)
     );
     assert_eq!((wood[3].laminates, wood[4].laminates), (0, 0));
+    // Of the piece none can be told; of blanks and laminates nothing is expected.
+    let count = InHandCount::of(&wood);
+    assert_eq!((count.laminates, count.pieces, count.blanks), (3, 1, 1));
+    assert_eq!((count.expected, count.unknown), (0, 1));
     // A blank kept for somebody is no blank for the wish, a laminate that moved none either.
     let name = "a customer".to_owned();
     phone.record(blank, Happening::Reserved(Reserved { name, until: None }));
@@ -113,7 +118,7 @@ fn planks_and_pieces_count_with_what_those_like_them_gave() {
     assert!(fits > 2, "{fits} fit");
     // Nothing is known yet: all that fit.
     let pieces = phone.crosscut(first, &[("A7a", 80.0, 1030.0), ("A7b", 1033.2, 1983.2)]);
-    phone.rip(pieces[0], &["A7a1".to_owned()], 16.0);
+    phone.rip(pieces[0], &["A7a1", "A7a2"].map(str::to_owned), 16.0);
     let of_piece = expected(&phone, "A7b");
     assert_eq!(
         expected(&phone, "B1"),
@@ -121,8 +126,8 @@ fn planks_and_pieces_count_with_what_those_like_them_gave() {
         "one piece of the plank is not ripped yet"
     );
     phone.rip(pieces[1], &["A7b1".to_owned()], 16.0);
-    // The first gave 2 of what fits, so that is what its twin is expected to give.
-    assert_eq!(expected(&phone, "B1"), 2);
+    // The first gave 3 of what fits, so that is what its twin is expected to give.
+    assert_eq!(expected(&phone, "B1"), 3);
     assert!(of_piece >= 1);
 }
 
@@ -262,4 +267,18 @@ proptest! {
         let fewer = Wished { blanks: blanks - 1, ..by(days) };
         prop_assert!(soon <= chance(&fewer) + 1e-12);
     }
+}
+
+#[test]
+fn a_wood_is_told_by_the_table_and_else_by_its_name() {
+    let named = |id: Option<&str>, text: &str| SpeciesNamed {
+        id: id.map(str::to_owned),
+        text: text.into(),
+    };
+    let maple = named(Some("maple-sugar"), "hard maple");
+    assert!(maple.is_same_wood(&named(Some("maple-sugar"), "rock maple")));
+    assert!(!maple.is_same_wood(&named(Some("maple-red"), "hard maple")));
+    // Where one of them is not of the table only the names are left.
+    assert!(maple.is_same_wood(&named(None, " Hard maple")));
+    assert!(!maple.is_same_wood(&named(None, "rock maple")));
 }

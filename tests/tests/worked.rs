@@ -146,6 +146,8 @@ fn a_score_is_told_as_it_was_given() {
                 assert_eq!(least * 100.0, scored.score, "{mark}");
                 told += 1;
             }
+            let beyond = working.notes.iter().any(|note| note.starts_with("Beyond"));
+            assert_eq!(beyond, scored.margin < 0.0, "{mark}");
             if let Form::AtMost { .. } | Form::AtLeast { .. } = scored.criterion.form
                 && scored.estimate.standard > 0.0
             {

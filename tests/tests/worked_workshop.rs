@@ -10,7 +10,7 @@ use stillwood_core::notebook::{
     Total, blank_of, blank_size_told, blank_weight_told, date, plan_told, total_worked,
 };
 use stillwood_core::plank::Instruments;
-use stillwood_core::quantity::{Working, in_kg, in_kg_per_m3, in_mm, kg, mm};
+use stillwood_core::quantity::{Working, in_kg, in_kg_per_m3, in_mm, kg, mm, show};
 use stillwood_core::season::{DriedTo, FEELER_MM, StageShare, survival, survival_told};
 use stillwood_core::verdict::Number;
 
@@ -129,6 +129,9 @@ fn drying_density_rest_and_what_a_cut_lost() {
                     &working(PieceFigure::MassGone).expect("told"),
                     in_kg(mass.waste),
                 );
+                let open = show::number(2.0 * in_kg(mass.standard), 3);
+                let note = &working(PieceFigure::MassGone).expect("told").notes[0];
+                assert!(note.contains(&format!("± {open} kg")), "{note}");
             }
         }
         if piece.work.rest().is_some() {
@@ -404,11 +407,26 @@ fn a_cutting_plan_and_its_strips() {
         let Ok(plan) = plan_cuts(&stock, &cut, &rings, &worth) else {
             continue;
         };
-        whole(&plan_told(&stock, &cut, &plan));
+        let told_plan = plan_told(&stock, &cut, &plan);
+        whole(&told_plan);
+        let fullest = plan.rows.iter().map(|row| row.strips.len()).max();
+        if let Some(fullest) = fullest {
+            // Strips of 16 mm, 1.5 mm to plane off each face.
+            let used = 19.0 * fullest as f64;
+            let says = format!("takes {} of ", show::number(used, 1));
+            assert!(
+                told_plan.notes[1].contains(&says),
+                "{says} {:?}",
+                told_plan.notes
+            );
+            let share = show::number(100.0 * used / in_mm(stock.width), 0);
+            assert!(told_plan.notes[1].ends_with(&format!("strips, {share} % of it.")));
+        }
         for strip in plan.rows.iter().flat_map(|row| &row.strips) {
             let working = book.strip_told(piece, strip, &cut, true);
             whole(&working);
             let rough = in_mm(strip.across.to - strip.across.from);
+            assert!((working.steps[0].result - 19.0).abs() < 1e-9);
             assert!((working.steps[0].result - rough).abs() < 0.11, "{rough}");
             if let Some(angle) = strip.ring_angle {
                 let found = working.steps.last().expect("a step").result;

@@ -399,6 +399,32 @@ mod tests {
     }
 
     #[test]
+    fn a_kink_is_the_same_from_either_end() {
+        for at in [100.0, 400.0, 700.0] {
+            let left = |at| bend_left(&bend(9.0, BendShape::Kink(mm(at))), mm(2620.0), mm(950.0));
+            let (near, far) = (left(at).unwrap().inside, left(2620.0 - at).unwrap().inside);
+            assert!(close(near, in_mm(far), 1e-9), "{at}: {near:?} {far:?}");
+        }
+    }
+
+    #[test]
+    fn a_piece_lies_in_its_plank_or_is_refused() {
+        let even = bend(4.0, BendShape::Even);
+        let at = |from, piece| bend_left_at(&even, mm(2620.0), mm(from), mm(piece));
+        assert!(at(0.0, 950.0).is_ok() && at(1670.0, 950.0).is_ok());
+        for from in [-0.1, 1670.1, 2700.0] {
+            let refused = matches!(at(from, 950.0), Err(FormError::PieceOutside { .. }));
+            assert!(refused, "{from}");
+        }
+        // A trace of binary arithmetic is not outside: tenths that add up to the whole.
+        for tenths in 1..100 {
+            let from = f64::from(tenths) / 10.0;
+            assert!(at(from, 2620.0 - from).is_ok(), "{from}");
+        }
+        assert!(at(0.3 - 0.1 - 0.2, 950.0).is_ok());
+    }
+
+    #[test]
     fn a_short_straightedge_is_scaled_to_curvature_first() {
         let mut even = bend(2.0, BendShape::Even);
         even.over = Some(mm(1000.0));
@@ -481,6 +507,9 @@ mod tests {
             let inside = at > from && at < from + piece;
             let measured = if inside { line(at) - chord(at) } else { 0.0 };
             prop_assert!(measured <= claimed + 1e-6, "{measured} {claimed}");
+            // And at its place each piece has what is measured there.
+            let there = bend_left_at(&kink, mm(length), mm(from), mm(piece)).unwrap();
+            prop_assert!((in_mm(there) - measured).abs() < 1e-6, "{measured} {there:?}");
         }
     }
 }

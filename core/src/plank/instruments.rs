@@ -230,6 +230,15 @@ mod tests {
     }
 
     #[test]
+    fn a_known_mass_is_known_ten_times_better_than_a_scale_reads() {
+        let of = |field| {
+            let readings = Readings::from([(field, taken(2.0, Seen::Measured))]);
+            standard(&readings, Source::Scale).unwrap()
+        };
+        assert!((of(Field::WeightWhole) / of(Field::BalanceMass) - 10.0).abs() < 1e-9);
+    }
+
+    #[test]
     fn readings_of_one_tool_are_one_source_and_the_coarsest_counts() {
         let mut readings = Readings::from([
             (Field::WidthNear, taken(214.0, Seen::Measured)),

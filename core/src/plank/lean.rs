@@ -108,3 +108,18 @@ impl GrainRise {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sides_are_signed_and_the_far_end_mirrors_them() {
+        assert_eq!(RingLean::ALL.map(RingLean::sign), [-1.0, 0.0, 1.0]);
+        assert_eq!(GrainRise::ALL.map(GrainRise::sign), [-1.0, 0.0, 1.0]);
+        for lean in RingLean::ALL {
+            assert_eq!(lean.other_way().sign(), -lean.sign());
+            assert_eq!(lean.other_way().other_way(), lean);
+        }
+    }
+}

@@ -35,6 +35,36 @@ mod tests {
     use crate::quantity::in_mm;
 
     #[test]
+    fn a_kink_is_two_legs_and_keeps_its_side() {
+        for gap in [9.0, -9.0] {
+            let bend = |shape| Bend {
+                gap: mm(gap),
+                over: Some(mm(1200.0)),
+                shape,
+                signed: true,
+            };
+            let length = mm(2400.0);
+            // Over half the length an even curve shows a quarter of its gap.
+            let whole = whole_gap(&bend(BendShape::Even), length).unwrap();
+            assert!((in_mm(whole) - 4.0 * gap).abs() < 1e-9, "{whole:?}");
+            let kink = |at| profile(&bend(BendShape::Kink(mm(at))), mm(gap), length);
+            let drawn: Vec<_> = kink(800.0)
+                .iter()
+                .map(|(x, y)| (in_mm(*x), in_mm(*y)))
+                .collect();
+            let wanted = [(0.0, 0.0), (800.0, gap), (2400.0, 0.0)];
+            for (found, wanted) in drawn.iter().zip(wanted) {
+                assert!((found.0 - wanted.0).abs() < 1e-9 && (found.1 - wanted.1).abs() < 1e-9);
+            }
+            assert_eq!(drawn.len(), 3);
+            // A kink that is not in the plank has no legs.
+            for outside in [-10.0, 0.0, 2400.0, 2500.0] {
+                assert!(kink(outside).len() > 3);
+            }
+        }
+    }
+
+    #[test]
     fn an_even_curve_is_highest_in_the_middle_and_flat_at_its_ends() {
         let bend = Bend {
             gap: mm(9.0),

@@ -121,3 +121,54 @@ fn thinnest(
     };
     Ok(positive(Side::Thickness, Some(least))?)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plank::{Hand, Stations, Twist, TwistRead};
+    use crate::quantity::{in_mm, mm};
+
+    fn plank() -> Plank {
+        Plank {
+            length: Some(mm(2000.0)),
+            widths: Stations::one(mm(200.0)),
+            thicknesses: Stations::three(mm(54.0), mm(50.0), mm(56.0)),
+            ..Plank::default()
+        }
+    }
+
+    fn slab(plank: &Plank, from: f64) -> f64 {
+        let size = (mm(800.0), mm(100.0));
+        in_mm(slab_at(plank, mm(from), size, mm(1.5)).unwrap().thickness)
+    }
+
+    #[test]
+    fn a_piece_is_as_thick_as_its_thinnest_place() {
+        // Two tapers that meet at 1000 mm; 1.5 mm off each face.
+        for (from, thinnest) in [
+            (0.0, 50.8),
+            (200.0, 50.0),
+            (600.0, 50.0),
+            (1000.0, 50.0),
+            (1200.0, 51.2),
+        ] {
+            let found = slab(&plank(), from);
+            assert!((found - (thinnest - 3.0)).abs() < 1e-9, "{from}: {found}");
+        }
+    }
+
+    #[test]
+    fn a_twist_costs_half_of_its_rise() {
+        let twisted = Plank {
+            twist: Some(Twist {
+                rise: mm(20.0),
+                read: TwistRead::Corner,
+                hand: Some(Hand::Left),
+            }),
+            ..plank()
+        };
+        // Over 800 of 2000 mm and 100 of 200 mm: a fifth of 20 mm, half of it at either face.
+        let costs = slab(&plank(), 400.0) - slab(&twisted, 400.0);
+        assert!((costs - 2.0).abs() < 1e-9, "{costs}");
+    }
+}

@@ -222,6 +222,22 @@ mod tests {
     }
 
     #[test]
+    fn what_only_one_side_moves_or_gives_counts_by_that_side() {
+        // Moved up it changes by 2, moved down by nothing: half of it.
+        let corner = of(3.0, 0.5, |x| Some(4.0 * (x - 3.0).max(0.0))).unwrap();
+        assert_eq!(corner.standard, 1.0);
+        let other = of(3.0, 0.5, |x| Some(4.0 * (x - 3.0).min(0.0))).unwrap();
+        assert_eq!(other.standard, 1.0);
+        // Where one side gives nothing, the other's change counts whole.
+        let above = of(3.0, 0.5, |x| (x >= 3.0).then_some(2.0 * x)).unwrap();
+        let below = of(3.0, 0.5, |x| (x <= 3.0).then_some(2.0 * x)).unwrap();
+        assert_eq!(
+            (above.parts, below.parts),
+            (vec![('x', 1.0)], vec![('x', 1.0)])
+        );
+    }
+
+    #[test]
     fn a_gap_of_nothing_is_not_certain() {
         let folded = of(0.0, 0.5, |x| Some(10.0 - x.abs())).unwrap();
         assert_eq!(folded.standard, 0.5);

@@ -199,6 +199,16 @@ mod tests {
     }
 
     #[test]
+    fn the_variance_of_one_column_alone() {
+        // (1, 2, 3): 1/14.
+        let fit = fit_held(&[2.0, 4.0, 6.0], &[vec![1.0, 2.0, 3.0]]).unwrap();
+        assert!((fit.factors[0] - 2.0).abs() < 1e-12 && fit.squares < 1e-20);
+        for weights in [[1.0, 0.0], [1.0, 5.0]] {
+            assert!((fit.variance_of(weights) - 1.0 / 14.0).abs() < 1e-12);
+        }
+    }
+
+    #[test]
     fn variances_of_two_columns_that_lean_on_each_other() {
         // Columns (1, 2, 3) and (2, 1, 1): the inverse of [[14, 7], [7, 6]] is [[6, -7], [-7, 14]] / 35.
         let fit = fit_held(

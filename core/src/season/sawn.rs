@@ -267,6 +267,9 @@ mod tests {
         let out = sawn_out(whole.volume(), pieces, m3(kerf)).unwrap();
         // What is left over is one edge of 80 - 4 x 15 - 3 x 2.4 mm.
         assert!((in_m3(out.waste) - 950.0 * 52.0 * 12.8 * 1e-9).abs() < 1e-12);
+        // 20 of 80 mm are in no piece.
+        assert!((in_m3(out.lost()) - 950.0 * 52.0 * 20.0 * 1e-9).abs() < 1e-12);
+        assert!((out.lost_percent() - 25.0).abs() < 1e-9);
     }
 
     #[test]
@@ -278,6 +281,32 @@ mod tests {
         ];
         let dust = in_m3(kerf_between(&ends, mm(3.2)));
         assert!((dust - 204.0 * 52.0 * 3.2 * 1e-9).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_cut_is_seen_whichever_way_it_goes() {
+        // Two pieces of one size with a thin cut between them along, across and through, and two places
+        // that were taken a hair too near to each other.
+        let sizes = [950.0, 60.0, 25.0];
+        for side in 0..3 {
+            for apart in [1.3, 0.0, -1.0] {
+                let first = sizes.map(|size| (0.0, size));
+                let mut second = first;
+                second[side] = (sizes[side] + apart, 2.0 * sizes[side] + apart);
+                let dust = in_m3(kerf_between(&[block(first), block(second)], mm(1.3)));
+                let face: f64 = sizes.iter().product::<f64>() / sizes[side];
+                // Where they lie too near the face is the same, the other two sides are.
+                assert!((dust - 1.3 * face * 1e-9).abs() < 1e-12, "{side} {apart}");
+            }
+            // Further apart than two cuts there is waste between them.
+            let first = sizes.map(|size| (0.0, size));
+            let mut far = first;
+            far[side] = (sizes[side] + 2.7, 2.0 * sizes[side]);
+            assert_eq!(
+                in_m3(kerf_between(&[block(first), block(far)], mm(1.3))),
+                0.0
+            );
+        }
     }
 
     #[test]

@@ -155,6 +155,19 @@ mod tests {
             (0.0, StressSays::StraightProngs, StressSays::StraightHalves),
             (0.1, StressSays::StraightProngs, StressSays::StraightHalves),
             (0.4, StressSays::Reverse, StressSays::SpringsOpen),
+            // Two standard uncertainties: 0.2/√3 is 0.1155 mm.
+            (
+                0.115,
+                StressSays::StraightProngs,
+                StressSays::StraightHalves,
+            ),
+            (0.116, StressSays::Reverse, StressSays::SpringsOpen),
+            (
+                -0.115,
+                StressSays::StraightProngs,
+                StressSays::StraightHalves,
+            ),
+            (-0.116, StressSays::Casehardened, StressSays::SpringsShut),
         ] {
             assert_eq!(fork_says(mm(gap), feeler), fork, "{gap}");
             assert_eq!(ripped_says(mm(gap), feeler), ripped, "{gap}");

@@ -355,10 +355,28 @@ mod tests {
     use proptest::prelude::*;
 
     #[test]
+    fn many_pieces_say_more_than_few() {
+        // One in ten fails at half a year, the others are watched for a year.
+        let at_half = |pieces: u32| {
+            let watched: Vec<Watched> = (0..pieces)
+                .map(|n| Watched {
+                    time: if n % 10 == 0 { 6.0 } else { 12.0 },
+                    failed: n % 10 == 0,
+                })
+                .collect();
+            still_in(&watched, 7.0).unwrap().unwrap()
+        };
+        assert!(at_half(10).few());
+        assert!(!at_half(200).few());
+        assert!((at_half(200).share - 0.9).abs() < 1e-12);
+    }
+
+    #[test]
     fn few_pieces_say_little() {
         let two = survival(2, 2).unwrap();
         assert!(two.few && two.high == 1.0 && two.low > 0.3 && two.low < 0.4);
         assert!(!survival(90, 100).unwrap().few);
+        assert!((survival(90, 100).unwrap().share - 0.9).abs() < 1e-12);
         assert_eq!(survival(0, 8).unwrap().low, 0.0);
     }
 

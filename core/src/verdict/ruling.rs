@@ -146,3 +146,51 @@ impl Marks {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::Form;
+    use super::*;
+
+    /// Both fully good: what has the smaller margin, as a share of its value, is the weaker.
+    fn weaker(a: (Quality, f64, f64), b: (Quality, f64, f64)) -> Option<Quality> {
+        let form = Form::AtMost {
+            target: 10.0,
+            limit: 20.0,
+        };
+        let mark = |(quality, value, margin): (Quality, f64, f64)| Marked {
+            criterion: Criterion { quality, form },
+            value,
+            margin,
+            standing: Standing::Inside,
+            desirability: 1.0,
+        };
+        let rule = |first, second| {
+            let mut marks = Marks::default();
+            marks.add(Some(mark(first)));
+            marks.add(Some(mark(second)));
+            marks.rule(false).weakest
+        };
+        assert_eq!(rule(a, b), rule(b, a));
+        rule(a, b)
+    }
+
+    #[test]
+    fn of_two_that_are_as_good_the_one_nearer_to_its_limit_is_the_weaker() {
+        let (straight, crook) = (Quality::Straightness, Quality::Crook);
+        // 5 of 100 is less than 1 of 2.
+        assert_eq!(
+            weaker((straight, 100.0, 5.0), (crook, 2.0, 1.0)),
+            Some(straight)
+        );
+        assert_eq!(
+            weaker((straight, -100.0, 5.0), (crook, 2.0, 1.0)),
+            Some(straight)
+        );
+        // Of nothing there is no share: its margin counts as it is.
+        assert_eq!(
+            weaker((straight, 0.0, 0.01), (crook, 2.0, 0.1)),
+            Some(straight)
+        );
+    }
+}

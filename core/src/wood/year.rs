@@ -195,6 +195,10 @@ mod tests {
         };
         assert!((step((maple, degrees(90.0))) - 0.25).abs() < 0.005);
         assert_eq!(step(flat), 0.0);
+        // Planed flush at the damp end it stands as far apart at the dry one.
+        let quartered = (maple, degrees(90.0));
+        let dry = year.step_at_joint(mm(45.0), flat, quartered, at(10.0));
+        assert!((in_mm(dry.unwrap().unwrap()) - 0.25).abs() < 0.01);
         let ebony = (find("ebony-ceylon").unwrap(), degrees(0.0));
         assert!(year.step_at_joint(mm(45.0), flat, ebony, at(7.0)).is_none());
     }

@@ -40,6 +40,43 @@ fn a_blank_of_maple_weighs() {
 }
 
 #[test]
+fn a_clamp_bends_a_laminate_as_its_bending_test_would() {
+    use crate::quantity::kg;
+    use crate::wood::{Bar, stiffness_from_bending};
+    // What straightens a crook is what would have bent it: the modulus comes out as it went in.
+    for (thickness, width, modulus, crook, over) in [
+        (15.0, 48.0, 12.6, 0.5, 950.0),
+        (8.0, 60.0, 9.0, -1.2, 700.0),
+    ] {
+        let force = force_to_straighten(&layer(thickness, width, modulus), mm(crook), mm(over));
+        let bar = Bar {
+            length: mm(over),
+            width: mm(thickness),
+            thickness: mm(width),
+            mass: kg(0.5),
+        };
+        let found =
+            stiffness_from_bending(&bar, mm(over), force.unwrap(), mm(crook.abs())).unwrap();
+        assert!((in_gpa(found) / modulus - 1.0).abs() < 1e-9);
+    }
+}
+
+#[test]
+fn a_rectangle_is_as_hard_to_twist_either_way_it_is_looked_at() {
+    // The series holds for either side as a: k(a/b) a b³ = k(b/a) b a³.
+    for ratio in [1.0, 1.3, 2.0, 3.2] {
+        let (one, other) = (
+            torsion_share(ratio),
+            torsion_share(1.0 / ratio) * ratio * ratio,
+        );
+        assert!((one - other).abs() < 1e-6, "{ratio}: {one} {other}");
+    }
+    // A square; a strip without end.
+    assert!((torsion_share(1.0) - 0.1406).abs() < 5e-5);
+    assert!((torsion_share(1e6) - 1.0 / 3.0).abs() < 1e-5);
+}
+
+#[test]
 fn nonsense_is_refused_in_words() {
     assert_eq!(stiffness_along_glue_lines(&[]), Err(BeamError::NoLayers));
     assert_eq!(neutral_axis(&[]), Err(BeamError::NoLayers));

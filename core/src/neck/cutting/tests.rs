@@ -86,6 +86,25 @@ fn a_fault_at_one_edge_spoils_only_its_strips() {
 }
 
 #[test]
+fn a_row_ends_where_a_fault_begins_and_begins_where_one_ends() {
+    let rows = |faults: &[(f64, f64)]| {
+        let faults = faults.iter().map(|(from, to)| Patch {
+            along: place(*from, *to),
+            across: None,
+        });
+        let plan = plan_cuts(&plank(faults.collect()), &cut(3.2), &|_| None, &ALIKE).unwrap();
+        let from = |row: &StripRow| (in_mm(row.along.from) * 10.0).round() / 10.0;
+        plan.rows.iter().map(from).collect::<Vec<_>>()
+    };
+    // 70 to 2550 mm can be used; the rows are 950 mm.
+    assert_eq!(rows(&[(1020.0, 2550.0)]), [70.0]);
+    assert_eq!(rows(&[(1019.9, 2550.0)]), [0.0; 0]);
+    assert_eq!(rows(&[(70.0, 1600.0)]), [1600.0]);
+    assert_eq!(rows(&[(70.0, 1600.1)]), [0.0; 0]);
+    assert_eq!(rows(&[(0.0, 600.0), (1550.0, 2620.0)]), [600.0]);
+}
+
+#[test]
 fn rings_decide_where_their_worth_does() {
     let rings = Rings::Arc {
         chord: mm(150.0),

@@ -145,3 +145,60 @@ proptest! {
         prop_assert_eq!(places.len() as f64, count);
     }
 }
+
+#[test]
+fn a_fault_at_one_place_reaches_to_either_side() {
+    let knot = |from: Option<f64>, to: Option<f64>| Defect {
+        kind: *DefectKind::ALL
+            .iter()
+            .find(|kind| kind.standing() == Standing::CutRound)
+            .unwrap(),
+        from: from.map(mm),
+        to: to.map(mm),
+        note: String::new(),
+    };
+    let zone = |from, to| {
+        let zones = zones_to_cut_round(&[knot(from, to)]);
+        zones
+            .places
+            .first()
+            .map(|place| [place.from, place.to].map(|at| in_mm(at).round()))
+    };
+    assert_eq!(zone(Some(500.0), None), Some([480.0, 520.0]));
+    assert_eq!(zone(None, Some(500.0)), Some([480.0, 520.0]));
+    assert_eq!(zone(Some(540.0), Some(500.0)), Some([500.0, 540.0]));
+    assert_eq!(zone(None, None), None);
+}
+
+#[test]
+fn a_part_is_a_millimetre_at_least() {
+    let one = |size: f64| places_along(mm(10.0), mm(size), mm(0.0), mm(0.0), &[]);
+    assert_eq!(one(1.0).map(|places| places.len()), Ok(10));
+    assert_eq!(one(0.99), Err(CuttingError::PartTooSmall(mm(0.99))));
+}
+
+#[test]
+fn what_is_left_is_what_no_part_takes() {
+    let plank = Plank {
+        length: Some(mm(2620.0)),
+        widths: Stations::one(mm(205.0)),
+        thicknesses: Stations::one(mm(52.0)),
+        ..Plank::default()
+    };
+    let cutting = Cutting {
+        length: mm(950.0),
+        across: mm(80.0),
+        slab: mm(45.0),
+        kerf: mm(3.0),
+        end_trim: mm(70.0),
+        edge_trim: mm(10.0),
+        parts_per_blank: 1,
+    };
+    let found = held(&plank, &cutting, mm(49.0), &[]).unwrap();
+    assert_eq!(found.parts, 4);
+    let left = [found.left_along, found.left_across].map(in_mm);
+    assert!(
+        (left[0] - 720.0).abs() < 1e-9 && (left[1] - 45.0).abs() < 1e-9,
+        "{left:?}"
+    );
+}

@@ -214,3 +214,152 @@ impl Judged {
         self.cost >= WARNED
     }
 }
+
+#[cfg(test)]
+mod tests {
+    //! What a set comes to, figure by figure.
+
+    use super::super::tests::{gpa, place, plain};
+    use super::*;
+    use crate::neck::{Layer, bow_left_in_blank};
+    use crate::plank::{GrainRise, RingLean};
+    use crate::quantity::{in_mm, kg_per_m3};
+    use proptest::prelude::*;
+
+    /// What two mirrored laminates cost that are alike but for a change of the second.
+    fn pair(change: impl Fn(&mut Laminate)) -> Judged {
+        let mut stock = [plain(0.0, 0.0); 2];
+        change(&mut stock[1]);
+        let both = [place(0, false), place(1, false)];
+        judge_match(&stock, &both, &MatchLimits::default()).unwrap()
+    }
+
+    #[test]
+    fn what_mirrored_laminates_differ_by_counts_in_limits() {
+        // Half a limit each: thickness in full, density and stiffness a fifth. 50 kg/m³, 0.5 mm, a tenth.
+        type Change = fn(&mut Laminate);
+        let changes: [(Change, f64); 7] = [
+            (|_| (), 0.0),
+            (|one| one.thickness = mm(15.25), 0.5),
+            (|one| one.density = Some(kg_per_m3(675.0)), 0.1),
+            (|one| one.modulus = Some(gpa(11.4)), 0.1),
+            (|one| one.wood = 2, 100.0),
+            // What was not measured is off by a limit.
+            (|one| one.density = None, 0.2),
+            (|one| one.modulus = None, 0.2),
+        ];
+        for (at, (change, cost)) in changes.into_iter().enumerate() {
+            let judged = pair(change);
+            assert!((judged.cost - cost).abs() < 1e-9, "{at}: {judged:?}");
+        }
+    }
+
+    #[test]
+    fn what_is_exactly_a_limit_apart_is_not_warned_of() {
+        let apart = |from: f64, to: f64| {
+            let mut stock = [plain(0.0, 0.0); 2];
+            stock[0].moisture = Some(Moisture::percent(from));
+            stock[1].moisture = Some(Moisture::percent(to));
+            let both = [place(0, false), place(1, false)];
+            judge_match(&stock, &both, &MatchLimits::default()).unwrap()
+        };
+        let mut a_trace_more = 0;
+        for tenths in 60..140 {
+            // As they are typed: some are a trace more than 1 % apart in binary.
+            let typed = |tenths: u32| format!("{}.{}", tenths / 10, tenths % 10).parse().unwrap();
+            let judged = apart(typed(tenths), typed(tenths + 10));
+            let spread = judged.moisture_apart.unwrap().in_percent();
+            a_trace_more += usize::from(spread > 1.0);
+            assert!(!judged.is_warned(), "{tenths}");
+        }
+        assert!(a_trace_more > 0);
+        assert!(apart(8.0, 9.01).is_warned() && apart(9.01, 8.0).is_warned());
+    }
+
+    #[test]
+    fn only_rings_that_lean_can_lean_the_same_way() {
+        let warnings = |leans: [Option<RingLean>; 3]| {
+            let stock = leans.map(|lean| Laminate {
+                lean,
+                ..plain(0.0, 0.0)
+            });
+            let set = [0, 1, 2].map(|at| place(at, false));
+            judge_match(&stock, &set, &MatchLimits::default())
+                .unwrap()
+                .warnings
+        };
+        let [left, square, right] = RingLean::ALL.map(Some);
+        for leans in [
+            [right, square, right],
+            [left, square, left],
+            [left, right, square],
+            [square; 3],
+        ] {
+            assert_eq!(warnings(leans), []);
+        }
+        for leans in [[right, right, square], [square, left, left]] {
+            assert_eq!(warnings(leans), [MatchWarning::RingsNotAlternating(1)]);
+        }
+        let rings = MatchWarning::NotLookedAt { rings: 1, grain: 0 };
+        assert_eq!(warnings([right, None, right]), [rings]);
+    }
+
+    #[test]
+    fn sides_that_were_not_looked_at_are_counted_each_by_itself() {
+        let told = |rings: usize, grain: usize| {
+            let mut stock = [plain(0.0, 0.0); 3];
+            for (at, one) in stock.iter_mut().enumerate() {
+                one.lean = (at >= rings).then_some(RingLean::Neither);
+                one.rise = (at >= grain).then_some(GrainRise::Along);
+            }
+            let set = [0, 1, 2].map(|at| place(at, false));
+            judge_match(&stock, &set, &MatchLimits::default())
+                .unwrap()
+                .warnings
+        };
+        assert_eq!(told(0, 0), []);
+        for (rings, grain) in [(1, 0), (0, 1), (1, 1), (2, 1), (3, 3)] {
+            assert_eq!(
+                told(rings, grain),
+                [MatchWarning::NotLookedAt { rings, grain }]
+            );
+        }
+    }
+
+    #[test]
+    fn means_keep_their_sign() {
+        let stock = [plain(0.3, 0.3), plain(0.1, 0.0), plain(0.2, 0.6)];
+        let judged = |rolled: [bool; 3]| {
+            let set = [0, 1, 2].map(|at| place(at, rolled[at]));
+            judge_match(&stock, &set, &MatchLimits::default()).unwrap()
+        };
+        let (as_marked, turned) = (judged([false; 3]), judged([true, false, true]));
+        assert!((in_mm(as_marked.mean_crook) - 0.2).abs() < 1e-9);
+        assert!((in_mm(turned.mean_crook) + 0.4 / 3.0).abs() < 1e-9);
+        // No turning changes the hand of a twist.
+        assert!((in_mm(as_marked.mean_twist) - 0.3).abs() < 1e-9);
+        assert!((in_mm(turned.mean_twist) - 0.3).abs() < 1e-9);
+    }
+
+    proptest! {
+        // Of equal laminates what statics leaves of their bows, each signed as it lies.
+        #[test]
+        fn the_bow_left_is_that_of_statics(
+            bows in prop::collection::vec((-2.0..2.0f64, any::<bool>(), any::<bool>()), 1..8),
+        ) {
+            let laminate = |bow: f64| Laminate { bow: Some(mm(bow)), ..plain(0.0, 0.0) };
+            let stock: Vec<Laminate> = bows.iter().map(|(bow, ..)| laminate(*bow)).collect();
+            let set: Vec<Placed> = bows
+                .iter()
+                .enumerate()
+                .map(|(laminate, &(_, rolled, spun))| Placed { laminate, turn: crate::neck::Turn { rolled, spun } })
+                .collect();
+            let found = judge_match(&stock, &set, &MatchLimits::default()).unwrap().bow_left;
+            let layer = Layer { thickness: mm(15.0), width: mm(48.0), modulus: gpa(12.0) };
+            // The marked face to the right; either half turn brings it to the left.
+            let lies = |bow: f64, turned: bool| mm(if turned { -bow } else { bow });
+            let layers: Vec<_> = bows.iter().map(|(bow, a, b)| (layer, lies(*bow, a != b))).collect();
+            prop_assert!((in_mm(found - bow_left_in_blank(&layers).unwrap())).abs() < 1e-9);
+        }
+    }
+}

@@ -4,11 +4,11 @@ use super::*;
 use proptest::prelude::*;
 use uom::si::pressure::gigapascal;
 
-fn gpa(value: f64) -> Pressure {
+pub(super) fn gpa(value: f64) -> Pressure {
     Pressure::new::<gigapascal>(value)
 }
 
-fn plain(crook: f64, twist: f64) -> Laminate {
+pub(super) fn plain(crook: f64, twist: f64) -> Laminate {
     Laminate {
         thickness: mm(15.0),
         width: mm(48.0),
@@ -41,7 +41,7 @@ fn eight() -> Vec<Laminate> {
     .into()
 }
 
-fn place(laminate: usize, rolled: bool) -> Placed {
+pub(super) fn place(laminate: usize, rolled: bool) -> Placed {
     Placed {
         laminate,
         turn: Turn {
@@ -51,13 +51,13 @@ fn place(laminate: usize, rolled: bool) -> Placed {
     }
 }
 
-fn searched(stock: &[Laminate], wish: &MatchWish) -> Vec<Proposal> {
+pub(super) fn searched(stock: &[Laminate], wish: &MatchWish) -> Vec<Proposal> {
     let mut search = MatchSearch::new(stock, wish).unwrap();
     while !search.go_on(10_000).done {}
     search.proposals()
 }
 
-fn exactly(places: usize) -> MatchWish {
+pub(super) fn exactly(places: usize) -> MatchWish {
     MatchWish {
         indifferent: 0.0,
         ..MatchWish::of(places)
@@ -169,7 +169,9 @@ fn proposals_alternate_their_rings_and_keep_the_makers_pattern() {
         places: [Some(1), Some(2), Some(1), Some(2), Some(1)].into(),
         ..exactly(5)
     };
-    for proposal in searched(&stock, &wish) {
+    let found = searched(&stock, &wish);
+    assert_eq!(found.len(), wish.proposals);
+    for proposal in found {
         let woods: Vec<_> = proposal
             .blank
             .iter()
@@ -332,7 +334,7 @@ fn what_is_sent_comes_back_the_same() {
 }
 
 /// Whether the rings of a blank lean to one side at every other place, as far as they lean.
-fn alternates(stock: &[Laminate], blank: &[Placed]) -> bool {
+pub(super) fn alternates(stock: &[Laminate], blank: &[Placed]) -> bool {
     let sides = blank.iter().enumerate().map(|(at, one)| {
         let side = if at % 2 == 0 { 1.0 } else { -1.0 };
         side * one.turn.of_lean() * stock[one.laminate].lean.map_or(0.0, RingLean::sign)
@@ -371,7 +373,7 @@ fn by_looking_at_all(stock: &[Laminate], places: usize) -> f64 {
     least
 }
 
-fn any_laminate() -> impl Strategy<Value = Laminate> {
+pub(super) fn any_laminate() -> impl Strategy<Value = Laminate> {
     let known = (
         -1.0..1.0f64,
         -0.6..0.6f64,

@@ -152,6 +152,83 @@ fn nothing_goes_is_an_answer_and_no_sense_is_an_error() {
     );
 }
 
+#[test]
+fn a_place_is_as_long_as_its_blank() {
+    let stick = Stick {
+        length: mm(2620.0),
+        piece: mm(950.0),
+        kerf: mm(3.2),
+        end_trim: mm(70.0),
+        zones: &[],
+    };
+    let found = best_places(&stick, None, &worth(&|_| 1.0, &[])).unwrap();
+    assert_eq!(found.places.len(), 2);
+    for place in found.places {
+        assert!((in_mm(place.to - place.from) - 950.0).abs() < 1e-9);
+    }
+}
+
+#[test]
+fn a_slab_that_is_just_thick_enough_is_enough() {
+    // Typed to the tenth: planing off each face leaves a trace less than what is wanted in binary.
+    let mut a_trace_less = 0;
+    for tenths in 300..600 {
+        let typed = |tenths: u32| {
+            format!("{}.{}", tenths / 10, tenths % 10)
+                .parse::<f64>()
+                .unwrap()
+        };
+        let plank = Plank {
+            length: Some(mm(1200.0)),
+            widths: Stations::one(mm(204.0)),
+            thicknesses: Stations::one(mm(typed(tenths))),
+            bow: Some(Bend {
+                gap: mm(0.0),
+                over: None,
+                shape: BendShape::Even,
+                signed: true,
+            }),
+            ..Plank::default()
+        };
+        let wanted = |tenths| Cutting {
+            slab: mm(typed(tenths)),
+            ..cutting(950.0)
+        };
+        let places = |cutting: &Cutting| {
+            let found = best_blanks(&plank, cutting, mm(80.0), mm(1.5), None).unwrap();
+            a_trace_less += usize::from(found.slabs.iter().any(|slab| *slab < cutting.slab));
+            found.places.len()
+        };
+        let mut places = places;
+        assert_eq!(places(&wanted(tenths - 30)), 1, "{tenths}");
+        assert_eq!(places(&wanted(tenths - 29)), 0, "{tenths}");
+    }
+    assert!(a_trace_less > 0);
+}
+
+proptest! {
+    // A bowl, its lowest point wherever it may be: the two starts at which it is just deep enough.
+    #[test]
+    fn where_a_bowl_is_just_deep_enough(
+        lowest in 0.0..1.0f64, steep in 1.0..50.0f64, tenfold in -7.0..1.0f64,
+    ) {
+        let of = |start: Length| steep * (start.value - lowest) * (start.value - lowest);
+        // Down to what hardly lies above the lowest point.
+        let enough = libm::pow(10.0, tenfold);
+        let found = where_just_enough(&of, 0.0, 1.0, enough);
+        let reach = (enough / steep).sqrt();
+        let wanted: Vec<f64> = [lowest - reach, lowest + reach]
+            .into_iter()
+            .filter(|at| (0.0..=1.0).contains(at))
+            .collect();
+        prop_assert_eq!(found.len(), wanted.len());
+        for (found, wanted) in found.iter().zip(&wanted) {
+            prop_assert!((found - wanted).abs() < 1e-6, "{found} {wanted}");
+            prop_assert!(of(metres(*found)) >= enough);
+        }
+    }
+}
+
 fn bent(kink: f64) -> Plank {
     Plank {
         length: Some(mm(2620.0)),

@@ -54,6 +54,32 @@ fn sorted_both_ways_with_the_unknown_last() {
 }
 
 #[test]
+fn the_best_score_first_and_among_equals_the_best_mean() {
+    let mut rows = rows();
+    let mut scored = |scores: [Option<(f64, f64)>; 3]| {
+        for (row, score) in rows.iter_mut().zip(scores) {
+            (row.score, row.mean) = (score.map(|s| s.0), score.map(|s| s.1));
+        }
+        let mut all: Vec<&PlankRow> = rows.iter().collect();
+        all.sort_by(|a, b| b.worth().total_cmp(&a.worth()));
+        marks(&all)
+    };
+    // A better mean never buys off a weaker score; what has no score stands behind a score of nothing.
+    assert_eq!(
+        scored([Some((40.0, 99.0)), Some((41.0, 50.0)), None]),
+        [11, 10, 12]
+    );
+    assert_eq!(
+        scored([Some((40.0, 60.0)), None, Some((40.0, 61.0))]),
+        [12, 10, 11]
+    );
+    assert_eq!(
+        scored([None, Some((0.0, 0.0)), Some((0.0, 20.0))]),
+        [12, 11, 10]
+    );
+}
+
+#[test]
 fn filtered_by_words_and_decisions() {
     let rows = rows();
     let by = |filter: Filter| marks(&filter.of(&rows));
@@ -79,6 +105,26 @@ fn filtered_by_words_and_decisions() {
         ..Filter::default()
     };
     assert_eq!(by(elsewhere), [0u128; 0]);
+    let called = |call| {
+        by(Filter {
+            call: Some(call),
+            ..Filter::default()
+        })
+    };
+    for call in [
+        Call::NothingYet,
+        Call::Refused,
+        Call::TooClose,
+        Call::GoodSoFar,
+        Call::Good,
+    ] {
+        let wanted: Vec<u128> = rows
+            .iter()
+            .filter(|row| row.call == Some(call))
+            .map(|row| row.piece.as_u128())
+            .collect();
+        assert_eq!(called(call), wanted);
+    }
     let scored = Filter {
         least_score: Some(101.0),
         ..Filter::default()

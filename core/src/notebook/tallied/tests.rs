@@ -6,8 +6,9 @@ use crate::notebook::{
     VisitOpened, YardLine, YardTotal,
 };
 use crate::plank::{Conclusion, Field, PriceBasis, Readings, Rounding, Seen, Taken};
-use crate::quantity::in_kg;
+use crate::quantity::{Working, in_kg};
 use crate::verdict::Spec;
+use rust_decimal::prelude::ToPrimitive;
 
 pub(in crate::notebook) fn id(n: u128) -> Uuid {
     Uuid::from_u128(n)
@@ -197,6 +198,12 @@ fn the_yards_lines_are_set_against_ours() {
     assert_eq!(found.without_line, ["K-12"]);
     assert_eq!(found.planks[0].difference.unwrap().round_dp(1), dec("1.4"));
     assert_eq!(found.planks[0].money.unwrap().round(), dec("20"));
+    // What is told of it is the same figure.
+    let told = |working: Option<Working>| working.unwrap().steps.last().unwrap().result;
+    let number = |value: Option<Decimal>| value.unwrap().to_f64().unwrap();
+    for gap in &found.planks {
+        assert!((told(gap.volume_told()) - number(gap.difference)).abs() < 1e-9);
+    }
     let [customs] = found.by_lines.as_slice() else {
         panic!("{:?}", found.by_lines);
     };
@@ -236,6 +243,8 @@ fn a_total_is_compared_in_footage_and_in_money() {
     let found = book.yard_against(id(1), &ours).unwrap().total.unwrap();
     assert!(found.from_money);
     assert_eq!(found.money, Some(dec("25.03")));
+    let told = found.money_told("EUR").unwrap();
+    assert!((told.steps[0].result - 25.03).abs() < 1e-9);
     assert_eq!(found.theirs, Some(dec("13.2")));
     let customs = found.customs.unwrap();
     assert!(customs.found.explanations.iter().any(|e| e.fits));

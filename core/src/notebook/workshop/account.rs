@@ -9,7 +9,7 @@ use crate::order;
 use crate::plank::{
     Instruments, Plank, Source, Stations, describe, mass_as_weighed, mean_of_stations, volume,
 };
-use crate::quantity::{Input, Length, Mass, Volume, kg, m3, mm, propagate};
+use crate::quantity::{Input, Length, Mass, Volume, in_kg, kg, m3, mm, propagate};
 use crate::season::{Block, CutDoubt, SawnOut, Stretch, cut_doubts, kerf_between, sawn_out};
 use std::collections::BTreeSet;
 use uuid::Uuid;
@@ -221,9 +221,14 @@ impl Book {
             Some(weighed) => mass_said(&weighed.said, usual),
             None => {
                 let plank = describe(&parent.readings_in_use(), &[]);
-                let mass = mass_as_weighed(plank.weighing?, plank.length).ok()?;
-                // Both ends by one scale: it is off the same way twice.
-                (mass, 2.0 * Input::within((), usual).standard)
+                // End by end it is off twice the same way.
+                let scale = [Input::within(Source::Scale, usual)];
+                let as_read = |plank: &Plank| mass_as_weighed(plank.weighing?, plank.length).ok();
+                let mass = propagate(&scale, |nudge| match nudge {
+                    None => as_read(&plank),
+                    Some((source, by)) => as_read(&plank.nudged(source, by)),
+                })?;
+                (mass.value, in_kg(mass.standard))
             }
         };
         let mut pieces = kg(0.0);

@@ -230,3 +230,39 @@ impl Book {
         counts
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_piece_is_counted_once_and_families_add_up() {
+        let count = StageCount {
+            sprang: 1,
+            failed: 2,
+            through: 4,
+            waiting: 8,
+            missing: 16,
+            aside: 32,
+        };
+        assert_eq!((count.decided(), count.begun()), (7, 63));
+        let mut both = count;
+        both.join(&count);
+        let twice = StageCount {
+            sprang: 2,
+            failed: 4,
+            through: 8,
+            waiting: 16,
+            missing: 32,
+            aside: 64,
+        };
+        assert_eq!(both, twice);
+    }
+
+    #[test]
+    fn past_z_letters_go_on() {
+        let marks = child_marks("A7", Kind::Piece, 53);
+        let of = |n: usize| marks[n].trim_start_matches("A7 ");
+        assert_eq!([0, 25, 26, 51, 52].map(of), ["a", "z", "za", "zz", "zza"]);
+    }
+}

@@ -226,3 +226,37 @@ impl Book {
         SIGNS.iter().map(told).collect()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_slope_grows_with_its_number_and_falls_into_its_band() {
+        let of = |run: f64| tangent(Slope::one_in(run));
+        assert!((of(12.5) - 0.08).abs() < 1e-12);
+        assert_eq!(tangent(Slope::tangent(0.0)), 0.0);
+        for (run, band) in [
+            (40.0, "1:20 or better"),
+            (20.0, "1:20 or better"),
+            (19.0, "1:15 to 1:20"),
+            (15.0, "1:15 to 1:20"),
+            (14.0, "steeper than 1:15"),
+        ] {
+            assert_eq!(slope_band(of(run)), band, "1:{run}");
+        }
+        assert_eq!(slope_band(0.0), "1:20 or better");
+    }
+
+    #[test]
+    fn a_density_falls_into_the_band_that_begins_below_it() {
+        for (density, band) in [
+            (700.0, "700 to 750 kg/m³"),
+            (712.0, "700 to 750 kg/m³"),
+            (749.9, "700 to 750 kg/m³"),
+            (750.0, "750 to 800 kg/m³"),
+        ] {
+            assert_eq!(density_band(density), band);
+        }
+    }
+}

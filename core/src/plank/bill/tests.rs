@@ -170,6 +170,12 @@ fn planks_that_are_on_one_tally_only_are_named() {
     assert_eq!(found.not_measured[0].0, "B2");
     assert_eq!(found.planks.len(), 4);
     assert_eq!(found.conclusion, Conclusion::Explained);
+    // A mark that nobody knows, and one that stands there a second time.
+    if let Billed::Lines(lines) = &mut bill.billed {
+        lines[4].mark = " Z9".into();
+    }
+    let found = compare_with_bill(&planks, &TallyRule::default(), &bill, None);
+    assert_eq!(found.not_ours, [" Z9", "B1"]);
     let by_total = compare_with_bill(&planks, &TallyRule::default(), &total("69.7"), None);
     assert_eq!(by_total.conclusion, Conclusion::NotComparable);
 }

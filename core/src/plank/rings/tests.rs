@@ -154,3 +154,12 @@ proptest! {
         prop_assert!((found - radius).abs() < 1e-6 * radius, "{found}");
     }
 }
+
+#[test]
+fn a_dip_is_no_more_than_half_its_chord() {
+    // At half the chord the arc is half a ring, and its radius the dip.
+    let half = ring_radius(mm(150.0), mm(75.0)).unwrap();
+    assert!((in_mm(half) - 75.0).abs() < 1e-9);
+    let more = ring_radius(mm(150.0), mm(75.1));
+    assert!(matches!(more, Err(RingError::MoreThanHalf { .. })));
+}

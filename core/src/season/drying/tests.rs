@@ -37,6 +37,14 @@ fn a_series_that_has_nearly_settled() {
 }
 
 #[test]
+fn it_makes_no_difference_from_which_day_days_are_counted() {
+    let later = SLOWING.map(|(day, grams)| (day + 400.0, grams));
+    let [from_nought, from_400] =
+        [SLOWING, later].map(|points| drying(&series(&points, 8.5), from_grams(0.5)).unwrap());
+    assert_eq!(from_nought, from_400);
+}
+
+#[test]
 fn halfway_it_is_still_drying_with_a_date() {
     let report = drying(&series(&SLOWING[..4], 8.5), from_grams(0.1)).unwrap();
     let fit = report.fit.unwrap();

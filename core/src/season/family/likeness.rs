@@ -95,6 +95,17 @@ mod tests {
             (found - (0.5 - 1.0 / 6.0) / (0.5 + 3.0 / 6.0)).abs() < 1e-12,
             "{found}"
         );
+        // Three of unlike counts: 7 of 10; B = 0.6/2, W = 1.5/7, n0 = (10 - 36/10)/2 = 3.2.
+        let planks = [(4, 4), (2, 4), (1, 2)];
+        let found = likeness_of_planks(&planks).unwrap();
+        assert!((found - 1.0 / 9.0).abs() < 1e-12, "{found}");
+        // What is told is that number; a plank of which nothing is decided says nothing.
+        let told = likeness_told(&[(4, 4), (2, 4), (0, 0), (1, 2)]).unwrap();
+        assert_eq!(told.steps[0].result, found);
+        assert_eq!(
+            told.notes,
+            ["Plank by plank came through: 4 of 4; 2 of 4; 1 of 2."]
+        );
     }
 
     proptest! {

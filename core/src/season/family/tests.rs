@@ -159,3 +159,53 @@ proptest! {
         prop_assert_eq!(mean, plain);
     }
 }
+
+#[test]
+fn blanks_in_hand_are_expected_by_the_stages_they_have_left() {
+    let way = nine_laminates(0.0);
+    let lot = |pieces, stages_done| Lot {
+        pieces,
+        stages_done,
+    };
+    let held = |blanks: Vec<Lot>| {
+        let held = InHand {
+            parts: Vec::new(),
+            blanks,
+        };
+        blanks_on_average(&way, 0.0, &held).unwrap()
+    };
+    assert!((held(vec![lot(10, 0)]) - 9.31).abs() < 1e-9);
+    assert!((held(vec![lot(10, 1)]) - 9.5).abs() < 1e-9);
+    assert!((held(vec![lot(10, 0), lot(2, 2)]) - 11.31).abs() < 1e-9);
+}
+
+#[test]
+fn each_stage_is_told_by_its_name_with_its_share() {
+    let way = Way {
+        parts_per_plank: 9,
+        part_stages: vec![Known(0.9), Counted { through: 5, of: 6 }],
+        likeness: 0.0,
+        parts_per_blank: 5,
+        blank_stages: vec![Known(0.95)],
+    };
+    let notes = |blanks: Vec<Lot>| {
+        let held = InHand {
+            parts: Vec::new(),
+            blanks,
+        };
+        average_told(&way, &held, 10).unwrap().notes
+    };
+    let shares = [
+        "Pieces: 90 %, taken as it is.",
+        "Laminates: 5 of 6 came through; (5 + 1/2) / (6 + 1) = 78.6 %.",
+        "Blanks: 95 %, taken as it is.",
+    ];
+    assert_eq!(notes(Vec::new()), shares);
+    let two = Lot {
+        pieces: 2,
+        stages_done: 0,
+    };
+    let with_blanks = notes(vec![two]);
+    assert_eq!(with_blanks[..3], shares);
+    assert!(with_blanks[3].starts_with("2 blanks in hand"));
+}

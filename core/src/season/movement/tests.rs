@@ -46,6 +46,49 @@ fn crook(from: Gap, to: Gap, limit: Limit) -> Movement {
 }
 
 #[test]
+fn a_gap_over_the_whole_piece_is_as_sure_as_its_tool_and_one_over_part_of_it_less() {
+    let tool = in_mm(standard_of(mm(0.1)));
+    let standard = |warp, texts: &[(Field, &str)]| in_mm(shape(texts)[&warp].standard) / tool;
+    let half = Some(4.0);
+    for (warp, field, text, over, grows) in [
+        (Warp::Bow, Field::Bow, "+0.4", (Field::BowOver, "475"), half),
+        (
+            Warp::Crook,
+            Field::Crook,
+            "-0.4",
+            (Field::CrookOver, "475"),
+            half,
+        ),
+        (
+            Warp::Cup,
+            Field::Cup,
+            "+0.4",
+            (Field::CupOver, "32"),
+            Some(2.25),
+        ),
+        (
+            Warp::Twist,
+            Field::Twist,
+            "0.4 left",
+            (Field::TwistStick, "100"),
+            None,
+        ),
+    ] {
+        assert!(
+            (standard(warp, &[(field, text)]) - 1.0).abs() < 1e-9,
+            "{warp:?}"
+        );
+        // The gap of an even curve grows with the square of the length, and what it is off by with it.
+        if let Some(grows) = grows {
+            assert!(
+                (standard(warp, &[(field, text), over]) - grows).abs() < 1e-6,
+                "{warp:?}"
+            );
+        }
+    }
+}
+
+#[test]
 fn movement_or_measuring_error() {
     // Repeatability 0.05 mm: anything up to 0.14 mm is no movement.
     let limit = Limit::out(1.0);

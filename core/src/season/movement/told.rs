@@ -124,3 +124,29 @@ fn stands(found: &Change, over_mm: f64) -> Vec<String> {
         ),
     ]
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::mm;
+
+    #[test]
+    fn what_leaves_most_open_is_named_first() {
+        let found = Change {
+            warp: Warp::Bow,
+            by: Some(mm(0.2)),
+            standard: mm(0.05),
+            signed: true,
+            limit: None,
+            movement: None,
+        };
+        let parts = |first: f64, second: f64| {
+            let told = spread(&found, [("before", mm(first)), ("after", mm(second))]).unwrap();
+            assert!((told.expanded - COVERAGE * 0.05).abs() < 1e-12);
+            let named = |(name, share): &(&str, f64)| format!("{name} {share:.0}");
+            told.shares.iter().map(named).collect::<Vec<_>>()
+        };
+        assert_eq!(parts(0.03, 0.04), ["after 64", "before 36"]);
+        assert_eq!(parts(0.04, 0.03), ["before 64", "after 36"]);
+    }
+}

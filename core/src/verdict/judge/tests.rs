@@ -5,7 +5,7 @@ use crate::plank::{
     AtLeast, Bend, Cup, Defect, MeterReading, Stations, Twist, TwistRead, Weighing,
 };
 use crate::quantity::{Moisture, Slope, celsius, kg, mm, propagate};
-use crate::verdict::{Known, Laid};
+use crate::verdict::{Known, Laid, parts_held};
 
 /// A plank of 2620 x 204 x 52, 19.7 kg, good in everything that is looked at.
 fn plank() -> Plank {
@@ -408,6 +408,83 @@ fn each_uncertainty_is_that_of_its_quality_alone() {
                 });
                 // No source is left out of those that are said to move it.
                 assert_eq!(Some(found.estimate), alone, "{quality:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn parts_are_counted_in_what_planing_leaves_where_no_shape_was_looked_at() {
+    let bare = Plank {
+        bow: None,
+        twist: None,
+        cup: None,
+        ..plank()
+    };
+    // 52 mm less 1.5 mm off each face.
+    let spec = |thickness_mm: f64| {
+        let spec = spec();
+        Spec {
+            part: crate::verdict::Part {
+                thickness_mm,
+                ..spec.part
+            },
+            laid: Laid::Flat,
+            planing_mm: 1.5,
+            ..spec
+        }
+    };
+    let parts = |thickness| parts_held(&bare, &spec(thickness)).unwrap().parts;
+    assert!(parts(49.0) > 0);
+    assert_eq!(parts(49.1), 0);
+}
+
+#[test]
+fn a_kinked_crook_is_cut_at_and_an_even_one_is_the_same_everywhere() {
+    let crooked = |length: f64, shape| Plank {
+        length: Some(mm(length)),
+        crook: Some(Bend {
+            gap: mm(8.0),
+            over: None,
+            shape,
+            signed: true,
+        }),
+        ..plank()
+    };
+    let left = |plank: &Plank| Quality::Crook.of(plank, &spec()).number().unwrap();
+    let kink = |length| crooked(length, BendShape::Kink(mm(length / 2.0)));
+    assert_eq!(left(&kink(2620.0)), 0.0);
+    let part = spec().part.length_mm;
+    // Too short for a part beside the kink: it lies inside, and costs half of its angle's rise.
+    let short = part * 1.5;
+    let inside = 8.0 * part / short;
+    assert!((left(&kink(short)) - inside).abs() < 1e-9);
+    let even = 8.0 * (part / 2620.0) * (part / 2620.0);
+    assert!((left(&crooked(2620.0, BendShape::Even)) - even).abs() < 1e-9);
+}
+
+#[test]
+fn supplied_limits_never_lie_inside_their_targets() {
+    for spec in Spec::supplied() {
+        for one in &spec.criteria {
+            assert_eq!(spec.criterion(one.quality), Some(*one));
+            let (better, worse) = match one.form {
+                Form::AtMost { target, limit } => (limit > target, target > 0.0),
+                Form::AtLeast { target, limit } => (limit <= target, limit > 0.0),
+                Form::Within {
+                    low_limit,
+                    low_target,
+                    high_target,
+                    high_limit,
+                } => (
+                    low_limit < low_target && low_target <= high_target,
+                    high_target < high_limit,
+                ),
+            };
+            assert!(better && worse, "{:?}", one.quality);
+            // No part is made of wood whose grain runs out within five times its own depth.
+            if let (Quality::GrainSlope, Form::AtMost { limit, .. }) = (one.quality, one.form) {
+                assert!(limit <= 0.2);
             }
         }
     }

@@ -40,3 +40,31 @@ pub fn stiffness_from_bending(
     // N/mm² are MPa.
     Ok(gpa(newton / (4.0 * b * d) * ratio * ratio * ratio / 1000.0))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{kg, mm, newtons};
+
+    fn bent(thickness: f64, deflection: f64) -> Result<Pressure, StiffnessError> {
+        let bar = Bar {
+            length: mm(900.0),
+            width: mm(48.0),
+            thickness: mm(thickness),
+            mass: kg(0.5),
+        };
+        stiffness_from_bending(&bar, mm(800.0), newtons(20.0), mm(deflection))
+    }
+
+    #[test]
+    fn a_bar_is_slender_and_bent_a_little() {
+        assert!(bent(80.0, 1.0).is_ok(), "ten times as long as it is thick");
+        let stout = bent(80.1, 1.0).unwrap_err();
+        assert!(
+            matches!(stout, StiffnessError::TooStout { ratio, least } if ratio < 10.0 && least == 10.0)
+        );
+        assert!(bent(15.0, 40.0).is_ok(), "a twentieth of the span");
+        let far = bent(15.0, 80.0).unwrap_err();
+        assert!(matches!(far, StiffnessError::BentTooFar { share } if (share - 0.1).abs() < 1e-12));
+    }
+}

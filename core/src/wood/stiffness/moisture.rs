@@ -114,6 +114,25 @@ mod tests {
     }
 
     #[test]
+    fn what_is_nearly_wet_through_is_not_carried_to_12() {
+        let mp = INTERSECTION.in_percent();
+        let to_12 = |percent: f64| {
+            stiffness_to_12(
+                gpa(12.0),
+                Moisture::percent(percent),
+                gpa(10.0),
+                INTERSECTION,
+            )
+        };
+        assert!(to_12(mp - 1.0).is_ok());
+        let wet = to_12(mp - 0.9).unwrap_err();
+        assert!(
+            matches!(wet, StiffnessError::Moisture { high, .. } if high == mp - 1.0),
+            "{wet}"
+        );
+    }
+
+    #[test]
     fn wet_or_bone_dry_wood_is_not_carried_over() {
         let at = Moisture::percent;
         let wet = stiffness_by_rule(gpa(12.0), at(21.0), at(12.0)).unwrap_err();

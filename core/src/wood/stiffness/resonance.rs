@@ -259,6 +259,17 @@ mod tests {
     use crate::quantity::{kg, kg_per_m3, mm};
     use proptest::prelude::*;
 
+    #[test]
+    fn a_bar_is_so_many_times_as_long_as_it_is_thick() {
+        let bar = Bar {
+            length: mm(900.0),
+            width: mm(48.0),
+            thickness: mm(15.0),
+            mass: kg(0.5),
+        };
+        assert!((bar.slenderness() - 60.0).abs() < 1e-9);
+    }
+
     /// The correction by the Timoshenko beam itself: its first free-free note, by shooting from one end.
     fn by_shooting(slenderness: f64, e_over_g: f64) -> f64 {
         // Length, density, width and E are 1.

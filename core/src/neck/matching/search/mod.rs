@@ -334,3 +334,6 @@ fn most_placed(stock: &[Numbers], places: &[Option<u32>]) -> usize {
     let any = places.iter().filter(|place| place.is_none()).count();
     filled + any.min(stock.len() - filled)
 }
+
+#[cfg(test)]
+mod tests;
