@@ -7,6 +7,7 @@ mod carry;
 mod cut;
 mod figures;
 mod glue;
+mod glued;
 mod home;
 mod learn;
 mod mark;

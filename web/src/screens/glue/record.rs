@@ -7,6 +7,7 @@ use crate::held::{Begun, Part, Wrong};
 use crate::parts::{Choice, DateField, NumberField, TextField, When, live};
 use crate::record::Deed;
 use crate::route::{Route, replace};
+use crate::screens::glued::water_caution;
 use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Adhesive, Climate, Doubted, Glued, Happening, Member, date};
@@ -106,17 +107,7 @@ pub(super) fn gluing(app: App, gluing: Gluing) -> AnyView {
         }
     });
     let any = move || !gluing.blank.with(Vec::is_empty);
-    let water = move || {
-        (typed.water.get() == Some(true)).then(|| {
-            view! {
-                <p class="note doubt" id="brings-water">
-                    "It brings water into the wood beside every joint: the blank swells there, and moves as it dries. \
-                     Glue that brings none is usual for necks (common practice); else give it a longer rest before \
-                     it is planed."
-                </p>
-            }
-        })
-    };
+    let water = move || (typed.water.get() == Some(true)).then(water_caution);
     let save = move |_| match glued(app, gluing, typed, begun) {
         Ok(glued) => record(app, begun, glued, typed.day.get_untracked()),
         Err(wrong) => begun.say(wrong),
