@@ -6,15 +6,7 @@ use stillwood_tests::workshop::laminates_ready;
 
 /// Waits until a text of a half-typed form is in the store.
 async fn kept(page: &Page, field: &str, text: &str) {
-    let wanted = format!("\"{field}\":\"{text}\"");
-    for _ in 0..200 {
-        if page.half_typed().await.contains(&wanted) {
-            return;
-        }
-    }
-    let found = page.half_typed().await;
-    page.fail(&format!("{wanted} was never kept: {found}"))
-        .await;
+    page.kept(&format!("\"{field}\":\"{text}\"")).await;
 }
 
 async fn bring_in(page: &Page, file: &str) {
@@ -110,6 +102,99 @@ fn three_forms_outlive_a_killed_browser() {
         page.saved().await;
         page.home().await;
         assert!(!page.shows(".half-typed").await, "it is recorded");
+        browser.close().await;
+    });
+}
+
+#[test]
+fn a_wish_and_limits_for_gluing_outlive_a_killed_browser() {
+    run(async {
+        let profile = Folder::new("wished");
+        let server = Server::start();
+        let mut browser = Browser::start(Device::Phone, &profile).await;
+        let mut page = browser.page();
+        page.open(server.address()).await;
+        let (phone, _, _) = laminates_ready();
+        bring_in(&page, &phone.file()).await;
+        let visit = phone.notebook.fold().visits().next().map(|visit| visit.id);
+        let visit = visit.expect("a visit");
+
+        // A wish of the plan, killed in the midst of its number; then it is kept.
+        page.go_to("#/plan").await;
+        page.press("80 %").await;
+        page.fill("#in-good-blanks-wanted", "1").await;
+        kept(&page, "Good blanks wanted", "1").await;
+        browser.kill().await;
+        browser = Browser::start(Device::Phone, &profile).await;
+        page = browser.page();
+        page.open(server.address()).await;
+        page.see(".half-typed", "a wish").await;
+        page.tap(".half-typed").await;
+        page.see("#wish .begun", "You had begun this").await;
+        assert_eq!(page.value("#in-good-blanks-wanted").await, "1");
+        page.see(
+            "#wish [aria-label='How sure'] [aria-pressed='true']",
+            "80 %",
+        )
+        .await;
+        page.fill("#in-good-blanks-wanted", "12").await;
+        page.tap("#keep-wish").await;
+        page.see("#wish-kept", "The yard buys for it").await;
+        page.gone("#wish .begun").await;
+        // It stays open, and what is typed from here on is kept again; put back, it is half typed no more.
+        page.fill("#in-good-blanks-wanted", "13").await;
+        kept(&page, "Good blanks wanted", "13").await;
+        page.fill("#in-good-blanks-wanted", "12").await;
+        page.home().await;
+        assert!(!page.shows(".half-typed").await, "it is recorded");
+
+        // The wish changed where the tally is read.
+        page.go_to(&format!("#/tally/{visit}")).await;
+        page.press("Change the wish").await;
+        page.fill("#in-laminates-in-a-blank", "").await;
+        page.tap("#keep-wish").await;
+        page.see("#in-laminates-in-a-blank-notes .error", "At least 1")
+            .await;
+        page.fill("#in-laminates-in-a-blank", "3").await;
+        kept(&page, "Laminates in a blank", "3").await;
+        browser.kill().await;
+        browser = Browser::start(Device::Phone, &profile).await;
+        page = browser.page();
+        page.open(server.address()).await;
+        page.tap(".half-typed").await;
+        page.see("#wish-form .begun", "You had begun this").await;
+        assert_eq!(page.value("#in-laminates-in-a-blank").await, "3");
+        assert_eq!(page.value("#in-good-blanks-wanted").await, "12");
+        page.tap("#keep-wish").await;
+        page.gone("#wish-form").await;
+        page.saved().await;
+
+        // How far laminates glued together may be off.
+        page.go_to("#/glue").await;
+        page.tap("#limits > summary").await;
+        page.fill("#in-crook-left--mm", "0,0").await;
+        kept(&page, "Crook left, mm", "0,0").await;
+        browser.kill().await;
+        browser = Browser::start(Device::Phone, &profile).await;
+        page = browser.page();
+        page.open(server.address()).await;
+        page.see(".half-typed", "limits for what is glued").await;
+        page.tap(".half-typed").await;
+        page.see("#limits .begun", "You had begun this").await;
+        assert_eq!(page.value("#in-crook-left--mm").await, "0,0");
+        page.tap("#keep-limits").await;
+        page.see("#in-crook-left--mm-notes .error", "more than 0")
+            .await;
+        page.fill("#in-crook-left--mm", "0,05").await;
+        page.tap("#keep-limits").await;
+        page.see(".toast", "Limits for gluing kept").await;
+        page.gone("#limits .begun").await;
+        page.saved().await;
+        page.reload().await;
+        page.see("#limits > summary", "How far").await;
+        assert_eq!(page.value("#in-crook-left--mm").await, "0.05");
+        page.home().await;
+        assert!(!page.shows(".half-typed").await, "they are recorded");
         browser.close().await;
     });
 }
