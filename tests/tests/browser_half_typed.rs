@@ -1,5 +1,5 @@
 //! Forms that are left half typed: a browser killed in the midst of them, a way to start afresh, odd
-//! values that are asked about once, and choices that are there again.
+//! values that are asked about once, what was recorded and is undone, and choices that are there again.
 
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 use stillwood_tests::workshop::laminates_ready;
@@ -195,6 +195,79 @@ fn a_wish_and_limits_for_gluing_outlive_a_killed_browser() {
         assert_eq!(page.value("#in-crook-left--mm").await, "0.05");
         page.home().await;
         assert!(!page.shows(".half-typed").await, "they are recorded");
+        browser.close().await;
+    });
+}
+
+#[test]
+fn what_is_undone_stands_open_as_it_was_typed() {
+    run(async {
+        let profile = Folder::new("undone");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.open(server.address()).await;
+        let (phone, plank, _) = laminates_ready();
+        bring_in(&page, &phone.file()).await;
+
+        // A weighing with another stick's name mistyped: undone, put right, kept.
+        page.go_to(&format!("#/wood/{plank}")).await;
+        page.tap_named("#doings button", "Weigh").await;
+        page.fill("#in-weight", "19,7 kg").await;
+        page.fill("#in-scale", "by the dor").await;
+        page.set_day("#deed #in-day", "2026-03-02").await;
+        page.tap("#deed-save").await;
+        page.see(".toast", "weighed “19,7 kg”").await;
+        page.gone("#deed").await;
+        page.press("Undo").await;
+        page.see("#deed .begun", "You had begun this").await;
+        assert_eq!(page.value("#in-weight").await, "19,7 kg");
+        assert_eq!(page.value("#in-scale").await, "by the dor");
+        assert_eq!(page.value("#deed #in-day").await, "2026-03-02");
+        let history = page.text("#history").await;
+        assert!(history.contains("taken back"), "{history}");
+        page.fill("#in-scale", "by the door").await;
+        page.tap("#deed-save").await;
+        page.gone("#deed").await;
+        page.see("#history", "2026-03-02").await;
+        page.saved().await;
+        page.reload().await;
+        page.figure("Weight", "19,7 kg").await;
+        assert!(!page.shows("#deed").await, "it is recorded");
+
+        // One that was begun anew meanwhile stays as it is.
+        page.tap_named("#doings button", "Weigh").await;
+        page.fill("#in-weight", "19,6 kg").await;
+        page.tap("#deed-save").await;
+        page.gone("#deed").await;
+        page.tap_named("#doings button", "Weigh").await;
+        page.fill("#in-weight", "19,5").await;
+        page.press("Undo").await;
+        page.see("#deed .begun", "You had begun this").await;
+        assert_eq!(page.value("#in-weight").await, "19,5");
+        page.tap(".afresh").await;
+
+        // A gluing, undone from the next screen: the set is in hand again, and it can be glued again.
+        page.go_to("#/glue").await;
+        page.fill("#in-laminates-in-the-blank", "3").await;
+        page.tap("#seek").await;
+        page.see("#sought", "looked through").await;
+        page.tap("#proposals button").await;
+        page.fill("#in-adhesive", "epoxi").await;
+        page.fill("#in-mark-of-the-blank", "N1").await;
+        let places = page.texts("#places li").await;
+        page.tap("#save-glued").await;
+        page.see("#blanks", "N1").await;
+        page.press("Undo").await;
+        page.see(".begun", "You had begun this").await;
+        assert_eq!(page.value("#in-adhesive").await, "epoxi");
+        assert_eq!(page.value("#in-mark-of-the-blank").await, "N1");
+        assert_eq!(page.texts("#places li").await, places);
+        page.fill("#in-adhesive", "epoxy").await;
+        page.tap("#save-glued").await;
+        page.see("#blanks", "N1").await;
+        page.press("Its history").await;
+        page.figure("Adhesive, mix, batch", "epoxy").await;
         browser.close().await;
     });
 }

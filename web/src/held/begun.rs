@@ -2,7 +2,7 @@
 //! opened, until it is recorded. It tells what is wrong beside the field, asks once about an odd value,
 //! and never decides which value is odd.
 
-use super::{FORM, HalfTyped, Part, Texts, put_back, texts};
+use super::{FORM, HalfTyped, Part, Recorded, Texts, put_back, texts};
 use crate::app::{App, Toast};
 use crate::parts::live;
 use crate::record::Deed;
@@ -149,13 +149,17 @@ impl Begun {
         if !typed {
             return self.app.drop_form(&key);
         }
-        let form = HalfTyped {
+        self.app.keep_form(key, self.standing(now.clone()));
+    }
+
+    /// The form as it stands.
+    fn standing(self, texts: Texts) -> HalfTyped {
+        HalfTyped {
             at: self.app.route.get_untracked().href(),
             words: self.words.get_value(),
             units: self.app.units.get_untracked(),
-            texts: now.clone(),
-        };
-        self.app.keep_form(key, form);
+            texts,
+        }
     }
 
     /// Says that it was half typed before, with a way to start afresh.
@@ -300,7 +304,8 @@ impl Begun {
         self.busy.set(false);
     }
 
-    /// Writes deeds down as [`Self::record`] does and says so, with an undo, after `done`.
+    /// Writes deeds down as [`Self::record`] does and says so after `done`, with an undo that opens the
+    /// form again as it is typed now.
     pub(crate) fn record_and_say(
         self,
         deeds: Vec<Deed>,
@@ -309,11 +314,17 @@ impl Begun {
     ) {
         let app = self.app;
         let about: Vec<Uuid> = deeds.iter().map(|deed| deed.about).collect();
+        let now = untrack(|| self.parts.with_value(|parts| texts(parts)));
+        let form = Some(Recorded {
+            key: self.key.get_value(),
+            form: self.standing(now),
+        });
         self.record(deeds, move |ids| {
             done();
             app.toast.set(Some(Toast {
                 text,
                 undo: ids.into_iter().zip(about).collect(),
+                form,
                 ..Toast::default()
             }));
         });

@@ -3,6 +3,7 @@
 use super::Texts;
 use crate::app::App;
 use crate::record::Record;
+use crate::route::{Route, go};
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use stillwood_core::quantity::read::Units;
@@ -21,6 +22,13 @@ pub(crate) struct HalfTyped {
     pub(super) units: Units,
     /// What stands in its fields.
     pub(super) texts: Texts,
+}
+
+/// A form as it stood when it was recorded.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Recorded {
+    pub(super) key: String,
+    pub(super) form: HalfTyped,
 }
 
 impl App {
@@ -52,6 +60,21 @@ impl App {
             if let Some(store) = self.record.with_value(Record::store) {
                 store.remove_draft(&format!("{FORM}{key}"));
             }
+        }
+    }
+
+    /// Opens a form again as it stood when it was recorded. One of its kind that was begun since stays.
+    pub(crate) fn take_up_again(self, recorded: Recorded) {
+        let Recorded { key, form } = recorded;
+        let at = Route::from_hash(&form.at);
+        if !self.forms.with_untracked(|forms| forms.contains_key(&key)) {
+            self.keep_form(key, form);
+        }
+        // What is half typed stands open where a screen begins.
+        if self.route.get_untracked() == at {
+            self.route.notify();
+        } else {
+            go(at);
         }
     }
 }

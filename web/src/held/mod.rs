@@ -7,7 +7,7 @@ mod half_typed;
 mod shown;
 
 pub(crate) use begun::{Begun, Wrong, asked_of};
-pub(crate) use half_typed::{FORM, HalfTyped};
+pub(crate) use half_typed::{FORM, HalfTyped, Recorded};
 pub(crate) use shown::{SHOWN, remember};
 
 use leptos::prelude::*;

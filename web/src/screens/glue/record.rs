@@ -2,7 +2,7 @@
 //! mark; one entry.
 
 use super::Gluing;
-use crate::app::{App, Toast};
+use crate::app::App;
 use crate::held::{Begun, Part, Wrong};
 use crate::parts::{Choice, DateField, NumberField, TextField, When, live};
 use crate::record::Deed;
@@ -226,13 +226,5 @@ fn record(app: App, begun: Begun, glued: Glued, day: String) {
         return;
     }
     let deed = Deed::new(blank, glued).on(day).really(begun.really(DAY));
-    begun.record(vec![deed], move |ids| {
-        app.toast.set(Some(Toast {
-            text,
-            undo: ids.into_iter().map(|id| (id, blank)).collect(),
-            back_to: Some(Route::Glue),
-            draft: None,
-        }));
-        replace(Route::Blanks);
-    });
+    begun.record_and_say(vec![deed], text, || replace(Route::Blanks));
 }
