@@ -304,7 +304,7 @@ fn every_figure_of_a_plank_in_a_list() {
     let (book, tools) = (book(), Instruments::default());
     let mut told = 0;
     for row in book.rows(&tools) {
-        let working = |figure| book.plank_worked(row.piece, figure, &tools);
+        let working = |figure| book.plank_worked(row.piece, figure, None, &tools);
         let last = |figure| working(figure)?.steps.last().map(|step| step.result);
         for (number, wanted) in [
             (Number::Mass, row.mass_kg),
