@@ -12,7 +12,7 @@ use stillwood_core::plank::{Field, GrainRise, Instruments, Reason, RingClass, Ri
 use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
 use stillwood_core::season::{CueSays, FEELER_MM, StageShare};
 use stillwood_tests::workshop::{bought, taken, to_the_rack};
-use stillwood_tests::yard::Phone;
+use stillwood_tests::yard::{A7, Phone};
 use uuid::Uuid;
 
 fn ready(book: &Book, day: &str) -> Vec<ReadyLaminate> {
@@ -76,6 +76,34 @@ fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
     assert!(sides.0 > 0 && sides.1 > 0, "{sides:?}");
     let middle = book.rings_in(piece, mm(0.0));
     assert_eq!(middle.unwrap().class, RingClass::Flatsawn);
+}
+
+#[test]
+fn strips_rise_to_the_pith_on_the_side_that_was_typed() {
+    // How the rings rise at places across the width, and where they lie flattest.
+    let across = |typed: &str| {
+        let mut phone = Phone::new("K7");
+        let (_, pile) = phone.pile();
+        let with_pith: Vec<(Field, &str)> = A7
+            .iter()
+            .copied()
+            .chain([(Field::PithOffset, typed)])
+            .collect();
+        let plank = phone.plank(pile, "A7", &with_pith);
+        let book = phone.notebook.fold();
+        let piece = book.piece(plank).unwrap();
+        [-80.0, -40.0, 0.0, 40.0, 80.0].map(|x| {
+            let rings = book.rings_in(piece, mm(x)).unwrap();
+            (in_degrees(rings.angle).round(), rings.leans)
+        })
+    };
+    let [left, right, bare] = ["40 left", "40 right", "40"].map(across);
+    assert_eq!(right, bare, "an entry without a side keeps its meaning");
+    let flat = |of: &[(f64, Option<RingLean>); 5]| of.iter().position(|one| one.0 == 0.0);
+    assert_eq!((flat(&left), flat(&right)), (Some(1), Some(3)));
+    let mut mirrored = right.map(|(angle, leans)| (angle, leans.map(RingLean::other_way)));
+    mirrored.reverse();
+    assert_eq!(left, mirrored);
 }
 
 #[test]
