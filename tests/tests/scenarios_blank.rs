@@ -5,13 +5,14 @@ use rust_decimal::Decimal;
 use stillwood_core::neck::{MatchSearch, Placed, Turn};
 use stillwood_core::neck::{MatchWish, StripCut, StripWorth, judge_match, plan_cuts};
 use stillwood_core::notebook::{
-    Book, GroupedBy, Happening, Kind, ReadyLaminate, StartWish, blank_of, child_marks, laid_out,
+    Book, GroupedBy, Happening, Kind, ReadyLaminate, RestLine, StartWish, blank_of, child_marks,
+    laid_out,
 };
 use stillwood_core::notebook::{Discarded, GrainSeen, MoistureRead};
 use stillwood_core::plank::{Field, GrainRise, Instruments, Reason, RingClass, RingLean};
 use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
 use stillwood_core::season::{CueSays, FEELER_MM, StageShare};
-use stillwood_tests::workshop::{bought, taken, to_the_rack};
+use stillwood_tests::workshop::{bought, laminates_ready, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone};
 use uuid::Uuid;
 
@@ -352,4 +353,29 @@ fn the_laminates_of_the_shelf_are_ready() {
     assert_eq!(marks[..2], ["A7a1", "A7a2"]);
     let rested = stock.iter().filter(|one| one.rested).count();
     assert_eq!(rested, laminates.len());
+}
+
+#[test]
+fn each_laminate_is_told_of_its_own_rest_in_whatever_order_rests_come() {
+    let (mut phone, _, laminates) = laminates_ready();
+    phone.set_day("2026-03-12");
+    let book = phone.notebook.fold();
+    let today = stillwood_core::notebook::date("2026-03-12").unwrap();
+    let mut lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let tools = Instruments::default();
+    let ready = |lines: &[RestLine]| {
+        book.laminates_to_glue(lines, today, mm(FEELER_MM), &tools)
+            .0
+    };
+    let all = ready(&lines);
+    assert_eq!(all.len(), laminates.len());
+    lines.reverse();
+    assert_eq!(ready(&lines), all);
+    let out = lines.iter().position(|line| line.piece == laminates[2]);
+    lines.remove(out.unwrap());
+    for one in ready(&lines) {
+        let left_out = one.piece == laminates[2];
+        assert_eq!(one.rest == "never set to rest", left_out, "{}", one.mark);
+        assert!(!(left_out && one.rested));
+    }
 }
