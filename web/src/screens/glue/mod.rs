@@ -68,25 +68,24 @@ impl Gluing {
         })
     }
 
-    /// Takes laminates in hand, those that are still there.
+    /// Takes laminates in hand, those that are still there, to be swapped for those that are chosen.
     fn take_up(self, members: &[Member]) {
-        let mut sought = Vec::new();
+        let chosen = self.chosen.get_untracked();
+        let in_hand = |piece| members.iter().any(|member| member.piece == piece);
+        let mut sought = self.stock.get_untracked();
+        sought.retain(|one| in_hand(one.piece) || chosen.contains(&one.piece));
         let mut blank = Vec::new();
-        self.stock.with_untracked(|stock| {
-            for member in members {
-                let Some(ready) = stock.iter().find(|one| one.piece == member.piece) else {
-                    continue;
-                };
+        for member in members {
+            if let Some(at) = sought.iter().position(|one| one.piece == member.piece) {
                 blank.push(Placed {
-                    laminate: sought.len(),
+                    laminate: at,
                     turn: Turn {
                         rolled: member.rolled,
                         spun: member.turned,
                     },
                 });
-                sought.push(ready.clone());
             }
-        });
+        }
         self.sought.set(sought);
         self.blank.set(blank);
     }
