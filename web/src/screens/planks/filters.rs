@@ -270,7 +270,7 @@ fn Order(shared: Shared) -> impl IntoView {
         }
     };
     view! {
-        <div class="field">
+        <div class="field sorted">
             <label for="sort-by"><span class="name">"Sorted by"</span></label>
             <div class="row">
                 <select id="sort-by" on:change=choose>
