@@ -1,7 +1,7 @@
 //! What a hand types, and what is shown of it again.
 
 use proptest::prelude::*;
-use stillwood_core::plank::{Field, Seen, retyped, understand};
+use stillwood_core::plank::{Echo, Field, Seen, retyped, understand};
 use stillwood_core::quantity::read::{self, Units, Unreadable};
 use stillwood_core::quantity::show;
 
@@ -85,16 +85,16 @@ fn what_cannot_be_read_says_why() {
 }
 
 #[test]
-fn gaps_and_twists_keep_their_side() {
+fn gaps_twists_and_the_pith_keep_their_side() {
     let gap = |t: &str| read::gap(t, Units::Metric).map(|u| (u.value, u.signed));
     assert_eq!(gap("9"), Ok((9.0, false)));
     assert_eq!(gap("+9"), Ok((9.0, true)));
     assert_eq!(gap("-9"), Ok((-9.0, true)));
     assert_eq!(gap("−1/8\""), Ok((-3.175, true)));
-    let twist = |t: &str| read::twist(t, Units::Metric).map(|u| (u.value, u.signed));
-    assert_eq!(twist("12 left"), Ok((-12.0, true)));
-    assert_eq!(twist("12R"), Ok((12.0, true)));
-    assert_eq!(twist("12"), Ok((12.0, false)));
+    let sided = |t: &str| read::sided(t, Units::Metric).map(|u| (u.value, u.signed));
+    assert_eq!(sided("12 left"), Ok((-12.0, true)));
+    assert_eq!(sided("12R"), Ok((12.0, true)));
+    assert_eq!(sided("12"), Ok((12.0, false)));
 }
 
 #[test]
@@ -214,7 +214,7 @@ proptest! {
     fn any_text_is_read_or_refused(text in "\\PC{0,24}") {
         for units in [Units::Metric, Units::Inch] {
             for read in [
-                read::length(&text, units), read::gap(&text, units), read::twist(&text, units),
+                read::length(&text, units), read::gap(&text, units), read::sided(&text, units),
                 read::mass(&text, units), read::slope(&text, units), read::temperature(&text, units),
                 read::moisture(&text), read::angle(&text),
             ].into_iter().flatten() {
@@ -228,7 +228,7 @@ proptest! {
     fn any_measurement_like_text_is_read_or_refused(text in "[-+0-9 .,/'\"mcinftkglbozLR:%°½]{0,16}") {
         for units in [Units::Metric, Units::Inch] {
             for read in [
-                read::length(&text, units), read::gap(&text, units), read::twist(&text, units),
+                read::length(&text, units), read::gap(&text, units), read::sided(&text, units),
                 read::mass(&text, units), read::slope(&text, units), read::temperature(&text, units),
                 read::moisture(&text), read::angle(&text),
             ].into_iter().flatten() {
@@ -246,6 +246,7 @@ fn what_is_typed_anew_keeps_its_unit_whatever_the_units_are_now() {
         (Field::Length, "94,", Seen::ByEye, "94 in"),
         (Field::Twist, "+1/4 R", Seen::Measured, "+1/4 R"),
         (Field::Twist, "0.5 left", Seen::Measured, "0.5 in left"),
+        (Field::PithOffset, "1.5 L", Seen::Measured, "1.5 in L"),
         (Field::WeightFirst, "24", Seen::ByEye, "24 lb"),
         (Field::GrainFace, "2", Seen::Measured, "2 in 12"),
         (Field::Bow, "about 3", Seen::ByEye, "about 3"),
@@ -257,4 +258,60 @@ fn what_is_typed_anew_keeps_its_unit_whatever_the_units_are_now() {
         let again = understand(field, anew, seen, false, Units::Metric);
         assert_eq!(again.taken().unwrap().value, taken.value, "{anew}");
     }
+}
+
+#[test]
+fn the_pith_lies_to_the_left_or_to_the_right_and_a_bare_number_is_asked_about() {
+    let read = |typed: &str, insisted| {
+        let echo = understand(
+            Field::PithOffset,
+            typed,
+            Seen::Measured,
+            insisted,
+            Units::Metric,
+        );
+        match echo {
+            Echo::Read {
+                taken,
+                shown,
+                doubt,
+                ..
+            } => (taken.value, shown, doubt),
+            other => panic!("{typed}: {other:?}"),
+        }
+    };
+    for (typed, value, shown) in [
+        ("40 left", -40.0, "40 mm left"),
+        ("40L", -40.0, "40 mm left"),
+        ("-40", -40.0, "40 mm left"),
+        ("40 mm R", 40.0, "40 mm right"),
+        ("+40", 40.0, "40 mm right"),
+        ("0", 0.0, "0 mm"),
+    ] {
+        assert_eq!(
+            read(typed, false),
+            (value, shown.to_owned(), None),
+            "{typed}"
+        );
+    }
+    let echo = understand(
+        Field::PithOffset,
+        "40 L",
+        Seen::Measured,
+        false,
+        Units::Metric,
+    );
+    assert!(matches!(echo, Echo::Read { other, .. } if other == "1 37/64 in"));
+    // Without its side it is to the right, as it always was; the other side is a touch away.
+    let (value, shown, doubt) = read("40", false);
+    assert_eq!((value, shown.as_str()), (40.0, "40 mm right"));
+    let doubt = doubt.unwrap();
+    assert!(doubt.question.contains("away from the marked edge"));
+    assert_eq!(read(&doubt.offers[0].text, false).0, -40.0);
+    assert_eq!(read("40", true).2, None);
+    let far = read("900 left", false).2.unwrap();
+    assert_eq!(
+        far.question,
+        "Pith off centre 900 mm left? Usual is 0 mm to 600 mm."
+    );
 }

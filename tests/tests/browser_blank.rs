@@ -69,6 +69,8 @@ fn a_plank_is_cut_laminates_are_glued_and_the_blank_is_kept() {
         page.see("#brings-water", "brings water").await;
         page.press("no").await;
         page.gone("#brings-water").await;
+        page.press("yes").await;
+        page.fill("#in-clamped--hours", "8").await;
         page.fill("#in-mark-of-the-blank", "N1").await;
         accessible(&page, "glue").await;
         page.tap("#save-glued").await;
@@ -81,6 +83,11 @@ fn a_plank_is_cut_laminates_are_glued_and_the_blank_is_kept() {
         page.see("#blanks", "kept for Bo").await;
         page.press("Its history").await;
         page.see("#members", "from plank A7").await;
+        assert_eq!(page.figure("Clamped", "").await, "8 h");
+        assert_eq!(page.figure("The glue brings water", "").await, "yes");
+        page.see("#brings-water", "longer rest").await;
+        page.see("#paper", "the glue brings water; clamped “8” (h)")
+            .await;
         page.see("#paper", "Trade control").await;
         accessible(&page, "blanks, history").await;
         page.press("Shelf card").await;
@@ -91,6 +98,10 @@ fn a_plank_is_cut_laminates_are_glued_and_the_blank_is_kept() {
         page.see("#blanks", "kept for Bo").await;
         page.tap(".release").await;
         page.see(".toast", "N1 is free again").await;
+        page.go_to("#/workshop").await;
+        page.tap_with("#waiting a", "N1").await;
+        page.figure("Clamped", "8 h").await;
+        page.see("#brings-water", "longer rest").await;
 
         // What came of it: the laminate that sprang is counted, and one plank is no sign.
         page.go_to("#/learn").await;

@@ -121,7 +121,25 @@ fn the_record_goes_to_the_laptop_and_comes_back_unaltered() {
         judged_by("Bodies").await;
         let count = page.see("#plank-count", "judged by Bodies").await;
         assert!(count.starts_with("3 planks"), "{count}");
+        // The sheet beside it is judged by the same; what is decided there goes by its own visit's.
         judged_by("each").await;
+        page.tap("#planks tbody .mark").await;
+        let pictures = async || page.texts("#beside figcaption").await;
+        let (own, score) = (pictures().await, page.text("#beside .score").await);
+        assert!(!page.shows("#judged-under").await);
+        judged_by("Bodies").await;
+        page.see("#judged-under", "sizes and limits of Bodies")
+            .await;
+        page.see("#beside", "Verdict under “Bodies").await;
+        assert_ne!(pictures().await, own, "other parts are cut out of it");
+        let shown = page.text("#beside .score").await;
+        let in_table = page.text("#planks .open [data-label='Score']").await;
+        assert_eq!(in_table, shown);
+        page.tap("#aside-now").await;
+        page.see("#history", &format!("score shown {score}")).await;
+        judged_by("each").await;
+        page.gone("#judged-under").await;
+        assert_eq!(pictures().await, own);
         page.see("#plank-count", "3 planks").await;
         assert_eq!(page.text("#plank-count").await, "3 planks");
         page.reload().await;

@@ -111,6 +111,13 @@ fn woods_stand_where_the_maker_wants_them_and_a_swap_shows_what_it_does() {
         choose(&page, "#wood-at-3", "hard maple").await;
         let found = page.by_the_rules().await;
         assert!(found.is_empty(), "glue, woods: {}", found.join("\n"));
+        // They are there again.
+        let kept = r#""woods by place":"["hard maple","walnut","hard maple""#;
+        page.kept(kept).await;
+        page.reload().await;
+        page.see("#woods-by-place", "Places 1 and 5").await;
+        assert_eq!(page.value("#wood-at-1").await, "hard maple");
+        assert_eq!(page.value("#wood-at-2").await, "walnut");
         watch_workers(&page).await;
         page.tap("#seek").await;
         page.see("#sought", "looked through").await;
@@ -149,7 +156,7 @@ fn woods_stand_where_the_maker_wants_them_and_a_swap_shows_what_it_does() {
         assert!(crook.contains("of 0.05 mm"), "{crook}");
         page.fill("#in-twist--mm", "none").await;
         page.tap("#keep-limits").await;
-        page.see("#limits .error-line", "Twist, mm: a number more than 0")
+        page.see("#limits .error-line", "A number more than 0, not “none”")
             .await;
         browser.close().await;
     });

@@ -1,20 +1,12 @@
 //! Forms that are left half typed: a browser killed in the midst of them, a way to start afresh, odd
-//! values that are asked about once, and choices that are there again.
+//! values that are asked about once, what was recorded and is undone, and choices that are there again.
 
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 use stillwood_tests::workshop::laminates_ready;
 
 /// Waits until a text of a half-typed form is in the store.
 async fn kept(page: &Page, field: &str, text: &str) {
-    let wanted = format!("\"{field}\":\"{text}\"");
-    for _ in 0..200 {
-        if page.half_typed().await.contains(&wanted) {
-            return;
-        }
-    }
-    let found = page.half_typed().await;
-    page.fail(&format!("{wanted} was never kept: {found}"))
-        .await;
+    page.kept(&format!("\"{field}\":\"{text}\"")).await;
 }
 
 async fn bring_in(page: &Page, file: &str) {
@@ -110,6 +102,172 @@ fn three_forms_outlive_a_killed_browser() {
         page.saved().await;
         page.home().await;
         assert!(!page.shows(".half-typed").await, "it is recorded");
+        browser.close().await;
+    });
+}
+
+#[test]
+fn a_wish_and_limits_for_gluing_outlive_a_killed_browser() {
+    run(async {
+        let profile = Folder::new("wished");
+        let server = Server::start();
+        let mut browser = Browser::start(Device::Phone, &profile).await;
+        let mut page = browser.page();
+        page.open(server.address()).await;
+        let (phone, _, _) = laminates_ready();
+        bring_in(&page, &phone.file()).await;
+        let visit = phone.notebook.fold().visits().next().map(|visit| visit.id);
+        let visit = visit.expect("a visit");
+
+        // A wish of the plan, killed in the midst of its number; then it is kept.
+        page.go_to("#/plan").await;
+        page.press("80 %").await;
+        page.fill("#in-good-blanks-wanted", "1").await;
+        kept(&page, "Good blanks wanted", "1").await;
+        browser.kill().await;
+        browser = Browser::start(Device::Phone, &profile).await;
+        page = browser.page();
+        page.open(server.address()).await;
+        page.see(".half-typed", "a wish").await;
+        page.tap(".half-typed").await;
+        page.see("#wish .begun", "You had begun this").await;
+        assert_eq!(page.value("#in-good-blanks-wanted").await, "1");
+        page.see(
+            "#wish [aria-label='How sure'] [aria-pressed='true']",
+            "80 %",
+        )
+        .await;
+        page.fill("#in-good-blanks-wanted", "12").await;
+        page.tap("#keep-wish").await;
+        page.see("#wish-kept", "The yard buys for it").await;
+        page.gone("#wish .begun").await;
+        // It stays open, and what is typed from here on is kept again; put back, it is half typed no more.
+        page.fill("#in-good-blanks-wanted", "13").await;
+        kept(&page, "Good blanks wanted", "13").await;
+        page.fill("#in-good-blanks-wanted", "12").await;
+        page.home().await;
+        assert!(!page.shows(".half-typed").await, "it is recorded");
+
+        // The wish changed where the tally is read.
+        page.go_to(&format!("#/tally/{visit}")).await;
+        page.press("Change the wish").await;
+        page.fill("#in-laminates-in-a-blank", "").await;
+        page.tap("#keep-wish").await;
+        page.see("#in-laminates-in-a-blank-notes .error", "At least 1")
+            .await;
+        page.fill("#in-laminates-in-a-blank", "3").await;
+        kept(&page, "Laminates in a blank", "3").await;
+        browser.kill().await;
+        browser = Browser::start(Device::Phone, &profile).await;
+        page = browser.page();
+        page.open(server.address()).await;
+        page.tap(".half-typed").await;
+        page.see("#wish-form .begun", "You had begun this").await;
+        assert_eq!(page.value("#in-laminates-in-a-blank").await, "3");
+        assert_eq!(page.value("#in-good-blanks-wanted").await, "12");
+        page.tap("#keep-wish").await;
+        page.gone("#wish-form").await;
+        page.saved().await;
+
+        // How far laminates glued together may be off.
+        page.go_to("#/glue").await;
+        page.tap("#limits > summary").await;
+        page.fill("#in-crook-left--mm", "0,0").await;
+        kept(&page, "Crook left, mm", "0,0").await;
+        browser.kill().await;
+        browser = Browser::start(Device::Phone, &profile).await;
+        page = browser.page();
+        page.open(server.address()).await;
+        page.see(".half-typed", "limits for what is glued").await;
+        page.tap(".half-typed").await;
+        page.see("#limits .begun", "You had begun this").await;
+        assert_eq!(page.value("#in-crook-left--mm").await, "0,0");
+        page.tap("#keep-limits").await;
+        page.see("#in-crook-left--mm-notes .error", "more than 0")
+            .await;
+        page.fill("#in-crook-left--mm", "0,05").await;
+        page.tap("#keep-limits").await;
+        page.see(".toast", "Limits for gluing kept").await;
+        page.gone("#limits .begun").await;
+        page.saved().await;
+        page.reload().await;
+        page.see("#limits > summary", "How far").await;
+        assert_eq!(page.value("#in-crook-left--mm").await, "0.05");
+        page.home().await;
+        assert!(!page.shows(".half-typed").await, "they are recorded");
+        browser.close().await;
+    });
+}
+
+#[test]
+fn what_is_undone_stands_open_as_it_was_typed() {
+    run(async {
+        let profile = Folder::new("undone");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.open(server.address()).await;
+        let (phone, plank, _) = laminates_ready();
+        bring_in(&page, &phone.file()).await;
+
+        // A weighing with another stick's name mistyped: undone, put right, kept.
+        page.go_to(&format!("#/wood/{plank}")).await;
+        page.tap_named("#doings button", "Weigh").await;
+        page.fill("#in-weight", "19,7 kg").await;
+        page.fill("#in-scale", "by the dor").await;
+        page.set_day("#deed #in-day", "2026-03-02").await;
+        page.tap("#deed-save").await;
+        page.see(".toast", "weighed “19,7 kg”").await;
+        page.gone("#deed").await;
+        page.press("Undo").await;
+        page.see("#deed .begun", "You had begun this").await;
+        assert_eq!(page.value("#in-weight").await, "19,7 kg");
+        assert_eq!(page.value("#in-scale").await, "by the dor");
+        assert_eq!(page.value("#deed #in-day").await, "2026-03-02");
+        let history = page.text("#history").await;
+        assert!(history.contains("taken back"), "{history}");
+        page.fill("#in-scale", "by the door").await;
+        page.tap("#deed-save").await;
+        page.gone("#deed").await;
+        page.see("#history", "2026-03-02").await;
+        page.saved().await;
+        page.reload().await;
+        page.figure("Weight", "19,7 kg").await;
+        assert!(!page.shows("#deed").await, "it is recorded");
+
+        // One that was begun anew meanwhile stays as it is.
+        page.tap_named("#doings button", "Weigh").await;
+        page.fill("#in-weight", "19,6 kg").await;
+        page.tap("#deed-save").await;
+        page.gone("#deed").await;
+        page.tap_named("#doings button", "Weigh").await;
+        page.fill("#in-weight", "19,5").await;
+        page.press("Undo").await;
+        page.see("#deed .begun", "You had begun this").await;
+        assert_eq!(page.value("#in-weight").await, "19,5");
+        page.tap(".afresh").await;
+
+        // A gluing, undone from the next screen: the set is in hand again, and it can be glued again.
+        page.go_to("#/glue").await;
+        page.fill("#in-laminates-in-the-blank", "3").await;
+        page.tap("#seek").await;
+        page.see("#sought", "looked through").await;
+        page.tap("#proposals button").await;
+        page.fill("#in-adhesive", "epoxi").await;
+        page.fill("#in-mark-of-the-blank", "N1").await;
+        let places = page.texts("#places li").await;
+        page.tap("#save-glued").await;
+        page.see("#blanks", "N1").await;
+        page.press("Undo").await;
+        page.see(".begun", "You had begun this").await;
+        assert_eq!(page.value("#in-adhesive").await, "epoxi");
+        assert_eq!(page.value("#in-mark-of-the-blank").await, "N1");
+        assert_eq!(page.texts("#places li").await, places);
+        page.fill("#in-adhesive", "epoxy").await;
+        page.tap("#save-glued").await;
+        page.see("#blanks", "N1").await;
+        page.press("Its history").await;
+        page.figure("Adhesive, mix, batch", "epoxy").await;
         browser.close().await;
     });
 }

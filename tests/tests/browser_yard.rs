@@ -250,6 +250,20 @@ fn every_way_of_typing_is_understood_and_questioned_where_it_should_be() {
         page.tap_with(".keypad .note.doubt button", "8.25 in").await;
         page.gone(".keypad .note.doubt").await;
         page.see("#f-WidthNear-echo", "209.6 mm").await;
+        // The pith beside the middle: its side by the keypad, drawn where it is.
+        page.tap_with("details > summary", "Kink, short string")
+            .await;
+        page.fill("#f-RingChord", "150").await;
+        page.fill("#f-RingDip", "25").await;
+        page.key_into("PithOffset", "4 0").await;
+        page.see(
+            ".keypad .note.doubt",
+            "40 mm right, away from the marked edge?",
+        )
+        .await;
+        page.keys("left").await;
+        page.see("#f-PithOffset-echo", "40 mm left").await;
+        page.gone(".keypad .note.doubt").await;
         // The same by a thumb, with the signs of the keypad.
         page.key_into("WidthFar", "8 space 1 / 4 ″").await;
         page.see("#f-WidthFar-echo", "209.6 mm").await;
@@ -265,6 +279,11 @@ fn every_way_of_typing_is_understood_and_questioned_where_it_should_be() {
         page.see(".toast", "Thickness can't be read yet").await;
         assert_eq!(page.value("#f-ThicknessNear").await, "5x2");
         page.fill("#f-ThicknessNear", "52").await;
+        page.see(
+            "figcaption",
+            "pith 40 mm left of mid-width, towards the marked edge",
+        )
+        .await;
         let mark = page.take().await;
 
         // By eye alone: nothing measured, and that is said.

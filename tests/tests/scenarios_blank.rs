@@ -5,15 +5,15 @@ use rust_decimal::Decimal;
 use stillwood_core::neck::{MatchSearch, Placed, Turn};
 use stillwood_core::neck::{MatchWish, StripCut, StripWorth, judge_match, plan_cuts};
 use stillwood_core::notebook::{
-    Book, Child, GroupedBy, Happening, Kind, ReadyLaminate, StartWish, blank_of, child_marks,
-    laid_out,
+    Book, Child, GroupedBy, Happening, Kind, ReadyLaminate, RestLine, StartWish, blank_of,
+    child_marks, laid_out,
 };
 use stillwood_core::notebook::{Discarded, GrainSeen, Machined, MoistureRead};
 use stillwood_core::plank::{Field, GrainRise, Instruments, Reason, RingClass, RingLean};
 use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
 use stillwood_core::season::{CueSays, FEELER_MM, StageShare};
-use stillwood_tests::workshop::{bought, span, taken, to_the_rack};
-use stillwood_tests::yard::{Phone, typed};
+use stillwood_tests::workshop::{bought, laminates_ready, span, taken, to_the_rack};
+use stillwood_tests::yard::{A7, Phone, typed};
 use uuid::Uuid;
 
 fn ready(book: &Book, day: &str) -> Vec<ReadyLaminate> {
@@ -77,6 +77,34 @@ fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
     assert!(sides.0 > 0 && sides.1 > 0, "{sides:?}");
     let middle = book.rings_in(piece, mm(0.0));
     assert_eq!(middle.unwrap().class, RingClass::Flatsawn);
+}
+
+#[test]
+fn strips_rise_to_the_pith_on_the_side_that_was_typed() {
+    // How the rings rise at places across the width, and where they lie flattest.
+    let across = |typed: &str| {
+        let mut phone = Phone::new("K7");
+        let (_, pile) = phone.pile();
+        let with_pith: Vec<(Field, &str)> = A7
+            .iter()
+            .copied()
+            .chain([(Field::PithOffset, typed)])
+            .collect();
+        let plank = phone.plank(pile, "A7", &with_pith);
+        let book = phone.notebook.fold();
+        let piece = book.piece(plank).unwrap();
+        [-80.0, -40.0, 0.0, 40.0, 80.0].map(|x| {
+            let rings = book.rings_in(piece, mm(x)).unwrap();
+            (in_degrees(rings.angle).round(), rings.leans)
+        })
+    };
+    let [left, right, bare] = ["40 left", "40 right", "40"].map(across);
+    assert_eq!(right, bare, "an entry without a side keeps its meaning");
+    let flat = |of: &[(f64, Option<RingLean>); 5]| of.iter().position(|one| one.0 == 0.0);
+    assert_eq!((flat(&left), flat(&right)), (Some(1), Some(3)));
+    let mut mirrored = right.map(|(angle, leans)| (angle, leans.map(RingLean::other_way)));
+    mirrored.reverse();
+    assert_eq!(left, mirrored);
 }
 
 #[test]
@@ -450,4 +478,29 @@ fn the_laminates_of_the_shelf_are_ready() {
     assert_eq!(marks[..2], ["A7a1", "A7a2"]);
     let rested = stock.iter().filter(|one| one.rested).count();
     assert_eq!(rested, laminates.len());
+}
+
+#[test]
+fn each_laminate_is_told_of_its_own_rest_in_whatever_order_rests_come() {
+    let (mut phone, _, laminates) = laminates_ready();
+    phone.set_day("2026-03-12");
+    let book = phone.notebook.fold();
+    let today = stillwood_core::notebook::date("2026-03-12").unwrap();
+    let mut lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let tools = Instruments::default();
+    let ready = |lines: &[RestLine]| {
+        book.laminates_to_glue(lines, today, mm(FEELER_MM), &tools)
+            .0
+    };
+    let all = ready(&lines);
+    assert_eq!(all.len(), laminates.len());
+    lines.reverse();
+    assert_eq!(ready(&lines), all);
+    let out = lines.iter().position(|line| line.piece == laminates[2]);
+    lines.remove(out.unwrap());
+    for one in ready(&lines) {
+        let left_out = one.piece == laminates[2];
+        assert_eq!(one.rest == "never set to rest", left_out, "{}", one.mark);
+        assert!(!(left_out && one.rested));
+    }
 }

@@ -2,7 +2,7 @@
 //! device's settings. Screens read signals and call the functions here; nothing else writes.
 
 use crate::entering::Entering;
-use crate::held::{HalfTyped, Texts};
+use crate::held::{HalfTyped, Recorded, Texts};
 use crate::parts::Told;
 use crate::record::Record;
 use crate::route::Route;
@@ -98,6 +98,8 @@ pub(crate) struct Toast {
     pub(crate) undo: Vec<(Uuid, Uuid)>,
     /// The half-typed plank that it came from; it comes back when it is undone.
     pub(crate) draft: Option<Draft>,
+    /// The form that it came from; it stands open as it was typed when it is undone.
+    pub(crate) form: Option<Recorded>,
     /// A screen to go back to when it is undone.
     pub(crate) back_to: Option<Route>,
 }
@@ -224,9 +226,7 @@ impl App {
     pub(crate) fn say(self, text: impl Into<String>) {
         self.toast.set(Some(Toast {
             text: text.into(),
-            undo: Vec::new(),
-            back_to: None,
-            draft: None,
+            ..Toast::default()
         }));
     }
 

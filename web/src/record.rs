@@ -372,12 +372,13 @@ impl App {
                 text,
                 undo,
                 back_to,
-                draft: None,
+                ..Toast::default()
             }));
         });
     }
 
-    /// Takes back what the toast tells of. A plank that was being measured goes back under the thumb.
+    /// Takes back what the toast tells of. A plank that was being measured goes back under the thumb, and
+    /// a form stands open again as it was typed.
     pub(crate) fn undo(self, toast: Toast) {
         spawn_local(async move {
             let deeds = toast
@@ -394,6 +395,9 @@ impl App {
                 self.keep_draft(draft);
             }
             self.say("Taken back.");
+            if let Some(form) = toast.form {
+                self.take_up_again(form);
+            }
             if let Some(route) = toast.back_to {
                 crate::route::go(route);
             }

@@ -84,6 +84,11 @@ macro_rules! fields {
                 match self { $(Field::$variant => Measure::$measure,)* }
             }
 
+            /// Whether its sign is a side or a hand: less than nothing is to the left.
+            pub fn has_sides(self) -> bool {
+                matches!(self, Field::Twist | Field::PithOffset)
+            }
+
             /// The range outside which a value is questioned (never refused), in the unit in which
             /// it is kept. Common practice, no source.
             pub fn usual(self) -> (f64, f64) {
@@ -123,7 +128,7 @@ fields! {
     RingAngle, "Ring angle", Grain, Angle, 0.0 .. 90.0, "Acute angle between the rings and the wide face, at the end grain: 90 is quartersawn.";
     RingChord, "Ring chord", Grain, Length, 20.0 .. 600.0, "A ring's chord across the end.";
     RingDip, "Ring dip", Grain, Length, 0.2 .. 200.0, "The rise of that ring over its chord.";
-    PithOffset, "Pith off centre", Grain, Length, 0.0 .. 600.0, "From mid-width to below the pith.";
+    PithOffset, "Pith off centre", Grain, Length, 0.0 .. 600.0, "From mid-width to below the pith, on the near end with the marked face up: left is to the marked edge. A bare number is to the right.";
     Moisture, "Moisture", Moisture, Moisture, 3.0 .. 30.0, "What the meter shows.";
     WoodTemperature, "Wood temperature", Moisture, Temperature, -20.0 .. 45.0, "How warm the wood is: cold wood reads low.";
 }

@@ -294,7 +294,9 @@ pub enum Rings {
     Angle(Angle),
     /// A ring's chord across the end and its dip (the rise of the arc over the chord): gives the
     /// ring's radius, so the angle anywhere across the width. `pith` is the distance of the pith
-    /// from mid-width, across the plank; zero when the plank was sawn through it evenly.
+    /// from mid-width, across the plank; zero when the plank was sawn through it evenly, less than
+    /// nothing where it lies to the left: on the near end, the marked face up, left is to the marked
+    /// edge.
     Arc {
         /// The chord.
         chord: Length,

@@ -169,7 +169,7 @@ fn read_as(
     units: Units,
 ) -> Result<Understood, Unreadable> {
     match measure {
-        Measure::Gap if field == Field::Twist => read::twist(typed, units),
+        _ if field.has_sides() => read::sided(typed, units),
         Measure::Gap => read::gap(typed, units),
         Measure::Length => read::length(typed, units),
         Measure::Mass => read::mass(typed, units),
@@ -228,7 +228,7 @@ pub fn retyped(field: Field, taken: &Taken) -> String {
         (Measure::Slope, _) => return typed.replacen('/', ":", 1),
         _ => return typed.to_owned(),
     };
-    // The hand of a twist stands behind the unit.
+    // The hand or the side stands behind the unit.
     let number = typed.trim_end_matches(char::is_alphabetic);
     let hand = &typed[number.len()..];
     let number = number.trim_end_matches([' ', '.', ',']);
@@ -238,11 +238,14 @@ pub fn retyped(field: Field, taken: &Taken) -> String {
 /// A value of a field in words.
 pub fn shown(field: Field, value: f64, units: Units) -> String {
     match field.measure() {
-        Measure::Length => show::length(value, units),
-        Measure::Gap if field == Field::Twist && value < 0.0 => {
+        Measure::Length | Measure::Gap if field.has_sides() && value < 0.0 => {
             format!("{} left", show::length(-value, units))
         }
-        Measure::Gap => show::length(value, units),
+        // A bare twist may be to either hand; the pith lies on one side.
+        Measure::Length if field.has_sides() && value > 0.0 => {
+            format!("{} right", show::length(value, units))
+        }
+        Measure::Length | Measure::Gap => show::length(value, units),
         Measure::Mass => show::mass(value, units),
         Measure::Moisture => show::moisture(value),
         Measure::Temperature => show::temperature(value, units),
@@ -259,6 +262,8 @@ fn both(field: Field, value: f64, units: Units) -> (String, String) {
     let other = match field.measure() {
         Measure::Slope => format!("{} in 300", show::number(value * 300.0, 1)),
         Measure::Moisture | Measure::Angle => String::new(),
+        // Its side is told once.
+        _ if field.has_sides() => show::length(value.abs(), others),
         _ => shown(field, value, others),
     };
     (shown(field, value, units), other)
@@ -266,7 +271,7 @@ fn both(field: Field, value: f64, units: Units) -> (String, String) {
 
 fn usual(field: Field, value: f64) -> bool {
     let (low, high) = field.usual();
-    let value = if field.measure() == Measure::Gap {
+    let value = if field.measure() == Measure::Gap || field.has_sides() {
         value.abs()
     } else {
         value
@@ -285,7 +290,8 @@ pub(super) fn typed_bare(typed: &str) -> bool {
 /// The question about a value out of the usual, with what else may have been meant.
 fn question(field: Field, typed: &str, understood: &Understood, units: Units) -> Option<Doubt> {
     if usual(field, understood.value) {
-        return None;
+        let pith = field == Field::PithOffset;
+        return pith.then(|| which_side(typed, understood, units)).flatten();
     }
     let mut offers = Vec::new();
     let bare = typed.trim();
@@ -318,12 +324,32 @@ fn question(field: Field, typed: &str, understood: &Understood, units: Units) ->
         }
     }
     let (low, high) = field.usual();
+    let bound = |bound: f64| match field.has_sides() {
+        true => show::length(bound, units),
+        false => shown(field, bound, units),
+    };
     let question = format!(
         "{} {}? Usual is {} to {}.",
         field.label(),
         shown(field, understood.value, units),
-        shown(field, low, units),
-        shown(field, high, units)
+        bound(low),
+        bound(high)
     );
     Some(Doubt { question, offers })
+}
+
+/// The question about a pith without its side: it is taken to lie to the right.
+fn which_side(typed: &str, understood: &Understood, units: Units) -> Option<Doubt> {
+    if understood.signed || understood.value == 0.0 {
+        return None;
+    }
+    let right = shown(Field::PithOffset, understood.value, units);
+    let text = format!("{} left", typed.trim());
+    Some(Doubt {
+        question: format!("{right}, away from the marked edge? Else say left."),
+        offers: vec![Offer {
+            label: shown(Field::PithOffset, -understood.value, units),
+            text,
+        }],
+    })
 }

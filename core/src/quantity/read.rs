@@ -219,9 +219,9 @@ pub fn gap(typed: &str, units: Units) -> Result<Understood, Unreadable> {
     )
 }
 
-/// A twist, in mm: a gap with its hand, `12 L`, `12 left`, `-12` for left and `+12` or `12 R` for
-/// right.
-pub fn twist(typed: &str, units: Units) -> Result<Understood, Unreadable> {
+/// A gap with its hand or a distance with its side, in mm: `12 L`, `12 left`, `-12` for left and `+12`
+/// or `12 R` for right.
+pub fn sided(typed: &str, units: Units) -> Result<Understood, Unreadable> {
     let lower = typed.trim_end().to_lowercase();
     for (ending, left) in [("left", true), ("right", false), ("l", true), ("r", false)] {
         if let Some(front) = lower.strip_suffix(ending) {

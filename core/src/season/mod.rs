@@ -49,7 +49,7 @@ pub use sawn::{
 };
 pub use spread::{BetaSpread, NORMAL_95, student_factor};
 pub use stage::{Limit, Stage, StageTerms};
-pub use start::{StartError, StillNeeded, chance_of_at_least, how_many_to_start, still_needed};
+pub use start::{StartError, chance_of_at_least, how_many_to_start};
 pub use stress::{StressSays, fork_says, ripped_says, spring_of_strip, spring_of_strip_worked};
 pub use survival::{
     Difference, StillIn, Survival, SurvivalError, SurvivalStep, Watched, score_interval,

@@ -121,51 +121,6 @@ pub fn how_many_to_start(wanted: u32, p: f64, confidence: f64) -> Result<u32, St
     started_until(wanted, p, |_, chance| chance >= confidence - 1e-12).map(|(n, _)| n)
 }
 
-/// What is still to be started.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct StillNeeded {
-    /// Parts to start in all, on average enough for the blanks wanted.
-    pub to_start: u32,
-    /// Parts held already.
-    pub held: u32,
-    /// What is short; nothing when enough are held.
-    pub short_by: u32,
-}
-
-/// Parts still needed for so many blanks: blanks x parts per blank / p, rounded up, less the parts held.
-///
-/// p is the share expected to come through, over 0 and up to 1: divided by, not added on. On average
-/// this is enough; [`how_many_to_start`] tells what is enough with a confidence. Arithmetic of shares.
-///
-/// No published value: a ratio, held against numbers worked by hand.
-///
-/// ```
-/// use stillwood_core::season::still_needed;
-/// // 10 blanks of 5, of which 0.75 come through: 67, not 50 and a quarter more.
-/// assert_eq!(still_needed(10, 5, 0.75, 40).unwrap().short_by, 27);
-/// ```
-pub fn still_needed(
-    blanks: u32,
-    parts_per_blank: u32,
-    p: f64,
-    held: u32,
-) -> Result<StillNeeded, StartError> {
-    let p = share(p)?;
-    // A hair less, so that 9 parts at 0.9 are 10 and not 11.
-    let to_start = (f64::from(blanks) * f64::from(parts_per_blank) / p - 1e-9)
-        .ceil()
-        .max(0.0);
-    if to_start > f64::from(MOST) {
-        return Err(StartError::TooMany);
-    }
-    let to_start = to_start as u32;
-    Ok(StillNeeded {
-        to_start,
-        held,
-        short_by: to_start.saturating_sub(held),
-    })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -221,10 +176,6 @@ mod tests {
             Err(StartError::TooMany)
         );
         assert_eq!(chance_of_at_least(3, 2, 0.5), Ok(0.0));
-        assert_eq!(
-            still_needed(u32::MAX, u32::MAX, 0.1, 0),
-            Err(StartError::TooMany)
-        );
     }
 
     #[test]
@@ -232,20 +183,6 @@ mod tests {
         // 0.1^1000 is below the smallest number there is; the answer stands near 10000 + 1.28 sd.
         let n = how_many_to_start(1000, 0.1, 0.9).unwrap();
         assert!((10_350..10_450).contains(&n), "{n}");
-    }
-
-    #[test]
-    fn divide_by_the_yield_never_add() {
-        let needed = still_needed(2, 5, 0.9, 20).unwrap();
-        assert_eq!(
-            needed,
-            StillNeeded {
-                to_start: 12,
-                held: 20,
-                short_by: 0
-            }
-        );
-        assert_eq!(still_needed(9, 1, 0.9, 0).unwrap().to_start, 10);
     }
 
     proptest! {

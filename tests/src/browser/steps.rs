@@ -208,6 +208,18 @@ impl Page {
         texts.as_str().unwrap_or_default().replace('\\', "")
     }
 
+    /// Waits until something half typed or chosen is in the store.
+    pub async fn kept(&self, wanted: &str) {
+        for _ in 0..200 {
+            if self.half_typed().await.contains(wanted) {
+                return;
+            }
+        }
+        let found = self.half_typed().await;
+        self.fail(&format!("{wanted} was never kept: {found}"))
+            .await;
+    }
+
     /// Sets the device's clock to noon of a day, now and after a reload.
     pub async fn clock(&self, day: &str) {
         let source = format!(

@@ -139,7 +139,7 @@ fn gap(bytes: &[u8], mut dice: Dice) -> Checked {
 
 fn twist(bytes: &[u8], mut dice: Dice) -> Checked {
     let show = |value, units| stillwood_core::plank::shown(Field::Twist, value, units);
-    shown_again(bytes, &mut dice, read::twist, show, [0.1, INCH / 64.0])
+    shown_again(bytes, &mut dice, read::sided, show, [0.1, INCH / 64.0])
 }
 
 fn mass(bytes: &[u8], mut dice: Dice) -> Checked {

@@ -96,9 +96,10 @@ pub(crate) fn plan_in_time(
             >
                 {months(line, foot)}
                 {rows.iter().enumerate().map(|(n, one)| row(line, n, one)).collect_any()}
-                {blanks_drawn(line, blank_row, blanks)}
                 {upright(line, today, foot, "today")}
                 {wanted.map(|day| upright(line, day, foot, "wanted"))}
+                {rows.iter().enumerate().map(|(n, one)| name(n, one)).collect_any()}
+                {blanks_drawn(line, blank_row, blanks)}
             </svg>
             <figcaption>
                 <span class="key leg-pieces"></span>" rests as pieces, "
@@ -152,11 +153,13 @@ fn row(line: Line, n: usize, row: &RowDrawn) -> AnyView {
                 <rect class=leg.class x=from y=y + 6.0 width=(until - from).max(1.0) height="14" />
             }
         });
-    view! {
-        {legs.collect_any()}
-        <text x=LEFT y=y + 2.0 class="over">{row.name.clone()}</text>
-    }
-    .into_any()
+    legs.collect_any()
+}
+
+/// Its name, over whatever line crosses it.
+fn name(n: usize, row: &RowDrawn) -> AnyView {
+    let y = n as f64 * ROW + TOP;
+    view! { <text x=LEFT y=y + 2.0 class="over">{row.name.clone()}</text> }.into_any()
 }
 
 fn blanks_drawn(line: Line, y: f64, blanks: &[(NaiveDate, usize)]) -> Option<AnyView> {
@@ -165,14 +168,16 @@ fn blanks_drawn(line: Line, y: f64, blanks: &[(NaiveDate, usize)]) -> Option<Any
     for (day, count) in blanks {
         let x = line.x(*day);
         match dots.last_mut() {
-            Some((before, sum)) if x - *before < 18.0 => (*before, *sum) = (x, *sum + count),
+            Some((before, sum)) if x - *before < 22.0 => (*before, *sum) = (x, *sum + count),
             _ => dots.push((x, *count)),
         }
     }
     let dot = |(x, count): &(f64, usize)| {
         let x = *x;
+        let digits = count.to_string().len();
+        let radius = 5.0 + 3.0 * digits as f64;
         view! {
-            <circle class="dot" cx=x cy=y + 14.0 r="8" />
+            <circle class="dot" cx=x cy=y + 14.0 r=radius />
             <text class="on-dot" x=x y=y + 18.3 text-anchor="middle">{*count}</text>
         }
     };

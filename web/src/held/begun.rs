@@ -2,36 +2,19 @@
 //! opened, until it is recorded. It tells what is wrong beside the field, asks once about an odd value,
 //! and never decides which value is odd.
 
-use super::{Part, Texts, put_back, texts};
-use crate::app::App;
+use super::{FORM, HalfTyped, Part, Recorded, Texts, put_back, texts};
+use crate::app::{App, Toast};
 use crate::parts::live;
-use crate::record::{Deed, Record};
+use crate::record::Deed;
 use crate::shell::clock;
 use chrono::NaiveDate;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
-use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use stillwood_core::notebook::{Doubted, Happening, WorkDoubt, date};
 use stillwood_core::quantity::read::Units;
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
-
-/// What stands before the key in the store.
-pub(crate) const FORM: &str = "form/";
-
-/// A form as it was left.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub(crate) struct HalfTyped {
-    /// The address of its screen.
-    pub(crate) at: String,
-    /// What it is, in words; empty for one that is no news to anybody.
-    pub(crate) words: String,
-    /// What a bare number stood for.
-    units: Units,
-    /// What stands in its fields.
-    texts: Texts,
-}
 
 /// What is wrong with what is typed.
 #[derive(Debug, Clone, Default)]
@@ -166,13 +149,17 @@ impl Begun {
         if !typed {
             return self.app.drop_form(&key);
         }
-        let form = HalfTyped {
+        self.app.keep_form(key, self.standing(now.clone()));
+    }
+
+    /// The form as it stands.
+    fn standing(self, texts: Texts) -> HalfTyped {
+        HalfTyped {
             at: self.app.route.get_untracked().href(),
             words: self.words.get_value(),
             units: self.app.units.get_untracked(),
-            texts: now.clone(),
-        };
-        self.app.keep_form(key, form);
+            texts,
+        }
     }
 
     /// Says that it was half typed before, with a way to start afresh.
@@ -309,6 +296,40 @@ impl Begun {
         self.sure(asked_of(self.app, about, happening, on, label))
     }
 
+    /// The form stays open: what stands in its fields now is what it begins with.
+    pub(crate) fn begin_anew(self) {
+        let now = untrack(|| self.parts.with_value(|parts| texts(parts)));
+        self.first.set_value(now);
+        self.found.set(None);
+        self.busy.set(false);
+    }
+
+    /// Writes deeds down as [`Self::record`] does and says so after `done`, with an undo that opens the
+    /// form again as it is typed now.
+    pub(crate) fn record_and_say(
+        self,
+        deeds: Vec<Deed>,
+        text: String,
+        done: impl FnOnce() + 'static,
+    ) {
+        let app = self.app;
+        let about: Vec<Uuid> = deeds.iter().map(|deed| deed.about).collect();
+        let now = untrack(|| self.parts.with_value(|parts| texts(parts)));
+        let form = Some(Recorded {
+            key: self.key.get_value(),
+            form: self.standing(now),
+        });
+        self.record(deeds, move |ids| {
+            done();
+            app.toast.set(Some(Toast {
+                text,
+                undo: ids.into_iter().zip(about).collect(),
+                form,
+                ..Toast::default()
+            }));
+        });
+    }
+
     /// Writes deeds down and drops what was half typed, both or neither; `done` follows with the ids of
     /// the entries and closes the form. A second touch does nothing.
     pub(crate) fn record(self, deeds: Vec<Deed>, done: impl FnOnce(Vec<Uuid>) + 'static) {
@@ -353,38 +374,5 @@ fn focus_on(name: &str) {
         && input.focus().is_err()
     {
         leptos::logging::warn!("{name} takes no focus");
-    }
-}
-
-impl App {
-    /// Whether a form is half typed.
-    pub(crate) fn has_begun(self, key: &str) -> bool {
-        self.forms.with(|forms| forms.contains_key(key))
-    }
-
-    /// Keeps a half-typed form, in memory and in the store.
-    fn keep_form(self, key: String, form: HalfTyped) {
-        let store = self.record.with_value(Record::store);
-        match (store, serde_json::to_string(&form)) {
-            (Some(store), Ok(json)) => store.put_draft(&format!("{FORM}{key}"), &json),
-            (None, _) => {}
-            (_, Err(why)) => self.draft_trouble.set(Some(why.to_string())),
-        }
-        // Only a form that is new to the list is news to those who show the list.
-        if self.forms.with_untracked(|forms| forms.contains_key(&key)) {
-            self.forms
-                .update_untracked(|forms| drop(forms.insert(key, form)));
-        } else {
-            self.forms.update(|forms| drop(forms.insert(key, form)));
-        }
-    }
-
-    fn drop_form(self, key: &str) {
-        if self.forms.with_untracked(|forms| forms.contains_key(key)) {
-            self.forms.update(|forms| drop(forms.remove(key)));
-            if let Some(store) = self.record.with_value(Record::store) {
-                store.remove_draft(&format!("{FORM}{key}"));
-            }
-        }
     }
 }

@@ -3,9 +3,11 @@
 //! throws the browser out takes nothing along. It never looks at what a text means.
 
 mod begun;
+mod half_typed;
 mod shown;
 
-pub(crate) use begun::{Begun, FORM, HalfTyped, Wrong, asked_of};
+pub(crate) use begun::{Begun, Wrong, asked_of};
+pub(crate) use half_typed::{FORM, HalfTyped, Recorded};
 pub(crate) use shown::{SHOWN, remember};
 
 use leptos::prelude::*;

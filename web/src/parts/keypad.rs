@@ -23,7 +23,7 @@ pub(crate) enum Key {
 fn beside(field: Field) -> [(&'static str, Key); 6] {
     use Key::{Add, Sign};
     match field.measure() {
-        _ if field == Field::Twist => [
+        _ if field.has_sides() => [
             ("left", Add(" L")),
             ("right", Add(" R")),
             ("/", Add("/")),

@@ -1,11 +1,11 @@
 //! What core worked out for a plank, as the screens show it: score, criteria, figures, pictures.
 
-use crate::drawings::{Bent, Cuts, DensityStrip, EndGrain, GrainLines, RingsDrawn, Twisted};
-use crate::parts::{CollectAny, facts_drawn, given, told_figure};
+use crate::drawings::{Bent, Cuts, DensityStrip, EndGrain, GrainLines, Twisted};
+use crate::parts::{CollectAny, drawn_rings, facts_drawn, given, pith_words, told_figure};
 use leptos::prelude::*;
 use stillwood_core::neck::{BestBlanks, Held};
 use stillwood_core::plank::{
-    AngleSpan, Bend, GrainSlope, Hand, Rings, mean_of_stations, profile, ring_radius, whole_gap,
+    AngleSpan, Bend, GrainSlope, Hand, mean_of_stations, profile, whole_gap,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
@@ -489,6 +489,8 @@ pub(crate) fn Pictures(
                     show::angle(in_degrees(rings.lies))
                 )
             });
+            let pith = plank.rings.as_ref().map(|rings| pith_words(rings, units));
+            let said = said + &pith.unwrap_or_default();
             view! { <EndGrain width=width thickness=thickness rings=drawn said=said /> }
         });
     let grain = sheet.grain.map(|grain| {
@@ -558,19 +560,5 @@ pub(crate) fn Pictures(
             {density}
             {cuts}
         </div>
-    }
-}
-
-/// How rings are drawn.
-pub(crate) fn drawn_rings(rings: &Rings) -> RingsDrawn {
-    match rings {
-        Rings::Angle(angle) => RingsDrawn::Angle(in_degrees(*angle)),
-        Rings::Arc { chord, dip, pith } => match ring_radius(*chord, *dip) {
-            Ok(radius) => RingsDrawn::Arc {
-                radius: in_mm(radius),
-                pith: in_mm(*pith),
-            },
-            Err(_) => RingsDrawn::Unknown,
-        },
     }
 }

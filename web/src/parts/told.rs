@@ -152,11 +152,16 @@ fn step(step: &Step) -> AnyView {
         .into_iter()
         .map(|(symbol, name, value)| format!("{symbol} {name}, {value}"))
         .collect();
+    // A line ends between the terms of a sum, never within a number.
+    let mut parts = vec!["= ".into_any()];
+    for part in step.terms_in_numbers() {
+        parts.push(view! { <span>{part}</span> " " }.into_any());
+    }
     view! {
         <li>
             <strong>{step.told.name}</strong>
             <span class="formula">{step.in_symbols()}</span>
-            <span class="formula">{format!("= {}", step.in_numbers())}</span>
+            <span class="formula">{parts}</span>
             <small>
                 {inputs.join("; ")} ". Holds: " {step.told.range} ". Source: " {step.told.source} "."
             </small>

@@ -7,6 +7,7 @@ mod carry;
 mod cut;
 mod figures;
 mod glue;
+mod glued;
 mod home;
 mod learn;
 mod mark;
@@ -29,7 +30,7 @@ mod wish;
 mod words;
 mod workshop;
 
-pub(crate) use told::{piece_told, plank_told, total_told};
+pub(crate) use told::{Under, piece_told, plank_told, plank_told_under, total_told};
 pub(crate) use visit_form::decimal;
 
 use crate::app::App;

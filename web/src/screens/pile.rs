@@ -80,8 +80,7 @@ pub(crate) fn PileScreen(
             app.toast.set(Some(Toast {
                 text: format!("Chalk on it: {mark}"),
                 undo,
-                back_to: None,
-                draft: None,
+                ..Toast::default()
             }));
         });
     };

@@ -2,10 +2,14 @@
 //! record as it is then.
 
 use crate::app::App;
-use leptos::prelude::WithUntracked;
+use leptos::prelude::{GetUntracked, RwSignal, WithUntracked};
 use stillwood_core::notebook::{PieceFigure, PlankFigure, Total, total_worked};
 use stillwood_core::quantity::Working;
+use stillwood_core::verdict::Spec;
 use uuid::Uuid;
+
+/// The spec that planks are judged by in place of that of their visits, with its name; none is theirs.
+pub(crate) type Under = RwSignal<Option<(String, Spec)>>;
 
 /// A figure of a plank.
 pub(crate) fn plank_told(
@@ -13,9 +17,21 @@ pub(crate) fn plank_told(
     id: Uuid,
     figure: PlankFigure,
 ) -> impl Fn() -> Option<Working> + 'static {
+    plank_told_under(app, id, figure, None)
+}
+
+/// A figure of a plank where all are judged by one spec.
+pub(crate) fn plank_told_under(
+    app: App,
+    id: Uuid,
+    figure: PlankFigure,
+    under: Option<Under>,
+) -> impl Fn() -> Option<Working> + 'static {
     move || {
         let tools = app.settings.with_untracked(|settings| settings.instruments);
-        app.book_now(|book| book.plank_worked(id, figure, &tools))
+        let under = under.and_then(|under| under.get_untracked());
+        let spec = under.as_ref().map(|(_, spec)| spec);
+        app.book_now(|book| book.plank_worked(id, figure, spec, &tools))
     }
 }
 

@@ -2,6 +2,7 @@
 //! keeping in the record. What it takes is core's.
 
 use crate::app::App;
+use crate::held::{Begun, Part, Wrong};
 use crate::parts::{Choice, CollectAny, DateField, NumberField, live};
 use crate::record::Deed;
 use leptos::prelude::*;
@@ -20,6 +21,10 @@ pub(crate) struct WishTyped {
 /// How sure, as it can be chosen.
 const SURE: [(u32, &str); 4] = [(50, "50 %"), (80, "80 %"), (90, "90 %"), (95, "95 %")];
 
+const BLANKS: &str = "Good blanks wanted";
+const PER_BLANK: &str = "Laminates in a blank";
+const BY: &str = "Ready by";
+
 impl WishTyped {
     /// A wish, to be changed.
     pub(crate) fn of(wish: &Wished) -> Self {
@@ -33,20 +38,34 @@ impl WishTyped {
         }
     }
 
-    /// What is wished for; what is wrong with it in words.
-    pub(crate) fn read(self) -> Result<Wished, &'static str> {
+    /// The form while it is half typed, kept under a key.
+    pub(crate) fn begun(self, app: App, key: String) -> Begun {
+        let parts = vec![
+            Part::text(BLANKS, self.blanks),
+            Part::text(PER_BLANK, self.per_blank),
+            Part::text(BY, self.by),
+            Part::of("how sure", self.sure),
+            Part::of("wood", self.wood),
+        ];
+        Begun::open(app, key, "a wish".to_owned(), parts)
+    }
+
+    /// What is wished for; the field that is wrong, and why.
+    pub(crate) fn read(self) -> Result<Wished, (&'static str, &'static str)> {
         let whole = |text: RwSignal<String>| text.get().trim().parse::<u32>().ok();
         let typed = self.by.get();
         let by = date(typed.trim());
         if by.is_none() && !typed.trim().is_empty() {
-            return Err("That is not a day.");
+            return Err((BY, "That is not a day."));
         }
-        let blanks = whole(self.blanks).ok_or("How many blanks? A whole number, please.")?;
+        let blanks = whole(self.blanks);
+        let blanks = blanks.ok_or((BLANKS, "How many blanks? A whole number, please."))?;
         let per_blank = whole(self.per_blank).filter(|count| *count > 0);
+        let none = (PER_BLANK, "How many laminates in a blank? At least 1.");
         Ok(Wished {
             blanks,
             by,
-            laminates_per_blank: per_blank.ok_or("How many laminates in a blank? At least 1.")?,
+            laminates_per_blank: per_blank.ok_or(none)?,
             sure_percent: self.sure.get(),
             wood: self.wood.get(),
         })
@@ -72,7 +91,8 @@ pub(crate) fn last_visit(book: &Book) -> Option<&Visit> {
 }
 
 /// The fields.
-pub(crate) fn wish_fields(app: App, wish: WishTyped) -> AnyView {
+pub(crate) fn wish_fields(wish: WishTyped, begun: Begun) -> AnyView {
+    let app = begun.app();
     let woods = move || {
         let mut woods: Vec<SpeciesNamed> = Vec::new();
         app.book(|book| {
@@ -103,11 +123,12 @@ pub(crate) fn wish_fields(app: App, wish: WishTyped) -> AnyView {
             .collect_any()
     };
     view! {
+        {begun.note()}
         <div class="pair">
-            <NumberField name="Good blanks wanted" value=wish.blanks />
-            <NumberField name="Laminates in a blank" value=wish.per_blank />
+            <NumberField name=BLANKS value=wish.blanks form=begun />
+            <NumberField name=PER_BLANK value=wish.per_blank form=begun />
         </div>
-        <DateField name="Ready by" value=wish.by />
+        <DateField name=BY value=wish.by form=begun />
         <Choice name="How sure" value=wish.sure of=SURE.to_vec() />
         <div class="field" role="group" aria-label="Of which wood">
             <span class="name">"Of which wood"</span>
@@ -117,14 +138,17 @@ pub(crate) fn wish_fields(app: App, wish: WishTyped) -> AnyView {
     .into_any()
 }
 
-/// Keeps the wish in the record.
-pub(crate) fn keep_wish(app: App, wish: Wished) {
-    let Some(about) = app.new_id() else { return };
+/// Keeps what is typed in the record; `done` follows.
+pub(crate) fn keep_wish(wish: WishTyped, begun: Begun, done: impl FnOnce() + 'static) {
+    let wish = match untrack(|| wish.read()) {
+        Ok(wish) => wish,
+        Err((field, why)) => return begun.say(Wrong::at(field, why)),
+    };
+    let Some(about) = begun.app().new_id() else {
+        return;
+    };
     let happening = Happening::Wished(Box::new(wish));
     let said = happening.workshop_words().unwrap_or_default();
-    app.write_and_say(
-        vec![Deed::new(about, happening)],
-        format!("Kept: {said}."),
-        None,
-    );
+    let deed = Deed::new(about, happening);
+    begun.record_and_say(vec![deed], format!("Kept: {said}."), done);
 }

@@ -109,16 +109,23 @@ fn by_cost(row: &PlankRow) -> (bool, Option<Decimal>) {
     (cost.is_none(), cost)
 }
 
+impl Piece {
+    /// A plank's sheet under any spec: what else would the wood be good for?
+    pub fn sheet_under(&self, spec: &Spec, instruments: &Instruments) -> Sheet {
+        sheet(
+            &self.readings_in_use(),
+            &self.defects_found(),
+            instruments,
+            spec,
+        )
+    }
+}
+
 impl Book {
     /// A plank's sheet under the spec of its visit; `None` where the visit is not here.
     pub fn sheet_of(&self, piece: &Piece, instruments: &Instruments) -> Option<Sheet> {
         let visit = self.visit_of(piece)?;
-        Some(sheet(
-            &piece.readings_in_use(),
-            &piece.defects_found(),
-            instruments,
-            &visit.opened.spec,
-        ))
+        Some(piece.sheet_under(&visit.opened.spec, instruments))
     }
 
     /// All planks, each once, those taken back left out, judged under the specs of their visits.

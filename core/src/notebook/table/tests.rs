@@ -164,6 +164,40 @@ fn another_spec_is_laid_on_all_as_if_the_visit_had_it() {
 }
 
 #[test]
+fn a_sheet_and_its_workings_go_by_the_spec_that_the_table_is_judged_by() {
+    let book = {
+        let mut writer = Writer::default();
+        writer.write(1, Happening::VisitOpened(Box::new(visit())));
+        writer.write(2, Happening::PileOpened(Box::new(pile("14.50"))));
+        plank(&mut writer, 10, 2, (2620.0, 204.0), Decision::Take);
+        writer.book()
+    };
+    let tools = Instruments::default();
+    let piece = book.piece(id(10)).unwrap();
+    let mut table = Table::of(&book, &tools);
+    let mut parts = Vec::new();
+    for spec in Spec::supplied() {
+        table.judge(&book, Some(&spec));
+        let (row, sheet) = (&table.rows()[0], piece.sheet_under(&spec, &tools));
+        assert_eq!(row.score, sheet.verdict.score, "{}", spec.name);
+        assert_eq!(row.parts, sheet.held.map(|held| held.parts));
+        let told = |figure| book.plank_worked(id(10), figure, Some(&spec), &tools);
+        let each = told(PlankFigure::CostPerPart).map(|told| told.steps[0].result);
+        let wanted: Option<f64> = row.cost_per_part.map(|cost| cost.try_into().unwrap());
+        assert_eq!(
+            each.map(|each| (each * 100.0).round()),
+            wanted.map(|each| (each * 100.0).round())
+        );
+        parts.push(row.parts);
+    }
+    assert!(parts.iter().any(|held| *held != parts[0]), "{parts:?}");
+    let own = book.plank_worked(id(10), PlankFigure::CostPerPart, None, &tools);
+    let spec = &book.visit(id(1)).unwrap().opened.spec;
+    let same = book.plank_worked(id(10), PlankFigure::CostPerPart, Some(spec), &tools);
+    assert_eq!(own, same);
+}
+
+#[test]
 fn specs_to_choose_from_stand_there_once() {
     let mut writer = Writer::default();
     let mut bodies = visit();

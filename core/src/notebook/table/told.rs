@@ -6,7 +6,7 @@ use crate::notebook::tallied::exact_rule;
 use crate::notebook::{Book, PlankCharged};
 use crate::plank::{Instruments, TalliedLine, Terms, charge_worked, tally_visit};
 use crate::quantity::Working;
-use crate::verdict::{Number, parts_held, working};
+use crate::verdict::{Number, Spec, parts_held, working};
 use rust_decimal::prelude::ToPrimitive;
 use uuid::Uuid;
 
@@ -24,19 +24,21 @@ pub enum PlankFigure {
 }
 
 impl Book {
-    /// How a figure of a plank was worked out; `None` where it has none.
+    /// How a figure of a plank was worked out, under a spec or else that of its visit; `None` where it has
+    /// none.
     pub fn plank_worked(
         &self,
         id: Uuid,
         figure: PlankFigure,
+        under: Option<&Spec>,
         tools: &Instruments,
     ) -> Option<Working> {
         let piece = self.piece(id)?;
-        let visit = self.visit_of(piece)?;
-        let (spec, currency) = (&visit.opened.spec, &visit.opened.currency);
+        let visit = self.visit_of(piece);
+        let spec = under.or(visit.map(|visit| &visit.opened.spec))?;
         let told = match figure {
             PlankFigure::Sheet(number) => {
-                return working(number, &self.sheet_of(piece, tools)?, spec);
+                return working(number, &piece.sheet_under(spec, tools), spec);
             }
             PlankFigure::Bill => {
                 let (charged, tallied) = self.tallied(id)?;
@@ -61,7 +63,7 @@ impl Book {
                 told.and("What it cost is told beside its cost; the parts are those that it holds.")
             }
         };
-        Some(told.in_unit(currency))
+        Some(told.in_unit(&visit?.opened.currency))
     }
 
     /// A plank as it is charged: as the tally of its visit has it, and where it was not taken, by itself.

@@ -23,13 +23,9 @@ use crate::plank::{
     tally_visit,
 };
 use crate::quantity::{Mass, kg, mm};
-use crate::season::{StartError, StillNeeded, how_many_to_start, still_needed};
 use crate::verdict::{Spec, parts_held};
 use rust_decimal::Decimal;
 use uuid::Uuid;
-
-/// The confidence with which enough are started.
-const CONFIDENCE: f64 = 0.9;
 
 /// A plank with its terms, before anything is reckoned.
 #[derive(Debug, Clone, PartialEq)]
@@ -81,10 +77,6 @@ pub struct VisitTally {
     pub mass: Mass,
     /// How many were not weighed.
     pub not_weighed: usize,
-    /// Parts of the visit's spec that they hold together.
-    pub parts: u32,
-    /// Planks of which the parts can't be counted.
-    pub parts_unknown: usize,
     /// What a part costs on average, with tax, over the planks of which both are known.
     pub cost_per_part: Option<Decimal>,
     /// What a good blank costs in wood at the spec's expected yield, with tax, over the same planks.
@@ -92,10 +84,6 @@ pub struct VisitTally {
     /// What is left of the budget once these are paid, tax in it; less than nothing when it is
     /// overdrawn.
     pub budget_left: Option<Decimal>,
-    /// Parts still short for the blanks wanted, on average.
-    pub needed: Result<StillNeeded, StartError>,
-    /// Parts to start so that enough come through nine times in ten.
-    pub start_for_nine_in_ten: Result<u32, StartError>,
 }
 
 impl VisitTally {
@@ -269,17 +257,12 @@ fn together(
     spec: &Spec,
     budget: Option<Decimal>,
 ) -> VisitTally {
-    let parts: u32 = planks
-        .iter()
-        .filter_map(|plank| plank.parts)
-        .fold(0, u32::saturating_add);
     let (paid, paid_parts) = planks
         .iter()
         .filter_map(|plank| Some((plank.tallied.money.as_ref().ok()?.gross, plank.parts?)))
         .fold((Decimal::ZERO, 0u32), |(sum, count), (paid, parts)| {
             (sum.saturating_add(paid), count.saturating_add(parts))
         });
-    let wanted = spec.blanks_wanted.saturating_mul(spec.parts_per_blank);
     let nothing = kg(0.0);
     VisitTally {
         exact_board_feet: planks
@@ -291,8 +274,6 @@ fn together(
             .filter_map(|plank| plank.line.mass)
             .fold(nothing, |sum, mass| sum + mass),
         not_weighed: planks.iter().filter(|p| p.line.mass.is_none()).count(),
-        parts,
-        parts_unknown: planks.iter().filter(|p| p.parts.is_none()).count(),
         cost_per_part: cost_per_part(paid, paid_parts),
         cost_per_good_blank: cost_per_good_blank(
             paid,
@@ -301,13 +282,6 @@ fn together(
             spec.expected_yield,
         ),
         budget_left: budget.and_then(|budget| budget.checked_sub(tally.money.gross)),
-        needed: still_needed(
-            spec.blanks_wanted,
-            spec.parts_per_blank,
-            spec.expected_yield,
-            parts,
-        ),
-        start_for_nine_in_ten: how_many_to_start(wanted, spec.expected_yield, CONFIDENCE),
         planks,
         tally,
     }

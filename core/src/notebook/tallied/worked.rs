@@ -26,18 +26,10 @@ pub enum Total {
     Gross,
     /// What is left of the budget.
     BudgetLeft,
-    /// Parts that the planks hold.
-    Parts,
-    /// Parts still short.
-    Short,
     /// What a part costs.
     CostPerPart,
     /// What a good blank costs.
     CostPerGoodBlank,
-    /// Parts to start, on average.
-    ToStart,
-    /// Parts to start, to be safe.
-    SafeStart,
 }
 
 formula! {
@@ -53,33 +45,12 @@ formula! {
 }
 
 formula! {
-    /// Parts to start on average.
-    TO_START: "Parts to start on average", "n", "";
-    wanted: "N", "blanks wanted", "";
-    each: "k", "parts to a blank", "";
-    share: "s", "share expected to come through", "";
-    = wanted * each / share;
-    range "rounded up to a whole part";
-    source "divided by the share, not added to: 100 with 30 % lost is 143";
-}
-
-formula! {
     /// What is left of the budget.
     BUDGET_LEFT: "Left of the budget", "r", "¤";
     budget: "B", "the visit's budget", "¤";
     paid: "G", "to pay, with tax", "¤";
     = budget - paid;
     range "less than nothing: over the budget";
-    source "a difference";
-}
-
-formula! {
-    /// Parts still short.
-    SHORT: "Parts still short", "s", "";
-    start: "n", "parts to start on average, rounded up", "";
-    held: "h", "parts that the picks hold", "";
-    = start - held;
-    range "nothing where enough are held";
     source "a difference";
 }
 
@@ -168,16 +139,6 @@ pub fn total_worked(
             let values = [budget.to_f64()?, paid.to_f64()?];
             working.steps.work(&BUDGET_LEFT, values);
         }
-        Total::Parts => of_planks(&mut working, tally, |plank| {
-            plank.parts.map(|parts| parts.to_string())
-        }),
-        Total::Short => {
-            let needed = tally.needed.as_ref().ok()?;
-            let wanted = f64::from(spec.blanks_wanted);
-            working.steps.work(&TO_START, [wanted, each, share]);
-            let values = [f64::from(needed.to_start), f64::from(needed.held)];
-            working.steps.work(&SHORT, values);
-        }
         Total::CostPerPart => {
             let (paid, parts) = paid_for(tally)?;
             each_costs_worked(&mut working.steps, paid, parts)?;
@@ -188,19 +149,6 @@ pub fn total_worked(
             working
                 .steps
                 .work(&PER_GOOD_BLANK, [paid, each, parts, share]);
-        }
-        Total::ToStart => {
-            let wanted = f64::from(spec.blanks_wanted);
-            working.steps.work(&TO_START, [wanted, each, share]);
-        }
-        Total::SafeStart => {
-            working.source = "textbook probability, no source read";
-            working.notes.push(format!(
-            "The least number of which at least {} come through in 9 of 10 cases, when each does with a \
-             chance of {:.0} % by itself (binomial). Planks fail as families: take it as the least.",
-            spec.blanks_wanted.saturating_mul(spec.parts_per_blank),
-            share * 100.0
-            ));
         }
     }
     working.measured_in(currency);

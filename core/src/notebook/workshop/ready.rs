@@ -90,6 +90,7 @@ impl Book {
         let woods: Vec<String> = order::set_of(stock.iter().map(|piece| named(piece)))
             .into_iter()
             .collect();
+        let lines = order::map_of(lines.iter().map(|line| (line.piece, line)));
         let mut ready: Vec<ReadyLaminate> = Vec::new();
         for piece in stock {
             let size = self.size_of(piece);
@@ -121,7 +122,7 @@ impl Book {
                 density: self.density_of_laminate(piece, instruments),
                 modulus: self.usual_modulus(piece),
             };
-            let line = lines.iter().find(|line| line.piece == piece.id);
+            let line = lines.get(&piece.id);
             let rest = line.and_then(|line| line.ready.as_ref().ok());
             ready.push(ReadyLaminate {
                 piece: piece.id,

@@ -102,12 +102,21 @@ fn grain_seen(seen: &GrainSeen) -> String {
 
 fn glued(glued: &Glued) -> String {
     let adhesive = &glued.adhesive;
+    let water = match adhesive.brings_water {
+        Some(true) => "; the glue brings water",
+        Some(false) => "; the glue brings no water",
+        None => "",
+    };
+    let clamped = glued.clamp_time.as_ref();
+    let clamped = clamped.map_or_else(String::new, |time| format!("; clamped {}", typed(time)));
     format!(
-        "glued from {} as {}{}{}",
+        "glued from {} as {}{}{}{}{water}{clamped}{}",
         glued.members.len(),
         glued.mark,
         with(" with ", &adhesive.name),
-        with(", batch ", &adhesive.batch)
+        with(", mix ", &adhesive.mix),
+        with(", batch ", &adhesive.batch),
+        with("; air ", &air(&glued.climate))
     )
 }
 

@@ -145,6 +145,31 @@ proptest! {
         prop_assert!(high > greatest - 1e-9 && low < least + 1.0, "{low} {least}");
     }
 
+    // The pith on the other side is the plank seen in a mirror.
+    #[test]
+    fn the_pith_to_the_left_is_the_pith_to_the_right_in_a_mirror(
+        pith in 0.0..200.0f64, x in -150.0..150.0f64, wide in 1.0..60.0f64, width in 100.0..400.0f64,
+    ) {
+        let rings = |pith| Rings::Arc { chord: mm(150.0), dip: mm(25.0), pith: mm(pith) };
+        let (left, right) = (rings(-pith), rings(pith));
+        let at = |rings, x| ring_angle_at(rings, mm(x)).unwrap();
+        prop_assert_eq!(at(&left, x), at(&right, -x));
+        prop_assert_eq!(at(&left, -pith), degrees(0.0));
+        let band = |from: f64| Band { from: mm(from), to: mm(from + wide) };
+        let span = |rings, from| ring_angles_within(rings, band(from), mm(50.0)).unwrap();
+        let (a, b) = (span(&left, x), span(&right, -x - wide));
+        prop_assert!((in_degrees(a.least) - in_degrees(b.least)).abs() < 1e-9);
+        prop_assert!((in_degrees(a.greatest) - in_degrees(b.greatest)).abs() < 1e-9);
+        // It cups alike.
+        let cup = |rings| {
+            let line = line_in_log(rings, mm(width)).unwrap();
+            let (from, to) = (Moisture::percent(12.0), Moisture::percent(8.0));
+            let cup = find("maple-sugar").unwrap().cupping(&line, from, to).unwrap();
+            cup.map_or(0.0, |cup| in_mm(cup.gap))
+        };
+        prop_assert!((cup(&left) - cup(&right)).abs() < 1e-9);
+    }
+
     // A chord and its dip, cut out of a circle of known radius, give the radius back.
     #[test]
     fn the_radius_comes_back(radius in 20.0..800.0f64, share in 0.05..1.0f64) {

@@ -78,6 +78,9 @@ impl<const N: usize> Formula<N> {
     }
 }
 
+/// So many values of a sum are told one by one beside it.
+const FEW: usize = 4;
+
 /// A formula with a piece's own numbers.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {
@@ -116,6 +119,12 @@ impl Step {
 
     /// The formula with its numbers and the result: `19.7 / 0.027867 = 706.93 kg/m³`.
     pub fn in_numbers(&self) -> String {
+        self.terms_in_numbers().join(" ")
+    }
+
+    /// The same in parts that are read as one each: the terms, those of a sum after the first with their
+    /// plus, and the result.
+    pub fn terms_in_numbers(&self) -> Vec<String> {
         let one = |values: &[f64]| {
             set(self.told.expression, &|code| {
                 let at = self.told.terms.iter().position(|term| term.code == code)?;
@@ -127,17 +136,32 @@ impl Step {
                 })
             })
         };
-        let all: Vec<String> = self.sets().map(one).collect();
+        let mut parts: Vec<String> = self.sets().map(one).collect();
+        for part in parts.iter_mut().skip(1) {
+            part.insert_str(0, "+ ");
+        }
         let result = self.with_unit(self.result, self.told.unit);
-        format!("{} = {result}", all.join(" + "))
+        parts.push(format!("= {result}"));
+        parts
     }
 
-    /// Each quantity that went in: its symbol, name, and value with unit; of a sum all its values.
+    /// Each quantity that went in: its symbol, name, and value with unit; of a sum the value where all are
+    /// alike, a few values one by one, and of more the least and the greatest.
     pub fn inputs(&self) -> Vec<(&'static str, &'static str, String)> {
         let values = |at: usize, unit| {
-            let of = self.sets().filter_map(|set| set.get(at));
-            let all: Vec<String> = of.map(|value| self.with_unit(*value, unit)).collect();
-            all.join(", ")
+            let of: Vec<f64> = self.sets().filter_map(|set| set.get(at).copied()).collect();
+            let with_unit = |value: &f64| self.with_unit(*value, unit);
+            let least = of.iter().min_by(|a, b| a.total_cmp(b));
+            let greatest = of.iter().max_by(|a, b| a.total_cmp(b));
+            match (least, greatest) {
+                (Some(least), Some(greatest)) if of.len() > 1 && least == greatest => {
+                    format!("{} in each", with_unit(least))
+                }
+                (Some(least), Some(greatest)) if of.len() > FEW => {
+                    format!("{} to {}", with_unit(least), with_unit(greatest))
+                }
+                _ => of.iter().map(with_unit).collect::<Vec<_>>().join(", "),
+            }
         };
         let terms = self.told.terms.iter().enumerate();
         terms
@@ -293,6 +317,16 @@ mod tests {
         assert!(steps[0].in_symbols().starts_with("s = Σ (√("));
         assert!(steps[0].in_numbers().ends_with("= 30000"));
         assert_eq!(steps[0].inputs()[1].2, "3 mm, 6 mm");
+        let parts = steps[0].terms_in_numbers();
+        assert!(
+            parts[1].starts_with("+ √(") && parts[2] == "= 30000",
+            "{parts:?}"
+        );
+        let many: Vec<[f64; 2]> = (1..=9).map(|n| [3.0, f64::from(n)]).collect();
+        steps.add_up(&SLOPE, &many);
+        let inputs: Vec<String> = steps[1].inputs().into_iter().map(|one| one.2).collect();
+        assert_eq!(inputs, ["3 mm in each", "1 mm to 9 mm"]);
+        assert_eq!(steps[1].terms_in_numbers().len(), 10);
         assert_eq!(Silent.add_up(&SLOPE, &[]), 0.0);
     }
 

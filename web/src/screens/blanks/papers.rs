@@ -4,10 +4,11 @@ use super::{Row, cost_of_blank};
 use crate::app::App;
 use crate::parts::{CollectAny, facts_drawn, given, told_figure};
 use crate::route::Route;
+use crate::screens::glued::{caution_of, gluing_facts, gluing_of};
 use crate::screens::{piece_told, words};
 use crate::shell::files_out::print;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Glued, Notebook, Origin, Piece, PieceFigure, Standing};
+use stillwood_core::notebook::{Book, Glued, Notebook, Piece, PieceFigure, Standing};
 use stillwood_core::quantity::read::Units;
 use uuid::Uuid;
 
@@ -64,19 +65,15 @@ pub(super) fn card(app: App, row: &Row) -> AnyView {
 /// The whole history.
 pub(super) fn history(app: App, row: &Row) -> AnyView {
     let units = app.units.get();
-    let (of, laminates, ancestors, trade) = app.book(|book| {
+    let (of, caution, laminates, ancestors, trade) = app.book(|book| {
         let piece = book.piece(row.id);
-        let glued = piece.and_then(|piece| match &piece.work.origin {
-            Origin::GluedFrom { glued, .. } => Some(glued.as_ref().clone()),
-            _ => None,
-        });
-        let mut of = facts(app, row, piece, glued.as_ref());
-        let batch = glued.as_ref().map(|glued| glued.adhesive.batch.as_str());
+        let glued = piece.and_then(gluing_of);
+        let batch = glued.map(|glued| glued.adhesive.batch.as_str());
         let batch = batch.and_then(|batch| same_batch(book, row.id, batch));
-        of.push(("Of the same batch", batch.map(given)));
         (
-            known(of),
-            glued.map(|glued| laminates(book, &glued)),
+            facts(app, row, piece, batch),
+            piece.and_then(caution_of),
+            glued.map(|glued| laminates(book, glued)),
             book.ancestors(row.id),
             trade(book, row.id),
         )
@@ -91,6 +88,7 @@ pub(super) fn history(app: App, row: &Row) -> AnyView {
         {print_button(app)}
         <h2 class="mark sheet-mark" id="blank-mark">{row.mark.clone()}</h2>
         {facts_drawn(of)}
+        {caution}
         {laminates}
         {cost_of_blank(app, row.id)}
         <h3>"Trade control"</h3>
@@ -109,30 +107,26 @@ fn known(of: Vec<(&'static str, Option<AnyView>)>) -> Vec<(String, AnyView)> {
         .collect()
 }
 
+/// What is known of it; `batch` are the marks of what else is of the same batch of glue.
 fn facts(
     app: App,
     row: &Row,
     piece: Option<&Piece>,
-    glued: Option<&Glued>,
-) -> Vec<(&'static str, Option<AnyView>)> {
+    batch: Option<String>,
+) -> Vec<(String, AnyView)> {
     let units = app.units.get();
-    let adhesive = glued.map(|glued| {
-        let glue = &glued.adhesive;
-        let parts = [glue.name.as_str(), glue.mix.as_str(), glue.batch.as_str()];
-        let parts: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
-        parts.join(", ")
-    });
-    let glued_on = piece.map(|piece| piece.recorded.on.to_string());
-    let adhesive = adhesive.filter(|adhesive| !adhesive.is_empty());
-    vec![
+    let mut of = known(vec![
         ("Wood", Some(given(row.woods.clone()))),
         ("Size", Some(row.size(app, units))),
         ("Weight", Some(row.weight(app, units))),
-        ("Glued", glued_on.map(given)),
-        ("Adhesive, mix, batch", adhesive.map(given)),
+    ]);
+    of.extend(piece.map(gluing_facts).unwrap_or_default());
+    of.extend(known(vec![
+        ("Of the same batch", batch.map(given)),
         ("Now", Some(given(row.life.in_words().to_owned()))),
         ("Kept", row.kept.clone().map(given)),
-    ]
+    ]));
+    of
 }
 
 /// The marks of what else is touched by a batch of glue.

@@ -3,7 +3,7 @@
 
 use super::strips::{Fate, mark_faults, marks_off, parent_mark, strips};
 use super::{Planned, Typed, size, wrong};
-use crate::app::{App, Toast};
+use crate::app::App;
 use crate::held::{Begun, Part, Wrong};
 use crate::parts::{DateField, NumberField, live};
 use crate::record::Deed;
@@ -294,15 +294,5 @@ fn tension(sprung: Sprung, units: Units, insisted: bool) -> Result<Option<Tensio
 }
 
 fn record(begun: Begun, id: Uuid, deeds: Vec<Deed>, text: String) {
-    let about: Vec<Uuid> = deeds.iter().map(|deed| deed.about).collect();
-    let app = begun.app();
-    begun.record(deeds, move |ids| {
-        app.toast.set(Some(Toast {
-            text,
-            undo: ids.into_iter().zip(about).collect(),
-            back_to: Some(Route::Cut(id)),
-            draft: None,
-        }));
-        replace(Route::Wood(id));
-    });
+    begun.record_and_say(deeds, text, move || replace(Route::Wood(id)));
 }

@@ -9,7 +9,7 @@ mod wish;
 
 use crate::app::App;
 use crate::drawings::LaminateDrawn;
-use crate::parts::{CollectAny, Frame, NumberField, live};
+use crate::parts::{CollectAny, Frame, NumberField, When, live};
 use crate::route::Route;
 use crate::shell::beside::Beside;
 use crate::shell::clock;
@@ -68,25 +68,24 @@ impl Gluing {
         })
     }
 
-    /// Takes laminates in hand, those that are still there.
+    /// Takes laminates in hand, those that are still there, to be swapped for those that are chosen.
     fn take_up(self, members: &[Member]) {
-        let mut sought = Vec::new();
+        let chosen = self.chosen.get_untracked();
+        let in_hand = |piece| members.iter().any(|member| member.piece == piece);
+        let mut sought = self.stock.get_untracked();
+        sought.retain(|one| in_hand(one.piece) || chosen.contains(&one.piece));
         let mut blank = Vec::new();
-        self.stock.with_untracked(|stock| {
-            for member in members {
-                let Some(ready) = stock.iter().find(|one| one.piece == member.piece) else {
-                    continue;
-                };
+        for member in members {
+            if let Some(at) = sought.iter().position(|one| one.piece == member.piece) {
                 blank.push(Placed {
-                    laminate: sought.len(),
+                    laminate: at,
                     turn: Turn {
                         rolled: member.rolled,
                         spun: member.turned,
                     },
                 });
-                sought.push(ready.clone());
             }
-        });
+        }
         self.sought.set(sought);
         self.blank.set(blank);
     }
@@ -155,7 +154,7 @@ pub(crate) fn glue_screen() -> AnyView {
         proposals: RwSignal::new(Vec::new()),
         blank: RwSignal::new(Vec::new()),
         proposed: RwSignal::new(Vec::new()),
-        woods: wish::Woods::new(),
+        woods: wish::Woods::remembered(app),
         limits: Memo::new(move |_| app.book(|book| book.match_limits())),
         beside: StoredValue::new_local(None),
     };
@@ -186,28 +185,26 @@ pub(crate) fn glue_screen() -> AnyView {
             }
         })
     };
-    let any = move || {
-        (!stock.with(Vec::is_empty)).then(|| {
-            view! {
-                <h2>"Which may be glued"</h2>
-                <p class="small">"Those whose rest is over are chosen. Touch one to take it in or leave it out."</p>
-                <div class="chips" id="laminates">{live(move || chips(gluing))}</div>
-                <div class="pair">
-                    <NumberField name="Laminates in the blank" value=gluing.count />
-                </div>
-                {wish::by_place(gluing)}
-                {sides::to_look_at(app, gluing)}
-                {wish::limits(app, gluing)}
-                {seek::buttons(gluing)}
-            }
-        })
-    };
+    let any = move || !stock.with(Vec::is_empty);
     view! {
         <Frame title="Glue up a blank" back=Route::Workshop class="wide">
             {live(none)}
             <div class="two">
                 <div>
-                    {live(any)}
+                    <When so=Signal::derive(any)>
+                        <h2>"Which may be glued"</h2>
+                        <p class="small">
+                            "Those whose rest is over are chosen. Touch one to take it in or leave it out."
+                        </p>
+                        <div class="chips" id="laminates">{live(move || chips(gluing))}</div>
+                        <div class="pair">
+                            <NumberField name="Laminates in the blank" value=gluing.count />
+                        </div>
+                        {wish::by_place(gluing)}
+                        {sides::to_look_at(app, gluing)}
+                        {wish::limits(app, gluing)}
+                        {seek::buttons(gluing)}
+                    </When>
                     {seek::found(app, gluing)}
                 </div>
                 <div>

@@ -2,11 +2,12 @@
 //! mark; one entry.
 
 use super::Gluing;
-use crate::app::{App, Toast};
+use crate::app::App;
 use crate::held::{Begun, Part, Wrong};
 use crate::parts::{Choice, DateField, NumberField, TextField, When, live};
 use crate::record::Deed;
 use crate::route::{Route, replace};
+use crate::screens::glued::water_caution;
 use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Adhesive, Climate, Doubted, Glued, Happening, Member, date};
@@ -106,17 +107,7 @@ pub(super) fn gluing(app: App, gluing: Gluing) -> AnyView {
         }
     });
     let any = move || !gluing.blank.with(Vec::is_empty);
-    let water = move || {
-        (typed.water.get() == Some(true)).then(|| {
-            view! {
-                <p class="note doubt" id="brings-water">
-                    "It brings water into the wood beside every joint: the blank swells there, and moves as it dries. \
-                     Glue that brings none is usual for necks (common practice); else give it a longer rest before \
-                     it is planed."
-                </p>
-            }
-        })
-    };
+    let water = move || (typed.water.get() == Some(true)).then(water_caution);
     let save = move |_| match glued(app, gluing, typed, begun) {
         Ok(glued) => record(app, begun, glued, typed.day.get_untracked()),
         Err(wrong) => begun.say(wrong),
@@ -235,13 +226,5 @@ fn record(app: App, begun: Begun, glued: Glued, day: String) {
         return;
     }
     let deed = Deed::new(blank, glued).on(day).really(begun.really(DAY));
-    begun.record(vec![deed], move |ids| {
-        app.toast.set(Some(Toast {
-            text,
-            undo: ids.into_iter().map(|id| (id, blank)).collect(),
-            back_to: Some(Route::Glue),
-            draft: None,
-        }));
-        replace(Route::Blanks);
-    });
+    begun.record_and_say(vec![deed], text, || replace(Route::Blanks));
 }

@@ -52,8 +52,8 @@ pub(super) fn to_look_at(app: App, gluing: Gluing) -> AnyView {
             <summary>{live(words)}</summary>
             <p class="small">
                 "Stand each on edge: marked edge up, marked face to the right, near end towards you, as it stood in \
-                 its plank. Left picture: how the rings rise on that end. Right picture: how the grain runs on the \
-                 marked face, near end to the left."
+                 its plank. The first three pictures: how the rings rise on that end. The other three: how the grain \
+                 runs on the marked face, near end to the left."
             </p>
             <ul class="plain">{live(rows)}</ul>
         </details>
@@ -96,9 +96,17 @@ fn row(app: App, gluing: Gluing, id: Uuid, mark: String) -> AnyView {
             seen,
         )
     });
+    let unseen = move || {
+        let (lean, rise) = laminate.get()?;
+        let unseen = lean.is_none() || rise.is_none();
+        unseen.then(|| view! { <small class="word doubt">"to look at"</small> })
+    };
     view! {
         <li class="off looked" data-mark=mark.clone()>
-            <span class="mark-small">{mark.clone()}</span>
+            <div class="row">
+                <span class="mark-small">{mark.clone()}</span>
+                {live(unseen)}
+            </div>
             <div class="signs" role="group" aria-label=format!("{mark}: rings")>{rings.collect_any()}</div>
             <div class="signs" role="group" aria-label=format!("{mark}: grain")>{grain.collect_any()}</div>
         </li>

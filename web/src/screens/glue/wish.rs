@@ -3,6 +3,7 @@
 
 use super::Gluing;
 use crate::app::App;
+use crate::held::{Begun, Part, Wrong, remember};
 use crate::parts::{CollectAny, NumberField, Tick, When, live};
 use crate::record::Deed;
 use leptos::prelude::*;
@@ -18,11 +19,16 @@ pub(super) struct Woods {
 }
 
 impl Woods {
-    pub(super) fn new() -> Self {
-        Self {
-            places: RwSignal::new(vec![String::new(); MOST_PLACES]),
-            mirrored: RwSignal::new(true),
-        }
+    /// As they were chosen when the screen was last shown.
+    pub(super) fn remembered(app: App) -> Self {
+        let (places, mirrored) = (RwSignal::new(Vec::new()), RwSignal::new(true));
+        let parts = vec![
+            Part::of("woods by place", places),
+            Part::of("the same on both sides", mirrored),
+        ];
+        remember(app, "glue", parts);
+        places.update(|places| places.resize(MOST_PLACES, String::new()));
+        Self { places, mirrored }
     }
 
     /// The place that says what stands at a place.
@@ -83,9 +89,11 @@ pub(super) fn by_place(gluing: Gluing) -> AnyView {
         said.map(|at| place(gluing, at, count, &names))
             .collect_any()
     };
+    let chosen = |places: &Vec<String>| places.iter().any(|place| !place.is_empty());
+    let chosen = gluing.woods.places.with_untracked(chosen);
     view! {
         <When so=so>
-            <details id="woods">
+            <details id="woods" open=chosen>
                 <summary>"Which wood at which place"</summary>
                 <Tick name="The same on both sides" value=gluing.woods.mirrored />
                 <div class="thirds" id="woods-by-place">{live(places)}</div>
@@ -147,48 +155,92 @@ const LIMITS: [LimitOf; 6] = [
     ("Stiffness apart, a share", |set| &mut set.modulus_share),
 ];
 
+/// Under which the limits are kept while they are half typed.
+const HALF_TYPED: &str = "gluing limits";
+
 /// The limits, closed at first; kept in the record.
 pub(super) fn limits(app: App, gluing: Gluing) -> AnyView {
     let texts = LIMITS.map(|_| RwSignal::new(String::new()));
-    let fault = RwSignal::new(String::new());
     let fill = move |limits: MatchLimits| {
         let mut set = GluingSet::of(&limits);
         for ((_, at), text) in LIMITS.iter().zip(texts) {
             text.set(show::number(*at(&mut set), 3));
         }
     };
-    Effect::new(move |_| fill(gluing.limits.get()));
-    let keep = move |_| {
-        let mut set = GluingSet::of(&gluing.limits.get_untracked());
-        for ((name, at), text) in LIMITS.iter().zip(texts) {
-            let typed = text.get_untracked();
-            let read = typed.trim().replace(',', ".").parse::<f64>().ok();
-            match read.filter(|value| *value > 0.0 && value.is_finite()) {
-                Some(value) => *at(&mut set) = value,
-                None => return fault.set(format!("{name}: a number more than 0, not “{typed}”.")),
-            }
+    fill(gluing.limits.get_untracked());
+    let open = app
+        .forms
+        .with_untracked(|forms| forms.contains_key(HALF_TYPED));
+    let parts = LIMITS.iter().zip(texts);
+    let parts = parts.map(|((name, _), text)| Part::text(*name, text));
+    let words = "limits for what is glued together".to_owned();
+    let begun = Begun::open(app, HALF_TYPED.to_owned(), words, parts.collect());
+    // Set elsewhere or taken back, they stand here as they are; what is half typed stays.
+    Effect::new(move |before: Option<MatchLimits>| {
+        let now = gluing.limits.get();
+        let other = before.is_some_and(|before| before != now);
+        if other
+            && !app
+                .forms
+                .with_untracked(|forms| forms.contains_key(HALF_TYPED))
+        {
+            fill(now);
+            begun.begin_anew();
         }
-        fault.set(String::new());
-        let Some(id) = app.new_id() else { return };
-        let deed = Deed::new(id, Happening::GluingSet(Box::new(set)));
-        app.write_and_say(vec![deed], "Limits for gluing kept.".into(), None);
+        now
+    });
+    let keep = move |_| match typed(gluing, texts) {
+        Ok(set) => {
+            let Some(id) = app.new_id() else { return };
+            let deed = Deed::new(id, Happening::GluingSet(Box::new(set)));
+            let said = "Limits for gluing kept.".to_owned();
+            begun.record_and_say(vec![deed], said, move || {
+                fill(gluing.limits.get_untracked());
+                begun.begin_anew();
+            });
+        }
+        Err(wrong) => begun.say(wrong),
     };
     let fields = LIMITS.iter().zip(texts);
-    let fields = fields.map(|((name, _), text)| view! { <NumberField name=*name value=text /> });
+    let fields =
+        fields.map(|((name, _), text)| view! { <NumberField name=*name value=text form=begun /> });
     view! {
-        <details id="limits">
+        <details id="limits" open=open>
             <summary>"How far they may be off"</summary>
+            {begun.note()}
             <p class="small">
                 "What is supplied is common practice, no source. Crook and twist are of the whole blank; thickness, \
                  density and stiffness between places that mirror each other."
             </p>
             <div class="pair">{fields.collect_any()}</div>
-            <p class="error-line" role="alert">{live(move || fault.get())}</p>
+            <p class="error-line" role="alert">{live(move || begun.line())}</p>
             <div class="row stretch">
-                <button type="button" class="primary" id="keep-limits" on:click=keep>"Keep these limits"</button>
+                <button
+                    type="button" class="primary" id="keep-limits" on:click=keep
+                    disabled=move || begun.busy()
+                >
+                    "Keep these limits"
+                </button>
                 <button type="button" on:click=move |_| fill(MatchLimits::default())>"As supplied"</button>
             </div>
         </details>
     }
     .into_any()
+}
+
+/// The limits as they are typed.
+fn typed(gluing: Gluing, texts: [RwSignal<String>; LIMITS.len()]) -> Result<GluingSet, Wrong> {
+    let mut set = GluingSet::of(&gluing.limits.get_untracked());
+    for ((name, at), text) in LIMITS.iter().zip(texts) {
+        let typed = text.get_untracked();
+        let read = typed.trim().replace(',', ".").parse::<f64>().ok();
+        match read.filter(|value| *value > 0.0 && value.is_finite()) {
+            Some(value) => *at(&mut set) = value,
+            None => {
+                let why = format!("A number more than 0, not “{typed}”.");
+                return Err(Wrong::at(name, why));
+            }
+        }
+    }
+    Ok(set)
 }

@@ -107,6 +107,7 @@ impl App {
                 undo,
                 back_to,
                 draft: Some(draft),
+                ..Toast::default()
             }));
             if !setting.earlier.is_empty() {
                 return go(Route::Visit(setting.visit));

@@ -5,7 +5,9 @@ use super::questions::CrossDoubts;
 use crate::app::App;
 use crate::drawings::{EndGrain, RingsDrawn};
 use crate::entering::{Entering, Weighs};
-use crate::parts::{CollectAny, MeasureCell, MeasureOrEye, drawn_rings, focus_on, live};
+use crate::parts::{
+    CollectAny, MeasureCell, MeasureOrEye, drawn_rings, focus_on, live, pith_words,
+};
 use leptos::prelude::*;
 use stillwood_core::notebook::SpeciesNamed;
 use stillwood_core::plank::{DefectFound, Field, Readings, mean_of_stations};
@@ -161,7 +163,8 @@ pub(super) fn Fields(
 /// The end grain, on which the ring angle can be drawn.
 #[component]
 fn RingPicture(settled: RwSignal<Option<Sheet>>) -> impl IntoView {
-    let entering = expect_context::<App>().entering;
+    let app = expect_context::<App>();
+    let entering = app.entering;
     let end = Memo::new(move |_| {
         let sheet = settled.get()?;
         let width = mean_of_stations(&sheet.plank.widths).map(in_mm)?;
@@ -175,9 +178,16 @@ fn RingPicture(settled: RwSignal<Option<Sheet>>) -> impl IntoView {
             .unwrap_or(RingsDrawn::Unknown)
     });
     let said = Memo::new(move |_| {
-        settled.get().and_then(|sheet| sheet.rings).map_or_else(
+        let seen = settled
+            .get()
+            .and_then(|sheet| Some((sheet.rings?, sheet.plank.rings?)));
+        let units = app.units.get();
+        seen.map_or_else(
             || "End grain: rings not looked at.".to_owned(),
-            |rings| format!("End grain: {}.", rings.class.name()),
+            |(rings, read)| {
+                let pith = pith_words(&read, units);
+                format!("End grain: {}{pith}.", rings.class.name())
+            },
         )
     });
     let drag =

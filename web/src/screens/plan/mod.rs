@@ -57,9 +57,10 @@ fn shown(app: App, wish: Wished) -> Option<Shown> {
 pub(crate) fn plan_screen() -> AnyView {
     let app = expect_context::<App>();
     let typed = WishTyped::of(&app.book_now(wish_now));
+    let begun = typed.begun(app, "wish".to_owned());
     let found = Memo::new(move |_| typed.read().map(|wish| shown(app, wish)));
     let answer = move || match found.get() {
-        Err(why) => Some(view! { <p class="note doubt">{why}</p> }.into_any()),
+        Err((_, why)) => Some(view! { <p class="note doubt">{why}</p> }.into_any()),
         Ok(shown) => Some(answer::answered(&shown?)),
     };
     let forward = move || found.get().ok().flatten().map(|shown| ahead::ahead(&shown));
@@ -74,7 +75,8 @@ pub(crate) fn plan_screen() -> AnyView {
             _ => view! {
                 <button
                     type="button" class="wide-button" id="keep-wish"
-                    on:click=move |_| keep_wish(app, wish.clone())
+                    disabled=move || begun.busy()
+                    on:click=move |_| keep_wish(typed, begun, move || begun.begin_anew())
                 >
                     "Keep this wish"
                 </button>
@@ -88,7 +90,7 @@ pub(crate) fn plan_screen() -> AnyView {
                 <div>
                     <section aria-label="The wish" id="wish">
                         <h2>"What is wished for"</h2>
-                        {wish_fields(app, typed)}
+                        {wish_fields(typed, begun)}
                         {live(kept)}
                     </section>
                     <section aria-label="Whether it is enough">{live(answer)}</section>

@@ -240,7 +240,7 @@ fn JudgedBy(shared: Shared) -> impl IntoView {
         names.into_iter().map(option).collect_any()
     };
     view! {
-        <label class="field">
+        <label class="field long">
             <span class="name">"Judged by the sizes and limits of"</span>
             <select id="judged-by" on:change=choose>
                 <option value="" prop:selected=move || shared.under.with(Option::is_none)>
@@ -270,7 +270,7 @@ fn Order(shared: Shared) -> impl IntoView {
         }
     };
     view! {
-        <div class="field">
+        <div class="field sorted">
             <label for="sort-by"><span class="name">"Sorted by"</span></label>
             <div class="row">
                 <select id="sort-by" on:change=choose>

@@ -8,6 +8,7 @@ use crate::app::App;
 use crate::held::{Part, remember};
 use crate::parts::{Frame, live};
 use crate::route::{Route, go};
+use crate::screens::Under;
 use crate::screens::figures::counted;
 use crate::screens::sheet::PlankSheet;
 use crate::shell::clock;
@@ -29,7 +30,7 @@ struct Shared {
     /// Changes whenever the rows do.
     judged: Memo<u32>,
     /// The spec that all planks are judged under; none is that of each plank's visit.
-    under: RwSignal<Option<(String, Spec)>>,
+    under: Under,
     filter: RwSignal<Filter>,
     sort: RwSignal<(Column, bool)>,
     open: RwSignal<Option<Uuid>>,
@@ -116,7 +117,7 @@ pub(crate) fn Planks() -> impl IntoView {
                         <a class="button no-print" href=Route::Sheet(id).href()>"Open it alone"</a>
                     </div>
                     <h2 class="visually-hidden">"Sheet"</h2>
-                    <PlankSheet id=id />
+                    <PlankSheet id=id under=shared.under />
                 </aside>
             }
         })

@@ -4,7 +4,7 @@ use super::{PAGE, Shared, open_plank};
 use crate::app::App;
 use crate::parts::{CollectAny, When, call_class, given, live, told_figure};
 use crate::route::Route;
-use crate::screens::{figures, plank_told, words};
+use crate::screens::{figures, plank_told_under, words};
 use leptos::prelude::*;
 use stillwood_core::notebook::{Column, PlankFigure, PlankRow};
 use stillwood_core::quantity::read::Units;
@@ -183,7 +183,8 @@ fn Row(shared: Shared, row: PlankRow, units: Units) -> impl IntoView {
             let text = cell(&row, *column, units);
             let shown = if let Some(figure) = figure_in(*column).filter(|_| text != "–") {
                 let name = format!("{} of {}", column.name(), row.mark);
-                told_figure(name, text, plank_told(app, id, figure))
+                let tell = plank_told_under(app, id, figure, Some(shared.under));
+                told_figure(name, text, tell)
             } else if *column == Column::Verdict && !call.is_empty() {
                 view! { <span class=format!("word {call}")>{text}</span> }.into_any()
             } else {

@@ -26,7 +26,7 @@ pub(super) fn Deeds(shown: Shown) -> impl IntoView {
         judge(app, shown, decision, reasons);
     };
     let ask_why = move |_| {
-        let found = shown.sheet.with_untracked(|sheet| {
+        let found = shown.own.with_untracked(|sheet| {
             sheet
                 .as_ref()
                 .map(|(sheet, _)| sheet.verdict.reasons.clone())
@@ -115,7 +115,7 @@ pub(super) fn Deeds(shown: Shown) -> impl IntoView {
 /// Writes a new decision beside the earlier ones.
 fn judge(app: App, shown: Shown, decision: Decision, reasons: Vec<Reason>) {
     let verdict = shown
-        .sheet
+        .own
         .with_untracked(|sheet| sheet.as_ref().map(|(sheet, _)| sheet.verdict.clone()));
     let proposed = verdict.as_ref().and_then(|verdict| proposal(verdict.call));
     let judged = Judged {

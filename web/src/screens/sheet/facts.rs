@@ -4,8 +4,9 @@ use super::Shown;
 use crate::app::App;
 use crate::parts::{Facts, facts_drawn, given, live, told_figure};
 use crate::screens::pile::pile_title;
-use crate::screens::{figures, plank_told, words};
+use crate::screens::{figures, plank_told, plank_told_under, words};
 use leptos::prelude::*;
+use stillwood_core::neck::cost_per_part;
 use stillwood_core::notebook::PlankFigure;
 use stillwood_core::plank::tally_visit;
 
@@ -132,7 +133,12 @@ pub(super) fn Costs(shown: Shown) -> impl IntoView {
             Ok(paid) => format!("{} ({} without tax)", money(paid.gross), money(paid.net)),
             Err(why) => why.to_string(),
         };
-        let part = tallied.and_then(|plank| plank.cost_per_part).map(money);
+        let parts = shown.sheet.with(|sheet| {
+            let (sheet, _) = sheet.as_ref()?;
+            Some(sheet.held.as_ref()?.parts)
+        });
+        let part = paid.as_ref().ok().zip(parts);
+        let part = part.and_then(|(paid, parts)| cost_per_part(paid.gross, parts));
         let yard = piece
             .yard_line
             .map(|(_, line)| words::yard(line.board_feet, line.cubic_metres, line.money));
@@ -149,11 +155,9 @@ pub(super) fn Costs(shown: Shown) -> impl IntoView {
                 "Wood for one part, with tax".to_owned(),
                 part.map(|part| {
                     let name = "Wood for one part, with tax".to_owned();
-                    told_figure(
-                        name,
-                        part,
-                        plank_told(app, piece.id, PlankFigure::CostPerPart),
-                    )
+                    let each = PlankFigure::CostPerPart;
+                    let tell = plank_told_under(app, piece.id, each, shown.under);
+                    told_figure(name, money(part), tell)
                 }),
             ),
         ];

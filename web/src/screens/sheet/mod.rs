@@ -12,18 +12,22 @@ use crate::app::App;
 use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, When, live};
 use crate::route::Route;
 use crate::screens::pile::missing;
-use crate::screens::plank_told;
+use crate::screens::{Under, plank_told_under};
 use leptos::prelude::*;
 use stillwood_core::notebook::{Piece, PlankFigure};
 use stillwood_core::verdict::{Number, Sheet, Spec};
 use uuid::Uuid;
 
-/// A plank, its sheet and the spec that it was judged by.
+/// A plank, its sheet and the spec that it is judged by.
 #[derive(Clone, Copy)]
 struct Shown {
     id: Uuid,
     piece: Memo<Option<Piece>>,
     sheet: Memo<Option<(Sheet, Spec)>>,
+    /// Judged by the spec of its visit: what goes into the record with a decision.
+    own: Memo<Option<(Sheet, Spec)>>,
+    /// Where all are judged by one spec.
+    under: Option<Under>,
 }
 
 /// The screen.
@@ -57,10 +61,13 @@ pub(crate) fn SheetScreen(
 pub(crate) fn PlankSheet(
     /// The plank.
     id: Uuid,
+    /// The spec that it is judged by in place of that of its visit.
+    #[prop(optional)]
+    under: Option<Under>,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let piece = Memo::new(move |_| app.book(|book| book.piece(id).cloned()));
-    let sheet = Memo::new(move |_| {
+    let own = Memo::new(move |_| {
         let instruments = app.settings.with(|settings| settings.instruments);
         app.book(|book| {
             let piece = book.piece(id)?;
@@ -68,14 +75,37 @@ pub(crate) fn PlankSheet(
             Some((sheet, book.visit_of(piece)?.opened.spec.clone()))
         })
     });
-    let shown = Shown { id, piece, sheet };
+    let sheet = Memo::new(move |_| {
+        let Some((_, spec)) = under.and_then(|under| under.get()) else {
+            return own.get();
+        };
+        let instruments = app.settings.with(|settings| settings.instruments);
+        let sheet = app.book(|book| Some(book.piece(id)?.sheet_under(&spec, &instruments)));
+        Some((sheet?, spec))
+    });
+    let shown = Shown {
+        id,
+        piece,
+        sheet,
+        own,
+        under,
+    };
+    let by = move || {
+        let (name, _) = under.and_then(|under| under.get())?;
+        Some(view! {
+            <p class="note" id="judged-under">
+                "Judged by the sizes and limits of " <strong>{name}</strong> ", as the table is. A decision is \
+                 kept with the verdict of its own visit."
+            </p>
+        })
+    };
     let withdrawn = move || piece.with(|piece| piece.as_ref().is_some_and(|p| p.withdrawn));
     let mark = move || piece.with(|p| p.as_ref().map(|p| p.mark.clone()).unwrap_or_default());
     let bought = move || piece.with(|piece| piece.as_ref().is_some_and(Piece::is_bought));
     let verdict = move || {
         sheet.get().map(|(sheet, _)| {
             let score = PlankFigure::Sheet(Number::PlankScore);
-            let tell = Box::new(plank_told(app, id, score));
+            let tell = Box::new(plank_told_under(app, id, score, under));
             view! { <ScoreStrip verdict=sheet.verdict tell=tell /> }
         })
     };
@@ -100,6 +130,7 @@ pub(crate) fn PlankSheet(
                 </p>
             </When>
             <facts::Origin shown=shown />
+            {live(by)}
             {live(verdict)}
             <facts::Decided shown=shown />
             <deeds::Deeds shown=shown />

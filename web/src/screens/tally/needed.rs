@@ -77,7 +77,10 @@ pub(crate) fn wish_words(needed: &StillToBuy) -> String {
 #[component]
 pub(super) fn Needed(shared: Shared) -> impl IntoView {
     let app = expect_context::<App>();
-    let open = RwSignal::new(false);
+    let key = format!("wish/{}", shared.visit);
+    // What was half typed stands open again.
+    let begun = app.forms.with_untracked(|forms| forms.contains_key(&key));
+    let open = RwSignal::new(begun);
     let needed = Memo::new(move |_| {
         let tally = shared.tally.get()?;
         still_to_buy(app, shared.visit, &tally)
@@ -89,7 +92,7 @@ pub(super) fn Needed(shared: Shared) -> impl IntoView {
     };
     let form = move || {
         let wish = open.get().then(|| needed.get_untracked())??.wish;
-        Some(wish_form(app, WishTyped::of(&wish), open))
+        Some(wish_form(app, key.clone(), WishTyped::of(&wish), open))
     };
     view! {
         <h2>"Still needed"</h2>
@@ -154,20 +157,17 @@ fn card(needed: StillToBuy, currency: &str) -> AnyView {
     .into_any()
 }
 
-fn wish_form(app: App, typed: WishTyped, open: RwSignal<bool>) -> AnyView {
-    let wrong = RwSignal::new("");
-    let keep = move |_| match untrack(move || typed.read()) {
-        Ok(wish) => {
-            keep_wish(app, wish);
-            open.set(false);
-        }
-        Err(why) => wrong.set(why),
-    };
+fn wish_form(app: App, key: String, typed: WishTyped, open: RwSignal<bool>) -> AnyView {
+    let begun = typed.begun(app, key);
+    let keep = move |_| keep_wish(typed, begun, move || open.set(false));
     view! {
         <div class="card" id="wish-form">
-            {wish_fields(app, typed)}
-            <p class="error-line" role="status">{live(move || wrong.get())}</p>
-            <button type="button" class="primary wide-button" id="keep-wish" on:click=keep>
+            {wish_fields(typed, begun)}
+            <p class="error-line" role="alert">{live(move || begun.line())}</p>
+            <button
+                type="button" class="primary wide-button" id="keep-wish" on:click=keep
+                disabled=move || begun.busy()
+            >
                 "Keep this wish"
             </button>
         </div>

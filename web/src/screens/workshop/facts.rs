@@ -6,6 +6,7 @@ use crate::app::App;
 use crate::drawings::weights;
 use crate::parts::{CollectAny, facts_drawn, given, told_fact, told_figure};
 use crate::screens::figures::money;
+use crate::screens::glued::{caution_of, gluing_facts};
 use crate::screens::piece_told;
 use leptos::prelude::*;
 use stillwood_core::notebook::{
@@ -81,6 +82,7 @@ pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView
             .into_iter()
             .filter_map(|(name, text)| Some((name.to_owned(), given(text?))));
         let mut of: Vec<_> = of.collect();
+        of.extend(gluing_facts(piece));
         let id = piece.id;
         let mut tell = |name: &str, figure: Option<String>, of_piece: PieceFigure| {
             let fact = |figure| told_fact(name, figure, piece_told(app, id, of_piece));
@@ -106,6 +108,7 @@ pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView
         view! {
             {word}
             {facts_drawn(of)}
+            {caution_of(piece)}
             {drying(piece, report.as_ref())}
         }
         .into_any()

@@ -2,7 +2,7 @@
 //! of each, and read when it is saved. One form serves every happening; it knows none of them.
 
 use super::asks::{Ask, Is, taken};
-use crate::app::{App, Toast};
+use crate::app::App;
 use crate::drawings::{grain_sign, rings_sign};
 use crate::held::{Begun, Part, Wrong, asked_of};
 use crate::parts::{Choice, CollectAny, DateField, TextField, live};
@@ -386,7 +386,7 @@ pub(super) fn form(
 }
 
 fn record(filled: Filled, (about, happening): Written, said: String, close: Callback<()>) {
-    let Filled { app, begun, .. } = filled;
+    let begun = filled.begun;
     let dated = filled.dated.unwrap_or(begun);
     let day = filled.day.get_untracked();
     let Some(on) = date(&day) else {
@@ -400,12 +400,6 @@ fn record(filled: Filled, (about, happening): Written, said: String, close: Call
         happening.workshop_words().unwrap_or_default()
     );
     let deed = Deed::new(about, happening).on(day);
-    begun.record(vec![deed.really(dated.really(DAY))], move |ids| {
-        close.run(());
-        app.toast.set(Some(Toast {
-            text,
-            undo: ids.into_iter().map(|id| (id, about)).collect(),
-            ..Toast::default()
-        }));
-    });
+    let deed = deed.really(dated.really(DAY));
+    begun.record_and_say(vec![deed], text, move || close.run(()));
 }
