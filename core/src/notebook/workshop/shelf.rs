@@ -7,7 +7,7 @@ use super::{Clash, Kind, RoomRead, Said};
 use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::quantity::Length;
-use crate::season::{Held, LeastRests, Movement, Readiness, RestError, Stage, readiness};
+use crate::season::{Held, Movement, Readiness, RestError, Rests, Stage, readiness};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -130,8 +130,8 @@ impl Book {
     }
 
     /// The least rests in force.
-    pub fn least_rests(&self) -> LeastRests {
-        LeastRests::from_terms(|stage| self.stage_terms(stage))
+    pub fn least_rests(&self) -> Rests {
+        Rests::least(|stage| self.stage_terms(stage))
     }
 }
 
