@@ -38,7 +38,7 @@ pub struct Pace {
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum PaceError {
     /// Few went on.
-    #[error("too few to say: {0} went on, it takes {FEW_FOR_A_PACE}")]
+    #[error("too few to say: {0} went on")]
     TooFew(u32),
     /// More than half wait longer than any that went on.
     #[error("too few to say: {gone_on} went on, and more wait still")]
@@ -108,7 +108,7 @@ impl Pace {
         match self.nine_tenths {
             Some(most) if most == tenth => format!("{half} {unit}"),
             Some(most) => format!("{half} {unit} ({tenth} to {most})"),
-            None => format!("{half} {unit} (from {tenth})"),
+            None => format!("{half} {unit} ({tenth} and over)"),
         }
     }
 
@@ -179,7 +179,7 @@ mod tests {
         // Of eight watched, two have gone on by day 20, 6/8; then 5/6 and 4/6 of that, of those watched.
         let found = pace(&lays(&days, &[25, 60, 60])).unwrap();
         assert_eq!((found.half, found.nine_tenths, found.others), (40, None, 3));
-        assert_eq!(found.in_words(), "40 days (from 10)");
+        assert_eq!(found.in_words(), "40 days (10 and over)");
         // One that waits for less long than any went on says nothing.
         assert_eq!(pace(&lays(&days, &[5; 9])).unwrap().half, 30);
         let most = pace(&lays(&days, &[60; 6]));
@@ -189,7 +189,7 @@ mod tests {
     #[test]
     fn few_make_no_pace() {
         let few = pace(&lays(&[1, 2, 3, 4], &[])).unwrap_err();
-        assert_eq!(few.to_string(), "too few to say: 4 went on, it takes 5");
+        assert_eq!(few.to_string(), "too few to say: 4 went on");
         assert_eq!(pace(&[]), Err(PaceError::TooFew(0)));
     }
 

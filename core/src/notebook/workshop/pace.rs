@@ -9,7 +9,8 @@ use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::quantity::{Length, Working};
 use crate::season::{
-    Lay, MeasureKey, Movement, Pace, PaceError, RestLength, Rests, Stage, measure_key, pace,
+    FEW_FOR_A_PACE, Lay, MeasureKey, Movement, Pace, PaceError, RestLength, Rests, Stage,
+    measure_key, pace,
 };
 use chrono::NaiveDate;
 
@@ -102,7 +103,10 @@ impl StagePace {
         let mut working = match &self.pace {
             Ok(pace) => pace.told(&self.lays),
             Err(why) => Working::said(
-                format!("{why}: plans keep to the least rest here."),
+                format!(
+                    "{why}: plans keep to the least rest here. It takes {FEW_FOR_A_PACE} that went on, and half \
+                     of all."
+                ),
                 "your own record",
             ),
         };

@@ -8,9 +8,9 @@ use stillwood_core::season::Stage;
 /// What lies, until which step.
 fn name(stage: Stage) -> &'static str {
     match stage {
-        Stage::Pieces => "Pieces, until they are cut",
-        Stage::Laminates => "Laminates, until they are glued",
-        Stage::Blanks => "Blanks, until they are found still",
+        Stage::Pieces => "Pieces, until cut",
+        Stage::Laminates => "Laminates, until glued",
+        Stage::Blanks => "Blanks, until found still",
     }
 }
 
