@@ -267,7 +267,7 @@ pub(crate) fn blanks_screen() -> AnyView {
                         <p role="status" id="blank-count">{live(count)}</p>
                         <Tick name="used and thrown out too" value=filter.used />
                     </div>
-                    <ul class="plain" id="blanks">
+                    <ul class="plain shelf" id="blanks">
                         {live(move || fitting.get().into_iter().map(card).collect_any())}
                     </ul>
                     <GoTo to=Route::Glue name="Glue up a blank" class="wide-button" />
