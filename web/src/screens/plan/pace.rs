@@ -57,16 +57,18 @@ pub(super) fn both_ways(name: &'static str, rows: Vec<(String, AnyView, AnyView)
         view! { <tr><th scope="row">{name}</th><td>{least}</td><td>{paced}</td></tr> }
     };
     view! {
-        <table class="both-ways">
-            <thead>
-                <tr>
-                    <th scope="col">{name}</th>
-                    <th scope="col">"At the least"</th>
-                    <th scope="col">"At your pace"</th>
-                </tr>
-            </thead>
-            <tbody>{rows.into_iter().map(row).collect_any()}</tbody>
-        </table>
+        <div class="both">
+            <table class="both-ways">
+                <thead>
+                    <tr>
+                        <th scope="col">{name}</th>
+                        <th scope="col">"At the least"</th>
+                        <th scope="col">"At your pace"</th>
+                    </tr>
+                </thead>
+                <tbody>{rows.into_iter().map(row).collect_any()}</tbody>
+            </table>
+        </div>
     }
     .into_any()
 }
