@@ -146,7 +146,7 @@ async fn cut_to_pieces(page: &Page, plank: &str) -> Vec<String> {
         done(page, "Weigh", &[("#in-weight", "2,10 kg")]).await;
     }
     workshop(page).await;
-    let words = "resting pieces since 2026-07-06 ripe on 2027-01-06 two checks wanted";
+    let words = "resting pieces since 2026-07-06 · hard maple ripe on 2027-01-06 two checks wanted";
     for mark in &kept {
         stands(page, mark, words).await;
     }
@@ -168,7 +168,8 @@ async fn ripped_to_laminates(page: &Page, pieces: &[String]) -> Vec<String> {
     let mut laminates = Vec::new();
     for mark in pieces {
         workshop(page).await;
-        let words = "ready pieces since 2026-07-06 ripe since 2027-01-06 keeps its shape";
+        let words =
+            "ready pieces since 2026-07-06 · hard maple ripe since 2027-01-06 keeps its shape";
         stands(page, mark, words).await;
         open(page, mark).await;
         done(page, "Weigh", &[("#in-weight", "2,05 kg")]).await;

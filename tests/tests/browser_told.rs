@@ -84,7 +84,7 @@ fn any_number_on_any_screen_opens_how_it_was_worked_out() {
         let book = example();
         // Cautions and sources alone is not walked: it holds no figure of the maker's.
         let mut screens: Vec<String> = [
-            "", "planks", "workshop", "check", "rests", "settings", "carry",
+            "", "planks", "workshop", "plan", "check", "rests", "settings", "carry",
         ]
         .map(|screen| format!("#/{screen}"))
         .into();

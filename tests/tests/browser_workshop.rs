@@ -1,5 +1,5 @@
-//! The workshop in the app: a plank from the yard set to rest, weighed and checked; and a shelf of
-//! laminates looked through with few touches. By touch, on a phone.
+//! The workshop in the app: a plank from the yard set to rest, weighed and checked; a shelf of laminates
+//! looked through with few touches; and plans at the pace of the workshop. By touch, on a phone.
 
 use stillwood_core::notebook::Kind;
 use stillwood_core::season::Stage;
@@ -185,6 +185,51 @@ fn forty_laminates_with_three_that_moved_cost_at_most_sixty_touches() {
         // Each has an entry of its own, and all are kept.
         page.reload().await;
         page.see("#check-count", "40 of 40 checked").await;
+        browser.close().await;
+    });
+}
+
+#[test]
+fn a_plan_stands_at_the_least_and_at_the_makers_own_pace() {
+    run(async {
+        let profile = Folder::new("pace");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.clock("2026-11-25").await;
+        page.open(server.address()).await;
+        page.tap("#open-demo").await;
+        page.see("#demo-note", "invented example").await;
+        page.go_to("#/plan").await;
+        page.figure("Pieces, until cut", "7 days").await;
+        page.figure("Laminates, until glued", "21 days (21 to 406)")
+            .await;
+        page.figure("Blanks, until found still", "too few to say: 3 went on")
+            .await;
+        // How it was counted.
+        page.tap_with("#own-pace button.figure", "21 days").await;
+        let told = page.see("dialog.told", "18 were glued").await;
+        assert!(told.contains("12 wait still"), "{told}");
+        page.tap("#told-close").await;
+        // Backward: a day for each way, the later for the least.
+        page.set_day("#in-ready-by", "2028-09-01").await;
+        let rows = ["#latest tr:nth-child(1)", "#latest tr:nth-child(2)"];
+        page.see(rows[0], "2027-03-01 2027-02-02").await;
+        page.see(rows[1], "2027-09-01 2027-08-09").await;
+        page.tap_with("#latest button.figure", "2027-08-09").await;
+        page.see("dialog.told", "less 6 months and 21 days as laminates")
+            .await;
+        page.tap("#told-close").await;
+        // Forward: eight laminates that rest are a blank three weeks later than they could be.
+        page.see("#earliest", "2027-09-12 2027-10-02").await;
+        // On a day that the least just reaches, the pace is too late for planks.
+        page.set_day("#in-ready-by", "2028-06-01").await;
+        page.see("#enough", "2028-06-01").await;
+        let own = page.see("#enough-at-pace", "At your pace").await;
+        assert!(!own.contains("the same"), "{own}");
+        // A day behind the shortest way is told to be so, on both.
+        page.set_day("#in-ready-by", "2027-03-01").await;
+        page.see("#latest", "too late").await;
         browser.close().await;
     });
 }

@@ -2,9 +2,9 @@
 
 use stillwood_core::quantity::{Moisture, in_kg, kg};
 use stillwood_core::season::{
-    BetaSpread, DryingFit, InHand, StageShare, SurvivalStep, Watched, Way, Weighing,
-    chance_of_blanks, fit_drying, fit_rate, rank_correlation, score_interval, share_difference,
-    student_factor, survival, survival_curve,
+    BetaSpread, DryingFit, InHand, Lay, StageShare, SurvivalStep, Watched, Way, Weighing,
+    chance_of_blanks, fit_drying, fit_rate, pace, rank_correlation, score_interval,
+    share_difference, student_factor, survival, survival_curve,
 };
 use stillwood_tests::{Row, rows};
 
@@ -34,6 +34,7 @@ fn compute(row: &Row) -> f64 {
         "survival_curve standard" => step(row).standard,
         "survival_curve low" => step(row).interval.unwrap().0,
         "survival_curve high" => step(row).interval.unwrap().1,
+        "pace half" => f64::from(pace(&lays(row)).unwrap().half),
         "rank_correlation spearman" => rank_correlation(&pairs(row)).unwrap().spearman,
         "rank_correlation kendall" => rank_correlation(&pairs(row)).unwrap().kendall,
         "fit_rate" => fitted(row.text("set"), row.text("of")),
@@ -62,15 +63,24 @@ fn of(row: &Row, name: &str) -> (u32, u32) {
 }
 
 /// The step of the survival curve at a time; a time with a plus was last seen good.
+fn watched(row: &Row) -> Vec<Watched> {
+    let pieces = row.text("pieces").split(' ').map(|one| Watched {
+        time: one.trim_end_matches('+').parse().unwrap(),
+        failed: !one.ends_with('+'),
+    });
+    pieces.collect()
+}
+
+fn lays(row: &Row) -> Vec<Lay> {
+    let lay = |one: Watched| Lay {
+        days: one.time as u32,
+        went_on: one.failed,
+    };
+    watched(row).into_iter().map(lay).collect()
+}
+
 fn step(row: &Row) -> SurvivalStep {
-    let pieces: Vec<Watched> = row
-        .text("pieces")
-        .split(' ')
-        .map(|one| Watched {
-            time: one.trim_end_matches('+').parse().unwrap(),
-            failed: !one.ends_with('+'),
-        })
-        .collect();
+    let pieces = watched(row);
     let at = row.number("at", "");
     let curve = survival_curve(&pieces).unwrap();
     *curve.iter().find(|step| step.time == at).unwrap()

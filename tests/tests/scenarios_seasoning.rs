@@ -9,7 +9,7 @@ use stillwood_core::notebook::{
 use stillwood_core::plank::{Field, Reason};
 use stillwood_core::quantity::{Length, celsius, in_mm, mm};
 use stillwood_core::season::{
-    DateKey, FEELER_MM, MeasureKey, Movement, Stage, StageTerms, Warp, due_day, earliest_blanks,
+    DateKey, FEELER_MM, MeasureKey, Movement, Stage, StageTerms, Warp, earliest_blanks,
     latest_days, still_in,
 };
 use stillwood_core::wood::{Humidity, emc};
@@ -256,7 +256,7 @@ fn four_blanks_by_next_spring() {
     let plan = latest_days(day("2028-04-30"), &rests).unwrap();
     assert_eq!(plan.glue_by, day("2027-10-31"));
     assert_eq!(plan.too_late(today), ["cut planks"]);
-    assert_eq!(due_day(plan.glue_by, rests.blanks), Ok(day("2028-04-30")));
+    assert_eq!(rests.blanks.goes_on(plan.glue_by), Ok(day("2028-04-30")));
 }
 
 #[test]

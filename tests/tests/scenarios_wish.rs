@@ -139,7 +139,7 @@ fn asked(book: &Book, wish: &Wished, today: &str) -> WishAnswer {
         share_unknown: 0.9,
         by_own_counts: true,
     };
-    book.wish_answer(wish, &wood, expected, day(today))
+    book.wish_answer(wish, &wood, expected, &book.least_rests(), day(today))
 }
 
 #[test]
@@ -148,7 +148,9 @@ fn forward_and_back_from_eight_ripe_laminates_and_a_plank() {
     let book = phone.notebook.fold();
     let today = "2026-04-01";
     let (wood, _) = in_hand(&book, today);
-    let ahead = book.plan_ahead(&wood, 5, day(today)).unwrap();
+    let ahead = book
+        .plan_ahead(&wood, 5, &book.least_rests(), day(today))
+        .unwrap();
     // Five are glued today and rest half a year; three wait for the plank, cut today.
     let plank = wood.iter().find(|one| one.kind == Kind::Plank).unwrap();
     let blanks = (8 + plank.laminates) / 5;

@@ -11,7 +11,9 @@ use stillwood_core::notebook::{
 };
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::{Working, in_kg, in_kg_per_m3, in_mm, kg, mm, show};
-use stillwood_core::season::{DriedTo, FEELER_MM, StageShare, survival, survival_told};
+use stillwood_core::season::{
+    DriedTo, FEELER_MM, StageShare, latest_days, latest_told, survival, survival_told,
+};
 use stillwood_core::verdict::Number;
 
 const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
@@ -434,4 +436,42 @@ fn a_cutting_plan_and_its_strips() {
         }
     }
     assert!(told > 10, "{told}");
+}
+
+#[test]
+fn the_pace_and_the_last_days_at_it() {
+    let book = book();
+    let today = date("2026-11-25").unwrap();
+    let paces = book.paces(feeler(), today);
+    for stage in &paces.stages {
+        let told = stage.worked();
+        whole(&told);
+        // All that is counted adds up.
+        let gone_on = stage.lays.iter().filter(|lay| lay.went_on).count();
+        assert_eq!(gone_on + stage.waiting + stage.left, stage.lays.len());
+        let counted = [gone_on, stage.waiting, stage.left].map(|count| count.to_string());
+        assert!(
+            counted.iter().all(|count| told.notes[0].contains(count)),
+            "{told:?}"
+        );
+        if let Ok(pace) = &stage.pace {
+            let half = format!("half by day {} ", pace.half);
+            assert!(
+                told.notes.iter().any(|note| note.contains(&half)),
+                "{told:?}"
+            );
+        }
+    }
+    let rests = paces.rests(&book.least_rests()).unwrap();
+    let by = date("2028-09-01").unwrap();
+    let told = latest_told(by, &rests).unwrap();
+    whole(&told);
+    let days = latest_days(by, &rests).unwrap();
+    for (note, day) in told
+        .notes
+        .iter()
+        .zip([days.glue_by, days.rip_by, days.cut_by])
+    {
+        assert!(note.ends_with(&format!(": {day}.")), "{note}");
+    }
 }

@@ -1,6 +1,6 @@
 //! Seasoning: the stages in which wood rests and how far it may move in them, when a rest is over,
-//! whether wood has settled, what comes through, plans forward and back, and how many to start so that
-//! enough do.
+//! whether wood has settled, what comes through and at what pace, plans forward and back, and how many to
+//! start so that enough do.
 //!
 //! It reasons from days, gaps, weighings and counts that are passed in; which piece they belong to is the
 //! record's business.
@@ -10,9 +10,11 @@ mod cue;
 mod drying;
 mod family;
 mod movement;
+mod pace;
 mod plan;
 mod rate;
 mod rest;
+mod rests;
 mod sawn;
 mod spread;
 mod stage;
@@ -36,14 +38,17 @@ pub use movement::{
     Change, EYE, FEELER_MM, Gap, LimitError, Movement, Warp, Warps, change_told, changes,
     limit_over, standard_of, warps, worst,
 };
+pub use pace::{FEW_FOR_A_PACE, Lay, Pace, PaceError, pace};
 pub use plan::{
-    Held, LatestDays, LeastRests, Leg, PlanError, Standing, earliest_blanks, latest_days, way_ahead,
+    Held, LatestDays, Leg, PlanError, Standing, earliest_blanks, latest_days, latest_told,
+    way_ahead,
 };
 pub use rate::{HeldFit, RateFit, fit_held, fit_rate};
 pub use rest::{
     DateKey, MeasureKey, Readiness, RestError, SOON_DAYS, begin_by, date_key, due_day, due_told,
     measure_key, readiness,
 };
+pub use rests::{RestLength, Rests};
 pub use sawn::{
     Block, CutDoubt, SawnOut, Stretch, cut_doubts, kerf_between, lost_worked, sawn_out,
 };

@@ -1,45 +1,15 @@
 //! Dates of a plan: from the wood that is held to the earliest blanks, and from a day on which blanks are
 //! wanted back to the day by which wood has to be cut.
 //!
-//! It reckons with the least rests and as if every piece came through: how many will not is said by
-//! [`super::how_many_to_start`]. Days at the bench are counted as none.
+//! It reckons with the rests that it is given, the least ones or longer, and as if every piece came through:
+//! how many will not is said by [`super::how_many_to_start`]. Days at the bench are counted as none.
 
-use super::rest::{RestError, begin_by, due_day};
-use super::{Stage, StageTerms};
+use super::rest::RestError;
+use super::{Rests, Stage};
 use crate::order;
+use crate::quantity::Working;
 use chrono::NaiveDate;
 use thiserror::Error;
-
-/// The least rests of the three stages, in calendar months.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct LeastRests {
-    /// Pieces.
-    pub pieces: u32,
-    /// Laminates.
-    pub laminates: u32,
-    /// Blanks.
-    pub blanks: u32,
-}
-
-impl LeastRests {
-    /// From the terms of each stage.
-    pub fn from_terms(terms: impl Fn(Stage) -> StageTerms) -> Self {
-        Self {
-            pieces: terms(Stage::Pieces).months,
-            laminates: terms(Stage::Laminates).months,
-            blanks: terms(Stage::Blanks).months,
-        }
-    }
-
-    /// Those of one stage.
-    pub fn of(&self, stage: Stage) -> u32 {
-        match stage {
-            Stage::Pieces => self.pieces,
-            Stage::Laminates => self.laminates,
-            Stage::Blanks => self.blanks,
-        }
-    }
-}
 
 /// Where a piece of wood stands in the plan.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -82,10 +52,10 @@ const MOST: u64 = 100_000;
 fn free(
     stage: Stage,
     since: NaiveDate,
-    rests: &LeastRests,
+    rests: &Rests,
     today: NaiveDate,
 ) -> Result<NaiveDate, RestError> {
-    Ok(due_day(since, rests.of(stage))?.max(today))
+    Ok(rests.of(stage).goes_on(since)?.max(today))
 }
 
 /// A rest on the way to a blank.
@@ -107,7 +77,7 @@ pub struct Leg {
 /// No published value: calendar arithmetic, held in tests against days counted by hand.
 pub fn way_ahead(
     standing: Standing,
-    rests: &LeastRests,
+    rests: &Rests,
     today: NaiveDate,
 ) -> Result<Vec<Leg>, RestError> {
     let (first, since) = match standing {
@@ -139,7 +109,7 @@ pub fn way_ahead(
 pub fn earliest_blanks(
     held: &[Held],
     per_blank: u32,
-    rests: &LeastRests,
+    rests: &Rests,
     today: NaiveDate,
 ) -> Result<Vec<NaiveDate>, PlanError> {
     if per_blank == 0 {
@@ -197,21 +167,22 @@ impl LatestDays {
 
 /// By when wood has to be cut, ripped and glued, so that blanks are ready on a day.
 ///
-/// Each is the last day whose rest is over in time, see [`begin_by`]. Arithmetic of the calendar.
+/// Each is the last day whose rest is over in time, see [`lay_by`](super::RestLength::lay_by). Arithmetic
+/// of the calendar.
 ///
 /// ```
-/// use stillwood_core::{notebook::date, season::{LeastRests, latest_days}};
-/// let rests = LeastRests { pieces: 6, laminates: 6, blanks: 6 };
+/// use stillwood_core::{notebook::date, season::{RestLength, Rests, latest_days}};
+/// let rests = Rests::each(|_| RestLength::least(6));
 /// let plan = latest_days(date("2028-05-01").unwrap(), &rests).unwrap();
 /// assert_eq!(plan.glue_by, date("2027-11-01").unwrap());
 /// assert_eq!(plan.cut_by, date("2026-11-01").unwrap());
 /// ```
 ///
 /// No published value: calendar arithmetic, held in tests against days counted by hand.
-pub fn latest_days(ready: NaiveDate, rests: &LeastRests) -> Result<LatestDays, RestError> {
-    let glue_by = begin_by(ready, rests.blanks)?;
-    let rip_by = begin_by(glue_by, rests.laminates)?;
-    let cut_by = begin_by(rip_by, rests.pieces)?;
+pub fn latest_days(ready: NaiveDate, rests: &Rests) -> Result<LatestDays, RestError> {
+    let glue_by = rests.blanks.lay_by(ready)?;
+    let rip_by = rests.laminates.lay_by(glue_by)?;
+    let cut_by = rests.pieces.lay_by(rip_by)?;
     Ok(LatestDays {
         cut_by,
         rip_by,
@@ -219,17 +190,50 @@ pub fn latest_days(ready: NaiveDate, rests: &LeastRests) -> Result<LatestDays, R
     })
 }
 
+/// How the days of [`latest_days`] were worked out. Errors as there.
+///
+/// No published value: it tells `latest_days`.
+pub fn latest_told(ready: NaiveDate, rests: &Rests) -> Result<Working, RestError> {
+    let days = latest_days(ready, rests)?;
+    let step = |until: NaiveDate, stage: Stage, by: NaiveDate| {
+        let (name, rest) = (stage.name(), rests.of(stage).in_words());
+        format!("{until} less {rest} as {name}: {by}.")
+    };
+    Ok(Working::said(
+        step(ready, Stage::Blanks, days.glue_by),
+        "arithmetic of the calendar; months are the stage's terms, yours to set",
+    )
+    .and(step(days.glue_by, Stage::Laminates, days.rip_by))
+    .and(step(days.rip_by, Stage::Pieces, days.cut_by))
+    .and("Each is the last day whose rest is over in time; days at the bench are counted as none."))
+}
+
 #[cfg(test)]
 mod tests {
+    use super::super::RestLength;
     use super::*;
     use crate::notebook::date;
     use proptest::prelude::*;
 
-    const RESTS: LeastRests = LeastRests {
-        pieces: 6,
-        laminates: 6,
-        blanks: 6,
+    const HALF_A_YEAR: RestLength = RestLength {
+        months: 6,
+        longer: 0,
     };
+    const RESTS: Rests = Rests {
+        pieces: HALF_A_YEAR,
+        laminates: HALF_A_YEAR,
+        blanks: HALF_A_YEAR,
+    };
+
+    /// As many months, and as many days longer.
+    fn any_rests() -> impl Strategy<Value = Rests> {
+        let rest = (0u32..18, 0u32..400).prop_map(|(months, longer)| RestLength { months, longer });
+        prop::array::uniform3(rest).prop_map(|[pieces, laminates, blanks]| Rests {
+            pieces,
+            laminates,
+            blanks,
+        })
+    }
 
     fn day(text: &str) -> NaiveDate {
         date(text).unwrap()
@@ -285,6 +289,40 @@ mod tests {
         assert_eq!(ripe[1], (Stage::Blanks, today, day("2027-07-10")));
         assert_eq!(way(Standing::Plank).len(), 3);
         assert!(way_ahead(Standing::Plank, &RESTS, NaiveDate::MAX).is_err());
+        // Ten days longer in each stage add up, and what is over its pace can go on today.
+        let rests = Rests::each(|_| RestLength {
+            longer: 10,
+            ..HALF_A_YEAR
+        });
+        let since = Standing::Resting(Stage::Laminates, day("2026-07-20"));
+        let legs = way_ahead(since, &rests, today).unwrap();
+        assert_eq!(
+            (legs[0].until, legs[1].until),
+            (day("2027-01-30"), day("2027-08-09"))
+        );
+        let long_since = Standing::Resting(Stage::Laminates, day("2026-06-20"));
+        let legs = way_ahead(long_since, &rests, today).unwrap();
+        assert_eq!(legs[0].until, today);
+    }
+
+    #[test]
+    fn the_last_days_are_told_one_from_another() {
+        let rests = Rests {
+            laminates: RestLength {
+                months: 6,
+                longer: 21,
+            },
+            ..RESTS
+        };
+        let told = latest_told(day("2028-05-01"), &rests).unwrap();
+        assert_eq!(
+            told.notes[..3],
+            [
+                "2028-05-01 less 6 months as blanks: 2027-11-01.",
+                "2027-11-01 less 6 months and 21 days as laminates: 2027-04-11.",
+                "2027-04-11 less 6 months as pieces: 2026-10-11.",
+            ]
+        );
     }
 
     #[test]
@@ -314,13 +352,42 @@ mod tests {
     proptest! {
         /// Forward from the last day to cut is in time; a day later is not.
         #[test]
-        fn forward_and_backward_agree(days in 0i32..40_000, a in 0u32..18, b in 0u32..18, c in 0u32..18) {
-            let rests = LeastRests { pieces: a, laminates: b, blanks: c };
+        fn forward_and_backward_agree(days in 0i32..40_000, rests in any_rests()) {
             let ready = day("2026-01-01") + chrono::Duration::days(i64::from(days));
             let plan = latest_days(ready, &rests).unwrap();
             let from = |today| earliest_blanks(&[held(Standing::Plank, 5)], 5, &rests, today).unwrap()[0];
             prop_assert!(from(plan.cut_by) <= ready);
             prop_assert!(from(plan.cut_by.succ_opt().unwrap()) > ready);
+        }
+
+        /// However much longer wood lies, no blank is ready sooner, and no step may be later.
+        #[test]
+        fn longer_is_never_earlier(rests in any_rests(), since in prop::collection::vec((0usize..5, 0i64..900), 1..30)) {
+            let today = day("2027-01-10");
+            let least = Rests::each(|stage| RestLength::least(rests.of(stage).months));
+            let stands = |(at, days): &(usize, i64)| {
+                let since = today - chrono::Duration::days(*days);
+                match at {
+                    0 => held(Standing::Plank, 4),
+                    1 => held(Standing::NotSetToRest(Stage::Laminates), 1),
+                    2 => held(Standing::Resting(Stage::Pieces, since), 3),
+                    3 => held(Standing::Resting(Stage::Laminates, since), 1),
+                    _ => held(Standing::Resting(Stage::Blanks, since), 0),
+                }
+            };
+            let all: Vec<Held> = since.iter().map(stands).collect();
+            for one in &all {
+                let until = |rests| -> Vec<NaiveDate> {
+                    way_ahead(one.standing, rests, today).unwrap().iter().map(|leg| leg.until).collect()
+                };
+                prop_assert!(until(&rests).iter().zip(until(&least)).all(|(longer, soonest)| *longer >= soonest));
+            }
+            let blanks = |rests| earliest_blanks(&all, 3, rests, today).unwrap();
+            let (longer, soonest) = (blanks(&rests), blanks(&least));
+            prop_assert_eq!(longer.len(), soonest.len());
+            prop_assert!(longer.iter().zip(&soonest).all(|(longer, soonest)| longer >= soonest));
+            let (longer, last) = (latest_days(today, &rests).unwrap(), latest_days(today, &least).unwrap());
+            prop_assert!(longer.cut_by <= last.cut_by && longer.rip_by <= last.rip_by && longer.glue_by <= last.glue_by);
         }
 
         #[test]

@@ -23,6 +23,8 @@ pub(crate) struct RowDrawn {
     pub(crate) name: String,
     /// Its rests, in order.
     pub(crate) legs: Vec<LegDrawn>,
+    /// When the last is over at the maker's own pace, where that is later.
+    pub(crate) at_pace: Option<NaiveDate>,
 }
 
 const LEFT: f64 = 12.0;
@@ -83,6 +85,8 @@ pub(crate) fn plan_in_time(
     let legs = rows.iter().flat_map(|row| &row.legs);
     let mut days: Vec<NaiveDate> = legs.flat_map(|leg| [leg.from, leg.until]).collect();
     days.extend(wanted);
+    days.extend(rows.iter().filter_map(|row| row.at_pace));
+    let paced = rows.iter().any(|row| row.at_pace.is_some());
     days.extend(blanks.iter().map(|(day, _)| *day));
     let line = Line::over(today, &days);
     let blank_row = rows.len() as f64 * ROW + TOP;
@@ -105,6 +109,7 @@ pub(crate) fn plan_in_time(
                 <span class="key leg-pieces"></span>" rests as pieces, "
                 <span class="key leg-laminates"></span>" as laminates, "
                 <span class="key leg-blanks"></span>" as blanks."
+                {paced.then_some(" The line behind a rest ends where it does at your pace.")}
             </figcaption>
         </figure>
     }
@@ -113,7 +118,9 @@ pub(crate) fn plan_in_time(
 
 fn said(row: &RowDrawn) -> String {
     let until: Vec<String> = row.legs.iter().map(|leg| leg.until.to_string()).collect();
-    format!("{}: {}", row.name, until.join(", then "))
+    let at_pace = row.at_pace.map(|day| format!(", at your pace {day}"));
+    let at_pace = at_pace.unwrap_or_default();
+    format!("{}: {}{at_pace}", row.name, until.join(", then "))
 }
 
 /// A line for each month, longer at the year; names as far apart as they fit.
@@ -153,7 +160,18 @@ fn row(line: Line, n: usize, row: &RowDrawn) -> AnyView {
                 <rect class=leg.class x=from y=y + 6.0 width=(until - from).max(1.0) height="14" />
             }
         });
-    legs.collect_any()
+    let at_pace = row.at_pace.zip(row.legs.last()).map(|(day, last)| {
+        let (from, until) = (line.x(last.until), line.x(day));
+        view! {
+            <line class="at-pace" x1=from x2=until y1=y + 13.0 y2=y + 13.0 />
+            <line class="at-pace" x1=until x2=until y1=y + 6.0 y2=y + 20.0 />
+        }
+    });
+    view! {
+        {legs.collect_any()}
+        {at_pace}
+    }
+    .into_any()
 }
 
 /// Its name, over whatever line crosses it.

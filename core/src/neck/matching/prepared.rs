@@ -120,6 +120,13 @@ pub(super) fn limits(limits: &MatchLimits) -> Result<Limits, MatchError> {
     })
 }
 
+impl Limits {
+    /// What a twist in one laminate adds to the mean of a blank of so many places, in limits.
+    pub(super) fn twist_of(&self, twist: f64, places: usize) -> f64 {
+        twist / places as f64 / self.twist
+    }
+}
+
 /// How unlike two mirrored laminates are, in limits; another wood is a warning.
 pub(super) fn unlike(a: &Numbers, b: &Numbers, limits: &Limits) -> f64 {
     // What was not measured counts as off by a limit.
@@ -234,22 +241,23 @@ impl Sum {
         ])
     }
 
-    /// What no blank that goes on from here can cost less than.
-    pub(super) fn bound(&self, limits: &Limits, rest: &Reach) -> f64 {
-        let left = |sum: f64, reach: f64| (sum.abs() - reach).max(0.0);
+    /// What no blank that goes on from here can cost less than. `to_come` is what the twist so far, in
+    /// limits of the whole blank's mean, and the laminates still to be placed cost at least.
+    pub(super) fn bound(&self, limits: &Limits, rest: &Reach, to_come: impl Fn(f64) -> f64) -> f64 {
+        let crooks = (self.crooks.abs() - rest.crooks).max(0.0);
+        let places = self.count as usize + rest.count;
         self.settled(limits)
-            + left(self.crooks, rest.crooks) / (self.says + rest.says) / limits.crook
-            + left(self.twists, rest.twists) / (self.count + rest.count) / limits.twist
+            + crooks / (self.says + rest.says) / limits.crook
+            + to_come(limits.twist_of(self.twists, places))
     }
 }
 
 /// The most that the laminates still to be placed can add.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Reach {
-    count: f64,
+    count: usize,
     crooks: f64,
     says: f64,
-    twists: f64,
 }
 
 /// For 0 to `places` laminates still to be placed, the most that any of the stock can add.
@@ -261,14 +269,12 @@ pub(super) fn reaches(stock: &[Numbers], places: usize) -> Vec<Reach> {
     };
     let crooks = largest(&|one| one.say * one.crook.unwrap_or_default().abs());
     let says = largest(&|one| one.say);
-    let twists = largest(&|one| one.twist.unwrap_or_default().abs());
     let sum = |all: &[f64], count: usize| all.iter().take(count).sum();
     (0..=places)
         .map(|count| Reach {
-            count: count as f64,
+            count,
             crooks: sum(&crooks, count),
             says: sum(&says, count),
-            twists: sum(&twists, count),
         })
         .collect()
 }

@@ -212,7 +212,7 @@ impl Book {
             let tallies: Vec<VisitTally> = alike.filter_map(|v| self.tally_of(v.id)).collect();
             mean_of(tallies.iter().flat_map(|tally| &tally.planks), false)
         });
-        let answer = self.wish_answer(&wish, &wood, expected, today);
+        let answer = self.wish_answer(&wish, &wood, expected, &self.least_rests(), today);
         let in_time = answer.planks_in_time;
         Some(StillToBuy {
             answer,

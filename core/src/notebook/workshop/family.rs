@@ -174,6 +174,13 @@ impl Book {
         }
     }
 
+    /// The names of [`Self::woods_in`], for one line; empty where none is known.
+    pub fn woods_named(&self, id: Uuid) -> String {
+        let woods = self.woods_in(id);
+        let names: Vec<&str> = woods.iter().map(|wood| wood.text.as_str()).collect();
+        names.join(", ")
+    }
+
     /// The woods in a piece, each once: of a blank, those of its laminates in order.
     pub fn woods_in(&self, id: Uuid) -> Vec<&SpeciesNamed> {
         let mut woods: Vec<&SpeciesNamed> = Vec::new();

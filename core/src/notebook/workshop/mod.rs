@@ -21,6 +21,7 @@ mod lessons;
 mod making;
 mod moved;
 mod naming;
+mod pace;
 mod planned;
 mod ready;
 mod resting;
@@ -52,6 +53,7 @@ pub use making::{
 };
 pub use moved::{Checked, MovedError};
 pub use naming::NamingFault;
+pub use pace::{Paces, StagePace};
 pub use planned::{Expected, PlanAhead, PlanLot, WishAnswer};
 pub use ready::{
     BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_stiffness_told, blank_weight_told,

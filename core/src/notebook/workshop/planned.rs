@@ -1,14 +1,15 @@
 //! A plan out of the record: when each lot in hand can be a blank, the earliest blanks, and for a wish by
 //! when planks have to be cut, pieces ripped and laminates glued, and whether what is in hand is enough.
 //!
-//! Dates reckon with the least rests, chances with the maker's own counts. It promises nothing: what moves
-//! while it rests is found out by then.
+//! Dates reckon with the rests that are passed in, the least ones or those of the maker's own pace (see
+//! [`super::Paces`]), chances with the maker's own counts. It promises nothing: what moves while it rests
+//! is found out by then.
 
 use super::{InHandCount, Kind, StartAnswer, StartWish, Wished, WoodInHand};
 use crate::notebook::Book;
 use crate::order;
 use crate::season::{
-    Held, LatestDays, Leg, MeasureKey, PlanError, RestError, Stage, Standing, StartError,
+    Held, LatestDays, Leg, MeasureKey, PlanError, RestError, Rests, Stage, Standing, StartError,
     earliest_blanks, latest_days, way_ahead,
 };
 use chrono::NaiveDate;
@@ -82,15 +83,15 @@ fn place_of(one: &WoodInHand) -> (Kind, u8, Stage, Option<NaiveDate>) {
 }
 
 impl Book {
-    /// When each lot of the wood in hand can be blanks, and the earliest blanks of all together, so many
-    /// laminates to each.
+    /// When each lot of the wood in hand can be blanks if it rests so long, and the earliest blanks of all
+    /// together, so many laminates to each.
     pub fn plan_ahead(
         &self,
         wood: &[WoodInHand],
         per_blank: u32,
+        rests: &Rests,
         today: NaiveDate,
     ) -> Result<PlanAhead, PlanError> {
-        let rests = self.least_rests();
         let mut alike: BTreeMap<_, Vec<&WoodInHand>> = BTreeMap::new();
         for one in wood {
             alike.entry(place_of(one)).or_default().push(one);
@@ -107,7 +108,7 @@ impl Book {
                 kind: first.kind,
                 standing: first.standing,
                 laminates: laminates.fold(0, u32::saturating_add),
-                legs: way_ahead(first.standing, &rests, today)?,
+                legs: way_ahead(first.standing, rests, today)?,
                 keys,
                 pieces: all
                     .iter()
@@ -119,27 +120,27 @@ impl Book {
         let held: Vec<Held> = wood.iter().map(WoodInHand::held).collect();
         Ok(PlanAhead {
             lots,
-            blanks: earliest_blanks(&held, per_blank, &rests, today)?,
+            blanks: earliest_blanks(&held, per_blank, rests, today)?,
         })
     }
 
-    /// What a wish takes: the last days of each step, whether what is in hand is enough, and how many
-    /// planks to start.
+    /// What a wish takes if wood rests so long: the last days of each step, whether what is in hand is
+    /// enough, and how many planks to start.
     pub fn wish_answer(
         &self,
         wish: &Wished,
         wood: &[WoodInHand],
         expected: Expected,
+        rests: &Rests,
         today: NaiveDate,
     ) -> WishAnswer {
-        let rests = self.least_rests();
         let in_time = |one: &&WoodInHand| {
-            let legs = way_ahead(one.standing, &rests, today).ok();
+            let legs = way_ahead(one.standing, rests, today).ok();
             let blank_on = legs.and_then(|legs| Some(legs.last()?.until));
             wish.by
                 .is_none_or(|by| blank_on.is_some_and(|day| day <= by))
         };
-        let latest = wish.by.map(|by| latest_days(by, &rests));
+        let latest = wish.by.map(|by| latest_days(by, rests));
         let cut_by = |latest: &Result<LatestDays, RestError>| {
             latest.as_ref().is_ok_and(|latest| latest.cut_by >= today)
         };

@@ -7,7 +7,7 @@ use super::{Clash, Kind, RoomRead, Said};
 use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::quantity::Length;
-use crate::season::{Held, LeastRests, Movement, Readiness, RestError, Stage, readiness};
+use crate::season::{Held, Movement, Readiness, RestError, Rests, Stage, readiness};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -73,38 +73,47 @@ impl Book {
             .filter(|piece| piece.is_at_hand() && piece.work.missing.is_some())
     }
 
-    /// All that rests, those due first in front, then by mark. `weight_at_rest` tells whether a piece's
-    /// weight has come to rest, `None` where that is not known.
+    /// How a piece rests; `None` where it does not. `weight_at_rest` tells whether its weight has come to
+    /// rest, `None` where that is not known.
+    pub fn rest_line(
+        &self,
+        piece: &Piece,
+        today: NaiveDate,
+        feeler: Length,
+        weight_at_rest: Option<bool>,
+    ) -> Option<RestLine> {
+        let rest = piece.work.rest()?;
+        let checks = self.moved(piece, feeler);
+        // What was looked at before it was laid to rest, if only on the same day, tells of the rest before.
+        let begun = (rest.on, rest.place);
+        let since_then = checks
+            .iter()
+            .filter(|check| (check.on, check.place) > begun);
+        let movements: Vec<Movement> = since_then.map(|check| check.movement).collect();
+        let terms = self.stage_terms(rest.said.stage);
+        let kept = piece.work.reserved.as_ref();
+        Some(RestLine {
+            piece: piece.id,
+            mark: piece.mark.clone(),
+            stage: rest.said.stage,
+            place: place_of(piece),
+            since: rest.on,
+            ready: readiness(rest.on, &terms, today, &movements, weight_at_rest),
+            movement: movements.last().copied(),
+            reserved: kept.is_some_and(|kept| kept.said.holds_on(today)),
+        })
+    }
+
+    /// All that rests, those due first in front, then by mark; see [`Self::rest_line`].
     pub fn resting(
         &self,
         today: NaiveDate,
         feeler: Length,
         weight_at_rest: &dyn Fn(&Piece) -> Option<bool>,
     ) -> Vec<RestLine> {
-        let line = |piece: &Piece| {
-            let rest = piece.work.rest()?;
-            let checks = self.moved(piece, feeler);
-            // What was looked at before it was laid to rest, if only on the same day, tells of the rest before.
-            let begun = (rest.on, rest.place);
-            let since_then = checks
-                .iter()
-                .filter(|check| (check.on, check.place) > begun);
-            let movements: Vec<Movement> = since_then.map(|check| check.movement).collect();
-            let terms = self.stage_terms(rest.said.stage);
-            let weight = weight_at_rest(piece);
-            let kept = piece.work.reserved.as_ref();
-            Some(RestLine {
-                piece: piece.id,
-                mark: piece.mark.clone(),
-                stage: rest.said.stage,
-                place: place_of(piece),
-                since: rest.on,
-                ready: readiness(rest.on, &terms, today, &movements, weight),
-                movement: movements.last().copied(),
-                reserved: kept.is_some_and(|kept| kept.said.holds_on(today)),
-            })
-        };
-        let mut lines: Vec<RestLine> = self.stock().filter_map(line).collect();
+        let at_rest = self.stock().filter(|piece| piece.work.rest().is_some());
+        let line = |piece| self.rest_line(piece, today, feeler, weight_at_rest(piece));
+        let mut lines: Vec<RestLine> = at_rest.filter_map(line).collect();
         order::sort_by(&mut lines, |a, b| {
             let key = |line: &RestLine| (line.due().is_none(), line.due());
             key(a).cmp(&key(b)).then_with(|| a.mark.cmp(&b.mark))
@@ -130,8 +139,8 @@ impl Book {
     }
 
     /// The least rests in force.
-    pub fn least_rests(&self) -> LeastRests {
-        LeastRests::from_terms(|stage| self.stage_terms(stage))
+    pub fn least_rests(&self) -> Rests {
+        Rests::least(|stage| self.stage_terms(stage))
     }
 }
 

@@ -15,12 +15,14 @@ use crate::parts::{
 use crate::route::Route;
 use crate::screens::figures::counted;
 use crate::screens::piece_told;
+use crate::screens::workshop::{class_of, rest_line};
 use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Book, Kind, Life, Piece, PieceFigure, date};
 use stillwood_core::order;
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{in_kg, show};
+use stillwood_core::season::{DateKey, Readiness};
 use uuid::Uuid;
 
 /// Which paper of a blank is open.
@@ -44,6 +46,10 @@ struct Row {
     weighed: bool,
     life: Life,
     since: String,
+    /// Where it is in its life, or how its rest stands, and the class of that word.
+    word: (&'static str, &'static str),
+    /// How its rest stands by both keys, and when it was looked at last.
+    rest: String,
     /// For whom it is kept today, and until when.
     kept: Option<String>,
 }
@@ -77,11 +83,28 @@ impl Filter {
     }
 }
 
+/// By both keys, and when it was looked at last.
+fn rest_words(piece: &Piece, ready: &Readiness) -> String {
+    let date = match ready.date {
+        DateKey::Ripe => format!("ripe since {}", ready.due),
+        _ => format!("ripe on {}", ready.due),
+    };
+    let checked = piece.work.checks.last();
+    let checked = checked.map(|check| format!(" · last checked {}", check.on));
+    let checked = checked.unwrap_or_default();
+    format!("{date} · {}{checked}", ready.measure.in_words())
+}
+
 /// What is in the list, of a blank.
-fn row(book: &Book, piece: &Piece, today: &str) -> Row {
+fn row(app: App, book: &Book, piece: &Piece, today: &str) -> Row {
     let (life, since) = piece.life();
-    let woods = book.woods_in(piece.id);
-    let woods: Vec<&str> = woods.iter().map(|wood| wood.text.as_str()).collect();
+    let there = !matches!(life, Life::Used | Life::Discarded | Life::Cut);
+    let line = rest_line(app, book, piece).filter(|_| there);
+    let ready = line.and_then(|line| line.ready.ok());
+    let word = match (&ready, life) {
+        (Some(ready), Life::Resting(_)) => (ready.in_words(), class_of(ready)),
+        _ => (life.in_words(), "word"),
+    };
     let weight = book.blank_weight(piece);
     let reserved = piece.work.reserved.as_ref().map(|kept| &kept.said);
     let holds = |until| date(today).is_none_or(|today| today <= until);
@@ -93,12 +116,14 @@ fn row(book: &Book, piece: &Piece, today: &str) -> Row {
     Row {
         id: piece.id,
         mark: piece.mark.clone(),
-        woods: woods.join(", "),
+        woods: book.woods_named(piece.id),
         sizes: book.blank_size(piece),
         kilograms: weight.map(|(mass, _)| in_kg(mass)),
         weighed: weight.is_some_and(|(_, weighed)| weighed),
         life,
         since: since.to_string(),
+        word,
+        rest: ready.map_or_else(String::new, |ready| rest_words(piece, &ready)),
         kept,
     }
 }
@@ -133,7 +158,7 @@ fn rows(app: App) -> Vec<Row> {
         let blanks = book.pieces().filter(|piece| {
             piece.work.kind == Kind::Blank && !piece.withdrawn && piece.work.in_doubt.is_none()
         });
-        blanks.map(|piece| row(book, piece, &today)).collect()
+        blanks.map(|piece| row(app, book, piece, &today)).collect()
     });
     order::sort_by_key(&mut rows, |row| row.mark.clone());
     rows
@@ -203,13 +228,14 @@ pub(crate) fn blanks_screen() -> AnyView {
             <li class="card">
                 <div class="row">
                     <span class="mark">{row.mark.clone()}</span>
-                    <span class="word">{row.life.in_words()}</span>
+                    <span class=row.word.1>{row.word.0}</span>
                 </div>
                 <div class="row">
                     <span>{row.woods.clone()}</span>
                     <span>{row.weight(app, units)}</span>
                 </div>
                 <p class="small">{row.size(app, units)}" · since "{row.since.clone()}</p>
+                {(!row.rest.is_empty()).then(|| view! { <p class="small">{row.rest.clone()}</p> })}
                 {kept.map(|kept| view! { <p><strong>{kept}</strong></p> })}
                 <div class="row stretch">
                     {paper("Its history", Paper::History)}
@@ -231,17 +257,17 @@ pub(crate) fn blanks_screen() -> AnyView {
         <Frame title="Blanks" back=Route::Workshop class="wide">
             <div class:two=move || open.with(Option::is_some)>
                 <div class="no-print">
-                    <div class="filters">
+                    <div class="pair">
                         <TextField name="Wood" value=filter.wood />
+                        <NumberField name="Weight at most" value=filter.weight />
                         <TextField name="Length at least" value=filter.length inputmode="decimal" />
                         <TextField name="Width at least" value=filter.width inputmode="decimal" />
-                        <NumberField name="Weight at most" value=filter.weight />
                     </div>
                     <div class="row counts">
                         <p role="status" id="blank-count">{live(count)}</p>
                         <Tick name="used and thrown out too" value=filter.used />
                     </div>
-                    <ul class="plain" id="blanks">
+                    <ul class="plain shelf" id="blanks">
                         {live(move || fitting.get().into_iter().map(card).collect_any())}
                     </ul>
                     <GoTo to=Route::Glue name="Glue up a blank" class="wide-button" />

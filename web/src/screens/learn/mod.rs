@@ -163,7 +163,7 @@ fn signs(cues: Vec<CueTold>) -> AnyView {
     };
     let rows = cues.iter().map(row).map(|(name, words)| {
         view! {
-            <li class="off">
+            <li class="told-sign">
                 <strong>{name}</strong>
                 <small>{words}</small>
             </li>

@@ -1,9 +1,10 @@
 //! From what is in hand to the earliest blanks: lot by lot on a line of time, and in words with both keys of
 //! a rest.
 
-use super::Shown;
+use super::pace::both_ways;
+use super::{Planned, Shown};
 use crate::drawings::{LegDrawn, RowDrawn, plan_in_time};
-use crate::parts::{CollectAny, Facts};
+use crate::parts::{CollectAny, Facts, given};
 use crate::route::Route;
 use crate::screens::figures::counted;
 use chrono::NaiveDate;
@@ -14,7 +15,7 @@ use stillwood_core::season::{Leg, Stage, Standing};
 
 /// The part of the screen.
 pub(super) fn ahead(shown: &Shown) -> AnyView {
-    let ahead = match &shown.ahead {
+    let ahead = match &shown.least.ahead {
         Ok(ahead) => ahead,
         Err(why) => return view! { <p class="note doubt">{why.clone()}</p> }.into_any(),
     };
@@ -28,21 +29,39 @@ pub(super) fn ahead(shown: &Shown) -> AnyView {
     }
     view! {
         <h2>"From what is in hand"</h2>
-        <p class="small">"The earliest days, by the least rests, if every piece comes through."</p>
+        <p class="small">{said(shown)}</p>
         {drawn(shown, ahead)}
-        <div id="earliest">{earliest(ahead)}</div>
+        <div id="earliest">{earliest(shown, ahead)}</div>
         {left_out(shown)}
         <h3>"Lot by lot"</h3>
         <ul class="plain" id="lots">
-            {ahead.lots.iter().map(|lot| card(lot, shown.today)).collect_any()}
+            {ahead.lots.iter().map(|lot| card(lot, own(shown, lot), shown.today)).collect_any()}
         </ul>
     }
     .into_any()
 }
 
+fn said(shown: &Shown) -> &'static str {
+    match shown.paced {
+        None => "The earliest days, by the least rests, if every piece comes through.",
+        Some(_) => "By the least rests and at your own pace, if every piece comes through.",
+    }
+}
+
+/// What is planned at the maker's pace, where one is known.
+fn ahead_at_pace(shown: &Shown) -> Option<&PlanAhead> {
+    shown.paced.as_ref()?.ahead.as_ref().ok()
+}
+
+/// The day on which a lot can be blanks at the maker's pace.
+fn own(shown: &Shown, lot: &PlanLot) -> Option<NaiveDate> {
+    let same = |one: &&PlanLot| (one.kind, one.standing) == (lot.kind, lot.standing);
+    ahead_at_pace(shown)?.lots.iter().find(same)?.blank_on()
+}
+
 /// A line of time with the wish alone.
 fn latest_drawn(shown: &Shown) -> Option<AnyView> {
-    let rows: Vec<RowDrawn> = backward(shown).into_iter().collect();
+    let rows: Vec<RowDrawn> = backward(shown);
     (!rows.is_empty()).then(|| plan_in_time(shown.today, shown.wish.by, &rows, &[]))
 }
 
@@ -58,25 +77,34 @@ fn leg_drawn(leg: &Leg) -> LegDrawn {
     }
 }
 
-/// The last days of the steps, as a row.
-fn backward(shown: &Shown) -> Option<RowDrawn> {
-    let by = shown.wish.by?;
-    let latest = shown.answer.latest.as_ref()?.as_ref().ok()?;
+/// The last days of the steps, as a row; and another at the maker's pace.
+fn backward(shown: &Shown) -> Vec<RowDrawn> {
+    let Some(by) = shown.wish.by else {
+        return Vec::new();
+    };
     let leg = |class, from, until| LegDrawn { class, from, until };
-    Some(RowDrawn {
-        name: format!("The last days for {by}"),
-        legs: vec![
-            leg("leg-pieces", latest.cut_by, latest.rip_by),
-            leg("leg-laminates", latest.rip_by, latest.glue_by),
-            leg("leg-blanks", latest.glue_by, by),
-        ],
-    })
+    let row = |(way, planned): (&str, &Planned)| {
+        let latest = planned.answer.latest?.ok()?;
+        Some(RowDrawn {
+            name: format!("The last days for {by}{way}"),
+            legs: vec![
+                leg("leg-pieces", latest.cut_by, latest.rip_by),
+                leg("leg-laminates", latest.rip_by, latest.glue_by),
+                leg("leg-blanks", latest.glue_by, by),
+            ],
+            at_pace: None,
+        })
+    };
+    let own = shown.paced.as_ref().map(|own| (", at your pace", own));
+    let both = std::iter::once(("", &shown.least)).chain(own);
+    both.filter_map(row).collect()
 }
 
 fn drawn(shown: &Shown, ahead: &PlanAhead) -> AnyView {
     let lots = ahead.lots.iter().map(|lot| RowDrawn {
         name: name(lot),
         legs: lot.legs.iter().map(leg_drawn).collect(),
+        at_pace: own(shown, lot).filter(|day| Some(*day) > lot.blank_on()),
     });
     let rows: Vec<RowDrawn> = backward(shown).into_iter().chain(lots).collect();
     plan_in_time(shown.today, shown.wish.by, &rows, &by_day(ahead))
@@ -91,16 +119,29 @@ fn by_day(ahead: &PlanAhead) -> Vec<(NaiveDate, usize)> {
     days.into_iter().collect()
 }
 
-fn earliest(ahead: &PlanAhead) -> AnyView {
-    let days = by_day(ahead);
-    if days.is_empty() {
+fn earliest(shown: &Shown, ahead: &PlanAhead) -> AnyView {
+    if ahead.blanks.is_empty() {
         return view! { <p>"No blank comes of it: too few laminates."</p> }.into_any();
     }
-    let row = |(day, count): (NaiveDate, usize)| {
-        (day.to_string(), Some(counted(count, "blank", "blanks")))
+    let blanks = |count: usize| counted(count, "blank", "blanks");
+    let Some(own) = ahead_at_pace(shown) else {
+        let row = |(day, count): (NaiveDate, usize)| (day.to_string(), Some(blanks(count)));
+        let of = by_day(ahead).into_iter().map(row).collect();
+        return view! { <Facts of=of /> }.into_any();
     };
-    let of = days.into_iter().map(row).collect();
-    view! { <Facts of=of /> }.into_any()
+    // As many come either way; those of the same two days are one row.
+    let mut days: BTreeMap<(NaiveDate, NaiveDate), usize> = BTreeMap::new();
+    for both in ahead.blanks.iter().copied().zip(own.blanks.iter().copied()) {
+        *days.entry(both).or_default() += 1;
+    }
+    let row = |((least, own), count): ((NaiveDate, NaiveDate), usize)| {
+        (
+            blanks(count),
+            given(least.to_string()),
+            given(own.to_string()),
+        )
+    };
+    both_ways("Earliest", days.into_iter().map(row).collect())
 }
 
 /// `8 laminates since 2026-09-12`.
@@ -133,7 +174,7 @@ fn left_out(shown: &Shown) -> Option<AnyView> {
 }
 
 /// A lot in words: both keys of its rest, and when it can be blanks.
-fn card(lot: &PlanLot, today: NaiveDate) -> AnyView {
+fn card(lot: &PlanLot, own: Option<NaiveDate>, today: NaiveDate) -> AnyView {
     let date_key = match (lot.standing, lot.legs.first()) {
         (Standing::Resting(..), Some(leg)) if leg.until <= today => "By date: ripe.".to_owned(),
         (Standing::Resting(..), Some(leg)) => format!("By date: ripe on {}.", leg.until),
@@ -154,9 +195,13 @@ fn card(lot: &PlanLot, today: NaiveDate) -> AnyView {
             counted(some as usize, "laminate", "laminates")
         ),
     });
-    let blank = lot.blank_on().map(|day| match lot.kind {
-        Kind::Blank => format!("Ready {day} at the earliest."),
-        _ => format!("In a blank that is ready {day} at the earliest."),
+    let blank = lot.blank_on().map(|day| {
+        let own = own.filter(|own| *own > day);
+        let own = own.map_or_else(String::new, |own| format!(", {own} at your pace"));
+        match lot.kind {
+            Kind::Blank => format!("Ready {day} at the earliest{own}."),
+            _ => format!("In a blank that is ready {day} at the earliest{own}."),
+        }
     });
     let one = |(id, mark): &(uuid::Uuid, String)| {
         view! { <a class="button mark-small" href=Route::Wood(*id).href()>{mark.clone()}</a> }

@@ -1,12 +1,14 @@
 //! What a wish takes: whether what is in hand is enough, how many planks to start, and the last day of each
 //! step.
 
-use super::Shown;
+use super::pace::both_ways;
+use super::{Planned, Shown};
 use crate::parts::{CollectAny, Facts, facts_drawn, given, told_fact, told_figure};
 use crate::screens::figures::{counted, in_hand_words};
+use chrono::NaiveDate;
 use leptos::prelude::*;
 use stillwood_core::notebook::{StartAnswer, StartFigure, WishAnswer, Wished};
-use stillwood_core::season::{StageShare, survival, survival_told};
+use stillwood_core::season::{LatestDays, StageShare, latest_told, survival, survival_told};
 
 /// In a hundred.
 fn times(chance: f64) -> String {
@@ -15,29 +17,63 @@ fn times(chance: f64) -> String {
 
 /// The part of the screen.
 pub(super) fn answered(shown: &Shown) -> AnyView {
-    let (wish, answer) = (&shown.wish, &shown.answer);
-    let start = match &answer.start {
-        Ok(start) => verdict(wish, answer, start),
-        Err(why) => view! { <p class="note doubt" id="enough">{why.to_string()}</p> }.into_any(),
-    };
+    let (wish, answer) = (&shown.wish, &shown.least.answer);
     let known = answer.start.as_ref().ok().map(|start| {
         view! {
             {chances(start)}
             {stands_on(start)}
         }
     });
+    let in_hand = in_hand_words(&answer.in_time, wish.laminates_per_blank);
     view! {
         <h2>"Is it enough?"</h2>
-        {start}
-        <p class="small">{format!("In hand and in time: {}.", in_hand_words(&answer.in_time, wish.laminates_per_blank))}</p>
+        {enough(wish, answer, "enough", "")}
+        <p class="small">{format!("In hand and in time: {in_hand}.")}</p>
+        {at_pace(shown)}
         {latest(shown)}
         {known}
     }
     .into_any()
 }
 
+/// Whether it is enough, or why that can't be told.
+fn enough(wish: &Wished, answer: &WishAnswer, id: &'static str, way: &'static str) -> AnyView {
+    match &answer.start {
+        Ok(start) => verdict(wish, answer, start, (id, way)),
+        Err(why) => view! { <p class="note doubt" id=id>{why.to_string()}</p> }.into_any(),
+    }
+}
+
+/// The same at the maker's pace; without a day it makes no difference.
+fn at_pace(shown: &Shown) -> Option<AnyView> {
+    let paced = &shown
+        .paced
+        .as_ref()
+        .filter(|_| shown.wish.by.is_some())?
+        .answer;
+    let (wish, soonest) = (&shown.wish, &shown.least.answer);
+    let same = paced.in_time == soonest.in_time && paced.planks_in_time == soonest.planks_in_time;
+    if same {
+        let words = "At your pace the same is in time.";
+        return Some(view! { <p class="small" id="enough-at-pace">{words}</p> }.into_any());
+    }
+    let in_hand = in_hand_words(&paced.in_time, wish.laminates_per_blank);
+    Some(
+        view! {
+            {enough(wish, paced, "enough-at-pace", "At your pace: ")}
+            <p class="small">{format!("In time at your pace: {in_hand}.")}</p>
+        }
+        .into_any(),
+    )
+}
+
 /// Whether it is enough, and what to start.
-fn verdict(wish: &Wished, answer: &WishAnswer, start: &StartAnswer) -> AnyView {
+fn verdict(
+    wish: &Wished,
+    answer: &WishAnswer,
+    start: &StartAnswer,
+    (id, way): (&'static str, &'static str),
+) -> AnyView {
     let blanks = counted(wish.blanks as usize, "good blank", "good blanks");
     let by = wish.by.map_or_else(String::new, |by| format!(" by {by}"));
     let in_hand = start.chance_in_hand();
@@ -72,28 +108,54 @@ fn verdict(wish: &Wished, answer: &WishAnswer, start: &StartAnswer) -> AnyView {
     let strong = told_figure("Whether it is enough".to_owned(), strong, move || {
         tell.worked(StartFigure::Planks)
     });
-    view! { <p class=class id="enough"><strong>{strong}</strong> " " {rest}</p> }.into_any()
+    view! { <p class=class id=id>{way}<strong>{strong}</strong> " " {rest}</p> }.into_any()
 }
+
+/// The steps and their last days.
+const STEPS: [(&str, fn(&LatestDays) -> NaiveDate); 3] = [
+    ("Planks bought, cut and set to rest by", |days| days.cut_by),
+    ("Pieces ripped by", |days| days.rip_by),
+    ("Laminates glued by", |days| days.glue_by),
+];
 
 /// The last day of each step.
 fn latest(shown: &Shown) -> Option<AnyView> {
-    let latest = match shown.answer.latest.as_ref()? {
-        Ok(latest) => latest,
-        Err(why) => return Some(view! { <p class="note doubt">{why.to_string()}</p> }.into_any()),
+    let by = shown.wish.by?;
+    let last = |planned: &Planned| Some(planned.answer.latest?.map_err(|why| why.to_string()));
+    let soonest = match last(&shown.least)? {
+        Ok(days) => days,
+        Err(why) => return Some(view! { <p class="note doubt">{why}</p> }.into_any()),
     };
-    let day = |day: chrono::NaiveDate| {
-        let late = if day < shown.today { ", too late" } else { "" };
-        Some(format!("{day}{late}"))
+    let today = shown.today;
+    let day = |name: &str, planned: &Planned, day: NaiveDate| {
+        let rests = planned.rests;
+        let told = told_figure(name.to_owned(), day.to_string(), move || {
+            latest_told(by, &rests).ok()
+        });
+        let late = (day < today).then(|| view! { <small>"too late"</small> });
+        view! { {told} " " {late} }.into_any()
     };
-    let of = vec![
-        (
-            "Planks bought, cut and set to rest by".to_owned(),
-            day(latest.cut_by),
-        ),
-        ("Pieces ripped by".to_owned(), day(latest.rip_by)),
-        ("Laminates glued by".to_owned(), day(latest.glue_by)),
-    ];
-    Some(view! { <div id="latest"><Facts of=of /></div> }.into_any())
+    let paced = shown
+        .paced
+        .as_ref()
+        .and_then(|paced| Some((paced, last(paced)?.ok()?)));
+    let of = STEPS.into_iter();
+    let drawn = match paced {
+        None => {
+            let fact = |(name, of): (&str, fn(&LatestDays) -> NaiveDate)| {
+                (name.to_owned(), day(name, &shown.least, of(&soonest)))
+            };
+            facts_drawn(of.map(fact).collect())
+        }
+        Some((paced, own)) => {
+            let row = |(name, of): (&str, fn(&LatestDays) -> NaiveDate)| {
+                let least = day(name, &shown.least, of(&soonest));
+                (name.to_owned(), least, day(name, paced, of(&own)))
+            };
+            both_ways("Last days", of.map(row).collect())
+        }
+    };
+    Some(view! { <div id="latest">{drawn}</div> }.into_any())
 }
 
 /// How the chance grows with every plank: those around the answer.

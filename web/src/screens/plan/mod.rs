@@ -1,8 +1,10 @@
 //! Plans forward and back: when what is in hand can be blanks, and for a wish by when each step has to be
-//! taken, whether what is in hand is enough, and how many planks to start. Core reckons; here it is drawn.
+//! taken, whether what is in hand is enough, and how many planks to start; by the least rests and at the
+//! maker's own pace. Core reckons; here it is drawn.
 
 mod ahead;
 mod answer;
+mod pace;
 
 pub(crate) use answer::stands_on;
 
@@ -15,16 +17,29 @@ use crate::shell::clock;
 use chrono::NaiveDate;
 use leptos::prelude::*;
 use stillwood_core::notebook::{
-    Expected, NotCounted, PlanAhead, WishAnswer, Wished, WoodInHand, date, share_of_a_stage,
+    Expected, NotCounted, Paces, PlanAhead, WishAnswer, Wished, WoodInHand, date, share_of_a_stage,
 };
+use stillwood_core::quantity::mm;
+use stillwood_core::season::{FEELER_MM, Rests};
+
+/// What comes of it where wood rests so long.
+#[derive(Clone, PartialEq)]
+struct Planned {
+    rests: Rests,
+    ahead: Result<PlanAhead, String>,
+    answer: WishAnswer,
+}
 
 /// All that the screen shows of a wish.
 #[derive(Clone, PartialEq)]
 struct Shown {
     today: NaiveDate,
     wish: Wished,
-    ahead: Result<PlanAhead, String>,
-    answer: WishAnswer,
+    /// By the least rests.
+    least: Planned,
+    /// At the maker's pace, where one is known.
+    paced: Option<Planned>,
+    paces: Paces,
     not_counted: NotCounted,
 }
 
@@ -42,12 +57,22 @@ fn shown(app: App, wish: Wished) -> Option<Shown> {
             share_unknown: share_of_a_stage(spec),
             by_own_counts: true,
         };
-        let ahead = book.plan_ahead(&wood, wish.laminates_per_blank, today);
+        let planned = |rests: Rests| {
+            let ahead = book.plan_ahead(&wood, wish.laminates_per_blank, &rests, today);
+            Planned {
+                answer: book.wish_answer(&wish, &wood, expected, &rests, today),
+                ahead: ahead.map_err(|why| why.to_string()),
+                rests,
+            }
+        };
+        let least = book.least_rests();
+        let paces = book.paces(mm(FEELER_MM), today);
         Shown {
             today,
-            answer: book.wish_answer(&wish, &wood, expected, today),
-            ahead: ahead.map_err(|why| why.to_string()),
-            wish,
+            least: planned(least),
+            paced: paces.rests(&least).map(planned),
+            paces,
+            wish: wish.clone(),
             not_counted,
         }
     }))
@@ -64,6 +89,13 @@ pub(crate) fn plan_screen() -> AnyView {
         Ok(shown) => Some(answer::answered(&shown?)),
     };
     let forward = move || found.get().ok().flatten().map(|shown| ahead::ahead(&shown));
+    let own = move || {
+        found
+            .get()
+            .ok()
+            .flatten()
+            .map(|shown| pace::own_pace(&shown.paces))
+    };
     let kept = move || {
         let wish = typed.read().ok()?;
         let said = app.book(|book| book.wish().map(|(wish, on)| (wish.clone(), on)));
@@ -94,6 +126,7 @@ pub(crate) fn plan_screen() -> AnyView {
                         {live(kept)}
                     </section>
                     <section aria-label="Whether it is enough">{live(answer)}</section>
+                    <section aria-label="Your own pace" id="own-pace">{live(own)}</section>
                 </div>
                 <section aria-label="From what is in hand">{live(forward)}</section>
             </div>

@@ -12,7 +12,7 @@ use crate::shell::files_out::download;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Book, Piece, RestLine, Shelf, date};
 use stillwood_core::order;
-use stillwood_core::season::{DateKey, MeasureKey, calendar};
+use stillwood_core::season::{DateKey, MeasureKey, Readiness, calendar};
 use uuid::Uuid;
 
 /// What is listed, in the order of the chips.
@@ -52,7 +52,12 @@ fn waiting(book: &Book) -> Vec<Waiting> {
         .map(|piece| {
             let (life, since) = piece.life();
             let kind = piece.work.kind.name();
-            one(piece, format!("{kind}, {} since {since}", life.in_words()))
+            let words = format!("{kind}, {} since {since}", life.in_words());
+            let woods = book.woods_named(piece.id);
+            match woods.is_empty() {
+                true => one(piece, words),
+                false => one(piece, format!("{words} · {woods}")),
+            }
         })
         .collect();
     let lost = book.missing_wood();
@@ -92,7 +97,9 @@ pub(crate) fn Workshop() -> impl IntoView {
             };
             return view! { <p>{words}</p> }.into_any();
         }
-        Shelf::all(picked).into_iter().map(shelf).collect_any()
+        let woods = |id: Uuid| app.book(|book| book.woods_named(id));
+        let shelves = Shelf::all(picked).into_iter();
+        shelves.map(|one| shelf(one, &woods)).collect_any()
     };
     let idle = move || {
         let waiting = app.book(waiting);
@@ -133,15 +140,15 @@ pub(crate) fn Workshop() -> impl IntoView {
                 <GoTo to=Route::Check name="Check a shelf" class="primary" />
                 <GoTo to=Route::Rests name="Rests and rooms" />
             </div>
-            <Choice name="Shown" value=wanted of=of />
-            <div id="shelves">{live(shelves)}</div>
-            {live(idle)}
-            <div class="row stretch more-deeds no-print">
+            <nav class="row stretch more-deeds no-print" aria-label="In the workshop">
                 <a class="button" href="#/glue">"Glue up"</a>
                 <a class="button" href="#/blanks">"Blanks"</a>
                 <a class="button" href="#/plan">"Plan"</a>
                 <a class="button" href="#/learn">"What came of it"</a>
-            </div>
+            </nav>
+            <Choice name="Shown" value=wanted of=of />
+            <div id="shelves">{live(shelves)}</div>
+            {live(idle)}
             <button id="calendar" class="wide-button no-print" on:click=move |_| save_calendar(app)>
                 "Calendar file"
             </button>
@@ -149,7 +156,11 @@ pub(crate) fn Workshop() -> impl IntoView {
     }
 }
 
-fn shelf(shelf: Shelf) -> AnyView {
+fn shelf(shelf: Shelf, woods: &dyn Fn(Uuid) -> String) -> AnyView {
+    let card = |line: RestLine| {
+        let woods = woods(line.piece);
+        card(line, woods)
+    };
     view! {
         <h2>{format!("{} ({})", shelf_name(&shelf.place), shelf.lines.len())}</h2>
         <ul class="plain shelf">{shelf.lines.into_iter().map(card).collect_any()}</ul>
@@ -157,18 +168,23 @@ fn shelf(shelf: Shelf) -> AnyView {
     .into_any()
 }
 
-fn card(line: RestLine) -> AnyView {
+/// The class of the word for how a rest stands.
+pub(crate) fn class_of(ready: &Readiness) -> &'static str {
+    if ready.is_ready() {
+        "word good"
+    } else if ready.measure == MeasureKey::Moved {
+        "word bad"
+    } else if ready.date == DateKey::Resting {
+        "word"
+    } else {
+        "word doubt"
+    }
+}
+
+fn card(line: RestLine, woods: String) -> AnyView {
     let (word, class, keys) = match &line.ready {
         Ok(ready) => {
-            let class = if ready.is_ready() {
-                "word good"
-            } else if ready.measure == MeasureKey::Moved {
-                "word bad"
-            } else if ready.date == DateKey::Resting {
-                "word"
-            } else {
-                "word doubt"
-            };
+            let class = class_of(ready);
             let date = match ready.date {
                 DateKey::Ripe => format!("ripe since {}", ready.due),
                 _ => format!("ripe on {}", ready.due),
@@ -177,6 +193,10 @@ fn card(line: RestLine) -> AnyView {
             (ready.in_words().to_owned(), class, keys)
         }
         Err(why) => (why.to_string(), "word", Vec::new()),
+    };
+    let of = match woods.is_empty() {
+        true => woods,
+        false => format!(" · {woods}"),
     };
     let kept = line.reserved.then_some(" · reserved");
     let key = |text: String| view! { <small>{text}</small> };
@@ -188,7 +208,7 @@ fn card(line: RestLine) -> AnyView {
                     <span class=class>{word}</span>
                 </span>
                 <span class="row">
-                    <small>{line.stage.name()}" since "{line.since.to_string()}{kept}</small>
+                    <small>{line.stage.name()}" since "{line.since.to_string()}{of}{kept}</small>
                     {keys.into_iter().map(key).collect_any()}
                 </span>
             </a>

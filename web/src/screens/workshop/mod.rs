@@ -15,14 +15,14 @@ mod terms;
 
 pub(crate) use check::Check;
 pub(crate) use deeds::{Doing, doing};
-pub(crate) use list::Workshop;
+pub(crate) use list::{Workshop, class_of};
 pub(crate) use piece::{WoodScreen, deed_form};
 pub(crate) use rests::Rests;
 
 use crate::app::App;
 use crate::shell::clock;
 use leptos::prelude::With;
-use stillwood_core::notebook::{Book, RestLine, date};
+use stillwood_core::notebook::{Book, Piece, RestLine, date};
 use stillwood_core::quantity::{Length, kg, mm};
 use stillwood_core::season::FEELER_MM;
 
@@ -40,6 +40,13 @@ pub(crate) fn resting(app: App) -> Vec<RestLine> {
         Some(book.resting(today, feeler(), &weight))
     };
     app.book(at_rest).unwrap_or_default()
+}
+
+/// How a piece rests; `None` where it does not.
+pub(crate) fn rest_line(app: App, book: &Book, piece: &Piece) -> Option<RestLine> {
+    let scale = kg(app.settings.with(|settings| settings.instruments.scale_kg));
+    let weight = book.weight_at_rest(piece, scale);
+    book.rest_line(piece, date(&clock::now().day)?, feeler(), weight)
 }
 
 /// A shelf's name; words where none was said.

@@ -4,11 +4,11 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use stillwood_core::notebook::{
-    Book, Happening, Kind, Life, Piece, RestLine, Shelf, StageCount, date, fold,
+    Book, Happening, Kind, Life, Piece, RestLine, Shelf, StageCount, StagePace, date, fold,
 };
 use stillwood_core::plank::{Field, Instruments, volume};
 use stillwood_core::quantity::{celsius, in_kg, in_kg_per_m3, in_m3, kg, mm};
-use stillwood_core::season::{Drying, FEELER_MM, Movement, Stage, Weighing, drying};
+use stillwood_core::season::{Drying, FEELER_MM, Movement, PaceError, Stage, Weighing, drying};
 use stillwood_core::wood::{Humidity, emc};
 
 use super::air::day_number;
@@ -282,4 +282,16 @@ fn the_room_is_read_through_the_years() {
     let tested = |entry: &&_| matches!(entry, Happening::StressTested(_));
     let all = entries().unwrap();
     assert_eq!(all.iter().map(|e| &e.happening).filter(tested).count(), 2);
+}
+
+#[test]
+fn the_pace_is_known_of_pieces_and_laminates_and_not_yet_of_blanks() {
+    let book = book();
+    let paces = book.paces(mm(FEELER_MM), date(TODAY).unwrap());
+    let half = |stage: &StagePace| stage.pace.as_ref().ok().map(|pace| pace.half);
+    assert_eq!(paces.stages.each_ref().map(half), [Some(7), Some(21), None]);
+    // Some wait still, some left another way, and none was hurried.
+    let [_, laminates, blanks] = &paces.stages;
+    assert!(laminates.waiting > 0 && laminates.left > 0 && laminates.sooner == 0);
+    assert_eq!(blanks.pace, Err(PaceError::TooFew(3)));
 }

@@ -3,12 +3,14 @@
 //! It draws no random number: the same stock gives the same sets, however it is sliced.
 
 mod build;
+mod least;
 mod turned;
 
 use super::judge::{Judged, add, outside_in};
-use super::prepared::{Limits, Numbers, Reach, Sum, limits, numbers, reaches, unlike};
+use super::prepared::{Limits, Numbers, Reach, Sum, limits, numbers, reaches};
 use super::{Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchWish, Placed};
 use crate::order;
+use least::{Least, Open};
 use serde::{Deserialize, Serialize};
 
 /// A set that was found, at its places and turned, with what it comes to.
@@ -88,8 +90,8 @@ pub struct MatchSearch {
     runs_out: bool,
     /// Whether the wish reads the same from both sides.
     mirrored_wish: bool,
-    /// The least that a mirrored pair costs.
-    least_unlike: f64,
+    /// The least that what is still to be placed costs.
+    least: Least,
     keep: usize,
     indifferent: f64,
     found: Vec<Found>,
@@ -125,19 +127,13 @@ impl MatchSearch {
                 places,
             });
         }
-        let mut least_unlike = f64::INFINITY;
-        for (at, one) in stock.iter().enumerate() {
-            for other in stock.iter().skip(at + 1) {
-                least_unlike = least_unlike.min(unlike(one, other, &limits));
-            }
-        }
         Ok(Self {
             reaches: reaches(&stock, places),
             order: outside_in(places),
             woods: wish.places.clone(),
             runs_out: stock.iter().any(|one| one.runs_at(0, false) != 0.0),
             mirrored_wish: wish.places.iter().eq(wish.places.iter().rev()),
-            least_unlike: if stock.len() > 1 { least_unlike } else { 0.0 },
+            least: Least::of(&stock, places, &limits),
             keep: wish.proposals.max(1),
             indifferent: wish.indifferent,
             found: Vec::new(),
@@ -178,7 +174,7 @@ impl MatchSearch {
             no_other_below: if done {
                 left_out
             } else {
-                left_out.min(self.bound(&Sum::default(), 0))
+                left_out.min(self.bound(&Sum::default(), 0, None))
             },
         }
     }
@@ -218,12 +214,17 @@ impl MatchSearch {
         add(sum, one, turned, mirror, &self.limits)
     }
 
-    /// What no set that goes on from here costs less than.
-    fn bound(&self, sum: &Sum, steps: usize) -> f64 {
+    /// What no set that goes on from here costs less than; `last` is the laminate placed last.
+    fn bound(&self, sum: &Sum, steps: usize, last: Option<usize>) -> f64 {
         let places = self.order.len();
-        let pairs_left = places / 2 - (steps / 2).min(places / 2);
-        sum.bound(&self.limits, &self.reaches[places - steps])
-            + pairs_left as f64 * self.least_unlike
+        let open = Open {
+            mate_of: Self::mirror_of(steps, places).and(last),
+            pairs: places / 2 - steps.div_ceil(2).min(places / 2),
+            middle: places % 2 == 1 && steps < places,
+        };
+        sum.bound(&self.limits, &self.reaches[places - steps], |twist| {
+            self.least.to_come(twist, open)
+        })
     }
 
     /// Tries the next placing; `false` when there is none.
@@ -251,7 +252,7 @@ impl MatchSearch {
             let mut choices = self.choices.clone();
             choices.push(choice);
             self.offer(sum.cost(&self.limits), &choices);
-        } else if self.bound(&sum, step + 1) < self.worst() - self.indifferent {
+        } else if self.bound(&sum, step + 1, Some(choice.0)) < self.worst() - self.indifferent {
             self.choices.push(choice);
             self.used[choice.0] = true;
             self.levels.push(Level { next: 0, sum });

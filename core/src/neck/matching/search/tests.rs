@@ -49,7 +49,8 @@ fn all_placings(search: &mut MatchSearch) -> Vec<(Vec<usize>, f64)> {
         if step == search.order.len() {
             let cost = sum.cost(&search.limits);
             for (step, before) in sums.iter().enumerate() {
-                let bound = search.bound(before, step);
+                let last = step.checked_sub(1).map(|at| choices[at].0);
+                let bound = search.bound(before, step, last);
                 assert!(bound <= cost + 1e-9, "{bound} {cost} at {step}");
             }
             let mut members: Vec<usize> = choices.iter().map(|choice| choice.0).collect();

@@ -1,0 +1,237 @@
+//! At what pace the maker works, out of the record: for each stage how long wood lay from the day on which
+//! its least rest was over to the day of the next step.
+//!
+//! It is told by the rests as they were, under the terms in force; what left for another reason, or waits
+//! still, is never taken for a step.
+
+use super::{End, Life};
+use crate::notebook::{Book, Piece};
+use crate::order;
+use crate::quantity::{Length, Working};
+use crate::season::{
+    FEW_FOR_A_PACE, Lay, MeasureKey, Movement, Pace, PaceError, RestLength, Rests, Stage,
+    measure_key, pace,
+};
+use chrono::NaiveDate;
+
+/// How long wood lay in a stage, over its least rest.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StagePace {
+    /// The stage.
+    pub stage: Stage,
+    /// Piece by piece, those whose least rest was over.
+    pub lays: Vec<Lay>,
+    /// How many wait still.
+    pub waiting: usize,
+    /// How many were thrown out, lost from sight, kept for somebody or put to another use meanwhile.
+    pub left: usize,
+    /// Of those that went on, how many did before their least rest was over: they count as no longer.
+    pub sooner: usize,
+    /// On how many days they went on.
+    pub days: usize,
+    /// The pace, or why none can be told.
+    pub pace: Result<Pace, PaceError>,
+}
+
+/// The next step after a rest.
+fn step_of(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Pieces => "cut",
+        Stage::Laminates => "glued",
+        Stage::Blanks => "found still, or kept or used sooner",
+    }
+}
+
+impl StagePace {
+    /// Of what rested: when its least rest was over, and how it ended.
+    fn of(
+        stage: Stage,
+        rested: impl Iterator<Item = (NaiveDate, Ended)>,
+        today: NaiveDate,
+    ) -> Self {
+        let (mut lays, mut days) = (Vec::new(), Vec::new());
+        let (mut waiting, mut left, mut sooner) = (0, 0, 0);
+        for (due, ended) in rested {
+            let until = match ended {
+                Ended::WentOn(on) | Ended::Left(on) => on,
+                Ended::Waits => today,
+            };
+            let over = (until - due).num_days();
+            match ended {
+                Ended::WentOn(on) => {
+                    days.push(on);
+                    sooner += usize::from(over < 0);
+                }
+                // It never came to where it could have gone on.
+                _ if over < 0 => continue,
+                Ended::Left(_) => left += 1,
+                Ended::Waits => waiting += 1,
+            }
+            lays.push(Lay {
+                days: u32::try_from(over).unwrap_or_default(),
+                went_on: matches!(ended, Ended::WentOn(_)),
+            });
+        }
+        Self {
+            stage,
+            waiting,
+            left,
+            sooner,
+            days: order::set_of(days).len(),
+            pace: pace(&lays),
+            lays,
+        }
+    }
+
+    /// How it was worked out; also why there is none.
+    pub fn worked(&self) -> Working {
+        let name = self.stage.name();
+        let gone_on = self.lays.iter().filter(|lay| lay.went_on).count();
+        let counted = format!(
+            "Of {} {name} whose least rest is over, {gone_on} were {}, on {} different days; {} wait still, {} \
+             left another way.",
+            self.lays.len(),
+            step_of(self.stage),
+            self.days,
+            self.waiting,
+            self.left,
+        );
+        let sooner = (self.sooner > 0).then(|| {
+            let count = self.sooner;
+            format!("{count} went on before their least rest was over, and count as no day longer.")
+        });
+        let mut working = match &self.pace {
+            Ok(pace) => pace.told(&self.lays),
+            Err(why) => Working::said(
+                format!(
+                    "{why}: plans keep to the least rest here. It takes {FEW_FOR_A_PACE} that went on, and half \
+                     of all."
+                ),
+                "your own record",
+            ),
+        };
+        working
+            .notes
+            .splice(0..0, std::iter::once(counted).chain(sooner));
+        working
+    }
+}
+
+/// The pace of every stage.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Paces {
+    /// Pieces, laminates and blanks.
+    pub stages: [StagePace; 3],
+}
+
+impl Paces {
+    /// The least rests and as much longer as half of the maker's own lay, stage by stage; the least alone
+    /// where no pace can be told. `None` where that is so of each.
+    pub fn rests(&self, least: &Rests) -> Option<Rests> {
+        let of = |stage| {
+            let found = self.stages.iter().find(|one| one.stage == stage)?;
+            Some(found.pace.as_ref().ok()?.half)
+        };
+        let known = Stage::ALL.into_iter().any(|stage| of(stage).is_some());
+        known.then(|| {
+            Rests::each(|stage| RestLength {
+                longer: of(stage).unwrap_or_default(),
+                ..least.of(stage)
+            })
+        })
+    }
+}
+
+/// How a lay ended, and when.
+#[derive(Clone, Copy)]
+enum Ended {
+    /// With the next step.
+    WentOn(NaiveDate),
+    /// Otherwise.
+    Left(NaiveDate),
+    /// It has not.
+    Waits,
+}
+
+impl Book {
+    /// How much longer than its least rest wood lay in each stage before the next step: a piece until it
+    /// was cut, a laminate until it was glued, a blank until the check after which both keys had turned
+    /// (the weight is not asked), or until it was kept for somebody or used. The last rest of each counts,
+    /// under the terms in force. What is in doubt or taken back is left out, and what happened after
+    /// `today`. `feeler` as in [`Book::moved`].
+    pub fn paces(&self, feeler: Length, today: NaiveDate) -> Paces {
+        let least = self.least_rests();
+        let counts = |piece: &&Piece| !piece.withdrawn && piece.work.in_doubt.is_none();
+        let of = |stage| {
+            let rested = self.pieces().filter(counts).filter_map(|piece| {
+                let rest = piece.work.rest()?;
+                let due = least.of(stage).goes_on(rest.on).ok()?;
+                let here = rest.said.stage == stage && rest.on <= today;
+                here.then(|| (due, self.ended(piece, due, feeler, today)))
+            });
+            StagePace::of(stage, rested, today)
+        };
+        Paces {
+            stages: Stage::ALL.map(of),
+        }
+    }
+
+    /// How what lies in its last rest ended, that was over on a day.
+    fn ended(&self, piece: &Piece, due: NaiveDate, feeler: Length, today: NaiveDate) -> Ended {
+        let until_today = |day: &NaiveDate| *day <= today;
+        let stage = self.stage_of(piece);
+        let (life, since) = piece.life();
+        let step = match (
+            stage,
+            piece.work.end.as_ref().map(|end| (&end.said, end.on)),
+        ) {
+            (Stage::Pieces, Some((End::Cut(_), on))) => Some(on),
+            (Stage::Laminates, Some((End::GluedInto(_), on))) => Some(on),
+            (Stage::Blanks, end) => {
+                let used = end.filter(|(end, _)| matches!(end, End::Used(_)));
+                let kept = piece.work.reserved.as_ref().map(|kept| kept.on);
+                let still = self.found_still(piece, due, feeler);
+                [used.map(|(_, on)| on), kept, still]
+                    .into_iter()
+                    .flatten()
+                    .min()
+            }
+            _ => None,
+        };
+        let down = piece.work.downgraded.as_ref().map(|down| down.on);
+        let gone = match life {
+            Life::Resting(_) => None,
+            _ => Some(since),
+        };
+        match step.filter(until_today) {
+            Some(day) => Ended::WentOn(day),
+            None => {
+                let left = down.into_iter().chain(gone).min().filter(until_today);
+                left.map_or(Ended::Waits, Ended::Left)
+            }
+        }
+    }
+
+    /// The day on which both keys of a rest had turned: its date, and its last two checks; `None` while
+    /// they have not.
+    fn found_still(&self, piece: &Piece, due: NaiveDate, feeler: Length) -> Option<NaiveDate> {
+        let rest = piece.work.rest()?;
+        let begun = (rest.on, rest.place);
+        let checks = self.moved(piece, feeler);
+        let since = checks
+            .iter()
+            .filter(|check| (check.on, check.place) > begun);
+        let mut movements: Vec<Movement> = Vec::new();
+        let mut turned = None;
+        for check in since {
+            // What stood so on the day itself needs no check after it.
+            if turned.is_some_and(|_| check.on > due) {
+                break;
+            }
+            movements.push(check.movement);
+            let still = measure_key(&movements, None) == MeasureKey::Still;
+            turned = still.then(|| check.on.max(due));
+        }
+        turned
+    }
+}

@@ -1,0 +1,278 @@
+//! The maker's own pace out of the record, and plans that go by it. All invented.
+
+use chrono::NaiveDate;
+use stillwood_core::notebook::{
+    Book, Discarded, Expected, Happening, Kind, Missing, Origin, Paces, Reserved, StagePace,
+    StageSet, Used, Wished, child_marks, date,
+};
+use stillwood_core::plank::{Field, Reason};
+use stillwood_core::quantity::mm;
+use stillwood_core::season::{
+    FEELER_MM, Lay, Pace, PaceError, RestLength, Rests, Stage, StageTerms,
+};
+use stillwood_tests::workshop::bought;
+use stillwood_tests::yard::{Phone, from_file};
+use uuid::Uuid;
+
+fn day(text: &str) -> NaiveDate {
+    date(text).unwrap()
+}
+
+fn paces(phone: &Phone, today: &str) -> Paces {
+    phone.notebook.fold().paces(mm(FEELER_MM), day(today))
+}
+
+fn of(phone: &Phone, stage: Stage, today: &str) -> StagePace {
+    let [pieces, laminates, blanks] = paces(phone, today).stages;
+    match stage {
+        Stage::Pieces => pieces,
+        Stage::Laminates => laminates,
+        Stage::Blanks => blanks,
+    }
+}
+
+/// The days over the least rest of those that went on, and of those that did not, in order.
+fn days(pace: &StagePace) -> (Vec<u32>, Vec<u32>) {
+    let days = |went_on| {
+        let some = pace.lays.iter().filter(|lay| lay.went_on == went_on);
+        let mut days: Vec<u32> = some.map(|lay: &Lay| lay.days).collect();
+        days.sort_unstable();
+        days
+    };
+    (days(true), days(false))
+}
+
+/// Nine laminates that rest since 2027-01-10, and so could go on from 2027-07-10. Gives the phone and them.
+fn nine_at_rest() -> (Phone, Vec<Uuid>) {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    phone.set_day("2027-01-10");
+    let laminates = phone.rip(plank, &child_marks("A7", Kind::Laminate, 9), 16.0);
+    for laminate in &laminates {
+        phone.rest(*laminate, Stage::Laminates, "shelf 2");
+    }
+    (phone, laminates)
+}
+
+fn straight(phone: &mut Phone, piece: Uuid, on: &str) {
+    phone.set_day(on);
+    let shape = [(Field::Bow, "0"), (Field::Crook, "0"), (Field::Twist, "0")];
+    phone.check(piece, &shape);
+}
+
+#[test]
+fn laminates_lie_until_they_are_glued_and_what_waits_or_left_is_no_step() {
+    let (mut phone, all) = nine_at_rest();
+    phone.set_day("2027-07-01");
+    // Thrown out before it could have gone on: it says nothing.
+    let reasons = vec![Reason::Moved];
+    phone.record(all[8], Happening::Discarded(Discarded { reasons }));
+    let none = of(&phone, Stage::Laminates, "2027-07-09");
+    assert!(none.lays.is_empty());
+    assert_eq!(none.pace, Err(PaceError::TooFew(0)));
+    phone.set_day("2027-07-31");
+    let first = phone.glue("B001", &all[..3], "0417");
+    phone.set_day("2027-08-09");
+    phone.record(all[7], Happening::Missing(Missing {}));
+    let few = of(&phone, Stage::Laminates, "2027-08-09");
+    assert_eq!(few.pace, Err(PaceError::TooFew(3)));
+    assert!(
+        few.worked().notes[0].starts_with("Of 8 laminates whose least rest is over, 3 were glued")
+    );
+    assert!(few.worked().notes[1].contains("plans keep to the least rest"));
+    phone.set_day("2027-09-08");
+    phone.glue("B002", &all[3..6], "0418");
+    let found = of(&phone, Stage::Laminates, "2027-10-18");
+    // One is lost since day 30, one waits since 100 days.
+    assert_eq!(days(&found), (vec![21, 21, 21, 60, 60, 60], vec![30, 100]));
+    assert_eq!(
+        (found.waiting, found.left, found.sooner, found.days),
+        (1, 1, 0, 2)
+    );
+    let pace = Pace {
+        gone_on: 6,
+        others: 2,
+        tenth: 21,
+        half: 60,
+        nine_tenths: None,
+    };
+    assert_eq!(found.pace, Ok(pace));
+    // Asked about an earlier day, it is as it was then.
+    assert_eq!(of(&phone, Stage::Laminates, "2027-08-09"), few);
+    // Taken back, it was never glued.
+    let book = phone.notebook.fold();
+    let Origin::GluedFrom { glue, .. } = book.piece(first).unwrap().work.origin else {
+        panic!("not glued");
+    };
+    phone.take_back(glue);
+    assert_eq!(
+        days(&of(&phone, Stage::Laminates, "2027-10-18")).0,
+        [60, 60, 60]
+    );
+}
+
+#[test]
+fn a_rest_cut_short_is_told_and_longer_terms_count_as_if_they_always_stood() {
+    let (mut phone, all) = nine_at_rest();
+    phone.set_day("2027-06-30");
+    phone.glue("B001", &all[..5], "0417");
+    let found = of(&phone, Stage::Laminates, "2027-07-20");
+    assert_eq!(days(&found), (vec![0; 5], vec![10; 4]));
+    assert_eq!(found.sooner, 5);
+    let told = found.worked();
+    assert!(
+        told.notes[1].starts_with("5 went on before"),
+        "{:?}",
+        told.notes
+    );
+    // By five months they lay four weeks longer, or a little less.
+    let stage = Stage::Laminates;
+    let terms = StageTerms {
+        months: 5,
+        ..StageTerms::supplied(stage)
+    };
+    let setting = phone.id();
+    phone.record(
+        setting,
+        Happening::StageSet(Box::new(StageSet { stage, terms })),
+    );
+    let found = of(&phone, stage, "2027-07-20");
+    assert_eq!((days(&found).0, found.sooner), (vec![20; 5], 0));
+    // Set to rest anew, the last rest counts.
+    phone.set_day("2027-07-15");
+    phone.rest(all[5], stage, "shelf 3");
+    assert_eq!(days(&of(&phone, stage, "2027-07-20")).1, [40; 3]);
+}
+
+#[test]
+fn a_piece_lies_until_it_is_cut_and_a_blank_until_it_is_found_still_or_kept() {
+    let mut phone = Phone::new("K7");
+    let plank = bought(&mut phone, "A7");
+    phone.set_day("2026-01-10");
+    let pieces = phone.crosscut(plank, &[("A7a", 80.0, 1030.0), ("A7b", 1033.2, 1983.2)]);
+    for piece in &pieces {
+        phone.rest(*piece, Stage::Pieces, "shelf 1");
+    }
+    phone.set_day("2026-07-12");
+    let laminates = phone.rip(pieces[0], &child_marks("A7a", Kind::Laminate, 8), 16.0);
+    assert_eq!(
+        days(&of(&phone, Stage::Pieces, "2026-07-20")),
+        (vec![2], vec![10])
+    );
+    let blanks: Vec<Uuid> = ["B1", "B2", "B3", "B4"]
+        .into_iter()
+        .zip(laminates.chunks(2))
+        .map(|(mark, pair)| phone.glue(mark, pair, "0417"))
+        .collect();
+    for blank in &blanks {
+        phone.flatten(*blank);
+        phone.rest(*blank, Stage::Blanks, "rack");
+    }
+    // Free from 2027-01-12. The first is found still before, the second after, the third is kept for
+    // somebody, the fourth used, neither of them looked at.
+    for on in ["2026-09-01", "2026-11-01", "2027-03-01"] {
+        straight(&mut phone, blanks[0], on);
+    }
+    for on in ["2026-11-02", "2027-01-22", "2027-04-01"] {
+        straight(&mut phone, blanks[1], on);
+    }
+    phone.set_day("2027-02-11");
+    let name = "a customer".to_owned();
+    phone.record(
+        blanks[2],
+        Happening::Reserved(Reserved { name, until: None }),
+    );
+    phone.set_day("2027-03-03");
+    let became = "a bass".to_owned();
+    phone.record(blanks[3], Happening::Used(Used { became }));
+    let found = of(&phone, Stage::Blanks, "2027-05-01");
+    assert_eq!(days(&found), (vec![0, 10, 30, 50], vec![]));
+    // Until then it waits.
+    let before = of(&phone, Stage::Blanks, "2027-01-20");
+    assert_eq!(days(&before), (vec![0], vec![8; 3]));
+    // It is the same out of a file.
+    let mut other = Phone::new("R4");
+    other.notebook.merge(from_file(&phone.file()).accepted);
+    assert_eq!(paces(&other, "2027-05-01"), paces(&phone, "2027-05-01"));
+}
+
+/// The wood in hand, and what a wish takes of it, at the least and at the maker's pace.
+fn both(
+    book: &Book,
+    by: &str,
+    today: &str,
+) -> [(Vec<NaiveDate>, stillwood_core::notebook::WishAnswer); 2] {
+    let today = day(today);
+    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let (wood, _) = book.wood_in_hand(&[], &lines, 8);
+    let wish = Wished {
+        blanks: 1,
+        by: Some(day(by)),
+        laminates_per_blank: 3,
+        sure_percent: 90,
+        wood: None,
+    };
+    let expected = Expected {
+        per_plank: 8,
+        share_unknown: 0.9,
+        by_own_counts: false,
+    };
+    let least = book.least_rests();
+    let paced = book.paces(mm(FEELER_MM), today).rests(&least).unwrap();
+    [least, paced].map(|rests: Rests| {
+        let ahead = book.plan_ahead(&wood, 3, &rests, today).unwrap();
+        (
+            ahead.blanks,
+            book.wish_answer(&wish, &wood, expected, &rests, today),
+        )
+    })
+}
+
+#[test]
+fn plans_go_by_the_least_and_by_the_pace_where_one_is_known() {
+    let (mut phone, all) = nine_at_rest();
+    phone.set_day("2027-07-31");
+    phone.glue("B001", &all[..5], "0417");
+    let book = phone.notebook.fold();
+    let today = "2027-08-01";
+    let least = book.least_rests();
+    let found = paces(&phone, today);
+    let paced = found.rests(&least).unwrap();
+    // Only laminates have a pace: what waits has waited a day longer than they did.
+    assert_eq!(paced.pieces, least.pieces);
+    assert_eq!(
+        paced.laminates,
+        RestLength {
+            months: 6,
+            longer: 21
+        }
+    );
+    assert_eq!(paced.blanks, least.blanks);
+    // A pace that is known of no stage plans nothing.
+    assert_eq!(paces(&phone, "2027-07-30").rests(&least), None);
+    // The four that are left can be glued today either way; those of a day before their pace could not.
+    let [soonest, own] = both(&book, "2028-02-01", today);
+    // The blank glued on the last day of July rests as well: not set to rest, it begins today.
+    assert_eq!(soonest.0, [day("2028-02-01"), day("2028-02-01")]);
+    assert_eq!(own.0, soonest.0);
+    let latest = |of: &stillwood_core::notebook::WishAnswer| of.latest.unwrap().unwrap();
+    assert_eq!(latest(&soonest.1).rip_by, day("2027-02-01"));
+    assert_eq!(latest(&own.1).rip_by, day("2027-01-11"));
+    assert_eq!(latest(&own.1).glue_by, latest(&soonest.1).glue_by);
+    assert_eq!(latest(&own.1).cut_by, day("2026-07-11"));
+    assert_eq!(own.1.in_time, soonest.1.in_time);
+    // Laminates set to rest today are free by the least three weeks before they are at that pace.
+    let mut later = phone;
+    later.set_day(today);
+    for laminate in &all[5..] {
+        later.rest(*laminate, Stage::Laminates, "shelf 3");
+    }
+    let book = later.notebook.fold();
+    let [soonest, own] = both(&book, "2028-08-10", today);
+    assert_eq!(soonest.0[1], day("2028-08-01"));
+    assert_eq!(own.0[1], day("2028-08-22"));
+    assert_eq!(
+        (soonest.1.in_time.laminates, own.1.in_time.laminates),
+        (4, 0)
+    );
+}
