@@ -12,7 +12,7 @@ use crate::quantity::{Area, Mass, Moisture, Volume};
 
 /// Mass, volume and moisture of a plank: values alone, for they are found many times for one verdict; why
 /// there is none is found out where it is asked.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Default)]
 pub(super) struct Body {
     mass: Option<Mass>,
     sections: Option<[Area; 3]>,

@@ -6,7 +6,9 @@
 use super::body::Body;
 use super::{Known, Laid, Quality, Spec};
 use crate::neck::{Cutting, Place, count_across, count_along, count_held};
-use crate::plank::{BendShape, CutFirst, Plank, SlabTerms, Source, Sources, slab_losses_worked};
+use crate::plank::{
+    Bend, BendShape, CutFirst, Plank, SlabTerms, Source, Sources, slab_losses_worked,
+};
 use crate::quantity::{Input, Length, Parts, Silent, mm};
 
 /// All that a quality's value takes from a spec.
@@ -37,7 +39,7 @@ impl Wanted {
 pub(super) struct Worked {
     terms: SlabTerms,
     along: Option<usize>,
-    /// The same with a cut on each kink.
+    /// The same with a cut on each kink; nothing where there is none.
     along_kinks: Option<usize>,
     across: Option<usize>,
     pub(super) in_part: Option<InPart>,
@@ -164,23 +166,20 @@ fn no_shape_looked_at(plank: &Plank) -> bool {
 }
 
 fn along_kinks(plank: &Plank, cutting: &Cutting, zones: &[Place]) -> Option<usize> {
-    let kinks = kinks(plank);
-    if kinks.is_empty() {
-        return Some(0);
-    }
-    let cuts = kinks.iter().map(|at| Place { from: *at, to: *at });
+    kinks(plank).next()?;
+    let cuts = kinks(plank).map(|at| Place { from: at, to: at });
     let zones: Vec<Place> = zones.iter().copied().chain(cuts).collect();
     count_along(plank, cutting, &zones).ok()
 }
 
 /// Where the plank has kinks.
-pub(super) fn kinks(plank: &Plank) -> Vec<Length> {
-    let place = |bend: &crate::plank::Bend| match bend.shape {
+pub(super) fn kinks(plank: &Plank) -> impl Iterator<Item = Length> {
+    let place = |bend: Bend| match bend.shape {
         BendShape::Kink(at) => Some(at),
         BendShape::Even => None,
     };
-    let bends = [&plank.bow, &plank.crook];
-    bends.into_iter().flatten().filter_map(place).collect()
+    let bends = [plank.bow, plank.crook];
+    bends.into_iter().flatten().filter_map(place)
 }
 
 /// A plank held against what is wanted of it.
@@ -302,7 +301,10 @@ pub(super) fn look(
 ) {
     let whole = !looked.iter().all(|one| one.quality.depends_on_cut());
     let worked = Worked::of(plank, zones, wanted);
-    let body = Body::of(plank);
+    let body = match whole {
+        true => Body::of(plank),
+        false => Body::default(),
+    };
     let candidate = Candidate {
         plank,
         wanted,
@@ -330,13 +332,15 @@ pub(super) fn look(
             continue;
         }
         nudged.nudge(source, standard, zones, wanted);
+        let there = nudged.candidate(wanted);
         for one in looked.iter_mut().filter(|one| one.moved_by.hold(source)) {
-            one.above = nudged.number(one.quality, wanted);
+            one.above = one.quality.number(&there).ok();
         }
         nudged.plank.put_back(source, plank);
         nudged.nudge(source, -standard, zones, wanted);
+        let there = nudged.candidate(wanted);
         for one in looked.iter_mut().filter(|one| one.moved_by.hold(source)) {
-            let below = nudged.number(one.quality, wanted);
+            let below = one.quality.number(&there).ok();
             if let Some(value) = one.known.number() {
                 one.parts.add(source, value, one.above, below);
             }
@@ -365,13 +369,12 @@ impl Nudged {
         }
     }
 
-    fn number(&self, quality: Quality, wanted: &Wanted) -> Option<f64> {
-        let candidate = Candidate {
+    fn candidate<'a>(&'a self, wanted: &'a Wanted) -> Candidate<'a> {
+        Candidate {
             plank: &self.plank,
             wanted,
             worked: &self.worked,
             body: &self.body,
-        };
-        quality.number(&candidate).ok()
+        }
     }
 }

@@ -169,7 +169,7 @@ pub fn parts_held(plank: &Plank, spec: &Spec) -> Result<Held, Known> {
 fn held_in(candidate: &Candidate<'_>) -> Result<Held, Known> {
     let (slab, at_kinks) = candidate.cut()?;
     let plank = candidate.plank;
-    let cuts_at = if at_kinks { kinks(plank) } else { Vec::new() };
+    let cuts_at: Vec<_> = kinks(plank).filter(|_| at_kinks).collect();
     held(plank, &candidate.wanted.cutting, slab, &cuts_at).map_err(|why| Known::Cannot(why.into()))
 }
 

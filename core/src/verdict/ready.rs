@@ -17,8 +17,8 @@ pub struct ReadyPlank {
     inputs: Vec<Input<Source>>,
     zones: Vec<Place>,
     wanted: Option<Wanted>,
-    /// What is known of each quality, and its standard uncertainty.
-    looked: [(Known, f64); Quality::ALL.len()],
+    /// What is known of each quality that was looked at, and its standard uncertainty.
+    looked: [Option<(Known, f64)>; Quality::ALL.len()],
 }
 
 /// Memory that is used again from plank to plank.
@@ -33,7 +33,7 @@ impl ReadyPlank {
             plank,
             inputs,
             wanted: None,
-            looked: [(Known::NotLooked(""), 0.0); Quality::ALL.len()],
+            looked: [None; Quality::ALL.len()],
         }
     }
 
@@ -48,15 +48,16 @@ impl ReadyPlank {
         self.look(spec, looking);
         let mut marks = Marks::default();
         for criterion in &spec.criteria {
-            let (known, standard) = self.looked[criterion.quality as usize];
-            marks.add(Marked::of(*criterion, known, standard));
+            let looked = self.looked[criterion.quality as usize];
+            marks.add(looked.and_then(|(known, u)| Marked::of(*criterion, known, u)));
         }
         marks.rule(self.fault(spec).is_some())
     }
 
-    /// What is known of a quality under the spec last ruled by; nothing before that.
-    pub fn known(&self, quality: Quality) -> Known {
-        self.looked[quality as usize].0
+    /// What is known of a quality that the spec last ruled by looks at, and of the size, which is always
+    /// looked at. `None` where it was not.
+    pub fn known(&self, quality: Quality) -> Option<Known> {
+        self.looked[quality as usize].map(|(known, _)| known)
     }
 
     /// The first fault found that the spec calls fatal.
@@ -67,23 +68,32 @@ impl ReadyPlank {
 
     fn look(&mut self, spec: &Spec, Looking(looking): &mut Looking) {
         let wanted = Wanted::of(spec);
-        if self.wanted == Some(wanted) {
-            return;
+        if self.wanted.replace(wanted) != Some(wanted) {
+            for quality in Quality::ALL.iter().filter(|q| q.depends_on_cut()) {
+                self.looked[*quality as usize] = None;
+            }
         }
-        let first = self.wanted.replace(wanted).is_none();
-        let asked = Quality::ALL.iter().filter(|q| first || q.depends_on_cut());
+        let asked = |quality: Quality| {
+            quality == Quality::Size || spec.criteria.iter().any(|c| c.quality == quality)
+        };
         let mut count = 0;
-        for quality in asked {
+        for quality in Quality::ALL.iter().copied().filter(|q| asked(*q)) {
+            if self.looked[quality as usize].is_some() {
+                continue;
+            }
             match looking.get_mut(count) {
-                Some(one) => one.quality = *quality,
-                None => looking.push(Looked::at(*quality)),
+                Some(one) => one.quality = quality,
+                None => looking.push(Looked::at(quality)),
             }
             count += 1;
+        }
+        if count == 0 {
+            return;
         }
         let looking = &mut looking[..count];
         look(&self.plank, &self.zones, &self.inputs, &wanted, looking);
         for one in looking {
-            self.looked[one.quality as usize] = (one.known, one.parts.standard());
+            self.looked[one.quality as usize] = Some((one.known, one.parts.standard()));
         }
     }
 }

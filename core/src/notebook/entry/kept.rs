@@ -17,9 +17,8 @@ impl<'a> Frame<'a> {
         let about = rest.id("{\"about\":\"")?;
         let at = rest.text(",\"at\":\"")?;
         rest.pass(",\"body\":")?;
-        // Within a text every quotation mark has a backslash before it, and no key of the frame that
-        // comes after holds an object: the last such place is the frame's own.
-        let end = rest.0.rfind(",\"by\":\"")?;
+        // Nothing after the body has a brace, but for the last sign of all; or else the short way ends here.
+        let end = rest.0.strip_suffix('}')?.rfind('}')? + 1;
         let (body, after) = rest.0.split_at_checked(end)?;
         rest.0 = after;
         let by = rest.text(",\"by\":\"")?;

@@ -111,8 +111,11 @@ fn verdict(
     view! { <p class=class id=id>{way}<strong>{strong}</strong> " " {rest}</p> }.into_any()
 }
 
+/// A step's name, and its day among the latest.
+type StepDay = (&'static str, fn(&LatestDays) -> NaiveDate);
+
 /// The steps and their last days.
-const STEPS: [(&str, fn(&LatestDays) -> NaiveDate); 3] = [
+const STEPS: [StepDay; 3] = [
     ("Planks bought, cut and set to rest by", |days| days.cut_by),
     ("Pieces ripped by", |days| days.rip_by),
     ("Laminates glued by", |days| days.glue_by),
