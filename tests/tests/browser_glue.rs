@@ -121,6 +121,8 @@ fn woods_stand_where_the_maker_wants_them_and_a_swap_shows_what_it_does() {
         watch_workers(&page).await;
         page.tap("#seek").await;
         page.see("#sought", "looked through").await;
+        page.see("#proposals", "limits from perfect").await;
+        page.see("#proposals", "hard maple, walnut").await;
         let marks = page.text("#proposals button strong").await;
         let marks: Vec<&str> = marks.split(": ").nth(1).unwrap().split(", ").collect();
         let woods: Vec<&str> = marks.iter().map(|mark| &mark[..2]).collect();
@@ -132,9 +134,10 @@ fn woods_stand_where_the_maker_wants_them_and_a_swap_shows_what_it_does() {
         let weight = page.figure("Weight at 12 %", "").await;
         // The first of walnut takes the place of maple in the middle: not mirrored is left as it was.
         let walnut = "[...document.querySelectorAll('#places select')[2].options]\
-            .find(o => o.textContent.startsWith('P2') && o.textContent !== arguments[0])?.value";
+            .find(o => o.textContent.startsWith('P2') && !o.textContent.startsWith(arguments[0]))?.value";
+        let in_hand = format!("{},", marks[1]);
         let other = page
-            .js(&format!("return {walnut}"), vec![json!(marks[1])])
+            .js(&format!("return {walnut}"), vec![json!(in_hand)])
             .await;
         let script = "const e = document.querySelectorAll('#places select')[2]; e.value = arguments[0];\
             e.dispatchEvent(new Event('change', { bubbles: true }))";
@@ -145,6 +148,14 @@ fn woods_stand_where_the_maker_wants_them_and_a_swap_shows_what_it_does() {
         page.tap("#as-proposed").await;
         page.gone("#as-proposed").await;
         assert_eq!(page.figure("Weight at 12 %", "").await, weight);
+
+        // Two woods that were asked for are well; unasked, they are spoken of.
+        assert!(!page.shows("#woods-mixed").await);
+        for place in ["#wood-at-1", "#wood-at-2", "#wood-at-3"] {
+            choose(&page, place, "").await;
+        }
+        page.see("#woods-mixed", "Of 2 woods: hard maple, walnut")
+            .await;
 
         // The maker's own limits hold from now on.
         open(&page, "limits").await;

@@ -21,6 +21,11 @@ mod start;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 
+/// A long record is hundreds of thousands of small pieces of memory: a start spends a good part of its time
+/// handing them out, and this allocator does it in a few steps, whatever is in use.
+#[global_allocator]
+static MEMORY: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
+
 #[cfg(not(test))]
 fn main() {
     // The worker beside the page runs this module too, and has no window.

@@ -18,8 +18,15 @@ pub enum MatchWarning {
     RingsNotAlternating(usize),
     /// Runout that does not all go one way: so many against the rest.
     RunoutBothWays(usize),
-    /// Crook, twist or moisture was not measured on so many laminates.
-    NotMeasured(usize),
+    /// What was not measured, each on so many laminates: it counts a limit for each.
+    NotMeasured {
+        /// Crook, or its side.
+        crook: usize,
+        /// Twist, or its hand.
+        twist: usize,
+        /// Moisture.
+        moisture: usize,
+    },
     /// Sides that were not looked at: they are placed as if it made no difference.
     NotLookedAt {
         /// To which side the rings lean, on so many.
@@ -150,13 +157,19 @@ pub(super) fn judged(placed: &[(&Numbers, &Placed)], limits: &Limits) -> Judged 
         warnings.push(MatchWarning::WoodNotMirrored);
     }
     warnings.extend(turned_wrong(placed));
-    let unmeasured =
-        |one: &Numbers| one.crook.is_none() || one.twist.is_none() || one.moisture_unknown();
-    let count = placed.iter().filter(|(one, _)| unmeasured(one)).count();
-    if count > 0 {
-        warnings.push(MatchWarning::NotMeasured(count));
-    }
     let not_seen = |of: fn(&Numbers) -> bool| placed.iter().filter(|(one, _)| of(one)).count();
+    let (crook, twist, moisture) = (
+        not_seen(|one| one.crook.is_none()),
+        not_seen(|one| one.twist.is_none()),
+        not_seen(Numbers::moisture_unknown),
+    );
+    if crook + twist + moisture > 0 {
+        warnings.push(MatchWarning::NotMeasured {
+            crook,
+            twist,
+            moisture,
+        });
+    }
     let (rings, grain) = (
         not_seen(|one| one.lean_unknown),
         not_seen(|one| one.rise_unknown),

@@ -156,7 +156,12 @@ fn what_was_not_measured_never_counts_as_good() {
     stock[0].crook = None;
     let set = [place(0, false), place(1, true), place(6, false)];
     let judged = judge_match(&stock, &set, &MatchLimits::default()).unwrap();
-    assert!(judged.warnings.contains(&MatchWarning::NotMeasured(1)) && judged.cost > 1.0);
+    let told = MatchWarning::NotMeasured {
+        crook: 1,
+        twist: 0,
+        moisture: 0,
+    };
+    assert!(judged.warnings.contains(&told) && judged.cost > 1.0);
 }
 
 #[test]

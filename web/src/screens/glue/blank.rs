@@ -43,8 +43,11 @@ fn warning(of: &MatchWarning) -> (String, bool) {
             format!("The grain of {count} runs out against the rest: the plane will tear it."),
             false,
         ),
-        MatchWarning::NotMeasured(count) => (
-            format!("Crook, twist or moisture was not measured, or without its side, on {count} of them."),
+        MatchWarning::NotMeasured { .. } => (
+            format!(
+                "Not measured, or without its side: {}. Each counts as one limit.",
+                not_measured(of).unwrap_or_default()
+            ),
             false,
         ),
         MatchWarning::NotLookedAt { rings, grain } => {
@@ -60,6 +63,49 @@ fn warning(of: &MatchWarning) -> (String, bool) {
             )
         }
     }
+}
+
+/// What was not measured on how many, in words; `None` of any other warning.
+pub(super) fn not_measured(of: &MatchWarning) -> Option<String> {
+    let MatchWarning::NotMeasured {
+        crook,
+        twist,
+        moisture,
+    } = of
+    else {
+        return None;
+    };
+    let of = [(crook, "crook"), (twist, "twist"), (moisture, "moisture")];
+    let of = of.into_iter().filter(|(count, _)| **count > 0);
+    let of: Vec<String> = of
+        .map(|(count, what)| format!("{what} on {count}"))
+        .collect();
+    Some(of.join(", "))
+}
+
+/// The woods of a set, where it has more than one and none was asked for.
+fn woods_mixed(gluing: Gluing, blank: &[Placed]) -> Option<AnyView> {
+    let woods = gluing.sought.with(|stock| woods_of(stock, blank));
+    let asked = gluing.woods.any_asked();
+    (woods.len() > 1 && !asked).then(|| {
+        let words = format!(
+            "Of {} woods: {}. If it should be of one, leave the others out or say which wood stands where.",
+            woods.len(),
+            woods.join(", ")
+        );
+        view! { <p class="note doubt" id="woods-mixed">{words}</p> }.into_any()
+    })
+}
+
+/// The woods in a set, each once, as they come.
+pub(super) fn woods_of(stock: &[ReadyLaminate], blank: &[Placed]) -> Vec<String> {
+    let mut woods: Vec<String> = Vec::new();
+    for one in blank.iter().filter_map(|placed| stock.get(placed.laminate)) {
+        if !woods.contains(&one.wood) {
+            woods.push(one.wood.clone());
+        }
+    }
+    woods
 }
 
 /// What a set comes to.
@@ -277,6 +323,7 @@ pub(super) fn in_hand(app: App, gluing: Gluing) -> AnyView {
             view! {
                 <h2>"The blank in hand"</h2>
                 {blank_end(&drawn, "in-hand", "From the near end")}
+                {woods_mixed(gluing, &blank)}
                 {told(gluing, &judged, figures, &before)}
             }
             .into_any(),
@@ -335,9 +382,10 @@ fn lies(turn: Turn) -> &'static str {
 /// Each place: which laminate, how turned.
 fn places(gluing: Gluing) -> AnyView {
     let blank = gluing.blank.get();
+    let named = |one: &ReadyLaminate| format!("{}, {}", one.mark, one.wood);
     let marks: Vec<String> = gluing
         .sought
-        .with(|stock| stock.iter().map(|one| one.mark.clone()).collect());
+        .with(|stock| stock.iter().map(named).collect());
     let turn = move |at: usize, by: Turn| {
         gluing.blank.update(|blank| {
             if let Some(one) = blank.get_mut(at) {

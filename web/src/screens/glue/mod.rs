@@ -263,8 +263,9 @@ fn chips(gluing: Gluing) -> AnyView {
     let one = move |ready: ReadyLaminate| {
         let id = ready.piece;
         let class = ready.laminate.ring_class.map_or("", |class| class.name());
-        let words = format!("{class}, {}", ready.rest);
-        let words = words.trim_start_matches(", ").to_owned();
+        let words = [ready.wood.as_str(), class, ready.rest];
+        let words: Vec<&str> = words.into_iter().filter(|one| !one.is_empty()).collect();
+        let words = words.join(", ");
         let chosen = move || gluing.chosen.with(|chosen| chosen.contains(&id));
         let touch = move |_| {
             gluing

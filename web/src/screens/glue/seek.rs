@@ -1,6 +1,7 @@
 //! Looking for the sets that go together best, beside the page, and what was found. Where the browser
 //! has no worker for it, a slice at a time on the page.
 
+use super::blank::{not_measured, woods_of};
 use super::{Gluing, drawn_of, wish};
 use crate::app::App;
 use crate::beside::{self, Found};
@@ -181,11 +182,17 @@ pub(super) fn found(app: App, gluing: Gluing) -> AnyView {
             "good" => "word good",
             _ => "word doubt",
         };
-        let said = format!(
-            "crook {}, twist {}",
-            show::length(in_mm(judged.mean_crook), units),
-            show::length(in_mm(judged.mean_twist), units),
-        );
+        let mut said = vec![format!(
+            "{} limits from perfect: crook {}, twist {}",
+            show::number(judged.cost, 2),
+            show::gap(in_mm(judged.mean_crook), units),
+            show::gap(in_mm(judged.mean_twist), units),
+        )];
+        let woods = gluing.sought.with(|stock| woods_of(stock, &proposal.blank));
+        said.push(woods.join(", "));
+        let open = judged.warnings.iter().find_map(not_measured);
+        said.extend(open.map(|open| format!("not measured: {open}")));
+        let said = said.join("; ");
         let take = move |_| {
             gluing.blank.set(proposal.blank.clone());
             gluing.proposed.set(proposal.blank.clone());

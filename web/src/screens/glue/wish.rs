@@ -31,6 +31,12 @@ impl Woods {
         Self { places, mirrored }
     }
 
+    /// Whether a wood was asked for anywhere.
+    pub(super) fn any_asked(self) -> bool {
+        self.places
+            .with(|places| places.iter().any(|wood| !wood.is_empty()))
+    }
+
     /// The place that says what stands at a place.
     fn said_at(self, at: usize, count: usize) -> usize {
         if self.mirrored.get() {
