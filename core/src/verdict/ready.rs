@@ -4,21 +4,21 @@
 //! It gives the ruling alone; reasons and words are for [`super::judge`], which rules the same.
 
 use super::candidate::{Looked, Wanted, look};
-use super::ruling::{Marked, Marks};
-use super::{Known, Quality, Ruling, Spec};
+use super::ruling::{Marked, Marks, Seen};
+use super::{Quality, Ruling, Spec};
 use crate::neck::{Place, zones_to_cut_round};
 use crate::plank::{DefectKind, Plank, Source};
 use crate::quantity::Input;
 
-/// A plank with all that is known of its qualities under the spec that it was last ruled on under.
+/// A plank with the numbers of its qualities under the spec that it was last ruled on under.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ReadyPlank {
     plank: Plank,
     inputs: Vec<Input<Source>>,
     zones: Vec<Place>,
     wanted: Option<Wanted>,
-    /// What is known of each quality that was looked at, and its standard uncertainty.
-    looked: [Option<(Known, f64)>; Quality::ALL.len()],
+    /// The number of each quality, where there is one; `None` where it was not looked at.
+    looked: [Option<Option<Seen>>; Quality::ALL.len()],
 }
 
 /// Memory that is used again from plank to plank.
@@ -49,15 +49,19 @@ impl ReadyPlank {
         let mut marks = Marks::default();
         for criterion in &spec.criteria {
             let looked = self.looked[criterion.quality as usize];
-            marks.add(looked.and_then(|(known, u)| Marked::of(*criterion, known, u)));
+            marks.add(
+                looked
+                    .flatten()
+                    .and_then(|seen| Marked::of(*criterion, seen)),
+            );
         }
         marks.rule(self.fault(spec).is_some())
     }
 
-    /// What is known of a quality that the spec last ruled by looks at, and of the size, which is always
-    /// looked at. `None` where it was not.
-    pub fn known(&self, quality: Quality) -> Option<Known> {
-        self.looked[quality as usize].map(|(known, _)| known)
+    /// The number of a quality that the spec last ruled by looks at, or of the size, which is always looked
+    /// at: its value, or the best that it can be. `None` where it has none.
+    pub fn number(&self, quality: Quality) -> Option<f64> {
+        Some(self.looked[quality as usize]??.value)
     }
 
     /// The first fault found that the spec calls fatal.
@@ -93,7 +97,7 @@ impl ReadyPlank {
         let looking = &mut looking[..count];
         look(&self.plank, &self.zones, &self.inputs, &wanted, looking);
         for one in looking {
-            self.looked[one.quality as usize] = Some((one.known, one.parts.standard()));
+            self.looked[one.quality as usize] = Some(Seen::of(one.known, one.parts.standard()));
         }
     }
 }

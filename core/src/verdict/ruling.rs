@@ -48,6 +48,26 @@ pub struct Ruling {
     pub mean: Option<f64>,
 }
 
+/// The number of a quality that has one, as far as a ruling needs it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Seen {
+    pub(super) value: f64,
+    /// It is only the best that it can be.
+    pub(super) at_best: bool,
+    pub(super) standard: f64,
+}
+
+impl Seen {
+    /// `None` where nothing is known.
+    pub(super) fn of(known: Known, standard: f64) -> Option<Self> {
+        Some(Self {
+            value: known.number()?,
+            at_best: matches!(known, Known::AtBest(..)),
+            standard,
+        })
+    }
+}
+
 /// How a value stands against its criterion.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Marked {
@@ -61,12 +81,16 @@ pub(super) struct Marked {
 }
 
 impl Marked {
-    /// `None` where nothing is known, or only a bound that lies inside the limit: what was not looked at
-    /// never counts as good.
-    pub(super) fn of(criterion: Criterion, known: Known, standard: f64) -> Option<Self> {
-        let value = known.number()?;
+    /// `None` where there is only a bound that lies inside the limit: what was not looked at never counts as
+    /// good.
+    pub(super) fn of(criterion: Criterion, seen: Seen) -> Option<Self> {
+        let Seen {
+            value,
+            at_best,
+            standard,
+        } = seen;
         let margin = criterion.form.margin(value);
-        let may_be_worse = matches!(known, Known::AtBest(..)) && margin >= 0.0;
+        let may_be_worse = at_best && margin >= 0.0;
         (!may_be_worse).then(|| Self {
             criterion,
             value,
@@ -88,10 +112,28 @@ impl Marked {
             self.margin / self.value.abs()
         }
     }
+}
+
+/// What the weakest criterion is found by.
+#[derive(Clone, Copy)]
+struct Weak {
+    quality: Quality,
+    score: f64,
+    margin_share: f64,
+}
+
+impl Weak {
+    fn of(mark: &Marked) -> Self {
+        Self {
+            quality: mark.criterion.quality,
+            score: mark.score(),
+            margin_share: mark.margin_share(),
+        }
+    }
 
     fn weaker_of(a: Self, b: Self) -> Self {
-        let order = a.score().total_cmp(&b.score());
-        let order = order.then_with(|| a.margin_share().total_cmp(&b.margin_share()));
+        let order = a.score.total_cmp(&b.score);
+        let order = order.then_with(|| a.margin_share.total_cmp(&b.margin_share));
         if order.is_gt() { b } else { a }
     }
 }
@@ -99,7 +141,7 @@ impl Marked {
 /// A ruling while criterion after criterion is marked.
 #[derive(Clone, Copy, Default)]
 pub(super) struct Marks {
-    weakest: Option<Marked>,
+    weakest: Option<Weak>,
     product: Product,
     beyond: bool,
     too_close: bool,
@@ -116,8 +158,9 @@ impl Marks {
         self.beyond |= mark.standing == Standing::Beyond;
         self.too_close |= mark.standing == Standing::TooClose;
         self.product = self.product.with(mark.score() / 100.0);
+        let mark = Weak::of(&mark);
         self.weakest = Some(match self.weakest {
-            Some(weakest) => Marked::weaker_of(weakest, mark),
+            Some(weakest) => Weak::weaker_of(weakest, mark),
             None => mark,
         });
     }
@@ -139,9 +182,9 @@ impl Marks {
             call,
             score: match faulty {
                 true => Some(0.0),
-                false => self.weakest.map(|one| one.score()),
+                false => self.weakest.map(|one| one.score),
             },
-            weakest: self.weakest.map(|one| one.criterion.quality),
+            weakest: self.weakest.map(|one| one.quality),
             mean: self.product.mean().map(|mean| mean * 100.0),
         }
     }

@@ -316,10 +316,7 @@ impl PlankRow {
         self.call = Some(ruling.call);
         self.weakest = fault.or(ruling.weakest.map(Quality::name));
         // A count, whole and small. The price stays, so that as many parts cost as much each.
-        let parts = ready
-            .known(Quality::Size)
-            .and_then(|known| known.number())
-            .map(|n| n as u32);
+        let parts = ready.number(Quality::Size).map(|n| n as u32);
         if parts != self.parts {
             self.parts = parts;
             self.cost_per_part = self

@@ -5,7 +5,7 @@ mod tests;
 
 use super::candidate::{Looked, Wanted, look};
 use super::quality::slab_in_part;
-use super::ruling::{Marked, Marks, Ruling};
+use super::ruling::{Marked, Marks, Ruling, Seen};
 use super::{Call, Criterion, Form, Known, Quality, Spec, Standing};
 use crate::neck::zones_to_cut_round;
 use crate::order;
@@ -105,7 +105,8 @@ pub fn judge(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Verdict {
     let mut scored = Vec::with_capacity(looked.len());
     let mut unscored = Vec::new();
     for (criterion, one) in spec.criteria.iter().zip(looked) {
-        let mark = Marked::of(*criterion, one.known, one.parts.standard());
+        let seen = Seen::of(one.known, one.parts.standard());
+        let mark = seen.and_then(|seen| Marked::of(*criterion, seen));
         marks.add(mark);
         match mark {
             Some(mark) => scored.push(told(mark, one)),
