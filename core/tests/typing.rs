@@ -315,3 +315,22 @@ fn the_pith_lies_to_the_left_or_to_the_right_and_a_bare_number_is_asked_about() 
         "Pith off centre 900 mm left? Usual is 0 mm to 600 mm."
     );
 }
+
+#[test]
+fn a_slope_of_one_sign_is_the_same_under_inches() {
+    for (typed, anew) in [("½", "0.5:1"), ("⅞", "0.875:1"), ("3/8", "3:8")] {
+        let echo = understand(
+            Field::GrainFace,
+            typed,
+            Seen::Measured,
+            false,
+            Units::Metric,
+        );
+        let taken = echo.taken().unwrap();
+        assert_eq!(retyped(Field::GrainFace, taken), anew);
+        for units in [Units::Metric, Units::Inch] {
+            let again = understand(Field::GrainFace, anew, Seen::Measured, false, units);
+            assert_eq!(again.taken().unwrap().value, taken.value, "{anew}");
+        }
+    }
+}

@@ -224,8 +224,10 @@ pub fn retyped(field: Field, taken: &Taken) -> String {
         (Measure::Temperature, "degC") => "C",
         (Measure::Temperature, "degF") => "F",
         (Measure::Slope, unit @ ("in 300" | "in 12")) => unit,
-        // With inches, a bare fraction would be asked about: 3:8 is the same wherever it is typed.
-        (Measure::Slope, _) => return typed.replacen('/', ":", 1),
+        // With inches, a bare fraction would be asked about: 3:8 is the same wherever it is typed, and what
+        // is one sign, as ½, is 0.5:1.
+        (Measure::Slope, _) if typed.contains('/') => return typed.replacen('/', ":", 1),
+        (Measure::Slope, _) => return format!("{}:1", taken.value),
         _ => return typed.to_owned(),
     };
     // The hand or the side stands behind the unit.

@@ -130,6 +130,8 @@ mod tests {
             ("\"at\":\"\"", "\"at\":\"a \\n\""),
             (",\"v\":1", ",\"v\":1,\"while\":{\"a\":1,\"by\":\"x\"}"),
             ("\"by\":\"K\"", "\"by\":\"\\u004b\""),
+            // Of a newer version, between the body and the name.
+            (",\"by\":\"K\"", ",\"body two\":{\"a\":1},\"by\":\"K\""),
             ("\"v\":1", "\"v\": 1"),
             (
                 ",\"supersedes\":[\"017f22e2-79b0-7cc3-98c4-dc0c0c073991\"]",

@@ -151,12 +151,13 @@ impl Entry {
         let general = || -> Result<Frame<'_>, EntryFault> {
             serde_json::from_str(text).map_err(|said| EntryFault::from_json(text, 0, text, &said))
         };
-        let as_kept = kept.then(|| Frame::of_kept(text)).flatten();
-        let (frame, (happening, body)) = match as_kept {
-            Some(frame) => {
-                let body = frame.kept_body(text)?;
-                (frame, body)
-            }
+        let as_kept = || {
+            let frame = Frame::of_kept(text)?;
+            let body = frame.kept_body(text).ok()?;
+            Some((frame, body))
+        };
+        let (frame, (happening, body)) = match kept.then(as_kept).flatten() {
+            Some(read) => read,
             None => {
                 let frame = general()?;
                 let body = frame.read_body(text)?;
