@@ -36,7 +36,7 @@ impl Wanted {
 /// What the qualities of a plank that depend on the cut are worked out of. It holds values alone, for it
 /// is filled many times for one verdict; why there is none is found out where it is asked.
 #[derive(Clone, Copy)]
-pub(super) struct Worked {
+pub(super) struct AsCut {
     terms: SlabTerms,
     along: Option<usize>,
     /// The same with a cut on each kink; nothing where there is none.
@@ -52,10 +52,10 @@ const IN_PART: Sources = SlabTerms::THICKNESS
     .with(SlabTerms::TWIST)
     .with(SlabTerms::CUP);
 
-impl Worked {
+impl AsCut {
     fn of(plank: &Plank, zones: &[Place], wanted: &Wanted) -> Self {
         let piece = wanted.piece();
-        let mut worked = Self {
+        let mut as_cut = Self {
             terms: SlabTerms {
                 thickness: SlabTerms::thickness(plank).ok(),
                 bow: SlabTerms::bow(&mut Silent, plank, piece).ok(),
@@ -67,8 +67,8 @@ impl Worked {
             across: count_across(plank, &wanted.cutting).ok(),
             in_part: None,
         };
-        worked.in_part = worked.in_part(plank, wanted);
-        worked
+        as_cut.in_part = as_cut.in_part(plank, wanted);
+        as_cut
     }
 
     /// Works out anew what a source moves.
@@ -187,7 +187,7 @@ pub(super) fn kinks(plank: &Plank) -> impl Iterator<Item = Length> {
 pub(super) struct Candidate<'a> {
     pub(super) plank: &'a Plank,
     pub(super) wanted: &'a Wanted,
-    pub(super) worked: &'a Worked,
+    pub(super) as_cut: &'a AsCut,
     pub(super) body: &'a Body,
 }
 
@@ -202,12 +202,12 @@ pub(super) struct InPart {
 impl Candidate<'_> {
     /// The slab in a part, or why there is none.
     pub(super) fn in_part(&self) -> Result<InPart, Known> {
-        self.worked.in_part.ok_or_else(|| self.why_no_slab())
+        self.as_cut.in_part.ok_or_else(|| self.why_no_slab())
     }
 
     /// The slabs in a part, with and without a cut on a kink, or why there are none.
     pub(super) fn slabs(&self) -> Result<CutFirst, Known> {
-        let slabs = self.worked.slabs(self.wanted);
+        let slabs = self.as_cut.slabs(self.wanted);
         slabs.ok_or_else(|| self.why_no_slab())
     }
 
@@ -235,7 +235,7 @@ impl Candidate<'_> {
         if plank.widths.least().is_none() {
             return Err(Known::NotLooked("width not looked at"));
         }
-        if let Some(part) = self.worked.in_part {
+        if let Some(part) = self.as_cut.in_part {
             return Ok((part.thickness, part.at_kinks));
         }
         let thickness = plank.thicknesses.least();
@@ -261,7 +261,7 @@ pub(super) fn as_measured<T>(
     of(&Candidate {
         plank,
         wanted,
-        worked: &Worked::of(plank, zones, wanted),
+        as_cut: &AsCut::of(plank, zones, wanted),
         body: &Body::of(plank),
     })
 }
@@ -300,7 +300,7 @@ pub(super) fn look(
     looked: &mut [Looked],
 ) {
     let whole = !looked.iter().all(|one| one.quality.depends_on_cut());
-    let worked = Worked::of(plank, zones, wanted);
+    let as_cut = AsCut::of(plank, zones, wanted);
     let body = match whole {
         true => Body::of(plank),
         false => Body::default(),
@@ -308,7 +308,7 @@ pub(super) fn look(
     let candidate = Candidate {
         plank,
         wanted,
-        worked: &worked,
+        as_cut: &as_cut,
         body: &body,
     };
     let mut moving = Sources::default();
@@ -323,7 +323,7 @@ pub(super) fn look(
     }
     let mut nudged = Nudged {
         plank: plank.bare(),
-        worked,
+        as_cut,
         body,
         whole,
     };
@@ -346,7 +346,7 @@ pub(super) fn look(
             }
         }
         nudged.plank.put_back(source, plank);
-        nudged.worked.put_back(source, &worked);
+        nudged.as_cut.put_back(source, &as_cut);
         nudged.body.put_back(source, &body);
     }
 }
@@ -354,7 +354,7 @@ pub(super) fn look(
 /// A plank as it would be had one source read more or less.
 struct Nudged {
     plank: Plank,
-    worked: Worked,
+    as_cut: AsCut,
     body: Body,
     /// Whether more is asked than what depends on the cut.
     whole: bool,
@@ -363,7 +363,7 @@ struct Nudged {
 impl Nudged {
     fn nudge(&mut self, source: Source, by: f64, zones: &[Place], wanted: &Wanted) {
         self.plank.nudge(source, by);
-        self.worked.again(source, &self.plank, zones, wanted);
+        self.as_cut.again(source, &self.plank, zones, wanted);
         if self.whole {
             self.body.again(source, &self.plank);
         }
@@ -373,7 +373,7 @@ impl Nudged {
         Candidate {
             plank: &self.plank,
             wanted,
-            worked: &self.worked,
+            as_cut: &self.as_cut,
             body: &self.body,
         }
     }

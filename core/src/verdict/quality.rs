@@ -3,6 +3,7 @@
 //! One function for each quality, from the description of the plank and the spec to a number in the
 //! unit of the criterion. What was not looked at gives no number, or a bound that is named as one.
 
+use super::body::{MASS, MOISTURE, VOLUME};
 use super::candidate::{Candidate, NO_LENGTH, Wanted, as_measured, kinks};
 use super::known::Bound;
 use super::{Known, Laid, Quality, Spec};
@@ -55,11 +56,9 @@ impl Quality {
         use Source::*;
         const SLAB: Sources = Sources::of(&[Length, Width, Thickness, Bow, Twist, Cup]);
         const CROOK: Sources = Sources::of(&[Length, Crook]);
-        const DENSITY: Sources =
-            Sources::of(&[Length, Width, Thickness, Scale, Bearer, Meter, Temperature]);
+        const DENSITY: Sources = MASS.with(VOLUME).with(MOISTURE);
         const GRAIN: Sources = Sources::of(&[GrainFace, GrainEdge]);
         const RINGS: Sources = Sources::of(&[Rings]);
-        const MOISTURE: Sources = Sources::of(&[Meter, Temperature]);
         match self {
             Quality::Straightness | Quality::Size => SLAB,
             // Whether a kink is cut at hangs on the slab.
@@ -221,7 +220,7 @@ fn crook(candidate: &Candidate<'_>) -> Result<f64, Known> {
 fn cut_at_kink(candidate: &Candidate<'_>) -> bool {
     let kinked = |crook: Bend| crook.shape != BendShape::Even;
     candidate.plank.crook.is_some_and(kinked)
-        && candidate.worked.in_part.is_some_and(|part| part.at_kinks)
+        && candidate.as_cut.in_part.is_some_and(|part| part.at_kinks)
 }
 
 /// The moisture of the wood: what the meter shows, corrected for the wood's temperature where that was
@@ -300,7 +299,7 @@ fn rings(plank: &Plank, laid: Laid) -> Result<f64, Known> {
 
 fn size(candidate: &Candidate<'_>) -> Result<f64, Known> {
     let (slab, at_kinks) = candidate.cut()?;
-    let count = candidate.worked.count(candidate.wanted, slab, at_kinks);
+    let count = candidate.as_cut.count(candidate.wanted, slab, at_kinks);
     let parts = match count {
         Some(parts) => Ok(parts),
         None => held_in(candidate).map(|held| held.parts),

@@ -118,7 +118,11 @@ impl Entry {
     /// # Errors
     /// What is wrong with it, and where; nothing is repaired or guessed.
     pub fn from_json(text: &str, limits: &Limits) -> Result<Self, EntryFault> {
-        Self::read(text, limits, false)
+        check_size(text, limits)?;
+        let frame: Frame<'_> = serde_json::from_str(text)
+            .map_err(|said| EntryFault::from_json(text, 0, text, &said))?;
+        let body = frame.read_body(text)?;
+        Self::of(frame, body)
     }
 
     /// Reads one entry from a line that was written by [`super::lines`] and kept since: its frame is read
@@ -128,42 +132,18 @@ impl Entry {
     /// # Errors
     /// As [`Self::from_json`].
     pub fn from_kept(line: &str, limits: &Limits) -> Result<Self, EntryFault> {
-        Self::read(line, limits, true)
+        check_size(line, limits)?;
+        let as_kept = Frame::of_kept(line).and_then(|frame| {
+            let body = frame.kept_body(line)?;
+            Some((frame, body))
+        });
+        match as_kept {
+            Some((frame, body)) => Self::of(frame, body),
+            None => Self::from_json(line, limits),
+        }
     }
 
-    fn read(text: &str, limits: &Limits, kept: bool) -> Result<Self, EntryFault> {
-        if text.len() > limits.text
-            && let Some((field, byte, length)) = long_text(text, limits.text)
-        {
-            let limit = limits.text;
-            return Err(EntryFault::at(
-                &field,
-                byte,
-                EntryError::TextTooLong { length, limit },
-            ));
-        }
-        if text.len() > limits.entry {
-            return Err(EntryFault::whole(EntryError::EntryTooLong {
-                length: text.len(),
-                limit: limits.entry,
-            }));
-        }
-        let general = || -> Result<Frame<'_>, EntryFault> {
-            serde_json::from_str(text).map_err(|said| EntryFault::from_json(text, 0, text, &said))
-        };
-        let as_kept = || {
-            let frame = Frame::of_kept(text)?;
-            let body = frame.kept_body(text).ok()?;
-            Some((frame, body))
-        };
-        let (frame, (happening, body)) = match kept.then(as_kept).flatten() {
-            Some(read) => read,
-            None => {
-                let frame = general()?;
-                let body = frame.read_body(text)?;
-                (frame, body)
-            }
-        };
+    fn of(frame: Frame<'_>, (happening, body): (Happening, Box<str>)) -> Result<Self, EntryFault> {
         let entry = Entry {
             id: frame.id,
             v: frame.v,
@@ -265,6 +245,26 @@ impl Entry {
     }
 }
 
+fn check_size(text: &str, limits: &Limits) -> Result<(), EntryFault> {
+    if text.len() > limits.text
+        && let Some((field, byte, length)) = long_text(text, limits.text)
+    {
+        let limit = limits.text;
+        return Err(EntryFault::at(
+            &field,
+            byte,
+            EntryError::TextTooLong { length, limit },
+        ));
+    }
+    if text.len() > limits.entry {
+        return Err(EntryFault::whole(EntryError::EntryTooLong {
+            length: text.len(),
+            limit: limits.entry,
+        }));
+    }
+    Ok(())
+}
+
 /// Pieces beside the one that the entry is about: each another.
 fn check_others(field: &str, about: Uuid, mut ids: Vec<Uuid>) -> Result<(), EntryFault> {
     order::sort(&mut ids);
@@ -323,12 +323,11 @@ impl Frame<'_> {
         Happening::Unknown { kind }
     }
 
-    /// The happening, and the text of a body that was put in order before it was kept.
-    fn kept_body(&self, text: &str) -> Result<(Happening, Box<str>), EntryFault> {
-        match self.happening(text)? {
-            Some(happening) => Ok((happening, self.raw_body(text).0.into())),
-            None => self.read_body(text),
-        }
+    /// The happening, and the text of a body that was put in order before it was kept; `None` where it is
+    /// not one that this version knows.
+    fn kept_body(&self, text: &str) -> Option<(Happening, Box<str>)> {
+        let happening = self.happening(text).ok()??;
+        Some((happening, self.raw_body(text).0.into()))
     }
 
     /// The happening, and the text of the body as it goes back into the file.
