@@ -127,7 +127,7 @@ fn a_plank_is_cut_laminates_are_glued_and_the_blank_is_kept() {
         page.saved().await;
         page.reload().await;
         page.see("#wish-kept", "The yard buys for it").await;
-        assert_eq!(page.value("#in-good-blanks-wanted").await, "2");
+        page.holds("#in-good-blanks-wanted", "2").await;
         browser.close().await;
     });
 }

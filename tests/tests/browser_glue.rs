@@ -116,8 +116,8 @@ fn woods_stand_where_the_maker_wants_them_and_a_swap_shows_what_it_does() {
         page.kept(kept).await;
         page.reload().await;
         page.see("#woods-by-place", "Places 1 and 5").await;
-        assert_eq!(page.value("#wood-at-1").await, "hard maple");
-        assert_eq!(page.value("#wood-at-2").await, "walnut");
+        page.holds("#wood-at-1", "hard maple").await;
+        page.holds("#wood-at-2", "walnut").await;
         watch_workers(&page).await;
         page.tap("#seek").await;
         page.see("#sought", "looked through").await;
@@ -130,7 +130,7 @@ fn woods_stand_where_the_maker_wants_them_and_a_swap_shows_what_it_does() {
 
         page.tap("#proposals button").await;
         page.see("#in-hand", "Stiffness").await;
-        assert!(!page.shows("#as-proposed").await, "nothing is changed yet");
+        page.gone("#as-proposed").await;
         let weight = page.figure("Weight at 12 %", "").await;
         // The first of walnut takes the place of maple in the middle: not mirrored is left as it was.
         let walnut = "[...document.querySelectorAll('#places select')[2].options]\
@@ -150,7 +150,7 @@ fn woods_stand_where_the_maker_wants_them_and_a_swap_shows_what_it_does() {
         assert_eq!(page.figure("Weight at 12 %", "").await, weight);
 
         // Two woods that were asked for are well; unasked, they are spoken of.
-        assert!(!page.shows("#woods-mixed").await);
+        page.gone("#woods-mixed").await;
         for place in ["#wood-at-1", "#wood-at-2", "#wood-at-3"] {
             choose(&page, place, "").await;
         }

@@ -42,8 +42,8 @@ fn three_forms_outlive_a_killed_browser() {
         page.see(".half-typed", "B1: weigh").await;
         page.tap(".half-typed").await;
         page.see("#deed .begun", "You had begun this").await;
-        assert_eq!(page.value("#in-weight").await, "19,");
-        assert_eq!(page.value("#in-scale").await, "by the door");
+        page.holds("#in-weight", "19,").await;
+        page.holds("#in-scale", "by the door").await;
         page.fill("#in-weight", "19,7 kg").await;
         page.tap("#deed-save").await;
         page.figure("Weight", "19,7 kg").await;
@@ -51,7 +51,7 @@ fn three_forms_outlive_a_killed_browser() {
         page.reload().await;
         page.figure("Weight", "19,7 kg").await;
         page.home().await;
-        assert!(!page.shows(".half-typed").await, "it is recorded");
+        page.gone(".half-typed").await;
 
         // The reading of a room, killed and begun afresh.
         page.go_to("#/rests").await;
@@ -67,15 +67,15 @@ fn three_forms_outlive_a_killed_browser() {
         page.see(".half-typed", "reading of a room").await;
         page.tap(".half-typed").await;
         page.see("#deed .begun", "You had begun this").await;
-        assert_eq!(page.value("#in-humidity-of-the-air").await, "4");
+        page.holds("#in-humidity-of-the-air", "4").await;
         page.tap(".afresh").await;
         page.gone("#deed .begun").await;
-        assert_eq!(page.value("#in-room").await, "");
+        page.holds("#in-room", "").await;
 
         // A cut, killed with a mark of the maker's own and a strip that sprang.
         page.go_to(&format!("#/cut/{plank}")).await;
         page.see("#comes-out", "piece").await;
-        assert_eq!(page.value("#off-the-saw .mark-given").await, "B1 a");
+        page.holds("#off-the-saw .mark-given", "B1 a").await;
         page.fill("#off-the-saw .mark-given", "A7a").await;
         page.see("#off-the-saw .error", "the mark of something else")
             .await;
@@ -93,15 +93,15 @@ fn three_forms_outlive_a_killed_browser() {
         page = browser.page();
         page.open(address.as_str().unwrap_or_default()).await;
         page.see(".begun", "You had begun this").await;
-        assert_eq!(page.value("#off-the-saw .mark-given").await, "best");
+        page.holds("#off-the-saw .mark-given", "best").await;
         page.see("#off-the-saw", "sprang: throw out").await;
-        assert_eq!(page.value("#in-it-sprang-by").await, "0,");
+        page.holds("#in-it-sprang-by", "0,").await;
         page.fill("#in-it-sprang-by", "0,4").await;
         page.tap("#save-cut").await;
         page.see("#history", "cut to best").await;
         page.saved().await;
         page.home().await;
-        assert!(!page.shows(".half-typed").await, "it is recorded");
+        page.gone(".half-typed").await;
         browser.close().await;
     });
 }
@@ -131,7 +131,7 @@ fn a_wish_and_limits_for_gluing_outlive_a_killed_browser() {
         page.see(".half-typed", "a wish").await;
         page.tap(".half-typed").await;
         page.see("#wish .begun", "You had begun this").await;
-        assert_eq!(page.value("#in-good-blanks-wanted").await, "1");
+        page.holds("#in-good-blanks-wanted", "1").await;
         page.see(
             "#wish [aria-label='How sure'] [aria-pressed='true']",
             "80 %",
@@ -146,7 +146,7 @@ fn a_wish_and_limits_for_gluing_outlive_a_killed_browser() {
         kept(&page, "Good blanks wanted", "13").await;
         page.fill("#in-good-blanks-wanted", "12").await;
         page.home().await;
-        assert!(!page.shows(".half-typed").await, "it is recorded");
+        page.gone(".half-typed").await;
 
         // The wish changed where the tally is read.
         page.go_to(&format!("#/tally/{visit}")).await;
@@ -163,8 +163,8 @@ fn a_wish_and_limits_for_gluing_outlive_a_killed_browser() {
         page.open(server.address()).await;
         page.tap(".half-typed").await;
         page.see("#wish-form .begun", "You had begun this").await;
-        assert_eq!(page.value("#in-laminates-in-a-blank").await, "3");
-        assert_eq!(page.value("#in-good-blanks-wanted").await, "12");
+        page.holds("#in-laminates-in-a-blank", "3").await;
+        page.holds("#in-good-blanks-wanted", "12").await;
         page.tap("#keep-wish").await;
         page.gone("#wish-form").await;
         page.saved().await;
@@ -181,7 +181,7 @@ fn a_wish_and_limits_for_gluing_outlive_a_killed_browser() {
         page.see(".half-typed", "limits for what is glued").await;
         page.tap(".half-typed").await;
         page.see("#limits .begun", "You had begun this").await;
-        assert_eq!(page.value("#in-crook-left--mm").await, "0,0");
+        page.holds("#in-crook-left--mm", "0,0").await;
         page.tap("#keep-limits").await;
         page.see("#in-crook-left--mm-notes .error", "more than 0")
             .await;
@@ -192,9 +192,9 @@ fn a_wish_and_limits_for_gluing_outlive_a_killed_browser() {
         page.saved().await;
         page.reload().await;
         page.see("#limits > summary", "How far").await;
-        assert_eq!(page.value("#in-crook-left--mm").await, "0.05");
+        page.holds("#in-crook-left--mm", "0.05").await;
         page.home().await;
-        assert!(!page.shows(".half-typed").await, "they are recorded");
+        page.gone(".half-typed").await;
         browser.close().await;
     });
 }
@@ -221,9 +221,9 @@ fn what_is_undone_stands_open_as_it_was_typed() {
         page.gone("#deed").await;
         page.press("Undo").await;
         page.see("#deed .begun", "You had begun this").await;
-        assert_eq!(page.value("#in-weight").await, "19,7 kg");
-        assert_eq!(page.value("#in-scale").await, "by the dor");
-        assert_eq!(page.value("#deed #in-day").await, "2026-03-02");
+        page.holds("#in-weight", "19,7 kg").await;
+        page.holds("#in-scale", "by the dor").await;
+        page.holds("#deed #in-day", "2026-03-02").await;
         let history = page.text("#history").await;
         assert!(history.contains("taken back"), "{history}");
         page.fill("#in-scale", "by the door").await;
@@ -233,7 +233,7 @@ fn what_is_undone_stands_open_as_it_was_typed() {
         page.saved().await;
         page.reload().await;
         page.figure("Weight", "19,7 kg").await;
-        assert!(!page.shows("#deed").await, "it is recorded");
+        page.gone("#deed").await;
 
         // One that was begun anew meanwhile stays as it is.
         page.tap_named("#doings button", "Weigh").await;
@@ -244,7 +244,7 @@ fn what_is_undone_stands_open_as_it_was_typed() {
         page.fill("#in-weight", "19,5").await;
         page.press("Undo").await;
         page.see("#deed .begun", "You had begun this").await;
-        assert_eq!(page.value("#in-weight").await, "19,5");
+        page.holds("#in-weight", "19,5").await;
         page.tap(".afresh").await;
 
         // A gluing, undone from the next screen: the set is in hand again, and it can be glued again.
@@ -260,8 +260,8 @@ fn what_is_undone_stands_open_as_it_was_typed() {
         page.see("#blanks", "N1").await;
         page.press("Undo").await;
         page.see(".begun", "You had begun this").await;
-        assert_eq!(page.value("#in-adhesive").await, "epoxi");
-        assert_eq!(page.value("#in-mark-of-the-blank").await, "N1");
+        page.holds("#in-adhesive", "epoxi").await;
+        page.holds("#in-mark-of-the-blank", "N1").await;
         assert_eq!(page.texts("#places li").await, places);
         page.fill("#in-adhesive", "epoxy").await;
         page.tap("#save-glued").await;
@@ -328,12 +328,12 @@ fn an_odd_value_is_asked_about_once_and_the_history_says_so() {
         page.fill("#in-wood", "maple").await;
         kept(&page, "Wood", "maple").await;
         page.reload().await;
-        assert_eq!(page.value("#in-wood").await, "maple");
+        page.holds("#in-wood", "maple").await;
         page.go_to("#/workshop").await;
         page.see("[aria-pressed='true']", "Ripe").await;
         page.go_to("#/planks").await;
         page.see("#plank-count", "1 of 2").await;
-        assert_eq!(page.value("#search").await, "b1");
+        page.holds("#search", "b1").await;
         browser.close().await;
     });
 }

@@ -183,7 +183,7 @@ fn a_write_that_fails_is_said_exported_and_tried_again() {
         page.keys("2500 next 210").await;
         page.js("window.__stillwoodFailWrites = 1", vec![]).await;
         page.take().await;
-        assert!(!page.shows("#not-saved").await);
+        page.gone("#not-saved").await;
 
         page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
             .await;
@@ -194,7 +194,7 @@ fn a_write_that_fails_is_said_exported_and_tried_again() {
         page.tap("#take").await;
         let said = page.see("#not-saved", "Not saved").await;
         assert!(said.contains("still here, in this window"), "{said}");
-        assert_eq!(page.text("#saving").await, "NOT SAVED");
+        page.reads("#saving", "NOT SAVED").await;
 
         // The file has the plank in it, though the browser does not.
         page.tap_named("#not-saved a", "Save as a file").await;

@@ -14,7 +14,7 @@ async fn done(page: &Page, name: &str, typed: &[(&str, &str)], day: &str) {
     for (css, text) in typed {
         page.fill(css, text).await;
     }
-    assert_eq!(page.value("#deed #in-day").await, day, "the day is today");
+    page.holds("#deed #in-day", day).await;
     page.tap("#deed-save").await;
     page.gone("#deed").await;
     page.saved().await;
@@ -109,7 +109,7 @@ fn a_plank_goes_from_the_yard_to_its_rest_and_is_checked() {
         page.tap_named("#deed button", "sprang at the saw").await;
         page.tap("#deed-save").await;
         page.figure("Now", "thrown out").await;
-        assert!(!page.shows("#doings").await, "what is gone can't be worked");
+        page.gone("#doings").await;
         page.tap_named(".toast button", "Undo").await;
         page.figure("Now", "resting since").await;
 

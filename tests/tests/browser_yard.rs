@@ -69,7 +69,7 @@ fn a_day_from_the_first_visit_to_the_bill() {
             page.figure(name, figure).await;
         }
         page.figure("Weight", "19.7").await;
-        assert_eq!(page.value("#f-Moisture").await, "10.5", "from the pile");
+        page.holds("#f-Moisture", "10.5").await;
         page.fill("textarea", "the dull corner").await;
         page.take().await;
         page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
@@ -97,7 +97,7 @@ fn a_day_from_the_first_visit_to_the_bill() {
         let counts = page.see("#pile-counts", "3 looked at").await;
         assert!(counts.contains("0 no"), "{counts}");
         page.press("Change the pile").await;
-        assert_eq!(page.value("#in-price").await, "14.5", "typed with a comma");
+        page.holds("#in-price", "14.5").await;
         page.tap(".back").await;
 
         // The bill: two planks by the nominal thickness, 20 % tax.
@@ -108,7 +108,7 @@ fn a_day_from_the_first_visit_to_the_bill() {
         // 2620 x 204 and 2480 x 216 mm, at 50.8 mm: 11.51 and 11.53 board feet.
         assert!(totals.contains("23.0"), "{totals}");
         assert!(totals.contains("Tax, 20 %"), "{totals}");
-        assert!(page.text("#short-by").await.contains("short"));
+        page.see("#short-by", "short").await;
         // By hand: 2.620 x 0.204 x 0.0508 m are 11.5 board feet; at 14.50 and 20 % tax, 200 EUR.
         let line = page.see("#tally-planks tbody tr", &first).await;
         assert!(line.contains("11.5") && line.contains("200."), "{line}");
@@ -209,8 +209,8 @@ fn planks_cost_few_touches_and_a_no_costs_two() {
         let taken = said.split(' ').next().unwrap_or_default().to_owned();
         page.tap_named(".toast button", "Undo").await;
         page.see("header.top h1", &taken).await;
-        assert_eq!(page.value("#f-Length").await, "2620");
-        assert_eq!(page.value("#f-WeightWhole").await, "19.7");
+        page.holds("#f-Length", "2620").await;
+        page.holds("#f-WeightWhole", "19.7").await;
         page.tap(".back").await;
         page.see("#pile-counts", "3 looked at").await;
         page.see("main .card", &format!("{taken} unfinished")).await;
@@ -242,11 +242,7 @@ fn every_way_of_typing_is_understood_and_questioned_where_it_should_be() {
         page.fill("#f-WidthNear", "8.25").await;
         let asked = page.see(".keypad .note.doubt", "Width near 8.2 mm?").await;
         assert!(asked.contains("8.25 in = 209.6 mm"), "{asked}");
-        assert_eq!(
-            page.value("#f-WidthNear").await,
-            "8.25",
-            "never changed unasked"
-        );
+        page.holds("#f-WidthNear", "8.25").await;
         page.tap_with(".keypad .note.doubt button", "8.25 in").await;
         page.gone(".keypad .note.doubt").await;
         page.see("#f-WidthNear-echo", "209.6 mm").await;
@@ -277,7 +273,7 @@ fn every_way_of_typing_is_understood_and_questioned_where_it_should_be() {
         .await;
         page.tap("#take").await;
         page.see(".toast", "Thickness can't be read yet").await;
-        assert_eq!(page.value("#f-ThicknessNear").await, "5x2");
+        page.holds("#f-ThicknessNear", "5x2").await;
         page.fill("#f-ThicknessNear", "52").await;
         page.see(
             "figcaption",
@@ -291,7 +287,7 @@ fn every_way_of_typing_is_understood_and_questioned_where_it_should_be() {
         page.by_eye("Grain face", "straight").await;
         page.by_eye("Grain edge", "1 in 25").await;
         page.criterion("size", "not judged").await;
-        assert_eq!(page.value("#f-GrainEdge").await, "1 in 25");
+        page.holds("#f-GrainEdge", "1 in 25").await;
         page.take().await;
 
         // Three widths of a tapered plank, and one that is still half typed.
@@ -327,7 +323,7 @@ fn every_way_of_typing_is_understood_and_questioned_where_it_should_be() {
         page.see("a.card", &format!("{half} unfinished: 4 typed"))
             .await;
         page.tap_with("a.card", &half).await;
-        assert_eq!(page.value("#f-WidthNear").await, "21");
+        page.holds("#f-WidthNear", "21").await;
         assert!(!mark.is_empty());
         browser.close().await;
     });

@@ -152,12 +152,28 @@ impl Page {
         .await;
     }
 
-    /// The visible text of the first that fits, on one line; empty if there is none.
+    /// The visible text of the first that fits, on one line, as soon as there is one.
     pub async fn text(&self, css: &str) -> String {
-        let script = "const e = [...document.querySelectorAll(arguments[0])].find(e => e.checkVisibility());\
-                      return e ? e.innerText.replace(/\\s+/g, ' ').trim() : ''";
-        let text = self.js(script, vec![json!(css)]).await;
-        text.as_str().unwrap_or_default().to_owned()
+        let text = self
+            .wait_for(
+                css,
+                "[...document.querySelectorAll(arguments[0])].filter(e => e.checkVisibility())\
+                 .map(e => ({ is: e.innerText.replace(/\\s+/g, ' ').trim() }))[0]",
+                vec![json!(css)],
+            )
+            .await;
+        text["is"].as_str().unwrap_or_default().to_owned()
+    }
+
+    /// Waits until the visible text of the first that fits is this.
+    pub async fn reads(&self, css: &str, text: &str) {
+        self.wait_for(
+            &format!("“{text}” as all of {css}"),
+            "[...document.querySelectorAll(arguments[0])].filter(e => e.checkVisibility())\
+             .slice(0, 1).some(e => e.innerText.replace(/\\s+/g, ' ').trim() === arguments[1])",
+            vec![json!(css), json!(text)],
+        )
+        .await;
     }
 
     /// The visible texts of all that fit.
@@ -168,13 +184,26 @@ impl Page {
         serde_json::from_value(texts).unwrap_or_default()
     }
 
-    /// What stands in an input.
+    /// What stands in an input, as soon as there is one.
     pub async fn value(&self, css: &str) -> String {
-        let script = "return document.querySelector(arguments[0])?.value ?? null";
-        match self.js(script, vec![json!(css)]).await {
-            Value::String(value) => value,
-            _ => self.fail(&format!("no input {css}")).await,
-        }
+        let found = self
+            .wait_for(
+                &format!("the input {css}"),
+                "[...document.querySelectorAll(arguments[0])].map(e => ({ is: e.value }))[0]",
+                vec![json!(css)],
+            )
+            .await;
+        found["is"].as_str().unwrap_or_default().to_owned()
+    }
+
+    /// Waits until this stands in an input.
+    pub async fn holds(&self, css: &str, text: &str) {
+        self.wait_for(
+            &format!("“{text}” in the input {css}"),
+            "document.querySelector(arguments[0])?.value === arguments[1]",
+            vec![json!(css), json!(text)],
+        )
+        .await;
     }
 
     /// Touches the first that fits.
@@ -184,6 +213,7 @@ impl Page {
 
     /// Sets a day in a field for days, as the system's own calendar does.
     pub async fn set_day(&self, css: &str, day: &str) {
+        self.value(css).await;
         let script = "const e = document.querySelector(arguments[0]); e.value = arguments[1];\
             e.dispatchEvent(new Event('input', { bubbles: true }))";
         self.js(script, vec![json!(css), json!(day)]).await;
