@@ -5,6 +5,7 @@ mod invented;
 
 use invented::{Dice, Phone, plank_readings, taken};
 use proptest::prelude::*;
+use std::sync::Arc;
 use stillwood_core::notebook::{
     Book, Child, Cut, Discarded, End, Entry, Glued, Happening, Kind, Life, Limits, Machined,
     Member, Missing, MovementChecked, Notebook, Origin, Piece, Placed, Released, Reserved,
@@ -137,18 +138,18 @@ mod workshop {
                     about(Happening::Reserved(Reserved { name, until: None }))
                 }
                 7 => about(Happening::Released(Released {})),
-                8 => about(Happening::SetToRest(Box::new(SetToRest {
+                8 => about(Happening::SetToRest(Arc::new(SetToRest {
                     climate: Default::default(),
                     place: "shelf 3".to_owned(),
                     stage: Stage::ALL[dice.below(3) as usize],
                 }))),
-                9 => about(Happening::Weighed(Box::new(Weighed {
+                9 => about(Happening::Weighed(Arc::new(Weighed {
                     mass: taken(dice.tenth(1, 4), "kg"),
                     scale: String::new(),
                     step: None,
                     witness: None,
                 }))),
-                10 => about(Happening::MovementChecked(Box::new(MovementChecked {
+                10 => about(Happening::MovementChecked(Arc::new(MovementChecked {
                     readings: Readings::from([(Field::Crook, taken(dice.tenth(0, 2), "mm"))]),
                     ..MovementChecked::default()
                 }))),

@@ -2,6 +2,7 @@
 //! the record of [`Phone`]. All invented.
 
 use crate::yard::{A7, Phone, typed};
+use std::sync::Arc;
 use stillwood_core::notebook::{
     Adhesive, Child, Cut, Glued, GrainSeen, Happening, Kind, Machined, Member, MoistureRead,
     MovementChecked, Placed, SetToRest, Span, SpeciesNamed, Weighed, child_marks,
@@ -83,7 +84,7 @@ impl Phone {
             place: place.into(),
             stage,
         };
-        self.record(piece, Happening::SetToRest(Box::new(rest)));
+        self.record(piece, Happening::SetToRest(Arc::new(rest)));
     }
 
     /// Machines a face and an edge flat.
@@ -104,7 +105,7 @@ impl Phone {
             reference: "pith side, left edge".into(),
             ..MovementChecked::default()
         };
-        self.record(piece, Happening::MovementChecked(Box::new(check)));
+        self.record(piece, Happening::MovementChecked(Arc::new(check)));
     }
 
     /// Looks at a piece: nothing moved.
@@ -113,7 +114,7 @@ impl Phone {
             nothing_moved: true,
             ..MovementChecked::default()
         };
-        self.record(piece, Happening::MovementChecked(Box::new(check)));
+        self.record(piece, Happening::MovementChecked(Arc::new(check)));
     }
 
     /// Weighs a piece on the bench scale.
@@ -124,7 +125,7 @@ impl Phone {
             step: Some(taken(0.005, "kg")),
             witness: None,
         };
-        self.record(piece, Happening::Weighed(Box::new(weighed)));
+        self.record(piece, Happening::Weighed(Arc::new(weighed)));
     }
 
     /// Glues a blank, members in order.
@@ -248,7 +249,7 @@ pub fn laminates_ready() -> (Phone, Uuid, Vec<Uuid>) {
             shown: taken(8.5, "%"),
             wood_temperature: None,
         };
-        phone.record(*laminate, Happening::MoistureRead(Box::new(read)));
+        phone.record(*laminate, Happening::MoistureRead(Arc::new(read)));
     }
     (phone, other, laminates)
 }
@@ -306,7 +307,7 @@ pub fn shelf_of(woods: &[(&str, &str)], sides: bool, right: f64) -> (Phone, Vec<
                 shown: taken(8.5 + (spread(0.856_675, 4.0).round() / 10.0), "%"),
                 wood_temperature: None,
             };
-            phone.record(*laminate, Happening::MoistureRead(Box::new(read)));
+            phone.record(*laminate, Happening::MoistureRead(Arc::new(read)));
             if sides && day.starts_with("2025") {
                 let seen = GrainSeen {
                     rings_lean: Some(RingLean::ALL[2 * usize::from(spread(0.671_044, 1.0) < 0.0)]),

@@ -1,6 +1,7 @@
 //! What the workshop asks before it is recorded, marks before they are cut, and what a witness stick
 //! says of the air. All invented.
 
+use std::sync::Arc;
 use stillwood_core::notebook::{
     Climate, Cut, Doubted, Entry, Happening, Kind, Limits, Machined, MovementChecked, NamingFault,
     RoomRead, StressTest, StressTested, Tension, Weighed, Witness, date,
@@ -40,7 +41,7 @@ fn a_mass_that_grew_and_a_day_before_the_last_are_asked_about() {
     phone.set_day("2027-01-10");
     phone.weigh(plank, 19.0);
     let of = |mass: f64, day: &str| {
-        let weighed = Happening::Weighed(Box::new(weighing(mass)));
+        let weighed = Happening::Weighed(Arc::new(weighing(mass)));
         let found = asked(&phone, plank, &weighed, day);
         found.into_iter().map(|(of, _)| of).collect::<Vec<_>>()
     };
@@ -50,7 +51,7 @@ fn a_mass_that_grew_and_a_day_before_the_last_are_asked_about() {
     assert_eq!(of(9.0, "2027-02-10"), [Doubted::Mass]);
     assert_eq!(of(19.0, "2027-01-09"), [Doubted::Day]);
     assert_eq!(of(19.0, "2028-01-02"), [Doubted::Day], "still to come");
-    let weighed = |mass| Happening::Weighed(Box::new(weighing(mass)));
+    let weighed = |mass| Happening::Weighed(Arc::new(weighing(mass)));
     let question = |mass| {
         asked(&phone, plank, &weighed(mass), "2027-02-10")
             .remove(0)
@@ -71,7 +72,7 @@ fn a_mass_that_grew_and_a_day_before_the_last_are_asked_about() {
     // What the maker insists on is asked no more.
     let mut sure = weighing(20.5);
     sure.mass.insisted = true;
-    let sure = Happening::Weighed(Box::new(sure));
+    let sure = Happening::Weighed(Arc::new(sure));
     assert_eq!(asked(&phone, plank, &sure, "2027-02-10"), []);
     assert!(sure.workshop_words().unwrap().contains("“yes, really”"));
 }
@@ -113,7 +114,7 @@ fn a_size_that_grew_a_shape_far_beyond_and_an_odd_air_are_asked_about() {
         asked(
             &phone,
             plank,
-            &Happening::MovementChecked(Box::new(check)),
+            &Happening::MovementChecked(Arc::new(check)),
             "2027-01-10",
         )
     };
@@ -322,7 +323,7 @@ fn a_stick_that_is_another_one_is_asked_about() {
         asked(
             &phone,
             plank,
-            &Happening::Weighed(Box::new(weighed)),
+            &Happening::Weighed(Arc::new(weighed)),
             "2027-02-01",
         )
     };

@@ -2,6 +2,7 @@
 //! takes them, the cost of the wood in a blank, and what the record teaches.
 
 use rust_decimal::Decimal;
+use std::sync::Arc;
 use stillwood_core::neck::{MatchSearch, Placed, Turn};
 use stillwood_core::neck::{MatchWish, StripCut, StripWorth, judge_match, plan_cuts};
 use stillwood_core::notebook::{
@@ -173,7 +174,7 @@ fn a_gap_without_its_side_is_not_measured() {
         shown: taken(8.5, "%"),
         wood_temperature: None,
     };
-    phone.record(laminate, Happening::MoistureRead(Box::new(read)));
+    phone.record(laminate, Happening::MoistureRead(Arc::new(read)));
     let stock = ready(&phone.notebook.fold(), "2027-12-13");
     let seen = stock.iter().find(|one| one.piece == laminate).unwrap();
     assert_eq!(seen.laminate.crook, None);

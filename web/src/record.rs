@@ -5,9 +5,10 @@ use crate::app::{App, Saving, Toast};
 use crate::shell::clock;
 use crate::shell::store::{Change, Counter, Page, PageKey, Pages, Store};
 use leptos::prelude::*;
+use std::borrow::Cow;
 use stillwood_core::notebook::{
-    Author, Book, Entry, Happening, Limits, Merged, Moment, Notebook, Withdrawn, date, lines,
-    uuid_v7,
+    Added, Author, Book, Entry, Happening, Limits, Merged, Moment, Notebook, Withdrawn, date,
+    lines, uuid_v7,
 };
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
@@ -140,10 +141,13 @@ impl Record {
         let many = bytes >= SMALL_PAGE;
         let mut new = 0;
         for page in &pages.pages {
-            let arrived = self.entries_of(page);
             new += match many {
-                true => self.add(arrived).new,
-                false => self.merge(arrived).new,
+                true => self.add_all(page),
+                false => {
+                    let mut arrived = Vec::new();
+                    self.read_entries(page, |_, entry| arrived.push(entry));
+                    self.merge(arrived).new
+                }
             };
         }
         if many {
@@ -154,19 +158,32 @@ impl Record {
         new > 0
     }
 
-    fn entries_of(&mut self, page: &Page) -> Vec<Entry> {
+    /// Adds the entries of a page, one as it is read, that are not folded yet; how many were new.
+    fn add_all(&mut self, page: &Page) -> usize {
+        let mut new = 0;
+        self.read_entries(page, |record, entry| {
+            record.count(&entry);
+            new += usize::from(record.notebook.add(entry) == Added::New);
+        });
+        new
+    }
+
+    /// Reads a page; one with a line that can't be read is noted.
+    fn read_entries(&mut self, page: &Page, mut each: impl FnMut(&mut Self, Entry)) {
         let limits = Limits::default();
-        let text = String::from_utf8_lossy(&page.lines);
-        let mut entries = Vec::new();
+        // Bytes that are no text spoil their own line.
+        let text = match std::str::from_utf8(&page.lines) {
+            Ok(text) => Cow::Borrowed(text),
+            Err(_) => String::from_utf8_lossy(&page.lines),
+        };
         let mut whole = true;
         for line in text.lines().filter(|line| !line.is_empty()) {
             match Entry::from_kept(line, &limits) {
-                Ok(entry) => entries.push(entry),
+                Ok(entry) => each(self, entry),
                 Err(_) => whole = false,
             }
         }
         self.damaged_pages += usize::from(!whole);
-        entries
     }
 
     /// Notes a page of one's own. False where pages of other windows lie before it that were not read:

@@ -4,6 +4,7 @@
 //! It only finds the entry that a piece begins with. Whether a cut or a gluing could happen at all is
 //! found when it is its turn in the order of the fold; until then what it begins is in doubt.
 
+use super::by_id::ById;
 use super::workshop::{Kind, Origin, Work};
 use super::{Entry, Happening, Piece};
 use std::collections::{BTreeMap, BTreeSet};
@@ -61,7 +62,7 @@ pub(super) fn births_of(entry: &Entry, in_force: bool) -> Vec<(Uuid, Birth<'_>)>
 
 /// Of several marks the last in force counts, of several cuts and gluings the first in force; a mark
 /// goes before those. Of none in force the first is remembered.
-pub(super) fn note_birth<'a>(births: &mut BTreeMap<Uuid, Birth<'a>>, id: Uuid, birth: Birth<'a>) {
+pub(super) fn note_birth<'a>(births: &mut ById<Birth<'a>>, id: Uuid, birth: Birth<'a>) {
     let goes_before = match births.get(&id) {
         None => true,
         Some(known) => birth.in_force && (!known.in_force || birth.origin == Origin::Yard),
@@ -75,7 +76,7 @@ pub(super) fn note_birth<'a>(births: &mut BTreeMap<Uuid, Birth<'a>>, id: Uuid, b
 /// of those that are here and not taken back.
 pub(super) fn same_pieces(
     told: &BTreeMap<(Uuid, Uuid), bool>,
-    births: &BTreeMap<Uuid, Birth<'_>>,
+    births: &ById<Birth<'_>>,
 ) -> BTreeMap<Uuid, Uuid> {
     let mut neighbours: BTreeMap<Uuid, Vec<Uuid>> = BTreeMap::new();
     for ((a, b), _) in told.iter().filter(|(_, same)| **same) {

@@ -2,6 +2,7 @@
 //!
 //! A book is folded from entries and never edited. It stores nothing that the entries do not say.
 
+use super::by_id::ById;
 use super::trouble::Numbers;
 use super::workshop::{Clash, GluingSet, Origin, RoomRead, Said, StickWeighed, Wished, Work};
 use super::{
@@ -275,9 +276,9 @@ pub struct Wood {
 /// The state of everything.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Book {
-    pub(super) visits: BTreeMap<Uuid, Visit>,
-    pub(super) piles: BTreeMap<Uuid, Pile>,
-    pub(super) pieces: BTreeMap<Uuid, Piece>,
+    pub(super) visits: ById<Visit>,
+    pub(super) piles: ById<Pile>,
+    pub(super) pieces: ById<Piece>,
     pub(super) woods: BTreeMap<String, Wood>,
     /// The entries that begin each visit, pile and wood of the maker's own: the first and those that
     /// changed it, in the order of the fold.

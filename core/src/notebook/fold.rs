@@ -5,11 +5,12 @@
 
 use super::birth::{Birth, begin_piece, births_of, note_birth, same_pieces};
 use super::book::{Judgement, Line, Note, PassedLot, Recorded, Wood};
+use super::by_id::ById;
 use super::standing::{Standing, Standings};
 use super::workshop::related;
 use super::{Book, Entry, Happening, Piece, Pile, Visit};
 use crate::order;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use uuid::Uuid;
 
 /// The state that the entries tell. Each entry must be given once; their order does not matter.
@@ -18,7 +19,7 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Book {
     order::sort_by_key(&mut ordered, |entry| entry.order());
     let mut standings = Standings::settle(&ordered);
     let mut book = Book::default();
-    let mut births = BTreeMap::new();
+    let mut births = ById::default();
     for entry in &ordered {
         let in_force = standings.of(entry.id) == Standing::InForce;
         match &entry.happening {
@@ -53,7 +54,7 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Book {
 fn in_their_places<'a>(ordered: &[&'a Entry]) -> Vec<((u64, Uuid), &'a Entry)> {
     let replaced = ordered.iter().flat_map(|entry| &entry.supersedes);
     let replaced = order::set_of(replaced.copied());
-    let mut places = BTreeMap::new();
+    let mut places = ById::default();
     let mut all = Vec::new();
     for entry in ordered {
         let before = entry.supersedes.iter().filter_map(|id| places.get(id));
@@ -99,10 +100,10 @@ impl Book {
             entry.happening,
             Happening::VisitOpened(_) | Happening::PileOpened(_) | Happening::WoodAdded(_)
         );
-        let births = order::map_of(births_of(entry, true));
+        let births: ById<Birth<'_>> = births_of(entry, true).into_iter().collect();
         if matches!(entry.happening, Happening::Told(_))
             || opens && known(&entry.about)
-            || births.keys().any(known)
+            || births.keys().any(|id| known(&id))
         {
             return false;
         }
@@ -201,19 +202,19 @@ impl Book {
         }
     }
 
-    fn begin_pieces(&mut self, births: BTreeMap<Uuid, Birth<'_>>) {
-        for (id, birth) in &births {
-            if self.stands_for(*id) == *id {
-                self.pieces.insert(*id, begin_piece(*id, birth));
+    fn begin_pieces(&mut self, births: ById<Birth<'_>>) {
+        for (id, birth) in births.iter() {
+            if self.stands_for(id) == id {
+                self.pieces.insert(id, begin_piece(id, birth));
             }
         }
-        for (id, birth) in &births {
-            let first = self.stands_for(*id);
+        for (id, birth) in births.iter() {
+            let first = self.stands_for(id);
             if let Some(piece) = self.pieces.get_mut(&first) {
-                if first != *id {
-                    piece.also.push(*id);
+                if first != id {
+                    piece.also.push(id);
                 }
-                if birth.in_force || first == *id {
+                if birth.in_force || first == id {
                     piece.by.insert(birth.entry.by.clone());
                     piece.marks.insert(birth.mark.to_owned());
                 }

@@ -15,6 +15,7 @@ use crate::wood::Dust;
 use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 use uuid::Uuid;
 
 /// A wood as the maker named it, and the table's name for it where one was chosen.
@@ -356,10 +357,10 @@ happenings! {
     Machined, "machined", Box<Machined>, "A piece is machined flat: its movement counts from here.";
     StressTested, "stress_tested", Box<StressTested>, "An offcut was tested for stress.";
     Placed, "placed", Placed, "A piece is put in its place: it arrived, was moved or was found.";
-    SetToRest, "set_to_rest", Box<SetToRest>, "A piece is set to rest.";
-    Weighed, "weighed", Box<Weighed>, "A piece is weighed.";
-    MoistureRead, "moisture_read", Box<MoistureRead>, "A piece's moisture is read.";
-    MovementChecked, "movement_checked", Box<MovementChecked>, "A piece is looked at for movement.";
+    SetToRest, "set_to_rest", Arc<SetToRest>, "A piece is set to rest.";
+    Weighed, "weighed", Arc<Weighed>, "A piece is weighed.";
+    MoistureRead, "moisture_read", Arc<MoistureRead>, "A piece's moisture is read.";
+    MovementChecked, "movement_checked", Arc<MovementChecked>, "A piece is looked at for movement.";
     RoomRead, "room_read", Box<RoomRead>, "The air of a room is read.";
     Glued, "glued", Box<Glued>, "Laminates are glued to a blank.";
     Discarded, "discarded", Discarded, "A piece is thrown out.";

@@ -3,6 +3,7 @@
 //! Merging is commutative, associative and idempotent. Two different entries under one id are damage:
 //! both are kept aside, neither is in force, and nothing is silently chosen.
 
+use super::by_id::ById;
 use super::entry::LARGEST_NUMBER;
 use super::{Book, Entry, Happening, Header, Mark, MarkError, Selection, fold, write};
 use crate::order;
@@ -12,7 +13,7 @@ use uuid::Uuid;
 /// A record.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Notebook {
-    entries: BTreeMap<Uuid, Entry>,
+    entries: ById<Entry>,
     /// Ids under which different entries came, with all of them, ordered by their text.
     damaged: BTreeMap<Uuid, Vec<Entry>>,
 }

@@ -7,6 +7,7 @@
 
 mod birth;
 mod book;
+mod by_id;
 mod csv;
 mod draft;
 mod entry;

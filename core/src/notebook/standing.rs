@@ -7,6 +7,7 @@
 //! dispute stays open until an entry replaces both. Nothing here looks at what an entry says, except
 //! whether it is a withdrawal.
 
+use super::by_id::ById;
 use super::{Entry, Happening, Notebook};
 use crate::order;
 use std::collections::{BTreeMap, BTreeSet};
@@ -75,7 +76,7 @@ impl Dispute {
 /// How all entries of a record stand; what is not listed is in force.
 #[derive(Debug, Default)]
 pub(super) struct Standings {
-    listed: BTreeMap<Uuid, Standing>,
+    listed: ById<Standing>,
     pub(super) disputes: Vec<Dispute>,
 }
 

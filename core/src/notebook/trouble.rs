@@ -4,6 +4,7 @@
 //! Trouble is reported, never mended: the maker knows more.
 
 use super::{Book, Mark};
+use crate::order;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
@@ -47,26 +48,34 @@ pub struct DoubledMark {
     pub pieces: Vec<Uuid>,
 }
 
-/// The running numbers of all devices.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub(super) struct Numbers {
-    by_device: BTreeMap<String, BTreeMap<u64, Uuid>>,
-    doubled: BTreeMap<(String, u64), BTreeSet<Uuid>>,
-}
+/// The running numbers of all devices with their entries, in whatever order they came.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Numbers(BTreeMap<String, Vec<(u64, Uuid)>>);
 
 impl Numbers {
     pub(super) fn note(&mut self, by: &str, seq: u64, id: Uuid) {
-        let device = match self.by_device.get_mut(by) {
-            Some(device) => device,
-            None => self.by_device.entry(by.to_owned()).or_default(),
-        };
-        let first = *device.entry(seq).or_insert(id);
-        if first != id {
-            let ids = self.doubled.entry((by.to_owned(), seq)).or_default();
-            ids.extend([first, id]);
-            // The smallest stands for the number, whichever came first.
-            device.insert(seq, first.min(id));
+        match self.0.get_mut(by) {
+            Some(device) => device.push((seq, id)),
+            None => {
+                self.0.insert(by.to_owned(), vec![(seq, id)]);
+            }
         }
+    }
+
+    /// Each device's numbers in their order.
+    fn sorted(&self) -> impl Iterator<Item = (&str, Vec<(u64, Uuid)>)> {
+        self.0.iter().map(|(by, seen)| {
+            let mut seen = seen.clone();
+            order::sort(&mut seen);
+            seen.dedup();
+            (by.as_str(), seen)
+        })
+    }
+}
+
+impl PartialEq for Numbers {
+    fn eq(&self, other: &Self) -> bool {
+        self.sorted().eq(other.sorted())
     }
 }
 
@@ -86,12 +95,12 @@ impl Book {
     /// A record that holds only a selection has such gaps by nature.
     pub fn missing(&self) -> Vec<MissingRun> {
         let mut runs = Vec::new();
-        for (by, seen) in &self.numbers.by_device {
+        for (by, seen) in self.numbers.sorted() {
             let mut next = 1;
-            for &seq in seen.keys() {
+            for (seq, _) in seen {
                 if seq > next {
                     runs.push(MissingRun {
-                        by: by.clone(),
+                        by: by.to_owned(),
                         from: next,
                         to: seq - 1,
                     });
@@ -104,15 +113,20 @@ impl Book {
 
     /// Devices that used a number twice.
     pub fn clones(&self) -> Vec<ClonedDevice> {
-        self.numbers
-            .doubled
-            .iter()
-            .map(|((by, seq), ids)| ClonedDevice {
-                by: by.clone(),
-                seq: *seq,
-                entries: ids.iter().copied().collect(),
-            })
-            .collect()
+        let mut clones = Vec::new();
+        for (by, seen) in self.numbers.sorted() {
+            for doubled in seen
+                .chunk_by(|a, b| a.0 == b.0)
+                .filter(|same| same.len() > 1)
+            {
+                clones.push(ClonedDevice {
+                    by: by.to_owned(),
+                    seq: doubled[0].0,
+                    entries: doubled.iter().map(|(_, id)| *id).collect(),
+                });
+            }
+        }
+        clones
     }
 
     /// Marks that stand on more than one piece.

@@ -5,6 +5,7 @@
 use super::{Phone, taken, visit_terms};
 use chrono::{Days, NaiveDate};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 use stillwood_core::notebook::{
     Child, Climate, Cut, Discarded, Entry, Glued, Happening, Kind, Machined, Member, MoistureRead,
     MovementChecked, RoomRead, SetToRest, Weighed, child_marks,
@@ -172,7 +173,7 @@ impl Years {
             place: format!("shelf {shelf}"),
             stage,
         };
-        self.phone.say(piece, Happening::SetToRest(Box::new(rest)));
+        self.phone.say(piece, Happening::SetToRest(Arc::new(rest)));
         self.weigh(piece);
     }
 
@@ -183,7 +184,7 @@ impl Years {
             step: Some(taken(0.001, "kg")),
             witness: None,
         };
-        self.phone.say(piece, Happening::Weighed(Box::new(weighed)));
+        self.phone.say(piece, Happening::Weighed(Arc::new(weighed)));
     }
 
     fn look_at(&mut self, piece: Uuid, stage: Stage) {
@@ -200,7 +201,7 @@ impl Years {
             ..MovementChecked::default()
         };
         self.phone
-            .say(piece, Happening::MovementChecked(Box::new(check)));
+            .say(piece, Happening::MovementChecked(Arc::new(check)));
         if stage == Stage::Laminates {
             let read = MoistureRead {
                 depth: None,
@@ -209,7 +210,7 @@ impl Years {
                 wood_temperature: None,
             };
             self.phone
-                .say(piece, Happening::MoistureRead(Box::new(read)));
+                .say(piece, Happening::MoistureRead(Arc::new(read)));
         }
     }
 

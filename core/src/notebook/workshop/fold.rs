@@ -8,6 +8,7 @@ use super::work::keep;
 use super::{Child, Clash, ClashKind, End, Kind, Life, Origin, Said};
 use crate::notebook::{Book, Entry, Happening, Piece};
 use std::collections::BTreeSet;
+use std::sync::Arc;
 use uuid::Uuid;
 
 /// An entry, and its place in the order of the fold.
@@ -246,14 +247,14 @@ fn say(piece: &mut Piece, happened: Happened<'_>) {
                 work.place = Some(happened.said(rest.place.clone()));
             }
             work.missing = None;
-            work.rests.push(happened.said((**rest).clone()));
+            work.rests.push(happened.said(Arc::clone(rest)));
         }
         Happening::Weighed(weighed) => {
-            keep(&mut work.weighings, happened.said((**weighed).clone()))
+            keep(&mut work.weighings, happened.said(Arc::clone(weighed)))
         }
-        Happening::MoistureRead(read) => keep(&mut work.moistures, happened.said((**read).clone())),
+        Happening::MoistureRead(read) => keep(&mut work.moistures, happened.said(Arc::clone(read))),
         Happening::MovementChecked(checked) => {
-            keep(&mut work.checks, happened.said((**checked).clone()));
+            keep(&mut work.checks, happened.said(Arc::clone(checked)));
         }
         Happening::Machined(machined) => {
             keep(&mut work.machined, happened.said((**machined).clone()));

@@ -12,6 +12,7 @@ use crate::season::{
     standard_of, warps, worst,
 };
 use chrono::NaiveDate;
+use std::sync::Arc;
 use thiserror::Error;
 use uuid::Uuid;
 
@@ -48,7 +49,7 @@ pub struct Checked {
 /// What happened to a piece's shape, one after the other.
 enum Step<'a> {
     Flat(&'a Said<Machined>),
-    Check(&'a Said<MovementChecked>),
+    Check(&'a Said<Arc<MovementChecked>>),
 }
 
 impl Step<'_> {

@@ -10,6 +10,7 @@ use super::{
 use crate::notebook::{Decision, Piece};
 use crate::season::Stage;
 use chrono::NaiveDate;
+use std::sync::Arc;
 use uuid::Uuid;
 
 /// What was said, by which entry, and on which day it happened.
@@ -136,13 +137,13 @@ pub struct Work {
     /// To what it was put instead of a neck.
     pub downgraded: Option<Said<Downgraded>>,
     /// Its rests, in the order of the fold; the last is the one that counts.
-    pub rests: Vec<Said<SetToRest>>,
+    pub rests: Vec<Said<Arc<SetToRest>>>,
     /// What it weighed.
-    pub weighings: Vec<Said<Weighed>>,
+    pub weighings: Vec<Said<Arc<Weighed>>>,
     /// What the meter showed.
-    pub moistures: Vec<Said<MoistureRead>>,
+    pub moistures: Vec<Said<Arc<MoistureRead>>>,
     /// Checks for movement.
-    pub checks: Vec<Said<MovementChecked>>,
+    pub checks: Vec<Said<Arc<MovementChecked>>>,
     /// When it was machined flat.
     pub machined: Vec<Said<Machined>>,
     /// Tests for stress.
@@ -180,7 +181,7 @@ impl Work {
     }
 
     /// The rest that it is in, or was in when it ended.
-    pub fn rest(&self) -> Option<&Said<SetToRest>> {
+    pub fn rest(&self) -> Option<&Said<Arc<SetToRest>>> {
         self.rests.last()
     }
 

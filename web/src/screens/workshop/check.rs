@@ -206,7 +206,7 @@ fn row(round: Round, id: Uuid, mark: String) -> AnyView {
             who: round.who.get_untracked().trim().to_owned(),
             ..MovementChecked::default()
         };
-        let happening = Happening::MovementChecked(Box::new(check));
+        let happening = Happening::MovementChecked(Arc::new(check));
         if round.sure(id, &happening) {
             let mark = app.book_now(|book| book.piece(id).map(|piece| piece.mark.clone()));
             let words = happening.workshop_words().unwrap_or_default();
@@ -272,7 +272,7 @@ fn moved(round: Round, id: Uuid, mark: String) -> AnyView {
     let save = move |filled: Filled| {
         let mut happening = checked(filled)?;
         if let Happening::MovementChecked(check) = &mut happening {
-            check.who = round.who.get_untracked().trim().to_owned();
+            Arc::make_mut(check).who = round.who.get_untracked().trim().to_owned();
         }
         Ok((id, happening))
     };

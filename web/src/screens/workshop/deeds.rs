@@ -4,6 +4,7 @@
 use super::asks::{Ask, Is, ask, hinted};
 use super::form::Filled;
 use crate::held::Wrong;
+use std::sync::Arc;
 use stillwood_core::notebook::{
     Climate, Discarded, Downgraded, GrainSeen, Happening, Kind, Machined, Missing, MoistureRead,
     MovementChecked, Piece, Placed, Released, Reserved, SetToRest, StressTest, StressTested, Used,
@@ -85,7 +86,7 @@ pub(super) static DOINGS: [Doing; 14] = [
                 shown: typed.needed("Meter shows")?,
                 wood_temperature: typed.taken("Wood temperature")?,
             };
-            Ok(Happening::MoistureRead(Box::new(read)))
+            Ok(Happening::MoistureRead(Arc::new(read)))
         },
     },
     Doing {
@@ -179,7 +180,7 @@ pub(super) static DOINGS: [Doing; 14] = [
                 place: typed.words("Shelf"),
                 stage: stage_at(typed.pick()),
             };
-            Ok(Happening::SetToRest(Box::new(rest)))
+            Ok(Happening::SetToRest(Arc::new(rest)))
         },
     },
     Doing {
@@ -280,7 +281,7 @@ pub(super) fn checked(typed: Filled) -> Result<Happening, Wrong> {
     if !check.nothing_moved && check.readings.is_empty() {
         return Err("Type what was measured, or say that nothing moved.".into());
     }
-    Ok(Happening::MovementChecked(Box::new(check)))
+    Ok(Happening::MovementChecked(Arc::new(check)))
 }
 
 /// The stage that stands at a place in the list.
@@ -314,7 +315,7 @@ fn weighed(typed: Filled) -> Result<Happening, Wrong> {
         step: typed.taken("Step of the scale")?,
         witness,
     };
-    Ok(Happening::Weighed(Box::new(weighed)))
+    Ok(Happening::Weighed(Arc::new(weighed)))
 }
 
 fn grain_seen(typed: Filled) -> Result<Happening, Wrong> {

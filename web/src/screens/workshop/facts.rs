@@ -9,6 +9,7 @@ use crate::screens::figures::money;
 use crate::screens::glued::{caution_of, gluing_facts};
 use crate::screens::piece_told;
 use leptos::prelude::*;
+use std::sync::Arc;
 use stillwood_core::notebook::{
     Book, Checked, Kind, Life, Piece, PieceFigure, RestLine, Said, Weighed,
 };
@@ -231,10 +232,12 @@ fn drying(piece: &Piece, report: Option<&DryingReport>) -> Option<AnyView> {
     if weighings.len() < 3 {
         return None;
     }
-    let point = |said: &Said<Weighed>| ((said.on - first).num_days() as f64, said.said.mass.value);
+    let point =
+        |said: &Said<Arc<Weighed>>| ((said.on - first).num_days() as f64, said.said.mass.value);
     let points: Vec<(f64, f64)> = weighings.iter().map(point).collect();
-    let mass =
-        |a: &&Said<Weighed>, b: &&Said<Weighed>| a.said.mass.value.total_cmp(&b.said.mass.value);
+    let mass = |a: &&Said<Arc<Weighed>>, b: &&Said<Arc<Weighed>>| {
+        a.said.mass.value.total_cmp(&b.said.mass.value)
+    };
     let lightest = weighings.iter().min_by(mass)?;
     let heaviest = weighings.iter().max_by(mass)?;
     let ends = [lightest, heaviest].map(|said| as_typed(&said.said.mass));

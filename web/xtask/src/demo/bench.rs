@@ -5,6 +5,7 @@
 //! is done what to is told by the seasons.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use anyhow::{Context, Result, ensure};
 use stillwood_core::notebook::{
@@ -204,7 +205,7 @@ impl Bench {
             step: Some(typed(step, "kg", places)?),
             witness: None,
         };
-        self.record(mark, Happening::Weighed(Box::new(weighed)))
+        self.record(mark, Happening::Weighed(Arc::new(weighed)))
     }
 
     /// A piece lay where it got wet: so much by the meter, and it is slow to dry.
@@ -223,7 +224,7 @@ impl Bench {
             shown: typed(percent, "%", 1)?,
             wood_temperature: Some(typed(19.0, "°C", 0)?),
         };
-        self.record(mark, Happening::MoistureRead(Box::new(read)))
+        self.record(mark, Happening::MoistureRead(Arc::new(read)))
     }
 
     /// Flattens a piece and sets it to rest.
@@ -239,7 +240,7 @@ impl Bench {
             place: place.to_owned(),
             stage,
         };
-        self.record(mark, Happening::SetToRest(Box::new(rest)))
+        self.record(mark, Happening::SetToRest(Arc::new(rest)))
     }
 
     /// A piece is checked: bow, crook and twist as typed.
@@ -251,7 +252,7 @@ impl Bench {
             reference: REFERENCE.to_owned(),
             ..MovementChecked::default()
         };
-        self.record(mark, Happening::MovementChecked(Box::new(checked)))
+        self.record(mark, Happening::MovementChecked(Arc::new(checked)))
     }
 
     /// Pieces are looked at: none has moved.
@@ -261,7 +262,7 @@ impl Bench {
                 nothing_moved: true,
                 ..MovementChecked::default()
             };
-            self.record(mark, Happening::MovementChecked(Box::new(checked)))?;
+            self.record(mark, Happening::MovementChecked(Arc::new(checked)))?;
         }
         Ok(())
     }
