@@ -65,7 +65,7 @@ impl Browser {
             .request_timeout(Duration::from_secs(90))
             .await;
         let web = web.expect("Chromium starts");
-        // A disk that is behind with its writing may hold up a new version's files for a while.
+        // A script may wait until a whole version of the app has been fetched.
         let patient = web.set_script_timeout(Duration::from_secs(80)).await;
         browser.web = Some(web);
         patient.expect("a limit for scripts");
