@@ -94,6 +94,18 @@ const MANY_PAGES: usize = 64;
 /// From so many entries on, folding all anew is no dearer than adding one after the other.
 const MANY_ENTRIES: usize = 64;
 
+/// What a record takes in memory, as a multiple of its text.
+const ROOM_PER_BYTE: usize = 2;
+
+/// Asks the browser for memory in one go: bit by bit it takes as long as the reading itself. Where there
+/// is none to be had so, it is asked for as it is needed.
+fn make_room(bytes: usize) {
+    let mut room: Vec<u8> = Vec::new();
+    if room.try_reserve_exact(bytes).is_ok() {
+        std::hint::black_box(&room);
+    }
+}
+
 impl Record {
     /// An empty record of a device.
     pub(crate) fn new(by: String, store: Option<Store>) -> Self {
@@ -139,6 +151,9 @@ impl Record {
     pub(crate) fn take_in(&mut self, pages: &Pages) -> bool {
         let bytes: usize = pages.pages.iter().map(|page| page.lines.len()).sum();
         let many = bytes >= SMALL_PAGE;
+        if many {
+            make_room(bytes * ROOM_PER_BYTE);
+        }
         let mut new = 0;
         for page in &pages.pages {
             new += match many {
