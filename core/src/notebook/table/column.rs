@@ -89,7 +89,7 @@ impl Column {
     /// The order of two rows, smaller first; what is not known last in both ways.
     fn order(self, a: &PlankRow, b: &PlankRow, falls: bool) -> Ordering {
         match self {
-            Column::Mark => by(Some(mark(&a.mark)), Some(mark(&b.mark)), falls, Ord::cmp),
+            Column::Mark => by(Some(&a.by_mark), Some(&b.by_mark), falls, Ord::cmp),
             Column::Yard => words(&a.yard, &b.yard, falls),
             Column::Day => by(Some(a.on), Some(b.on), falls, Ord::cmp),
             Column::Species => words(&a.species, &b.species, falls),
@@ -131,15 +131,25 @@ fn number(a: Option<f64>, b: Option<f64>, falls: bool) -> Ordering {
 }
 
 fn words(a: &str, b: &str, falls: bool) -> Ordering {
-    let known = |text: &str| (!text.is_empty()).then(|| text.to_lowercase());
-    by(known(a), known(b), falls, Ord::cmp)
+    let known = |text| Some(text).filter(|text: &&str| !text.is_empty());
+    by(known(a), known(b), falls, |a, b| small(a).cmp(small(b)))
 }
 
-/// A mark of ours by device and number, any other by its letters.
-fn mark(text: &str) -> (String, u32, String) {
-    match Mark::parse(text) {
-        Ok(mark) => (mark.device().to_owned(), mark.number(), String::new()),
-        Err(_) => (text.to_uppercase(), 0, text.to_owned()),
+fn small(text: &str) -> impl Iterator<Item = char> {
+    text.chars().flat_map(char::to_lowercase)
+}
+
+/// The place of a mark among others: ours by device and number, any other by its letters. It is read once
+/// for a row, not at every comparison.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct ByMark(String, u32, String);
+
+impl ByMark {
+    pub(super) fn of(mark: &str) -> Self {
+        match Mark::parse(mark) {
+            Ok(ours) => Self(ours.device(), ours.number(), String::new()),
+            Err(_) => Self(mark.to_uppercase(), 0, mark.to_owned()),
+        }
     }
 }
 

@@ -10,6 +10,7 @@ mod out;
 mod tests;
 mod told;
 
+use column::ByMark;
 pub use column::{Column, sort_rows};
 pub use filter::Filter;
 pub use out::{HEADINGS, table_rows};
@@ -84,6 +85,7 @@ pub struct PlankRow {
     pub notes: Vec<String>,
     /// What a text search looks through, in small letters.
     pub(super) text: String,
+    by_mark: ByMark,
 }
 
 impl PlankRow {
@@ -303,6 +305,7 @@ impl PlankRow {
             parts: None,
             notes: piece.notes.iter().map(|note| note.text.clone()).collect(),
             text: String::new(),
+            by_mark: ByMark::of(&piece.mark),
         };
         row.text = filter::text_of(&row);
         row
