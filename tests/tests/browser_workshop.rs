@@ -10,7 +10,7 @@ use stillwood_tests::yard::Phone;
 /// Opens what was done on a day, types it, and saves it.
 async fn done(page: &Page, name: &str, typed: &[(&str, &str)], day: &str) {
     page.clock(day).await;
-    page.tap_named("#doings button", name).await;
+    page.open_deed(name).await;
     for (css, text) in typed {
         page.fill(css, text).await;
     }
@@ -47,7 +47,7 @@ fn a_plank_goes_from_the_yard_to_its_rest_and_is_checked() {
         assert_eq!(page.figure("Shelf", "loft").await, "loft 2");
 
         // What can't be read is told, and nothing is recorded.
-        page.tap_named("#doings button", "Weigh").await;
+        page.open_deed("Weigh").await;
         page.tap("#deed-save").await;
         page.see("#deed-fault", "Weight is still to be typed").await;
         page.fill("#in-weight", "19 stone").await;
@@ -60,7 +60,7 @@ fn a_plank_goes_from_the_yard_to_its_rest_and_is_checked() {
         page.figure("Weight", "19,7 kg on 2026-01-05").await;
 
         page.clock("2026-01-06").await;
-        page.tap_named("#doings button", "Machined flat").await;
+        page.open_deed("Machined flat").await;
         page.tap_named("#deed button", "An edge was made straight")
             .await;
         page.tap("#deed-save").await;
@@ -103,7 +103,7 @@ fn a_plank_goes_from_the_yard_to_its_rest_and_is_checked() {
         // Thrown out only with a reason, and brought back by one touch.
         page.tap("#shelves a").await;
         page.figure("Drying", "too few weighings").await;
-        page.tap_named("#doings button", "Throw out").await;
+        page.open_deed("Throw out").await;
         page.tap("#deed-save").await;
         page.see("#deed-fault", "Say why").await;
         page.tap_named("#deed button", "sprang at the saw").await;

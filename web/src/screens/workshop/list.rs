@@ -1,33 +1,49 @@
-//! What rests, shelf by shelf: what is ripe, due, still drying; then what waits to be set to rest.
+//! What is due, by day across all shelves or shelf by shelf; then what waits to be set to rest.
 
-use super::{resting, shelf_name};
+use super::due::Drawn;
+use super::{due, shelf_name, today};
 use crate::app::{App, CalendarTold};
 use crate::held::{Part, remember};
-use crate::parts::{Choice, CollectAny, Frame, GoTo, live};
+use crate::parts::{Choice, CollectAny, Frame, GoTo, TextField, live};
 use crate::route::Route;
 use crate::screens::figures::counted;
 use crate::screens::home::HalfTypedForms;
 use crate::shell::clock;
 use crate::shell::files_out::download;
+use chrono::NaiveDate;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Piece, RestLine, Shelf, date};
+use stillwood_core::notebook::{
+    Book, Due, DueRow, Kind, Piece, Waits, date, due_by_day, due_by_shelf,
+};
 use stillwood_core::order;
-use stillwood_core::season::{DateKey, MeasureKey, Readiness, calendar};
+use stillwood_core::season::{DateKey, calendar};
 use uuid::Uuid;
 
+/// The orders of the list.
+const ORDERS: [&str; 2] = ["By day", "By shelf"];
+
 /// What is listed, in the order of the chips.
-const WANTED: [&str; 5] = ["All", "Ripe", "Due this week", "Resting", "Still drying"];
+const WANTED: [&str; 6] = [
+    "All",
+    "Ripe",
+    "Due this week",
+    "Resting",
+    "Still drying",
+    "Steady, not yet ripe",
+];
+
+/// Rows shown at once, and added by "show more".
+const PAGE: usize = 100;
 
 /// Whether a line is among what is wanted.
-fn fits(line: &RestLine, wanted: usize) -> bool {
-    let Ok(ready) = &line.ready else {
-        return wanted == 0;
-    };
+fn fits(line: &Due, wanted: usize) -> bool {
+    let key = line.date_key();
     match wanted {
-        1 => ready.date == DateKey::Ripe,
-        2 => ready.date == DateKey::DueSoon,
-        3 => ready.date == DateKey::Resting,
-        4 => ready.measure == MeasureKey::StillDrying,
+        1 => key == Some(DateKey::Ripe),
+        2 => key == Some(DateKey::DueSoon),
+        3 => key == Some(DateKey::Resting),
+        4 => line.is_drying(),
+        5 => line.is_early(),
         _ => true,
     }
 }
@@ -39,43 +55,89 @@ struct Waiting {
     words: String,
 }
 
-fn waiting(book: &Book) -> Vec<Waiting> {
+/// What waits for no day; of it, what has all words that were typed.
+fn waiting(book: &Book, today: NaiveDate, typed: &str) -> Vec<Waiting> {
     let one = |piece: &Piece, words: String| Waiting {
         id: piece.id,
         mark: piece.mark.clone(),
         words,
     };
-    let idle = book
-        .stock()
-        .filter(|piece| piece.work.rest().is_none() && piece.is_bought());
+    let idle = book.stock().filter(|piece| {
+        let waits = piece.work.rest().is_some() || book.in_room(piece, today, None).is_some();
+        !waits && piece.is_bought()
+    });
     let mut all: Vec<Waiting> = idle
         .map(|piece| {
             let (life, since) = piece.life();
-            let kind = piece.work.kind.name();
-            let words = format!("{kind}, {} since {since}", life.in_words());
+            let kind = piece.work.kind;
+            let mut words = format!("{}, {} since {since}", kind.name(), life.in_words());
             let woods = book.woods_named(piece.id);
-            match woods.is_empty() {
-                true => one(piece, words),
-                false => one(piece, format!("{words} · {woods}")),
+            if !woods.is_empty() {
+                words.push_str(&format!(" · {woods}"));
             }
+            if kind == Kind::Plank && piece.work.came.is_none() {
+                words.push_str(&format!(" · {}", cut_weeks_after(book.weeks_before_cut())));
+            }
+            one(piece, words)
         })
         .collect();
     let lost = book.missing_wood();
     all.extend(lost.map(|piece| one(piece, format!("not found since {}", piece.life().1))));
+    let typed = typed.to_lowercase();
+    all.retain(|one| {
+        let text = format!("{} {}", one.mark, one.words).to_lowercase();
+        typed.split_whitespace().all(|word| text.contains(word))
+    });
     order::sort_by(&mut all, |a, b| a.mark.cmp(&b.mark));
     all
+}
+
+/// Of a plank that was never put on a shelf.
+pub(super) fn cut_weeks_after(weeks: u32) -> String {
+    format!(
+        "may be cut {} after it is put on a shelf",
+        counted(weeks as usize, "week", "weeks")
+    )
+}
+
+/// The list as it is to be drawn, stretch by stretch.
+fn stretches(lines: Vec<Due>, order: usize, today: NaiveDate) -> Vec<(String, Vec<Due>)> {
+    match order {
+        0 => due_by_day(lines, today)
+            .into_iter()
+            .map(|(when, lines)| (when.in_words(), lines))
+            .collect(),
+        _ => due_by_shelf(lines)
+            .into_iter()
+            .map(|(place, lines)| (shelf_name(&place), lines))
+            .collect(),
+    }
 }
 
 /// The screen.
 #[component]
 pub(crate) fn Workshop() -> impl IntoView {
     let app = expect_context::<App>();
-    let lines = Memo::new(move |_| resting(app));
+    let lines = Memo::new(move |_| due(app));
     let wanted = RwSignal::new(0_usize);
-    remember(app, "workshop", vec![Part::of("shown", wanted)]);
+    let order = RwSignal::new(0_usize);
+    let typed = RwSignal::new(String::new());
+    let open = RwSignal::new(Vec::<String>::new());
+    let parts = vec![
+        Part::of("shown", wanted),
+        Part::of("order", order),
+        Part::text("words", typed),
+        Part::of("open", open),
+    ];
+    remember(app, "workshop", parts);
+    let most = RwSignal::new(PAGE);
     let counts = move || {
         lines.with(|lines| {
-            let of = |wanted| lines.iter().filter(|line| fits(line, wanted)).count();
+            let rests = |line: &&Due| matches!(line.waits, Waits::Rest(..));
+            let of = |wanted| {
+                let lines = lines.iter().filter(rests);
+                lines.filter(|line| fits(line, wanted)).count()
+            };
             format!(
                 "{} at rest: {} ripe, {} due this week, {} still drying.",
                 counted(of(0), "piece", "pieces"),
@@ -85,10 +147,19 @@ pub(crate) fn Workshop() -> impl IntoView {
             )
         })
     };
-    let shelves = move || {
-        let wanted = wanted.get();
+    let picked = Memo::new(move |_| {
+        let (wanted, typed) = (wanted.get(), typed.get());
         let mut picked = lines.get();
         picked.retain(|line| fits(line, wanted));
+        if !typed.trim().is_empty() {
+            app.book(|book| {
+                picked.retain(|line| line.has(&typed, &book.woods_named(line.piece)));
+            });
+        }
+        picked
+    });
+    let shelves = move || {
+        let picked = picked.get();
         if picked.is_empty() {
             let words = if lines.with(Vec::is_empty) {
                 "Nothing rests yet. Open a piece below and set it to rest."
@@ -97,18 +168,58 @@ pub(crate) fn Workshop() -> impl IntoView {
             };
             return view! { <p>{words}</p> }.into_any();
         }
-        let woods = |id: Uuid| app.book(|book| book.woods_named(id));
-        let shelves = Shelf::all(picked).into_iter();
-        shelves.map(|one| shelf(one, &woods)).collect_any()
+        let (order, mut left) = (order.get(), most.get());
+        let drawn = Drawn {
+            app,
+            with_shelf: order == 0,
+            open,
+        };
+        let mut shown = Vec::new();
+        let mut more = 0;
+        for (name, lines) in stretches(picked, order, today()) {
+            let count = lines.len();
+            let mut rows = DueRow::folded(lines);
+            let beyond = rows.split_off(left.min(rows.len()));
+            left -= rows.len();
+            more += beyond.iter().map(|row| row.lines().len()).sum::<usize>();
+            if !rows.is_empty() {
+                shown.push(drawn.stretch(format!("{name} ({count})"), rows));
+            }
+        }
+        let more = (more > 0).then(|| {
+            view! {
+                <button
+                    id="more-due" class="wide-button no-print"
+                    on:click=move |_| most.update(|most| *most += PAGE)
+                >
+                    {format!("Show more ({more} not shown)")}
+                </button>
+            }
+        });
+        view! {
+            {shown.collect_any()}
+            {more}
+        }
+        .into_any()
     };
     let idle = move || {
-        let waiting = app.book(waiting);
+        let waiting = app.book(|book| waiting(book, today(), &typed.get()));
+        let (count, most) = (waiting.len(), most.get());
         (!waiting.is_empty()).then(|| {
+            let cards = waiting.into_iter().take(most).map(card_of_waiting);
+            let beyond = count.saturating_sub(most);
             view! {
-                <h2>"Not at rest"</h2>
-                <ul class="plain" id="waiting">{waiting.into_iter().map(card_of_waiting).collect_any()}</ul>
+                <h2>{format!("Not at rest ({count})")}</h2>
+                <ul class="plain" id="waiting">{cards.collect_any()}</ul>
+                {(beyond > 0).then(|| view! { <p>{format!("… and {beyond} more.")}</p> })}
             }
         })
+    };
+    let narrowed = move || match (wanted.get(), typed.get().trim()) {
+        (0, "") => "Search and choose".to_owned(),
+        (0, words) => format!("Shown: “{words}”"),
+        (wanted, "") => format!("Shown: {}", WANTED[wanted.min(5)]),
+        (wanted, words) => format!("Shown: {}, “{words}”", WANTED[wanted.min(5)]),
     };
     let clashes = move || {
         let words = app.book(|book| {
@@ -131,6 +242,7 @@ pub(crate) fn Workshop() -> impl IntoView {
         })
     };
     let of = WANTED.into_iter().enumerate().collect();
+    let orders = ORDERS.into_iter().enumerate().collect();
     view! {
         <Frame title="Workshop" back=Route::Home class="wide">
             {live(clashes)}
@@ -146,7 +258,14 @@ pub(crate) fn Workshop() -> impl IntoView {
                 <a class="button" href="#/plan">"Plan"</a>
                 <a class="button" href="#/learn">"What came of it"</a>
             </nav>
-            <Choice name="Shown" value=wanted of=of />
+            <div id="order">
+                <Choice name="What is due" value=order of=orders />
+            </div>
+            <details id="narrow" class="no-print">
+                <summary>{live(narrowed)}</summary>
+                <TextField name="Search: mark, shelf, wood" value=typed />
+                <Choice name="Shown" value=wanted of=of />
+            </details>
             <div id="shelves">{live(shelves)}</div>
             {live(idle)}
             <button id="calendar" class="wide-button no-print" on:click=move |_| save_calendar(app)>
@@ -154,67 +273,6 @@ pub(crate) fn Workshop() -> impl IntoView {
             </button>
         </Frame>
     }
-}
-
-fn shelf(shelf: Shelf, woods: &dyn Fn(Uuid) -> String) -> AnyView {
-    let card = |line: RestLine| {
-        let woods = woods(line.piece);
-        card(line, woods)
-    };
-    view! {
-        <h2>{format!("{} ({})", shelf_name(&shelf.place), shelf.lines.len())}</h2>
-        <ul class="plain shelf">{shelf.lines.into_iter().map(card).collect_any()}</ul>
-    }
-    .into_any()
-}
-
-/// The class of the word for how a rest stands.
-pub(crate) fn class_of(ready: &Readiness) -> &'static str {
-    if ready.is_ready() {
-        "word good"
-    } else if ready.measure == MeasureKey::Moved {
-        "word bad"
-    } else if ready.date == DateKey::Resting {
-        "word"
-    } else {
-        "word doubt"
-    }
-}
-
-fn card(line: RestLine, woods: String) -> AnyView {
-    let (word, class, keys) = match &line.ready {
-        Ok(ready) => {
-            let class = class_of(ready);
-            let date = match ready.date {
-                DateKey::Ripe => format!("ripe since {}", ready.due),
-                _ => format!("ripe on {}", ready.due),
-            };
-            let keys = vec![date, ready.measure.in_words().to_owned()];
-            (ready.in_words().to_owned(), class, keys)
-        }
-        Err(why) => (why.to_string(), "word", Vec::new()),
-    };
-    let of = match woods.is_empty() {
-        true => woods,
-        false => format!(" · {woods}"),
-    };
-    let kept = line.reserved.then_some(" · reserved");
-    let key = |text: String| view! { <small>{text}</small> };
-    view! {
-        <li>
-            <a class="card" href=Route::Wood(line.piece).href()>
-                <span class="row">
-                    <span class="mark-small">{line.mark}</span>
-                    <span class=class>{word}</span>
-                </span>
-                <span class="row">
-                    <small>{line.stage.name()}" since "{line.since.to_string()}{of}{kept}</small>
-                    {keys.into_iter().map(key).collect_any()}
-                </span>
-            </a>
-        </li>
-    }
-    .into_any()
 }
 
 fn card_of_waiting(waiting: Waiting) -> AnyView {
