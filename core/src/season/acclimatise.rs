@@ -71,9 +71,9 @@ impl InRoom {
     /// What the scale says, in the maker's words.
     pub fn weight_in_words(&self) -> &'static str {
         match self.weight_at_rest {
-            Some(true) => "its weight is steady",
+            Some(true) => "weight steady",
             Some(false) => "still drying",
-            None => "its weight is not known to be steady",
+            None => "dryness not known",
         }
     }
 }

@@ -28,8 +28,8 @@ pub struct Due {
     pub piece: Uuid,
     /// Its mark.
     pub mark: String,
-    /// Of a piece or a laminate, the plank that it was cut from.
-    pub plank: Option<Uuid>,
+    /// Of what it is: a piece or a laminate of a plank, a plank of a pile; a blank of nothing.
+    pub of: Option<Uuid>,
     /// Its shelf; empty where none was said.
     pub place: String,
     /// Since when it waits.
@@ -47,6 +47,8 @@ pub enum DueWhen {
     Late,
     /// It may go on.
     Ready,
+    /// A plank that may be cut.
+    MayBeCut,
     /// Within a week.
     ThisWeek,
     /// Later in the month of today.
@@ -63,6 +65,7 @@ impl DueWhen {
         match self {
             DueWhen::Late => "Ripe, but not ready".to_owned(),
             DueWhen::Ready => "Ready".to_owned(),
+            DueWhen::MayBeCut => "Planks that may be cut".to_owned(),
             DueWhen::ThisWeek => "Due this week".to_owned(),
             DueWhen::ThisMonth => "Later this month".to_owned(),
             DueWhen::Month(first) => first.format("%B %Y").to_string(),
@@ -125,7 +128,10 @@ impl Due {
             return DueWhen::NoDay;
         };
         match key {
-            DateKey::Ripe if self.is_ready() => DueWhen::Ready,
+            DateKey::Ripe if self.is_ready() => match self.waits {
+                Waits::Rest(..) => DueWhen::Ready,
+                Waits::Room(_) => DueWhen::MayBeCut,
+            },
             DateKey::Ripe => DueWhen::Late,
             DateKey::DueSoon => DueWhen::ThisWeek,
             DateKey::Resting if (day.year(), day.month()) == (today.year(), today.month()) => {
@@ -207,7 +213,7 @@ impl Book {
             lines.extend(room.zip(piece.work.came).map(|(room, came)| Due {
                 piece: piece.id,
                 mark: piece.mark.clone(),
-                plank: None,
+                of: (!piece.pile.is_nil()).then_some(piece.pile),
                 place: place_of(piece),
                 since: came,
                 reserved: kept_on(piece, today),
@@ -226,7 +232,7 @@ impl Book {
         let cut = piece.filter(|p| matches!(p.work.kind, Kind::Piece | Kind::Laminate));
         Due {
             piece: line.piece,
-            plank: cut.and_then(|piece| self.plank_of(piece)),
+            of: cut.and_then(|piece| self.plank_of(piece)),
             mark: line.mark,
             place: line.place,
             since: line.since,

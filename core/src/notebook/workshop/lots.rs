@@ -1,36 +1,37 @@
 //! Lots of the list of what is due: what was cut of one plank, lies on one shelf and is ripe on one day in
-//! one stage is one row, which opens to its members.
+//! one stage is one row, which opens to its members; and so are planks of one pile that came together.
 //!
 //! Folding leaves nothing out and orders nothing anew.
 
 use super::{Due, Waits};
-use crate::season::{MeasureKey, Readiness, Stage};
+use crate::season::{MeasureKey, Stage};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use uuid::Uuid;
 
-/// So many of one plank stand each by itself; more of them are one row.
+/// So many of one plank or pile stand each by itself; more of them are one row.
 pub const FEW_IN_A_LOT: usize = 3;
 
-/// Plank, stage, day and shelf.
-type LotKey = (Uuid, Stage, NaiveDate, String);
+/// Plank and stage, or pile; day and shelf.
+type LotKey = (Uuid, Option<Stage>, NaiveDate, String);
 
 /// With what a line is one row; `None` where it stands by itself.
 fn lot_of(line: &Due) -> Option<LotKey> {
-    match line.waits {
-        Waits::Rest(stage, _) => Some((line.plank?, stage, line.day()?, line.place.clone())),
+    let stage = match line.waits {
+        Waits::Rest(stage, _) => Some(stage),
         Waits::Room(_) => None,
-    }
+    };
+    Some((line.of?, stage, line.day()?, line.place.clone()))
 }
 
-/// What was cut of one plank, lies on one shelf and is ripe on one day in one stage.
+/// What is of one plank in one stage, or planks of one pile, lies on one shelf and waits for one day.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct DueLot {
-    /// The plank.
-    pub plank: Uuid,
-    /// The stage.
-    pub stage: Stage,
-    /// The day on which the least rest is over.
+    /// The plank; of planks, the pile.
+    pub of: Uuid,
+    /// The stage; `None` of planks.
+    pub stage: Option<Stage>,
+    /// The day for which all wait.
     pub day: NaiveDate,
     /// The shelf.
     pub place: String,
@@ -41,17 +42,20 @@ pub struct DueLot {
 impl DueLot {
     /// What it is known by.
     pub fn key(&self) -> String {
-        let stage = self.stage.name();
-        format!("{}/{stage}/{}/{}", self.plank, self.day, self.place)
+        let stage = self.stage.map_or("planks", Stage::name);
+        format!("{}/{stage}/{}/{}", self.of, self.day, self.place)
     }
 
-    /// How their rests stand, and how many stand so.
-    pub fn stands(&self) -> Vec<(Readiness, usize)> {
-        let mut found: BTreeMap<MeasureKey, (Readiness, usize)> = BTreeMap::new();
+    /// How they stand: one of each way, and how many stand so.
+    pub fn stands(&self) -> Vec<(&Due, usize)> {
+        let mut found: BTreeMap<(Option<MeasureKey>, bool), (&Due, usize)> = BTreeMap::new();
         for line in &self.lines {
-            if let Waits::Rest(_, Ok(ready)) = line.waits {
-                found.entry(ready.measure).or_insert((ready, 0)).1 += 1;
-            }
+            let measured = match &line.waits {
+                Waits::Rest(_, ready) => ready.ok().map(|ready| ready.measure),
+                Waits::Room(_) => None,
+            };
+            let way = (measured, line.is_drying());
+            found.entry(way).or_insert((line, 0)).1 += 1;
         }
         found.into_values().collect()
     }
@@ -88,9 +92,9 @@ impl DueRow {
                 continue;
             }
             places.insert(key.clone(), rows.len());
-            let (plank, stage, day, place) = key;
+            let (of, stage, day, place) = key;
             rows.push(DueRow::Lot(DueLot {
-                plank,
+                of,
                 stage,
                 day,
                 place,
@@ -113,7 +117,7 @@ impl DueRow {
 mod tests {
     use super::super::{DueWhen, due_by_day, due_by_shelf};
     use super::*;
-    use crate::season::{InRoom, date_key};
+    use crate::season::{InRoom, Readiness, date_key};
     use chrono::Days;
     use proptest::prelude::*;
 
@@ -150,7 +154,7 @@ mod tests {
         Due {
             piece: Uuid::from_u128(number),
             mark: format!("M{number}"),
-            plank: (plank > 0 && kind < 2).then(|| Uuid::from_u128(1000 + plank)),
+            of: (plank > 0 && kind != 2).then(|| Uuid::from_u128(1000 + plank)),
             place: ["", "loft", "shelf 1"][shelf].to_owned(),
             since: today(),
             reserved: false,
@@ -236,17 +240,14 @@ mod tests {
         let [DueRow::Lot(lot)] = rows.as_slice() else {
             panic!("{rows:?}");
         };
-        assert_eq!((lot.stage, lot.place.as_str()), (Stage::Laminates, "loft"));
+        let stage = Some(Stage::Laminates);
+        assert_eq!((lot.stage, lot.place.as_str()), (stage, "loft"));
         let stands: Vec<(&str, usize)> = lot
             .stands()
             .iter()
-            .map(|(ready, count)| (ready.in_words(), *count))
+            .map(|(line, count)| (line.mark.as_str(), *count))
             .collect();
-        let wanted = [
-            ("ripe: check its movement", 2),
-            ("moved beyond its limit", 2),
-        ];
-        assert_eq!(stands, wanted);
+        assert_eq!(stands, [("M0", 2), ("M1", 2)]);
     }
 
     #[test]

@@ -8,6 +8,9 @@ use leptos::prelude::*;
 use stillwood_core::notebook::{Due, DueLot, DueRow, Waits};
 use stillwood_core::season::{DateKey, InRoom, MeasureKey, Readiness};
 
+/// So many lots are kept open.
+const LOTS_OPEN: usize = 20;
+
 /// The class of the word for how a rest stands.
 pub(crate) fn class_of(ready: &Readiness) -> &'static str {
     if ready.is_ready() {
@@ -43,8 +46,11 @@ fn ripe(ready: &Readiness) -> String {
 fn told(line: &Due) -> (String, &'static str, Vec<String>) {
     match &line.waits {
         Waits::Rest(_, Ok(ready)) => {
-            let keys = vec![ripe(ready), ready.measure.in_words().to_owned()];
-            (ready.in_words().to_owned(), class_of(ready), keys)
+            let (word, measure) = (ready.in_words(), ready.measure.in_words());
+            let mut keys = vec![ripe(ready)];
+            // It is not said twice.
+            keys.extend((word != measure).then(|| measure.to_owned()));
+            (word.to_owned(), class_of(ready), keys)
         }
         Waits::Room(Ok(room)) => {
             let date = match room.date {
@@ -128,6 +134,29 @@ impl Drawn {
         .into_any()
     }
 
+    /// So many, and of what.
+    fn name_of(self, lot: &DueLot) -> String {
+        let count = lot.lines.len();
+        self.app.book(|book| match lot.stage {
+            Some(stage) => {
+                let plank = book.piece(lot.of).map(|plank| plank.mark.as_str());
+                format!(
+                    "{count} {} of {}",
+                    stage.name(),
+                    plank.unwrap_or("one plank")
+                )
+            }
+            None => {
+                let woods = lot.lines.first().map(|line| book.woods_named(line.piece));
+                let woods = woods.filter(|woods| !woods.is_empty());
+                format!(
+                    "{count} planks of {}",
+                    woods.as_deref().unwrap_or("one pile")
+                )
+            }
+        })
+    }
+
     fn lot(self, lot: DueLot) -> AnyView {
         let key = lot.key();
         let this = key.clone();
@@ -138,26 +167,26 @@ impl Drawn {
                 open.retain(|one| *one != key);
                 if open.len() == all {
                     open.push(key.clone());
+                    // Those that were opened long ago are let go of.
+                    let long_ago = open.len().saturating_sub(LOTS_OPEN);
+                    open.drain(..long_ago);
                 }
             });
         };
-        let plank = self.app.book(|book| {
-            let plank = book.piece(lot.plank);
-            plank.map_or_else(|| "one plank".to_owned(), |plank| plank.mark.clone())
-        });
         let count = lot.lines.len();
-        let name = format!("{count} {} of {plank}", lot.stage.name());
-        let stands = lot.stands();
-        let day = stands.first().map(|(ready, _)| ripe(ready));
-        let since = lot.lines.first().map(|line| self.since(line));
-        let word = |(ready, of): &(Readiness, usize)| {
-            let words = match *of == count {
-                true => ready.in_words().to_owned(),
-                false => format!("{of} {}", ready.in_words()),
+        let name = self.name_of(&lot);
+        let first = lot.lines.first();
+        let day = first.and_then(|line| told(line).2.into_iter().next());
+        let since = first.map(|line| self.since(line));
+        let word = |(line, of): (&Due, usize)| {
+            let (word, class, _) = told(line);
+            let words = match of == count {
+                true => word,
+                false => format!("{of} {word}"),
             };
-            view! { <span class=class_of(ready)>{words}</span> }
+            view! { <span class=class>{words}</span> }
         };
-        let words = stands.iter().map(word).collect_any();
+        let words = lot.stands().into_iter().map(word).collect_any();
         let shelf = self.shelf(&lot.place);
         let members = StoredValue::new(lot.lines);
         let all = move || {

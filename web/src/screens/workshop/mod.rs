@@ -14,6 +14,7 @@ mod piece;
 mod rests;
 mod stress;
 mod terms;
+mod waiting;
 
 pub(crate) use check::Check;
 pub(crate) use deeds::{Doing, doing};
@@ -70,8 +71,11 @@ fn due(app: App) -> Vec<Due> {
     app.book(waiting).unwrap_or_default()
 }
 
-/// What a piece waits for.
+/// What a piece waits for that is there.
 fn waits(app: App, book: &Book, piece: &Piece) -> Option<Waits> {
+    if !piece.is_at_hand() || piece.work.missing.is_some() {
+        return None;
+    }
     if let Some(line) = rest_line(app, book, piece) {
         return Some(Waits::Rest(line.stage, line.ready));
     }
