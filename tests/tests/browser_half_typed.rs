@@ -320,6 +320,8 @@ fn an_odd_value_is_asked_about_once_and_the_history_says_so() {
 
         // What was chosen to be shown is there again.
         page.go_to("#/workshop").await;
+        page.press("By shelf").await;
+        page.tap("#narrow summary").await;
         page.press("Ripe").await;
         page.go_to("#/planks").await;
         page.fill("#search", "b1").await;
@@ -330,7 +332,8 @@ fn an_odd_value_is_asked_about_once_and_the_history_says_so() {
         page.reload().await;
         page.holds("#in-wood", "maple").await;
         page.go_to("#/workshop").await;
-        page.see("[aria-pressed='true']", "Ripe").await;
+        page.see("#order [aria-pressed='true']", "By shelf").await;
+        page.see("#narrow [aria-pressed='true']", "Ripe").await;
         page.go_to("#/planks").await;
         page.see("#plank-count", "1 of 2").await;
         page.holds("#search", "b1").await;

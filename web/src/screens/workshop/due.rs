@@ -64,6 +64,14 @@ fn told(line: &Due) -> (String, &'static str, Vec<String>) {
     }
 }
 
+/// Since when it waits.
+fn waits_since(line: &Due) -> String {
+    match line.waits {
+        Waits::Rest(..) => format!("since {}", line.since),
+        Waits::Room(_) => format!("in the room since {}", line.since),
+    }
+}
+
 /// What the rows share.
 #[derive(Clone, Copy)]
 pub(super) struct Drawn {
@@ -94,25 +102,19 @@ impl Drawn {
         shown.then(|| view! { <small>{place.to_owned()}</small> }.into_any())
     }
 
-    /// Since when, and of which wood.
+    /// Since when it waits, and of which wood it is.
     fn since(self, line: &Due) -> String {
         let woods = self.app.book(|book| book.woods_named(line.piece));
-        let waits = match line.waits {
-            Waits::Rest(..) => "since",
-            Waits::Room(_) => "in the room since",
-        };
-        let mut words = format!("{} {waits} {}", line.name(), line.since);
-        if !woods.is_empty() {
-            words.push_str(&format!(" · {woods}"));
+        match woods.is_empty() {
+            true => waits_since(line),
+            false => format!("{} · {woods}", waits_since(line)),
         }
-        if line.reserved {
-            words.push_str(" · reserved");
-        }
-        words
     }
 
     fn card(self, line: Due) -> AnyView {
         let (word, class, keys) = told(&line);
+        let name = line.name();
+        let kept = line.reserved.then_some(" · reserved");
         let since = self.since(&line);
         let shelf = self.shelf(&line.place);
         let key = |text: String| view! { <small>{text}</small> };
@@ -124,7 +126,7 @@ impl Drawn {
                         <span class=class>{word}</span>
                     </span>
                     <span class="row">
-                        <small>{since}</small>
+                        <small>{name}" "{since}{kept}</small>
                         {keys.into_iter().map(key).collect_any()}
                         {shelf}
                     </span>
@@ -177,7 +179,11 @@ impl Drawn {
         let name = self.name_of(&lot);
         let first = lot.lines.first();
         let day = first.and_then(|line| told(line).2.into_iter().next());
-        let since = first.map(|line| self.since(line));
+        // Planks are named by their wood.
+        let since = first.map(|line| match lot.stage {
+            Some(_) => self.since(line),
+            None => waits_since(line),
+        });
         let word = |(line, of): (&Due, usize)| {
             let (word, class, _) = told(line);
             let words = match of == count {
@@ -189,10 +195,15 @@ impl Drawn {
         let words = lot.stands().into_iter().map(word).collect_any();
         let shelf = self.shelf(&lot.place);
         let members = StoredValue::new(lot.lines);
+        // The lot says where all of them lie.
+        let inside = Drawn {
+            with_shelf: false,
+            ..self
+        };
         let all = move || {
             is_open.get().then(|| {
                 let cards = members.with_value(Clone::clone).into_iter();
-                let cards = cards.map(|line| self.card(line)).collect_any();
+                let cards = cards.map(|line| inside.card(line)).collect_any();
                 view! { <ul class="plain shelf members">{cards}</ul> }
             })
         };

@@ -184,6 +184,8 @@ pub(crate) fn Workshop() -> impl IntoView {
     let chosen = Chosen::remembered(app);
     let of = WANTED.into_iter().enumerate().collect();
     let orders = ORDERS.into_iter().enumerate().collect();
+    // What leaves something out is in view.
+    let narrowed = chosen.wanted.get_untracked() != 0 || !chosen.typed.get_untracked().is_empty();
     view! {
         <Frame title="Workshop" back=Route::Home class="wide">
             {live(move || clashes(app))}
@@ -202,7 +204,7 @@ pub(crate) fn Workshop() -> impl IntoView {
             <div id="order" class="no-print">
                 <Choice name="What is due" value=chosen.order of=orders />
             </div>
-            <details id="narrow" class="no-print">
+            <details id="narrow" class="no-print" open=narrowed>
                 <summary>{live(move || chosen.in_words())}</summary>
                 <TextField name="Search: mark, shelf, wood" value=chosen.typed />
                 <Choice name="Shown" value=chosen.wanted of=of />
