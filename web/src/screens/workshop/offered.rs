@@ -1,11 +1,12 @@
 //! What can be done with a piece: what core takes to be likely next as large buttons, all else behind one
 //! touch.
 
-use super::deeds::{DOINGS, Doing};
+use super::deeds::DOINGS;
 use crate::app::App;
 use crate::parts::{CollectAny, live};
 use leptos::prelude::*;
 use stillwood_core::notebook::{NextStep, Piece, Waits, likely_next};
+use uuid::Uuid;
 
 /// Under which name something is offered.
 fn name_of(step: NextStep) -> &'static str {
@@ -36,20 +37,14 @@ pub(super) struct Opened {
     pub(super) all: RwSignal<bool>,
 }
 
-/// One button.
-fn button(
-    app: App,
-    piece: &Piece,
-    at: usize,
-    doing: &Doing,
-    class: &'static str,
-    opened: Opened,
-) -> AnyView {
+/// The button that opens a form.
+fn button(app: App, id: Uuid, at: usize, class: &'static str, opened: Opened) -> Option<AnyView> {
+    let doing = DOINGS.get(at)?;
     let open = opened.form;
     let is_open = move || open.get() == Some(at);
-    let key = doing.key(piece.id);
+    let key = doing.key(id);
     let half = Memo::new(move |_| app.has_begun(&key));
-    view! {
+    let button = view! {
         <button
             type="button" class=class aria-pressed=move || is_open().to_string()
             on:click=move |_| {
@@ -60,44 +55,46 @@ fn button(
             {doing.name}
             {live(move || half.get().then(|| view! { <small>"half typed"</small> }))}
         </button>
-    }
-    .into_any()
+    };
+    Some(button.into_any())
+}
+
+fn link(href: String, name: &'static str, class: &'static str) -> AnyView {
+    view! { <a class=class href=href>{name}</a> }.into_any()
+}
+
+fn cut(id: Uuid, class: &'static str) -> AnyView {
+    link(format!("#/cut/{id}"), name_of(NextStep::Cut), class)
 }
 
 /// All that can be done with a piece that waits for something.
 pub(super) fn offered(app: App, piece: &Piece, waits: Option<&Waits>, opened: Opened) -> AnyView {
+    let id = piece.id;
     let next = likely_next(piece, waits);
-    let names: Vec<&str> = next.iter().map(|step| name_of(*step)).collect();
-    let cut = format!("#/cut/{}", piece.id);
-    let fits = |doing: &Doing| (doing.fits)(piece);
-    let large = |name: &&str| match *name {
-        "Cut" => Some(view! { <a class="button" href=cut.clone()>"Cut"</a> }.into_any()),
-        "Glue up" => Some(view! { <a class="button" href="#/glue">"Glue up"</a> }.into_any()),
-        name => {
-            let at = DOINGS
-                .iter()
-                .position(|doing| doing.name == name && fits(doing))?;
-            Some(button(app, piece, at, DOINGS.get(at)?, "next", opened))
+    let fitting = || {
+        let doings = DOINGS.iter().enumerate();
+        doings.filter(|(_, doing)| (doing.fits)(piece))
+    };
+    let large = |step: &NextStep| match step {
+        NextStep::Cut => Some(cut(id, "button")),
+        NextStep::Glue => Some(link("#/glue".to_owned(), name_of(NextStep::Glue), "button")),
+        step => {
+            let (at, _) = fitting().find(|(_, doing)| doing.name == name_of(*step))?;
+            button(app, id, at, "", opened)
         }
     };
-    let likely = names.iter().filter_map(large).collect_any();
-    let rest: Vec<(usize, &'static Doing)> = DOINGS
-        .iter()
-        .enumerate()
-        .filter(|(_, doing)| fits(doing) && !names.contains(&doing.name))
-        .collect();
-    let cut_too = !names.contains(&"Cut");
-    let piece = piece.clone();
+    let likely = next.iter().filter_map(large).collect_any();
+    let is_likely = |name: &str| next.iter().any(|step| name_of(*step) == name);
+    let others = fitting().filter(|(_, doing)| !is_likely(doing.name));
+    let others: Vec<usize> = others.map(|(at, _)| at).collect();
+    let cut_too = !next.contains(&NextStep::Cut);
     let others = move || {
         opened.all.get().then(|| {
-            let one = |(at, doing): &(usize, &'static Doing)| {
-                button(app, &piece, *at, doing, "chip", opened)
-            };
-            let cut = cut_too.then(|| view! { <a class="button chip" href=cut.clone()>"Cut"</a> });
+            let chip = |at: &usize| button(app, id, *at, "chip", opened);
             view! {
                 <div class="chips">
-                    {rest.iter().map(one).collect_any()}
-                    {cut}
+                    {others.iter().filter_map(chip).collect_any()}
+                    {cut_too.then(|| cut(id, "button chip"))}
                 </div>
             }
         })
