@@ -5,7 +5,9 @@ mod invented;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
-use stillwood_core::notebook::{Book, GroupedBy, Kind, Notebook, Piece, RestLine, StartWish, date};
+use stillwood_core::notebook::{
+    Book, DueRow, GroupedBy, Kind, Notebook, Piece, RestLine, StartWish, date, due_by_day,
+};
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::{kg, mm};
 use stillwood_core::season::FEELER_MM;
@@ -17,6 +19,16 @@ fn what_rests(book: &Book) -> Vec<RestLine> {
     let weight = |piece: &Piece| book.weight_at_rest(piece, scale);
     let today = date("2026-10-01").unwrap();
     book.resting(today, mm(FEELER_MM), &weight)
+}
+
+/// The rows of the list by day.
+fn rows_by_day(book: &Book, lines: &[RestLine]) -> usize {
+    let today = date("2026-10-01").unwrap();
+    let due = book.due(lines.to_vec(), today, &|_| None);
+    let stretches = due_by_day(due, today).into_iter();
+    stretches
+        .map(|(_, lines)| DueRow::folded(lines).len())
+        .sum()
 }
 
 fn planks_to_start(book: &Book, lines: &[RestLine], wish: &StartWish) -> Option<u32> {
@@ -48,6 +60,10 @@ fn years(c: &mut Criterion) {
     group.sample_size(10);
     group.bench_function("fold", |b| b.iter(|| notebook.fold()));
     group.bench_function("what is due", |b| b.iter(|| what_rests(&book)));
+    println!("{} rows by day", rows_by_day(&book, &lines));
+    group.bench_function("its rows by day, folded", |b| {
+        b.iter(|| rows_by_day(&book, &lines))
+    });
     for by in GroupedBy::ALL {
         group.bench_function(format!("what came through, by {}", by.name()), |b| {
             b.iter(|| book.what_came(Kind::Laminate, black_box(by), &tools));

@@ -269,6 +269,7 @@ mod notebook {
             ("notebook-v1-workshop.json", 25),
             ("notebook-v1-wish.json", 2),
             ("notebook-v1-gluing.json", 3),
+            ("notebook-v1-room.json", 1),
         ] {
             let path = tests_folder(&format!("samples/{name}"));
             let text = std::fs::read_to_string(path).unwrap();

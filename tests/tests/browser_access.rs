@@ -72,7 +72,7 @@ async fn example(page: &Page, address: &str) -> Found {
     let plank = last_part(page, "#planks a[href*='plank/']").await;
     // Something rests, so that the workshop's lists are not empty.
     page.go_to(&format!("#/wood/{plank}")).await;
-    page.press("Set to rest").await;
+    page.open_deed("Set to rest").await;
     page.tap("#deed-save").await;
     page.gone("#deed").await;
     Found { visit, pile, plank }
@@ -150,7 +150,7 @@ async fn go(page: &Page, screen: &str, found: &Found) {
         page.see("#wood-fault", "Not saved").await;
     }
     if screen == "piece form" {
-        page.press("Throw out").await;
+        page.open_deed("Throw out").await;
         page.tap("#deed summary").await;
     }
     if screen == "terms" {

@@ -31,7 +31,7 @@ fn three_forms_outlive_a_killed_browser() {
 
         // A weighing, killed with a digit still to come.
         page.go_to(&format!("#/wood/{plank}")).await;
-        page.tap_named("#doings button", "Weigh").await;
+        page.open_deed("Weigh").await;
         page.fill("#in-scale", "by the door").await;
         page.fill("#in-weight", "19,").await;
         kept(&page, "Weight", "19,").await;
@@ -212,7 +212,7 @@ fn what_is_undone_stands_open_as_it_was_typed() {
 
         // A weighing with another stick's name mistyped: undone, put right, kept.
         page.go_to(&format!("#/wood/{plank}")).await;
-        page.tap_named("#doings button", "Weigh").await;
+        page.open_deed("Weigh").await;
         page.fill("#in-weight", "19,7 kg").await;
         page.fill("#in-scale", "by the dor").await;
         page.set_day("#deed #in-day", "2026-03-02").await;
@@ -236,11 +236,11 @@ fn what_is_undone_stands_open_as_it_was_typed() {
         page.gone("#deed").await;
 
         // One that was begun anew meanwhile stays as it is.
-        page.tap_named("#doings button", "Weigh").await;
+        page.open_deed("Weigh").await;
         page.fill("#in-weight", "19,6 kg").await;
         page.tap("#deed-save").await;
         page.gone("#deed").await;
-        page.tap_named("#doings button", "Weigh").await;
+        page.open_deed("Weigh").await;
         page.fill("#in-weight", "19,5").await;
         page.press("Undo").await;
         page.see("#deed .begun", "You had begun this").await;
@@ -286,7 +286,7 @@ fn an_odd_value_is_asked_about_once_and_the_history_says_so() {
 
         // It weighed 0.56 kg, and heavier wood is asked about; the day before its last one too.
         page.go_to(&format!("#/wood/{}", laminates[0])).await;
-        page.tap_named("#doings button", "Weigh").await;
+        page.open_deed("Weigh").await;
         page.fill("#in-weight", "0,66 kg").await;
         page.set_day("#deed #in-day", "2026-03-01").await;
         page.tap("#deed-save").await;
@@ -306,7 +306,7 @@ fn an_odd_value_is_asked_about_once_and_the_history_says_so() {
         page.see("#history", "2026-03-01 (“yes, really”)").await;
 
         // Another value is asked about anew.
-        page.tap_named("#doings button", "Weigh").await;
+        page.open_deed("Weigh").await;
         page.fill("#in-weight", "0,2 kg").await;
         page.tap("#deed-save").await;
         page.see("#in-weight-notes .doubt", "lighter").await;
@@ -320,6 +320,8 @@ fn an_odd_value_is_asked_about_once_and_the_history_says_so() {
 
         // What was chosen to be shown is there again.
         page.go_to("#/workshop").await;
+        page.press("By shelf").await;
+        page.tap("#narrow summary").await;
         page.press("Ripe").await;
         page.go_to("#/planks").await;
         page.fill("#search", "b1").await;
@@ -330,7 +332,8 @@ fn an_odd_value_is_asked_about_once_and_the_history_says_so() {
         page.reload().await;
         page.holds("#in-wood", "maple").await;
         page.go_to("#/workshop").await;
-        page.see("[aria-pressed='true']", "Ripe").await;
+        page.see("#order [aria-pressed='true']", "By shelf").await;
+        page.see("#narrow [aria-pressed='true']", "Ripe").await;
         page.go_to("#/planks").await;
         page.see("#plank-count", "1 of 2").await;
         page.holds("#search", "b1").await;

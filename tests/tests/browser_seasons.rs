@@ -19,7 +19,9 @@ async fn later(page: &Page, day: &str) -> String {
 async fn workshop(page: &Page) -> String {
     page.home().await;
     page.press("Workshop: what is due").await;
-    page.see("#rest-counts", "at rest").await
+    let counts = page.see("#rest-counts", "at rest").await;
+    page.open_lots().await;
+    counts
 }
 
 /// How the rest of a piece stands on the workshop's screen.
@@ -37,7 +39,7 @@ async fn open(page: &Page, mark: &str) {
 
 /// Says what was done with the piece that is open.
 async fn done(page: &Page, name: &str, typed: &[(&str, &str)]) {
-    page.tap_named("#doings button", name).await;
+    page.open_deed(name).await;
     for (css, text) in typed {
         page.fill(css, text).await;
     }
@@ -48,7 +50,7 @@ async fn done(page: &Page, name: &str, typed: &[(&str, &str)]) {
 
 /// Machines the open piece flat, face and edge, and sets it to rest.
 async fn flat_and_to_rest(page: &Page, shelf: &str) {
-    page.tap_named("#doings button", "Machined flat").await;
+    page.open_deed("Machined flat").await;
     let edge = "An edge was made straight";
     page.tap_named("#deed button", edge).await;
     page.tap("#deed-save").await;
@@ -58,7 +60,7 @@ async fn flat_and_to_rest(page: &Page, shelf: &str) {
 
 /// Throws the open piece out.
 async fn thrown_out(page: &Page, why: &str) {
-    page.tap_named("#doings button", "Throw out").await;
+    page.open_deed("Throw out").await;
     page.tap_named("#deed button", why).await;
     page.tap("#deed-save").await;
     page.figure("Now", "thrown out").await;

@@ -1,16 +1,17 @@
 //! The workshop in the app: a plank from the yard set to rest, weighed and checked; a shelf of laminates
 //! looked through with few touches; and plans at the pace of the workshop. By touch, on a phone.
 
-use stillwood_core::notebook::Kind;
+use stillwood_core::notebook::{Kind, child_marks};
+use stillwood_core::plank::Field;
 use stillwood_core::season::Stage;
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 use stillwood_tests::workshop::bought;
-use stillwood_tests::yard::Phone;
+use stillwood_tests::yard::{A7, Phone};
 
 /// Opens what was done on a day, types it, and saves it.
 async fn done(page: &Page, name: &str, typed: &[(&str, &str)], day: &str) {
     page.clock(day).await;
-    page.tap_named("#doings button", name).await;
+    page.open_deed(name).await;
     for (css, text) in typed {
         page.fill(css, text).await;
     }
@@ -47,7 +48,7 @@ fn a_plank_goes_from_the_yard_to_its_rest_and_is_checked() {
         assert_eq!(page.figure("Shelf", "loft").await, "loft 2");
 
         // What can't be read is told, and nothing is recorded.
-        page.tap_named("#doings button", "Weigh").await;
+        page.open_deed("Weigh").await;
         page.tap("#deed-save").await;
         page.see("#deed-fault", "Weight is still to be typed").await;
         page.fill("#in-weight", "19 stone").await;
@@ -60,7 +61,7 @@ fn a_plank_goes_from_the_yard_to_its_rest_and_is_checked() {
         page.figure("Weight", "19,7 kg on 2026-01-05").await;
 
         page.clock("2026-01-06").await;
-        page.tap_named("#doings button", "Machined flat").await;
+        page.open_deed("Machined flat").await;
         page.tap_named("#deed button", "An edge was made straight")
             .await;
         page.tap("#deed-save").await;
@@ -103,7 +104,7 @@ fn a_plank_goes_from_the_yard_to_its_rest_and_is_checked() {
         // Thrown out only with a reason, and brought back by one touch.
         page.tap("#shelves a").await;
         page.figure("Drying", "too few weighings").await;
-        page.tap_named("#doings button", "Throw out").await;
+        page.open_deed("Throw out").await;
         page.tap("#deed-save").await;
         page.see("#deed-fault", "Say why").await;
         page.tap_named("#deed button", "sprang at the saw").await;
@@ -185,6 +186,140 @@ fn forty_laminates_with_three_that_moved_cost_at_most_sixty_touches() {
         // Each has an entry of its own, and all are kept.
         page.reload().await;
         page.see("#check-count", "40 of 40 checked").await;
+        browser.close().await;
+    });
+}
+
+/// Eight laminates of A7 on one shelf and three of D4 on another, all at rest, two of A7 found still; plank
+/// B2 in the room, plank C1 still at the yard.
+fn two_shelves() -> Phone {
+    let mut phone = Phone::new("K7");
+    for (mark, count, day, shelf) in [
+        ("A7", 8, "2026-03-03", "shelf 3"),
+        ("D4", 3, "2026-05-20", "shelf 1"),
+    ] {
+        phone.set_day(day);
+        let plank = bought(&mut phone, mark);
+        let laminates = phone.rip(plank, &child_marks(mark, Kind::Laminate, count), 16.0);
+        for laminate in &laminates {
+            phone.flatten(*laminate);
+            phone.rest(*laminate, Stage::Laminates, shelf);
+        }
+        for visit in ["2026-06-03", "2026-08-03"] {
+            phone.set_day(visit);
+            for laminate in laminates.iter().take(2).filter(|_| mark == "A7") {
+                let straight = [(Field::Crook, "0"), (Field::Bow, "0"), (Field::Twist, "0")];
+                phone.check(*laminate, &straight);
+            }
+        }
+    }
+    phone.set_day("2026-08-20");
+    bought(&mut phone, "B2");
+    let (_, pile) = phone.pile();
+    phone.plank(pile, "C1", &A7);
+    phone
+}
+
+#[test]
+fn what_is_due_stands_by_day_or_by_shelf_and_lots_open_to_their_members() {
+    run(async {
+        let phone = two_shelves();
+        let (profile, files) = (Folder::new("due"), Folder::new("files"));
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.clock("2026-08-28").await;
+        page.open(server.address()).await;
+        let path = files.put("due.json", phone.file());
+        page.go_to("#/carry").await;
+        page.choose_file("#import-file", &path).await;
+        page.tap("#merge").await;
+        page.see("#merged", "due.json").await;
+        page.home().await;
+        page.press("Workshop: what is due").await;
+
+        // By day, across the shelves.
+        page.see("#shelves h2", "Due this week (8)").await;
+        let by_day = [
+            "Due this week (8)",
+            "September 2026 (1)",
+            "November 2026 (3)",
+        ];
+        assert_eq!(page.texts("#shelves h2").await, by_day);
+        let lot = page.see(".lot", "8 laminates of A7").await;
+        for words in [
+            "2 steady, ripe within a week",
+            "6 due within a week",
+            "ripe on 2026-09-03",
+            "shelf 3",
+        ] {
+            assert!(lot.contains(words), "{words}: {lot}");
+        }
+        // Three stand each by itself.
+        assert_eq!(page.texts("#shelves a.card").await.len(), 1 + 3);
+        page.see(
+            "#shelves a.card",
+            "B2 getting used to the room plank in the room since 2026-08-20",
+        )
+        .await;
+        page.see("#shelves a.card", "may be cut from 2026-09-17")
+            .await;
+
+        // One touch, and it is kept.
+        page.take_touches();
+        page.press("By shelf").await;
+        let by_shelf = ["floor (1)", "shelf 1 (3)", "shelf 3 (8)"];
+        page.see("#shelves h2", "shelf 1 (3)").await;
+        assert_eq!(page.take_touches(), 1);
+        assert_eq!(page.texts("#shelves h2").await, by_shelf);
+        page.tap(".lot > button").await;
+        page.see(".members .card", "A7 8 due within a week").await;
+        assert_eq!(page.texts(".members .card").await.len(), 8);
+        page.saved().await;
+        page.reload().await;
+        page.see(".members .card", "A7 1 steady, ripe within a week")
+            .await;
+        assert_eq!(page.texts("#shelves h2").await, by_shelf);
+
+        // Words find one of the lot; what is early is chosen.
+        page.tap("#narrow summary").await;
+        page.fill("#in-search--mark--shelf--wood", "a7 5").await;
+        page.gone(".lot").await;
+        assert_eq!(page.texts("#shelves h2").await, ["shelf 3 (1)"]);
+        page.see("#shelves a.card", "A7 5").await;
+        page.fill("#in-search--mark--shelf--wood", "").await;
+        page.see(".lot", "8 laminates of A7").await;
+        page.press("Steady, not yet ripe").await;
+        page.gone(".lot").await;
+        assert_eq!(page.texts("#shelves a.card").await.len(), 2);
+        page.press("All").await;
+
+        // The day comes: what was early is ready, the rest waits to be looked at.
+        page.clock("2026-09-03").await;
+        page.reload().await;
+        page.press("By day").await;
+        page.see("#shelves h2", "Ripe, but not ready (6)").await;
+        let by_day = [
+            "Ripe, but not ready (6)",
+            "Ready (2)",
+            "Later this month (1)",
+            "November 2026 (3)",
+        ];
+        assert_eq!(page.texts("#shelves h2").await, by_day);
+
+        // What is likely next stands first; all else is one touch away.
+        page.tap_with("#shelves a.card", "A7 1").await;
+        page.see("#rest-word", "ready").await;
+        let next = ["Glue up", "Rings and grain", "Check movement"];
+        assert_eq!(page.texts(".likely > *").await, next);
+        let plain = page.texts("#doings button").await.len();
+        page.press("Something else").await;
+        page.see("#doings .chips", "Throw out").await;
+        assert!(page.texts("#doings .chip").await.len() > plain);
+        page.go_to("#/workshop").await;
+        page.tap_with("#shelves a.card", "B2").await;
+        page.figure("Now", "in the room since 2026-08-20").await;
+        page.figure("May be cut from", "2026-09-17").await;
         browser.close().await;
     });
 }

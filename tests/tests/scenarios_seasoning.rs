@@ -3,8 +3,8 @@
 
 use chrono::NaiveDate;
 use stillwood_core::notebook::{
-    Checked, Discarded, End, Happening, Kind, Missing, Notebook, Piece, Placed, RestLine, Shelf,
-    StageCount, StageSet, child_marks, date,
+    Checked, Discarded, End, Happening, Kind, Missing, Notebook, Piece, Placed, RestLine,
+    StageCount, StageSet, child_marks, date, due_by_shelf,
 };
 use stillwood_core::plank::{Field, Reason};
 use stillwood_core::quantity::{Length, celsius, in_mm, mm};
@@ -99,10 +99,11 @@ fn a_year_away_everything_is_there_and_ripe() {
     // Counted from the day on which it was last looked at: the 183rd and the 210th.
     let counted = |due: &str| (day(due) - day("2026-10-20")).num_days() + 1;
     assert_eq!((counted("2027-04-20"), counted("2027-05-17")), (183, 210));
-    let shelves = Shelf::all(lines);
+    let due = again.fold().due(lines, opened, &unknown);
+    let shelves = due_by_shelf(due);
     let found: Vec<(&str, usize)> = shelves
         .iter()
-        .map(|s| (s.place.as_str(), s.lines.len()))
+        .map(|(place, lines)| (place.as_str(), lines.len()))
         .collect();
     assert_eq!(
         found,

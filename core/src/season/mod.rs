@@ -5,6 +5,7 @@
 //! It reasons from days, gaps, weighings and counts that are passed in; which piece they belong to is the
 //! record's business.
 
+mod acclimatise;
 mod calendar;
 mod cue;
 mod drying;
@@ -22,6 +23,7 @@ mod start;
 mod stress;
 mod survival;
 
+pub use acclimatise::{InRoom, WEEKS_IN_ROOM, cut_from, cut_from_told, in_room};
 pub use calendar::{CalendarDay, Published, calendar};
 pub use cue::{Cue, CueError, CueSays, cue_told, rank_correlation};
 pub use drying::{

@@ -24,6 +24,14 @@ pub enum RestError {
         /// How many months.
         months: u32,
     },
+    /// The calendar ends before.
+    #[error("{weeks} weeks from {from} is beyond the calendar")]
+    WeeksBeyondTheCalendar {
+        /// From when.
+        from: NaiveDate,
+        /// How many weeks.
+        weeks: u32,
+    },
 }
 
 /// The day on which a rest of so many calendar months is over: the same day of the month, or the last
@@ -177,11 +185,23 @@ impl Readiness {
         self.date == DateKey::Ripe && self.measure == MeasureKey::Still
     }
 
+    /// Early: the measurement's key has turned, the date's has not.
+    pub fn is_early(&self) -> bool {
+        self.date != DateKey::Ripe && self.measure == MeasureKey::Still
+    }
+
+    /// Late: the date's key has turned, the measurement's has not.
+    pub fn is_late(&self) -> bool {
+        self.date == DateKey::Ripe && self.measure != MeasureKey::Still
+    }
+
     /// In the maker's words.
     pub fn in_words(&self) -> &'static str {
         match (self.measure, self.date) {
             (MeasureKey::Moved, _) => "moved beyond its limit",
             (MeasureKey::Still, DateKey::Ripe) => "ready",
+            (MeasureKey::Still, DateKey::DueSoon) => "steady, ripe within a week",
+            (MeasureKey::Still, DateKey::Resting) => "steady, not yet ripe",
             (_, DateKey::Resting) => "resting",
             (_, DateKey::DueSoon) => "due within a week",
             (MeasureKey::NotChecked, DateKey::Ripe) => "ripe: check its movement",
@@ -275,6 +295,43 @@ mod tests {
             let found = at(checks, late, weight);
             assert_eq!(found.measure, key, "{checks:?}");
             assert!(!found.is_ready());
+        }
+    }
+
+    #[test]
+    fn early_late_ready_and_neither_are_told_apart() {
+        let since = day("2026-10-03");
+        let terms = StageTerms::supplied(Stage::Laminates);
+        let checks = [Movement::Steady, Movement::Within];
+        for (today, checks, early, late, words) in [
+            (
+                "2027-01-01",
+                &checks[..],
+                true,
+                false,
+                "steady, not yet ripe",
+            ),
+            (
+                "2027-04-02",
+                &checks[..],
+                true,
+                false,
+                "steady, ripe within a week",
+            ),
+            ("2027-04-03", &checks[..], false, false, "ready"),
+            (
+                "2027-04-03",
+                &checks[..1],
+                false,
+                true,
+                "ripe: check its movement",
+            ),
+            ("2027-01-01", &checks[..1], false, false, "resting"),
+        ] {
+            let found = readiness(since, &terms, day(today), checks, None).unwrap();
+            let told = (found.is_early(), found.is_late(), found.in_words());
+            assert_eq!(told, (early, late, words), "{today}");
+            assert!(!found.is_ready() || !early && !late);
         }
     }
 

@@ -3,6 +3,7 @@
 //!
 //! It never says that a piece is ready: that takes a date and a measurement.
 
+use super::WEEKS_IN_ROOM;
 use serde::{Deserialize, Serialize};
 
 /// Where in its making a piece rests.
@@ -93,9 +94,18 @@ pub struct StageTerms {
     /// Rise of the fourth corner.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub twist: Option<Limit>,
+    /// Of pieces: weeks that a plank lies in the room before it is cut to them; absent for
+    /// [`WEEKS_IN_ROOM`].
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub weeks_in_room: Option<u32>,
 }
 
 impl StageTerms {
+    /// Weeks that a plank lies in the room before it is cut, by the terms of pieces.
+    pub fn weeks_before_cut(&self) -> u32 {
+        self.weeks_in_room.unwrap_or(WEEKS_IN_ROOM)
+    }
+
     /// What is supplied until the maker sets terms: pieces 6 months, laminates 6 to 12, blanks 6, and
     /// limits over 950 mm. Common practice, no source.
     ///
@@ -109,6 +119,7 @@ impl StageTerms {
             months_most: None,
             over_mm: 950.0,
             twist: None,
+            weeks_in_room: None,
         };
         match stage {
             Stage::Pieces => {

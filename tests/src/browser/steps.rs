@@ -280,6 +280,31 @@ impl Page {
         self.new_pile(Pile::MAPLE).await;
     }
 
+    /// Opens the form of something that was done with the piece that is open: what is likely next stands
+    /// there, all else behind one touch.
+    pub async fn open_deed(&self, name: &str) {
+        self.wait_for(
+            "what can be done",
+            "document.querySelector('#doings')",
+            vec![],
+        )
+        .await;
+        let script = "return [...document.querySelectorAll('#doings button')]\
+            .some(e => e.innerText.trim().startsWith(arguments[0]))";
+        let stands = self.js(script, vec![json!(name)]).await;
+        if stands != Value::Bool(true) {
+            self.tap("#something-else").await;
+        }
+        self.tap_named("#doings button", name).await;
+    }
+
+    /// Opens all lots in the list of what is due.
+    pub async fn open_lots(&self) {
+        while self.shows(".lot > [aria-expanded='false']").await {
+            self.tap(".lot > [aria-expanded='false']").await;
+        }
+    }
+
     /// A quick plank by touch, taken; its mark. The measure screen has to be there.
     pub async fn quick_plank(&self, length: &str) -> String {
         let mark = self.mark().await;

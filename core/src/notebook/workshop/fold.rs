@@ -241,6 +241,8 @@ fn say(piece: &mut Piece, happened: Happened<'_>) {
         Happening::Placed(placed) => {
             work.place = Some(happened.said(placed.place.clone()));
             work.missing = None;
+            let on = happened.entry.on;
+            work.came = Some(work.came.map_or(on, |came| came.min(on)));
         }
         Happening::SetToRest(rest) => {
             if !rest.place.is_empty() {

@@ -10,6 +10,7 @@ mod clash;
 mod cost;
 mod doubts;
 mod dries;
+mod due;
 mod family;
 mod fold;
 mod in_hand;
@@ -18,9 +19,11 @@ mod layout;
 mod leaving;
 mod ledger;
 mod lessons;
+mod lots;
 mod making;
 mod moved;
 mod naming;
+mod next;
 mod pace;
 mod planned;
 mod ready;
@@ -39,6 +42,7 @@ pub use account::{CutAccount, MassAccount};
 pub use clash::{Clash, ClashKind};
 pub use cost::{BlankCost, CostAccount, PartCost};
 pub use doubts::{Doubted, WorkDoubt};
+pub use due::{Due, DueWhen, Waits, due_by_day, due_by_shelf};
 pub use family::{StageCount, child_marks};
 pub(super) use fold::related;
 pub use in_hand::{InHandCount, NotCounted, WoodInHand, lots_in_hand};
@@ -47,12 +51,14 @@ pub use layout::{RingsStand, laid_out, plan_told};
 pub use leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use ledger::Ledger;
 pub use lessons::{Came, CueTold, GroupedBy};
+pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
 pub use making::{
     Adhesive, Child, Cut, Glued, GluingSet, GrainSeen, Kind, Machined, Member, Span, StressTest,
     StressTested, Tension,
 };
 pub use moved::{Checked, MovedError};
 pub use naming::NamingFault;
+pub use next::{NextStep, likely_next};
 pub use pace::{Paces, StagePace};
 pub use planned::{Expected, PlanAhead, PlanLot, WishAnswer};
 pub use ready::{
@@ -61,7 +67,7 @@ pub use ready::{
 pub use resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
 };
-pub use shelf::{RestLine, Shelf};
+pub use shelf::RestLine;
 pub use start::{StartAnswer, StartFigure, StartWish};
 pub(super) use sticks::StickWeighed;
 pub use sticks::WitnessTold;

@@ -1,4 +1,4 @@
-//! Lists of the wood that rests: what is due and what is ready, shelf by shelf; the stock for a plan.
+//! The wood that rests, and how it stands; the stock for a plan.
 //!
 //! The day is passed in. Nothing is called overdue, and what is missing or in doubt is in no list of what
 //! is held.
@@ -37,15 +37,6 @@ impl RestLine {
     fn due(&self) -> Option<NaiveDate> {
         self.ready.as_ref().ok().map(|ready| ready.due)
     }
-}
-
-/// What rests on one shelf.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Shelf {
-    /// The shelf; empty where none was said.
-    pub place: String,
-    /// Its pieces, those due first in front.
-    pub lines: Vec<RestLine>,
 }
 
 impl Book {
@@ -91,7 +82,6 @@ impl Book {
             .filter(|check| (check.on, check.place) > begun);
         let movements: Vec<Movement> = since_then.map(|check| check.movement).collect();
         let terms = self.stage_terms(rest.said.stage);
-        let kept = piece.work.reserved.as_ref();
         Some(RestLine {
             piece: piece.id,
             mark: piece.mark.clone(),
@@ -100,7 +90,7 @@ impl Book {
             since: rest.on,
             ready: readiness(rest.on, &terms, today, &movements, weight_at_rest),
             movement: movements.last().copied(),
-            reserved: kept.is_some_and(|kept| kept.said.holds_on(today)),
+            reserved: kept_on(piece, today),
         })
     }
 
@@ -144,19 +134,13 @@ impl Book {
     }
 }
 
-impl Shelf {
-    /// Lines by shelf, in the order of the alphabet; on each they stay in their order.
-    pub fn all(lines: Vec<RestLine>) -> Vec<Shelf> {
-        let mut shelves: BTreeMap<String, Vec<RestLine>> = BTreeMap::new();
-        for line in lines {
-            shelves.entry(line.place.clone()).or_default().push(line);
-        }
-        let shelf = |(place, lines)| Shelf { place, lines };
-        shelves.into_iter().map(shelf).collect()
-    }
-}
-
 pub(super) fn place_of(piece: &Piece) -> String {
     let place = piece.work.place.as_ref();
     place.map_or_else(String::new, |place| place.said.clone())
+}
+
+/// It is kept for somebody on that day.
+pub(super) fn kept_on(piece: &Piece, day: NaiveDate) -> bool {
+    let kept = piece.work.reserved.as_ref();
+    kept.is_some_and(|kept| kept.said.holds_on(day))
 }

@@ -8,7 +8,7 @@ use crate::plank::{Instruments, Plank, Weighing, density_as_measured_worked, mea
 use crate::quantity::{
     Length, MassDensity, Moisture, Pen, Silent, Working, formula, in_kg, in_m3, in_mm, kg, show,
 };
-use crate::season::{DriedTo, due_told, lost_worked};
+use crate::season::{DriedTo, cut_from_told, due_told, lost_worked};
 use crate::wood::density_at_worked;
 use rust_decimal::prelude::ToPrimitive;
 use uuid::Uuid;
@@ -18,6 +18,8 @@ use uuid::Uuid;
 pub enum PieceFigure {
     /// The day on which the least rest is over.
     RipeOn,
+    /// The day from which a plank may be cut.
+    CutFrom,
     /// Its size, where that was not measured on itself.
     Size,
     /// Density at 12 %.
@@ -104,6 +106,9 @@ impl Book {
             PieceFigure::RipeOn => {
                 let rest = piece.work.rest()?;
                 working = due_told(rest.on, self.stage_terms(rest.said.stage).months).ok()?;
+            }
+            PieceFigure::CutFrom => {
+                working = cut_from_told(piece.work.came?, self.weeks_before_cut()).ok()?;
             }
             PieceFigure::Size => working = self.size_told(piece),
             PieceFigure::Density => {

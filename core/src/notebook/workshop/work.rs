@@ -130,6 +130,8 @@ pub struct Work {
     pub in_doubt: Option<Uuid>,
     /// Where it lies.
     pub place: Option<Said<String>>,
+    /// The first day on which it was put in a place of the workshop.
+    pub came: Option<NaiveDate>,
     /// It can't be found.
     pub missing: Option<Said<()>>,
     /// For whom it is kept, until it is released; whether that still holds on a day, it says itself.
@@ -160,6 +162,7 @@ impl Work {
             end: None,
             in_doubt: None,
             place: None,
+            came: None,
             missing: None,
             reserved: None,
             downgraded: None,

@@ -29,6 +29,8 @@ pub(super) enum Is {
     Temperature,
     /// A whole number of months.
     Months,
+    /// A whole number of weeks.
+    Weeks,
     /// One of a few, by their names.
     OneOf(&'static [&'static str]),
     /// Reasons to throw it out.
@@ -106,6 +108,9 @@ pub(super) fn taken(is: Is, typed: &str, units: Units) -> Result<Option<(Taken, 
         Is::Temperature => (read::temperature(typed, units), show::temperature),
         Is::Months => (read::plain(typed), |value, _| {
             format!("{} months", show::number(value, 2))
+        }),
+        Is::Weeks => (read::plain(typed), |value, _| {
+            format!("{} weeks", show::number(value, 2))
         }),
         _ => return Ok(None),
     };

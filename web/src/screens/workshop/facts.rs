@@ -5,13 +5,13 @@ use super::feeler;
 use crate::app::App;
 use crate::drawings::weights;
 use crate::parts::{CollectAny, facts_drawn, given, told_fact, told_figure};
-use crate::screens::figures::money;
+use crate::screens::figures::{counted, money};
 use crate::screens::glued::{caution_of, gluing_facts};
 use crate::screens::piece_told;
 use leptos::prelude::*;
 use std::sync::Arc;
 use stillwood_core::notebook::{
-    Book, Checked, Kind, Life, Piece, PieceFigure, RestLine, Said, Weighed,
+    Book, Checked, Kind, Life, Piece, PieceFigure, Said, Waits, Weighed,
 };
 use stillwood_core::plank::{Taken, mean_of_stations};
 use stillwood_core::quantity::read::Units;
@@ -19,21 +19,38 @@ use stillwood_core::quantity::{Moisture, in_kg, in_kg_per_m3, in_m3, in_mm, kg, 
 use stillwood_core::season::{Change, DateKey, DriedTo, DryingReport, MeasureKey};
 use uuid::Uuid;
 
+/// How it stands, where that is more than resting.
+pub(super) fn word(waits: &Waits) -> Option<AnyView> {
+    let words = match waits {
+        Waits::Rest(_, Ok(ready)) => {
+            let plain = ready.date == DateKey::Resting && ready.measure != MeasureKey::Moved;
+            (!plain || ready.is_early()).then(|| ready.in_words())?
+        }
+        Waits::Room(Ok(room)) => room.in_words(),
+        _ => return None,
+    };
+    Some(view! { <p><strong id="rest-word">{words}</strong></p> }.into_any())
+}
+
 /// The part of the sheet.
-pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView {
+pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
     let units = app.units.get();
     let scale = kg(app.settings.with(|settings| settings.instruments.scale_kg));
     app.book(|book| {
         let work = &piece.work;
         let (life, since) = piece.life();
+        let (ready, room) = match waits {
+            Some(Waits::Rest(_, ready)) => (ready.as_ref().ok(), None),
+            Some(Waits::Room(room)) => (None, room.as_ref().ok()),
+            None => (None, None),
+        };
         let now = match life {
             Life::Resting(_) => format!("resting since {since}"),
+            Life::InShop if room.is_some() => {
+                format!("in the room since {}", work.came.unwrap_or(since))
+            }
             life => format!("{} since {since}", life.in_words()),
         };
-        let ready = line.and_then(|line| line.ready.as_ref().ok());
-        let word = ready
-            .filter(|ready| ready.measure == MeasureKey::Moved || ready.date != DateKey::Resting)
-            .map(|ready| view! { <p><strong id="rest-word">{ready.in_words()}</strong></p> });
         let ripe = ready.is_some_and(|ready| ready.date == DateKey::Ripe);
         let kept = work.reserved.as_ref().map(|kept| {
             let until = kept.said.until.map(|day| format!(", until {day}"));
@@ -58,6 +75,7 @@ pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView
         let of = [
             ("What", Some(work.kind.name().to_owned())),
             ("Now", Some(now)),
+            ("May be cut", not_yet_there(book, piece)),
             ("Shelf", work.place.as_ref().map(|place| place.said.clone())),
             ("Kept for", kept),
             (
@@ -92,6 +110,12 @@ pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView
         let due = ready.map(|ready| ready.due.to_string());
         let name = if ripe { "Ripe since" } else { "Ripe on" };
         tell(name, due, PieceFigure::RipeOn);
+        let from = room.map(|room| room.from.to_string());
+        let name = match room.is_some_and(|room| room.date == DateKey::Ripe) {
+            true => "May be cut since",
+            false => "May be cut from",
+        };
+        tell(name, from, PieceFigure::CutFrom);
         tell("Size", size(book, piece, units), PieceFigure::Size);
         let density = book.density_in_shop(piece);
         let density = density.map(|density| show::density(in_kg_per_m3(density), units));
@@ -107,13 +131,20 @@ pub(super) fn facts(app: App, piece: &Piece, line: Option<&RestLine>) -> AnyView
             .map(|(cost, currency)| money(cost, &currency));
         tell("Wood in it, by the bills", cost, PieceFigure::WoodCost);
         view! {
-            {word}
             {facts_drawn(of)}
             {caution_of(piece)}
             {drying(piece, report.as_ref())}
         }
         .into_any()
     })
+}
+
+/// When a plank may be cut that was never put on a shelf.
+fn not_yet_there(book: &Book, piece: &Piece) -> Option<String> {
+    let work = &piece.work;
+    let waits = work.kind == Kind::Plank && work.came.is_none() && work.rest().is_none();
+    let weeks = counted(book.weeks_before_cut() as usize, "week", "weeks");
+    (waits && piece.life().0 == Life::Taken).then(|| format!("{weeks} after it is put on a shelf"))
 }
 
 /// How far it has dried.

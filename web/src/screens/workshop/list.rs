@@ -1,81 +1,96 @@
-//! What rests, shelf by shelf: what is ripe, due, still drying; then what waits to be set to rest.
+//! What is due, by day across all shelves or shelf by shelf; then what waits to be set to rest.
 
-use super::{resting, shelf_name};
+use super::due::Drawn;
+use super::waiting::{not_at_rest, show_more};
+use super::{due, shelf_name, today};
 use crate::app::{App, CalendarTold};
 use crate::held::{Part, remember};
-use crate::parts::{Choice, CollectAny, Frame, GoTo, live};
+use crate::parts::{Choice, CollectAny, Frame, GoTo, TextField, live};
 use crate::route::Route;
 use crate::screens::figures::counted;
 use crate::screens::home::HalfTypedForms;
 use crate::shell::clock;
 use crate::shell::files_out::download;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Piece, RestLine, Shelf, date};
-use stillwood_core::order;
-use stillwood_core::season::{DateKey, MeasureKey, Readiness, calendar};
+use stillwood_core::notebook::{Clash, Due, DueRow, Waits, date, due_by_day, due_by_shelf};
+use stillwood_core::season::{DateKey, calendar};
 use uuid::Uuid;
 
+/// The orders of the list.
+const ORDERS: [&str; 2] = ["By day", "By shelf"];
+
 /// What is listed, in the order of the chips.
-const WANTED: [&str; 5] = ["All", "Ripe", "Due this week", "Resting", "Still drying"];
+const WANTED: [&str; 6] = [
+    "All",
+    "Ripe",
+    "Due this week",
+    "Resting",
+    "Still drying",
+    "Steady, not yet ripe",
+];
+
+/// Rows shown at once, and added by "show more".
+pub(super) const PAGE: usize = 100;
 
 /// Whether a line is among what is wanted.
-fn fits(line: &RestLine, wanted: usize) -> bool {
-    let Ok(ready) = &line.ready else {
-        return wanted == 0;
-    };
+fn fits(line: &Due, wanted: usize) -> bool {
+    let key = line.date_key();
     match wanted {
-        1 => ready.date == DateKey::Ripe,
-        2 => ready.date == DateKey::DueSoon,
-        3 => ready.date == DateKey::Resting,
-        4 => ready.measure == MeasureKey::StillDrying,
+        1 => key == Some(DateKey::Ripe),
+        2 => key == Some(DateKey::DueSoon),
+        3 => key == Some(DateKey::Resting),
+        4 => line.is_drying(),
+        5 => line.is_early(),
         _ => true,
     }
 }
 
-/// Wood that does not rest, as the list shows it.
-struct Waiting {
-    id: Uuid,
-    mark: String,
-    words: String,
+/// What is chosen of the list.
+#[derive(Clone, Copy)]
+struct Chosen {
+    app: App,
+    /// All that waits for a day.
+    lines: Memo<Vec<Due>>,
+    /// The place in [`WANTED`].
+    wanted: RwSignal<usize>,
+    /// The place in [`ORDERS`].
+    order: RwSignal<usize>,
+    typed: RwSignal<String>,
+    /// The lots that are open.
+    open: RwSignal<Vec<String>>,
+    /// So many rows are shown.
+    most: RwSignal<usize>,
 }
 
-fn waiting(book: &Book) -> Vec<Waiting> {
-    let one = |piece: &Piece, words: String| Waiting {
-        id: piece.id,
-        mark: piece.mark.clone(),
-        words,
-    };
-    let idle = book
-        .stock()
-        .filter(|piece| piece.work.rest().is_none() && piece.is_bought());
-    let mut all: Vec<Waiting> = idle
-        .map(|piece| {
-            let (life, since) = piece.life();
-            let kind = piece.work.kind.name();
-            let words = format!("{kind}, {} since {since}", life.in_words());
-            let woods = book.woods_named(piece.id);
-            match woods.is_empty() {
-                true => one(piece, words),
-                false => one(piece, format!("{words} · {woods}")),
-            }
-        })
-        .collect();
-    let lost = book.missing_wood();
-    all.extend(lost.map(|piece| one(piece, format!("not found since {}", piece.life().1))));
-    order::sort_by(&mut all, |a, b| a.mark.cmp(&b.mark));
-    all
-}
+impl Chosen {
+    fn remembered(app: App) -> Self {
+        let chosen = Self {
+            app,
+            lines: Memo::new(move |_| due(app)),
+            wanted: RwSignal::new(0),
+            order: RwSignal::new(0),
+            typed: RwSignal::new(String::new()),
+            open: RwSignal::new(Vec::new()),
+            most: RwSignal::new(PAGE),
+        };
+        let parts = vec![
+            Part::of("shown", chosen.wanted),
+            Part::of("order", chosen.order),
+            Part::text("words", chosen.typed),
+            Part::of("open", chosen.open),
+        ];
+        remember(app, "workshop", parts);
+        chosen
+    }
 
-/// The screen.
-#[component]
-pub(crate) fn Workshop() -> impl IntoView {
-    let app = expect_context::<App>();
-    let lines = Memo::new(move |_| resting(app));
-    let wanted = RwSignal::new(0_usize);
-    remember(app, "workshop", vec![Part::of("shown", wanted)]);
-    let counts = move || {
-        lines.with(|lines| {
-            let of = |wanted| lines.iter().filter(|line| fits(line, wanted)).count();
+    /// What rests, in numbers.
+    fn counts(self) -> String {
+        let rests = |line: &&Due| matches!(line.waits, Waits::Rest(..));
+        self.lines.with(|lines| {
+            let of = |wanted| {
+                let lines = lines.iter().filter(rests);
+                lines.filter(|line| fits(line, wanted)).count()
+            };
             format!(
                 "{} at rest: {} ripe, {} due this week, {} still drying.",
                 counted(of(0), "piece", "pieces"),
@@ -84,58 +99,98 @@ pub(crate) fn Workshop() -> impl IntoView {
                 of(4)
             )
         })
-    };
-    let shelves = move || {
-        let wanted = wanted.get();
-        let mut picked = lines.get();
+    }
+
+    /// What of the list is chosen.
+    fn picked(self) -> Vec<Due> {
+        let (wanted, typed) = (self.wanted.get(), self.typed.get());
+        let mut picked = self.lines.get();
         picked.retain(|line| fits(line, wanted));
-        if picked.is_empty() {
-            let words = if lines.with(Vec::is_empty) {
-                "Nothing rests yet. Open a piece below and set it to rest."
+        if !typed.trim().is_empty() {
+            self.app.book(|book| {
+                picked.retain(|line| line.has(&typed, &book.woods_named(line.piece)));
+            });
+        }
+        picked
+    }
+
+    /// The same, stretch by stretch, each under its heading.
+    fn stretches(self) -> Vec<(String, Vec<Due>)> {
+        let picked = self.picked();
+        match self.order.get() {
+            0 => due_by_day(picked, today())
+                .into_iter()
+                .map(|(when, lines)| (when.in_words(), lines))
+                .collect(),
+            _ => due_by_shelf(picked)
+                .into_iter()
+                .map(|(place, lines)| (shelf_name(&place), lines))
+                .collect(),
+        }
+    }
+
+    /// The rows that are shown, and what shows more of them.
+    fn rows(self) -> AnyView {
+        let stretches = self.stretches();
+        if stretches.is_empty() {
+            let words = if self.lines.with(Vec::is_empty) {
+                "Nothing waits for a day yet. Put a plank on a shelf, or set a piece to rest."
             } else {
                 "None."
             };
             return view! { <p>{words}</p> }.into_any();
         }
-        let woods = |id: Uuid| app.book(|book| book.woods_named(id));
-        let shelves = Shelf::all(picked).into_iter();
-        shelves.map(|one| shelf(one, &woods)).collect_any()
-    };
-    let idle = move || {
-        let waiting = app.book(waiting);
-        (!waiting.is_empty()).then(|| {
-            view! {
-                <h2>"Not at rest"</h2>
-                <ul class="plain" id="waiting">{waiting.into_iter().map(card_of_waiting).collect_any()}</ul>
-            }
-        })
-    };
-    let clashes = move || {
-        let words = app.book(|book| {
-            let one = |clash: &stillwood_core::notebook::Clash| {
-                let mark = book.piece(clash.about).map(|piece| piece.mark.clone());
-                (clash.about, mark.unwrap_or_default(), clash.why.in_words())
-            };
-            book.clashes().iter().map(one).collect::<Vec<_>>()
-        });
-        let one = |(id, mark, why): (Uuid, String, &'static str)| {
-            view! { <p>"Two stories of "<a href=Route::Wood(id).href()>{mark}</a>": "{why}"."</p> }
+        let drawn = Drawn {
+            app: self.app,
+            with_shelf: self.order.get() == 0,
+            open: self.open,
         };
-        (!words.is_empty()).then(|| {
-            view! {
-                <div class="note doubt" id="clashes">
-                    {words.into_iter().map(one).collect_any()}
-                    <p class="small">"The first is in force. Take one of the two back in its history."</p>
-                </div>
+        let (mut left, mut beyond) = (self.most.get(), 0);
+        let mut shown = Vec::new();
+        for (name, lines) in stretches {
+            let count = lines.len();
+            let mut rows = DueRow::folded(lines);
+            let later = rows.split_off(left.min(rows.len()));
+            left -= rows.len();
+            beyond += later.iter().map(|row| row.lines().len()).sum::<usize>();
+            if !rows.is_empty() {
+                shown.push(drawn.stretch(format!("{name} ({count})"), rows));
             }
-        })
-    };
+        }
+        view! {
+            {shown.collect_any()}
+            {show_more(beyond, self.most)}
+        }
+        .into_any()
+    }
+
+    /// What is chosen, in words.
+    fn in_words(self) -> String {
+        let wanted = self.wanted.get();
+        let chosen = WANTED.get(wanted).copied().unwrap_or_default();
+        match (wanted, self.typed.get().trim()) {
+            (0, "") => "Search and choose".to_owned(),
+            (0, words) => format!("Shown: “{words}”"),
+            (_, "") => format!("Shown: {chosen}"),
+            (_, words) => format!("Shown: {chosen}, “{words}”"),
+        }
+    }
+}
+
+/// The screen.
+#[component]
+pub(crate) fn Workshop() -> impl IntoView {
+    let app = expect_context::<App>();
+    let chosen = Chosen::remembered(app);
     let of = WANTED.into_iter().enumerate().collect();
+    let orders = ORDERS.into_iter().enumerate().collect();
+    // What leaves something out is in view.
+    let narrowed = chosen.wanted.get_untracked() != 0 || !chosen.typed.get_untracked().is_empty();
     view! {
         <Frame title="Workshop" back=Route::Home class="wide">
-            {live(clashes)}
+            {live(move || clashes(app))}
             <HalfTypedForms />
-            <p role="status" id="rest-counts">{live(counts)}</p>
+            <p role="status" id="rest-counts">{live(move || chosen.counts())}</p>
             <div class="row stretch no-print">
                 <GoTo to=Route::Check name="Check a shelf" class="primary" />
                 <GoTo to=Route::Rests name="Rests and rooms" />
@@ -146,9 +201,16 @@ pub(crate) fn Workshop() -> impl IntoView {
                 <a class="button" href="#/plan">"Plan"</a>
                 <a class="button" href="#/learn">"What came of it"</a>
             </nav>
-            <Choice name="Shown" value=wanted of=of />
-            <div id="shelves">{live(shelves)}</div>
-            {live(idle)}
+            <div id="order" class="no-print">
+                <Choice name="What is due" value=chosen.order of=orders />
+            </div>
+            <details id="narrow" class="no-print" open=narrowed>
+                <summary>{live(move || chosen.in_words())}</summary>
+                <TextField name="Search: mark, shelf, wood" value=chosen.typed />
+                <Choice name="Shown" value=chosen.wanted of=of />
+            </details>
+            <div id="shelves">{live(move || chosen.rows())}</div>
+            {not_at_rest(app, chosen.typed)}
             <button id="calendar" class="wide-button no-print" on:click=move |_| save_calendar(app)>
                 "Calendar file"
             </button>
@@ -156,79 +218,27 @@ pub(crate) fn Workshop() -> impl IntoView {
     }
 }
 
-fn shelf(shelf: Shelf, woods: &dyn Fn(Uuid) -> String) -> AnyView {
-    let card = |line: RestLine| {
-        let woods = woods(line.piece);
-        card(line, woods)
+/// Entries that can't both be true.
+fn clashes(app: App) -> Option<AnyView> {
+    let words = app.book(|book| {
+        let one = |clash: &Clash| {
+            let mark = book.piece(clash.about).map(|piece| piece.mark.clone());
+            (clash.about, mark.unwrap_or_default(), clash.why.in_words())
+        };
+        book.clashes().iter().map(one).collect::<Vec<_>>()
+    });
+    let one = |(id, mark, why): (Uuid, String, &'static str)| {
+        view! { <p>"Two stories of "<a href=Route::Wood(id).href()>{mark}</a>": "{why}"."</p> }
     };
-    view! {
-        <h2>{format!("{} ({})", shelf_name(&shelf.place), shelf.lines.len())}</h2>
-        <ul class="plain shelf">{shelf.lines.into_iter().map(card).collect_any()}</ul>
-    }
-    .into_any()
-}
-
-/// The class of the word for how a rest stands.
-pub(crate) fn class_of(ready: &Readiness) -> &'static str {
-    if ready.is_ready() {
-        "word good"
-    } else if ready.measure == MeasureKey::Moved {
-        "word bad"
-    } else if ready.date == DateKey::Resting {
-        "word"
-    } else {
-        "word doubt"
-    }
-}
-
-fn card(line: RestLine, woods: String) -> AnyView {
-    let (word, class, keys) = match &line.ready {
-        Ok(ready) => {
-            let class = class_of(ready);
-            let date = match ready.date {
-                DateKey::Ripe => format!("ripe since {}", ready.due),
-                _ => format!("ripe on {}", ready.due),
-            };
-            let keys = vec![date, ready.measure.in_words().to_owned()];
-            (ready.in_words().to_owned(), class, keys)
+    (!words.is_empty()).then(|| {
+        view! {
+            <div class="note doubt" id="clashes">
+                {words.into_iter().map(one).collect_any()}
+                <p class="small">"The first is in force. Take one of the two back in its history."</p>
+            </div>
         }
-        Err(why) => (why.to_string(), "word", Vec::new()),
-    };
-    let of = match woods.is_empty() {
-        true => woods,
-        false => format!(" · {woods}"),
-    };
-    let kept = line.reserved.then_some(" · reserved");
-    let key = |text: String| view! { <small>{text}</small> };
-    view! {
-        <li>
-            <a class="card" href=Route::Wood(line.piece).href()>
-                <span class="row">
-                    <span class="mark-small">{line.mark}</span>
-                    <span class=class>{word}</span>
-                </span>
-                <span class="row">
-                    <small>{line.stage.name()}" since "{line.since.to_string()}{of}{kept}</small>
-                    {keys.into_iter().map(key).collect_any()}
-                </span>
-            </a>
-        </li>
-    }
-    .into_any()
-}
-
-fn card_of_waiting(waiting: Waiting) -> AnyView {
-    view! {
-        <li>
-            <a class="card" href=Route::Wood(waiting.id).href()>
-                <span class="row">
-                    <span class="mark-small">{waiting.mark}</span>
-                    <small>{waiting.words}</small>
-                </span>
-            </a>
-        </li>
-    }
-    .into_any()
+        .into_any()
+    })
 }
 
 /// The days on which rests are over, for any calendar program; those that an earlier file told of and

@@ -5,30 +5,40 @@
 mod asks;
 mod check;
 mod deeds;
+mod due;
 mod facts;
 mod form;
 mod list;
+mod offered;
 mod piece;
 mod rests;
 mod stress;
 mod terms;
+mod waiting;
 
 pub(crate) use check::Check;
 pub(crate) use deeds::{Doing, doing};
-pub(crate) use list::{Workshop, class_of};
+pub(crate) use due::class_of;
+pub(crate) use list::Workshop;
 pub(crate) use piece::{WoodScreen, deed_form};
 pub(crate) use rests::Rests;
 
 use crate::app::App;
 use crate::shell::clock;
+use chrono::NaiveDate;
 use leptos::prelude::With;
-use stillwood_core::notebook::{Book, Piece, RestLine, date};
+use stillwood_core::notebook::{Book, Due, Piece, RestLine, Waits, date};
 use stillwood_core::quantity::{Length, kg, mm};
 use stillwood_core::season::FEELER_MM;
 
 /// How far off a gap may be where a check does not say.
 fn feeler() -> Length {
     mm(FEELER_MM)
+}
+
+/// The device's day.
+fn today() -> NaiveDate {
+    date(&clock::now().day).unwrap_or_default()
 }
 
 /// All that rests, those due first in front.
@@ -47,6 +57,32 @@ pub(crate) fn rest_line(app: App, book: &Book, piece: &Piece) -> Option<RestLine
     let scale = kg(app.settings.with(|settings| settings.instruments.scale_kg));
     let weight = book.weight_at_rest(piece, scale);
     book.rest_line(piece, date(&clock::now().day)?, feeler(), weight)
+}
+
+/// All that waits for a day, that of the first day in front.
+fn due(app: App) -> Vec<Due> {
+    let scale = kg(app.settings.with(|settings| settings.instruments.scale_kg));
+    let lines = resting(app);
+    let waiting = |book: &Book| {
+        let today = date(&clock::now().day)?;
+        let weight = |piece: &_| book.weight_at_rest(piece, scale);
+        Some(book.due(lines, today, &weight))
+    };
+    app.book(waiting).unwrap_or_default()
+}
+
+/// What a piece waits for that is there.
+fn waits(app: App, book: &Book, piece: &Piece) -> Option<Waits> {
+    if !piece.is_at_hand() || piece.work.missing.is_some() {
+        return None;
+    }
+    if let Some(line) = rest_line(app, book, piece) {
+        return Some(Waits::Rest(line.stage, line.ready));
+    }
+    let scale = kg(app.settings.with(|settings| settings.instruments.scale_kg));
+    let weight = book.weight_at_rest(piece, scale);
+    let room = book.in_room(piece, date(&clock::now().day)?, weight);
+    room.map(Waits::Room)
 }
 
 /// A shelf's name; words where none was said.

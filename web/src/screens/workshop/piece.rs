@@ -2,10 +2,11 @@
 //! be done with it, and its history.
 
 use super::deeds::{DOINGS, Doing};
-use super::facts::{facts, moved};
+use super::facts::{facts, moved, word};
 use super::form::{Filled, Sheet, form};
-use super::resting;
+use super::offered::{Opened, bring_into_view, offered};
 use super::stress::stress;
+use super::waits;
 use crate::app::App;
 use crate::parts::{CollectAny, Frame, live};
 use crate::record::Deed;
@@ -30,21 +31,28 @@ pub(crate) fn WoodScreen(
         return missing("No such piece");
     }
     let piece = Memo::new(move |_| app.book(|book| book.piece(id).cloned()));
-    let line = Memo::new(move |_| resting(app).into_iter().find(|line| line.piece == id));
+    let waiting = Memo::new(move |_| app.book(|book| waits(app, book, book.piece(id)?)));
     let mark = move || piece.with(|p| p.as_ref().map(|p| p.mark.clone()).unwrap_or_default());
     // What was half typed stands open again.
     let half_typed = |doing: &Doing| app.forms.with_untracked(|f| f.contains_key(&doing.key(id)));
     let open = RwSignal::new(DOINGS.iter().position(half_typed));
+    let opened = Opened {
+        form: open,
+        all: RwSignal::new(false),
+    };
     if open.with_untracked(Option::is_some) {
         request_animation_frame(bring_into_view);
     }
-    let state = move || piece.with(|piece| Some(facts(app, piece.as_ref()?, line.get().as_ref())));
+    let word = move || waiting.with(|waits| word(waits.as_ref()?));
+    let state = move || {
+        piece.with(|piece| waiting.with(|waits| Some(facts(app, piece.as_ref()?, waits.as_ref()))))
+    };
     let checks = move || piece.with(|piece| moved(app, piece.as_ref()?));
     let doings = move || {
         piece.with(|piece| {
             let piece = piece.as_ref()?;
             let ours = piece.is_at_hand() && piece.is_bought();
-            ours.then(|| buttons(app, piece, open))
+            ours.then(|| waiting.with(|waits| offered(app, piece, waits.as_ref(), opened)))
         })
     };
     let tests = move || piece.with(|piece| stress(app, piece.as_ref()?));
@@ -52,9 +60,13 @@ pub(crate) fn WoodScreen(
         let is_blank = piece.with(|p| p.as_ref().is_some_and(|p| p.work.kind == Kind::Blank));
         is_blank.then(|| cost_of_blank(app, id))
     };
-    let opened = move || {
+    let form = move || {
         let doing = DOINGS.get(open.get()?)?;
-        Some(opened(app, id, doing, open))
+        let close = move |()| {
+            open.set(None);
+            opened.all.set(false);
+        };
+        Some(deed_form(app, id, doing, Callback::new(close)))
     };
     view! {
         <Frame title=Signal::derive(mark) back=Route::Workshop class="wide">
@@ -62,10 +74,11 @@ pub(crate) fn WoodScreen(
             <div class="two">
                 <div>
                     {live(move || clash(app, id))}
+                    {live(word)}
+                    {live(doings)}
+                    {live(form)}
                     {live(state)}
                     {live(move || family(app, id))}
-                    {live(doings)}
-                    {live(opened)}
                 </div>
                 <div>
                     {live(tests)}
@@ -77,53 +90,6 @@ pub(crate) fn WoodScreen(
         </Frame>
     }
     .into_any()
-}
-
-fn buttons(app: App, piece: &Piece, open: RwSignal<Option<usize>>) -> AnyView {
-    let button = |(at, doing): (usize, &Doing)| {
-        let is_open = move || open.get() == Some(at);
-        let key = doing.key(piece.id);
-        let half = Memo::new(move |_| app.has_begun(&key));
-        view! {
-            <button
-                type="button" class="chip" aria-pressed=move || is_open().to_string()
-                on:click=move |_| {
-                    open.update(|open| *open = (*open != Some(at)).then_some(at));
-                    request_animation_frame(bring_into_view);
-                }
-            >
-                {doing.name}
-                {live(move || half.get().then(|| view! { <small>"half typed"</small> }))}
-            </button>
-        }
-    };
-    let doings = DOINGS.iter().enumerate();
-    let doings = doings.filter(|(_, doing)| (doing.fits)(piece));
-    let cut = format!("#/cut/{}", piece.id);
-    view! {
-        <div class="field no-print" role="group" aria-label="What was done">
-            <span class="name">"What was done?"</span>
-            <div class="chips" id="doings">
-                {doings.map(button).collect_any()}
-                <a class="button chip" href=cut>"Cut"</a>
-            </div>
-        </div>
-    }
-    .into_any()
-}
-
-/// Where a form was opened, brings it into view.
-fn bring_into_view() {
-    if let Some(form) = document().get_element_by_id("deed") {
-        let view = web_sys::ScrollIntoViewOptions::new();
-        view.set_block(web_sys::ScrollLogicalPosition::Nearest);
-        form.scroll_into_view_with_scroll_into_view_options(&view);
-    }
-}
-
-/// The form of what is being written down. It closes when that is kept.
-fn opened(app: App, id: Uuid, doing: &'static Doing, open: RwSignal<Option<usize>>) -> AnyView {
-    deed_form(app, id, doing, Callback::new(move |()| open.set(None)))
 }
 
 /// The form of one thing that can be done with a piece; `close` follows once it is kept.

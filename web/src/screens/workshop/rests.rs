@@ -4,11 +4,12 @@
 use super::asks::{Ask, Is, ask, hinted};
 use super::deeds::{STICK, STICK_WEIGHS, climate, witness};
 use super::form::{Filled, Save, Sheet, form};
-use super::terms::{TERMS, begins, stage_set};
+use super::terms::{asked_of, begins, stage_set};
 use crate::app::App;
 use crate::held::Wrong;
 use crate::parts::{CollectAny, Facts, Frame, facts_drawn, given, live, told_figure};
 use crate::route::Route;
+use crate::screens::figures::counted;
 use leptos::prelude::*;
 use std::sync::Arc;
 use stillwood_core::notebook::{Happening, RoomRead, Said, WitnessTold};
@@ -127,7 +128,7 @@ fn change_name(stage: Stage) -> &'static str {
 fn card(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
     let facts = move || {
         let terms = app.book(|book| book.stage_terms(stage));
-        in_words(&terms, app.units.get())
+        in_words(stage, &terms, app.units.get())
     };
     let name = change_name(stage);
     view! {
@@ -139,7 +140,7 @@ fn card(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
     .into_any()
 }
 
-fn in_words(terms: &StageTerms, units: Units) -> Vec<(String, Option<String>)> {
+fn in_words(stage: Stage, terms: &StageTerms, units: Units) -> Vec<(String, Option<String>)> {
     let months = match terms.months_most {
         Some(most) => format!("{} to {most} months", terms.months),
         None => format!("{} months and more", terms.months),
@@ -151,7 +152,15 @@ fn in_words(terms: &StageTerms, units: Units) -> Vec<(String, Option<String>)> {
             None => out,
         }
     };
-    let mut of = vec![("At rest".to_owned(), Some(months))];
+    let mut of = Vec::new();
+    if stage == Stage::Pieces {
+        let weeks = counted(terms.weeks_before_cut() as usize, "week", "weeks");
+        of.push((
+            "A plank, before it is cut".to_owned(),
+            Some(format!("{weeks} in the room")),
+        ));
+    }
+    of.push(("At rest".to_owned(), Some(months)));
     for warp in Warp::ALL {
         let words = warp.limit(terms).map_or("not judged".to_owned(), limit);
         of.push((warp.name().to_owned(), Some(words)));
@@ -166,7 +175,7 @@ fn stage_form(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
     let sheet = Sheet {
         key: Open::Stage(stage).key(),
         words: format!("terms for {}", stage.name()),
-        asks: &TERMS,
+        asks: asked_of(stage),
         begins: begins(&terms),
         ..Sheet::default()
     };

@@ -7,8 +7,22 @@ use stillwood_core::notebook::{Happening, StageSet};
 use stillwood_core::quantity::show;
 use stillwood_core::season::{Limit, Stage, StageTerms};
 
+const WEEKS: Ask = hinted(
+    "Weeks in the room",
+    Is::Weeks,
+    "A plank lies so long on its shelf before it is cut. Empty: as supplied.",
+);
+
 /// What is asked of a stage.
-pub(super) const TERMS: [Ask; 11] = [
+pub(super) fn asked_of(stage: Stage) -> &'static [Ask] {
+    match stage {
+        Stage::Pieces => &TERMS,
+        _ => TERMS.get(1..).unwrap_or_default(),
+    }
+}
+
+static TERMS: [Ask; 12] = [
+    WEEKS,
     ask("Months at least", Is::Months),
     ask("Months at most", Is::Months),
     ask("Bow: out beyond", Is::Small),
@@ -40,6 +54,9 @@ pub(super) fn begins(terms: &StageTerms) -> Vec<(&'static str, String)> {
         ),
         ("Limits hold over", length(terms.over_mm)),
     ];
+    if let Some(weeks) = terms.weeks_in_room {
+        begins.push((WEEKS.label, weeks.to_string()));
+    }
     let mut put = |out: &'static str, watch: &'static str, limit: Option<Limit>| {
         if let Some(limit) = limit {
             begins.push((out, length(limit.out_mm)));
@@ -53,7 +70,7 @@ pub(super) fn begins(terms: &StageTerms) -> Vec<(&'static str, String)> {
     begins
 }
 
-fn months(typed: Filled, label: &str) -> Result<Option<u32>, Wrong> {
+fn whole(typed: Filled, label: &str) -> Result<Option<u32>, Wrong> {
     let Some(taken) = typed.taken(label)? else {
         return Ok(None);
     };
@@ -83,16 +100,20 @@ fn limit(typed: Filled, out: &str, watch: &str) -> Result<Option<Limit>, Wrong> 
 
 /// The setting that was typed.
 pub(super) fn stage_set(typed: Filled, stage: Stage) -> Result<Happening, Wrong> {
-    let least = months(typed, "Months at least")?;
+    let least = whole(typed, "Months at least")?;
     let least = least.ok_or_else(|| Wrong::missing("Months at least"))?;
     let terms = StageTerms {
         bow: limit(typed, "Bow: out beyond", "Bow: watched beyond")?,
         crook: limit(typed, "Crook: out beyond", "Crook: watched beyond")?,
         cup: limit(typed, "Cup: out beyond", "Cup: watched beyond")?,
         months: least,
-        months_most: months(typed, "Months at most")?,
+        months_most: whole(typed, "Months at most")?,
         over_mm: typed.needed("Limits hold over")?.value,
         twist: limit(typed, "Twist: out beyond", "Twist: watched beyond")?,
+        weeks_in_room: match stage {
+            Stage::Pieces => whole(typed, WEEKS.label)?,
+            _ => None,
+        },
     };
     if terms.over_mm <= 0.0 {
         return Err(Wrong::at("Limits hold over", "It must be more than 0."));

@@ -1,0 +1,152 @@
+//! How long a plank gets used to the air of the workshop before it is cut: weeks, from the day on which it
+//! came.
+//!
+//! Days are the maker's, never a clock's. Whether the plank has dried in that time is told by the scale and
+//! the meter, not here.
+
+use super::rest::{DateKey, RestError, date_key};
+use crate::quantity::Working;
+use chrono::{Days, NaiveDate};
+
+/// Weeks that a plank lies in the room where the terms of pieces say nothing else: several weeks to two
+/// months are told. Common practice, no source.
+pub const WEEKS_IN_ROOM: u32 = 4;
+
+/// The day from which a plank may be cut that came on a day and lies so many weeks in the room.
+///
+/// An error beyond the calendar's end. Arithmetic of the calendar.
+///
+/// ```
+/// use stillwood_core::{notebook::date, season::cut_from};
+/// assert_eq!(cut_from(date("2026-12-10").unwrap(), 4), Ok(date("2027-01-07").unwrap()));
+/// ```
+///
+/// No published value: calendar arithmetic, held in tests against days counted by hand.
+pub fn cut_from(came: NaiveDate, weeks: u32) -> Result<NaiveDate, RestError> {
+    let days = Days::new(u64::from(weeks) * 7);
+    let beyond = RestError::WeeksBeyondTheCalendar { from: came, weeks };
+    came.checked_add_days(days).ok_or(beyond)
+}
+
+/// How the day of [`cut_from`] was worked out. Errors as there.
+///
+/// No published value: it tells `cut_from`.
+pub fn cut_from_told(came: NaiveDate, weeks: u32) -> Result<Working, RestError> {
+    let from = cut_from(came, weeks)?;
+    Ok(Working::said(
+        format!(
+            "{came} + {weeks} weeks of 7 days = {from}: counted from the day on which it was first put in its place."
+        ),
+        "arithmetic of the calendar; the weeks are among the terms of pieces, yours to set",
+    ))
+}
+
+/// How a plank stands that gets used to the room.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct InRoom {
+    /// The day from which it may be cut.
+    pub from: NaiveDate,
+    /// Whether that has come.
+    pub date: DateKey,
+    /// Whether its weight has come to rest; `None` where that is not known.
+    pub weight_at_rest: Option<bool>,
+}
+
+impl InRoom {
+    /// It may be cut: its day has come, and the weight does not speak against it.
+    pub fn may_be_cut(&self) -> bool {
+        self.date == DateKey::Ripe && self.weight_at_rest != Some(false)
+    }
+
+    /// In the maker's words.
+    pub fn in_words(&self) -> &'static str {
+        match (self.date, self.weight_at_rest) {
+            (DateKey::Ripe, Some(false)) => "its weeks are over, still drying",
+            (DateKey::Ripe, _) => "may be cut",
+            (DateKey::DueSoon, _) => "may be cut within a week",
+            (DateKey::Resting, _) => "getting used to the room",
+        }
+    }
+
+    /// What the scale says, in the maker's words.
+    pub fn weight_in_words(&self) -> &'static str {
+        match self.weight_at_rest {
+            Some(true) => "weight steady",
+            Some(false) => "still drying",
+            None => "dryness not known",
+        }
+    }
+}
+
+/// How a plank stands that came on a day.
+///
+/// An error where its day lies beyond the calendar.
+pub fn in_room(
+    came: NaiveDate,
+    weeks: u32,
+    today: NaiveDate,
+    weight_at_rest: Option<bool>,
+) -> Result<InRoom, RestError> {
+    let from = cut_from(came, weeks)?;
+    Ok(InRoom {
+        from,
+        date: date_key(from, today),
+        weight_at_rest,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::notebook::date;
+
+    fn day(text: &str) -> NaiveDate {
+        date(text).unwrap()
+    }
+
+    #[test]
+    fn weeks_are_counted_over_the_end_of_a_month_and_of_the_calendar() {
+        for (came, weeks, from) in [
+            ("2028-02-01", 4, "2028-02-29"),
+            ("2027-02-01", 4, "2027-03-01"),
+            ("2026-12-31", 8, "2027-02-25"),
+            ("2026-11-25", 0, "2026-11-25"),
+        ] {
+            assert_eq!(cut_from(day(came), weeks), Ok(day(from)), "{came}");
+        }
+        for beyond in [
+            cut_from(NaiveDate::MAX, 1),
+            cut_from(day("2026-01-01"), u32::MAX),
+        ] {
+            assert!(matches!(
+                beyond,
+                Err(RestError::WeeksBeyondTheCalendar { .. })
+            ));
+        }
+    }
+
+    #[test]
+    fn a_plank_may_be_cut_once_its_weeks_are_over_unless_the_scale_says_otherwise() {
+        let at = |today: &str, weight| in_room(day("2026-09-01"), 4, day(today), weight).unwrap();
+        for (today, weight, may, words) in [
+            ("2026-09-21", None, false, "getting used to the room"),
+            ("2026-09-22", None, false, "may be cut within a week"),
+            ("2026-09-28", Some(true), false, "may be cut within a week"),
+            ("2026-09-29", None, true, "may be cut"),
+            ("2026-09-29", Some(true), true, "may be cut"),
+            (
+                "2029-09-29",
+                Some(false),
+                false,
+                "its weeks are over, still drying",
+            ),
+        ] {
+            let found = at(today, weight);
+            assert_eq!(
+                (found.may_be_cut(), found.in_words()),
+                (may, words),
+                "{today}"
+            );
+        }
+    }
+}

@@ -1,0 +1,307 @@
+//! What is due: planks that get used to the room, rests by day and by shelf, lots of one plank; and what is
+//! likely to be done next with a piece. All invented.
+
+use chrono::NaiveDate;
+use stillwood_core::notebook::{
+    Book, Downgraded, Due, DueRow, DueWhen, Happening, Kind, Missing, NextStep, Piece, PieceFigure,
+    Placed, Reserved, StageSet, StressTest, StressTested, Waits, child_marks, date, due_by_day,
+    due_by_shelf, likely_next,
+};
+use stillwood_core::plank::{Field, Instruments};
+use stillwood_core::quantity::{Length, mm};
+use stillwood_core::season::{FEELER_MM, Stage, StageTerms};
+use stillwood_tests::workshop::{bought, taken, to_the_rack};
+use stillwood_tests::yard::{A7, Phone};
+use uuid::Uuid;
+
+fn day(text: &str) -> NaiveDate {
+    date(text).unwrap()
+}
+
+fn feeler() -> Length {
+    mm(FEELER_MM)
+}
+
+fn unknown(_: &Piece) -> Option<bool> {
+    None
+}
+
+fn due(book: &Book, today: &str) -> Vec<Due> {
+    let lines = book.resting(day(today), feeler(), &unknown);
+    book.due(lines, day(today), &unknown)
+}
+
+fn waits(book: &Book, piece: Uuid, today: &str) -> Option<Waits> {
+    let mut due = due(book, today).into_iter();
+    due.find(|line| line.piece == piece).map(|line| line.waits)
+}
+
+fn next(phone: &Phone, piece: Uuid, today: &str) -> Vec<NextStep> {
+    let book = phone.notebook.fold();
+    let waits = waits(&book, piece, today);
+    likely_next(book.piece(piece).unwrap(), waits.as_ref())
+}
+
+fn put(phone: &mut Phone, piece: Uuid, place: &str) -> Uuid {
+    let place = place.into();
+    phone.record(piece, Happening::Placed(Placed { place })).id
+}
+
+#[test]
+fn a_plank_says_from_when_it_may_be_cut() {
+    let mut phone = Phone::new("K7");
+    phone.set_day("2026-09-01");
+    let plank = bought(&mut phone, "A7");
+    let from = |phone: &Phone| {
+        let book = phone.notebook.fold();
+        let line = due(&book, "2026-09-02")
+            .into_iter()
+            .find(|line| line.piece == plank);
+        line.map(|line| (line.since.to_string(), line.day().unwrap().to_string()))
+    };
+    let told = |since: &str, day: &str| Some((since.to_owned(), day.to_owned()));
+    assert_eq!(from(&phone), told("2026-09-01", "2026-09-29"));
+    // Carried to another shelf it does not begin anew; an earlier day that is written down later counts.
+    phone.set_day("2026-09-20");
+    put(&mut phone, plank, "loft");
+    assert_eq!(from(&phone), told("2026-09-01", "2026-09-29"));
+    phone.set_day("2026-08-25");
+    let earlier = put(&mut phone, plank, "yard");
+    assert_eq!(from(&phone), told("2026-08-25", "2026-09-22"));
+    phone.take_back(earlier);
+    assert_eq!(from(&phone), told("2026-09-01", "2026-09-29"));
+    // By the maker's own terms.
+    let stage = Stage::Pieces;
+    for (weeks, day) in [
+        (Some(8), "2026-10-27"),
+        (Some(0), "2026-09-01"),
+        (None, "2026-09-29"),
+    ] {
+        let terms = StageTerms {
+            weeks_in_room: weeks,
+            ..StageTerms::supplied(stage)
+        };
+        let setting = phone.id();
+        phone.record(
+            setting,
+            Happening::StageSet(Box::new(StageSet { stage, terms })),
+        );
+        assert_eq!(from(&phone), told("2026-09-01", day));
+    }
+    let book = phone.notebook.fold();
+    let worked = book.piece_worked(plank, PieceFigure::CutFrom, &Instruments::default());
+    let said = format!("{:?}", worked.unwrap());
+    assert!(
+        said.contains("2026-09-01 + 4 weeks of 7 days = 2026-09-29"),
+        "{said}"
+    );
+    // Set to rest, cut or put to another use it waits for that day no more.
+    let mut other = Phone::with("R4", phone.notebook.clone());
+    other.rest(plank, stage, "loft");
+    assert!(matches!(
+        waits(&other.notebook.fold(), plank, "2026-09-02"),
+        Some(Waits::Rest(..))
+    ));
+    let mut other = Phone::with("R4", phone.notebook.clone());
+    let down = Downgraded {
+        reasons: vec![],
+        to: "lamps".into(),
+    };
+    other.record(plank, Happening::Downgraded(down));
+    assert_eq!(waits(&other.notebook.fold(), plank, "2026-09-02"), None);
+    phone.crosscut(plank, &[("A7a", 80.0, 1030.0)]);
+    assert_eq!(waits(&phone.notebook.fold(), plank, "2026-09-02"), None);
+}
+
+#[test]
+fn across_shelves_by_day_and_a_plank_in_it() {
+    let (mut phone, _, blank) = to_the_rack();
+    phone.set_day("2027-12-01");
+    let plank = bought(&mut phone, "B1");
+    let book = phone.notebook.fold();
+    let lines = due(&book, "2027-12-10");
+    // Two pieces were ripped, one is left; of eight laminates five are glued.
+    assert_eq!(lines.len(), 1 + 3 + 1 + 1);
+    let told = |today: &str| {
+        let stretches = due_by_day(due(&book, today), day(today));
+        let of = stretches.into_iter().map(|(when, lines)| {
+            let marks: Vec<String> = lines.into_iter().map(|line| line.mark).collect();
+            (when.in_words(), marks.join(" "))
+        });
+        of.collect::<Vec<_>>()
+    };
+    let wanted = |of: &[(&str, &str)]| -> Vec<(String, String)> {
+        let of = of
+            .iter()
+            .map(|(when, marks)| ((*when).into(), (*marks).into()));
+        of.collect()
+    };
+    assert_eq!(
+        told("2027-12-10"),
+        wanted(&[
+            ("Ripe, but not ready", "A7c"),
+            ("Ready", "A7b2 A7b3 A7b4"),
+            ("Later this month", "B1"),
+            ("June 2028", "B012"),
+        ])
+    );
+    assert_eq!(
+        told("2027-12-29"),
+        wanted(&[
+            ("Ripe, but not ready", "A7c"),
+            ("Ready", "A7b2 A7b3 A7b4"),
+            ("Planks that may be cut", "B1"),
+            ("June 2028", "B012"),
+        ])
+    );
+    let shelves = due_by_shelf(due(&book, "2027-12-10"));
+    let places: Vec<(&str, usize)> = shelves
+        .iter()
+        .map(|(p, of)| (p.as_str(), of.len()))
+        .collect();
+    assert_eq!(
+        places,
+        [("floor", 1), ("rack", 1), ("shelf 1", 1), ("shelf 2", 3)]
+    );
+    let of = |piece: Uuid| lines.iter().find(|line| line.piece == piece).unwrap();
+    assert_eq!(of(blank).name(), "blanks");
+    assert_eq!(of(plank).when(day("2027-12-10")), DueWhen::ThisMonth);
+}
+
+#[test]
+fn eight_laminates_of_one_plank_are_one_row_until_they_part() {
+    let mut phone = Phone::new("K7");
+    phone.set_day("2026-09-03");
+    let plank = bought(&mut phone, "A7");
+    let marks = child_marks("A7", Kind::Laminate, 8);
+    let laminates = phone.rip(plank, &marks, 16.0);
+    for laminate in &laminates {
+        phone.flatten(*laminate);
+        phone.rest(*laminate, Stage::Laminates, "shelf 3");
+    }
+    let rows = |phone: &Phone, today: &str| {
+        let stretches = due_by_day(due(&phone.notebook.fold(), today), day(today));
+        let rows = stretches
+            .into_iter()
+            .flat_map(|(_, lines)| DueRow::folded(lines));
+        rows.map(|row| row.lines().len()).collect::<Vec<_>>()
+    };
+    assert_eq!(rows(&phone, "2026-10-01"), [8]);
+    // One is carried elsewhere, one set to rest anew: six are left, and these stand by themselves.
+    put(&mut phone, laminates[0], "loft");
+    phone.set_day("2026-09-10");
+    phone.rest(laminates[1], Stage::Laminates, "");
+    assert_eq!(rows(&phone, "2026-10-01"), [1, 6, 1]);
+    // Two found still: before the day they stay in their row, on the day they are ready and the others not.
+    for visit in ["2026-12-03", "2027-02-03"] {
+        phone.set_day(visit);
+        for laminate in &laminates[2..4] {
+            phone.check(
+                *laminate,
+                &[(Field::Crook, "0"), (Field::Bow, "0"), (Field::Twist, "0")],
+            );
+        }
+    }
+    assert_eq!(rows(&phone, "2027-02-20"), [1, 6, 1]);
+    let early = due(&phone.notebook.fold(), "2027-02-20");
+    assert_eq!(early.iter().filter(|line| line.is_early()).count(), 2);
+    assert_eq!(rows(&phone, "2027-03-03"), [1, 4, 1, 1, 1]);
+}
+
+#[test]
+fn what_is_likely_next_follows_the_life_of_the_wood() {
+    use NextStep::*;
+    let mut phone = Phone::new("K7");
+    phone.set_day("2026-09-01");
+    let (_, pile) = phone.pile();
+    let plank = phone.plank(pile, "A7", &A7);
+    assert_eq!(
+        next(&phone, plank, "2026-09-01"),
+        [PutOnShelf, Weigh, ReadMoisture]
+    );
+    put(&mut phone, plank, "floor");
+    assert_eq!(
+        next(&phone, plank, "2026-09-02"),
+        [Weigh, ReadMoisture, TestStress]
+    );
+    assert_eq!(next(&phone, plank, "2026-09-29"), [Cut, Weigh, TestStress]);
+    let tested = StressTested {
+        gap: taken(0.0, "mm"),
+        over: None,
+        test: StressTest::Ripped,
+    };
+    phone.record(plank, Happening::StressTested(Box::new(tested)));
+    assert_eq!(next(&phone, plank, "2026-09-29"), [Cut, Weigh]);
+
+    phone.set_day("2026-10-01");
+    let pieces = phone.crosscut(plank, &[("A7a", 80.0, 1030.0), ("A7b", 1033.2, 1983.2)]);
+    let piece = pieces[0];
+    assert_eq!(
+        next(&phone, piece, "2026-10-01"),
+        [Machine, SetToRest, Weigh]
+    );
+    phone.flatten(piece);
+    assert_eq!(next(&phone, piece, "2026-10-01")[0], SetToRest);
+    phone.rest(piece, Stage::Pieces, "shelf 1");
+    assert_eq!(
+        next(&phone, piece, "2026-10-02"),
+        [CheckMovement, Weigh, ReadMoisture]
+    );
+    assert_eq!(
+        next(&phone, piece, "2027-04-01"),
+        [CheckMovement, Cut, Weigh]
+    );
+    let straight = [(Field::Bow, "0"), (Field::Crook, "0"), (Field::Twist, "0")];
+    for visit in ["2027-02-01", "2027-04-01"] {
+        phone.set_day(visit);
+        phone.check(piece, &straight);
+    }
+    assert_eq!(
+        next(&phone, piece, "2027-04-01"),
+        [Cut, Weigh, CheckMovement]
+    );
+    phone.check(piece, &[(Field::Crook, "+9")]);
+    assert_eq!(next(&phone, piece, "2027-04-01")[0], ThrowOut);
+
+    let laminate = phone.rip(pieces[1], &child_marks("A7b", Kind::Laminate, 1), 16.0)[0];
+    phone.flatten(laminate);
+    phone.rest(laminate, Stage::Laminates, "shelf 2");
+    assert_eq!(
+        next(&phone, laminate, "2027-10-01"),
+        [CheckMovement, Glue, Weigh]
+    );
+    for visit in ["2027-07-01", "2027-10-01"] {
+        phone.set_day(visit);
+        phone.check(laminate, &straight);
+    }
+    assert_eq!(
+        next(&phone, laminate, "2027-10-01"),
+        [Glue, SeeGrain, CheckMovement]
+    );
+    phone.record(laminate, Happening::Missing(Missing {}));
+    assert_eq!(next(&phone, laminate, "2027-10-01"), [PutOnShelf, ThrowOut]);
+}
+
+#[test]
+fn a_blank_that_rested_is_offered_and_one_that_is_kept_is_used() {
+    use NextStep::*;
+    let (mut phone, _, blank) = to_the_rack();
+    for visit in ["2028-03-10", "2028-06-10"] {
+        assert_eq!(next(&phone, blank, visit)[0], CheckMovement);
+        phone.set_day(visit);
+        phone.check(
+            blank,
+            &[(Field::Crook, "0"), (Field::Twist, "0"), (Field::Bow, "0")],
+        );
+    }
+    assert_eq!(next(&phone, blank, "2028-06-10")[0], Reserve);
+    let kept = Reserved {
+        name: "Bo".into(),
+        until: None,
+    };
+    phone.record(blank, Happening::Reserved(kept));
+    assert_eq!(
+        next(&phone, blank, "2028-06-10"),
+        [Use, Release, CheckMovement]
+    );
+}
