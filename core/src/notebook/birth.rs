@@ -94,10 +94,10 @@ pub(super) fn same_pieces(
                 next.extend(neighbours.get(&id).into_iter().flatten());
             }
         }
-        let standing = |id: &&Uuid| births.get(*id).map(|b| (!b.in_force, **id));
+        let standing = |id: &&Uuid| births.get(id).map(|b| (!b.in_force, **id));
         let first = group
             .iter()
-            .filter(|id| births.contains_key(*id))
+            .filter(|id| births.contains_key(id))
             .min_by_key(standing);
         if let Some(&first) = first {
             same.extend(group.iter().map(|id| (*id, first)));

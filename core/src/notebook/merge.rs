@@ -187,7 +187,7 @@ impl Notebook {
             about.insert(piece.id);
             about.extend(&piece.also);
         }
-        let wood = |id: &&Uuid| !book.visits.contains_key(*id) && !book.piles.contains_key(*id);
+        let wood = |id: &&Uuid| !book.visits.contains_key(id) && !book.piles.contains_key(id);
         about.extend(book.begun.keys().filter(wood));
         let wanted = |entry: &&Entry| match &entry.happening {
             Happening::Told(told) => about.contains(&entry.about) || about.contains(&told.other),
