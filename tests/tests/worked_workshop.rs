@@ -280,7 +280,7 @@ fn what_came_of_it() {
         id: None,
         text: "padauk".into(),
     };
-    let (wood, _) = book.wood_in_hand(&[padauk], &lines, 9);
+    let (wood, _) = book.wood_in_hand(&[padauk], &lines, 9, today);
     let answer = book.start_for(&wish, &wood).expect("an answer");
     let working = |figure| answer.worked(figure).expect("it is told");
     gives(&working(StartFigure::OnAverage), answer.on_average);

@@ -55,15 +55,15 @@ pub use tallied::{
 };
 pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
 pub use workshop::{
-    Adhesive, BlankCost, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate, CostAccount,
-    CueTold, Cut, CutAccount, Discarded, Doubted, Downgraded, End, Expected, Glued, GluingSet,
-    GrainSeen, GroupedBy, InHandCount, Kind, Lasting, Ledger, Life, Machined, MassAccount, Member,
-    Missing, MoistureRead, MovedError, MovementChecked, NamingFault, NotCounted, Origin, Paces,
-    PartCost, PieceFigure, Placed, PlanAhead, PlanLot, ReadyLaminate, Released, Reserved, RestLine,
-    RingsStand, RoomRead, Said, SetToRest, Shelf, Span, Spring, StageCount, StagePace, StageSet,
-    StartAnswer, StartFigure, StartWish, StressTest, StressTested, StressTold, Tension, Used,
-    Weighed, WishAnswer, Wished, Witness, WitnessTold, WoodInHand, Work, WorkDoubt, blank_of,
-    blank_size_told, blank_stiffness_told, blank_weight_told, child_marks, laid_out, lots_in_hand,
-    plan_told,
+    Adhesive, BlankCost, BlankOverYear, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate,
+    CostAccount, CueTold, Cut, CutAccount, Discarded, Doubted, Downgraded, End, Expected, Glued,
+    GluingSet, GrainSeen, GroupedBy, InHandCount, InSection, Kind, Lasting, Ledger, Life, Machined,
+    MassAccount, Member, Missing, MoistureRead, MovedError, MovedSoFar, MovementChecked,
+    NamingFault, NotCounted, Origin, Paces, PartCost, PieceFigure, Placed, PlanAhead, PlanLot,
+    ReadyLaminate, Released, Reserved, RestLine, RingsStand, RoomRead, Said, Section, SetToRest,
+    Shelf, Span, Spring, StageCount, StagePace, StageSet, StartAnswer, StartFigure, StartWish,
+    StressTest, StressTested, StressTold, Tension, Used, Weighed, WishAnswer, Wished, Witness,
+    WitnessTold, WoodInHand, Work, WorkDoubt, blank_of, blank_size_told, blank_stiffness_told,
+    blank_weight_told, child_marks, laid_out, lots_in_hand, plan_told,
 };
 pub use writing::{Author, Moment, uuid_v7};

@@ -21,12 +21,15 @@ mod lessons;
 mod making;
 mod moved;
 mod naming;
+mod over_year;
 mod pace;
 mod planned;
 mod ready;
 mod resting;
 mod ripe_days;
+mod section;
 mod shelf;
+mod so_far;
 mod start;
 mod sticks;
 mod stress;
@@ -53,6 +56,7 @@ pub use making::{
 };
 pub use moved::{Checked, MovedError};
 pub use naming::NamingFault;
+pub use over_year::BlankOverYear;
 pub use pace::{Paces, StagePace};
 pub use planned::{Expected, PlanAhead, PlanLot, WishAnswer};
 pub use ready::{
@@ -61,7 +65,9 @@ pub use ready::{
 pub use resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
 };
+pub use section::{InSection, Section};
 pub use shelf::{RestLine, Shelf};
+pub use so_far::MovedSoFar;
 pub use start::{StartAnswer, StartFigure, StartWish};
 pub(super) use sticks::StickWeighed;
 pub use sticks::WitnessTold;

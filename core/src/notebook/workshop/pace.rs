@@ -125,6 +125,12 @@ pub struct Paces {
 }
 
 impl Paces {
+    /// The stages of which one can be told.
+    pub fn known(&self) -> impl Iterator<Item = Stage> {
+        let known = self.stages.iter().filter(|one| one.pace.is_ok());
+        known.map(|one| one.stage)
+    }
+
     /// The least rests and as much longer as half of the maker's own lay, stage by stage; the least alone
     /// where no pace can be told. `None` where that is so of each.
     pub fn rests(&self, least: &Rests) -> Option<Rests> {
@@ -132,8 +138,8 @@ impl Paces {
             let found = self.stages.iter().find(|one| one.stage == stage)?;
             Some(found.pace.as_ref().ok()?.half)
         };
-        let known = Stage::ALL.into_iter().any(|stage| of(stage).is_some());
-        known.then(|| {
+        let any = self.known().next().is_some();
+        any.then(|| {
             Rests::each(|stage| RestLength {
                 longer: of(stage).unwrap_or_default(),
                 ..least.of(stage)

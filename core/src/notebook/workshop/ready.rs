@@ -77,10 +77,9 @@ impl Book {
         instruments: &Instruments,
     ) -> (Vec<ReadyLaminate>, Vec<String>) {
         let free = |piece: &&Piece| {
-            let kept = piece.work.reserved.as_ref();
             piece.work.kind == Kind::Laminate
                 && piece.work.downgraded.is_none()
-                && !kept.is_some_and(|kept| kept.said.holds_on(today))
+                && !piece.is_kept_on(today)
         };
         let named = |piece: &Piece| {
             let wood = self.species_of(piece);
@@ -140,7 +139,7 @@ impl Book {
     }
 
     /// The usual stiffness of its wood at 12 %, as the table has it: nothing is measured of it here.
-    fn usual_modulus(&self, piece: &Piece) -> Option<Pressure> {
+    pub(super) fn usual_modulus(&self, piece: &Piece) -> Option<Pressure> {
         let wood = self.wood_of(self.species_of(piece)?)?;
         Some(wood.stiffness_at_12()?.value)
     }

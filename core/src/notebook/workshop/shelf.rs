@@ -91,7 +91,6 @@ impl Book {
             .filter(|check| (check.on, check.place) > begun);
         let movements: Vec<Movement> = since_then.map(|check| check.movement).collect();
         let terms = self.stage_terms(rest.said.stage);
-        let kept = piece.work.reserved.as_ref();
         Some(RestLine {
             piece: piece.id,
             mark: piece.mark.clone(),
@@ -100,7 +99,7 @@ impl Book {
             since: rest.on,
             ready: readiness(rest.on, &terms, today, &movements, weight_at_rest),
             movement: movements.last().copied(),
-            reserved: kept.is_some_and(|kept| kept.said.holds_on(today)),
+            reserved: piece.is_kept_on(today),
         })
     }
 
