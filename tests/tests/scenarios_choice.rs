@@ -3,7 +3,7 @@
 
 use stillwood_core::neck::BendingStiffness;
 use stillwood_core::notebook::{
-    Book, Climate, GrainSeen, Happening, Kind, Machined, MovedSoFar, PieceFigure, RoomRead,
+    Book, Climate, GrainSeen, Happening, Kind, Machined, MovedSoFar, NoYear, PieceFigure, RoomRead,
     Section, child_marks,
 };
 use stillwood_core::plank::{Field, Instruments};
@@ -216,13 +216,14 @@ fn over_the_rooms_year_a_blank_swells_by_its_rings() {
         let book = phone.notebook.fold();
         book.blank_over_year(book.piece(blank).unwrap())
     };
+    assert_eq!(of(&phone), Err(NoYear::NoRoom));
     // A damp day long ago is no part of the year.
     air(&mut phone, "2026-01-15", 75.0);
     for month in 1..=9 {
         let humidity = if month == 2 { 40.0 } else { 45.0 };
         air(&mut phone, &format!("2028-{month:02}-15"), humidity);
     }
-    assert_eq!(of(&phone), None, "nine months are no year");
+    assert_eq!(of(&phone), Err(NoYear::FewMonths(9)));
     // Two readings of October are one air between them: 55 %.
     air(&mut phone, "2028-10-01", 50.0);
     air(&mut phone, "2028-10-20", 60.0);

@@ -59,11 +59,11 @@ pub use workshop::{
     CostAccount, CueTold, Cut, CutAccount, Discarded, Doubted, Downgraded, End, Expected, Glued,
     GluingSet, GrainSeen, GroupedBy, InHandCount, InSection, Kind, Lasting, Ledger, Life, Machined,
     MassAccount, Member, Missing, MoistureRead, MovedError, MovedSoFar, MovementChecked,
-    NamingFault, NotCounted, Origin, Paces, PartCost, PieceFigure, Placed, PlanAhead, PlanLot,
-    ReadyLaminate, Released, Reserved, RestLine, RingsStand, RoomRead, Said, Section, SetToRest,
-    Shelf, Span, Spring, StageCount, StagePace, StageSet, StartAnswer, StartFigure, StartWish,
-    StressTest, StressTested, StressTold, Tension, Used, Weighed, WishAnswer, Wished, Witness,
-    WitnessTold, WoodInHand, Work, WorkDoubt, blank_of, blank_size_told, blank_stiffness_told,
-    blank_weight_told, child_marks, laid_out, lots_in_hand, plan_told,
+    NamingFault, NoYear, NotCounted, Origin, Paces, PartCost, PieceFigure, Placed, PlanAhead,
+    PlanLot, ReadyLaminate, Released, Reserved, RestLine, RingsStand, RoomRead, Said, Section,
+    SetToRest, Shelf, Span, Spring, StageCount, StagePace, StageSet, StartAnswer, StartFigure,
+    StartWish, StressTest, StressTested, StressTold, Tension, Used, Weighed, WishAnswer, Wished,
+    Witness, WitnessTold, WoodInHand, Work, WorkDoubt, blank_of, blank_size_told,
+    blank_stiffness_told, blank_weight_told, child_marks, laid_out, lots_in_hand, plan_told,
 };
 pub use writing::{Author, Moment, uuid_v7};

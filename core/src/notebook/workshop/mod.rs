@@ -56,7 +56,7 @@ pub use making::{
 };
 pub use moved::{Checked, MovedError};
 pub use naming::NamingFault;
-pub use over_year::BlankOverYear;
+pub use over_year::{BlankOverYear, NoYear};
 pub use pace::{Paces, StagePace};
 pub use planned::{Expected, PlanAhead, PlanLot, WishAnswer};
 pub use ready::{
