@@ -196,11 +196,16 @@ impl Book {
             (Stage::Blanks, end) => {
                 let used = end.filter(|(end, _)| matches!(end, End::Used(_)));
                 let kept = piece.work.reserved.as_ref().map(|kept| kept.on);
-                let still = self.found_still(piece, due, feeler);
-                [used.map(|(_, on)| on), kept, still]
-                    .into_iter()
-                    .flatten()
-                    .min()
+                let used = used.map(|(_, on)| on);
+                let sooner = used.into_iter().chain(kept).min();
+                // It is never found still before its date.
+                match sooner.filter(|day| *day <= due) {
+                    Some(day) => Some(day),
+                    None => {
+                        let still = self.found_still(piece, due, feeler);
+                        still.into_iter().chain(sooner).min()
+                    }
+                }
             }
             _ => None,
         };
@@ -223,6 +228,14 @@ impl Book {
     fn found_still(&self, piece: &Piece, due: NaiveDate, feeler: Length) -> Option<NaiveDate> {
         let rest = piece.work.rest()?;
         let begun = (rest.on, rest.place);
+        let looked = piece.work.checks.iter();
+        if looked
+            .filter(|check| (check.on, check.place) > begun)
+            .count()
+            < 2
+        {
+            return None;
+        }
         let checks = self.moved(piece, feeler);
         let since = checks
             .iter()

@@ -288,6 +288,10 @@ impl Book {
     pub fn blank_size(&self, blank: &Piece) -> [Option<f64>; 3] {
         let own = self.size_of(blank);
         let mean = |stations: &Stations| mean_of_stations(stations);
+        let measured = [own.length, mean(&own.widths), mean(&own.thicknesses)];
+        if measured.iter().all(Option::is_some) {
+            return measured.map(|size| size.map(in_mm));
+        }
         let mut members = Vec::new();
         for id in self.made_of(blank.id) {
             if let Some(piece) = self.piece(id) {

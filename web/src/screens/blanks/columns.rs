@@ -21,6 +21,8 @@ use stillwood_core::season::{passed_in_words, passed_told};
 #[derive(Clone, PartialEq)]
 pub(super) struct Column {
     pub(super) row: Row,
+    /// Its laminates, where their sizes are known.
+    section: Option<Section>,
     glued: NaiveDate,
     cost: Option<BlankCost>,
 }
@@ -33,6 +35,7 @@ pub(super) fn columns(app: App, chosen: Chosen) -> Vec<Column> {
         let pieces = ids.iter().filter_map(|id| book.piece(*id));
         let column = |piece| Column {
             row: row(app, book, piece, &today),
+            section: book.section_of(piece),
             glued: piece.recorded.on,
             cost: book.blank_cost(piece.id),
         };
@@ -66,7 +69,7 @@ impl Sections {
                 depth: in_mm(section.depth),
             }
         };
-        let sections = columns.iter().map(|column| column.row.section.as_ref());
+        let sections = columns.iter().map(|column| column.section.as_ref());
         let of = sections.map(|section| section.map(&mut drawn)).collect();
         Self { woods, of }
     }

@@ -8,7 +8,7 @@ use crate::screens::piece_told;
 use crate::screens::workshop::{class_of, rest_line};
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Kind, Life, Piece, PieceFigure, Section, date};
+use stillwood_core::notebook::{Book, Kind, Life, Piece, PieceFigure, date};
 use stillwood_core::order;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, show};
@@ -31,8 +31,6 @@ pub(super) struct Row {
     pub(super) word: (&'static str, &'static str),
     /// How its rest stands by both keys, and when it was looked at last.
     pub(super) rest: String,
-    /// Its laminates, where their sizes are known.
-    pub(super) section: Option<Section>,
     /// How it was watched for movement.
     pub(super) watched: Option<String>,
     /// It is kept for somebody today.
@@ -90,8 +88,7 @@ pub(super) fn row(app: App, book: &Book, piece: &Piece, today: &str) -> Row {
         since: since.to_string(),
         word,
         rest: ready.map_or_else(String::new, |ready| rest_words(piece, &ready)),
-        section: book.section_of(piece),
-        watched: watched_words(book, piece, units),
+        watched: there.then(|| watched_words(book, piece, units)).flatten(),
         kept: kept && reserved.is_some(),
         kept_for,
         kept_until,
