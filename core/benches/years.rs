@@ -32,7 +32,8 @@ fn rows_by_day(book: &Book, lines: &[RestLine]) -> usize {
 }
 
 fn planks_to_start(book: &Book, lines: &[RestLine], wish: &StartWish) -> Option<u32> {
-    let (wood, _) = book.wood_in_hand(&[], lines, wish.laminates_per_plank);
+    let today = date("2026-10-01").unwrap();
+    let (wood, _) = book.wood_in_hand(&[], lines, wish.laminates_per_plank, today);
     book.start_for(wish, &wood).unwrap().planks
 }
 

@@ -149,6 +149,15 @@ fn any_number_on_any_screen_opens_how_it_was_worked_out() {
             page.see("#shelf-card", "Wood").await;
             all_told(&page, "a shelf card").await;
         }
+        // Those that are there beside each other, with what is the maker's own.
+        let all =
+            "[...document.querySelectorAll('#blanks .choose')].slice(0, 6).forEach(b => b.click())";
+        page.js(all, vec![]).await;
+        page.tap("#to-choice").await;
+        page.see("#choice", "Weight").await;
+        page.press("✓ hide what is ours").await;
+        page.see("#choice", "What its wood cost").await;
+        assert!(all_told(&page, "side by side").await >= 15);
         at(&page, "#/learn").await;
         for told_apart in ["wood", "yard", "rings", "slope of grain", "density"] {
             page.press(told_apart).await;

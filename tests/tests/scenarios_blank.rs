@@ -359,7 +359,7 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     };
     let today = stillwood_core::notebook::date("2027-12-11").unwrap();
     let lines = book.resting(today, mm(FEELER_MM), &|_| None);
-    let (wood, _) = book.wood_in_hand(&[], &lines, 8);
+    let (wood, _) = book.wood_in_hand(&[], &lines, 8, today);
     let answer = book.start_for(&wish, &wood).unwrap();
     assert_eq!(answer.shares[1], StageShare::Counted { through: 5, of: 6 });
     assert_eq!(answer.shares[2], StageShare::Known(0.9));

@@ -204,7 +204,7 @@ fn both(
 ) -> [(Vec<NaiveDate>, stillwood_core::notebook::WishAnswer); 2] {
     let today = day(today);
     let lines = book.resting(today, mm(FEELER_MM), &|_| None);
-    let (wood, _) = book.wood_in_hand(&[], &lines, 8);
+    let (wood, _) = book.wood_in_hand(&[], &lines, 8, today);
     let wish = Wished {
         blanks: 1,
         by: Some(day(by)),
@@ -275,4 +275,48 @@ fn plans_go_by_the_least_and_by_the_pace_where_one_is_known() {
         (soonest.1.in_time.laminates, own.1.in_time.laminates),
         (4, 0)
     );
+}
+
+#[test]
+fn the_yard_buys_at_the_pace_that_is_known_and_else_by_the_least_rests() {
+    let (mut phone, all) = nine_at_rest();
+    phone.set_day("2027-07-31");
+    phone.glue("B001", &all[..5], "0417");
+    let wished = Wished {
+        blanks: 1,
+        by: Some(day("2029-02-10")),
+        laminates_per_blank: 3,
+        sure_percent: 90,
+        wood: None,
+    };
+    let about = phone.id();
+    phone.record(about, Happening::Wished(Box::new(wished)));
+    let book = phone.notebook.fold();
+    let visit = book.visits().next().unwrap().id;
+    let needed = |today: &str| {
+        let today = day(today);
+        let paces = book.paces(mm(FEELER_MM), today);
+        let tally = book.tally_of(visit).unwrap();
+        book.still_to_buy(visit, &tally, &[], &paces, today)
+            .unwrap()
+    };
+    // A day on which too few have gone on: three rests of half a year.
+    let least = needed("2027-07-30");
+    assert_eq!(
+        (least.at_own_pace.len(), least.rests),
+        (0, book.least_rests())
+    );
+    assert_eq!(least.ready_if_bought_now(), Some(day("2029-01-30")));
+    assert!(least.answer.planks_in_time);
+    // Laminates lay three weeks longer, so what is bought two days later misses the day.
+    let paced = needed("2027-08-01");
+    assert_eq!(paced.at_own_pace, [Stage::Laminates]);
+    assert_eq!(paced.ready_if_bought_now(), Some(day("2029-02-22")));
+    assert!(!paced.answer.planks_in_time);
+    let told = paced.ready_told().unwrap();
+    assert!(told.notes[2].ends_with("2029-02-22."), "{}", told.notes[2]);
+    // By the least rests it would have been in time.
+    let mut soonest = paced;
+    soonest.rests = book.least_rests();
+    assert_eq!(soonest.ready_if_bought_now(), Some(day("2029-02-01")));
 }

@@ -4,8 +4,8 @@ use chrono::NaiveDate;
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 use stillwood_core::notebook::{
-    Book, Expected, Happening, InHandCount, Kind, NotCounted, Reserved, SpeciesNamed, WishAnswer,
-    Wished, WoodInHand, date,
+    Book, Expected, Happening, InHandCount, Kind, Life, NotCounted, Reserved, SpeciesNamed,
+    WishAnswer, Wished, WoodInHand, date,
 };
 use stillwood_core::plank::Field;
 use stillwood_core::quantity::mm;
@@ -31,7 +31,7 @@ fn wish(blanks: u32, by: Option<&str>) -> Wished {
 /// What is in hand on a day, of any wood.
 fn in_hand(book: &Book, today: &str) -> (Vec<WoodInHand>, NotCounted) {
     let lines = book.resting(day(today), mm(FEELER_MM), &|_| None);
-    book.wood_in_hand(&[], &lines, 8)
+    book.wood_in_hand(&[], &lines, 8, day(today))
 }
 
 fn say(phone: &mut Phone, wish: Wished) -> Uuid {
@@ -94,8 +94,40 @@ fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
         id: None,
         text: text.into(),
     };
-    let of = |text| book.wood_in_hand(&[named(text)], &lines, 8).0.len();
+    let today = day("2028-01-11");
+    let of = |text| book.wood_in_hand(&[named(text)], &lines, 8, today).0.len();
     assert_eq!((of("Hard Maple "), of("wenge")), (3, 0));
+}
+
+#[test]
+fn what_was_kept_until_a_day_is_in_hand_again_after_it() {
+    let (mut phone, _, resting) = to_the_rack();
+    // Another that was not set to rest, of what is left of the plank.
+    let laminates: Vec<Uuid> = phone
+        .notebook
+        .fold()
+        .stock()
+        .filter(|piece| piece.work.kind == Kind::Laminate)
+        .map(|piece| piece.id)
+        .collect();
+    let idle = phone.glue("B013", &laminates[..2], "0417");
+    for blank in [resting, idle] {
+        let kept = Reserved {
+            name: "a customer".into(),
+            until: Some(day("2028-01-31")),
+        };
+        phone.record(blank, Happening::Reserved(kept));
+    }
+    let book = phone.notebook.fold();
+    let blanks = |today| {
+        let (wood, not) = in_hand(&book, today);
+        (InHandCount::of(&wood).blanks, not.kept)
+    };
+    assert_eq!(blanks("2028-01-31"), (0, 2), "the last day is one of them");
+    assert_eq!(blanks("2028-02-01"), (2, 0));
+    let life = |today| book.piece(idle).unwrap().life_on(day(today)).0;
+    assert_eq!(life("2028-01-31"), Life::Reserved);
+    assert_eq!(life("2028-02-01"), Life::InShop);
 }
 
 #[test]
@@ -201,7 +233,9 @@ fn the_yard_is_told_planks_footage_and_money_that_are_still_short() {
         let book = phone.notebook.fold();
         let tally = book.tally_of(visit).unwrap();
         let (wood, _) = in_hand(&book, today);
-        book.still_to_buy(visit, &tally, &wood, day(today)).unwrap()
+        let paces = book.paces(mm(FEELER_MM), day(today));
+        book.still_to_buy(visit, &tally, &wood, &paces, day(today))
+            .unwrap()
     };
     let today = "2026-10-03";
     // Nothing taken: the wish is the spec's, and what planks are like is not known.

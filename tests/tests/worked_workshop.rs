@@ -87,7 +87,7 @@ fn movement_since_it_was_last_flat() {
 #[test]
 fn drying_density_rest_and_what_a_cut_lost() {
     let (book, tools) = (book(), Instruments::default());
-    let mut told = [0; 6];
+    let mut told = [0; 8];
     for piece in book.pieces() {
         let working = |figure| book.piece_worked(piece.id, figure, &tools);
         if let Some(Ok(report)) = book.dries(piece, kg(tools.scale_kg)) {
@@ -170,6 +170,22 @@ fn drying_density_rest_and_what_a_cut_lost() {
             }
             told[5] += 1;
         }
+        let section = book.section_of(piece);
+        if let Some(stiff) = section.and_then(|section| section.stiffness()) {
+            let working = working(PieceFigure::Stiffness).expect("told");
+            gives(&working, stiff.in_newton_square_metres());
+            told[6] += 1;
+        }
+        if let Some(so_far) = book.moved_so_far(piece, feeler()) {
+            let working = working(PieceFigure::MovedSoFar).expect("told");
+            match so_far.largest.and_then(|(_, change)| change.by) {
+                Some(by) => gives(&working, in_mm(by)),
+                None => whole(&working),
+            }
+            told[7] += 1;
+        }
+        let year = book.blank_over_year(piece).map(|moved| in_mm(moved.across));
+        assert_eq!(working(PieceFigure::OverYear).is_some(), year.is_ok());
     }
     assert!(told.iter().all(|count| *count > 0), "{told:?}");
     for read in book.rooms().values().flatten() {
@@ -280,7 +296,7 @@ fn what_came_of_it() {
         id: None,
         text: "padauk".into(),
     };
-    let (wood, _) = book.wood_in_hand(&[padauk], &lines, 9);
+    let (wood, _) = book.wood_in_hand(&[padauk], &lines, 9, today);
     let answer = book.start_for(&wish, &wood).expect("an answer");
     let working = |figure| answer.worked(figure).expect("it is told");
     gives(&working(StartFigure::OnAverage), answer.on_average);

@@ -58,6 +58,8 @@ pub(crate) enum Route {
     Glue,
     /// The blanks.
     Blanks,
+    /// Blanks side by side, to be chosen from.
+    Choice,
     /// What came of the wood.
     Learn,
     /// Plans forward and back.
@@ -95,6 +97,7 @@ impl Route {
             Route::Cut(id) => format!("#/cut/{id}"),
             Route::Glue => "#/glue".into(),
             Route::Blanks => "#/blanks".into(),
+            Route::Choice => "#/choice".into(),
             Route::Learn => "#/learn".into(),
             Route::Plan => "#/plan".into(),
         }
@@ -131,6 +134,7 @@ impl Route {
             ("cut", Some(id)) => Route::Cut(id),
             ("glue", _) => Route::Glue,
             ("blanks", _) => Route::Blanks,
+            ("choice", _) => Route::Choice,
             ("learn", _) => Route::Learn,
             ("plan", _) => Route::Plan,
             _ => Route::Home,
@@ -208,6 +212,7 @@ mod tests {
             Route::Cut(id),
             Route::Glue,
             Route::Blanks,
+            Route::Choice,
             Route::Learn,
             Route::Plan,
         ] {

@@ -36,6 +36,17 @@ pub fn gap(mm: f64, units: Units) -> String {
     }
 }
 
+/// A small gap with its ±: `0.20 ± 0.16 mm`, `0.008 ± 0.006 in`.
+pub fn gap_within(mm: f64, expanded_mm: f64, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{} mm", give_or_take(mm, expanded_mm, 2)),
+        Units::Inch => {
+            let text = give_or_take(mm / MM_PER_INCH, expanded_mm / MM_PER_INCH, 3);
+            format!("{text} in")
+        }
+    }
+}
+
 /// Length, width and thickness in one: `2620 × 204 × 52 mm`; what was not measured is a question mark.
 pub fn sizes(mm: [Option<f64>; 3], units: Units) -> String {
     let one = |mm: Option<f64>| match (mm, units) {

@@ -42,13 +42,13 @@ pub use movement::{
 };
 pub use pace::{FEW_FOR_A_PACE, Lay, Pace, PaceError, pace};
 pub use plan::{
-    Held, LatestDays, Leg, PlanError, Standing, earliest_blanks, latest_days, latest_told,
-    way_ahead,
+    Held, LatestDays, Leg, PlanError, Standing, ahead_told, earliest_blanks, latest_days,
+    latest_told, way_ahead,
 };
 pub use rate::{HeldFit, RateFit, fit_held, fit_rate};
 pub use rest::{
     DateKey, MeasureKey, Readiness, RestError, SOON_DAYS, begin_by, date_key, due_day, due_told,
-    measure_key, readiness,
+    measure_key, passed_in_words, passed_told, readiness, whole_months,
 };
 pub use rests::{RestLength, Rests};
 pub use sawn::{

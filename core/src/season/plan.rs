@@ -95,6 +95,27 @@ pub fn way_ahead(
     Ok(legs)
 }
 
+/// How the last day of [`way_ahead`] was worked out. Errors as there.
+///
+/// No published value: it tells `way_ahead`.
+pub fn ahead_told(
+    standing: Standing,
+    rests: &Rests,
+    today: NaiveDate,
+) -> Result<Working, RestError> {
+    let legs = way_ahead(standing, rests, today)?;
+    let leg = |leg: &Leg| {
+        let (name, rest) = (leg.stage.name(), rests.of(leg.stage).in_words());
+        format!("{} and {rest} as {name}: {}.", leg.from, leg.until)
+    };
+    let mut working = Working::said(
+        "Each rest begins on the day on which the one before is over; days at the bench are counted as none.",
+        "arithmetic of the calendar; months are the stage's terms, yours to set",
+    );
+    working.notes.splice(0..0, legs.iter().map(leg));
+    Ok(working)
+}
+
 /// The earliest day for each blank that the wood in hand can give, earliest first.
 ///
 /// Blanks that are held come when their rest is over. Laminates are put together `per_blank` at a time in
@@ -303,6 +324,26 @@ mod tests {
         let long_since = Standing::Resting(Stage::Laminates, day("2026-06-20"));
         let legs = way_ahead(long_since, &rests, today).unwrap();
         assert_eq!(legs[0].until, today);
+    }
+
+    #[test]
+    fn the_way_ahead_is_told_rest_by_rest() {
+        let rests = Rests {
+            laminates: RestLength {
+                months: 6,
+                longer: 21,
+            },
+            ..RESTS
+        };
+        let told = ahead_told(Standing::Plank, &rests, day("2027-01-10")).unwrap();
+        assert_eq!(
+            told.notes[..3],
+            [
+                "2027-01-10 and 6 months as pieces: 2027-07-10.",
+                "2027-07-10 and 6 months and 21 days as laminates: 2028-01-31.",
+                "2028-01-31 and 6 months as blanks: 2028-07-31.",
+            ]
+        );
     }
 
     #[test]

@@ -7,7 +7,7 @@
 use super::StageTerms;
 use super::movement::Movement;
 use crate::quantity::Working;
-use chrono::{Days, Months, NaiveDate};
+use chrono::{Datelike, Days, Months, NaiveDate};
 use thiserror::Error;
 
 /// Days before its date on which a rest counts as due soon.
@@ -62,6 +62,49 @@ pub fn due_told(from: NaiveDate, months: u32) -> Result<Working, RestError> {
         ),
         "arithmetic of the calendar; the months are the stage's terms, yours to set",
     ))
+}
+
+/// The whole calendar months that have passed from a day to another: the most whose [`due_day`] is not after
+/// it, none where it is not later.
+///
+/// ```
+/// use stillwood_core::{notebook::date, season::whole_months};
+/// let months = |from, to| whole_months(date(from).unwrap(), date(to).unwrap());
+/// assert_eq!(months("2025-05-19", "2026-07-18"), 13);
+/// assert_eq!(months("2025-05-19", "2026-07-19"), 14);
+/// assert_eq!(months("2026-08-31", "2027-02-28"), 6);
+/// ```
+///
+/// No published value: calendar arithmetic, `due_day` counted back.
+pub fn whole_months(from: NaiveDate, to: NaiveDate) -> u32 {
+    let of_year = |day: NaiveDate| i64::from(day.year()) * 12 + i64::from(day.month());
+    let months = u32::try_from(of_year(to) - of_year(from)).unwrap_or(0);
+    match due_day(from, months) {
+        Ok(day) if day > to => months.saturating_sub(1),
+        _ => months,
+    }
+}
+
+/// The time from a day to another in words: `14 months`, under one `12 days`, at least `1 day`.
+pub fn passed_in_words(from: NaiveDate, to: NaiveDate) -> String {
+    let (count, one) = match whole_months(from, to) {
+        0 => ((to - from).num_days().max(1), "day"),
+        months => (months.into(), "month"),
+    };
+    match count {
+        1 => format!("1 {one}"),
+        several => format!("{several} {one}s"),
+    }
+}
+
+/// How [`passed_in_words`] was counted.
+///
+/// No published value: it tells `whole_months`.
+pub fn passed_told(from: NaiveDate, to: NaiveDate) -> Working {
+    Working::said(
+        format!("From {from} to {to}: {}.", passed_in_words(from, to)),
+        "arithmetic of the calendar: whole months, what is over them left out",
+    )
 }
 
 /// The last day on which a rest of so many calendar months can begin to be over by `until`:

@@ -71,6 +71,7 @@ pub(crate) fn root(app: App) -> impl IntoView {
         Route::Cut(id) => cut::cut_screen(id),
         Route::Glue => glue::glue_screen(),
         Route::Blanks => blanks::blanks_screen(),
+        Route::Choice => blanks::choice_screen(),
         Route::Learn => learn::learn_screen(),
         Route::Plan => plan::plan_screen(),
     };

@@ -5,7 +5,7 @@ use crate::parts::{CollectAny, Frame, GoTo, call_class, given, live, told_figure
 use crate::route::Route;
 use crate::screens::figures::in_hand_words;
 use crate::screens::pile::{missing, pile_title};
-use crate::screens::tally::{short_figure, still_to_buy, wish_words};
+use crate::screens::tally::{ready_line, short_figure, still_to_buy, wish_words};
 use crate::screens::{figures, total_told};
 use leptos::prelude::*;
 use stillwood_core::notebook::{Decision, PlankRow, Total};
@@ -47,6 +47,7 @@ pub(crate) fn VisitScreen(
                     <strong>{short_figure(&needed)}</strong>
                 </div>
                 <p class="small">{format!("In hand: {in_hand}.")}</p>
+                {ready_line(&needed)}
                 <GoTo to=Route::Spec(id) name="Sizes and limits" />
             </div>
         })

@@ -1,12 +1,14 @@
 //! What a visit still has to bring home for the wish in force: planks, footage and money.
 //!
+//! Days go by the maker's own pace where one is known, else by the least rests, and it is told which.
 //! Footage and money go by what planks were like so far: those taken on the visit, else all that were ever
 //! taken. It knows no yard's stock and decides nothing.
 
 use super::{PlankTallied, VisitTally};
-use crate::notebook::{Book, Expected, Kind, SpeciesNamed, WishAnswer, Wished, WoodInHand};
+use crate::notebook::{Book, Expected, Kind, Paces, SpeciesNamed, WishAnswer, Wished, WoodInHand};
 use crate::order;
 use crate::quantity::{Pen, Working, formula};
+use crate::season::{Rests, Stage, Standing, ahead_told, way_ahead};
 use crate::verdict::{Purpose, Spec};
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
@@ -46,6 +48,12 @@ pub struct StillToBuy {
     pub per_plank: u32,
     /// What planks are like; `None` while none has a price.
     pub so_far: Option<PlanksSoFar>,
+    /// The day of asking.
+    pub today: NaiveDate,
+    /// The rests that it reckons with: at the maker's own pace where one is known.
+    pub rests: Rests,
+    /// The stages whose pace is known; the least rest holds for the others.
+    pub at_own_pace: Vec<Stage>,
 }
 
 formula! {
@@ -62,6 +70,18 @@ impl StillToBuy {
     /// Planks still needed; `None` where no number is enough, or it can't be told.
     pub fn planks(&self) -> Option<u32> {
         self.answer.start.as_ref().ok()?.planks
+    }
+
+    /// The day on which a plank bought and cut on the day of asking can be blanks, if it comes through; `None`
+    /// beyond the calendar.
+    pub fn ready_if_bought_now(&self) -> Option<NaiveDate> {
+        let legs = way_ahead(Standing::Plank, &self.rests, self.today).ok()?;
+        legs.last().map(|leg| leg.until)
+    }
+
+    /// How [`Self::ready_if_bought_now`] was worked out.
+    pub fn ready_told(&self) -> Option<Working> {
+        ahead_told(Standing::Plank, &self.rests, self.today).ok()
     }
 
     /// Footage and money, with tax, of the planks still needed.
@@ -181,12 +201,14 @@ impl Book {
 
     /// What a visit still has to bring home for its wish, with the wood in hand: see
     /// [`Self::wood_in_hand`], asked for the wish's wood, else for those of the visit's piles. The planks
-    /// taken on the visit are in hand. `None` where the visit is not here.
+    /// taken on the visit are in hand. `paces` are the maker's, see [`Self::paces`]. `None` where the visit is
+    /// not here.
     pub fn still_to_buy(
         &self,
         visit: Uuid,
         tally: &VisitTally,
         wood: &[WoodInHand],
+        paces: &Paces,
         today: NaiveDate,
     ) -> Option<StillToBuy> {
         let known = self.visit(visit)?;
@@ -212,7 +234,9 @@ impl Book {
             let tallies: Vec<VisitTally> = alike.filter_map(|v| self.tally_of(v.id)).collect();
             mean_of(tallies.iter().flat_map(|tally| &tally.planks), false)
         });
-        let answer = self.wish_answer(&wish, &wood, expected, &self.least_rests(), today);
+        let least = self.least_rests();
+        let rests = paces.rests(&least).unwrap_or(least);
+        let answer = self.wish_answer(&wish, &wood, expected, &rests, today);
         let in_time = answer.planks_in_time;
         Some(StillToBuy {
             answer,
@@ -223,6 +247,9 @@ impl Book {
             said_on,
             per_plank: expected.per_plank,
             so_far,
+            today,
+            rests,
+            at_own_pace: paces.known().collect(),
         })
     }
 }

@@ -12,7 +12,7 @@ use chrono::NaiveDate;
 
 /// The temperature that a room is taken to have where none was read with its humidity, degrees Celsius:
 /// the equilibrium hardly follows it (0.1 % moisture for 5 degrees). Common practice, no source.
-const ROOM_CELSIUS: f64 = 20.0;
+pub(super) const ROOM_CELSIUS: f64 = 20.0;
 
 impl RoomRead {
     /// The equilibrium moisture content of wood in this air; `None` where no humidity was read. See

@@ -3,7 +3,7 @@
 //!
 //! The day is passed in. Each line is in either order once.
 
-use super::shelf::{kept_on, place_of};
+use super::shelf::place_of;
 use super::{Kind, RestLine};
 use crate::notebook::{Book, Piece};
 use crate::order;
@@ -216,7 +216,7 @@ impl Book {
                 of: (!piece.pile.is_nil()).then_some(piece.pile),
                 place: place_of(piece),
                 since: came,
-                reserved: kept_on(piece, today),
+                reserved: piece.is_kept_on(today),
                 waits: Waits::Room(room),
             }));
         }

@@ -8,6 +8,7 @@ use crate::notebook::{Book, Piece, SpeciesNamed};
 use crate::order;
 use crate::season::{Held, InHand, Lot, MeasureKey, Readiness, Standing};
 use crate::verdict::{Spec, parts_held};
+use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use uuid::Uuid;
 
@@ -125,7 +126,7 @@ pub struct NotCounted {
 
 impl Book {
     /// Wood in hand of these woods, of any for none, that can still be a blank, by mark; and what of it is
-    /// not counted. `lines` are what rests, see [`Book::resting`]. A plank or piece is expected to give of
+    /// not counted, on a day. `lines` are what rests then, see [`Book::resting`]. A plank or piece is expected to give of
     /// the parts that fit in it, by the spec of its visit, the share that was got of those ripped so far;
     /// a plank whose size is not known `per_plank`.
     pub fn wood_in_hand(
@@ -133,6 +134,7 @@ impl Book {
         woods: &[SpeciesNamed],
         lines: &[RestLine],
         per_plank: u32,
+        today: NaiveDate,
     ) -> (Vec<WoodInHand>, NotCounted) {
         let rests: BTreeMap<Uuid, &RestLine> =
             order::map_of(lines.iter().map(|line| (line.piece, line)));
@@ -152,9 +154,7 @@ impl Book {
             }
             let line = rests.get(&piece.id);
             let ready = line.and_then(|line| line.ready.as_ref().ok());
-            if line.is_some_and(|line| line.reserved)
-                || line.is_none() && piece.work.reserved.is_some()
-            {
+            if piece.is_kept_on(today) {
                 not.kept += 1;
             } else if ready.is_some_and(|ready| ready.measure == MeasureKey::Moved) {
                 not.moved += 1;

@@ -24,12 +24,15 @@ mod making;
 mod moved;
 mod naming;
 mod next;
+mod over_year;
 mod pace;
 mod planned;
 mod ready;
 mod resting;
 mod ripe_days;
+mod section;
 mod shelf;
+mod so_far;
 mod start;
 mod sticks;
 mod stress;
@@ -59,6 +62,7 @@ pub use making::{
 pub use moved::{Checked, MovedError};
 pub use naming::NamingFault;
 pub use next::{NextStep, likely_next};
+pub use over_year::{BlankOverYear, NoYear};
 pub use pace::{Paces, StagePace};
 pub use planned::{Expected, PlanAhead, PlanLot, WishAnswer};
 pub use ready::{
@@ -67,7 +71,9 @@ pub use ready::{
 pub use resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
 };
+pub use section::{InSection, Section};
 pub use shelf::RestLine;
+pub use so_far::MovedSoFar;
 pub use start::{StartAnswer, StartFigure, StartWish};
 pub(super) use sticks::StickWeighed;
 pub use sticks::WitnessTold;

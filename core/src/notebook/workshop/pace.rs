@@ -125,6 +125,12 @@ pub struct Paces {
 }
 
 impl Paces {
+    /// The stages of which one can be told.
+    pub fn known(&self) -> impl Iterator<Item = Stage> {
+        let known = self.stages.iter().filter(|one| one.pace.is_ok());
+        known.map(|one| one.stage)
+    }
+
     /// The least rests and as much longer as half of the maker's own lay, stage by stage; the least alone
     /// where no pace can be told. `None` where that is so of each.
     pub fn rests(&self, least: &Rests) -> Option<Rests> {
@@ -132,8 +138,8 @@ impl Paces {
             let found = self.stages.iter().find(|one| one.stage == stage)?;
             Some(found.pace.as_ref().ok()?.half)
         };
-        let known = Stage::ALL.into_iter().any(|stage| of(stage).is_some());
-        known.then(|| {
+        let any = self.known().next().is_some();
+        any.then(|| {
             Rests::each(|stage| RestLength {
                 longer: of(stage).unwrap_or_default(),
                 ..least.of(stage)
@@ -190,11 +196,16 @@ impl Book {
             (Stage::Blanks, end) => {
                 let used = end.filter(|(end, _)| matches!(end, End::Used(_)));
                 let kept = piece.work.reserved.as_ref().map(|kept| kept.on);
-                let still = self.found_still(piece, due, feeler);
-                [used.map(|(_, on)| on), kept, still]
-                    .into_iter()
-                    .flatten()
-                    .min()
+                let used = used.map(|(_, on)| on);
+                let sooner = used.into_iter().chain(kept).min();
+                // It is never found still before its date.
+                match sooner.filter(|day| *day <= due) {
+                    Some(day) => Some(day),
+                    None => {
+                        let still = self.found_still(piece, due, feeler);
+                        still.into_iter().chain(sooner).min()
+                    }
+                }
             }
             _ => None,
         };
@@ -217,6 +228,14 @@ impl Book {
     fn found_still(&self, piece: &Piece, due: NaiveDate, feeler: Length) -> Option<NaiveDate> {
         let rest = piece.work.rest()?;
         let begun = (rest.on, rest.place);
+        let looked = piece.work.checks.iter();
+        if looked
+            .filter(|check| (check.on, check.place) > begun)
+            .count()
+            < 2
+        {
+            return None;
+        }
         let checks = self.moved(piece, feeler);
         let since = checks
             .iter()

@@ -77,10 +77,9 @@ impl Book {
         instruments: &Instruments,
     ) -> (Vec<ReadyLaminate>, Vec<String>) {
         let free = |piece: &&Piece| {
-            let kept = piece.work.reserved.as_ref();
             piece.work.kind == Kind::Laminate
                 && piece.work.downgraded.is_none()
-                && !kept.is_some_and(|kept| kept.said.holds_on(today))
+                && !piece.is_kept_on(today)
         };
         let named = |piece: &Piece| {
             let wood = self.species_of(piece);
@@ -140,7 +139,7 @@ impl Book {
     }
 
     /// The usual stiffness of its wood at 12 %, as the table has it: nothing is measured of it here.
-    fn usual_modulus(&self, piece: &Piece) -> Option<Pressure> {
+    pub(super) fn usual_modulus(&self, piece: &Piece) -> Option<Pressure> {
         let wood = self.wood_of(self.species_of(piece)?)?;
         Some(wood.stiffness_at_12()?.value)
     }
@@ -289,6 +288,10 @@ impl Book {
     pub fn blank_size(&self, blank: &Piece) -> [Option<f64>; 3] {
         let own = self.size_of(blank);
         let mean = |stations: &Stations| mean_of_stations(stations);
+        let measured = [own.length, mean(&own.widths), mean(&own.thicknesses)];
+        if measured.iter().all(Option::is_some) {
+            return measured.map(|size| size.map(in_mm));
+        }
         let mut members = Vec::new();
         for id in self.made_of(blank.id) {
             if let Some(piece) = self.piece(id) {

@@ -90,7 +90,7 @@ impl Book {
             since: rest.on,
             ready: readiness(rest.on, &terms, today, &movements, weight_at_rest),
             movement: movements.last().copied(),
-            reserved: kept_on(piece, today),
+            reserved: piece.is_kept_on(today),
         })
     }
 
@@ -137,10 +137,4 @@ impl Book {
 pub(super) fn place_of(piece: &Piece) -> String {
     let place = piece.work.place.as_ref();
     place.map_or_else(String::new, |place| place.said.clone())
-}
-
-/// It is kept for somebody on that day.
-pub(super) fn kept_on(piece: &Piece, day: NaiveDate) -> bool {
-    let kept = piece.work.reserved.as_ref();
-    kept.is_some_and(|kept| kept.said.holds_on(day))
 }

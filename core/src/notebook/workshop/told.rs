@@ -6,9 +6,9 @@ use crate::neck::each_costs_worked;
 use crate::notebook::{Book, Piece};
 use crate::plank::{Instruments, Plank, Weighing, density_as_measured_worked, mean_of_stations};
 use crate::quantity::{
-    Length, MassDensity, Moisture, Pen, Silent, Working, formula, in_kg, in_m3, in_mm, kg, show,
+    Length, MassDensity, Moisture, Pen, Silent, Working, formula, in_kg, in_m3, in_mm, kg, mm, show,
 };
-use crate::season::{DriedTo, cut_from_told, due_told, lost_worked};
+use crate::season::{DriedTo, FEELER_MM, cut_from_told, due_told, lost_worked};
 use crate::wood::density_at_worked;
 use rust_decimal::prelude::ToPrimitive;
 use uuid::Uuid;
@@ -32,6 +32,12 @@ pub enum PieceFigure {
     MassGone,
     /// What a blank weighs, of its laminates.
     Weight,
+    /// How hard a blank is to bend along its glue lines.
+    Stiffness,
+    /// How it was watched for movement, and the largest change.
+    MovedSoFar,
+    /// How much a blank moves over the year of its room.
+    OverYear,
     /// What its wood cost, by the bills.
     WoodCost,
     /// What each costs of so many parts that it is cut to.
@@ -134,6 +140,11 @@ impl Book {
                 ));
             }
             PieceFigure::Weight => self.weight_told(&mut working, piece)?,
+            PieceFigure::Stiffness => working = self.section_of(piece)?.stiffness_told()?,
+            PieceFigure::OverYear => working = self.over_year_told(id)?,
+            PieceFigure::MovedSoFar => {
+                working = self.moved_so_far_told(piece, mm(FEELER_MM))?;
+            }
             PieceFigure::WoodCost | PieceFigure::CostEach(_) => {
                 let (_, currency) = self.wood_cost(id)?;
                 let whole = self.cost_worked(&mut working.steps, id)?;

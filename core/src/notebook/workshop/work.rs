@@ -211,6 +211,21 @@ impl Piece {
     /// Where it is in its life, and since when. What it ended as goes before all else, then that it is
     /// missing, then that it is kept for somebody.
     pub fn life(&self) -> (Life, NaiveDate) {
+        self.life_where(|_| true)
+    }
+
+    /// The same on a day: what was kept for somebody until a day before it is no longer.
+    pub fn life_on(&self, day: NaiveDate) -> (Life, NaiveDate) {
+        self.life_where(|kept| kept.holds_on(day))
+    }
+
+    /// It is kept for somebody on a day.
+    pub fn is_kept_on(&self, day: NaiveDate) -> bool {
+        let kept = self.work.reserved.as_ref();
+        kept.is_some_and(|kept| kept.said.holds_on(day))
+    }
+
+    fn life_where(&self, holds: impl Fn(&Reserved) -> bool) -> (Life, NaiveDate) {
         let work = &self.work;
         if work.in_doubt.is_some() {
             return (Life::InDoubt, self.recorded.on);
@@ -227,7 +242,7 @@ impl Piece {
         if let Some(missing) = &work.missing {
             return (Life::Missing, missing.on);
         }
-        if let Some(reserved) = &work.reserved {
+        if let Some(reserved) = work.reserved.as_ref().filter(|kept| holds(&kept.said)) {
             return (Life::Reserved, reserved.on);
         }
         if let Some(rest) = work.rest() {

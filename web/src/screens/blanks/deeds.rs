@@ -12,7 +12,7 @@ use uuid::Uuid;
 /// Which form is open, and of which blank.
 pub(super) type Open = RwSignal<Option<(Uuid, &'static str)>>;
 
-const KEEP: &str = "Reserve";
+pub(super) const KEEP: &str = "Reserve";
 const USE: &str = "Used";
 
 /// The form that was left half typed, of these blanks.

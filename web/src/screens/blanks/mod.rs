@@ -1,28 +1,27 @@
-//! The blanks: found by wood, size and weight, kept for somebody until a day, let go, used; and each
-//! one's papers.
+//! The blanks: found by wood, size and weight, chosen to stand side by side, kept for somebody until a day,
+//! let go, used; and each one's papers.
 
+mod choice;
+mod chosen_by;
+mod columns;
 mod cost;
 mod deeds;
 mod papers;
+mod row;
 
+pub(crate) use choice::choice_screen;
+pub(crate) use chosen_by::known_of_choice;
 pub(crate) use cost::cost_of_blank;
 
 use crate::app::App;
 use crate::held::{Part, remember};
-use crate::parts::{
-    CollectAny, Frame, GoTo, NumberField, TextField, Tick, bring_into_view, live, told_figure,
-};
+use crate::parts::{CollectAny, Frame, GoTo, NumberField, TextField, Tick, bring_into_view, live};
 use crate::route::Route;
 use crate::screens::figures::counted;
-use crate::screens::piece_told;
-use crate::screens::workshop::{class_of, rest_line};
-use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Kind, Life, Piece, PieceFigure, date};
-use stillwood_core::order;
+use row::{Row, rows};
+use stillwood_core::notebook::Life;
 use stillwood_core::quantity::read::{self, Units};
-use stillwood_core::quantity::{in_kg, show};
-use stillwood_core::season::{DateKey, Readiness};
 use uuid::Uuid;
 
 /// Which paper of a blank is open.
@@ -34,26 +33,6 @@ enum Paper {
     Card,
 }
 
-/// A blank in the list.
-#[derive(Debug, Clone, PartialEq)]
-struct Row {
-    id: Uuid,
-    mark: String,
-    woods: String,
-    sizes: [Option<f64>; 3],
-    kilograms: Option<f64>,
-    /// The weight was read on the blank itself.
-    weighed: bool,
-    life: Life,
-    since: String,
-    /// Where it is in its life, or how its rest stands, and the class of that word.
-    word: (&'static str, &'static str),
-    /// How its rest stands by both keys, and when it was looked at last.
-    rest: String,
-    /// For whom it is kept today, and until when.
-    kept: Option<String>,
-}
-
 /// What is looked for.
 #[derive(Clone, Copy)]
 struct Filter {
@@ -62,6 +41,8 @@ struct Filter {
     width: RwSignal<String>,
     weight: RwSignal<String>,
     used: RwSignal<bool>,
+    /// What is the maker's own is left out of a history that is handed out.
+    hide: RwSignal<bool>,
 }
 
 impl Filter {
@@ -83,87 +64,6 @@ impl Filter {
     }
 }
 
-/// By both keys, and when it was looked at last.
-fn rest_words(piece: &Piece, ready: &Readiness) -> String {
-    let date = match ready.date {
-        DateKey::Ripe => format!("ripe since {}", ready.due),
-        _ => format!("ripe on {}", ready.due),
-    };
-    let checked = piece.work.checks.last();
-    let checked = checked.map(|check| format!(" · last checked {}", check.on));
-    let checked = checked.unwrap_or_default();
-    format!("{date} · {}{checked}", ready.measure.in_words())
-}
-
-/// What is in the list, of a blank.
-fn row(app: App, book: &Book, piece: &Piece, today: &str) -> Row {
-    let (life, since) = piece.life();
-    let there = !matches!(life, Life::Used | Life::Discarded | Life::Cut);
-    let line = rest_line(app, book, piece).filter(|_| there);
-    let ready = line.and_then(|line| line.ready.ok());
-    let word = match (&ready, life) {
-        (Some(ready), Life::Resting(_)) => (ready.in_words(), class_of(ready)),
-        _ => (life.in_words(), "word"),
-    };
-    let weight = book.blank_weight(piece);
-    let reserved = piece.work.reserved.as_ref().map(|kept| &kept.said);
-    let holds = |until| date(today).is_none_or(|today| today <= until);
-    let kept = reserved.map(|kept| match kept.until {
-        Some(until) if holds(until) => format!("kept for {} until {until}", kept.name),
-        Some(until) => format!("was kept for {} until {until}", kept.name),
-        None => format!("kept for {}", kept.name),
-    });
-    Row {
-        id: piece.id,
-        mark: piece.mark.clone(),
-        woods: book.woods_named(piece.id),
-        sizes: book.blank_size(piece),
-        kilograms: weight.map(|(mass, _)| in_kg(mass)),
-        weighed: weight.is_some_and(|(_, weighed)| weighed),
-        life,
-        since: since.to_string(),
-        word,
-        rest: ready.map_or_else(String::new, |ready| rest_words(piece, &ready)),
-        kept,
-    }
-}
-
-impl Row {
-    fn size(&self, app: App, units: Units) -> AnyView {
-        let size = show::sizes(self.sizes, units);
-        told_figure(
-            "Size".to_owned(),
-            size,
-            piece_told(app, self.id, PieceFigure::Size),
-        )
-    }
-
-    fn weight(&self, app: App, units: Units) -> AnyView {
-        let Some(kg) = self.kilograms else {
-            return "not weighed".into_any();
-        };
-        let about = if self.weighed { "" } else { "about " };
-        let weight = format!("{about}{}", show::mass(kg, units));
-        told_figure(
-            "Weight".to_owned(),
-            weight,
-            piece_told(app, self.id, PieceFigure::Weight),
-        )
-    }
-}
-
-fn rows(app: App) -> Vec<Row> {
-    let today = clock::now().day;
-    let mut rows: Vec<Row> = app.book(|book| {
-        let blanks = book.pieces().filter(|piece| {
-            piece.work.kind == Kind::Blank && !piece.withdrawn && piece.work.in_doubt.is_none()
-        });
-        blanks.map(|piece| row(app, book, piece, &today)).collect()
-    });
-    order::sort_by_key(&mut rows, |row| row.mark.clone());
-    rows
-}
-
 /// The screen.
 pub(crate) fn blanks_screen() -> AnyView {
     let app = expect_context::<App>();
@@ -174,6 +74,7 @@ pub(crate) fn blanks_screen() -> AnyView {
         width: text(),
         weight: text(),
         used: RwSignal::new(false),
+        hide: RwSignal::new(false),
     };
     let parts = vec![
         Part::text("Wood", filter.wood),
@@ -181,11 +82,22 @@ pub(crate) fn blanks_screen() -> AnyView {
         Part::text("Width at least", filter.width),
         Part::text("Weight at most", filter.weight),
         Part::of("used", filter.used),
+        Part::of("hide", filter.hide),
     ];
     remember(app, "blanks", parts);
     let open = RwSignal::new(None::<(Uuid, Paper)>);
     let all = Memo::new(move |_| rows(app));
     let ids: Vec<Uuid> = all.with_untracked(|all| all.iter().map(|row| row.id).collect());
+    let chosen = choice::Chosen::remembered(app);
+    let there = Memo::new(move |_| {
+        let there = |row: &&Row| row.is_there();
+        all.with(|all| {
+            all.iter()
+                .filter(there)
+                .map(|row| row.id)
+                .collect::<Vec<_>>()
+        })
+    });
     let form: deeds::Open = RwSignal::new(deeds::half_typed(app, &ids));
     let fitting = Memo::new(move |_| {
         let units = app.units.get();
@@ -203,8 +115,10 @@ pub(crate) fn blanks_screen() -> AnyView {
     };
     let card = move |row: Row| {
         let units = app.units.get();
-        let (id, kept) = (row.id, row.kept.clone());
-        let free = matches!(row.life, Life::InShop | Life::Resting(_) | Life::Reserved);
+        let (id, kept) = (row.id, row.kept_for.clone());
+        let free = row.is_there();
+        let watched = row.watched.clone();
+        let watched = watched.map(|words| chosen_by::watched(app, id, words));
         let opened = move |paper| open.get() == Some((id, paper));
         let paper = move |name: &'static str, paper| {
             view! {
@@ -228,20 +142,22 @@ pub(crate) fn blanks_screen() -> AnyView {
             <li class="card">
                 <div class="row">
                     <span class="mark">{row.mark.clone()}</span>
-                    <span class=row.word.1>{row.word.0}</span>
+                    {free.then(|| choice::tap(app, chosen, id, there))}
                 </div>
+                <p><span class=row.word.1>{row.word.0}</span></p>
                 <div class="row">
                     <span>{row.woods.clone()}</span>
                     <span>{row.weight(app, units)}</span>
                 </div>
                 <p class="small">{row.size(app, units)}" · since "{row.since.clone()}</p>
                 {(!row.rest.is_empty()).then(|| view! { <p class="small">{row.rest.clone()}</p> })}
+                {watched.map(|watched| view! { <p class="small">{watched}</p> })}
                 {kept.map(|kept| view! { <p><strong>{kept}</strong></p> })}
                 <div class="row stretch">
                     {paper("Its history", Paper::History)}
                     {paper("Shelf card", Paper::Card)}
                 </div>
-                {free.then(|| deeds::deeds(app, id, row.mark.clone(), row.kept.is_some(), form))}
+                {free.then(|| deeds::deeds(app, id, row.mark.clone(), row.kept, form))}
             </li>
         }
     };
@@ -249,7 +165,7 @@ pub(crate) fn blanks_screen() -> AnyView {
         let (id, paper) = open.get()?;
         let row = all.with(|all| all.iter().find(|row| row.id == id).cloned())?;
         Some(match paper {
-            Paper::History => papers::history(app, &row),
+            Paper::History => papers::history(app, &row, filter.hide),
             Paper::Card => papers::card(app, &row),
         })
     };
@@ -270,6 +186,7 @@ pub(crate) fn blanks_screen() -> AnyView {
                     <ul class="plain shelf" id="blanks">
                         {live(move || fitting.get().into_iter().map(card).collect_any())}
                     </ul>
+                    {choice::bar(chosen, there)}
                     <GoTo to=Route::Glue name="Glue up a blank" class="wide-button" />
                 </div>
                 <aside aria-label="Paper" id="paper">{live(shown)}</aside>

@@ -1,14 +1,15 @@
 //! A blank's papers, to read and to print: its whole history from the yard on, and a card for the shelf.
 
-use super::{Row, cost_of_blank};
+use super::row::Row;
+use super::{cost_of_blank, known_of_choice};
 use crate::app::App;
-use crate::parts::{CollectAny, facts_drawn, given, told_figure};
+use crate::parts::{CollectAny, Tick, facts_drawn, given, live, told_figure};
 use crate::route::Route;
 use crate::screens::glued::{caution_of, gluing_facts, gluing_of};
 use crate::screens::{piece_told, words};
 use crate::shell::files_out::print;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Glued, Notebook, Piece, PieceFigure, Standing};
+use stillwood_core::notebook::{Book, Glued, Happening, Notebook, Piece, PieceFigure, Standing};
 use stillwood_core::quantity::read::Units;
 use uuid::Uuid;
 
@@ -44,14 +45,15 @@ pub(super) fn card(app: App, row: &Row) -> AnyView {
             piece_told(app, id, PieceFigure::RipeOn),
         )
     };
-    let of = known(vec![
+    let mut of = known(vec![
         ("Wood", Some(given(row.woods.clone()))),
         ("Size", Some(row.size(app, units))),
         ("Weight", Some(row.weight(app, units))),
         ("Glued", glued.map(given)),
         ("Rests until", due.map(told)),
-        ("Kept", row.kept.clone().map(given)),
     ]);
+    of.extend(of_choice(app, row));
+    of.extend(known(vec![("Kept", row.kept_for.clone().map(given))]));
     view! {
         {print_button(app)}
         <div class="card" id="shelf-card">
@@ -62,39 +64,44 @@ pub(super) fn card(app: App, row: &Row) -> AnyView {
     .into_any()
 }
 
-/// The whole history.
-pub(super) fn history(app: App, row: &Row) -> AnyView {
+/// The whole history; what is the maker's own can be hidden, to hand it out.
+pub(super) fn history(app: App, row: &Row, hide: RwSignal<bool>) -> AnyView {
     let units = app.units.get();
-    let (of, caution, laminates, ancestors, trade) = app.book(|book| {
+    let (batch, caution, laminates, ancestors, trade) = app.book(|book| {
         let piece = book.piece(row.id);
         let glued = piece.and_then(gluing_of);
         let batch = glued.map(|glued| glued.adhesive.batch.as_str());
-        let batch = batch.and_then(|batch| same_batch(book, row.id, batch));
         (
-            facts(app, row, piece, batch),
+            batch.and_then(|batch| same_batch(book, row.id, batch)),
             piece.and_then(caution_of),
             glued.map(|glued| laminates(book, glued)),
             book.ancestors(row.id),
             trade(book, row.id),
         )
     });
-    let trees = app.record.with_value(|record| {
-        let (book, notebook) = (record.book(), record.notebook());
-        let all = std::iter::once(row.id).chain(ancestors);
-        let told = all.filter_map(|id| Some(told(book.piece(id)?, notebook, units)));
-        told.collect_any()
-    });
+    let whole: Vec<Uuid> = std::iter::once(row.id).chain(ancestors).collect();
+    let trees = move || {
+        app.record.with_value(|record| {
+            let (book, notebook) = (record.book(), record.notebook());
+            let pieces = whole.iter().filter_map(|id| book.piece(*id));
+            let told = pieces.map(|piece| told(piece, notebook, units, hide.get()));
+            told.collect_any()
+        })
+    };
+    let (id, shown) = (row.id, row.clone());
+    let cost = move || (!hide.get()).then(|| cost_of_blank(app, id));
     view! {
         {print_button(app)}
+        <p class="no-print"><Tick name="hide what is ours" value=hide /></p>
         <h2 class="mark sheet-mark" id="blank-mark">{row.mark.clone()}</h2>
-        {facts_drawn(of)}
+        {live(move || facts_drawn(facts(app, &shown, batch.clone(), hide.get())))}
         {caution}
         {laminates}
-        {cost_of_blank(app, row.id)}
+        {live(cost)}
         <h3>"Trade control"</h3>
         {trade}
         <h3>"All that happened, from the blank back to the yard"</h3>
-        {trees}
+        {live(trees)}
     }
     .into_any()
 }
@@ -107,26 +114,34 @@ fn known(of: Vec<(&'static str, Option<AnyView>)>) -> Vec<(String, AnyView)> {
         .collect()
 }
 
-/// What is known of it; `batch` are the marks of what else is of the same batch of glue.
-fn facts(
-    app: App,
-    row: &Row,
-    piece: Option<&Piece>,
-    batch: Option<String>,
-) -> Vec<(String, AnyView)> {
+/// What is known of it; `batch` are the marks of what else is of the same batch of glue. For whom it is kept
+/// is left out where what is the maker's own is hidden.
+fn facts(app: App, row: &Row, batch: Option<String>, hide: bool) -> Vec<(String, AnyView)> {
     let units = app.units.get();
     let mut of = known(vec![
         ("Wood", Some(given(row.woods.clone()))),
         ("Size", Some(row.size(app, units))),
         ("Weight", Some(row.weight(app, units))),
     ]);
-    of.extend(piece.map(gluing_facts).unwrap_or_default());
+    of.extend(of_choice(app, row));
+    of.extend(app.book(|book| book.piece(row.id).map(gluing_facts).unwrap_or_default()));
+    let kept = if hide { &row.kept_until } else { &row.kept_for };
     of.extend(known(vec![
         ("Of the same batch", batch.map(given)),
         ("Now", Some(given(row.life.in_words().to_owned()))),
-        ("Kept", row.kept.clone().map(given)),
+        ("Kept", kept.clone().map(given)),
     ]));
     of
+}
+
+/// What it is chosen by, as far as that is known.
+fn of_choice(app: App, row: &Row) -> Vec<(String, AnyView)> {
+    let units = app.units.get();
+    app.book(|book| {
+        let piece = book.piece(row.id);
+        let known = piece.map(|piece| known_of_choice(app, book, piece, units));
+        known.unwrap_or_default()
+    })
 }
 
 /// The marks of what else is touched by a batch of glue.
@@ -194,13 +209,15 @@ fn trade(book: &Book, id: Uuid) -> AnyView {
     book.woods_in(id).iter().map(one).collect_any()
 }
 
-/// One piece's entries that are in force, oldest first.
-fn told(piece: &Piece, notebook: &Notebook, units: Units) -> AnyView {
+/// One piece's entries that are in force, oldest first; those that name for whom it was kept are left out where
+/// what is the maker's own is hidden.
+fn told(piece: &Piece, notebook: &Notebook, units: Units, hide: bool) -> AnyView {
     let lines = piece
         .history
         .iter()
         .filter(|line| line.standing == Standing::InForce)
         .filter_map(|line| notebook.entry(line.entry))
+        .filter(|entry| !(hide && matches!(entry.happening, Happening::Reserved(_))))
         .map(|entry| {
             let what = words::happening(&entry.happening, units);
             view! { <li>{format!("{}: {what}", entry.on)}</li> }

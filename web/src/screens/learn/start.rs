@@ -5,8 +5,9 @@ use crate::parts::{NumberField, live, told_figure};
 use crate::screens::figures::{counted, in_hand_words};
 use crate::screens::plan::stands_on;
 use crate::screens::workshop::resting;
+use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{StartAnswer, StartFigure, StartWish};
+use stillwood_core::notebook::{StartAnswer, StartFigure, StartWish, date};
 
 fn answered(answer: &StartAnswer, wish: &StartWish) -> AnyView {
     let figure = |words: String| {
@@ -82,12 +83,14 @@ pub(super) fn start(app: App) -> AnyView {
                 by_own_counts: true,
             })
         };
-        let Some(wish) = wish() else {
+        let today = date(&clock::now().day);
+        let (Some(wish), Some(today)) = (wish(), today) else {
             return view! { <p class="note doubt">"Whole numbers, please."</p> }.into_any();
         };
         let lines = resting(app);
         let answer = app.book(|book| {
-            let (wood, _) = book.wood_in_hand(&[], &lines, wish.laminates_per_plank);
+            let per_plank = wish.laminates_per_plank;
+            let (wood, _) = book.wood_in_hand(&[], &lines, per_plank, today);
             book.start_for(&wish, &wood)
         });
         match answer {

@@ -49,7 +49,8 @@ fn shown(app: App, wish: Wished) -> Option<Shown> {
     Some(app.book(|book| {
         let per_plank = book.laminates_to_expect(None);
         let woods = wish.wood.as_slice();
-        let found: (Vec<WoodInHand>, NotCounted) = book.wood_in_hand(woods, &lines, per_plank);
+        let found: (Vec<WoodInHand>, NotCounted) =
+            book.wood_in_hand(woods, &lines, per_plank, today);
         let (wood, not_counted) = found;
         let spec = last_visit(book).map(|visit| &visit.opened.spec);
         let expected = Expected {

@@ -6,7 +6,7 @@ mod needed;
 mod planks;
 mod yard;
 
-pub(crate) use needed::{short_figure, still_to_buy, wish_words};
+pub(crate) use needed::{ready_line, short_figure, still_to_buy, wish_words};
 
 use super::figures;
 use crate::app::App;

@@ -7,10 +7,11 @@ use crate::parts::{facts_drawn, given, live, told_fact, told_figure};
 use crate::screens::figures::{counted, feet, in_hand_words, money};
 use crate::screens::plan::stands_on;
 use crate::screens::wish::{WishTyped, keep_wish, wish_fields};
-use crate::screens::workshop::resting;
+use crate::screens::workshop::{feeler, resting};
 use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::notebook::{StartFigure, StillToBuy, VisitTally, date};
+use stillwood_core::season::Stage;
 use uuid::Uuid;
 
 /// What a visit still has to bring home; `None` where it is not here.
@@ -24,8 +25,9 @@ pub(crate) fn still_to_buy(app: App, visit: Uuid, tally: &VisitTally) -> Option<
             None => book.woods_of_visit(visit),
         };
         let per_plank = book.laminates_to_expect(Some(tally));
-        let (wood, _) = book.wood_in_hand(&woods, &lines, per_plank);
-        book.still_to_buy(visit, tally, &wood, today)
+        let (wood, _) = book.wood_in_hand(&woods, &lines, per_plank, today);
+        let paces = book.paces(feeler(), today);
+        book.still_to_buy(visit, tally, &wood, &paces, today)
     })
 }
 
@@ -34,10 +36,17 @@ fn short_words(needed: &StillToBuy) -> (String, &'static str) {
     match (&needed.answer.start, needed.planks()) {
         (Err(why), _) => (why.to_string(), "note doubt"),
         (Ok(_), Some(0)) => ("enough is in hand".to_owned(), "note good"),
-        (Ok(_), _) if !needed.answer.planks_in_time => (
-            "short, and planks bought today come too late".to_owned(),
-            "note bad",
-        ),
+        (Ok(_), _) if !needed.answer.planks_in_time => {
+            let pace = if needed.at_own_pace.is_empty() {
+                ""
+            } else {
+                " at your pace"
+            };
+            (
+                format!("short, and planks bought today come too late{pace}"),
+                "note bad",
+            )
+        }
         (Ok(_), Some(planks)) => {
             let planks = counted(planks as usize, "plank short", "planks short");
             (planks, "note")
@@ -60,6 +69,37 @@ pub(crate) fn short_figure(needed: &StillToBuy) -> AnyView {
             start.worked(StartFigure::Planks)
         }),
         Err(_) => short.into_any(),
+    }
+}
+
+/// When blanks of planks bought today can be ready, and by which rests that is reckoned.
+pub(crate) fn ready_line(needed: &StillToBuy) -> Option<AnyView> {
+    let day = needed.ready_if_bought_now()?.to_string();
+    let tell = needed.clone();
+    let told = told_figure("Ready if bought today".to_owned(), day, move || {
+        tell.ready_told()
+    });
+    let by = pace_words(&needed.at_own_pace);
+    Some(
+        view! { <p class="small" id="ready-if-bought">"Planks bought today can be blanks on " {told} ". " {by}</p> }
+            .into_any(),
+    )
+}
+
+/// By which rests it is reckoned.
+fn pace_words(known: &[Stage]) -> String {
+    let named = |of: &dyn Fn(&Stage) -> bool| {
+        let stages = Stage::ALL.into_iter().filter(of);
+        stages.map(Stage::name).collect::<Vec<_>>().join(" and ")
+    };
+    match known.len() {
+        0 => "By the least rests: too few of yours have gone on to tell your pace.".to_owned(),
+        count if count == Stage::ALL.len() => "At your own pace.".to_owned(),
+        _ => format!(
+            "At your own pace for {}; for {} by the least rest: too few have gone on.",
+            named(&|stage| known.contains(stage)),
+            named(&|stage| !known.contains(stage)),
+        ),
     }
 }
 
@@ -151,6 +191,7 @@ fn card(needed: StillToBuy, currency: &str) -> AnyView {
         <p class=class id="short-by">"Still needed: " <strong>{short_figure(&needed)}</strong></p>
         <p>"Wished for: " {given(format!("{wished}."))}</p>
         <p class="small">{format!("In hand, counted in: {in_hand}.")}</p>
+        {ready_line(&needed)}
         {facts_drawn(facts)}
         {stands}
     }

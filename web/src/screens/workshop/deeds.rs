@@ -4,6 +4,7 @@
 use super::asks::{Ask, Is, ask, hinted};
 use super::form::Filled;
 use crate::held::Wrong;
+use crate::shell::clock;
 use std::sync::Arc;
 use stillwood_core::notebook::{
     Climate, Discarded, Downgraded, GrainSeen, Happening, Kind, Machined, Missing, MoistureRead,
@@ -34,6 +35,12 @@ impl Doing {
 }
 
 const STAGES: [&str; 3] = ["pieces", "laminates", "blanks"];
+
+/// It is kept for somebody today.
+fn is_kept(piece: &Piece) -> bool {
+    let reserved = piece.work.reserved.is_some();
+    date(&clock::now().day).map_or(reserved, |today| piece.is_kept_on(today))
+}
 
 fn here(piece: &Piece) -> bool {
     piece.work.missing.is_none()
@@ -223,7 +230,7 @@ pub(super) static DOINGS: [Doing; 14] = [
             ask("For whom", Is::Words),
             ask("Until, the last day", Is::Day),
         ],
-        fits: |piece| here(piece) && piece.work.reserved.is_none(),
+        fits: |piece| here(piece) && !is_kept(piece),
         make: reserved,
     },
     Doing {

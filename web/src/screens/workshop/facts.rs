@@ -5,6 +5,7 @@ use super::feeler;
 use crate::app::App;
 use crate::drawings::weights;
 use crate::parts::{CollectAny, facts_drawn, given, told_fact, told_figure};
+use crate::screens::blanks::known_of_choice;
 use crate::screens::figures::{counted, money};
 use crate::screens::glued::{caution_of, gluing_facts};
 use crate::screens::piece_told;
@@ -126,6 +127,13 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
         for (name, figure, what) in lost(app, book, piece, units) {
             tell(name, figure, what);
         }
+        if work.kind == Kind::Blank {
+            of.extend(known_of_choice(app, book, piece, units));
+        }
+        let mut tell = |name: &str, figure: Option<String>, of_piece: PieceFigure| {
+            let fact = |figure| told_fact(name, figure, piece_told(app, id, of_piece));
+            of.extend(figure.map(fact));
+        };
         let cost = book
             .wood_cost(id)
             .map(|(cost, currency)| money(cost, &currency));

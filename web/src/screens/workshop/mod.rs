@@ -32,7 +32,7 @@ use stillwood_core::quantity::{Length, kg, mm};
 use stillwood_core::season::FEELER_MM;
 
 /// How far off a gap may be where a check does not say.
-fn feeler() -> Length {
+pub(crate) fn feeler() -> Length {
     mm(FEELER_MM)
 }
 
