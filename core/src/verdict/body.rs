@@ -26,6 +26,9 @@ pub(super) const VOLUME: Sources = Sources::of(&[Source::Length, Source::Width, 
 pub(super) const MOISTURE: Sources = Sources::of(&[Source::Meter, Source::Temperature]);
 
 impl Body {
+    /// What moves any of it.
+    pub(super) const MOVED_BY: Sources = MASS.with(VOLUME).with(SECTIONS).with(MOISTURE);
+
     pub(super) fn of(plank: &Plank) -> Self {
         let sections = cross_sections(plank).ok();
         Self {

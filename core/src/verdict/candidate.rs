@@ -47,6 +47,8 @@ pub(super) struct AsCut {
 
 const ALONG: Sources = Sources::of(&[Source::Length]);
 const ACROSS: Sources = Sources::of(&[Source::Width]);
+/// What moves anything that depends on the cut.
+const AS_CUT: Sources = IN_PART.with(ALONG).with(ACROSS);
 const IN_PART: Sources = SlabTerms::THICKNESS
     .with(SlabTerms::BOW)
     .with(SlabTerms::TWIST)
@@ -346,8 +348,12 @@ pub(super) fn look(
             }
         }
         nudged.plank.put_back(source, plank);
-        nudged.as_cut.put_back(source, &as_cut);
-        nudged.body.put_back(source, &body);
+        if AS_CUT.hold(source) {
+            nudged.as_cut.put_back(source, &as_cut);
+        }
+        if whole && Body::MOVED_BY.hold(source) {
+            nudged.body.put_back(source, &body);
+        }
     }
 }
 
@@ -363,8 +369,10 @@ struct Nudged {
 impl Nudged {
     fn nudge(&mut self, source: Source, by: f64, zones: &[Place], wanted: &Wanted) {
         self.plank.nudge(source, by);
-        self.as_cut.again(source, &self.plank, zones, wanted);
-        if self.whole {
+        if AS_CUT.hold(source) {
+            self.as_cut.again(source, &self.plank, zones, wanted);
+        }
+        if self.whole && Body::MOVED_BY.hold(source) {
             self.body.again(source, &self.plank);
         }
     }
