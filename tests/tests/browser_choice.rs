@@ -25,6 +25,7 @@ fn a_blank_is_chosen_beside_others_and_kept() {
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
+        page.clock("2026-11-25").await;
         page.open(server.address()).await;
         page.tap("#open-demo").await;
         page.see("#demo-note", "invented example").await;
@@ -36,6 +37,17 @@ fn a_blank_is_chosen_beside_others_and_kept() {
             "checked twice in 6 months, largest change 0.1 mm",
         )
         .await;
+        // Found by what it has to be: three laminates are softer and narrower than five.
+        page.fill("#in-stiffness-at-least", "5000").await;
+        page.reads("#blank-count", "2 of 4 blanks").await;
+        page.fill("#in-stiffness-at-least", "7000,5").await;
+        page.reads("#blank-count", "1 of 4 blanks").await;
+        page.see("#blanks", "H3-10-Y").await;
+        page.fill("#in-stiffness-at-least", "").await;
+        page.fill("#in-width-at-least", "80 mm").await;
+        page.reads("#blank-count", "2 of 4 blanks").await;
+        page.fill("#in-width-at-least", "").await;
+        page.reads("#blank-count", "3 of 4 blanks").await;
         choose(&page, 1).await;
         page.see(".chosen", "1 blank chosen: take others").await;
         choose(&page, 2).await;

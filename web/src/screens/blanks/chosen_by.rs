@@ -28,6 +28,12 @@ pub(super) fn watched(app: App, id: uuid::Uuid, words: String) -> AnyView {
     told_figure(WATCHED.to_owned(), words, tell)
 }
 
+/// How hard a blank is to bend, N m²; `None` where that of one of its woods is not known.
+pub(super) fn stiffness(book: &Book, piece: &Piece) -> Option<f64> {
+    let stiffness = book.section_of(piece)?.stiffness()?;
+    Some(stiffness.in_newton_square_metres())
+}
+
 /// Names and figures; where one is not known, why.
 pub(super) fn chosen_by(
     app: App,
@@ -35,10 +41,8 @@ pub(super) fn chosen_by(
     piece: &Piece,
     units: Units,
 ) -> Vec<(String, Result<AnyView, String>)> {
-    let stiff = book.section_of(piece).and_then(|section| {
-        let stiff = section.stiffness()?.in_newton_square_metres();
-        Some(format!("{} N m²", show::number(stiff, 0)))
-    });
+    let stiff = stiffness(book, piece);
+    let stiff = stiff.map(|stiff| format!("{} N m²", show::number(stiff, 0)));
     let so_far = book.moved_so_far(piece, feeler());
     let watched = so_far.as_ref().map(|so_far| so_far.in_words(units));
     let largest = so_far.and_then(|so_far| so_far.largest_in_words(units));

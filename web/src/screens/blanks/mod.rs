@@ -1,5 +1,5 @@
-//! The blanks: found by wood, size and weight, chosen to stand side by side, kept for somebody until a day,
-//! let go, used; and each one's papers.
+//! The blanks: found by wood, size, weight and stiffness, chosen to stand side by side, kept for somebody
+//! until a day, let go, used; and each one's papers.
 
 mod choice;
 mod chosen_by;
@@ -40,6 +40,7 @@ struct Filter {
     length: RwSignal<String>,
     width: RwSignal<String>,
     weight: RwSignal<String>,
+    stiffness: RwSignal<String>,
     used: RwSignal<bool>,
     /// What is the maker's own is left out of a history that is handed out.
     hide: RwSignal<bool>,
@@ -47,7 +48,7 @@ struct Filter {
 
 impl Filter {
     /// Whether a row fits; what is not understood asks for nothing, what is not known does not fit.
-    fn fits(self, row: &Row, units: Units) -> bool {
+    fn fits(self, app: App, row: &Row, units: Units) -> bool {
         let wood = self.wood.get().trim().to_lowercase();
         let length = |text: RwSignal<String>| read::length(&text.get(), units).ok();
         let at_least = |text, size: Option<f64>| {
@@ -55,12 +56,21 @@ impl Filter {
         };
         let most = read::mass(&self.weight.get(), units).ok();
         let light = most.is_none_or(|most| row.kilograms.is_some_and(|kg| kg <= most.value));
+        let least = self.stiffness.get().trim().replace(',', ".").parse::<f64>();
+        let too_soft = || {
+            least.is_ok_and(|least| {
+                // To the whole number, as it is shown.
+                let stiff = app.book(|book| chosen_by::stiffness(book, book.piece(row.id)?));
+                stiff.is_none_or(|stiff| stiff.round() < least)
+            })
+        };
         let there = !matches!(row.life, Life::Used | Life::Discarded);
         (there || self.used.get())
             && row.woods.to_lowercase().contains(&wood)
             && at_least(self.length, row.sizes[0])
             && at_least(self.width, row.sizes[1])
             && light
+            && !too_soft()
     }
 }
 
@@ -73,6 +83,7 @@ pub(crate) fn blanks_screen() -> AnyView {
         length: text(),
         width: text(),
         weight: text(),
+        stiffness: text(),
         used: RwSignal::new(false),
         hide: RwSignal::new(false),
     };
@@ -81,6 +92,7 @@ pub(crate) fn blanks_screen() -> AnyView {
         Part::text("Length at least", filter.length),
         Part::text("Width at least", filter.width),
         Part::text("Weight at most", filter.weight),
+        Part::text("Stiffness at least", filter.stiffness),
         Part::of("used", filter.used),
         Part::of("hide", filter.hide),
     ];
@@ -102,7 +114,7 @@ pub(crate) fn blanks_screen() -> AnyView {
     let fitting = Memo::new(move |_| {
         let units = app.units.get();
         let mut rows = all.get();
-        rows.retain(|row| filter.fits(row, units));
+        rows.retain(|row| filter.fits(app, row, units));
         rows
     });
     let count = move || {
@@ -178,6 +190,7 @@ pub(crate) fn blanks_screen() -> AnyView {
                         <NumberField name="Weight at most" value=filter.weight />
                         <TextField name="Length at least" value=filter.length inputmode="decimal" />
                         <TextField name="Width at least" value=filter.width inputmode="decimal" />
+                        <NumberField name="Stiffness at least" value=filter.stiffness hint="N m², of the woods' usual" />
                     </div>
                     <div class="row counts">
                         <p role="status" id="blank-count">{live(count)}</p>

@@ -21,6 +21,7 @@ pub(super) struct Row {
     pub(super) id: Uuid,
     pub(super) mark: String,
     pub(super) woods: String,
+    /// Its length, then the wider of the two across, whichever way round it was measured.
     pub(super) sizes: [Option<f64>; 3],
     pub(super) kilograms: Option<f64>,
     /// The weight was read on the blank itself.
@@ -81,7 +82,7 @@ pub(super) fn row(app: App, book: &Book, piece: &Piece, today: &str) -> Row {
         id: piece.id,
         mark: piece.mark.clone(),
         woods: book.woods_named(piece.id),
-        sizes: book.blank_size(piece),
+        sizes: wider_first(book.blank_size(piece)),
         kilograms: weight.map(|(mass, _)| in_kg(mass)),
         weighed: weight.is_some_and(|(_, weighed)| weighed),
         life,
@@ -92,6 +93,18 @@ pub(super) fn row(app: App, book: &Book, piece: &Piece, today: &str) -> Row {
         kept: kept && reserved.is_some(),
         kept_for,
         kept_until,
+    }
+}
+
+/// A blank is stacked across its laminates and measured as it lies: its width is the wider of the two.
+fn wider_first([length, width, thickness]: [Option<f64>; 3]) -> [Option<f64>; 3] {
+    match (width, thickness) {
+        (Some(width), Some(thickness)) => [
+            length,
+            Some(width.max(thickness)),
+            Some(width.min(thickness)),
+        ],
+        _ => [length, width, thickness],
     }
 }
 
