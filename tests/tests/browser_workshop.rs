@@ -114,6 +114,17 @@ fn a_plank_goes_from_the_yard_to_its_rest_and_is_checked() {
         page.tap_named(".toast button", "Undo").await;
         page.figure("Now", "resting since").await;
 
+        // A card to print for the shelf: the mark and the facts by themselves.
+        let mark = page.text("#sheet-mark").await;
+        page.tap("#as-card").await;
+        page.see("#shelf-card .mark-big", &mark).await;
+        page.see("#shelf-card", "resting since").await;
+        page.gone("#history").await;
+        let found = page.by_the_rules().await;
+        assert!(found.is_empty(), "shelf card: {}", found.join("\n"));
+        page.tap("#close-card").await;
+        page.see("#history", "set to rest").await;
+
         // All of it is kept.
         page.reload().await;
         page.see("#history", "set to rest").await;

@@ -13,7 +13,8 @@ use stillwood_core::notebook::{Book, Glued, Happening, Notebook, Piece, PieceFig
 use stillwood_core::quantity::read::Units;
 use uuid::Uuid;
 
-fn print_button(app: App) -> AnyView {
+/// Prints what stands on the screen.
+pub(crate) fn print_button(app: App) -> AnyView {
     let press = move |_| {
         if let Err(why) = print() {
             app.say(why.to_string());

@@ -11,7 +11,7 @@ use crate::app::App;
 use crate::parts::{CollectAny, Frame, live};
 use crate::record::Deed;
 use crate::route::Route;
-use crate::screens::blanks::cost_of_blank;
+use crate::screens::blanks::{cost_of_blank, print_button};
 use crate::screens::pile::missing;
 use crate::screens::sheet::History;
 use leptos::prelude::*;
@@ -68,8 +68,26 @@ pub(crate) fn WoodScreen(
         };
         Some(deed_form(app, id, doing, Callback::new(close)))
     };
+    // A card for the shelf: the mark, large, and the facts, by themselves on the paper.
+    let as_card = RwSignal::new(false);
+    let card = move || {
+        as_card.get().then(|| {
+            view! {
+                {print_button(app)}
+                <div class="card" id="shelf-card">
+                    <h2 class="mark mark-big">{live(mark)}</h2>
+                    {live(state)}
+                </div>
+                <button class="no-print wide-button" id="close-card" on:click=move |_| as_card.set(false)>
+                    "Back to the piece"
+                </button>
+            }
+        })
+    };
     view! {
         <Frame title=Signal::derive(mark) back=Route::Workshop class="wide">
+            {live(card)}
+            <div hidden=move || as_card.get()>
             <p class="mark sheet-mark" id="sheet-mark">{live(mark)}</p>
             <div class="two">
                 <div>
@@ -85,7 +103,11 @@ pub(crate) fn WoodScreen(
                     {live(checks)}
                     {live(cost)}
                     <History piece=piece />
+                    <button class="no-print wide-button" id="as-card" on:click=move |_| as_card.set(true)>
+                        "Shelf card"
+                    </button>
                 </div>
+            </div>
             </div>
         </Frame>
     }
