@@ -92,6 +92,14 @@ fn a_blank_is_chosen_beside_others_and_kept() {
         page.saved().await;
         page.go_to("#/blanks").await;
         page.see("#blanks", "kept for Bo").await;
+
+        // Its history opens with its section, the woods beside it.
+        page.tap("#blanks li:nth-child(1) .stretch button:nth-of-type(1)")
+            .await;
+        page.see("#section", "sycamore maple").await;
+        let drawn = "return document.querySelectorAll('#section svg rect').length";
+        assert_eq!(page.js(drawn, vec![]).await.as_i64(), Some(5));
+        accessible(&page, "a blank's history").await;
         browser.close().await;
     });
 }

@@ -3,6 +3,7 @@
 use super::row::Row;
 use super::{cost_of_blank, known_of_choice};
 use crate::app::App;
+use crate::drawings::{SectionDrawn, fill_key, scale_for, section_drawn};
 use crate::parts::{CollectAny, Tick, facts_drawn, given, live, told_figure};
 use crate::route::Route;
 use crate::screens::glued::{caution_of, gluing_facts, gluing_of};
@@ -10,6 +11,7 @@ use crate::screens::{piece_told, words};
 use crate::shell::files_out::print;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Book, Glued, Happening, Notebook, Piece, PieceFigure, Standing};
+use stillwood_core::quantity::in_mm;
 use stillwood_core::quantity::read::Units;
 use uuid::Uuid;
 
@@ -89,12 +91,14 @@ pub(super) fn history(app: App, row: &Row, hide: RwSignal<bool>) -> AnyView {
             told.collect_any()
         })
     };
+    let picture = app.book(|book| section(book, row.id));
     let (id, shown) = (row.id, row.clone());
     let cost = move || (!hide.get()).then(|| cost_of_blank(app, id));
     view! {
         {print_button(app)}
         <p class="no-print"><Tick name="hide what is ours" value=hide /></p>
         <h2 class="mark sheet-mark" id="blank-mark">{row.mark.clone()}</h2>
+        {picture}
         {live(move || facts_drawn(facts(app, &shown, batch.clone(), hide.get())))}
         {caution}
         {laminates}
@@ -192,6 +196,43 @@ fn laminates(book: &Book, glued: &Glued) -> AnyView {
         <ul class="plain" id="members">{glued.members.iter().enumerate().map(one).collect_any()}</ul>
     }
     .into_any()
+}
+
+/// Its section, drawn, with its woods beside it; nothing where that of a laminate is not known.
+fn section(book: &Book, id: Uuid) -> Option<AnyView> {
+    let section = book.section_of(book.piece(id)?)?;
+    let mut woods: Vec<String> = Vec::new();
+    let mut laminates = Vec::new();
+    for one in &section.laminates {
+        let known = woods.iter().position(|wood| *wood == one.wood);
+        let wood = known.unwrap_or(woods.len());
+        if known.is_none() {
+            woods.push(one.wood.clone());
+        }
+        laminates.push((in_mm(one.thickness), wood));
+    }
+    let drawn = SectionDrawn {
+        laminates,
+        depth: in_mm(section.depth),
+    };
+    let marks: Vec<&str> = section
+        .laminates
+        .iter()
+        .map(|one| one.mark.as_str())
+        .collect();
+    let said = format!("Its section, from one side: {}", marks.join(", "));
+    let scale = scale_for(std::slice::from_ref(&drawn));
+    let keys = woods.into_iter().enumerate();
+    let keys = keys.map(|(n, wood)| view! { <span>{fill_key(n)}" "{wood}" "</span> });
+    Some(
+        view! {
+            <div id="section">
+                {section_drawn(&drawn, scale, said)}
+                <p class="small">{keys.collect_any()}</p>
+            </div>
+        }
+        .into_any(),
+    )
 }
 
 /// What the law may ask, wood by wood.
