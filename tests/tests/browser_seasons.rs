@@ -286,7 +286,7 @@ async fn history_tells(page: &Page, plank: &str, cost: &str, pieces: &[String], 
     page.press("Its history").await;
     page.see("#paper", "kept for Bo").await;
     // As laid out at the cut: nobody measured it since.
-    page.figure("Size", "950 × 52 × 78 mm").await;
+    page.figure("Size", "950 × 78 × 52 mm").await;
     page.figure("Glued", "2028-01-07").await;
     page.figure("Adhesive, mix, batch", "epoxy").await;
     let members = page.texts("#members li").await;
