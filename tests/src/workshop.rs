@@ -2,14 +2,31 @@
 //! the record of [`Phone`]. All invented.
 
 use crate::yard::{A7, Phone, typed};
+use chrono::NaiveDate;
 use std::sync::Arc;
 use stillwood_core::notebook::{
     Adhesive, Child, Cut, Glued, GrainSeen, Happening, Kind, Machined, Member, MoistureRead,
-    MovementChecked, Placed, SetToRest, Span, SpeciesNamed, Weighed, child_marks,
+    MovementChecked, Piece, Placed, SetToRest, Span, SpeciesNamed, Weighed, child_marks, date,
 };
 use stillwood_core::plank::{Field, GrainRise, RingLean, Seen, Taken};
-use stillwood_core::season::Stage;
+use stillwood_core::quantity::{Length, mm};
+use stillwood_core::season::{FEELER_MM, Stage};
 use uuid::Uuid;
+
+/// A day that there is.
+pub fn day(text: &str) -> NaiveDate {
+    date(text).unwrap()
+}
+
+/// How far off a gap may be where a check does not say.
+pub fn feeler() -> Length {
+    mm(FEELER_MM)
+}
+
+/// Nobody knows whether a weight has come to rest.
+pub fn unknown(_: &Piece) -> Option<bool> {
+    None
+}
 
 /// A value as typed, in the unit in which it is kept.
 pub fn taken(value: f64, unit: &str) -> Taken {

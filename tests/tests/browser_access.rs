@@ -63,9 +63,7 @@ async fn last_part(page: &Page, css: &str) -> String {
 
 /// Opens the example and finds its ids.
 async fn example(page: &Page, address: &str) -> Found {
-    page.open(address).await;
-    page.tap("#open-demo").await;
-    page.see("#demo-note", "invented example").await;
+    page.open_example(address).await;
     let visit = last_part(page, "#visits a").await;
     page.go_to(&format!("#/visit/{visit}")).await;
     let pile = last_part(page, "#piles a").await;

@@ -26,9 +26,7 @@ fn a_blank_is_chosen_beside_others_and_kept() {
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
         page.clock("2026-11-25").await;
-        page.open(server.address()).await;
-        page.tap("#open-demo").await;
-        page.see("#demo-note", "invented example").await;
+        page.open_example(server.address()).await;
         page.go_to("#/choice").await;
         page.see("#none-chosen", "tap “Side by side”").await;
         page.go_to("#/blanks").await;

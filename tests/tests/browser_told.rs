@@ -78,9 +78,7 @@ fn any_number_on_any_screen_opens_how_it_was_worked_out() {
         let server = Server::start();
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        page.open(server.address()).await;
-        page.tap("#open-demo").await;
-        page.see("#demo-note", "invented example").await;
+        page.open_example(server.address()).await;
         let book = example();
         // Cautions and sources alone is not walked: it holds no figure of the maker's.
         let mut screens: Vec<String> = [

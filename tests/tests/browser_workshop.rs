@@ -343,9 +343,7 @@ fn a_plan_stands_at_the_least_and_at_the_makers_own_pace() {
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
         page.clock("2026-11-25").await;
-        page.open(server.address()).await;
-        page.tap("#open-demo").await;
-        page.see("#demo-note", "invented example").await;
+        page.open_example(server.address()).await;
         page.go_to("#/plan").await;
         page.figure("Pieces, until cut", "7 days").await;
         page.figure("Laminates, until glued", "21 days (21 to 406)")

@@ -1,20 +1,15 @@
 //! Two devices that both cut, both glue, both promise: both stay in the record, one is in force. All
 //! invented.
 
-use chrono::NaiveDate;
 use stillwood_core::notebook::{
     ClashKind, Discarded, Entry, Happening, Kind, Life, Notebook, Released, Reserved, Used,
-    child_marks, date,
+    child_marks,
 };
 use stillwood_core::plank::Reason;
 use stillwood_core::season::Stage;
-use stillwood_tests::workshop::{bought, to_the_rack};
+use stillwood_tests::workshop::{bought, day, to_the_rack};
 use stillwood_tests::yard::Phone;
 use uuid::Uuid;
-
-fn day(text: &str) -> NaiveDate {
-    date(text).unwrap()
-}
 
 fn life(phone: &Phone, piece: Uuid) -> Life {
     phone.notebook.fold().piece(piece).unwrap().life().0

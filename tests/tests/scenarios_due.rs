@@ -1,30 +1,16 @@
 //! What is due: planks that get used to the room, rests by day and by shelf, lots of one plank; and what is
 //! likely to be done next with a piece. All invented.
 
-use chrono::NaiveDate;
 use stillwood_core::notebook::{
-    Book, Downgraded, Due, DueRow, DueWhen, Happening, Kind, Missing, NextStep, Piece, PieceFigure,
-    Placed, Reserved, StageSet, StressTest, StressTested, Waits, child_marks, date, due_by_day,
+    Book, Downgraded, Due, DueRow, DueWhen, Happening, Kind, Missing, NextStep, PieceFigure,
+    Placed, Reserved, StageSet, StressTest, StressTested, Waits, child_marks, due_by_day,
     due_by_shelf, likely_next,
 };
 use stillwood_core::plank::{Field, Instruments};
-use stillwood_core::quantity::{Length, mm};
-use stillwood_core::season::{FEELER_MM, Stage, StageTerms};
-use stillwood_tests::workshop::{bought, taken, to_the_rack};
+use stillwood_core::season::{Stage, StageTerms};
+use stillwood_tests::workshop::{bought, day, feeler, taken, to_the_rack, unknown};
 use stillwood_tests::yard::{A7, Phone};
 use uuid::Uuid;
-
-fn day(text: &str) -> NaiveDate {
-    date(text).unwrap()
-}
-
-fn feeler() -> Length {
-    mm(FEELER_MM)
-}
-
-fn unknown(_: &Piece) -> Option<bool> {
-    None
-}
 
 fn due(book: &Book, today: &str) -> Vec<Due> {
     let lines = book.resting(day(today), feeler(), &unknown);
@@ -39,7 +25,7 @@ fn waits(book: &Book, piece: Uuid, today: &str) -> Option<Waits> {
 fn next(phone: &Phone, piece: Uuid, today: &str) -> Vec<NextStep> {
     let book = phone.notebook.fold();
     let waits = waits(&book, piece, today);
-    likely_next(book.piece(piece).unwrap(), waits.as_ref())
+    likely_next(book.piece(piece).unwrap(), waits.as_ref(), day(today))
 }
 
 fn put(phone: &mut Phone, piece: Uuid, place: &str) -> Uuid {
@@ -297,11 +283,12 @@ fn a_blank_that_rested_is_offered_and_one_that_is_kept_is_used() {
     assert_eq!(next(&phone, blank, "2028-06-10")[0], Reserve);
     let kept = Reserved {
         name: "Bo".into(),
-        until: None,
+        until: Some(day("2028-07-01")),
     };
     phone.record(blank, Happening::Reserved(kept));
-    assert_eq!(
-        next(&phone, blank, "2028-06-10"),
-        [Use, Release, CheckMovement]
-    );
+    let used = [Use, Release, CheckMovement];
+    assert_eq!(next(&phone, blank, "2028-06-10"), used);
+    assert_eq!(next(&phone, blank, "2028-07-01"), used);
+    // It has run out.
+    assert_eq!(next(&phone, blank, "2028-07-02")[0], Reserve);
 }

@@ -3,20 +3,16 @@
 use chrono::NaiveDate;
 use stillwood_core::notebook::{
     Book, Discarded, Expected, Happening, Kind, Missing, Origin, Paces, Reserved, StagePace,
-    StageSet, Used, Wished, child_marks, date,
+    StageSet, Used, Wished, child_marks,
 };
 use stillwood_core::plank::{Field, Reason};
 use stillwood_core::quantity::mm;
 use stillwood_core::season::{
     FEELER_MM, Lay, Pace, PaceError, RestLength, Rests, Stage, StageTerms,
 };
-use stillwood_tests::workshop::bought;
+use stillwood_tests::workshop::{bought, day};
 use stillwood_tests::yard::{Phone, from_file};
 use uuid::Uuid;
-
-fn day(text: &str) -> NaiveDate {
-    date(text).unwrap()
-}
 
 fn paces(phone: &Phone, today: &str) -> Paces {
     phone.notebook.fold().paces(mm(FEELER_MM), day(today))

@@ -1,33 +1,19 @@
 //! Seasoning: a year away, what moved since it was last flat, the two keys that end a rest, and dates for
 //! a plan. All invented.
 
-use chrono::NaiveDate;
 use stillwood_core::notebook::{
     Checked, Discarded, End, Happening, Kind, Missing, Notebook, Piece, Placed, RestLine,
-    StageCount, StageSet, child_marks, date, due_by_shelf,
+    StageCount, StageSet, child_marks, due_by_shelf,
 };
 use stillwood_core::plank::{Field, Reason};
-use stillwood_core::quantity::{Length, celsius, in_mm, mm};
+use stillwood_core::quantity::{celsius, in_mm};
 use stillwood_core::season::{
-    DateKey, FEELER_MM, MeasureKey, Movement, Stage, StageTerms, Warp, earliest_blanks,
-    latest_days, still_in,
+    DateKey, MeasureKey, Movement, Stage, StageTerms, Warp, earliest_blanks, latest_days, still_in,
 };
 use stillwood_core::wood::{Humidity, emc};
-use stillwood_tests::workshop::{bought, to_the_rack};
+use stillwood_tests::workshop::{bought, day, feeler, to_the_rack, unknown};
 use stillwood_tests::yard::{A7, Phone, from_file};
 use uuid::Uuid;
-
-fn day(text: &str) -> NaiveDate {
-    date(text).unwrap()
-}
-
-fn feeler() -> Length {
-    mm(FEELER_MM)
-}
-
-fn unknown(_: &Piece) -> Option<bool> {
-    None
-}
 
 /// 64 laminates and 9 pieces set to rest, pieces for seven months, then nobody looks for 402 days.
 fn a_year_away() -> (Phone, Vec<Uuid>) {

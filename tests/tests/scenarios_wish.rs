@@ -5,18 +5,14 @@ use proptest::prelude::*;
 use rust_decimal::Decimal;
 use stillwood_core::notebook::{
     Book, Expected, Happening, InHandCount, Kind, Life, NotCounted, Reserved, SpeciesNamed,
-    WishAnswer, Wished, WoodInHand, date,
+    WishAnswer, Wished, WoodInHand,
 };
 use stillwood_core::plank::Field;
 use stillwood_core::quantity::mm;
 use stillwood_core::season::{FEELER_MM, Stage, Standing};
-use stillwood_tests::workshop::{laminates_ready, taken, to_the_rack};
+use stillwood_tests::workshop::{day, laminates_ready, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, from_file};
 use uuid::Uuid;
-
-fn day(text: &str) -> NaiveDate {
-    date(text).unwrap()
-}
 
 fn wish(blanks: u32, by: Option<&str>) -> Wished {
     Wished {

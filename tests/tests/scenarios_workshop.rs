@@ -1,26 +1,17 @@
 //! The workshop: from a plank to a blank on the rack, where the wood of every cut went, and what a bad
 //! batch of glue touches. All invented.
 
-use chrono::NaiveDate;
 use stillwood_core::notebook::{
     Climate, Discarded, End, Happening, Kind, Life, Machined, Missing, Notebook, RoomRead,
-    StressTest, StressTested, Used, child_marks, date,
+    StressTest, StressTested, Used, child_marks,
 };
 use stillwood_core::plank::{Field, Instruments};
-use stillwood_core::quantity::{Length, celsius, in_kg, in_m3, in_mm, kg, mm};
-use stillwood_core::season::{Drying, FEELER_MM, Movement, Stage, StressSays, Weighing, drying};
+use stillwood_core::quantity::{Length, celsius, in_kg, in_m3, in_mm, kg};
+use stillwood_core::season::{Drying, Movement, Stage, StressSays, Weighing, drying};
 use stillwood_core::wood::{Humidity, emc};
-use stillwood_tests::workshop::{bought, taken, to_the_rack};
+use stillwood_tests::workshop::{bought, day, feeler, taken, to_the_rack};
 use stillwood_tests::yard::{Phone, from_file, typed};
 use uuid::Uuid;
-
-fn day(text: &str) -> NaiveDate {
-    date(text).unwrap()
-}
-
-fn feeler() -> Length {
-    mm(FEELER_MM)
-}
 
 fn life(phone: &Phone, piece: Uuid) -> Life {
     phone.notebook.fold().piece(piece).unwrap().life().0

@@ -15,6 +15,7 @@ use stillwood_core::season::{
     DriedTo, FEELER_MM, StageShare, latest_days, latest_told, survival, survival_told,
 };
 use stillwood_core::verdict::Number;
+use stillwood_tests::workshop::feeler;
 
 const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
 
@@ -50,10 +51,6 @@ fn gives(working: &Working, wanted: f64) {
     let last = working.steps.last().expect("a step");
     let same = (last.result - wanted).abs() <= 1e-9 * wanted.abs().max(1e-3);
     assert!(same, "{}: {} {wanted}", last.told.name, last.result);
-}
-
-fn feeler() -> stillwood_core::quantity::Length {
-    mm(FEELER_MM)
 }
 
 #[test]

@@ -152,7 +152,7 @@ impl Record {
         let bytes: usize = pages.pages.iter().map(|page| page.lines.len()).sum();
         let many = bytes >= SMALL_PAGE;
         if many {
-            make_room(bytes * ROOM_PER_BYTE);
+            make_room(bytes.saturating_mul(ROOM_PER_BYTE));
         }
         let mut new = 0;
         for page in &pages.pages {
@@ -186,7 +186,7 @@ impl Record {
     /// Reads a page; one with a line that can't be read is noted.
     fn read_entries(&mut self, page: &Page, mut each: impl FnMut(&mut Self, Entry)) {
         let limits = Limits::default();
-        // Bytes that are no text spoil their own line.
+        // Bytes that are no text spoil their own line. To look first takes a fraction of the time.
         let text = match std::str::from_utf8(&page.lines) {
             Ok(text) => Cow::Borrowed(text),
             Err(_) => String::from_utf8_lossy(&page.lines),

@@ -340,6 +340,8 @@ macro_rules! happenings {
     };
 }
 
+// What is said of a piece again and again is shared with the state, not copied into it: `Arc`. What is large
+// and seldom is in a `Box`.
 happenings! {
     VisitOpened, "visit_opened", Box<VisitOpened>, "A visit to a yard begins.";
     PileOpened, "pile_opened", Box<PileOpened>, "A pile is begun.";

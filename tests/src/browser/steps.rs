@@ -94,6 +94,13 @@ impl Page {
         self.saved().await;
     }
 
+    /// Opens the app with the invented example.
+    pub async fn open_example(&self, address: &str) {
+        self.open(address).await;
+        self.tap("#open-demo").await;
+        self.see("#demo-note", "invented example").await;
+    }
+
     /// Begins a plank from the pile's screen; its mark.
     pub async fn begin_plank(&self) -> String {
         self.tap("#measure-new").await;

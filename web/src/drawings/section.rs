@@ -26,7 +26,7 @@ const ROOM: (f64, f64) = (132.0, 84.0);
 
 /// The fill of a wood, for a word beside it.
 pub(crate) fn fill_key(wood: usize) -> AnyView {
-    let class = format!("key fill-{}", wood % FILLS);
+    let class = format!("key fill fill-{}", wood % FILLS);
     view! { <span class=class aria-hidden="true"></span> }.into_any()
 }
 

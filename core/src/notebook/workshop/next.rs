@@ -6,6 +6,7 @@
 use super::{Kind, Waits};
 use crate::notebook::Piece;
 use crate::season::{DateKey, InRoom, MeasureKey, Readiness};
+use chrono::NaiveDate;
 
 /// Something that is likely next.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -40,9 +41,29 @@ pub enum NextStep {
     ThrowOut,
 }
 
-/// What is likely next with a piece at hand, the likeliest first, two or three of them; `waits` is what it
-/// waits for.
-pub fn likely_next(piece: &Piece, waits: Option<&Waits>) -> Vec<NextStep> {
+impl NextStep {
+    /// All of them.
+    pub const ALL: &'static [NextStep] = &[
+        NextStep::PutOnShelf,
+        NextStep::Weigh,
+        NextStep::ReadMoisture,
+        NextStep::CheckMovement,
+        NextStep::Machine,
+        NextStep::SeeGrain,
+        NextStep::TestStress,
+        NextStep::SetToRest,
+        NextStep::Cut,
+        NextStep::Glue,
+        NextStep::Reserve,
+        NextStep::Release,
+        NextStep::Use,
+        NextStep::ThrowOut,
+    ];
+}
+
+/// What is likely next on a day with a piece at hand, the likeliest first, two or three of them; `waits` is
+/// what it waits for.
+pub fn likely_next(piece: &Piece, waits: Option<&Waits>, today: NaiveDate) -> Vec<NextStep> {
     use NextStep::*;
     let work = &piece.work;
     if work.missing.is_some() {
@@ -52,7 +73,7 @@ pub fn likely_next(piece: &Piece, waits: Option<&Waits>) -> Vec<NextStep> {
         return vec![Use, PutOnShelf];
     }
     match waits {
-        Some(Waits::Rest(_, Ok(ready))) => at_rest(piece, ready),
+        Some(Waits::Rest(_, Ok(ready))) => at_rest(piece, ready, piece.is_kept_on(today)),
         Some(Waits::Rest(_, Err(_))) => vec![CheckMovement, Weigh],
         Some(Waits::Room(room)) => in_the_room(piece, room.as_ref().ok()),
         None if work.kind == Kind::Plank => vec![PutOnShelf, Weigh, ReadMoisture],
@@ -72,15 +93,15 @@ fn in_the_room(piece: &Piece, room: Option<&InRoom>) -> Vec<NextStep> {
     next
 }
 
-/// What rests.
-fn at_rest(piece: &Piece, ready: &Readiness) -> Vec<NextStep> {
+/// What rests, kept for somebody or not.
+fn at_rest(piece: &Piece, ready: &Readiness, kept: bool) -> Vec<NextStep> {
     use NextStep::*;
-    let on = goes_on(piece);
+    let on = goes_on(piece, kept);
     match (ready.measure, ready.date) {
         (MeasureKey::Moved, _) => vec![ThrowOut, CheckMovement, Machine],
         (_, DateKey::Resting | DateKey::DueSoon) => vec![CheckMovement, Weigh, ReadMoisture],
         (MeasureKey::StillDrying, _) => vec![Weigh, CheckMovement, on],
-        (MeasureKey::Still, _) => vec![on, then(piece), CheckMovement],
+        (MeasureKey::Still, _) => vec![on, then(piece, kept), CheckMovement],
         // A plank is looked at again as it is cut.
         (_, _) if piece.work.kind == Kind::Plank => vec![on, CheckMovement, Weigh],
         (_, _) => vec![CheckMovement, on, Weigh],
@@ -88,21 +109,20 @@ fn at_rest(piece: &Piece, ready: &Readiness) -> Vec<NextStep> {
 }
 
 /// How a piece goes on.
-fn goes_on(piece: &Piece) -> NextStep {
+fn goes_on(piece: &Piece, kept: bool) -> NextStep {
     match piece.work.kind {
         Kind::Plank | Kind::Piece => NextStep::Cut,
         Kind::Laminate => NextStep::Glue,
-        Kind::Blank if piece.work.reserved.is_some() => NextStep::Use,
+        Kind::Blank if kept => NextStep::Use,
         Kind::Blank => NextStep::Reserve,
     }
 }
 
 /// What goes with that.
-fn then(piece: &Piece) -> NextStep {
-    let work = &piece.work;
-    match work.kind {
-        Kind::Laminate if work.grain.is_empty() => NextStep::SeeGrain,
-        Kind::Blank if work.reserved.is_some() => NextStep::Release,
+fn then(piece: &Piece, kept: bool) -> NextStep {
+    match piece.work.kind {
+        Kind::Laminate if piece.work.grain.is_empty() => NextStep::SeeGrain,
+        Kind::Blank if kept => NextStep::Release,
         _ => NextStep::Weigh,
     }
 }

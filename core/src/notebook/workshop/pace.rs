@@ -229,11 +229,8 @@ impl Book {
         let rest = piece.work.rest()?;
         let begun = (rest.on, rest.place);
         let looked = piece.work.checks.iter();
-        if looked
-            .filter(|check| (check.on, check.place) > begun)
-            .count()
-            < 2
-        {
+        let looked = looked.filter(|check| (check.on, check.place) > begun);
+        if looked.count() < 2 {
             return None;
         }
         let checks = self.moved(piece, feeler);

@@ -5,8 +5,8 @@ use super::choice::Chosen;
 use super::chosen_by::chosen_by;
 use super::deeds::{KEEP, Open};
 use super::row::{Row, row};
+use super::sections::Sections;
 use crate::app::App;
-use crate::drawings::{SectionDrawn, fill_key, scale_for, section_drawn};
 use crate::parts::{CollectAny, bring_into_view, given, told_figure};
 use crate::route::Route;
 use crate::screens::figures::money;
@@ -14,7 +14,6 @@ use crate::shell::clock;
 use chrono::NaiveDate;
 use leptos::prelude::*;
 use stillwood_core::notebook::{BlankCost, Section, date};
-use stillwood_core::quantity::in_mm;
 use stillwood_core::season::{passed_in_words, passed_told};
 
 /// A blank beside others.
@@ -44,69 +43,18 @@ pub(super) fn columns(app: App, chosen: Chosen) -> Vec<Column> {
     })
 }
 
-/// The sections with the woods in all of them, by whose number each is drawn.
-struct Sections {
-    woods: Vec<String>,
-    of: Vec<Option<SectionDrawn>>,
-}
-
-impl Sections {
-    fn of(columns: &[Column]) -> Self {
-        let mut woods: Vec<String> = Vec::new();
-        let mut number = |wood: &String| match woods.iter().position(|known| known == wood) {
-            Some(at) => at,
-            None => {
-                woods.push(wood.clone());
-                woods.len() - 1
-            }
-        };
-        let mut drawn = |section: &Section| {
-            let laminates = section.laminates.iter();
-            SectionDrawn {
-                laminates: laminates
-                    .map(|one| (in_mm(one.thickness), number(&one.wood)))
-                    .collect(),
-                depth: in_mm(section.depth),
-            }
-        };
-        let sections = columns.iter().map(|column| column.section.as_ref());
-        let of = sections.map(|section| section.map(&mut drawn)).collect();
-        Self { woods, of }
-    }
-
-    /// A section's woods, each with its places from one side: `walnut 2, 4`.
-    fn by_place(&self, section: &SectionDrawn) -> Vec<(usize, String)> {
-        let woods = self.woods.iter().enumerate();
-        let named = |(number, wood): (usize, &String)| {
-            let laminates = section.laminates.iter().enumerate();
-            let places = laminates.filter(|(_, (_, of))| *of == number);
-            let places: Vec<String> = places.map(|(at, _)| (at + 1).to_string()).collect();
-            (!places.is_empty()).then(|| (number, format!("{wood} {}", places.join(", "))))
-        };
-        woods.filter_map(named).collect()
-    }
-}
-
 /// A line of the table: its name and a figure for each blank.
 type Line = (String, Vec<AnyView>);
 
 /// The blanks in columns, what is known of them in lines.
 pub(super) fn table(app: App, columns: &[Column], chosen: Chosen, open: Open) -> AnyView {
-    let sections = Sections::of(columns);
-    let known: Vec<SectionDrawn> = sections.of.iter().flatten().cloned().collect();
-    let scale = scale_for(&known);
-    let head = columns.iter().zip(&sections.of).map(|(column, section)| {
-        let section = section.as_ref().map(|section| {
-            let woods = sections.by_place(section);
-            let woods: Vec<String> = woods.into_iter().map(|(_, words)| words).collect();
-            let said = format!("Its section, from one side: {}", woods.join("; "));
-            section_drawn(section, scale, said)
-        });
+    let sections = Sections::of(columns.iter().map(|column| column.section.as_ref()));
+    let head = columns.iter().enumerate().map(|(at, column)| {
         let (href, mark) = (Route::Wood(column.row.id).href(), column.row.mark.clone());
         view! {
             <th scope="col">
                 <a class="mark" href=href>{mark}</a>
-                {section}
+                {sections.drawn(at)}
             </th>
         }
     });
@@ -115,8 +63,10 @@ pub(super) fn table(app: App, columns: &[Column], chosen: Chosen, open: Open) ->
         let cells = cells.into_iter().map(|cell| view! { <td>{cell}</td> });
         view! { <tr><th scope="row">{name}</th>{cells.collect_any()}</tr> }
     };
-    let woods = columns.iter().zip(&sections.of);
-    let woods = woods.map(|(column, section)| woods_drawn(&sections, section.as_ref(), column));
+    let woods = columns.iter().enumerate().map(|(at, column)| {
+        let woods = sections.woods(at);
+        woods.unwrap_or_else(|| column.row.woods.clone().into_any())
+    });
     let mut all: Vec<Line> = vec![("Wood, by place".to_owned(), woods.collect())];
     all.extend(lines(app, columns, chosen.hide.get()));
     let all = all.into_iter().map(line).collect_any();
@@ -139,18 +89,6 @@ pub(super) fn table(app: App, columns: &[Column], chosen: Chosen, open: Open) ->
         </p>
     }
     .into_any()
-}
-
-/// The woods with their fills and places.
-fn woods_drawn(sections: &Sections, section: Option<&SectionDrawn>, column: &Column) -> AnyView {
-    let Some(section) = section else {
-        return column.row.woods.clone().into_any();
-    };
-    let one = |(number, words): (usize, String)| {
-        view! { <span class="wood-key">{fill_key(number)} " " {words}</span> }
-    };
-    let woods = sections.by_place(section).into_iter();
-    woods.map(one).collect_any()
 }
 
 fn lines(app: App, columns: &[Column], hide: bool) -> Vec<Line> {

@@ -8,11 +8,11 @@ mod cost;
 mod deeds;
 mod papers;
 mod row;
+mod sections;
 
 pub(crate) use choice::choice_screen;
 pub(crate) use chosen_by::known_of_choice;
 pub(crate) use cost::cost_of_blank;
-pub(crate) use papers::print_button;
 
 use crate::app::App;
 use crate::held::{Part, remember};

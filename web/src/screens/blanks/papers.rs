@@ -1,30 +1,20 @@
 //! A blank's papers, to read and to print: its whole history from the yard on, and a card for the shelf.
 
 use super::row::Row;
+use super::sections::Sections;
 use super::{cost_of_blank, known_of_choice};
 use crate::app::App;
-use crate::drawings::{SectionDrawn, fill_key, scale_for, section_drawn};
-use crate::parts::{CollectAny, Tick, facts_drawn, given, live, told_figure};
+use crate::parts::{
+    CollectAny, Tick, facts_drawn, given, live, print_button, shelf_card, told_figure,
+};
 use crate::route::Route;
 use crate::screens::glued::{caution_of, gluing_facts, gluing_of};
+use crate::screens::workshop::weighings_drawn;
 use crate::screens::{piece_told, words};
-use crate::shell::files_out::print;
 use leptos::prelude::*;
 use stillwood_core::notebook::{Book, Glued, Happening, Notebook, Piece, PieceFigure, Standing};
-use stillwood_core::quantity::in_mm;
 use stillwood_core::quantity::read::Units;
 use uuid::Uuid;
-
-/// Prints what stands on the screen.
-pub(crate) fn print_button(app: App) -> AnyView {
-    let press = move |_| {
-        if let Err(why) = print() {
-            app.say(why.to_string());
-        }
-    };
-    view! { <button type="button" class="no-print wide-button" id="print" on:click=press>"Print this"</button> }
-        .into_any()
-}
 
 /// A card for the shelf.
 pub(super) fn card(app: App, row: &Row) -> AnyView {
@@ -57,14 +47,7 @@ pub(super) fn card(app: App, row: &Row) -> AnyView {
     ]);
     of.extend(of_choice(app, row));
     of.extend(known(vec![("Kept", row.kept_for.clone().map(given))]));
-    view! {
-        {print_button(app)}
-        <div class="card" id="shelf-card">
-            <h2 class="mark mark-big">{row.mark.clone()}</h2>
-            {facts_drawn(of)}
-        </div>
-    }
-    .into_any()
+    shelf_card(app, row.mark.clone(), facts_drawn(of).into_any())
 }
 
 /// The whole history; what is the maker's own can be hidden, to hand it out.
@@ -87,7 +70,10 @@ pub(super) fn history(app: App, row: &Row, hide: RwSignal<bool>) -> AnyView {
         app.record.with_value(|record| {
             let (book, notebook) = (record.book(), record.notebook());
             let pieces = whole.iter().filter_map(|id| book.piece(*id));
-            let told = pieces.map(|piece| told(piece, notebook, units, hide.get()));
+            let told = pieces.map(|piece| {
+                let told = told(piece, notebook, units, hide.get());
+                view! { {told} {weighings_drawn(app, book, piece)} }
+            });
             told.collect_any()
         })
     };
@@ -198,41 +184,11 @@ fn laminates(book: &Book, glued: &Glued) -> AnyView {
     .into_any()
 }
 
-/// Its section, drawn, with its woods beside it; nothing where that of a laminate is not known.
+/// Its section, drawn, and its woods by place; nothing where that of a laminate is not known.
 fn section(book: &Book, id: Uuid) -> Option<AnyView> {
     let section = book.section_of(book.piece(id)?)?;
-    let mut woods: Vec<String> = Vec::new();
-    let mut laminates = Vec::new();
-    for one in &section.laminates {
-        let known = woods.iter().position(|wood| *wood == one.wood);
-        let wood = known.unwrap_or(woods.len());
-        if known.is_none() {
-            woods.push(one.wood.clone());
-        }
-        laminates.push((in_mm(one.thickness), wood));
-    }
-    let drawn = SectionDrawn {
-        laminates,
-        depth: in_mm(section.depth),
-    };
-    let marks: Vec<&str> = section
-        .laminates
-        .iter()
-        .map(|one| one.mark.as_str())
-        .collect();
-    let said = format!("Its section, from one side: {}", marks.join(", "));
-    let scale = scale_for(std::slice::from_ref(&drawn));
-    let keys = woods.into_iter().enumerate();
-    let keys = keys.map(|(n, wood)| view! { <span>{fill_key(n)}" "{wood}" "</span> });
-    Some(
-        view! {
-            <div id="section">
-                {section_drawn(&drawn, scale, said)}
-                <p class="small">{keys.collect_any()}</p>
-            </div>
-        }
-        .into_any(),
-    )
+    let sections = Sections::of(std::iter::once(Some(&section)));
+    Some(view! { <div id="section">{sections.drawn(0)}{sections.woods(0)}</div> }.into_any())
 }
 
 /// What the law may ask, wood by wood.

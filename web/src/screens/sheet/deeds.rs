@@ -2,12 +2,11 @@
 
 use super::Shown;
 use crate::app::App;
-use crate::parts::{CollectAny, GoTo, When, live};
+use crate::parts::{CollectAny, GoTo, When, live, print_page};
 use crate::record::Deed;
 use crate::route::Route;
 use crate::screens::measure::proposal;
 use crate::screens::reasons::AllReasons;
-use crate::shell::files_out::print;
 use leptos::prelude::*;
 use stillwood_core::notebook::{
     Decision, Entry, Happening, Judged, Noted, Piece, Standing, Withdrawn,
@@ -85,11 +84,7 @@ pub(super) fn Deeds(shown: Shown) -> impl IntoView {
                 <GoTo to=Route::Measure(shown.id) name="Measure again" />
                 <button
                     id="print"
-                    on:click=move |_| {
-                        if let Err(why) = print() {
-                            app.say(why.to_string());
-                        }
-                    }
+                    on:click=move |_| print_page(app)
                 >
                     "Print"
                 </button>

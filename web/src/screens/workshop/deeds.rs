@@ -3,8 +3,8 @@
 
 use super::asks::{Ask, Is, ask, hinted};
 use super::form::Filled;
+use super::today;
 use crate::held::Wrong;
-use crate::shell::clock;
 use std::sync::Arc;
 use stillwood_core::notebook::{
     Climate, Discarded, Downgraded, GrainSeen, Happening, Kind, Machined, Missing, MoistureRead,
@@ -38,8 +38,7 @@ const STAGES: [&str; 3] = ["pieces", "laminates", "blanks"];
 
 /// It is kept for somebody today.
 fn is_kept(piece: &Piece) -> bool {
-    let reserved = piece.work.reserved.is_some();
-    date(&clock::now().day).map_or(reserved, |today| piece.is_kept_on(today))
+    piece.is_kept_on(today())
 }
 
 fn here(piece: &Piece) -> bool {

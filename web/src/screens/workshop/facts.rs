@@ -1,7 +1,7 @@
 //! What is known of a piece in the workshop, in names and figures: where it is, how its rest stands,
 //! what it weighs, how it dries and how it has moved.
 
-use super::feeler;
+use super::{feeler, scale_of, today};
 use crate::app::App;
 use crate::drawings::weights;
 use crate::parts::{CollectAny, facts_drawn, given, told_fact, told_figure};
@@ -16,7 +16,7 @@ use stillwood_core::notebook::{
 };
 use stillwood_core::plank::{Taken, mean_of_stations};
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{Moisture, in_kg, in_kg_per_m3, in_m3, in_mm, kg, mm, show};
+use stillwood_core::quantity::{Moisture, in_kg, in_kg_per_m3, in_m3, in_mm, mm, show};
 use stillwood_core::season::{Change, DateKey, DriedTo, DryingReport, MeasureKey};
 use uuid::Uuid;
 
@@ -36,10 +36,10 @@ pub(super) fn word(waits: &Waits) -> Option<AnyView> {
 /// The part of the sheet.
 pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
     let units = app.units.get();
-    let scale = kg(app.settings.with(|settings| settings.instruments.scale_kg));
+    let scale = scale_of(app);
     app.book(|book| {
         let work = &piece.work;
-        let (life, since) = piece.life();
+        let (life, since) = piece.life_on(today());
         let (ready, room) = match waits {
             Some(Waits::Rest(_, ready)) => (ready.as_ref().ok(), None),
             Some(Waits::Room(room)) => (None, room.as_ref().ok()),
@@ -262,6 +262,12 @@ fn size(book: &Book, piece: &Piece, units: Units) -> Option<String> {
     ];
     let known = sides.iter().any(Option::is_some);
     known.then(|| show::sizes(sides.map(|side| side.map(in_mm)), units))
+}
+
+/// The weighings of a piece as a drawing, for its papers; `None` of fewer than three.
+pub(crate) fn weighings_drawn(app: App, book: &Book, piece: &Piece) -> Option<AnyView> {
+    let report = book.dries(piece, scale_of(app)).and_then(Result::ok);
+    drying(piece, report.as_ref())
 }
 
 /// The weighings as a drawing, and what the curve through them says.

@@ -19,6 +19,7 @@ mod waiting;
 pub(crate) use check::Check;
 pub(crate) use deeds::{Doing, doing};
 pub(crate) use due::class_of;
+pub(crate) use facts::weighings_drawn;
 pub(crate) use list::Workshop;
 pub(crate) use piece::{WoodScreen, deed_form};
 pub(crate) use rests::Rests;
@@ -28,7 +29,7 @@ use crate::shell::clock;
 use chrono::NaiveDate;
 use leptos::prelude::With;
 use stillwood_core::notebook::{Book, Due, Piece, RestLine, Waits, date};
-use stillwood_core::quantity::{Length, kg, mm};
+use stillwood_core::quantity::{Length, Mass, kg, mm};
 use stillwood_core::season::FEELER_MM;
 
 /// How far off a gap may be where a check does not say.
@@ -41,9 +42,14 @@ fn today() -> NaiveDate {
     date(&clock::now().day).unwrap_or_default()
 }
 
+/// How far the maker's scale may be off.
+fn scale_of(app: App) -> Mass {
+    kg(app.settings.with(|settings| settings.instruments.scale_kg))
+}
+
 /// All that rests, those due first in front.
 pub(crate) fn resting(app: App) -> Vec<RestLine> {
-    let scale = kg(app.settings.with(|settings| settings.instruments.scale_kg));
+    let scale = scale_of(app);
     let at_rest = |book: &Book| {
         let today = date(&clock::now().day)?;
         let weight = |piece: &_| book.weight_at_rest(piece, scale);
@@ -54,14 +60,14 @@ pub(crate) fn resting(app: App) -> Vec<RestLine> {
 
 /// How a piece rests; `None` where it does not.
 pub(crate) fn rest_line(app: App, book: &Book, piece: &Piece) -> Option<RestLine> {
-    let scale = kg(app.settings.with(|settings| settings.instruments.scale_kg));
+    let scale = scale_of(app);
     let weight = book.weight_at_rest(piece, scale);
     book.rest_line(piece, date(&clock::now().day)?, feeler(), weight)
 }
 
 /// All that waits for a day, that of the first day in front.
 fn due(app: App) -> Vec<Due> {
-    let scale = kg(app.settings.with(|settings| settings.instruments.scale_kg));
+    let scale = scale_of(app);
     let lines = resting(app);
     let waiting = |book: &Book| {
         let today = date(&clock::now().day)?;
@@ -79,7 +85,7 @@ fn waits(app: App, book: &Book, piece: &Piece) -> Option<Waits> {
     if let Some(line) = rest_line(app, book, piece) {
         return Some(Waits::Rest(line.stage, line.ready));
     }
-    let scale = kg(app.settings.with(|settings| settings.instruments.scale_kg));
+    let scale = scale_of(app);
     let weight = book.weight_at_rest(piece, scale);
     let room = book.in_room(piece, date(&clock::now().day)?, weight);
     room.map(Waits::Room)

@@ -2,6 +2,7 @@
 //! touch.
 
 use super::deeds::DOINGS;
+use super::today;
 use crate::app::App;
 use crate::parts::{CollectAny, live};
 use leptos::prelude::*;
@@ -70,7 +71,7 @@ fn cut(id: Uuid, class: &'static str) -> AnyView {
 /// All that can be done with a piece that waits for something.
 pub(super) fn offered(app: App, piece: &Piece, waits: Option<&Waits>, opened: Opened) -> AnyView {
     let id = piece.id;
-    let next = likely_next(piece, waits);
+    let next = likely_next(piece, waits, today());
     let fitting = || {
         let doings = DOINGS.iter().enumerate();
         doings.filter(|(_, doing)| (doing.fits)(piece))
@@ -122,5 +123,20 @@ pub(super) fn bring_into_view() {
         let view = web_sys::ScrollIntoViewOptions::new();
         view.set_block(web_sys::ScrollLogicalPosition::Nearest);
         form.scroll_into_view_with_scroll_into_view_options(&view);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    #[wasm_bindgen_test]
+    fn whatever_is_likely_can_be_done() {
+        for step in NextStep::ALL {
+            let elsewhere = matches!(step, NextStep::Cut | NextStep::Glue);
+            let named = DOINGS.iter().any(|doing| doing.name == name_of(*step));
+            assert_ne!(named, elsewhere, "{step:?}");
+        }
     }
 }

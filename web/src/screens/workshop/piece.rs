@@ -8,10 +8,10 @@ use super::offered::{Opened, bring_into_view, offered};
 use super::stress::stress;
 use super::waits;
 use crate::app::App;
-use crate::parts::{CollectAny, Frame, live};
+use crate::parts::{CollectAny, Frame, live, shelf_card};
 use crate::record::Deed;
 use crate::route::Route;
-use crate::screens::blanks::{cost_of_blank, print_button};
+use crate::screens::blanks::cost_of_blank;
 use crate::screens::pile::missing;
 use crate::screens::sheet::History;
 use leptos::prelude::*;
@@ -68,16 +68,11 @@ pub(crate) fn WoodScreen(
         };
         Some(deed_form(app, id, doing, Callback::new(close)))
     };
-    // A card for the shelf: the mark, large, and the facts, by themselves on the paper.
     let as_card = RwSignal::new(false);
     let card = move || {
         as_card.get().then(|| {
             view! {
-                {print_button(app)}
-                <div class="card" id="shelf-card">
-                    <h2 class="mark mark-big">{live(mark)}</h2>
-                    {live(state)}
-                </div>
+                {shelf_card(app, mark(), live(state).into_any())}
                 <button class="no-print wide-button" id="close-card" on:click=move |_| as_card.set(false)>
                     "Back to the piece"
                 </button>
@@ -88,26 +83,26 @@ pub(crate) fn WoodScreen(
         <Frame title=Signal::derive(mark) back=Route::Workshop class="wide">
             {live(card)}
             <div hidden=move || as_card.get()>
-            <p class="mark sheet-mark" id="sheet-mark">{live(mark)}</p>
-            <div class="two">
-                <div>
-                    {live(move || clash(app, id))}
-                    {live(word)}
-                    {live(doings)}
-                    {live(form)}
-                    {live(state)}
-                    {live(move || family(app, id))}
+                <p class="mark sheet-mark" id="sheet-mark">{live(mark)}</p>
+                <div class="two">
+                    <div>
+                        {live(move || clash(app, id))}
+                        {live(word)}
+                        {live(doings)}
+                        {live(form)}
+                        {live(state)}
+                        {live(move || family(app, id))}
+                    </div>
+                    <div>
+                        {live(tests)}
+                        {live(checks)}
+                        {live(cost)}
+                        <History piece=piece />
+                        <button class="no-print wide-button" id="as-card" on:click=move |_| as_card.set(true)>
+                            "Shelf card"
+                        </button>
+                    </div>
                 </div>
-                <div>
-                    {live(tests)}
-                    {live(checks)}
-                    {live(cost)}
-                    <History piece=piece />
-                    <button class="no-print wide-button" id="as-card" on:click=move |_| as_card.set(true)>
-                        "Shelf card"
-                    </button>
-                </div>
-            </div>
             </div>
         </Frame>
     }
