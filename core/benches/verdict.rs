@@ -8,7 +8,7 @@ use stillwood_core::plank::{
 };
 use stillwood_core::quantity::Input;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::verdict::{Looking, ReadyPlank, Spec, judge, sheet};
+use stillwood_core::verdict::{ReadyPlank, Spec, judge, sheet};
 
 /// How many planks are judged under a new spec.
 const YARD: u32 = 10_000;
@@ -74,14 +74,13 @@ fn verdicts(c: &mut Criterion) {
     };
     let mut yard: Vec<ReadyPlank> = (0..YARD).map(ready).collect();
     let mut turns = [spec, other].into_iter().cycle();
-    let mut looking = Looking::default();
     let mut group = c.benchmark_group("a yard");
     group.sample_size(10);
     group.bench_function("10,000 planks under a new spec", |b| {
         b.iter(|| {
             let Some(spec) = turns.next() else { return 0.0 };
             let planks = yard.iter_mut();
-            let scores = planks.map(|plank| plank.rule(spec, &mut looking).score);
+            let scores = planks.map(|plank| plank.rule(spec).score);
             scores.flatten().sum::<f64>()
         });
     });

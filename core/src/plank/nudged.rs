@@ -50,6 +50,7 @@ impl Plank {
     }
 
     /// As [`Self::nudged`], in place.
+    #[inline]
     pub(crate) fn nudge(&mut self, source: Source, by: f64) {
         let longer = |length: &mut Option<Length>| {
             if let Some(length) = length {
@@ -107,6 +108,7 @@ impl Plank {
     }
 
     /// Undoes a nudge: what that source moves is as in the plank that was nudged.
+    #[inline]
     pub(crate) fn put_back(&mut self, source: Source, as_measured: &Plank) {
         match source {
             Source::Length => self.length = as_measured.length,

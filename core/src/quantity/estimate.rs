@@ -21,14 +21,11 @@ pub struct Estimate<Q, S> {
 impl<Q: Scalar, S: Copy> Estimate<Q, S> {
     /// From the value and its [`Parts`]: the standard uncertainty is the root of the sum of squares.
     pub(crate) fn of(value: Q, parts: Parts<S>) -> Self {
-        let standard = Q::from_raw(parts.standard());
-        let parts = parts.0.into_iter();
+        let each = |(source, part)| (source, Q::from_raw(part));
         Self {
             value,
-            standard,
-            parts: parts
-                .map(|(source, part)| (source, Q::from_raw(part)))
-                .collect(),
+            standard: Q::from_raw(parts.standard()),
+            parts: parts.largest_first.into_iter().map(each).collect(),
         }
     }
 
@@ -82,55 +79,79 @@ pub fn propagate<Q: Scalar, S: Copy>(
     for input in inputs {
         let above = moved(input, input.standard);
         let below = moved(input, -input.standard);
-        parts.add(input.source, value.raw(), above, below);
+        parts.add(input.source, part(value.raw(), above, below));
     }
     Some(Estimate::of(value, parts))
 }
 
-/// What each source adds to the uncertainty of a result, the largest first.
-pub(crate) struct Parts<S>(Vec<(S, f64)>);
+/// What sources add to the uncertainty of a result, and what they come to.
+#[derive(Clone)]
+pub(crate) struct Parts<S> {
+    variance: Variance,
+    largest_first: Vec<(S, f64)>,
+}
 
 impl<S> Default for Parts<S> {
     fn default() -> Self {
-        Self(Vec::new())
+        Self::of_at_most(0)
     }
 }
 
 impl<S> Parts<S> {
-    /// None again, with room for so many.
-    pub(crate) fn none_of_at_most(&mut self, count: usize) {
-        self.0.clear();
-        if self.0.capacity() < count {
-            self.0 = Vec::with_capacity(count);
+    /// None yet, with room for so many.
+    pub(crate) fn of_at_most(count: usize) -> Self {
+        Self {
+            variance: Variance::default(),
+            largest_first: Vec::with_capacity(count),
         }
     }
 
     /// The standard uncertainty: the root of the sum of squares.
     pub(crate) fn standard(&self) -> f64 {
-        let variance: f64 = self.0.iter().map(|(_, part)| part * part).sum();
-        variance.sqrt()
+        self.variance.standard()
     }
 
-    /// None yet, with room for so many.
-    pub(crate) fn of_at_most(count: usize) -> Self {
-        Self(Vec::with_capacity(count))
-    }
-
-    /// A source, from the result as measured and with the source moved up and down by its standard
-    /// uncertainty, as [`propagate`] has it.
-    pub(crate) fn add(&mut self, source: S, value: f64, above: Option<f64>, below: Option<f64>) {
-        let part = match (above, below) {
-            (Some(above), Some(below)) => spread(above - value, below - value),
-            (Some(above), None) => above - value,
-            (None, Some(below)) => value - below,
-            (None, None) => return,
-        };
-        if part != 0.0 {
-            // Few, and each goes to its place as it comes: behind what is as large.
-            let as_large = |(_, other): &(S, f64)| other.abs().total_cmp(&part.abs()).is_ge();
-            let place = self.0.partition_point(as_large);
-            self.0.insert(place, (source, part));
+    /// What a source adds; nothing is left out.
+    pub(crate) fn add(&mut self, source: S, part: f64) {
+        if part == 0.0 {
+            return;
         }
+        self.variance.add(part);
+        // Few, and each goes to its place as it comes: behind what is as large.
+        let all = &mut self.largest_first;
+        let mut place = all.len();
+        all.push((source, part));
+        while place > 0 && all[place - 1].1.abs() < part.abs() {
+            all.swap(place - 1, place);
+            place -= 1;
+        }
+    }
+}
+
+/// What sources come to, without what each adds.
+#[derive(Debug, Clone, Copy, Default)]
+pub(crate) struct Variance(f64);
+
+impl Variance {
+    /// What a source adds.
+    pub(crate) fn add(&mut self, part: f64) {
+        self.0 += part * part;
+    }
+
+    /// The standard uncertainty: the root of the sum of squares.
+    pub(crate) fn standard(self) -> f64 {
+        self.0.sqrt()
+    }
+}
+
+/// What a source adds, from the result as measured and with the source moved up and down by its standard
+/// uncertainty, as [`propagate`] has it: signed, and nothing where neither gives a result.
+pub(crate) fn part(value: f64, above: Option<f64>, below: Option<f64>) -> f64 {
+    match (above, below) {
+        (Some(above), Some(below)) => spread(above - value, below - value),
+        (Some(above), None) => above - value,
+        (None, Some(below)) => value - below,
+        (None, None) => 0.0,
     }
 }
 

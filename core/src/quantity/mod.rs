@@ -16,8 +16,8 @@ pub(crate) mod si;
 mod slope;
 mod working;
 
-pub(crate) use estimate::Parts;
 pub use estimate::{Estimate, Input, Scalar, propagate};
+pub(crate) use estimate::{Parts, Variance, part};
 pub(crate) use formula::formula;
 pub use formula::{Formula, OWN_UNIT, Pen, Silent, Step, Term, Told};
 pub use moisture::Moisture;

@@ -55,6 +55,7 @@ impl Body {
     }
 
     /// Works out anew what a source moves.
+    #[inline(always)]
     pub(super) fn again(&mut self, source: Source, plank: &Plank) {
         if MASS.hold(source) {
             self.mass = mass(plank).ok();
@@ -73,6 +74,7 @@ impl Body {
     }
 
     /// Takes back what a source moved.
+    #[inline(always)]
     pub(super) fn put_back(&mut self, source: Source, as_measured: &Self) {
         if MASS.hold(source) {
             self.mass = as_measured.mass;

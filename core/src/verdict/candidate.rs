@@ -4,12 +4,13 @@
 //! It judges nothing, and holds no formula.
 
 use super::body::Body;
+use super::qualities::Qualities;
 use super::{Known, Laid, Quality, Spec};
 use crate::neck::{Cutting, Place, count_across, count_along, count_held};
 use crate::plank::{
     Bend, BendShape, CutFirst, Plank, SlabTerms, Source, Sources, slab_losses_worked,
 };
-use crate::quantity::{Input, Length, Parts, Silent, mm};
+use crate::quantity::{Input, Length, Silent, mm, part};
 
 /// All that a quality's value takes from a spec.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -74,6 +75,7 @@ impl AsCut {
     }
 
     /// Works out anew what a source moves.
+    #[inline(always)]
     fn again(&mut self, source: Source, plank: &Plank, zones: &[Place], wanted: &Wanted) {
         let piece = wanted.piece();
         if SlabTerms::THICKNESS.hold(source) {
@@ -101,6 +103,7 @@ impl AsCut {
     }
 
     /// Takes back what a source moved.
+    #[inline(always)]
     fn put_back(&mut self, source: Source, as_measured: &Self) {
         if SlabTerms::THICKNESS.hold(source) {
             self.terms.thickness = as_measured.terms.thickness;
@@ -268,92 +271,117 @@ pub(super) fn as_measured<T>(
     })
 }
 
-/// A quality with what each source adds to its uncertainty.
-pub(super) struct Looked {
-    pub(super) quality: Quality,
-    pub(super) known: Known,
-    pub(super) parts: Parts<Source>,
-    /// The measurements that move it; none where nothing is known.
-    moved_by: Sources,
-    /// What it comes to with a source read more.
-    above: Option<f64>,
-}
-
-impl Looked {
-    /// Not yet looked at.
-    pub(super) fn at(quality: Quality) -> Self {
-        Self {
-            quality,
-            known: Known::NotLooked(""),
-            parts: Parts::default(),
-            moved_by: Sources::default(),
-            above: None,
-        }
-    }
-}
-
-/// Looks at qualities of a plank: what each comes to, and what each input adds to its uncertainty, as
-/// [`crate::quantity::propagate`] has it.
+/// Looks at qualities of a plank: what each comes to. What each input adds to the uncertainty of each goes
+/// to `add`, as [`crate::quantity::propagate`] has it.
 pub(super) fn look(
     plank: &Plank,
     zones: &[Place],
     inputs: &[Input<Source>],
     wanted: &Wanted,
-    looked: &mut [Looked],
-) {
-    let whole = !looked.iter().all(|one| one.quality.depends_on_cut());
-    let as_cut = AsCut::of(plank, zones, wanted);
-    let body = match whole {
+    qualities: Qualities,
+    add: impl FnMut(Quality, Source, f64),
+) -> [Known; Quality::COUNT] {
+    let whole = !qualities.without(Qualities::DEPENDING_ON_CUT).is_empty();
+    let as_cut = &AsCut::of(plank, zones, wanted);
+    let body = &match whole {
         true => Body::of(plank),
         false => Body::default(),
     };
-    let candidate = Candidate {
+    let measured = Candidate {
         plank,
         wanted,
-        as_cut: &as_cut,
-        body: &body,
-    };
-    let mut moving = Sources::default();
-    for one in looked.iter_mut() {
-        one.known = one.quality.known(&candidate);
-        one.moved_by = match one.known.number() {
-            Some(_) => one.quality.sources(plank),
-            None => Sources::default(),
-        };
-        one.parts.none_of_at_most(one.moved_by.count());
-        moving = moving.with(one.moved_by);
-    }
-    let mut nudged = Nudged {
-        plank: plank.bare(),
         as_cut,
         body,
-        whole,
     };
-    for Input { source, standard } in inputs.iter().copied() {
-        if !moving.hold(source) {
-            continue;
+    let mut known = [Known::NotLooked(""); Quality::COUNT];
+    let mut values = [0.0; Quality::COUNT];
+    let mut valued = Qualities::default();
+    for quality in qualities.each() {
+        let found = quality.known(&measured);
+        known[quality as usize] = found;
+        if let Some(value) = found.number() {
+            values[quality as usize] = value;
+            valued = valued.with(quality);
         }
-        nudged.nudge(source, standard, zones, wanted);
-        let there = nudged.candidate(wanted);
-        for one in looked.iter_mut().filter(|one| one.moved_by.hold(source)) {
-            one.above = one.quality.number(&there).ok();
+    }
+    let mut moving = Moving {
+        values,
+        valued,
+        above: Nudged::of(&measured),
+        below: Nudged::of(&measured),
+        measured,
+        zones,
+        whole,
+        add,
+    };
+    for input in inputs {
+        moving.take(*input);
+    }
+    known
+}
+
+/// The qualities of a plank, and what moves them as one source after another reads more and less.
+struct Moving<'a, F> {
+    measured: Candidate<'a>,
+    zones: &'a [Place],
+    /// Whether more is asked than what depends on the cut.
+    whole: bool,
+    /// Of what each quality comes to, as far as it has a value.
+    values: [f64; Quality::COUNT],
+    valued: Qualities,
+    above: Nudged,
+    below: Nudged,
+    add: F,
+}
+
+impl<F: FnMut(Quality, Source, f64)> Moving<'_, F> {
+    /// What an input adds to the uncertainty of each quality. The code is compiled for each source by itself,
+    /// in which what the source moves is settled and costs no question.
+    fn take(&mut self, Input { source, standard }: Input<Source>) {
+        macro_rules! by_itself {
+            ($($each:ident)*) => {
+                match source {
+                    $(Source::$each => self.take_of(Source::$each, standard),)*
+                }
+            };
         }
-        nudged.plank.put_back(source, plank);
-        nudged.nudge(source, -standard, zones, wanted);
-        let there = nudged.candidate(wanted);
-        for one in looked.iter_mut().filter(|one| one.moved_by.hold(source)) {
-            let below = one.quality.number(&there).ok();
-            if let Some(value) = one.known.number() {
-                one.parts.add(source, value, one.above, below);
-            }
+        by_itself!(
+            Length Width Thickness Scale Bearer Meter Temperature Bow Crook Twist Cup GrainFace GrainEdge
+            Rings
+        );
+    }
+
+    #[inline(always)]
+    fn take_of(&mut self, source: Source, standard: f64) {
+        let measured = &self.measured;
+        let may_be_moved = Qualities::may_be_moved_by(source);
+        let moved = Qualities::moved_by(source, measured.plank).and(self.valued);
+        if moved.is_empty() {
+            return;
         }
-        nudged.plank.put_back(source, plank);
-        if AS_CUT.hold(source) {
-            nudged.as_cut.put_back(source, &as_cut);
+        let above = self
+            .above
+            .by(source, standard, measured, self.zones, self.whole);
+        let below = self
+            .below
+            .by(source, -standard, measured, self.zones, self.whole);
+        macro_rules! each_by_itself {
+            ($($each:ident)*) => {
+                $(if may_be_moved.hold(Quality::$each) && moved.hold(Quality::$each) {
+                    let quality = Quality::$each;
+                    let value = self.values[quality as usize];
+                    let part = part(value, quality.number(&above), quality.number(&below));
+                    (self.add)(quality, source, part);
+                })*
+                // None is left out.
+                const _: fn(Quality) = |quality| match quality {
+                    $(Quality::$each => (),)*
+                };
+            };
         }
-        if whole && Body::MOVED_BY.hold(source) {
-            nudged.body.put_back(source, &body);
-        }
+        each_by_itself!(Straightness Crook Density GrainSlope RingAngle Moisture Size);
+        self.above.put_back(source, measured, self.whole);
+        self.below.put_back(source, measured, self.whole);
     }
 }
 
@@ -362,27 +390,52 @@ struct Nudged {
     plank: Plank,
     as_cut: AsCut,
     body: Body,
-    /// Whether more is asked than what depends on the cut.
-    whole: bool,
 }
 
 impl Nudged {
-    fn nudge(&mut self, source: Source, by: f64, zones: &[Place], wanted: &Wanted) {
-        self.plank.nudge(source, by);
-        if AS_CUT.hold(source) {
-            self.as_cut.again(source, &self.plank, zones, wanted);
-        }
-        if self.whole && Body::MOVED_BY.hold(source) {
-            self.body.again(source, &self.plank);
+    fn of(measured: &Candidate<'_>) -> Self {
+        Self {
+            plank: measured.plank.bare(),
+            as_cut: *measured.as_cut,
+            body: *measured.body,
         }
     }
 
-    fn candidate<'a>(&'a self, wanted: &'a Wanted) -> Candidate<'a> {
+    /// Had a source read so much more.
+    #[inline(always)]
+    fn by<'a>(
+        &'a mut self,
+        source: Source,
+        by: f64,
+        measured: &Candidate<'a>,
+        zones: &[Place],
+        whole: bool,
+    ) -> Candidate<'a> {
+        self.plank.nudge(source, by);
+        if AS_CUT.hold(source) {
+            self.as_cut
+                .again(source, &self.plank, zones, measured.wanted);
+        }
+        if whole && Body::MOVED_BY.hold(source) {
+            self.body.again(source, &self.plank);
+        }
         Candidate {
             plank: &self.plank,
-            wanted,
+            wanted: measured.wanted,
             as_cut: &self.as_cut,
             body: &self.body,
+        }
+    }
+
+    /// Takes back what a source moved.
+    #[inline(always)]
+    fn put_back(&mut self, source: Source, measured: &Candidate<'_>, whole: bool) {
+        self.plank.put_back(source, measured.plank);
+        if AS_CUT.hold(source) {
+            self.as_cut.put_back(source, measured.as_cut);
+        }
+        if whole && Body::MOVED_BY.hold(source) {
+            self.body.put_back(source, measured.body);
         }
     }
 }

@@ -9,7 +9,7 @@ use super::known::Bound;
 use super::{Known, Laid, Quality, Spec};
 use crate::neck::{Held, held, zones_to_cut_round};
 use crate::plank::{
-    AtLeast, Bend, BendShape, DensityError, GrainSlope, Plank, Slab, Source, Sources, bend_left,
+    AtLeast, BendShape, DensityError, GrainSlope, Plank, Slab, Source, Sources, bend_left,
     density_worked, grain_slope, ring_angle_at, turned_on_edge,
 };
 use crate::quantity::{Moisture, Pen, Silent, celsius, in_degrees, in_kg_per_m3, in_mm, mm};
@@ -53,6 +53,11 @@ impl Quality {
 
     /// The measurements that move it.
     pub(super) fn sources(self, plank: &Plank) -> Sources {
+        self.sources_if(crook_is_kinked(plank))
+    }
+
+    /// The measurements that move it, in a plank whose crook is a kink or is none.
+    pub(super) const fn sources_if(self, kinked: bool) -> Sources {
         use Source::*;
         const SLAB: Sources = Sources::of(&[Length, Width, Thickness, Bow, Twist, Cup]);
         const CROOK: Sources = Sources::of(&[Length, Crook]);
@@ -62,13 +67,7 @@ impl Quality {
         match self {
             Quality::Straightness | Quality::Size => SLAB,
             // Whether a kink is cut at hangs on the slab.
-            Quality::Crook
-                if plank
-                    .crook
-                    .is_some_and(|crook| crook.shape != BendShape::Even) =>
-            {
-                CROOK.with(SLAB)
-            }
+            Quality::Crook if kinked => CROOK.with(SLAB),
             Quality::Crook => CROOK,
             Quality::Density => DENSITY,
             Quality::GrainSlope => GRAIN,
@@ -91,7 +90,7 @@ impl Quality {
     }
 
     pub(super) fn known(self, candidate: &Candidate<'_>) -> Known {
-        match self.number(candidate) {
+        match self.valued(candidate) {
             Ok(value) => match self.bound(candidate) {
                 Some(why) => Known::AtBest(value, why),
                 None => Known::Value(value),
@@ -100,8 +99,15 @@ impl Quality {
         }
     }
 
+    /// Its value or the best that it can be; `None` where there is none.
+    #[inline(always)]
+    pub(super) fn number(self, candidate: &Candidate<'_>) -> Option<f64> {
+        self.valued(candidate).ok()
+    }
+
     /// Its value or the best that it can be, or why there is none.
-    pub(super) fn number(self, candidate: &Candidate<'_>) -> Result<f64, Known> {
+    #[inline(always)]
+    fn valued(self, candidate: &Candidate<'_>) -> Result<f64, Known> {
         match self {
             Quality::Straightness => Ok(in_mm(candidate.in_part()?.thickness)),
             Quality::Crook => crook(candidate),
@@ -218,9 +224,13 @@ fn crook(candidate: &Candidate<'_>) -> Result<f64, Known> {
 
 /// Whether a cut falls on a kink in the crook. An even curve leaves the same wherever it is cut.
 fn cut_at_kink(candidate: &Candidate<'_>) -> bool {
-    let kinked = |crook: Bend| crook.shape != BendShape::Even;
-    candidate.plank.crook.is_some_and(kinked)
-        && candidate.as_cut.in_part.is_some_and(|part| part.at_kinks)
+    crook_is_kinked(candidate.plank) && candidate.as_cut.in_part.is_some_and(|part| part.at_kinks)
+}
+
+pub(super) fn crook_is_kinked(plank: &Plank) -> bool {
+    plank
+        .crook
+        .is_some_and(|crook| crook.shape != BendShape::Even)
 }
 
 /// The moisture of the wood: what the meter shows, corrected for the wood's temperature where that was

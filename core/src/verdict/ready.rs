@@ -3,12 +3,13 @@
 //!
 //! It gives the ruling alone; reasons and words are for [`super::judge`], which rules the same.
 
-use super::candidate::{Looked, Wanted, look};
+use super::candidate::{Wanted, look};
+use super::qualities::Qualities;
 use super::ruling::{Marked, Marks, Seen};
 use super::{Quality, Ruling, Spec};
 use crate::neck::{Place, zones_to_cut_round};
 use crate::plank::{DefectKind, Plank, Source};
-use crate::quantity::Input;
+use crate::quantity::{Input, Variance};
 
 /// A plank with the numbers of its qualities under the spec that it was last ruled on under.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,12 +19,8 @@ pub struct ReadyPlank {
     zones: Vec<Place>,
     wanted: Option<Wanted>,
     /// The number of each quality, where there is one; `None` where it was not looked at.
-    looked: [Option<Option<Seen>>; Quality::ALL.len()],
+    looked: [Option<Option<Seen>>; Quality::COUNT],
 }
-
-/// Memory that is used again from plank to plank.
-#[derive(Default)]
-pub struct Looking(Vec<Looked>);
 
 impl ReadyPlank {
     /// A plank and the standard uncertainty of its readings.
@@ -33,7 +30,7 @@ impl ReadyPlank {
             plank,
             inputs,
             wanted: None,
-            looked: [None; Quality::ALL.len()],
+            looked: [None; Quality::COUNT],
         }
     }
 
@@ -44,8 +41,8 @@ impl ReadyPlank {
 
     /// The ruling under a spec, as [`super::judge`] has it. Limits that change cost next to nothing; of
     /// another part or another cut only what depends on them is looked at anew.
-    pub fn rule(&mut self, spec: &Spec, looking: &mut Looking) -> Ruling {
-        self.look(spec, looking);
+    pub fn rule(&mut self, spec: &Spec) -> Ruling {
+        self.look(spec);
         let mut marks = Marks::default();
         for criterion in &spec.criteria {
             let looked = self.looked[criterion.quality as usize];
@@ -70,34 +67,32 @@ impl ReadyPlank {
         kinds.find(|kind| spec.fatal.contains(kind))
     }
 
-    fn look(&mut self, spec: &Spec, Looking(looking): &mut Looking) {
+    fn look(&mut self, spec: &Spec) {
         let wanted = Wanted::of(spec);
         if self.wanted.replace(wanted) != Some(wanted) {
-            for quality in Quality::ALL.iter().filter(|q| q.depends_on_cut()) {
-                self.looked[*quality as usize] = None;
+            for quality in Qualities::DEPENDING_ON_CUT.each() {
+                self.looked[quality as usize] = None;
             }
         }
-        let asked = |quality: Quality| {
-            quality == Quality::Size || spec.criteria.iter().any(|c| c.quality == quality)
-        };
-        let mut count = 0;
-        for quality in Quality::ALL.iter().copied().filter(|q| asked(*q)) {
-            if self.looked[quality as usize].is_some() {
-                continue;
-            }
-            match looking.get_mut(count) {
-                Some(one) => one.quality = quality,
-                None => looking.push(Looked::at(quality)),
-            }
-            count += 1;
-        }
-        if count == 0 {
+        let asked = Qualities::default().with(Quality::Size);
+        let asked = spec
+            .criteria
+            .iter()
+            .fold(asked, |all, c| all.with(c.quality));
+        let there = |quality: &Quality| self.looked[*quality as usize].is_none();
+        let asked = asked
+            .each()
+            .filter(there)
+            .fold(Qualities::default(), Qualities::with);
+        if asked.is_empty() {
             return;
         }
-        let looking = &mut looking[..count];
-        look(&self.plank, &self.zones, &self.inputs, &wanted, looking);
-        for one in looking {
-            self.looked[one.quality as usize] = Some(Seen::of(one.known, one.parts.standard()));
+        let mut variances = [Variance::default(); Quality::COUNT];
+        let add = |quality, _, part| variances[quality as usize].add(part);
+        let known = look(&self.plank, &self.zones, &self.inputs, &wanted, asked, add);
+        for quality in asked.each() {
+            let at = quality as usize;
+            self.looked[at] = Some(Seen::of(known[at], variances[at].standard()));
         }
     }
 }

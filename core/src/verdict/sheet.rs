@@ -11,7 +11,7 @@ use crate::plank::{
     runout_over, slab_cut_first, slab_flattened_whole, turned_on_edge, volume,
 };
 use crate::quantity::{
-    Angle, Estimate, Input, Length, Mass, MassDensity, Moisture, Parts, Scalar, Volume, mm,
+    Angle, Estimate, Input, Length, Mass, MassDensity, Moisture, Parts, Scalar, Volume, mm, part,
 };
 use crate::wood::density_at_12;
 
@@ -202,7 +202,7 @@ fn figure<Q: Scalar>(
     compute: impl Fn(&Plank) -> Option<Q>,
 ) -> Figure<Q> {
     let value = compute(plank)?;
-    let mut parts = Parts::default();
+    let mut parts = Parts::of_at_most(sources.count());
     let mut nudged = plank.bare();
     for Input { source, standard } in inputs.iter().filter(|one| sources.hold(one.source)) {
         let [above, below] = [*standard, -*standard].map(|by| {
@@ -211,7 +211,7 @@ fn figure<Q: Scalar>(
             nudged.put_back(*source, plank);
             found
         });
-        parts.add(*source, value.raw(), above, below);
+        parts.add(*source, part(value.raw(), above, below));
     }
     Some(Estimate::of(value, parts))
 }

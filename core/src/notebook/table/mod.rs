@@ -24,7 +24,7 @@ use crate::plank::{
     mass_as_weighed, mean_of_stations, tally_visit,
 };
 use crate::quantity::{Moisture, in_kg, in_kg_per_m3, in_mm};
-use crate::verdict::{Call, Looking, Order, Quality, ReadyPlank, Sheet, Spec, moisture, sheet};
+use crate::verdict::{Call, Order, Quality, ReadyPlank, Sheet, Spec, moisture, sheet};
 use crate::wood::density_at_12;
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
@@ -238,7 +238,6 @@ impl Table {
     /// Judges all planks under one spec, or each under that of its visit; where its visit is not here, it
     /// is not judged.
     pub fn judge(&mut self, book: &Book, spec: Option<&Spec>) {
-        let mut looking = Looking::default();
         let mut last = (None, None);
         for (row, ready) in self.rows.iter_mut().zip(&mut self.ready) {
             // Planks of one visit lie together.
@@ -247,7 +246,7 @@ impl Table {
                 last = (row.visit, visit.map(|visit| &visit.opened.spec));
             }
             match spec.or(last.1) {
-                Some(spec) => row.judge(ready, spec, &mut looking),
+                Some(spec) => row.judge(ready, spec),
                 None => row.not_judged(),
             }
         }
@@ -311,8 +310,8 @@ impl PlankRow {
         row
     }
 
-    fn judge(&mut self, ready: &mut ReadyPlank, spec: &Spec, looking: &mut Looking) {
-        let ruling = ready.rule(spec, looking);
+    fn judge(&mut self, ready: &mut ReadyPlank, spec: &Spec) {
+        let ruling = ready.rule(spec);
         let fault = ready.fault(spec).map(DefectKind::name);
         self.score = ruling.score;
         self.mean = ruling.mean;

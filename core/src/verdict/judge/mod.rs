@@ -3,14 +3,15 @@
 #[cfg(test)]
 mod tests;
 
-use super::candidate::{Looked, Wanted, look};
+use super::candidate::{Wanted, look};
+use super::qualities::Qualities;
 use super::quality::slab_in_part;
 use super::ruling::{Marked, Marks, Ruling, Seen};
 use super::{Call, Criterion, Form, Known, Quality, Spec, Standing};
 use crate::neck::zones_to_cut_round;
 use crate::order;
 use crate::plank::{BendShape, DefectKind, Plank, Reason, Shape, Source};
-use crate::quantity::{Estimate, Input};
+use crate::quantity::{Estimate, Input, Parts};
 
 /// A criterion that could be scored.
 #[derive(Debug, Clone, PartialEq)]
@@ -97,20 +98,38 @@ impl Verdict {
 /// 0 like any other value, and refuses where it is surely beyond.
 pub fn judge(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Verdict {
     let zones = zones_to_cut_round(&plank.defects).places;
-    let mut looked = Vec::with_capacity(spec.criteria.len());
-    looked.extend(spec.criteria.iter().map(|c| Looked::at(c.quality)));
-    look(plank, &zones, inputs, &Wanted::of(spec), &mut looked);
+    let criteria = &spec.criteria;
+    let asked = Qualities::default();
+    let asked = criteria.iter().fold(asked, |all, c| all.with(c.quality));
+    let mut parts: [Parts<Source>; Quality::COUNT] = Default::default();
+    for quality in asked.each() {
+        parts[quality as usize] = Parts::of_at_most(quality.sources(plank).count());
+    }
+    let known = look(
+        plank,
+        &zones,
+        inputs,
+        &Wanted::of(spec),
+        asked,
+        |quality, source, part| parts[quality as usize].add(source, part),
+    );
     let faults = fatal_faults(plank, spec);
     let mut marks = Marks::default();
-    let mut scored = Vec::with_capacity(looked.len());
+    let mut scored = Vec::with_capacity(criteria.len());
     let mut unscored = Vec::new();
-    for (criterion, one) in spec.criteria.iter().zip(looked) {
-        let seen = Seen::of(one.known, one.parts.standard());
-        let mark = seen.and_then(|seen| Marked::of(*criterion, seen));
+    for (place, criterion) in criteria.iter().enumerate() {
+        let at = criterion.quality as usize;
+        let mut later = criteria.iter().skip(place + 1);
+        let parts = match later.any(|other| other.quality == criterion.quality) {
+            true => parts[at].clone(),
+            false => std::mem::take(&mut parts[at]),
+        };
+        let known = known[at];
+        let mark = Seen::of(known, parts.standard()).and_then(|seen| Marked::of(*criterion, seen));
         marks.add(mark);
         match mark {
-            Some(mark) => scored.push(told(mark, one)),
-            None => unscored.push(left_out(one)),
+            Some(mark) => scored.push(told(mark, known, parts)),
+            None => unscored.push(left_out(criterion.quality, known)),
         }
     }
     let Ruling {
@@ -143,23 +162,23 @@ fn fatal_faults(plank: &Plank, spec: &Spec) -> Vec<DefectKind> {
 }
 
 /// A criterion with all that is to be told of it.
-fn told(mark: Marked, looked: Looked) -> Scored {
+fn told(mark: Marked, known: Known, parts: Parts<Source>) -> Scored {
     Scored {
         criterion: mark.criterion,
-        at_best: match looked.known {
+        at_best: match known {
             Known::AtBest(_, why) => Some(why.to_string()),
             _ => None,
         },
         score: mark.score(),
         margin: mark.margin,
         standing: mark.standing,
-        estimate: Estimate::of(mark.value, looked.parts),
+        estimate: Estimate::of(mark.value, parts),
     }
 }
 
 /// A criterion that is not scored, and why.
-fn left_out(looked: Looked) -> Unscored {
-    let (why, not_looked) = match looked.known {
+fn left_out(quality: Quality, known: Known) -> Unscored {
+    let (why, not_looked) = match known {
         Known::AtBest(_, why) => (why.to_string(), true),
         Known::NotLooked(why) => (why.to_owned(), true),
         Known::Cannot(why) => (why.to_string(), false),
@@ -167,7 +186,7 @@ fn left_out(looked: Looked) -> Unscored {
         Known::Value(_) => (String::new(), true),
     };
     Unscored {
-        quality: looked.quality,
+        quality,
         why,
         not_looked,
     }

@@ -107,9 +107,8 @@ proptest! {
         let plank = describe(&readings, &faults);
         let inputs = Instruments::default().inputs(&readings);
         let mut ready = ReadyPlank::new(plank.clone(), inputs.clone());
-        let mut looking = Looking::default();
         for spec in &specs {
-            let ruling = ready.rule(spec, &mut looking);
+            let ruling = ready.rule(spec);
             let found = judge(&plank, &inputs, spec);
             prop_assert_eq!(ruling.call, found.call);
             prop_assert_eq!(ruling.score, found.score);
