@@ -8,7 +8,7 @@ use stillwood_core::plank::{
 };
 use stillwood_core::quantity::Input;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::verdict::{ReadyPlank, Spec, judge, sheet};
+use stillwood_core::verdict::{ReadyPlank, ReadySpec, Spec, judge, sheet};
 
 /// How many planks are judged under a new spec.
 const YARD: u32 = 10_000;
@@ -79,8 +79,8 @@ fn verdicts(c: &mut Criterion) {
     group.bench_function("10,000 planks under a new spec", |b| {
         b.iter(|| {
             let Some(spec) = turns.next() else { return 0.0 };
-            let planks = yard.iter_mut();
-            let scores = planks.map(|plank| plank.rule(spec).score);
+            let (under, planks) = (ReadySpec::new(spec), yard.iter_mut());
+            let scores = planks.map(|plank| plank.rule(&under).score);
             scores.flatten().sum::<f64>()
         });
     });

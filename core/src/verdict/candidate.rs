@@ -4,13 +4,12 @@
 //! It judges nothing, and holds no formula.
 
 use super::body::Body;
-use super::qualities::Qualities;
-use super::{Known, Laid, Quality, Spec};
+use super::{Known, Laid, Spec};
 use crate::neck::{Cutting, Place, count_across, count_along, count_held};
 use crate::plank::{
     Bend, BendShape, CutFirst, Plank, SlabTerms, Source, Sources, slab_losses_worked,
 };
-use crate::quantity::{Input, Length, Silent, mm, part};
+use crate::quantity::{Length, Silent, mm};
 
 /// All that a quality's value takes from a spec.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,8 +33,8 @@ impl Wanted {
     }
 }
 
-/// What the qualities of a plank that depend on the cut are worked out of. It holds values alone, for it
-/// is filled many times for one verdict; why there is none is found out where it is asked.
+/// What the qualities of a plank that depend on the cut are worked out of. It holds values alone, for they
+/// are found many times for one verdict; why there is none is found out where it is asked.
 #[derive(Clone, Copy)]
 pub(super) struct AsCut {
     terms: SlabTerms,
@@ -48,15 +47,16 @@ pub(super) struct AsCut {
 
 const ALONG: Sources = Sources::of(&[Source::Length]);
 const ACROSS: Sources = Sources::of(&[Source::Width]);
-/// What moves anything that depends on the cut.
-const AS_CUT: Sources = IN_PART.with(ALONG).with(ACROSS);
 const IN_PART: Sources = SlabTerms::THICKNESS
     .with(SlabTerms::BOW)
     .with(SlabTerms::TWIST)
     .with(SlabTerms::CUP);
 
 impl AsCut {
-    fn of(plank: &Plank, zones: &[Place], wanted: &Wanted) -> Self {
+    /// What moves any of it.
+    pub(super) const MOVED_BY: Sources = IN_PART.with(ALONG).with(ACROSS);
+
+    pub(super) fn of(plank: &Plank, zones: &[Place], wanted: &Wanted) -> Self {
         let piece = wanted.piece();
         let mut as_cut = Self {
             terms: SlabTerms {
@@ -76,7 +76,13 @@ impl AsCut {
 
     /// Works out anew what a source moves.
     #[inline(always)]
-    fn again(&mut self, source: Source, plank: &Plank, zones: &[Place], wanted: &Wanted) {
+    pub(super) fn again(
+        &mut self,
+        source: Source,
+        plank: &Plank,
+        zones: &[Place],
+        wanted: &Wanted,
+    ) {
         let piece = wanted.piece();
         if SlabTerms::THICKNESS.hold(source) {
             self.terms.thickness = SlabTerms::thickness(plank).ok();
@@ -104,7 +110,7 @@ impl AsCut {
 
     /// Takes back what a source moved.
     #[inline(always)]
-    fn put_back(&mut self, source: Source, as_measured: &Self) {
+    pub(super) fn put_back(&mut self, source: Source, as_measured: &Self) {
         if SlabTerms::THICKNESS.hold(source) {
             self.terms.thickness = as_measured.terms.thickness;
         }
@@ -230,6 +236,16 @@ impl Candidate<'_> {
         }
     }
 
+    /// How many parts it holds, as far as its sizes and shapes are known.
+    pub(super) fn parts(&self) -> Option<u32> {
+        // Where there is a slab in a part there is a length, and where strips were counted a width.
+        let (slab, at_kinks) = match self.as_cut.in_part {
+            Some(part) => (part.thickness, part.at_kinks),
+            None => self.cut().ok()?,
+        };
+        self.as_cut.count(self.wanted, slab, at_kinks)
+    }
+
     /// The thickness of slab that parts are counted in, as far as it is known, and whether its kinks are
     /// cut at. Shapes that were not looked at cost nothing here and are named by the straightness.
     pub(super) fn cut(&self) -> Result<(Length, bool), Known> {
@@ -269,173 +285,4 @@ pub(super) fn as_measured<T>(
         as_cut: &AsCut::of(plank, zones, wanted),
         body: &Body::of(plank),
     })
-}
-
-/// Looks at qualities of a plank: what each comes to. What each input adds to the uncertainty of each goes
-/// to `add`, as [`crate::quantity::propagate`] has it.
-pub(super) fn look(
-    plank: &Plank,
-    zones: &[Place],
-    inputs: &[Input<Source>],
-    wanted: &Wanted,
-    qualities: Qualities,
-    add: impl FnMut(Quality, Source, f64),
-) -> [Known; Quality::COUNT] {
-    let whole = !qualities.without(Qualities::DEPENDING_ON_CUT).is_empty();
-    let as_cut = &AsCut::of(plank, zones, wanted);
-    let body = &match whole {
-        true => Body::of(plank),
-        false => Body::default(),
-    };
-    let measured = Candidate {
-        plank,
-        wanted,
-        as_cut,
-        body,
-    };
-    let mut known = [Known::NotLooked(""); Quality::COUNT];
-    let mut values = [0.0; Quality::COUNT];
-    let mut valued = Qualities::default();
-    for quality in qualities.each() {
-        let found = quality.known(&measured);
-        known[quality as usize] = found;
-        if let Some(value) = found.number() {
-            values[quality as usize] = value;
-            valued = valued.with(quality);
-        }
-    }
-    let mut moving = Moving {
-        values,
-        valued,
-        above: Nudged::of(&measured),
-        below: Nudged::of(&measured),
-        measured,
-        zones,
-        whole,
-        add,
-    };
-    for input in inputs {
-        moving.take(*input);
-    }
-    known
-}
-
-/// The qualities of a plank, and what moves them as one source after another reads more and less.
-struct Moving<'a, F> {
-    measured: Candidate<'a>,
-    zones: &'a [Place],
-    /// Whether more is asked than what depends on the cut.
-    whole: bool,
-    /// Of what each quality comes to, as far as it has a value.
-    values: [f64; Quality::COUNT],
-    valued: Qualities,
-    above: Nudged,
-    below: Nudged,
-    add: F,
-}
-
-impl<F: FnMut(Quality, Source, f64)> Moving<'_, F> {
-    /// What an input adds to the uncertainty of each quality. The code is compiled for each source by itself,
-    /// in which what the source moves is settled and costs no question.
-    fn take(&mut self, Input { source, standard }: Input<Source>) {
-        macro_rules! by_itself {
-            ($($each:ident)*) => {
-                match source {
-                    $(Source::$each => self.take_of(Source::$each, standard),)*
-                }
-            };
-        }
-        by_itself!(
-            Length Width Thickness Scale Bearer Meter Temperature Bow Crook Twist Cup GrainFace GrainEdge
-            Rings
-        );
-    }
-
-    #[inline(always)]
-    fn take_of(&mut self, source: Source, standard: f64) {
-        let measured = &self.measured;
-        let may_be_moved = Qualities::may_be_moved_by(source);
-        let moved = Qualities::moved_by(source, measured.plank).and(self.valued);
-        if moved.is_empty() {
-            return;
-        }
-        let above = self
-            .above
-            .by(source, standard, measured, self.zones, self.whole);
-        let below = self
-            .below
-            .by(source, -standard, measured, self.zones, self.whole);
-        macro_rules! each_by_itself {
-            ($($each:ident)*) => {
-                $(if may_be_moved.hold(Quality::$each) && moved.hold(Quality::$each) {
-                    let quality = Quality::$each;
-                    let value = self.values[quality as usize];
-                    let part = part(value, quality.number(&above), quality.number(&below));
-                    (self.add)(quality, source, part);
-                })*
-                // None is left out.
-                const _: fn(Quality) = |quality| match quality {
-                    $(Quality::$each => (),)*
-                };
-            };
-        }
-        each_by_itself!(Straightness Crook Density GrainSlope RingAngle Moisture Size);
-        self.above.put_back(source, measured, self.whole);
-        self.below.put_back(source, measured, self.whole);
-    }
-}
-
-/// A plank as it would be had one source read more or less.
-struct Nudged {
-    plank: Plank,
-    as_cut: AsCut,
-    body: Body,
-}
-
-impl Nudged {
-    fn of(measured: &Candidate<'_>) -> Self {
-        Self {
-            plank: measured.plank.bare(),
-            as_cut: *measured.as_cut,
-            body: *measured.body,
-        }
-    }
-
-    /// Had a source read so much more.
-    #[inline(always)]
-    fn by<'a>(
-        &'a mut self,
-        source: Source,
-        by: f64,
-        measured: &Candidate<'a>,
-        zones: &[Place],
-        whole: bool,
-    ) -> Candidate<'a> {
-        self.plank.nudge(source, by);
-        if AS_CUT.hold(source) {
-            self.as_cut
-                .again(source, &self.plank, zones, measured.wanted);
-        }
-        if whole && Body::MOVED_BY.hold(source) {
-            self.body.again(source, &self.plank);
-        }
-        Candidate {
-            plank: &self.plank,
-            wanted: measured.wanted,
-            as_cut: &self.as_cut,
-            body: &self.body,
-        }
-    }
-
-    /// Takes back what a source moved.
-    #[inline(always)]
-    fn put_back(&mut self, source: Source, measured: &Candidate<'_>, whole: bool) {
-        self.plank.put_back(source, measured.plank);
-        if AS_CUT.hold(source) {
-            self.as_cut.put_back(source, measured.as_cut);
-        }
-        if whole && Body::MOVED_BY.hold(source) {
-            self.body.put_back(source, measured.body);
-        }
-    }
 }

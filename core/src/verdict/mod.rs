@@ -9,6 +9,7 @@ mod desirability;
 mod guard;
 mod judge;
 mod known;
+mod look;
 mod qualities;
 mod quality;
 mod ready;
@@ -23,7 +24,7 @@ pub use guard::{GUARD_FACTOR, Standing, conformance_probability, normal_cdf, sta
 pub use judge::{Scored, Unscored, Verdict, judge, reason_for_fault};
 pub use known::{Bound, Known, Unworkable};
 pub use quality::{moisture, parts_held, slab_in_part};
-pub use ready::ReadyPlank;
+pub use ready::{ReadyPlank, ReadySpec};
 pub use ruling::{Call, Ruling};
 pub use sheet::{Figure, RingsAcross, RingsSeen, Sheet, sheet};
 pub use spec::{Criterion, Form, Laid, Order, Part, Purpose, Quality, Spec};

@@ -9,6 +9,15 @@ use crate::plank::{Plank, Source};
 pub(super) struct Qualities(u8);
 
 impl Qualities {
+    pub(super) const fn of(qualities: &[Quality]) -> Self {
+        let (mut set, mut at) = (Self(0), 0);
+        while at < qualities.len() {
+            set = set.with(qualities[at]);
+            at += 1;
+        }
+        set
+    }
+
     /// With one more.
     pub(super) const fn with(self, one: Quality) -> Self {
         Self(self.0 | 1 << one as u8)
@@ -27,9 +36,18 @@ impl Qualities {
         Self(self.0 & others.0)
     }
 
+    /// With those of the other set.
+    pub(super) const fn and_also(self, others: Self) -> Self {
+        Self(self.0 | others.0)
+    }
+
     /// Those that are not in the other set.
     pub(super) const fn without(self, others: Self) -> Self {
         Self(self.0 & !others.0)
+    }
+
+    pub(super) const fn count(self) -> usize {
+        self.0.count_ones() as usize
     }
 
     /// One after another, as they are declared.
@@ -61,7 +79,7 @@ impl Qualities {
 
     /// Those that a measurement may move, whatever the plank.
     pub(super) const fn may_be_moved_by(source: Source) -> Self {
-        Self(MOVED[0][source as usize].0 | MOVED[1][source as usize].0)
+        MOVED[0][source as usize].and_also(MOVED[1][source as usize])
     }
 }
 
@@ -106,18 +124,13 @@ mod tests {
     use crate::plank::{Bend, BendShape};
     use crate::quantity::mm;
 
-    fn set(of: &[Quality]) -> Qualities {
-        of.iter()
-            .fold(Qualities::default(), |set, one| set.with(*one))
-    }
-
     #[test]
     fn a_set_gives_what_was_put_in() {
         assert_eq!(Qualities::default().each().count(), 0);
         for one in Quality::ALL {
-            assert_eq!(set(&[*one]).each().collect::<Vec<_>>(), [*one]);
+            assert_eq!(Qualities::of(&[*one]).each().collect::<Vec<_>>(), [*one]);
         }
-        let mut all: Vec<_> = set(Quality::ALL).each().collect();
+        let mut all: Vec<_> = Qualities::of(Quality::ALL).each().collect();
         let mut wanted = Quality::ALL.to_vec();
         all.sort();
         wanted.sort();
@@ -127,10 +140,13 @@ mod tests {
     #[test]
     fn sets_are_cut_and_taken_away() {
         use Quality::*;
-        let (a, b) = (set(&[Crook, Size]), set(&[Size, Density]));
-        assert_eq!(a.and(b), set(&[Size]));
-        assert_eq!(a.without(b), set(&[Crook]));
-        assert!(a.and(set(&[Moisture])).is_empty() && !a.hold(Density));
+        let (a, b) = (
+            Qualities::of(&[Crook, Size]),
+            Qualities::of(&[Size, Density]),
+        );
+        assert_eq!(a.and(b), Qualities::of(&[Size]));
+        assert_eq!(a.without(b), Qualities::of(&[Crook]));
+        assert!(a.and(Qualities::of(&[Moisture])).is_empty() && !a.hold(Density));
     }
 
     #[test]
@@ -148,7 +164,10 @@ mod tests {
             };
             for source in Source::ALL {
                 let moved = Qualities::moved_by(*source, &plank);
-                assert_eq!(moved.without(Qualities::may_be_moved_by(*source)), set(&[]));
+                assert_eq!(
+                    moved.without(Qualities::may_be_moved_by(*source)),
+                    Qualities::of(&[])
+                );
                 for quality in Quality::ALL {
                     let hangs = quality.sources(&plank).hold(*source);
                     assert_eq!(moved.hold(*quality), hangs, "{quality:?} {source:?}");

@@ -308,11 +308,16 @@ fn rings(plank: &Plank, laid: Laid) -> Result<f64, Known> {
 }
 
 fn size(candidate: &Candidate<'_>) -> Result<f64, Known> {
-    let (slab, at_kinks) = candidate.cut()?;
-    let count = candidate.as_cut.count(candidate.wanted, slab, at_kinks);
-    let parts = match count {
+    let parts = match candidate.parts() {
         Some(parts) => Ok(parts),
-        None => held_in(candidate).map(|held| held.parts),
+        None => counted(candidate),
     };
     parts.map(f64::from)
+}
+
+/// The parts counted out, or why they can't be.
+#[cold]
+#[inline(never)]
+fn counted(candidate: &Candidate<'_>) -> Result<u32, Known> {
+    held_in(candidate).map(|held| held.parts)
 }

@@ -3,13 +3,40 @@
 //!
 //! It gives the ruling alone; reasons and words are for [`super::judge`], which rules the same.
 
-use super::candidate::{Wanted, look};
+use super::candidate::Wanted;
+use super::look::look;
 use super::qualities::Qualities;
 use super::ruling::{Marked, Marks, Seen};
 use super::{Quality, Ruling, Spec};
 use crate::neck::{Place, zones_to_cut_round};
 use crate::plank::{DefectKind, Plank, Source};
 use crate::quantity::{Input, Variance};
+
+/// A spec with what ruling under it asks of every plank.
+#[derive(Debug, Clone, Copy)]
+pub struct ReadySpec<'a> {
+    spec: &'a Spec,
+    wanted: Wanted,
+    asked: Qualities,
+}
+
+impl<'a> ReadySpec<'a> {
+    /// A spec to rule under.
+    pub fn new(spec: &'a Spec) -> Self {
+        let criteria = spec.criteria.iter().map(|one| one.quality);
+        Self {
+            spec,
+            wanted: Wanted::of(spec),
+            // The size is told of every plank, whether it counts or not.
+            asked: criteria.fold(Qualities::of(&[Quality::Size]), Qualities::with),
+        }
+    }
+
+    /// The spec.
+    pub fn spec(&self) -> &'a Spec {
+        self.spec
+    }
+}
 
 /// A plank with the numbers of its qualities under the spec that it was last ruled on under.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,8 +45,10 @@ pub struct ReadyPlank {
     inputs: Vec<Input<Source>>,
     zones: Vec<Place>,
     wanted: Option<Wanted>,
-    /// The number of each quality, where there is one; `None` where it was not looked at.
-    looked: [Option<Option<Seen>>; Quality::COUNT],
+    /// The qualities that were looked at.
+    looked_at: Qualities,
+    /// The number of each that was looked at and has one.
+    seen: [Option<Seen>; Quality::COUNT],
 }
 
 impl ReadyPlank {
@@ -30,7 +59,8 @@ impl ReadyPlank {
             plank,
             inputs,
             wanted: None,
-            looked: [None; Quality::COUNT],
+            looked_at: Qualities::default(),
+            seen: [None; Quality::COUNT],
         }
     }
 
@@ -41,24 +71,20 @@ impl ReadyPlank {
 
     /// The ruling under a spec, as [`super::judge`] has it. Limits that change cost next to nothing; of
     /// another part or another cut only what depends on them is looked at anew.
-    pub fn rule(&mut self, spec: &Spec) -> Ruling {
-        self.look(spec);
+    pub fn rule(&mut self, under: &ReadySpec<'_>) -> Ruling {
+        self.look(under);
         let mut marks = Marks::default();
-        for criterion in &spec.criteria {
-            let looked = self.looked[criterion.quality as usize];
-            marks.add(
-                looked
-                    .flatten()
-                    .and_then(|seen| Marked::of(*criterion, seen)),
-            );
+        for criterion in &under.spec.criteria {
+            let seen = self.seen[criterion.quality as usize];
+            marks.add(seen.and_then(|seen| Marked::of(*criterion, seen)));
         }
-        marks.rule(self.fault(spec).is_some())
+        marks.rule(self.fault(under.spec).is_some())
     }
 
     /// The number of a quality that the spec last ruled by looks at, or of the size, which is always looked
     /// at: its value, or the best that it can be. `None` where it has none.
     pub fn number(&self, quality: Quality) -> Option<f64> {
-        Some(self.looked[quality as usize]??.value)
+        Some(self.seen[quality as usize]?.value)
     }
 
     /// The first fault found that the spec calls fatal.
@@ -67,33 +93,24 @@ impl ReadyPlank {
         kinds.find(|kind| spec.fatal.contains(kind))
     }
 
-    fn look(&mut self, spec: &Spec) {
-        let wanted = Wanted::of(spec);
-        if self.wanted.replace(wanted) != Some(wanted) {
-            for quality in Qualities::DEPENDING_ON_CUT.each() {
-                self.looked[quality as usize] = None;
-            }
+    fn look(&mut self, under: &ReadySpec<'_>) {
+        let wanted = &under.wanted;
+        if self.wanted.as_ref() != Some(wanted) {
+            self.wanted = Some(*wanted);
+            self.looked_at = self.looked_at.without(Qualities::DEPENDING_ON_CUT);
         }
-        let asked = Qualities::default().with(Quality::Size);
-        let asked = spec
-            .criteria
-            .iter()
-            .fold(asked, |all, c| all.with(c.quality));
-        let there = |quality: &Quality| self.looked[*quality as usize].is_none();
-        let asked = asked
-            .each()
-            .filter(there)
-            .fold(Qualities::default(), Qualities::with);
+        let asked = under.asked.without(self.looked_at);
         if asked.is_empty() {
             return;
         }
         let mut variances = [Variance::default(); Quality::COUNT];
         let add = |quality, _, part| variances[quality as usize].add(part);
-        let known = look(&self.plank, &self.zones, &self.inputs, &wanted, asked, add);
+        let known = look(&self.plank, &self.zones, &self.inputs, wanted, asked, add);
         for quality in asked.each() {
             let at = quality as usize;
-            self.looked[at] = Some(Seen::of(known[at], variances[at].standard()));
+            self.seen[at] = Seen::of(&known[at], variances[at].standard());
         }
+        self.looked_at = self.looked_at.and_also(asked);
     }
 }
 

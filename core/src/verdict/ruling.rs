@@ -59,7 +59,7 @@ pub(super) struct Seen {
 
 impl Seen {
     /// `None` where nothing is known.
-    pub(super) fn of(known: Known, standard: f64) -> Option<Self> {
+    pub(super) fn of(known: &Known, standard: f64) -> Option<Self> {
         Some(Self {
             value: known.number()?,
             at_best: matches!(known, Known::AtBest(..)),

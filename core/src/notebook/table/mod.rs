@@ -24,7 +24,7 @@ use crate::plank::{
     mass_as_weighed, mean_of_stations, tally_visit,
 };
 use crate::quantity::{Moisture, in_kg, in_kg_per_m3, in_mm};
-use crate::verdict::{Call, Order, Quality, ReadyPlank, Sheet, Spec, moisture, sheet};
+use crate::verdict::{Call, Order, Quality, ReadyPlank, ReadySpec, Sheet, Spec, moisture, sheet};
 use crate::wood::density_at_12;
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
@@ -238,15 +238,19 @@ impl Table {
     /// Judges all planks under one spec, or each under that of its visit; where its visit is not here, it
     /// is not judged.
     pub fn judge(&mut self, book: &Book, spec: Option<&Spec>) {
+        let chosen = spec.map(ReadySpec::new);
         let mut last = (None, None);
         for (row, ready) in self.rows.iter_mut().zip(&mut self.ready) {
             // Planks of one visit lie together.
             if last.0 != row.visit {
                 let visit = row.visit.and_then(|id| book.visit(id));
-                last = (row.visit, visit.map(|visit| &visit.opened.spec));
+                last = (
+                    row.visit,
+                    visit.map(|visit| ReadySpec::new(&visit.opened.spec)),
+                );
             }
-            match spec.or(last.1) {
-                Some(spec) => row.judge(ready, spec),
+            match chosen.as_ref().or(last.1.as_ref()) {
+                Some(under) => row.judge(ready, under),
                 None => row.not_judged(),
             }
         }
@@ -310,9 +314,9 @@ impl PlankRow {
         row
     }
 
-    fn judge(&mut self, ready: &mut ReadyPlank, spec: &Spec) {
-        let ruling = ready.rule(spec);
-        let fault = ready.fault(spec).map(DefectKind::name);
+    fn judge(&mut self, ready: &mut ReadyPlank, under: &ReadySpec<'_>) {
+        let ruling = ready.rule(under);
+        let fault = ready.fault(under.spec()).map(DefectKind::name);
         self.score = ruling.score;
         self.mean = ruling.mean;
         self.call = Some(ruling.call);

@@ -3,7 +3,8 @@
 #[cfg(test)]
 mod tests;
 
-use super::candidate::{Wanted, look};
+use super::candidate::Wanted;
+use super::look::look;
 use super::qualities::Qualities;
 use super::quality::slab_in_part;
 use super::ruling::{Marked, Marks, Ruling, Seen};
@@ -99,8 +100,8 @@ impl Verdict {
 pub fn judge(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Verdict {
     let zones = zones_to_cut_round(&plank.defects).places;
     let criteria = &spec.criteria;
-    let asked = Qualities::default();
-    let asked = criteria.iter().fold(asked, |all, c| all.with(c.quality));
+    let asked = criteria.iter().map(|one| one.quality);
+    let asked = asked.fold(Qualities::default(), Qualities::with);
     let mut parts: [Parts<Source>; Quality::COUNT] = Default::default();
     for quality in asked.each() {
         parts[quality as usize] = Parts::of_at_most(quality.sources(plank).count());
@@ -117,14 +118,14 @@ pub fn judge(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Verdict {
     let mut marks = Marks::default();
     let mut scored = Vec::with_capacity(criteria.len());
     let mut unscored = Vec::new();
-    for (place, criterion) in criteria.iter().enumerate() {
+    let each_once = asked.count() == criteria.len();
+    for criterion in criteria {
         let at = criterion.quality as usize;
-        let mut later = criteria.iter().skip(place + 1);
-        let parts = match later.any(|other| other.quality == criterion.quality) {
-            true => parts[at].clone(),
-            false => std::mem::take(&mut parts[at]),
+        let parts = match each_once {
+            true => std::mem::take(&mut parts[at]),
+            false => parts[at].clone(),
         };
-        let known = known[at];
+        let known = &known[at];
         let mark = Seen::of(known, parts.standard()).and_then(|seen| Marked::of(*criterion, seen));
         marks.add(mark);
         match mark {
@@ -162,7 +163,7 @@ fn fatal_faults(plank: &Plank, spec: &Spec) -> Vec<DefectKind> {
 }
 
 /// A criterion with all that is to be told of it.
-fn told(mark: Marked, known: Known, parts: Parts<Source>) -> Scored {
+fn told(mark: Marked, known: &Known, parts: Parts<Source>) -> Scored {
     Scored {
         criterion: mark.criterion,
         at_best: match known {
@@ -177,10 +178,10 @@ fn told(mark: Marked, known: Known, parts: Parts<Source>) -> Scored {
 }
 
 /// A criterion that is not scored, and why.
-fn left_out(quality: Quality, known: Known) -> Unscored {
+fn left_out(quality: Quality, known: &Known) -> Unscored {
     let (why, not_looked) = match known {
         Known::AtBest(_, why) => (why.to_string(), true),
-        Known::NotLooked(why) => (why.to_owned(), true),
+        Known::NotLooked(why) => ((*why).to_owned(), true),
         Known::Cannot(why) => (why.to_string(), false),
         // A value is always scored.
         Known::Value(_) => (String::new(), true),

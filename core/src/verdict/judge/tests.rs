@@ -147,6 +147,26 @@ fn at_the_limit_it_scores_nothing_and_is_too_close() {
 }
 
 #[test]
+fn a_quality_that_two_criteria_ask_for_is_as_uncertain_in_both() {
+    let form = |limit| Form::AtMost {
+        target: 0.01,
+        limit,
+    };
+    let criterion = |limit| Criterion {
+        quality: Quality::GrainSlope,
+        form: form(limit),
+    };
+    let twice = Spec {
+        criteria: vec![criterion(0.05), criterion(0.06)],
+        ..spec()
+    };
+    let found = judge(&plank(), &within(Source::GrainFace, 1.0 / 300.0), &twice);
+    assert_eq!(found.scored.len(), 2);
+    assert_eq!(found.scored[0].estimate, found.scored[1].estimate);
+    assert_eq!(found.scored[1].estimate.parts.len(), 1);
+}
+
+#[test]
 fn where_limit_and_target_are_one_it_is_all_or_nothing() {
     let parts = |wanted| {
         let form = Form::AtLeast {

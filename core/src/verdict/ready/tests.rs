@@ -108,7 +108,7 @@ proptest! {
         let inputs = Instruments::default().inputs(&readings);
         let mut ready = ReadyPlank::new(plank.clone(), inputs.clone());
         for spec in &specs {
-            let ruling = ready.rule(spec);
+            let ruling = ready.rule(&ReadySpec::new(spec));
             let found = judge(&plank, &inputs, spec);
             prop_assert_eq!(ruling.call, found.call);
             prop_assert_eq!(ruling.score, found.score);
