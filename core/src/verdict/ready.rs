@@ -12,6 +12,10 @@ use crate::neck::{Place, zones_to_cut_round};
 use crate::plank::{DefectKind, Plank, Source};
 use crate::quantity::{Input, Variance};
 
+/// What depends on the sizes of a part and its cuts.
+const BY_SIZES: Qualities =
+    Qualities::DEPENDING_ON_CUT.without(Qualities::of(&[Quality::RingAngle]));
+
 /// A spec with what ruling under it asks of every plank.
 #[derive(Debug, Clone, Copy)]
 pub struct ReadySpec<'a> {
@@ -95,10 +99,13 @@ impl ReadyPlank {
 
     fn look(&mut self, under: &ReadySpec<'_>) {
         let wanted = &under.wanted;
-        if self.wanted.as_ref() != Some(wanted) {
-            self.wanted = Some(*wanted);
-            self.looked_at = self.looked_at.without(Qualities::DEPENDING_ON_CUT);
-        }
+        self.looked_at = match self.wanted {
+            Some(before) if before == *wanted => self.looked_at,
+            // Rings stand as a part is laid, whatever its sizes.
+            Some(before) if before.laid == wanted.laid => self.looked_at.without(BY_SIZES),
+            _ => self.looked_at.without(Qualities::DEPENDING_ON_CUT),
+        };
+        self.wanted = Some(*wanted);
         let asked = under.asked.without(self.looked_at);
         if asked.is_empty() {
             return;
