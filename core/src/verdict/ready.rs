@@ -88,7 +88,8 @@ impl ReadyPlank {
     /// The number of a quality that the spec last ruled by looks at, or of the size, which is always looked
     /// at: its value, or the best that it can be. `None` where it has none.
     pub fn number(&self, quality: Quality) -> Option<f64> {
-        Some(self.seen[quality as usize]?.value)
+        let seen = self.seen[quality as usize]?;
+        self.looked_at.hold(quality).then_some(seen.value)
     }
 
     /// The first fault found that the spec calls fatal.

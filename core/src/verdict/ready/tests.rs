@@ -173,3 +173,26 @@ fn moved<Q: Scalar>(
         Some((source, by)) => of(&plank.nudged(source, by)),
     })
 }
+
+#[test]
+fn a_number_of_another_cut_is_not_told_for_this_one() {
+    let mut readings = Readings::new();
+    for (field, value) in [
+        (Field::Length, 2620.0),
+        (Field::WidthNear, 204.0),
+        (Field::ThicknessNear, 52.0),
+        (Field::Bow, 2.0),
+    ] {
+        readings.insert(field, taken(value, false));
+    }
+    let mut ready = ReadyPlank::new(describe(&readings, &[]), Vec::new());
+    let mut spec = Spec::supplied().swap_remove(0);
+    ready.rule(&ReadySpec::new(&spec));
+    assert!(ready.number(Quality::Straightness).is_some());
+    spec.part.length_mm /= 2.0;
+    spec.criteria
+        .retain(|one| one.quality != Quality::Straightness);
+    ready.rule(&ReadySpec::new(&spec));
+    assert_eq!(ready.number(Quality::Straightness), None);
+    assert!(ready.number(Quality::Size).is_some());
+}
