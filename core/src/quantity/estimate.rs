@@ -111,7 +111,7 @@ impl<S> Parts<S> {
         self.variance.standard()
     }
 
-    /// What a source adds; nothing is left out.
+    /// What a source adds; one that adds nothing is not listed.
     pub(crate) fn add(&mut self, source: S, part: f64) {
         if part == 0.0 {
             return;

@@ -72,6 +72,11 @@ impl Qualities {
         set
     };
 
+    /// Those of them that are others already where a part is laid the same way: rings stand as it is laid,
+    /// whatever its sizes.
+    pub(super) const DEPENDING_ON_SIZES: Self =
+        Self::DEPENDING_ON_CUT.without(Self::of(&[Quality::RingAngle]));
+
     /// Those that a measurement moves in a plank.
     pub(super) fn moved_by(source: Source, plank: &Plank) -> Self {
         MOVED[usize::from(crook_is_kinked(plank))][source as usize]

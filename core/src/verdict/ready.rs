@@ -12,10 +12,6 @@ use crate::neck::{Place, zones_to_cut_round};
 use crate::plank::{DefectKind, Plank, Source};
 use crate::quantity::{Input, Variance};
 
-/// What depends on the sizes of a part and its cuts.
-const BY_SIZES: Qualities =
-    Qualities::DEPENDING_ON_CUT.without(Qualities::of(&[Quality::RingAngle]));
-
 /// A spec with what ruling under it asks of every plank.
 #[derive(Debug, Clone, Copy)]
 pub struct ReadySpec<'a> {
@@ -102,8 +98,9 @@ impl ReadyPlank {
         let wanted = &under.wanted;
         self.looked_at = match self.wanted {
             Some(before) if before == *wanted => self.looked_at,
-            // Rings stand as a part is laid, whatever its sizes.
-            Some(before) if before.laid == wanted.laid => self.looked_at.without(BY_SIZES),
+            Some(before) if before.laid == wanted.laid => {
+                self.looked_at.without(Qualities::DEPENDING_ON_SIZES)
+            }
             _ => self.looked_at.without(Qualities::DEPENDING_ON_CUT),
         };
         self.wanted = Some(*wanted);

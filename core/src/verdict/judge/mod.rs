@@ -118,6 +118,7 @@ pub fn judge(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Verdict {
     let mut marks = Marks::default();
     let mut scored = Vec::with_capacity(criteria.len());
     let mut unscored = Vec::new();
+    // A spec names a quality once; of one that does not, both criteria are told whole.
     let each_once = asked.count() == criteria.len();
     for criterion in criteria {
         let at = criterion.quality as usize;
