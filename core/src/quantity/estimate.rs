@@ -259,6 +259,23 @@ mod tests {
     }
 
     #[test]
+    fn what_adds_most_comes_first_and_what_adds_nothing_is_not_listed() {
+        let inputs = ['a', 'b', 'c', 'd'].map(|source| Input {
+            source,
+            standard: 1.0,
+        });
+        let sum = |nudge: Option<(char, f64)>| match nudge {
+            Some(('a', by)) => Some(by),
+            Some(('b', by)) => Some(-3.0 * by),
+            Some(('c', by)) => Some(2.0 * by),
+            _ => Some(0.0),
+        };
+        let found = propagate(&inputs, sum).unwrap();
+        assert_eq!(found.parts, [('b', -3.0), ('c', 2.0), ('a', 1.0)]);
+        assert_eq!(found.standard, 14.0_f64.sqrt());
+    }
+
+    #[test]
     fn a_gap_of_nothing_is_not_certain() {
         let folded = of(0.0, 0.5, |x| Some(10.0 - x.abs())).unwrap();
         assert_eq!(folded.standard, 0.5);

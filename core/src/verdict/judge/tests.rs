@@ -484,6 +484,34 @@ fn a_kinked_crook_is_cut_at_and_an_even_one_is_the_same_everywhere() {
 }
 
 #[test]
+fn parts_are_counted_beside_a_kink_that_is_cut_at() {
+    let kinked = |shape| Plank {
+        crook: Some(Bend {
+            gap: mm(4.0),
+            over: None,
+            shape,
+            signed: true,
+        }),
+        ..plank()
+    };
+    let spec = spec();
+    let count = |plank: &Plank| Quality::Size.of(plank, &spec).number().unwrap();
+    let even = kinked(BendShape::Even);
+    // Too far along for a second part behind it, too near for one before.
+    let at = spec.end_trim_mm + spec.part.length_mm * 1.5;
+    let kink = kinked(BendShape::Kink(mm(at)));
+    for plank in [&even, &kink] {
+        let held = parts_held(plank, &spec).unwrap().parts;
+        assert_eq!(count(plank), f64::from(held));
+    }
+    let short = |plank: &Plank| Plank {
+        length: Some(mm(2.0 * spec.end_trim_mm + 2.1 * spec.part.length_mm)),
+        ..plank.clone()
+    };
+    assert_eq!(count(&short(&even)), 2.0 * count(&short(&kink)));
+}
+
+#[test]
 fn supplied_limits_never_lie_inside_their_targets() {
     for spec in Spec::supplied() {
         for one in &spec.criteria {
