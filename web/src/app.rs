@@ -14,7 +14,7 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use stillwood_core::notebook::{Book, Draft, SpeciesNamed, date};
+use stillwood_core::notebook::{Book, Draft, KeptElsewhere, SpeciesNamed, date};
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::season::Published;
@@ -29,7 +29,8 @@ pub(crate) struct Settings {
     pub(crate) units: Units,
     /// How far the maker's tools may be off.
     pub(crate) instruments: Instruments,
-    /// When the record was last carried off this device, and how many entries it held.
+    /// As older versions kept it: when the record was last saved as a file or brought in. What is kept
+    /// elsewhere stands in a setting of its own.
     pub(crate) carried: Option<Carried>,
     /// What calendar files that left this device told of.
     pub(crate) calendar: CalendarTold,
@@ -69,7 +70,7 @@ impl CalendarTold {
     }
 }
 
-/// The last time the record was carried off the device.
+/// The last time the record was saved as a file or brought in.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub(crate) struct Carried {
     /// The day.
@@ -147,6 +148,8 @@ pub(crate) struct App {
     pub(crate) bridge: StoredValue<Option<Bridge>, LocalStorage>,
     /// Files that came from outside and wait to be looked at.
     pub(crate) incoming: RwSignal<Vec<Arc<Incoming>>, LocalStorage>,
+    /// What is kept elsewhere too; none until it is read.
+    pub(crate) kept: RwSignal<Option<KeptElsewhere>>,
 }
 
 impl App {
@@ -174,6 +177,7 @@ impl App {
             demo: RwSignal::new(false),
             bridge: StoredValue::new_local(None),
             incoming: RwSignal::new_local(Vec::new()),
+            kept: RwSignal::new(None),
         }
     }
 
@@ -228,15 +232,5 @@ impl App {
             text: text.into(),
             ..Toast::default()
         }));
-    }
-
-    /// Entries that are on this device only.
-    pub(crate) fn not_carried(self) -> usize {
-        self.changed.track();
-        let held = self.record.with_value(|record| record.notebook().len());
-        let carried = self
-            .settings
-            .with(|s| s.carried.as_ref().map_or(0, |c| c.entries));
-        held.saturating_sub(carried)
     }
 }

@@ -10,6 +10,8 @@ mod beside;
 mod drawings;
 mod entering;
 mod held;
+mod imports;
+mod kept_elsewhere;
 mod marks;
 mod parts;
 mod record;

@@ -314,13 +314,4 @@ impl App {
             });
         self.keep_settings();
     }
-
-    /// Notes that the whole record has gone into a file.
-    pub(crate) fn note_carried(self) {
-        let entries = self.record.with_value(|record| record.notebook().len());
-        let on = clock::now().day;
-        self.settings
-            .update(|settings| settings.carried = Some(Carried { on, entries }));
-        self.keep_settings();
-    }
 }

@@ -125,6 +125,13 @@ impl KeptElsewhere {
         self.entries.count() != before
     }
 
+    /// How many entries of those that a file shows to be kept elsewhere are not known to be.
+    pub fn news(&self, shown: &NumberRanges) -> usize {
+        let mut after = self.entries.clone();
+        after.merge(shown);
+        usize::try_from(after.count().saturating_sub(self.entries.count())).unwrap_or(usize::MAX)
+    }
+
     /// Joins what another window of this device has noted meanwhile.
     pub fn join(&mut self, other: &Self) {
         self.entries.merge(&other.entries);
@@ -174,7 +181,7 @@ impl Notebook {
         accepted: &[Entry],
     ) -> NumberRanges {
         let is_new = |entry: &Entry| {
-            self.entry(entry.id).is_none() && !self.damaged().contains_key(&entry.id)
+            self.entry(entry.id).is_none()
         };
         let from_another = match written_by {
             Some(by) => !is_own(by),

@@ -1,11 +1,12 @@
-//! The first screen: visits, what is only on this device, the demo, and on a phone that wants it the
-//! advice to install first.
+//! The first screen: visits, what is to be settled, what is only on this device, the sample workshop, and
+//! on a phone that wants it the advice to install first.
 
 use crate::app::App;
 use crate::held::HalfTyped;
+use crate::kept_elsewhere::this_device;
 use crate::parts::{CollectAny, Frame, GoTo, live};
 use crate::route::Route;
-use crate::screens::figures::counted;
+use crate::screens::carry::ToSettleBlock;
 use crate::shell::clock::days_since;
 use crate::shell::platform::{is_installed, is_ios};
 use crate::start::set_demo;
@@ -103,7 +104,7 @@ pub(crate) fn Home() -> impl IntoView {
                         view! {
                             <p>
                                 "The field book of a maker who picks neck wood plank by plank: score planks "
-                                "in the yard, keep the reasons, reckon the bill, carry it home as a file. "
+                                "in the yard, keep the reasons, reckon the bill, take it home as a file. "
                                 "It works without a network, and nothing leaves this device unless you hand "
                                 "over a file."
                             </p>
@@ -111,6 +112,7 @@ pub(crate) fn Home() -> impl IntoView {
                     })
             })}
             <GoTo to=Route::VisitForm(None) name="New visit to a yard" class="primary wide-button" />
+            <ToSettleBlock />
             {live(move || unfinished().into_iter().map(unfinished_card).collect_any())}
             <HalfTypedForms />
             {live(move || (!empty()).then(|| view! { <h2>"Visits"</h2> }))}
@@ -132,7 +134,7 @@ pub(crate) fn Home() -> impl IntoView {
             <GoTo to=Route::Ask name="Quick questions" class="wide-button" />
             <div class="row stretch">
                 <GoTo to=Route::Planks name="All planks" />
-                <GoTo to=Route::Carry name="Files in and out" />
+                <GoTo to=Route::Carry name="Save and share" />
             </div>
             <div class="row stretch">
                 <GoTo to=Route::Settings name="Settings" />
@@ -241,42 +243,31 @@ fn InstallFirst() -> impl IntoView {
     })
 }
 
-/// What is on this device only, and what the browser promised.
+/// What is on this device only, and when a file was handed over last.
 #[component]
 fn CarryNotice() -> impl IntoView {
     let app = expect_context::<App>();
-    let only_here = move || {
-        if app.demo.get() {
-            return 0;
-        }
-        app.not_carried()
-    };
+    app.read_kept();
+    let only_here = Memo::new(move |_| app.only_here().filter(|_| !app.demo.get()));
     live(move || {
-        let count = only_here();
-        let carried = app.settings.with(|settings| settings.carried.clone());
-        let days = carried.as_ref().and_then(|carried| days_since(&carried.on));
+        let found = only_here.get().filter(|found| found.entries > 0)?;
+        let known = app.kept.get().unwrap_or_default();
+        let days = known
+            .handed
+            .as_ref()
+            .and_then(|handed| days_since(&handed.on));
         let long = days.is_none_or(|days| days > LONG_DAYS);
-        (count > 0).then(|| {
-            let since = carried.map_or_else(
-                || "no file was ever saved".to_owned(),
-                |carried| format!("last file saved or brought in on {}", carried.on),
-            );
-            let class = if long || count > MANY {
-                "note doubt"
-            } else {
-                "note"
-            };
-            view! {
-                <div class=class id="only-here">
-                    <p>
-                        {format!(
-                            "{} only on this device ({since}).",
-                            counted(count, "entry is", "entries are"),
-                        )}
-                    </p>
-                    <GoTo to=Route::Carry name="Save a file" />
-                </div>
-            }
+        let class = if long || found.entries > MANY {
+            "note doubt"
+        } else {
+            "note"
+        };
+        Some(view! {
+            <div class=class id="only-here">
+                <p>{found.in_words(this_device())}</p>
+                <p class="small">{known.last_saved_in_words()}</p>
+                <GoTo to=Route::Carry name="Save and share" />
+            </div>
         })
     })
 }

@@ -5,6 +5,7 @@ mod ask;
 mod blanks;
 mod carry;
 mod cut;
+mod device;
 mod figures;
 mod glue;
 mod glued;

@@ -1,8 +1,9 @@
-//! The device's settings: units, how far the maker's tools may be off, storage, the app's version.
+//! The device's settings: its name, units, how far the maker's tools may be off, storage, the app's version.
 
 use crate::app::App;
-use crate::parts::{Choice, CollectAny, Frame, NumberField, live};
+use crate::parts::{Choice, CollectAny, Frame, NumberField, live, show_named_place};
 use crate::route::Route;
+use crate::screens::device::ThisDeviceNamed;
 use crate::screens::own_wood::OwnWoods;
 use crate::shell::store::{Persistence, bytes_used};
 use crate::shell::worker::Checked;
@@ -33,6 +34,7 @@ const TOOLS: [Tool; 11] = [
 #[component]
 pub(crate) fn SettingsScreen() -> impl IntoView {
     let app = expect_context::<App>();
+    show_named_place();
     let units = RwSignal::new(app.settings.with_untracked(|settings| settings.units));
     Effect::new(move |before: Option<Units>| {
         let now = units.get();
@@ -71,16 +73,17 @@ pub(crate) fn SettingsScreen() -> impl IntoView {
     view! {
         <Frame title="Settings" back=Route::Home>
             <Choice
-                name="A bare number is in" value=units
+                name="Units" value=units
                 of=vec![(Units::Metric, "mm, kg, °C"), (Units::Inch, "inches, lb, °F")]
                 hint="Any unit can be typed at any time. This changes how things are shown; nothing recorded changes."
             />
-            <h2>"How far a reading may be off, either way"</h2>
+            <h2>"Accuracy of your tools"</h2>
             <p class="small">
-                "What a result's ± comes from. The numbers supplied are common practice, no source."
+                "How far a reading may be off, either way: a result's ± comes from it. The numbers supplied are common practice, no source."
             </p>
             <div class="pair">{TOOLS.iter().map(tool).collect_any()}</div>
             <OwnWoods />
+            <ThisDeviceNamed />
             <Keeping />
             <Version />
         </Frame>
@@ -112,15 +115,11 @@ fn Keeping() -> impl IntoView {
             )
         })
     };
-    let device = app.record.with_value(|record| record.by().to_owned());
     let damaged = app.record.with_value(crate::record::Record::damaged_pages);
     view! {
         <h2>"Where the record is"</h2>
         <p id="keeping">{live(words)}</p>
         <p class="small">{live(used)}</p>
-        <p class="small">
-            {format!("This device signs as {device}. Only one device should: do not copy its storage to another.")}
-        </p>
         {(damaged > 0)
             .then(|| {
                 view! {
@@ -162,7 +161,7 @@ fn Version() -> impl IntoView {
         });
     };
     view! {
-        <h2>"Version"</h2>
+        <h2 id="version">"Version"</h2>
         <p>{format!("Stillwood {} ({build})", env!("CARGO_PKG_VERSION"))}</p>
         <p class="small">{live(move || app.offline.get())}</p>
         <button id="check-update" on:click=check>"Look for a newer version"</button>

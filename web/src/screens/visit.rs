@@ -123,7 +123,7 @@ pub(crate) fn VisitScreen(
                 <GoTo to=Route::Seller(id) name="Seller's view" />
             </div>
             <div class="row stretch">
-                <GoTo to=Route::Carry name="Carry it home" />
+                <GoTo to=Route::Carry name="Save and share" />
                 <GoTo to=Route::VisitForm(Some(id)) name="Change the visit" />
             </div>
         </Frame>

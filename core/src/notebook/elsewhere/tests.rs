@@ -134,8 +134,9 @@ fn the_file_of_another_device_counts_for_what_it_holds() {
     for by in [Some("M4"), None] {
         let mut kept = KeptElsewhere::default();
         let found = shown(&phone, "K7", &laptop, by);
+        assert_eq!(kept.news(&found), 5, "{by:?}");
         assert!(kept.see(&found), "{by:?}");
-        assert!(!kept.see(&found), "known already");
+        assert!(!kept.see(&found) && kept.news(&found) == 0, "known already");
         let mut after = phone.clone();
         after.merge(laptop.entries().cloned());
         assert_eq!(only_here(&kept, &after), (0, 1), "{by:?}");

@@ -3,11 +3,16 @@
 
 use super::take;
 use crate::app::App;
+use crate::imports::{Import, Imports};
 use crate::parts::{CollectAny, Facts, live};
+use crate::screens::figures::counted;
+use crate::shell::clock;
 use crate::shell::files_in::{self, Incoming};
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::notebook::{Limits, Preview, Reading, Selection, read};
+use stillwood_core::notebook::{
+    Entry, EntryIds, Limits, NumberRanges, Preview, Reading, Selection, read,
+};
 use stillwood_core::order;
 use wasm_bindgen_futures::spawn_local;
 
@@ -19,6 +24,8 @@ const LISTED: usize = 20;
 pub(super) fn FilesIn(
     /// Something is held over the page.
     over: RwSignal<bool>,
+    /// The imports of this device.
+    imports: RwSignal<Imports>,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let done = RwSignal::new(Vec::<String>::new());
@@ -29,7 +36,7 @@ pub(super) fn FilesIn(
     // Its place in memory: files are large, and each is only looked at once.
     let key = |file: &Arc<Incoming>| Arc::as_ptr(file).addr();
     view! {
-        <h2>"In"</h2>
+        <h2>"Bring in"</h2>
         <div class="card drop-zone" class:over=move || over.get()>
             <label class="field">
                 <span class="name">"Open files from another phone or the laptop"</span>
@@ -43,14 +50,18 @@ pub(super) fn FilesIn(
             })}
         </div>
         <For each=move || app.incoming.get() key=key let(file)>
-            <File file=file done=done />
+            <File file=file done=done imports=imports />
         </For>
     }
 }
 
 /// One file, looked at.
 #[component]
-fn File(file: Arc<Incoming>, done: RwSignal<Vec<String>>) -> impl IntoView {
+fn File(
+    file: Arc<Incoming>,
+    done: RwSignal<Vec<String>>,
+    imports: RwSignal<Imports>,
+) -> impl IntoView {
     let app = expect_context::<App>();
     let (name, label) = (file.name.clone(), file.name.clone());
     let looked = read(&file.bytes, &Limits::default());
@@ -80,7 +91,8 @@ fn File(file: Arc<Incoming>, done: RwSignal<Vec<String>>) -> impl IntoView {
     let reading = StoredValue::new(reading);
     let busy = RwSignal::new(false);
     let after = StoredValue::new(None);
-    let preview = Memo::new(move |before: Option<&Preview>| {
+    // What merging would do, and which entries the file shows to be kept elsewhere.
+    let looked = Memo::new(move |before: Option<&(Preview, NumberRanges)>| {
         let changed = app.changed.get();
         // Once it is being added, what was told stands until the card goes.
         if let (true, Some(before)) = (busy.get_untracked(), before) {
@@ -90,22 +102,43 @@ fn File(file: Arc<Incoming>, done: RwSignal<Vec<String>>) -> impl IntoView {
             reading.with_value(|reading| record.notebook().look(record.book(), reading))
         });
         after.set_value(Some((changed, book)));
-        preview
+        let elsewhere =
+            reading.with_value(|reading| app.shown_elsewhere(&reading.header, &reading.accepted));
+        (preview, elsewhere)
     });
+    let preview = move || looked.with(|(preview, _)| preview.clone());
+    // Entries that would count as kept elsewhere from then on.
+    let gained = move || {
+        let known = app.kept.get().unwrap_or_default();
+        looked.with(|(_, shown)| known.news(shown))
+    };
     let said = name.clone();
     let add = move |_| {
         if busy.get_untracked() {
             return;
         }
         busy.set(true);
-        let (before, name) = (preview.get_untracked(), said.clone());
+        let (before, shown) = looked.get_untracked();
+        let (gained, name) = (untrack(gained), said.clone());
         let entries = reading
             .try_update_value(|reading| std::mem::take(&mut reading.accepted))
             .unwrap_or_default();
         let after = after.try_update_value(Option::take).flatten();
         spawn_local(async move {
+            // Noted first: an import that can't be undone is worse than one that brought nothing.
+            if let Some(import) = import_of(app, &name, &before, &entries) {
+                match app.keep_import(&import).await {
+                    Ok(()) => imports.update(|imports| imports.list.insert(0, import)),
+                    Err(why) => {
+                        app.say(format!("{name} could only be undone in this window: {why}"));
+                    }
+                }
+            }
             match app.bring_in(entries, after).await {
-                Ok(_) => done.update(|done| done.push(counts(&name, &before))),
+                Ok(_) => {
+                    app.note_seen_elsewhere(shown);
+                    done.update(|done| done.push(counts(&name, &before, gained)));
+                }
                 Err(why) => app.say(format!("{name} is in this window but not yet kept: {why}")),
             }
             put_away();
@@ -122,19 +155,44 @@ fn File(file: Arc<Incoming>, done: RwSignal<Vec<String>>) -> impl IntoView {
             file.with_value(|file| format!("{id}-{}", file.name))
         }
     };
-    let nothing_new = move || preview.with(|p| p.new == 0 && p.altered.is_empty());
+    let nothing_new = move || looked.with(|(p, _)| p.new == 0 && p.altered.is_empty());
+    let undone_name = name.clone();
+    let undone = move || {
+        let undone = looked.with(|(preview, _)| preview.undone.clone());
+        let name = undone_name.clone();
+        let day = app.record.with_value(|record| {
+            let entries = undone.iter().filter_map(|id| record.notebook().entry(*id));
+            entries.map(|entry| entry.on.to_string()).max()
+        })?;
+        Some(view! {
+            <div class="note doubt" id="was-undone">
+                <p>{format!("You undid this file on {day}. Put it back?")}</p>
+                <button class="put-back" on:click=move |_| app.put_import_back(&undone, &name)>
+                    "Put it back"
+                </button>
+            </div>
+        })
+    };
     view! {
         <section class="card incoming" aria-label=label>
             <h3>{name}</h3>
             <p class="small">{from}</p>
-            {live(move || view! { <Looked preview=preview.get() more=more /> })}
+            {live(undone)}
+            {live(move || view! { <Looked preview=preview() more=more /> })}
             <div class="row stretch">
                 <button
-                    class="primary" id=move || named("merge") disabled=move || busy.get() || nothing_new()
+                    class="primary" id=move || named("merge") disabled=move || busy.get() || (nothing_new() && gained() == 0)
                     on:click=add
                 >
                     {live(move || {
-                        if nothing_new() { "Nothing new to add" } else { "Add what is whole" }
+                        match (nothing_new(), gained()) {
+                            (false, _) => "Add what is whole".to_owned(),
+                            (true, 0) => "Nothing new to add".to_owned(),
+                            (true, count) => {
+                                let entries = counted(count, "entry is", "entries are");
+                                format!("Nothing new: note that {entries} kept there")
+                            }
+                        }
                     })}
                 </button>
                 <button id=move || named("leave-file") on:click=move |_| put_away()>"Leave it"</button>
@@ -194,7 +252,7 @@ fn Looked(preview: Preview, more: usize) -> impl IntoView {
             .then(|| {
                 view! {
                     <p class="note bad">
-                        "Entries never change, so one that differs is damage. Both versions are kept aside, and neither counts until a whole copy is found."
+                        "Entries never change, so one that differs is damaged or false. Both are kept, one counts by rule, and you choose the right one after."
                     </p>
                 }
             })}
@@ -237,16 +295,39 @@ fn origin(reading: &Reading) -> String {
     format!("{what}{by}{version}{at}.")
 }
 
-fn counts(name: &str, before: &Preview) -> String {
+/// What a file will have brought, for the list of imports; none where it brings nothing new.
+fn import_of(app: App, name: &str, before: &Preview, entries: &[Entry]) -> Option<Import> {
+    let brought: EntryIds = app.record.with_value(|record| {
+        let new = entries.iter().map(|entry| entry.id);
+        new.filter(|id| record.notebook().entry(*id).is_none())
+            .collect()
+    });
+    if brought.is_empty() {
+        return None;
+    }
+    Some(Import {
+        id: app.new_id()?,
+        on: clock::now().day,
+        name: name.to_owned(),
+        brought,
+        planks: before.new_pieces,
+    })
+}
+
+fn counts(name: &str, before: &Preview, gained: usize) -> String {
     let mut text = format!(
         "{name}: {} entries added, {} planks among them; {} were here already.",
         before.new, before.new_pieces, before.already_here
     );
     if !before.altered.is_empty() {
-        text.push_str(&format!(" {} set aside as damaged.", before.altered.len()));
+        text.push_str(&format!(" {} differ from what is here.", before.altered.len()));
     }
     if !before.problems.is_empty() {
         text.push_str(&format!(" {} could not be read.", before.problems.len()));
+    }
+    if gained > 0 {
+        let entries = counted(gained, "entry counts", "entries count");
+        text.push_str(&format!(" From now on {entries} as kept elsewhere."));
     }
     text
 }

@@ -1,14 +1,20 @@
-//! Files out and in: the record carried off the device, records of other devices brought in, and what
-//! has to be settled after they met. Nothing changes before the maker says so.
+//! Save and share: the record handed over as a file, records of other devices brought in, and what has to
+//! be settled after they met. Nothing changes before the maker says so.
 
+mod brought;
+mod conflicts;
 mod incoming;
 mod out;
 mod pairs;
 mod settle;
+mod to_settle;
 mod troubles;
 
+pub(crate) use to_settle::ToSettleBlock;
+
 use crate::app::App;
-use crate::parts::{Frame, live};
+use crate::imports::Imports;
+use crate::parts::{Frame, live, show_named_place};
 use crate::route::Route;
 use crate::shell::files_in;
 use crate::shell::listen::Listener;
@@ -24,25 +30,36 @@ pub(crate) fn Carry() -> impl IntoView {
     let over = RwSignal::new(false);
     let listening = StoredValue::new_local(drop_anywhere(app, over));
     on_cleanup(move || listening.dispose());
+    app.read_kept();
+    let imports = RwSignal::new(Imports::default());
+    spawn_local(async move {
+        match app.read_imports().await {
+            Ok(found) => drop(imports.try_set(found)),
+            Err(why) => app.say(format!("The list of what was brought in can't be read: {why}")),
+        }
+    });
+    show_named_place();
     let demo = move || {
         app.demo.get().then(|| {
             view! {
                 <p class="note doubt" id="demo-note">
-                    "The demo is open. What is saved or brought in here is the demo's record, not yours."
+                    "The sample workshop is open. What is saved or brought in here is its record, not yours."
                 </p>
             }
         })
     };
     view! {
-        <Frame title="Files out and in" back=Route::Home class="wide">
+        <Frame title="Save and share" back=Route::Home class="wide">
             {live(demo)}
             <div class="two">
                 <div>
                     <out::Out />
-                    <incoming::FilesIn over=over />
+                    <incoming::FilesIn over=over imports=imports />
+                    <brought::Brought imports=imports />
                 </div>
                 <div>
                     <pairs::Pairs />
+                    <conflicts::Conflicts />
                     <settle::Disputes />
                     <troubles::Troubles />
                 </div>

@@ -1,14 +1,17 @@
 //! Out: the whole record or one visit as a file, by download or by the share sheet, and the planks as
-//! a table for a spreadsheet.
+//! a table for a spreadsheet. A file that was handed over is not kept elsewhere before that is known.
 
 use crate::app::App;
+use crate::kept_elsewhere::this_device;
 use crate::parts::{CollectAny, When, after_pause, live};
 use crate::screens::figures::counted;
 use crate::shell::clock;
 use crate::shell::files_out::{Parcel, ShareAs, ShareEnd, download};
 use leptos::prelude::*;
 use std::time::Duration;
-use stillwood_core::notebook::{table_rows, to_csv};
+use stillwood_core::notebook::{
+    HandedWay, HandingEnd, Limits, NumberRanges, ThisDevice, read, table_rows, to_csv,
+};
 use stillwood_core::order;
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
@@ -46,8 +49,8 @@ pub(super) fn Out() -> impl IntoView {
         }
     };
     view! {
-        <h2>"Out"</h2>
-        <p id="not-carried">{live(move || on_this_device_only(app))}</p>
+        <h2>"Hand over"</h2>
+        <OnThisDeviceOnly />
         <div class="card">
             <h3>"The whole record"</h3>
             <p class="small">"For the laptop, for another phone, for safe keeping. Nothing is doubled when it comes back."</p>
@@ -83,33 +86,44 @@ pub(super) fn Out() -> impl IntoView {
     }
 }
 
-/// How much would be lost with this device.
-fn on_this_device_only(app: App) -> String {
-    if app.demo.get() {
-        return "The demo needs no keeping: it can be opened again at any time.".into();
-    }
-    let count = app.not_carried();
-    let carried = app
-        .settings
-        .with(|settings| settings.carried.as_ref().map(|carried| carried.on.clone()));
-    let first = app
-        .record
-        .with_value(|record| record.notebook().entries().map(|entry| entry.on).min());
-    match (count, carried, first) {
-        (_, _, None) => "Nothing is recorded yet.".into(),
-        (0, Some(on), _) => format!("Everything was carried off this device on {on}."),
-        (0, None, _) => "Everything is in a file.".into(),
-        (count, Some(on), _) => {
-            let entries = counted(count, "entry is", "entries are");
-            format!("{entries} on this device only, since {on}.")
+/// How much would be lost with this device, and what the last file is worth.
+#[component]
+fn OnThisDeviceOnly() -> impl IntoView {
+    let app = expect_context::<App>();
+    let device = this_device();
+    let words = move || {
+        if app.demo.get() {
+            return Some("The sample workshop needs no keeping: it can be opened again at any time.".into());
         }
-        (count, None, Some(first)) => {
-            let entries = counted(count, "entry is", "entries are");
-            format!(
-                "{entries} on this device only: the record, begun on {first}, was never saved as a \
-                 file."
-            )
-        }
+        Some(app.only_here()?.in_words(device))
+    };
+    let last = move || {
+        let known = app.kept.get().filter(|_| !app.demo.get())?;
+        Some(known.last_saved_in_words())
+    };
+    let open = move || if app.demo.get() { 0 } else { app.unconfirmed() };
+    let ask = move || {
+        let count = open();
+        (count > 0).then(|| {
+            let entries = counted(count, "entry", "entries");
+            let other = match device {
+                ThisDevice::Phone => "Has the laptop got it?",
+                ThisDevice::Laptop => "Has another device got it?",
+            };
+            view! {
+                <p>{format!("That file holds {entries} not known to be kept elsewhere. {other}")}</p>
+                <button id="it-is-there" on:click=move |_| app.confirm_kept()>
+                    {device.it_is_there()}
+                </button>
+            }
+        })
+    };
+    view! {
+        <div class="note" id="only-here">
+            <p>{live(words)}</p>
+            <p class="small" id="last-saved">{live(last)}</p>
+            {live(ask)}
+        </div>
     }
 }
 
@@ -138,12 +152,29 @@ fn parcel(app: App, what: What) -> Result<Parcel, String> {
         }
     });
     let demo = if app.demo.get_untracked() {
-        "demo-"
+        "sample-"
     } else {
         ""
     };
     Parcel::json(&format!("stillwood-{demo}{name}-{}", now.day), &text)
         .map_err(|why| why.to_string())
+}
+
+/// The entries of a file.
+fn entries_of(app: App, what: What) -> NumberRanges {
+    app.record.with_value(|record| {
+        let notebook = record.notebook();
+        match what {
+            What::Whole => NumberRanges::of(notebook.everything()),
+            What::Visit(id) => {
+                let text = notebook.visit_to_file(id, "", "");
+                // What can't be read back was not handed over.
+                read(text.as_bytes(), &Limits::default())
+                    .map(|reading| NumberRanges::of(&reading.accepted))
+                    .unwrap_or_default()
+            }
+        }
+    })
 }
 
 /// A name that every file system takes.
@@ -176,10 +207,9 @@ fn Ways(of: Signal<Option<What>>, save_id: &'static str, share_id: &'static str)
         fresh.set_value(false);
     };
     after_pause(PAUSE, watch, build);
-    let carried = move || {
-        if of.get_untracked() == Some(What::Whole) {
-            app.note_carried();
-        }
+    let entries = move || {
+        let what = of.get_untracked();
+        what.map_or_else(NumberRanges::default, |what| entries_of(app, what))
     };
     let save = move |_| {
         build();
@@ -190,8 +220,8 @@ fn Ways(of: Signal<Option<What>>, save_id: &'static str, share_id: &'static str)
         });
         match done {
             Ok(()) => {
-                carried();
-                app.say("Saved among this device's downloads.");
+                app.note_handing(HandingEnd::Done(HandedWay::Saved), entries());
+                app.say("The browser took it for this device's downloads.");
             }
             Err(why) => app.say(why),
         }
@@ -203,17 +233,21 @@ fn Ways(of: Signal<Option<What>>, save_id: &'static str, share_id: &'static str)
             _ => None,
         });
         let Some(ending) = ending else { return };
+        // What is recorded while the share sheet is open is not in the file.
+        let entries = entries();
         spawn_local(async move {
-            match ending.await {
+            let end = match ending.await {
                 ShareEnd::Shared => {
-                    carried();
-                    app.say("Handed on.");
+                    app.say("Handed over.");
+                    HandingEnd::Done(HandedWay::Shared)
                 }
-                ShareEnd::Cancelled => {}
+                ShareEnd::Cancelled => HandingEnd::Cancelled,
                 ShareEnd::Failed(why) => {
                     app.say(format!("It could not be shared ({why}). Save it instead."));
+                    HandingEnd::Failed
                 }
-            }
+            };
+            app.note_handing(end, entries);
         });
     };
     let shares = move || {
