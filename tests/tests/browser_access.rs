@@ -255,7 +255,7 @@ fn on_a_phone_that_clears_tabs_the_maker_is_told_to_install_first() {
         page.new_visit(HOPPLE).await;
         page.home().await;
         // Who has begun here is not told to begin elsewhere, but how much is on this device only.
-        page.see("#only-here", "1 entry is only on this device")
+        page.see("#only-here", "1 entry stands on this phone only")
             .await;
         page.gone("#install-first").await;
         browser.close().await;

@@ -1,5 +1,5 @@
-//! From the phone to the laptop and back: files out and in, twice and damaged, the table of planks, and
-//! what a spreadsheet gets.
+//! From the phone to the laptop and back: files saved and brought in, twice and damaged, the table of
+//! planks, and what a spreadsheet gets.
 
 use serde_json::json;
 use stillwood_core::plank::Field;
@@ -68,7 +68,10 @@ fn the_record_goes_to_the_laptop_and_comes_back_unaltered() {
             page.quick_plank(length).await;
         }
         let file = export(&page).await;
-        page.see("#not-carried", "Everything was carried off this device")
+        // A file among the downloads is not elsewhere.
+        page.see("#only-here", "3 planks stand on this phone only")
+            .await;
+        page.see("#last-saved", "this device's downloads is not elsewhere")
             .await;
         phone.close().await;
 
@@ -190,7 +193,7 @@ fn planks_of_two_phones_are_offered_as_pairs_and_never_joined_unasked() {
         page.see("#merge", "Nothing new to add").await;
         page.tap("#leave-file").await;
         page.reload().await;
-        page.see("#not-carried", "on this device only").await;
+        page.see("#only-here", "Everything recorded here").await;
         page.gone("#pairs").await;
         laptop.close().await;
     });

@@ -100,7 +100,7 @@ fn with_no_network_at_all_a_plank_is_saved_and_stays() {
         for (name, title) in [
             ("Tally and pay", "Tally"),
             ("Seller's view", "Hopple"),
-            ("Carry it home", "Files out and in"),
+            ("Save and share", "Save and share"),
         ] {
             page.press(name).await;
             page.see("header.top h1", title).await;

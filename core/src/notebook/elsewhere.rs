@@ -180,9 +180,7 @@ impl Notebook {
         written_by: Option<&str>,
         accepted: &[Entry],
     ) -> NumberRanges {
-        let is_new = |entry: &Entry| {
-            self.entry(entry.id).is_none()
-        };
+        let is_new = |entry: &Entry| self.entry(entry.id).is_none();
         let from_another = match written_by {
             Some(by) => !is_own(by),
             None => accepted

@@ -65,7 +65,8 @@ fn card(app: App, import: ImportStands) -> AnyView {
         import.with_value(|import| app.put_import_back(&import.undone, &import.name));
     };
     let undo = move |_| import.with_value(|import| app.undo_import(import));
-    let acts = move || match (&undone, asked.get()) {
+    let acts = move || {
+        match (&undone, asked.get()) {
         (Some(undone), _) => view! {
             <p><span class="word doubt">"undone"</span>{format!(" on {undone}. Nothing in it counts.")}</p>
             <button class="put-back" on:click=put_back>"Put it back"</button>
@@ -83,6 +84,7 @@ fn card(app: App, import: ImportStands) -> AnyView {
             </div>
         }
         .into_any(),
+    }
     };
     let label = name.clone();
     view! {
@@ -106,7 +108,11 @@ fn since(app: App, import: StoredValue<ImportStands>) -> AnyView {
             .map(|entry| {
                 let what = words::happening(&entry.happening, units);
                 let device = book.device_shown(&entry.by);
-                format!("{}, {}, device {device}: {what}", about(book, entry.about), entry.on)
+                format!(
+                    "{}, {}, device {device}: {what}",
+                    about(book, entry.about),
+                    entry.on
+                )
             })
             .collect()
     });

@@ -52,7 +52,12 @@ pub(super) fn Conflicts() -> impl IntoView {
             view! { <p class="small">{format!("{more} as you settle these.")}</p> }
         })
     };
-    let cards = move |settled| open(settled).into_iter().map(|one| card(app, one)).collect_any();
+    let cards = move |settled| {
+        open(settled)
+            .into_iter()
+            .map(|one| card(app, one))
+            .collect_any()
+    };
     view! {
         <When so=move || found.with(|found| !found.is_empty())>
             <h2 id="conflicts">"One entry, two texts"</h2>
@@ -156,7 +161,8 @@ fn card(app: App, one: Drawn) -> AnyView {
         }
     };
     let group = format!("conflict-{id}");
-    let letter = |at: usize| char::from(b'A'.saturating_add(u8::try_from(at).unwrap_or(25).min(25)));
+    let letter =
+        |at: usize| char::from(b'A'.saturating_add(u8::try_from(at).unwrap_or(25).min(25)));
     let choice = {
         let group = group.clone();
         move |(at, (who, what, _)): (usize, (String, String, String))| {
@@ -181,7 +187,11 @@ fn card(app: App, one: Drawn) -> AnyView {
         .collect_any();
     let row = |(key, values): (String, Vec<String>)| {
         let cell = |value: String| {
-            let value = if value.is_empty() { "–".to_owned() } else { value };
+            let value = if value.is_empty() {
+                "–".to_owned()
+            } else {
+                value
+            };
             view! { <td class="apart"><bdi>{value}</bdi></td> }
         };
         view! {

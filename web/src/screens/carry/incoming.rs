@@ -320,7 +320,10 @@ fn counts(name: &str, before: &Preview, gained: usize) -> String {
         before.new, before.new_pieces, before.already_here
     );
     if !before.altered.is_empty() {
-        text.push_str(&format!(" {} differ from what is here.", before.altered.len()));
+        text.push_str(&format!(
+            " {} differ from what is here.",
+            before.altered.len()
+        ));
     }
     if !before.problems.is_empty() {
         text.push_str(&format!(" {} could not be read.", before.problems.len()));

@@ -35,7 +35,9 @@ pub(crate) fn Carry() -> impl IntoView {
     spawn_local(async move {
         match app.read_imports().await {
             Ok(found) => drop(imports.try_set(found)),
-            Err(why) => app.say(format!("The list of what was brought in can't be read: {why}")),
+            Err(why) => app.say(format!(
+                "The list of what was brought in can't be read: {why}"
+            )),
         }
     });
     show_named_place();

@@ -93,7 +93,9 @@ fn OnThisDeviceOnly() -> impl IntoView {
     let device = this_device();
     let words = move || {
         if app.demo.get() {
-            return Some("The sample workshop needs no keeping: it can be opened again at any time.".into());
+            return Some(
+                "The sample workshop needs no keeping: it can be opened again at any time.".into(),
+            );
         }
         Some(app.only_here()?.in_words(device))
     };

@@ -141,7 +141,10 @@ fn of_devices(book: &Book) -> Vec<ToSettle> {
     let signs: Vec<&str> = shared.iter().map(|one| one.sign.as_str()).collect();
     let mut all = Vec::new();
     if !signs.is_empty() {
-        let line = format!("Several devices begin their marks with {}", signs.join(", "));
+        let line = format!(
+            "Several devices begin their marks with {}",
+            signs.join(", ")
+        );
         all.push(ToSettle::settings("device", line));
     }
     let clones = book.clones();
@@ -195,7 +198,13 @@ fn listed(record: &Record) -> Vec<ToSettle> {
     let clones: Vec<_> = book
         .clones()
         .iter()
-        .map(|clone| plain(format!("{}, number {}", book.device_shown(&clone.by), clone.seq)))
+        .map(|clone| {
+            plain(format!(
+                "{}, number {}",
+                book.device_shown(&clone.by),
+                clone.seq
+            ))
+        })
         .collect();
     let marks: Vec<_> = book
         .doubled_marks()
