@@ -8,9 +8,12 @@
 mod birth;
 mod book;
 mod by_id;
+mod conflict;
 mod csv;
+mod device;
 mod draft;
 mod entry;
+mod entry_ids;
 mod file;
 mod fold;
 mod happening;
@@ -19,6 +22,7 @@ mod merge;
 mod own_wood;
 mod pairs;
 mod preview;
+mod ranges;
 mod schema;
 mod standing;
 mod table;
@@ -28,11 +32,15 @@ mod workshop;
 mod writing;
 
 pub use book::{Book, Held, Judgement, Line, Note, PassedLot, Piece, Pile, Recorded, Visit, Wood};
+pub use conflict::{Conflict, ConflictSettled, ImportUndone, VARIANTS_SHOWN};
 pub use csv::to_csv;
+pub use device::{DeviceRenamed, SharedSign, device_identity, free_sign, sign_of};
 pub use draft::{Draft, DraftDefect, DraftValue};
 pub use entry::{
-    ENTRY_VERSION, Entry, EntryError, EntryFault, LARGEST_NUMBER, Limits, date, lines,
+    ENTRY_VERSION, Entry, EntryError, EntryFault, FIRST_WITH_CHECKSUM, LARGEST_NUMBER, Limits,
+    YEARS, date, lines, sealed,
 };
+pub use entry_ids::EntryIds;
 pub use file::{
     FORMAT, FORMAT_VERSION, FileProblem, Header, NotOurs, Problem, Reading, Selection, read, write,
 };
@@ -46,6 +54,7 @@ pub use merge::{Added, Merged, Notebook};
 pub use own_wood::{WoodFault, WoodTyped};
 pub use pairs::{PairOffered, pairs};
 pub use preview::Preview;
+pub use ranges::NumberRanges;
 pub use schema::schema;
 pub use standing::{Dispute, Standing};
 pub use table::{Column, Filter, HEADINGS, PlankFigure, PlankRow, Table, sort_rows, table_rows};
