@@ -6,7 +6,7 @@ use invented::{Dice, Phone, judged, plank_readings};
 use proptest::prelude::*;
 use stillwood_core::notebook::{
     Book, Decision, Entry, Happening, Header, Limits, Notebook, Noted, Selection, Told, Withdrawn,
-    fold, read, write,
+    fold, read, sealed, write,
 };
 use uuid::Uuid;
 
@@ -139,6 +139,7 @@ mod notebook {
                     entry
                         .to_line()
                         .replacen("\"at\":\"2026", &format!("\"at\":\"{year}"), 1);
+                let line = sealed(&line).unwrap();
                 records[n].add(Entry::from_json(&line, &Limits::default()).unwrap());
             }
         }
@@ -229,7 +230,7 @@ mod notebook {
                 prop_assert_eq!(&device.record, &all[0].record);
                 prop_assert_eq!(device.record.fold(), all[0].record.fold());
             }
-            prop_assert!(all[0].record.damaged().is_empty());
+            prop_assert!(all[0].record.conflicts().is_empty());
             prop_assert!(all[0].record.fold().missing().is_empty());
             prop_assert!(all[0].record.fold().clones().is_empty());
             prop_assert!(all[0].record.fold().orphans().is_empty());

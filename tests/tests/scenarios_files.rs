@@ -47,7 +47,7 @@ fn damaged(file: &str, says: &[&str]) -> Reading {
     assert_eq!(notebook, before);
     notebook.merge(reading.accepted.clone());
     let kept = before.entries().all(|e| notebook.entry(e.id) == Some(e));
-    assert!(kept && notebook.damaged().is_empty());
+    assert!(kept && notebook.conflicts().is_empty());
     assert!(count(&notebook) >= 212);
     reading
 }

@@ -3,6 +3,7 @@
 //! A book is folded from entries and never edited. It stores nothing that the entries do not say.
 
 use super::by_id::ById;
+use super::device::Devices;
 use super::trouble::Numbers;
 use super::workshop::{Clash, GluingSet, Origin, RoomRead, Said, StickWeighed, Wished, Work};
 use super::{
@@ -297,6 +298,12 @@ pub struct Book {
     pub(super) stages: BTreeMap<Stage, Said<StageTerms>>,
     pub(super) wish: Option<Said<Wished>>,
     pub(super) gluing: Option<Said<GluingSet>>,
+    /// Entries taken out of force because the import that brought them was undone, with the entry that
+    /// says so.
+    pub(super) undone: ById<Uuid>,
+    pub(super) devices: Devices,
+    /// How many pieces carry a mark, as it is compared.
+    pub(super) marks_given: BTreeMap<String, usize>,
     pub(super) numbers: Numbers,
     pub(super) last: Option<(u64, Uuid)>,
 }
@@ -384,6 +391,11 @@ impl Book {
     /// Woods of the maker's own, by their ids.
     pub fn woods(&self) -> &BTreeMap<String, Wood> {
         &self.woods
+    }
+
+    /// The entry that took another out of force, because the import that brought it was undone.
+    pub fn undone_by(&self, entry: Uuid) -> Option<Uuid> {
+        self.undone.get(&entry).copied()
     }
 
     /// Corrections made apart, still to be settled.

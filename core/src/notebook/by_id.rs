@@ -19,10 +19,6 @@ impl<T> ById<T> {
         self.0.len()
     }
 
-    pub(super) fn is_empty(&self) -> bool {
-        self.0.is_empty()
-    }
-
     pub(super) fn contains_key(&self, id: &Uuid) -> bool {
         self.0.contains_key(&id.as_u128())
     }

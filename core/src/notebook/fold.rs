@@ -7,16 +7,17 @@ use super::birth::{Birth, begin_piece, births_of, note_birth, same_pieces};
 use super::book::{Judgement, Line, Note, PassedLot, Recorded, Wood};
 use super::by_id::ById;
 use super::standing::{Standing, Standings};
+use super::trouble::plain_mark;
 use super::workshop::related;
 use super::{Book, Entry, Happening, Piece, Pile, Visit};
 use crate::order;
-use std::collections::BTreeSet;
+use chrono::NaiveDate;
+use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
 /// The state that the entries tell. Each entry must be given once; their order does not matter.
 pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Book {
-    let mut ordered: Vec<&Entry> = entries.into_iter().collect();
-    order::sort_by_key(&mut ordered, |entry| entry.order());
+    let ordered = in_order(entries);
     let mut standings = Standings::settle(&ordered);
     let mut book = Book::default();
     let mut births = ById::default();
@@ -44,9 +45,71 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Book {
             book.work(entry, place);
         }
     }
+    book.undone = standings.undone().collect();
+    book.tell_marks_apart();
     book.disputes = std::mem::take(&mut standings.disputes);
     order::sort_by_key(&mut book.disputes, |d| (d.of, d.in_force()));
     book
+}
+
+/// Entries in the order of the fold. What has damaged numbering comes after all others; what corrects it
+/// or undoes the import that brought it comes after that again, or the maker could never put it right.
+pub(super) fn in_order<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<&'a Entry> {
+    let mut ordered: Vec<&Entry> = entries.into_iter().collect();
+    order::sort_by_key(&mut ordered, |entry| (entry.order(), entry.id));
+    let sound = ordered.partition_point(|entry| !entry.is_ordered_last());
+    if sound == ordered.len() {
+        return ordered;
+    }
+    let mut last: BTreeSet<Uuid> = ordered[sound..].iter().map(|entry| entry.id).collect();
+    let mut moved = Vec::new();
+    let mut stays = Vec::with_capacity(sound);
+    for entry in &ordered[..sound] {
+        let names_last = entry.supersedes.iter().any(|id| last.contains(id))
+            || matches!(&entry.happening, Happening::ImportUndone(undone)
+                if undone.brought.iter().any(|id| last.contains(&id)));
+        if names_last {
+            last.insert(entry.id);
+            moved.push(*entry);
+        } else {
+            stays.push(*entry);
+        }
+    }
+    let unsound: Vec<&Entry> = ordered[sound..].iter().copied().chain(moved).collect();
+    stays.extend(corrections_after(&unsound));
+    stays
+}
+
+/// The same entries in their order, but each after what it replaces. Where that goes round in a circle the
+/// order stands as it was.
+fn corrections_after<'a>(entries: &[&'a Entry]) -> Vec<&'a Entry> {
+    let place = order::map_of(entries.iter().enumerate().map(|(at, entry)| (entry.id, at)));
+    let mut waits_for = vec![0_usize; entries.len()];
+    let mut frees: Vec<Vec<usize>> = vec![Vec::new(); entries.len()];
+    for (at, entry) in entries.iter().enumerate() {
+        for target in entry.supersedes.iter().filter_map(|id| place.get(id)) {
+            frees[*target].push(at);
+            waits_for[at] += 1;
+        }
+    }
+    let mut free: BTreeSet<usize> = (0..entries.len())
+        .filter(|at| waits_for[*at] == 0)
+        .collect();
+    let mut left: BTreeSet<usize> = (0..entries.len()).collect();
+    let mut out = Vec::with_capacity(entries.len());
+    while let Some(next) = free.pop_first().or_else(|| left.first().copied()) {
+        if !left.remove(&next) {
+            continue;
+        }
+        out.push(entries[next]);
+        for at in &frees[next] {
+            waits_for[*at] = waits_for[*at].saturating_sub(1);
+            if waits_for[*at] == 0 {
+                free.insert(*at);
+            }
+        }
+    }
+    out
 }
 
 /// What happened in the workshop, each entry in its place: a correction stands where the first of what it
@@ -83,7 +146,11 @@ impl Book {
     /// Adds an entry that comes last in the order of the fold and changes nothing before it. `false`,
     /// with nothing changed, where the whole must be folded again.
     pub fn append(&mut self, entry: &Entry) -> bool {
-        if self.last.is_some_and(|last| last >= entry.order()) {
+        // Of entries at one step, one may be a damaged copy of another.
+        if self
+            .last
+            .is_some_and(|last| last >= entry.order() || last.0 == entry.step)
+        {
             return false;
         }
         if !entry.supersedes.is_empty() {
@@ -104,8 +171,15 @@ impl Book {
         if matches!(entry.happening, Happening::Told(_))
             || opens && known(&entry.about)
             || births.keys().any(|id| known(&id))
+            || births
+                .iter()
+                .any(|(_, birth)| self.marks_given.contains_key(&plain_mark(birth.mark)))
+            || matches!(entry.happening, Happening::ImportUndone(_))
         {
             return false;
+        }
+        for (_, birth) in births.iter() {
+            self.marks_given.insert(plain_mark(birth.mark), 1);
         }
         self.begin_pieces(births);
         self.open(entry, true);
@@ -222,6 +296,28 @@ impl Book {
         }
     }
 
+    /// Marks that were given twice are told apart on every screen: the second piece that carries one is
+    /// shown with a number behind it.
+    fn tell_marks_apart(&mut self) {
+        let mut given: BTreeMap<String, Vec<(NaiveDate, Uuid)>> = BTreeMap::new();
+        for piece in self.pieces.values().filter(|piece| !piece.withdrawn) {
+            let pieces = given.entry(plain_mark(&piece.mark)).or_default();
+            pieces.push((piece.recorded.on, piece.id));
+        }
+        for pieces in given.values_mut().filter(|pieces| pieces.len() > 1) {
+            order::sort(pieces);
+            for (number, (_, id)) in (2_usize..).zip(&pieces[1..]) {
+                if let Some(piece) = self.pieces.get_mut(id) {
+                    piece.mark = format!("{} ({number})", piece.mark);
+                }
+            }
+        }
+        self.marks_given = given
+            .into_iter()
+            .map(|(mark, pieces)| (mark, pieces.len()))
+            .collect();
+    }
+
     fn join_piles(&mut self) {
         for piece in self.pieces.values().filter(|piece| piece.is_from_yard()) {
             if let Some(pile) = self.piles.get_mut(&piece.pile) {
@@ -237,8 +333,9 @@ impl Book {
 
     /// What an entry says of what has begun.
     fn apply(&mut self, entry: &Entry, standing: Standing) {
-        self.last = Some(entry.order());
-        self.numbers.note(&entry.by, entry.seq, entry.id);
+        self.last = self.last.max(Some(entry.order()));
+        self.note_number(entry);
+        self.devices.note_marks(entry);
         let in_force = standing == Standing::InForce;
         let line = Line {
             entry: entry.id,
@@ -257,7 +354,14 @@ impl Book {
                 }
                 return;
             }
-            Happening::RoomRead(_)
+            Happening::DeviceRenamed(renamed) => {
+                if in_force {
+                    self.devices.rename(renamed);
+                }
+                return;
+            }
+            Happening::ImportUndone(_)
+            | Happening::RoomRead(_)
             | Happening::StageSet(_)
             | Happening::GluingSet(_)
             | Happening::Wished(_) => return,

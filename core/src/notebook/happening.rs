@@ -4,6 +4,8 @@
 //! score that the maker saw when deciding. Keys are declared in the order of the alphabet, as the file
 //! writes them. The bodies of what happens in the workshop are in the room of that name.
 
+use super::conflict::{ConflictSettled, ImportUndone};
+use super::device::DeviceRenamed;
 use super::workshop::{
     Cut, Discarded, Downgraded, Glued, GluingSet, GrainSeen, Machined, Missing, MoistureRead,
     MovementChecked, Placed, Released, Reserved, RoomRead, SetToRest, StageSet, StressTested, Used,
@@ -355,6 +357,9 @@ happenings! {
     Told, "told", Told, "Two records are told to be of one plank, or of two.";
     WoodAdded, "wood_added", Box<WoodAdded>, "A wood of the maker's own.";
     Withdrawn, "withdrawn", Withdrawn, "An entry is taken back.";
+    ConflictSettled, "conflict_settled", Box<ConflictSettled>, "The maker says which of several lines under one id is right.";
+    ImportUndone, "import_undone", Box<ImportUndone>, "What an import brought is taken out of force.";
+    DeviceRenamed, "device_renamed", Box<DeviceRenamed>, "A device gets another name or identity.";
     Cut, "cut", Box<Cut>, "A piece is cut into others.";
     Machined, "machined", Box<Machined>, "A piece is machined flat: its movement counts from here.";
     StressTested, "stress_tested", Box<StressTested>, "An offcut was tested for stress.";

@@ -11,12 +11,13 @@
 //!
 //! A mark never says what the piece is, and nothing is ever corrected silently.
 
+use std::collections::BTreeSet;
 use std::fmt;
 
 /// Letters that can't be taken for a digit or for each other; the first sign of a device's name.
-const LETTERS: &[u8] = b"ACDEFHJKMNPRTWXY";
+pub(super) const LETTERS: &[u8] = b"ACDEFHJKMNPRTWXY";
 /// Second signs of a device's name.
-const SECONDS: &[u8] = b"23456789ACDEFHJKMNPRTWXY";
+pub(super) const SECONDS: &[u8] = b"23456789ACDEFHJKMNPRTWXY";
 /// How many names there are for devices.
 pub const DEVICE_NAMES: u32 = (LETTERS.len() * SECONDS.len()) as u32;
 /// The largest running number of a mark.
@@ -75,6 +76,24 @@ impl Mark {
         (after.saturating_add(1)..=LARGEST)
             .find_map(|number| Self::of(name, number))
             .ok_or(MarkError::NumberTooLarge(after.saturating_add(1)))
+    }
+
+    /// The first mark that begins with a sign and whose number is not taken.
+    ///
+    /// # Errors
+    /// If the sign is not one of ours, or all numbers are taken.
+    pub fn first_free(device: &str, taken: &BTreeSet<u32>) -> Result<Self, MarkError> {
+        let name = device_signs(device).ok_or_else(|| MarkError::Shape(device.to_owned()))?;
+        (1..=LARGEST)
+            .filter(|number| !taken.contains(number))
+            .find_map(|number| Self::of(name, number))
+            .ok_or(MarkError::NumberTooLarge(LARGEST))
+    }
+
+    /// Whether a mark adds up, or that of the piece which a part was cut from.
+    pub(super) fn adds_up(text: &str) -> bool {
+        let whole = text.split(' ').next().unwrap_or(text);
+        Self::parse(whole).is_ok()
     }
 
     /// The mark for a number; `None` where its check character is one that is not given out.

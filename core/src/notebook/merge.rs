@@ -1,21 +1,32 @@
 //! A record: entries by id, and the merging of two records, which is set union.
 //!
-//! Merging is commutative, associative and idempotent. Two different entries under one id are damage:
-//! both are kept aside, neither is in force, and nothing is silently chosen.
+//! Merging is commutative, associative and idempotent. Of two different entries under one id both are
+//! kept, and one is in force by a rule that looks at nothing but the record ([`super::conflict`]).
 
 use super::by_id::ById;
+use super::conflict::{self, Conflict, VARIANTS_SHOWN, Variants};
 use super::entry::LARGEST_NUMBER;
-use super::{Book, Entry, Happening, Header, Mark, MarkError, Selection, fold, write};
-use crate::order;
+use super::workshop::related;
+use super::{Book, Entry, EntryIds, Happening, Header, Mark, MarkError, Selection, fold, write};
 use std::collections::{BTreeMap, BTreeSet, btree_map};
+use std::sync::OnceLock;
 use uuid::Uuid;
 
 /// A record.
-#[derive(Debug, Clone, Default, PartialEq)]
+#[derive(Debug, Clone, Default)]
 pub struct Notebook {
+    /// Entries of which one line is here.
     entries: ById<Entry>,
-    /// Ids under which different entries came, with all of them, ordered by their text.
-    damaged: BTreeMap<Uuid, Vec<Entry>>,
+    /// Ids under which different lines are here.
+    variants: BTreeMap<Uuid, Variants>,
+    /// Of each of those the line in force, and whether the maker has settled it; found when asked for.
+    chosen: OnceLock<BTreeMap<Uuid, (String, bool)>>,
+}
+
+impl PartialEq for Notebook {
+    fn eq(&self, other: &Self) -> bool {
+        self.entries == other.entries && self.variants == other.variants
+    }
 }
 
 /// What adding one entry did.
@@ -25,7 +36,7 @@ pub enum Added {
     New,
     /// It is here already.
     AlreadyHere,
-    /// Another entry is here under its id: both are set aside.
+    /// Another entry is here under its id: both are kept, one is in force.
     Altered,
 }
 
@@ -46,51 +57,124 @@ impl Notebook {
         Self::default()
     }
 
-    /// How many entries are in the record, those set aside left out.
+    /// How many entries are in the record, each id once.
     pub fn len(&self) -> usize {
-        self.entries.len()
+        self.entries.len() + self.variants.len()
     }
 
     /// Whether there is nothing at all.
     pub fn is_empty(&self) -> bool {
-        self.entries.is_empty() && self.damaged.is_empty()
+        self.len() == 0
     }
 
-    /// The entries by id, those set aside left out.
-    pub fn entries(&self) -> impl Iterator<Item = &Entry> {
+    /// The entries, each id once: of different lines under one id the one in force.
+    pub fn entries<'a>(&'a self) -> impl Iterator<Item = &'a Entry> {
+        let in_force = |(id, variants): (&Uuid, &'a Variants)| {
+            let (line, _) = self.chosen().get(id)?;
+            variants.get(line)
+        };
+        self.entries
+            .values()
+            .chain(self.variants.iter().filter_map(in_force))
+    }
+
+    /// The entries of which one line is here.
+    pub(super) fn whole(&self) -> impl Iterator<Item = &Entry> {
         self.entries.values()
     }
 
-    /// An entry.
+    pub(super) fn variants(&self) -> &BTreeMap<Uuid, Variants> {
+        &self.variants
+    }
+
+    fn chosen(&self) -> &BTreeMap<Uuid, (String, bool)> {
+        self.chosen.get_or_init(|| match self.variants.is_empty() {
+            true => BTreeMap::new(),
+            false => conflict::choose(self),
+        })
+    }
+
+    /// An entry; of different lines under its id the one in force.
     pub fn entry(&self, id: Uuid) -> Option<&Entry> {
-        self.entries.get(&id)
+        if let Some(entry) = self.entries.get(&id) {
+            return Some(entry);
+        }
+        let variants = self.variants.get(&id)?;
+        variants.get(&self.chosen().get(&id)?.0)
     }
 
-    /// Entries set aside because different ones came under one id.
-    pub fn damaged(&self) -> &BTreeMap<Uuid, Vec<Entry>> {
-        &self.damaged
+    /// Whether an entry with just this line is here.
+    pub fn holds(&self, entry: &Entry) -> bool {
+        match self.entries.get(&entry.id) {
+            Some(here) => here.says_the_same(entry),
+            None => self
+                .variants
+                .get(&entry.id)
+                .is_some_and(|variants| variants.contains_key(&entry.canonical_line())),
+        }
     }
 
-    /// Everything, those set aside as well: what a file of the whole record holds.
+    /// Ids under which different lines are here, those still to be settled first.
+    pub fn conflicts(&self) -> Vec<Conflict<'_>> {
+        let mut all: Vec<Conflict<'_>> = Vec::with_capacity(self.variants.len());
+        for (id, variants) in &self.variants {
+            let chosen = self.chosen().get(id);
+            let first = chosen.and_then(|(line, _)| variants.get(line));
+            let in_force = |line: &&String| chosen.is_some_and(|(chosen, _)| *line == chosen);
+            let others = variants.iter().filter(|(line, _)| !in_force(line));
+            let others = others.map(|(_, entry)| entry);
+            all.push(Conflict {
+                id: *id,
+                variants: first
+                    .into_iter()
+                    .chain(others)
+                    .take(VARIANTS_SHOWN)
+                    .collect(),
+                total: variants.len(),
+                settled: chosen.is_some_and(|(_, settled)| *settled),
+            });
+        }
+        crate::order::sort_by_key(&mut all, |one| (one.settled, one.id));
+        all
+    }
+
+    /// Whether a conflict is still to be settled: the line in force may change with every entry.
+    pub fn is_unsettled(&self) -> bool {
+        !self.variants.is_empty() && self.chosen().values().any(|(_, settled)| !settled)
+    }
+
+    /// Entries whose numbering or day no shop reaches. No file brings them; an earlier version may have.
+    pub fn damaged_numbering(&self) -> Vec<&Entry> {
+        let damaged = |entry: &&Entry| entry.has_damaged_numbering() || entry.has_damaged_day();
+        self.everything().filter(damaged).collect()
+    }
+
+    /// Everything, all lines under one id as well: what a file of the whole record holds.
     pub fn everything(&self) -> impl Iterator<Item = &Entry> {
-        self.entries.values().chain(self.damaged.values().flatten())
+        self.entries
+            .values()
+            .chain(self.variants.values().flat_map(Variants::values))
     }
 
     /// Adds an entry.
     pub fn add(&mut self, entry: Entry) -> Added {
         let id = entry.id;
-        if !self.damaged.is_empty()
-            && let Some(variants) = self.damaged.get_mut(&id)
-        {
-            if variants.iter().any(|one| one.says_the_same(&entry)) {
-                return Added::AlreadyHere;
-            }
-            variants.push(entry);
-            order::sort_by_key(variants, Entry::to_line);
-            return Added::Altered;
+        if let Some(variants) = self.variants.get_mut(&id) {
+            return match variants.entry(entry.canonical_line()) {
+                btree_map::Entry::Occupied(_) => Added::AlreadyHere,
+                btree_map::Entry::Vacant(place) => {
+                    place.insert(entry);
+                    self.chosen.take();
+                    Added::Altered
+                }
+            };
         }
         match self.entries.entry(id) {
             btree_map::Entry::Vacant(place) => {
+                // What stands beside them may tell which of several lines is right.
+                if !self.variants.is_empty() {
+                    self.chosen.take();
+                }
                 place.insert(entry);
                 Added::New
             }
@@ -98,9 +182,9 @@ impl Notebook {
                 Added::AlreadyHere
             }
             btree_map::Entry::Occupied(here) => {
-                let mut variants = vec![here.remove(), entry];
-                order::sort_by_key(&mut variants, Entry::to_line);
-                self.damaged.insert(id, variants);
+                let both = [here.remove(), entry].map(|one| (one.canonical_line(), one));
+                self.variants.insert(id, both.into_iter().collect());
+                self.chosen.take();
                 Added::Altered
             }
         }
@@ -124,56 +208,98 @@ impl Notebook {
         merged
     }
 
-    /// The step for the next entry: one more than the highest seen.
+    /// The step for the next entry: one more than the highest seen, and never more than may be read
+    /// again. Damaged numbering does not count.
     pub fn next_step(&self) -> u64 {
-        let highest = self.everything().map(|entry| entry.step).max();
-        highest.map_or(1, |step| (step + 1).min(LARGEST_NUMBER))
+        let sound = self
+            .everything()
+            .filter(|entry| !entry.has_damaged_numbering());
+        step_after(sound.map(|entry| entry.step).max().unwrap_or(0))
     }
 
     /// The running number for a device's next entry: one more than its highest seen.
     pub fn next_seq(&self, by: &str) -> u64 {
         let own = self.everything().filter(|entry| entry.by == by);
-        let highest = own.map(|entry| entry.seq).max();
-        highest.map_or(1, |seq| (seq + 1).min(LARGEST_NUMBER))
+        let sound = own.filter(|entry| !entry.has_damaged_numbering());
+        step_after(sound.map(|entry| entry.seq).max().unwrap_or(0))
     }
 
     /// The state of everything.
     pub fn fold(&self) -> Book {
-        let mut book = fold(self.entries.values());
-        book.count_damaged(self.damaged.values().flatten());
+        let mut book = fold(self.entries());
+        book.count_variants(self.variants.values().flat_map(Variants::values));
         book
     }
 
-    /// The next mark of a device, above every number that it has given out: in the record, also to
-    /// planks that were taken back (their mark may stand on the wood), and to `half_typed` planks that
-    /// are not in it yet.
+    /// The next mark that begins with a sign, above every number that was given out with it: in the
+    /// record, also to planks that were taken back (their mark may stand on the wood), and to `half_typed`
+    /// planks that are not in it yet. Where the highest number is taken, the lowest that is free.
     ///
     /// # Errors
-    /// If the device's name is not one of ours, or no number is left.
-    pub fn next_mark(&self, by: &str, half_typed: &[String]) -> Result<Mark, MarkError> {
+    /// If the sign is not one of ours, or all numbers are taken.
+    pub fn next_mark(&self, sign: &str, half_typed: &[String]) -> Result<Mark, MarkError> {
         let recorded = self.entries().flat_map(|entry| entry.happening.marks());
         let own = |text: &str| {
             let mark = Mark::parse(text).ok()?;
-            (mark.device() == by).then(|| mark.number())
+            (mark.device() == sign).then(|| mark.number())
         };
-        let highest = recorded
+        let taken: BTreeSet<u32> = recorded
             .chain(half_typed.iter().map(String::as_str))
             .filter_map(own)
-            .max();
-        Mark::next(by, highest.unwrap_or(0))
+            .collect();
+        match Mark::next(sign, taken.last().copied().unwrap_or(0)) {
+            Err(MarkError::NumberTooLarge(_)) => Mark::first_free(sign, &taken),
+            found => found,
+        }
+    }
+
+    /// What was recorded after entries of an import and about the same things: what undoing it would
+    /// leave without a ground.
+    pub fn recorded_since(&self, brought: &EntryIds) -> Vec<&Entry> {
+        let of_import = self.entries().filter(|entry| brought.contains(entry.id));
+        let mut things = BTreeSet::new();
+        let mut last = None;
+        for entry in of_import {
+            things.insert(entry.about);
+            things.extend(related(&entry.happening));
+            last = last.max(Some(entry.order()));
+        }
+        let touches = |entry: &&Entry| {
+            things.contains(&entry.about)
+                || related(&entry.happening)
+                    .iter()
+                    .any(|id| things.contains(id))
+                || entry.supersedes.iter().any(|id| brought.contains(*id))
+        };
+        let mut since: Vec<&Entry> = self
+            .entries()
+            .filter(|entry| !brought.contains(entry.id) && Some(entry.order()) > last)
+            .filter(|entry| !matches!(entry.happening, Happening::ImportUndone(_)))
+            .filter(touches)
+            .collect();
+        crate::order::sort_by_key(&mut since, |entry| (entry.order(), entry.id));
+        since
     }
 
     /// The whole record as a file. `app` and `written` are remarks.
     pub fn to_file(&self, app: &str, written: &str) -> String {
-        write(
-            &Header::new(app, written, Selection::Whole),
-            self.everything(),
-        )
+        self.to_file_by("", app, written)
+    }
+
+    /// The same, with the device that writes it.
+    pub fn to_file_by(&self, device: &str, app: &str, written: &str) -> String {
+        let header = Header::new(app, written, Selection::Whole).by(device);
+        write(&header, self.everything())
     }
 
     /// One visit as a file: its piles, their pieces, all that is said about them, and the maker's own
     /// woods.
     pub fn visit_to_file(&self, visit: Uuid, app: &str, written: &str) -> String {
+        self.visit_to_file_by("", visit, app, written)
+    }
+
+    /// The same, with the device that writes it.
+    pub fn visit_to_file_by(&self, device: &str, visit: Uuid, app: &str, written: &str) -> String {
         let book = self.fold();
         let mut about = BTreeSet::from([visit]);
         let mine = |pile: &&super::Pile| pile.opened.visit == visit;
@@ -189,20 +315,33 @@ impl Notebook {
         }
         let wood = |id: &&Uuid| !book.visits.contains_key(id) && !book.piles.contains_key(id);
         about.extend(book.begun.keys().filter(wood));
+        // What takes entries out of force, and whose they are, goes with every selection.
+        let of_all = self.entries().filter(|entry| {
+            matches!(
+                entry.happening,
+                Happening::ImportUndone(_) | Happening::DeviceRenamed(_)
+            )
+        });
+        about.extend(of_all.map(|entry| entry.about));
         let wanted = |entry: &&Entry| match &entry.happening {
             Happening::Told(told) => about.contains(&entry.about) || about.contains(&told.other),
             _ => about.contains(&entry.about),
         };
-        let header = Header::new(app, written, Selection::Visit);
+        let header = Header::new(app, written, Selection::Visit).by(device);
         write(&header, self.everything().filter(wanted))
     }
 }
 
 impl Book {
-    /// Entries set aside say nothing, but their running numbers are not missing.
-    pub(super) fn count_damaged<'a>(&mut self, entries: impl IntoIterator<Item = &'a Entry>) {
+    /// Lines that are not in force say nothing, but their running numbers are not missing.
+    pub(super) fn count_variants<'a>(&mut self, entries: impl IntoIterator<Item = &'a Entry>) {
         for entry in entries {
-            self.numbers.note(&entry.by, entry.seq, entry.id);
+            self.note_number(entry);
         }
     }
+}
+
+/// The number after the highest seen; where that is the largest there is, the largest again.
+fn step_after(highest: u64) -> u64 {
+    (highest + 1).min(LARGEST_NUMBER)
 }

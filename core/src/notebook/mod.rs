@@ -8,10 +8,13 @@
 mod birth;
 mod book;
 mod by_id;
+mod conflict;
 mod csv;
+mod device;
 mod draft;
 mod elsewhere;
 mod entry;
+mod entry_ids;
 mod file;
 mod fold;
 mod happening;
@@ -30,12 +33,16 @@ mod workshop;
 mod writing;
 
 pub use book::{Book, Held, Judgement, Line, Note, PassedLot, Piece, Pile, Recorded, Visit, Wood};
+pub use conflict::{Conflict, ConflictSettled, ImportUndone, VARIANTS_SHOWN};
 pub use csv::to_csv;
+pub use device::{DeviceRenamed, SharedSign, device_identity, free_sign, sign_of};
 pub use draft::{Draft, DraftDefect, DraftValue};
 pub use elsewhere::{HandedOver, HandedWay, HandingEnd, KeptElsewhere, OnlyHere, ThisDevice};
 pub use entry::{
-    ENTRY_VERSION, Entry, EntryError, EntryFault, LARGEST_NUMBER, Limits, date, lines,
+    ENTRY_VERSION, Entry, EntryError, EntryFault, FIRST_WITH_CHECKSUM, LARGEST_NUMBER, Limits,
+    YEARS, date, lines, sealed,
 };
+pub use entry_ids::EntryIds;
 pub use file::{
     FORMAT, FORMAT_VERSION, FileProblem, Header, NotOurs, Problem, Reading, Selection, read, write,
 };

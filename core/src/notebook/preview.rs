@@ -13,6 +13,9 @@ pub struct Preview {
     pub already_here: usize,
     /// Ids under which a different entry is here, or that the file itself holds twice.
     pub altered: Vec<Uuid>,
+    /// Entries that say that the import of something in this file was undone: to take those back is to put
+    /// it in force again.
+    pub undone: Vec<Uuid>,
     /// What could not be read.
     pub problems: Vec<Problem>,
     /// Pieces that are not here yet.
@@ -34,14 +37,17 @@ impl Notebook {
     pub fn look(&self, before: &Book, reading: &Reading) -> (Preview, Book) {
         let mut arriving: BTreeMap<Uuid, &Entry> = BTreeMap::new();
         let mut altered: BTreeSet<Uuid> = BTreeSet::new();
+        let mut undone: BTreeSet<Uuid> = BTreeSet::new();
         let mut already_here = 0;
         for entry in &reading.accepted {
-            let aside = self.damaged().get(&entry.id);
-            match (self.entry(entry.id), arriving.get(&entry.id), aside) {
-                (Some(here), _, _) if here == entry => already_here += 1,
-                (_, Some(first), _) if *first == entry => already_here += 1,
-                (_, _, Some(variants)) if variants.contains(entry) => already_here += 1,
-                (None, None, None) => {
+            if self.holds(entry) {
+                already_here += 1;
+                undone.extend(before.undone_by(entry.id));
+                continue;
+            }
+            match (self.entry(entry.id), arriving.get(&entry.id)) {
+                (None, Some(first)) if *first == entry => already_here += 1,
+                (None, None) => {
                     arriving.insert(entry.id, entry);
                 }
                 _ => {
@@ -62,6 +68,7 @@ impl Notebook {
             new: arriving.len(),
             already_here,
             altered: altered.into_iter().collect(),
+            undone: undone.into_iter().collect(),
             problems: reading.problems.clone(),
             new_pieces,
             pairs: pairs(&after),
@@ -70,20 +77,19 @@ impl Notebook {
         (preview, after)
     }
 
-    /// The state of everything once what arrives is here and what is altered is set aside.
+    /// The state of everything once what arrives is here.
     fn after(
         &self,
         arriving: &BTreeMap<Uuid, &Entry>,
         altered: &BTreeSet<Uuid>,
         accepted: &[Entry],
     ) -> Book {
-        let here = |entry: &&Entry| !altered.contains(&entry.id);
-        let staying = self.entries().filter(here);
-        let mut after = fold(staying.chain(arriving.values().copied()));
-        after.count_damaged(self.damaged().values().flatten());
-        let aside = |entry: &&Entry| altered.contains(&entry.id);
-        after.count_damaged(self.entries().filter(aside));
-        after.count_damaged(accepted.iter().filter(aside));
-        after
+        if altered.is_empty() && self.conflicts().is_empty() {
+            return fold(self.entries().chain(arriving.values().copied()));
+        }
+        // Which of several lines is in force depends on all the others.
+        let mut whole = self.clone();
+        whole.merge(accepted.iter().cloned());
+        whole.fold()
     }
 }

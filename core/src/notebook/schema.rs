@@ -33,6 +33,7 @@ pub fn schema() -> Value {
                 "required": ["format", "reader", "version"],
                 "properties": {
                     "app": { "type": "string", "description": "The version of the app that wrote the file." },
+                    "by": { "type": "string", "description": "The identity of the device that wrote the file." },
                     "count": { "type": "integer", "minimum": 0, "description": "How many entries follow." },
                     "format": { "const": FORMAT },
                     "reader": { "type": "integer", "description": "The least version of the format that a reader must know." },
@@ -51,6 +52,10 @@ pub fn schema() -> Value {
                 "at": { "type": "string", "description": "RFC 3339 with offset: a remark, never a judge." },
                 "body": { "type": "object" },
                 "by": { "type": "string", "minLength": 1, "maxLength": 40 },
+                "checksum": {
+                    "type": "string", "pattern": "^[0-9a-f]{8}$",
+                    "description": "CRC-32/ISO-HDLC over the entry as compact JSON with sorted keys, this key left out. From version 2 on it must be here, before it must not."
+                },
                 "happening": { "type": "string" },
                 "id": id,
                 "on": { "type": "string", "format": "date" },

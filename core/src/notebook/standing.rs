@@ -8,6 +8,7 @@
 //! whether it is a withdrawal.
 
 use super::by_id::ById;
+use super::entry::FIRST_WITH_CHECKSUM;
 use super::{Entry, Happening, Notebook};
 use crate::order;
 use std::collections::{BTreeMap, BTreeSet};
@@ -26,6 +27,11 @@ pub enum Standing {
     /// It was taken back.
     TakenBack {
         /// The withdrawal.
+        by: Uuid,
+    },
+    /// The import that brought it was undone.
+    Undone {
+        /// The entry that says so.
         by: Uuid,
     },
     /// It corrects what another entry corrects as well, and the other is in force by rule.
@@ -85,66 +91,71 @@ impl Standings {
         self.listed.get(&id).copied().unwrap_or(Standing::InForce)
     }
 
+    /// Entries whose import was undone, with the entry that says so.
+    pub(super) fn undone(&self) -> impl Iterator<Item = (Uuid, Uuid)> {
+        self.listed
+            .iter()
+            .filter_map(|(id, standing)| match standing {
+                Standing::Undone { by } => Some((id, *by)),
+                _ => None,
+            })
+    }
+
     /// From the entries in the order of the fold.
     pub(super) fn settle(ordered: &[&Entry]) -> Self {
         let mut standings = Self::default();
-        let wanted = order::set_of(
-            ordered
-                .iter()
-                .flat_map(|entry| entry.supersedes.iter().copied()),
-        );
-        if wanted.is_empty() {
+        let edges = Edges::of(ordered);
+        let copies = copies(ordered, &edges);
+        if edges.is_empty() && copies.is_empty() {
             return standings;
         }
-        let place = order::map_of(
-            ordered
-                .iter()
-                .enumerate()
-                .filter(|(_, entry)| wanted.contains(&entry.id))
-                .map(|(index, entry)| (entry.id, index)),
-        );
-        let mut replacing: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
-        for (index, entry) in ordered.iter().enumerate() {
-            for target in &entry.supersedes {
-                if let Some(&at) = place.get(target)
-                    && at < index
-                {
-                    replacing.entry(at).or_default().push(index);
-                }
-            }
+        // Last to first: what takes an entry out of force is settled before it. Of all that an entry leads
+        // to only the first and the last are kept: the last wins, and where they differ it is disputed.
+        let mut ends: BTreeMap<usize, (usize, usize)> = BTreeMap::new();
+        let mut gone: BTreeSet<usize> = copies.keys().copied().collect();
+        for (copy, right) in copies {
+            let by = ordered[right].id;
+            standings
+                .listed
+                .insert(ordered[copy].id, Standing::Replaced { by });
         }
-        // Last to first: what replaces an entry is settled before it.
-        let mut ends: BTreeMap<usize, BTreeSet<usize>> = BTreeMap::new();
-        let mut undone = BTreeSet::new();
-        for (&target, by) in replacing.iter().rev() {
-            let by: Vec<usize> = by.iter().copied().filter(|b| !undone.contains(b)).collect();
-            let mut reached = BTreeSet::new();
-            for index in &by {
-                match ends.get(index) {
-                    Some(further) => reached.extend(further),
-                    None => {
-                        reached.insert(*index);
-                    }
-                }
+        let mut undone: BTreeMap<usize, usize> = BTreeMap::new();
+        let mut forked = Vec::new();
+        for target in edges.places() {
+            let entry = ordered[target];
+            if standings.listed.get(&entry.id).is_some() {
+                continue;
             }
-            let Some(&last) = reached.last() else {
+            if let Some(&by) = undone.get(&target) {
+                gone.insert(target);
+                let by = ordered[by].id;
+                standings.listed.insert(entry.id, Standing::Undone { by });
+                continue;
+            }
+            let by = edges.replacing(target).filter(|by| !gone.contains(by));
+            let led = by.map(|by| ends.get(&by).copied().unwrap_or((by, by)));
+            let Some((first, last)) = led.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1))) else {
+                for brought in edges.undoing(target) {
+                    undone.entry(brought).or_insert(target);
+                }
                 continue;
             };
-            let (entry, winner) = (ordered[target], ordered[last].id);
-            if by.len() > 1 && reached.len() > 1 {
-                standings.dispute(ordered, entry, &reached);
+            if first != last {
+                forked.push(target);
             }
-            let taken_back = matches!(ordered[last].happening, Happening::Withdrawn(_));
-            standings.listed.insert(
-                entry.id,
-                if taken_back {
-                    undone.insert(target);
-                    Standing::TakenBack { by: winner }
-                } else {
-                    Standing::Replaced { by: winner }
-                },
-            );
-            ends.insert(target, reached);
+            let by = ordered[last].id;
+            let standing = if matches!(ordered[last].happening, Happening::Withdrawn(_)) {
+                gone.insert(target);
+                Standing::TakenBack { by }
+            } else {
+                Standing::Replaced { by }
+            };
+            standings.listed.insert(entry.id, standing);
+            ends.insert(target, (first, last));
+        }
+        forked.reverse();
+        for (of, candidates) in edges.disputes(&forked, &gone) {
+            standings.dispute(ordered, ordered[of], &candidates);
         }
         standings
     }
@@ -159,13 +170,165 @@ impl Standings {
                 .entry(*loser)
                 .or_insert(Standing::Outvoted { by });
         }
-        if self.disputes.iter().all(|d| d.candidates != candidates) {
-            self.disputes.push(Dispute {
-                about: entry.about,
-                of: entry.id,
-                candidates,
-            });
+        self.disputes.push(Dispute {
+            about: entry.about,
+            of: entry.id,
+            candidates,
+        });
+    }
+}
+
+/// Entries of before checksums that say the same as another, under the same number of the same device, and
+/// differ in nothing but their id: a copy whose id is damaged. The one that others name is right, else the
+/// first. By their places, with the place of the right one.
+fn copies(ordered: &[&Entry], edges: &Edges) -> BTreeMap<usize, usize> {
+    let mut found = BTreeMap::new();
+    let mut start = 0;
+    for one_step in ordered.chunk_by(|a, b| a.step == b.step) {
+        let places: Vec<usize> = (start..start + one_step.len()).collect();
+        start += one_step.len();
+        if places.len() < 2 {
+            continue;
         }
+        let mut by_words: BTreeMap<(&str, u64, Uuid, &str, &str), Vec<usize>> = BTreeMap::new();
+        for &at in &places {
+            let entry = ordered[at];
+            if entry.v < FIRST_WITH_CHECKSUM {
+                let (by, at_clock) = (entry.by.as_str(), entry.at.as_str());
+                let words = (by, entry.seq, entry.about, at_clock, entry.body());
+                by_words.entry(words).or_default().push(at);
+            }
+        }
+        for alike in by_words.values().filter(|alike| alike.len() > 1) {
+            let is_named = |at: &&usize| edges.replacing(**at).next().is_some();
+            let right = alike.iter().find(is_named).unwrap_or(&alike[0]);
+            let same = |at: &&usize| {
+                at != &right
+                    && ordered[**at].happening.kind() == ordered[*right].happening.kind()
+                    && ordered[**at].supersedes == ordered[*right].supersedes
+            };
+            found.extend(alike.iter().filter(same).map(|at| (*at, *right)));
+        }
+    }
+    found
+}
+
+/// Which entry takes which out of force, by their places in the order of the fold. Only what comes later
+/// takes out of force what comes before, so nothing goes round in a circle.
+struct Edges {
+    replacing: BTreeMap<usize, Vec<usize>>,
+    undoing: BTreeMap<usize, Vec<usize>>,
+    /// Every place with something to settle.
+    places: BTreeSet<usize>,
+}
+
+impl Edges {
+    fn of(ordered: &[&Entry]) -> Self {
+        let undoes = |entry: &Entry| match &entry.happening {
+            Happening::ImportUndone(undone) => Some(undone.brought.clone()),
+            _ => None,
+        };
+        let named = |entry: &&Entry| {
+            let brought = undoes(entry).unwrap_or_default();
+            let mut ids = entry.supersedes.clone();
+            ids.extend(brought.iter());
+            ids
+        };
+        let wanted = order::set_of(ordered.iter().flat_map(named));
+        let place = order::map_of(
+            ordered
+                .iter()
+                .enumerate()
+                .filter(|(_, entry)| wanted.contains(&entry.id))
+                .map(|(index, entry)| (entry.id, index)),
+        );
+        let before = |index: usize, id: &Uuid| place.get(id).copied().filter(|at| *at < index);
+        let mut edges = Self {
+            replacing: BTreeMap::new(),
+            undoing: BTreeMap::new(),
+            places: BTreeSet::new(),
+        };
+        for (index, entry) in ordered.iter().enumerate() {
+            for at in entry.supersedes.iter().filter_map(|id| before(index, id)) {
+                edges.replacing.entry(at).or_default().push(index);
+                edges.places.insert(at);
+            }
+            if let Some(brought) = undoes(entry) {
+                let brought: Vec<usize> =
+                    brought.iter().filter_map(|id| before(index, &id)).collect();
+                edges.places.extend(&brought);
+                edges.places.insert(index);
+                edges.undoing.insert(index, brought);
+            }
+        }
+        edges
+    }
+
+    fn is_empty(&self) -> bool {
+        self.places.is_empty()
+    }
+
+    /// Every place with something to settle, the last first.
+    fn places(&self) -> impl Iterator<Item = usize> {
+        self.places.iter().rev().copied()
+    }
+
+    fn replacing(&self, at: usize) -> impl Iterator<Item = usize> {
+        self.replacing.get(&at).into_iter().flatten().copied()
+    }
+
+    fn undoing(&self, at: usize) -> impl Iterator<Item = usize> {
+        self.undoing.get(&at).into_iter().flatten().copied()
+    }
+
+    /// For the first fork and all below it one dispute, with all that it leads to. Every entry is walked
+    /// once; where two disputes meet in an entry that corrects both, they are one.
+    fn disputes(
+        &self,
+        forked: &[usize],
+        gone: &BTreeSet<usize>,
+    ) -> BTreeMap<usize, BTreeSet<usize>> {
+        let by = |at: usize| self.replacing(at).filter(|by| !gone.contains(by));
+        let mut found: Vec<(usize, BTreeSet<usize>)> = Vec::new();
+        let mut walked: BTreeMap<usize, usize> = BTreeMap::new();
+        // The dispute that one has become a part of.
+        let mut part_of: Vec<usize> = Vec::new();
+        let root = |part_of: &[usize], mut number: usize| {
+            while part_of[number] != number {
+                number = part_of[number];
+            }
+            number
+        };
+        for &target in forked {
+            if walked.contains_key(&target) || by(target).count() < 2 {
+                continue;
+            }
+            let number = found.len();
+            found.push((target, BTreeSet::new()));
+            part_of.push(number);
+            let mut open = vec![target];
+            while let Some(at) = open.pop() {
+                if let Some(&known) = walked.get(&at) {
+                    let (a, b) = (root(&part_of, known), root(&part_of, number));
+                    part_of[a.max(b)] = a.min(b);
+                    continue;
+                }
+                walked.insert(at, number);
+                let before = open.len();
+                open.extend(by(at));
+                if open.len() == before {
+                    found[number].1.insert(at);
+                }
+            }
+        }
+        let mut whole: BTreeMap<usize, BTreeSet<usize>> = BTreeMap::new();
+        for number in 0..found.len() {
+            let ends = std::mem::take(&mut found[number].1);
+            let first = found[root(&part_of, number)].0;
+            whole.entry(first).or_default().extend(ends);
+        }
+        whole.retain(|_, ends| ends.len() > 1);
+        whole
     }
 }
 

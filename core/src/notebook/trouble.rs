@@ -3,7 +3,7 @@
 //!
 //! Trouble is reported, never mended: the maker knows more.
 
-use super::{Book, Mark};
+use super::{Book, Entry, Mark};
 use crate::order;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
@@ -80,6 +80,13 @@ impl PartialEq for Numbers {
 }
 
 impl Book {
+    /// Notes an entry's running number, where it is one that a shop reaches.
+    pub(super) fn note_number(&mut self, entry: &Entry) {
+        if !entry.has_damaged_numbering() {
+            self.numbers.note(&entry.by, entry.seq, entry.id);
+        }
+    }
+
     /// Entries whose beginning is not here.
     pub fn orphans(&self) -> Vec<Orphan> {
         self.orphans

@@ -22,6 +22,7 @@ pub(super) struct Frame<'a> {
     pub(super) at: String,
     pub(super) body: Option<&'a str>,
     pub(super) by: String,
+    pub(super) checksum: Option<Cow<'a, str>>,
     pub(super) happening: Cow<'a, str>,
     pub(super) id: Uuid,
     pub(super) on: NaiveDate,
@@ -152,6 +153,7 @@ impl<'de> Visitor<'de> for FrameVisitor {
         let (mut about, mut at, mut by, mut happening) = (None, None, None, None);
         let (mut body, mut id, mut on, mut seq, mut step) = (None, None, None, None, None);
         let (mut supersedes, mut v) = (None::<Vec<Id>>, None);
+        let mut checksum = None;
         let mut on_insisted = None;
         let mut extra = BTreeMap::new();
         while let Some(key) = map.next_key::<Key>()? {
@@ -171,6 +173,7 @@ impl<'de> Visitor<'de> for FrameVisitor {
                 "at" => put(&mut at, key, map.next_value::<String>()?)?,
                 "body" => put(&mut body, key, map.next_value::<&RawValue>()?.get())?,
                 "by" => put(&mut by, key, map.next_value::<String>()?)?,
+                "checksum" => put(&mut checksum, key, map.next_value::<Kind<'de>>()?.0)?,
                 "happening" => put(&mut happening, key, map.next_value::<Kind<'de>>()?.0)?,
                 "id" => put(&mut id, key, map.next_value_seed(IdSeed)?)?,
                 "on" => put(&mut on, key, map.next_value::<Day>()?.0)?,
@@ -194,6 +197,7 @@ impl<'de> Visitor<'de> for FrameVisitor {
             at: at.unwrap_or_default(),
             body,
             by: by.ok_or_else(|| missing("by"))?,
+            checksum,
             happening: happening.ok_or_else(|| missing("happening"))?,
             id: id.ok_or_else(|| missing("id"))?,
             on: on.ok_or_else(|| missing("on"))?,

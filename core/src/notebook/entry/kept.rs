@@ -22,6 +22,10 @@ impl<'a> Frame<'a> {
         let (body, after) = rest.0.split_at_checked(end)?;
         rest.0 = after;
         let by = rest.text(",\"by\":\"")?;
+        let checksum = match rest.0.starts_with(",\"checksum\":\"") {
+            true => Some(rest.text(",\"checksum\":\"")?),
+            false => None,
+        };
         let happening = rest.text(",\"happening\":\"")?;
         let id = rest.id(",\"id\":\"")?;
         let on = date(rest.text(",\"on\":\"")?)?;
@@ -35,6 +39,7 @@ impl<'a> Frame<'a> {
             at: at.to_owned(),
             body: Some(body),
             by: by.to_owned(),
+            checksum: checksum.map(Cow::Borrowed),
             happening: Cow::Borrowed(happening),
             id,
             on,

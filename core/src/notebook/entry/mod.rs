@@ -3,6 +3,7 @@
 //! An entry is made by [`super::Author`] or read from text, and never changes. It always knows the
 //! text of its own body, so that what a newer version wrote goes back into the file as it came.
 
+mod checksum;
 mod frame;
 mod kept;
 mod place;
@@ -12,6 +13,7 @@ mod strict;
 mod text;
 mod words;
 
+pub use checksum::sealed;
 pub(super) use place::{byte_of, field_at, long_text};
 pub use read::{EntryError, EntryFault};
 pub(super) use sorted::sort_keys;
@@ -27,10 +29,21 @@ use text::{push_date, push_id, push_number, push_text};
 use uuid::Uuid;
 
 /// The version in which this app writes entries.
-pub const ENTRY_VERSION: u32 = 1;
+pub const ENTRY_VERSION: u32 = 2;
 
-/// The largest `seq` and `step` that is read: above it, other tools no longer keep whole numbers exact.
-pub const LARGEST_NUMBER: u64 = (1 << 53) - 1;
+/// The first version whose entries carry a checksum, and must.
+pub const FIRST_WITH_CHECKSUM: u32 = 2;
+
+/// The largest `seq` and `step` that is read from a file. A shop that writes an entry every second, day
+/// and night, gets there after 35,000 years.
+pub const LARGEST_NUMBER: u64 = 1 << 40;
+
+/// The largest `seq` and `step` that an earlier version may have stored: above it, other tools no longer
+/// keep whole numbers exact.
+const LARGEST_STORED_NUMBER: u64 = (1 << 53) - 1;
+
+/// The years in which a day of a record may lie.
+pub const YEARS: std::ops::RangeInclusive<i32> = 1900..=2200;
 
 /// What is refused for its mere size.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -52,7 +65,8 @@ impl Default for Limits {
         Self {
             file: 512 << 20,
             entries: 1_000_000,
-            entry: 1 << 20,
+            // An import of a million entries is undone by one entry that names them all.
+            entry: 40 << 20,
             text: 64 << 10,
             problems: 500,
         }
@@ -91,9 +105,32 @@ pub struct Entry {
 }
 
 impl Entry {
-    /// Its place in the order of the fold.
+    /// Its place in the order of the fold. What has damaged numbering stands after all others, by its device,
+    /// its running number and, where those are equal, its id (sort by `(order(), id)`).
     pub fn order(&self) -> (u64, Uuid) {
+        if self.is_ordered_last() {
+            let mut device = [0; 8];
+            for (place, byte) in device.iter_mut().zip(self.by.bytes()) {
+                *place = byte;
+            }
+            return (
+                u64::MAX,
+                Uuid::from_u64_pair(u64::from_be_bytes(device), self.seq),
+            );
+        }
         (self.step, self.id)
+    }
+
+    /// Whether its step or running number is one that no shop reaches. No file brings such an entry; an
+    /// earlier version may have stored it.
+    pub fn has_damaged_numbering(&self) -> bool {
+        self.step > LARGEST_NUMBER || self.seq > LARGEST_NUMBER
+    }
+
+    /// Whether its step says nothing about its order any more: beyond the largest, or at the largest, where
+    /// a clock that was pushed to its end stands still.
+    pub(super) fn is_ordered_last(&self) -> bool {
+        self.step >= LARGEST_NUMBER || self.seq > LARGEST_NUMBER
     }
 
     /// What happened, as it stands in the file, with all that this version does not understand.
@@ -103,7 +140,7 @@ impl Entry {
 
     /// Whether another says the same, also where one was kept as an older version wrote it.
     pub(super) fn says_the_same(&self, other: &Self) -> bool {
-        let again = |entry: &Self| Self::from_json(&entry.to_line(), &Limits::default()).ok();
+        let again = |entry: &Self| Self::from_kept_anew(&entry.to_line());
         self == other || again(self).is_some_and(|this| Some(this) == again(other))
     }
 
@@ -116,6 +153,7 @@ impl Entry {
 
     /// Writes the entry as one line of JSON, keys sorted, without a line end.
     pub(super) fn write_line(&self, out: &mut Vec<u8>) {
+        let start = out.len();
         let extra = self.extra.iter().peekable();
         let mut line = Line { out, extra };
         line.out.push(b'{');
@@ -124,6 +162,8 @@ impl Entry {
         let body = line.key("body");
         body.extend_from_slice(self.body.as_bytes());
         push_text(line.key("by"), &self.by);
+        line.extra_before(Some(checksum::KEY));
+        let checksum_at = line.out.len();
         push_text(line.key("happening"), self.happening.kind());
         push_id(line.key("id"), self.id);
         push_date(line.key("on"), self.on);
@@ -143,6 +183,39 @@ impl Entry {
         push_number(line.key("v"), self.v.into());
         line.extra_before(None);
         line.out.push(b'}');
+        if self.v >= FIRST_WITH_CHECKSUM {
+            let sum = checksum::of(&out[start..]);
+            let member = checksum::member(sum);
+            out.splice(checksum_at..checksum_at, member.bytes());
+        }
+    }
+
+    /// Its line, also where one was kept as an older version wrote it.
+    pub(super) fn canonical_line(&self) -> String {
+        let line = self.to_line();
+        match Self::from_kept_anew(&line) {
+            Some(again) => again.to_line(),
+            None => line,
+        }
+    }
+
+    /// Whether this version understands all that it says.
+    pub(super) fn is_understood(&self) -> bool {
+        let mut known = Vec::new();
+        if matches!(self.happening, Happening::Unknown { .. })
+            || !self.extra.is_empty()
+            || self.happening.write_body(&mut known).is_err()
+        {
+            return false;
+        }
+        let mut sorted = Vec::with_capacity(known.len());
+        sort_keys(&known, &mut sorted);
+        sorted == self.body.as_bytes()
+    }
+
+    /// What tells this line from any other under the same id, in letters.
+    pub fn fingerprint(&self) -> String {
+        checksum::fingerprint(self.canonical_line().as_bytes())
     }
 }
 
@@ -190,6 +263,7 @@ pub(super) const OWN_KEYS: &[&str] = &[
     "at",
     "body",
     "by",
+    "checksum",
     "happening",
     "id",
     "on",

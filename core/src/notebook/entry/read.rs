@@ -3,16 +3,18 @@
 //! Nothing is dropped: where a body says more than this version understands, its text is kept as it
 //! came. What was understood is written again and compared, so that this is known and not hoped.
 
+use super::checksum::{self, Checked};
 use super::frame::Frame;
 use super::strict::{covers, strict_value};
 use super::text::has_hidden;
 use super::words;
 use super::{
-    ENTRY_VERSION, Entry, LARGEST_NUMBER, Limits, byte_of, field_at, long_text, sort_keys,
+    ENTRY_VERSION, Entry, FIRST_WITH_CHECKSUM, LARGEST_NUMBER, LARGEST_STORED_NUMBER, Limits,
+    YEARS, byte_of, field_at, long_text, sort_keys,
 };
 use crate::notebook::Happening;
 use crate::order;
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 use serde_json::Value;
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -33,8 +35,23 @@ pub enum EntryError {
     #[error("a number is too large to be one")]
     NumberTooLarge,
     /// A counting number above [`LARGEST_NUMBER`].
-    #[error("{0} is too large for a running number")]
+    #[error("{0} is beyond any number that a workshop reaches: at most {LARGEST_NUMBER} is read")]
     CountTooLarge(u64),
+    /// A day outside [`YEARS`].
+    #[error("the day {day} is outside the years {first} to {last}", first = YEARS.start(), last = YEARS.end())]
+    DayTooFar {
+        /// The day.
+        day: NaiveDate,
+    },
+    /// The line is not what was written.
+    #[error("the line is damaged: its checksum does not fit")]
+    ChecksumFails,
+    /// The line has lost its checksum.
+    #[error("the line is damaged: it carries no checksum, and an entry of version {0} must")]
+    ChecksumMissing(u32),
+    /// The line says that it is of a version that carries no checksum, and carries one.
+    #[error("the line is damaged: it carries a checksum, and an entry of version {0} has none")]
+    ChecksumUnexpected(u32),
     /// A text over the limit.
     #[error("a text of {length} bytes is too long: at most {limit} are read")]
     TextTooLong {
@@ -112,17 +129,32 @@ impl EntryFault {
     }
 }
 
+/// Where a line comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum From {
+    /// Out of a file: numbers and days that no shop reaches are refused.
+    File,
+    /// Out of this device's own store, where an earlier version may have let such numbers in.
+    Store,
+}
+
 impl Entry {
-    /// Reads one entry from JSON.
+    /// Reads one entry from JSON, as it comes out of a file.
     ///
     /// # Errors
     /// What is wrong with it, and where; nothing is repaired or guessed.
     pub fn from_json(text: &str, limits: &Limits) -> Result<Self, EntryFault> {
+        Self::from_text(text, limits, From::File)
+    }
+
+    fn from_text(text: &str, limits: &Limits, from: From) -> Result<Self, EntryFault> {
         check_size(text, limits)?;
         let frame: Frame<'_> = serde_json::from_str(text)
             .map_err(|said| EntryFault::from_json(text, 0, text, &said))?;
+        // A fault that has a place is told by its place; the checksum finds all others.
         let body = frame.read_body(text)?;
-        Self::of(frame, body)
+        frame.check_checksum(text)?;
+        Self::of(frame, body, from)
     }
 
     /// Reads one entry from a line that was written by [`super::lines`] and kept since: its frame is read
@@ -133,17 +165,32 @@ impl Entry {
     /// As [`Self::from_json`].
     pub fn from_kept(line: &str, limits: &Limits) -> Result<Self, EntryFault> {
         check_size(line, limits)?;
-        let as_kept = Frame::of_kept(line).and_then(|frame| {
-            let body = frame.kept_body(line)?;
-            Some((frame, body))
-        });
+        let as_kept = match Frame::of_kept(line) {
+            Some(frame) => match frame.kept_body(line) {
+                Some(body) => {
+                    frame.check_checksum(line)?;
+                    Some((frame, body))
+                }
+                None => None,
+            },
+            None => None,
+        };
         match as_kept {
-            Some((frame, body)) => Self::of(frame, body),
-            None => Self::from_json(line, limits),
+            Some((frame, body)) => Self::of(frame, body, From::Store),
+            None => Self::from_text(line, limits, From::Store),
         }
     }
 
-    fn of(frame: Frame<'_>, (happening, body): (Happening, Box<str>)) -> Result<Self, EntryFault> {
+    /// A line of one's own, read from the ground up; `None` where it can't be read.
+    pub(super) fn from_kept_anew(line: &str) -> Option<Self> {
+        Self::from_text(line, &Limits::default(), From::Store).ok()
+    }
+
+    fn of(
+        frame: Frame<'_>,
+        (happening, body): (Happening, Box<str>),
+        from: From,
+    ) -> Result<Self, EntryFault> {
         let entry = Entry {
             id: frame.id,
             v: frame.v,
@@ -159,7 +206,7 @@ impl Entry {
             extra: frame.extra,
             body,
         };
-        entry.check()?;
+        entry.check(from)?;
         Ok(entry)
     }
 
@@ -204,13 +251,38 @@ impl Entry {
         }
     }
 
+    /// The days that it names.
+    fn days(&self) -> impl Iterator<Item = (&'static str, NaiveDate)> {
+        let in_body = match &self.happening {
+            Happening::Reserved(reserved) => reserved.until.map(|day| ("body.until", day)),
+            Happening::Wished(wished) => wished.by.map(|day| ("body.by", day)),
+            _ => None,
+        };
+        std::iter::once(("on", self.on)).chain(in_body)
+    }
+
+    /// Whether it names a day that no shop sees. No file brings such an entry; an earlier version may have
+    /// stored it.
+    pub fn has_damaged_day(&self) -> bool {
+        self.days().any(|(_, day)| !YEARS.contains(&day.year()))
+    }
+
     /// What the shape of the JSON does not say.
-    fn check(&self) -> Result<(), EntryFault> {
+    fn check(&self, from: From) -> Result<(), EntryFault> {
         let fault = |field, error| Err(EntryFault::at(field, 0, error));
+        let largest = match from {
+            From::File => LARGEST_NUMBER,
+            From::Store => LARGEST_STORED_NUMBER,
+        };
         for (field, number) in [("seq", self.seq), ("step", self.step)] {
-            if number > LARGEST_NUMBER {
+            if number > largest {
                 return fault(field, EntryError::CountTooLarge(number));
             }
+        }
+        if from == From::File
+            && let Some((field, day)) = self.days().find(|(_, day)| !YEARS.contains(&day.year()))
+        {
+            return fault(field, EntryError::DayTooFar { day });
         }
         check_name("by", &self.by)?;
         if self.supersedes.contains(&self.id) {
@@ -297,6 +369,18 @@ fn sorted_text(compact: &[u8]) -> Box<str> {
 }
 
 impl Frame<'_> {
+    /// A line whose checksum fails, or is missing where it must be, is damage.
+    fn check_checksum(&self, text: &str) -> Result<(), EntryFault> {
+        let error = match &self.checksum {
+            Some(_) if self.v < FIRST_WITH_CHECKSUM => EntryError::ChecksumUnexpected(self.v),
+            Some(said) if checksum::check(text, said) == Checked::Fits => return Ok(()),
+            Some(_) => EntryError::ChecksumFails,
+            None if self.v >= FIRST_WITH_CHECKSUM => EntryError::ChecksumMissing(self.v),
+            None => return Ok(()),
+        };
+        Err(EntryFault::at("checksum", 0, error))
+    }
+
     /// The text of the body, and where it starts.
     fn raw_body(&self, text: &str) -> (&str, usize) {
         let raw = self.body.unwrap_or("{}");
@@ -351,7 +435,9 @@ impl Frame<'_> {
         }
         let read = strict_value(raw).map_err(fault)?;
         let known: Value = serde_json::from_slice(&understood).map_err(fault)?;
-        let kept = if covers(&known, &read) { known } else { read };
+        // Before checksums, what was left to default was spelt out. Now a line's own bytes are kept.
+        let spelt_out = self.v < FIRST_WITH_CHECKSUM && covers(&known, &read);
+        let kept = if spelt_out { known } else { read };
         let body = sorted_text(kept.to_string().as_bytes());
         Ok((happening, body))
     }

@@ -46,6 +46,8 @@ impl Selection {
 pub struct Header {
     /// The version of the app that wrote the file.
     pub app: String,
+    /// The identity of the device that wrote the file, where it says so.
+    pub by: Option<String>,
     /// How many entries the file says that it holds.
     pub count: Option<u64>,
     /// The least version of the format that a reader must know.
@@ -65,6 +67,7 @@ impl Header {
     pub fn new(app: &str, written: &str, what: Selection) -> Self {
         Self {
             app: app.to_owned(),
+            by: None,
             count: None,
             reader: READER,
             version: FORMAT_VERSION,
@@ -72,6 +75,13 @@ impl Header {
             written: written.to_owned(),
             extra: Map::new(),
         }
+    }
+
+    /// The same, written by a device.
+    #[must_use]
+    pub fn by(mut self, device: &str) -> Self {
+        self.by = (!device.is_empty()).then(|| device.to_owned());
+        self
     }
 
     /// For a file whose header could not be read.
@@ -96,6 +106,8 @@ impl Header {
             _ => String::new(),
         };
         header.app = text("app");
+        let by = text("by");
+        header.by = (!by.is_empty()).then_some(by);
         header.written = text("written");
         header.what = Selection::named(&text("what"));
         header.count = map.remove("count").and_then(|v| v.as_u64());
@@ -122,6 +134,9 @@ impl Header {
             ("written", json!(self.written)),
         ] {
             map.insert(key.to_owned(), value);
+        }
+        if let Some(by) = &self.by {
+            map.insert("by".to_owned(), json!(by));
         }
         let mut out = Vec::new();
         sort_keys(Value::Object(map).to_string().as_bytes(), &mut out);

@@ -1,0 +1,650 @@
+//! A record that can't be poisoned: checksums, bounds, different lines under one id, imports undone.
+
+mod invented;
+
+use invented::{Dice, Phone, judged, plank_readings};
+use std::collections::BTreeSet;
+use stillwood_core::notebook::{
+    Added, Book, Decision, DeviceRenamed, ENTRY_VERSION, Entry, EntryError, EntryIds, Happening,
+    ImportUndone, LARGEST_NUMBER, Limits, Notebook, Noted, Standing, Withdrawn, read, sealed,
+};
+use uuid::Uuid;
+
+fn limits() -> Limits {
+    Limits::default()
+}
+
+fn refused(line: &str) -> EntryError {
+    Entry::from_json(line, &limits()).expect_err(line).error
+}
+
+/// A line changed by hand, with a checksum that fits again.
+fn changed(entry: &Entry, from: &str, to: &str) -> Entry {
+    let line = entry.to_line();
+    assert!(line.contains(from), "{line}: {from}");
+    let line = sealed(&line.replacen(from, to, 1)).unwrap();
+    Entry::from_json(&line, &limits()).unwrap()
+}
+
+/// The same entry as the version before wrote it: without a checksum.
+fn old(entry: &Entry) -> Entry {
+    let line = entry.to_line();
+    let at = line.find(",\"checksum\":\"").unwrap();
+    let end = at + ",\"checksum\":\"00000000\"".len();
+    let line = format!("{}{}", &line[..at], &line[end..]).replace("\"v\":2", "\"v\":1");
+    Entry::from_json(&line, &limits()).unwrap()
+}
+
+/// A phone that has bought some planks.
+fn yard(by: &str, seed: u64) -> (Phone, Uuid, Vec<Uuid>) {
+    let mut phone = Phone::new(by, seed);
+    let visit = phone.open_visit("North");
+    let pile = phone.open_pile(visit, "hard_maple");
+    let mut dice = Dice::new(seed);
+    let mut planks = Vec::new();
+    for n in 0..4 {
+        let piece = phone.mark(pile);
+        let readings = plank_readings(&mut dice);
+        phone.measure(piece, readings);
+        let decision = if n % 2 == 0 {
+            Decision::Take
+        } else {
+            Decision::Leave
+        };
+        phone.say(piece, Happening::Judged(judged(decision, Some(70.0))));
+        planks.push(piece);
+    }
+    (phone, pile, planks)
+}
+
+/// Everything that stands in a list, in words.
+fn lists(book: &Book) -> BTreeSet<String> {
+    let mut found = BTreeSet::new();
+    for visit in book.visits() {
+        found.insert(format!("visit {}", visit.id));
+    }
+    for pile in book.piles() {
+        found.insert(format!("pile {} of {}", pile.id, pile.opened.visit));
+    }
+    for piece in book.pieces() {
+        found.insert(format!("piece {} {:?}", piece.id, piece.work.kind));
+        if piece.is_from_yard() {
+            found.insert(format!("plank {} in {}", piece.id, piece.pile));
+        }
+        if let Some(decision) = piece.decision() {
+            found.insert(format!("{} {decision:?}", piece.id));
+        }
+        found.insert(format!("{} is {:?}", piece.id, piece.life().0));
+    }
+    // A wood has nothing but its own name, so any of two names may be the right one: it is counted.
+    for n in 0..book.woods().len() {
+        found.insert(format!("wood {n}"));
+    }
+    found
+}
+
+#[test]
+fn a_new_entry_carries_a_checksum_and_must() {
+    let (phone, _, _) = yard("K7", 1);
+    let entry = &phone.written[2];
+    let line = entry.to_line();
+    assert_eq!(entry.v, ENTRY_VERSION);
+    assert!(line.contains(",\"checksum\":\""), "{line}");
+    assert_eq!(sealed(&line).as_deref(), Some(line.as_str()));
+    let without = line.replacen("\"checksum\"", "\"chucksum\"", 1);
+    assert_eq!(refused(&without), EntryError::ChecksumMissing(2));
+    assert_eq!(
+        refused(&line.replacen("\"v\":2", "\"v\":0", 1)),
+        EntryError::ChecksumUnexpected(0)
+    );
+    // One of the version before carries none, and gets none.
+    let before = old(entry);
+    assert!(!before.to_line().contains("checksum"));
+    assert_eq!(
+        Entry::from_json(&before.to_line(), &limits()).unwrap(),
+        before
+    );
+    assert_eq!(
+        refused(&before.to_line().replacen("\"v\":1", "\"v\":3", 1)),
+        EntryError::ChecksumMissing(3)
+    );
+}
+
+#[test]
+fn a_line_laid_out_by_another_tool_keeps_its_checksum() {
+    let (phone, _, _) = yard("K7", 1);
+    for entry in &phone.written {
+        let value: serde_json::Value = serde_json::from_str(&entry.to_line()).unwrap();
+        let laid_out = serde_json::to_string_pretty(&value).unwrap();
+        assert_eq!(Entry::from_json(&laid_out, &limits()).as_ref(), Ok(entry));
+        assert_eq!(Entry::from_kept(&laid_out, &limits()).as_ref(), Ok(entry));
+    }
+}
+
+#[test]
+fn what_a_newer_version_adds_is_under_the_checksum_too() {
+    let (phone, _, _) = yard("K7", 1);
+    for put in ["\"a_new_key\":1.0,\"about\"", "\"zz\":[1e2],\"about\""] {
+        let line = phone.written[2].to_line().replacen("\"about\"", put, 1);
+        assert_eq!(refused(&line), EntryError::ChecksumFails);
+        let line = sealed(&line).unwrap();
+        let entry = Entry::from_json(&line, &limits()).unwrap();
+        assert_eq!(entry.to_line(), line);
+        assert_eq!(
+            refused(&line.replacen("zz", "zy", 1).replacen("a_new", "a_now", 1)),
+            EntryError::ChecksumFails
+        );
+    }
+}
+
+/// Every bit of every line, one after the other, brought to the device that holds the good copy.
+#[test]
+fn no_flipped_bit_changes_what_is_held_of_the_new_version() {
+    let (phone, _, _) = yard("K7", 3);
+    let mut notebook = Notebook::new();
+    notebook.merge(phone.written.clone());
+    let mut tried = 0;
+    for entry in &phone.written {
+        let line = entry.to_line();
+        for bit in 0..line.len() * 8 {
+            let mut bytes = line.clone().into_bytes();
+            bytes[bit / 8] ^= 1 << (bit % 8);
+            let Ok(flipped) = String::from_utf8(bytes) else {
+                continue;
+            };
+            tried += 1;
+            if let Ok(read) = Entry::from_json(&flipped, &limits()) {
+                panic!("{flipped} was taken for {}", read.to_line());
+            }
+        }
+    }
+    assert!(tried > 20_000);
+}
+
+#[test]
+fn no_flipped_bit_takes_anything_of_the_old_version_out_of_a_list() {
+    let mut lost = Vec::new();
+    for sample in ["notebook-v1", "notebook-v1-workshop", "notebook-v1-gluing"] {
+        let path = format!(
+            "{}/../tests/samples/{sample}.json",
+            env!("CARGO_MANIFEST_DIR")
+        );
+        let bytes = std::fs::read(path).unwrap();
+        let mut notebook = Notebook::new();
+        notebook.merge(read(&bytes, &limits()).unwrap().accepted);
+        let before = lists(&notebook.fold());
+        let mut conflicts = 0;
+        let text = String::from_utf8(bytes).unwrap();
+        for line in text
+            .lines()
+            .skip(1)
+            .filter(|line| line.starts_with("{\"about\""))
+        {
+            let line = line.trim_end_matches(',');
+            for bit in 0..line.len() * 8 {
+                let mut bytes = line.as_bytes().to_vec();
+                bytes[bit / 8] ^= 1 << (bit % 8);
+                let Ok(flipped) = String::from_utf8(bytes) else {
+                    continue;
+                };
+                let Ok(entry) = Entry::from_json(&flipped, &limits()) else {
+                    continue;
+                };
+                let mut other = notebook.clone();
+                let added = other.add(entry);
+                conflicts += u32::from(added == Added::Altered);
+                if added != Added::AlreadyHere {
+                    let after = lists(&other.fold());
+                    let gone: Vec<&String> = before.difference(&after).collect();
+                    if !gone.is_empty() {
+                        lost.push(format!("{sample}: {line}\n{flipped}\n{gone:?}"));
+                    }
+                }
+            }
+        }
+        assert!(conflicts > 100, "{sample}: {conflicts}");
+    }
+    assert!(
+        lost.is_empty(),
+        "{} flips:\n{}",
+        lost.len(),
+        lost.join("\n")
+    );
+}
+
+#[test]
+fn of_two_whole_lines_one_is_in_force_whatever_came_first_and_the_maker_settles_it() {
+    let (phone, _, planks) = yard("K7", 5);
+    let good = phone.written[3].clone();
+    let other = changed(&good, "\"body\":{", "\"body\":{\"new\":1,");
+    let record = |first: &Entry, second: &Entry| {
+        let mut notebook = Notebook::new();
+        let others = phone.written.iter().filter(|one| one.id != good.id);
+        notebook.merge(others.cloned());
+        notebook.merge([first.clone(), second.clone()]);
+        notebook
+    };
+    let (one, two) = (record(&good, &other), record(&other, &good));
+    assert_eq!(one, two);
+    assert_eq!(one.fold(), two.fold());
+    assert_eq!(one.to_file("0", ""), two.to_file("0", ""));
+    assert_eq!(
+        one.entry(good.id),
+        Some(&good),
+        "what is understood goes before"
+    );
+    assert_eq!(one.fold().piece(planks[0]).unwrap().history.len(), 3);
+    let [conflict] = one.conflicts().try_into().unwrap();
+    assert_eq!((conflict.total, conflict.settled), (2, false));
+    assert!(one.is_unsettled());
+    let differences = conflict.differences();
+    assert_eq!(
+        differences,
+        [("body.new".to_owned(), vec![String::new(), "1".to_owned()])]
+    );
+
+    // Settled the other way, in an entry of its own, and settled again.
+    let mut told = one.clone();
+    for chosen in [1, 1] {
+        let (about, happening) = told.conflicts()[0].settle(chosen).unwrap();
+        let wanted = told.conflicts()[0].variants[chosen].clone();
+        let mut laptop = Phone::new("R2", 7);
+        (laptop.seq, laptop.step) = (told.next_seq("R2") - 1, told.next_step() - 1);
+        laptop.say(about, happening);
+        told.merge(laptop.written);
+        assert!(told.conflicts()[0].settled);
+        assert!(!told.is_unsettled());
+        assert_eq!(told.entry(good.id), Some(&wanted));
+    }
+    // The file carries both lines and what was settled.
+    let mut elsewhere = Notebook::new();
+    elsewhere.merge(
+        read(told.to_file("0", "").as_bytes(), &limits())
+            .unwrap()
+            .accepted,
+    );
+    assert_eq!(elsewhere, told);
+    assert_eq!(elsewhere.entry(good.id), told.entry(good.id));
+}
+
+#[test]
+fn many_lines_under_one_id_are_kept_counted_and_shown_a_few_at_a_time() {
+    let (phone, _, _) = yard("K7", 5);
+    let good = phone.written[2].clone();
+    let mut notebook = Notebook::new();
+    notebook.merge(phone.written.clone());
+    for n in 0..500 {
+        let at = format!("\"at\":\"{n} ");
+        notebook.add(changed(&good, "\"at\":\"", &at));
+    }
+    let [conflict] = notebook.conflicts().try_into().unwrap();
+    assert_eq!(conflict.total, 501);
+    assert_eq!(
+        conflict.variants.len(),
+        stillwood_core::notebook::VARIANTS_SHOWN
+    );
+    assert_eq!(conflict.variants[0], &good);
+    assert_eq!(notebook.len(), phone.written.len());
+    assert_eq!(notebook.everything().count(), phone.written.len() + 500);
+}
+
+#[test]
+fn numbers_and_days_that_no_shop_reaches_are_refused_in_a_file() {
+    let (phone, _, _) = yard("K7", 5);
+    let entry = &phone.written[3];
+    let line = entry.to_line();
+    let with = |from: &str, to: &str| sealed(&line.replacen(from, to, 1)).unwrap();
+    let seq = format!("\"seq\":{}", entry.seq);
+    let step = format!("\"step\":{}", entry.step);
+    for key in [&seq, &step] {
+        let name = key.split(':').next().unwrap();
+        let last = with(key, &format!("{name}:{LARGEST_NUMBER}"));
+        assert!(Entry::from_json(&last, &limits()).is_ok());
+        for beyond in [LARGEST_NUMBER + 1, (1 << 53) - 1, u64::MAX] {
+            let far = with(key, &format!("{name}:{beyond}"));
+            assert_eq!(refused(&far), EntryError::CountTooLarge(beyond));
+        }
+    }
+    let day = format!("\"on\":\"{}\"", entry.on);
+    for (year, read) in [
+        ("1899-12-31", false),
+        ("1900-01-01", true),
+        ("2200-12-31", true),
+        ("2201-01-01", false),
+    ] {
+        let line = with(&day, &format!("\"on\":\"{year}\""));
+        assert_eq!(Entry::from_json(&line, &limits()).is_ok(), read, "{year}");
+    }
+}
+
+/// What an earlier version let in stays, comes last, is listed, and moves nobody's clock.
+#[test]
+fn what_is_stored_with_damaged_numbering_never_sets_the_clock() {
+    let (mut phone, pile, planks) = yard("K7", 5);
+    let far = |entry: &Entry, step: u64, seq: u64| {
+        let line = old(entry).to_line();
+        let line = line
+            .replacen(
+                &format!("\"step\":{}", entry.step),
+                &format!("\"step\":{step}"),
+                1,
+            )
+            .replacen(
+                &format!("\"seq\":{}", entry.seq),
+                &format!("\"seq\":{seq}"),
+                1,
+            );
+        Entry::from_kept(&line, &limits()).unwrap()
+    };
+    let mut hostile = Phone::new("XX", 9);
+    hostile.say(planks[0], Happening::Judged(judged(Decision::Leave, None)));
+    hostile.say(pile, Happening::Noted(Noted { text: "far".into() }));
+    let poison = [
+        far(&hostile.written[0], (1 << 53) - 1, 1),
+        far(&hostile.written[1], 1 << 41, 1 << 50),
+    ];
+    let mut notebook = Notebook::new();
+    notebook.merge(phone.written.clone());
+    let (step, seq) = (notebook.next_step(), notebook.next_seq("K7"));
+    notebook.merge(poison.clone());
+    assert_eq!((notebook.next_step(), notebook.next_seq("K7")), (step, seq));
+    assert_eq!(notebook.next_seq("XX"), 1);
+    assert_eq!(notebook.damaged_numbering().len(), 2);
+    let book = notebook.fold();
+    assert_eq!(
+        book.piece(planks[0]).unwrap().decision(),
+        Some(Decision::Leave)
+    );
+    assert_eq!(book.pile(pile).unwrap().notes.len(), 1);
+    assert!(book.missing().is_empty(), "{:?}", book.missing());
+
+    // The maker's own entries afterwards are honest work: they are read everywhere, and what puts the
+    // poison right counts.
+    (phone.seq, phone.step) = (seq - 1, step - 1);
+    phone.correct(
+        planks[0],
+        Happening::Withdrawn(Withdrawn {}),
+        vec![poison[0].id],
+    );
+    let own = phone.written.last().unwrap().clone();
+    assert_eq!(
+        Entry::from_json(&own.to_line(), &limits()).as_ref(),
+        Ok(&own)
+    );
+    notebook.add(own);
+    let book = notebook.fold();
+    assert_eq!(
+        book.piece(planks[0]).unwrap().decision(),
+        Some(Decision::Take)
+    );
+
+    // An import with such entries is undone as any other.
+    let undo = ImportUndone {
+        brought: [poison[1].id].into_iter().collect(),
+        name: "far.json".into(),
+    };
+    let about = phone.new_id();
+    phone.say(about, Happening::ImportUndone(Box::new(undo)));
+    notebook.add(phone.written.last().unwrap().clone());
+    assert_eq!(notebook.fold().pile(pile).unwrap().notes.len(), 0);
+}
+
+/// A step at the very end of what is read: the next one is still written, read, and in its order.
+#[test]
+fn a_clock_pushed_to_its_end_stops_nobody() {
+    let (mut phone, _, planks) = yard("K7", 5);
+    let mut hostile = Phone::new("XX", 9);
+    hostile.say(planks[0], Happening::Noted(Noted { text: "far".into() }));
+    let far = changed(
+        &hostile.written[0],
+        "\"step\":1",
+        &format!("\"step\":{LARGEST_NUMBER}"),
+    );
+    let mut notebook = Notebook::new();
+    notebook.merge(phone.written.clone());
+    notebook.add(far);
+    let mut last = None;
+    for n in 0..20 {
+        (phone.seq, phone.step) = (notebook.next_seq("K7") - 1, notebook.next_step() - 1);
+        let text = format!("note {n}");
+        let replaced = last.into_iter().collect();
+        last = Some(phone.correct(planks[0], Happening::Noted(Noted { text }), replaced));
+        let own = phone.written.last().unwrap();
+        assert_eq!(
+            Entry::from_json(&own.to_line(), &limits()).as_ref(),
+            Ok(own)
+        );
+        notebook.add(own.clone());
+        let notes: Vec<String> = notebook
+            .fold()
+            .piece(planks[0])
+            .unwrap()
+            .notes
+            .iter()
+            .map(|note| note.text.clone())
+            .collect();
+        assert!(
+            notes.contains(&format!("note {n}")) && notes.len() == 2,
+            "{notes:?}"
+        );
+    }
+}
+
+#[test]
+fn a_mark_at_its_end_leaves_the_next_plank_a_name() {
+    let (mut phone, pile, _) = yard("K7", 5);
+    let last = (900_000..=999_999)
+        .rev()
+        .find_map(|n| stillwood_core::notebook::Mark::next("K7", n - 1).ok());
+    let mark = last.unwrap().to_string();
+    let piece = phone.new_id();
+    phone.say(
+        piece,
+        Happening::Marked(stillwood_core::notebook::Marked { mark, pile }),
+    );
+    let mut notebook = Notebook::new();
+    notebook.merge(phone.written.clone());
+    let mut given = BTreeSet::new();
+    for _ in 0..5 {
+        let mark = notebook.next_mark("K7", &[]).unwrap().to_string();
+        assert!(given.insert(mark.clone()));
+        assert!(notebook.fold().marked(&mark).is_empty(), "{mark}");
+        let piece = phone.new_id();
+        phone.say(
+            piece,
+            Happening::Marked(stillwood_core::notebook::Marked { mark, pile }),
+        );
+        notebook.merge([phone.written.last().unwrap().clone()]);
+    }
+}
+
+fn undo(notebook: &Notebook, phone: &mut Phone, brought: EntryIds) -> Uuid {
+    (phone.seq, phone.step) = (notebook.next_seq("K7") - 1, notebook.next_step() - 1);
+    let about = phone.new_id();
+    let undone = ImportUndone {
+        brought,
+        name: "from-the-other-phone.json".into(),
+    };
+    phone.say(about, Happening::ImportUndone(Box::new(undone)))
+}
+
+#[test]
+fn an_import_is_undone_as_a_whole_and_put_back() {
+    let (mut phone, _, planks) = yard("K7", 5);
+    let (mut other, _, theirs) = yard("M4", 6);
+    // Theirs also corrects one of ours.
+    other.step = 100;
+    other.correct(
+        planks[0],
+        Happening::Withdrawn(Withdrawn {}),
+        vec![phone.written[4].id],
+    );
+    let mut notebook = Notebook::new();
+    notebook.merge(phone.written.clone());
+    let before = notebook.fold();
+    let reading = read(
+        {
+            let mut file = Notebook::new();
+            file.merge(other.written.clone());
+            file.to_file("0", "")
+        }
+        .as_bytes(),
+        &limits(),
+    )
+    .unwrap();
+    let brought: EntryIds = reading.accepted.iter().map(|entry| entry.id).collect();
+    notebook.merge(reading.accepted.clone());
+    let with = notebook.fold();
+    assert_eq!(with.piece(planks[0]).unwrap().decision(), None);
+
+    // What was recorded since about what it brought is listed first.
+    (phone.seq, phone.step) = (notebook.next_seq("K7") - 1, notebook.next_step() - 1);
+    let note = phone.say(
+        theirs[0],
+        Happening::Noted(Noted {
+            text: "since".into(),
+        }),
+    );
+    notebook.merge(phone.written.iter().cloned());
+    let since: Vec<Uuid> = notebook
+        .recorded_since(&brought)
+        .iter()
+        .map(|entry| entry.id)
+        .collect();
+    assert_eq!(since, [note]);
+
+    let said = undo(&notebook, &mut phone, brought.clone());
+    let (entries, step) = (notebook.len(), notebook.next_step());
+    notebook.merge(phone.written.iter().cloned());
+    assert_eq!(
+        (notebook.len(), notebook.next_step()),
+        (entries + 1, step + 1)
+    );
+    let book = notebook.fold();
+    assert_eq!(lists(&book), lists(&before));
+    assert_eq!(
+        book.piece(planks[0]).unwrap().decision(),
+        Some(Decision::Take)
+    );
+    assert!(book.piece(theirs[0]).unwrap().withdrawn);
+    assert_eq!(book.undone_by(other.written[0].id), Some(said));
+    let line = book.piece(theirs[0]).unwrap().history[0];
+    assert_eq!(line.standing, Standing::Undone { by: said });
+
+    // The same file once more asks, and taking the undoing back puts all of it in force again.
+    let preview = notebook.preview(&reading);
+    assert_eq!(
+        (preview.new, preview.undone.as_slice()),
+        (0, [said].as_slice())
+    );
+    (phone.seq, phone.step) = (notebook.next_seq("K7") - 1, notebook.next_step() - 1);
+    let about = notebook.entry(said).unwrap().about;
+    phone.correct(about, Happening::Withdrawn(Withdrawn {}), vec![said]);
+    notebook.merge(phone.written.iter().cloned());
+    assert_eq!(lists(&notebook.fold()), lists(&with));
+    assert!(notebook.preview(&reading).undone.is_empty());
+    // And undone a second time.
+    undo(&notebook, &mut phone, brought);
+    notebook.merge(phone.written.iter().cloned());
+    assert_eq!(lists(&notebook.fold()), lists(&before));
+    // In any order of arrival.
+    let mut back: Vec<Entry> = notebook.entries().cloned().collect();
+    back.reverse();
+    assert_eq!(stillwood_core::notebook::fold(&back), notebook.fold());
+}
+
+/// Two undoings that name each other: the later counts, nothing goes round in a circle.
+#[test]
+fn undoings_that_name_each_other_end() {
+    let (mut phone, pile, _) = yard("K7", 5);
+    let mut notebook = Notebook::new();
+    let (first, second) = (Uuid::from_u128(71), Uuid::from_u128(72));
+    notebook.merge(phone.written.clone());
+    let brought = |ids: &[Uuid]| ids.iter().copied().collect::<EntryIds>();
+    let one = undo(
+        &notebook,
+        &mut phone,
+        brought(&[second, notebook.entries().last().unwrap().id]),
+    );
+    notebook.merge(phone.written.iter().cloned());
+    undo(&notebook, &mut phone, brought(&[one, first]));
+    notebook.merge(phone.written.iter().cloned());
+    let book = notebook.fold();
+    assert!(book.undone_by(one).is_some());
+    assert!(!book.pile(pile).unwrap().withdrawn);
+}
+
+#[test]
+fn an_undoing_of_many_entries_is_one_entry_and_is_read_again() {
+    let mut phone = Phone::new("K7", 4);
+    let brought: EntryIds = (0..40_000_u128).map(|n| Uuid::from_u128(n * 977)).collect();
+    let id = undo(&Notebook::new(), &mut phone, brought.clone());
+    let entry = phone.written.iter().find(|entry| entry.id == id).unwrap();
+    let read = Entry::from_json(&entry.to_line(), &limits()).unwrap();
+    let Happening::ImportUndone(undone) = &read.happening else {
+        panic!("{}", read.happening.kind());
+    };
+    assert_eq!(undone.brought, brought);
+}
+
+#[test]
+fn marks_given_twice_are_told_apart_wherever_they_are_shown() {
+    let (phone, _, planks) = yard("K7", 5);
+    let (twin, _, others) = yard("K7", 6);
+    let mut notebook = Notebook::new();
+    notebook.merge(phone.written.iter().cloned());
+    notebook.merge(twin.written.iter().cloned());
+    let book = notebook.fold();
+    assert_eq!(book.doubled_marks().len(), 4);
+    let mut shown = BTreeSet::new();
+    for id in planks.iter().chain(&others) {
+        let piece = book.piece(*id).unwrap();
+        assert!(shown.insert(piece.mark.clone()), "{}", piece.mark);
+    }
+    assert_eq!(
+        shown.iter().filter(|mark| mark.ends_with(" (2)")).count(),
+        4
+    );
+    // Both are found by what stands on the wood.
+    let mark = book
+        .piece(planks[0])
+        .unwrap()
+        .marks
+        .first()
+        .unwrap()
+        .clone();
+    assert_eq!(book.marked(&mark).len(), 2);
+}
+
+#[test]
+fn two_devices_with_one_sign_are_told() {
+    let (one, _, _) = yard("K7", 5);
+    let (two, _, _) = yard("K7", 6);
+    let told_as = |phone: &Phone, by: &str| -> Vec<Entry> {
+        let again = |entry: &Entry| {
+            let from = format!("\"by\":\"{}\"", entry.by);
+            changed(entry, &from, &format!("\"by\":\"{by}\""))
+        };
+        phone.written.iter().map(again).collect()
+    };
+    let mut notebook = Notebook::new();
+    notebook.merge(told_as(&one, "K7-AAAAAAAAAA"));
+    notebook.merge(told_as(&two, "K7-BBBBBBBBBB"));
+    let [shared] = notebook.fold().shared_signs().try_into().unwrap();
+    assert_eq!((shared.sign.as_str(), shared.devices.len()), ("K7", 2));
+    // One that only goes on under a new identity is no other device.
+    let mut laptop = Phone::new("R2", 8);
+    laptop.step = notebook.next_step();
+    let about = laptop.new_id();
+    let renamed = DeviceRenamed {
+        by: "K7-BBBBBBBBBB".into(),
+        formerly: vec!["K7-AAAAAAAAAA".into()],
+        name: "The phone".into(),
+    };
+    laptop.say(about, Happening::DeviceRenamed(Box::new(renamed)));
+    notebook.merge(laptop.written);
+    let book = notebook.fold();
+    assert!(book.shared_signs().is_empty());
+    assert_eq!(book.device_shown("K7-BBBBBBBBBB"), "The phone");
+    assert_eq!(book.device_shown("K7-AAAAAAAAAA"), "K7");
+}
