@@ -135,8 +135,11 @@ fn only_what_another_device_showed_or_the_maker_said_is_kept_elsewhere() {
         page.see("#merge", "Nothing new: note that").await;
         page.tap("#merge").await;
         page.see("#merged", "as kept elsewhere").await;
-        page.see("#only-here", "Everything recorded here is kept elsewhere too")
-            .await;
+        page.see(
+            "#only-here",
+            "Everything recorded here is kept elsewhere too",
+        )
+        .await;
         page.home().await;
         page.gone("#only-here").await;
 
@@ -151,11 +154,17 @@ fn only_what_another_device_showed_or_the_maker_said_is_kept_elsewhere() {
         export(&page).await;
         page.see("#it-is-there", "It is on the laptop").await;
         page.tap("#it-is-there").await;
-        page.see("#only-here", "Everything recorded here is kept elsewhere too")
-            .await;
+        page.see(
+            "#only-here",
+            "Everything recorded here is kept elsewhere too",
+        )
+        .await;
         page.reload().await;
-        page.see("#only-here", "Everything recorded here is kept elsewhere too")
-            .await;
+        page.see(
+            "#only-here",
+            "Everything recorded here is kept elsewhere too",
+        )
+        .await;
         phone.close().await;
     });
 }
@@ -178,8 +187,10 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
         page.go_to("#/carry").await;
         page.reload().await;
         page.see("#brought", "wrong.json").await;
-        page.tap(".import[aria-label='wrong.json'] .undo-import").await;
-        page.see(".recorded-since", "Nothing was recorded since").await;
+        page.tap(".import[aria-label='wrong.json'] .undo-import")
+            .await;
+        page.see(".recorded-since", "Nothing was recorded since")
+            .await;
         picture(&page, "brought").await;
         page.tap(".undo-import-really").await;
         page.see(".import[aria-label='wrong.json']", "undone").await;
@@ -199,12 +210,14 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
         page.see("main", "2 planks").await;
         // And from the list, after a restart.
         page.go_to("#/carry").await;
-        page.tap(".import[aria-label='wrong.json'] .undo-import").await;
+        page.tap(".import[aria-label='wrong.json'] .undo-import")
+            .await;
         page.tap(".undo-import-really").await;
         page.see(".import[aria-label='wrong.json']", "undone").await;
         page.reload().await;
         page.tap(".import[aria-label='wrong.json'] .put-back").await;
-        page.gone(".import[aria-label='wrong.json'] .put-back").await;
+        page.gone(".import[aria-label='wrong.json'] .put-back")
+            .await;
         page.go_to("#/planks").await;
         page.see("main", "2 planks").await;
         assert_eq!(page.by_the_rules().await, Vec::<String>::new());
@@ -264,7 +277,8 @@ fn a_device_has_a_name_that_its_maker_gives() {
         let page = phone.page();
         page.open(server.address()).await;
         page.go_to("#/settings").await;
-        page.fill("#in-name-of-this-device", "The shop's phone").await;
+        page.fill("#in-name-of-this-device", "The shop's phone")
+            .await;
         page.tap("#save-device-name").await;
         page.see(".toast", "This device is called The shop's phone")
             .await;

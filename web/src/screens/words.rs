@@ -61,6 +61,10 @@ pub(crate) fn happening(of: &Happening, units: Units) -> String {
         Happening::Told(_) => "told to be another plank than a like record".into(),
         Happening::WoodAdded(wood) => format!("wood of your own: {}", wood.common),
         Happening::Withdrawn(_) => "taken back".into(),
+        Happening::ConflictSettled(_) => "one of several texts of an entry chosen".into(),
+        Happening::ImportUndone(undone) if undone.name.is_empty() => "an import undone".into(),
+        Happening::ImportUndone(undone) => format!("the import of {} undone", undone.name),
+        Happening::DeviceRenamed(renamed) => format!("device called “{}”", renamed.name),
         Happening::Unknown { kind } => format!("“{kind}”, from a newer version"),
         workshop => workshop.workshop_words().unwrap_or_default(),
     }

@@ -142,13 +142,16 @@ fn parcel(app: App, what: What) -> Result<Parcel, String> {
     let (text, name) = app.record.with_value(|record| {
         let notebook = record.notebook();
         match what {
-            What::Whole => (notebook.to_file(version, &now.at), record.by().to_owned()),
+            What::Whole => (
+                notebook.to_file_by(record.by(), version, &now.at),
+                record.by().to_owned(),
+            ),
             What::Visit(id) => {
                 let yard = record
                     .book()
                     .visit(id)
                     .map(|visit| visit.opened.yard.as_str());
-                let text = notebook.visit_to_file(id, version, &now.at);
+                let text = notebook.visit_to_file_by(record.by(), id, version, &now.at);
                 (text, plain(yard.unwrap_or("visit")))
             }
         }
