@@ -17,7 +17,7 @@ const IMPORT: &str = "import/";
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub(crate) struct Import {
     /// Its own; later imports have later ones.
-    pub(crate) id: Uuid,
+    pub(crate) id: String,
     /// The day.
     pub(crate) on: String,
     /// The file's name.
@@ -69,7 +69,7 @@ impl App {
                 Err(_) => imports.unread += 1,
             }
         }
-        order::sort_by_key(&mut imports.list, |import: &Import| import.id);
+        order::sort_by(&mut imports.list, |a: &Import, b: &Import| a.id.cmp(&b.id));
         imports.list.reverse();
         Ok(imports)
     }

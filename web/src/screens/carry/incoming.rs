@@ -306,7 +306,7 @@ fn import_of(app: App, name: &str, before: &Preview, entries: &[Entry]) -> Optio
         return None;
     }
     Some(Import {
-        id: app.new_id()?,
+        id: app.new_id()?.to_string(),
         on: clock::now().day,
         name: name.to_owned(),
         brought,

@@ -353,9 +353,10 @@ pub(crate) fn ToSettleBlock() -> impl IntoView {
     after_pause(PAUSE, watch, move || open.set(untrack(|| to_settle(app))));
     let line = |one: ToSettle| {
         let class = if one.calm { "calm" } else { "" };
+        let href = one.href();
         view! {
             <li class=class>
-                <a href=one.href()>
+                <a href=href>
                     <span>{one.line}</span>
                     <span aria-hidden="true">"›"</span>
                 </a>

@@ -39,6 +39,7 @@ fn one(line: &Line, entry: &Entry, units: Units) -> AnyView {
         Standing::InForce => None,
         Standing::Replaced { .. } => Some("corrected later"),
         Standing::TakenBack { .. } => Some("taken back later"),
+        Standing::Undone { .. } => Some("its import was undone"),
         Standing::Outvoted { .. } => Some("another correction is in force"),
     };
     let really = if entry.on_insisted {
