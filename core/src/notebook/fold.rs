@@ -168,8 +168,10 @@ impl Book {
             Happening::VisitOpened(_) | Happening::PileOpened(_) | Happening::WoodAdded(_)
         );
         let births: ById<Birth<'_>> = births_of(entry, true).into_iter().collect();
-        if matches!(entry.happening, Happening::Told(_))
-            || opens && known(&entry.about)
+        if matches!(
+            entry.happening,
+            Happening::Told(_) | Happening::ConflictSettled(_)
+        ) || opens && known(&entry.about)
             || births.keys().any(|id| known(&id))
             || births
                 .iter()
