@@ -41,9 +41,10 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Book {
     }
     for (place, entry) in in_their_places(&ordered) {
         if standings.of(entry.id) == Standing::InForce {
-            book.work(entry, place);
+            book.work_in_turn(entry, place);
         }
     }
+    book.end_of_work();
     book.disputes = std::mem::take(&mut standings.disputes);
     order::sort_by_key(&mut book.disputes, |d| (d.of, d.in_force()));
     book
