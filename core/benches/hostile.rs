@@ -1,7 +1,7 @@
 //! How long records of hostile shapes take, in a tenth of their size and in full: reading, merging, folding,
 //! one more entry, and every question that a screen asks.
 //!
-//! `cargo bench --bench hostile -- [words]` runs the shapes that hold a word. Of each question the least of a
+//! `cargo bench --bench hostile -- [words] [N]` runs the shapes that hold a word, in an Nth of their size. Of each question the least of a
 //! few runs counts; what would take minutes in full size is not run there, and said so. A question whose
 //! full size takes more than 13 times its tenth, or over 2 s, is marked.
 
@@ -105,7 +105,8 @@ fn line(shape: &str, what: &str, tenth: Duration, full: Option<Duration>) {
     );
 }
 
-fn run(&(name, size, shape): &Shape) {
+fn run(&(name, size, shape): &Shape, part: usize) {
+    let size = size / part;
     let tenth = make(shape(size / 10));
     let too_long = tenth.times.iter().any(|(_, time)| *time > TOO_LONG);
     let full = (!too_long).then(|| make(shape(size)));
@@ -121,7 +122,7 @@ fn run(&(name, size, shape): &Shape) {
     }
 }
 
-fn run_one_id() {
+fn run_one_id(part: usize) {
     let of = |size: usize| {
         let file = one_id(size);
         let limits = Limits::default();
@@ -136,7 +137,7 @@ fn run_one_id() {
         println!("one id: {} bytes", file.len());
         times
     };
-    let (tenth, full) = (of(800), of(8_000));
+    let (tenth, full) = (of(800 / part), of(8_000 / part));
     for (at, what) in ["read the file", "merge", "fold", "preview"]
         .into_iter()
         .enumerate()
@@ -146,10 +147,13 @@ fn run_one_id() {
 }
 
 fn main() {
-    let words: Vec<String> = std::env::args()
-        .skip(1)
-        .filter(|one| !one.starts_with('-'))
-        .collect();
+    let (mut words, mut part) = (Vec::new(), 1);
+    for word in std::env::args().skip(1).filter(|one| !one.starts_with('-')) {
+        match word.parse::<usize>() {
+            Ok(number) => part = number.max(1),
+            Err(_) => words.push(word),
+        }
+    }
     let wanted =
         |name: &str| words.is_empty() || words.iter().any(|word| name.contains(word.as_str()));
     println!(
@@ -157,9 +161,9 @@ fn main() {
         "shape", "question", "a tenth", "full", "ratio"
     );
     if wanted("many entries under one id") {
-        run_one_id();
+        run_one_id(part);
     }
     for shape in SHAPES.iter().filter(|shape| wanted(shape.0)) {
-        run(shape);
+        run(shape, part);
     }
 }

@@ -166,7 +166,7 @@ fn a_family_that_goes_in_a_circle_says_so() {
         }
     }
     // Short ones as well.
-    for size in [1, 2, 3] {
+    for size in [2, 3] {
         let shape = hostile::cuts_in_a_circle(size);
         assert!(folded(&shape).goes_in_a_circle(shape.piece), "{size}");
     }

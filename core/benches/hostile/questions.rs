@@ -14,7 +14,7 @@ use stillwood_core::season::{DriedTo, FEELER_MM, Published, Rests, Warp};
 use uuid::Uuid;
 
 /// What is asked, and of what.
-pub struct Asked {
+pub(crate) struct Asked {
     notebook: Notebook,
     reading: Reading,
     book: Book,
@@ -34,7 +34,7 @@ fn feeler() -> Length {
 }
 
 impl Asked {
-    pub fn new(notebook: Notebook, reading: Reading, book: Book, piece: Uuid) -> Self {
+    pub(crate) fn new(notebook: Notebook, reading: Reading, book: Book, piece: Uuid) -> Self {
         let visit = book.visits().next().map_or(Uuid::nil(), |visit| visit.id);
         let mut asked = Self {
             notebook,
@@ -66,7 +66,7 @@ impl Asked {
 }
 
 /// A question by its name.
-pub type Question = (&'static str, fn(&Asked));
+pub(crate) type Question = (&'static str, fn(&Asked));
 
 fn drop_it<T>(what: T) {
     drop(black_box(what));
@@ -99,7 +99,7 @@ fn due(asked: &Asked) -> Vec<stillwood_core::notebook::Due> {
 }
 
 /// All of them.
-pub const QUESTIONS: &[Question] = &[
+pub(crate) const QUESTIONS: &[Question] = &[
     ("a new record out of the file", |a| {
         let mut new = Notebook::new();
         new.merge(a.reading.accepted.clone());

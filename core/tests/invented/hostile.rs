@@ -202,6 +202,7 @@ pub fn cut_and_glued_again(size: usize) -> Hostile {
         cut(&mut phone, piece, &children);
         piece = phone.new_id();
         glue(&mut phone, piece, format!("B{n}"), &parts);
+        phone.measure(piece, sizes(900.0, 80.0, 20.0));
     }
     done("cut and glued", phone, piece)
 }
