@@ -8,7 +8,8 @@ use super::{Child, End, Origin, Span, Weighed};
 use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::plank::{
-    Instruments, Plank, Source, Stations, describe, mass_as_weighed, mean_of_stations, volume,
+    Instruments, Plank, Source, Stations, describe, described, mass_as_weighed, mean_of_stations,
+    volume,
 };
 use crate::quantity::{Input, Length, Mass, Volume, in_kg, kg, m3, mm, propagate};
 use crate::season::{Block, CutDoubt, SawnOut, Stretch, cut_doubts, kerf_between, sawn_out};
@@ -57,10 +58,15 @@ impl CutAccount {
 
 /// The sizes of a piece by its own readings: as last machined, else as measured.
 fn own_size(piece: &Piece) -> Plank {
-    let mut size = sizes(&describe(&piece.readings_in_use(), &[]));
+    let mut size = match piece.readings.is_empty() {
+        true => Plank::default(),
+        false => sizes(&described(&|field| piece.reading(field), [])),
+    };
     for machined in &piece.work.machined {
-        let after = sizes(&describe(&machined.said.readings, &[]));
-        size = laid_over(after, &size);
+        if !machined.said.readings.is_empty() {
+            let after = sizes(&describe(&machined.said.readings, &[]));
+            size = laid_over(after, &size);
+        }
     }
     size
 }

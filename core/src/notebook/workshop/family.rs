@@ -3,7 +3,7 @@
 //!
 //! It counts what the record says; what a share is worth is told elsewhere.
 
-use super::lineage::STEPS_WALKED;
+use super::lineage::{FEW_PIECES, STEPS_WALKED};
 use super::{End, Kind, Life, Origin};
 use crate::notebook::{Book, Piece, SpeciesNamed};
 use crate::order;
@@ -200,7 +200,7 @@ impl Book {
                 if !all.contains(&part) {
                     all.push(part);
                 }
-                if all.len() > STEPS_WALKED {
+                if all.len() > FEW_PIECES {
                     return None;
                 }
             }

@@ -12,9 +12,12 @@ use crate::plank::Plank;
 use std::sync::{Arc, OnceLock};
 use uuid::Uuid;
 
-/// So many steps up a family are walked anew by whoever asks; what is deeper is kept. More than any piece in a
-/// shop has behind it.
-pub(in crate::notebook) const STEPS_WALKED: usize = 64;
+/// So many steps straight up a family are walked anew by whoever asks; what is deeper is kept. More than any piece
+/// in a shop has behind it.
+pub(in crate::notebook) const STEPS_WALKED: usize = 16;
+
+/// So many pieces of a family are gone through anew, see [`STEPS_WALKED`].
+pub(in crate::notebook) const FEW_PIECES: usize = 64;
 
 /// The planks that a piece comes from, as far as one counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -189,7 +192,7 @@ impl Book {
     /// told by it. Only damage or two records that were never one shop's can say so.
     pub fn goes_in_a_circle(&self, id: Uuid) -> bool {
         let mut open = vec![self.stands_for(id)];
-        for _ in 0..STEPS_WALKED {
+        for _ in 0..FEW_PIECES {
             let Some(id) = open.pop() else {
                 return false;
             };
