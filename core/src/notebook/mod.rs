@@ -52,7 +52,7 @@ pub use happening::{
 pub use mark::{DEVICE_NAMES, Mark, MarkError, device_name};
 pub use merge::{Added, Merged, Notebook};
 pub use own_wood::{WoodFault, WoodTyped};
-pub use pairs::{PairOffered, pairs};
+pub use pairs::{PAIRS_AT_ONCE, PairOffered, Sure, pairs};
 pub use preview::Preview;
 pub use ranges::NumberRanges;
 pub use schema::schema;
