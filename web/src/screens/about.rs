@@ -41,6 +41,15 @@ pub(crate) fn About() -> impl IntoView {
             </p>
             <h2>"Sources of the wood's numbers"</h2>
             <ul class="small">{citations().iter().map(source).collect_any()}</ul>
+            <h2>"Stillwood itself"</h2>
+            <p>
+                <a href="./notices.txt">"Notices of the software that it is made of"</a>
+                " (from its address: needs a network)"
+            </p>
+            <p>
+                <a href="./rescue.html">"Save the record as a file without the app"</a>
+                " (this page works without a network, also when Stillwood itself does not open)"
+            </p>
         </Frame>
     }
 }
