@@ -334,7 +334,7 @@ mod tests {
             assert_eq!(text.contains(&line), !one.is_ours, "{line}");
         }
         // What is only used to build or test the app is not in it.
-        for other in ["\nproptest ", "\nsyn ", "\nthirtyfour "] {
+        for other in ["\nproptest ", "\nthirtyfour "] {
             assert!(!text.contains(other), "{other}");
         }
         assert!(text.contains("Permission is hereby granted"));
