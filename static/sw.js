@@ -56,15 +56,13 @@ async function install() {
 }
 
 async function fetched([path, integrity], signal) {
-  const url = new URL(path, SCOPE);
   // Asks the host whether what the page has just loaded still holds, rather than load it twice;
   // a spoilt copy on the way is passed by.
-  let response;
-  try {
-    response = await fetch(url, { integrity, signal, cache: "no-cache" });
-  } catch {
-    response = await fetch(url, { integrity, signal, cache: "reload" });
-  }
+  return again([path, integrity], "no-cache", signal).catch(() => again([path, integrity], "reload", signal));
+}
+
+async function again([path, integrity], cache, signal) {
+  const response = await fetch(new URL(path, SCOPE), { integrity, signal, cache });
   if (!response.ok) throw new Error(`${path}: ${response.status}`);
   // A new answer: one that was redirected may not be given to a navigation.
   const { status, statusText, headers } = response;
@@ -139,7 +137,9 @@ async function kept(path) {
 }
 
 async function mend(path) {
-  const answer = await fetched([path, INTEGRITY.get(path)], limit());
+  const file = [path, INTEGRITY.get(path)];
+  // Without a network the browser's own store may still have it.
+  const answer = await fetched(file, limit()).catch(() => again(file, "force-cache", limit()));
   const copy = answer.clone();
   // A full device is no reason to keep back what has just come.
   await (await caches.open(CACHE)).put(new URL(path, SCOPE), copy).catch((error) => console.warn(path, error));

@@ -145,3 +145,27 @@ pub(crate) fn ensure(no_build: bool) -> Result<()> {
     }
     Ok(())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{empty_file, place};
+
+    #[test]
+    fn a_file_of_no_entries_can_stand_in_a_script() {
+        let file: serde_json::Value = serde_json::from_str(&empty_file()).expect("JSON");
+        assert_eq!(file["header"]["count"], 0);
+        assert_eq!(file["entries"], serde_json::json!([]));
+        let script = std::fs::read_to_string(place::root().join("static/rescue.js"));
+        assert!(script.expect("it is there").contains("\"{{empty-file}}\""));
+    }
+
+    #[test]
+    fn underlines_are_written_as_every_browser_reads_them() {
+        let styles = std::fs::read_to_string(place::root().join("static/styles.css"));
+        let styles = styles.expect("the styles");
+        for shorthand in styles.split("text-decoration:").skip(1) {
+            let value = shorthand.split([';', '}']).next().unwrap_or_default();
+            assert_eq!(value.split_whitespace().count(), 1, "{value}");
+        }
+    }
+}
