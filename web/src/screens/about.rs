@@ -43,12 +43,12 @@ pub(crate) fn About() -> impl IntoView {
             <ul class="small">{citations().iter().map(source).collect_any()}</ul>
             <h2>"Stillwood itself"</h2>
             <p>
-                <a href="./notices.txt">"Notices of the software that it is made of"</a>
-                " (from its address: needs a network)"
+                <a class="button" href="./notices.txt">"Notices of the software that it is made of"</a>
+                " From the app's address: needs a network."
             </p>
             <p>
-                <a href="./rescue.html">"Save the record as a file without the app"</a>
-                " (this page works without a network, also when Stillwood itself does not open)"
+                <a class="button" href="./rescue.html">"Save the record as a file without the app"</a>
+                " Works without a network, and also when Stillwood itself does not open."
             </p>
         </Frame>
     }
