@@ -1,6 +1,7 @@
 //! What is on paper, and texts that try to hide or turn something.
 
 use serde_json::json;
+use stillwood_core::notebook::{Happening, Noted};
 use stillwood_core::plank::Field;
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 use stillwood_tests::yard::Phone;
@@ -71,11 +72,11 @@ fn what_hides_or_turns_the_writing_is_shown_and_turns_nothing_beside_it() {
         let page = browser.page();
         page.open(server.address()).await;
         let mut phone = Phone::new("M4");
-        let (visit, pile) = phone.pile();
-        phone.plank(pile, "M4-3", &[(Field::Length, "2620")]);
+        let (_, pile) = phone.pile();
+        let plank = phone.plank(pile, "M4-3", &[(Field::Length, "2620")]);
         let text = "turned \u{202e}round and hid\u{200b}den".to_owned();
-        let note = stillwood_core::notebook::Noted { text };
-        phone.record(visit, stillwood_core::notebook::Happening::Noted(note));
+        let note = Noted { text };
+        phone.record(plank, Happening::Noted(note));
         let file = phone.file();
         assert!(file.contains('\u{202e}'), "it goes out as it was written");
         let path = files.put("turned\u{202e}nosj.json", &file);
@@ -84,8 +85,7 @@ fn what_hides_or_turns_the_writing_is_shown_and_turns_nothing_beside_it() {
         page.see(".incoming h3", "turned‹U+202E›nosj.json").await;
         page.tap("#merge").await;
         page.see("#merged", "turned‹U+202E›nosj.json:").await;
-        page.home().await;
-        page.tap("#visits a").await;
+        page.go_to(&format!("#/plank/{plank}")).await;
         page.see("main", "turned ‹U+202E›round and hid‹U+200B›den")
             .await;
         let isolated = "return getComputedStyle(document.querySelector('main span, main small, main a')).unicodeBidi";
