@@ -137,11 +137,6 @@ impl Site {
         self.files.iter().filter(kept)
     }
 
-    /// The published files by name.
-    pub(crate) fn files(&self) -> &BTreeMap<String, Vec<u8>> {
-        &self.files
-    }
-
     /// Writes the files, the page and the worker last, then removes what is no longer among them:
     /// a server that is running never gives a page whose files are not there.
     pub(crate) fn write(&self, folder: &Path) -> Result<()> {
@@ -189,14 +184,14 @@ mod tests {
     }
 
     fn text(site: &Site, name: &str) -> String {
-        String::from_utf8(site.files()[name].clone()).expect("text")
+        String::from_utf8(site.files[name].clone()).expect("text")
     }
 
     #[test]
     fn the_page_names_the_file_by_its_digest() {
         let (site, version) = site("p {}");
         let (name, _) = site
-            .files()
+            .files
             .iter()
             .find(|(name, _)| name.ends_with(".css"))
             .expect("it");
@@ -220,7 +215,7 @@ mod tests {
             .expect("a plain name");
         site.finish("page", "const FILES = \"{{files}}\";")
             .expect("nothing is asked for");
-        assert!(site.files().contains_key("notices.txt"));
+        assert!(site.files.contains_key("notices.txt"));
         let worker = text(&site, "sw.js");
         assert!(!worker.contains("notices.txt"), "{worker}");
         assert!(worker.contains("./"), "{worker}");
