@@ -28,6 +28,7 @@ mod standing;
 mod table;
 mod tallied;
 mod trouble;
+mod visible;
 mod workshop;
 mod writing;
 
@@ -63,6 +64,7 @@ pub use tallied::{
     YardAgainstOurs, YardGap, YardTotalGap, line_of, share_of_a_stage, total_worked, wish_of_spec,
 };
 pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
+pub use visible::visible_text;
 pub use workshop::{
     Adhesive, BlankCost, BlankOverYear, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate,
     CostAccount, CueTold, Cut, CutAccount, Discarded, Doubted, Downgraded, Due, DueLot, DueRow,

@@ -6,6 +6,7 @@ mod checks;
 mod command;
 mod demo;
 mod fuzz;
+mod licences;
 mod place;
 mod reference;
 mod serve;

@@ -9,7 +9,7 @@ use lexopt::ValueExt;
 
 use crate::command::{cargo, count_tests, run};
 use crate::place::{self, Workspace};
-use crate::{build, checks, reference, tidy, tools, wasm};
+use crate::{build, checks, licences, reference, tidy, tools, wasm};
 
 /// One check. It returns how many tests it ran, where it runs any.
 struct Part {
@@ -18,7 +18,7 @@ struct Part {
     check: fn() -> Result<Option<u64>>,
 }
 
-const PARTS: [Part; 11] = [
+const PARTS: [Part; 12] = [
     Part {
         name: "fmt",
         what: "every file is as rustfmt writes it",
@@ -28,6 +28,11 @@ const PARTS: [Part; 11] = [
         name: "tidy",
         what: "the rules of the house",
         check: tidy_up,
+    },
+    Part {
+        name: "licences",
+        what: "every crate's licence, and none in the app twice",
+        check: licensed,
     },
     Part {
         name: "checks",
@@ -196,6 +201,11 @@ fn fmt() -> Result<Option<u64>> {
 
 fn tidy_up() -> Result<Option<u64>> {
     tidy::check(&place::root())?;
+    Ok(None)
+}
+
+fn licensed() -> Result<Option<u64>> {
+    licences::check()?;
     Ok(None)
 }
 

@@ -7,7 +7,7 @@ use crate::parts::{CollectAny, Facts, live};
 use crate::shell::files_in::{self, Incoming};
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::notebook::{Limits, Preview, Reading, Selection, read};
+use stillwood_core::notebook::{Limits, Preview, Reading, Selection, read, visible_text};
 use stillwood_core::order;
 use wasm_bindgen_futures::spawn_local;
 
@@ -52,7 +52,8 @@ pub(super) fn FilesIn(
 #[component]
 fn File(file: Arc<Incoming>, done: RwSignal<Vec<String>>) -> impl IntoView {
     let app = expect_context::<App>();
-    let (name, label) = (file.name.clone(), file.name.clone());
+    let name = visible_text(&file.name).into_owned();
+    let label = name.clone();
     let looked = read(&file.bytes, &Limits::default());
     let file = StoredValue::new_local(file);
     let put_away = move || {
@@ -75,7 +76,8 @@ fn File(file: Arc<Incoming>, done: RwSignal<Vec<String>>) -> impl IntoView {
             .into_any();
         }
     };
-    let from = origin(&reading);
+    let from = visible_text(&origin(&reading)).into_owned();
+    let came = file.with_value(|file| file.came.told());
     let more = reading.more_problems;
     let reading = StoredValue::new(reading);
     let busy = RwSignal::new(false);
@@ -127,6 +129,7 @@ fn File(file: Arc<Incoming>, done: RwSignal<Vec<String>>) -> impl IntoView {
         <section class="card incoming" aria-label=label>
             <h3>{name}</h3>
             <p class="small">{from}</p>
+            {came.map(|came| view! { <p class="note doubt came">{came}</p> })}
             {live(move || view! { <Looked preview=preview.get() more=more /> })}
             <div class="row stretch">
                 <button
@@ -177,7 +180,7 @@ fn Looked(preview: Preview, more: usize) -> impl IntoView {
         .problems
         .into_iter()
         .take(LISTED)
-        .map(|problem| view! { <li>{problem.to_string()}</li> })
+        .map(|problem| view! { <li>{visible_text(&problem.to_string()).into_owned()}</li> })
         .collect_any();
     view! {
         <Facts of=facts />
