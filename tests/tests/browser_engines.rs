@@ -5,7 +5,9 @@ use serde_json::json;
 use std::fs::OpenOptions;
 use std::io::Write;
 use stillwood_core::plank::Field;
-use stillwood_tests::browser::{Browser, Device, Dist, Engine, Folder, HOPPLE, Page, Server, downloaded, run};
+use stillwood_tests::browser::{
+    Browser, Device, Dist, Engine, Folder, HOPPLE, Page, Server, downloaded, run,
+};
 use stillwood_tests::yard::Phone;
 
 /// Says by name what is not shown in an engine. The harness keeps what a test prints to itself, so it is
@@ -18,6 +20,12 @@ fn skip(engine: Engine, what: &str) {
         let list = OpenOptions::new().append(true).open(list);
         writeln!(list.expect("the list"), "{line}").expect("a line");
     }
+}
+
+/// Begins a plank from the pile's screen, on a keyboard.
+async fn begin_plank(page: &Page) {
+    page.tap("#measure-new").await;
+    page.holds("#f-Length", "").await;
 }
 
 /// Types a plank and takes it; its mark.
@@ -37,17 +45,32 @@ async fn to_pile(page: &Page) {
     page.tap("#piles a").await;
 }
 
+/// Asks for a newer version and waits until it is offered. Chromium puts off every plain look for minutes
+/// after its start, until a page has been idle: an address that is new is not put off as long. The page is
+/// left alone meanwhile.
+async fn newer_comes(page: &Page) {
+    let script = "navigator.serviceWorker.ready.then((r) => arguments[0]\
+        ? navigator.serviceWorker.register(r.active.scriptURL + '?newer', { updateViaCache: 'none' })\
+        : r.update()).catch(() => {})";
+    let by_address = page.engine() == Engine::Chromium;
+    page.js(
+        &script.replace("arguments[0]", &by_address.to_string()),
+        vec![],
+    )
+    .await;
+    for _ in 0..360 {
+        if page.shows("#new-version").await {
+            return;
+        }
+        tokio::time::sleep(std::time::Duration::from_millis(500)).await;
+    }
+    page.fail("no newer version is offered").await;
+}
+
 /// A newer version comes, is offered, and takes over when it is told to.
 async fn update(page: &Page, dist: &Dist) {
     let version = dist.release();
-    // Chromium puts off every plain look for minutes after its start: an address that is new is not.
-    let script = "navigator.serviceWorker.ready.then((r) => arguments[0]\
-        ? navigator.serviceWorker.register(r.active.scriptURL + '?newer', { updateViaCache: 'none' })\
-        : r.update()).then(() => done('looked'), (e) => done(String(e)))";
-    let by_address = page.engine() == Engine::Chromium;
-    let looked = page.js_async(script, vec![json!(by_address)]).await;
-    assert_eq!(looked, "looked");
-    page.see("#new-version", "New version ready").await;
+    newer_comes(page).await;
     page.press("Update now").await;
     page.wait_for(
         "the newer version",
@@ -66,7 +89,10 @@ async fn save_file(page: &Page, profile: &Folder, mark: &str) {
         Engine::Chromium => page.download_into(&loads).await,
         Engine::Firefox => {}
         Engine::WebKit => {
-            return skip(page.engine(), "a saved file is read (its driver says not where)");
+            return skip(
+                page.engine(),
+                "a saved file is read (its driver says not where)",
+            );
         }
     }
     page.go_to("#/carry").await;
@@ -103,7 +129,7 @@ async fn story(engine: Engine) {
     page.wait_for("the worker in charge", ready, vec![]).await;
     page.tap("#no").await;
     page.see("#pile-counts", "1 looked at").await;
-    page.begin_plank().await;
+    begin_plank(&page).await;
     let first = plank(&page, "2620").await;
     page.reload().await;
     page.home().await;
@@ -111,13 +137,16 @@ async fn story(engine: Engine) {
 
     // A plank half typed; where a browser can be killed, it is.
     to_pile(&page).await;
-    page.begin_plank().await;
+    begin_plank(&page).await;
     page.fill("#f-Length", "2480").await;
     page.kept("\"text\":\"2480\"").await;
     let half = page.js("return location.href", vec![]).await;
     let half = half.as_str().unwrap_or_default().to_owned();
     if engine == Engine::WebKit {
-        skip(engine, "a killed browser (under its driver it keeps nothing)");
+        skip(
+            engine,
+            "a killed browser (under its driver it keeps nothing)",
+        );
         page.reload().await;
     } else {
         browser.kill().await;
@@ -143,7 +172,7 @@ async fn story(engine: Engine) {
 
     // A newer version, with a plank half typed.
     to_pile(&page).await;
-    page.begin_plank().await;
+    begin_plank(&page).await;
     page.fill("#f-Length", "2333").await;
     page.kept("\"text\":\"2333\"").await;
     update(&page, &dist).await;

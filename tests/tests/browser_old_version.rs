@@ -8,7 +8,9 @@ use old_version::{Dump, dist, stored, stored_ids};
 use serde_json::{Value, json};
 use std::fs;
 use std::path::Path;
-use stillwood_tests::browser::{Browser, Device, Dist, Engine, Folder, Page, Server, downloaded, program, run};
+use stillwood_tests::browser::{
+    Browser, Device, Dist, Engine, Folder, Page, Server, downloaded, program, run,
+};
 
 /// Opens the app over a dump.
 async fn opened(page: &Page, dump: &Dump, address: &str) {
@@ -25,8 +27,12 @@ async fn all_stand(page: &Page, texts: &[String]) {
     page.js(script, vec![]).await;
     let fields = fields.replace("arguments[0]", "of");
     let expression = format!("((of) => {fields})(arguments[0])");
-    page.wait_for(&format!("{texts:?} in the fields"), &expression, vec![json!(texts)])
-        .await;
+    page.wait_for(
+        &format!("{texts:?} in the fields"),
+        &expression,
+        vec![json!(texts)],
+    )
+    .await;
 }
 
 /// Whether a link to an address is on the screen.
@@ -49,7 +55,10 @@ async fn is_a_screen(page: &Page, address: &str) {
         .await;
     let said = said.as_str().unwrap_or_default();
     let broken = ["could not open", "undefined", "[object"];
-    assert!(!broken.iter().any(|word| said.contains(word)), "{address}: {said}");
+    assert!(
+        !broken.iter().any(|word| said.contains(word)),
+        "{address}: {said}"
+    );
 }
 
 #[test]
@@ -64,13 +73,25 @@ fn the_old_database_opens_without_loss() {
         // The sample was open: it still is, and the maker's own record lies untouched beside it.
         opened(&page, &dump, server.address()).await;
         page.see("#demo-note", "").await;
-        assert!(stored_ids(&page, "stillwood-demo").await.is_superset(&dump.ids("stillwood-demo")));
-        assert!(stored_ids(&page, "stillwood").await.is_superset(&dump.ids("stillwood")));
+        assert!(
+            stored_ids(&page, "stillwood-demo")
+                .await
+                .is_superset(&dump.ids("stillwood-demo"))
+        );
+        assert!(
+            stored_ids(&page, "stillwood")
+                .await
+                .is_superset(&dump.ids("stillwood"))
+        );
         page.js("localStorage.removeItem('demo')", vec![]).await;
         page.reload().await;
 
         // All entries are in the store and in what the app has read.
-        assert!(stored_ids(&page, "stillwood").await.is_superset(&dump.ids("stillwood")));
+        assert!(
+            stored_ids(&page, "stillwood")
+                .await
+                .is_superset(&dump.ids("stillwood"))
+        );
         page.download_into(loads.path()).await;
 
         // Everything half typed is offered on the first screen, and opens as it was typed.
@@ -78,14 +99,27 @@ fn the_old_database_opens_without_loss() {
         let (forms, planks) = (dump.forms(), dump.planks());
         for form in forms.iter().filter(|form| !form.words.is_empty()) {
             page.see("main", &form.words).await;
-            assert!(has_link(&page, &form.at).await, "{} leads to {}", form.words, form.at);
+            assert!(
+                has_link(&page, &form.at).await,
+                "{} leads to {}",
+                form.words,
+                form.at
+            );
         }
         for (piece, _) in &planks {
-            assert!(has_link(&page, &format!("#/measure/{piece}")).await, "the plank {piece}");
+            assert!(
+                has_link(&page, &format!("#/measure/{piece}")).await,
+                "the plank {piece}"
+            );
         }
         for form in &forms {
             page.home().await;
             page.go_to(&form.at).await;
+            page.js_async(
+                include_str!("old_version/find-form.js"),
+                vec![json!(form.typed)],
+            )
+            .await;
             all_stand(&page, &form.typed).await;
         }
         for (piece, typed) in &planks {
@@ -125,9 +159,17 @@ fn what_cant_be_read_stays_and_hides_nothing() {
         let page = browser.page();
         let mut dump = Dump::read().sample_closed();
         let planted = [
-            ("drafts", "form/visit", "{\"at\":\"#/visit/new\",\"words\":\"a new vis"),
+            (
+                "drafts",
+                "form/visit",
+                "{\"at\":\"#/visit/new\",\"words\":\"a new vis",
+            ),
             ("drafts", "form/own-wood", "[1,2,3]"),
-            ("drafts", "01a0c451-0840-7bbc-b163-422f8e9322c4", "not JSON at all"),
+            (
+                "drafts",
+                "01a0c451-0840-7bbc-b163-422f8e9322c4",
+                "not JSON at all",
+            ),
             ("drafts", "shown/planks", "{\"filter\":7}"),
             ("settings", "settings", "{\"units\":\"cubits\""),
         ];
@@ -151,9 +193,17 @@ fn what_cant_be_read_stays_and_hides_nothing() {
         for (store, key, text) in planted {
             let rows = stored(&page, "stillwood", store).await;
             let found = rows.iter().find(|(known, _)| known == key);
-            assert_eq!(found.map(|(_, text)| text.as_str()), Some(text), "{store} {key}");
+            assert_eq!(
+                found.map(|(_, text)| text.as_str()),
+                Some(text),
+                "{store} {key}"
+            );
         }
-        assert!(stored_ids(&page, "stillwood").await.is_superset(&dump.ids("stillwood")));
+        assert!(
+            stored_ids(&page, "stillwood")
+                .await
+                .is_superset(&dump.ids("stillwood"))
+        );
         browser.close().await;
     });
 }
@@ -181,14 +231,34 @@ fn every_old_address_leads_to_a_screen() {
         opened(&page, &dump, server.address()).await;
         let about = |kind: &str| dump.about("stillwood", kind);
         let mut addresses: Vec<String> = [
-            "", "#/", "#/visit/new", "#/carry", "#/planks", "#/ask", "#/own-wood", "#/settings", "#/about",
-            "#/workshop", "#/check", "#/rests", "#/glue", "#/blanks", "#/choice", "#/learn", "#/plan",
-            "#/nowhere", "#/plank/not-an-id", "#/wood/01a0c451-0840-7bbc-b163-000000000000",
+            "",
+            "#/",
+            "#/visit/new",
+            "#/carry",
+            "#/planks",
+            "#/ask",
+            "#/own-wood",
+            "#/settings",
+            "#/about",
+            "#/workshop",
+            "#/check",
+            "#/rests",
+            "#/glue",
+            "#/blanks",
+            "#/choice",
+            "#/learn",
+            "#/plan",
+            "#/nowhere",
+            "#/plank/not-an-id",
+            "#/wood/01a0c451-0840-7bbc-b163-000000000000",
         ]
         .map(str::to_owned)
         .into();
         for (kind, screens) in [
-            ("visit_opened", &["visit", "visit-form", "spec", "new-pile", "tally", "seller"][..]),
+            (
+                "visit_opened",
+                &["visit", "visit-form", "spec", "new-pile", "tally", "seller"][..],
+            ),
             ("pile_opened", &["pile", "pile-form"]),
             ("judged", &["plank", "mark", "measure", "wood", "cut"]),
             ("wood_added", &["own-wood"]),
@@ -201,7 +271,8 @@ fn every_old_address_leads_to_a_screen() {
         }
         addresses.extend(dump.forms().into_iter().map(|form| form.at));
         for address in &addresses {
-            page.js("location.hash = arguments[0]", vec![json!(address)]).await;
+            page.js("location.hash = arguments[0]", vec![json!(address)])
+                .await;
             tokio::time::sleep(std::time::Duration::from_millis(60)).await;
             is_a_screen(&page, address).await;
         }
@@ -224,7 +295,9 @@ fn release(into: &Path) -> String {
         fs::copy(source, target).expect("a copy");
     }
     let page = fs::read_to_string(from.join("index.html")).expect("the page");
-    let (_, rest) = page.split_once("name=\"build\" content=\"").expect("its version");
+    let (_, rest) = page
+        .split_once("name=\"build\" content=\"")
+        .expect("its version");
     rest.split('"').next().unwrap_or_default().to_owned()
 }
 
@@ -243,6 +316,28 @@ fn copy(from: &Path, to: &Path, last: &mut Vec<(std::path::PathBuf, std::path::P
     last.sort();
 }
 
+/// Asks for a newer version and waits until it is offered. Chromium puts off every plain look for minutes
+/// after its start, until a page has been idle: an address that is new is not put off as long. The page is
+/// left alone meanwhile.
+async fn newer_comes(page: &Page) {
+    let script = "navigator.serviceWorker.ready.then((r) => arguments[0]\
+        ? navigator.serviceWorker.register(r.active.scriptURL + '?newer', { updateViaCache: 'none' })\
+        : r.update()).catch(() => {})";
+    let by_address = page.engine() == Engine::Chromium;
+    page.js(
+        &script.replace("arguments[0]", &by_address.to_string()),
+        vec![],
+    )
+    .await;
+    for _ in 0..360 {
+        if page.shows("#new-version").await {
+            return;
+        }
+        tokio::time::sleep(std::time::Duration::from_millis(500)).await;
+    }
+    page.fail("no newer version is offered").await;
+}
+
 /// The old build, a plank half typed in one tab and another tab open, becomes the new one.
 async fn update_from_the_old(engine: Engine) {
     let profile = Folder::new("update");
@@ -252,8 +347,12 @@ async fn update_from_the_old(engine: Engine) {
     let page = browser.page();
     let dump = Dump::read().sample_closed();
     opened(&page, &dump, server.address()).await;
-    page.wait_for("the worker in charge", "navigator.serviceWorker.controller", vec![])
-        .await;
+    page.wait_for(
+        "the worker in charge",
+        "navigator.serviceWorker.controller",
+        vec![],
+    )
+    .await;
     let build = "return document.querySelector('meta[name=build]')?.content";
     let first = page.js(build, vec![]).await;
 
@@ -262,7 +361,8 @@ async fn update_from_the_old(engine: Engine) {
     let other = page.web().new_tab().await.expect("a second window");
     let pile = dump.about("stillwood", "passed_over").swap_remove(0);
     page.to_window(other.clone()).await;
-    page.open(&format!("{}#/pile/{pile}", server.address())).await;
+    page.open(&format!("{}#/pile/{pile}", server.address()))
+        .await;
     page.see("#pile-counts", "looked at").await;
 
     // The first has a plank under the thumb.
@@ -276,14 +376,7 @@ async fn update_from_the_old(engine: Engine) {
         // The build under test is that very version: another is made of it.
         version = old.release();
     }
-    // Chromium puts off every plain look for minutes after its start: an address that is new is not.
-    let script = "navigator.serviceWorker.ready.then((r) => arguments[0]\
-        ? navigator.serviceWorker.register(r.active.scriptURL + '?newer', { updateViaCache: 'none' })\
-        : r.update()).then(() => done('looked'), (e) => done(String(e)))";
-    let by_address = engine == Engine::Chromium;
-    let looked = page.js_async(script, vec![json!(by_address)]).await;
-    assert_eq!(looked, "looked");
-    page.see("#new-version", "New version ready").await;
+    newer_comes(&page).await;
     page.press("Update now").await;
     page.wait_for(
         "the new version",
@@ -293,33 +386,50 @@ async fn update_from_the_old(engine: Engine) {
     .await;
     page.stands().await;
     all_stand(&page, &["91 3/8".to_owned()]).await;
-    assert!(stored_ids(&page, "stillwood").await.is_superset(&dump.ids("stillwood")));
+    assert!(
+        stored_ids(&page, "stillwood")
+            .await
+            .is_superset(&dump.ids("stillwood"))
+    );
 
     // The old tab goes on as it was, and the new one reads what it writes.
     page.to_window(other.clone()).await;
-    assert_eq!(page.js(build, vec![]).await, first, "it was not loaded anew");
+    assert_eq!(
+        page.js(build, vec![]).await,
+        first,
+        "it was not loaded anew"
+    );
     let before = page.text("#pile-counts").await;
     let count = |text: &str| -> u32 {
         let digits: String = text.chars().take_while(char::is_ascii_digit).collect();
         digits.parse().unwrap_or(0)
     };
     page.tap("#no").await;
-    page.see("#pile-counts", &format!("{} looked at", count(&before) + 1)).await;
+    page.see("#pile-counts", &format!("{} looked at", count(&before) + 1))
+        .await;
     page.saved().await;
     page.to_window(front.clone()).await;
     page.go_to(&format!("#/pile/{pile}")).await;
-    page.see("#pile-counts", &(count(&before) + 1).to_string()).await;
+    page.see("#pile-counts", &(count(&before) + 1).to_string())
+        .await;
 
     // The other way: what the new one writes, the old one reads.
     page.tap("#no").await;
-    page.see("#pile-counts", &(count(&before) + 2).to_string()).await;
+    page.see("#pile-counts", &(count(&before) + 2).to_string())
+        .await;
     page.saved().await;
     page.to_window(other).await;
-    page.see("#pile-counts", &format!("{} looked at", count(&before) + 2)).await;
+    page.see("#pile-counts", &format!("{} looked at", count(&before) + 2))
+        .await;
     page.reload().await;
     assert_eq!(page.js(build, vec![]).await, json!(version));
-    page.see("#pile-counts", &(count(&before) + 2).to_string()).await;
-    assert!(stored_ids(&page, "stillwood").await.is_superset(&dump.ids("stillwood")));
+    page.see("#pile-counts", &(count(&before) + 2).to_string())
+        .await;
+    assert!(
+        stored_ids(&page, "stillwood")
+            .await
+            .is_superset(&dump.ids("stillwood"))
+    );
     page.home().await;
     for form in dump.forms().iter().filter(|form| !form.words.is_empty()) {
         page.see("main", &form.words).await;

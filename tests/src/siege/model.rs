@@ -106,7 +106,7 @@ impl Model {
             lost.push(format!("{} lines that are no entries", stored.damaged));
         }
         if !stored.there {
-            lost.push("there is no database".to_owned());
+            lost.insert(0, "there is no database".to_owned());
         }
         if !lost.is_empty() {
             return Err(lost);

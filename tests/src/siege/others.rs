@@ -118,7 +118,7 @@ impl Siege {
             // It dies while the disk is full.
             self.kill();
             disk.free();
-            acknowledged += self.start_and_verify().await?;
+            acknowledged += told("killed while full", self.start_and_verify().await)?;
             return Ok(Done { acknowledged });
         }
         disk.free();
@@ -136,12 +136,13 @@ impl Siege {
         }
         self.do_all(&some_deeds(dice, 2)).await?;
         // It says "saved": all that is on the screen is in the store.
+        let all = self.verify().await;
+        acknowledged += told("room again", all)?;
         let shown = self
             .front()?
             .call("({ is: counts().no })", Value::Null)
             .await?;
-        acknowledged += self.verify().await?;
-        let more = self.after_the_kill().await?.acknowledged;
+        let more = told("room again, killed", self.after_the_kill().await)?.acknowledged;
         let after = self
             .front()?
             .call("({ is: counts().no })", Value::Null)
@@ -379,4 +380,15 @@ fn unmount(folder: &Path) {
     // A browser that has just been killed may hold it for a moment more; lazily it goes by and by.
     let mut umount = Command::new("umount");
     let _ = umount.arg("-l").arg(folder).stderr(Stdio::null()).status();
+}
+
+/// A loss with the moment at which it came about.
+fn told<T>(when: &str, end: Result<T, Trouble>) -> Result<T, Trouble> {
+    end.map_err(|trouble| match trouble {
+        Trouble::Lost(mut what) => {
+            what.insert(0, when.to_owned());
+            Trouble::Lost(what)
+        }
+        other => other,
+    })
 }

@@ -133,7 +133,12 @@ impl Tally {
 impl fmt::Display for Trouble {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Trouble::Lost(what) => write!(out, "LOST: {}", what.join("; ")),
+            Trouble::Lost(what) => {
+                let told = what
+                    .get(..8)
+                    .map_or_else(|| what.join("; "), |few| few.join("; "));
+                write!(out, "LOST, {} things: {told}", what.len())
+            }
             Trouble::Broken(why) => write!(out, "BROKEN: {why}"),
             Trouble::Stuck(why) => write!(out, "STUCK: {why}"),
             Trouble::Machine(why) => write!(out, "the browser failed: {why}"),
