@@ -2,25 +2,11 @@
 //! out, a newer version. What an engine lacks is skipped by name, printed and counted.
 
 use serde_json::json;
-use std::fs::OpenOptions;
-use std::io::Write;
 use stillwood_core::plank::Field;
 use stillwood_tests::browser::{
-    Browser, Device, Dist, Engine, Folder, HOPPLE, Page, Server, downloaded, run,
+    Browser, Device, Dist, Engine, Folder, HOPPLE, Page, Server, downloaded, run, skipped,
 };
 use stillwood_tests::yard::Phone;
-
-/// Says by name what is not shown in an engine. The harness keeps what a test prints to itself, so it is
-/// written past it, and where the test command counts it.
-fn skip(engine: Engine, what: &str) {
-    let line = format!("skipped in {}: {what}", engine.name());
-    let mut out = std::io::stdout();
-    writeln!(out, "{line}").expect("a line");
-    if let Some(list) = std::env::var_os("STILLWOOD_SKIPPED") {
-        let list = OpenOptions::new().append(true).open(list);
-        writeln!(list.expect("the list"), "{line}").expect("a line");
-    }
-}
 
 /// Begins a plank from the pile's screen, on a keyboard.
 async fn begin_plank(page: &Page) {
@@ -89,7 +75,7 @@ async fn save_file(page: &Page, profile: &Folder, mark: &str) {
         Engine::Chromium => page.download_into(&loads).await,
         Engine::Firefox => {}
         Engine::WebKit => {
-            return skip(
+            return skipped(
                 page.engine(),
                 "a saved file is read (its driver says not where)",
             );
@@ -143,7 +129,7 @@ async fn story(engine: Engine) {
     let half = page.js("return location.href", vec![]).await;
     let half = half.as_str().unwrap_or_default().to_owned();
     if engine == Engine::WebKit {
-        skip(
+        skipped(
             engine,
             "a killed browser (under its driver it keeps nothing)",
         );

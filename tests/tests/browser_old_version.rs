@@ -9,8 +9,9 @@ use serde_json::{Value, json};
 use std::fs;
 use std::path::Path;
 use stillwood_tests::browser::{
-    Browser, Device, Dist, Engine, Folder, Page, Server, downloaded, program, run,
+    Browser, Device, Dist, Engine, Folder, Page, Server, downloaded, program, run, skipped,
 };
+use thirtyfour::WindowHandle;
 
 /// Opens the app over a dump.
 async fn opened(page: &Page, dump: &Dump, address: &str) {
@@ -353,20 +354,28 @@ async fn update_from_the_old(engine: Engine) {
         vec![],
     )
     .await;
-    let build = "return document.querySelector('meta[name=build]')?.content";
-    let first = page.js(build, vec![]).await;
+    let first = page.js(BUILD, vec![]).await;
 
-    // The second tab stands on the pile of this device.
-    let front = page.web().window().await.expect("a window");
-    let other = page.web().new_tab().await.expect("a second window");
     let pile = dump.about("stillwood", "passed_over").swap_remove(0);
-    page.to_window(other.clone()).await;
-    page.open(&format!("{}#/pile/{pile}", server.address()))
-        .await;
-    page.see("#pile-counts", "looked at").await;
+    let front = page.web().window().await.expect("a window");
+    let other = if engine == Engine::WebKit {
+        skipped(
+            engine,
+            "an old tab beside a new one (its driver touches one window only)",
+        );
+        None
+    } else {
+        // The second tab stands on the pile of this device.
+        let other = page.web().new_tab().await.expect("a second window");
+        page.to_window(other.clone()).await;
+        page.open(&format!("{}#/pile/{pile}", server.address()))
+            .await;
+        page.see("#pile-counts", "looked at").await;
+        page.to_window(front.clone()).await;
+        Some(other)
+    };
 
     // The first has a plank under the thumb.
-    page.to_window(front.clone()).await;
     page.go_to(&format!("#/pile/{pile}")).await;
     page.tap("#measure-new").await;
     page.fill("#f-Length", "91 3/8").await;
@@ -392,11 +401,37 @@ async fn update_from_the_old(engine: Engine) {
             .is_superset(&dump.ids("stillwood"))
     );
 
+    if let Some(other) = other {
+        beside_each_other(&page, front, other, (&first, &version), &pile).await;
+    }
+    assert!(
+        stored_ids(&page, "stillwood")
+            .await
+            .is_superset(&dump.ids("stillwood"))
+    );
+    page.home().await;
+    for form in dump.forms().iter().filter(|form| !form.words.is_empty()) {
+        page.see("main", &form.words).await;
+    }
+    browser.close().await;
+}
+
+/// The version that a page is of.
+const BUILD: &str = "return document.querySelector('meta[name=build]')?.content";
+
+/// An old tab and a new one on one pile: each goes on, and each reads what the other writes.
+async fn beside_each_other(
+    page: &Page,
+    front: WindowHandle,
+    other: WindowHandle,
+    (first, version): (&Value, &str),
+    pile: &str,
+) {
     // The old tab goes on as it was, and the new one reads what it writes.
     page.to_window(other.clone()).await;
     assert_eq!(
-        page.js(build, vec![]).await,
-        first,
+        page.js(BUILD, vec![]).await,
+        *first,
         "it was not loaded anew"
     );
     let before = page.text("#pile-counts").await;
@@ -422,19 +457,9 @@ async fn update_from_the_old(engine: Engine) {
     page.see("#pile-counts", &format!("{} looked at", count(&before) + 2))
         .await;
     page.reload().await;
-    assert_eq!(page.js(build, vec![]).await, json!(version));
+    assert_eq!(page.js(BUILD, vec![]).await, json!(version));
     page.see("#pile-counts", &(count(&before) + 2).to_string())
         .await;
-    assert!(
-        stored_ids(&page, "stillwood")
-            .await
-            .is_superset(&dump.ids("stillwood"))
-    );
-    page.home().await;
-    for form in dump.forms().iter().filter(|form| !form.words.is_empty()) {
-        page.see("main", &form.words).await;
-    }
-    browser.close().await;
 }
 
 #[test]

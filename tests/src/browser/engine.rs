@@ -2,6 +2,8 @@
 
 use super::place::program;
 use serde_json::{Value, json};
+use std::fs::OpenOptions;
+use std::io::Write;
 use std::path::Path;
 use thirtyfour::{
     Capabilities, ChromeCapabilities, ChromiumLikeCapabilities, LoggingPrefsLogLevel,
@@ -18,6 +20,17 @@ pub enum Engine {
     Firefox,
     /// WebKitGTK's small browser by its own driver.
     WebKit,
+}
+
+/// Says by name what is not shown in an engine. The harness keeps what a test prints to itself, so it is
+/// written past it, and where the test command counts it.
+pub fn skipped(engine: Engine, what: &str) {
+    let line = format!("skipped in {}: {what}", engine.name());
+    writeln!(std::io::stdout(), "{line}").expect("a line");
+    if let Some(list) = std::env::var_os("STILLWOOD_SKIPPED") {
+        let list = OpenOptions::new().append(true).open(list);
+        writeln!(list.expect("the list"), "{line}").expect("a line");
+    }
 }
 
 /// The same for every profile of Chromium: no window, nothing that reaches out.

@@ -18,7 +18,7 @@ mod steps;
 pub use chrome::{BROKEN, Browser, Device, broken, downloaded};
 pub use dist::Dist;
 pub use driver::Driver;
-pub use engine::Engine;
+pub use engine::{Engine, skipped};
 pub use page::Page;
 pub use place::{Folder, program};
 pub use server::Server;

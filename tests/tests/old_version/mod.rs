@@ -153,7 +153,8 @@ impl Dump {
 
     /// Puts it into the browser, before the app is opened at that address.
     pub(crate) async fn restore(&self, page: &Page, address: &str) {
-        let beside = format!("{address}manifest.webmanifest");
+        // A text: what is JSON, Firefox shows in a page of another origin.
+        let beside = format!("{address}sw.js");
         page.web()
             .goto(&beside)
             .await
