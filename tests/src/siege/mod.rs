@@ -90,31 +90,32 @@ impl Kind {
     /// What a round does, by its number: kills most often, everything within any twenty-four rounds.
     fn of(round: u64) -> Kind {
         use Kind::*;
+        // Every kind comes early: a short siege has met them all.
         const TURNS: [Kind; 24] = [
             KillSaved,
-            KillTyping,
-            KillWriting,
-            KillSaved,
-            Tabs,
-            KillImport,
-            KillSaved,
-            KillTyping,
             Wiped,
-            KillWriting,
-            KillUpdate,
-            KillSaved,
-            Clock,
             KillTyping,
             KillWriting,
+            KillImport,
+            Clock,
+            KillUpdate,
+            Tabs,
+            KillSaved,
+            Full,
             Hostile,
+            KillTyping,
+            KillWriting,
             KillSaved,
             KillImport,
-            KillWriting,
-            Full,
             KillSaved,
             KillTyping,
+            KillWriting,
             KillUpdate,
             KillSaved,
+            KillTyping,
+            KillWriting,
+            KillSaved,
+            KillTyping,
         ];
         TURNS[(round % TURNS.len() as u64) as usize]
     }
@@ -125,6 +126,8 @@ impl Kind {
 enum Trouble {
     /// What was acknowledged is not there.
     Lost(Vec<String>),
+    /// The browser itself threw its store away before the app was there.
+    Dropped,
     /// A panic, or a screen that can't be read.
     Broken(String),
     /// The app did not come to do what it was asked.

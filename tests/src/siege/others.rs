@@ -118,7 +118,11 @@ impl Siege {
             // It dies while the disk is full.
             self.kill();
             disk.free();
-            acknowledged += told("killed while full", self.start_and_verify().await)?;
+            acknowledged += match self.start_and_verify().await {
+                // Chromium finds its files damaged as it starts, and throws all of them away.
+                Err(Trouble::Lost(_)) if self.is_empty().await? => return Err(Trouble::Dropped),
+                end => told("killed while full", end)?,
+            };
             return Ok(Done { acknowledged });
         }
         disk.free();
@@ -157,6 +161,13 @@ impl Siege {
         Ok(Done {
             acknowledged: acknowledged + more,
         })
+    }
+
+    /// Whether not one entry of the record is in the store.
+    async fn is_empty(&mut self) -> Result<bool, Trouble> {
+        let arg = json!({ "pile": self.life()?.pile });
+        let ask = "record(arg).then((found) => found.ids.length === 0)";
+        Ok(self.front()?.call(ask, arg).await? == true)
     }
 
     /// Hostile files are brought in where they are taken, and every screen is walked over; the maker's

@@ -13,6 +13,7 @@ struct Row {
     kills: u64,
     acknowledged: u64,
     lost: u64,
+    dropped: u64,
     broken: u64,
     stuck: u64,
     machine: u64,
@@ -25,6 +26,7 @@ impl Row {
         self.kills += other.kills;
         self.acknowledged += other.acknowledged;
         self.lost += other.lost;
+        self.dropped += other.dropped;
         self.broken += other.broken;
         self.stuck += other.stuck;
         self.machine += other.machine;
@@ -53,6 +55,7 @@ impl Tally {
         match end {
             Ok(done) => row.acknowledged = done.acknowledged,
             Err(Trouble::Lost(_)) => row.lost = 1,
+            Err(Trouble::Dropped) => row.dropped = 1,
             Err(Trouble::Broken(_)) => row.broken = 1,
             Err(Trouble::Stuck(_)) => row.stuck = 1,
             Err(Trouble::Machine(_)) => row.machine = 1,
@@ -85,12 +88,13 @@ impl Tally {
     pub(super) fn report(&self, seed: u64, time: Duration) -> String {
         let mut text = format!("\nseed {seed}, {} s\n", time.as_secs());
         let head = format!(
-            "{:<14}{:>8}{:>8}{:>14}{:>8}{:>8}{:>8}{:>9}{:>10}",
+            "{:<14}{:>8}{:>8}{:>14}{:>8}{:>9}{:>8}{:>8}{:>9}{:>10}",
             "rounds of",
             "rounds",
             "kills",
             "acknowledged",
             "lost",
+            "dropped",
             "broken",
             "stuck",
             "machine",
@@ -103,11 +107,12 @@ impl Tally {
             let each = row.time.as_secs_f64() / row.rounds.max(1) as f64;
             let _ = writeln!(
                 text,
-                "{name:<14}{:>8}{:>8}{:>14}{:>8}{:>8}{:>8}{:>9}{each:>10.1}",
+                "{name:<14}{:>8}{:>8}{:>14}{:>8}{:>9}{:>8}{:>8}{:>9}{each:>10.1}",
                 row.rounds,
                 row.kills,
                 row.acknowledged,
                 row.lost,
+                row.dropped,
                 row.broken,
                 row.stuck,
                 row.machine
@@ -116,8 +121,8 @@ impl Tally {
         text
     }
 
-    /// Well only where nothing was lost, broke or stood still, and the browser did what it was asked in
-    /// nearly every round.
+    /// Well only where nothing was lost that the app could hold, nothing
+    /// broke or stood still, and the browser did what it was asked in nearly every round.
     pub(super) fn verdict(&self) -> ExitCode {
         let all = self.all();
         let well = all.lost == 0 && all.broken == 0 && all.stuck == 0;
@@ -139,6 +144,7 @@ impl fmt::Display for Trouble {
                     .map_or_else(|| what.join("; "), |few| few.join("; "));
                 write!(out, "LOST, {} things: {told}", what.len())
             }
+            Trouble::Dropped => write!(out, "the browser threw its store away at its start"),
             Trouble::Broken(why) => write!(out, "BROKEN: {why}"),
             Trouble::Stuck(why) => write!(out, "STUCK: {why}"),
             Trouble::Machine(why) => write!(out, "the browser failed: {why}"),
