@@ -167,7 +167,7 @@ fn is_mongolian(c: char) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::notebook::{Added, Entry, Happening, Limits, Notebook, Noted};
+    use crate::notebook::{Added, Author, Entry, Happening, Limits, Moment, Notebook, Noted};
     use proptest::prelude::*;
     use uuid::Uuid;
 
@@ -254,17 +254,18 @@ mod tests {
             assert_eq!(notebook.add(other), Added::Altered);
         }
         let text = "hid\u{200b}den".to_owned();
-        let own = Entry::bare(
-            Uuid::from_u128(1),
-            Uuid::from_u128(2),
-            "2026-03-07".parse().unwrap(),
-            Happening::Noted(Noted { text }),
-        );
-        let own = Entry::from_parts(Entry {
-            by: "K".into(),
-            ..own
-        })
-        .unwrap();
+        let author = Author { by: "K".into() };
+        let moment = Moment {
+            id: Uuid::from_u128(1),
+            seq: 1,
+            step: 1,
+            on: "2026-03-07".parse().unwrap(),
+            on_insisted: false,
+            at: String::new(),
+        };
+        let own = author
+            .entry(moment, Uuid::from_u128(2), Happening::Noted(Noted { text }))
+            .unwrap();
         let shown = "hid‹U+200B›den".to_owned();
         assert_eq!(own.happening, Happening::Noted(Noted { text: shown }));
         assert!(own.to_line().contains("hid\u{200b}den"));
