@@ -11,6 +11,7 @@ pub(crate) const SHOWN: &str = "shown/";
 
 /// Takes up what was chosen when the screen was last shown, and keeps what is chosen from here on.
 pub(crate) fn remember(app: App, screen: &'static str, parts: Vec<Part>) {
+    // nothing lost: nothing was chosen yet
     let known = app
         .shown
         .with_value(|shown| shown.get(screen).cloned())
@@ -20,8 +21,10 @@ pub(crate) fn remember(app: App, screen: &'static str, parts: Vec<Part>) {
         let now = texts(&parts);
         if before.is_some_and(|before| before != now) {
             let store = app.record.with_value(Record::store);
-            if let (Some(store), Ok(json)) = (store, serde_json::to_string(&now)) {
-                store.put_draft(&format!("{SHOWN}{screen}"), &json);
+            match (store, serde_json::to_string(&now)) {
+                (Some(store), Ok(json)) => store.put_draft(&format!("{SHOWN}{screen}"), &json),
+                (None, _) => {}
+                (_, Err(why)) => app.draft_trouble.set(Some(why.to_string())),
             }
             app.shown
                 .update_value(|shown| drop(shown.insert(screen.to_owned(), now.clone())));

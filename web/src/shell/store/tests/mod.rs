@@ -7,6 +7,7 @@ use super::*;
 use crate::shell::clock;
 use indexed_db_futures::internals::SystemRepr;
 use js_sys::Reflect;
+use std::cell::RefCell;
 use wasm_bindgen::JsValue;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 
@@ -29,14 +30,26 @@ async fn two_tabs() -> Result<(Store, Store), StoreError> {
     ))
 }
 
+thread_local! {
+    /// How many write attempts fail from here on, and as what.
+    static FAULTS: RefCell<(u32, String)> = const { RefCell::new((0, String::new())) };
+}
+
+/// So many write attempts fail with the browser's name for a fault. A write is tried twice, so 1 is
+/// mended and 2 is reported.
 fn plant_faults(count: u32, name: &str) {
-    let global = js_sys::global();
-    for (key, value) in [
-        ("__stillwoodFailWrites", JsValue::from(count)),
-        ("__stillwoodFailAs", JsValue::from_str(name)),
-    ] {
-        assert_eq!(Reflect::set(&global, &key.into(), &value), Ok(true));
-    }
+    FAULTS.set((count, name.to_owned()));
+}
+
+/// What the connection asks at every write attempt, in these tests alone.
+pub(super) fn take_planted_fault() -> Result<(), StoreError> {
+    FAULTS.with_borrow_mut(|(left, name)| match left.checked_sub(1) {
+        Some(fewer) => {
+            *left = fewer;
+            Err(StoreError::from_name(name, "planted by a test"))
+        }
+        None => Ok(()),
+    })
 }
 
 fn texts(pages: &Pages) -> Vec<&str> {
