@@ -3,7 +3,6 @@
 //! device takes a new identity before anything is written, so that no two ever number entries alike.
 
 use crate::app::App;
-use crate::record::Record;
 use crate::shell::clock;
 use crate::shell::store::{Change, Store, StoreError};
 use leptos::prelude::*;

@@ -31,13 +31,13 @@ impl Store {
     /// Takes note of the store's name, or gives it one: from here on every transaction of this window
     /// looks whether it is still the same.
     pub(crate) async fn claim(&self) -> Result<(), StoreError> {
-        let names = self
+        let found = self
             .connection
             .read(&[DRAFTS, SETTINGS], async |transaction| {
                 names(transaction).await
             })
             .await?;
-        let id = match names {
+        let id = match found {
             (Some(name), marker) if marker.as_ref() == Some(&name.id) => name.id,
             _ => {
                 let fresh = random_id()?;
