@@ -4,6 +4,8 @@
 
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
 use stillwood_core::plank::Field;
 use stillwood_tests::browser::{Browser, Device, Folder, HOPPLE, Page, Server, program, run};
 use stillwood_tests::yard::Phone;
@@ -382,7 +384,6 @@ fn what_is_damaged_stays_and_hides_nothing_else() {
         page.see("main", "stored pages hold something that can't be read")
             .await;
         page.press("inches, lb, °F").await;
-        page.wait_for("the units", "document.body", vec![]).await;
         page.reload().await;
         let after = stored(&page).await;
         assert_eq!(after["drafts"]["damaged"], json!({ "no": "text" }));
@@ -425,12 +426,6 @@ fn small_pages_are_gathered_and_damaged_ones_are_left_alone() {
         let damaged = format!("{}\n{{\"half\":", lines[0]);
         plant(&page, "pages", Value::Null, json!(damaged)).await;
         page.reload().await;
-        page.wait_for(
-            "the pages to be gathered",
-            "(async () => {})() && document.querySelector('#app')",
-            vec![],
-        )
-        .await;
         let mut count = usize::MAX;
         for _ in 0..100 {
             let now = stored(&page).await;
@@ -467,17 +462,92 @@ fn small_pages_are_gathered_and_damaged_ones_are_left_alone() {
     });
 }
 
+/// Copies a folder with all below it.
+fn copy_below(from: &Path, to: &Path) {
+    fs::create_dir_all(to).expect("a folder");
+    for entry in fs::read_dir(from).expect("a folder").flatten() {
+        let (source, target) = (entry.path(), to.join(entry.file_name()));
+        match entry.file_type() {
+            Ok(kind) if kind.is_dir() => copy_below(&source, &target),
+            Ok(kind) if kind.is_file() => drop(fs::copy(&source, &target).expect("a copy")),
+            // Links to a running browser.
+            _ => {}
+        }
+    }
+}
+
+fn device_of(stored: &Value) -> Value {
+    let text = stored["settings"]["device"].as_str().expect("a device");
+    serde_json::from_str(text).expect("JSON")
+}
+
+/// Who wrote the entries of a store.
+fn writers(stored: &Value) -> BTreeSet<String> {
+    let pages = stored["pages"].as_object().expect("pages");
+    let lines = pages
+        .values()
+        .filter_map(Value::as_str)
+        .flat_map(str::lines);
+    lines
+        .map(|line| serde_json::from_str::<Value>(line).expect("an entry")["by"].clone())
+        .map(|by| by.as_str().expect("a name").to_owned())
+        .collect()
+}
+
+#[test]
+fn a_restored_copy_takes_a_name_of_its_own_before_it_writes() {
+    run(async {
+        let (profile, copy) = (Folder::new("first"), Folder::new("copy"));
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        page.set_up(server.address()).await;
+        page.begin_plank().await;
+        let mark = page.quick_plank("2620").await;
+        let before = stored(&page).await;
+        let device = device_of(&before);
+        let id = device["id"].as_str().expect("an identity").to_owned();
+        assert_eq!(device["sign"], id[..2], "{device}");
+        assert_eq!(writers(&before), BTreeSet::from([id.clone()]));
+        let counted = before["settings"][format!("seq-of-{id}")].clone();
+        assert!(counted.is_string(), "{before}");
+        // A start later it is the same.
+        page.reload().await;
+        assert_eq!(device_of(&stored(&page).await), device);
+        browser.close().await;
+
+        copy_below(profile.path(), copy.path());
+        fs::remove_dir_all(copy.path().join("Default/Local Storage")).expect("its web storage");
+        let browser = Browser::start(Device::Phone, &copy).await;
+        let page = browser.page();
+        page.open(server.address()).await;
+        let now = device_of(&stored(&page).await);
+        assert_ne!(now["id"], device["id"]);
+        assert_eq!(all_marks(&page).await, BTreeSet::from([mark]));
+        page.home().await;
+        page.new_visit("Another yard").await;
+        let after = stored(&page).await;
+        let new = now["id"].as_str().expect("an identity").to_owned();
+        assert_eq!(writers(&after), BTreeSet::from([id.clone(), new.clone()]));
+        assert_eq!(after["settings"][format!("seq-of-{new}")], "1");
+        assert_eq!(after["settings"][format!("seq-of-{id}")], counted);
+        page.reload().await;
+        assert_eq!(device_of(&stored(&page).await), now, "once is enough");
+        browser.close().await;
+    });
+}
+
 #[test]
 fn what_ships_has_no_hook_for_tests() {
     let dist = program("STILLWOOD_DIST");
     let mut modules = 0;
-    for file in std::fs::read_dir(&dist).expect("the built app").flatten() {
+    for file in fs::read_dir(&dist).expect("the built app").flatten() {
         let name = file.file_name().to_string_lossy().into_owned();
         if !name.ends_with(".wasm") && !name.ends_with(".js") {
             continue;
         }
         modules += usize::from(name.ends_with(".wasm"));
-        let bytes = std::fs::read(file.path()).expect("a file");
+        let bytes = fs::read(file.path()).expect("a file");
         let hook = b"__stillwood";
         let found = bytes.windows(hook.len()).any(|part| part == hook);
         assert!(!found, "{name} holds a hook for tests");

@@ -36,7 +36,7 @@ pub(crate) struct Record {
     /// What can't be read, with its bytes where it is a line of a page: it is left as it is.
     damage: BTreeMap<Damage, Vec<u8>>,
     /// Pages worth gathering.
-    small_pages: Vec<PageKey>,
+    small_pages: BTreeSet<PageKey>,
 }
 
 /// Entries that the store refused, and the drafts that they came from.
@@ -98,7 +98,7 @@ impl Record {
             store,
             unsaved: Unsaved::default(),
             damage: BTreeMap::new(),
-            small_pages: Vec::new(),
+            small_pages: BTreeSet::new(),
         }
     }
 
@@ -169,7 +169,22 @@ impl Record {
     pub(crate) fn take_in(&mut self, pages: &Pages) -> bool {
         let bytes: usize = pages.pages.iter().map(|page| page.lines.len()).sum();
         let many = bytes >= SMALL_PAGE;
+        let new = self.take_some_in(pages, many);
         if many {
+            self.fold();
+        }
+        new > 0
+    }
+
+    /// Folds all anew.
+    pub(crate) fn fold(&mut self) {
+        self.book = self.notebook.fold();
+    }
+
+    /// Takes in pages of the store that are folded later where they are `many`; how many entries were new.
+    pub(crate) fn take_some_in(&mut self, pages: &Pages, many: bool) -> usize {
+        if many {
+            let bytes: usize = pages.pages.iter().map(|page| page.lines.len()).sum();
             make_room(bytes.saturating_mul(ROOM_PER_BYTE));
         }
         let mut new = 0;
@@ -184,15 +199,12 @@ impl Record {
                 }
             };
             if page.lines.len() < SMALL_PAGE && self.damage.len() == damaged {
-                self.small_pages.push(page.key);
+                self.small_pages.insert(page.key);
             }
-        }
-        if many {
-            self.book = self.notebook.fold();
         }
         let odd = pages.unreadable.iter().map(|(key, _)| *key);
         self.note_damage(odd.map(|key| Damage::of(Place::Page(key), "it holds no bytes")));
-        new > 0
+        new
     }
 
     /// Adds the entries of a page, one as it is read, that are not folded yet; how many were new.

@@ -183,7 +183,6 @@ impl SettingsFound {
 struct Read {
     settings: SettingsFound,
     held: Held,
-    pages: Pages,
     damaged: Vec<Damage>,
     trouble: Option<String>,
 }
@@ -206,10 +205,6 @@ impl Read {
                 read.held = held;
                 read.damaged.extend(damaged);
             }
-            Err(why) => read.trouble = Some(why.to_string()),
-        }
-        match store.read_all().await {
-            Ok(pages) => read.pages = pages,
             Err(why) => read.trouble = Some(why.to_string()),
         }
         for damage in &read.damaged {
@@ -244,9 +239,16 @@ pub(crate) async fn start() -> App {
         Err(why) => (Device::nobody(), Some(why.to_string())),
     };
     let mut record = Record::new(device, store.clone());
-    record.take_in(&read.pages);
+    if let Some(store) = &store {
+        let each = |pages: Pages| {
+            record.take_some_in(&pages, true);
+        };
+        if let Err(why) = store.read_each(each).await {
+            trouble = Some(why.to_string());
+        }
+        record.fold();
+    }
     record.note_damage(read.damaged);
-    drop(read.pages);
     let empty = record.notebook().is_empty();
     let app = App::new(record, read.settings.settings, follow_address());
     app.demo.set(demo);

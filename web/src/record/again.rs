@@ -119,8 +119,11 @@ impl App {
     /// Gathers many small pages into one, once the app stands. Pages with damage stay as they are.
     pub(crate) async fn gather(self) {
         let mut small = Vec::new();
-        self.record
-            .update_value(|record| small = std::mem::take(&mut record.small_pages));
+        self.record.update_value(|record| {
+            small = std::mem::take(&mut record.small_pages)
+                .into_iter()
+                .collect();
+        });
         let Some(store) = self.record.with_value(Record::store) else {
             return;
         };

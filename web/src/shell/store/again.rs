@@ -92,9 +92,9 @@ impl Store {
                         name.was.insert(knew.clone());
                     }
                 }
-                let pages = read_in(transaction, None).await?;
+                let mut pages = Pages::default();
+                let mut last = read_in(transaction, None, |some| pages.append(some)).await?;
                 let lines = missing(&pages);
-                let mut last = pages.last_key();
                 if !lines.is_empty() {
                     last = Some(add(transaction, &lines).await?.last);
                 }

@@ -71,14 +71,25 @@ impl Store {
         self.connection.known.wrote(added)
     }
 
+    /// Gives every page there is, oldest first, some at a time; one may come twice.
+    pub(crate) async fn read_each(&self, each: impl FnMut(Pages)) -> Result<(), StoreError> {
+        page::read(&self.connection, None, each).await
+    }
+
     /// Every page there is, oldest first.
+    #[cfg(test)]
     pub(crate) async fn read_all(&self) -> Result<Pages, StoreError> {
-        page::read(&self.connection, None).await
+        let mut all = Pages::default();
+        self.read_each(|pages| all.append(pages)).await?;
+        Ok(all)
     }
 
     /// The pages written since by other tabs.
     pub(crate) async fn read_new(&self) -> Result<Pages, StoreError> {
-        page::read(&self.connection, self.connection.known.last()).await
+        let mut new = Pages::default();
+        let last = self.connection.known.last();
+        page::read(&self.connection, last, |pages| new.append(pages)).await?;
+        Ok(new)
     }
 
     /// Writes the lines of pages as one new page and takes those pages away, both or neither: those

@@ -7,6 +7,7 @@ use super::known::{GATHERED, Known, gathered_up_to};
 use indexed_db_futures::KeyRange;
 use indexed_db_futures::prelude::*;
 use indexed_db_futures::transaction::Transaction;
+use std::cell::RefCell;
 use std::collections::BTreeSet;
 use wasm_bindgen::{JsCast, JsValue};
 
@@ -45,10 +46,10 @@ pub(crate) struct Pages {
 }
 
 impl Pages {
-    /// The last key seen, readable or not.
-    pub(crate) fn last_key(&self) -> Option<PageKey> {
-        let last = self.pages.last().map(|page| page.key);
-        last.max(self.unreadable.last().map(|(key, _)| *key))
+    /// Puts the next ones behind.
+    pub(crate) fn append(&mut self, mut next: Self) {
+        self.pages.append(&mut next.pages);
+        self.unreadable.append(&mut next.unreadable);
     }
 }
 
@@ -167,17 +168,23 @@ pub(super) async fn gather(
         .await
 }
 
-/// The pages after a key, or all of them, and the keys of all drafts.
+/// So many pages are read at a time: of a long record no two copies are held at once.
+const PAGES_AT_A_TIME: usize = 16;
+
+/// Reads the pages after a key, or all of them, some at a time, and the keys of all drafts. Where the
+/// browser fails on the way it is read again from the start: `each` may see a page twice.
 pub(super) async fn read(
     connection: &Connection,
     after: Option<PageKey>,
-) -> Result<Pages, StoreError> {
-    let (found, drafts) = connection
+    each: impl FnMut(Pages),
+) -> Result<(), StoreError> {
+    let each = RefCell::new(each);
+    let (last, drafts) = connection
         .read(&[PAGES, DRAFTS, SETTINGS], async |transaction| {
             let drafts = transaction.object_store(DRAFTS)?;
             let drafts = drafts.get_all_keys::<JsValue>().primitive()?;
-            let found = read_in(transaction, after).await?;
-            Ok((found, drafts.await?))
+            let last = read_in(transaction, after, |pages| each.borrow_mut()(pages)).await?;
+            Ok((last, drafts.await?))
         })
         .await?;
     let mut keys = BTreeSet::new();
@@ -185,36 +192,42 @@ pub(super) async fn read(
         keys.extend(key?.as_string());
     }
     connection.known.keep_only(&keys);
-    let last = found.last_key();
     connection.known.set_last(connection.known.last().max(last));
-    Ok(found)
+    Ok(())
 }
 
+/// The same inside a transaction; the last key that was found.
 pub(super) async fn read_in(
     transaction: &Transaction<'_>,
     after: Option<PageKey>,
-) -> Result<Pages, StoreError> {
+    mut each: impl FnMut(Pages),
+) -> Result<Option<PageKey>, StoreError> {
     let pages = transaction.object_store(PAGES)?;
-    // Keys start at 1. Both are asked before either is awaited, so they are of one moment.
+    // Keys start at 1.
     let range = KeyRange::LowerBound(after.map_or(0.0, PageKey::number), true);
-    let keys = pages
-        .get_all_keys::<f64>()
-        .with_query::<f64, _>(range.clone())
-        .primitive()?;
-    let values = pages
-        .get_all::<JsValue>()
-        .with_query::<f64, _>(range)
-        .primitive()?;
-    let mut found = Pages::default();
-    for (key, value) in keys.await?.zip(values.await?) {
-        let key = PageKey::from_number(key?);
-        match value?.dyn_into::<js_sys::Uint8Array>() {
-            Ok(bytes) => found.pages.push(Page {
-                key,
-                lines: bytes.to_vec(),
-            }),
-            Err(other) => found.unreadable.push((key, other)),
-        }
+    let asked = pages.get_all_keys::<f64>().with_query::<f64, _>(range);
+    let mut keys = Vec::new();
+    for key in asked.primitive()?.await? {
+        keys.push(key?);
     }
-    Ok(found)
+    for some in keys.chunks(PAGES_AT_A_TIME) {
+        let (Some(first), Some(last)) = (some.first(), some.last()) else {
+            continue;
+        };
+        let range = KeyRange::Bound(*first, false, *last, false);
+        let values = pages.get_all::<JsValue>().with_query::<f64, _>(range);
+        let mut found = Pages::default();
+        for (key, value) in some.iter().zip(values.primitive()?.await?) {
+            let key = PageKey::from_number(*key);
+            match value?.dyn_into::<js_sys::Uint8Array>() {
+                Ok(bytes) => found.pages.push(Page {
+                    key,
+                    lines: bytes.to_vec(),
+                }),
+                Err(other) => found.unreadable.push((key, other)),
+            }
+        }
+        each(found);
+    }
+    Ok(keys.last().map(|key| PageKey::from_number(*key)))
 }
