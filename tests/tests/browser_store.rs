@@ -79,7 +79,7 @@ async fn told_and_gone_on(page: &Page) {
     )
     .await;
     page.saved().await;
-    page.tap_named("#emptied button", "Good").await;
+    page.tap_named("#emptied button", "OK").await;
     page.gone("#emptied").await;
 }
 

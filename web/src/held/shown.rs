@@ -11,11 +11,9 @@ pub(crate) const SHOWN: &str = "shown/";
 
 /// Takes up what was chosen when the screen was last shown, and keeps what is chosen from here on.
 pub(crate) fn remember(app: App, screen: &'static str, parts: Vec<Part>) {
+    let known = app.shown.with_value(|shown| shown.get(screen).cloned());
     // nothing lost: nothing was chosen yet
-    let known = app
-        .shown
-        .with_value(|shown| shown.get(screen).cloned())
-        .unwrap_or_default();
+    let known = known.unwrap_or_default();
     put_back(&parts, &known);
     Effect::new(move |before: Option<Texts>| {
         let now = texts(&parts);

@@ -198,7 +198,7 @@ fn Emptied() -> impl IntoView {
         } else {
             view! {
                 <div class="row">
-                    <button on:click=move |_| app.emptied.set(false)>"Good"</button>
+                    <button on:click=move |_| app.emptied.set(false)>"OK"</button>
                     <button id="delete-everything" on:click=move |_| asked.set(true)>
                         "Delete everything"
                     </button>

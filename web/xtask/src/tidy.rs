@@ -26,7 +26,8 @@ const TOP: [&str; 9] = [
 const TOP_TOO: [&str; 4] = ["demo-data", "rust-toolchain.toml", "target", "dist"];
 
 /// What lies between a deed and the disk: nothing is passed over in silence there.
-const TO_THE_DISK: [&str; 6] = [
+const TO_THE_DISK: [&str; 7] = [
+    "web/src/app.rs",
     "web/src/record.rs",
     "web/src/record/",
     "web/src/start.rs",
