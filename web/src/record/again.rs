@@ -9,6 +9,10 @@ use std::collections::BTreeSet;
 use stillwood_core::notebook::Limits;
 use wasm_bindgen_futures::spawn_local;
 
+/// How often all is written again for one write: whoever empties the store again and again is not
+/// followed for ever.
+const TIMES: u32 = 4;
+
 impl Record {
     /// The lines that are in memory and not in these pages, those that can't be read among them.
     fn missing_in(&self, pages: &Pages) -> Vec<u8> {
@@ -90,13 +94,15 @@ impl App {
         self,
         write: impl AsyncFn() -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
-        match write().await {
-            Err(StoreError::Emptied) => {
-                self.write_again().await?;
-                write().await
+        let mut done = write().await;
+        for _ in 0..TIMES {
+            if !matches!(done, Err(StoreError::Emptied)) {
+                break;
             }
-            done => done,
+            self.write_again().await?;
+            done = write().await;
         }
+        done
     }
 
     /// Deletes the whole record, what is half typed and the settings, in every window, and starts empty.

@@ -48,7 +48,12 @@ impl App {
                     self.try_again();
                 }
             }
-            Err(why) => self.saving.set(Saving::Failed(why.to_string())),
+            Err(why) => {
+                self.saving.set(Saving::Failed(why.to_string()));
+                if why == StoreError::Emptied {
+                    self.try_again();
+                }
+            }
         }
         self.changed.update(|n| *n = n.wrapping_add(1));
         ids
