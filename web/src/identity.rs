@@ -7,7 +7,7 @@ use crate::shell::clock;
 use crate::shell::store::{Change, Store, StoreError};
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
-use stillwood_core::notebook::device_name;
+use stillwood_core::notebook::{SharedSign, device_identity, device_name, free_sign};
 
 /// The setting that holds it.
 pub(crate) const DEVICE: &str = "device";
@@ -84,9 +84,6 @@ const COPIED: &str = "This device's storage was restored or copied from elsewher
 const TWIN: &str = "Another device writes under this one's name: its storage was copied or restored. So \
      this one takes a new name from now on";
 
-/// Signs that can't be taken for each other.
-const SIGNS: &[u8] = b"23456789ACDEFHJKMNPRTWXY";
-
 /// A new identity out of random bytes; without a sign it draws one.
 fn drawn(sign: Option<String>, random: &[u8; 16]) -> Device {
     let [a, b, c, d, rest @ ..] = random;
@@ -94,11 +91,9 @@ fn drawn(sign: Option<String>, random: &[u8; 16]) -> Device {
         Some(sign) => sign,
         None => device_name(u32::from_le_bytes([*a, *b, *c, *d])),
     };
-    let of = |byte: &u8| SIGNS.get(usize::from(*byte) % SIGNS.len()).copied();
-    let signs = rest.iter().take(10).filter_map(of).map(char::from);
-    let id = format!("{sign}-{}", signs.collect::<String>());
+    let [ten @ .., _, _] = rest;
     Device {
-        id,
+        id: device_identity(&sign, ten),
         sign,
         secret: None,
     }
@@ -247,6 +242,56 @@ impl App {
         if taken.notice.is_some() {
             self.identity_notice.set(taken.notice);
         }
+        Ok(())
+    }
+
+    /// Where another device gives marks with this one's sign as well, and is the one to keep it, this one
+    /// takes another sign for all marks to come.
+    pub(crate) async fn leave_a_shared_sign(self) -> Result<(), StoreError> {
+        let (store, device) = self
+            .record
+            .with_value(|record| (record.store(), record.device().clone()));
+        let shared = self.book_now(|book| book.shared_signs());
+        let loses = |one: &SharedSign| {
+            one.sign == device.sign
+                && one.devices.first() != Some(&device.id)
+                && one.devices.contains(&device.id)
+        };
+        if !shared.iter().any(loses) {
+            return Ok(());
+        }
+        let taken = self.book_now(|book| book.signs_taken());
+        let not_made = |why: String| StoreError::NotMade(why);
+        let [a, b, c, d, ..] = clock::random_bytes16().map_err(|why| not_made(why.to_string()))?;
+        let Some(sign) = free_sign(&taken, u32::from_le_bytes([a, b, c, d])) else {
+            return Ok(());
+        };
+        let mut with_another = Device {
+            sign,
+            ..device.clone()
+        };
+        if let Some(store) = &store {
+            let text = |device: &Device| {
+                serde_json::to_string(device).map_err(|why| not_made(why.to_string()))
+            };
+            let seen = store.setting(DEVICE).await?;
+            let sign = serde_json::to_string(&with_another.sign)
+                .map_err(|why| not_made(why.to_string()))?;
+            let change = Change::new()
+                .with_setting(DEVICE, &text(&with_another)?)
+                .with_setting(SIGN, &sign);
+            if let Some(there) = store.swap_setting(DEVICE, seen.as_deref(), &change).await? {
+                with_another =
+                    serde_json::from_str(&there).map_err(|why| not_made(why.to_string()))?;
+            }
+        }
+        let notice = format!(
+            "Another device begins its marks with {} too. Marks of this one begin with {} from now on.",
+            device.sign, with_another.sign
+        );
+        self.record
+            .update_value(|record| record.becomes(with_another));
+        self.identity_notice.set(Some(notice));
         Ok(())
     }
 

@@ -253,7 +253,8 @@ impl Record {
             appended &= one.altered.is_empty();
             merged.altered.extend(one.altered);
         }
-        if !appended {
+        // While it is open which of several lines is right, every entry may tell.
+        if !appended || self.notebook.is_unsettled() {
             self.book = self.notebook.fold();
         }
         merged
@@ -276,7 +277,10 @@ impl Record {
     }
 
     fn count(&mut self, entry: &Entry) {
-        self.step = self.step.max(entry.step);
+        // A step that no shop reaches moves nobody's clock.
+        if !entry.has_damaged_numbering() {
+            self.step = self.step.max(entry.step);
+        }
         if entry.by == self.author.by {
             self.seq = self.seq.max(entry.seq);
             self.own += u64::from(self.notebook.entry(entry.id).is_none());
@@ -320,14 +324,13 @@ impl Record {
             Some(day) => day,
             None => &now.day,
         };
-        let number = |first: u64| {
-            let number = first.checked_add(n).filter(|n| *n <= LARGEST_NUMBER);
-            number.ok_or_else(|| "this device has no numbers left for entries.".to_owned())
-        };
+        let seq = first.checked_add(n).filter(|n| *n <= LARGEST_NUMBER);
+        // A clock that others pushed to its end stands there: what is written still counts.
+        let step = self.step.saturating_add(1).saturating_add(n);
         let moment = Moment {
             id,
-            seq: number(first)?,
-            step: number(self.step.saturating_add(1))?,
+            seq: seq.ok_or("this device has no numbers left for entries.")?,
+            step: step.min(LARGEST_NUMBER),
             on: date(day).ok_or_else(|| format!("“{day}” is not a day."))?,
             on_insisted: deed.on_insisted,
             at: now.at.clone(),
