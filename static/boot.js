@@ -1,21 +1,69 @@
-// Starts the app, says so plainly when that fails, and keeps the service worker up to date.
-// It must stay free of anything the app could do itself: when the app is broken, this still runs.
+// Starts the app, says so plainly when that fails, has damaged files fetched anew, and keeps the
+// service worker up to date. It must stay free of anything the app could do itself: when the app is
+// broken, this still runs.
 
 const MODULE = new URL("{{stillwood-web_bg.wasm}}", import.meta.url);
+const MODULE_DIGEST = "{{integrity:stillwood-web_bg.wasm}}";
 const WORKER = new URL("./sw.js", import.meta.url);
+const RESCUE = new URL("./rescue.html", import.meta.url);
 const BETWEEN_CHECKS = 15 * 60 * 1000;
+const SLOW = 15 * 1000; // by then the first screen stands, or the maker is told what can be done
+const ANSWER = 30 * 1000; // for the worker to look at all files
+const ONCE_IN = 60 * 1000; // a page that was loaded anew and fails again is not loaded anew again
+
+const app = document.getElementById("app") ?? document.body;
+const opening = app.querySelector(".opening");
+let failed = false;
+
+const slow = setTimeout(sayItIsSlow, SLOW);
+addEventListener("unhandledrejection", ({ reason }) => {
+  // A fault of the app itself while it starts; later ones it tells by itself.
+  if (reason instanceof WebAssembly.RuntimeError && isOpening()) fail(reason);
+});
 
 try {
-  const glue = await import("{{stillwood-web.js}}");
-  await glue.default({ module_or_path: MODULE });
+  const [glue, module] = await Promise.all([import("{{stillwood-web.js}}"), compiled()]);
+  await glue.default({ module_or_path: module });
 } catch (error) {
-  console.error(error);
-  sayItFailed(error);
+  fail(error);
 }
 
 // After the start, so that storing the files for later does not slow down the first screen.
 if ("serviceWorker" in navigator) {
   keepUpToDate().catch((error) => console.warn("no offline copy:", error));
+  if (!failed) setTimeout(() => lookAtAll().catch(console.warn), 3000);
+}
+
+// The module, compiled while it arrives; not one instruction of it runs before its bytes are known to
+// be those that were built.
+async function compiled() {
+  let response = await fetch(MODULE);
+  if (!response.ok) throw new Error(`${MODULE.pathname}: ${response.status}`);
+  const copy = response.clone().arrayBuffer();
+  const streamed = WebAssembly.compileStreaming?.(response) ?? Promise.reject(new Error("not streamed"));
+  streamed.catch(() => {}); // judged below
+  let bytes = await copy;
+  if (await isWhole(bytes)) {
+    // A host that gives it another type is no reason to stop.
+    return streamed.catch(() => WebAssembly.compile(bytes));
+  }
+  if (!navigator.serviceWorker?.controller) {
+    // A spoilt copy on the way, or in the browser's own store.
+    response = await fetch(MODULE, { cache: "reload" });
+    bytes = await response.arrayBuffer();
+    if (await isWhole(bytes)) return WebAssembly.compile(bytes);
+  }
+  throw new Error("a file of the app is damaged: " + MODULE.pathname.split("/").pop());
+}
+
+async function isWhole(bytes) {
+  if (!crypto.subtle) return true; // an address without HTTPS: nothing is stored there anyway
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+  return MODULE_DIGEST === "sha256-" + btoa(String.fromCharCode(...digest));
+}
+
+function isOpening() {
+  return opening?.isConnected ?? false;
 }
 
 async function keepUpToDate() {
@@ -31,6 +79,105 @@ async function keepUpToDate() {
   document.addEventListener("visibilitychange", check);
 }
 
+// Has the worker look at every file that it keeps, and fetch anew what is damaged or gone. Null where
+// there is no worker of this page's version.
+async function mend() {
+  const worker = (await navigator.serviceWorker?.getRegistration())?.active;
+  if (!worker) return null;
+  const answer = await new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = ({ data }) => resolve(data);
+    worker.postMessage({ type: "mend" }, [port2]);
+    setTimeout(() => resolve(null), ANSWER);
+  });
+  const version = document.querySelector("meta[name=build]")?.content;
+  return answer?.version === version ? answer : null;
+}
+
+// What the page did not need for its start is looked at when the first screen stands.
+async function lookAtAll() {
+  const found = await mend();
+  if (!found || found.damaged.length === 0) return;
+  const names = found.damaged.join(", ");
+  if (found.damaged.length === found.mended.length) {
+    tell(`A file of Stillwood on this device was damaged (${names}). It was fetched anew and counts from the next start on. Your record is not touched.`);
+  } else {
+    tell(
+      `A file of Stillwood on this device is damaged (${names}), and it could not be fetched anew: is there a network? ` +
+      "Your record is not touched. Save it as a file, then open Stillwood once with a network.",
+      saveLink(),
+    );
+    addEventListener("online", () => lookAtAll().catch(console.warn), { once: true });
+  }
+}
+
+// A word above the first screen, which can be put away.
+function tell(text, ...more) {
+  document.getElementById("shell-note")?.remove();
+  const note = line("div", "");
+  note.id = "shell-note";
+  note.className = "note doubt";
+  note.setAttribute("role", "status");
+  const away = button("Put this away", () => note.remove());
+  note.append(line("p", text), ...more, away);
+  document.body.prepend(note);
+}
+
+// The start failed: says so at once, then looks for what can be mended.
+function fail(error) {
+  if (failed) return;
+  failed = true;
+  clearTimeout(slow);
+  console.error(error);
+  const state = line("p", "Looking whether a file of Stillwood is damaged…");
+  sayItFailed(error, state);
+  mendAndReload().then(
+    (said) => { state.textContent = said; },
+    (why) => { state.textContent = `Its files could not be looked at: ${why?.message ?? why}`; },
+  );
+}
+
+// What was mended, or a newer version, is tried at once, but only once.
+async function mendAndReload() {
+  const found = await mend();
+  if (found?.mended.length > 0 && mayReload()) {
+    location.reload();
+    return "A damaged file was fetched anew. Opening again…";
+  }
+  const damaged = (found?.damaged ?? []).filter((path) => !found.mended.includes(path));
+  if ((await newerVersion()) && mayReload()) {
+    await reload();
+    return "A newer version is there. Opening it…";
+  }
+  if (damaged.length > 0) {
+    return `A file of Stillwood on this device is damaged or gone (${damaged.join(", ")}), and it could not be fetched anew. ` +
+      "Open Stillwood again where there is a network: it mends itself then.";
+  }
+  if (found) return "The files of Stillwood on this device are whole.";
+  return "Open Stillwood again where there is a network.";
+}
+
+function mayReload() {
+  try {
+    const last = Number(sessionStorage.getItem("loaded-anew"));
+    const now = Date.now();
+    if (last && Math.abs(now - last) < ONCE_IN) return false;
+    sessionStorage.setItem("loaded-anew", String(now));
+    return true;
+  } catch {
+    return false; // without a memory it might never end
+  }
+}
+
+async function newerVersion() {
+  const registration = await navigator.serviceWorker?.getRegistration();
+  if (!registration) return false;
+  await registration.update().catch(() => {}); // no network
+  const coming = registration.installing;
+  if (coming) await new Promise((end) => coming.addEventListener("statechange", end, { once: true }));
+  return Boolean(registration.waiting);
+}
+
 // On reload a version that is waiting takes over: it may be the one that mends what failed here.
 async function reload() {
   const waiting = (await navigator.serviceWorker?.getRegistration())?.waiting;
@@ -40,20 +187,52 @@ async function reload() {
   setTimeout(() => location.reload(), 3000);
 }
 
-function sayItFailed(error) {
-  const line = (tag, text) => Object.assign(document.createElement(tag), { textContent: text });
-  const button = line("button", "Reload");
-  button.type = "button";
-  button.addEventListener("click", () => reload().catch(() => location.reload()));
+function sayItFailed(error, state) {
   const box = document.createElement("main");
   box.setAttribute("role", "alert");
   box.append(
     line("h1", "Stillwood could not open"),
     line("p", "Nothing you have stored is lost: it stays on this device."),
-    line("p", "Reload the page. If that does not help, close every window of Stillwood and open it again, or bring the browser up to date."),
-    button,
+    state,
+    line("p", "Reload the page. If that does not help, save the record as a file first; then close every window of Stillwood and open it again, or bring the browser up to date."),
+    button("Reload", () => reload().catch(() => location.reload())),
+    line("p", ""),
+    saveLink(),
     line("p", "What went wrong: " + (error?.message ?? error)),
   );
-  const app = document.getElementById("app") ?? document.body;
   app.replaceChildren(box);
+}
+
+// The start neither ends nor fails. What is said goes when the first screen comes after all.
+function sayItIsSlow() {
+  if (!isOpening()) return;
+  opening.querySelector(".late")?.remove(); // said by what follows
+  const box = line("div", "");
+  box.setAttribute("role", "alert");
+  box.append(
+    line("p", "This takes longer than it should. A long record may need a while; nothing you have stored is lost."),
+    button("Reload", () => reload().catch(() => location.reload())),
+    line("p", ""),
+    saveLink(),
+  );
+  app.append(box);
+}
+
+function line(tag, text) {
+  return Object.assign(document.createElement(tag), { textContent: text });
+}
+
+function button(name, press) {
+  const made = line("button", name);
+  made.type = "button";
+  made.addEventListener("click", press);
+  return made;
+}
+
+// The page that reads the record without the app.
+function saveLink() {
+  const link = line("a", "Save the record as a file");
+  link.href = RESCUE.href;
+  link.className = "button";
+  return link;
 }

@@ -444,6 +444,8 @@ mod notebook {
             pairs(&fold(&all)).len()
         };
         assert_eq!(both(&a, &b), 0);
+        let mut one = Phone::new("R2", 34);
+        buy(&mut one, "North", &plank);
         for (yard, species, wanted) in [
             ("North", "hard_maple", 1),
             ("North", "ash", 0),
@@ -459,7 +461,7 @@ mod notebook {
                 (Field::WidthNear, taken(207.0, "mm")),
             ]);
             c.measure(piece, readings);
-            assert_eq!(both(&a, &c), wanted, "{yard} {species}");
+            assert_eq!(both(&one, &c), wanted, "{yard} {species}");
         }
     }
 

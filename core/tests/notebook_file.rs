@@ -43,6 +43,21 @@ mod notebook {
             4,
             "body.children: the same piece is named twice",
         ),
+        (
+            "checksum_fails",
+            4,
+            "entry 4 (line 5), checksum: the line is damaged: its checksum does not fit",
+        ),
+        (
+            "checksum_in_an_old_version",
+            4,
+            "entry 4 (line 5), checksum: the line is damaged: it carries a checksum",
+        ),
+        (
+            "checksum_lost",
+            4,
+            "entry 4 (line 5), checksum: the line is damaged: it carries no checksum",
+        ),
         ("closing_brackets", 0, "entry 1 (line 1), not proper JSON"),
         ("comma_after_the_last", 5, ""),
         (
@@ -58,6 +73,11 @@ mod notebook {
         ),
         ("cut_in_a_sign", 4, "cut short after entry 4 of 5"),
         ("cut_in_an_entry", 2, "cut short after entry 2 of 5"),
+        (
+            "day_beyond_any_shop",
+            4,
+            "entry 4 (line 5), on: the day 2201-01-01 is outside the years 1900 to 2200",
+        ),
         ("day_not_in_the_calendar", 4, "entry 4 (line 5), on: "),
         (
             "deep_in_what_is_not_known",
@@ -125,6 +145,11 @@ mod notebook {
             "entry 4 (line 5), body.readings.width_near.value: ",
         ),
         (
+            "number_beyond_any_shop",
+            4,
+            "entry 4 (line 5), seq: 2199023255552 is beyond",
+        ),
+        (
             "number_too_large",
             4,
             "body.readings.width_near.value: a number is too large to be one",
@@ -167,14 +192,24 @@ mod notebook {
             "something that does not belong to the file",
         ),
         ("sorted_by_another_tool", 5, ""),
+        (
+            "step_beyond_any_shop",
+            4,
+            "entry 4 (line 5), step: 1099511627777 is beyond",
+        ),
         ("step_below_nought", 4, "entry 4 (line 5), step: "),
         (
             "step_too_large",
             4,
-            "step: 18446744073709551615 is too large for a running number",
+            "step: 18446744073709551615 is beyond any number that a workshop reaches",
         ),
         ("two_byte_text", 0, "!UTF-16"),
         ("version_99", 5, ""),
+        (
+            "version_99_without_checksum",
+            0,
+            "checksum: the line is damaged: it carries no checksum, and an entry of version 99 must",
+        ),
         ("windows_line_ends", 5, ""),
     ];
 
@@ -260,9 +295,10 @@ mod notebook {
     }
 
     /// What was ever written must be read for ever, and is written again as it stands: the yard as the
-    /// first version wrote it, the workshop, a wish, and what is looked at and set for gluing.
+    /// first version wrote it, the workshop, a wish, and what is looked at and set for gluing; and entries with
+    /// checksums, with what came in with them.
     #[test]
-    fn the_samples_of_version_1() {
+    fn the_samples_of_every_version() {
         let mut kinds = Vec::new();
         for (name, count) in [
             ("notebook-v1.json", 15),
@@ -270,6 +306,7 @@ mod notebook {
             ("notebook-v1-wish.json", 2),
             ("notebook-v1-gluing.json", 3),
             ("notebook-v1-room.json", 1),
+            ("notebook-v2.json", 19),
         ] {
             let path = tests_folder(&format!("samples/{name}"));
             let text = std::fs::read_to_string(path).unwrap();

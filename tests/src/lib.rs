@@ -3,13 +3,15 @@
 //! A table has the columns id, formula, inputs, expected, tolerance, source and read; the inputs of a
 //! row are `name=value unit` pairs with a semicolon between them. A table that is not so, or a row that
 //! says nothing of its source, fails the check at once: nothing is skipped. [`yard`] and [`workshop`] hold
-//! what the scenarios share, [`fuzz`] feeds the parsers; `browser`, behind the feature of that name, drives
-//! the built app.
+//! what the scenarios share, [`fuzz`] feeds the parsers; `browser` and `siege`, behind the feature `browser`,
+//! drive the built app.
 
 #[cfg(feature = "browser")]
 pub mod browser;
 pub mod dice;
 pub mod fuzz;
+#[cfg(feature = "browser")]
+pub mod siege;
 pub mod workshop;
 pub mod yard;
 

@@ -11,7 +11,9 @@ use crate::shell::files_in::Incoming;
 use crate::shell::store::Persistence;
 use crate::shell::worker::Bridge;
 use leptos::prelude::*;
+use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use stillwood_core::notebook::{Book, Draft, KeptElsewhere, SpeciesNamed, date};
@@ -34,6 +36,63 @@ pub(crate) struct Settings {
     pub(crate) carried: Option<Carried>,
     /// What calendar files that left this device told of.
     pub(crate) calendar: CalendarTold,
+    /// As they were read: what a newer version keeps among them is written back.
+    #[serde(skip)]
+    read: Value,
+}
+
+impl Settings {
+    /// Reads each setting for itself; what can't be read is as supplied, and told.
+    pub(crate) fn read(json: &str) -> (Self, Vec<String>) {
+        let mut settings = Self::default();
+        let found: BTreeMap<String, Value> = match serde_json::from_str(json) {
+            Ok(found) => found,
+            Err(why) => return (settings, vec![why.to_string()]),
+        };
+        let mut wrong = Vec::new();
+        take(&found, "units", &mut settings.units, &mut wrong);
+        take(&found, "instruments", &mut settings.instruments, &mut wrong);
+        take(&found, "carried", &mut settings.carried, &mut wrong);
+        take(&found, "calendar", &mut settings.calendar, &mut wrong);
+        settings.read = Value::Object(found.into_iter().collect());
+        (settings, wrong)
+    }
+
+    /// As they are kept, with what a newer version has among them.
+    pub(crate) fn to_json(&self) -> Result<String, serde_json::Error> {
+        let mut now = serde_json::to_value(self)?;
+        keep_unknown(&self.read, &mut now);
+        serde_json::to_string(&now)
+    }
+}
+
+/// Takes one setting out of those that were read.
+fn take<T: DeserializeOwned>(
+    found: &BTreeMap<String, Value>,
+    key: &str,
+    into: &mut T,
+    wrong: &mut Vec<String>,
+) {
+    let Some(value) = found.get(key) else { return };
+    match serde_json::from_value(value.clone()) {
+        Ok(value) => *into = value,
+        Err(why) => wrong.push(format!("{key}: {why}")),
+    }
+}
+
+/// Puts what only the old value has beside what the new one has. The days of calendar files are no
+/// names of settings: one that is gone is gone.
+fn keep_unknown(old: &Value, new: &mut Value) {
+    let (Value::Object(old), Value::Object(new)) = (old, new) else {
+        return;
+    };
+    for (key, old) in old {
+        match new.get_mut(key) {
+            Some(new) if key != "days" => keep_unknown(old, new),
+            Some(_) => {}
+            None => drop(new.insert(key.clone(), old.clone())),
+        }
+    }
 }
 
 /// What calendar files that left this device told of, so that the next can take back what is gone.
@@ -130,6 +189,10 @@ pub(crate) struct App {
     pub(crate) settings: RwSignal<Settings>,
     /// How the saving stands.
     pub(crate) saving: RwSignal<Saving>,
+    /// The store was emptied from outside, and was written again.
+    pub(crate) emptied: RwSignal<bool>,
+    /// This device has taken a new name, and why: its storage was copied or restored.
+    pub(crate) identity_notice: RwSignal<Option<String>>,
     /// A half-typed plank could not be kept, and why.
     pub(crate) draft_trouble: RwSignal<Option<String>>,
     /// What the browser promised.
@@ -168,6 +231,8 @@ impl App {
             units: Memo::new(move |_| settings.with(|settings| settings.units)),
             settings,
             saving: RwSignal::new(Saving::Saved),
+            emptied: RwSignal::new(false),
+            identity_notice: RwSignal::new(None),
             draft_trouble: RwSignal::new(None),
             persistence: RwSignal::new(Persistence::Unknown),
             toast: RwSignal::new(None),
@@ -232,5 +297,46 @@ impl App {
             text: text.into(),
             ..Toast::default()
         }));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    #[wasm_bindgen_test]
+    fn settings_that_cannot_be_read_do_not_take_the_others_along() {
+        let json = r#"{"units":"cubits","carried":{"on":"2026-03-07","entries":3},"calendar":[]}"#;
+        let (settings, wrong) = Settings::read(json);
+        assert_eq!(settings.units, Units::default());
+        assert_eq!(settings.carried.map(|carried| carried.entries), Some(3));
+        assert_eq!(wrong.len(), 2, "{wrong:?}");
+        assert!(wrong[0].starts_with("units: "), "{wrong:?}");
+        for damaged in ["", "[]", "{\"units\":", "7"] {
+            let (settings, wrong) = Settings::read(damaged);
+            assert_eq!(
+                (settings, wrong.len()),
+                (Settings::default(), 1),
+                "{damaged}"
+            );
+        }
+    }
+
+    #[wasm_bindgen_test]
+    fn what_a_newer_version_keeps_among_the_settings_is_written_back() {
+        let json = r#"{"calendar":{"colour":"red","days":{"a":"2026-03-07"},"sequence":4},"new":{"a":[1]}}"#;
+        let (mut settings, wrong) = Settings::read(json);
+        assert_eq!(wrong, Vec::<String>::new());
+        settings.calendar.days.clear();
+        settings.calendar.sequence = 5;
+        let back: Value =
+            serde_json::from_str(&settings.to_json().unwrap_or_default()).unwrap_or_default();
+        assert_eq!(back["new"]["a"][0], 1);
+        assert_eq!(back["calendar"]["colour"], "red");
+        assert_eq!(back["calendar"]["sequence"], 5);
+        assert_eq!(back["calendar"]["days"], serde_json::json!({}));
+        let (again, _) = Settings::read(&settings.to_json().unwrap_or_default());
+        assert_eq!(again.calendar, settings.calendar);
     }
 }

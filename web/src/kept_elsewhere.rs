@@ -4,7 +4,6 @@
 use crate::app::App;
 use crate::record::Record;
 use crate::shell::clock;
-use crate::shell::store::Store;
 use leptos::prelude::*;
 use stillwood_core::notebook::{
     HandingEnd, Header, KeptElsewhere, NumberRanges, OnlyHere, ThisDevice,
@@ -13,13 +12,6 @@ use wasm_bindgen_futures::spawn_local;
 
 /// The setting that holds it.
 const KEPT: &str = "kept_elsewhere";
-
-/// A setting as text.
-pub(crate) async fn setting(store: &Store, key: &str) -> Result<Option<String>, String> {
-    let all = store.all_settings().await.map_err(|why| why.to_string())?;
-    let found = all.into_iter().find(|(known, _)| known == key);
-    Ok(found.map(|(_, json)| json))
-}
 
 /// What the store holds; where that is nothing yet, what an older version kept.
 async fn stored(app: App) -> KeptElsewhere {
@@ -30,7 +22,7 @@ async fn stored(app: App) -> KeptElsewhere {
     let Some(store) = app.record.with_value(Record::store) else {
         return older.unwrap_or_default();
     };
-    match setting(&store, KEPT).await {
+    match store.setting(KEPT).await {
         Ok(Some(json)) => serde_json::from_str(&json).unwrap_or_else(|why| {
             // Nothing is taken for kept elsewhere that is not known to be.
             app.say(format!("What is kept elsewhere can't be read ({why})."));

@@ -10,6 +10,7 @@ mod beside;
 mod drawings;
 mod entering;
 mod held;
+mod identity;
 mod imports;
 mod kept_elsewhere;
 mod marks;

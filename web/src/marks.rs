@@ -13,6 +13,9 @@ impl App {
     /// typed in them, and what they have begun and not yet typed into.
     pub(crate) async fn next_mark(self) -> String {
         self.catch_up_now().await;
+        if let Err(why) = self.leave_a_shared_sign().await {
+            self.say(format!("This device keeps its sign: {why}"));
+        }
         let mut taken: Vec<String> = self
             .drafts
             .with_untracked(|drafts| drafts.iter().map(|d| d.mark.clone()).collect());

@@ -1,19 +1,22 @@
 //! The start: the store is opened, the record read and folded, and the first screen drawn. Whatever
 //! fails on the way, the app opens and says what it can't do.
 
-use crate::app::{App, Carried, Saving, Settings};
+use crate::app::{App, Saving, Settings};
 use crate::held::{FORM, HalfTyped, SHOWN, Texts};
-use crate::record::{Record, gather};
+use crate::identity::{self, DEVICE, Device, SIGN};
+use crate::record::Record;
 use crate::route::follow_address;
 use crate::shell::channel::{Channel, Hint};
-use crate::shell::store::{PageKey, Store, StoreError, ask_to_persist, persisted};
+use crate::shell::store::{
+    ASIDE, Damage, PageKey, Pages, Place, Store, StoreError, TextsFound, ask_to_persist, persisted,
+};
 use crate::shell::worker::{Bridge, News};
 use crate::shell::{clock, files_in};
 use leptos::prelude::*;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use stillwood_core::notebook::{Draft, device_name};
+use stillwood_core::notebook::Draft;
 use wasm_bindgen_futures::spawn_local;
 
 /// The database of the demo, apart from the maker's own.
@@ -35,12 +38,29 @@ pub(crate) fn tell_tabs(key: PageKey) {
     });
 }
 
+/// Tells other tabs to look at the store, though no page was written.
+pub(crate) fn nudge_tabs() {
+    tell_tabs(PageKey::from_number(0.0));
+}
+
+/// Loads the page anew: what is in memory goes.
+pub(crate) fn load_anew() {
+    crate::route::replace(crate::route::Route::Home);
+    if let Some(window) = web_sys::window()
+        && let Err(why) = window.location().reload()
+    {
+        leptos::logging::error!("could not start anew: {why:?}");
+    }
+}
+
 fn kept_for_all_windows() -> Option<web_sys::Storage> {
+    // nothing lost: where it is refused there is none
     web_sys::window().and_then(|window| window.local_storage().ok().flatten())
 }
 
 fn demo_is_open() -> bool {
     kept_for_all_windows()
+        // nothing lost: then it is the maker's own record that is opened
         .and_then(|keep| keep.get_item("demo").ok().flatten())
         .is_some()
 }
@@ -61,27 +81,25 @@ pub(crate) fn set_demo(open: bool) {
     if !open {
         // The demo's own database goes; the maker's is another one.
         let gone = web_sys::window()
+            // nothing lost: the example's own database, and where there is none it is gone
             .and_then(|window| window.indexed_db().ok().flatten())
             .map(|factory| factory.delete_database(DEMO));
         if let Some(Err(why)) = gone {
             leptos::logging::warn!("the demo's database stays: {why:?}");
         }
     }
-    crate::route::replace(crate::route::Route::Home);
-    if let Some(window) = web_sys::window()
-        && let Err(why) = window.location().reload()
-    {
-        leptos::logging::error!("could not start anew: {why:?}");
-    }
+    load_anew();
 }
 
-/// The store of the maker's own record, or of the example.
+/// The store of the maker's own record, or of the example. Of the maker's own every write looks whether
+/// it is still what it was; the example's may go at any time.
 pub(crate) async fn open_store(demo: bool) -> Result<Store, StoreError> {
     if demo {
-        Store::open_named(DEMO).await
-    } else {
-        Store::open().await
+        return Store::open_named(DEMO).await;
     }
+    let store = Store::open().await?;
+    store.claim().await?;
+    Ok(store)
 }
 
 /// What the store keeps beside the record.
@@ -93,105 +111,179 @@ struct Held {
 }
 
 impl Held {
-    /// By their keys; what can't be read is left where it is.
-    fn of(texts: &[(String, String)]) -> Self {
-        let mut held = Self::default();
-        for (key, json) in texts {
-            if let Some(key) = key.strip_prefix(FORM) {
-                if let Ok(form) = serde_json::from_str(json) {
-                    held.forms.insert(key.to_owned(), form);
-                }
-            } else if let Some(key) = key.strip_prefix(SHOWN) {
-                if let Ok(shown) = serde_json::from_str(json) {
-                    held.shown.insert(key.to_owned(), shown);
-                }
-            } else if let Ok(draft) = Draft::from_json(json) {
-                held.drafts.push(draft);
+    /// By their keys; what can't be read is left where it is, and listed.
+    fn of(found: &TextsFound) -> (Self, Vec<Damage>) {
+        let (mut held, mut damaged) = (Self::default(), found.damaged.clone());
+        for (key, json) in &found.texts {
+            let read = if key.starts_with(ASIDE) {
+                Err("it was kept aside, for it could not be read".to_owned())
+            } else if let Some(form) = key.strip_prefix(FORM) {
+                let read = serde_json::from_str(json).map_err(|why| why.to_string());
+                read.map(|read| drop(held.forms.insert(form.to_owned(), read)))
+            } else if let Some(screen) = key.strip_prefix(SHOWN) {
+                let read = serde_json::from_str(json).map_err(|why| why.to_string());
+                read.map(|read| drop(held.shown.insert(screen.to_owned(), read)))
+            } else {
+                let read = Draft::from_json(json).map_err(|why| why.to_string());
+                read.map(|draft| held.drafts.push(draft))
+            };
+            if let Err(why) = read {
+                damaged.push(Damage::of(Place::Draft(key.clone()), why));
             }
         }
-        held
+        (held, damaged)
+    }
+}
+
+/// What the settings hold.
+#[derive(Default)]
+struct SettingsFound {
+    settings: Settings,
+    /// What begins this device's marks, as older versions keep it.
+    sign: Option<String>,
+    /// This device's identity, as text.
+    device: Option<String>,
+}
+
+impl SettingsFound {
+    /// What can't be read is left where it is, and listed; what is supplied stands for it meanwhile.
+    fn of(found: &TextsFound) -> (Self, Vec<Damage>) {
+        let (mut read, mut damaged) = (Self::default(), found.damaged.clone());
+        for (key, json) in &found.texts {
+            let place = || Place::Setting(key.clone());
+            match key.as_str() {
+                "settings" => {
+                    let (settings, wrong) = Settings::read(json);
+                    read.settings = settings;
+                    damaged.extend(wrong.into_iter().map(|why| Damage::of(place(), why)));
+                }
+                SIGN => match serde_json::from_str(json) {
+                    Ok(sign) => read.sign = Some(sign),
+                    Err(why) => damaged.push(Damage::of(place(), why.to_string())),
+                },
+                DEVICE => {
+                    if let Err(why) = serde_json::from_str::<Device>(json) {
+                        damaged.push(Damage::of(place(), why.to_string()));
+                    }
+                    read.device = Some(json.clone());
+                }
+                key if key.starts_with(ASIDE) => {
+                    let why = "it was kept aside, for it could not be read";
+                    damaged.push(Damage::of(place(), why));
+                }
+                _ => {}
+            }
+        }
+        (read, damaged)
+    }
+}
+
+/// All that the store holds.
+#[derive(Default)]
+struct Read {
+    settings: SettingsFound,
+    held: Held,
+    damaged: Vec<Damage>,
+    trouble: Option<String>,
+}
+
+impl Read {
+    /// Each part for itself: one that can't be read does not hide the others.
+    async fn of(store: &Store) -> Self {
+        let mut read = Self::default();
+        match store.read_settings().await {
+            Ok(found) => {
+                let (settings, damaged) = SettingsFound::of(&found);
+                read.settings = settings;
+                read.damaged.extend(damaged);
+            }
+            Err(why) => read.trouble = Some(why.to_string()),
+        }
+        match store.read_drafts().await {
+            Ok(found) => {
+                let (held, damaged) = Held::of(&found);
+                read.held = held;
+                read.damaged.extend(damaged);
+            }
+            Err(why) => read.trouble = Some(why.to_string()),
+        }
+        for damage in &read.damaged {
+            store.can_not_read(&damage.place);
+        }
+        read
     }
 }
 
 /// Opens the store, reads the record, and returns the state for the first screen.
 pub(crate) async fn start() -> App {
     let demo = demo_is_open();
-    let (store, trouble) = match open_store(demo).await {
+    let (store, mut trouble) = match open_store(demo).await {
         Ok(store) => (Some(store), None),
         Err(why) => (None, Some(why.to_string())),
     };
-    let mut settings = Settings::default();
-    let mut by = None;
-    let mut held = Held::default();
-    let mut pages = Default::default();
-    let mut trouble = trouble;
-    if let Some(store) = &store {
-        match store.all_settings().await {
-            Ok(texts) => {
-                for (key, json) in texts {
-                    match key.as_str() {
-                        "settings" => settings = serde_json::from_str(&json).unwrap_or_default(),
-                        "by" => by = serde_json::from_str(&json).ok(),
-                        _ => {}
-                    }
-                }
-            }
-            Err(why) => trouble = Some(why.to_string()),
-        }
-        match store.all_drafts().await {
-            Ok(texts) => held = Held::of(&texts),
-            Err(why) => trouble = Some(why.to_string()),
-        }
-        match store.read_all().await {
-            Ok(read) => pages = read,
-            Err(why) => trouble = Some(why.to_string()),
-        }
-    }
-    let by = match by {
-        Some(by) => by,
-        // A name that could not be read is not written over.
-        None => new_device(store.as_ref().filter(|_| trouble.is_none())).await,
+    let mut read = match &store {
+        Some(store) => Read::of(store).await,
+        None => Read::default(),
     };
-    let mut record = Record::new(by, store.clone());
-    record.take_in(&pages);
+    trouble = trouble.or(read.trouble.take());
+    // An identity that could not be read is not written over: this window has one of its own then.
+    let place = store.as_ref().filter(|_| trouble.is_none());
+    let (seen, sign) = (read.settings.device.as_deref(), read.settings.sign.take());
+    let mut settled = identity::settle(place, seen, sign.clone(), !demo).await;
+    if let Err(why) = &settled {
+        trouble = Some(why.to_string());
+        settled = identity::settle(None, None, sign, false).await;
+    }
+    let (device, notice) = match settled {
+        Ok(identity) => (identity.device, identity.notice),
+        Err(why) => (Device::nobody(), Some(why.to_string())),
+    };
+    let mut record = Record::new(device, store.clone());
+    if let Some(store) = &store {
+        let each = |pages: Pages| {
+            record.take_some_in(&pages, true);
+        };
+        if let Err(why) = store.read_each(each).await {
+            trouble = Some(why.to_string());
+        }
+        record.fold();
+    }
+    record.note_damage(read.damaged);
     let empty = record.notebook().is_empty();
-    let app = App::new(record, settings, follow_address());
+    let app = App::new(record, read.settings.settings, follow_address());
     app.demo.set(demo);
-    app.drafts.set(held.drafts);
-    app.forms.set(held.forms);
-    app.shown.set_value(held.shown);
+    app.drafts.set(read.held.drafts);
+    app.forms.set(read.held.forms);
+    app.shown.set_value(read.held.shown);
+    app.identity_notice.set(notice);
+    if trouble.is_none()
+        && let Err(why) = app.look_for_a_twin().await
+    {
+        trouble = Some(why.to_string());
+    }
     if let Some(why) = trouble {
         app.saving.set(Saving::Failed(why));
     }
     if demo && empty {
         load_demo(app).await;
     }
-    after_start(app, store, pages);
+    after_start(app, store);
     app
 }
 
-/// Gives this device a short name, at random, and keeps it.
-async fn new_device(store: Option<&Store>) -> String {
-    let random = clock::random_bytes16().unwrap_or_default();
-    let by = device_name(u32::from_le_bytes([
-        random[0], random[1], random[2], random[3],
-    ]));
-    if let (Some(store), Ok(json)) = (store, serde_json::to_string(&by))
-        && let Err(why) = store.put_setting("by", &json).await
-    {
-        leptos::logging::error!("the device's name is not kept: {why}");
-    }
-    by
-}
-
 /// What can wait until the first screen stands.
-fn after_start(app: App, store: Option<Store>, pages: crate::shell::store::Pages) {
+fn after_start(app: App, store: Option<Store>) {
     let channel = Channel::open(move |hint| match hint {
         Hint::Written(_) | Hint::Returned => app.catch_up(),
     });
     CHANNEL.set(Some(channel));
     if let Some(store) = store {
+        store.watch_loss(move || app.catch_up());
         store.watch_drafts(move |kept| {
+            if kept == Err(StoreError::Emptied) {
+                // It is written again with all else.
+                return app.catch_up();
+            }
             let trouble = kept.err().map(|why| why.to_string());
             // Told after every key: the page hears of it only when it has changed.
             if app
@@ -201,7 +293,7 @@ fn after_start(app: App, store: Option<Store>, pages: crate::shell::store::Pages
                 app.draft_trouble.set(trouble);
             }
         });
-        spawn_local(async move { gather(&store, &pages).await });
+        spawn_local(async move { app.gather().await });
     }
     let bridge = Bridge::start("./sw.js", move |news| match news {
         News::ReadyOffline => {
@@ -283,7 +375,7 @@ impl App {
             let Some(store) = self.record.with_value(Record::store) else {
                 return;
             };
-            let kept = match serde_json::to_string(&settings) {
+            let kept = match settings.to_json() {
                 Ok(json) => store
                     .put_setting("settings", &json)
                     .await
@@ -302,16 +394,5 @@ impl App {
             return;
         }
         spawn_local(async move { self.persistence.set(ask_to_persist().await) });
-    }
-
-    /// Notes that entries have come out of a file, so that they are not on this device only.
-    pub(crate) fn note_brought_in(self, new: usize) {
-        let on = clock::now().day;
-        self.settings
-            .update(|settings| match &mut settings.carried {
-                Some(carried) => carried.entries += new,
-                None => settings.carried = Some(Carried { on, entries: new }),
-            });
-        self.keep_settings();
     }
 }

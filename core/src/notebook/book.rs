@@ -5,7 +5,10 @@
 use super::by_id::ById;
 use super::device::Devices;
 use super::trouble::Numbers;
-use super::workshop::{Clash, GluingSet, Origin, RoomRead, Said, StickWeighed, Wished, Work};
+use super::workshop::{
+    Airs, Clash, GluingSet, Kept, Lineages, Origin, RoomRead, STEPS_WALKED, Said, StickWeighed,
+    Wished, Work,
+};
 use super::{
     Decision, Dispute, Judged, Measured, PileOpened, SpeciesNamed, Standing, VisitOpened,
     WoodAdded, YardLine, YardTotal,
@@ -306,6 +309,8 @@ pub struct Book {
     pub(super) marks_given: BTreeMap<String, usize>,
     pub(super) numbers: Numbers,
     pub(super) last: Option<(u64, Uuid)>,
+    pub(super) lineages: Kept<Lineages>,
+    pub(super) airs: Kept<Airs>,
 }
 
 impl Book {
@@ -368,18 +373,25 @@ impl Book {
     /// The wood of a piece: its own, that of what it was cut from, or that of its pile. Of a blank see
     /// [`Self::woods_in`].
     pub fn species_of<'a>(&'a self, piece: &'a Piece) -> Option<&'a SpeciesNamed> {
-        let mut from = piece;
-        let mut seen = BTreeSet::new();
-        while from.species.is_none() && seen.insert(from.id) {
-            match from.work.parent().and_then(|parent| self.piece(parent)) {
-                Some(parent) => from = parent,
-                None => break,
-            }
-        }
+        let from = self.wood_told_of(piece)?;
         match &from.species {
             Some((_, species)) => Some(species),
             None => self.pile(from.pile).map(|pile| &pile.opened.species),
         }
+    }
+
+    /// The piece of which the wood of another is told: the nearest that it was cut from and whose wood was
+    /// named, else the first.
+    fn wood_told_of<'a>(&'a self, piece: &'a Piece) -> Option<&'a Piece> {
+        let mut from = piece;
+        for _ in 0..STEPS_WALKED {
+            let parent = from.work.parent().filter(|_| from.species.is_none());
+            match parent.and_then(|parent| self.piece(parent)) {
+                Some(parent) => from = parent,
+                None => return Some(from),
+            }
+        }
+        self.piece(self.lineages().wood_of(from.id)?)
     }
 
     /// The entries that say how a visit, a pile or a wood of the maker's own begins, changes among them:

@@ -47,6 +47,10 @@ impl<T> ById<T> {
         self.0.values()
     }
 
+    pub(super) fn values_mut(&mut self) -> impl Iterator<Item = &mut T> {
+        self.0.values_mut()
+    }
+
     pub(super) fn iter(&self) -> impl Iterator<Item = (Uuid, &T)> {
         self.0
             .iter()

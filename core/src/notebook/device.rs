@@ -72,14 +72,20 @@ impl Book {
         self.device_name(by).unwrap_or_else(|| sign_of(by))
     }
 
+    /// Every sign that begins a mark.
+    pub fn signs_taken(&self) -> BTreeSet<String> {
+        self.devices.signs.keys().cloned().collect()
+    }
+
     /// Signs that begin marks given by more than one device, identities that followed one another on one
-    /// device counted as one.
+    /// device counted as one. A device of the first version had no identity but its sign: that one and a
+    /// later one with the same sign are taken for one device that was brought up to date.
     pub fn shared_signs(&self) -> Vec<SharedSign> {
         let shared = |(sign, devices): (&String, &BTreeSet<String>)| {
             let older: BTreeSet<&str> = devices.iter().flat_map(|by| self.device_was(by)).collect();
             let now: Vec<String> = devices
                 .iter()
-                .filter(|by| !older.contains(by.as_str()))
+                .filter(|by| !older.contains(by.as_str()) && by.as_str() != sign)
                 .cloned()
                 .collect();
             (now.len() > 1).then(|| SharedSign {

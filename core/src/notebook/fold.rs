@@ -42,9 +42,10 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Book {
     }
     for (place, entry) in in_their_places(&ordered) {
         if standings.of(entry.id) == Standing::InForce {
-            book.work(entry, place);
+            book.work_in_turn(entry, place);
         }
     }
+    book.end_of_work();
     book.undone = standings.undone().collect();
     book.tell_marks_apart();
     book.disputes = std::mem::take(&mut standings.disputes);

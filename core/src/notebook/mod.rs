@@ -29,6 +29,7 @@ mod standing;
 mod table;
 mod tallied;
 mod trouble;
+mod visible;
 mod workshop;
 mod writing;
 
@@ -54,7 +55,7 @@ pub use happening::{
 pub use mark::{DEVICE_NAMES, Mark, MarkError, device_name};
 pub use merge::{Added, Merged, Notebook};
 pub use own_wood::{WoodFault, WoodTyped};
-pub use pairs::{PairOffered, pairs};
+pub use pairs::{PAIRS_AT_ONCE, PairOffered, Sure, pairs};
 pub use preview::Preview;
 pub use ranges::NumberRanges;
 pub use schema::schema;
@@ -65,6 +66,7 @@ pub use tallied::{
     YardAgainstOurs, YardGap, YardTotalGap, line_of, share_of_a_stage, total_worked, wish_of_spec,
 };
 pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
+pub use visible::visible_text;
 pub use workshop::{
     Adhesive, BlankCost, BlankOverYear, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate,
     CostAccount, CueTold, Cut, CutAccount, Discarded, Doubted, Downgraded, Due, DueLot, DueRow,

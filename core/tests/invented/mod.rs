@@ -5,6 +5,7 @@
     reason = "tests and the bench each use a part"
 )]
 
+pub mod hostile;
 pub mod years;
 
 use stillwood_core::notebook::{

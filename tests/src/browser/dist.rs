@@ -23,6 +23,11 @@ impl Dist {
         Self(folder)
     }
 
+    /// Another build, laid out in a folder.
+    pub fn of(folder: Folder) -> Self {
+        Self(folder)
+    }
+
     /// Where it is.
     pub fn path(&self) -> &Path {
         self.0.path()

@@ -7,13 +7,18 @@
 
 mod chrome;
 mod dist;
+mod driver;
+mod engine;
 mod page;
 mod place;
+mod processes;
 mod server;
 mod steps;
 
-pub use chrome::{Browser, Device, downloaded};
+pub use chrome::{BROKEN, Browser, Device, broken, downloaded};
 pub use dist::Dist;
+pub use driver::Driver;
+pub use engine::{Engine, skipped};
 pub use page::Page;
 pub use place::{Folder, program};
 pub use server::Server;

@@ -2,27 +2,39 @@
 //! what has to come. It counts touches and keys, so that a test can hold the app to them.
 
 use super::chrome::Device;
+use super::engine::Engine;
 use super::{PATIENCE, until};
 use serde_json::{Value, json};
 use std::cell::Cell;
 use std::rc::Rc;
+use std::time::Duration;
 use thirtyfour::prelude::*;
+
+/// Between two moves of the driver's own hand.
+const HAND: Option<Duration> = Some(Duration::from_millis(5));
 
 /// The page of one window. Clones are the same page and count together.
 #[derive(Clone)]
 pub struct Page {
     web: WebDriver,
     device: Device,
+    engine: Engine,
     touches: Rc<Cell<u32>>,
 }
 
 impl Page {
-    pub(super) fn new(web: WebDriver, device: Device) -> Self {
+    pub(super) fn new(web: WebDriver, device: Device, engine: Engine) -> Self {
         Self {
             web,
             device,
+            engine,
             touches: Rc::default(),
         }
+    }
+
+    /// The engine that it runs in.
+    pub fn engine(&self) -> Engine {
+        self.engine
     }
 
     /// The driver's own handle.
@@ -262,6 +274,15 @@ impl Page {
 
     /// A touch, or a click where there is a mouse.
     async fn touch_at(&self, x: f64, y: f64) {
+        if !self.engine.takes_commands() {
+            // The driver's own pointer.
+            let hand = self
+                .web
+                .action_chain_with_delay(HAND, HAND)
+                .move_to(x as i64, y as i64)
+                .click();
+            return hand.perform().await.expect("a click");
+        }
         let cdp = self.web.cdp();
         match self.device {
             Device::Phone => {
@@ -294,6 +315,14 @@ impl Page {
 
     /// One key by its name, as `Backspace`, or by its character.
     pub async fn key_stroke(&self, key: &str) {
+        if !self.engine.takes_commands() {
+            let key = match key {
+                "Backspace" => Key::Backspace.value().to_string(),
+                key => key.to_owned(),
+            };
+            let hand = self.web.action_chain_with_delay(HAND, HAND).send_keys(key);
+            return hand.perform().await.expect("a key");
+        }
         for kind in ["keyDown", "keyUp"] {
             let mut event = json!({ "type": kind, "key": key });
             match key {
@@ -327,6 +356,10 @@ impl Page {
     pub async fn to_window(&self, window: thirtyfour::WindowHandle) {
         let switched = self.web.switch_to_window(window).await;
         switched.expect("the window is there");
+        if !self.engine.takes_commands() {
+            // What is switched to is in front.
+            return;
+        }
         self.cdp("Page.bringToFront", json!({})).await;
         self.wait_for(
             "the window in front",

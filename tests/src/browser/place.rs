@@ -30,7 +30,15 @@ impl Folder {
         static MADE: AtomicU32 = AtomicU32::new(0);
         let number = MADE.fetch_add(1, Ordering::Relaxed);
         let name = format!("stillwood-{what}-{}-{number}", std::process::id());
-        let path = env::temp_dir().join(name);
+        Self::made(env::temp_dir().join(name))
+    }
+
+    /// A new, empty one in another folder, and gone with that.
+    pub fn within(folder: &Path) -> Self {
+        Self::made(folder.join("profile"))
+    }
+
+    fn made(path: PathBuf) -> Self {
         fs::create_dir_all(&path).unwrap_or_else(|why| panic!("{}: {why}", path.display()));
         Self(path)
     }

@@ -5,11 +5,11 @@ use std::fs;
 use std::path::Path;
 
 /// Good inputs to start from.
-pub(super) struct Corpus {
+pub(crate) struct Corpus {
     /// Whole files: good ones, and those damaged by hand.
     files: Vec<Vec<u8>>,
     /// A good file, line by line.
-    pub(super) good: Vec<String>,
+    pub(crate) good: Vec<String>,
     drafts: Vec<Vec<u8>>,
 }
 
@@ -70,7 +70,7 @@ const PIECES: [&str; 60] = [
 ];
 
 impl Corpus {
-    pub(super) fn read() -> Self {
+    pub(crate) fn read() -> Self {
         let here = Path::new(env!("CARGO_MANIFEST_DIR"));
         let mut files = Vec::new();
         for folder in ["broken", "samples"] {
@@ -116,13 +116,13 @@ impl Corpus {
     }
 
     /// A whole file.
-    pub(super) fn file(&self, dice: &mut Dice) -> Vec<u8> {
+    pub(crate) fn file(&self, dice: &mut Dice) -> Vec<u8> {
         let good = dice.pick(&self.files).clone();
         damaged(good, 5, dice)
     }
 
     /// A good file with one entry damaged, its line ends left alone.
-    pub(super) fn one_line_damaged(&self, dice: &mut Dice) -> Vec<u8> {
+    pub(crate) fn one_line_damaged(&self, dice: &mut Dice) -> Vec<u8> {
         let mut lines = self.good.clone();
         let at = 1 + dice.below(lines.len() - 2);
         let bytes = damaged(lines[at].clone().into_bytes(), 5, dice);

@@ -8,7 +8,7 @@ mod inputs;
 mod parsers;
 
 use crate::dice::Dice;
-use inputs::Corpus;
+pub(crate) use inputs::Corpus;
 use parsers::{PARSERS, Tried};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::thread;

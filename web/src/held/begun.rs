@@ -246,6 +246,7 @@ impl Begun {
     fn text_of(self, name: &str) -> String {
         let read = |parts: &Vec<Part>| {
             let part = parts.iter().find(|part| part.name == name);
+            // nothing lost: there is no such field
             part.map(|part| (part.read)()).unwrap_or_default()
         };
         untrack(|| self.parts.with_value(read))
@@ -275,6 +276,7 @@ impl Begun {
         if !sure {
             let field = questions.first().map(|(name, _)| name.clone());
             self.say(Wrong {
+                // nothing lost: no field is named then
                 field: field.unwrap_or_default(),
                 beside: String::new(),
                 line: "Something is asked about above: answer it, then save again.".to_owned(),
@@ -359,6 +361,7 @@ pub(crate) fn asked_of(
     on: NaiveDate,
     label: impl Fn(Doubted) -> &'static str,
 ) -> Vec<(String, String)> {
+    // nothing lost: it is only asked whether the day is odd
     let today = date(&clock::now().day).unwrap_or(on);
     let units = app.units.get_untracked();
     let doubts = app.book_now(|book| book.work_doubts(about, happening, on, today, units));
@@ -369,6 +372,7 @@ pub(crate) fn asked_of(
 /// Puts the cursor into the field of a name.
 fn focus_on(name: &str) {
     let found = document().get_element_by_id(&crate::parts::slug(name));
+    // nothing lost: what is no field takes no focus
     let input = found.and_then(|found| found.dyn_into::<web_sys::HtmlElement>().ok());
     if let Some(input) = input
         && input.focus().is_err()

@@ -39,6 +39,7 @@ impl Part {
     {
         Self::made(
             name,
+            // nothing lost: choices, texts and maps by name can always be written
             move || of.with(|value| serde_json::to_string(value).unwrap_or_default()),
             move |text| {
                 if let Ok(value) = serde_json::from_str(text) {

@@ -150,6 +150,7 @@ pub(crate) fn Banners() -> impl IntoView {
                         }
                     })
             })}
+            {live(move || app.emptied.get().then(|| view! { <Emptied /> }))}
             {live(move || {
                 app.draft_trouble
                     .get()
@@ -170,6 +171,46 @@ pub(crate) fn Banners() -> impl IntoView {
                         }
                     })
             })}
+        </div>
+    }
+}
+
+/// The store was emptied from outside; whoever meant it deletes everything.
+#[component]
+fn Emptied() -> impl IntoView {
+    let app = expect_context::<App>();
+    let asked = RwSignal::new(false);
+    let ask = move || {
+        if asked.get() {
+            view! {
+                <p>
+                    "Delete the whole record, everything half typed and the settings on this device? \
+                     This can't be undone."
+                </p>
+                <div class="row">
+                    <button id="delete-everything-really" on:click=move |_| app.delete_everything()>
+                        "Yes, delete everything"
+                    </button>
+                    <button on:click=move |_| asked.set(false)>"No"</button>
+                </div>
+            }
+            .into_any()
+        } else {
+            view! {
+                <div class="row">
+                    <button on:click=move |_| app.emptied.set(false)>"OK"</button>
+                    <button id="delete-everything" on:click=move |_| asked.set(true)>
+                        "Delete everything"
+                    </button>
+                </div>
+            }
+            .into_any()
+        }
+    };
+    view! {
+        <div class="note bad" role="alert" id="emptied">
+            <p>"The store was emptied from outside. It was written again."</p>
+            {live(ask)}
         </div>
     }
 }

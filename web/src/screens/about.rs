@@ -41,6 +41,15 @@ pub(crate) fn About() -> impl IntoView {
             </p>
             <h2>"Sources of the wood's numbers"</h2>
             <ul class="small">{citations().iter().map(source).collect_any()}</ul>
+            <h2>"Stillwood itself"</h2>
+            <p>
+                <a class="button" href="./notices.txt">"Notices of the software that it is made of"</a>
+                " From the app's address: needs a network."
+            </p>
+            <p>
+                <a class="button" href="./rescue.html">"Save the record as a file without the app"</a>
+                " Works without a network, and also when Stillwood itself does not open."
+            </p>
         </Frame>
     }
 }

@@ -7,7 +7,7 @@ use crate::record::Deed;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
 use std::collections::BTreeMap;
-use stillwood_core::notebook::{DeviceRenamed, Happening, sign_of};
+use stillwood_core::notebook::{DeviceRenamed, Happening};
 
 /// Other devices shown.
 const SHOWN: usize = 20;
@@ -43,7 +43,7 @@ pub(super) fn ThisDeviceNamed() -> impl IntoView {
     let facts = move || {
         app.changed.track();
         let by = by();
-        let sign = sign_of(&by).to_owned();
+        let sign = app.record.with_value(|record| record.device().sign.clone());
         view! {
             <Facts of=vec![
                 ("Its identity".to_owned(), Some(by)),
@@ -63,6 +63,7 @@ pub(super) fn ThisDeviceNamed() -> impl IntoView {
     };
     view! {
         <h2 id="device">"This device"</h2>
+        {live(move || app.identity_notice.get().map(|why| view! { <p class="note doubt" id="new-identity">{why}</p> }))}
         <div id="device-shared">{live(move || shared(app))}</div>
         <TextField name="Name of this device" value=name error=error hint="Other devices show it beside what was entered here." />
         <button id="save-device-name" on:click=save>"Save the name"</button>

@@ -13,7 +13,9 @@ use web_sys::{Blob, Cache, DataTransfer, File, FileList, HtmlInputElement, Reque
 /// percent-encoded, in the header below.
 const SHARED_CACHE: &str = "stillwood-shared";
 const NAME_HEADER: &str = "X-File-Name";
-/// The page is opened with this after a share.
+/// What the browser told the service worker of the sender.
+const SENDER_HEADER: &str = "X-Shared-From";
+/// The page is opened with this after a share; what it is set to is why nothing came of it.
 const SHARED_SIGN: &str = "shared";
 
 /// More than this is taken for the wrong file, rather than run the device out of memory.
@@ -28,20 +30,68 @@ pub(crate) enum FileInError {
     NotRead { name: String, reason: String },
     #[error("What was shared to Stillwood could not be fetched ({0}). Save it, then open it here.")]
     ShareLost(String),
+    #[error(
+        "Another website tried to hand a file to Stillwood. It was refused, and nothing was kept. \
+         If you wanted it, save the file, then open it here."
+    )]
+    ShareRefused,
+    #[error(
+        "Too much was shared to Stillwood at one time, and nothing of it was kept. Share fewer \
+         files, or save them and open them here."
+    )]
+    ShareTooMuch,
 }
 
-/// A file's name and content.
+/// By which way a file came, as far as the browser tells.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Came {
+    /// Chosen, dropped or opened with the app by the maker.
+    ByHand,
+    /// Shared by the system for another app.
+    FromApp,
+    /// Shared; by whom, the browser does not tell.
+    FromUnknown,
+    /// Shared by a page of this address.
+    FromHere,
+}
+
+impl Came {
+    fn of_header(told: Option<&str>) -> Self {
+        match told {
+            Some("app") => Self::FromApp,
+            Some("here") => Self::FromHere,
+            _ => Self::FromUnknown,
+        }
+    }
+
+    /// What to tell the maker before anything is added; nothing of a file they brought themselves.
+    pub(crate) fn told(self) -> Option<&'static str> {
+        match self {
+            Self::ByHand => None,
+            Self::FromApp => Some("Shared to Stillwood by another app on this device."),
+            Self::FromUnknown => Some(
+                "Shared to Stillwood by another app on this device, or by a website that does not \
+                 give its name. Add it only if you know it.",
+            ),
+            Self::FromHere => Some("Shared to Stillwood by a page at its own address."),
+        }
+    }
+}
+
+/// A file's name and content, and the way it came.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) struct Incoming {
     pub(crate) name: String,
     pub(crate) bytes: Vec<u8>,
+    pub(crate) came: Came,
 }
 
 /// Reads one file whole.
 pub(crate) async fn read(file: &File) -> Result<Incoming, FileInError> {
     let name = file.name();
     let bytes = read_blob(file, &name).await?;
-    Ok(Incoming { name, bytes })
+    let came = Came::ByHand;
+    Ok(Incoming { name, bytes, came })
 }
 
 /// The files chosen in `<input type=file>`. The field is emptied, so that choosing the same file
@@ -89,19 +139,41 @@ pub(crate) fn on_opened_with(
 
 /// Whether this page was opened by a share to the app.
 pub(crate) fn opened_by_share() -> bool {
-    web_sys::window()
-        .and_then(|window| window.location().search().ok())
-        .is_some_and(|search| {
-            search
-                .trim_start_matches('?')
-                .split('&')
-                .any(|part| part == SHARED_SIGN || part.starts_with("shared="))
-        })
+    shared_sign().is_some()
+}
+
+/// What the page's address says of a share, if anything; empty where all went well.
+fn shared_sign() -> Option<String> {
+    let search = web_sys::window()?.location().search().ok()?;
+    let mut parts = search.trim_start_matches('?').split('&');
+    parts.find_map(|part| {
+        let (name, how) = part.split_once('=').unwrap_or((part, ""));
+        (name == SHARED_SIGN).then(|| how.to_owned())
+    })
+}
+
+/// Takes the sign out of the page's address: what was told is not told again at the next load.
+fn take_sign() -> Result<(), JsValue> {
+    let window = web_sys::window().ok_or(JsValue::NULL)?;
+    let location = window.location();
+    let address = format!("{}{}", location.pathname()?, location.hash()?);
+    let history = window.history()?;
+    history.replace_state_with_url(&history.state()?, "", Some(&address))
 }
 
 /// Takes the files that were shared to the app. Each is read before it is removed from where the
 /// service worker put it; one that cannot be read stays there and is reported.
 pub(crate) async fn take_shared() -> Result<Vec<Incoming>, FileInError> {
+    let sign = shared_sign().unwrap_or_default();
+    if !sign.is_empty() {
+        take_sign().map_err(|thrown| FileInError::ShareLost(reason(&thrown)))?;
+    }
+    match sign.as_str() {
+        "" => {}
+        "refused" => return Err(FileInError::ShareRefused),
+        "too-much" => return Err(FileInError::ShareTooMuch),
+        _ => return Err(FileInError::ShareLost("no file came".to_owned())),
+    }
     let lost = |thrown: JsValue| FileInError::ShareLost(reason(&thrown));
     if !Reflect::has(&js_sys::global(), &JsValue::from_str("caches")).unwrap_or(false) {
         return Ok(Vec::new());
@@ -143,13 +215,21 @@ async fn read_response(response: &Response) -> Result<Incoming, FileInError> {
         .flatten()
         .and_then(|coded| js_sys::decode_uri_component(&coded).ok())
         .map_or_else(|| "shared file".to_owned(), String::from);
+    let came = Came::of_header(
+        response
+            .headers()
+            .get(SENDER_HEADER)
+            .ok()
+            .flatten()
+            .as_deref(),
+    );
     let lost = |thrown: JsValue| FileInError::ShareLost(reason(&thrown));
     let blob: Blob = JsFuture::from(response.blob().map_err(lost)?)
         .await
         .map_err(lost)?
         .unchecked_into();
     let bytes = read_blob(&blob, &name).await?;
-    Ok(Incoming { name, bytes })
+    Ok(Incoming { name, bytes, came })
 }
 
 async fn read_blob(blob: &Blob, name: &str) -> Result<Vec<u8>, FileInError> {
@@ -227,10 +307,12 @@ mod tests {
             .unchecked_into();
         let response = Response::new_with_opt_str(Some("{\"a\":1}\n"))?;
         response.headers().set(NAME_HEADER, "h%C3%AAtre%201.json")?;
+        response.headers().set(SENDER_HEADER, "app")?;
         JsFuture::from(cache.put_with_str("./shared/1", &response)).await?;
         let expected = Incoming {
             name: "hêtre 1.json".to_owned(),
             bytes: b"{\"a\":1}\n".to_vec(),
+            came: Came::FromApp,
         };
         assert_eq!(take_shared().await, Ok(vec![expected]));
         assert_eq!(take_shared().await, Ok(Vec::new()));

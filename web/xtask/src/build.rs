@@ -3,15 +3,19 @@
 use std::fs;
 
 use anyhow::{Context, Result, bail};
+use stillwood_core::notebook::{Header, Selection, write};
 
 use crate::place::{self, Workspace};
 use crate::site::{PAGE, Site, WORKER};
-use crate::{size, wasm};
+use crate::{licences, size, wasm};
 
 const BOOT: &str = "boot.js";
 const BESIDE: &str = "beside.js";
 const WORKER_OFF: &str = "sw-off.js";
 const MANIFEST: &str = "manifest.webmanifest";
+/// The page that saves the record where the app does not start, and its script.
+const RESCUE: &str = "rescue.html";
+const RESCUE_SCRIPT: &str = "rescue.js";
 
 /// What may be asked of a build.
 #[derive(Clone, Copy, Default)]
@@ -62,7 +66,7 @@ fn lay_out(app: wasm::App, worker_off: bool) -> Result<(Site, String)> {
     for (name, bytes) in wasm::files_below(&place::root().join("static"), "")? {
         let is_template = matches!(
             name.as_str(),
-            PAGE | WORKER | WORKER_OFF | BOOT | BESIDE | MANIFEST
+            PAGE | WORKER | WORKER_OFF | BOOT | BESIDE | MANIFEST | RESCUE | RESCUE_SCRIPT
         );
         if is_template || name.ends_with(".css") {
             let text = String::from_utf8(bytes).with_context(|| format!("{name} is not text"))?;
@@ -83,6 +87,9 @@ fn lay_out(app: wasm::App, worker_off: bool) -> Result<(Site, String)> {
     let schema = serde_json::to_vec(&stillwood_core::notebook::schema())?;
     site.add_plain("notebook-v1.schema.json", schema)?;
 
+    // Of all crates in the app; on the host only, for who asks is at a desk.
+    site.add_on_the_host("notices.txt", licences::notices()?)?;
+
     let mut glue = app.glue;
     for (name, bytes) in app.snippets {
         let published = site.add_hashed(&name, bytes)?;
@@ -96,8 +103,14 @@ fn lay_out(app: wasm::App, worker_off: bool) -> Result<(Site, String)> {
         if name.ends_with(".css") || name == BOOT || name == BESIDE {
             let filled = site.fill(name, text)?;
             site.add_hashed(name, filled.into_bytes())?;
-        } else if name == MANIFEST {
-            // Browsers know an installed app by its manifest's address: the name stays.
+        } else if name == RESCUE_SCRIPT {
+            let filled = text.replace("\"{{empty-file}}\"", empty_file().trim_end());
+            site.add_hashed(name, site.fill(name, &filled)?.into_bytes())?;
+        }
+    }
+    for (name, text) in &texts {
+        // Browsers know an installed app by its manifest's address, and makers that page by its own.
+        if name == MANIFEST || name == RESCUE {
             let filled = site.fill(name, text)?;
             site.add_plain(name, filled.into_bytes())?;
         }
@@ -113,6 +126,11 @@ fn lay_out(app: wasm::App, worker_off: bool) -> Result<(Site, String)> {
     Ok((site, version))
 }
 
+/// A file of no entries as the app writes it, for the page that writes files without the app.
+fn empty_file() -> String {
+    write(&Header::new("rescue page", "", Selection::Whole), [])
+}
+
 /// Builds unless told not to; then dist/ must be there.
 pub(crate) fn ensure(no_build: bool) -> Result<()> {
     if !no_build {
@@ -126,4 +144,28 @@ pub(crate) fn ensure(no_build: bool) -> Result<()> {
         );
     }
     Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{empty_file, place};
+
+    #[test]
+    fn a_file_of_no_entries_can_stand_in_a_script() {
+        let file: serde_json::Value = serde_json::from_str(&empty_file()).expect("JSON");
+        assert_eq!(file["header"]["count"], 0);
+        assert_eq!(file["entries"], serde_json::json!([]));
+        let script = std::fs::read_to_string(place::root().join("static/rescue.js"));
+        assert!(script.expect("it is there").contains("\"{{empty-file}}\""));
+    }
+
+    #[test]
+    fn underlines_are_written_as_every_browser_reads_them() {
+        let styles = std::fs::read_to_string(place::root().join("static/styles.css"));
+        let styles = styles.expect("the styles");
+        for shorthand in styles.split("text-decoration:").skip(1) {
+            let value = shorthand.split([';', '}']).next().unwrap_or_default();
+            assert_eq!(value.split_whitespace().count(), 1, "{value}");
+        }
+    }
 }

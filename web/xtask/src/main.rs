@@ -6,9 +6,11 @@ mod checks;
 mod command;
 mod demo;
 mod fuzz;
+mod licences;
 mod place;
 mod reference;
 mod serve;
+mod siege;
 mod site;
 mod size;
 mod test;
@@ -43,6 +45,13 @@ fuzz              feeds every parser of the core with damaged inputs
   --inputs N        ten million unless told
   --seed N          1 unless told; the same seed gives the same inputs
 
+siege             besieges the built app: kills, wiped stores, full disks, hostile files
+  --minutes N       ten unless told
+  --seed N          1 unless told; the same seed gives the same rounds
+  --round N         one round alone, as a failing one names itself
+  --kind NAME       one kind of round alone, as the table at the end names them
+  --no-build        besieges what is there; several may go on at once
+
 bench             measures the core, then the app in a browser
 
 demo              makes demo-data/two-yards.json from the table beside it
@@ -74,6 +83,7 @@ fn run() -> Result<()> {
             Some("test") => test::command(words),
             Some("checks") => checks::command(words),
             Some("fuzz") => fuzz::command(words),
+            Some("siege") => siege::command(words),
             Some("bench") => bench::command(words),
             Some("demo") => demo::command(words),
             Some("help") => {

@@ -18,6 +18,20 @@ use sha2::{Digest, Sha256};
 
 use crate::{build, place};
 
+/// What a host should send with every file; README tells them to whoever keeps one.
+const HEADERS: [(&str, &str); 4] = [
+    ("Content-Security-Policy", "frame-ancestors 'none'"),
+    ("X-Content-Type-Options", "nosniff"),
+    ("Cross-Origin-Opener-Policy", "same-origin"),
+    ("Referrer-Policy", "no-referrer"),
+];
+
+/// For a file whose name carries the digest of its bytes: they never change.
+const FOR_GOOD: &str = "public, max-age=31536000, immutable";
+
+/// For every other file: a new version is seen at the next look.
+const ASKED_EACH_TIME: &str = "no-cache";
+
 /// `cargo xtask serve`
 pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
     let (mut port, mut no_build, mut under) = (8080, false, String::from("/"));
@@ -98,7 +112,7 @@ fn answer<B>(request: &Request<B>, folder: &Path, under: &str) -> hyper::http::R
     }
     let path = request.uri().path();
     if format!("{path}/") == under {
-        return Response::builder()
+        return with_headers()
             .status(301)
             .header(header::LOCATION, under)
             .body(Full::default());
@@ -113,8 +127,7 @@ fn answer<B>(request: &Request<B>, folder: &Path, under: &str) -> hyper::http::R
     };
     let tag = tag(&bytes);
     let known = request.headers().get(header::IF_NONE_MATCH);
-    let response = Response::builder()
-        .header("X-Content-Type-Options", "nosniff")
+    let response = with_headers()
         .header(header::CACHE_CONTROL, lifetime(name))
         .header(header::ETAG, &tag);
     if known.is_some_and(|known| known.as_bytes() == tag.as_bytes()) {
@@ -123,6 +136,13 @@ fn answer<B>(request: &Request<B>, folder: &Path, under: &str) -> hyper::http::R
     response
         .header(header::CONTENT_TYPE, mime(name))
         .body(Full::from(bytes))
+}
+
+fn with_headers() -> hyper::http::response::Builder {
+    let start = Response::builder();
+    HEADERS.iter().fold(start, |response, (name, value)| {
+        response.header(*name, *value)
+    })
 }
 
 /// The file of that name, if it lies in the folder.
@@ -166,13 +186,13 @@ fn lifetime(name: &str) -> &'static str {
     let digest = name.rsplit('.').nth(1).unwrap_or_default();
     let is_digest = digest.len() == 12 && digest.bytes().all(|byte| byte.is_ascii_hexdigit());
     match is_digest {
-        true => "public, max-age=31536000, immutable",
-        false => "no-cache",
+        true => FOR_GOOD,
+        false => ASKED_EACH_TIME,
     }
 }
 
 fn plain(status: u16, text: &'static str) -> hyper::http::Result<Answer> {
-    Response::builder()
+    with_headers()
         .status(status)
         .header(header::CONTENT_TYPE, "text/plain; charset=utf-8")
         .body(Full::from(text))
@@ -180,7 +200,8 @@ fn plain(status: u16, text: &'static str) -> hyper::http::Result<Answer> {
 
 #[cfg(test)]
 mod tests {
-    use super::{answer, file, header, lifetime, mime};
+    use super::{ASKED_EACH_TIME, FOR_GOOD, HEADERS, answer, file, header, lifetime, mime};
+    use crate::place;
     use hyper::Request;
     use std::path::Path;
 
@@ -200,6 +221,29 @@ mod tests {
         assert_eq!(ask("/sub", tag).status(), 301);
         assert_eq!(ask("/Cargo.toml", tag).status(), 404);
         assert_eq!(ask("/sub/../Cargo.toml", tag).status(), 404);
+    }
+
+    #[test]
+    fn every_answer_carries_the_headers_and_the_readme_names_them() {
+        let here = Path::new(env!("CARGO_MANIFEST_DIR"));
+        for path in ["/sub/Cargo.toml", "/sub", "/sub/none", "/elsewhere"] {
+            let request = Request::get(path).body(()).unwrap();
+            let answer = answer(&request, here, "/sub/").unwrap();
+            for (name, value) in HEADERS {
+                assert_eq!(answer.headers()[name], value, "{path}");
+            }
+        }
+        let post = Request::post("/sub/share").body(()).unwrap();
+        let refused = answer(&post, here, "/sub/").unwrap();
+        assert_eq!(refused.status(), 405);
+        assert_eq!(refused.headers()["Referrer-Policy"], "no-referrer");
+
+        let readme = std::fs::read_to_string(place::root().join("README.md")).unwrap();
+        let named = HEADERS.map(|(name, value)| format!("`{name}: {value}`"));
+        let lifetimes = [FOR_GOOD, ASKED_EACH_TIME].map(|life| format!("`Cache-Control: {life}`"));
+        for line in named.iter().chain(&lifetimes) {
+            assert!(readme.contains(line), "README does not name {line}");
+        }
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! The files of the published app: names that carry the digest of their own bytes, and templates
 //! in which `{{name}}` stands for the published name of a file.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
 
@@ -20,6 +20,7 @@ pub(crate) const WORKER: &str = "sw.js";
 pub(crate) struct Site {
     files: BTreeMap<String, Vec<u8>>,
     names: BTreeMap<String, String>,
+    on_the_host_only: BTreeSet<String>,
     version: String,
 }
 
@@ -42,6 +43,12 @@ impl Site {
         self.add(name, name.to_owned(), bytes)
     }
 
+    /// Adds a file that stays on the host: no device keeps it for when there is no network.
+    pub(crate) fn add_on_the_host(&mut self, name: &str, bytes: Vec<u8>) -> Result<String> {
+        self.on_the_host_only.insert(name.to_owned());
+        self.add_plain(name, bytes)
+    }
+
     fn add(&mut self, name: &str, published: String, bytes: Vec<u8>) -> Result<String> {
         let plain = |c: char| c.is_ascii_alphanumeric() || "-_./".contains(c);
         if !published.chars().all(plain) {
@@ -56,7 +63,8 @@ impl Site {
         Ok(published)
     }
 
-    /// Puts published names into a template: `{{styles.css}}` becomes `./styles.0a1b2c3d4e5f.css`.
+    /// Puts published names into a template: `{{styles.css}}` becomes `./styles.0a1b2c3d4e5f.css`,
+    /// and `{{integrity:styles.css}}` the digest of its bytes, `sha256-...`.
     pub(crate) fn fill(&self, template: &str, text: &str) -> Result<String> {
         let mut filled = String::with_capacity(text.len());
         let mut rest = text;
@@ -65,8 +73,15 @@ impl Site {
                 .split_once("}}")
                 .with_context(|| format!("{template}: a {{{{ without its }}}}"))?;
             filled.push_str(before);
+            let of_digest = name.strip_prefix("integrity:");
+            let bytes = of_digest
+                .and_then(|name| self.names.get(name))
+                .and_then(|published| self.files.get(published));
             if name == "version" && !self.version.is_empty() {
                 filled.push_str(&self.version);
+            } else if let Some(bytes) = bytes {
+                filled.push_str("sha256-");
+                filled.push_str(&BASE64_STANDARD.encode(Sha256::digest(bytes)));
             } else if let Some(published) = self.names.get(name) {
                 filled.push_str("./");
                 filled.push_str(published);
@@ -106,8 +121,7 @@ impl Site {
     /// The list for the service worker: each file's path and its integrity as browsers check it.
     fn list(&self) -> Result<String> {
         let rows: Vec<[String; 2]> = self
-            .files
-            .iter()
+            .files_kept()
             .map(|(name, bytes)| {
                 let path = if name == PAGE { "./" } else { name };
                 let digest = BASE64_STANDARD.encode(Sha384::digest(bytes));
@@ -117,9 +131,10 @@ impl Site {
         serde_json::to_string(&rows).context("the list of files")
     }
 
-    /// The published files by name.
-    pub(crate) fn files(&self) -> &BTreeMap<String, Vec<u8>> {
-        &self.files
+    /// The published files that a device keeps, by name.
+    pub(crate) fn files_kept(&self) -> impl Iterator<Item = (&String, &Vec<u8>)> {
+        let kept = |(name, _): &(&String, &Vec<u8>)| !self.on_the_host_only.contains(*name);
+        self.files.iter().filter(kept)
     }
 
     /// Writes the files, the page and the worker last, then removes what is no longer among them:
@@ -169,14 +184,14 @@ mod tests {
     }
 
     fn text(site: &Site, name: &str) -> String {
-        String::from_utf8(site.files()[name].clone()).expect("text")
+        String::from_utf8(site.files[name].clone()).expect("text")
     }
 
     #[test]
     fn the_page_names_the_file_by_its_digest() {
         let (site, version) = site("p {}");
         let (name, _) = site
-            .files()
+            .files
             .iter()
             .find(|(name, _)| name.ends_with(".css"))
             .expect("it");
@@ -191,6 +206,33 @@ mod tests {
     fn any_change_makes_another_version_and_the_same_bytes_the_same() {
         assert_eq!(site("p {}").1, site("p {}").1);
         assert_ne!(site("p {}").1, site("q {}").1);
+    }
+
+    #[test]
+    fn what_stays_on_the_host_is_in_no_list_of_the_worker() {
+        let mut site = Site::default();
+        site.add_on_the_host("notices.txt", b"notices".to_vec())
+            .expect("a plain name");
+        site.finish("page", "const FILES = \"{{files}}\";")
+            .expect("nothing is asked for");
+        assert!(site.files.contains_key("notices.txt"));
+        let worker = text(&site, "sw.js");
+        assert!(!worker.contains("notices.txt"), "{worker}");
+        assert!(worker.contains("./"), "{worker}");
+    }
+
+    #[test]
+    fn a_template_is_told_a_files_digest() {
+        let mut site = Site::default();
+        site.add_hashed("a.txt", b"abc".to_vec())
+            .expect("a plain name");
+        let filled = site.fill("page", "is {{integrity:a.txt}}.");
+        // FIPS 180-4, the digest of "abc", as base64.
+        assert_eq!(
+            filled.expect("it is there"),
+            "is sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0=."
+        );
+        assert!(site.fill("page", "{{integrity:b.txt}}").is_err());
     }
 
     #[test]

@@ -12,7 +12,7 @@ const BUDGET: usize = 350 * 1024;
 /// Prints the table. Returns whether the budget holds.
 pub(crate) fn report(site: &Site) -> Result<bool> {
     let mut rows = Vec::new();
-    for (name, bytes) in site.files() {
+    for (name, bytes) in site.files_kept() {
         rows.push((name.as_str(), bytes.len(), compressed(bytes)?));
     }
     rows.sort_by_key(|&(_, _, small)| std::cmp::Reverse(small));

@@ -1,6 +1,7 @@
 //! `test`: every check there is, in order, stopping at the first that fails.
 
 use std::env;
+use std::fs;
 use std::process::Command;
 use std::time::{Duration, Instant};
 
@@ -9,7 +10,7 @@ use lexopt::ValueExt;
 
 use crate::command::{cargo, count_tests, run};
 use crate::place::{self, Workspace};
-use crate::{build, checks, reference, tidy, tools, wasm};
+use crate::{build, checks, licences, reference, siege, tidy, tools, wasm};
 
 /// One check. It returns how many tests it ran, where it runs any.
 struct Part {
@@ -18,7 +19,7 @@ struct Part {
     check: fn() -> Result<Option<u64>>,
 }
 
-const PARTS: [Part; 11] = [
+const PARTS: [Part; 13] = [
     Part {
         name: "fmt",
         what: "every file is as rustfmt writes it",
@@ -28,6 +29,11 @@ const PARTS: [Part; 11] = [
         name: "tidy",
         what: "the rules of the house",
         check: tidy_up,
+    },
+    Part {
+        name: "licences",
+        what: "every crate's licence, and none in the app twice",
+        check: licensed,
     },
     Part {
         name: "checks",
@@ -73,6 +79,11 @@ const PARTS: [Part; 11] = [
         name: "browser-tests",
         what: "the built app in a browser",
         check: browser_tests,
+    },
+    Part {
+        name: "siege",
+        what: "nothing acknowledged is lost, for a minute",
+        check: besieged,
     },
 ];
 
@@ -122,9 +133,12 @@ fn run_parts(parts: &[&Part]) -> Result<()> {
     // What is missing should be known before the long parts, not after them.
     if parts
         .iter()
-        .any(|part| matches!(part.name, "wasm-tests" | "browser-tests"))
+        .any(|part| matches!(part.name, "wasm-tests" | "browser-tests" | "siege"))
     {
         tools::driver()?;
+    }
+    if parts.iter().any(|part| part.name == "browser-tests") {
+        tools::engines()?;
     }
     if parts
         .iter()
@@ -196,6 +210,11 @@ fn fmt() -> Result<Option<u64>> {
 
 fn tidy_up() -> Result<Option<u64>> {
     tidy::check(&place::root())?;
+    Ok(None)
+}
+
+fn licensed() -> Result<Option<u64>> {
+    licences::check()?;
     Ok(None)
 }
 
@@ -295,8 +314,28 @@ fn browser_tests() -> Result<Option<u64>> {
     }
     let mut test = browser_test_command()?;
     test.env("STILLWOOD_AXE", tools::axe()?);
+    let engines = tools::engines()?;
+    test.env("GECKODRIVER", engines.geckodriver);
+    test.env("WEBKIT_DRIVER", engines.webkit_driver);
+    test.env("WEBKIT_BROWSER", engines.webkit_browser);
+    let skipped = Workspace::read()?.target()?.join("skipped.txt");
+    fs::write(&skipped, "").context("no list of what is skipped")?;
+    test.env("STILLWOOD_SKIPPED", &skipped);
     test.args(["--test", "browser*"]);
-    some(count_tests(&mut test)?)
+    let count = some(count_tests(&mut test)?)?;
+    let skipped = fs::read_to_string(&skipped).context("the list of what is skipped is gone")?;
+    println!(
+        "skipped for what an engine lacks: {}",
+        skipped.lines().count()
+    );
+    skipped.lines().for_each(|line| println!("  {line}"));
+    Ok(count)
+}
+
+fn besieged() -> Result<Option<u64>> {
+    build::ensure(true)?;
+    run(&mut siege::besieged(siege::TEST_SECONDS)?)?;
+    Ok(None)
 }
 
 /// cargo's test command for what drives the built app in a browser, with all it needs to know: the

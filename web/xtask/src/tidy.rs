@@ -25,6 +25,31 @@ const TOP: [&str; 9] = [
 /// The invented scenario; what rustup reads only under this name; what cargo and the build write.
 const TOP_TOO: [&str; 4] = ["demo-data", "rust-toolchain.toml", "target", "dist"];
 
+/// What lies between a deed and the disk: nothing is passed over in silence there.
+const TO_THE_DISK: [&str; 7] = [
+    "web/src/app.rs",
+    "web/src/record.rs",
+    "web/src/record/",
+    "web/src/start.rs",
+    "web/src/identity.rs",
+    "web/src/held/",
+    "web/src/shell/store/",
+];
+
+/// What drops an error or puts something else in its place.
+const SILENT: [&str; 7] = [
+    ".unwrap_or",
+    ".ok()",
+    ".flatten()",
+    "let _ =",
+    "Err(_)",
+    "map_or_else(|_|",
+    "filter_map(Result::ok)",
+];
+
+/// Allows a line that does so, or the line after it, with the reason.
+const ALLOWED: &str = "// nothing lost: ";
+
 /// Lists every breach.
 pub(crate) fn check(root: &Path) -> Result<()> {
     let mut problems = Vec::new();
@@ -64,6 +89,13 @@ fn rust_files(root: &Path, folder: &str, problems: &mut Vec<String>) -> Result<(
         } else if name.ends_with(".rs") {
             let text = fs::read_to_string(&full).with_context(|| format!("cannot read {path}"))?;
             problems.extend(breach(&text).map(|what| format!("{path} {what}")));
+            let lies_there = |place: &&str| path.starts_with(*place);
+            if TO_THE_DISK.iter().any(|place| lies_there(&place)) && !path.contains("/tests") {
+                let silent = silent(&text).into_iter();
+                problems.extend(silent.map(|line| {
+                    format!("{path}:{line} may drop an error: mend it, or say `{ALLOWED}why`")
+                }));
+            }
         }
     }
     Ok(())
@@ -80,6 +112,27 @@ fn breach(text: &str) -> Option<String> {
     }
 }
 
+/// The lines that pass something over without a reason. A module of tests may do as it likes.
+fn silent(text: &str) -> Vec<usize> {
+    let mut found = Vec::new();
+    let mut before = "";
+    for (line, number) in text.lines().zip(1..) {
+        if line.starts_with("mod tests {") {
+            break;
+        }
+        let code = line.split("//").next().unwrap_or(line);
+        let reason = |line: &str| {
+            let given = line.split_once(ALLOWED);
+            given.is_some_and(|(_, why)| why.split_whitespace().count() > 1)
+        };
+        if SILENT.iter().any(|what| code.contains(what)) && !reason(line) && !reason(before) {
+            found.push(number);
+        }
+        before = line;
+    }
+    found
+}
+
 fn names(folder: &Path) -> Result<Vec<String>> {
     let cannot = || format!("cannot read {}", folder.display());
     let mut names = Vec::new();
@@ -93,13 +146,36 @@ fn names(folder: &Path) -> Result<Vec<String>> {
 
 #[cfg(test)]
 mod tests {
-    use super::{LINES, belongs_on_top, breach};
+    use super::{LINES, belongs_on_top, breach, silent};
 
     #[test]
     fn a_file_says_what_it_is_and_is_not_long() {
         assert_eq!(breach("//! The species table.\n\nfn f() {}\n"), None);
         assert!(breach("fn f() {}\n").is_some());
         assert!(breach(&format!("//! Long.\n{}", "\n".repeat(LINES))).is_some());
+    }
+
+    #[test]
+    fn an_error_on_the_way_to_the_disk_is_not_dropped_without_a_reason() {
+        for line in [
+            "let page = entries.unwrap_or_default();",
+            "let by = serde_json::from_str(&json).ok();",
+            "let _ = store.put(page).await;",
+            "Err(_) => String::new(),",
+            "for entry in read.flatten() {",
+            "let x = a.unwrap_or(0); // nothing lost:",
+            "let x = a.unwrap_or(0); // nothing",
+        ] {
+            assert_eq!(silent(&format!("fn f() {{\n{line}\n}}\n")), [2], "{line}");
+        }
+        for fine in [
+            "let x = a.unwrap_or(0); // nothing lost: there is none",
+            "// nothing lost: it is only said\nlet _ = say();",
+            "// An entry is never `.ok()`.\nlet x = entry?;",
+            "mod tests {\nlet x = a.unwrap_or(0);",
+        ] {
+            assert_eq!(silent(fine), [0; 0], "{fine}");
+        }
     }
 
     #[test]

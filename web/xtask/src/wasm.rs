@@ -12,7 +12,7 @@ use crate::place::{self, Workspace};
 
 /// What the browser runs.
 pub(crate) const TARGET: &str = "wasm32-unknown-unknown";
-const APP: &str = "stillwood-web";
+pub(crate) const APP: &str = "stillwood-web";
 
 /// The files that make up the compiled app, with the names by which the pages ask for them.
 pub(crate) struct App {

@@ -18,7 +18,7 @@ pub(super) use place::{byte_of, field_at, long_text};
 pub use read::{EntryError, EntryFault};
 pub(super) use sorted::sort_keys;
 pub use text::date;
-pub(super) use text::{day_text, id_text};
+pub(super) use text::{day_text, id_text, is_hidden};
 
 use super::Happening;
 use chrono::NaiveDate;

@@ -13,6 +13,7 @@ use super::{
     YEARS, byte_of, field_at, long_text, sort_keys,
 };
 use crate::notebook::Happening;
+use crate::notebook::visible::visible_body;
 use crate::order;
 use chrono::{Datelike, NaiveDate};
 use serde_json::Value;
@@ -207,7 +208,17 @@ impl Entry {
             body,
         };
         entry.check(from)?;
-        Ok(entry)
+        Ok(entry.with_visible_texts())
+    }
+
+    /// What happened, with nothing hidden in its texts; what was written stays in the body.
+    fn with_visible_texts(mut self) -> Self {
+        let shown = visible_body(&self.body)
+            .and_then(|shown| Happening::from_body(self.happening.kind(), &shown)?.ok());
+        if let Some(shown) = shown {
+            self.happening = shown;
+        }
+        self
     }
 
     /// Makes an entry of its parts, and reads it back to be sure that what is written is what was
@@ -220,7 +231,7 @@ impl Entry {
             .map_err(|e| EntryFault::at("body", 0, EntryError::CannotBeWritten(e.to_string())))?;
         parts.body = sorted_text(&body);
         let read = Self::from_json(&parts.to_line(), &Limits::default())?;
-        if read != parts {
+        if read != parts.clone().with_visible_texts() {
             let kind = parts.happening.kind().to_owned();
             return Err(EntryFault::at("body", 0, EntryError::CannotBeWritten(kind)));
         }

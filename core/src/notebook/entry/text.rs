@@ -154,7 +154,7 @@ pub(super) fn push_text(out: &mut Vec<u8>, text: &str) {
 
 /// Signs that take no room or turn the writing round: zero-width spaces and joiners, marks of
 /// direction, control characters, soft hyphen, byte order mark.
-fn is_hidden(sign: char) -> bool {
+pub(in crate::notebook) fn is_hidden(sign: char) -> bool {
     sign.is_control()
         || matches!(sign,
             '\u{ad}' | '\u{61c}' | '\u{115f}' | '\u{1160}' | '\u{180e}'

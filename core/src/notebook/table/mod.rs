@@ -29,7 +29,7 @@ use crate::wood::density_at_12;
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
 /// What is known of a plank, in a row.
@@ -166,15 +166,19 @@ impl Book {
         let mut visits: Vec<&Visit> = self.visits().collect();
         order::sort_by_key(&mut visits, |visit| Reverse((visit.recorded.on, visit.id)));
         let mut specs: Vec<(String, Spec)> = Vec::new();
+        // As text they have an order; one that can't be written stands by itself.
+        let mut known = BTreeSet::new();
+        let mut is_new =
+            |spec: &Spec| serde_json::to_string(spec).map_or(true, |text| known.insert(text));
         for visit in visits {
             let spec = &visit.opened.spec;
-            if specs.iter().all(|(_, known)| known != spec) {
+            if is_new(spec) {
                 let (yard, on) = (&visit.opened.yard, visit.recorded.on);
                 specs.push((format!("{}, {yard} {on}", spec.name), spec.clone()));
             }
         }
         for spec in Spec::supplied() {
-            if specs.iter().all(|(_, known)| *known != spec) {
+            if is_new(&spec) {
                 specs.push((format!("{}, as supplied", spec.name), spec));
             }
         }

@@ -3,15 +3,16 @@
 //! The parts always add up to the whole; what can't be (more wood or more mass out of a piece than was
 //! in it) is questioned, with the uncertainty of the tools, and never put right.
 
+use super::lineage::STEPS_WALKED;
 use super::{Child, End, Origin, Span, Weighed};
 use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::plank::{
-    Instruments, Plank, Source, Stations, describe, mass_as_weighed, mean_of_stations, volume,
+    Instruments, Plank, Source, Stations, describe, described, mass_as_weighed, mean_of_stations,
+    volume,
 };
 use crate::quantity::{Input, Length, Mass, Volume, in_kg, kg, m3, mm, propagate};
 use crate::season::{Block, CutDoubt, SawnOut, Stretch, cut_doubts, kerf_between, sawn_out};
-use std::collections::BTreeSet;
 use uuid::Uuid;
 
 /// Where the mass of a piece went that was cut.
@@ -57,10 +58,15 @@ impl CutAccount {
 
 /// The sizes of a piece by its own readings: as last machined, else as measured.
 fn own_size(piece: &Piece) -> Plank {
-    let mut size = sizes(&describe(&piece.readings_in_use(), &[]));
+    let mut size = match piece.readings.is_empty() {
+        true => Plank::default(),
+        false => sizes(&described(&|field| piece.reading(field), [])),
+    };
     for machined in &piece.work.machined {
-        let after = sizes(&describe(&machined.said.readings, &[]));
-        size = laid_over(after, &size);
+        if !machined.said.readings.is_empty() {
+            let after = sizes(&describe(&machined.said.readings, &[]));
+            size = laid_over(after, &size);
+        }
     }
     size
 }
@@ -136,6 +142,16 @@ fn size_of_block(block: &Block) -> Plank {
     }
 }
 
+/// The sizes of a piece whose parent has these.
+pub(super) fn laid_in(piece: &Piece, parent: &Plank) -> Plank {
+    let placed = match &piece.work.origin {
+        Origin::CutFrom { place, .. } => place_in(parent, place),
+        _ => None,
+    };
+    let placed = placed.map(|block| size_of_block(&block));
+    laid_over(own_size(piece), &placed.unwrap_or_default())
+}
+
 fn mass_said(weighed: &Weighed, usual: f64) -> (Mass, f64) {
     let step = weighed.step.as_ref().map(|step| step.value / 2.0);
     let standard = Input::within((), step.unwrap_or(usual)).standard;
@@ -147,23 +163,17 @@ impl Book {
     /// cut from. Only length, widths and thicknesses are filled in.
     pub fn size_of(&self, piece: &Piece) -> Plank {
         let mut line = vec![piece];
-        let mut seen = BTreeSet::from([piece.id]);
-        while let Some(parent) = line.last().and_then(|one| one.work.parent()) {
-            match self.piece(parent) {
-                Some(parent) if seen.insert(parent.id) => line.push(parent),
-                _ => break,
+        let mut above = Plank::default();
+        let parent = |line: &[&Piece]| line.last().and_then(|one| one.work.parent());
+        while let Some(parent) = parent(&line).and_then(|parent| self.piece(parent)) {
+            if line.len() == STEPS_WALKED {
+                above = self.lineages().size_of(self, parent.id).unwrap_or_default();
+                break;
             }
+            line.push(parent);
         }
-        let mut size = Plank::default();
-        for one in line.iter().rev() {
-            let placed = match &one.work.origin {
-                Origin::CutFrom { place, .. } => place_in(&size, place),
-                _ => None,
-            };
-            let placed = placed.map(|block| size_of_block(&block));
-            size = laid_over(own_size(one), &placed.unwrap_or_default());
-        }
-        size
+        let from_above = line.iter().rev();
+        from_above.fold(above, |size, one| laid_in(one, &size))
     }
 
     /// What can't be right about a cut that is being laid out: to be asked before it is recorded.

@@ -12,6 +12,8 @@ pub enum ClashKind {
     GoneAlready,
     /// The piece begins with an entry that is itself set aside, or comes later.
     InDoubt,
+    /// The family of the piece goes in a circle: it comes from itself.
+    InACircle,
     /// The piece was taken back.
     TakenBack,
     /// What begins here has begun already.
@@ -26,6 +28,7 @@ impl ClashKind {
         match self {
             ClashKind::GoneAlready => "it was cut, glued, thrown out or used already",
             ClashKind::InDoubt => "where it comes from is itself in doubt",
+            ClashKind::InACircle => "its family goes in a circle: it would come from itself",
             ClashKind::TakenBack => "it was taken back",
             ClashKind::BegunAlready => "it has begun already",
             ClashKind::ReservedAlready => "it is kept for somebody else",

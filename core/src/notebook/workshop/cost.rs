@@ -8,15 +8,13 @@
 use super::{End, Origin};
 use crate::neck::{CARRIED, cost_by_volume, cost_carried};
 use crate::notebook::{Book, Piece, VisitTally};
+use crate::order;
 use crate::plank::{tally_visit, volume};
 use crate::quantity::{Pen, Volume, Working, formula, in_m3};
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
-
-/// The deepest that a family is followed.
-const MOST_GENERATIONS: usize = 32;
 
 /// Tallies of visits, each worked out once.
 type Tallies = BTreeMap<Uuid, Option<VisitTally>>;
@@ -36,6 +34,29 @@ enum Fate {
     InHand,
 }
 
+/// What became of pieces, by their ids.
+type Fates = BTreeMap<Uuid, Fate>;
+
+/// What became of a piece, where it is known what became of its children, or of the blank that it is in.
+fn fate_of(piece: &Piece, further: &[Fate]) -> Fate {
+    match piece.work.end.as_ref().map(|end| &end.said) {
+        Some(End::Discarded(..)) => Fate::Failed,
+        Some(End::Cut(_)) => {
+            let mut further = further.iter().copied();
+            further
+                .find(|fate| *fate != Fate::Failed)
+                .unwrap_or(Fate::Failed)
+        }
+        Some(End::GluedInto(_)) => match further.first() {
+            Some(Fate::InHand) | None => Fate::InBlank,
+            Some(fate) => *fate,
+        },
+        Some(End::Used(_)) => Fate::Used,
+        None if piece.work.downgraded.is_some() => Fate::OtherUse,
+        None => Fate::InHand,
+    }
+}
+
 /// A part of a plank that is not cut any further.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Leaf {
@@ -53,6 +74,7 @@ struct Family {
     currency: String,
     /// What came through, at its own cost.
     through: Decimal,
+    /// In the order of their ids.
     leaves: Vec<Leaf>,
 }
 
@@ -221,35 +243,55 @@ impl Book {
     /// the way is not in it, see [`Self::blank_cost`]. `None` while a price or a size is not known, or
     /// currencies differ.
     pub fn wood_cost(&self, id: Uuid) -> Option<(Decimal, String)> {
-        self.cost_of(id, MOST_GENERATIONS)
+        let mut costs: BTreeMap<Uuid, (Decimal, String)> = BTreeMap::new();
+        let mut tallies = Tallies::new();
+        let id = self.stands_for(id);
+        for one in self.parts_first(id)? {
+            let cost = self.cost_of(self.piece(one)?, &costs, &mut tallies)?;
+            costs.insert(one, cost);
+        }
+        costs.remove(&id)
     }
 
-    fn cost_of(&self, id: Uuid, generations: usize) -> Option<(Decimal, String)> {
-        let generations = generations.checked_sub(1)?;
-        let piece = self.piece(id)?;
+    /// What the wood in a piece cost, where that of what it was made of is known.
+    fn cost_of(
+        &self,
+        piece: &Piece,
+        known: &BTreeMap<Uuid, (Decimal, String)>,
+        tallies: &mut Tallies,
+    ) -> Option<(Decimal, String)> {
         match &piece.work.origin {
-            Origin::Yard => self.bill_of(piece, &mut Tallies::new()),
+            Origin::Yard => self.bill_of(piece, tallies),
             Origin::CutFrom { parent, .. } => {
-                let (whole, currency) = self.cost_of(*parent, generations)?;
-                let parts = self.shared_out(*parent, whole)?;
+                let (whole, currency) = known.get(&self.stands_for(*parent))?;
+                let parts = self.shared_out(*parent, *whole)?;
                 let own = parts.into_iter().find(|(child, _)| *child == piece.id)?;
-                Some((own.1, currency))
+                Some((own.1, currency.clone()))
             }
             Origin::GluedFrom { .. } => {
-                let mut sum: Option<(Decimal, String)> = None;
+                let mut sum: Option<(Decimal, &String)> = None;
                 for member in self.made_of(piece.id) {
-                    let (cost, currency) = self.cost_of(member, generations)?;
+                    let (cost, currency) = known.get(&member)?;
                     sum = match sum {
-                        None => Some((cost, currency)),
+                        None => Some((*cost, currency)),
                         Some((before, known)) if known == currency => {
-                            Some((before.checked_add(cost)?, known))
+                            Some((before.checked_add(*cost)?, known))
                         }
                         Some(_) => return None,
                     };
                 }
-                sum
+                sum.map(|(cost, currency)| (cost, currency.clone()))
             }
         }
+    }
+
+    /// What was paid for those of some pieces that are planks, with tax.
+    pub(super) fn bills(&self, pieces: &[Uuid]) -> Vec<(Uuid, Decimal)> {
+        let mut tallies = Tallies::new();
+        let planks = pieces.iter().filter_map(|id| self.piece(*id));
+        let planks = planks.filter(|piece| piece.work.origin == Origin::Yard);
+        let bill = |plank: &Piece| Some((plank.id, self.bill_of(plank, &mut tallies)?.0));
+        planks.filter_map(bill).collect()
     }
 
     /// What was paid for a plank, with tax, and in which currency.
@@ -259,8 +301,11 @@ impl Book {
             .entry(visit.id)
             .or_insert_with(|| self.tally_of(visit.id))
             .as_ref()?;
-        let line = tally.planks.iter().find(|one| one.piece == plank.id);
-        let money = match line {
+        // They are in the order of their ids.
+        let place = tally
+            .planks
+            .binary_search_by_key(&plank.id, |one| one.piece);
+        let money = match place.ok().and_then(|place| tally.planks.get(place)) {
             Some(line) => line.tallied.money,
             // One that was never said to be taken is reckoned by itself.
             None => {
@@ -293,36 +338,43 @@ impl Book {
             .collect()
     }
 
-    /// What became of a piece that was not cut, or of the blank that it is in.
-    fn fate(&self, piece: &Piece, generations: usize) -> Fate {
-        let end = piece.work.end.as_ref().map(|end| &end.said);
-        match (end, generations.checked_sub(1)) {
-            (Some(End::Discarded(..)), _) => Fate::Failed,
-            (Some(End::Cut(cut)), Some(generations)) => {
-                let children = cut.children.iter();
-                let fates = children.filter_map(|child| self.piece(child.id));
-                let mut fates = fates.map(|child| self.fate(child, generations));
-                fates
-                    .find(|fate| *fate != Fate::Failed)
-                    .unwrap_or(Fate::Failed)
+    /// What became of a piece that was not cut, or of the blank that it is in; of one that was cut, what became
+    /// of the first of its children that did not fail. What was found on the way is kept.
+    fn fate(&self, piece: &Piece, known: &mut Fates) -> Fate {
+        let mut open = vec![(piece, false)];
+        while let Some((piece, asked)) = open.pop() {
+            if known.contains_key(&piece.id) {
+                continue;
             }
-            (Some(End::GluedInto(blank)), Some(generations)) => {
-                match self
-                    .piece(*blank)
-                    .map(|blank| self.fate(blank, generations))
-                {
-                    Some(Fate::InHand) | None => Fate::InBlank,
-                    Some(fate) => fate,
-                }
+            let further = match piece.work.end.as_ref().map(|end| &end.said) {
+                Some(End::Cut(_) | End::GluedInto(_)) => self.made_from(piece.id),
+                _ => Vec::new(),
+            };
+            if asked || further.is_empty() {
+                let fates: Vec<Fate> = further
+                    .iter()
+                    .filter_map(|id| known.get(id).copied())
+                    .collect();
+                known.insert(piece.id, fate_of(piece, &fates));
+                continue;
             }
-            (Some(End::Used(_)), _) => Fate::Used,
-            _ if piece.work.downgraded.is_some() => Fate::OtherUse,
-            _ => Fate::InHand,
+            open.push((piece, true));
+            open.extend(
+                further
+                    .into_iter()
+                    .filter_map(|id| Some((self.piece(id)?, false))),
+            );
         }
+        known.get(&piece.id).copied().unwrap_or(Fate::InHand)
     }
 
     /// A plank's bill, followed to all that came of it.
-    fn family_cost(&self, plank: &Piece, tallies: &mut Tallies) -> Option<Family> {
+    fn family_cost(
+        &self,
+        plank: &Piece,
+        tallies: &mut Tallies,
+        known: &mut Fates,
+    ) -> Option<Family> {
         let (paid, currency) = self.bill_of(plank, tallies)?;
         let mut open = vec![(plank.id, paid)];
         let mut seen = BTreeSet::new();
@@ -338,7 +390,7 @@ impl Book {
         }
         let fates: Vec<Fate> = ends
             .iter()
-            .map(|(piece, _)| self.fate(piece, MOST_GENERATIONS))
+            .map(|(piece, _)| self.fate(piece, known))
             .collect();
         let parts: Vec<(Decimal, bool)> = ends
             .iter()
@@ -356,11 +408,13 @@ impl Book {
             carried,
             fate,
         });
+        let mut leaves: Vec<Leaf> = leaves.collect();
+        order::sort_by_key(&mut leaves, |leaf| leaf.piece);
         Some(Family {
             paid,
             currency,
             through,
-            leaves: leaves.collect(),
+            leaves,
         })
     }
 
@@ -368,18 +422,19 @@ impl Book {
     /// bill, and with its share of what failed of that plank. `None` while a price or a size is not
     /// known, currencies differ, or a laminate is not of one plank.
     pub fn blank_cost(&self, blank: Uuid) -> Option<BlankCost> {
-        let mut tallies = Tallies::new();
+        let (mut tallies, mut fates) = (Tallies::new(), Fates::new());
         let mut families: BTreeMap<Uuid, Family> = BTreeMap::new();
         let mut parts = Vec::new();
         for member in self.made_of(blank) {
-            let [plank] = self.planks_of(member)[..] else {
-                return None;
-            };
+            let plank = self.plank_of(self.piece(member)?)?;
             if let std::collections::btree_map::Entry::Vacant(place) = families.entry(plank) {
-                place.insert(self.family_cost(self.piece(plank)?, &mut tallies)?);
+                place.insert(self.family_cost(self.piece(plank)?, &mut tallies, &mut fates)?);
             }
             let family = families.get(&plank)?;
-            let leaf = family.leaves.iter().find(|leaf| leaf.piece == member)?;
+            let leaf = family
+                .leaves
+                .binary_search_by_key(&member, |leaf| leaf.piece);
+            let leaf = family.leaves.get(leaf.ok()?)?;
             parts.push(PartCost {
                 piece: member,
                 own: leaf.own,
@@ -408,12 +463,12 @@ impl Book {
     /// Where the money went that was paid for planks, currency by currency; and how many planks can't be
     /// followed because a price or a size is not known.
     pub fn cost_account(&self) -> (BTreeMap<String, CostAccount>, usize) {
-        let mut tallies = Tallies::new();
+        let (mut tallies, mut fates) = (Tallies::new(), Fates::new());
         let mut accounts: BTreeMap<String, CostAccount> = BTreeMap::new();
         let mut unknown = 0;
         let bought = |piece: &&Piece| piece.is_bought() && !piece.withdrawn;
         for plank in self.planks().filter(bought) {
-            match self.family_cost(plank, &mut tallies) {
+            match self.family_cost(plank, &mut tallies, &mut fates) {
                 Some(family) => {
                     let account = accounts.entry(family.currency.clone()).or_default();
                     account.add(&family);

@@ -8,7 +8,6 @@ use crate::notebook::{Book, Piece};
 use crate::quantity::{Mass, Moisture, Pen, Silent, Working, celsius, kg};
 use crate::season::{DriedTo, Drying, DryingError, DryingReport, Weighing, drying, drying_told};
 use crate::wood::{EmcError, Humidity, emc_worked};
-use chrono::NaiveDate;
 
 /// The temperature that a room is taken to have where none was read with its humidity, degrees Celsius:
 /// the equilibrium hardly follows it (0.1 % moisture for 5 degrees). Common practice, no source.
@@ -42,30 +41,24 @@ impl RoomRead {
 }
 
 impl Book {
-    /// What was read in the room that a piece lies in: the room that its shelf is named for, or the only
-    /// room there is.
-    pub(super) fn room_of(&self, piece: &Piece) -> Option<&[Said<RoomRead>]> {
+    /// The room that a piece lies in, of those that were read: that which its shelf is named for, of several the
+    /// longest name, or the only room there is.
+    pub(super) fn room_named(&self, piece: &Piece) -> Option<&str> {
         let place = piece.work.place.as_ref().map_or("", |place| &place.said);
-        let named = |room: &str| !room.is_empty() && place.starts_with(room);
-        let mut rooms = self.rooms.iter();
-        match rooms.rfind(|(room, _)| named(room)) {
-            Some((_, read)) => Some(read),
-            None if self.rooms.len() == 1 => self.rooms.values().next().map(Vec::as_slice),
-            None => None,
-        }
+        let ends = place.char_indices().map(|(at, sign)| at + sign.len_utf8());
+        let names = ends.rev().filter_map(|end| place.get(..end));
+        let named = names
+            .filter_map(|name| self.rooms.get_key_value(name))
+            .next();
+        let named = named.map(|(room, _)| room.as_str());
+        let only = || self.rooms.keys().next().filter(|_| self.rooms.len() == 1);
+        named.or_else(|| only().map(String::as_str))
     }
 
-    /// The equilibrium moisture content of the air by a day: as a witness stick told it on that day, else
-    /// as read last before, else first after.
-    fn air_by(&self, piece: &Piece, day: NaiveDate) -> Option<Moisture> {
-        if let Some(air) = self.air_by_stick(piece, day) {
-            return Some(air);
-        }
-        let read = self.room_of(piece)?;
-        let settles = |said: &Said<RoomRead>| said.said.settles_at()?.ok();
-        let before = read.iter().rev().filter(|said| said.on <= day);
-        let after = read.iter().filter(|said| said.on > day);
-        before.chain(after).find_map(settles)
+    /// What was read in the room that a piece lies in.
+    pub(super) fn room_of(&self, piece: &Piece) -> Option<&[Said<RoomRead>]> {
+        let read = self.rooms.get(self.room_named(piece)?)?;
+        Some(read)
     }
 
     /// Whether a piece is still drying, by its weighings; `None` where it was never weighed, or the air
@@ -85,6 +78,7 @@ impl Book {
     /// A piece's weighings with the air of each, and how far off the coarsest of its scales may be.
     fn weighings_in_air(&self, piece: &Piece, scale: Mass) -> Option<(Vec<Weighing>, Mass)> {
         let first = piece.work.weighings.first()?.on;
+        let airs = self.airs();
         let mut coarsest = None::<f64>;
         let mut weighings = Vec::new();
         for said in &piece.work.weighings {
@@ -97,7 +91,7 @@ impl Book {
             weighings.push(Weighing {
                 day,
                 mass: kg(weighed.mass.value),
-                air: self.air_by(piece, said.on)?,
+                air: self.air_by(&airs, piece, said.on)?,
             });
         }
         Some((weighings, coarsest.map_or(scale, kg)))

@@ -3,6 +3,7 @@
 //!
 //! It counts what the record says; what a share is worth is told elsewhere.
 
+use super::lineage::{FEW_PIECES, STEPS_WALKED};
 use super::{End, Kind, Life, Origin};
 use crate::notebook::{Book, Piece, SpeciesNamed};
 use crate::order;
@@ -91,9 +92,6 @@ impl StageCount {
     }
 }
 
-/// More cuts than any piece has behind it.
-const CUTS_DEEP: usize = 16;
-
 impl Book {
     /// What a piece was made of: its parent, or its laminates in order.
     pub fn made_of(&self, id: Uuid) -> Vec<Uuid> {
@@ -124,53 +122,111 @@ impl Book {
 
     /// All that a piece was made of, nearest first, each once.
     pub fn ancestors(&self, id: Uuid) -> Vec<Uuid> {
-        self.walk(id, Self::made_of)
+        self.walk(&[id], Self::made_of)
     }
 
     /// All that was made of a piece, nearest first, each once: what a bad plank touches.
     pub fn descendants(&self, id: Uuid) -> Vec<Uuid> {
-        self.walk(id, Self::made_from)
+        self.walk(&[id], Self::made_from)
     }
 
-    fn walk(&self, from: Uuid, next: fn(&Self, Uuid) -> Vec<Uuid>) -> Vec<Uuid> {
-        let mut seen = BTreeSet::from([self.stands_for(from)]);
-        let mut found = next(self, from);
-        found.retain(|id| seen.insert(*id));
+    /// All that can be reached from some pieces, nearest first, each once; without them.
+    fn walk(&self, from: &[Uuid], next: fn(&Self, Uuid) -> Vec<Uuid>) -> Vec<Uuid> {
+        let mut found: Vec<Uuid> = from.iter().map(|id| self.stands_for(*id)).collect();
+        let begun = found.len();
+        let mut seen = order::set_of(found.iter().copied());
         let mut at = 0;
         while let Some(&id) = found.get(at) {
             let more = next(self, id);
             found.extend(more.into_iter().filter(|id| seen.insert(*id)));
             at += 1;
         }
-        found
+        found.split_off(begun)
+    }
+
+    /// A piece and all that it was made of, each once and after its own parts; `None` where its family goes in
+    /// a circle.
+    pub(super) fn parts_first(&self, id: Uuid) -> Option<Vec<Uuid>> {
+        let mut order = Vec::new();
+        // `false` while its parts are gone through: to come to it then is a circle.
+        let mut done: BTreeMap<Uuid, bool> = BTreeMap::new();
+        let mut open = vec![(self.stands_for(id), false)];
+        while let Some((id, parts_done)) = open.pop() {
+            if parts_done {
+                done.insert(id, true);
+                order.push(id);
+                continue;
+            }
+            match done.insert(id, false) {
+                None => {
+                    open.push((id, true));
+                    let parts = self.made_of(id).into_iter().rev();
+                    open.extend(parts.map(|part| (part, false)));
+                }
+                Some(false) => return None,
+                Some(true) => {
+                    done.insert(id, true);
+                }
+            }
+        }
+        Some(order)
+    }
+
+    fn is_from_yard(&self, id: Uuid) -> bool {
+        let piece = self.piece(id);
+        piece.is_some_and(|piece| piece.work.origin == Origin::Yard)
+    }
+
+    /// The planks from the yard that some pieces come from; themselves, where they are such.
+    pub(super) fn planks_of_all(&self, ids: &[Uuid]) -> Vec<Uuid> {
+        let mut all: Vec<Uuid> = ids.iter().map(|id| self.stands_for(*id)).collect();
+        all.extend(self.walk(ids, Self::made_of));
+        all.retain(|id| self.is_from_yard(*id));
+        all
     }
 
     /// The planks from the yard that a piece comes from; itself, where it is one.
     pub fn planks_of(&self, id: Uuid) -> Vec<Uuid> {
+        self.planks_of_all(&[id])
+    }
+
+    /// [`Self::planks_of`], where the family is small; `None` where it is not.
+    pub(super) fn few_planks_of(&self, id: Uuid) -> Option<Vec<Uuid>> {
         let mut all = vec![self.stands_for(id)];
-        all.extend(self.ancestors(id));
-        let from_yard = |id: &Uuid| {
-            let piece = self.piece(*id);
-            piece.is_some_and(|piece| piece.work.origin == Origin::Yard)
-        };
-        all.retain(from_yard);
-        all
+        let mut at = 0;
+        while let Some(&id) = all.get(at) {
+            let parts = self.pieces.get(&id).into_iter().flat_map(Piece::made_of);
+            for part in parts.map(|part| self.stands_for(part)) {
+                if !all.contains(&part) {
+                    all.push(part);
+                }
+                if all.len() > FEW_PIECES {
+                    return None;
+                }
+            }
+            at += 1;
+        }
+        all.retain(|id| self.is_from_yard(*id));
+        Some(all)
     }
 
     /// The one plank that a piece comes from; `None` where there are several, or it is not here.
     pub fn plank_of(&self, piece: &Piece) -> Option<Uuid> {
         let mut from = piece;
         // What was only cut is followed straight up.
-        for _ in 0..CUTS_DEEP {
+        for _ in 0..STEPS_WALKED {
             match from.work.origin {
                 Origin::Yard => return Some(from.id),
                 Origin::CutFrom { parent, .. } => from = self.piece(parent)?,
                 Origin::GluedFrom { .. } => break,
             }
         }
-        match self.planks_of(piece.id)[..] {
-            [plank] => Some(plank),
-            _ => None,
+        match self.few_planks_of(from.id) {
+            Some(planks) => match planks[..] {
+                [plank] => Some(plank),
+                _ => None,
+            },
+            None => self.lineages().plank_of(from.id).one(),
         }
     }
 
@@ -184,26 +240,23 @@ impl Book {
     /// The woods in a piece, each once: of a blank, those of its laminates in order.
     pub fn woods_in(&self, id: Uuid) -> Vec<&SpeciesNamed> {
         let mut woods: Vec<&SpeciesNamed> = Vec::new();
-        let mut parts = vec![self.stands_for(id)];
-        let is_blank = |id: &Uuid| {
-            let piece = self.piece(*id);
-            piece.is_some_and(|p| matches!(p.work.origin, Origin::GluedFrom { .. }))
-        };
+        let mut named = BTreeSet::new();
         let mut seen = BTreeSet::new();
-        while let Some(at) = parts.iter().position(is_blank) {
-            let blank = parts[at];
-            let members = if seen.insert(blank) {
-                self.made_of(blank)
-            } else {
-                Vec::new()
+        // The next one last, so that laminates come in their order.
+        let mut parts = vec![self.stands_for(id)];
+        while let Some(id) = parts.pop() {
+            let Some(piece) = self.piece(id) else {
+                continue;
             };
-            parts.splice(at..=at, members);
-        }
-        for wood in parts
-            .iter()
-            .filter_map(|id| self.species_of(self.piece(*id)?))
-        {
-            if !woods.contains(&wood) {
+            if matches!(piece.work.origin, Origin::GluedFrom { .. }) {
+                if seen.insert(id) {
+                    parts.extend(self.made_of(id).into_iter().rev());
+                }
+                continue;
+            }
+            if let Some(wood) = self.species_of(piece)
+                && named.insert((wood.id.as_deref(), wood.text.as_str()))
+            {
                 woods.push(wood);
             }
         }
@@ -218,11 +271,11 @@ impl Book {
             _ => false,
         };
         let blanks = self.pieces().filter(glued_with).map(|piece| piece.id);
-        let mut touched: Vec<Uuid> = blanks.collect();
-        for blank in touched.clone() {
-            touched.extend(self.descendants(blank));
-        }
-        order::set_of(touched).into_iter().collect()
+        let blanks: Vec<Uuid> = blanks.collect();
+        let made_of_them = self.walk(&blanks, Self::made_from);
+        order::set_of(blanks.into_iter().chain(made_of_them))
+            .into_iter()
+            .collect()
     }
 
     /// What became of the wood of each plank at one stage of its making, by the plank; blanks, which

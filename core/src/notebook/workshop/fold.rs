@@ -4,12 +4,15 @@
 //! changes nothing but the list of clashes, and leaves what it would have begun in doubt.
 
 use super::sticks::stick_of;
-use super::work::keep;
+use super::work::by_days;
 use super::{Child, Clash, ClashKind, End, Kind, Life, Origin, Said};
 use crate::notebook::{Book, Entry, Happening, Piece};
 use std::collections::BTreeSet;
 use std::sync::Arc;
 use uuid::Uuid;
+
+/// So many clashes are looked at one by one.
+const FEW_CLASHES: usize = 16;
 
 /// An entry, and its place in the order of the fold.
 #[derive(Clone, Copy)]
@@ -61,14 +64,65 @@ pub(in crate::notebook) fn related(happening: &Happening) -> Vec<Uuid> {
 }
 
 impl Book {
-    /// What an entry in force does, in its place.
+    /// What an entry in force does that comes after all others.
     pub(in crate::notebook) fn work(&mut self, entry: &Entry, place: (u64, Uuid)) {
+        self.work_in_turn(entry, place);
+        let id = self.stands_for(entry.about);
+        if let Some(piece) = self.pieces.get_mut(&id) {
+            piece.work.by_days();
+        }
+        if let Some((stick, _)) = stick_of(&entry.happening, entry.about)
+            && let Some(weighings) = self.sticks.get_mut(&stick)
+        {
+            by_days(weighings);
+        }
+        if let Happening::RoomRead(read) = &entry.happening
+            && let Some(room) = self.rooms.get_mut(&read.room)
+        {
+            by_days(room);
+        }
+        self.find_circles();
+    }
+
+    /// Once all entries had their turn: what they list is put in the order of the days, all at once, for one by
+    /// one it takes long where the last day was recorded first.
+    pub(in crate::notebook) fn end_of_work(&mut self) {
+        for piece in self.pieces.values_mut() {
+            piece.work.by_days();
+        }
+        self.sticks.values_mut().for_each(|all| by_days(all));
+        self.rooms.values_mut().for_each(|all| by_days(all));
+        self.find_circles();
+    }
+
+    /// Where wood is in doubt because its family goes in a circle, the clash says so.
+    fn find_circles(&mut self) {
+        let open = |clash: &Clash| matches!(clash.why, ClashKind::InDoubt | ClashKind::InACircle);
+        let open: Vec<usize> = (0..self.clashes.len())
+            .filter(|at| open(&self.clashes[*at]))
+            .collect();
+        // A few are looked at one by one.
+        let all = (open.len() > FEW_CLASHES).then(|| self.lineages());
+        for at in open {
+            let about = self.clashes[at].about;
+            let circle = match &all {
+                Some(all) => all.goes_in_a_circle(about),
+                None => self.goes_in_a_circle(about),
+            };
+            self.clashes[at].why = match circle {
+                true => ClashKind::InACircle,
+                false => ClashKind::InDoubt,
+            };
+        }
+    }
+
+    /// What an entry in force does, in its place; what is listed is not yet in the order of the days, see
+    /// [`Self::end_of_work`].
+    pub(in crate::notebook) fn work_in_turn(&mut self, entry: &Entry, place: (u64, Uuid)) {
         let happened = Happened { entry, place };
         if let Some((stick, weighed)) = stick_of(&entry.happening, entry.about) {
-            keep(
-                self.sticks.entry(stick).or_default(),
-                happened.said(weighed),
-            );
+            let weighings = self.sticks.entry(stick).or_default();
+            weighings.push(happened.said(weighed));
         }
         match &entry.happening {
             Happening::Cut(cut) => {
@@ -115,7 +169,7 @@ impl Book {
             Happening::Reserved(_) => self.reserve(happened),
             Happening::RoomRead(read) => {
                 let room = self.rooms.entry(read.room.clone()).or_default();
-                keep(room, happened.said((**read).clone()));
+                room.push(happened.said((**read).clone()));
             }
             Happening::StageSet(set) => {
                 self.stages.insert(set.stage, happened.said(set.terms));
@@ -251,18 +305,16 @@ fn say(piece: &mut Piece, happened: Happened<'_>) {
             work.missing = None;
             work.rests.push(happened.said(Arc::clone(rest)));
         }
-        Happening::Weighed(weighed) => {
-            keep(&mut work.weighings, happened.said(Arc::clone(weighed)))
-        }
-        Happening::MoistureRead(read) => keep(&mut work.moistures, happened.said(Arc::clone(read))),
+        Happening::Weighed(weighed) => work.weighings.push(happened.said(Arc::clone(weighed))),
+        Happening::MoistureRead(read) => work.moistures.push(happened.said(Arc::clone(read))),
         Happening::MovementChecked(checked) => {
-            keep(&mut work.checks, happened.said(Arc::clone(checked)));
+            work.checks.push(happened.said(Arc::clone(checked)));
         }
         Happening::Machined(machined) => {
-            keep(&mut work.machined, happened.said((**machined).clone()));
+            work.machined.push(happened.said((**machined).clone()));
         }
-        Happening::GrainSeen(seen) => keep(&mut work.grain, happened.said((**seen).clone())),
-        Happening::StressTested(tested) => keep(&mut work.tests, happened.said((**tested).clone())),
+        Happening::GrainSeen(seen) => work.grain.push(happened.said((**seen).clone())),
+        Happening::StressTested(tested) => work.tests.push(happened.said((**tested).clone())),
         Happening::Downgraded(down) => work.downgraded = Some(happened.said(down.clone())),
         Happening::Missing(_) => work.missing = Some(happened.said(())),
         Happening::Released(_) => work.reserved = None,

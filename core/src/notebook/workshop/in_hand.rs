@@ -3,7 +3,7 @@
 //! What is kept for somebody, put to another use, missing, or moved beyond its limit is left out; that is
 //! counted, so that it can be said.
 
-use super::{Kind, RestLine};
+use super::{Kind, Life, RestLine};
 use crate::notebook::{Book, Piece, SpeciesNamed};
 use crate::order;
 use crate::season::{Held, InHand, Lot, MeasureKey, Readiness, Standing};
@@ -138,13 +138,9 @@ impl Book {
     ) -> (Vec<WoodInHand>, NotCounted) {
         let rests: BTreeMap<Uuid, &RestLine> =
             order::map_of(lines.iter().map(|line| (line.piece, line)));
-        let of_woods = |piece: &Piece| {
-            let all = self.woods_in(piece.id);
-            woods.is_empty()
-                || all
-                    .iter()
-                    .any(|wood| woods.iter().any(|w| w.is_same_wood(wood)))
-        };
+        let wanted = |wood: &SpeciesNamed| woods.iter().any(|one| one.is_same_wood(wood));
+        let of_woods =
+            |piece: &Piece| woods.is_empty() || self.woods_in(piece.id).into_iter().any(wanted);
         let shares = self.cut_shares();
         let mut found = Vec::new();
         let mut not = NotCounted::default();
@@ -175,10 +171,7 @@ impl Book {
     }
 
     fn family_of(&self, piece: &Piece) -> Uuid {
-        match self.planks_of(piece.id)[..] {
-            [plank] => plank,
-            _ => piece.id,
-        }
+        self.plank_of(piece).unwrap_or(piece.id)
     }
 
     pub(super) fn standing_of(&self, piece: &Piece) -> Standing {
@@ -221,27 +214,73 @@ impl Book {
     /// What planks and pieces gave that were ripped to the last, of what fits in them.
     pub(in crate::notebook) fn cut_shares(&self) -> CutShares {
         let mut shares = CutShares::default();
-        for piece in self.pieces() {
+        for (piece, below) in self.cut_below() {
             let share = match piece.work.kind {
                 Kind::Plank => &mut shares.plank,
                 Kind::Piece => &mut shares.piece,
                 _ => continue,
             };
-            let below = self.descendants(piece.id);
-            let below = below.iter().filter_map(|id| self.piece(*id));
-            let (mut gave, mut open) = (0_u32, false);
-            for one in below {
-                let uncut = matches!(one.work.kind, Kind::Plank | Kind::Piece);
-                open |= uncut && one.is_at_hand();
-                gave += u32::from(one.work.kind == Kind::Laminate);
+            if below.laminates == 0 || below.open {
+                continue;
             }
-            if let (true, false, Some(fits)) = (gave > 0, open, self.parts_that_fit(piece)) {
-                share.gave = share.gave.saturating_add(gave);
+            if let Some(fits) = self.parts_that_fit(piece) {
+                share.gave = share.gave.saturating_add(below.laminates);
                 share.fits = share.fits.saturating_add(fits);
             }
         }
         shares
     }
+
+    /// All pieces that were cut, with what was cut of each and of that again; each comes after what was cut of
+    /// it, so that all are counted in one go.
+    fn cut_below(&self) -> Vec<(&Piece, CutBelow)> {
+        let mut from: BTreeMap<Uuid, Uuid> = BTreeMap::new();
+        let mut waits_for: BTreeMap<Uuid, usize> = BTreeMap::new();
+        let was_cut = |piece: &&Piece| piece.life().0 == Life::Cut;
+        for piece in self.pieces().filter(was_cut) {
+            let children = order::set_of(self.made_from(piece.id));
+            waits_for.insert(piece.id, children.len());
+            from.extend(children.into_iter().map(|child| (child, piece.id)));
+        }
+        let mut below: BTreeMap<Uuid, CutBelow> = BTreeMap::new();
+        let uncut = |id: &Uuid| !waits_for.contains_key(id);
+        let mut ready: Vec<Uuid> = from.keys().copied().filter(uncut).collect();
+        let none = waits_for.iter().filter(|(_, children)| **children == 0);
+        ready.extend(none.map(|(id, _)| *id));
+        let mut found = Vec::new();
+        while let Some(id) = ready.pop() {
+            let mut all = below.remove(&id).unwrap_or_default();
+            if let Some(piece) = self.piece(id) {
+                if waits_for.contains_key(&id) {
+                    found.push((piece, all));
+                }
+                let can_be_cut = matches!(piece.work.kind, Kind::Plank | Kind::Piece);
+                all.open |= can_be_cut && piece.is_at_hand();
+                all.laminates += u32::from(piece.work.kind == Kind::Laminate);
+            }
+            let Some(parent) = from.get(&id) else {
+                continue;
+            };
+            let of_parent = below.entry(*parent).or_default();
+            of_parent.open |= all.open;
+            of_parent.laminates = of_parent.laminates.saturating_add(all.laminates);
+            if let Some(waits) = waits_for.get_mut(parent) {
+                *waits = waits.saturating_sub(1);
+                if *waits == 0 {
+                    ready.push(*parent);
+                }
+            }
+        }
+        found
+    }
+}
+
+/// What was cut of a piece, and of that again.
+#[derive(Debug, Clone, Copy, Default)]
+struct CutBelow {
+    laminates: u32,
+    /// Something of it can still be cut.
+    open: bool,
 }
 
 /// What was ripped to the last gave, of what fits.

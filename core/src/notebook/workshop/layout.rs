@@ -3,11 +3,12 @@
 //!
 //! It proposes places and records nothing; a ring angle that can't be known at a place stays unknown.
 
+use super::account::laid_in;
 use super::{Child, Kind, Origin, Span};
 use crate::neck::{CuttingPlan, Patch, Stock, Strip, StripCut, zones_to_cut_round};
 use crate::notebook::{Book, Piece};
 use crate::plank::{
-    Plank, RingClass, RingLean, Rings, Seen, Taken, describe, mean_of_stations,
+    Plank, RingClass, RingLean, Rings, Seen, Taken, describe, described, mean_of_stations,
     ring_angle_at_worked, turned_on_edge_worked,
 };
 use crate::quantity::{Angle, Length, Pen, Silent, Working, degrees, formula, in_mm, mm, show};
@@ -149,6 +150,14 @@ fn rings_seen(piece: &Piece) -> Option<RingsStand> {
     })
 }
 
+/// The rings as they were read on a plank or a piece.
+fn rings_read(piece: &Piece) -> Option<Rings> {
+    if piece.readings.is_empty() {
+        return None;
+    }
+    described(&|field| piece.reading(field), []).rings
+}
+
 /// One step down the family: the offset in the parent, and whether the piece was turned on edge.
 fn in_parent(parent: &Plank, child: &Child, offset: Length) -> Option<(Length, bool)> {
     let Some(across) = &child.across else {
@@ -203,37 +212,52 @@ impl Book {
         piece: &Piece,
         offset: Length,
     ) -> Option<RingsStand> {
-        let (mut piece, mut offset, mut turns) = (piece, offset, false);
-        for _ in 0..MOST_GENERATIONS {
-            if let Some(seen) = rings_seen(piece) {
+        // Up to where the rings were looked at.
+        let mut line = vec![piece];
+        let (top, rings) = loop {
+            let top = *line.last()?;
+            if let Some(seen) = rings_seen(top) {
                 return Some(seen);
             }
-            if let Some(rings) = describe(&piece.readings_in_use(), &[]).rings {
-                let lies = ring_angle_at_worked(pen, &rings, offset).ok()?;
-                let angle = if turns {
-                    turned_on_edge_worked(pen, lies).ok()?
-                } else {
-                    lies
-                };
-                let leans = match rings {
-                    Rings::Arc { pith, .. } => Some(beside_pith(offset, pith)),
-                    Rings::Angle(_) => None,
-                };
-                let leans = leans.map(|leans| if turns { leans } else { leans.other_way() });
-                return Some(RingsStand {
-                    angle,
-                    class: RingClass::of(angle).ok()?,
-                    leans,
-                });
+            if let Some(rings) = rings_read(top) {
+                break (top, rings);
             }
-            let Origin::CutFrom { parent, place, .. } = &piece.work.origin else {
+            if line.len() == MOST_GENERATIONS {
+                return None;
+            }
+            line.push(self.piece(top.work.parent()?)?);
+        };
+        // From there down the sizes, each once; then up with the offset.
+        let mut sizes = vec![self.size_of(top)];
+        for below in line.iter().rev().skip(1) {
+            let size = laid_in(below, sizes.last()?);
+            sizes.push(size);
+        }
+        sizes.pop();
+        let (mut offset, mut turns) = (offset, false);
+        for (one, parent) in line.iter().zip(sizes.iter().rev()) {
+            let Origin::CutFrom { place, .. } = &one.work.origin else {
                 return None;
             };
-            let parent = self.piece(*parent)?;
-            let (there, turned) = in_parent(&self.size_of(parent), place, offset)?;
-            (piece, offset, turns) = (parent, there, turns != turned);
+            let (there, turned) = in_parent(parent, place, offset)?;
+            (offset, turns) = (there, turns != turned);
         }
-        None
+        let lies = ring_angle_at_worked(pen, &rings, offset).ok()?;
+        let angle = if turns {
+            turned_on_edge_worked(pen, lies).ok()?
+        } else {
+            lies
+        };
+        let leans = match rings {
+            Rings::Arc { pith, .. } => Some(beside_pith(offset, pith)),
+            Rings::Angle(_) => None,
+        };
+        let leans = leans.map(|leans| if turns { leans } else { leans.other_way() });
+        Some(RingsStand {
+            angle,
+            class: RingClass::of(angle).ok()?,
+            leans,
+        })
     }
 
     /// How a strip of a plan was worked out: what it takes of the width, and how its rings will stand.

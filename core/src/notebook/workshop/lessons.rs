@@ -4,7 +4,7 @@
 //! It brings the record's counts to the formulas of seasoning, one plank one pair. What is not yet
 //! decided is counted nowhere; a few pieces are never called evidence.
 
-use super::{Kind, StageCount};
+use super::{Kind, Origin, StageCount};
 use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::plank::Instruments;
@@ -143,6 +143,46 @@ const SIGNS: [Sign; 9] = [
     ("score", |sheet| sheet.verdict.score),
 ];
 
+/// A name that several planks share.
+#[derive(Debug, Clone, Default)]
+enum Shared {
+    #[default]
+    Nothing,
+    One(String),
+    Several,
+}
+
+impl Shared {
+    fn and(self, name: String) -> Self {
+        self.with(&Shared::One(name))
+    }
+
+    fn with(self, other: &Self) -> Self {
+        match (&self, other) {
+            (_, Shared::Nothing) => self,
+            (Shared::Nothing, other) => other.clone(),
+            (Shared::One(a), Shared::One(b)) if a == b => self,
+            _ => Shared::Several,
+        }
+    }
+
+    fn name(self) -> String {
+        match self {
+            Shared::Nothing => NOT_LOOKED.to_owned(),
+            Shared::One(name) => name,
+            Shared::Several => SEVERAL.to_owned(),
+        }
+    }
+}
+
+/// What is counted together: by planks one by one, or by pieces of so many that they are counted at last.
+#[derive(Default)]
+struct Group {
+    count: StageCount,
+    planks: Vec<Uuid>,
+    large: Vec<Uuid>,
+}
+
 impl Book {
     fn group_of(&self, plank: &Piece, by: GroupedBy, instruments: &Instruments) -> String {
         let sheet = || self.sheet_of(plank, instruments);
@@ -165,29 +205,67 @@ impl Book {
     /// What came of pieces, laminates or blanks, told apart by what was known of their planks; a blank
     /// of planks that differ is of several. Groups by name.
     pub fn what_came(&self, kind: Kind, by: GroupedBy, instruments: &Instruments) -> Vec<Came> {
-        let mut groups: BTreeMap<String, (StageCount, Vec<Uuid>)> = BTreeMap::new();
+        let mut groups: BTreeMap<String, Group> = BTreeMap::new();
+        let mut named: BTreeMap<Uuid, String> = BTreeMap::new();
+        let mut of_large: Option<BTreeMap<Uuid, Shared>> = None;
+        let mut name = |plank: &Piece| match named.get(&plank.id) {
+            Some(name) => name.clone(),
+            None => {
+                let name = self.group_of(plank, by, instruments);
+                named.insert(plank.id, name.clone());
+                name
+            }
+        };
         for (family, count) in self.stage_counts(kind) {
-            let planks = self.planks_of(family);
-            let names = planks
-                .iter()
-                .filter_map(|plank| Some(self.group_of(self.piece(*plank)?, by, instruments)));
-            let names = order::set_of(names);
-            let name = match names.len() {
-                0 => NOT_LOOKED.to_owned(),
-                1 => names.into_iter().collect(),
-                _ => SEVERAL.to_owned(),
+            let few = self.few_planks_of(family);
+            let shared = match &few {
+                Some(planks) => {
+                    let planks = planks.iter().filter_map(|plank| self.piece(*plank));
+                    planks.fold(Shared::Nothing, |all, plank| all.and(name(plank)))
+                }
+                None => {
+                    let all = of_large.get_or_insert_with(|| self.shared_names(&mut name));
+                    all.get(&family).cloned().unwrap_or_default()
+                }
             };
-            let group = groups.entry(name).or_default();
-            group.0.join(&count);
-            group.1.extend(planks);
+            let group = groups.entry(shared.name()).or_default();
+            group.count.join(&count);
+            match few {
+                Some(planks) => group.planks.extend(planks),
+                None => group.large.push(family),
+            }
         }
-        let came = |(name, (count, planks)): (String, (StageCount, Vec<Uuid>))| Came {
-            name,
-            planks: order::set_of(planks).len(),
-            survival: survival(count.through, count.decided()).ok(),
-            count,
+        let came = |(name, group): (String, Group)| {
+            let of_large = self.planks_of_all(&group.large);
+            let planks = order::set_of(group.planks.into_iter().chain(of_large));
+            Came {
+                name,
+                planks: planks.len(),
+                survival: survival(group.count.through, group.count.decided()).ok(),
+                count: group.count,
+            }
         };
         groups.into_iter().map(came).collect()
+    }
+
+    /// The name that all planks of a piece share, of every piece, each worked out once.
+    fn shared_names(&self, name: &mut impl FnMut(&Piece) -> String) -> BTreeMap<Uuid, Shared> {
+        let mut found: BTreeMap<Uuid, Shared> = BTreeMap::new();
+        for id in self.lineages().parts_first() {
+            let Some(piece) = self.piece(id) else {
+                continue;
+            };
+            let shared = match piece.work.origin {
+                Origin::Yard => Shared::One(name(piece)),
+                _ => {
+                    let parts = self.made_of(id);
+                    let parts = parts.iter().filter_map(|part| found.get(part));
+                    parts.fold(Shared::Nothing, |all, part| all.with(part))
+                }
+            };
+            found.insert(id, shared);
+        }
+        found
     }
 
     /// What came of all pieces, laminates or blanks together.

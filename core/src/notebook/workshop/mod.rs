@@ -6,6 +6,7 @@
 //! shown until the maker takes one back.
 
 mod account;
+mod airs;
 mod clash;
 mod cost;
 mod doubts;
@@ -14,11 +15,13 @@ mod due;
 mod family;
 mod fold;
 mod in_hand;
+mod kept;
 mod lasts;
 mod layout;
 mod leaving;
 mod ledger;
 mod lessons;
+mod lineage;
 mod lots;
 mod making;
 mod moved;
@@ -42,6 +45,7 @@ mod words;
 mod work;
 
 pub use account::{CutAccount, MassAccount};
+pub(super) use airs::Airs;
 pub use clash::{Clash, ClashKind};
 pub use cost::{BlankCost, CostAccount, PartCost};
 pub use doubts::{Doubted, WorkDoubt};
@@ -49,11 +53,13 @@ pub use due::{Due, DueWhen, Waits, due_by_day, due_by_shelf};
 pub use family::{StageCount, child_marks};
 pub(super) use fold::related;
 pub use in_hand::{InHandCount, NotCounted, WoodInHand, lots_in_hand};
+pub(super) use kept::Kept;
 pub use lasts::Lasting;
 pub use layout::{RingsStand, laid_out, plan_told};
 pub use leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use ledger::Ledger;
 pub use lessons::{Came, CueTold, GroupedBy};
+pub(super) use lineage::{Lineages, STEPS_WALKED};
 pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
 pub use making::{
     Adhesive, Child, Cut, Glued, GluingSet, GrainSeen, Kind, Machined, Member, Span, StressTest,

@@ -3,7 +3,7 @@
 //! Crook, bow and twist are how far each has moved since it was last machined flat: a shape is planed
 //! off, a tendency is not. What was read without its side counts as not measured.
 
-use super::{Kind, RestLine};
+use super::{Checked, Kind, RestLine};
 use crate::neck::{
     BendingStiffness, Laminate, Layer, MatchLimits, Placed, blank_weight_worked,
     stiffness_along_glue_lines, stiffness_along_glue_lines_worked,
@@ -18,6 +18,7 @@ use crate::quantity::{
 use crate::season::Warp;
 use crate::wood::{CALIBRATION_CELSIUS, meter_corrected_worked};
 use chrono::NaiveDate;
+use std::collections::BTreeMap;
 use uom::si::pressure::gigapascal;
 use uuid::Uuid;
 
@@ -43,8 +44,7 @@ pub struct ReadyLaminate {
 }
 
 /// What a laminate has moved since it was last flat, as far as its side was noted.
-fn moved_by(book: &Book, piece: &Piece, feeler: Length, wanted: Warp) -> Option<Length> {
-    let checks = book.moved(piece, feeler);
+fn moved_by(checks: &[Checked], piece: &Piece, wanted: Warp) -> Option<Length> {
     let flat_on = piece.work.machined.last().map(|machined| machined.on);
     let mut by = None;
     for check in checks.iter().filter(|check| check.flat_on == flat_on) {
@@ -91,6 +91,7 @@ impl Book {
             .collect();
         let lines = order::map_of(lines.iter().map(|line| (line.piece, line)));
         let mut ready: Vec<ReadyLaminate> = Vec::new();
+        let mut densities = BTreeMap::new();
         for piece in stock {
             let size = self.size_of(piece);
             let sizes = (
@@ -102,10 +103,11 @@ impl Book {
                 continue;
             };
             let wood = named(piece);
-            let number = woods.iter().position(|one| *one == wood).unwrap_or(0);
+            let number = woods.binary_search(&wood).unwrap_or(0);
             let rings = self.rings_in(piece, mm(0.0));
             let seen = piece.work.grain_seen();
-            let moved = |warp| moved_by(self, piece, feeler, warp);
+            let checks = self.moved(piece, feeler);
+            let moved = |warp| moved_by(&checks, piece, warp);
             let moisture = moisture_of(piece);
             let laminate = Laminate {
                 thickness,
@@ -118,7 +120,7 @@ impl Book {
                 ring_class: rings.map(|rings| rings.class),
                 rise: seen.grain_rises,
                 moisture,
-                density: self.density_of_laminate(piece, instruments),
+                density: self.density_of_laminate(piece, instruments, &mut densities),
                 modulus: self.usual_modulus(piece),
             };
             let line = lines.get(&piece.id);
@@ -145,13 +147,20 @@ impl Book {
     }
 
     /// Density at 12 %: of its own weight, size and moisture; where it was not weighed, its plank's.
-    fn density_of_laminate(&self, piece: &Piece, instruments: &Instruments) -> Option<MassDensity> {
-        let of_plank = || match self.planks_of(piece.id)[..] {
-            [plank] => {
+    /// Those of planks are `known` from then on.
+    fn density_of_laminate(
+        &self,
+        piece: &Piece,
+        instruments: &Instruments,
+        known: &mut BTreeMap<Uuid, Option<MassDensity>>,
+    ) -> Option<MassDensity> {
+        let of_plank = || {
+            let plank = self.plank_of(piece)?;
+            let known = known.entry(plank).or_insert_with(|| {
                 let sheet = self.sheet_of(self.piece(plank)?, instruments)?;
                 sheet.density_at_12.map(|density| density.value)
-            }
-            _ => None,
+            });
+            *known
         };
         self.density_in_shop(piece).or_else(of_plank)
     }

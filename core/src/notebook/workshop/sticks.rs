@@ -4,16 +4,12 @@
 //! A stick counts from the first weighing for which a hygrometer was read in its room; before that it
 //! says nothing. It never says which of two that disagree is right.
 
-use super::{RoomRead, Said, Witness};
-use crate::notebook::{Book, Happening, Piece};
+use super::{Said, Witness};
+use crate::notebook::{Book, Happening};
 use crate::quantity::{Moisture, Working, kg};
 use crate::season::{DryingError, air_from_witness, air_from_witness_worked};
 use chrono::NaiveDate;
 use uuid::Uuid;
-
-/// A hygrometer read within so many days tells the air of a stick's weighing: wood follows its room more
-/// slowly than that. Common practice, no source.
-const NEAR_DAYS: i64 = 7;
 
 /// Stick and hygrometer further apart than this disagree, % moisture: a hygrometer that is 5 % off makes
 /// about as much. Common practice, no source.
@@ -81,43 +77,23 @@ pub(in crate::notebook) fn stick_of(
     }
 }
 
-/// The equilibrium by a hygrometer that was read about a day, the nearest first, and that reading.
-fn read_about(read: &[Said<RoomRead>], day: NaiveDate) -> Option<(Moisture, &RoomRead)> {
-    let days = |said: &&Said<RoomRead>| (said.on - day).num_days().abs();
-    let near = read.iter().filter(|said| days(said) <= NEAR_DAYS);
-    let near = near.filter_map(|said| {
-        let air = said.said.settles_at()?.ok()?;
-        Some((days(&said), (air, &said.said)))
-    });
-    near.min_by_key(|(days, _)| *days).map(|(_, air)| air)
+/// What a stick says of the air in which it was weighed, counting from a weighing in known air; `None` before
+/// that.
+pub(super) fn says_of(
+    (first, air): (&Said<StickWeighed>, Moisture),
+    weighed: &Said<StickWeighed>,
+) -> Option<Result<Moisture, DryingError>> {
+    (weighed.on >= first.on)
+        .then(|| air_from_witness(kg(first.said.mass), air, kg(weighed.said.mass)))
 }
 
 impl Book {
-    fn read_at(&self, place: &Place) -> Option<&[Said<RoomRead>]> {
-        match place {
-            Place::Room(room) => self.rooms().get(room).map(Vec::as_slice),
-            Place::Beside(piece) => self.room_of(self.piece(*piece)?),
+    /// The room in which a stick was weighed.
+    pub(super) fn room_at(&self, weighed: &StickWeighed) -> Option<&str> {
+        match &weighed.place {
+            Place::Room(room) => Some(self.rooms.get_key_value(room)?.0),
+            Place::Beside(piece) => self.room_named(self.piece(*piece)?),
         }
-    }
-
-    /// The weighing that a stick counts from, and the equilibrium of its air by the hygrometer.
-    fn counts_from(&self, stick: &str) -> Option<(&Said<StickWeighed>, Moisture)> {
-        let weighings = self.sticks.get(stick)?;
-        weighings.iter().find_map(|said| {
-            let read = self.read_at(&said.said.place)?;
-            Some((said, read_about(read, said.on)?.0))
-        })
-    }
-
-    /// What a stick says of the air in which it was weighed; `None` before it counts.
-    fn stick_says(
-        &self,
-        stick: &str,
-        weighed: &Said<StickWeighed>,
-    ) -> Option<Result<Moisture, DryingError>> {
-        let (first, air) = self.counts_from(stick)?;
-        (weighed.on >= first.on)
-            .then(|| air_from_witness(kg(first.said.mass), air, kg(weighed.said.mass)))
     }
 
     fn stick_worked(&self, stick: &str, weighed: &Said<StickWeighed>) -> Option<Working> {
@@ -138,36 +114,14 @@ impl Book {
         Some((last.said.mass, last.on))
     }
 
-    /// The equilibrium by a stick that was weighed on that day in the room that a piece lies in.
-    pub(super) fn air_by_stick(&self, piece: &Piece, day: NaiveDate) -> Option<Moisture> {
-        let here = self.room_of(piece)?.as_ptr();
-        self.sticks.iter().find_map(|(stick, weighings)| {
-            let of_day = weighings.iter().filter(|said| said.on == day);
-            let mut in_here = of_day.filter(|said| {
-                let there = self.read_at(&said.said.place);
-                there.is_some_and(|there| there.as_ptr() == here)
-            });
-            self.stick_says(stick, in_here.next_back()?)?.ok()
-        })
-    }
-
     /// What the stick that was weighed last in a room says of its air.
     pub fn witness_in(&self, room: &str) -> Option<WitnessTold> {
-        let read = self.rooms().get(room)?;
-        let in_here = |said: &&Said<StickWeighed>| {
-            let there = self.read_at(&said.said.place);
-            there.is_some_and(|there| there.as_ptr() == read.as_ptr())
-        };
-        let last = self.sticks.iter().filter_map(|(stick, weighings)| {
-            let said = weighings.iter().rfind(in_here)?;
-            Some((stick, said))
-        });
-        let (stick, said) = last.max_by_key(|(_, said)| (said.on, said.place))?;
-        let first = self.counts_from(stick).map(|(first, _)| first.entry);
-        let says = (first.is_some() && first != Some(said.entry))
-            .then(|| self.stick_says(stick, said))
-            .flatten();
-        let hygrometer = read_about(read, said.on);
+        let (stick, said) = self.last_stick_in(room)?;
+        let counts = self.counts_from(stick);
+        let says = counts
+            .filter(|(first, _)| first.entry != said.entry)
+            .and_then(|counts| says_of(counts, said));
+        let hygrometer = self.read_about(room, said.on);
         Some(WitnessTold {
             stick: stick.clone(),
             on: said.on,

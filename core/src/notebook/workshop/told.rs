@@ -10,7 +10,9 @@ use crate::quantity::{
 };
 use crate::season::{DriedTo, FEELER_MM, cut_from_told, due_told, lost_worked};
 use crate::wood::density_at_worked;
+use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
+use std::collections::BTreeMap;
 use uuid::Uuid;
 
 /// A figure of a piece in the workshop.
@@ -98,6 +100,20 @@ pub(super) fn density_worked(
     density_at_worked(pen, measured, moisture, Moisture::STANDARD).ok()
 }
 
+/// The most pieces over which a cost is told step by step: nobody reads more.
+const MOST_TOLD: usize = 200;
+
+/// What is told of a cost that is worked out over more.
+fn too_many_to_tell(cost: &str, currency: &str, pieces: usize) -> Working {
+    Working::said(
+        format!(
+            "{cost} {currency}, worked out over {pieces} pieces: too many to be told one by one. What was cut is \
+             its part by volume of what it was cut from, a blank all its laminates together."
+        ),
+        "the bills, each told on its plank's sheet",
+    )
+}
+
 impl Book {
     /// How a figure of a piece was worked out; `None` where it has none.
     pub fn piece_worked(
@@ -146,14 +162,23 @@ impl Book {
                 working = self.moved_so_far_told(piece, mm(FEELER_MM))?;
             }
             PieceFigure::WoodCost | PieceFigure::CostEach(_) => {
-                let (_, currency) = self.wood_cost(id)?;
-                let whole = self.cost_worked(&mut working.steps, id)?;
+                let (cost, currency) = self.wood_cost(id)?;
+                let family = self.parts_first(id)?;
+                if family.len() > MOST_TOLD {
+                    return Some(too_many_to_tell(
+                        &cost.round_dp(2).to_string(),
+                        &currency,
+                        family.len(),
+                    ));
+                }
+                let bills = self.bills(&family);
+                let whole = self.cost_worked(&mut working.steps, &family, &bills)?;
                 if let PieceFigure::CostEach(parts) = figure {
                     each_costs_worked(&mut working.steps, whole, parts)?;
                 }
                 working.measured_in(&currency);
-                working.notes = self.bills_told(id, &currency);
-                working.notes.extend(self.parts_told(id));
+                working.notes = self.bills_told(&bills, &currency);
+                working.notes.extend(self.parts_told(&family));
                 working.source = "the bills, each told on its plank's sheet";
             }
         }
@@ -250,61 +275,66 @@ impl Book {
         Some(())
     }
 
-    /// [`Book::wood_cost`] in plain numbers, with its steps; a test holds it to the cent.
-    fn cost_worked(&self, pen: &mut impl Pen, id: Uuid) -> Option<f64> {
-        let piece = self.piece(id)?;
-        match &piece.work.origin {
-            Origin::Yard => self.wood_cost(id)?.0.to_f64(),
-            Origin::CutFrom { parent, .. } => {
-                let whole = self.cost_worked(pen, *parent)?;
-                let volumes = self.volumes_cut(*parent)?;
-                let all = volumes.iter().fold(0.0, |sum, (_, one)| sum + in_m3(*one));
-                let (_, own) = volumes.into_iter().find(|(one, _)| *one == id)?;
-                Some(pen.work(&PART_OF_COST, [whole, in_m3(own), all]))
-            }
-            Origin::GluedFrom { .. } => {
-                let mut costs = Vec::new();
-                for member in self.made_of(id) {
-                    costs.push([self.cost_worked(pen, member)?]);
+    /// [`Book::wood_cost`] in plain numbers, with its steps; a test holds it to the cent. `family` is the piece
+    /// and all that it was made of, each after its own parts.
+    fn cost_worked(
+        &self,
+        pen: &mut impl Pen,
+        family: &[Uuid],
+        bills: &[(Uuid, Decimal)],
+    ) -> Option<f64> {
+        let mut costs: BTreeMap<Uuid, f64> = BTreeMap::new();
+        for id in family {
+            let piece = self.piece(*id)?;
+            let cost = match &piece.work.origin {
+                Origin::Yard => {
+                    let bill = bills.iter().find(|(plank, _)| plank == id)?;
+                    bill.1.to_f64()?
                 }
-                Some(pen.add_up(&COSTS, &costs))
-            }
+                Origin::CutFrom { parent, .. } => {
+                    let whole = *costs.get(&self.stands_for(*parent))?;
+                    let volumes = self.volumes_cut(*parent)?;
+                    let all = volumes.iter().fold(0.0, |sum, (_, one)| sum + in_m3(*one));
+                    let (_, own) = volumes.into_iter().find(|(one, _)| one == id)?;
+                    pen.work(&PART_OF_COST, [whole, in_m3(own), all])
+                }
+                Origin::GluedFrom { .. } => {
+                    let members = self.made_of(*id);
+                    let each = members.iter().map(|member| Some([*costs.get(member)?]));
+                    let each: Option<Vec<[f64; 1]>> = each.collect();
+                    pen.add_up(&COSTS, &each?)
+                }
+            };
+            costs.insert(*id, cost);
         }
+        costs.get(family.last()?).copied()
     }
 
     /// The bills that its wood's cost begins with.
-    fn bills_told(&self, id: Uuid, currency: &str) -> Vec<String> {
-        let one = |plank: Uuid| {
-            let (cost, _) = self.wood_cost(plank)?;
-            let mark = &self.piece(plank)?.mark;
+    fn bills_told(&self, bills: &[(Uuid, Decimal)], currency: &str) -> Vec<String> {
+        let one = |(plank, cost): &(Uuid, Decimal)| {
+            let mark = &self.piece(*plank)?.mark;
             let cost = cost.round_dp(2);
-            Some(format!("{mark} cost {cost} {currency}, tax included.").replace(" ,", ","))
+            Some(format!("{mark} cost {cost} {currency}, tax included."))
         };
-        self.planks_of(id).into_iter().filter_map(one).collect()
+        bills.iter().filter_map(one).collect()
     }
 
     /// Of what each piece on the way is a part, in the order of the steps.
-    fn parts_told(&self, id: Uuid) -> Option<String> {
+    fn parts_told(&self, family: &[Uuid]) -> Option<String> {
         let mut parts = Vec::new();
-        self.part_of(id, &mut parts);
+        for id in family {
+            let piece = self.piece(*id)?;
+            let whole = piece.work.parent().and_then(|parent| self.piece(parent));
+            if let Some(whole) = whole {
+                parts.push(format!("{} of {}", piece.mark, whole.mark));
+            }
+        }
         (!parts.is_empty()).then(|| {
             format!(
                 "Step by step: {}. Like parts are told once.",
                 parts.join("; ")
             )
         })
-    }
-
-    fn part_of(&self, id: Uuid, parts: &mut Vec<String>) {
-        for from in self.made_of(id) {
-            self.part_of(from, parts);
-            let cut = |piece: &&Piece| piece.work.parent().is_some();
-            if let (Some(piece), Some(whole)) = (self.piece(id).filter(cut), self.piece(from)) {
-                let part = format!("{} of {}", piece.mark, whole.mark);
-                if !parts.contains(&part) {
-                    parts.push(part);
-                }
-            }
-        }
     }
 }

@@ -8,6 +8,7 @@ use super::{
     MovementChecked, Reserved, SetToRest, StressTested, Used, Weighed,
 };
 use crate::notebook::{Decision, Piece};
+use crate::order;
 use crate::season::Stage;
 use chrono::NaiveDate;
 use std::sync::Arc;
@@ -26,10 +27,11 @@ pub struct Said<T> {
     pub said: T,
 }
 
-/// Keeps what is said in the order of the days, and of one day in the order of the fold.
-pub(super) fn keep<T>(said: &mut Vec<Said<T>>, new: Said<T>) {
-    let place = said.iter().rposition(|one| one.on <= new.on);
-    said.insert(place.map_or(0, |place| place + 1), new);
+/// Puts what was said in the order of the days; of one day it stays in the order of the fold.
+pub(super) fn by_days<T>(said: &mut [Said<T>]) {
+    if !said.is_sorted_by_key(|one| one.on) {
+        order::sort_by_key(said, |one| one.on);
+    }
 }
 
 /// Where a piece came from.
@@ -174,6 +176,16 @@ impl Work {
             tests: Vec::new(),
             grain: Vec::new(),
         }
+    }
+
+    /// Puts all that is listed in the order of the days.
+    pub(super) fn by_days(&mut self) {
+        by_days(&mut self.weighings);
+        by_days(&mut self.moistures);
+        by_days(&mut self.checks);
+        by_days(&mut self.machined);
+        by_days(&mut self.grain);
+        by_days(&mut self.tests);
     }
 
     /// What was seen of its rings and its grain, the last word on each.

@@ -11,7 +11,7 @@ use crate::shell::files_in::{self, Incoming};
 use leptos::prelude::*;
 use std::sync::Arc;
 use stillwood_core::notebook::{
-    Entry, EntryIds, Limits, NumberRanges, Preview, Reading, Selection, read,
+    Entry, EntryIds, Limits, NumberRanges, Preview, Reading, Selection, read, visible_text,
 };
 use stillwood_core::order;
 use wasm_bindgen_futures::spawn_local;
@@ -63,7 +63,8 @@ fn File(
     imports: RwSignal<Imports>,
 ) -> impl IntoView {
     let app = expect_context::<App>();
-    let (name, label) = (file.name.clone(), file.name.clone());
+    let name = visible_text(&file.name).into_owned();
+    let label = name.clone();
     let looked = read(&file.bytes, &Limits::default());
     let file = StoredValue::new_local(file);
     let put_away = move || {
@@ -86,7 +87,8 @@ fn File(
             .into_any();
         }
     };
-    let from = origin(&reading);
+    let from = visible_text(&origin(&reading)).into_owned();
+    let came = file.with_value(|file| file.came.told());
     let more = reading.more_problems;
     let reading = StoredValue::new(reading);
     let busy = RwSignal::new(false);
@@ -177,6 +179,7 @@ fn File(
         <section class="card incoming" aria-label=label>
             <h3>{name}</h3>
             <p class="small">{from}</p>
+            {came.map(|came| view! { <p class="note doubt came">{came}</p> })}
             {live(undone)}
             {live(move || view! { <Looked preview=preview() more=more /> })}
             <div class="row stretch">
@@ -235,7 +238,7 @@ fn Looked(preview: Preview, more: usize) -> impl IntoView {
         .problems
         .into_iter()
         .take(LISTED)
-        .map(|problem| view! { <li>{problem.to_string()}</li> })
+        .map(|problem| view! { <li>{visible_text(&problem.to_string()).into_owned()}</li> })
         .collect_any();
     view! {
         <Facts of=facts />

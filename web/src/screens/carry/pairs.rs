@@ -6,12 +6,9 @@ use crate::record::Deed;
 use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Happening, PairOffered, Piece, Told, pairs};
+use stillwood_core::notebook::{Book, Happening, PAIRS_AT_ONCE, PairOffered, Piece, Told, pairs};
 use stillwood_core::plank::{Field, shown};
 use stillwood_core::quantity::read::Units;
-
-/// Pairs shown at once; those told make room for the next.
-const SHOWN: usize = 20;
 
 /// The part of the screen; nothing when no pair is open.
 #[component]
@@ -24,7 +21,7 @@ pub(super) fn Pairs() -> impl IntoView {
             offered.with(|offered| {
                 offered
                     .iter()
-                    .take(SHOWN)
+                    .take(PAIRS_AT_ONCE)
                     .enumerate()
                     .filter_map(|(at, pair)| card(app, book, pair, at + 1, units))
                     .collect_any()
@@ -43,6 +40,15 @@ pub(super) fn Pairs() -> impl IntoView {
                 })}
             </p>
             {live(cards)}
+            <When so=move || offered.with(|offered| offered.len() > PAIRS_AT_ONCE)>
+                <p class="small" id="more-pairs">
+                    {live(move || {
+                        let more = offered.with(|offered| offered.len().saturating_sub(PAIRS_AT_ONCE));
+                        let more = counted(more, "more follows", "more follow");
+                        format!("These are the likeliest; {more} as you settle them.")
+                    })}
+                </p>
+            </When>
         </When>
     }
 }
@@ -108,6 +114,7 @@ fn card(app: App, book: &Book, pair: &PairOffered, number: usize, units: Units) 
     Some(
         view! {
         <section class="card pair-offered" aria-label=format!("{} and {}", a.mark, b.mark)>
+            <p class="small sure">{pair.in_words()}</p>
             <div class="scroll" tabindex="0" role="region" aria-label=format!("{} beside {}", a.mark, b.mark)>
                 <table>
                     <thead>

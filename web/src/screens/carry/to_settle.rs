@@ -88,6 +88,10 @@ pub(crate) fn to_settle(app: App) -> Vec<ToSettle> {
         all.extend(of_devices(record.book()));
         all.extend(listed(record));
     });
+    if app.identity_notice.with(Option::is_some) {
+        let line = "This device took a new identity".to_owned();
+        all.push(ToSettle::settings("device", line));
+    }
     if app.offline.get().is_some_and(|word| word != READY_OFFLINE) {
         all.push(ToSettle::settings(
             "version",
@@ -233,7 +237,11 @@ fn listed(record: &Record) -> Vec<ToSettle> {
         })
         .collect();
     let newer = book.newer().len();
-    let pages = record.damaged_pages();
+    let damage: Vec<_> = record
+        .damage()
+        .map(|damage| plain(damage.to_string()))
+        .collect();
+    let stored = damage.len();
     let gap_line = counted(
         gaps.len(),
         "gap in what has come from other devices",
@@ -258,14 +266,11 @@ fn listed(record: &Record) -> Vec<ToSettle> {
             "trouble-pages",
             "What can't be read",
             "Part of what this browser kept is damaged. It is left as it is; bring in your last file.",
-            match pages {
-                0 => Vec::new(),
-                count => vec![plain(counted(count, "page", "pages"))],
-            },
+            damage,
             counted(
-                pages,
-                "stored page holds something that can't be read",
-                "stored pages hold something that can't be read",
+                stored,
+                "stored thing can't be read",
+                "stored things can't be read",
             ),
         ),
         one(
@@ -349,6 +354,7 @@ pub(crate) fn ToSettleBlock() -> impl IntoView {
     let watch = move || {
         app.changed.track();
         app.offline.track();
+        app.identity_notice.track();
     };
     after_pause(PAUSE, watch, move || open.set(untrack(|| to_settle(app))));
     let line = |one: ToSettle| {

@@ -194,6 +194,9 @@ impl Drawn {
         };
         let words = lot.stands().into_iter().map(word).collect_any();
         let shelf = self.shelf(&lot.place);
+        // Paper has no press that opens it: the names of all stand there.
+        let marks: Vec<&str> = lot.lines.iter().map(|line| line.mark.as_str()).collect();
+        let marks = marks.join(", ");
         let members = StoredValue::new(lot.lines);
         // The lot says where all of them lie.
         let inside = Drawn {
@@ -223,6 +226,7 @@ impl Drawn {
                         {shelf}
                     </span>
                 </button>
+                <p class="print-only">{marks}</p>
                 {live(all)}
             </li>
         }

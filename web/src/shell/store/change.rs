@@ -2,11 +2,15 @@
 //! settings. It never reads the JSON it carries.
 
 use super::connection::{Connection, DRAFTS, PAGES, SETTINGS};
+use super::damage::{Damage, Place};
 use super::error::StoreError;
-use super::page::to_value;
+use super::known::{GATHERED, Known, STORE};
+use super::page::{Added, add};
+use indexed_db_futures::object_store::ObjectStore;
 use indexed_db_futures::prelude::*;
 use indexed_db_futures::transaction::Transaction;
 use std::collections::BTreeMap;
+use wasm_bindgen::JsValue;
 
 /// A text to keep under a key, or `None` to drop what is there.
 pub(super) type Texts = BTreeMap<String, Option<String>>;
@@ -31,8 +35,22 @@ pub(crate) struct Counter<'a> {
     pub(crate) take: u64,
 }
 
-/// The request that adds a page; it gives the key.
-pub(super) type Added = indexed_db_futures::future::BasicRequest<f64>;
+impl Counter<'_> {
+    /// The first number to take and the last, after what the setting holds. A setting that is no number
+    /// is as good as gone: what the record holds counts.
+    pub(super) fn next(&self, kept: Option<&JsValue>) -> Result<(u64, u64), StoreError> {
+        let text = kept.and_then(JsValue::as_string);
+        let kept = match text.map(|text| text.parse::<u64>()) {
+            Some(Ok(kept)) => kept,
+            // nothing lost: what the record holds is counted
+            Some(Err(_)) | None => self.seen,
+        };
+        let last = kept.max(self.seen);
+        let numbers = last.checked_add(1).zip(last.checked_add(self.take));
+        let none_left = "This device has no running numbers left, so nothing was written.";
+        numbers.ok_or_else(|| StoreError::NotMade(none_left.to_owned()))
+    }
+}
 
 impl Change {
     pub(crate) fn new() -> Self {
@@ -63,7 +81,8 @@ impl Change {
         [
             (PAGES, self.page.is_some()),
             (DRAFTS, !self.drafts.is_empty()),
-            (SETTINGS, !self.settings.is_empty()),
+            // Whoever adds a page looks at the settings first.
+            (SETTINGS, !self.settings.is_empty() || self.page.is_some()),
         ]
         .into_iter()
         .filter_map(|(name, touched)| touched.then_some(name))
@@ -71,52 +90,95 @@ impl Change {
     }
 
     /// Does it all in one transaction.
-    pub(super) async fn write(&self, connection: &Connection) -> Result<Option<f64>, StoreError> {
+    pub(super) async fn write(&self, connection: &Connection) -> Result<Option<Added>, StoreError> {
         let stores = self.stores();
         if stores.is_empty() {
             return Ok(None);
         }
-        let page = self.page.as_deref().map(to_value);
         let added = connection
             .write(&stores, async |transaction| {
-                let added = match &page {
-                    Some(value) => Some(add_page(transaction, value)?),
+                let added = match &self.page {
+                    Some(lines) => Some(add(transaction, lines.as_bytes()).await?),
                     None => None,
                 };
-                self.put_texts(transaction)?;
+                self.put_texts(connection, transaction).await?;
                 Ok(added)
             })
             .await?;
-        match added {
-            Some(added) => Ok(Some(added.await?)),
-            None => Ok(None),
+        self.note(connection);
+        Ok(added)
+    }
+
+    /// The same for drafts alone. What is wanted was noted when it was wanted.
+    pub(super) async fn write_drafts(&self, connection: &Connection) -> Result<(), StoreError> {
+        let write =
+            async |transaction: &Transaction<'_>| self.put_texts(connection, transaction).await;
+        connection.write(&[DRAFTS], write).await?;
+        connection.known.set_aside(DRAFTS, &self.drafts);
+        Ok(())
+    }
+
+    /// The same if a setting still holds what was seen; else gives what it holds by now.
+    pub(super) async fn write_if(
+        &self,
+        connection: &Connection,
+        key: &str,
+        seen: Option<&str>,
+    ) -> Result<Option<String>, StoreError> {
+        let other = connection
+            .write(&[DRAFTS, SETTINGS], async |transaction| {
+                let settings = transaction.object_store(SETTINGS)?;
+                let there: Option<JsValue> = settings.get(key).primitive()?.await?;
+                let there = there.and_then(|there| there.as_string());
+                if there.as_deref() != seen {
+                    return Ok(there);
+                }
+                self.put_texts(connection, transaction).await?;
+                Ok(None)
+            })
+            .await?;
+        if other.is_none() {
+            self.note(connection);
+        }
+        Ok(other)
+    }
+
+    /// Puts drafts and settings, and reads back what was put.
+    pub(super) async fn put_texts(
+        &self,
+        connection: &Connection,
+        transaction: &Transaction<'_>,
+    ) -> Result<(), StoreError> {
+        let known = &connection.known;
+        put_texts(transaction, DRAFTS, &self.drafts, known).await?;
+        put_texts(transaction, SETTINGS, &self.settings, known).await
+    }
+
+    /// Takes note of what is kept now.
+    pub(super) fn note(&self, connection: &Connection) {
+        for (store, texts) in [(DRAFTS, &self.drafts), (SETTINGS, &self.settings)] {
+            for (key, text) in texts {
+                connection.known.wants(store, key, text.clone());
+            }
+            connection.known.set_aside(store, texts);
         }
     }
-
-    /// Issues the requests for drafts and settings.
-    pub(super) fn put_texts(&self, transaction: &Transaction<'_>) -> Result<(), StoreError> {
-        put_texts(transaction, DRAFTS, &self.drafts)?;
-        put_texts(transaction, SETTINGS, &self.settings)
-    }
 }
 
-pub(super) fn add_page(
+async fn put_texts(
     transaction: &Transaction<'_>,
-    value: &wasm_bindgen::JsValue,
-) -> Result<Added, StoreError> {
-    let pages = transaction.object_store(PAGES)?;
-    Ok(pages
-        .add(value.clone())
-        .with_key_type::<f64>()
-        .primitive()?)
-}
-
-fn put_texts(transaction: &Transaction<'_>, store: &str, texts: &Texts) -> Result<(), StoreError> {
+    name: &'static str,
+    texts: &Texts,
+    known: &Known,
+) -> Result<(), StoreError> {
     if texts.is_empty() {
         return Ok(());
     }
-    let store = transaction.object_store(store)?;
+    let store = transaction.object_store(name)?;
     for (key, text) in texts {
+        if known.is_damaged(name, key) {
+            keep_aside(&store, key).await?;
+        }
         match text {
             Some(text) => {
                 store
@@ -129,25 +191,99 @@ fn put_texts(transaction: &Transaction<'_>, store: &str, texts: &Texts) -> Resul
             }
         }
     }
+    for (key, text) in texts {
+        let there: Option<JsValue> = store.get(key.as_str()).primitive()?.await?;
+        if there.and_then(|there| there.as_string()) != *text {
+            return Err(StoreError::NotAsMeant);
+        }
+    }
     Ok(())
+}
+
+/// What stands before the key of something damaged that would have been written over.
+pub(crate) const ASIDE: &str = "unreadable/";
+
+/// Keeps what stands under a key under another, the first that is free.
+async fn keep_aside(store: &ObjectStore<'_>, key: &str) -> Result<(), StoreError> {
+    let there: Option<JsValue> = store.get(key).primitive()?.await?;
+    let Some(there) = there else { return Ok(()) };
+    for number in 1_u32.. {
+        let aside = format!("{ASIDE}{key}/{number}");
+        let taken: Option<JsValue> = store.get(aside.as_str()).primitive()?.await?;
+        match taken {
+            None => {
+                store.put(there).with_key(aside).primitive()?;
+                break;
+            }
+            Some(taken) if taken == there => break,
+            Some(_) => {}
+        }
+    }
+    Ok(())
+}
+
+/// One setting, where it is text.
+pub(super) async fn setting(
+    connection: &Connection,
+    key: &str,
+) -> Result<Option<String>, StoreError> {
+    let there: Option<JsValue> = connection
+        .read(&[SETTINGS], async |transaction| {
+            let settings = transaction.object_store(SETTINGS)?;
+            Ok(settings.get(key).primitive()?.await?)
+        })
+        .await?;
+    Ok(there.and_then(|there| there.as_string()))
+}
+
+/// The texts of a store, and what can't be read among them.
+#[derive(Debug, Default)]
+pub(crate) struct TextsFound {
+    /// With their keys.
+    pub(crate) texts: Vec<(String, String)>,
+    /// What is no text.
+    pub(crate) damaged: Vec<Damage>,
 }
 
 /// Every text of a store with its key.
 pub(super) async fn read_texts(
     connection: &Connection,
-    store: &str,
-) -> Result<Vec<(String, String)>, StoreError> {
-    let (keys, texts) = connection
+    store: &'static str,
+) -> Result<TextsFound, StoreError> {
+    let (keys, values) = connection
         .read(&[store], async |transaction| {
             let store = transaction.object_store(store)?;
-            let keys = store.get_all_keys::<String>().primitive()?;
-            let texts = store.get_all::<String>().primitive()?;
-            Ok((keys.await?, texts.await?))
+            let keys = store.get_all_keys::<JsValue>().primitive()?;
+            let values = store.get_all::<JsValue>().primitive()?;
+            Ok((keys.await?, values.await?))
         })
         .await?;
-    let mut found = Vec::with_capacity(keys.len());
-    for (key, text) in keys.zip(texts) {
-        found.push((key?, text?));
+    let mut found = TextsFound::default();
+    let mut raw = Vec::new();
+    for (key, value) in keys.zip(values) {
+        let (key, value) = (key?, value?);
+        let place = |key: String| match store {
+            DRAFTS => Place::Draft(key),
+            _ => Place::Setting(key),
+        };
+        let Some(key) = key.as_string() else {
+            let place = place(format!("{key:?}"));
+            found.damaged.push(Damage::of(place, "its key is no text"));
+            continue;
+        };
+        if [STORE, GATHERED].contains(&key.as_str()) {
+            continue;
+        }
+        match value.as_string() {
+            Some(text) => found.texts.push((key.clone(), text)),
+            None => {
+                connection.known.damaged_at(store, &key);
+                let place = place(key.clone());
+                found.damaged.push(Damage::of(place, "it is no text"));
+            }
+        }
+        raw.push((key, value));
     }
+    connection.known.found(store, raw.into_iter());
     Ok(found)
 }

@@ -1,9 +1,11 @@
 //! One open connection to the browser's database, and the one way through it: every write is a
 //! strictly durable transaction that is over before the caller hears of it. On a fault the
 //! connection is opened afresh and the work is tried once more; all work here is safe to repeat.
-//! It never reads what it carries.
+//! Every transaction first looks whether what was there before is still there. It never reads what
+//! it carries.
 
 use super::error::StoreError;
+use super::known::Known;
 use crate::shell::timer;
 use indexed_db_futures::database::Database;
 use indexed_db_futures::internals::SystemRepr;
@@ -13,8 +15,8 @@ use indexed_db_futures::transaction::{
 };
 use std::cell::RefCell;
 use std::rc::Rc;
+use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
-use wasm_bindgen::{JsCast, JsValue};
 
 /// 1 for good: a tab with last month's app and a tab with today's have to open the same database.
 /// What is inside an entry is brought up to date when it is read, never here.
@@ -28,12 +30,23 @@ pub(super) const SETTINGS: &str = "settings";
 const OPENING_LIMIT_MS: i32 = 15_000;
 
 type Slot = Rc<RefCell<Option<Database>>>;
+type Lost = Rc<RefCell<Option<Rc<dyn Fn()>>>>;
+
+/// Whether a transaction looks first at whether the store is still the one that this window knows.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Look {
+    First,
+    Not,
+}
 
 /// The way to one database by name. Cheap to clone; clones share the open connection.
 #[derive(Clone)]
 pub(super) struct Connection {
     name: Rc<str>,
     slot: Slot,
+    lost: Lost,
+    /// What this window knows the store to hold.
+    pub(super) known: Rc<Known>,
 }
 
 impl Connection {
@@ -41,6 +54,8 @@ impl Connection {
         Self {
             name: Rc::from(name),
             slot: Slot::default(),
+            lost: Lost::default(),
+            known: Rc::default(),
         }
     }
 
@@ -82,16 +97,26 @@ impl Connection {
         }
     }
 
+    /// Calls `tell` whenever the connection was taken away from outside.
+    pub(super) fn watch_loss(&self, tell: impl Fn() + 'static) {
+        self.lost.replace(Some(Rc::new(tell)));
+    }
+
     /// Another tab may want to delete or, one day, upgrade the database; the browser may close it
     /// by itself. In both cases this side lets go and opens again when next asked.
     fn let_go_when_asked(&self, database: &Database) {
         let slot = Rc::downgrade(&self.slot);
+        let lost = Rc::downgrade(&self.lost);
         let own = database.clone();
         let let_go = Closure::<dyn FnMut()>::new(move || {
             own.clone().close();
             if let Some(slot) = slot.upgrade() {
                 slot.borrow_mut()
                     .take_if(|held| held.as_sys() == own.as_sys());
+            }
+            let tell = lost.upgrade().and_then(|lost| lost.borrow().clone());
+            if let Some(tell) = tell {
+                tell();
             }
         })
         .into_js_value();
@@ -102,27 +127,48 @@ impl Connection {
 
     /// Does `work` in one strict transaction and returns when that has completed. `work` issues
     /// requests and awaits nothing but those: at any other await the browser ends the transaction.
-    /// Answers it does not await inside can be awaited once this returns.
+    /// Answers it does not await inside can be awaited once this returns. Whatever `work` returns as
+    /// an error, the transaction has changed nothing then.
     pub(super) async fn write<T>(
         &self,
         stores: &[&str],
         work: impl AsyncFn(&Transaction<'_>) -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
-        match self.write_once(stores, &work).await {
-            Ok(done) => Ok(done),
-            Err(_first) => {
+        self.write_as(Look::First, stores, work).await
+    }
+
+    /// The same, whatever has become of the store.
+    pub(super) async fn write_onto_any<T>(
+        &self,
+        stores: &[&str],
+        work: impl AsyncFn(&Transaction<'_>) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
+        self.write_as(Look::Not, stores, work).await
+    }
+
+    async fn write_as<T>(
+        &self,
+        look: Look,
+        stores: &[&str],
+        work: impl AsyncFn(&Transaction<'_>) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
+        match self.write_once(look, stores, &work).await {
+            Err(first) if first.may_pass() => {
                 self.forget();
-                self.write_once(stores, &work).await
+                self.write_once(look, stores, &work).await
             }
+            done => done,
         }
     }
 
     async fn write_once<T>(
         &self,
+        look: Look,
         stores: &[&str],
         work: &impl AsyncFn(&Transaction<'_>) -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
-        take_planted_fault()?;
+        #[cfg(test)]
+        super::tests::take_planted_fault()?;
         let database = self.database().await?;
         let transaction = database
             .transaction(stores)
@@ -131,6 +177,9 @@ impl Connection {
             .build()?;
         // The library reports an aborted transaction without its reason; the browser has it.
         let raw: web_sys::IdbTransaction = transaction.as_sys().clone().unchecked_into();
+        if look == Look::First {
+            self.known.check(&transaction, stores).await?;
+        }
         let done = work(&transaction).await?;
         match transaction.commit().await {
             Ok(()) => Ok(done),
@@ -148,11 +197,11 @@ impl Connection {
         work: impl AsyncFn(&Transaction<'_>) -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
         match self.read_once(stores, &work).await {
-            Ok(found) => Ok(found),
-            Err(_first) => {
+            Err(first) if first.may_pass() => {
                 self.forget();
                 self.read_once(stores, &work).await
             }
+            found => found,
         }
     }
 
@@ -166,6 +215,7 @@ impl Connection {
             .transaction(stores)
             .with_mode(TransactionMode::Readonly)
             .build()?;
+        self.known.check(&transaction, stores).await?;
         // Nothing to commit: the drop at the end closes a transaction that only read.
         work(&transaction).await
     }
@@ -175,26 +225,4 @@ fn strict() -> TransactionOptions {
     let mut options = TransactionOptions::new();
     options.set_durability(TransactionDurability::Strict);
     options
-}
-
-/// For tests: while `globalThis.__stillwoodFailWrites` is a positive number, every write attempt
-/// takes one off it and fails, as from a full device, or with the DOMException name that
-/// `globalThis.__stillwoodFailAs` holds. A write is tried twice, so 1 is mended and 2 is reported.
-fn take_planted_fault() -> Result<(), StoreError> {
-    let global = js_sys::global();
-    let key = JsValue::from_str("__stillwoodFailWrites");
-    let left = js_sys::Reflect::get(&global, &key)
-        .ok()
-        .and_then(|value| value.as_f64())
-        .unwrap_or(0.0);
-    if left <= 0.0 {
-        return Ok(());
-    }
-    js_sys::Reflect::set(&global, &key, &JsValue::from_f64(left - 1.0))
-        .map_err(|thrown| StoreError::from_js(&thrown))?;
-    let name = js_sys::Reflect::get(&global, &JsValue::from_str("__stillwoodFailAs"))
-        .ok()
-        .and_then(|value| value.as_string())
-        .unwrap_or_else(|| "QuotaExceededError".to_owned());
-    Err(StoreError::from_name(&name, "planted by a test"))
 }

@@ -2,10 +2,10 @@
 //! waiting for a pause in the typing, since the phone may die in that pause. It never lets an
 //! older text overtake a newer one, nor a keystroke bring back a draft that was saved.
 
-use super::change::{Change, Counter, add_page};
+use super::change::{Change, Counter};
 use super::connection::{Connection, DRAFTS, PAGES, SETTINGS};
 use super::error::StoreError;
-use super::page::{PageKey, to_value};
+use super::page::{Added, add};
 use crate::shell::timer;
 use indexed_db_futures::prelude::*;
 use std::cell::{Cell, RefCell};
@@ -25,7 +25,7 @@ pub(super) struct Drafts {
     wanted: RefCell<Wanted>,
     calls: Cell<u64>,
     /// Held from a write's first try to the end of its second; handed on in the order of asking.
-    turn: tokio::sync::Mutex<()>,
+    pub(super) turn: tokio::sync::Mutex<()>,
     pumping: Cell<bool>,
     tell: RefCell<Option<Tell>>,
 }
@@ -49,6 +49,7 @@ impl Drafts {
     /// Notes the newest text and sees to it that it gets written.
     pub(super) fn want(self: &Rc<Self>, key: &str, text: Option<String>) {
         let wanted_at = self.next_call();
+        self.connection.known.wants(DRAFTS, key, text.clone());
         self.wanted
             .borrow_mut()
             .insert(key.to_owned(), (wanted_at, text));
@@ -58,7 +59,7 @@ impl Drafts {
                 // What the key changes on the screen comes first; this follows at once.
                 timer::sleep(0).await;
                 // The outcome has been told; a text that failed waits for the next call.
-                let _ = this.settle().await;
+                drop(this.settle().await);
                 this.pumping.set(false);
             });
         }
@@ -79,7 +80,7 @@ impl Drafts {
                     .collect(),
                 ..Change::default()
             };
-            let outcome = change.write(&self.connection).await.map(|_| ());
+            let outcome = change.write_drafts(&self.connection).await;
             let nothing_newer = self.wanted.borrow().is_empty();
             if outcome.is_err() {
                 self.want_again(batch);
@@ -96,17 +97,16 @@ impl Drafts {
 
     /// Makes `change` in turn with the draft writes. It overtakes what was wanted before for the
     /// drafts it names; a keystroke after this call is a new draft and is written afterwards.
-    pub(super) async fn commit(&self, change: &Change) -> Result<Option<PageKey>, StoreError> {
+    pub(super) async fn commit(&self, change: &Change) -> Result<Option<Added>, StoreError> {
         if change.drafts.is_empty() {
             // Nothing to keep in turn: an import must not hold up typing.
-            let added = change.write(&self.connection).await?;
-            return Ok(added.map(PageKey::from_number));
+            return change.write(&self.connection).await;
         }
         let called_at = self.next_call();
         let _turn = self.turn.lock().await;
         let added = change.write(&self.connection).await?;
         self.overtake(change, called_at);
-        Ok(added.map(PageKey::from_number))
+        Ok(added)
     }
 
     /// See [`super::Store::append_numbered`].
@@ -114,29 +114,31 @@ impl Drafts {
         &self,
         counter: &Counter<'_>,
         change: &Change,
-        lines: impl Fn(u64) -> String,
-    ) -> Result<(PageKey, u64), StoreError> {
+        lines: impl Fn(u64) -> Result<String, StoreError>,
+    ) -> Result<Added, StoreError> {
         let called_at = self.next_call();
         let _turn = self.turn.lock().await;
-        let (added, first) = self
+        let (added, last) = self
             .connection
             .write(&[PAGES, DRAFTS, SETTINGS], async |transaction| {
                 let settings = transaction.object_store(SETTINGS)?;
                 let kept: Option<JsValue> = settings.get(counter.setting).primitive()?.await?;
-                let last = kept
-                    .and_then(|value| value.as_string()?.parse::<u64>().ok())
-                    .unwrap_or(0)
-                    .max(counter.seen);
-                let added = add_page(transaction, &to_value(&lines(last + 1)))?;
-                change
-                    .clone()
-                    .with_setting(counter.setting, &(last + counter.take).to_string())
-                    .put_texts(transaction)?;
-                Ok((added, last + 1))
+                let (first, last) = counter.next(kept.as_ref())?;
+                let added = add(transaction, lines(first)?.as_bytes()).await?;
+                let last = last.to_string();
+                let numbered = change.clone().with_setting(counter.setting, &last);
+                numbered.put_texts(&self.connection, transaction).await?;
+                Ok((added, last))
             })
             .await?;
+        change.note(&self.connection);
+        // Another window may have counted further when this one has to write all again.
+        let counted = (counter.setting.to_owned(), JsValue::from_str(&last));
+        self.connection
+            .known
+            .found(SETTINGS, std::iter::once(counted));
         self.overtake(change, called_at);
-        Ok((PageKey::from_number(added.await?), first))
+        Ok(added)
     }
 
     fn next_call(&self) -> u64 {

@@ -30,12 +30,32 @@ pub(crate) enum StoreError {
          is still there. Close Stillwood and open it again."
     )]
     Lost(String),
+    /// What was in the store before is gone: it was emptied or set back from outside.
+    #[error("The store was emptied from outside, so this was not kept.")]
+    Emptied,
+    /// Everything was deleted on purpose, from another window.
+    #[error("Everything was deleted from another window. Load the page again to start empty.")]
+    Deleted,
+    /// What was handed over and what the store gives back differ.
+    #[error("The browser gave back something else than was written, so this was not kept.")]
+    NotAsMeant,
+    /// There is no store at all.
+    #[error("This browser keeps nothing: save the record as a file before you leave.")]
+    NoStore,
+    /// What was to be written down could not be made; nothing was touched.
+    #[error("{0}")]
+    NotMade(String),
     /// Anything else, by the browser's own name for it.
     #[error("The browser did not do as asked ({name}: {message}), so this was not kept.")]
     Other { name: String, message: String },
 }
 
 impl StoreError {
+    /// Whether opening afresh may help.
+    pub(super) fn may_pass(&self) -> bool {
+        !matches!(self, Self::Emptied | Self::Deleted | Self::NotMade(_))
+    }
+
     /// The fault behind the browser's name for it, while reading or writing.
     pub(crate) fn from_name(name: &str, message: &str) -> Self {
         // Safari reports its lost server as an UnknownError, told apart by the message only;
@@ -61,9 +81,7 @@ impl StoreError {
         match Self::from_name(name, message) {
             Self::Full => Self::Full,
             Self::Newer => Self::Newer,
-            Self::Lost(_) | Self::Unavailable(_) | Self::Other { .. } => {
-                Self::Unavailable(format!("{name}: {message}"))
-            }
+            _ => Self::Unavailable(format!("{name}: {message}")),
         }
     }
 
@@ -101,13 +119,14 @@ impl From<OpenDbError> for StoreError {
 pub(crate) fn name_and_message(value: &JsValue) -> (String, String) {
     let text = |key: &str| {
         js_sys::Reflect::get(value, &JsValue::from_str(key))
-            .ok()
+            .ok() // nothing lost: it is about words for a fault
             .and_then(|found| found.as_string())
     };
+    // nothing lost: it is about words for a fault
     let name = text("name").unwrap_or_else(|| "no name".to_owned());
     let message = text("message")
         .or_else(|| value.as_string())
-        .unwrap_or_default();
+        .unwrap_or_default(); // nothing lost: it is about words for a fault
     (name, message)
 }
 

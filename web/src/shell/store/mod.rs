@@ -1,22 +1,28 @@
 //! What the app keeps in the browser: pages of entries, half-typed drafts, settings, in IndexedDB.
 //! It never looks inside what it keeps: an entry is a line of text to it. A page, once written, is
-//! never written to again; only [`Store::compact`] takes pages away, and only those whose whole
+//! never written to again; only [`Store::gather`] takes pages away, and only those whose whole
 //! content its own new page holds. So a second tab, or a repeated write, can add but never undo.
 //!
-//! Nothing counts as kept before the function that keeps it has returned `Ok`.
+//! Nothing counts as kept before the function that keeps it has returned `Ok`: it was read back then.
+//! Where a function fails with [`StoreError::Emptied`], what was kept before is gone; then
+//! [`Store::write_again`] comes first.
 
+mod again;
 mod change;
 mod connection;
+mod damage;
 mod draft;
 mod error;
+mod known;
 mod page;
 mod persist;
 #[cfg(test)]
 mod tests;
 
-pub(crate) use change::{Change, Counter};
+pub(crate) use change::{ASIDE, Change, Counter, TextsFound};
+pub(crate) use damage::{Damage, Place};
 pub(crate) use error::{StoreError, name_and_message};
-pub(crate) use page::{Page, PageKey, Pages};
+pub(crate) use page::{Added, Page, PageKey, Pages};
 pub(crate) use persist::{Persistence, ask_to_persist, bytes_used, persisted};
 
 use connection::{Connection, DRAFTS, SETTINGS};
@@ -49,34 +55,56 @@ impl Store {
         })
     }
 
-    /// Puts one page of entries, one a line, into the record. Returns when it is kept.
-    pub(crate) async fn append(&self, lines: &str) -> Result<PageKey, StoreError> {
-        page::append(&self.connection, lines).await
+    /// Calls `tell` whenever the connection was taken away from outside: the store may be gone.
+    pub(crate) fn watch_loss(&self, tell: impl Fn() + 'static) {
+        self.connection.watch_loss(tell);
+    }
+
+    /// Puts entries, one a line, into the record. Returns when they are kept.
+    pub(crate) async fn append(&self, lines: &str) -> Result<Added, StoreError> {
+        page::append(&self.connection, lines.as_bytes()).await
+    }
+
+    /// Takes note of pages of one's own. False where pages of other windows lie before them that were
+    /// not read: they have to be caught up with.
+    pub(crate) fn wrote(&self, added: Added) -> bool {
+        self.connection.known.wrote(added)
+    }
+
+    /// Gives every page there is, oldest first, some at a time; one may come twice.
+    pub(crate) async fn read_each(&self, each: impl FnMut(Pages)) -> Result<(), StoreError> {
+        page::read(&self.connection, None, each).await
     }
 
     /// Every page there is, oldest first.
+    #[cfg(test)]
     pub(crate) async fn read_all(&self) -> Result<Pages, StoreError> {
-        page::read(&self.connection, None).await
+        let mut all = Pages::default();
+        self.read_each(|pages| all.append(pages)).await?;
+        Ok(all)
     }
 
-    /// The pages written after `key`, by this tab or another.
-    pub(crate) async fn read_since(&self, key: PageKey) -> Result<Pages, StoreError> {
-        page::read(&self.connection, Some(key)).await
+    /// The pages written since by other tabs.
+    pub(crate) async fn read_new(&self) -> Result<Pages, StoreError> {
+        let mut new = Pages::default();
+        let last = self.connection.known.last();
+        page::read(&self.connection, last, |pages| new.append(pages)).await?;
+        Ok(new)
     }
 
-    /// Writes `lines` as one new page and takes the pages `keys` away, both or neither. `lines`
-    /// has to hold every entry of those pages: what another tab wrote elsewhere stays untouched.
-    pub(crate) async fn compact(
+    /// Writes the lines of pages as one new page and takes those pages away, both or neither: those
+    /// that are still there and that `whole` finds nothing wrong with.
+    pub(crate) async fn gather(
         &self,
         keys: &[PageKey],
-        lines: &str,
-    ) -> Result<PageKey, StoreError> {
-        page::compact(&self.connection, keys, lines).await
+        whole: impl Fn(&[u8]) -> bool,
+    ) -> Result<Option<Added>, StoreError> {
+        page::gather(&self.connection, keys, whole).await
     }
 
     /// Makes several changes, all or none. A draft that `change` removes stays removed even if an
     /// older keystroke was still on its way to the disk.
-    pub(crate) async fn commit(&self, change: &Change) -> Result<Option<PageKey>, StoreError> {
+    pub(crate) async fn commit(&self, change: &Change) -> Result<Option<Added>, StoreError> {
         self.drafts.commit(change).await
     }
 
@@ -86,20 +114,21 @@ impl Store {
         &self,
         lines: &str,
         draft: &str,
-    ) -> Result<Option<PageKey>, StoreError> {
+    ) -> Result<Option<Added>, StoreError> {
         self.commit(&Change::new().page(lines).without_draft(draft))
             .await
     }
 
     /// Takes running numbers and appends the lines that `lines` makes of the first of them, in one
     /// transaction. So two tabs of one device never number alike, and a write that fails leaves no
-    /// gap. `change` may name drafts and more settings; its own page is not used.
+    /// gap; nor does one that `lines` refuses. `change` may name drafts and more settings; its own page
+    /// is not used.
     pub(crate) async fn append_numbered(
         &self,
         counter: &Counter<'_>,
         change: &Change,
-        lines: impl Fn(u64) -> String,
-    ) -> Result<(PageKey, u64), StoreError> {
+        lines: impl Fn(u64) -> Result<String, StoreError>,
+    ) -> Result<Added, StoreError> {
         self.drafts.append_numbered(counter, change, lines).await
     }
 
@@ -127,7 +156,23 @@ impl Store {
 
     /// Every kept draft with its key.
     pub(crate) async fn all_drafts(&self) -> Result<Vec<(String, String)>, StoreError> {
+        Ok(self.read_drafts().await?.texts)
+    }
+
+    /// The same, and what can't be read among them.
+    pub(crate) async fn read_drafts(&self) -> Result<TextsFound, StoreError> {
         change::read_texts(&self.connection, DRAFTS).await
+    }
+
+    /// Takes note of a draft or a setting that can't be read: it is kept under another key before
+    /// anything is written over it.
+    pub(crate) fn can_not_read(&self, place: &Place) {
+        match place {
+            Place::Draft(key) => self.connection.known.damaged_at(DRAFTS, key),
+            Place::Setting(key) => self.connection.known.damaged_at(SETTINGS, key),
+            // Nothing is ever written over a page.
+            Place::Page(_) => {}
+        }
     }
 
     /// Keeps one setting.
@@ -137,8 +182,23 @@ impl Store {
             .map(|_| ())
     }
 
-    /// Every setting with its key.
-    pub(crate) async fn all_settings(&self) -> Result<Vec<(String, String)>, StoreError> {
+    /// One setting as text; none where it is missing or no text.
+    pub(crate) async fn setting(&self, key: &str) -> Result<Option<String>, StoreError> {
+        change::setting(&self.connection, key).await
+    }
+
+    /// Makes a change if a setting still holds what was seen; else gives what it holds by now.
+    pub(crate) async fn swap_setting(
+        &self,
+        key: &str,
+        seen: Option<&str>,
+        change: &Change,
+    ) -> Result<Option<String>, StoreError> {
+        change.write_if(&self.connection, key, seen).await
+    }
+
+    /// Every setting with its key, and what can't be read among them.
+    pub(crate) async fn read_settings(&self) -> Result<TextsFound, StoreError> {
         change::read_texts(&self.connection, SETTINGS).await
     }
 }

@@ -1,10 +1,14 @@
 //! Pages: UTF-8 text holding entries, one a line. They are kept as bytes, which a browser stores
 //! and gives back without decoding anything. It never parses a line and never changes a page.
 
-use super::connection::{Connection, PAGES};
+use super::connection::{Connection, DRAFTS, PAGES, SETTINGS};
 use super::error::StoreError;
+use super::known::{GATHERED, Known, gathered_up_to};
 use indexed_db_futures::KeyRange;
 use indexed_db_futures::prelude::*;
+use indexed_db_futures::transaction::Transaction;
+use std::cell::RefCell;
+use std::collections::BTreeSet;
 use wasm_bindgen::{JsCast, JsValue};
 
 /// A page's place in the order of writing. The browser counts up and never gives a number twice.
@@ -37,83 +41,193 @@ pub(crate) struct Page {
 pub(crate) struct Pages {
     /// In the order of writing.
     pub(crate) pages: Vec<Page>,
-    /// Pages that hold something else than bytes: damage, to be shown and never compacted away.
-    pub(crate) unreadable: Vec<PageKey>,
+    /// Pages that hold something else than bytes: damage, to be shown and never gathered.
+    pub(crate) unreadable: Vec<(PageKey, JsValue)>,
 }
 
 impl Pages {
-    /// The last key seen, readable or not: where [`super::Store::read_since`] goes on.
-    pub(crate) fn last_key(&self) -> Option<PageKey> {
-        let last = self.pages.last().map(|page| page.key);
-        let last_unreadable = self.unreadable.last().copied();
-        match (last, last_unreadable) {
-            (Some(one), Some(other)) => Some(if one < other { other } else { one }),
-            (one, other) => one.or(other),
-        }
+    /// Puts the next ones behind.
+    pub(crate) fn append(&mut self, mut next: Self) {
+        self.pages.append(&mut next.pages);
+        self.unreadable.append(&mut next.unreadable);
     }
 }
 
-/// The bytes as a page keeps them.
-pub(super) fn to_value(lines: &str) -> JsValue {
-    js_sys::Uint8Array::from(lines.as_bytes()).into()
+/// The pages that a write added, one after the other.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Added {
+    pub(crate) first: PageKey,
+    pub(crate) last: PageKey,
 }
 
-pub(super) async fn append(connection: &Connection, lines: &str) -> Result<PageKey, StoreError> {
-    compact(connection, &[], lines).await
+impl Known {
+    /// Takes note of pages of one's own. False where pages of other windows lie before them that were
+    /// not read: they have to be caught up with.
+    pub(super) fn wrote(&self, added: Added) -> bool {
+        let next = self.last().map_or(1.0, |last| last.number() + 1.0);
+        let follows = added.first.number() <= next;
+        if follows {
+            self.set_last(self.last().max(Some(added.last)));
+        }
+        follows
+    }
 }
 
-pub(super) async fn compact(
+/// So many bytes are one page: a long file is written and read in pieces.
+const LONG_PAGE: usize = 1 << 20;
+
+/// The lines in pieces that end where a line does.
+fn pieces(lines: &[u8]) -> Vec<&[u8]> {
+    let mut pieces = Vec::new();
+    let mut rest = lines;
+    while let Some((_, after)) = rest.split_at_checked(LONG_PAGE) {
+        let Some(at) = after.iter().position(|byte| *byte == b'\n') else {
+            break;
+        };
+        let (piece, after) = rest.split_at(LONG_PAGE + at + 1);
+        pieces.push(piece);
+        rest = after;
+    }
+    if !rest.is_empty() || pieces.is_empty() {
+        pieces.push(rest);
+    }
+    pieces
+}
+
+/// Adds pages, and reads back what was added.
+pub(super) async fn add(transaction: &Transaction<'_>, lines: &[u8]) -> Result<Added, StoreError> {
+    let pages = transaction.object_store(PAGES)?;
+    let mut all: Option<Added> = None;
+    for piece in pieces(lines) {
+        let value: JsValue = js_sys::Uint8Array::from(piece).into();
+        let key: f64 = pages.add(value).with_key_type::<f64>().primitive()?.await?;
+        let there: Option<JsValue> = pages.get(key).primitive()?.await?;
+        let there = there.map(JsCast::dyn_into::<js_sys::Uint8Array>);
+        if !matches!(there, Some(Ok(there)) if there.to_vec() == piece) {
+            return Err(StoreError::NotAsMeant);
+        }
+        let key = PageKey::from_number(key);
+        let first = all.map_or(key, |all| all.first);
+        all = Some(Added { first, last: key });
+    }
+    all.ok_or(StoreError::NotAsMeant)
+}
+
+pub(super) async fn append(connection: &Connection, lines: &[u8]) -> Result<Added, StoreError> {
+    connection
+        .write(&[PAGES, SETTINGS], async |transaction| {
+            add(transaction, lines).await
+        })
+        .await
+}
+
+/// Gathers pages into one; both or neither. Only those that are still there and that `whole` finds
+/// nothing wrong with; the others stay byte for byte.
+pub(super) async fn gather(
     connection: &Connection,
     keys: &[PageKey],
-    lines: &str,
-) -> Result<PageKey, StoreError> {
-    let value = to_value(lines);
-    let added = connection
-        .write(&[PAGES], async |transaction| {
+    whole: impl Fn(&[u8]) -> bool,
+) -> Result<Option<Added>, StoreError> {
+    connection
+        .write(&[PAGES, SETTINGS], async |transaction| {
             let pages = transaction.object_store(PAGES)?;
-            let added = pages
-                .add(value.clone())
-                .with_key_type::<f64>()
-                .primitive()?;
+            let settings = transaction.object_store(SETTINGS)?;
+            let (mut lines, mut gathered) = (String::new(), Vec::new());
             for key in keys {
+                let there: Option<JsValue> = pages.get(key.number()).primitive()?.await?;
+                let Some(Ok(bytes)) = there.map(JsCast::dyn_into::<js_sys::Uint8Array>) else {
+                    continue;
+                };
+                let bytes = bytes.to_vec();
+                let text = std::str::from_utf8(&bytes);
+                if let Ok(text) = text
+                    && whole(&bytes)
+                {
+                    lines.push_str(text);
+                    if !text.is_empty() && !text.ends_with('\n') {
+                        lines.push('\n');
+                    }
+                    gathered.push(*key);
+                }
+            }
+            let Some(highest) = gathered.iter().max().filter(|_| gathered.len() > 1) else {
+                return Ok(None);
+            };
+            let added = add(transaction, lines.as_bytes()).await?;
+            for key in &gathered {
                 pages.delete(key.number()).primitive()?;
             }
-            Ok(added)
+            let before: Option<JsValue> = settings.get(GATHERED).primitive()?.await?;
+            let up_to = gathered_up_to(before.as_ref()).max(Some(*highest));
+            if let Some(up_to) = up_to {
+                let text = up_to.number().to_string();
+                settings.put(text).with_key(GATHERED).primitive()?;
+            }
+            Ok(Some(added))
         })
-        .await?;
-    Ok(PageKey::from_number(added.await?))
+        .await
 }
 
+/// So many pages are read at a time: of a long record no two copies are held at once.
+const PAGES_AT_A_TIME: usize = 16;
+
+/// Reads the pages after a key, or all of them, some at a time, and the keys of all drafts. Where the
+/// browser fails on the way it is read again from the start: `each` may see a page twice.
 pub(super) async fn read(
     connection: &Connection,
     after: Option<PageKey>,
-) -> Result<Pages, StoreError> {
-    let (keys, values) = connection
-        .read(&[PAGES], async |transaction| {
-            let pages = transaction.object_store(PAGES)?;
-            // Keys start at 1. Both are asked before either is awaited, so they are of one moment.
-            let range = KeyRange::LowerBound(after.map_or(0.0, PageKey::number), true);
-            let keys = pages
-                .get_all_keys::<f64>()
-                .with_query::<f64, _>(range.clone())
-                .primitive()?;
-            let values = pages
-                .get_all::<JsValue>()
-                .with_query::<f64, _>(range)
-                .primitive()?;
-            Ok((keys.await?, values.await?))
+    each: impl FnMut(Pages),
+) -> Result<(), StoreError> {
+    let each = RefCell::new(each);
+    let (last, drafts) = connection
+        .read(&[PAGES, DRAFTS, SETTINGS], async |transaction| {
+            let drafts = transaction.object_store(DRAFTS)?;
+            let drafts = drafts.get_all_keys::<JsValue>().primitive()?;
+            let last = read_in(transaction, after, |pages| each.borrow_mut()(pages)).await?;
+            Ok((last, drafts.await?))
         })
         .await?;
-    let mut found = Pages::default();
-    for (key, value) in keys.zip(values) {
-        let key = PageKey::from_number(key?);
-        match value?.dyn_into::<js_sys::Uint8Array>() {
-            Ok(bytes) => found.pages.push(Page {
-                key,
-                lines: bytes.to_vec(),
-            }),
-            Err(_) => found.unreadable.push(key),
-        }
+    let mut keys = BTreeSet::new();
+    for key in drafts {
+        keys.extend(key?.as_string());
     }
-    Ok(found)
+    connection.known.keep_only(&keys);
+    connection.known.set_last(connection.known.last().max(last));
+    Ok(())
+}
+
+/// The same inside a transaction; the last key that was found.
+pub(super) async fn read_in(
+    transaction: &Transaction<'_>,
+    after: Option<PageKey>,
+    mut each: impl FnMut(Pages),
+) -> Result<Option<PageKey>, StoreError> {
+    let pages = transaction.object_store(PAGES)?;
+    // Keys start at 1.
+    let range = KeyRange::LowerBound(after.map_or(0.0, PageKey::number), true);
+    let asked = pages.get_all_keys::<f64>().with_query::<f64, _>(range);
+    let mut keys = Vec::new();
+    for key in asked.primitive()?.await? {
+        keys.push(key?);
+    }
+    for some in keys.chunks(PAGES_AT_A_TIME) {
+        let (Some(first), Some(last)) = (some.first(), some.last()) else {
+            continue;
+        };
+        let range = KeyRange::Bound(*first, false, *last, false);
+        let values = pages.get_all::<JsValue>().with_query::<f64, _>(range);
+        let mut found = Pages::default();
+        for (key, value) in some.iter().zip(values.primitive()?.await?) {
+            let key = PageKey::from_number(*key);
+            match value?.dyn_into::<js_sys::Uint8Array>() {
+                Ok(bytes) => found.pages.push(Page {
+                    key,
+                    lines: bytes.to_vec(),
+                }),
+                Err(other) => found.unreadable.push((key, other)),
+            }
+        }
+        each(found);
+    }
+    Ok(keys.last().map(|key| PageKey::from_number(*key)))
 }

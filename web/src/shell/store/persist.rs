@@ -32,11 +32,12 @@ pub(crate) async fn persisted() -> Persistence {
 pub(crate) async fn bytes_used() -> Option<f64> {
     let found = timer::within(ANSWER_LIMIT_MS, call("estimate")).await??;
     js_sys::Reflect::get(&found, &JsValue::from_str("usage"))
-        .ok()?
+        .ok()? // nothing lost: the browser does not say
         .as_f64()
 }
 
 async fn answer(method: &str) -> Persistence {
+    // nothing lost: no answer in time is no answer
     match timer::within(ANSWER_LIMIT_MS, call(method)).await.flatten() {
         Some(answer) if answer.is_truthy() => Persistence::Granted,
         Some(_) => Persistence::NotGranted,
@@ -47,11 +48,15 @@ async fn answer(method: &str) -> Persistence {
 /// Calls `navigator.storage[method]()`; `None` where that is missing or refuses.
 async fn call(method: &str) -> Option<JsValue> {
     let navigator: JsValue = web_sys::window()?.navigator().into();
+    // nothing lost: this browser has no such thing
     let storage = js_sys::Reflect::get(&navigator, &JsValue::from_str("storage")).ok()?;
+    // nothing lost: this browser has no such thing
     let function = js_sys::Reflect::get(&storage, &JsValue::from_str(method)).ok()?;
+    // nothing lost: this browser has no such thing
     let function: js_sys::Function = wasm_bindgen::JsCast::dyn_into(function).ok()?;
+    // nothing lost: this browser refuses
     let promise = function.call0(&storage).ok()?;
-    JsFuture::from(js_sys::Promise::resolve(&promise))
-        .await
-        .ok()
+    let answer = JsFuture::from(js_sys::Promise::resolve(&promise)).await;
+    // nothing lost: this browser refuses
+    answer.ok()
 }

@@ -1,12 +1,14 @@
 //! The store's promises, tried in a real browser, each in a database of its own.
 
 mod drafts;
+mod emptied;
 mod figures;
 
 use super::*;
 use crate::shell::clock;
 use indexed_db_futures::internals::SystemRepr;
 use js_sys::Reflect;
+use std::cell::RefCell;
 use wasm_bindgen::JsValue;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 
@@ -29,14 +31,26 @@ async fn two_tabs() -> Result<(Store, Store), StoreError> {
     ))
 }
 
+thread_local! {
+    /// How many write attempts fail from here on, and as what.
+    static FAULTS: RefCell<(u32, String)> = const { RefCell::new((0, String::new())) };
+}
+
+/// So many write attempts fail with the browser's name for a fault. A write is tried twice, so 1 is
+/// mended and 2 is reported.
 fn plant_faults(count: u32, name: &str) {
-    let global = js_sys::global();
-    for (key, value) in [
-        ("__stillwoodFailWrites", JsValue::from(count)),
-        ("__stillwoodFailAs", JsValue::from_str(name)),
-    ] {
-        assert_eq!(Reflect::set(&global, &key.into(), &value), Ok(true));
-    }
+    FAULTS.set((count, name.to_owned()));
+}
+
+/// What the connection asks at every write attempt, in these tests alone.
+pub(super) fn take_planted_fault() -> Result<(), StoreError> {
+    FAULTS.with_borrow_mut(|(left, name)| match left.checked_sub(1) {
+        Some(fewer) => {
+            *left = fewer;
+            Err(StoreError::from_name(name, "planted by a test"))
+        }
+        None => Ok(()),
+    })
 }
 
 fn texts(pages: &Pages) -> Vec<&str> {
@@ -52,30 +66,40 @@ async fn what_one_tab_appends_the_other_reads() -> Outcome {
     let (one, other) = two_tabs().await?;
     let first = one.append("{\"id\":1}\n{\"id\":2}\n").await?;
     let second = other.append("{\"id\":\"é⅜\"}\n").await?;
-    assert!(first < second);
+    assert!(first.last < second.first);
     let all = one.read_all().await?;
     assert_eq!(
         texts(&all),
         ["{\"id\":1}\n{\"id\":2}\n", "{\"id\":\"é⅜\"}\n"]
     );
-    assert_eq!(all.last_key(), Some(second));
-    let since = one.read_since(first).await?;
-    assert_eq!(texts(&since), ["{\"id\":\"é⅜\"}\n"]);
-    assert_eq!(one.read_since(second).await?, Pages::default());
+    assert_eq!(all.last_key(), Some(second.last));
+    assert_eq!(one.read_new().await?, Pages::default());
+    let since = other.read_new().await?;
+    assert_eq!(texts(&since).len(), 2, "it has read none so far");
+    assert!(other.wrote(second));
+    let third = one.append("c\n").await?;
+    assert!(one.wrote(third), "it follows what was read");
+    assert_eq!(texts(&other.read_new().await?), ["c\n"]);
     Ok(())
 }
 
 #[wasm_bindgen_test]
-async fn compacting_leaves_alone_what_another_tab_wrote() -> Outcome {
+async fn gathering_leaves_alone_what_another_tab_wrote_and_what_is_damaged() -> Outcome {
     let (one, other) = two_tabs().await?;
-    let keys = [one.append("a\n").await?, one.append("b\n").await?];
-    let late = other.append("c\n").await?;
-    let merged = one.compact(&keys, "a\nb\n").await?;
-    assert!(merged > late);
-    assert_eq!(texts(&other.read_all().await?), ["c\n", "a\nb\n"]);
-    // The same pages compacted again by the other tab: a repeat, not a loss.
-    other.compact(&keys, "a\nb\n").await?;
-    assert_eq!(texts(&one.read_all().await?), ["c\n", "a\nb\n", "a\nb\n"]);
+    let mut keys = Vec::new();
+    // One lacks its final newline, one is damaged.
+    for lines in ["a\n", "b", "damaged", "c\n"] {
+        keys.push(one.append(lines).await?.last);
+    }
+    let late = other.append("d\n").await?;
+    let whole = |page: &[u8]| page != b"damaged";
+    let gathered = one.gather(&keys, whole).await?;
+    assert!(gathered.is_some_and(|gathered| gathered.first > late.last));
+    let expected = ["damaged", "d\n", "a\nb\nc\n"];
+    assert_eq!(texts(&other.read_all().await?), expected);
+    // The same pages gathered again by the other tab: there is nothing left to do.
+    assert_eq!(other.gather(&keys, whole).await?, None);
+    assert_eq!(texts(&one.read_all().await?), expected);
     Ok(())
 }
 
@@ -155,19 +179,25 @@ async fn numbers_of_two_tabs_neither_repeat_nor_leave_a_gap() -> Outcome {
         seen,
         take: 2,
     };
-    let line = |first: u64| format!("{first} {}\n", first + 1);
+    let line = |first: u64| Ok(format!("{first} {}\n", first + 1));
     let nothing = Change::new();
-    assert_eq!(one.append_numbered(&counter(0), &nothing, line).await?.1, 1);
+    one.append_numbered(&counter(0), &nothing, line).await?;
     plant_faults(2, "QuotaExceededError");
     let failed = one.append_numbered(&counter(0), &nothing, line).await;
     assert_eq!(failed, Err(StoreError::Full));
     let saved = Change::new().without_draft("plank");
-    assert_eq!(other.append_numbered(&counter(0), &saved, line).await?.1, 3);
-    assert_eq!(one.append_numbered(&counter(9), &saved, line).await?.1, 10);
+    other.append_numbered(&counter(0), &saved, line).await?;
+    one.append_numbered(&counter(9), &saved, line).await?;
+    // What can't be made changes nothing, not even the counter.
+    let refused = || Err(StoreError::NotMade("no".to_owned()));
+    let failed = one
+        .append_numbered(&counter(0), &saved, |_| refused())
+        .await;
+    assert_eq!(failed, refused());
     let all = one.read_all().await?;
     assert_eq!(texts(&all), ["1 2\n", "3 4\n", "10 11\n"]);
     let kept = vec![("seq".to_owned(), "11".to_owned())];
-    assert_eq!(one.all_settings().await?, kept);
+    assert_eq!(one.read_settings().await?.texts, kept);
     Ok(())
 }
 
@@ -177,6 +207,6 @@ async fn settings_stay() -> Outcome {
     store.put_setting("units", "\"metric\"").await?;
     store.put_setting("units", "\"inch\"").await?;
     let kept = vec![("units".to_owned(), "\"inch\"".to_owned())];
-    assert_eq!(store.all_settings().await?, kept);
+    assert_eq!(store.read_settings().await?.texts, kept);
     Ok(())
 }

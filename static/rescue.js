@@ -1,0 +1,232 @@
+// Saves the record as a file without the app: for a device on which the app itself does not start.
+// It only reads. It knows that the record is entries, one a line, in pages; what an entry says is the
+// business of whoever opens the file.
+
+// A file of no entries, as the app writes it: its header is ours but for the count and the clock.
+const EMPTY_FILE = "{{empty-file}}";
+const DATABASES = [
+  { name: "stillwood", title: "Your record", stem: "stillwood-rescued" },
+  { name: "stillwood-demo", title: "The sample workshop", stem: "stillwood-sample-rescued" },
+];
+const PAGES = "pages";
+const OPENING_LIMIT = 15 * 1000;
+
+const place = document.getElementById("found");
+
+// The worker gives this page in the place of the app where that is damaged.
+if (!location.pathname.endsWith("/rescue.html")) document.getElementById("why").hidden = false;
+
+const cards = [];
+for (const database of DATABASES) {
+  try {
+    const card = await look(database);
+    if (card) cards.push(card);
+  } catch (error) {
+    cards.push(line("p", `${database.title} could not be read: ${said(error)}. Close every other window of Stillwood and load this page again.`, "note bad"));
+  }
+}
+if (cards.length === 0) cards.push(line("p", "There is no record on this device at this address."));
+place.replaceChildren(...cards);
+
+async function look({ name, title, stem }) {
+  const database = await opened(name);
+  if (!database) return null;
+  try {
+    const stores = [...database.objectStoreNames];
+    const pages = stores.includes(PAGES) ? await everything(database, PAGES) : { found: [], lost: [] };
+    const texts = {};
+    for (const store of stores.filter((store) => store !== PAGES)) texts[store] = await everything(database, store);
+    return card(title, stem, sorted(pages), texts);
+  } finally {
+    database.close();
+  }
+}
+
+// The database, or null where there is none: it must not come into being by being looked for.
+function opened(name) {
+  return new Promise((resolve, reject) => {
+    const request = indexedDB.open(name);
+    let absent = false;
+    request.onupgradeneeded = () => {
+      absent = true;
+      request.transaction.abort();
+    };
+    request.onsuccess = () => {
+      const database = request.result;
+      database.onversionchange = () => database.close();
+      resolve(database);
+    };
+    request.onerror = (event) => {
+      event.preventDefault();
+      if (absent) resolve(null);
+      else reject(request.error);
+    };
+    setTimeout(() => reject(new Error("the browser does not answer")), OPENING_LIMIT);
+  });
+}
+
+// Every value of a store with its key. One that can't be read costs no other: each is asked for by
+// itself, and its key is told.
+async function everything(database, store) {
+  const keys = await answer(database, store, (objects) => objects.getAllKeys());
+  const found = [];
+  const lost = [];
+  for (const key of keys) {
+    try {
+      found.push([key, await answer(database, store, (objects) => objects.get(key))]);
+    } catch (error) {
+      lost.push([key, said(error)]);
+    }
+  }
+  return { found, lost };
+}
+
+function answer(database, store, ask) {
+  return new Promise((resolve, reject) => {
+    const transaction = database.transaction(store, "readonly");
+    const request = ask(transaction.objectStore(store));
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+    transaction.onabort = () => reject(transaction.error ?? new Error("broken off"));
+  });
+}
+
+// The lines of all pages: entries in the order of a file, each once; and what is no entry.
+function sorted({ found, lost }) {
+  const decoder = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true });
+  const entries = new Map(); // line -> its place in the order
+  const damaged = []; // pieces of the second file
+  const notBytes = lost.map(([key, why]) => `page ${key}: ${why}`);
+  for (const [key, page] of found) {
+    if (!(page instanceof Uint8Array)) {
+      notBytes.push(`page ${key} holds no bytes`);
+      continue;
+    }
+    for (const bytes of lines(page)) {
+      const entry = read(decoder, bytes);
+      if (entry) entries.set(entry.line, entry);
+      else damaged.push(bytes, "\n");
+    }
+  }
+  const compare = (a, b) => a.step - b.step || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0) || (a.line < b.line ? -1 : 1);
+  return { entries: [...entries.values()].sort(compare), damaged, notBytes };
+}
+
+function* lines(page) {
+  let from = 0;
+  while (from < page.length) {
+    const end = page.indexOf(10, from);
+    const to = end < 0 ? page.length : end;
+    if (to > from) yield page.subarray(from, to);
+    from = to + 1;
+  }
+}
+
+function read(decoder, bytes) {
+  try {
+    const line = decoder.decode(bytes);
+    const entry = JSON.parse(line);
+    if (typeof entry?.id !== "string") return null;
+    return { line, id: entry.id, step: typeof entry.step === "number" ? entry.step : 0 };
+  } catch {
+    return null;
+  }
+}
+
+function card(title, stem, record, texts) {
+  const written = new Date();
+  const day = written.toISOString().slice(0, 10);
+  const box = line("section", "", "card");
+  box.append(line("h2", title));
+  const { entries, damaged, notBytes } = record;
+  box.append(line("p", `${entries.length} entries.`));
+  if (entries.length > 0) {
+    box.append(saver("Save the record", `${stem}-${day}.json`, recordFile(entries, written)));
+  }
+  if (damaged.length > 0) {
+    box.append(
+      line("p", `${damaged.length / 2} lines are damaged. They are kept as they are in a file of their own.`, "note doubt"),
+      saver("Save the damaged lines", `${stem}-damaged-${day}.txt`, damaged),
+    );
+  }
+  for (const text of notBytes) box.append(line("p", `Could not be read: ${text}.`, "note bad"));
+  const held = Object.values(texts).reduce((sum, { found, lost }) => sum + found.length + lost.length, 0);
+  if (held > 0) {
+    box.append(
+      line("p", `${held} half-typed forms and settings.`),
+      saver("Save what is half typed, and the settings", `${stem}-half-typed-${day}.json`, [textsFile(texts, written)]),
+    );
+  }
+  return box;
+}
+
+// As the app writes a file; the header's keys are in their order already.
+function recordFile(entries, written) {
+  const header = { ...EMPTY_FILE.header, count: entries.length, written: written.toISOString() };
+  const parts = [`{"header":${JSON.stringify(header)},"entries":[`];
+  entries.forEach(({ line }, i) => parts.push(i === 0 ? "\n" : ",\n", line));
+  parts.push("\n]}\n");
+  return parts;
+}
+
+function textsFile(texts, written) {
+  const out = { "rescued": written.toISOString() };
+  for (const [store, { found, lost }] of Object.entries(texts)) {
+    out[store] = Object.fromEntries(found.map(([key, value]) => [String(key), plain(value)]));
+    if (lost.length > 0) out[`${store}, not read`] = Object.fromEntries(lost.map(([key, why]) => [String(key), why]));
+  }
+  return JSON.stringify(out, null, 1) + "\n";
+}
+
+// Bytes as text where they are text, else as numbers.
+function plain(value) {
+  if (!(value instanceof Uint8Array)) return value;
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(value);
+  } catch {
+    return [...value];
+  }
+}
+
+// A button that hands the file to the browser's downloads, and one that shares it where that can be.
+function saver(name, fileName, parts) {
+  const type = fileName.endsWith(".json") ? "application/json" : "text/plain";
+  const file = new File(parts, fileName, { type });
+  const row = line("div", "", "row stretch");
+  const state = line("p", "");
+  row.append(button(name, () => {
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(file);
+    link.download = fileName;
+    document.body.append(link);
+    link.click();
+    link.remove();
+    state.textContent = `${fileName} was handed to the browser. Look for it among the downloads before you delete anything.`;
+  }));
+  // Browsers share text, few share JSON; the app reads a file whatever its name.
+  const shareable = new File([file], fileName.replace(/\.json$/, ".txt"), { type: "text/plain" });
+  if (navigator.canShare?.({ files: [shareable] })) {
+    row.append(button("Share it", () => navigator.share({ files: [shareable] }).then(
+      () => { state.textContent = `${shareable.name} was handed to another app.`; },
+      (error) => { state.textContent = error?.name === "AbortError" ? "Not shared." : `It could not be shared: ${said(error)}.`; },
+    )));
+  }
+  const box = document.createElement("div");
+  box.append(row, state);
+  return box;
+}
+
+function button(name, press) {
+  const made = line("button", name);
+  made.type = "button";
+  made.addEventListener("click", press);
+  return made;
+}
+
+function line(tag, text, className = "") {
+  return Object.assign(document.createElement(tag), { textContent: text, className });
+}
+
+function said(error) {
+  return error?.message || error?.name || String(error);
+}

@@ -1,0 +1,241 @@
+//! Records of hostile shapes: every question comes to an end and says what is so. All invented.
+
+#[path = "../../core/tests/invented/mod.rs"]
+mod invented;
+
+use invented::hostile::{self, Hostile};
+use stillwood_core::notebook::{
+    Book, ClashKind, GroupedBy, Kind, Life, Notebook, PieceFigure, date, pairs,
+};
+use stillwood_core::plank::{Instruments, mean_of_stations};
+use stillwood_core::quantity::{in_mm, kg, mm};
+use stillwood_core::season::FEELER_MM;
+
+fn folded(shape: &Hostile) -> Book {
+    let mut notebook = Notebook::new();
+    notebook.merge(shape.entries.clone());
+    notebook.fold()
+}
+
+/// The same on a thread with little stack: what recurses does not come back.
+fn with_little_stack(ask: impl FnOnce() + Send + 'static) {
+    let thread = std::thread::Builder::new().stack_size(512 << 10);
+    thread.spawn(ask).unwrap().join().unwrap();
+}
+
+#[test]
+fn a_chain_of_cuts_is_told_to_its_beginning() {
+    with_little_stack(|| {
+        let shape = hostile::chain_of_cuts(5_000);
+        let book = folded(&shape);
+        let last = book.piece(shape.piece).unwrap();
+        let plank = book.planks().next().unwrap().id;
+        assert_eq!(book.plank_of(last), Some(plank));
+        assert_eq!(book.ancestors(shape.piece).len(), 5_000);
+        assert_eq!(book.descendants(plank).len(), 10_000);
+        assert_eq!(book.species_of(last).unwrap().text, "maple-sugar");
+        let size = book.size_of(last);
+        assert_eq!(size.length.map(in_mm), Some(2600.0));
+        assert_eq!(mean_of_stations(&size.widths).map(in_mm), Some(200.0));
+        // Each cut halves the cost: what is left of it is next to nothing, and adds up all the same.
+        let (cost, _) = book.wood_cost(shape.piece).unwrap();
+        assert!(cost < rust_decimal::Decimal::ONE);
+        let told = book.piece_worked(shape.piece, PieceFigure::WoodCost, &Instruments::default());
+        assert!(told.unwrap().notes[0].contains("5001 pieces: too many"));
+        let (accounts, unknown) = book.cost_account();
+        assert_eq!((accounts.len(), unknown), (1, 0));
+        let account = accounts["EUR"];
+        let parts: rust_decimal::Decimal = account.parts().into_iter().sum();
+        assert_eq!(
+            (parts - account.paid).round_dp(6),
+            rust_decimal::Decimal::ZERO
+        );
+        let came = book.what_came(Kind::Laminate, GroupedBy::Wood, &Instruments::default());
+        assert_eq!(
+            (came.len(), came[0].planks, came[0].count.waiting),
+            (1, 1, 5_000)
+        );
+        // All laminates are cut; the piece that is left can be cut still, so that no share is told.
+        let lines = book.resting(date("2090-01-01").unwrap(), mm(FEELER_MM), &|_| None);
+        let (wood, _) = book.wood_in_hand(&[], &lines, 6, date("2090-01-01").unwrap());
+        assert_eq!(wood.len(), 5_001);
+        assert!(wood.iter().all(|one| one.family == plank));
+    });
+}
+
+#[test]
+fn a_short_chain_says_the_same_whether_it_is_walked_or_kept() {
+    // Beyond 16 cuts what is known of a family is kept; one cut before and one after must agree.
+    for cuts in [3, 14, 15, 16, 17, 18, 130] {
+        let shape = hostile::chain_of_cuts(cuts);
+        let book = folded(&shape);
+        let last = book.piece(shape.piece).unwrap();
+        assert_eq!(
+            book.plank_of(last),
+            book.planks().next().map(|plank| plank.id),
+            "{cuts}"
+        );
+        assert_eq!(book.size_of(last).length.map(in_mm), Some(2600.0), "{cuts}");
+        assert!(book.species_of(last).is_some(), "{cuts}");
+        assert!(!book.goes_in_a_circle(last.id), "{cuts}");
+    }
+    for glued in [3, 31, 32, 33, 64, 65, 200] {
+        let shape = hostile::chain_of_glue_ups(glued);
+        let book = folded(&shape);
+        let blank = book.piece(shape.piece).unwrap();
+        assert_eq!(book.plank_of(blank), None);
+        assert_eq!(book.planks_of(blank.id).len(), glued + 1);
+        let came = book.what_came(Kind::Blank, GroupedBy::Wood, &Instruments::default());
+        assert_eq!((came.len(), came[0].planks), (1, glued + 1));
+        assert_eq!(came[0].name, "maple-sugar");
+        assert_eq!(book.woods_named(blank.id), "maple-sugar");
+    }
+}
+
+#[test]
+fn a_chain_of_glue_ups_costs_what_all_its_planks_cost() {
+    with_little_stack(|| {
+        let shape = hostile::chain_of_glue_ups(3_000);
+        let book = folded(&shape);
+        let (cost, _) = book.wood_cost(shape.piece).unwrap();
+        let (accounts, unknown) = book.cost_account();
+        assert_eq!(unknown, 0);
+        assert_eq!(accounts["EUR"].paid, cost);
+        assert_eq!(accounts["EUR"].in_blanks, cost);
+        assert_eq!(book.ancestors(shape.piece).len(), 6_000);
+    });
+}
+
+#[test]
+fn wood_that_is_cut_and_glued_again_and_again_costs_its_plank() {
+    with_little_stack(|| {
+        let shape = hostile::cut_and_glued_again(400);
+        let book = folded(&shape);
+        let plank = book.planks().next().unwrap().id;
+        assert_eq!(book.plank_of(book.piece(shape.piece).unwrap()), Some(plank));
+        let cost = book.wood_cost(shape.piece);
+        let paid = book.wood_cost(plank);
+        assert_eq!(
+            cost.map(|(cost, _)| cost.round_dp(6)),
+            paid.map(|(paid, _)| paid.round_dp(6))
+        );
+        assert_eq!(book.cost_account().1, 0);
+    });
+}
+
+#[test]
+fn a_family_that_goes_in_a_circle_says_so() {
+    for shape in [
+        hostile::cuts_in_a_circle(500),
+        hostile::glue_ups_in_a_circle(500),
+    ] {
+        let book = folded(&shape);
+        let piece = book.piece(shape.piece).unwrap();
+        assert_eq!(piece.life().0, Life::InDoubt, "{}", shape.name);
+        assert!(book.goes_in_a_circle(piece.id));
+        let of_it = || {
+            book.clashes()
+                .iter()
+                .filter(|clash| clash.about == piece.id)
+        };
+        assert!(of_it().next().is_some(), "{}", shape.name);
+        assert!(
+            of_it().all(|clash| clash.why == ClashKind::InACircle),
+            "{}",
+            shape.name
+        );
+        assert_eq!(
+            ClashKind::InACircle.in_words(),
+            "its family goes in a circle: it would come from itself"
+        );
+        // All walks end.
+        assert_eq!(book.wood_cost(piece.id), None);
+        assert!(book.ancestors(piece.id).len() >= 499);
+        let _ = (
+            book.size_of(piece),
+            book.species_of(piece),
+            book.plank_of(piece),
+        );
+        let _ = (
+            book.woods_in(piece.id),
+            book.dries(piece, kg(0.1)),
+            book.cost_account(),
+        );
+        for kind in [Kind::Piece, Kind::Blank] {
+            let _ = book.what_came(kind, GroupedBy::Wood, &Instruments::default());
+        }
+    }
+    // Short ones as well.
+    for size in [2, 3] {
+        let shape = hostile::cuts_in_a_circle(size);
+        assert!(folded(&shape).goes_in_a_circle(shape.piece), "{size}");
+    }
+}
+
+#[test]
+fn a_circle_out_of_two_files_says_so_on_every_device() {
+    let shape = hostile::cuts_in_a_circle(6);
+    let (one, other): (Vec<_>, Vec<_>) = shape
+        .entries
+        .iter()
+        .cloned()
+        .partition(|entry| entry.seq % 2 == 0);
+    let mut books = Vec::new();
+    for order in [[&one, &other], [&other, &one]] {
+        let mut notebook = Notebook::new();
+        for entries in order {
+            notebook.merge(entries.clone());
+        }
+        books.push(notebook.fold());
+    }
+    assert_eq!(books[0], books[1]);
+    let circles = books[0]
+        .clashes()
+        .iter()
+        .filter(|clash| clash.why == ClashKind::InACircle);
+    assert_eq!(circles.count(), 6);
+}
+
+#[test]
+fn what_is_recorded_last_day_first_stands_in_the_order_of_the_days() {
+    for shape in [
+        hostile::checks_backwards(300),
+        hostile::checks_of_one_piece(300),
+    ] {
+        let book = folded(&shape);
+        let checks = &book.piece(shape.piece).unwrap().work.checks;
+        assert_eq!(checks.len(), 300);
+        assert!(checks.is_sorted_by_key(|said| said.on), "{}", shape.name);
+        // One by one it comes to the same.
+        let mut one_by_one = Book::default();
+        let mut notebook = Notebook::new();
+        for entry in &shape.entries {
+            notebook.merge([entry.clone()]);
+            if !one_by_one.append(entry) {
+                one_by_one = notebook.fold();
+            }
+        }
+        assert_eq!(one_by_one, book, "{}", shape.name);
+    }
+}
+
+#[test]
+fn the_air_of_a_room_is_that_of_its_last_reading_with_a_humidity() {
+    let shape = hostile::weighings_in_a_room(60);
+    let book = folded(&shape);
+    let piece = book.piece(shape.piece).unwrap();
+    let report = book.dries(piece, kg(0.001)).unwrap().unwrap();
+    assert!(report.fit.is_some());
+}
+
+#[test]
+fn planks_that_are_all_alike_are_not_offered_by_the_thousand() {
+    let shape = hostile::like_planks(400);
+    let offered = pairs(&folded(&shape));
+    assert!(offered.len() <= 400);
+    assert!(
+        offered.iter().all(|pair| pair.chance < 0.8),
+        "{:?}",
+        offered.first()
+    );
+}
