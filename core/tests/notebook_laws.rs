@@ -317,7 +317,7 @@ mod notebook {
             prop_assume!(number.is_finite());
             let record = three(seed)[0].clone();
             let new = serde_json::json!({"z": [number, null, {"b": text, "a": {}}], "a": 1.50});
-            let mut lines = Vec::new();
+            let mut lines: Vec<serde_json::Value> = Vec::new();
             for (n, entry) in record.entries().enumerate() {
                 let mut value: serde_json::Value = serde_json::from_str(&entry.to_line()).unwrap();
                 let place = match n % 4 {
@@ -334,8 +334,9 @@ mod notebook {
                     continue;
                 }
                 place.insert(key.clone(), new.clone());
-                value["v"] = 2.into();
-                lines.push(value);
+                value["v"] = 3.into();
+                let line = sealed(&value.to_string()).unwrap();
+                lines.push(serde_json::from_str(&line).unwrap());
             }
             let file = serde_json::json!({
                 "header": {"format": "stillwood-notebook", "version": 2, "reader": 1, "new": new},

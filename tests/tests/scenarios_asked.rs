@@ -4,7 +4,7 @@
 use std::sync::Arc;
 use stillwood_core::notebook::{
     Climate, Cut, Doubted, Entry, Happening, Kind, Limits, Machined, MovementChecked, NamingFault,
-    RoomRead, StressTest, StressTested, Tension, Weighed, Witness, date,
+    RoomRead, StressTest, StressTested, Tension, Weighed, Witness, date, sealed,
 };
 use stillwood_core::plank::Field;
 use stillwood_core::quantity::kg;
@@ -185,6 +185,7 @@ fn a_day_insisted_on_is_read_again_from_the_file() {
     let line = entry.to_line();
     assert!(!line.contains("on_insisted"), "{line}");
     let sure = line.replacen("\"seq\"", "\"on_insisted\":true,\"seq\"", 1);
+    let sure = sealed(&sure).unwrap();
     let again = Entry::from_json(&sure, &Limits::default()).unwrap();
     assert!(again.on_insisted);
     assert_eq!(again.to_line(), sure);

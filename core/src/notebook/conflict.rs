@@ -156,11 +156,13 @@ impl Surroundings {
         let mut named = BTreeSet::new();
         let mut devices = BTreeSet::new();
         for entry in entries {
-            each_name(entry, |name| {
+            let mut note = |name: &str| {
                 if let Some(found) = wanted.take(name) {
                     named.insert(found);
                 }
-            });
+            };
+            note(&entry.id.to_string());
+            each_name(entry, note);
             if let Some(steps) = steps.get_mut(&entry.by) {
                 steps.insert(entry.seq, entry.step);
                 if !devices.contains(&entry.by) {

@@ -15,7 +15,7 @@ const TIMES: u32 = 4;
 
 impl Record {
     /// The lines that are in memory and not in these pages, those that can't be read among them.
-    fn missing_in(&self, pages: &Pages) -> Vec<u8> {
+    pub(super) fn missing_in(&self, pages: &Pages) -> Vec<u8> {
         let limits = Limits::default();
         let mut there: BTreeSet<Vec<u8>> = BTreeSet::new();
         for page in &pages.pages {

@@ -154,8 +154,9 @@ impl Entry {
             .map_err(|said| EntryFault::from_json(text, 0, text, &said))?;
         // A fault that has a place is told by its place; the checksum finds all others.
         let body = frame.read_body(text)?;
-        frame.check_checksum(text)?;
-        Self::of(frame, body, from)
+        let checked = frame.check_checksum(text);
+        let entry = Self::of(frame, body, from)?;
+        checked.map(|()| entry)
     }
 
     /// Reads one entry from a line that was written by [`super::lines`] and kept since: its frame is read
