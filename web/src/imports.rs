@@ -63,7 +63,11 @@ impl App {
         };
         let found = store.read_settings().await.map_err(|why| why.to_string())?;
         let mut imports = Imports::default();
-        for (_, json) in found.texts.iter().filter(|(key, _)| key.starts_with(IMPORT)) {
+        for (_, json) in found
+            .texts
+            .iter()
+            .filter(|(key, _)| key.starts_with(IMPORT))
+        {
             match serde_json::from_str(json) {
                 Ok(import) => imports.list.push(import),
                 Err(_) => imports.unread += 1,

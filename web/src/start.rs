@@ -7,11 +7,11 @@ use crate::identity::{self, DEVICE, Device, SIGN};
 use crate::record::Record;
 use crate::route::follow_address;
 use crate::shell::channel::{Channel, Hint};
+use crate::shell::files_in;
 use crate::shell::store::{
     ASIDE, Damage, PageKey, Pages, Place, Store, StoreError, TextsFound, ask_to_persist, persisted,
 };
 use crate::shell::worker::{Bridge, News};
-use crate::shell::{clock, files_in};
 use leptos::prelude::*;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
