@@ -270,9 +270,14 @@ fn places_in_the_pile(lot: &Lot<'_>) -> Places {
     places
 }
 
+/// Two phones, the smaller number first.
+type Phones = (usize, usize);
+/// The places of candidates in the two piles, and what speaks for each.
+type Steps = Vec<(usize, usize, f64)>;
+
 /// The common walk of every two phones that have one.
-fn walks(candidates: &[Candidate], places: &Places) -> BTreeMap<(usize, usize), Walk> {
-    let mut steps: BTreeMap<(usize, usize), Vec<(usize, usize, f64)>> = BTreeMap::new();
+fn walks(candidates: &[Candidate], places: &Places) -> BTreeMap<Phones, Walk> {
+    let mut steps: BTreeMap<Phones, Steps> = BTreeMap::new();
     for one in candidates {
         let (a, b) = places.phones(one);
         let (at, there) = places.places(one);
@@ -282,7 +287,7 @@ fn walks(candidates: &[Candidate], places: &Places) -> BTreeMap<(usize, usize), 
         };
         steps.entry(phones).or_default().push(step);
     }
-    let walk = |(phones, steps): ((usize, usize), Vec<(usize, usize, f64)>)| {
+    let walk = |(phones, steps): (Phones, Steps)| {
         let counts = (places.counts[phones.0], places.counts[phones.1]);
         Some((phones, Walk::of(steps, counts)?))
     };

@@ -5,6 +5,9 @@
 //! against what it leaves out (a local alignment, Smith and Waterman 1981, of the candidates alone, from
 //! memory). It has to be so strong that chance gives it in few piles; otherwise the order says nothing.
 
+/// A place of one phone, and the place of the other that it goes with.
+type Step = (usize, usize);
+
 /// Two planks of a lot that may be one.
 #[derive(Debug, Clone)]
 pub(super) struct Candidate {
@@ -153,7 +156,7 @@ impl Walk {
     }
 
     /// The steps before and after a place, its own left out, in the way walked.
-    fn around(&self, place: usize) -> (Option<(usize, usize)>, Option<(usize, usize)>) {
+    fn around(&self, place: usize) -> (Option<Step>, Option<Step>) {
         let after = self.steps.partition_point(|(at, _)| *at <= place);
         let own = self.steps.partition_point(|(at, _)| *at < place);
         let before = own.checked_sub(1).and_then(|at| self.steps.get(at));

@@ -118,7 +118,9 @@ impl Airs {
     }
 
     fn find_last_sticks(&mut self, book: &Book) {
-        let mut last: BTreeMap<&str, ((NaiveDate, (u64, Uuid)), &String, usize)> = BTreeMap::new();
+        /// When, which stick, and which of its weighings.
+        type Weighing<'a> = ((NaiveDate, (u64, Uuid)), &'a String, usize);
+        let mut last: BTreeMap<&str, Weighing<'_>> = BTreeMap::new();
         for (stick, weighings) in &book.sticks {
             for (at, said) in weighings.iter().enumerate() {
                 let when = (said.on, said.place);

@@ -1,0 +1,262 @@
+//! Imports undone as a whole, marks given twice, devices that share a sign.
+
+mod invented;
+
+use invented::{Dice, Phone, judged, plank_readings};
+use std::collections::BTreeSet;
+use stillwood_core::notebook::{
+    Book, Decision, DeviceRenamed, Entry, EntryIds, Happening, ImportUndone, Limits, Notebook,
+    Noted, Standing, Withdrawn, read, sealed,
+};
+use uuid::Uuid;
+
+fn limits() -> Limits {
+    Limits::default()
+}
+
+/// A line changed by hand, with a checksum that fits again.
+fn changed(entry: &Entry, from: &str, to: &str) -> Entry {
+    let line = entry.to_line();
+    assert!(line.contains(from), "{line}: {from}");
+    let line = sealed(&line.replacen(from, to, 1)).unwrap();
+    Entry::from_json(&line, &limits()).unwrap()
+}
+
+/// A phone that has bought some planks.
+fn yard(by: &str, seed: u64) -> (Phone, Uuid, Vec<Uuid>) {
+    let mut phone = Phone::new(by, seed);
+    let visit = phone.open_visit("North");
+    let pile = phone.open_pile(visit, "hard_maple");
+    let mut dice = Dice::new(seed);
+    let mut planks = Vec::new();
+    for n in 0..4 {
+        let piece = phone.mark(pile);
+        let readings = plank_readings(&mut dice);
+        phone.measure(piece, readings);
+        let decision = if n % 2 == 0 {
+            Decision::Take
+        } else {
+            Decision::Leave
+        };
+        phone.say(piece, Happening::Judged(judged(decision, Some(70.0))));
+        planks.push(piece);
+    }
+    (phone, pile, planks)
+}
+
+/// Everything that stands in a list, in words.
+fn lists(book: &Book) -> BTreeSet<String> {
+    let mut found = BTreeSet::new();
+    for visit in book.visits() {
+        found.insert(format!("visit {}", visit.id));
+    }
+    for pile in book.piles() {
+        found.insert(format!("pile {} of {}", pile.id, pile.opened.visit));
+    }
+    for piece in book.pieces() {
+        found.insert(format!("piece {} {:?}", piece.id, piece.work.kind));
+        if piece.is_from_yard() {
+            found.insert(format!("plank {} in {}", piece.id, piece.pile));
+        }
+        if let Some(decision) = piece.decision() {
+            found.insert(format!("{} {decision:?}", piece.id));
+        }
+        found.insert(format!("{} is {:?}", piece.id, piece.life().0));
+    }
+    // A wood has nothing but its own name, so any of two names may be the right one: it is counted.
+    for n in 0..book.woods().len() {
+        found.insert(format!("wood {n}"));
+    }
+    found
+}
+
+fn undo(notebook: &Notebook, phone: &mut Phone, brought: EntryIds) -> Uuid {
+    (phone.seq, phone.step) = (notebook.next_seq("K7") - 1, notebook.next_step() - 1);
+    let about = phone.new_id();
+    let undone = ImportUndone {
+        brought,
+        name: "from-the-other-phone.json".into(),
+    };
+    phone.say(about, Happening::ImportUndone(Box::new(undone)))
+}
+
+#[test]
+fn an_import_is_undone_as_a_whole_and_put_back() {
+    let (mut phone, _, planks) = yard("K7", 5);
+    let (mut other, _, theirs) = yard("M4", 6);
+    // Theirs also corrects one of ours.
+    other.step = 100;
+    other.correct(
+        planks[0],
+        Happening::Withdrawn(Withdrawn {}),
+        vec![phone.written[4].id],
+    );
+    let mut notebook = Notebook::new();
+    notebook.merge(phone.written.clone());
+    let before = notebook.fold();
+    let reading = read(
+        {
+            let mut file = Notebook::new();
+            file.merge(other.written.clone());
+            file.to_file("0", "")
+        }
+        .as_bytes(),
+        &limits(),
+    )
+    .unwrap();
+    let brought: EntryIds = reading.accepted.iter().map(|entry| entry.id).collect();
+    notebook.merge(reading.accepted.clone());
+    let with = notebook.fold();
+    assert_eq!(with.piece(planks[0]).unwrap().decision(), None);
+
+    // What was recorded since about what it brought is listed first.
+    (phone.seq, phone.step) = (notebook.next_seq("K7") - 1, notebook.next_step() - 1);
+    let note = phone.say(
+        theirs[0],
+        Happening::Noted(Noted {
+            text: "since".into(),
+        }),
+    );
+    notebook.merge(phone.written.iter().cloned());
+    let since: Vec<Uuid> = notebook
+        .recorded_since(&brought)
+        .iter()
+        .map(|entry| entry.id)
+        .collect();
+    assert_eq!(since, [note]);
+
+    let said = undo(&notebook, &mut phone, brought.clone());
+    let (entries, step) = (notebook.len(), notebook.next_step());
+    notebook.merge(phone.written.iter().cloned());
+    assert_eq!(
+        (notebook.len(), notebook.next_step()),
+        (entries + 1, step + 1)
+    );
+    let book = notebook.fold();
+    assert_eq!(lists(&book), lists(&before));
+    assert_eq!(
+        book.piece(planks[0]).unwrap().decision(),
+        Some(Decision::Take)
+    );
+    assert!(book.piece(theirs[0]).unwrap().withdrawn);
+    assert_eq!(book.undone_by(other.written[0].id), Some(said));
+    let line = book.piece(theirs[0]).unwrap().history[0];
+    assert_eq!(line.standing, Standing::Undone { by: said });
+
+    // The same file once more asks, and taking the undoing back puts all of it in force again.
+    let preview = notebook.preview(&reading);
+    assert_eq!(
+        (preview.new, preview.undone.as_slice()),
+        (0, [said].as_slice())
+    );
+    (phone.seq, phone.step) = (notebook.next_seq("K7") - 1, notebook.next_step() - 1);
+    let about = notebook.entry(said).unwrap().about;
+    phone.correct(about, Happening::Withdrawn(Withdrawn {}), vec![said]);
+    notebook.merge(phone.written.iter().cloned());
+    assert_eq!(lists(&notebook.fold()), lists(&with));
+    assert!(notebook.preview(&reading).undone.is_empty());
+    // And undone a second time.
+    undo(&notebook, &mut phone, brought);
+    notebook.merge(phone.written.iter().cloned());
+    assert_eq!(lists(&notebook.fold()), lists(&before));
+    // In any order of arrival.
+    let mut back: Vec<Entry> = notebook.entries().cloned().collect();
+    back.reverse();
+    assert_eq!(stillwood_core::notebook::fold(&back), notebook.fold());
+}
+
+/// Two undoings that name each other: the later counts, nothing goes round in a circle.
+#[test]
+fn undoings_that_name_each_other_end() {
+    let (mut phone, pile, _) = yard("K7", 5);
+    let mut notebook = Notebook::new();
+    let (first, second) = (Uuid::from_u128(71), Uuid::from_u128(72));
+    notebook.merge(phone.written.clone());
+    let brought = |ids: &[Uuid]| ids.iter().copied().collect::<EntryIds>();
+    let one = undo(
+        &notebook,
+        &mut phone,
+        brought(&[second, notebook.entries().last().unwrap().id]),
+    );
+    notebook.merge(phone.written.iter().cloned());
+    undo(&notebook, &mut phone, brought(&[one, first]));
+    notebook.merge(phone.written.iter().cloned());
+    let book = notebook.fold();
+    assert!(book.undone_by(one).is_some());
+    assert!(!book.pile(pile).unwrap().withdrawn);
+}
+
+#[test]
+fn an_undoing_of_many_entries_is_one_entry_and_is_read_again() {
+    let mut phone = Phone::new("K7", 4);
+    let brought: EntryIds = (0..40_000_u128).map(|n| Uuid::from_u128(n * 977)).collect();
+    let id = undo(&Notebook::new(), &mut phone, brought.clone());
+    let entry = phone.written.iter().find(|entry| entry.id == id).unwrap();
+    let read = Entry::from_json(&entry.to_line(), &limits()).unwrap();
+    let Happening::ImportUndone(undone) = &read.happening else {
+        panic!("{}", read.happening.kind());
+    };
+    assert_eq!(undone.brought, brought);
+}
+
+#[test]
+fn marks_given_twice_are_told_apart_wherever_they_are_shown() {
+    let (phone, _, planks) = yard("K7", 5);
+    let (twin, _, others) = yard("K7", 6);
+    let mut notebook = Notebook::new();
+    notebook.merge(phone.written.iter().cloned());
+    notebook.merge(twin.written.iter().cloned());
+    let book = notebook.fold();
+    assert_eq!(book.doubled_marks().len(), 4);
+    let mut shown = BTreeSet::new();
+    for id in planks.iter().chain(&others) {
+        let piece = book.piece(*id).unwrap();
+        assert!(shown.insert(piece.mark.clone()), "{}", piece.mark);
+    }
+    assert_eq!(
+        shown.iter().filter(|mark| mark.ends_with(" (2)")).count(),
+        4
+    );
+    // Both are found by what stands on the wood.
+    let mark = book
+        .piece(planks[0])
+        .unwrap()
+        .marks
+        .first()
+        .unwrap()
+        .clone();
+    assert_eq!(book.marked(&mark).len(), 2);
+}
+
+#[test]
+fn two_devices_with_one_sign_are_told() {
+    let (one, _, _) = yard("K7", 5);
+    let (two, _, _) = yard("K7", 6);
+    let told_as = |phone: &Phone, by: &str| -> Vec<Entry> {
+        let again = |entry: &Entry| {
+            let from = format!("\"by\":\"{}\"", entry.by);
+            changed(entry, &from, &format!("\"by\":\"{by}\""))
+        };
+        phone.written.iter().map(again).collect()
+    };
+    let mut notebook = Notebook::new();
+    notebook.merge(told_as(&one, "K7-AAAAAAAAAA"));
+    notebook.merge(told_as(&two, "K7-BBBBBBBBBB"));
+    let [shared] = notebook.fold().shared_signs().try_into().unwrap();
+    assert_eq!((shared.sign.as_str(), shared.devices.len()), ("K7", 2));
+    // One that only goes on under a new identity is no other device.
+    let mut laptop = Phone::new("R2", 8);
+    laptop.step = notebook.next_step();
+    let about = laptop.new_id();
+    let renamed = DeviceRenamed {
+        by: "K7-BBBBBBBBBB".into(),
+        formerly: vec!["K7-AAAAAAAAAA".into()],
+        name: "The phone".into(),
+    };
+    laptop.say(about, Happening::DeviceRenamed(Box::new(renamed)));
+    notebook.merge(laptop.written);
+    let book = notebook.fold();
+    assert!(book.shared_signs().is_empty());
+    assert_eq!(book.device_shown("K7-BBBBBBBBBB"), "The phone");
+    assert_eq!(book.device_shown("K7-AAAAAAAAAA"), "K7");
+}
