@@ -90,7 +90,7 @@ fn rust_files(root: &Path, folder: &str, problems: &mut Vec<String>) -> Result<(
             let text = fs::read_to_string(&full).with_context(|| format!("cannot read {path}"))?;
             problems.extend(breach(&text).map(|what| format!("{path} {what}")));
             let lies_there = |place: &&str| path.starts_with(*place);
-            if TO_THE_DISK.iter().any(|place| lies_there(place)) && !path.contains("/tests") {
+            if TO_THE_DISK.iter().any(lies_there) && !path.contains("/tests") {
                 let silent = silent(&text).into_iter();
                 problems.extend(silent.map(|line| {
                     format!("{path}:{line} may drop an error: mend it, or say `{ALLOWED}why`")

@@ -13,7 +13,7 @@ use indexed_db_futures::prelude::*;
 use indexed_db_futures::transaction::{
     Transaction, TransactionDurability, TransactionMode, TransactionOptions,
 };
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
@@ -28,6 +28,14 @@ pub(super) const SETTINGS: &str = "settings";
 
 /// A browser that has not opened the database by then is taken for one that never will.
 const OPENING_LIMIT_MS: i32 = 15_000;
+
+/// How long a store is left alone after a write that the disk refused. A browser may answer from a store
+/// whose files are damaged by then, and throw it away at its next start. Only once nobody has it open for
+/// some seconds does it read the files anew, and what is missing then is written again from memory.
+#[cfg(not(test))]
+const REST_MS: f64 = 4_000.0;
+#[cfg(test)]
+const REST_MS: f64 = 0.0;
 
 type Slot = Rc<RefCell<Option<Database>>>;
 type Lost = Rc<RefCell<Option<Rc<dyn Fn()>>>>;
@@ -45,6 +53,8 @@ pub(super) struct Connection {
     name: Rc<str>,
     slot: Slot,
     lost: Lost,
+    /// Not opened again before this time.
+    rests_until: Rc<Cell<f64>>,
     /// What this window knows the store to hold.
     pub(super) known: Rc<Known>,
 }
@@ -55,6 +65,7 @@ impl Connection {
             name: Rc::from(name),
             slot: Slot::default(),
             lost: Lost::default(),
+            rests_until: Rc::default(),
             known: Rc::default(),
         }
     }
@@ -63,6 +74,10 @@ impl Connection {
     pub(super) async fn database(&self) -> Result<Database, StoreError> {
         if let Some(open) = self.slot.borrow().as_ref() {
             return Ok(open.clone());
+        }
+        let rest = self.rests_until.get() - js_sys::Date::now();
+        if rest > 0.0 && rest <= REST_MS {
+            timer::sleep(rest as i32).await;
         }
         let opening = Database::open(&*self.name)
             .with_version(VERSION)
@@ -94,6 +109,14 @@ impl Connection {
     pub(super) fn forget(&self) {
         if let Some(database) = self.slot.take() {
             database.close();
+        }
+    }
+
+    /// Forgets the connection; where the disk refused the write, the store is left alone for a while.
+    fn forget_after(&self, why: &StoreError) {
+        self.forget();
+        if matches!(why, StoreError::Full | StoreError::Other { .. }) {
+            self.rests_until.set(js_sys::Date::now() + REST_MS);
         }
     }
 
@@ -154,8 +177,14 @@ impl Connection {
     ) -> Result<T, StoreError> {
         match self.write_once(look, stores, &work).await {
             Err(first) if first.may_pass() => {
-                self.forget();
-                self.write_once(look, stores, &work).await
+                self.forget_after(&first);
+                let second = self.write_once(look, stores, &work).await;
+                if let Err(why) = &second
+                    && why.may_pass()
+                {
+                    self.forget_after(why);
+                }
+                second
             }
             done => done,
         }
