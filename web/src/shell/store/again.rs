@@ -41,8 +41,7 @@ impl Store {
             (Some(name), marker) if marker.as_ref() == Some(&name.id) => name.id,
             _ => {
                 let fresh = random_id()?;
-                let id = self
-                    .connection
+                self.connection
                     .write_onto_any(&[DRAFTS, SETTINGS], async |transaction| {
                         let (name, _) = names(transaction).await?;
                         let name = match name {
@@ -52,8 +51,7 @@ impl Store {
                         put_name(transaction, &name).await?;
                         Ok(name.id)
                     })
-                    .await?;
-                id
+                    .await?
             }
         };
         self.connection.known.named(&id);

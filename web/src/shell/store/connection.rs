@@ -32,10 +32,7 @@ const OPENING_LIMIT_MS: i32 = 15_000;
 /// How long a store is left alone after a write that the disk refused. A browser may answer from a store
 /// whose files are damaged by then, and throw it away at its next start. Only once nobody has it open for
 /// some seconds does it read the files anew, and what is missing then is written again from memory.
-#[cfg(not(test))]
-const REST_MS: f64 = 4_000.0;
-#[cfg(test)]
-const REST_MS: f64 = 0.0;
+const REST_MS: f64 = if cfg!(test) { 1.0 } else { 4_000.0 };
 
 type Slot = Rc<RefCell<Option<Database>>>;
 type Lost = Rc<RefCell<Option<Rc<dyn Fn()>>>>;

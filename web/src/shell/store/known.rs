@@ -44,11 +44,8 @@ impl Name {
     /// From what the settings hold; `None` where that is no name.
     pub(super) fn of(value: Option<&JsValue>) -> Option<Self> {
         let text = value?.as_string()?;
-        match serde_json::from_str(&text) {
-            Ok(name) => Some(name),
-            // nothing lost: as good as none, and the store is written again
-            Err(_) => None,
-        }
+        // nothing lost: one that can't be read is as good as none, and the store is written again
+        serde_json::from_str(&text).ok()
     }
 
     pub(super) fn to_json(&self) -> Result<String, StoreError> {
