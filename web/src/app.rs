@@ -307,7 +307,7 @@ mod tests {
 
     #[wasm_bindgen_test]
     fn settings_that_cannot_be_read_do_not_take_the_others_along() {
-        let json = r#"{"units":"cubits","carried":{"on":"2026-03-07","entries":3},"calendar":[]}"#;
+        let json = r#"{"units":"cubits","carried":{"on":"2026-03-07","entries":3},"calendar":7}"#;
         let (settings, wrong) = Settings::read(json);
         assert_eq!(settings.units, Units::default());
         assert_eq!(settings.carried.map(|carried| carried.entries), Some(3));
