@@ -168,13 +168,15 @@ fn two_windows_on_one_record_neither_lose_nor_double() {
     });
 }
 
-/// Sets how many bytes the browser lets the app keep; `None` is as many as it likes.
-async fn quota(page: &Page, server: &Server, bytes: Option<u32>) {
-    let mut how = json!({ "origin": server.address().trim_end_matches('/') });
-    if let Some(bytes) = bytes {
-        how["quotaSize"] = json!(bytes);
-    }
-    page.cdp("Storage.overrideQuotaForOrigin", how).await;
+/// The browser refuses every write in this window, as from a full device, or takes them again.
+async fn refuse_writes(page: &Page, refuse: bool) {
+    let script = "const all = IDBDatabase.prototype;\
+        window.transactionOfTheBrowser ??= all.transaction;\
+        all.transaction = !arguments[0] ? window.transactionOfTheBrowser : function (stores, mode, how) {\
+            if (mode === 'readwrite') throw new DOMException('no room', 'QuotaExceededError');\
+            return window.transactionOfTheBrowser.call(this, stores, mode, how);\
+        }";
+    page.js(script, vec![json!(refuse)]).await;
 }
 
 #[test]
@@ -198,7 +200,7 @@ fn a_write_that_fails_is_said_exported_and_tried_again() {
         let mark = page.mark().await;
         page.keys("2620 next 205").await;
         draft_has(&page, "205").await;
-        quota(&page, &server, Some(1)).await;
+        refuse_writes(&page, true).await;
         page.tap("#take").await;
         let said = page.see("#not-saved", "Not saved").await;
         assert!(said.contains("still here, in this window"), "{said}");
@@ -225,7 +227,7 @@ fn a_write_that_fails_is_said_exported_and_tried_again() {
 
         page.press("Try again").await;
         page.see("#not-saved", "Not saved").await;
-        quota(&page, &server, None).await;
+        refuse_writes(&page, false).await;
         page.press("Try again").await;
         page.gone("#not-saved").await;
         page.saved().await;

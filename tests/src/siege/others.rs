@@ -146,7 +146,11 @@ impl Siege {
             .front()?
             .call("({ is: counts().no })", Value::Null)
             .await?;
-        let more = told("room again, killed", self.after_the_kill().await)?.acknowledged;
+        let more = match self.after_the_kill().await {
+            // As above, though the store was read back whole before the kill.
+            Err(Trouble::Lost(_)) if self.is_empty().await? => return Err(Trouble::Dropped),
+            end => told("room again, killed", end)?.acknowledged,
+        };
         let after = self
             .front()?
             .call("({ is: counts().no })", Value::Null)

@@ -195,8 +195,19 @@ impl App {
     pub(crate) fn try_again(self) {
         spawn_local(async move {
             self.saving.set(Saving::Busy);
+            let refused = self
+                .record
+                .with_value(|record| !record.unsaved.lines.is_empty());
             match self.kept_after_all().await {
-                Ok(()) => self.saving.set(Saving::Saved),
+                Ok(()) => {
+                    self.saving.set(Saving::Saved);
+                    if refused {
+                        self.say(
+                            "Kept now. A browser whose disk was full may throw away what it stored \
+                             when it starts again: save the record as a file.",
+                        );
+                    }
+                }
                 Err(why) => self.saving.set(Saving::Failed(why.to_string())),
             }
         });
@@ -212,6 +223,13 @@ impl App {
                 store
             }
         };
+        // The store was refused by the disk: its files are read anew before anything counts as kept.
+        if self
+            .record
+            .with_value(|record| !record.unsaved.lines.is_empty())
+        {
+            store.let_rest();
+        }
         self.caught_up().await?;
         store.drafts_kept().await?;
         let mut waiting = Unsaved::default();

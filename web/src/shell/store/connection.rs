@@ -111,10 +111,16 @@ impl Connection {
 
     /// Forgets the connection; where the disk refused the write, the store is left alone for a while.
     fn forget_after(&self, why: &StoreError) {
-        self.forget();
-        if matches!(why, StoreError::Full | StoreError::Other { .. }) {
-            self.rests_until.set(js_sys::Date::now() + REST_MS);
+        match why {
+            StoreError::Full | StoreError::Other { .. } => self.let_rest(),
+            _ => self.forget(),
         }
+    }
+
+    /// Lets go of the store and leaves it alone for a while.
+    pub(super) fn let_rest(&self) {
+        self.forget();
+        self.rests_until.set(js_sys::Date::now() + REST_MS);
     }
 
     /// Calls `tell` whenever the connection was taken away from outside.

@@ -182,6 +182,11 @@ impl Store {
             .map(|_| ())
     }
 
+    /// Lets go of the store for some seconds, so that the browser reads its files anew.
+    pub(crate) fn let_rest(&self) {
+        self.connection.let_rest();
+    }
+
     /// One setting as text; none where it is missing or no text.
     pub(crate) async fn setting(&self, key: &str) -> Result<Option<String>, StoreError> {
         change::setting(&self.connection, key).await
