@@ -4,6 +4,7 @@
 mod again;
 mod deed;
 mod keep;
+mod second_copy;
 #[cfg(test)]
 mod tests;
 

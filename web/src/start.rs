@@ -293,7 +293,14 @@ fn after_start(app: App, store: Option<Store>) {
                 app.draft_trouble.set(trouble);
             }
         });
-        spawn_local(async move { app.gather().await });
+        spawn_local(async move {
+            if let Err(why) = app.take_second_copy().await {
+                app.say(format!(
+                    "The second copy of the record can't be read: {why}"
+                ));
+            }
+            app.gather().await;
+        });
     }
     let bridge = Bridge::start("./sw.js", move |news| match news {
         News::ReadyOffline => {

@@ -3,8 +3,8 @@
 
 use super::{Deed, Record, Unsaved};
 use crate::app::{App, Saving, Toast};
-use crate::shell::clock;
 use crate::shell::store::{Added, Change, Counter, Store, StoreError};
+use crate::shell::{clock, second_copy};
 use leptos::prelude::*;
 use std::cell::RefCell;
 use stillwood_core::notebook::{Book, Entry, Happening, Merged, Withdrawn, lines, uuid_v7};
@@ -40,6 +40,11 @@ impl App {
         match kept {
             Ok(added) => {
                 self.wrote(added);
+                if second_copy::in_use()
+                    && let Err(why) = self.keep_second_copy().await
+                {
+                    self.say(format!("There is no second copy: {why}"));
+                }
                 // The store takes writes again: what it refused before is tried once more.
                 let all = |record: &Record| record.unsaved.lines.is_empty();
                 if self.record.with_value(all) {
@@ -200,13 +205,13 @@ impl App {
                 .with_value(|record| !record.unsaved.lines.is_empty());
             match self.kept_after_all().await {
                 Ok(()) => {
-                    self.saving.set(Saving::Saved);
                     if refused {
-                        self.say(
-                            "Kept now. A browser whose disk was full may throw away what it stored \
-                             when it starts again: save the record as a file.",
-                        );
+                        self.say(match self.keep_second_copy().await {
+                            Ok(()) => "Kept now, and once more beside it: a browser whose disk was full may throw away what it stored when it starts again. Save the record as a file.".to_owned(),
+                            Err(why) => format!("Kept now, but there is no second copy: {why}"),
+                        });
                     }
+                    self.saving.set(Saving::Saved);
                 }
                 Err(why) => self.saving.set(Saving::Failed(why.to_string())),
             }

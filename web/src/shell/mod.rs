@@ -11,6 +11,7 @@ pub(crate) mod files_out;
 pub(crate) mod listen;
 pub(crate) mod locks;
 pub(crate) mod platform;
+pub(crate) mod second_copy;
 pub(crate) mod store;
 pub(crate) mod timer;
 pub(crate) mod worker;
