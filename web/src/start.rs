@@ -264,7 +264,13 @@ pub(crate) async fn start() -> App {
     if let Some(why) = trouble {
         app.saving.set(Saving::Failed(why));
     }
-    if demo && empty {
+    // Where nothing is left a second copy may have all of it: the first screen waits for that.
+    if empty && let Err(why) = app.take_second_copy().await {
+        app.say(format!(
+            "The second copy of the record can't be read: {why}"
+        ));
+    }
+    if demo && app.record.with_value(|record| record.notebook().is_empty()) {
         load_demo(app).await;
     }
     after_start(app, store);
