@@ -207,7 +207,8 @@ impl App {
                 Ok(()) => {
                     if refused {
                         self.say(match self.keep_second_copy().await {
-                            Ok(()) => "Kept now, and once more beside it: a browser whose disk was full may throw away what it stored when it starts again. Save the record as a file.".to_owned(),
+                            Ok(false) => "Kept now. Save the record as a file: a browser whose disk was full may throw away what it stored when it starts again.".to_owned(),
+                            Ok(true) => "Kept now, and once more beside it: a browser whose disk was full may throw away what it stored when it starts again. Save the record as a file.".to_owned(),
                             Err(why) => format!("Kept now, but there is no second copy: {why}"),
                         });
                     }

@@ -16,8 +16,8 @@ impl App {
         }
     }
 
-    /// Keeps the whole record a second time.
-    pub(super) async fn keep_second_copy(self) -> Result<(), StoreError> {
+    /// Keeps the whole record a second time; false where the browser has no place for it.
+    pub(super) async fn keep_second_copy(self) -> Result<bool, StoreError> {
         let all = self.record.with_value(|record| {
             let all: Vec<Entry> = record.notebook.everything().cloned().collect();
             lines(&all)
@@ -32,12 +32,13 @@ impl App {
         };
         let limits = Limits::default();
         let mut missing = Vec::new();
+        let mut unread = 0_usize;
         self.record.with_value(|record| {
             for line in copy.lines() {
-                if let Ok(entry) = read_line(line.as_bytes(), &limits)
-                    && !record.notebook.holds(&entry)
-                {
-                    missing.push(entry);
+                match read_line(line.as_bytes(), &limits) {
+                    Ok(entry) if record.notebook.holds(&entry) => {}
+                    Ok(entry) => missing.push(entry),
+                    Err(_) => unread += 1,
                 }
             }
         });
@@ -57,6 +58,13 @@ impl App {
             }
             self.changed.update(|n| *n = n.wrapping_add(1));
             self.emptied.set(true);
+        }
+        if unread > 0 {
+            // What can't be read stays where it is.
+            self.say(format!(
+                "{unread} lines of the second copy of the record can't be read. It is kept as it is."
+            ));
+            return Ok(());
         }
         second_copy::discard(self.copy_name()).await
     }

@@ -38,18 +38,17 @@ async fn open(caches: &CacheStorage) -> Result<Cache, StoreError> {
     Ok(cache.unchecked_into())
 }
 
-/// Puts the lines of a record in place of the copy before. Where the browser has no such place there is
-/// nothing to do.
-pub(crate) async fn keep(of: &str, lines: &str) -> Result<(), StoreError> {
+/// Puts the lines of a record in place of the copy before; false where the browser has no such place.
+pub(crate) async fn keep(of: &str, lines: &str) -> Result<bool, StoreError> {
     let Some(caches) = caches() else {
-        return Ok(());
+        return Ok(false);
     };
     IN_USE.set(true);
     let cache = open(&caches).await?;
     let response = Response::new_with_opt_str(Some(lines)).map_err(failed)?;
     let put = cache.put_with_str(&address(of), &response);
     JsFuture::from(put).await.map_err(failed)?;
-    Ok(())
+    Ok(true)
 }
 
 /// The lines of the copy, if there is one.
