@@ -38,6 +38,7 @@ impl App {
                 match read_line(line.as_bytes(), &limits) {
                     Ok(entry) if record.notebook.holds(&entry) => {}
                     Ok(entry) => missing.push(entry),
+                    // nothing lost: it is counted, told, and the copy stays
                     Err(_) => unread += 1,
                 }
             }
