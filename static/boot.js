@@ -193,12 +193,12 @@ function sayItFailed(error, state) {
   box.append(
     line("h1", "Stillwood could not open"),
     line("p", "Nothing you have stored is lost: it stays on this device."),
-    state,
     line("p", "Reload the page. If that does not help, save the record as a file first; then close every window of Stillwood and open it again, or bring the browser up to date."),
     button("Reload", () => reload().catch(() => location.reload())),
     line("p", ""),
     saveLink(),
     line("p", "What went wrong: " + (error?.message ?? error)),
+    state, // last: it grows when the files were looked at, and nothing above may move under a thumb
   );
   app.replaceChildren(box);
 }
