@@ -10,6 +10,7 @@ mod defect;
 mod density;
 mod describe;
 mod doubts;
+mod eye;
 mod field;
 mod form;
 mod grain;
@@ -46,6 +47,7 @@ pub(crate) use describe::described;
 pub use describe::{describe, not_looked_at};
 pub use doubts::{FieldDoubt, day_doubt, defect_doubts, doubts, price_doubt};
 pub(crate) use doubts::{LIGHTEST, SOLID};
+pub use eye::{eye_steps, open_step};
 pub use field::{Field, FieldGroup, Measure};
 pub use form::{
     BendLeft, FormError, bend_left, bend_left_at, bend_left_at_worked, bend_left_worked, cup_left,
@@ -77,7 +79,7 @@ pub use tally::{
     Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, charge_worked, pieces_worked,
     price_worked, tally, tally_visit,
 };
-pub use typed::{Doubt, Echo, Offer, eye_steps, open_step, retyped, shown, understand};
+pub use typed::{Doubt, Echo, Offer, retyped, shown, understand};
 pub(crate) use volume::volume_between;
 pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,

@@ -1,5 +1,6 @@
 //! What was typed, its unit and what was understood: the form in which a measurement is kept.
 
+use super::eye::open_step;
 use super::{DefectKind, Field};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -57,7 +58,7 @@ pub struct DefectFound {
 impl Taken {
     /// Whether what is there may be more than the value: the eye's last step.
     pub fn is_bound(&self, field: Field) -> bool {
-        self.seen == Seen::ByEye && super::open_step(field) == Some(self.typed.as_str())
+        self.seen == Seen::ByEye && open_step(field) == Some(self.typed.as_str())
     }
 
     /// Whether the side or the hand was noted: a plus, a minus or a hand was typed. What was seen

@@ -4,6 +4,7 @@
 //! what was typed and never refuses a value that the maker insists on, save one that no plank can
 //! have (a length of nothing or less).
 
+use super::eye::{eye_steps, open_step};
 use super::{Field, Measure, Seen, Taken};
 use crate::quantity::read::{self, Understood, Units, Unreadable};
 use crate::quantity::show;
@@ -62,49 +63,6 @@ pub struct Offer {
     pub label: String,
     /// The text to put in the field.
     pub text: String,
-}
-
-/// The eye's coarse steps for a field, as words and the value they stand for. Fields that the eye
-/// can't judge have none. Common practice, no source.
-///
-/// No published value: steps of practice, not worked out.
-pub fn eye_steps(field: Field) -> &'static [(&'static str, f64)] {
-    match field {
-        Field::Bow | Field::Twist => &[
-            ("none", 0.0),
-            ("about 3", 3.0),
-            ("about 6", 6.0),
-            ("10 or more", 10.0),
-        ],
-        Field::Crook => &[
-            ("none", 0.0),
-            ("about 3", 3.0),
-            ("about 6", 6.0),
-            ("10 or more", 10.0),
-        ],
-        Field::Cup => &[
-            ("none", 0.0),
-            ("about 1", 1.0),
-            ("about 3", 3.0),
-            ("5 or more", 5.0),
-        ],
-        Field::GrainFace | Field::GrainEdge => &[
-            ("straight", 0.0),
-            ("1 in 25", 0.04),
-            ("1 in 15", 1.0 / 15.0),
-            ("worse", 0.1),
-        ],
-        Field::RingAngle => &[("flat", 15.0), ("rift", 45.0), ("quartered", 80.0)],
-        _ => &[],
-    }
-}
-
-/// The eye's last step for a field, where it has no upper end: "10 or more" is a bound and no value.
-pub fn open_step(field: Field) -> Option<&'static str> {
-    match field.measure() {
-        Measure::Gap | Measure::Slope => eye_steps(field).last().map(|(words, _)| *words),
-        _ => None,
-    }
 }
 
 /// Reads one field.

@@ -5,6 +5,7 @@
 //! ([`Moisture`], [`Slope`]), the reading of what a hand types and the showing of it again. It never
 //! knows what a number is for.
 
+mod amount;
 mod estimate;
 pub(crate) mod formula;
 mod moisture;
@@ -14,6 +15,7 @@ pub mod read;
 pub mod show;
 pub(crate) mod si;
 mod slope;
+mod understood;
 mod working;
 
 pub use estimate::{Estimate, Input, Scalar, propagate};

@@ -2,7 +2,7 @@
 //!
 //! It splits a text into numbers and words; what the words mean is the reader's business.
 
-use super::read::Unreadable;
+use super::understood::{Understood, Unreadable};
 use rust_decimal::Decimal;
 
 /// A piece of a typed text.
@@ -82,6 +82,75 @@ fn decimal(characters: &[char], start: usize) -> Result<(Decimal, usize), Unread
     let trimmed = text.trim_end_matches('.');
     let value = trimmed.parse().map_err(|_| Unreadable::NoNumber)?;
     Ok((value, at))
+}
+
+/// Takes a leading plus or minus off. True for minus.
+pub(super) fn sign(tokens: &mut Vec<Token>) -> Option<bool> {
+    let minus = match tokens.first() {
+        Some(Token::Word(w)) if w == "-" => true,
+        Some(Token::Word(w)) if w == "+" => false,
+        _ => return None,
+    };
+    tokens.remove(0);
+    Some(minus)
+}
+
+fn word(token: Option<&Token>) -> Option<&str> {
+    match token {
+        Some(Token::Word(w)) => Some(w),
+        _ => None,
+    }
+}
+
+/// A number, the fraction it was written with, and the unit word behind it.
+pub(super) type NumberAndWord = (Decimal, Option<(u32, u32)>, Option<String>);
+
+/// One number with its unit word, from the front; the rest is left.
+pub(super) fn number_and_word(tokens: &mut Vec<Token>) -> Option<NumberAndWord> {
+    let (value, fraction) = match tokens.first() {
+        Some(Token::Number { value, fraction }) => (*value, *fraction),
+        _ => return None,
+    };
+    tokens.remove(0);
+    let mut unit = word(tokens.first()).map(str::to_owned);
+    if unit.is_some() {
+        tokens.remove(0);
+        // Two single quotes are a double one.
+        if unit.as_deref() == Some("'") && word(tokens.first()) == Some("'") {
+            tokens.remove(0);
+            unit = Some("\"".into());
+        }
+        // A full stop after a unit, or the degree sign before C or F.
+        if word(tokens.first()) == Some(".") {
+            tokens.remove(0);
+        }
+        if unit.as_deref() == Some("°")
+            && let Some(scale @ ("c" | "f")) = word(tokens.first())
+        {
+            unit = Some(scale.to_owned());
+            tokens.remove(0);
+        }
+    }
+    Some((value, fraction, unit))
+}
+
+fn written(tokens: &[Token]) -> String {
+    let parts: Vec<String> = tokens
+        .iter()
+        .map(|t| match t {
+            Token::Number { value, .. } => value.normalize().to_string(),
+            Token::Word(w) => w.clone(),
+        })
+        .collect();
+    parts.join(" ")
+}
+
+pub(super) fn finish(rest: &[Token], understood: Understood) -> Result<Understood, Unreadable> {
+    if rest.is_empty() {
+        Ok(understood)
+    } else {
+        Err(Unreadable::LeftOver(written(rest)))
+    }
 }
 
 /// The one-character fractions that keyboards offer.

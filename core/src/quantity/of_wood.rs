@@ -1,12 +1,11 @@
-//! Reading the quantities of wood and air that no tape shows: density, stiffness, percentages, plain
-//! numbers and money.
+//! Reading the quantities of wood and air that no tape shows: density, stiffness, percentages and plain
+//! numbers.
 //!
 //! As in [`super::read`], what is not understood is said to be so; nothing is guessed.
 
-use super::number::tokens;
-use super::read::{Understood, Units, Unreadable, finish, number_and_word, sign};
+use super::number::{finish, float, number_and_word, sign, tokens};
+use super::understood::{Understood, Units, Unreadable};
 use super::{GRAMS_PER_POUND, MM_PER_INCH};
-use rust_decimal::Decimal;
 
 /// A unit: how it is spelled, what one of it is in the unit that is kept, and how it is written.
 type Unit = (&'static str, f64, &'static str);
@@ -32,7 +31,7 @@ fn with_unit(
         return Err(Unreadable::UnknownUnit(other));
     }
     let understood = Understood {
-        value: super::number::float(value) * one,
+        value: float(value) * one,
         unit,
         signed: false,
     };
@@ -92,54 +91,6 @@ pub fn plain(typed: &str) -> Result<Understood, Unreadable> {
     with_unit(typed, &[], (1.0, ""))
 }
 
-/// Why a text is not an amount.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum NotAnAmount {
-    /// A comma before three digits: thousands, or a decimal comma?
-    #[error("Is that {0}{1}, or {0}.{1}? Type it that way.")]
-    Comma(String, String),
-    /// Less than nothing.
-    #[error("It can't be less than 0.")]
-    Negative,
-    /// No number at all.
-    #[error("“{0}” is not a number.")]
-    NoNumber(String),
-}
-
-/// An amount of money or a percentage as a hand types it, exact, comma or point; nothing typed is none.
-///
-/// ```
-/// use stillwood_core::quantity::read::amount;
-/// assert_eq!(amount("1.450,50"), amount("1450.5"));
-/// assert!(amount("1,450").is_err());
-/// ```
-pub fn amount(typed: &str) -> Result<Option<Decimal>, NotAnAmount> {
-    let bare: String = typed
-        .trim()
-        .chars()
-        .filter(|c| !matches!(c, ' ' | '\u{a0}' | '\''))
-        .collect();
-    let plain = match (bare.rfind(','), bare.rfind('.')) {
-        // Both: the last one is the decimal sign.
-        (Some(comma), Some(point)) if comma < point => bare.replace(',', ""),
-        (Some(_), Some(_)) => bare.replace('.', "").replace(',', "."),
-        (Some(comma), None) if comma > 0 && bare.len() == comma + 4 => {
-            let (whole, rest) = bare.split_at(comma);
-            let rest = rest.trim_start_matches(',');
-            return Err(NotAnAmount::Comma(whole.to_owned(), rest.to_owned()));
-        }
-        _ => bare.replace(',', "."),
-    };
-    if plain.is_empty() {
-        return Ok(None);
-    }
-    match plain.parse::<Decimal>() {
-        Ok(value) if value.is_sign_negative() => Err(NotAnAmount::Negative),
-        Ok(value) => Ok(Some(value)),
-        Err(_) => Err(NotAnAmount::NoNumber(typed.trim().to_owned())),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -173,23 +124,5 @@ mod tests {
         assert_eq!(percent("4,8 %").unwrap().value, 4.8);
         assert_eq!(plain("0.63").unwrap().value, 0.63);
         assert!(plain("0.63 kg").is_err() && percent("4 %%").is_err());
-    }
-
-    #[test]
-    fn money_takes_comma_and_point() {
-        assert_eq!(amount("14,50"), Ok(Some(Decimal::new(1450, 2))));
-        assert_eq!(amount(" 14.50 "), Ok(Some(Decimal::new(1450, 2))));
-        assert_eq!(amount("1 450"), Ok(Some(Decimal::from(1450))));
-        assert_eq!(amount("1,450.50"), Ok(Some(Decimal::new(145_050, 2))));
-        assert_eq!(amount("1.450,50"), Ok(Some(Decimal::new(145_050, 2))));
-        assert_eq!(
-            amount("1,450").unwrap_err().to_string(),
-            "Is that 1450, or 1.450? Type it that way."
-        );
-        assert_eq!(amount(""), Ok(None));
-        assert_eq!(amount("-1"), Err(NotAnAmount::Negative));
-        for text in ["1e999", "NaN", "x"] {
-            assert!(amount(text).is_err(), "{text}");
-        }
     }
 }

@@ -4,143 +4,19 @@
 //! A reader returns what was understood, or why it could not be; it never guesses between two
 //! meanings in silence. Whether a value makes sense for a plank is not asked here.
 
-pub use super::of_wood::{NotAnAmount, amount, density, humidity, percent, plain, stiffness};
+pub use super::amount::{NotAnAmount, amount};
+pub use super::of_wood::{density, humidity, percent, plain, stiffness};
+pub use super::understood::{Understood, Units, Unreadable};
 
-use super::number::{Token, float, tokens};
+use super::number::{Token, finish, float, number_and_word, sign, tokens};
 use super::{GRAMS_PER_POUND, MM_PER_INCH};
 use rust_decimal::Decimal;
-
-/// Why a typed text is not understood, in the maker's words.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum Unreadable {
-    /// Nothing that is a number.
-    #[error("There is no number in it.")]
-    NoNumber,
-    /// A unit that this quantity is not measured in.
-    #[error("“{0}” is not a unit that fits here.")]
-    UnknownUnit(String),
-    /// Something is left over after the value.
-    #[error("What follows the number can't be placed: “{0}”.")]
-    LeftOver(String),
-    /// Two decimal signs in one number.
-    #[error("The number has two decimal signs.")]
-    TwoPoints,
-    /// A fraction over nothing.
-    #[error("A fraction can't have 0 below the line.")]
-    DividedByZero,
-    /// A fraction of decimals.
-    #[error("A fraction wants whole numbers above and below the line.")]
-    OddFraction,
-    /// A fraction of an inch where a slope is wanted.
-    #[error("{0} in {1}, or {0}/{1} inch in what run? Type {0}:{1}, or {0}/{1} in 12.")]
-    FractionOrSlope(u32, u32),
-    /// Longer than any tape or scale shows.
-    #[error("The number has too many digits.")]
-    TooManyDigits,
-    /// A character that can't be seen.
-    #[error("There is a hidden character in it; type it anew.")]
-    HiddenCharacter,
-    /// A sign where none belongs.
-    #[error("A minus does not belong here: it must be more than 0.")]
-    Negative,
-}
-
-/// What was understood of a typed text.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Understood {
-    /// The value in the unit in which the record keeps such a quantity.
-    pub value: f64,
-    /// The unit that was typed or taken for granted, as it is written.
-    pub unit: &'static str,
-    /// A plus or minus was typed (or a hand, for a twist).
-    pub signed: bool,
-}
-
-/// The units that a bare number stands for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Units {
-    /// Millimetres, kilograms, degrees Celsius; slope of grain as a rise over 300 mm.
-    #[default]
-    Metric,
-    /// Inches, pounds, degrees Fahrenheit; slope of grain as a rise over 12 in.
-    Inch,
-}
 
 /// The run over which a bare slope is a rise, mm: 300 mm, or 12 in.
 pub fn slope_run_mm(units: Units) -> f64 {
     match units {
         Units::Metric => 300.0,
         Units::Inch => 12.0 * MM_PER_INCH,
-    }
-}
-
-/// Takes a leading plus or minus off. True for minus.
-pub(super) fn sign(tokens: &mut Vec<Token>) -> Option<bool> {
-    let minus = match tokens.first() {
-        Some(Token::Word(w)) if w == "-" => true,
-        Some(Token::Word(w)) if w == "+" => false,
-        _ => return None,
-    };
-    tokens.remove(0);
-    Some(minus)
-}
-
-fn word(token: Option<&Token>) -> Option<&str> {
-    match token {
-        Some(Token::Word(w)) => Some(w),
-        _ => None,
-    }
-}
-
-/// A number, the fraction it was written with, and the unit word behind it.
-pub(super) type NumberAndWord = (Decimal, Option<(u32, u32)>, Option<String>);
-
-/// One number with its unit word, from the front; the rest is left.
-pub(super) fn number_and_word(tokens: &mut Vec<Token>) -> Option<NumberAndWord> {
-    let (value, fraction) = match tokens.first() {
-        Some(Token::Number { value, fraction }) => (*value, *fraction),
-        _ => return None,
-    };
-    tokens.remove(0);
-    let mut unit = word(tokens.first()).map(str::to_owned);
-    if unit.is_some() {
-        tokens.remove(0);
-        // Two single quotes are a double one.
-        if unit.as_deref() == Some("'") && word(tokens.first()) == Some("'") {
-            tokens.remove(0);
-            unit = Some("\"".into());
-        }
-        // A full stop after a unit, or the degree sign before C or F.
-        if word(tokens.first()) == Some(".") {
-            tokens.remove(0);
-        }
-        if unit.as_deref() == Some("°")
-            && let Some(scale @ ("c" | "f")) = word(tokens.first())
-        {
-            unit = Some(scale.to_owned());
-            tokens.remove(0);
-        }
-    }
-    Some((value, fraction, unit))
-}
-
-fn written(tokens: &[Token]) -> String {
-    let parts: Vec<String> = tokens
-        .iter()
-        .map(|t| match t {
-            Token::Number { value, .. } => value.normalize().to_string(),
-            Token::Word(w) => w.clone(),
-        })
-        .collect();
-    parts.join(" ")
-}
-
-pub(super) fn finish(rest: &[Token], understood: Understood) -> Result<Understood, Unreadable> {
-    if rest.is_empty() {
-        Ok(understood)
-    } else {
-        Err(Unreadable::LeftOver(written(rest)))
     }
 }
 

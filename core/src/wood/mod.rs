@@ -50,7 +50,7 @@ pub use shrinkage::{
     shrinkage_at_angle, shrinkage_from_coefficient,
 };
 pub use source::{Citation, Derivation, Origin, Sourced, citations};
-pub use species::{DensityRange, RangeBasis, Species, find, species};
+pub use species::{DensityRange, RangeBasis, Species};
 pub use stiffness::{
     Bar, Decrement, Found, INTERSECTION, LossTangent, NODE_SHARE, SpecificStiffness,
     StiffnessError, Strength, decrement_from_decay, hankinson, isotropic_correction, loss_tangent,
@@ -61,4 +61,5 @@ pub use stiffness::{
     stiffness_on_the_slope, stiffness_to_12, strength_on_the_slope, strength_tested,
     strength_tested_worked,
 };
+pub use table::{find, species};
 pub use year::{Air, OverYear, WorkshopYear};

@@ -1,7 +1,8 @@
 //! Finding a wood by what a hand types: any case, accents, order of words, one or two slips. It offers
 //! matches, best first; it never picks one.
 
-use super::species::{Species, species};
+use super::species::Species;
+use super::table::species;
 use crate::order;
 
 /// A wood that may be meant.

@@ -11,11 +11,9 @@ use super::shrinkage::{
 };
 use super::source::{Derivation, Origin, Sourced};
 use super::stiffness::{SpecificStiffness, specific_stiffness, speed_of_sound};
-use super::table;
 use crate::quantity::{
     Angle, Length, MassDensity, Moisture, Pen, Pressure, Silent, Velocity, in_kg_per_m3, kg_per_m3,
 };
-use std::sync::OnceLock;
 use uom::si::pressure::megapascal;
 
 /// How widely the density of one species varies, as a share of its mean: coefficient of variation
@@ -55,17 +53,6 @@ pub enum RangeBasis {
     StandardDeviation,
     /// Mean and twice a coefficient of variation of 10 %, usual within a species (from memory).
     UsualVariation,
-}
-
-/// Every wood of the table, in its order.
-pub fn species() -> &'static [Species] {
-    static SPECIES: OnceLock<Vec<Species>> = OnceLock::new();
-    SPECIES.get_or_init(table::read)
-}
-
-/// The wood of the table with this id.
-pub fn find(id: &str) -> Option<&'static Species> {
-    species().iter().find(|wood| wood.id == id)
 }
 
 impl Species {
@@ -243,6 +230,7 @@ impl Species {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::wood::{find, species};
 
     fn rho(wood: &Species) -> f64 {
         in_kg_per_m3(wood.density_at_12().unwrap().value)

@@ -1,13 +1,25 @@
-//! The reading of the species table that is compiled in. A line it can't read is left out, never half
+//! The species table that is compiled in, and its reading. A line it can't read is left out, never half
 //! read; a test keeps the file free of such lines.
 
 use super::caution::{Dust, DustCaution, TradeControl, TradeStatus};
 use super::numbers::{Given, Numbers, Spread};
 use super::source::{Origin, origin};
 use super::species::Species;
+use std::sync::OnceLock;
+
+/// Every wood of the table, in its order.
+pub fn species() -> &'static [Species] {
+    static SPECIES: OnceLock<Vec<Species>> = OnceLock::new();
+    SPECIES.get_or_init(read)
+}
+
+/// The wood of the table with this id.
+pub fn find(id: &str) -> Option<&'static Species> {
+    species().iter().find(|wood| wood.id == id)
+}
 
 /// The whole file, in its order.
-pub(super) fn read() -> Vec<Species> {
+fn read() -> Vec<Species> {
     include_str!("species.csv")
         .lines()
         .skip(1)

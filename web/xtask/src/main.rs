@@ -6,6 +6,7 @@ mod checks;
 mod command;
 mod demo;
 mod fuzz;
+mod ladder;
 mod licences;
 mod place;
 mod reference;
@@ -40,6 +41,8 @@ test              runs every check, stops at the first that fails
   --list            names the parts
 
 checks            shows which formula is held against which published values
+
+ladder            shows which files use what stands higher, or each other in a circle
 
 fuzz              feeds every parser of the core with damaged inputs
   --inputs N        ten million unless told
@@ -82,6 +85,7 @@ fn run() -> Result<()> {
             Some("serve") => serve::command(words),
             Some("test") => test::command(words),
             Some("checks") => checks::command(words),
+            Some("ladder") => ladder::check(&place::root()),
             Some("fuzz") => fuzz::command(words),
             Some("siege") => siege::command(words),
             Some("bench") => bench::command(words),

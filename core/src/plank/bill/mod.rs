@@ -3,6 +3,7 @@
 //! It tries customs and says how well each fits. It never says that a yard cheats, and from a total
 //! alone it never picks one of several customs that fit.
 
+mod evidence;
 mod habit;
 #[cfg(test)]
 mod tests;
@@ -14,6 +15,7 @@ use crate::order;
 use crate::quantity::Working;
 use habit::{candidates, footages};
 use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
 use std::collections::BTreeSet;
 
 /// What a bill counts in.
@@ -64,6 +66,11 @@ pub struct Explanation {
     pub left: Decimal,
     /// Whether it agrees with every figure of the bill within the places printed.
     pub fits: bool,
+    /// Whether it agrees with every figure within twice its uncertainty: that of our own measuring and of
+    /// the places printed.
+    pub nearly: bool,
+    /// How well it explains the bill for how much it assumes: less is better, see `bill/evidence.rs`.
+    pub criterion: f64,
 }
 
 impl Explanation {
@@ -111,6 +118,8 @@ impl Gap {
 pub enum Conclusion {
     /// The bill is what the agreed rule gives.
     Agrees,
+    /// The bill is what the agreed rule gives, as far as our own measuring can tell.
+    NearlyAgrees,
     /// The first explanation fits, and no other does as simply.
     Explained,
     /// So many explanations fit; a total alone can't tell between them. The lines can.
@@ -175,6 +184,13 @@ impl Figure {
             .abs()
     }
 
+    /// The gap in standard uncertainties: of our own footage, and of the places that were printed.
+    fn in_standards(self, footage: Decimal, ours: f64) -> f64 {
+        let number = |value: Decimal| value.to_f64().unwrap_or(f64::MAX);
+        let printed = number(self.half_place);
+        number(self.gap(footage)) / (ours * ours + printed * printed / 3.0).sqrt()
+    }
+
     fn fits(self, footage: Decimal) -> bool {
         self.gap(footage) <= self.half_place
     }
@@ -186,60 +202,86 @@ fn sum(values: impl Iterator<Item = Decimal>) -> Decimal {
     })
 }
 
-/// The fit of every candidate, best first: those that fit by how few habits they need, the rest by how
-/// little they leave.
+/// The fit of every candidate, the one that explains most for how much it assumes first.
 fn ranked(
     lines: &[&Line],
     agreed: &TallyRule,
     figures: &[Figure],
     total: bool,
 ) -> Vec<Explanation> {
-    let mut explanations: Vec<Explanation> = candidates(lines, agreed)
-        .into_iter()
+    let candidates = candidates(lines, agreed);
+    let tried = |customs: usize| {
+        let as_many = candidates
+            .iter()
+            .filter(|(habits, _)| habits.len() == customs);
+        as_many.count()
+    };
+    let mut explanations: Vec<Explanation> = candidates
+        .iter()
         .map(|(habits, each)| {
             let footage = sum(each.iter().copied());
-            let against = if total { vec![footage] } else { each };
+            let (against, standard) = match total {
+                true => (vec![footage], vec![evidence::of_a_sum(each)]),
+                false => (each.clone(), each.iter().map(evidence::of_one).collect()),
+            };
             let pairs = || figures.iter().zip(&against);
+            let gaps: Vec<f64> = pairs()
+                .zip(standard)
+                .map(|((figure, footage), ours)| figure.in_standards(*footage, ours))
+                .collect();
             Explanation {
-                habits,
                 board_feet: footage,
                 left: sum(pairs().map(|(figure, footage)| figure.gap(*footage))),
                 fits: pairs().all(|(figure, footage)| figure.fits(*footage)),
+                nearly: gaps.iter().all(|gap| gap.abs() <= 2.0),
+                criterion: evidence::criterion(&gaps, habits.len(), tried(habits.len())),
+                habits: habits.clone(),
             }
         })
         .collect();
-    order::sort_by_key(&mut explanations, |e| {
-        let needed = e.habits.len();
-        (!e.fits, if e.fits { needed } else { 0 }, e.left, needed)
+    order::sort_by(&mut explanations, |a, b| {
+        a.criterion
+            .total_cmp(&b.criterion)
+            .then_with(|| a.left.cmp(&b.left))
     });
     explanations
 }
 
 fn conclude(explanations: &[Explanation], total: bool) -> Conclusion {
-    let fitting: Vec<&Explanation> = explanations.iter().filter(|e| e.fits).collect();
-    let Some(best) = fitting.first() else {
+    let Some(best) = explanations.first() else {
         return Conclusion::Unexplained;
     };
-    if best.habits.is_empty() {
+    if explanations
+        .iter()
+        .any(|one| one.fits && one.habits.is_empty())
+    {
         return Conclusion::Agrees;
     }
-    let as_simple = fitting
-        .iter()
-        .filter(|e| e.habits.len() == best.habits.len())
-        .count();
-    match (total, fitting.len(), as_simple) {
-        (true, 1, _) | (false, _, 1) => Conclusion::Explained,
-        (true, several, _) => Conclusion::CannotTellFromTotal(several),
-        (false, _, several) => Conclusion::CannotTell(several),
+    if !best.fits && !best.nearly {
+        return Conclusion::Unexplained;
+    }
+    if best.habits.is_empty() {
+        return Conclusion::NearlyAgrees;
+    }
+    let rival = |one: &&Explanation| match total {
+        // One figure says nothing between customs that all give it.
+        true => one.fits || (one.nearly && !best.fits),
+        false => one.criterion - best.criterion < evidence::NO_DIFFERENCE,
+    };
+    match (total, explanations.iter().filter(rival).count()) {
+        (_, 0 | 1) => Conclusion::Explained,
+        (true, several) => Conclusion::CannotTellFromTotal(several),
+        (false, several) => Conclusion::CannotTell(several),
     }
 }
 
 /// Sets the yard's tally against ours and ranks the customs that would explain a difference.
 ///
 /// `agreed` is the rule that was agreed on, `price` the price of a board foot where it is known. A
-/// custom fits when it agrees with every figure of the bill within half of the last place printed. From
-/// a total, every custom (or pair of customs) that fits is a rival; from lines, only those as simple as
-/// the simplest.
+/// custom fits when it agrees with every figure of the bill within half of the last place printed. Customs
+/// are ranked by the information criterion in `bill/evidence.rs`, which weighs the fit against the number of
+/// customs assumed and of those tried. From a total, every custom (or pair of customs) that fits is a
+/// rival; from lines, only those that the criterion can't tell apart.
 ///
 /// ```
 /// use rust_decimal::Decimal;

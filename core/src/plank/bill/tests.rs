@@ -95,6 +95,31 @@ fn the_lines_can_tell() {
 }
 
 #[test]
+fn a_plain_percentage_that_nearly_fits_goes_before_pairs_that_fit_by_chance() {
+    // Eight per cent on every plank, each line a little off by the yard's own measuring.
+    let exact = compare_with_bill(&six(), &TallyRule::default(), &total("60.6"), None);
+    assert_eq!(exact.conclusion, Conclusion::Agrees);
+    let off = [0.06, -0.06, 0.07, -0.06, 0.06, -0.07];
+    let mut halves = Halves::default();
+    let lines = six().into_iter().zip(off).map(|(line, off)| {
+        let ours = board_feet(&TallyRule::default(), &line.sawn, &mut halves).unwrap();
+        let billed = ours.to_f64().unwrap() * 1.08 + off;
+        BilledLine {
+            mark: line.mark,
+            quantity: dec(&format!("{billed:.1}")),
+        }
+    });
+    let bill = Bill {
+        unit: TallyUnit::BoardFoot,
+        billed: Billed::Lines(lines.collect()),
+    };
+    let found = compare_with_bill(&six(), &TallyRule::default(), &bill, None);
+    assert_eq!(found.explanations[0].habits, [Habit::Added(8)]);
+    assert!(!found.explanations[0].fits && found.explanations[0].nearly);
+    assert_ne!(found.conclusion, Conclusion::Unexplained);
+}
+
+#[test]
 fn the_agreed_rule_needs_no_explaining() {
     let found = compare_with_bill(&six(), &TallyRule::default(), &total("60.6"), None);
     assert_eq!(found.conclusion, Conclusion::Agrees);

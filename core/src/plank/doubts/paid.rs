@@ -15,6 +15,9 @@ use rust_decimal::Decimal;
 /// let asked = price_doubt(Decimal::from(1450), PriceBasis::BoardFoot).unwrap();
 /// assert_eq!(asked, "1450 per board foot, or 14.50?");
 /// assert_eq!(price_doubt(Decimal::new(1450, 2), PriceBasis::BoardFoot), None);
+/// // "1.450" may have been meant as one thousand four hundred and fifty.
+/// let asked = price_doubt(Decimal::new(1450, 3), PriceBasis::CubicMetre).unwrap();
+/// assert_eq!(asked, "1.45 per cubic metre, or 1450?");
 /// ```
 pub fn price_doubt(price: Decimal, basis: PriceBasis) -> Option<String> {
     let most = match basis {
@@ -22,6 +25,14 @@ pub fn price_doubt(price: Decimal, basis: PriceBasis) -> Option<String> {
         PriceBasis::CubicMetre => Decimal::from(100_000),
         PriceBasis::Piece => Decimal::from(20_000),
     };
+    if basis == PriceBasis::CubicMetre && price > Decimal::ZERO && price < Decimal::from(50) {
+        let thousandfold = price.checked_mul(Decimal::ONE_THOUSAND)?.normalize();
+        return Some(format!(
+            "{} {}, or {thousandfold}?",
+            price.normalize(),
+            basis.per()
+        ));
+    }
     (price > most).then(|| {
         let mut hundredth = price.checked_div(Decimal::ONE_HUNDRED).unwrap_or_default();
         hundredth.rescale(2);
@@ -61,6 +72,10 @@ mod tests {
         assert!(price_doubt(dear, PriceBasis::Kilogram).is_some());
         assert_eq!(price_doubt(dear, PriceBasis::CubicMetre), None);
         assert_eq!(price_doubt(dear, PriceBasis::Piece), None);
+        let cheap = Decimal::from(6);
+        assert!(price_doubt(cheap, PriceBasis::CubicMetre).is_some());
+        assert_eq!(price_doubt(cheap, PriceBasis::BoardFoot), None);
+        assert_eq!(price_doubt(Decimal::ZERO, PriceBasis::CubicMetre), None);
         assert!(price_doubt(Decimal::MAX, PriceBasis::Piece).is_some());
     }
 }

@@ -175,6 +175,11 @@ fn said(customs: CustomsTried) -> AnyView {
             "It is what the agreed rule gives.".to_owned(),
             0,
         ),
+        Conclusion::NearlyAgrees => (
+            "note good",
+            "It is what the agreed rule gives, as far as our own measuring can tell.".to_owned(),
+            0,
+        ),
         Conclusion::Explained => (
             "note",
             "This explains it; nothing else that was tried does as simply:".to_owned(),
