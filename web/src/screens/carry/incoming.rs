@@ -55,6 +55,12 @@ pub(super) fn FilesIn(
     }
 }
 
+/// Takes a file off the list of those that wait.
+fn drop_waiting(app: App, gone: &Arc<Incoming>) {
+    app.incoming
+        .update(|waiting| waiting.retain(|other| !Arc::ptr_eq(other, gone)));
+}
+
 /// One file, looked at.
 #[component]
 fn File(
@@ -67,11 +73,7 @@ fn File(
     let label = name.clone();
     let looked = read(&file.bytes, &Limits::default());
     let file = StoredValue::new_local(file);
-    let put_away = move || {
-        let gone = file.get_value();
-        app.incoming
-            .update(|waiting| waiting.retain(|other| !Arc::ptr_eq(other, &gone)));
-    };
+    let put_away = move || file.with_value(|file| drop_waiting(app, file));
     let reading = match looked {
         Ok(reading) => reading,
         Err(why) => {
@@ -126,11 +128,13 @@ fn File(
             .try_update_value(|reading| std::mem::take(&mut reading.accepted))
             .unwrap_or_default();
         let after = after.try_update_value(Option::take).flatten();
+        let file = file.get_value();
         spawn_local(async move {
             // Noted first: an import that can't be undone is worse than one that brought nothing.
             if let Some(import) = import_of(app, &name, &before, &entries) {
                 match app.keep_import(&import).await {
-                    Ok(()) => imports.update(|imports| imports.list.insert(0, import)),
+                    // The screen may be gone by then, here and below.
+                    Ok(()) => drop(imports.try_update(|imports| imports.list.insert(0, import))),
                     Err(why) => {
                         app.say(format!("{name} could only be undone in this window: {why}"));
                     }
@@ -139,11 +143,11 @@ fn File(
             match app.bring_in(entries, after).await {
                 Ok(_) => {
                     app.note_seen_elsewhere(shown);
-                    done.update(|done| done.push(counts(&name, &before, gained)));
+                    done.try_update(|done| done.push(counts(&name, &before, gained)));
                 }
                 Err(why) => app.say(format!("{name} is in this window but not yet kept: {why}")),
             }
-            put_away();
+            drop_waiting(app, &file);
         });
     };
     // The first file waiting has the plain names; the others add their own.
