@@ -43,6 +43,7 @@ test              runs every check, stops at the first that fails
 checks            shows which formula is held against which published values
 
 ladder            shows which files use what stands higher, or each other in a circle
+  --of FOLDER       of another copy of the project
 
 fuzz              feeds every parser of the core with damaged inputs
   --inputs N        ten million unless told
@@ -85,7 +86,7 @@ fn run() -> Result<()> {
             Some("serve") => serve::command(words),
             Some("test") => test::command(words),
             Some("checks") => checks::command(words),
-            Some("ladder") => ladder::check(&place::root()),
+            Some("ladder") => ladder::command(words),
             Some("fuzz") => fuzz::command(words),
             Some("siege") => siege::command(words),
             Some("bench") => bench::command(words),
