@@ -4,6 +4,7 @@
 //! It only finds the entry that a piece begins with. Whether a cut or a gluing could happen at all is
 //! found when it is its turn in the order of the fold; until then what it begins is in doubt.
 
+use super::book::Recorded;
 use super::by_id::ById;
 use super::workshop::{Kind, Origin, Work};
 use super::{Entry, Happening, Piece};
@@ -114,7 +115,7 @@ pub(super) fn begin_piece(id: Uuid, birth: &Birth<'_>) -> Piece {
     Piece {
         id,
         also: Vec::new(),
-        recorded: super::fold::recorded(birth.entry),
+        recorded: Recorded::of(birth.entry),
         by: BTreeSet::new(),
         mark: birth.mark.to_owned(),
         marks: BTreeSet::new(),

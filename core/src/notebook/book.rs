@@ -3,14 +3,14 @@
 //! A book is folded from entries and never edited. It stores nothing that the entries do not say.
 
 use super::by_id::ById;
-use super::device::Devices;
+use super::devices::Devices;
 use super::trouble::Numbers;
 use super::workshop::{
     Airs, Clash, GluingSet, Kept, Lineages, Origin, RoomRead, STEPS_WALKED, Said, StickWeighed,
     Wished, Work,
 };
 use super::{
-    Decision, Dispute, Judged, Measured, PileOpened, SpeciesNamed, Standing, VisitOpened,
+    Decision, Dispute, Entry, Judged, Measured, PileOpened, SpeciesNamed, Standing, VisitOpened,
     WoodAdded, YardLine, YardTotal,
 };
 use crate::plank::{DefectFound, Field, Readings, Reason, Taken};
@@ -30,6 +30,17 @@ pub struct Recorded {
     pub on: NaiveDate,
     /// What the clock said.
     pub at: String,
+}
+
+impl Recorded {
+    pub(super) fn of(entry: &Entry) -> Self {
+        Self {
+            entry: entry.id,
+            by: entry.by.clone(),
+            on: entry.on,
+            at: entry.at.clone(),
+        }
+    }
 }
 
 /// A line of a history: every entry about a thing, in force or not.

@@ -4,7 +4,9 @@
 //! and at nothing else, so it is the same on every device and in every order of arrival. No line is ever
 //! dropped.
 
-use super::{Entry, EntryIds, Happening, Notebook};
+use super::order_of_entries::in_order;
+use super::standing::Standings;
+use super::{Entry, EntryIds, Happening, Notebook, Standing};
 use serde::{Deserialize, Serialize};
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
@@ -245,12 +247,12 @@ fn settled(notebook: &Notebook) -> BTreeMap<Uuid, String> {
     if !notebook.whole().any(|entry| says(&entry)) {
         return BTreeMap::new();
     }
-    let ordered = super::fold::in_order(notebook.whole());
-    let standings = super::standing::Standings::settle(&ordered);
+    let ordered = in_order(notebook.whole());
+    let standings = Standings::settle(&ordered);
     let mut said = BTreeMap::new();
     for entry in ordered {
         if let Happening::ConflictSettled(settled) = &entry.happening
-            && standings.of(entry.id) == super::Standing::InForce
+            && standings.of(entry.id) == Standing::InForce
         {
             said.insert(settled.entry, settled.line.clone());
         }

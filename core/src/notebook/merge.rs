@@ -6,8 +6,8 @@
 use super::by_id::ById;
 use super::conflict::{self, Conflict, VARIANTS_SHOWN, Variants};
 use super::entry::LARGEST_NUMBER;
-use super::workshop::related;
-use super::{Book, Entry, EntryIds, Happening, Header, Mark, MarkError, Selection, fold, write};
+use super::related::related;
+use super::{Entry, EntryIds, Happening, Header, Mark, MarkError, Selection, write};
 use std::collections::{BTreeMap, BTreeSet, btree_map};
 use std::sync::OnceLock;
 use uuid::Uuid;
@@ -224,11 +224,9 @@ impl Notebook {
         step_after(sound.map(|entry| entry.seq).max().unwrap_or(0))
     }
 
-    /// The state of everything.
-    pub fn fold(&self) -> Book {
-        let mut book = fold(self.entries());
-        book.count_variants(self.variants.values().flat_map(Variants::values));
-        book
+    /// Lines under an id of which another is in force.
+    pub(super) fn lines_beside(&self) -> impl Iterator<Item = &Entry> {
+        self.variants.values().flat_map(Variants::values)
     }
 
     /// The next mark that begins with a sign, above every number that was given out with it: in the
@@ -290,54 +288,6 @@ impl Notebook {
     pub fn to_file_by(&self, device: &str, app: &str, written: &str) -> String {
         let header = Header::new(app, written, Selection::Whole).by(device);
         write(&header, self.everything())
-    }
-
-    /// One visit as a file: its piles, their pieces, all that is said about them, and the maker's own
-    /// woods.
-    pub fn visit_to_file(&self, visit: Uuid, app: &str, written: &str) -> String {
-        self.visit_to_file_by("", visit, app, written)
-    }
-
-    /// The same, with the device that writes it.
-    pub fn visit_to_file_by(&self, device: &str, visit: Uuid, app: &str, written: &str) -> String {
-        let book = self.fold();
-        let mut about = BTreeSet::from([visit]);
-        let mine = |pile: &&super::Pile| pile.opened.visit == visit;
-        about.extend(book.piles.values().filter(mine).map(|pile| pile.id));
-        for piece in book
-            .pieces
-            .values()
-            .filter(|p| about.contains(&p.pile))
-            .collect::<Vec<_>>()
-        {
-            about.insert(piece.id);
-            about.extend(&piece.also);
-        }
-        let wood = |id: &&Uuid| !book.visits.contains_key(id) && !book.piles.contains_key(id);
-        about.extend(book.begun.keys().filter(wood));
-        // What takes entries out of force, and whose they are, goes with every selection.
-        let of_all = self.entries().filter(|entry| {
-            matches!(
-                entry.happening,
-                Happening::ImportUndone(_) | Happening::DeviceRenamed(_)
-            )
-        });
-        about.extend(of_all.map(|entry| entry.about));
-        let wanted = |entry: &&Entry| match &entry.happening {
-            Happening::Told(told) => about.contains(&entry.about) || about.contains(&told.other),
-            _ => about.contains(&entry.about),
-        };
-        let header = Header::new(app, written, Selection::Visit).by(device);
-        write(&header, self.everything().filter(wanted))
-    }
-}
-
-impl Book {
-    /// Lines that are not in force say nothing, but their running numbers are not missing.
-    pub(super) fn count_variants<'a>(&mut self, entries: impl IntoIterator<Item = &'a Entry>) {
-        for entry in entries {
-            self.note_number(entry);
-        }
     }
 }
 

@@ -1,7 +1,8 @@
 //! The air of every room by its days, as hygrometers and witness sticks told it: worked out once for a record
 //! and looked up by the day.
 
-use super::sticks::{StickWeighed, says_of};
+use super::stick::StickWeighed;
+use super::sticks::says_of;
 use super::{RoomRead, Said};
 use crate::notebook::{Book, Piece};
 use crate::quantity::Moisture;

@@ -3,7 +3,7 @@
 //! Called for entries in force, each in its place in the order of the fold. An entry that ends wood which is already gone
 //! changes nothing but the list of clashes, and leaves what it would have begun in doubt.
 
-use super::sticks::stick_of;
+use super::stick::stick_of;
 use super::work::by_days;
 use super::{Child, Clash, ClashKind, End, Kind, Life, Origin, Said};
 use crate::notebook::{Book, Entry, Happening, Piece};
@@ -29,37 +29,6 @@ impl Happened<'_> {
             place: self.place,
             said,
         }
-    }
-}
-
-impl Happening {
-    /// It happens in the workshop.
-    pub(in crate::notebook) fn is_of_the_workshop(&self) -> bool {
-        !matches!(
-            self,
-            Happening::VisitOpened(_)
-                | Happening::PileOpened(_)
-                | Happening::PassedOver(_)
-                | Happening::Marked(_)
-                | Happening::Measured(_)
-                | Happening::Judged(_)
-                | Happening::YardLine(_)
-                | Happening::YardTotal(_)
-                | Happening::Noted(_)
-                | Happening::Told(_)
-                | Happening::WoodAdded(_)
-                | Happening::Withdrawn(_)
-                | Happening::Unknown { .. }
-        )
-    }
-}
-
-/// The pieces that an entry speaks of besides the one that it is about.
-pub(in crate::notebook) fn related(happening: &Happening) -> Vec<Uuid> {
-    match happening {
-        Happening::Cut(cut) => cut.children.iter().map(|child| child.id).collect(),
-        Happening::Glued(glued) => glued.members.iter().map(|m| m.piece).collect(),
-        _ => Vec::new(),
     }
 }
 

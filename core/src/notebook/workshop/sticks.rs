@@ -4,31 +4,16 @@
 //! A stick counts from the first weighing for which a hygrometer was read in its room; before that it
 //! says nothing. It never says which of two that disagree is right.
 
-use super::{Said, Witness};
-use crate::notebook::{Book, Happening};
+use super::Said;
+use super::stick::{Place, StickWeighed};
+use crate::notebook::Book;
 use crate::quantity::{Moisture, Working, kg};
 use crate::season::{DryingError, air_from_witness, air_from_witness_worked};
 use chrono::NaiveDate;
-use uuid::Uuid;
 
 /// Stick and hygrometer further apart than this disagree, % moisture: a hygrometer that is 5 % off makes
 /// about as much. Common practice, no source.
 const APART: f64 = 1.0;
-
-/// A weighing of a stick, and where it lay.
-#[derive(Debug, Clone, PartialEq)]
-pub(in crate::notebook) struct StickWeighed {
-    /// What it weighed, kg.
-    mass: f64,
-    /// Where it was weighed.
-    place: Place,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-enum Place {
-    Room(String),
-    Beside(Uuid),
-}
 
 /// What a stick says of a room, and what the hygrometer says.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,25 +40,6 @@ impl WitnessTold {
             (Some(Ok(says)), Some(read)) => (says.in_percent() - read.in_percent()).abs() > APART,
             _ => false,
         }
-    }
-}
-
-/// The stick that an entry tells the weight of, by its name.
-pub(in crate::notebook) fn stick_of(
-    happening: &Happening,
-    about: Uuid,
-) -> Option<(String, StickWeighed)> {
-    let weighed = |witness: &Witness, place| {
-        let mass = witness.mass.value;
-        (witness.name.trim().to_owned(), StickWeighed { mass, place })
-    };
-    match happening {
-        Happening::Weighed(said) => Some(weighed(said.witness.as_ref()?, Place::Beside(about))),
-        Happening::RoomRead(said) => Some(weighed(
-            said.witness.as_ref()?,
-            Place::Room(said.room.clone()),
-        )),
-        _ => None,
     }
 }
 
