@@ -1,0 +1,87 @@
+//! The woods that are known: those of the table and the maker's own.
+//!
+//! A name that was recorded before the wood was known stands for it from then on.
+
+use super::{Book, SpeciesNamed, WoodAdded};
+use crate::quantity::kg_per_m3;
+use crate::wood::{OwnNumber, OwnWood, Shrinkage, Species, find, search_among, species};
+use uom::si::f64::Pressure;
+use uom::si::pressure::megapascal;
+
+pub(super) fn same(a: &str, b: &str) -> bool {
+    a.trim().to_lowercase() == b.trim().to_lowercase()
+}
+
+pub(super) fn goes_by(wood: &Species, name: &str) -> bool {
+    let scientific = wood.scientific_name();
+    (!scientific.is_empty() && same(scientific, name))
+        || wood.names().iter().any(|known| same(known, name))
+}
+
+impl WoodAdded {
+    /// The wood as everything else asks it: its numbers are marked as the maker's data.
+    pub fn species(&self) -> Species {
+        let number = |of: OwnNumber| self.numbers.get(of.key()).map(|kept| kept.value);
+        let percent = |of| number(of).map(Shrinkage::percent);
+        let low = number(OwnNumber::DensityLow).map(kg_per_m3);
+        Species::from(OwnWood {
+            id: self.id.clone(),
+            name: self.common.clone(),
+            scientific: self.scientific.clone().unwrap_or_default(),
+            basic_gravity: number(OwnNumber::BasicGravity),
+            density_at_12: number(OwnNumber::Density).map(kg_per_m3),
+            usual_density: low.zip(number(OwnNumber::DensityHigh).map(kg_per_m3)),
+            radial: percent(OwnNumber::Radial),
+            tangential: percent(OwnNumber::Tangential),
+            volumetric: percent(OwnNumber::Volumetric),
+            stiffness: number(OwnNumber::Stiffness).map(Pressure::new::<megapascal>),
+            dust: self.dust.unwrap_or_default(),
+        })
+    }
+}
+
+impl Book {
+    /// Every wood of the maker's own.
+    pub fn own_woods(&self) -> Vec<Species> {
+        self.woods()
+            .values()
+            .map(|wood| wood.added.species())
+            .collect()
+    }
+
+    /// A wood by its id: of the table, or the maker's own.
+    pub fn wood(&self, id: &str) -> Option<Species> {
+        find(id)
+            .cloned()
+            .or_else(|| self.woods().get(id).map(|wood| wood.added.species()))
+    }
+
+    /// The wood that was named: by its id, else the wood of the maker's own that goes by that name,
+    /// whenever it was added.
+    pub fn wood_of(&self, named: &SpeciesNamed) -> Option<Species> {
+        let known = named.id.as_deref().and_then(|id| self.wood(id));
+        known.or_else(|| {
+            let mut own = self.own_woods();
+            own.retain(|wood| goes_by(wood, &named.text));
+            own.into_iter().next()
+        })
+    }
+
+    /// The wood that a typed name stands for, by one of its names in the table or among the maker's
+    /// own; any other name is kept as it is. `None` where nothing is typed.
+    pub fn wood_named(&self, typed: &str) -> Option<SpeciesNamed> {
+        let text = typed.trim();
+        if text.is_empty() {
+            return None;
+        }
+        let own = self.own_woods();
+        let id = search_among(species().iter().chain(&own), text)
+            .into_iter()
+            .find(|found| goes_by(found.species, text))
+            .map(|found| found.species.id().to_owned());
+        Some(SpeciesNamed {
+            id,
+            text: text.to_owned(),
+        })
+    }
+}
