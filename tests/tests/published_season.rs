@@ -42,13 +42,13 @@ fn compute(row: &Row) -> f64 {
         "fit_drying left" => 1000.0 * in_kg(dried(row).left_mass.value),
         "fit_drying settles" => 1000.0 * in_kg(dried(row).settles_at.value),
         "chance_of_blanks" => {
-            let known = |shares: &[f64]| shares.iter().map(|s| StageShare::Known(*s)).collect();
+            let known = |name| numbers(row.text(name)).into_iter().map(StageShare::Known);
             let way = Way {
-                parts_per_plank: 9,
-                part_stages: known(&[0.85, 0.90, 0.75, 0.85]),
+                parts_per_plank: count("laminates"),
+                part_stages: known("shares").collect(),
                 likeness: number("likeness"),
-                parts_per_blank: 5,
-                blank_stages: known(&[0.98, 0.95]),
+                parts_per_blank: count("to_a_blank"),
+                blank_stages: known("blank_shares").collect(),
             };
             chance_of_blanks(&way, count("planks"), &InHand::default(), count("wanted")).unwrap()
         }
@@ -177,7 +177,7 @@ fn fitted(set: &str, of: &str) -> f64 {
 #[test]
 fn every_row_comes_out() {
     let rows = rows(include_str!("../published/season.csv"));
-    assert!(rows.len() >= 95);
+    assert!(rows.iter().filter(|row| row.read).count() >= 90);
     for row in &rows {
         row.check(compute(row));
     }
