@@ -3,7 +3,8 @@
 
 use super::shrinkage::Shrinkage;
 use super::source::{Sourced, origin};
-use super::species::{Species, find};
+use super::species::Species;
+use super::table::find;
 use crate::quantity::{Moisture, formula};
 use thiserror::Error;
 
