@@ -1,10 +1,10 @@
 //! What the seasoning years are reckoned with, held against published values.
 
-use stillwood_core::quantity::{Moisture, in_kg, kg};
+use stillwood_core::quantity::{Moisture, celsius, in_kg, kg, mm};
 use stillwood_core::season::{
     BetaSpread, DryingFit, InHand, Lay, StageShare, SurvivalStep, Watched, Way, Weighing,
-    chance_of_blanks, fit_drying, fit_rate, pace, rank_correlation, score_interval,
-    share_difference, student_factor, survival, survival_curve,
+    chance_of_blanks, fit_drying, fit_rate, pace, rank_correlation, red_oak_drying_days,
+    score_interval, share_difference, student_factor, survival, survival_curve,
 };
 use stillwood_tests::{Row, rows};
 
@@ -41,14 +41,20 @@ fn compute(row: &Row) -> f64 {
         "fit_drying time_constant" => dried(row).time_constant.value,
         "fit_drying left" => 1000.0 * in_kg(dried(row).left_mass.value),
         "fit_drying settles" => 1000.0 * in_kg(dried(row).settles_at.value),
+        "red_oak_drying_days" => {
+            let moisture = |name| Moisture::percent(row.number(name, "%"));
+            let (thickness, air) = (mm(row.number("L", "mm")), celsius(row.number("T", "degC")));
+            let (from, to) = (moisture("from"), moisture("to"));
+            red_oak_drying_days(thickness, air, moisture("Me"), from, to).unwrap()
+        }
         "chance_of_blanks" => {
-            let known = |shares: &[f64]| shares.iter().map(|s| StageShare::Known(*s)).collect();
+            let known = |name| numbers(row.text(name)).into_iter().map(StageShare::Known);
             let way = Way {
-                parts_per_plank: 9,
-                part_stages: known(&[0.85, 0.90, 0.75, 0.85]),
+                parts_per_plank: count("laminates"),
+                part_stages: known("shares").collect(),
                 likeness: number("likeness"),
-                parts_per_blank: 5,
-                blank_stages: known(&[0.98, 0.95]),
+                parts_per_blank: count("to_a_blank"),
+                blank_stages: known("blank_shares").collect(),
             };
             chance_of_blanks(&way, count("planks"), &InHand::default(), count("wanted")).unwrap()
         }
@@ -177,7 +183,7 @@ fn fitted(set: &str, of: &str) -> f64 {
 #[test]
 fn every_row_comes_out() {
     let rows = rows(include_str!("../published/season.csv"));
-    assert!(rows.len() >= 95);
+    assert!(rows.iter().filter(|row| row.read).count() >= 90);
     for row in &rows {
         row.check(compute(row));
     }

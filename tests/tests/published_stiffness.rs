@@ -2,13 +2,14 @@
 //! `published/stiffness.csv`. A row without a source, or for a formula that is not here, fails.
 
 use stillwood_core::quantity::{
-    Moisture, Slope, gpa, hz, in_gpa, in_kg, in_metres_per_second, in_mm, kg, mm, newtons,
+    Moisture, Slope, gpa, hz, in_gpa, in_kg, in_metres_per_second, in_mm, kg, kg_per_m3,
+    metres_per_second, mm, newtons,
 };
 use stillwood_core::wood::{
     Bar, Decrement, Found, FreeChange, LineInLog, NODE_SHARE, Strength, cupping,
-    decrement_from_decay, density_at, find, isotropic_correction, loss_tangent, mass_at,
-    moisture_from_ovendry, property_at_moisture, shear_correction, sound_along, species,
-    speed_of_sound, stiffness_by_rule, stiffness_from_bending, stiffness_from_flexural,
+    decrement_from_decay, find, isotropic_correction, loss_tangent, mass_at, moisture_from_ovendry,
+    property_at_moisture, shear_correction, sound_along, species, speed_of_sound,
+    stiffness_by_rule, stiffness_from_bending, stiffness_from_flexural, stiffness_from_sound,
     stiffness_on_the_slope, strength_on_the_slope, strength_tested,
 };
 use stillwood_tests::{Row, rows};
@@ -51,6 +52,7 @@ fn result_of(row: &Row) -> f64 {
     let moisture = |name| Moisture::percent(row.number(name, "%"));
     let length = |name| mm(row.number(name, "mm"));
     let mass = |name| kg(row.number(name, "kg"));
+    let density = || kg_per_m3(row.number("rho", "kg/m3"));
     let slope = || Slope::one_in(n("run"));
     let strength = || match row.text("strength") {
         "bending" => Strength::Bending,
@@ -79,7 +81,14 @@ fn result_of(row: &Row) -> f64 {
             let risen = stiffness_by_rule(gpa(1.0), moisture("from"), moisture("to")).unwrap();
             100.0 * (in_gpa(risen) - 1.0)
         }
-        "speed_of_sound slows" => sound_slows_by(row, moisture("from"), moisture("to")),
+        "stiffness_from_sound" => {
+            let speed = metres_per_second(row.number("V", "m/s"));
+            in_gpa(stiffness_from_sound(speed, density()).unwrap())
+        }
+        "speed_of_sound" => {
+            let stiffness = gpa(row.number("E", "GPa"));
+            in_metres_per_second(speed_of_sound(stiffness, density()).unwrap())
+        }
         "strength_on_the_slope" => 100.0 * strength_on_the_slope(strength(), slope()).unwrap(),
         "strength_tested" => 100.0 * strength_tested(strength(), slope()).unwrap(),
         "stiffness_on_the_slope least" => 100.0 * stiffness_on_the_slope(slope()).unwrap().0,
@@ -131,20 +140,6 @@ fn result_of(row: &Row) -> f64 {
         "cupping width" => in_mm(cup().width),
         other => panic!("{}: no formula {other}", row.id),
     }
-}
-
-/// By how many percent sound slows in a wood of the table from one moisture to another: its stiffness by the
-/// rule, its density by the handbook.
-fn sound_slows_by(row: &Row, from: Moisture, to: Moisture) -> f64 {
-    let wood = find(row.text("species")).unwrap();
-    let (e, rho) = (
-        wood.stiffness_at_12().unwrap().value,
-        wood.density_at_12().unwrap().value,
-    );
-    let before = speed_of_sound(e, rho).unwrap();
-    let wetter = stiffness_by_rule(e, from, to).unwrap();
-    let after = speed_of_sound(wetter, density_at(rho, from, to).unwrap()).unwrap();
-    100.0 * (1.0 - (after / before).value)
 }
 
 /// The number in front of the bending note's formula: a bar of 1 m, 1 m, 1 m and 1 kg that rings at 1 Hz.

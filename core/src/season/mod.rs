@@ -9,6 +9,7 @@ mod acclimatise;
 mod calendar;
 mod cue;
 mod drying;
+mod drying_time;
 mod family;
 mod movement;
 mod pace;
@@ -31,6 +32,7 @@ pub use drying::{
     air_from_witness, air_from_witness_worked, drying, drying_told, fit_drying, mass_change_in_air,
     one_percent_of, smallest_change_seen,
 };
+pub use drying_time::{DryingTimeError, red_oak_drying_days};
 pub use family::{
     InHand, Lot, PlanksToStart, StageShare, Way, average_told, blanks_on_average, chance_by_planks,
     chance_of_blanks, likeness_of_planks, likeness_told, planks_on_average, planks_to_start,

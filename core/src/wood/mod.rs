@@ -15,6 +15,7 @@ mod numbers;
 mod ovendry;
 mod own;
 mod own_number;
+mod saturation;
 mod search;
 mod shrinkage;
 mod source;
@@ -43,11 +44,12 @@ pub use ovendry::{
 };
 pub use own::OwnWood;
 pub use own_number::{OwnNumber, OwnNumberError};
+pub use saturation::{SaturationError, shrinkage_from_green};
 pub use search::{Match, search, search_among};
 pub use shrinkage::{
-    Across, ChangeCoefficient, Method, Movement, Shrinkage, ShrinkageError, change_by_coefficient,
-    change_by_total_shrinkage, coefficient_at_angle, coefficient_from_shrinkage,
-    shrinkage_at_angle, shrinkage_from_coefficient,
+    Across, ChangeCoefficient, Method, Movement, RULE_OF_THUMB, Shrinkage, ShrinkageError,
+    change_by_coefficient, change_by_total_shrinkage, coefficient_at_angle,
+    coefficient_from_shrinkage, shrinkage_at_angle, shrinkage_from_coefficient,
 };
 pub use source::{Citation, Derivation, Origin, Sourced, citations};
 pub use species::{DensityRange, RangeBasis, Species};
