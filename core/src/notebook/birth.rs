@@ -121,6 +121,7 @@ pub(super) fn begin_piece(id: Uuid, birth: &Birth<'_>) -> Piece {
         pile: birth.pile,
         readings: BTreeMap::new(),
         defects: Vec::new(),
+        defects_in_full: BTreeSet::new(),
         species: None,
         judgements: Vec::new(),
         yard_line: None,
