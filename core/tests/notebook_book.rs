@@ -8,7 +8,7 @@ use stillwood_core::notebook::{
     Added, Decision, Entry, Happening, Limits, Marked, Measured, Moment, Notebook, Noted,
     PassedOver, Standing, Told, Withdrawn, fold, pairs, read, sealed,
 };
-use stillwood_core::plank::{Field, Readings, Reason};
+use stillwood_core::plank::{DefectFound, DefectKind, Field, Readings, Reason};
 use uuid::Uuid;
 
 mod notebook {
@@ -40,6 +40,33 @@ mod notebook {
 
     fn width_of(entries: &[Entry], piece: Uuid) -> Option<f64> {
         fold(entries).piece(piece).unwrap().value(Field::WidthNear)
+    }
+
+    #[test]
+    fn a_fault_told_again_is_one_fault_however_many_there_are() {
+        let (mut phone, piece) = one_piece();
+        let measured = |n: u32| {
+            let defect = DefectFound {
+                kind: DefectKind::Knot,
+                from: Some(taken(f64::from(n), "mm")),
+                to: None,
+                note: String::new(),
+            };
+            Happening::Measured(Measured {
+                defects: vec![defect],
+                ..Measured::default()
+            })
+        };
+        for n in (0..100).chain(0..100) {
+            phone.say(piece, measured(n));
+        }
+        let book = fold(&phone.written);
+        let found = book.piece(piece).unwrap().defects_found();
+        let places: Vec<f64> = found
+            .iter()
+            .map(|one| one.from.as_ref().unwrap().value)
+            .collect();
+        assert_eq!(places, (0..100).map(f64::from).collect::<Vec<_>>());
     }
 
     #[test]

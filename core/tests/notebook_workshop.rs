@@ -82,7 +82,7 @@ mod workshop {
                 kerf: Some(taken(2.4, "mm")),
                 tension: None,
             };
-            self.phone.say(parent, Happening::Cut(Box::new(cut)));
+            self.phone.say(parent, Happening::Cut(Arc::new(cut)));
         }
 
         fn glue(&mut self, pieces: &[Uuid], dice: &mut Dice) {

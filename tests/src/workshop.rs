@@ -90,7 +90,7 @@ impl Phone {
             kerf: Some(taken(kerf, "mm")),
             tension: None,
         };
-        self.record(parent, Happening::Cut(Box::new(cut)));
+        self.record(parent, Happening::Cut(Arc::new(cut)));
         ids
     }
 

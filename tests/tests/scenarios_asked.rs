@@ -161,7 +161,7 @@ fn a_gap_of_more_than_a_tenth_of_the_length_is_asked_about() {
         };
         let [tested, cut] = [
             Happening::StressTested(Box::new(tested)),
-            Happening::Cut(Box::new(cut)),
+            Happening::Cut(Arc::new(cut)),
         ]
         .map(|said| asked(&phone, plank, &said, "2027-01-10"));
         assert_eq!(tested, cut);

@@ -179,7 +179,7 @@ fn a_slip_in_a_cut_is_put_right_after_its_wood_was_glued() {
     let End::Cut(mut cut) = end.said else {
         panic!("{end:?}");
     };
-    cut.kerf = Some(taken(2.4, "mm"));
+    std::sync::Arc::make_mut(&mut cut).kerf = Some(taken(2.4, "mm"));
     phone.set_day("2026-12-01");
     let right = phone.correct(plank, Happening::Cut(cut), vec![end.entry]);
     let glue = before.piece(blank).unwrap().recorded.entry;

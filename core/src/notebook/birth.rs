@@ -107,9 +107,12 @@ pub(super) fn same_pieces(
     same
 }
 
-pub(super) fn begin_piece(id: Uuid, birth: &Birth<'_>) -> Piece {
-    let mut work = Work::new(birth.kind, birth.origin.clone());
-    if birth.origin != Origin::Yard {
+/// Takes the origin out of the birth.
+pub(super) fn begin_piece(id: Uuid, birth: &mut Birth<'_>) -> Piece {
+    let origin = std::mem::replace(&mut birth.origin, Origin::Yard);
+    let of_the_workshop = origin != Origin::Yard;
+    let mut work = Work::new(birth.kind, origin);
+    if of_the_workshop {
         work.in_doubt = Some(birth.entry.id);
     }
     Piece {
@@ -122,6 +125,7 @@ pub(super) fn begin_piece(id: Uuid, birth: &Birth<'_>) -> Piece {
         pile: birth.pile,
         readings: BTreeMap::new(),
         defects: Vec::new(),
+        defects_in_full: BTreeSet::new(),
         species: None,
         judgements: Vec::new(),
         yard_line: None,

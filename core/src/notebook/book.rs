@@ -6,13 +6,14 @@ use super::by_id::ById;
 use super::devices::Devices;
 use super::trouble::Numbers;
 use super::workshop::{
-    Airs, Clash, GluingSet, Kept, Lineages, Origin, RoomRead, STEPS_WALKED, Said, StickWeighed,
-    Wished, Work,
+    Airs, Clash, GluingSet, Kept, Lineages, OnWood, Origin, RoomRead, STEPS_WALKED, Said,
+    StickWeighed, Wished, Work,
 };
 use super::{
     Decision, Dispute, Entry, Judged, Measured, PileOpened, SpeciesNamed, Standing, VisitOpened,
     WoodAdded, YardLine, YardTotal,
 };
+use crate::order;
 use crate::plank::{DefectFound, Field, Readings, Reason, Taken};
 use crate::season::{Stage, StageTerms};
 use chrono::NaiveDate;
@@ -166,6 +167,9 @@ pub struct Judgement {
     pub judged: Judged,
 }
 
+/// So many faults of a piece are looked through for one like a new one.
+const FEW_DEFECTS: usize = 32;
+
 /// A piece of wood: a plank, which more than one phone may have recorded, or what was made of one.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Piece {
@@ -188,6 +192,8 @@ pub struct Piece {
     pub readings: BTreeMap<Field, Held>,
     /// Faults found, with the entry that says so.
     pub defects: Vec<(Uuid, DefectFound)>,
+    /// The same as texts, where they are many: to know one again.
+    pub(super) defects_in_full: BTreeSet<String>,
     /// The wood, where it is not as the pile says.
     pub species: Option<(Uuid, SpeciesNamed)>,
     /// All judgements, oldest first; the last is in force.
@@ -267,13 +273,26 @@ impl Piece {
             }
         }
         for defect in &measured.defects {
-            if self.defects.iter().all(|(_, known)| known != defect) {
+            if self.is_new(defect) {
                 self.defects.push((entry, defect.clone()));
             }
         }
         if let Some(species) = &measured.species {
             self.species = Some((entry, species.clone()));
         }
+    }
+
+    /// Whether a fault was not found before. It is called once for each, and counts it as found.
+    fn is_new(&mut self, defect: &DefectFound) -> bool {
+        if self.defects.len() < FEW_DEFECTS {
+            return self.defects.iter().all(|(_, known)| known != defect);
+        }
+        let in_full = |defect: &DefectFound| format!("{defect:?}");
+        if self.defects_in_full.is_empty() {
+            let known = self.defects.iter().map(|(_, known)| in_full(known));
+            self.defects_in_full = order::set_of(known);
+        }
+        self.defects_in_full.insert(in_full(defect))
     }
 }
 
@@ -322,6 +341,7 @@ pub struct Book {
     pub(super) last: Option<(u64, Uuid)>,
     pub(super) lineages: Kept<Lineages>,
     pub(super) airs: Kept<Airs>,
+    pub(super) on_wood: Kept<OnWood>,
 }
 
 impl Book {

@@ -51,6 +51,12 @@ impl<T> ById<T> {
         self.0.values_mut()
     }
 
+    pub(super) fn iter_mut(&mut self) -> impl Iterator<Item = (Uuid, &mut T)> {
+        self.0
+            .iter_mut()
+            .map(|(id, value)| (Uuid::from_u128(*id), value))
+    }
+
     pub(super) fn iter(&self) -> impl Iterator<Item = (Uuid, &T)> {
         self.0
             .iter()

@@ -202,8 +202,8 @@ impl Book {
         }
     }
 
-    fn begin_pieces(&mut self, births: ById<Birth<'_>>) {
-        for (id, birth) in births.iter() {
+    fn begin_pieces(&mut self, mut births: ById<Birth<'_>>) {
+        for (id, birth) in births.iter_mut() {
             if self.stands_for(id) == id {
                 self.pieces.insert(id, begin_piece(id, birth));
             }

@@ -360,7 +360,7 @@ happenings! {
     ConflictSettled, "conflict_settled", Box<ConflictSettled>, "The maker says which of several lines under one id is right.";
     ImportUndone, "import_undone", Box<ImportUndone>, "What an import brought is taken out of force.";
     DeviceRenamed, "device_renamed", Box<DeviceRenamed>, "A device gets another name or identity.";
-    Cut, "cut", Box<Cut>, "A piece is cut into others.";
+    Cut, "cut", Arc<Cut>, "A piece is cut into others.";
     Machined, "machined", Box<Machined>, "A piece is machined flat: its movement counts from here.";
     StressTested, "stress_tested", Box<StressTested>, "An offcut was tested for stress.";
     Placed, "placed", Placed, "A piece is put in its place: it arrived, was moved or was found.";

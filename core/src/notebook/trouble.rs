@@ -5,7 +5,7 @@
 
 use super::{Book, Entry, Mark};
 use crate::order;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use uuid::Uuid;
 
 /// Entries about something whose own beginning is not here: its file has not come yet.
@@ -138,28 +138,20 @@ impl Book {
 
     /// Marks that stand on more than one piece.
     pub fn doubled_marks(&self) -> Vec<DoubledMark> {
-        let mut on: BTreeMap<String, BTreeSet<Uuid>> = BTreeMap::new();
-        for piece in self.pieces() {
-            for mark in &piece.marks {
-                on.entry(plain_mark(mark)).or_default().insert(piece.id);
-            }
-        }
-        on.into_iter()
-            .filter(|(_, pieces)| pieces.len() > 1)
+        let marks = self.marks_on_wood();
+        let doubled = marks.iter().filter(|(_, pieces)| pieces.len() > 1);
+        doubled
             .map(|(mark, pieces)| DoubledMark {
-                mark,
-                pieces: pieces.into_iter().collect(),
+                mark: mark.clone(),
+                pieces: pieces.clone(),
             })
             .collect()
     }
 
     /// The pieces that carry a mark, as typed or spoken.
     pub fn marked(&self, mark: &str) -> Vec<Uuid> {
-        let wanted = plain_mark(mark);
-        self.pieces()
-            .filter(|piece| piece.marks.iter().any(|m| plain_mark(m) == wanted))
-            .map(|piece| piece.id)
-            .collect()
+        let marks = self.marks_on_wood();
+        marks.get(&plain_mark(mark)).cloned().unwrap_or_default()
     }
 }
 

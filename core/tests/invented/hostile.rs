@@ -95,7 +95,7 @@ fn cut(phone: &mut Phone, parent: Uuid, children: &[(Uuid, String, Kind)]) {
         kerf: Some(taken(3.2, "mm")),
         tension: None,
     };
-    phone.say(parent, Happening::Cut(Box::new(cut)));
+    phone.say(parent, Happening::Cut(Arc::new(cut)));
 }
 
 fn glue(phone: &mut Phone, blank: Uuid, mark: String, members: &[Uuid]) {

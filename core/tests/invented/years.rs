@@ -154,7 +154,7 @@ impl Years {
             kerf: Some(taken(3.2, "mm")),
             tension: None,
         };
-        self.phone.say(parent.id, Happening::Cut(Box::new(cut)));
+        self.phone.say(parent.id, Happening::Cut(Arc::new(cut)));
         named
     }
 

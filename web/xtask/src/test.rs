@@ -19,7 +19,7 @@ struct Part {
     check: fn() -> Result<Option<u64>>,
 }
 
-const PARTS: [Part; 13] = [
+const PARTS: [Part; 14] = [
     Part {
         name: "fmt",
         what: "every file is as rustfmt writes it",
@@ -59,6 +59,11 @@ const PARTS: [Part; 13] = [
         name: "doc-tests",
         what: "the examples in the core's pages",
         check: doc_tests,
+    },
+    Part {
+        name: "benches",
+        what: "every bench runs to its end, once and in its shortest form",
+        check: benches,
     },
     Part {
         name: "reference",
@@ -250,6 +255,18 @@ fn tests() -> Result<Option<u64>> {
 
 fn doc_tests() -> Result<Option<u64>> {
     Ok(Some(count_tests(native_tests().arg("--doc"))?))
+}
+
+/// In the tests' profile, not the benches' own: what is asked is whether they run, not how long.
+fn benches() -> Result<Option<u64>> {
+    let mut test = cargo();
+    test.args(["test", "--package", "stillwood-core"]);
+    let benches = Workspace::read()?.targets("stillwood-core", "bench");
+    for name in &benches {
+        test.args(["--bench", name]);
+    }
+    run(test.args(["--", "--test"]))?;
+    some(benches.len() as u64)
 }
 
 fn second_opinion() -> Result<Option<u64>> {

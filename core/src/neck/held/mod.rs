@@ -4,6 +4,7 @@
 //! right across: it never counts on ripping round a fault at one edge. It takes one layer of parts out
 //! of the thickness and never resaws.
 
+use crate::order;
 use crate::plank::{Defect, DefectKind, Plank, Side, SizeError, Standing};
 use crate::quantity::{Length, in_mm, is_positive, mm};
 use crate::verdict::Spec;
@@ -181,14 +182,28 @@ fn pieces_along(
         ..Length::default()
     };
     let end = stick - not_negative(end_trim)?;
+    let is_place = |zone: &&Place| !zone.from.is_nan() && !zone.to.is_nan();
+    let mut zones: Vec<Place> = zones.iter().filter(is_place).copied().collect();
+    order::sort_by(&mut zones, |a, b| a.from.value.total_cmp(&b.from.value));
     let mut from = end_trim;
+    let (mut begun, mut reach) = (0, f64::NEG_INFINITY);
     Ok(std::iter::from_fn(move || {
-        // Zones are passed one by one until none is in the way; each pass goes past one for good.
-        while let Some(zone) = zones
-            .iter()
-            .find(|zone| zone.from < from + piece - hair && zone.to > from + hair)
-        {
-            from = zone.to;
+        // Past all zones that begin before the piece would end, until none of them is in the way.
+        loop {
+            while let Some(zone) = zones
+                .get(begun)
+                .filter(|zone| zone.from < from + piece - hair)
+            {
+                reach = zone.to.value.max(reach);
+                begun += 1;
+            }
+            if reach <= (from + hair).value {
+                break;
+            }
+            from = Length {
+                value: reach,
+                ..from
+            };
         }
         let place = Place {
             from,

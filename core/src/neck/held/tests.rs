@@ -146,6 +146,36 @@ proptest! {
     }
 }
 
+proptest! {
+    // Any zones, kinks among them: each piece begins at the first place that is free, looked for zone by zone.
+    #[test]
+    fn zones_are_passed_as_one_by_one(
+        stick in 500u32..6000, piece in 50u32..1200, kerf in 0u32..6,
+        zones in prop::collection::vec((0u32..6000, 0u32..400), 0..60),
+    ) {
+        let zones: Vec<(f64, f64)> = zones
+            .iter()
+            .map(|(from, long)| (f64::from(*from), f64::from(from + long)))
+            .collect();
+        let [stick, piece, kerf] = [stick, piece, kerf].map(f64::from);
+        let (mut from, mut expected) = (0.0, Vec::new());
+        loop {
+            let in_the_way = zones.iter().find(|zone| zone.0 < from + piece && zone.1 > from);
+            match in_the_way {
+                Some(zone) => from = zone.1,
+                None if from + piece > stick => break,
+                None => {
+                    expected.push(from);
+                    from += piece + kerf;
+                }
+            }
+        }
+        let places = along(stick, piece, kerf, 0.0, &zones);
+        let found: Vec<f64> = places.iter().map(|place| in_mm(place.from).round()).collect();
+        prop_assert_eq!(found, expected);
+    }
+}
+
 #[test]
 fn a_fault_at_one_place_reaches_to_either_side() {
     let knot = |from: Option<f64>, to: Option<f64>| Defect {

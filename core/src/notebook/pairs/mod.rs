@@ -151,9 +151,12 @@ fn lots(book: &Book) -> Vec<Vec<Sized<'_>>> {
     lots.into_values().collect()
 }
 
+/// Of each plank those after it that it is compared with.
+type Near = Vec<Vec<usize>>;
+
 fn offered_in(lot: &Lot<'_>, spoken: &BTreeSet<(Uuid, Uuid)>) -> Vec<PairOffered> {
     let walked = places_in_the_pile(lot);
-    let mut near: Vec<(usize, usize)> = Vec::new();
+    let mut near: Near = vec![Vec::new(); lot.len()];
     for key in lot.keys() {
         neighbours(lot, &key, &mut near);
     }
@@ -168,7 +171,7 @@ fn offered_in(lot: &Lot<'_>, spoken: &BTreeSet<(Uuid, Uuid)>) -> Vec<PairOffered
     // What both phones came to in one order leads to those that were overlooked.
     let mut walks = walks(&candidates, &walked);
     let more = expected(&walks, &walked, &candidates);
-    if !more.is_empty() {
+    if more.iter().any(|others| !others.is_empty()) {
         candidates.extend(compared(lot, more));
         order::sort_by_key(&mut candidates, |one| (one.a, one.b));
         walks = self::walks(&candidates, &walked);
@@ -194,7 +197,7 @@ fn offered_in(lot: &Lot<'_>, spoken: &BTreeSet<(Uuid, Uuid)>) -> Vec<PairOffered
 }
 
 /// Planks next to each other by a number, those of one phone left out.
-fn neighbours(lot: &Lot<'_>, key: &[Option<f64>], near: &mut Vec<(usize, usize)>) {
+fn neighbours(lot: &Lot<'_>, key: &[Option<f64>], near: &mut Near) {
     let known = (0..lot.len()).filter(|at| key[*at].is_some_and(f64::is_finite));
     let mut ordered: Vec<usize> = known.collect();
     order::sort_by(&mut ordered, |a, b| {
@@ -203,17 +206,20 @@ fn neighbours(lot: &Lot<'_>, key: &[Option<f64>], near: &mut Vec<(usize, usize)>
     });
     for (place, one) in ordered.iter().enumerate() {
         for other in ordered[place + 1..].iter().take(NEIGHBOURS) {
-            near.push((*one.min(other), *one.max(other)));
+            near[*one.min(other)].push(*one.max(other));
         }
     }
 }
 
 /// Those that may be one plank, in the order of their places.
-fn compared(lot: &Lot<'_>, mut near: Vec<(usize, usize)>) -> Vec<Candidate> {
-    order::sort(&mut near);
-    near.dedup();
-    let all = near.into_iter();
-    all.filter_map(|(a, b)| lot.compare(a, b)).collect()
+fn compared(lot: &Lot<'_>, near: Near) -> Vec<Candidate> {
+    let mut found = Vec::new();
+    for (a, mut others) in near.into_iter().enumerate() {
+        order::sort(&mut others);
+        others.dedup();
+        found.extend(others.into_iter().filter_map(|b| lot.compare(a, b)));
+    }
+    found
 }
 
 /// The places of a lot's planks in the pile, phone by phone.
@@ -294,15 +300,18 @@ fn walks(candidates: &[Candidate], places: &Places) -> BTreeMap<Phones, Walk> {
     steps.into_iter().filter_map(walk).collect()
 }
 
-/// Pairs at the places where a common walk expects them, those that are candidates already left out.
+/// Pairs at the places where a common walk expects them, those that are candidates already left out; these are in
+/// the order of their places.
 fn expected(
     walks: &BTreeMap<(usize, usize), Walk>,
     places: &Places,
     candidates: &[Candidate],
-) -> Vec<(usize, usize)> {
-    let known: BTreeSet<(usize, usize)> =
-        order::set_of(candidates.iter().map(|one| (one.a, one.b)));
-    let mut found = Vec::new();
+) -> Near {
+    let known = |pair| {
+        let place = candidates.binary_search_by_key(&pair, |one| (one.a, one.b));
+        place.is_ok()
+    };
+    let mut found: Near = vec![Vec::new(); places.of.len()];
     for ((a, b), walk) in walks {
         let (of_a, of_b) = (&places.phones[*a], &places.phones[*b]);
         for (place, at) in of_a.iter().enumerate() {
@@ -311,8 +320,8 @@ fn expected(
             let to = (to + NEIGHBOURS / 4).min(from + 2 * NEIGHBOURS);
             for there in of_b.iter().take(to).skip(from) {
                 let pair = (*at.min(there), *at.max(there));
-                if !known.contains(&pair) {
-                    found.push(pair);
+                if !known(pair) {
+                    found[pair.0].push(pair.1);
                 }
             }
         }
@@ -327,7 +336,7 @@ fn weigh(
     walks: &BTreeMap<(usize, usize), Walk>,
     places: &Places,
 ) -> Vec<(f64, bool)> {
-    let mut sums: BTreeMap<usize, f64> = BTreeMap::new();
+    let mut sums = vec![0.0; places.of.len()];
     let weighed: Vec<(f64, bool)> = candidates
         .iter()
         .map(|one| {
@@ -345,14 +354,13 @@ fn weigh(
             // Beyond this it is sure either way.
             let weight = libm::exp(one.evidence.clamp(-50.0, 50.0)) * prior;
             for at in [one.a, one.b] {
-                *sums.entry(at).or_default() += weight;
+                sums[at] += weight;
             }
             (weight, same_place)
         })
         .collect();
     let chance = |(one, (weight, same_place)): (&Candidate, (f64, bool))| {
-        let sum = |at: usize| sums.get(&at).copied().unwrap_or_default();
-        let others = sum(one.a) + sum(one.b) - weight;
+        let others = sums[one.a] + sums[one.b] - weight;
         (weight / (1.0 + others), same_place)
     };
     candidates.iter().zip(weighed).map(chance).collect()

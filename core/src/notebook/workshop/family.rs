@@ -221,6 +221,13 @@ impl Book {
                 Origin::GluedFrom { .. } => break,
             }
         }
+        let glued = matches!(from.work.origin, Origin::GluedFrom { .. });
+        let known = self.lineages.known(self);
+        let known = known.filter(|known| !known.goes_in_a_circle(from.id));
+        if known.is_some() || !glued {
+            let known = known.unwrap_or_else(|| self.lineages());
+            return known.plank_of(from.id).one();
+        }
         match self.few_planks_of(from.id) {
             Some(planks) => match planks[..] {
                 [plank] => Some(plank),

@@ -95,7 +95,7 @@ impl Book {
         }
         match &entry.happening {
             Happening::Cut(cut) => {
-                let end = End::Cut(cut.clone());
+                let end = End::Cut(Arc::clone(cut));
                 let begun: Vec<Uuid> = cut.children.iter().map(|child| child.id).collect();
                 if self.may_end(entry, &[entry.about], &begun) {
                     for child in &cut.children {
@@ -111,10 +111,16 @@ impl Book {
                     if let Some(blank) = self.pieces.get_mut(&into) {
                         blank.work.in_doubt = None;
                         blank.work.kind = Kind::Blank;
-                        blank.work.origin = Origin::GluedFrom {
-                            glue: entry.id,
-                            glued: glued.clone(),
-                        };
+                        match &blank.work.origin {
+                            // As it began with this very entry.
+                            Origin::GluedFrom { glue, .. } if *glue == entry.id => {}
+                            _ => {
+                                blank.work.origin = Origin::GluedFrom {
+                                    glue: entry.id,
+                                    glued: glued.clone(),
+                                };
+                            }
+                        }
                     }
                     for member in members {
                         self.end(happened, member, End::GluedInto(into));
@@ -216,11 +222,21 @@ impl Book {
         if let Some(piece) = self.pieces.get_mut(&id) {
             piece.work.in_doubt = None;
             piece.work.kind = child.kind;
-            piece.work.origin = Origin::CutFrom {
-                parent,
-                cut: entry.id,
-                place: Box::new(child.clone()),
-            };
+            match &mut piece.work.origin {
+                // As it began with this very entry.
+                Origin::CutFrom {
+                    parent: begun_of,
+                    cut,
+                    place,
+                } if *cut == entry.id && **place == *child => *begun_of = parent,
+                origin => {
+                    *origin = Origin::CutFrom {
+                        parent,
+                        cut: entry.id,
+                        place: Box::new(child.clone()),
+                    };
+                }
+            }
             piece.pile = pile.unwrap_or_default();
         }
     }

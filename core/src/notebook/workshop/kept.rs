@@ -9,13 +9,17 @@ use uuid::Uuid;
 /// The last entry of a record, and how many pieces it has: entries are only ever added after the last.
 type As = (Option<(u64, Uuid)>, usize);
 
+fn state_of(book: &Book) -> As {
+    (book.last, book.pieces.len())
+}
+
 /// Something that was worked out, with the record's state then.
 pub(in crate::notebook) struct Kept<T>(Mutex<Option<(As, Arc<T>)>>);
 
 impl<T> Kept<T> {
     /// What is kept of a record as it is now, else made anew.
     pub(super) fn of(&self, book: &Book, make: impl FnOnce() -> T) -> Arc<T> {
-        let now = (book.last, book.pieces.len());
+        let now = state_of(book);
         let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         match kept.as_ref() {
             Some((then, known)) if *then == now => Arc::clone(known),
@@ -25,6 +29,14 @@ impl<T> Kept<T> {
                 new
             }
         }
+    }
+
+    /// What is kept of a record as it is now; `None` where nothing is.
+    pub(super) fn known(&self, book: &Book) -> Option<Arc<T>> {
+        let now = state_of(book);
+        let kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let (then, known) = kept.as_ref()?;
+        (*then == now).then(|| Arc::clone(known))
     }
 }
 

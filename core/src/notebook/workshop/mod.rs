@@ -68,6 +68,7 @@ pub use making::{
 };
 pub use moved::{Checked, MovedError};
 pub use naming::NamingFault;
+pub(super) use naming::OnWood;
 pub use next::{NextStep, likely_next};
 pub use over_year::{BlankOverYear, NoYear};
 pub use pace::{Paces, StagePace};

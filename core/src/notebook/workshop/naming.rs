@@ -4,8 +4,11 @@
 use super::{Kind, child_marks};
 use crate::notebook::Book;
 use crate::notebook::trouble::plain_mark;
-use std::collections::{BTreeMap, BTreeSet};
+use crate::order;
+use std::collections::BTreeMap;
+use std::sync::Arc;
 use thiserror::Error;
+use uuid::Uuid;
 
 /// Why something can't be marked so.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -21,21 +24,40 @@ pub enum NamingFault {
     Twice(String),
 }
 
+/// Every mark that stands on wood, as marks are compared, with the pieces that carry it, by id.
+pub(in crate::notebook) type OnWood = BTreeMap<String, Vec<Uuid>>;
+
 impl Book {
-    /// Every mark that stands on wood, as marks are compared.
-    fn marks_taken(&self) -> BTreeSet<String> {
-        let marks = self.pieces().flat_map(|piece| &piece.marks);
-        marks.map(|mark| plain_mark(mark)).collect()
+    /// All marks, found anew where the record has changed.
+    pub(in crate::notebook) fn marks_on_wood(&self) -> Arc<OnWood> {
+        self.on_wood.of(self, || {
+            let mut found: Vec<(String, Uuid)> = Vec::new();
+            for piece in self.pieces() {
+                let marks = piece.marks.iter().map(|mark| plain_mark(mark));
+                found.extend(marks.map(|mark| (mark, piece.id)));
+            }
+            order::sort(&mut found);
+            found.dedup();
+            let same = found.chunk_by(|a, b| a.0 == b.0);
+            let pieces = |all: &[(String, Uuid)]| {
+                let ids = all.iter().map(|(_, id)| *id).collect();
+                (all[0].0.clone(), ids)
+            };
+            same.map(pieces).collect()
+        })
     }
 
     /// Marks for what is cut out of a piece, as [`child_marks`] has them, those passed over that stand on
     /// other wood already.
     pub fn marks_for(&self, parent: &str, kind: Kind, count: usize) -> Vec<String> {
-        let taken = self.marks_taken();
+        let taken = self.marks_on_wood();
         let stem = plain_mark(parent);
-        let alike = taken.iter().filter(|mark| mark.starts_with(&stem)).count();
+        let alike = taken.range(stem.clone()..);
+        let alike = alike
+            .take_while(|(mark, _)| mark.starts_with(&stem))
+            .count();
         let mut marks = child_marks(parent, kind, count + alike);
-        marks.retain(|mark| !taken.contains(&plain_mark(mark)));
+        marks.retain(|mark| !taken.contains_key(&plain_mark(mark)));
         marks.truncate(count);
         marks
     }
@@ -43,7 +65,7 @@ impl Book {
     /// What is wrong with marks that are to be given together, each in its place; capitals, dashes and
     /// spaces make no difference.
     pub fn naming_faults(&self, marks: &[String]) -> Vec<Option<NamingFault>> {
-        let taken = self.marks_taken();
+        let taken = self.marks_on_wood();
         let mut times = BTreeMap::<String, usize>::new();
         for mark in marks {
             *times.entry(plain_mark(mark)).or_default() += 1;
@@ -55,7 +77,7 @@ impl Book {
                 Some(NamingFault::Nothing)
             } else if times.get(&plain).is_some_and(|times| *times > 1) {
                 Some(NamingFault::Twice(shown))
-            } else if taken.contains(&plain) {
+            } else if taken.contains_key(&plain) {
                 Some(NamingFault::Taken(shown))
             } else {
                 None

@@ -61,7 +61,7 @@ pub enum Origin {
 #[derive(Debug, Clone, PartialEq)]
 pub enum End {
     /// Cut.
-    Cut(Box<Cut>),
+    Cut(Arc<Cut>),
     /// Glued into a blank.
     GluedInto(Uuid),
     /// Thrown out, in the stage in which it rested last.

@@ -116,13 +116,19 @@ impl Curve {
     /// moisture that a piece still has.
     fn followed(&self, tau: f64) -> (Vec<f64>, Vec<f64>) {
         let fading: Vec<f64> = self.days.iter().map(|day| libm::exp(-day / tau)).collect();
-        let mut driven = vec![0.0];
+        let mut driven = Vec::with_capacity(self.days.len());
+        driven.push(0.0);
         let mut now = 0.0;
+        // Who weighs every day has the same gap over and over.
+        let (mut last_gap, mut kept) = (0.0, 1.0);
         for (days, air) in self.days.windows(2).zip(self.air.windows(2)) {
             let gap = days[1] - days[0];
             // How far a piece lags behind air that changes evenly.
             let lag = (air[1] - air[0]) / gap * tau;
-            now = air[1] - lag + (now - air[0] + lag) * libm::exp(-gap / tau);
+            if gap != last_gap {
+                (last_gap, kept) = (gap, libm::exp(-gap / tau));
+            }
+            now = air[1] - lag + (now - air[0] + lag) * kept;
             driven.push(now);
         }
         (driven, fading)

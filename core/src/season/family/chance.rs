@@ -1,6 +1,6 @@
 //! The chances for given shares: families of laminates added up, made into blanks, and carried through.
 
-use super::{InHand, Lot, StageShare, StartError, Way};
+use super::{Lot, StageShare, StartError, Way};
 
 /// How many places stand for what counted shares may be.
 const PLACES: u32 = 256;
@@ -57,24 +57,36 @@ pub(super) struct Reckoning {
     enough: Vec<f64>,
 }
 
+/// Lots that are alike, and how many there are of them.
+pub(super) type Alike = (Lot, u32);
+
+/// So little is left beneath the most laminates that matter that no further lot changes anything.
+const AS_GOOD_AS_NONE: f64 = 1e-16;
+
 impl Reckoning {
-    pub(super) fn new(way: &Way, in_hand: &InHand, wanted: u32, shares: &[f64]) -> Self {
-        let (parts, blanks) = shares.split_at(way.part_stages.len());
-        let left =
-            |shares: &[f64], lot: &Lot| -> f64 { shares.iter().skip(lot.stages_done).product() };
-        let enough = enough_by_ready(way.parts_per_blank, wanted, blanks, &in_hand.blanks);
-        let whole = Lot {
-            pieces: way.parts_per_plank,
-            stages_done: 0,
-        };
+    /// `parts` are the laminates in hand, the largest lots first.
+    pub(super) fn new(
+        way: &Way,
+        parts: &[Alike],
+        blanks: &[Lot],
+        wanted: u32,
+        shares: &[f64],
+    ) -> Self {
+        let (of_parts, of_blanks) = shares.split_at(way.part_stages.len());
+        let left = |stages_done: usize| -> f64 { of_parts.iter().skip(stages_done).product() };
+        let enough = enough_by_ready(way.parts_per_blank, wanted, of_blanks, blanks);
         let mut reckoning = Self {
             ready: vec![1.0],
-            family: family(whole.pieces, left(parts, &whole), way.likeness),
+            family: family(way.parts_per_plank, left(0), way.likeness, usize::MAX),
             enough,
         };
-        for lot in &in_hand.parts {
-            let of_lot = family(lot.pieces, left(parts, lot), way.likeness);
-            reckoning.add(&of_lot);
+        for (lot, times) in parts {
+            if reckoning.is_as_good_as_sure() {
+                break;
+            }
+            let most = reckoning.most();
+            let one = family(lot.pieces, left(lot.stages_done), way.likeness, most);
+            reckoning.add_times(one, *times);
         }
         reckoning
     }
@@ -92,13 +104,31 @@ impl Reckoning {
 
     /// Adds a plank.
     pub(super) fn add_plank(&mut self) {
-        let family = core::mem::take(&mut self.family);
-        self.add(&family);
-        self.family = family;
+        self.ready = added(&self.ready, &self.family, self.most());
     }
 
-    fn add(&mut self, more: &[f64]) {
-        self.ready = added(&self.ready, more, self.enough.len() - 1);
+    /// The most laminates that matter.
+    fn most(&self) -> usize {
+        self.enough.len() - 1
+    }
+
+    fn is_as_good_as_sure(&self) -> bool {
+        let below: f64 = self.ready.iter().take(self.most()).sum();
+        below < AS_GOOD_AS_NONE
+    }
+
+    /// Adds so many lots alike, two and two of them together.
+    fn add_times(&mut self, mut lots: Vec<f64>, times: u32) {
+        let (most, mut times) = (self.most(), times);
+        while times > 0 {
+            if times % 2 == 1 {
+                self.ready = added(&self.ready, &lots, most);
+            }
+            times /= 2;
+            if times > 0 {
+                lots = added(&lots, &lots, most);
+            }
+        }
     }
 }
 
@@ -114,37 +144,45 @@ fn added(a: &[f64], b: &[f64], most: usize) -> Vec<f64> {
     sum
 }
 
+/// The chances of 0 to n; what is over `most` counts as `most`.
+fn up_to(n: u32, most: usize, chance: impl Fn(u32) -> f64) -> Vec<f64> {
+    if n as usize <= most {
+        return (0..=n).map(chance).collect();
+    }
+    let mut chances: Vec<f64> = (0..most as u32).map(chance).collect();
+    let below: f64 = chances.iter().sum();
+    chances.push((1.0 - below).max(0.0));
+    chances
+}
+
 /// The chance of 0 to n of one family of n coming through, beta-binomial: mean share p, likeness rho.
-fn family(n: u32, p: f64, rho: f64) -> Vec<f64> {
+fn family(n: u32, p: f64, rho: f64, most: usize) -> Vec<f64> {
     let scale = (1.0 - rho) / rho;
     let (a, b) = (p * scale, (1.0 - p) * scale);
     // So little likeness, or a share so near to 0 or 1, that only rounding would be left of it.
     if !(a < 1e7 && b < 1e7 && a > 0.0 && b > 0.0) {
-        return binomial(n, p);
+        return binomial(n, p, most);
     }
     let ln_beta = |a: f64, b: f64| libm::lgamma(a) + libm::lgamma(b) - libm::lgamma(a + b);
-    (0..=n)
-        .map(|k| {
-            let (through, failed) = (f64::from(k), f64::from(n - k));
-            libm::exp(ln_ways(n, k) + ln_beta(through + a, failed + b) - ln_beta(a, b))
-        })
-        .collect()
+    let whole = ln_beta(a, b);
+    up_to(n, most, |k| {
+        let (through, failed) = (f64::from(k), f64::from(n - k));
+        libm::exp(ln_ways(n, k) + ln_beta(through + a, failed + b) - whole)
+    })
 }
 
 /// The chance of 0 to n coming through, each by itself.
-fn binomial(n: u32, p: f64) -> Vec<f64> {
-    (0..=n)
-        .map(|k| {
-            let power = |base: f64, times: u32| {
-                if times == 0 {
-                    0.0
-                } else {
-                    f64::from(times) * libm::log(base)
-                }
-            };
-            libm::exp(ln_ways(n, k) + power(p, k) + power(1.0 - p, n - k))
-        })
-        .collect()
+fn binomial(n: u32, p: f64, most: usize) -> Vec<f64> {
+    up_to(n, most, |k| {
+        let power = |base: f64, times: u32| {
+            if times == 0 {
+                0.0
+            } else {
+                f64::from(times) * libm::log(base)
+            }
+        };
+        libm::exp(ln_ways(n, k) + power(p, k) + power(1.0 - p, n - k))
+    })
 }
 
 /// ln of the ways to take k out of n.
@@ -159,9 +197,9 @@ fn enough_by_ready(per_blank: u32, wanted: u32, shares: &[f64], held: &[Lot]) ->
     let mut good = vec![1.0];
     for lot in held {
         let share = shares.iter().skip(lot.stages_done).product();
-        good = added(&good, &binomial(lot.pieces, share), most);
+        good = added(&good, &binomial(lot.pieces, share, most), most);
     }
-    let one = binomial(1, shares.iter().product());
+    let one = binomial(1, shares.iter().product(), 1);
     let mut enough = Vec::new();
     // Where blanks hardly ever come through, it breaks off: that answer is far beyond reckoning anyway.
     for _ in 0..=40 * (most + 5) {

@@ -15,7 +15,9 @@ use super::spread::BetaSpread;
 use super::start::StartError;
 use super::survival::share_spread;
 use crate::quantity::{Pen, Silent};
-use chance::{Reckoning, share_places};
+use chance::{Alike, Reckoning, share_places};
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
 use told::{ON_AVERAGE, of_parts};
 
 /// What share comes through a stage.
@@ -110,9 +112,8 @@ const MOST_PLANKS: u32 = 1000;
 /// planks: the chance is then the mean over 256 places spread evenly over what the shares may be.
 ///
 /// With one laminate a plank and a blank, and no likeness, it is [`how_many_to_start`](super::how_many_to_start).
-/// An error for shares, a likeness or a confidence that are none, and beyond 1000 planks or 1000 laminates
-/// wanted. Textbook
-/// probability, no source read.
+/// An error for shares, a likeness or a confidence that are none, beyond 1000 planks or 1000 laminates
+/// wanted, and for a lot in hand of over a million. Textbook probability, no source read.
 ///
 /// ```
 /// use stillwood_core::season::{InHand, StageShare::Known, Way, planks_to_start};
@@ -262,8 +263,10 @@ fn mean_share(stages: &[StageShare], done: usize) -> Result<f64, StartError> {
         .try_fold(1.0, |product, stage| Ok(product * stage.mean()?))
 }
 
-/// The most laminates or blanks of one plank or lot, and the most lots.
+/// The most laminates of a plank or a blank.
 const MOST_PIECES: u32 = 1000;
+/// The most laminates or blanks of one lot in hand.
+const MOST_OF_A_LOT: u32 = 1_000_000;
 /// The most laminates that the blanks wanted are made of.
 const MOST_WANTED: u32 = 1000;
 
@@ -276,8 +279,8 @@ fn check(way: &Way, in_hand: &InHand) -> Result<(), StartError> {
     if counts.contains(&0) {
         return Err(StartError::NoParts);
     }
-    let most = counts.into_iter().chain(lots().map(|lot| lot.pieces)).max();
-    if most > Some(MOST_PIECES) || lots().count() > MOST_PIECES as usize {
+    let most = lots().map(|lot| lot.pieces).max();
+    if counts.into_iter().max() > Some(MOST_PIECES) || most > Some(MOST_OF_A_LOT) {
         return Err(StartError::TooMany);
     }
     for stage in way.part_stages.iter().chain(&way.blank_stages) {
@@ -298,11 +301,30 @@ fn reckonings(way: &Way, in_hand: &InHand, wanted: u32) -> Result<Vec<Reckoning>
         .chain(&way.blank_stages)
         .copied()
         .collect();
+    let parts = alike(&in_hand.parts);
     let places = share_places(&stages)?;
     Ok(places
         .iter()
-        .map(|shares| Reckoning::new(way, in_hand, wanted, shares))
+        .map(|shares| Reckoning::new(way, &parts, &in_hand.blanks, wanted, shares))
         .collect())
+}
+
+/// Lots with the count of those alike, the largest first: after few of these no other lot matters.
+fn alike(lots: &[Lot]) -> Vec<Alike> {
+    let mut counts: BTreeMap<(Reverse<u32>, usize), u32> = BTreeMap::new();
+    for lot in lots {
+        *counts
+            .entry((Reverse(lot.pieces), lot.stages_done))
+            .or_default() += 1;
+    }
+    let alike = |((Reverse(pieces), stages_done), times)| {
+        let lot = Lot {
+            pieces,
+            stages_done,
+        };
+        (lot, times)
+    };
+    counts.into_iter().map(alike).collect()
 }
 
 fn mean_chance(reckonings: &[Reckoning]) -> f64 {

@@ -104,6 +104,37 @@ fn nonsense_is_refused() {
     assert!(planks_to_start(&nine_laminates(0.0), &none, u32::MAX, 0.9).is_err());
 }
 
+/// A large stock of many unlike lots has an answer: that of its lots added one by one.
+#[test]
+fn a_large_stock_is_reckoned_with() {
+    let way = simple(Known(0.002));
+    let lots = |counts: &[(u32, usize)]| InHand {
+        parts: counts
+            .iter()
+            .flat_map(|(pieces, times)| {
+                let lot = Lot {
+                    pieces: *pieces,
+                    stages_done: 0,
+                };
+                std::iter::repeat_n(lot, *times)
+            })
+            .collect(),
+        ..InHand::default()
+    };
+    // Without likeness it does not matter how the wood is split up.
+    let one_by_one = chance_of_blanks(&way, 0, &lots(&[(1, 4000)]), 10).unwrap();
+    for split in [&[(4000, 1)][..], &[(7, 500), (20, 24), (1, 20)]] {
+        let chance = chance_of_blanks(&way, 0, &lots(split), 10).unwrap();
+        assert!((chance - one_by_one).abs() < 1e-9, "{chance} {one_by_one}");
+    }
+    let exact = crate::season::chance_of_at_least(10, 4000, 0.002).unwrap();
+    assert!((one_by_one - exact).abs() < 1e-9, "{one_by_one} {exact}");
+    let full = planks_to_start(&nine_laminates(0.3), &lots(&[(9, 20_000)]), 10, 0.9);
+    assert_eq!(full.unwrap().planks, 0);
+    let beyond = planks_to_start(&way, &lots(&[(u32::MAX, 1)]), 10, 0.9);
+    assert_eq!(beyond, Err(StartError::TooMany));
+}
+
 /// Two counted stages one after the other: exactly a chain of beta-binomial counts.
 #[test]
 fn counted_stages_agree_with_the_exact_chain() {

@@ -264,7 +264,7 @@ fn cut_recorded(
         kerf: taken(&typed.kerf.get(), units).filter(|kerf| mm(kerf.value) > mm(0.0)),
         tension: tension(off.sprung, units, begun.really(SPRANG))?,
     };
-    let cut = Happening::Cut(Box::new(cut));
+    let cut = Happening::Cut(std::sync::Arc::new(cut));
     let label = |of: Doubted| match of {
         Doubted::Gap => SPRANG,
         _ => DAY,

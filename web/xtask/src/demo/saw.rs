@@ -122,7 +122,7 @@ impl Bench {
             kerf: Some(typed(layout.kerf, "mm", 1)?),
             tension: layout.tension,
         };
-        self.record(mark, Happening::Cut(Box::new(cut)))?;
+        self.record(mark, Happening::Cut(std::sync::Arc::new(cut)))?;
         Ok(marks)
     }
 
