@@ -37,8 +37,8 @@ impl Modules {
     /// Of files by their names.
     pub(super) fn of<'a>(files: impl Iterator<Item = (&'a str, &'a str)>) -> Result<Self> {
         let files: BTreeMap<&str, &str> = files.collect();
-        let root = ["lib.rs", "main.rs"].into_iter();
-        let root = root.filter(|name| files.contains_key(name)).next();
+        let mut roots = ["lib.rs", "main.rs"].into_iter();
+        let root = roots.find(|name| files.contains_key(name));
         let mut modules = Self {
             all: BTreeMap::new(),
         };
