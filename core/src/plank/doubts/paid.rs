@@ -17,7 +17,7 @@ use rust_decimal::Decimal;
 /// assert_eq!(price_doubt(Decimal::new(1450, 2), PriceBasis::BoardFoot), None);
 /// // "1.450" may have been meant as one thousand four hundred and fifty.
 /// let asked = price_doubt(Decimal::new(1450, 3), PriceBasis::CubicMetre).unwrap();
-/// assert_eq!(asked, "1.45 per cubic metre, or 1450?");
+/// assert_eq!(asked, "1.45 per m³, or 1450?");
 /// ```
 pub fn price_doubt(price: Decimal, basis: PriceBasis) -> Option<String> {
     let most = match basis {
