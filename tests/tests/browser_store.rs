@@ -30,6 +30,18 @@ async fn stored(page: &Page) -> Value {
     serde_json::from_str(all.as_str().expect("text")).expect("JSON")
 }
 
+/// Waits until the settings in the browser's database hold a text.
+async fn settings_hold(page: &Page, wanted: &str) {
+    let mut settings = Value::Null;
+    for _ in 0..200 {
+        settings = stored(page).await["settings"]["settings"].clone();
+        if settings.as_str().is_some_and(|text| text.contains(wanted)) {
+            return;
+        }
+    }
+    panic!("{wanted} was never among the settings: {settings}");
+}
+
 /// Puts something into the browser's database, past the app.
 async fn plant(page: &Page, store: &str, key: Value, value: Value) {
     let script = "const [name, key, value] = arguments;\
@@ -384,6 +396,8 @@ fn what_is_damaged_stays_and_hides_nothing_else() {
         page.see("main", "stored pages hold something that can't be read")
             .await;
         page.press("inches, lb, °F").await;
+        // A page that is left while it writes may lose what it had not yet written: the new settings first.
+        settings_hold(&page, "\"inch\"").await;
         page.reload().await;
         let after = stored(&page).await;
         assert_eq!(after["drafts"]["damaged"], json!({ "no": "text" }));
