@@ -4,11 +4,8 @@
 
 use super::by_id::ById;
 use super::devices::Devices;
-use super::trouble::Numbers;
-use super::workshop::{
-    Airs, Clash, GluingSet, Kept, Lineages, OnWood, Origin, RoomRead, STEPS_WALKED, Said,
-    StickWeighed, Wished, Work,
-};
+use super::numbers::Numbers;
+use super::workshop::{Clash, GluingSet, Memo, Origin, RoomRead, Said, StickWeighed, Wished, Work};
 use super::{
     Decision, Dispute, Entry, Judged, Measured, PileOpened, SpeciesNamed, Standing, VisitOpened,
     WoodAdded, YardLine, YardTotal,
@@ -339,9 +336,7 @@ pub struct Book {
     pub(super) marks_given: BTreeMap<String, usize>,
     pub(super) numbers: Numbers,
     pub(super) last: Option<(u64, Uuid)>,
-    pub(super) lineages: Kept<Lineages>,
-    pub(super) airs: Kept<Airs>,
-    pub(super) on_wood: Kept<OnWood>,
+    pub(super) memo: Memo,
 }
 
 impl Book {
@@ -399,30 +394,6 @@ impl Book {
     /// The visit that a piece was found on.
     pub fn visit_of(&self, piece: &Piece) -> Option<&Visit> {
         self.visit(self.pile(piece.pile)?.opened.visit)
-    }
-
-    /// The wood of a piece: its own, that of what it was cut from, or that of its pile. Of a blank see
-    /// [`Self::woods_in`].
-    pub fn species_of<'a>(&'a self, piece: &'a Piece) -> Option<&'a SpeciesNamed> {
-        let from = self.wood_told_of(piece)?;
-        match &from.species {
-            Some((_, species)) => Some(species),
-            None => self.pile(from.pile).map(|pile| &pile.opened.species),
-        }
-    }
-
-    /// The piece of which the wood of another is told: the nearest that it was cut from and whose wood was
-    /// named, else the first.
-    fn wood_told_of<'a>(&'a self, piece: &'a Piece) -> Option<&'a Piece> {
-        let mut from = piece;
-        for _ in 0..STEPS_WALKED {
-            let parent = from.work.parent().filter(|_| from.species.is_none());
-            match parent.and_then(|parent| self.piece(parent)) {
-                Some(parent) => from = parent,
-                None => return Some(from),
-            }
-        }
-        self.piece(self.lineages().wood_of(from.id)?)
     }
 
     /// The entries that say how a visit, a pile or a wood of the maker's own begins, changes among them:

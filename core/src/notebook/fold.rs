@@ -6,10 +6,10 @@
 use super::birth::{Birth, begin_piece, births_of, note_birth, same_pieces};
 use super::book::{Judgement, Line, Note, PassedLot, Recorded, Wood};
 use super::by_id::ById;
+use super::mark::plain_mark;
 use super::order_of_entries::{in_order, in_their_places};
 use super::related::related;
 use super::standing::{Standing, Standings};
-use super::trouble::plain_mark;
 use super::{Book, Entry, Happening, Notebook, Piece, Pile, Visit};
 use crate::order;
 use chrono::NaiveDate;
@@ -60,7 +60,7 @@ impl Notebook {
         let mut book = fold(self.entries());
         // Lines that are not in force say nothing, but their running numbers are not missing.
         for entry in self.lines_beside() {
-            book.note_number(entry);
+            book.numbers.note(entry);
         }
         book
     }
@@ -260,7 +260,7 @@ impl Book {
     /// What an entry says of what has begun.
     fn apply(&mut self, entry: &Entry, standing: Standing) {
         self.last = self.last.max(Some(entry.order()));
-        self.note_number(entry);
+        self.numbers.note(entry);
         self.devices.note_marks(entry);
         let in_force = standing == Standing::InForce;
         let line = Line {

@@ -189,6 +189,16 @@ fn check_character(signs: &[u8]) -> Option<u8> {
     ALPHABET.get((38 - sum) % 37).copied()
 }
 
+/// A mark as it is compared: one of ours as it is shown, any other in capitals; without dashes and
+/// spaces.
+pub(super) fn plain_mark(mark: &str) -> String {
+    let shown = Mark::parse(mark).map_or_else(|_| mark.to_uppercase(), |m| m.to_string());
+    shown
+        .chars()
+        .filter(|sign| sign.is_alphanumeric())
+        .collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

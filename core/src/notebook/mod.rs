@@ -21,6 +21,7 @@ mod fold;
 mod happening;
 mod mark;
 mod merge;
+mod numbers;
 mod order_of_entries;
 mod own_wood;
 mod pairs;

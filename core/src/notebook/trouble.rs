@@ -3,9 +3,8 @@
 //!
 //! Trouble is reported, never mended: the maker knows more.
 
-use super::{Book, Entry, Mark};
-use crate::order;
-use std::collections::BTreeMap;
+use super::Book;
+use super::mark::plain_mark;
 use uuid::Uuid;
 
 /// Entries about something whose own beginning is not here: its file has not come yet.
@@ -48,45 +47,7 @@ pub struct DoubledMark {
     pub pieces: Vec<Uuid>,
 }
 
-/// The running numbers of all devices with their entries, in whatever order they came.
-#[derive(Debug, Clone, Default)]
-pub(super) struct Numbers(BTreeMap<String, Vec<(u64, Uuid)>>);
-
-impl Numbers {
-    pub(super) fn note(&mut self, by: &str, seq: u64, id: Uuid) {
-        match self.0.get_mut(by) {
-            Some(device) => device.push((seq, id)),
-            None => {
-                self.0.insert(by.to_owned(), vec![(seq, id)]);
-            }
-        }
-    }
-
-    /// Each device's numbers in their order.
-    fn sorted(&self) -> impl Iterator<Item = (&str, Vec<(u64, Uuid)>)> {
-        self.0.iter().map(|(by, seen)| {
-            let mut seen = seen.clone();
-            order::sort(&mut seen);
-            seen.dedup();
-            (by.as_str(), seen)
-        })
-    }
-}
-
-impl PartialEq for Numbers {
-    fn eq(&self, other: &Self) -> bool {
-        self.sorted().eq(other.sorted())
-    }
-}
-
 impl Book {
-    /// Notes an entry's running number, where it is one that a shop reaches.
-    pub(super) fn note_number(&mut self, entry: &Entry) {
-        if !entry.has_damaged_numbering() {
-            self.numbers.note(&entry.by, entry.seq, entry.id);
-        }
-    }
-
     /// Entries whose beginning is not here.
     pub fn orphans(&self) -> Vec<Orphan> {
         self.orphans
@@ -153,14 +114,4 @@ impl Book {
         let marks = self.marks_on_wood();
         marks.get(&plain_mark(mark)).cloned().unwrap_or_default()
     }
-}
-
-/// A mark as it is compared: one of ours as it is shown, any other in capitals; without dashes and
-/// spaces.
-pub(super) fn plain_mark(mark: &str) -> String {
-    let shown = Mark::parse(mark).map_or_else(|_| mark.to_uppercase(), |m| m.to_string());
-    shown
-        .chars()
-        .filter(|sign| sign.is_alphanumeric())
-        .collect()
 }

@@ -2,7 +2,8 @@
 //!
 //! A name that was recorded before the wood was known stands for it from then on.
 
-use super::{Book, SpeciesNamed, WoodAdded};
+use super::workshop::STEPS_WALKED;
+use super::{Book, Piece, SpeciesNamed, WoodAdded};
 use crate::quantity::kg_per_m3;
 use crate::wood::{OwnNumber, OwnWood, Shrinkage, Species, find, search_among, species};
 use uom::si::f64::Pressure;
@@ -41,6 +42,30 @@ impl WoodAdded {
 }
 
 impl Book {
+    /// The wood of a piece: its own, that of what it was cut from, or that of its pile. Of a blank see
+    /// [`Self::woods_in`].
+    pub fn species_of<'a>(&'a self, piece: &'a Piece) -> Option<&'a SpeciesNamed> {
+        let from = self.wood_told_of(piece)?;
+        match &from.species {
+            Some((_, species)) => Some(species),
+            None => self.pile(from.pile).map(|pile| &pile.opened.species),
+        }
+    }
+
+    /// The piece of which the wood of another is told: the nearest that it was cut from and whose wood was
+    /// named, else the first.
+    fn wood_told_of<'a>(&'a self, piece: &'a Piece) -> Option<&'a Piece> {
+        let mut from = piece;
+        for _ in 0..STEPS_WALKED {
+            let parent = from.work.parent().filter(|_| from.species.is_none());
+            match parent.and_then(|parent| self.piece(parent)) {
+                Some(parent) => from = parent,
+                None => return Some(from),
+            }
+        }
+        self.piece(self.lineages().wood_of(from.id)?)
+    }
+
     /// Every wood of the maker's own.
     pub fn own_woods(&self) -> Vec<Species> {
         self.woods()

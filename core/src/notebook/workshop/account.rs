@@ -13,6 +13,8 @@ use crate::plank::{
 };
 use crate::quantity::{Input, Length, Mass, Volume, in_kg, kg, m3, mm, propagate};
 use crate::season::{Block, CutDoubt, SawnOut, Stretch, cut_doubts, kerf_between, sawn_out};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 use uuid::Uuid;
 
 /// Where the mass of a piece went that was cut.
@@ -142,6 +144,9 @@ fn size_of_block(block: &Block) -> Plank {
     }
 }
 
+/// The sizes of all pieces, by id.
+struct AllSizes(BTreeMap<Uuid, Plank>);
+
 /// The sizes of a piece whose parent has these.
 pub(super) fn laid_in(piece: &Piece, parent: &Plank) -> Plank {
     let placed = match &piece.work.origin {
@@ -167,13 +172,35 @@ impl Book {
         let parent = |line: &[&Piece]| line.last().and_then(|one| one.work.parent());
         while let Some(parent) = parent(&line).and_then(|parent| self.piece(parent)) {
             if line.len() == STEPS_WALKED {
-                above = self.lineages().size_of(self, parent.id).unwrap_or_default();
+                above = self
+                    .all_sizes()
+                    .0
+                    .get(&parent.id)
+                    .cloned()
+                    .unwrap_or_default();
                 break;
             }
             line.push(parent);
         }
         let from_above = line.iter().rev();
         from_above.fold(above, |size, one| laid_in(one, &size))
+    }
+
+    /// The sizes of all pieces, each laid in those of what it was cut from; found anew where the record has changed.
+    fn all_sizes(&self) -> Arc<AllSizes> {
+        self.memo.of(self, || {
+            let mut sizes = BTreeMap::<Uuid, Plank>::new();
+            for id in self.lineages().parts_first() {
+                let Some(piece) = self.piece(id) else {
+                    continue;
+                };
+                let parent = piece.work.parent().and_then(|parent| self.piece(parent));
+                let above = parent.and_then(|parent| sizes.get(&parent.id));
+                let size = laid_in(piece, above.unwrap_or(&Plank::default()));
+                sizes.insert(piece.id, size);
+            }
+            AllSizes(sizes)
+        })
     }
 
     /// What can't be right about a cut that is being laid out: to be asked before it is recorded.

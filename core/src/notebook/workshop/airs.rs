@@ -143,7 +143,7 @@ impl Airs {
 
 impl Book {
     pub(super) fn airs(&self) -> Arc<Airs> {
-        self.airs.of(self, || Airs::new(self))
+        self.memo.of(self, || Airs::new(self))
     }
 
     /// The equilibrium moisture content of the air by a day: as a witness stick told it on that day, else

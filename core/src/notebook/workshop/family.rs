@@ -222,7 +222,7 @@ impl Book {
             }
         }
         let glued = matches!(from.work.origin, Origin::GluedFrom { .. });
-        let known = self.lineages.known(self);
+        let known = self.memo.known::<super::lineage::Lineages>(self);
         let known = known.filter(|known| !known.goes_in_a_circle(from.id));
         if known.is_some() || !glued {
             let known = known.unwrap_or_else(|| self.lineages());

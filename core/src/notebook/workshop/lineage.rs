@@ -6,10 +6,8 @@
 //! recurses on the stack. A family that goes in a circle has no beginning: nothing is said of it but that.
 
 use super::Origin;
-use super::account::laid_in;
 use crate::notebook::{Book, Piece};
-use crate::plank::Plank;
-use std::sync::{Arc, OnceLock};
+use std::sync::Arc;
 use uuid::Uuid;
 
 /// So many steps straight up a family are walked anew by whoever asks; what is deeper is kept. More than any piece
@@ -59,7 +57,6 @@ pub(in crate::notebook) struct Lineages {
     planks: Vec<FromPlank>,
     /// Of which piece the wood is told.
     wood_of: Vec<Option<Uuid>>,
-    sizes: OnceLock<Vec<Plank>>,
 }
 
 impl Lineages {
@@ -79,7 +76,6 @@ impl Lineages {
             in_order: vec![false; ids.len()],
             planks: vec![FromPlank::None; ids.len()],
             wood_of: vec![None; ids.len()],
-            sizes: OnceLock::new(),
             order,
             ids,
         };
@@ -113,25 +109,6 @@ impl Lineages {
 
     pub(in crate::notebook) fn wood_of(&self, id: Uuid) -> Option<Uuid> {
         self.wood_of[self.place(id)?]
-    }
-
-    pub(super) fn size_of(&self, book: &Book, id: Uuid) -> Option<Plank> {
-        let sizes = self.sizes.get_or_init(|| self.all_sizes(book));
-        sizes.get(self.place(id)?).cloned()
-    }
-
-    fn all_sizes(&self, book: &Book) -> Vec<Plank> {
-        let mut sizes = vec![Plank::default(); self.ids.len()];
-        for at in &self.order {
-            let Some(piece) = book.pieces.get(&self.ids[*at]) else {
-                continue;
-            };
-            let parent = piece.work.parent().map(|parent| book.stands_for(parent));
-            let parent = parent.and_then(|parent| self.place(parent));
-            let above = parent.map(|parent| sizes[parent].clone());
-            sizes[*at] = laid_in(piece, &above.unwrap_or_default());
-        }
-        sizes
     }
 
     /// The pieces, each after what it was made of.
@@ -185,7 +162,7 @@ impl Piece {
 impl Book {
     /// What is known of all families, found anew where the record has changed.
     pub(in crate::notebook) fn lineages(&self) -> Arc<Lineages> {
-        self.lineages.of(self, || Lineages::new(self))
+        self.memo.of(self, || Lineages::new(self))
     }
 
     /// The family of a piece leads back to itself, or to one that does: it has no beginning, and nothing can be

@@ -47,20 +47,19 @@ mod words;
 mod work;
 
 pub use account::{CutAccount, MassAccount};
-pub(super) use airs::Airs;
 pub use clash::{Clash, ClashKind};
 pub use cost::{BlankCost, CostAccount, PartCost};
 pub use doubts::{Doubted, WorkDoubt};
 pub use due::{Due, DueWhen, Waits, due_by_day, due_by_shelf};
 pub use family::{StageCount, child_marks};
 pub use in_hand::{InHandCount, NotCounted, WoodInHand, lots_in_hand};
-pub(super) use kept::Kept;
+pub(super) use kept::Memo;
 pub use lasts::Lasting;
 pub use layout::{RingsStand, laid_out, plan_told};
 pub use leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use ledger::Ledger;
 pub use lessons::{Came, CueTold, GroupedBy};
-pub(super) use lineage::{Lineages, STEPS_WALKED};
+pub(super) use lineage::STEPS_WALKED;
 pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
 pub use making::{
     Adhesive, Child, Cut, Glued, GluingSet, GrainSeen, Kind, Machined, Member, Span, StressTest,
@@ -68,7 +67,6 @@ pub use making::{
 };
 pub use moved::{Checked, MovedError};
 pub use naming::NamingFault;
-pub(super) use naming::OnWood;
 pub use next::{NextStep, likely_next};
 pub use over_year::{BlankOverYear, NoYear};
 pub use pace::{Paces, StagePace};

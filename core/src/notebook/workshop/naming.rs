@@ -3,7 +3,7 @@
 
 use super::{Kind, child_marks};
 use crate::notebook::Book;
-use crate::notebook::trouble::plain_mark;
+use crate::notebook::mark::plain_mark;
 use crate::order;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -25,12 +25,12 @@ pub enum NamingFault {
 }
 
 /// Every mark that stands on wood, as marks are compared, with the pieces that carry it, by id.
-pub(in crate::notebook) type OnWood = BTreeMap<String, Vec<Uuid>>;
+type OnWood = BTreeMap<String, Vec<Uuid>>;
 
 impl Book {
     /// All marks, found anew where the record has changed.
     pub(in crate::notebook) fn marks_on_wood(&self) -> Arc<OnWood> {
-        self.on_wood.of(self, || {
+        self.memo.of(self, || {
             let mut found: Vec<(String, Uuid)> = Vec::new();
             for piece in self.pieces() {
                 let marks = piece.marks.iter().map(|mark| plain_mark(mark));
