@@ -18,7 +18,9 @@ use processor::ProcessorTime;
 use questions::{Asked, QUESTIONS};
 use std::hint::black_box;
 use std::time::Duration;
-use stillwood_core::notebook::{Limits, Notebook, read};
+use stillwood_core::record::Book;
+use stillwood_core::record::queries;
+use stillwood_core::record::{Limits, Notebook, read};
 
 /// Memory as the app in the browser has it: what was freed is not given back to the system, and asked for again.
 #[cfg(unix)]
@@ -76,8 +78,8 @@ fn make(shape: Hostile) -> Made {
         "{:?}",
         reading.problems.first()
     );
-    times.push(("fold", least(|| drop(black_box(whole.fold())))));
-    let mut book = whole.fold();
+    times.push(("fold", least(|| drop(black_box(Book::project(&whole))))));
+    let mut book = Book::project(&whole);
     // One entry more, and the same folded anew: what it takes where it corrects something.
     let next = shape.next.clone();
     times.push(("append", timed_once(|| assert!(book.append(&next)))));
@@ -144,8 +146,8 @@ fn run_one_id(part: usize) {
         let times = [
             least(|| drop(black_box(read(file.as_bytes(), &limits)))),
             timed_once(|| drop(merged.merge(reading.accepted.clone()))),
-            least(|| drop(black_box(merged.fold()))),
-            least(|| drop(black_box(Notebook::new().preview(&reading)))),
+            least(|| drop(black_box(Book::project(&merged)))),
+            least(|| drop(black_box(queries::preview(&Notebook::new(), &reading)))),
         ];
         println!("one id: {} bytes", file.len());
         times

@@ -5,7 +5,8 @@ mod invented;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use std::hint::black_box;
-use stillwood_core::notebook::{Limits, Notebook, read};
+use stillwood_core::record::Book;
+use stillwood_core::record::{Limits, Notebook, read};
 
 const ENTRIES: usize = 20_000;
 
@@ -36,7 +37,7 @@ fn record(c: &mut Criterion) {
             criterion::BatchSize::LargeInput,
         );
     });
-    group.bench_function("fold", |b| b.iter(|| black_box(&notebook).fold()));
+    group.bench_function("fold", |b| b.iter(|| Book::project(black_box(&notebook))));
     group.bench_function("write", |b| {
         b.iter(|| black_box(&notebook).to_file("0.0.0", ""))
     });

@@ -5,26 +5,27 @@ mod invented;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
-use stillwood_core::notebook::{
-    Book, DueRow, GroupedBy, Kind, Notebook, Piece, RestLine, StartWish, date, due_by_day,
-};
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::{kg, mm};
+use stillwood_core::record::queries;
+use stillwood_core::record::{
+    Book, DueRow, GroupedBy, Kind, Notebook, Piece, RestLine, StartWish, date, due_by_day,
+};
 use stillwood_core::season::FEELER_MM;
 
 const PLANKS: u64 = 5000;
 
 fn what_rests(book: &Book) -> Vec<RestLine> {
     let scale = kg(0.1);
-    let weight = |piece: &Piece| book.weight_at_rest(piece, scale);
+    let weight = |piece: &Piece| queries::weight_at_rest(book, piece, scale);
     let today = date("2026-10-01").unwrap();
-    book.resting(today, mm(FEELER_MM), &weight)
+    queries::resting(book, today, mm(FEELER_MM), &weight)
 }
 
 /// The rows of the list by day.
 fn rows_by_day(book: &Book, lines: &[RestLine]) -> usize {
     let today = date("2026-10-01").unwrap();
-    let due = book.due(lines.to_vec(), today, &|_| None);
+    let due = queries::due(book, lines.to_vec(), today, &|_| None);
     let stretches = due_by_day(due, today).into_iter();
     stretches
         .map(|(_, lines)| DueRow::folded(lines).len())
@@ -33,14 +34,14 @@ fn rows_by_day(book: &Book, lines: &[RestLine]) -> usize {
 
 fn planks_to_start(book: &Book, lines: &[RestLine], wish: &StartWish) -> Option<u32> {
     let today = date("2026-10-01").unwrap();
-    let (wood, _) = book.wood_in_hand(&[], lines, wish.laminates_per_plank, today);
-    book.start_for(wish, &wood).unwrap().planks
+    let (wood, _) = queries::wood_in_hand(book, &[], lines, wish.laminates_per_plank, today);
+    queries::start_for(book, wish, &wood).unwrap().planks
 }
 
 fn years(c: &mut Criterion) {
     let mut notebook = Notebook::new();
     notebook.merge(invented::years::ten_years(PLANKS));
-    let book = notebook.fold();
+    let book = Book::project(&notebook);
     let lines = what_rests(&book);
     println!(
         "{} entries of {} pieces, {} at rest",
@@ -59,7 +60,7 @@ fn years(c: &mut Criterion) {
     };
     let mut group = c.benchmark_group("ten years");
     group.sample_size(10);
-    group.bench_function("fold", |b| b.iter(|| notebook.fold()));
+    group.bench_function("fold", |b| b.iter(|| Book::project(&notebook)));
     group.bench_function("what is due", |b| b.iter(|| what_rests(&book)));
     println!("{} rows by day", rows_by_day(&book, &lines));
     group.bench_function("its rows by day, folded", |b| {
@@ -67,10 +68,12 @@ fn years(c: &mut Criterion) {
     });
     for by in GroupedBy::ALL {
         group.bench_function(format!("what came through, by {}", by.name()), |b| {
-            b.iter(|| book.what_came(Kind::Laminate, black_box(by), &tools));
+            b.iter(|| queries::what_came(&book, Kind::Laminate, black_box(by), &tools));
         });
     }
-    group.bench_function("which signs told", |b| b.iter(|| book.cues(&tools)));
+    group.bench_function("which signs told", |b| {
+        b.iter(|| queries::cues(&book, &tools))
+    });
     group.bench_function("how many to start", |b| {
         b.iter(|| planks_to_start(&book, &lines, black_box(&wish)));
     });

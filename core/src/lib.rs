@@ -8,8 +8,8 @@
 
 pub mod ask;
 pub mod neck;
-pub mod notebook;
 pub mod order;
+pub mod record;
 
 pub mod plank;
 pub mod quantity;

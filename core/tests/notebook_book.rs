@@ -4,11 +4,13 @@ mod invented;
 
 use invented::{Phone, day_of, judged, pile_of, plank_readings, taken, visit_terms};
 use std::collections::BTreeMap;
-use stillwood_core::notebook::{
-    Added, Decision, Entry, Happening, Limits, Marked, Measured, Moment, Notebook, Noted,
-    PassedOver, Standing, Told, Withdrawn, fold, pairs, read, sealed,
-};
 use stillwood_core::plank::{DefectFound, DefectKind, Field, Readings, Reason};
+use stillwood_core::record::Book;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
+    Added, Decision, Entry, Happening, Limits, Marked, Measured, Moment, Notebook, Noted,
+    PassedOver, Standing, Told, Withdrawn, pairs, read, sealed,
+};
 use uuid::Uuid;
 
 mod notebook {
@@ -39,7 +41,10 @@ mod notebook {
     }
 
     fn width_of(entries: &[Entry], piece: Uuid) -> Option<f64> {
-        fold(entries).piece(piece).unwrap().value(Field::WidthNear)
+        Book::project_entries(entries)
+            .piece(piece)
+            .unwrap()
+            .value(Field::WidthNear)
     }
 
     #[test]
@@ -60,7 +65,7 @@ mod notebook {
         for n in (0..100).chain(0..100) {
             phone.say(piece, measured(n));
         }
-        let book = fold(&phone.written);
+        let book = Book::project_entries(&phone.written);
         let found = book.piece(piece).unwrap().defects_found();
         let places: Vec<f64> = found
             .iter()
@@ -82,7 +87,7 @@ mod notebook {
         assert_eq!(width_of(&phone.written, piece), Some(205.0));
         phone.correct(piece, undo(), vec![undo_third]);
         assert_eq!(width_of(&phone.written, piece), Some(210.0));
-        let book = fold(&phone.written);
+        let book = Book::project_entries(&phone.written);
         let history = &book.piece(piece).unwrap().history;
         assert_eq!(history.len(), 6);
         assert_eq!(history[1].standing, Standing::Replaced { by: third });
@@ -95,7 +100,7 @@ mod notebook {
         let readings = plank_readings(&mut phone.dice);
         let first = phone.measure(piece, readings.clone());
         let second = phone.say(piece, measured(199.0));
-        let book = fold(&phone.written);
+        let book = Book::project_entries(&phone.written);
         let held = &book.piece(piece).unwrap().readings;
         assert_eq!(held[&Field::WidthNear].entry, second);
         assert_eq!(
@@ -115,7 +120,7 @@ mod notebook {
         let theirs = other.correct(piece, measured(210.0), vec![wrong]);
         let mut all = phone.written.clone();
         all.append(&mut other.written);
-        let book = fold(&all);
+        let book = Book::project_entries(&all);
         let [dispute] = book.disputes() else {
             panic!("{:?}", book.disputes())
         };
@@ -134,14 +139,17 @@ mod notebook {
         let further = phone.correct(piece, measured(201.0), vec![ours]);
         let mut more = all.clone();
         more.push(phone.written.pop().unwrap());
-        assert_eq!(fold(&more).disputes().len(), 1);
-        assert_eq!(fold(&more).disputes()[0].in_force(), Some(further));
+        assert_eq!(Book::project_entries(&more).disputes().len(), 1);
+        assert_eq!(
+            Book::project_entries(&more).disputes()[0].in_force(),
+            Some(further)
+        );
 
         // One of both does.
         phone.step = 200;
         phone.correct(piece, measured(205.0), vec![further, theirs]);
         more.push(phone.written.pop().unwrap());
-        assert!(fold(&more).disputes().is_empty());
+        assert!(Book::project_entries(&more).disputes().is_empty());
         assert_eq!(width_of(&more, piece), Some(205.0));
     }
 
@@ -151,26 +159,29 @@ mod notebook {
         let marked = phone.written.last().unwrap().id;
         phone.say(piece, measured(200.0));
         let undone = phone.correct(piece, undo(), vec![marked]);
-        let book = fold(&phone.written);
+        let book = Book::project_entries(&phone.written);
         assert_eq!(book.pieces().count(), 0);
         assert!(book.piece(piece).unwrap().withdrawn);
-        assert!(book.orphans().is_empty());
+        assert!(queries::orphans(&book).is_empty());
         assert_eq!(book.piles().next().unwrap().maybes(), 0);
         phone.correct(piece, undo(), vec![undone]);
-        assert_eq!(fold(&phone.written).pieces().count(), 1);
+        assert_eq!(Book::project_entries(&phone.written).pieces().count(), 1);
     }
 
     #[test]
     fn the_pile_counts_what_was_looked_at() {
         let (mut phone, piece) = one_piece();
-        let pile = fold(&phone.written).piece(piece).unwrap().pile;
+        let pile = Book::project_entries(&phone.written)
+            .piece(piece)
+            .unwrap()
+            .pile;
         let pass = |count, reasons| Happening::PassedOver(PassedOver { count, reasons });
         phone.say(pile, pass(3, vec![Reason::Twist, Reason::Kink]));
         phone.say(pile, pass(1, vec![Reason::Kink]));
         phone.say(pile, pass(2, vec![]));
         let wrong = phone.say(pile, pass(50, vec![Reason::Twist]));
         phone.correct(pile, undo(), vec![wrong]);
-        let book = fold(&phone.written);
+        let book = Book::project_entries(&phone.written);
         let pile = book.pile(pile).unwrap();
         assert_eq!(
             (pile.looked_at(), pile.passed_over(), pile.maybes()),
@@ -185,7 +196,7 @@ mod notebook {
         let (mut phone, piece) = one_piece();
         phone.say(piece, Happening::Judged(judged(Decision::SetAside, None)));
         phone.say(piece, Happening::Judged(judged(Decision::Take, Some(70.0))));
-        let book = fold(&phone.written);
+        let book = Book::project_entries(&phone.written);
         let piece = book.piece(piece).unwrap();
         assert_eq!(piece.decision(), Some(Decision::Take));
         assert_eq!(piece.judgements.len(), 2);
@@ -200,34 +211,44 @@ mod notebook {
         let late = phone.written[2..].to_vec();
         let mut notebook = Notebook::new();
         notebook.merge(phone.written[3..].to_vec());
-        let book = notebook.fold();
-        assert_eq!(book.orphans()[0].missing, piece);
-        assert_eq!(book.missing()[0].from..=book.missing()[0].to, 1..=3);
+        let book = Book::project(&notebook);
+        assert_eq!(queries::orphans(&book)[0].missing, piece);
+        assert_eq!(
+            queries::missing(&book)[0].from..=queries::missing(&book)[0].to,
+            1..=3
+        );
         notebook.merge(late);
-        let book = notebook.fold();
+        let book = Book::project(&notebook);
         assert_eq!(book.pieces().count(), 1);
-        assert_eq!(book.orphans().len(), 1, "the pile is still missing");
+        assert_eq!(
+            queries::orphans(&book).len(),
+            1,
+            "the pile is still missing"
+        );
         notebook.merge(phone.written.clone());
-        let book = notebook.fold();
-        assert!(book.orphans().is_empty() && book.missing().is_empty());
+        let book = Book::project(&notebook);
+        assert!(queries::orphans(&book).is_empty() && queries::missing(&book).is_empty());
         assert_eq!(width_of(&phone.written, piece), Some(200.0));
     }
 
     #[test]
     fn what_begins_late_or_again_is_folded_again() {
         let (mut phone, piece) = one_piece();
-        let pile = fold(&phone.written).piece(piece).unwrap().pile;
+        let pile = Book::project_entries(&phone.written)
+            .piece(piece)
+            .unwrap()
+            .pile;
         let late = Uuid::from_u128(7);
         phone.say(late, measured(200.0));
-        let mut book = fold(&phone.written);
-        assert_eq!(book.orphans().len(), 1);
+        let mut book = Book::project_entries(&phone.written);
+        assert_eq!(queries::orphans(&book).len(), 1);
         for about in [late, piece] {
             let mark = "K7-900-X".to_owned();
             phone.say(about, Happening::Marked(Marked { mark, pile }));
             assert!(!book.append(phone.written.last().unwrap()), "{about}");
-            book = fold(&phone.written);
+            book = Book::project_entries(&phone.written);
         }
-        assert!(book.orphans().is_empty());
+        assert!(queries::orphans(&book).is_empty());
         assert_eq!(
             book.piece(late).unwrap().value(Field::WidthNear),
             Some(200.0)
@@ -240,19 +261,23 @@ mod notebook {
     fn a_visit_that_was_changed_is_taken_back_whole() {
         let mut phone = Phone::new("K7", 3);
         let visit = phone.open_visit("North");
-        let before = fold(&phone.written).visit(visit).unwrap().recorded.entry;
+        let before = Book::project_entries(&phone.written)
+            .visit(visit)
+            .unwrap()
+            .recorded
+            .entry;
         let other = Happening::VisitOpened(Box::new(visit_terms("South")));
         phone.correct(visit, other, vec![before]);
-        let book = fold(&phone.written);
+        let book = Book::project_entries(&phone.written);
         assert_eq!(book.visit(visit).unwrap().opened.yard, "South");
         let begun = book.begun_by(visit);
         assert_eq!(begun.len(), 2);
         let gone = phone.correct(visit, Happening::Withdrawn(Withdrawn {}), begun);
-        let book = fold(&phone.written);
+        let book = Book::project_entries(&phone.written);
         assert_eq!((book.visits().count(), book.disputes().len()), (0, 0));
         // Undone, it is as it was changed.
         phone.correct(visit, Happening::Withdrawn(Withdrawn {}), vec![gone]);
-        let book = fold(&phone.written);
+        let book = Book::project_entries(&phone.written);
         assert_eq!(book.visit(visit).unwrap().opened.yard, "South");
         assert_eq!(book.visits().count(), 1);
     }
@@ -264,13 +289,13 @@ mod notebook {
         let visit = phone.open_visit("North");
         let pile = phone.open_pile(visit, "hard_maple");
         phone.whole_plank(pile);
-        let mut book = fold(&phone.written);
+        let mut book = Book::project_entries(&phone.written);
         let mut before = book.visit(visit).unwrap().recorded.entry;
         for yard in ["South", "East"] {
             let other = Happening::VisitOpened(Box::new(visit_terms(yard)));
             before = phone.correct(visit, other, vec![before]);
             assert!(book.append(phone.written.last().unwrap()), "{yard}");
-            assert_eq!(book, fold(&phone.written));
+            assert_eq!(book, Book::project_entries(&phone.written));
             assert_eq!(book.visit(visit).unwrap().opened.yard, yard);
         }
         // One that corrects what is not in force is not.
@@ -290,13 +315,16 @@ mod notebook {
         let line = line.replace("\"v\":1", &format!("\"supersedes\":[\"{second}\"],\"v\":1"));
         phone.written[3] = Entry::from_json(&line, &Limits::default()).unwrap();
         assert_eq!(width_of(&phone.written, piece), Some(205.0));
-        assert!(fold(&phone.written).disputes().is_empty());
+        assert!(Book::project_entries(&phone.written).disputes().is_empty());
     }
 
     #[test]
     fn a_cloned_device_and_a_doubled_mark_are_told() {
         let (mut phone, piece) = one_piece();
-        let pile = fold(&phone.written).piece(piece).unwrap().pile;
+        let pile = Book::project_entries(&phone.written)
+            .piece(piece)
+            .unwrap()
+            .pile;
         let mark = "K7-3-x".to_owned();
         let (one, two) = (phone.new_id(), Uuid::from_u128(5));
         phone.say(
@@ -313,15 +341,18 @@ mod notebook {
         let mut notebook = Notebook::new();
         notebook.merge(phone.written.clone());
         notebook.merge(clone.written);
-        let book = notebook.fold();
-        assert_eq!(book.clones().len(), 1);
+        let book = Book::project(&notebook);
+        assert_eq!(queries::clones(&book).len(), 1);
         assert_eq!(
-            (book.clones()[0].seq, book.clones()[0].entries.len()),
+            (
+                queries::clones(&book)[0].seq,
+                queries::clones(&book)[0].entries.len()
+            ),
             (phone.seq, 2)
         );
-        assert_eq!(book.doubled_marks().len(), 1);
-        assert_eq!(book.doubled_marks()[0].pieces, [two, one]);
-        assert_eq!(book.marked("k7 3 X"), [two, one]);
+        assert_eq!(queries::doubled_marks(&book).len(), 1);
+        assert_eq!(queries::doubled_marks(&book)[0].pieces, [two, one]);
+        assert_eq!(queries::marked(&book, "k7 3 X"), [two, one]);
     }
 
     #[test]
@@ -337,13 +368,13 @@ mod notebook {
         assert_eq!(notebook.add(good), Added::AlreadyHere);
         assert_eq!(notebook.add(bad), Added::AlreadyHere);
         assert_eq!(notebook.conflicts().len(), 1);
-        let book = notebook.fold();
+        let book = Book::project(&notebook);
         let value = book.piece(piece).unwrap().value(Field::WidthNear);
         assert!(value == Some(200.0) || value == Some(300.0), "{value:?}");
-        assert!(book.missing().is_empty());
+        assert!(queries::missing(&book).is_empty());
         let reading = read(notebook.to_file("0", "").as_bytes(), &Limits::default()).unwrap();
         assert_eq!(reading.accepted.len(), 5);
-        let preview = Notebook::new().preview(&reading);
+        let preview = queries::preview(&Notebook::new(), &reading);
         assert_eq!((preview.new, preview.altered.len()), (3, 1));
     }
 
@@ -397,7 +428,7 @@ mod notebook {
             phone.to_file("0.1.0", "")
         };
         let reading = read(file.as_bytes(), &Limits::default()).unwrap();
-        let preview = laptop.preview(&reading);
+        let preview = queries::preview(&laptop, &reading);
         assert_eq!((preview.new_pieces, preview.pairs.len()), (19, 5));
         assert_eq!((preview.new, preview.already_here), (b.written.len(), 0));
         laptop.merge(reading.accepted.clone());
@@ -408,7 +439,7 @@ mod notebook {
         other_way.merge(a.written.clone());
         assert_eq!(other_way, laptop);
 
-        let book = laptop.fold();
+        let book = Book::project(&laptop);
         assert_eq!(book.pieces().count(), 43);
         let offered = pairs(&book);
         assert_eq!(offered.len(), 5);
@@ -428,7 +459,7 @@ mod notebook {
             a.say(pair.a, Happening::Told(told));
         }
         laptop.merge(a.written.clone());
-        let book = laptop.fold();
+        let book = Book::project(&laptop);
         assert_eq!(book.pieces().count(), 39);
         assert_eq!(pairs(&book), []);
         let joined = book.piece(offered[0].b).unwrap();
@@ -455,7 +486,7 @@ mod notebook {
             }),
         );
         laptop.merge(a.written.clone());
-        assert_eq!(laptop.fold().pieces().count(), 38);
+        assert_eq!(Book::project(&laptop).pieces().count(), 38);
     }
 
     #[test]
@@ -463,12 +494,12 @@ mod notebook {
         let (mut a, mut b) = (Phone::new("K7", 31), Phone::new("M4", 32));
         let plank = [(2620.0, 205.0, 19.7)];
         buy(&mut a, "North", &[plank[0], plank[0]]);
-        assert_eq!(pairs(&fold(&a.written)), []);
+        assert_eq!(pairs(&Book::project_entries(&a.written)), []);
         b.seq = 4000; // another day
         buy(&mut b, "North", &plank);
         let both = |a: &Phone, b: &Phone| {
             let all: Vec<Entry> = a.written.iter().chain(&b.written).cloned().collect();
-            pairs(&fold(&all)).len()
+            pairs(&Book::project_entries(&all)).len()
         };
         assert_eq!(both(&a, &b), 0);
         let mut one = Phone::new("R2", 34);
@@ -501,14 +532,14 @@ mod notebook {
         notebook.merge(a.written.clone());
         notebook.merge(b.written);
         let reading = read(
-            notebook.visit_to_file(first, "0", "").as_bytes(),
+            queries::visit_to_file(&notebook, first, "0", "").as_bytes(),
             &Limits::default(),
         )
         .unwrap();
         assert_eq!(reading.accepted.len(), 2 + 24 * 2);
-        let book = fold(&reading.accepted);
+        let book = Book::project_entries(&reading.accepted);
         assert_eq!(book.pieces().count(), 24);
-        assert!(book.orphans().is_empty());
+        assert!(queries::orphans(&book).is_empty());
     }
 
     #[test]

@@ -3,7 +3,9 @@
 mod invented;
 
 use std::path::{Path, PathBuf};
-use stillwood_core::notebook::{
+use stillwood_core::record::Book;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     Happening, Header, Limits, NotOurs, Notebook, Reading, Selection, read, write,
 };
 
@@ -249,9 +251,9 @@ mod notebook {
         for (name, _, _) in BROKEN {
             if let Ok(reading) = open(&format!("broken/{name}.json")) {
                 let mut notebook = Notebook::new();
-                notebook.preview(&reading);
+                queries::preview(&notebook, &reading);
                 notebook.merge(reading.accepted);
-                notebook.fold();
+                Book::project(&notebook);
                 let again = read(notebook.to_file("0", "").as_bytes(), &Limits::default()).unwrap();
                 let altered = name.starts_with("same_id_other");
                 assert_eq!(

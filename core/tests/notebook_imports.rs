@@ -4,7 +4,8 @@ mod invented;
 
 use invented::{Dice, Phone, judged, plank_readings};
 use std::collections::BTreeSet;
-use stillwood_core::notebook::{
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     Book, Decision, DeviceRenamed, Entry, EntryIds, Happening, ImportUndone, Limits, Notebook,
     Noted, Standing, Withdrawn, read, sealed,
 };
@@ -93,7 +94,7 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
     );
     let mut notebook = Notebook::new();
     notebook.merge(phone.written.clone());
-    let before = notebook.fold();
+    let before = Book::project(&notebook);
     let reading = read(
         {
             let mut file = Notebook::new();
@@ -106,7 +107,7 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
     .unwrap();
     let brought: EntryIds = reading.accepted.iter().map(|entry| entry.id).collect();
     notebook.merge(reading.accepted.clone());
-    let with = notebook.fold();
+    let with = Book::project(&notebook);
     assert_eq!(with.piece(planks[0]).unwrap().decision(), None);
 
     // What was recorded since about what it brought is listed first.
@@ -132,7 +133,7 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
         (notebook.len(), notebook.next_step()),
         (entries + 1, step + 1)
     );
-    let book = notebook.fold();
+    let book = Book::project(&notebook);
     assert_eq!(lists(&book), lists(&before));
     assert_eq!(
         book.piece(planks[0]).unwrap().decision(),
@@ -144,7 +145,7 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
     assert_eq!(line.standing, Standing::Undone { by: said });
 
     // The same file once more asks, and taking the undoing back puts all of it in force again.
-    let preview = notebook.preview(&reading);
+    let preview = queries::preview(&notebook, &reading);
     assert_eq!(
         (preview.new, preview.undone.as_slice()),
         (0, [said].as_slice())
@@ -153,16 +154,16 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
     let about = notebook.entry(said).unwrap().about;
     phone.correct(about, Happening::Withdrawn(Withdrawn {}), vec![said]);
     notebook.merge(phone.written.iter().cloned());
-    assert_eq!(lists(&notebook.fold()), lists(&with));
-    assert!(notebook.preview(&reading).undone.is_empty());
+    assert_eq!(lists(&Book::project(&notebook)), lists(&with));
+    assert!(queries::preview(&notebook, &reading).undone.is_empty());
     // And undone a second time.
     undo(&notebook, &mut phone, brought);
     notebook.merge(phone.written.iter().cloned());
-    assert_eq!(lists(&notebook.fold()), lists(&before));
+    assert_eq!(lists(&Book::project(&notebook)), lists(&before));
     // In any order of arrival.
     let mut back: Vec<Entry> = notebook.entries().cloned().collect();
     back.reverse();
-    assert_eq!(stillwood_core::notebook::fold(&back), notebook.fold());
+    assert_eq!(Book::project_entries(&back), Book::project(&notebook));
 }
 
 /// Two undoings that name each other: the later counts, nothing goes round in a circle.
@@ -181,7 +182,7 @@ fn undoings_that_name_each_other_end() {
     notebook.merge(phone.written.iter().cloned());
     undo(&notebook, &mut phone, brought(&[one, first]));
     notebook.merge(phone.written.iter().cloned());
-    let book = notebook.fold();
+    let book = Book::project(&notebook);
     assert!(book.undone_by(one).is_some());
     assert!(!book.pile(pile).unwrap().withdrawn);
 }
@@ -206,8 +207,8 @@ fn marks_given_twice_are_told_apart_wherever_they_are_shown() {
     let mut notebook = Notebook::new();
     notebook.merge(phone.written.iter().cloned());
     notebook.merge(twin.written.iter().cloned());
-    let book = notebook.fold();
-    assert_eq!(book.doubled_marks().len(), 4);
+    let book = Book::project(&notebook);
+    assert_eq!(queries::doubled_marks(&book).len(), 4);
     let mut shown = BTreeSet::new();
     for id in planks.iter().chain(&others) {
         let piece = book.piece(*id).unwrap();
@@ -225,7 +226,7 @@ fn marks_given_twice_are_told_apart_wherever_they_are_shown() {
         .first()
         .unwrap()
         .clone();
-    assert_eq!(book.marked(&mark).len(), 2);
+    assert_eq!(queries::marked(&book, &mark).len(), 2);
 }
 
 #[test]
@@ -242,7 +243,7 @@ fn two_devices_with_one_sign_are_told() {
     let mut notebook = Notebook::new();
     notebook.merge(told_as(&one, "K7-AAAAAAAAAA"));
     notebook.merge(told_as(&two, "K7-BBBBBBBBBB"));
-    let [shared] = notebook.fold().shared_signs().try_into().unwrap();
+    let [shared] = Book::project(&notebook).shared_signs().try_into().unwrap();
     assert_eq!((shared.sign.as_str(), shared.devices.len()), ("K7", 2));
     // One that only goes on under a new identity is no other device.
     let mut laptop = Phone::new("R2", 8);
@@ -255,7 +256,7 @@ fn two_devices_with_one_sign_are_told() {
     };
     laptop.say(about, Happening::DeviceRenamed(Box::new(renamed)));
     notebook.merge(laptop.written);
-    let book = notebook.fold();
+    let book = Book::project(&notebook);
     assert!(book.shared_signs().is_empty());
     assert_eq!(book.device_shown("K7-BBBBBBBBBB"), "The phone");
     assert_eq!(book.device_shown("K7-AAAAAAAAAA"), "K7");

@@ -4,9 +4,10 @@ mod invented;
 
 use invented::{Dice, Phone, judged, plank_readings};
 use proptest::prelude::*;
-use stillwood_core::notebook::{
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     Book, Decision, Entry, Happening, Header, Limits, Notebook, Noted, Selection, Told, Withdrawn,
-    fold, read, sealed, write,
+    read, sealed, write,
 };
 use uuid::Uuid;
 
@@ -30,7 +31,7 @@ mod notebook {
 
         /// Does one thing that a number chooses; entries, pieces and piles are chosen out of the record.
         fn act(&mut self, dice: &mut Dice) {
-            let book = self.record.fold();
+            let book = Book::project(&self.record);
             self.phone.step = self.record.next_step() - 1;
             let piles: Vec<Uuid> = book.piles().map(|p| p.id).collect();
             let pieces: Vec<Uuid> = book.pieces().map(|p| p.id).collect();
@@ -181,7 +182,7 @@ mod notebook {
             let record = three(seed)[0].clone();
             let entries: Vec<Entry> = record.entries().cloned().collect();
             let mixed = shuffled(&entries, seed ^ 5);
-            prop_assert_eq!(fold(&mixed), fold(&entries));
+            prop_assert_eq!(Book::project_entries(&mixed), Book::project_entries(&entries));
         }
 
         #[test]
@@ -197,9 +198,9 @@ mod notebook {
                     quick += 1;
                 } else {
                     prop_assert_eq!(&book, &before);
-                    book = fold(&entries[..=n]);
+                    book = Book::project_entries(&entries[..=n]);
                 }
-                prop_assert_eq!(&book, &fold(&entries[..=n]));
+                prop_assert_eq!(&book, &Book::project_entries(&entries[..=n]));
             }
             prop_assert!(quick > 0 || entries.is_empty());
         }
@@ -209,10 +210,10 @@ mod notebook {
             let records = three(seed);
             let (here, there) = (&records[0], &records[with]);
             let reading = read(there.to_file("0", "").as_bytes(), &Limits::default()).unwrap();
-            let (preview, after) = here.look(&here.fold(), &reading);
+            let (preview, after) = queries::look(here, &Book::project(&here), &reading);
             let mut merged = here.clone();
             let done = merged.merge(reading.accepted);
-            prop_assert_eq!(after, merged.fold());
+            prop_assert_eq!(after, Book::project(&merged));
             prop_assert_eq!(preview.altered.is_empty(), done.altered.is_empty());
         }
 
@@ -228,12 +229,12 @@ mod notebook {
             }
             for device in &all[1..] {
                 prop_assert_eq!(&device.record, &all[0].record);
-                prop_assert_eq!(device.record.fold(), all[0].record.fold());
+                prop_assert_eq!(Book::project(&device.record), Book::project(&all[0].record));
             }
             prop_assert!(all[0].record.conflicts().is_empty());
-            prop_assert!(all[0].record.fold().missing().is_empty());
-            prop_assert!(all[0].record.fold().clones().is_empty());
-            prop_assert!(all[0].record.fold().orphans().is_empty());
+            prop_assert!(queries::missing(&Book::project(&all[0].record)).is_empty());
+            prop_assert!(queries::clones(&Book::project(&all[0].record)).is_empty());
+            prop_assert!(queries::orphans(&Book::project(&all[0].record)).is_empty());
         }
 
         #[test]
@@ -252,7 +253,7 @@ mod notebook {
         fn no_clock_matters(seed: u64, year in 1i32..9999) {
             let record = three(seed)[0].clone();
             let told = |record: &Notebook| {
-                let book = record.fold();
+                let book = Book::project(&record);
                 let pieces: Vec<_> = book.pieces().map(|p| (p.id, p.readings.clone(), p.decision())).collect();
                 (pieces, book.disputes().to_vec(), record.next_step())
             };

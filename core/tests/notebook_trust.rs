@@ -4,7 +4,8 @@ mod invented;
 
 use invented::{Dice, Phone, judged, plank_readings};
 use std::collections::BTreeSet;
-use stillwood_core::notebook::{
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     Added, Book, Decision, ENTRY_VERSION, Entry, EntryError, Happening, ImportUndone,
     LARGEST_NUMBER, Limits, Notebook, Noted, Withdrawn, read, sealed,
 };
@@ -172,7 +173,7 @@ fn no_flipped_bit_takes_anything_of_the_old_version_out_of_a_list() {
         let bytes = std::fs::read(path).unwrap();
         let mut notebook = Notebook::new();
         notebook.merge(read(&bytes, &limits()).unwrap().accepted);
-        let before = lists(&notebook.fold());
+        let before = lists(&Book::project(&notebook));
         let mut conflicts = 0;
         let text = String::from_utf8(bytes).unwrap();
         for line in text
@@ -194,7 +195,7 @@ fn no_flipped_bit_takes_anything_of_the_old_version_out_of_a_list() {
                 let added = other.add(entry);
                 conflicts += u32::from(added == Added::Altered);
                 if added != Added::AlreadyHere {
-                    let after = lists(&other.fold());
+                    let after = lists(&Book::project(&other));
                     let gone: Vec<&String> = before.difference(&after).collect();
                     if !gone.is_empty() {
                         lost.push(format!("{sample}: {line}\n{flipped}\n{gone:?}"));
@@ -226,14 +227,17 @@ fn of_two_whole_lines_one_is_in_force_whatever_came_first_and_the_maker_settles_
     };
     let (one, two) = (record(&good, &other), record(&other, &good));
     assert_eq!(one, two);
-    assert_eq!(one.fold(), two.fold());
+    assert_eq!(Book::project(&one), Book::project(&two));
     assert_eq!(one.to_file("0", ""), two.to_file("0", ""));
     assert_eq!(
         one.entry(good.id),
         Some(&good),
         "what is understood goes before"
     );
-    assert_eq!(one.fold().piece(planks[0]).unwrap().history.len(), 3);
+    assert_eq!(
+        Book::project(&one).piece(planks[0]).unwrap().history.len(),
+        3
+    );
     let [conflict] = one.conflicts().try_into().unwrap();
     assert_eq!((conflict.total, conflict.settled), (2, false));
     assert!(one.is_unsettled());
@@ -281,7 +285,7 @@ fn many_lines_under_one_id_are_kept_counted_and_shown_a_few_at_a_time() {
     assert_eq!(conflict.total, 501);
     assert_eq!(
         conflict.variants.len(),
-        stillwood_core::notebook::VARIANTS_SHOWN
+        stillwood_core::record::VARIANTS_SHOWN
     );
     assert_eq!(conflict.variants[0], &good);
     assert_eq!(notebook.len(), phone.written.len());
@@ -350,13 +354,17 @@ fn what_is_stored_with_damaged_numbering_never_sets_the_clock() {
     assert_eq!((notebook.next_step(), notebook.next_seq("K7")), (step, seq));
     assert_eq!(notebook.next_seq("XX"), 1);
     assert_eq!(notebook.damaged_numbering().len(), 2);
-    let book = notebook.fold();
+    let book = Book::project(&notebook);
     assert_eq!(
         book.piece(planks[0]).unwrap().decision(),
         Some(Decision::Leave)
     );
     assert_eq!(book.pile(pile).unwrap().notes.len(), 1);
-    assert!(book.missing().is_empty(), "{:?}", book.missing());
+    assert!(
+        queries::missing(&book).is_empty(),
+        "{:?}",
+        queries::missing(&book)
+    );
 
     // The maker's own entries afterwards are honest work: they are read everywhere, and what puts the
     // poison right counts.
@@ -372,7 +380,7 @@ fn what_is_stored_with_damaged_numbering_never_sets_the_clock() {
         Ok(&own)
     );
     notebook.add(own);
-    let book = notebook.fold();
+    let book = Book::project(&notebook);
     assert_eq!(
         book.piece(planks[0]).unwrap().decision(),
         Some(Decision::Take)
@@ -386,7 +394,7 @@ fn what_is_stored_with_damaged_numbering_never_sets_the_clock() {
     let about = phone.new_id();
     phone.say(about, Happening::ImportUndone(Box::new(undo)));
     notebook.add(phone.written.last().unwrap().clone());
-    assert_eq!(notebook.fold().pile(pile).unwrap().notes.len(), 0);
+    assert_eq!(Book::project(&notebook).pile(pile).unwrap().notes.len(), 0);
 }
 
 /// A step at the very end of what is read: the next one is still written, read, and in its order.
@@ -415,8 +423,7 @@ fn a_clock_pushed_to_its_end_stops_nobody() {
             Ok(own)
         );
         notebook.add(own.clone());
-        let notes: Vec<String> = notebook
-            .fold()
+        let notes: Vec<String> = Book::project(&notebook)
             .piece(planks[0])
             .unwrap()
             .notes
@@ -435,12 +442,12 @@ fn a_mark_at_its_end_leaves_the_next_plank_a_name() {
     let (mut phone, pile, _) = yard("K7", 5);
     let last = (900_000..=999_999)
         .rev()
-        .find_map(|n| stillwood_core::notebook::Mark::next("K7", n - 1).ok());
+        .find_map(|n| stillwood_core::record::Mark::next("K7", n - 1).ok());
     let mark = last.unwrap().to_string();
     let piece = phone.new_id();
     phone.say(
         piece,
-        Happening::Marked(stillwood_core::notebook::Marked { mark, pile }),
+        Happening::Marked(stillwood_core::record::Marked { mark, pile }),
     );
     let mut notebook = Notebook::new();
     notebook.merge(phone.written.clone());
@@ -448,11 +455,14 @@ fn a_mark_at_its_end_leaves_the_next_plank_a_name() {
     for _ in 0..5 {
         let mark = notebook.next_mark("K7", &[]).unwrap().to_string();
         assert!(given.insert(mark.clone()));
-        assert!(notebook.fold().marked(&mark).is_empty(), "{mark}");
+        assert!(
+            queries::marked(&Book::project(&notebook), &mark).is_empty(),
+            "{mark}"
+        );
         let piece = phone.new_id();
         phone.say(
             piece,
-            Happening::Marked(stillwood_core::notebook::Marked { mark, pile }),
+            Happening::Marked(stillwood_core::record::Marked { mark, pile }),
         );
         notebook.merge([phone.written.last().unwrap().clone()]);
     }

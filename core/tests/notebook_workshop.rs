@@ -6,12 +6,13 @@ mod invented;
 use invented::{Dice, Phone, plank_readings, taken};
 use proptest::prelude::*;
 use std::sync::Arc;
-use stillwood_core::notebook::{
+use stillwood_core::plank::{Field, Instruments, Readings, Reason};
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     Book, Child, Cut, Discarded, End, Entry, Glued, Happening, Kind, Life, Limits, Machined,
     Member, Missing, MovementChecked, Notebook, Origin, Piece, Placed, Released, Reserved,
-    SetToRest, Span, Told, Used, Weighed, Withdrawn, fold, read,
+    SetToRest, Span, Told, Used, Weighed, Withdrawn, read,
 };
-use stillwood_core::plank::{Field, Instruments, Readings, Reason};
 use stillwood_core::season::Stage;
 use uuid::Uuid;
 
@@ -109,7 +110,7 @@ mod workshop {
 
         /// Does one thing, mostly with wood at hand, sometimes with any.
         fn act(&mut self, dice: &mut Dice, told: bool) {
-            let book = self.record.fold();
+            let book = Book::project(&self.record);
             self.phone.step = self.record.next_step() - 1;
             let careless = dice.below(5) == 0;
             let pieces: Vec<Uuid> = book
@@ -281,14 +282,14 @@ mod workshop {
         let (mut clashes, mut in_doubt, mut blanks, mut cuts) = (0, 0, 0, 0);
         for seed in 0..40 {
             let record = together(&two(seed, 60, false));
-            let book = record.fold();
-            kinds.extend(book.clashes().iter().map(|clash| clash.why));
-            clashes += book.clashes().len();
+            let book = Book::project(&record);
+            kinds.extend(queries::clashes(&book).iter().map(|clash| clash.why));
+            clashes += queries::clashes(&book).len();
             let doubted = |p: &&Piece| p.work.in_doubt.is_some();
             in_doubt += book.pieces().filter(doubted).count();
             let glued = |p: &&Piece| p.work.kind == Kind::Blank && p.work.in_doubt.is_none();
             blanks += book.pieces().filter(glued).count();
-            let account = |p: &Piece| book.cut_account(p.id, &Instruments::default());
+            let account = |p: &Piece| queries::cut_account(&book, p.id, &Instruments::default());
             cuts += book.pieces().filter_map(account).count();
         }
         assert_eq!(kinds.len(), 5, "{kinds:?}");
@@ -302,7 +303,7 @@ mod workshop {
         fn the_fold_does_not_depend_on_the_order(seed: u64) {
             let record = together(&two(seed, 40, true));
             let entries: Vec<Entry> = record.entries().cloned().collect();
-            prop_assert_eq!(fold(&shuffled(entries.clone(), seed ^ 5)), fold(&entries));
+            prop_assert_eq!(Book::project_entries(&shuffled(entries.clone(), seed ^ 5)), Book::project_entries(&entries));
         }
 
         #[test]
@@ -315,15 +316,15 @@ mod workshop {
                 let before = book.clone();
                 if !book.append(&entries[n]) {
                     prop_assert_eq!(&book, &before);
-                    book = fold(&entries[..=n]);
+                    book = Book::project_entries(&entries[..=n]);
                 }
-                prop_assert_eq!(&book, &fold(&entries[..=n]), "{}", entries[n].to_line());
+                prop_assert_eq!(&book, &Book::project_entries(&entries[..=n]), "{}", entries[n].to_line());
             }
         }
 
         #[test]
         fn no_piece_is_in_two_places(seed: u64) {
-            one_place_each(&together(&two(seed, 60, false)).fold());
+            one_place_each(&Book::project(&together(&two(seed, 60, false))));
         }
 
         #[test]
@@ -335,15 +336,15 @@ mod workshop {
             let mut again = Notebook::new();
             again.merge(reading.accepted);
             prop_assert_eq!(again.to_file("0", ""), file);
-            let book = again.fold();
+            let book = Book::project(&again);
             // What is set aside is shown: every piece in doubt begins with an entry of a clash.
             for piece in book.pieces() {
                 if let Some(begun) = piece.work.in_doubt {
-                    prop_assert!(book.clashes().iter().any(|clash| clash.set_aside == begun));
+                    prop_assert!(queries::clashes(&book).iter().any(|clash| clash.set_aside == begun));
                 }
             }
             // And every clash names entries that are here.
-            for clash in book.clashes() {
+            for clash in queries::clashes(&book) {
                 prop_assert!(again.entry(clash.set_aside).is_some());
                 prop_assert!(clash.in_force.is_none_or(|id| again.entry(id).is_some()));
             }
@@ -351,20 +352,20 @@ mod workshop {
 
         #[test]
         fn families_have_no_circles_and_go_both_ways(seed: u64) {
-            let book = together(&two(seed, 60, false)).fold();
+            let book = Book::project(&together(&two(seed, 60, false)));
             let at_hand = |id: &Uuid| book.piece(*id).is_some_and(|p| p.work.in_doubt.is_none());
             for piece in book.pieces().filter(|piece| piece.work.in_doubt.is_none()) {
-                let up = book.ancestors(piece.id);
+                let up = queries::ancestors(&book, piece.id);
                 prop_assert!(!up.contains(&piece.id));
                 for ancestor in up.iter().filter(|id| at_hand(id)) {
-                    prop_assert!(book.descendants(*ancestor).contains(&piece.id));
+                    prop_assert!(queries::descendants(&book, *ancestor).contains(&piece.id));
                 }
-                prop_assert!(!book.planks_of(piece.id).is_empty());
-                if let Some(ledger) = book.ledger(piece.id, &Instruments::default()) {
+                prop_assert!(!queries::planks_of(&book, piece.id).is_empty());
+                if let Some(ledger) = queries::ledger(&book, piece.id, &Instruments::default()) {
                     let sum: f64 = ledger.parts().iter().map(|part| part.value).sum();
                     prop_assert!((sum - ledger.whole.value).abs() < 1e-9);
                 }
-                if let Some(account) = book.cut_account(piece.id, &Instruments::default())
+                if let Some(account) = queries::cut_account(&book, piece.id, &Instruments::default())
                     && let Some(wood) = account.wood
                 {
                     let sum = wood.pieces.iter().flatten().fold(wood.kerf + wood.waste, |s, v| s + *v);

@@ -4,12 +4,12 @@
 use crate::yard::{A7, Phone, typed};
 use chrono::NaiveDate;
 use std::sync::Arc;
-use stillwood_core::notebook::{
+use stillwood_core::plank::{Field, GrainRise, RingLean, Seen, Taken};
+use stillwood_core::quantity::{Length, mm};
+use stillwood_core::record::{
     Adhesive, Child, Cut, Glued, GrainSeen, Happening, Kind, Machined, Member, MoistureRead,
     MovementChecked, Piece, Placed, SetToRest, Span, SpeciesNamed, Weighed, child_marks, date,
 };
-use stillwood_core::plank::{Field, GrainRise, RingLean, Seen, Taken};
-use stillwood_core::quantity::{Length, mm};
 use stillwood_core::season::{FEELER_MM, Stage};
 use uuid::Uuid;
 

@@ -2,16 +2,17 @@
 
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
-use stillwood_core::notebook::{
-    Author, Entry, Happening, Limits, Marked, Measured, Moment, Notebook, PileOpened, Reading,
-    SpeciesNamed, Told, VisitOpened, Withdrawn, date, read, uuid_v7,
-};
 use stillwood_core::plank::{
     Field, Instruments, Line, Plank, PriceBasis, PricesAre, Readings, Sawn, Seen, TallyRule, Terms,
     mean_of_stations, understand,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Length, mm};
+use stillwood_core::record::Book;
+use stillwood_core::record::{
+    Author, Entry, Happening, Limits, Marked, Measured, Moment, Notebook, PileOpened, Reading,
+    SpeciesNamed, Told, VisitOpened, Withdrawn, date, read, uuid_v7,
+};
 use stillwood_core::verdict::{Part, Sheet, Spec, sheet};
 use uuid::Uuid;
 
@@ -253,5 +254,5 @@ pub fn from_file(text: &str) -> Reading {
 
 /// How many pieces a record holds.
 pub fn count(notebook: &Notebook) -> usize {
-    notebook.fold().pieces().count()
+    Book::project(notebook).pieces().count()
 }

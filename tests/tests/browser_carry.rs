@@ -2,8 +2,8 @@
 //! planks, and what a spreadsheet gets.
 
 use serde_json::json;
-use stillwood_core::notebook::sealed;
 use stillwood_core::plank::Field;
+use stillwood_core::record::sealed;
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, downloaded, run};
 use stillwood_tests::yard::Phone;
 

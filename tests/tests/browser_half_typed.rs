@@ -1,6 +1,7 @@
 //! Forms that are left half typed: a browser killed in the midst of them, a way to start afresh, odd
 //! values that are asked about once, what was recorded and is undone, and choices that are there again.
 
+use stillwood_core::record::Book;
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 use stillwood_tests::workshop::laminates_ready;
 
@@ -116,7 +117,10 @@ fn a_wish_and_limits_for_gluing_outlive_a_killed_browser() {
         page.open(server.address()).await;
         let (phone, _, _) = laminates_ready();
         bring_in(&page, &phone.file()).await;
-        let visit = phone.notebook.fold().visits().next().map(|visit| visit.id);
+        let visit = Book::project(&phone.notebook)
+            .visits()
+            .next()
+            .map(|visit| visit.id);
         let visit = visit.expect("a visit");
 
         // A wish of the plan, killed in the midst of its number; then it is kept.

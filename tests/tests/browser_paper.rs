@@ -1,8 +1,8 @@
 //! What is on paper, and texts that try to hide or turn something.
 
 use serde_json::json;
-use stillwood_core::notebook::{Happening, Noted};
 use stillwood_core::plank::Field;
+use stillwood_core::record::{Happening, Noted};
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 use stillwood_tests::yard::Phone;
 

@@ -4,7 +4,7 @@
 
 use serde_json::{Value, json};
 use std::time::Duration;
-use stillwood_core::notebook::{Limits, read};
+use stillwood_core::record::{Limits, read};
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, downloaded, run};
 use stillwood_tests::yard::Phone;
 

@@ -2,7 +2,9 @@
 //! pressed, and every number with a unit that can't be pressed has to be one that the maker gave.
 
 use serde_json::{Value, json};
-use stillwood_core::notebook::{self, Book, Kind, Life};
+use stillwood_core::record;
+use stillwood_core::record::queries;
+use stillwood_core::record::{Book, Kind, Life};
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 
 const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
@@ -46,9 +48,9 @@ async fn at(page: &Page, hash: &str) {
 }
 
 fn example() -> Book {
-    let read = notebook::read(EXAMPLE.as_bytes(), &notebook::Limits::default())
+    let read = record::read(EXAMPLE.as_bytes(), &record::Limits::default())
         .expect("the example is a notebook");
-    notebook::fold(&read.accepted)
+    Book::project_entries(&read.accepted)
 }
 
 /// One piece of every kind in every place of its life, as the workshop has them.
@@ -109,7 +111,7 @@ fn any_number_on_any_screen_opens_how_it_was_worked_out() {
         // The saw.
         let piece = book
             .pieces()
-            .find(|piece| piece.is_at_hand() && book.stock_to_cut(piece).is_some());
+            .find(|piece| piece.is_at_hand() && queries::stock_to_cut(&book, piece).is_some());
         let piece = piece.expect("a piece that can be cut");
         at(&page, &format!("#/cut/{}", piece.id)).await;
         page.see("#comes-out", ".").await;

@@ -1,8 +1,10 @@
 //! The workshop in the app: a plank from the yard set to rest, weighed and checked; a shelf of laminates
 //! looked through with few touches; and plans at the pace of the workshop. By touch, on a phone.
 
-use stillwood_core::notebook::{Kind, child_marks};
 use stillwood_core::plank::Field;
+use stillwood_core::record::Book;
+use stillwood_core::record::queries;
+use stillwood_core::record::{Kind, child_marks};
 use stillwood_core::season::Stage;
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 use stillwood_tests::workshop::bought;
@@ -145,10 +147,7 @@ fn forty_laminates_with_three_that_moved_cost_at_most_sixty_touches() {
             phone.rest(*laminate, Stage::Laminates, "shelf 3");
         }
         assert_eq!(
-            phone
-                .notebook
-                .fold()
-                .stock()
+            queries::stock(&Book::project(&phone.notebook))
                 .filter(|piece| piece.work.kind == Kind::Laminate)
                 .count(),
             40

@@ -2,7 +2,9 @@
 
 use icalendar::{Calendar, CalendarDateTime, Component, DatePerhapsTime, EventLike, EventStatus};
 use proptest::prelude::*;
-use stillwood_core::notebook::{Discarded, Happening, Used, date};
+use stillwood_core::record::Book;
+use stillwood_core::record::queries;
+use stillwood_core::record::{Discarded, Happening, Used, date};
 use stillwood_core::season::{CalendarDay, Published, Stage, calendar};
 use stillwood_tests::yard::{A7, Phone};
 
@@ -26,10 +28,7 @@ fn days_of_the_record_in_another_program() {
     phone.set_day("2026-09-01");
     let plank = phone.plank(pile, "A13", &A7);
     phone.rest(plank, Stage::Pieces, "");
-    let days = phone
-        .notebook
-        .fold()
-        .calendar_days(41, &Published::default());
+    let days = queries::calendar_days(&Book::project(&phone.notebook), 41, &Published::default());
     let file = calendar(&days, written());
     let found = read_back(&file);
     assert_eq!(found.events().count(), 2);
@@ -59,26 +58,20 @@ fn a_day_keeps_its_name_when_it_moves() {
     let (_, pile) = phone.pile();
     let plank = phone.plank(pile, "A1", &A7);
     phone.rest(plank, Stage::Pieces, "shelf 1");
-    let before = phone
-        .notebook
-        .fold()
-        .calendar_days(1, &Published::default());
+    let before = queries::calendar_days(&Book::project(&phone.notebook), 1, &Published::default());
     let terms = stillwood_core::season::StageTerms {
         months: 9,
         ..stillwood_core::season::StageTerms::supplied(Stage::Pieces)
     };
-    let set = stillwood_core::notebook::StageSet {
+    let set = stillwood_core::record::StageSet {
         stage: Stage::Pieces,
         terms,
     };
     phone.record(
         pile,
-        stillwood_core::notebook::Happening::StageSet(Box::new(set)),
+        stillwood_core::record::Happening::StageSet(Box::new(set)),
     );
-    let after = phone
-        .notebook
-        .fold()
-        .calendar_days(2, &Published::default());
+    let after = queries::calendar_days(&Book::project(&phone.notebook), 2, &Published::default());
     assert_eq!(before[0].uid, after[0].uid);
     assert!(before[0].on < after[0].on);
 }
@@ -92,10 +85,7 @@ fn what_is_gone_is_taken_back_under_its_old_name() {
     for plank in planks {
         phone.rest(plank, Stage::Pieces, "shelf 3");
     }
-    let first = phone
-        .notebook
-        .fold()
-        .calendar_days(41, &Published::default());
+    let first = queries::calendar_days(&Book::project(&phone.notebook), 41, &Published::default());
     let told = Published::default().after(&first, date("2026-10-03").unwrap());
     // One is thrown out, one used, one rests anew on another day.
     let [a1, a2, a3] = planks;
@@ -109,7 +99,7 @@ fn what_is_gone_is_taken_back_under_its_old_name() {
     );
     phone.rest(a3, Stage::Pieces, "shelf 4");
     // Even where the count of changes did not grow, what is written now comes after.
-    let days = phone.notebook.fold().calendar_days(41, &told);
+    let days = queries::calendar_days(&Book::project(&phone.notebook), 41, &told);
     let found = read_back(&calendar(&days, written()));
     let events: Vec<_> = found.events().collect();
     let [gone, new] = events[..] else {
@@ -140,7 +130,7 @@ fn a_day_whose_entry_was_taken_back_is_taken_back() {
         sequence: 7,
         days: [(uid.clone(), on)].into(),
     };
-    let days = Phone::new("K7").notebook.fold().calendar_days(3, &before);
+    let days = queries::calendar_days(&Book::project(&Phone::new("K7").notebook), 3, &before);
     let [day] = &days[..] else { panic!("{days:?}") };
     assert!(day.cancelled && day.uid == uid && day.on == on && day.sequence == 8);
     assert_eq!(day.summary, "Gone: laminates set to rest 2026-05-02");

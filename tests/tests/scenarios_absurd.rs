@@ -3,13 +3,13 @@
 use Field::*;
 use rust_decimal::Decimal;
 use stillwood_core::neck::{Cutting, held};
-use stillwood_core::notebook::date;
 use stillwood_core::plank::{
     Echo, Field, PriceBasis, Seen, TallyRule, day_doubt, describe, doubts, price_doubt, tally,
     understand,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, in_kg_per_m3, in_m3, in_mm, mm};
+use stillwood_core::record::date;
 use stillwood_core::verdict::Quality;
 use stillwood_tests::yard::{A7, a7_with, line, sheet_of, terms, typed, wanted};
 

@@ -2,13 +2,15 @@
 //! says of the air. All invented.
 
 use std::sync::Arc;
-use stillwood_core::notebook::{
-    Climate, Cut, Doubted, Entry, Happening, Kind, Limits, Machined, MovementChecked, NamingFault,
-    RoomRead, StressTest, StressTested, Tension, Weighed, Witness, date, sealed,
-};
 use stillwood_core::plank::Field;
 use stillwood_core::quantity::kg;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Book;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
+    Climate, Cut, Doubted, Entry, Happening, Kind, Limits, Machined, MovementChecked, NamingFault,
+    RoomRead, StressTest, StressTested, Tension, Weighed, Witness, date, sealed,
+};
 use stillwood_core::season::Stage;
 use stillwood_tests::workshop::{bought, taken, to_the_rack};
 use stillwood_tests::yard::{Phone, from_file, typed};
@@ -16,9 +18,9 @@ use uuid::Uuid;
 
 /// What is asked about an entry of a day.
 fn asked(phone: &Phone, piece: Uuid, happening: &Happening, day: &str) -> Vec<(Doubted, String)> {
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let (on, today) = (date(day).unwrap(), date("2028-01-01").unwrap());
-    let doubts = book.work_doubts(piece, happening, on, today, Units::Metric);
+    let doubts = queries::work_doubts(&book, piece, happening, on, today, Units::Metric);
     doubts
         .into_iter()
         .map(|one| (one.of, one.question))
@@ -196,13 +198,19 @@ fn a_day_insisted_on_is_read_again_from_the_file() {
 #[test]
 fn marks_are_proposed_and_looked_at_before_the_cut() {
     let (phone, _, _) = to_the_rack();
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     // A7 was cut to A7a, A7b and A7c: those are passed over, the way they are written makes no difference.
-    assert_eq!(book.marks_for("A7", Kind::Piece, 2), ["A7 d", "A7 e"]);
-    assert_eq!(book.marks_for("B1", Kind::Laminate, 2), ["B1 1", "B1 2"]);
+    assert_eq!(
+        queries::marks_for(&book, "A7", Kind::Piece, 2),
+        ["A7 d", "A7 e"]
+    );
+    assert_eq!(
+        queries::marks_for(&book, "B1", Kind::Laminate, 2),
+        ["B1 1", "B1 2"]
+    );
     let marks = ["best", "a7-A", "", "x", "X "].map(str::to_owned);
     assert_eq!(
-        book.naming_faults(&marks),
+        queries::naming_faults(&book, &marks),
         [
             None,
             Some(NamingFault::Taken("a7-A".into())),
@@ -237,14 +245,14 @@ fn a_witness_stick_tells_the_air_between_two_readings_of_the_hygrometer() {
     phone.set_day("2027-01-01");
     phone.rest(plank, Stage::Pieces, "loft, shelf 2");
     read_room(&mut phone, Some(45.0), Some(0.500));
-    let told = phone.notebook.fold().witness_in("loft").unwrap();
+    let told = queries::witness_in(&Book::project(&phone.notebook), "loft").unwrap();
     assert_eq!(told.says, None, "it counts from here");
     let at_45 = told.hygrometer.unwrap().in_percent();
 
     // Two months later the stick alone is weighed: 1 % heavier than its dry mass and what it held.
     phone.set_day("2027-03-01");
     read_room(&mut phone, None, Some(0.505));
-    let told = phone.notebook.fold().witness_in("loft").unwrap();
+    let told = queries::witness_in(&Book::project(&phone.notebook), "loft").unwrap();
     let says = told.says.unwrap().unwrap().in_percent();
     assert!(
         (says - ((100.0 + at_45) * 1.01 - 100.0)).abs() < 1e-9,
@@ -257,7 +265,7 @@ fn a_witness_stick_tells_the_air_between_two_readings_of_the_hygrometer() {
     let mut near = Phone::with("N2", phone.notebook.clone());
     near.set_day("2027-02-22");
     read_room(&mut near, Some(50.0), None);
-    let told = near.notebook.fold().witness_in("loft").unwrap();
+    let told = queries::witness_in(&Book::project(&near.notebook), "loft").unwrap();
     let read = told.hygrometer.unwrap().in_percent();
     assert!((says - read).abs() < 1.0, "{says} {read}");
     assert!(!told.disagrees());
@@ -265,9 +273,7 @@ fn a_witness_stick_tells_the_air_between_two_readings_of_the_hygrometer() {
     far.set_day("2027-02-21");
     read_room(&mut far, Some(50.0), None);
     assert!(
-        far.notebook
-            .fold()
-            .witness_in("loft")
+        queries::witness_in(&Book::project(&far.notebook), "loft")
             .unwrap()
             .hygrometer
             .is_none()
@@ -275,7 +281,7 @@ fn a_witness_stick_tells_the_air_between_two_readings_of_the_hygrometer() {
 
     // The hygrometer says otherwise: that is told.
     read_room(&mut phone, Some(45.0), None);
-    let told = phone.notebook.fold().witness_in("loft").unwrap();
+    let told = queries::witness_in(&Book::project(&phone.notebook), "loft").unwrap();
     assert!(told.disagrees(), "{told:?}");
 
     // A piece that gained no more than its room's air gave is not taken for wood that takes up water:
@@ -297,9 +303,9 @@ fn a_witness_stick_tells_the_air_between_two_readings_of_the_hygrometer() {
             }
             phone.weigh(plank, 3.2 * share);
         }
-        let book = phone.notebook.fold();
+        let book = Book::project(&phone.notebook);
         let piece = book.piece(plank).unwrap();
-        book.dries(piece, kg(0.0005))
+        queries::dries(&book, piece, kg(0.0005))
             .unwrap()
             .unwrap()
             .drying

@@ -5,24 +5,24 @@ use rust_decimal::Decimal;
 use std::sync::Arc;
 use stillwood_core::neck::{MatchSearch, Placed, Turn};
 use stillwood_core::neck::{MatchWish, StripCut, StripWorth, judge_match, plan_cuts};
-use stillwood_core::notebook::{
+use stillwood_core::plank::{Field, GrainRise, Instruments, Reason, RingClass, RingLean};
+use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     Book, Child, GroupedBy, Happening, Kind, ReadyLaminate, RestLine, StartWish, blank_of,
     child_marks, laid_out,
 };
-use stillwood_core::notebook::{Discarded, GrainSeen, Machined, MoistureRead};
-use stillwood_core::plank::{Field, GrainRise, Instruments, Reason, RingClass, RingLean};
-use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
+use stillwood_core::record::{Discarded, GrainSeen, Machined, MoistureRead};
 use stillwood_core::season::{CueSays, FEELER_MM, StageShare};
 use stillwood_tests::workshop::{bought, laminates_ready, span, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, typed};
 use uuid::Uuid;
 
 fn ready(book: &Book, day: &str) -> Vec<ReadyLaminate> {
-    let today = stillwood_core::notebook::date(day).unwrap();
-    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let today = stillwood_core::record::date(day).unwrap();
+    let lines = queries::resting(book, today, mm(FEELER_MM), &|_| None);
     let tools = Instruments::default();
-    book.laminates_to_glue(&lines, today, mm(FEELER_MM), &tools)
-        .0
+    queries::laminates_to_glue(book, &lines, today, mm(FEELER_MM), &tools).0
 }
 
 const STRIPS: StripWorth = StripWorth {
@@ -36,9 +36,9 @@ const STRIPS: StripWorth = StripWorth {
 fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
     let mut phone = Phone::new("K7");
     let plank = bought(&mut phone, "A7");
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let piece = book.piece(plank).unwrap();
-    let stock = book.stock_to_cut(piece).unwrap();
+    let stock = queries::stock_to_cut(&book, piece).unwrap();
     assert_eq!((in_mm(stock.length), in_mm(stock.width)), (2620.0, 193.0));
     let cut = StripCut {
         length: mm(950.0),
@@ -49,20 +49,20 @@ fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
         edge_trim: mm(5.0),
         step: mm(0.1),
     };
-    let rings = |offset| Some(book.rings_in(piece, offset)?.angle);
+    let rings = |offset| Some(queries::rings_in(&book, piece, offset)?.angle);
     let plan = plan_cuts(&stock, &cut, &rings, &STRIPS).unwrap();
     let marks = child_marks("A7", Kind::Laminate, plan.strips());
     let named: Vec<(Uuid, String)> = marks.into_iter().map(|mark| (phone.id(), mark)).collect();
     let children = laid_out(&plan, Kind::Laminate, &named);
     assert_eq!(children.len(), plan.strips());
-    assert!(book.cut_doubts(piece, &children).is_empty());
+    assert!(queries::doubts_of_cut(&book, piece, &children).is_empty());
     // As planned, so they stand: each laminate is on edge, and leans to its own side of the pith.
     phone.cut(plank, children, 3.2);
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let strips = plan.rows.iter().flat_map(|row| &row.strips);
     let mut sides = (0, 0);
     for (strip, (id, _)) in strips.zip(&named) {
-        let stands = book.rings_in(book.piece(*id).unwrap(), mm(0.0)).unwrap();
+        let stands = queries::rings_in(&book, book.piece(*id).unwrap(), mm(0.0)).unwrap();
         let planned = in_degrees(strip.ring_angle.unwrap());
         assert!((in_degrees(stands.angle) - planned).abs() < 0.2);
         match stands.leans {
@@ -76,7 +76,7 @@ fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
         assert_eq!(stands.leans == Some(RingLean::Right), left_of_pith);
     }
     assert!(sides.0 > 0 && sides.1 > 0, "{sides:?}");
-    let middle = book.rings_in(piece, mm(0.0));
+    let middle = queries::rings_in(&book, piece, mm(0.0));
     assert_eq!(middle.unwrap().class, RingClass::Flatsawn);
 }
 
@@ -92,10 +92,10 @@ fn strips_rise_to_the_pith_on_the_side_that_was_typed() {
             .chain([(Field::PithOffset, typed)])
             .collect();
         let plank = phone.plank(pile, "A7", &with_pith);
-        let book = phone.notebook.fold();
+        let book = Book::project(&phone.notebook);
         let piece = book.piece(plank).unwrap();
         [-80.0, -40.0, 0.0, 40.0, 80.0].map(|x| {
-            let rings = book.rings_in(piece, mm(x)).unwrap();
+            let rings = queries::rings_in(&book, piece, mm(x)).unwrap();
             (in_degrees(rings.angle).round(), rings.leans)
         })
     };
@@ -111,9 +111,9 @@ fn strips_rise_to_the_pith_on_the_side_that_was_typed() {
 #[test]
 fn what_the_wood_cost_goes_down_the_family_and_together_again() {
     let (mut phone, plank, blank) = to_the_rack();
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     assert_eq!(
-        book.wood_cost(blank),
+        queries::wood_cost(&book, blank),
         None,
         "no nominal thickness, no price"
     );
@@ -122,20 +122,20 @@ fn what_the_wood_cost_goes_down_the_family_and_together_again() {
     opened.nominal_thickness = Some(taken(50.8, "mm"));
     let opened = Happening::PileOpened(Box::new(opened));
     phone.correct(pile.id, opened, book.begun_by(pile.id));
-    let book = phone.notebook.fold();
-    let (whole, currency) = book.wood_cost(plank).unwrap();
-    let cost = |id| book.wood_cost(id).unwrap().0;
-    let pieces: Decimal = book.made_from(plank).into_iter().map(cost).sum();
+    let book = Book::project(&phone.notebook);
+    let (whole, currency) = queries::wood_cost(&book, plank).unwrap();
+    let cost = |id| queries::wood_cost(&book, id).unwrap().0;
+    let pieces: Decimal = queries::made_from(&book, plank).into_iter().map(cost).sum();
     assert!((pieces - whole).abs() < Decimal::new(1, 6));
-    let members: Decimal = book.made_of(blank).into_iter().map(cost).sum();
-    assert_eq!(book.wood_cost(blank), Some((members, currency)));
+    let members: Decimal = queries::made_of(&book, blank).into_iter().map(cost).sum();
+    assert_eq!(queries::wood_cost(&book, blank), Some((members, currency)));
     assert!(members < whole);
 }
 
 #[test]
 fn ready_laminates_are_matched_and_weighed() {
     let (phone, _, _) = to_the_rack();
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     // Five of eight are glued already.
     let stock = ready(&book, "2027-12-11");
     assert_eq!(stock.len(), 3);
@@ -165,7 +165,7 @@ fn ready_laminates_are_matched_and_weighed() {
 #[test]
 fn a_gap_without_its_side_is_not_measured() {
     let (mut phone, _, _) = to_the_rack();
-    let laminate = ready(&phone.notebook.fold(), "2027-12-11")[0].piece;
+    let laminate = ready(&Book::project(&phone.notebook), "2027-12-11")[0].piece;
     phone.set_day("2027-12-12");
     phone.check(laminate, &[(Field::Crook, "0.2")]);
     let read = MoistureRead {
@@ -175,7 +175,7 @@ fn a_gap_without_its_side_is_not_measured() {
         wood_temperature: None,
     };
     phone.record(laminate, Happening::MoistureRead(Arc::new(read)));
-    let stock = ready(&phone.notebook.fold(), "2027-12-13");
+    let stock = ready(&Book::project(&phone.notebook), "2027-12-13");
     let seen = stock.iter().find(|one| one.piece == laminate).unwrap();
     assert_eq!(seen.laminate.crook, None);
     assert!(
@@ -184,24 +184,24 @@ fn a_gap_without_its_side_is_not_measured() {
     );
     assert!((seen.laminate.moisture.unwrap().in_percent() - 8.5).abs() < 1e-9);
     // Kept for somebody, it is not offered.
-    let kept = stillwood_core::notebook::Reserved {
+    let kept = stillwood_core::record::Reserved {
         name: "N".into(),
         until: None,
     };
     phone.record(laminate, Happening::Reserved(kept));
-    let stock = ready(&phone.notebook.fold(), "2027-12-13");
+    let stock = ready(&Book::project(&phone.notebook), "2027-12-13");
     assert!(stock.iter().all(|one| one.piece != laminate));
 }
 
 #[test]
 fn what_was_seen_on_the_laminate_goes_before_what_its_plank_says() {
     let (mut phone, _, _) = to_the_rack();
-    let stock = ready(&phone.notebook.fold(), "2027-12-11");
+    let stock = ready(&Book::project(&phone.notebook), "2027-12-11");
     let (first, id) = (&stock[0], stock[0].piece);
     let by_its_plank = first.laminate.lean.unwrap();
     assert!(first.laminate.rise.is_none(), "nobody looked at its face");
     let seen = |phone: &Phone| {
-        let stock = ready(&phone.notebook.fold(), "2027-12-13");
+        let stock = ready(&Book::project(&phone.notebook), "2027-12-13");
         stock.into_iter().find(|one| one.piece == id).unwrap()
     };
     phone.set_day("2027-12-12");
@@ -235,7 +235,7 @@ fn what_was_seen_on_the_laminate_goes_before_what_its_plank_says() {
 fn what_is_cut_flat_leans_the_other_way_once_it_stands() {
     let mut phone = Phone::new("K7");
     let plank = bought(&mut phone, "A7");
-    let strip = |phone: &mut Phone, from, to| stillwood_core::notebook::Child {
+    let strip = |phone: &mut Phone, from, to| stillwood_core::record::Child {
         across: stillwood_tests::workshop::span(from, to),
         along: None,
         id: phone.id(),
@@ -245,10 +245,10 @@ fn what_is_cut_flat_leans_the_other_way_once_it_stands() {
     };
     let children = vec![strip(&mut phone, 0.0, 16.0), strip(&mut phone, 20.0, 90.0)];
     let ids = phone.cut(plank, children, 3.2);
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let leans = |at: usize| {
         let piece = book.piece(ids[at]).unwrap();
-        book.rings_in(piece, mm(0.0)).unwrap().leans
+        queries::rings_in(&book, piece, mm(0.0)).unwrap().leans
     };
     assert_eq!(leans(0), Some(RingLean::Right));
     assert_eq!(leans(1), Some(RingLean::Left));
@@ -274,8 +274,8 @@ fn the_rings_of_a_strip_are_those_of_its_place_whatever_it_was_cut_from() {
     let half = phone.cut(halved, vec![half], 3.2)[0];
     let strip = part(&mut phone, Kind::Laminate, span(50.0, 66.0), None);
     let by_and_by = phone.cut(half, vec![strip], 3.2)[0];
-    let book = phone.notebook.fold();
-    let stand = |id| book.rings_in(book.piece(id).unwrap(), mm(0.0)).unwrap();
+    let book = Book::project(&phone.notebook);
+    let stand = |id| queries::rings_in(&book, book.piece(id).unwrap(), mm(0.0)).unwrap();
     let (one, other) = (stand(at_once), stand(by_and_by));
     assert!(
         (in_degrees(one.angle) - in_degrees(other.angle)).abs() < 1e-9,
@@ -298,36 +298,36 @@ fn what_is_resawn_and_wider_than_thick_lies_flat() {
         through: span(30.0, 52.0),
     };
     let id = phone.cut(plank, vec![resawn], 3.2)[0];
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let plank = book.piece(plank).unwrap();
-    let there = book.rings_in(plank, mm(20.0 - 193.0 / 2.0)).unwrap();
-    let stands = book.rings_in(book.piece(id).unwrap(), mm(0.0)).unwrap();
+    let there = queries::rings_in(&book, plank, mm(20.0 - 193.0 / 2.0)).unwrap();
+    let stands = queries::rings_in(&book, book.piece(id).unwrap(), mm(0.0)).unwrap();
     assert!((in_degrees(stands.angle) - in_degrees(there.angle)).abs() < 1e-9);
 }
 
 #[test]
 fn what_came_is_told_by_yard_and_few_are_no_sign() {
     let (mut phone, plank, _) = to_the_rack();
-    let left = ready(&phone.notebook.fold(), "2027-12-11")[0].piece;
+    let left = ready(&Book::project(&phone.notebook), "2027-12-11")[0].piece;
     let gone = Discarded {
         reasons: vec![Reason::Moved],
     };
     phone.record(left, Happening::Discarded(gone));
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let tools = Instruments::default();
     for by in GroupedBy::ALL {
-        let came = book.what_came(Kind::Laminate, by, &tools);
+        let came = queries::what_came(&book, Kind::Laminate, by, &tools);
         assert_eq!(came.len(), 1, "{by:?}");
         assert_eq!((came[0].planks, came[0].count.begun()), (1, 8));
         let survival = came[0].survival.unwrap();
         assert_eq!((survival.through, survival.of), (5, 6));
         assert!(survival.few);
     }
-    let by_yard = book.what_came(Kind::Laminate, GroupedBy::Yard, &tools);
+    let by_yard = queries::what_came(&book, Kind::Laminate, GroupedBy::Yard, &tools);
     let visit = book.visit_of(book.piece(plank).unwrap()).unwrap();
     assert_eq!(by_yard[0].name, visit.opened.yard);
     // One pair a plank: the share of those decided that came through.
-    let cues = book.cues(&tools);
+    let cues = queries::cues(&book, &tools);
     assert!(cues.iter().any(|told| !told.pairs.is_empty()));
     for (_, share) in cues.iter().flat_map(|told| &told.pairs) {
         assert!((share - 5.0 / 6.0).abs() < 1e-12);
@@ -335,17 +335,16 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     for told in cues {
         assert!(told.cue.is_err() || told.cue.unwrap().says == CueSays::TooFew);
     }
-    assert_eq!(book.laminates_per_plank(), Some(8.0));
+    assert_eq!(queries::laminates_per_plank(&book), Some(8.0));
     let mut with_another = Phone::with("N2", phone.notebook.clone());
     let another = bought(&mut with_another, "B1");
     with_another.rip(another, &child_marks("B1", Kind::Laminate, 3), 16.0);
-    let another = with_another.notebook.fold();
-    assert_eq!(another.laminates_per_plank(), Some(5.5));
-    assert_eq!(another.laminates_to_expect(None), 6);
+    let another = Book::project(&with_another.notebook);
+    assert_eq!(queries::laminates_per_plank(&another), Some(5.5));
+    assert_eq!(queries::laminates_to_expect(&another, None), 6);
     // Of the other nothing is decided: it tells nothing.
     assert!(
-        another
-            .cues(&tools)
+        queries::cues(&another, &tools)
             .iter()
             .all(|told| told.pairs.len() <= 1)
     );
@@ -357,10 +356,10 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
         share_unknown: 0.9,
         by_own_counts: true,
     };
-    let today = stillwood_core::notebook::date("2027-12-11").unwrap();
-    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
-    let (wood, _) = book.wood_in_hand(&[], &lines, 8, today);
-    let answer = book.start_for(&wish, &wood).unwrap();
+    let today = stillwood_core::record::date("2027-12-11").unwrap();
+    let lines = queries::resting(&book, today, mm(FEELER_MM), &|_| None);
+    let (wood, _) = queries::wood_in_hand(&book, &[], &lines, 8, today);
+    let answer = queries::start_for(&book, &wish, &wood).unwrap();
     assert_eq!(answer.shares[1], StageShare::Counted { through: 5, of: 6 });
     assert_eq!(answer.shares[2], StageShare::Known(0.9));
     let held = &answer.in_hand;
@@ -370,32 +369,32 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
         confidence: 0.99,
         ..wish
     };
-    let surer = book.start_for(&surer, &wood).unwrap();
+    let surer = queries::start_for(&book, &surer, &wood).unwrap();
     assert!(surer.planks >= answer.planks && surer.chances.starts_with(&answer.chances));
 }
 
 #[test]
 fn what_may_spring_at_the_saw_grows_with_the_square_of_the_length() {
     let (phone, _, _) = to_the_rack();
-    let book = phone.notebook.fold();
-    let over = |length| in_mm(book.spring_allowed(mm(length)).unwrap());
+    let book = Book::project(&phone.notebook);
+    let over = |length| in_mm(queries::spring_allowed(&book, mm(length)).unwrap());
     assert!((over(950.0) - 2.0).abs() < 1e-9);
     assert!((over(1900.0) - 8.0).abs() < 1e-9);
-    assert_eq!(book.spring_allowed(mm(0.0)), None);
+    assert_eq!(queries::spring_allowed(&book, mm(0.0)), None);
 }
 
 #[test]
 fn a_blank_is_as_large_and_as_heavy_as_its_laminates_until_it_is_measured() {
     let (mut phone, _, blank) = to_the_rack();
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let piece = book.piece(blank).unwrap();
-    let sizes = book.blank_size(piece).map(|size| size.unwrap().round());
+    let sizes = queries::blank_size(&book, piece).map(|size| size.unwrap().round());
     assert_eq!(sizes, [950.0, 52.0, 80.0]);
-    let (weight, own) = book.blank_weight(piece).unwrap();
+    let (weight, own) = queries::blank_weight(&book, piece).unwrap();
     assert!((in_kg(weight) - 5.0 * 0.56).abs() < 1e-9 && !own);
     phone.weigh(blank, 2.7);
-    let book = phone.notebook.fold();
-    let (weight, own) = book.blank_weight(book.piece(blank).unwrap()).unwrap();
+    let book = Book::project(&phone.notebook);
+    let (weight, own) = queries::blank_weight(&book, book.piece(blank).unwrap()).unwrap();
     assert!((in_kg(weight) - 2.7).abs() < 1e-9 && own);
 }
 
@@ -422,7 +421,7 @@ fn a_blank_is_as_long_and_wide_as_the_least_of_its_laminates() {
         };
         phone.record(*laminate, Happening::Machined(Box::new(machined)));
     }
-    let stock = ready(&phone.notebook.fold(), "2027-01-01");
+    let stock = ready(&Book::project(&phone.notebook), "2027-01-01");
     let set = [0, 1, 2].map(|laminate| Placed {
         laminate,
         turn: Turn::default(),
@@ -431,8 +430,8 @@ fn a_blank_is_as_long_and_wide_as_the_least_of_its_laminates() {
     let found = [size.length, size.width, size.thickness].map(|size| in_mm(size).round());
     assert_eq!(found, [940.0, 50.0, 45.0]);
     let blank = phone.glue("B1", &laminates, "0417");
-    let book = phone.notebook.fold();
-    let glued = book.blank_size(book.piece(blank).unwrap());
+    let book = Book::project(&phone.notebook);
+    let glued = queries::blank_size(&book, book.piece(blank).unwrap());
     assert_eq!(glued.map(|size| size.unwrap().round()), found);
 }
 
@@ -440,11 +439,11 @@ fn a_blank_is_as_long_and_wide_as_the_least_of_its_laminates() {
 fn each_wood_has_its_number() {
     let woods = [("maple-sugar", "hard maple"), ("walnut-black", "walnut")];
     let (phone, _) = stillwood_tests::workshop::shelf_of(&woods, false, 0.0);
-    let book = phone.notebook.fold();
-    let today = stillwood_core::notebook::date("2026-03-11").unwrap();
-    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let book = Book::project(&phone.notebook);
+    let today = stillwood_core::record::date("2026-03-11").unwrap();
+    let lines = queries::resting(&book, today, mm(FEELER_MM), &|_| None);
     let (stock, names) =
-        book.laminates_to_glue(&lines, today, mm(FEELER_MM), &Instruments::default());
+        queries::laminates_to_glue(&book, &lines, today, mm(FEELER_MM), &Instruments::default());
     assert_eq!((stock.len(), names.len()), (40, 2));
     for one in &stock {
         assert_eq!(names[one.laminate.wood as usize], one.wood);
@@ -465,7 +464,7 @@ fn a_piece_is_as_wide_as_the_strips_of_a_blank() {
 #[test]
 fn the_laminates_of_the_shelf_are_ready() {
     let (phone, _, laminates) = stillwood_tests::workshop::laminates_ready();
-    let stock = ready(&phone.notebook.fold(), "2026-11-25");
+    let stock = ready(&Book::project(&phone.notebook), "2026-11-25");
     assert_eq!(stock.len(), laminates.len());
     for one in &stock {
         println!(
@@ -485,13 +484,12 @@ fn the_laminates_of_the_shelf_are_ready() {
 fn each_laminate_is_told_of_its_own_rest_in_whatever_order_rests_come() {
     let (mut phone, _, laminates) = laminates_ready();
     phone.set_day("2026-03-12");
-    let book = phone.notebook.fold();
-    let today = stillwood_core::notebook::date("2026-03-12").unwrap();
-    let mut lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let book = Book::project(&phone.notebook);
+    let today = stillwood_core::record::date("2026-03-12").unwrap();
+    let mut lines = queries::resting(&book, today, mm(FEELER_MM), &|_| None);
     let tools = Instruments::default();
     let ready = |lines: &[RestLine]| {
-        book.laminates_to_glue(lines, today, mm(FEELER_MM), &tools)
-            .0
+        queries::laminates_to_glue(&book, lines, today, mm(FEELER_MM), &tools).0
     };
     let all = ready(&lines);
     assert_eq!(all.len(), laminates.len());

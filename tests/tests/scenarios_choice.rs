@@ -2,13 +2,14 @@
 //! does over the workshop's year. All invented; the numbers are worked out by hand.
 
 use stillwood_core::neck::BendingStiffness;
-use stillwood_core::notebook::{
-    Book, Climate, GrainSeen, Happening, Kind, Machined, MovedSoFar, NoYear, PieceFigure, RoomRead,
-    Section, child_marks,
-};
 use stillwood_core::plank::{Field, Instruments};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_mm, mm};
+use stillwood_core::record::queries;
+use stillwood_core::record::{
+    Book, Climate, GrainSeen, Happening, Kind, Machined, MovedSoFar, NoYear, PieceFigure, RoomRead,
+    Section, child_marks,
+};
 use stillwood_core::season::{FEELER_MM, Stage};
 use stillwood_tests::workshop::{bought, taken};
 use stillwood_tests::yard::{Phone, typed};
@@ -49,7 +50,7 @@ fn three_glued() -> (Phone, Uuid) {
 }
 
 fn section(book: &Book, blank: Uuid) -> Option<Section> {
-    book.section_of(book.piece(blank).unwrap())
+    queries::section_of(book, book.piece(blank).unwrap())
 }
 
 fn in_section(section: &Section) -> (Vec<f64>, f64) {
@@ -64,7 +65,7 @@ fn newton_square_metres(stiffness: Option<BendingStiffness>) -> f64 {
 #[test]
 fn a_blank_is_as_stiff_as_what_was_planed_off_leaves_it() {
     let (mut phone, blank) = three_glued();
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let glued = section(&book, blank).unwrap();
     assert_eq!(in_section(&glued), (vec![17.5; 3], 48.5));
     // E t w³/12: 12.6 GPa, three of 17.5 mm, 48.5 mm deep.
@@ -79,12 +80,17 @@ fn a_blank_is_as_stiff_as_what_was_planed_off_leaves_it() {
             (Field::ThicknessNear, thickness),
         ];
         machine(&mut phone, blank, sizes);
-        let book = phone.notebook.fold();
+        let book = Book::project(&phone.notebook);
         let planed = section(&book, blank).unwrap();
         assert_eq!(in_section(&planed), (vec![16.0, 17.5, 16.0], 46.0));
         let stiff = newton_square_metres(planed.stiffness());
         assert!((stiff - 5059.0).abs() < 0.5, "{stiff}");
-        let told = book.piece_worked(blank, PieceFigure::Stiffness, &Instruments::default());
+        let told = queries::piece_worked(
+            &book,
+            blank,
+            PieceFigure::Stiffness,
+            &Instruments::default(),
+        );
         let told = told.unwrap();
         assert_eq!(told.steps.last().unwrap().result, stiff);
         assert!(told.notes[0].starts_with("The usual stiffness of each wood"));
@@ -96,12 +102,12 @@ fn a_blank_is_as_stiff_as_what_was_planed_off_leaves_it() {
         (Field::ThicknessNear, "15"),
     ];
     machine(&mut phone, blank, sizes);
-    assert_eq!(section(&phone.notebook.fold(), blank), None);
+    assert_eq!(section(&Book::project(&phone.notebook), blank), None);
 }
 
 /// The pile turns out to be of a wood that no table has.
 fn of_a_wood_not_known(phone: &mut Phone) {
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let pile = book.piles().next().unwrap();
     let mut opened = pile.opened.clone();
     opened.species.id = None;
@@ -114,14 +120,14 @@ fn of_a_wood_not_known(phone: &mut Phone) {
 fn of_a_wood_that_is_not_known_no_stiffness_is_told() {
     let (mut phone, blank) = three_glued();
     of_a_wood_not_known(&mut phone);
-    let section = section(&phone.notebook.fold(), blank).unwrap();
+    let section = section(&Book::project(&phone.notebook), blank).unwrap();
     assert_eq!(section.laminates[0].wood, "river wood");
     assert_eq!(section.stiffness(), None);
 }
 
 fn so_far(phone: &Phone, blank: Uuid) -> Option<MovedSoFar> {
-    let book = phone.notebook.fold();
-    book.moved_so_far(book.piece(blank).unwrap(), mm(FEELER_MM))
+    let book = Book::project(&phone.notebook);
+    queries::moved_so_far(&book, book.piece(blank).unwrap(), mm(FEELER_MM))
 }
 
 #[test]
@@ -149,8 +155,13 @@ fn how_it_was_watched_is_told_in_one_line() {
     assert_eq!(largest, "0.15 ± 0.16 mm, crook");
     let largest = found.largest_in_words(Units::Inch).unwrap();
     assert_eq!(largest, "0.006 ± 0.006 in, crook");
-    let book = phone.notebook.fold();
-    let told = book.piece_worked(blank, PieceFigure::MovedSoFar, &Instruments::default());
+    let book = Book::project(&phone.notebook);
+    let told = queries::piece_worked(
+        &book,
+        blank,
+        PieceFigure::MovedSoFar,
+        &Instruments::default(),
+    );
     let told = told.unwrap();
     let counted = "Checked 3 times: 2028-03-10, 2028-06-10, 2029-02-10. From 2027-12-10 to 2029-02-10 is 14 \
                    months.";
@@ -218,8 +229,8 @@ fn over_the_rooms_year_a_blank_swells_by_its_rings() {
     machine(&mut phone, blank, sizes);
     phone.rest(blank, Stage::Blanks, "rack");
     let of = |phone: &Phone| {
-        let book = phone.notebook.fold();
-        book.blank_over_year(book.piece(blank).unwrap())
+        let book = Book::project(&phone.notebook);
+        queries::blank_over_year(&book, book.piece(blank).unwrap())
     };
     assert_eq!(of(&phone), Err(NoYear::NoRoom));
     // A damp day long ago is no part of the year.
@@ -250,8 +261,8 @@ fn over_the_rooms_year_a_blank_swells_by_its_rings() {
         "{:?}",
         moved.across
     );
-    let book = phone.notebook.fold();
-    let told = book.piece_worked(blank, PieceFigure::OverYear, &Instruments::default());
+    let book = Book::project(&phone.notebook);
+    let told = queries::piece_worked(&book, blank, PieceFigure::OverYear, &Instruments::default());
     let told = told.unwrap();
     assert_eq!(told.steps.last().unwrap().result, in_mm(moved.across));
     let month = "The mean air of each month, 10 of the last twelve read: driest 2028-02, 7.7 %; dampest \

@@ -1,18 +1,24 @@
 //! Two devices that both cut, both glue, both promise: both stay in the record, one is in force. All
 //! invented.
 
-use stillwood_core::notebook::{
+use stillwood_core::plank::Reason;
+use stillwood_core::record::Book;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     ClashKind, Discarded, Entry, Happening, Kind, Life, Notebook, Released, Reserved, Used,
     child_marks,
 };
-use stillwood_core::plank::Reason;
 use stillwood_core::season::Stage;
 use stillwood_tests::workshop::{bought, day, to_the_rack};
 use stillwood_tests::yard::Phone;
 use uuid::Uuid;
 
 fn life(phone: &Phone, piece: Uuid) -> Life {
-    phone.notebook.fold().piece(piece).unwrap().life().0
+    Book::project(&phone.notebook)
+        .piece(piece)
+        .unwrap()
+        .life()
+        .0
 }
 
 /// Both orders of arrival give the same.
@@ -24,7 +30,7 @@ fn met(a: &Phone, b: &Phone) -> Notebook {
     let mut other = Notebook::new();
     other.merge(entries(b));
     other.merge(entries(a));
-    assert_eq!(one.fold(), other.fold());
+    assert_eq!(Book::project(&one), Book::project(&other));
     one
 }
 
@@ -37,25 +43,25 @@ fn one_plank_cut_on_two_devices() {
     let second = b.crosscut(plank, &[("A7a", 80.0, 1030.0)]);
     b.rest(second[0], Stage::Pieces, "shelf 1");
     let mut laptop = Phone::with("R2", met(&a, &b));
-    let book = laptop.notebook.fold();
-    let [clash] = book.clashes() else {
-        panic!("{:?}", book.clashes());
+    let book = Book::project(&laptop.notebook);
+    let [clash] = queries::clashes(&book) else {
+        panic!("{:?}", queries::clashes(&book));
     };
     assert_eq!((clash.about, clash.why), (plank, ClashKind::GoneAlready));
     // One is in force, the other is kept and shown.
     let in_doubt = |piece: &&Uuid| book.piece(**piece).unwrap().life().0 == Life::InDoubt;
     let doubted: Vec<&Uuid> = first.iter().chain(&second).filter(in_doubt).collect();
     assert!(doubted.len() == 1 || doubted.len() == 2);
-    assert!(book.doubled_marks().len() == 1);
-    let stock = book.stock().count();
+    assert!(queries::doubled_marks(&book).len() == 1);
+    let stock = queries::stock(&book).count();
     assert_eq!(stock, 3 - doubted.len());
     // The maker settles it either way; the other cut counts then.
     for settled in [clash.in_force.unwrap(), clash.set_aside] {
         let mut laptop = Phone::with("R2", laptop.notebook.clone());
         laptop.take_back(settled);
-        let book = laptop.notebook.fold();
-        assert!(book.clashes().is_empty());
-        let alive = book.stock().count();
+        let book = Book::project(&laptop.notebook);
+        assert!(queries::clashes(&book).is_empty());
+        let alive = queries::stock(&book).count();
         assert!(alive == 1 || alive == 2);
         assert!(book.pieces().all(|piece| piece.work.in_doubt.is_none()));
     }
@@ -72,12 +78,11 @@ fn one_laminate_glued_on_two_devices_and_one_thrown_out_before() {
     let mut b = Phone::with("M4", a.notebook.clone());
     let one = a.glue("B1", &laminates[..5], "0417");
     let two = b.glue("B2", &laminates[3..], "0418");
-    let both = met(&a, &b).fold();
-    assert_eq!(both.clashes().len(), 1);
+    let both = Book::project(&met(&a, &b));
+    assert_eq!(queries::clashes(&both).len(), 1);
     let standing = [one, two].map(|id| both.piece(id).unwrap().is_at_hand());
     assert_eq!(standing.iter().filter(|at_hand| **at_hand).count(), 1);
-    let free = both
-        .stock()
+    let free = queries::stock(&both)
         .filter(|p| p.work.kind == Kind::Laminate)
         .count();
     assert_eq!(free, 3);
@@ -89,13 +94,13 @@ fn one_laminate_glued_on_two_devices_and_one_thrown_out_before() {
     let reasons = vec![Reason::Sprang];
     let thrown = c.record(laminates[1], Happening::Discarded(Discarded { reasons }));
     let blank = c.glue("B3", &laminates, "0417");
-    let book = c.notebook.fold();
-    assert_eq!(book.clashes()[0].in_force, Some(thrown.id));
+    let book = Book::project(&c.notebook);
+    assert_eq!(queries::clashes(&book)[0].in_force, Some(thrown.id));
     assert_eq!(life(&c, blank), Life::InDoubt);
     assert_eq!(life(&c, laminates[0]), Life::InShop);
     assert_eq!(life(&c, laminates[1]), Life::Discarded);
     c.take_back(thrown.id);
-    assert!(c.notebook.fold().clashes().is_empty());
+    assert!(queries::clashes(&Book::project(&c.notebook)).is_empty());
     assert_eq!(life(&c, laminates[1]), Life::GluedInto(blank));
     assert_eq!(life(&c, blank), Life::InShop);
 }
@@ -109,9 +114,12 @@ fn a_blank_is_never_promised_twice() {
             until: until.map(day),
         };
         phone.record(blank, Happening::Reserved(reserved));
-        let book = phone.notebook.fold();
+        let book = Book::project(&phone.notebook);
         let held = book.piece(blank).unwrap().work.reserved.clone();
-        (held.map(|held| held.said.name), book.clashes().len())
+        (
+            held.map(|held| held.said.name),
+            queries::clashes(&book).len(),
+        )
     };
     phone.set_day("2028-07-01");
     assert_eq!(
@@ -139,9 +147,9 @@ fn thrown_out_on_two_devices_is_thrown_out_and_no_clash() {
         let mut b = Phone::with("M4", a.notebook.clone());
         a.record(plank, first);
         b.record(plank, Happening::Discarded(Discarded::default()));
-        let book = met(&a, &b).fold();
+        let book = Book::project(&met(&a, &b));
         (
-            book.clashes().len(),
+            queries::clashes(&book).len(),
             book.piece(plank).unwrap().is_at_hand(),
         )
     };

@@ -4,10 +4,11 @@
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
-use stillwood_core::notebook::{
+use stillwood_core::plank::Field;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     Book, CostAccount, Decision, Discarded, Downgraded, Happening, Judged, Kind, Used, child_marks,
 };
-use stillwood_core::plank::Field;
 use stillwood_tests::dice::Dice;
 use stillwood_tests::workshop::{bought, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone};
@@ -15,7 +16,7 @@ use uuid::Uuid;
 
 /// Gives the pile of a plank the thickness that it is sold as: without it there is no price.
 fn price(phone: &mut Phone, plank: Uuid) {
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let pile = book.pile(book.piece(plank).unwrap().pile).unwrap();
     let mut opened = pile.opened.clone();
     opened.nominal_thickness = Some(taken(50.8, "mm"));
@@ -28,7 +29,7 @@ fn throw_out(phone: &mut Phone, piece: Uuid) {
 }
 
 fn account(book: &Book) -> CostAccount {
-    let (accounts, unknown) = book.cost_account();
+    let (accounts, unknown) = queries::cost_account(book);
     assert_eq!(unknown, 0);
     accounts.into_values().next().unwrap()
 }
@@ -41,20 +42,20 @@ fn alike(a: Decimal, b: Decimal) -> bool {
 #[test]
 fn a_blank_pays_for_what_failed_beside_it() {
     let (mut phone, plank, blank) = to_the_rack();
-    let unpriced = phone.notebook.fold();
-    assert_eq!(unpriced.blank_cost(blank), None, "no price");
-    let (accounts, unknown) = unpriced.cost_account();
+    let unpriced = Book::project(&phone.notebook);
+    assert_eq!(queries::blank_cost(&unpriced, blank), None, "no price");
+    let (accounts, unknown) = queries::cost_account(&unpriced);
     assert_eq!((accounts.len(), unknown), (0, 1));
     price(&mut phone, plank);
-    let book = phone.notebook.fold();
-    let before = book.blank_cost(blank).unwrap();
-    let (own, currency) = book.wood_cost(blank).unwrap();
+    let book = Book::project(&phone.notebook);
+    let before = queries::blank_cost(&book, blank).unwrap();
+    let (own, currency) = queries::wood_cost(&book, blank).unwrap();
     assert!(alike(before.own, own) && before.currency == currency);
     // Nothing failed yet: it carries its own wood and no more.
     assert!(alike(before.carried, before.own));
     // Two of the three laminates left, and the piece that was not ripped.
-    let waiting: Vec<Uuid> = book.stock().map(|piece| piece.id).collect();
-    let (bill, _) = book.wood_cost(plank).unwrap();
+    let waiting: Vec<Uuid> = queries::stock(&book).map(|piece| piece.id).collect();
+    let (bill, _) = queries::wood_cost(&book, plank).unwrap();
     let left: Vec<Uuid> = waiting
         .into_iter()
         .filter(|id| book.piece(*id).unwrap().work.kind != Kind::Blank)
@@ -63,8 +64,8 @@ fn a_blank_pays_for_what_failed_beside_it() {
     for piece in &left[..3] {
         throw_out(&mut phone, *piece);
     }
-    let book = phone.notebook.fold();
-    let after = book.blank_cost(blank).unwrap();
+    let book = Book::project(&phone.notebook);
+    let after = queries::blank_cost(&book, blank).unwrap();
     assert!(alike(after.own, own) && after.carried > after.own);
     let found = account(&book);
     assert!(alike(found.paid, bill) && alike(found.in_blanks, after.carried));
@@ -78,11 +79,17 @@ fn a_blank_pays_for_what_failed_beside_it() {
     assert!((own + failed - carried).abs() < 1e-9);
     // The last goes too: the blank pays for all of it; and thrown out, it is a plank lost.
     throw_out(&mut phone, left[3]);
-    let book = phone.notebook.fold();
-    assert!(alike(book.blank_cost(blank).unwrap().carried, bill));
+    let book = Book::project(&phone.notebook);
+    assert!(alike(
+        queries::blank_cost(&book, blank).unwrap().carried,
+        bill
+    ));
     throw_out(&mut phone, blank);
-    let book = phone.notebook.fold();
-    assert_eq!(book.blank_cost(blank).unwrap().carried, Decimal::ZERO);
+    let book = Book::project(&phone.notebook);
+    assert_eq!(
+        queries::blank_cost(&book, blank).unwrap().carried,
+        Decimal::ZERO
+    );
     assert!(alike(account(&book).lost, bill));
 }
 
@@ -145,15 +152,15 @@ proptest! {
             }
             blanks.push(blank);
         }
-        let book = phone.notebook.fold();
+        let book = Book::project(&phone.notebook);
         let found = account(&book);
-        let paid: Decimal = bills.iter().map(|plank| book.wood_cost(*plank).unwrap().0).sum();
+        let paid: Decimal = bills.iter().map(|plank| queries::wood_cost(&book, *plank).unwrap().0).sum();
         prop_assert!(alike(found.paid, paid), "{found:?} {paid}");
         let parts: Decimal = found.parts().iter().sum();
         prop_assert!(alike(parts, paid), "{found:?}");
         let told = found.worked("EUR").steps[0].result;
         prop_assert!((told - paid.to_f64().unwrap()).abs() < 1e-5, "{found:?} {told}");
-        let costs = blanks.iter().map(|blank| book.blank_cost(*blank).unwrap());
+        let costs = blanks.iter().map(|blank| queries::blank_cost(&book, *blank).unwrap());
         let carried: Decimal = costs.map(|cost| cost.carried).sum();
         prop_assert!(alike(carried, found.in_blanks), "{found:?} {carried}");
     }
@@ -180,14 +187,17 @@ fn each_plank_of_a_visit_has_its_own_bill() {
         };
         phone.record(plank, Happening::Judged(judged));
     }
-    let book = phone.notebook.fold();
-    let tally = book.tally_of(visit).unwrap();
+    let book = Book::project(&phone.notebook);
+    let tally = queries::tally_of(&book, visit).unwrap();
     assert_eq!(tally.planks.len(), 2);
     for line in &tally.planks {
         let gross = line.tallied.money.as_ref().unwrap().gross;
-        assert_eq!(book.wood_cost(line.piece), Some((gross, "EUR".to_owned())));
+        assert_eq!(
+            queries::wood_cost(&book, line.piece),
+            Some((gross, "EUR".to_owned()))
+        );
     }
-    let cost = |plank| book.wood_cost(plank).unwrap().0;
+    let cost = |plank| queries::wood_cost(&book, plank).unwrap().0;
     assert!(cost(long) > cost(short) && cost(short) > Decimal::ZERO);
 }
 
@@ -195,14 +205,14 @@ fn each_plank_of_a_visit_has_its_own_bill() {
 fn a_blank_that_was_cut_up_is_lost_once_all_of_it_is_thrown_out() {
     let (mut phone, plank, blank) = to_the_rack();
     price(&mut phone, plank);
-    let before = account(&phone.notebook.fold());
+    let before = account(&Book::project(&phone.notebook));
     let halves = phone.crosscut(blank, &[("B012a", 0.0, 475.0), ("B012b", 475.0, 950.0)]);
-    let cut = account(&phone.notebook.fold());
+    let cut = account(&Book::project(&phone.notebook));
     assert_eq!(cut, before, "cut up it is a blank all the same");
     throw_out(&mut phone, halves[0]);
-    assert_eq!(account(&phone.notebook.fold()), before);
+    assert_eq!(account(&Book::project(&phone.notebook)), before);
     throw_out(&mut phone, halves[1]);
-    let after = account(&phone.notebook.fold());
+    let after = account(&Book::project(&phone.notebook));
     assert_eq!(after.in_blanks, Decimal::ZERO);
     // What waits of the plank pays for it.
     assert!(alike(after.in_hand, after.paid) && alike(after.paid, before.paid));

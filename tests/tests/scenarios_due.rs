@@ -1,20 +1,21 @@
 //! What is due: planks that get used to the room, rests by day and by shelf, lots of one plank; and what is
 //! likely to be done next with a piece. All invented.
 
-use stillwood_core::notebook::{
+use stillwood_core::plank::{Field, Instruments};
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     Book, Downgraded, Due, DueRow, DueWhen, Happening, Kind, Missing, NextStep, PieceFigure,
     Placed, Reserved, StageSet, StressTest, StressTested, Waits, child_marks, due_by_day,
     due_by_shelf, likely_next,
 };
-use stillwood_core::plank::{Field, Instruments};
 use stillwood_core::season::{Stage, StageTerms};
 use stillwood_tests::workshop::{bought, day, feeler, taken, to_the_rack, unknown};
 use stillwood_tests::yard::{A7, Phone};
 use uuid::Uuid;
 
 fn due(book: &Book, today: &str) -> Vec<Due> {
-    let lines = book.resting(day(today), feeler(), &unknown);
-    book.due(lines, day(today), &unknown)
+    let lines = queries::resting(book, day(today), feeler(), &unknown);
+    queries::due(book, lines, day(today), &unknown)
 }
 
 fn waits(book: &Book, piece: Uuid, today: &str) -> Option<Waits> {
@@ -23,7 +24,7 @@ fn waits(book: &Book, piece: Uuid, today: &str) -> Option<Waits> {
 }
 
 fn next(phone: &Phone, piece: Uuid, today: &str) -> Vec<NextStep> {
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let waits = waits(&book, piece, today);
     likely_next(book.piece(piece).unwrap(), waits.as_ref(), day(today))
 }
@@ -39,7 +40,7 @@ fn a_plank_says_from_when_it_may_be_cut() {
     phone.set_day("2026-09-01");
     let plank = bought(&mut phone, "A7");
     let from = |phone: &Phone| {
-        let book = phone.notebook.fold();
+        let book = Book::project(&phone.notebook);
         let line = due(&book, "2026-09-02")
             .into_iter()
             .find(|line| line.piece == plank);
@@ -74,8 +75,8 @@ fn a_plank_says_from_when_it_may_be_cut() {
         );
         assert_eq!(from(&phone), told("2026-09-01", day));
     }
-    let book = phone.notebook.fold();
-    let worked = book.piece_worked(plank, PieceFigure::CutFrom, &Instruments::default());
+    let book = Book::project(&phone.notebook);
+    let worked = queries::piece_worked(&book, plank, PieceFigure::CutFrom, &Instruments::default());
     let said = format!("{:?}", worked.unwrap());
     assert!(
         said.contains("2026-09-01 + 4 weeks of 7 days = 2026-09-29"),
@@ -85,7 +86,7 @@ fn a_plank_says_from_when_it_may_be_cut() {
     let mut other = Phone::with("R4", phone.notebook.clone());
     other.rest(plank, stage, "loft");
     assert!(matches!(
-        waits(&other.notebook.fold(), plank, "2026-09-02"),
+        waits(&Book::project(&other.notebook), plank, "2026-09-02"),
         Some(Waits::Rest(..))
     ));
     let mut other = Phone::with("R4", phone.notebook.clone());
@@ -94,9 +95,15 @@ fn a_plank_says_from_when_it_may_be_cut() {
         to: "lamps".into(),
     };
     other.record(plank, Happening::Downgraded(down));
-    assert_eq!(waits(&other.notebook.fold(), plank, "2026-09-02"), None);
+    assert_eq!(
+        waits(&Book::project(&other.notebook), plank, "2026-09-02"),
+        None
+    );
     phone.crosscut(plank, &[("A7a", 80.0, 1030.0)]);
-    assert_eq!(waits(&phone.notebook.fold(), plank, "2026-09-02"), None);
+    assert_eq!(
+        waits(&Book::project(&phone.notebook), plank, "2026-09-02"),
+        None
+    );
 }
 
 #[test]
@@ -104,7 +111,7 @@ fn across_shelves_by_day_and_a_plank_in_it() {
     let (mut phone, _, blank) = to_the_rack();
     phone.set_day("2027-12-01");
     let plank = bought(&mut phone, "B1");
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let lines = due(&book, "2027-12-10");
     // Two pieces were ripped, one is left; of eight laminates five are glued.
     assert_eq!(lines.len(), 1 + 3 + 1 + 1);
@@ -166,7 +173,7 @@ fn eight_laminates_of_one_plank_are_one_row_until_they_part() {
         phone.rest(*laminate, Stage::Laminates, "shelf 3");
     }
     let rows = |phone: &Phone, today: &str| {
-        let stretches = due_by_day(due(&phone.notebook.fold(), today), day(today));
+        let stretches = due_by_day(due(&Book::project(&phone.notebook), today), day(today));
         let rows = stretches
             .into_iter()
             .flat_map(|(_, lines)| DueRow::folded(lines));
@@ -189,7 +196,7 @@ fn eight_laminates_of_one_plank_are_one_row_until_they_part() {
         }
     }
     assert_eq!(rows(&phone, "2027-02-20"), [1, 6, 1]);
-    let early = due(&phone.notebook.fold(), "2027-02-20");
+    let early = due(&Book::project(&phone.notebook), "2027-02-20");
     assert_eq!(early.iter().filter(|line| line.is_early()).count(), 2);
     assert_eq!(rows(&phone, "2027-03-03"), [1, 4, 1, 1, 1]);
 }

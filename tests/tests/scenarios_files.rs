@@ -2,11 +2,12 @@
 //! nothing of the stock is lost. All invented.
 
 use Field::*;
-use stillwood_core::notebook::{
-    FileProblem, Happening, Limits, NotOurs, Notebook, Noted, Reading, read,
-};
 use stillwood_core::plank::{Field, Seen, understand};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
+    FileProblem, Happening, Limits, NotOurs, Notebook, Noted, Reading, read,
+};
 use stillwood_tests::yard::{Phone, count, from_file};
 
 /// A stock of 212 planks, and a stranger's file of three to be damaged.
@@ -43,7 +44,7 @@ fn damaged(file: &str, says: &[&str]) -> Reading {
         assert!(told[0].contains(words), "{told:?} does not say {words}");
     }
     let before = notebook.clone();
-    notebook.preview(&reading);
+    queries::preview(&notebook, &reading);
     assert_eq!(notebook, before);
     notebook.merge(reading.accepted.clone());
     let kept = before.entries().all(|e| notebook.entry(e.id) == Some(e));
@@ -136,7 +137,7 @@ fn a_file_cut_short_gives_what_is_whole() {
 fn a_newer_file_says_so_and_a_photo_is_no_file() {
     let newer = with("\"version\":1", "\"version\":99");
     let reading = from_file(&newer);
-    assert!(reading.newer && stock().preview(&reading).newer);
+    assert!(reading.newer && queries::preview(&stock(), &reading).newer);
     let limits = Limits::default();
     let photo = b"\xff\xd8\xff\xe0\x00\x10JFIF\x00\x01";
     assert_eq!(read(photo, &limits), Err(NotOurs::NotJson));

@@ -4,17 +4,18 @@
 mod invented;
 
 use invented::hostile::{self, Hostile};
-use stillwood_core::notebook::{
-    Book, ClashKind, GroupedBy, Kind, Life, Notebook, PieceFigure, date, pairs,
-};
 use stillwood_core::plank::{Instruments, mean_of_stations};
 use stillwood_core::quantity::{in_mm, kg, mm};
+use stillwood_core::record::queries;
+use stillwood_core::record::{
+    Book, ClashKind, GroupedBy, Kind, Life, Notebook, PieceFigure, date, pairs,
+};
 use stillwood_core::season::FEELER_MM;
 
 fn folded(shape: &Hostile) -> Book {
     let mut notebook = Notebook::new();
     notebook.merge(shape.entries.clone());
-    notebook.fold()
+    Book::project(&notebook)
 }
 
 /// The same on a thread with little stack: what recurses does not come back.
@@ -30,19 +31,27 @@ fn a_chain_of_cuts_is_told_to_its_beginning() {
         let book = folded(&shape);
         let last = book.piece(shape.piece).unwrap();
         let plank = book.planks().next().unwrap().id;
-        assert_eq!(book.plank_of(last), Some(plank));
-        assert_eq!(book.ancestors(shape.piece).len(), 5_000);
-        assert_eq!(book.descendants(plank).len(), 10_000);
-        assert_eq!(book.species_of(last).unwrap().text, "maple-sugar");
-        let size = book.size_of(last);
+        assert_eq!(queries::plank_of(&book, last), Some(plank));
+        assert_eq!(queries::ancestors(&book, shape.piece).len(), 5_000);
+        assert_eq!(queries::descendants(&book, plank).len(), 10_000);
+        assert_eq!(
+            queries::species_of(&book, last).unwrap().text,
+            "maple-sugar"
+        );
+        let size = queries::size_of(&book, last);
         assert_eq!(size.length.map(in_mm), Some(2600.0));
         assert_eq!(mean_of_stations(&size.widths).map(in_mm), Some(200.0));
         // Each cut halves the cost: what is left of it is next to nothing, and adds up all the same.
-        let (cost, _) = book.wood_cost(shape.piece).unwrap();
+        let (cost, _) = queries::wood_cost(&book, shape.piece).unwrap();
         assert!(cost < rust_decimal::Decimal::ONE);
-        let told = book.piece_worked(shape.piece, PieceFigure::WoodCost, &Instruments::default());
+        let told = queries::piece_worked(
+            &book,
+            shape.piece,
+            PieceFigure::WoodCost,
+            &Instruments::default(),
+        );
         assert!(told.unwrap().notes[0].contains("5001 pieces: too many"));
-        let (accounts, unknown) = book.cost_account();
+        let (accounts, unknown) = queries::cost_account(&book);
         assert_eq!((accounts.len(), unknown), (1, 0));
         let account = accounts["EUR"];
         let parts: rust_decimal::Decimal = account.parts().into_iter().sum();
@@ -50,14 +59,19 @@ fn a_chain_of_cuts_is_told_to_its_beginning() {
             (parts - account.paid).round_dp(6),
             rust_decimal::Decimal::ZERO
         );
-        let came = book.what_came(Kind::Laminate, GroupedBy::Wood, &Instruments::default());
+        let came = queries::what_came(
+            &book,
+            Kind::Laminate,
+            GroupedBy::Wood,
+            &Instruments::default(),
+        );
         assert_eq!(
             (came.len(), came[0].planks, came[0].count.waiting),
             (1, 1, 5_000)
         );
         // All laminates are cut; the piece that is left can be cut still, so that no share is told.
-        let lines = book.resting(date("2090-01-01").unwrap(), mm(FEELER_MM), &|_| None);
-        let (wood, _) = book.wood_in_hand(&[], &lines, 6, date("2090-01-01").unwrap());
+        let lines = queries::resting(&book, date("2090-01-01").unwrap(), mm(FEELER_MM), &|_| None);
+        let (wood, _) = queries::wood_in_hand(&book, &[], &lines, 6, date("2090-01-01").unwrap());
         assert_eq!(wood.len(), 5_001);
         assert!(wood.iter().all(|one| one.family == plank));
     });
@@ -71,24 +85,28 @@ fn a_short_chain_says_the_same_whether_it_is_walked_or_kept() {
         let book = folded(&shape);
         let last = book.piece(shape.piece).unwrap();
         assert_eq!(
-            book.plank_of(last),
+            queries::plank_of(&book, last),
             book.planks().next().map(|plank| plank.id),
             "{cuts}"
         );
-        assert_eq!(book.size_of(last).length.map(in_mm), Some(2600.0), "{cuts}");
-        assert!(book.species_of(last).is_some(), "{cuts}");
+        assert_eq!(
+            queries::size_of(&book, last).length.map(in_mm),
+            Some(2600.0),
+            "{cuts}"
+        );
+        assert!(queries::species_of(&book, last).is_some(), "{cuts}");
         assert!(!book.goes_in_a_circle(last.id), "{cuts}");
     }
     for glued in [3, 31, 32, 33, 64, 65, 200] {
         let shape = hostile::chain_of_glue_ups(glued);
         let book = folded(&shape);
         let blank = book.piece(shape.piece).unwrap();
-        assert_eq!(book.plank_of(blank), None);
-        assert_eq!(book.planks_of(blank.id).len(), glued + 1);
-        let came = book.what_came(Kind::Blank, GroupedBy::Wood, &Instruments::default());
+        assert_eq!(queries::plank_of(&book, blank), None);
+        assert_eq!(queries::planks_of(&book, blank.id).len(), glued + 1);
+        let came = queries::what_came(&book, Kind::Blank, GroupedBy::Wood, &Instruments::default());
         assert_eq!((came.len(), came[0].planks), (1, glued + 1));
         assert_eq!(came[0].name, "maple-sugar");
-        assert_eq!(book.woods_named(blank.id), "maple-sugar");
+        assert_eq!(queries::woods_named(&book, blank.id), "maple-sugar");
     }
 }
 
@@ -97,12 +115,12 @@ fn a_chain_of_glue_ups_costs_what_all_its_planks_cost() {
     with_little_stack(|| {
         let shape = hostile::chain_of_glue_ups(3_000);
         let book = folded(&shape);
-        let (cost, _) = book.wood_cost(shape.piece).unwrap();
-        let (accounts, unknown) = book.cost_account();
+        let (cost, _) = queries::wood_cost(&book, shape.piece).unwrap();
+        let (accounts, unknown) = queries::cost_account(&book);
         assert_eq!(unknown, 0);
         assert_eq!(accounts["EUR"].paid, cost);
         assert_eq!(accounts["EUR"].in_blanks, cost);
-        assert_eq!(book.ancestors(shape.piece).len(), 6_000);
+        assert_eq!(queries::ancestors(&book, shape.piece).len(), 6_000);
     });
 }
 
@@ -112,14 +130,17 @@ fn wood_that_is_cut_and_glued_again_and_again_costs_its_plank() {
         let shape = hostile::cut_and_glued_again(400);
         let book = folded(&shape);
         let plank = book.planks().next().unwrap().id;
-        assert_eq!(book.plank_of(book.piece(shape.piece).unwrap()), Some(plank));
-        let cost = book.wood_cost(shape.piece);
-        let paid = book.wood_cost(plank);
+        assert_eq!(
+            queries::plank_of(&book, book.piece(shape.piece).unwrap()),
+            Some(plank)
+        );
+        let cost = queries::wood_cost(&book, shape.piece);
+        let paid = queries::wood_cost(&book, plank);
         assert_eq!(
             cost.map(|(cost, _)| cost.round_dp(6)),
             paid.map(|(paid, _)| paid.round_dp(6))
         );
-        assert_eq!(book.cost_account().1, 0);
+        assert_eq!(queries::cost_account(&book).1, 0);
     });
 }
 
@@ -134,7 +155,7 @@ fn a_family_that_goes_in_a_circle_says_so() {
         assert_eq!(piece.life().0, Life::InDoubt, "{}", shape.name);
         assert!(book.goes_in_a_circle(piece.id));
         let of_it = || {
-            book.clashes()
+            queries::clashes(&book)
                 .iter()
                 .filter(|clash| clash.about == piece.id)
         };
@@ -149,20 +170,20 @@ fn a_family_that_goes_in_a_circle_says_so() {
             "its family goes in a circle: it would come from itself"
         );
         // All walks end.
-        assert_eq!(book.wood_cost(piece.id), None);
-        assert!(book.ancestors(piece.id).len() >= 499);
+        assert_eq!(queries::wood_cost(&book, piece.id), None);
+        assert!(queries::ancestors(&book, piece.id).len() >= 499);
         let _ = (
-            book.size_of(piece),
-            book.species_of(piece),
-            book.plank_of(piece),
+            queries::size_of(&book, piece),
+            queries::species_of(&book, piece),
+            queries::plank_of(&book, piece),
         );
         let _ = (
-            book.woods_in(piece.id),
-            book.dries(piece, kg(0.1)),
-            book.cost_account(),
+            queries::woods_in(&book, piece.id),
+            queries::dries(&book, piece, kg(0.1)),
+            queries::cost_account(&book),
         );
         for kind in [Kind::Piece, Kind::Blank] {
-            let _ = book.what_came(kind, GroupedBy::Wood, &Instruments::default());
+            let _ = queries::what_came(&book, kind, GroupedBy::Wood, &Instruments::default());
         }
     }
     // Short ones as well.
@@ -186,11 +207,10 @@ fn a_circle_out_of_two_files_says_so_on_every_device() {
         for entries in order {
             notebook.merge(entries.clone());
         }
-        books.push(notebook.fold());
+        books.push(Book::project(&notebook));
     }
     assert_eq!(books[0], books[1]);
-    let circles = books[0]
-        .clashes()
+    let circles = queries::clashes(&books[0])
         .iter()
         .filter(|clash| clash.why == ClashKind::InACircle);
     assert_eq!(circles.count(), 6);
@@ -212,7 +232,7 @@ fn what_is_recorded_last_day_first_stands_in_the_order_of_the_days() {
         for entry in &shape.entries {
             notebook.merge([entry.clone()]);
             if !one_by_one.append(entry) {
-                one_by_one = notebook.fold();
+                one_by_one = Book::project(&notebook);
             }
         }
         assert_eq!(one_by_one, book, "{}", shape.name);
@@ -224,7 +244,7 @@ fn the_air_of_a_room_is_that_of_its_last_reading_with_a_humidity() {
     let shape = hostile::weighings_in_a_room(60);
     let book = folded(&shape);
     let piece = book.piece(shape.piece).unwrap();
-    let report = book.dries(piece, kg(0.001)).unwrap().unwrap();
+    let report = queries::dries(&book, piece, kg(0.001)).unwrap().unwrap();
     assert!(report.fit.is_some());
 }
 

@@ -1,12 +1,13 @@
 //! The maker's own pace out of the record, and plans that go by it. All invented.
 
 use chrono::NaiveDate;
-use stillwood_core::notebook::{
+use stillwood_core::plank::{Field, Reason};
+use stillwood_core::quantity::mm;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     Book, Discarded, Expected, Happening, Kind, Missing, Origin, Paces, Reserved, StagePace,
     StageSet, Used, Wished, child_marks,
 };
-use stillwood_core::plank::{Field, Reason};
-use stillwood_core::quantity::mm;
 use stillwood_core::season::{
     FEELER_MM, Lay, Pace, PaceError, RestLength, Rests, Stage, StageTerms,
 };
@@ -15,7 +16,7 @@ use stillwood_tests::yard::{Phone, from_file};
 use uuid::Uuid;
 
 fn paces(phone: &Phone, today: &str) -> Paces {
-    phone.notebook.fold().paces(mm(FEELER_MM), day(today))
+    queries::paces(&Book::project(&phone.notebook), mm(FEELER_MM), day(today))
 }
 
 fn of(phone: &Phone, stage: Stage, today: &str) -> StagePace {
@@ -96,7 +97,7 @@ fn laminates_lie_until_they_are_glued_and_what_waits_or_left_is_no_step() {
     // Asked about an earlier day, it is as it was then.
     assert_eq!(of(&phone, Stage::Laminates, "2027-08-09"), few);
     // Taken back, it was never glued.
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let Origin::GluedFrom { glue, .. } = book.piece(first).unwrap().work.origin else {
         panic!("not glued");
     };
@@ -197,10 +198,10 @@ fn both(
     book: &Book,
     by: &str,
     today: &str,
-) -> [(Vec<NaiveDate>, stillwood_core::notebook::WishAnswer); 2] {
+) -> [(Vec<NaiveDate>, stillwood_core::record::WishAnswer); 2] {
     let today = day(today);
-    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
-    let (wood, _) = book.wood_in_hand(&[], &lines, 8, today);
+    let lines = queries::resting(book, today, mm(FEELER_MM), &|_| None);
+    let (wood, _) = queries::wood_in_hand(book, &[], &lines, 8, today);
     let wish = Wished {
         blanks: 1,
         by: Some(day(by)),
@@ -213,13 +214,15 @@ fn both(
         share_unknown: 0.9,
         by_own_counts: false,
     };
-    let least = book.least_rests();
-    let paced = book.paces(mm(FEELER_MM), today).rests(&least).unwrap();
+    let least = queries::least_rests(book);
+    let paced = queries::paces(book, mm(FEELER_MM), today)
+        .rests(&least)
+        .unwrap();
     [least, paced].map(|rests: Rests| {
-        let ahead = book.plan_ahead(&wood, 3, &rests, today).unwrap();
+        let ahead = queries::plan_ahead(book, &wood, 3, &rests, today).unwrap();
         (
             ahead.blanks,
-            book.wish_answer(&wish, &wood, expected, &rests, today),
+            queries::wish_answer(book, &wish, &wood, expected, &rests, today),
         )
     })
 }
@@ -229,9 +232,9 @@ fn plans_go_by_the_least_and_by_the_pace_where_one_is_known() {
     let (mut phone, all) = nine_at_rest();
     phone.set_day("2027-07-31");
     phone.glue("B001", &all[..5], "0417");
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let today = "2027-08-01";
-    let least = book.least_rests();
+    let least = queries::least_rests(&book);
     let found = paces(&phone, today);
     let paced = found.rests(&least).unwrap();
     // Only laminates have a pace: what waits has waited a day longer than they did.
@@ -251,7 +254,7 @@ fn plans_go_by_the_least_and_by_the_pace_where_one_is_known() {
     // The blank glued on the last day of July rests as well: not set to rest, it begins today.
     assert_eq!(soonest.0, [day("2028-02-01"), day("2028-02-01")]);
     assert_eq!(own.0, soonest.0);
-    let latest = |of: &stillwood_core::notebook::WishAnswer| of.latest.unwrap().unwrap();
+    let latest = |of: &stillwood_core::record::WishAnswer| of.latest.unwrap().unwrap();
     assert_eq!(latest(&soonest.1).rip_by, day("2027-02-01"));
     assert_eq!(latest(&own.1).rip_by, day("2027-01-11"));
     assert_eq!(latest(&own.1).glue_by, latest(&soonest.1).glue_by);
@@ -263,7 +266,7 @@ fn plans_go_by_the_least_and_by_the_pace_where_one_is_known() {
     for laminate in &all[5..] {
         later.rest(*laminate, Stage::Laminates, "shelf 3");
     }
-    let book = later.notebook.fold();
+    let book = Book::project(&later.notebook);
     let [soonest, own] = both(&book, "2028-08-10", today);
     assert_eq!(soonest.0[1], day("2028-08-01"));
     assert_eq!(own.0[1], day("2028-08-22"));
@@ -287,20 +290,19 @@ fn the_yard_buys_at_the_pace_that_is_known_and_else_by_the_least_rests() {
     };
     let about = phone.id();
     phone.record(about, Happening::Wished(Box::new(wished)));
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let visit = book.visits().next().unwrap().id;
     let needed = |today: &str| {
         let today = day(today);
-        let paces = book.paces(mm(FEELER_MM), today);
-        let tally = book.tally_of(visit).unwrap();
-        book.still_to_buy(visit, &tally, &[], &paces, today)
-            .unwrap()
+        let paces = queries::paces(&book, mm(FEELER_MM), today);
+        let tally = queries::tally_of(&book, visit).unwrap();
+        queries::still_to_buy(&book, visit, &tally, &[], &paces, today).unwrap()
     };
     // A day on which too few have gone on: three rests of half a year.
     let least = needed("2027-07-30");
     assert_eq!(
         (least.at_own_pace.len(), least.rests),
-        (0, book.least_rests())
+        (0, queries::least_rests(&book))
     );
     assert_eq!(least.ready_if_bought_now(), Some(day("2029-01-30")));
     assert!(least.answer.planks_in_time);
@@ -313,6 +315,6 @@ fn the_yard_buys_at_the_pace_that_is_known_and_else_by_the_least_rests() {
     assert!(told.notes[2].ends_with("2029-02-22."), "{}", told.notes[2]);
     // By the least rests it would have been in time.
     let mut soonest = paced;
-    soonest.rests = book.least_rests();
+    soonest.rests = queries::least_rests(&book);
     assert_eq!(soonest.ready_if_bought_now(), Some(day("2029-02-01")));
 }

@@ -3,13 +3,15 @@
 
 use Field::*;
 use rust_decimal::Decimal;
-use stillwood_core::notebook::{
-    Decision, Draft, DraftValue, Entry, Happening, Judged, Life, Marked, Notebook, PlankTallied,
-    Withdrawn, WoodTyped, pairs,
-};
 use stillwood_core::plank::{Field, describe, not_looked_at};
 use stillwood_core::quantity::in_kg_per_m3;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Book;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
+    Decision, Draft, DraftValue, Entry, Happening, Judged, Life, Marked, Notebook, PlankTallied,
+    Withdrawn, WoodTyped, pairs,
+};
 use stillwood_core::wood::{OwnNumber, Species};
 use stillwood_tests::yard::{A7, Phone, count, from_file, typed};
 use uuid::Uuid;
@@ -37,7 +39,7 @@ fn take(phone: &mut Phone, piece: Uuid) {
 
 /// The planks taken on a visit and their footage by the yard's rule.
 fn taken(notebook: &Notebook, visit: Uuid) -> (usize, Decimal) {
-    let tally = notebook.fold().tally_of(visit).unwrap();
+    let tally = queries::tally_of(&Book::project(&notebook), visit).unwrap();
     let feet = |plank: &PlankTallied| plank.tallied.board_feet.unwrap();
     (tally.planks.len(), tally.planks.iter().map(feet).sum())
 }
@@ -46,7 +48,11 @@ fn taken(notebook: &Notebook, visit: Uuid) -> (usize, Decimal) {
 fn a_phone_that_dies_in_the_middle_of_a_plank() {
     let mut phone = Phone::new("K7");
     let (visit, pile) = phone.pile();
-    let mut opened = phone.notebook.fold().pile(pile).unwrap().opened.clone();
+    let mut opened = Book::project(&phone.notebook)
+        .pile(pile)
+        .unwrap()
+        .opened
+        .clone();
     opened.nominal_thickness = typed(&[(ThicknessNear, "8/4")]).remove(&ThicknessNear);
     phone.record(pile, Happening::PileOpened(Box::new(opened)));
     for n in 1..=37 {
@@ -81,7 +87,7 @@ fn a_phone_that_dies_in_the_middle_of_a_plank() {
         (37, Decimal::new(4026, 1))
     );
     let draft = Draft::from_json(&half).unwrap();
-    assert!(opened.notebook.fold().piece(piece).is_none());
+    assert!(Book::project(&opened.notebook).piece(piece).is_none());
     // Its mark may be chalked already: nothing else gets it.
     let next = opened
         .notebook
@@ -106,7 +112,7 @@ fn a_phone_that_dies_in_the_middle_of_a_plank() {
     // 2480 x 203 x 50.8 mm.
     assert_eq!(after.0, 38);
     assert_eq!((after.1 - before.1).round_dp(2), Decimal::new(1084, 2));
-    assert!(opened.notebook.fold().doubled_marks().is_empty());
+    assert!(queries::doubled_marks(&Book::project(&opened.notebook)).is_empty());
 }
 
 /// Two phones on one day in one yard: 24 and 19 planks, five of them the same. Nothing else is alike.
@@ -168,27 +174,27 @@ fn two_phones_meet_on_a_laptop() {
         for file in order {
             let reading = from_file(file);
             assert!(reading.problems.is_empty());
-            let preview = notebook.preview(&reading);
+            let preview = queries::preview(&notebook, &reading);
             let merged = notebook.merge(reading.accepted);
             assert_eq!((preview.new, merged.altered.len()), (merged.new, 0));
         }
         for file in order {
             let again = from_file(file);
-            assert_eq!(notebook.preview(&again).new, 0);
+            assert_eq!(queries::preview(&notebook, &again).new, 0);
             assert_eq!(notebook.merge(again.accepted).new, 0);
         }
         assert_eq!(count(&notebook), 43);
-        assert_eq!(pairs(&notebook.fold()).len(), 5);
+        assert_eq!(pairs(&Book::project(&notebook)).len(), 5);
         laptops.push(notebook);
     }
     assert_eq!(laptops[0], laptops[1]);
     assert_eq!(laptops[0].to_file("x", "y"), laptops[1].to_file("x", "y"));
 
     let mut laptop = Phone::with("R2", laptops.swap_remove(0));
-    for pair in pairs(&laptop.notebook.fold()) {
+    for pair in pairs(&Book::project(&laptop.notebook)) {
         laptop.tell(pair.a, pair.b, true);
     }
-    let book = laptop.notebook.fold();
+    let book = Book::project(&laptop.notebook);
     assert_eq!(book.pieces().count(), 38);
     assert!(pairs(&book).is_empty());
     // Both readings are kept, one is in use.
@@ -220,9 +226,9 @@ fn a_true_twin_told_different_is_never_offered_again() {
     laptop
         .notebook
         .merge(b.notebook.entries().cloned().collect::<Vec<_>>());
-    let offered = pairs(&laptop.notebook.fold());
+    let offered = pairs(&Book::project(&laptop.notebook));
     laptop.tell(offered[0].a, offered[0].b, false);
-    let left = pairs(&laptop.notebook.fold());
+    let left = pairs(&Book::project(&laptop.notebook));
     assert_eq!(left.len(), 4);
     assert!(
         left.iter()
@@ -230,7 +236,7 @@ fn a_true_twin_told_different_is_never_offered_again() {
     );
     let mut elsewhere = Notebook::new();
     elsewhere.merge(from_file(&laptop.file()).accepted);
-    assert_eq!(pairs(&elsewhere.fold()).len(), 4);
+    assert_eq!(pairs(&Book::project(&elsewhere)).len(), 4);
     assert_eq!(count(&elsewhere), 43);
 }
 
@@ -284,17 +290,17 @@ fn after_storage_is_lost_no_mark_is_given_twice() {
     let mut careless = Phone::with("K7", read_again(&exported));
     let twin = careless.plank(pile, &reused.to_string(), &[(Length, "2000")]);
     careless.notebook.merge(from_file(&on_the_laptop).accepted);
-    let book = careless.notebook.fold();
-    let doubled = book.doubled_marks();
+    let book = Book::project(&careless.notebook);
+    let doubled = queries::doubled_marks(&book);
     assert_eq!(doubled.len(), 1);
     assert!(doubled[0].pieces.contains(&twin));
-    assert!(!book.clones().is_empty());
+    assert!(!queries::clones(&book).is_empty());
 }
 
 /// Records a wood as typed; gives what it is about and the entry.
 fn add_wood(phone: &mut Phone, of: Option<(Uuid, Uuid)>, wood: &WoodTyped) -> (Uuid, Uuid) {
     let about = of.map_or_else(|| phone.id(), |(about, _)| about);
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let added = wood
         .added(&book, &about.to_string(), Units::Metric)
         .unwrap();
@@ -305,14 +311,14 @@ fn add_wood(phone: &mut Phone, of: Option<(Uuid, Uuid)>, wood: &WoodTyped) -> (U
 
 /// The wood of a plank, as a file of its record tells it elsewhere.
 fn wood_of(phone: &Phone, piece: Uuid) -> Option<Species> {
-    let book = read_again(&phone.file()).fold();
-    book.wood_of(book.species_of(book.piece(piece)?)?)
+    let book = Book::project(&read_again(&phone.file()));
+    queries::wood_of(&book, queries::species_of(&book, book.piece(piece)?)?)
 }
 
 #[test]
 fn a_wood_with_only_a_name_is_recorded_and_named_later() {
     let mut phone = Phone::new("K7");
-    let named = phone.notebook.fold().wood_named("river cherry").unwrap();
+    let named = queries::wood_named(&Book::project(&phone.notebook), "river cherry").unwrap();
     assert_eq!(named.id, None);
     let (_, pile) = phone.pile_of(named);
     let piece = phone.plank(pile, "C1", &[(Length, "2620"), (WidthNear, "204")]);
@@ -345,7 +351,7 @@ fn a_wood_with_only_a_name_is_recorded_and_named_later() {
     // A change replaces; what was typed and where it is from are kept.
     wood.numbers.push(number(OwnNumber::Radial, "4.2"));
     let second = add_wood(&mut phone, Some(first), &wood);
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     assert_eq!((book.woods().len(), book.disputes().len()), (1, 0));
     let kept = &book.woods()[&first.0.to_string()].added.numbers["shrinkage_radial"];
     assert_eq!((kept.value, kept.typed.as_str()), (4.2, "4.2 %"));
@@ -360,14 +366,14 @@ fn a_wood_with_only_a_name_is_recorded_and_named_later() {
     assert_eq!(begun, [first.1, second.1]);
     phone.correct(second.0, Happening::Withdrawn(Withdrawn {}), begun);
     assert_eq!(wood_of(&phone, piece), None);
-    assert!(phone.notebook.fold().orphans().is_empty());
+    assert!(queries::orphans(&Book::project(&phone.notebook)).is_empty());
 }
 
 #[test]
 fn a_wood_that_can_not_be_kept_says_why() {
     let mut phone = Phone::new("K7");
     let fault = |phone: &Phone, wood: &WoodTyped| {
-        let book = phone.notebook.fold();
+        let book = Book::project(&phone.notebook);
         wood.added(&book, "new", Units::Metric)
             .unwrap_err()
             .to_string()
@@ -411,8 +417,8 @@ fn nothing_depends_on_the_order_of_arrival() {
     let mut turned = Notebook::new();
     turned.merge(entries);
     assert_eq!(straight, turned);
-    assert_eq!(straight.fold(), turned.fold());
-    assert_eq!(straight.fold().piece(Uuid::nil()), None);
+    assert_eq!(Book::project(&straight), Book::project(&turned));
+    assert_eq!(Book::project(&straight).piece(Uuid::nil()), None);
 }
 
 #[test]
@@ -420,7 +426,13 @@ fn what_was_decided_last_is_where_a_plank_is() {
     let mut phone = Phone::new("K7");
     let (_, pile) = phone.pile();
     let plank = phone.plank(pile, "A7", &A7);
-    let life = |phone: &Phone| phone.notebook.fold().piece(plank).unwrap().life().0;
+    let life = |phone: &Phone| {
+        Book::project(&phone.notebook)
+            .piece(plank)
+            .unwrap()
+            .life()
+            .0
+    };
     assert_eq!(life(&phone), Life::AtYard);
     for (decision, wanted) in [
         (Decision::SetAside, Life::AtYard),

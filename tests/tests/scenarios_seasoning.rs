@@ -1,12 +1,14 @@
 //! Seasoning: a year away, what moved since it was last flat, the two keys that end a rest, and dates for
 //! a plan. All invented.
 
-use stillwood_core::notebook::{
+use stillwood_core::plank::{Field, Reason};
+use stillwood_core::quantity::{celsius, in_mm};
+use stillwood_core::record::Book;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     Checked, Discarded, End, Happening, Kind, Missing, Notebook, Piece, Placed, RestLine,
     StageCount, StageSet, child_marks, due_by_shelf,
 };
-use stillwood_core::plank::{Field, Reason};
-use stillwood_core::quantity::{celsius, in_mm};
 use stillwood_core::season::{
     DateKey, MeasureKey, Movement, Stage, StageTerms, Warp, earliest_blanks, latest_days, still_in,
 };
@@ -67,8 +69,8 @@ fn a_year_away_everything_is_there_and_ripe() {
     let opened = day("2026-10-20") + chrono::Duration::days(402);
     let mut again = Notebook::new();
     again.merge(from_file(&phone.file()).accepted);
-    assert_eq!(again.fold(), phone.notebook.fold());
-    let lines = again.fold().resting(opened, feeler(), &unknown);
+    assert_eq!(Book::project(&again), Book::project(&phone.notebook));
+    let lines = queries::resting(&Book::project(&again), opened, feeler(), &unknown);
     assert_eq!(lines.len(), 64 + 9);
     for line in &lines {
         let ready = line.ready.as_ref().unwrap();
@@ -85,7 +87,7 @@ fn a_year_away_everything_is_there_and_ripe() {
     // Counted from the day on which it was last looked at: the 183rd and the 210th.
     let counted = |due: &str| (day(due) - day("2026-10-20")).num_days() + 1;
     assert_eq!((counted("2027-04-20"), counted("2027-05-17")), (183, 210));
-    let due = again.fold().due(lines, opened, &unknown);
+    let due = queries::due(&Book::project(&again), lines, opened, &unknown);
     let shelves = due_by_shelf(due);
     let found: Vec<(&str, usize)> = shelves
         .iter()
@@ -101,11 +103,14 @@ fn a_year_away_everything_is_there_and_ripe() {
     for lost in &laminates[61..] {
         phone.record(*lost, Happening::Missing(Missing {}));
     }
-    let book = phone.notebook.fold();
-    assert_eq!(book.resting(opened, feeler(), &unknown).len(), 61 + 9);
-    assert_eq!(book.missing_wood().count(), 3);
+    let book = Book::project(&phone.notebook);
+    assert_eq!(
+        queries::resting(&book, opened, feeler(), &unknown).len(),
+        61 + 9
+    );
+    assert_eq!(queries::missing_wood(&book).count(), 3);
     let total = |phone: &Phone| {
-        let counts = phone.notebook.fold().stage_counts(Kind::Laminate);
+        let counts = queries::stage_counts(&Book::project(&phone.notebook), Kind::Laminate);
         counts
             .values()
             .fold(StageCount::default(), |sum, one| StageCount {
@@ -122,7 +127,7 @@ fn a_year_away_everything_is_there_and_ripe() {
     phone.record(laminates[62], Happening::Discarded(Discarded { reasons }));
     let now = total(&phone);
     assert_eq!((now.waiting, now.missing, now.failed), (62, 1, 1));
-    let gone = phone.notebook.fold();
+    let gone = Book::project(&phone.notebook);
     let gone = gone.piece(laminates[62]).unwrap().work.end.clone().unwrap();
     assert!(matches!(
         gone.said,
@@ -157,8 +162,8 @@ fn moved_since_last_flat() {
             (Field::Crook, crook),
         ];
         phone.check(piece, &zero);
-        let book = phone.notebook.fold();
-        book.moved(book.piece(piece).unwrap(), feeler())
+        let book = Book::project(&phone.notebook);
+        queries::moved(&book, book.piece(piece).unwrap(), feeler())
             .pop()
             .unwrap()
     };
@@ -182,8 +187,8 @@ fn moved_since_last_flat() {
     phone.flatten(piece);
     phone.set_day("2027-09-01");
     phone.nothing_moved(piece);
-    let book = phone.notebook.fold();
-    let checks = book.moved(book.piece(piece).unwrap(), feeler());
+    let book = Book::project(&phone.notebook);
+    let checks = queries::moved(&book, book.piece(piece).unwrap(), feeler());
     let last = checks.last().unwrap();
     assert_eq!(last.flat_on, Some(day("2027-08-01")));
     assert_eq!(last.movement, Movement::Steady);
@@ -196,9 +201,10 @@ fn moved_since_last_flat() {
 #[test]
 fn a_date_and_two_checks_end_a_rest() {
     let (phone, _, _) = to_the_rack();
-    let book = phone.notebook.fold();
-    let lines =
-        |today: &str, weight: Option<bool>| book.resting(day(today), feeler(), &|_: &Piece| weight);
+    let book = Book::project(&phone.notebook);
+    let lines = |today: &str, weight: Option<bool>| {
+        queries::resting(&book, day(today), feeler(), &|_: &Piece| weight)
+    };
     let laminate = |line: &RestLine| line.mark == "A7b2";
     let at = |today, weight| {
         let found = lines(today, weight).into_iter().find(laminate).unwrap();
@@ -221,8 +227,8 @@ fn a_date_and_two_checks_end_a_rest() {
     let about = longer.id();
     let set = StageSet { stage, terms };
     longer.record(about, Happening::StageSet(Box::new(set)));
-    let book = longer.notebook.fold();
-    let line = book.resting(day("2027-12-10"), feeler(), &unknown);
+    let book = Book::project(&longer.notebook);
+    let line = queries::resting(&book, day("2027-12-10"), feeler(), &unknown);
     let line = line.into_iter().find(laminate).unwrap();
     assert_eq!(line.ready.unwrap().due, day("2028-06-03"));
 }
@@ -230,10 +236,10 @@ fn a_date_and_two_checks_end_a_rest() {
 #[test]
 fn four_blanks_by_next_spring() {
     let (phone, _) = a_year_away();
-    let book = phone.notebook.fold();
-    let rests = book.least_rests();
+    let book = Book::project(&phone.notebook);
+    let rests = queries::least_rests(&book);
     // Each of the nine pieces is expected to give four laminates.
-    let held = book.held(&|_| 4);
+    let held = queries::held(&book, &|_| 4);
     let today = day("2027-01-10");
     let found = earliest_blanks(&held, 5, &rests, today).unwrap();
     assert_eq!(found.len(), (64 + 9 * 4) / 5);
@@ -266,8 +272,8 @@ fn how_long_laminates_last_counts_what_rests_up_to_today() {
     phone.glue("B1", &laminates[2..4], "0417");
     phone.set_day("2027-01-01");
     throw_out(&mut phone, laminates[4], Reason::Moved);
-    let book = phone.notebook.fold();
-    let lasting = book.lasting(Some(Kind::Laminate), day("2027-03-01"));
+    let book = Book::project(&phone.notebook);
+    let lasting = queries::lasting(&book, Some(Kind::Laminate), day("2027-03-01"));
     assert_eq!((lasting.failed, lasting.waiting, lasting.left), (2, 1, 3));
     // 1 of 6 after three months; then one, miscut, and two that were glued are out of sight: 1 of 2.
     let at = |months| still_in(&lasting.watched, months).unwrap();
@@ -278,10 +284,20 @@ fn how_long_laminates_last_counts_what_rests_up_to_today() {
     let told = lasting.worked(7.0).unwrap();
     assert!(told.notes[0].contains("1 of the 6") && told.notes[0].contains("1 of the 2"));
     // The piece and the blank are counted with all, the plank is not.
-    assert_eq!(book.lasting(None, day("2027-03-01")).watched.len(), 8);
-    assert_eq!(book.lasting(None, day("2026-06-30")).watched.len(), 1);
+    assert_eq!(
+        queries::lasting(&book, None, day("2027-03-01"))
+            .watched
+            .len(),
+        8
+    );
+    assert_eq!(
+        queries::lasting(&book, None, day("2026-06-30"))
+            .watched
+            .len(),
+        1
+    );
     // The calendar's years come round after 400: 4800 months to the day.
-    let far = book.lasting(Some(Kind::Laminate), day("2426-07-01"));
+    let far = queries::lasting(&book, Some(Kind::Laminate), day("2426-07-01"));
     let longest = far.watched.iter().map(|one| one.time).fold(0.0, f64::max);
     assert!((longest - 4800.0).abs() < 1e-9, "{longest}");
 }

@@ -3,12 +3,13 @@
 use chrono::NaiveDate;
 use proptest::prelude::*;
 use rust_decimal::Decimal;
-use stillwood_core::notebook::{
+use stillwood_core::plank::Field;
+use stillwood_core::quantity::mm;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     Book, Expected, Happening, InHandCount, Kind, Life, NotCounted, Reserved, SpeciesNamed,
     WishAnswer, Wished, WoodInHand,
 };
-use stillwood_core::plank::Field;
-use stillwood_core::quantity::mm;
 use stillwood_core::season::{FEELER_MM, Stage, Standing};
 use stillwood_tests::workshop::{day, laminates_ready, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, from_file};
@@ -26,8 +27,8 @@ fn wish(blanks: u32, by: Option<&str>) -> Wished {
 
 /// What is in hand on a day, of any wood.
 fn in_hand(book: &Book, today: &str) -> (Vec<WoodInHand>, NotCounted) {
-    let lines = book.resting(day(today), mm(FEELER_MM), &|_| None);
-    book.wood_in_hand(&[], &lines, 8, day(today))
+    let lines = queries::resting(book, day(today), mm(FEELER_MM), &|_| None);
+    queries::wood_in_hand(book, &[], &lines, 8, day(today))
 }
 
 fn say(phone: &mut Phone, wish: Wished) -> Uuid {
@@ -38,26 +39,32 @@ fn say(phone: &mut Phone, wish: Wished) -> Uuid {
 #[test]
 fn the_last_wish_said_is_in_force_and_travels_in_the_file() {
     let mut phone = Phone::new("K7");
-    assert_eq!(phone.notebook.fold().wish(), None);
+    assert_eq!(queries::wish(&Book::project(&phone.notebook)), None);
     say(&mut phone, wish(4, None));
     let more = wish(10, Some("2029-05-01"));
     assert_eq!(more.confidence(), 0.9);
     let said = say(&mut phone, more.clone());
-    let book = phone.notebook.fold();
-    assert_eq!(book.wish().unwrap().0, &more);
-    assert!(book.orphans().is_empty());
+    let book = Book::project(&phone.notebook);
+    assert_eq!(queries::wish(&book).unwrap().0, &more);
+    assert!(queries::orphans(&book).is_empty());
     let mut other = Phone::new("R4");
     other.notebook.merge(from_file(&phone.file()).accepted);
-    assert_eq!(other.notebook.fold().wish().unwrap().0, &more);
+    assert_eq!(
+        queries::wish(&Book::project(&other.notebook)).unwrap().0,
+        &more
+    );
     phone.take_back(said);
-    assert_eq!(phone.notebook.fold().wish().unwrap().0, &wish(4, None));
+    assert_eq!(
+        queries::wish(&Book::project(&phone.notebook)).unwrap().0,
+        &wish(4, None)
+    );
 }
 
 #[test]
 fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
     let (mut phone, _, blank) = to_the_rack();
     let kinds = |wood: &[WoodInHand]| -> Vec<Kind> { wood.iter().map(|one| one.kind).collect() };
-    let (wood, not) = in_hand(&phone.notebook.fold(), "2027-12-11");
+    let (wood, not) = in_hand(&Book::project(&phone.notebook), "2027-12-11");
     let laminate = Kind::Laminate;
     assert_eq!(
         kinds(&wood),
@@ -80,18 +87,22 @@ fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
     phone.record(blank, Happening::Reserved(Reserved { name, until: None }));
     phone.set_day("2028-01-10");
     phone.check(wood[0].piece, &[(Field::Crook, "+2.0")]);
-    let (wood, not) = in_hand(&phone.notebook.fold(), "2028-01-11");
+    let (wood, not) = in_hand(&Book::project(&phone.notebook), "2028-01-11");
     assert_eq!(kinds(&wood), [laminate, laminate, Kind::Piece]);
     assert_eq!((not.moved, not.kept), (1, 1));
     // Of another wood there is none.
-    let book = phone.notebook.fold();
-    let lines = book.resting(day("2028-01-11"), mm(FEELER_MM), &|_| None);
+    let book = Book::project(&phone.notebook);
+    let lines = queries::resting(&book, day("2028-01-11"), mm(FEELER_MM), &|_| None);
     let named = |text: &str| SpeciesNamed {
         id: None,
         text: text.into(),
     };
     let today = day("2028-01-11");
-    let of = |text| book.wood_in_hand(&[named(text)], &lines, 8, today).0.len();
+    let of = |text| {
+        queries::wood_in_hand(&book, &[named(text)], &lines, 8, today)
+            .0
+            .len()
+    };
     assert_eq!((of("Hard Maple "), of("wenge")), (3, 0));
 }
 
@@ -99,10 +110,7 @@ fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
 fn what_was_kept_until_a_day_is_in_hand_again_after_it() {
     let (mut phone, _, resting) = to_the_rack();
     // Another that was not set to rest, of what is left of the plank.
-    let laminates: Vec<Uuid> = phone
-        .notebook
-        .fold()
-        .stock()
+    let laminates: Vec<Uuid> = queries::stock(&Book::project(&phone.notebook))
         .filter(|piece| piece.work.kind == Kind::Laminate)
         .map(|piece| piece.id)
         .collect();
@@ -114,7 +122,7 @@ fn what_was_kept_until_a_day_is_in_hand_again_after_it() {
         };
         phone.record(blank, Happening::Reserved(kept));
     }
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let blanks = |today| {
         let (wood, not) = in_hand(&book, today);
         (InHandCount::of(&wood).blanks, not.kept)
@@ -135,11 +143,11 @@ fn planks_and_pieces_count_with_what_those_like_them_gave() {
         let place = "floor".into();
         phone.record(
             plank,
-            Happening::Placed(stillwood_core::notebook::Placed { place }),
+            Happening::Placed(stillwood_core::record::Placed { place }),
         );
     }
     let expected = |phone: &Phone, mark: &str| {
-        let (wood, _) = in_hand(&phone.notebook.fold(), "2027-01-01");
+        let (wood, _) = in_hand(&Book::project(&phone.notebook), "2027-01-01");
         wood.iter().find(|one| one.mark == mark).unwrap().laminates
     };
     let fits = expected(&phone, "B1");
@@ -167,18 +175,24 @@ fn asked(book: &Book, wish: &Wished, today: &str) -> WishAnswer {
         share_unknown: 0.9,
         by_own_counts: true,
     };
-    book.wish_answer(wish, &wood, expected, &book.least_rests(), day(today))
+    queries::wish_answer(
+        book,
+        wish,
+        &wood,
+        expected,
+        &queries::least_rests(book),
+        day(today),
+    )
 }
 
 #[test]
 fn forward_and_back_from_eight_ripe_laminates_and_a_plank() {
     let (phone, _, _) = laminates_ready();
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let today = "2026-04-01";
     let (wood, _) = in_hand(&book, today);
-    let ahead = book
-        .plan_ahead(&wood, 5, &book.least_rests(), day(today))
-        .unwrap();
+    let ahead =
+        queries::plan_ahead(&book, &wood, 5, &queries::least_rests(&book), day(today)).unwrap();
     // Five are glued today and rest half a year; three wait for the plank, cut today.
     let plank = wood.iter().find(|one| one.kind == Kind::Plank).unwrap();
     let blanks = (8 + plank.laminates) / 5;
@@ -221,17 +235,20 @@ fn forward_and_back_from_eight_ripe_laminates_and_a_plank() {
 fn the_yard_is_told_planks_footage_and_money_that_are_still_short() {
     let mut phone = Phone::new("K7");
     let (visit, pile) = phone.pile();
-    let mut opened = phone.notebook.fold().pile(pile).unwrap().opened.clone();
+    let mut opened = Book::project(&phone.notebook)
+        .pile(pile)
+        .unwrap()
+        .opened
+        .clone();
     opened.nominal_thickness = Some(taken(50.8, "mm"));
-    let begun = phone.notebook.fold().begun_by(pile);
+    let begun = Book::project(&phone.notebook).begun_by(pile);
     phone.correct(pile, Happening::PileOpened(Box::new(opened)), begun);
     let needed = |phone: &Phone, today: &str| {
-        let book = phone.notebook.fold();
-        let tally = book.tally_of(visit).unwrap();
+        let book = Book::project(&phone.notebook);
+        let tally = queries::tally_of(&book, visit).unwrap();
         let (wood, _) = in_hand(&book, today);
-        let paces = book.paces(mm(FEELER_MM), day(today));
-        book.still_to_buy(visit, &tally, &wood, &paces, day(today))
-            .unwrap()
+        let paces = queries::paces(&book, mm(FEELER_MM), day(today));
+        queries::still_to_buy(&book, visit, &tally, &wood, &paces, day(today)).unwrap()
     };
     let today = "2026-10-03";
     // Nothing taken: the wish is the spec's, and what planks are like is not known.
@@ -241,8 +258,8 @@ fn the_yard_is_told_planks_footage_and_money_that_are_still_short() {
     let short = before.planks().unwrap();
     let take = |phone: &mut Phone, mark: &str| {
         let plank = phone.plank(pile, mark, &A7);
-        let judged = stillwood_core::notebook::Judged {
-            decision: stillwood_core::notebook::Decision::Take,
+        let judged = stillwood_core::record::Judged {
+            decision: stillwood_core::record::Decision::Take,
             proposed: None,
             reasons: Vec::new(),
             score: None,
@@ -274,7 +291,7 @@ fn the_yard_is_told_planks_footage_and_money_that_are_still_short() {
     );
     assert!(small.planks().unwrap() < still);
     // A piece of a plank that was cut counts as in hand, with its laminates.
-    let plank = phone.notebook.fold().taken_on(visit)[0].id;
+    let plank = queries::taken_on(&Book::project(&phone.notebook), visit)[0].id;
     let pieces = phone.crosscut(plank, &[("A7a", 80.0, 1030.0), ("A7b", 1033.2, 1983.2)]);
     phone.rest(pieces[0], Stage::Pieces, "shelf");
     let cut = needed(&phone, "2026-10-04");
@@ -288,7 +305,7 @@ proptest! {
     #[test]
     fn time_never_makes_a_wish_less_sure(days in 0u64..900, more in 0u64..300, blanks in 1u32..5) {
         let (phone, _, _) = laminates_ready();
-        let book = phone.notebook.fold();
+        let book = Book::project(&phone.notebook);
         let by = |days| Wished {
             by: day("2026-04-01").checked_add_days(chrono::Days::new(days)),
             ..wish(blanks, None)

@@ -1,12 +1,14 @@
 //! The workshop: from a plank to a blank on the rack, where the wood of every cut went, and what a bad
 //! batch of glue touches. All invented.
 
-use stillwood_core::notebook::{
+use stillwood_core::plank::{Field, Instruments};
+use stillwood_core::quantity::{Length, celsius, in_kg, in_m3, in_mm, kg};
+use stillwood_core::record::Book;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     Climate, Discarded, End, Happening, Kind, Life, Machined, Missing, Notebook, RoomRead,
     StressTest, StressTested, Used, child_marks,
 };
-use stillwood_core::plank::{Field, Instruments};
-use stillwood_core::quantity::{Length, celsius, in_kg, in_m3, in_mm, kg};
 use stillwood_core::season::{Drying, Movement, Stage, StressSays, Weighing, drying};
 use stillwood_core::wood::{Humidity, emc};
 use stillwood_tests::workshop::{bought, day, feeler, taken, to_the_rack};
@@ -14,41 +16,48 @@ use stillwood_tests::yard::{Phone, from_file, typed};
 use uuid::Uuid;
 
 fn life(phone: &Phone, piece: Uuid) -> Life {
-    phone.notebook.fold().piece(piece).unwrap().life().0
+    Book::project(&phone.notebook)
+        .piece(piece)
+        .unwrap()
+        .life()
+        .0
 }
 
 #[test]
 fn plank_to_rack() {
     let (phone, plank, blank) = to_the_rack();
-    let book = phone.notebook.fold();
-    assert!(book.clashes().is_empty() && book.orphans().is_empty());
+    let book = Book::project(&phone.notebook);
+    assert!(queries::clashes(&book).is_empty() && queries::orphans(&book).is_empty());
     // The blank's page: its laminates in order, the piece, the plank and the yard's bill.
-    let made_of = book.made_of(blank);
+    let made_of = queries::made_of(&book, blank);
     let marks: Vec<&str> = made_of
         .iter()
         .map(|id| book.piece(*id).unwrap().mark.as_str())
         .collect();
     assert_eq!(marks, ["A7a1", "A7a2", "A7a3", "A7a4", "A7b1"]);
-    assert_eq!(book.ancestors(blank).len(), 8);
-    assert_eq!(book.planks_of(blank), [plank]);
+    assert_eq!(queries::ancestors(&book, blank).len(), 8);
+    assert_eq!(queries::planks_of(&book, blank), [plank]);
     let found = book.piece(plank).unwrap();
     assert_eq!(book.visit_of(found).unwrap().opened.yard, "North");
-    assert_eq!(book.woods_in(blank)[0].text, "hard maple");
+    assert_eq!(queries::woods_in(&book, blank)[0].text, "hard maple");
     for laminate in &made_of {
         let laminate = book.piece(*laminate).unwrap();
         assert_eq!(laminate.life(), (Life::GluedInto(blank), day("2027-12-10")));
         assert_eq!(laminate.work.weighings.len(), 1);
-        let checks = book.moved(laminate, feeler());
+        let checks = queries::moved(&book, laminate, feeler());
         assert_eq!(checks.len(), 2);
         assert_eq!(checks[1].flat_on, Some(day("2027-06-03")));
         assert_eq!(checks[1].movement, Movement::Within);
-        assert_eq!(book.species_of(laminate).unwrap().text, "hard maple");
+        assert_eq!(
+            queries::species_of(&book, laminate).unwrap().text,
+            "hard maple"
+        );
     }
     // Everything under the plank is touched by it.
-    assert_eq!(book.descendants(plank).len(), 3 + 8 + 1);
+    assert_eq!(queries::descendants(&book, plank).len(), 3 + 8 + 1);
     assert_eq!(book.pieces_of(found.pile).count(), 1);
     // A laminate turned on edge is 52 wide and 16 thick.
-    let size = book.size_of(book.piece(made_of[0]).unwrap());
+    let size = queries::size_of(&book, book.piece(made_of[0]).unwrap());
     let sizes = [size.length, size.widths.least(), size.thicknesses.least()];
     assert_eq!(
         sizes.map(|s| s.map(|s| in_mm(s).round())),
@@ -60,14 +69,14 @@ fn plank_to_rack() {
     let mut laptop = Notebook::new();
     laptop.merge(from_file(&file).accepted);
     assert_eq!(laptop.to_file("0.1.0", "2026-10-03T18:00:00+02:00"), file);
-    assert_eq!(laptop.fold(), book);
+    assert_eq!(Book::project(&laptop), book);
 }
 
 #[test]
 fn where_the_wood_of_a_cut_went() {
     let (phone, plank, _) = to_the_rack();
-    let book = phone.notebook.fold();
-    let account = book.cut_account(plank, &Instruments::default()).unwrap();
+    let book = Book::project(&phone.notebook);
+    let account = queries::cut_account(&book, plank, &Instruments::default()).unwrap();
     assert!(account.doubts.is_empty() && !account.is_questioned());
     let wood = account.wood.unwrap();
     let pieces = wood.pieces.iter().flatten().map(|v| in_m3(*v)).sum::<f64>();
@@ -83,7 +92,8 @@ fn where_the_wood_of_a_cut_went() {
 #[test]
 fn where_all_the_wood_of_a_plank_is_now() {
     let (mut phone, plank, _) = to_the_rack();
-    let find = |phone: &Phone, mark: &str| phone.notebook.fold().marked(mark)[0];
+    let find =
+        |phone: &Phone, mark: &str| queries::marked(&Book::project(&phone.notebook), mark)[0];
     let thrown = find(&phone, "A7b4");
     phone.record(thrown, Happening::Discarded(Discarded::default()));
     let lost = find(&phone, "A7b3");
@@ -96,11 +106,12 @@ fn where_all_the_wood_of_a_plank_is_now() {
         ..Machined::default()
     };
     phone.record(planed, Happening::Machined(Box::new(machined)));
-    let ledger = phone
-        .notebook
-        .fold()
-        .ledger(plank, &Instruments::default())
-        .unwrap();
+    let ledger = queries::ledger(
+        &Book::project(&phone.notebook),
+        plank,
+        &Instruments::default(),
+    )
+    .unwrap();
     let sum: f64 = ledger.parts().iter().map(|part| in_m3(*part)).sum();
     assert!((sum - in_m3(ledger.whole)).abs() < 1e-12);
     let laminate = 950.0 * 52.0 * 16.0 * 1e-9;
@@ -127,10 +138,11 @@ fn mass_never_grows_from_parent_to_children_unquestioned() {
         for half in phone.crosscut(plank, &halves) {
             phone.weigh(half, kg);
         }
-        let account = phone
-            .notebook
-            .fold()
-            .cut_account(plank, &Instruments::default());
+        let account = queries::cut_account(
+            &Book::project(&phone.notebook),
+            plank,
+            &Instruments::default(),
+        );
         account.unwrap().mass.unwrap()
     };
     let usual = weighed(9.8);
@@ -150,14 +162,14 @@ fn a_cut_that_cannot_be_is_questioned_before_it_is_recorded() {
         let mut trial = Phone::with("X9", phone.notebook.clone());
         let layout = [("A7a", 0.0, 1400.0), ("A7b", 1300.0, 2700.0)];
         trial.crosscut(plank, &layout);
-        let book = trial.notebook.fold();
+        let book = Book::project(&trial.notebook);
         match &book.piece(plank).unwrap().work.end.as_ref().unwrap().said {
             End::Cut(cut) => cut.children.clone(),
             other => panic!("{other:?}"),
         }
     };
-    let book = phone.notebook.fold();
-    let doubts = book.cut_doubts(book.piece(plank).unwrap(), &children);
+    let book = Book::project(&phone.notebook);
+    let doubts = queries::doubts_of_cut(&book, book.piece(plank).unwrap(), &children);
     let said: Vec<String> = doubts
         .iter()
         .map(|doubt| doubt.question(|n| children[n].mark.clone()))
@@ -174,7 +186,7 @@ fn a_cut_that_cannot_be_is_questioned_before_it_is_recorded() {
 #[test]
 fn a_slip_in_a_cut_is_put_right_after_its_wood_was_glued() {
     let (mut phone, plank, blank) = to_the_rack();
-    let before = phone.notebook.fold();
+    let before = Book::project(&phone.notebook);
     let end = before.piece(plank).unwrap().work.end.clone().unwrap();
     let End::Cut(mut cut) = end.said else {
         panic!("{end:?}");
@@ -189,14 +201,21 @@ fn a_slip_in_a_cut_is_put_right_after_its_wood_was_glued() {
     glued.adhesive.batch = "0418".into();
     phone.set_day("2027-12-10");
     phone.correct(blank, Happening::Glued(glued), vec![glue]);
-    let book = phone.notebook.fold();
-    assert!(book.clashes().is_empty(), "{:?}", book.clashes());
+    let book = Book::project(&phone.notebook);
+    assert!(
+        queries::clashes(&book).is_empty(),
+        "{:?}",
+        queries::clashes(&book)
+    );
     assert_eq!(
         book.piece(plank).unwrap().work.end.as_ref().unwrap().entry,
         right.id
     );
-    assert_eq!(book.descendants(plank), before.descendants(plank));
-    assert_eq!(book.touched_by_batch("0418"), [blank]);
+    assert_eq!(
+        queries::descendants(&book, plank),
+        queries::descendants(&before, plank)
+    );
+    assert_eq!(queries::touched_by_batch(&book, "0418"), [blank]);
     assert_eq!(life(&phone, blank), Life::Resting(Stage::Blanks));
 }
 
@@ -212,14 +231,14 @@ fn what_a_bad_batch_of_glue_touches() {
     }
     let became = "bass 12".into();
     phone.record(blanks[0], Happening::Used(Used { became }));
-    let book = phone.notebook.fold();
-    let mut touched = book.touched_by_batch(" 0417");
+    let book = Book::project(&phone.notebook);
+    let mut touched = queries::touched_by_batch(&book, " 0417");
     touched.sort();
     let mut wanted = blanks[..6].to_vec();
     wanted.sort();
     assert_eq!(touched, wanted);
-    assert!(book.touched_by_batch("0419").is_empty());
-    let counts = book.stage_counts(Kind::Blank);
+    assert!(queries::touched_by_batch(&book, "0419").is_empty());
+    let counts = queries::stage_counts(&book, Kind::Blank);
     assert_eq!(counts.values().map(|count| count.through).sum::<u32>(), 1);
 }
 
@@ -251,10 +270,10 @@ fn a_piece_has_settled_when_its_weight_follows_the_air_of_its_room() {
         ("2027-04-01", 3.199),
     ];
     let drying = |phone: &Phone| {
-        let book = phone.notebook.fold();
+        let book = Book::project(&phone.notebook);
         let piece = book.piece(plank).unwrap();
-        let report = book.dries(piece, kg(0.1));
-        let at_rest = book.weight_at_rest(piece, kg(0.1));
+        let report = queries::dries(&book, piece, kg(0.1));
+        let at_rest = queries::weight_at_rest(&book, piece, kg(0.1));
         (report.map(|report| report.unwrap().drying), at_rest)
     };
     for (n, (day, mass)) in series.into_iter().enumerate() {
@@ -299,9 +318,9 @@ fn a_test_of_an_offcut_speaks_for_all_that_was_cut_from_the_plank() {
     tested(0.4, Some(475.0), StressTest::Ripped);
     tested(-0.3, None, StressTest::Fork);
     tested(0.4, None, StressTest::Ripped);
-    let book = phone.notebook.fold();
-    let piece = book.made_from(plank)[0];
-    let told = book.stress_told(piece, feeler());
+    let book = Book::project(&phone.notebook);
+    let piece = queries::made_from(&book, plank)[0];
+    let told = queries::stress_told(&book, piece, feeler());
     let says: Vec<StressSays> = told.iter().map(|told| told.says).collect();
     use StressSays::*;
     assert_eq!(says, [SpringsOpen, Casehardened, SpringsOpen]);
@@ -335,7 +354,7 @@ fn a_scale_that_is_off_is_off_at_both_ends() {
             phone.weigh(half, 9.8);
         }
         let tools = Instruments::default();
-        let account = phone.notebook.fold().cut_account(plank, &tools).unwrap();
+        let account = queries::cut_account(&Book::project(&phone.notebook), plank, &tools).unwrap();
         let mass = account.mass.unwrap();
         assert!((in_kg(mass.whole) - 19.7).abs() < 1e-9);
         // A step of 5 g: off by half of it either way, a rectangle.
@@ -360,13 +379,12 @@ fn pieces_that_hold_more_than_there_was_are_questioned_beyond_the_tape() {
             plank,
             &[("A7a", 0.0, 1310.0), ("A7b", 1310.0, 2620.0 + over)],
         );
-        let book = phone.notebook.fold();
-        book.cut_account(plank, &Instruments::default()).unwrap()
+        let book = Book::project(&phone.notebook);
+        queries::cut_account(&book, plank, &Instruments::default()).unwrap()
     };
     let all = account(0.0);
-    let waste = |account: &stillwood_core::notebook::CutAccount| {
-        in_m3(account.wood.as_ref().unwrap().waste)
-    };
+    let waste =
+        |account: &stillwood_core::record::CutAccount| in_m3(account.wood.as_ref().unwrap().waste);
     let a_millimetre = (waste(&all) - waste(&account(100.0))) / 100.0;
     // So many standard uncertainties more wood than there was.
     let more = |times: f64| {
@@ -404,9 +422,9 @@ fn what_is_said_of_drying_is_what_the_weighings_and_the_air_of_their_days_say() 
             air: emc(celsius(20.0), Humidity::percent(humidity)).unwrap(),
         });
     }
-    let book = phone.notebook.fold();
+    let book = Book::project(&phone.notebook);
     let piece = book.piece(plank).unwrap();
     // The bench scale's step is 5 g: it may be off by half of that, whatever is usual.
     let wanted = drying(&series, kg(0.0025));
-    assert_eq!(book.dries(piece, kg(0.1)), Some(wanted));
+    assert_eq!(queries::dries(&book, piece, kg(0.1)), Some(wanted));
 }

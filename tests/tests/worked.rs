@@ -2,7 +2,6 @@
 //! example, the last step gives the number of the sheet.
 
 use rust_decimal::Decimal;
-use stillwood_core::notebook::{self, Total, total_worked};
 use stillwood_core::plank::{
     Instruments, Line, PriceBasis, PricesAre, Sawn, TallyMeasure, TallyRule, Terms, charge_worked,
     tally,
@@ -10,17 +9,21 @@ use stillwood_core::plank::{
 use stillwood_core::quantity::{
     Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, inches,
 };
+use stillwood_core::record;
+use stillwood_core::record::Book;
+use stillwood_core::record::queries;
+use stillwood_core::record::{Total, total_worked};
 use stillwood_core::verdict::{Form, Number, Sheet, Spec, working};
 use stillwood_core::wood::{Strength, strength_tested};
 
 const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
 
 fn sheets() -> Vec<(String, Sheet, Spec)> {
-    let limits = notebook::Limits::default();
-    let read = notebook::read(EXAMPLE.as_bytes(), &limits).expect("the example is a notebook");
-    let book = notebook::fold(&read.accepted);
+    let limits = record::Limits::default();
+    let read = record::read(EXAMPLE.as_bytes(), &limits).expect("the example is a notebook");
+    let book = Book::project_entries(&read.accepted);
     let sheets = book.pieces().filter_map(|piece| {
-        let sheet = book.sheet_of(piece, &Instruments::default())?;
+        let sheet = queries::sheet_of(&book, piece, &Instruments::default())?;
         let spec = book.visit_of(piece)?.opened.spec.clone();
         Some((piece.mark.clone(), sheet, spec))
     });
@@ -165,12 +168,12 @@ fn a_score_is_told_as_it_was_given() {
 
 #[test]
 fn a_bill_is_told_to_the_cent() {
-    let read = notebook::read(EXAMPLE.as_bytes(), &notebook::Limits::default())
+    let read = record::read(EXAMPLE.as_bytes(), &record::Limits::default())
         .expect("the example is a notebook");
-    let book = notebook::fold(&read.accepted);
+    let book = Book::project_entries(&read.accepted);
     let mut told = 0;
     for visit in book.visits() {
-        let tally = book.tally_of(visit.id).expect("a tally");
+        let tally = queries::tally_of(&book, visit.id).expect("a tally");
         for plank in &tally.planks {
             let working = charge_worked(&plank.line, &plank.terms, &plank.tallied);
             let Ok(money) = &plank.tallied.money else {
@@ -195,11 +198,11 @@ fn a_bill_is_told_to_the_cent() {
 
 #[test]
 fn what_the_wood_costs_is_told_to_the_cent() {
-    let read = notebook::read(EXAMPLE.as_bytes(), &notebook::Limits::default())
+    let read = record::read(EXAMPLE.as_bytes(), &record::Limits::default())
         .expect("the example is a notebook");
-    let book = notebook::fold(&read.accepted);
+    let book = Book::project_entries(&read.accepted);
     for visit in book.visits() {
-        let tally = book.tally_of(visit.id).expect("a tally");
+        let tally = queries::tally_of(&book, visit.id).expect("a tally");
         for (total, wanted) in [
             (Total::CostPerPart, tally.cost_per_part),
             (Total::CostPerGoodBlank, tally.cost_per_good_blank),

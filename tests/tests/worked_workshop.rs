@@ -5,12 +5,14 @@ use rust_decimal::prelude::ToPrimitive;
 use stillwood_core::neck::{
     MatchFigure, MatchLimits, Placed, Turn, cost_per_part, judge_match, match_told,
 };
-use stillwood_core::notebook::{
-    self, Book, GroupedBy, Kind, PieceFigure, PlankFigure, ReadyLaminate, StartFigure, StartWish,
-    Total, blank_of, blank_size_told, blank_weight_told, date, plan_told, total_worked,
-};
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::{Working, in_kg, in_kg_per_m3, in_mm, kg, mm, show};
+use stillwood_core::record;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
+    Book, GroupedBy, Kind, PieceFigure, PlankFigure, ReadyLaminate, StartFigure, StartWish, Total,
+    blank_of, blank_size_told, blank_weight_told, date, plan_told, total_worked,
+};
 use stillwood_core::season::{
     DriedTo, FEELER_MM, StageShare, latest_days, latest_told, survival, survival_told,
 };
@@ -20,9 +22,9 @@ use stillwood_tests::workshop::feeler;
 const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
 
 fn book() -> Book {
-    let read = notebook::read(EXAMPLE.as_bytes(), &notebook::Limits::default())
+    let read = record::read(EXAMPLE.as_bytes(), &record::Limits::default())
         .expect("the example is a notebook");
-    notebook::fold(&read.accepted)
+    Book::project_entries(&read.accepted)
 }
 
 /// It has a formula or a sentence, says where it is from, and holds numbers.
@@ -58,9 +60,9 @@ fn movement_since_it_was_last_flat() {
     let book = book();
     let mut told = 0;
     for piece in book.pieces() {
-        for check in book.moved(piece, feeler()) {
+        for check in queries::moved(&book, piece, feeler()) {
             for change in check.changes.iter().flatten() {
-                let working = book.change_worked(piece, &check, change.warp);
+                let working = queries::change_worked(&book, piece, &check, change.warp);
                 let Some(by) = change.by else {
                     assert_eq!(working, None, "{}", piece.mark);
                     continue;
@@ -86,8 +88,8 @@ fn drying_density_rest_and_what_a_cut_lost() {
     let (book, tools) = (book(), Instruments::default());
     let mut told = [0; 8];
     for piece in book.pieces() {
-        let working = |figure| book.piece_worked(piece.id, figure, &tools);
-        if let Some(Ok(report)) = book.dries(piece, kg(tools.scale_kg)) {
+        let working = |figure| queries::piece_worked(&book, piece.id, figure, &tools);
+        if let Some(Ok(report)) = queries::dries(&book, piece, kg(tools.scale_kg)) {
             let of = |what| working(PieceFigure::Drying(what));
             gives(
                 &of(DriedTo::OnePercent).expect("told"),
@@ -108,14 +110,14 @@ fn drying_density_rest_and_what_a_cut_lost() {
                 told[0] += 1;
             }
         }
-        if let Some(density) = book.density_in_shop(piece) {
+        if let Some(density) = queries::density_in_shop(&book, piece) {
             gives(
                 &working(PieceFigure::Density).expect("told"),
                 in_kg_per_m3(density),
             );
             told[1] += 1;
         }
-        if let Some(account) = book.cut_account(piece.id, &tools) {
+        if let Some(account) = queries::cut_account(&book, piece.id, &tools) {
             if let Some(wood) = account.wood {
                 gives(
                     &working(PieceFigure::Lost).expect("told"),
@@ -144,7 +146,7 @@ fn drying_density_rest_and_what_a_cut_lost() {
             told[3] += 1;
         }
         whole(&working(PieceFigure::Size).expect("told"));
-        if let Some((cost, _)) = book.wood_cost(piece.id) {
+        if let Some((cost, _)) = queries::wood_cost(&book, piece.id) {
             let cents = |value: f64| (value * 100.0).round();
             let last = |working: &Working| working.steps.last().map(|step| step.result);
             let whole_cost = working(PieceFigure::WoodCost).expect("told");
@@ -159,7 +161,9 @@ fn drying_density_rest_and_what_a_cut_lost() {
             assert_eq!(last(&each).map(cents), wanted.map(cents), "{}", piece.mark);
             assert!(each.steps.iter().all(|step| !step.unit.is_empty()));
         }
-        if let (Kind::Blank, Some((mass, weighed))) = (piece.work.kind, book.blank_weight(piece)) {
+        if let (Kind::Blank, Some((mass, weighed))) =
+            (piece.work.kind, queries::blank_weight(&book, piece))
+        {
             let weight = working(PieceFigure::Weight).expect("told");
             match weighed {
                 true => whole(&weight),
@@ -167,13 +171,13 @@ fn drying_density_rest_and_what_a_cut_lost() {
             }
             told[5] += 1;
         }
-        let section = book.section_of(piece);
+        let section = queries::section_of(&book, piece);
         if let Some(stiff) = section.and_then(|section| section.stiffness()) {
             let working = working(PieceFigure::Stiffness).expect("told");
             gives(&working, stiff.in_newton_square_metres());
             told[6] += 1;
         }
-        if let Some(so_far) = book.moved_so_far(piece, feeler()) {
+        if let Some(so_far) = queries::moved_so_far(&book, piece, feeler()) {
             let working = working(PieceFigure::MovedSoFar).expect("told");
             match so_far.largest.and_then(|(_, change)| change.by) {
                 Some(by) => gives(&working, in_mm(by)),
@@ -181,11 +185,11 @@ fn drying_density_rest_and_what_a_cut_lost() {
             }
             told[7] += 1;
         }
-        let year = book.blank_over_year(piece).map(|moved| in_mm(moved.across));
+        let year = queries::blank_over_year(&book, piece).map(|moved| in_mm(moved.across));
         assert_eq!(working(PieceFigure::OverYear).is_some(), year.is_ok());
     }
     assert!(told.iter().all(|count| *count > 0), "{told:?}");
-    for read in book.rooms().values().flatten() {
+    for read in queries::rooms(&book).values().flatten() {
         if let Some(Ok(settles)) = read.said.settles_at() {
             gives(
                 &read.said.settles_worked().expect("told"),
@@ -197,9 +201,8 @@ fn drying_density_rest_and_what_a_cut_lost() {
 
 fn laminates(book: &Book) -> Vec<ReadyLaminate> {
     let today = date("2028-06-01").expect("a day");
-    let lines = book.resting(today, feeler(), &|_| None);
-    book.laminates_to_glue(&lines, today, feeler(), &Instruments::default())
-        .0
+    let lines = queries::resting(book, today, feeler(), &|_| None);
+    queries::laminates_to_glue(book, &lines, today, feeler(), &Instruments::default()).0
 }
 
 #[test]
@@ -247,8 +250,7 @@ fn what_came_of_it() {
     let mut told = 0;
     for kind in [Kind::Piece, Kind::Laminate, Kind::Blank] {
         for by in GroupedBy::ALL {
-            for found in book
-                .what_came(kind, by, &tools)
+            for found in queries::what_came(&book, kind, by, &tools)
                 .into_iter()
                 .filter_map(|one| one.survival)
             {
@@ -265,7 +267,7 @@ fn what_came_of_it() {
         }
     }
     assert!(told > 5, "{told}");
-    for sign in book.cues(&tools) {
+    for sign in queries::cues(&book, &tools) {
         let working = sign.working();
         match &sign.cue {
             Err(_) => assert_eq!(working, None, "{}", sign.name),
@@ -288,13 +290,13 @@ fn what_came_of_it() {
         by_own_counts: true,
     };
     let today = date("2026-11-25").expect("a day");
-    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
-    let padauk = notebook::SpeciesNamed {
+    let lines = queries::resting(&book, today, mm(FEELER_MM), &|_| None);
+    let padauk = record::SpeciesNamed {
         id: None,
         text: "padauk".into(),
     };
-    let (wood, _) = book.wood_in_hand(&[padauk], &lines, 9, today);
-    let answer = book.start_for(&wish, &wood).expect("an answer");
+    let (wood, _) = queries::wood_in_hand(&book, &[padauk], &lines, 9, today);
+    let answer = queries::start_for(&book, &wish, &wood).expect("an answer");
     let working = |figure| answer.worked(figure).expect("it is told");
     gives(&working(StartFigure::OnAverage), answer.on_average);
     let planks = working(StartFigure::Planks);
@@ -321,8 +323,8 @@ fn what_came_of_it() {
 fn every_figure_of_a_plank_in_a_list() {
     let (book, tools) = (book(), Instruments::default());
     let mut told = 0;
-    for row in book.rows(&tools) {
-        let working = |figure| book.plank_worked(row.piece, figure, None, &tools);
+    for row in queries::rows(&book, &tools) {
+        let working = |figure| queries::plank_worked(&book, row.piece, figure, None, &tools);
         let last = |figure| working(figure)?.steps.last().map(|step| step.result);
         for (number, wanted) in [
             (Number::Mass, row.mass_kg),
@@ -364,7 +366,7 @@ fn every_total_of_a_visit() {
     let book = book();
     for visit in book.visits() {
         let (spec, currency) = (&visit.opened.spec, &visit.opened.currency);
-        let tally = book.tally_of(visit.id).expect("a tally");
+        let tally = queries::tally_of(&book, visit.id).expect("a tally");
         let working = |total| total_worked(total, &tally, spec, currency);
         for total in [
             Total::ByTheRule,
@@ -393,7 +395,7 @@ fn a_cutting_plan_and_its_strips() {
     let book = book();
     let mut told = 0;
     for piece in book.pieces() {
-        let Some(stock) = book.stock_to_cut(piece) else {
+        let Some(stock) = queries::stock_to_cut(&book, piece) else {
             continue;
         };
         let cut = StripCut {
@@ -405,7 +407,7 @@ fn a_cutting_plan_and_its_strips() {
             edge_trim: mm(5.0),
             step: mm(0.1),
         };
-        let rings = |offset| Some(book.rings_in(piece, offset)?.angle);
+        let rings = |offset| Some(queries::rings_in(&book, piece, offset)?.angle);
         let worth = StripWorth {
             quartersawn: 1.0,
             rift: 1.0,
@@ -431,7 +433,7 @@ fn a_cutting_plan_and_its_strips() {
             assert!(told_plan.notes[1].ends_with(&format!("strips, {share} % of it.")));
         }
         for strip in plan.rows.iter().flat_map(|row| &row.strips) {
-            let working = book.strip_told(piece, strip, &cut, true);
+            let working = queries::strip_told(&book, piece, strip, &cut, true);
             whole(&working);
             let rough = in_mm(strip.across.to - strip.across.from);
             assert!((working.steps[0].result - 19.0).abs() < 1e-9);
@@ -455,7 +457,7 @@ fn a_cutting_plan_and_its_strips() {
 fn the_pace_and_the_last_days_at_it() {
     let book = book();
     let today = date("2026-11-25").unwrap();
-    let paces = book.paces(feeler(), today);
+    let paces = queries::paces(&book, feeler(), today);
     for stage in &paces.stages {
         let told = stage.worked();
         whole(&told);
@@ -475,7 +477,7 @@ fn the_pace_and_the_last_days_at_it() {
             );
         }
     }
-    let rests = paces.rests(&book.least_rests()).unwrap();
+    let rests = paces.rests(&queries::least_rests(&book)).unwrap();
     let by = date("2028-09-01").unwrap();
     let told = latest_told(by, &rests).unwrap();
     whole(&told);

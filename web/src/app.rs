@@ -16,9 +16,10 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use stillwood_core::notebook::{Book, Draft, KeptElsewhere, SpeciesNamed, date};
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::queries;
+use stillwood_core::record::{Book, Draft, KeptElsewhere, SpeciesNamed, date};
 use stillwood_core::season::Published;
 use stillwood_core::wood::Species;
 use uuid::Uuid;
@@ -259,12 +260,12 @@ impl App {
 
     /// A wood by its id: of the table, or the maker's own.
     pub(crate) fn wood(self, id: &str) -> Option<Species> {
-        self.book(|book| book.wood(id))
+        self.book(|book| queries::wood(book, id))
     }
 
     /// The wood that was named: by its id, or a wood of the maker's own that goes by that name.
     pub(crate) fn wood_of(self, named: &SpeciesNamed) -> Option<Species> {
-        self.book(|book| book.wood_of(named))
+        self.book(|book| queries::wood_of(book, named))
     }
 
     /// Whether a wood is one of the maker's own.
@@ -274,7 +275,7 @@ impl App {
 
     /// Every wood of the maker's own.
     pub(crate) fn own_woods(self) -> Vec<Species> {
-        self.book(Book::own_woods)
+        self.book(queries::own_woods)
     }
 
     /// A new id.
@@ -282,7 +283,7 @@ impl App {
         match clock::random_bytes16() {
             Ok(random) => {
                 let [ten @ .., _, _, _, _, _, _] = random;
-                Some(stillwood_core::notebook::uuid_v7(clock::now().millis, &ten))
+                Some(stillwood_core::record::uuid_v7(clock::now().millis, &ten))
             }
             Err(why) => {
                 self.saving.set(Saving::Failed(why.to_string()));

@@ -3,9 +3,9 @@
 
 use leptos::prelude::*;
 use std::collections::BTreeMap;
-use stillwood_core::notebook::{Draft, DraftValue};
 use stillwood_core::plank::{DefectFound, Echo, Field, Readings, Seen, retyped, understand};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::{Draft, DraftValue};
 
 /// How a plank is weighed: which fields are shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

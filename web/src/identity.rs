@@ -7,7 +7,7 @@ use crate::shell::clock;
 use crate::shell::store::{Change, Store, StoreError};
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
-use stillwood_core::notebook::{SharedSign, device_identity, device_name, free_sign};
+use stillwood_core::record::{SharedSign, device_identity, device_name, free_sign};
 
 /// The setting that holds it.
 pub(crate) const DEVICE: &str = "device";

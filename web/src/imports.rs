@@ -6,8 +6,8 @@ use crate::record::{Deed, Record};
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
-use stillwood_core::notebook::{EntryIds, Happening, ImportUndone, Withdrawn};
 use stillwood_core::order;
+use stillwood_core::record::{EntryIds, Happening, ImportUndone, Withdrawn};
 use uuid::Uuid;
 
 /// What the settings that hold imports begin with.

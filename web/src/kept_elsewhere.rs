@@ -5,7 +5,8 @@ use crate::app::App;
 use crate::record::Record;
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     HandingEnd, Header, KeptElsewhere, NumberRanges, OnlyHere, ThisDevice,
 };
 use wasm_bindgen_futures::spawn_local;
@@ -124,16 +125,14 @@ impl App {
     pub(crate) fn shown_elsewhere(
         self,
         header: &Header,
-        accepted: &[stillwood_core::notebook::Entry],
+        accepted: &[stillwood_core::record::Entry],
     ) -> NumberRanges {
         self.record.with_value(|record| {
             let own = record.by();
             let formerly: Vec<&str> = record.book().device_was(own).collect();
             let is_own = |by: &str| by == own || formerly.contains(&by);
             let written_by = header.by.as_deref();
-            record
-                .notebook()
-                .kept_elsewhere_by(is_own, written_by, accepted)
+            queries::kept_elsewhere_by(record.notebook(), is_own, written_by, accepted)
         })
     }
 }

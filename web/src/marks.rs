@@ -5,7 +5,7 @@ use crate::app::App;
 use crate::record::Record;
 use crate::shell::{clock, locks};
 use leptos::prelude::*;
-use stillwood_core::notebook::Draft;
+use stillwood_core::record::Draft;
 use uuid::Uuid;
 
 impl App {

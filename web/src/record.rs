@@ -15,7 +15,7 @@ use crate::shell::clock;
 use crate::shell::store::{Damage, Page, PageKey, Pages, Place, Store, StoreError};
 
 use std::collections::{BTreeMap, BTreeSet};
-use stillwood_core::notebook::{
+use stillwood_core::record::{
     Added, Author, Book, Entry, LARGEST_NUMBER, Limits, Merged, Moment, Notebook, date,
 };
 use uuid::Uuid;
@@ -179,7 +179,7 @@ impl Record {
 
     /// Folds all anew.
     pub(crate) fn fold(&mut self) {
-        self.book = self.notebook.fold();
+        self.book = Book::project(&self.notebook);
     }
 
     /// Takes in pages of the store that are folded later where they are `many`; how many entries were new.
@@ -256,7 +256,7 @@ impl Record {
         }
         // While it is open which of several lines is right, every entry may tell.
         if !appended || self.notebook.is_unsettled() {
-            self.book = self.notebook.fold();
+            self.book = Book::project(&self.notebook);
         }
         merged
     }
@@ -266,7 +266,7 @@ impl Record {
         let merged = self.add(entries);
         self.book = match after {
             Some(after) => after,
-            None => self.notebook.fold(),
+            None => Book::project(&self.notebook),
         };
         merged
     }

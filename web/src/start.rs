@@ -16,7 +16,7 @@ use leptos::prelude::*;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use stillwood_core::notebook::Draft;
+use stillwood_core::record::Draft;
 use wasm_bindgen_futures::spawn_local;
 
 /// The database of the demo, apart from the maker's own.
@@ -367,7 +367,7 @@ async fn load_demo(app: App) {
     match read.await {
         Ok(bytes) => {
             let bytes = js_sys::Uint8Array::new(&bytes).to_vec();
-            match stillwood_core::notebook::read(&bytes, &Default::default()) {
+            match stillwood_core::record::read(&bytes, &Default::default()) {
                 Ok(reading) => {
                     if let Err(why) = app.bring_in(reading.accepted, None).await {
                         app.say(why);

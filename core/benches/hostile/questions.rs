@@ -2,14 +2,15 @@
 
 use std::collections::BTreeMap;
 use std::hint::black_box;
-use stillwood_core::notebook::{
+use stillwood_core::plank::Instruments;
+use stillwood_core::quantity::read::Units;
+use stillwood_core::quantity::{Length, kg, mm};
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     Book, DueRow, Expected, Filter, GroupedBy, Happening, Kind, Notebook, Noted, Piece,
     PieceFigure, PlankFigure, Reading, RestLine, StartFigure, StartWish, Wished, WoodInHand, date,
     due_by_day, due_by_shelf, likely_next, pairs, sort_rows, table_rows, to_csv,
 };
-use stillwood_core::plank::Instruments;
-use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{Length, kg, mm};
 use stillwood_core::season::{DriedTo, FEELER_MM, Published, Rests, Warp};
 use uuid::Uuid;
 
@@ -48,16 +49,16 @@ impl Asked {
         };
         // A list that is needed for other questions, made for the least of what it can be.
         asked.lines = asked.resting(false);
-        asked.wood = asked.book.wood_in_hand(&[], &asked.lines, 6, today()).0;
+        asked.wood = queries::wood_in_hand(&asked.book, &[], &asked.lines, 6, today()).0;
         asked
     }
 
     fn resting(&self, weighed: bool) -> Vec<RestLine> {
         let weight = |piece: &Piece| match weighed {
-            true => self.book.weight_at_rest(piece, kg(0.1)),
+            true => queries::weight_at_rest(&self.book, piece, kg(0.1)),
             false => None,
         };
-        self.book.resting(today(), feeler(), &weight)
+        queries::resting(&self.book, today(), feeler(), &weight)
     }
 
     fn one(&self) -> &Piece {
@@ -93,9 +94,9 @@ fn wished() -> Wished {
     }
 }
 
-fn due(asked: &Asked) -> Vec<stillwood_core::notebook::Due> {
-    let weight = |piece: &Piece| asked.book.weight_at_rest(piece, kg(0.1));
-    asked.book.due(asked.lines.clone(), today(), &weight)
+fn due(asked: &Asked) -> Vec<stillwood_core::record::Due> {
+    let weight = |piece: &Piece| queries::weight_at_rest(&asked.book, piece, kg(0.1));
+    queries::due(&asked.book, asked.lines.clone(), today(), &weight)
 }
 
 /// All of them.
@@ -103,10 +104,10 @@ pub(crate) const QUESTIONS: &[Question] = &[
     ("a new record out of the file", |a| {
         let mut new = Notebook::new();
         new.merge(a.reading.accepted.clone());
-        drop_it(new.fold());
+        drop_it(Book::project(&new));
     }),
     ("preview of the same file", |a| {
-        drop_it(a.notebook.look(&a.book, &a.reading))
+        drop_it(queries::look(&a.notebook, &a.book, &a.reading))
     }),
     ("next mark, step and number", |a| {
         drop_it(a.notebook.next_mark("K7", &[]));
@@ -116,122 +117,142 @@ pub(crate) const QUESTIONS: &[Question] = &[
         drop_it(a.notebook.to_file("0", ""))
     }),
     ("file of a visit", |a| {
-        drop_it(a.notebook.visit_to_file(a.visit, "0", ""))
+        drop_it(queries::visit_to_file(&a.notebook, a.visit, "0", ""))
     }),
     ("what rests", |a| drop_it(a.resting(true))),
     ("due by day, with woods", |a| {
         let days = due_by_day(due(a), today());
         for (_, lines) in days {
             for line in lines.iter() {
-                drop_it(a.book.woods_named(line.piece));
+                drop_it(queries::woods_named(&a.book, line.piece));
             }
             drop_it(DueRow::folded(lines));
         }
     }),
     ("due by rack", |a| drop_it(due_by_shelf(due(a)))),
     ("next steps of all wood", |a| {
-        for piece in a.book.stock() {
+        for piece in queries::stock(&a.book) {
             drop_it(likely_next(piece, None, today()));
         }
     }),
     ("wood in hand", |a| {
-        drop_it(a.book.wood_in_hand(&[], &a.lines, 6, today()))
+        drop_it(queries::wood_in_hand(&a.book, &[], &a.lines, 6, today()))
     }),
     ("wood in hand of one wood", |a| {
-        let wood = a.book.species_of(a.one()).cloned();
+        let wood = queries::species_of(&a.book, a.one()).cloned();
         let woods: Vec<_> = wood.into_iter().collect();
-        drop_it(a.book.wood_in_hand(&woods, &a.lines, 6, today()));
+        drop_it(queries::wood_in_hand(&a.book, &woods, &a.lines, 6, today()));
     }),
     ("plan ahead", |a| {
-        drop_it(
-            a.book
-                .plan_ahead(&a.wood, 5, &a.book.least_rests(), today()),
-        );
+        drop_it(queries::plan_ahead(
+            &a.book,
+            &a.wood,
+            5,
+            &queries::least_rests(&a.book),
+            today(),
+        ));
     }),
     ("answer to a wish", |a| {
         let expected = Expected {
-            per_plank: a.book.laminates_to_expect(None),
+            per_plank: queries::laminates_to_expect(&a.book, None),
             share_unknown: 0.8,
             by_own_counts: true,
         };
-        let rests: Rests = a.book.least_rests();
-        drop_it(
-            a.book
-                .wish_answer(&wished(), &a.wood, expected, &rests, today()),
-        );
+        let rests: Rests = queries::least_rests(&a.book);
+        drop_it(queries::wish_answer(
+            &a.book,
+            &wished(),
+            &a.wood,
+            expected,
+            &rests,
+            today(),
+        ));
     }),
     ("how many to start", |a| {
-        if let Ok(answer) = a.book.start_for(&wish(), &a.wood) {
+        if let Ok(answer) = queries::start_for(&a.book, &wish(), &a.wood) {
             drop_it(answer.worked(StartFigure::Likeness));
         }
     }),
     ("laminates to glue", |a| {
-        drop_it(
-            a.book
-                .laminates_to_glue(&a.lines, today(), feeler(), &a.tools),
-        );
+        drop_it(queries::laminates_to_glue(
+            &a.book,
+            &a.lines,
+            today(),
+            feeler(),
+            &a.tools,
+        ));
     }),
-    ("own pace", |a| drop_it(a.book.paces(feeler(), today()))),
+    ("own pace", |a| {
+        drop_it(queries::paces(&a.book, feeler(), today()))
+    }),
     ("what came through, by all signs", |a| {
         for kind in [Kind::Piece, Kind::Laminate, Kind::Blank] {
-            drop_it(a.book.came_in_all(kind));
+            drop_it(queries::came_in_all(&a.book, kind));
             for by in GroupedBy::ALL {
-                drop_it(a.book.what_came(kind, by, &a.tools));
+                drop_it(queries::what_came(&a.book, kind, by, &a.tools));
             }
         }
     }),
-    ("which signs told", |a| drop_it(a.book.cues(&a.tools))),
+    ("which signs told", |a| {
+        drop_it(queries::cues(&a.book, &a.tools))
+    }),
     ("how long wood lasts", |a| {
-        let lasting = a.book.lasting(None, today());
+        let lasting = queries::lasting(&a.book, None, today());
         drop_it(lasting.worked(24.0));
         drop_it(stillwood_core::season::survival_curve(&lasting.watched));
     }),
-    ("where the money went", |a| drop_it(a.book.cost_account())),
+    ("where the money went", |a| {
+        drop_it(queries::cost_account(&a.book))
+    }),
     ("tally of a visit", |a| {
-        if let Some(tally) = a.book.tally_of(a.visit) {
-            drop_it(a.book.yard_against(a.visit, &tally));
-            let paces = a.book.paces(feeler(), today());
-            drop_it(
-                a.book
-                    .still_to_buy(a.visit, &tally, &a.wood, &paces, today()),
-            );
+        if let Some(tally) = queries::tally_of(&a.book, a.visit) {
+            drop_it(queries::yard_against(&a.book, a.visit, &tally));
+            let paces = queries::paces(&a.book, feeler(), today());
+            drop_it(queries::still_to_buy(
+                &a.book,
+                a.visit,
+                &tally,
+                &a.wood,
+                &paces,
+                today(),
+            ));
         }
         drop_it((
-            a.book.woods_of_visit(a.visit),
-            a.book.wish_of_visit(a.visit),
+            queries::woods_of_visit(&a.book, a.visit),
+            queries::wish_of_visit(&a.book, a.visit),
         ));
     }),
     ("ranked planks of a visit", |a| {
-        drop_it(a.book.ranked(a.visit, &a.tools))
+        drop_it(queries::ranked(&a.book, a.visit, &a.tools))
     }),
     ("table: rows, sorted, filtered, CSV", |a| {
-        let rows = a.book.rows(&a.tools);
+        let rows = queries::rows(&a.book, &a.tools);
         let filter = Filter {
             text: "k7 north".into(),
             ..Filter::default()
         };
         drop_it(filter.of(&rows).len());
         let mut sorted: Vec<_> = rows.iter().collect();
-        sort_rows(&mut sorted, stillwood_core::notebook::Column::Mark, false);
+        sort_rows(&mut sorted, stillwood_core::record::Column::Mark, false);
         drop_it(to_csv(table_rows(sorted)));
     }),
-    ("specs to choose from", |a| drop_it(a.book.specs())),
+    ("specs to choose from", |a| drop_it(queries::specs(&a.book))),
     ("calendar", |a| {
         let none = Published {
             sequence: 0,
             days: BTreeMap::new(),
         };
-        drop_it(a.book.calendar_days(1, &none));
+        drop_it(queries::calendar_days(&a.book, 1, &none));
     }),
     ("pairs", |a| drop_it(pairs(&a.book))),
     ("clashes, with their marks", |a| {
-        for clash in a.book.clashes() {
+        for clash in queries::clashes(&a.book) {
             drop_it(a.book.piece(clash.about).map(|piece| piece.mark.clone()));
         }
     }),
     ("doubled marks, gaps, clones, orphans", |a| {
-        drop_it((a.book.doubled_marks(), a.book.missing()));
-        drop_it((a.book.clones(), a.book.orphans()));
+        drop_it((queries::doubled_marks(&a.book), queries::missing(&a.book)));
+        drop_it((queries::clones(&a.book), queries::orphans(&a.book)));
     }),
     ("disputes, settled each way", |a| {
         for dispute in a.book.disputes().iter().take(20) {
@@ -242,48 +263,78 @@ pub(crate) const QUESTIONS: &[Question] = &[
         }
     }),
     ("all rooms and their air", |a| {
-        for (room, read) in a.book.rooms() {
+        for (room, read) in queries::rooms(&a.book) {
             drop_it(read.last().and_then(|said| said.said.settles_at()));
-            drop_it(a.book.witness_in(room));
+            drop_it(queries::witness_in(&a.book, room));
         }
     }),
     ("a mark looked up", |a| {
-        drop_it(a.book.marked("K7-1"));
-        drop_it(a.book.marks_for("K7-1", Kind::Piece, 4));
-        drop_it(a.book.naming_faults(&["K7-1".to_owned()]));
+        drop_it(queries::marked(&a.book, "K7-1"));
+        drop_it(queries::marks_for(&a.book, "K7-1", Kind::Piece, 4));
+        drop_it(queries::naming_faults(&a.book, &["K7-1".to_owned()]));
     }),
     ("one piece: its facts", |a| {
         let (book, one) = (&a.book, a.one());
-        drop_it((book.woods_named(one.id), book.species_of(one).cloned()));
-        drop_it((book.size_of(one), book.rings_in(one, mm(0.0))));
-        drop_it((book.stage_of(one), book.in_room(one, today(), None)));
-        drop_it((book.dries(one, kg(0.1)), book.stress_told(one.id, feeler())));
-        drop_it(book.stock_to_cut(one));
+        drop_it((
+            queries::woods_named(book, one.id),
+            queries::species_of(book, one).cloned(),
+        ));
+        drop_it((
+            queries::size_of(book, one),
+            queries::rings_in(book, one, mm(0.0)),
+        ));
+        drop_it((
+            queries::stage_of(book, one),
+            queries::resting_in_room(book, one, today(), None),
+        ));
+        drop_it((
+            queries::dries(book, one, kg(0.1)),
+            queries::stress_told(book, one.id, feeler()),
+        ));
+        drop_it(queries::stock_to_cut(book, one));
         drop_it((one.work.grain_seen(), one.history.len()));
     }),
     ("one piece: how it moved", |a| {
-        let checks = a.book.moved(a.one(), feeler());
+        let checks = queries::moved(&a.book, a.one(), feeler());
         for check in checks.iter().rev().take(20) {
-            drop_it(a.book.change_worked(a.one(), check, Warp::Bow));
+            drop_it(queries::change_worked(&a.book, a.one(), check, Warp::Bow));
         }
-        drop_it(a.book.moved_so_far(a.one(), feeler()));
-        drop_it(a.book.rest_line(a.one(), today(), feeler(), None));
+        drop_it(queries::moved_so_far(&a.book, a.one(), feeler()));
+        drop_it(queries::rest_line(
+            &a.book,
+            a.one(),
+            today(),
+            feeler(),
+            None,
+        ));
     }),
     ("one piece: its family", |a| {
-        drop_it((a.book.ancestors(a.piece), a.book.descendants(a.piece)));
-        drop_it((a.book.planks_of(a.piece), a.book.plank_of(a.one())));
-        drop_it((a.book.made_of(a.piece), a.book.made_from(a.piece)));
+        drop_it((
+            queries::ancestors(&a.book, a.piece),
+            queries::descendants(&a.book, a.piece),
+        ));
+        drop_it((
+            queries::planks_of(&a.book, a.piece),
+            queries::plank_of(&a.book, a.one()),
+        ));
+        drop_it((
+            queries::made_of(&a.book, a.piece),
+            queries::made_from(&a.book, a.piece),
+        ));
     }),
     ("the first plank: its family", |a| {
         if let Some(first) = a.book.planks().next() {
-            drop_it(a.book.descendants(first.id));
-            drop_it(a.book.ledger(first.id, &a.tools));
-            drop_it(a.book.cut_account(first.id, &a.tools));
-            drop_it(a.book.wood_cost(first.id));
+            drop_it(queries::descendants(&a.book, first.id));
+            drop_it(queries::ledger(&a.book, first.id, &a.tools));
+            drop_it(queries::cut_account(&a.book, first.id, &a.tools));
+            drop_it(queries::wood_cost(&a.book, first.id));
         }
     }),
     ("one piece: what it cost", |a| {
-        drop_it((a.book.wood_cost(a.piece), a.book.blank_cost(a.piece)));
+        drop_it((
+            queries::wood_cost(&a.book, a.piece),
+            queries::blank_cost(&a.book, a.piece),
+        ));
     }),
     ("one piece: all figures told", |a| {
         let figures = [
@@ -302,41 +353,53 @@ pub(crate) const QUESTIONS: &[Question] = &[
             PieceFigure::CostEach(4),
         ];
         for figure in figures {
-            drop_it(a.book.piece_worked(a.piece, figure, &a.tools));
+            drop_it(queries::piece_worked(&a.book, a.piece, figure, &a.tools));
         }
-        drop_it(
-            a.book
-                .plank_worked(a.piece, PlankFigure::Bill, None, &a.tools),
-        );
+        drop_it(queries::plank_worked(
+            &a.book,
+            a.piece,
+            PlankFigure::Bill,
+            None,
+            &a.tools,
+        ));
     }),
     ("one piece: as a blank", |a| {
         let one = a.one();
-        drop_it((a.book.section_of(one), a.book.blank_size(one)));
-        drop_it((a.book.blank_weight(one), a.book.blank_over_year(one)));
-        drop_it(a.book.touched_by_batch("0417"));
+        drop_it((
+            queries::section_of(&a.book, one),
+            queries::blank_size(&a.book, one),
+        ));
+        drop_it((
+            queries::blank_weight(&a.book, one),
+            queries::blank_over_year(&a.book, one),
+        ));
+        drop_it(queries::touched_by_batch(&a.book, "0417"));
     }),
     ("one piece: asked about an entry", |a| {
         let note = Happening::Noted(Noted { text: "so".into() });
-        drop_it(
-            a.book
-                .work_doubts(a.piece, &note, today(), today(), Units::default()),
-        );
+        drop_it(queries::work_doubts(
+            &a.book,
+            a.piece,
+            &note,
+            today(),
+            today(),
+            Units::default(),
+        ));
     }),
     ("all blanks, with their costs", |a| {
-        let blanks = || {
-            a.book
-                .stock()
-                .filter(|piece| piece.work.kind == Kind::Blank)
-        };
+        let blanks = || queries::stock(&a.book).filter(|piece| piece.work.kind == Kind::Blank);
         // So many stand side by side.
         for blank in blanks().take(6) {
-            drop_it((a.book.blank_cost(blank.id), a.book.section_of(blank)));
+            drop_it((
+                queries::blank_cost(&a.book, blank.id),
+                queries::section_of(&a.book, blank),
+            ));
         }
         for blank in blanks() {
-            drop_it(a.book.blank_size(blank));
+            drop_it(queries::blank_size(&a.book, blank));
             drop_it((
-                a.book.woods_named(blank.id),
-                a.book.moved_so_far(blank, feeler()),
+                queries::woods_named(&a.book, blank.id),
+                queries::moved_so_far(&a.book, blank, feeler()),
             ));
         }
     }),

@@ -17,7 +17,7 @@ pub const WEEKS_IN_ROOM: u32 = 4;
 /// An error beyond the calendar's end. Arithmetic of the calendar.
 ///
 /// ```
-/// use stillwood_core::{notebook::date, season::cut_from};
+/// use stillwood_core::{record::date, season::cut_from};
 /// assert_eq!(cut_from(date("2026-12-10").unwrap(), 4), Ok(date("2027-01-07").unwrap()));
 /// ```
 ///
@@ -98,7 +98,7 @@ pub fn in_room(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::notebook::date;
+    use crate::record::date;
 
     fn day(text: &str) -> NaiveDate {
         date(text).unwrap()

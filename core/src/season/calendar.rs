@@ -129,7 +129,7 @@ fn push_line(out: &mut String, line: &str) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::notebook::date;
+    use crate::record::date;
     use proptest::prelude::*;
 
     fn one(summary: &str) -> String {

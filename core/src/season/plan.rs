@@ -192,7 +192,7 @@ impl LatestDays {
 /// of the calendar.
 ///
 /// ```
-/// use stillwood_core::{notebook::date, season::{RestLength, Rests, latest_days}};
+/// use stillwood_core::{record::date, season::{RestLength, Rests, latest_days}};
 /// let rests = Rests::each(|_| RestLength::least(6));
 /// let plan = latest_days(date("2028-05-01").unwrap(), &rests).unwrap();
 /// assert_eq!(plan.glue_by, date("2027-11-01").unwrap());
@@ -233,7 +233,7 @@ pub fn latest_told(ready: NaiveDate, rests: &Rests) -> Result<Working, RestError
 mod tests {
     use super::super::RestLength;
     use super::*;
-    use crate::notebook::date;
+    use crate::record::date;
     use proptest::prelude::*;
 
     const HALF_A_YEAR: RestLength = RestLength {

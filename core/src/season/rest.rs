@@ -40,7 +40,7 @@ pub enum RestError {
 /// An error beyond the calendar's end. Arithmetic of the calendar.
 ///
 /// ```
-/// use stillwood_core::{notebook::date, season::due_day};
+/// use stillwood_core::{record::date, season::due_day};
 /// assert_eq!(due_day(date("2026-08-31").unwrap(), 6), Ok(date("2027-02-28").unwrap()));
 /// ```
 ///
@@ -68,7 +68,7 @@ pub fn due_told(from: NaiveDate, months: u32) -> Result<Working, RestError> {
 /// it, none where it is not later.
 ///
 /// ```
-/// use stillwood_core::{notebook::date, season::whole_months};
+/// use stillwood_core::{record::date, season::whole_months};
 /// let months = |from, to| whole_months(date(from).unwrap(), date(to).unwrap());
 /// assert_eq!(months("2025-05-19", "2026-07-18"), 13);
 /// assert_eq!(months("2025-05-19", "2026-07-19"), 14);
@@ -113,7 +113,7 @@ pub fn passed_told(from: NaiveDate, to: NaiveDate) -> Working {
 /// An error before the calendar's beginning. Arithmetic of the calendar.
 ///
 /// ```
-/// use stillwood_core::{notebook::date, season::begin_by};
+/// use stillwood_core::{record::date, season::begin_by};
 /// // Begun on any of the last days of August, six months are over on 28 February.
 /// assert_eq!(begin_by(date("2027-02-28").unwrap(), 6), Ok(date("2026-08-31").unwrap()));
 /// ```
@@ -275,7 +275,7 @@ pub fn readiness(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::notebook::date;
+    use crate::record::date;
     use crate::season::Stage;
     use proptest::prelude::*;
 

@@ -108,7 +108,7 @@ impl Rests {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::notebook::date;
+    use crate::record::date;
     use proptest::prelude::*;
 
     fn day(text: &str) -> NaiveDate {

@@ -4,11 +4,11 @@
 use super::{Phone, judged, taken, visit_terms};
 use chrono::{Days, NaiveDate};
 use std::sync::Arc;
-use stillwood_core::notebook::{
+use stillwood_core::plank::{Field, Readings};
+use stillwood_core::record::{
     Child, Climate, Cut, Decision, Entry, Glued, Happening, Header, Kind, Marked, Measured, Member,
     Moment, MovementChecked, Noted, RoomRead, Selection, SetToRest, SpeciesNamed, Weighed, write,
 };
-use stillwood_core::plank::{Field, Readings};
 use stillwood_core::season::Stage;
 use stillwood_core::verdict::Spec;
 use uuid::Uuid;

@@ -8,12 +8,12 @@
 pub mod hostile;
 pub mod years;
 
-use stillwood_core::notebook::{
-    Author, Decision, Entry, Happening, Judged, Mark, Marked, Measured, Moment, Noted, PassedOver,
-    PileOpened, SpeciesNamed, VisitOpened, YardLine, uuid_v7,
-};
 use stillwood_core::plank::{
     DefectFound, DefectKind, Field, Readings, Reason, Seen, Taken, TallyRule,
+};
+use stillwood_core::record::{
+    Author, Decision, Entry, Happening, Judged, Mark, Marked, Measured, Moment, Noted, PassedOver,
+    PileOpened, SpeciesNamed, VisitOpened, YardLine, uuid_v7,
 };
 use uuid::Uuid;
 

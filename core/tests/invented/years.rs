@@ -6,11 +6,11 @@ use super::{Phone, taken, visit_terms};
 use chrono::{Days, NaiveDate};
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use stillwood_core::notebook::{
+use stillwood_core::plank::{Field, Readings, Reason};
+use stillwood_core::record::{
     Child, Climate, Cut, Discarded, Entry, Glued, Happening, Kind, Machined, Member, MoistureRead,
     MovementChecked, RoomRead, SetToRest, Weighed, child_marks,
 };
-use stillwood_core::plank::{Field, Readings, Reason};
 use stillwood_core::season::Stage;
 use stillwood_core::verdict::Spec;
 use uuid::Uuid;

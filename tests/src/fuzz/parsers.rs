@@ -4,13 +4,13 @@
 use super::inputs::Corpus;
 use crate::dice::Dice;
 use std::fmt::Display;
-use stillwood_core::notebook::{
-    Draft, Entry, FileProblem, Limits, Mark, Problem, Reading, date, read as read_file, to_csv,
-    write,
-};
 use stillwood_core::plank::{Echo, Field, Seen, retyped, understand};
 use stillwood_core::quantity::read::{self, Understood, Units, Unreadable};
 use stillwood_core::quantity::show;
+use stillwood_core::record::{
+    Draft, Entry, FileProblem, Limits, Mark, Problem, Reading, date, read as read_file, to_csv,
+    write,
+};
 use stillwood_core::wood::search;
 
 /// How an input ended that was treated as it should be.

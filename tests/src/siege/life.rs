@@ -13,8 +13,8 @@ use serde::Deserialize;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use std::time::Duration;
-use stillwood_core::notebook::device_name;
 use stillwood_core::plank::Field;
+use stillwood_core::record::device_name;
 
 /// The device that begins every record of a siege.
 const FIRST: &str = "Z9";

@@ -2,8 +2,8 @@
 
 use super::invented::{self, Dice, Phone, taken};
 use serde_json::{Value, json};
-use stillwood_core::notebook::{Decision, Entry, Happening, Notebook, Noted};
 use stillwood_core::plank::{Field, Readings};
+use stillwood_core::record::{Decision, Entry, Happening, Notebook, Noted};
 use stillwood_core::verdict::Spec;
 use stillwood_tests::browser::{Browser, Device, Folder, Server};
 

@@ -11,8 +11,9 @@ use chrono::NaiveDate;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use std::collections::BTreeMap;
-use stillwood_core::notebook::{Doubted, Happening, WorkDoubt, date};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::queries;
+use stillwood_core::record::{Doubted, Happening, WorkDoubt, date};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -364,7 +365,8 @@ pub(crate) fn asked_of(
     // nothing lost: it is only asked whether the day is odd
     let today = date(&clock::now().day).unwrap_or(on);
     let units = app.units.get_untracked();
-    let doubts = app.book_now(|book| book.work_doubts(about, happening, on, today, units));
+    let doubts =
+        app.book_now(|book| queries::work_doubts(book, about, happening, on, today, units));
     let named = |doubt: WorkDoubt| (label(doubt.of).to_owned(), doubt.question);
     doubts.into_iter().map(named).collect()
 }

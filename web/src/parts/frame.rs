@@ -7,7 +7,7 @@ use crate::record::Deed;
 use crate::route::{Route, go};
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
-use stillwood_core::notebook::{Happening, Withdrawn};
+use stillwood_core::record::{Happening, Withdrawn};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 

@@ -4,8 +4,8 @@ use crate::app::App;
 use crate::entering::{Entering, echo_of};
 use crate::parts::{CollectAny, live};
 use leptos::prelude::*;
-use stillwood_core::notebook::DraftValue;
 use stillwood_core::plank::{Echo, Field, Seen, eye_steps};
+use stillwood_core::record::DraftValue;
 
 fn dom_id(field: Field) -> String {
     format!("f-{field:?}")

@@ -6,7 +6,7 @@ use crate::held::{Begun, Part, Wrong};
 use crate::parts::{Choice, CollectAny, TextField, When, WoodOffers, live};
 use crate::record::Deed;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Happening, Withdrawn, WoodFault, WoodTyped};
+use stillwood_core::record::{Happening, Withdrawn, WoodFault, WoodTyped};
 use stillwood_core::wood::{Dust, OwnNumber, Species};
 use uuid::Uuid;
 

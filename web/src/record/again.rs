@@ -6,7 +6,7 @@ use crate::app::{App, Saving};
 use crate::shell::store::{Pages, StoreError};
 use leptos::prelude::*;
 use std::collections::BTreeSet;
-use stillwood_core::notebook::Limits;
+use stillwood_core::record::Limits;
 use wasm_bindgen_futures::spawn_local;
 
 /// How often all is written again for one write: whoever empties the store again and again is not

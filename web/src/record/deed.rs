@@ -1,6 +1,6 @@
 //! What is to be written down, before it is an entry.
 
-use stillwood_core::notebook::Happening;
+use stillwood_core::record::Happening;
 use uuid::Uuid;
 
 /// One thing to write down: what it is about, what happened, what it replaces.

@@ -7,7 +7,7 @@ use crate::shell::store::{Added, Change, Counter, Store, StoreError};
 use crate::shell::{clock, second_copy};
 use leptos::prelude::*;
 use std::cell::RefCell;
-use stillwood_core::notebook::{Book, Entry, Happening, Merged, Withdrawn, lines, uuid_v7};
+use stillwood_core::record::{Book, Entry, Happening, Merged, Withdrawn, lines, uuid_v7};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 

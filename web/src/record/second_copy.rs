@@ -6,7 +6,7 @@ use crate::app::App;
 use crate::shell::second_copy;
 use crate::shell::store::StoreError;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Entry, Limits, lines};
+use stillwood_core::record::{Entry, Limits, lines};
 
 impl App {
     fn copy_name(self) -> &'static str {

@@ -1,7 +1,7 @@
 //! What becomes of deeds that can't be written down, and of pages that are damaged.
 
 use super::*;
-use stillwood_core::notebook::{Happening, Noted, lines};
+use stillwood_core::record::{Happening, Noted, lines};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 fn now() -> clock::Now {

@@ -7,7 +7,8 @@ use crate::record::Deed;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
 use std::collections::BTreeMap;
-use stillwood_core::notebook::{DeviceRenamed, Happening};
+use stillwood_core::record::queries;
+use stillwood_core::record::{DeviceRenamed, Happening};
 
 /// Other devices shown.
 const SHOWN: usize = 20;
@@ -130,7 +131,7 @@ fn shared(app: App) -> AnyView {
             })
             .collect();
         let mut clones: BTreeMap<String, usize> = BTreeMap::new();
-        for clone in book.clones() {
+        for clone in queries::clones(book) {
             *clones.entry(clone.by).or_default() += 1;
         }
         told.extend(clones.into_iter().map(|(by, count)| {

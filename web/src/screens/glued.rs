@@ -3,7 +3,7 @@
 
 use crate::parts::given;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Glued, Origin, Piece};
+use stillwood_core::record::{Glued, Origin, Piece};
 
 /// The caution about glue that brings water.
 pub(crate) fn water_caution() -> AnyView {

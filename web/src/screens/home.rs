@@ -11,8 +11,8 @@ use crate::shell::clock::days_since;
 use crate::shell::platform::{is_installed, is_ios};
 use crate::start::set_demo;
 use leptos::prelude::*;
-use stillwood_core::notebook::Decision;
 use stillwood_core::order;
+use stillwood_core::record::Decision;
 use uuid::Uuid;
 
 /// After so many days without a file the record's place is questioned.

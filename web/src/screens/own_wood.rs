@@ -62,7 +62,7 @@ pub(crate) fn OwnWoods() -> impl IntoView {
         };
         let listed: Vec<_> = app.book(|book| {
             let woods = book.woods().values();
-            let listed = |wood: &stillwood_core::notebook::Wood| {
+            let listed = |wood: &stillwood_core::record::Wood| {
                 (
                     wood.about,
                     wood.added.common.clone(),

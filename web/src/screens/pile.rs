@@ -7,9 +7,9 @@ use crate::record::Deed;
 use crate::route::{Route, go};
 use crate::screens::reasons::{AllReasons, ReasonChips};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Decision, Happening, Marked, PassedOver, Pile, Withdrawn};
 use stillwood_core::order;
 use stillwood_core::plank::Reason;
+use stillwood_core::record::{Decision, Happening, Marked, PassedOver, Pile, Withdrawn};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -100,7 +100,7 @@ pub(crate) fn PileScreen(
         app.book(|book| {
             let counts: Vec<String> = book
                 .pile(id)
-                .map(stillwood_core::notebook::Pile::left_for)
+                .map(stillwood_core::record::Pile::left_for)
                 .unwrap_or_default()
                 .into_iter()
                 .map(|(reason, count)| {
@@ -112,7 +112,7 @@ pub(crate) fn PileScreen(
     };
     let found = move || {
         app.book(|book| {
-            let piece = |piece: &stillwood_core::notebook::Piece| Found {
+            let piece = |piece: &stillwood_core::record::Piece| Found {
                 id: piece.id,
                 mark: piece.mark.clone(),
                 word: match piece.decision() {

@@ -8,8 +8,9 @@ use crate::screens::pile::missing;
 use crate::screens::tally::{currency, terms_in_words, yard_name};
 use crate::screens::{figures, plank_told, total_told};
 use leptos::prelude::*;
-use stillwood_core::notebook::{PlankFigure, PlankTallied, Total};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::queries;
+use stillwood_core::record::{PlankFigure, PlankTallied, Total};
 use uuid::Uuid;
 
 /// The screen.
@@ -24,7 +25,7 @@ pub(crate) fn Seller(
     }
     // A word on what was decided is not for the seller.
     app.toast.set(None);
-    let tally = Memo::new(move |_| app.book(|book| book.tally_of(id)));
+    let tally = Memo::new(move |_| app.book(|book| queries::tally_of(book, id)));
     let title = Signal::derive(move || app.book(|book| yard_name(book, id)));
     let money_in = Memo::new(move |_| app.book(|book| currency(book, id)));
     let rows = move || {

@@ -7,9 +7,9 @@ use crate::record::Deed;
 use crate::route::{Route, go};
 use crate::screens::pile::missing;
 use leptos::prelude::*;
-use stillwood_core::notebook::Happening;
 use stillwood_core::plank::DefectKind;
 use stillwood_core::quantity::show;
+use stillwood_core::record::Happening;
 use stillwood_core::verdict::{Criterion, Form, Laid, Order, Quality, Spec};
 use uuid::Uuid;
 

@@ -3,8 +3,9 @@
 
 use crate::app::App;
 use leptos::prelude::{GetUntracked, RwSignal, WithUntracked};
-use stillwood_core::notebook::{PieceFigure, PlankFigure, Total, total_worked};
 use stillwood_core::quantity::Working;
+use stillwood_core::record::queries;
+use stillwood_core::record::{PieceFigure, PlankFigure, Total, total_worked};
 use stillwood_core::verdict::Spec;
 use uuid::Uuid;
 
@@ -31,7 +32,7 @@ pub(crate) fn plank_told_under(
         let tools = app.settings.with_untracked(|settings| settings.instruments);
         let under = under.and_then(|under| under.get_untracked());
         let spec = under.as_ref().map(|(_, spec)| spec);
-        app.book_now(|book| book.plank_worked(id, figure, spec, &tools))
+        app.book_now(|book| queries::plank_worked(book, id, figure, spec, &tools))
     }
 }
 
@@ -43,7 +44,7 @@ pub(crate) fn piece_told(
 ) -> impl Fn() -> Option<Working> + 'static {
     move || {
         let tools = app.settings.with_untracked(|settings| settings.instruments);
-        app.book_now(|book| book.piece_worked(id, figure, &tools))
+        app.book_now(|book| queries::piece_worked(book, id, figure, &tools))
     }
 }
 
@@ -56,7 +57,7 @@ pub(crate) fn total_told(
     move || {
         app.book_now(|book| {
             let opened = &book.visit(visit)?.opened;
-            let tally = book.tally_of(visit)?;
+            let tally = queries::tally_of(book, visit)?;
             total_worked(total, &tally, &opened.spec, &opened.currency)
         })
     }

@@ -8,8 +8,9 @@ use crate::screens::pile::{missing, pile_title};
 use crate::screens::tally::{ready_line, short_figure, still_to_buy, wish_words};
 use crate::screens::{figures, total_told};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Decision, PlankRow, Total};
 use stillwood_core::quantity::{in_kg, show};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Decision, PlankRow, Total};
 use stillwood_core::verdict::Call;
 use uuid::Uuid;
 
@@ -32,9 +33,9 @@ pub(crate) fn VisitScreen(
     };
     let planks = Memo::new(move |_| {
         let instruments = app.settings.with(|settings| settings.instruments);
-        app.book(|book| book.ranked(id, &instruments))
+        app.book(|book| queries::ranked(book, id, &instruments))
     });
-    let tally = Memo::new(move |_| app.book(|book| book.tally_of(id)));
+    let tally = Memo::new(move |_| app.book(|book| queries::tally_of(book, id)));
     let needed = Memo::new(move |_| still_to_buy(app, id, &tally.get()?));
     let needed = move || {
         let needed = needed.get()?;

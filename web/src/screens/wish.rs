@@ -6,7 +6,8 @@ use crate::held::{Begun, Part, Wrong};
 use crate::parts::{Choice, CollectAny, DateField, NumberField, live};
 use crate::record::Deed;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Happening, SpeciesNamed, Visit, Wished, date, wish_of_spec};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Book, Happening, SpeciesNamed, Visit, Wished, date, wish_of_spec};
 
 /// What is typed.
 #[derive(Clone, Copy)]
@@ -75,7 +76,7 @@ impl WishTyped {
 /// The wish in force; else as the spec of the last visit has it.
 pub(crate) fn wish_now(book: &Book) -> Wished {
     let of_spec = || last_visit(book).map(|visit| wish_of_spec(&visit.opened.spec));
-    let said = book.wish().map(|(wish, _)| wish.clone());
+    let said = queries::wish(book).map(|(wish, _)| wish.clone());
     said.or_else(of_spec).unwrap_or(Wished {
         blanks: 10,
         by: None,

@@ -2,9 +2,9 @@
 
 use super::figures::{feet, metres};
 use rust_decimal::Decimal;
-use stillwood_core::notebook::{Happening, Judged, Measured};
 use stillwood_core::plank::{Field, Reason, Seen, Taken, retyped, shown};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::{Happening, Judged, Measured};
 
 /// Reasons in a line, the main one first.
 pub(crate) fn reasons(of: &[Reason]) -> String {

@@ -3,7 +3,7 @@
 use std::fs;
 
 use anyhow::{Context, Result, bail};
-use stillwood_core::notebook::{Header, Selection, write};
+use stillwood_core::record::{Header, Selection, write};
 
 use crate::place::{self, Workspace};
 use crate::site::{PAGE, Site, WORKER};
@@ -84,7 +84,7 @@ fn lay_out(app: wasm::App, worker_off: bool) -> Result<(Site, String)> {
     }
 
     // The schema of the file, published with the app.
-    let schema = serde_json::to_vec(&stillwood_core::notebook::schema())?;
+    let schema = serde_json::to_vec(&stillwood_core::record::schema())?;
     site.add_plain("notebook-v1.schema.json", schema)?;
 
     // Of all crates in the app; on the host only, for who asks is at a desk.

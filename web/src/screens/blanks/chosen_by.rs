@@ -6,9 +6,10 @@ use crate::parts::told_figure;
 use crate::screens::piece_told;
 use crate::screens::workshop::feeler;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Piece, PieceFigure};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_mm, show};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Book, Piece, PieceFigure};
 
 /// Their names.
 const STIFFNESS: &str = "Stiffness EI, of the woods' usual";
@@ -18,7 +19,7 @@ const OVER_YEAR: &str = "Over its room's year";
 
 /// How a blank was watched for movement, in one line.
 pub(super) fn watched_words(book: &Book, piece: &Piece, units: Units) -> Option<String> {
-    let so_far = book.moved_so_far(piece, feeler())?;
+    let so_far = queries::moved_so_far(book, piece, feeler())?;
     Some(so_far.in_words(units))
 }
 
@@ -30,7 +31,7 @@ pub(super) fn watched(app: App, id: uuid::Uuid, words: String) -> AnyView {
 
 /// How hard a blank is to bend, N m²; `None` where that of one of its woods is not known.
 pub(super) fn stiffness(book: &Book, piece: &Piece) -> Option<f64> {
-    let stiffness = book.section_of(piece)?.stiffness()?;
+    let stiffness = queries::section_of(book, piece)?.stiffness()?;
     Some(stiffness.in_newton_square_metres())
 }
 
@@ -43,10 +44,10 @@ pub(super) fn chosen_by(
 ) -> Vec<(String, Result<AnyView, String>)> {
     let stiff = stiffness(book, piece);
     let stiff = stiff.map(|stiff| format!("{} N m²", show::number(stiff, 0)));
-    let so_far = book.moved_so_far(piece, feeler());
+    let so_far = queries::moved_so_far(book, piece, feeler());
     let watched = so_far.as_ref().map(|so_far| so_far.in_words(units));
     let largest = so_far.and_then(|so_far| so_far.largest_in_words(units));
-    let over_year = book.blank_over_year(piece).map(|moved| {
+    let over_year = queries::blank_over_year(book, piece).map(|moved| {
         let [across, along] =
             [moved.across, moved.along].map(|moved| show::gap(in_mm(moved), units));
         format!("{across} in width, {along} in depth")

@@ -13,7 +13,8 @@ use crate::screens::figures::money;
 use crate::shell::clock;
 use chrono::NaiveDate;
 use leptos::prelude::*;
-use stillwood_core::notebook::{BlankCost, Section, date};
+use stillwood_core::record::queries;
+use stillwood_core::record::{BlankCost, Section, date};
 use stillwood_core::season::{passed_in_words, passed_told};
 
 /// A blank beside others.
@@ -34,9 +35,9 @@ pub(super) fn columns(app: App, chosen: Chosen) -> Vec<Column> {
         let pieces = ids.iter().filter_map(|id| book.piece(*id));
         let column = |piece| Column {
             row: row(app, book, piece, &today),
-            section: book.section_of(piece),
+            section: queries::section_of(book, piece),
             glued: piece.recorded.on,
-            cost: book.blank_cost(piece.id),
+            cost: queries::blank_cost(book, piece.id),
         };
         let all = pieces.filter(|piece| piece.is_at_hand()).map(column);
         all.filter(|column| column.row.is_there()).collect()

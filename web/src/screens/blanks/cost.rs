@@ -5,13 +5,14 @@ use crate::app::App;
 use crate::parts::{CollectAny, facts_drawn, told_fact, told_figure};
 use crate::screens::figures::money;
 use leptos::prelude::*;
-use stillwood_core::notebook::{BlankCost, PartCost};
+use stillwood_core::record::queries;
+use stillwood_core::record::{BlankCost, PartCost};
 use uuid::Uuid;
 
 /// The part of a blank's papers; what is not known says what is missing.
 pub(crate) fn cost_of_blank(app: App, id: Uuid) -> AnyView {
     let found = app.book(|book| {
-        let cost = book.blank_cost(id)?;
+        let cost = queries::blank_cost(book, id)?;
         let mark = |part: &PartCost| book.piece(part.piece).map(|piece| piece.mark.clone());
         let marks = cost.parts.iter().map(|part| mark(part).unwrap_or_default());
         let marks: Vec<String> = marks.collect();

@@ -6,7 +6,7 @@ use crate::parts::live;
 use crate::record::Deed;
 use crate::screens::workshop::{Doing, deed_form, doing};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Happening, Released};
+use stillwood_core::record::{Happening, Released};
 use uuid::Uuid;
 
 /// Which form is open, and of which blank.

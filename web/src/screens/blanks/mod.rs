@@ -21,8 +21,8 @@ use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
 use row::{Row, rows};
-use stillwood_core::notebook::Life;
 use stillwood_core::quantity::read::{self, Units};
+use stillwood_core::record::Life;
 use uuid::Uuid;
 
 /// Which paper of a blank is open.

@@ -12,8 +12,9 @@ use crate::screens::glued::{caution_of, gluing_facts, gluing_of};
 use crate::screens::workshop::weighings_drawn;
 use crate::screens::{piece_told, words};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Glued, Happening, Notebook, Piece, PieceFigure, Standing};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::queries;
+use stillwood_core::record::{Book, Glued, Happening, Notebook, Piece, PieceFigure, Standing};
 use uuid::Uuid;
 
 /// A card for the shelf.
@@ -25,7 +26,7 @@ pub(super) fn card(app: App, row: &Row) -> AnyView {
     });
     let due = app.book(|book| {
         let rest = book.piece(row.id)?.work.rest()?;
-        let terms = book.stage_terms(rest.said.stage);
+        let terms = queries::stage_terms(book, rest.said.stage);
         stillwood_core::season::due_day(rest.on, terms.months)
             .ok()
             .map(|day| day.to_string())
@@ -61,7 +62,7 @@ pub(super) fn history(app: App, row: &Row, hide: RwSignal<bool>) -> AnyView {
             batch.and_then(|batch| same_batch(book, row.id, batch)),
             piece.and_then(caution_of),
             glued.map(|glued| laminates(book, glued)),
-            book.ancestors(row.id),
+            queries::ancestors(book, row.id),
             trade(book, row.id),
         )
     });
@@ -140,7 +141,7 @@ fn same_batch(book: &Book, id: Uuid, batch: &str) -> Option<String> {
     if batch.trim().is_empty() {
         return None;
     }
-    let touched = book.touched_by_batch(batch);
+    let touched = queries::touched_by_batch(book, batch);
     let others = touched.into_iter().filter(|other| *other != id);
     let marks: Vec<String> = others
         .filter_map(|other| book.piece(other).map(|piece| piece.mark.clone()))
@@ -150,10 +151,10 @@ fn same_batch(book: &Book, id: Uuid, batch: &str) -> Option<String> {
 
 /// Each laminate, which way round, and where it came from.
 fn laminates(book: &Book, glued: &Glued) -> AnyView {
-    let one = |(n, member): (usize, &stillwood_core::notebook::Member)| {
+    let one = |(n, member): (usize, &stillwood_core::record::Member)| {
         let piece = book.piece(member.piece);
         let mark = piece.map_or_else(String::new, |piece| piece.mark.clone());
-        let planks = book.planks_of(member.piece);
+        let planks = queries::planks_of(book, member.piece);
         let from = planks.iter().filter_map(|id| {
             let plank = book.piece(*id)?;
             let visit = book.visit_of(plank);
@@ -186,15 +187,15 @@ fn laminates(book: &Book, glued: &Glued) -> AnyView {
 
 /// Its section, drawn, and its woods by place; nothing where that of a laminate is not known.
 fn section(book: &Book, id: Uuid) -> Option<AnyView> {
-    let section = book.section_of(book.piece(id)?)?;
+    let section = queries::section_of(book, book.piece(id)?)?;
     let sections = Sections::of(std::iter::once(Some(&section)));
     Some(view! { <div id="section">{sections.drawn(0)}{sections.woods(0)}</div> }.into_any())
 }
 
 /// What the law may ask, wood by wood.
 fn trade(book: &Book, id: Uuid) -> AnyView {
-    let one = |named: &&stillwood_core::notebook::SpeciesNamed| {
-        let wood = book.wood_of(named);
+    let one = |named: &&stillwood_core::record::SpeciesNamed| {
+        let wood = queries::wood_of(book, named);
         let caution = wood.map_or_else(
             || {
                 "Whether it is listed under CITES is not known here: check before you ship."
@@ -204,7 +205,7 @@ fn trade(book: &Book, id: Uuid) -> AnyView {
         );
         view! { <p>{format!("{}: {caution}", named.text)}</p> }
     };
-    book.woods_in(id).iter().map(one).collect_any()
+    queries::woods_in(book, id).iter().map(one).collect_any()
 }
 
 /// One piece's entries that are in force, oldest first; those that name for whom it was kept are left out where

@@ -8,10 +8,11 @@ use crate::screens::piece_told;
 use crate::screens::workshop::{class_of, rest_line};
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Kind, Life, Piece, PieceFigure, date};
 use stillwood_core::order;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, show};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Book, Kind, Life, Piece, PieceFigure, date};
 use stillwood_core::season::{DateKey, Readiness};
 use uuid::Uuid;
 
@@ -66,7 +67,7 @@ pub(super) fn row(app: App, book: &Book, piece: &Piece, today: &str) -> Row {
         (Some(ready), Life::Resting(_)) => (ready.in_words(), class_of(ready)),
         _ => (life.in_words(), "word"),
     };
-    let weight = book.blank_weight(piece);
+    let weight = queries::blank_weight(book, piece);
     let kept = day.is_none_or(|day| piece.is_kept_on(day));
     let reserved = piece.work.reserved.as_ref().map(|kept| &kept.said);
     let kept_for = reserved.map(|said| match said.until {
@@ -81,8 +82,8 @@ pub(super) fn row(app: App, book: &Book, piece: &Piece, today: &str) -> Row {
     Row {
         id: piece.id,
         mark: piece.mark.clone(),
-        woods: book.woods_named(piece.id),
-        sizes: wider_first(book.blank_size(piece)),
+        woods: queries::woods_named(book, piece.id),
+        sizes: wider_first(queries::blank_size(book, piece)),
         kilograms: weight.map(|(mass, _)| in_kg(mass)),
         weighed: weight.is_some_and(|(_, weighed)| weighed),
         life,

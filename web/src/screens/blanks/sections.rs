@@ -3,8 +3,8 @@
 use crate::drawings::{SectionDrawn, fill_key, scale_for, section_drawn};
 use crate::parts::CollectAny;
 use leptos::prelude::*;
-use stillwood_core::notebook::Section;
 use stillwood_core::quantity::in_mm;
+use stillwood_core::record::Section;
 
 /// The sections of some blanks, with the woods in all of them, by whose number each is drawn.
 pub(super) struct Sections {

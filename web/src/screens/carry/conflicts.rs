@@ -8,8 +8,8 @@ use crate::record::Deed;
 use crate::screens::figures::counted;
 use crate::screens::words;
 use leptos::prelude::*;
-use stillwood_core::notebook::Conflict;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Conflict;
 use uuid::Uuid;
 
 /// Conflicts shown at once; those settled make room for the next.

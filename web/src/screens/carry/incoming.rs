@@ -10,10 +10,11 @@ use crate::shell::clock;
 use crate::shell::files_in::{self, Incoming};
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::notebook::{
+use stillwood_core::order;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     Entry, EntryIds, Limits, NumberRanges, Preview, Reading, Selection, read, visible_text,
 };
-use stillwood_core::order;
 use wasm_bindgen_futures::spawn_local;
 
 /// Problems listed; the rest are counted.
@@ -103,7 +104,7 @@ fn File(
             return before.clone();
         }
         let (preview, book) = app.record.with_value(|record| {
-            reading.with_value(|reading| record.notebook().look(record.book(), reading))
+            reading.with_value(|reading| queries::look(record.notebook(), record.book(), reading))
         });
         after.set_value(Some((changed, book)));
         let elsewhere =

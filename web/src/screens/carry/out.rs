@@ -9,10 +9,11 @@ use crate::shell::clock;
 use crate::shell::files_out::{Parcel, ShareAs, ShareEnd, download};
 use leptos::prelude::*;
 use std::time::Duration;
-use stillwood_core::notebook::{
+use stillwood_core::order;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
     HandedWay, HandingEnd, Limits, NumberRanges, ThisDevice, read, table_rows, to_csv,
 };
-use stillwood_core::order;
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -151,7 +152,7 @@ fn parcel(app: App, what: What) -> Result<Parcel, String> {
                     .book()
                     .visit(id)
                     .map(|visit| visit.opened.yard.as_str());
-                let text = notebook.visit_to_file_by(record.by(), id, version, &now.at);
+                let text = queries::visit_to_file_by(notebook, record.by(), id, version, &now.at);
                 (text, plain(yard.unwrap_or("visit")))
             }
         }
@@ -172,7 +173,7 @@ fn entries_of(app: App, what: What) -> NumberRanges {
         match what {
             What::Whole => NumberRanges::of(notebook.everything()),
             What::Visit(id) => {
-                let text = notebook.visit_to_file(id, "", "");
+                let text = queries::visit_to_file(notebook, id, "", "");
                 // What can't be read back was not handed over.
                 read(text.as_bytes(), &Limits::default())
                     .map(|reading| NumberRanges::of(&reading.accepted))
@@ -298,7 +299,7 @@ fn size_in_words(bytes: f64) -> String {
 /// Saves all planks as CSV.
 fn save_table(app: App) {
     let instruments = app.settings.with_untracked(|settings| settings.instruments);
-    let rows = app.book_now(|book| book.rows(&instruments));
+    let rows = app.book_now(|book| queries::rows(book, &instruments));
     let day = clock::now().day;
     app.save_csv(&format!("stillwood-planks-{day}.csv"), table_rows(&rows));
 }

@@ -6,9 +6,9 @@ use crate::record::Deed;
 use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Happening, PAIRS_AT_ONCE, PairOffered, Piece, Told, pairs};
 use stillwood_core::plank::{Field, shown};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::{Book, Happening, PAIRS_AT_ONCE, PairOffered, Piece, Told, pairs};
 
 /// The part of the screen; nothing when no pair is open.
 #[component]

@@ -6,8 +6,8 @@ use crate::parts::{CollectAny, When, live};
 use crate::record::Deed;
 use crate::screens::words;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Dispute};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::{Book, Dispute};
 use uuid::Uuid;
 
 /// The part of the screen; nothing when nothing is open.

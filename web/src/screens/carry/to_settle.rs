@@ -9,7 +9,8 @@ use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
 use std::time::Duration;
-use stillwood_core::notebook::{Book, pairs};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Book, pairs};
 use uuid::Uuid;
 
 /// A pause in what changes, before it is looked for anew.
@@ -151,7 +152,7 @@ fn of_devices(book: &Book) -> Vec<ToSettle> {
         );
         all.push(ToSettle::settings("device", line));
     }
-    let clones = book.clones();
+    let clones = queries::clones(book);
     let devices: std::collections::BTreeSet<&str> =
         clones.iter().map(|one| one.by.as_str()).collect();
     if !devices.is_empty() {
@@ -178,8 +179,7 @@ fn listed(record: &Record) -> Vec<ToSettle> {
         meaning,
         found,
     };
-    let orphans: Vec<_> = book
-        .orphans()
+    let orphans: Vec<_> = queries::orphans(book)
         .into_iter()
         .map(|orphan| {
             let entries = counted(orphan.entries.len(), "entry waits", "entries wait");
@@ -187,7 +187,7 @@ fn listed(record: &Record) -> Vec<ToSettle> {
             plain(format!("{entries} for the beginning of {missing}"))
         })
         .collect();
-    let missing = book.missing();
+    let missing = queries::missing(book);
     let gaps: Vec<_> = missing
         .iter()
         .map(|run| {
@@ -199,8 +199,7 @@ fn listed(record: &Record) -> Vec<ToSettle> {
             })
         })
         .collect();
-    let clones: Vec<_> = book
-        .clones()
+    let clones: Vec<_> = queries::clones(book)
         .iter()
         .map(|clone| {
             plain(format!(
@@ -210,8 +209,7 @@ fn listed(record: &Record) -> Vec<ToSettle> {
             ))
         })
         .collect();
-    let marks: Vec<_> = book
-        .doubled_marks()
+    let marks: Vec<_> = queries::doubled_marks(book)
         .into_iter()
         .map(|doubled| {
             let planks = doubled.pieces.iter().filter_map(|id| {

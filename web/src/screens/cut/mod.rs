@@ -18,10 +18,11 @@ use serde::{Deserialize, Serialize};
 use stillwood_core::neck::{
     CuttingPlan, Stock, Strip, StripCut, StripWorth, cost_per_part, plan_cuts,
 };
-use stillwood_core::notebook::{Kind, PieceFigure, plan_told};
 use stillwood_core::plank::{RingClass, turned_on_edge};
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{Length, in_mm, mm, show};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Kind, PieceFigure, plan_told};
 use uuid::Uuid;
 
 /// Cuts fall on tenths of a millimetre.
@@ -171,16 +172,15 @@ fn planned(app: App, id: Uuid, typed: Typed) -> Result<Planned, String> {
     };
     app.book(|book| {
         let piece = book.piece(id).ok_or("It is not in this record.")?;
-        let stock = book
-            .stock_to_cut(piece)
+        let stock = queries::stock_to_cut(book, piece)
             .ok_or("Its length and width have to be known before it is laid out.")?;
-        let rings = |offset| Some(book.rings_in(piece, offset)?.angle);
+        let rings = |offset| Some(queries::rings_in(book, piece, offset)?.angle);
         let plan = plan_cuts(&stock, &cut, &rings, &worth).map_err(|why| why.to_string())?;
         Ok(Planned {
             kind,
             stock,
             cut,
-            thickness: book.size_of(piece).thicknesses.least(),
+            thickness: queries::size_of(book, piece).thicknesses.least(),
             plan,
         })
     })
@@ -281,7 +281,7 @@ fn drawn(app: App, id: Uuid, planned: &Result<Planned, String>) -> AnyView {
         .map(|thickness| end_of_strips((width, in_mm(thickness)), &strips));
     let count = planned.plan.strips() as u32;
     let cost = app
-        .book(|book| book.wood_cost(id))
+        .book(|book| queries::wood_cost(book, id))
         .and_then(|(whole, currency)| {
             let each: Decimal = cost_per_part(whole, count)?;
             let tell = piece_told(app, id, PieceFigure::CostEach(count));

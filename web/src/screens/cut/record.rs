@@ -12,12 +12,13 @@ use crate::shell::clock;
 use leptos::prelude::*;
 use std::collections::BTreeMap;
 use stillwood_core::neck::{CuttingPlan, StripRow};
-use stillwood_core::notebook::{
-    Child, Cut, Discarded, Doubted, Happening, Piece, Tension, date, laid_out,
-};
 use stillwood_core::plank::{Reason, Seen, Taken};
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{in_mm, mm, show};
+use stillwood_core::record::queries;
+use stillwood_core::record::{
+    Child, Cut, Discarded, Doubted, Happening, Piece, Tension, date, laid_out,
+};
 use uuid::Uuid;
 
 /// As typed, with the value understood in mm.
@@ -65,7 +66,7 @@ fn beyond(app: App, sprung: Sprung) -> Option<f64> {
     let units = app.units.get();
     let gap = size(sprung.gap, units).ok()?;
     let over = size(sprung.over, units).ok()?;
-    let allowed = app.book(|book| book.spring_allowed(over))?;
+    let allowed = app.book(|book| queries::spring_allowed(book, over))?;
     (gap.abs() > allowed).then(|| in_mm(allowed))
 }
 
@@ -236,7 +237,7 @@ fn cut_recorded(
     let children: Vec<Child> = laid_out(&cut, planned.kind, &named);
     let doubts = app.book_now(|book| {
         let piece: Option<&Piece> = book.piece(id);
-        piece.map(|piece| book.cut_doubts(piece, &children).len())
+        piece.map(|piece| queries::doubts_of_cut(book, piece, &children).len())
     });
     if doubts != Some(0) {
         return Err("The places of the pieces can't be right: look at the sizes again.".into());

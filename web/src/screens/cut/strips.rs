@@ -8,8 +8,9 @@ use crate::parts::{CollectAny, live, told_figure};
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
-use stillwood_core::notebook::Kind;
 use stillwood_core::quantity::{Working, in_mm, show};
+use stillwood_core::record::Kind;
+use stillwood_core::record::queries;
 use uuid::Uuid;
 
 /// What became of a strip at the saw.
@@ -49,7 +50,7 @@ pub(super) fn marks_off(app: App, id: Uuid, kind: Kind, off: Off) -> Vec<Marked>
         cut.map(|(n, _)| n).collect::<Vec<_>>()
     });
     let parent = parent_mark(app, id);
-    let proposed = app.book(|book| book.marks_for(&parent, kind, cut.len()));
+    let proposed = app.book(|book| queries::marks_for(book, &parent, kind, cut.len()));
     let cut = cut.into_iter().zip(proposed);
     off.given.with(|given| {
         cut.map(|(n, proposed)| (n, given.get(&n).cloned().unwrap_or(proposed)))
@@ -60,7 +61,7 @@ pub(super) fn marks_off(app: App, id: Uuid, kind: Kind, off: Off) -> Vec<Marked>
 /// What is wrong with the marks, by the places of the strips.
 pub(super) fn mark_faults(app: App, marks: &[Marked]) -> BTreeMap<usize, String> {
     let names: Vec<String> = marks.iter().map(|(_, mark)| mark.clone()).collect();
-    let faults = app.book(|book| book.naming_faults(&names));
+    let faults = app.book(|book| queries::naming_faults(book, &names));
     let faults = marks.iter().zip(faults);
     faults
         .filter_map(|((n, _), fault)| Some((*n, fault?.to_string())))
@@ -156,7 +157,13 @@ fn strip_told(
             let on_edge = planned.kind == Kind::Laminate;
             app.book_now(|book| {
                 let piece = book.piece(id)?;
-                Some(book.strip_told(piece, strip, &planned.cut, on_edge))
+                Some(queries::strip_told(
+                    book,
+                    piece,
+                    strip,
+                    &planned.cut,
+                    on_edge,
+                ))
             })
         })
     }

@@ -9,11 +9,11 @@ use leptos::prelude::*;
 use stillwood_core::neck::{
     Judged, MatchFigure, MatchLimits, MatchWarning, Placed, Turn, judge_match, match_told,
 };
-use stillwood_core::notebook::{
-    BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_stiffness_told, blank_weight_told,
-};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Working, in_kg, in_mm, show};
+use stillwood_core::record::{
+    BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_stiffness_told, blank_weight_told,
+};
 
 /// A warning in words, and whether it is one to stop at.
 fn warning(of: &MatchWarning) -> (String, bool) {

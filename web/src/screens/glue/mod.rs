@@ -15,9 +15,10 @@ use crate::shell::beside::Beside;
 use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::neck::{Laminate, MatchLimits, Placed, Proposal, SearchState, Turn};
-use stillwood_core::notebook::{Member, ReadyLaminate, date};
 use stillwood_core::plank::RingLean;
 use stillwood_core::quantity::{Angle, in_degrees, in_mm, mm};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Member, ReadyLaminate, date};
 use stillwood_core::season::FEELER_MM;
 use uuid::Uuid;
 
@@ -129,9 +130,8 @@ fn at_hand(app: App) -> Vec<ReadyLaminate> {
     };
     let tools = app.settings.with(|settings| settings.instruments);
     app.book(|book| {
-        let lines = book.resting(today, mm(FEELER_MM), &|_| None);
-        book.laminates_to_glue(&lines, today, mm(FEELER_MM), &tools)
-            .0
+        let lines = queries::resting(book, today, mm(FEELER_MM), &|_| None);
+        queries::laminates_to_glue(book, &lines, today, mm(FEELER_MM), &tools).0
     })
 }
 
@@ -155,7 +155,7 @@ pub(crate) fn glue_screen() -> AnyView {
         blank: RwSignal::new(Vec::new()),
         proposed: RwSignal::new(Vec::new()),
         woods: wish::Woods::remembered(app),
-        limits: Memo::new(move |_| app.book(|book| book.match_limits())),
+        limits: Memo::new(move |_| app.book(|book| queries::match_limits(book))),
         beside: StoredValue::new_local(None),
     };
     // What is seen on a laminate meanwhile counts for the sets that were found.
@@ -239,7 +239,8 @@ fn cautions(app: App, gluing: Gluing) -> AnyView {
         let mut woods: Vec<String> = Vec::new();
         gluing.sought.with(|stock| {
             for one in blank.iter().filter_map(|placed| stock.get(placed.laminate)) {
-                let named = app.book(|book| book.species_of(book.piece(one.piece)?).cloned());
+                let named =
+                    app.book(|book| queries::species_of(book, book.piece(one.piece)?).cloned());
                 let dust = named.and_then(|named| app.wood_of(&named));
                 let words = dust.map(|wood| format!("{}: {}", one.wood, wood.dust().words()));
                 woods.extend(words.filter(|words| !woods.contains(words)));

@@ -10,9 +10,10 @@ use crate::route::{Route, replace};
 use crate::screens::glued::water_caution;
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Adhesive, Climate, Doubted, Glued, Happening, Member, date};
 use stillwood_core::plank::{Seen, Taken};
 use stillwood_core::quantity::read;
+use stillwood_core::record::queries;
+use stillwood_core::record::{Adhesive, Climate, Doubted, Glued, Happening, Member, date};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -176,7 +177,7 @@ fn glued(app: App, gluing: Gluing, typed: Typed, begun: Begun) -> Result<Glued, 
     if mark.is_empty() {
         return Err(Wrong::at(MARK, "Give the blank a mark."));
     }
-    if app.book_now(|book| !book.marked(&mark).is_empty()) {
+    if app.book_now(|book| !queries::marked(book, &mark).is_empty()) {
         let why = format!("{mark} is the mark of something else: give it another.");
         return Err(Wrong::at(MARK, why));
     }

@@ -8,8 +8,8 @@ use crate::parts::{CollectAny, live};
 use crate::record::Deed;
 use leptos::prelude::*;
 use stillwood_core::neck::Laminate;
-use stillwood_core::notebook::{GrainSeen, Happening};
 use stillwood_core::plank::{GrainRise, RingLean};
+use stillwood_core::record::{GrainSeen, Happening};
 use uuid::Uuid;
 
 /// The part of the screen, closed at first.
@@ -19,7 +19,7 @@ pub(super) fn to_look_at(app: App, gluing: Gluing) -> AnyView {
         gluing.stock.with(|stock| {
             let unseen = |one: &Laminate| one.lean.is_none() || one.rise.is_none();
             let mut stock = stock.iter();
-            let of = |(missing, all), one: &stillwood_core::notebook::ReadyLaminate| {
+            let of = |(missing, all), one: &stillwood_core::record::ReadyLaminate| {
                 if chosen.contains(&one.piece) {
                     (missing + usize::from(unseen(&one.laminate)), all + 1)
                 } else {

@@ -8,8 +8,8 @@ use crate::parts::{CollectAny, NumberField, Tick, When, live};
 use crate::record::Deed;
 use leptos::prelude::*;
 use stillwood_core::neck::{MOST_PLACES, MatchLimits, MatchWish};
-use stillwood_core::notebook::{GluingSet, Happening};
 use stillwood_core::quantity::show;
+use stillwood_core::record::{GluingSet, Happening};
 
 /// The wood wished for at each place, from one side; empty for any.
 #[derive(Clone, Copy)]

@@ -7,7 +7,8 @@ use crate::parts::{Choice, facts_drawn, live, told_figure};
 use crate::screens::figures::counted;
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Kind, Lasting, date};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Kind, Lasting, date};
 use stillwood_core::season::{StillIn, still_in, survival_curve};
 
 /// The months at which it is told how many are still in.
@@ -19,7 +20,7 @@ pub(super) fn lasts(app: App) -> AnyView {
     let shown = move || {
         let today = date(&clock::now().day)?;
         let kind = kind.get();
-        let lasting = app.book(|book| book.lasting(kind, today));
+        let lasting = app.book(|book| queries::lasting(book, kind, today));
         Some(told(&lasting, words(kind)))
     };
     view! {

@@ -12,7 +12,8 @@ use crate::parts::{Choice, CollectAny, Frame, live, told_figure};
 use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Came, CueTold, GroupedBy, Kind};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Came, CueTold, GroupedBy, Kind};
 use stillwood_core::season::{CueSays, survival_told};
 
 /// The screen.
@@ -22,11 +23,11 @@ pub(crate) fn learn_screen() -> AnyView {
     let by = RwSignal::new(GroupedBy::Yard);
     let came = move || {
         let tools = app.settings.with(|settings| settings.instruments);
-        app.book(|book| book.what_came(kind.get(), by.get(), &tools))
+        app.book(|book| queries::what_came(book, kind.get(), by.get(), &tools))
     };
     let cues = move || {
         let tools = app.settings.with(|settings| settings.instruments);
-        signs(app.book(|book| book.cues(&tools)))
+        signs(app.book(|book| queries::cues(book, &tools)))
     };
     view! {
         <Frame title="What came of it" back=Route::Workshop class="wide">

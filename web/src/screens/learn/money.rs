@@ -5,12 +5,13 @@ use crate::parts::{CollectAny, facts_drawn, live, told_fact};
 use crate::screens::figures;
 use leptos::prelude::*;
 use rust_decimal::Decimal;
-use stillwood_core::notebook::CostAccount;
+use stillwood_core::record::CostAccount;
+use stillwood_core::record::queries;
 
 /// The part of the screen.
 pub(super) fn money(app: App) -> AnyView {
     let shown = move || {
-        let (accounts, unknown) = app.book(|book| book.cost_account());
+        let (accounts, unknown) = app.book(|book| queries::cost_account(book));
         let one = |(currency, account): (&String, &CostAccount)| account_drawn(account, currency);
         let left_out = (unknown > 0).then(|| {
             let planks = figures::counted(unknown, "plank", "planks");

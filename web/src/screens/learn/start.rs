@@ -7,7 +7,8 @@ use crate::screens::plan::stands_on;
 use crate::screens::workshop::resting;
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{StartAnswer, StartFigure, StartWish, date};
+use stillwood_core::record::queries;
+use stillwood_core::record::{StartAnswer, StartFigure, StartWish, date};
 
 fn answered(answer: &StartAnswer, wish: &StartWish) -> AnyView {
     let figure = |words: String| {
@@ -60,7 +61,7 @@ pub(super) fn start(app: App) -> AnyView {
         let spec = visits
             .max_by_key(|(on, _)| *on)
             .map(|(_, spec)| spec.clone());
-        (book.laminates_per_plank(), spec)
+        (queries::laminates_per_plank(book), spec)
     });
     let text = |number: f64| RwSignal::new(format!("{number:.0}"));
     let blanks = text(
@@ -90,8 +91,8 @@ pub(super) fn start(app: App) -> AnyView {
         let lines = resting(app);
         let answer = app.book(|book| {
             let per_plank = wish.laminates_per_plank;
-            let (wood, _) = book.wood_in_hand(&[], &lines, per_plank, today);
-            book.start_for(&wish, &wood)
+            let (wood, _) = queries::wood_in_hand(book, &[], &lines, per_plank, today);
+            queries::start_for(book, &wish, &wood)
         });
         match answer {
             Ok(answer) => answered(&answer, &wish),

@@ -8,8 +8,8 @@ use crate::entering::echo_of;
 use crate::parts::{Key, Keys, after_key, live};
 use crate::screens::reasons::AllReasons;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Decision, DraftValue};
 use stillwood_core::plank::{Echo, Field, Reason, Seen, retyped};
+use stillwood_core::record::{Decision, DraftValue};
 use stillwood_core::verdict::Sheet;
 
 /// The keypad, or the decision alone when no field has the thumb.

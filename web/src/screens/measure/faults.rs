@@ -4,8 +4,8 @@ use crate::app::App;
 use crate::parts::{CollectAny, live};
 use crate::route::Route;
 use leptos::prelude::*;
-use stillwood_core::notebook::DraftDefect;
 use stillwood_core::plank::DefectKind;
+use stillwood_core::record::DraftDefect;
 use stillwood_core::wood::{search_among, species};
 
 /// Changes one fault of the draft.

@@ -9,9 +9,9 @@ use crate::parts::{
     CollectAny, MeasureCell, MeasureOrEye, drawn_rings, focus_on, live, pith_words,
 };
 use leptos::prelude::*;
-use stillwood_core::notebook::SpeciesNamed;
 use stillwood_core::plank::{DefectFound, Field, Readings, mean_of_stations};
 use stillwood_core::quantity::in_mm;
+use stillwood_core::record::SpeciesNamed;
 use stillwood_core::verdict::Sheet;
 
 /// The order of the thumb: the fields that are always shown, in the order of the tape.

@@ -4,10 +4,11 @@ use crate::app::App;
 use crate::entering::restated;
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Draft, DraftDefect, DraftValue, SpeciesNamed};
 use stillwood_core::order;
 use stillwood_core::plank::{Field, Readings, Taken, retyped};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::queries;
+use stillwood_core::record::{Draft, DraftDefect, DraftValue, SpeciesNamed};
 use stillwood_core::verdict::Spec;
 use uuid::Uuid;
 
@@ -169,12 +170,12 @@ pub(super) fn plank_before(app: App, pile: Uuid, now: Uuid) -> Readings {
         book.pieces_of(pile)
             .filter(|piece| piece.id != now && !piece.withdrawn && !piece.readings.is_empty())
             .max_by_key(|piece| piece.recorded.entry)
-            .map(stillwood_core::notebook::Piece::readings_in_use)
+            .map(stillwood_core::record::Piece::readings_in_use)
             .unwrap_or_default()
     })
 }
 
-/// The wood that a name stands for, see [`stillwood_core::notebook::Book::wood_named`].
+/// The wood that a name stands for, see [`stillwood_core::record::Book::wood_named`].
 pub(crate) fn wood_named(app: App, name: &str) -> Option<SpeciesNamed> {
-    app.book(|book| book.wood_named(name))
+    app.book(|book| queries::wood_named(book, name))
 }

@@ -10,7 +10,7 @@ use crate::screens::figures::counted;
 use chrono::NaiveDate;
 use leptos::prelude::*;
 use std::collections::BTreeMap;
-use stillwood_core::notebook::{Kind, PlanAhead, PlanLot};
+use stillwood_core::record::{Kind, PlanAhead, PlanLot};
 use stillwood_core::season::{Leg, Stage, Standing};
 
 /// The part of the screen.

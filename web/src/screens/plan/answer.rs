@@ -7,7 +7,7 @@ use crate::parts::{CollectAny, Facts, facts_drawn, given, told_fact, told_figure
 use crate::screens::figures::{counted, in_hand_words};
 use chrono::NaiveDate;
 use leptos::prelude::*;
-use stillwood_core::notebook::{StartAnswer, StartFigure, WishAnswer, Wished};
+use stillwood_core::record::{StartAnswer, StartFigure, WishAnswer, Wished};
 use stillwood_core::season::{LatestDays, StageShare, latest_told, survival, survival_told};
 
 /// In a hundred.

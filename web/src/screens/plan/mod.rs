@@ -7,6 +7,7 @@ mod answer;
 mod pace;
 
 pub(crate) use answer::stands_on;
+use stillwood_core::record::queries;
 
 use crate::app::App;
 use crate::parts::{Frame, live};
@@ -16,10 +17,10 @@ use crate::screens::workshop::resting;
 use crate::shell::clock;
 use chrono::NaiveDate;
 use leptos::prelude::*;
-use stillwood_core::notebook::{
+use stillwood_core::quantity::mm;
+use stillwood_core::record::{
     Expected, NotCounted, Paces, PlanAhead, WishAnswer, Wished, WoodInHand, date, share_of_a_stage,
 };
-use stillwood_core::quantity::mm;
 use stillwood_core::season::{FEELER_MM, Rests};
 
 /// What comes of it where wood rests so long.
@@ -47,10 +48,10 @@ fn shown(app: App, wish: Wished) -> Option<Shown> {
     let today = date(&clock::now().day)?;
     let lines = resting(app);
     Some(app.book(|book| {
-        let per_plank = book.laminates_to_expect(None);
+        let per_plank = queries::laminates_to_expect(book, None);
         let woods = wish.wood.as_slice();
         let found: (Vec<WoodInHand>, NotCounted) =
-            book.wood_in_hand(woods, &lines, per_plank, today);
+            queries::wood_in_hand(book, woods, &lines, per_plank, today);
         let (wood, not_counted) = found;
         let spec = last_visit(book).map(|visit| &visit.opened.spec);
         let expected = Expected {
@@ -59,15 +60,15 @@ fn shown(app: App, wish: Wished) -> Option<Shown> {
             by_own_counts: true,
         };
         let planned = |rests: Rests| {
-            let ahead = book.plan_ahead(&wood, wish.laminates_per_blank, &rests, today);
+            let ahead = queries::plan_ahead(book, &wood, wish.laminates_per_blank, &rests, today);
             Planned {
-                answer: book.wish_answer(&wish, &wood, expected, &rests, today),
+                answer: queries::wish_answer(book, &wish, &wood, expected, &rests, today),
                 ahead: ahead.map_err(|why| why.to_string()),
                 rests,
             }
         };
-        let least = book.least_rests();
-        let paces = book.paces(mm(FEELER_MM), today);
+        let least = queries::least_rests(book);
+        let paces = queries::paces(book, mm(FEELER_MM), today);
         Shown {
             today,
             least: planned(least),
@@ -99,7 +100,7 @@ pub(crate) fn plan_screen() -> AnyView {
     };
     let kept = move || {
         let wish = typed.read().ok()?;
-        let said = app.book(|book| book.wish().map(|(wish, on)| (wish.clone(), on)));
+        let said = app.book(|book| queries::wish(book).map(|(wish, on)| (wish.clone(), on)));
         Some(match said {
             Some((said, on)) if said == wish => {
                 view! { <p class="small" id="wish-kept">{format!("Kept on {on}. The yard buys for it.")}</p> }

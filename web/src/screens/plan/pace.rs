@@ -2,7 +2,7 @@
 
 use crate::parts::{CollectAny, facts_drawn, told_fact};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Paces, StagePace};
+use stillwood_core::record::{Paces, StagePace};
 use stillwood_core::season::Stage;
 
 /// What lies, until which step.

@@ -5,8 +5,9 @@ use super::{PAGE, Shared};
 use crate::app::App;
 use crate::parts::{CollectAny, When, live};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Column, Decision, Filter, PlankRow};
 use stillwood_core::order;
+use stillwood_core::record::queries;
+use stillwood_core::record::{Book, Column, Decision, Filter, PlankRow};
 use stillwood_core::verdict::Call;
 
 const DECISIONS: [Decision; 3] = [Decision::Take, Decision::Leave, Decision::SetAside];
@@ -212,7 +213,7 @@ fn Pick(
 #[component]
 fn JudgedBy(shared: Shared) -> impl IntoView {
     let app = expect_context::<App>();
-    let specs = Memo::new(move |_| app.book(Book::specs));
+    let specs = Memo::new(move |_| app.book(queries::specs));
     let chosen = move |name: &str| {
         shared
             .under

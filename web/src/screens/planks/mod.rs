@@ -13,7 +13,7 @@ use crate::screens::figures::counted;
 use crate::screens::sheet::PlankSheet;
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Column, Filter, PlankRow, Table, sort_rows, table_rows};
+use stillwood_core::record::{Column, Filter, PlankRow, Table, sort_rows, table_rows};
 use stillwood_core::verdict::Spec;
 use uuid::Uuid;
 

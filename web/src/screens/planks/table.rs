@@ -6,9 +6,9 @@ use crate::parts::{CollectAny, When, call_class, given, live, told_figure};
 use crate::route::Route;
 use crate::screens::{figures, plank_told_under, words};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Column, PlankFigure, PlankRow};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::show;
+use stillwood_core::record::{Column, PlankFigure, PlankRow};
 use stillwood_core::verdict::Number;
 
 /// Columns that hold numbers.

@@ -8,10 +8,10 @@ use crate::route::Route;
 use crate::screens::measure::proposal;
 use crate::screens::reasons::AllReasons;
 use leptos::prelude::*;
-use stillwood_core::notebook::{
+use stillwood_core::plank::Reason;
+use stillwood_core::record::{
     Decision, Entry, Happening, Judged, Noted, Piece, Standing, Withdrawn,
 };
-use stillwood_core::plank::Reason;
 use uuid::Uuid;
 
 /// The buttons.
@@ -189,7 +189,7 @@ pub(super) fn Notes(shown: Shown) -> impl IntoView {
     let text = RwSignal::new(String::new());
     let notes = move || {
         shown.piece.get().map(|piece| {
-            let one = |note: &stillwood_core::notebook::Note| {
+            let one = |note: &stillwood_core::record::Note| {
                 view! { <li>{format!("{}: {}", note.on, note.text)}</li> }
             };
             piece.notes.iter().map(one).collect_any()

@@ -7,8 +7,9 @@ use crate::screens::pile::pile_title;
 use crate::screens::{figures, plank_told, plank_told_under, words};
 use leptos::prelude::*;
 use stillwood_core::neck::cost_per_part;
-use stillwood_core::notebook::PlankFigure;
 use stillwood_core::plank::tally_visit;
+use stillwood_core::record::PlankFigure;
+use stillwood_core::record::queries;
 
 /// Yard, day, pile, wood, devices.
 #[component]
@@ -19,8 +20,8 @@ pub(super) fn Origin(shown: Shown) -> impl IntoView {
         let of = app.book(|book| {
             let pile = book.pile(piece.pile);
             let visit = book.visit_of(&piece);
-            let species = book.species_of(&piece);
-            let wood = species.and_then(|species| book.wood_of(species));
+            let species = queries::species_of(book, &piece);
+            let wood = species.and_then(|species| queries::wood_of(book, species));
             let own = wood
                 .as_ref()
                 .filter(|wood| book.woods().contains_key(wood.id()));
@@ -105,13 +106,13 @@ pub(super) fn Costs(shown: Shown) -> impl IntoView {
         let piece = shown.piece.get()?;
         let (charged, tallied, currency) = app.book(|book| {
             let visit = book.visit_of(&piece)?;
-            let tally = book.tally_of(visit.id)?;
+            let tally = queries::tally_of(book, visit.id)?;
             let tallied = tally
                 .planks
                 .into_iter()
                 .find(|plank| plank.piece == piece.id);
             let currency = visit.opened.currency.clone();
-            Some((book.charged(&piece)?, tallied, currency))
+            Some((queries::charged(book, &piece)?, tallied, currency))
         })?;
         let money = |value| figures::money(value, &currency);
         // A plank not taken is reckoned by itself.
@@ -180,7 +181,7 @@ pub(super) fn Cautions(shown: Shown) -> impl IntoView {
     let app = expect_context::<App>();
     let words = move || {
         let piece = shown.piece.get()?;
-        let wood = app.book(|book| book.wood_of(book.species_of(&piece)?));
+        let wood = app.book(|book| queries::wood_of(book, queries::species_of(book, &piece)?));
         let (dust, trade) = match wood {
             Some(wood) => (wood.dust().words(), wood.trade().words()),
             None => (

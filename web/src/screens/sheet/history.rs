@@ -4,8 +4,8 @@ use crate::app::App;
 use crate::parts::{CollectAny, live};
 use crate::screens::words;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Entry, Line, Piece, Standing};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::{Entry, Line, Piece, Standing};
 
 /// The part of the sheet.
 #[component]

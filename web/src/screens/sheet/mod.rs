@@ -7,6 +7,7 @@ mod history;
 mod readings;
 
 pub(crate) use history::History;
+use stillwood_core::record::queries;
 
 use crate::app::App;
 use crate::parts::{Criteria, Frame, Pictures, Results, ScoreStrip, When, live};
@@ -14,7 +15,7 @@ use crate::route::Route;
 use crate::screens::pile::missing;
 use crate::screens::{Under, plank_told_under};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Piece, PlankFigure};
+use stillwood_core::record::{Piece, PlankFigure};
 use stillwood_core::verdict::{Number, Sheet, Spec};
 use uuid::Uuid;
 
@@ -71,7 +72,7 @@ pub(crate) fn PlankSheet(
         let instruments = app.settings.with(|settings| settings.instruments);
         app.book(|book| {
             let piece = book.piece(id)?;
-            let sheet = book.sheet_of(piece, &instruments)?;
+            let sheet = queries::sheet_of(book, piece, &instruments)?;
             Some((sheet, book.visit_of(piece)?.opened.spec.clone()))
         })
     });
@@ -112,7 +113,8 @@ pub(crate) fn PlankSheet(
     let figures = move || {
         let (sheet, spec) = sheet.get()?;
         let units = app.units.get();
-        let wood = app.book(|book| book.wood_of(book.species_of(book.piece(id)?)?));
+        let wood =
+            app.book(|book| queries::wood_of(book, queries::species_of(book, book.piece(id)?)?));
         Some(view! {
             <h2>{format!("Verdict under “{}”", spec.name)}</h2>
             <Criteria sheet=sheet.clone() spec=spec.clone() units=units />

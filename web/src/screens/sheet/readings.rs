@@ -16,7 +16,7 @@ pub(super) fn ReadingsTaken(shown: Shown) -> impl IntoView {
     let rows = move || {
         let units = app.units.get();
         let piece = shown.piece.get()?;
-        let row = |(field, held): (&Field, &stillwood_core::notebook::Held)| {
+        let row = |(field, held): (&Field, &stillwood_core::record::Held)| {
             row(*field, &held.taken, held.earlier.len(), units)
         };
         Some(piece.readings.iter().map(row).collect_any())

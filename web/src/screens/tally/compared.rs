@@ -7,8 +7,9 @@ use crate::parts::{CollectAny, given, live, told_figure};
 use crate::screens::figures::{self, feet, signed};
 use crate::screens::plank_told;
 use leptos::prelude::*;
-use stillwood_core::notebook::{CustomsTried, PlankFigure, Total, YardAgainstOurs, YardGap};
 use stillwood_core::plank::{Conclusion, Explanation, Habit, PricesAre};
+use stillwood_core::record::queries;
+use stillwood_core::record::{CustomsTried, PlankFigure, Total, YardAgainstOurs, YardGap};
 
 /// How many customs are listed.
 const LISTED: usize = 5;
@@ -16,7 +17,7 @@ const LISTED: usize = 5;
 fn against(app: App, shared: Shared) -> Memo<Option<YardAgainstOurs>> {
     Memo::new(move |_| {
         let tally = shared.tally.get()?;
-        app.book(|book| book.yard_against(shared.visit, &tally))
+        app.book(|book| queries::yard_against(book, shared.visit, &tally))
     })
 }
 

@@ -7,6 +7,7 @@ mod planks;
 mod yard;
 
 pub(crate) use needed::{ready_line, short_figure, still_to_buy, wish_words};
+use stillwood_core::record::queries;
 
 use super::figures;
 use crate::app::App;
@@ -15,9 +16,9 @@ use crate::route::Route;
 use crate::screens::pile::{missing, pile_title};
 use crate::screens::total_told;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Pile, Total, VisitTally};
 use stillwood_core::plank::PricesAre;
 use stillwood_core::quantity::{Working, in_kg, show};
+use stillwood_core::record::{Book, Pile, Total, VisitTally};
 use uuid::Uuid;
 
 /// What the parts of this screen share.
@@ -48,7 +49,7 @@ pub(crate) fn TallyScreen(
     let yard = move || app.book(|book| yard_name(book, id));
     let shared = Shared {
         visit: id,
-        tally: Memo::new(move |_| app.book(|book| book.tally_of(id))),
+        tally: Memo::new(move |_| app.book(|book| queries::tally_of(book, id))),
         currency: Memo::new(move |_| app.book(|book| currency(book, id))),
     };
     let title = Signal::derive(move || format!("Tally: {}", yard()));

@@ -10,7 +10,8 @@ use crate::screens::wish::{WishTyped, keep_wish, wish_fields};
 use crate::screens::workshop::{feeler, resting};
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::notebook::{StartFigure, StillToBuy, VisitTally, date};
+use stillwood_core::record::queries;
+use stillwood_core::record::{StartFigure, StillToBuy, VisitTally, date};
 use stillwood_core::season::Stage;
 use uuid::Uuid;
 
@@ -19,15 +20,15 @@ pub(crate) fn still_to_buy(app: App, visit: Uuid, tally: &VisitTally) -> Option<
     let today = date(&clock::now().day)?;
     let lines = resting(app);
     app.book(|book| {
-        let (wish, _) = book.wish_of_visit(visit)?;
+        let (wish, _) = queries::wish_of_visit(book, visit)?;
         let woods = match wish.wood {
             Some(wood) => vec![wood],
-            None => book.woods_of_visit(visit),
+            None => queries::woods_of_visit(book, visit),
         };
-        let per_plank = book.laminates_to_expect(Some(tally));
-        let (wood, _) = book.wood_in_hand(&woods, &lines, per_plank, today);
-        let paces = book.paces(feeler(), today);
-        book.still_to_buy(visit, tally, &wood, &paces, today)
+        let per_plank = queries::laminates_to_expect(book, Some(tally));
+        let (wood, _) = queries::wood_in_hand(book, &woods, &lines, per_plank, today);
+        let paces = queries::paces(book, feeler(), today);
+        queries::still_to_buy(book, visit, tally, &wood, &paces, today)
     })
 }
 

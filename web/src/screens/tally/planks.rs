@@ -6,8 +6,8 @@ use crate::parts::{CollectAny, When, given, live, told_figure};
 use crate::route::Route;
 use crate::screens::{figures, plank_told};
 use leptos::prelude::*;
-use stillwood_core::notebook::{PlankFigure, PlankTallied};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::{PlankFigure, PlankTallied};
 use stillwood_core::verdict::Number;
 
 /// The list.

@@ -14,8 +14,9 @@ use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use stillwood_core::notebook::{Book, Happening, MovementChecked, date};
 use stillwood_core::order;
+use stillwood_core::record::queries;
+use stillwood_core::record::{Book, Happening, MovementChecked, date};
 use stillwood_core::season::Stage;
 use uuid::Uuid;
 
@@ -30,9 +31,9 @@ struct Lot {
 
 fn lots(book: &Book) -> Vec<Lot> {
     let mut found: BTreeMap<(String, Stage), Vec<(Uuid, String)>> = BTreeMap::new();
-    for piece in book.stock().filter(|piece| piece.work.rest().is_some()) {
+    for piece in queries::stock(book).filter(|piece| piece.work.rest().is_some()) {
         let place = piece.work.place.as_ref().map(|place| place.said.clone());
-        let lot = (place.unwrap_or_default(), book.stage_of(piece));
+        let lot = (place.unwrap_or_default(), queries::stage_of(book, piece));
         let pieces = found.entry(lot).or_default();
         pieces.push((piece.id, piece.mark.clone()));
     }
@@ -188,7 +189,7 @@ fn open_half_typed(round: Round, lots: Memo<Vec<Lot>>, chosen: RwSignal<Option<(
 /// How a piece stood at a check of that day; `None` where there was none.
 fn seen_on(book: &Book, id: Uuid, day: &str) -> Option<&'static str> {
     let piece = book.piece(id)?;
-    let checks = book.moved(piece, feeler());
+    let checks = queries::moved(book, piece, feeler());
     let last = checks
         .iter()
         .rev()

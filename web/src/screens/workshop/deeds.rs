@@ -6,12 +6,12 @@ use super::form::Filled;
 use super::today;
 use crate::held::Wrong;
 use std::sync::Arc;
-use stillwood_core::notebook::{
+use stillwood_core::plank::{Field, GrainRise, RingLean};
+use stillwood_core::record::{
     Climate, Discarded, Downgraded, GrainSeen, Happening, Kind, Machined, Missing, MoistureRead,
     MovementChecked, Piece, Placed, Released, Reserved, SetToRest, StressTest, StressTested, Used,
     Weighed, Witness, date,
 };
-use stillwood_core::plank::{Field, GrainRise, RingLean};
 use stillwood_core::season::Stage;
 use uuid::Uuid;
 

@@ -5,7 +5,8 @@ use crate::app::App;
 use crate::parts::{CollectAny, live};
 use crate::route::Route;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Due, DueLot, DueRow, Waits};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Due, DueLot, DueRow, Waits};
 use stillwood_core::season::{DateKey, InRoom, MeasureKey, Readiness};
 
 /// So many lots are kept open.
@@ -104,7 +105,7 @@ impl Drawn {
 
     /// Since when it waits, and of which wood it is.
     fn since(self, line: &Due) -> String {
-        let woods = self.app.book(|book| book.woods_named(line.piece));
+        let woods = self.app.book(|book| queries::woods_named(book, line.piece));
         match woods.is_empty() {
             true => waits_since(line),
             false => format!("{} · {woods}", waits_since(line)),
@@ -149,7 +150,10 @@ impl Drawn {
                 )
             }
             None => {
-                let woods = lot.lines.first().map(|line| book.woods_named(line.piece));
+                let woods = lot
+                    .lines
+                    .first()
+                    .map(|line| queries::woods_named(book, line.piece));
                 let woods = woods.filter(|woods| !woods.is_empty());
                 format!(
                     "{count} planks of {}",

@@ -11,12 +11,11 @@ use crate::screens::glued::{caution_of, gluing_facts};
 use crate::screens::piece_told;
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::notebook::{
-    Book, Checked, Kind, Life, Piece, PieceFigure, Said, Waits, Weighed,
-};
 use stillwood_core::plank::{Taken, mean_of_stations};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Moisture, in_kg, in_kg_per_m3, in_m3, in_mm, mm, show};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Book, Checked, Kind, Life, Piece, PieceFigure, Said, Waits, Weighed};
 use stillwood_core::season::{Change, DateKey, DriedTo, DryingReport, MeasureKey};
 use uuid::Uuid;
 
@@ -57,12 +56,11 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
             let until = kept.said.until.map(|day| format!(", until {day}"));
             format!("{}{}", kept.said.name, until.unwrap_or_default())
         });
-        let woods: Vec<&str> = book
-            .woods_in(piece.id)
+        let woods: Vec<&str> = queries::woods_in(book, piece.id)
             .iter()
             .map(|wood| wood.text.as_str())
             .collect();
-        let dries = book.dries(piece, scale).map(|report| match report {
+        let dries = queries::dries(book, piece, scale).map(|report| match report {
             Ok(report) => report.drying.words().to_owned(),
             Err(why) => why.to_string(),
         });
@@ -72,7 +70,7 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
             .map(|said| on(&said.said.mass, said.on.to_string()));
         let no_air = (work.weighings.len() > 1 && dries.is_none())
             .then(|| "not known: read the air of its room".to_owned());
-        let report = book.dries(piece, scale).and_then(Result::ok);
+        let report = queries::dries(book, piece, scale).and_then(Result::ok);
         let of = [
             ("What", Some(work.kind.name().to_owned())),
             ("Now", Some(now)),
@@ -118,7 +116,7 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
         };
         tell(name, from, PieceFigure::CutFrom);
         tell("Size", size(book, piece, units), PieceFigure::Size);
-        let density = book.density_in_shop(piece);
+        let density = queries::density_in_shop(book, piece);
         let density = density.map(|density| show::density(in_kg_per_m3(density), units));
         tell("Density at 12 %", density, PieceFigure::Density);
         for (name, figure, what) in dried(piece, report.as_ref(), units) {
@@ -134,9 +132,7 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
             let fact = |figure| told_fact(name, figure, piece_told(app, id, of_piece));
             of.extend(figure.map(fact));
         };
-        let cost = book
-            .wood_cost(id)
-            .map(|(cost, currency)| money(cost, &currency));
+        let cost = queries::wood_cost(book, id).map(|(cost, currency)| money(cost, &currency));
         tell("Wood in it, by the bills", cost, PieceFigure::WoodCost);
         view! {
             {facts_drawn(of)}
@@ -151,7 +147,7 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
 fn not_yet_there(book: &Book, piece: &Piece) -> Option<String> {
     let work = &piece.work;
     let waits = work.kind == Kind::Plank && work.came.is_none() && work.rest().is_none();
-    let weeks = counted(book.weeks_before_cut() as usize, "week", "weeks");
+    let weeks = counted(queries::weeks_before_cut(book) as usize, "week", "weeks");
     (waits && piece.life().0 == Life::Taken).then(|| format!("{weeks} after it is put on a shelf"))
 }
 
@@ -203,7 +199,7 @@ fn lost(
     units: Units,
 ) -> Vec<(&'static str, Option<String>, PieceFigure)> {
     let tools = app.settings.with(|settings| settings.instruments);
-    let Some(account) = book.cut_account(piece.id, &tools) else {
+    let Some(account) = queries::cut_account(book, piece.id, &tools) else {
         return Vec::new();
     };
     let wood = account.wood.as_ref().map(|wood| {
@@ -242,7 +238,10 @@ fn rings_and_grain(book: &Book, piece: &Piece) -> Option<String> {
     if piece.work.kind != Kind::Laminate {
         return None;
     }
-    let (rings, seen) = (book.rings_in(piece, mm(0.0)), piece.work.grain_seen());
+    let (rings, seen) = (
+        queries::rings_in(book, piece, mm(0.0)),
+        piece.work.grain_seen(),
+    );
     let leans = seen.rings_lean.or(rings.and_then(|rings| rings.leans));
     let parts = [
         rings.map(|rings| rings.class.name()),
@@ -254,7 +253,7 @@ fn rings_and_grain(book: &Book, piece: &Piece) -> Option<String> {
 }
 
 fn size(book: &Book, piece: &Piece, units: Units) -> Option<String> {
-    let size = book.size_of(piece);
+    let size = queries::size_of(book, piece);
     let sides = [
         size.length,
         mean_of_stations(&size.widths),
@@ -266,7 +265,7 @@ fn size(book: &Book, piece: &Piece, units: Units) -> Option<String> {
 
 /// The weighings of a piece as a drawing, for its papers; `None` of fewer than three.
 pub(crate) fn weighings_drawn(app: App, book: &Book, piece: &Piece) -> Option<AnyView> {
-    let report = book.dries(piece, scale_of(app)).and_then(Result::ok);
+    let report = queries::dries(book, piece, scale_of(app)).and_then(Result::ok);
     drying(piece, report.as_ref())
 }
 
@@ -303,7 +302,7 @@ fn drying(piece: &Piece, report: Option<&DryingReport>) -> Option<AnyView> {
 /// How it has moved since it was last machined flat, check by check.
 pub(super) fn moved(app: App, piece: &Piece) -> Option<AnyView> {
     let units = app.units.get();
-    let checks = app.book(|book| book.moved(piece, feeler()));
+    let checks = app.book(|book| queries::moved(book, piece, feeler()));
     if checks.is_empty() {
         return None;
     }
@@ -352,7 +351,8 @@ pub(super) fn moved(app: App, piece: &Piece) -> Option<AnyView> {
 /// A change against its limit; pressed, it tells how it was worked out.
 fn change(app: App, id: Uuid, check: &Checked, change: &Change, units: Units) -> Option<AnyView> {
     let (check, warp) = (check.clone(), change.warp);
-    let tell = move || app.book_now(|book| book.change_worked(book.piece(id)?, &check, warp));
+    let tell =
+        move || app.book_now(|book| queries::change_worked(book, book.piece(id)?, &check, warp));
     let name = format!("Change of {}", change.warp.name());
     Some(told_figure(name, change_in_words(change, units)?, tell))
 }

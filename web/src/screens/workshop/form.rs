@@ -12,8 +12,8 @@ use crate::shell::clock;
 use chrono::NaiveDate;
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::notebook::{Doubted, Happening, date};
 use stillwood_core::plank::{GrainRise, Reason, ReasonGroup, RingLean, Taken};
+use stillwood_core::record::{Doubted, Happening, date};
 use uuid::Uuid;
 
 /// The label of the day.

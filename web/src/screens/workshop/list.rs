@@ -12,7 +12,8 @@ use crate::screens::home::HalfTypedForms;
 use crate::shell::clock;
 use crate::shell::files_out::download;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Clash, Due, DueRow, Waits, date, due_by_day, due_by_shelf};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Clash, Due, DueRow, Waits, date, due_by_day, due_by_shelf};
 use stillwood_core::season::{DateKey, calendar};
 use uuid::Uuid;
 
@@ -108,7 +109,7 @@ impl Chosen {
         picked.retain(|line| fits(line, wanted));
         if !typed.trim().is_empty() {
             self.app.book(|book| {
-                picked.retain(|line| line.has(&typed, &book.woods_named(line.piece)));
+                picked.retain(|line| line.has(&typed, &queries::woods_named(book, line.piece)));
             });
         }
         picked
@@ -225,7 +226,7 @@ fn clashes(app: App) -> Option<AnyView> {
             let mark = book.piece(clash.about).map(|piece| piece.mark.clone());
             (clash.about, mark.unwrap_or_default(), clash.why.in_words())
         };
-        book.clashes().iter().map(one).collect::<Vec<_>>()
+        queries::clashes(book).iter().map(one).collect::<Vec<_>>()
     });
     let one = |(id, mark, why): (Uuid, String, &'static str)| {
         view! { <p>"Two stories of "<a href=Route::Wood(id).href()>{mark}</a>": "{why}"."</p> }
@@ -249,7 +250,7 @@ fn save_calendar(app: App) {
     let before = app
         .settings
         .with_untracked(|settings| settings.calendar.published());
-    let days = app.book_now(|book| book.calendar_days(sequence, &before));
+    let days = app.book_now(|book| queries::calendar_days(book, sequence, &before));
     if days.is_empty() {
         return app.say("Nothing rests yet, so there is no day for a calendar.");
     }

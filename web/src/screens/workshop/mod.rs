@@ -23,13 +23,14 @@ pub(crate) use facts::weighings_drawn;
 pub(crate) use list::Workshop;
 pub(crate) use piece::{WoodScreen, deed_form};
 pub(crate) use rests::Rests;
+use stillwood_core::record::queries;
 
 use crate::app::App;
 use crate::shell::clock;
 use chrono::NaiveDate;
 use leptos::prelude::With;
-use stillwood_core::notebook::{Book, Due, Piece, RestLine, Waits, date};
 use stillwood_core::quantity::{Length, Mass, kg, mm};
+use stillwood_core::record::{Book, Due, Piece, RestLine, Waits, date};
 use stillwood_core::season::FEELER_MM;
 
 /// How far off a gap may be where a check does not say.
@@ -52,8 +53,8 @@ pub(crate) fn resting(app: App) -> Vec<RestLine> {
     let scale = scale_of(app);
     let at_rest = |book: &Book| {
         let today = date(&clock::now().day)?;
-        let weight = |piece: &_| book.weight_at_rest(piece, scale);
-        Some(book.resting(today, feeler(), &weight))
+        let weight = |piece: &_| queries::weight_at_rest(book, piece, scale);
+        Some(queries::resting(book, today, feeler(), &weight))
     };
     app.book(at_rest).unwrap_or_default()
 }
@@ -61,8 +62,8 @@ pub(crate) fn resting(app: App) -> Vec<RestLine> {
 /// How a piece rests; `None` where it does not.
 pub(crate) fn rest_line(app: App, book: &Book, piece: &Piece) -> Option<RestLine> {
     let scale = scale_of(app);
-    let weight = book.weight_at_rest(piece, scale);
-    book.rest_line(piece, date(&clock::now().day)?, feeler(), weight)
+    let weight = queries::weight_at_rest(book, piece, scale);
+    queries::rest_line(book, piece, date(&clock::now().day)?, feeler(), weight)
 }
 
 /// All that waits for a day, that of the first day in front.
@@ -71,8 +72,8 @@ fn due(app: App) -> Vec<Due> {
     let lines = resting(app);
     let waiting = |book: &Book| {
         let today = date(&clock::now().day)?;
-        let weight = |piece: &_| book.weight_at_rest(piece, scale);
-        Some(book.due(lines, today, &weight))
+        let weight = |piece: &_| queries::weight_at_rest(book, piece, scale);
+        Some(queries::due(book, lines, today, &weight))
     };
     app.book(waiting).unwrap_or_default()
 }
@@ -86,8 +87,8 @@ fn waits(app: App, book: &Book, piece: &Piece) -> Option<Waits> {
         return Some(Waits::Rest(line.stage, line.ready));
     }
     let scale = scale_of(app);
-    let weight = book.weight_at_rest(piece, scale);
-    let room = book.in_room(piece, date(&clock::now().day)?, weight);
+    let weight = queries::weight_at_rest(book, piece, scale);
+    let room = queries::resting_in_room(book, piece, date(&clock::now().day)?, weight);
     room.map(Waits::Room)
 }
 

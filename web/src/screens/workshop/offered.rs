@@ -6,7 +6,7 @@ use super::today;
 use crate::app::App;
 use crate::parts::{CollectAny, live};
 use leptos::prelude::*;
-use stillwood_core::notebook::{NextStep, Piece, Waits, likely_next};
+use stillwood_core::record::{NextStep, Piece, Waits, likely_next};
 use uuid::Uuid;
 
 /// Under which name something is offered.

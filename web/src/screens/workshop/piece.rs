@@ -16,7 +16,8 @@ use crate::screens::pile::missing;
 use crate::screens::sheet::History;
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::notebook::{Book, Happening, Kind, Piece, Withdrawn};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Book, Happening, Kind, Piece, Withdrawn};
 use stillwood_core::season::Stage;
 use uuid::Uuid;
 
@@ -141,7 +142,7 @@ pub(crate) fn deed_form(app: App, id: Uuid, doing: &'static Doing, close: Callba
 /// What stands in the forms at first: tools and shelf as last time; and the stage that it is in.
 fn begins(book: &Book, piece: &Piece) -> (Vec<(&'static str, String)>, usize) {
     let work = &piece.work;
-    let stage = book.stage_of(piece);
+    let stage = queries::stage_of(book, piece);
     let stage = Stage::ALL.iter().position(|one| *one == stage);
     let mut begins = vec![("A face was made flat", "yes".to_owned())];
     if let Some(last) = work.weighings.last() {
@@ -184,7 +185,11 @@ fn family(app: App, id: Uuid) -> AnyView {
     };
     let (from, into, of_yard) = app.book(|book| {
         let of_yard = book.piece(id).is_some_and(Piece::is_from_yard);
-        (book.made_of(id), book.made_from(id), of_yard)
+        (
+            queries::made_of(book, id),
+            queries::made_from(book, id),
+            of_yard,
+        )
     });
     let sheet = of_yard.then(|| {
         view! {
@@ -202,10 +207,12 @@ fn family(app: App, id: Uuid) -> AnyView {
 /// Where two entries can't both be true: the one set aside, to be taken back.
 fn clash(app: App, id: Uuid) -> AnyView {
     let clashes = app.book(|book| {
-        let of_it = book.clashes().iter().filter(|clash| clash.about == id);
+        let of_it = queries::clashes(book)
+            .iter()
+            .filter(|clash| clash.about == id);
         of_it.copied().collect::<Vec<_>>()
     });
-    let one = |clash: stillwood_core::notebook::Clash| {
+    let one = |clash: stillwood_core::record::Clash| {
         let settle = move |entry: Uuid| {
             let about = app.record.with_value(|record| {
                 let entry = record.notebook().entry(entry);

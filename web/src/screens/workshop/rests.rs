@@ -12,9 +12,10 @@ use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::notebook::{Happening, RoomRead, Said, WitnessTold};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::show;
+use stillwood_core::record::queries;
+use stillwood_core::record::{Happening, RoomRead, Said, WitnessTold};
 use stillwood_core::season::{Limit, Stage, StageTerms, Warp};
 use uuid::Uuid;
 
@@ -56,9 +57,16 @@ pub(crate) fn Rests() -> impl IntoView {
         let units = app.units.get();
         let rooms = app.book(|book| {
             let last = |(room, read): (&String, &Vec<Said<RoomRead>>)| {
-                Some((room.clone(), read.last()?.clone(), book.witness_in(room)))
+                Some((
+                    room.clone(),
+                    read.last()?.clone(),
+                    queries::witness_in(book, room),
+                ))
             };
-            book.rooms().iter().filter_map(last).collect::<Vec<_>>()
+            queries::rooms(book)
+                .iter()
+                .filter_map(last)
+                .collect::<Vec<_>>()
         });
         if rooms.is_empty() {
             let words = "No room was read yet. Without its air nothing can be said about drying.";
@@ -127,7 +135,7 @@ fn change_name(stage: Stage) -> &'static str {
 
 fn card(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
     let facts = move || {
-        let terms = app.book(|book| book.stage_terms(stage));
+        let terms = app.book(|book| queries::stage_terms(book, stage));
         in_words(stage, &terms, app.units.get())
     };
     let name = change_name(stage);
@@ -171,7 +179,7 @@ fn in_words(stage: Stage, terms: &StageTerms, units: Units) -> Vec<(String, Opti
 }
 
 fn stage_form(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
-    let terms = app.book_now(|book| book.stage_terms(stage));
+    let terms = app.book_now(|book| queries::stage_terms(book, stage));
     let sheet = Sheet {
         key: Open::Stage(stage).key(),
         words: format!("terms for {}", stage.name()),
@@ -189,7 +197,7 @@ fn stage_form(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
 fn room_form(app: App, open: RwSignal<Option<Open>>) -> AnyView {
     // The room that was read last comes first to mind where there is only one.
     let only = app.book_now(|book| {
-        let mut rooms = book.rooms().keys();
+        let mut rooms = queries::rooms(book).keys();
         rooms.next().filter(|_| rooms.next().is_none()).cloned()
     });
     let sheet = Sheet {
@@ -236,7 +244,7 @@ fn shown(
 
 /// The id under which a room was read before.
 fn about_room(app: App, room: &str) -> Option<Uuid> {
-    let entry = app.book_now(|book| Some(book.rooms().get(room)?.last()?.entry))?;
+    let entry = app.book_now(|book| Some(queries::rooms(book).get(room)?.last()?.entry))?;
     app.record
         .with_value(|record| Some(record.notebook().entry(entry)?.about))
 }

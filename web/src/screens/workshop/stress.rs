@@ -5,15 +5,16 @@ use super::feeler;
 use crate::app::App;
 use crate::parts::{CollectAny, given, told_figure};
 use leptos::prelude::*;
-use stillwood_core::notebook::{Piece, Spring, StressTest, StressTold};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_mm, show};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Piece, Spring, StressTest, StressTold};
 use stillwood_core::season::StressSays;
 
 /// The part of the sheet; nothing where no test was made.
 pub(super) fn stress(app: App, piece: &Piece) -> Option<AnyView> {
     let units = app.units.get();
-    let told = app.book(|book| book.stress_told(piece.id, feeler()));
+    let told = app.book(|book| queries::stress_told(book, piece.id, feeler()));
     if told.is_empty() {
         return None;
     }

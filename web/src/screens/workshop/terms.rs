@@ -3,8 +3,8 @@
 use super::asks::{Ask, Is, ask, hinted};
 use super::form::Filled;
 use crate::held::Wrong;
-use stillwood_core::notebook::{Happening, StageSet};
 use stillwood_core::quantity::show;
+use stillwood_core::record::{Happening, StageSet};
 use stillwood_core::season::{Limit, Stage, StageTerms};
 
 const WEEKS: Ask = hinted(

@@ -9,8 +9,9 @@ use crate::route::Route;
 use crate::screens::figures::counted;
 use chrono::NaiveDate;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Book, Kind, Piece};
 use stillwood_core::order;
+use stillwood_core::record::queries;
+use stillwood_core::record::{Book, Kind, Piece};
 use uuid::Uuid;
 
 /// One of them, as the list shows it.
@@ -28,8 +29,9 @@ fn waiting(book: &Book, today: NaiveDate, typed: &str) -> Vec<Waiting> {
         mark: piece.mark.clone(),
         words,
     };
-    let idle = book.stock().filter(|piece| {
-        let waits = piece.work.rest().is_some() || book.in_room(piece, today, None).is_some();
+    let idle = queries::stock(book).filter(|piece| {
+        let waits = piece.work.rest().is_some()
+            || queries::resting_in_room(book, piece, today, None).is_some();
         !waits && piece.is_bought()
     });
     let mut all: Vec<Waiting> = idle
@@ -37,17 +39,20 @@ fn waiting(book: &Book, today: NaiveDate, typed: &str) -> Vec<Waiting> {
             let (life, since) = piece.life();
             let kind = piece.work.kind;
             let mut words = format!("{}, {} since {since}", kind.name(), life.in_words());
-            let woods = book.woods_named(piece.id);
+            let woods = queries::woods_named(book, piece.id);
             if !woods.is_empty() {
                 words.push_str(&format!(" · {woods}"));
             }
             if kind == Kind::Plank && piece.work.came.is_none() {
-                words.push_str(&format!(" · {}", cut_weeks_after(book.weeks_before_cut())));
+                words.push_str(&format!(
+                    " · {}",
+                    cut_weeks_after(queries::weeks_before_cut(book))
+                ));
             }
             one(piece, words)
         })
         .collect();
-    let lost = book.missing_wood();
+    let lost = queries::missing_wood(book);
     all.extend(lost.map(|piece| one(piece, format!("not found since {}", piece.life().1))));
     let typed = typed.to_lowercase();
     all.retain(|one| {

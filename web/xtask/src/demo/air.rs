@@ -4,8 +4,8 @@
 //! about a piece.
 
 use anyhow::{Context, Result, anyhow};
-use stillwood_core::notebook::date;
 use stillwood_core::quantity::celsius;
+use stillwood_core::record::date;
 use stillwood_core::wood::{Humidity, emc};
 
 /// The room is read on the first of each month from this one on: a year, and how many of its months are

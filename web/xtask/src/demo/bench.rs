@@ -6,17 +6,18 @@
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
+use stillwood_core::record::queries;
 
 use anyhow::{Context, Result, ensure};
-use stillwood_core::notebook::{
-    Book, Climate, Discarded, Entry, GrainSeen, Happening, Kind, Measured, MoistureRead,
-    MovementChecked, Placed, RoomRead, SetToRest, Weighed,
-};
 use stillwood_core::plank::{
     Field, GrainRise, Instruments, Readings, Reason, RingLean, Seen, Taken, mean_of_stations,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, in_m3, in_mm};
+use stillwood_core::record::{
+    Book, Climate, Discarded, Entry, GrainSeen, Happening, Kind, Measured, MoistureRead,
+    MovementChecked, Placed, RoomRead, SetToRest, Weighed,
+};
 use stillwood_core::season::Stage;
 use uuid::Uuid;
 
@@ -144,11 +145,11 @@ impl Bench {
 
     /// A plank from the yard is put in its place and weighed.
     pub(super) fn arrives(&mut self, book: &Book, mark: &str, place: &str) -> Result<()> {
-        let [id] = book.marked(mark)[..] else {
+        let [id] = queries::marked(book, mark)[..] else {
             anyhow::bail!("no one plank is marked {mark}");
         };
         let piece = book.piece(id).context("no plank")?;
-        let sheet = book.sheet_of(piece, &Instruments::default());
+        let sheet = queries::sheet_of(book, piece, &Instruments::default());
         let sheet = sheet.with_context(|| format!("{mark}: no visit"))?;
         let (mass, volume) = (sheet.mass, sheet.volume);
         let mass = in_kg(mass.with_context(|| format!("{mark}: not weighed"))?.value);
@@ -157,7 +158,7 @@ impl Bench {
             .moisture
             .with_context(|| format!("{mark}: no moisture"))?;
         let percent = percent.value.in_percent();
-        let plank = book.size_of(piece);
+        let plank = queries::size_of(book, piece);
         let sides = [
             plank.length,
             mean_of_stations(&plank.widths),

@@ -3,8 +3,8 @@
 //! Part of the tale of the seasons, which goes on from there.
 
 use anyhow::{Result, ensure};
-use stillwood_core::notebook::{Downgraded, Happening, StageSet};
 use stillwood_core::plank::Reason;
+use stillwood_core::record::{Downgraded, Happening, StageSet};
 use stillwood_core::season::{Limit, Stage, StageTerms};
 
 use super::seasons::{LOFT, SHELF_A, SHELF_B, Tale};

@@ -19,7 +19,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use anyhow::{Context, Result, bail};
-use stillwood_core::notebook::{Entry, Header, Selection, write};
+use stillwood_core::record::{Entry, Header, Selection, write};
 
 use crate::place;
 

@@ -4,7 +4,7 @@
 use std::borrow::Cow;
 
 use anyhow::{Context, Result, anyhow};
-use stillwood_core::notebook::{Author, Entry, Happening, Moment, uuid_v7};
+use stillwood_core::record::{Author, Entry, Happening, Moment, uuid_v7};
 use uuid::Uuid;
 
 use super::air::day_number;

@@ -5,9 +5,9 @@
 
 use anyhow::{Context, Result, bail};
 use serde::de::DeserializeOwned;
-use stillwood_core::notebook::Decision;
 use stillwood_core::plank::{DefectFound, Echo, Field, Readings, Reason, Seen, Taken, understand};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Decision;
 
 /// One plank, as typed.
 #[derive(Debug, Clone, serde::Deserialize)]

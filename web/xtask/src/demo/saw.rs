@@ -4,12 +4,12 @@
 //! Marks of what is cut come from the core, those of blanks go on from the planks'.
 
 use anyhow::{Context, Result};
-use stillwood_core::notebook::{
+use stillwood_core::plank::Field;
+use stillwood_core::quantity::read::Units;
+use stillwood_core::record::{
     Adhesive, Child, Climate, Cut, Glued, Happening, Kind, Machined, Mark, Member, Span, Tension,
     child_marks,
 };
-use stillwood_core::plank::Field;
-use stillwood_core::quantity::read::Units;
 
 use super::air::Wet;
 use super::bench::{Bench, REFERENCE, Wood, read, typed};

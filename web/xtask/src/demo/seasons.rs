@@ -4,12 +4,12 @@
 //! It tells who, when and what; sizes and weights are the bench's.
 
 use anyhow::{Context, Result, ensure};
-use stillwood_core::notebook::{
-    Book, Decision, Entry, Happening, Missing, Reserved, StressTest, StressTested, Used, Wished,
-    date, fold,
-};
 use stillwood_core::plank::{Field, GrainRise, Reason, RingLean};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::{
+    Book, Decision, Entry, Happening, Missing, Reserved, StressTest, StressTested, Used, Wished,
+    date,
+};
 
 use super::bench::Bench;
 use super::pen::Pen;
@@ -25,7 +25,7 @@ pub(super) const LOFT: &str = "loft";
 pub(super) fn tell(first: Pen, last_mark: u32, visits: Vec<Entry>) -> Result<Vec<Entry>> {
     let mut entries = first.written().to_vec();
     entries.extend(visits.iter().cloned());
-    let book = fold(&entries);
+    let book = Book::project_entries(&entries);
     let mut tale = Tale {
         bench: Bench::new(first, last_mark)?,
         book,
@@ -60,7 +60,7 @@ pub(super) struct Tale {
 impl Tale {
     /// The marks of the planks that were taken on a day.
     fn taken_on(&self, day: &str) -> Vec<String> {
-        let on = |visit: &stillwood_core::notebook::Visit| Some(visit.recorded.on) == date(day);
+        let on = |visit: &stillwood_core::record::Visit| Some(visit.recorded.on) == date(day);
         self.book
             .planks()
             .filter(|plank| plank.decision() == Some(Decision::Take))

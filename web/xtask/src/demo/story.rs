@@ -5,16 +5,16 @@ use std::collections::BTreeMap;
 
 use anyhow::{Context, Result, ensure};
 use rust_decimal::{Decimal, RoundingStrategy};
-use stillwood_core::notebook::{
-    Book, Decision, Entry, Happening, Judged, Mark, Marked, Measured, Noted, PassedOver,
-    SourcedNumber, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal, fold,
-};
 use stillwood_core::plank::{
     DefectFound, Halves, Instruments, Readings, Reason, Sawn, board_feet, describe,
     mean_of_stations,
 };
 use stillwood_core::quantity::mm;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::{
+    Book, Decision, Entry, Happening, Judged, Mark, Marked, Measured, Noted, PassedOver,
+    SourcedNumber, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal,
+};
 use stillwood_core::verdict::{Call, Spec, Verdict, sheet};
 use uuid::Uuid;
 
@@ -81,7 +81,7 @@ pub(super) fn tell(rows: &[Row]) -> Result<Vec<Entry>> {
     let mut entries = partner.pen.into_written();
     entries.extend(own.pen.written().iter().cloned());
     own.pen.wait(900);
-    own.yards_tally(&fold(&entries), visit, &terms)?;
+    own.yards_tally(&Book::project_entries(&entries), visit, &terms)?;
     own.note(
         visit,
         "He reads his stick to the next inch and the next foot. Ask before paying.",

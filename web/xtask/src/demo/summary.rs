@@ -1,13 +1,14 @@
 //! The scenario in a table, to be looked at: does each verdict make sense to a maker?
 
 use std::fmt::Write as _;
+use stillwood_core::record::queries;
 
-use stillwood_core::notebook::{Book, Decision, Entry, Piece, Pile, Visit, fold, pairs};
 use stillwood_core::plank::{
     Bill, Billed, BilledLine, Comparison, Instruments, Line, PricesAre, Sawn, TallyUnit, Terms,
     compare_with_bill, describe, mean_of_stations, tally,
 };
 use stillwood_core::quantity::{in_kg_per_m3, mm};
+use stillwood_core::record::{Book, Decision, Entry, Piece, Pile, Visit, pairs};
 use stillwood_core::verdict::{Quality, Scored, Sheet, sheet};
 
 /// What is worked out of a piece, under its visit's spec.
@@ -61,7 +62,7 @@ fn taken_of<'a>(book: &'a Book, pile: &'a Pile) -> impl Iterator<Item = (&'a Pie
 
 /// One line a plank, then the counts.
 pub(super) fn of(entries: &[Entry]) -> String {
-    let book = fold(entries);
+    let book = Book::project_entries(entries);
     let mut out = String::new();
     for visit in book.visits() {
         let terms = &visit.opened;
@@ -156,7 +157,7 @@ fn line(book: &Book, piece: &Piece) -> String {
     let line = format!(
         "  {:<8} {:<21} {:>3}  {:<24} {:<10} {:<24} {} {:>2} parts  rho12 {:>3}  {}",
         piece.mark,
-        book.species_of(piece).map_or("-", |s| s.text.as_str()),
+        queries::species_of(book, piece).map_or("-", |s| s.text.as_str()),
         number(verdict.score),
         verdict.call.words(),
         decision,

@@ -1,13 +1,14 @@
 //! Whether the scenario is what it says: made from its table, read whole, and made of likely wood.
 
 use std::collections::BTreeSet;
+use stillwood_core::record::queries;
 
-use stillwood_core::notebook::{
-    Author, Book, Decision, Happening, Limits, Moment, Piece, SpeciesNamed, Told, fold, pairs,
-    read, uuid_v7,
-};
 use stillwood_core::plank::{Conclusion, Field, Habit, Rounding, Seen};
 use stillwood_core::quantity::in_kg_per_m3;
+use stillwood_core::record::{
+    Author, Book, Decision, Happening, Limits, Moment, Piece, SpeciesNamed, Told, pairs, read,
+    uuid_v7,
+};
 use stillwood_core::verdict::Call;
 use stillwood_core::wood::find;
 
@@ -16,7 +17,7 @@ use super::yards::RIVER_CHERRY;
 use super::{NOTEBOOK, entries, notebook};
 
 fn book() -> Book {
-    fold(&entries().unwrap())
+    Book::project_entries(&entries().unwrap())
 }
 
 #[test]
@@ -35,10 +36,10 @@ fn it_is_read_whole_and_nothing_in_it_is_amiss() {
     let found = read(notebook(&written).as_bytes(), &Limits::default()).unwrap();
     assert!(found.problems.is_empty(), "{:?}", found.problems);
     assert_eq!(found.accepted.len(), written.len());
-    let book = fold(&found.accepted);
+    let book = Book::project_entries(&found.accepted);
     assert!(book.disputes().is_empty());
     assert!(book.newer().is_empty());
-    assert!(book.clashes().is_empty() && book.orphans().is_empty());
+    assert!(queries::clashes(&book).is_empty() && queries::orphans(&book).is_empty());
     let ids: BTreeSet<_> = written.iter().map(|entry| entry.id).collect();
     assert_eq!(ids.len(), written.len());
 }
@@ -70,7 +71,7 @@ fn weights_fit_sizes_and_woods_all_but_one() {
             continue;
         };
         weighed += 1;
-        let (low, high) = likely(&book, book.species_of(piece).unwrap());
+        let (low, high) = likely(&book, queries::species_of(&book, piece).unwrap());
         if !(low..=high).contains(&in_kg_per_m3(density.value)) {
             odd.push(piece.mark.clone());
         }
@@ -187,7 +188,7 @@ fn the_yards_higher_tally_is_explained() {
 #[test]
 fn two_planks_on_two_phones_are_offered_and_stay_taken_once_told() {
     let mut entries = entries().unwrap();
-    let offered = pairs(&fold(&entries));
+    let offered = pairs(&Book::project_entries(&entries));
     assert_eq!(offered.len(), 2);
     let last = entries.iter().map(|entry| entry.step).max().unwrap();
     for (n, pair) in (1..).zip(&offered) {
@@ -209,7 +210,7 @@ fn two_planks_on_two_phones_are_offered_and_stay_taken_once_told() {
         .entry(moment, pair.a, same);
         entries.push(told.unwrap());
     }
-    let book = fold(&entries);
+    let book = Book::project_entries(&entries);
     for pair in &offered {
         let piece = book.piece(pair.a).unwrap();
         assert_eq!(piece.by.len(), 2);

@@ -2,12 +2,13 @@
 //! and every kind of piece that a visitor should meet is there.
 
 use std::collections::{BTreeMap, BTreeSet};
+use stillwood_core::record::queries;
 
-use stillwood_core::notebook::{
-    Book, Happening, Kind, Life, Piece, RestLine, StageCount, StagePace, date, fold,
-};
 use stillwood_core::plank::{Field, Instruments, volume};
 use stillwood_core::quantity::{celsius, in_kg, in_kg_per_m3, in_m3, kg, mm};
+use stillwood_core::record::{
+    Book, Happening, Kind, Life, Piece, RestLine, StageCount, StagePace, date,
+};
 use stillwood_core::season::{Drying, FEELER_MM, Movement, PaceError, Stage, Weighing, drying};
 use stillwood_core::wood::{Humidity, emc};
 
@@ -18,11 +19,11 @@ use super::{entries, notebook};
 const TODAY: &str = "2026-11-25";
 
 fn book() -> Book {
-    fold(&entries().unwrap())
+    Book::project_entries(&entries().unwrap())
 }
 
 fn marked<'a>(book: &'a Book, mark: &str) -> &'a Piece {
-    let [id] = book.marked(mark)[..] else {
+    let [id] = queries::marked(book, mark)[..] else {
         panic!("{mark}");
     };
     book.piece(id).unwrap()
@@ -30,7 +31,7 @@ fn marked<'a>(book: &'a Book, mark: &str) -> &'a Piece {
 
 /// What the weighings say, in the air by the room's reading before each.
 fn dries(book: &Book, piece: &Piece) -> Option<Drying> {
-    let room = &book.rooms()["workshop"];
+    let room = &queries::rooms(book)["workshop"];
     let weighing = |on: &str, mass: f64| {
         let today = date(on).unwrap();
         let read = &room.iter().rfind(|read| read.on <= today).unwrap().said;
@@ -60,7 +61,7 @@ fn resting(book: &Book) -> BTreeMap<String, RestLine> {
         Some(Drying::Steady) => Some(true),
         _ => None,
     };
-    let lines = book.resting(date(TODAY).unwrap(), mm(FEELER_MM), &at_rest);
+    let lines = queries::resting(book, date(TODAY).unwrap(), mm(FEELER_MM), &at_rest);
     lines
         .into_iter()
         .map(|line| (line.mark.clone(), line))
@@ -91,13 +92,13 @@ fn no_wood_is_lost_or_made() {
     let tools = Instruments::default();
     let mut cut = 0;
     for plank in book.planks().filter(|plank| plank.is_bought()) {
-        let ledger = book.ledger(plank.id, &tools).unwrap();
+        let ledger = queries::ledger(&book, plank.id, &tools).unwrap();
         let sum: f64 = ledger.parts().iter().map(|part| in_m3(*part)).sum();
         assert!((sum - in_m3(ledger.whole)).abs() < 1e-12, "{}", plank.mark);
         assert!(ledger.parts().iter().all(|part| in_m3(*part) > -1e-12));
     }
     for piece in book.pieces() {
-        if let Some(account) = book.cut_account(piece.id, &tools) {
+        if let Some(account) = queries::cut_account(&book, piece.id, &tools) {
             cut += 1;
             assert!(!account.is_questioned() && account.doubts.is_empty());
             assert!(account.mass.is_none_or(|mass| !mass.is_questioned()));
@@ -114,15 +115,15 @@ fn what_was_weighed_fits_the_wood_and_the_size() {
         .pieces()
         .filter(|piece| !piece.work.weighings.is_empty())
     {
-        let Ok(size) = volume(&book.size_of(piece)) else {
+        let Ok(size) = volume(&queries::size_of(&book, piece)) else {
             panic!("{}", piece.mark);
         };
-        let planks = book.planks_of(piece.id);
+        let planks = queries::planks_of(&book, piece.id);
         for one in &piece.work.weighings {
             let found = one.said.mass.value / in_m3(size);
             for plank in &planks {
                 let plank = book.piece(*plank).unwrap();
-                let sheet = book.sheet_of(plank, &Instruments::default()).unwrap();
+                let sheet = queries::sheet_of(&book, plank, &Instruments::default()).unwrap();
                 let at_12 = in_kg_per_m3(sheet.density_at_12.unwrap().value);
                 // From 5 to 17 % of moisture; a blank is between its woods.
                 let slack = if planks.len() > 1 { 0.08 } else { 0.06 };
@@ -177,8 +178,8 @@ fn shares_that_came_through_can_be_counted() {
     let first = date("2024-03-22").unwrap();
     let of = |kind| {
         let mut all = StageCount::default();
-        for (id, count) in book.stage_counts(kind) {
-            let planks = book.planks_of(id);
+        for (id, count) in queries::stage_counts(&book, kind) {
+            let planks = queries::planks_of(&book, id);
             let old = planks
                 .iter()
                 .all(|plank| book.piece(*plank).unwrap().recorded.on == first);
@@ -216,13 +217,12 @@ fn a_blank_is_kept_for_somebody_and_knows_its_planks() {
     };
     assert_eq!(blank.life().0, Life::Reserved);
     assert!(resting(&book)[&blank.mark].reserved);
-    let woods: Vec<&str> = book
-        .woods_in(blank.id)
+    let woods: Vec<&str> = queries::woods_in(&book, blank.id)
         .iter()
         .map(|w| w.text.as_str())
         .collect();
     assert_eq!(woods, ["sycamore maple", "American black walnut"]);
-    let planks = book.planks_of(blank.id);
+    let planks = queries::planks_of(&book, blank.id);
     assert!(planks.len() >= 2);
     for plank in planks {
         let plank = book.piece(plank).unwrap();
@@ -231,7 +231,7 @@ fn a_blank_is_kept_for_somebody_and_knows_its_planks() {
             "Vessingholt Timber Yard"
         );
     }
-    assert_eq!(book.touched_by_batch("0412").len(), 3);
+    assert_eq!(queries::touched_by_batch(&book, "0412").len(), 3);
     assert_eq!(
         blanks
             .iter()
@@ -259,7 +259,7 @@ fn laminates_wait_to_be_matched() {
         let last = &laminate.work.checks.last().unwrap().said.readings;
         signs.insert(last[&Field::Crook].typed.starts_with('-'));
         hands.insert(last[&Field::Twist].typed.ends_with('L'));
-        woods.insert(book.woods_in(laminate.id)[0].text.clone());
+        woods.insert(queries::woods_in(&book, laminate.id)[0].text.clone());
         assert!(laminate.value(Field::RingAngle).is_some());
         assert!(laminate.value(Field::GrainEdge).is_some());
     }
@@ -269,7 +269,7 @@ fn laminates_wait_to_be_matched() {
 #[test]
 fn the_room_is_read_through_the_years() {
     let book = book();
-    let room = &book.rooms()["workshop"];
+    let room = &queries::rooms(&book)["workshop"];
     assert_eq!(room.len(), 32);
     for read in room {
         let climate = &read.said.climate;
@@ -286,7 +286,7 @@ fn the_room_is_read_through_the_years() {
 #[test]
 fn the_pace_is_known_of_pieces_and_laminates_and_not_yet_of_blanks() {
     let book = book();
-    let paces = book.paces(mm(FEELER_MM), date(TODAY).unwrap());
+    let paces = queries::paces(&book, mm(FEELER_MM), date(TODAY).unwrap());
     let half = |stage: &StagePace| stage.pace.as_ref().ok().map(|pace| pace.half);
     assert_eq!(paces.stages.each_ref().map(half), [Some(7), Some(21), None]);
     // Some wait still, some left another way, and none was hurried.

@@ -4,11 +4,11 @@ use std::borrow::Cow;
 
 use anyhow::Result;
 use rust_decimal::Decimal;
-use stillwood_core::notebook::{PileOpened, SpeciesNamed, VisitOpened};
 use stillwood_core::plank::{
     Field, PriceBasis, Reason, Rounding, TallyMeasure, TallyRule, ThicknessBasis,
 };
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::{PileOpened, SpeciesNamed, VisitOpened};
 use stillwood_core::verdict::{Criterion, Form, Order, Quality, Spec};
 use uuid::Uuid;
 

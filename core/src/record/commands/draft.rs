@@ -1,0 +1,193 @@
+//! A half-typed plank, as it survives a dead battery.
+//!
+//! It keeps what was typed and understands nothing of it. It is no part of the record.
+
+use crate::plank::{DefectKind, Field, Seen};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+use uuid::Uuid;
+
+/// One field as it stands.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct DraftValue {
+    /// The maker said "yes, really" to a question about it.
+    pub insisted: bool,
+    /// With a tool or by eye.
+    pub seen: Seen,
+    /// What was typed so far.
+    pub text: String,
+}
+
+/// A fault, half typed.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct DraftDefect {
+    /// Where it starts, as typed.
+    #[serde(default)]
+    pub from: String,
+    /// What it is.
+    pub kind: DefectKind,
+    /// The maker's note.
+    #[serde(default)]
+    pub note: String,
+    /// Where it ends, as typed.
+    #[serde(default)]
+    pub to: String,
+}
+
+/// A half-typed plank.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Draft {
+    /// Faults so far.
+    #[serde(default)]
+    pub defects: Vec<DraftDefect>,
+    /// Its mark.
+    #[serde(default)]
+    pub mark: String,
+    /// A note so far.
+    #[serde(default)]
+    pub note: String,
+    /// The piece, where it is in the record already.
+    #[serde(default, with = "optional_id")]
+    pub piece: Option<Uuid>,
+    /// The pile.
+    #[serde(with = "crate::record::log::entry::text::id_text")]
+    pub pile: Uuid,
+    /// The species, where it is not the pile's.
+    #[serde(default)]
+    pub species: String,
+    /// What the clock said when it was begun: a remark.
+    #[serde(default)]
+    pub started_at: String,
+    /// The fields so far, by name: one that this version does not know is kept.
+    #[serde(default)]
+    pub typed: BTreeMap<String, DraftValue>,
+}
+
+impl Draft {
+    /// A new draft for a pile.
+    pub fn new(pile: Uuid, mark: String, started_at: String) -> Self {
+        Self {
+            defects: Vec::new(),
+            mark,
+            note: String::new(),
+            piece: None,
+            pile,
+            species: String::new(),
+            started_at,
+            typed: BTreeMap::new(),
+        }
+    }
+
+    /// Whether nothing was typed that is worth keeping. A mark alone, given by the app, is nothing.
+    pub fn is_empty(&self) -> bool {
+        let blank = |text: &str| text.trim().is_empty();
+        self.typed.values().all(|value| blank(&value.text))
+            && self.defects.is_empty()
+            && blank(&self.note)
+            && blank(&self.species)
+    }
+
+    /// What was typed for a field.
+    pub fn value(&self, field: Field) -> Option<&DraftValue> {
+        self.typed.get(key(field))
+    }
+
+    /// Puts what was typed for a field; an empty text takes the field away.
+    pub fn put(&mut self, field: Field, value: DraftValue) {
+        if value.text.is_empty() {
+            self.typed.remove(key(field));
+        } else {
+            self.typed.insert(key(field).to_owned(), value);
+        }
+    }
+
+    /// How many fields hold something.
+    pub fn fields_typed(&self) -> usize {
+        self.typed
+            .values()
+            .filter(|v| !v.text.trim().is_empty())
+            .count()
+    }
+
+    /// As JSON.
+    ///
+    /// # Errors
+    /// What serde says; none is known.
+    pub fn to_json(&self) -> Result<String, serde_json::Error> {
+        serde_json::to_string(self)
+    }
+
+    /// From JSON. Fields of a newer version are passed over.
+    ///
+    /// # Errors
+    /// If it is not a draft.
+    pub fn from_json(text: &str) -> Result<Self, serde_json::Error> {
+        serde_json::from_str(text)
+    }
+}
+
+/// A field's name as the record writes it.
+fn key(field: Field) -> &'static str {
+    // Asked for at every key: the names are spelt out once, in the order of the fields.
+    static NAMES: LazyLock<Vec<String>> = LazyLock::new(|| {
+        let name = |field: &Field| match serde_json::to_value(field) {
+            Ok(serde_json::Value::String(name)) => name,
+            _ => String::new(),
+        };
+        Field::ALL.iter().map(name).collect()
+    });
+    NAMES.get(field as usize).map_or("", String::as_str)
+}
+
+mod optional_id {
+    use crate::record::log::entry::text::id_text;
+    use serde::{Deserialize, Deserializer, Serializer};
+    use uuid::Uuid;
+
+    pub(crate) fn serialize<S: Serializer>(id: &Option<Uuid>, s: S) -> Result<S::Ok, S::Error> {
+        match id {
+            Some(id) => id_text::serialize(id, s),
+            None => s.serialize_none(),
+        }
+    }
+
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Option<Uuid>, D::Error> {
+        #[derive(Deserialize)]
+        struct Id(#[serde(with = "id_text")] Uuid);
+        Ok(Option::<Id>::deserialize(d)?.map(|Id(id)| id))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_draft_survives_and_knows_whether_it_is_worth_it() {
+        let mut draft = Draft::new(Uuid::from_u128(7), "K7-13-M".to_owned(), String::new());
+        assert!(draft.is_empty());
+        for (field, text) in [
+            (Field::Length, "2480"),
+            (Field::WidthNear, "21"),
+            (Field::WidthMiddle, "2"),
+        ] {
+            let text = text.to_owned();
+            draft.put(
+                field,
+                DraftValue {
+                    text,
+                    ..DraftValue::default()
+                },
+            );
+        }
+        assert!(!draft.is_empty());
+        assert_eq!(draft.fields_typed(), 3);
+        let json = draft.to_json().unwrap();
+        assert_eq!(Draft::from_json(&json).unwrap(), draft);
+        let newer = json.replacen("{\"defects\"", "{\"new\":[1],\"defects\"", 1);
+        assert_eq!(Draft::from_json(&newer).unwrap(), draft);
+        assert_eq!(draft.value(Field::Length).unwrap().text, "2480");
+    }
+}

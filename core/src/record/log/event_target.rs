@@ -1,0 +1,45 @@
+//! What the maker wishes for: so many blanks by a day, and how sure that has to be.
+
+use crate::record::log::SpeciesNamed;
+use chrono::NaiveDate;
+use serde::{Deserialize, Serialize};
+
+/// The maker says what is wished for. `about` is the wish; the last one said is in force.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+pub struct Wished {
+    /// Good blanks wanted.
+    pub blanks: u32,
+    /// The day by which they have to be ready; absent is when they are.
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        with = "crate::record::log::entry::text::day_text"
+    )]
+    #[schemars(with = "Option<String>")]
+    pub by: Option<NaiveDate>,
+    /// How many laminates make one; 1 for a neck of one piece.
+    pub laminates_per_blank: u32,
+    /// How sure it has to be, in percent.
+    pub sure_percent: u32,
+    /// Of which wood; absent is any.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub wood: Option<SpeciesNamed>,
+}
+
+impl Wished {
+    /// How sure it has to be, over 0 and under 1 where it was said so.
+    pub fn confidence(&self) -> f64 {
+        f64::from(self.sure_percent) / 100.0
+    }
+}
+
+impl SpeciesNamed {
+    /// Whether two names are of one wood: the same in the table, else the same name.
+    pub fn is_same_wood(&self, other: &SpeciesNamed) -> bool {
+        let plain = |named: &SpeciesNamed| named.text.trim().to_lowercase();
+        match (&self.id, &other.id) {
+            (Some(one), Some(other)) => one == other,
+            _ => plain(self) == plain(other),
+        }
+    }
+}

@@ -1,0 +1,59 @@
+//! The log: events and their bytes. An entry never changes and is never removed; a correction is another
+//! entry that names what it replaces.
+//!
+//! Entries, their order, the merging of two records, marks and devices, and the file. Nothing here asks what
+//! time it is or draws a random number, and nothing that was read is dropped because it was not understood.
+
+pub(crate) mod by_id;
+pub(crate) mod conflict;
+pub(crate) mod device;
+pub(crate) mod entry;
+pub(crate) mod entry_ids;
+pub(crate) mod event;
+pub(crate) mod event_leaving;
+pub(crate) mod event_making;
+pub(crate) mod event_resting;
+pub(crate) mod event_target;
+pub(crate) mod event_words;
+pub(crate) mod file;
+pub(crate) mod mark;
+pub(crate) mod merge;
+pub(crate) mod number_ranges;
+pub(crate) mod order_of_entries;
+pub(crate) mod related_pieces;
+pub(crate) mod schema;
+pub(crate) mod standing;
+pub(crate) mod visible_text;
+pub(crate) mod witness_stick;
+pub(crate) mod writing;
+
+pub use conflict::{Conflict, ConflictSettled, ImportUndone, VARIANTS_SHOWN};
+pub use device::{DeviceRenamed, device_identity, free_sign, sign_of};
+pub use entry::checksum::sealed;
+pub use entry::read::{EntryError, EntryFault};
+pub use entry::text::date;
+pub use entry::{ENTRY_VERSION, Entry, FIRST_WITH_CHECKSUM, LARGEST_NUMBER, Limits, YEARS, lines};
+pub use entry_ids::EntryIds;
+pub use event::{
+    Decision, Happening, Judged, Marked, Measured, Noted, PassedOver, PileOpened, SourcedNumber,
+    SpeciesNamed, Told, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal,
+};
+pub use event_leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
+pub use event_making::{
+    Adhesive, Child, Cut, Glued, GluingSet, GrainSeen, Kind, Machined, Member, Span, StressTest,
+    StressTested, Tension,
+};
+pub use event_resting::{
+    Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
+};
+pub use event_target::Wished;
+pub use file::header::{FORMAT, FORMAT_VERSION, Header, Selection};
+pub use file::read::{FileProblem, NotOurs, Problem, Reading, read};
+pub use file::write::write;
+pub use mark::{DEVICE_NAMES, Mark, MarkError, device_name};
+pub use merge::{Added, Merged, Notebook};
+pub use number_ranges::NumberRanges;
+pub use schema::schema;
+pub use standing::{Dispute, Standing};
+pub use visible_text::visible_text;
+pub use writing::{Author, Moment, uuid_v7};

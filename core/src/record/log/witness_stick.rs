@@ -1,0 +1,39 @@
+//! A weighing of a witness stick, out of the entry that tells it.
+
+use crate::record::log::Happening;
+use crate::record::log::Witness;
+use uuid::Uuid;
+
+/// A weighing of a stick, and where it lay.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct StickWeighed {
+    /// What it weighed, kg.
+    pub(crate) mass: f64,
+    /// Where it was weighed.
+    pub(crate) place: Place,
+}
+
+/// Where a stick was weighed.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) enum Place {
+    /// In a room.
+    Room(String),
+    /// Beside a piece.
+    Beside(Uuid),
+}
+
+/// The stick that an entry tells the weight of, by its name.
+pub(crate) fn stick_of(happening: &Happening, about: Uuid) -> Option<(String, StickWeighed)> {
+    let weighed = |witness: &Witness, place| {
+        let mass = witness.mass.value;
+        (witness.name.trim().to_owned(), StickWeighed { mass, place })
+    };
+    match happening {
+        Happening::Weighed(said) => Some(weighed(said.witness.as_ref()?, Place::Beside(about))),
+        Happening::RoomRead(said) => Some(weighed(
+            said.witness.as_ref()?,
+            Place::Room(said.room.clone()),
+        )),
+        _ => None,
+    }
+}

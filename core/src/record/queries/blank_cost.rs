@@ -1,0 +1,485 @@
+//! What the wood in a piece cost: its own part of the bill, and its share of what failed on the way.
+//!
+//! The bill of a plank goes down to what was cut from it by volume, waste paid for; what failed is paid
+//! for by what came through of the same plank. Nothing is lost on the way: what is in blanks, in hand,
+//! used and in planks of which nothing came through adds up to what was paid. It never knows labour, and
+//! where a price or a size is not known it says nothing of that plank.
+
+use crate::neck::{CARRIED, cost_by_volume, cost_carried};
+use crate::order;
+use crate::plank::{tally_visit, volume};
+use crate::quantity::{Pen, Volume, Working, formula, in_m3};
+use crate::record::queries;
+use crate::record::queries::VisitTally;
+use crate::record::state::{Book, Piece};
+use crate::record::state::{End, Origin};
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+use std::collections::{BTreeMap, BTreeSet};
+use uuid::Uuid;
+
+/// Tallies of visits, each worked out once.
+type Tallies = BTreeMap<Uuid, Option<VisitTally>>;
+
+/// Where wood ended that is not cut any further.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Fate {
+    /// Thrown out, by itself or in its blank.
+    Failed,
+    /// In a blank that is there.
+    InBlank,
+    /// Used.
+    Used,
+    /// Put to another use than a neck.
+    OtherUse,
+    /// There, or not found.
+    InHand,
+}
+
+/// What became of pieces, by their ids.
+type Fates = BTreeMap<Uuid, Fate>;
+
+/// What became of a piece, where it is known what became of its children, or of the blank that it is in.
+fn fate_of(piece: &Piece, further: &[Fate]) -> Fate {
+    match piece.work.end.as_ref().map(|end| &end.said) {
+        Some(End::Discarded(..)) => Fate::Failed,
+        Some(End::Cut(_)) => {
+            let mut further = further.iter().copied();
+            further
+                .find(|fate| *fate != Fate::Failed)
+                .unwrap_or(Fate::Failed)
+        }
+        Some(End::GluedInto(_)) => match further.first() {
+            Some(Fate::InHand) | None => Fate::InBlank,
+            Some(fate) => *fate,
+        },
+        Some(End::Used(_)) => Fate::Used,
+        None if piece.work.downgraded.is_some() => Fate::OtherUse,
+        None => Fate::InHand,
+    }
+}
+
+/// A part of a plank that is not cut any further.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Leaf {
+    piece: Uuid,
+    /// What of the bill is its own.
+    own: Decimal,
+    /// What it carries, its share of what failed included.
+    carried: Decimal,
+    fate: Fate,
+}
+
+/// A plank's bill and all that came of it.
+struct Family {
+    paid: Decimal,
+    currency: String,
+    /// What came through, at its own cost.
+    through: Decimal,
+    /// In the order of their ids.
+    leaves: Vec<Leaf>,
+}
+
+/// What one laminate of a blank cost.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PartCost {
+    /// The laminate.
+    pub piece: Uuid,
+    /// Its own wood.
+    pub own: Decimal,
+    /// What it carries, its share of what failed of its plank included; nothing in a blank that was
+    /// thrown out.
+    pub carried: Decimal,
+    /// What was paid for its plank, with tax.
+    pub paid: Decimal,
+    /// What of the plank came through, at its own cost.
+    pub through: Decimal,
+}
+
+impl PartCost {
+    /// How what it carries was worked out.
+    pub fn worked(&self, currency: &str) -> Working {
+        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
+        let mut working = Working::default();
+        let values = [self.own, self.paid, self.through].map(number);
+        working.steps.work(&CARRIED, values);
+        let own = "Its own wood is its part of the plank's bill by volume, waste paid for.";
+        working.in_unit(currency).and(own)
+    }
+}
+
+/// What the wood in a blank cost, with tax.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BlankCost {
+    /// Laminate by laminate, in order.
+    pub parts: Vec<PartCost>,
+    /// The laminates' own wood together.
+    pub own: Decimal,
+    /// With their share of what failed.
+    pub carried: Decimal,
+    /// The currency's letters.
+    pub currency: String,
+}
+
+formula! {
+    /// Costs of laminates added up.
+    TOGETHER: "All its laminates together", "c", "¤";
+    one: "c", "each laminate", "¤";
+    = one;
+    range "laminates of planks whose price and sizes are known";
+    source "a sum";
+}
+
+impl BlankCost {
+    /// How it was worked out, laminate by laminate, and added up.
+    pub fn worked(&self) -> Working {
+        let mut working = Working::default();
+        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
+        let mut carried = Vec::new();
+        for part in &self.parts {
+            let values = [part.own, part.paid, part.through].map(number);
+            carried.push([working.steps.work(&CARRIED, values)]);
+        }
+        working.steps.add_up(&TOGETHER, &carried);
+        working.notes.push(
+            "A laminate's own wood is its part of the plank's bill by volume, waste paid for; alike ones are \
+             told once."
+                .into(),
+        );
+        working.in_unit(&self.currency)
+    }
+
+    /// How a sum over its laminates was worked out: of their own wood, or of what they carry for what
+    /// failed.
+    pub fn sum_worked(&self, own: bool) -> Working {
+        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
+        let of = |part: &PartCost| match own {
+            true => part.own,
+            false => part.carried - part.own,
+        };
+        let parts: Vec<[f64; 1]> = self.parts.iter().map(|part| [number(of(part))]).collect();
+        let mut working = Working::default();
+        working.steps.add_up(&TOGETHER, &parts);
+        let what = match own {
+            true => "Each laminate's part of its plank's bill by volume, waste paid for.",
+            false => "What each laminate carries over its own wood, for what failed of its plank.",
+        };
+        working.in_unit(&self.currency).and(what)
+    }
+}
+
+/// Where the money went that was paid for planks, with tax. All but `paid` add up to `paid`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct CostAccount {
+    /// The bills of all planks that can be followed.
+    pub paid: Decimal,
+    /// In blanks that are there, what failed of their planks included.
+    pub in_blanks: Decimal,
+    /// In blanks and wood that were used.
+    pub used: Decimal,
+    /// In wood that was put to another use.
+    pub other_use: Decimal,
+    /// In wood that rests or waits, or can't be found.
+    pub in_hand: Decimal,
+    /// In planks of which nothing came through.
+    pub lost: Decimal,
+}
+
+formula! {
+    /// Where the money went.
+    ADDS_UP: "Paid for planks, with tax", "P", "¤";
+    blanks: "b", "in blanks", "¤";
+    used: "u", "used", "¤";
+    other: "o", "put to another use", "¤";
+    hand: "h", "in hand, resting or waiting", "¤";
+    lost: "l", "in planks of which nothing came through", "¤";
+    = blanks + used + other + hand + lost;
+    range "planks whose price and sizes are known";
+    source "the bills, shared out";
+}
+
+impl CostAccount {
+    /// All that `paid` went to.
+    pub fn parts(&self) -> [Decimal; 5] {
+        [
+            self.in_blanks,
+            self.used,
+            self.other_use,
+            self.in_hand,
+            self.lost,
+        ]
+    }
+
+    /// How it adds up.
+    pub fn worked(&self, currency: &str) -> Working {
+        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
+        let mut working = Working::default();
+        working.steps.work(&ADDS_UP, self.parts().map(number));
+        working.in_unit(currency).and(
+            "Each plank's bill goes down to what was cut from it by volume, waste paid for; what failed is paid \
+             for by what came through of the same plank, in the measure of its own cost.",
+        )
+    }
+
+    fn add(&mut self, family: &Family) {
+        self.paid = self.paid.saturating_add(family.paid);
+        if family.through.is_zero() {
+            self.lost = self.lost.saturating_add(family.paid);
+        }
+        for leaf in &family.leaves {
+            let place = match leaf.fate {
+                Fate::Failed => continue,
+                Fate::InBlank => &mut self.in_blanks,
+                Fate::Used => &mut self.used,
+                Fate::OtherUse => &mut self.other_use,
+                Fate::InHand => &mut self.in_hand,
+            };
+            *place = place.saturating_add(leaf.carried);
+        }
+    }
+}
+
+/// What the wood in a piece cost, tax included: of a plank what the tally of its visit says, of what
+/// was cut its part by volume, waste paid for; of a blank all its laminates together. What failed on
+/// the way is not in it, see [`blank_cost`]. `None` while a price or a size is not known, or
+/// currencies differ.
+pub fn wood_cost(book: &Book, id: Uuid) -> Option<(Decimal, String)> {
+    let mut costs: BTreeMap<Uuid, (Decimal, String)> = BTreeMap::new();
+    let mut tallies = Tallies::new();
+    let id = book.stands_for(id);
+    for one in queries::family::parts_first(book, id)? {
+        let cost = cost_of(book, book.piece(one)?, &costs, &mut tallies)?;
+        costs.insert(one, cost);
+    }
+    costs.remove(&id)
+}
+
+/// What the wood in a piece cost, where that of what it was made of is known.
+fn cost_of(
+    book: &Book,
+    piece: &Piece,
+    known: &BTreeMap<Uuid, (Decimal, String)>,
+    tallies: &mut Tallies,
+) -> Option<(Decimal, String)> {
+    match &piece.work.origin {
+        Origin::Yard => bill_of(book, piece, tallies),
+        Origin::CutFrom { parent, .. } => {
+            let (whole, currency) = known.get(&book.stands_for(*parent))?;
+            let parts = shared_out(book, *parent, *whole)?;
+            let own = parts.into_iter().find(|(child, _)| *child == piece.id)?;
+            Some((own.1, currency.clone()))
+        }
+        Origin::GluedFrom { .. } => {
+            let mut sum: Option<(Decimal, &String)> = None;
+            for member in queries::made_of(book, piece.id) {
+                let (cost, currency) = known.get(&member)?;
+                sum = match sum {
+                    None => Some((*cost, currency)),
+                    Some((before, known)) if known == currency => {
+                        Some((before.checked_add(*cost)?, known))
+                    }
+                    Some(_) => return None,
+                };
+            }
+            sum.map(|(cost, currency)| (cost, currency.clone()))
+        }
+    }
+}
+
+/// What was paid for those of some pieces that are planks, with tax.
+pub(crate) fn bills(book: &Book, pieces: &[Uuid]) -> Vec<(Uuid, Decimal)> {
+    let mut tallies = Tallies::new();
+    let planks = pieces.iter().filter_map(|id| book.piece(*id));
+    let planks = planks.filter(|piece| piece.work.origin == Origin::Yard);
+    let bill = |plank: &Piece| Some((plank.id, bill_of(book, plank, &mut tallies)?.0));
+    planks.filter_map(bill).collect()
+}
+
+/// What was paid for a plank, with tax, and in which currency.
+fn bill_of(book: &Book, plank: &Piece, tallies: &mut Tallies) -> Option<(Decimal, String)> {
+    let visit = book.visit_of(plank)?;
+    let tally = tallies
+        .entry(visit.id)
+        .or_insert_with(|| queries::tally_of(book, visit.id))
+        .as_ref()?;
+    // They are in the order of their ids.
+    let place = tally
+        .planks
+        .binary_search_by_key(&plank.id, |one| one.piece);
+    let money = match place.ok().and_then(|place| tally.planks.get(place)) {
+        Some(line) => line.tallied.money,
+        // One that was never said to be taken is reckoned by itself.
+        None => {
+            let charged = queries::charged(book, plank)?;
+            let tally = tally_visit([(&charged.line, &charged.terms)]);
+            tally.lines.into_iter().next()?.money
+        }
+    };
+    Some((money.ok()?.gross, visit.opened.currency.clone()))
+}
+
+/// The cost of a piece that was cut, shared out to what came of the cut, by volume.
+fn shared_out(book: &Book, parent: Uuid, cost: Decimal) -> Option<Vec<(Uuid, Decimal)>> {
+    let Some(End::Cut(_)) = book.piece(parent)?.work.end.as_ref().map(|e| &e.said) else {
+        return None;
+    };
+    let cut = volumes_cut(book, parent)?;
+    // In cubic millimetres: as fine as any part of a cost.
+    let in_mm3 = |(_, size): &(Uuid, Volume)| Decimal::from((in_m3(*size) * 1e9).round() as i64);
+    let volumes: Vec<Decimal> = cut.iter().map(in_mm3).collect();
+    let parts = cost_by_volume(cost, &volumes)?;
+    Some(cut.into_iter().map(|(child, _)| child).zip(parts).collect())
+}
+
+/// What was cut from a piece, with its volumes; `None` while a size is not known.
+pub(crate) fn volumes_cut(book: &Book, parent: Uuid) -> Option<Vec<(Uuid, Volume)>> {
+    let cut = queries::made_from(book, parent).into_iter();
+    cut.map(|one| Some((one, volume(&queries::size_of(book, book.piece(one)?)).ok()?)))
+        .collect()
+}
+
+/// What became of a piece that was not cut, or of the blank that it is in; of one that was cut, what became
+/// of the first of its children that did not fail. What was found on the way is kept.
+fn fate(book: &Book, piece: &Piece, known: &mut Fates) -> Fate {
+    let mut open = vec![(piece, false)];
+    while let Some((piece, asked)) = open.pop() {
+        if known.contains_key(&piece.id) {
+            continue;
+        }
+        let further = match piece.work.end.as_ref().map(|end| &end.said) {
+            Some(End::Cut(_) | End::GluedInto(_)) => queries::made_from(book, piece.id),
+            _ => Vec::new(),
+        };
+        if asked || further.is_empty() {
+            let fates: Vec<Fate> = further
+                .iter()
+                .filter_map(|id| known.get(id).copied())
+                .collect();
+            known.insert(piece.id, fate_of(piece, &fates));
+            continue;
+        }
+        open.push((piece, true));
+        open.extend(
+            further
+                .into_iter()
+                .filter_map(|id| Some((book.piece(id)?, false))),
+        );
+    }
+    known.get(&piece.id).copied().unwrap_or(Fate::InHand)
+}
+
+/// A plank's bill, followed to all that came of it.
+fn family_cost(
+    book: &Book,
+    plank: &Piece,
+    tallies: &mut Tallies,
+    known: &mut Fates,
+) -> Option<Family> {
+    let (paid, currency) = bill_of(book, plank, tallies)?;
+    let mut open = vec![(plank.id, paid)];
+    let mut seen = BTreeSet::new();
+    let mut ends: Vec<(&Piece, Decimal)> = Vec::new();
+    while let Some((id, cost)) = open.pop() {
+        let piece = book.piece(id).filter(|piece| seen.insert(piece.id))?;
+        match piece.work.end.as_ref().map(|end| &end.said) {
+            Some(End::Cut(cut)) if !cut.children.is_empty() => {
+                open.extend(shared_out(book, id, cost)?);
+            }
+            _ => ends.push((piece, cost)),
+        }
+    }
+    let fates: Vec<Fate> = ends
+        .iter()
+        .map(|(piece, _)| fate(book, piece, known))
+        .collect();
+    let parts: Vec<(Decimal, bool)> = ends
+        .iter()
+        .zip(&fates)
+        .map(|((_, own), fate)| (*own, *fate != Fate::Failed))
+        .collect();
+    let through = parts.iter().filter(|(_, came)| *came);
+    let through = through.fold(Decimal::ZERO, |sum, (own, _)| sum.saturating_add(*own));
+    // Of a plank of which nothing came through nobody carries the cost.
+    let carried = cost_carried(&parts).unwrap_or_else(|| vec![Decimal::ZERO; parts.len()]);
+    let leaves = ends.iter().zip(fates).zip(carried);
+    let leaves = leaves.map(|(((piece, own), fate), carried)| Leaf {
+        piece: piece.id,
+        own: *own,
+        carried,
+        fate,
+    });
+    let mut leaves: Vec<Leaf> = leaves.collect();
+    order::sort_by_key(&mut leaves, |leaf| leaf.piece);
+    Some(Family {
+        paid,
+        currency,
+        through,
+        leaves,
+    })
+}
+
+/// What the wood in a blank cost, tax included, laminate by laminate: its own part of the plank's
+/// bill, and with its share of what failed of that plank. `None` while a price or a size is not
+/// known, currencies differ, or a laminate is not of one plank.
+pub fn blank_cost(book: &Book, blank: Uuid) -> Option<BlankCost> {
+    let (mut tallies, mut fates) = (Tallies::new(), Fates::new());
+    let mut families: BTreeMap<Uuid, Family> = BTreeMap::new();
+    let mut parts = Vec::new();
+    for member in queries::made_of(book, blank) {
+        let plank = queries::plank_of(book, book.piece(member)?)?;
+        if let std::collections::btree_map::Entry::Vacant(place) = families.entry(plank) {
+            place.insert(family_cost(
+                book,
+                book.piece(plank)?,
+                &mut tallies,
+                &mut fates,
+            )?);
+        }
+        let family = families.get(&plank)?;
+        let leaf = family
+            .leaves
+            .binary_search_by_key(&member, |leaf| leaf.piece);
+        let leaf = family.leaves.get(leaf.ok()?)?;
+        parts.push(PartCost {
+            piece: member,
+            own: leaf.own,
+            carried: leaf.carried,
+            paid: family.paid,
+            through: family.through,
+        });
+    }
+    let mut currencies = families.into_values().map(|family| family.currency);
+    let currency = currencies.next()?;
+    if currencies.any(|other| other != currency) {
+        return None;
+    }
+    let sum = |of: fn(&PartCost) -> Decimal| {
+        let all = parts.iter().map(of);
+        all.fold(Decimal::ZERO, Decimal::saturating_add)
+    };
+    Some(BlankCost {
+        own: sum(|part| part.own),
+        carried: sum(|part| part.carried),
+        parts,
+        currency,
+    })
+}
+
+/// Where the money went that was paid for planks, currency by currency; and how many planks can't be
+/// followed because a price or a size is not known.
+pub fn cost_account(book: &Book) -> (BTreeMap<String, CostAccount>, usize) {
+    let (mut tallies, mut fates) = (Tallies::new(), Fates::new());
+    let mut accounts: BTreeMap<String, CostAccount> = BTreeMap::new();
+    let mut unknown = 0;
+    let bought = |piece: &&Piece| piece.is_bought() && !piece.withdrawn;
+    for plank in book.planks().filter(bought) {
+        match family_cost(book, plank, &mut tallies, &mut fates) {
+            Some(family) => {
+                let account = accounts.entry(family.currency.clone()).or_default();
+                account.add(&family);
+            }
+            None => unknown += 1,
+        }
+    }
+    (accounts, unknown)
+}

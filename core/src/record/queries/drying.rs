@@ -1,0 +1,147 @@
+//! Whether a piece is still drying: its weighings and the air of its room, brought to the formulas of
+//! seasoning.
+//!
+//! It never makes up an air: where no room that the piece may lie in was read, nothing is said.
+
+use crate::quantity::{Mass, Moisture, Pen, Silent, Working, celsius, kg};
+use crate::record::log::RoomRead;
+use crate::record::queries;
+use crate::record::state::Said;
+use crate::record::state::{Book, Piece};
+use crate::season::{DriedTo, Drying, DryingError, DryingReport, Weighing, drying, drying_told};
+use crate::wood::{EmcError, Humidity, emc_worked};
+
+/// The temperature that a room is taken to have where none was read with its humidity, degrees Celsius:
+/// the equilibrium hardly follows it (0.1 % moisture for 5 degrees). Common practice, no source.
+pub(crate) const ROOM_CELSIUS: f64 = 20.0;
+
+impl RoomRead {
+    /// The equilibrium moisture content of wood in this air; `None` where no humidity was read. See
+    /// [`emc`], which gives an error outside its range.
+    pub fn settles_at(&self) -> Option<Result<Moisture, EmcError>> {
+        self.settles_by(&mut Silent)
+    }
+
+    /// How [`Self::settles_at`] was worked out; `None` where there is none.
+    pub fn settles_worked(&self) -> Option<Working> {
+        let mut working = Working::default();
+        self.settles_by(&mut working.steps)?.ok()?;
+        if self.climate.temperature.is_none() {
+            working.notes.push(format!(
+                "The temperature was not read with it: {ROOM_CELSIUS} °C is taken. 5 °C more or less make 0.1 %."
+            ));
+        }
+        Some(working)
+    }
+
+    fn settles_by(&self, pen: &mut impl Pen) -> Option<Result<Moisture, EmcError>> {
+        let humidity = Humidity::percent(self.climate.humidity.as_ref()?.value);
+        let warmth = self.climate.temperature.as_ref();
+        let air = celsius(warmth.map_or(ROOM_CELSIUS, |taken| taken.value));
+        Some(emc_worked(pen, air, humidity))
+    }
+}
+
+/// The room that a piece lies in, of those that were read: that which its shelf is named for, of several the
+/// longest name, or the only room there is.
+pub(crate) fn room_named<'a>(book: &'a Book, piece: &Piece) -> Option<&'a str> {
+    let place = piece.work.place.as_ref().map_or("", |place| &place.said);
+    let ends = place.char_indices().map(|(at, sign)| at + sign.len_utf8());
+    let names = ends.rev().filter_map(|end| place.get(..end));
+    let named = names
+        .filter_map(|name| book.rooms.get_key_value(name))
+        .next();
+    let named = named.map(|(room, _)| room.as_str());
+    let only = || book.rooms.keys().next().filter(|_| book.rooms.len() == 1);
+    named.or_else(|| only().map(String::as_str))
+}
+
+/// What was read in the room that a piece lies in.
+pub(crate) fn room_of<'a>(book: &'a Book, piece: &Piece) -> Option<&'a [Said<RoomRead>]> {
+    let read = book.rooms.get(room_named(book, piece)?)?;
+    Some(read)
+}
+
+/// Whether a piece is still drying, by its weighings; `None` where it was never weighed, or the air
+/// of its room is not known. `scale` is how far off a weighing may be whose scale's step was not
+/// said.
+pub fn dries(book: &Book, piece: &Piece, scale: Mass) -> Option<Result<DryingReport, DryingError>> {
+    let (weighings, coarsest) = weighings_in_air(book, piece, scale)?;
+    Some(drying(&weighings, coarsest))
+}
+
+/// How a figure of its drying was worked out; `None` where there is none.
+pub fn dries_worked(book: &Book, piece: &Piece, scale: Mass, what: DriedTo) -> Option<Working> {
+    let (weighings, coarsest) = weighings_in_air(book, piece, scale)?;
+    drying_told(what, &weighings, &drying(&weighings, coarsest).ok()?)
+}
+
+/// A piece's weighings with the air of each, and how far off the coarsest of its scales may be.
+fn weighings_in_air(book: &Book, piece: &Piece, scale: Mass) -> Option<(Vec<Weighing>, Mass)> {
+    let first = piece.work.weighings.first()?.on;
+    let airs = queries::room_air::airs(book);
+    let mut coarsest = None::<f64>;
+    let mut weighings = Vec::new();
+    for said in &piece.work.weighings {
+        let weighed = &said.said;
+        let half = weighed.step.as_ref().map_or(scale.value, |s| s.value / 2.0);
+        coarsest = Some(coarsest.map_or(half, |known| known.max(half)));
+        let day = (said.on - first).num_days() as f64;
+        // Of two on one day the later counts.
+        weighings.pop_if(|one: &mut Weighing| one.day >= day);
+        weighings.push(Weighing {
+            day,
+            mass: kg(weighed.mass.value),
+            air: queries::room_air::air_by(book, &airs, piece, said.on)?,
+        });
+    }
+    Some((weighings, coarsest.map_or(scale, kg)))
+}
+
+/// Whether a piece's weight has come to rest; `None` where its weighings leave that open.
+pub fn weight_at_rest(book: &Book, piece: &Piece, scale: Mass) -> Option<bool> {
+    match dries(book, piece, scale)?.ok()?.drying {
+        Drying::Steady => Some(true),
+        Drying::StillDrying | Drying::TakingUpWater => Some(false),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plank::{Seen, Taken};
+    use crate::record::log::Climate;
+
+    fn read(humidity: Option<f64>, temperature: Option<f64>) -> RoomRead {
+        let taken = |unit: &str| {
+            let unit = unit.to_owned();
+            move |value| Taken {
+                insisted: false,
+                seen: Seen::Measured,
+                typed: String::new(),
+                unit,
+                value,
+            }
+        };
+        RoomRead {
+            climate: Climate {
+                humidity: humidity.map(taken("%")),
+                temperature: temperature.map(taken("degC")),
+            },
+            hygrometer: String::new(),
+            room: "loft".into(),
+            witness: None,
+        }
+    }
+
+    #[test]
+    fn the_air_tells_where_wood_settles_and_hardly_asks_for_the_warmth() {
+        let settles = |room: RoomRead| room.settles_at().unwrap().unwrap().in_percent();
+        let known = settles(read(Some(45.0), Some(25.0)));
+        let taken = settles(read(Some(45.0), None));
+        assert!((known - taken).abs() < 0.15, "{known} {taken}");
+        assert!(read(None, Some(20.0)).settles_at().is_none());
+        assert!(read(Some(120.0), None).settles_at().unwrap().is_err());
+    }
+}

@@ -1,0 +1,238 @@
+//! What is due: all wood that waits for a day, what rests and the planks that get used to the room, in the
+//! order of the days or shelf by shelf.
+//!
+//! The day is passed in. Each line is in either order once.
+
+use crate::order;
+use crate::record::log::Kind;
+use crate::record::queries;
+use crate::record::queries::RestLine;
+use crate::record::queries::rests::place_of;
+use crate::record::state::{Book, Piece};
+use crate::season::{DateKey, InRoom, MeasureKey, Readiness, RestError, Stage, in_room};
+use chrono::{Datelike, NaiveDate};
+use std::collections::BTreeMap;
+use uuid::Uuid;
+
+/// What wood waits for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Waits {
+    /// The end of a rest.
+    Rest(Stage, Result<Readiness, RestError>),
+    /// A plank, that it may be cut.
+    Room(Result<InRoom, RestError>),
+}
+
+/// Wood that waits for a day.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Due {
+    /// The piece.
+    pub piece: Uuid,
+    /// Its mark.
+    pub mark: String,
+    /// Of what it is: a piece or a laminate of a plank, a plank of a pile; a blank of nothing.
+    pub of: Option<Uuid>,
+    /// Its shelf; empty where none was said.
+    pub place: String,
+    /// Since when it waits.
+    pub since: NaiveDate,
+    /// It is kept for somebody on that day.
+    pub reserved: bool,
+    /// For what.
+    pub waits: Waits,
+}
+
+/// A stretch of the order by day, the first one first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum DueWhen {
+    /// Its day has come, and what is measured does not say that it may go on.
+    Late,
+    /// It may go on.
+    Ready,
+    /// A plank that may be cut.
+    MayBeCut,
+    /// Within a week.
+    ThisWeek,
+    /// Later in the month of today.
+    ThisMonth,
+    /// In a month, told by its first day.
+    Month(NaiveDate),
+    /// No day can be given.
+    NoDay,
+}
+
+impl DueWhen {
+    /// In the maker's words.
+    pub fn in_words(self) -> String {
+        match self {
+            DueWhen::Late => "Ripe, but not ready".to_owned(),
+            DueWhen::Ready => "Ready".to_owned(),
+            DueWhen::MayBeCut => "Planks that may be cut".to_owned(),
+            DueWhen::ThisWeek => "Due this week".to_owned(),
+            DueWhen::ThisMonth => "Later this month".to_owned(),
+            DueWhen::Month(first) => first.format("%B %Y").to_string(),
+            DueWhen::NoDay => "Without a day".to_owned(),
+        }
+    }
+}
+
+impl Due {
+    /// What it is.
+    pub fn name(&self) -> &'static str {
+        match self.waits {
+            Waits::Rest(stage, _) => stage.name(),
+            Waits::Room(_) => Kind::Plank.name(),
+        }
+    }
+
+    /// The day for which it waits.
+    pub fn day(&self) -> Option<NaiveDate> {
+        match &self.waits {
+            Waits::Rest(_, ready) => ready.as_ref().ok().map(|ready| ready.due),
+            Waits::Room(room) => room.as_ref().ok().map(|room| room.from),
+        }
+    }
+
+    /// How the date's key stands.
+    pub fn date_key(&self) -> Option<DateKey> {
+        match &self.waits {
+            Waits::Rest(_, ready) => ready.as_ref().ok().map(|ready| ready.date),
+            Waits::Room(room) => room.as_ref().ok().map(|room| room.date),
+        }
+    }
+
+    /// What is measured says that it may go on, and its day has not come.
+    pub fn is_early(&self) -> bool {
+        matches!(&self.waits, Waits::Rest(_, Ok(ready)) if ready.is_early())
+    }
+
+    /// All that it waited for has come.
+    pub fn is_ready(&self) -> bool {
+        match &self.waits {
+            Waits::Rest(_, ready) => ready.is_ok_and(|ready| ready.is_ready()),
+            Waits::Room(room) => room.is_ok_and(|room| room.may_be_cut()),
+        }
+    }
+
+    /// Its weight says that it dries still.
+    pub fn is_drying(&self) -> bool {
+        match &self.waits {
+            Waits::Rest(_, ready) => {
+                ready.is_ok_and(|ready| ready.measure == MeasureKey::StillDrying)
+            }
+            Waits::Room(room) => room.is_ok_and(|room| room.weight_at_rest == Some(false)),
+        }
+    }
+
+    /// Where it stands in the order by day.
+    pub fn when(&self, today: NaiveDate) -> DueWhen {
+        let Some((key, day)) = self.date_key().zip(self.day()) else {
+            return DueWhen::NoDay;
+        };
+        match key {
+            DateKey::Ripe if self.is_ready() => match self.waits {
+                Waits::Rest(..) => DueWhen::Ready,
+                Waits::Room(_) => DueWhen::MayBeCut,
+            },
+            DateKey::Ripe => DueWhen::Late,
+            DateKey::DueSoon => DueWhen::ThisWeek,
+            DateKey::Resting if (day.year(), day.month()) == (today.year(), today.month()) => {
+                DueWhen::ThisMonth
+            }
+            DateKey::Resting => DueWhen::Month(day.with_day(1).unwrap_or(day)),
+        }
+    }
+
+    /// Whether all words that were typed stand in its mark, its shelf, its woods or what it is.
+    pub fn has(&self, typed: &str, woods: &str) -> bool {
+        let text = format!("{} {} {woods} {}", self.mark, self.place, self.name());
+        let (text, typed) = (text.to_lowercase(), typed.to_lowercase());
+        typed.split_whitespace().all(|word| text.contains(word))
+    }
+}
+
+/// Lines by shelf, in the order of the alphabet; on each they stay in their order.
+pub fn due_by_shelf(lines: Vec<Due>) -> Vec<(String, Vec<Due>)> {
+    let mut shelves: BTreeMap<String, Vec<Due>> = BTreeMap::new();
+    for line in lines {
+        shelves.entry(line.place.clone()).or_default().push(line);
+    }
+    shelves.into_iter().collect()
+}
+
+/// Lines across all shelves by day; in each stretch they stay in their order.
+pub fn due_by_day(lines: Vec<Due>, today: NaiveDate) -> Vec<(DueWhen, Vec<Due>)> {
+    let mut stretches: BTreeMap<DueWhen, Vec<Due>> = BTreeMap::new();
+    for line in lines {
+        stretches.entry(line.when(today)).or_default().push(line);
+    }
+    stretches.into_iter().collect()
+}
+
+/// How a plank stands that gets used to the room before it is cut; `None` for what is no plank of the
+/// maker's, rests, was put to another use or never put in its place. `weight_at_rest` as for
+/// [`Book::rest_line`].
+pub fn resting_in_room(
+    book: &Book,
+    piece: &Piece,
+    today: NaiveDate,
+    weight_at_rest: Option<bool>,
+) -> Option<Result<InRoom, RestError>> {
+    let work = &piece.work;
+    let waits = work.kind == Kind::Plank
+        && work.rest().is_none()
+        && work.downgraded.is_none()
+        && piece.is_at_hand()
+        && piece.is_bought();
+    let came = work.came.filter(|_| waits)?;
+    Some(in_room(came, weeks_before_cut(book), today, weight_at_rest))
+}
+
+/// Weeks that a plank lies in the room before it is cut, by the terms in force.
+pub fn weeks_before_cut(book: &Book) -> u32 {
+    queries::stage_terms(book, Stage::Pieces).weeks_before_cut()
+}
+
+/// All that waits for a day, that of the first day in front, then by mark: what rests, see
+/// [`Book::resting`], and the planks that get used to the room.
+pub fn due(
+    book: &Book,
+    resting: Vec<RestLine>,
+    today: NaiveDate,
+    weight_at_rest: &dyn Fn(&Piece) -> Option<bool>,
+) -> Vec<Due> {
+    let mut lines: Vec<Due> = Vec::new();
+    lines.extend(resting.into_iter().map(|line| due_of_rest(book, line)));
+    for piece in queries::stock(book).filter(|p| p.work.kind == Kind::Plank) {
+        let weight = piece.work.came.and_then(|_| weight_at_rest(piece));
+        let room = resting_in_room(book, piece, today, weight);
+        lines.extend(room.zip(piece.work.came).map(|(room, came)| Due {
+            piece: piece.id,
+            mark: piece.mark.clone(),
+            of: (!piece.pile.is_nil()).then_some(piece.pile),
+            place: place_of(piece),
+            since: came,
+            reserved: piece.is_kept_on(today),
+            waits: Waits::Room(room),
+        }));
+    }
+    order::sort_by(&mut lines, |a, b| {
+        let key = |line: &Due| (line.day().is_none(), line.day());
+        key(a).cmp(&key(b)).then_with(|| a.mark.cmp(&b.mark))
+    });
+    lines
+}
+
+fn due_of_rest(book: &Book, line: RestLine) -> Due {
+    let piece = book.piece(line.piece);
+    let cut = piece.filter(|p| matches!(p.work.kind, Kind::Piece | Kind::Laminate));
+    Due {
+        piece: line.piece,
+        of: cut.and_then(|piece| queries::plank_of(book, piece)),
+        mark: line.mark,
+        place: line.place,
+        since: line.since,
+        reserved: line.reserved,
+        waits: Waits::Rest(line.stage, line.ready),
+    }
+}

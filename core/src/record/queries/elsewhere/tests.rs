@@ -1,0 +1,238 @@
+//! What counts as kept elsewhere, and what does not.
+
+use super::*;
+use crate::record::log::{
+    Author, Happening, Limits, Marked, Moment, Noted, PileOpened, SpeciesNamed, date, read,
+};
+use crate::record::queries;
+use uuid::Uuid;
+
+/// A record with a pile and planks, each entry written by a device.
+fn record(by: &str, planks: u64) -> Notebook {
+    let mut notebook = Notebook::new();
+    let pile = Uuid::from_u128(1);
+    let opened = PileOpened {
+        moisture: None,
+        name: "by the door".into(),
+        nominal_thickness: None,
+        price: None,
+        price_basis: None,
+        price_insisted: false,
+        rule: None,
+        species: SpeciesNamed::default(),
+        visit: Uuid::from_u128(2),
+        wood_temperature: None,
+    };
+    write(
+        &mut notebook,
+        by,
+        pile,
+        Happening::PileOpened(Box::new(opened)),
+    );
+    for n in 0..planks {
+        let mark = format!("{by}-{}", n + 1);
+        let plank = Uuid::from_u128(u128::from(100 + n));
+        write(
+            &mut notebook,
+            by,
+            plank,
+            Happening::Marked(Marked { mark, pile }),
+        );
+    }
+    notebook
+}
+
+/// Writes an entry with an id of its own.
+fn write(notebook: &mut Notebook, by: &str, about: Uuid, happening: Happening) {
+    let (seq, step) = (notebook.next_seq(by), notebook.next_step());
+    let device: u64 = by.bytes().map(u64::from).sum();
+    let moment = Moment {
+        id: Uuid::from_u64_pair(device, seq),
+        seq,
+        step,
+        on: date("2026-03-07").unwrap(),
+        on_insisted: false,
+        at: String::new(),
+    };
+    let author = Author { by: by.into() };
+    notebook.add(author.entry(moment, about, happening).unwrap());
+}
+
+fn note(notebook: &mut Notebook, by: &str, text: &str) {
+    let noted = Noted { text: text.into() };
+    write(notebook, by, Uuid::from_u128(100), Happening::Noted(noted));
+}
+
+fn only_here(kept: &KeptElsewhere, notebook: &Notebook) -> (usize, usize) {
+    let found = kept.only_here(notebook, &Book::project(&notebook));
+    (found.planks, found.entries)
+}
+
+/// What a file of a record shows to a device that holds another one.
+fn shown(here: &Notebook, own: &str, file: &Notebook, by: Option<&str>) -> NumberRanges {
+    let text = file.to_file("0.2.0", "");
+    let reading = read(text.as_bytes(), &Limits::default()).unwrap();
+    queries::kept_elsewhere_by(here, |one| one == own, by, &reading.accepted)
+}
+
+#[test]
+fn a_share_that_was_called_off_and_a_save_that_failed_count_as_nothing() {
+    let notebook = record("K7", 3);
+    let mut kept = KeptElsewhere::default();
+    for end in [HandingEnd::Cancelled, HandingEnd::Failed] {
+        let held = NumberRanges::of(notebook.everything());
+        assert!(!kept.hand_over(end, "2026-03-08", held));
+        assert_eq!(kept, KeptElsewhere::default());
+        assert_eq!(kept.unconfirmed(notebook.everything()), 0);
+        assert_eq!(kept.last_saved_in_words(), "Last saved: never.");
+    }
+    assert_eq!(only_here(&kept, &notebook), (3, 4));
+}
+
+#[test]
+fn a_file_that_was_handed_over_is_not_elsewhere_until_the_maker_says_so() {
+    let mut notebook = record("K7", 3);
+    let mut kept = KeptElsewhere::default();
+    for way in [HandedWay::Saved, HandedWay::Shared] {
+        let held = NumberRanges::of(notebook.everything());
+        assert!(kept.hand_over(HandingEnd::Done(way), "2026-03-08", held));
+        assert_eq!(only_here(&kept, &notebook), (3, 4));
+    }
+    // What came after the file was handed over was not in it.
+    note(&mut notebook, "K7", "later");
+    assert_eq!(kept.unconfirmed(notebook.everything()), 4);
+    kept.confirm();
+    assert_eq!(kept.unconfirmed(notebook.everything()), 0);
+    assert_eq!(only_here(&kept, &notebook), (0, 1));
+}
+
+#[test]
+fn a_press_counts_for_what_that_file_held_and_no_more() {
+    let notebook = record("K7", 3);
+    let mut kept = KeptElsewhere::default();
+    let part = NumberRanges::of(notebook.everything().filter(|entry| entry.seq <= 2));
+    kept.hand_over(HandingEnd::Done(HandedWay::Shared), "2026-03-08", part);
+    kept.confirm();
+    assert_eq!(only_here(&kept, &notebook), (2, 2));
+}
+
+#[test]
+fn a_file_of_ones_own_brought_back_in_counts_as_nothing() {
+    let notebook = record("K7", 3);
+    for by in [Some("K7"), None] {
+        assert_eq!(shown(&notebook, "K7", &notebook, by).count(), 0, "{by:?}");
+    }
+    // Also where the store was emptied meanwhile.
+    assert_eq!(shown(&Notebook::new(), "K7", &notebook, None).count(), 0);
+}
+
+#[test]
+fn the_file_of_another_device_counts_for_what_it_holds() {
+    let mut phone = record("K7", 3);
+    let mut laptop = phone.clone();
+    note(&mut laptop, "M4", "on the laptop");
+    note(&mut phone, "K7", "meanwhile on the phone");
+    for by in [Some("M4"), None] {
+        let mut kept = KeptElsewhere::default();
+        let found = shown(&phone, "K7", &laptop, by);
+        assert_eq!(kept.news(&found), 5, "{by:?}");
+        assert!(kept.see(&found), "{by:?}");
+        assert!(!kept.see(&found) && kept.news(&found) == 0, "known already");
+        let mut after = phone.clone();
+        after.merge(laptop.entries().cloned());
+        assert_eq!(only_here(&kept, &after), (0, 1), "{by:?}");
+    }
+    // It says who wrote it: then it need not bring anything new.
+    assert_eq!(shown(&phone, "K7", &record("K7", 3), Some("M4")).count(), 4);
+    assert_eq!(shown(&phone, "K7", &record("K7", 3), None).count(), 0);
+}
+
+#[test]
+fn an_entry_that_differs_there_is_not_kept_there() {
+    let mut phone = record("K7", 3);
+    let mut copy = phone.clone();
+    note(&mut phone, "K7", "as it was written");
+    note(&mut copy, "K7", "as it came back");
+    let mut kept = KeptElsewhere::default();
+    kept.see(&shown(&phone, "K7", &copy, Some("M4")));
+    assert_eq!(only_here(&kept, &phone), (0, 1));
+    // Nor is another entry of the same number, written by a copy of this device.
+    let mut twin = record("K7", 3);
+    let other = Happening::Noted(Noted {
+        text: "the twin's".into(),
+    });
+    let moment = Moment {
+        id: Uuid::from_u128(77),
+        seq: 5,
+        step: 9,
+        on: date("2026-03-07").unwrap(),
+        on_insisted: false,
+        at: String::new(),
+    };
+    let author = Author { by: "K7".into() };
+    twin.add(author.entry(moment, Uuid::from_u128(100), other).unwrap());
+    let mut kept = KeptElsewhere::default();
+    kept.see(&shown(&phone, "K7", &twin, Some("M4")));
+    assert_eq!(only_here(&kept, &phone), (0, 1));
+}
+
+#[test]
+fn what_older_versions_kept_is_a_file_that_was_saved_at_most() {
+    let notebook = record("K7", 2);
+    let mut kept = KeptElsewhere::from_last_saved("2026-02-01");
+    let words = kept.last_saved_in_words();
+    assert!(words.starts_with("Last saved: 2026-02-01."), "{words}");
+    assert_eq!(kept.unconfirmed(notebook.everything()), 0);
+    kept.confirm();
+    assert_eq!(only_here(&kept, &notebook), (2, 3));
+}
+
+#[test]
+fn it_is_kept_and_read_again_and_what_another_window_knows_is_joined() {
+    let notebook = record("K7", 2);
+    let mut kept = KeptElsewhere::default();
+    kept.see(&NumberRanges::of(notebook.entries().take(1)));
+    let way = HandingEnd::Done(HandedWay::Shared);
+    kept.hand_over(way, "2026-03-08", NumberRanges::of(notebook.entries()));
+    let text = serde_json::to_string(&kept).unwrap();
+    assert_eq!(serde_json::from_str::<KeptElsewhere>(&text).unwrap(), kept);
+    let nothing: KeptElsewhere = serde_json::from_str("{}").unwrap();
+    assert_eq!(nothing, KeptElsewhere::default());
+    let mut other = KeptElsewhere::default();
+    other.see(&NumberRanges::of(notebook.entries().skip(1)));
+    other.join(&kept);
+    assert_eq!(only_here(&other, &notebook), (0, 0));
+    assert_eq!(other.handed, kept.handed);
+}
+
+#[test]
+fn it_is_said_in_one_sentence_each() {
+    let words = |planks, entries, of| {
+        let found = OnlyHere {
+            planks,
+            entries,
+            of,
+        };
+        found.in_words(ThisDevice::Phone)
+    };
+    assert_eq!(words(0, 0, 0), "Nothing is recorded yet.");
+    assert_eq!(
+        words(0, 0, 5),
+        "Everything recorded here is kept elsewhere too."
+    );
+    assert_eq!(words(0, 1, 5), "1 entry stands on this phone only.");
+    assert_eq!(
+        words(12, 40, 50),
+        "12 planks stand on this phone only. In all 40 entries are not kept elsewhere."
+    );
+    let found = OnlyHere {
+        planks: 1,
+        entries: 2,
+        of: 2,
+    };
+    assert!(
+        found
+            .in_words(ThisDevice::Laptop)
+            .starts_with("1 plank stands on this laptop only.")
+    );
+}

@@ -1,0 +1,116 @@
+//! What a record shows of its own gaps: entries whose beginnings are not here, runs of entries that
+//! are missing, a cloned device, one mark on two pieces.
+//!
+//! Trouble is reported, never mended: the maker knows more.
+
+use crate::record::log::mark::plain_mark;
+use crate::record::queries;
+use crate::record::state::Book;
+use uuid::Uuid;
+
+/// Entries about something whose own beginning is not here: its file has not come yet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Orphan {
+    /// What they are about, or belong to.
+    pub missing: Uuid,
+    /// The entries, in the order of the fold.
+    pub entries: Vec<Uuid>,
+}
+
+/// Entries that a device has written and that are not here.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MissingRun {
+    /// The device.
+    pub by: String,
+    /// The first running number that is missing.
+    pub from: u64,
+    /// The last in a row.
+    pub to: u64,
+}
+
+/// A running number that a device used twice: somebody carries a copy of it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ClonedDevice {
+    /// The device.
+    pub by: String,
+    /// The running number.
+    pub seq: u64,
+    /// The entries, by id.
+    pub entries: Vec<Uuid>,
+}
+
+/// One mark on several pieces.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DoubledMark {
+    /// The mark, in capitals and without dashes and spaces.
+    pub mark: String,
+    /// The pieces, by id.
+    pub pieces: Vec<Uuid>,
+}
+
+/// Entries whose beginning is not here.
+pub fn orphans(book: &Book) -> Vec<Orphan> {
+    book.orphans
+        .iter()
+        .map(|(&missing, entries)| Orphan {
+            missing,
+            entries: entries.clone(),
+        })
+        .collect()
+}
+
+/// Runs of entries that are missing between the first number and the highest seen of each device.
+/// A record that holds only a selection has such gaps by nature.
+pub fn missing(book: &Book) -> Vec<MissingRun> {
+    let mut runs = Vec::new();
+    for (by, seen) in book.numbers.sorted() {
+        let mut next = 1;
+        for (seq, _) in seen {
+            if seq > next {
+                runs.push(MissingRun {
+                    by: by.to_owned(),
+                    from: next,
+                    to: seq - 1,
+                });
+            }
+            next = seq.saturating_add(1).max(next);
+        }
+    }
+    runs
+}
+
+/// Devices that used a number twice.
+pub fn clones(book: &Book) -> Vec<ClonedDevice> {
+    let mut clones = Vec::new();
+    for (by, seen) in book.numbers.sorted() {
+        for doubled in seen
+            .chunk_by(|a, b| a.0 == b.0)
+            .filter(|same| same.len() > 1)
+        {
+            clones.push(ClonedDevice {
+                by: by.to_owned(),
+                seq: doubled[0].0,
+                entries: doubled.iter().map(|(_, id)| *id).collect(),
+            });
+        }
+    }
+    clones
+}
+
+/// Marks that stand on more than one piece.
+pub fn doubled_marks(book: &Book) -> Vec<DoubledMark> {
+    let marks = queries::marks::marks_on_wood(book);
+    let doubled = marks.iter().filter(|(_, pieces)| pieces.len() > 1);
+    doubled
+        .map(|(mark, pieces)| DoubledMark {
+            mark: mark.clone(),
+            pieces: pieces.clone(),
+        })
+        .collect()
+}
+
+/// The pieces that carry a mark, as typed or spoken.
+pub fn marked(book: &Book, mark: &str) -> Vec<Uuid> {
+    let marks = queries::marks::marks_on_wood(book);
+    marks.get(&plain_mark(mark)).cloned().unwrap_or_default()
+}

@@ -1,0 +1,308 @@
+//! A cut while it is laid out: what can be cut up, how the rings stand in what comes out of it, and how
+//! far it may spring at the saw.
+//!
+//! It proposes places and records nothing; a ring angle that can't be known at a place stays unknown.
+
+use crate::neck::{CuttingPlan, Patch, Stock, Strip, StripCut, zones_to_cut_round};
+use crate::plank::{
+    Plank, RingClass, RingLean, Rings, Seen, Taken, describe, described, mean_of_stations,
+    ring_angle_at_worked, turned_on_edge_worked,
+};
+use crate::quantity::{Angle, Length, Pen, Silent, Working, degrees, formula, in_mm, mm, show};
+use crate::record::log::{Child, Kind, Span};
+use crate::record::queries;
+use crate::record::queries::volume_account::laid_in;
+use crate::record::state::Origin;
+use crate::record::state::{Book, Piece};
+use crate::season::{Stage, Warp, limit_over};
+use uuid::Uuid;
+
+/// How the rings stand at a place of a piece.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RingsStand {
+    /// Acute angle to the wide face.
+    pub angle: Angle,
+    /// Its class.
+    pub class: RingClass,
+    /// To which side they lean as it stands on edge; `None` where only an angle was read.
+    pub leans: Option<RingLean>,
+}
+
+/// By what a plan is the best, and how that is known.
+const PLANNED: &str = "the plan whose strips are worth most, all cuts gone through (Bellman's recurrence, textbook); \
+     held against brute force";
+
+formula! {
+    /// What a strip takes of the width.
+    ROUGH: "A strip as it comes off the saw", "b", "mm";
+    finished: "t", "planed, across the width", "mm";
+    planing: "p", "planing off each face", "mm";
+    = finished + 2.0 * planing;
+    range "rounded up to a whole step";
+    source "geometry";
+}
+
+/// How many come out of a plan, and why no more.
+pub fn plan_told(stock: &Stock, cut: &StripCut, plan: &CuttingPlan) -> Working {
+    let mut working = Working::default();
+    let rough = working
+        .steps
+        .work(&ROUGH, [cut.thickness, cut.planing].map(in_mm));
+    let mm = |size: Length| show::number(in_mm(size), 1);
+    let rows: Vec<String> = plan
+        .rows
+        .iter()
+        .map(|row| row.strips.len().to_string())
+        .collect();
+    let used = plan
+        .rows
+        .iter()
+        .map(|row| row.strips.len() as f64 * rough)
+        .fold(0.0, f64::max);
+    let width = in_mm(stock.width);
+    working.notes = vec![
+        format!(
+            "{} × {} mm of wood, {} mm off each end and {} mm off each edge; rows of {} mm, kerf {} mm, faults \
+             cut round. Of all such cuts that one whose strips are worth most together, as their rings are wanted.",
+            mm(stock.length),
+            mm(stock.width),
+            mm(cut.end_trim),
+            mm(cut.edge_trim),
+            mm(cut.length),
+            mm(cut.kerf)
+        ),
+        format!(
+            "Strips row by row from the near end: {} = {}. The fullest row takes {} of {} mm of width with its \
+             strips, {} % of it.",
+            rows.join(" + "),
+            plan.strips(),
+            show::number(used, 1),
+            show::number(width, 1),
+            show::number(100.0 * used / width, 0)
+        ),
+    ];
+    working.source = PLANNED;
+    working
+}
+
+/// The deepest that a family is followed.
+const MOST_GENERATIONS: usize = 32;
+
+/// A place laid out, in the words in which the record keeps it.
+fn laid(value: Length) -> Taken {
+    // Tenths of a millimetre: no saw goes finer.
+    let value = (in_mm(value) * 10.0).round() / 10.0;
+    Taken {
+        insisted: false,
+        seen: Seen::Measured,
+        typed: value.to_string(),
+        unit: "mm".to_owned(),
+        value,
+    }
+}
+
+/// What a plan gives as the record keeps it, strip by strip in the order of the plan, each with its id
+/// and mark; strips without one are left out.
+pub fn laid_out(plan: &CuttingPlan, kind: Kind, named: &[(Uuid, String)]) -> Vec<Child> {
+    let span = |from, to| {
+        Some(Span {
+            from: laid(from),
+            to: laid(to),
+        })
+    };
+    let mut children = Vec::new();
+    let mut named = named.iter();
+    for row in &plan.rows {
+        for strip in &row.strips {
+            let Some((id, mark)) = named.next() else {
+                return children;
+            };
+            children.push(Child {
+                across: span(strip.across.from, strip.across.to),
+                along: span(row.along.from, row.along.to),
+                id: *id,
+                kind,
+                mark: mark.clone(),
+                through: None,
+            });
+        }
+    }
+    children
+}
+
+/// To which side rings rise at an offset, in a plank as it lies with the pith below.
+fn beside_pith(offset: Length, pith: Length) -> RingLean {
+    if offset < pith {
+        RingLean::Right
+    } else if offset > pith {
+        RingLean::Left
+    } else {
+        RingLean::Neither
+    }
+}
+
+/// The rings as they were seen on a laminate itself.
+fn rings_seen(piece: &Piece) -> Option<RingsStand> {
+    let seen = piece.work.grain_seen();
+    let angle = degrees(seen.ring_angle?.value);
+    Some(RingsStand {
+        angle,
+        class: RingClass::of(angle).ok()?,
+        leans: seen.rings_lean,
+    })
+}
+
+/// The rings as they were read on a plank or a piece.
+fn rings_read(piece: &Piece) -> Option<Rings> {
+    if piece.readings.is_empty() {
+        return None;
+    }
+    described(&|field| piece.reading(field), []).rings
+}
+
+/// One step down the family: the offset in the parent, and whether the piece was turned on edge.
+fn in_parent(parent: &Plank, child: &Child, offset: Length) -> Option<(Length, bool)> {
+    let Some(across) = &child.across else {
+        return Some((offset, false));
+    };
+    let (from, to) = (mm(across.from.value), mm(across.to.value));
+    // Places are laid out in the least width, as a plan is.
+    let middle = (from + to) / 2.0 - parent.widths.least()? / 2.0;
+    let through = match &child.through {
+        Some(span) => mm(span.to.value) - mm(span.from.value),
+        None => mean_of_stations(&parent.thicknesses)?,
+    };
+    let turned = to - from < through;
+    Some((if turned { middle } else { middle + offset }, turned))
+}
+
+/// A piece as it is cut up: its length, its least width, and its faults that are usually cut round.
+/// `None` while a size is not known.
+pub fn stock_to_cut(book: &Book, piece: &Piece) -> Option<Stock> {
+    let size = queries::size_of(book, piece);
+    let found = describe(&piece.readings_in_use(), &piece.defects_found());
+    let zones = zones_to_cut_round(&found.defects);
+    Some(Stock {
+        length: size.length?,
+        width: size.widths.least()?,
+        patches: zones
+            .places
+            .into_iter()
+            .map(|along| Patch {
+                along,
+                across: None,
+            })
+            .collect(),
+    })
+}
+
+/// How the rings stand in a piece at an offset from mid-width: as seen or read on it, else as read on
+/// what it was cut from, at its place there, turned on edge where it was ripped so. `None` where no
+/// ring was read, or only an angle elsewhere.
+///
+/// A plank lies with its marked face up, its marked edge to the left and its near end in front, the
+/// pith below: left of it the rings rise to the right. A strip that is ripped off stands there as it
+/// will on edge; what is cut flat rises a quarter turn to stand, and its rings then rise the other way.
+pub fn rings_in(book: &Book, piece: &Piece, offset: Length) -> Option<RingsStand> {
+    rings_worked(book, &mut Silent, piece, offset)
+}
+
+fn rings_worked(
+    book: &Book,
+    pen: &mut impl Pen,
+    piece: &Piece,
+    offset: Length,
+) -> Option<RingsStand> {
+    // Up to where the rings were looked at.
+    let mut line = vec![piece];
+    let (top, rings) = loop {
+        let top = *line.last()?;
+        if let Some(seen) = rings_seen(top) {
+            return Some(seen);
+        }
+        if let Some(rings) = rings_read(top) {
+            break (top, rings);
+        }
+        if line.len() == MOST_GENERATIONS {
+            return None;
+        }
+        line.push(book.piece(top.work.parent()?)?);
+    };
+    // From there down the sizes, each once; then up with the offset.
+    let mut sizes = vec![queries::size_of(book, top)];
+    for below in line.iter().rev().skip(1) {
+        let size = laid_in(below, sizes.last()?);
+        sizes.push(size);
+    }
+    sizes.pop();
+    let (mut offset, mut turns) = (offset, false);
+    for (one, parent) in line.iter().zip(sizes.iter().rev()) {
+        let Origin::CutFrom { place, .. } = &one.work.origin else {
+            return None;
+        };
+        let (there, turned) = in_parent(parent, place, offset)?;
+        (offset, turns) = (there, turns != turned);
+    }
+    let lies = ring_angle_at_worked(pen, &rings, offset).ok()?;
+    let angle = if turns {
+        turned_on_edge_worked(pen, lies).ok()?
+    } else {
+        lies
+    };
+    let leans = match rings {
+        Rings::Arc { pith, .. } => Some(beside_pith(offset, pith)),
+        Rings::Angle(_) => None,
+    };
+    let leans = leans.map(|leans| if turns { leans } else { leans.other_way() });
+    Some(RingsStand {
+        angle,
+        class: RingClass::of(angle).ok()?,
+        leans,
+    })
+}
+
+/// How a strip of a plan was worked out: what it takes of the width, and how its rings will stand.
+/// `on_edge`: it is turned on edge once it is ripped.
+pub fn strip_told(
+    book: &Book,
+    piece: &Piece,
+    strip: &Strip,
+    cut: &StripCut,
+    on_edge: bool,
+) -> Working {
+    let mut working = Working::default();
+    let sizes = [cut.thickness, cut.planing].map(in_mm);
+    working.steps.work(&ROUGH, sizes);
+    let stock = queries::size_of(book, piece).widths.least();
+    let middle = (strip.across.from + strip.across.to) / 2.0;
+    let offset = stock.map(|width| middle - width / 2.0);
+    let rings = offset.and_then(|offset| rings_worked(book, &mut working.steps, piece, offset));
+    match rings {
+        Some(rings) if on_edge => {
+            // Never an error: the angle has just been found to be acute.
+            let _ = turned_on_edge_worked(&mut working.steps, rings.angle);
+        }
+        Some(_) => {}
+        None => working
+            .notes
+            .push("How its rings stand is not known.".into()),
+    }
+    let place = [strip.across.from, strip.across.to].map(|at| show::number(in_mm(at), 1));
+    working.notes.push(format!(
+        "It lies from {} to {} mm across the width; cuts fall on steps of {} mm.",
+        place[0],
+        place[1],
+        show::number(in_mm(cut.step), 2)
+    ));
+    working.source = PLANNED;
+    working
+}
+
+/// How far wood may spring open or shut at the saw over a length: the bow at which a piece is out by
+/// the terms in force, carried over to that length. `None` where the terms have none, or for no
+/// length.
+pub fn spring_allowed(book: &Book, over: Length) -> Option<Length> {
+    let terms = queries::stage_terms(book, Stage::Pieces);
+    let limit = limit_over(Warp::Bow, terms.bow?, terms.over_mm, Some(over)).ok()?;
+    Some(mm(limit.out_mm))
+}

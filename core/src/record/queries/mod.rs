@@ -1,0 +1,109 @@
+//! The queries: what a screen asks of a record, a file a question. Each is a function of the state, and of
+//! what the asker knows (the day, the tools, the units).
+//!
+//! They change nothing and keep nothing.
+
+pub(crate) mod blank_cost;
+pub(crate) mod csv;
+pub(crate) mod drying;
+pub(crate) mod due;
+pub(crate) mod elsewhere;
+pub(crate) mod family;
+pub(crate) mod integrity;
+pub(crate) mod lasting;
+pub(crate) mod layout;
+pub(crate) mod lots;
+pub(crate) mod marks;
+pub(crate) mod moved_so_far;
+pub(crate) mod movement;
+pub(crate) mod next_step;
+pub(crate) mod outcomes;
+pub(crate) mod over_year;
+pub(crate) mod pace;
+pub(crate) mod pairs;
+pub(crate) mod piece_figure;
+pub(crate) mod plan;
+pub(crate) mod preview;
+pub(crate) mod ready;
+pub(crate) mod rest_over;
+pub(crate) mod rests;
+pub(crate) mod room_air;
+pub(crate) mod section;
+pub(crate) mod start;
+pub(crate) mod stock;
+pub(crate) mod stress;
+pub(crate) mod table;
+pub(crate) mod target;
+pub(crate) mod visit_file;
+pub(crate) mod visit_tally;
+pub(crate) mod volume_account;
+pub(crate) mod volume_balance;
+pub(crate) mod witness_sticks;
+pub(crate) mod woods;
+pub(crate) mod work_warnings;
+
+pub use blank_cost::{BlankCost, CostAccount, PartCost, blank_cost, cost_account, wood_cost};
+pub use csv::to_csv;
+pub use drying::{dries, dries_worked, weight_at_rest};
+pub use due::{
+    Due, DueWhen, Waits, due, due_by_day, due_by_shelf, resting_in_room, weeks_before_cut,
+};
+pub use elsewhere::{
+    HandedOver, HandedWay, HandingEnd, KeptElsewhere, OnlyHere, ThisDevice, kept_elsewhere_by,
+};
+pub use family::{
+    StageCount, ancestors, child_marks, descendants, made_from, made_of, plank_of, planks_of,
+    stage_counts, touched_by_batch, woods_in, woods_named,
+};
+pub use integrity::{
+    ClonedDevice, DoubledMark, MissingRun, Orphan, clones, doubled_marks, marked, missing, orphans,
+};
+pub use lasting::{Lasting, lasting};
+pub use layout::{
+    RingsStand, laid_out, plan_told, rings_in, spring_allowed, stock_to_cut, strip_told,
+};
+pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
+pub use marks::{NamingFault, marks_for, naming_faults};
+pub use moved_so_far::{MovedSoFar, moved_so_far};
+pub use movement::{Checked, MovedError, change_worked, moved, stage_of, stage_terms};
+pub use next_step::{NextStep, likely_next};
+pub use outcomes::{Came, CueTold, GroupedBy, came_in_all, cues, what_came};
+pub use over_year::{BlankOverYear, NoYear, blank_over_year};
+pub use pace::{Paces, StagePace, paces};
+pub use pairs::{PAIRS_AT_ONCE, PairOffered, Sure, pairs};
+pub use piece_figure::{PieceFigure, density_in_shop, piece_worked};
+pub use plan::{Expected, PlanAhead, PlanLot, WishAnswer, plan_ahead, wish_answer};
+pub use preview::{Preview, look, preview};
+pub use ready::{
+    BlankSize, ReadyLaminate, blank_of, blank_size, blank_size_told, blank_stiffness_told,
+    blank_weight, blank_weight_told, laminates_to_glue, match_limits,
+};
+pub use rest_over::calendar_days;
+pub use rests::{
+    RestLine, clashes, held, least_rests, missing_wood, rest_line, resting, rooms, stock,
+};
+pub use section::{InSection, Section, section_of};
+pub use start::{StartAnswer, StartFigure, StartWish, laminates_per_plank, start_for};
+pub use stock::{InHandCount, NotCounted, WoodInHand, lots_in_hand, wood_in_hand};
+pub use stress::{Spring, StressTold, stress_told};
+pub use table::column::{Column, sort_rows};
+pub use table::figure::{PlankFigure, plank_worked};
+pub use table::filter::Filter;
+pub use table::out::{HEADINGS, table_rows};
+pub use table::{PlankRow, Table, ranked, rows, sheet_of, specs};
+pub use target::wish;
+pub use visit_file::{visit_to_file, visit_to_file_by};
+pub use visit_tally::needed::{
+    PlanksSoFar, StillToBuy, laminates_to_expect, share_of_a_stage, still_to_buy, wish_of_spec,
+    wish_of_visit, woods_of_visit,
+};
+pub use visit_tally::total::{Total, total_worked};
+pub use visit_tally::yard::{CustomsTried, YardAgainstOurs, YardGap, YardTotalGap, yard_against};
+pub use visit_tally::{
+    PlankCharged, PlankTallied, VisitTally, charged, line_of, taken_on, tally_of,
+};
+pub use volume_account::{CutAccount, MassAccount, cut_account, doubts_of_cut, size_of};
+pub use volume_balance::{Ledger, ledger};
+pub use witness_sticks::{WitnessTold, witness_in};
+pub use woods::{own_woods, species_of, wood, wood_named, wood_of};
+pub use work_warnings::{Doubted, WorkDoubt, work_doubts};

@@ -1,0 +1,122 @@
+//! How a piece was watched for movement so far, in one line: how often, for how long, and the largest change
+//! that any check showed.
+//!
+//! It adds no measurement: what is largest is a change that a check has found, with that check's
+//! uncertainty.
+
+use crate::quantity::read::Units;
+use crate::quantity::{Length, Working, in_mm, show};
+use crate::record::queries;
+use crate::record::queries::Checked;
+use crate::record::state::{Book, Piece};
+use crate::season::{Change, passed_in_words};
+use chrono::NaiveDate;
+
+/// How a piece was watched.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MovedSoFar {
+    /// How often it was checked.
+    pub checks: usize,
+    /// Since when: the day on which it was made flat before its first check, else that check's.
+    pub since: NaiveDate,
+    /// The last check's day.
+    pub until: NaiveDate,
+    /// The largest change that a check showed, each since it was last made flat; `None` where no two shapes
+    /// can be compared.
+    pub largest: Option<(Checked, Change)>,
+}
+
+/// As often.
+fn times(count: usize) -> String {
+    match count {
+        1 => "once".to_owned(),
+        2 => "twice".to_owned(),
+        several => format!("{several} times"),
+    }
+}
+
+/// How large a change is, whichever way; `None` where it was not measured.
+fn size_of(change: &Change) -> Option<f64> {
+    change.by.map(|by| in_mm(by).abs())
+}
+
+impl MovedSoFar {
+    /// `checked 4 times in 14 months, largest change 0.2 mm`.
+    pub fn in_words(&self, units: Units) -> String {
+        let checked = format!(
+            "checked {} in {}",
+            times(self.checks),
+            passed_in_words(self.since, self.until)
+        );
+        let largest = self.largest.as_ref().and_then(|(_, change)| {
+            let at_least = if change.signed { "" } else { "at least " };
+            Some(format!("{at_least}{}", show::gap(size_of(change)?, units)))
+        });
+        match largest {
+            Some(largest) => format!("{checked}, largest change {largest}"),
+            None => format!("{checked}, nothing to compare yet"),
+        }
+    }
+
+    /// `0.20 ± 0.16 mm, bow`: the largest change with its uncertainty, and of which shape.
+    pub fn largest_in_words(&self, units: Units) -> Option<String> {
+        let (_, change) = self.largest.as_ref()?;
+        let expanded = 2.0 * in_mm(change.standard);
+        let gap = show::gap_within(size_of(change)?, expanded, units);
+        let at_least = if change.signed { "" } else { "at least " };
+        Some(format!("{at_least}{gap}, {}", change.warp.name()))
+    }
+}
+
+/// How a piece was watched for movement; `None` where it was never checked. `feeler` as in
+/// [`Book::moved`].
+pub fn moved_so_far(book: &Book, piece: &Piece, feeler: Length) -> Option<MovedSoFar> {
+    let checks = queries::moved(book, piece, feeler);
+    let (first, last) = (checks.first()?, checks.last()?);
+    let mut largest: Option<(&Checked, Change)> = None;
+    for check in &checks {
+        for change in check.changes.iter().flatten() {
+            let more = largest.is_none_or(|(_, known)| size_of(change) > size_of(&known));
+            if change.by.is_some() && more {
+                largest = Some((check, *change));
+            }
+        }
+    }
+    Some(MovedSoFar {
+        checks: checks.len(),
+        since: first.flat_on.unwrap_or(first.on),
+        until: last.on,
+        largest: largest.map(|(check, change)| (check.clone(), change)),
+    })
+}
+
+/// How [`MovedSoFar`] was counted, and its largest change worked out.
+pub(crate) fn moved_so_far_told(book: &Book, piece: &Piece, feeler: Length) -> Option<Working> {
+    let so_far = moved_so_far(book, piece, feeler)?;
+    let days: Vec<String> = queries::moved(book, piece, feeler)
+        .iter()
+        .map(|check| check.on.to_string())
+        .collect();
+    let counted = format!(
+        "Checked {}: {}. From {} to {} is {}.",
+        times(so_far.checks),
+        days.join(", "),
+        so_far.since,
+        so_far.until,
+        passed_in_words(so_far.since, so_far.until),
+    );
+    let worked = so_far.largest.and_then(|(check, change)| {
+        let worked = queries::change_worked(book, piece, &check, change.warp)?;
+        let shape = change.warp.name();
+        Some(worked.and(format!(
+            "Of all shapes and checks this is the largest: {shape} on {}.",
+            check.on
+        )))
+    });
+    let mut working = worked.unwrap_or_default();
+    if working.source.is_empty() {
+        working.source = "your own checks";
+    }
+    working.notes.insert(0, counted);
+    Some(working)
+}

@@ -1,0 +1,224 @@
+//! How a piece has moved, check by check, since it was last machined flat.
+//!
+//! It brings the record's checks to the formulas of seasoning. A shape that was not measured at the start
+//! counts from the first check that has it; "nothing moved" is the shape of the check before, by eye.
+
+use crate::plank::{FormError, Plank, Stations};
+use crate::quantity::{Length, Working, mm};
+use crate::record::log::{Kind, Machined, MovementChecked};
+use crate::record::queries;
+use crate::record::state::{Book, Piece};
+use crate::record::state::{Origin, Said};
+use crate::season::{
+    Change, EYE, Gap, LimitError, Movement, Stage, StageTerms, Warp, Warps, change_told, changes,
+    standard_of, warps, worst,
+};
+use chrono::NaiveDate;
+use std::sync::Arc;
+use thiserror::Error;
+use uuid::Uuid;
+
+/// Why a check can't be held against a limit.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum MovedError {
+    /// What was read can't be carried over to the piece.
+    #[error(transparent)]
+    Form(#[from] FormError),
+    /// The limit can't.
+    #[error(transparent)]
+    Limit(#[from] LimitError),
+}
+
+/// A check and what it says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Checked {
+    /// The entry.
+    pub entry: Uuid,
+    /// The day.
+    pub on: NaiveDate,
+    /// Its place in the order of the fold, as in [`Said::place`].
+    pub place: (u64, Uuid),
+    /// When it was machined flat last before; `None` where it never was.
+    pub flat_on: Option<NaiveDate>,
+    /// The changes since then, shape by shape.
+    pub changes: Result<Vec<Change>, MovedError>,
+    /// How it stands: as its worst shape.
+    pub movement: Movement,
+    /// The shape that the changes count from, and the shape as seen.
+    shapes: (Warps, Warps),
+}
+
+/// What happened to a piece's shape, one after the other.
+enum Step<'a> {
+    Flat(&'a Said<Machined>),
+    Check(&'a Said<Arc<MovementChecked>>),
+}
+
+impl Step<'_> {
+    fn order(&self) -> (NaiveDate, (u64, Uuid)) {
+        match self {
+            Step::Flat(said) => (said.on, said.place),
+            Step::Check(said) => (said.on, said.place),
+        }
+    }
+}
+
+/// The shape that movement counts from, and the shape as known last.
+#[derive(Default)]
+struct Shape {
+    flat_on: Option<NaiveDate>,
+    start: Warps,
+    last: Warps,
+}
+
+impl Shape {
+    fn flattened(
+        &mut self,
+        said: &Said<Machined>,
+        size: &Plank,
+        feeler: Length,
+    ) -> Result<(), FormError> {
+        let machined = &said.said;
+        let flat = Gap::flat(standard_of(feeler));
+        for warp in Warp::ALL {
+            let made = match warp {
+                Warp::Crook => machined.edge,
+                _ => machined.face,
+            };
+            if made {
+                self.start.insert(warp, flat);
+                self.last.insert(warp, flat);
+            }
+        }
+        self.flat_on = Some(said.on);
+        let read = warps(&machined.readings, size, feeler)?;
+        self.start.extend(read.clone());
+        self.last.extend(read);
+        Ok(())
+    }
+
+    /// The shape at a check.
+    fn seen(
+        &self,
+        check: &MovementChecked,
+        size: &Plank,
+        feeler: Length,
+    ) -> Result<Warps, FormError> {
+        let half_width = check
+            .within
+            .as_ref()
+            .map_or(feeler, |within| mm(within.value));
+        let mut seen = Warps::new();
+        if check.nothing_moved {
+            let by_eye = standard_of(half_width) * EYE;
+            seen = self.last.clone();
+            for gap in seen.values_mut() {
+                gap.standard = gap.standard.max(by_eye);
+            }
+        }
+        seen.extend(warps(&check.readings, size, half_width)?);
+        Ok(seen)
+    }
+
+    fn check(
+        &mut self,
+        check: &MovementChecked,
+        size: &Plank,
+        terms: &StageTerms,
+        feeler: Length,
+    ) -> (Result<Vec<Change>, MovedError>, (Warps, Warps)) {
+        let seen = match self.seen(check, size, feeler) {
+            Ok(seen) => seen,
+            Err(why) => return (Err(why.into()), Default::default()),
+        };
+        let shapes = (self.start.clone(), seen.clone());
+        let found = changes(&self.start, &seen, terms, size.length);
+        if found.is_ok() {
+            for (warp, gap) in seen {
+                self.start.entry(warp).or_insert(gap);
+                self.last.insert(warp, gap);
+            }
+        }
+        (found.map_err(MovedError::from), shapes)
+    }
+}
+
+/// The terms in force for a stage: the maker's, else those supplied.
+pub fn stage_terms(book: &Book, stage: Stage) -> StageTerms {
+    let set = book.stages.get(&stage);
+    set.map_or_else(|| StageTerms::supplied(stage), |set| set.said)
+}
+
+/// The stage that a piece is in: that of its rest, else that of what it is.
+pub fn stage_of(book: &Book, piece: &Piece) -> Stage {
+    match (piece.work.rest(), piece.work.kind) {
+        (Some(rest), _) => rest.said.stage,
+        (None, Kind::Plank | Kind::Piece) => Stage::Pieces,
+        (None, Kind::Laminate) => Stage::Laminates,
+        (None, Kind::Blank) => Stage::Blanks,
+    }
+}
+
+/// The size that its shape is judged over: of a blank that was not measured itself, what its laminates
+/// come to.
+fn shaped_size(book: &Book, piece: &Piece) -> Plank {
+    let own = queries::size_of(book, piece);
+    if !matches!(piece.work.origin, Origin::GluedFrom { .. }) {
+        return own;
+    }
+    let [length, width, thickness] = queries::blank_size(book, piece).map(|size| size.map(mm));
+    let stations = |size: Option<Length>| size.map(Stations::one).unwrap_or_default();
+    Plank {
+        length,
+        widths: stations(width),
+        thicknesses: stations(thickness),
+        ..own
+    }
+}
+
+/// How a change that a check shows was worked out; `None` where there is none.
+pub fn change_worked(book: &Book, piece: &Piece, check: &Checked, warp: Warp) -> Option<Working> {
+    let terms = stage_terms(book, stage_of(book, piece));
+    let length = shaped_size(book, piece).length;
+    let (from, seen) = &check.shapes;
+    let working = change_told(warp, (from, seen), &terms, length).ok()??;
+    Some(working.and(match check.flat_on {
+        Some(day) => format!(
+            "It counts from {day}, when it was made flat, or from the first check that has it."
+        ),
+        None => "It counts from the first check that has it.".to_owned(),
+    }))
+}
+
+/// How a piece has moved, check by check, oldest first, against the terms of its stage. `feeler` is
+/// how far off a gap may be where the check does not say (see [`crate::season::FEELER_MM`]).
+pub fn moved(book: &Book, piece: &Piece, feeler: Length) -> Vec<Checked> {
+    let terms = stage_terms(book, stage_of(book, piece));
+    let size = shaped_size(book, piece);
+    let mut steps: Vec<Step<'_>> = piece.work.machined.iter().map(Step::Flat).collect();
+    steps.extend(piece.work.checks.iter().map(Step::Check));
+    crate::order::sort_by_key(&mut steps, Step::order);
+    let mut shape = Shape::default();
+    let mut found = Vec::new();
+    for step in steps {
+        match step {
+            Step::Flat(said) => {
+                // Flat all the same where what was read after can't be used.
+                let _ = shape.flattened(said, &size, feeler);
+            }
+            Step::Check(said) => {
+                let (changes, shapes) = shape.check(&said.said, &size, &terms, feeler);
+                found.push(Checked {
+                    entry: said.entry,
+                    on: said.on,
+                    place: said.place,
+                    flat_on: shape.flat_on,
+                    movement: changes.as_deref().map_or(Movement::NotMeasured, worst),
+                    changes,
+                    shapes,
+                });
+            }
+        }
+    }
+    found
+}

@@ -1,0 +1,129 @@
+//! What is likely to be done next with a piece, by where it is in its life: what a maker is offered first
+//! who stands in front of it.
+//!
+//! It decides nothing and closes nothing off: all else can be done as well.
+
+use crate::record::log::Kind;
+use crate::record::queries::Waits;
+use crate::record::state::Piece;
+use crate::season::{DateKey, InRoom, MeasureKey, Readiness};
+use chrono::NaiveDate;
+
+/// Something that is likely next.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum NextStep {
+    /// It is put on a shelf.
+    PutOnShelf,
+    /// It is weighed.
+    Weigh,
+    /// Its moisture is read.
+    ReadMoisture,
+    /// It is looked at for movement.
+    CheckMovement,
+    /// It is machined flat.
+    Machine,
+    /// Its rings and its grain are looked at.
+    SeeGrain,
+    /// It is tested for stress.
+    TestStress,
+    /// It is set to rest.
+    SetToRest,
+    /// It is cut.
+    Cut,
+    /// It is glued up.
+    Glue,
+    /// It is kept for somebody.
+    Reserve,
+    /// It is free again.
+    Release,
+    /// It is used.
+    Use,
+    /// It is thrown out.
+    ThrowOut,
+}
+
+impl NextStep {
+    /// All of them.
+    pub const ALL: &'static [NextStep] = &[
+        NextStep::PutOnShelf,
+        NextStep::Weigh,
+        NextStep::ReadMoisture,
+        NextStep::CheckMovement,
+        NextStep::Machine,
+        NextStep::SeeGrain,
+        NextStep::TestStress,
+        NextStep::SetToRest,
+        NextStep::Cut,
+        NextStep::Glue,
+        NextStep::Reserve,
+        NextStep::Release,
+        NextStep::Use,
+        NextStep::ThrowOut,
+    ];
+}
+
+/// What is likely next on a day with a piece at hand, the likeliest first, two or three of them; `waits` is
+/// what it waits for.
+pub fn likely_next(piece: &Piece, waits: Option<&Waits>, today: NaiveDate) -> Vec<NextStep> {
+    use NextStep::*;
+    let work = &piece.work;
+    if work.missing.is_some() {
+        return vec![PutOnShelf, ThrowOut];
+    }
+    if work.downgraded.is_some() {
+        return vec![Use, PutOnShelf];
+    }
+    match waits {
+        Some(Waits::Rest(_, Ok(ready))) => at_rest(piece, ready, piece.is_kept_on(today)),
+        Some(Waits::Rest(_, Err(_))) => vec![CheckMovement, Weigh],
+        Some(Waits::Room(room)) => in_the_room(piece, room.as_ref().ok()),
+        None if work.kind == Kind::Plank => vec![PutOnShelf, Weigh, ReadMoisture],
+        None if work.machined.is_empty() => vec![Machine, SetToRest, Weigh],
+        None => vec![SetToRest, Weigh, CheckMovement],
+    }
+}
+
+/// A plank that gets used to the room.
+fn in_the_room(piece: &Piece, room: Option<&InRoom>) -> Vec<NextStep> {
+    use NextStep::*;
+    let mut next = match room {
+        Some(room) if room.may_be_cut() => vec![Cut, Weigh],
+        _ => vec![Weigh, ReadMoisture],
+    };
+    next.extend(piece.work.tests.is_empty().then_some(TestStress));
+    next
+}
+
+/// What rests, kept for somebody or not.
+fn at_rest(piece: &Piece, ready: &Readiness, kept: bool) -> Vec<NextStep> {
+    use NextStep::*;
+    let on = goes_on(piece, kept);
+    match (ready.measure, ready.date) {
+        (MeasureKey::Moved, _) => vec![ThrowOut, CheckMovement, Machine],
+        (_, DateKey::Resting | DateKey::DueSoon) => vec![CheckMovement, Weigh, ReadMoisture],
+        (MeasureKey::StillDrying, _) => vec![Weigh, CheckMovement, on],
+        (MeasureKey::Still, _) => vec![on, then(piece, kept), CheckMovement],
+        // A plank is looked at again as it is cut.
+        (_, _) if piece.work.kind == Kind::Plank => vec![on, CheckMovement, Weigh],
+        (_, _) => vec![CheckMovement, on, Weigh],
+    }
+}
+
+/// How a piece goes on.
+fn goes_on(piece: &Piece, kept: bool) -> NextStep {
+    match piece.work.kind {
+        Kind::Plank | Kind::Piece => NextStep::Cut,
+        Kind::Laminate => NextStep::Glue,
+        Kind::Blank if kept => NextStep::Use,
+        Kind::Blank => NextStep::Reserve,
+    }
+}
+
+/// What goes with that.
+fn then(piece: &Piece, kept: bool) -> NextStep {
+    match piece.work.kind {
+        Kind::Laminate if piece.work.grain.is_empty() => NextStep::SeeGrain,
+        Kind::Blank if kept => NextStep::Release,
+        _ => NextStep::Weigh,
+    }
+}

@@ -1,0 +1,341 @@
+//! What came of the wood: the share that came through each stage by what was known of the plank, and
+//! whether a sign seen in the yard told anything.
+//!
+//! It brings the record's counts to the formulas of seasoning, one plank one pair. What is not yet
+//! decided is counted nowhere; a few pieces are never called evidence.
+
+use crate::order;
+use crate::plank::Instruments;
+use crate::quantity::{Slope, Working, in_degrees, in_kg_per_m3, in_mm};
+use crate::record::log::Kind;
+use crate::record::queries;
+use crate::record::queries::StageCount;
+use crate::record::state::Origin;
+use crate::record::state::{Book, Piece};
+use crate::season::{Cue, CueError, Survival, cue_told, rank_correlation, survival};
+use crate::verdict::Sheet;
+use std::collections::BTreeMap;
+use uuid::Uuid;
+
+/// By what wood is told apart.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum GroupedBy {
+    /// Its wood.
+    Wood,
+    /// The yard that it is from.
+    Yard,
+    /// How it stands sawn in the part.
+    Rings,
+    /// Its slope of grain.
+    Slope,
+    /// Its density at 12 %.
+    Density,
+}
+
+impl GroupedBy {
+    /// All of them.
+    pub const ALL: [GroupedBy; 5] = [
+        GroupedBy::Wood,
+        GroupedBy::Yard,
+        GroupedBy::Rings,
+        GroupedBy::Slope,
+        GroupedBy::Density,
+    ];
+
+    /// In the maker's words.
+    pub fn name(self) -> &'static str {
+        match self {
+            GroupedBy::Wood => "wood",
+            GroupedBy::Yard => "yard",
+            GroupedBy::Rings => "rings",
+            GroupedBy::Slope => "slope of grain",
+            GroupedBy::Density => "density",
+        }
+    }
+}
+
+/// What came of one group at one stage.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Came {
+    /// What they have in common.
+    pub name: String,
+    /// From how many planks.
+    pub planks: usize,
+    /// What became of them.
+    pub count: StageCount,
+    /// The share that came through; `None` while none is decided.
+    pub survival: Option<Survival>,
+}
+
+/// A sign seen in the yard, and whether it told what came of the wood.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CueTold {
+    /// The sign.
+    pub name: &'static str,
+    /// How it goes with the share that came through; an error where there is nothing to compare.
+    pub cue: Result<Cue, CueError>,
+    /// The sign and the share that came through, one pair a plank.
+    pub pairs: Vec<(f64, f64)>,
+}
+
+impl CueTold {
+    /// How it was worked out; `None` where there is nothing to compare.
+    pub fn working(&self) -> Option<Working> {
+        cue_told(&self.pairs)
+    }
+}
+
+/// The slopes 1:n that part the bands of slope, and the kg/m³ that a band of density spans.
+const SLOPE_BANDS: [f64; 2] = [15.0, 20.0];
+const DENSITY_BAND: f64 = 50.0;
+
+/// A slope as a number that grows with it; straight grain is nothing.
+fn tangent(slope: Slope) -> f64 {
+    slope.run().map_or(0.0, |run| 1.0 / run)
+}
+
+fn slope_band(tangent: f64) -> String {
+    let [limit, good] = SLOPE_BANDS;
+    if tangent * good <= 1.0 {
+        format!("1:{good} or better")
+    } else if tangent * limit <= 1.0 {
+        format!("1:{limit} to 1:{good}")
+    } else {
+        format!("steeper than 1:{limit}")
+    }
+}
+
+fn density_band(density: f64) -> String {
+    let from = (density / DENSITY_BAND).floor() * DENSITY_BAND;
+    format!("{from} to {} kg/m³", from + DENSITY_BAND)
+}
+
+const NOT_LOOKED: &str = "not looked at";
+const SEVERAL: &str = "of several";
+
+/// A sign by its name and its number in a sheet.
+type Sign = (&'static str, fn(&Sheet) -> Option<f64>);
+
+const SIGNS: [Sign; 9] = [
+    ("slope of grain", |sheet| {
+        sheet.grain.map(|grain| tangent(grain.at_least()))
+    }),
+    ("ring angle in the part", |sheet| {
+        sheet.rings.map(|rings| in_degrees(rings.stands))
+    }),
+    ("density at 12 %", |sheet| {
+        let density = sheet.density_at_12.as_ref();
+        density.map(|density| in_kg_per_m3(density.value))
+    }),
+    ("moisture when bought", |sheet| {
+        let moisture = sheet.moisture.as_ref();
+        moisture.map(|moisture| moisture.value.in_percent())
+    }),
+    ("bow left in the part", |sheet| {
+        sheet.bow_left.map(|left| in_mm(left.inside).abs())
+    }),
+    ("crook left in the part", |sheet| {
+        sheet.crook_left.map(|left| in_mm(left.inside).abs())
+    }),
+    ("twist", |sheet| {
+        sheet.plank.twist.map(|twist| in_mm(twist.rise).abs())
+    }),
+    ("straight slab left", |sheet| {
+        sheet.slab.as_ref().map(|slab| in_mm(slab.value))
+    }),
+    ("score", |sheet| sheet.verdict.score),
+];
+
+/// A name that several planks share.
+#[derive(Debug, Clone, Default)]
+enum Shared {
+    #[default]
+    Nothing,
+    One(String),
+    Several,
+}
+
+impl Shared {
+    fn and(self, name: String) -> Self {
+        self.with(&Shared::One(name))
+    }
+
+    fn with(self, other: &Self) -> Self {
+        match (&self, other) {
+            (_, Shared::Nothing) => self,
+            (Shared::Nothing, other) => other.clone(),
+            (Shared::One(a), Shared::One(b)) if a == b => self,
+            _ => Shared::Several,
+        }
+    }
+
+    fn name(self) -> String {
+        match self {
+            Shared::Nothing => NOT_LOOKED.to_owned(),
+            Shared::One(name) => name,
+            Shared::Several => SEVERAL.to_owned(),
+        }
+    }
+}
+
+/// What is counted together: by planks one by one, or by pieces of so many that they are counted at last.
+#[derive(Default)]
+struct Group {
+    count: StageCount,
+    planks: Vec<Uuid>,
+    large: Vec<Uuid>,
+}
+
+fn group_of(book: &Book, plank: &Piece, by: GroupedBy, instruments: &Instruments) -> String {
+    let sheet = || queries::sheet_of(book, plank, instruments);
+    let named = match by {
+        GroupedBy::Wood => queries::species_of(book, plank).map(|wood| wood.text.clone()),
+        GroupedBy::Yard => book.visit_of(plank).map(|visit| visit.opened.yard.clone()),
+        GroupedBy::Rings => sheet()
+            .and_then(|sheet| sheet.rings)
+            .map(|rings| rings.stands_class.name().to_owned()),
+        GroupedBy::Slope => sheet()
+            .and_then(|sheet| sheet.grain)
+            .map(|grain| slope_band(tangent(grain.at_least()))),
+        GroupedBy::Density => sheet()
+            .and_then(|sheet| sheet.density_at_12)
+            .map(|density| density_band(in_kg_per_m3(density.value))),
+    };
+    named.unwrap_or_else(|| NOT_LOOKED.to_owned())
+}
+
+/// What came of pieces, laminates or blanks, told apart by what was known of their planks; a blank
+/// of planks that differ is of several. Groups by name.
+pub fn what_came(book: &Book, kind: Kind, by: GroupedBy, instruments: &Instruments) -> Vec<Came> {
+    let mut groups: BTreeMap<String, Group> = BTreeMap::new();
+    let mut named: BTreeMap<Uuid, String> = BTreeMap::new();
+    let mut of_large: Option<BTreeMap<Uuid, Shared>> = None;
+    let mut name = |plank: &Piece| match named.get(&plank.id) {
+        Some(name) => name.clone(),
+        None => {
+            let name = group_of(book, plank, by, instruments);
+            named.insert(plank.id, name.clone());
+            name
+        }
+    };
+    for (family, count) in queries::stage_counts(book, kind) {
+        let few = queries::family::few_planks_of(book, family);
+        let shared = match &few {
+            Some(planks) => {
+                let planks = planks.iter().filter_map(|plank| book.piece(*plank));
+                planks.fold(Shared::Nothing, |all, plank| all.and(name(plank)))
+            }
+            None => {
+                let all = of_large.get_or_insert_with(|| shared_names(book, &mut name));
+                all.get(&family).cloned().unwrap_or_default()
+            }
+        };
+        let group = groups.entry(shared.name()).or_default();
+        group.count.join(&count);
+        match few {
+            Some(planks) => group.planks.extend(planks),
+            None => group.large.push(family),
+        }
+    }
+    let came = |(name, group): (String, Group)| {
+        let of_large = queries::family::planks_of_all(book, &group.large);
+        let planks = order::set_of(group.planks.into_iter().chain(of_large));
+        Came {
+            name,
+            planks: planks.len(),
+            survival: survival(group.count.through, group.count.decided()).ok(),
+            count: group.count,
+        }
+    };
+    groups.into_iter().map(came).collect()
+}
+
+/// The name that all planks of a piece share, of every piece, each worked out once.
+fn shared_names(book: &Book, name: &mut impl FnMut(&Piece) -> String) -> BTreeMap<Uuid, Shared> {
+    let mut found: BTreeMap<Uuid, Shared> = BTreeMap::new();
+    for id in book.lineages().parts_first() {
+        let Some(piece) = book.piece(id) else {
+            continue;
+        };
+        let shared = match piece.work.origin {
+            Origin::Yard => Shared::One(name(piece)),
+            _ => {
+                let parts = queries::made_of(book, id);
+                let parts = parts.iter().filter_map(|part| found.get(part));
+                parts.fold(Shared::Nothing, |all, part| all.with(part))
+            }
+        };
+        found.insert(id, shared);
+    }
+    found
+}
+
+/// What came of all pieces, laminates or blanks together.
+pub fn came_in_all(book: &Book, kind: Kind) -> StageCount {
+    let mut all = StageCount::default();
+    for count in queries::stage_counts(book, kind).values() {
+        all.join(count);
+    }
+    all
+}
+
+/// Whether the signs seen in the yard told what share of each plank's laminates came through; one
+/// pair a plank of which any is decided.
+pub fn cues(book: &Book, instruments: &Instruments) -> Vec<CueTold> {
+    let mut seen: Vec<(Sheet, f64)> = Vec::new();
+    for (plank, count) in queries::stage_counts(book, Kind::Laminate) {
+        let sheet = book
+            .piece(plank)
+            .and_then(|piece| queries::sheet_of(book, piece, instruments));
+        if let (Some(sheet), true) = (sheet, count.decided() > 0) {
+            let share = f64::from(count.through) / f64::from(count.decided());
+            seen.push((sheet, share));
+        }
+    }
+    let told = |(name, sign): &Sign| {
+        let pairs: Vec<(f64, f64)> = seen
+            .iter()
+            .filter_map(|(sheet, share)| Some((sign(sheet)?, *share)))
+            .collect();
+        CueTold {
+            name,
+            cue: rank_correlation(&pairs),
+            pairs,
+        }
+    };
+    SIGNS.iter().map(told).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_slope_grows_with_its_number_and_falls_into_its_band() {
+        let of = |run: f64| tangent(Slope::one_in(run));
+        assert!((of(12.5) - 0.08).abs() < 1e-12);
+        assert_eq!(tangent(Slope::tangent(0.0)), 0.0);
+        for (run, band) in [
+            (40.0, "1:20 or better"),
+            (20.0, "1:20 or better"),
+            (19.0, "1:15 to 1:20"),
+            (15.0, "1:15 to 1:20"),
+            (14.0, "steeper than 1:15"),
+        ] {
+            assert_eq!(slope_band(of(run)), band, "1:{run}");
+        }
+        assert_eq!(slope_band(0.0), "1:20 or better");
+    }
+
+    #[test]
+    fn a_density_falls_into_the_band_that_begins_below_it() {
+        for (density, band) in [
+            (700.0, "700 to 750 kg/m³"),
+            (712.0, "700 to 750 kg/m³"),
+            (749.9, "700 to 750 kg/m³"),
+            (750.0, "750 to 800 kg/m³"),
+        ] {
+            assert_eq!(density_band(density), band);
+        }
+    }
+}

@@ -1,0 +1,344 @@
+//! How the figures of a piece in the workshop were worked out, to be told. It brings the record to the
+//! formulas that compute them and holds none of its own but sums and shares.
+
+use crate::neck::each_costs_worked;
+use crate::plank::{Instruments, Plank, Weighing, density_as_measured_worked, mean_of_stations};
+use crate::quantity::{
+    Length, MassDensity, Moisture, Pen, Silent, Working, formula, in_kg, in_m3, in_mm, kg, mm, show,
+};
+use crate::record::log::Span;
+use crate::record::queries;
+use crate::record::state::Origin;
+use crate::record::state::{Book, Piece};
+use crate::season::{DriedTo, FEELER_MM, cut_from_told, due_told, lost_worked};
+use crate::wood::density_at_worked;
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+use std::collections::BTreeMap;
+use uuid::Uuid;
+
+/// A figure of a piece in the workshop.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PieceFigure {
+    /// The day on which the least rest is over.
+    RipeOn,
+    /// The day from which a plank may be cut.
+    CutFrom,
+    /// Its size, where that was not measured on itself.
+    Size,
+    /// Density at 12 %.
+    Density,
+    /// A figure of its drying.
+    Drying(DriedTo),
+    /// Its wood that is not in the pieces cut from it.
+    Lost,
+    /// Its weight that is not in the pieces cut from it.
+    MassGone,
+    /// What a blank weighs, of its laminates.
+    Weight,
+    /// How hard a blank is to bend along its glue lines.
+    Stiffness,
+    /// How it was watched for movement, and the largest change.
+    MovedSoFar,
+    /// How much a blank moves over the year of its room.
+    OverYear,
+    /// What its wood cost, by the bills.
+    WoodCost,
+    /// What each costs of so many parts that it is cut to.
+    CostEach(u32),
+}
+
+formula! {
+    /// Weight that is not in the pieces.
+    MASS_GONE: "Not in the pieces", "w", "kg";
+    whole: "m", "as weighed last before the cut", "kg";
+    pieces: "m′", "all pieces, as weighed first", "kg";
+    = whole - pieces;
+    range "dust, waste and the water that went between the weighings";
+    source "a difference";
+}
+
+formula! {
+    /// Weights added up.
+    WEIGHTS: "Weight of all together", "m", "kg";
+    one: "m", "each, as weighed last", "kg";
+    = one;
+    range "before it was glued and planed";
+    source "a sum";
+}
+
+formula! {
+    /// A piece's part of what its parent cost.
+    PART_OF_COST: "Its part of what the whole cost, by volume", "c", "¤";
+    whole: "C", "what the whole cost", "¤";
+    part: "v", "its volume", "m³";
+    all: "V", "volume of all that was cut from the whole", "m³";
+    = whole * part / all;
+    range "waste is paid for by the pieces";
+    source "arithmetic of shares";
+}
+
+formula! {
+    /// Costs added up.
+    COSTS: "What all its laminates cost", "c", "¤";
+    one: "c", "each laminate", "¤";
+    = one;
+    range "what failed on the way is not in it";
+    source "a sum";
+}
+
+/// Density at 12 % of a piece by its own weight, size and moisture, with its steps.
+pub(crate) fn density_worked(
+    pen: &mut impl Pen,
+    size: Plank,
+    weight: f64,
+    moisture: Moisture,
+) -> Option<MassDensity> {
+    let weighed = Plank {
+        weighing: Some(Weighing::Whole(kg(weight))),
+        ..size
+    };
+    let measured = density_as_measured_worked(pen, &weighed).ok()?;
+    density_at_worked(pen, measured, moisture, Moisture::STANDARD).ok()
+}
+
+/// The most pieces over which a cost is told step by step: nobody reads more.
+const MOST_TOLD: usize = 200;
+
+/// What is told of a cost that is worked out over more.
+fn too_many_to_tell(cost: &str, currency: &str, pieces: usize) -> Working {
+    Working::said(
+        format!(
+            "{cost} {currency}, worked out over {pieces} pieces: too many to be told one by one. What was cut is \
+             its part by volume of what it was cut from, a blank all its laminates together."
+        ),
+        "the bills, each told on its plank's sheet",
+    )
+}
+
+/// How a figure of a piece was worked out; `None` where it has none.
+pub fn piece_worked(
+    book: &Book,
+    id: Uuid,
+    figure: PieceFigure,
+    tools: &Instruments,
+) -> Option<Working> {
+    let piece = book.piece(id)?;
+    let mut working = Working::default();
+    match figure {
+        PieceFigure::RipeOn => {
+            let rest = piece.work.rest()?;
+            working = due_told(rest.on, queries::stage_terms(book, rest.said.stage).months).ok()?;
+        }
+        PieceFigure::CutFrom => {
+            working = cut_from_told(piece.work.came?, queries::weeks_before_cut(book)).ok()?;
+        }
+        PieceFigure::Size => working = size_told(book, piece),
+        PieceFigure::Density => {
+            own_density(book, &mut working.steps, piece)?;
+            working
+                .notes
+                .push("As weighed last and as the meter showed last.".into());
+        }
+        PieceFigure::Drying(what) => {
+            working = queries::dries_worked(book, piece, kg(tools.scale_kg), what)?;
+        }
+        PieceFigure::Lost => {
+            let wood = queries::cut_account(book, id, tools)?.wood?;
+            lost_worked(&mut working.steps, &wood);
+        }
+        PieceFigure::MassGone => {
+            let mass = queries::cut_account(book, id, tools)?.mass?;
+            let values = [in_kg(mass.whole), in_kg(mass.pieces)];
+            working.steps.work(&MASS_GONE, values);
+            let doubt = show::number(2.0 * in_kg(mass.standard), 3);
+            working.notes.push(format!(
+                "The scales leave it open by ± {doubt} kg (JCGM 100:2008, 95 of 100 cases)."
+            ));
+        }
+        PieceFigure::Weight => weight_told(book, &mut working, piece)?,
+        PieceFigure::Stiffness => working = queries::section_of(book, piece)?.stiffness_told()?,
+        PieceFigure::OverYear => working = queries::over_year::over_year_told(book, id)?,
+        PieceFigure::MovedSoFar => {
+            working = queries::moved_so_far::moved_so_far_told(book, piece, mm(FEELER_MM))?;
+        }
+        PieceFigure::WoodCost | PieceFigure::CostEach(_) => {
+            let (cost, currency) = queries::wood_cost(book, id)?;
+            let family = queries::family::parts_first(book, id)?;
+            if family.len() > MOST_TOLD {
+                return Some(too_many_to_tell(
+                    &cost.round_dp(2).to_string(),
+                    &currency,
+                    family.len(),
+                ));
+            }
+            let bills = queries::blank_cost::bills(book, &family);
+            let whole = cost_worked(book, &mut working.steps, &family, &bills)?;
+            if let PieceFigure::CostEach(parts) = figure {
+                each_costs_worked(&mut working.steps, whole, parts)?;
+            }
+            working.measured_in(&currency);
+            working.notes = bills_told(book, &bills, &currency);
+            working.notes.extend(parts_told(book, &family));
+            working.source = "the bills, each told on its plank's sheet";
+        }
+    }
+    Some(working)
+}
+
+/// Density at 12 % by its own weight, size and moisture.
+pub fn density_in_shop(book: &Book, piece: &Piece) -> Option<MassDensity> {
+    own_density(book, &mut Silent, piece)
+}
+
+pub(crate) fn own_density(book: &Book, pen: &mut impl Pen, piece: &Piece) -> Option<MassDensity> {
+    let weighed = piece.work.weighings.last()?;
+    let moisture = crate::record::queries::ready::moisture_worked(pen, piece)?;
+    density_worked(
+        pen,
+        queries::size_of(book, piece),
+        weighed.said.mass.value,
+        moisture,
+    )
+}
+
+fn size_told(book: &Book, piece: &Piece) -> Working {
+    const SOURCE: &str = "the record: what was measured, machined or laid out";
+    let said = |note: String| Working::said(note, SOURCE);
+    match &piece.work.origin {
+        Origin::CutFrom { parent, place, .. } => {
+            let mark = book.piece(*parent).map(|one| one.mark.as_str());
+            let span = |name: &str, span: &Option<Span>| match span {
+                Some(span) => format!(
+                    "{name} {} − {} = {} mm",
+                    show::number(span.to.value, 1),
+                    show::number(span.from.value, 1),
+                    show::number(span.to.value - span.from.value, 1)
+                ),
+                None => format!("{name} all of it"),
+            };
+            said(format!(
+                "As laid out in {}: {}, {}, {}. What was measured or machined since takes its place: {}.",
+                mark.unwrap_or("its parent"),
+                span("along", &place.along),
+                span("across", &place.across),
+                span("through", &place.through),
+                sizes_in_words(book, piece)
+            ))
+        }
+        Origin::GluedFrom { .. } => {
+            let members = queries::made_of(book, piece.id);
+            let one = |id: &Uuid| {
+                let member = book.piece(*id)?;
+                Some(format!("{} {}", member.mark, sizes_in_words(book, member)))
+            };
+            let all: Vec<String> = members.iter().filter_map(one).collect();
+            said(format!(
+                "The shortest length, the least width and all thicknesses together of {}; what was measured \
+                 on the blank itself takes their place.",
+                all.join("; ")
+            ))
+        }
+        Origin::Yard => said(format!(
+            "As measured: {}. Of several widths the mean, of several thicknesses the mean.",
+            sizes_in_words(book, piece)
+        )),
+    }
+}
+
+fn sizes_in_words(book: &Book, piece: &Piece) -> String {
+    let size = queries::size_of(book, piece);
+    let shown =
+        |side: Option<Length>| side.map_or("–".to_owned(), |side| show::number(in_mm(side), 1));
+    let sides = [
+        size.length,
+        mean_of_stations(&size.widths),
+        mean_of_stations(&size.thicknesses),
+    ];
+    format!("{} mm", sides.map(shown).join(" × "))
+}
+
+fn weight_told(book: &Book, working: &mut Working, blank: &Piece) -> Option<()> {
+    let (mass, weighed) = queries::blank_weight(book, blank)?;
+    if weighed {
+        let kg = show::number(in_kg(mass), 3);
+        *working = Working::said(format!("{kg} kg, as weighed last."), "the scale's reading");
+        return Some(());
+    }
+    let mut weights = Vec::new();
+    let mut marks = Vec::new();
+    for id in queries::made_of(book, blank.id) {
+        let member = book.piece(id)?;
+        weights.push([member.work.weighings.last()?.said.mass.value]);
+        marks.push(member.mark.as_str());
+    }
+    working.steps.add_up(&WEIGHTS, &weights);
+    let marks = marks.join(", ");
+    working.notes.push(format!(
+        "In the order of {marks}. Glue and planing are not in it."
+    ));
+    Some(())
+}
+
+/// [`Book::wood_cost`] in plain numbers, with its steps; a test holds it to the cent. `family` is the piece
+/// and all that it was made of, each after its own parts.
+fn cost_worked(
+    book: &Book,
+    pen: &mut impl Pen,
+    family: &[Uuid],
+    bills: &[(Uuid, Decimal)],
+) -> Option<f64> {
+    let mut costs: BTreeMap<Uuid, f64> = BTreeMap::new();
+    for id in family {
+        let piece = book.piece(*id)?;
+        let cost = match &piece.work.origin {
+            Origin::Yard => {
+                let bill = bills.iter().find(|(plank, _)| plank == id)?;
+                bill.1.to_f64()?
+            }
+            Origin::CutFrom { parent, .. } => {
+                let whole = *costs.get(&book.stands_for(*parent))?;
+                let volumes = queries::blank_cost::volumes_cut(book, *parent)?;
+                let all = volumes.iter().fold(0.0, |sum, (_, one)| sum + in_m3(*one));
+                let (_, own) = volumes.into_iter().find(|(one, _)| one == id)?;
+                pen.work(&PART_OF_COST, [whole, in_m3(own), all])
+            }
+            Origin::GluedFrom { .. } => {
+                let members = queries::made_of(book, *id);
+                let each = members.iter().map(|member| Some([*costs.get(member)?]));
+                let each: Option<Vec<[f64; 1]>> = each.collect();
+                pen.add_up(&COSTS, &each?)
+            }
+        };
+        costs.insert(*id, cost);
+    }
+    costs.get(family.last()?).copied()
+}
+
+/// The bills that its wood's cost begins with.
+fn bills_told(book: &Book, bills: &[(Uuid, Decimal)], currency: &str) -> Vec<String> {
+    let one = |(plank, cost): &(Uuid, Decimal)| {
+        let mark = &book.piece(*plank)?.mark;
+        let cost = cost.round_dp(2);
+        Some(format!("{mark} cost {cost} {currency}, tax included."))
+    };
+    bills.iter().filter_map(one).collect()
+}
+
+/// Of what each piece on the way is a part, in the order of the steps.
+fn parts_told(book: &Book, family: &[Uuid]) -> Option<String> {
+    let mut parts = Vec::new();
+    for id in family {
+        let piece = book.piece(*id)?;
+        let whole = piece.work.parent().and_then(|parent| book.piece(parent));
+        if let Some(whole) = whole {
+            parts.push(format!("{} of {}", piece.mark, whole.mark));
+        }
+    }
+    (!parts.is_empty()).then(|| {
+        format!(
+            "Step by step: {}. Like parts are told once.",
+            parts.join("; ")
+        )
+    })
+}

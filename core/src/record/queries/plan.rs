@@ -1,0 +1,163 @@
+//! A plan out of the record: when each lot in hand can be a blank, the earliest blanks, and for a wish by
+//! when planks have to be cut, pieces ripped and laminates glued, and whether what is in hand is enough.
+//!
+//! Dates reckon with the rests that are passed in, the least ones or those of the maker's own pace (see
+//! [`crate::record::queries::Paces`]), chances with the maker's own counts. It promises nothing: what moves while it rests
+//! is found out by then.
+
+use crate::order;
+use crate::record::log::{Kind, Wished};
+use crate::record::queries;
+use crate::record::queries::{InHandCount, StartAnswer, StartWish, WoodInHand};
+use crate::record::state::Book;
+use crate::season::{
+    Held, LatestDays, Leg, MeasureKey, PlanError, RestError, Rests, Stage, Standing, StartError,
+    earliest_blanks, latest_days, way_ahead,
+};
+use chrono::NaiveDate;
+use std::collections::BTreeMap;
+use uuid::Uuid;
+
+/// Wood of one kind that stands alike.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PlanLot {
+    /// What it is.
+    pub kind: Kind,
+    /// Where it stands.
+    pub standing: Standing,
+    /// Its pieces and their marks, by mark.
+    pub pieces: Vec<(Uuid, String)>,
+    /// Laminates to be expected of it together; of blanks none.
+    pub laminates: u32,
+    /// The rests before it.
+    pub legs: Vec<Leg>,
+    /// How the measurement's key stands of how many pieces, where it rests.
+    pub keys: BTreeMap<MeasureKey, usize>,
+}
+
+impl PlanLot {
+    /// The day on which it can be blanks.
+    pub fn blank_on(&self) -> Option<NaiveDate> {
+        self.legs.last().map(|leg| leg.until)
+    }
+}
+
+/// What the chances of a wish are reckoned with, besides the record's counts.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Expected {
+    /// Laminates that a plank gives.
+    pub per_plank: u32,
+    /// The share of a stage of which nothing is decided.
+    pub share_unknown: f64,
+    /// See [`StartWish::by_own_counts`].
+    pub by_own_counts: bool,
+}
+
+/// When what is in hand can be blanks.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PlanAhead {
+    /// Lot by lot, those that can be blanks first in front.
+    pub lots: Vec<PlanLot>,
+    /// The earliest day of each blank, if every piece comes through.
+    pub blanks: Vec<NaiveDate>,
+}
+
+/// What a wish takes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WishAnswer {
+    /// By when each step has to be taken; `None` where no day was said.
+    pub latest: Option<Result<LatestDays, RestError>>,
+    /// What is in hand and can be blanks in time.
+    pub in_time: InHandCount,
+    /// Planks bought and cut on the day of asking are in time.
+    pub planks_in_time: bool,
+    /// The chances, with what is in time.
+    pub start: Result<StartAnswer, StartError>,
+}
+
+/// Order of kinds and standings in a plan.
+fn place_of(one: &WoodInHand) -> (Kind, u8, Stage, Option<NaiveDate>) {
+    match one.standing {
+        Standing::Plank => (one.kind, 0, Stage::Pieces, None),
+        Standing::NotSetToRest(stage) => (one.kind, 1, stage, None),
+        Standing::Resting(stage, since) => (one.kind, 2, stage, Some(since)),
+    }
+}
+
+/// When each lot of the wood in hand can be blanks if it rests so long, and the earliest blanks of all
+/// together, so many laminates to each.
+pub fn plan_ahead(
+    book: &Book,
+    wood: &[WoodInHand],
+    per_blank: u32,
+    rests: &Rests,
+    today: NaiveDate,
+) -> Result<PlanAhead, PlanError> {
+    let mut alike: BTreeMap<_, Vec<&WoodInHand>> = BTreeMap::new();
+    for one in wood {
+        alike.entry(place_of(one)).or_default().push(one);
+    }
+    let mut lots = Vec::new();
+    for all in alike.into_values() {
+        let Some(first) = all.first() else { continue };
+        let mut keys = BTreeMap::new();
+        for ready in all.iter().filter_map(|one| one.ready) {
+            *keys.entry(ready.measure).or_default() += 1;
+        }
+        let laminates = all.iter().map(|one| one.laminates);
+        lots.push(PlanLot {
+            kind: first.kind,
+            standing: first.standing,
+            laminates: laminates.fold(0, u32::saturating_add),
+            legs: way_ahead(first.standing, rests, today)?,
+            keys,
+            pieces: all
+                .iter()
+                .map(|one| (one.piece, one.mark.clone()))
+                .collect(),
+        });
+    }
+    order::sort_by_key(&mut lots, |lot| (lot.blank_on(), lot.kind));
+    let held: Vec<Held> = wood.iter().map(WoodInHand::held).collect();
+    Ok(PlanAhead {
+        lots,
+        blanks: earliest_blanks(&held, per_blank, rests, today)?,
+    })
+}
+
+/// What a wish takes if wood rests so long: the last days of each step, whether what is in hand is
+/// enough, and how many planks to start.
+pub fn wish_answer(
+    book: &Book,
+    wish: &Wished,
+    wood: &[WoodInHand],
+    expected: Expected,
+    rests: &Rests,
+    today: NaiveDate,
+) -> WishAnswer {
+    let in_time = |one: &&WoodInHand| {
+        let legs = way_ahead(one.standing, rests, today).ok();
+        let blank_on = legs.and_then(|legs| Some(legs.last()?.until));
+        wish.by
+            .is_none_or(|by| blank_on.is_some_and(|day| day <= by))
+    };
+    let latest = wish.by.map(|by| latest_days(by, rests));
+    let cut_by = |latest: &Result<LatestDays, RestError>| {
+        latest.as_ref().is_ok_and(|latest| latest.cut_by >= today)
+    };
+    let asked = StartWish {
+        blanks: wish.blanks,
+        laminates_per_plank: expected.per_plank,
+        laminates_per_blank: wish.laminates_per_blank,
+        confidence: wish.confidence(),
+        share_unknown: expected.share_unknown,
+        by_own_counts: expected.by_own_counts,
+    };
+    let wood: Vec<&WoodInHand> = wood.iter().filter(in_time).collect();
+    WishAnswer {
+        planks_in_time: latest.as_ref().is_none_or(cut_by),
+        latest,
+        in_time: InHandCount::of(wood.iter().copied()),
+        start: queries::start_for(book, &asked, wood.iter().copied()),
+    }
+}

@@ -1,0 +1,95 @@
+//! What a file would bring, told before anything changes.
+
+use crate::record::log::{Entry, Notebook, Problem, Reading};
+use crate::record::queries::{PairOffered, pairs};
+use crate::record::state::{Book, project};
+use std::collections::{BTreeMap, BTreeSet};
+use uuid::Uuid;
+
+/// What merging a file would do.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Preview {
+    /// Entries that are new.
+    pub new: usize,
+    /// Entries that are here already.
+    pub already_here: usize,
+    /// Ids under which a different entry is here, or that the file itself holds twice.
+    pub altered: Vec<Uuid>,
+    /// Entries that say that the import of something in this file was undone: to take those back is to put
+    /// it in force again.
+    pub undone: Vec<Uuid>,
+    /// What could not be read.
+    pub problems: Vec<Problem>,
+    /// Pieces that are not here yet.
+    pub new_pieces: usize,
+    /// Planks that two phones may both have recorded, after merging.
+    pub pairs: Vec<PairOffered>,
+    /// The file is from a newer version.
+    pub newer: bool,
+}
+
+/// What merging the file would do. Nothing changes.
+pub fn preview(notebook: &Notebook, reading: &Reading) -> Preview {
+    look(notebook, &Book::project(&notebook), reading).0
+}
+
+/// As [`Notebook::preview`], where the record is folded already; and the state of everything as it
+/// would be after merging, so that nothing has to be folded again then.
+pub fn look(notebook: &Notebook, before: &Book, reading: &Reading) -> (Preview, Book) {
+    let mut arriving: BTreeMap<Uuid, &Entry> = BTreeMap::new();
+    let mut altered: BTreeSet<Uuid> = BTreeSet::new();
+    let mut undone: BTreeSet<Uuid> = BTreeSet::new();
+    let mut already_here = 0;
+    for entry in &reading.accepted {
+        if notebook.holds(entry) {
+            already_here += 1;
+            undone.extend(before.undone_by(entry.id));
+            continue;
+        }
+        match (notebook.entry(entry.id), arriving.get(&entry.id)) {
+            (None, Some(first)) if *first == entry => already_here += 1,
+            (None, None) => {
+                arriving.insert(entry.id, entry);
+            }
+            _ => {
+                altered.insert(entry.id);
+            }
+        }
+    }
+    arriving.retain(|id, _| !altered.contains(id));
+    let after = after(notebook, &arriving, &altered, &reading.accepted);
+    let new_pieces = after
+        .planks()
+        .filter(|piece| {
+            let ids = std::iter::once(&piece.id).chain(&piece.also);
+            ids.into_iter().all(|id| before.piece(*id).is_none())
+        })
+        .count();
+    let preview = Preview {
+        new: arriving.len(),
+        already_here,
+        altered: altered.into_iter().collect(),
+        undone: undone.into_iter().collect(),
+        problems: reading.problems.clone(),
+        new_pieces,
+        pairs: pairs(&after),
+        newer: reading.newer,
+    };
+    (preview, after)
+}
+
+/// The state of everything once what arrives is here.
+fn after(
+    notebook: &Notebook,
+    arriving: &BTreeMap<Uuid, &Entry>,
+    altered: &BTreeSet<Uuid>,
+    accepted: &[Entry],
+) -> Book {
+    if altered.is_empty() && notebook.conflicts().is_empty() {
+        return Book::project_entries(notebook.entries().chain(arriving.values().copied()));
+    }
+    // Which of several lines is in force depends on all the others.
+    let mut whole = notebook.clone();
+    whole.merge(accepted.iter().cloned());
+    Book::project(&whole)
+}

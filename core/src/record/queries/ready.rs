@@ -1,0 +1,343 @@
+//! Laminates that wait to be glued, as the matching takes them, and what the blank will weigh.
+//!
+//! Crook, bow and twist are how far each has moved since it was last machined flat: a shape is planed
+//! off, a tendency is not. What was read without its side counts as not measured.
+
+use crate::neck::{
+    BendingStiffness, Laminate, Layer, MatchLimits, Placed, blank_weight_worked,
+    stiffness_along_glue_lines, stiffness_along_glue_lines_worked,
+};
+use crate::order;
+use crate::plank::{Instruments, Stations, mean_of_stations};
+use crate::quantity::{
+    Angle, Length, Mass, MassDensity, Moisture, Pen, Pressure, Silent, Working, celsius, in_mm, kg,
+    mm, show,
+};
+use crate::record::log::Kind;
+use crate::record::queries;
+use crate::record::queries::{Checked, RestLine};
+use crate::record::state::{Book, Piece};
+use crate::season::Warp;
+use crate::wood::{CALIBRATION_CELSIUS, meter_corrected_worked};
+use chrono::NaiveDate;
+use std::collections::BTreeMap;
+use uom::si::pressure::gigapascal;
+use uuid::Uuid;
+
+/// A laminate that can be glued.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReadyLaminate {
+    /// The piece.
+    pub piece: Uuid,
+    /// Its mark.
+    pub mark: String,
+    /// Its wood, as the maker names it.
+    pub wood: String,
+    /// Its length.
+    pub length: Length,
+    /// As the matching takes it.
+    pub laminate: Laminate,
+    /// Acute angle of its rings to its wide face.
+    pub ring_angle: Option<Angle>,
+    /// Its rest is over: the day has come and nothing moved beyond a limit.
+    pub rested: bool,
+    /// How its rest stands, in the maker's words.
+    pub rest: &'static str,
+}
+
+/// What a laminate has moved since it was last flat, as far as its side was noted.
+fn moved_by(checks: &[Checked], piece: &Piece, wanted: Warp) -> Option<Length> {
+    let flat_on = piece.work.machined.last().map(|machined| machined.on);
+    let mut by = None;
+    for check in checks.iter().filter(|check| check.flat_on == flat_on) {
+        for change in check.changes.iter().flatten() {
+            if change.warp == wanted && change.by.is_some() {
+                let still = change.by == Some(mm(0.0));
+                by = change.by.filter(|_| change.signed || still);
+            }
+        }
+    }
+    by
+}
+
+/// How far a blank may be off: as the maker set it, else as supplied.
+pub fn match_limits(book: &Book) -> MatchLimits {
+    let set = book.gluing.as_ref();
+    set.map_or_else(MatchLimits::default, |set| set.said.limits())
+}
+
+/// All laminates at hand that are not kept for somebody and not put to another use, those rested in
+/// front, then by mark, and the names of their woods in the order of their numbers. Those of which a size is not known are left
+/// out. `lines` are what rests, see [`Book::resting`]; a laminate that was never set to rest has not
+/// rested.
+pub fn laminates_to_glue(
+    book: &Book,
+    lines: &[RestLine],
+    today: NaiveDate,
+    feeler: Length,
+    instruments: &Instruments,
+) -> (Vec<ReadyLaminate>, Vec<String>) {
+    let free = |piece: &&Piece| {
+        piece.work.kind == Kind::Laminate
+            && piece.work.downgraded.is_none()
+            && !piece.is_kept_on(today)
+    };
+    let named = |piece: &Piece| {
+        let wood = queries::species_of(book, piece);
+        wood.map_or_else(String::new, |wood| wood.text.clone())
+    };
+    let stock: Vec<&Piece> = queries::stock(book).filter(free).collect();
+    let woods: Vec<String> = order::set_of(stock.iter().map(|piece| named(piece)))
+        .into_iter()
+        .collect();
+    let lines = order::map_of(lines.iter().map(|line| (line.piece, line)));
+    let mut ready: Vec<ReadyLaminate> = Vec::new();
+    let mut densities = BTreeMap::new();
+    for piece in stock {
+        let size = queries::size_of(book, piece);
+        let sizes = (
+            size.length,
+            mean_of_stations(&size.widths),
+            mean_of_stations(&size.thicknesses),
+        );
+        let (Some(length), Some(width), Some(thickness)) = sizes else {
+            continue;
+        };
+        let wood = named(piece);
+        let number = woods.binary_search(&wood).unwrap_or(0);
+        let rings = queries::rings_in(book, piece, mm(0.0));
+        let seen = piece.work.grain_seen();
+        let checks = queries::moved(book, piece, feeler);
+        let moved = |warp| moved_by(&checks, piece, warp);
+        let moisture = moisture_of(piece);
+        let laminate = Laminate {
+            thickness,
+            width,
+            wood: number as u32,
+            crook: moved(Warp::Crook),
+            bow: moved(Warp::Bow),
+            twist: moved(Warp::Twist),
+            lean: seen.rings_lean.or(rings.and_then(|rings| rings.leans)),
+            ring_class: rings.map(|rings| rings.class),
+            rise: seen.grain_rises,
+            moisture,
+            density: density_of_laminate(book, piece, instruments, &mut densities),
+            modulus: usual_modulus(book, piece),
+        };
+        let line = lines.get(&piece.id);
+        let rest = line.and_then(|line| line.ready.as_ref().ok());
+        ready.push(ReadyLaminate {
+            piece: piece.id,
+            mark: piece.mark.clone(),
+            wood,
+            length,
+            laminate,
+            ring_angle: rings.map(|rings| rings.angle),
+            rested: rest.is_some_and(|rest| rest.is_ready()),
+            rest: rest.map_or("never set to rest", |rest| rest.in_words()),
+        });
+    }
+    order::sort_by_key(&mut ready, |one| (!one.rested, in_order(&one.mark)));
+    (ready, woods)
+}
+
+/// The usual stiffness of its wood at 12 %, as the table has it: nothing is measured of it here.
+pub(crate) fn usual_modulus(book: &Book, piece: &Piece) -> Option<Pressure> {
+    let wood = queries::wood_of(book, queries::species_of(book, piece)?)?;
+    Some(wood.stiffness_at_12()?.value)
+}
+
+/// Density at 12 %: of its own weight, size and moisture; where it was not weighed, its plank's.
+/// Those of planks are `known` from then on.
+fn density_of_laminate(
+    book: &Book,
+    piece: &Piece,
+    instruments: &Instruments,
+    known: &mut BTreeMap<Uuid, Option<MassDensity>>,
+) -> Option<MassDensity> {
+    let of_plank = || {
+        let plank = queries::plank_of(book, piece)?;
+        let known = known.entry(plank).or_insert_with(|| {
+            let sheet = queries::sheet_of(book, book.piece(plank)?, instruments)?;
+            sheet.density_at_12.map(|density| density.value)
+        });
+        *known
+    };
+    queries::density_in_shop(book, piece).or_else(of_plank)
+}
+
+/// A mark as it is counted: 2 before 10.
+fn in_order(mark: &str) -> (String, u32) {
+    let name = mark.trim_end_matches(|sign: char| sign.is_ascii_digit());
+    let number = mark.get(name.len()..).unwrap_or_default();
+    (name.to_owned(), number.parse().unwrap_or(0))
+}
+
+/// What the meter showed last, corrected for cold wood.
+fn moisture_of(piece: &Piece) -> Option<Moisture> {
+    moisture_worked(&mut Silent, piece)
+}
+
+/// [`moisture_of`], with its step.
+pub(crate) fn moisture_worked(pen: &mut impl Pen, piece: &Piece) -> Option<Moisture> {
+    let read = &piece.work.moistures.last()?.said;
+    let calibrated = celsius(CALIBRATION_CELSIUS);
+    let wood = read.wood_temperature.as_ref();
+    let wood = wood.map_or(calibrated, |wood| celsius(wood.value));
+    meter_corrected_worked(pen, Moisture::percent(read.shown.value), wood, calibrated).ok()
+}
+
+/// The blank that laminates come to: how long, wide and thick, and its weight and stiffness where every
+/// density or wood is known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BlankSize {
+    /// The shortest laminate.
+    pub length: Length,
+    /// The narrowest.
+    pub width: Length,
+    /// All together.
+    pub thickness: Length,
+    /// At 12 % moisture.
+    pub weight: Option<Mass>,
+    /// How hard it is to bend along its glue lines, as a neck is by its strings, by the usual stiffness
+    /// of its woods.
+    pub stiffness: Option<BendingStiffness>,
+}
+
+/// The blank that laminates come to once all are planed to the narrowest and cut to the shortest;
+/// `None` for none.
+pub fn blank_of(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<BlankSize> {
+    blank_worked(&mut Silent, ready, blank)
+}
+
+/// How a blank's weight was worked out; `None` where there is none.
+pub fn blank_weight_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Working> {
+    let mut working = Working::default();
+    blank_worked(&mut working.steps, ready, blank)?.weight?;
+    Some(working.and(
+        "Density at 12 % of each laminate by its own weight, size and moisture; where it was not weighed, its \
+         plank's.",
+    ))
+}
+
+/// How a blank's stiffness was worked out; `None` where a wood's is not known.
+pub fn blank_stiffness_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Working> {
+    let width = blank_of(ready, blank)?.width;
+    let layer = |placed: &Placed| {
+        let laminate = ready.get(placed.laminate)?.laminate;
+        Some(Layer {
+            thickness: laminate.thickness,
+            width,
+            modulus: laminate.modulus?,
+        })
+    };
+    let layers: Option<Vec<Layer>> = blank.iter().map(layer).collect();
+    let mut working = Working::default();
+    stiffness_along_glue_lines_worked(&mut working.steps, &layers?).ok()?;
+    Some(working.and(
+        "The usual stiffness of each wood at 12 %, as the table of woods has it: none of these was measured.",
+    ))
+}
+
+/// How a blank's size was worked out; `None` for no laminates.
+pub fn blank_size_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Working> {
+    let one = |placed: &Placed| {
+        let one = ready.get(placed.laminate)?;
+        let sizes = [one.length, one.laminate.width, one.laminate.thickness].map(in_mm);
+        let sizes = sizes.map(|size| show::number(size, 1)).join(" × ");
+        Some(format!("{} {sizes} mm", one.mark))
+    };
+    let all: Option<Vec<String>> = blank.iter().map(one).collect();
+    let all = all.filter(|all| !all.is_empty())?.join("; ");
+    Some(Working::said(
+        format!("The shortest length, the least width, all thicknesses together: {all}."),
+        "all planed to the narrowest and cut to the shortest",
+    ))
+}
+
+fn blank_worked(
+    pen: &mut impl Pen,
+    ready: &[ReadyLaminate],
+    blank: &[Placed],
+) -> Option<BlankSize> {
+    let members: Option<Vec<&ReadyLaminate>> =
+        blank.iter().map(|one| ready.get(one.laminate)).collect();
+    let members = members?;
+    let least = |a: Length, b: Length| if b < a { b } else { a };
+    let length = members.iter().map(|one| one.length).reduce(least)?;
+    let width = members.iter().map(|one| one.laminate.width).reduce(least)?;
+    let thickness = members
+        .iter()
+        .fold(mm(0.0), |sum, one| sum + one.laminate.thickness);
+    let layer = |one: &ReadyLaminate, modulus: Pressure| Layer {
+        thickness: one.laminate.thickness,
+        width,
+        modulus,
+    };
+    // Stiffness does not weigh: any modulus will do.
+    let any = Pressure::new::<gigapascal>(1.0);
+    let weighed = |one: &&ReadyLaminate| Some((layer(one, any), one.laminate.density?));
+    let weighed: Option<Vec<_>> = members.iter().map(weighed).collect();
+    let weight = weighed.and_then(|layers| blank_weight_worked(pen, &layers, length).ok());
+    let stiff = |one: &&ReadyLaminate| Some(layer(one, one.laminate.modulus?));
+    let stiff: Option<Vec<_>> = members.iter().map(stiff).collect();
+    let stiffness = stiff.and_then(|layers| stiffness_along_glue_lines(&layers).ok());
+    Some(BlankSize {
+        length,
+        width,
+        thickness,
+        weight,
+        stiffness,
+    })
+}
+
+/// Length, width and thickness of a blank, mm: as measured or machined, else as its laminates come
+/// to; `None` while not known.
+pub fn blank_size(book: &Book, blank: &Piece) -> [Option<f64>; 3] {
+    let own = queries::size_of(book, blank);
+    let mean = |stations: &Stations| mean_of_stations(stations);
+    let measured = [own.length, mean(&own.widths), mean(&own.thicknesses)];
+    if measured.iter().all(Option::is_some) {
+        return measured.map(|size| size.map(in_mm));
+    }
+    let mut members = Vec::new();
+    for id in queries::made_of(book, blank.id) {
+        if let Some(piece) = book.piece(id) {
+            members.push(queries::size_of(book, piece));
+        }
+    }
+    let least = |sizes: Vec<Option<Length>>| {
+        let known: Option<Vec<Length>> = sizes.into_iter().collect();
+        known?.into_iter().reduce(|a, b| if b < a { b } else { a })
+    };
+    let length = own
+        .length
+        .or_else(|| least(members.iter().map(|one| one.length).collect()));
+    let width =
+        mean(&own.widths).or_else(|| least(members.iter().map(|one| mean(&one.widths)).collect()));
+    let thickness = mean(&own.thicknesses).or_else(|| {
+        let all: Option<Vec<Length>> = members.iter().map(|one| mean(&one.thicknesses)).collect();
+        all.filter(|all| !all.is_empty())
+            .map(|all| all.into_iter().fold(mm(0.0), |sum, one| sum + one))
+    });
+    [length, width, thickness].map(|size| size.map(in_mm))
+}
+
+/// What a blank weighs, and whether that was read on itself: as weighed last, else what its
+/// laminates weighed last; `None` while one of them was not weighed.
+pub fn blank_weight(book: &Book, blank: &Piece) -> Option<(Mass, bool)> {
+    let last = |piece: &Piece| {
+        let weighed = piece.work.weighings.last()?;
+        Some(kg(weighed.said.mass.value))
+    };
+    if let Some(weight) = last(blank) {
+        return Some((weight, true));
+    }
+    let members = queries::made_of(book, blank.id);
+    let weights: Option<Vec<Mass>> = members.iter().map(|id| last(book.piece(*id)?)).collect();
+    let weights = weights.filter(|weights| !weights.is_empty())?;
+    Some((
+        weights.into_iter().fold(kg(0.0), |sum, one| sum + one),
+        false,
+    ))
+}

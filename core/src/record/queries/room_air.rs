@@ -1,0 +1,189 @@
+//! The air of every room by its days, as hygrometers and witness sticks told it: worked out once for a record
+//! and looked up by the day.
+
+use crate::quantity::Moisture;
+use crate::record::log::RoomRead;
+use crate::record::log::witness_stick::StickWeighed;
+use crate::record::queries;
+use crate::record::queries::witness_sticks::says_of;
+use crate::record::state::Said;
+use crate::record::state::{Book, Piece};
+use chrono::NaiveDate;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+use uuid::Uuid;
+
+/// A hygrometer read within so many days tells the air of a stick's weighing: wood follows its room more
+/// slowly than that. Common practice, no source.
+const NEAR_DAYS: i64 = 7;
+
+/// An equilibrium by a hygrometer, its day, and the place of the reading among those of its room.
+type Settled = (NaiveDate, Moisture, usize);
+
+/// The air of a room.
+#[derive(Debug, Default)]
+struct Air {
+    /// Those readings that tell an equilibrium, in the order of the days.
+    read: Vec<Settled>,
+    /// By a stick that was weighed there: of several on one day the first by name.
+    by_stick: BTreeMap<NaiveDate, Moisture>,
+    /// The stick that was weighed there last, and the place of that weighing among its own.
+    last_stick: Option<(String, usize)>,
+}
+
+impl Air {
+    fn of(read: &[Said<RoomRead>]) -> Self {
+        let settled = |(at, said): (usize, &Said<RoomRead>)| {
+            Some((said.on, said.said.settles_at()?.ok()?, at))
+        };
+        Self {
+            read: read.iter().enumerate().filter_map(settled).collect(),
+            ..Self::default()
+        }
+    }
+
+    /// How many were read by a day.
+    fn until(&self, day: NaiveDate) -> usize {
+        self.read.partition_point(|(on, ..)| *on <= day)
+    }
+
+    /// By a day: as a stick told it on that day, else as read last before, else first after.
+    fn by(&self, day: NaiveDate) -> Option<Moisture> {
+        if let Some(air) = self.by_stick.get(&day) {
+            return Some(*air);
+        }
+        let before = self.until(day);
+        let (_, air, _) = self.read.get(before.saturating_sub(1))?;
+        Some(*air)
+    }
+
+    /// As read about a day, the nearest first, of one day the first.
+    fn about(&self, day: NaiveDate) -> Option<&Settled> {
+        let before = self.until(day);
+        let last = before.checked_sub(1).and_then(|at| self.read.get(at));
+        let last = last.and_then(|(on, ..)| {
+            let first_of_day = self.read.partition_point(|(one, ..)| one < on);
+            self.read.get(first_of_day)
+        });
+        let days = |one: &&Settled| (one.0 - day).num_days().abs();
+        let near = last.into_iter().chain(self.read.get(before));
+        let near = near.filter(|one| days(one) <= NEAR_DAYS);
+        near.min_by_key(days)
+    }
+}
+
+/// The air of all rooms, and what each stick counts from.
+#[derive(Debug, Default)]
+pub(crate) struct Airs {
+    rooms: BTreeMap<String, Air>,
+    /// The place of the weighing that a stick counts from, and the air then by the hygrometer.
+    counts: BTreeMap<String, (usize, Moisture)>,
+}
+
+impl Airs {
+    fn new(book: &Book) -> Self {
+        let air = |(room, read): (&String, &Vec<Said<RoomRead>>)| (room.clone(), Air::of(read));
+        let mut airs = Self {
+            rooms: queries::rooms(book).iter().map(air).collect(),
+            counts: BTreeMap::new(),
+        };
+        for (stick, weighings) in &book.sticks {
+            let counts = |said: &Said<StickWeighed>| {
+                let air = airs
+                    .rooms
+                    .get(queries::witness_sticks::room_at(book, &said.said)?)?;
+                Some(air.about(said.on)?.1)
+            };
+            let found = weighings.iter().enumerate();
+            let mut found = found.filter_map(|(at, said)| Some((at, counts(said)?)));
+            if let Some(first) = found.next() {
+                airs.counts.insert(stick.clone(), first);
+            }
+        }
+        airs.find_last_sticks(book);
+        for (stick, weighings) in &book.sticks {
+            let Some((first, then)) = airs.counts.get(stick).copied() else {
+                continue;
+            };
+            // Of several weighings of a day in a room the last counts, whatever it says.
+            let mut of_days: BTreeMap<(&str, NaiveDate), &Said<StickWeighed>> = BTreeMap::new();
+            for said in weighings {
+                if let Some(room) = queries::witness_sticks::room_at(book, &said.said) {
+                    of_days.insert((room, said.on), said);
+                }
+            }
+            for ((room, on), said) in of_days {
+                let says = says_of((&weighings[first], then), said);
+                if let (Some(Ok(says)), Some(air)) = (says, airs.rooms.get_mut(room)) {
+                    air.by_stick.entry(on).or_insert(says);
+                }
+            }
+        }
+        airs
+    }
+
+    fn find_last_sticks(&mut self, book: &Book) {
+        /// When, which stick, and which of its weighings.
+        type Weighing<'a> = ((NaiveDate, (u64, Uuid)), &'a String, usize);
+        let mut last: BTreeMap<&str, Weighing<'_>> = BTreeMap::new();
+        for (stick, weighings) in &book.sticks {
+            for (at, said) in weighings.iter().enumerate() {
+                let when = (said.on, said.place);
+                let Some(room) = queries::witness_sticks::room_at(book, &said.said) else {
+                    continue;
+                };
+                if last.get(room).is_none_or(|known| known.0 <= when) {
+                    last.insert(room, (when, stick, at));
+                }
+            }
+        }
+        for (room, (_, stick, at)) in last {
+            if let Some(air) = self.rooms.get_mut(room) {
+                air.last_stick = Some((stick.clone(), at));
+            }
+        }
+    }
+}
+
+pub(crate) fn airs(book: &Book) -> Arc<Airs> {
+    book.memo.of(book, || Airs::new(book))
+}
+
+/// The equilibrium moisture content of the air by a day: as a witness stick told it on that day, else
+/// as read last before, else first after.
+pub(crate) fn air_by(book: &Book, airs: &Airs, piece: &Piece, day: NaiveDate) -> Option<Moisture> {
+    airs.rooms
+        .get(queries::drying::room_named(book, piece)?)?
+        .by(day)
+}
+
+/// The equilibrium by a hygrometer that was read in a room about a day, the nearest first, and that reading.
+pub(crate) fn read_about<'a>(
+    book: &'a Book,
+    room: &str,
+    day: NaiveDate,
+) -> Option<(Moisture, &'a RoomRead)> {
+    let airs = airs(book);
+    let (_, air, at) = airs.rooms.get(room)?.about(day)?;
+    Some((*air, &queries::rooms(book).get(room)?.get(*at)?.said))
+}
+
+/// The stick that was weighed last in a room, by its name, and that weighing.
+pub(crate) fn last_stick_in<'a>(
+    book: &'a Book,
+    room: &str,
+) -> Option<(&'a String, &'a Said<StickWeighed>)> {
+    let airs = airs(book);
+    let (stick, at) = airs.rooms.get(room)?.last_stick.as_ref()?;
+    let (stick, weighings) = book.sticks.get_key_value(stick)?;
+    Some((stick, weighings.get(*at)?))
+}
+
+/// The weighing that a stick counts from, and the equilibrium of its air by the hygrometer.
+pub(crate) fn counts_from<'a>(
+    book: &'a Book,
+    stick: &str,
+) -> Option<(&'a Said<StickWeighed>, Moisture)> {
+    let (at, air) = *airs(book).counts.get(stick)?;
+    Some((book.sticks.get(stick)?.get(at)?, air))
+}

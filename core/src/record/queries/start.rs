@@ -1,0 +1,174 @@
+//! How many planks to start for so many blanks, by the maker's own counts and with what is in hand.
+//!
+//! It brings the record's counts to the chances of seasoning. Stages of which few pieces are decided make
+//! the answer larger, and it says so.
+
+use crate::quantity::{Silent, Working};
+use crate::record::log::Kind;
+use crate::record::queries;
+use crate::record::queries::{InHandCount, WoodInHand, lots_in_hand};
+use crate::record::state::Book;
+use crate::season::{
+    InHand, PlanksToStart, StageShare, StartError, Way, average_told, chance_by_planks,
+    likeness_of_planks, likeness_told, planks_on_average, start_told, survival,
+};
+
+/// A figure of an answer about planks to start.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StartFigure {
+    /// How many, and how sure.
+    Planks,
+    /// How many on average, without a margin.
+    OnAverage,
+    /// How alike the laminates of one plank are.
+    Likeness,
+}
+
+/// What is asked about planks to start.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StartWish {
+    /// Good blanks wanted.
+    pub blanks: u32,
+    /// Laminates that a plank gives.
+    pub laminates_per_plank: u32,
+    /// Laminates that make a blank.
+    pub laminates_per_blank: u32,
+    /// How sure it has to be, over 0 and under 1.
+    pub confidence: f64,
+    /// The share taken for a stage of which nothing is decided yet.
+    pub share_unknown: f64,
+    /// The maker's own counts of pieces, laminates and blanks speak for it; otherwise `share_unknown` is
+    /// taken for each stage.
+    pub by_own_counts: bool,
+}
+
+/// How many planks to start, and on what that stands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StartAnswer {
+    /// The chance of enough blanks with 0, 1, 2 and more planks besides what is in hand.
+    pub chances: Vec<f64>,
+    /// So many planks for the confidence asked for; `None` where even the last of the chances is not
+    /// enough.
+    pub planks: Option<u32>,
+    /// So many on average, by dividing; without a margin, and with its fraction.
+    pub on_average: f64,
+    /// The share of each stage: pieces, laminates, blanks.
+    pub shares: [StageShare; 3],
+    /// How alike the laminates of one plank are, as taken: nothing where none shows.
+    pub likeness: f64,
+    /// What is counted in.
+    pub in_hand: InHandCount,
+    /// What was asked.
+    pub wish: StartWish,
+    /// The way that the planks go, and the lots in hand.
+    reckoned: (Way, InHand),
+    /// How many laminates came through of how many decided, plank by plank.
+    decided: Vec<(u32, u32)>,
+}
+
+/// The most planks that are looked at.
+const MOST_PLANKS: u32 = 120;
+
+impl StartAnswer {
+    /// The chance with what is in hand alone.
+    pub fn chance_in_hand(&self) -> f64 {
+        self.chances.first().copied().unwrap_or_default()
+    }
+
+    /// The chance with the planks that are to be started, or with the most that were looked at.
+    pub fn chance(&self) -> f64 {
+        self.chances.last().copied().unwrap_or_default()
+    }
+
+    /// How a figure was worked out; `None` where there is none.
+    pub fn worked(&self, figure: StartFigure) -> Option<Working> {
+        let (way, lots) = &self.reckoned;
+        let wanted = self.wish.blanks;
+        match figure {
+            StartFigure::Planks => {
+                let start = PlanksToStart {
+                    planks: self.chances.len().saturating_sub(1) as u32,
+                    chance: self.chance(),
+                    on_average: self.on_average,
+                };
+                start_told(way, lots, wanted, self.wish.confidence, &start).ok()
+            }
+            StartFigure::OnAverage => average_told(way, lots, wanted).ok(),
+            StartFigure::Likeness => Some(likeness_told(&self.decided).unwrap_or_else(|| {
+                let why = "0: fewer than two planks of which any is decided, or all of them alike.";
+                Working::said(why, "the maker's own counts")
+            })),
+        }
+    }
+
+    /// The stages of which too few pieces are decided to say much; nothing decided counts.
+    pub fn known_badly(&self) -> Vec<Kind> {
+        let kinds = [Kind::Piece, Kind::Laminate, Kind::Blank];
+        let badly = |share: &StageShare| match share {
+            StageShare::Known(_) => true,
+            StageShare::Counted { through, of } => survival(*through, *of).is_ok_and(|s| s.few),
+        };
+        let with_share = kinds.into_iter().zip(&self.shares);
+        let few = with_share.filter(|(_, share)| badly(share));
+        few.map(|(kind, _)| kind).collect()
+    }
+}
+
+/// Laminates that a plank gave on average, of the planks that were ripped; `None` while none was.
+pub fn laminates_per_plank(book: &Book) -> Option<f64> {
+    let counts = queries::stage_counts(book, Kind::Laminate);
+    let all: u32 = counts.values().map(|count| count.begun()).sum();
+    (!counts.is_empty()).then(|| f64::from(all) / counts.len() as f64)
+}
+
+/// How many planks to start besides what is in hand, by the maker's own counts: stage by stage
+/// pieces, laminates and blanks, and how alike the laminates of one plank turned out. An error as in
+/// [`chance_by_planks`].
+pub fn start_for<'a>(
+    book: &Book,
+    wish: &StartWish,
+    in_hand: impl IntoIterator<Item = &'a WoodInHand> + Clone,
+) -> Result<StartAnswer, StartError> {
+    let share = |kind| {
+        let count = queries::came_in_all(book, kind);
+        match count.decided() {
+            _ if !wish.by_own_counts => StageShare::Known(wish.share_unknown),
+            0 => StageShare::Known(wish.share_unknown),
+            of => StageShare::Counted {
+                through: count.through,
+                of,
+            },
+        }
+    };
+    let shares = [Kind::Piece, Kind::Laminate, Kind::Blank].map(share);
+    let laminates = queries::stage_counts(book, Kind::Laminate);
+    let decided: Vec<(u32, u32)> = laminates
+        .values()
+        .map(|count| (count.through, count.decided()))
+        .collect();
+    // Under nothing no likeness shows; all or none of a plank can't be reckoned with.
+    let likeness = likeness_of_planks(&decided).map_or(0.0, |found| found.clamp(0.0, 0.95));
+    let lots = lots_in_hand(in_hand.clone());
+    let [pieces, ripped, glued] = shares;
+    let way = Way {
+        parts_per_plank: wish.laminates_per_plank,
+        part_stages: vec![pieces, ripped],
+        likeness,
+        parts_per_blank: wish.laminates_per_blank,
+        blank_stages: vec![glued],
+    };
+    let (wanted, sure) = (wish.blanks, wish.confidence);
+    let chances = chance_by_planks(&way, &lots, wanted, sure, MOST_PLANKS)?;
+    let reached = chances.len() <= MOST_PLANKS as usize;
+    Ok(StartAnswer {
+        planks: reached.then(|| chances.len().saturating_sub(1) as u32),
+        on_average: planks_on_average(&mut Silent, &way, &lots, wanted)?,
+        chances,
+        shares,
+        likeness,
+        in_hand: InHandCount::of(in_hand),
+        wish: *wish,
+        reckoned: (way, lots),
+        decided,
+    })
+}

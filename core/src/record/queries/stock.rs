@@ -1,0 +1,313 @@
+//! Wood in hand that can still be a blank: piece by piece, with the laminates to be expected of it.
+//!
+//! What is kept for somebody, put to another use, missing, or moved beyond its limit is left out; that is
+//! counted, so that it can be said.
+
+use crate::order;
+use crate::record::log::Kind;
+use crate::record::log::SpeciesNamed;
+use crate::record::queries;
+use crate::record::queries::RestLine;
+use crate::record::state::Life;
+use crate::record::state::{Book, Piece};
+use crate::season::{Held, InHand, Lot, MeasureKey, Readiness, Standing};
+use crate::verdict::{Spec, parts_held};
+use chrono::NaiveDate;
+use std::collections::BTreeMap;
+use uuid::Uuid;
+
+/// A piece of wood in hand.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WoodInHand {
+    /// The piece.
+    pub piece: Uuid,
+    /// Its mark.
+    pub mark: String,
+    /// What it is.
+    pub kind: Kind,
+    /// The plank that it is of; of a blank, itself.
+    pub family: Uuid,
+    /// Where it stands in a plan.
+    pub standing: Standing,
+    /// How many laminates it is expected to give: of a laminate one, of a blank none.
+    pub laminates: u32,
+    /// How its rest stands; `None` where it does not rest.
+    pub ready: Option<Readiness>,
+}
+
+impl WoodInHand {
+    /// As a plan takes it.
+    pub fn held(&self) -> Held {
+        Held {
+            standing: self.standing,
+            laminates: self.laminates,
+        }
+    }
+
+    /// Both keys of its rest have turned.
+    pub fn is_ready(&self) -> bool {
+        self.ready.is_some_and(|ready| ready.is_ready())
+    }
+
+    /// The stages that it has behind it: of laminates, those of pieces and laminates.
+    fn stages_done(&self) -> usize {
+        let before = usize::from(self.kind == Kind::Laminate);
+        before + usize::from(self.is_ready())
+    }
+}
+
+/// How much wood is in hand, kind by kind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct InHandCount {
+    /// Planks.
+    pub planks: usize,
+    /// Pieces.
+    pub pieces: usize,
+    /// Laminates.
+    pub laminates: usize,
+    /// Blanks.
+    pub blanks: usize,
+    /// Laminates to be expected of planks and pieces.
+    pub expected: u32,
+    /// Planks and pieces of which none can be told.
+    pub unknown: usize,
+}
+
+impl InHandCount {
+    /// Of some wood.
+    pub fn of<'a>(wood: impl IntoIterator<Item = &'a WoodInHand>) -> Self {
+        let mut count = Self::default();
+        for one in wood {
+            match one.kind {
+                Kind::Plank => count.planks += 1,
+                Kind::Piece => count.pieces += 1,
+                Kind::Laminate => count.laminates += 1,
+                Kind::Blank => count.blanks += 1,
+            }
+            if matches!(one.kind, Kind::Plank | Kind::Piece) {
+                count.expected = count.expected.saturating_add(one.laminates);
+                count.unknown += usize::from(one.laminates == 0);
+            }
+        }
+        count
+    }
+}
+
+/// Wood in hand as the chances take it: plank by plank, by the stages behind it.
+pub fn lots_in_hand<'a>(wood: impl IntoIterator<Item = &'a WoodInHand>) -> InHand {
+    let mut parts: BTreeMap<(Uuid, usize), u32> = BTreeMap::new();
+    let mut blanks: BTreeMap<usize, u32> = BTreeMap::new();
+    for one in wood {
+        let done = one.stages_done();
+        let place = match one.kind {
+            Kind::Blank => blanks.entry(done).or_default(),
+            _ => parts.entry((one.family, done)).or_default(),
+        };
+        *place = place.saturating_add(match one.kind {
+            Kind::Blank => 1,
+            _ => one.laminates,
+        });
+    }
+    let lot = |(stages_done, pieces)| Lot {
+        pieces,
+        stages_done,
+    };
+    let parts = parts.into_iter().map(|((_, done), pieces)| (done, pieces));
+    InHand {
+        parts: parts.filter(|(_, pieces)| *pieces > 0).map(lot).collect(),
+        blanks: blanks.into_iter().map(lot).collect(),
+    }
+}
+
+/// What is not in hand although it is there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct NotCounted {
+    /// Moved beyond its limit.
+    pub moved: usize,
+    /// Kept for somebody.
+    pub kept: usize,
+}
+
+/// Wood in hand of these woods, of any for none, that can still be a blank, by mark; and what of it is
+/// not counted, on a day. `lines` are what rests then, see [`Book::resting`]. A plank or piece is expected to give of
+/// the parts that fit in it, by the spec of its visit, the share that was got of those ripped so far;
+/// a plank whose size is not known `per_plank`.
+pub fn wood_in_hand(
+    book: &Book,
+    woods: &[SpeciesNamed],
+    lines: &[RestLine],
+    per_plank: u32,
+    today: NaiveDate,
+) -> (Vec<WoodInHand>, NotCounted) {
+    let rests: BTreeMap<Uuid, &RestLine> =
+        order::map_of(lines.iter().map(|line| (line.piece, line)));
+    let wanted = |wood: &SpeciesNamed| woods.iter().any(|one| one.is_same_wood(wood));
+    let of_woods = |piece: &Piece| {
+        woods.is_empty() || queries::woods_in(book, piece.id).into_iter().any(wanted)
+    };
+    let shares = cut_shares(book);
+    let mut found = Vec::new();
+    let mut not = NotCounted::default();
+    for piece in queries::stock(book) {
+        if piece.work.downgraded.is_some() || !piece.is_bought() || !of_woods(piece) {
+            continue;
+        }
+        let line = rests.get(&piece.id);
+        let ready = line.and_then(|line| line.ready.as_ref().ok());
+        if piece.is_kept_on(today) {
+            not.kept += 1;
+        } else if ready.is_some_and(|ready| ready.measure == MeasureKey::Moved) {
+            not.moved += 1;
+        } else {
+            found.push(WoodInHand {
+                piece: piece.id,
+                mark: piece.mark.clone(),
+                kind: piece.work.kind,
+                family: family_of(book, piece),
+                standing: standing_of(book, piece),
+                laminates: laminates_expected(book, piece, per_plank, &shares),
+                ready: ready.copied(),
+            });
+        }
+    }
+    order::sort_by(&mut found, |a, b| a.mark.cmp(&b.mark));
+    (found, not)
+}
+
+fn family_of(book: &Book, piece: &Piece) -> Uuid {
+    queries::plank_of(book, piece).unwrap_or(piece.id)
+}
+
+pub(crate) fn standing_of(book: &Book, piece: &Piece) -> Standing {
+    match (piece.work.rest(), piece.work.kind) {
+        (Some(rest), _) => Standing::Resting(rest.said.stage, rest.on),
+        (None, Kind::Plank) => Standing::Plank,
+        (None, _) => Standing::NotSetToRest(queries::stage_of(book, piece)),
+    }
+}
+
+/// Laminates to be expected of a piece of wood.
+fn laminates_expected(book: &Book, piece: &Piece, per_plank: u32, shares: &CutShares) -> u32 {
+    let held = parts_that_fit(book, piece);
+    match piece.work.kind {
+        Kind::Laminate => 1,
+        Kind::Blank => 0,
+        Kind::Plank => held.map_or(per_plank, |held| shares.plank.of(held)),
+        Kind::Piece => held.map_or(0, |held| shares.piece.of(held)),
+    }
+}
+
+/// Parts of the spec of its visit that fit in a plank or piece; `None` where a size is not known.
+fn parts_that_fit(book: &Book, piece: &Piece) -> Option<u32> {
+    let spec = &book.visit_of(piece)?.opened.spec;
+    let held = match piece.work.kind {
+        Kind::Plank => parts_held(&piece.described(), spec),
+        _ => {
+            // It is cut to length already: nothing is trimmed off its ends any more.
+            let cut = Spec {
+                end_trim_mm: 0.0,
+                edge_trim_mm: 0.0,
+                ..spec.clone()
+            };
+            parts_held(&queries::size_of(book, piece), &cut)
+        }
+    };
+    held.ok().map(|held| held.parts)
+}
+
+/// What planks and pieces gave that were ripped to the last, of what fits in them.
+pub(crate) fn cut_shares(book: &Book) -> CutShares {
+    let mut shares = CutShares::default();
+    for (piece, below) in cut_below(book) {
+        let share = match piece.work.kind {
+            Kind::Plank => &mut shares.plank,
+            Kind::Piece => &mut shares.piece,
+            _ => continue,
+        };
+        if below.laminates == 0 || below.open {
+            continue;
+        }
+        if let Some(fits) = parts_that_fit(book, piece) {
+            share.gave = share.gave.saturating_add(below.laminates);
+            share.fits = share.fits.saturating_add(fits);
+        }
+    }
+    shares
+}
+
+/// All pieces that were cut, with what was cut of each and of that again; each comes after what was cut of
+/// it, so that all are counted in one go.
+fn cut_below(book: &Book) -> Vec<(&Piece, CutBelow)> {
+    let mut from: BTreeMap<Uuid, Uuid> = BTreeMap::new();
+    let mut waits_for: BTreeMap<Uuid, usize> = BTreeMap::new();
+    let was_cut = |piece: &&Piece| piece.life().0 == Life::Cut;
+    for piece in book.pieces().filter(was_cut) {
+        let children = order::set_of(queries::made_from(book, piece.id));
+        waits_for.insert(piece.id, children.len());
+        from.extend(children.into_iter().map(|child| (child, piece.id)));
+    }
+    let mut below: BTreeMap<Uuid, CutBelow> = BTreeMap::new();
+    let uncut = |id: &Uuid| !waits_for.contains_key(id);
+    let mut ready: Vec<Uuid> = from.keys().copied().filter(uncut).collect();
+    let none = waits_for.iter().filter(|(_, children)| **children == 0);
+    ready.extend(none.map(|(id, _)| *id));
+    let mut found = Vec::new();
+    while let Some(id) = ready.pop() {
+        let mut all = below.remove(&id).unwrap_or_default();
+        if let Some(piece) = book.piece(id) {
+            if waits_for.contains_key(&id) {
+                found.push((piece, all));
+            }
+            let can_be_cut = matches!(piece.work.kind, Kind::Plank | Kind::Piece);
+            all.open |= can_be_cut && piece.is_at_hand();
+            all.laminates += u32::from(piece.work.kind == Kind::Laminate);
+        }
+        let Some(parent) = from.get(&id) else {
+            continue;
+        };
+        let of_parent = below.entry(*parent).or_default();
+        of_parent.open |= all.open;
+        of_parent.laminates = of_parent.laminates.saturating_add(all.laminates);
+        if let Some(waits) = waits_for.get_mut(parent) {
+            *waits = waits.saturating_sub(1);
+            if *waits == 0 {
+                ready.push(*parent);
+            }
+        }
+    }
+    found
+}
+
+/// What was cut of a piece, and of that again.
+#[derive(Debug, Clone, Copy, Default)]
+struct CutBelow {
+    laminates: u32,
+    /// Something of it can still be cut.
+    open: bool,
+}
+
+/// What was ripped to the last gave, of what fits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(crate) struct CutShare {
+    gave: u32,
+    fits: u32,
+}
+
+impl CutShare {
+    /// Laminates to be expected where so many fit: never more than that, and where nothing was ripped
+    /// yet all of them.
+    pub(crate) fn of(self, fits: u32) -> u32 {
+        let expected = u64::from(fits) * u64::from(self.gave);
+        let expected = expected.checked_div(u64::from(self.fits));
+        expected.map_or(fits, |expected| fits.min(expected.max(1) as u32))
+    }
+}
+
+/// The same of planks and of pieces.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(crate) struct CutShares {
+    /// Of planks.
+    pub(crate) plank: CutShare,
+    /// Of pieces.
+    pub(crate) piece: CutShare,
+}

@@ -1,0 +1,89 @@
+//! What the tests for stress say of a piece: those made on it, and those on what it was cut from.
+//!
+//! It brings the record's gaps to the readings of seasoning; it decides nothing.
+
+use crate::quantity::{Length, Working, mm};
+use crate::record::log::{StressTest, StressTested};
+use crate::record::queries;
+use crate::record::state::{Book, Piece};
+use crate::season::{Stage, StressSays, fork_says, ripped_says, spring_of_strip_worked};
+use chrono::NaiveDate;
+use uuid::Uuid;
+
+/// How far a strip springs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spring {
+    /// By how much.
+    pub by: Length,
+    /// Over which length.
+    pub over: Length,
+    /// At which bow a piece of that length is out by the terms in force; `None` where they have none.
+    pub out_at: Option<Length>,
+    /// How it was worked out.
+    pub working: Working,
+}
+
+/// A test and what it says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StressTold {
+    /// The piece that the offcut was of.
+    pub piece: Uuid,
+    /// Its mark.
+    pub mark: String,
+    /// The day.
+    pub on: NaiveDate,
+    /// What was measured.
+    pub tested: StressTested,
+    /// What it says.
+    pub says: StressSays,
+    /// How far a strip springs over the length for which the limits of pieces hold; `None` for a fork
+    /// test, for no stress, and where the offcut's length was not noted.
+    pub spring: Option<Spring>,
+}
+
+/// What the tests for stress say, of this piece and of what it was cut from, nearest first. `feeler`
+/// is how far off a gap may be.
+pub fn stress_told(book: &Book, id: Uuid, feeler: Length) -> Vec<StressTold> {
+    let line = std::iter::once(book.stands_for(id)).chain(queries::ancestors(book, id));
+    let pieces = line.filter_map(|id| book.piece(id));
+    let tests = pieces.flat_map(|piece| piece.work.tests.iter().map(move |said| (piece, said)));
+    tests
+        .map(|(piece, said)| told_of(book, piece, said.on, &said.said, feeler))
+        .collect()
+}
+
+fn told_of(
+    book: &Book,
+    piece: &Piece,
+    on: NaiveDate,
+    tested: &StressTested,
+    feeler: Length,
+) -> StressTold {
+    let gap = mm(tested.gap.value);
+    let says = match tested.test {
+        StressTest::Fork => fork_says(gap, feeler),
+        StressTest::Ripped => ripped_says(gap, feeler),
+    };
+    let springs = matches!(says, StressSays::SpringsOpen | StressSays::SpringsShut);
+    let offcut = tested.over.as_ref().filter(|_| springs);
+    StressTold {
+        piece: piece.id,
+        mark: piece.mark.clone(),
+        on,
+        tested: tested.clone(),
+        says,
+        spring: offcut.and_then(|offcut| spring(book, gap, mm(offcut.value))),
+    }
+}
+
+fn spring(book: &Book, gap: Length, offcut: Length) -> Option<Spring> {
+    let over = mm(queries::stage_terms(book, Stage::Pieces).over_mm);
+    let mut working = Working::default();
+    let by = spring_of_strip_worked(&mut working.steps, gap, offcut, over)?;
+    Some(Spring {
+        by,
+        over,
+        out_at: queries::spring_allowed(book, over),
+        working,
+    })
+}

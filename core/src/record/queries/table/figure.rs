@@ -1,0 +1,84 @@
+//! How the figures of a plank in a list were worked out, to be told: each by what computes it on the
+//! plank's own sheet or bill.
+
+use crate::neck::each_costs_worked;
+use crate::plank::{Instruments, TalliedLine, Terms, charge_worked, tally_visit};
+use crate::quantity::Working;
+use crate::record::queries;
+use crate::record::queries::PlankCharged;
+use crate::record::queries::visit_tally::exact_rule;
+use crate::record::state::Book;
+use crate::verdict::{Number, Spec, parts_held, working};
+use rust_decimal::prelude::ToPrimitive;
+use uuid::Uuid;
+
+/// A figure of a plank.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PlankFigure {
+    /// A number of its sheet.
+    Sheet(Number),
+    /// Its volume by the yard's rule, and what it costs.
+    Bill,
+    /// Its volume as measured, nothing rounded.
+    Exact,
+    /// What one of its parts costs.
+    CostPerPart,
+}
+
+/// How a figure of a plank was worked out, under a spec or else that of its visit; `None` where it has
+/// none.
+pub fn plank_worked(
+    book: &Book,
+    id: Uuid,
+    figure: PlankFigure,
+    under: Option<&Spec>,
+    tools: &Instruments,
+) -> Option<Working> {
+    let piece = book.piece(id)?;
+    let visit = book.visit_of(piece);
+    let spec = under.or(visit.map(|visit| &visit.opened.spec))?;
+    let told = match figure {
+        PlankFigure::Sheet(number) => {
+            return working(number, &piece.sheet_under(spec, tools), spec);
+        }
+        PlankFigure::Bill => {
+            let (charged, tallied) = tallied(book, id)?;
+            charge_worked(&charged.line, &charged.terms, &tallied)
+        }
+        PlankFigure::Exact => {
+            let charged = queries::charged(book, piece)?;
+            let terms = Terms {
+                rule: exact_rule(),
+                price: None,
+                ..charged.terms
+            };
+            let tally = tally_visit([(&charged.line, &terms)]);
+            charge_worked(&charged.line, &terms, tally.lines.first()?)
+        }
+        PlankFigure::CostPerPart => {
+            let (_, tallied) = tallied(book, id)?;
+            let paid = tallied.money.ok()?.gross.to_f64()?;
+            let parts = parts_held(&piece.described(), spec).ok()?.parts;
+            let mut told = Working::default();
+            each_costs_worked(&mut told.steps, paid, parts)?;
+            told.and("What it cost is told beside its cost; the parts are those that it holds.")
+        }
+    };
+    Some(told.in_unit(&visit?.opened.currency))
+}
+
+/// A plank as it is charged: as the tally of its visit has it, and where it was not taken, by itself.
+fn tallied(book: &Book, id: Uuid) -> Option<(PlankCharged, TalliedLine)> {
+    let piece = book.piece(id)?;
+    let charged = queries::charged(book, piece)?;
+    let tally = queries::tally_of(book, book.visit_of(piece)?.id)?;
+    let line = tally.planks.into_iter().find(|plank| plank.piece == id);
+    let line = match line {
+        Some(plank) => plank.tallied,
+        None => {
+            let alone = tally_visit([(&charged.line, &charged.terms)]);
+            alone.lines.into_iter().next()?
+        }
+    };
+    Some((charged, line))
+}

@@ -1,0 +1,342 @@
+//! All planks of a record as rows of a table: what is known of each, worked out once, to be sorted,
+//! filtered and written as CSV.
+//!
+//! A row holds quantities and words of the trade; how it looks is not its business.
+
+pub(crate) mod column;
+pub(crate) mod figure;
+pub(crate) mod filter;
+pub(crate) mod out;
+#[cfg(test)]
+mod tests;
+
+use crate::record::queries;
+use column::ByMark;
+pub use column::{Column, sort_rows};
+pub use figure::PlankFigure;
+pub use filter::Filter;
+pub use out::{HEADINGS, table_rows};
+
+use crate::neck::cost_per_part;
+use crate::order;
+use crate::plank::{
+    DefectKind, Halves, Instruments, Money, Plank, Reason, board_feet, density_as_measured,
+    mass_as_weighed, mean_of_stations, tally_visit,
+};
+use crate::quantity::{Moisture, in_kg, in_kg_per_m3, in_mm};
+use crate::record::log::Decision;
+use crate::record::state::{Book, Piece, Visit};
+use crate::verdict::{Call, Order, Quality, ReadyPlank, ReadySpec, Sheet, Spec, moisture, sheet};
+use crate::wood::density_at_12;
+use chrono::NaiveDate;
+use rust_decimal::Decimal;
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, BTreeSet};
+use uuid::Uuid;
+
+/// What is known of a plank, in a row.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlankRow {
+    /// The piece.
+    pub piece: Uuid,
+    /// Its visit, where that is here.
+    pub visit: Option<Uuid>,
+    /// Its mark.
+    pub mark: String,
+    /// The yard.
+    pub yard: String,
+    /// The day on which it got its mark.
+    pub on: NaiveDate,
+    /// The wood, as named.
+    pub species: String,
+    /// Length, mm.
+    pub length_mm: Option<f64>,
+    /// Mean of the widths, mm.
+    pub width_mm: Option<f64>,
+    /// Least of the thicknesses, mm.
+    pub thickness_mm: Option<f64>,
+    /// Weight, kg.
+    pub mass_kg: Option<f64>,
+    /// Moisture, corrected, %.
+    pub moisture: Option<f64>,
+    /// Density at 12 %, kg/m3.
+    pub density_at_12: Option<f64>,
+    /// Score, 0 to 100.
+    pub score: Option<f64>,
+    /// Geometric mean of all scores: orders planks of one score.
+    pub mean: Option<f64>,
+    /// What the computation says; `None` where its visit, and so its spec, is not here.
+    pub call: Option<Call>,
+    /// The fault that refuses it, or the weakest criterion.
+    pub weakest: Option<&'static str>,
+    /// What was decided.
+    pub decision: Option<Decision>,
+    /// Why, the main reason first.
+    pub reasons: Vec<Reason>,
+    /// Footage by the yard's rule, board feet.
+    pub board_feet: Option<Decimal>,
+    /// What it costs.
+    pub money: Option<Money>,
+    /// In which currency.
+    pub currency: String,
+    /// Parts that it holds.
+    pub parts: Option<u32>,
+    /// What one of them costs, with tax.
+    pub cost_per_part: Option<Decimal>,
+    /// Notes.
+    pub notes: Vec<String>,
+    /// What a text search looks through, in small letters.
+    pub(crate) text: String,
+    by_mark: ByMark,
+}
+
+impl PlankRow {
+    /// A number that orders planks by score, those of one score by the geometric mean; highest is best.
+    fn worth(&self) -> f64 {
+        match self.score {
+            Some(score) => score * 1000.0 + self.mean.unwrap_or(0.0),
+            None => -1.0,
+        }
+    }
+
+    fn passes(&self) -> bool {
+        matches!(
+            self.call,
+            Some(Call::Good | Call::GoodSoFar | Call::TooClose)
+        )
+    }
+}
+
+/// Planks that pass and have a cost come first, the cheapest part first of all.
+fn by_cost(row: &PlankRow) -> (bool, Option<Decimal>) {
+    let cost = row.cost_per_part.filter(|_| row.passes());
+    (cost.is_none(), cost)
+}
+
+impl Piece {
+    /// A plank's sheet under any spec: what else would the wood be good for?
+    pub fn sheet_under(&self, spec: &Spec, instruments: &Instruments) -> Sheet {
+        sheet(
+            &self.readings_in_use(),
+            &self.defects_found(),
+            instruments,
+            spec,
+        )
+    }
+}
+
+/// A plank's sheet under the spec of its visit; `None` where the visit is not here.
+pub fn sheet_of(book: &Book, piece: &Piece, instruments: &Instruments) -> Option<Sheet> {
+    let visit = book.visit_of(piece)?;
+    Some(piece.sheet_under(&visit.opened.spec, instruments))
+}
+
+/// All planks, each once, those taken back left out, judged under the specs of their visits.
+pub fn rows(book: &Book, instruments: &Instruments) -> Vec<PlankRow> {
+    Table::of(book, instruments).rows
+}
+
+/// The planks of a visit in the order of their worth under its spec: by score, ties by the
+/// geometric mean of all criteria; or those that pass by the cost of an expected part, then the
+/// others by score.
+pub fn ranked(book: &Book, visit: Uuid, instruments: &Instruments) -> Vec<PlankRow> {
+    let order = book
+        .visit(visit)
+        .map(|v| v.opened.spec.order)
+        .unwrap_or_default();
+    let mut table = Table::default();
+    for pile in book.piles_of(visit) {
+        for piece in book.pieces_of(pile.id).filter(|piece| !piece.withdrawn) {
+            table.add(book, piece, instruments, None);
+        }
+    }
+    table.judge(book, None);
+    let mut rows = table.rows;
+    order::sort_by(&mut rows, |a, b| match order {
+        Order::Score => b.worth().total_cmp(&a.worth()),
+        Order::CostPerPart => by_cost(a)
+            .cmp(&by_cost(b))
+            .then(b.worth().total_cmp(&a.worth())),
+    });
+    rows
+}
+
+/// The specs that planks can be judged under, by the names to choose them by: those of the visits, each
+/// once, the latest visit first, then those supplied.
+pub fn specs(book: &Book) -> Vec<(String, Spec)> {
+    let mut visits: Vec<&Visit> = book.visits().collect();
+    order::sort_by_key(&mut visits, |visit| Reverse((visit.recorded.on, visit.id)));
+    let mut specs: Vec<(String, Spec)> = Vec::new();
+    // As text they have an order; one that can't be written stands by itself.
+    let mut known = BTreeSet::new();
+    let mut is_new =
+        |spec: &Spec| serde_json::to_string(spec).map_or(true, |text| known.insert(text));
+    for visit in visits {
+        let spec = &visit.opened.spec;
+        if is_new(spec) {
+            let (yard, on) = (&visit.opened.yard, visit.recorded.on);
+            specs.push((format!("{}, {yard} {on}", spec.name), spec.clone()));
+        }
+    }
+    for spec in Spec::supplied() {
+        if is_new(&spec) {
+            specs.push((format!("{}, as supplied", spec.name), spec));
+        }
+    }
+    specs
+}
+
+/// Footage and money of the planks taken, as the tallies of their visits have them.
+fn charges(book: &Book) -> BTreeMap<Uuid, Charge> {
+    let mut charged = BTreeMap::new();
+    for visit in book.visits() {
+        let planks = queries::visit_tally::charged_on(book, visit.id);
+        let tally = tally_visit(planks.iter().map(|(one, _)| (&one.line, &one.terms)));
+        for ((one, _), line) in planks.iter().zip(tally.lines) {
+            charged.insert(one.piece, (line.board_feet.ok(), line.money.ok()));
+        }
+    }
+    charged
+}
+
+/// Footage and money of a plank by itself.
+fn charge_alone(book: &Book, piece: &Piece, plank: &Plank) -> Charge {
+    let Some(one) = queries::visit_tally::charged_as(book, piece, plank) else {
+        return (None, None);
+    };
+    let feet = board_feet(&one.terms.rule, &one.line.sawn, &mut Halves::default());
+    let tally = tally_visit([(&one.line, &one.terms)]);
+    let money = tally.lines.into_iter().next().and_then(|l| l.money.ok());
+    (feet.ok(), money)
+}
+
+/// Footage in board feet, and money.
+type Charge = (Option<Decimal>, Option<Money>);
+
+/// Every plank of a record as a row, kept ready, so that another spec can be laid on all of them at once.
+#[derive(Debug, Clone, Default)]
+pub struct Table {
+    rows: Vec<PlankRow>,
+    ready: Vec<ReadyPlank>,
+}
+
+impl Table {
+    /// All planks, each once, those taken back left out, judged under the specs of their visits. Those
+    /// taken cost what the tally of their visit says; any other costs what it would by itself.
+    pub fn of(book: &Book, instruments: &Instruments) -> Self {
+        let charged = charges(book);
+        let mut table = Self::default();
+        for piece in book.planks() {
+            let charge = charged.get(&piece.id).copied();
+            table.add(book, piece, instruments, charge);
+        }
+        table.judge(book, None);
+        table
+    }
+
+    /// The rows, in the order of the planks' ids.
+    pub fn rows(&self) -> &[PlankRow] {
+        &self.rows
+    }
+
+    /// Judges all planks under one spec, or each under that of its visit; where its visit is not here, it
+    /// is not judged.
+    pub fn judge(&mut self, book: &Book, spec: Option<&Spec>) {
+        let chosen = spec.map(ReadySpec::new);
+        let mut last = (None, None);
+        for (row, ready) in self.rows.iter_mut().zip(&mut self.ready) {
+            // Planks of one visit lie together.
+            if last.0 != row.visit {
+                let visit = row.visit.and_then(|id| book.visit(id));
+                last = (
+                    row.visit,
+                    visit.map(|visit| ReadySpec::new(&visit.opened.spec)),
+                );
+            }
+            match chosen.as_ref().or(last.1.as_ref()) {
+                Some(under) => row.judge(ready, under),
+                None => row.not_judged(),
+            }
+        }
+    }
+
+    fn add(
+        &mut self,
+        book: &Book,
+        piece: &Piece,
+        instruments: &Instruments,
+        charge: Option<Charge>,
+    ) {
+        let plank = piece.described();
+        let charge = charge.unwrap_or_else(|| charge_alone(book, piece, &plank));
+        self.rows.push(PlankRow::of(book, piece, &plank, charge));
+        let inputs = instruments.inputs_of(&|field| piece.reading(field));
+        self.ready.push(ReadyPlank::new(plank, inputs));
+    }
+}
+
+impl PlankRow {
+    /// All but what a spec says.
+    fn of(book: &Book, piece: &Piece, plank: &Plank, (feet, money): Charge) -> Self {
+        let visit = book.visit_of(piece);
+        let mass = |weighing| mass_as_weighed(weighing, plank.length).ok();
+        let moisture = moisture(plank).ok();
+        let at_12 = |moisture| density_at_12(density_as_measured(plank).ok()?, moisture).ok();
+        let mut row = Self {
+            piece: piece.id,
+            visit: visit.map(|visit| visit.id),
+            mark: piece.mark.clone(),
+            yard: visit.map_or_else(String::new, |visit| visit.opened.yard.clone()),
+            on: piece.recorded.on,
+            species: queries::species_of(book, piece)
+                .map_or_else(String::new, |species| species.text.clone()),
+            length_mm: plank.length.map(in_mm),
+            width_mm: mean_of_stations(&plank.widths).map(in_mm),
+            thickness_mm: plank.thicknesses.least().map(in_mm),
+            mass_kg: plank.weighing.and_then(mass).map(in_kg),
+            moisture: moisture.map(Moisture::in_percent),
+            density_at_12: moisture.and_then(at_12).map(in_kg_per_m3),
+            score: None,
+            mean: None,
+            call: None,
+            weakest: None,
+            decision: piece.decision(),
+            reasons: piece
+                .judgement()
+                .map_or_else(Vec::new, |j| j.judged.reasons.clone()),
+            board_feet: feet,
+            cost_per_part: None,
+            money,
+            currency: visit.map_or_else(String::new, |visit| visit.opened.currency.clone()),
+            parts: None,
+            notes: piece.notes.iter().map(|note| note.text.clone()).collect(),
+            text: String::new(),
+            by_mark: ByMark::of(&piece.mark),
+        };
+        row.text = filter::text_of(&row);
+        row
+    }
+
+    fn judge(&mut self, ready: &mut ReadyPlank, under: &ReadySpec<'_>) {
+        let ruling = ready.rule(under);
+        let fault = ready.fault(under.spec()).map(DefectKind::name);
+        self.score = ruling.score;
+        self.mean = ruling.mean;
+        self.call = Some(ruling.call);
+        self.weakest = fault.or(ruling.weakest.map(Quality::name));
+        // A count, whole and small. The price stays, so that as many parts cost as much each.
+        let parts = ready.number(Quality::Size).map(|n| n as u32);
+        if parts != self.parts {
+            self.parts = parts;
+            self.cost_per_part = self
+                .money
+                .zip(parts)
+                .and_then(|(money, parts)| cost_per_part(money.gross, parts));
+        }
+    }
+
+    fn not_judged(&mut self) {
+        (self.score, self.mean, self.call) = (None, None, None);
+        (self.weakest, self.parts, self.cost_per_part) = (None, None, None);
+    }
+}

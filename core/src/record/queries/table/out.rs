@@ -1,0 +1,84 @@
+//! The table as rows of text for a spreadsheet: plain numbers with a point, the units in the headings.
+
+use crate::plank::cubic_metres;
+use crate::record::queries::PlankRow;
+use crate::verdict::Call;
+use rust_decimal::Decimal;
+
+/// The headings.
+pub const HEADINGS: [&str; 24] = [
+    "mark",
+    "yard",
+    "day",
+    "wood",
+    "length mm",
+    "width mm",
+    "thickness mm",
+    "weight kg",
+    "moisture %",
+    "density at 12 % kg/m3",
+    "score of 100",
+    "verdict",
+    "weakest",
+    "decision",
+    "main reason",
+    "other reasons",
+    "board feet by the yard's rule",
+    "m3 by the yard's rule",
+    "cost without tax",
+    "cost with tax",
+    "currency",
+    "parts",
+    "cost a part with tax",
+    "notes",
+];
+
+fn number(value: Option<f64>, places: usize) -> String {
+    value.map_or_else(String::new, |value| format!("{value:.places$}"))
+}
+
+fn decimal(value: Option<Decimal>, places: u32) -> String {
+    value.map_or_else(String::new, |value| value.round_dp(places).to_string())
+}
+
+/// The headings and a row for each plank, for [`crate::record::queries::to_csv`].
+pub fn table_rows<'a>(rows: impl IntoIterator<Item = &'a PlankRow>) -> Vec<Vec<String>> {
+    let headings = HEADINGS.iter().map(|text| (*text).to_owned()).collect();
+    let mut out: Vec<Vec<String>> = vec![headings];
+    out.extend(rows.into_iter().map(cells));
+    out
+}
+
+fn cells(row: &PlankRow) -> Vec<String> {
+    let reasons: Vec<&str> = row.reasons.iter().map(|reason| reason.name()).collect();
+    let (main, others) = match reasons.split_first() {
+        Some((main, others)) => (*main, others.join("; ")),
+        None => ("", String::new()),
+    };
+    vec![
+        row.mark.clone(),
+        row.yard.clone(),
+        row.on.to_string(),
+        row.species.clone(),
+        number(row.length_mm, 1),
+        number(row.width_mm, 1),
+        number(row.thickness_mm, 1),
+        number(row.mass_kg, 2),
+        number(row.moisture, 1),
+        number(row.density_at_12, 0),
+        number(row.score, 0),
+        row.call.map_or("", Call::words).to_owned(),
+        row.weakest.unwrap_or_default().to_owned(),
+        row.decision.map_or("", |d| d.in_words()).to_owned(),
+        main.to_owned(),
+        others,
+        decimal(row.board_feet, 2),
+        decimal(row.board_feet.and_then(cubic_metres), 5),
+        decimal(row.money.map(|money| money.net), 2),
+        decimal(row.money.map(|money| money.gross), 2),
+        row.currency.clone(),
+        row.parts.map_or_else(String::new, |n| n.to_string()),
+        decimal(row.cost_per_part, 2),
+        row.notes.join("; "),
+    ]
+}

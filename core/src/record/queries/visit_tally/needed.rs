@@ -1,0 +1,258 @@
+//! What a visit still has to bring home for the wish in force: planks, footage and money.
+//!
+//! Days go by the maker's own pace where one is known, else by the least rests, and it is told which.
+//! Footage and money go by what planks were like so far: those taken on the visit, else all that were ever
+//! taken. It knows no yard's stock and decides nothing.
+
+use crate::order;
+use crate::quantity::{Pen, Working, formula};
+use crate::record::log::{Kind, SpeciesNamed, Wished};
+use crate::record::queries;
+use crate::record::queries::{Expected, Paces, WishAnswer, WoodInHand};
+use crate::record::queries::{PlankTallied, VisitTally};
+use crate::record::state::Book;
+use crate::season::{Rests, Stage, Standing, ahead_told, way_ahead};
+use crate::verdict::{Purpose, Spec};
+use chrono::NaiveDate;
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+use uuid::Uuid;
+
+/// How sure it has to be where no wish says so, in percent.
+const SURE_PERCENT: u32 = 90;
+/// Laminates of a plank where none was measured or ripped yet. Common practice, no source.
+const PER_PLANK: u32 = 9;
+
+/// What planks are like.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlanksSoFar {
+    /// How many it is the mean of.
+    pub planks: usize,
+    /// They were taken on this visit.
+    pub of_this_visit: bool,
+    /// Footage of one by the yard's rule.
+    pub board_feet: Decimal,
+    /// What one cost, with tax.
+    pub gross: Decimal,
+}
+
+/// What a visit still has to bring home.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StillToBuy {
+    /// The wish: the maker's, else as the visit's spec has it.
+    pub wish: Wished,
+    /// The day on which the maker said it; `None` for the visit's spec.
+    pub said_on: Option<NaiveDate>,
+    /// What it takes.
+    pub answer: WishAnswer,
+    /// The planks taken on this visit that are in hand; none where planks are too late.
+    pub picks: usize,
+    /// Laminates to be expected of a plank.
+    pub per_plank: u32,
+    /// What planks are like; `None` while none has a price.
+    pub so_far: Option<PlanksSoFar>,
+    /// The day of asking.
+    pub today: NaiveDate,
+    /// The rests that it reckons with: at the maker's own pace where one is known.
+    pub rests: Rests,
+    /// The stages whose pace is known; the least rest holds for the others.
+    pub at_own_pace: Vec<Stage>,
+}
+
+formula! {
+    /// For so many planks.
+    FOR_PLANKS: "For the planks still needed", "x", "¤";
+    planks: "n", "planks still needed", "";
+    each: "x₁", "mean of the planks so far", "¤";
+    = planks * each;
+    range "planks like those so far";
+    source "arithmetic";
+}
+
+impl StillToBuy {
+    /// Planks still needed; `None` where no number is enough, or it can't be told.
+    pub fn planks(&self) -> Option<u32> {
+        self.answer.start.as_ref().ok()?.planks
+    }
+
+    /// The day on which a plank bought and cut on the day of asking can be blanks, if it comes through; `None`
+    /// beyond the calendar.
+    pub fn ready_if_bought_now(&self) -> Option<NaiveDate> {
+        let legs = way_ahead(Standing::Plank, &self.rests, self.today).ok()?;
+        legs.last().map(|leg| leg.until)
+    }
+
+    /// How [`Self::ready_if_bought_now`] was worked out.
+    pub fn ready_told(&self) -> Option<Working> {
+        ahead_told(Standing::Plank, &self.rests, self.today).ok()
+    }
+
+    /// Footage and money, with tax, of the planks still needed.
+    pub fn of_planks(&self) -> Option<(Decimal, Decimal)> {
+        let planks = Decimal::from(self.planks()?);
+        let one = self.so_far.as_ref()?;
+        let feet = one.board_feet.checked_mul(planks)?;
+        Some((feet, one.gross.checked_mul(planks)?))
+    }
+
+    /// How the money in a currency, or else the footage, of the planks still needed was worked out.
+    pub fn worked(&self, currency: Option<&str>) -> Option<Working> {
+        let one = self.so_far.as_ref()?;
+        let each = match currency {
+            Some(_) => one.gross,
+            None => one.board_feet,
+        };
+        let mut working = Working::default();
+        let planks = f64::from(self.planks()?);
+        working.steps.work(&FOR_PLANKS, [planks, each.to_f64()?]);
+        let whose = match one.of_this_visit {
+            true => "taken on this visit",
+            false => "ever taken, for none of this visit has a price yet",
+        };
+        working.notes.push(format!(
+            "The mean is that of {} planks {whose}.",
+            one.planks
+        ));
+        Some(working.in_unit(currency.unwrap_or("bf")))
+    }
+}
+
+/// The mean of planks of which footage and price are known.
+fn mean_of<'a>(
+    planks: impl Iterator<Item = &'a PlankTallied>,
+    of_this_visit: bool,
+) -> Option<PlanksSoFar> {
+    let (mut count, mut feet, mut gross) = (0_usize, Decimal::ZERO, Decimal::ZERO);
+    for plank in planks {
+        let (Ok(money), Ok(board_feet)) = (&plank.tallied.money, &plank.tallied.board_feet) else {
+            continue;
+        };
+        count += 1;
+        feet = feet.checked_add(*board_feet)?;
+        gross = gross.checked_add(money.gross)?;
+    }
+    let of = Decimal::from(count);
+    Some(PlanksSoFar {
+        planks: count,
+        of_this_visit,
+        board_feet: feet.checked_div(of)?,
+        gross: gross.checked_div(of)?,
+    })
+}
+
+/// The share of one of three stages whose product is the share that a spec expects to come through. Common
+/// practice, no source.
+///
+/// No published value: the third root.
+pub fn share_of_a_stage(spec: Option<&Spec>) -> f64 {
+    let expected = spec.map_or(0.75, |spec| spec.expected_yield);
+    libm::cbrt(expected.clamp(0.001, 1.0))
+}
+
+/// The wish of a spec: what it wants, nine times in ten.
+pub fn wish_of_spec(spec: &Spec) -> Wished {
+    Wished {
+        blanks: spec.blanks_wanted,
+        by: None,
+        laminates_per_blank: spec.parts_per_blank,
+        sure_percent: SURE_PERCENT,
+        wood: None,
+    }
+}
+
+/// Laminates that are to be expected of a plank that is still to be bought: of what fits in those taken
+/// on a visit, on average, the share that was got of planks ripped so far; else the mean of those that
+/// were ripped, else nine.
+pub fn laminates_to_expect(book: &Book, tally: Option<&VisitTally>) -> u32 {
+    let known = tally.map_or(&[][..], |tally| &tally.planks[..]);
+    let parts: Vec<u32> = known.iter().filter_map(|plank| plank.parts).collect();
+    let all = parts.iter().copied().fold(0, u32::saturating_add);
+    let count = parts.len() as u32;
+    match (
+        all.checked_div(count).filter(|fits| *fits > 0),
+        queries::laminates_per_plank(book),
+    ) {
+        (Some(fits), _) => queries::stock::cut_shares(book).plank.of(fits),
+        (None, Some(mean)) => (mean + 0.5).max(1.0) as u32,
+        (None, None) => PER_PLANK,
+    }
+}
+
+/// The woods of a visit's piles, each once.
+pub fn woods_of_visit(book: &Book, visit: Uuid) -> Vec<SpeciesNamed> {
+    let mut woods: Vec<SpeciesNamed> = Vec::new();
+    for pile in book.piles_of(visit).filter(|pile| !pile.withdrawn) {
+        let wood = &pile.opened.species;
+        if !woods.iter().any(|known| known.is_same_wood(wood)) {
+            woods.push(wood.clone());
+        }
+    }
+    woods
+}
+
+/// The wish that a visit buys for, and the day on which the maker said it: the one in force, unless
+/// the visit's spec was set after it; else what the spec wants.
+pub fn wish_of_visit(book: &Book, visit: Uuid) -> Option<(Wished, Option<NaiveDate>)> {
+    let known = book.visit(visit)?;
+    let spec = wish_of_spec(&known.opened.spec);
+    Some(match queries::wish(book) {
+        Some((wish, on)) if on >= known.recorded.on => (wish.clone(), Some(on)),
+        _ => (spec, None),
+    })
+}
+
+/// What a visit still has to bring home for its wish, with the wood in hand: see
+/// [`Book::wood_in_hand`], asked for the wish's wood, else for those of the visit's piles. The planks
+/// taken on the visit are in hand. `paces` are the maker's, see [`Book::paces`]. `None` where the visit is
+/// not here.
+pub fn still_to_buy(
+    book: &Book,
+    visit: Uuid,
+    tally: &VisitTally,
+    wood: &[WoodInHand],
+    paces: &Paces,
+    today: NaiveDate,
+) -> Option<StillToBuy> {
+    let known = book.visit(visit)?;
+    let (wish, said_on) = wish_of_visit(book, visit)?;
+    let spec = &known.opened.spec;
+    let laminated = spec.purpose == Purpose::NeckLaminates;
+    let expected = Expected {
+        per_plank: laminates_to_expect(book, Some(tally)),
+        share_unknown: share_of_a_stage(Some(spec)),
+        by_own_counts: laminated,
+    };
+    // Wood that was bought for another purpose is not in hand for this one.
+    let for_it = |one: &&WoodInHand| {
+        let bought = book.piece(one.piece).and_then(|piece| book.visit_of(piece));
+        bought.map_or(laminated, |visit| visit.opened.spec.purpose == spec.purpose)
+    };
+    let wood: Vec<WoodInHand> = wood.iter().filter(for_it).cloned().collect();
+    let taken = order::set_of(tally.planks.iter().map(|plank| plank.piece));
+    let picks = wood.iter().filter(|one| one.kind == Kind::Plank);
+    let so_far = mean_of(tally.planks.iter(), true).or_else(|| {
+        let currency = &known.opened.currency;
+        let alike = book.visits().filter(|v| v.opened.currency == *currency);
+        let tallies: Vec<VisitTally> = alike
+            .filter_map(|v| queries::tally_of(book, v.id))
+            .collect();
+        mean_of(tallies.iter().flat_map(|tally| &tally.planks), false)
+    });
+    let least = queries::least_rests(book);
+    let rests = paces.rests(&least).unwrap_or(least);
+    let answer = queries::wish_answer(book, &wish, &wood, expected, &rests, today);
+    let in_time = answer.planks_in_time;
+    Some(StillToBuy {
+        answer,
+        picks: picks
+            .filter(|one| in_time && taken.contains(&one.piece))
+            .count(),
+        wish,
+        said_on,
+        per_plank: expected.per_plank,
+        so_far,
+        today,
+        rests,
+        at_own_pace: paces.known().collect(),
+    })
+}

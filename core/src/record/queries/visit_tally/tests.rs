@@ -1,0 +1,255 @@
+//! An invented visit with two piles, folded and tallied.
+
+use super::*;
+use crate::plank::{Conclusion, Field, PriceBasis, Readings, Rounding, Seen, Taken};
+use crate::quantity::{Working, in_kg};
+use crate::record::log::{
+    Author, Entry, Happening, Judged, Marked, Measured, Moment, Notebook, PileOpened, SpeciesNamed,
+    VisitOpened, YardLine, YardTotal,
+};
+use crate::record::queries;
+use crate::verdict::Spec;
+use rust_decimal::prelude::ToPrimitive;
+
+pub(crate) fn id(n: u128) -> Uuid {
+    Uuid::from_u128(n)
+}
+
+fn dec(text: &str) -> Decimal {
+    text.parse().unwrap()
+}
+
+/// Entries numbered in a row.
+#[derive(Default)]
+pub(crate) struct Writer {
+    entries: Vec<Entry>,
+}
+
+impl Writer {
+    pub(crate) fn write(&mut self, about: u128, happening: Happening) -> Uuid {
+        let seq = self.entries.len() as u64 + 1;
+        let moment = Moment {
+            id: id(0x1000 + u128::from(seq)),
+            seq,
+            step: seq,
+            on: "2026-03-07".parse().unwrap(),
+            on_insisted: false,
+            at: String::new(),
+        };
+        let author = Author { by: "K".into() };
+        let entry = author.entry(moment, id(about), happening).unwrap();
+        let entry_id = entry.id;
+        self.entries.push(entry);
+        entry_id
+    }
+
+    pub(crate) fn book(&self) -> Book {
+        let mut notebook = Notebook::new();
+        notebook.merge(self.entries.iter().cloned());
+        Book::project(&notebook)
+    }
+}
+
+fn taken(value: f64) -> Taken {
+    Taken {
+        typed: value.to_string(),
+        unit: "mm".into(),
+        value,
+        seen: Seen::Measured,
+        insisted: false,
+    }
+}
+
+pub(crate) fn visit() -> VisitOpened {
+    VisitOpened {
+        budget: Some(Decimal::from(1000)),
+        currency: "EUR".into(),
+        discount_percent: Decimal::ZERO,
+        note: String::new(),
+        price_basis: PriceBasis::BoardFoot,
+        prices_include_tax: false,
+        rule: TallyRule::default(),
+        spec: Spec::supplied().swap_remove(0),
+        tax_percent: Decimal::from(20),
+        yard: "North".into(),
+    }
+}
+
+pub(crate) fn pile(price: &str) -> PileOpened {
+    PileOpened {
+        moisture: None,
+        name: String::new(),
+        nominal_thickness: Some(taken(50.8)),
+        price: Some(dec(price)),
+        price_basis: None,
+        price_insisted: false,
+        rule: None,
+        species: SpeciesNamed {
+            id: None,
+            text: "river maple".into(),
+        },
+        visit: id(1),
+        wood_temperature: None,
+    }
+}
+
+pub(crate) fn plank(
+    writer: &mut Writer,
+    piece: u128,
+    pile: u128,
+    (length, width): (f64, f64),
+    decision: Decision,
+) {
+    let marked = Marked {
+        mark: format!("K-{piece}"),
+        pile: id(pile),
+    };
+    writer.write(piece, Happening::Marked(marked));
+    let readings = Readings::from([
+        (Field::Length, taken(length)),
+        (Field::WidthNear, taken(width)),
+        (Field::ThicknessNear, taken(52.0)),
+        (Field::WeightWhole, taken(19.7)),
+    ]);
+    let measured = Measured {
+        readings,
+        ..Measured::default()
+    };
+    writer.write(piece, Happening::Measured(measured));
+    let judged = Judged {
+        decision,
+        proposed: None,
+        reasons: Vec::new(),
+        score: None,
+        weakest: None,
+    };
+    writer.write(piece, Happening::Judged(judged));
+}
+
+fn two_piles() -> Writer {
+    let mut writer = Writer::default();
+    writer.write(1, Happening::VisitOpened(Box::new(visit())));
+    writer.write(2, Happening::PileOpened(Box::new(pile("14.50"))));
+    let mut gross = pile("6000");
+    gross.price_basis = Some(PriceBasis::CubicMetre);
+    writer.write(3, Happening::PileOpened(Box::new(gross)));
+    plank(&mut writer, 10, 2, (2620.0, 204.0), Decision::Take);
+    plank(&mut writer, 11, 3, (2620.0, 204.0), Decision::Take);
+    plank(&mut writer, 12, 2, (2620.0, 204.0), Decision::Leave);
+    writer
+}
+
+#[test]
+fn a_visit_is_tallied_by_the_terms_of_each_pile() {
+    let book = two_piles().book();
+    let found = queries::tally_of(&book, id(1)).unwrap();
+    let marks: Vec<&str> = found.planks.iter().map(|p| p.line.mark.as_str()).collect();
+    assert_eq!(marks, ["K-10", "K-11"]);
+    assert_eq!(found.tally.board_feet.round_dp(1), dec("23.0"));
+    assert_eq!(found.exact_board_feet.round_dp(1), dec("23.6"));
+    let exact = found.planks[0].exact_cubic_metres().unwrap();
+    assert_eq!(exact.round_dp(4), dec("0.0278"));
+    let net = |n: usize| found.planks[n].tallied.money.unwrap().net;
+    assert_eq!((net(0), net(1)), (dec("166.84"), dec("162.91")));
+    assert_eq!(found.tally.money.gross, dec("395.70"));
+    assert_eq!(found.budget_left, Some(dec("604.30")));
+    assert!((in_kg(found.mass) - 39.4).abs() < 1e-9 && found.not_weighed == 0);
+    let parts = found.planks[0].parts.unwrap();
+    assert_eq!(found.planks[1].parts, Some(parts));
+    let average = found.cost_per_part.unwrap();
+    assert_eq!(average, dec("395.70") / Decimal::from(2 * parts));
+}
+
+#[test]
+fn what_is_not_here_is_no_visit_and_an_empty_one_costs_nothing() {
+    let mut writer = Writer::default();
+    writer.write(1, Happening::VisitOpened(Box::new(visit())));
+    let book = writer.book();
+    assert_eq!(queries::tally_of(&book, id(7)), None);
+    let found = queries::tally_of(&book, id(1)).unwrap();
+    assert_eq!(found.tally.money.gross, Decimal::ZERO);
+    assert_eq!(found.cost_per_part, None);
+    assert_eq!(found.budget_left, Some(dec("1000.00")));
+}
+
+fn line(feet: &str) -> Happening {
+    Happening::YardLine(YardLine {
+        board_feet: Some(dec(feet)),
+        ..YardLine::default()
+    })
+}
+
+#[test]
+fn the_yards_lines_are_set_against_ours() {
+    let mut writer = Writer::default();
+    writer.write(1, Happening::VisitOpened(Box::new(visit())));
+    writer.write(2, Happening::PileOpened(Box::new(pile("14.50"))));
+    plank(&mut writer, 10, 2, (2620.0, 204.0), Decision::Take);
+    plank(&mut writer, 11, 2, (2500.0, 190.0), Decision::Take);
+    plank(&mut writer, 12, 2, (2400.0, 181.0), Decision::Take);
+    // Widths 9, 8 and 8 inches: each up to the whole inch.
+    writer.write(10, line("12.9"));
+    writer.write(11, line("10.9"));
+    let book = writer.book();
+    let ours = queries::tally_of(&book, id(1)).unwrap();
+    let found = queries::yard_against(&book, id(1), &ours).unwrap();
+    assert_eq!(found.without_line, ["K-12"]);
+    assert_eq!(found.planks[0].difference.unwrap().round_dp(1), dec("1.4"));
+    assert_eq!(found.planks[0].money.unwrap().round(), dec("20"));
+    // What is told of it is the same figure.
+    let told = |working: Option<Working>| working.unwrap().steps.last().unwrap().result;
+    let number = |value: Option<Decimal>| value.unwrap().to_f64().unwrap();
+    for gap in &found.planks {
+        assert!((told(gap.volume_told()) - number(gap.difference)).abs() < 1e-9);
+    }
+    let [customs] = found.by_lines.as_slice() else {
+        panic!("{:?}", found.by_lines);
+    };
+    assert_eq!(customs.found.conclusion, Conclusion::Explained);
+    assert_eq!(
+        customs.found.explanations[0].habits,
+        [crate::plank::Habit::Width(Rounding::Up)]
+    );
+    assert_eq!(found.total, None);
+}
+
+#[test]
+fn a_total_is_compared_in_footage_and_in_money() {
+    let mut writer = two_piles();
+    let total = |feet: Option<&str>, money: Option<&str>| {
+        Happening::YardTotal(YardTotal {
+            board_feet: feet.map(dec),
+            money: money.map(dec),
+            ..YardTotal::default()
+        })
+    };
+    writer.write(1, total(Some("26.5"), None));
+    let book = writer.book();
+    let ours = queries::tally_of(&book, id(1)).unwrap();
+    let found = queries::yard_against(&book, id(1), &ours)
+        .unwrap()
+        .total
+        .unwrap();
+    assert_eq!(found.difference.unwrap().round_dp(1), dec("3.5"));
+    // Two prices: what a board foot more is worth can't be said.
+    assert_eq!(found.money, None);
+    assert!(found.customs.is_some());
+    let mut one = Writer::default();
+    one.write(1, Happening::VisitOpened(Box::new(visit())));
+    one.write(2, Happening::PileOpened(Box::new(pile("14.50"))));
+    plank(&mut one, 10, 2, (2620.0, 204.0), Decision::Take);
+    one.write(1, total(None, Some("191.87")));
+    let book = one.book();
+    let ours = queries::tally_of(&book, id(1)).unwrap();
+    let found = queries::yard_against(&book, id(1), &ours)
+        .unwrap()
+        .total
+        .unwrap();
+    assert!(found.from_money);
+    assert_eq!(found.money, Some(dec("25.03")));
+    let told = found.money_told("EUR").unwrap();
+    assert!((told.steps[0].result - 25.03).abs() < 1e-9);
+    assert_eq!(found.theirs, Some(dec("13.2")));
+    let customs = found.customs.unwrap();
+    assert!(customs.found.explanations.iter().any(|e| e.fits));
+}

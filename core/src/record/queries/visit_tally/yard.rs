@@ -1,0 +1,276 @@
+//! The yard's own lines and total, as entered, against ours.
+//!
+//! It decides which figures can be compared; the trying of customs is the bill's. Money is compared as
+//! the yard's prices are, without tax or with it.
+
+use crate::plank::{
+    Bill, Billed, BilledLine, Comparison, Line, PricesAre, TallyRule, TallyUnit, Terms,
+    board_feet_of, compare_with_bill,
+};
+use crate::quantity::Working;
+use crate::record::log::{YardLine, YardTotal};
+use crate::record::queries::visit_tally::total::{gap_told, worth_told};
+use crate::record::queries::{PlankTallied, VisitTally};
+use crate::record::state::Book;
+use rust_decimal::Decimal;
+use uuid::Uuid;
+
+/// A plank on both tallies.
+#[derive(Debug, Clone, PartialEq)]
+pub struct YardGap {
+    /// The piece.
+    pub piece: Uuid,
+    /// Its mark.
+    pub mark: String,
+    /// What the yard's line says.
+    pub said: YardLine,
+    /// By our tally, board feet.
+    pub ours: Option<Decimal>,
+    /// By the yard's line, board feet.
+    pub theirs: Option<Decimal>,
+    /// Theirs less ours, board feet.
+    pub difference: Option<Decimal>,
+    /// Theirs less ours, money, as the prices are.
+    pub money: Option<Decimal>,
+    /// What ours costs, as the prices are.
+    pub our_money: Option<Decimal>,
+    terms: Terms,
+}
+
+impl YardGap {
+    /// How the gap in volume was worked out.
+    pub fn volume_told(&self) -> Option<Working> {
+        gap_told(self.theirs?, self.ours?, "bf")
+    }
+
+    /// How the gap in money was worked out.
+    pub fn money_told(&self, currency: &str) -> Option<Working> {
+        match self.said.money.zip(self.our_money) {
+            Some((theirs, ours)) => gap_told(theirs, ours, currency),
+            None => worth_told(self.difference?, self.money?, &self.terms, currency),
+        }
+    }
+}
+
+/// Customs tried on what was agreed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CustomsTried {
+    /// The rule that was agreed.
+    pub agreed: TallyRule,
+    /// How the customs fit.
+    pub found: Comparison,
+}
+
+/// The totals of both.
+#[derive(Debug, Clone, PartialEq)]
+pub struct YardTotalGap {
+    /// What the yard says.
+    pub said: YardTotal,
+    /// By our tally, board feet.
+    pub ours: Decimal,
+    /// By the yard's total, board feet.
+    pub theirs: Option<Decimal>,
+    /// Theirs less ours, board feet.
+    pub difference: Option<Decimal>,
+    /// Theirs less ours, money, as the prices are.
+    pub money: Option<Decimal>,
+    /// Customs that may explain it; `None` where the piles have several rules or no footage is known.
+    pub customs: Option<CustomsTried>,
+    /// The footage that was compared was worked out of the money.
+    pub from_money: bool,
+    /// What ours costs, as the prices are, where every plank has a price.
+    pub our_money: Option<Decimal>,
+    terms: Option<Terms>,
+}
+
+impl YardTotalGap {
+    /// How the gap in volume was worked out.
+    pub fn volume_told(&self) -> Option<Working> {
+        gap_told(self.theirs?, self.ours, "bf")
+    }
+
+    /// How the gap in money was worked out.
+    pub fn money_told(&self, currency: &str) -> Option<Working> {
+        match self.said.money.zip(self.our_money) {
+            Some((theirs, ours)) => gap_told(theirs, ours, currency),
+            None => worth_told(
+                self.difference?,
+                self.money?,
+                self.terms.as_ref()?,
+                currency,
+            ),
+        }
+    }
+}
+
+/// The yard's own tally against ours.
+#[derive(Debug, Clone, PartialEq)]
+pub struct YardAgainstOurs {
+    /// Whether money is compared without tax or with it.
+    pub prices_are: PricesAre,
+    /// Planks with a line of the yard's.
+    pub planks: Vec<YardGap>,
+    /// Marks of planks without one.
+    pub without_line: Vec<String>,
+    /// Customs tried on the lines, for each rule and unit by themselves.
+    pub by_lines: Vec<CustomsTried>,
+    /// The totals.
+    pub total: Option<YardTotalGap>,
+}
+
+/// What was said in volume, in the unit in which it was said.
+fn volume_said(feet: Option<Decimal>, metres: Option<Decimal>) -> Option<(TallyUnit, Decimal)> {
+    match (feet, metres) {
+        (Some(feet), _) => Some((TallyUnit::BoardFoot, feet)),
+        (None, Some(metres)) => Some((TallyUnit::CubicMetre, metres)),
+        (None, None) => None,
+    }
+}
+
+fn as_feet((unit, said): (TallyUnit, Decimal)) -> Option<Decimal> {
+    match unit {
+        TallyUnit::BoardFoot => Some(said),
+        TallyUnit::CubicMetre => board_feet_of(said),
+    }
+}
+
+fn less(theirs: Option<Decimal>, ours: Option<Decimal>) -> Option<Decimal> {
+    theirs?.checked_sub(ours?)
+}
+
+/// The yard's lines and total of a visit against our tally of it.
+pub fn yard_against(book: &Book, visit: Uuid, ours: &VisitTally) -> Option<YardAgainstOurs> {
+    let known = book.visit(visit)?;
+    let prices_are = known.prices_are();
+    let (mut planks, mut without_line) = (Vec::new(), Vec::new());
+    let mut billed: Vec<(TallyUnit, &PlankTallied, Decimal)> = Vec::new();
+    for plank in &ours.planks {
+        let Some((_, said)) = book.piece(plank.piece).and_then(|p| p.yard_line.as_ref()) else {
+            without_line.push(plank.line.mark.clone());
+            continue;
+        };
+        let volume = volume_said(said.board_feet, said.cubic_metres);
+        if let Some((unit, figure)) = volume {
+            billed.push((unit, plank, figure));
+        }
+        planks.push(gap(plank, said, volume, prices_are));
+    }
+    let total = known.yard_total.as_ref();
+    Some(YardAgainstOurs {
+        prices_are,
+        planks,
+        without_line,
+        by_lines: by_lines(&billed),
+        total: total.map(|(_, said)| total_gap(said, ours, prices_are)),
+    })
+}
+
+fn gap(
+    plank: &PlankTallied,
+    said: &YardLine,
+    volume: Option<(TallyUnit, Decimal)>,
+    prices_are: PricesAre,
+) -> YardGap {
+    let ours = plank.tallied.board_feet.as_ref().ok().copied();
+    let theirs = volume.and_then(as_feet);
+    let difference = less(theirs, ours);
+    let our_money = plank.tallied.money.as_ref().ok();
+    let our_money = our_money.map(|money| money.as_asked(prices_are));
+    let money = less(said.money, our_money);
+    YardGap {
+        our_money,
+        terms: plank.terms.clone(),
+        piece: plank.piece,
+        mark: plank.line.mark.clone(),
+        said: said.clone(),
+        ours,
+        theirs,
+        difference,
+        money: money.or_else(|| plank.terms.worth_of(difference?)),
+    }
+}
+
+/// Customs tried on lines that share a rule and a unit.
+fn by_lines(billed: &[(TallyUnit, &PlankTallied, Decimal)]) -> Vec<CustomsTried> {
+    let mut groups: Vec<(TallyUnit, &TallyRule)> = Vec::new();
+    for (unit, plank, _) in billed {
+        if !groups.contains(&(*unit, &plank.terms.rule)) {
+            groups.push((*unit, &plank.terms.rule));
+        }
+    }
+    groups
+        .into_iter()
+        .map(|(unit, rule)| {
+            let mine = billed
+                .iter()
+                .filter(|(other, plank, _)| *other == unit && plank.terms.rule == *rule);
+            let (mut lines, mut figures): (Vec<Line>, Vec<BilledLine>) = (Vec::new(), Vec::new());
+            for (_, plank, quantity) in mine {
+                lines.push(plank.line.clone());
+                figures.push(BilledLine {
+                    mark: plank.line.mark.clone(),
+                    quantity: *quantity,
+                });
+            }
+            let bill = Bill {
+                unit,
+                billed: Billed::Lines(figures),
+            };
+            CustomsTried {
+                agreed: rule.clone(),
+                found: compare_with_bill(&lines, rule, &bill, None),
+            }
+        })
+        .collect()
+}
+
+fn total_gap(said: &YardTotal, ours: &VisitTally, prices_are: PricesAre) -> YardTotalGap {
+    // A price of a board foot that all planks share.
+    let mut prices = ours
+        .planks
+        .iter()
+        .map(|plank| plank.terms.price_of_a_board_foot());
+    let price = prices
+        .next()
+        .flatten()
+        .filter(|first| prices.all(|other| other == Some(*first)));
+    let volume = volume_said(said.board_feet, said.cubic_metres);
+    let from_money = || {
+        let mut feet = said.money?.checked_div(price?)?.round_dp(1);
+        feet.rescale(1);
+        Some((TallyUnit::BoardFoot, feet))
+    };
+    let compared = volume.or_else(from_money);
+    let theirs = compared.and_then(as_feet);
+    let difference = less(theirs, Some(ours.tally.board_feet));
+    let our_money = ours.tally.money.as_asked(prices_are);
+    let worth = || ours.planks.first()?.terms.worth_of(difference?);
+    let complete = ours.tally.without_price == 0;
+    let our_money = complete.then_some(our_money);
+    let money = less(said.money, our_money);
+    let customs = match (compared, ours.rules().as_slice()) {
+        (Some((unit, figure)), [rule]) => {
+            let lines: Vec<Line> = ours.planks.iter().map(|p| p.line.clone()).collect();
+            let bill = Bill {
+                unit,
+                billed: Billed::Total(figure),
+            };
+            Some(CustomsTried {
+                agreed: (*rule).clone(),
+                found: compare_with_bill(&lines, rule, &bill, price),
+            })
+        }
+        _ => None,
+    };
+    YardTotalGap {
+        said: said.clone(),
+        ours: ours.tally.board_feet,
+        theirs,
+        difference,
+        money: money.or_else(|| price.and_then(|_| worth())),
+        customs,
+        from_money: volume.is_none() && compared.is_some(),
+        our_money,
+        terms: ours.planks.first().map(|plank| plank.terms.clone()),
+    }
+}

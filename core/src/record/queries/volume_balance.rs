@@ -1,0 +1,91 @@
+//! Where all the wood of a plank is now, through every cut: one account that adds up.
+//!
+//! What the record does not tell makes the whole account unknown, never smaller.
+
+use crate::plank::{Instruments, volume};
+use crate::quantity::{Volume, m3};
+use crate::record::queries;
+use crate::record::state::Book;
+use crate::record::state::{End, Life};
+use uuid::Uuid;
+
+/// Where the wood of a piece is. All but `whole` add up to `whole`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ledger {
+    /// The piece.
+    pub whole: Volume,
+    /// Still there: to be worked, or resting.
+    pub in_hand: Volume,
+    /// In blanks.
+    pub glued: Volume,
+    /// Used.
+    pub used: Volume,
+    /// Thrown out.
+    pub thrown_out: Volume,
+    /// Not where it should be.
+    pub missing: Volume,
+    /// Dust between pieces sawn side by side.
+    pub kerf: Volume,
+    /// Edgings, end trims and whatever else was not kept of a cut.
+    pub waste: Volume,
+    /// Machined away.
+    pub planed: Volume,
+}
+
+impl Ledger {
+    /// All that the whole went to.
+    pub fn parts(&self) -> [Volume; 8] {
+        [
+            self.in_hand,
+            self.glued,
+            self.used,
+            self.thrown_out,
+            self.missing,
+            self.kerf,
+            self.waste,
+            self.planed,
+        ]
+    }
+}
+
+/// Where all the wood of a piece is now; `None` while a size in its family is not known.
+pub fn ledger(book: &Book, id: Uuid, instruments: &Instruments) -> Option<Ledger> {
+    let whole = volume(&queries::size_of(book, book.piece(id)?)).ok()?;
+    let none = m3(0.0);
+    let mut ledger = Ledger {
+        whole,
+        in_hand: none,
+        glued: none,
+        used: none,
+        thrown_out: none,
+        missing: none,
+        kerf: none,
+        waste: none,
+        planed: none,
+    };
+    let mut parts = vec![(id, whole)];
+    while let Some((id, given)) = parts.pop() {
+        let piece = book.piece(id)?;
+        let now = volume(&queries::size_of(book, piece)).ok()?;
+        ledger.planed += given - now;
+        let end = piece.work.end.as_ref().map(|end| &end.said);
+        let place = match (piece.life().0, end) {
+            (_, Some(End::Cut(cut))) => {
+                let wood = queries::cut_account(book, id, instruments)?.wood?;
+                ledger.kerf += wood.kerf;
+                ledger.waste += wood.waste;
+                for (child, volume) in cut.children.iter().zip(wood.pieces) {
+                    parts.push((child.id, volume?));
+                }
+                continue;
+            }
+            (Life::GluedInto(_), _) => &mut ledger.glued,
+            (Life::Used, _) => &mut ledger.used,
+            (Life::Discarded, _) => &mut ledger.thrown_out,
+            (Life::Missing, _) => &mut ledger.missing,
+            _ => &mut ledger.in_hand,
+        };
+        *place += now;
+    }
+    Some(ledger)
+}

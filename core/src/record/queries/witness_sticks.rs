@@ -1,0 +1,102 @@
+//! Witness sticks: pieces of long-seasoned wood that are weighed now and then. What a stick gains or
+//! loses, the air gave or took, so that its weight tells the equilibrium of the room.
+//!
+//! A stick counts from the first weighing for which a hygrometer was read in its room; before that it
+//! says nothing. It never says which of two that disagree is right.
+
+use crate::quantity::{Moisture, Working, kg};
+use crate::record::log::witness_stick::{Place, StickWeighed};
+use crate::record::queries;
+use crate::record::state::Book;
+use crate::record::state::Said;
+use crate::season::{DryingError, air_from_witness, air_from_witness_worked};
+use chrono::NaiveDate;
+
+/// Stick and hygrometer further apart than this disagree, % moisture: a hygrometer that is 5 % off makes
+/// about as much. Common practice, no source.
+const APART: f64 = 1.0;
+
+/// What a stick says of a room, and what the hygrometer says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WitnessTold {
+    /// The stick, as the maker calls it.
+    pub stick: String,
+    /// The day of its weighing.
+    pub on: NaiveDate,
+    /// The equilibrium moisture content by the stick; `None` where it is the weighing that it counts
+    /// from.
+    pub says: Option<Result<Moisture, DryingError>>,
+    /// How that was worked out.
+    pub working: Option<Working>,
+    /// The equilibrium moisture content by the hygrometer, where one was read about then.
+    pub hygrometer: Option<Moisture>,
+    /// How that was worked out.
+    pub hygrometer_working: Option<Working>,
+}
+
+impl WitnessTold {
+    /// Stick and hygrometer are so far apart that one of them is off.
+    pub fn disagrees(&self) -> bool {
+        match (&self.says, self.hygrometer) {
+            (Some(Ok(says)), Some(read)) => (says.in_percent() - read.in_percent()).abs() > APART,
+            _ => false,
+        }
+    }
+}
+
+/// What a stick says of the air in which it was weighed, counting from a weighing in known air; `None` before
+/// that.
+pub(crate) fn says_of(
+    (first, air): (&Said<StickWeighed>, Moisture),
+    weighed: &Said<StickWeighed>,
+) -> Option<Result<Moisture, DryingError>> {
+    (weighed.on >= first.on)
+        .then(|| air_from_witness(kg(first.said.mass), air, kg(weighed.said.mass)))
+}
+
+/// The room in which a stick was weighed.
+pub(crate) fn room_at<'a>(book: &'a Book, weighed: &StickWeighed) -> Option<&'a str> {
+    match &weighed.place {
+        Place::Room(room) => Some(book.rooms.get_key_value(room)?.0),
+        Place::Beside(piece) => queries::drying::room_named(book, book.piece(*piece)?),
+    }
+}
+
+fn stick_worked(book: &Book, stick: &str, weighed: &Said<StickWeighed>) -> Option<Working> {
+    let (first, air) = queries::room_air::counts_from(book, stick)?;
+    let mut working = Working::default();
+    let (was, now) = (kg(first.said.mass), kg(weighed.said.mass));
+    air_from_witness_worked(&mut working.steps, was, air, now).ok()?;
+    working
+        .notes
+        .push(format!("The stick counts from {}.", first.on));
+    Some(working)
+}
+
+/// What a stick weighed last by a day, kg, and when.
+pub(crate) fn stick_weighed(book: &Book, stick: &str, by: NaiveDate) -> Option<(f64, NaiveDate)> {
+    let weighings = book.sticks.get(stick.trim())?;
+    let last = weighings.iter().rfind(|said| said.on <= by)?;
+    Some((last.said.mass, last.on))
+}
+
+/// What the stick that was weighed last in a room says of its air.
+pub fn witness_in(book: &Book, room: &str) -> Option<WitnessTold> {
+    let (stick, said) = queries::room_air::last_stick_in(book, room)?;
+    let counts = queries::room_air::counts_from(book, stick);
+    let says = counts
+        .filter(|(first, _)| first.entry != said.entry)
+        .and_then(|counts| says_of(counts, said));
+    let hygrometer = queries::room_air::read_about(book, room, said.on);
+    Some(WitnessTold {
+        stick: stick.clone(),
+        on: said.on,
+        working: says
+            .is_some()
+            .then(|| stick_worked(book, stick, said))
+            .flatten(),
+        says,
+        hygrometer: hygrometer.map(|(air, _)| air),
+        hygrometer_working: hygrometer.and_then(|(_, read)| read.settles_worked()),
+    })
+}

@@ -1,0 +1,19 @@
+//! The state: what the entries of a log say of every visit, pile and piece, and nothing more.
+//!
+//! It is projected from the log and never edited. Whatever has to be worked out is a query.
+
+pub(crate) mod devices;
+pub(crate) mod lineage;
+pub(crate) mod memo;
+pub(crate) mod numbers;
+pub(crate) mod origin;
+pub(crate) mod piece_conflict;
+pub(crate) mod project;
+pub(crate) mod project_work;
+pub(crate) mod state;
+pub(crate) mod work;
+
+pub use devices::SharedSign;
+pub use piece_conflict::{Clash, ClashKind};
+pub use state::{Book, Held, Judgement, Line, Note, PassedLot, Piece, Pile, Recorded, Visit, Wood};
+pub use work::{End, Life, Origin, Said, Work};

@@ -1,0 +1,139 @@
+//! Where pieces begin: with the mark given in the yard, with the cut that they come out of, or with the
+//! gluing that makes them; and which records are told to be of one piece.
+//!
+//! It only finds the entry that a piece begins with. Whether a cut or a gluing could happen at all is
+//! found when it is its turn in the order of the fold; until then what it begins is in doubt.
+
+use crate::record::log::Kind;
+use crate::record::log::by_id::ById;
+use crate::record::log::{Entry, Happening};
+use crate::record::state::Piece;
+use crate::record::state::Recorded;
+use crate::record::state::{Origin, Work};
+use std::collections::{BTreeMap, BTreeSet};
+use uuid::Uuid;
+
+/// The entry that a piece begins with.
+pub(crate) struct Birth<'a> {
+    pub(crate) entry: &'a Entry,
+    pub(crate) mark: &'a str,
+    pub(crate) in_force: bool,
+    pile: Uuid,
+    kind: Kind,
+    origin: Origin,
+}
+
+/// The pieces that begin with an entry.
+pub(crate) fn births_of(entry: &Entry, in_force: bool) -> Vec<(Uuid, Birth<'_>)> {
+    let birth = |mark, pile, kind, origin| Birth {
+        entry,
+        mark,
+        in_force,
+        pile,
+        kind,
+        origin,
+    };
+    match &entry.happening {
+        Happening::Marked(marked) => {
+            let birth = birth(&marked.mark, marked.pile, Kind::Plank, Origin::Yard);
+            vec![(entry.about, birth)]
+        }
+        Happening::Cut(cut) => {
+            let mut children = Vec::with_capacity(cut.children.len());
+            for child in &cut.children {
+                let origin = Origin::CutFrom {
+                    parent: entry.about,
+                    cut: entry.id,
+                    place: Box::new(child.clone()),
+                };
+                let birth = birth(&child.mark, Uuid::nil(), child.kind, origin);
+                children.push((child.id, birth));
+            }
+            children
+        }
+        Happening::Glued(glued) => {
+            let origin = Origin::GluedFrom {
+                glue: entry.id,
+                glued: glued.clone(),
+            };
+            let birth = birth(&glued.mark, Uuid::nil(), Kind::Blank, origin);
+            vec![(entry.about, birth)]
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// Of several marks the last in force counts, of several cuts and gluings the first in force; a mark
+/// goes before those. Of none in force the first is remembered.
+pub(crate) fn note_birth<'a>(births: &mut ById<Birth<'a>>, id: Uuid, birth: Birth<'a>) {
+    let goes_before = match births.get(&id) {
+        None => true,
+        Some(known) => birth.in_force && (!known.in_force || birth.origin == Origin::Yard),
+    };
+    if goes_before {
+        births.insert(id, birth);
+    }
+}
+
+/// For every piece told to be the same as another, the id that stands for all of them: the smallest
+/// of those that are here and not taken back.
+pub(crate) fn same_pieces(
+    told: &BTreeMap<(Uuid, Uuid), bool>,
+    births: &ById<Birth<'_>>,
+) -> BTreeMap<Uuid, Uuid> {
+    let mut neighbours: BTreeMap<Uuid, Vec<Uuid>> = BTreeMap::new();
+    for ((a, b), _) in told.iter().filter(|(_, same)| **same) {
+        neighbours.entry(*a).or_default().push(*b);
+        neighbours.entry(*b).or_default().push(*a);
+    }
+    let mut same = BTreeMap::new();
+    let mut seen = BTreeSet::new();
+    for &start in neighbours.keys() {
+        let mut group = Vec::new();
+        let mut next = vec![start];
+        while let Some(id) = next.pop() {
+            if seen.insert(id) {
+                group.push(id);
+                next.extend(neighbours.get(&id).into_iter().flatten());
+            }
+        }
+        let standing = |id: &&Uuid| births.get(id).map(|b| (!b.in_force, **id));
+        let first = group
+            .iter()
+            .filter(|id| births.contains_key(id))
+            .min_by_key(standing);
+        if let Some(&first) = first {
+            same.extend(group.iter().map(|id| (*id, first)));
+        }
+    }
+    same
+}
+
+/// Takes the origin out of the birth.
+pub(crate) fn begin_piece(id: Uuid, birth: &mut Birth<'_>) -> Piece {
+    let origin = std::mem::replace(&mut birth.origin, Origin::Yard);
+    let of_the_workshop = origin != Origin::Yard;
+    let mut work = Work::new(birth.kind, origin);
+    if of_the_workshop {
+        work.in_doubt = Some(birth.entry.id);
+    }
+    Piece {
+        id,
+        also: Vec::new(),
+        recorded: Recorded::of(birth.entry),
+        by: BTreeSet::new(),
+        mark: birth.mark.to_owned(),
+        marks: BTreeSet::new(),
+        pile: birth.pile,
+        readings: BTreeMap::new(),
+        defects: Vec::new(),
+        defects_in_full: BTreeSet::new(),
+        species: None,
+        judgements: Vec::new(),
+        yard_line: None,
+        notes: Vec::new(),
+        work,
+        history: Vec::new(),
+        withdrawn: !birth.in_force,
+    }
+}

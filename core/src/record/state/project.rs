@@ -1,0 +1,401 @@
+//! Entries folded into the state of everything.
+//!
+//! The result depends on which entries there are, and on nothing else: not on the order in which they
+//! came, nor on any clock. What begins something is read before what is said about it.
+
+use crate::order;
+use crate::record::log::Standing;
+use crate::record::log::by_id::ById;
+use crate::record::log::mark::plain_mark;
+use crate::record::log::order_of_entries::{in_order, in_their_places};
+use crate::record::log::related_pieces::related;
+use crate::record::log::standing::Standings;
+use crate::record::log::{Entry, Happening, Notebook};
+use crate::record::state::origin::{Birth, begin_piece, births_of, note_birth, same_pieces};
+use crate::record::state::{Book, Piece, Pile, Visit};
+use crate::record::state::{Judgement, Line, Note, PassedLot, Recorded, Wood};
+use chrono::NaiveDate;
+use std::collections::{BTreeMap, BTreeSet};
+use uuid::Uuid;
+
+impl Book {
+    /// The state of everything that a log says.
+    pub fn project(notebook: &Notebook) -> Self {
+        let mut book = Self::project_entries(notebook.entries());
+        // Lines that are not in force say nothing, but their running numbers are not missing.
+        for entry in notebook.lines_beside() {
+            book.numbers.note(entry);
+        }
+        book
+    }
+}
+
+impl Book {
+    /// The state that the entries tell. Each entry must be given once; their order does not matter.
+    pub fn project_entries<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Self {
+        let ordered = in_order(entries);
+        let mut standings = Standings::settle(&ordered);
+        let mut book = Book::default();
+        let mut births = ById::default();
+        for entry in &ordered {
+            let in_force = standings.of(entry.id) == Standing::InForce;
+            match &entry.happening {
+                Happening::Told(told) if in_force => {
+                    let pair = (entry.about.min(told.other), entry.about.max(told.other));
+                    book.told.insert(pair, told.same);
+                }
+                _ => book.open(entry, in_force),
+            }
+            for (id, birth) in births_of(entry, in_force) {
+                note_birth(&mut births, id, birth);
+            }
+        }
+        book.same = same_pieces(&book.told, &births);
+        book.begin_pieces(births);
+        book.join_piles();
+        for entry in &ordered {
+            book.apply(entry, standings.of(entry.id));
+        }
+        for (place, entry) in in_their_places(&ordered) {
+            if standings.of(entry.id) == Standing::InForce {
+                book.work_in_turn(entry, place);
+            }
+        }
+        book.end_of_work();
+        book.undone = standings.undone().collect();
+        book.tell_marks_apart();
+        book.disputes = std::mem::take(&mut standings.disputes);
+        order::sort_by_key(&mut book.disputes, |d| (d.of, d.in_force()));
+        book
+    }
+
+    /// Adds an entry that comes last in the order of the fold and changes nothing before it. `false`,
+    /// with nothing changed, where the whole must be folded again.
+    pub fn append(&mut self, entry: &Entry) -> bool {
+        // Of entries at one step, one may be a damaged copy of another.
+        if self
+            .last
+            .is_some_and(|last| last >= entry.order() || last.0 == entry.step)
+        {
+            return false;
+        }
+        if !entry.supersedes.is_empty() {
+            return self.change_visit(entry);
+        }
+        let known = |id: &Uuid| {
+            self.visits.contains_key(id)
+                || self.piles.contains_key(id)
+                || self.pieces.contains_key(id)
+                || self.same.contains_key(id)
+                || self.orphans.contains_key(id)
+        };
+        let opens = matches!(
+            entry.happening,
+            Happening::VisitOpened(_) | Happening::PileOpened(_) | Happening::WoodAdded(_)
+        );
+        let births: ById<Birth<'_>> = births_of(entry, true).into_iter().collect();
+        if matches!(
+            entry.happening,
+            Happening::Told(_) | Happening::ConflictSettled(_)
+        ) || opens && known(&entry.about)
+            || births.keys().any(|id| known(&id))
+            || births
+                .iter()
+                .any(|(_, birth)| self.marks_given.contains_key(&plain_mark(birth.mark)))
+            || matches!(entry.happening, Happening::ImportUndone(_))
+        {
+            return false;
+        }
+        for (_, birth) in births.iter() {
+            self.marks_given.insert(plain_mark(birth.mark), 1);
+        }
+        self.begin_pieces(births);
+        self.open(entry, true);
+        match &entry.happening {
+            Happening::Marked(marked) => {
+                if let Some(pile) = self.piles.get_mut(&marked.pile) {
+                    pile.pieces.insert(entry.about);
+                }
+            }
+            Happening::PileOpened(pile) => {
+                if let Some(visit) = self.visits.get_mut(&pile.visit) {
+                    visit.piles.insert(entry.about);
+                }
+            }
+            _ => {}
+        }
+        self.apply(entry, Standing::InForce);
+        if entry.happening.is_of_the_workshop() {
+            self.work(entry, entry.order());
+        }
+        true
+    }
+
+    /// Adds an entry that says anew on what terms a visit is, in place of the one in force, as it is when a
+    /// spec is changed; what was found on the visit stays as it is. `false`, with nothing changed, where the
+    /// whole must be folded again.
+    fn change_visit(&mut self, entry: &Entry) -> bool {
+        let Happening::VisitOpened(opened) = &entry.happening else {
+            return false;
+        };
+        let disputed = self.disputes.iter().any(|one| one.about == entry.about);
+        let Some(visit) = self.visits.get_mut(&entry.about) else {
+            return false;
+        };
+        let replaced = visit.recorded.entry;
+        if disputed || visit.withdrawn || entry.supersedes != [replaced] {
+            return false;
+        }
+        visit.opened = (**opened).clone();
+        visit.recorded = Recorded::of(entry);
+        for line in &mut visit.history {
+            let by_it = line.standing == Standing::Replaced { by: replaced };
+            if line.entry == replaced || by_it {
+                line.standing = Standing::Replaced { by: entry.id };
+            }
+        }
+        self.begun.entry(entry.about).or_default().push(entry.id);
+        self.apply(entry, Standing::InForce);
+        true
+    }
+
+    /// Visits, piles and woods begin; of several openings the last in force counts.
+    fn open(&mut self, entry: &Entry, in_force: bool) {
+        let id = entry.about;
+        let withdrawn = !in_force;
+        if matches!(
+            entry.happening,
+            Happening::VisitOpened(_) | Happening::PileOpened(_) | Happening::WoodAdded(_)
+        ) {
+            self.begun.entry(id).or_default().push(entry.id);
+        }
+        match &entry.happening {
+            Happening::VisitOpened(opened) if in_force || !self.visits.contains_key(&id) => {
+                self.visits.insert(
+                    id,
+                    Visit {
+                        id,
+                        recorded: Recorded::of(entry),
+                        opened: (**opened).clone(),
+                        piles: BTreeSet::new(),
+                        yard_total: None,
+                        notes: Vec::new(),
+                        history: Vec::new(),
+                        withdrawn,
+                    },
+                );
+            }
+            Happening::PileOpened(opened) if in_force || !self.piles.contains_key(&id) => {
+                self.piles.insert(
+                    id,
+                    Pile {
+                        id,
+                        recorded: Recorded::of(entry),
+                        opened: (**opened).clone(),
+                        pieces: BTreeSet::new(),
+                        passed: Vec::new(),
+                        notes: Vec::new(),
+                        history: Vec::new(),
+                        withdrawn,
+                    },
+                );
+            }
+            _ => {}
+        }
+    }
+
+    fn begin_pieces(&mut self, mut births: ById<Birth<'_>>) {
+        for (id, birth) in births.iter_mut() {
+            if self.stands_for(id) == id {
+                self.pieces.insert(id, begin_piece(id, birth));
+            }
+        }
+        for (id, birth) in births.iter() {
+            let first = self.stands_for(id);
+            if let Some(piece) = self.pieces.get_mut(&first) {
+                if first != id {
+                    piece.also.push(id);
+                }
+                if birth.in_force || first == id {
+                    piece.by.insert(birth.entry.by.clone());
+                    piece.marks.insert(birth.mark.to_owned());
+                }
+            }
+        }
+    }
+
+    /// Marks that were given twice are told apart on every screen: the second piece that carries one is
+    /// shown with a number behind it.
+    fn tell_marks_apart(&mut self) {
+        let mut given: BTreeMap<String, Vec<(NaiveDate, Uuid)>> = BTreeMap::new();
+        for piece in self.pieces.values().filter(|piece| !piece.withdrawn) {
+            let pieces = given.entry(plain_mark(&piece.mark)).or_default();
+            pieces.push((piece.recorded.on, piece.id));
+        }
+        for pieces in given.values_mut().filter(|pieces| pieces.len() > 1) {
+            order::sort(pieces);
+            for (number, (_, id)) in (2_usize..).zip(&pieces[1..]) {
+                if let Some(piece) = self.pieces.get_mut(id) {
+                    piece.mark = format!("{} ({number})", piece.mark);
+                }
+            }
+        }
+        self.marks_given = given
+            .into_iter()
+            .map(|(mark, pieces)| (mark, pieces.len()))
+            .collect();
+    }
+
+    fn join_piles(&mut self) {
+        for piece in self.pieces.values().filter(|piece| piece.is_from_yard()) {
+            if let Some(pile) = self.piles.get_mut(&piece.pile) {
+                pile.pieces.insert(piece.id);
+            }
+        }
+        for pile in self.piles.values().filter(|pile| !pile.withdrawn) {
+            if let Some(visit) = self.visits.get_mut(&pile.opened.visit) {
+                visit.piles.insert(pile.id);
+            }
+        }
+    }
+
+    /// What an entry says of what has begun.
+    fn apply(&mut self, entry: &Entry, standing: Standing) {
+        self.last = self.last.max(Some(entry.order()));
+        self.numbers.note(entry);
+        self.devices.note_marks(entry);
+        let in_force = standing == Standing::InForce;
+        let line = Line {
+            entry: entry.id,
+            standing,
+        };
+        match &entry.happening {
+            Happening::Unknown { .. } => self.newer.push(entry.id),
+            Happening::WoodAdded(added) => {
+                if in_force {
+                    let wood = Wood {
+                        about: entry.about,
+                        entry: entry.id,
+                        added: (**added).clone(),
+                    };
+                    self.woods.insert(added.id.clone(), wood);
+                }
+                return;
+            }
+            Happening::DeviceRenamed(renamed) => {
+                if in_force {
+                    self.devices.rename(renamed);
+                }
+                return;
+            }
+            Happening::ImportUndone(_)
+            | Happening::RoomRead(_)
+            | Happening::StageSet(_)
+            | Happening::GluingSet(_)
+            | Happening::Wished(_) => return,
+            Happening::Marked(marked) if !self.piles.contains_key(&marked.pile) => {
+                self.wait(marked.pile, entry.id);
+            }
+            Happening::PileOpened(pile) if !self.visits.contains_key(&pile.visit) => {
+                self.wait(pile.visit, entry.id);
+            }
+            Happening::Told(told) => self.tell(entry, told.other, line),
+            _ => {}
+        }
+        let first = self.stands_for(entry.about);
+        if let Some(piece) = self.pieces.get_mut(&first) {
+            piece.history.push(line);
+            if in_force {
+                say_of_piece(piece, entry);
+            }
+        } else if let Some(pile) = self.piles.get_mut(&entry.about) {
+            pile.history.push(line);
+            if in_force {
+                say_of_pile(pile, entry);
+            }
+        } else if let Some(visit) = self.visits.get_mut(&entry.about) {
+            visit.history.push(line);
+            if in_force {
+                say_of_visit(visit, entry);
+            }
+        } else if !matches!(entry.happening, Happening::Unknown { .. })
+            && !self.begun.contains_key(&entry.about)
+        {
+            self.wait(entry.about, entry.id);
+        }
+        self.tell_related(entry, line);
+    }
+
+    /// The pieces that an entry is about as well: its line stands in their history too.
+    fn tell_related(&mut self, entry: &Entry, line: Line) {
+        let about = self.stands_for(entry.about);
+        let related = order::map_of(
+            related(&entry.happening)
+                .into_iter()
+                .map(|id| (self.stands_for(id), id)),
+        );
+        for (first, id) in related {
+            match self.pieces.get_mut(&first) {
+                Some(_) if first == about => {}
+                Some(piece) => piece.history.push(line),
+                None => self.wait(id, entry.id),
+            }
+        }
+    }
+
+    fn tell(&mut self, entry: &Entry, other: Uuid, line: Line) {
+        let (first, second) = (self.stands_for(entry.about), self.stands_for(other));
+        match self.pieces.get_mut(&second) {
+            Some(_) if first == second => {}
+            Some(piece) => piece.history.push(line),
+            None => self.wait(other, entry.id),
+        }
+    }
+
+    fn wait(&mut self, missing: Uuid, entry: Uuid) {
+        self.orphans.entry(missing).or_default().push(entry);
+    }
+}
+
+fn note(entry: &Entry, text: &str) -> Note {
+    Note {
+        entry: entry.id,
+        on: entry.on,
+        text: text.to_owned(),
+    }
+}
+
+fn say_of_piece(piece: &mut Piece, entry: &Entry) {
+    match &entry.happening {
+        Happening::Measured(measured) => piece.lay(entry.id, measured),
+        Happening::Judged(judged) => piece.judgements.push(Judgement {
+            entry: entry.id,
+            on: entry.on,
+            judged: judged.clone(),
+        }),
+        Happening::YardLine(line) => piece.yard_line = Some((entry.id, line.clone())),
+        Happening::Noted(noted) => piece.notes.push(note(entry, &noted.text)),
+        _ => {}
+    }
+}
+
+fn say_of_pile(pile: &mut Pile, entry: &Entry) {
+    match &entry.happening {
+        Happening::PassedOver(passed) => pile.passed.push(PassedLot {
+            entry: entry.id,
+            on: entry.on,
+            count: passed.count,
+            reasons: passed.reasons.clone(),
+        }),
+        Happening::Noted(noted) => pile.notes.push(note(entry, &noted.text)),
+        _ => {}
+    }
+}
+
+fn say_of_visit(visit: &mut Visit, entry: &Entry) {
+    match &entry.happening {
+        Happening::YardTotal(total) => visit.yard_total = Some((entry.id, total.clone())),
+        Happening::Noted(noted) => visit.notes.push(note(entry, &noted.text)),
+        _ => {}
+    }
+}

@@ -1,0 +1,437 @@
+//! The state of every visit, pile and piece, as the entries tell it.
+//!
+//! A book is folded from entries and never edited. It stores nothing that the entries do not say.
+
+use crate::order;
+use crate::plank::{DefectFound, Field, Readings, Reason, Taken};
+use crate::record::log::by_id::ById;
+use crate::record::log::witness_stick::StickWeighed;
+use crate::record::log::{
+    Decision, Dispute, Entry, Judged, Measured, PileOpened, SpeciesNamed, Standing, VisitOpened,
+    WoodAdded, YardLine, YardTotal,
+};
+use crate::record::log::{GluingSet, RoomRead, Wished};
+use crate::record::state::devices::Devices;
+use crate::record::state::memo::Memo;
+use crate::record::state::numbers::Numbers;
+use crate::record::state::{Clash, Origin, Said, Work};
+use crate::season::{Stage, StageTerms};
+use chrono::NaiveDate;
+use std::collections::{BTreeMap, BTreeSet};
+use uuid::Uuid;
+
+/// Who recorded something, and when.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Recorded {
+    /// The entry.
+    pub entry: Uuid,
+    /// The device.
+    pub by: String,
+    /// The day, as the maker says.
+    pub on: NaiveDate,
+    /// What the clock said.
+    pub at: String,
+}
+
+impl Recorded {
+    pub(crate) fn of(entry: &Entry) -> Self {
+        Self {
+            entry: entry.id,
+            by: entry.by.clone(),
+            on: entry.on,
+            at: entry.at.clone(),
+        }
+    }
+}
+
+/// A line of a history: every entry about a thing, in force or not.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Line {
+    /// The entry.
+    pub entry: Uuid,
+    /// How it stands.
+    pub standing: Standing,
+}
+
+/// A note in force.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Note {
+    /// The entry.
+    pub entry: Uuid,
+    /// The day.
+    pub on: NaiveDate,
+    /// What was written.
+    pub text: String,
+}
+
+/// A visit to a yard.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Visit {
+    /// Its id.
+    pub id: Uuid,
+    /// Who opened it, and when.
+    pub recorded: Recorded,
+    /// The terms in force.
+    pub opened: VisitOpened,
+    /// Its piles, those taken back left out.
+    pub piles: BTreeSet<Uuid>,
+    /// The yard's own total, and the entry that says so.
+    pub yard_total: Option<(Uuid, YardTotal)>,
+    /// Notes.
+    pub notes: Vec<Note>,
+    /// Every entry about it.
+    pub history: Vec<Line>,
+    /// It was taken back.
+    pub withdrawn: bool,
+}
+
+/// Planks looked at together and left.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PassedLot {
+    /// The entry.
+    pub entry: Uuid,
+    /// The day.
+    pub on: NaiveDate,
+    /// How many.
+    pub count: u32,
+    /// Why, the main reason first.
+    pub reasons: Vec<Reason>,
+}
+
+/// A pile.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pile {
+    /// Its id.
+    pub id: Uuid,
+    /// Who began it, and when.
+    pub recorded: Recorded,
+    /// What is known of it.
+    pub opened: PileOpened,
+    /// Its pieces (the maybes), those taken back left out.
+    pub pieces: BTreeSet<Uuid>,
+    /// What was looked at and left in the quick sort.
+    pub passed: Vec<PassedLot>,
+    /// Notes.
+    pub notes: Vec<Note>,
+    /// Every entry about it.
+    pub history: Vec<Line>,
+    /// It was taken back.
+    pub withdrawn: bool,
+}
+
+impl Pile {
+    /// How many planks were left in the quick sort.
+    pub fn passed_over(&self) -> u64 {
+        self.passed.iter().map(|lot| u64::from(lot.count)).sum()
+    }
+
+    /// How many planks are worth a second look.
+    pub fn maybes(&self) -> u64 {
+        self.pieces.len() as u64
+    }
+
+    /// How many planks were looked at.
+    pub fn looked_at(&self) -> u64 {
+        self.passed_over() + self.maybes()
+    }
+
+    /// How many were left for each main reason; `None` is without a reason.
+    pub fn left_for(&self) -> BTreeMap<Option<Reason>, u64> {
+        let mut counts = BTreeMap::new();
+        for lot in &self.passed {
+            *counts.entry(lot.reasons.first().copied()).or_default() += u64::from(lot.count);
+        }
+        counts
+    }
+}
+
+/// A reading in use, where it is from, and those before it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Held {
+    /// The reading in use: the latest.
+    pub taken: Taken,
+    /// The entry that it is from.
+    pub entry: Uuid,
+    /// Readings of the same field before it, oldest first.
+    pub earlier: Vec<(Uuid, Taken)>,
+}
+
+/// A judgement.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Judgement {
+    /// The entry.
+    pub entry: Uuid,
+    /// The day.
+    pub on: NaiveDate,
+    /// What was decided.
+    pub judged: Judged,
+}
+
+/// So many faults of a piece are looked through for one like a new one.
+const FEW_DEFECTS: usize = 32;
+
+/// A piece of wood: a plank, which more than one phone may have recorded, or what was made of one.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Piece {
+    /// Its id: the smallest of those told to be the same.
+    pub id: Uuid,
+    /// The other ids under which it was recorded.
+    pub also: Vec<Uuid>,
+    /// Who gave it its mark, and when.
+    pub recorded: Recorded,
+    /// All devices that gave it a mark.
+    pub by: BTreeSet<String>,
+    /// Its mark.
+    pub mark: String,
+    /// All marks that stand on it.
+    pub marks: BTreeSet<String>,
+    /// Its pile; of what was cut, that of the plank. A blank has none (the nil id): its laminates may
+    /// come from several.
+    pub pile: Uuid,
+    /// The readings in use, field by field.
+    pub readings: BTreeMap<Field, Held>,
+    /// Faults found, with the entry that says so.
+    pub defects: Vec<(Uuid, DefectFound)>,
+    /// The same as texts, where they are many: to know one again.
+    pub(crate) defects_in_full: BTreeSet<String>,
+    /// The wood, where it is not as the pile says.
+    pub species: Option<(Uuid, SpeciesNamed)>,
+    /// All judgements, oldest first; the last is in force.
+    pub judgements: Vec<Judgement>,
+    /// The yard's own line.
+    pub yard_line: Option<(Uuid, YardLine)>,
+    /// Notes.
+    pub notes: Vec<Note>,
+    /// What the workshop says of it.
+    pub work: Work,
+    /// Every entry about it.
+    pub history: Vec<Line>,
+    /// It was taken back.
+    pub withdrawn: bool,
+}
+
+impl Piece {
+    /// A plank as found in a yard, not taken back.
+    pub fn is_from_yard(&self) -> bool {
+        !self.withdrawn && self.work.origin == Origin::Yard
+    }
+
+    /// The judgement in force.
+    pub fn judgement(&self) -> Option<&Judgement> {
+        self.judgements.last()
+    }
+
+    /// The decision in force.
+    pub fn decision(&self) -> Option<Decision> {
+        self.judgement().map(|j| j.judged.decision)
+    }
+
+    /// The value in use for a field, in the unit in which the field is kept.
+    pub fn value(&self, field: Field) -> Option<f64> {
+        self.reading(field).map(|taken| taken.value)
+    }
+
+    /// The reading in use for a field.
+    pub fn reading(&self, field: Field) -> Option<&Taken> {
+        self.readings.get(&field).map(|held| &held.taken)
+    }
+
+    /// The readings in use.
+    pub fn readings_in_use(&self) -> Readings {
+        self.readings
+            .iter()
+            .map(|(field, held)| (*field, held.taken.clone()))
+            .collect()
+    }
+
+    /// The faults found.
+    pub fn defects_found(&self) -> Vec<DefectFound> {
+        self.defects.iter().map(|(_, d)| d.clone()).collect()
+    }
+
+    /// Lays a measurement over what is known.
+    pub(crate) fn lay(&mut self, entry: Uuid, measured: &Measured) {
+        for (field, taken) in &measured.readings {
+            let taken = taken.clone();
+            match self.readings.get_mut(field) {
+                Some(held) => {
+                    let before = std::mem::replace(&mut held.taken, taken);
+                    held.earlier.push((held.entry, before));
+                    held.entry = entry;
+                }
+                None => {
+                    let earlier = Vec::new();
+                    self.readings.insert(
+                        *field,
+                        Held {
+                            taken,
+                            entry,
+                            earlier,
+                        },
+                    );
+                }
+            }
+        }
+        for defect in &measured.defects {
+            if self.is_new(defect) {
+                self.defects.push((entry, defect.clone()));
+            }
+        }
+        if let Some(species) = &measured.species {
+            self.species = Some((entry, species.clone()));
+        }
+    }
+
+    /// Whether a fault was not found before. It is called once for each, and counts it as found.
+    fn is_new(&mut self, defect: &DefectFound) -> bool {
+        if self.defects.len() < FEW_DEFECTS {
+            return self.defects.iter().all(|(_, known)| known != defect);
+        }
+        let in_full = |defect: &DefectFound| format!("{defect:?}");
+        if self.defects_in_full.is_empty() {
+            let known = self.defects.iter().map(|(_, known)| in_full(known));
+            self.defects_in_full = order::set_of(known);
+        }
+        self.defects_in_full.insert(in_full(defect))
+    }
+}
+
+/// A wood of the maker's own.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Wood {
+    /// The wood.
+    pub about: Uuid,
+    /// The entry.
+    pub entry: Uuid,
+    /// What is known of it.
+    pub added: WoodAdded,
+}
+
+/// The state of everything.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Book {
+    pub(crate) visits: ById<Visit>,
+    pub(crate) piles: ById<Pile>,
+    pub(crate) pieces: ById<Piece>,
+    pub(crate) woods: BTreeMap<String, Wood>,
+    /// The entries that begin each visit, pile and wood of the maker's own: the first and those that
+    /// changed it, in the order of the fold.
+    pub(crate) begun: BTreeMap<Uuid, Vec<Uuid>>,
+    /// The id that stands for a piece told to be the same as others.
+    pub(crate) same: BTreeMap<Uuid, Uuid>,
+    /// Pairs that the maker has spoken about, the smaller id first.
+    pub(crate) told: BTreeMap<(Uuid, Uuid), bool>,
+    pub(crate) disputes: Vec<Dispute>,
+    pub(crate) orphans: BTreeMap<Uuid, Vec<Uuid>>,
+    pub(crate) newer: Vec<Uuid>,
+    pub(crate) clashes: Vec<Clash>,
+    pub(crate) rooms: BTreeMap<String, Vec<Said<RoomRead>>>,
+    /// Weighings of witness sticks, by their names, in the order of the days.
+    pub(crate) sticks: BTreeMap<String, Vec<Said<StickWeighed>>>,
+    pub(crate) stages: BTreeMap<Stage, Said<StageTerms>>,
+    pub(crate) wish: Option<Said<Wished>>,
+    pub(crate) gluing: Option<Said<GluingSet>>,
+    /// Entries taken out of force because the import that brought them was undone, with the entry that
+    /// says so.
+    pub(crate) undone: ById<Uuid>,
+    pub(crate) devices: Devices,
+    /// How many pieces carry a mark, as it is compared.
+    pub(crate) marks_given: BTreeMap<String, usize>,
+    pub(crate) numbers: Numbers,
+    pub(crate) last: Option<(u64, Uuid)>,
+    pub(crate) memo: Memo,
+}
+
+impl Book {
+    /// The visits, those taken back left out.
+    pub fn visits(&self) -> impl Iterator<Item = &Visit> {
+        self.visits.values().filter(|visit| !visit.withdrawn)
+    }
+
+    /// The piles, those taken back left out.
+    pub fn piles(&self) -> impl Iterator<Item = &Pile> {
+        self.piles.values().filter(|pile| !pile.withdrawn)
+    }
+
+    /// The pieces, each once, those taken back left out.
+    pub fn pieces(&self) -> impl Iterator<Item = &Piece> {
+        self.pieces.values().filter(|piece| !piece.withdrawn)
+    }
+
+    /// The planks found in yards, each once, those taken back left out.
+    pub fn planks(&self) -> impl Iterator<Item = &Piece> {
+        self.pieces.values().filter(|piece| piece.is_from_yard())
+    }
+
+    /// A visit, also one that was taken back.
+    pub fn visit(&self, id: Uuid) -> Option<&Visit> {
+        self.visits.get(&id)
+    }
+
+    /// A pile, also one that was taken back.
+    pub fn pile(&self, id: Uuid) -> Option<&Pile> {
+        self.piles.get(&id)
+    }
+
+    /// A piece under any of its ids, also one that was taken back.
+    pub fn piece(&self, id: Uuid) -> Option<&Piece> {
+        self.pieces.get(&self.stands_for(id))
+    }
+
+    /// The pieces of a pile.
+    pub fn pieces_of(&self, pile: Uuid) -> impl Iterator<Item = &Piece> {
+        let ids = self.piles.get(&pile).map(|pile| &pile.pieces);
+        ids.into_iter()
+            .flatten()
+            .filter_map(|id| self.pieces.get(id))
+    }
+
+    /// The piles of a visit.
+    pub fn piles_of(&self, visit: Uuid) -> impl Iterator<Item = &Pile> {
+        let ids = self.visits.get(&visit).map(|visit| &visit.piles);
+        ids.into_iter()
+            .flatten()
+            .filter_map(|id| self.piles.get(id))
+    }
+
+    /// The visit that a piece was found on.
+    pub fn visit_of(&self, piece: &Piece) -> Option<&Visit> {
+        self.visit(self.pile(piece.pile)?.opened.visit)
+    }
+
+    /// The entries that say how a visit, a pile or a wood of the maker's own begins, changes among them:
+    /// to take it back is to take all of them back, or the one before the last would count again.
+    pub fn begun_by(&self, id: Uuid) -> Vec<Uuid> {
+        self.begun.get(&id).cloned().unwrap_or_default()
+    }
+
+    /// Woods of the maker's own, by their ids.
+    pub fn woods(&self) -> &BTreeMap<String, Wood> {
+        &self.woods
+    }
+
+    /// The entry that took another out of force, because the import that brought it was undone.
+    pub fn undone_by(&self, entry: Uuid) -> Option<Uuid> {
+        self.undone.get(&entry).copied()
+    }
+
+    /// Corrections made apart, still to be settled.
+    pub fn disputes(&self) -> &[Dispute] {
+        &self.disputes
+    }
+
+    /// Entries that only a newer version understands.
+    pub fn newer(&self) -> &[Uuid] {
+        &self.newer
+    }
+
+    /// Whether the maker has said that two records are of one plank, or of two.
+    pub fn told(&self, a: Uuid, b: Uuid) -> Option<bool> {
+        self.told.get(&(a.min(b), a.max(b))).copied()
+    }
+
+    /// The id that stands for a piece.
+    pub(crate) fn stands_for(&self, id: Uuid) -> Uuid {
+        self.same.get(&id).copied().unwrap_or(id)
+    }
+}

@@ -1,0 +1,276 @@
+//! What the workshop's entries say of one piece: where it came from, where it is, and what became of it.
+//!
+//! Part of the state that is folded from the entries; never edited, and no clock is asked: what is due
+//! today is told by the shelf.
+
+use crate::order;
+use crate::record::log::Decision;
+use crate::record::log::{
+    Child, Cut, Discarded, Downgraded, Glued, GrainSeen, Kind, Machined, MoistureRead,
+    MovementChecked, Reserved, SetToRest, StressTested, Used, Weighed,
+};
+use crate::record::state::Piece;
+use crate::season::Stage;
+use chrono::NaiveDate;
+use std::sync::Arc;
+use uuid::Uuid;
+
+/// What was said, by which entry, and on which day it happened.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Said<T> {
+    /// The entry.
+    pub entry: Uuid,
+    /// The day, as the maker says.
+    pub on: NaiveDate,
+    /// Its place in the order of the fold; of a correction, that of what it corrects.
+    pub place: (u64, Uuid),
+    /// What was said.
+    pub said: T,
+}
+
+/// Puts what was said in the order of the days; of one day it stays in the order of the fold.
+pub(crate) fn by_days<T>(said: &mut [Said<T>]) {
+    if !said.is_sorted_by_key(|one| one.on) {
+        order::sort_by_key(said, |one| one.on);
+    }
+}
+
+/// Where a piece came from.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Origin {
+    /// From the yard.
+    Yard,
+    /// Cut from another piece.
+    CutFrom {
+        /// The parent.
+        parent: Uuid,
+        /// The cut.
+        cut: Uuid,
+        /// Its place in the parent.
+        place: Box<Child>,
+    },
+    /// Glued.
+    GluedFrom {
+        /// The gluing.
+        glue: Uuid,
+        /// Its laminates and how they were glued.
+        glued: Box<Glued>,
+    },
+}
+
+/// What became of a piece.
+#[derive(Debug, Clone, PartialEq)]
+pub enum End {
+    /// Cut.
+    Cut(Arc<Cut>),
+    /// Glued into a blank.
+    GluedInto(Uuid),
+    /// Thrown out, in the stage in which it rested last.
+    Discarded(Discarded, Option<Stage>),
+    /// Used.
+    Used(Used),
+}
+
+/// Where a piece is in its life.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Life {
+    /// Found at the yard, not decided.
+    AtYard,
+    /// Left at the yard.
+    Left,
+    /// Taken, and not yet put in a place of the workshop.
+    Taken,
+    /// In the workshop.
+    InShop,
+    /// Resting.
+    Resting(Stage),
+    /// Kept for somebody.
+    Reserved,
+    /// Not where it should be.
+    Missing,
+    /// Cut into others.
+    Cut,
+    /// Glued into a blank.
+    GluedInto(Uuid),
+    /// Thrown out.
+    Discarded,
+    /// In an instrument, or handed over.
+    Used,
+    /// The entry that it begins with is set aside by a clash.
+    InDoubt,
+}
+
+impl Life {
+    /// In the trade's words.
+    pub fn in_words(self) -> &'static str {
+        match self {
+            Life::AtYard => "at the yard",
+            Life::Left => "left at the yard",
+            Life::Taken => "taken",
+            Life::InShop => "in the workshop",
+            Life::Resting(_) => "resting",
+            Life::Reserved => "reserved",
+            Life::Missing => "missing",
+            Life::Cut => "cut",
+            Life::GluedInto(_) => "glued up",
+            Life::Discarded => "thrown out",
+            Life::Used => "used",
+            Life::InDoubt => "in doubt",
+        }
+    }
+}
+
+/// What the workshop says of a piece. Lists are in the order of the days.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Work {
+    /// What it is.
+    pub kind: Kind,
+    /// Where it came from.
+    pub origin: Origin,
+    /// What became of it.
+    pub end: Option<Said<End>>,
+    /// The entry that it begins with, where that is set aside.
+    pub in_doubt: Option<Uuid>,
+    /// Where it lies.
+    pub place: Option<Said<String>>,
+    /// The first day on which it was put in a place of the workshop.
+    pub came: Option<NaiveDate>,
+    /// It can't be found.
+    pub missing: Option<Said<()>>,
+    /// For whom it is kept, until it is released; whether that still holds on a day, it says itself.
+    pub reserved: Option<Said<Reserved>>,
+    /// To what it was put instead of a neck.
+    pub downgraded: Option<Said<Downgraded>>,
+    /// Its rests, in the order of the fold; the last is the one that counts.
+    pub rests: Vec<Said<Arc<SetToRest>>>,
+    /// What it weighed.
+    pub weighings: Vec<Said<Arc<Weighed>>>,
+    /// What the meter showed.
+    pub moistures: Vec<Said<Arc<MoistureRead>>>,
+    /// Checks for movement.
+    pub checks: Vec<Said<Arc<MovementChecked>>>,
+    /// When it was machined flat.
+    pub machined: Vec<Said<Machined>>,
+    /// Tests for stress.
+    pub tests: Vec<Said<StressTested>>,
+    /// When its rings and its grain were looked at.
+    pub grain: Vec<Said<GrainSeen>>,
+}
+
+impl Work {
+    pub(crate) fn new(kind: Kind, origin: Origin) -> Self {
+        Self {
+            kind,
+            origin,
+            end: None,
+            in_doubt: None,
+            place: None,
+            came: None,
+            missing: None,
+            reserved: None,
+            downgraded: None,
+            rests: Vec::new(),
+            weighings: Vec::new(),
+            moistures: Vec::new(),
+            checks: Vec::new(),
+            machined: Vec::new(),
+            tests: Vec::new(),
+            grain: Vec::new(),
+        }
+    }
+
+    /// Puts all that is listed in the order of the days.
+    pub(crate) fn by_days(&mut self) {
+        by_days(&mut self.weighings);
+        by_days(&mut self.moistures);
+        by_days(&mut self.checks);
+        by_days(&mut self.machined);
+        by_days(&mut self.grain);
+        by_days(&mut self.tests);
+    }
+
+    /// What was seen of its rings and its grain, the last word on each.
+    pub fn grain_seen(&self) -> GrainSeen {
+        let all = self.grain.iter().map(|said| said.said.clone());
+        all.reduce(|before, after| after.after(before))
+            .unwrap_or_default()
+    }
+
+    /// The rest that it is in, or was in when it ended.
+    pub fn rest(&self) -> Option<&Said<Arc<SetToRest>>> {
+        self.rests.last()
+    }
+
+    /// The parent, of a piece that was cut.
+    pub fn parent(&self) -> Option<Uuid> {
+        match &self.origin {
+            Origin::CutFrom { parent, .. } => Some(*parent),
+            _ => None,
+        }
+    }
+}
+
+impl Piece {
+    /// It is wood that can be worked: begun, not taken back, not ended, not in doubt.
+    pub fn is_at_hand(&self) -> bool {
+        !self.withdrawn && self.work.end.is_none() && self.work.in_doubt.is_none()
+    }
+
+    /// It is the maker's: taken, or past the yard.
+    pub fn is_bought(&self) -> bool {
+        !matches!(self.life().0, Life::AtYard | Life::Left)
+    }
+
+    /// Where it is in its life, and since when. What it ended as goes before all else, then that it is
+    /// missing, then that it is kept for somebody.
+    pub fn life(&self) -> (Life, NaiveDate) {
+        self.life_where(|_| true)
+    }
+
+    /// The same on a day: what was kept for somebody until a day before it is no longer.
+    pub fn life_on(&self, day: NaiveDate) -> (Life, NaiveDate) {
+        self.life_where(|kept| kept.holds_on(day))
+    }
+
+    /// It is kept for somebody on a day.
+    pub fn is_kept_on(&self, day: NaiveDate) -> bool {
+        let kept = self.work.reserved.as_ref();
+        kept.is_some_and(|kept| kept.said.holds_on(day))
+    }
+
+    fn life_where(&self, holds: impl Fn(&Reserved) -> bool) -> (Life, NaiveDate) {
+        let work = &self.work;
+        if work.in_doubt.is_some() {
+            return (Life::InDoubt, self.recorded.on);
+        }
+        if let Some(end) = &work.end {
+            let life = match &end.said {
+                End::Cut(_) => Life::Cut,
+                End::GluedInto(blank) => Life::GluedInto(*blank),
+                End::Discarded(..) => Life::Discarded,
+                End::Used(_) => Life::Used,
+            };
+            return (life, end.on);
+        }
+        if let Some(missing) = &work.missing {
+            return (Life::Missing, missing.on);
+        }
+        if let Some(reserved) = work.reserved.as_ref().filter(|kept| holds(&kept.said)) {
+            return (Life::Reserved, reserved.on);
+        }
+        if let Some(rest) = work.rest() {
+            return (Life::Resting(rest.said.stage), rest.on);
+        }
+        if let Some(place) = &work.place {
+            return (Life::InShop, place.on);
+        }
+        if work.origin != Origin::Yard {
+            return (Life::InShop, self.recorded.on);
+        }
+        match self.judgement() {
+            Some(judged) if judged.judged.decision == Decision::Take => (Life::Taken, judged.on),
+            Some(judged) if judged.judged.decision == Decision::Leave => (Life::Left, judged.on),
+            _ => (Life::AtYard, self.recorded.on),
+        }
+    }
+}
