@@ -39,7 +39,7 @@ fn take(phone: &mut Phone, piece: Uuid) {
 
 /// The planks taken on a visit and their footage by the yard's rule.
 fn taken(notebook: &Notebook, visit: Uuid) -> (usize, Decimal) {
-    let tally = queries::tally_of(&Book::project(&notebook), visit).unwrap();
+    let tally = queries::tally_of(&Book::project(notebook), visit).unwrap();
     let feet = |plank: &PlankTallied| plank.tallied.board_feet.unwrap();
     (tally.planks.len(), tally.planks.iter().map(feet).sum())
 }

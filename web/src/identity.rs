@@ -7,6 +7,7 @@ use crate::shell::clock;
 use crate::shell::store::{Change, Store, StoreError};
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
+use stillwood_core::record::queries;
 use stillwood_core::record::{SharedSign, device_identity, device_name, free_sign};
 
 /// The setting that holds it.
@@ -251,7 +252,7 @@ impl App {
         let (store, device) = self
             .record
             .with_value(|record| (record.store(), record.device().clone()));
-        let shared = self.book_now(|book| book.shared_signs());
+        let shared = self.book_now(queries::shared_signs);
         let loses = |one: &SharedSign| {
             one.sign == device.sign
                 && one.devices.first() != Some(&device.id)
@@ -260,7 +261,7 @@ impl App {
         if !shared.iter().any(loses) {
             return Ok(());
         }
-        let taken = self.book_now(|book| book.signs_taken());
+        let taken = self.book_now(queries::signs_taken);
         let not_made = |why: String| StoreError::NotMade(why);
         let [a, b, c, d, ..] = clock::random_bytes16().map_err(|why| not_made(why.to_string()))?;
         let Some(sign) = free_sign(&taken, u32::from_le_bytes([a, b, c, d])) else {

@@ -129,7 +129,7 @@ impl App {
     ) -> NumberRanges {
         self.record.with_value(|record| {
             let own = record.by();
-            let formerly: Vec<&str> = record.book().device_was(own).collect();
+            let formerly: Vec<&str> = queries::device_was(record.book(), own).collect();
             let is_own = |by: &str| by == own || formerly.contains(&by);
             let written_by = header.by.as_deref();
             queries::kept_elsewhere_by(record.notebook(), is_own, written_by, accepted)

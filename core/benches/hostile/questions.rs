@@ -258,7 +258,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
         for dispute in a.book.disputes().iter().take(20) {
             drop_it(dispute.in_force());
             for candidate in dispute.candidates.iter().take(20) {
-                drop_it(dispute.settle(*candidate, &a.notebook));
+                drop_it(a.notebook.entry(*candidate).map(|one| dispute.settle(one)));
             }
         }
     }),

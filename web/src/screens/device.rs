@@ -18,7 +18,13 @@ const SHOWN: usize = 20;
 pub(super) fn ThisDeviceNamed() -> impl IntoView {
     let app = expect_context::<App>();
     let by = move || app.record.with_value(|record| record.by().to_owned());
-    let known = move || app.book(|book| book.device_name(&by()).unwrap_or_default().to_owned());
+    let known = move || {
+        app.book(|book| {
+            queries::name_of_device(book, &by())
+                .unwrap_or_default()
+                .to_owned()
+        })
+    };
     let name = RwSignal::new(untrack(known));
     let error = RwSignal::new(String::new());
     let save = move |_| {
@@ -87,7 +93,7 @@ fn others(app: App) -> Vec<String> {
         let book = record.book();
         let line = |(by, count): (&str, usize)| {
             let entries = counted(count, "entry", "entries");
-            match book.device_name(by) {
+            match queries::name_of_device(book, by) {
                 Some(name) => format!("{name} ({by}): {entries}"),
                 None => format!("{by}: {entries}"),
             }
@@ -107,7 +113,7 @@ fn shared(app: App) -> AnyView {
     let told = app.record.with_value(|record| {
         let (book, own) = (record.book(), record.by());
         let name = |by: &String| {
-            let shown = match book.device_name(by) {
+            let shown = match queries::name_of_device(book, by) {
                 Some(name) => format!("{name} ({by})"),
                 None => by.clone(),
             };
@@ -117,8 +123,7 @@ fn shared(app: App) -> AnyView {
                 shown
             }
         };
-        let mut told: Vec<String> = book
-            .shared_signs()
+        let mut told: Vec<String> = queries::shared_signs(book)
             .iter()
             .map(|one| {
                 let devices: Vec<String> = one.devices.iter().map(name).collect();

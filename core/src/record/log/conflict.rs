@@ -6,7 +6,7 @@
 
 use crate::record::log::order_of_entries::in_order;
 use crate::record::log::standing::Standings;
-use crate::record::log::{Entry, EntryIds, Happening, Notebook, Standing};
+use crate::record::log::{Entry, EntryIds, Happening, Standing};
 use serde::{Deserialize, Serialize};
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
@@ -224,14 +224,14 @@ fn each_name(entry: &Entry, mut each: impl FnMut(&str)) {
 }
 
 /// Of every conflict the line that is in force, and whether the maker has settled it.
-pub(crate) fn choose(notebook: &Notebook) -> BTreeMap<Uuid, (String, bool)> {
-    let said = settled(notebook);
-    let open: Vec<&Entry> = notebook
-        .variants()
-        .values()
-        .flat_map(Variants::values)
-        .collect();
-    let surroundings = Surroundings::of(notebook.whole(), &open);
+/// `whole` are the entries of which one line is here, `variants` the others.
+pub(crate) fn choose(
+    whole: &[&Entry],
+    variants: &BTreeMap<Uuid, Variants>,
+) -> BTreeMap<Uuid, (String, bool)> {
+    let said = settled(whole);
+    let open: Vec<&Entry> = variants.values().flat_map(Variants::values).collect();
+    let surroundings = Surroundings::of(whole.iter().copied(), &open);
     let best = |(id, variants): (&Uuid, &Variants)| {
         let right = said.get(id);
         let is_right = |entry: &Entry| right.is_some_and(|said| entry.fingerprint() == **said);
@@ -240,16 +240,16 @@ pub(crate) fn choose(notebook: &Notebook) -> BTreeMap<Uuid, (String, bool)> {
             .max_by_key(|(line, entry)| surroundings.fit(line, entry, is_right(entry)))?;
         Some((*id, (line.clone(), is_right(entry))))
     };
-    notebook.variants().iter().filter_map(best).collect()
+    variants.iter().filter_map(best).collect()
 }
 
 /// What the maker has said of conflicts: the last word that stands.
-fn settled(notebook: &Notebook) -> BTreeMap<Uuid, String> {
+fn settled(whole: &[&Entry]) -> BTreeMap<Uuid, String> {
     let says = |entry: &&Entry| matches!(entry.happening, Happening::ConflictSettled(_));
-    if !notebook.whole().any(|entry| says(&entry)) {
+    if !whole.iter().any(says) {
         return BTreeMap::new();
     }
-    let ordered = in_order(notebook.whole());
+    let ordered = in_order(whole.iter().copied());
     let standings = Standings::settle(&ordered);
     let mut said = BTreeMap::new();
     for entry in ordered {

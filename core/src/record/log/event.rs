@@ -6,6 +6,7 @@
 
 use crate::plank::{DefectFound, PriceBasis, Readings, Reason, Taken, TallyRule};
 use crate::record::log::DeviceRenamed;
+use crate::record::log::species_named::SpeciesNamed;
 use crate::record::log::{ConflictSettled, ImportUndone};
 use crate::record::log::{
     Cut, Discarded, Downgraded, Glued, GluingSet, GrainSeen, Machined, Missing, MoistureRead,
@@ -19,16 +20,6 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use uuid::Uuid;
-
-/// A wood as the maker named it, and the table's name for it where one was chosen.
-#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema)]
-pub struct SpeciesNamed {
-    /// The species table's id, or that of a wood of the maker's own; absent while it is only a name.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub id: Option<String>,
-    /// The name as typed or as the yard says it.
-    pub text: String,
-}
 
 /// What was decided about a plank.
 #[derive(

@@ -1,6 +1,6 @@
 //! What the maker wishes for: so many blanks by a day, and how sure that has to be.
 
-use crate::record::log::SpeciesNamed;
+use crate::record::log::species_named::SpeciesNamed;
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
@@ -30,16 +30,5 @@ impl Wished {
     /// How sure it has to be, over 0 and under 1 where it was said so.
     pub fn confidence(&self) -> f64 {
         f64::from(self.sure_percent) / 100.0
-    }
-}
-
-impl SpeciesNamed {
-    /// Whether two names are of one wood: the same in the table, else the same name.
-    pub fn is_same_wood(&self, other: &SpeciesNamed) -> bool {
-        let plain = |named: &SpeciesNamed| named.text.trim().to_lowercase();
-        match (&self.id, &other.id) {
-            (Some(one), Some(other)) => one == other,
-            _ => plain(self) == plain(other),
-        }
     }
 }

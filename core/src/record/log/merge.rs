@@ -79,19 +79,13 @@ impl Notebook {
             .chain(self.variants.iter().filter_map(in_force))
     }
 
-    /// The entries of which one line is here.
-    pub(crate) fn whole(&self) -> impl Iterator<Item = &Entry> {
-        self.entries.values()
-    }
-
-    pub(crate) fn variants(&self) -> &BTreeMap<Uuid, Variants> {
-        &self.variants
-    }
-
     fn chosen(&self) -> &BTreeMap<Uuid, (String, bool)> {
         self.chosen.get_or_init(|| match self.variants.is_empty() {
             true => BTreeMap::new(),
-            false => conflict::choose(self),
+            false => {
+                let whole: Vec<&Entry> = self.entries.values().collect();
+                conflict::choose(&whole, &self.variants)
+            }
         })
     }
 

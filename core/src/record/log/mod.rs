@@ -22,6 +22,7 @@ pub(crate) mod number_ranges;
 pub(crate) mod order_of_entries;
 pub(crate) mod related_pieces;
 pub(crate) mod schema;
+pub(crate) mod species_named;
 pub(crate) mod standing;
 pub(crate) mod visible_text;
 pub(crate) mod witness_stick;
@@ -36,7 +37,7 @@ pub use entry::{ENTRY_VERSION, Entry, FIRST_WITH_CHECKSUM, LARGEST_NUMBER, Limit
 pub use entry_ids::EntryIds;
 pub use event::{
     Decision, Happening, Judged, Marked, Measured, Noted, PassedOver, PileOpened, SourcedNumber,
-    SpeciesNamed, Told, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal,
+    Told, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal,
 };
 pub use event_leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use event_making::{
@@ -54,6 +55,7 @@ pub use mark::{DEVICE_NAMES, Mark, MarkError, device_name};
 pub use merge::{Added, Merged, Notebook};
 pub use number_ranges::NumberRanges;
 pub use schema::schema;
+pub use species_named::SpeciesNamed;
 pub use standing::{Dispute, Standing};
 pub use visible_text::visible_text;
 pub use writing::{Author, Moment, uuid_v7};

@@ -8,10 +8,9 @@
 //! whether it is a withdrawal.
 
 use crate::order;
-use crate::record::Book;
 use crate::record::log::FIRST_WITH_CHECKSUM;
 use crate::record::log::by_id::ById;
-use crate::record::log::{Entry, Happening, Notebook};
+use crate::record::log::{Entry, Happening};
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
@@ -60,19 +59,19 @@ impl Dispute {
     }
 
     /// What to write down so that the chosen correction is in force and the dispute is settled: what
-    /// happens, and what it replaces. `None` where the chosen entry is not here or no candidate.
+    /// happens, and what it replaces. `None` where the chosen entry is no candidate.
     ///
     /// A correction is said again in place of all of them. A taking back is not: said in place of
     /// another taking back it would undo that, so the other corrections are taken back instead.
-    pub fn settle(&self, chosen: Uuid, notebook: &Notebook) -> Option<(Happening, Vec<Uuid>)> {
-        if !self.candidates.contains(&chosen) {
+    pub fn settle(&self, chosen: &Entry) -> Option<(Happening, Vec<Uuid>)> {
+        if !self.candidates.contains(&chosen.id) {
             return None;
         }
-        let happening = notebook.entry(chosen)?.happening.clone();
+        let happening = chosen.happening.clone();
         let replaced = match happening {
             Happening::Withdrawn(_) => {
                 let others = self.candidates.iter().copied();
-                others.filter(|id| *id != chosen).collect()
+                others.filter(|id| *id != chosen.id).collect()
             }
             _ => self.candidates.clone(),
         };
@@ -336,7 +335,9 @@ impl Edges {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::record::log::Notebook;
     use crate::record::log::{Author, Moment, Noted, Withdrawn};
+    use crate::record::state::Book;
 
     fn entry(n: u64, happening: Happening, replaces: &[u64]) -> Entry {
         let id = |n: u64| Uuid::from_u128(u128::from(n));
@@ -373,7 +374,7 @@ mod tests {
             .try_into()
             .unwrap();
         let chosen = dispute.candidates[choose];
-        let (happening, replaced) = dispute.settle(chosen, &notebook).unwrap();
+        let (happening, replaced) = dispute.settle(notebook.entry(chosen).unwrap()).unwrap();
         let replaced: Vec<u64> = replaced.iter().map(|id| id.as_u128() as u64).collect();
         notebook.merge([entry(4, happening, &replaced)]);
         let ordered: Vec<&Entry> = notebook.entries().collect();

@@ -174,8 +174,8 @@ impl KeptElsewhere {
 /// identities, may have written it itself: a file says who wrote it, except where an older version did; of such a
 /// file it is known only if it brings an entry of another device that is new here. To be asked before
 /// the file is merged.
-pub fn kept_elsewhere_by<'a>(
-    notebook: &'a Notebook,
+pub fn kept_elsewhere_by(
+    notebook: &Notebook,
     is_own: impl Fn(&str) -> bool,
     written_by: Option<&str>,
     accepted: &[Entry],

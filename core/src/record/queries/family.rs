@@ -226,7 +226,7 @@ pub fn plank_of(book: &Book, piece: &Piece) -> Option<Uuid> {
     let glued = matches!(from.work.origin, Origin::GluedFrom { .. });
     let known = book
         .memo
-        .known::<crate::record::state::lineage::Lineages>(book);
+        .known::<crate::record::state::lineage::Lineages>(book.version());
     let known = known.filter(|known| !known.goes_in_a_circle(from.id));
     if known.is_some() || !glued {
         let known = known.unwrap_or_else(|| book.lineages());

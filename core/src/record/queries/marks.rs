@@ -30,7 +30,7 @@ type OnWood = BTreeMap<String, Vec<Uuid>>;
 
 /// All marks, found anew where the record has changed.
 pub(crate) fn marks_on_wood(book: &Book) -> Arc<OnWood> {
-    book.memo.of(book, || {
+    book.memo.of(book.version(), || {
         let mut found: Vec<(String, Uuid)> = Vec::new();
         for piece in book.pieces() {
             let marks = piece.marks.iter().map(|mark| plain_mark(mark));

@@ -5,6 +5,7 @@
 
 pub(crate) mod blank_cost;
 pub(crate) mod csv;
+pub(crate) mod devices;
 pub(crate) mod drying;
 pub(crate) mod due;
 pub(crate) mod elsewhere;
@@ -44,6 +45,9 @@ pub(crate) mod work_warnings;
 
 pub use blank_cost::{BlankCost, CostAccount, PartCost, blank_cost, cost_account, wood_cost};
 pub use csv::to_csv;
+pub use devices::{
+    SharedSign, device_shown, device_was, name_of_device, shared_signs, signs_taken,
+};
 pub use drying::{dries, dries_worked, weight_at_rest};
 pub use due::{
     Due, DueWhen, Waits, due, due_by_day, due_by_shelf, resting_in_room, weeks_before_cut,
@@ -90,7 +94,8 @@ pub use table::column::{Column, sort_rows};
 pub use table::figure::{PlankFigure, plank_worked};
 pub use table::filter::Filter;
 pub use table::out::{HEADINGS, table_rows};
-pub use table::{PlankRow, Table, ranked, rows, sheet_of, specs};
+pub use table::row::PlankRow;
+pub use table::{Table, ranked, rows, sheet_of, specs};
 pub use target::wish;
 pub use visit_file::{visit_to_file, visit_to_file_by};
 pub use visit_tally::needed::{

@@ -150,7 +150,7 @@ pub fn stage_terms(book: &Book, stage: Stage) -> StageTerms {
 }
 
 /// The stage that a piece is in: that of its rest, else that of what it is.
-pub fn stage_of(book: &Book, piece: &Piece) -> Stage {
+pub fn stage_of(_book: &Book, piece: &Piece) -> Stage {
     match (piece.work.rest(), piece.work.kind) {
         (Some(rest), _) => rest.said.stage,
         (None, Kind::Plank | Kind::Piece) => Stage::Pieces,

@@ -87,7 +87,7 @@ fn place_of(one: &WoodInHand) -> (Kind, u8, Stage, Option<NaiveDate>) {
 /// When each lot of the wood in hand can be blanks if it rests so long, and the earliest blanks of all
 /// together, so many laminates to each.
 pub fn plan_ahead(
-    book: &Book,
+    _book: &Book,
     wood: &[WoodInHand],
     per_blank: u32,
     rests: &Rests,

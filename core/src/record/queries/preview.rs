@@ -2,7 +2,7 @@
 
 use crate::record::log::{Entry, Notebook, Problem, Reading};
 use crate::record::queries::{PairOffered, pairs};
-use crate::record::state::{Book, project};
+use crate::record::state::Book;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
@@ -30,7 +30,7 @@ pub struct Preview {
 
 /// What merging the file would do. Nothing changes.
 pub fn preview(notebook: &Notebook, reading: &Reading) -> Preview {
-    look(notebook, &Book::project(&notebook), reading).0
+    look(notebook, &Book::project(notebook), reading).0
 }
 
 /// As [`Notebook::preview`], where the record is folded already; and the state of everything as it

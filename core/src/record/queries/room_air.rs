@@ -146,7 +146,7 @@ impl Airs {
 }
 
 pub(crate) fn airs(book: &Book) -> Arc<Airs> {
-    book.memo.of(book, || Airs::new(book))
+    book.memo.of(book.version(), || Airs::new(book))
 }
 
 /// The equilibrium moisture content of the air by a day: as a witness stick told it on that day, else

@@ -20,7 +20,7 @@ pub fn visit_to_file_by(
     app: &str,
     written: &str,
 ) -> String {
-    let book = Book::project(&notebook);
+    let book = Book::project(notebook);
     let mut about = BTreeSet::from([visit]);
     let mine = |pile: &&Pile| pile.opened.visit == visit;
     about.extend(book.piles.values().filter(mine).map(|pile| pile.id));

@@ -188,7 +188,7 @@ pub fn size_of(book: &Book, piece: &Piece) -> Plank {
 
 /// The sizes of all pieces, each laid in those of what it was cut from; found anew where the record has changed.
 fn all_sizes(book: &Book) -> Arc<AllSizes> {
-    book.memo.of(book, || {
+    book.memo.of(book.version(), || {
         let mut sizes = BTreeMap::<Uuid, Plank>::new();
         for id in book.lineages().parts_first() {
             let Some(piece) = book.piece(id) else {

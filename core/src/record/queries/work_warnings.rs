@@ -89,7 +89,7 @@ pub fn work_doubts(
 ) -> Vec<WorkDoubt> {
     let piece = book.piece(about);
     let mut asked = Asked {
-        book: book,
+        book,
         piece,
         on,
         units,

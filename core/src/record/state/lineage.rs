@@ -162,7 +162,7 @@ impl Piece {
 impl Book {
     /// What is known of all families, found anew where the record has changed.
     pub(crate) fn lineages(&self) -> Arc<Lineages> {
-        self.memo.of(self, || Lineages::new(self))
+        self.memo.of(self.version(), || Lineages::new(self))
     }
 
     /// The family of a piece leads back to itself, or to one that does: it has no beginning, and nothing can be

@@ -1,7 +1,6 @@
 //! What is worked out of a whole state and kept until the state changes. It is no part of the state: a copy of the
 //! state finds it anew, and two states that differ in nothing else are the same.
 
-use crate::record::state::Book;
 use std::any::{Any, TypeId};
 use std::collections::BTreeMap;
 use std::fmt;
@@ -9,27 +8,26 @@ use std::sync::{Arc, Mutex, PoisonError};
 use uuid::Uuid;
 
 /// The last entry of a state, and how many pieces it has: entries are only ever added after the last.
-type As = (Option<(u64, Uuid)>, usize);
-
-fn state_of(book: &Book) -> As {
-    (book.last, book.pieces.len())
-}
+pub(crate) type StateVersion = (Option<(u64, Uuid)>, usize);
 
 /// One of each kind.
 type Worked = BTreeMap<TypeId, Arc<dyn Any + Send + Sync>>;
 
 /// What was worked out, with the state's last entry then.
 #[derive(Default)]
-pub(crate) struct Memo(Mutex<(As, Worked)>);
+pub(crate) struct Memo(Mutex<(StateVersion, Worked)>);
 
 impl Memo {
     /// What is kept of a state as it is now, else made anew. Two may make it at once: both make the same.
-    pub(crate) fn of<T: Any + Send + Sync>(&self, book: &Book, make: impl FnOnce() -> T) -> Arc<T> {
-        if let Some(known) = self.known(book) {
+    pub(crate) fn of<T: Any + Send + Sync>(
+        &self,
+        now: StateVersion,
+        make: impl FnOnce() -> T,
+    ) -> Arc<T> {
+        if let Some(known) = self.known(now) {
             return known;
         }
         let new = Arc::new(make());
-        let now = state_of(book);
         let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         if kept.0 != now {
             *kept = (now, Worked::new());
@@ -40,9 +38,9 @@ impl Memo {
     }
 
     /// What is kept of a state as it is now; `None` where nothing is.
-    pub(crate) fn known<T: Any + Send + Sync>(&self, book: &Book) -> Option<Arc<T>> {
+    pub(crate) fn known<T: Any + Send + Sync>(&self, now: StateVersion) -> Option<Arc<T>> {
         let kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        if kept.0 != state_of(book) {
+        if kept.0 != now {
             return None;
         }
         Arc::clone(kept.1.get(&TypeId::of::<T>())?).downcast().ok()

@@ -8,12 +8,14 @@ pub(crate) mod memo;
 pub(crate) mod numbers;
 pub(crate) mod origin;
 pub(crate) mod piece_conflict;
+pub(crate) mod piece_life;
 pub(crate) mod project;
 pub(crate) mod project_work;
-pub(crate) mod state;
+pub(crate) mod visits_piles_pieces;
 pub(crate) mod work;
 
-pub use devices::SharedSign;
 pub use piece_conflict::{Clash, ClashKind};
-pub use state::{Book, Held, Judgement, Line, Note, PassedLot, Piece, Pile, Recorded, Visit, Wood};
+pub use visits_piles_pieces::{
+    Book, Held, Judgement, Line, Note, PassedLot, Piece, Pile, Recorded, Visit, Wood,
+};
 pub use work::{End, Life, Origin, Said, Work};

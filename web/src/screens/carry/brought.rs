@@ -7,6 +7,7 @@ use crate::parts::{CollectAny, When, live};
 use crate::screens::figures::counted;
 use crate::screens::words;
 use leptos::prelude::*;
+use stillwood_core::record::queries;
 
 /// Imports shown; the latest first.
 const SHOWN: usize = 20;
@@ -107,7 +108,7 @@ fn since(app: App, import: StoredValue<ImportStands>) -> AnyView {
             .into_iter()
             .map(|entry| {
                 let what = words::happening(&entry.happening, units);
-                let device = book.device_shown(&entry.by);
+                let device = queries::device_shown(book, &entry.by);
                 format!(
                     "{}, {}, device {device}: {what}",
                     about(book, entry.about),

@@ -10,6 +10,7 @@ use crate::screens::words;
 use leptos::prelude::*;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::Conflict;
+use stillwood_core::record::queries;
 use uuid::Uuid;
 
 /// Conflicts shown at once; those settled make room for the next.
@@ -87,7 +88,7 @@ fn drawn(app: App, units: Units) -> Vec<Drawn> {
                 .variants
                 .iter()
                 .map(|entry| {
-                    let device = book.device_shown(&entry.by);
+                    let device = queries::device_shown(book, &entry.by);
                     let who = format!("{}, device {device}", entry.on);
                     let what = words::happening(&entry.happening, units);
                     (who, what, entry.to_line())

@@ -67,7 +67,8 @@ fn card(app: App, dispute: Dispute, units: Units) -> AnyView {
     let choose = move |id: Uuid| {
         let settled = app.record.with_value(|record| {
             let about = record.notebook().entry(id)?.about;
-            let found = dispute.with_value(|dispute| dispute.settle(id, record.notebook()))?;
+            let found =
+                dispute.with_value(|dispute| dispute.settle(record.notebook().entry(id)?))?;
             Some((about, found))
         });
         let Some((about, (happening, replaced))) = settled else {

@@ -142,7 +142,7 @@ fn apart(record: &Record) -> Vec<ToSettle> {
 
 /// Devices that can't be told apart.
 fn of_devices(book: &Book) -> Vec<ToSettle> {
-    let shared = book.shared_signs();
+    let shared = queries::shared_signs(book);
     let signs: Vec<&str> = shared.iter().map(|one| one.sign.as_str()).collect();
     let mut all = Vec::new();
     if !signs.is_empty() {
@@ -158,7 +158,7 @@ fn of_devices(book: &Book) -> Vec<ToSettle> {
     if !devices.is_empty() {
         let devices: Vec<&str> = devices
             .into_iter()
-            .map(|by| book.device_shown(by))
+            .map(|by| queries::device_shown(book, by))
             .collect();
         let line = format!("Two devices write under one name: {}", devices.join(", "));
         all.push(ToSettle::settings("device", line));
@@ -191,7 +191,7 @@ fn listed(record: &Record) -> Vec<ToSettle> {
     let gaps: Vec<_> = missing
         .iter()
         .map(|run| {
-            let device = book.device_shown(&run.by);
+            let device = queries::device_shown(book, &run.by);
             plain(if run.from == run.to {
                 format!("{device}: number {}", run.from)
             } else {
@@ -204,7 +204,7 @@ fn listed(record: &Record) -> Vec<ToSettle> {
         .map(|clone| {
             plain(format!(
                 "{}, number {}",
-                book.device_shown(&clone.by),
+                queries::device_shown(book, &clone.by),
                 clone.seq
             ))
         })
@@ -225,7 +225,7 @@ fn listed(record: &Record) -> Vec<ToSettle> {
         .damaged_numbering()
         .into_iter()
         .map(|entry| {
-            let device = book.device_shown(&entry.by);
+            let device = queries::device_shown(book, &entry.by);
             plain(format!(
                 "{device}, number {}, {}: {}",
                 entry.seq,

@@ -155,7 +155,7 @@ pub(crate) fn glue_screen() -> AnyView {
         blank: RwSignal::new(Vec::new()),
         proposed: RwSignal::new(Vec::new()),
         woods: wish::Woods::remembered(app),
-        limits: Memo::new(move |_| app.book(|book| queries::match_limits(book))),
+        limits: Memo::new(move |_| app.book(queries::match_limits)),
         beside: StoredValue::new_local(None),
     };
     // What is seen on a laminate meanwhile counts for the sets that were found.

@@ -7,7 +7,7 @@ use crate::parts::{CollectAny, When, live};
 use leptos::prelude::*;
 use stillwood_core::order;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Book, Column, Decision, Filter, PlankRow};
+use stillwood_core::record::{Column, Decision, Filter, PlankRow};
 use stillwood_core::verdict::Call;
 
 const DECISIONS: [Decision; 3] = [Decision::Take, Decision::Leave, Decision::SetAside];

@@ -13,12 +13,7 @@ pub(crate) mod read;
 pub(crate) mod sorted;
 pub(crate) mod text;
 
-pub use checksum::sealed;
-pub(crate) use json_path::{byte_of, field_at, long_text};
-pub use read::{EntryError, EntryFault};
 pub(crate) use sorted::sort_keys;
-pub use text::date;
-pub(crate) use text::{day_text, id_text, is_hidden};
 
 use crate::record::log::Happening;
 use chrono::NaiveDate;

@@ -8,7 +8,3 @@ pub(crate) mod header;
 pub(crate) mod read;
 pub(crate) mod splitter;
 pub(crate) mod write;
-
-pub use header::{FORMAT, FORMAT_VERSION, Header, Selection};
-pub use read::{FileProblem, NotOurs, Problem, Reading, read};
-pub use write::write;

@@ -64,7 +64,7 @@ fn note(notebook: &mut Notebook, by: &str, text: &str) {
 }
 
 fn only_here(kept: &KeptElsewhere, notebook: &Notebook) -> (usize, usize) {
-    let found = kept.only_here(notebook, &Book::project(&notebook));
+    let found = kept.only_here(notebook, &Book::project(notebook));
     (found.planks, found.entries)
 }
 

@@ -4,8 +4,8 @@
 
 use crate::order;
 use crate::plank::Reason;
-use crate::record::log::{Decision, Mark};
-use crate::record::queries::PlankRow;
+use crate::record::log::Decision;
+use crate::record::queries::table::row::PlankRow;
 use serde::{Deserialize, Serialize};
 use std::cmp::Ordering;
 
@@ -137,20 +137,6 @@ fn words(a: &str, b: &str, falls: bool) -> Ordering {
 
 fn small(text: &str) -> impl Iterator<Item = char> {
     text.chars().flat_map(char::to_lowercase)
-}
-
-/// The place of a mark among others: ours by device and number, any other by its letters. It is read once
-/// for a row, not at every comparison.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub(crate) struct ByMark(String, u32, String);
-
-impl ByMark {
-    pub(crate) fn of(mark: &str) -> Self {
-        match Mark::parse(mark) {
-            Ok(ours) => Self(ours.device(), ours.number(), String::new()),
-            Err(_) => Self(mark.to_uppercase(), 0, mark.to_owned()),
-        }
-    }
 }
 
 /// Sorts rows by a column; equal ones by their marks.

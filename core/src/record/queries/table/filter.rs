@@ -2,7 +2,7 @@
 
 use crate::plank::Reason;
 use crate::record::log::Decision;
-use crate::record::queries::PlankRow;
+use crate::record::queries::table::row::PlankRow;
 use crate::verdict::Call;
 use serde::{Deserialize, Serialize};
 
@@ -67,20 +67,6 @@ mod decision {
     pub(crate) fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Wanted, D::Error> {
         Option::<Decision>::deserialize(d).map(Some)
     }
-}
-
-/// What a text search looks through.
-pub(crate) fn text_of(row: &PlankRow) -> String {
-    let mut text = format!("{} {} {} ", row.mark, row.yard, row.species);
-    for reason in &row.reasons {
-        text.push_str(reason.name());
-        text.push(' ');
-    }
-    for note in &row.notes {
-        text.push_str(note);
-        text.push(' ');
-    }
-    text.to_lowercase()
 }
 
 #[cfg(test)]

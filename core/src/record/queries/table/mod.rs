@@ -7,105 +7,27 @@ pub(crate) mod column;
 pub(crate) mod figure;
 pub(crate) mod filter;
 pub(crate) mod out;
+pub(crate) mod row;
 #[cfg(test)]
 mod tests;
 
 use crate::record::queries;
-use column::ByMark;
-pub use column::{Column, sort_rows};
-pub use figure::PlankFigure;
-pub use filter::Filter;
-pub use out::{HEADINGS, table_rows};
+use row::{ByMark, PlankRow, text_of};
 
 use crate::neck::cost_per_part;
 use crate::order;
 use crate::plank::{
-    DefectKind, Halves, Instruments, Money, Plank, Reason, board_feet, density_as_measured,
+    DefectKind, Halves, Instruments, Money, Plank, board_feet, density_as_measured,
     mass_as_weighed, mean_of_stations, tally_visit,
 };
 use crate::quantity::{Moisture, in_kg, in_kg_per_m3, in_mm};
-use crate::record::log::Decision;
 use crate::record::state::{Book, Piece, Visit};
-use crate::verdict::{Call, Order, Quality, ReadyPlank, ReadySpec, Sheet, Spec, moisture, sheet};
+use crate::verdict::{Order, Quality, ReadyPlank, ReadySpec, Sheet, Spec, moisture, sheet};
 use crate::wood::density_at_12;
-use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
-
-/// What is known of a plank, in a row.
-#[derive(Debug, Clone, PartialEq)]
-pub struct PlankRow {
-    /// The piece.
-    pub piece: Uuid,
-    /// Its visit, where that is here.
-    pub visit: Option<Uuid>,
-    /// Its mark.
-    pub mark: String,
-    /// The yard.
-    pub yard: String,
-    /// The day on which it got its mark.
-    pub on: NaiveDate,
-    /// The wood, as named.
-    pub species: String,
-    /// Length, mm.
-    pub length_mm: Option<f64>,
-    /// Mean of the widths, mm.
-    pub width_mm: Option<f64>,
-    /// Least of the thicknesses, mm.
-    pub thickness_mm: Option<f64>,
-    /// Weight, kg.
-    pub mass_kg: Option<f64>,
-    /// Moisture, corrected, %.
-    pub moisture: Option<f64>,
-    /// Density at 12 %, kg/m3.
-    pub density_at_12: Option<f64>,
-    /// Score, 0 to 100.
-    pub score: Option<f64>,
-    /// Geometric mean of all scores: orders planks of one score.
-    pub mean: Option<f64>,
-    /// What the computation says; `None` where its visit, and so its spec, is not here.
-    pub call: Option<Call>,
-    /// The fault that refuses it, or the weakest criterion.
-    pub weakest: Option<&'static str>,
-    /// What was decided.
-    pub decision: Option<Decision>,
-    /// Why, the main reason first.
-    pub reasons: Vec<Reason>,
-    /// Footage by the yard's rule, board feet.
-    pub board_feet: Option<Decimal>,
-    /// What it costs.
-    pub money: Option<Money>,
-    /// In which currency.
-    pub currency: String,
-    /// Parts that it holds.
-    pub parts: Option<u32>,
-    /// What one of them costs, with tax.
-    pub cost_per_part: Option<Decimal>,
-    /// Notes.
-    pub notes: Vec<String>,
-    /// What a text search looks through, in small letters.
-    pub(crate) text: String,
-    by_mark: ByMark,
-}
-
-impl PlankRow {
-    /// A number that orders planks by score, those of one score by the geometric mean; highest is best.
-    fn worth(&self) -> f64 {
-        match self.score {
-            Some(score) => score * 1000.0 + self.mean.unwrap_or(0.0),
-            None => -1.0,
-        }
-    }
-
-    fn passes(&self) -> bool {
-        matches!(
-            self.call,
-            Some(Call::Good | Call::GoodSoFar | Call::TooClose)
-        )
-    }
-}
 
 /// Planks that pass and have a cost come first, the cheapest part first of all.
 fn by_cost(row: &PlankRow) -> (bool, Option<Decimal>) {
@@ -313,7 +235,7 @@ impl PlankRow {
             text: String::new(),
             by_mark: ByMark::of(&piece.mark),
         };
-        row.text = filter::text_of(&row);
+        row.text = text_of(&row);
         row
     }
 

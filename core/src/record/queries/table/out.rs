@@ -1,7 +1,7 @@
 //! The table as rows of text for a spreadsheet: plain numbers with a point, the units in the headings.
 
 use crate::plank::cubic_metres;
-use crate::record::queries::PlankRow;
+use crate::record::queries::table::row::PlankRow;
 use crate::verdict::Call;
 use rust_decimal::Decimal;
 

@@ -1,10 +1,13 @@
 //! A few invented planks, sorted, filtered and written.
 
 use super::*;
+use crate::record::log::Decision;
 use crate::record::log::{Happening, Noted};
 use crate::record::queries;
 use crate::record::queries::to_csv;
 use crate::record::queries::visit_tally::tests::{Writer, id, pile, plank, visit};
+use crate::record::queries::{Column, Filter, HEADINGS, PlankFigure, sort_rows, table_rows};
+use crate::verdict::Call;
 
 fn rows() -> Vec<PlankRow> {
     let mut writer = Writer::default();

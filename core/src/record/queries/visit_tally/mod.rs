@@ -10,10 +10,6 @@ pub(crate) mod tests;
 pub(crate) mod total;
 pub(crate) mod yard;
 
-pub use needed::{PlanksSoFar, StillToBuy, share_of_a_stage, wish_of_spec};
-pub use total::{Total, total_worked};
-pub use yard::{CustomsTried, YardAgainstOurs, YardGap, YardTotalGap};
-
 use crate::neck::{cost_per_good_blank, cost_per_part};
 use crate::order;
 use crate::plank::{

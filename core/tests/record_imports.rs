@@ -243,7 +243,9 @@ fn two_devices_with_one_sign_are_told() {
     let mut notebook = Notebook::new();
     notebook.merge(told_as(&one, "K7-AAAAAAAAAA"));
     notebook.merge(told_as(&two, "K7-BBBBBBBBBB"));
-    let [shared] = Book::project(&notebook).shared_signs().try_into().unwrap();
+    let [shared] = queries::shared_signs(&Book::project(&notebook))
+        .try_into()
+        .unwrap();
     assert_eq!((shared.sign.as_str(), shared.devices.len()), ("K7", 2));
     // One that only goes on under a new identity is no other device.
     let mut laptop = Phone::new("R2", 8);
@@ -257,7 +259,7 @@ fn two_devices_with_one_sign_are_told() {
     laptop.say(about, Happening::DeviceRenamed(Box::new(renamed)));
     notebook.merge(laptop.written);
     let book = Book::project(&notebook);
-    assert!(book.shared_signs().is_empty());
-    assert_eq!(book.device_shown("K7-BBBBBBBBBB"), "The phone");
-    assert_eq!(book.device_shown("K7-AAAAAAAAAA"), "K7");
+    assert!(queries::shared_signs(&book).is_empty());
+    assert_eq!(queries::device_shown(&book, "K7-BBBBBBBBBB"), "The phone");
+    assert_eq!(queries::device_shown(&book, "K7-AAAAAAAAAA"), "K7");
 }

@@ -12,7 +12,7 @@ use crate::record::log::{
 };
 use crate::record::log::{GluingSet, RoomRead, Wished};
 use crate::record::state::devices::Devices;
-use crate::record::state::memo::Memo;
+use crate::record::state::memo::{Memo, StateVersion};
 use crate::record::state::numbers::Numbers;
 use crate::record::state::{Clash, Origin, Said, Work};
 use crate::season::{Stage, StageTerms};
@@ -343,6 +343,11 @@ pub struct Book {
 }
 
 impl Book {
+    /// What tells this state from the same one before another entry came.
+    pub(crate) fn version(&self) -> StateVersion {
+        (self.last, self.pieces.len())
+    }
+
     /// The visits, those taken back left out.
     pub fn visits(&self) -> impl Iterator<Item = &Visit> {
         self.visits.values().filter(|visit| !visit.withdrawn)

@@ -210,7 +210,7 @@ mod notebook {
             let records = three(seed);
             let (here, there) = (&records[0], &records[with]);
             let reading = read(there.to_file("0", "").as_bytes(), &Limits::default()).unwrap();
-            let (preview, after) = queries::look(here, &Book::project(&here), &reading);
+            let (preview, after) = queries::look(here, &Book::project(here), &reading);
             let mut merged = here.clone();
             let done = merged.merge(reading.accepted);
             prop_assert_eq!(after, Book::project(&merged));
@@ -253,7 +253,7 @@ mod notebook {
         fn no_clock_matters(seed: u64, year in 1i32..9999) {
             let record = three(seed)[0].clone();
             let told = |record: &Notebook| {
-                let book = Book::project(&record);
+                let book = Book::project(record);
                 let pieces: Vec<_> = book.pieces().map(|p| (p.id, p.readings.clone(), p.decision())).collect();
                 (pieces, book.disputes().to_vec(), record.next_step())
             };

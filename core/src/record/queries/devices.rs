@@ -1,0 +1,55 @@
+//! What the record says of devices: the names that the maker gave, identities that followed one another, and
+//! the signs that begin their marks.
+
+use crate::record::log::sign_of;
+use crate::record::state::Book;
+use std::collections::BTreeSet;
+
+/// A sign that begins marks given by several devices.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SharedSign {
+    /// The sign.
+    pub sign: String,
+    /// The devices' identities, in order. All but the first should take another sign.
+    pub devices: Vec<String>,
+}
+
+/// What the maker calls a device.
+pub fn name_of_device<'a>(book: &'a Book, by: &str) -> Option<&'a str> {
+    book.devices.names.get(by).map(String::as_str)
+}
+
+/// The identities that a device had before this one.
+pub fn device_was<'a>(book: &'a Book, by: &str) -> impl Iterator<Item = &'a str> {
+    let before = book.devices.formerly.get(by);
+    before.into_iter().flatten().map(String::as_str)
+}
+
+/// A device as it is shown: by its name, or by the sign of its marks.
+pub fn device_shown<'a>(book: &'a Book, by: &'a str) -> &'a str {
+    name_of_device(book, by).unwrap_or_else(|| sign_of(by))
+}
+
+/// Every sign that begins a mark.
+pub fn signs_taken(book: &Book) -> BTreeSet<String> {
+    book.devices.signs.keys().cloned().collect()
+}
+
+/// Signs that begin marks given by more than one device, identities that followed one another on one
+/// device counted as one. A device of the first version had no identity but its sign: that one and a
+/// later one with the same sign are taken for one device that was brought up to date.
+pub fn shared_signs(book: &Book) -> Vec<SharedSign> {
+    let shared = |(sign, devices): (&String, &BTreeSet<String>)| {
+        let older: BTreeSet<&str> = devices.iter().flat_map(|by| device_was(book, by)).collect();
+        let now: Vec<String> = devices
+            .iter()
+            .filter(|by| !older.contains(by.as_str()) && by.as_str() != sign)
+            .cloned()
+            .collect();
+        (now.len() > 1).then(|| SharedSign {
+            sign: sign.clone(),
+            devices: now,
+        })
+    };
+    book.devices.signs.iter().filter_map(shared).collect()
+}

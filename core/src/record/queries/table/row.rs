@@ -1,0 +1,109 @@
+//! A plank as a row of a table.
+
+use crate::plank::{Money, Reason};
+use crate::record::log::{Decision, Mark};
+use crate::verdict::Call;
+use chrono::NaiveDate;
+use rust_decimal::Decimal;
+use uuid::Uuid;
+
+/// What is known of a plank, in a row.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlankRow {
+    /// The piece.
+    pub piece: Uuid,
+    /// Its visit, where that is here.
+    pub visit: Option<Uuid>,
+    /// Its mark.
+    pub mark: String,
+    /// The yard.
+    pub yard: String,
+    /// The day on which it got its mark.
+    pub on: NaiveDate,
+    /// The wood, as named.
+    pub species: String,
+    /// Length, mm.
+    pub length_mm: Option<f64>,
+    /// Mean of the widths, mm.
+    pub width_mm: Option<f64>,
+    /// Least of the thicknesses, mm.
+    pub thickness_mm: Option<f64>,
+    /// Weight, kg.
+    pub mass_kg: Option<f64>,
+    /// Moisture, corrected, %.
+    pub moisture: Option<f64>,
+    /// Density at 12 %, kg/m3.
+    pub density_at_12: Option<f64>,
+    /// Score, 0 to 100.
+    pub score: Option<f64>,
+    /// Geometric mean of all scores: orders planks of one score.
+    pub mean: Option<f64>,
+    /// What the computation says; `None` where its visit, and so its spec, is not here.
+    pub call: Option<Call>,
+    /// The fault that refuses it, or the weakest criterion.
+    pub weakest: Option<&'static str>,
+    /// What was decided.
+    pub decision: Option<Decision>,
+    /// Why, the main reason first.
+    pub reasons: Vec<Reason>,
+    /// Footage by the yard's rule, board feet.
+    pub board_feet: Option<Decimal>,
+    /// What it costs.
+    pub money: Option<Money>,
+    /// In which currency.
+    pub currency: String,
+    /// Parts that it holds.
+    pub parts: Option<u32>,
+    /// What one of them costs, with tax.
+    pub cost_per_part: Option<Decimal>,
+    /// Notes.
+    pub notes: Vec<String>,
+    /// What a text search looks through, in small letters.
+    pub(crate) text: String,
+    pub(crate) by_mark: ByMark,
+}
+
+impl PlankRow {
+    /// A number that orders planks by score, those of one score by the geometric mean; highest is best.
+    pub(crate) fn worth(&self) -> f64 {
+        match self.score {
+            Some(score) => score * 1000.0 + self.mean.unwrap_or(0.0),
+            None => -1.0,
+        }
+    }
+
+    pub(crate) fn passes(&self) -> bool {
+        matches!(
+            self.call,
+            Some(Call::Good | Call::GoodSoFar | Call::TooClose)
+        )
+    }
+}
+
+/// The place of a mark among others: ours by device and number, any other by its letters. It is read once
+/// for a row, not at every comparison.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct ByMark(String, u32, String);
+
+impl ByMark {
+    pub(crate) fn of(mark: &str) -> Self {
+        match Mark::parse(mark) {
+            Ok(ours) => Self(ours.device(), ours.number(), String::new()),
+            Err(_) => Self(mark.to_uppercase(), 0, mark.to_owned()),
+        }
+    }
+}
+
+/// What a text search looks through.
+pub(crate) fn text_of(row: &PlankRow) -> String {
+    let mut text = format!("{} {} {} ", row.mark, row.yard, row.species);
+    for reason in &row.reasons {
+        text.push_str(reason.name());
+        text.push(' ');
+    }
+    for note in &row.notes {
+        text.push_str(note);
+        text.push(' ');
+    }
+    text.to_lowercase()
+}
