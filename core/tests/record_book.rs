@@ -13,599 +13,595 @@ use stillwood_core::record::{
 };
 use uuid::Uuid;
 
-mod notebook {
-    use super::*;
+fn width(mm: f64) -> Readings {
+    Readings::from([(Field::WidthNear, taken(mm, "mm"))])
+}
 
-    fn width(mm: f64) -> Readings {
-        Readings::from([(Field::WidthNear, taken(mm, "mm"))])
-    }
+fn measured(mm: f64) -> Happening {
+    Happening::Measured(Measured {
+        readings: width(mm),
+        ..Measured::default()
+    })
+}
 
-    fn measured(mm: f64) -> Happening {
+fn undo() -> Happening {
+    Happening::Withdrawn(Withdrawn {})
+}
+
+/// A phone with one piece.
+fn one_piece() -> (Phone, Uuid) {
+    let mut phone = Phone::new("K7", 1);
+    let visit = phone.open_visit("North");
+    let pile = phone.open_pile(visit, "hard_maple");
+    let piece = phone.mark(pile);
+    (phone, piece)
+}
+
+fn width_of(entries: &[Entry], piece: Uuid) -> Option<f64> {
+    Book::project_entries(entries)
+        .piece(piece)
+        .unwrap()
+        .value(Field::WidthNear)
+}
+
+#[test]
+fn a_fault_told_again_is_one_fault_however_many_there_are() {
+    let (mut phone, piece) = one_piece();
+    let measured = |n: u32| {
+        let defect = DefectFound {
+            kind: DefectKind::Knot,
+            from: Some(taken(f64::from(n), "mm")),
+            to: None,
+            note: String::new(),
+        };
         Happening::Measured(Measured {
-            readings: width(mm),
+            defects: vec![defect],
             ..Measured::default()
         })
+    };
+    for n in (0..100).chain(0..100) {
+        phone.say(piece, measured(n));
     }
+    let book = Book::project_entries(&phone.written);
+    let found = book.piece(piece).unwrap().defects_found();
+    let places: Vec<f64> = found
+        .iter()
+        .map(|one| one.from.as_ref().unwrap().value)
+        .collect();
+    assert_eq!(places, (0..100).map(f64::from).collect::<Vec<_>>());
+}
 
-    fn undo() -> Happening {
-        Happening::Withdrawn(Withdrawn {})
+#[test]
+fn a_correction_can_be_corrected_and_taken_back() {
+    let (mut phone, piece) = one_piece();
+    let first = phone.say(piece, measured(200.0));
+    assert_eq!(width_of(&phone.written, piece), Some(200.0));
+    let second = phone.correct(piece, measured(205.0), vec![first]);
+    assert_eq!(width_of(&phone.written, piece), Some(205.0));
+    let third = phone.correct(piece, measured(210.0), vec![second]);
+    assert_eq!(width_of(&phone.written, piece), Some(210.0));
+    let undo_third = phone.correct(piece, undo(), vec![third]);
+    assert_eq!(width_of(&phone.written, piece), Some(205.0));
+    phone.correct(piece, undo(), vec![undo_third]);
+    assert_eq!(width_of(&phone.written, piece), Some(210.0));
+    let book = Book::project_entries(&phone.written);
+    let history = &book.piece(piece).unwrap().history;
+    assert_eq!(history.len(), 6);
+    assert_eq!(history[1].standing, Standing::Replaced { by: third });
+    assert!(book.disputes().is_empty());
+}
+
+#[test]
+fn later_readings_are_laid_over_earlier_ones_and_both_are_kept() {
+    let (mut phone, piece) = one_piece();
+    let readings = plank_readings(&mut phone.dice);
+    let first = phone.measure(piece, readings.clone());
+    let second = phone.say(piece, measured(199.0));
+    let book = Book::project_entries(&phone.written);
+    let held = &book.piece(piece).unwrap().readings;
+    assert_eq!(held[&Field::WidthNear].entry, second);
+    assert_eq!(
+        held[&Field::WidthNear].earlier[0],
+        (first, readings[&Field::WidthNear].clone())
+    );
+    assert_eq!(held[&Field::Length].entry, first);
+}
+
+#[test]
+fn corrections_made_apart_are_both_shown_until_one_replaces_both() {
+    let (mut phone, piece) = one_piece();
+    let wrong = phone.say(piece, measured(20.0));
+    let mut other = Phone::new("M4", 2);
+    other.step = phone.step;
+    let ours = phone.correct(piece, measured(200.0), vec![wrong]);
+    let theirs = other.correct(piece, measured(210.0), vec![wrong]);
+    let mut all = phone.written.clone();
+    all.append(&mut other.written);
+    let book = Book::project_entries(&all);
+    let [dispute] = book.disputes() else {
+        panic!("{:?}", book.disputes())
+    };
+    assert_eq!((dispute.of, dispute.about), (wrong, piece));
+    assert_eq!(dispute.candidates.len(), 2);
+    let in_force = dispute.in_force().unwrap();
+    assert_eq!(in_force, ours.max(theirs));
+    let wanted = if in_force == ours { 200.0 } else { 210.0 };
+    assert_eq!(
+        book.piece(piece).unwrap().value(Field::WidthNear),
+        Some(wanted)
+    );
+
+    // A correction of one of them settles nothing.
+    phone.step = 100;
+    let further = phone.correct(piece, measured(201.0), vec![ours]);
+    let mut more = all.clone();
+    more.push(phone.written.pop().unwrap());
+    assert_eq!(Book::project_entries(&more).disputes().len(), 1);
+    assert_eq!(
+        Book::project_entries(&more).disputes()[0].in_force(),
+        Some(further)
+    );
+
+    // One of both does.
+    phone.step = 200;
+    phone.correct(piece, measured(205.0), vec![further, theirs]);
+    more.push(phone.written.pop().unwrap());
+    assert!(Book::project_entries(&more).disputes().is_empty());
+    assert_eq!(width_of(&more, piece), Some(205.0));
+}
+
+#[test]
+fn a_piece_taken_back_is_gone_and_its_readings_are_no_orphans() {
+    let (mut phone, piece) = one_piece();
+    let marked = phone.written.last().unwrap().id;
+    phone.say(piece, measured(200.0));
+    let undone = phone.correct(piece, undo(), vec![marked]);
+    let book = Book::project_entries(&phone.written);
+    assert_eq!(book.pieces().count(), 0);
+    assert!(book.piece(piece).unwrap().withdrawn);
+    assert!(queries::orphans(&book).is_empty());
+    assert_eq!(book.piles().next().unwrap().maybes(), 0);
+    phone.correct(piece, undo(), vec![undone]);
+    assert_eq!(Book::project_entries(&phone.written).pieces().count(), 1);
+}
+
+#[test]
+fn the_pile_counts_what_was_looked_at() {
+    let (mut phone, piece) = one_piece();
+    let pile = Book::project_entries(&phone.written)
+        .piece(piece)
+        .unwrap()
+        .pile;
+    let pass = |count, reasons| Happening::PassedOver(PassedOver { count, reasons });
+    phone.say(pile, pass(3, vec![Reason::Twist, Reason::Kink]));
+    phone.say(pile, pass(1, vec![Reason::Kink]));
+    phone.say(pile, pass(2, vec![]));
+    let wrong = phone.say(pile, pass(50, vec![Reason::Twist]));
+    phone.correct(pile, undo(), vec![wrong]);
+    let book = Book::project_entries(&phone.written);
+    let pile = book.pile(pile).unwrap();
+    assert_eq!(
+        (pile.looked_at(), pile.passed_over(), pile.maybes()),
+        (7, 6, 1)
+    );
+    let wanted = [(Some(Reason::Twist), 3), (Some(Reason::Kink), 1), (None, 2)];
+    assert_eq!(pile.left_for(), BTreeMap::from(wanted));
+}
+
+#[test]
+fn the_judgement_in_force_is_the_last_and_the_earlier_ones_stay() {
+    let (mut phone, piece) = one_piece();
+    phone.say(piece, Happening::Judged(judged(Decision::SetAside, None)));
+    phone.say(piece, Happening::Judged(judged(Decision::Take, Some(70.0))));
+    let book = Book::project_entries(&phone.written);
+    let piece = book.piece(piece).unwrap();
+    assert_eq!(piece.decision(), Some(Decision::Take));
+    assert_eq!(piece.judgements.len(), 2);
+    assert!(piece.judgements[0].judged.overruled());
+    assert!(!piece.judgements[1].judged.overruled());
+}
+
+#[test]
+fn entries_whose_file_is_not_here_wait_for_it() {
+    let (mut phone, piece) = one_piece();
+    phone.say(piece, measured(200.0));
+    let late = phone.written[2..].to_vec();
+    let mut notebook = Notebook::new();
+    notebook.merge(phone.written[3..].to_vec());
+    let book = Book::project(&notebook);
+    assert_eq!(queries::orphans(&book)[0].missing, piece);
+    assert_eq!(
+        queries::missing(&book)[0].from..=queries::missing(&book)[0].to,
+        1..=3
+    );
+    notebook.merge(late);
+    let book = Book::project(&notebook);
+    assert_eq!(book.pieces().count(), 1);
+    assert_eq!(
+        queries::orphans(&book).len(),
+        1,
+        "the pile is still missing"
+    );
+    notebook.merge(phone.written.clone());
+    let book = Book::project(&notebook);
+    assert!(queries::orphans(&book).is_empty() && queries::missing(&book).is_empty());
+    assert_eq!(width_of(&phone.written, piece), Some(200.0));
+}
+
+#[test]
+fn what_begins_late_or_again_is_folded_again() {
+    let (mut phone, piece) = one_piece();
+    let pile = Book::project_entries(&phone.written)
+        .piece(piece)
+        .unwrap()
+        .pile;
+    let late = Uuid::from_u128(7);
+    phone.say(late, measured(200.0));
+    let mut book = Book::project_entries(&phone.written);
+    assert_eq!(queries::orphans(&book).len(), 1);
+    for about in [late, piece] {
+        let mark = "K7-900-X".to_owned();
+        phone.say(about, Happening::Marked(Marked { mark, pile }));
+        assert!(!book.append(phone.written.last().unwrap()), "{about}");
+        book = Book::project_entries(&phone.written);
     }
+    assert!(queries::orphans(&book).is_empty());
+    assert_eq!(
+        book.piece(late).unwrap().value(Field::WidthNear),
+        Some(200.0)
+    );
+    assert_eq!(book.piece(late).unwrap().mark, "K7-900-X");
+    assert_eq!(book.piece(piece).unwrap().mark, "K7-900-X (2)");
+}
 
-    /// A phone with one piece.
-    fn one_piece() -> (Phone, Uuid) {
-        let mut phone = Phone::new("K7", 1);
-        let visit = phone.open_visit("North");
-        let pile = phone.open_pile(visit, "hard_maple");
+#[test]
+fn a_visit_that_was_changed_is_taken_back_whole() {
+    let mut phone = Phone::new("K7", 3);
+    let visit = phone.open_visit("North");
+    let before = Book::project_entries(&phone.written)
+        .visit(visit)
+        .unwrap()
+        .recorded
+        .entry;
+    let other = Happening::VisitOpened(Box::new(visit_terms("South")));
+    phone.correct(visit, other, vec![before]);
+    let book = Book::project_entries(&phone.written);
+    assert_eq!(book.visit(visit).unwrap().opened.yard, "South");
+    let begun = book.begun_by(visit);
+    assert_eq!(begun.len(), 2);
+    let gone = phone.correct(visit, Happening::Withdrawn(Withdrawn {}), begun);
+    let book = Book::project_entries(&phone.written);
+    assert_eq!((book.visits().count(), book.disputes().len()), (0, 0));
+    // Undone, it is as it was changed.
+    phone.correct(visit, Happening::Withdrawn(Withdrawn {}), vec![gone]);
+    let book = Book::project_entries(&phone.written);
+    assert_eq!(book.visit(visit).unwrap().opened.yard, "South");
+    assert_eq!(book.visits().count(), 1);
+}
+
+/// What is found on it stays, and nothing else has to be folded again.
+#[test]
+fn a_change_of_a_visit_is_added_at_once() {
+    let mut phone = Phone::new("K7", 3);
+    let visit = phone.open_visit("North");
+    let pile = phone.open_pile(visit, "hard_maple");
+    phone.whole_plank(pile);
+    let mut book = Book::project_entries(&phone.written);
+    let mut before = book.visit(visit).unwrap().recorded.entry;
+    for yard in ["South", "East"] {
+        let other = Happening::VisitOpened(Box::new(visit_terms(yard)));
+        before = phone.correct(visit, other, vec![before]);
+        assert!(book.append(phone.written.last().unwrap()), "{yard}");
+        assert_eq!(book, Book::project_entries(&phone.written));
+        assert_eq!(book.visit(visit).unwrap().opened.yard, yard);
+    }
+    // One that corrects what is not in force is not.
+    let stale = phone.written[0].id;
+    let other = Happening::VisitOpened(Box::new(visit_terms("West")));
+    phone.correct(visit, other, vec![stale]);
+    assert!(!book.append(phone.written.last().unwrap()));
+}
+
+/// No honest device can write this: an entry names only what it has seen.
+#[test]
+fn corrections_that_go_round_in_a_circle_correct_only_forwards() {
+    let (mut phone, piece) = one_piece();
+    let first = phone.say(piece, measured(200.0));
+    let second = phone.correct(piece, measured(205.0), vec![first]);
+    let line = phone.written[3].to_line();
+    let line = line.replace("\"v\":1", &format!("\"supersedes\":[\"{second}\"],\"v\":1"));
+    phone.written[3] = Entry::from_json(&line, &Limits::default()).unwrap();
+    assert_eq!(width_of(&phone.written, piece), Some(205.0));
+    assert!(Book::project_entries(&phone.written).disputes().is_empty());
+}
+
+#[test]
+fn a_cloned_device_and_a_doubled_mark_are_told() {
+    let (mut phone, piece) = one_piece();
+    let pile = Book::project_entries(&phone.written)
+        .piece(piece)
+        .unwrap()
+        .pile;
+    let mark = "K7-3-x".to_owned();
+    let (one, two) = (phone.new_id(), Uuid::from_u128(5));
+    phone.say(
+        one,
+        Happening::Marked(Marked {
+            mark: mark.clone(),
+            pile,
+        }),
+    );
+    let mut clone = Phone::new("K7", 9);
+    (clone.seq, clone.step) = (phone.seq - 1, phone.step);
+    let mark = mark.to_uppercase().replace('-', " ");
+    clone.say(two, Happening::Marked(Marked { mark, pile }));
+    let mut notebook = Notebook::new();
+    notebook.merge(phone.written.clone());
+    notebook.merge(clone.written);
+    let book = Book::project(&notebook);
+    assert_eq!(queries::clones(&book).len(), 1);
+    assert_eq!(
+        (
+            queries::clones(&book)[0].seq,
+            queries::clones(&book)[0].entries.len()
+        ),
+        (phone.seq, 2)
+    );
+    assert_eq!(queries::doubled_marks(&book).len(), 1);
+    assert_eq!(queries::doubled_marks(&book)[0].pieces, [two, one]);
+    assert_eq!(queries::marked(&book, "k7 3 X"), [two, one]);
+}
+
+#[test]
+fn of_two_entries_under_one_id_both_are_kept() {
+    let (mut phone, piece) = one_piece();
+    phone.say(piece, measured(200.0));
+    let good = phone.written.last().unwrap().clone();
+    let line = sealed(&good.to_line().replace("200.0", "300.0")).unwrap();
+    let bad = Entry::from_json(&line, &Limits::default()).unwrap();
+    let mut notebook = Notebook::new();
+    notebook.merge(phone.written.clone());
+    assert_eq!(notebook.add(bad.clone()), Added::Altered);
+    assert_eq!(notebook.add(good), Added::AlreadyHere);
+    assert_eq!(notebook.add(bad), Added::AlreadyHere);
+    assert_eq!(notebook.conflicts().len(), 1);
+    let book = Book::project(&notebook);
+    let value = book.piece(piece).unwrap().value(Field::WidthNear);
+    assert!(value == Some(200.0) || value == Some(300.0), "{value:?}");
+    assert!(queries::missing(&book).is_empty());
+    let reading = read(notebook.to_file("0", "").as_bytes(), &Limits::default()).unwrap();
+    assert_eq!(reading.accepted.len(), 5);
+    let preview = queries::preview(&Notebook::new(), &reading);
+    assert_eq!((preview.new, preview.altered.len()), (3, 1));
+}
+
+/// Records what a plank measures; the name of the yard is written as each maker writes it.
+fn buy(phone: &mut Phone, yard: &str, planks: &[(f64, f64, f64)]) -> Vec<Uuid> {
+    let visit = phone.open_visit(yard);
+    let pile = phone.open_pile(visit, "hard_maple");
+    let record = |(length, width, weight): &(f64, f64, f64)| {
         let piece = phone.mark(pile);
-        (phone, piece)
-    }
+        let readings = Readings::from([
+            (Field::Length, taken(*length, "mm")),
+            (Field::WidthNear, taken(*width, "mm")),
+            (Field::WeightWhole, taken(*weight, "kg")),
+        ]);
+        phone.measure(piece, readings);
+        piece
+    };
+    planks.iter().map(record).collect()
+}
 
-    fn width_of(entries: &[Entry], piece: Uuid) -> Option<f64> {
-        Book::project_entries(entries)
-            .piece(piece)
-            .unwrap()
-            .value(Field::WidthNear)
-    }
+/// Two phones: 24 planks and 19, five of them the same.
+fn two_phones() -> (Phone, Phone) {
+    let own = |n: u32, from: f64| (from + f64::from(n) * 40.0, 150.0 + f64::from(n), 15.0);
+    let shared = [
+        (2620.0, 205.0, 19.7),
+        (2480.0, 198.0, 18.1),
+        (3010.0, 221.0, 24.4),
+        (2615.0, 240.0, 23.0),
+        (2210.0, 187.0, 15.2),
+    ];
+    let mut a: Vec<_> = (0..19).map(|n| own(n, 4000.0)).collect();
+    a.extend(shared);
+    let mut b: Vec<_> = shared
+        .map(|(l, w, kg)| (l + 5.0, w - 2.0, kg + 0.1))
+        .to_vec();
+    b.extend((0..14).map(|n| own(n, 6000.0)));
+    let (mut first, mut second) = (Phone::new("K7", 21), Phone::new("M4", 22));
+    buy(&mut first, "North", &a);
+    buy(&mut second, " north ", &b);
+    (first, second)
+}
 
-    #[test]
-    fn a_fault_told_again_is_one_fault_however_many_there_are() {
-        let (mut phone, piece) = one_piece();
-        let measured = |n: u32| {
-            let defect = DefectFound {
-                kind: DefectKind::Knot,
-                from: Some(taken(f64::from(n), "mm")),
-                to: None,
-                note: String::new(),
-            };
-            Happening::Measured(Measured {
-                defects: vec![defect],
-                ..Measured::default()
-            })
-        };
-        for n in (0..100).chain(0..100) {
-            phone.say(piece, measured(n));
-        }
-        let book = Book::project_entries(&phone.written);
-        let found = book.piece(piece).unwrap().defects_found();
-        let places: Vec<f64> = found
+#[test]
+fn planks_that_both_phones_recorded_are_offered_and_nothing_is_joined_unasked() {
+    let (mut a, b) = two_phones();
+    let mut laptop = Notebook::new();
+    laptop.merge(a.written.clone());
+    let file = {
+        let mut phone = Notebook::new();
+        phone.merge(b.written.clone());
+        phone.to_file("0.1.0", "")
+    };
+    let reading = read(file.as_bytes(), &Limits::default()).unwrap();
+    let preview = queries::preview(&laptop, &reading);
+    assert_eq!((preview.new_pieces, preview.pairs.len()), (19, 5));
+    assert_eq!((preview.new, preview.already_here), (b.written.len(), 0));
+    laptop.merge(reading.accepted.clone());
+    assert_eq!(laptop.merge(reading.accepted).new, 0);
+
+    let mut other_way = Notebook::new();
+    other_way.merge(b.written.clone());
+    other_way.merge(a.written.clone());
+    assert_eq!(other_way, laptop);
+
+    let book = Book::project(&laptop);
+    assert_eq!(book.pieces().count(), 43);
+    let offered = pairs(&book);
+    assert_eq!(offered.len(), 5);
+    assert!(
+        offered
             .iter()
-            .map(|one| one.from.as_ref().unwrap().value)
-            .collect();
-        assert_eq!(places, (0..100).map(f64::from).collect::<Vec<_>>());
-    }
+            .all(|pair| pair.compared == 3 && pair.apart < 0.4)
+    );
 
-    #[test]
-    fn a_correction_can_be_corrected_and_taken_back() {
-        let (mut phone, piece) = one_piece();
-        let first = phone.say(piece, measured(200.0));
-        assert_eq!(width_of(&phone.written, piece), Some(200.0));
-        let second = phone.correct(piece, measured(205.0), vec![first]);
-        assert_eq!(width_of(&phone.written, piece), Some(205.0));
-        let third = phone.correct(piece, measured(210.0), vec![second]);
-        assert_eq!(width_of(&phone.written, piece), Some(210.0));
-        let undo_third = phone.correct(piece, undo(), vec![third]);
-        assert_eq!(width_of(&phone.written, piece), Some(205.0));
-        phone.correct(piece, undo(), vec![undo_third]);
-        assert_eq!(width_of(&phone.written, piece), Some(210.0));
-        let book = Book::project_entries(&phone.written);
-        let history = &book.piece(piece).unwrap().history;
-        assert_eq!(history.len(), 6);
-        assert_eq!(history[1].standing, Standing::Replaced { by: third });
-        assert!(book.disputes().is_empty());
-    }
-
-    #[test]
-    fn later_readings_are_laid_over_earlier_ones_and_both_are_kept() {
-        let (mut phone, piece) = one_piece();
-        let readings = plank_readings(&mut phone.dice);
-        let first = phone.measure(piece, readings.clone());
-        let second = phone.say(piece, measured(199.0));
-        let book = Book::project_entries(&phone.written);
-        let held = &book.piece(piece).unwrap().readings;
-        assert_eq!(held[&Field::WidthNear].entry, second);
-        assert_eq!(
-            held[&Field::WidthNear].earlier[0],
-            (first, readings[&Field::WidthNear].clone())
-        );
-        assert_eq!(held[&Field::Length].entry, first);
-    }
-
-    #[test]
-    fn corrections_made_apart_are_both_shown_until_one_replaces_both() {
-        let (mut phone, piece) = one_piece();
-        let wrong = phone.say(piece, measured(20.0));
-        let mut other = Phone::new("M4", 2);
-        other.step = phone.step;
-        let ours = phone.correct(piece, measured(200.0), vec![wrong]);
-        let theirs = other.correct(piece, measured(210.0), vec![wrong]);
-        let mut all = phone.written.clone();
-        all.append(&mut other.written);
-        let book = Book::project_entries(&all);
-        let [dispute] = book.disputes() else {
-            panic!("{:?}", book.disputes())
+    // Four are the same; the fifth is a twin, and is never offered again.
+    a.step = laptop.next_step();
+    for (n, pair) in offered.iter().enumerate() {
+        let told = Told {
+            other: pair.b,
+            same: n < 4,
         };
-        assert_eq!((dispute.of, dispute.about), (wrong, piece));
-        assert_eq!(dispute.candidates.len(), 2);
-        let in_force = dispute.in_force().unwrap();
-        assert_eq!(in_force, ours.max(theirs));
-        let wanted = if in_force == ours { 200.0 } else { 210.0 };
-        assert_eq!(
-            book.piece(piece).unwrap().value(Field::WidthNear),
-            Some(wanted)
-        );
-
-        // A correction of one of them settles nothing.
-        phone.step = 100;
-        let further = phone.correct(piece, measured(201.0), vec![ours]);
-        let mut more = all.clone();
-        more.push(phone.written.pop().unwrap());
-        assert_eq!(Book::project_entries(&more).disputes().len(), 1);
-        assert_eq!(
-            Book::project_entries(&more).disputes()[0].in_force(),
-            Some(further)
-        );
-
-        // One of both does.
-        phone.step = 200;
-        phone.correct(piece, measured(205.0), vec![further, theirs]);
-        more.push(phone.written.pop().unwrap());
-        assert!(Book::project_entries(&more).disputes().is_empty());
-        assert_eq!(width_of(&more, piece), Some(205.0));
+        a.say(pair.a, Happening::Told(told));
     }
+    laptop.merge(a.written.clone());
+    let book = Book::project(&laptop);
+    assert_eq!(book.pieces().count(), 39);
+    assert_eq!(pairs(&book), []);
+    let joined = book.piece(offered[0].b).unwrap();
+    assert_eq!(
+        (joined.id, joined.also.as_slice()),
+        (offered[0].a, &[offered[0].b][..])
+    );
+    assert_eq!(joined.readings[&Field::Length].earlier.len(), 1);
+    assert_eq!(joined.marks.len(), 2);
+    assert_eq!(joined.by.len(), 2);
+    assert_eq!(
+        book.pieces_of(joined.pile)
+            .filter(|p| p.id == joined.id)
+            .count(),
+        1
+    );
 
-    #[test]
-    fn a_piece_taken_back_is_gone_and_its_readings_are_no_orphans() {
-        let (mut phone, piece) = one_piece();
-        let marked = phone.written.last().unwrap().id;
-        phone.say(piece, measured(200.0));
-        let undone = phone.correct(piece, undo(), vec![marked]);
-        let book = Book::project_entries(&phone.written);
-        assert_eq!(book.pieces().count(), 0);
-        assert!(book.piece(piece).unwrap().withdrawn);
-        assert!(queries::orphans(&book).is_empty());
-        assert_eq!(book.piles().next().unwrap().maybes(), 0);
-        phone.correct(piece, undo(), vec![undone]);
-        assert_eq!(Book::project_entries(&phone.written).pieces().count(), 1);
+    // Told the same after all.
+    a.say(
+        offered[4].a,
+        Happening::Told(Told {
+            other: offered[4].b,
+            same: true,
+        }),
+    );
+    laptop.merge(a.written.clone());
+    assert_eq!(Book::project(&laptop).pieces().count(), 38);
+}
+
+#[test]
+fn planks_of_one_phone_of_other_days_or_other_woods_are_not_offered() {
+    let (mut a, mut b) = (Phone::new("K7", 31), Phone::new("M4", 32));
+    let plank = [(2620.0, 205.0, 19.7)];
+    buy(&mut a, "North", &[plank[0], plank[0]]);
+    assert_eq!(pairs(&Book::project_entries(&a.written)), []);
+    b.seq = 4000; // another day
+    buy(&mut b, "North", &plank);
+    let both = |a: &Phone, b: &Phone| {
+        let all: Vec<Entry> = a.written.iter().chain(&b.written).cloned().collect();
+        pairs(&Book::project_entries(&all)).len()
+    };
+    assert_eq!(both(&a, &b), 0);
+    let mut one = Phone::new("R2", 34);
+    buy(&mut one, "North", &plank);
+    for (yard, species, wanted) in [
+        ("North", "hard_maple", 1),
+        ("North", "ash", 0),
+        ("South", "hard_maple", 0),
+    ] {
+        let mut c = Phone::new("PA", 33);
+        let visit = c.open_visit(yard);
+        let pile = c.open_pile(visit, species);
+        let piece = c.mark(pile);
+        // Measured from the other end.
+        let readings = Readings::from([
+            (Field::Length, taken(2611.0, "mm")),
+            (Field::WidthNear, taken(207.0, "mm")),
+        ]);
+        c.measure(piece, readings);
+        assert_eq!(both(&one, &c), wanted, "{yard} {species}");
     }
+}
 
-    #[test]
-    fn the_pile_counts_what_was_looked_at() {
-        let (mut phone, piece) = one_piece();
-        let pile = Book::project_entries(&phone.written)
-            .piece(piece)
-            .unwrap()
-            .pile;
-        let pass = |count, reasons| Happening::PassedOver(PassedOver { count, reasons });
-        phone.say(pile, pass(3, vec![Reason::Twist, Reason::Kink]));
-        phone.say(pile, pass(1, vec![Reason::Kink]));
-        phone.say(pile, pass(2, vec![]));
-        let wrong = phone.say(pile, pass(50, vec![Reason::Twist]));
-        phone.correct(pile, undo(), vec![wrong]);
-        let book = Book::project_entries(&phone.written);
-        let pile = book.pile(pile).unwrap();
-        assert_eq!(
-            (pile.looked_at(), pile.passed_over(), pile.maybes()),
-            (7, 6, 1)
-        );
-        let wanted = [(Some(Reason::Twist), 3), (Some(Reason::Kink), 1), (None, 2)];
-        assert_eq!(pile.left_for(), BTreeMap::from(wanted));
+#[test]
+fn one_visit_goes_into_a_file_with_all_that_belongs_to_it() {
+    let (mut a, b) = two_phones();
+    let first = a.written[0].about;
+    buy(&mut a, "South", &[(2000.0, 200.0, 12.0)]);
+    let mut notebook = Notebook::new();
+    notebook.merge(a.written.clone());
+    notebook.merge(b.written);
+    let reading = read(
+        queries::visit_to_file(&notebook, first, "0", "").as_bytes(),
+        &Limits::default(),
+    )
+    .unwrap();
+    assert_eq!(reading.accepted.len(), 2 + 24 * 2);
+    let book = Book::project_entries(&reading.accepted);
+    assert_eq!(book.pieces().count(), 24);
+    assert!(queries::orphans(&book).is_empty());
+}
+
+#[test]
+fn the_next_numbers_are_one_more_than_the_highest_seen() {
+    let (phone, _) = one_piece();
+    let mut notebook = Notebook::new();
+    assert_eq!((notebook.next_step(), notebook.next_seq("K7")), (1, 1));
+    notebook.merge(phone.written);
+    assert_eq!(
+        (
+            notebook.next_step(),
+            notebook.next_seq("K7"),
+            notebook.next_seq("M4")
+        ),
+        (4, 4, 1)
+    );
+}
+
+#[test]
+fn an_entry_that_could_not_be_read_back_is_not_made() {
+    let phone = Phone::new("K7", 1);
+    let moment = |n| Moment {
+        id: Uuid::from_u128(n),
+        seq: 1,
+        step: 1,
+        on: day_of(1),
+        on_insisted: false,
+        at: "any text\u{0}".to_owned(),
+    };
+    let about = Uuid::from_u128(1);
+    let make = |n, happening| phone.author.entry(moment(n), about, happening);
+    for number in [f64::NAN, f64::INFINITY] {
+        assert!(make(2, measured(number)).is_err());
     }
-
-    #[test]
-    fn the_judgement_in_force_is_the_last_and_the_earlier_ones_stay() {
-        let (mut phone, piece) = one_piece();
-        phone.say(piece, Happening::Judged(judged(Decision::SetAside, None)));
-        phone.say(piece, Happening::Judged(judged(Decision::Take, Some(70.0))));
-        let book = Book::project_entries(&phone.written);
-        let piece = book.piece(piece).unwrap();
-        assert_eq!(piece.decision(), Some(Decision::Take));
-        assert_eq!(piece.judgements.len(), 2);
-        assert!(piece.judgements[0].judged.overruled());
-        assert!(!piece.judgements[1].judged.overruled());
-    }
-
-    #[test]
-    fn entries_whose_file_is_not_here_wait_for_it() {
-        let (mut phone, piece) = one_piece();
-        phone.say(piece, measured(200.0));
-        let late = phone.written[2..].to_vec();
-        let mut notebook = Notebook::new();
-        notebook.merge(phone.written[3..].to_vec());
-        let book = Book::project(&notebook);
-        assert_eq!(queries::orphans(&book)[0].missing, piece);
-        assert_eq!(
-            queries::missing(&book)[0].from..=queries::missing(&book)[0].to,
-            1..=3
-        );
-        notebook.merge(late);
-        let book = Book::project(&notebook);
-        assert_eq!(book.pieces().count(), 1);
-        assert_eq!(
-            queries::orphans(&book).len(),
-            1,
-            "the pile is still missing"
-        );
-        notebook.merge(phone.written.clone());
-        let book = Book::project(&notebook);
-        assert!(queries::orphans(&book).is_empty() && queries::missing(&book).is_empty());
-        assert_eq!(width_of(&phone.written, piece), Some(200.0));
-    }
-
-    #[test]
-    fn what_begins_late_or_again_is_folded_again() {
-        let (mut phone, piece) = one_piece();
-        let pile = Book::project_entries(&phone.written)
-            .piece(piece)
-            .unwrap()
-            .pile;
-        let late = Uuid::from_u128(7);
-        phone.say(late, measured(200.0));
-        let mut book = Book::project_entries(&phone.written);
-        assert_eq!(queries::orphans(&book).len(), 1);
-        for about in [late, piece] {
-            let mark = "K7-900-X".to_owned();
-            phone.say(about, Happening::Marked(Marked { mark, pile }));
-            assert!(!book.append(phone.written.last().unwrap()), "{about}");
-            book = Book::project_entries(&phone.written);
-        }
-        assert!(queries::orphans(&book).is_empty());
-        assert_eq!(
-            book.piece(late).unwrap().value(Field::WidthNear),
-            Some(200.0)
-        );
-        assert_eq!(book.piece(late).unwrap().mark, "K7-900-X");
-        assert_eq!(book.piece(piece).unwrap().mark, "K7-900-X (2)");
-    }
-
-    #[test]
-    fn a_visit_that_was_changed_is_taken_back_whole() {
-        let mut phone = Phone::new("K7", 3);
-        let visit = phone.open_visit("North");
-        let before = Book::project_entries(&phone.written)
-            .visit(visit)
-            .unwrap()
-            .recorded
-            .entry;
-        let other = Happening::VisitOpened(Box::new(visit_terms("South")));
-        phone.correct(visit, other, vec![before]);
-        let book = Book::project_entries(&phone.written);
-        assert_eq!(book.visit(visit).unwrap().opened.yard, "South");
-        let begun = book.begun_by(visit);
-        assert_eq!(begun.len(), 2);
-        let gone = phone.correct(visit, Happening::Withdrawn(Withdrawn {}), begun);
-        let book = Book::project_entries(&phone.written);
-        assert_eq!((book.visits().count(), book.disputes().len()), (0, 0));
-        // Undone, it is as it was changed.
-        phone.correct(visit, Happening::Withdrawn(Withdrawn {}), vec![gone]);
-        let book = Book::project_entries(&phone.written);
-        assert_eq!(book.visit(visit).unwrap().opened.yard, "South");
-        assert_eq!(book.visits().count(), 1);
-    }
-
-    /// What is found on it stays, and nothing else has to be folded again.
-    #[test]
-    fn a_change_of_a_visit_is_added_at_once() {
-        let mut phone = Phone::new("K7", 3);
-        let visit = phone.open_visit("North");
-        let pile = phone.open_pile(visit, "hard_maple");
-        phone.whole_plank(pile);
-        let mut book = Book::project_entries(&phone.written);
-        let mut before = book.visit(visit).unwrap().recorded.entry;
-        for yard in ["South", "East"] {
-            let other = Happening::VisitOpened(Box::new(visit_terms(yard)));
-            before = phone.correct(visit, other, vec![before]);
-            assert!(book.append(phone.written.last().unwrap()), "{yard}");
-            assert_eq!(book, Book::project_entries(&phone.written));
-            assert_eq!(book.visit(visit).unwrap().opened.yard, yard);
-        }
-        // One that corrects what is not in force is not.
-        let stale = phone.written[0].id;
-        let other = Happening::VisitOpened(Box::new(visit_terms("West")));
-        phone.correct(visit, other, vec![stale]);
-        assert!(!book.append(phone.written.last().unwrap()));
-    }
-
-    /// No honest device can write this: an entry names only what it has seen.
-    #[test]
-    fn corrections_that_go_round_in_a_circle_correct_only_forwards() {
-        let (mut phone, piece) = one_piece();
-        let first = phone.say(piece, measured(200.0));
-        let second = phone.correct(piece, measured(205.0), vec![first]);
-        let line = phone.written[3].to_line();
-        let line = line.replace("\"v\":1", &format!("\"supersedes\":[\"{second}\"],\"v\":1"));
-        phone.written[3] = Entry::from_json(&line, &Limits::default()).unwrap();
-        assert_eq!(width_of(&phone.written, piece), Some(205.0));
-        assert!(Book::project_entries(&phone.written).disputes().is_empty());
-    }
-
-    #[test]
-    fn a_cloned_device_and_a_doubled_mark_are_told() {
-        let (mut phone, piece) = one_piece();
-        let pile = Book::project_entries(&phone.written)
-            .piece(piece)
-            .unwrap()
-            .pile;
-        let mark = "K7-3-x".to_owned();
-        let (one, two) = (phone.new_id(), Uuid::from_u128(5));
-        phone.say(
-            one,
+    assert!(make(3, measured(f64::MAX)).is_ok());
+    assert!(make(3, measured(-0.0)).is_ok());
+    let pile = about;
+    assert!(
+        make(
+            4,
             Happening::Marked(Marked {
-                mark: mark.clone(),
-                pile,
-            }),
-        );
-        let mut clone = Phone::new("K7", 9);
-        (clone.seq, clone.step) = (phone.seq - 1, phone.step);
-        let mark = mark.to_uppercase().replace('-', " ");
-        clone.say(two, Happening::Marked(Marked { mark, pile }));
-        let mut notebook = Notebook::new();
-        notebook.merge(phone.written.clone());
-        notebook.merge(clone.written);
-        let book = Book::project(&notebook);
-        assert_eq!(queries::clones(&book).len(), 1);
-        assert_eq!(
-            (
-                queries::clones(&book)[0].seq,
-                queries::clones(&book)[0].entries.len()
-            ),
-            (phone.seq, 2)
-        );
-        assert_eq!(queries::doubled_marks(&book).len(), 1);
-        assert_eq!(queries::doubled_marks(&book)[0].pieces, [two, one]);
-        assert_eq!(queries::marked(&book, "k7 3 X"), [two, one]);
-    }
-
-    #[test]
-    fn of_two_entries_under_one_id_both_are_kept() {
-        let (mut phone, piece) = one_piece();
-        phone.say(piece, measured(200.0));
-        let good = phone.written.last().unwrap().clone();
-        let line = sealed(&good.to_line().replace("200.0", "300.0")).unwrap();
-        let bad = Entry::from_json(&line, &Limits::default()).unwrap();
-        let mut notebook = Notebook::new();
-        notebook.merge(phone.written.clone());
-        assert_eq!(notebook.add(bad.clone()), Added::Altered);
-        assert_eq!(notebook.add(good), Added::AlreadyHere);
-        assert_eq!(notebook.add(bad), Added::AlreadyHere);
-        assert_eq!(notebook.conflicts().len(), 1);
-        let book = Book::project(&notebook);
-        let value = book.piece(piece).unwrap().value(Field::WidthNear);
-        assert!(value == Some(200.0) || value == Some(300.0), "{value:?}");
-        assert!(queries::missing(&book).is_empty());
-        let reading = read(notebook.to_file("0", "").as_bytes(), &Limits::default()).unwrap();
-        assert_eq!(reading.accepted.len(), 5);
-        let preview = queries::preview(&Notebook::new(), &reading);
-        assert_eq!((preview.new, preview.altered.len()), (3, 1));
-    }
-
-    /// Records what a plank measures; the name of the yard is written as each maker writes it.
-    fn buy(phone: &mut Phone, yard: &str, planks: &[(f64, f64, f64)]) -> Vec<Uuid> {
-        let visit = phone.open_visit(yard);
-        let pile = phone.open_pile(visit, "hard_maple");
-        let record = |(length, width, weight): &(f64, f64, f64)| {
-            let piece = phone.mark(pile);
-            let readings = Readings::from([
-                (Field::Length, taken(*length, "mm")),
-                (Field::WidthNear, taken(*width, "mm")),
-                (Field::WeightWhole, taken(*weight, "kg")),
-            ]);
-            phone.measure(piece, readings);
-            piece
-        };
-        planks.iter().map(record).collect()
-    }
-
-    /// Two phones: 24 planks and 19, five of them the same.
-    fn two_phones() -> (Phone, Phone) {
-        let own = |n: u32, from: f64| (from + f64::from(n) * 40.0, 150.0 + f64::from(n), 15.0);
-        let shared = [
-            (2620.0, 205.0, 19.7),
-            (2480.0, 198.0, 18.1),
-            (3010.0, 221.0, 24.4),
-            (2615.0, 240.0, 23.0),
-            (2210.0, 187.0, 15.2),
-        ];
-        let mut a: Vec<_> = (0..19).map(|n| own(n, 4000.0)).collect();
-        a.extend(shared);
-        let mut b: Vec<_> = shared
-            .map(|(l, w, kg)| (l + 5.0, w - 2.0, kg + 0.1))
-            .to_vec();
-        b.extend((0..14).map(|n| own(n, 6000.0)));
-        let (mut first, mut second) = (Phone::new("K7", 21), Phone::new("M4", 22));
-        buy(&mut first, "North", &a);
-        buy(&mut second, " north ", &b);
-        (first, second)
-    }
-
-    #[test]
-    fn planks_that_both_phones_recorded_are_offered_and_nothing_is_joined_unasked() {
-        let (mut a, b) = two_phones();
-        let mut laptop = Notebook::new();
-        laptop.merge(a.written.clone());
-        let file = {
-            let mut phone = Notebook::new();
-            phone.merge(b.written.clone());
-            phone.to_file("0.1.0", "")
-        };
-        let reading = read(file.as_bytes(), &Limits::default()).unwrap();
-        let preview = queries::preview(&laptop, &reading);
-        assert_eq!((preview.new_pieces, preview.pairs.len()), (19, 5));
-        assert_eq!((preview.new, preview.already_here), (b.written.len(), 0));
-        laptop.merge(reading.accepted.clone());
-        assert_eq!(laptop.merge(reading.accepted).new, 0);
-
-        let mut other_way = Notebook::new();
-        other_way.merge(b.written.clone());
-        other_way.merge(a.written.clone());
-        assert_eq!(other_way, laptop);
-
-        let book = Book::project(&laptop);
-        assert_eq!(book.pieces().count(), 43);
-        let offered = pairs(&book);
-        assert_eq!(offered.len(), 5);
-        assert!(
-            offered
-                .iter()
-                .all(|pair| pair.compared == 3 && pair.apart < 0.4)
-        );
-
-        // Four are the same; the fifth is a twin, and is never offered again.
-        a.step = laptop.next_step();
-        for (n, pair) in offered.iter().enumerate() {
-            let told = Told {
-                other: pair.b,
-                same: n < 4,
-            };
-            a.say(pair.a, Happening::Told(told));
-        }
-        laptop.merge(a.written.clone());
-        let book = Book::project(&laptop);
-        assert_eq!(book.pieces().count(), 39);
-        assert_eq!(pairs(&book), []);
-        let joined = book.piece(offered[0].b).unwrap();
-        assert_eq!(
-            (joined.id, joined.also.as_slice()),
-            (offered[0].a, &[offered[0].b][..])
-        );
-        assert_eq!(joined.readings[&Field::Length].earlier.len(), 1);
-        assert_eq!(joined.marks.len(), 2);
-        assert_eq!(joined.by.len(), 2);
-        assert_eq!(
-            book.pieces_of(joined.pile)
-                .filter(|p| p.id == joined.id)
-                .count(),
-            1
-        );
-
-        // Told the same after all.
-        a.say(
-            offered[4].a,
-            Happening::Told(Told {
-                other: offered[4].b,
-                same: true,
-            }),
-        );
-        laptop.merge(a.written.clone());
-        assert_eq!(Book::project(&laptop).pieces().count(), 38);
-    }
-
-    #[test]
-    fn planks_of_one_phone_of_other_days_or_other_woods_are_not_offered() {
-        let (mut a, mut b) = (Phone::new("K7", 31), Phone::new("M4", 32));
-        let plank = [(2620.0, 205.0, 19.7)];
-        buy(&mut a, "North", &[plank[0], plank[0]]);
-        assert_eq!(pairs(&Book::project_entries(&a.written)), []);
-        b.seq = 4000; // another day
-        buy(&mut b, "North", &plank);
-        let both = |a: &Phone, b: &Phone| {
-            let all: Vec<Entry> = a.written.iter().chain(&b.written).cloned().collect();
-            pairs(&Book::project_entries(&all)).len()
-        };
-        assert_eq!(both(&a, &b), 0);
-        let mut one = Phone::new("R2", 34);
-        buy(&mut one, "North", &plank);
-        for (yard, species, wanted) in [
-            ("North", "hard_maple", 1),
-            ("North", "ash", 0),
-            ("South", "hard_maple", 0),
-        ] {
-            let mut c = Phone::new("PA", 33);
-            let visit = c.open_visit(yard);
-            let pile = c.open_pile(visit, species);
-            let piece = c.mark(pile);
-            // Measured from the other end.
-            let readings = Readings::from([
-                (Field::Length, taken(2611.0, "mm")),
-                (Field::WidthNear, taken(207.0, "mm")),
-            ]);
-            c.measure(piece, readings);
-            assert_eq!(both(&one, &c), wanted, "{yard} {species}");
-        }
-    }
-
-    #[test]
-    fn one_visit_goes_into_a_file_with_all_that_belongs_to_it() {
-        let (mut a, b) = two_phones();
-        let first = a.written[0].about;
-        buy(&mut a, "South", &[(2000.0, 200.0, 12.0)]);
-        let mut notebook = Notebook::new();
-        notebook.merge(a.written.clone());
-        notebook.merge(b.written);
-        let reading = read(
-            queries::visit_to_file(&notebook, first, "0", "").as_bytes(),
-            &Limits::default(),
+                mark: "1".into(),
+                pile
+            })
         )
-        .unwrap();
-        assert_eq!(reading.accepted.len(), 2 + 24 * 2);
-        let book = Book::project_entries(&reading.accepted);
-        assert_eq!(book.pieces().count(), 24);
-        assert!(queries::orphans(&book).is_empty());
-    }
-
-    #[test]
-    fn the_next_numbers_are_one_more_than_the_highest_seen() {
-        let (phone, _) = one_piece();
-        let mut notebook = Notebook::new();
-        assert_eq!((notebook.next_step(), notebook.next_seq("K7")), (1, 1));
-        notebook.merge(phone.written);
-        assert_eq!(
-            (
-                notebook.next_step(),
-                notebook.next_seq("K7"),
-                notebook.next_seq("M4")
-            ),
-            (4, 4, 1)
-        );
-    }
-
-    #[test]
-    fn an_entry_that_could_not_be_read_back_is_not_made() {
-        let phone = Phone::new("K7", 1);
-        let moment = |n| Moment {
-            id: Uuid::from_u128(n),
-            seq: 1,
-            step: 1,
-            on: day_of(1),
-            on_insisted: false,
-            at: "any text\u{0}".to_owned(),
-        };
-        let about = Uuid::from_u128(1);
-        let make = |n, happening| phone.author.entry(moment(n), about, happening);
-        for number in [f64::NAN, f64::INFINITY] {
-            assert!(make(2, measured(number)).is_err());
-        }
-        assert!(make(3, measured(f64::MAX)).is_ok());
-        assert!(make(3, measured(-0.0)).is_ok());
-        let pile = about;
-        assert!(
-            make(
-                4,
-                Happening::Marked(Marked {
-                    mark: "1".into(),
-                    pile
-                })
-            )
-            .is_err()
-        );
-        assert!(make(5, Happening::PileOpened(Box::new(pile_of(about, "ash")))).is_err());
-        let mut terms = visit_terms("North");
-        terms.spec.kerf_mm = f64::NAN;
-        assert!(make(6, Happening::VisitOpened(Box::new(terms))).is_err());
-        let text = "x".repeat(100_000);
-        let said = make(7, Happening::Noted(Noted { text }))
-            .unwrap_err()
-            .to_string();
-        assert!(
-            said.starts_with("body.text: a text of 100002 bytes is too long"),
-            "{said}"
-        );
-        let said = phone
-            .author
-            .correction(moment(8), about, undo(), vec![Uuid::from_u128(8)]);
-        assert!(
-            said.unwrap_err()
-                .to_string()
-                .starts_with("supersedes: it refers to itself")
-        );
-    }
+        .is_err()
+    );
+    assert!(make(5, Happening::PileOpened(Box::new(pile_of(about, "ash")))).is_err());
+    let mut terms = visit_terms("North");
+    terms.spec.kerf_mm = f64::NAN;
+    assert!(make(6, Happening::VisitOpened(Box::new(terms))).is_err());
+    let text = "x".repeat(100_000);
+    let said = make(7, Happening::Noted(Noted { text }))
+        .unwrap_err()
+        .to_string();
+    assert!(
+        said.starts_with("body.text: a text of 100002 bytes is too long"),
+        "{said}"
+    );
+    let said = phone
+        .author
+        .correction(moment(8), about, undo(), vec![Uuid::from_u128(8)]);
+    assert!(
+        said.unwrap_err()
+            .to_string()
+            .starts_with("supersedes: it refers to itself")
+    );
 }
