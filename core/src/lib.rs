@@ -6,7 +6,6 @@
 //! record, whose fold is the state of every piece.
 #![deny(missing_docs)]
 
-pub mod ask;
 pub mod neck;
 pub mod order;
 pub mod record;

@@ -6,9 +6,7 @@ use invented::{Phone, taken};
 use stillwood_core::plank::{Field, Readings};
 use stillwood_core::record::Book;
 use stillwood_core::record::queries;
-use stillwood_core::record::{
-    Entry, Happening, Limits, Notebook, Told, pairs, read,
-};
+use stillwood_core::record::{Entry, Happening, Limits, Notebook, Told, pairs, read};
 use uuid::Uuid;
 
 /// Records what a plank measures; the name of the yard is written as each maker writes it.

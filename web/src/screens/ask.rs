@@ -6,7 +6,9 @@ use crate::parts::{
 };
 use crate::route::Route;
 use leptos::prelude::*;
-use stillwood_core::ask::{Input, Kind, QUESTIONS, Question, Reply, Understanding, Way};
+use stillwood_core::record::queries::quick_questions::{
+    Input, InputKind, QUESTIONS, Question, Reply, Understanding, Way,
+};
 
 /// What is typed, by the labels: it stays when another question is opened.
 #[derive(Clone, Copy)]
@@ -113,7 +115,7 @@ fn Opened(
 
 /// One thing to type, with what is understood of it.
 fn field(app: App, asked: Asked, input: &'static Input) -> AnyView {
-    if input.kind == Kind::Wood {
+    if input.kind == InputKind::Wood {
         return view! { <WoodField wood=asked.wood brief=true /> }.into_any();
     }
     let text = asked.text(input);

@@ -25,6 +25,7 @@ pub(crate) mod pairs;
 pub(crate) mod piece_figure;
 pub(crate) mod plan;
 pub(crate) mod preview;
+pub mod quick_questions;
 pub(crate) mod ready;
 pub(crate) mod rest_over;
 pub(crate) mod rests;

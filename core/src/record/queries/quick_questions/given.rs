@@ -1,6 +1,5 @@
 //! What is typed for a question, read by the same readers as everywhere.
 
-use super::Input;
 use crate::quantity::read::{self, Understood, Units, Unreadable};
 use crate::quantity::{
     Angle, Frequency, Length, Mass, MassDensity, Moisture, Slope, Temperature, celsius, degrees,
@@ -11,7 +10,7 @@ use rust_decimal::Decimal;
 
 /// What an input holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Kind {
+pub enum InputKind {
     /// A length.
     Length,
     /// A temperature.
@@ -36,6 +35,29 @@ pub enum Kind {
     Wood,
 }
 
+/// Something to type.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Input {
+    /// Its label; inputs of one label hold the same text in every question.
+    pub label: &'static str,
+    /// What it is.
+    pub kind: InputKind,
+    /// What stands in it at first: seen, and to be changed.
+    pub begins: &'static str,
+    /// Whether there is an answer without it.
+    pub needed: bool,
+}
+
+/// An input that must be typed.
+pub(super) const fn wanted(label: &'static str, kind: InputKind) -> Input {
+    Input {
+        label,
+        kind,
+        begins: "",
+        needed: true,
+    }
+}
+
 /// What is understood of one input, for the line beneath it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Understanding {
@@ -47,19 +69,19 @@ pub enum Understanding {
     Unreadable(String),
 }
 
-impl Kind {
+impl InputKind {
     fn read(self, typed: &str, units: Units) -> Result<Understood, Unreadable> {
         match self {
-            Kind::Length => read::length(typed, units),
-            Kind::Temperature => read::temperature(typed, units),
-            Kind::Humidity => read::humidity(typed),
-            Kind::Moisture => read::moisture(typed),
-            Kind::Angle => read::angle(typed),
-            Kind::Density => read::density(typed, units),
-            Kind::Slope => read::slope(typed, units),
-            Kind::Mass => read::mass(typed, units),
-            Kind::Frequency => read::plain(without_hertz(typed)),
-            Kind::Amount | Kind::Wood => Err(Unreadable::NoNumber),
+            InputKind::Length => read::length(typed, units),
+            InputKind::Temperature => read::temperature(typed, units),
+            InputKind::Humidity => read::humidity(typed),
+            InputKind::Moisture => read::moisture(typed),
+            InputKind::Angle => read::angle(typed),
+            InputKind::Density => read::density(typed, units),
+            InputKind::Slope => read::slope(typed, units),
+            InputKind::Mass => read::mass(typed, units),
+            InputKind::Frequency => read::plain(without_hertz(typed)),
+            InputKind::Amount | InputKind::Wood => Err(Unreadable::NoNumber),
         }
     }
 
@@ -72,15 +94,15 @@ impl Kind {
             format!("{} = {}", shown(value, units), shown(value, other))
         };
         match self {
-            Kind::Length => both(show::length),
-            Kind::Temperature => both(show::temperature),
-            Kind::Density => both(show::density),
-            Kind::Mass => both(show::mass),
-            Kind::Frequency => format!("{} Hz", show::number(value, 1)),
-            Kind::Humidity => format!("{} RH", show::moisture(value)),
-            Kind::Angle => show::angle(value),
-            Kind::Slope => show::slope(value),
-            Kind::Moisture | Kind::Amount | Kind::Wood => show::moisture(value),
+            InputKind::Length => both(show::length),
+            InputKind::Temperature => both(show::temperature),
+            InputKind::Density => both(show::density),
+            InputKind::Mass => both(show::mass),
+            InputKind::Frequency => format!("{} Hz", show::number(value, 1)),
+            InputKind::Humidity => format!("{} RH", show::moisture(value)),
+            InputKind::Angle => show::angle(value),
+            InputKind::Slope => show::slope(value),
+            InputKind::Moisture | InputKind::Amount | InputKind::Wood => show::moisture(value),
         }
     }
 }
@@ -104,8 +126,8 @@ impl Input {
             return Understanding::Empty;
         }
         match self.kind {
-            Kind::Wood => Understanding::Empty,
-            Kind::Amount => match read::amount(typed) {
+            InputKind::Wood => Understanding::Empty,
+            InputKind::Amount => match read::amount(typed) {
                 Ok(Some(amount)) => Understanding::Read(amount.normalize().to_string()),
                 Ok(None) => Understanding::Empty,
                 Err(why) => Understanding::Unreadable(why.to_string()),
@@ -144,7 +166,7 @@ impl Given<'_> {
 
     /// Whether an input keeps the answer away.
     pub(super) fn wants(&self, input: &Input) -> bool {
-        if input.kind == Kind::Wood {
+        if input.kind == InputKind::Wood {
             return self.wood.is_none();
         }
         match input.understand(self.text(input.label), self.units) {
@@ -154,13 +176,13 @@ impl Given<'_> {
         }
     }
 
-    fn value(&self, kind: Kind, label: &str) -> Result<f64, Unreadable> {
+    fn value(&self, kind: InputKind, label: &str) -> Result<f64, Unreadable> {
         Ok(kind.read(self.text(label), self.units)?.value)
     }
 
     /// A length.
     pub(super) fn length(&self, label: &str) -> Result<Length, Unreadable> {
-        self.value(Kind::Length, label).map(mm)
+        self.value(InputKind::Length, label).map(mm)
     }
 
     /// A length, where one is typed.
@@ -170,42 +192,44 @@ impl Given<'_> {
 
     /// A temperature.
     pub(super) fn temperature(&self, label: &str) -> Result<Temperature, Unreadable> {
-        self.value(Kind::Temperature, label).map(celsius)
+        self.value(InputKind::Temperature, label).map(celsius)
     }
 
     /// A humidity.
     pub(super) fn humidity(&self, label: &str) -> Result<Humidity, Unreadable> {
-        self.value(Kind::Humidity, label).map(Humidity::percent)
+        self.value(InputKind::Humidity, label)
+            .map(Humidity::percent)
     }
 
     /// A moisture content.
     pub(super) fn moisture(&self, label: &str) -> Result<Moisture, Unreadable> {
-        self.value(Kind::Moisture, label).map(Moisture::percent)
+        self.value(InputKind::Moisture, label)
+            .map(Moisture::percent)
     }
 
     /// An angle.
     pub(super) fn angle(&self, label: &str) -> Result<Angle, Unreadable> {
-        self.value(Kind::Angle, label).map(degrees)
+        self.value(InputKind::Angle, label).map(degrees)
     }
 
     /// A density.
     pub(super) fn density(&self, label: &str) -> Result<MassDensity, Unreadable> {
-        self.value(Kind::Density, label).map(kg_per_m3)
+        self.value(InputKind::Density, label).map(kg_per_m3)
     }
 
     /// A slope of grain.
     pub(super) fn slope(&self, label: &str) -> Result<Slope, Unreadable> {
-        self.value(Kind::Slope, label).map(Slope::tangent)
+        self.value(InputKind::Slope, label).map(Slope::tangent)
     }
 
     /// A mass.
     pub(super) fn mass(&self, label: &str) -> Result<Mass, Unreadable> {
-        self.value(Kind::Mass, label).map(kg)
+        self.value(InputKind::Mass, label).map(kg)
     }
 
     /// A frequency.
     pub(super) fn frequency(&self, label: &str) -> Result<Frequency, Unreadable> {
-        self.value(Kind::Frequency, label).map(hz)
+        self.value(InputKind::Frequency, label).map(hz)
     }
 
     /// An amount, where one is typed.

@@ -1,13 +1,14 @@
 //! How stiff a bar is by its note.
 
-use super::given::{Given, Kind, Unanswered};
+use super::given::{Given, InputKind, Unanswered};
+use super::given::{Input, wanted};
 use super::movement::DENSITY_OF;
-use super::{Answer, Input, Question, Way, wanted};
+use super::question::{Answer, Question, Way};
 use crate::quantity::{Working, in_gpa, in_metres_per_second, show};
 use crate::wood::{sound_along_worked, specific_stiffness_worked, stiffness_from_sound_worked};
 
-const BAR: Input = wanted("Length of the bar", Kind::Length);
-const NOTE: Input = wanted("Its first note along the length", Kind::Frequency);
+const BAR: Input = wanted("Length of the bar", InputKind::Length);
+const NOTE: Input = wanted("Its first note along the length", InputKind::Frequency);
 
 /// How stiff is it, by its note?
 pub(super) static STIFF: Question = Question {

@@ -1,8 +1,9 @@
 //! How much wood a size holds, what it costs and what it weighs.
 
-use super::given::{Given, Kind, Unanswered};
+use super::given::{Given, InputKind, Unanswered};
+use super::given::{Input, wanted};
 use super::movement::DENSITY_OF;
-use super::{Answer, Input, Question, Way, wanted};
+use super::question::{Answer, Question, Way};
 use crate::plank::{
     ExactLength, Plank, Side, Stations, cubic_metres, exact_board_feet, mass_of_worked,
     pieces_worked, price_worked, volume_worked,
@@ -11,16 +12,16 @@ use crate::quantity::{in_inches, in_kg, show};
 use rust_decimal::prelude::ToPrimitive;
 use rust_decimal::{Decimal, RoundingStrategy};
 
-const LENGTH: Input = wanted("Length", Kind::Length);
-const WIDTH: Input = wanted("Width", Kind::Length);
-const THICKNESS: Input = wanted("Thickness", Kind::Length);
+const LENGTH: Input = wanted("Length", InputKind::Length);
+const WIDTH: Input = wanted("Width", InputKind::Length);
+const THICKNESS: Input = wanted("Thickness", InputKind::Length);
 const PIECES: Input = Input {
     begins: "1",
-    ..wanted("How many", Kind::Amount)
+    ..wanted("How many", InputKind::Amount)
 };
 const PRICE: Input = Input {
     needed: false,
-    ..wanted("Price", Kind::Amount)
+    ..wanted("Price", InputKind::Amount)
 };
 const FOOTAGE_OF: &[Input] = &[LENGTH, WIDTH, THICKNESS, PIECES, PRICE];
 

@@ -1,8 +1,8 @@
 //! Wood in air: what moisture it settles at, what humidity keeps it there, what a meter means in cold
 //! wood.
 
-use super::given::{Given, Kind, Unanswered};
-use super::{Answer, Input, Question, Way, wanted};
+use super::given::{Given, Input, InputKind, Unanswered, wanted};
+use super::question::{Answer, Question, Way};
 use crate::quantity::{Working, celsius, show};
 use crate::wood::{
     CALIBRATION_CELSIUS, emc_four_parameter_worked, emc_worked, humidity_for_emc,
@@ -11,12 +11,12 @@ use crate::wood::{
 
 pub(super) const TEMPERATURE: Input = Input {
     begins: "20 °C",
-    ..wanted("Air temperature", Kind::Temperature)
+    ..wanted("Air temperature", InputKind::Temperature)
 };
-const HUMIDITY: Input = wanted("Relative humidity", Kind::Humidity);
-const TO_KEEP: Input = wanted("Moisture to keep", Kind::Moisture);
-const SHOWN: Input = wanted("Meter shows", Kind::Moisture);
-const WOOD_TEMPERATURE: Input = wanted("Wood temperature", Kind::Temperature);
+const HUMIDITY: Input = wanted("Relative humidity", InputKind::Humidity);
+const TO_KEEP: Input = wanted("Moisture to keep", InputKind::Moisture);
+const SHOWN: Input = wanted("Meter shows", InputKind::Moisture);
+const WOOD_TEMPERATURE: Input = wanted("Wood temperature", InputKind::Temperature);
 
 /// What both equations of the air rest on.
 pub(super) const EMC_BASIS: &str = "Holds from −1 to 93 °C and 0 to 98 % humidity; for a real piece \
@@ -109,8 +109,8 @@ fn meter(given: &Given<'_>) -> Result<Answer, Unanswered> {
     .with("Moisture", show::moisture(corrected.in_percent())))
 }
 
-const WET: Input = wanted("Mass as it was", Kind::Mass);
-const DRY: Input = wanted("Mass oven-dry", Kind::Mass);
+const WET: Input = wanted("Mass as it was", InputKind::Mass);
+const DRY: Input = wanted("Mass oven-dry", InputKind::Mass);
 
 /// What was the moisture, by oven-drying?
 pub(super) static OVEN: Question = Question {

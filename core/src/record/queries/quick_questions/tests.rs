@@ -1,7 +1,8 @@
 //! Each question asked as a thumb types it.
 
 use super::*;
-use crate::wood::{OwnWood, Shrinkage, find};
+use crate::quantity::read::Units;
+use crate::wood::{OwnWood, Shrinkage, Species, find};
 use std::collections::BTreeMap;
 
 /// The reply to a question by its place, asked one of its ways.
@@ -227,7 +228,7 @@ fn what_is_missing_or_unreadable_is_named() {
 
 #[test]
 fn one_label_means_one_thing() {
-    let mut seen: BTreeMap<&str, Kind> = BTreeMap::new();
+    let mut seen: BTreeMap<&str, InputKind> = BTreeMap::new();
     for input in QUESTIONS
         .iter()
         .flat_map(|question| question.ways)

@@ -1,21 +1,9 @@
-//! Quick questions, asked without a plank: typed texts in, figures with their range and source out.
-//!
-//! It only reads what is typed and calls the one function that answers; it holds no formula of its own
-//! and remembers nothing.
+//! A question, the ways of asking it, and its answer.
 
-mod air;
-mod given;
-mod movement;
-mod shape;
-mod size;
-mod stiffness;
-
-pub use given::{Given, Kind, Understanding};
-
+use super::given::{Given, Input, Unanswered};
 use crate::quantity::read::Units;
 use crate::quantity::{Step, Working};
 use crate::wood::Species;
-use given::Unanswered;
 
 /// A question.
 #[derive(Debug)]
@@ -33,30 +21,7 @@ pub struct Way {
     pub name: &'static str,
     /// What has to be typed.
     pub inputs: &'static [Input],
-    answer: fn(&Given<'_>) -> Result<Answer, Unanswered>,
-}
-
-/// Something to type.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Input {
-    /// Its label; inputs of one label hold the same text in every question.
-    pub label: &'static str,
-    /// What it is.
-    pub kind: Kind,
-    /// What stands in it at first: seen, and to be changed.
-    pub begins: &'static str,
-    /// Whether there is an answer without it.
-    pub needed: bool,
-}
-
-/// An input that must be typed.
-const fn wanted(label: &'static str, kind: Kind) -> Input {
-    Input {
-        label,
-        kind,
-        begins: "",
-        needed: true,
-    }
+    pub(super) answer: fn(&Given<'_>) -> Result<Answer, Unanswered>,
 }
 
 /// One figure of an answer.
@@ -89,19 +54,19 @@ pub struct Answer {
 }
 
 impl Answer {
-    fn on(basis: impl Into<String>) -> Self {
+    pub(super) fn on(basis: impl Into<String>) -> Self {
         Self {
             basis: basis.into(),
             ..Self::default()
         }
     }
 
-    fn worked(mut self, steps: Vec<Step>) -> Self {
+    pub(super) fn worked(mut self, steps: Vec<Step>) -> Self {
         self.working.steps = steps;
         self
     }
 
-    fn with(mut self, name: impl Into<String>, value: impl Into<String>) -> Self {
+    pub(super) fn with(mut self, name: impl Into<String>, value: impl Into<String>) -> Self {
         self.figures.push(Figure {
             name: name.into(),
             value: value.into(),
@@ -111,7 +76,12 @@ impl Answer {
     }
 
     /// One more figure, that was worked out by itself.
-    fn beside(self, name: impl Into<String>, value: impl Into<String>, working: Working) -> Self {
+    pub(super) fn beside(
+        self,
+        name: impl Into<String>,
+        value: impl Into<String>,
+        working: Working,
+    ) -> Self {
         let mut answer = self.with(name, value);
         if let Some(last) = answer.figures.last_mut() {
             last.beside = Some(working);
@@ -155,22 +125,3 @@ impl Way {
         }
     }
 }
-
-/// All questions, in the order in which they are offered.
-pub const QUESTIONS: [&Question; 12] = [
-    &air::SETTLES,
-    &size::FOOTAGE,
-    &movement::MOVES,
-    &movement::DENSITY,
-    &shape::BOW,
-    &size::WEIGHT,
-    &air::METER,
-    &shape::GRAIN,
-    &movement::CUPS,
-    &movement::YEAR,
-    &air::OVEN,
-    &stiffness::STIFF,
-];
-
-#[cfg(test)]
-mod tests;

@@ -1,26 +1,26 @@
 //! How wood answers moisture: how much a width moves, and what its density becomes.
 
 use super::air::{EMC_BASIS, TEMPERATURE};
-use super::given::{Given, Kind, Unanswered};
-use super::{Answer, Input, Question, Way, wanted};
+use super::given::{Given, Input, InputKind, Unanswered, wanted};
+use super::question::{Answer, Question, Way};
 use crate::quantity::{Length, Moisture, Working, in_kg_per_m3, in_mm, mm, show};
 use crate::wood::{
     Across, Hollow, LineInLog, Method, Species, WorkshopYear, cupping_told, density_at_worked,
     emc_worked, gravity_from_density_worked,
 };
 
-const WOOD: Input = wanted("Wood", Kind::Wood);
-const ACROSS: Input = wanted("Width across the grain", Kind::Length);
-const RINGS: Input = wanted("Ring angle to the face", Kind::Angle);
-const FROM: Input = wanted("Moisture from", Kind::Moisture);
-const TO: Input = wanted("Moisture to", Kind::Moisture);
-const HUMIDITY_FROM: Input = wanted("Humidity from", Kind::Humidity);
-const HUMIDITY_TO: Input = wanted("Humidity to", Kind::Humidity);
-pub(super) const DENSITY_OF: Input = wanted("Density", Kind::Density);
-const MEASURED_AT: Input = wanted("Measured at moisture", Kind::Moisture);
+const WOOD: Input = wanted("Wood", InputKind::Wood);
+const ACROSS: Input = wanted("Width across the grain", InputKind::Length);
+const RINGS: Input = wanted("Ring angle to the face", InputKind::Angle);
+const FROM: Input = wanted("Moisture from", InputKind::Moisture);
+const TO: Input = wanted("Moisture to", InputKind::Moisture);
+const HUMIDITY_FROM: Input = wanted("Humidity from", InputKind::Humidity);
+const HUMIDITY_TO: Input = wanted("Humidity to", InputKind::Humidity);
+pub(super) const DENSITY_OF: Input = wanted("Density", InputKind::Density);
+const MEASURED_AT: Input = wanted("Measured at moisture", InputKind::Moisture);
 const WANTED_AT: Input = Input {
     begins: "12 %",
-    ..wanted("Wanted at moisture", Kind::Moisture)
+    ..wanted("Wanted at moisture", InputKind::Moisture)
 };
 
 /// How much does a width move?
@@ -151,7 +151,7 @@ fn density(given: &Given<'_>) -> Result<Answer, Unanswered> {
     ))
 }
 
-const PITH: Input = wanted("Radius of the ring at mid-width", Kind::Length);
+const PITH: Input = wanted("Radius of the ring at mid-width", InputKind::Length);
 
 /// How much does a board cup?
 pub(super) static CUPS: Question = Question {
@@ -193,11 +193,11 @@ fn cups(given: &Given<'_>) -> Result<Answer, Unanswered> {
     .beside("Its width is then", show::length(in_mm(cup.width), given.units), told))
 }
 
-const COOLEST: Input = wanted("Coolest", Kind::Temperature);
-const WARMEST: Input = wanted("Warmest", Kind::Temperature);
-const LEAST_HUMID: Input = wanted("Least humid", Kind::Humidity);
-const MOST_HUMID: Input = wanted("Most humid", Kind::Humidity);
-const PLANED_AT: Input = wanted("Moisture when planed", Kind::Moisture);
+const COOLEST: Input = wanted("Coolest", InputKind::Temperature);
+const WARMEST: Input = wanted("Warmest", InputKind::Temperature);
+const LEAST_HUMID: Input = wanted("Least humid", InputKind::Humidity);
+const MOST_HUMID: Input = wanted("Most humid", InputKind::Humidity);
+const PLANED_AT: Input = wanted("Moisture when planed", InputKind::Moisture);
 
 /// What does the shop's year do to a width?
 pub(super) static YEAR: Question = Question {

@@ -1,31 +1,31 @@
 //! What a bow leaves in a blank, and what slopes of grain on two faces come to.
 
-use super::given::{Given, Kind, Unanswered};
-use super::{Answer, Input, Question, Way, wanted};
+use super::given::{Given, Input, InputKind, Unanswered, wanted};
+use super::question::{Answer, Question, Way};
 use crate::plank::{
     Bend, BendShape, Plank, Slab, Stations, bend_left_worked, combined_slope_worked,
     runout_over_worked, slab_losses_worked,
 };
 use crate::quantity::{in_mm, mm, show};
 
-const GAP: Input = wanted("Gap under the string", Kind::Length);
-const OVER: Input = wanted("over a length of", Kind::Length);
-const KINK: Input = wanted("Kink at, from an end", Kind::Length);
-const BLANK: Input = wanted("Length of the blank", Kind::Length);
+const GAP: Input = wanted("Gap under the string", InputKind::Length);
+const OVER: Input = wanted("over a length of", InputKind::Length);
+const KINK: Input = wanted("Kink at, from an end", InputKind::Length);
+const BLANK: Input = wanted("Length of the blank", InputKind::Length);
 const BENT_THICKNESS: Input = Input {
     needed: false,
-    ..wanted("Thickness of the plank", Kind::Length)
+    ..wanted("Thickness of the plank", InputKind::Length)
 };
 const PLANING: Input = Input {
     needed: false,
     begins: "1 mm",
-    ..wanted("Planing, each face", Kind::Length)
+    ..wanted("Planing, each face", InputKind::Length)
 };
-const FACE: Input = wanted("Grain on the face", Kind::Slope);
-const EDGE: Input = wanted("Grain on the edge", Kind::Slope);
+const FACE: Input = wanted("Grain on the face", InputKind::Slope);
+const EDGE: Input = wanted("Grain on the edge", InputKind::Slope);
 const RUN: Input = Input {
     needed: false,
-    ..wanted("Length of the blank", Kind::Length)
+    ..wanted("Length of the blank", InputKind::Length)
 };
 
 /// What does a bow leave in a blank?

@@ -1,0 +1,34 @@
+//! Quick questions, asked without a plank: typed texts in, figures with their range and source out.
+//!
+//! It only reads what is typed and calls the one function that answers; it holds no formula of its own
+//! and remembers nothing.
+
+mod air;
+mod given;
+mod movement;
+mod question;
+mod shape;
+mod size;
+mod stiffness;
+
+pub use given::{Given, Input, InputKind, Understanding};
+pub use question::{Answer, Figure, Question, Reply, Way};
+
+/// All questions, in the order in which they are offered.
+pub const QUESTIONS: [&Question; 12] = [
+    &air::SETTLES,
+    &size::FOOTAGE,
+    &movement::MOVES,
+    &movement::DENSITY,
+    &shape::BOW,
+    &size::WEIGHT,
+    &air::METER,
+    &shape::GRAIN,
+    &movement::CUPS,
+    &movement::YEAR,
+    &air::OVEN,
+    &stiffness::STIFF,
+];
+
+#[cfg(test)]
+mod tests;
