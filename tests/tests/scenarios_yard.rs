@@ -12,9 +12,9 @@ use stillwood_core::plank::{
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
-    Moisture as MoistureContent, celsius, degrees, in_kg, in_kg_per_m3, in_m3, in_mm, mm, show,
+    Conformance, Moisture as MoistureContent, celsius, degrees, in_kg, in_kg_per_m3, in_m3, in_mm, mm, show,
 };
-use stillwood_core::verdict::{Call, Laid, Quality, Standing, parts_held};
+use stillwood_core::verdict::{Recommendation, Orientation, Criterion, parts_held};
 use stillwood_core::wood::{Across, Humidity, OwnWood, Shrinkage, Species, emc, find, search};
 use stillwood_tests::yard::{A7, a7_with, line, sheet_of, terms, typed, wanted};
 
@@ -72,7 +72,7 @@ fn ten_or_more_by_eye_may_refuse_and_never_passes() {
     assert!(describe(&readings, &[]).at_least.bow);
     // 10 mm over 2620 would leave plenty; more than that is not known.
     let verdict = sheet_of(&readings, &wanted()).verdict;
-    let slab = |u: &&stillwood_core::verdict::Unscored| u.quality == Quality::Straightness;
+    let slab = |u: &&stillwood_core::verdict::Unscored| u.criterion == Criterion::Straightness;
     let left_out = verdict.unscored.iter().find(slab).unwrap();
     assert_eq!(left_out.why, "bow by eye so much or more: measure it");
     // The same words typed with a tape are no step of the eye, and a measured 10 is a value.
@@ -83,7 +83,7 @@ fn ten_or_more_by_eye_may_refuse_and_never_passes() {
     // Grain that is worse than 1 in 10 is beyond the limit, however much worse.
     readings.insert(GrainFace, by_eye(GrainFace, "worse").0);
     let verdict = sheet_of(&readings, &wanted()).verdict;
-    assert_eq!(verdict.call, Call::Refused);
+    assert_eq!(verdict.recommendation, Recommendation::Refused);
 }
 
 #[test]
@@ -108,14 +108,14 @@ fn a7_costs_171_true_and_167_nominal() {
 #[test]
 fn a7_is_at_the_limit_for_runout() {
     let found = sheet_of(&typed(&A7), &wanted()).verdict;
-    assert_eq!(found.weakest, Some(Quality::GrainSlope));
-    assert_eq!(found.call, Call::TooClose);
+    assert_eq!(found.weakest, Some(Criterion::GrainSlope));
+    assert_eq!(found.recommendation, Recommendation::TooClose);
     let grain = found
         .scored
         .iter()
-        .find(|s| s.criterion.quality == Quality::GrainSlope)
+        .find(|s| s.requirement.criterion == Criterion::GrainSlope)
         .unwrap();
-    assert_eq!(grain.standing, Standing::TooClose);
+    assert_eq!(grain.conformance, Conformance::TooClose);
     assert!(matches!(
         grain.repeat(),
         Some(Source::GrainFace | Source::GrainEdge)
@@ -314,36 +314,36 @@ fn a_fault_beyond_the_end_of_the_plank_is_asked_about() {
 #[test]
 fn not_looked_at_is_never_good() {
     let everything = sheet_of(&typed(&A7), &wanted()).verdict;
-    for (fields, quality) in [
-        (vec![GrainFace, GrainEdge], Quality::GrainSlope),
-        (vec![GrainEdge], Quality::GrainSlope),
-        (vec![Bow], Quality::Straightness),
-        (vec![Crook], Quality::Crook),
-        (vec![WeightFirst, WeightSecond], Quality::Density),
-        (vec![Moisture], Quality::Moisture),
+    for (fields, criterion) in [
+        (vec![GrainFace, GrainEdge], Criterion::GrainSlope),
+        (vec![GrainEdge], Criterion::GrainSlope),
+        (vec![Bow], Criterion::Straightness),
+        (vec![Crook], Criterion::Crook),
+        (vec![WeightFirst, WeightSecond], Criterion::Density),
+        (vec![Moisture], Criterion::Moisture),
     ] {
         let mut readings = typed(&A7);
         readings.retain(|field, _| !fields.contains(field));
         let found = sheet_of(&readings, &wanted()).verdict;
-        assert!(found.scored.iter().all(|s| s.criterion.quality != quality));
-        let why = found.unscored.iter().find(|u| u.quality == quality);
-        assert!(why.unwrap().not_looked, "{quality:?}");
-        assert!(found.call < Call::Good && everything.call < Call::Good);
+        assert!(found.scored.iter().all(|s| s.requirement.criterion != criterion));
+        let why = found.unscored.iter().find(|u| u.criterion == criterion);
+        assert!(why.unwrap().not_looked, "{criterion:?}");
+        assert!(found.recommendation < Recommendation::Good && everything.recommendation < Recommendation::Good);
     }
     let nothing = sheet_of(&Readings::new(), &wanted()).verdict;
-    assert_eq!((nothing.call, nothing.score), (Call::NothingYet, None));
+    assert_eq!((nothing.recommendation, nothing.score), (Recommendation::NothingYet, None));
 }
 
 #[test]
 fn a_window_and_a_density_that_is_beyond_it() {
     let mut spec = wanted();
-    spec.laid = Laid::OnEdge;
+    spec.orientation = Orientation::OnEdge;
     let found = sheet_of(
         &a7_with(&[(WeightFirst, "14"), (WeightSecond, "13")]),
         &spec,
     );
-    assert_eq!(found.verdict.call, Call::Refused);
+    assert_eq!(found.verdict.recommendation, Recommendation::Refused);
     assert_eq!(found.verdict.score, Some(0.0));
-    assert_eq!(found.verdict.weakest, Some(Quality::Density));
+    assert_eq!(found.verdict.weakest, Some(Criterion::Density));
     near(in_kg_per_m3(found.density.unwrap().value), 969.0, 1.0);
 }

@@ -12,7 +12,7 @@ use super::workshop::{
     Weighed, Wished,
 };
 use crate::plank::{DefectFound, PriceBasis, Readings, Reason, Taken, TallyRule};
-use crate::verdict::{Quality, Spec};
+use crate::verdict::{Criterion, Spec};
 use crate::wood::Dust;
 use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
@@ -187,7 +187,7 @@ pub struct Judged {
     pub score: Option<f64>,
     /// The weakest criterion that the maker saw.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub weakest: Option<Quality>,
+    pub weakest: Option<Criterion>,
 }
 
 impl Judged {

@@ -207,9 +207,9 @@ fn estimate<Q: Scalar>(
     inputs: &[Input<Source>],
     result: impl Fn(&Plank) -> Option<Q>,
 ) -> Value {
-    let found = propagate(inputs, |nudge| match nudge {
+    let found = propagate(inputs, |moved| match moved {
         None => result(plank),
-        Some((source, by)) => result(&plank.nudged(source, by)),
+        Some((source, by)) => result(&plank.perturbed(source, by)),
     })
     .expect("a plank on which all was measured");
     let parts: serde_json::Map<String, Value> = found

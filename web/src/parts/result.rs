@@ -12,17 +12,17 @@ use stillwood_core::quantity::{
     Estimate, Scalar, Working, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, show,
 };
 use stillwood_core::verdict::{
-    Call, Form, Number, Quality, RingsAcross, Scored, Sheet, Spec, Standing, Verdict, working,
+    Recommendation, Form, Number, Criterion, RingsAcross, CriterionScore, Sheet, Spec, Standing, Verdict, working,
 };
 use stillwood_core::wood::{Origin, Species, Strength, strength_tested};
 
 /// The class that colours a call; the words are always beside it.
-pub(crate) fn call_class(call: Call) -> &'static str {
+pub(crate) fn call_class(call: Recommendation) -> &'static str {
     match call {
-        Call::Good | Call::GoodSoFar => "good",
-        Call::Refused => "bad",
-        Call::TooClose => "doubt",
-        Call::NothingYet => "",
+        Recommendation::Good | Recommendation::GoodSoFar => "good",
+        Recommendation::Refused => "bad",
+        Recommendation::TooClose => "doubt",
+        Recommendation::NothingYet => "",
     }
 }
 
@@ -40,18 +40,18 @@ pub(crate) fn ScoreStrip(
     };
     let weakest = match (verdict.faults.first(), verdict.weakest) {
         (Some(fault), _) => format!("fault: {}", fault.name()),
-        (None, Some(quality)) => format!("weakest: {}", quality.name()),
+        (None, Some(criterion)) => format!("weakest: {}", criterion.name()),
         (None, None) => String::new(),
     };
     let repeat = verdict
         .closest()
-        .and_then(Scored::repeat)
-        .filter(|_| verdict.call == Call::TooClose);
+        .and_then(CriterionScore::repeat)
+        .filter(|_| verdict.recommendation == Recommendation::TooClose);
     view! {
-        <div class=format!("score-strip {}", call_class(verdict.call)) aria-live="polite">
+        <div class=format!("score-strip {}", call_class(verdict.recommendation)) aria-live="polite">
             <span class="score">{score}</span>
             <span class="say">
-                <strong>{verdict.call.words()}</strong>
+                <strong>{verdict.recommendation.words()}</strong>
                 <br />
                 <small>
                     {weakest}
@@ -64,20 +64,20 @@ pub(crate) fn ScoreStrip(
 }
 
 /// A criterion's value in words, with its unit.
-pub(crate) fn quality_value(quality: Quality, value: f64, expanded: f64, units: Units) -> String {
-    match quality {
-        Quality::Straightness | Quality::Crook => show::length_within(value, expanded, units),
-        Quality::Density => show::density_within(value, expanded, units),
-        Quality::GrainSlope => show::slope_within(value, expanded),
-        Quality::RingAngle => format!("{}°", show::give_or_take(value, expanded, 0)),
-        Quality::Moisture => format!("{} %", show::give_or_take(value, expanded, 1)),
-        Quality::Size if value == 1.0 => "1 part".into(),
-        Quality::Size => format!("{value:.0} parts"),
+pub(crate) fn quality_value(criterion: Criterion, value: f64, expanded: f64, units: Units) -> String {
+    match criterion {
+        Criterion::Straightness | Criterion::Crook => show::length_within(value, expanded, units),
+        Criterion::Density => show::density_within(value, expanded, units),
+        Criterion::GrainSlope => show::slope_within(value, expanded),
+        Criterion::RingAngle => format!("{}°", show::give_or_take(value, expanded, 0)),
+        Criterion::Moisture => format!("{} %", show::give_or_take(value, expanded, 1)),
+        Criterion::Size if value == 1.0 => "1 part".into(),
+        Criterion::Size => format!("{value:.0} parts"),
     }
 }
 
-fn wanted(quality: Quality, form: Form, units: Units) -> String {
-    let shown = |value| quality_value(quality, value, 0.0, units);
+fn wanted(criterion: Criterion, form: Form, units: Units) -> String {
+    let shown = |value| quality_value(criterion, value, 0.0, units);
     match form {
         Form::AtMost { target, limit } => {
             format!("good to {}, limit {}", shown(target), shown(limit))
@@ -113,42 +113,42 @@ pub(crate) fn Criteria(
     let verdict = sheet.verdict.clone();
     let asked = StoredValue::new((sheet, spec));
     let weakest = verdict.weakest;
-    let one = move |scored: Scored| {
-        let quality = scored.criterion.quality;
+    let one = move |scored: CriterionScore| {
+        let criterion = scored.requirement.criterion;
         let (class, word) = match scored.standing {
             Standing::Inside => ("word good", "inside"),
             Standing::TooClose => ("word doubt", "too close to call"),
             Standing::Beyond => ("word bad", "beyond"),
         };
-        let name = if weakest == Some(quality) {
-            format!("{} (weakest)", quality.name())
+        let name = if weakest == Some(criterion) {
+            format!("{} (weakest)", criterion.name())
         } else {
-            quality.name().to_owned()
+            criterion.name().to_owned()
         };
         let repeat = scored.repeat().map(|source| {
             let sure = told_figure(
-                format!("How sure of {}", quality.name()),
+                format!("How sure of {}", criterion.name()),
                 format!(
                     "{:.0} % sure that it is inside",
                     scored.probability() * 100.0
                 ),
-                tell(asked, Number::Score(quality)),
+                tell(asked, Number::Score(criterion)),
             );
             view! { " " {sure} {format!(": measure the {} again.", source.name())} }
         });
         let value = quality_value(
-            quality,
+            criterion,
             scored.estimate.value,
             scored.estimate.expanded(),
             units,
         );
         let score = told_figure(
-            format!("Score for {}", quality.name()),
+            format!("Score for {}", criterion.name()),
             format!("{value} · {:.0}", scored.score),
-            tell(asked, Number::Score(quality)),
+            tell(asked, Number::Score(criterion)),
         );
         view! {
-            <li class:weakest=weakest == Some(quality)>
+            <li class:weakest=weakest == Some(criterion)>
                 <span>{name}" "<span class=class>{word}</span></span>
                 <span class="value">{score}</span>
                 <svg class="bar" viewBox="0 0 100 4" preserveAspectRatio="none" aria-hidden="true">
@@ -156,7 +156,7 @@ pub(crate) fn Criteria(
                     <rect x="0" y="0" width=scored.score height="4" fill="#17512c" />
                 </svg>
                 <span class="remark">
-                    {given(wanted(quality, scored.criterion.form, units))}". "{repeat}
+                    {given(wanted(criterion, scored.requirement.form, units))}". "{repeat}
                     {scored.at_best.map(|why| format!(" At best: {why}."))}
                 </span>
             </li>
@@ -184,7 +184,7 @@ pub(crate) fn Criteria(
                 .map(|left| {
                     view! {
                         <li>
-                            <span>{left.quality.name()}</span>
+                            <span>{left.criterion.name()}</span>
                             <span class="value">"not judged"</span>
                             <span class="remark">{left.why}</span>
                         </li>
@@ -508,7 +508,7 @@ pub(crate) fn Pictures(
         let value = in_kg_per_m3(density.value);
         let usual = wood.as_ref().and_then(Species::usual_density_at_12);
         let range = usual.map(|usual| (in_kg_per_m3(usual.low), in_kg_per_m3(usual.high)));
-        let window = match spec.criterion(Quality::Density).map(|c| c.form) {
+        let window = match spec.requirement(Criterion::Density).map(|c| c.form) {
             Some(Form::Within {
                 low_limit,
                 high_limit,

@@ -7,7 +7,7 @@ use super::{Kind, Life, RestLine};
 use crate::notebook::{Book, Piece, SpeciesNamed};
 use crate::order;
 use crate::season::{Held, InHand, Lot, MeasureKey, Readiness, Standing};
-use crate::verdict::{Spec, parts_held};
+use crate::verdict::{FirstCut, Spec, parts_held};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -199,8 +199,10 @@ impl Book {
         let held = match piece.work.kind {
             Kind::Plank => parts_held(&piece.described(), spec),
             _ => {
-                // It is cut to length already: nothing is trimmed off its ends any more.
+                // It is the piece that was sawn first, cut to length already: it is ripped, and nothing is
+                // trimmed off its ends any more.
                 let cut = Spec {
+                    first_cut: FirstCut::Part,
                     end_trim_mm: 0.0,
                     edge_trim_mm: 0.0,
                     ..spec.clone()

@@ -8,7 +8,7 @@ use stillwood_core::plank::{
     compare_with_bill, describe, mean_of_stations, tally,
 };
 use stillwood_core::quantity::{in_kg_per_m3, mm};
-use stillwood_core::verdict::{Quality, Scored, Sheet, sheet};
+use stillwood_core::verdict::{Criterion, CriterionScore, Sheet, sheet};
 
 /// What is worked out of a piece, under its visit's spec.
 pub(super) fn sheet_of(book: &Book, piece: &Piece) -> Option<Sheet> {
@@ -149,7 +149,7 @@ fn line(book: &Book, piece: &Piece) -> String {
             verdict
                 .unscored
                 .iter()
-                .map(|u| format!("{}?", u.quality.name())),
+                .map(|u| format!("{}?", u.criterion.name())),
         )
         .chain(verdict.faults.iter().map(|fault| fault.name().to_owned()))
         .collect();
@@ -158,7 +158,7 @@ fn line(book: &Book, piece: &Piece) -> String {
         piece.mark,
         book.species_of(piece).map_or("-", |s| s.text.as_str()),
         number(verdict.score),
-        verdict.call.words(),
+        verdict.recommendation.words(),
         decision,
         reasons.join(", "),
         if judged.is_some_and(|j| j.overruled()) {
@@ -173,15 +173,15 @@ fn line(book: &Book, piece: &Piece) -> String {
     format!("{}\n", line.trim_end())
 }
 
-fn criterion(one: &Scored) -> String {
+fn criterion(one: &CriterionScore) -> String {
     let value = one.estimate.value;
-    let shown = match one.criterion.quality {
-        Quality::GrainSlope => format!("1:{:.1}", 1.0 / value),
+    let shown = match one.requirement.criterion {
+        Criterion::GrainSlope => format!("1:{:.1}", 1.0 / value),
         _ => format!("{value:.1}"),
     };
     format!(
         "{} {shown} = {:.0}",
-        one.criterion.quality.name(),
+        one.requirement.criterion.name(),
         one.score
     )
 }
