@@ -87,7 +87,10 @@ fn no_absurd_value_gives_a_number_that_is_none() {
         parts_per_blank: 0,
         ..wanted().cut_spec()
     };
-    assert_eq!(count_parts(&none, &cut, mm(47.3), &[]).unwrap().blanks, None);
+    assert_eq!(
+        count_parts(&none, &cut, mm(47.3), &[]).unwrap().blanks,
+        None
+    );
 }
 
 #[test]

@@ -12,9 +12,10 @@ use stillwood_core::plank::{
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
-    Conformance, Moisture as MoistureContent, celsius, degrees, in_kg, in_kg_per_m3, in_m3, in_mm, mm, show,
+    Conformance, Moisture as MoistureContent, celsius, degrees, in_kg, in_kg_per_m3, in_m3, in_mm,
+    mm, show,
 };
-use stillwood_core::verdict::{Recommendation, Orientation, Criterion, parts_held};
+use stillwood_core::verdict::{Criterion, Orientation, Recommendation, parts_held};
 use stillwood_core::wood::{Across, Humidity, OwnWood, Shrinkage, Species, emc, find, search};
 use stillwood_tests::yard::{A7, a7_with, line, sheet_of, terms, typed, wanted};
 
@@ -325,13 +326,24 @@ fn not_looked_at_is_never_good() {
         let mut readings = typed(&A7);
         readings.retain(|field, _| !fields.contains(field));
         let found = sheet_of(&readings, &wanted()).verdict;
-        assert!(found.scored.iter().all(|s| s.requirement.criterion != criterion));
+        assert!(
+            found
+                .scored
+                .iter()
+                .all(|s| s.requirement.criterion != criterion)
+        );
         let why = found.unscored.iter().find(|u| u.criterion == criterion);
         assert!(why.unwrap().not_looked, "{criterion:?}");
-        assert!(found.recommendation < Recommendation::Good && everything.recommendation < Recommendation::Good);
+        assert!(
+            found.recommendation < Recommendation::Good
+                && everything.recommendation < Recommendation::Good
+        );
     }
     let nothing = sheet_of(&Readings::new(), &wanted()).verdict;
-    assert_eq!((nothing.recommendation, nothing.score), (Recommendation::NothingYet, None));
+    assert_eq!(
+        (nothing.recommendation, nothing.score),
+        (Recommendation::NothingYet, None)
+    );
 }
 
 #[test]

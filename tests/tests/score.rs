@@ -4,7 +4,9 @@ use Field::*;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use stillwood_core::plank::{DefectFound, DefectKind, Field, Instruments, Readings, Seen, Taken};
-use stillwood_core::verdict::{Recommendation, Form, Orientation, Criterion, Sheet, Spec, geometric_mean, sheet};
+use stillwood_core::verdict::{
+    Criterion, Form, Orientation, Recommendation, Sheet, Spec, geometric_mean, sheet,
+};
 
 /// A plank on which everything was measured.
 fn plank() -> impl Strategy<Value = Readings> {

@@ -116,7 +116,9 @@ formula! {
 pub fn geometric_mean(desirabilities: impl IntoIterator<Item = f64>) -> Option<f64> {
     let (product, count) = desirabilities
         .into_iter()
-        .fold((1.0, 0.0), |(product, count), next| (product * next, count + 1.0));
+        .fold((1.0, 0.0), |(product, count), next| {
+            (product * next, count + 1.0)
+        });
     (count > 0.0).then(|| libm::pow(product, 1.0 / count))
 }
 

@@ -8,6 +8,7 @@ mod desirability;
 mod evaluate;
 mod plank_under_spec;
 mod reasons;
+mod score;
 mod sheet;
 mod spec;
 mod supplied;
@@ -16,11 +17,10 @@ mod worked;
 
 pub use criterion::Criterion;
 pub use desirability::geometric_mean;
-pub use evaluate::{
-    CriterionEvaluation, CriterionScore, Evaluation, Recommendation, Unscored, evaluate,
-};
+pub use evaluate::{Evaluation, Recommendation, evaluate};
 pub use plank_under_spec::{CountedSlab, SlabCounted, moisture, parts_held};
 pub use reasons::reason_for_fault;
+pub use score::{CriterionEvaluation, CriterionScore, Unscored};
 pub use sheet::{Figure, RingsAcross, RingsSeen, Sheet, SlabCutOtherwise, sheet};
 pub use spec::{FirstCut, Form, Order, Orientation, Part, Purpose, Requirement, Spec};
 pub use value::{Bound, CriterionValue, Unworkable};

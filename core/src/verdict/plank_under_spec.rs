@@ -9,8 +9,8 @@ use super::value::Bound;
 use super::{Criterion, CriterionValue, Orientation, Spec};
 use crate::neck::{CutSpec, PartCount, count_parts};
 use crate::plank::{
-    AtLeast, Bend, BendShape, CutFirst, DensityError, GrainSlope, Plank, Slab, bend_left, density_as_measured,
-    grain_slope, ring_angle_at, slab_cut_first, turned_on_edge,
+    AtLeast, Bend, BendShape, CutFirst, DensityError, GrainSlope, Plank, Slab, bend_left,
+    density_as_measured, grain_slope, ring_angle_at, slab_cut_first, turned_on_edge,
 };
 use crate::quantity::{
     Length, Moisture, Pen, Silent, celsius, in_degrees, in_kg_per_m3, in_mm, mm,
@@ -201,9 +201,9 @@ impl<'a> PlankUnderSpec<'a> {
             why => CriterionValue::cannot(why),
         })?;
         let moisture = moisture(self.plank).map_err(|none| match none {
-            CriterionValue::NotLooked(_) => CriterionValue::NotLooked(
-                "moisture not looked at: densities are compared at 12 %",
-            ),
+            CriterionValue::NotLooked(_) => {
+                CriterionValue::NotLooked("moisture not looked at: densities are compared at 12 %")
+            }
             none => none,
         })?;
         density_at_12(measured, moisture)

@@ -48,9 +48,7 @@ pub enum Orientation {
 
 /// How the plank is sawn first: what is flattened is what is sawn first, and a wider piece loses more to cup
 /// and twist.
-#[derive(
-    Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize, schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum FirstCut {
     /// The parts come straight off the plank, and each is flattened by itself. So reads a spec that does not
@@ -217,6 +215,11 @@ impl Spec {
                 strip * f64::from(self.parts_per_blank) - self.kerf_mm
             }
         }
+    }
+
+    /// Whether a plank is ripped into strips straight off, each turned on edge and flattened by itself.
+    pub fn rips_strips_first(&self) -> bool {
+        self.orientation == Orientation::OnEdge && self.first_cut == FirstCut::Part
     }
 
     /// What a part takes of the plank's width, mm.

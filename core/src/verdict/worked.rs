@@ -5,7 +5,9 @@
 //! formula of its own.
 
 use super::plank_under_spec::moisture_worked;
-use super::{Criterion, CriterionScore, CriterionValue, Form, Orientation, Sheet, SlabCounted, Spec};
+use super::{
+    Criterion, CriterionScore, CriterionValue, Form, Orientation, Sheet, SlabCounted, Spec,
+};
 use crate::plank::{
     Band, BendShape, GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left_worked,
     combined_slope_worked, density_as_measured_worked, mass_as_weighed_worked, mean_of_stations,
@@ -119,10 +121,24 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
             *spread = spread_of(&sheet.slab);
         }
         Number::SlabBendInside => {
-            slab(steps, notes, plank, piece, cut.planing, SlabCounted::BendInside)?;
+            slab(
+                steps,
+                notes,
+                plank,
+                piece,
+                cut.planing,
+                SlabCounted::BendInside,
+            )?;
         }
         Number::SlabOnKink => {
-            slab(steps, notes, plank, piece, cut.planing, SlabCounted::CutOnKink)?;
+            slab(
+                steps,
+                notes,
+                plank,
+                piece,
+                cut.planing,
+                SlabCounted::CutOnKink,
+            )?;
         }
         Number::SlabCutOtherwise => {
             let piece = (cut.length, sheet.slab_cut_otherwise?.width);

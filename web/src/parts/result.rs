@@ -3,16 +3,17 @@
 use crate::drawings::{Bent, Cuts, DensityStrip, EndGrain, GrainLines, Twisted};
 use crate::parts::{CollectAny, drawn_rings, facts_drawn, given, pith_words, told_figure};
 use leptos::prelude::*;
-use stillwood_core::neck::{BestBlanks, Held};
+use stillwood_core::neck::{BestBlanks, PartCount};
 use stillwood_core::plank::{
     AngleSpan, Bend, GrainSlope, Hand, mean_of_stations, profile, whole_gap,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
-    Estimate, Scalar, Working, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, show,
+    Conformance, Estimate, Scalar, Working, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, show,
 };
 use stillwood_core::verdict::{
-    Recommendation, Form, Number, Criterion, RingsAcross, CriterionScore, Sheet, Spec, Standing, Verdict, working,
+    Criterion, CriterionScore, Evaluation, Form, Number, Recommendation, RingsAcross, Sheet,
+    SlabCounted, Spec, working,
 };
 use stillwood_core::wood::{Origin, Species, Strength, strength_tested};
 
@@ -30,7 +31,7 @@ pub(crate) fn call_class(call: Recommendation) -> &'static str {
 #[component]
 pub(crate) fn ScoreStrip(
     /// The verdict.
-    verdict: Verdict,
+    verdict: Evaluation,
     /// How its score was worked out.
     tell: Box<dyn Fn() -> Option<Working>>,
 ) -> impl IntoView {
@@ -64,7 +65,12 @@ pub(crate) fn ScoreStrip(
 }
 
 /// A criterion's value in words, with its unit.
-pub(crate) fn quality_value(criterion: Criterion, value: f64, expanded: f64, units: Units) -> String {
+pub(crate) fn quality_value(
+    criterion: Criterion,
+    value: f64,
+    expanded: f64,
+    units: Units,
+) -> String {
     match criterion {
         Criterion::Straightness | Criterion::Crook => show::length_within(value, expanded, units),
         Criterion::Density => show::density_within(value, expanded, units),
@@ -115,10 +121,10 @@ pub(crate) fn Criteria(
     let weakest = verdict.weakest;
     let one = move |scored: CriterionScore| {
         let criterion = scored.requirement.criterion;
-        let (class, word) = match scored.standing {
-            Standing::Inside => ("word good", "inside"),
-            Standing::TooClose => ("word doubt", "too close to call"),
-            Standing::Beyond => ("word bad", "beyond"),
+        let (class, word) = match scored.conformance {
+            Conformance::Inside => ("word good", "inside"),
+            Conformance::TooClose => ("word doubt", "too close to call"),
+            Conformance::Beyond => ("word bad", "beyond"),
         };
         let name = if weakest == Some(criterion) {
             format!("{} (weakest)", criterion.name())
@@ -216,11 +222,8 @@ pub(crate) fn Results(
 ) -> impl IntoView {
     let length = |mm: f64| show::length(mm, units);
     let density = |rho: f64, within: f64| show::density_within(rho, within, units);
-    let part = format!(
-        "{} × {}",
-        length(spec.part.length_mm),
-        length(spec.across_mm())
-    );
+    let flattened = |width: f64| format!("{} × {}", length(spec.part.length_mm), length(width));
+    let sawn_first = flattened(in_mm(spec.cut_spec().flattened_width()));
     let seen = sheet.plank.at_least;
     let open = seen.bow || seen.twist || seen.cup;
     let at_least = |gap: String, open: bool| match open {
@@ -238,10 +241,32 @@ pub(crate) fn Results(
                 slab
             }
         });
-    let on_kink = sheet
+    // Of a kink both are shown: the slab that counts above, the other below it.
+    let other = sheet
         .cut_first
-        .filter(|slab| slab.cut_on_kink != slab.bend_inside)
-        .map(|slab| length(in_mm(slab.cut_on_kink.thickness)));
+        .filter(|slab| slab.both.cut_on_kink != slab.both.bend_inside)
+        .map(|slab| match slab.counted {
+            SlabCounted::BendInside => (
+                "… with a cut on the kink",
+                slab.both.cut_on_kink,
+                Number::SlabOnKink,
+            ),
+            SlabCounted::CutOnKink => (
+                "… with the kink inside",
+                slab.both.bend_inside,
+                Number::SlabBendInside,
+            ),
+        });
+    let otherwise = sheet.slab_cut_otherwise.map(|other| {
+        (
+            format!(
+                "Straight slab if cut first to {}",
+                flattened(in_mm(other.width))
+            ),
+            Some(length(in_mm(other.slab.thickness))),
+            Number::SlabCutOtherwise,
+        )
+    });
     let whole = sheet.whole.map(|slab| length(in_mm(slab.thickness)));
     let grain = sheet.grain.map(|grain| match grain {
         GrainSlope::Combined(slope) => show::slope(slope.in_tangent()),
@@ -274,17 +299,18 @@ pub(crate) fn Results(
     let best = sheet
         .best_places(&spec)
         .map(|best| best_words(&best, units));
-    let facts = vec![
-        (
-            format!("Straight slab if cut first to {part}"),
-            slab,
-            Number::Slab,
-        ),
-        (
-            "… with a cut on the kink".into(),
-            on_kink,
-            Number::SlabOnKink,
-        ),
+    let other = other.map(|(name, slab, number)| {
+        let thickness = Some(length(in_mm(slab.thickness)));
+        (name.to_owned(), thickness, number)
+    });
+    let mut facts = vec![(
+        format!("Straight slab if cut first to {sawn_first}"),
+        slab,
+        Number::Slab,
+    )];
+    facts.extend(other);
+    facts.extend(otherwise);
+    facts.extend([
         (
             "Straight slab if flattened whole first".into(),
             whole,
@@ -356,7 +382,7 @@ pub(crate) fn Results(
         ),
         ("Rings across the width".into(), across, Number::RingsAcross),
         ("Best places along it".into(), best, Number::BestPlaces),
-    ];
+    ]);
     let cannot = sheet.cannot.clone();
     let asked = StoredValue::new((sheet, spec));
     let facts: Vec<(String, AnyView)> = facts
@@ -416,7 +442,7 @@ fn tell(
 }
 
 /// Parts and blanks in words.
-pub(crate) fn held_words(held: &Held, spec: &Spec) -> String {
+pub(crate) fn held_words(held: &PartCount, spec: &Spec) -> String {
     if spec.parts_per_blank > 1 {
         format!(
             "{} laminates = {:.1} blanks",

@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use stillwood_core::notebook::Happening;
 use stillwood_core::plank::DefectKind;
 use stillwood_core::quantity::show;
-use stillwood_core::verdict::{Requirement, Form, Orientation, Order, Criterion, Spec};
+use stillwood_core::verdict::{Criterion, FirstCut, Form, Order, Orientation, Requirement, Spec};
 use uuid::Uuid;
 
 /// A number typed with comma or point.
@@ -209,6 +209,12 @@ pub(crate) fn SpecForm(
     let width = Number::new("Width, mm", wide, May::Size);
     let thickness = Number::new("Thickness, mm", thick, May::Size);
     let laid = RwSignal::new(spec.orientation);
+    let piece_first = RwSignal::new(spec.first_cut != FirstCut::Part);
+    let piece_width = Number::new(
+        "Width of a piece, planed, mm",
+        spec.piece_width_mm(),
+        May::Size,
+    );
     let order = RwSignal::new(spec.order);
     let (per_blank, wanted) = (
         f64::from(spec.parts_per_blank),
@@ -238,6 +244,8 @@ pub(crate) fn SpecForm(
         let mut parts: Vec<Part> = numbers.collect();
         parts.push(Part::text("Name", name));
         parts.push(Part::of("laid", laid));
+        parts.push(Part::of("a piece first", piece_first));
+        parts.push(Part::text(piece_width.label, piece_width.text));
         parts.push(Part::of("order", order));
         parts.push(Part::of("fatal", fatal));
         criteria.with_value(|all| parts.extend(all.iter().flat_map(Edited::parts)));
@@ -256,6 +264,14 @@ pub(crate) fn SpecForm(
         next.part.width_mm = width.read()?;
         next.part.thickness_mm = thickness.read()?;
         next.orientation = laid.get();
+        next.first_cut = match piece_first.get() {
+            true => FirstCut::Piece {
+                width_mm: piece_width
+                    .read()
+                    .map_err(|why| Wrong::unread(piece_width.label, why))?,
+            },
+            false => FirstCut::Part,
+        };
         next.order = order.get();
         next.parts_per_blank = per_blank.count()?;
         next.blanks_wanted = wanted.count()?;
@@ -321,6 +337,11 @@ pub(crate) fn SpecForm(
                 name="It lies in the plank" value=laid
                 of=vec![(Orientation::Flat, "flat"), (Orientation::OnEdge, "ripped and turned on edge")]
             />
+            <Choice
+                name="Sawn and flattened first" value=piece_first
+                of=vec![(false, "each part by itself"), (true, "a piece, ripped into parts later")]
+            />
+            <div hidden=move || !piece_first.get()>{piece_width.field(begun)}</div>
             <div class="pair">{work.map(|number| number.field(begun)).collect_any()}</div>
             <h2>"Criteria"</h2>
             {criteria.get_value().into_iter().map(|edited| view! { <CriterionFields edited=edited /> }).collect_any()}

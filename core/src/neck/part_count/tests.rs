@@ -103,7 +103,10 @@ fn what_is_too_thin_holds_nothing_and_what_is_unplaced_is_named() {
     assert!((blanks.exact - 3.6).abs() < 1e-12 && blanks.whole == 3);
     assert!((in_mm(thick.left_across) - 49.0).abs() < 1e-6);
     cutting.parts_per_blank = 0;
-    assert_eq!(count_parts(&plank, &cutting, mm(48.0), &[]).unwrap().blanks, None);
+    assert_eq!(
+        count_parts(&plank, &cutting, mm(48.0), &[]).unwrap().blanks,
+        None
+    );
 }
 
 #[test]
@@ -118,7 +121,6 @@ fn sizes_that_make_no_sense_are_refused() {
     assert!(call(1e9, 950.0, 3.0, 0.0).is_err());
     assert_eq!(call(2000.0, 950.0, 3.0, 5000.0), Ok(Vec::new()));
 }
-
 
 #[test]
 fn a_piece_that_is_sawn_first_holds_whole_parts_and_takes_the_planing_of_its_edges() {

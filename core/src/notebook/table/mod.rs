@@ -20,8 +20,8 @@ use super::{Book, Decision, Piece, Visit};
 use crate::neck::cost_per_part;
 use crate::order;
 use crate::plank::{
-    DefectKind, Halves, Instruments, Money, Plank, Reason, board_feet, density_as_measured,
-    Source, mass_as_weighed, mean_of_stations, tally_visit,
+    DefectKind, Halves, Instruments, Money, Plank, Reason, Source, board_feet, density_as_measured,
+    mass_as_weighed, mean_of_stations, tally_visit,
 };
 use crate::quantity::{Input, Moisture, in_kg, in_kg_per_m3, in_mm};
 use crate::verdict::{Criterion, Order, Recommendation, Sheet, Spec, evaluate, moisture, sheet};
@@ -100,9 +100,7 @@ impl PlankRow {
     fn passes(&self) -> bool {
         matches!(
             self.recommendation,
-            Some(
-                Recommendation::Good | Recommendation::GoodSoFar | Recommendation::TooClose
-            )
+            Some(Recommendation::Good | Recommendation::GoodSoFar | Recommendation::TooClose)
         )
     }
 }

@@ -67,7 +67,9 @@ fn cells(row: &PlankRow) -> Vec<String> {
         number(row.moisture, 1),
         number(row.density_at_12, 0),
         number(row.score, 0),
-        row.recommendation.map_or("", Recommendation::words).to_owned(),
+        row.recommendation
+            .map_or("", Recommendation::words)
+            .to_owned(),
         row.weakest.unwrap_or_default().to_owned(),
         row.decision.map_or("", |d| d.in_words()).to_owned(),
         main.to_owned(),

@@ -5,12 +5,15 @@
 //! result.
 
 #[cfg(test)]
+mod random_planks;
+#[cfg(test)]
 mod tests;
 
 use super::criterion::Criterion;
 use super::plank_under_spec::{CountedSlab, PlankUnderSpec};
 use super::reasons::reasons;
-use super::{CriterionValue, Requirement, Spec, geometric_mean};
+use super::score::{CriterionEvaluation, CriterionScore, Unscored, left_out, score};
+use super::{CriterionValue, Spec, geometric_mean};
 use crate::neck::PartCount;
 use crate::plank::{DefectKind, Plank, Reason, Source};
 use crate::quantity::{Conformance, Estimate, Input, propagate};
@@ -42,74 +45,6 @@ impl Recommendation {
             Recommendation::Good => "take it",
         }
     }
-}
-
-/// A criterion that could be scored.
-#[derive(Debug, Clone, PartialEq)]
-pub struct CriterionScore {
-    /// The criterion, and what the spec asks of it.
-    pub requirement: Requirement,
-    /// The value with its uncertainty, in the criterion's unit.
-    pub estimate: Estimate<f64, Source>,
-    /// Where the value is only the best that it can be: what was not looked at.
-    pub at_best: Option<String>,
-    /// 0 to 100, whole points.
-    pub score: f64,
-    /// How far inside the limit, in the criterion's unit; negative is beyond.
-    pub margin: f64,
-    /// Where it stands, given its uncertainty.
-    pub conformance: Conformance,
-}
-
-impl CriterionScore {
-    /// The probability that the true value is inside the limit.
-    pub fn probability(&self) -> f64 {
-        let Estimate {
-            value, standard, ..
-        } = self.estimate;
-        self.requirement.form.conformance(value, standard)
-    }
-
-    /// What to measure again when it is too close to call: what adds most to the uncertainty.
-    pub fn repeat(&self) -> Option<Source> {
-        (self.conformance == Conformance::TooClose)
-            .then(|| self.estimate.largest_source())
-            .flatten()
-    }
-
-    fn desirability(&self) -> f64 {
-        self.requirement.form.desirability(self.estimate.value)
-    }
-
-    /// The margin as a share of the value; of nothing there is no share.
-    fn margin_share(&self) -> f64 {
-        match self.estimate.value {
-            0.0 => self.margin,
-            value => self.margin / value.abs(),
-        }
-    }
-}
-
-/// A criterion that could not be scored, and why.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Unscored {
-    /// What it looks at.
-    pub criterion: Criterion,
-    /// Why, in the maker's words.
-    pub why: String,
-    /// Whether looking would settle it.
-    pub not_looked: bool,
-}
-
-/// What a criterion comes to for a plank under a spec, whether the spec asks for it or not.
-#[derive(Debug, Clone, PartialEq)]
-pub struct CriterionEvaluation {
-    /// The criterion.
-    pub criterion: Criterion,
-    /// What it comes to.
-    pub value: CriterionValue,
-    /// Its number with its uncertainty, where it has one.
-    pub estimate: Option<Estimate<f64, Source>>,
 }
 
 /// The evaluation of a plank under a spec.
@@ -222,43 +157,6 @@ pub fn evaluate(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Evaluat
         unscored,
         faults,
         criteria,
-    }
-}
-
-/// The score of a criterion; `None` where there is only a bound that lies inside the limit: what was not
-/// looked at never counts as good.
-fn score(requirement: Requirement, found: &CriterionEvaluation) -> Option<CriterionScore> {
-    let estimate = found.estimate.clone()?;
-    let form = requirement.form;
-    let margin = form.margin(estimate.value);
-    let at_best = match found.value {
-        CriterionValue::AtBest(..) if margin >= 0.0 => return None,
-        CriterionValue::AtBest(_, why) => Some(why.to_string()),
-        _ => None,
-    };
-    Some(CriterionScore {
-        requirement,
-        at_best,
-        score: (form.desirability(estimate.value) * 100.0).round(),
-        margin,
-        conformance: Conformance::of(margin, estimate.standard),
-        estimate,
-    })
-}
-
-/// A criterion that is not scored, and why.
-fn left_out(found: &CriterionEvaluation) -> Unscored {
-    let (why, not_looked) = match found.value {
-        CriterionValue::AtBest(_, why) => (why.to_string(), true),
-        CriterionValue::NotLooked(why) => (why.to_owned(), true),
-        CriterionValue::Cannot(why) => (why.to_string(), false),
-        // A value is always scored.
-        CriterionValue::Value(_) => (String::new(), true),
-    };
-    Unscored {
-        criterion: found.criterion,
-        why,
-        not_looked,
     }
 }
 

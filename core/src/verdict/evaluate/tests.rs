@@ -5,7 +5,7 @@ use crate::plank::{
     AtLeast, Bend, BendShape, Cup, Defect, MeterReading, Stations, Twist, TwistRead, Weighing,
 };
 use crate::quantity::{Moisture, Slope, celsius, kg, mm, propagate};
-use crate::verdict::{Form, Orientation, parts_held};
+use crate::verdict::{Form, Orientation, Requirement, parts_held};
 
 /// A plank of 2620 x 204 x 52, 19.7 kg, good in everything that is looked at.
 fn plank() -> Plank {
@@ -72,14 +72,20 @@ fn without_criteria_nothing_is_judged() {
         ..spec()
     };
     let found = evaluate(&plank(), &[], &none);
-    assert_eq!((found.recommendation, found.score), (Recommendation::NothingYet, None));
+    assert_eq!(
+        (found.recommendation, found.score),
+        (Recommendation::NothingYet, None)
+    );
     assert_eq!((found.weakest, found.mean), (None, None));
 }
 
 #[test]
 fn with_nothing_looked_at_nothing_is_judged() {
     let found = evaluate(&Plank::default(), &[], &spec());
-    assert_eq!((found.recommendation, found.score), (Recommendation::NothingYet, None));
+    assert_eq!(
+        (found.recommendation, found.score),
+        (Recommendation::NothingYet, None)
+    );
     assert_eq!(found.unscored.len(), spec().criteria.len());
     assert!(
         found
@@ -116,7 +122,10 @@ fn a_fatal_fault_refuses_whatever_the_rest() {
         ..plank()
     };
     let found = evaluate(&shaken, &[], &spec());
-    assert_eq!((found.recommendation, found.score), (Recommendation::Refused, Some(0.0)));
+    assert_eq!(
+        (found.recommendation, found.score),
+        (Recommendation::Refused, Some(0.0))
+    );
     assert_eq!(found.faults, [DefectKind::Shake, DefectKind::Pith]);
     assert_eq!(found.reasons, [Reason::Shake, Reason::Pith]);
     // A fault alone is enough.
@@ -124,13 +133,19 @@ fn a_fatal_fault_refuses_whatever_the_rest() {
         defects: vec![fault(DefectKind::Shake)],
         ..Plank::default()
     };
-    assert_eq!(evaluate(&nothing_else, &[], &spec()).recommendation, Recommendation::Refused);
+    assert_eq!(
+        evaluate(&nothing_else, &[], &spec()).recommendation,
+        Recommendation::Refused
+    );
     // What the maker does not call fatal does not refuse.
     let forgiving = Spec {
         fatal: vec![],
         ..spec()
     };
-    assert_eq!(evaluate(&shaken, &[], &forgiving).recommendation, Recommendation::Good);
+    assert_eq!(
+        evaluate(&shaken, &[], &forgiving).recommendation,
+        Recommendation::Good
+    );
 }
 
 #[test]
@@ -201,16 +216,25 @@ fn a_bound_beyond_the_limit_counts_and_one_inside_does_not() {
     let spec = only(Criterion::GrainSlope, form);
     let inputs = within(Source::GrainFace, 1.0 / 300.0);
     let surely = evaluate(&face(0.1), &inputs, &spec);
-    assert_eq!((surely.recommendation, surely.score), (Recommendation::Refused, Some(0.0)));
+    assert_eq!(
+        (surely.recommendation, surely.score),
+        (Recommendation::Refused, Some(0.0))
+    );
     assert_eq!(
         surely.scored[0].at_best.as_deref(),
         Some("edge not looked at")
     );
     assert_eq!(surely.reasons, [Reason::Runout]);
     let barely = evaluate(&face(0.067), &inputs, &spec);
-    assert_eq!((barely.recommendation, barely.score), (Recommendation::TooClose, Some(0.0)));
+    assert_eq!(
+        (barely.recommendation, barely.score),
+        (Recommendation::TooClose, Some(0.0))
+    );
     let inside = evaluate(&face(0.01), &inputs, &spec);
-    assert_eq!((inside.recommendation, inside.score), (Recommendation::NothingYet, None));
+    assert_eq!(
+        (inside.recommendation, inside.score),
+        (Recommendation::NothingYet, None)
+    );
     assert_eq!(inside.unscored[0].why, "edge not looked at");
 }
 
@@ -268,7 +292,10 @@ fn the_eyes_last_step_is_a_bound() {
         cup: true,
         ..closed
     };
-    assert!(matches!(of(Criterion::Straightness, cup), CriterionValue::AtBest(..)));
+    assert!(matches!(
+        of(Criterion::Straightness, cup),
+        CriterionValue::AtBest(..)
+    ));
     let edge = Spec {
         orientation: Orientation::OnEdge,
         ..spec.clone()

@@ -112,7 +112,9 @@ fn judge(app: App, shown: Shown, decision: Decision, reasons: Vec<Reason>) {
     let verdict = shown
         .own
         .with_untracked(|sheet| sheet.as_ref().map(|(sheet, _)| sheet.verdict.clone()));
-    let proposed = verdict.as_ref().and_then(|verdict| proposal(verdict.recommendation));
+    let proposed = verdict
+        .as_ref()
+        .and_then(|verdict| proposal(verdict.recommendation));
     let judged = Judged {
         decision,
         proposed,

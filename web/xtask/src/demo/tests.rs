@@ -118,7 +118,8 @@ fn it_holds_what_a_visitor_of_the_app_should_meet() {
     assert!(decided(Decision::Take) >= 15);
     assert!(decided(Decision::Leave) >= 12);
     assert!(decided(Decision::SetAside) >= 3);
-    let call = |call| count(&|p| sheet_of(&book, p).is_some_and(|s| s.verdict.recommendation == call));
+    let call =
+        |call| count(&|p| sheet_of(&book, p).is_some_and(|s| s.verdict.recommendation == call));
     assert!(call(Recommendation::TooClose) >= 3);
     assert!(call(Recommendation::Refused) >= 5);
     assert!(call(Recommendation::GoodSoFar) >= 2);

@@ -9,7 +9,7 @@ use stillwood_core::plank::{
     Field, PriceBasis, Reason, Rounding, TallyMeasure, TallyRule, ThicknessBasis,
 };
 use stillwood_core::quantity::read::Units;
-use stillwood_core::verdict::{Requirement, Form, Order, Criterion, Spec};
+use stillwood_core::verdict::{Criterion, Form, Order, Requirement, Spec};
 use uuid::Uuid;
 
 use super::pen::Day;
