@@ -2,7 +2,7 @@
 
 use Field::*;
 use rust_decimal::Decimal;
-use stillwood_core::neck::{CutSpec, count_parts};
+use stillwood_core::neck::{CutSpec, Zones, count_parts};
 use stillwood_core::notebook::date;
 use stillwood_core::plank::{
     Echo, Field, PriceBasis, Seen, TallyRule, day_doubt, describe, doubts, price_doubt, tally,
@@ -88,7 +88,9 @@ fn no_absurd_value_gives_a_number_that_is_none() {
         ..wanted().cut_spec()
     };
     assert_eq!(
-        count_parts(&none, &cut, mm(47.3), &[]).unwrap().blanks,
+        count_parts(&none, &cut, mm(47.3), Zones::default())
+            .unwrap()
+            .blanks,
         None
     );
 }

@@ -6,6 +6,14 @@ use crate::quantity::{Length, Moisture, Slope, celsius, degrees, in_celsius, kg,
 use crate::wood::CALIBRATION_CELSIUS;
 
 impl Plank {
+    /// The plank without its defects.
+    pub(crate) fn without_defects(&self) -> Plank {
+        Plank {
+            defects: Vec::new(),
+            ..*self
+        }
+    }
+
     /// The plank as it would be had one source read `by` more, in the unit in which its readings are
     /// kept.
     pub fn perturbed(&self, source: Source, by: f64) -> Plank {

@@ -7,7 +7,7 @@
 use super::criterion::crook_is_kinked;
 use super::value::Bound;
 use super::{Criterion, CriterionValue, Orientation, Spec};
-use crate::neck::{CutSpec, PartCount, count_parts};
+use crate::neck::{CutSpec, PartCount, Place, Zones, count_parts, zones_to_cut_round};
 use crate::plank::{
     AtLeast, Bend, BendShape, CutFirst, DensityError, GrainSlope, Plank, Slab, bend_left,
     density_as_measured, grain_slope, ring_angle_at, slab_cut_first, turned_on_edge,
@@ -21,6 +21,8 @@ use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected_worked};
 #[derive(Clone, Copy)]
 pub(super) struct PlankUnderSpec<'a> {
     pub(super) plank: &'a Plank,
+    /// The stretches of it to cut round.
+    pub(super) zones: &'a Zones,
     pub(super) cut: &'a CutSpec,
     pub(super) orientation: Orientation,
 }
@@ -168,11 +170,12 @@ impl<'a> PlankUnderSpec<'a> {
     }
 
     fn count(&self, slab: Length, counted: SlabCounted) -> Result<PartCount, CriterionValue> {
-        let cuts_at: Vec<Length> = match counted {
-            SlabCounted::CutOnKink => kinks(self.plank).collect(),
-            SlabCounted::BendInside => Vec::new(),
-        };
-        count_parts(self.plank, self.cut, slab, &cuts_at).map_err(CriterionValue::cannot)
+        let mut zones = self.zones.clone();
+        if counted == SlabCounted::CutOnKink {
+            let cuts = kinks(self.plank).map(|at| Place { from: at, to: at });
+            zones.places.extend(cuts);
+        }
+        count_parts(self.plank, self.cut, slab, zones).map_err(CriterionValue::cannot)
     }
 
     fn crook(&self) -> Result<f64, CriterionValue> {
@@ -250,9 +253,11 @@ impl<'a> PlankUnderSpec<'a> {
 /// The parts that a plank holds, as far as its straight slab is known.
 pub fn parts_held(plank: &Plank, spec: &Spec) -> Result<PartCount, CriterionValue> {
     let cut = &spec.cut_spec();
+    let zones = &zones_to_cut_round(&plank.defects);
     let orientation = spec.orientation;
     let under = PlankUnderSpec {
         plank,
+        zones,
         cut,
         orientation,
     };

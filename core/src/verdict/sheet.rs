@@ -195,15 +195,16 @@ impl Sheet {
     }
 }
 
-/// A result with its uncertainty.
+/// A result that no defect touches, with its uncertainty.
 fn figure<Q: Scalar>(
     plank: &Plank,
     inputs: &[Input<Source>],
     compute: impl Fn(&Plank) -> Option<Q>,
 ) -> Figure<Q> {
+    let bare = plank.without_defects();
     propagate(inputs, |moved| match moved {
-        None => compute(plank),
-        Some((source, by)) => compute(&plank.perturbed(source, by)),
+        None => compute(&bare),
+        Some((source, by)) => compute(&bare.perturbed(source, by)),
     })
 }
 

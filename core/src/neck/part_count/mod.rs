@@ -285,15 +285,16 @@ pub struct PartCount {
     pub zones: Zones,
 }
 
-/// The parts that a plank holds, given the thickness of the straight slab in it.
+/// The parts that a plank holds, given the thickness of the straight slab in it and the stretches to cut round
+/// (see [`zones_to_cut_round`]).
 ///
-/// The slab is what flattening leaves (see [`crate::plank::slab_cut_first`]); no part lies across one of
-/// `cuts_at`, so that a cut falls on a kink. An error when length or
+/// The slab is what flattening leaves (see [`crate::plank::slab_cut_first`]); a kink is cut at where it is a
+/// zone without length. An error when length or
 /// width is missing, or the cutting has sizes that make no sense; no parts at all is an answer, not an
 /// error.
 ///
 /// ```
-/// use stillwood_core::{neck::{CutSpec, count_parts}, plank::{Plank, Stations}, quantity::mm};
+/// use stillwood_core::{neck::{CutSpec, Zones, count_parts}, plank::{Plank, Stations}, quantity::mm};
 /// let plank = Plank {
 ///     length: Some(mm(2620.0)), widths: Stations::one(mm(205.0)), ..Plank::default()
 /// };
@@ -301,25 +302,21 @@ pub struct PartCount {
 ///     length: mm(950.0), across: mm(16.0), slab: mm(45.0), piece: None, planing: mm(1.0),
 ///     kerf: mm(3.2), end_trim: mm(70.0), edge_trim: mm(10.0), parts_per_blank: 5,
 /// };
-/// let found = count_parts(&plank, &laminates, mm(47.3), &[]).unwrap();
+/// let found = count_parts(&plank, &laminates, mm(47.3), Zones::default()).unwrap();
 /// assert_eq!((found.along.len(), found.across.len(), found.parts), (2, 10, 20));
 /// assert_eq!(found.blanks.unwrap().whole, 4);
 /// // From pieces of 80 mm, planed, 4 each.
 /// let first = CutSpec { piece: Some(mm(80.0)), ..laminates };
-/// assert_eq!(count_parts(&plank, &first, mm(47.3), &[]).unwrap().parts, 16);
+/// assert_eq!(count_parts(&plank, &first, mm(47.3), Zones::default()).unwrap().parts, 16);
 /// ```
 pub fn count_parts(
     plank: &Plank,
     cut: &CutSpec,
     slab: Length,
-    cuts_at: &[Length],
+    zones: Zones,
 ) -> Result<PartCount, CuttingError> {
     let length = checked_stick(Side::Length, plank.length)?;
     let width = checked_stick(Side::Width, plank.widths.least())?;
-    let mut zones = zones_to_cut_round(&plank.defects);
-    zones
-        .places
-        .extend(cuts_at.iter().map(|at| Place { from: *at, to: *at }));
     let along = places_along(length, cut.length, cut.kerf, cut.end_trim, &zones.places)?;
     let across = parts_across(width, cut)?;
     let thick_enough = cut.fits_in(slab)?;

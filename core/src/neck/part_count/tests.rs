@@ -90,13 +90,25 @@ fn what_is_too_thin_holds_nothing_and_what_is_unplaced_is_named() {
         edge_trim: mm(10.0),
         parts_per_blank: 5,
     };
-    let thin = count_parts(&plank, &cutting, mm(47.3), &[]).unwrap();
+    let thin = count_parts(
+        &plank,
+        &cutting,
+        mm(47.3),
+        zones_to_cut_round(&plank.defects),
+    )
+    .unwrap();
     assert_eq!(
         (thin.thick_enough, thin.parts, thin.along.len()),
         (false, 0, 2)
     );
     assert_eq!(thin.zones.unplaced, [DefectKind::Knot]);
-    let thick = count_parts(&plank, &cutting, mm(48.0), &[]).unwrap();
+    let thick = count_parts(
+        &plank,
+        &cutting,
+        mm(48.0),
+        zones_to_cut_round(&plank.defects),
+    )
+    .unwrap();
     // The least width counts: 193 - 10 holds 9 of 16 with 3.2 between.
     assert_eq!((thick.across.len(), thick.parts), (9, 18));
     let blanks = thick.blanks.unwrap();
@@ -104,7 +116,14 @@ fn what_is_too_thin_holds_nothing_and_what_is_unplaced_is_named() {
     assert!((in_mm(thick.left_across) - 49.0).abs() < 1e-6);
     cutting.parts_per_blank = 0;
     assert_eq!(
-        count_parts(&plank, &cutting, mm(48.0), &[]).unwrap().blanks,
+        count_parts(
+            &plank,
+            &cutting,
+            mm(48.0),
+            zones_to_cut_round(&plank.defects)
+        )
+        .unwrap()
+        .blanks,
         None
     );
 }
@@ -146,7 +165,8 @@ fn a_piece_that_is_sawn_first_holds_whole_parts_and_takes_the_planing_of_its_edg
             piece,
             ..straight_off
         };
-        let found = count_parts(&plank, &cut, mm(49.0), &[]).unwrap();
+        let found =
+            count_parts(&plank, &cut, mm(49.0), zones_to_cut_round(&plank.defects)).unwrap();
         found.across
     };
     assert_eq!(across(None).len(), 10);
@@ -272,7 +292,13 @@ fn what_is_left_is_what_no_part_takes() {
         edge_trim: mm(10.0),
         parts_per_blank: 1,
     };
-    let found = count_parts(&plank, &cutting, mm(49.0), &[]).unwrap();
+    let found = count_parts(
+        &plank,
+        &cutting,
+        mm(49.0),
+        zones_to_cut_round(&plank.defects),
+    )
+    .unwrap();
     assert_eq!(found.parts, 4);
     let left = [found.left_along, found.left_across].map(in_mm);
     assert!(

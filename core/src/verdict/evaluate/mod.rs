@@ -14,7 +14,7 @@ use super::plank_under_spec::{CountedSlab, PlankUnderSpec};
 use super::reasons::reasons;
 use super::score::{CriterionEvaluation, CriterionScore, Unscored, left_out, score};
 use super::{CriterionValue, Spec, geometric_mean};
-use crate::neck::PartCount;
+use crate::neck::{PartCount, zones_to_cut_round};
 use crate::plank::{DefectKind, Plank, Reason, Source};
 use crate::quantity::{Conformance, Estimate, Input, propagate};
 use serde::{Deserialize, Serialize};
@@ -104,8 +104,11 @@ impl Evaluation {
 /// and named; a bound that is already beyond the limit scores 0 like any other value, and refuses where it is
 /// surely beyond.
 pub fn evaluate(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Evaluation {
+    // No reading moves a defect: they are left behind as the others are moved.
+    let bare = &plank.without_defects();
     let measured = PlankUnderSpec {
-        plank,
+        plank: bare,
+        zones: &zones_to_cut_round(&plank.defects),
         cut: &spec.cut_spec(),
         orientation: spec.orientation,
     };
@@ -116,8 +119,8 @@ pub fn evaluate(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Evaluat
             CriterionEvaluation {
                 criterion: *criterion,
                 estimate: propagate(inputs, |moved| match moved {
-                    Some((source, by)) if criterion.is_moved_by(source, plank) => {
-                        let perturbed = plank.perturbed(source, by);
+                    Some((source, by)) if criterion.is_moved_by(source, bare) => {
+                        let perturbed = bare.perturbed(source, by);
                         measured.with(&perturbed).value(*criterion).number()
                     }
                     _ => value.number(),
