@@ -64,8 +64,9 @@ impl Slab {
     /// How much more than [`Slab::thickness`] may be left at most, for the highest points of a twist and of the
     /// other shapes rarely lie in one place: min(w/2, bow + cup). Without twist nothing.
     ///
-    /// Over random planks it is a third of a millimetre on average; what is really there is a linear programme
-    /// over the corners and edges of the faces. Derived here: geometry.
+    /// As a rule about half a millimetre is left over. What is really there would be a linear programme over the
+    /// points of both faces; the sum is kept, for it says what takes how much, and is never too hopeful.
+    /// Derived here: geometry.
     ///
     /// No published value: a bound, held against a search over tilted planes.
     pub fn left_over_at_most(&self) -> Length {
