@@ -4,6 +4,7 @@
 //! Sizes, shapes and counts only: whether the wood is good enough is judged elsewhere.
 
 mod beam;
+mod beam_formulas;
 mod cost;
 mod cutting;
 mod matching;
