@@ -266,6 +266,15 @@ fn a_kink_that_is_cut_at_counts_the_same_on_the_sheet_as_in_the_verdict() {
     let slab = found.cut_first.unwrap();
     assert_eq!(slab.counted, SlabCounted::CutOnKink);
     near(in_mm(slab.both.cut_on_kink.thickness), scored.value, 1e-9);
+    // Of a kinked crook too: nothing is left where it is cut at.
+    let crooked = sheet_of(&a7_with(&[(CrookKink, "1310")]), &spec);
+    let left = crooked.verdict.estimate(Criterion::Crook).unwrap().value;
+    near(left, 0.0, 1e-9);
+    near(
+        in_mm(crooked.counted(crooked.crook_left.unwrap())),
+        left,
+        1e-9,
+    );
     // An even bow of the same gap is inside, wherever it is cut.
     let even = sheet_of(&typed(&A7), &spec).cut_first.unwrap();
     assert_eq!(even.counted, SlabCounted::BendInside);

@@ -19,7 +19,7 @@ pub use criterion::Criterion;
 pub use desirability::geometric_mean;
 pub use evaluate::{Evaluation, Recommendation, evaluate};
 pub use plank_under_spec::{CountedSlab, SlabCounted, moisture, parts_held};
-pub use reasons::reason_for_fault;
+pub use reasons::reason_for_defect;
 pub use score::{CriterionEvaluation, CriterionScore, Unscored};
 pub use sheet::{Figure, RingsAcross, RingsSeen, Sheet, SlabCutOtherwise, sheet};
 pub use spec::{FirstCut, Form, Order, Orientation, Part, Purpose, Requirement, Spec};

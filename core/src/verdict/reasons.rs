@@ -9,9 +9,12 @@ pub(super) fn reasons(
     plank: &Plank,
     slab: Option<&CountedSlab>,
     scored: &[CriterionScore],
-    faults: &[DefectKind],
+    fatal_defects: &[DefectKind],
 ) -> Vec<Reason> {
-    let mut found: Vec<Reason> = faults.iter().map(|kind| reason_for_fault(*kind)).collect();
+    let mut found: Vec<Reason> = fatal_defects
+        .iter()
+        .map(|kind| reason_for_defect(*kind))
+        .collect();
     let mut beyond: Vec<&CriterionScore> = scored.iter().filter(|s| s.margin < 0.0).collect();
     order::sort_by(&mut beyond, |a, b| {
         a.probability().total_cmp(&b.probability())
@@ -71,8 +74,8 @@ fn reason_for_slab(plank: &Plank, slab: Option<&CountedSlab>) -> Reason {
     }
 }
 
-/// The reason that a fault gives.
-pub fn reason_for_fault(kind: DefectKind) -> Reason {
+/// The reason that a defect gives.
+pub fn reason_for_defect(kind: DefectKind) -> Reason {
     use DefectKind as D;
     match kind {
         D::Knot | D::PinKnot => Reason::Knot,

@@ -177,6 +177,15 @@ pub struct RingsAcross {
 }
 
 impl Sheet {
+    /// What is left in a part of a bend, as the verdict counts it: nothing of a kink where the slab that counts is
+    /// the one with a cut on it.
+    pub fn counted(&self, left: BendLeft) -> Length {
+        match self.cut_first.map(|slab| slab.counted) {
+            Some(SlabCounted::CutOnKink) => left.cut_on_it,
+            Some(SlabCounted::BendInside) | None => left.inside,
+        }
+    }
+
     /// The rings across the width; `None` where only an angle was read, or the pith is in the plank.
     pub fn rings_across(&self) -> Option<RingsAcross> {
         let rings = self.plank.rings.as_ref()?;

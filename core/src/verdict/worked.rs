@@ -9,7 +9,7 @@ use super::{
     Criterion, CriterionScore, CriterionValue, Form, Orientation, Sheet, SlabCounted, Spec,
 };
 use crate::plank::{
-    Band, BendShape, GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left_worked,
+    Band, BendLeft, GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left_worked,
     combined_slope_worked, density_as_measured_worked, mass_as_weighed_worked, mean_of_stations,
     quartered_when_turned_worked, ring_angle_at_worked, ring_angles_within_worked,
     runout_over_worked, slab_at_worked, slab_flattened_whole_worked, slab_losses_worked,
@@ -151,10 +151,12 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
             twist_note(notes, &slab);
         }
         Number::BowLeft => {
-            bend_left_worked(steps, &plank.bow?, plank.length?, cut.length).ok()?;
+            let left = bend_left_worked(steps, &plank.bow?, plank.length?, cut.length).ok()?;
+            kink_note(notes, sheet, left);
         }
         Number::CrookLeft => {
-            bend_left_worked(steps, &plank.crook?, plank.length?, cut.length).ok()?;
+            let left = bend_left_worked(steps, &plank.crook?, plank.length?, cut.length).ok()?;
+            kink_note(notes, sheet, left);
         }
         Number::Grain => {
             grain(steps, notes, plank, sheet.grain?);
@@ -204,7 +206,7 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
             notes.push(BEST_PLACES.into());
         }
         Number::PlankScore => {
-            if let Some(fault) = sheet.verdict.faults.first() {
+            if let Some(fault) = sheet.verdict.fatal_defects.first() {
                 let why = format!("0 of 100: {} is fatal under this spec.", fault.name());
                 return Some(Working::said(why, "the maker's spec"));
             }
@@ -317,11 +319,6 @@ fn score(working: &mut Working, sheet: &Sheet, spec: &Spec, criterion: Criterion
     };
     *working = self::working(number, sheet, spec)?;
     let value = scored.estimate.value;
-    if criterion == Criterion::Crook && crook_is_cut_at(sheet) {
-        working
-            .notes
-            .push("The cut falls on the kink, so that nothing of it is left in the part.".into());
-    }
     scored
         .requirement
         .form
@@ -356,11 +353,9 @@ fn score(working: &mut Working, sheet: &Sheet, spec: &Spec, criterion: Criterion
     Some(())
 }
 
-/// Whether the crook is a kink, and the slab that counts has a cut on it.
-fn crook_is_cut_at(sheet: &Sheet) -> bool {
-    let crook = sheet.plank.crook.as_ref();
-    crook.is_some_and(|crook| crook.shape != BendShape::Even)
-        && sheet
-            .cut_first
-            .is_some_and(|slab| slab.counted == SlabCounted::CutOnKink)
+/// That a cut on the kink leaves nothing of it, where the verdict counts it so.
+fn kink_note(notes: &mut Vec<String>, sheet: &Sheet, left: BendLeft) {
+    if sheet.counted(left) != left.inside {
+        notes.push("The cut falls on the kink, so that nothing of it is left in the part.".into());
+    }
 }

@@ -39,7 +39,7 @@ pub(crate) fn ScoreStrip(
         Some(score) => told_figure("Score of 100".to_owned(), format!("{score:.0}"), tell),
         None => "–".into_any(),
     };
-    let weakest = match (verdict.faults.first(), verdict.weakest) {
+    let weakest = match (verdict.fatal_defects.first(), verdict.weakest) {
         (Some(fault), _) => format!("fault: {}", fault.name()),
         (None, Some(criterion)) => format!("weakest: {}", criterion.name()),
         (None, None) => String::new(),
@@ -172,7 +172,7 @@ pub(crate) fn Criteria(
     view! {
         <ul class="criteria">
             {verdict
-                .faults
+                .fatal_defects
                 .iter()
                 .map(|fault| {
                     view! {
@@ -320,14 +320,14 @@ pub(crate) fn Results(
             "Bow left in the part".into(),
             sheet
                 .bow_left
-                .map(|b| at_least(length(in_mm(b.inside)), seen.bow)),
+                .map(|left| at_least(length(in_mm(sheet.counted(left))), seen.bow)),
             Number::BowLeft,
         ),
         (
             "Crook left in the part".into(),
             sheet
                 .crook_left
-                .map(|b| at_least(length(in_mm(b.inside)), seen.crook)),
+                .map(|left| at_least(length(in_mm(sheet.counted(left))), seen.crook)),
             Number::CrookLeft,
         ),
         (

@@ -64,7 +64,7 @@ pub struct Evaluation {
     /// Criteria left out.
     pub unscored: Vec<Unscored>,
     /// Fatal defects found.
-    pub faults: Vec<DefectKind>,
+    pub fatal_defects: Vec<DefectKind>,
     /// Reasons to leave it that the computation found, the main one first.
     pub reasons: Vec<Reason>,
     /// What each criterion comes to, in the order in which they are shown.
@@ -142,23 +142,23 @@ pub fn evaluate(plank: &Plank, inputs: &[Input<Source>], spec: &Spec) -> Evaluat
             }
         }
     }
-    let faults = fatal_defects(plank, spec);
+    let fatal_defects = fatal_defects(plank, spec);
     let slab = measured.slab();
     let weakest = weakest(&scored);
     Evaluation {
-        recommendation: recommendation(&scored, &unscored, &faults),
-        score: match faults.is_empty() {
+        recommendation: recommendation(&scored, &unscored, &fatal_defects),
+        score: match fatal_defects.is_empty() {
             true => weakest.map(|one| one.score),
             false => Some(0.0),
         },
         weakest: weakest.map(|one| one.requirement.criterion),
         mean: geometric_mean(scored.iter().map(|one| one.score / 100.0)).map(|mean| mean * 100.0),
-        reasons: reasons(plank, slab.as_ref().ok(), &scored, &faults),
+        reasons: reasons(plank, slab.as_ref().ok(), &scored, &fatal_defects),
         parts: measured.parts(),
         slab,
         scored,
         unscored,
-        faults,
+        fatal_defects,
         criteria,
     }
 }
@@ -175,10 +175,10 @@ fn weakest(scored: &[CriterionScore]) -> Option<&CriterionScore> {
 fn recommendation(
     scored: &[CriterionScore],
     unscored: &[Unscored],
-    faults: &[DefectKind],
+    fatal_defects: &[DefectKind],
 ) -> Recommendation {
     let any = |conformance| scored.iter().any(|one| one.conformance == conformance);
-    if !faults.is_empty() || any(Conformance::Beyond) {
+    if !fatal_defects.is_empty() || any(Conformance::Beyond) {
         Recommendation::Refused
     } else if scored.is_empty() {
         Recommendation::NothingYet

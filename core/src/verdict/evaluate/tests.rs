@@ -126,7 +126,7 @@ fn a_fatal_fault_refuses_whatever_the_rest() {
         (found.recommendation, found.score),
         (Recommendation::Refused, Some(0.0))
     );
-    assert_eq!(found.faults, [DefectKind::Shake, DefectKind::Pith]);
+    assert_eq!(found.fatal_defects, [DefectKind::Shake, DefectKind::Pith]);
     assert_eq!(found.reasons, [Reason::Shake, Reason::Pith]);
     // A fault alone is enough.
     let nothing_else = Plank {

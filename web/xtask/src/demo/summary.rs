@@ -151,7 +151,12 @@ fn line(book: &Book, piece: &Piece) -> String {
                 .iter()
                 .map(|u| format!("{}?", u.criterion.name())),
         )
-        .chain(verdict.faults.iter().map(|fault| fault.name().to_owned()))
+        .chain(
+            verdict
+                .fatal_defects
+                .iter()
+                .map(|fault| fault.name().to_owned()),
+        )
         .collect();
     let line = format!(
         "  {:<8} {:<21} {:>3}  {:<24} {:<10} {:<24} {} {:>2} parts  rho12 {:>3}  {}",
