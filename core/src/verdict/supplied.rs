@@ -23,14 +23,43 @@ const KILN_DRY: Form = Form::Within {
     high_limit: 12.0,
 };
 
+/// By how much a straight slab may be thicker than the part needs, mm, until nothing is left to wish. Common
+/// practice, no source.
+const SLAB_TO_SPARE: f64 = 2.0;
+
+impl Form {
+    /// The limits of a straight slab that follow from the thickness that a part needs, mm: refused below it, and
+    /// good from 2 mm more on.
+    pub fn of_slab(needed_mm: f64) -> Form {
+        Form::AtLeast {
+            target: needed_mm + SLAB_TO_SPARE,
+            limit: needed_mm,
+        }
+    }
+
+    /// The limits of a straight slab once its part needs another thickness: limits that followed from the one
+    /// before follow, those that the maker set stay.
+    pub fn following_slab(self, before_mm: f64, now_mm: f64) -> Form {
+        // As they are typed, to a thousandth of a millimetre.
+        let same = |a: f64, b: f64| (a - b).abs() < 0.0005;
+        match (self, Form::of_slab(before_mm)) {
+            (
+                Form::AtLeast { target, limit },
+                Form::AtLeast {
+                    target: target_before,
+                    limit: limit_before,
+                },
+            ) if same(target, target_before) && same(limit, limit_before) => Form::of_slab(now_mm),
+            _ => self,
+        }
+    }
+}
+
 fn criteria(slab_mm: f64, crook_mm: f64, density: Form, grain: Form) -> Vec<Requirement> {
     vec![
         Requirement {
             criterion: Criterion::Straightness,
-            form: Form::AtLeast {
-                target: slab_mm + 2.0,
-                limit: slab_mm,
-            },
+            form: Form::of_slab(slab_mm),
         },
         Requirement {
             criterion: Criterion::Crook,

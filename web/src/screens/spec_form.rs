@@ -97,7 +97,17 @@ impl Edited {
             Criterion::GrainSlope if value > 0.0 => number(1.0 / value),
             _ => number(value),
         };
-        let (shape, values) = match form {
+        let (shape, values) = Self::values(form);
+        Self {
+            criterion,
+            on: RwSignal::new(on),
+            shape,
+            numbers: values.map(shown),
+        }
+    }
+
+    fn values(form: Form) -> (Shape, [f64; 4]) {
+        match form {
             Form::AtMost { target, limit } => (Shape::AtMost, [target, limit, 0.0, 0.0]),
             Form::AtLeast { target, limit } => (Shape::AtLeast, [target, limit, 0.0, 0.0]),
             Form::Within {
@@ -109,12 +119,19 @@ impl Edited {
                 Shape::Within,
                 [low_limit, low_target, high_target, high_limit],
             ),
+        }
+    }
+
+    /// The part needs another thickness of slab: limits that followed from the one before follow.
+    fn follow_slab(self, before: f64, now: f64) {
+        let Some(form) = untrack(|| self.form()) else {
+            return;
         };
-        Self {
-            criterion,
-            on: RwSignal::new(on),
-            shape,
-            numbers: values.map(shown),
+        let next = form.following_slab(before, now);
+        if next != form {
+            for (text, value) in self.numbers.iter().zip(Self::values(next).1) {
+                text.set(show::number(value, 3).replace('−', "-"));
+            }
         }
     }
 
@@ -237,6 +254,23 @@ pub(crate) fn SpecForm(
         })
         .collect::<Vec<_>>();
     let criteria = StoredValue::new(criteria);
+    let needed = move || {
+        typed(match laid.get() {
+            Orientation::Flat => thickness.text,
+            Orientation::OnEdge => width.text,
+        })
+    };
+    Effect::new(move |before: Option<Option<f64>>| {
+        let (before, now) = (before.flatten(), needed());
+        if let (Some(before), Some(now)) = (before, now) {
+            for edited in criteria.get_value() {
+                if edited.criterion == Criterion::Straightness {
+                    edited.follow_slab(before, now);
+                }
+            }
+        }
+        now.or(before)
+    });
     let fatal = RwSignal::new(spec.fatal.clone());
     let begun = {
         let numbers = part.iter().chain(&work);

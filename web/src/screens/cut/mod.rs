@@ -108,7 +108,7 @@ fn begin(app: App, id: Uuid) -> Typed {
     let units = app.units.get_untracked();
     let (of_plank, spec) = app.book_now(|book| {
         let piece = book.piece(id);
-        let of_plank = !piece.is_some_and(|piece| piece.work.kind != Kind::Plank);
+        let of_plank = piece.is_none_or(|piece| piece.work.kind == Kind::Plank);
         let visit = piece.and_then(|piece| book.visit_of(piece));
         (of_plank, visit.map(|visit| visit.opened.spec.clone()))
     });
