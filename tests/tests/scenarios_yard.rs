@@ -16,7 +16,8 @@ use stillwood_core::quantity::{
     mm, show,
 };
 use stillwood_core::verdict::{
-    Criterion, FirstCut, Orientation, Recommendation, SlabCounted, Spec, parts_held,
+    Criterion, FirstCut, Number, Orientation, Recommendation, SlabCounted, Spec, parts_held,
+    working,
 };
 use stillwood_core::wood::{Across, Humidity, OwnWood, Shrinkage, Species, emc, find, search};
 use stillwood_tests::yard::{A7, a7_with, line, sheet_of, terms, typed, wanted};
@@ -254,6 +255,9 @@ fn the_cutting_plan_and_the_verdict_count_the_same_out_of_pieces() {
         let each = strips((950.0, width + 2.0), 16.0, (0.0, 0.0));
         let held = parts_held(&plank, &spec).unwrap();
         assert_eq!(held.parts, pieces * each, "{width}");
+        let told = working(Number::Held, &sheet_of(&typed(&A7), &spec), &spec).unwrap();
+        let piece = format!("{width:.1} mm wide once planed");
+        assert!(told.notes.iter().any(|note| note.contains(&piece)));
     }
 }
 

@@ -178,6 +178,13 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
                 held.along.len(),
                 held.across.len()
             ));
+            if let Some(width) = cut.piece {
+                notes.push(format!(
+                    "They are ripped out of pieces that are {:.1} mm wide once planed; pieces and parts are \
+                     sawn wider by the planing of both edges.",
+                    in_mm(width)
+                ));
+            }
             if !held.thick_enough {
                 notes.push("The straight slab is too thin, so that it holds none.".into());
             }
