@@ -1,4 +1,4 @@
-//! How long one verdict, one sheet and a whole yard's planks under a new spec take.
+//! How long one evaluation, one sheet and a whole yard's planks under a new spec take.
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
@@ -8,7 +8,7 @@ use stillwood_core::plank::{
 };
 use stillwood_core::quantity::Input;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::verdict::{ReadyPlank, ReadySpec, Spec, judge, sheet};
+use stillwood_core::verdict::{Spec, evaluate, sheet};
 
 /// How many planks are judged under a new spec.
 const YARD: u32 = 10_000;
@@ -61,26 +61,22 @@ fn verdicts(c: &mut Criterion) {
     let specs = Spec::supplied();
     let (spec, other) = (&specs[0], &specs[1]);
     let (plank, inputs) = described(7, &tools);
-    c.bench_function("one verdict", |b| {
-        b.iter(|| judge(black_box(&plank), black_box(&inputs), black_box(spec)));
+    c.bench_function("one evaluation", |b| {
+        b.iter(|| evaluate(black_box(&plank), black_box(&inputs), black_box(spec)));
     });
     let (readings, defects) = measured(7);
     c.bench_function("one sheet", |b| {
         b.iter(|| sheet(black_box(&readings), black_box(&defects), &tools, spec));
     });
-    let ready = |n| {
-        let (plank, inputs) = described(n, &tools);
-        ReadyPlank::new(plank, inputs)
-    };
-    let mut yard: Vec<ReadyPlank> = (0..YARD).map(ready).collect();
+    let yard: Vec<_> = (0..YARD).map(|n| described(n, &tools)).collect();
     let mut turns = [spec, other].into_iter().cycle();
     let mut group = c.benchmark_group("a yard");
     group.sample_size(10);
     group.bench_function("10,000 planks under a new spec", |b| {
         b.iter(|| {
             let Some(spec) = turns.next() else { return 0.0 };
-            let (under, planks) = (ReadySpec::new(spec), yard.iter_mut());
-            let scores = planks.map(|plank| plank.rule(&under).score);
+            let planks = yard.iter();
+            let scores = planks.map(|(plank, inputs)| evaluate(plank, inputs, spec).score);
             scores.flatten().sum::<f64>()
         });
     });

@@ -75,6 +75,7 @@ fn three_forms_outlive_a_killed_browser() {
 
         // A cut, killed with a mark of the maker's own and a strip that sprang.
         page.go_to(&format!("#/cut/{plank}")).await;
+        page.press("pieces").await;
         page.see("#comes-out", "piece").await;
         page.holds("#off-the-saw .mark-given", "B1 a").await;
         page.fill("#off-the-saw .mark-given", "A7a").await;

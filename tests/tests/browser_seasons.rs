@@ -129,6 +129,7 @@ async fn cut_to_pieces(page: &Page, plank: &str) -> Vec<String> {
     stands(page, plank, "ripe: check its movement").await;
     open(page, plank).await;
     page.press("Cut").await;
+    page.press("pieces").await;
     page.fill("#in-width-of-a-piece--planed", "57").await;
     page.see("#comes-out", "3 pieces:").await;
     let marks = marks_off_the_saw(page, 3).await;

@@ -116,6 +116,8 @@ fn any_number_on_any_screen_opens_how_it_was_worked_out() {
         at(&page, &format!("#/cut/{}", piece.id)).await;
         page.see("#comes-out", ".").await;
         assert!(all_told(&page, "cut").await > 0);
+        page.press("pieces").await;
+        all_told(&page, "cut to pieces").await;
         page.press("laminates").await;
         all_told(&page, "cut to laminates").await;
 

@@ -4,10 +4,11 @@ use std::collections::BTreeMap;
 use stillwood_core::plank::density_of;
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{
-    Estimate, Input, Length, Mass, in_kg_per_m3, in_m3, kg, kg_per_m3, mm, propagate, show,
+    Estimate, GUARD_FACTOR, Input, Length, Mass, in_kg_per_m3, in_m3, kg, kg_per_m3, mm,
+    normal_cdf, propagate, show,
 };
 use stillwood_core::record::{Mark, uuid_v7};
-use stillwood_core::verdict::{Form, GUARD_FACTOR, geometric_mean, normal_cdf};
+use stillwood_core::verdict::{Form, geometric_mean};
 use stillwood_tests::{Row, rows};
 use uom::si::{length, mass, mass_density, thermodynamic_temperature as temperature};
 

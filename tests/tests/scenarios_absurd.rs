@@ -2,7 +2,7 @@
 
 use Field::*;
 use rust_decimal::Decimal;
-use stillwood_core::neck::{Cutting, held};
+use stillwood_core::neck::{CutSpec, Zones, count_parts};
 use stillwood_core::plank::{
     Echo, Field, PriceBasis, Seen, TallyRule, day_doubt, describe, doubts, price_doubt, tally,
     understand,
@@ -10,7 +10,7 @@ use stillwood_core::plank::{
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, in_kg_per_m3, in_m3, in_mm, mm};
 use stillwood_core::record::date;
-use stillwood_core::verdict::Quality;
+use stillwood_core::verdict::Criterion;
 use stillwood_tests::yard::{A7, a7_with, line, sheet_of, terms, typed, wanted};
 
 /// What is asked of one field when it is typed.
@@ -83,11 +83,16 @@ fn no_absurd_value_gives_a_number_that_is_none() {
         }
     }
     let none = describe(&a7_with(&[]), &[]);
-    let cutting = Cutting {
+    let cut = CutSpec {
         parts_per_blank: 0,
-        ..Cutting::of(&wanted())
+        ..wanted().cut_spec()
     };
-    assert_eq!(held(&none, &cutting, mm(47.3), &[]).unwrap().blanks, None);
+    assert_eq!(
+        count_parts(&none, &cut, mm(47.3), Zones::default())
+            .unwrap()
+            .blanks,
+        None
+    );
 }
 
 #[test]
@@ -99,8 +104,8 @@ fn a_meter_that_only_says_wet_gives_no_density_at_12() {
         "{:?}",
         found.cannot
     );
-    let left_out: Vec<Quality> = found.verdict.unscored.iter().map(|u| u.quality).collect();
-    assert_eq!(left_out, [Quality::Density, Quality::Moisture]);
+    let left_out: Vec<Criterion> = found.verdict.unscored.iter().map(|u| u.criterion).collect();
+    assert_eq!(left_out, [Criterion::Density, Criterion::Moisture]);
 }
 
 #[test]

@@ -4,7 +4,7 @@
 
 use Field::*;
 use rust_decimal::Decimal;
-use stillwood_core::neck::{places_across, places_along};
+use stillwood_core::neck::{Stock, StripCut, StripWorth, places_across, places_along, plan_cuts};
 use stillwood_core::plank::{
     DefectFound, DefectKind, Echo, Field, GrainSlope, Readings, Seen, Source, TallyRule,
     ThicknessBasis, defect_doubts, describe, doubts, quartered_when_turned, slab_cut_first, tally,
@@ -12,9 +12,13 @@ use stillwood_core::plank::{
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
-    Moisture as MoistureContent, celsius, degrees, in_kg, in_kg_per_m3, in_m3, in_mm, mm, show,
+    Conformance, Moisture as MoistureContent, celsius, degrees, in_kg, in_kg_per_m3, in_m3, in_mm,
+    mm, show,
 };
-use stillwood_core::verdict::{Call, Laid, Quality, Standing, parts_held};
+use stillwood_core::verdict::{
+    Criterion, FirstCut, Number, Orientation, Recommendation, SlabCounted, Spec, parts_held,
+    working,
+};
 use stillwood_core::wood::{Across, Humidity, OwnWood, Shrinkage, Species, emc, find, search};
 use stillwood_tests::yard::{A7, a7_with, line, sheet_of, terms, typed, wanted};
 
@@ -72,7 +76,7 @@ fn ten_or_more_by_eye_may_refuse_and_never_passes() {
     assert!(describe(&readings, &[]).at_least.bow);
     // 10 mm over 2620 would leave plenty; more than that is not known.
     let verdict = sheet_of(&readings, &wanted()).verdict;
-    let slab = |u: &&stillwood_core::verdict::Unscored| u.quality == Quality::Straightness;
+    let slab = |u: &&stillwood_core::verdict::Unscored| u.criterion == Criterion::Straightness;
     let left_out = verdict.unscored.iter().find(slab).unwrap();
     assert_eq!(left_out.why, "bow by eye so much or more: measure it");
     // The same words typed with a tape are no step of the eye, and a measured 10 is a value.
@@ -83,7 +87,7 @@ fn ten_or_more_by_eye_may_refuse_and_never_passes() {
     // Grain that is worse than 1 in 10 is beyond the limit, however much worse.
     readings.insert(GrainFace, by_eye(GrainFace, "worse").0);
     let verdict = sheet_of(&readings, &wanted()).verdict;
-    assert_eq!(verdict.call, Call::Refused);
+    assert_eq!(verdict.recommendation, Recommendation::Refused);
 }
 
 #[test]
@@ -108,14 +112,14 @@ fn a7_costs_171_true_and_167_nominal() {
 #[test]
 fn a7_is_at_the_limit_for_runout() {
     let found = sheet_of(&typed(&A7), &wanted()).verdict;
-    assert_eq!(found.weakest, Some(Quality::GrainSlope));
-    assert_eq!(found.call, Call::TooClose);
+    assert_eq!(found.weakest, Some(Criterion::GrainSlope));
+    assert_eq!(found.recommendation, Recommendation::TooClose);
     let grain = found
         .scored
         .iter()
-        .find(|s| s.criterion.quality == Quality::GrainSlope)
+        .find(|s| s.requirement.criterion == Criterion::GrainSlope)
         .unwrap();
-    assert_eq!(grain.standing, Standing::TooClose);
+    assert_eq!(grain.conformance, Conformance::TooClose);
     assert!(matches!(
         grain.repeat(),
         Some(Source::GrainFace | Source::GrainEdge)
@@ -143,6 +147,141 @@ fn a7_with_a_kink_and_its_rings() {
         .unwrap()
         .unwrap();
     near(in_mm(band.to), 35.0, 0.5);
+}
+
+/// Laminates of 950 x 45 x 16, as supplied; sawn in pieces of 80 mm first where that is said.
+fn laminates(first_cut: FirstCut) -> Spec {
+    Spec {
+        first_cut,
+        ..Spec::supplied().swap_remove(0)
+    }
+}
+
+const PIECES_FIRST: FirstCut = FirstCut::Piece { width_mm: 80.0 };
+
+#[test]
+fn the_slab_is_that_of_what_is_sawn_first() {
+    let slab = |first_cut| {
+        let found = sheet_of(&typed(&A7), &laminates(first_cut));
+        let shown = in_mm(found.slab.as_ref().unwrap().value);
+        let scored = found.verdict.estimate(Criterion::Straightness).unwrap();
+        near(scored.value, shown, 1e-9);
+        let other = found.slab_cut_otherwise.unwrap();
+        (shown, in_mm(other.slab.thickness), in_mm(other.width))
+    };
+    // By hand: 52 - 1.183 - 0.171 - 0.025 - 2 over a strip of 16 mm;
+    // 52 - 1.183 - 0.853 - 0.615 - 2 over a piece of 80 mm.
+    let (strips, piece, width) = slab(FirstCut::Part);
+    near(strips, 48.62, 0.01);
+    // A piece for five strips of 18 mm, four kerfs of 3.2 mm between them.
+    near(width, 102.8, 1e-9);
+    near(piece, 52.0 - 1.183 - 1.096 - 1.016 - 2.0, 0.01);
+    let (piece, strips, width) = slab(PIECES_FIRST);
+    near(piece, 47.35, 0.01);
+    near(strips, 48.62, 0.01);
+    near(width, 16.0, 1e-9);
+}
+
+#[test]
+fn a_plank_that_passes_in_strips_may_fail_in_pieces() {
+    let cupped = a7_with(&[(ThicknessNear, "49"), (Cup, "6")]);
+    let slab = |first_cut| {
+        let spec = Spec {
+            // What may be wrong with the readings is left aside.
+            criteria: vec![
+                laminates(first_cut)
+                    .requirement(Criterion::Straightness)
+                    .unwrap(),
+            ],
+            ..laminates(first_cut)
+        };
+        sheet_of(&cupped, &spec).verdict.scored[0].margin
+    };
+    assert!(slab(FirstCut::Part) > 0.0);
+    assert!(slab(PIECES_FIRST) < 0.0);
+    // Across a piece the cup counts, so that one that was not looked at is named.
+    let mut unseen = typed(&A7);
+    unseen.remove(&Cup);
+    let verdict = |first_cut| sheet_of(&unseen, &laminates(first_cut)).verdict;
+    assert!(verdict(FirstCut::Part).unscored.is_empty());
+    assert_eq!(verdict(PIECES_FIRST).unscored[0].why, "cup not looked at");
+}
+
+#[test]
+fn a_spec_that_does_not_say_the_first_cut_has_the_parts_straight_off_the_plank() {
+    let written = serde_json::to_value(laminates(FirstCut::Part)).unwrap();
+    // As it was written before it could be said.
+    assert_eq!(written.get("first_cut"), None);
+    assert_eq!(written["laid"], "on_edge");
+    assert_eq!(written["criteria"][0]["quality"], "straightness");
+    let read: Spec = serde_json::from_value(written).unwrap();
+    assert_eq!(read, laminates(FirstCut::Part));
+    let said = serde_json::to_value(laminates(PIECES_FIRST)).unwrap();
+    assert_eq!(said["first_cut"]["piece"]["width_mm"], 80.0);
+    let read: Spec = serde_json::from_value(said).unwrap();
+    assert_eq!(read, laminates(PIECES_FIRST));
+}
+
+#[test]
+fn the_cutting_plan_and_the_verdict_count_the_same_out_of_pieces() {
+    let alike = StripWorth {
+        quartersawn: 1.0,
+        rift: 1.0,
+        flatsawn: 1.0,
+        unknown: 1.0,
+    };
+    let strips = |stock: (f64, f64), thickness, trims: (f64, f64)| {
+        let stock = Stock {
+            length: mm(stock.0),
+            width: mm(stock.1),
+            patches: Vec::new(),
+        };
+        let cut = StripCut {
+            length: mm(950.0),
+            thickness: mm(thickness),
+            planing: mm(1.0),
+            kerf: mm(3.2),
+            end_trim: mm(trims.0),
+            edge_trim: mm(trims.1),
+            step: mm(0.1),
+        };
+        let plan = plan_cuts(&stock, &cut, &|_| None, &alike).unwrap();
+        plan.strips() as u32
+    };
+    let plank = describe(&typed(&A7), &[]);
+    for width in [30.0, 57.0, 80.0, 102.8, 130.0] {
+        let spec = laminates(FirstCut::Piece { width_mm: width });
+        let pieces = strips((2620.0, 193.0), width, (70.0, 5.0));
+        let each = strips((950.0, width + 2.0), 16.0, (0.0, 0.0));
+        let held = parts_held(&plank, &spec).unwrap();
+        assert_eq!(held.parts, pieces * each, "{width}");
+        let told = working(Number::Held, &sheet_of(&typed(&A7), &spec), &spec).unwrap();
+        let piece = format!("{width:.1} mm wide once planed");
+        assert!(told.notes.iter().any(|note| note.contains(&piece)));
+    }
+}
+
+#[test]
+fn a_kink_that_is_cut_at_counts_the_same_on_the_sheet_as_in_the_verdict() {
+    let spec = laminates(FirstCut::Part);
+    let found = sheet_of(&a7_with(&[(BowKink, "1310")]), &spec);
+    let scored = found.verdict.estimate(Criterion::Straightness).unwrap();
+    near(in_mm(found.slab.unwrap().value), scored.value, 1e-9);
+    let slab = found.cut_first.unwrap();
+    assert_eq!(slab.counted, SlabCounted::CutOnKink);
+    near(in_mm(slab.both.cut_on_kink.thickness), scored.value, 1e-9);
+    // Of a kinked crook too: nothing is left where it is cut at.
+    let crooked = sheet_of(&a7_with(&[(CrookKink, "1310")]), &spec);
+    let left = crooked.verdict.estimate(Criterion::Crook).unwrap().value;
+    near(left, 0.0, 1e-9);
+    near(
+        in_mm(crooked.counted(crooked.crook_left.unwrap())),
+        left,
+        1e-9,
+    );
+    // An even bow of the same gap is inside, wherever it is cut.
+    let even = sheet_of(&typed(&A7), &spec).cut_first.unwrap();
+    assert_eq!(even.counted, SlabCounted::BendInside);
 }
 
 /// What is asked of one field when it is typed.
@@ -314,36 +453,47 @@ fn a_fault_beyond_the_end_of_the_plank_is_asked_about() {
 #[test]
 fn not_looked_at_is_never_good() {
     let everything = sheet_of(&typed(&A7), &wanted()).verdict;
-    for (fields, quality) in [
-        (vec![GrainFace, GrainEdge], Quality::GrainSlope),
-        (vec![GrainEdge], Quality::GrainSlope),
-        (vec![Bow], Quality::Straightness),
-        (vec![Crook], Quality::Crook),
-        (vec![WeightFirst, WeightSecond], Quality::Density),
-        (vec![Moisture], Quality::Moisture),
+    for (fields, criterion) in [
+        (vec![GrainFace, GrainEdge], Criterion::GrainSlope),
+        (vec![GrainEdge], Criterion::GrainSlope),
+        (vec![Bow], Criterion::Straightness),
+        (vec![Crook], Criterion::Crook),
+        (vec![WeightFirst, WeightSecond], Criterion::Density),
+        (vec![Moisture], Criterion::Moisture),
     ] {
         let mut readings = typed(&A7);
         readings.retain(|field, _| !fields.contains(field));
         let found = sheet_of(&readings, &wanted()).verdict;
-        assert!(found.scored.iter().all(|s| s.criterion.quality != quality));
-        let why = found.unscored.iter().find(|u| u.quality == quality);
-        assert!(why.unwrap().not_looked, "{quality:?}");
-        assert!(found.call < Call::Good && everything.call < Call::Good);
+        assert!(
+            found
+                .scored
+                .iter()
+                .all(|s| s.requirement.criterion != criterion)
+        );
+        let why = found.unscored.iter().find(|u| u.criterion == criterion);
+        assert!(why.unwrap().not_looked, "{criterion:?}");
+        assert!(
+            found.recommendation < Recommendation::Good
+                && everything.recommendation < Recommendation::Good
+        );
     }
     let nothing = sheet_of(&Readings::new(), &wanted()).verdict;
-    assert_eq!((nothing.call, nothing.score), (Call::NothingYet, None));
+    assert_eq!(
+        (nothing.recommendation, nothing.score),
+        (Recommendation::NothingYet, None)
+    );
 }
 
 #[test]
 fn a_window_and_a_density_that_is_beyond_it() {
     let mut spec = wanted();
-    spec.laid = Laid::OnEdge;
+    spec.orientation = Orientation::OnEdge;
     let found = sheet_of(
         &a7_with(&[(WeightFirst, "14"), (WeightSecond, "13")]),
         &spec,
     );
-    assert_eq!(found.verdict.call, Call::Refused);
+    assert_eq!(found.verdict.recommendation, Recommendation::Refused);
     assert_eq!(found.verdict.score, Some(0.0));
-    assert_eq!(found.verdict.weakest, Some(Quality::Density));
+    assert_eq!(found.verdict.weakest, Some(Criterion::Density));
     near(in_kg_per_m3(found.density.unwrap().value), 969.0, 1.0);
 }

@@ -4,7 +4,9 @@ use Field::*;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use stillwood_core::plank::{DefectFound, DefectKind, Field, Instruments, Readings, Seen, Taken};
-use stillwood_core::verdict::{Call, Form, Laid, Quality, Sheet, Spec, geometric_mean, sheet};
+use stillwood_core::verdict::{
+    Criterion, Form, Orientation, Recommendation, Sheet, Spec, geometric_mean, sheet,
+};
 
 /// A plank on which everything was measured.
 fn plank() -> impl Strategy<Value = Readings> {
@@ -58,21 +60,21 @@ fn judged(readings: &Readings, spec: &Spec) -> Sheet {
     sheet(readings, &[], &Instruments::default(), spec)
 }
 
-fn score_of(found: &Sheet, quality: Quality) -> Option<f64> {
+fn score_of(found: &Sheet, criterion: Criterion) -> Option<f64> {
     let mut scored = found.verdict.scored.iter();
     scored
-        .find(|s| s.criterion.quality == quality)
+        .find(|s| s.requirement.criterion == criterion)
         .map(|s| s.score)
 }
 
 /// Fields that shift the result towards better as they come nearer to nothing.
-const SMALLER_IS_BETTER: [(Field, Quality); 6] = [
-    (Bow, Quality::Straightness),
-    (Twist, Quality::Straightness),
-    (Cup, Quality::Straightness),
-    (Crook, Quality::Crook),
-    (GrainFace, Quality::GrainSlope),
-    (GrainEdge, Quality::GrainSlope),
+const SMALLER_IS_BETTER: [(Field, Criterion); 6] = [
+    (Bow, Criterion::Straightness),
+    (Twist, Criterion::Straightness),
+    (Cup, Criterion::Straightness),
+    (Crook, Criterion::Crook),
+    (GrainFace, Criterion::GrainSlope),
+    (GrainEdge, Criterion::GrainSlope),
 ];
 
 proptest! {
@@ -84,7 +86,7 @@ proptest! {
         prop_assert_eq!(found.score, least);
         prop_assert!(scores.iter().all(|s| (0.0..=100.0).contains(s)));
         let weakest = found.weakest.unwrap();
-        let named = found.scored.iter().find(|s| s.criterion.quality == weakest).unwrap();
+        let named = found.scored.iter().find(|s| s.requirement.criterion == weakest).unwrap();
         prop_assert_eq!(Some(named.score), least);
         // The mean lies between the least and the greatest, and is nothing as soon as one is.
         let mean = found.mean.unwrap();
@@ -92,20 +94,20 @@ proptest! {
         prop_assert!(mean <= most + 1e-9 && mean >= least.unwrap() - 1e-9);
         let beyond = found.scored.iter().any(|s| s.margin < 0.0);
         prop_assert!(!beyond || found.score == Some(0.0));
-        prop_assert!(found.call != Call::Refused || found.score == Some(0.0));
+        prop_assert!(found.recommendation != Recommendation::Refused || found.score == Some(0.0));
     }
 
     #[test]
     fn a_better_value_never_lowers_the_score(
         readings in plank(), spec in specs(), which in 0..6usize, share in 0.0..1.0f64,
     ) {
-        let (field, quality) = SMALLER_IS_BETTER[which];
+        let (field, criterion) = SMALLER_IS_BETTER[which];
         let mut better = readings.clone();
         better.get_mut(&field).unwrap().value *= share;
         let (before, after) = (judged(&readings, &spec), judged(&better, &spec));
         prop_assert!(
-            score_of(&after, quality) >= score_of(&before, quality),
-            "{:?} {:?}", score_of(&before, quality), score_of(&after, quality)
+            score_of(&after, criterion) >= score_of(&before, criterion),
+            "{:?} {:?}", score_of(&before, criterion), score_of(&after, criterion)
         );
         prop_assert!(after.verdict.score >= before.verdict.score);
         prop_assert!(after.verdict.mean.unwrap() >= before.verdict.mean.unwrap() - 1e-9);
@@ -119,25 +121,25 @@ proptest! {
         let mut fewer = readings.clone();
         for (field, _) in may_be_left.iter().zip(left).filter(|(_, left)| *left) {
             // Across a strip turned on edge the cup is next to nothing, and is not asked for.
-            if !(*field == Cup && spec.laid == Laid::OnEdge) {
+            if !(*field == Cup && spec.orientation == Orientation::OnEdge) {
                 fewer.remove(field);
             }
         }
         let (all, some) = (judged(&readings, &spec), judged(&fewer, &spec));
         for scored in &some.verdict.scored {
-            let quality = scored.criterion.quality;
+            let criterion = scored.requirement.criterion;
             // Parts are counted as if what was not looked at cost nothing; the straightness says so.
-            if quality != Quality::Size {
+            if criterion != Criterion::Size {
                 // Where all together can't be worked out (the part is wider than the plank), a bound
                 // may still refuse it.
-                let most = score_of(&all, quality).unwrap_or(0.0);
-                prop_assert!(scored.score <= most, "{quality:?}");
+                let most = score_of(&all, criterion).unwrap_or(0.0);
+                prop_assert!(scored.score <= most, "{criterion:?}");
             }
             prop_assert!(scored.at_best.is_none() || scored.score == 0.0);
         }
         let judged = some.verdict.scored.len() + some.verdict.unscored.len();
         prop_assert_eq!(judged, spec.criteria.len());
-        prop_assert!(some.verdict.unscored.is_empty() || some.verdict.call != Call::Good);
+        prop_assert!(some.verdict.unscored.is_empty() || some.verdict.recommendation != Recommendation::Good);
     }
 
     #[test]
@@ -149,7 +151,7 @@ proptest! {
             note: String::new(),
         };
         let found = sheet(&readings, &[decay], &Instruments::default(), &spec).verdict;
-        prop_assert_eq!((found.call, found.score), (Call::Refused, Some(0.0)));
+        prop_assert_eq!((found.recommendation, found.score), (Recommendation::Refused, Some(0.0)));
     }
 
     #[test]

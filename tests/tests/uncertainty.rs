@@ -127,10 +127,10 @@ fn covered(
 ) -> f64 {
     let inputs = Instruments::default().inputs(readings);
     let plank = describe(readings, &[]);
-    let stated = propagate(&inputs, |nudge| {
-        Some(match nudge {
+    let stated = propagate(&inputs, |moved| {
+        Some(match moved {
             None => result(&plank),
-            Some((source, by)) => result(&plank.nudged(source, by)),
+            Some((source, by)) => result(&plank.perturbed(source, by)),
         })
     })
     .unwrap();
@@ -231,8 +231,8 @@ fn of_a_stiffness_by_its_note() {
         let density = kg_per_m3(m / (l * w * t * 1e-9));
         in_gpa(stiffness_from_longitudinal(mm(l), hz(f), density).unwrap())
     };
-    let stated = propagate(&inputs, |nudge| {
-        Some(stiffness(&|i| match nudge {
+    let stated = propagate(&inputs, |moved| {
+        Some(stiffness(&|i| match moved {
             Some((source, by)) if source == i => by,
             _ => 0.0,
         }))
@@ -259,10 +259,10 @@ fn of_a_moisture_whose_wood_was_not_felt() {
         let of = |source| inputs.iter().find(|i| i.source == source).unwrap().standard;
         let (meter, warmth) = (of(Source::Meter), of(Source::Temperature));
         let plank = describe(&readings, &[]);
-        let stated = propagate(&inputs, |nudge| {
-            Some(match nudge {
+        let stated = propagate(&inputs, |moved| {
+            Some(match moved {
                 None => result(&plank),
-                Some((source, by)) => result(&plank.nudged(source, by)),
+                Some((source, by)) => result(&plank.perturbed(source, by)),
             })
         })
         .unwrap();

@@ -4,10 +4,11 @@
 //! Sizes, shapes and counts only: whether the wood is good enough is judged elsewhere.
 
 mod beam;
+mod beam_formulas;
 mod cost;
 mod cutting;
-mod held;
 mod matching;
+mod part_count;
 mod placement;
 
 pub use beam::{
@@ -24,15 +25,14 @@ pub use cost::{
 pub use cutting::{
     CuttingPlan, Patch, PlanError, Stock, Strip, StripCut, StripRow, StripWorth, plan_cuts,
 };
-pub use held::{
-    Blanks, Cutting, CuttingError, Held, Place, Zones, held, places_across, places_along,
-    zones_to_cut_round,
-};
-pub(crate) use held::{count_across, count_along, count_held};
 pub use matching::{
     Judged, Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchFigure, MatchLimits,
     MatchSearch, MatchWarning, MatchWish, Placed, Proposal, SearchState, Turn, judge_match,
     match_told,
+};
+pub use part_count::{
+    Blanks, CutSpec, CuttingError, PartCount, Place, Zones, count_parts, places_across,
+    places_along, zones_to_cut_round,
 };
 pub use placement::{
     BestBlanks, Placement, PlacementError, Stick, Worth, best_blanks, best_places,

@@ -20,7 +20,7 @@ pub struct Defect {
 }
 
 macro_rules! defects {
-    ($($variant:ident, $name:literal, $standing:ident, $definition:literal;)*) => {
+    ($($variant:ident, $name:literal, $severity:ident, $definition:literal;)*) => {
         /// What a fault is.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, schemars::JsonSchema)]
         #[serde(rename_all = "snake_case")]
@@ -42,17 +42,17 @@ macro_rules! defects {
                 match self { $(DefectKind::$variant => $definition,)* }
             }
 
-            /// How it usually stands for a neck (common practice, no source).
-            pub fn standing(self) -> Standing {
-                match self { $(DefectKind::$variant => Standing::$standing,)* }
+            /// How bad it usually is for a neck (common practice, no source).
+            pub fn severity(self) -> DefectSeverity {
+                match self { $(DefectKind::$variant => DefectSeverity::$severity,)* }
             }
         }
     };
 }
 
-/// How a fault usually stands for a neck (common practice, no source).
+/// How bad a defect usually is for a neck (common practice, no source).
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Standing {
+pub enum DefectSeverity {
     /// Usually fatal.
     Fatal,
     /// Cut round it: the rest of the plank is good.

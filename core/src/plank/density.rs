@@ -90,12 +90,8 @@ pub fn density_as_measured_worked(
     let weighing = plank.weighing.ok_or(DensityError::NotWeighed)?;
     let mass = mass_as_weighed_worked(pen, weighing, plank.length)?;
     let volume = volume_worked(pen, plank)?;
-    Ok(density_worked(pen, mass, volume))
-}
-
-/// Density from mass and volume, with its step.
-pub(crate) fn density_worked(pen: &mut impl Pen, mass: Mass, volume: Volume) -> MassDensity {
-    kg_per_m3(pen.work(&DENSITY, [in_kg(mass), in_m3(volume)]))
+    let values = [in_kg(mass), in_m3(volume)];
+    Ok(kg_per_m3(pen.work(&DENSITY, values)))
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-//! Tape, scale, meter: how far each reading may be off. How that moves the plank is told in `nudged`.
+//! Tape, scale, meter: how far each reading may be off. How that moves the plank is told in `perturbed`.
 //!
 //! The half-widths supplied are common practice, no source; each is the maker's to set.
 
@@ -254,7 +254,7 @@ mod tests {
             standard(&readings, Source::Width),
             Some(3.0 / 3.0_f64.sqrt())
         );
-        let wider = describe(&readings, &[]).nudged(Source::Width, 2.0);
+        let wider = describe(&readings, &[]).perturbed(Source::Width, 2.0);
         assert!((in_mm(wider.widths.near.unwrap()) - 216.0).abs() < 1e-9);
     }
 

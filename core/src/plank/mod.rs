@@ -16,7 +16,7 @@ mod form;
 mod grain;
 mod instruments;
 mod lean;
-mod nudged;
+mod perturbed;
 mod price;
 mod profile;
 mod reading;
@@ -37,8 +37,7 @@ pub use board_measure::{
     ExactLength, Halves, MeasureError, Sawn, board_feet, board_feet_of, cubic_metres,
     exact_board_feet, inches_in_quarters, surface_measure,
 };
-pub use defect::{Defect, DefectKind, Standing};
-pub(crate) use density::density_worked;
+pub use defect::{Defect, DefectKind, DefectSeverity};
 pub use density::{
     DensityError, density_as_measured, density_as_measured_worked, density_of, mass_of,
     mass_of_worked,
@@ -58,7 +57,6 @@ pub use grain::{
 };
 pub use instruments::{Instruments, Source};
 pub use lean::{GrainRise, RingLean};
-pub(crate) use nudged::Sources;
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 pub use profile::{profile, whole_gap};
 pub use reading::{DefectFound, Readings, Seen, Taken};
@@ -69,7 +67,6 @@ pub use rings::{
     ring_angles_within_worked, ring_radius, ring_radius_worked, turned_on_edge,
     turned_on_edge_worked,
 };
-pub(crate) use slab::SlabTerms;
 pub use slab::{
     CutFirst, Shape, Slab, SlabLosses, slab_cut_first, slab_flattened_whole,
     slab_flattened_whole_worked, slab_losses_worked,
@@ -80,7 +77,6 @@ pub use tally::{
     price_worked, tally, tally_visit,
 };
 pub use typed::{Doubt, Echo, Offer, retyped, shown, understand};
-pub(crate) use volume::volume_between;
 pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,
     volume_worked,

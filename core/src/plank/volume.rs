@@ -165,12 +165,6 @@ pub fn volume_worked(pen: &mut impl Pen, plank: &Plank) -> Result<Volume, SizeEr
     Ok(prismoid(pen, length, areas))
 }
 
-/// [`volume`] of a plank whose [`cross_sections`] are known; `None` without a length.
-pub(crate) fn volume_between(plank: &Plank, sections: [Area; 3]) -> Option<Volume> {
-    let length = positive(Side::Length, plank.length).ok()?;
-    Some(prismoid(&mut Silent, length, sections))
-}
-
 /// The mean of the stations that were measured: the width that is paid for in a plank with a taper or
 /// with wane.
 ///

@@ -5,6 +5,7 @@
 //! 2). Measurements made with one tape move together: they are one input. References from memory.
 
 use super::{Angle, Area, Length, Mass, MassDensity, Moisture, Slope, Volume};
+use crate::order;
 
 /// A result with its standard uncertainty and what each measurement adds to it.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,13 +20,18 @@ pub struct Estimate<Q, S> {
 }
 
 impl<Q: Scalar, S: Copy> Estimate<Q, S> {
-    /// From the value and its [`Parts`]: the standard uncertainty is the root of the sum of squares.
-    pub(crate) fn of(value: Q, parts: Parts<S>) -> Self {
+    /// From the value and what each source adds, in the order in which they were moved.
+    ///
+    /// The standard uncertainty is the root of the sum of squares; what adds nothing is not listed.
+    fn of(value: Q, moved: impl Iterator<Item = (S, f64)>) -> Self {
+        let mut parts: Vec<(S, f64)> = moved.filter(|(_, part)| *part != 0.0).collect();
+        let variance = parts.iter().fold(0.0, |sum, (_, part)| sum + part * part);
+        order::sort_by(&mut parts, |a, b| b.1.abs().total_cmp(&a.1.abs()));
         let each = |(source, part)| (source, Q::from_raw(part));
         Self {
             value,
-            standard: Q::from_raw(parts.standard()),
-            parts: parts.largest_first.into_iter().map(each).collect(),
+            standard: Q::from_raw(variance.sqrt()),
+            parts: parts.into_iter().map(each).collect(),
         }
     }
 
@@ -38,6 +44,18 @@ impl<Q: Scalar, S: Copy> Estimate<Q, S> {
     /// The measurement that adds most to the uncertainty.
     pub fn largest_source(&self) -> Option<S> {
         self.parts.first().map(|(source, _)| *source)
+    }
+}
+
+impl<S: Copy> Estimate<f64, S> {
+    /// The same as a quantity, of numbers in the unit that `unit` takes.
+    pub(crate) fn in_unit<Q: Scalar>(&self, unit: fn(f64) -> Q) -> Estimate<Q, S> {
+        let parts = self.parts.iter();
+        Estimate {
+            value: unit(self.value),
+            standard: unit(self.standard),
+            parts: parts.map(|(source, part)| (*source, unit(*part))).collect(),
+        }
     }
 }
 
@@ -75,78 +93,17 @@ pub fn propagate<Q: Scalar, S: Copy>(
 ) -> Option<Estimate<Q, S>> {
     let value = compute(None)?;
     let moved = |input: &Input<S>, by: f64| compute(Some((input.source, by))).map(Q::raw);
-    let mut parts = Parts::of_at_most(inputs.len());
-    for input in inputs {
+    let part = |input: &Input<S>| {
         let above = moved(input, input.standard);
         let below = moved(input, -input.standard);
-        parts.add(input.source, part(value.raw(), above, below));
-    }
-    Some(Estimate::of(value, parts))
-}
-
-/// What sources add to the uncertainty of a result, and what they come to.
-#[derive(Clone)]
-pub(crate) struct Parts<S> {
-    variance: Variance,
-    largest_first: Vec<(S, f64)>,
-}
-
-impl<S> Default for Parts<S> {
-    fn default() -> Self {
-        Self::of_at_most(0)
-    }
-}
-
-impl<S> Parts<S> {
-    /// None yet, with room for so many.
-    pub(crate) fn of_at_most(count: usize) -> Self {
-        Self {
-            variance: Variance::default(),
-            largest_first: Vec::with_capacity(count),
-        }
-    }
-
-    /// The standard uncertainty: the root of the sum of squares.
-    pub(crate) fn standard(&self) -> f64 {
-        self.variance.standard()
-    }
-
-    /// What a source adds; one that adds nothing is not listed.
-    pub(crate) fn add(&mut self, source: S, part: f64) {
-        if part == 0.0 {
-            return;
-        }
-        self.variance.add(part);
-        // Few, and each goes to its place as it comes: behind what is as large.
-        let all = &mut self.largest_first;
-        let mut place = all.len();
-        all.push((source, part));
-        while place > 0 && all[place - 1].1.abs() < part.abs() {
-            all.swap(place - 1, place);
-            place -= 1;
-        }
-    }
-}
-
-/// What sources come to, without what each adds.
-#[derive(Debug, Clone, Copy, Default)]
-pub(crate) struct Variance(f64);
-
-impl Variance {
-    /// What a source adds.
-    pub(crate) fn add(&mut self, part: f64) {
-        self.0 += part * part;
-    }
-
-    /// The standard uncertainty: the root of the sum of squares.
-    pub(crate) fn standard(self) -> f64 {
-        self.0.sqrt()
-    }
+        (input.source, part(value.raw(), above, below))
+    };
+    Some(Estimate::of(value, inputs.iter().map(part)))
 }
 
 /// What a source adds, from the result as measured and with the source moved up and down by its standard
 /// uncertainty, as [`propagate`] has it: signed, and nothing where neither gives a result.
-pub(crate) fn part(value: f64, above: Option<f64>, below: Option<f64>) -> f64 {
+fn part(value: f64, above: Option<f64>, below: Option<f64>) -> f64 {
     match (above, below) {
         (Some(above), Some(below)) => spread(above - value, below - value),
         (Some(above), None) => above - value,
@@ -230,7 +187,7 @@ mod tests {
             source: 'x',
             standard: by,
         }];
-        propagate(&inputs, |nudge| f(at + nudge.map_or(0.0, |(_, by)| by)))
+        propagate(&inputs, |moved| f(at + moved.map_or(0.0, |(_, by)| by)))
     }
 
     #[test]
@@ -264,7 +221,7 @@ mod tests {
             source,
             standard: 1.0,
         });
-        let sum = |nudge: Option<(char, f64)>| match nudge {
+        let sum = |moved: Option<(char, f64)>| match moved {
             Some(('a', by)) => Some(by),
             Some(('b', by)) => Some(-3.0 * by),
             Some(('c', by)) => Some(2.0 * by),

@@ -6,6 +6,7 @@
 //! knows what a number is for.
 
 mod amount;
+mod conformance;
 mod estimate;
 pub(crate) mod formula;
 mod moisture;
@@ -18,8 +19,9 @@ mod slope;
 mod understood;
 mod working;
 
+pub(crate) use conformance::CONFORMANCE;
+pub use conformance::{Conformance, GUARD_FACTOR, conformance_probability, normal_cdf};
 pub use estimate::{Estimate, Input, Scalar, propagate};
-pub(crate) use estimate::{Parts, Variance, part};
 pub(crate) use formula::formula;
 pub use formula::{Formula, OWN_UNIT, Pen, Silent, Step, Term, Told};
 pub use moisture::Moisture;

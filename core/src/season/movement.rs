@@ -13,8 +13,7 @@ use crate::plank::{
     Bend, Cup, FormError, Plank, Readings, Seen, Side, SizeError, Twist, TwistRead, bend_left,
     cup_left, describe, mean_of_stations, twist_left,
 };
-use crate::quantity::{Length, Pen, Silent, in_mm, mm};
-use crate::verdict::{GUARD_FACTOR, Standing, standing};
+use crate::quantity::{Conformance, GUARD_FACTOR, Length, Pen, Silent, in_mm, mm};
 use std::collections::BTreeMap;
 use thiserror::Error;
 use told::{CHANGE, CHANGE_AT_LEAST, CHANGE_AT_MOST, DOUBT, LIMIT_OF_CURVE, LIMIT_OF_TWIST};
@@ -390,11 +389,11 @@ fn change(
 
 /// Where a change, both in mm, stands against its limit.
 fn against(by: f64, standard: f64, limit: Limit) -> Movement {
-    match standing(limit.out_mm - by, standard) {
-        Standing::Beyond => Movement::Beyond,
-        Standing::TooClose => Movement::TooClose,
-        Standing::Inside if by <= COVERAGE * standard => Movement::Steady,
-        Standing::Inside => {
+    match Conformance::of(limit.out_mm - by, standard) {
+        Conformance::Beyond => Movement::Beyond,
+        Conformance::TooClose => Movement::TooClose,
+        Conformance::Inside if by <= COVERAGE * standard => Movement::Steady,
+        Conformance::Inside => {
             let watched = limit
                 .watch_mm
                 .is_some_and(|watch| by > watch + GUARD_FACTOR * standard);

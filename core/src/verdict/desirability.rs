@@ -1,7 +1,7 @@
 //! Desirability: how good a value is between the maker's limit and target, 0 to 1.
 
 use super::Form;
-use crate::quantity::{Pen, Silent, formula};
+use crate::quantity::{Pen, Silent, conformance_probability, formula, normal_cdf};
 
 impl Form {
     /// Desirability of a value, 0 at the limit and beyond, 1 at the target and beyond, a straight
@@ -57,6 +57,24 @@ impl Form {
         }
     }
 
+    /// The probability that the true value lies inside the limit, or both limits of a window.
+    ///
+    /// One-sided as [`conformance_probability`]; a window is the difference of two:
+    /// `Phi((T_U - y)/u) - Phi((T_L - y)/u)`, JCGM 106:2012, 7.4 (from memory).
+    pub fn conformance(self, value: f64, standard: f64) -> f64 {
+        match self {
+            Form::Within {
+                low_limit,
+                high_limit,
+                ..
+            } if standard > 0.0 => {
+                normal_cdf((high_limit - value) / standard)
+                    - normal_cdf((low_limit - value) / standard)
+            }
+            _ => conformance_probability(self.margin(value), standard),
+        }
+    }
+
     /// Whether targets and limits stand in a possible order.
     pub fn is_sound(self) -> bool {
         match self {
@@ -96,36 +114,12 @@ formula! {
 ///
 /// Source: overall desirability, Derringer and Suich 1980 (read as quoted in public texts).
 pub fn geometric_mean(desirabilities: impl IntoIterator<Item = f64>) -> Option<f64> {
-    let all = desirabilities.into_iter();
-    all.fold(Product::default(), Product::with).mean()
-}
-
-/// Desirabilities multiplied, one after another.
-#[derive(Clone, Copy)]
-pub(super) struct Product {
-    product: f64,
-    count: f64,
-}
-
-impl Default for Product {
-    fn default() -> Self {
-        let (product, count) = (1.0, 0.0);
-        Self { product, count }
-    }
-}
-
-impl Product {
-    pub(super) fn with(self, next: f64) -> Self {
-        Self {
-            product: self.product * next,
-            count: self.count + 1.0,
-        }
-    }
-
-    /// Their geometric mean.
-    pub(super) fn mean(self) -> Option<f64> {
-        (self.count > 0.0).then(|| libm::pow(self.product, 1.0 / self.count))
-    }
+    let (product, count) = desirabilities
+        .into_iter()
+        .fold((1.0, 0.0), |(product, count), next| {
+            (product * next, count + 1.0)
+        });
+    (count > 0.0).then(|| libm::pow(product, 1.0 / count))
 }
 
 #[cfg(test)]

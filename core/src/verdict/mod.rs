@@ -1,31 +1,27 @@
-//! The verdict on a plank: a spec for a purpose, each criterion's margin, the score, and the call.
+//! The verdict on a plank: a spec for a purpose, each criterion's margin, the score, and what to recommend.
 //!
-//! The weakest criterion rules: good density never buys off bad runout. What was not looked at is left
+//! The weakest criterion decides: good density never buys off bad runout. What was not looked at is left
 //! out and said so. Nothing here decides for the maker.
 
-mod body;
-mod candidate;
+mod criterion;
 mod desirability;
-mod guard;
-mod judge;
-mod known;
-mod look;
-mod qualities;
-mod quality;
-mod ready;
-mod ruling;
+mod evaluate;
+mod plank_under_spec;
+mod reasons;
+mod score;
 mod sheet;
 mod spec;
 mod supplied;
+mod value;
 mod worked;
 
+pub use criterion::Criterion;
 pub use desirability::geometric_mean;
-pub use guard::{GUARD_FACTOR, Standing, conformance_probability, normal_cdf, standing};
-pub use judge::{Scored, Unscored, Verdict, judge, reason_for_fault};
-pub use known::{Bound, Known, Unworkable};
-pub use quality::{moisture, parts_held, slab_in_part};
-pub use ready::{ReadyPlank, ReadySpec};
-pub use ruling::{Call, Ruling};
-pub use sheet::{Figure, RingsAcross, RingsSeen, Sheet, sheet};
-pub use spec::{Criterion, Form, Laid, Order, Part, Purpose, Quality, Spec};
+pub use evaluate::{Evaluation, Recommendation, evaluate};
+pub use plank_under_spec::{CountedSlab, SlabCounted, moisture, parts_held};
+pub use reasons::reason_for_defect;
+pub use score::{CriterionEvaluation, CriterionScore, Unscored};
+pub use sheet::{Figure, RingsAcross, RingsSeen, Sheet, SlabCutOtherwise, sheet};
+pub use spec::{FirstCut, Form, Order, Orientation, Part, Purpose, Requirement, Spec};
+pub use value::{Bound, CriterionValue, Unworkable};
 pub use worked::{Number, working};

@@ -1,19 +1,21 @@
 //! A plank's sheet: everything that can be worked out of its measurements, with uncertainty, beside
 //! the verdict. It is what the screens draw; it holds no text but the reasons why something is missing.
 
-use super::body::{MASS, MOISTURE, VOLUME};
-use super::{Known, Laid, Quality, Spec, Verdict, judge, moisture, parts_held};
-use crate::neck::{BestBlanks, Cutting, Held, best_blanks};
+use super::{
+    CountedSlab, Criterion, CriterionValue, Evaluation, FirstCut, Orientation, SlabCounted, Spec,
+    evaluate, moisture,
+};
+use crate::neck::{BestBlanks, PartCount, best_blanks};
 use crate::plank::{
     AngleSpan, Band, BendLeft, CutFirst, DefectFound, GrainSlope, Instruments, Plank, Readings,
-    RingClass, Slab, Source, Sources, bend_left, density_as_measured, describe, grain_slope,
+    RingClass, Slab, Source, bend_left, density_as_measured, describe, grain_slope,
     mass_as_weighed, mean_of_stations, quartered_when_turned, ring_angle_at, ring_angles_within,
     runout_over, slab_cut_first, slab_flattened_whole, turned_on_edge, volume,
 };
 use crate::quantity::{
-    Angle, Estimate, Input, Length, Mass, MassDensity, Moisture, Parts, Scalar, Volume, mm, part,
+    Angle, Estimate, Input, Length, Mass, MassDensity, Moisture, Scalar, Volume, kg_per_m3, mm,
+    propagate,
 };
-use crate::wood::density_at_12;
 
 /// A result with its uncertainty and where that comes from.
 pub type Figure<Q> = Option<Estimate<Q, Source>>;
@@ -31,6 +33,17 @@ pub struct RingsSeen {
     pub stands_class: RingClass,
 }
 
+/// The straight slab had the plank been sawn the other way first: of the piece that the parts of a blank would
+/// be ripped from where the spec has the parts straight off the plank, of a part by itself where it has a piece
+/// first.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SlabCutOtherwise {
+    /// The width of what is flattened.
+    pub width: Length,
+    /// The slab, its kink cut at or not as in the slab that counts.
+    pub slab: Slab,
+}
+
 /// Everything that can be worked out for a plank.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sheet {
@@ -46,10 +59,12 @@ pub struct Sheet {
     pub density_at_12: Figure<MassDensity>,
     /// Moisture, corrected for cold wood.
     pub moisture: Figure<Moisture>,
-    /// The straight slab in a part, cut first and flattened after.
-    pub cut_first: Option<CutFirst>,
-    /// Thickness of that slab, with its uncertainty.
+    /// The straight slab in what is sawn first and flattened after, and which counts.
+    pub cut_first: Option<CountedSlab>,
+    /// Thickness of the slab that counts, with its uncertainty.
     pub slab: Figure<Length>,
+    /// The same under the other first cut.
+    pub slab_cut_otherwise: Option<SlabCutOtherwise>,
     /// The straight slab in the plank flattened whole.
     pub whole: Option<Slab>,
     /// What the bow leaves in a part's length.
@@ -63,11 +78,11 @@ pub struct Sheet {
     /// Rings.
     pub rings: Option<RingsSeen>,
     /// Parts and blanks that the plank holds.
-    pub held: Option<Held>,
+    pub held: Option<PartCount>,
     /// What could not be worked out though it was measured, in the maker's words.
     pub cannot: Vec<String>,
-    /// The verdict.
-    pub verdict: Verdict,
+    /// The evaluation under the spec: everything here that hangs on the spec was read from it.
+    pub verdict: Evaluation,
 }
 
 /// Works out a plank's sheet under a spec.
@@ -79,81 +94,76 @@ pub fn sheet(
 ) -> Sheet {
     let plank = describe(readings, defects);
     let inputs = instruments.inputs(readings);
-    let (length, across, planing) = (
-        mm(spec.part.length_mm),
-        mm(spec.across_mm()),
-        mm(spec.planing_mm),
-    );
+    let verdict = evaluate(&plank, &inputs, spec);
+    let (length, planing) = (mm(spec.part.length_mm), mm(spec.planing_mm));
     let mut cannot: Vec<String> = Vec::new();
     let mut note = |why: String| {
         if !cannot.contains(&why) {
             cannot.push(why);
         }
     };
-    let measured = |p: &Plank| density_as_measured(p).ok();
-    let at_12 = |p: &Plank| density_at_12(density_as_measured(p).ok()?, moisture(p).ok()?).ok();
-    let slab_left = |p: &Plank| {
-        Some(
-            slab_cut_first(p, length, across, planing)
-                .ok()?
-                .bend_inside
-                .thickness,
-        )
-    };
     if let (Some(weighing), true) = (plank.weighing, plank.length.is_some())
         && let Err(why) = mass_as_weighed(weighing, plank.length)
     {
         note(why.to_string());
     }
-    if let Err(Known::Cannot(why)) = moisture(&plank) {
+    if let Err(CriterionValue::Cannot(why)) = moisture(&plank) {
         note(why.to_string());
     }
     let shaped = plank.bow.is_some() || plank.twist.is_some() || plank.cup.is_some();
-    let sized = plank.length.is_some() && plank.thicknesses.least().is_some();
-    let cut_first = match slab_cut_first(&plank, length, across, planing) {
-        Ok(slab) => Some(slab),
-        Err(why) => {
-            if shaped && sized {
-                note(why.to_string());
-            }
-            None
-        }
-    };
+    if let (Err(CriterionValue::Cannot(why)), true) = (verdict.slab, shaped) {
+        note(why.to_string());
+    }
+    let cut_first = verdict.slab.ok();
     let bend = |bend: Option<crate::plank::Bend>| bend_left(&bend?, plank.length?, length).ok();
     let grain = grain_slope(plank.grain_face, plank.grain_edge);
-    let part_figures = shaped && sized;
+    let in_unit = |criterion| verdict.estimate(criterion);
     Sheet {
-        volume: figure(&plank, &inputs, VOLUME, |p| volume(p).ok()),
-        mass: figure(&plank, &inputs, MASS, |p| {
+        volume: figure(&plank, &inputs, |p| volume(p).ok()),
+        mass: figure(&plank, &inputs, |p| {
             mass_as_weighed(p.weighing?, p.length).ok()
         }),
-        density: figure(&plank, &inputs, MASS.with(VOLUME), measured),
-        density_at_12: figure(&plank, &inputs, Quality::Density.sources(&plank), at_12),
-        moisture: figure(&plank, &inputs, MOISTURE, |p| moisture(p).ok()),
-        slab: part_figures
-            .then(|| {
-                figure(
-                    &plank,
-                    &inputs,
-                    Quality::Straightness.sources(&plank),
-                    slab_left,
-                )
-            })
-            .flatten(),
-        cut_first: cut_first.filter(|_| part_figures),
+        density: figure(&plank, &inputs, |p| density_as_measured(p).ok()),
+        density_at_12: in_unit(Criterion::Density).map(|found| found.in_unit(kg_per_m3)),
+        moisture: in_unit(Criterion::Moisture).map(|found| found.in_unit(Moisture::percent)),
+        slab: in_unit(Criterion::Straightness).map(|found| found.in_unit(mm)),
+        slab_cut_otherwise: cut_first.and_then(|slab| slab_cut_otherwise(&plank, spec, slab)),
+        cut_first,
         whole: slab_flattened_whole(&plank, planing)
             .ok()
-            .filter(|_| part_figures),
+            .filter(|_| shaped),
         bow_left: bend(plank.bow),
         crook_left: bend(plank.crook),
         runout: grain.map(|grain| runout_over(grain.at_least(), length)),
         grain,
         rings: rings(&plank, spec),
-        held: parts_held(&plank, spec).ok(),
-        verdict: judge(&plank, &inputs, spec),
+        held: verdict.parts.clone().ok(),
+        verdict,
         cannot,
         plank,
     }
+}
+
+fn slab_cut_otherwise(plank: &Plank, spec: &Spec, slab: CountedSlab) -> Option<SlabCutOtherwise> {
+    let width = match spec.first_cut {
+        FirstCut::Part => mm(spec.piece_across_mm()),
+        FirstCut::Piece { .. } => mm(spec.across_mm()),
+    };
+    if width == spec.cut_spec().flattened_width() {
+        return None;
+    }
+    let (length, planing) = (mm(spec.part.length_mm), mm(spec.planing_mm));
+    let CutFirst {
+        bend_inside,
+        cut_on_kink,
+    } = slab_cut_first(plank, length, width, planing).ok()?;
+    Some(SlabCutOtherwise {
+        width,
+        slab: match slab.counted {
+            SlabCounted::BendInside => bend_inside,
+            SlabCounted::CutOnKink => cut_on_kink,
+        },
+    })
 }
 
 /// The rings across the width of a plank, where a ring's chord and dip were read.
@@ -167,6 +177,15 @@ pub struct RingsAcross {
 }
 
 impl Sheet {
+    /// What is left in a part of a bend, as the verdict counts it: nothing of a kink where the slab that counts is
+    /// the one with a cut on it.
+    pub fn counted(&self, left: BendLeft) -> Length {
+        match self.cut_first.map(|slab| slab.counted) {
+            Some(SlabCounted::CutOnKink) => left.cut_on_it,
+            Some(SlabCounted::BendInside) | None => left.inside,
+        }
+    }
+
     /// The rings across the width; `None` where only an angle was read, or the pith is in the plank.
     pub fn rings_across(&self) -> Option<RingsAcross> {
         let rings = self.plank.rings.as_ref()?;
@@ -181,46 +200,28 @@ impl Sheet {
     /// The best places of blanks along the plank under a spec: as many as go, then where the straight slab
     /// is thickest. `None` where the sizes are not known.
     pub fn best_places(&self, spec: &Spec) -> Option<BestBlanks> {
-        let planing = mm(spec.planing_mm);
-        best_blanks(
-            &self.plank,
-            &Cutting::of(spec),
-            mm(spec.across_mm()),
-            planing,
-            None,
-        )
-        .ok()
+        best_blanks(&self.plank, &spec.cut_spec(), None).ok()
     }
 }
 
-/// A result with its uncertainty, as [`crate::quantity::propagate`] has it; one that a plank's faults do
-/// not touch, and `sources` alone move.
+/// A result that no defect touches, with its uncertainty.
 fn figure<Q: Scalar>(
     plank: &Plank,
     inputs: &[Input<Source>],
-    sources: Sources,
     compute: impl Fn(&Plank) -> Option<Q>,
 ) -> Figure<Q> {
-    let value = compute(plank)?;
-    let mut parts = Parts::of_at_most(sources.count());
-    let mut nudged = plank.bare();
-    for Input { source, standard } in inputs.iter().filter(|one| sources.hold(one.source)) {
-        let [above, below] = [*standard, -*standard].map(|by| {
-            nudged.nudge(*source, by);
-            let found = compute(&nudged).map(Q::raw);
-            nudged.put_back(*source, plank);
-            found
-        });
-        parts.add(*source, part(value.raw(), above, below));
-    }
-    Some(Estimate::of(value, parts))
+    let bare = plank.without_defects();
+    propagate(inputs, |moved| match moved {
+        None => compute(&bare),
+        Some((source, by)) => compute(&bare.perturbed(source, by)),
+    })
 }
 
 fn rings(plank: &Plank, spec: &Spec) -> Option<RingsSeen> {
     let lies = ring_angle_at(plank.rings.as_ref()?, mm(0.0)).ok()?;
-    let stands = match spec.laid {
-        Laid::Flat => lies,
-        Laid::OnEdge => turned_on_edge(lies).ok()?,
+    let stands = match spec.orientation {
+        Orientation::Flat => lies,
+        Orientation::OnEdge => turned_on_edge(lies).ok()?,
     };
     Some(RingsSeen {
         lies,

@@ -3,7 +3,10 @@
 //! The supplied limits are common practice, no source: they are a place to start and are meant to be
 //! changed. Numbers are in the units that the field names say.
 
+use super::Criterion;
+use crate::neck::CutSpec;
 use crate::plank::DefectKind;
+use crate::quantity::mm;
 use serde::{Deserialize, Serialize};
 
 /// What the wood is for.
@@ -34,7 +37,8 @@ pub struct Part {
 /// How the part lies in the plank.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
-pub enum Laid {
+#[schemars(rename = "Laid")]
+pub enum Orientation {
     /// The part's width lies across the plank's width, its thickness in the plank's thickness.
     Flat,
     /// The plank is ripped into strips that are turned on edge: the part's thickness is taken across
@@ -42,37 +46,26 @@ pub enum Laid {
     OnEdge,
 }
 
-/// What a criterion looks at.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+/// How the plank is sawn first: what is flattened is what is sawn first, and a wider piece loses more to cup
+/// and twist.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
-pub enum Quality {
-    /// Thickness of the straight slab left in a part-sized piece, mm.
-    Straightness,
-    /// What is left of the crook over the part's length, mm.
-    Crook,
-    /// Density at 12 % moisture, kg/m3.
-    Density,
-    /// Combined slope of grain, as a tangent.
-    GrainSlope,
-    /// Ring angle of the part as it will stand in the blank, degrees to its
-    /// wide face: 90 is quartersawn.
-    RingAngle,
-    /// Moisture content after the meter's correction, %.
-    Moisture,
-    /// Parts of the wanted size that the plank holds.
-    Size,
+pub enum FirstCut {
+    /// The parts come straight off the plank, and each is flattened by itself. So reads a spec that does not
+    /// say it, as all did that were written before it could be said.
+    #[default]
+    Part,
+    /// A piece as long as a part is sawn and flattened first, and then ripped into parts.
+    Piece {
+        /// Its planed width, mm.
+        width_mm: f64,
+    },
+}
+
+impl FirstCut {
+    fn is_part(&self) -> bool {
+        *self == FirstCut::Part
+    }
 }
 
 /// Where a value is good, and where it is refused. Between limit and target the score rises from 0 to
@@ -107,11 +100,13 @@ pub enum Form {
     },
 }
 
-/// One criterion of a spec.
+/// A criterion with the limits that a spec sets for it.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
-pub struct Criterion {
-    /// What it looks at.
-    pub quality: Quality,
+#[schemars(rename = "Criterion")]
+pub struct Requirement {
+    /// What is looked at.
+    #[serde(rename = "quality")]
+    pub criterion: Criterion,
     /// Target and limit.
     pub form: Form,
 }
@@ -139,7 +134,11 @@ pub struct Spec {
     /// What is cut out of a plank.
     pub part: Part,
     /// How it lies in the plank.
-    pub laid: Laid,
+    #[serde(rename = "laid")]
+    pub orientation: Orientation,
+    /// How the plank is sawn first.
+    #[serde(default, skip_serializing_if = "FirstCut::is_part")]
+    pub first_cut: FirstCut,
     /// How many parts make one blank: 1, or the number of laminates.
     pub parts_per_blank: u32,
     /// How many blanks are wanted in all.
@@ -154,8 +153,8 @@ pub struct Spec {
     pub edge_trim_mm: f64,
     /// The share of parts cut that is expected to come through the seasoning, 0 to 1.
     pub expected_yield: f64,
-    /// The criteria, each at most once.
-    pub criteria: Vec<Criterion>,
+    /// The criteria with their limits, each at most once.
+    pub criteria: Vec<Requirement>,
     /// Faults that refuse a plank outright.
     pub fatal: Vec<DefectKind>,
     /// How planks that pass are ordered.
@@ -164,37 +163,70 @@ pub struct Spec {
 }
 
 impl Spec {
-    /// The criterion for a quality, if the spec has one.
-    pub fn criterion(&self, quality: Quality) -> Option<Criterion> {
-        self.criteria.iter().copied().find(|c| c.quality == quality)
+    /// What the spec asks of a criterion, if it asks anything.
+    pub fn requirement(&self, criterion: Criterion) -> Option<Requirement> {
+        let mut all = self.criteria.iter().copied();
+        all.find(|one| one.criterion == criterion)
+    }
+
+    /// How it has a plank cut up.
+    pub fn cut_spec(&self) -> CutSpec {
+        CutSpec {
+            length: mm(self.part.length_mm),
+            across: mm(self.across_mm()),
+            slab: mm(self.slab_needed_mm()),
+            piece: match self.first_cut {
+                FirstCut::Part => None,
+                FirstCut::Piece { width_mm } => Some(mm(width_mm)),
+            },
+            planing: mm(self.planing_mm),
+            kerf: mm(self.kerf_mm),
+            end_trim: mm(self.end_trim_mm),
+            edge_trim: mm(self.edge_trim_mm),
+            parts_per_blank: self.parts_per_blank,
+        }
+    }
+
+    /// The planed width of the piece that is sawn first, mm; where the parts come straight off the plank, that
+    /// of the piece that it would take: [`Spec::piece_across_mm`].
+    pub fn piece_width_mm(&self) -> f64 {
+        match self.first_cut {
+            FirstCut::Part => self.piece_across_mm(),
+            FirstCut::Piece { width_mm } => width_mm,
+        }
     }
 
     /// The thickness of straight slab that a part needs: its thickness if it is laid
     /// flat, its width if it is turned on edge, mm.
     pub fn slab_needed_mm(&self) -> f64 {
-        match self.laid {
-            Laid::Flat => self.part.thickness_mm,
-            Laid::OnEdge => self.part.width_mm,
+        match self.orientation {
+            Orientation::Flat => self.part.thickness_mm,
+            Orientation::OnEdge => self.part.width_mm,
         }
     }
 
     /// What a piece takes of the plank's width from which the parts of one blank are cut, mm: of parts
     /// turned on edge so many strips with their planing and kerfs.
     pub fn piece_across_mm(&self) -> f64 {
-        match self.laid {
-            Laid::Flat => self.part.width_mm,
-            Laid::OnEdge => {
+        match self.orientation {
+            Orientation::Flat => self.part.width_mm,
+            Orientation::OnEdge => {
                 let strip = self.part.thickness_mm + 2.0 * self.planing_mm + self.kerf_mm;
                 strip * f64::from(self.parts_per_blank) - self.kerf_mm
             }
         }
     }
 
+    /// Whether a plank is ripped into strips straight off, each turned on edge and flattened by itself.
+    pub fn rips_strips_first(&self) -> bool {
+        self.orientation == Orientation::OnEdge && self.first_cut == FirstCut::Part
+    }
+
     /// What a part takes of the plank's width, mm.
     pub fn across_mm(&self) -> f64 {
-        match self.laid {
-            Laid::Flat => self.part.width_mm,
-            Laid::OnEdge => self.part.thickness_mm,
+        match self.orientation {
+            Orientation::Flat => self.part.width_mm,
+            Orientation::OnEdge => self.part.thickness_mm,
         }
     }
 }

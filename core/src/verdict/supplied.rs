@@ -1,7 +1,7 @@
 //! Specs to start from. Every number is common practice, no source, and the maker's to change.
 
-use super::{Criterion, Form, Laid, Order, Part, Purpose, Quality, Spec};
-use crate::plank::{DefectKind, Standing};
+use super::{Criterion, FirstCut, Form, Order, Orientation, Part, Purpose, Requirement, Spec};
+use crate::plank::{DefectKind, DefectSeverity};
 
 impl Spec {
     /// A spec for each purpose, to start from.
@@ -23,36 +23,65 @@ const KILN_DRY: Form = Form::Within {
     high_limit: 12.0,
 };
 
-fn criteria(slab_mm: f64, crook_mm: f64, density: Form, grain: Form) -> Vec<Criterion> {
+/// By how much a straight slab may be thicker than the part needs, mm, until nothing is left to wish. Common
+/// practice, no source.
+const SLAB_TO_SPARE: f64 = 2.0;
+
+impl Form {
+    /// The limits of a straight slab that follow from the thickness that a part needs, mm: refused below it, and
+    /// good from 2 mm more on.
+    pub fn of_slab(needed_mm: f64) -> Form {
+        Form::AtLeast {
+            target: needed_mm + SLAB_TO_SPARE,
+            limit: needed_mm,
+        }
+    }
+
+    /// The limits of a straight slab once its part needs another thickness: limits that followed from the one
+    /// before follow, those that the maker set stay.
+    pub fn following_slab(self, before_mm: f64, now_mm: f64) -> Form {
+        // As they are typed, to a thousandth of a millimetre.
+        let same = |a: f64, b: f64| (a - b).abs() < 0.0005;
+        match (self, Form::of_slab(before_mm)) {
+            (
+                Form::AtLeast { target, limit },
+                Form::AtLeast {
+                    target: target_before,
+                    limit: limit_before,
+                },
+            ) if same(target, target_before) && same(limit, limit_before) => Form::of_slab(now_mm),
+            _ => self,
+        }
+    }
+}
+
+fn criteria(slab_mm: f64, crook_mm: f64, density: Form, grain: Form) -> Vec<Requirement> {
     vec![
-        Criterion {
-            quality: Quality::Straightness,
-            form: Form::AtLeast {
-                target: slab_mm + 2.0,
-                limit: slab_mm,
-            },
+        Requirement {
+            criterion: Criterion::Straightness,
+            form: Form::of_slab(slab_mm),
         },
-        Criterion {
-            quality: Quality::Crook,
+        Requirement {
+            criterion: Criterion::Crook,
             form: Form::AtMost {
                 target: crook_mm / 2.0,
                 limit: crook_mm * 2.0,
             },
         },
-        Criterion {
-            quality: Quality::GrainSlope,
+        Requirement {
+            criterion: Criterion::GrainSlope,
             form: grain,
         },
-        Criterion {
-            quality: Quality::Density,
+        Requirement {
+            criterion: Criterion::Density,
             form: density,
         },
-        Criterion {
-            quality: Quality::Moisture,
+        Requirement {
+            criterion: Criterion::Moisture,
             form: KILN_DRY,
         },
-        Criterion {
-            quality: Quality::Size,
+        Requirement {
+            criterion: Criterion::Size,
             form: Form::AtLeast {
                 target: 1.0,
                 limit: 1.0,
@@ -65,7 +94,7 @@ fn fatal() -> Vec<DefectKind> {
     DefectKind::ALL
         .iter()
         .copied()
-        .filter(|kind| kind.standing() == Standing::Fatal)
+        .filter(|kind| kind.severity() == DefectSeverity::Fatal)
         .collect()
 }
 
@@ -87,7 +116,8 @@ fn neck_laminates() -> Spec {
             width_mm: 45.0,
             thickness_mm: 16.0,
         },
-        laid: Laid::OnEdge,
+        orientation: Orientation::OnEdge,
+        first_cut: FirstCut::Part,
         parts_per_blank: 5,
         blanks_wanted: 10,
         kerf_mm: 3.2,
@@ -103,8 +133,8 @@ fn neck_laminates() -> Spec {
 
 fn one_piece_neck() -> Spec {
     let mut criteria = criteria(27.0, 2.0, window(550.0, 620.0, 780.0, 850.0), NECK_GRAIN);
-    criteria.push(Criterion {
-        quality: Quality::RingAngle,
+    criteria.push(Requirement {
+        criterion: Criterion::RingAngle,
         form: Form::AtLeast {
             target: 60.0,
             limit: 45.0,
@@ -118,7 +148,8 @@ fn one_piece_neck() -> Spec {
             width_mm: 80.0,
             thickness_mm: 27.0,
         },
-        laid: Laid::Flat,
+        orientation: Orientation::Flat,
+        first_cut: FirstCut::Part,
         parts_per_blank: 1,
         blanks_wanted: 4,
         kerf_mm: 3.2,
@@ -145,7 +176,8 @@ fn body() -> Spec {
             width_mm: 180.0,
             thickness_mm: 45.0,
         },
-        laid: Laid::Flat,
+        orientation: Orientation::Flat,
+        first_cut: FirstCut::Part,
         parts_per_blank: 2,
         blanks_wanted: 2,
         kerf_mm: 3.2,
@@ -173,7 +205,8 @@ fn fingerboard() -> Spec {
             width_mm: 80.0,
             thickness_mm: 9.0,
         },
-        laid: Laid::Flat,
+        orientation: Orientation::Flat,
+        first_cut: FirstCut::Part,
         parts_per_blank: 1,
         blanks_wanted: 6,
         kerf_mm: 3.2,

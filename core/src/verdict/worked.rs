@@ -4,18 +4,20 @@
 //! It calls the very functions that compute the sheet, with a pen that keeps their steps. It holds no
 //! formula of its own.
 
-use super::guard::CONFORMANCE;
-use super::quality::moisture_worked;
-use super::{Form, Known, Laid, Quality, Scored, Sheet, Spec};
+use super::plank_under_spec::moisture_worked;
+use super::{
+    Criterion, CriterionScore, CriterionValue, Form, Orientation, Sheet, SlabCounted, Spec,
+};
 use crate::plank::{
-    Band, GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left_worked, combined_slope_worked,
-    density_as_measured_worked, mass_as_weighed_worked, mean_of_stations,
+    Band, BendLeft, GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left_worked,
+    combined_slope_worked, density_as_measured_worked, mass_as_weighed_worked, mean_of_stations,
     quartered_when_turned_worked, ring_angle_at_worked, ring_angles_within_worked,
     runout_over_worked, slab_at_worked, slab_flattened_whole_worked, slab_losses_worked,
     turned_on_edge_worked, volume_worked,
 };
 use crate::quantity::{
-    Estimate, Moisture, Scalar, Spread, Step, Working, in_degrees, in_kg, in_mm, mm, show,
+    CONFORMANCE, Estimate, Length, Moisture, Scalar, Spread, Step, Working, in_degrees, in_kg,
+    in_mm, mm, show,
 };
 use crate::wood::{CALIBRATION_CELSIUS, Strength, density_at_worked, strength_tested_worked};
 
@@ -32,10 +34,14 @@ pub enum Number {
     DensityAt12,
     /// Moisture.
     Moisture,
-    /// The slab cut first and flattened after, the bend inside.
+    /// The slab cut first and flattened after that counts.
     Slab,
-    /// The slab with a cut on the kink.
+    /// The same with the bend inside.
+    SlabBendInside,
+    /// The same with a cut on the kink.
     SlabOnKink,
+    /// The slab that counts, had the plank been sawn the other way first.
+    SlabCutOtherwise,
     /// The slab flattened whole.
     SlabWhole,
     /// Bow left in the part.
@@ -59,7 +65,7 @@ pub enum Number {
     /// The plank's score: that of its weakest criterion.
     PlankScore,
     /// A criterion's score.
-    Score(Quality),
+    Score(Criterion),
 }
 
 /// How a number of a sheet was worked out; `None` where the sheet does not have it.
@@ -72,8 +78,8 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
         spread,
         source,
     } = &mut working;
-    let part = (mm(spec.part.length_mm), mm(spec.across_mm()));
-    let planing = mm(spec.planing_mm);
+    let cut = spec.cut_spec();
+    let piece = (cut.length, cut.flattened_width());
     match number {
         Number::Volume => {
             volume_worked(steps, plank).ok()?;
@@ -110,24 +116,47 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
             *spread = spread_of(&sheet.moisture);
         }
         Number::Slab => {
-            let losses = slab_losses_worked(steps, plank, part, planing).ok()?;
-            left_out(notes, &losses.bend_inside(steps));
+            let counted = sheet.cut_first?.counted;
+            slab(steps, notes, plank, piece, cut.planing, counted)?;
             *spread = spread_of(&sheet.slab);
         }
+        Number::SlabBendInside => {
+            slab(
+                steps,
+                notes,
+                plank,
+                piece,
+                cut.planing,
+                SlabCounted::BendInside,
+            )?;
+        }
         Number::SlabOnKink => {
-            let losses = slab_losses_worked(steps, plank, part, planing).ok()?;
-            left_out(notes, &losses.cut_on_kink(steps));
-            notes.push("The cut falls on the kink, so that the bow takes nothing.".into());
+            slab(
+                steps,
+                notes,
+                plank,
+                piece,
+                cut.planing,
+                SlabCounted::CutOnKink,
+            )?;
+        }
+        Number::SlabCutOtherwise => {
+            let piece = (cut.length, sheet.slab_cut_otherwise?.width);
+            let counted = sheet.cut_first?.counted;
+            slab(steps, notes, plank, piece, cut.planing, counted)?;
         }
         Number::SlabWhole => {
-            let slab = slab_flattened_whole_worked(steps, plank, planing).ok()?;
+            let slab = slab_flattened_whole_worked(steps, plank, cut.planing).ok()?;
             left_out(notes, &slab);
+            twist_note(notes, &slab);
         }
         Number::BowLeft => {
-            bend_left_worked(steps, &plank.bow?, plank.length?, part.0).ok()?;
+            let left = bend_left_worked(steps, &plank.bow?, plank.length?, cut.length).ok()?;
+            kink_note(notes, sheet, left);
         }
         Number::CrookLeft => {
-            bend_left_worked(steps, &plank.crook?, plank.length?, part.0).ok()?;
+            let left = bend_left_worked(steps, &plank.crook?, plank.length?, cut.length).ok()?;
+            kink_note(notes, sheet, left);
         }
         Number::Grain => {
             grain(steps, notes, plank, sheet.grain?);
@@ -135,7 +164,7 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
         }
         Number::Runout => {
             grain(steps, notes, plank, sheet.grain?);
-            runout_over_worked(steps, sheet.grain?.at_least(), part.0);
+            runout_over_worked(steps, sheet.grain?.at_least(), cut.length);
         }
         Number::Rings => {
             rings(steps, notes, plank, spec)?;
@@ -149,6 +178,13 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
                 held.along.len(),
                 held.across.len()
             ));
+            if let Some(width) = cut.piece {
+                notes.push(format!(
+                    "They are ripped out of pieces that are {:.1} mm wide once planed; pieces and parts are \
+                     sawn wider by the planing of both edges.",
+                    in_mm(width)
+                ));
+            }
             if !held.thick_enough {
                 notes.push("The straight slab is too thin, so that it holds none.".into());
             }
@@ -172,12 +208,12 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
         }
         Number::BestPlaces => {
             for place in sheet.best_places(spec)?.places {
-                slab_at_worked(steps, plank, place.from, part, planing).ok()?;
+                slab_at_worked(steps, plank, place.from, piece, cut.planing).ok()?;
             }
             notes.push(BEST_PLACES.into());
         }
         Number::PlankScore => {
-            if let Some(fault) = sheet.verdict.faults.first() {
+            if let Some(fault) = sheet.verdict.fatal_defects.first() {
                 let why = format!("0 of 100: {} is fatal under this spec.", fault.name());
                 return Some(Working::said(why, "the maker's spec"));
             }
@@ -196,6 +232,39 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
 const BEST_PLACES: &str = "As many parts as go along the plank, each with a slab that is thick enough; then \
      where their slabs, told above from the near end on, are together thickest. All starts at which that sum \
      can be largest are gone through, so none is better.";
+
+/// The slab in a piece, with the bend inside or the cut on the kink.
+fn slab(
+    steps: &mut Vec<Step>,
+    notes: &mut Vec<String>,
+    plank: &Plank,
+    piece: (Length, Length),
+    planing: Length,
+    counted: SlabCounted,
+) -> Option<()> {
+    let losses = slab_losses_worked(steps, plank, piece, planing).ok()?;
+    let slab = match counted {
+        SlabCounted::BendInside => losses.bend_inside(steps),
+        SlabCounted::CutOnKink => {
+            notes.push("The cut falls on the kink, so that the bow takes nothing.".into());
+            losses.cut_on_kink(steps)
+        }
+    };
+    left_out(notes, &slab);
+    twist_note(notes, &slab);
+    Some(())
+}
+
+/// What the sum may leave over where there is twist.
+fn twist_note(notes: &mut Vec<String>, slab: &Slab) {
+    let over = in_mm(slab.left_over_at_most());
+    if over >= 0.05 {
+        notes.push(format!(
+            "With twist the highest points of the shapes rarely lie in one place: up to {over:.1} mm more \
+             may be left than this says, never less."
+        ));
+    }
+}
 
 /// How far it may be off, by what was measured.
 fn spread_of<Q: Scalar>(figure: &Option<Estimate<Q, Source>>) -> Option<Spread> {
@@ -233,33 +302,32 @@ fn rings(steps: &mut Vec<Step>, notes: &mut Vec<String>, plank: &Plank, spec: &S
             "The angle to the wide face at mid-width, as read: {angle}."
         ));
     }
-    if spec.laid == Laid::OnEdge {
+    if spec.orientation == Orientation::OnEdge {
         turned_on_edge_worked(steps, lies).ok()?;
     }
     Some(())
 }
 
 /// The value, its desirability, and how sure it is.
-fn score(working: &mut Working, sheet: &Sheet, spec: &Spec, quality: Quality) -> Option<()> {
-    let scored: &Scored = sheet
+fn score(working: &mut Working, sheet: &Sheet, spec: &Spec, criterion: Criterion) -> Option<()> {
+    let scored: &CriterionScore = sheet
         .verdict
         .scored
         .iter()
-        .find(|scored| scored.criterion.quality == quality)?;
-    let number = match quality {
-        Quality::Straightness if cut_on_kink(sheet, scored) => Number::SlabOnKink,
-        Quality::Straightness => Number::Slab,
-        Quality::Crook => Number::CrookLeft,
-        Quality::GrainSlope => Number::Grain,
-        Quality::RingAngle => Number::Rings,
-        Quality::Density => Number::DensityAt12,
-        Quality::Moisture => Number::Moisture,
-        Quality::Size => Number::Held,
+        .find(|scored| scored.requirement.criterion == criterion)?;
+    let number = match criterion {
+        Criterion::Straightness => Number::Slab,
+        Criterion::Crook => Number::CrookLeft,
+        Criterion::GrainSlope => Number::Grain,
+        Criterion::RingAngle => Number::Rings,
+        Criterion::Density => Number::DensityAt12,
+        Criterion::Moisture => Number::Moisture,
+        Criterion::Size => Number::Held,
     };
     *working = self::working(number, sheet, spec)?;
     let value = scored.estimate.value;
     scored
-        .criterion
+        .requirement
         .form
         .desirability_worked(&mut working.steps, value);
     if scored.margin < 0.0 {
@@ -267,15 +335,15 @@ fn score(working: &mut Working, sheet: &Sheet, spec: &Spec, quality: Quality) ->
             .notes
             .push("Beyond the limit: the score is 0, and so is the plank's.".into());
     }
-    if let Known::AtBest(_, why) = quality.of(&sheet.plank, spec) {
+    if let Some(CriterionValue::AtBest(_, why)) = sheet.verdict.of(criterion).map(|one| one.value) {
         working.notes.push(format!("At best: {why}."));
     }
     working.notes.push(format!(
-        "Score: the desirability times 100, {:.0}; the plank's score is that of its weakest criterion.",
+        "Score: the desirability times 100, in whole points {}; the plank's score is that of its weakest criterion.",
         scored.score
     ));
     if scored.estimate.standard > 0.0 {
-        let window = matches!(scored.criterion.form, Form::Within { .. });
+        let window = matches!(scored.requirement.form, Form::Within { .. });
         if !window {
             let margin = [scored.margin, scored.estimate.standard];
             working.steps.push(CONFORMANCE.step(margin));
@@ -287,15 +355,14 @@ fn score(working: &mut Working, sheet: &Sheet, spec: &Spec, quality: Quality) ->
             scored.probability() * 100.0
         ));
     }
-    working.measured_in(quality.unit());
+    working.measured_in(criterion.unit());
     working.spread = spread_of(&Some(scored.estimate.clone()));
     Some(())
 }
 
-/// Whether the slab that counts is the one with the cut on the kink.
-fn cut_on_kink(sheet: &Sheet, scored: &Scored) -> bool {
-    sheet.cut_first.is_some_and(|cut| {
-        cut.cut_on_kink != cut.bend_inside
-            && in_mm(cut.cut_on_kink.thickness) == scored.estimate.value
-    })
+/// That a cut on the kink leaves nothing of it, where the verdict counts it so.
+fn kink_note(notes: &mut Vec<String>, sheet: &Sheet, left: BendLeft) {
+    if sheet.counted(left) != left.inside {
+        notes.push("The cut falls on the kink, so that nothing of it is left in the part.".into());
+    }
 }

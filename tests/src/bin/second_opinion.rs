@@ -7,12 +7,13 @@ use serde_json::{Value, json};
 use stillwood_core::plank::{
     MeterReading, Plank, Source, Stations, Weighing, cubic_metres, density_as_measured, volume,
 };
+use stillwood_core::quantity::normal_cdf;
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{
     Input, Moisture, Scalar, celsius, in_kg_per_m3, kg, kg_per_m3, mm, propagate, show,
 };
 use stillwood_core::season::{chance_of_at_least, how_many_to_start};
-use stillwood_core::verdict::{Form, geometric_mean, moisture, normal_cdf};
+use stillwood_core::verdict::{Form, geometric_mean, moisture};
 use stillwood_core::wood::density_at_12;
 use stillwood_tests::dice::Dice;
 
@@ -207,9 +208,9 @@ fn estimate<Q: Scalar>(
     inputs: &[Input<Source>],
     result: impl Fn(&Plank) -> Option<Q>,
 ) -> Value {
-    let found = propagate(inputs, |nudge| match nudge {
+    let found = propagate(inputs, |moved| match moved {
         None => result(plank),
-        Some((source, by)) => result(&plank.nudged(source, by)),
+        Some((source, by)) => result(&plank.perturbed(source, by)),
     })
     .expect("a plank on which all was measured");
     let parts: serde_json::Map<String, Value> = found

@@ -3,26 +3,27 @@
 use crate::drawings::{Bent, Cuts, DensityStrip, EndGrain, GrainLines, Twisted};
 use crate::parts::{CollectAny, drawn_rings, facts_drawn, given, pith_words, told_figure};
 use leptos::prelude::*;
-use stillwood_core::neck::{BestBlanks, Held};
+use stillwood_core::neck::{BestBlanks, PartCount};
 use stillwood_core::plank::{
     AngleSpan, Bend, GrainSlope, Hand, mean_of_stations, profile, whole_gap,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
-    Estimate, Scalar, Working, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, show,
+    Conformance, Estimate, Scalar, Working, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, show,
 };
 use stillwood_core::verdict::{
-    Call, Form, Number, Quality, RingsAcross, Scored, Sheet, Spec, Standing, Verdict, working,
+    Criterion, CriterionScore, Evaluation, Form, Number, Recommendation, RingsAcross, Sheet,
+    SlabCounted, Spec, working,
 };
 use stillwood_core::wood::{Origin, Species, Strength, strength_tested};
 
 /// The class that colours a call; the words are always beside it.
-pub(crate) fn call_class(call: Call) -> &'static str {
+pub(crate) fn call_class(call: Recommendation) -> &'static str {
     match call {
-        Call::Good | Call::GoodSoFar => "good",
-        Call::Refused => "bad",
-        Call::TooClose => "doubt",
-        Call::NothingYet => "",
+        Recommendation::Good | Recommendation::GoodSoFar => "good",
+        Recommendation::Refused => "bad",
+        Recommendation::TooClose => "doubt",
+        Recommendation::NothingYet => "",
     }
 }
 
@@ -30,7 +31,7 @@ pub(crate) fn call_class(call: Call) -> &'static str {
 #[component]
 pub(crate) fn ScoreStrip(
     /// The verdict.
-    verdict: Verdict,
+    verdict: Evaluation,
     /// How its score was worked out.
     tell: Box<dyn Fn() -> Option<Working>>,
 ) -> impl IntoView {
@@ -38,20 +39,20 @@ pub(crate) fn ScoreStrip(
         Some(score) => told_figure("Score of 100".to_owned(), format!("{score:.0}"), tell),
         None => "–".into_any(),
     };
-    let weakest = match (verdict.faults.first(), verdict.weakest) {
+    let weakest = match (verdict.fatal_defects.first(), verdict.weakest) {
         (Some(fault), _) => format!("fault: {}", fault.name()),
-        (None, Some(quality)) => format!("weakest: {}", quality.name()),
+        (None, Some(criterion)) => format!("weakest: {}", criterion.name()),
         (None, None) => String::new(),
     };
     let repeat = verdict
         .closest()
-        .and_then(Scored::repeat)
-        .filter(|_| verdict.call == Call::TooClose);
+        .and_then(CriterionScore::repeat)
+        .filter(|_| verdict.recommendation == Recommendation::TooClose);
     view! {
-        <div class=format!("score-strip {}", call_class(verdict.call)) aria-live="polite">
+        <div class=format!("score-strip {}", call_class(verdict.recommendation)) aria-live="polite">
             <span class="score">{score}</span>
             <span class="say">
-                <strong>{verdict.call.words()}</strong>
+                <strong>{verdict.recommendation.words()}</strong>
                 <br />
                 <small>
                     {weakest}
@@ -64,20 +65,25 @@ pub(crate) fn ScoreStrip(
 }
 
 /// A criterion's value in words, with its unit.
-pub(crate) fn quality_value(quality: Quality, value: f64, expanded: f64, units: Units) -> String {
-    match quality {
-        Quality::Straightness | Quality::Crook => show::length_within(value, expanded, units),
-        Quality::Density => show::density_within(value, expanded, units),
-        Quality::GrainSlope => show::slope_within(value, expanded),
-        Quality::RingAngle => format!("{}°", show::give_or_take(value, expanded, 0)),
-        Quality::Moisture => format!("{} %", show::give_or_take(value, expanded, 1)),
-        Quality::Size if value == 1.0 => "1 part".into(),
-        Quality::Size => format!("{value:.0} parts"),
+pub(crate) fn quality_value(
+    criterion: Criterion,
+    value: f64,
+    expanded: f64,
+    units: Units,
+) -> String {
+    match criterion {
+        Criterion::Straightness | Criterion::Crook => show::length_within(value, expanded, units),
+        Criterion::Density => show::density_within(value, expanded, units),
+        Criterion::GrainSlope => show::slope_within(value, expanded),
+        Criterion::RingAngle => format!("{}°", show::give_or_take(value, expanded, 0)),
+        Criterion::Moisture => format!("{} %", show::give_or_take(value, expanded, 1)),
+        Criterion::Size if value == 1.0 => "1 part".into(),
+        Criterion::Size => format!("{value:.0} parts"),
     }
 }
 
-fn wanted(quality: Quality, form: Form, units: Units) -> String {
-    let shown = |value| quality_value(quality, value, 0.0, units);
+fn wanted(criterion: Criterion, form: Form, units: Units) -> String {
+    let shown = |value| quality_value(criterion, value, 0.0, units);
     match form {
         Form::AtMost { target, limit } => {
             format!("good to {}, limit {}", shown(target), shown(limit))
@@ -113,42 +119,42 @@ pub(crate) fn Criteria(
     let verdict = sheet.verdict.clone();
     let asked = StoredValue::new((sheet, spec));
     let weakest = verdict.weakest;
-    let one = move |scored: Scored| {
-        let quality = scored.criterion.quality;
-        let (class, word) = match scored.standing {
-            Standing::Inside => ("word good", "inside"),
-            Standing::TooClose => ("word doubt", "too close to call"),
-            Standing::Beyond => ("word bad", "beyond"),
+    let one = move |scored: CriterionScore| {
+        let criterion = scored.requirement.criterion;
+        let (class, word) = match scored.conformance {
+            Conformance::Inside => ("word good", "inside"),
+            Conformance::TooClose => ("word doubt", "too close to call"),
+            Conformance::Beyond => ("word bad", "beyond"),
         };
-        let name = if weakest == Some(quality) {
-            format!("{} (weakest)", quality.name())
+        let name = if weakest == Some(criterion) {
+            format!("{} (weakest)", criterion.name())
         } else {
-            quality.name().to_owned()
+            criterion.name().to_owned()
         };
         let repeat = scored.repeat().map(|source| {
             let sure = told_figure(
-                format!("How sure of {}", quality.name()),
+                format!("How sure of {}", criterion.name()),
                 format!(
                     "{:.0} % sure that it is inside",
                     scored.probability() * 100.0
                 ),
-                tell(asked, Number::Score(quality)),
+                tell(asked, Number::Score(criterion)),
             );
             view! { " " {sure} {format!(": measure the {} again.", source.name())} }
         });
         let value = quality_value(
-            quality,
+            criterion,
             scored.estimate.value,
             scored.estimate.expanded(),
             units,
         );
         let score = told_figure(
-            format!("Score for {}", quality.name()),
+            format!("Score for {}", criterion.name()),
             format!("{value} · {:.0}", scored.score),
-            tell(asked, Number::Score(quality)),
+            tell(asked, Number::Score(criterion)),
         );
         view! {
-            <li class:weakest=weakest == Some(quality)>
+            <li class:weakest=weakest == Some(criterion)>
                 <span>{name}" "<span class=class>{word}</span></span>
                 <span class="value">{score}</span>
                 <svg class="bar" viewBox="0 0 100 4" preserveAspectRatio="none" aria-hidden="true">
@@ -156,7 +162,7 @@ pub(crate) fn Criteria(
                     <rect x="0" y="0" width=scored.score height="4" fill="#17512c" />
                 </svg>
                 <span class="remark">
-                    {given(wanted(quality, scored.criterion.form, units))}". "{repeat}
+                    {given(wanted(criterion, scored.requirement.form, units))}". "{repeat}
                     {scored.at_best.map(|why| format!(" At best: {why}."))}
                 </span>
             </li>
@@ -166,7 +172,7 @@ pub(crate) fn Criteria(
     view! {
         <ul class="criteria">
             {verdict
-                .faults
+                .fatal_defects
                 .iter()
                 .map(|fault| {
                     view! {
@@ -184,7 +190,7 @@ pub(crate) fn Criteria(
                 .map(|left| {
                     view! {
                         <li>
-                            <span>{left.quality.name()}</span>
+                            <span>{left.criterion.name()}</span>
                             <span class="value">"not judged"</span>
                             <span class="remark">{left.why}</span>
                         </li>
@@ -216,11 +222,8 @@ pub(crate) fn Results(
 ) -> impl IntoView {
     let length = |mm: f64| show::length(mm, units);
     let density = |rho: f64, within: f64| show::density_within(rho, within, units);
-    let part = format!(
-        "{} × {}",
-        length(spec.part.length_mm),
-        length(spec.across_mm())
-    );
+    let flattened = |width: f64| format!("{} × {}", length(spec.part.length_mm), length(width));
+    let sawn_first = flattened(in_mm(spec.cut_spec().flattened_width()));
     let seen = sheet.plank.at_least;
     let open = seen.bow || seen.twist || seen.cup;
     let at_least = |gap: String, open: bool| match open {
@@ -238,10 +241,32 @@ pub(crate) fn Results(
                 slab
             }
         });
-    let on_kink = sheet
+    // Of a kink both are shown: the slab that counts above, the other below it.
+    let other = sheet
         .cut_first
-        .filter(|slab| slab.cut_on_kink != slab.bend_inside)
-        .map(|slab| length(in_mm(slab.cut_on_kink.thickness)));
+        .filter(|slab| slab.both.cut_on_kink != slab.both.bend_inside)
+        .map(|slab| match slab.counted {
+            SlabCounted::BendInside => (
+                "… with a cut on the kink",
+                slab.both.cut_on_kink,
+                Number::SlabOnKink,
+            ),
+            SlabCounted::CutOnKink => (
+                "… with the kink inside",
+                slab.both.bend_inside,
+                Number::SlabBendInside,
+            ),
+        });
+    let otherwise = sheet.slab_cut_otherwise.map(|other| {
+        (
+            format!(
+                "Straight slab if cut first to {}",
+                flattened(in_mm(other.width))
+            ),
+            Some(length(in_mm(other.slab.thickness))),
+            Number::SlabCutOtherwise,
+        )
+    });
     let whole = sheet.whole.map(|slab| length(in_mm(slab.thickness)));
     let grain = sheet.grain.map(|grain| match grain {
         GrainSlope::Combined(slope) => show::slope(slope.in_tangent()),
@@ -274,17 +299,18 @@ pub(crate) fn Results(
     let best = sheet
         .best_places(&spec)
         .map(|best| best_words(&best, units));
-    let facts = vec![
-        (
-            format!("Straight slab if cut first to {part}"),
-            slab,
-            Number::Slab,
-        ),
-        (
-            "… with a cut on the kink".into(),
-            on_kink,
-            Number::SlabOnKink,
-        ),
+    let other = other.map(|(name, slab, number)| {
+        let thickness = Some(length(in_mm(slab.thickness)));
+        (name.to_owned(), thickness, number)
+    });
+    let mut facts = vec![(
+        format!("Straight slab if cut first to {sawn_first}"),
+        slab,
+        Number::Slab,
+    )];
+    facts.extend(other);
+    facts.extend(otherwise);
+    facts.extend([
         (
             "Straight slab if flattened whole first".into(),
             whole,
@@ -294,14 +320,14 @@ pub(crate) fn Results(
             "Bow left in the part".into(),
             sheet
                 .bow_left
-                .map(|b| at_least(length(in_mm(b.inside)), seen.bow)),
+                .map(|left| at_least(length(in_mm(sheet.counted(left))), seen.bow)),
             Number::BowLeft,
         ),
         (
             "Crook left in the part".into(),
             sheet
                 .crook_left
-                .map(|b| at_least(length(in_mm(b.inside)), seen.crook)),
+                .map(|left| at_least(length(in_mm(sheet.counted(left))), seen.crook)),
             Number::CrookLeft,
         ),
         (
@@ -356,7 +382,7 @@ pub(crate) fn Results(
         ),
         ("Rings across the width".into(), across, Number::RingsAcross),
         ("Best places along it".into(), best, Number::BestPlaces),
-    ];
+    ]);
     let cannot = sheet.cannot.clone();
     let asked = StoredValue::new((sheet, spec));
     let facts: Vec<(String, AnyView)> = facts
@@ -416,7 +442,7 @@ fn tell(
 }
 
 /// Parts and blanks in words.
-pub(crate) fn held_words(held: &Held, spec: &Spec) -> String {
+pub(crate) fn held_words(held: &PartCount, spec: &Spec) -> String {
     if spec.parts_per_blank > 1 {
         format!(
             "{} laminates = {:.1} blanks",
@@ -508,7 +534,7 @@ pub(crate) fn Pictures(
         let value = in_kg_per_m3(density.value);
         let usual = wood.as_ref().and_then(Species::usual_density_at_12);
         let range = usual.map(|usual| (in_kg_per_m3(usual.low), in_kg_per_m3(usual.high)));
-        let window = match spec.criterion(Quality::Density).map(|c| c.form) {
+        let window = match spec.requirement(Criterion::Density).map(|c| c.form) {
             Some(Form::Within {
                 low_limit,
                 high_limit,

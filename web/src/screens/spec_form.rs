@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use stillwood_core::plank::DefectKind;
 use stillwood_core::quantity::show;
 use stillwood_core::record::Happening;
-use stillwood_core::verdict::{Criterion, Form, Laid, Order, Quality, Spec};
+use stillwood_core::verdict::{Criterion, FirstCut, Form, Order, Orientation, Requirement, Spec};
 use uuid::Uuid;
 
 /// A number typed with comma or point.
@@ -78,7 +78,7 @@ impl Number {
 /// One criterion while it is changed: its numbers as text, slopes as the run of 1 in n.
 #[derive(Clone, Copy)]
 struct Edited {
-    quality: Quality,
+    criterion: Criterion,
     on: RwSignal<bool>,
     shape: Shape,
     numbers: [RwSignal<String>; 4],
@@ -92,12 +92,22 @@ enum Shape {
 }
 
 impl Edited {
-    fn new(quality: Quality, form: Form, on: bool) -> Self {
-        let shown = |value: f64| match quality {
-            Quality::GrainSlope if value > 0.0 => number(1.0 / value),
+    fn new(criterion: Criterion, form: Form, on: bool) -> Self {
+        let shown = |value: f64| match criterion {
+            Criterion::GrainSlope if value > 0.0 => number(1.0 / value),
             _ => number(value),
         };
-        let (shape, values) = match form {
+        let (shape, values) = Self::values(form);
+        Self {
+            criterion,
+            on: RwSignal::new(on),
+            shape,
+            numbers: values.map(shown),
+        }
+    }
+
+    fn values(form: Form) -> (Shape, [f64; 4]) {
+        match form {
             Form::AtMost { target, limit } => (Shape::AtMost, [target, limit, 0.0, 0.0]),
             Form::AtLeast { target, limit } => (Shape::AtLeast, [target, limit, 0.0, 0.0]),
             Form::Within {
@@ -109,18 +119,25 @@ impl Edited {
                 Shape::Within,
                 [low_limit, low_target, high_target, high_limit],
             ),
+        }
+    }
+
+    /// The part needs another thickness of slab: limits that followed from the one before follow.
+    fn follow_slab(self, before: f64, now: f64) {
+        let Some(form) = untrack(|| self.form()) else {
+            return;
         };
-        Self {
-            quality,
-            on: RwSignal::new(on),
-            shape,
-            numbers: values.map(shown),
+        let next = form.following_slab(before, now);
+        if next != form {
+            for (text, value) in self.numbers.iter().zip(Self::values(next).1) {
+                text.set(show::number(value, 3).replace('−', "-"));
+            }
         }
     }
 
     /// What is kept of it while it is half typed.
     fn parts(&self) -> Vec<Part> {
-        let name = self.quality.name();
+        let name = self.criterion.name();
         let mut parts = vec![Part::of(name, self.on)];
         let numbers = (0..).zip(self.numbers);
         parts.extend(numbers.map(|(n, text): (u8, _)| Part::text(format!("{name} {n}"), text)));
@@ -129,14 +146,14 @@ impl Edited {
 
     fn wrong(self) -> Wrong {
         let why = "a number is missing, or a limit is on the wrong side of its target.";
-        Wrong::unread(self.quality.name(), why)
+        Wrong::unread(self.criterion.name(), why)
     }
 
     fn form(self) -> Option<Form> {
         let value = |at: usize| {
             let value = typed(self.numbers[at])?;
-            match self.quality {
-                Quality::GrainSlope if value > 0.0 => Some(1.0 / value),
+            match self.criterion {
+                Criterion::GrainSlope if value > 0.0 => Some(1.0 / value),
                 _ => Some(value),
             }
         };
@@ -161,26 +178,26 @@ impl Edited {
 }
 
 /// A form to start from for a quality that the spec does not have.
-fn start_form(spec: &Spec, quality: Quality) -> Form {
+fn start_form(spec: &Spec, criterion: Criterion) -> Form {
     let supplied = Spec::supplied();
-    let known = supplied.iter().find_map(|spec| spec.criterion(quality));
-    spec.criterion(quality).or(known).map_or(
+    let known = supplied.iter().find_map(|spec| spec.requirement(criterion));
+    spec.requirement(criterion).or(known).map_or(
         Form::AtLeast {
             target: 60.0,
             limit: 45.0,
         },
-        |criterion| criterion.form,
+        |requirement| requirement.form,
     )
 }
 
-fn unit(quality: Quality) -> &'static str {
-    match quality {
-        Quality::Straightness | Quality::Crook => "mm",
-        Quality::Density => "kg/m³",
-        Quality::GrainSlope => "as n of 1 in n",
-        Quality::RingAngle => "degrees",
-        Quality::Moisture => "%",
-        Quality::Size => "parts",
+fn unit(criterion: Criterion) -> &'static str {
+    match criterion {
+        Criterion::Straightness | Criterion::Crook => "mm",
+        Criterion::Density => "kg/m³",
+        Criterion::GrainSlope => "as n of 1 in n",
+        Criterion::RingAngle => "degrees",
+        Criterion::Moisture => "%",
+        Criterion::Size => "parts",
     }
 }
 
@@ -208,7 +225,13 @@ pub(crate) fn SpecForm(
     let length = Number::new("Length, mm", spec.part.length_mm, May::Size);
     let width = Number::new("Width, mm", wide, May::Size);
     let thickness = Number::new("Thickness, mm", thick, May::Size);
-    let laid = RwSignal::new(spec.laid);
+    let laid = RwSignal::new(spec.orientation);
+    let piece_first = RwSignal::new(spec.first_cut != FirstCut::Part);
+    let piece_width = Number::new(
+        "Width of a piece, planed, mm",
+        spec.piece_width_mm(),
+        May::Size,
+    );
     let order = RwSignal::new(spec.order);
     let (per_blank, wanted) = (
         f64::from(spec.parts_per_blank),
@@ -223,14 +246,31 @@ pub(crate) fn SpecForm(
     let edge_trim = Number::new("Lost at the edges, mm", spec.edge_trim_mm, May::Loss);
     let part = [length, width, thickness, per_blank];
     let work = [wanted, come_through, kerf, planing, end_trim, edge_trim];
-    let criteria = Quality::ALL
+    let criteria = Criterion::ALL
         .iter()
-        .map(|quality| {
-            let on = spec.criterion(*quality).is_some();
-            Edited::new(*quality, start_form(&spec, *quality), on)
+        .map(|criterion| {
+            let on = spec.requirement(*criterion).is_some();
+            Edited::new(*criterion, start_form(&spec, *criterion), on)
         })
         .collect::<Vec<_>>();
     let criteria = StoredValue::new(criteria);
+    let needed = move || {
+        typed(match laid.get() {
+            Orientation::Flat => thickness.text,
+            Orientation::OnEdge => width.text,
+        })
+    };
+    Effect::new(move |before: Option<Option<f64>>| {
+        let (before, now) = (before.flatten(), needed());
+        if let (Some(before), Some(now)) = (before, now) {
+            for edited in criteria.get_value() {
+                if edited.criterion == Criterion::Straightness {
+                    edited.follow_slab(before, now);
+                }
+            }
+        }
+        now.or(before)
+    });
     let fatal = RwSignal::new(spec.fatal.clone());
     let begun = {
         let numbers = part.iter().chain(&work);
@@ -238,6 +278,8 @@ pub(crate) fn SpecForm(
         let mut parts: Vec<Part> = numbers.collect();
         parts.push(Part::text("Name", name));
         parts.push(Part::of("laid", laid));
+        parts.push(Part::of("a piece first", piece_first));
+        parts.push(Part::text(piece_width.label, piece_width.text));
         parts.push(Part::of("order", order));
         parts.push(Part::of("fatal", fatal));
         criteria.with_value(|all| parts.extend(all.iter().flat_map(Edited::parts)));
@@ -255,7 +297,15 @@ pub(crate) fn SpecForm(
         next.part.length_mm = length.read()?;
         next.part.width_mm = width.read()?;
         next.part.thickness_mm = thickness.read()?;
-        next.laid = laid.get();
+        next.orientation = laid.get();
+        next.first_cut = match piece_first.get() {
+            true => FirstCut::Piece {
+                width_mm: piece_width
+                    .read()
+                    .map_err(|why| Wrong::unread(piece_width.label, why))?,
+            },
+            false => FirstCut::Part,
+        };
         next.order = order.get();
         next.parts_per_blank = per_blank.count()?;
         next.blanks_wanted = wanted.count()?;
@@ -268,8 +318,8 @@ pub(crate) fn SpecForm(
         for edited in criteria.get_value() {
             if edited.on.get() {
                 let form = edited.form().ok_or_else(|| edited.wrong())?;
-                next.criteria.push(Criterion {
-                    quality: edited.quality,
+                next.criteria.push(Requirement {
+                    criterion: edited.criterion,
                     form,
                 });
             }
@@ -319,8 +369,13 @@ pub(crate) fn SpecForm(
             <div class="pair">{part.map(|number| number.field(begun)).collect_any()}</div>
             <Choice
                 name="It lies in the plank" value=laid
-                of=vec![(Laid::Flat, "flat"), (Laid::OnEdge, "ripped and turned on edge")]
+                of=vec![(Orientation::Flat, "flat"), (Orientation::OnEdge, "ripped and turned on edge")]
             />
+            <Choice
+                name="Sawn and flattened first" value=piece_first
+                of=vec![(false, "each part by itself"), (true, "a piece, ripped into parts later")]
+            />
+            <div hidden=move || !piece_first.get()>{piece_width.field(begun)}</div>
             <div class="pair">{work.map(|number| number.field(begun)).collect_any()}</div>
             <h2>"Criteria"</h2>
             {criteria.get_value().into_iter().map(|edited| view! { <CriterionFields edited=edited /> }).collect_any()}
@@ -352,15 +407,15 @@ fn CriterionFields(edited: Edited) -> impl IntoView {
         Shape::AtLeast => &["good from", "refused below"],
         Shape::Within => &["refused below", "good from", "good to", "refused above"],
     };
-    let names: &[&'static str] = match edited.quality {
-        Quality::GrainSlope => &["good from 1 in", "refused below 1 in"],
+    let names: &[&'static str] = match edited.criterion {
+        Criterion::GrainSlope => &["good from 1 in", "refused below 1 in"],
         _ => names,
     };
     let fields = names
         .iter()
         .zip(edited.numbers)
         .map(|(name, text)| {
-            let id = format!("{:?}-{name}", edited.quality).replace(' ', "-");
+            let id = format!("{:?}-{name}", edited.criterion).replace(' ', "-");
             view! {
                 <div class="field">
                     <label for=id.clone()><span class="name">{*name}</span></label>
@@ -380,9 +435,9 @@ fn CriterionFields(edited: Edited) -> impl IntoView {
     };
     view! {
         <fieldset class="card">
-            <legend class="visually-hidden">{edited.quality.name()}</legend>
-            <Tick name=edited.quality.name() value=edited.on />
-            <small>" "{unit(edited.quality)}</small>
+            <legend class="visually-hidden">{edited.criterion.name()}</legend>
+            <Tick name=edited.criterion.name() value=edited.on />
+            <small>" "{unit(edited.criterion)}</small>
             <div class="pair" hidden=move || !edited.on.get()>{fields}</div>
             {live(unsound)}
         </fieldset>

@@ -11,7 +11,7 @@ use leptos::prelude::*;
 use stillwood_core::quantity::{in_kg, show};
 use stillwood_core::record::queries;
 use stillwood_core::record::{Decision, PlankRow, Total};
-use stillwood_core::verdict::Call;
+use stillwood_core::verdict::Recommendation;
 use uuid::Uuid;
 
 /// The screen.
@@ -147,7 +147,7 @@ fn plank_card(plank: PlankRow) -> AnyView {
     let score = plank
         .score
         .map_or("–".to_owned(), |score| format!("{score:.0}"));
-    let call = plank.call.unwrap_or(Call::NothingYet);
+    let call = plank.recommendation.unwrap_or(Recommendation::NothingYet);
     let cost = plank
         .cost_per_part
         .map(|cost| format!("{} {} a part", cost.round_dp(2), plank.currency));

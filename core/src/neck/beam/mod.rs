@@ -4,13 +4,11 @@
 //! Linear beams of layers that hold together: laminates are pressed straight, glued, and let go. It
 //! knows no creep and no glue, and never says how much is too much.
 
-mod told;
-
+use super::beam_formulas::{AREAS, AXIS, EDGEWISE, MOMENTS, OFF_AXIS, WEIGHT};
 use crate::quantity::{
     Length, Mass, MassDensity, Pen, Silent, in_gpa, in_kg_per_m3, in_mm, is_positive, kg, mm,
 };
 use thiserror::Error;
-use told::{AREAS, AXIS, EDGEWISE, MOMENTS, OFF_AXIS, WEIGHT};
 use uom::si::f64::{Force, Pressure};
 use uom::si::{force::newton, pressure::pascal};
 

@@ -1,7 +1,7 @@
 //! What a set of laminates comes to: for a proposal, or after a swap by hand.
 
+use super::formulas::BOW_LEFT;
 use super::prepared::{Limits, Numbers, Sum, WARNED, limits, numbers, unlike};
-use super::told::BOW_LEFT;
 use super::{Laminate, MOST_PLACES, MatchError, MatchLimits, Placed};
 use crate::quantity::{Length, Moisture, mm};
 

@@ -9,6 +9,7 @@
 //! It proposes and judges, and never decides; what was not measured never counts as good, and a side
 //! that was not looked at stays unknown: such a laminate is placed as if it did not lean or run out.
 
+mod formulas;
 mod judge;
 mod prepared;
 mod search;

@@ -1,6 +1,6 @@
 //! Laminates and limits as plain numbers, checked once, and the sum that is made of them place by place.
 
-use super::told::{COST, MEAN_CROOK, MEAN_TWIST};
+use super::formulas::{COST, MEAN_CROOK, MEAN_TWIST};
 use super::{Laminate, MatchError, MatchLimits};
 use crate::neck::{Layer, stiffness_along_glue_lines};
 use crate::plank::{GrainRise, RingClass, RingLean};

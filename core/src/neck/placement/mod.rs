@@ -3,8 +3,8 @@
 //! It knows lengths, faults to dodge and what a blank is worth at a place; what makes it worth that is
 //! asked of the caller, or is the thickness of the straight slab there. It cuts across only, never along.
 
-use super::held::{CuttingError, HAIR, checked_stick, zones_to_cut_round};
-use super::{Cutting, Place, Zones, places_along};
+use super::part_count::{CuttingError, HAIR, checked_stick, zones_to_cut_round};
+use super::{CutSpec, Place, Zones, places_along};
 use crate::order;
 use crate::plank::{FormError, Plank, Side, slab_at, slab_turns_at};
 use crate::quantity::{Length, in_mm};
@@ -286,33 +286,32 @@ pub struct BestBlanks {
 /// The places along a plank of as many blanks as go whose straight slab is thick enough, at most `most`, and
 /// whose slabs are then together thickest; see [`best_places`] and [`slab_at`].
 ///
-/// A blank is `cutting.length` long and needs a slab of `cutting.slab`; it is cut `width` wide before it is
-/// flattened, `planing` a face. Faults that are usually cut round are dodged; a kink lies where it costs
+/// A blank is `cut.length` long and needs a slab of `cut.slab`; what is flattened is as wide as
+/// [`CutSpec::flattened_width`], and loses `cut.planing` a face. Faults that are usually cut round are dodged; a kink lies where it costs
 /// least. An error when
 /// length or thickness is missing, or a width that cup or twist needs, or the sizes make no sense.
 pub fn best_blanks(
     plank: &Plank,
-    cutting: &Cutting,
-    width: Length,
-    planing: Length,
+    cut: &CutSpec,
     most: Option<usize>,
 ) -> Result<BestBlanks, PlacementError> {
     let zones = zones_to_cut_round(&plank.defects);
     let stick = Stick {
         length: checked_stick(Side::Length, plank.length)?,
-        piece: cutting.length,
-        kerf: cutting.kerf,
-        end_trim: cutting.end_trim,
+        piece: cut.length,
+        kerf: cut.kerf,
+        end_trim: cut.end_trim,
         zones: &zones.places,
     };
-    let slab = |start| slab_at(plank, start, (cutting.length, width), planing);
+    let piece = (cut.length, cut.flattened_width());
+    let slab = |start| slab_at(plank, start, piece, cut.planing);
     let worth = |start| slab(start).map_or(f64::NAN, |slab| in_mm(slab.thickness));
-    let turns = slab_turns_at(plank, cutting.length)?;
+    let turns = slab_turns_at(plank, cut.length)?;
     let worth = Worth {
         of: &worth,
         turns: &turns,
         // A billionth of a metre, a trace of binary arithmetic.
-        enough: Some(in_mm(cutting.slab) - HAIR * 1000.0),
+        enough: Some(in_mm(cut.slab) - HAIR * 1000.0),
     };
     let found = best_places(&stick, most, &worth)?;
     let slabs: Result<Vec<Length>, FormError> = found

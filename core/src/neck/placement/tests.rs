@@ -103,11 +103,11 @@ fn only_what_is_thick_enough_counts() {
         bow: None,
         ..bent(1310.0)
     };
-    let needs = |slab| Cutting {
+    let needs = |slab| CutSpec {
         slab: mm(slab),
         ..cutting(900.0)
     };
-    let blanks = |slab| best_blanks(&straight, &needs(slab), mm(80.0), mm(1.0), None).unwrap();
+    let blanks = |slab| best_blanks(&straight, &needs(slab), None).unwrap();
     assert_eq!(blanks(45.0).places.len(), 2);
     let one = blanks(50.5);
     assert_eq!(one.places.len(), 1);
@@ -190,12 +190,13 @@ fn a_slab_that_is_just_thick_enough_is_enough() {
             }),
             ..Plank::default()
         };
-        let wanted = |tenths| Cutting {
+        let wanted = |tenths| CutSpec {
             slab: mm(typed(tenths)),
+            planing: mm(1.5),
             ..cutting(950.0)
         };
-        let places = |cutting: &Cutting| {
-            let found = best_blanks(&plank, cutting, mm(80.0), mm(1.5), None).unwrap();
+        let places = |cutting: &CutSpec| {
+            let found = best_blanks(&plank, cutting, None).unwrap();
             a_trace_less += usize::from(found.slabs.iter().any(|slab| *slab < cutting.slab));
             found.places.len()
         };
@@ -244,11 +245,13 @@ fn bent(kink: f64) -> Plank {
     }
 }
 
-fn cutting(length: f64) -> Cutting {
-    Cutting {
+fn cutting(length: f64) -> CutSpec {
+    CutSpec {
         length: mm(length),
         across: mm(80.0),
         slab: mm(45.0),
+        piece: None,
+        planing: mm(1.0),
         kerf: mm(3.0),
         end_trim: mm(70.0),
         edge_trim: mm(10.0),
@@ -258,7 +261,7 @@ fn cutting(length: f64) -> Cutting {
 
 #[test]
 fn a_kink_falls_between_the_blanks_where_it_can() {
-    let found = best_blanks(&bent(1310.0), &cutting(950.0), mm(80.0), mm(1.0), None).unwrap();
+    let found = best_blanks(&bent(1310.0), &cutting(950.0), None).unwrap();
     assert_eq!(found.places.len(), 2);
     assert!(found.places[0].to <= mm(1310.0) && found.places[1].from >= mm(1310.0) - mm(1e-6));
     // The plank's least thickness less planing: nothing is lost to the kink.
@@ -272,14 +275,14 @@ fn a_kink_falls_between_the_blanks_where_it_can() {
         }],
         ..bent(2000.0)
     };
-    let found = best_blanks(&plank, &cutting(950.0), mm(80.0), mm(1.0), Some(1)).unwrap();
+    let found = best_blanks(&plank, &cutting(950.0), Some(1)).unwrap();
     assert_eq!(found.places.len(), 1);
     assert!((in_mm(found.places[0].from) - 620.0).abs() < 1e-6);
     let unknown = Plank {
         length: None,
         ..plank
     };
-    assert!(best_blanks(&unknown, &cutting(950.0), mm(80.0), mm(1.0), None).is_err());
+    assert!(best_blanks(&unknown, &cutting(950.0), None).is_err());
 }
 
 proptest! {
@@ -335,8 +338,8 @@ proptest! {
         let mut plank = bent(f64::from(kink));
         plank.thicknesses = Stations::three(mm(near), mm(middle), mm(far));
         plank.bow = plank.bow.map(|bow| Bend { gap: mm(gap), ..bow });
-        let cut = Cutting { slab: mm(1.0), ..cutting(f64::from(piece)) };
-        let found = best_blanks(&plank, &cut, mm(80.0), mm(1.0), Some(most)).unwrap();
+        let cut = CutSpec { slab: mm(1.0), ..cutting(f64::from(piece)) };
+        let found = best_blanks(&plank, &cut, Some(most)).unwrap();
         let stick = Stick {
             length: mm(2620.0),
             piece: cut.length,
@@ -363,8 +366,8 @@ proptest! {
         let mut plank = bent(f64::from(kink));
         plank.thicknesses = Stations::three(mm(near), mm(middle), mm(far));
         plank.bow = plank.bow.map(|bow| Bend { gap: mm(gap), ..bow });
-        let cut = Cutting { slab: mm(slab), ..cutting(f64::from(piece)) };
-        let found = best_blanks(&plank, &cut, mm(80.0), mm(1.0), Some(most)).unwrap();
+        let cut = CutSpec { slab: mm(slab), ..cutting(f64::from(piece)) };
+        let found = best_blanks(&plank, &cut, Some(most)).unwrap();
         prop_assert!(found.slabs.iter().all(|one| in_mm(*one) > slab - 1e-5));
         for pair in found.places.windows(2) {
             prop_assert!(pair[1].from - pair[0].to > cut.kerf - mm(1e-5));

@@ -124,8 +124,29 @@ fn searched(bow: f64, cup: f64, rise: f64) -> f64 {
 }
 
 fn claimed(bow: f64, cup: f64, rise: f64) -> f64 {
-    let slab = slab_flattened_whole(&bent(bow, rise, cup), mm(0.0)).unwrap();
-    52.0 - in_mm(slab.thickness)
+    52.0 - in_mm(whole(bow, cup, rise).thickness)
+}
+
+fn whole(bow: f64, cup: f64, rise: f64) -> Slab {
+    slab_flattened_whole(&bent(bow, rise, cup), mm(0.0)).unwrap()
+}
+
+#[test]
+fn with_twist_half_a_millimetre_is_left_over_as_a_rule() {
+    // Usual pieces: bow 0 to 3 mm, cup 0 to 1 mm, rise of the corner 0 to 4 mm.
+    let (mut sum, mut most, mut count) = (0.0, 0.0_f64, 0.0);
+    for bow in [0.0, 1.0, 2.0, 3.0] {
+        for cup in [-1.0, -0.5, 0.0, 0.5, 1.0] {
+            for rise in [0.0, 1.0, 2.0, 3.0, 4.0] {
+                let over = claimed(bow, cup, rise) - searched(bow, cup, rise);
+                sum += over;
+                most = most.max(over);
+                count += 1.0;
+            }
+        }
+    }
+    let mean = sum / count;
+    assert!((0.3..0.6).contains(&mean) && most < 2.0, "{mean} {most}");
 }
 
 proptest! {
@@ -147,7 +168,7 @@ proptest! {
     ) {
         let (found, claimed) = (searched(bow, cup, rise), claimed(bow, cup, rise));
         prop_assert!(claimed > found - 1e-2, "{found} {claimed}");
-        let bound = (rise / 2.0).min(bow.abs() + cup.abs());
+        let bound = in_mm(whole(bow, cup, rise).left_over_at_most());
         prop_assert!(claimed < found + bound + 1e-2, "{found} {claimed}");
     }
 }

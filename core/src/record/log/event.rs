@@ -13,7 +13,7 @@ use crate::record::log::{
     MovementChecked, Placed, Released, Reserved, RoomRead, SetToRest, StageSet, StressTested, Used,
     Weighed, Wished,
 };
-use crate::verdict::{Quality, Spec};
+use crate::verdict::{Criterion, Spec};
 use crate::wood::Dust;
 use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
@@ -178,7 +178,7 @@ pub struct Judged {
     pub score: Option<f64>,
     /// The weakest criterion that the maker saw.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub weakest: Option<Quality>,
+    pub weakest: Option<Criterion>,
 }
 
 impl Judged {

@@ -132,10 +132,10 @@ const SIGNS: [Sign; 9] = [
         moisture.map(|moisture| moisture.value.in_percent())
     }),
     ("bow left in the part", |sheet| {
-        sheet.bow_left.map(|left| in_mm(left.inside).abs())
+        sheet.bow_left.map(|left| in_mm(sheet.counted(left)))
     }),
     ("crook left in the part", |sheet| {
-        sheet.crook_left.map(|left| in_mm(left.inside).abs())
+        sheet.crook_left.map(|left| in_mm(sheet.counted(left)))
     }),
     ("twist", |sheet| {
         sheet.plank.twist.map(|twist| in_mm(twist.rise).abs())

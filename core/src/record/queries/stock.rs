@@ -11,7 +11,7 @@ use crate::record::queries::RestLine;
 use crate::record::state::Life;
 use crate::record::state::{Book, Piece};
 use crate::season::{Held, InHand, Lot, MeasureKey, Readiness, Standing};
-use crate::verdict::{Spec, parts_held};
+use crate::verdict::{FirstCut, Spec, parts_held};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -203,8 +203,10 @@ fn parts_that_fit(book: &Book, piece: &Piece) -> Option<u32> {
     let held = match piece.work.kind {
         Kind::Plank => parts_held(&piece.described(), spec),
         _ => {
-            // It is cut to length already: nothing is trimmed off its ends any more.
+            // It is the piece that was sawn first, cut to length already: it is ripped, and nothing is
+            // trimmed off its ends any more.
             let cut = Spec {
+                first_cut: FirstCut::Part,
                 end_trim_mm: 0.0,
                 edge_trim_mm: 0.0,
                 ..spec.clone()

@@ -230,9 +230,9 @@ pub fn cut_account(book: &Book, id: Uuid, instruments: &Instruments) -> Option<C
         Input::within(Source::Width, instruments.width_mm),
         Input::within(Source::Thickness, instruments.thickness_mm),
     ];
-    let estimate = propagate(&inputs, |nudge| match nudge {
+    let estimate = propagate(&inputs, |moved| match moved {
         None => volume(&size).ok(),
-        Some((source, by)) => volume(&size.nudged(source, by)).ok(),
+        Some((source, by)) => volume(&size.perturbed(source, by)).ok(),
     });
     let wood = estimate.as_ref().and_then(|whole| {
         let dust = kerf_between(&known, kerf);
@@ -261,9 +261,9 @@ fn mass_account(
             // End by end it is off twice the same way.
             let scale = [Input::within(Source::Scale, usual)];
             let as_read = |plank: &Plank| mass_as_weighed(plank.weighing?, plank.length).ok();
-            let mass = propagate(&scale, |nudge| match nudge {
+            let mass = propagate(&scale, |moved| match moved {
                 None => as_read(&plank),
-                Some((source, by)) => as_read(&plank.nudged(source, by)),
+                Some((source, by)) => as_read(&plank.perturbed(source, by)),
             })?;
             (mass.value, in_kg(mass.standard))
         }

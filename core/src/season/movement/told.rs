@@ -2,9 +2,8 @@
 //! [`super::changes`]; nothing is computed for show alone.
 
 use super::{COVERAGE, Change, LimitError, Warp, Warps, change_worked};
-use crate::quantity::{Length, Spread, Working, formula, in_mm};
+use crate::quantity::{GUARD_FACTOR, Length, Spread, Working, formula, in_mm};
 use crate::season::StageTerms;
-use crate::verdict::GUARD_FACTOR;
 
 formula! {
     /// What a gap changed by, both with their side.

@@ -23,6 +23,7 @@ use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{Length, in_mm, mm, show};
 use stillwood_core::record::queries;
 use stillwood_core::record::{Kind, PieceFigure, plan_told};
+use stillwood_core::verdict::Spec;
 use uuid::Uuid;
 
 /// Cuts fall on tenths of a millimetre.
@@ -102,18 +103,21 @@ pub(crate) fn cut_screen(id: Uuid) -> AnyView {
         .into_any()
 }
 
-/// What the maker's spec says to begin with; a piece that was cut from a plank is ripped.
+/// What the maker's spec says to begin with: a plank is sawn to what the verdict reckons the slab in, a piece
+/// that was cut from a plank is ripped.
 fn begin(app: App, id: Uuid) -> Typed {
     let units = app.units.get_untracked();
-    let (kind, spec) = app.book_now(|book| {
+    let (of_plank, spec) = app.book_now(|book| {
         let piece = book.piece(id);
-        let kind = match piece.map(|piece| piece.work.kind) {
-            Some(Kind::Plank) | None => Kind::Piece,
-            Some(_) => Kind::Laminate,
-        };
+        let of_plank = piece.is_none_or(|piece| piece.work.kind == Kind::Plank);
         let visit = piece.and_then(|piece| book.visit_of(piece));
-        (kind, visit.map(|visit| visit.opened.spec.clone()))
+        (of_plank, visit.map(|visit| visit.opened.spec.clone()))
     });
+    let strips_first = spec.as_ref().is_some_and(Spec::rips_strips_first);
+    let kind = match of_plank && !strips_first {
+        true => Kind::Piece,
+        false => Kind::Laminate,
+    };
     let text = |value: Option<f64>, otherwise: f64| {
         RwSignal::new(show::length(value.unwrap_or(otherwise), units))
     };
@@ -122,19 +126,12 @@ fn begin(app: App, id: Uuid) -> Typed {
         kind: RwSignal::new(kind),
         wanted: RwSignal::new(Wanted::Any),
         length: text(spec.map(|s| s.part.length_mm), 950.0),
-        piece_width: text(spec.map(|s| s.piece_across_mm()), 80.0),
+        piece_width: text(spec.map(|s| s.piece_width_mm()), 80.0),
         thickness: text(spec.map(|s| s.across_mm()), 16.0),
         planing: text(spec.map(|s| s.planing_mm), 1.5),
         kerf: text(spec.map(|s| s.kerf_mm), 3.0),
-        end_trim: text(
-            spec.filter(|_| kind == Kind::Piece).map(|s| s.end_trim_mm),
-            0.0,
-        ),
-        edge_trim: text(
-            spec.filter(|_| kind == Kind::Piece)
-                .map(|s| s.edge_trim_mm / 2.0),
-            0.0,
-        ),
+        end_trim: text(spec.filter(|_| of_plank).map(|s| s.end_trim_mm), 0.0),
+        edge_trim: text(spec.filter(|_| of_plank).map(|s| s.edge_trim_mm / 2.0), 0.0),
     }
 }
 

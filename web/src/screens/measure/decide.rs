@@ -9,16 +9,16 @@ use crate::route::{Route, go, replace};
 use leptos::prelude::*;
 use stillwood_core::plank::Reason;
 use stillwood_core::record::{Decision, Happening, Judged, Marked, Measured, Noted};
-use stillwood_core::verdict::{Call, Sheet};
+use stillwood_core::verdict::{Recommendation, Sheet};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
 /// What the computation proposes; nothing where it is too close to call.
-pub(crate) fn proposal(call: Call) -> Option<Decision> {
+pub(crate) fn proposal(call: Recommendation) -> Option<Decision> {
     match call {
-        Call::Good | Call::GoodSoFar => Some(Decision::Take),
-        Call::Refused => Some(Decision::Leave),
-        Call::TooClose | Call::NothingYet => None,
+        Recommendation::Good | Recommendation::GoodSoFar => Some(Decision::Take),
+        Recommendation::Refused => Some(Decision::Leave),
+        Recommendation::TooClose | Recommendation::NothingYet => None,
     }
 }
 
@@ -46,12 +46,12 @@ impl App {
         if unread_place(&draft, units) {
             return self.say("The place of a fault can't be read yet: mend it or clear it.");
         }
-        let proposed = proposal(sheet.verdict.call);
+        let proposed = proposal(sheet.verdict.recommendation);
         let judged = Judged {
             decision,
             proposed,
             reasons,
-            score: sheet.verdict.score.map(f64::round),
+            score: sheet.verdict.score,
             weakest: sheet.verdict.weakest,
         };
         let measured = Measured {

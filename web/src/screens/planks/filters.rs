@@ -8,15 +8,15 @@ use leptos::prelude::*;
 use stillwood_core::order;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Column, Decision, Filter, PlankRow};
-use stillwood_core::verdict::Call;
+use stillwood_core::verdict::Recommendation;
 
 const DECISIONS: [Decision; 3] = [Decision::Take, Decision::Leave, Decision::SetAside];
-const CALLS: [Call; 5] = [
-    Call::Good,
-    Call::GoodSoFar,
-    Call::TooClose,
-    Call::Refused,
-    Call::NothingYet,
+const CALLS: [Recommendation; 5] = [
+    Recommendation::Good,
+    Recommendation::GoodSoFar,
+    Recommendation::TooClose,
+    Recommendation::Refused,
+    Recommendation::NothingYet,
 ];
 
 /// A choice of the list: its value in the page and its words.
@@ -131,9 +131,9 @@ pub(super) fn Filters(shared: Shared) -> impl IntoView {
                     />
                     <Pick
                         id="by-verdict" name="Verdict" all="all"
-                        chosen=now(|filter| place(&CALLS, filter.call?))
+                        chosen=now(|filter| place(&CALLS, filter.recommendation?))
                         of=Signal::derive(|| numbered(CALLS.iter().map(|call| call.words())))
-                        pick=move |value| narrow(&|filter| filter.call = at(&CALLS, &value))
+                        pick=move |value| narrow(&|filter| filter.recommendation = at(&CALLS, &value))
                     />
                     <Pick
                         id="by-reason" name="Reason" all="all"

@@ -152,7 +152,9 @@ fn cell(row: &PlankRow, column: Column, units: Units) -> String {
             .density_at_12
             .map_or_else(none, |density| show::density(density, units)),
         Column::Score => row.score.map_or_else(none, |score| format!("{score:.0}")),
-        Column::Verdict => row.call.map_or_else(none, |call| call.words().to_owned()),
+        Column::Verdict => row
+            .recommendation
+            .map_or_else(none, |call| call.words().to_owned()),
         Column::Weakest => row.weakest.map_or_else(none, str::to_owned),
         Column::Decision => row
             .decision
@@ -175,7 +177,7 @@ fn Row(shared: Shared, row: PlankRow, units: Units) -> impl IntoView {
         event.stop_propagation();
         open_plank(open, id);
     };
-    let call = row.call.map(call_class).unwrap_or_default();
+    let call = row.recommendation.map(call_class).unwrap_or_default();
     let cells = Column::ALL
         .iter()
         .filter(|column| **column != Column::Mark)

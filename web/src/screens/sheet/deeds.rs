@@ -112,12 +112,14 @@ fn judge(app: App, shown: Shown, decision: Decision, reasons: Vec<Reason>) {
     let verdict = shown
         .own
         .with_untracked(|sheet| sheet.as_ref().map(|(sheet, _)| sheet.verdict.clone()));
-    let proposed = verdict.as_ref().and_then(|verdict| proposal(verdict.call));
+    let proposed = verdict
+        .as_ref()
+        .and_then(|verdict| proposal(verdict.recommendation));
     let judged = Judged {
         decision,
         proposed,
         reasons,
-        score: verdict.as_ref().and_then(|v| v.score).map(f64::round),
+        score: verdict.as_ref().and_then(|v| v.score),
         weakest: verdict.as_ref().and_then(|verdict| verdict.weakest),
     };
     let against = if judged.overruled() {

@@ -15,7 +15,7 @@ use stillwood_core::record::{
     Book, Decision, Entry, Happening, Judged, Mark, Marked, Measured, Noted, PassedOver,
     SourcedNumber, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal,
 };
-use stillwood_core::verdict::{Call, Spec, Verdict, sheet};
+use stillwood_core::verdict::{Evaluation, Recommendation, Spec, sheet};
 use uuid::Uuid;
 
 use super::pen::Pen;
@@ -281,8 +281,7 @@ impl Hand {
             decision,
             proposed: proposed(&verdict),
             reasons,
-            // To the tenth: the screen shows no more.
-            score: verdict.score.map(|score| (score * 10.0).round() / 10.0),
+            score: verdict.score,
             weakest: verdict.weakest,
         };
         self.pen.write(seen.piece, Happening::Judged(judged))?;
@@ -348,10 +347,10 @@ struct Seen {
 }
 
 /// What a verdict proposes; near a limit, nothing.
-fn proposed(verdict: &Verdict) -> Option<Decision> {
-    match verdict.call {
-        Call::Refused => Some(Decision::Leave),
-        Call::Good | Call::GoodSoFar => Some(Decision::Take),
-        Call::TooClose | Call::NothingYet => None,
+fn proposed(verdict: &Evaluation) -> Option<Decision> {
+    match verdict.recommendation {
+        Recommendation::Refused => Some(Decision::Leave),
+        Recommendation::Good | Recommendation::GoodSoFar => Some(Decision::Take),
+        Recommendation::TooClose | Recommendation::NothingYet => None,
     }
 }

@@ -9,7 +9,7 @@ use stillwood_core::plank::{
 };
 use stillwood_core::quantity::{in_kg_per_m3, mm};
 use stillwood_core::record::{Book, Decision, Entry, Piece, Pile, Visit, pairs};
-use stillwood_core::verdict::{Quality, Scored, Sheet, sheet};
+use stillwood_core::verdict::{Criterion, CriterionScore, Sheet, sheet};
 
 /// What is worked out of a piece, under its visit's spec.
 pub(super) fn sheet_of(book: &Book, piece: &Piece) -> Option<Sheet> {
@@ -150,16 +150,21 @@ fn line(book: &Book, piece: &Piece) -> String {
             verdict
                 .unscored
                 .iter()
-                .map(|u| format!("{}?", u.quality.name())),
+                .map(|u| format!("{}?", u.criterion.name())),
         )
-        .chain(verdict.faults.iter().map(|fault| fault.name().to_owned()))
+        .chain(
+            verdict
+                .fatal_defects
+                .iter()
+                .map(|fault| fault.name().to_owned()),
+        )
         .collect();
     let line = format!(
         "  {:<8} {:<21} {:>3}  {:<24} {:<10} {:<24} {} {:>2} parts  rho12 {:>3}  {}",
         piece.mark,
         queries::species_of(book, piece).map_or("-", |s| s.text.as_str()),
         number(verdict.score),
-        verdict.call.words(),
+        verdict.recommendation.words(),
         decision,
         reasons.join(", "),
         if judged.is_some_and(|j| j.overruled()) {
@@ -174,15 +179,15 @@ fn line(book: &Book, piece: &Piece) -> String {
     format!("{}\n", line.trim_end())
 }
 
-fn criterion(one: &Scored) -> String {
+fn criterion(one: &CriterionScore) -> String {
     let value = one.estimate.value;
-    let shown = match one.criterion.quality {
-        Quality::GrainSlope => format!("1:{:.1}", 1.0 / value),
+    let shown = match one.requirement.criterion {
+        Criterion::GrainSlope => format!("1:{:.1}", 1.0 / value),
         _ => format!("{value:.1}"),
     };
     format!(
         "{} {shown} = {:.0}",
-        one.criterion.quality.name(),
+        one.requirement.criterion.name(),
         one.score
     )
 }

@@ -9,7 +9,7 @@ use stillwood_core::record::{
     Author, Book, Decision, Happening, Limits, Moment, Piece, SpeciesNamed, Told, pairs, read,
     uuid_v7,
 };
-use stillwood_core::verdict::Call;
+use stillwood_core::verdict::Recommendation;
 use stillwood_core::wood::find;
 
 use super::summary::{bill_of, sheet_of};
@@ -119,10 +119,11 @@ fn it_holds_what_a_visitor_of_the_app_should_meet() {
     assert!(decided(Decision::Take) >= 15);
     assert!(decided(Decision::Leave) >= 12);
     assert!(decided(Decision::SetAside) >= 3);
-    let call = |call| count(&|p| sheet_of(&book, p).is_some_and(|s| s.verdict.call == call));
-    assert!(call(Call::TooClose) >= 3);
-    assert!(call(Call::Refused) >= 5);
-    assert!(call(Call::GoodSoFar) >= 2);
+    let call =
+        |call| count(&|p| sheet_of(&book, p).is_some_and(|s| s.verdict.recommendation == call));
+    assert!(call(Recommendation::TooClose) >= 3);
+    assert!(call(Recommendation::Refused) >= 5);
+    assert!(call(Recommendation::GoodSoFar) >= 2);
     let overruled = |decision| {
         count(&|p| {
             p.judgement()

@@ -9,7 +9,7 @@ use stillwood_core::plank::{
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{PileOpened, SpeciesNamed, VisitOpened};
-use stillwood_core::verdict::{Criterion, Form, Order, Quality, Spec};
+use stillwood_core::verdict::{Criterion, Form, Order, Requirement, Spec};
 use uuid::Uuid;
 
 use super::pen::Day;
@@ -291,9 +291,9 @@ fn laminates() -> Spec {
     supplied.swap_remove(0)
 }
 
-fn put(spec: &mut Spec, quality: Quality, form: Form) {
-    spec.criteria.retain(|c| c.quality != quality);
-    spec.criteria.push(Criterion { quality, form });
+fn put(spec: &mut Spec, criterion: Criterion, form: Form) {
+    spec.criteria.retain(|c| c.criterion != criterion);
+    spec.criteria.push(Requirement { criterion, form });
 }
 
 /// Laminates of sycamore and walnut, dark ones of padauk between them: the window is wide.
@@ -309,7 +309,7 @@ fn metric_spec() -> Spec {
         high_target: 780.0,
         high_limit: 860.0,
     };
-    put(&mut spec, Quality::Density, density);
+    put(&mut spec, Criterion::Density, density);
     spec
 }
 
@@ -327,11 +327,11 @@ fn inch_spec() -> Spec {
         high_target: 760.0,
         high_limit: 840.0,
     };
-    put(&mut spec, Quality::Density, density);
+    put(&mut spec, Criterion::Density, density);
     let rings = Form::AtLeast {
         target: 60.0,
         limit: 30.0,
     };
-    put(&mut spec, Quality::RingAngle, rings);
+    put(&mut spec, Criterion::RingAngle, rings);
     spec
 }

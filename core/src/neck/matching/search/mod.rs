@@ -207,11 +207,11 @@ impl MatchSearch {
 
     fn placed(&self, sum: Sum, choices: &[Choice], step: usize, (laminate, rolled): Choice) -> Sum {
         let one = &self.stock[laminate];
-        let turned = (rolled, one.runs_at(self.order[step], rolled));
+        let lies = (rolled, one.runs_at(self.order[step], rolled));
         let mirror = Self::mirror_of(step, self.order.len())
             .and_then(|of| choices.get(of))
             .map(|(other, _)| &self.stock[*other]);
-        add(sum, one, turned, mirror, &self.limits)
+        add(sum, one, lies, mirror, &self.limits)
     }
 
     /// What no set that goes on from here costs less than; `last` is the laminate placed last.

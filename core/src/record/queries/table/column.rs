@@ -100,7 +100,7 @@ impl Column {
             Column::Score => {
                 number(a.score, b.score, falls).then_with(|| number(a.mean, b.mean, falls))
             }
-            Column::Verdict => by(a.call, b.call, falls, Ord::cmp),
+            Column::Verdict => by(a.recommendation, b.recommendation, falls, Ord::cmp),
             Column::Weakest => by(a.weakest, b.weakest, falls, Ord::cmp),
             Column::Decision => by(a.decision, b.decision, falls, |a: &Decision, b| a.cmp(b)),
             Column::Reasons => {

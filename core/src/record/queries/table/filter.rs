@@ -3,7 +3,7 @@
 use crate::plank::Reason;
 use crate::record::log::Decision;
 use crate::record::queries::table::row::PlankRow;
-use crate::verdict::Call;
+use crate::verdict::Recommendation;
 use serde::{Deserialize, Serialize};
 
 /// What is wanted; what is `None` or empty lets everything through.
@@ -18,7 +18,8 @@ pub struct Filter {
     #[serde(with = "decision", skip_serializing_if = "Option::is_none")]
     pub decision: Option<Option<Decision>>,
     /// What the computation says.
-    pub call: Option<Call>,
+    #[serde(rename = "call")]
+    pub recommendation: Option<Recommendation>,
     /// A reason among those given.
     pub reason: Option<Reason>,
     /// The least score.
@@ -42,7 +43,9 @@ impl Filter {
         same(&self.yard, &row.yard)
             && same(&self.species, &row.species)
             && self.decision.is_none_or(|wanted| wanted == row.decision)
-            && self.call.is_none_or(|wanted| Some(wanted) == row.call)
+            && self
+                .recommendation
+                .is_none_or(|wanted| Some(wanted) == row.recommendation)
             && self
                 .reason
                 .is_none_or(|wanted| row.reasons.contains(&wanted))
@@ -78,7 +81,7 @@ mod tests {
         for decision in [None, Some(None), Some(Some(Decision::Leave))] {
             let filter = Filter {
                 decision,
-                call: Some(Call::TooClose),
+                recommendation: Some(Recommendation::TooClose),
                 least_score: Some(60.0),
                 text: "b1".to_owned(),
                 ..Filter::default()

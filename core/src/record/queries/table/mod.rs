@@ -17,12 +17,12 @@ use row::{ByMark, PlankRow, text_of};
 use crate::neck::cost_per_part;
 use crate::order;
 use crate::plank::{
-    DefectKind, Halves, Instruments, Money, Plank, board_feet, density_as_measured,
+    DefectKind, Halves, Instruments, Money, Plank, Source, board_feet, density_as_measured,
     mass_as_weighed, mean_of_stations, tally_visit,
 };
-use crate::quantity::{Moisture, in_kg, in_kg_per_m3, in_mm};
+use crate::quantity::{Input, Moisture, in_kg, in_kg_per_m3, in_mm};
 use crate::record::state::{Book, Piece, Visit};
-use crate::verdict::{Order, Quality, ReadyPlank, ReadySpec, Sheet, Spec, moisture, sheet};
+use crate::verdict::{Criterion, Order, Sheet, Spec, evaluate, moisture, sheet};
 use crate::wood::density_at_12;
 use rust_decimal::Decimal;
 use std::cmp::Reverse;
@@ -135,11 +135,12 @@ fn charge_alone(book: &Book, piece: &Piece, plank: &Plank) -> Charge {
 /// Footage in board feet, and money.
 type Charge = (Option<Decimal>, Option<Money>);
 
-/// Every plank of a record as a row, kept ready, so that another spec can be laid on all of them at once.
+/// Every plank of a record as a row, with what it is evaluated from, so that another spec can be laid on all of
+/// them at once.
 #[derive(Debug, Clone, Default)]
 pub struct Table {
     rows: Vec<PlankRow>,
-    ready: Vec<ReadyPlank>,
+    planks: Vec<(Plank, Vec<Input<Source>>)>,
 }
 
 impl Table {
@@ -164,19 +165,10 @@ impl Table {
     /// Judges all planks under one spec, or each under that of its visit; where its visit is not here, it
     /// is not judged.
     pub fn judge(&mut self, book: &Book, spec: Option<&Spec>) {
-        let chosen = spec.map(ReadySpec::new);
-        let mut last = (None, None);
-        for (row, ready) in self.rows.iter_mut().zip(&mut self.ready) {
-            // Planks of one visit lie together.
-            if last.0 != row.visit {
-                let visit = row.visit.and_then(|id| book.visit(id));
-                last = (
-                    row.visit,
-                    visit.map(|visit| ReadySpec::new(&visit.opened.spec)),
-                );
-            }
-            match chosen.as_ref().or(last.1.as_ref()) {
-                Some(under) => row.judge(ready, under),
+        for (row, (plank, inputs)) in self.rows.iter_mut().zip(&self.planks) {
+            let visit = row.visit.and_then(|id| book.visit(id));
+            match spec.or(visit.map(|visit| &visit.opened.spec)) {
+                Some(spec) => row.judge(plank, inputs, spec),
                 None => row.not_judged(),
             }
         }
@@ -193,7 +185,7 @@ impl Table {
         let charge = charge.unwrap_or_else(|| charge_alone(book, piece, &plank));
         self.rows.push(PlankRow::of(book, piece, &plank, charge));
         let inputs = instruments.inputs_of(&|field| piece.reading(field));
-        self.ready.push(ReadyPlank::new(plank, inputs));
+        self.planks.push((plank, inputs));
     }
 }
 
@@ -220,7 +212,7 @@ impl PlankRow {
             density_at_12: moisture.and_then(at_12).map(in_kg_per_m3),
             score: None,
             mean: None,
-            call: None,
+            recommendation: None,
             weakest: None,
             decision: piece.decision(),
             reasons: piece
@@ -239,15 +231,15 @@ impl PlankRow {
         row
     }
 
-    fn judge(&mut self, ready: &mut ReadyPlank, under: &ReadySpec<'_>) {
-        let ruling = ready.rule(under);
-        let fault = ready.fault(under.spec()).map(DefectKind::name);
-        self.score = ruling.score;
-        self.mean = ruling.mean;
-        self.call = Some(ruling.call);
-        self.weakest = fault.or(ruling.weakest.map(Quality::name));
-        // A count, whole and small. The price stays, so that as many parts cost as much each.
-        let parts = ready.number(Quality::Size).map(|n| n as u32);
+    fn judge(&mut self, plank: &Plank, inputs: &[Input<Source>], spec: &Spec) {
+        let found = evaluate(plank, inputs, spec);
+        self.score = found.score;
+        self.mean = found.mean;
+        self.recommendation = Some(found.recommendation);
+        let fault = found.fatal_defects.first().copied().map(DefectKind::name);
+        self.weakest = fault.or(found.weakest.map(Criterion::name));
+        // The price stays, so that as many parts cost as much each.
+        let parts = found.parts.ok().map(|count| count.parts);
         if parts != self.parts {
             self.parts = parts;
             self.cost_per_part = self
@@ -258,7 +250,7 @@ impl PlankRow {
     }
 
     fn not_judged(&mut self) {
-        (self.score, self.mean, self.call) = (None, None, None);
+        (self.score, self.mean, self.recommendation) = (None, None, None);
         (self.weakest, self.parts, self.cost_per_part) = (None, None, None);
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::plank::cubic_metres;
 use crate::record::queries::table::row::PlankRow;
-use crate::verdict::Call;
+use crate::verdict::Recommendation;
 use rust_decimal::Decimal;
 
 /// The headings.
@@ -67,7 +67,9 @@ fn cells(row: &PlankRow) -> Vec<String> {
         number(row.moisture, 1),
         number(row.density_at_12, 0),
         number(row.score, 0),
-        row.call.map_or("", Call::words).to_owned(),
+        row.recommendation
+            .map_or("", Recommendation::words)
+            .to_owned(),
         row.weakest.unwrap_or_default().to_owned(),
         row.decision.map_or("", |d| d.in_words()).to_owned(),
         main.to_owned(),

@@ -2,7 +2,7 @@
 
 use crate::plank::{Money, Reason};
 use crate::record::log::{Decision, Mark};
-use crate::verdict::Call;
+use crate::verdict::Recommendation;
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use uuid::Uuid;
@@ -39,7 +39,7 @@ pub struct PlankRow {
     /// Geometric mean of all scores: orders planks of one score.
     pub mean: Option<f64>,
     /// What the computation says; `None` where its visit, and so its spec, is not here.
-    pub call: Option<Call>,
+    pub recommendation: Option<Recommendation>,
     /// The fault that refuses it, or the weakest criterion.
     pub weakest: Option<&'static str>,
     /// What was decided.
@@ -74,8 +74,8 @@ impl PlankRow {
 
     pub(crate) fn passes(&self) -> bool {
         matches!(
-            self.call,
-            Some(Call::Good | Call::GoodSoFar | Call::TooClose)
+            self.recommendation,
+            Some(Recommendation::Good | Recommendation::GoodSoFar | Recommendation::TooClose)
         )
     }
 }

@@ -7,7 +7,7 @@ use crate::record::queries;
 use crate::record::queries::to_csv;
 use crate::record::queries::visit_tally::tests::{Writer, id, pile, plank, visit};
 use crate::record::queries::{Column, Filter, HEADINGS, PlankFigure, sort_rows, table_rows};
-use crate::verdict::Call;
+use crate::verdict::Recommendation;
 
 fn rows() -> Vec<PlankRow> {
     let mut writer = Writer::default();
@@ -110,25 +110,25 @@ fn filtered_by_words_and_decisions() {
         ..Filter::default()
     };
     assert_eq!(by(elsewhere), [0u128; 0]);
-    let called = |call| {
+    let called = |recommendation| {
         by(Filter {
-            call: Some(call),
+            recommendation: Some(recommendation),
             ..Filter::default()
         })
     };
-    for call in [
-        Call::NothingYet,
-        Call::Refused,
-        Call::TooClose,
-        Call::GoodSoFar,
-        Call::Good,
+    for recommendation in [
+        Recommendation::NothingYet,
+        Recommendation::Refused,
+        Recommendation::TooClose,
+        Recommendation::GoodSoFar,
+        Recommendation::Good,
     ] {
         let wanted: Vec<u128> = rows
             .iter()
-            .filter(|row| row.call == Some(call))
+            .filter(|row| row.recommendation == Some(recommendation))
             .map(|row| row.piece.as_u128())
             .collect();
-        assert_eq!(called(call), wanted);
+        assert_eq!(called(recommendation), wanted);
     }
     let scored = Filter {
         least_score: Some(101.0),

@@ -1,6 +1,6 @@
-//! What is known of a quality: a value, a bound, or nothing, and why.
+//! What a criterion comes to for a plank: a value, a bound, or nothing, and why.
 //!
-//! It holds no text until somebody asks for it: a verdict looks at a quality many times.
+//! It holds no text until somebody asks for it: an evaluation looks at a criterion many times.
 
 use crate::neck::CuttingError;
 use crate::plank::{AtLeast, DensityError, FormError, RingError};
@@ -8,9 +8,9 @@ use crate::wood::{DensityError as CarryError, MeterError};
 use std::fmt;
 use thiserror::Error;
 
-/// What is known of a quality.
+/// What a criterion comes to.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Known {
+pub enum CriterionValue {
     /// Its value, in the unit of the criterion.
     Value(f64),
     /// It is no better than this: something that can only make it worse was not looked at, or seen by
@@ -22,12 +22,12 @@ pub enum Known {
     Cannot(Unworkable),
 }
 
-impl Known {
+impl CriterionValue {
     /// The value or the bound.
     pub fn number(&self) -> Option<f64> {
         match self {
-            Known::Value(value) | Known::AtBest(value, _) => Some(*value),
-            Known::NotLooked(_) | Known::Cannot(_) => None,
+            CriterionValue::Value(value) | CriterionValue::AtBest(value, _) => Some(*value),
+            CriterionValue::NotLooked(_) | CriterionValue::Cannot(_) => None,
         }
     }
 }
@@ -78,7 +78,7 @@ impl fmt::Display for Bound {
     }
 }
 
-/// Why a quality can't be worked out from what was measured.
+/// Why a criterion can't be worked out from what was measured.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum Unworkable {
     /// A shape can't be carried over to the part.

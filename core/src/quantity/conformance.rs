@@ -2,16 +2,15 @@
 //!
 //! After JCGM 106:2012 (guard bands, 8.3; conformance probability, 7.2); clause numbers from memory.
 
-use super::Form;
-use crate::quantity::formula;
-use crate::quantity::formula::functions::normal;
+use super::formula;
+use super::formula::functions::normal;
 
 /// Guard factor for a one-sided 95 % decision: the 95 % point of the normal distribution.
 pub const GUARD_FACTOR: f64 = 1.645;
 
 /// Where a value stands against its limit, given its uncertainty.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Standing {
+pub enum Conformance {
     /// Inside, with at least 95 % confidence.
     Inside,
     /// Neither: a repeated or finer measurement may turn it.
@@ -20,19 +19,21 @@ pub enum Standing {
     Beyond,
 }
 
-/// Where a value stands whose margin to its limit is `margin` (negative: beyond) with standard
-/// uncertainty `standard`, both in one unit.
-///
-/// The guard band is `1.645 u` on both sides of the limit. A value without uncertainty is never too
-/// close: at the limit itself it is inside.
-pub fn standing(margin: f64, standard: f64) -> Standing {
-    let guard = GUARD_FACTOR * standard;
-    if margin >= guard && margin >= 0.0 {
-        Standing::Inside
-    } else if margin < -guard {
-        Standing::Beyond
-    } else {
-        Standing::TooClose
+impl Conformance {
+    /// Where a value stands whose margin to its limit is `margin` (negative: beyond) with standard
+    /// uncertainty `standard`, both in one unit.
+    ///
+    /// The guard band is `1.645 u` on both sides of the limit. A value without uncertainty is never too
+    /// close: at the limit itself it is inside.
+    pub fn of(margin: f64, standard: f64) -> Self {
+        let guard = GUARD_FACTOR * standard;
+        if margin >= guard && margin >= 0.0 {
+            Conformance::Inside
+        } else if margin < -guard {
+            Conformance::Beyond
+        } else {
+            Conformance::TooClose
+        }
     }
 }
 
@@ -41,7 +42,7 @@ pub fn standing(margin: f64, standard: f64) -> Standing {
 /// `Phi(margin / u)` for a normal distribution: JCGM 106:2012, 7.3.1 (from memory). Without
 /// uncertainty it is 1 inside and at the limit, 0 beyond.
 ///
-/// No published value: its rows are those of [`normal_cdf`] and [`Form::conformance`].
+/// No published value: its rows are those of [`normal_cdf`] and `Form::conformance`.
 pub fn conformance_probability(margin: f64, standard: f64) -> f64 {
     if standard <= 0.0 {
         return if margin >= 0.0 { 1.0 } else { 0.0 };
@@ -51,32 +52,12 @@ pub fn conformance_probability(margin: f64, standard: f64) -> f64 {
 
 formula! {
     /// The probability that the true value lies inside the limit.
-    pub(super) CONFORMANCE: "Probability that it is inside", "p", "";
+    pub(crate) CONFORMANCE: "Probability that it is inside", "p", "";
     margin: "margin", "from the value to the limit", "¤";
     u: "u", "standard uncertainty", "¤";
     = normal(margin / u);
     range "errors as a normal distribution";
     source "JCGM 106:2012, 7.3.1 (from memory)";
-}
-
-impl Form {
-    /// The probability that the true value lies inside the limit, or both limits of a window.
-    ///
-    /// One-sided as [`conformance_probability`]; a window is the difference of two:
-    /// `Phi((T_U - y)/u) - Phi((T_L - y)/u)`, JCGM 106:2012, 7.4 (from memory).
-    pub fn conformance(self, value: f64, standard: f64) -> f64 {
-        match self {
-            Form::Within {
-                low_limit,
-                high_limit,
-                ..
-            } if standard > 0.0 => {
-                normal_cdf((high_limit - value) / standard)
-                    - normal_cdf((low_limit - value) / standard)
-            }
-            _ => conformance_probability(self.margin(value), standard),
-        }
-    }
 }
 
 /// The standard normal distribution function.
@@ -90,17 +71,17 @@ mod tests {
 
     #[test]
     fn the_guard_band_lies_on_both_sides() {
-        assert_eq!(standing(1.645, 1.0), Standing::Inside);
-        assert_eq!(standing(1.644, 1.0), Standing::TooClose);
-        assert_eq!(standing(0.0, 1.0), Standing::TooClose);
-        assert_eq!(standing(-1.645, 1.0), Standing::TooClose);
-        assert_eq!(standing(-1.646, 1.0), Standing::Beyond);
+        assert_eq!(Conformance::of(1.645, 1.0), Conformance::Inside);
+        assert_eq!(Conformance::of(1.644, 1.0), Conformance::TooClose);
+        assert_eq!(Conformance::of(0.0, 1.0), Conformance::TooClose);
+        assert_eq!(Conformance::of(-1.645, 1.0), Conformance::TooClose);
+        assert_eq!(Conformance::of(-1.646, 1.0), Conformance::Beyond);
     }
 
     #[test]
     fn a_count_has_no_guard_band() {
-        assert_eq!(standing(0.0, 0.0), Standing::Inside);
-        assert_eq!(standing(-1.0, 0.0), Standing::Beyond);
+        assert_eq!(Conformance::of(0.0, 0.0), Conformance::Inside);
+        assert_eq!(Conformance::of(-1.0, 0.0), Conformance::Beyond);
         assert_eq!(conformance_probability(0.0, 0.0), 1.0);
         assert_eq!(conformance_probability(-1.0, 0.0), 0.0);
     }

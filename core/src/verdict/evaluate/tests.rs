@@ -1,11 +1,11 @@
-//! The verdict at its edges.
+//! The evaluation at its edges.
 
 use super::*;
 use crate::plank::{
-    AtLeast, Bend, Cup, Defect, MeterReading, Stations, Twist, TwistRead, Weighing,
+    AtLeast, Bend, BendShape, Cup, Defect, MeterReading, Stations, Twist, TwistRead, Weighing,
 };
 use crate::quantity::{Moisture, Slope, celsius, kg, mm, propagate};
-use crate::verdict::{Known, Laid, parts_held};
+use crate::verdict::{Form, Orientation, Requirement, parts_held};
 
 /// A plank of 2620 x 204 x 52, 19.7 kg, good in everything that is looked at.
 fn plank() -> Plank {
@@ -42,11 +42,15 @@ fn spec() -> Spec {
 }
 
 /// The spec with one criterion alone.
-fn only(quality: Quality, form: Form) -> Spec {
+fn only(criterion: Criterion, form: Form) -> Spec {
     Spec {
-        criteria: vec![Criterion { quality, form }],
+        criteria: vec![Requirement { criterion, form }],
         ..spec()
     }
+}
+
+fn value(criterion: Criterion, plank: &Plank, spec: &Spec) -> CriterionValue {
+    evaluate(plank, &[], spec).of(criterion).unwrap().value
 }
 
 fn within(source: Source, half_width: f64) -> [Input<Source>; 1] {
@@ -55,8 +59,8 @@ fn within(source: Source, half_width: f64) -> [Input<Source>; 1] {
 
 #[test]
 fn a_good_plank_is_taken() {
-    let found = judge(&plank(), &[], &spec());
-    assert_eq!(found.call, Call::Good);
+    let found = evaluate(&plank(), &[], &spec());
+    assert_eq!(found.recommendation, Recommendation::Good);
     assert_eq!(found.score, Some(100.0));
     assert!(found.unscored.is_empty() && found.reasons.is_empty() && found.closest().is_none());
 }
@@ -67,15 +71,21 @@ fn without_criteria_nothing_is_judged() {
         criteria: vec![],
         ..spec()
     };
-    let found = judge(&plank(), &[], &none);
-    assert_eq!((found.call, found.score), (Call::NothingYet, None));
+    let found = evaluate(&plank(), &[], &none);
+    assert_eq!(
+        (found.recommendation, found.score),
+        (Recommendation::NothingYet, None)
+    );
     assert_eq!((found.weakest, found.mean), (None, None));
 }
 
 #[test]
 fn with_nothing_looked_at_nothing_is_judged() {
-    let found = judge(&Plank::default(), &[], &spec());
-    assert_eq!((found.call, found.score), (Call::NothingYet, None));
+    let found = evaluate(&Plank::default(), &[], &spec());
+    assert_eq!(
+        (found.recommendation, found.score),
+        (Recommendation::NothingYet, None)
+    );
     assert_eq!(found.unscored.len(), spec().criteria.len());
     assert!(
         found
@@ -91,9 +101,9 @@ fn one_thing_missing_is_good_so_far_and_named() {
         crook: None,
         ..plank()
     };
-    let found = judge(&bare, &[], &spec());
-    assert_eq!(found.call, Call::GoodSoFar);
-    assert_eq!(found.unscored[0].quality, Quality::Crook);
+    let found = evaluate(&bare, &[], &spec());
+    assert_eq!(found.recommendation, Recommendation::GoodSoFar);
+    assert_eq!(found.unscored[0].criterion, Criterion::Crook);
     assert_eq!(found.unscored[0].why, "crook not looked at");
 }
 
@@ -111,22 +121,31 @@ fn a_fatal_fault_refuses_whatever_the_rest() {
             .to_vec(),
         ..plank()
     };
-    let found = judge(&shaken, &[], &spec());
-    assert_eq!((found.call, found.score), (Call::Refused, Some(0.0)));
-    assert_eq!(found.faults, [DefectKind::Shake, DefectKind::Pith]);
+    let found = evaluate(&shaken, &[], &spec());
+    assert_eq!(
+        (found.recommendation, found.score),
+        (Recommendation::Refused, Some(0.0))
+    );
+    assert_eq!(found.fatal_defects, [DefectKind::Shake, DefectKind::Pith]);
     assert_eq!(found.reasons, [Reason::Shake, Reason::Pith]);
     // A fault alone is enough.
     let nothing_else = Plank {
         defects: vec![fault(DefectKind::Shake)],
         ..Plank::default()
     };
-    assert_eq!(judge(&nothing_else, &[], &spec()).call, Call::Refused);
+    assert_eq!(
+        evaluate(&nothing_else, &[], &spec()).recommendation,
+        Recommendation::Refused
+    );
     // What the maker does not call fatal does not refuse.
     let forgiving = Spec {
         fatal: vec![],
         ..spec()
     };
-    assert_eq!(judge(&shaken, &[], &forgiving).call, Call::Good);
+    assert_eq!(
+        evaluate(&shaken, &[], &forgiving).recommendation,
+        Recommendation::Good
+    );
 }
 
 #[test]
@@ -136,11 +155,11 @@ fn at_the_limit_it_scores_nothing_and_is_too_close() {
         target: slope / 2.0,
         limit: slope,
     };
-    let spec = only(Quality::GrainSlope, form);
-    let exact = judge(&plank(), &[], &spec);
-    assert!(exact.score.unwrap() < 1e-9 && exact.call == Call::Good);
-    let found = judge(&plank(), &within(Source::GrainFace, 1.0 / 300.0), &spec);
-    assert_eq!(found.call, Call::TooClose);
+    let spec = only(Criterion::GrainSlope, form);
+    let exact = evaluate(&plank(), &[], &spec);
+    assert!(exact.score.unwrap() < 1e-9 && exact.recommendation == Recommendation::Good);
+    let found = evaluate(&plank(), &within(Source::GrainFace, 1.0 / 300.0), &spec);
+    assert_eq!(found.recommendation, Recommendation::TooClose);
     let close = found.closest().unwrap();
     assert_eq!(close.repeat(), Some(Source::GrainFace));
     assert!((close.probability() - 0.5).abs() < 0.01);
@@ -152,15 +171,15 @@ fn a_quality_that_two_criteria_ask_for_is_as_uncertain_in_both() {
         target: 0.01,
         limit,
     };
-    let criterion = |limit| Criterion {
-        quality: Quality::GrainSlope,
+    let requirement = |limit| Requirement {
+        criterion: Criterion::GrainSlope,
         form: form(limit),
     };
     let twice = Spec {
-        criteria: vec![criterion(0.05), criterion(0.06)],
+        criteria: vec![requirement(0.05), requirement(0.06)],
         ..spec()
     };
-    let found = judge(&plank(), &within(Source::GrainFace, 1.0 / 300.0), &twice);
+    let found = evaluate(&plank(), &within(Source::GrainFace, 1.0 / 300.0), &twice);
     assert_eq!(found.scored.len(), 2);
     assert_eq!(found.scored[0].estimate, found.scored[1].estimate);
     assert_eq!(found.scored[1].estimate.parts.len(), 1);
@@ -173,7 +192,7 @@ fn where_limit_and_target_are_one_it_is_all_or_nothing() {
             target: wanted,
             limit: wanted,
         };
-        judge(&plank(), &[], &only(Quality::Size, form))
+        evaluate(&plank(), &[], &only(Criterion::Size, form))
     };
     let held = parts(1.0).scored[0].estimate.value;
     assert!(held >= 2.0);
@@ -194,26 +213,35 @@ fn a_bound_beyond_the_limit_counts_and_one_inside_does_not() {
         target: 0.05,
         limit: 1.0 / 15.0,
     };
-    let spec = only(Quality::GrainSlope, form);
+    let spec = only(Criterion::GrainSlope, form);
     let inputs = within(Source::GrainFace, 1.0 / 300.0);
-    let surely = judge(&face(0.1), &inputs, &spec);
-    assert_eq!((surely.call, surely.score), (Call::Refused, Some(0.0)));
+    let surely = evaluate(&face(0.1), &inputs, &spec);
+    assert_eq!(
+        (surely.recommendation, surely.score),
+        (Recommendation::Refused, Some(0.0))
+    );
     assert_eq!(
         surely.scored[0].at_best.as_deref(),
         Some("edge not looked at")
     );
     assert_eq!(surely.reasons, [Reason::Runout]);
-    let barely = judge(&face(0.067), &inputs, &spec);
-    assert_eq!((barely.call, barely.score), (Call::TooClose, Some(0.0)));
-    let inside = judge(&face(0.01), &inputs, &spec);
-    assert_eq!((inside.call, inside.score), (Call::NothingYet, None));
+    let barely = evaluate(&face(0.067), &inputs, &spec);
+    assert_eq!(
+        (barely.recommendation, barely.score),
+        (Recommendation::TooClose, Some(0.0))
+    );
+    let inside = evaluate(&face(0.01), &inputs, &spec);
+    assert_eq!(
+        (inside.recommendation, inside.score),
+        (Recommendation::NothingYet, None)
+    );
     assert_eq!(inside.unscored[0].why, "edge not looked at");
 }
 
 #[test]
 fn the_eyes_last_step_is_a_bound() {
     let spec = Spec {
-        laid: Laid::Flat,
+        orientation: Orientation::Flat,
         ..spec()
     };
     let with = |at_least| Plank {
@@ -224,17 +252,17 @@ fn the_eyes_last_step_is_a_bound() {
         at_least,
         ..plank()
     };
-    let of = |quality: Quality, at_least| quality.of(&with(at_least), &spec);
+    let of = |criterion: Criterion, at_least| value(criterion, &with(at_least), &spec);
     let closed = AtLeast::default();
     let bow = AtLeast {
         bow: true,
         ..closed
     };
-    for (quality, at_least, what) in [
-        (Quality::Straightness, bow, "bow"),
-        (Quality::Size, bow, "bow"),
+    for (criterion, at_least, what) in [
+        (Criterion::Straightness, bow, "bow"),
+        (Criterion::Size, bow, "bow"),
         (
-            Quality::Crook,
+            Criterion::Crook,
             AtLeast {
                 crook: true,
                 ..closed
@@ -242,7 +270,7 @@ fn the_eyes_last_step_is_a_bound() {
             "crook",
         ),
         (
-            Quality::GrainSlope,
+            Criterion::GrainSlope,
             AtLeast {
                 grain_edge: true,
                 ..closed
@@ -250,12 +278,12 @@ fn the_eyes_last_step_is_a_bound() {
             "grain",
         ),
     ] {
-        let Known::Value(value) = of(quality, closed) else {
-            panic!("{quality:?}: {:?}", of(quality, closed));
+        let CriterionValue::Value(value) = of(criterion, closed) else {
+            panic!("{criterion:?}: {:?}", of(criterion, closed));
         };
         let why = format!("{what} by eye so much or more: measure it");
-        let Known::AtBest(bound, said) = of(quality, at_least) else {
-            panic!("{quality:?}: {:?}", of(quality, at_least));
+        let CriterionValue::AtBest(bound, said) = of(criterion, at_least) else {
+            panic!("{criterion:?}: {:?}", of(criterion, at_least));
         };
         assert_eq!((bound, said.to_string()), (value, why));
     }
@@ -264,26 +292,29 @@ fn the_eyes_last_step_is_a_bound() {
         cup: true,
         ..closed
     };
-    assert!(matches!(of(Quality::Straightness, cup), Known::AtBest(..)));
+    assert!(matches!(
+        of(Criterion::Straightness, cup),
+        CriterionValue::AtBest(..)
+    ));
     let edge = Spec {
-        laid: Laid::OnEdge,
+        orientation: Orientation::OnEdge,
         ..spec.clone()
     };
-    let on_edge = Quality::Straightness.of(&with(cup), &edge);
-    assert!(matches!(on_edge, Known::Value(_)), "{on_edge:?}");
+    let on_edge = value(Criterion::Straightness, &with(cup), &edge);
+    assert!(matches!(on_edge, CriterionValue::Value(_)), "{on_edge:?}");
 }
 
 #[test]
 fn a_shape_that_was_not_looked_at_is_named() {
     let spec = Spec {
-        laid: Laid::Flat,
+        orientation: Orientation::Flat,
         ..spec()
     };
-    let found = judge(&plank(), &[], &spec);
+    let found = evaluate(&plank(), &[], &spec);
     let why = found
         .unscored
         .iter()
-        .find(|u| u.quality == Quality::Straightness);
+        .find(|u| u.criterion == Criterion::Straightness);
     assert_eq!(why.unwrap().why, "cup not looked at");
 }
 
@@ -298,7 +329,7 @@ fn the_reason_is_what_takes_most() {
         }),
         ..plank()
     };
-    let reasons = |plank: &Plank| judge(plank, &[], &spec()).reasons;
+    let reasons = |plank: &Plank| evaluate(plank, &[], &spec()).reasons;
     assert_eq!(
         reasons(&bent(60.0, BendShape::Even)),
         [Reason::Bow, Reason::TooSmall]
@@ -333,9 +364,9 @@ fn a_window_narrower_than_the_reading_is_uncertain_is_never_surely_inside() {
         high_target: 8.0,
         high_limit: 8.1,
     };
-    let spec = only(Quality::Moisture, form);
-    let found = judge(&plank(), &within(Source::Meter, 1.0), &spec);
-    assert_eq!(found.call, Call::TooClose);
+    let spec = only(Criterion::Moisture, form);
+    let found = evaluate(&plank(), &within(Source::Meter, 1.0), &spec);
+    assert_eq!(found.recommendation, Recommendation::TooClose);
     // Half of it lies beyond either limit: from one limit alone it would be over one half.
     assert!(found.scored[0].probability() < 0.2);
 }
@@ -355,9 +386,9 @@ fn a_gap_read_as_nothing_is_not_certain() {
         target: 0.3,
         limit: 0.5,
     };
-    let spec = only(Quality::Crook, form);
-    let found = judge(&straight, &within(Source::Crook, 1.0), &spec);
-    assert_eq!(found.call, Call::TooClose);
+    let spec = only(Criterion::Crook, form);
+    let found = evaluate(&straight, &within(Source::Crook, 1.0), &spec);
+    assert_eq!(found.recommendation, Recommendation::TooClose);
 }
 
 /// The plank with a knot that is cut round and costs a part.
@@ -381,13 +412,13 @@ fn a_knot_that_is_cut_round_makes_no_size_uncertain() {
             target: 1.0,
             limit: 1.0,
         };
-        let found = judge(
+        let found = evaluate(
             plank,
             &[
                 Input::within(Source::Scale, 0.1),
                 Input::within(Source::Length, 0.1),
             ],
-            &only(Quality::Size, form),
+            &only(Criterion::Size, form),
         );
         found.scored[0].estimate.clone()
     };
@@ -419,15 +450,15 @@ fn each_uncertainty_is_that_of_its_quality_alone() {
     });
     for plank in [plank(), knotted(), kinked] {
         for spec in Spec::supplied() {
-            for found in judge(&plank, &inputs, &spec).scored {
-                let quality = found.criterion.quality;
-                let of = |plank: &Plank| quality.of(plank, &spec).number();
-                let alone = propagate(&inputs, |nudge| match nudge {
+            for found in evaluate(&plank, &inputs, &spec).scored {
+                let criterion = found.requirement.criterion;
+                let of = |plank: &Plank| value(criterion, plank, &spec).number();
+                let alone = propagate(&inputs, |moved| match moved {
                     None => of(&plank),
-                    Some((source, by)) => of(&plank.nudged(source, by)),
+                    Some((source, by)) => of(&plank.perturbed(source, by)),
                 });
                 // No source is left out of those that are said to move it.
-                assert_eq!(Some(found.estimate), alone, "{quality:?}");
+                assert_eq!(Some(found.estimate), alone, "{criterion:?}");
             }
         }
     }
@@ -449,7 +480,7 @@ fn parts_are_counted_in_what_planing_leaves_where_no_shape_was_looked_at() {
                 thickness_mm,
                 ..spec.part
             },
-            laid: Laid::Flat,
+            orientation: Orientation::Flat,
             planing_mm: 1.5,
             ..spec
         }
@@ -471,7 +502,7 @@ fn a_kinked_crook_is_cut_at_and_an_even_one_is_the_same_everywhere() {
         }),
         ..plank()
     };
-    let left = |plank: &Plank| Quality::Crook.of(plank, &spec()).number().unwrap();
+    let left = |plank: &Plank| value(Criterion::Crook, plank, &spec()).number().unwrap();
     let kink = |length| crooked(length, BendShape::Kink(mm(length / 2.0)));
     assert_eq!(left(&kink(2620.0)), 0.0);
     let part = spec().part.length_mm;
@@ -495,7 +526,7 @@ fn parts_are_counted_beside_a_kink_that_is_cut_at() {
         ..plank()
     };
     let spec = spec();
-    let count = |plank: &Plank| Quality::Size.of(plank, &spec).number().unwrap();
+    let count = |plank: &Plank| value(Criterion::Size, plank, &spec).number().unwrap();
     let even = kinked(BendShape::Even);
     // Too far along for a second part behind it, too near for one before.
     let at = spec.end_trim_mm + spec.part.length_mm * 1.5;
@@ -512,10 +543,25 @@ fn parts_are_counted_beside_a_kink_that_is_cut_at() {
 }
 
 #[test]
+fn the_limits_of_the_slab_follow_the_part_unless_the_maker_set_them() {
+    for spec in Spec::supplied() {
+        let form = spec.requirement(Criterion::Straightness).unwrap().form;
+        assert_eq!(form, Form::of_slab(spec.slab_needed_mm()), "{}", spec.name);
+        let thicker = form.following_slab(spec.slab_needed_mm(), 48.05);
+        assert_eq!(thicker, Form::of_slab(48.05));
+        let own = Form::AtLeast {
+            target: 60.0,
+            limit: 30.0,
+        };
+        assert_eq!(own.following_slab(spec.slab_needed_mm(), 48.0), own);
+    }
+}
+
+#[test]
 fn supplied_limits_never_lie_inside_their_targets() {
     for spec in Spec::supplied() {
         for one in &spec.criteria {
-            assert_eq!(spec.criterion(one.quality), Some(*one));
+            assert_eq!(spec.requirement(one.criterion), Some(*one));
             let (better, worse) = match one.form {
                 Form::AtMost { target, limit } => (limit > target, target > 0.0),
                 Form::AtLeast { target, limit } => (limit <= target, limit > 0.0),
@@ -529,9 +575,9 @@ fn supplied_limits_never_lie_inside_their_targets() {
                     high_target < high_limit,
                 ),
             };
-            assert!(better && worse, "{:?}", one.quality);
+            assert!(better && worse, "{:?}", one.criterion);
             // No part is made of wood whose grain runs out within five times its own depth.
-            if let (Quality::GrainSlope, Form::AtMost { limit, .. }) = (one.quality, one.form) {
+            if let (Criterion::GrainSlope, Form::AtMost { limit, .. }) = (one.criterion, one.form) {
                 assert!(limit <= 0.2);
             }
         }

@@ -79,29 +79,53 @@ fn what_is_too_thin_holds_nothing_and_what_is_unplaced_is_named() {
         defects: vec![knot(None), knot(Some(mm(1300.0)))],
         ..Plank::default()
     };
-    let mut cutting = Cutting {
+    let mut cutting = CutSpec {
         length: mm(950.0),
         across: mm(16.0),
         slab: mm(48.0),
+        piece: None,
+        planing: mm(1.0),
         kerf: mm(3.2),
         end_trim: mm(70.0),
         edge_trim: mm(10.0),
         parts_per_blank: 5,
     };
-    let thin = held(&plank, &cutting, mm(47.3), &[]).unwrap();
+    let thin = count_parts(
+        &plank,
+        &cutting,
+        mm(47.3),
+        zones_to_cut_round(&plank.defects),
+    )
+    .unwrap();
     assert_eq!(
         (thin.thick_enough, thin.parts, thin.along.len()),
         (false, 0, 2)
     );
     assert_eq!(thin.zones.unplaced, [DefectKind::Knot]);
-    let thick = held(&plank, &cutting, mm(48.0), &[]).unwrap();
+    let thick = count_parts(
+        &plank,
+        &cutting,
+        mm(48.0),
+        zones_to_cut_round(&plank.defects),
+    )
+    .unwrap();
     // The least width counts: 193 - 10 holds 9 of 16 with 3.2 between.
     assert_eq!((thick.across.len(), thick.parts), (9, 18));
     let blanks = thick.blanks.unwrap();
     assert!((blanks.exact - 3.6).abs() < 1e-12 && blanks.whole == 3);
     assert!((in_mm(thick.left_across) - 49.0).abs() < 1e-6);
     cutting.parts_per_blank = 0;
-    assert_eq!(held(&plank, &cutting, mm(48.0), &[]).unwrap().blanks, None);
+    assert_eq!(
+        count_parts(
+            &plank,
+            &cutting,
+            mm(48.0),
+            zones_to_cut_round(&plank.defects)
+        )
+        .unwrap()
+        .blanks,
+        None
+    );
 }
 
 #[test]
@@ -115,6 +139,48 @@ fn sizes_that_make_no_sense_are_refused() {
     assert!(call(0.0, 950.0, 3.0, 0.0).is_err());
     assert!(call(1e9, 950.0, 3.0, 0.0).is_err());
     assert_eq!(call(2000.0, 950.0, 3.0, 5000.0), Ok(Vec::new()));
+}
+
+#[test]
+fn a_piece_that_is_sawn_first_holds_whole_parts_and_takes_the_planing_of_its_edges() {
+    let plank = Plank {
+        length: Some(mm(2620.0)),
+        widths: Stations::one(mm(205.0)),
+        thicknesses: Stations::one(mm(52.0)),
+        ..Plank::default()
+    };
+    let straight_off = CutSpec {
+        length: mm(950.0),
+        across: mm(16.0),
+        slab: mm(45.0),
+        piece: None,
+        planing: mm(1.0),
+        kerf: mm(3.2),
+        end_trim: mm(70.0),
+        edge_trim: mm(10.0),
+        parts_per_blank: 5,
+    };
+    let across = |piece| {
+        let cut = CutSpec {
+            piece,
+            ..straight_off
+        };
+        let found =
+            count_parts(&plank, &cut, mm(49.0), zones_to_cut_round(&plank.defects)).unwrap();
+        found.across
+    };
+    assert_eq!(across(None).len(), 10);
+    // By hand: 82 sawn; 195 + 3.2 over 85.2 is 2 pieces; in 82, 85.2 over 21.2 is 4 strips of 18.
+    let found = across(Some(mm(80.0)));
+    assert_eq!(found.len(), 8);
+    let second = [found[1].from, found[4].from].map(in_mm);
+    assert!(
+        (second[0] - 26.2).abs() < 1e-9 && (second[1] - 90.2).abs() < 1e-9,
+        "{second:?}"
+    );
+    // A piece as wide as a part is one part; a narrower one holds none.
+    assert_eq!(across(Some(mm(16.0))).len(), 9);
+    assert_eq!(across(Some(mm(15.0))).len(), 0);
 }
 
 proptest! {
@@ -181,7 +247,7 @@ fn a_fault_at_one_place_reaches_to_either_side() {
     let knot = |from: Option<f64>, to: Option<f64>| Defect {
         kind: *DefectKind::ALL
             .iter()
-            .find(|kind| kind.standing() == Standing::CutRound)
+            .find(|kind| kind.severity() == DefectSeverity::CutRound)
             .unwrap(),
         from: from.map(mm),
         to: to.map(mm),
@@ -215,16 +281,24 @@ fn what_is_left_is_what_no_part_takes() {
         thicknesses: Stations::one(mm(52.0)),
         ..Plank::default()
     };
-    let cutting = Cutting {
+    let cutting = CutSpec {
         length: mm(950.0),
         across: mm(80.0),
         slab: mm(45.0),
+        piece: None,
+        planing: mm(1.0),
         kerf: mm(3.0),
         end_trim: mm(70.0),
         edge_trim: mm(10.0),
         parts_per_blank: 1,
     };
-    let found = held(&plank, &cutting, mm(49.0), &[]).unwrap();
+    let found = count_parts(
+        &plank,
+        &cutting,
+        mm(49.0),
+        zones_to_cut_round(&plank.defects),
+    )
+    .unwrap();
     assert_eq!(found.parts, 4);
     let left = [found.left_along, found.left_across].map(in_mm);
     assert!(

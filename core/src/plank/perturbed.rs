@@ -5,36 +5,9 @@ use super::{Plank, Rings, Source, Weighing};
 use crate::quantity::{Length, Moisture, Slope, celsius, degrees, in_celsius, kg, mm};
 use crate::wood::CALIBRATION_CELSIUS;
 
-/// A set of sources of error.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub(crate) struct Sources(u16);
-
-impl Sources {
-    pub(crate) const fn of(sources: &[Source]) -> Self {
-        let (mut set, mut at) = (0, 0);
-        while at < sources.len() {
-            set |= 1 << sources[at] as u16;
-            at += 1;
-        }
-        Self(set)
-    }
-
-    pub(crate) const fn hold(self, source: Source) -> bool {
-        self.0 & 1 << source as u16 != 0
-    }
-
-    pub(crate) const fn count(self) -> usize {
-        self.0.count_ones() as usize
-    }
-
-    pub(crate) const fn with(self, others: Self) -> Self {
-        Self(self.0 | others.0)
-    }
-}
-
 impl Plank {
-    /// The plank without its faults, which no reading moves: to be nudged.
-    pub(crate) fn bare(&self) -> Plank {
+    /// The plank without its defects.
+    pub(crate) fn without_defects(&self) -> Plank {
         Plank {
             defects: Vec::new(),
             ..*self
@@ -43,15 +16,13 @@ impl Plank {
 
     /// The plank as it would be had one source read `by` more, in the unit in which its readings are
     /// kept.
-    pub fn nudged(&self, source: Source, by: f64) -> Plank {
+    pub fn perturbed(&self, source: Source, by: f64) -> Plank {
         let mut plank = self.clone();
-        plank.nudge(source, by);
+        plank.perturb(source, by);
         plank
     }
 
-    /// As [`Self::nudged`], in place.
-    #[inline]
-    pub(crate) fn nudge(&mut self, source: Source, by: f64) {
+    fn perturb(&mut self, source: Source, by: f64) {
         let longer = |length: &mut Option<Length>| {
             if let Some(length) = length {
                 *length += mm(by);
@@ -104,25 +75,6 @@ impl Plank {
                 Some(Rings::Arc { dip, .. }) => *dip += mm(by),
                 None => {}
             },
-        }
-    }
-
-    /// Undoes a nudge: what that source moves is as in the plank that was nudged.
-    #[inline]
-    pub(crate) fn put_back(&mut self, source: Source, as_measured: &Plank) {
-        match source {
-            Source::Length => self.length = as_measured.length,
-            Source::Width => self.widths = as_measured.widths,
-            Source::Thickness => self.thicknesses = as_measured.thicknesses,
-            Source::Scale | Source::Bearer => self.weighing = as_measured.weighing,
-            Source::Meter | Source::Temperature => self.meter = as_measured.meter,
-            Source::Bow => self.bow = as_measured.bow,
-            Source::Crook => self.crook = as_measured.crook,
-            Source::Twist => self.twist = as_measured.twist,
-            Source::Cup => self.cup = as_measured.cup,
-            Source::GrainFace => self.grain_face = as_measured.grain_face,
-            Source::GrainEdge => self.grain_edge = as_measured.grain_edge,
-            Source::Rings => self.rings = as_measured.rings,
         }
     }
 }
@@ -188,28 +140,15 @@ mod tests {
     }
 
     #[test]
-    fn every_source_moves_the_plank_and_can_be_put_back() {
-        let as_measured = whole();
+    fn every_source_moves_the_plank() {
         for source in Source::ALL {
-            let mut plank = as_measured.bare();
-            plank.nudge(*source, 0.5);
-            assert_ne!(plank, as_measured, "{source:?}");
-            plank.put_back(*source, &as_measured);
-            assert_eq!(plank, as_measured, "{source:?}");
+            assert_ne!(whole().perturbed(*source, 0.5), whole(), "{source:?}");
         }
     }
 
     #[test]
     fn a_gap_grows_on_its_own_side() {
-        let crook = whole().nudged(Source::Crook, 1.0).crook.unwrap();
+        let crook = whole().perturbed(Source::Crook, 1.0).crook.unwrap();
         assert_eq!(crook.gap, mm(-5.0));
-    }
-
-    #[test]
-    fn a_set_holds_what_was_put_in() {
-        let set = Sources::of(&[Source::Length, Source::Rings]);
-        let held = |source: &&Source| set.hold(**source);
-        let held: Vec<&Source> = Source::ALL.iter().filter(held).collect();
-        assert_eq!(held, [&Source::Length, &Source::Rings]);
     }
 }

@@ -5,9 +5,8 @@
 //! of the thickness and never resaws.
 
 use crate::order;
-use crate::plank::{Defect, DefectKind, Plank, Side, SizeError, Standing};
+use crate::plank::{Defect, DefectKind, DefectSeverity, Plank, Side, SizeError};
 use crate::quantity::{Length, in_mm, is_positive, mm};
-use crate::verdict::Spec;
 use thiserror::Error;
 
 /// Why no count can be made.
@@ -29,7 +28,7 @@ pub enum CuttingError {
 
 /// How a plank is cut up.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Cutting {
+pub struct CutSpec {
     /// The part's size along the grain.
     pub length: Length,
     /// What the part takes of the plank's width: its width when it is laid flat, its thickness when it
@@ -38,6 +37,11 @@ pub struct Cutting {
     /// The thickness of straight slab that it needs: its thickness when it is laid flat, its width when
     /// it is turned on edge.
     pub slab: Length,
+    /// The planed width of the piece that is sawn and flattened first and then ripped into parts; `None`
+    /// where the parts come straight off the plank. A piece is as long as a part.
+    pub piece: Option<Length>,
+    /// What planing takes from each face.
+    pub planing: Length,
     /// Width of the saw cut.
     pub kerf: Length,
     /// What is cut off each end.
@@ -48,21 +52,14 @@ pub struct Cutting {
     pub parts_per_blank: u32,
 }
 
-impl Cutting {
-    /// How a spec has it cut.
-    pub fn of(spec: &Spec) -> Self {
-        Self {
-            length: mm(spec.part.length_mm),
-            across: mm(spec.across_mm()),
-            slab: mm(spec.slab_needed_mm()),
-            kerf: mm(spec.kerf_mm),
-            end_trim: mm(spec.end_trim_mm),
-            edge_trim: mm(spec.edge_trim_mm),
-            parts_per_blank: spec.parts_per_blank,
-        }
+impl CutSpec {
+    /// The width of what is flattened: the piece sawn first, or the part itself.
+    pub fn flattened_width(&self) -> Length {
+        self.piece.unwrap_or(self.across)
     }
 
-    fn fits_in(&self, slab: Length) -> Result<bool, CuttingError> {
+    /// Whether a part fits in a straight slab of this thickness. An error for a part under 1 mm.
+    pub fn fits_in(&self, slab: Length) -> Result<bool, CuttingError> {
         Ok(slab.value >= part(self.slab)?.value - HAIR)
     }
 }
@@ -93,7 +90,7 @@ pub fn zones_to_cut_round(defects: &[Defect]) -> Zones {
     let mut zones = Zones::default();
     for defect in defects
         .iter()
-        .filter(|d| d.kind.standing() == Standing::CutRound)
+        .filter(|d| d.kind.severity() == DefectSeverity::CutRound)
     {
         match (defect.from, defect.to) {
             (None, None) => zones.unplaced.push(defect.kind),
@@ -164,17 +161,6 @@ pub fn places_along(
     end_trim: Length,
     zones: &[Place],
 ) -> Result<Vec<Place>, CuttingError> {
-    Ok(pieces_along(stick, piece, kerf, end_trim, zones)?.collect())
-}
-
-/// The places of [`places_along`], one after another.
-fn pieces_along(
-    stick: Length,
-    piece: Length,
-    kerf: Length,
-    end_trim: Length,
-    zones: &[Place],
-) -> Result<impl Iterator<Item = Place>, CuttingError> {
     let (piece, kerf) = (part(piece)?, not_negative(kerf)?);
     let stick = checked_stick(Side::Length, Some(stick))?;
     let hair = Length {
@@ -187,7 +173,8 @@ fn pieces_along(
     order::sort_by(&mut zones, |a, b| a.from.value.total_cmp(&b.from.value));
     let mut from = end_trim;
     let (mut begun, mut reach) = (0, f64::NEG_INFINITY);
-    Ok(std::iter::from_fn(move || {
+    let mut places = Vec::new();
+    loop {
         // Past all zones that begin before the piece would end, until none of them is in the way.
         loop {
             while let Some(zone) = zones
@@ -205,13 +192,13 @@ fn pieces_along(
                 ..from
             };
         }
-        let place = Place {
-            from,
-            to: from + piece,
-        };
-        from = place.to + kerf;
-        (place.to <= end + hair).then_some(place)
-    }))
+        let to = from + piece;
+        if to > end + hair {
+            return Ok(places);
+        }
+        places.push(Place { from, to });
+        from = to + kerf;
+    }
 }
 
 /// Places of the strips across a width w after edge trim: floor((w + k)/(t + k)) of them, from half the
@@ -227,17 +214,35 @@ pub fn places_across(
     kerf: Length,
     edge_trim: Length,
 ) -> Result<Vec<Place>, CuttingError> {
-    Ok(strips_across(width, strip, kerf, edge_trim)?.collect())
+    let width = checked_stick(Side::Width, Some(width))?;
+    places_along(width, strip, kerf, edge_trim / 2.0, &[])
 }
 
-fn strips_across(
-    width: Length,
-    strip: Length,
-    kerf: Length,
-    edge_trim: Length,
-) -> Result<impl Iterator<Item = Place>, CuttingError> {
-    let width = checked_stick(Side::Width, Some(width))?;
-    pieces_along(width, strip, kerf, edge_trim / 2.0, &[])
+/// Places of the parts across a width: side by side, or in pieces that are sawn first and then ripped.
+///
+/// A piece is sawn its planed width and the planing of both its edges wide, and so is each part that is ripped
+/// from it, a kerf between one and the next: as the cutting plan lays out pieces, and then the strips of each.
+fn parts_across(width: Length, cut: &CutSpec) -> Result<Vec<Place>, CuttingError> {
+    let Some(piece) = cut.piece else {
+        return places_across(width, cut.across, cut.kerf, cut.edge_trim);
+    };
+    let planed_off = not_negative(cut.planing)? * 2.0;
+    let sawn = part(piece)? + planed_off;
+    let within = places_across(
+        sawn,
+        part(cut.across)? + planed_off,
+        cut.kerf,
+        Length::default(),
+    )?;
+    let pieces = places_across(width, sawn, cut.kerf, cut.edge_trim)?;
+    let parts_of = |piece: &Place| {
+        let from = piece.from;
+        within.iter().map(move |part| Place {
+            from: from + part.from,
+            to: from + part.to,
+        })
+    };
+    Ok(pieces.iter().flat_map(parts_of).collect())
 }
 
 /// How many blanks some parts make.
@@ -261,10 +266,10 @@ impl Blanks {
 
 /// What a plank holds, with the places of the cuts for a drawing.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Held {
+pub struct PartCount {
     /// Places along the plank, from its near end.
     pub along: Vec<Place>,
-    /// Places across it, from one edge of its least width.
+    /// Places of the parts across it, as sawn, from one edge of its least width.
     pub across: Vec<Place>,
     /// Whether the straight slab is thick enough; if not, the plank holds none.
     pub thick_enough: bool,
@@ -280,105 +285,60 @@ pub struct Held {
     pub zones: Zones,
 }
 
-/// The parts that a plank holds, given the thickness of the straight slab in it.
+/// The parts that a plank holds, given the thickness of the straight slab in it and the stretches to cut round
+/// (see [`zones_to_cut_round`]).
 ///
-/// The slab is what flattening leaves (see [`crate::plank::slab_cut_first`]); no part lies across one of
-/// `cuts_at`, so that a cut falls on a kink. An error when length or
+/// The slab is what flattening leaves (see [`crate::plank::slab_cut_first`]); a kink is cut at where it is a
+/// zone without length. An error when length or
 /// width is missing, or the cutting has sizes that make no sense; no parts at all is an answer, not an
 /// error.
 ///
 /// ```
-/// use stillwood_core::{neck::{Cutting, held}, plank::{Plank, Stations}, quantity::mm};
+/// use stillwood_core::{neck::{CutSpec, Zones, count_parts}, plank::{Plank, Stations}, quantity::mm};
 /// let plank = Plank {
 ///     length: Some(mm(2620.0)), widths: Stations::one(mm(205.0)), ..Plank::default()
 /// };
-/// let laminates = Cutting {
-///     length: mm(950.0), across: mm(16.0), slab: mm(45.0), kerf: mm(3.2),
-///     end_trim: mm(70.0), edge_trim: mm(10.0), parts_per_blank: 5,
+/// let laminates = CutSpec {
+///     length: mm(950.0), across: mm(16.0), slab: mm(45.0), piece: None, planing: mm(1.0),
+///     kerf: mm(3.2), end_trim: mm(70.0), edge_trim: mm(10.0), parts_per_blank: 5,
 /// };
-/// let found = held(&plank, &laminates, mm(47.3), &[]).unwrap();
+/// let found = count_parts(&plank, &laminates, mm(47.3), Zones::default()).unwrap();
 /// assert_eq!((found.along.len(), found.across.len(), found.parts), (2, 10, 20));
 /// assert_eq!(found.blanks.unwrap().whole, 4);
+/// // From pieces of 80 mm, planed, 4 each.
+/// let first = CutSpec { piece: Some(mm(80.0)), ..laminates };
+/// assert_eq!(count_parts(&plank, &first, mm(47.3), Zones::default()).unwrap().parts, 16);
 /// ```
-pub fn held(
+pub fn count_parts(
     plank: &Plank,
-    cutting: &Cutting,
+    cut: &CutSpec,
     slab: Length,
-    cuts_at: &[Length],
-) -> Result<Held, CuttingError> {
+    zones: Zones,
+) -> Result<PartCount, CuttingError> {
     let length = checked_stick(Side::Length, plank.length)?;
     let width = checked_stick(Side::Width, plank.widths.least())?;
-    let mut zones = zones_to_cut_round(&plank.defects);
-    zones
-        .places
-        .extend(cuts_at.iter().map(|at| Place { from: *at, to: *at }));
-    let along = places_along(
-        length,
-        cutting.length,
-        cutting.kerf,
-        cutting.end_trim,
-        &zones.places,
-    )?;
-    let across = places_across(width, cutting.across, cutting.kerf, cutting.edge_trim)?;
-    let thick_enough = cutting.fits_in(slab)?;
-    let parts = parts_of(along.len(), across.len(), thick_enough);
+    let along = places_along(length, cut.length, cut.kerf, cut.end_trim, &zones.places)?;
+    let across = parts_across(width, cut)?;
+    let thick_enough = cut.fits_in(slab)?;
+    let parts = match (u32::try_from(along.len()), u32::try_from(across.len())) {
+        (Ok(rows), Ok(strips)) if thick_enough => rows.saturating_mul(strips),
+        _ => 0,
+    };
     let taken = |places: &[Place]| {
         places.iter().fold(Length::default(), |sum, place| {
             sum + (place.to - place.from)
         })
     };
-    Ok(Held {
+    Ok(PartCount {
         thick_enough,
         parts,
-        blanks: Blanks::from_parts(parts, cutting.parts_per_blank),
+        blanks: Blanks::from_parts(parts, cut.parts_per_blank),
         left_along: length - taken(&along),
         left_across: width - taken(&across),
         along,
         across,
         zones,
     })
-}
-
-/// How many pieces lie behind one another along the plank, as [`held`] has it, with the stretches that none
-/// may hold.
-pub(crate) fn count_along(
-    plank: &Plank,
-    cutting: &Cutting,
-    zones: &[Place],
-) -> Result<usize, CuttingError> {
-    let length = checked_stick(Side::Length, plank.length)?;
-    let pieces = pieces_along(
-        length,
-        cutting.length,
-        cutting.kerf,
-        cutting.end_trim,
-        zones,
-    )?;
-    Ok(pieces.count())
-}
-
-/// How many strips lie side by side across its least width, as [`held`] has it.
-pub(crate) fn count_across(plank: &Plank, cutting: &Cutting) -> Result<usize, CuttingError> {
-    let width = checked_stick(Side::Width, plank.widths.least())?;
-    let strips = strips_across(width, cutting.across, cutting.kerf, cutting.edge_trim)?;
-    Ok(strips.count())
-}
-
-/// The count of parts, as [`held`] has it, from [`count_along`], [`count_across`] and the slab.
-pub(crate) fn count_held(
-    along: usize,
-    across: usize,
-    cutting: &Cutting,
-    slab: Length,
-) -> Result<u32, CuttingError> {
-    Ok(parts_of(along, across, cutting.fits_in(slab)?))
-}
-
-fn parts_of(rows: usize, strips: usize, thick_enough: bool) -> u32 {
-    match (u32::try_from(rows), u32::try_from(strips)) {
-        (Ok(rows), Ok(strips)) if thick_enough => rows.saturating_mul(strips),
-        _ => 0,
-    }
 }
 
 #[cfg(test)]
