@@ -6,7 +6,7 @@ mod invented;
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use stillwood_core::notebook::{
-    Book, DueRow, GroupedBy, Kind, Notebook, Piece, RestLine, StartWish, date, due_by_day,
+    Book, DueRow, GroupedBy, Kind, Notebook, RestLine, StartWish, date, due_by_day,
 };
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::{kg, mm};
@@ -16,15 +16,14 @@ const PLANKS: u64 = 5000;
 
 fn what_rests(book: &Book) -> Vec<RestLine> {
     let scale = kg(0.1);
-    let weight = |piece: &Piece| book.weight_at_rest(piece, scale);
     let today = date("2026-10-01").unwrap();
-    book.resting(today, mm(FEELER_MM), &weight)
+    book.resting(today, mm(FEELER_MM), scale)
 }
 
 /// The rows of the list by day.
 fn rows_by_day(book: &Book, lines: &[RestLine]) -> usize {
     let today = date("2026-10-01").unwrap();
-    let due = book.due(lines.to_vec(), today, &|_| None);
+    let due = book.due(lines.to_vec(), today, kg(0.1));
     let stretches = due_by_day(due, today).into_iter();
     stretches
         .map(|(_, lines)| DueRow::folded(lines).len())

@@ -12,14 +12,14 @@ use stillwood_core::notebook::{
 use stillwood_core::notebook::{Discarded, GrainSeen, Machined, MoistureRead};
 use stillwood_core::plank::{Field, GrainRise, Instruments, Reason, RingClass, RingLean};
 use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
-use stillwood_core::season::{CueSays, FEELER_MM, StageShare};
-use stillwood_tests::workshop::{bought, laminates_ready, span, taken, to_the_rack};
+use stillwood_core::season::{CueSays, FEELER_MM, Ready, StageShare};
+use stillwood_tests::workshop::{bought, laminates_ready, scale, span, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, typed};
 use uuid::Uuid;
 
 fn ready(book: &Book, day: &str) -> Vec<ReadyLaminate> {
     let today = stillwood_core::notebook::date(day).unwrap();
-    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let lines = book.resting(today, mm(FEELER_MM), scale());
     let tools = Instruments::default();
     book.laminates_to_glue(&lines, today, mm(FEELER_MM), &tools)
         .0
@@ -139,7 +139,7 @@ fn ready_laminates_are_matched_and_weighed() {
     // Five of eight are glued already.
     let stock = ready(&book, "2027-12-11");
     assert_eq!(stock.len(), 3);
-    assert!(stock.iter().all(|one| one.rested));
+    assert!(stock.iter().all(|one| one.ready == Ready::Yes));
     let first = &stock[0].laminate;
     assert!((in_mm(first.crook.unwrap()) - 0.05).abs() < 1e-9);
     assert!((in_mm(first.bow.unwrap()) - 0.2).abs() < 1e-9);
@@ -358,7 +358,7 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
         by_own_counts: true,
     };
     let today = stillwood_core::notebook::date("2027-12-11").unwrap();
-    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let lines = book.resting(today, mm(FEELER_MM), scale());
     let (wood, _) = book.wood_in_hand(&[], &lines, 8, today);
     let answer = book.start_for(&wish, &wood).unwrap();
     assert_eq!(answer.shares[1], StageShare::Counted { through: 5, of: 6 });
@@ -442,7 +442,7 @@ fn each_wood_has_its_number() {
     let (phone, _) = stillwood_tests::workshop::shelf_of(&woods, false, 0.0);
     let book = phone.notebook.fold();
     let today = stillwood_core::notebook::date("2026-03-11").unwrap();
-    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let lines = book.resting(today, mm(FEELER_MM), scale());
     let (stock, names) =
         book.laminates_to_glue(&lines, today, mm(FEELER_MM), &Instruments::default());
     assert_eq!((stock.len(), names.len()), (40, 2));
@@ -477,7 +477,7 @@ fn the_laminates_of_the_shelf_are_ready() {
     }
     let marks: Vec<&str> = stock.iter().map(|one| one.mark.as_str()).collect();
     assert_eq!(marks[..2], ["A7a1", "A7a2"]);
-    let rested = stock.iter().filter(|one| one.rested).count();
+    let rested = stock.iter().filter(|one| one.ready == Ready::Yes).count();
     assert_eq!(rested, laminates.len());
 }
 
@@ -487,7 +487,7 @@ fn each_laminate_is_told_of_its_own_rest_in_whatever_order_rests_come() {
     phone.set_day("2026-03-12");
     let book = phone.notebook.fold();
     let today = stillwood_core::notebook::date("2026-03-12").unwrap();
-    let mut lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let mut lines = book.resting(today, mm(FEELER_MM), scale());
     let tools = Instruments::default();
     let ready = |lines: &[RestLine]| {
         book.laminates_to_glue(lines, today, mm(FEELER_MM), &tools)
@@ -502,6 +502,6 @@ fn each_laminate_is_told_of_its_own_rest_in_whatever_order_rests_come() {
     for one in ready(&lines) {
         let left_out = one.piece == laminates[2];
         assert_eq!(one.rest == "never set to rest", left_out, "{}", one.mark);
-        assert!(!(left_out && one.rested));
+        assert_eq!(one.ready == Ready::Yes, !left_out);
     }
 }

@@ -56,7 +56,11 @@ fn a_chain_of_cuts_is_told_to_its_beginning() {
             (1, 1, 5_000)
         );
         // All laminates are cut; the piece that is left can be cut still, so that no share is told.
-        let lines = book.resting(date("2090-01-01").unwrap(), mm(FEELER_MM), &|_| None);
+        let lines = book.resting(
+            date("2090-01-01").unwrap(),
+            mm(FEELER_MM),
+            stillwood_tests::workshop::scale(),
+        );
         let (wood, _) = book.wood_in_hand(&[], &lines, 6, date("2090-01-01").unwrap());
         assert_eq!(wood.len(), 5_001);
         assert!(wood.iter().all(|one| one.family == plank));

@@ -10,7 +10,7 @@ use stillwood_core::quantity::mm;
 use stillwood_core::season::{
     FEELER_MM, Lay, Pace, PaceError, RestLength, Rests, Stage, StageTerms,
 };
-use stillwood_tests::workshop::{bought, day};
+use stillwood_tests::workshop::{bought, day, scale};
 use stillwood_tests::yard::{Phone, from_file};
 use uuid::Uuid;
 
@@ -199,7 +199,7 @@ fn both(
     today: &str,
 ) -> [(Vec<NaiveDate>, stillwood_core::notebook::WishAnswer); 2] {
     let today = day(today);
-    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let lines = book.resting(today, mm(FEELER_MM), scale());
     let (wood, _) = book.wood_in_hand(&[], &lines, 8, today);
     let wish = Wished {
         blanks: 1,

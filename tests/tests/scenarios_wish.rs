@@ -10,7 +10,7 @@ use stillwood_core::notebook::{
 use stillwood_core::plank::Field;
 use stillwood_core::quantity::mm;
 use stillwood_core::season::{FEELER_MM, Stage, Standing};
-use stillwood_tests::workshop::{day, laminates_ready, taken, to_the_rack};
+use stillwood_tests::workshop::{day, laminates_ready, scale, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, from_file};
 use uuid::Uuid;
 
@@ -26,7 +26,7 @@ fn wish(blanks: u32, by: Option<&str>) -> Wished {
 
 /// What is in hand on a day, of any wood.
 fn in_hand(book: &Book, today: &str) -> (Vec<WoodInHand>, NotCounted) {
-    let lines = book.resting(day(today), mm(FEELER_MM), &|_| None);
+    let lines = book.resting(day(today), mm(FEELER_MM), scale());
     book.wood_in_hand(&[], &lines, 8, day(today))
 }
 
@@ -85,7 +85,7 @@ fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
     assert_eq!((not.moved, not.kept), (1, 1));
     // Of another wood there is none.
     let book = phone.notebook.fold();
-    let lines = book.resting(day("2028-01-11"), mm(FEELER_MM), &|_| None);
+    let lines = book.resting(day("2028-01-11"), mm(FEELER_MM), scale());
     let named = |text: &str| SpeciesNamed {
         id: None,
         text: text.into(),

@@ -37,7 +37,7 @@ fn plank_to_rack() {
     for laminate in &made_of {
         let laminate = book.piece(*laminate).unwrap();
         assert_eq!(laminate.life(), (Life::GluedInto(blank), day("2027-12-10")));
-        assert_eq!(laminate.work.weighings.len(), 1);
+        assert_eq!(laminate.work.weighings.len(), 4);
         let checks = book.moved(laminate, feeler());
         assert_eq!(checks.len(), 2);
         assert_eq!(checks[1].flat_on, Some(day("2027-06-03")));

@@ -197,7 +197,7 @@ fn drying_density_rest_and_what_a_cut_lost() {
 
 fn laminates(book: &Book) -> Vec<ReadyLaminate> {
     let today = date("2028-06-01").expect("a day");
-    let lines = book.resting(today, feeler(), &|_| None);
+    let lines = book.resting(today, feeler(), kg(0.1));
     book.laminates_to_glue(&lines, today, feeler(), &Instruments::default())
         .0
 }
@@ -288,7 +288,7 @@ fn what_came_of_it() {
         by_own_counts: true,
     };
     let today = date("2026-11-25").expect("a day");
-    let lines = book.resting(today, mm(FEELER_MM), &|_| None);
+    let lines = book.resting(today, mm(FEELER_MM), kg(0.1));
     let padauk = notebook::SpeciesNamed {
         id: None,
         text: "padauk".into(),

@@ -46,18 +46,14 @@ impl Asked {
             lines: Vec::new(),
             wood: Vec::new(),
         };
-        // A list that is needed for other questions, made for the least of what it can be.
-        asked.lines = asked.resting(false);
+        // A list that is needed for other questions.
+        asked.lines = asked.resting();
         asked.wood = asked.book.wood_in_hand(&[], &asked.lines, 6, today()).0;
         asked
     }
 
-    fn resting(&self, weighed: bool) -> Vec<RestLine> {
-        let weight = |piece: &Piece| match weighed {
-            true => self.book.weight_at_rest(piece, kg(0.1)),
-            false => None,
-        };
-        self.book.resting(today(), feeler(), &weight)
+    fn resting(&self) -> Vec<RestLine> {
+        self.book.resting(today(), feeler(), kg(0.1))
     }
 
     fn one(&self) -> &Piece {
@@ -94,8 +90,7 @@ fn wished() -> Wished {
 }
 
 fn due(asked: &Asked) -> Vec<stillwood_core::notebook::Due> {
-    let weight = |piece: &Piece| asked.book.weight_at_rest(piece, kg(0.1));
-    asked.book.due(asked.lines.clone(), today(), &weight)
+    asked.book.due(asked.lines.clone(), today(), kg(0.1))
 }
 
 /// All of them.
@@ -118,7 +113,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
     ("file of a visit", |a| {
         drop_it(a.notebook.visit_to_file(a.visit, "0", ""))
     }),
-    ("what rests", |a| drop_it(a.resting(true))),
+    ("what rests", |a| drop_it(a.resting())),
     ("due by day, with woods", |a| {
         let days = due_by_day(due(a), today());
         for (_, lines) in days {

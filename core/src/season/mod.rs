@@ -49,8 +49,8 @@ pub use plan::{
 };
 pub use rate::{HeldFit, RateFit, fit_held, fit_rate};
 pub use rest::{
-    DateKey, MeasureKey, Readiness, RestError, SOON_DAYS, begin_by, date_key, due_day, due_told,
-    measure_key, passed_in_words, passed_told, readiness, whole_months,
+    DateKey, MeasureKey, Readiness, Ready, RestError, SOON_DAYS, begin_by, date_key, due_day,
+    due_told, measure_key, passed_in_words, passed_told, readiness, whole_months,
 };
 pub use rests::{RestLength, Rests};
 pub use sawn::{

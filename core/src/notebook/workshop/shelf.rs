@@ -6,7 +6,7 @@
 use super::{Clash, Kind, RoomRead, Said};
 use crate::notebook::{Book, Piece};
 use crate::order;
-use crate::quantity::Length;
+use crate::quantity::{Length, Mass};
 use crate::season::{Held, Movement, Readiness, RestError, Rests, Stage, readiness};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -64,16 +64,17 @@ impl Book {
             .filter(|piece| piece.is_at_hand() && piece.work.missing.is_some())
     }
 
-    /// How a piece rests; `None` where it does not. `weight_at_rest` tells whether its weight has come to
-    /// rest, `None` where that is not known.
+    /// How a piece rests, by its day, its checks and its weighings; `None` where it does not. `scale` as for
+    /// [`Self::dries`]. All screens ask this.
     pub fn rest_line(
         &self,
         piece: &Piece,
         today: NaiveDate,
         feeler: Length,
-        weight_at_rest: Option<bool>,
+        scale: Mass,
     ) -> Option<RestLine> {
         let rest = piece.work.rest()?;
+        let weight_at_rest = self.weight_at_rest(piece, scale);
         let checks = self.moved(piece, feeler);
         // What was looked at before it was laid to rest, if only on the same day, tells of the rest before.
         let begun = (rest.on, rest.place);
@@ -95,14 +96,9 @@ impl Book {
     }
 
     /// All that rests, those due first in front, then by mark; see [`Self::rest_line`].
-    pub fn resting(
-        &self,
-        today: NaiveDate,
-        feeler: Length,
-        weight_at_rest: &dyn Fn(&Piece) -> Option<bool>,
-    ) -> Vec<RestLine> {
+    pub fn resting(&self, today: NaiveDate, feeler: Length, scale: Mass) -> Vec<RestLine> {
         let at_rest = self.stock().filter(|piece| piece.work.rest().is_some());
-        let line = |piece| self.rest_line(piece, today, feeler, weight_at_rest(piece));
+        let line = |piece| self.rest_line(piece, today, feeler, scale);
         let mut lines: Vec<RestLine> = at_rest.filter_map(line).collect();
         order::sort_by(&mut lines, |a, b| {
             let key = |line: &RestLine| (line.due().is_none(), line.due());

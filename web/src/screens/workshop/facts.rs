@@ -63,7 +63,7 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
             .map(|wood| wood.text.as_str())
             .collect();
         let dries = book.dries(piece, scale).map(|report| match report {
-            Ok(report) => report.drying.words().to_owned(),
+            Ok(report) => report.in_words(),
             Err(why) => why.to_string(),
         });
         let weighed = work

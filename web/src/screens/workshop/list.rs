@@ -25,7 +25,7 @@ const WANTED: [&str; 6] = [
     "Ripe",
     "Due this week",
     "Resting",
-    "Still drying",
+    "Weight still changing",
     "Steady, not yet ripe",
 ];
 
@@ -39,7 +39,7 @@ fn fits(line: &Due, wanted: usize) -> bool {
         1 => key == Some(DateKey::Ripe),
         2 => key == Some(DateKey::DueSoon),
         3 => key == Some(DateKey::Resting),
-        4 => line.is_drying(),
+        4 => line.weight_changes(),
         5 => line.is_early(),
         _ => true,
     }

@@ -52,8 +52,7 @@ pub(crate) fn resting(app: App) -> Vec<RestLine> {
     let scale = scale_of(app);
     let at_rest = |book: &Book| {
         let today = date(&clock::now().day)?;
-        let weight = |piece: &_| book.weight_at_rest(piece, scale);
-        Some(book.resting(today, feeler(), &weight))
+        Some(book.resting(today, feeler(), scale))
     };
     app.book(at_rest).unwrap_or_default()
 }
@@ -61,8 +60,7 @@ pub(crate) fn resting(app: App) -> Vec<RestLine> {
 /// How a piece rests; `None` where it does not.
 pub(crate) fn rest_line(app: App, book: &Book, piece: &Piece) -> Option<RestLine> {
     let scale = scale_of(app);
-    let weight = book.weight_at_rest(piece, scale);
-    book.rest_line(piece, date(&clock::now().day)?, feeler(), weight)
+    book.rest_line(piece, date(&clock::now().day)?, feeler(), scale)
 }
 
 /// All that waits for a day, that of the first day in front.
@@ -71,8 +69,7 @@ fn due(app: App) -> Vec<Due> {
     let lines = resting(app);
     let waiting = |book: &Book| {
         let today = date(&clock::now().day)?;
-        let weight = |piece: &_| book.weight_at_rest(piece, scale);
-        Some(book.due(lines, today, &weight))
+        Some(book.due(lines, today, scale))
     };
     app.book(waiting).unwrap_or_default()
 }
@@ -86,8 +83,7 @@ fn waits(app: App, book: &Book, piece: &Piece) -> Option<Waits> {
         return Some(Waits::Rest(line.stage, line.ready));
     }
     let scale = scale_of(app);
-    let weight = book.weight_at_rest(piece, scale);
-    let room = book.in_room(piece, date(&clock::now().day)?, weight);
+    let room = book.in_room(piece, date(&clock::now().day)?, scale);
     room.map(Waits::Room)
 }
 

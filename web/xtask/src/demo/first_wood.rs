@@ -49,6 +49,9 @@ impl Tale {
         }
         self.discard(&mut laminates, &[5, 6], Reason::Sprang)?;
         self.rest(&laminates, SHELF_B)?;
+        self.bench.weigh_all(&laminates)?;
+        self.bench.day("2024-11-30")?;
+        self.bench.weigh_all(&laminates)?;
         Ok(laminates)
     }
 
@@ -56,7 +59,10 @@ impl Tale {
     pub(super) fn first_blanks(&mut self, mut laminates: Vec<String>) -> Result<()> {
         self.bench.day("2025-01-25")?;
         self.bench.none_moved(&laminates)?;
+        self.bench.weigh_all(&laminates)?;
         self.set_terms_for_blanks()?;
+        self.bench.day("2025-03-29")?;
+        self.bench.weigh_all(&laminates)?;
         self.bench.day("2025-05-10")?;
         let moved = [3, 12, 20];
         let usual = [
@@ -74,6 +80,7 @@ impl Tale {
             };
             self.bench.check(mark, shape)?;
         }
+        self.bench.weigh_all(&laminates)?;
         self.discard(&mut laminates, &moved, Reason::Moved)?;
         // Fourteen of sycamore and five of walnut are left; one of them is too lively for a neck.
         let lively = laminates.remove(7);
@@ -94,8 +101,10 @@ impl Tale {
         self.last_three = drawn("SWS", &mut laminates, &mut walnut)?;
         self.bench.day("2025-05-19")?;
         let blanks = self.blanks.clone();
+        self.bench.read_the_room()?;
         self.rest_and_weigh(&blanks, LOFT)?;
         self.bench.day("2025-08-16")?;
+        self.bench.read_the_room()?;
         let shapes = [
             ["+0.1", "+0.05", "0"],
             ["0", "-0.05", "0"],
