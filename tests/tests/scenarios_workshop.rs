@@ -7,7 +7,9 @@ use stillwood_core::notebook::{
 };
 use stillwood_core::plank::{Field, Instruments};
 use stillwood_core::quantity::{Length, celsius, in_kg, in_m3, in_mm, kg};
-use stillwood_core::season::{Drying, Movement, Stage, StressSays, Weighing, drying};
+use stillwood_core::season::{
+    AirUncertainty, Drying, Movement, Stage, StressSays, Weighing, drying_in_air,
+};
 use stillwood_core::wood::{Humidity, emc};
 use stillwood_tests::workshop::{bought, day, feeler, taken, to_the_rack};
 use stillwood_tests::yard::{Phone, from_file, typed};
@@ -407,6 +409,7 @@ fn what_is_said_of_drying_is_what_the_weighings_and_the_air_of_their_days_say() 
     let book = phone.notebook.fold();
     let piece = book.piece(plank).unwrap();
     // The bench scale's step is 5 g: it may be off by half of that, whatever is usual.
-    let wanted = drying(&series, kg(0.0025));
+    let air = AirUncertainty::OF_A_DIAL;
+    let wanted = drying_in_air(&series, &[], air, kg(0.0025));
     assert_eq!(book.dries(piece, kg(0.1)), Some(wanted));
 }

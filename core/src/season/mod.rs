@@ -28,9 +28,10 @@ pub use acclimatise::{InRoom, WEEKS_IN_ROOM, cut_from, cut_from_told, in_room};
 pub use calendar::{CalendarDay, Published, calendar};
 pub use cue::{Cue, CueError, CueSays, cue_told, rank_correlation};
 pub use drying::{
-    Bounded, DriedTo, Drying, DryingError, DryingFit, DryingReport, NEAR_ENOUGH, Weighing,
-    air_from_witness, air_from_witness_worked, drying, drying_told, fit_drying, mass_change_in_air,
-    one_percent_of, smallest_change_seen,
+    AirReading, AirUncertainty, Bounded, DriedTo, Drying, DryingError, DryingFit, DryingReport,
+    NEAR_ENOUGH, Weighing, air_from_witness, air_from_witness_worked, drying, drying_in_air,
+    drying_told, fit_drying, fit_drying_in_air, mass_change_in_air, one_percent_of,
+    smallest_change_seen,
 };
 pub use drying_time::{DryingTimeError, red_oak_drying_days};
 pub use family::{

@@ -6,6 +6,7 @@ use super::sticks::says_of;
 use super::{RoomRead, Said};
 use crate::notebook::{Book, Piece};
 use crate::quantity::Moisture;
+use crate::season::AirReading;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -150,6 +151,31 @@ impl Book {
     /// as read last before, else first after.
     pub(super) fn air_by(&self, airs: &Airs, piece: &Piece, day: NaiveDate) -> Option<Moisture> {
         airs.rooms.get(self.room_named(piece)?)?.by(day)
+    }
+
+    /// What was read of the air of a piece's room between two days, in days from the first; a witness stick's word
+    /// counts before the hygrometer's.
+    pub(super) fn air_between(
+        &self,
+        airs: &Airs,
+        piece: &Piece,
+        first: NaiveDate,
+        last: NaiveDate,
+    ) -> Vec<AirReading> {
+        let air = self.room_named(piece).and_then(|room| airs.rooms.get(room));
+        let Some(air) = air else { return Vec::new() };
+        let inside = |on: NaiveDate| on > first && on < last;
+        let mut read: BTreeMap<NaiveDate, Moisture> = BTreeMap::new();
+        read.extend(air.read.iter().map(|(on, air, _)| (*on, *air)));
+        read.extend(air.by_stick.iter().map(|(on, air)| (*on, *air)));
+        let one = |(on, air): (NaiveDate, Moisture)| AirReading {
+            day: (on - first).num_days() as f64,
+            air,
+        };
+        read.into_iter()
+            .filter(|(on, _)| inside(*on))
+            .map(one)
+            .collect()
     }
 
     /// The equilibrium by a hygrometer that was read in a room about a day, the nearest first, and that reading.

@@ -6,7 +6,10 @@
 use super::{RoomRead, Said};
 use crate::notebook::{Book, Piece};
 use crate::quantity::{Mass, Moisture, Pen, Silent, Working, celsius, kg};
-use crate::season::{DriedTo, Drying, DryingError, DryingReport, Weighing, drying, drying_told};
+use crate::season::{
+    AirReading, AirUncertainty, DriedTo, Drying, DryingError, DryingReport, Weighing,
+    drying_in_air, drying_told,
+};
 use crate::wood::{EmcError, Humidity, emc_worked};
 
 /// The temperature that a room is taken to have where none was read with its humidity, degrees Celsius:
@@ -40,6 +43,22 @@ impl RoomRead {
     }
 }
 
+/// The weighings of a piece, and its air.
+struct WeighedInAir {
+    weighings: Vec<Weighing>,
+    /// What was read of the air between the first and the last of them.
+    between: Vec<AirReading>,
+    /// How far off the coarsest of its scales may be.
+    coarsest: Mass,
+}
+
+impl WeighedInAir {
+    fn drying(&self) -> Result<DryingReport, DryingError> {
+        let air = AirUncertainty::OF_A_DIAL;
+        drying_in_air(&self.weighings, &self.between, air, self.coarsest)
+    }
+}
+
 impl Book {
     /// The room that a piece lies in, of those that were read: that which its shelf is named for, of several the
     /// longest name, or the only room there is.
@@ -65,18 +84,17 @@ impl Book {
     /// of its room is not known. `scale` is how far off a weighing may be whose scale's step was not
     /// said.
     pub fn dries(&self, piece: &Piece, scale: Mass) -> Option<Result<DryingReport, DryingError>> {
-        let (weighings, coarsest) = self.weighings_in_air(piece, scale)?;
-        Some(drying(&weighings, coarsest))
+        Some(self.weighed_in_air(piece, scale)?.drying())
     }
 
     /// How a figure of its drying was worked out; `None` where there is none.
     pub fn dries_worked(&self, piece: &Piece, scale: Mass, what: DriedTo) -> Option<Working> {
-        let (weighings, coarsest) = self.weighings_in_air(piece, scale)?;
-        drying_told(what, &weighings, &drying(&weighings, coarsest).ok()?)
+        let weighed = self.weighed_in_air(piece, scale)?;
+        drying_told(what, &weighed.weighings, &weighed.drying().ok()?)
     }
 
-    /// A piece's weighings with the air of each, and how far off the coarsest of its scales may be.
-    fn weighings_in_air(&self, piece: &Piece, scale: Mass) -> Option<(Vec<Weighing>, Mass)> {
+    /// A piece's weighings with the air of each and between them.
+    fn weighed_in_air(&self, piece: &Piece, scale: Mass) -> Option<WeighedInAir> {
         let first = piece.work.weighings.first()?.on;
         let airs = self.airs();
         let mut coarsest = None::<f64>;
@@ -94,7 +112,12 @@ impl Book {
                 air: self.air_by(&airs, piece, said.on)?,
             });
         }
-        Some((weighings, coarsest.map_or(scale, kg)))
+        let last = piece.work.weighings.last()?.on;
+        Some(WeighedInAir {
+            weighings,
+            between: self.air_between(&airs, piece, first, last),
+            coarsest: coarsest.map_or(scale, kg),
+        })
     }
 
     /// Whether a piece's weight has come to rest; `None` where its weighings leave that open.

@@ -4,10 +4,13 @@
 //! equilibrium of its air with a lag, and what is left is how far it still is from that equilibrium. It
 //! never takes the air's ups and downs for drying, nor says what the scale can't see.
 
+mod air;
+mod curve;
 mod fit;
 mod told;
 
-pub use fit::{Bounded, DryingFit, fit_drying};
+pub use air::{AirReading, AirUncertainty};
+pub use fit::{Bounded, DryingFit, fit_drying, fit_drying_in_air};
 pub use told::{DriedTo, drying_told};
 
 use crate::quantity::{Mass, Moisture, Pen, Silent, formula, in_kg, is_positive, kg};
@@ -130,13 +133,26 @@ pub(super) const FEWEST: usize = 4;
 /// assert!((report.fit.unwrap().time_constant.value - 47.0).abs() < 0.5);
 /// ```
 pub fn drying(weighings: &[Weighing], scale: Mass) -> Result<DryingReport, DryingError> {
+    drying_in_air(weighings, &[], AirUncertainty::AS_LOGGED, scale)
+}
+
+/// [`drying`] with what was read of the air between the weighings and how far off it may be, see
+/// [`fit_drying_in_air`].
+///
+/// No published value: the words of `drying`, which has an example.
+pub fn drying_in_air(
+    weighings: &[Weighing],
+    between: &[AirReading],
+    air: AirUncertainty,
+    scale: Mass,
+) -> Result<DryingReport, DryingError> {
     check(weighings, scale)?;
     let last = weighings.last().ok_or(DryingError::Nothing)?;
     let one_percent = one_percent_of(last.mass, last.air)?;
     let fit = if weighings.len() < FEWEST {
         None
     } else {
-        Some(fit_drying(weighings, scale)?)
+        Some(fit_drying_in_air(weighings, between, air, scale)?)
     };
     let word = if smallest_change_seen(scale)? > one_percent {
         Drying::ScaleTooCoarse
@@ -312,5 +328,7 @@ fn from_grams(grams: f64) -> Mass {
     kg(grams / 1000.0)
 }
 
+#[cfg(test)]
+mod coverage;
 #[cfg(test)]
 mod tests;

@@ -169,7 +169,7 @@ fn dried(
     let left = fit.map(|fit| {
         let left = &fit.left;
         let [value, low, high] = [left.value, left.low, left.high].map(moisture);
-        format!("{value} ({low} to {high})")
+        format!("{value} ({low} to {high}), if the air was as logged")
     });
     let settles = fit.map(|fit| show::mass(in_kg(fit.settles_at.value), units));
     let last = piece.work.weighings.last().map(|said| said.on);

@@ -61,8 +61,6 @@ impl Tale {
         self.bench.none_moved(&laminates)?;
         self.bench.weigh_all(&laminates)?;
         self.set_terms_for_blanks()?;
-        self.bench.day("2025-03-29")?;
-        self.bench.weigh_all(&laminates)?;
         self.bench.day("2025-05-10")?;
         let moved = [3, 12, 20];
         let usual = [

@@ -237,12 +237,9 @@ impl Tale {
         self.rest_and_weigh(&pieces, SHELF_A)
     }
 
-    /// The wet pieces and the laminates are followed closely, their neighbour from a dry place now and then.
+    /// The wet pieces are followed closely, their neighbour from a dry place now and then.
     fn weigh_the_wet(&mut self) -> Result<()> {
-        self.bench.weigh_all(&marks(&["R4-9-A a", "R4-9-A b"]))?;
-        matching()
-            .iter()
-            .try_for_each(|mark| self.bench.weigh(mark))
+        self.bench.weigh_all(&marks(&["R4-9-A a", "R4-9-A b"]))
     }
 
     fn weigh_the_wet_and_the_dry(&mut self) -> Result<()> {
@@ -253,6 +250,7 @@ impl Tale {
     fn summer_of_2026(&mut self) -> Result<()> {
         self.bench.day("2026-06-06")?;
         self.weigh_the_wet()?;
+        self.bench.weigh_all(&matching())?;
         let three = std::mem::take(&mut self.last_three);
         self.bench.none_moved(&three)?;
         let blank = self.bench.glue(&three, "0611", 30.0)?;
@@ -265,6 +263,7 @@ impl Tale {
         }
         self.bench.day("2026-08-08")?;
         self.weigh_the_wet_and_the_dry()?;
+        self.bench.weigh_all(&matching())?;
         self.bench.none_moved(&matching())?;
         let shapes = [
             ["+0.3", "+0.4", "0.3 L"],
@@ -286,6 +285,7 @@ impl Tale {
         self.check_and_weigh(&[young], &[["+0.1", "0", "0"]])?;
         self.bench.day("2026-10-10")?;
         self.weigh_the_wet()?;
+        self.bench.weigh_all(&matching())?;
         self.bench.weigh_all(&resting)?;
         self.bench.day("2026-10-30")?;
         let reserved = Reserved {
@@ -296,15 +296,14 @@ impl Tale {
             .record(&self.blanks[1].clone(), Happening::Reserved(reserved))?;
         self.bench.day("2026-11-14")?;
         self.check(&matching(), &MATCHING_SHAPES)?;
-        self.weigh_the_wet()?;
+        self.bench.weigh_all(&matching())?;
         // The last ones are still to be looked at.
         for (mark, (rings, grain)) in matching().iter().zip(MATCHING_SIDES) {
             self.bench.look_at_the_sides(mark, rings, grain)?;
         }
         self.bench.discard(&matching()[12], Reason::Moved)?;
         self.bench.day("2026-11-20")?;
-        let wet = ["R4-9-A a", "R4-9-A b", "K7-1-X a"];
-        self.bench.weigh_all(&marks(&wet))?;
+        self.weigh_the_wet_and_the_dry()?;
         self.wish_for_autumn()?;
         let shapes = [
             ["+0.4", "+0.6", "0.4 L"],
