@@ -12,7 +12,7 @@ use stillwood_core::notebook::{
 use stillwood_core::notebook::{Discarded, GrainSeen, Machined, MoistureRead};
 use stillwood_core::plank::{Field, GrainRise, Instruments, Reason, RingClass, RingLean};
 use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
-use stillwood_core::season::{CueSays, FEELER_MM, Ready, StageShare};
+use stillwood_core::season::{CueSays, FEELER_MM, Ready, ShareCount, StageShare};
 use stillwood_tests::workshop::{bought, laminates_ready, scale, span, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, typed};
 use uuid::Uuid;
@@ -361,7 +361,13 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     let lines = book.resting(today, mm(FEELER_MM), scale());
     let (wood, _) = book.wood_in_hand(&[], &lines, 8, today);
     let answer = book.start_for(&wish, &wood).unwrap();
-    assert_eq!(answer.shares[1], StageShare::Counted { through: 5, of: 6 });
+    // Of one plank they count as one.
+    let of_one_plank = ShareCount {
+        through: 5,
+        of: 6,
+        counts_as: 1.0,
+    };
+    assert_eq!(answer.shares[1], StageShare::Counted(of_one_plank));
     assert_eq!(answer.shares[2], StageShare::Known(0.9));
     let held = &answer.in_hand;
     assert_eq!((held.pieces, held.laminates, held.blanks), (1, 2, 1));

@@ -12,7 +12,7 @@ use stillwood_core::notebook::{
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::{Working, in_kg, in_kg_per_m3, in_mm, kg, mm, show};
 use stillwood_core::season::{
-    DriedTo, FEELER_MM, StageShare, latest_days, latest_told, survival, survival_told,
+    DriedTo, FEELER_MM, StageShare, latest_days, latest_told, survival_of, survival_told,
 };
 use stillwood_core::verdict::Number;
 use stillwood_tests::workshop::feeler;
@@ -311,8 +311,8 @@ fn what_came_of_it() {
     );
     whole(&working(StartFigure::Likeness));
     for share in answer.shares {
-        if let StageShare::Counted { through, of } = share {
-            whole(&survival_told(&survival(through, of).expect("counts")));
+        if let StageShare::Counted(count) = share {
+            whole(&survival_told(&survival_of(count).expect("counts")));
         }
     }
 }

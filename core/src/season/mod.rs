@@ -10,6 +10,7 @@ mod calendar;
 mod cue;
 mod drying;
 mod drying_time;
+mod effective;
 mod family;
 mod movement;
 mod pace;
@@ -34,6 +35,7 @@ pub use drying::{
     smallest_change_seen,
 };
 pub use drying_time::{DryingTimeError, red_oak_drying_days};
+pub use effective::ShareCount;
 pub use family::{
     InHand, Lot, PlanksToStart, StageShare, Way, average_told, blanks_on_average, chance_by_planks,
     chance_of_blanks, likeness_of_planks, likeness_told, planks_on_average, planks_to_start,
@@ -63,5 +65,6 @@ pub use start::{StartError, chance_of_at_least, how_many_to_start};
 pub use stress::{StressSays, fork_says, ripped_says, spring_of_strip, spring_of_strip_worked};
 pub use survival::{
     Difference, StillIn, Survival, SurvivalError, SurvivalStep, Watched, score_interval,
-    share_difference, share_spread, still_in, survival, survival_curve, survival_told,
+    share_difference, share_spread, share_spread_of, still_in, survival, survival_curve,
+    survival_of, survival_told,
 };

@@ -9,7 +9,7 @@ use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::plank::Instruments;
 use crate::quantity::{Slope, Working, in_degrees, in_kg_per_m3, in_mm};
-use crate::season::{Cue, CueError, Survival, cue_told, rank_correlation, survival};
+use crate::season::{Cue, CueError, ShareCount, Survival, cue_told, rank_correlation, survival_of};
 use crate::verdict::Sheet;
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -179,6 +179,8 @@ impl Shared {
 #[derive(Default)]
 struct Group {
     count: StageCount,
+    /// How many came through of how many decided, family by family.
+    decided: Vec<(u32, u32)>,
     planks: Vec<Uuid>,
     large: Vec<Uuid>,
 }
@@ -230,18 +232,22 @@ impl Book {
             };
             let group = groups.entry(shared.name()).or_default();
             group.count.join(&count);
+            group.decided.push((count.through, count.decided()));
             match few {
                 Some(planks) => group.planks.extend(planks),
                 None => group.large.push(family),
             }
         }
+        let all = self.decided_by_plank(kind);
         let came = |(name, group): (String, Group)| {
             let of_large = self.planks_of_all(&group.large);
             let planks = order::set_of(group.planks.into_iter().chain(of_large));
             Came {
                 name,
                 planks: planks.len(),
-                survival: survival(group.count.through, group.count.decided()).ok(),
+                survival: ShareCount::of_planks(&group.decided, &all)
+                    .and_then(survival_of)
+                    .ok(),
                 count: group.count,
             }
         };

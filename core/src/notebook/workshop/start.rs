@@ -7,8 +7,8 @@ use super::{InHandCount, Kind, WoodInHand, lots_in_hand};
 use crate::notebook::Book;
 use crate::quantity::{Silent, Working};
 use crate::season::{
-    InHand, PlanksToStart, StageShare, StartError, Way, average_told, chance_by_planks,
-    likeness_of_planks, likeness_told, planks_on_average, start_told, survival,
+    InHand, PlanksToStart, ShareCount, StageShare, StartError, Way, average_told, chance_by_planks,
+    likeness_of_planks, likeness_told, planks_on_average, start_told, survival_of,
 };
 
 /// A figure of an answer about planks to start.
@@ -104,7 +104,7 @@ impl StartAnswer {
         let kinds = [Kind::Piece, Kind::Laminate, Kind::Blank];
         let badly = |share: &StageShare| match share {
             StageShare::Known(_) => true,
-            StageShare::Counted { through, of } => survival(*through, *of).is_ok_and(|s| s.few),
+            StageShare::Counted(count) => survival_of(*count).is_ok_and(|s| s.few),
         };
         let with_share = kinds.into_iter().zip(&self.shares);
         let few = with_share.filter(|(_, share)| badly(share));
@@ -120,6 +120,15 @@ impl Book {
         (!counts.is_empty()).then(|| f64::from(all) / counts.len() as f64)
     }
 
+    /// How many came through of how many decided, plank by plank.
+    pub(super) fn decided_by_plank(&self, kind: Kind) -> Vec<(u32, u32)> {
+        let counts = self.stage_counts(kind);
+        counts
+            .values()
+            .map(|count| (count.through, count.decided()))
+            .collect()
+    }
+
     /// How many planks to start besides what is in hand, by the maker's own counts: stage by stage
     /// pieces, laminates and blanks, and how alike the laminates of one plank turned out. An error as in
     /// [`chance_by_planks`].
@@ -128,23 +137,18 @@ impl Book {
         wish: &StartWish,
         in_hand: impl IntoIterator<Item = &'a WoodInHand> + Clone,
     ) -> Result<StartAnswer, StartError> {
-        let share = |kind| {
-            let count = self.came_in_all(kind);
-            match count.decided() {
-                _ if !wish.by_own_counts => StageShare::Known(wish.share_unknown),
-                0 => StageShare::Known(wish.share_unknown),
-                of => StageShare::Counted {
-                    through: count.through,
-                    of,
-                },
+        let share = |kind| -> Result<StageShare, StartError> {
+            let planks = self.decided_by_plank(kind);
+            if !wish.by_own_counts || planks.iter().all(|(_, of)| *of == 0) {
+                return Ok(StageShare::Known(wish.share_unknown));
             }
+            Ok(StageShare::Counted(ShareCount::of_planks(
+                &planks, &planks,
+            )?))
         };
-        let shares = [Kind::Piece, Kind::Laminate, Kind::Blank].map(share);
-        let laminates = self.stage_counts(Kind::Laminate);
-        let decided: Vec<(u32, u32)> = laminates
-            .values()
-            .map(|count| (count.through, count.decided()))
-            .collect();
+        let [pieces, ripped, glued] = [Kind::Piece, Kind::Laminate, Kind::Blank].map(share);
+        let shares: [StageShare; 3] = [pieces?, ripped?, glued?];
+        let decided = self.decided_by_plank(Kind::Laminate);
         // Under nothing no likeness shows; all or none of a plank can't be reckoned with.
         let likeness = likeness_of_planks(&decided).map_or(0.0, |found| found.clamp(0.0, 0.95));
         let lots = lots_in_hand(in_hand.clone());

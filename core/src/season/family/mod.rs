@@ -11,9 +11,10 @@ mod told;
 pub use likeness::{likeness_of_planks, likeness_told};
 pub use told::{average_told, start_told};
 
+use super::effective::ShareCount;
 use super::spread::BetaSpread;
 use super::start::StartError;
-use super::survival::share_spread;
+use super::survival::share_spread_of;
 use crate::quantity::{Pen, Silent};
 use chance::{Alike, Reckoning, share_places};
 use std::cmp::Reverse;
@@ -25,13 +26,8 @@ use told::{ON_AVERAGE, of_parts};
 pub enum StageShare {
     /// Taken as it is.
     Known(f64),
-    /// Counted: so many came through, of so many.
-    Counted {
-        /// Came through.
-        through: u32,
-        /// Of so many.
-        of: u32,
-    },
+    /// Counted.
+    Counted(ShareCount),
 }
 
 impl StageShare {
@@ -39,7 +35,7 @@ impl StageShare {
     fn mean(self) -> Result<f64, StartError> {
         Ok(match self {
             StageShare::Known(share) => share,
-            StageShare::Counted { .. } => self.spread()?.map_or(0.0, BetaSpread::mean),
+            StageShare::Counted(_) => self.spread()?.map_or(0.0, BetaSpread::mean),
         })
     }
 
@@ -48,7 +44,7 @@ impl StageShare {
         match self {
             StageShare::Known(share) if share > 0.0 && share <= 1.0 => Ok(None),
             StageShare::Known(share) => Err(StartError::Share(share)),
-            StageShare::Counted { through, of } => Ok(Some(share_spread(through, of)?)),
+            StageShare::Counted(count) => Ok(Some(share_spread_of(count)?)),
         }
     }
 }

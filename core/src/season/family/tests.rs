@@ -1,9 +1,13 @@
 //! How many planks: worked answers, the simple form, and the exact chain of counted stages.
 
 use super::super::how_many_to_start;
-use super::StageShare::{Counted, Known};
+use super::StageShare::Known;
 use super::*;
 use proptest::prelude::*;
+
+fn counted(through: u32, of: u32) -> StageShare {
+    StageShare::Counted(ShareCount::by_themselves(through, of))
+}
 
 fn nine_laminates(likeness: f64) -> Way {
     Way {
@@ -68,11 +72,8 @@ fn few_counts_make_a_wide_answer() {
             .planks
     };
     let known = start(Known(0.8));
-    let many = start(Counted {
-        through: 800,
-        of: 1000,
-    });
-    let few = start(Counted { through: 8, of: 10 });
+    let many = start(counted(800, 1000));
+    let few = start(counted(8, 10));
     assert_eq!(known, 15);
     assert!((15..=16).contains(&many) && few > 17, "{many} {few}");
 }
@@ -92,7 +93,7 @@ fn nonsense_is_refused() {
         StartError::Share(0.0)
     );
     assert!(matches!(
-        with(|w| w.part_stages[0] = Counted { through: 3, of: 2 }),
+        with(|w| w.part_stages[0] = counted(3, 2)),
         StartError::Counts(_)
     ));
     assert_eq!(
@@ -138,11 +139,8 @@ fn a_large_stock_is_reckoned_with() {
 /// Two counted stages one after the other: exactly a chain of beta-binomial counts.
 #[test]
 fn counted_stages_agree_with_the_exact_chain() {
-    let mut way = simple(Counted {
-        through: 17,
-        of: 20,
-    });
-    way.part_stages.push(Counted { through: 9, of: 12 });
+    let mut way = simple(counted(17, 20));
+    way.part_stages.push(counted(9, 12));
     let (started, wanted) = (24, 12);
     let found = chance_of_blanks(&way, started, &InHand::default(), wanted).unwrap();
     let mut exact = 0.0;
@@ -214,7 +212,7 @@ fn blanks_in_hand_are_expected_by_the_stages_they_have_left() {
 fn each_stage_is_told_by_its_name_with_its_share() {
     let way = Way {
         parts_per_plank: 9,
-        part_stages: vec![Known(0.9), Counted { through: 5, of: 6 }],
+        part_stages: vec![Known(0.9), counted(5, 6)],
         likeness: 0.0,
         parts_per_blank: 5,
         blank_stages: vec![Known(0.95)],

@@ -8,7 +8,7 @@ use crate::screens::figures::{counted, in_hand_words};
 use chrono::NaiveDate;
 use leptos::prelude::*;
 use stillwood_core::notebook::{StartAnswer, StartFigure, WishAnswer, Wished};
-use stillwood_core::season::{LatestDays, StageShare, latest_told, survival, survival_told};
+use stillwood_core::season::{LatestDays, StageShare, latest_told, survival_of, survival_told};
 
 /// In a hundred.
 fn times(chance: f64) -> String {
@@ -189,9 +189,9 @@ fn share(name: &str, share: StageShare) -> (String, AnyView) {
             let words = format!("{:.0} % taken, none decided", share * 100.0);
             (name.to_owned(), given(words))
         }
-        StageShare::Counted { through, of } => {
-            let tell = move || Some(survival_told(&survival(through, of).ok()?));
-            told_fact(name, format!("{through} of {of}"), tell)
+        StageShare::Counted(count) => {
+            let tell = move || Some(survival_told(&survival_of(count).ok()?));
+            told_fact(name, format!("{} of {}", count.through, count.of), tell)
         }
     }
 }
