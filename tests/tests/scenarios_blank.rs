@@ -369,6 +369,15 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     };
     assert_eq!(answer.shares[1], StageShare::Counted(of_one_plank));
     assert_eq!(answer.shares[2], StageShare::Known(0.9));
+    // One plank's history leaves nearly everything open, and that is said beside the number.
+    assert!(
+        answer
+            .range
+            .high
+            .is_none_or(|high| high > answer.range.low + 3)
+    );
+    let words = answer.range_in_words().unwrap();
+    assert!(words.starts_with("Your counts leave "), "{words}");
     let held = &answer.in_hand;
     assert_eq!((held.pieces, held.laminates, held.blanks), (1, 2, 1));
     assert!(answer.chance() >= 0.9 - 1e-9 && answer.planks >= Some(2));

@@ -37,9 +37,9 @@ pub use drying::{
 pub use drying_time::{DryingTimeError, red_oak_drying_days};
 pub use effective::ShareCount;
 pub use family::{
-    InHand, Lot, PlanksToStart, StageShare, Way, average_told, blanks_on_average, chance_by_planks,
-    chance_of_blanks, likeness_of_planks, likeness_told, planks_on_average, planks_to_start,
-    start_told,
+    InHand, Lot, PlanksToStart, StageShare, StartRange, Way, average_told, blanks_on_average,
+    chance_by_planks, chance_of_blanks, likeness_of_planks, likeness_told, planks_on_average,
+    planks_to_start, start_range, start_told,
 };
 pub use movement::{
     Change, EYE, FEELER_MM, Gap, LimitError, Movement, Warp, Warps, change_told, changes,

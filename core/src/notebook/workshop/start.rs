@@ -7,8 +7,9 @@ use super::{InHandCount, Kind, WoodInHand, lots_in_hand};
 use crate::notebook::Book;
 use crate::quantity::{Silent, Working};
 use crate::season::{
-    InHand, PlanksToStart, ShareCount, StageShare, StartError, Way, average_told, chance_by_planks,
-    likeness_of_planks, likeness_told, planks_on_average, start_told, survival_of,
+    InHand, PlanksToStart, ShareCount, StageShare, StartError, StartRange, Way, average_told,
+    chance_by_planks, likeness_of_planks, likeness_told, planks_on_average, start_range,
+    start_told, survival_of,
 };
 
 /// A figure of an answer about planks to start.
@@ -48,6 +49,8 @@ pub struct StartAnswer {
     /// So many planks for the confidence asked for; `None` where even the last of the chances is not
     /// enough.
     pub planks: Option<u32>,
+    /// Between which numbers of planks the answer lies, by what the counted shares may be.
+    pub range: StartRange,
     /// So many on average, by dividing; without a margin, and with its fraction.
     pub on_average: f64,
     /// The share of each stage: pieces, laminates, blanks.
@@ -78,6 +81,19 @@ impl StartAnswer {
         self.chances.last().copied().unwrap_or_default()
     }
 
+    /// Between which numbers of planks the answer lies, in the maker's words; `None` where the shares leave one only.
+    pub fn range_in_words(&self) -> Option<String> {
+        let StartRange { low, high } = self.range;
+        let high = match high {
+            Some(high) if high == low => return None,
+            Some(high) => high.to_string(),
+            None => format!("more than {MOST_PLANKS}"),
+        };
+        Some(format!(
+            "Your counts leave {low} to {high} planks open (95 of 100 cases)."
+        ))
+    }
+
     /// How a figure was worked out; `None` where there is none.
     pub fn worked(&self, figure: StartFigure) -> Option<Working> {
         let (way, lots) = &self.reckoned;
@@ -89,7 +105,14 @@ impl StartAnswer {
                     chance: self.chance(),
                     on_average: self.on_average,
                 };
-                start_told(way, lots, wanted, self.wish.confidence, &start).ok()
+                let told = start_told(way, lots, wanted, self.wish.confidence, &start).ok()?;
+                Some(match self.range_in_words() {
+                    Some(range) => told.and(format!(
+                        "{range} For each of the 256 places by itself the least number of planks that is enough; \
+                         the least and the most 2.5 % are left out."
+                    )),
+                    None => told,
+                })
             }
             StartFigure::OnAverage => average_told(way, lots, wanted).ok(),
             StartFigure::Likeness => Some(likeness_told(&self.decided).unwrap_or_else(|| {
@@ -164,6 +187,7 @@ impl Book {
         let chances = chance_by_planks(&way, &lots, wanted, sure, MOST_PLANKS)?;
         let reached = chances.len() <= MOST_PLANKS as usize;
         Ok(StartAnswer {
+            range: start_range(&way, &lots, wanted, sure, MOST_PLANKS)?,
             planks: reached.then(|| chances.len().saturating_sub(1) as u32),
             on_average: planks_on_average(&mut Silent, &way, &lots, wanted)?,
             chances,

@@ -6,9 +6,11 @@
 
 mod chance;
 mod likeness;
+mod range;
 mod told;
 
 pub use likeness::{likeness_of_planks, likeness_told};
+pub use range::{StartRange, start_range};
 pub use told::{average_told, start_told};
 
 use super::effective::ShareCount;

@@ -238,3 +238,43 @@ fn each_stage_is_told_by_its_name_with_its_share() {
     assert_eq!(with_blanks[..3], shares);
     assert!(with_blanks[3].starts_with("2 blanks in hand"));
 }
+
+#[test]
+fn three_planks_leave_a_wide_range_and_many_a_narrow_one() {
+    let of = |planks: usize| {
+        let came: Vec<(u32, u32)> = [(6, 8), (8, 8), (5, 8)]
+            .into_iter()
+            .cycle()
+            .take(planks)
+            .collect();
+        let count = ShareCount::of_planks(&came, &came).unwrap();
+        let way = Way {
+            parts_per_plank: 8,
+            part_stages: vec![StageShare::Counted(count)],
+            likeness: 0.1,
+            parts_per_blank: 5,
+            blank_stages: vec![Known(0.95)],
+        };
+        let in_hand = InHand::default();
+        let range = start_range(&way, &in_hand, 4, 0.9, 120).unwrap();
+        let start = planks_to_start(&way, &in_hand, 4, 0.9);
+        (range, start.map(|start| start.planks).ok())
+    };
+    let (few, _) = of(3);
+    let (many, start) = of(60);
+    let width = |range: StartRange| range.high.unwrap_or(120) - range.low;
+    assert!(width(few) >= 5, "{few:?}");
+    assert!(width(many) <= 2, "{many:?}");
+    // What is said lies in it.
+    let start = start.unwrap();
+    assert!(
+        many.low <= start && Some(start) <= many.high,
+        "{many:?} {start}"
+    );
+    let (nothing_known, in_hand) = (0.0, InHand::default());
+    let mut way = simple(Known(0.8));
+    way.likeness = nothing_known;
+    let one = start_range(&way, &in_hand, 4, 0.9, 120).unwrap();
+    assert_eq!(Some(one.low), one.high);
+    assert!(start_range(&way, &in_hand, 4, 1.0, 120).is_err());
+}

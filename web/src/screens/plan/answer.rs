@@ -77,6 +77,7 @@ fn verdict(
     let blanks = counted(wish.blanks as usize, "good blank", "good blanks");
     let by = wish.by.map_or_else(String::new, |by| format!(" by {by}"));
     let in_hand = start.chance_in_hand();
+    let range = start.range_in_words().unwrap_or_default();
     let alone = format!("What is in hand gives {blanks}{by} {}.", times(in_hand));
     let (class, strong, rest) = match start.planks {
         Some(0) => ("note good", "Enough is in hand.".to_owned(), alone),
@@ -91,7 +92,7 @@ fn verdict(
                 "Start {} more.",
                 counted(planks as usize, "plank", "planks")
             ),
-            format!("{alone} With them it is {}.", times(start.chance())),
+            format!("{alone} With them it is {}. {range}", times(start.chance())),
         ),
         None => {
             let most = start.chances.len().saturating_sub(1);
@@ -99,7 +100,7 @@ fn verdict(
                 "note doubt",
                 "Too few to say.".to_owned(),
                 format!(
-                    "{alone} Even {most} planks more are not that sure: too few of yours are decided yet."
+                    "{alone} Even {most} planks more are not that sure: too few of yours are decided yet. {range}"
                 ),
             )
         }
