@@ -69,7 +69,7 @@ fn years(c: &mut Criterion) {
             b.iter(|| book.what_came(Kind::Laminate, black_box(by), &tools));
         });
     }
-    group.bench_function("which signs told", |b| b.iter(|| book.cues(&tools)));
+    group.bench_function("which signs told", |b| b.iter(|| book.predictors(&tools)));
     group.bench_function("how many to start", |b| {
         b.iter(|| planks_to_start(&book, &lines, black_box(&wish)));
     });

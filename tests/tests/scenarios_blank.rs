@@ -12,7 +12,7 @@ use stillwood_core::notebook::{
 use stillwood_core::notebook::{Discarded, GrainSeen, Machined, MoistureRead};
 use stillwood_core::plank::{Field, GrainRise, Instruments, Reason, RingClass, RingLean};
 use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
-use stillwood_core::season::{CueSays, FEELER_MM, Ready, ShareCount, StageShare};
+use stillwood_core::season::{FEELER_MM, PredictorSays, Ready, ShareCount, StageShare};
 use stillwood_tests::workshop::{bought, laminates_ready, scale, span, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, typed};
 use uuid::Uuid;
@@ -327,13 +327,13 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     let visit = book.visit_of(book.piece(plank).unwrap()).unwrap();
     assert_eq!(by_yard[0].name, visit.opened.yard);
     // One pair a plank: the share of those decided that came through.
-    let cues = book.cues(&tools);
+    let cues = book.predictors(&tools);
     assert!(cues.iter().any(|told| !told.pairs.is_empty()));
     for (_, share) in cues.iter().flat_map(|told| &told.pairs) {
         assert!((share - 5.0 / 6.0).abs() < 1e-12);
     }
     for told in cues {
-        assert!(told.cue.is_err() || told.cue.unwrap().says == CueSays::TooFew);
+        assert!(told.predictor.is_err() || told.predictor.unwrap().says == PredictorSays::TooFew);
     }
     assert_eq!(book.laminates_per_plank(), Some(8.0));
     let mut with_another = Phone::with("N2", phone.notebook.clone());
@@ -345,7 +345,7 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     // Of the other nothing is decided: it tells nothing.
     assert!(
         another
-            .cues(&tools)
+            .predictors(&tools)
             .iter()
             .all(|told| told.pairs.len() <= 1)
     );

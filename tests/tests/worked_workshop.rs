@@ -265,9 +265,9 @@ fn what_came_of_it() {
         }
     }
     assert!(told > 5, "{told}");
-    for sign in book.cues(&tools) {
+    for sign in book.predictors(&tools) {
         let working = sign.working();
-        match &sign.cue {
+        match &sign.predictor {
             Err(_) => assert_eq!(working, None, "{}", sign.name),
             Ok(cue) => {
                 let working = working.expect("a sign is told");
@@ -309,7 +309,7 @@ fn what_came_of_it() {
         "{:?}",
         planks.notes
     );
-    whole(&working(StartFigure::Likeness));
+    whole(&working(StartFigure::IntraclassCorrelation));
     for share in answer.shares {
         if let StageShare::Counted(count) = share {
             whole(&survival_told(&survival_of(count).expect("counts")));

@@ -157,7 +157,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
     }),
     ("how many to start", |a| {
         if let Ok(answer) = a.book.start_for(&wish(), &a.wood) {
-            drop_it(answer.worked(StartFigure::Likeness));
+            drop_it(answer.worked(StartFigure::IntraclassCorrelation));
         }
     }),
     ("laminates to glue", |a| {
@@ -175,7 +175,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
             }
         }
     }),
-    ("which signs told", |a| drop_it(a.book.cues(&a.tools))),
+    ("which signs told", |a| drop_it(a.book.predictors(&a.tools))),
     ("how long wood lasts", |a| {
         let lasting = a.book.lasting(None, today());
         drop_it(lasting.worked(24.0));
@@ -251,7 +251,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
         let (book, one) = (&a.book, a.one());
         drop_it((book.woods_named(one.id), book.species_of(one).cloned()));
         drop_it((book.size_of(one), book.rings_in(one, mm(0.0))));
-        drop_it((book.stage_of(one), book.in_room(one, today(), None)));
+        drop_it((book.stage_of(one), book.in_room(one, today(), kg(0.1))));
         drop_it((book.dries(one, kg(0.1)), book.stress_told(one.id, feeler())));
         drop_it(book.stock_to_cut(one));
         drop_it((one.work.grain_seen(), one.history.len()));
@@ -262,7 +262,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
             drop_it(a.book.change_worked(a.one(), check, Warp::Bow));
         }
         drop_it(a.book.moved_so_far(a.one(), feeler()));
-        drop_it(a.book.rest_line(a.one(), today(), feeler(), None));
+        drop_it(a.book.rest_line(a.one(), today(), feeler(), kg(0.1)));
     }),
     ("one piece: its family", |a| {
         drop_it((a.book.ancestors(a.piece), a.book.descendants(a.piece)));

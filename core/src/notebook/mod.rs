@@ -75,15 +75,15 @@ pub use trouble::{ClonedDevice, DoubledMark, MissingRun, Orphan};
 pub use visible::visible_text;
 pub use workshop::{
     Adhesive, BlankCost, BlankOverYear, BlankSize, Came, Checked, Child, Clash, ClashKind, Climate,
-    CostAccount, CueTold, Cut, CutAccount, Discarded, Doubted, Downgraded, Due, DueLot, DueRow,
-    DueWhen, End, Expected, FEW_IN_A_LOT, Glued, GluingSet, GrainSeen, GroupedBy, InHandCount,
-    InSection, Kind, Lasting, Ledger, Life, Machined, MassAccount, Member, Missing, MoistureRead,
-    MovedError, MovedSoFar, MovementChecked, NamingFault, NextStep, NoYear, NotCounted, Origin,
-    Paces, PartCost, PieceFigure, Placed, PlanAhead, PlanLot, ReadyLaminate, Released, Reserved,
-    RestLine, RingsStand, RoomRead, Said, Section, SetToRest, Span, Spring, StageCount, StagePace,
-    StageSet, StartAnswer, StartFigure, StartWish, StressTest, StressTested, StressTold, Tension,
-    Used, Waits, Weighed, WishAnswer, Wished, Witness, WitnessTold, WoodInHand, Work, WorkDoubt,
-    blank_of, blank_size_told, blank_stiffness_told, blank_weight_told, child_marks, due_by_day,
-    due_by_shelf, laid_out, likely_next, lots_in_hand, plan_told,
+    CostAccount, Cut, CutAccount, Discarded, Doubted, Downgraded, Due, DueLot, DueRow, DueWhen,
+    End, Expected, FEW_IN_A_LOT, Glued, GluingSet, GrainSeen, GroupedBy, InHandCount, InSection,
+    Kind, Lasting, Ledger, Life, Machined, MassAccount, Member, Missing, MoistureRead, MovedError,
+    MovedSoFar, MovementChecked, NamingFault, NextStep, NoYear, NotCounted, Origin, Paces,
+    PartCost, PieceFigure, Placed, PlanAhead, PlanLot, PredictorTold, ReadyLaminate, Released,
+    Reserved, RestLine, RingsStand, RoomRead, Said, Section, SetToRest, Span, Spring, StageCount,
+    StagePace, StageSet, StartAnswer, StartFigure, StartWish, StressTest, StressTested, StressTold,
+    Tension, Used, Waits, Weighed, WishAnswer, Wished, Witness, WitnessTold, WoodInHand, Work,
+    WorkDoubt, blank_of, blank_size_told, blank_stiffness_told, blank_weight_told, child_marks,
+    due_by_day, due_by_shelf, laid_out, likely_next, lots_in_hand, plan_told,
 };
 pub use writing::{Author, Moment, uuid_v7};

@@ -3,7 +3,7 @@
 //!
 //! It widens what is known of a share; it never changes the share.
 
-use super::family::likeness_of_planks;
+use super::family::intraclass_correlation;
 use super::spread::student_factor;
 use super::survival::SurvivalError;
 use crate::quantity::{Pen, Silent, formula};
@@ -86,7 +86,7 @@ impl ShareCount {
             .map(|n| n * n)
             .sum();
         let factor = |of: usize| student_factor(u32::try_from(of.checked_sub(1)?).ok()?);
-        let told = likeness_of_planks(all)
+        let told = intraclass_correlation(all)
             .zip(factor(of as usize))
             .zip(factor(seen(all)));
         let counts_as = match told {
@@ -126,7 +126,8 @@ mod tests {
         // of 2.3646/12.706 (Student's factors of 7 and of 1 degree of freedom, printed tables).
         let planks = [(4, 4), (2, 4)];
         let found = ShareCount::of_planks(&planks, &planks).unwrap().counts_as;
-        let wanted = 4.0 * (2.364_6_f64 / 12.706_2).powi(2);
+        let ratio = 2.364_6 / 12.706_2;
+        let wanted = 4.0 * ratio * ratio;
         assert!((found - wanted).abs() < 1e-4, "{found} {wanted}");
     }
 

@@ -7,7 +7,6 @@
 
 mod acclimatise;
 mod calendar;
-mod cue;
 mod drying;
 mod drying_time;
 mod effective;
@@ -15,6 +14,7 @@ mod family;
 mod movement;
 mod pace;
 mod plan;
+mod predictor;
 mod rate;
 mod rest;
 mod rests;
@@ -27,7 +27,6 @@ mod survival;
 
 pub use acclimatise::{InRoom, WEEKS_IN_ROOM, cut_from, cut_from_told, in_room};
 pub use calendar::{CalendarDay, Published, calendar};
-pub use cue::{Cue, CueError, CueSays, cue_told, rank_correlation};
 pub use drying::{
     AirReading, AirUncertainty, Bounded, DriedTo, Drying, DryingError, DryingFit, DryingReport,
     NEAR_ENOUGH, Weighing, air_from_witness, air_from_witness_worked, drying, drying_in_air,
@@ -38,8 +37,8 @@ pub use drying_time::{DryingTimeError, red_oak_drying_days};
 pub use effective::ShareCount;
 pub use family::{
     InHand, Lot, PlanksToStart, StageShare, StartRange, Way, average_told, blanks_on_average,
-    chance_by_planks, chance_of_blanks, likeness_of_planks, likeness_told, planks_on_average,
-    planks_to_start, start_range, start_told,
+    chance_by_planks, chance_of_blanks, intraclass_correlation, intraclass_correlation_told,
+    planks_on_average, planks_to_start, start_range, start_told,
 };
 pub use movement::{
     Change, EYE, FEELER_MM, Gap, LimitError, Movement, Warp, Warps, change_told, changes,
@@ -50,6 +49,7 @@ pub use plan::{
     Held, LatestDays, Leg, PlanError, Standing, ahead_told, earliest_blanks, latest_days,
     latest_told, way_ahead,
 };
+pub use predictor::{Predictor, PredictorError, PredictorSays, predictor_told, rank_correlation};
 pub use rate::{HeldFit, RateFit, fit_held, fit_rate};
 pub use rest::{
     DateKey, MeasureKey, Readiness, Ready, RestError, SOON_DAYS, begin_by, date_key, due_day,

@@ -8,8 +8,8 @@ use crate::notebook::Book;
 use crate::quantity::{Silent, Working};
 use crate::season::{
     InHand, PlanksToStart, ShareCount, StageShare, StartError, StartRange, Way, average_told,
-    chance_by_planks, likeness_of_planks, likeness_told, planks_on_average, start_range,
-    start_told, survival_of,
+    chance_by_planks, intraclass_correlation, intraclass_correlation_told, planks_on_average,
+    start_range, start_told, survival_of,
 };
 
 /// A figure of an answer about planks to start.
@@ -20,7 +20,7 @@ pub enum StartFigure {
     /// How many on average, without a margin.
     OnAverage,
     /// How alike the laminates of one plank are.
-    Likeness,
+    IntraclassCorrelation,
 }
 
 /// What is asked about planks to start.
@@ -56,7 +56,7 @@ pub struct StartAnswer {
     /// The share of each stage: pieces, laminates, blanks.
     pub shares: [StageShare; 3],
     /// How alike the laminates of one plank are, as taken: nothing where none shows.
-    pub likeness: f64,
+    pub intraclass_correlation: f64,
     /// What is counted in.
     pub in_hand: InHandCount,
     /// What was asked.
@@ -115,10 +115,13 @@ impl StartAnswer {
                 })
             }
             StartFigure::OnAverage => average_told(way, lots, wanted).ok(),
-            StartFigure::Likeness => Some(likeness_told(&self.decided).unwrap_or_else(|| {
-                let why = "0: fewer than two planks of which any is decided, or all of them alike.";
-                Working::said(why, "the maker's own counts")
-            })),
+            StartFigure::IntraclassCorrelation => Some(
+                intraclass_correlation_told(&self.decided).unwrap_or_else(|| {
+                    let why =
+                        "0: fewer than two planks of which any is decided, or all of them alike.";
+                    Working::said(why, "the maker's own counts")
+                }),
+            ),
         }
     }
 
@@ -173,13 +176,14 @@ impl Book {
         let shares: [StageShare; 3] = [pieces?, ripped?, glued?];
         let decided = self.decided_by_plank(Kind::Laminate);
         // Under nothing no likeness shows; all or none of a plank can't be reckoned with.
-        let likeness = likeness_of_planks(&decided).map_or(0.0, |found| found.clamp(0.0, 0.95));
+        let intraclass_correlation =
+            intraclass_correlation(&decided).map_or(0.0, |found| found.clamp(0.0, 0.95));
         let lots = lots_in_hand(in_hand.clone());
         let [pieces, ripped, glued] = shares;
         let way = Way {
             parts_per_plank: wish.laminates_per_plank,
             part_stages: vec![pieces, ripped],
-            likeness,
+            intraclass_correlation,
             parts_per_blank: wish.laminates_per_blank,
             blank_stages: vec![glued],
         };
@@ -192,7 +196,7 @@ impl Book {
             on_average: planks_on_average(&mut Silent, &way, &lots, wanted)?,
             chances,
             shares,
-            likeness,
+            intraclass_correlation,
             in_hand: InHandCount::of(in_hand),
             wish: *wish,
             reckoned: (way, lots),

@@ -21,7 +21,7 @@ pub struct StartRange {
 /// ```
 /// use stillwood_core::season::{InHand, ShareCount, StageShare, StageShare::Known, Way, start_range};
 /// let mut way = Way {
-///     parts_per_plank: 9, part_stages: vec![Known(0.8)], likeness: 0.0,
+///     parts_per_plank: 9, part_stages: vec![Known(0.8)], intraclass_correlation: 0.0,
 ///     parts_per_blank: 5, blank_stages: vec![Known(0.95)],
 /// };
 /// let range = |way: &Way| start_range(way, &InHand::default(), 4, 0.9, 120).unwrap();

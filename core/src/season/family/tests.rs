@@ -9,11 +9,11 @@ fn counted(through: u32, of: u32) -> StageShare {
     StageShare::Counted(ShareCount::by_themselves(through, of))
 }
 
-fn nine_laminates(likeness: f64) -> Way {
+fn nine_laminates(intraclass_correlation: f64) -> Way {
     Way {
         parts_per_plank: 9,
         part_stages: [0.85, 0.90, 0.75, 0.85].map(Known).into(),
-        likeness,
+        intraclass_correlation,
         parts_per_blank: 5,
         blank_stages: [0.98, 0.95].map(Known).into(),
     }
@@ -23,7 +23,7 @@ fn simple(stage: StageShare) -> Way {
     Way {
         parts_per_plank: 1,
         part_stages: vec![stage],
-        likeness: 0.0,
+        intraclass_correlation: 0.0,
         parts_per_blank: 1,
         blank_stages: Vec::new(),
     }
@@ -86,7 +86,10 @@ fn nonsense_is_refused() {
         change(&mut way);
         planks_to_start(&way, &none, 10, 0.9).unwrap_err()
     };
-    assert_eq!(with(|w| w.likeness = 1.0), StartError::Likeness(1.0));
+    assert_eq!(
+        with(|w| w.intraclass_correlation = 1.0),
+        StartError::IntraclassCorrelation(1.0)
+    );
     assert_eq!(with(|w| w.parts_per_blank = 0), StartError::NoParts);
     assert_eq!(
         with(|w| w.part_stages[0] = Known(0.0)),
@@ -213,7 +216,7 @@ fn each_stage_is_told_by_its_name_with_its_share() {
     let way = Way {
         parts_per_plank: 9,
         part_stages: vec![Known(0.9), counted(5, 6)],
-        likeness: 0.0,
+        intraclass_correlation: 0.0,
         parts_per_blank: 5,
         blank_stages: vec![Known(0.95)],
     };
@@ -251,7 +254,7 @@ fn three_planks_leave_a_wide_range_and_many_a_narrow_one() {
         let way = Way {
             parts_per_plank: 8,
             part_stages: vec![StageShare::Counted(count)],
-            likeness: 0.1,
+            intraclass_correlation: 0.1,
             parts_per_blank: 5,
             blank_stages: vec![Known(0.95)],
         };
@@ -273,7 +276,7 @@ fn three_planks_leave_a_wide_range_and_many_a_narrow_one() {
     );
     let (nothing_known, in_hand) = (0.0, InHand::default());
     let mut way = simple(Known(0.8));
-    way.likeness = nothing_known;
+    way.intraclass_correlation = nothing_known;
     let one = start_range(&way, &in_hand, 4, 0.9, 120).unwrap();
     assert_eq!(Some(one.low), one.high);
     assert!(start_range(&way, &in_hand, 4, 1.0, 120).is_err());

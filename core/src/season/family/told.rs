@@ -64,7 +64,7 @@ pub fn start_told(
          {:.2} their likeness (ρ = 0: binomial). Planks are added up by convolution, every {} make a blank, blanks \
          come through each by itself: exact for given shares. Shares that were counted are taken at 256 places \
          spread evenly over what they may be, and the chance is the mean.",
-        way.parts_per_plank, way.likeness, way.parts_per_blank
+        way.parts_per_plank, way.intraclass_correlation, way.parts_per_blank
     ));
     working.source =
         "textbook probability, no source read; counted shares with the prior of Jeffreys";

@@ -12,8 +12,8 @@ use crate::parts::{Choice, CollectAny, Frame, live, told_figure};
 use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
-use stillwood_core::notebook::{Came, CueTold, GroupedBy, Kind};
-use stillwood_core::season::{CueSays, survival_told};
+use stillwood_core::notebook::{Came, GroupedBy, Kind, PredictorTold};
+use stillwood_core::season::{PredictorSays, survival_told};
 
 /// The screen.
 pub(crate) fn learn_screen() -> AnyView {
@@ -26,7 +26,7 @@ pub(crate) fn learn_screen() -> AnyView {
     };
     let cues = move || {
         let tools = app.settings.with(|settings| settings.instruments);
-        signs(app.book(|book| book.cues(&tools)))
+        signs(app.book(|book| book.predictors(&tools)))
     };
     view! {
         <Frame title="What came of it" back=Route::Workshop class="wide">
@@ -132,15 +132,15 @@ fn groups(came: Vec<Came>) -> AnyView {
 }
 
 /// Each sign, and what it told.
-fn signs(cues: Vec<CueTold>) -> AnyView {
-    let row = |told: &CueTold| {
-        let words = match &told.cue {
+fn signs(cues: Vec<PredictorTold>) -> AnyView {
+    let row = |told: &PredictorTold| {
+        let words = match &told.predictor {
             Err(_) => "nothing to compare yet".to_owned(),
             Ok(cue) => {
                 let planks = counted(cue.pairs, "plank", "planks");
                 let says = match cue.says {
-                    CueSays::MoreWithMore => "more of it, more came through",
-                    CueSays::MoreWithLess => "more of it, less came through",
+                    PredictorSays::MoreWithMore => "more of it, more came through",
+                    PredictorSays::MoreWithLess => "more of it, less came through",
                     other => other.words(),
                 };
                 match cue.interval {
@@ -153,7 +153,7 @@ fn signs(cues: Vec<CueTold>) -> AnyView {
             }
         };
         let asked = told.clone();
-        let words = match &told.cue {
+        let words = match &told.predictor {
             Err(_) => words.into_any(),
             Ok(_) => told_figure(format!("Sign: {}", told.name), words, move || {
                 asked.working()

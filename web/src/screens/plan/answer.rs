@@ -219,8 +219,8 @@ pub(crate) fn stands_on(start: &StartAnswer) -> AnyView {
         share("Blanks that came through", blanks),
         told_fact(
             "Likeness of one plank's laminates",
-            format!("{:.2}", start.likeness),
-            tell(StartFigure::Likeness),
+            format!("{:.2}", start.intraclass_correlation),
+            tell(StartFigure::IntraclassCorrelation),
         ),
     ];
     let few: Vec<String> = start

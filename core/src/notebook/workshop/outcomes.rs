@@ -9,7 +9,9 @@ use crate::notebook::{Book, Piece};
 use crate::order;
 use crate::plank::Instruments;
 use crate::quantity::{Slope, Working, in_degrees, in_kg_per_m3, in_mm};
-use crate::season::{Cue, CueError, ShareCount, Survival, cue_told, rank_correlation, survival_of};
+use crate::season::{
+    Predictor, PredictorError, ShareCount, Survival, predictor_told, rank_correlation, survival_of,
+};
 use crate::verdict::Sheet;
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -66,19 +68,19 @@ pub struct Came {
 
 /// A sign seen in the yard, and whether it told what came of the wood.
 #[derive(Debug, Clone, PartialEq)]
-pub struct CueTold {
+pub struct PredictorTold {
     /// The sign.
     pub name: &'static str,
     /// How it goes with the share that came through; an error where there is nothing to compare.
-    pub cue: Result<Cue, CueError>,
+    pub predictor: Result<Predictor, PredictorError>,
     /// The sign and the share that came through, one pair a plank.
     pub pairs: Vec<(f64, f64)>,
 }
 
-impl CueTold {
+impl PredictorTold {
     /// How it was worked out; `None` where there is nothing to compare.
     pub fn working(&self) -> Option<Working> {
-        cue_told(&self.pairs)
+        predictor_told(&self.pairs)
     }
 }
 
@@ -285,7 +287,7 @@ impl Book {
 
     /// Whether the signs seen in the yard told what share of each plank's laminates came through; one
     /// pair a plank of which any is decided.
-    pub fn cues(&self, instruments: &Instruments) -> Vec<CueTold> {
+    pub fn predictors(&self, instruments: &Instruments) -> Vec<PredictorTold> {
         let mut seen: Vec<(Sheet, f64)> = Vec::new();
         for (plank, count) in self.stage_counts(Kind::Laminate) {
             let sheet = self
@@ -301,9 +303,9 @@ impl Book {
                 .iter()
                 .filter_map(|(sheet, share)| Some((sign(sheet)?, *share)))
                 .collect();
-            CueTold {
+            PredictorTold {
                 name,
-                cue: rank_correlation(&pairs),
+                predictor: rank_correlation(&pairs),
                 pairs,
             }
         };
