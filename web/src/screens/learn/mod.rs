@@ -124,8 +124,8 @@ fn groups(came: Vec<Came>) -> AnyView {
         {shares_drawn(&drawn)}
         <ul class="plain">{came.iter().map(row).collect_any()}</ul>
         <p class="small">
-            "The line holds the true share 95 times in 100, were each piece for itself; those of one plank are \
-             alike, so it is wider than that. Budget spent or a better one taken count nowhere."
+            "The line holds the true share 95 times in 100. The pieces of one plank are alike: they count as fewer, \
+             and few planks say little. Budget spent or a better one taken count nowhere."
         </p>
     }
     .into_any()

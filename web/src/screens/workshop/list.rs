@@ -92,7 +92,7 @@ impl Chosen {
                 lines.filter(|line| fits(line, wanted)).count()
             };
             format!(
-                "{} at rest: {} ripe, {} due this week, {} still drying.",
+                "{} at rest: {} ripe, {} due this week, {} still changing in weight.",
                 counted(of(0), "piece", "pieces"),
                 of(1),
                 of(2),
