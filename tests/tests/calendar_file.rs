@@ -63,9 +63,9 @@ fn a_day_keeps_its_name_when_it_moves() {
         .notebook
         .fold()
         .calendar_days(1, &Published::default());
-    let terms = stillwood_core::season::StageTerms {
+    let terms = stillwood_core::season::StageLimits {
         months: 9,
-        ..stillwood_core::season::StageTerms::supplied(Stage::Pieces)
+        ..stillwood_core::season::StageLimits::supplied(Stage::Pieces)
     };
     let set = stillwood_core::notebook::StageSet {
         stage: Stage::Pieces,

@@ -7,7 +7,7 @@ use stillwood_core::notebook::{
     due_by_shelf, likely_next,
 };
 use stillwood_core::plank::{Field, Instruments};
-use stillwood_core::season::{Stage, StageTerms};
+use stillwood_core::season::{Stage, StageLimits};
 use stillwood_tests::workshop::{bought, day, feeler, scale, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone};
 use uuid::Uuid;
@@ -63,9 +63,9 @@ fn a_plank_says_from_when_it_may_be_cut() {
         (Some(0), "2026-09-01"),
         (None, "2026-09-29"),
     ] {
-        let terms = StageTerms {
+        let terms = StageLimits {
             weeks_in_room: weeks,
-            ..StageTerms::supplied(stage)
+            ..StageLimits::supplied(stage)
         };
         let setting = phone.id();
         phone.record(

@@ -8,7 +8,7 @@ use stillwood_core::notebook::{
 use stillwood_core::plank::{Field, Reason};
 use stillwood_core::quantity::mm;
 use stillwood_core::season::{
-    FEELER_MM, Lay, Pace, PaceError, RestLength, Rests, Stage, StageTerms,
+    FEELER_MM, Lay, Pace, PaceError, RestLength, Rests, Stage, StageLimits,
 };
 use stillwood_tests::workshop::{bought, day, scale};
 use stillwood_tests::yard::{Phone, from_file};
@@ -123,9 +123,9 @@ fn a_rest_cut_short_is_told_and_longer_terms_count_as_if_they_always_stood() {
     );
     // By five months they lay four weeks longer, or a little less.
     let stage = Stage::Laminates;
-    let terms = StageTerms {
+    let terms = StageLimits {
         months: 5,
-        ..StageTerms::supplied(stage)
+        ..StageLimits::supplied(stage)
     };
     let setting = phone.id();
     phone.record(

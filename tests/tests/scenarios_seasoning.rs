@@ -8,7 +8,7 @@ use stillwood_core::notebook::{
 use stillwood_core::plank::{Field, Instruments, Reason};
 use stillwood_core::quantity::{celsius, in_mm};
 use stillwood_core::season::{
-    DateKey, MeasureKey, Movement, Ready, Stage, StageTerms, Warp, earliest_blanks, latest_days,
+    DateKey, MeasureKey, Movement, Ready, Stage, StageLimits, Warp, earliest_blanks, latest_days,
     still_in,
 };
 use stillwood_core::wood::{Humidity, emc};
@@ -33,9 +33,9 @@ fn a_year_away() -> (Phone, Vec<Uuid>) {
         phone.rest(*laminate, Stage::Laminates, place);
     }
     phone.set_day("2026-10-17");
-    let terms = StageTerms {
+    let terms = StageLimits {
         months: 7,
-        ..StageTerms::supplied(Stage::Pieces)
+        ..StageLimits::supplied(Stage::Pieces)
     };
     let stage = Stage::Pieces;
     let set = StageSet { stage, terms };
@@ -174,7 +174,7 @@ fn moved_since_last_flat() {
     assert_eq!(first.movement, Movement::Steady);
     let last = look("2027-06-03", "+0.45");
     assert!((in_mm(crook(&last).by.unwrap()) - 0.45).abs() < 1e-9);
-    assert!((crook(&last).limit.unwrap().out_mm - 0.3).abs() < 1e-9);
+    assert!((crook(&last).limit.unwrap().reject_mm - 0.3).abs() < 1e-9);
     assert_eq!(last.movement, Movement::Beyond);
     // Too close to call: within a tool's reach of the limit, either side.
     assert_eq!(look("2027-07-03", "-0.35").movement, Movement::TooClose);
@@ -208,9 +208,9 @@ fn a_date_and_two_checks_end_a_rest() {
     assert_eq!(at("2027-12-02").date, DateKey::DueSoon);
     // The maker's own terms hold for what rests already.
     let mut longer = Phone::with("M4", phone.notebook.clone());
-    let terms = StageTerms {
+    let terms = StageLimits {
         months: 12,
-        ..StageTerms::supplied(Stage::Laminates)
+        ..StageLimits::supplied(Stage::Laminates)
     };
     let stage = Stage::Laminates;
     let about = longer.id();

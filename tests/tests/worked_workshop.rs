@@ -69,7 +69,7 @@ fn movement_since_it_was_last_flat() {
                 gives(&working, in_mm(by));
                 let spread = working.spread.as_ref().expect("a gap is never certain");
                 assert!((spread.expanded - 2.0 * in_mm(change.standard)).abs() < 1e-9);
-                let limit = change.limit.map(|limit| limit.out_mm);
+                let limit = change.limit.map(|limit| limit.reject_mm);
                 let found = working.steps.iter().find(|step| step.told.symbol == "d′");
                 if let (Some(limit), Some(found)) = (limit, found) {
                     assert_eq!(found.result, limit, "{}", piece.mark);

@@ -15,7 +15,7 @@ use super::{
 };
 use crate::order;
 use crate::plank::{DefectFound, Field, Readings, Reason, Taken};
-use crate::season::{Stage, StageTerms};
+use crate::season::{Stage, StageLimits};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
@@ -328,7 +328,7 @@ pub struct Book {
     pub(super) rooms: BTreeMap<String, Vec<Said<RoomRead>>>,
     /// Weighings of witness sticks, by their names, in the order of the days.
     pub(super) sticks: BTreeMap<String, Vec<Said<StickWeighed>>>,
-    pub(super) stages: BTreeMap<Stage, Said<StageTerms>>,
+    pub(super) stages: BTreeMap<Stage, Said<StageLimits>>,
     pub(super) wish: Option<Said<Wished>>,
     pub(super) gluing: Option<Said<GluingSet>>,
     /// Entries taken out of force because the import that brought them was undone, with the entry that

@@ -60,7 +60,7 @@ pub use sawn::{
     Block, CutDoubt, SawnOut, Stretch, cut_doubts, kerf_between, lost_worked, sawn_out,
 };
 pub use spread::{BetaSpread, NORMAL_95, student_factor};
-pub use stage::{Limit, Stage, StageTerms};
+pub use stage::{Limit, Stage, StageLimits};
 pub use start::{StartError, chance_of_at_least, how_many_to_start};
 pub use stress::{StressSays, fork_says, ripped_says, spring_of_strip, spring_of_strip_worked};
 pub use survival::{

@@ -4,7 +4,7 @@
 //! Days are the maker's, never a clock's, so no change of the clocks matters. It never ends a rest: it
 //! says what speaks for ending it and what is missing.
 
-use super::StageTerms;
+use super::StageLimits;
 use super::movement::Movement;
 use crate::quantity::Working;
 use chrono::{Datelike, Days, Months, NaiveDate};
@@ -306,7 +306,7 @@ impl Readiness {
 /// An error where the due day lies beyond the calendar.
 pub fn readiness(
     since: NaiveDate,
-    terms: &StageTerms,
+    terms: &StageLimits,
     today: NaiveDate,
     checks: &[Movement],
     weight_at_rest: Option<bool>,
@@ -365,7 +365,7 @@ mod tests {
     #[test]
     fn six_months_alone_do_not_pass_a_piece_that_moved_last_week() {
         use Movement::*;
-        let terms = StageTerms::supplied(Stage::Laminates);
+        let terms = StageLimits::supplied(Stage::Laminates);
         let at = |checks: &[Movement], today: &str, weight| {
             readiness(day("2026-10-03"), &terms, day(today), checks, weight).unwrap()
         };
@@ -397,7 +397,7 @@ mod tests {
     #[test]
     fn what_is_not_known_is_neither_ready_nor_not() {
         use Movement::*;
-        let terms = StageTerms::supplied(Stage::Laminates);
+        let terms = StageLimits::supplied(Stage::Laminates);
         let at = |today: &str, checks: &[Movement], weight| {
             readiness(day("2026-10-03"), &terms, day(today), checks, weight).unwrap()
         };
@@ -424,7 +424,7 @@ mod tests {
     #[test]
     fn early_late_ready_and_neither_are_told_apart() {
         let since = day("2026-10-03");
-        let terms = StageTerms::supplied(Stage::Laminates);
+        let terms = StageLimits::supplied(Stage::Laminates);
         let checks = [Movement::Steady, Movement::Within];
         for (today, checks, early, late, words) in [
             (

@@ -238,7 +238,7 @@ impl Asked<'_> {
 
     fn checked(&mut self, check: &MovementChecked) {
         let Some(piece) = self.piece else { return };
-        let terms = self.book.stage_terms(self.book.stage_of(piece));
+        let terms = self.book.stage_limits(self.book.stage_of(piece));
         let length = self.book.size_of(piece).length;
         for warp in Warp::ALL {
             let field = match warp {
@@ -254,10 +254,10 @@ impl Asked<'_> {
             let Ok(limit) = limit_over(warp, limit, terms.over_mm, length) else {
                 continue;
             };
-            if gap.abs() > FAR_BEYOND * limit.out_mm {
+            if gap.abs() > FAR_BEYOND * limit.reject_mm {
                 let (gap, limit) = (
                     show::gap(gap, self.units),
-                    show::gap(limit.out_mm, self.units),
+                    show::gap(limit.reject_mm, self.units),
                 );
                 let question = format!("{gap}, where your limit is {limit}?");
                 self.ask(Doubted::Reading(field), question);

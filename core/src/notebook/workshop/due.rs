@@ -211,7 +211,7 @@ impl Book {
 
     /// Weeks that a plank lies in the room before it is cut, by the terms in force.
     pub fn weeks_before_cut(&self) -> u32 {
-        self.stage_terms(Stage::Pieces).weeks_before_cut()
+        self.stage_limits(Stage::Pieces).weeks_before_cut()
     }
 
     /// All that waits for a day, that of the first day in front, then by mark: what rests, see

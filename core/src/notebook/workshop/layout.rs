@@ -301,8 +301,8 @@ impl Book {
     /// the terms in force, carried over to that length. `None` where the terms have none, or for no
     /// length.
     pub fn spring_allowed(&self, over: Length) -> Option<Length> {
-        let terms = self.stage_terms(Stage::Pieces);
+        let terms = self.stage_limits(Stage::Pieces);
         let limit = limit_over(Warp::Bow, terms.bow?, terms.over_mm, Some(over)).ok()?;
-        Some(mm(limit.out_mm))
+        Some(mm(limit.reject_mm))
     }
 }

@@ -8,7 +8,7 @@ use crate::notebook::{Book, Piece};
 use crate::plank::{FormError, Plank, Stations};
 use crate::quantity::{Length, Working, mm};
 use crate::season::{
-    Change, EYE, Gap, LimitError, Movement, Stage, StageTerms, Warp, Warps, change_told, changes,
+    Change, EYE, Gap, LimitError, Movement, Stage, StageLimits, Warp, Warps, change_told, changes,
     standard_of, warps, worst,
 };
 use chrono::NaiveDate;
@@ -122,7 +122,7 @@ impl Shape {
         &mut self,
         check: &MovementChecked,
         size: &Plank,
-        terms: &StageTerms,
+        terms: &StageLimits,
         feeler: Length,
     ) -> (Result<Vec<Change>, MovedError>, (Warps, Warps)) {
         let seen = match self.seen(check, size, feeler) {
@@ -143,9 +143,9 @@ impl Shape {
 
 impl Book {
     /// The terms in force for a stage: the maker's, else those supplied.
-    pub fn stage_terms(&self, stage: Stage) -> StageTerms {
+    pub fn stage_limits(&self, stage: Stage) -> StageLimits {
         let set = self.stages.get(&stage);
-        set.map_or_else(|| StageTerms::supplied(stage), |set| set.said)
+        set.map_or_else(|| StageLimits::supplied(stage), |set| set.said)
     }
 
     /// The stage that a piece is in: that of its rest, else that of what it is.
@@ -177,7 +177,7 @@ impl Book {
 
     /// How a change that a check shows was worked out; `None` where there is none.
     pub fn change_worked(&self, piece: &Piece, check: &Checked, warp: Warp) -> Option<Working> {
-        let terms = self.stage_terms(self.stage_of(piece));
+        let terms = self.stage_limits(self.stage_of(piece));
         let length = self.shaped_size(piece).length;
         let (from, seen) = &check.shapes;
         let working = change_told(warp, (from, seen), &terms, length).ok()??;
@@ -192,7 +192,7 @@ impl Book {
     /// How a piece has moved, check by check, oldest first, against the terms of its stage. `feeler` is
     /// how far off a gap may be where the check does not say (see [`crate::season::FEELER_MM`]).
     pub fn moved(&self, piece: &Piece, feeler: Length) -> Vec<Checked> {
-        let terms = self.stage_terms(self.stage_of(piece));
+        let terms = self.stage_limits(self.stage_of(piece));
         let size = self.shaped_size(piece);
         let mut steps: Vec<Step<'_>> = piece.work.machined.iter().map(Step::Flat).collect();
         steps.extend(piece.work.checks.iter().map(Step::Check));

@@ -81,7 +81,7 @@ impl Book {
         Some(CalendarDay {
             uid: uid_of((stage, since)),
             sequence,
-            on: due_day(since, self.stage_terms(stage).months).ok()?,
+            on: due_day(since, self.stage_limits(stage).months).ok()?,
             summary: format!(
                 "Ripe: {} {} set to rest {since}",
                 pieces.len(),

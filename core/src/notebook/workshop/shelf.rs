@@ -82,7 +82,7 @@ impl Book {
             .iter()
             .filter(|check| (check.on, check.place) > begun);
         let movements: Vec<Movement> = since_then.map(|check| check.movement).collect();
-        let terms = self.stage_terms(rest.said.stage);
+        let terms = self.stage_limits(rest.said.stage);
         Some(RestLine {
             piece: piece.id,
             mark: piece.mark.clone(),
@@ -126,7 +126,7 @@ impl Book {
 
     /// The least rests in force.
     pub fn least_rests(&self) -> Rests {
-        Rests::least(|stage| self.stage_terms(stage))
+        Rests::least(|stage| self.stage_limits(stage))
     }
 }
 

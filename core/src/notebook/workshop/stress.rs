@@ -77,7 +77,7 @@ impl Book {
     }
 
     fn spring(&self, gap: Length, offcut: Length) -> Option<Spring> {
-        let over = mm(self.stage_terms(Stage::Pieces).over_mm);
+        let over = mm(self.stage_limits(Stage::Pieces).over_mm);
         let mut working = Working::default();
         let by = spring_of_strip_worked(&mut working.steps, gap, offcut, over)?;
         Some(Spring {

@@ -127,7 +127,7 @@ impl Book {
         match figure {
             PieceFigure::RipeOn => {
                 let rest = piece.work.rest()?;
-                working = due_told(rest.on, self.stage_terms(rest.said.stage).months).ok()?;
+                working = due_told(rest.on, self.stage_limits(rest.said.stage).months).ok()?;
             }
             PieceFigure::CutFrom => {
                 working = cut_from_told(piece.work.came?, self.weeks_before_cut()).ok()?;

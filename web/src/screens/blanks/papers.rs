@@ -25,7 +25,7 @@ pub(super) fn card(app: App, row: &Row) -> AnyView {
     });
     let due = app.book(|book| {
         let rest = book.piece(row.id)?.work.rest()?;
-        let terms = book.stage_terms(rest.said.stage);
+        let terms = book.stage_limits(rest.said.stage);
         stillwood_core::season::due_day(rest.on, terms.months)
             .ok()
             .map(|day| day.to_string())

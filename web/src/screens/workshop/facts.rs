@@ -361,7 +361,7 @@ fn change_in_words(change: &Change, units: Units) -> Option<String> {
     let by = in_mm(change.by?);
     let sign = if change.signed && by > 0.0 { "+" } else { "" };
     let limit = change.limit.map_or_else(String::new, |limit| {
-        format!(" of {}", show::gap(limit.out_mm, units))
+        format!(" of {}", show::gap(limit.reject_mm, units))
     });
     let by = show::gap(by, units);
     Some(format!("{} {sign}{by}{limit}", change.warp.name()))

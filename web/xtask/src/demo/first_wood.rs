@@ -5,7 +5,7 @@
 use anyhow::{Result, ensure};
 use stillwood_core::notebook::{Downgraded, Happening, StageSet};
 use stillwood_core::plank::Reason;
-use stillwood_core::season::{Limit, Stage, StageTerms};
+use stillwood_core::season::{Limit, Stage, StageLimits};
 
 use super::seasons::{LOFT, SHELF_A, SHELF_B, Tale};
 use super::yards::FIRST_DAY;
@@ -113,9 +113,9 @@ impl Tale {
 
     /// Blanks are held to a bow as well.
     fn set_terms_for_blanks(&mut self) -> Result<()> {
-        let terms = StageTerms {
+        let terms = StageLimits {
             bow: Some(Limit::watched(0.3, 0.6)),
-            ..StageTerms::supplied(Stage::Blanks)
+            ..StageLimits::supplied(Stage::Blanks)
         };
         let stage = Stage::Blanks;
         let about = self.bench.pen.id();
