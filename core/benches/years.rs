@@ -9,7 +9,7 @@ use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::{kg, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Book, DueRow, GroupedBy, Kind, Notebook, Piece, RestLine, StartWish, date, due_by_day,
+    Book, DueRow, GroupedBy, Kind, Notebook, RestLine, StartWish, date, due_by_day,
 };
 use stillwood_core::season::FEELER_MM;
 
@@ -17,15 +17,14 @@ const PLANKS: u64 = 5000;
 
 fn what_rests(book: &Book) -> Vec<RestLine> {
     let scale = kg(0.1);
-    let weight = |piece: &Piece| queries::weight_at_rest(book, piece, scale);
     let today = date("2026-10-01").unwrap();
-    queries::resting(book, today, mm(FEELER_MM), &weight)
+    queries::resting(book, today, mm(FEELER_MM), scale)
 }
 
 /// The rows of the list by day.
 fn rows_by_day(book: &Book, lines: &[RestLine]) -> usize {
     let today = date("2026-10-01").unwrap();
-    let due = queries::due(book, lines.to_vec(), today, &|_| None);
+    let due = queries::due(book, lines.to_vec(), today, kg(0.1));
     let stretches = due_by_day(due, today).into_iter();
     stretches
         .map(|(_, lines)| DueRow::folded(lines).len())
@@ -72,7 +71,7 @@ fn years(c: &mut Criterion) {
         });
     }
     group.bench_function("which signs told", |b| {
-        b.iter(|| queries::cues(&book, &tools))
+        b.iter(|| queries::predictors(&book, &tools))
     });
     group.bench_function("how many to start", |b| {
         b.iter(|| planks_to_start(&book, &lines, black_box(&wish)));

@@ -5,10 +5,11 @@ use crate::yard::{A7, Phone, typed};
 use chrono::NaiveDate;
 use std::sync::Arc;
 use stillwood_core::plank::{Field, GrainRise, RingLean, Seen, Taken};
-use stillwood_core::quantity::{Length, mm};
+use stillwood_core::quantity::{Length, Mass, kg, mm};
 use stillwood_core::record::{
-    Adhesive, Child, Cut, Glued, GrainSeen, Happening, Kind, Machined, Member, MoistureRead,
-    MovementChecked, Piece, Placed, SetToRest, Span, SpeciesNamed, Weighed, child_marks, date,
+    Adhesive, Child, Climate, Cut, Glued, GrainSeen, Happening, Kind, Machined, Member,
+    MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, Span, SpeciesNamed, Weighed,
+    child_marks, date,
 };
 use stillwood_core::season::{FEELER_MM, Stage};
 use uuid::Uuid;
@@ -23,9 +24,9 @@ pub fn feeler() -> Length {
     mm(FEELER_MM)
 }
 
-/// Nobody knows whether a weight has come to rest.
-pub fn unknown(_: &Piece) -> Option<bool> {
-    None
+/// How far off a weighing may be whose scale's step was not said.
+pub fn scale() -> Mass {
+    kg(0.0005)
 }
 
 /// A value as typed, in the unit in which it is kept.
@@ -145,6 +146,48 @@ impl Phone {
         self.record(piece, Happening::Weighed(Arc::new(weighed)));
     }
 
+    /// Logs the air of the shop, the same each time.
+    pub fn read_the_shop(&mut self) {
+        let about = self.id();
+        let read = RoomRead {
+            climate: Climate {
+                humidity: Some(taken(45.0, "%")),
+                temperature: Some(taken(20.0, "degC")),
+            },
+            hygrometer: "dial".into(),
+            room: "shop".into(),
+            witness: None,
+        };
+        self.record(about, Happening::RoomRead(Box::new(read)));
+    }
+
+    /// Weighs a piece to 1 g.
+    pub fn weigh_to_a_gram(&mut self, piece: Uuid, kg: f64) {
+        let weighed = Weighed {
+            mass: taken(kg, "kg"),
+            scale: "fine".into(),
+            step: Some(taken(0.001, "kg")),
+            witness: None,
+        };
+        self.record(piece, Happening::Weighed(Arc::new(weighed)));
+    }
+
+    /// Logs the air and weighs pieces, all alike.
+    pub fn weigh_in_steady_air(&mut self, pieces: &[Uuid], kg: f64) {
+        self.read_the_shop();
+        for piece in pieces {
+            self.weigh_to_a_gram(*piece, kg);
+        }
+    }
+
+    /// The same on several days.
+    pub fn weigh_in_steady_air_on(&mut self, days: &[&str], pieces: &[Uuid], kg: f64) {
+        for day in days {
+            self.set_day(day);
+            self.weigh_in_steady_air(pieces, kg);
+        }
+    }
+
     /// Glues a blank, members in order.
     pub fn glue(&mut self, mark: &str, members: &[Uuid], batch: &str) -> Uuid {
         let blank = self.id();
@@ -203,10 +246,13 @@ pub fn to_the_rack() -> (Phone, Uuid, Uuid) {
     for laminate in &laminates {
         phone.flatten(*laminate);
         phone.rest(*laminate, Stage::Laminates, "shelf 2");
-        phone.weigh(*laminate, 0.56);
     }
+    phone.weigh_in_steady_air(&laminates, 0.56);
+    phone.set_day("2027-07-03");
+    phone.weigh_in_steady_air(&laminates, 0.56);
     for visit in ["2027-09-03", "2027-12-10"] {
         phone.set_day(visit);
+        phone.weigh_in_steady_air(&laminates, 0.56);
         for laminate in &laminates {
             let straight = [
                 (Field::Bow, "+0.2"),
@@ -243,8 +289,9 @@ pub fn laminates_ready() -> (Phone, Uuid, Vec<Uuid>) {
     for laminate in &laminates {
         phone.flatten(*laminate);
         phone.rest(*laminate, Stage::Laminates, "shelf 2");
-        phone.weigh(*laminate, 0.56);
     }
+    let weighed_on = ["2025-08-01", "2025-09-01", "2025-11-01", "2026-02-01"];
+    phone.weigh_in_steady_air_on(&weighed_on, &laminates, 0.56);
     let crooks = [
         "+0.1", "-0.1", "+0.05", "-0.05", "0", "+0.1", "-0.1", "+0.05",
     ];
@@ -298,14 +345,23 @@ pub fn shelf_of(woods: &[(&str, &str)], sides: bool, right: f64) -> (Phone, Vec<
         phone.flatten(*laminate);
         phone.rest(*laminate, Stage::Laminates, "shelf 2");
     }
+    // Steps of the golden ratio spread evenly without a random number.
+    let spread_of = |n: usize, step: f64, half: f64| {
+        let along = (n + 1) as f64 * step;
+        half * (2.0 * (along - along.floor()) - 1.0)
+    };
+    for day in ["2025-08-01", "2025-09-01", "2025-11-10", "2026-03-10"] {
+        phone.set_day(day);
+        phone.read_the_shop();
+        for (n, laminate) in laminates.iter().enumerate() {
+            let grams = 560.0 + spread_of(n, 0.733_892, 30.0).round();
+            phone.weigh_to_a_gram(*laminate, grams / 1000.0);
+        }
+    }
     for day in ["2025-11-10", "2026-03-10"] {
         phone.set_day(day);
         for (n, laminate) in laminates.iter().enumerate() {
-            // Steps of the golden ratio spread evenly without a random number.
-            let spread = |step: f64, half: f64| {
-                let along = (n + 1) as f64 * step;
-                half * (2.0 * (along - along.floor()) - 1.0)
-            };
+            let spread = |step, half| spread_of(n, step, half);
             let [crook, bow, twist] =
                 [(0.754_878, 0.25), (0.569_840, 0.9), (0.819_173, 0.4)].map(|(s, h)| spread(s, h));
             let shape = [
@@ -317,7 +373,6 @@ pub fn shelf_of(woods: &[(&str, &str)], sides: bool, right: f64) -> (Phone, Vec<
                 .each_ref()
                 .map(|(field, text)| (*field, text.as_str()));
             phone.check(*laminate, &shape);
-            phone.weigh(*laminate, 0.56 + spread(0.733_892, 0.03));
             let read = MoistureRead {
                 depth: None,
                 meter: "pins".into(),

@@ -171,8 +171,9 @@ async fn ripped_to_laminates(page: &Page, pieces: &[String]) -> Vec<String> {
     let mut laminates = Vec::new();
     for mark in pieces {
         workshop(page).await;
-        let words =
-            "ready pieces since 2026-07-06 · hard maple ripe since 2027-01-06 keeps its shape";
+        // It was weighed twice only, and the air was never read.
+        let words = "rest over, weight not known pieces since 2026-07-06 · hard maple ripe since \
+                     2027-01-06 keeps its shape, weight not known";
         stands(page, mark, words).await;
         open(page, mark).await;
         done(page, "Weigh", &[("#in-weight", "2,05 kg")]).await;
@@ -212,7 +213,7 @@ async fn rested_again(page: &Page, laminates: &[String]) -> Vec<String> {
     let kept: Vec<String> = laminates.iter().filter(|m| *m != gone).cloned().collect();
     for mark in &kept {
         workshop(page).await;
-        stands(page, mark, "ready").await;
+        stands(page, mark, "rest over, weight not known").await;
         open(page, mark).await;
         flat_and_to_rest(page, "shelf 2").await;
     }
@@ -240,6 +241,14 @@ async fn sorted_and_glued(page: &Page, laminates: &[String]) {
     shelf_checked(page, &seen).await;
     workshop(page).await;
     page.press("Glue up").await;
+    // Nobody weighed them: they are listed, but none is chosen until the maker does.
+    page.see("#laminates h3", "Rest over, not known whether ready")
+        .await;
+    page.see("#laminates", "rest over, weight not known").await;
+    page.gone("#laminates [aria-pressed='true']").await;
+    for mark in laminates {
+        page.tap_with("#laminates .chip", mark).await;
+    }
     let chosen = page.texts("#laminates [aria-pressed='true']").await;
     assert_eq!(chosen.len(), laminates.len(), "{chosen:?}");
     page.fill("#in-laminates-in-the-blank", "3").await;
@@ -273,7 +282,8 @@ async fn kept_for_a_name(page: &Page) {
     stands(page, "N1", "ripe: check its movement").await;
     shelf_checked(page, &[("N1", "0", "0")]).await;
     workshop(page).await;
-    stands(page, "N1", "ready blanks since 2028-01-10").await;
+    let words = "rest over, weight not known blanks since 2028-01-10";
+    stands(page, "N1", words).await;
     page.press("Blanks").await;
     page.tap(".keep").await;
     page.fill("#in-for-whom", "Bo").await;

@@ -80,7 +80,8 @@ fn a_plank_goes_from_the_yard_to_its_rest_and_is_checked() {
             ];
             done(&page, "Check movement", &straight, day).await;
         }
-        page.figure("Movement", "keeps its shape").await;
+        page.figure("Movement", "keeps its shape, weight not known")
+            .await;
         page.see("#checks", "2026-07-06").await;
 
         // The air of its room: the shelf is named for it.
@@ -221,6 +222,10 @@ fn two_shelves() -> Phone {
                 let straight = [(Field::Crook, "0"), (Field::Bow, "0"), (Field::Twist, "0")];
                 phone.check(*laminate, &straight);
             }
+        }
+        if mark == "A7" {
+            let weighed_on = ["2026-03-03", "2026-04-03", "2026-06-03", "2026-08-03"];
+            phone.weigh_in_steady_air_on(&weighed_on, &laminates[..2], 0.56);
         }
     }
     phone.set_day("2026-08-20");

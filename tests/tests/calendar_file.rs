@@ -59,9 +59,9 @@ fn a_day_keeps_its_name_when_it_moves() {
     let plank = phone.plank(pile, "A1", &A7);
     phone.rest(plank, Stage::Pieces, "shelf 1");
     let before = queries::calendar_days(&Book::project(&phone.notebook), 1, &Published::default());
-    let terms = stillwood_core::season::StageTerms {
+    let terms = stillwood_core::season::StageLimits {
         months: 9,
-        ..stillwood_core::season::StageTerms::supplied(Stage::Pieces)
+        ..stillwood_core::season::StageLimits::supplied(Stage::Pieces)
     };
     let set = stillwood_core::record::StageSet {
         stage: Stage::Pieces,

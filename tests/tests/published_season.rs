@@ -52,7 +52,7 @@ fn compute(row: &Row) -> f64 {
             let way = Way {
                 parts_per_plank: count("laminates"),
                 part_stages: known("shares").collect(),
-                likeness: number("likeness"),
+                intraclass_correlation: number("likeness"),
                 parts_per_blank: count("to_a_blank"),
                 blank_stages: known("blank_shares").collect(),
             };

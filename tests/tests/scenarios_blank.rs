@@ -13,14 +13,14 @@ use stillwood_core::record::{
     child_marks, laid_out,
 };
 use stillwood_core::record::{Discarded, GrainSeen, Machined, MoistureRead};
-use stillwood_core::season::{CueSays, FEELER_MM, StageShare};
-use stillwood_tests::workshop::{bought, laminates_ready, span, taken, to_the_rack};
+use stillwood_core::season::{FEELER_MM, PredictorSays, Ready, ShareCount, StageShare};
+use stillwood_tests::workshop::{bought, laminates_ready, scale, span, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, typed};
 use uuid::Uuid;
 
 fn ready(book: &Book, day: &str) -> Vec<ReadyLaminate> {
     let today = stillwood_core::record::date(day).unwrap();
-    let lines = queries::resting(book, today, mm(FEELER_MM), &|_| None);
+    let lines = queries::resting(book, today, mm(FEELER_MM), scale());
     let tools = Instruments::default();
     queries::laminates_to_glue(book, &lines, today, mm(FEELER_MM), &tools).0
 }
@@ -139,7 +139,7 @@ fn ready_laminates_are_matched_and_weighed() {
     // Five of eight are glued already.
     let stock = ready(&book, "2027-12-11");
     assert_eq!(stock.len(), 3);
-    assert!(stock.iter().all(|one| one.rested));
+    assert!(stock.iter().all(|one| one.ready == Ready::Yes));
     let first = &stock[0].laminate;
     assert!((in_mm(first.crook.unwrap()) - 0.05).abs() < 1e-9);
     assert!((in_mm(first.bow.unwrap()) - 0.2).abs() < 1e-9);
@@ -327,13 +327,13 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     let visit = book.visit_of(book.piece(plank).unwrap()).unwrap();
     assert_eq!(by_yard[0].name, visit.opened.yard);
     // One pair a plank: the share of those decided that came through.
-    let cues = queries::cues(&book, &tools);
+    let cues = queries::predictors(&book, &tools);
     assert!(cues.iter().any(|told| !told.pairs.is_empty()));
     for (_, share) in cues.iter().flat_map(|told| &told.pairs) {
         assert!((share - 5.0 / 6.0).abs() < 1e-12);
     }
     for told in cues {
-        assert!(told.cue.is_err() || told.cue.unwrap().says == CueSays::TooFew);
+        assert!(told.predictor.is_err() || told.predictor.unwrap().says == PredictorSays::TooFew);
     }
     assert_eq!(queries::laminates_per_plank(&book), Some(8.0));
     let mut with_another = Phone::with("N2", phone.notebook.clone());
@@ -344,7 +344,7 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     assert_eq!(queries::laminates_to_expect(&another, None), 6);
     // Of the other nothing is decided: it tells nothing.
     assert!(
-        queries::cues(&another, &tools)
+        queries::predictors(&another, &tools)
             .iter()
             .all(|told| told.pairs.len() <= 1)
     );
@@ -357,11 +357,26 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
         by_own_counts: true,
     };
     let today = stillwood_core::record::date("2027-12-11").unwrap();
-    let lines = queries::resting(&book, today, mm(FEELER_MM), &|_| None);
+    let lines = queries::resting(&book, today, mm(FEELER_MM), scale());
     let (wood, _) = queries::wood_in_hand(&book, &[], &lines, 8, today);
     let answer = queries::start_for(&book, &wish, &wood).unwrap();
-    assert_eq!(answer.shares[1], StageShare::Counted { through: 5, of: 6 });
+    // Of one plank they count as one.
+    let of_one_plank = ShareCount {
+        through: 5,
+        of: 6,
+        counts_as: 1.0,
+    };
+    assert_eq!(answer.shares[1], StageShare::Counted(of_one_plank));
     assert_eq!(answer.shares[2], StageShare::Known(0.9));
+    // One plank's history leaves nearly everything open, and that is said beside the number.
+    assert!(
+        answer
+            .range
+            .high
+            .is_none_or(|high| high > answer.range.low + 3)
+    );
+    let words = answer.range_in_words().unwrap();
+    assert!(words.starts_with("Your counts leave "), "{words}");
     let held = &answer.in_hand;
     assert_eq!((held.pieces, held.laminates, held.blanks), (1, 2, 1));
     assert!(answer.chance() >= 0.9 - 1e-9 && answer.planks >= Some(2));
@@ -441,7 +456,7 @@ fn each_wood_has_its_number() {
     let (phone, _) = stillwood_tests::workshop::shelf_of(&woods, false, 0.0);
     let book = Book::project(&phone.notebook);
     let today = stillwood_core::record::date("2026-03-11").unwrap();
-    let lines = queries::resting(&book, today, mm(FEELER_MM), &|_| None);
+    let lines = queries::resting(&book, today, mm(FEELER_MM), scale());
     let (stock, names) =
         queries::laminates_to_glue(&book, &lines, today, mm(FEELER_MM), &Instruments::default());
     assert_eq!((stock.len(), names.len()), (40, 2));
@@ -476,7 +491,7 @@ fn the_laminates_of_the_shelf_are_ready() {
     }
     let marks: Vec<&str> = stock.iter().map(|one| one.mark.as_str()).collect();
     assert_eq!(marks[..2], ["A7a1", "A7a2"]);
-    let rested = stock.iter().filter(|one| one.rested).count();
+    let rested = stock.iter().filter(|one| one.ready == Ready::Yes).count();
     assert_eq!(rested, laminates.len());
 }
 
@@ -486,7 +501,7 @@ fn each_laminate_is_told_of_its_own_rest_in_whatever_order_rests_come() {
     phone.set_day("2026-03-12");
     let book = Book::project(&phone.notebook);
     let today = stillwood_core::record::date("2026-03-12").unwrap();
-    let mut lines = queries::resting(&book, today, mm(FEELER_MM), &|_| None);
+    let mut lines = queries::resting(&book, today, mm(FEELER_MM), scale());
     let tools = Instruments::default();
     let ready = |lines: &[RestLine]| {
         queries::laminates_to_glue(&book, lines, today, mm(FEELER_MM), &tools).0
@@ -500,6 +515,6 @@ fn each_laminate_is_told_of_its_own_rest_in_whatever_order_rests_come() {
     for one in ready(&lines) {
         let left_out = one.piece == laminates[2];
         assert_eq!(one.rest == "never set to rest", left_out, "{}", one.mark);
-        assert!(!(left_out && one.rested));
+        assert_eq!(one.ready == Ready::Yes, !left_out);
     }
 }

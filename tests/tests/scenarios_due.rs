@@ -8,14 +8,14 @@ use stillwood_core::record::{
     Placed, Reserved, StageSet, StressTest, StressTested, Waits, child_marks, due_by_day,
     due_by_shelf, likely_next,
 };
-use stillwood_core::season::{Stage, StageTerms};
-use stillwood_tests::workshop::{bought, day, feeler, taken, to_the_rack, unknown};
+use stillwood_core::season::{Stage, StageLimits};
+use stillwood_tests::workshop::{bought, day, feeler, scale, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone};
 use uuid::Uuid;
 
 fn due(book: &Book, today: &str) -> Vec<Due> {
-    let lines = queries::resting(book, day(today), feeler(), &unknown);
-    queries::due(book, lines, day(today), &unknown)
+    let lines = queries::resting(book, day(today), feeler(), scale());
+    queries::due(book, lines, day(today), scale())
 }
 
 fn waits(book: &Book, piece: Uuid, today: &str) -> Option<Waits> {
@@ -64,9 +64,9 @@ fn a_plank_says_from_when_it_may_be_cut() {
         (Some(0), "2026-09-01"),
         (None, "2026-09-29"),
     ] {
-        let terms = StageTerms {
+        let terms = StageLimits {
             weeks_in_room: weeks,
-            ..StageTerms::supplied(stage)
+            ..StageLimits::supplied(stage)
         };
         let setting = phone.id();
         phone.record(
@@ -142,8 +142,9 @@ fn across_shelves_by_day_and_a_plank_in_it() {
         told("2027-12-29"),
         wanted(&[
             ("Ripe, but not ready", "A7c"),
+            // Nobody weighed it.
+            ("Rest over, weight not known", "B1"),
             ("Ready", "A7b2 A7b3 A7b4"),
-            ("Planks that may be cut", "B1"),
             ("June 2028", "B012"),
         ])
     );
@@ -195,6 +196,8 @@ fn eight_laminates_of_one_plank_are_one_row_until_they_part() {
             );
         }
     }
+    let weighed_on = ["2026-09-10", "2026-10-10", "2026-12-03", "2027-02-03"];
+    phone.weigh_in_steady_air_on(&weighed_on, &laminates[2..4], 0.56);
     assert_eq!(rows(&phone, "2027-02-20"), [1, 6, 1]);
     let early = due(&Book::project(&phone.notebook), "2027-02-20");
     assert_eq!(early.iter().filter(|line| line.is_early()).count(), 2);
@@ -217,14 +220,15 @@ fn what_is_likely_next_follows_the_life_of_the_wood() {
         next(&phone, plank, "2026-09-02"),
         [Weigh, ReadMoisture, TestStress]
     );
-    assert_eq!(next(&phone, plank, "2026-09-29"), [Cut, Weigh, TestStress]);
+    // Its weeks are over, but nobody weighed it.
+    assert_eq!(next(&phone, plank, "2026-09-29"), [Weigh, Cut, TestStress]);
     let tested = StressTested {
         gap: taken(0.0, "mm"),
         over: None,
         test: StressTest::Ripped,
     };
     phone.record(plank, Happening::StressTested(Box::new(tested)));
-    assert_eq!(next(&phone, plank, "2026-09-29"), [Cut, Weigh]);
+    assert_eq!(next(&phone, plank, "2026-09-29"), [Weigh, Cut]);
 
     phone.set_day("2026-10-01");
     let pieces = phone.crosscut(plank, &[("A7a", 80.0, 1030.0), ("A7b", 1033.2, 1983.2)]);
@@ -251,6 +255,12 @@ fn what_is_likely_next_follows_the_life_of_the_wood() {
     }
     assert_eq!(
         next(&phone, piece, "2027-04-01"),
+        [Weigh, Cut, CheckMovement]
+    );
+    let weighed_on = ["2026-10-01", "2026-11-01", "2027-01-01", "2027-04-01"];
+    phone.weigh_in_steady_air_on(&weighed_on, &[piece], 2.1);
+    assert_eq!(
+        next(&phone, piece, "2027-04-01"),
         [Cut, Weigh, CheckMovement]
     );
     phone.check(piece, &[(Field::Crook, "+9")]);
@@ -267,6 +277,12 @@ fn what_is_likely_next_follows_the_life_of_the_wood() {
         phone.set_day(visit);
         phone.check(laminate, &straight);
     }
+    assert_eq!(
+        next(&phone, laminate, "2027-10-01"),
+        [Weigh, Glue, CheckMovement]
+    );
+    let weighed_on = ["2027-04-01", "2027-05-01", "2027-07-01", "2027-10-01"];
+    phone.weigh_in_steady_air_on(&weighed_on, &[laminate], 0.56);
     assert_eq!(
         next(&phone, laminate, "2027-10-01"),
         [Glue, SeeGrain, CheckMovement]
@@ -287,6 +303,12 @@ fn a_blank_that_rested_is_offered_and_one_that_is_kept_is_used() {
             &[(Field::Crook, "0"), (Field::Twist, "0"), (Field::Bow, "0")],
         );
     }
+    assert_eq!(
+        next(&phone, blank, "2028-06-10"),
+        [Weigh, Reserve, CheckMovement]
+    );
+    let weighed_on = ["2027-12-10", "2028-01-10", "2028-03-10", "2028-06-10"];
+    phone.weigh_in_steady_air_on(&weighed_on, &[blank], 2.7);
     assert_eq!(next(&phone, blank, "2028-06-10")[0], Reserve);
     let kept = Reserved {
         name: "Bo".into(),

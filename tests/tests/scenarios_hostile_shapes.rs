@@ -70,7 +70,12 @@ fn a_chain_of_cuts_is_told_to_its_beginning() {
             (1, 1, 5_000)
         );
         // All laminates are cut; the piece that is left can be cut still, so that no share is told.
-        let lines = queries::resting(&book, date("2090-01-01").unwrap(), mm(FEELER_MM), &|_| None);
+        let lines = queries::resting(
+            &book,
+            date("2090-01-01").unwrap(),
+            mm(FEELER_MM),
+            stillwood_tests::workshop::scale(),
+        );
         let (wood, _) = queries::wood_in_hand(&book, &[], &lines, 6, date("2090-01-01").unwrap());
         assert_eq!(wood.len(), 5_001);
         assert!(wood.iter().all(|one| one.family == plank));

@@ -9,9 +9,9 @@ use stillwood_core::record::{
     StageSet, Used, Wished, child_marks,
 };
 use stillwood_core::season::{
-    FEELER_MM, Lay, Pace, PaceError, RestLength, Rests, Stage, StageTerms,
+    FEELER_MM, Lay, Pace, PaceError, RestLength, Rests, Stage, StageLimits,
 };
-use stillwood_tests::workshop::{bought, day};
+use stillwood_tests::workshop::{bought, day, scale};
 use stillwood_tests::yard::{Phone, from_file};
 use uuid::Uuid;
 
@@ -124,9 +124,9 @@ fn a_rest_cut_short_is_told_and_longer_terms_count_as_if_they_always_stood() {
     );
     // By five months they lay four weeks longer, or a little less.
     let stage = Stage::Laminates;
-    let terms = StageTerms {
+    let terms = StageLimits {
         months: 5,
-        ..StageTerms::supplied(stage)
+        ..StageLimits::supplied(stage)
     };
     let setting = phone.id();
     phone.record(
@@ -200,7 +200,7 @@ fn both(
     today: &str,
 ) -> [(Vec<NaiveDate>, stillwood_core::record::WishAnswer); 2] {
     let today = day(today);
-    let lines = queries::resting(book, today, mm(FEELER_MM), &|_| None);
+    let lines = queries::resting(book, today, mm(FEELER_MM), scale());
     let (wood, _) = queries::wood_in_hand(book, &[], &lines, 8, today);
     let wish = Wished {
         blanks: 1,

@@ -1,19 +1,20 @@
 //! Seasoning: a year away, what moved since it was last flat, the two keys that end a rest, and dates for
 //! a plan. All invented.
 
-use stillwood_core::plank::{Field, Reason};
+use stillwood_core::plank::{Field, Instruments, Reason};
 use stillwood_core::quantity::{celsius, in_mm};
 use stillwood_core::record::Book;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Checked, Discarded, End, Happening, Kind, Missing, Notebook, Piece, Placed, RestLine,
-    StageCount, StageSet, child_marks, due_by_shelf,
+    Checked, Discarded, End, Happening, Kind, Missing, Notebook, Placed, RestLine, StageCount,
+    StageSet, child_marks, due_by_day, due_by_shelf,
 };
 use stillwood_core::season::{
-    DateKey, MeasureKey, Movement, Stage, StageTerms, Warp, earliest_blanks, latest_days, still_in,
+    DateKey, MeasureKey, Movement, Ready, Stage, StageLimits, Warp, earliest_blanks, latest_days,
+    still_in,
 };
 use stillwood_core::wood::{Humidity, emc};
-use stillwood_tests::workshop::{bought, day, feeler, to_the_rack, unknown};
+use stillwood_tests::workshop::{bought, day, feeler, scale, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, from_file};
 use uuid::Uuid;
 
@@ -34,9 +35,9 @@ fn a_year_away() -> (Phone, Vec<Uuid>) {
         phone.rest(*laminate, Stage::Laminates, place);
     }
     phone.set_day("2026-10-17");
-    let terms = StageTerms {
+    let terms = StageLimits {
         months: 7,
-        ..StageTerms::supplied(Stage::Pieces)
+        ..StageLimits::supplied(Stage::Pieces)
     };
     let stage = Stage::Pieces;
     let set = StageSet { stage, terms };
@@ -70,7 +71,7 @@ fn a_year_away_everything_is_there_and_ripe() {
     let mut again = Notebook::new();
     again.merge(from_file(&phone.file()).accepted);
     assert_eq!(Book::project(&again), Book::project(&phone.notebook));
-    let lines = queries::resting(&Book::project(&again), opened, feeler(), &unknown);
+    let lines = queries::resting(&Book::project(&again), opened, feeler(), scale());
     assert_eq!(lines.len(), 64 + 9);
     for line in &lines {
         let ready = line.ready.as_ref().unwrap();
@@ -87,7 +88,7 @@ fn a_year_away_everything_is_there_and_ripe() {
     // Counted from the day on which it was last looked at: the 183rd and the 210th.
     let counted = |due: &str| (day(due) - day("2026-10-20")).num_days() + 1;
     assert_eq!((counted("2027-04-20"), counted("2027-05-17")), (183, 210));
-    let due = queries::due(&Book::project(&again), lines, opened, &unknown);
+    let due = queries::due(&Book::project(&again), lines, opened, scale());
     let shelves = due_by_shelf(due);
     let found: Vec<(&str, usize)> = shelves
         .iter()
@@ -105,7 +106,7 @@ fn a_year_away_everything_is_there_and_ripe() {
     }
     let book = Book::project(&phone.notebook);
     assert_eq!(
-        queries::resting(&book, opened, feeler(), &unknown).len(),
+        queries::resting(&book, opened, feeler(), scale()).len(),
         61 + 9
     );
     assert_eq!(queries::missing_wood(&book).count(), 3);
@@ -178,7 +179,7 @@ fn moved_since_last_flat() {
     assert_eq!(first.movement, Movement::Steady);
     let last = look("2027-06-03", "+0.45");
     assert!((in_mm(crook(&last).by.unwrap()) - 0.45).abs() < 1e-9);
-    assert!((crook(&last).limit.unwrap().out_mm - 0.3).abs() < 1e-9);
+    assert!((crook(&last).limit.unwrap().reject_mm - 0.3).abs() < 1e-9);
     assert_eq!(last.movement, Movement::Beyond);
     // Too close to call: within a tool's reach of the limit, either side.
     assert_eq!(look("2027-07-03", "-0.35").movement, Movement::TooClose);
@@ -202,35 +203,112 @@ fn moved_since_last_flat() {
 fn a_date_and_two_checks_end_a_rest() {
     let (phone, _, _) = to_the_rack();
     let book = Book::project(&phone.notebook);
-    let lines = |today: &str, weight: Option<bool>| {
-        queries::resting(&book, day(today), feeler(), &|_: &Piece| weight)
-    };
     let laminate = |line: &RestLine| line.mark == "A7b2";
-    let at = |today, weight| {
-        let found = lines(today, weight).into_iter().find(laminate).unwrap();
-        found.ready.unwrap()
+    let at = |today| {
+        let lines = queries::resting(&book, day(today), feeler(), scale());
+        lines.into_iter().find(laminate).unwrap().ready.unwrap()
     };
-    assert!(at("2027-12-10", None).is_ready());
-    assert!(!at("2027-12-02", None).is_ready());
-    assert_eq!(at("2027-12-02", None).date, DateKey::DueSoon);
-    assert_eq!(
-        at("2027-12-10", Some(false)).measure,
-        MeasureKey::StillDrying
-    );
+    assert_eq!(at("2027-12-10").ready(), Ready::Yes);
+    assert_eq!(at("2027-12-02").ready(), Ready::No);
+    assert_eq!(at("2027-12-02").date, DateKey::DueSoon);
     // The maker's own terms hold for what rests already.
     let mut longer = Phone::with("M4", phone.notebook.clone());
-    let terms = StageTerms {
+    let terms = StageLimits {
         months: 12,
-        ..StageTerms::supplied(Stage::Laminates)
+        ..StageLimits::supplied(Stage::Laminates)
     };
     let stage = Stage::Laminates;
     let about = longer.id();
     let set = StageSet { stage, terms };
     longer.record(about, Happening::StageSet(Box::new(set)));
     let book = Book::project(&longer.notebook);
-    let line = queries::resting(&book, day("2027-12-10"), feeler(), &unknown);
+    let line = queries::resting(&book, day("2027-12-10"), feeler(), scale());
     let line = line.into_iter().find(laminate).unwrap();
     assert_eq!(line.ready.unwrap().due, day("2028-06-03"));
+}
+
+/// Three laminates that kept their shape: one weighs the same each time, one loses ever less, one is never
+/// weighed. What is due, what rests and what may be glued say the same of each.
+#[test]
+fn what_was_not_weighed_is_nowhere_called_ready() {
+    let mut phone = Phone::new("K7");
+    phone.set_day("2026-11-01");
+    let plank = bought(&mut phone, "A7");
+    let marks = child_marks("A7", Kind::Laminate, 3);
+    let laminates = phone.rip(plank, &marks, 16.0);
+    for laminate in &laminates {
+        phone.flatten(*laminate);
+        phone.rest(*laminate, Stage::Laminates, "shelf 2");
+    }
+    let drying = [0.600, 0.590, 0.575, 0.560];
+    for (visit, dries) in ["2026-11-01", "2026-12-01", "2027-02-01", "2027-05-01"]
+        .into_iter()
+        .zip(drying)
+    {
+        phone.set_day(visit);
+        phone.read_the_shop();
+        phone.weigh_to_a_gram(laminates[0], 0.56);
+        phone.weigh_to_a_gram(laminates[1], dries);
+        for laminate in &laminates {
+            phone.nothing_moved(*laminate);
+        }
+    }
+    let (book, today) = (Book::project(&phone.notebook), day("2027-05-02"));
+    let lines = queries::resting(&book, today, feeler(), scale());
+    let rests = |piece: Uuid| {
+        let line = lines.iter().find(|line| line.piece == piece).unwrap();
+        line.ready.unwrap()
+    };
+    let found = laminates.iter().map(|piece| rests(*piece));
+    let found: Vec<(MeasureKey, Ready)> = found.map(|rest| (rest.measure, rest.ready())).collect();
+    assert_eq!(
+        found,
+        [
+            (MeasureKey::Still, Ready::Yes),
+            (MeasureKey::WeightChanging, Ready::No),
+            (MeasureKey::WeightNotKnown, Ready::NotKnown),
+        ]
+    );
+    let tools = Instruments::default();
+    let (stock, _) = queries::laminates_to_glue(&book, &lines, today, feeler(), &tools);
+    let glue: Vec<(&str, Ready, &str)> = stock
+        .iter()
+        .map(|one| (one.mark.as_str(), one.ready, one.rest))
+        .collect();
+    // In the order in which they are to be offered.
+    assert_eq!(
+        glue,
+        [
+            (marks[0].as_str(), Ready::Yes, "ready"),
+            (
+                marks[2].as_str(),
+                Ready::NotKnown,
+                "rest over, weight not known"
+            ),
+            (
+                marks[1].as_str(),
+                Ready::No,
+                "rest over, weight still changing"
+            ),
+        ]
+    );
+    let (wood, _) = queries::wood_in_hand(&book, &[], &lines, 8, today);
+    let ready: Vec<bool> = wood.iter().map(|one| one.is_ready()).collect();
+    assert_eq!(ready, [true, false, false]);
+    let due = queries::due(&book, lines.clone(), today, scale());
+    let due: Vec<(String, String)> = due_by_day(due, today)
+        .into_iter()
+        .map(|(when, of)| (when.in_words(), of[0].mark.clone()))
+        .collect();
+    let wanted = [
+        ("Ripe, but not ready", &marks[1]),
+        ("Rest over, weight not known", &marks[2]),
+        ("Ready", &marks[0]),
+    ];
+    assert_eq!(
+        due,
+        wanted.map(|(when, mark)| (when.to_owned(), mark.clone()))
+    );
 }
 
 #[test]

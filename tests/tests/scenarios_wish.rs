@@ -11,7 +11,7 @@ use stillwood_core::record::{
     WishAnswer, Wished, WoodInHand,
 };
 use stillwood_core::season::{FEELER_MM, Stage, Standing};
-use stillwood_tests::workshop::{day, laminates_ready, taken, to_the_rack};
+use stillwood_tests::workshop::{day, laminates_ready, scale, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, from_file};
 use uuid::Uuid;
 
@@ -27,7 +27,7 @@ fn wish(blanks: u32, by: Option<&str>) -> Wished {
 
 /// What is in hand on a day, of any wood.
 fn in_hand(book: &Book, today: &str) -> (Vec<WoodInHand>, NotCounted) {
-    let lines = queries::resting(book, day(today), mm(FEELER_MM), &|_| None);
+    let lines = queries::resting(book, day(today), mm(FEELER_MM), scale());
     queries::wood_in_hand(book, &[], &lines, 8, day(today))
 }
 
@@ -92,7 +92,7 @@ fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
     assert_eq!((not.moved, not.kept), (1, 1));
     // Of another wood there is none.
     let book = Book::project(&phone.notebook);
-    let lines = queries::resting(&book, day("2028-01-11"), mm(FEELER_MM), &|_| None);
+    let lines = queries::resting(&book, day("2028-01-11"), mm(FEELER_MM), scale());
     let named = |text: &str| SpeciesNamed {
         id: None,
         text: text.into(),

@@ -9,7 +9,9 @@ use stillwood_core::record::{
     Climate, Discarded, End, Happening, Kind, Life, Machined, Missing, Notebook, RoomRead,
     StressTest, StressTested, Used, child_marks,
 };
-use stillwood_core::season::{Drying, Movement, Stage, StressSays, Weighing, drying};
+use stillwood_core::season::{
+    AirUncertainty, Drying, Movement, Stage, StressSays, Weighing, drying_in_air,
+};
 use stillwood_core::wood::{Humidity, emc};
 use stillwood_tests::workshop::{bought, day, feeler, taken, to_the_rack};
 use stillwood_tests::yard::{Phone, from_file, typed};
@@ -43,7 +45,7 @@ fn plank_to_rack() {
     for laminate in &made_of {
         let laminate = book.piece(*laminate).unwrap();
         assert_eq!(laminate.life(), (Life::GluedInto(blank), day("2027-12-10")));
-        assert_eq!(laminate.work.weighings.len(), 1);
+        assert_eq!(laminate.work.weighings.len(), 4);
         let checks = queries::moved(&book, laminate, feeler());
         assert_eq!(checks.len(), 2);
         assert_eq!(checks[1].flat_on, Some(day("2027-06-03")));
@@ -425,6 +427,35 @@ fn what_is_said_of_drying_is_what_the_weighings_and_the_air_of_their_days_say() 
     let book = Book::project(&phone.notebook);
     let piece = book.piece(plank).unwrap();
     // The bench scale's step is 5 g: it may be off by half of that, whatever is usual.
-    let wanted = drying(&series, kg(0.0025));
+    let air = AirUncertainty::OF_A_DIAL;
+    let wanted = drying_in_air(&series, &[], air, kg(0.0025));
     assert_eq!(queries::dries(&book, piece, kg(0.1)), Some(wanted));
+}
+
+#[test]
+fn a_waist_between_the_stations_leaves_more_open_of_what_a_cut_lost() {
+    let standard = |middle: &str| {
+        let mut phone = Phone::new("K7");
+        let (_, pile) = phone.pile();
+        let sizes = [
+            (Field::Length, "2620"),
+            (Field::WidthNear, "210"),
+            (Field::WidthMiddle, middle),
+            (Field::WidthFar, "210"),
+            (Field::ThicknessNear, "52"),
+        ];
+        let plank = phone.plank(pile, "A7", &sizes);
+        phone.crosscut(plank, &[("A7a", 0.0, 1310.0), ("A7b", 1313.2, 2620.0)]);
+        let book = Book::project(&phone.notebook);
+        in_m3(
+            queries::cut_account(&book, plank, &Instruments::default())
+                .unwrap()
+                .standard,
+        )
+    };
+    // 30 mm of waist: a prismoid has 190 mm on average, straight pieces 195; the tape leaves the same open of both.
+    let (straight, waisted) = (standard("210"), standard("180"));
+    let of_shape = 2.620 * 0.005 * 0.052;
+    let both = (straight * straight + of_shape * of_shape).sqrt();
+    assert!((waisted / both - 1.0).abs() < 0.02, "{waisted} {both}");
 }

@@ -14,7 +14,7 @@ use stillwood_core::record::{
     blank_of, blank_size_told, blank_weight_told, date, plan_told, total_worked,
 };
 use stillwood_core::season::{
-    DriedTo, FEELER_MM, StageShare, latest_days, latest_told, survival, survival_told,
+    DriedTo, FEELER_MM, StageShare, latest_days, latest_told, survival_of, survival_told,
 };
 use stillwood_core::verdict::Number;
 use stillwood_tests::workshop::feeler;
@@ -71,7 +71,7 @@ fn movement_since_it_was_last_flat() {
                 gives(&working, in_mm(by));
                 let spread = working.spread.as_ref().expect("a gap is never certain");
                 assert!((spread.expanded - 2.0 * in_mm(change.standard)).abs() < 1e-9);
-                let limit = change.limit.map(|limit| limit.out_mm);
+                let limit = change.limit.map(|limit| limit.reject_mm);
                 let found = working.steps.iter().find(|step| step.told.symbol == "d′");
                 if let (Some(limit), Some(found)) = (limit, found) {
                     assert_eq!(found.result, limit, "{}", piece.mark);
@@ -201,7 +201,7 @@ fn drying_density_rest_and_what_a_cut_lost() {
 
 fn laminates(book: &Book) -> Vec<ReadyLaminate> {
     let today = date("2028-06-01").expect("a day");
-    let lines = queries::resting(book, today, feeler(), &|_| None);
+    let lines = queries::resting(book, today, feeler(), kg(0.1));
     queries::laminates_to_glue(book, &lines, today, feeler(), &Instruments::default()).0
 }
 
@@ -267,9 +267,9 @@ fn what_came_of_it() {
         }
     }
     assert!(told > 5, "{told}");
-    for sign in queries::cues(&book, &tools) {
+    for sign in queries::predictors(&book, &tools) {
         let working = sign.working();
-        match &sign.cue {
+        match &sign.predictor {
             Err(_) => assert_eq!(working, None, "{}", sign.name),
             Ok(cue) => {
                 let working = working.expect("a sign is told");
@@ -290,7 +290,7 @@ fn what_came_of_it() {
         by_own_counts: true,
     };
     let today = date("2026-11-25").expect("a day");
-    let lines = queries::resting(&book, today, mm(FEELER_MM), &|_| None);
+    let lines = queries::resting(&book, today, mm(FEELER_MM), kg(0.1));
     let padauk = record::SpeciesNamed {
         id: None,
         text: "padauk".into(),
@@ -311,10 +311,10 @@ fn what_came_of_it() {
         "{:?}",
         planks.notes
     );
-    whole(&working(StartFigure::Likeness));
+    whole(&working(StartFigure::IntraclassCorrelation));
     for share in answer.shares {
-        if let StageShare::Counted { through, of } = share {
-            whole(&survival_told(&survival(through, of).expect("counts")));
+        if let StageShare::Counted(count) = share {
+            whole(&survival_told(&survival_of(count).expect("counts")));
         }
     }
 }

@@ -47,18 +47,14 @@ impl Asked {
             lines: Vec::new(),
             wood: Vec::new(),
         };
-        // A list that is needed for other questions, made for the least of what it can be.
-        asked.lines = asked.resting(false);
+        // A list that is needed for other questions.
+        asked.lines = asked.resting();
         asked.wood = queries::wood_in_hand(&asked.book, &[], &asked.lines, 6, today()).0;
         asked
     }
 
-    fn resting(&self, weighed: bool) -> Vec<RestLine> {
-        let weight = |piece: &Piece| match weighed {
-            true => queries::weight_at_rest(&self.book, piece, kg(0.1)),
-            false => None,
-        };
-        queries::resting(&self.book, today(), feeler(), &weight)
+    fn resting(&self) -> Vec<RestLine> {
+        queries::resting(&self.book, today(), feeler(), kg(0.1))
     }
 
     fn one(&self) -> &Piece {
@@ -95,8 +91,7 @@ fn wished() -> Wished {
 }
 
 fn due(asked: &Asked) -> Vec<stillwood_core::record::Due> {
-    let weight = |piece: &Piece| queries::weight_at_rest(&asked.book, piece, kg(0.1));
-    queries::due(&asked.book, asked.lines.clone(), today(), &weight)
+    queries::due(&asked.book, asked.lines.clone(), today(), kg(0.1))
 }
 
 /// All of them.
@@ -119,7 +114,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
     ("file of a visit", |a| {
         drop_it(queries::visit_to_file(&a.notebook, a.visit, "0", ""))
     }),
-    ("what rests", |a| drop_it(a.resting(true))),
+    ("what rests", |a| drop_it(a.resting())),
     ("due by day, with woods", |a| {
         let days = due_by_day(due(a), today());
         for (_, lines) in days {
@@ -170,7 +165,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
     }),
     ("how many to start", |a| {
         if let Ok(answer) = queries::start_for(&a.book, &wish(), &a.wood) {
-            drop_it(answer.worked(StartFigure::Likeness));
+            drop_it(answer.worked(StartFigure::IntraclassCorrelation));
         }
     }),
     ("laminates to glue", |a| {
@@ -194,7 +189,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
         }
     }),
     ("which signs told", |a| {
-        drop_it(queries::cues(&a.book, &a.tools))
+        drop_it(queries::predictors(&a.book, &a.tools))
     }),
     ("how long wood lasts", |a| {
         let lasting = queries::lasting(&a.book, None, today());
@@ -285,7 +280,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
         ));
         drop_it((
             queries::stage_of(book, one),
-            queries::resting_in_room(book, one, today(), None),
+            queries::resting_in_room(book, one, today(), kg(0.1)),
         ));
         drop_it((
             queries::dries(book, one, kg(0.1)),
@@ -305,7 +300,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
             a.one(),
             today(),
             feeler(),
-            None,
+            kg(0.1),
         ));
     }),
     ("one piece: its family", |a| {

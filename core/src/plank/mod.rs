@@ -79,7 +79,7 @@ pub use tally::{
 pub use typed::{Doubt, Echo, Offer, retyped, shown, understand};
 pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,
-    volume_worked,
+    volume_shape_uncertainty, volume_worked,
 };
 pub use weighing::{
     WeighingError, mass_as_weighed, mass_as_weighed_worked, mass_from_balance, mass_from_both_ends,

@@ -4,7 +4,7 @@
 //! Days are the maker's, never a clock's. Whether the plank has dried in that time is told by the scale and
 //! the meter, not here.
 
-use super::rest::{DateKey, RestError, date_key};
+use super::rest::{DateKey, Ready, RestError, date_key};
 use crate::quantity::Working;
 use chrono::{Days, NaiveDate};
 
@@ -53,16 +53,26 @@ pub struct InRoom {
 }
 
 impl InRoom {
-    /// It may be cut: its day has come, and the weight does not speak against it.
+    /// Whether it may be cut.
+    pub fn ready(&self) -> Ready {
+        match (self.date, self.weight_at_rest) {
+            (DateKey::Ripe, Some(true)) => Ready::Yes,
+            (DateKey::Ripe, None) => Ready::NotKnown,
+            _ => Ready::No,
+        }
+    }
+
+    /// It may be cut: its day has come, and its weight has come to rest.
     pub fn may_be_cut(&self) -> bool {
-        self.date == DateKey::Ripe && self.weight_at_rest != Some(false)
+        self.ready() == Ready::Yes
     }
 
     /// In the maker's words.
     pub fn in_words(&self) -> &'static str {
         match (self.date, self.weight_at_rest) {
-            (DateKey::Ripe, Some(false)) => "its weeks are over, still drying",
-            (DateKey::Ripe, _) => "may be cut",
+            (DateKey::Ripe, Some(false)) => "its weeks are over, weight still changing",
+            (DateKey::Ripe, None) => "its weeks are over, weight not known",
+            (DateKey::Ripe, Some(true)) => "may be cut",
             (DateKey::DueSoon, _) => "may be cut within a week",
             (DateKey::Resting, _) => "getting used to the room",
         }
@@ -72,8 +82,8 @@ impl InRoom {
     pub fn weight_in_words(&self) -> &'static str {
         match self.weight_at_rest {
             Some(true) => "weight steady",
-            Some(false) => "still drying",
-            None => "dryness not known",
+            Some(false) => "weight still changing",
+            None => "weight not known",
         }
     }
 }
@@ -126,19 +136,24 @@ mod tests {
     }
 
     #[test]
-    fn a_plank_may_be_cut_once_its_weeks_are_over_unless_the_scale_says_otherwise() {
+    fn a_plank_may_be_cut_once_its_weeks_are_over_and_the_scale_says_so() {
         let at = |today: &str, weight| in_room(day("2026-09-01"), 4, day(today), weight).unwrap();
         for (today, weight, may, words) in [
             ("2026-09-21", None, false, "getting used to the room"),
             ("2026-09-22", None, false, "may be cut within a week"),
             ("2026-09-28", Some(true), false, "may be cut within a week"),
-            ("2026-09-29", None, true, "may be cut"),
+            (
+                "2026-09-29",
+                None,
+                false,
+                "its weeks are over, weight not known",
+            ),
             ("2026-09-29", Some(true), true, "may be cut"),
             (
                 "2029-09-29",
                 Some(false),
                 false,
-                "its weeks are over, still drying",
+                "its weeks are over, weight still changing",
             ),
         ] {
             let found = at(today, weight);

@@ -8,7 +8,7 @@ mod told;
 
 pub use told::change_told;
 
-use super::{Limit, StageTerms};
+use super::{Limit, StageLimits};
 use crate::plank::{
     Bend, Cup, FormError, Plank, Readings, Seen, Side, SizeError, Twist, TwistRead, bend_left,
     cup_left, describe, mean_of_stations, twist_left,
@@ -58,7 +58,7 @@ impl Warp {
     }
 
     /// Its limit under a stage's terms.
-    pub fn limit(self, terms: &StageTerms) -> Option<Limit> {
+    pub fn limit(self, terms: &StageLimits) -> Option<Limit> {
         match self {
             Warp::Bow => terms.bow,
             Warp::Crook => terms.crook,
@@ -244,9 +244,9 @@ fn limit_over_worked(
         _ => &LIMIT_OF_CURVE,
     };
     Ok(Limit {
-        out_mm: pen.work(formula, [limit.out_mm, length, over_mm]),
-        watch_mm: limit
-            .watch_mm
+        reject_mm: pen.work(formula, [limit.reject_mm, length, over_mm]),
+        warn_mm: limit
+            .warn_mm
             .map(|watch| formula.of([watch, length, over_mm])),
     })
 }
@@ -310,7 +310,7 @@ pub struct Change {
 pub fn changes(
     from: &Warps,
     to: &Warps,
-    terms: &StageTerms,
+    terms: &StageLimits,
     length: Option<Length>,
 ) -> Result<Vec<Change>, LimitError> {
     let mut found = Vec::new();
@@ -329,7 +329,7 @@ fn change_worked(
     pen: &mut impl Pen,
     warp: Warp,
     (from, to): (Option<&Gap>, Option<&Gap>),
-    terms: &StageTerms,
+    terms: &StageLimits,
     length: Option<Length>,
 ) -> Result<Change, LimitError> {
     let limit = match warp.limit(terms) {
@@ -389,13 +389,13 @@ fn change(
 
 /// Where a change, both in mm, stands against its limit.
 fn against(by: f64, standard: f64, limit: Limit) -> Movement {
-    match Conformance::of(limit.out_mm - by, standard) {
+    match Conformance::of(limit.reject_mm - by, standard) {
         Conformance::Beyond => Movement::Beyond,
         Conformance::TooClose => Movement::TooClose,
         Conformance::Inside if by <= COVERAGE * standard => Movement::Steady,
         Conformance::Inside => {
             let watched = limit
-                .watch_mm
+                .warn_mm
                 .is_some_and(|watch| by > watch + GUARD_FACTOR * standard);
             if watched {
                 Movement::Watch

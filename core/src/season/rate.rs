@@ -134,7 +134,7 @@ pub fn fit_rate(
     }
     let low = rates[best.saturating_sub(1)];
     let high = *rates.get(best + 1).unwrap_or(&rates[best]);
-    let narrowed = narrow(&squares, low, high);
+    let narrowed = narrow(&squares, low, high, NARROWINGS);
     let rate = if squares(narrowed) <= least {
         narrowed
     } else {
@@ -147,12 +147,15 @@ pub fn fit_rate(
     })
 }
 
-/// Where a function with one valley between the ends is least, by golden section.
-fn narrow(of: &dyn Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
+/// Steps of golden section that leave nothing of the bracket.
+const NARROWINGS: u32 = 90;
+
+/// Where a function with one valley between the ends is least, by so many steps of golden section.
+pub(super) fn narrow(of: &dyn Fn(f64) -> f64, mut low: f64, mut high: f64, steps: u32) -> f64 {
     let golden = 0.5 * (5.0_f64.sqrt() - 1.0);
     let mut inner = [high - golden * (high - low), low + golden * (high - low)];
     let mut found = [of(inner[0]), of(inner[1])];
-    for _ in 0..90 {
+    for _ in 0..steps {
         if found[0] <= found[1] {
             high = inner[1];
             (inner[1], found[1]) = (inner[0], found[0]);

@@ -4,7 +4,7 @@
 //! Days are the maker's, never a clock's, so no change of the clocks matters. It never ends a rest: it
 //! says what speaks for ending it and what is missing.
 
-use super::StageTerms;
+use super::StageLimits;
 use super::movement::Movement;
 use crate::quantity::Working;
 use chrono::{Datelike, Days, Months, NaiveDate};
@@ -160,6 +160,31 @@ pub fn date_key(due: NaiveDate, today: NaiveDate) -> DateKey {
     }
 }
 
+/// Whether wood may go on to what comes next. What is not known is never taken for good.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Ready {
+    /// Its day has come, and all that was measured says so.
+    Yes,
+    /// Its day has come, and what was measured leaves it open.
+    NotKnown,
+    /// Its day has not come, or something measured speaks against it.
+    No,
+}
+
+impl Ready {
+    /// All of them, the best first.
+    pub const ALL: [Ready; 3] = [Ready::Yes, Ready::NotKnown, Ready::No];
+
+    /// What a list of wood that stands so is headed with.
+    pub fn heading(self) -> &'static str {
+        match self {
+            Ready::Yes => "Ready",
+            Ready::NotKnown => "Rest over, not known whether ready",
+            Ready::No => "Not ready",
+        }
+    }
+}
+
 /// Whether the measurement's key has turned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum MeasureKey {
@@ -170,8 +195,10 @@ pub enum MeasureKey {
     /// It moved beyond its limit in one of the last two.
     Moved,
     /// The movement is good, but the weight is still changing.
-    StillDrying,
-    /// The last two checks are within limits, and the weight does not speak against it.
+    WeightChanging,
+    /// The movement is good, but whether the weight has come to rest is not known.
+    WeightNotKnown,
+    /// The last two checks are within limits, and the weight has come to rest.
     Still,
 }
 
@@ -182,14 +209,15 @@ impl MeasureKey {
             MeasureKey::NotChecked => "two checks wanted",
             MeasureKey::TooClose => "too close to call: check again",
             MeasureKey::Moved => "moved beyond its limit",
-            MeasureKey::StillDrying => "keeps its shape, still drying",
-            MeasureKey::Still => "keeps its shape",
+            MeasureKey::WeightChanging => "keeps its shape, weight still changing",
+            MeasureKey::WeightNotKnown => "keeps its shape, weight not known",
+            MeasureKey::Still => "keeps its shape, weight steady",
         }
     }
 }
 
 /// How the measurement's key stands: the movement at each check since the rest began, oldest first, and
-/// whether the weight has come to rest (`None` where that is not known: then it is not asked for).
+/// whether the weight has come to rest (`None` where that is not known: then no more is said than that).
 ///
 /// The last two checks count: one alone may have caught a piece on its way. Common practice, no source.
 ///
@@ -204,10 +232,12 @@ pub fn measure_key(checks: &[Movement], weight_at_rest: Option<bool>) -> Measure
         MeasureKey::TooClose
     } else if last.contains(&Movement::NotMeasured) {
         MeasureKey::NotChecked
-    } else if weight_at_rest == Some(false) {
-        MeasureKey::StillDrying
     } else {
-        MeasureKey::Still
+        match weight_at_rest {
+            Some(true) => MeasureKey::Still,
+            Some(false) => MeasureKey::WeightChanging,
+            None => MeasureKey::WeightNotKnown,
+        }
     }
 }
 
@@ -223,9 +253,25 @@ pub struct Readiness {
 }
 
 impl Readiness {
+    /// Whether its rest is over.
+    pub fn ready(&self) -> Ready {
+        use MeasureKey::*;
+        match (self.date, self.measure) {
+            (DateKey::Ripe, Still) => Ready::Yes,
+            (DateKey::Ripe, NotChecked | TooClose | WeightNotKnown) => Ready::NotKnown,
+            (DateKey::Ripe, Moved | WeightChanging) => Ready::No,
+            (DateKey::Resting | DateKey::DueSoon, _) => Ready::No,
+        }
+    }
+
     /// Both keys have turned.
     pub fn is_ready(&self) -> bool {
-        self.date == DateKey::Ripe && self.measure == MeasureKey::Still
+        self.ready() == Ready::Yes
+    }
+
+    /// The date's key has turned and it kept its shape, but its weight is not known.
+    pub fn lacks_only_its_weight(&self) -> bool {
+        self.date == DateKey::Ripe && self.measure == MeasureKey::WeightNotKnown
     }
 
     /// Early: the measurement's key has turned, the date's has not.
@@ -249,7 +295,8 @@ impl Readiness {
             (_, DateKey::DueSoon) => "due within a week",
             (MeasureKey::NotChecked, DateKey::Ripe) => "ripe: check its movement",
             (MeasureKey::TooClose, DateKey::Ripe) => "ripe: too close to call, check again",
-            (MeasureKey::StillDrying, DateKey::Ripe) => "ripe by date, still drying",
+            (MeasureKey::WeightChanging, DateKey::Ripe) => "rest over, weight still changing",
+            (MeasureKey::WeightNotKnown, DateKey::Ripe) => "rest over, weight not known",
         }
     }
 }
@@ -259,7 +306,7 @@ impl Readiness {
 /// An error where the due day lies beyond the calendar.
 pub fn readiness(
     since: NaiveDate,
-    terms: &StageTerms,
+    terms: &StageLimits,
     today: NaiveDate,
     checks: &[Movement],
     weight_at_rest: Option<bool>,
@@ -318,22 +365,28 @@ mod tests {
     #[test]
     fn six_months_alone_do_not_pass_a_piece_that_moved_last_week() {
         use Movement::*;
-        let terms = StageTerms::supplied(Stage::Laminates);
+        let terms = StageLimits::supplied(Stage::Laminates);
         let at = |checks: &[Movement], today: &str, weight| {
             readiness(day("2026-10-03"), &terms, day(today), checks, weight).unwrap()
         };
         let late = "2027-06-01";
-        assert!(at(&[Steady, Within], late, None).is_ready());
-        assert!(at(&[Beyond, Steady, Within], late, Some(true)).is_ready());
-        assert!(!at(&[Steady, Within], "2027-04-02", None).is_ready());
-        assert!(at(&[Steady, Within], "2027-04-03", None).is_ready());
+        let weighed = Some(true);
+        assert!(at(&[Steady, Within], late, weighed).is_ready());
+        assert!(at(&[Beyond, Steady, Within], late, weighed).is_ready());
+        assert!(!at(&[Steady, Within], "2027-04-02", weighed).is_ready());
+        assert!(at(&[Steady, Within], "2027-04-03", weighed).is_ready());
         for (checks, weight, key) in [
             (&[Steady, Beyond][..], None, MeasureKey::Moved),
             (&[Beyond, Steady][..], None, MeasureKey::Moved),
             (&[Steady][..], None, MeasureKey::NotChecked),
             (&[][..], Some(true), MeasureKey::NotChecked),
             (&[Steady, TooClose][..], None, MeasureKey::TooClose),
-            (&[Steady, Steady][..], Some(false), MeasureKey::StillDrying),
+            (
+                &[Steady, Steady][..],
+                Some(false),
+                MeasureKey::WeightChanging,
+            ),
+            (&[Steady, Steady][..], None, MeasureKey::WeightNotKnown),
         ] {
             let found = at(checks, late, weight);
             assert_eq!(found.measure, key, "{checks:?}");
@@ -342,9 +395,36 @@ mod tests {
     }
 
     #[test]
+    fn what_is_not_known_is_neither_ready_nor_not() {
+        use Movement::*;
+        let terms = StageLimits::supplied(Stage::Laminates);
+        let at = |today: &str, checks: &[Movement], weight| {
+            readiness(day("2026-10-03"), &terms, day(today), checks, weight).unwrap()
+        };
+        let (early, over) = ("2027-04-02", "2027-04-03");
+        for (today, checks, weight, ready) in [
+            (over, &[Steady, Within][..], Some(true), Ready::Yes),
+            (over, &[Steady, Within][..], None, Ready::NotKnown),
+            (over, &[Steady, Within][..], Some(false), Ready::No),
+            (over, &[Steady][..], Some(true), Ready::NotKnown),
+            (over, &[Steady, TooClose][..], Some(true), Ready::NotKnown),
+            (over, &[Steady, Beyond][..], None, Ready::No),
+            (early, &[Steady, Within][..], Some(true), Ready::No),
+            (early, &[Steady, Within][..], None, Ready::No),
+        ] {
+            let found = at(today, checks, weight);
+            assert_eq!(found.ready(), ready, "{today} {checks:?} {weight:?}");
+            let lacks = ready == Ready::NotKnown && weight.is_none();
+            assert_eq!(found.lacks_only_its_weight(), lacks);
+        }
+        let unweighed = at(over, &[Steady, Within], None);
+        assert_eq!(unweighed.in_words(), "rest over, weight not known");
+    }
+
+    #[test]
     fn early_late_ready_and_neither_are_told_apart() {
         let since = day("2026-10-03");
-        let terms = StageTerms::supplied(Stage::Laminates);
+        let terms = StageLimits::supplied(Stage::Laminates);
         let checks = [Movement::Steady, Movement::Within];
         for (today, checks, early, late, words) in [
             (
@@ -371,7 +451,7 @@ mod tests {
             ),
             ("2027-01-01", &checks[..1], false, false, "resting"),
         ] {
-            let found = readiness(since, &terms, day(today), checks, None).unwrap();
+            let found = readiness(since, &terms, day(today), checks, Some(true)).unwrap();
             let told = (found.is_early(), found.is_late(), found.in_words());
             assert_eq!(told, (early, late, words), "{today}");
             assert!(!found.is_ready() || !early && !late);

@@ -3,7 +3,7 @@
 //! Days are the calendar's. It does not know whose days those are: see [`super::pace`](super::pace()).
 
 use super::rest::{RestError, begin_by, due_day};
-use super::{Stage, StageTerms};
+use super::{Stage, StageLimits};
 use chrono::{Days, NaiveDate};
 
 /// How long wood lies in a stage.
@@ -91,7 +91,7 @@ impl Rests {
     }
 
     /// The least rests of each stage's terms.
-    pub fn least(terms: impl Fn(Stage) -> StageTerms) -> Self {
+    pub fn least(terms: impl Fn(Stage) -> StageLimits) -> Self {
         Self::each(|stage| RestLength::least(terms(stage).months))
     }
 

@@ -44,37 +44,39 @@ impl Stage {
     }
 }
 
-/// How far a shape may change over [`StageTerms::over_mm`] since it was last machined flat.
+/// How far a shape may change over [`StageLimits::over_mm`] since it was last machined flat.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Limit {
     /// Beyond this it is out, mm.
-    pub out_mm: f64,
+    #[serde(rename = "out_mm")]
+    pub reject_mm: f64,
     /// Beyond this it is watched, mm; absent where nothing lies between kept and out.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub watch_mm: Option<f64>,
+    #[serde(default, rename = "watch_mm", skip_serializing_if = "Option::is_none")]
+    pub warn_mm: Option<f64>,
 }
 
 impl Limit {
     /// A limit with nothing between kept and out.
-    pub fn out(out_mm: f64) -> Self {
+    pub fn out(reject_mm: f64) -> Self {
         Self {
-            out_mm,
-            watch_mm: None,
+            reject_mm,
+            warn_mm: None,
         }
     }
 
     /// A limit with a stretch in which the piece is watched.
-    pub fn watched(watch_mm: f64, out_mm: f64) -> Self {
+    pub fn watched(warn_mm: f64, reject_mm: f64) -> Self {
         Self {
-            out_mm,
-            watch_mm: Some(watch_mm),
+            reject_mm,
+            warn_mm: Some(warn_mm),
         }
     }
 }
 
 /// The terms of a stage. A shape without a limit is recorded and not judged.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
-pub struct StageTerms {
+#[schemars(rename = "StageTerms")]
+pub struct StageLimits {
     /// Curve along the length, flatwise.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bow: Option<Limit>,
@@ -100,7 +102,7 @@ pub struct StageTerms {
     pub weeks_in_room: Option<u32>,
 }
 
-impl StageTerms {
+impl StageLimits {
     /// Weeks that a plank lies in the room before it is cut, by the terms of pieces.
     pub fn weeks_before_cut(&self) -> u32 {
         self.weeks_in_room.unwrap_or(WEEKS_IN_ROOM)
@@ -154,11 +156,19 @@ mod tests {
     #[test]
     fn every_stage_has_terms_that_make_sense() {
         for stage in Stage::ALL {
-            let terms = StageTerms::supplied(stage);
+            let terms = StageLimits::supplied(stage);
             assert!(terms.months_most.is_none_or(|most| most > terms.months));
             for limit in [terms.bow, terms.crook, terms.twist].into_iter().flatten() {
-                assert!(limit.watch_mm.is_none_or(|watch| watch < limit.out_mm));
+                assert!(limit.warn_mm.is_none_or(|watch| watch < limit.reject_mm));
             }
         }
+    }
+
+    #[test]
+    fn the_file_keeps_its_keys() {
+        let limit = serde_json::to_string(&Limit::watched(1.0, 2.0)).unwrap();
+        assert_eq!(limit, r#"{"out_mm":2.0,"watch_mm":1.0}"#);
+        let read: Limit = serde_json::from_str(&limit).unwrap();
+        assert_eq!(read, Limit::watched(1.0, 2.0));
     }
 }

@@ -3,6 +3,7 @@
 //! It counts what came through and what did not; it never takes a difference that few pieces show for
 //! evidence, and never counts as failed what is not yet decided.
 
+use super::effective::ShareCount;
 use super::spread::{BetaSpread, NORMAL_95};
 use crate::order;
 use crate::quantity::{Pen, Working, formula};
@@ -25,6 +26,9 @@ pub enum SurvivalError {
     /// More than can be reckoned.
     #[error("{0} pieces: that is beyond what is reckoned here")]
     TooMany(u32),
+    /// Pieces that count as none, or as more than they are.
+    #[error("pieces that count as {0}: it has to be over 0 and no more than they are")]
+    CountsAs(f64),
     /// A time that is less than nothing, or no number.
     #[error("a time of {0}: it has to be a number, and not less than nothing")]
     Time(f64),
@@ -37,6 +41,8 @@ pub struct Survival {
     pub through: u32,
     /// Of how many.
     pub of: u32,
+    /// All of them count as so many pieces by themselves.
+    pub counts_as: f64,
     /// The share.
     pub share: f64,
     /// Low end of the interval.
@@ -69,8 +75,24 @@ fn counts(through: u32, of: u32) -> Result<(f64, f64), SurvivalError> {
 /// The prior is that of Jeffreys, beta (1/2, 1/2). An error for none seen, more than 100000, or more
 /// through than there were. Brown, Cai and DasGupta 2001, section 4.3 (from memory).
 pub fn share_spread(through: u32, of: u32) -> Result<BetaSpread, SurvivalError> {
-    let (x, n) = counts(through, of)?;
-    BetaSpread::new(GOOD.of([x]), BAD.of([n, x])).ok_or(SurvivalError::TooMany(of))
+    share_spread_of(ShareCount::by_themselves(through, of))
+}
+
+/// The same of pieces that count as fewer: x and n are taken smaller by the same factor.
+///
+/// No published value: `share_spread`, which has rows through `survival`, of other counts.
+pub fn share_spread_of(count: ShareCount) -> Result<BetaSpread, SurvivalError> {
+    let [x, n] = counted_as(count)?;
+    BetaSpread::new(GOOD.of([x]), BAD.of([n, x])).ok_or(SurvivalError::TooMany(count.of))
+}
+
+/// Came through, and of how many, as pieces by themselves.
+fn counted_as(count: ShareCount) -> Result<[f64; 2], SurvivalError> {
+    let (x, n) = counts(count.through, count.of)?;
+    match count.counts_as > 0.0 && count.counts_as <= n {
+        true => Ok([x * count.counts_as / n, count.counts_as]),
+        false => Err(SurvivalError::CountsAs(count.counts_as)),
+    }
 }
 
 /// The share that came through, with the 95 % interval of [`share_spread`]: its 2.5 and 97.5 %
@@ -83,7 +105,20 @@ pub fn share_spread(through: u32, of: u32) -> Result<BetaSpread, SurvivalError> 
 /// assert!(found.low > 0.47 && found.high < 0.87);
 /// ```
 pub fn survival(through: u32, of: u32) -> Result<Survival, SurvivalError> {
-    let spread = share_spread(through, of)?;
+    survival_of(ShareCount::by_themselves(through, of))
+}
+
+/// [`survival`] of pieces that count as fewer, as those of one plank do: the share is that of all of them, the
+/// interval that of as many as they count as.
+///
+/// No published value: `survival`, which has rows, of other counts; held against simulated planks.
+pub fn survival_of(count: ShareCount) -> Result<Survival, SurvivalError> {
+    let ShareCount {
+        through,
+        of,
+        counts_as,
+    } = count;
+    let spread = share_spread_of(count)?;
     let low = if through == 0 {
         0.0
     } else {
@@ -97,6 +132,7 @@ pub fn survival(through: u32, of: u32) -> Result<Survival, SurvivalError> {
     Ok(Survival {
         through,
         of,
+        counts_as,
         share: SHARE.of([f64::from(through), f64::from(of)]) / 100.0,
         low,
         high,
@@ -117,7 +153,7 @@ formula! {
 formula! {
     /// The half on the good side of the prior.
     GOOD: "First number of the beta distribution", "a", "";
-    through: "x", "came through", "";
+    through: "x", "came through, counted as pieces by themselves", "";
     = through + 0.5;
     range "the prior of Jeffreys, beta (1/2, 1/2)";
     source "Brown, Cai and DasGupta 2001, section 4.3 (from memory)";
@@ -126,8 +162,8 @@ formula! {
 formula! {
     /// The half on the bad side of the prior.
     BAD: "Its second number", "b", "";
-    of: "n", "decided", "";
-    through: "x", "came through", "";
+    of: "n", "decided, counted as pieces by themselves", "";
+    through: "x", "came through, counted so", "";
     = of - through + 0.5;
     range "the prior of Jeffreys, beta (1/2, 1/2)";
     source "Brown, Cai and DasGupta 2001, section 4.3 (from memory)";
@@ -137,8 +173,9 @@ formula! {
 pub fn survival_told(found: &Survival) -> Working {
     let mut working = Working::default();
     let (x, n) = (f64::from(found.through), f64::from(found.of));
-    working.steps.work(&GOOD, [x]);
-    working.steps.work(&BAD, [n, x]);
+    let part = found.counts_as / n;
+    working.steps.work(&GOOD, [part * x]);
+    working.steps.work(&BAD, [part * n, part * x]);
     working.steps.work(&SHARE, [x, n]);
     working.notes.push(format!(
         "The share lies between the points under which beta (a, b) has 2.5 % and 97.5 % of its whole: {:.1} % and \
@@ -147,6 +184,13 @@ pub fn survival_told(found: &Survival) -> Working {
         found.low * 100.0,
         found.high * 100.0
     ));
+    if found.counts_as < n {
+        working.notes.push(format!(
+            "The pieces of one plank are alike: these {} count as {:.1} by themselves, by how alike the planks' pieces \
+             turned out and by how few planks there are (Kish 1965; Korn and Graubard 1998; both from memory).",
+            found.of, found.counts_as
+        ));
+    }
     if found.few {
         working.notes.push(format!(
             "The interval is wider than {:.0} points: too few to say (common practice, no source).",

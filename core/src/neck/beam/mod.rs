@@ -4,11 +4,14 @@
 //! Linear beams of layers that hold together: laminates are pressed straight, glued, and let go. It
 //! knows no creep and no glue, and never says how much is too much.
 
+mod torsion;
+
 use super::beam_formulas::{AREAS, AXIS, EDGEWISE, MOMENTS, OFF_AXIS, WEIGHT};
 use crate::quantity::{
     Length, Mass, MassDensity, Pen, Silent, in_gpa, in_kg_per_m3, in_mm, is_positive, kg, mm,
 };
 use thiserror::Error;
+use torsion::layered_torsion;
 use uom::si::f64::{Force, Pressure};
 use uom::si::{force::newton, pressure::pascal};
 
@@ -222,24 +225,22 @@ pub fn crook_left_in_blank(laminates: &[(Layer, Length)]) -> Result<Length, Beam
 /// Twist left in a blank: w = sum(G J w)/(G J of the whole).
 ///
 /// w are the laminates' signed rises of the fourth corner over one length and width, with the hand as
-/// sign; J = k a b³ with [`torsion_factor`], of each laminate and of the whole as one block as wide as
-/// its widest laminate. The shear modulus is taken in proportion to the modulus along the grain, and its
-/// mean by area for the whole. For 5 laminates of 15 x 48 mm, 0.13 of the mean is left. Errors as
-/// [`bow_left_in_blank`]. Derived here: Saint-Venant torsion; nearly right for unlike laminates.
+/// sign; G J of each laminate with [`torsion_factor`], J = k a b³, that of the whole of its layers as they lie, each
+/// taken as wide as the widest. The shear modulus is taken in proportion to the modulus along the grain. For 5
+/// laminates of 15 x 48 mm, 0.13 of the mean is left. Errors as [`bow_left_in_blank`]. Derived here: Saint-Venant
+/// torsion of a layered rectangle.
 ///
 /// No published value: a mean weighted by the torsional stiffness, whose factor has rows.
 pub fn twist_left_in_blank(laminates: &[(Layer, Length)]) -> Result<Length, BeamError> {
     some(laminates.len())?;
-    let (mut held, mut modulus, mut area, mut thick, mut wide) = (0.0, 0.0, 0.0, 0.0, 0.0_f64);
+    let (mut held, mut wide, mut layers) = (0.0, 0.0_f64, Vec::new());
     for (layer, twist) in laminates {
         let (t, w, e) = si(layer)?;
         held += e * torsion(t, w) * gap(*twist)?;
-        modulus += e * t * w;
-        area += t * w;
-        thick += t;
         wide = wide.max(w);
+        layers.push((t, e));
     }
-    Ok(length(held / (modulus / area * torsion(thick, wide))))
+    Ok(length(held / layered_torsion(wide, &layers)))
 }
 
 /// J of a rectangle, m⁴.

@@ -5,7 +5,7 @@
 //! order of the alphabet, as the file writes them.
 
 use crate::plank::{Readings, Taken};
-use crate::season::{Stage, StageTerms};
+use crate::season::{Stage, StageLimits};
 use serde::{Deserialize, Serialize};
 
 /// The air of a room.
@@ -131,5 +131,5 @@ pub struct StageSet {
     /// The stage.
     pub stage: Stage,
     /// Its terms from now on, for all that rests in it.
-    pub terms: StageTerms,
+    pub terms: StageLimits,
 }

@@ -8,7 +8,10 @@ use crate::record::log::RoomRead;
 use crate::record::queries;
 use crate::record::state::Said;
 use crate::record::state::{Book, Piece};
-use crate::season::{DriedTo, Drying, DryingError, DryingReport, Weighing, drying, drying_told};
+use crate::season::{
+    AirReading, AirUncertainty, DriedTo, Drying, DryingError, DryingReport, Weighing,
+    drying_in_air, drying_told,
+};
 use crate::wood::{EmcError, Humidity, emc_worked};
 
 /// The temperature that a room is taken to have where none was read with its humidity, degrees Celsius:
@@ -42,6 +45,22 @@ impl RoomRead {
     }
 }
 
+/// The weighings of a piece, and its air.
+struct WeighedInAir {
+    weighings: Vec<Weighing>,
+    /// What was read of the air between the first and the last of them.
+    between: Vec<AirReading>,
+    /// How far off the coarsest of its scales may be.
+    coarsest: Mass,
+}
+
+impl WeighedInAir {
+    fn drying(&self) -> Result<DryingReport, DryingError> {
+        let air = AirUncertainty::OF_A_DIAL;
+        drying_in_air(&self.weighings, &self.between, air, self.coarsest)
+    }
+}
+
 /// The room that a piece lies in, of those that were read: that which its shelf is named for, of several the
 /// longest name, or the only room there is.
 pub(crate) fn room_named<'a>(book: &'a Book, piece: &Piece) -> Option<&'a str> {
@@ -66,18 +85,17 @@ pub(crate) fn room_of<'a>(book: &'a Book, piece: &Piece) -> Option<&'a [Said<Roo
 /// of its room is not known. `scale` is how far off a weighing may be whose scale's step was not
 /// said.
 pub fn dries(book: &Book, piece: &Piece, scale: Mass) -> Option<Result<DryingReport, DryingError>> {
-    let (weighings, coarsest) = weighings_in_air(book, piece, scale)?;
-    Some(drying(&weighings, coarsest))
+    Some(weighed_in_air(book, piece, scale)?.drying())
 }
 
 /// How a figure of its drying was worked out; `None` where there is none.
 pub fn dries_worked(book: &Book, piece: &Piece, scale: Mass, what: DriedTo) -> Option<Working> {
-    let (weighings, coarsest) = weighings_in_air(book, piece, scale)?;
-    drying_told(what, &weighings, &drying(&weighings, coarsest).ok()?)
+    let weighed = weighed_in_air(book, piece, scale)?;
+    drying_told(what, &weighed.weighings, &weighed.drying().ok()?)
 }
 
-/// A piece's weighings with the air of each, and how far off the coarsest of its scales may be.
-fn weighings_in_air(book: &Book, piece: &Piece, scale: Mass) -> Option<(Vec<Weighing>, Mass)> {
+/// A piece's weighings with the air of each and between them.
+fn weighed_in_air(book: &Book, piece: &Piece, scale: Mass) -> Option<WeighedInAir> {
     let first = piece.work.weighings.first()?.on;
     let airs = queries::room_air::airs(book);
     let mut coarsest = None::<f64>;
@@ -95,7 +113,12 @@ fn weighings_in_air(book: &Book, piece: &Piece, scale: Mass) -> Option<(Vec<Weig
             air: queries::room_air::air_by(book, &airs, piece, said.on)?,
         });
     }
-    Some((weighings, coarsest.map_or(scale, kg)))
+    let last = piece.work.weighings.last()?.on;
+    Some(WeighedInAir {
+        weighings,
+        between: queries::room_air::air_between(book, &airs, piece, first, last),
+        coarsest: coarsest.map_or(scale, kg),
+    })
 }
 
 /// Whether a piece's weight has come to rest; `None` where its weighings leave that open.

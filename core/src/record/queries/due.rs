@@ -4,12 +4,13 @@
 //! The day is passed in. Each line is in either order once.
 
 use crate::order;
+use crate::quantity::Mass;
 use crate::record::log::Kind;
 use crate::record::queries;
 use crate::record::queries::RestLine;
 use crate::record::queries::rests::place_of;
 use crate::record::state::{Book, Piece};
-use crate::season::{DateKey, InRoom, MeasureKey, Readiness, RestError, Stage, in_room};
+use crate::season::{DateKey, InRoom, MeasureKey, Readiness, Ready, RestError, Stage, in_room};
 use chrono::{Datelike, NaiveDate};
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -47,6 +48,8 @@ pub struct Due {
 pub enum DueWhen {
     /// Its day has come, and what is measured does not say that it may go on.
     Late,
+    /// Its day has come and it kept its shape, but its weight is not known.
+    WeightNotKnown,
     /// It may go on.
     Ready,
     /// A plank that may be cut.
@@ -66,6 +69,7 @@ impl DueWhen {
     pub fn in_words(self) -> String {
         match self {
             DueWhen::Late => "Ripe, but not ready".to_owned(),
+            DueWhen::WeightNotKnown => "Rest over, weight not known".to_owned(),
             DueWhen::Ready => "Ready".to_owned(),
             DueWhen::MayBeCut => "Planks that may be cut".to_owned(),
             DueWhen::ThisWeek => "Due this week".to_owned(),
@@ -114,11 +118,19 @@ impl Due {
         }
     }
 
-    /// Its weight says that it dries still.
-    pub fn is_drying(&self) -> bool {
+    /// Its day has come and nothing else speaks against it, but its weight is not known.
+    fn lacks_only_its_weight(&self) -> bool {
+        match &self.waits {
+            Waits::Rest(_, ready) => ready.is_ok_and(|ready| ready.lacks_only_its_weight()),
+            Waits::Room(room) => room.is_ok_and(|room| room.ready() == Ready::NotKnown),
+        }
+    }
+
+    /// Its weight says that it has not come to rest.
+    pub fn weight_changes(&self) -> bool {
         match &self.waits {
             Waits::Rest(_, ready) => {
-                ready.is_ok_and(|ready| ready.measure == MeasureKey::StillDrying)
+                ready.is_ok_and(|ready| ready.measure == MeasureKey::WeightChanging)
             }
             Waits::Room(room) => room.is_ok_and(|room| room.weight_at_rest == Some(false)),
         }
@@ -134,6 +146,7 @@ impl Due {
                 Waits::Rest(..) => DueWhen::Ready,
                 Waits::Room(_) => DueWhen::MayBeCut,
             },
+            DateKey::Ripe if self.lacks_only_its_weight() => DueWhen::WeightNotKnown,
             DateKey::Ripe => DueWhen::Late,
             DateKey::DueSoon => DueWhen::ThisWeek,
             DateKey::Resting if (day.year(), day.month()) == (today.year(), today.month()) => {
@@ -169,43 +182,46 @@ pub fn due_by_day(lines: Vec<Due>, today: NaiveDate) -> Vec<(DueWhen, Vec<Due>)>
     stretches.into_iter().collect()
 }
 
-/// How a plank stands that gets used to the room before it is cut; `None` for what is no plank of the
-/// maker's, rests, was put to another use or never put in its place. `weight_at_rest` as for
-/// [`Book::rest_line`].
-pub fn resting_in_room(
-    book: &Book,
-    piece: &Piece,
-    today: NaiveDate,
-    weight_at_rest: Option<bool>,
-) -> Option<Result<InRoom, RestError>> {
+/// Since when a plank gets used to the room before it is cut; `None` for what is no plank of the
+/// maker's, rests, was put to another use or never put in its place.
+pub fn in_room_since(book: &Book, piece: &Piece) -> Option<NaiveDate> {
     let work = &piece.work;
     let waits = work.kind == Kind::Plank
         && work.rest().is_none()
         && work.downgraded.is_none()
         && piece.is_at_hand()
         && piece.is_bought();
-    let came = work.came.filter(|_| waits)?;
-    Some(in_room(came, weeks_before_cut(book), today, weight_at_rest))
+    work.came.filter(|_| waits)
+}
+
+/// How it stands, by its weeks and its weighings. `scale` as for [`Book::dries`]. All screens ask this.
+pub fn resting_in_room(
+    book: &Book,
+    piece: &Piece,
+    today: NaiveDate,
+    scale: Mass,
+) -> Option<Result<InRoom, RestError>> {
+    let came = in_room_since(book, piece)?;
+    Some(in_room(
+        came,
+        weeks_before_cut(book),
+        today,
+        queries::weight_at_rest(book, piece, scale),
+    ))
 }
 
 /// Weeks that a plank lies in the room before it is cut, by the terms in force.
 pub fn weeks_before_cut(book: &Book) -> u32 {
-    queries::stage_terms(book, Stage::Pieces).weeks_before_cut()
+    queries::stage_limits(book, Stage::Pieces).weeks_before_cut()
 }
 
 /// All that waits for a day, that of the first day in front, then by mark: what rests, see
 /// [`Book::resting`], and the planks that get used to the room.
-pub fn due(
-    book: &Book,
-    resting: Vec<RestLine>,
-    today: NaiveDate,
-    weight_at_rest: &dyn Fn(&Piece) -> Option<bool>,
-) -> Vec<Due> {
+pub fn due(book: &Book, resting: Vec<RestLine>, today: NaiveDate, scale: Mass) -> Vec<Due> {
     let mut lines: Vec<Due> = Vec::new();
     lines.extend(resting.into_iter().map(|line| due_of_rest(book, line)));
     for piece in queries::stock(book).filter(|p| p.work.kind == Kind::Plank) {
-        let weight = piece.work.came.and_then(|_| weight_at_rest(piece));
-        let room = resting_in_room(book, piece, today, weight);
+        let room = resting_in_room(book, piece, today, scale);
         lines.extend(room.zip(piece.work.came).map(|(room, came)| Due {
             piece: piece.id,
             mark: piece.mark.clone(),

@@ -302,7 +302,7 @@ pub fn strip_told(
 /// the terms in force, carried over to that length. `None` where the terms have none, or for no
 /// length.
 pub fn spring_allowed(book: &Book, over: Length) -> Option<Length> {
-    let terms = queries::stage_terms(book, Stage::Pieces);
+    let terms = queries::stage_limits(book, Stage::Pieces);
     let limit = limit_over(Warp::Bow, terms.bow?, terms.over_mm, Some(over)).ok()?;
-    Some(mm(limit.out_mm))
+    Some(mm(limit.reject_mm))
 }

@@ -48,13 +48,14 @@ impl DueLot {
 
     /// How they stand: one of each way, and how many stand so.
     pub fn stands(&self) -> Vec<(&Due, usize)> {
-        let mut found: BTreeMap<(Option<MeasureKey>, bool), (&Due, usize)> = BTreeMap::new();
+        /// Of a rest its key, of a plank in the room what its weight says.
+        type Way = (Option<MeasureKey>, Option<Option<bool>>);
+        let mut found: BTreeMap<Way, (&Due, usize)> = BTreeMap::new();
         for line in &self.lines {
-            let measured = match &line.waits {
-                Waits::Rest(_, ready) => ready.ok().map(|ready| ready.measure),
-                Waits::Room(_) => None,
+            let way = match &line.waits {
+                Waits::Rest(_, ready) => (ready.ok().map(|ready| ready.measure), None),
+                Waits::Room(room) => (None, room.ok().map(|room| room.weight_at_rest)),
             };
-            let way = (measured, line.is_drying());
             found.entry(way).or_insert((line, 0)).1 += 1;
         }
         found.into_values().collect()
@@ -275,6 +276,18 @@ mod tests {
                 "2026-02-10",
                 MeasureKey::Moved,
                 "Ripe, but not ready",
+                false,
+            ),
+            (
+                "2027-02-10",
+                MeasureKey::WeightNotKnown,
+                "Rest over, weight not known",
+                false,
+            ),
+            (
+                "2027-02-11",
+                MeasureKey::WeightNotKnown,
+                "Due this week",
                 false,
             ),
             ("2027-02-10", MeasureKey::Still, "Ready", false),

@@ -51,7 +51,8 @@ pub use devices::{
 };
 pub use drying::{dries, dries_worked, weight_at_rest};
 pub use due::{
-    Due, DueWhen, Waits, due, due_by_day, due_by_shelf, resting_in_room, weeks_before_cut,
+    Due, DueWhen, Waits, due, due_by_day, due_by_shelf, in_room_since, resting_in_room,
+    weeks_before_cut,
 };
 pub use elsewhere::{
     HandedOver, HandedWay, HandingEnd, KeptElsewhere, OnlyHere, ThisDevice, kept_elsewhere_by,
@@ -70,9 +71,9 @@ pub use layout::{
 pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
 pub use marks::{NamingFault, marks_for, naming_faults};
 pub use moved_so_far::{MovedSoFar, moved_so_far};
-pub use movement::{Checked, MovedError, change_worked, moved, stage_of, stage_terms};
+pub use movement::{Checked, MovedError, change_worked, moved, stage_limits, stage_of};
 pub use next_step::{NextStep, likely_next};
-pub use outcomes::{Came, CueTold, GroupedBy, came_in_all, cues, what_came};
+pub use outcomes::{Came, GroupedBy, PredictorTold, came_in_all, predictors, what_came};
 pub use over_year::{BlankOverYear, NoYear, blank_over_year};
 pub use pace::{Paces, StagePace, paces};
 pub use pairs::{PAIRS_AT_ONCE, PairOffered, Sure, pairs};

@@ -10,7 +10,7 @@ use crate::record::queries;
 use crate::record::state::{Book, Piece};
 use crate::record::state::{Origin, Said};
 use crate::season::{
-    Change, EYE, Gap, LimitError, Movement, Stage, StageTerms, Warp, Warps, change_told, changes,
+    Change, EYE, Gap, LimitError, Movement, Stage, StageLimits, Warp, Warps, change_told, changes,
     standard_of, warps, worst,
 };
 use chrono::NaiveDate;
@@ -124,7 +124,7 @@ impl Shape {
         &mut self,
         check: &MovementChecked,
         size: &Plank,
-        terms: &StageTerms,
+        terms: &StageLimits,
         feeler: Length,
     ) -> (Result<Vec<Change>, MovedError>, (Warps, Warps)) {
         let seen = match self.seen(check, size, feeler) {
@@ -144,9 +144,9 @@ impl Shape {
 }
 
 /// The terms in force for a stage: the maker's, else those supplied.
-pub fn stage_terms(book: &Book, stage: Stage) -> StageTerms {
+pub fn stage_limits(book: &Book, stage: Stage) -> StageLimits {
     let set = book.stages.get(&stage);
-    set.map_or_else(|| StageTerms::supplied(stage), |set| set.said)
+    set.map_or_else(|| StageLimits::supplied(stage), |set| set.said)
 }
 
 /// The stage that a piece is in: that of its rest, else that of what it is.
@@ -178,7 +178,7 @@ fn shaped_size(book: &Book, piece: &Piece) -> Plank {
 
 /// How a change that a check shows was worked out; `None` where there is none.
 pub fn change_worked(book: &Book, piece: &Piece, check: &Checked, warp: Warp) -> Option<Working> {
-    let terms = stage_terms(book, stage_of(book, piece));
+    let terms = stage_limits(book, stage_of(book, piece));
     let length = shaped_size(book, piece).length;
     let (from, seen) = &check.shapes;
     let working = change_told(warp, (from, seen), &terms, length).ok()??;
@@ -193,7 +193,7 @@ pub fn change_worked(book: &Book, piece: &Piece, check: &Checked, warp: Warp) ->
 /// How a piece has moved, check by check, oldest first, against the terms of its stage. `feeler` is
 /// how far off a gap may be where the check does not say (see [`crate::season::FEELER_MM`]).
 pub fn moved(book: &Book, piece: &Piece, feeler: Length) -> Vec<Checked> {
-    let terms = stage_terms(book, stage_of(book, piece));
+    let terms = stage_limits(book, stage_of(book, piece));
     let size = shaped_size(book, piece);
     let mut steps: Vec<Step<'_>> = piece.work.machined.iter().map(Step::Flat).collect();
     steps.extend(piece.work.checks.iter().map(Step::Check));

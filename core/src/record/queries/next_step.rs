@@ -6,7 +6,7 @@
 use crate::record::log::Kind;
 use crate::record::queries::Waits;
 use crate::record::state::Piece;
-use crate::season::{DateKey, InRoom, MeasureKey, Readiness};
+use crate::season::{DateKey, InRoom, MeasureKey, Readiness, Ready};
 use chrono::NaiveDate;
 
 /// Something that is likely next.
@@ -88,6 +88,7 @@ fn in_the_room(piece: &Piece, room: Option<&InRoom>) -> Vec<NextStep> {
     use NextStep::*;
     let mut next = match room {
         Some(room) if room.may_be_cut() => vec![Cut, Weigh],
+        Some(room) if room.ready() == Ready::NotKnown => vec![Weigh, Cut],
         _ => vec![Weigh, ReadMoisture],
     };
     next.extend(piece.work.tests.is_empty().then_some(TestStress));
@@ -101,7 +102,8 @@ fn at_rest(piece: &Piece, ready: &Readiness, kept: bool) -> Vec<NextStep> {
     match (ready.measure, ready.date) {
         (MeasureKey::Moved, _) => vec![ThrowOut, CheckMovement, Machine],
         (_, DateKey::Resting | DateKey::DueSoon) => vec![CheckMovement, Weigh, ReadMoisture],
-        (MeasureKey::StillDrying, _) => vec![Weigh, CheckMovement, on],
+        (MeasureKey::WeightChanging, _) => vec![Weigh, CheckMovement, on],
+        (MeasureKey::WeightNotKnown, _) => vec![Weigh, on, CheckMovement],
         (MeasureKey::Still, _) => vec![on, then(piece, kept), CheckMovement],
         // A plank is looked at again as it is cut.
         (_, _) if piece.work.kind == Kind::Plank => vec![on, CheckMovement, Weigh],

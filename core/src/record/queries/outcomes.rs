@@ -12,7 +12,9 @@ use crate::record::queries;
 use crate::record::queries::StageCount;
 use crate::record::state::Origin;
 use crate::record::state::{Book, Piece};
-use crate::season::{Cue, CueError, Survival, cue_told, rank_correlation, survival};
+use crate::season::{
+    Predictor, PredictorError, ShareCount, Survival, predictor_told, rank_correlation, survival_of,
+};
 use crate::verdict::Sheet;
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -69,19 +71,19 @@ pub struct Came {
 
 /// A sign seen in the yard, and whether it told what came of the wood.
 #[derive(Debug, Clone, PartialEq)]
-pub struct CueTold {
+pub struct PredictorTold {
     /// The sign.
     pub name: &'static str,
     /// How it goes with the share that came through; an error where there is nothing to compare.
-    pub cue: Result<Cue, CueError>,
+    pub predictor: Result<Predictor, PredictorError>,
     /// The sign and the share that came through, one pair a plank.
     pub pairs: Vec<(f64, f64)>,
 }
 
-impl CueTold {
+impl PredictorTold {
     /// How it was worked out; `None` where there is nothing to compare.
     pub fn working(&self) -> Option<Working> {
-        cue_told(&self.pairs)
+        predictor_told(&self.pairs)
     }
 }
 
@@ -182,6 +184,8 @@ impl Shared {
 #[derive(Default)]
 struct Group {
     count: StageCount,
+    /// How many came through of how many decided, family by family.
+    decided: Vec<(u32, u32)>,
     planks: Vec<Uuid>,
     large: Vec<Uuid>,
 }
@@ -232,18 +236,22 @@ pub fn what_came(book: &Book, kind: Kind, by: GroupedBy, instruments: &Instrumen
         };
         let group = groups.entry(shared.name()).or_default();
         group.count.join(&count);
+        group.decided.push((count.through, count.decided()));
         match few {
             Some(planks) => group.planks.extend(planks),
             None => group.large.push(family),
         }
     }
+    let all = queries::start::decided_by_plank(book, kind);
     let came = |(name, group): (String, Group)| {
         let of_large = queries::family::planks_of_all(book, &group.large);
         let planks = order::set_of(group.planks.into_iter().chain(of_large));
         Came {
             name,
             planks: planks.len(),
-            survival: survival(group.count.through, group.count.decided()).ok(),
+            survival: ShareCount::of_planks(&group.decided, &all)
+                .and_then(survival_of)
+                .ok(),
             count: group.count,
         }
     };
@@ -281,7 +289,7 @@ pub fn came_in_all(book: &Book, kind: Kind) -> StageCount {
 
 /// Whether the signs seen in the yard told what share of each plank's laminates came through; one
 /// pair a plank of which any is decided.
-pub fn cues(book: &Book, instruments: &Instruments) -> Vec<CueTold> {
+pub fn predictors(book: &Book, instruments: &Instruments) -> Vec<PredictorTold> {
     let mut seen: Vec<(Sheet, f64)> = Vec::new();
     for (plank, count) in queries::stage_counts(book, Kind::Laminate) {
         let sheet = book
@@ -297,9 +305,9 @@ pub fn cues(book: &Book, instruments: &Instruments) -> Vec<CueTold> {
             .iter()
             .filter_map(|(sheet, share)| Some((sign(sheet)?, *share)))
             .collect();
-        CueTold {
+        PredictorTold {
             name,
-            cue: rank_correlation(&pairs),
+            predictor: rank_correlation(&pairs),
             pairs,
         }
     };

@@ -128,7 +128,8 @@ pub fn piece_worked(
     match figure {
         PieceFigure::RipeOn => {
             let rest = piece.work.rest()?;
-            working = due_told(rest.on, queries::stage_terms(book, rest.said.stage).months).ok()?;
+            working =
+                due_told(rest.on, queries::stage_limits(book, rest.said.stage).months).ok()?;
         }
         PieceFigure::CutFrom => {
             working = cut_from_told(piece.work.came?, queries::weeks_before_cut(book)).ok()?;

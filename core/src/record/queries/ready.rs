@@ -17,7 +17,7 @@ use crate::record::log::Kind;
 use crate::record::queries;
 use crate::record::queries::{Checked, RestLine};
 use crate::record::state::{Book, Piece};
-use crate::season::Warp;
+use crate::season::{Ready, Warp};
 use crate::wood::{CALIBRATION_CELSIUS, meter_corrected_worked};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -39,8 +39,8 @@ pub struct ReadyLaminate {
     pub laminate: Laminate,
     /// Acute angle of its rings to its wide face.
     pub ring_angle: Option<Angle>,
-    /// Its rest is over: the day has come and nothing moved beyond a limit.
-    pub rested: bool,
+    /// Whether its rest is over; one that was never set to rest is not ready.
+    pub ready: Ready,
     /// How its rest stands, in the maker's words.
     pub rest: &'static str,
 }
@@ -66,10 +66,9 @@ pub fn match_limits(book: &Book) -> MatchLimits {
     set.map_or_else(MatchLimits::default, |set| set.said.limits())
 }
 
-/// All laminates at hand that are not kept for somebody and not put to another use, those rested in
-/// front, then by mark, and the names of their woods in the order of their numbers. Those of which a size is not known are left
-/// out. `lines` are what rests, see [`Book::resting`]; a laminate that was never set to rest has not
-/// rested.
+/// All laminates at hand that are not kept for somebody and not put to another use, those ready in
+/// front, then those of which that is not known, then by mark, and the names of their woods in the order of their
+/// numbers. Those of which a size is not known are left out. `lines` are what rests, see [`Book::resting`].
 pub fn laminates_to_glue(
     book: &Book,
     lines: &[RestLine],
@@ -133,11 +132,11 @@ pub fn laminates_to_glue(
             length,
             laminate,
             ring_angle: rings.map(|rings| rings.angle),
-            rested: rest.is_some_and(|rest| rest.is_ready()),
+            ready: rest.map_or(Ready::No, |rest| rest.ready()),
             rest: rest.map_or("never set to rest", |rest| rest.in_words()),
         });
     }
-    order::sort_by_key(&mut ready, |one| (!one.rested, in_order(&one.mark)));
+    order::sort_by_key(&mut ready, |one| (one.ready, in_order(&one.mark)));
     (ready, woods)
 }
 

@@ -81,7 +81,7 @@ fn ripe_day(
     Some(CalendarDay {
         uid: uid_of((stage, since)),
         sequence,
-        on: due_day(since, queries::stage_terms(book, stage).months).ok()?,
+        on: due_day(since, queries::stage_limits(book, stage).months).ok()?,
         summary: format!(
             "Ripe: {} {} set to rest {since}",
             pieces.len(),

@@ -4,7 +4,7 @@
 //! is held.
 
 use crate::order;
-use crate::quantity::Length;
+use crate::quantity::{Length, Mass};
 use crate::record::log::{Kind, RoomRead};
 use crate::record::queries;
 use crate::record::state::{Book, Piece};
@@ -65,16 +65,17 @@ pub fn missing_wood(book: &Book) -> impl Iterator<Item = &Piece> {
         .filter(|piece| piece.is_at_hand() && piece.work.missing.is_some())
 }
 
-/// How a piece rests; `None` where it does not. `weight_at_rest` tells whether its weight has come to
-/// rest, `None` where that is not known.
+/// How a piece rests, by its day, its checks and its weighings; `None` where it does not. `scale` as for
+/// [`Book::dries`]. All screens ask this.
 pub fn rest_line(
     book: &Book,
     piece: &Piece,
     today: NaiveDate,
     feeler: Length,
-    weight_at_rest: Option<bool>,
+    scale: Mass,
 ) -> Option<RestLine> {
     let rest = piece.work.rest()?;
+    let weight_at_rest = queries::weight_at_rest(book, piece, scale);
     let checks = queries::moved(book, piece, feeler);
     // What was looked at before it was laid to rest, if only on the same day, tells of the rest before.
     let begun = (rest.on, rest.place);
@@ -82,7 +83,7 @@ pub fn rest_line(
         .iter()
         .filter(|check| (check.on, check.place) > begun);
     let movements: Vec<Movement> = since_then.map(|check| check.movement).collect();
-    let terms = queries::stage_terms(book, rest.said.stage);
+    let terms = queries::stage_limits(book, rest.said.stage);
     Some(RestLine {
         piece: piece.id,
         mark: piece.mark.clone(),
@@ -96,14 +97,9 @@ pub fn rest_line(
 }
 
 /// All that rests, those due first in front, then by mark; see [`rest_line`].
-pub fn resting(
-    book: &Book,
-    today: NaiveDate,
-    feeler: Length,
-    weight_at_rest: &dyn Fn(&Piece) -> Option<bool>,
-) -> Vec<RestLine> {
+pub fn resting(book: &Book, today: NaiveDate, feeler: Length, scale: Mass) -> Vec<RestLine> {
     let at_rest = stock(book).filter(|piece| piece.work.rest().is_some());
-    let line = |piece| rest_line(book, piece, today, feeler, weight_at_rest(piece));
+    let line = |piece| rest_line(book, piece, today, feeler, scale);
     let mut lines: Vec<RestLine> = at_rest.filter_map(line).collect();
     order::sort_by(&mut lines, |a, b| {
         let key = |line: &RestLine| (line.due().is_none(), line.due());
@@ -131,7 +127,7 @@ pub fn held(book: &Book, laminates: &dyn Fn(&Piece) -> u32) -> Vec<Held> {
 
 /// The least rests in force.
 pub fn least_rests(book: &Book) -> Rests {
-    Rests::least(|stage| queries::stage_terms(book, stage))
+    Rests::least(|stage| queries::stage_limits(book, stage))
 }
 
 pub(crate) fn place_of(piece: &Piece) -> String {

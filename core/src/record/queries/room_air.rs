@@ -8,6 +8,7 @@ use crate::record::queries;
 use crate::record::queries::witness_sticks::says_of;
 use crate::record::state::Said;
 use crate::record::state::{Book, Piece};
+use crate::season::AirReading;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -155,6 +156,31 @@ pub(crate) fn air_by(book: &Book, airs: &Airs, piece: &Piece, day: NaiveDate) ->
     airs.rooms
         .get(queries::drying::room_named(book, piece)?)?
         .by(day)
+}
+
+/// What was read of the air of a piece's room between two days, in days from the first; a witness stick's word
+/// counts before the hygrometer's.
+pub(crate) fn air_between(
+    book: &Book,
+    airs: &Airs,
+    piece: &Piece,
+    first: NaiveDate,
+    last: NaiveDate,
+) -> Vec<AirReading> {
+    let air = queries::drying::room_named(book, piece).and_then(|room| airs.rooms.get(room));
+    let Some(air) = air else { return Vec::new() };
+    let inside = |on: NaiveDate| on > first && on < last;
+    let mut read: BTreeMap<NaiveDate, Moisture> = BTreeMap::new();
+    read.extend(air.read.iter().map(|(on, air, _)| (*on, *air)));
+    read.extend(air.by_stick.iter().map(|(on, air)| (*on, *air)));
+    let one = |(on, air): (NaiveDate, Moisture)| AirReading {
+        day: (on - first).num_days() as f64,
+        air,
+    };
+    read.into_iter()
+        .filter(|(on, _)| inside(*on))
+        .map(one)
+        .collect()
 }
 
 /// The equilibrium by a hygrometer that was read in a room about a day, the nearest first, and that reading.

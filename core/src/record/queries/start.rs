@@ -9,8 +9,9 @@ use crate::record::queries;
 use crate::record::queries::{InHandCount, WoodInHand, lots_in_hand};
 use crate::record::state::Book;
 use crate::season::{
-    InHand, PlanksToStart, StageShare, StartError, Way, average_told, chance_by_planks,
-    likeness_of_planks, likeness_told, planks_on_average, start_told, survival,
+    InHand, PlanksToStart, ShareCount, StageShare, StartError, StartRange, Way, average_told,
+    chance_by_planks, intraclass_correlation, intraclass_correlation_told, planks_on_average,
+    start_range, start_told, survival_of,
 };
 
 /// A figure of an answer about planks to start.
@@ -21,7 +22,7 @@ pub enum StartFigure {
     /// How many on average, without a margin.
     OnAverage,
     /// How alike the laminates of one plank are.
-    Likeness,
+    IntraclassCorrelation,
 }
 
 /// What is asked about planks to start.
@@ -50,12 +51,14 @@ pub struct StartAnswer {
     /// So many planks for the confidence asked for; `None` where even the last of the chances is not
     /// enough.
     pub planks: Option<u32>,
+    /// Between which numbers of planks the answer lies, by what the counted shares may be.
+    pub range: StartRange,
     /// So many on average, by dividing; without a margin, and with its fraction.
     pub on_average: f64,
     /// The share of each stage: pieces, laminates, blanks.
     pub shares: [StageShare; 3],
     /// How alike the laminates of one plank are, as taken: nothing where none shows.
-    pub likeness: f64,
+    pub intraclass_correlation: f64,
     /// What is counted in.
     pub in_hand: InHandCount,
     /// What was asked.
@@ -80,6 +83,19 @@ impl StartAnswer {
         self.chances.last().copied().unwrap_or_default()
     }
 
+    /// Between which numbers of planks the answer lies, in the maker's words; `None` where the shares leave one only.
+    pub fn range_in_words(&self) -> Option<String> {
+        let StartRange { low, high } = self.range;
+        let high = match high {
+            Some(high) if high == low => return None,
+            Some(high) => high.to_string(),
+            None => format!("more than {MOST_PLANKS}"),
+        };
+        Some(format!(
+            "Your counts leave {low} to {high} planks open (95 of 100 cases)."
+        ))
+    }
+
     /// How a figure was worked out; `None` where there is none.
     pub fn worked(&self, figure: StartFigure) -> Option<Working> {
         let (way, lots) = &self.reckoned;
@@ -91,13 +107,23 @@ impl StartAnswer {
                     chance: self.chance(),
                     on_average: self.on_average,
                 };
-                start_told(way, lots, wanted, self.wish.confidence, &start).ok()
+                let told = start_told(way, lots, wanted, self.wish.confidence, &start).ok()?;
+                Some(match self.range_in_words() {
+                    Some(range) => told.and(format!(
+                        "{range} For each of the 256 places by itself the least number of planks that is enough; \
+                         the least and the most 2.5 % are left out."
+                    )),
+                    None => told,
+                })
             }
             StartFigure::OnAverage => average_told(way, lots, wanted).ok(),
-            StartFigure::Likeness => Some(likeness_told(&self.decided).unwrap_or_else(|| {
-                let why = "0: fewer than two planks of which any is decided, or all of them alike.";
-                Working::said(why, "the maker's own counts")
-            })),
+            StartFigure::IntraclassCorrelation => Some(
+                intraclass_correlation_told(&self.decided).unwrap_or_else(|| {
+                    let why =
+                        "0: fewer than two planks of which any is decided, or all of them alike.";
+                    Working::said(why, "the maker's own counts")
+                }),
+            ),
         }
     }
 
@@ -106,7 +132,7 @@ impl StartAnswer {
         let kinds = [Kind::Piece, Kind::Laminate, Kind::Blank];
         let badly = |share: &StageShare| match share {
             StageShare::Known(_) => true,
-            StageShare::Counted { through, of } => survival(*through, *of).is_ok_and(|s| s.few),
+            StageShare::Counted(count) => survival_of(*count).is_ok_and(|s| s.few),
         };
         let with_share = kinds.into_iter().zip(&self.shares);
         let few = with_share.filter(|(_, share)| badly(share));
@@ -121,6 +147,15 @@ pub fn laminates_per_plank(book: &Book) -> Option<f64> {
     (!counts.is_empty()).then(|| f64::from(all) / counts.len() as f64)
 }
 
+/// How many came through of how many decided, plank by plank.
+pub(crate) fn decided_by_plank(book: &Book, kind: Kind) -> Vec<(u32, u32)> {
+    let counts = queries::stage_counts(book, kind);
+    counts
+        .values()
+        .map(|count| (count.through, count.decided()))
+        .collect()
+}
+
 /// How many planks to start besides what is in hand, by the maker's own counts: stage by stage
 /// pieces, laminates and blanks, and how alike the laminates of one plank turned out. An error as in
 /// [`chance_by_planks`].
@@ -129,31 +164,27 @@ pub fn start_for<'a>(
     wish: &StartWish,
     in_hand: impl IntoIterator<Item = &'a WoodInHand> + Clone,
 ) -> Result<StartAnswer, StartError> {
-    let share = |kind| {
-        let count = queries::came_in_all(book, kind);
-        match count.decided() {
-            _ if !wish.by_own_counts => StageShare::Known(wish.share_unknown),
-            0 => StageShare::Known(wish.share_unknown),
-            of => StageShare::Counted {
-                through: count.through,
-                of,
-            },
+    let share = |kind| -> Result<StageShare, StartError> {
+        let planks = decided_by_plank(book, kind);
+        if !wish.by_own_counts || planks.iter().all(|(_, of)| *of == 0) {
+            return Ok(StageShare::Known(wish.share_unknown));
         }
+        Ok(StageShare::Counted(ShareCount::of_planks(
+            &planks, &planks,
+        )?))
     };
-    let shares = [Kind::Piece, Kind::Laminate, Kind::Blank].map(share);
-    let laminates = queries::stage_counts(book, Kind::Laminate);
-    let decided: Vec<(u32, u32)> = laminates
-        .values()
-        .map(|count| (count.through, count.decided()))
-        .collect();
+    let [pieces, ripped, glued] = [Kind::Piece, Kind::Laminate, Kind::Blank].map(share);
+    let shares: [StageShare; 3] = [pieces?, ripped?, glued?];
+    let decided = decided_by_plank(book, Kind::Laminate);
     // Under nothing no likeness shows; all or none of a plank can't be reckoned with.
-    let likeness = likeness_of_planks(&decided).map_or(0.0, |found| found.clamp(0.0, 0.95));
+    let intraclass_correlation =
+        intraclass_correlation(&decided).map_or(0.0, |found| found.clamp(0.0, 0.95));
     let lots = lots_in_hand(in_hand.clone());
     let [pieces, ripped, glued] = shares;
     let way = Way {
         parts_per_plank: wish.laminates_per_plank,
         part_stages: vec![pieces, ripped],
-        likeness,
+        intraclass_correlation,
         parts_per_blank: wish.laminates_per_blank,
         blank_stages: vec![glued],
     };
@@ -161,11 +192,12 @@ pub fn start_for<'a>(
     let chances = chance_by_planks(&way, &lots, wanted, sure, MOST_PLANKS)?;
     let reached = chances.len() <= MOST_PLANKS as usize;
     Ok(StartAnswer {
+        range: start_range(&way, &lots, wanted, sure, MOST_PLANKS)?,
         planks: reached.then(|| chances.len().saturating_sub(1) as u32),
         on_average: planks_on_average(&mut Silent, &way, &lots, wanted)?,
         chances,
         shares,
-        likeness,
+        intraclass_correlation,
         in_hand: InHandCount::of(in_hand),
         wish: *wish,
         reckoned: (way, lots),

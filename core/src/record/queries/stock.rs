@@ -44,7 +44,7 @@ impl WoodInHand {
         }
     }
 
-    /// Both keys of its rest have turned.
+    /// Its rest is over, and nothing about it is not known.
     pub fn is_ready(&self) -> bool {
         self.ready.is_some_and(|ready| ready.is_ready())
     }

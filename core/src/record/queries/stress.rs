@@ -77,7 +77,7 @@ fn told_of(
 }
 
 fn spring(book: &Book, gap: Length, offcut: Length) -> Option<Spring> {
-    let over = mm(queries::stage_terms(book, Stage::Pieces).over_mm);
+    let over = mm(queries::stage_limits(book, Stage::Pieces).over_mm);
     let mut working = Working::default();
     let by = spring_of_strip_worked(&mut working.steps, gap, offcut, over)?;
     Some(Spring {

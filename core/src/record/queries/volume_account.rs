@@ -6,9 +6,9 @@
 use crate::order;
 use crate::plank::{
     Instruments, Plank, Source, Stations, describe, described, mass_as_weighed, mean_of_stations,
-    volume,
+    volume, volume_shape_uncertainty,
 };
-use crate::quantity::{Input, Length, Mass, Volume, in_kg, kg, m3, mm, propagate};
+use crate::quantity::{Input, Length, Mass, Volume, in_kg, in_m3, kg, m3, mm, propagate};
 use crate::record::log::{Child, Span, Weighed};
 use crate::record::queries;
 use crate::record::state::lineage::STEPS_WALKED;
@@ -44,7 +44,7 @@ impl MassAccount {
 pub struct CutAccount {
     /// Where the wood went; `None` while a size is not known.
     pub wood: Option<SawnOut>,
-    /// Standard uncertainty of the whole's volume.
+    /// Standard uncertainty of the whole's volume: by the tape, and by the shape between its stations.
     pub standard: Volume,
     /// Where the mass went; `None` while the parent or a piece was not weighed.
     pub mass: Option<MassAccount>,
@@ -238,9 +238,11 @@ pub fn cut_account(book: &Book, id: Uuid, instruments: &Instruments) -> Option<C
         let dust = kerf_between(&known, kerf);
         sawn_out(whole.value, volumes.collect(), dust)
     });
+    let of_tape = estimate.as_ref().map_or(m3(0.0), |whole| whole.standard);
+    let of_shape = volume_shape_uncertainty(&size).unwrap_or(m3(0.0));
     Some(CutAccount {
         wood,
-        standard: estimate.map_or(m3(0.0), |whole| whole.standard),
+        standard: m3(libm::hypot(in_m3(of_tape), in_m3(of_shape))),
         mass: mass_account(book, parent, end.on, instruments),
         doubts: doubts_of_cut(book, parent, &cut.children),
     })

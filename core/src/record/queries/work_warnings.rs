@@ -242,7 +242,7 @@ impl Asked<'_> {
 
     fn checked(&mut self, check: &MovementChecked) {
         let Some(piece) = self.piece else { return };
-        let terms = queries::stage_terms(self.book, queries::stage_of(self.book, piece));
+        let terms = queries::stage_limits(self.book, queries::stage_of(self.book, piece));
         let length = queries::size_of(self.book, piece).length;
         for warp in Warp::ALL {
             let field = match warp {
@@ -258,10 +258,10 @@ impl Asked<'_> {
             let Ok(limit) = limit_over(warp, limit, terms.over_mm, length) else {
                 continue;
             };
-            if gap.abs() > FAR_BEYOND * limit.out_mm {
+            if gap.abs() > FAR_BEYOND * limit.reject_mm {
                 let (gap, limit) = (
                     show::gap(gap, self.units),
-                    show::gap(limit.out_mm, self.units),
+                    show::gap(limit.reject_mm, self.units),
                 );
                 let question = format!("{gap}, where your limit is {limit}?");
                 self.ask(Doubted::Reading(field), question);

@@ -15,7 +15,7 @@ use crate::record::state::devices::Devices;
 use crate::record::state::memo::{Memo, StateVersion};
 use crate::record::state::numbers::Numbers;
 use crate::record::state::{Clash, Origin, Said, Work};
-use crate::season::{Stage, StageTerms};
+use crate::season::{Stage, StageLimits};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
@@ -328,7 +328,7 @@ pub struct Book {
     pub(crate) rooms: BTreeMap<String, Vec<Said<RoomRead>>>,
     /// Weighings of witness sticks, by their names, in the order of the days.
     pub(crate) sticks: BTreeMap<String, Vec<Said<StickWeighed>>>,
-    pub(crate) stages: BTreeMap<Stage, Said<StageTerms>>,
+    pub(crate) stages: BTreeMap<Stage, Said<StageLimits>>,
     pub(crate) wish: Option<Said<Wished>>,
     pub(crate) gluing: Option<Said<GluingSet>>,
     /// Entries taken out of force because the import that brought them was undone, with the entry that

@@ -3,11 +3,13 @@
 //! It never looks further ahead than the weighings bear: a time constant of more than three times the
 //! days watched can't be told from a straight line, and is not considered.
 
+use super::air::{AirReading, AirUncertainty, OfAir, of_air};
+use super::curve::Curve;
 use super::told::{LEFT, days_until_near};
 use super::{DryingError, FEWEST, Mass, Moisture, Weighing, check, from_grams, grams};
 use crate::quantity::Silent;
-use crate::season::rate::{HeldFit, fit_held, fit_rate, rates_between};
-use crate::season::spread::{NORMAL_95, student_factor};
+use crate::season::rate::{HeldFit, fit_held, fit_rate, narrow, rates_between};
+use crate::season::spread::NORMAL_95;
 
 /// A value with its 95 % interval.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -40,6 +42,8 @@ pub struct DryingFit {
     pub dry: Mass,
     /// The standard uncertainty of a weighing, as used for the intervals.
     pub spread: Mass,
+    /// How far off the air may have been, as used for the intervals.
+    pub air: AirUncertainty,
 }
 
 /// The curve through a series of weighings, by least squares.
@@ -51,116 +55,168 @@ pub struct DryingFit {
 /// looked for between a tenth of the shortest gap and three times the days watched, in days.
 ///
 /// Intervals are the 95 % profile-likelihood intervals, which keep the lopsidedness that a short series
-/// has. A weighing's spread is that of the scale (h/sqrt(3), factor 1.96) or, where the weighings scatter
-/// about the curve by more, that of the scatter (with Student's factor).
+/// has; their ends are solved for. A weighing's spread is that of the scale (h/sqrt(3), factor 1.96) or, where the
+/// weighings scatter about the curve by more, that of the scatter (with Student's factor). They hold if the air
+/// was as logged.
 ///
 /// An error for weights, days or air that make no sense, and where no curve can be laid. Exponential
 /// approach: standard, from memory; its driven form derived here. The solver is held against the sets of
 /// NIST's reference data that have one rate.
 pub fn fit_drying(weighings: &[Weighing], scale: Mass) -> Result<DryingFit, DryingError> {
+    fit_drying_in_air(weighings, &[], AirUncertainty::AS_LOGGED, scale)
+}
+
+/// [`fit_drying`] with what was read of the air `between` the weighings, in order of days: E runs straight from each
+/// reading to the next. The intervals hold if each reading was off by no more than `air` says, each by itself; that
+/// part is added as the root of the sum of squares, by the slopes of the fit (JCGM 100:2008, 5.1.2, from memory).
+///
+/// No published value: `fit_drying`, which has rows, with more readings; its intervals are held against simulated
+/// series.
+pub fn fit_drying_in_air(
+    weighings: &[Weighing],
+    between: &[AirReading],
+    air: AirUncertainty,
+    scale: Mass,
+) -> Result<DryingFit, DryingError> {
     check(weighings, scale)?;
+    for read in between {
+        super::air_percent(read.air)?;
+    }
     if weighings.len() < FEWEST {
         return Err(DryingError::NoFit(weighings.len()));
     }
     let none = DryingError::NoFit(weighings.len());
-    let curve = Curve::of(weighings);
+    let curve = Curve::of(weighings, between);
     let (from, to) = curve.time_constants().ok_or(none)?;
     let best = fit_rate(&curve.grams, &|tau| curve.columns(tau), from, to).ok_or(none)?;
     let (spread, factor) = curve.spread(&best.held, grams(scale)).ok_or(none)?;
-    let allowed = spread * spread * factor * factor;
-
-    let mut taus = rates_between(from, to);
-    taus.push(best.rate);
+    let profile = Profile {
+        curve: &curve,
+        allowed: best.held.squares + spread * spread * factor * factor,
+    };
+    let range = profile.time_constants(best.rate, from, to);
     let mut ends = Ends::at(&curve, best.rate, &best.held);
-    for tau in taus {
-        if let Some(held) = fit_held(&curve.grams, &curve.columns(tau)) {
-            let over = allowed - (held.squares - best.held.squares);
-            if over >= 0.0 {
-                ends.widen(&curve, tau, &held, over);
+    profile.widen(&mut ends, range);
+    ends.add(
+        of_air(&curve, best.rate, &best.held, !best.at_end, air),
+        (from, to),
+    );
+    Ok(DryingFit {
+        time_constant: ends.tau,
+        no_end_in_sight: ends.tau.high >= to * (1.0 - 1e-9),
+        left: ends.left_percent.map(Moisture::percent),
+        left_mass: ends.left.map(from_grams),
+        settles_at: ends.settles.map(from_grams),
+        days_until_near: ends.days,
+        dry: from_grams(best.held.factors[0]),
+        spread: from_grams(spread),
+        air,
+    })
+}
+
+/// So many time constants inside their interval are looked at before the farthest end is narrowed down.
+const INSIDE: u32 = 48;
+/// Halvings that bring an end of the time constant to the last digits that matter.
+const HALVINGS: u32 = 44;
+
+/// How well each time constant fits, with the other numbers at their best for it.
+struct Profile<'a> {
+    curve: &'a Curve,
+    /// The sum of squares that is still within the interval.
+    allowed: f64,
+}
+
+/// What a time constant allows: the low and the high end of each figure.
+type Allowed = [[f64; 2]; 4];
+
+impl Profile<'_> {
+    /// What is allowed over the best fit with a time constant; less than nothing outside the interval.
+    fn over(&self, tau: f64) -> f64 {
+        let held = fit_held(&self.curve.grams, &self.curve.columns(tau));
+        held.map_or(f64::NEG_INFINITY, |held| self.allowed - held.squares)
+    }
+
+    /// The interval of the time constant: from the best outwards to the outermost of the grid that is allowed, and
+    /// from there to the very end by halving.
+    fn time_constants(&self, best: f64, from: f64, to: f64) -> (f64, f64) {
+        let grid = rates_between(from, to);
+        let allowed = |tau: &&f64| self.over(**tau) >= 0.0;
+        let low = grid.iter().find(allowed).map_or(best, |tau| tau.min(best));
+        let high = grid.iter().rfind(allowed).map_or(best, |tau| tau.max(best));
+        let below = grid.iter().rfind(|tau| **tau < low);
+        let above = grid.iter().find(|tau| **tau > high);
+        let end = |inside: f64, outside: Option<&f64>| {
+            outside.map_or(inside, |outside| self.end_between(inside, *outside))
+        };
+        (end(low, below), end(high, above))
+    }
+
+    /// Where the interval ends between a time constant inside it and one outside.
+    fn end_between(&self, mut inside: f64, mut outside: f64) -> f64 {
+        for _ in 0..HALVINGS {
+            let middle = (inside * outside).sqrt();
+            if self.over(middle) >= 0.0 {
+                inside = middle;
+            } else {
+                outside = middle;
+            }
+        }
+        inside
+    }
+
+    /// Water left, the same in percent, what it settles at and the days until it is near, at their ends for a time
+    /// constant; `None` outside the interval.
+    fn allowed_by(&self, tau: f64) -> Option<Allowed> {
+        let columns = self.curve.columns(tau);
+        let held = fit_held(&self.curve.grams, &columns)?;
+        let over = self.allowed - held.squares;
+        // The ends themselves are inside whatever rounding says.
+        if over < -1e-9 * self.allowed {
+            return None;
+        }
+        let over = over.max(0.0);
+        let left = both_ends(&held, self.curve.left_weights(&columns), over);
+        let percent = left.map(|left| LEFT.of([left, held.factors[0]]));
+        let days = percent.map(|percent| days_until_near(&mut Silent, tau, percent));
+        let settles = both_ends(&held, self.curve.settled_weights(), over);
+        let days = [days[0].min(days[1]), days[0].max(days[1])];
+        Some([left, percent, settles, days])
+    }
+
+    /// Takes in what all time constants of the interval allow.
+    fn widen(&self, ends: &mut Ends, (low, high): (f64, f64)) {
+        ends.tau.take_in(low);
+        ends.tau.take_in(high);
+        let ratio = libm::log(high / low) / f64::from(INSIDE);
+        let taus: Vec<f64> = (0..=INSIDE)
+            .map(|at| low * libm::exp(ratio * f64::from(at)))
+            .collect();
+        let all: Vec<Option<Allowed>> = taus.iter().map(|tau| self.allowed_by(*tau)).collect();
+        for (at, figure) in ends.figures().into_iter().enumerate() {
+            for (end, sign) in [(0, 1.0), (1, -1.0)] {
+                // The farthest end is where this is least.
+                let of = |allowed: &Option<Allowed>| {
+                    allowed.map_or(f64::INFINITY, |allowed| sign * allowed[at][end])
+                };
+                let least = (0..taus.len()).min_by(|a, b| of(&all[*a]).total_cmp(&of(&all[*b])));
+                let Some(least) = least else { continue };
+                let before = taus[least.saturating_sub(1)];
+                let after = *taus.get(least + 1).unwrap_or(&taus[least]);
+                let found = narrow(&|tau| of(&self.allowed_by(tau)), before, after, FINE);
+                for value in [of(&all[least]), of(&self.allowed_by(found))] {
+                    if value.is_finite() {
+                        figure.take_in(sign * value);
+                    }
+                }
             }
         }
     }
-    Ok(ends.into_fit(to, spread, best.held.factors[0]))
 }
 
-/// The weighings as plain numbers, from the first day on.
-struct Curve {
-    days: Vec<f64>,
-    grams: Vec<f64>,
-    air: Vec<f64>,
-}
+/// Steps that narrow down the farthest end of a figure between two neighbours.
+const FINE: u32 = 24;
 
-impl Curve {
-    fn of(weighings: &[Weighing]) -> Self {
-        let first = weighings.first().map_or(0.0, |one| one.day);
-        Self {
-            days: weighings.iter().map(|one| one.day - first).collect(),
-            grams: weighings.iter().map(|one| grams(one.mass)).collect(),
-            air: weighings.iter().map(|one| one.air.in_percent()).collect(),
-        }
-    }
-
-    /// The shortest and the longest time constant considered, days.
-    fn time_constants(&self) -> Option<(f64, f64)> {
-        let gaps = self.days.windows(2).map(|pair| pair[1] - pair[0]);
-        Some((0.1 * gaps.reduce(f64::min)?, 3.0 * self.days.last()?))
-    }
-
-    /// What the dry mass, and what the water at first, is multiplied by at each weighing.
-    fn columns(&self, tau: f64) -> Vec<Vec<f64>> {
-        let (driven, fading) = self.followed(tau);
-        vec![driven.iter().map(|g| 1.0 + g / 100.0).collect(), fading]
-    }
-
-    /// The moisture at each weighing of a piece that was dry at first, %, and the share of its first
-    /// moisture that a piece still has.
-    fn followed(&self, tau: f64) -> (Vec<f64>, Vec<f64>) {
-        let fading: Vec<f64> = self.days.iter().map(|day| libm::exp(-day / tau)).collect();
-        let mut driven = Vec::with_capacity(self.days.len());
-        driven.push(0.0);
-        let mut now = 0.0;
-        // Who weighs every day has the same gap over and over.
-        let (mut last_gap, mut kept) = (0.0, 1.0);
-        for (days, air) in self.days.windows(2).zip(self.air.windows(2)) {
-            let gap = days[1] - days[0];
-            // How far a piece lags behind air that changes evenly.
-            let lag = (air[1] - air[0]) / gap * tau;
-            if gap != last_gap {
-                (last_gap, kept) = (gap, libm::exp(-gap / tau));
-            }
-            now = air[1] - lag + (now - air[0] + lag) * kept;
-            driven.push(now);
-        }
-        (driven, fading)
-    }
-
-    /// The weights with which the fit's factors give the water left above the equilibrium, g.
-    fn left_weights(&self, tau: f64) -> [f64; 2] {
-        let (driven, fading) = self.followed(tau);
-        let last = |of: &[f64]| of.last().copied().unwrap_or_default();
-        [(last(&driven) - last(&self.air)) / 100.0, last(&fading)]
-    }
-
-    /// The weights with which the fit's factors give the mass in equilibrium with the last air, g.
-    fn settled_weights(&self) -> [f64; 2] {
-        let air = self.air.last().copied().unwrap_or_default();
-        [1.0 + air / 100.0, 0.0]
-    }
-
-    /// The standard uncertainty of a weighing, g, and the factor of a 95 % interval with it.
-    fn spread(&self, held: &HeldFit, scale: f64) -> Option<(f64, f64)> {
-        let degrees = u32::try_from(self.days.len()).ok()?.checked_sub(3)?;
-        let of_scale = scale / 3.0_f64.sqrt();
-        let scatter = (held.squares / f64::from(degrees)).sqrt();
-        if scatter > of_scale {
-            Some((scatter, student_factor(degrees)?))
-        } else {
-            Some((of_scale, NORMAL_95))
-        }
-    }
-}
-
-/// The ends of the intervals as they widen over the time constants that the weighings allow.
+/// The ends of the intervals.
 struct Ends {
     tau: Bounded<f64>,
     left: Bounded<f64>,
@@ -199,6 +255,15 @@ impl<Q: Copy> Bounded<Q> {
     }
 }
 
+impl Bounded<f64> {
+    /// With a further source of error of this standard uncertainty.
+    fn add(&mut self, standard: f64) {
+        let further = NORMAL_95 * standard;
+        self.low = self.value - libm::hypot(self.value - self.low, further);
+        self.high = self.value + libm::hypot(self.high - self.value, further);
+    }
+}
+
 /// How low and how high a sum of the factors may be, within what is allowed over the best fit's squares.
 fn both_ends(held: &HeldFit, weights: [f64; 2], over: f64) -> [f64; 2] {
     let off = (over * held.variance_of(weights)).sqrt();
@@ -207,7 +272,7 @@ fn both_ends(held: &HeldFit, weights: [f64; 2], over: f64) -> [f64; 2] {
 
 impl Ends {
     fn at(curve: &Curve, tau: f64, held: &HeldFit) -> Self {
-        let left = held.combined(curve.left_weights(tau));
+        let left = held.combined(curve.left_weights(&curve.columns(tau)));
         let percent = LEFT.of([left, held.factors[0]]);
         Self {
             tau: Bounded::alone(tau),
@@ -218,62 +283,25 @@ impl Ends {
         }
     }
 
-    /// Takes in what a time constant allows.
-    fn widen(&mut self, curve: &Curve, tau: f64, held: &HeldFit, over: f64) {
-        self.tau.take_in(tau);
-        for left in both_ends(held, curve.left_weights(tau), over) {
-            let percent = LEFT.of([left, held.factors[0]]);
-            self.left.take_in(left);
-            self.left_percent.take_in(percent);
-            self.days
-                .take_in(days_until_near(&mut Silent, tau, percent));
-        }
-        for settled in both_ends(held, curve.settled_weights(), over) {
-            self.settles.take_in(settled);
-        }
+    /// In the order of [`Allowed`].
+    fn figures(&mut self) -> [&mut Bounded<f64>; 4] {
+        [
+            &mut self.left,
+            &mut self.left_percent,
+            &mut self.settles,
+            &mut self.days,
+        ]
     }
 
-    fn into_fit(self, longest: f64, spread: f64, dry: f64) -> DryingFit {
-        DryingFit {
-            time_constant: self.tau,
-            no_end_in_sight: self.tau.high >= longest * (1.0 - 1e-9),
-            left: self.left_percent.map(Moisture::percent),
-            left_mass: self.left.map(from_grams),
-            settles_at: self.settles.map(from_grams),
-            days_until_near: self.days,
-            dry: from_grams(dry),
-            spread: from_grams(spread),
-        }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Eight weighings a week apart that lie `off` grams above and below a level line by turns.
-    fn spread_of(off: f64, scale: f64) -> (f64, f64) {
-        let days: Vec<f64> = (0..8).map(|week| 7.0 * f64::from(week)).collect();
-        let curve = Curve {
-            grams: vec![1000.0; 8],
-            air: vec![8.0; 8],
-            days,
-        };
-        let mut held = fit_held(&curve.grams, &[vec![1.0; 8]]).unwrap();
-        held.squares = 8.0 * off * off;
-        curve.spread(&held, scale).unwrap()
-    }
-
-    #[test]
-    fn the_coarser_of_scale_and_scatter_is_the_spread() {
-        // Scatter: the root of 8 x 2²/(8 - 3), three factors being fitted; Student's 2.571 at 5 degrees
-        // of freedom (read in a printed table, see the season rows).
-        let (scatter, factor) = spread_of(2.0, 1.0);
-        assert!((scatter - (32.0_f64 / 5.0).sqrt()).abs() < 1e-12);
-        assert!((factor - 2.571).abs() < 5e-4);
-        // A scale that shows 5 g and no scatter: 5/sqrt(3) and the normal factor.
-        let (of_scale, factor) = spread_of(0.0, 5.0);
-        assert!((of_scale - 2.886_751).abs() < 1e-6);
-        assert!((factor - 1.959_964).abs() < 1e-6);
+    /// Adds what comes of the air; a time constant stays within what is considered, and no days are less than none.
+    fn add(&mut self, air: OfAir, (from, to): (f64, f64)) {
+        self.tau.add(air.tau);
+        self.left.add(air.left);
+        self.left_percent.add(air.left_percent);
+        self.settles.add(air.settles);
+        self.days.add(air.days);
+        self.tau.low = self.tau.low.max(from);
+        self.tau.high = self.tau.high.min(to);
+        self.days.low = self.days.low.max(0.0);
     }
 }

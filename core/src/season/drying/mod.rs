@@ -4,10 +4,13 @@
 //! equilibrium of its air with a lag, and what is left is how far it still is from that equilibrium. It
 //! never takes the air's ups and downs for drying, nor says what the scale can't see.
 
+mod air;
+mod curve;
 mod fit;
 mod told;
 
-pub use fit::{Bounded, DryingFit, fit_drying};
+pub use air::{AirReading, AirUncertainty};
+pub use fit::{Bounded, DryingFit, fit_drying, fit_drying_in_air};
 pub use told::{DriedTo, drying_told};
 
 use crate::quantity::{Mass, Moisture, Pen, Silent, formula, in_kg, is_positive, kg};
@@ -59,8 +62,6 @@ pub enum Drying {
     Steady,
     /// More than half a percent below the room's equilibrium, beyond doubt.
     TakingUpWater,
-    /// Heavier than last time, by no more than the damper air accounts for.
-    OnlyDamperAir,
     /// The scale can't see 1 % of moisture in this piece.
     ScaleTooCoarse,
     /// Fewer weighings than a curve needs.
@@ -76,10 +77,22 @@ impl Drying {
             Drying::StillDrying => "still drying",
             Drying::Steady => "steady",
             Drying::TakingUpWater => "taking up water",
-            Drying::OnlyDamperAir => "only damper air",
             Drying::ScaleTooCoarse => "the scale cannot see 1 % in this piece",
             Drying::TooFew => "too few weighings",
             Drying::TooCloseToCall => "too close to call",
+        }
+    }
+}
+
+impl DryingReport {
+    /// In the maker's words.
+    pub fn in_words(&self) -> String {
+        let word = self.drying.words();
+        match self.gained_as_air {
+            true => {
+                format!("{word}; what it gained last is no more than the damper air accounts for")
+            }
+            false => word.to_owned(),
         }
     }
 }
@@ -89,6 +102,9 @@ impl Drying {
 pub struct DryingReport {
     /// In a word.
     pub drying: Drying,
+    /// Heavier than last time, by no more than the damper air between the two accounts for. It tells nothing of
+    /// how far the piece is from its equilibrium.
+    pub gained_as_air: bool,
     /// What 1 % of moisture weighs in this piece.
     pub one_percent: Mass,
     /// The curve through the weighings; `None` for fewer than four.
@@ -102,9 +118,9 @@ pub(super) const FEWEST: usize = 4;
 
 /// Whether a piece is still drying, from its weighings in order of days.
 ///
-/// `scale` is how far a reading may be off either way. First what one scale can see, then whether more
-/// weight is only damper air, then the curve of [`fit_drying`]: its 95 % interval of what is left has to
-/// lie wholly on one side of half a percent for a plain word. An error for weights, days or air that make
+/// `scale` is how far a reading may be off either way. First what one scale can see, then the curve of
+/// [`fit_drying`]: its 95 % interval of what is left has to lie wholly on one side of half a percent for a plain
+/// word. An error for weights, days or air that make
 /// no sense.
 ///
 /// ```
@@ -117,23 +133,35 @@ pub(super) const FEWEST: usize = 4;
 /// assert!((report.fit.unwrap().time_constant.value - 47.0).abs() < 0.5);
 /// ```
 pub fn drying(weighings: &[Weighing], scale: Mass) -> Result<DryingReport, DryingError> {
+    drying_in_air(weighings, &[], AirUncertainty::AS_LOGGED, scale)
+}
+
+/// [`drying`] with what was read of the air between the weighings and how far off it may be, see
+/// [`fit_drying_in_air`].
+///
+/// No published value: the words of `drying`, which has an example.
+pub fn drying_in_air(
+    weighings: &[Weighing],
+    between: &[AirReading],
+    air: AirUncertainty,
+    scale: Mass,
+) -> Result<DryingReport, DryingError> {
     check(weighings, scale)?;
     let last = weighings.last().ok_or(DryingError::Nothing)?;
     let one_percent = one_percent_of(last.mass, last.air)?;
     let fit = if weighings.len() < FEWEST {
         None
     } else {
-        Some(fit_drying(weighings, scale)?)
+        Some(fit_drying_in_air(weighings, between, air, scale)?)
     };
     let word = if smallest_change_seen(scale)? > one_percent {
         Drying::ScaleTooCoarse
-    } else if only_damper_air(weighings, scale)? {
-        Drying::OnlyDamperAir
     } else {
         fit.map_or(Drying::TooFew, |fit| word_of(&fit))
     };
     Ok(DryingReport {
         drying: word,
+        gained_as_air: gained_as_air(weighings, scale)?,
         one_percent,
         fit,
     })
@@ -155,7 +183,7 @@ fn word_of(fit: &DryingFit) -> Drying {
 
 /// Whether the last weighing is heavier than the one before, beyond what the scale may be off, and by no
 /// more than the damper air between the two accounts for.
-fn only_damper_air(weighings: &[Weighing], scale: Mass) -> Result<bool, DryingError> {
+fn gained_as_air(weighings: &[Weighing], scale: Mass) -> Result<bool, DryingError> {
     let [.., before, last] = weighings else {
         return Ok(false);
     };
@@ -300,5 +328,7 @@ fn from_grams(grams: f64) -> Mass {
     kg(grams / 1000.0)
 }
 
+#[cfg(test)]
+mod coverage;
 #[cfg(test)]
 mod tests;

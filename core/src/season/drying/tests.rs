@@ -65,19 +65,47 @@ fn halfway_it_is_still_drying_with_a_date() {
 }
 
 #[test]
-fn more_weight_in_damper_air_is_only_the_air() {
+fn more_weight_in_damper_air_says_nothing_of_what_is_left() {
     let mut two = series(&[(0.0, 3200.0), (200.0, 3271.0)], 7.7);
     two[1].air = Moisture::percent(10.1);
+    let report = drying(&two, from_grams(2.5)).unwrap();
     assert_eq!(
-        drying(&two, from_grams(2.5)).unwrap().drying,
-        Drying::OnlyDamperAir
+        (report.drying, report.gained_as_air),
+        (Drying::TooFew, true)
     );
-    // More than the air accounts for is not.
+    assert!(report.in_words().starts_with("too few weighings; "));
+    // More than the air accounts for is not of the air.
     two[1].mass = from_grams(3300.0);
+    let report = drying(&two, from_grams(2.5)).unwrap();
+    assert!(!report.gained_as_air);
+    assert_eq!(report.in_words(), "too few weighings");
+}
+
+/// A dry piece that lags 100 days behind its air, and air that turned damp before the last weighing: what it gained
+/// is less than the air accounts for, and by all its weighings it is far below its equilibrium.
+#[test]
+fn wood_far_from_its_air_is_not_hidden_by_damp_weather() {
+    let airs: [f64; 6] = [9.0, 9.0, 9.0, 9.0, 9.0, 12.0];
+    let (mut percent, tau, gap): (f64, f64, f64) = (5.0, 100.0, 15.0);
+    let mut weighings: Vec<Weighing> = Vec::new();
+    for (n, air) in airs.into_iter().enumerate() {
+        if n > 0 {
+            let before = airs[n - 1];
+            let lag = (air - before) / gap * tau;
+            percent = air - lag + (percent - before + lag) * libm::exp(-gap / tau);
+        }
+        weighings.push(Weighing {
+            day: gap * n as f64,
+            mass: from_grams(2000.0 * (1.0 + percent / 100.0)),
+            air: Moisture::percent(air),
+        });
+    }
+    let report = drying(&weighings, from_grams(0.5)).unwrap();
     assert_eq!(
-        drying(&two, from_grams(2.5)).unwrap().drying,
-        Drying::TooFew
+        (report.drying, report.gained_as_air),
+        (Drying::TakingUpWater, true)
     );
+    assert!(report.fit.unwrap().left.high.in_percent() < -2.0);
 }
 
 #[test]

@@ -1,7 +1,9 @@
 //! How a figure of drying was worked out, to be told: the curve that was laid, what was minimised to lay
 //! it, and the weighings that it was laid through.
 
-use super::{DryingFit, DryingReport, NEAR_ENOUGH, Weighing, grams, one_percent_worked};
+use super::{
+    AirUncertainty, DryingFit, DryingReport, NEAR_ENOUGH, Weighing, grams, one_percent_worked,
+};
 use crate::quantity::{Pen, Silent, Working, formula, in_kg, show};
 
 /// A figure of a piece's drying.
@@ -79,6 +81,7 @@ pub fn drying_told(
     }
     working.notes = laid(weighings, fit);
     working.notes.push(interval(what, fit));
+    working.notes.push(condition(fit));
     working.source = "the approach to a moving equilibrium: derived here; profile-likelihood intervals: standard, from memory";
     Some(working)
 }
@@ -98,7 +101,7 @@ fn laid(weighings: &[Weighing], fit: &DryingFit) -> Vec<String> {
     let tau = fit.time_constant;
     vec![
         "A curve was laid through the weighings: m = D · (1 + M / 100), dM/dt = (E − M) / τ, E the air's \
-         equilibrium. The sum of the squares of what the weighings are off it is the least over D, the first \
+         equilibrium, which runs straight from one reading to the next. The sum of the squares of what the weighings are off it is the least over D, the first \
          M and τ, with τ from a tenth of the shortest gap to three times the days watched."
             .to_owned(),
         format!(
@@ -126,6 +129,19 @@ fn interval(what: DriedTo, fit: &DryingFit) -> String {
         "The true value lies from {} to {} {unit} in 95 of 100 cases.",
         show::number(low, 3),
         show::number(high, 3)
+    )
+}
+
+/// What the interval holds under.
+fn condition(fit: &DryingFit) -> String {
+    if fit.air == AirUncertainty::AS_LOGGED {
+        return "This holds if the air was as logged.".to_owned();
+    }
+    format!(
+        "This holds if the air was as logged, each reading good to ± {} % of moisture by itself and all together to \
+         ± {} % (standard), and if it changed evenly from one reading to the next.",
+        show::number(fit.air.each_percent, 1),
+        show::number(fit.air.all_percent, 1)
     )
 }
 

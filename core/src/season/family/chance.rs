@@ -77,7 +77,12 @@ impl Reckoning {
         let enough = enough_by_ready(way.parts_per_blank, wanted, of_blanks, blanks);
         let mut reckoning = Self {
             ready: vec![1.0],
-            family: family(way.parts_per_plank, left(0), way.likeness, usize::MAX),
+            family: family(
+                way.parts_per_plank,
+                left(0),
+                way.intraclass_correlation,
+                usize::MAX,
+            ),
             enough,
         };
         for (lot, times) in parts {
@@ -85,7 +90,12 @@ impl Reckoning {
                 break;
             }
             let most = reckoning.most();
-            let one = family(lot.pieces, left(lot.stages_done), way.likeness, most);
+            let one = family(
+                lot.pieces,
+                left(lot.stages_done),
+                way.intraclass_correlation,
+                most,
+            );
             reckoning.add_times(one, *times);
         }
         reckoning

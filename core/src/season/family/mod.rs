@@ -5,15 +5,18 @@
 //! what the shares may be at fixed places; it draws no random number.
 
 mod chance;
-mod likeness;
+mod intraclass;
+mod range;
 mod told;
 
-pub use likeness::{likeness_of_planks, likeness_told};
+pub use intraclass::{intraclass_correlation, intraclass_correlation_told};
+pub use range::{StartRange, start_range};
 pub use told::{average_told, start_told};
 
+use super::effective::ShareCount;
 use super::spread::BetaSpread;
 use super::start::StartError;
-use super::survival::share_spread;
+use super::survival::share_spread_of;
 use crate::quantity::{Pen, Silent};
 use chance::{Alike, Reckoning, share_places};
 use std::cmp::Reverse;
@@ -25,13 +28,8 @@ use told::{ON_AVERAGE, of_parts};
 pub enum StageShare {
     /// Taken as it is.
     Known(f64),
-    /// Counted: so many came through, of so many.
-    Counted {
-        /// Came through.
-        through: u32,
-        /// Of so many.
-        of: u32,
-    },
+    /// Counted.
+    Counted(ShareCount),
 }
 
 impl StageShare {
@@ -39,7 +37,7 @@ impl StageShare {
     fn mean(self) -> Result<f64, StartError> {
         Ok(match self {
             StageShare::Known(share) => share,
-            StageShare::Counted { .. } => self.spread()?.map_or(0.0, BetaSpread::mean),
+            StageShare::Counted(_) => self.spread()?.map_or(0.0, BetaSpread::mean),
         })
     }
 
@@ -48,7 +46,7 @@ impl StageShare {
         match self {
             StageShare::Known(share) if share > 0.0 && share <= 1.0 => Ok(None),
             StageShare::Known(share) => Err(StartError::Share(share)),
-            StageShare::Counted { through, of } => Ok(Some(share_spread(through, of)?)),
+            StageShare::Counted(count) => Ok(Some(share_spread_of(count)?)),
         }
     }
 }
@@ -62,7 +60,7 @@ pub struct Way {
     pub part_stages: Vec<StageShare>,
     /// How alike the laminates of one plank are in coming through: the correlation of two of them, from 0
     /// (each by itself) to under 1 (all or none).
-    pub likeness: f64,
+    pub intraclass_correlation: f64,
     /// Laminates that make a blank.
     pub parts_per_blank: u32,
     /// The stages that blanks go through, in order.
@@ -118,12 +116,12 @@ const MOST_PLANKS: u32 = 1000;
 /// ```
 /// use stillwood_core::season::{InHand, StageShare::Known, Way, planks_to_start};
 /// let mut way = Way {
-///     parts_per_plank: 9, part_stages: [0.85, 0.90, 0.75, 0.85].map(Known).into(), likeness: 0.0,
+///     parts_per_plank: 9, part_stages: [0.85, 0.90, 0.75, 0.85].map(Known).into(), intraclass_correlation: 0.0,
 ///     parts_per_blank: 5, blank_stages: [0.98, 0.95].map(Known).into(),
 /// };
 /// let start = planks_to_start(&way, &InHand::default(), 10, 0.9).unwrap();
 /// assert_eq!((start.planks, (start.on_average * 10.0).round()), (15, 122.0));
-/// way.likeness = 0.3;
+/// way.intraclass_correlation = 0.3;
 /// assert_eq!(planks_to_start(&way, &InHand::default(), 10, 0.9).unwrap().planks, 16);
 /// ```
 ///
@@ -183,7 +181,7 @@ pub fn chance_by_planks(
 /// ```
 /// use stillwood_core::season::{InHand, Lot, StageShare::Known, Way, chance_of_blanks};
 /// let way = Way {
-///     parts_per_plank: 9, part_stages: vec![Known(0.85)], likeness: 0.0,
+///     parts_per_plank: 9, part_stages: vec![Known(0.85)], intraclass_correlation: 0.0,
 ///     parts_per_blank: 5, blank_stages: vec![Known(0.98), Known(0.95)],
 /// };
 /// let held = |pieces, stages_done| InHand {
@@ -271,8 +269,10 @@ const MOST_OF_A_LOT: u32 = 1_000_000;
 const MOST_WANTED: u32 = 1000;
 
 fn check(way: &Way, in_hand: &InHand) -> Result<(), StartError> {
-    if !(way.likeness >= 0.0 && way.likeness < 1.0) {
-        return Err(StartError::Likeness(way.likeness));
+    if !(way.intraclass_correlation >= 0.0 && way.intraclass_correlation < 1.0) {
+        return Err(StartError::IntraclassCorrelation(
+            way.intraclass_correlation,
+        ));
     }
     let lots = || in_hand.parts.iter().chain(&in_hand.blanks);
     let counts = [way.parts_per_plank, way.parts_per_blank];

@@ -1,15 +1,19 @@
 //! How many planks: worked answers, the simple form, and the exact chain of counted stages.
 
 use super::super::how_many_to_start;
-use super::StageShare::{Counted, Known};
+use super::StageShare::Known;
 use super::*;
 use proptest::prelude::*;
 
-fn nine_laminates(likeness: f64) -> Way {
+fn counted(through: u32, of: u32) -> StageShare {
+    StageShare::Counted(ShareCount::by_themselves(through, of))
+}
+
+fn nine_laminates(intraclass_correlation: f64) -> Way {
     Way {
         parts_per_plank: 9,
         part_stages: [0.85, 0.90, 0.75, 0.85].map(Known).into(),
-        likeness,
+        intraclass_correlation,
         parts_per_blank: 5,
         blank_stages: [0.98, 0.95].map(Known).into(),
     }
@@ -19,7 +23,7 @@ fn simple(stage: StageShare) -> Way {
     Way {
         parts_per_plank: 1,
         part_stages: vec![stage],
-        likeness: 0.0,
+        intraclass_correlation: 0.0,
         parts_per_blank: 1,
         blank_stages: Vec::new(),
     }
@@ -68,11 +72,8 @@ fn few_counts_make_a_wide_answer() {
             .planks
     };
     let known = start(Known(0.8));
-    let many = start(Counted {
-        through: 800,
-        of: 1000,
-    });
-    let few = start(Counted { through: 8, of: 10 });
+    let many = start(counted(800, 1000));
+    let few = start(counted(8, 10));
     assert_eq!(known, 15);
     assert!((15..=16).contains(&many) && few > 17, "{many} {few}");
 }
@@ -85,14 +86,17 @@ fn nonsense_is_refused() {
         change(&mut way);
         planks_to_start(&way, &none, 10, 0.9).unwrap_err()
     };
-    assert_eq!(with(|w| w.likeness = 1.0), StartError::Likeness(1.0));
+    assert_eq!(
+        with(|w| w.intraclass_correlation = 1.0),
+        StartError::IntraclassCorrelation(1.0)
+    );
     assert_eq!(with(|w| w.parts_per_blank = 0), StartError::NoParts);
     assert_eq!(
         with(|w| w.part_stages[0] = Known(0.0)),
         StartError::Share(0.0)
     );
     assert!(matches!(
-        with(|w| w.part_stages[0] = Counted { through: 3, of: 2 }),
+        with(|w| w.part_stages[0] = counted(3, 2)),
         StartError::Counts(_)
     ));
     assert_eq!(
@@ -138,11 +142,8 @@ fn a_large_stock_is_reckoned_with() {
 /// Two counted stages one after the other: exactly a chain of beta-binomial counts.
 #[test]
 fn counted_stages_agree_with_the_exact_chain() {
-    let mut way = simple(Counted {
-        through: 17,
-        of: 20,
-    });
-    way.part_stages.push(Counted { through: 9, of: 12 });
+    let mut way = simple(counted(17, 20));
+    way.part_stages.push(counted(9, 12));
     let (started, wanted) = (24, 12);
     let found = chance_of_blanks(&way, started, &InHand::default(), wanted).unwrap();
     let mut exact = 0.0;
@@ -214,8 +215,8 @@ fn blanks_in_hand_are_expected_by_the_stages_they_have_left() {
 fn each_stage_is_told_by_its_name_with_its_share() {
     let way = Way {
         parts_per_plank: 9,
-        part_stages: vec![Known(0.9), Counted { through: 5, of: 6 }],
-        likeness: 0.0,
+        part_stages: vec![Known(0.9), counted(5, 6)],
+        intraclass_correlation: 0.0,
         parts_per_blank: 5,
         blank_stages: vec![Known(0.95)],
     };
@@ -239,4 +240,44 @@ fn each_stage_is_told_by_its_name_with_its_share() {
     let with_blanks = notes(vec![two]);
     assert_eq!(with_blanks[..3], shares);
     assert!(with_blanks[3].starts_with("2 blanks in hand"));
+}
+
+#[test]
+fn three_planks_leave_a_wide_range_and_many_a_narrow_one() {
+    let of = |planks: usize| {
+        let came: Vec<(u32, u32)> = [(6, 8), (8, 8), (5, 8)]
+            .into_iter()
+            .cycle()
+            .take(planks)
+            .collect();
+        let count = ShareCount::of_planks(&came, &came).unwrap();
+        let way = Way {
+            parts_per_plank: 8,
+            part_stages: vec![StageShare::Counted(count)],
+            intraclass_correlation: 0.1,
+            parts_per_blank: 5,
+            blank_stages: vec![Known(0.95)],
+        };
+        let in_hand = InHand::default();
+        let range = start_range(&way, &in_hand, 4, 0.9, 120).unwrap();
+        let start = planks_to_start(&way, &in_hand, 4, 0.9);
+        (range, start.map(|start| start.planks).ok())
+    };
+    let (few, _) = of(3);
+    let (many, start) = of(60);
+    let width = |range: StartRange| range.high.unwrap_or(120) - range.low;
+    assert!(width(few) >= 5, "{few:?}");
+    assert!(width(many) <= 2, "{many:?}");
+    // What is said lies in it.
+    let start = start.unwrap();
+    assert!(
+        many.low <= start && Some(start) <= many.high,
+        "{many:?} {start}"
+    );
+    let (nothing_known, in_hand) = (0.0, InHand::default());
+    let mut way = simple(Known(0.8));
+    way.intraclass_correlation = nothing_known;
+    let one = start_range(&way, &in_hand, 4, 0.9, 120).unwrap();
+    assert_eq!(Some(one.low), one.high);
+    assert!(start_range(&way, &in_hand, 4, 1.0, 120).is_err());
 }

@@ -1,7 +1,7 @@
 //! How the number of planks to start was worked out, to be told: what is reckoned exactly, over what the
 //! mean is taken, and the figures that enter.
 
-use super::{InHand, PlanksToStart, StageShare, StartError, Way, mean_share};
+use super::{InHand, PlanksToStart, ShareCount, StageShare, StartError, Way, mean_share};
 use crate::quantity::{Pen, Working, formula};
 
 formula! {
@@ -64,7 +64,7 @@ pub fn start_told(
          {:.2} their likeness (ρ = 0: binomial). Planks are added up by convolution, every {} make a blank, blanks \
          come through each by itself: exact for given shares. Shares that were counted are taken at 256 places \
          spread evenly over what they may be, and the chance is the mean.",
-        way.parts_per_plank, way.likeness, way.parts_per_blank
+        way.parts_per_plank, way.intraclass_correlation, way.parts_per_blank
     ));
     working.source =
         "textbook probability, no source read; counted shares with the prior of Jeffreys";
@@ -77,9 +77,23 @@ fn shares(way: &Way) -> Result<Vec<String>, StartError> {
         let mean = 100.0 * stage.mean()?;
         Ok(match stage {
             StageShare::Known(_) => format!("{name}: {mean:.0} %, taken as it is."),
-            StageShare::Counted { through, of } => format!(
-                "{name}: {through} of {of} came through; ({through} + 1/2) / ({of} + 1) = {mean:.1} %."
-            ),
+            StageShare::Counted(count) => {
+                let ShareCount { through, of, .. } = *count;
+                let mut x = through.to_string();
+                let mut n = of.to_string();
+                let mut as_fewer = String::new();
+                if count.counts_as < f64::from(of) {
+                    n = format!("{:.1}", count.counts_as);
+                    x = format!(
+                        "{:.1}",
+                        count.counts_as * f64::from(through) / f64::from(of)
+                    );
+                    as_fewer = format!(", which count as {x} of {n} by themselves");
+                }
+                format!(
+                    "{name}: {through} of {of} came through{as_fewer}; ({x} + 1/2) / ({n} + 1) = {mean:.1} %."
+                )
+            }
         })
     };
     let names = |count: usize, of: [&'static str; 2]| {

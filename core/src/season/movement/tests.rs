@@ -142,8 +142,8 @@ fn a_bow_limit_grows_with_the_square_of_the_length_and_a_twist_limit_with_the_le
     let over = |warp, length, watch: f64, out: f64| {
         let limit = Limit::watched(0.5, 1.0);
         let found = limit_over(warp, limit, 950.0, Some(mm(length))).unwrap();
-        assert!((found.out_mm - out).abs() < 1e-9, "{found:?}");
-        assert!((found.watch_mm.unwrap() - watch).abs() < 1e-9, "{found:?}");
+        assert!((found.reject_mm - out).abs() < 1e-9, "{found:?}");
+        assert!((found.warn_mm.unwrap() - watch).abs() < 1e-9, "{found:?}");
     };
     over(Warp::Bow, 1900.0, 2.0, 4.0);
     over(Warp::Crook, 475.0, 0.125, 0.25);
@@ -181,7 +181,7 @@ fn readings_over_a_shorter_straightedge_are_carried_over_to_the_whole() {
 
 #[test]
 fn what_has_a_limit_and_was_not_measured_is_never_still() {
-    let terms = StageTerms::supplied(Stage::Laminates);
+    let terms = StageLimits::supplied(Stage::Laminates);
     let flat = shape(&[(Field::Bow, "0"), (Field::Crook, "0"), (Field::Twist, "0")]);
     let only_crook = shape(&[(Field::Crook, "+0.05")]);
     let found = changes(&flat, &only_crook, &terms, Some(mm(950.0))).unwrap();
@@ -193,7 +193,7 @@ fn what_has_a_limit_and_was_not_measured_is_never_still() {
     assert_eq!(worst(&found), Movement::Beyond);
     // A shape without a limit is told and not judged.
     let cupped = shape(&[(Field::Cup, "+0.3")]);
-    let none = StageTerms {
+    let none = StageLimits {
         bow: None,
         crook: None,
         twist: None,
@@ -224,7 +224,7 @@ proptest! {
     fn an_even_curve_at_its_limit_is_at_its_limit_at_any_length(length in 300.0..2000.0f64) {
         // 1 mm over 950 mm is the sagitta of one curvature, whatever the length.
         let limit = limit_over(Warp::Bow, Limit::out(1.0), 950.0, Some(mm(length))).unwrap();
-        let curvature = 8.0 * limit.out_mm / (length * length);
+        let curvature = 8.0 * limit.reject_mm / (length * length);
         prop_assert!((curvature - 8.0 / (950.0 * 950.0)).abs() < 1e-15);
     }
 }

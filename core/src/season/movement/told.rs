@@ -3,7 +3,7 @@
 
 use super::{COVERAGE, Change, LimitError, Warp, Warps, change_worked};
 use crate::quantity::{GUARD_FACTOR, Length, Spread, Working, formula, in_mm};
-use crate::season::StageTerms;
+use crate::season::StageLimits;
 
 formula! {
     /// What a gap changed by, both with their side.
@@ -72,7 +72,7 @@ formula! {
 pub fn change_told(
     warp: Warp,
     (from, to): (&Warps, &Warps),
-    terms: &StageTerms,
+    terms: &StageLimits,
     length: Option<Length>,
 ) -> Result<Option<Working>, LimitError> {
     let mut working = Working::default();
@@ -108,7 +108,7 @@ fn stands(found: &Change, over_mm: f64) -> Vec<String> {
     let Some((movement, limit)) = found.movement.zip(found.limit) else {
         return vec!["This stage sets no limit for it.".into()];
     };
-    let watch = limit.watch_mm.map_or_else(String::new, |watch| {
+    let watch = limit.warn_mm.map_or_else(String::new, |watch| {
         format!(" It is watched from {watch:.2} mm on.")
     });
     vec![
@@ -116,7 +116,7 @@ fn stands(found: &Change, over_mm: f64) -> Vec<String> {
             "It stands: {}. Beyond counts only what is over {:.2} mm by {GUARD_FACTOR} u, within only what \
              is under it by as much, steady only what is no more than {COVERAGE} u.{watch}",
             movement.in_words(),
-            limit.out_mm
+            limit.reject_mm
         ),
         format!(
             "The limit of the stage holds over {over_mm:.0} mm; a cup's does not ask for the length."

@@ -26,7 +26,7 @@ pub(super) fn card(app: App, row: &Row) -> AnyView {
     });
     let due = app.book(|book| {
         let rest = book.piece(row.id)?.work.rest()?;
-        let terms = queries::stage_terms(book, rest.said.stage);
+        let terms = queries::stage_limits(book, rest.said.stage);
         stillwood_core::season::due_day(rest.on, terms.months)
             .ok()
             .map(|day| day.to_string())

@@ -1,5 +1,6 @@
 //! Gluing up: which laminates, how many to a blank, the sets that go together best, and the gluing
-//! itself. Laminates that have not rested can be chosen too, and say so.
+//! itself. Only laminates that are ready are chosen; all others can be taken in by a touch, and say how they
+//! stand.
 
 mod blank;
 mod record;
@@ -11,6 +12,7 @@ use crate::app::App;
 use crate::drawings::LaminateDrawn;
 use crate::parts::{CollectAny, Frame, NumberField, When, live};
 use crate::route::Route;
+use crate::screens::workshop::resting;
 use crate::shell::beside::Beside;
 use crate::shell::clock;
 use leptos::prelude::*;
@@ -19,7 +21,7 @@ use stillwood_core::plank::RingLean;
 use stillwood_core::quantity::{Angle, in_degrees, in_mm, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{Member, ReadyLaminate, date};
-use stillwood_core::season::FEELER_MM;
+use stillwood_core::season::{FEELER_MM, Ready};
 use uuid::Uuid;
 
 /// What the screen works on.
@@ -129,23 +131,21 @@ fn at_hand(app: App) -> Vec<ReadyLaminate> {
         return Vec::new();
     };
     let tools = app.settings.with(|settings| settings.instruments);
-    app.book(|book| {
-        let lines = queries::resting(book, today, mm(FEELER_MM), &|_| None);
-        queries::laminates_to_glue(book, &lines, today, mm(FEELER_MM), &tools).0
-    })
+    let lines = resting(app);
+    app.book(|book| queries::laminates_to_glue(book, &lines, today, mm(FEELER_MM), &tools).0)
 }
 
 /// The screen.
 pub(crate) fn glue_screen() -> AnyView {
     let app = expect_context::<App>();
     let stock = Memo::new(move |_| at_hand(app));
-    let rested = stock.with_untracked(|stock| {
-        let rested = stock.iter().filter(|one| one.rested);
-        rested.map(|one| one.piece).collect::<Vec<_>>()
+    let ready = stock.with_untracked(|stock| {
+        let ready = stock.iter().filter(|one| one.ready == Ready::Yes);
+        ready.map(|one| one.piece).collect::<Vec<_>>()
     });
     let gluing = Gluing {
         stock,
-        chosen: RwSignal::new(rested),
+        chosen: RwSignal::new(ready),
         count: RwSignal::new(usual_count(app).to_string()),
         sought: RwSignal::new(Vec::new()),
         state: RwSignal::new(None),
@@ -194,9 +194,9 @@ pub(crate) fn glue_screen() -> AnyView {
                     <When so=Signal::derive(any)>
                         <h2>"Which may be glued"</h2>
                         <p class="small">
-                            "Those whose rest is over are chosen. Touch one to take it in or leave it out."
+                            "Those that are ready are chosen. Touch one to take it in or leave it out."
                         </p>
-                        <div class="chips" id="laminates">{live(move || chips(gluing))}</div>
+                        <div id="laminates">{live(move || by_readiness(gluing))}</div>
                         <div class="pair">
                             <NumberField name="Laminates in the blank" value=gluing.count />
                         </div>
@@ -260,7 +260,23 @@ fn cautions(app: App, gluing: Gluing) -> AnyView {
     live(words).into_any()
 }
 
-fn chips(gluing: Gluing) -> AnyView {
+/// All laminates, those that are ready first.
+fn by_readiness(gluing: Gluing) -> AnyView {
+    let stock = gluing.stock.get();
+    let group = |ready: Ready| {
+        let mut of = stock.clone();
+        of.retain(|one| one.ready == ready);
+        (!of.is_empty()).then(|| {
+            view! {
+                <h3>{ready.heading()}</h3>
+                <div class="chips">{chips(gluing, of)}</div>
+            }
+        })
+    };
+    Ready::ALL.into_iter().filter_map(group).collect_any()
+}
+
+fn chips(gluing: Gluing, of: Vec<ReadyLaminate>) -> AnyView {
     let one = move |ready: ReadyLaminate| {
         let id = ready.piece;
         let class = ready.laminate.ring_class.map_or("", |class| class.name());
@@ -283,5 +299,5 @@ fn chips(gluing: Gluing) -> AnyView {
             </button>
         }
     };
-    gluing.stock.get().into_iter().map(one).collect_any()
+    of.into_iter().map(one).collect_any()
 }

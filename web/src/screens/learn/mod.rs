@@ -13,8 +13,8 @@ use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Came, CueTold, GroupedBy, Kind};
-use stillwood_core::season::{CueSays, survival_told};
+use stillwood_core::record::{Came, GroupedBy, Kind, PredictorTold};
+use stillwood_core::season::{PredictorSays, survival_told};
 
 /// The screen.
 pub(crate) fn learn_screen() -> AnyView {
@@ -27,7 +27,7 @@ pub(crate) fn learn_screen() -> AnyView {
     };
     let cues = move || {
         let tools = app.settings.with(|settings| settings.instruments);
-        signs(app.book(|book| queries::cues(book, &tools)))
+        signs(app.book(|book| queries::predictors(book, &tools)))
     };
     view! {
         <Frame title="What came of it" back=Route::Workshop class="wide">
@@ -125,23 +125,23 @@ fn groups(came: Vec<Came>) -> AnyView {
         {shares_drawn(&drawn)}
         <ul class="plain">{came.iter().map(row).collect_any()}</ul>
         <p class="small">
-            "The line holds the true share 95 times in 100, were each piece for itself; those of one plank are \
-             alike, so it is wider than that. Budget spent or a better one taken count nowhere."
+            "The line holds the true share 95 times in 100. The pieces of one plank are alike: they count as fewer, \
+             and few planks say little. Budget spent or a better one taken count nowhere."
         </p>
     }
     .into_any()
 }
 
 /// Each sign, and what it told.
-fn signs(cues: Vec<CueTold>) -> AnyView {
-    let row = |told: &CueTold| {
-        let words = match &told.cue {
+fn signs(cues: Vec<PredictorTold>) -> AnyView {
+    let row = |told: &PredictorTold| {
+        let words = match &told.predictor {
             Err(_) => "nothing to compare yet".to_owned(),
             Ok(cue) => {
                 let planks = counted(cue.pairs, "plank", "planks");
                 let says = match cue.says {
-                    CueSays::MoreWithMore => "more of it, more came through",
-                    CueSays::MoreWithLess => "more of it, less came through",
+                    PredictorSays::MoreWithMore => "more of it, more came through",
+                    PredictorSays::MoreWithLess => "more of it, less came through",
                     other => other.words(),
                 };
                 match cue.interval {
@@ -154,7 +154,7 @@ fn signs(cues: Vec<CueTold>) -> AnyView {
             }
         };
         let asked = told.clone();
-        let words = match &told.cue {
+        let words = match &told.predictor {
             Err(_) => words.into_any(),
             Ok(_) => told_figure(format!("Sign: {}", told.name), words, move || {
                 asked.working()

@@ -43,7 +43,7 @@ fn answered(answer: &StartAnswer, wish: &StartWish) -> AnyView {
         }
     };
     view! {
-        <p class="note" id="to-start">{told}</p>
+        <p class="note" id="to-start">{told} " " {answer.range_in_words()}</p>
         <p class="small">
             {format!("In hand, counted in: {}.", in_hand_words(&answer.in_hand, wish.laminates_per_blank))}
         </p>

@@ -8,7 +8,7 @@ use crate::screens::figures::{counted, in_hand_words};
 use chrono::NaiveDate;
 use leptos::prelude::*;
 use stillwood_core::record::{StartAnswer, StartFigure, WishAnswer, Wished};
-use stillwood_core::season::{LatestDays, StageShare, latest_told, survival, survival_told};
+use stillwood_core::season::{LatestDays, StageShare, latest_told, survival_of, survival_told};
 
 /// In a hundred.
 fn times(chance: f64) -> String {
@@ -77,6 +77,7 @@ fn verdict(
     let blanks = counted(wish.blanks as usize, "good blank", "good blanks");
     let by = wish.by.map_or_else(String::new, |by| format!(" by {by}"));
     let in_hand = start.chance_in_hand();
+    let range = start.range_in_words().unwrap_or_default();
     let alone = format!("What is in hand gives {blanks}{by} {}.", times(in_hand));
     let (class, strong, rest) = match start.planks {
         Some(0) => ("note good", "Enough is in hand.".to_owned(), alone),
@@ -91,7 +92,7 @@ fn verdict(
                 "Start {} more.",
                 counted(planks as usize, "plank", "planks")
             ),
-            format!("{alone} With them it is {}.", times(start.chance())),
+            format!("{alone} With them it is {}. {range}", times(start.chance())),
         ),
         None => {
             let most = start.chances.len().saturating_sub(1);
@@ -99,7 +100,7 @@ fn verdict(
                 "note doubt",
                 "Too few to say.".to_owned(),
                 format!(
-                    "{alone} Even {most} planks more are not that sure: too few of yours are decided yet."
+                    "{alone} Even {most} planks more are not that sure: too few of yours are decided yet. {range}"
                 ),
             )
         }
@@ -189,9 +190,9 @@ fn share(name: &str, share: StageShare) -> (String, AnyView) {
             let words = format!("{:.0} % taken, none decided", share * 100.0);
             (name.to_owned(), given(words))
         }
-        StageShare::Counted { through, of } => {
-            let tell = move || Some(survival_told(&survival(through, of).ok()?));
-            told_fact(name, format!("{through} of {of}"), tell)
+        StageShare::Counted(count) => {
+            let tell = move || Some(survival_told(&survival_of(count).ok()?));
+            told_fact(name, format!("{} of {}", count.through, count.of), tell)
         }
     }
 }
@@ -218,8 +219,8 @@ pub(crate) fn stands_on(start: &StartAnswer) -> AnyView {
         share("Blanks that came through", blanks),
         told_fact(
             "Likeness of one plank's laminates",
-            format!("{:.2}", start.likeness),
-            tell(StartFigure::Likeness),
+            format!("{:.2}", start.intraclass_correlation),
+            tell(StartFigure::IntraclassCorrelation),
         ),
     ];
     let few: Vec<String> = start

@@ -61,7 +61,7 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
             .map(|wood| wood.text.as_str())
             .collect();
         let dries = queries::dries(book, piece, scale).map(|report| match report {
-            Ok(report) => report.drying.words().to_owned(),
+            Ok(report) => report.in_words(),
             Err(why) => why.to_string(),
         });
         let weighed = work
@@ -165,7 +165,7 @@ fn dried(
     let left = fit.map(|fit| {
         let left = &fit.left;
         let [value, low, high] = [left.value, left.low, left.high].map(moisture);
-        format!("{value} ({low} to {high})")
+        format!("{value} ({low} to {high}), if the air was as logged")
     });
     let settles = fit.map(|fit| show::mass(in_kg(fit.settles_at.value), units));
     let last = piece.work.weighings.last().map(|said| said.on);
@@ -361,7 +361,7 @@ fn change_in_words(change: &Change, units: Units) -> Option<String> {
     let by = in_mm(change.by?);
     let sign = if change.signed && by > 0.0 { "+" } else { "" };
     let limit = change.limit.map_or_else(String::new, |limit| {
-        format!(" of {}", show::gap(limit.out_mm, units))
+        format!(" of {}", show::gap(limit.reject_mm, units))
     });
     let by = show::gap(by, units);
     Some(format!("{} {sign}{by}{limit}", change.warp.name()))

@@ -26,7 +26,7 @@ const WANTED: [&str; 6] = [
     "Ripe",
     "Due this week",
     "Resting",
-    "Still drying",
+    "Weight still changing",
     "Steady, not yet ripe",
 ];
 
@@ -40,7 +40,7 @@ fn fits(line: &Due, wanted: usize) -> bool {
         1 => key == Some(DateKey::Ripe),
         2 => key == Some(DateKey::DueSoon),
         3 => key == Some(DateKey::Resting),
-        4 => line.is_drying(),
+        4 => line.weight_changes(),
         5 => line.is_early(),
         _ => true,
     }
@@ -93,7 +93,7 @@ impl Chosen {
                 lines.filter(|line| fits(line, wanted)).count()
             };
             format!(
-                "{} at rest: {} ripe, {} due this week, {} still drying.",
+                "{} at rest: {} ripe, {} due this week, {} still changing in weight.",
                 counted(of(0), "piece", "pieces"),
                 of(1),
                 of(2),

@@ -53,8 +53,7 @@ pub(crate) fn resting(app: App) -> Vec<RestLine> {
     let scale = scale_of(app);
     let at_rest = |book: &Book| {
         let today = date(&clock::now().day)?;
-        let weight = |piece: &_| queries::weight_at_rest(book, piece, scale);
-        Some(queries::resting(book, today, feeler(), &weight))
+        Some(queries::resting(book, today, feeler(), scale))
     };
     app.book(at_rest).unwrap_or_default()
 }
@@ -62,8 +61,7 @@ pub(crate) fn resting(app: App) -> Vec<RestLine> {
 /// How a piece rests; `None` where it does not.
 pub(crate) fn rest_line(app: App, book: &Book, piece: &Piece) -> Option<RestLine> {
     let scale = scale_of(app);
-    let weight = queries::weight_at_rest(book, piece, scale);
-    queries::rest_line(book, piece, date(&clock::now().day)?, feeler(), weight)
+    queries::rest_line(book, piece, date(&clock::now().day)?, feeler(), scale)
 }
 
 /// All that waits for a day, that of the first day in front.
@@ -72,8 +70,7 @@ fn due(app: App) -> Vec<Due> {
     let lines = resting(app);
     let waiting = |book: &Book| {
         let today = date(&clock::now().day)?;
-        let weight = |piece: &_| queries::weight_at_rest(book, piece, scale);
-        Some(queries::due(book, lines, today, &weight))
+        Some(queries::due(book, lines, today, scale))
     };
     app.book(waiting).unwrap_or_default()
 }
@@ -87,8 +84,7 @@ fn waits(app: App, book: &Book, piece: &Piece) -> Option<Waits> {
         return Some(Waits::Rest(line.stage, line.ready));
     }
     let scale = scale_of(app);
-    let weight = queries::weight_at_rest(book, piece, scale);
-    let room = queries::resting_in_room(book, piece, date(&clock::now().day)?, weight);
+    let room = queries::resting_in_room(book, piece, date(&clock::now().day)?, scale);
     room.map(Waits::Room)
 }
 

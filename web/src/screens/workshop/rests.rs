@@ -16,7 +16,7 @@ use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::show;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Happening, RoomRead, Said, WitnessTold};
-use stillwood_core::season::{Limit, Stage, StageTerms, Warp};
+use stillwood_core::season::{Limit, Stage, StageLimits, Warp};
 use uuid::Uuid;
 
 const ROOM: [Ask; 6] = [
@@ -135,7 +135,7 @@ fn change_name(stage: Stage) -> &'static str {
 
 fn card(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
     let facts = move || {
-        let terms = app.book(|book| queries::stage_terms(book, stage));
+        let terms = app.book(|book| queries::stage_limits(book, stage));
         in_words(stage, &terms, app.units.get())
     };
     let name = change_name(stage);
@@ -148,14 +148,14 @@ fn card(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
     .into_any()
 }
 
-fn in_words(stage: Stage, terms: &StageTerms, units: Units) -> Vec<(String, Option<String>)> {
+fn in_words(stage: Stage, terms: &StageLimits, units: Units) -> Vec<(String, Option<String>)> {
     let months = match terms.months_most {
         Some(most) => format!("{} to {most} months", terms.months),
         None => format!("{} months and more", terms.months),
     };
     let limit = |limit: Limit| {
-        let out = format!("out over {}", show::gap(limit.out_mm, units));
-        match limit.watch_mm {
+        let out = format!("out over {}", show::gap(limit.reject_mm, units));
+        match limit.warn_mm {
             Some(watch) => format!("watched over {}, {out}", show::gap(watch, units)),
             None => out,
         }
@@ -179,7 +179,7 @@ fn in_words(stage: Stage, terms: &StageTerms, units: Units) -> Vec<(String, Opti
 }
 
 fn stage_form(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
-    let terms = app.book_now(|book| queries::stage_terms(book, stage));
+    let terms = app.book_now(|book| queries::stage_limits(book, stage));
     let sheet = Sheet {
         key: Open::Stage(stage).key(),
         words: format!("terms for {}", stage.name()),

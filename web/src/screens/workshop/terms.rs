@@ -5,7 +5,7 @@ use super::form::Filled;
 use crate::held::Wrong;
 use stillwood_core::quantity::show;
 use stillwood_core::record::{Happening, StageSet};
-use stillwood_core::season::{Limit, Stage, StageTerms};
+use stillwood_core::season::{Limit, Stage, StageLimits};
 
 const WEEKS: Ask = hinted(
     "Weeks in the room",
@@ -41,7 +41,7 @@ static TERMS: [Ask; 12] = [
 ];
 
 /// The terms in force, as texts for the fields.
-pub(super) fn begins(terms: &StageTerms) -> Vec<(&'static str, String)> {
+pub(super) fn begins(terms: &StageLimits) -> Vec<(&'static str, String)> {
     let length = |mm: f64| format!("{} mm", show::number(mm, 3));
     let mut begins = vec![
         ("Months at least", terms.months.to_string()),
@@ -59,8 +59,8 @@ pub(super) fn begins(terms: &StageTerms) -> Vec<(&'static str, String)> {
     }
     let mut put = |out: &'static str, watch: &'static str, limit: Option<Limit>| {
         if let Some(limit) = limit {
-            begins.push((out, length(limit.out_mm)));
-            begins.push((watch, limit.watch_mm.map(length).unwrap_or_default()));
+            begins.push((out, length(limit.reject_mm)));
+            begins.push((watch, limit.warn_mm.map(length).unwrap_or_default()));
         }
     };
     put("Bow: out beyond", "Bow: watched beyond", terms.bow);
@@ -83,17 +83,17 @@ fn whole(typed: Filled, label: &str) -> Result<Option<u32>, Wrong> {
 }
 
 fn limit(typed: Filled, out: &str, watch: &str) -> Result<Option<Limit>, Wrong> {
-    let watch_mm = typed.taken(watch)?.map(|taken| taken.value);
-    match (typed.taken(out)?, watch_mm) {
+    let warn_mm = typed.taken(watch)?.map(|taken| taken.value);
+    match (typed.taken(out)?, warn_mm) {
         (None, None) => Ok(None),
         (None, Some(_)) => Err(Wrong::missing(out)),
-        (Some(out_at), Some(watch_mm)) if watch_mm >= out_at.value => {
+        (Some(out_at), Some(warn_mm)) if warn_mm >= out_at.value => {
             let why = "It has to be less than where it is out.";
             Err(Wrong::at(watch, why))
         }
-        (Some(out_at), watch_mm) => Ok(Some(Limit {
-            out_mm: out_at.value,
-            watch_mm,
+        (Some(out_at), warn_mm) => Ok(Some(Limit {
+            reject_mm: out_at.value,
+            warn_mm,
         })),
     }
 }
@@ -102,7 +102,7 @@ fn limit(typed: Filled, out: &str, watch: &str) -> Result<Option<Limit>, Wrong> 
 pub(super) fn stage_set(typed: Filled, stage: Stage) -> Result<Happening, Wrong> {
     let least = whole(typed, "Months at least")?;
     let least = least.ok_or_else(|| Wrong::missing("Months at least"))?;
-    let terms = StageTerms {
+    let terms = StageLimits {
         bow: limit(typed, "Bow: out beyond", "Bow: watched beyond")?,
         crook: limit(typed, "Crook: out beyond", "Crook: watched beyond")?,
         cup: limit(typed, "Cup: out beyond", "Cup: watched beyond")?,

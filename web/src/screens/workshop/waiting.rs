@@ -2,12 +2,10 @@
 //! found. It draws what core knows of their lives.
 
 use super::list::PAGE;
-use super::today;
 use crate::app::App;
 use crate::parts::{CollectAny, live};
 use crate::route::Route;
 use crate::screens::figures::counted;
-use chrono::NaiveDate;
 use leptos::prelude::*;
 use stillwood_core::order;
 use stillwood_core::record::queries;
@@ -23,15 +21,14 @@ struct Waiting {
 }
 
 /// What waits for no day; of it, what has all words that were typed.
-fn waiting(book: &Book, today: NaiveDate, typed: &str) -> Vec<Waiting> {
+fn waiting(book: &Book, typed: &str) -> Vec<Waiting> {
     let one = |piece: &Piece, words: String| Waiting {
         id: piece.id,
         mark: piece.mark.clone(),
         words,
     };
     let idle = queries::stock(book).filter(|piece| {
-        let waits = piece.work.rest().is_some()
-            || queries::resting_in_room(book, piece, today, None).is_some();
+        let waits = piece.work.rest().is_some() || queries::in_room_since(book, piece).is_some();
         !waits && piece.is_bought()
     });
     let mut all: Vec<Waiting> = idle
@@ -74,7 +71,7 @@ fn cut_weeks_after(weeks: u32) -> String {
 /// The list of them, of those with all words that were typed.
 pub(super) fn not_at_rest(app: App, typed: RwSignal<String>) -> AnyView {
     let most = RwSignal::new(PAGE);
-    let all = Memo::new(move |_| app.book(|book| waiting(book, today(), &typed.get())));
+    let all = Memo::new(move |_| app.book(|book| waiting(book, &typed.get())));
     let list = move || {
         let (all, most) = (all.get(), most.get());
         let count = all.len();

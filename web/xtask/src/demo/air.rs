@@ -62,11 +62,11 @@ pub(super) fn readings() -> Vec<Reading> {
         .collect()
 }
 
-/// The equilibrium of the room, day by day.
+/// The air of the room, day by day: it changes evenly from one first of a month to the next.
 #[derive(Debug)]
 pub(super) struct Air {
-    /// The day of each reading, and the equilibrium from then on, %.
-    from: Vec<(i64, f64)>,
+    /// The day of each reading, the humidity, % and the temperature, °C.
+    from: Vec<(i64, f64, f64)>,
 }
 
 impl Air {
@@ -74,19 +74,32 @@ impl Air {
     pub(super) fn of_the_room() -> Result<Self> {
         let from = readings()
             .iter()
-            .map(|read| {
-                let air = emc(celsius(read.temperature), Humidity::percent(read.humidity))
-                    .map_err(|why| anyhow!("{}: {why}", read.day))?;
-                Ok((day_number(&read.day)?, air.in_percent()))
-            })
+            .map(|read| Ok((day_number(&read.day)?, read.humidity, read.temperature)))
             .collect::<Result<_>>()?;
         Ok(Self { from })
     }
 
-    /// The equilibrium on a day by the reading before it, %.
-    pub(super) fn on(&self, day: i64) -> f64 {
-        let before = self.from.iter().rfind(|(from, _)| *from <= day);
-        before.or(self.from.first()).map_or(0.0, |(_, air)| *air)
+    /// The humidity, % and the temperature, °C, on a day; before the first reading as then, after the last as
+    /// last.
+    pub(super) fn on(&self, day: i64) -> Result<(f64, f64)> {
+        let at = self.from.partition_point(|(from, ..)| *from <= day).max(1);
+        let last = self.from.get(at - 1).context("the room was never read")?;
+        let (from, humidity, temperature) = *last;
+        let day = day.max(from);
+        let Some((until, then, warmth)) = self.from.get(at) else {
+            return Ok((humidity, temperature));
+        };
+        let along = (day - from) as f64 / (until - from) as f64;
+        let between = |a: f64, b: f64| a + along * (b - a);
+        Ok((between(humidity, *then), between(temperature, *warmth)))
+    }
+
+    /// The equilibrium on a day, %.
+    fn settles_at(&self, day: i64) -> Result<f64> {
+        let (humidity, temperature) = self.on(day)?;
+        let air = emc(celsius(temperature), Humidity::percent(humidity));
+        let air = air.map_err(|why| anyhow!("day {day}: {why}"))?;
+        Ok(air.in_percent())
     }
 }
 
@@ -103,9 +116,9 @@ pub(super) struct Wet {
 
 impl Wet {
     /// How wet it is on a later day, %.
-    pub(super) fn on(&self, day: i64, air: &Air) -> f64 {
-        (self.since..day).fold(self.percent, |wet, day| {
-            wet + (air.on(day) - wet) / self.lag
+    pub(super) fn on(&self, day: i64, air: &Air) -> Result<f64> {
+        (self.since..day).try_fold(self.percent, |wet, day| {
+            Ok(wet + (air.settles_at(day)? - wet) / self.lag)
         })
     }
 }

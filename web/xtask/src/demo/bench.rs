@@ -49,6 +49,7 @@ pub(super) struct Bench {
     /// Readings of the room that are still to come.
     room: Vec<Reading>,
     room_id: Uuid,
+    room_read_on: i64,
     pub(super) today: i64,
     pub(super) wood: BTreeMap<String, Wood>,
 }
@@ -85,6 +86,7 @@ impl Bench {
             last_mark,
             air: Air::of_the_room()?,
             room: readings(),
+            room_read_on: 0,
             today: 0,
             wood: BTreeMap::new(),
         })
@@ -113,17 +115,7 @@ impl Bench {
         }
         for one in due {
             self.pen.next_day(Day::in_the_workshop(&one.day)?, 8 * 3600);
-            let read = RoomRead {
-                climate: Climate {
-                    humidity: Some(typed(one.humidity, "%", 0)?),
-                    temperature: Some(typed(one.temperature, "°C", 0)?),
-                },
-                hygrometer: "dial by the door".to_owned(),
-                room: "workshop".to_owned(),
-                witness: None,
-            };
-            self.pen
-                .write(self.room_id, Happening::RoomRead(Box::new(read)))?;
+            self.log_the_room(one.humidity, one.temperature)?;
         }
         self.today = today;
         self.pen.next_day(Day::in_the_workshop(date)?, 9 * 3600);
@@ -190,15 +182,46 @@ impl Bench {
         self.record(mark, Happening::Placed(Placed { place }))
     }
 
+    /// The air of the room as the dial by the door shows it today, once a day.
+    pub(super) fn read_the_room(&mut self) -> Result<()> {
+        if self.room_read_on == self.today {
+            return Ok(());
+        }
+        self.room_read_on = self.today;
+        let (humidity, temperature) = self.air.on(self.today)?;
+        self.pen.wait(45);
+        self.log_the_room(humidity.round(), temperature.round())
+    }
+
+    fn log_the_room(&mut self, humidity: f64, temperature: f64) -> Result<()> {
+        let read = RoomRead {
+            climate: Climate {
+                humidity: Some(typed(humidity, "%", 0)?),
+                temperature: Some(typed(temperature, "°C", 0)?),
+            },
+            hygrometer: "dial by the door".to_owned(),
+            room: "workshop".to_owned(),
+            witness: None,
+        };
+        let read = Happening::RoomRead(Box::new(read));
+        self.pen.write(self.room_id, read).map(|_| ())
+    }
+
+    /// The room is read, and pieces are weighed.
+    pub(super) fn weigh_all(&mut self, marks: &[String]) -> Result<()> {
+        self.read_the_room()?;
+        marks.iter().try_for_each(|mark| self.weigh(mark))
+    }
+
     /// A piece is weighed: planks on the hanging scale, all else on the bench scale.
     pub(super) fn weigh(&mut self, mark: &str) -> Result<()> {
         let wood = self.wood(mark)?;
-        let wet = wood.wet.on(self.today, &self.air);
+        let wet = wood.wet.on(self.today, &self.air)?;
         let volume: f64 = wood.size.iter().product::<f64>() * 1e-9;
         let mass = volume * wood.dry * (1.0 + wet / 100.0);
         let (scale, step, places) = match wood.kind {
             Kind::Plank => ("hanging", 0.05, 2),
-            _ => ("bench", 0.005, 3),
+            _ => ("bench", 0.001, 3),
         };
         let weighed = Weighed {
             mass: typed((mass / step).round() * step, "kg", places)?,

@@ -5,7 +5,7 @@
 use anyhow::{Result, ensure};
 use stillwood_core::plank::Reason;
 use stillwood_core::record::{Downgraded, Happening, StageSet};
-use stillwood_core::season::{Limit, Stage, StageTerms};
+use stillwood_core::season::{Limit, Stage, StageLimits};
 
 use super::seasons::{LOFT, SHELF_A, SHELF_B, Tale};
 use super::yards::FIRST_DAY;
@@ -49,6 +49,9 @@ impl Tale {
         }
         self.discard(&mut laminates, &[5, 6], Reason::Sprang)?;
         self.rest(&laminates, SHELF_B)?;
+        self.bench.weigh_all(&laminates)?;
+        self.bench.day("2024-11-30")?;
+        self.bench.weigh_all(&laminates)?;
         Ok(laminates)
     }
 
@@ -56,6 +59,7 @@ impl Tale {
     pub(super) fn first_blanks(&mut self, mut laminates: Vec<String>) -> Result<()> {
         self.bench.day("2025-01-25")?;
         self.bench.none_moved(&laminates)?;
+        self.bench.weigh_all(&laminates)?;
         self.set_terms_for_blanks()?;
         self.bench.day("2025-05-10")?;
         let moved = [3, 12, 20];
@@ -74,6 +78,7 @@ impl Tale {
             };
             self.bench.check(mark, shape)?;
         }
+        self.bench.weigh_all(&laminates)?;
         self.discard(&mut laminates, &moved, Reason::Moved)?;
         // Fourteen of sycamore and five of walnut are left; one of them is too lively for a neck.
         let lively = laminates.remove(7);
@@ -94,8 +99,10 @@ impl Tale {
         self.last_three = drawn("SWS", &mut laminates, &mut walnut)?;
         self.bench.day("2025-05-19")?;
         let blanks = self.blanks.clone();
+        self.bench.read_the_room()?;
         self.rest_and_weigh(&blanks, LOFT)?;
         self.bench.day("2025-08-16")?;
+        self.bench.read_the_room()?;
         let shapes = [
             ["+0.1", "+0.05", "0"],
             ["0", "-0.05", "0"],
@@ -106,9 +113,9 @@ impl Tale {
 
     /// Blanks are held to a bow as well.
     fn set_terms_for_blanks(&mut self) -> Result<()> {
-        let terms = StageTerms {
+        let terms = StageLimits {
             bow: Some(Limit::watched(0.3, 0.6)),
-            ..StageTerms::supplied(Stage::Blanks)
+            ..StageLimits::supplied(Stage::Blanks)
         };
         let stage = Stage::Blanks;
         let about = self.bench.pen.id();

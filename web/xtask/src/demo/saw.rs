@@ -23,7 +23,7 @@ const CROSSCUT_KERF: f64 = 3.2;
 const LAMINATE: f64 = 20.0;
 const RIP_KERF: f64 = 2.4;
 /// The days in which a laminate has done all but 37 % of the way to its air.
-const LAMINATES_LAG: f64 = 25.0;
+const LAMINATES_LAG: f64 = 12.0;
 
 /// How a piece is cut.
 struct Layout {
@@ -92,7 +92,7 @@ impl Bench {
         let marks = child_marks(mark, layout.kind, layout.places.len());
         let wet = Wet {
             since: self.today,
-            percent: parent.wet.on(self.today, &self.air),
+            percent: parent.wet.on(self.today, &self.air)?,
             lag: match layout.kind {
                 Kind::Laminate => LAMINATES_LAG,
                 _ => parent.wet.lag,
@@ -162,6 +162,10 @@ impl Bench {
         let first = woods.first().context("a blank of nothing")?;
         let count = woods.len() as f64;
         let mean = |of: &dyn Fn(&Wood) -> f64| woods.iter().map(of).sum::<f64>() / count;
+        let wet: Vec<f64> = woods
+            .iter()
+            .map(|wood| wood.wet.on(self.today, &self.air))
+            .collect::<Result<_>>()?;
         let [length, width, _] = first.size;
         let blank = Wood {
             id: self.pen.id(),
@@ -170,7 +174,7 @@ impl Bench {
             dry: mean(&|wood| wood.dry),
             wet: Wet {
                 since: self.today,
-                percent: mean(&|wood| wood.wet.on(self.today, &self.air)),
+                percent: wet.iter().sum::<f64>() / count,
                 lag: 70.0,
             },
         };

@@ -145,6 +145,8 @@ impl Tale {
             pieces.extend(self.bench.crosscut(plank, count, None)?);
         }
         self.rest_and_weigh(&pieces, SHELF_A)?;
+        let blanks = self.blanks.clone();
+        self.bench.weigh_all(&blanks)?;
         self.bench.day("2025-11-20")?;
         self.arrive(&INCH_DAY.date)?;
         self.bench.put("R4-9-A", "open shed")
@@ -173,6 +175,7 @@ impl Tale {
     fn winter_of_2025(&mut self) -> Result<()> {
         self.bench.day("2025-11-29")?;
         let blanks = self.blanks.clone();
+        self.bench.read_the_room()?;
         let shapes = [
             ["+0.1", "0", "0"],
             ["+0.1", "-0.05", "0"],
@@ -188,6 +191,8 @@ impl Tale {
             ["+0.1", "+0.2", "0.1 L"],
         ];
         self.check_and_weigh(&marks(&RESTING_2025), &shapes)?;
+        let blanks = self.blanks.clone();
+        self.bench.weigh_all(&blanks)?;
         self.bench.day("2026-02-14")?;
         let became = "bass with five strings, number 7".to_owned();
         self.bench
@@ -195,6 +200,9 @@ impl Tale {
     }
 
     fn spring_of_2026(&mut self) -> Result<()> {
+        self.bench.day("2026-03-14")?;
+        let blanks = self.blanks[1..].to_vec();
+        self.bench.weigh_all(&blanks)?;
         self.bench.day("2026-04-25")?;
         let shapes = [
             ["+0.2", "-0.2", "0.3 R"],
@@ -210,6 +218,7 @@ impl Tale {
         laminates.extend(self.bench.rip("K7-28-8 a", 6)?);
         self.discard(&mut laminates, &[0], Reason::Sprang)?;
         self.rest(&laminates, SHELF_B)?;
+        self.bench.weigh_all(&laminates)?;
         let grain = [
             ("78", "1:40"),
             ("74", "1:36"),
@@ -230,8 +239,7 @@ impl Tale {
 
     /// The wet pieces are followed closely, their neighbour from a dry place now and then.
     fn weigh_the_wet(&mut self) -> Result<()> {
-        self.bench.weigh("R4-9-A a")?;
-        self.bench.weigh("R4-9-A b")
+        self.bench.weigh_all(&marks(&["R4-9-A a", "R4-9-A b"]))
     }
 
     fn weigh_the_wet_and_the_dry(&mut self) -> Result<()> {
@@ -242,6 +250,7 @@ impl Tale {
     fn summer_of_2026(&mut self) -> Result<()> {
         self.bench.day("2026-06-06")?;
         self.weigh_the_wet()?;
+        self.bench.weigh_all(&matching())?;
         let three = std::mem::take(&mut self.last_three);
         self.bench.none_moved(&three)?;
         let blank = self.bench.glue(&three, "0611", 30.0)?;
@@ -254,6 +263,7 @@ impl Tale {
         }
         self.bench.day("2026-08-08")?;
         self.weigh_the_wet_and_the_dry()?;
+        self.bench.weigh_all(&matching())?;
         self.bench.none_moved(&matching())?;
         let shapes = [
             ["+0.3", "+0.4", "0.3 L"],
@@ -270,10 +280,13 @@ impl Tale {
             .record("K7-1-X b", Happening::Missing(Missing {}))?;
         let resting = self.bench.rip("K7-5-P b", 8)?;
         self.rest(&resting, SHELF_B)?;
+        self.bench.weigh_all(&resting)?;
         let young = self.blanks[3].clone();
         self.check_and_weigh(&[young], &[["+0.1", "0", "0"]])?;
         self.bench.day("2026-10-10")?;
         self.weigh_the_wet()?;
+        self.bench.weigh_all(&matching())?;
+        self.bench.weigh_all(&resting)?;
         self.bench.day("2026-10-30")?;
         let reserved = Reserved {
             name: "Alma".to_owned(),
@@ -283,6 +296,7 @@ impl Tale {
             .record(&self.blanks[1].clone(), Happening::Reserved(reserved))?;
         self.bench.day("2026-11-14")?;
         self.check(&matching(), &MATCHING_SHAPES)?;
+        self.bench.weigh_all(&matching())?;
         // The last ones are still to be looked at.
         for (mark, (rings, grain)) in matching().iter().zip(MATCHING_SIDES) {
             self.bench.look_at_the_sides(mark, rings, grain)?;

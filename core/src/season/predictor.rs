@@ -10,7 +10,7 @@ use thiserror::Error;
 
 /// Why nothing can be said of a cue.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
-pub enum CueError {
+pub enum PredictorError {
     /// A cue or outcome that is no number.
     #[error("{0} is no number to compare")]
     NoNumber(f64),
@@ -21,7 +21,7 @@ pub enum CueError {
 
 /// What the pairs say.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum CueSays {
+pub enum PredictorSays {
     /// Fewer than five pairs.
     TooFew,
     /// The interval holds no relation at all.
@@ -32,21 +32,21 @@ pub enum CueSays {
     MoreWithLess,
 }
 
-impl CueSays {
+impl PredictorSays {
     /// In the maker's words.
     pub fn words(self) -> &'static str {
         match self {
-            CueSays::TooFew => "too few to say",
-            CueSays::NoSignYet => "no sign yet",
-            CueSays::MoreWithMore => "more of it goes with more",
-            CueSays::MoreWithLess => "more of it goes with less",
+            PredictorSays::TooFew => "too few to say",
+            PredictorSays::NoSignYet => "no sign yet",
+            PredictorSays::MoreWithMore => "more of it goes with more",
+            PredictorSays::MoreWithLess => "more of it goes with less",
         }
     }
 }
 
 /// How a cue and an outcome go together.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Cue {
+pub struct Predictor {
     /// How many pairs.
     pub pairs: usize,
     /// Spearman's rank correlation, -1 to 1.
@@ -56,7 +56,7 @@ pub struct Cue {
     /// Kendall's tau-b, -1 to 1.
     pub kendall: f64,
     /// What that says.
-    pub says: CueSays,
+    pub says: PredictorSays,
 }
 
 /// Fewer pairs than this are not judged: five that agree throughout are the fewest that chance brings
@@ -72,18 +72,18 @@ const FEWEST: usize = 5;
 /// package's documentation). An error for what is no number, or where nothing differs.
 ///
 /// ```
-/// use stillwood_core::season::{CueSays, rank_correlation};
+/// use stillwood_core::season::{PredictorSays, rank_correlation};
 /// let runout_and_share = [(20.0, 0.9), (15.0, 0.7), (12.0, 0.8), (25.0, 0.6), (18.0, 0.8)];
-/// assert_eq!(rank_correlation(&runout_and_share).unwrap().says, CueSays::NoSignYet);
+/// assert_eq!(rank_correlation(&runout_and_share).unwrap().says, PredictorSays::NoSignYet);
 /// ```
-pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Cue, CueError> {
+pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Predictor, PredictorError> {
     let cues: Vec<f64> = pairs.iter().map(|pair| pair.0).collect();
     let outcomes: Vec<f64> = pairs.iter().map(|pair| pair.1).collect();
     if let Some(bad) = cues.iter().chain(&outcomes).find(|x| x.is_nan()) {
-        return Err(CueError::NoNumber(*bad));
+        return Err(PredictorError::NoNumber(*bad));
     }
-    let spearman = correlation(&ranks(&cues), &ranks(&outcomes)).ok_or(CueError::AllAlike)?;
-    let kendall = tau_b(pairs).ok_or(CueError::AllAlike)?;
+    let spearman = correlation(&ranks(&cues), &ranks(&outcomes)).ok_or(PredictorError::AllAlike)?;
+    let kendall = tau_b(pairs).ok_or(PredictorError::AllAlike)?;
     let agree = spearman.abs() > 1.0 - 1e-12;
     let interval = if pairs.len() < FEWEST || agree {
         None
@@ -95,15 +95,15 @@ pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Cue, CueError> {
         None => agree,
     };
     let says = if pairs.len() < FEWEST {
-        CueSays::TooFew
+        PredictorSays::TooFew
     } else if !shows {
-        CueSays::NoSignYet
+        PredictorSays::NoSignYet
     } else if spearman > 0.0 {
-        CueSays::MoreWithMore
+        PredictorSays::MoreWithMore
     } else {
-        CueSays::MoreWithLess
+        PredictorSays::MoreWithLess
     };
-    Ok(Cue {
+    Ok(Predictor {
         pairs: pairs.len(),
         spearman,
         interval,
@@ -152,7 +152,7 @@ formula! {
 }
 
 /// How a rank correlation was worked out, from its pairs; `None` where there is none.
-pub fn cue_told(pairs: &[(f64, f64)]) -> Option<Working> {
+pub fn predictor_told(pairs: &[(f64, f64)]) -> Option<Working> {
     let cue = rank_correlation(pairs).ok()?;
     let (cues, outcomes): (Vec<f64>, Vec<f64>) = pairs.iter().copied().unzip();
     let (x, y) = (ranks(&cues), ranks(&outcomes));
@@ -297,17 +297,20 @@ mod tests {
     fn words_follow_the_interval() {
         let rising: Vec<_> = (0..5).map(|n| (f64::from(n), f64::from(n * n))).collect();
         let found = rank_correlation(&rising).unwrap();
-        assert_eq!((found.says, found.interval), (CueSays::MoreWithMore, None));
+        assert_eq!(
+            (found.says, found.interval),
+            (PredictorSays::MoreWithMore, None)
+        );
         let falling: Vec<_> = rising.iter().map(|(x, y)| (*x, -y)).collect();
         assert_eq!(
             rank_correlation(&falling).unwrap().says,
-            CueSays::MoreWithLess
+            PredictorSays::MoreWithLess
         );
         assert_eq!(
             rank_correlation(&rising[..4]).unwrap().says,
-            CueSays::TooFew
+            PredictorSays::TooFew
         );
-        assert_eq!(CueSays::NoSignYet.words(), "no sign yet");
+        assert_eq!(PredictorSays::NoSignYet.words(), "no sign yet");
     }
 
     #[test]
@@ -317,7 +320,7 @@ mod tests {
             .map(|n| (f64::from(n), f64::from(u8::from(n % 4 < 3 && n < 20))))
             .collect();
         let found = rank_correlation(&pairs).unwrap();
-        assert_eq!(found.says, CueSays::MoreWithLess);
+        assert_eq!(found.says, PredictorSays::MoreWithLess);
         assert!(found.spearman < found.kendall && found.kendall < 0.0);
     }
 
@@ -330,16 +333,16 @@ mod tests {
         let rising: Vec<_> = (0..12).map(f64::from).zip(places).collect();
         let falling: Vec<_> = rising.iter().map(|(x, y)| (*x, -y)).collect();
         let (up, down) = (rank_correlation(&rising), rank_correlation(&falling));
-        assert_eq!(up.unwrap().says, CueSays::MoreWithMore);
-        assert_eq!(down.unwrap().says, CueSays::MoreWithLess);
+        assert_eq!(up.unwrap().says, PredictorSays::MoreWithMore);
+        assert_eq!(down.unwrap().says, PredictorSays::MoreWithLess);
     }
 
     #[test]
     fn nothing_to_compare_is_an_error() {
-        assert_eq!(rank_correlation(&[]), Err(CueError::AllAlike));
+        assert_eq!(rank_correlation(&[]), Err(PredictorError::AllAlike));
         assert_eq!(
             rank_correlation(&[(1.0, 2.0), (1.0, 3.0)]),
-            Err(CueError::AllAlike)
+            Err(PredictorError::AllAlike)
         );
         assert!(rank_correlation(&[(f64::NAN, 2.0), (1.0, 3.0)]).is_err());
     }

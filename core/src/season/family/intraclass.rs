@@ -13,20 +13,20 @@ use crate::quantity::{Pen, Silent, Working, formula};
 /// or none came through. Analysis of variance estimator for counts, from memory.
 ///
 /// ```
-/// use stillwood_core::season::likeness_of_planks;
+/// use stillwood_core::season::intraclass_correlation;
 /// // All or none of a plank.
-/// assert_eq!(likeness_of_planks(&[(6, 6), (0, 6), (6, 6)]), Some(1.0));
-/// assert!(likeness_of_planks(&[(3, 6), (3, 6), (3, 6)]).unwrap() < 0.0);
+/// assert_eq!(intraclass_correlation(&[(6, 6), (0, 6), (6, 6)]), Some(1.0));
+/// assert!(intraclass_correlation(&[(3, 6), (3, 6), (3, 6)]).unwrap() < 0.0);
 /// ```
 ///
 /// No published value: the moment estimate of a beta-binomial, worked by hand in a test.
-pub fn likeness_of_planks(planks: &[(u32, u32)]) -> Option<f64> {
-    likeness_worked(&mut Silent, planks)
+pub fn intraclass_correlation(planks: &[(u32, u32)]) -> Option<f64> {
+    intraclass_correlation_worked(&mut Silent, planks)
 }
 
 formula! {
     /// Likeness of the pieces of one plank.
-    LIKENESS: "Likeness of one plank's pieces", "ρ", "";
+    INTRACLASS_CORRELATION: "Likeness of one plank's pieces", "ρ", "";
     between: "B", "spread between planks: sum of n (p − P)² over k − 1", "";
     within: "W", "spread within planks: sum of n p (1 − p) over N − k", "";
     usual: "n₀", "usual count of a plank: (N − sum of n² / N) / (k − 1)", "";
@@ -36,15 +36,15 @@ formula! {
 }
 
 /// How the likeness was worked out; `None` where none is.
-pub fn likeness_told(planks: &[(u32, u32)]) -> Option<Working> {
+pub fn intraclass_correlation_told(planks: &[(u32, u32)]) -> Option<Working> {
     let mut working = Working::default();
-    likeness_worked(&mut working.steps, planks)?;
+    intraclass_correlation_worked(&mut working.steps, planks)?;
     let seen = planks.iter().filter(|(_, of)| *of > 0);
     let all: Vec<String> = seen.map(|(x, n)| format!("{x} of {n}")).collect();
     Some(working.and(format!("Plank by plank came through: {}.", all.join("; "))))
 }
 
-fn likeness_worked(pen: &mut impl Pen, planks: &[(u32, u32)]) -> Option<f64> {
+fn intraclass_correlation_worked(pen: &mut impl Pen, planks: &[(u32, u32)]) -> Option<f64> {
     if planks.iter().any(|(through, of)| through > of) {
         return None;
     }
@@ -65,7 +65,7 @@ fn likeness_worked(pen: &mut impl Pen, planks: &[(u32, u32)]) -> Option<f64> {
     }
     let (between, within) = (between / (k - 1.0), within / (all - k));
     let usual = (all - squares / all) / (k - 1.0);
-    let found = pen.work(&LIKENESS, [between, within, usual]);
+    let found = pen.work(&INTRACLASS_CORRELATION, [between, within, usual]);
     found.is_finite().then_some(found)
 }
 
@@ -83,24 +83,24 @@ mod tests {
             vec![(6, 6), (6, 6)],
             vec![(7, 6), (1, 6)],
         ] {
-            assert_eq!(likeness_of_planks(&planks), None, "{planks:?}");
+            assert_eq!(intraclass_correlation(&planks), None, "{planks:?}");
         }
     }
 
     #[test]
     fn by_hand() {
         // Two planks of four, 4 and 2 through: B = 0.5, W = 1/6, n0 = 4.
-        let found = likeness_of_planks(&[(4, 4), (2, 4)]).unwrap();
+        let found = intraclass_correlation(&[(4, 4), (2, 4)]).unwrap();
         assert!(
             (found - (0.5 - 1.0 / 6.0) / (0.5 + 3.0 / 6.0)).abs() < 1e-12,
             "{found}"
         );
         // Three of unlike counts: 7 of 10; B = 0.6/2, W = 1.5/7, n0 = (10 - 36/10)/2 = 3.2.
         let planks = [(4, 4), (2, 4), (1, 2)];
-        let found = likeness_of_planks(&planks).unwrap();
+        let found = intraclass_correlation(&planks).unwrap();
         assert!((found - 1.0 / 9.0).abs() < 1e-12, "{found}");
         // What is told is that number; a plank of which nothing is decided says nothing.
-        let told = likeness_told(&[(4, 4), (2, 4), (0, 0), (1, 2)]).unwrap();
+        let told = intraclass_correlation_told(&[(4, 4), (2, 4), (0, 0), (1, 2)]).unwrap();
         assert_eq!(told.steps[0].result, found);
         assert_eq!(
             told.notes,
@@ -113,7 +113,7 @@ mod tests {
         #[test]
         fn it_stays_between_its_ends(planks in prop::collection::vec(0u32..=7, 2..30)) {
             let planks: Vec<_> = planks.iter().map(|through| (*through, 7)).collect();
-            if let Some(found) = likeness_of_planks(&planks) {
+            if let Some(found) = intraclass_correlation(&planks) {
                 prop_assert!((-1.0 / 6.0 - 1e-9..=1.0 + 1e-9).contains(&found), "{found}");
             }
         }

@@ -1,0 +1,64 @@
+//! Between which numbers of planks the answer may lie, for shares that few pieces are counted of.
+//!
+//! It is the answer for each of the shares that the counts leave open, one by one, and not for their mean.
+
+use super::{InHand, StartError, Way, reaches, reckonings};
+
+/// Between which numbers of planks the answer lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct StartRange {
+    /// Enough if the shares are as good as the counts allow.
+    pub low: u32,
+    /// Enough if they are as bad; `None` where that is beyond what was looked at.
+    pub high: Option<u32>,
+}
+
+/// The shares that the counts leave open are taken at 256 places; for each the least number of planks that is enough
+/// for the confidence. Of these the range leaves out the least and the most 2.5 %: 95 of 100 lie in it. Shares that are
+/// known give one number. The same errors as [`planks_to_start`](super::planks_to_start); no more than `most` planks are
+/// looked at.
+///
+/// ```
+/// use stillwood_core::season::{InHand, ShareCount, StageShare, StageShare::Known, Way, start_range};
+/// let mut way = Way {
+///     parts_per_plank: 9, part_stages: vec![Known(0.8)], intraclass_correlation: 0.0,
+///     parts_per_blank: 5, blank_stages: vec![Known(0.95)],
+/// };
+/// let range = |way: &Way| start_range(way, &InHand::default(), 4, 0.9, 120).unwrap();
+/// assert_eq!(Some(range(&way).low), range(&way).high);
+/// way.part_stages = vec![StageShare::Counted(ShareCount { through: 20, of: 25, counts_as: 4.0 })];
+/// assert!(range(&way).low < range(&way).high.unwrap());
+/// ```
+///
+/// No published value: the answer of `planks_to_start` for each share by itself.
+pub fn start_range(
+    way: &Way,
+    in_hand: &InHand,
+    wanted: u32,
+    confidence: f64,
+    most: u32,
+) -> Result<StartRange, StartError> {
+    if !(confidence > 0.0 && confidence < 1.0) {
+        return Err(StartError::Confidence(confidence));
+    }
+    let mut answers: Vec<Option<u32>> = Vec::new();
+    for mut reckoning in reckonings(way, in_hand, wanted)? {
+        let mut planks = 0;
+        let mut enough = reaches(reckoning.chance(), confidence);
+        while !enough && planks < most {
+            reckoning.add_plank();
+            planks += 1;
+            enough = reaches(reckoning.chance(), confidence);
+        }
+        answers.push(enough.then_some(planks));
+    }
+    // Those beyond what was looked at come last.
+    answers.sort_by_key(|planks| planks.unwrap_or(u32::MAX));
+    let left_out = answers.len() / 40;
+    let low = answers.get(left_out).copied().flatten();
+    let high = answers.iter().rev().nth(left_out).copied().flatten();
+    Ok(StartRange {
+        low: low.unwrap_or(most),
+        high,
+    })
+}
