@@ -184,7 +184,7 @@ pub fn due_by_day(lines: Vec<Due>, today: NaiveDate) -> Vec<(DueWhen, Vec<Due>)>
 
 /// Since when a plank gets used to the room before it is cut; `None` for what is no plank of the
 /// maker's, rests, was put to another use or never put in its place.
-pub fn in_room_since(book: &Book, piece: &Piece) -> Option<NaiveDate> {
+pub fn in_room_since(_book: &Book, piece: &Piece) -> Option<NaiveDate> {
     let work = &piece.work;
     let waits = work.kind == Kind::Plank
         && work.rest().is_none()
