@@ -13,5 +13,6 @@ pub mod record;
 pub mod plank;
 pub mod quantity;
 pub mod season;
+pub mod trade;
 pub mod verdict;
 pub mod wood;

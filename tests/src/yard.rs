@@ -3,8 +3,7 @@
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use stillwood_core::plank::{
-    Field, Instruments, Line, Plank, PriceBasis, PricesAre, Readings, Sawn, Seen, TallyRule, Terms,
-    mean_of_stations, understand,
+    Field, Instruments, Plank, Readings, Seen, mean_of_stations, understand,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Length, mm};
@@ -13,6 +12,7 @@ use stillwood_core::record::{
     Author, Entry, Happening, Limits, Marked, Measured, Moment, Notebook, PileOpened, Reading,
     SpeciesNamed, Told, VisitOpened, Withdrawn, date, read, uuid_v7,
 };
+use stillwood_core::trade::{Line, PriceBasis, PricesAre, Sawn, TallyRule, Terms};
 use stillwood_core::verdict::{Part, Sheet, Spec, sheet};
 use uuid::Uuid;
 

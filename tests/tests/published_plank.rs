@@ -2,9 +2,11 @@
 
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
-use stillwood_core::plank::{self, ExactLength, Halves, RingClass, Side};
+use stillwood_core::plank::{self, RingClass, Side};
 use stillwood_core::quantity::{Length, Slope, degrees, in_m3, in_mm, inches, mm};
 use stillwood_core::season::how_many_to_start;
+use stillwood_core::trade;
+use stillwood_core::trade::{ExactLength, Halves};
 use stillwood_tests::{Row, rows};
 
 fn exact(side: Side, value: Length) -> ExactLength {
@@ -18,25 +20,25 @@ fn compute(row: &Row) -> f64 {
     let decimal = |name| Decimal::from(row.input(name) as u32);
     let number = |value: Decimal| value.to_f64().unwrap();
     match row.formula.as_str() {
-        "exact_board_feet" => number(plank::exact_board_feet(
+        "exact_board_feet" => number(trade::exact_board_feet(
             exact(Side::Length, inch("length")),
             exact(Side::Width, inch("width")),
             exact(Side::Thickness, inch("thickness")),
         )),
-        "inches_in_quarters" => number(plank::inches_in_quarters(exact(
+        "inches_in_quarters" => number(trade::inches_in_quarters(exact(
             Side::Thickness,
             inch("thickness"),
         ))),
         "cubic_metres in_cubic_feet" => {
             let cubic_foot = 0.3048 * 0.3048 * 0.3048;
-            number(plank::cubic_metres(decimal("board_feet")).unwrap()) / cubic_foot
+            number(trade::cubic_metres(decimal("board_feet")).unwrap()) / cubic_foot
         }
-        "cubic_metres" => number(plank::cubic_metres(decimal("board_feet")).unwrap()),
-        "board_feet_of" => number(plank::board_feet_of(decimal("volume")).unwrap()),
+        "cubic_metres" => number(trade::cubic_metres(decimal("board_feet")).unwrap()),
+        "board_feet_of" => number(trade::board_feet_of(decimal("volume")).unwrap()),
         "surface_measure" => {
             let length = exact(Side::Length, inch("length"));
             let width = exact(Side::Width, inch("width"));
-            number(plank::surface_measure(
+            number(trade::surface_measure(
                 length,
                 width,
                 &mut Halves::default(),

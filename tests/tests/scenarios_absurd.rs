@@ -3,13 +3,11 @@
 use Field::*;
 use rust_decimal::Decimal;
 use stillwood_core::neck::{CutSpec, Zones, count_parts};
-use stillwood_core::plank::{
-    Echo, Field, PriceBasis, Seen, TallyRule, day_doubt, describe, doubts, price_doubt, tally,
-    understand,
-};
+use stillwood_core::plank::{Echo, Field, Seen, describe, doubts, understand};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, in_kg_per_m3, in_m3, in_mm, mm};
 use stillwood_core::record::date;
+use stillwood_core::trade::{PriceBasis, TallyRule, day_doubt, price_doubt, tally};
 use stillwood_core::verdict::Criterion;
 use stillwood_tests::yard::{A7, a7_with, line, sheet_of, terms, typed, wanted};
 

@@ -6,15 +6,15 @@ use Field::*;
 use rust_decimal::Decimal;
 use stillwood_core::neck::{Stock, StripCut, StripWorth, places_across, places_along, plan_cuts};
 use stillwood_core::plank::{
-    DefectFound, DefectKind, Echo, Field, GrainSlope, Readings, Seen, Source, TallyRule,
-    ThicknessBasis, defect_doubts, describe, doubts, quartered_when_turned, slab_cut_first, tally,
-    understand,
+    DefectFound, DefectKind, Echo, Field, GrainSlope, Readings, Seen, Source, defect_doubts,
+    describe, doubts, quartered_when_turned, slab_cut_first, understand,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
     Conformance, Moisture as MoistureContent, celsius, degrees, in_kg, in_kg_per_m3, in_m3, in_mm,
     mm, show,
 };
+use stillwood_core::trade::{TallyRule, ThicknessBasis, tally};
 use stillwood_core::verdict::{
     Criterion, FirstCut, Number, Orientation, Recommendation, SlabCounted, Spec, parts_held,
     working,

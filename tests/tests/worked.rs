@@ -2,10 +2,7 @@
 //! example, the last step gives the number of the sheet.
 
 use rust_decimal::Decimal;
-use stillwood_core::plank::{
-    Instruments, Line, PriceBasis, PricesAre, Sawn, TallyMeasure, TallyRule, Terms, charge_worked,
-    tally,
-};
+use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::{
     Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, inches,
 };
@@ -13,6 +10,9 @@ use stillwood_core::record;
 use stillwood_core::record::Book;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Total, total_worked};
+use stillwood_core::trade::{
+    Line, PriceBasis, PricesAre, Sawn, TallyMeasure, TallyRule, Terms, charge_worked, tally,
+};
 use stillwood_core::verdict::{Form, Number, Sheet, Spec, working};
 use stillwood_core::wood::{Strength, strength_tested};
 

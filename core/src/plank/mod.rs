@@ -1,11 +1,9 @@
-//! A plank: what it measures, what it holds, what it costs.
+//! A plank: what it measures and what it holds.
 //!
 //! Everything here is computed from [`Plank`], a description in quantities. Text, units as typed and
 //! the maker's decisions live elsewhere; this room never rounds for show and never guesses: what was
 //! not looked at is `None` and stays so.
 
-mod bill;
-mod board_measure;
 mod defect;
 mod density;
 mod describe;
@@ -17,26 +15,16 @@ mod grain;
 mod instruments;
 mod lean;
 mod perturbed;
-mod price;
 mod profile;
 mod reading;
 mod reason;
 mod rings;
 mod slab;
 mod slab_at;
-mod tally;
 mod typed;
 mod volume;
 mod weighing;
 
-pub use bill::{
-    Bill, Billed, BilledLine, Comparison, Conclusion, Explanation, Gap, Habit, TallyUnit,
-    compare_with_bill,
-};
-pub use board_measure::{
-    ExactLength, Halves, MeasureError, Sawn, board_feet, board_feet_of, cubic_metres,
-    exact_board_feet, inches_in_quarters, surface_measure,
-};
 pub use defect::{Defect, DefectKind, DefectSeverity};
 pub use density::{
     DensityError, density_as_measured, density_as_measured_worked, density_of, mass_of,
@@ -44,7 +32,7 @@ pub use density::{
 };
 pub(crate) use describe::described;
 pub use describe::{describe, not_looked_at};
-pub use doubts::{FieldDoubt, day_doubt, defect_doubts, doubts, price_doubt};
+pub use doubts::{FieldDoubt, defect_doubts, doubts};
 pub(crate) use doubts::{LIGHTEST, SOLID};
 pub use eye::{eye_steps, open_step};
 pub use field::{Field, FieldGroup, Measure};
@@ -57,7 +45,6 @@ pub use grain::{
 };
 pub use instruments::{Instruments, Source};
 pub use lean::{GrainRise, RingLean};
-pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 pub use profile::{profile, whole_gap};
 pub use reading::{DefectFound, Readings, Seen, Taken};
 pub use reason::{Reason, ReasonGroup};
@@ -72,11 +59,8 @@ pub use slab::{
     slab_flattened_whole_worked, slab_losses_worked,
 };
 pub use slab_at::{slab_at, slab_at_worked, slab_turns_at};
-pub use tally::{
-    Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, charge_worked, pieces_worked,
-    price_worked, tally, tally_visit,
-};
 pub use typed::{Doubt, Echo, Offer, retyped, shown, understand};
+pub(crate) use volume::positive;
 pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,
     volume_shape_uncertainty, volume_worked,

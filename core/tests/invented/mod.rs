@@ -8,13 +8,12 @@
 pub mod hostile;
 pub mod years;
 
-use stillwood_core::plank::{
-    DefectFound, DefectKind, Field, Readings, Reason, Seen, Taken, TallyRule,
-};
+use stillwood_core::plank::{DefectFound, DefectKind, Field, Readings, Reason, Seen, Taken};
 use stillwood_core::record::{
     Author, Decision, Entry, Happening, Judged, Mark, Marked, Measured, Moment, Noted, PassedOver,
     PileOpened, SpeciesNamed, VisitOpened, YardLine, uuid_v7,
 };
+use stillwood_core::trade::TallyRule;
 use uuid::Uuid;
 
 /// A spec, as JSON: its type belongs to another room.
@@ -203,7 +202,7 @@ pub fn visit_terms(yard: &str) -> VisitOpened {
         currency: "EUR".to_owned(),
         discount_percent: rust_decimal::Decimal::ZERO,
         note: String::new(),
-        price_basis: stillwood_core::plank::PriceBasis::BoardFoot,
+        price_basis: stillwood_core::trade::PriceBasis::BoardFoot,
         prices_include_tax: false,
         rule: TallyRule::default(),
         spec: serde_json::from_str(SPEC).unwrap(),

@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use serde_json::{Value, json};
 use stillwood_core::plank::{
-    MeterReading, Plank, Source, Stations, Weighing, cubic_metres, density_as_measured, volume,
+    MeterReading, Plank, Source, Stations, Weighing, density_as_measured, volume,
 };
 use stillwood_core::quantity::normal_cdf;
 use stillwood_core::quantity::read::{self, Units};
@@ -13,6 +13,7 @@ use stillwood_core::quantity::{
     Input, Moisture, Scalar, celsius, in_kg_per_m3, kg, kg_per_m3, mm, propagate, show,
 };
 use stillwood_core::season::{chance_of_at_least, how_many_to_start};
+use stillwood_core::trade::cubic_metres;
 use stillwood_core::verdict::{Form, geometric_mean, moisture};
 use stillwood_core::wood::density_at_12;
 use stillwood_tests::dice::Dice;

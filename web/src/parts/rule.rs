@@ -4,7 +4,7 @@ use super::form::{Choice, NumberField};
 use crate::held::Part;
 use crate::screens::decimal;
 use leptos::prelude::*;
-use stillwood_core::plank::{Rounding, TallyMeasure, TallyRule, ThicknessBasis};
+use stillwood_core::trade::{Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 
 /// A rule, part by part.
 #[derive(Clone, Copy)]

@@ -2,10 +2,10 @@
 //! between a number and its unit.
 
 use rust_decimal::{Decimal, RoundingStrategy};
-use stillwood_core::plank::{Line, cubic_metres};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_mm, show};
 use stillwood_core::record::InHandCount;
+use stillwood_core::trade::{Line, cubic_metres};
 
 fn rounded(value: Decimal, places: u32) -> Decimal {
     let mut rounded = value.round_dp_with_strategy(places, RoundingStrategy::MidpointAwayFromZero);

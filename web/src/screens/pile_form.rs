@@ -10,11 +10,10 @@ use crate::route::{Route, go, replace};
 use crate::screens::measure::wood_named;
 use crate::screens::visit_form::decimal;
 use leptos::prelude::*;
-use stillwood_core::plank::{
-    Echo, Field, PriceBasis, Seen, Taken, price_doubt, retyped, understand,
-};
+use stillwood_core::plank::{Echo, Field, Seen, Taken, retyped, understand};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{Happening, PileOpened, SpeciesNamed};
+use stillwood_core::trade::{PriceBasis, price_doubt};
 use uuid::Uuid;
 
 const WOOD: &str = "Wood";

@@ -12,9 +12,9 @@ use crate::shell::clock;
 use leptos::prelude::*;
 use rust_decimal::Decimal;
 use stillwood_core::order;
-use stillwood_core::plank::{PriceBasis, day_doubt};
 use stillwood_core::quantity::read::amount;
 use stillwood_core::record::{Happening, VisitOpened, date};
+use stillwood_core::trade::{PriceBasis, day_doubt};
 use stillwood_core::verdict::Spec;
 use uuid::Uuid;
 

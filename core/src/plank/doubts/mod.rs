@@ -3,11 +3,8 @@
 //! It asks, and offers what may have been meant; it changes nothing, and a reading on which the maker
 //! insisted is not questioned again. The bounds are common practice, no source, save that of solid wood.
 
-mod paid;
 #[cfg(test)]
 mod tests;
-
-pub use paid::{day_doubt, price_doubt};
 
 use super::typed::typed_bare;
 use super::{

@@ -4,7 +4,7 @@
 //! score that the maker saw when deciding. Keys are declared in the order of the alphabet, as the file
 //! writes them. The bodies of what happens in the workshop are in the room of that name.
 
-use crate::plank::{DefectFound, PriceBasis, Readings, Reason, Taken, TallyRule};
+use crate::plank::{DefectFound, Readings, Reason, Taken};
 use crate::record::log::DeviceRenamed;
 use crate::record::log::species_named::SpeciesNamed;
 use crate::record::log::{ConflictSettled, ImportUndone};
@@ -13,6 +13,7 @@ use crate::record::log::{
     MovementChecked, Placed, Released, Reserved, RoomRead, SetToRest, StageSet, StressTested, Used,
     Weighed, Wished,
 };
+use crate::trade::{PriceBasis, TallyRule};
 use crate::verdict::{Criterion, Spec};
 use crate::wood::Dust;
 use rust_decimal::Decimal;

@@ -7,12 +7,13 @@
 
 use crate::neck::{CARRIED, cost_by_volume, cost_carried};
 use crate::order;
-use crate::plank::{tally_visit, volume};
+use crate::plank::volume;
 use crate::quantity::{Pen, Volume, Working, formula, in_m3};
 use crate::record::queries;
 use crate::record::queries::VisitTally;
 use crate::record::state::{Book, Piece};
 use crate::record::state::{End, Origin};
+use crate::trade::tally_visit;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use std::collections::{BTreeMap, BTreeSet};

@@ -5,8 +5,7 @@
 //! bounds are common practice, no source, save that of solid wood.
 
 use crate::plank::{
-    Field, LIGHTEST, Readings, SOLID, Taken, day_doubt, density_of, mean_of_stations, understand,
-    volume,
+    Field, LIGHTEST, Readings, SOLID, Taken, density_of, mean_of_stations, understand, volume,
 };
 use crate::quantity::read::Units;
 use crate::quantity::{Length, in_kg_per_m3, in_mm, kg, show};
@@ -17,6 +16,7 @@ use crate::record::log::{
 use crate::record::queries;
 use crate::record::state::{Book, Piece};
 use crate::season::{Warp, limit_over};
+use crate::trade::day_doubt;
 use chrono::NaiveDate;
 use uuid::Uuid;
 

@@ -7,9 +7,9 @@ use crate::screens::pile::pile_title;
 use crate::screens::{figures, plank_told, plank_told_under, words};
 use leptos::prelude::*;
 use stillwood_core::neck::cost_per_part;
-use stillwood_core::plank::tally_visit;
 use stillwood_core::record::PlankFigure;
 use stillwood_core::record::queries;
+use stillwood_core::trade::tally_visit;
 
 /// Yard, day, pile, wood, devices.
 #[component]

@@ -7,9 +7,9 @@ use crate::parts::{CollectAny, given, live, told_figure};
 use crate::screens::figures::{self, feet, signed};
 use crate::screens::plank_told;
 use leptos::prelude::*;
-use stillwood_core::plank::{Conclusion, Explanation, Habit, PricesAre};
 use stillwood_core::record::queries;
 use stillwood_core::record::{CustomsTried, PlankFigure, Total, YardAgainstOurs, YardGap};
+use stillwood_core::trade::{Conclusion, Explanation, Habit, PricesAre};
 
 /// How many customs are listed.
 const LISTED: usize = 5;

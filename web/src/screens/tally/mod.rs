@@ -16,9 +16,9 @@ use crate::route::Route;
 use crate::screens::pile::{missing, pile_title};
 use crate::screens::total_told;
 use leptos::prelude::*;
-use stillwood_core::plank::PricesAre;
 use stillwood_core::quantity::{Working, in_kg, show};
 use stillwood_core::record::{Book, Pile, Total, VisitTally};
+use stillwood_core::trade::PricesAre;
 use uuid::Uuid;
 
 /// What the parts of this screen share.

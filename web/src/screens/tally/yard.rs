@@ -7,8 +7,8 @@ use crate::record::Deed;
 use crate::screens::visit_form::decimal;
 use leptos::prelude::*;
 use rust_decimal::Decimal;
-use stillwood_core::plank::PricesAre;
 use stillwood_core::record::{Happening, Withdrawn, YardLine, YardTotal};
+use stillwood_core::trade::PricesAre;
 use uuid::Uuid;
 
 /// What the yard counts in.

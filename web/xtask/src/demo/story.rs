@@ -6,8 +6,7 @@ use std::collections::BTreeMap;
 use anyhow::{Context, Result, ensure};
 use rust_decimal::{Decimal, RoundingStrategy};
 use stillwood_core::plank::{
-    DefectFound, Halves, Instruments, Readings, Reason, Sawn, board_feet, describe,
-    mean_of_stations,
+    DefectFound, Instruments, Readings, Reason, describe, mean_of_stations,
 };
 use stillwood_core::quantity::mm;
 use stillwood_core::quantity::read::Units;
@@ -15,6 +14,7 @@ use stillwood_core::record::{
     Book, Decision, Entry, Happening, Judged, Mark, Marked, Measured, Noted, PassedOver,
     SourcedNumber, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal,
 };
+use stillwood_core::trade::{Halves, Sawn, board_feet};
 use stillwood_core::verdict::{Evaluation, Recommendation, Spec, sheet};
 use uuid::Uuid;
 

@@ -3,12 +3,13 @@
 use std::fmt::Write as _;
 use stillwood_core::record::queries;
 
-use stillwood_core::plank::{
-    Bill, Billed, BilledLine, Comparison, Instruments, Line, PricesAre, Sawn, TallyUnit, Terms,
-    compare_with_bill, describe, mean_of_stations, tally,
-};
+use stillwood_core::plank::{Instruments, describe, mean_of_stations};
 use stillwood_core::quantity::{in_kg_per_m3, mm};
 use stillwood_core::record::{Book, Decision, Entry, Piece, Pile, Visit, pairs};
+use stillwood_core::trade::{
+    Bill, Billed, BilledLine, Comparison, Line, PricesAre, Sawn, TallyUnit, Terms,
+    compare_with_bill, tally,
+};
 use stillwood_core::verdict::{Criterion, CriterionScore, Sheet, sheet};
 
 /// What is worked out of a piece, under its visit's spec.

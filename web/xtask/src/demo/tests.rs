@@ -3,12 +3,13 @@
 use std::collections::BTreeSet;
 use stillwood_core::record::queries;
 
-use stillwood_core::plank::{Conclusion, Field, Habit, Rounding, Seen};
+use stillwood_core::plank::{Field, Seen};
 use stillwood_core::quantity::in_kg_per_m3;
 use stillwood_core::record::{
     Author, Book, Decision, Happening, Limits, Moment, Piece, SpeciesNamed, Told, pairs, read,
     uuid_v7,
 };
+use stillwood_core::trade::{Conclusion, Habit, Rounding};
 use stillwood_core::verdict::Recommendation;
 use stillwood_core::wood::find;
 

@@ -4,11 +4,10 @@ use std::borrow::Cow;
 
 use anyhow::Result;
 use rust_decimal::Decimal;
-use stillwood_core::plank::{
-    Field, PriceBasis, Reason, Rounding, TallyMeasure, TallyRule, ThicknessBasis,
-};
+use stillwood_core::plank::{Field, Reason};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{PileOpened, SpeciesNamed, VisitOpened};
+use stillwood_core::trade::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 use stillwood_core::verdict::{Criterion, Form, Order, Requirement, Spec};
 use uuid::Uuid;
 

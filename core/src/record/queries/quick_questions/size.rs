@@ -4,11 +4,9 @@ use super::given::{Given, InputKind, Unanswered};
 use super::given::{Input, wanted};
 use super::movement::DENSITY_OF;
 use super::question::{Answer, Question, Way};
-use crate::plank::{
-    ExactLength, Plank, Side, Stations, cubic_metres, exact_board_feet, mass_of_worked,
-    pieces_worked, price_worked, volume_worked,
-};
+use crate::plank::{Plank, Side, Stations, mass_of_worked, volume_worked};
 use crate::quantity::{in_inches, in_kg, show};
+use crate::trade::{ExactLength, cubic_metres, exact_board_feet, pieces_worked, price_worked};
 use rust_decimal::prelude::ToPrimitive;
 use rust_decimal::{Decimal, RoundingStrategy};
 

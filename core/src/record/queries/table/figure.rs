@@ -2,12 +2,13 @@
 //! plank's own sheet or bill.
 
 use crate::neck::each_costs_worked;
-use crate::plank::{Instruments, TalliedLine, Terms, charge_worked, tally_visit};
+use crate::plank::Instruments;
 use crate::quantity::Working;
 use crate::record::queries;
 use crate::record::queries::PlankCharged;
 use crate::record::queries::visit_tally::exact_rule;
 use crate::record::state::Book;
+use crate::trade::{TalliedLine, Terms, charge_worked, tally_visit};
 use crate::verdict::{Number, Spec, parts_held, working};
 use rust_decimal::prelude::ToPrimitive;
 use uuid::Uuid;

@@ -17,11 +17,11 @@ use row::{ByMark, PlankRow, text_of};
 use crate::neck::cost_per_part;
 use crate::order;
 use crate::plank::{
-    DefectKind, Halves, Instruments, Money, Plank, Source, board_feet, density_as_measured,
-    mass_as_weighed, mean_of_stations, tally_visit,
+    DefectKind, Instruments, Plank, Source, density_as_measured, mass_as_weighed, mean_of_stations,
 };
 use crate::quantity::{Input, Moisture, in_kg, in_kg_per_m3, in_mm};
 use crate::record::state::{Book, Piece, Visit};
+use crate::trade::{Halves, Money, board_feet, tally_visit};
 use crate::verdict::{Criterion, Order, Sheet, Spec, evaluate, moisture, sheet};
 use crate::wood::density_at_12;
 use rust_decimal::Decimal;

@@ -1,7 +1,7 @@
 //! The table as rows of text for a spreadsheet: plain numbers with a point, the units in the headings.
 
-use crate::plank::cubic_metres;
 use crate::record::queries::table::row::PlankRow;
+use crate::trade::cubic_metres;
 use crate::verdict::Recommendation;
 use rust_decimal::Decimal;
 

@@ -1,7 +1,8 @@
 //! A plank as a row of a table.
 
-use crate::plank::{Money, Reason};
+use crate::plank::Reason;
 use crate::record::log::{Decision, Mark};
+use crate::trade::Money;
 use crate::verdict::Recommendation;
 use chrono::NaiveDate;
 use rust_decimal::Decimal;

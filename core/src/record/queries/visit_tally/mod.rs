@@ -12,14 +12,14 @@ pub(crate) mod yard;
 
 use crate::neck::{cost_per_good_blank, cost_per_part};
 use crate::order;
-use crate::plank::{
-    Halves, Line, Money, Plank, PricesAre, Sawn, TalliedLine, Tally, TallyMeasure, TallyRule,
-    Terms, ThicknessBasis, board_feet, cubic_metres, described, mass_as_weighed, mean_of_stations,
-    tally_visit,
-};
+use crate::plank::{Plank, described, mass_as_weighed, mean_of_stations};
 use crate::quantity::{Mass, kg, mm};
 use crate::record::log::Decision;
 use crate::record::state::{Book, Piece, Pile, Visit};
+use crate::trade::{
+    Halves, Line, Money, PricesAre, Sawn, TalliedLine, Tally, TallyMeasure, TallyRule, Terms,
+    ThicknessBasis, board_feet, cubic_metres, tally_visit,
+};
 use crate::verdict::{Spec, parts_held};
 use rust_decimal::Decimal;
 use uuid::Uuid;

@@ -1,13 +1,14 @@
 //! An invented visit with two piles, folded and tallied.
 
 use super::*;
-use crate::plank::{Conclusion, Field, PriceBasis, Readings, Rounding, Seen, Taken};
+use crate::plank::{Field, Readings, Seen, Taken};
 use crate::quantity::{Working, in_kg};
 use crate::record::log::{
     Author, Entry, Happening, Judged, Marked, Measured, Moment, Notebook, PileOpened, SpeciesNamed,
     VisitOpened, YardLine, YardTotal,
 };
 use crate::record::queries;
+use crate::trade::{Conclusion, PriceBasis, Rounding};
 use crate::verdict::Spec;
 use rust_decimal::prelude::ToPrimitive;
 
@@ -208,7 +209,7 @@ fn the_yards_lines_are_set_against_ours() {
     assert_eq!(customs.found.conclusion, Conclusion::Explained);
     assert_eq!(
         customs.found.explanations[0].habits,
-        [crate::plank::Habit::Width(Rounding::Up)]
+        [crate::trade::Habit::Width(Rounding::Up)]
     );
     assert_eq!(found.total, None);
 }

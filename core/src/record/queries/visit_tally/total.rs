@@ -2,9 +2,9 @@
 //! costs of the wood. It sums nothing anew: what it tells of is the tally itself.
 
 use crate::neck::each_costs_worked;
-use crate::plank::{Money, Terms};
 use crate::quantity::{Pen, Working, formula, in_kg};
 use crate::record::queries::VisitTally;
+use crate::trade::{Money, Terms};
 use crate::verdict::Spec;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;

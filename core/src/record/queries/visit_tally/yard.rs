@@ -3,15 +3,15 @@
 //! It decides which figures can be compared; the trying of customs is the bill's. Money is compared as
 //! the yard's prices are, without tax or with it.
 
-use crate::plank::{
-    Bill, Billed, BilledLine, Comparison, Line, PricesAre, TallyRule, TallyUnit, Terms,
-    board_feet_of, compare_with_bill,
-};
 use crate::quantity::Working;
 use crate::record::log::{YardLine, YardTotal};
 use crate::record::queries::visit_tally::total::{gap_told, worth_told};
 use crate::record::queries::{PlankTallied, VisitTally};
 use crate::record::state::Book;
+use crate::trade::{
+    Bill, Billed, BilledLine, Comparison, Line, PricesAre, TallyRule, TallyUnit, Terms,
+    board_feet_of, compare_with_bill,
+};
 use rust_decimal::Decimal;
 use uuid::Uuid;
 

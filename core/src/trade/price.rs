@@ -103,7 +103,7 @@ impl TallyRule {
     /// The rule in a sentence.
     ///
     /// ```
-    /// use stillwood_core::plank::TallyRule;
+    /// use stillwood_core::trade::TallyRule;
     /// assert_eq!(
     ///     TallyRule::default().in_words(),
     ///     "length × width × nominal thickness, nothing rounded"

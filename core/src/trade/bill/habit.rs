@@ -2,7 +2,7 @@
 //!
 //! It knows nothing of the bill.
 
-use crate::plank::{Halves, Line, Rounding, TallyMeasure, TallyRule, ThicknessBasis, board_feet};
+use crate::trade::{Halves, Line, Rounding, TallyMeasure, TallyRule, ThicknessBasis, board_feet};
 use rust_decimal::Decimal;
 
 /// A custom by which a bill may come out higher (or lower) than the agreed rule makes it.

@@ -1,8 +1,8 @@
 //! Six invented planks and the bills that several customs would make of them.
 
 use super::*;
-use crate::plank::{Rounding, Sawn, TallyMeasure, ThicknessBasis};
 use crate::quantity::mm;
+use crate::trade::{Rounding, Sawn, TallyMeasure, ThicknessBasis};
 
 fn line(mark: &str, length: f64, width: f64) -> Line {
     Line {

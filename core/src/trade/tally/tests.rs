@@ -1,8 +1,8 @@
 //! Tallies of invented planks, worked out by hand.
 
 use super::*;
-use crate::plank::{TallyMeasure, ThicknessBasis};
 use crate::quantity::{kg, mm};
+use crate::trade::{TallyMeasure, ThicknessBasis};
 
 fn plank(mark: &str, length: f64, width: f64) -> Line {
     Line {

@@ -249,7 +249,7 @@ fn decimal_kg(mass: Mass) -> Result<Decimal, TallyError> {
 ///
 /// ```
 /// use rust_decimal::Decimal;
-/// use stillwood_core::plank::{Line, PriceBasis, PricesAre, Sawn, TallyRule, Terms, tally};
+/// use stillwood_core::trade::{Line, PriceBasis, PricesAre, Sawn, TallyRule, Terms, tally};
 /// use stillwood_core::quantity::{inches, mm};
 /// let a7 = Line {
 ///     mark: "A7".into(),

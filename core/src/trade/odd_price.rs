@@ -2,7 +2,7 @@
 //!
 //! The bounds are common practice, no source: wide enough for the dearest wood.
 
-use crate::plank::PriceBasis;
+use crate::trade::PriceBasis;
 use chrono::{Datelike, NaiveDate};
 use rust_decimal::Decimal;
 
@@ -11,7 +11,7 @@ use rust_decimal::Decimal;
 ///
 /// ```
 /// use rust_decimal::Decimal;
-/// use stillwood_core::plank::{PriceBasis, price_doubt};
+/// use stillwood_core::trade::{PriceBasis, price_doubt};
 /// let asked = price_doubt(Decimal::from(1450), PriceBasis::BoardFoot).unwrap();
 /// assert_eq!(asked, "1450 per board foot, or 14.50?");
 /// assert_eq!(price_doubt(Decimal::new(1450, 2), PriceBasis::BoardFoot), None);

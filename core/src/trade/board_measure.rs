@@ -3,7 +3,8 @@
 //! Decimal all the way, from the number as typed, so that 215.9 mm is 8.5 inches and no hair more. It
 //! knows no money and no wood.
 
-use super::{Rounding, Side, SizeError, TallyMeasure, TallyRule, ThicknessBasis};
+use super::{Rounding, TallyMeasure, TallyRule, ThicknessBasis};
+use crate::plank::{Side, SizeError};
 use crate::quantity::{Length, in_mm};
 use rust_decimal::{Decimal, RoundingStrategy};
 use std::str::FromStr;
@@ -54,12 +55,14 @@ impl ExactLength {
     /// positive, or over 100 m.
     ///
     /// ```
-    /// use stillwood_core::{plank::{ExactLength, Side}, quantity::mm};
+    /// use stillwood_core::plank::Side;
+    /// use stillwood_core::quantity::mm;
+    /// use stillwood_core::trade::ExactLength;
     /// let width = ExactLength::read(Side::Width, Some(mm(215.9))).unwrap();
     /// assert_eq!(width.in_inches().normalize().to_string(), "8.5");
     /// ```
     pub fn read(side: Side, value: Option<Length>) -> Result<Self, MeasureError> {
-        let value = super::volume::positive(side, value)?;
+        let value = crate::plank::positive(side, value)?;
         let text = format!("{:.*}", DIGITS, in_mm(value));
         match Decimal::from_str(&text) {
             Ok(exact) if exact <= LONGEST_MM => Ok(Self(exact.normalize())),
@@ -205,7 +208,8 @@ pub fn inches_in_quarters(thickness: ExactLength) -> Decimal {
 /// is added last. `halves` carries the turn of the exact halves from plank to plank.
 ///
 /// ```
-/// use stillwood_core::{plank::{Halves, Sawn, TallyRule, board_feet}, quantity::{inches, mm}};
+/// use stillwood_core::quantity::{inches, mm};
+/// use stillwood_core::trade::{Halves, Sawn, TallyRule, board_feet};
 /// let plank = Sawn {
 ///     length: Some(mm(2620.0)), width: Some(mm(204.0)),
 ///     thickness: Some(mm(52.0)), nominal: Some(inches(2.0)),

@@ -5,8 +5,8 @@
 
 use super::super::board_measure::{charged_sizes, inches_in_quarters};
 use super::{Line, PriceBasis, PricesAre, TalliedLine, Terms};
-use crate::plank::TallyMeasure;
 use crate::quantity::{Pen, Step, Working, formula, in_kg};
+use crate::trade::TallyMeasure;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 

@@ -1,0 +1,24 @@
+//! The trade: board measure, price, tally and the yard's bill, in exact decimal money.
+//!
+//! It counts and charges what was measured. It never judges wood, and never rounds but by a rule of the yard.
+
+mod bill;
+mod board_measure;
+mod odd_price;
+mod price;
+mod tally;
+
+pub use bill::{
+    Bill, Billed, BilledLine, Comparison, Conclusion, Explanation, Gap, Habit, TallyUnit,
+    compare_with_bill,
+};
+pub use board_measure::{
+    ExactLength, Halves, MeasureError, Sawn, board_feet, board_feet_of, cubic_metres,
+    exact_board_feet, inches_in_quarters, surface_measure,
+};
+pub use odd_price::{day_doubt, price_doubt};
+pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
+pub use tally::{
+    Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, charge_worked, pieces_worked,
+    price_worked, tally, tally_visit,
+};
