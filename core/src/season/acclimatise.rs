@@ -8,10 +8,6 @@ use super::rest::{DateKey, Ready, RestError, date_key};
 use crate::quantity::Working;
 use chrono::{Days, NaiveDate};
 
-/// Weeks that a plank lies in the room where the terms of pieces say nothing else: several weeks to two
-/// months are told. Common practice, no source.
-pub const WEEKS_IN_ROOM: u32 = 4;
-
 /// The day from which a plank may be cut that came on a day and lies so many weeks in the room.
 ///
 /// An error beyond the calendar's end. Arithmetic of the calendar.

@@ -5,7 +5,7 @@
 
 use super::family::intraclass_correlation;
 use super::spread::student_factor;
-use super::survival::SurvivalError;
+use super::survival_error::SurvivalError;
 use crate::quantity::{Pen, Silent, formula};
 
 /// How many came through, and for how many pieces by themselves they count.

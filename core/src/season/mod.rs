@@ -24,8 +24,9 @@ mod stage;
 mod start;
 mod stress;
 mod survival;
+mod survival_error;
 
-pub use acclimatise::{InRoom, WEEKS_IN_ROOM, cut_from, cut_from_told, in_room};
+pub use acclimatise::{InRoom, cut_from, cut_from_told, in_room};
 pub use calendar::{CalendarDay, Published, calendar};
 pub use drying::{
     AirReading, AirUncertainty, Bounded, DriedTo, Drying, DryingError, DryingFit, DryingReport,
@@ -60,11 +61,11 @@ pub use sawn::{
     Block, CutDoubt, SawnOut, Stretch, cut_doubts, kerf_between, lost_worked, sawn_out,
 };
 pub use spread::{BetaSpread, NORMAL_95, student_factor};
-pub use stage::{Limit, Stage, StageLimits};
+pub use stage::{Limit, Stage, StageLimits, WEEKS_IN_ROOM};
 pub use start::{StartError, chance_of_at_least, how_many_to_start};
 pub use stress::{StressSays, fork_says, ripped_says, spring_of_strip, spring_of_strip_worked};
 pub use survival::{
-    Difference, StillIn, Survival, SurvivalError, SurvivalStep, Watched, score_interval,
-    share_difference, share_spread, share_spread_of, still_in, survival, survival_curve,
-    survival_of, survival_told,
+    Difference, StillIn, Survival, SurvivalStep, Watched, score_interval, share_difference,
+    share_spread, share_spread_of, still_in, survival, survival_curve, survival_of, survival_told,
 };
+pub use survival_error::SurvivalError;

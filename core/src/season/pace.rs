@@ -3,7 +3,8 @@
 //! It counts days that are passed in. What still waits is never taken for gone on, and few are never
 //! taken for a pace.
 
-use super::survival::{SurvivalError, SurvivalStep, Watched, survival_curve};
+use super::survival::{SurvivalStep, Watched, survival_curve};
+use super::survival_error::SurvivalError;
 use crate::quantity::Working;
 use thiserror::Error;
 

@@ -3,8 +3,11 @@
 //!
 //! It never says that a piece is ready: that takes a date and a measurement.
 
-use super::WEEKS_IN_ROOM;
 use serde::{Deserialize, Serialize};
+
+/// Weeks that a plank lies in the room where the terms of pieces say nothing else: several weeks to two
+/// months are told. Common practice, no source.
+pub const WEEKS_IN_ROOM: u32 = 4;
 
 /// Where in its making a piece rests.
 #[derive(

@@ -4,7 +4,7 @@
 //! of one plank fail together more often than that: then more are needed than is said here, and
 //! [`planks_to_start`](super::planks_to_start) says how many.
 
-use super::survival::SurvivalError;
+use super::survival_error::SurvivalError;
 use thiserror::Error;
 
 /// The most pieces that are reckoned with.

@@ -10,7 +10,7 @@ use lexopt::ValueExt;
 
 use crate::command::{cargo, count_tests, run};
 use crate::place::{self, Workspace};
-use crate::{build, checks, licences, reference, siege, tidy, tools, wasm};
+use crate::{build, checks, ladder, licences, reference, siege, tidy, tools, wasm};
 
 /// One check. It returns how many tests it ran, where it runs any.
 struct Part {
@@ -19,7 +19,7 @@ struct Part {
     check: fn() -> Result<Option<u64>>,
 }
 
-const PARTS: [Part; 14] = [
+const PARTS: [Part; 15] = [
     Part {
         name: "fmt",
         what: "every file is as rustfmt writes it",
@@ -29,6 +29,11 @@ const PARTS: [Part; 14] = [
         name: "tidy",
         what: "the rules of the house",
         check: tidy_up,
+    },
+    Part {
+        name: "ladder",
+        what: "no file uses what stands higher, and no files use each other in a circle",
+        check: laddered,
     },
     Part {
         name: "licences",
@@ -215,6 +220,11 @@ fn fmt() -> Result<Option<u64>> {
 
 fn tidy_up() -> Result<Option<u64>> {
     tidy::check(&place::root())?;
+    Ok(None)
+}
+
+fn laddered() -> Result<Option<u64>> {
+    ladder::check(&place::root())?;
     Ok(None)
 }
 

@@ -3,19 +3,9 @@
 //! It knows of errors that differ from reading to reading, and of one that all readings share: that of the
 //! hygrometer, which moves the figures little, for the dry mass takes most of it up.
 
-use super::NEAR_ENOUGH;
 use super::curve::Curve;
-use crate::quantity::Moisture;
+use super::formulas::NEAR_ENOUGH;
 use crate::season::rate::HeldFit;
-
-/// Air that was read.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct AirReading {
-    /// Days since the same day as the weighings'.
-    pub day: f64,
-    /// Its equilibrium.
-    pub air: Moisture,
-}
 
 /// How far the logged air may be off the air that the wood felt.
 #[derive(Debug, Clone, Copy, PartialEq)]

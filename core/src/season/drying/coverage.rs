@@ -3,7 +3,9 @@
 //!
 //! The seeds are fixed. Of so many series the share that holds wanders by its binomial spread.
 
+use super::weighing::from_grams;
 use super::*;
+use crate::quantity::Moisture;
 
 /// Numbers that look like chance: the splitmix64 generator, from memory.
 struct Chance(u64);

@@ -1,6 +1,6 @@
 //! The moisture of a piece that lags behind the equilibrium of its air, through all readings of that air.
 
-use super::{AirReading, Weighing, grams};
+use super::weighing::{AirReading, Weighing, grams};
 use crate::season::rate::HeldFit;
 use crate::season::spread::{NORMAL_95, student_factor};
 

@@ -3,13 +3,16 @@
 //! It never looks further ahead than the weighings bear: a time constant of more than three times the
 //! days watched can't be told from a straight line, and is not considered.
 
-use super::air::{AirReading, AirUncertainty, OfAir, of_air};
+use super::air::{AirUncertainty, OfAir, of_air};
 use super::curve::Curve;
-use super::told::{LEFT, days_until_near};
-use super::{DryingError, FEWEST, Mass, Moisture, Weighing, check, from_grams, grams};
-use crate::quantity::Silent;
+use super::formulas::{LEFT, days_until_near};
+use super::weighing::{AirReading, DryingError, Weighing, air_percent, check, from_grams, grams};
+use crate::quantity::{Mass, Moisture, Silent};
 use crate::season::rate::{HeldFit, fit_held, fit_rate, narrow, rates_between};
 use crate::season::spread::NORMAL_95;
+
+/// Three numbers are fitted, and one weighing more tells how well.
+pub(super) const FEWEST: usize = 4;
 
 /// A value with its 95 % interval.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -80,7 +83,7 @@ pub fn fit_drying_in_air(
 ) -> Result<DryingFit, DryingError> {
     check(weighings, scale)?;
     for read in between {
-        super::air_percent(read.air)?;
+        air_percent(read.air)?;
     }
     if weighings.len() < FEWEST {
         return Err(DryingError::NoFit(weighings.len()));

@@ -1,6 +1,8 @@
 //! Drying: the worked series, invented series made by the same law, and what is refused.
 
+use super::weighing::{from_grams, grams};
 use super::*;
+use crate::quantity::Moisture;
 use proptest::prelude::*;
 
 fn series(points: &[(f64, f64)], air: f64) -> Vec<Weighing> {

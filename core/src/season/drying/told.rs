@@ -1,10 +1,13 @@
 //! How a figure of drying was worked out, to be told: the curve that was laid, what was minimised to lay
 //! it, and the weighings that it was laid through.
 
-use super::{
-    AirUncertainty, DryingFit, DryingReport, NEAR_ENOUGH, Weighing, grams, one_percent_worked,
-};
-use crate::quantity::{Pen, Silent, Working, formula, in_kg, show};
+use super::air::AirUncertainty;
+use super::fit::DryingFit;
+use super::formulas::{LEFT, SETTLES, days_until_near};
+use super::one_percent::one_percent_worked;
+use super::report::DryingReport;
+use super::weighing::{Weighing, grams};
+use crate::quantity::{Pen, Silent, Working, in_kg, show};
 
 /// A figure of a piece's drying.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,37 +20,6 @@ pub enum DriedTo {
     NearIn,
     /// What 1 % of moisture weighs in it.
     OnePercent,
-}
-
-formula! {
-    /// Water left above the equilibrium, of the dry mass.
-    pub(super) LEFT: "Above the air's equilibrium", "ΔM", "%";
-    water: "w", "water left above it at the last weighing, by the curve", "g";
-    dry: "D", "the piece without water, by the curve", "g";
-    = 100.0 * water / dry;
-    range "less than nothing: below it";
-    source "the definition of moisture content";
-}
-
-formula! {
-    /// The mass in equilibrium with the air.
-    pub(super) SETTLES: "It settles at", "m", "g";
-    dry: "D", "the piece without water, by the curve", "g";
-    air: "E", "equilibrium of the last air", "%";
-    = dry * (1.0 + air / 100.0);
-    range "air that stays as it was last";
-    source "the definition of moisture content";
-}
-
-formula! {
-    /// Days until it is near its equilibrium.
-    pub(super) NEAR_IN: "Days until it is near its equilibrium", "t", "d";
-    tau: "τ", "days in which all but 37 % of the way is done, by the curve", "d";
-    left: "ΔM", "how far it is from its equilibrium", "%";
-    near: "n", "what counts as near", "%";
-    = tau * ln(abs(left) / near);
-    range "further off than what counts as near; nearer, none; air that stays as it was last";
-    source "exponential approach: standard, from memory";
 }
 
 /// How a figure of a piece's drying was worked out; `None` where no curve was laid.
@@ -143,12 +115,4 @@ fn condition(fit: &DryingFit) -> String {
         show::number(fit.air.each_percent, 1),
         show::number(fit.air.all_percent, 1)
     )
-}
-
-/// Days until within half a percent, nothing when it is already.
-pub(super) fn days_until_near(pen: &mut impl Pen, tau: f64, left_percent: f64) -> f64 {
-    match left_percent.abs() > NEAR_ENOUGH {
-        true => pen.work(&NEAR_IN, [tau, left_percent, NEAR_ENOUGH]),
-        false => 0.0,
-    }
 }

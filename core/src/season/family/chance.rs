@@ -1,6 +1,7 @@
 //! The chances for given shares: families of laminates added up, made into blanks, and carried through.
 
-use super::{Lot, StageShare, StartError, Way};
+use super::way::{Lot, StageShare, Way};
+use crate::season::start::StartError;
 
 /// How many places stand for what counted shares may be.
 const PLACES: u32 = 256;

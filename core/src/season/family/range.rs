@@ -2,7 +2,9 @@
 //!
 //! It is the answer for each of the shares that the counts leave open, one by one, and not for their mean.
 
-use super::{InHand, StartError, Way, reaches, reckonings};
+use super::planks::{reaches, reckonings};
+use super::way::{InHand, Way};
+use crate::season::start::StartError;
 
 /// Between which numbers of planks the answer lies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,8 +1,10 @@
 //! How many planks: worked answers, the simple form, and the exact chain of counted stages.
 
-use super::super::how_many_to_start;
 use super::StageShare::Known;
 use super::*;
+use crate::season::effective::ShareCount;
+use crate::season::how_many_to_start;
+use crate::season::start::StartError;
 use proptest::prelude::*;
 
 fn counted(through: u32, of: u32) -> StageShare {

@@ -1,36 +1,17 @@
 //! How the number of planks to start was worked out, to be told: what is reckoned exactly, over what the
 //! mean is taken, and the figures that enter.
 
-use super::{InHand, PlanksToStart, ShareCount, StageShare, StartError, Way, mean_share};
-use crate::quantity::{Pen, Working, formula};
-
-formula! {
-    /// Blanks that come of pieces, on average.
-    pub(super) GOOD_OF_PARTS: "Good blanks to be expected", "g", "";
-    pieces: "m", "laminates of each lot", "";
-    through: "P", "share of them that comes through the stages left", "";
-    each: "k", "laminates to a blank", "";
-    blanks: "B", "share of blanks that comes through", "";
-    = pieces * through / each * blanks;
-    range "on average; what is over counts as part of a blank";
-    source "arithmetic of shares";
-}
-
-formula! {
-    /// Planks on average.
-    pub(super) ON_AVERAGE: "Planks on average, without a margin", "n", "";
-    wanted: "N", "good blanks wanted", "";
-    held: "g₀", "good blanks to be expected of what is in hand", "";
-    of_one: "g₁", "good blanks to be expected of one plank", "";
-    = (wanted - held) / of_one;
-    range "none where enough is in hand";
-    source "divided by the share, not added to";
-}
+use super::average::planks_on_average;
+use super::planks::PlanksToStart;
+use super::way::{InHand, StageShare, Way};
+use crate::quantity::Working;
+use crate::season::effective::ShareCount;
+use crate::season::start::StartError;
 
 /// How the planks on average were worked out.
 pub fn average_told(way: &Way, in_hand: &InHand, wanted: u32) -> Result<Working, StartError> {
     let mut working = Working::default();
-    super::planks_on_average(&mut working.steps, way, in_hand, wanted)?;
+    planks_on_average(&mut working.steps, way, in_hand, wanted)?;
     working.notes = shares(way)?;
     let blanks: u32 = in_hand.blanks.iter().map(|lot| lot.pieces).sum();
     if blanks > 0 {
@@ -102,19 +83,4 @@ fn shares(way: &Way) -> Result<Vec<String>, StartError> {
     let parts = names(way.part_stages.len(), ["Pieces", "Laminates"]).zip(&way.part_stages);
     let blanks = names(way.blank_stages.len(), ["Glued", "Blanks"]).zip(&way.blank_stages);
     parts.chain(blanks).map(one).collect()
-}
-
-/// Good blanks to be expected of laminates, with the step.
-pub(super) fn of_parts(
-    pen: &mut impl Pen,
-    way: &Way,
-    lots: &[(f64, usize)],
-) -> Result<f64, StartError> {
-    let blanks = mean_share(&way.blank_stages, 0)?;
-    let each = f64::from(way.parts_per_blank);
-    let mut items = Vec::new();
-    for (pieces, done) in lots {
-        items.push([*pieces, mean_share(&way.part_stages, *done)?, each, blanks]);
-    }
-    Ok(pen.add_up(&GOOD_OF_PARTS, &items))
 }

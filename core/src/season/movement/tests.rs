@@ -1,9 +1,11 @@
 //! Movement against its limits: signs, what was not measured, the edges of certainty.
 
+use super::change::change;
 use super::*;
-use crate::plank::{Field, Stations, Taken, understand};
+use crate::plank::{Field, Plank, Readings, Seen, Stations, Taken, understand};
 use crate::quantity::read::Units;
-use crate::season::Stage;
+use crate::quantity::{Silent, in_mm, mm};
+use crate::season::{Limit, Stage, StageLimits};
 use proptest::prelude::*;
 
 fn typed(texts: &[(Field, &str)]) -> Readings {

@@ -1,71 +1,10 @@
-//! The formulas of movement, and how a change was worked out, to be told. What they compute is used in
-//! [`super::changes`]; nothing is computed for show alone.
+//! How a change was worked out, to be told.
 
-use super::{COVERAGE, Change, LimitError, Warp, Warps, change_worked};
-use crate::quantity::{GUARD_FACTOR, Length, Spread, Working, formula, in_mm};
-use crate::season::StageLimits;
-
-formula! {
-    /// What a gap changed by, both with their side.
-    pub(super) CHANGE: "Change", "Δ", "mm";
-    later: "g₂", "gap at this check, signed", "mm";
-    earlier: "g₁", "gap when the movement began to count, signed", "mm";
-    = later - earlier;
-    range "both with their side or hand noted; a gap that changed sides moved by both";
-    source "a difference";
-}
-
-formula! {
-    /// The least that a gap changed by, where a side was not noted.
-    pub(super) CHANGE_AT_LEAST: "Change at least, the side not noted", "Δ", "mm";
-    later: "g₂", "gap at this check", "mm";
-    earlier: "g₁", "gap when the movement began to count", "mm";
-    = abs(later - earlier);
-    range "both gaps on one side";
-    source "a difference";
-}
-
-formula! {
-    /// The most that a gap changed by, where a side was not noted.
-    pub(super) CHANGE_AT_MOST: "Change at most, the side not noted", "Δ₂", "mm";
-    later: "g₂", "gap at this check", "mm";
-    earlier: "g₁", "gap when the movement began to count", "mm";
-    = later + earlier;
-    range "the gaps on opposite sides";
-    source "a sum";
-}
-
-formula! {
-    /// Standard uncertainty of a difference.
-    pub(super) DOUBT: "Standard uncertainty of the change", "u", "mm";
-    first: "u₁", "of the earlier gap", "mm";
-    last: "u₂", "of the gap at this check", "mm";
-    = sqrt(sq(first) + sq(last));
-    range "readings that are off independently";
-    source "JCGM 100:2008, 5.1.2 (from memory)";
-}
-
-formula! {
-    /// A limit of an even curve, over another length.
-    pub(super) LIMIT_OF_CURVE: "Limit over this piece", "d′", "mm";
-    d: "d", "limit of the stage", "mm";
-    l: "L", "length of the piece", "mm";
-    s: "s", "what the limit holds over", "mm";
-    = d * sq(l / s);
-    range "an even curve";
-    source "geometry of the sagitta; the limit is the maker's own";
-}
-
-formula! {
-    /// A limit of an even twist, over another length.
-    pub(super) LIMIT_OF_TWIST: "Limit over this piece", "d′", "mm";
-    d: "d", "limit of the stage", "mm";
-    l: "L", "length of the piece", "mm";
-    s: "s", "what the limit holds over", "mm";
-    = d * (l / s);
-    range "an even twist";
-    source "geometry; the limit is the maker's own";
-}
+use super::change::{COVERAGE, Change, change_worked};
+use super::limit::LimitError;
+use super::shape::{Warp, Warps};
+use crate::quantity::{GUARD_FACTOR, Length, Spread, Working, in_mm};
+use crate::season::stage::StageLimits;
 
 /// How the change of one shape was worked out; `None` where one of its two gaps was not measured. Errors
 /// as in [`super::changes`].
