@@ -6,7 +6,7 @@ mod invented;
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use std::hint::black_box;
 use stillwood_core::record::Book;
-use stillwood_core::record::{Limits, Notebook, read};
+use stillwood_core::record::{Author, Entry, Limits, Moment, Notebook, read};
 
 const ENTRIES: usize = 20_000;
 
@@ -44,5 +44,43 @@ fn record(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, record);
+/// What an entry is made of.
+fn parts(entry: &Entry) -> (Author, Moment, Entry) {
+    let author = Author {
+        by: entry.by.clone(),
+    };
+    let moment = Moment {
+        id: entry.id,
+        seq: entry.seq,
+        step: entry.step,
+        on: entry.on,
+        on_insisted: entry.on_insisted,
+        at: entry.at.clone(),
+    };
+    (author, moment, entry.clone())
+}
+
+/// One entry from its parts to the line that the store is given.
+fn one_entry(c: &mut Criterion) {
+    let made = invented::record(100, 1);
+    let mut group = c.benchmark_group("one_entry");
+    for kind in ["measured", "noted", "judged"] {
+        let entry = made.iter().find(|entry| entry.happening.kind() == kind);
+        let entry = entry.unwrap();
+        group.bench_function(kind, |b| {
+            b.iter_batched(
+                || parts(entry),
+                |(author, moment, said)| {
+                    author
+                        .write(moment, said.about, said.happening, said.supersedes)
+                        .unwrap()
+                },
+                criterion::BatchSize::SmallInput,
+            );
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, record, one_entry);
 criterion_main!(benches);

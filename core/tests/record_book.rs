@@ -407,6 +407,15 @@ fn an_entry_that_could_not_be_read_back_is_not_made() {
     for number in [f64::NAN, f64::INFINITY] {
         assert!(make(2, measured(number)).is_err());
     }
+    // Where a number may be absent, one that is none would be read back as none.
+    let score = Some(f64::NAN);
+    let said = make(9, Happening::Judged(judged(Decision::Take, score)));
+    assert_eq!(
+        said.unwrap_err().to_string(),
+        "body: a value can't be written down: judged"
+    );
+    let kind = "made_later".to_owned();
+    assert!(make(10, Happening::Unknown { kind }).is_err());
     assert!(make(3, measured(f64::MAX)).is_ok());
     assert!(make(3, measured(-0.0)).is_ok());
     let pile = about;

@@ -6,8 +6,8 @@ use invented::{Dice, Phone, judged, plank_readings};
 use proptest::prelude::*;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Book, Decision, Entry, Happening, Header, Limits, Notebook, Noted, Selection, Told, Withdrawn,
-    read, sealed, write,
+    Author, Book, Decision, Entry, Happening, Header, Limits, Moment, Notebook, Noted, Selection,
+    Told, Withdrawn, lines, read, sealed, write,
 };
 use uuid::Uuid;
 
@@ -306,6 +306,31 @@ proptest! {
             let kept = Entry::from_kept(&line, &Limits::default()).unwrap();
             prop_assert_eq!(kept.to_line(), line);
             prop_assert_eq!(&kept, entry);
+        }
+    }
+
+    #[test]
+    fn the_line_that_was_checked_is_the_one_that_goes_out(seed: u64, at: String, text: String) {
+        let noted = Happening::Noted(Noted { text });
+        let record = three(seed);
+        for entry in record.iter().flat_map(Notebook::entries) {
+            let author = Author { by: entry.by.clone() };
+            for (at, happening) in [(&entry.at, &entry.happening), (&at, &noted)] {
+                let moment = Moment {
+                    id: entry.id,
+                    seq: entry.seq,
+                    step: entry.step,
+                    on: entry.on,
+                    on_insisted: entry.on_insisted,
+                    at: at.clone(),
+                };
+                let supersedes = entry.supersedes.clone();
+                let written = author.write(moment, entry.about, happening.clone(), supersedes).unwrap();
+                let line = written.line().to_owned();
+                prop_assert_eq!(&Entry::from_json(&line, &Limits::default()).unwrap(), written.entry());
+                prop_assert_eq!(&Entry::from_kept(&line, &Limits::default()).unwrap(), written.entry());
+                prop_assert_eq!(lines(std::slice::from_ref(written.entry())), format!("{line}\n"));
+            }
         }
     }
 

@@ -16,7 +16,8 @@ use crate::shell::store::{Damage, Page, PageKey, Pages, Place, Store, StoreError
 
 use std::collections::{BTreeMap, BTreeSet};
 use stillwood_core::record::{
-    Added, Author, Book, Entry, LARGEST_NUMBER, Limits, Merged, Moment, Notebook, date,
+    Added, Author, Book, Entry, LARGEST_NUMBER, Limits, Merged, Moment, Notebook, WrittenEntry,
+    date,
 };
 use uuid::Uuid;
 
@@ -64,6 +65,12 @@ fn make_room(bytes: usize) {
     if room.try_reserve_exact(bytes).is_ok() {
         std::hint::black_box(&room);
     }
+}
+
+/// The page of entries that were just made: their lines as they were checked.
+fn page_of(written: &[WrittenEntry]) -> String {
+    let lines = written.iter().flat_map(|one| [one.line(), "\n"]);
+    lines.collect()
 }
 
 /// A line of a page: an entry, or why it is none.
@@ -304,7 +311,7 @@ impl Record {
         ids: &[Uuid],
         now: &clock::Now,
         first: u64,
-    ) -> Result<Vec<Entry>, StoreError> {
+    ) -> Result<Vec<WrittenEntry>, StoreError> {
         let mut entries = Vec::with_capacity(deeds.len());
         for (n, (deed, id)) in (0_u64..).zip(deeds.iter().zip(ids)) {
             let entry = self.entry(deed, *id, now, first, n);
@@ -320,7 +327,7 @@ impl Record {
         now: &clock::Now,
         first: u64,
         n: u64,
-    ) -> Result<Entry, String> {
+    ) -> Result<WrittenEntry, String> {
         let day = match &deed.on {
             Some(day) => day,
             None => &now.day,
@@ -338,7 +345,7 @@ impl Record {
         };
         let (happening, supersedes) = (deed.happening.clone(), deed.supersedes.clone());
         self.author
-            .correction(moment, deed.about, happening, supersedes)
+            .write(moment, deed.about, happening, supersedes)
             .map_err(|why| why.error.to_string())
     }
 }

@@ -1,13 +1,15 @@
 //! Writing down: a deed becomes a checked entry, is written, read back, and only then said to be saved;
 //! or the maker is told, and nothing is lost from the screen.
 
-use super::{Deed, Record, Unsaved};
+use super::{Deed, Record, Unsaved, page_of};
 use crate::app::{App, Saving, Toast};
 use crate::shell::store::{Added, Change, Counter, Store, StoreError};
 use crate::shell::{clock, second_copy};
 use leptos::prelude::*;
 use std::cell::RefCell;
-use stillwood_core::record::{Book, Entry, Happening, Merged, Withdrawn, lines, uuid_v7};
+use stillwood_core::record::{
+    Book, Entry, Happening, Merged, Withdrawn, WrittenEntry, lines, uuid_v7,
+};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -84,9 +86,9 @@ impl App {
             let entries = self
                 .record
                 .with_value(|record| record.entries(deeds, &ids, &now, first))?;
-            let text = lines(&entries);
+            let page = page_of(&entries);
             made.replace(entries);
-            Ok(text)
+            Ok(page)
         };
         let mut change = Change::new();
         if let Some(draft) = &draft {
@@ -112,10 +114,10 @@ impl App {
         self.record.update_value(|record| {
             let entries = made.take();
             if kept.is_err() {
-                record.unsaved.lines.push_str(&lines(&entries));
+                record.unsaved.lines.push_str(&page_of(&entries));
                 record.unsaved.drafts.extend(draft);
             }
-            record.merge(entries);
+            record.merge(entries.into_iter().map(WrittenEntry::into_entry).collect());
         });
         Ok((ids, kept))
     }

@@ -19,7 +19,7 @@ fn record() -> Record {
     Record::new(Device::nobody(), None)
 }
 
-fn two(record: &Record, first: u64) -> Result<Vec<Entry>, StoreError> {
+fn two(record: &Record, first: u64) -> Result<Vec<WrittenEntry>, StoreError> {
     let ids = [Uuid::from_u128(1), Uuid::from_u128(2)];
     record.entries(&[noted("a"), noted("b")], &ids, &now(), first)
 }
@@ -37,7 +37,8 @@ fn a_deed_becomes_an_entry_or_says_why_it_does_not() {
     // A clock that others pushed to its end stands there, and stops nobody.
     for step in [LARGEST_NUMBER - 1, LARGEST_NUMBER, u64::MAX] {
         record.step = step;
-        let steps = two(&record, 1).map(|two| two.iter().all(|one| one.step == LARGEST_NUMBER));
+        let steps =
+            two(&record, 1).map(|two| two.iter().all(|one| one.entry().step == LARGEST_NUMBER));
         assert_eq!(steps, Ok(true));
     }
 }
@@ -45,7 +46,7 @@ fn a_deed_becomes_an_entry_or_says_why_it_does_not() {
 #[wasm_bindgen_test]
 fn a_damaged_line_is_listed_kept_and_spoils_no_other() {
     let mut record = record();
-    let whole = lines(&two(&record, 1).unwrap_or_default());
+    let whole = page_of(&two(&record, 1).unwrap_or_default());
     let mut page = whole.clone().into_bytes();
     page.extend_from_slice(b"{\"half\":\n\xff\xfe\n");
     assert!(!is_whole(&page));
@@ -78,10 +79,27 @@ fn a_damaged_line_is_listed_kept_and_spoils_no_other() {
 }
 
 #[wasm_bindgen_test]
+fn what_the_store_is_given_is_what_was_checked() {
+    let record = record();
+    let ids = [Uuid::from_u128(1), Uuid::from_u128(2)];
+    // Line ends and signs that can't be seen are written as they were typed, each entry on its own line.
+    let deeds = [noted("a\nb"), noted("hid\u{200b}den")];
+    let made = record.entries(&deeds, &ids, &now(), 1).unwrap_or_default();
+    let page = page_of(&made);
+    let read: Vec<_> = lines_of(page.as_bytes())
+        .map(|(_, line)| read_line(line, &Limits::default()))
+        .collect();
+    let entries: Vec<Entry> = made.into_iter().map(WrittenEntry::into_entry).collect();
+    assert_eq!(lines(&entries), page);
+    let expected: Vec<Result<Entry, String>> = entries.into_iter().map(Ok).collect();
+    assert_eq!((read.len(), read), (2, expected));
+}
+
+#[wasm_bindgen_test]
 fn another_identity_counts_from_one() {
     let mut record = record();
     let entries = two(&record, 1).unwrap_or_default();
-    record.merge(entries);
+    record.merge(entries.into_iter().map(WrittenEntry::into_entry).collect());
     assert_eq!(record.own_entries(), (2, 2));
     let old = record.by().to_owned();
     let mut device = Device::nobody();

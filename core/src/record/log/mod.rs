@@ -58,4 +58,4 @@ pub use schema::schema;
 pub use species_named::SpeciesNamed;
 pub use standing::{Dispute, Standing};
 pub use visible_text::visible_text;
-pub use writing::{Author, Moment, uuid_v7};
+pub use writing::{Author, Moment, WrittenEntry, uuid_v7};

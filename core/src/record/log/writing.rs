@@ -37,6 +37,31 @@ pub struct Moment {
     pub at: String,
 }
 
+/// An entry that was just made, with its line as it was checked: it was read back once, and what it said
+/// was what was meant. The line goes to the store as it is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WrittenEntry {
+    pub(crate) entry: Entry,
+    pub(crate) line: String,
+}
+
+impl WrittenEntry {
+    /// The entry.
+    pub fn entry(&self) -> &Entry {
+        &self.entry
+    }
+
+    /// The entry as one line of JSON, keys sorted, without a line end.
+    pub fn line(&self) -> &str {
+        &self.line
+    }
+
+    /// The entry without its line, for the record in memory.
+    pub fn into_entry(self) -> Entry {
+        self.entry
+    }
+}
+
 impl Author {
     /// An entry about something.
     ///
@@ -60,8 +85,23 @@ impl Author {
         moment: Moment,
         about: Uuid,
         happening: Happening,
-        mut supersedes: Vec<Uuid>,
+        supersedes: Vec<Uuid>,
     ) -> Result<Entry, EntryFault> {
+        self.write(moment, about, happening, supersedes)
+            .map(WrittenEntry::into_entry)
+    }
+
+    /// An entry, and the line that was checked. `supersedes` names what it replaces; mostly nothing.
+    ///
+    /// # Errors
+    /// As [`Self::entry`].
+    pub fn write(
+        &self,
+        moment: Moment,
+        about: Uuid,
+        happening: Happening,
+        mut supersedes: Vec<Uuid>,
+    ) -> Result<WrittenEntry, EntryFault> {
         order::sort(&mut supersedes);
         supersedes.dedup();
         let mut entry = Entry::bare(moment.id, about, moment.on, happening);

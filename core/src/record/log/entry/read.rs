@@ -16,7 +16,7 @@ use crate::record::log::entry::sorted::sort_keys;
 use crate::record::log::entry::text::has_hidden;
 use crate::record::log::visible_text::visible_body;
 use crate::record::log::{
-    ENTRY_VERSION, Entry, FIRST_WITH_CHECKSUM, LARGEST_NUMBER, Limits, YEARS,
+    ENTRY_VERSION, Entry, FIRST_WITH_CHECKSUM, LARGEST_NUMBER, Limits, WrittenEntry, YEARS,
 };
 use chrono::{Datelike, NaiveDate};
 use serde_json::Value;
@@ -148,9 +148,10 @@ impl Entry {
     /// # Errors
     /// What is wrong with it, and where; nothing is repaired or guessed.
     pub fn from_json(text: &str, limits: &Limits) -> Result<Self, EntryFault> {
-        Self::from_text(text, limits, From::File)
+        Self::from_text(text, limits, From::File).map(Self::with_visible_texts)
     }
 
+    /// With its texts as they were written.
     fn from_text(text: &str, limits: &Limits, from: From) -> Result<Self, EntryFault> {
         check_size(text, limits)?;
         let frame: Frame<'_> = serde_json::from_str(text)
@@ -169,6 +170,11 @@ impl Entry {
     /// # Errors
     /// As [`Self::from_json`].
     pub fn from_kept(line: &str, limits: &Limits) -> Result<Self, EntryFault> {
+        Self::from_own(line, limits, From::Store).map(Self::with_visible_texts)
+    }
+
+    /// The same, with its texts as they were written.
+    fn from_own(line: &str, limits: &Limits, from: From) -> Result<Self, EntryFault> {
         check_size(line, limits)?;
         let as_kept = match Frame::of_kept(line) {
             Some(frame) => match frame.kept_body(line) {
@@ -181,14 +187,15 @@ impl Entry {
             None => None,
         };
         match as_kept {
-            Some((frame, body)) => Self::of(frame, body, From::Store),
-            None => Self::from_text(line, limits, From::Store),
+            Some((frame, body)) => Self::of(frame, body, from),
+            None => Self::from_text(line, limits, from),
         }
     }
 
     /// A line of one's own, read from the ground up; `None` where it can't be read.
     pub(crate) fn from_kept_anew(line: &str) -> Option<Self> {
-        Self::from_text(line, &Limits::default(), From::Store).ok()
+        let read = Self::from_text(line, &Limits::default(), From::Store);
+        read.map(Self::with_visible_texts).ok()
     }
 
     fn of(
@@ -212,7 +219,7 @@ impl Entry {
             body,
         };
         entry.check(from)?;
-        Ok(entry.with_visible_texts())
+        Ok(entry)
     }
 
     /// What happened, with nothing hidden in its texts; what was written stays in the body.
@@ -225,21 +232,23 @@ impl Entry {
         self
     }
 
-    /// Makes an entry of its parts, and reads it back to be sure that what is written is what was
-    /// meant.
-    pub(crate) fn from_parts(mut parts: Entry) -> Result<Self, EntryFault> {
+    /// Makes an entry of its parts, and reads its line back to be sure that what is written is what was
+    /// meant. As body and happening are both compared, the body need not be written a second time.
+    pub(crate) fn from_parts(mut parts: Entry) -> Result<WrittenEntry, EntryFault> {
         let mut body = Vec::new();
         parts
             .happening
             .write_body(&mut body)
             .map_err(|e| EntryFault::at("body", 0, EntryError::CannotBeWritten(e.to_string())))?;
         parts.body = sorted_text(&body);
-        let read = Self::from_json(&parts.to_line(), &Limits::default())?;
-        if read != parts.clone().with_visible_texts() {
+        let line = parts.to_line();
+        let read = Self::from_own(&line, &Limits::default(), From::File)?;
+        if read != parts {
             let kind = parts.happening.kind().to_owned();
             return Err(EntryFault::at("body", 0, EntryError::CannotBeWritten(kind)));
         }
-        Ok(read)
+        let entry = read.with_visible_texts();
+        Ok(WrittenEntry { entry, line })
     }
 
     /// An entry still without the text of its body, for [`Self::from_parts`].
