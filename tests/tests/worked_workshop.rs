@@ -17,6 +17,7 @@ use stillwood_core::season::{
     DriedTo, FEELER_MM, StageShare, latest_days, latest_told, survival, survival_told,
 };
 use stillwood_core::verdict::Number;
+use stillwood_tests::shown_formula::check_steps;
 use stillwood_tests::workshop::feeler;
 
 const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
@@ -37,6 +38,7 @@ fn whole(working: &Working) {
         .iter()
         .any(|text| text.contains(|c: char| c.is_ascii_digit()));
     assert!(said && sourced && numbers, "{working:?}");
+    check_steps(working);
     for step in &working.steps {
         assert!(!step.told.range.is_empty() && !step.told.source.is_empty());
     }
