@@ -3,7 +3,7 @@
 
 use stillwood_core::quantity::{OWN_UNIT, Step, Working};
 
-/// Every step of a working gives what its shown formula gives, first with its values in place of the symbols,
+/// Each step before the last goes into one after it, and every step of a working gives what its shown formula gives, first with its values in place of the symbols,
 /// then with the numbers as they are printed, as far as they are rounded. The number of steps.
 #[track_caller]
 pub fn check_steps(working: &Working) -> usize {
@@ -27,19 +27,66 @@ pub fn check_steps(working: &Working) -> usize {
             step.in_numbers()
         );
     }
+    check_chain(working);
     working.steps.len()
+}
+
+/// Steps that may stand beside what follows, because what they give is an answer of its own, goes on rounded to
+/// what is paid or charged, or is told beside the last step as its limit or its uncertainty.
+const STAND_ALONE: [&str; 16] = [
+    // One answer of several: of every requirement, from the flattest to the steepest, of both ways to saw.
+    "Desirability",
+    "Angle of the rings to the wide face",
+    "Angle of the rings once turned on edge",
+    "An end of the interval",
+    "Straight slab",
+    "Slope of grain, both faces together",
+    "A strip as it comes off the saw",
+    // The larger of two counts.
+    "Gap left of an even curve",
+    "Gap left of the kink",
+    "Rise left of the twist",
+    // Rounded before it goes on: to cents, to whole square feet.
+    "Price",
+    "Square feet of the face",
+    // Told beside the change and the share.
+    "Limit over this piece",
+    "Standard uncertainty of the change",
+    "First number of the beta distribution",
+    "Its second number",
+];
+
+/// What a step before the last gives goes into one after it.
+#[track_caller]
+fn check_chain(working: &Working) {
+    for (at, step) in working.steps.iter().enumerate() {
+        let later = &working.steps[at + 1..];
+        let goes_in = |value: &f64| (value - step.result).abs() <= 1e-9 * step.result.abs();
+        let mut values = later.iter().flat_map(|later| &later.values);
+        assert!(
+            later.is_empty() || values.any(goes_in) || STAND_ALONE.contains(&step.told.name),
+            "{}: {} goes into none of the later steps",
+            step.told.name,
+            step.in_numbers()
+        );
+    }
 }
 
 /// What the formula in symbols gives for some values; the sum over their sets, where it is one.
 fn in_symbols(step: &Step, values: &[f64]) -> f64 {
     let shown = step.in_symbols();
     let head = format!("{} = ", step.told.symbol);
-    let formula = shown.strip_prefix(&head).expect("it begins with its symbol");
+    let formula = shown
+        .strip_prefix(&head)
+        .expect("it begins with its symbol");
     let formula = formula.strip_prefix("Σ ").unwrap_or(formula);
     let sets = values.chunks(step.told.terms.len().max(1));
     let one = |values: &[f64]| {
         let terms = step.told.terms.iter().map(|term| term.symbol);
-        evaluate(formula, &terms.zip(values.iter().copied()).collect::<Vec<_>>())
+        evaluate(
+            formula,
+            &terms.zip(values.iter().copied()).collect::<Vec<_>>(),
+        )
     };
     match step.told.terms.is_empty() {
         true => evaluate(formula, &[]),
@@ -72,15 +119,22 @@ fn half_digit(value: f64, unit: &str) -> f64 {
 /// How far the result may be off because its values are rounded in print.
 fn rounding(step: &Step) -> f64 {
     let units = step.told.terms.iter().map(|term| term.unit).cycle();
-    let moved = step.values.iter().zip(units).enumerate().map(|(at, (value, unit))| {
-        let ends = [-1.0, 1.0].map(|sign| {
-            let mut values = step.values.clone();
-            values[at] = value + sign * half_digit(*value, unit);
-            (in_symbols(step, &values) - step.result).abs()
+    let moved = step
+        .values
+        .iter()
+        .zip(units)
+        .enumerate()
+        .map(|(at, (value, unit))| {
+            let ends = [-1.0, 1.0].map(|sign| {
+                let mut values = step.values.clone();
+                values[at] = value + sign * half_digit(*value, unit);
+                (in_symbols(step, &values) - step.result).abs()
+            });
+            // Beyond its domain a formula has no value.
+            ends.into_iter()
+                .filter(|by| by.is_finite())
+                .fold(0.0, f64::max)
         });
-        // Beyond its domain a formula has no value.
-        ends.into_iter().filter(|by| by.is_finite()).fold(0.0, f64::max)
-    });
     // A half more, for what is not straight; and the constants, as above.
     1.5 * moved.sum::<f64>() + 1e-6 * step.result.abs() + 1e-12
 }
@@ -179,7 +233,11 @@ impl Reader<'_> {
             }
         }
         let fits = |(symbol, _): &&(&str, f64)| self.rest.starts_with(symbol);
-        let longest = self.symbols.iter().filter(fits).max_by_key(|(s, _)| s.len());
+        let longest = self
+            .symbols
+            .iter()
+            .filter(fits)
+            .max_by_key(|(s, _)| s.len());
         if let Some((symbol, value)) = longest {
             self.rest = &self.rest[symbol.len()..];
             return *value;
@@ -216,7 +274,51 @@ fn normal(z: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use super::{evaluate, normal};
+    use super::{check_steps, evaluate, normal};
+    use stillwood_core::quantity::{Step, Told, Working};
+
+    static DOUBLE: Told = Told {
+        name: "Twice as much",
+        symbol: "y",
+        unit: "mm",
+        expression: "2.0 * x",
+        terms: &[stillwood_core::quantity::Term {
+            code: "x",
+            symbol: "x",
+            name: "length",
+            unit: "mm",
+        }],
+        range: "any",
+        source: "arithmetic",
+    };
+
+    /// Doubled once and once more, each step from what is given for it.
+    fn twice_doubled(steps: [(f64, f64); 2]) -> Working {
+        let step = |(value, result)| Step {
+            told: &DOUBLE,
+            values: vec![value],
+            result,
+            unit: String::new(),
+        };
+        Working::of(steps.map(step).into())
+    }
+
+    #[test]
+    fn steps_that_follow_from_each_other_hold() {
+        assert_eq!(check_steps(&twice_doubled([(3.0, 6.0), (6.0, 12.0)])), 2);
+    }
+
+    #[test]
+    #[should_panic(expected = "Twice as much: y = 2 · x")]
+    fn a_middle_step_that_is_off_fails() {
+        check_steps(&twice_doubled([(3.0, 6.1), (6.1, 12.2)]));
+    }
+
+    #[test]
+    #[should_panic(expected = "goes into none of the later steps")]
+    fn a_middle_step_that_leads_nowhere_fails() {
+        check_steps(&twice_doubled([(3.0, 6.0), (6.1, 12.2)]));
+    }
 
     #[test]
     fn a_formula_is_read_as_it_is_set_by_hand() {

@@ -257,6 +257,7 @@ fn every_custom_of_a_yard_is_told() {
     };
     let tallied = &tally(std::slice::from_ref(&line), &terms).lines[0];
     let working = charge_worked(&line, &terms, tallied);
+    check_steps(&working);
     let results: Vec<String> = working
         .steps
         .iter()

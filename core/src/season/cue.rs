@@ -113,10 +113,10 @@ pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Cue, CueError> {
 }
 
 fn rank_interval(pen: &mut impl Pen, r: f64, pairs: usize) -> (f64, f64) {
-    let off = NORMAL_95 * pen.work(&RANK_DOUBT, [r, pairs as f64]);
+    let doubt = pen.work(&RANK_DOUBT, [r, pairs as f64]);
     (
-        pen.work(&RANK_END, [r, -off]),
-        pen.work(&RANK_END, [r, off]),
+        pen.work(&RANK_END, [r, -NORMAL_95, doubt]),
+        pen.work(&RANK_END, [r, NORMAL_95, doubt]),
     )
 }
 
@@ -134,8 +134,9 @@ formula! {
     /// An end of its interval.
     RANK_END: "An end of the interval", "r′", "";
     r: "r", "rank correlation", "";
-    off: "o", "1.96 u, to either side", "";
-    = tanh(artanh(r) + off);
+    z: "z", "standard uncertainties to either side, of 95 %", "";
+    u: "u", "standard uncertainty of artanh r", "";
+    = tanh(artanh(r) + z * u);
     range "95 of 100 cases";
     source "Bonett and Wright 2000 (from memory)";
 }
