@@ -138,7 +138,7 @@ fn rings_across_the_width_are_told_from_the_flattest_to_the_steepest() {
 
 #[test]
 fn a_score_is_told_as_it_was_given() {
-    let mut told = 0;
+    let (mut told, mut sure, mut spreads) = (0, 0, 0);
     for (mark, sheet, spec) in sheets() {
         for scored in &sheet.verdict.scored {
             let number = Number::Score(scored.requirement.criterion);
@@ -164,14 +164,19 @@ fn a_score_is_told_as_it_was_given() {
             {
                 let last = working.steps.last().expect("how sure it is");
                 assert_eq!(last.result, scored.probability(), "{mark}");
+                sure += 1;
             }
             if let Some(spread) = working.spread {
                 let all: f64 = spread.shares.iter().map(|(_, share)| share).sum();
                 assert!((all - 100.0).abs() < 1e-6, "{mark}: {all}");
+                spreads += 1;
             }
         }
     }
-    assert!(told > 40, "{told}");
+    assert!(
+        told > 40 && sure > 40 && spreads > 40,
+        "{told} {sure} {spreads}"
+    );
 }
 
 #[test]
