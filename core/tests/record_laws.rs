@@ -353,6 +353,7 @@ proptest! {
             let line = sealed(&value.to_string()).unwrap();
             lines.push(serde_json::from_str(&line).unwrap());
         }
+        prop_assert!(!lines.is_empty());
         let file = serde_json::json!({
             "header": {"format": "stillwood-notebook", "version": 2, "reader": 1, "new": new},
             "entries": lines,
