@@ -272,7 +272,13 @@ proptest! {
         } else {
             bytes[at] ^= flip;
         }
-        let Ok(reading) = read(&bytes, &Limits::default()) else { return Ok(()) };
+        let reading = match read(&bytes, &Limits::default()) {
+            Ok(reading) => reading,
+            Err(why) => {
+                prop_assert!(!why.to_string().is_empty());
+                return Ok(());
+            }
+        };
         let strange: Vec<&Entry> = reading
             .accepted
             .iter()
@@ -285,6 +291,10 @@ proptest! {
         } else {
             // One byte in one entry: JSON itself can't tell it from another value.
             prop_assert!(strange.len() <= 1);
+            // An entry that is not there as it was is told, or there as another.
+            let held = reading.accepted.len() - strange.len();
+            let lost = record.everything().count() - held;
+            prop_assert!(lost == strange.len() || !reading.problems.is_empty(), "{lost} lost");
         }
     }
 
@@ -295,8 +305,16 @@ proptest! {
         } else {
             Vec::new()
         };
-        file.extend(bytes);
-        let _ = read(&file, &Limits::default());
+        file.extend(&bytes);
+        match read(&file, &Limits::default()) {
+            Ok(reading) => {
+                // No entry comes of random bytes, and none goes without a word.
+                prop_assert_eq!(&reading.accepted, &vec![]);
+                let whole = String::from_utf8(bytes).is_ok_and(|rest| rest.trim() == "]}");
+                prop_assert!(whole || !reading.problems.is_empty());
+            }
+            Err(why) => prop_assert!(!why.to_string().is_empty()),
+        }
     }
 
     #[test]
@@ -360,6 +378,7 @@ proptest! {
             let line = sealed(&value.to_string()).unwrap();
             lines.push(serde_json::from_str(&line).unwrap());
         }
+        prop_assert!(!lines.is_empty());
         let file = serde_json::json!({
             "header": {"format": "stillwood-notebook", "version": 2, "reader": 1, "new": new},
             "entries": lines,

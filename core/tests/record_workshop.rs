@@ -280,6 +280,7 @@ mod workshop {
     fn what_is_acted_out_holds_all_that_can_happen() {
         let mut kinds = std::collections::BTreeSet::new();
         let (mut clashes, mut in_doubt, mut blanks, mut cuts) = (0, 0, 0, 0);
+        let (mut ledgers, mut wood) = (0, 0);
         for seed in 0..40 {
             let record = together(&two(seed, 60, false));
             let book = Book::project(&record);
@@ -291,7 +292,11 @@ mod workshop {
             blanks += book.pieces().filter(glued).count();
             let account = |p: &Piece| queries::cut_account(&book, p.id, &Instruments::default());
             cuts += book.pieces().filter_map(account).count();
+            wood += book.pieces().filter_map(|p| account(p)?.wood).count();
+            let ledger = |p: &Piece| queries::ledger(&book, p.id, &Instruments::default());
+            ledgers += book.pieces().filter_map(ledger).count();
         }
+        assert!(ledgers > 20 && wood > 20, "{ledgers} {wood}");
         assert_eq!(kinds.len(), 5, "{kinds:?}");
         assert!(clashes > 200 && in_doubt > 100 && blanks > 20 && cuts > 100);
     }

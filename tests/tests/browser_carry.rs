@@ -257,15 +257,24 @@ fn a_damaged_or_foreign_file_is_named_and_alters_nothing() {
             "nothing is altered"
         );
 
-        // A name with a script in it is text, wherever it is shown.
+        // A name with a script in it is text, wherever it is shown: of the file, in what is said of a mark that
+        // is too long, and of a plank. The other plank of the file comes in.
         let name = "a<img src=x onerror=window.__run=1>.json";
         look_at(&page, &files, name, hostile).await;
-        if page.shows("#merge:not([disabled])").await {
-            page.tap("#merge").await;
-            page.see("#merged", name).await;
-            page.go_to("#/planks").await;
-            page.see("#planks tbody", "2222").await;
-        }
+        page.figure("Problems", "1").await;
+        page.see(".incoming .problems", "<img src=x").await;
+        page.tap("#merge").await;
+        page.see("#merged", name).await;
+        page.go_to("#/planks").await;
+        page.see("#planks tbody", "2222").await;
+        let script = "<img src=x onerror=window.__run=1>";
+        let marked = resealed(&other.replace("M4-2", script));
+        look_at(&page, &files, "marked.json", marked).await;
+        page.figure("Entries that are new here", "1").await;
+        page.tap("#merge").await;
+        page.see("#merged", "marked.json:").await;
+        page.go_to("#/planks").await;
+        page.see("#planks tbody", script).await;
         let run = page.js("return window.__run ?? null", vec![]).await;
         assert!(run.is_null(), "a script of the file was run");
         assert_eq!(

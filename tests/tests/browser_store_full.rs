@@ -75,8 +75,9 @@ fn a_full_device_loses_nothing_that_was_acknowledged() {
         page.set_up(server.address()).await;
         page.begin_plank().await;
         let mut acknowledged = BTreeSet::new();
-        let mut failures = 0;
+        let (mut failures, mut kept_unasked) = (0, 0);
         for round in 0..3 {
+            let before = failures;
             for _ in 0..3 {
                 page.wait_for("the keys", "document.querySelector('.keypad')", vec![])
                     .await;
@@ -106,14 +107,32 @@ fn a_full_device_loses_nothing_that_was_acknowledged() {
                 }
             }
             fs::remove_file(small.0.path().join("filler")).expect("room again");
-            if page.shows("#not-saved").await {
-                page.press("Try again").await;
-                page.gone("#not-saved").await;
+            if failures > before {
+                let said = "document.querySelector('#not-saved')?.checkVisibility() ? 'refused'\
+                    : document.querySelector('#saving')?.innerText.trim() === 'saved' ? 'kept' : null";
+                let came = page.wait_for("what came of what was refused", said, vec![]);
+                if came.await == "refused" {
+                    page.press("Try again").await;
+                    page.gone("#not-saved").await;
+                } else {
+                    // A store that the browser emptied meanwhile is written again unasked.
+                    kept_unasked += 1;
+                }
+            } else {
+                assert!(!page.shows("#not-saved").await, "nothing was refused");
             }
             page.saved().await;
             println!(
-                "round {round}: {} planks, {failures} failures",
+                "round {round}: {} planks, {failures} failures, {kept_unasked} kept unasked",
                 acknowledged.len()
+            );
+        }
+        if kept_unasked > 0 {
+            skipped(
+                Engine::Chromium,
+                &format!(
+                    "{kept_unasked} of {failures} times that it is asked to try again: kept unasked"
+                ),
             );
         }
         assert!(failures > 0, "the device never was full");
@@ -123,8 +142,10 @@ fn a_full_device_loses_nothing_that_was_acknowledged() {
         browser = Browser::start(Device::Phone, &small.0).await;
         page = browser.page();
         page.open(server.address()).await;
-        let is_empty = "return !document.querySelector('#visits a')";
-        if page.js(is_empty, vec![]).await == json!(true) {
+        // The first screen lists the visits, or offers the example where there is none.
+        let begins = "document.querySelector('#visits a') ? 'visits'\
+            : document.querySelector('#open-demo') ? 'nothing' : null";
+        if page.wait_for("the visits, or none", begins, vec![]).await == "nothing" {
             // It found its own files damaged and threw all of them away, as it may at any start after a full
             // disk. The app says to save a file.
             skipped(

@@ -59,7 +59,7 @@ fn the_whole_table_of_equilibrium_moistures_comes_out() {
 }
 
 /// Wood Handbook, Tables 4-3 and 13-5, for every wood that has both: the printed coefficients follow
-/// from the printed shrinkages, but for four woods whose rows are those of another.
+/// from the printed shrinkages, but for five woods whose rows are those of another.
 #[test]
 fn coefficients_follow_from_total_shrinkage_in_the_species_table() {
     let borrowed = [
@@ -69,10 +69,8 @@ fn coefficients_follow_from_total_shrinkage_in_the_species_table() {
         "oak-white",
         "oak-red",
     ];
-    for wood in species()
-        .iter()
-        .filter(|wood| !borrowed.contains(&wood.id()))
-    {
+    let (mut held, mut off_by_row) = (0, std::collections::BTreeSet::new());
+    for wood in species() {
         for (total, coefficient) in [
             (wood.radial_shrinkage(), wood.radial_coefficient()),
             (wood.tangential_shrinkage(), wood.tangential_coefficient()),
@@ -82,9 +80,19 @@ fn coefficients_follow_from_total_shrinkage_in_the_species_table() {
             };
             let found = coefficient_from_shrinkage(total.value).unwrap();
             let off = found.in_per_percent() - printed.value.in_per_percent();
+            if borrowed.contains(&wood.id()) {
+                if off.abs() >= 1.1e-5 {
+                    off_by_row.insert(wood.id());
+                }
+                continue;
+            }
             assert!(off.abs() < 1.1e-5, "{}: {off}", wood.id());
+            held += 1;
         }
     }
+    assert!(held > 150, "{held} coefficients");
+    // A wood that fits is left out for nothing.
+    assert_eq!(off_by_row, borrowed.into());
 }
 
 fn result_of(row: &Row) -> f64 {

@@ -177,18 +177,35 @@ fn a_family_that_goes_in_a_circle_says_so() {
         // All walks end.
         assert_eq!(queries::wood_cost(&book, piece.id), None);
         assert!(queries::ancestors(&book, piece.id).len() >= 499);
-        let _ = (
-            queries::size_of(&book, piece),
-            queries::species_of(&book, piece),
-            queries::plank_of(&book, piece),
+        // Nothing stands at its beginning: no plank, no size, no wood of its own.
+        assert_eq!(queries::size_of(&book, piece), Default::default());
+        assert_eq!(queries::species_of(&book, piece), None);
+        assert_eq!(queries::plank_of(&book, piece), None);
+        assert!(queries::dries(&book, piece, kg(0.1)).is_none());
+        // The woods of what is glued in on the way, each once.
+        let woods: Vec<&str> = queries::woods_in(&book, piece.id)
+            .into_iter()
+            .map(|wood| wood.text.as_str())
+            .collect();
+        let planks = book.planks().count();
+        let glued_in: &[&str] = if planks == 0 { &[] } else { &["maple-sugar"] };
+        assert_eq!(woods, glued_in, "{}", shape.name);
+        // What was paid is all accounted for, and no blank of a circle has taken any of it.
+        let (accounts, unknown) = queries::cost_account(&book);
+        assert_eq!(
+            (accounts.len(), unknown),
+            (planks.min(1), 0),
+            "{}",
+            shape.name
         );
-        let _ = (
-            queries::woods_in(&book, piece.id),
-            queries::dries(&book, piece, kg(0.1)),
-            queries::cost_account(&book),
-        );
-        for kind in [Kind::Piece, Kind::Blank] {
-            let _ = queries::what_came(&book, kind, GroupedBy::Wood, &Instruments::default());
+        for account in accounts.values() {
+            let parts: rust_decimal::Decimal = account.parts().into_iter().sum();
+            assert_eq!(parts, account.paid, "{}", shape.name);
+            assert_eq!(account.in_blanks, rust_decimal::Decimal::ZERO);
+        }
+        for kind in [Kind::Piece, Kind::Laminate, Kind::Blank] {
+            let came = queries::what_came(&book, kind, GroupedBy::Wood, &Instruments::default());
+            assert_eq!(came.len(), 0, "{}: {kind:?}", shape.name);
         }
     }
     // Short ones as well.

@@ -15,6 +15,7 @@ use stillwood_core::trade::{
 };
 use stillwood_core::verdict::{Form, Number, Sheet, Spec, working};
 use stillwood_core::wood::{Strength, strength_tested};
+use stillwood_tests::shown_formula::check_steps;
 
 const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
 
@@ -96,6 +97,7 @@ fn the_last_step_gives_the_number_of_the_sheet() {
                 assert_eq!(wanted, None, "{mark}: {number:?} is shown but not told");
                 continue;
             };
+            check_steps(&working);
             let Some(wanted) = wanted else { continue };
             let Some(last) = working.steps.last() else {
                 assert!(
@@ -124,6 +126,7 @@ fn rings_across_the_width_are_told_from_the_flattest_to_the_steepest() {
             continue;
         };
         let working = working(Number::RingsAcross, &sheet, &spec).expect("it is told");
+        check_steps(&working);
         let results: Vec<f64> = working.steps.iter().map(|step| step.result).collect();
         for angle in [across.lie.least, across.lie.greatest] {
             assert!(results.contains(&in_degrees(angle)), "{mark}: {results:?}");
@@ -135,11 +138,12 @@ fn rings_across_the_width_are_told_from_the_flattest_to_the_steepest() {
 
 #[test]
 fn a_score_is_told_as_it_was_given() {
-    let mut told = 0;
+    let (mut told, mut sure, mut spreads) = (0, 0, 0);
     for (mark, sheet, spec) in sheets() {
         for scored in &sheet.verdict.scored {
             let number = Number::Score(scored.requirement.criterion);
             let working = working(number, &sheet, &spec).expect("a score has its working");
+            check_steps(&working);
             let shares: Vec<f64> = working
                 .steps
                 .iter()
@@ -160,14 +164,19 @@ fn a_score_is_told_as_it_was_given() {
             {
                 let last = working.steps.last().expect("how sure it is");
                 assert_eq!(last.result, scored.probability(), "{mark}");
+                sure += 1;
             }
             if let Some(spread) = working.spread {
                 let all: f64 = spread.shares.iter().map(|(_, share)| share).sum();
                 assert!((all - 100.0).abs() < 1e-6, "{mark}: {all}");
+                spreads += 1;
             }
         }
     }
-    assert!(told > 40, "{told}");
+    assert!(
+        told > 40 && sure > 40 && spreads > 40,
+        "{told} {sure} {spreads}"
+    );
 }
 
 #[test]
@@ -180,6 +189,7 @@ fn a_bill_is_told_to_the_cent() {
         let tally = queries::tally_of(&book, visit.id).expect("a tally");
         for plank in &tally.planks {
             let working = charge_worked(&plank.line, &plank.terms, &plank.tallied);
+            check_steps(&working);
             let Ok(money) = &plank.tallied.money else {
                 continue;
             };
@@ -214,6 +224,7 @@ fn what_the_wood_costs_is_told_to_the_cent() {
             let wanted = wanted.expect("the example has prices and parts");
             let working =
                 total_worked(total, &tally, &visit.opened.spec, "EUR").expect("it is told");
+            check_steps(&working);
             let last = working.steps.last().expect("a step");
             let wanted: f64 = wanted.try_into().expect("an amount");
             assert!(
@@ -251,6 +262,7 @@ fn every_custom_of_a_yard_is_told() {
     };
     let tallied = &tally(std::slice::from_ref(&line), &terms).lines[0];
     let working = charge_worked(&line, &terms, tallied);
+    check_steps(&working);
     let results: Vec<String> = working
         .steps
         .iter()

@@ -17,6 +17,7 @@ use stillwood_core::season::{
     DriedTo, FEELER_MM, StageShare, latest_days, latest_told, survival_of, survival_told,
 };
 use stillwood_core::verdict::Number;
+use stillwood_tests::shown_formula::check_steps;
 use stillwood_tests::workshop::feeler;
 
 const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
@@ -37,6 +38,7 @@ fn whole(working: &Working) {
         .iter()
         .any(|text| text.contains(|c: char| c.is_ascii_digit()));
     assert!(said && sourced && numbers, "{working:?}");
+    check_steps(working);
     for step in &working.steps {
         assert!(!step.told.range.is_empty() && !step.told.source.is_empty());
     }
@@ -58,7 +60,7 @@ fn gives(working: &Working, wanted: f64) {
 #[test]
 fn movement_since_it_was_last_flat() {
     let book = book();
-    let mut told = 0;
+    let (mut told, mut limits) = (0, 0);
     for piece in book.pieces() {
         for check in queries::moved(&book, piece, feeler()) {
             for change in check.changes.iter().flatten() {
@@ -75,18 +77,19 @@ fn movement_since_it_was_last_flat() {
                 let found = working.steps.iter().find(|step| step.told.symbol == "d′");
                 if let (Some(limit), Some(found)) = (limit, found) {
                     assert_eq!(found.result, limit, "{}", piece.mark);
+                    limits += 1;
                 }
                 told += 1;
             }
         }
     }
-    assert!(told > 20, "{told}");
+    assert!(told > 20 && limits > 20, "{told} {limits}");
 }
 
 #[test]
 fn drying_density_rest_and_what_a_cut_lost() {
     let (book, tools) = (book(), Instruments::default());
-    let mut told = [0; 8];
+    let mut told = [0; 10];
     for piece in book.pieces() {
         let working = |figure| queries::piece_worked(&book, piece.id, figure, &tools);
         if let Some(Ok(report)) = queries::dries(&book, piece, kg(tools.scale_kg)) {
@@ -133,6 +136,7 @@ fn drying_density_rest_and_what_a_cut_lost() {
                 let open = show::number(2.0 * in_kg(mass.standard), 3);
                 let note = &working(PieceFigure::MassGone).expect("told").notes[0];
                 assert!(note.contains(&format!("± {open} kg")), "{note}");
+                told[8] += 1;
             }
         }
         if piece.work.rest().is_some() {
@@ -180,7 +184,10 @@ fn drying_density_rest_and_what_a_cut_lost() {
         if let Some(so_far) = queries::moved_so_far(&book, piece, feeler()) {
             let working = working(PieceFigure::MovedSoFar).expect("told");
             match so_far.largest.and_then(|(_, change)| change.by) {
-                Some(by) => gives(&working, in_mm(by)),
+                Some(by) => {
+                    gives(&working, in_mm(by));
+                    told[9] += 1;
+                }
                 None => whole(&working),
             }
             told[7] += 1;
@@ -189,14 +196,17 @@ fn drying_density_rest_and_what_a_cut_lost() {
         assert_eq!(working(PieceFigure::OverYear).is_some(), year.is_ok());
     }
     assert!(told.iter().all(|count| *count > 0), "{told:?}");
+    let mut rooms = 0;
     for read in queries::rooms(&book).values().flatten() {
         if let Some(Ok(settles)) = read.said.settles_at() {
             gives(
                 &read.said.settles_worked().expect("told"),
                 settles.in_percent(),
             );
+            rooms += 1;
         }
     }
+    assert!(rooms > 0);
 }
 
 fn laminates(book: &Book) -> Vec<ReadyLaminate> {
@@ -212,6 +222,7 @@ fn a_set_of_laminates_to_the_last_digit() {
     let stock: Vec<_> = ready.iter().map(|one| one.laminate).collect();
     assert!(stock.len() >= 3, "the example has laminates to glue");
     let within = MatchLimits::default();
+    let mut weighed = 0;
     for first in 0..stock.len() - 2 {
         for turned in 0..4 {
             let placed = |n: usize| Placed {
@@ -239,9 +250,11 @@ fn a_set_of_laminates_to_the_last_digit() {
                     &blank_weight_told(&ready, &blank).expect("told"),
                     in_kg(weight),
                 );
+                weighed += 1;
             }
         }
     }
+    assert!(weighed > 0);
 }
 
 #[test]
@@ -267,6 +280,7 @@ fn what_came_of_it() {
         }
     }
     assert!(told > 5, "{told}");
+    let mut intervals = 0;
     for sign in queries::predictors(&book, &tools) {
         let working = sign.working();
         match &sign.predictor {
@@ -277,10 +291,12 @@ fn what_came_of_it() {
                 assert_eq!(working.steps[0].result, cue.spearman, "{}", sign.name);
                 if let (Some((_, high)), Some(last)) = (cue.interval, working.steps.last()) {
                     assert_eq!(last.result, high, "{}", sign.name);
+                    intervals += 1;
                 }
             }
         }
     }
+    assert!(intervals > 0);
     let wish = StartWish {
         blanks: 20,
         laminates_per_plank: 9,
@@ -312,17 +328,21 @@ fn what_came_of_it() {
         planks.notes
     );
     whole(&working(StartFigure::IntraclassCorrelation));
+    let mut counted = 0;
     for share in answer.shares {
         if let StageShare::Counted(count) = share {
-            whole(&survival_told(&survival_of(count).expect("counts")));
+            let found = survival_of(count).expect("counts");
+            gives(&survival_told(&found), 100.0 * found.share);
+            counted += 1;
         }
     }
+    assert!(counted > 0);
 }
 
 #[test]
 fn every_figure_of_a_plank_in_a_list() {
     let (book, tools) = (book(), Instruments::default());
-    let mut told = 0;
+    let (mut told, mut billed) = (0, 0);
     for row in queries::rows(&book, &tools) {
         let working = |figure| queries::plank_worked(&book, row.piece, figure, None, &tools);
         let last = |figure| working(figure)?.steps.last().map(|step| step.result);
@@ -356,14 +376,16 @@ fn every_figure_of_a_plank_in_a_list() {
             );
             assert_eq!(last.unit, row.currency);
             whole(&working(PlankFigure::Exact).expect("it is told"));
+            billed += 1;
         }
     }
-    assert!(told > 40, "{told}");
+    assert!(told > 40 && billed > 10, "{told} {billed}");
 }
 
 #[test]
 fn every_total_of_a_visit() {
     let book = book();
+    let mut budgets = 0;
     for visit in book.visits() {
         let (spec, currency) = (&visit.opened.spec, &visit.opened.currency);
         let tally = queries::tally_of(&book, visit.id).expect("a tally");
@@ -383,10 +405,12 @@ fn every_total_of_a_visit() {
                 &working(Total::BudgetLeft).expect("told"),
                 left.to_f64().expect("an amount"),
             );
+            budgets += 1;
         }
         let tax = tally.tally.money.tax.to_f64().expect("an amount");
         assert!((working(Total::Tax).expect("told").steps[0].result - tax).abs() < 1e-6);
     }
+    assert!(budgets > 0);
 }
 
 #[test]
@@ -458,6 +482,7 @@ fn the_pace_and_the_last_days_at_it() {
     let book = book();
     let today = date("2026-11-25").unwrap();
     let paces = queries::paces(&book, feeler(), today);
+    let mut known = 0;
     for stage in &paces.stages {
         let told = stage.worked();
         whole(&told);
@@ -475,8 +500,10 @@ fn the_pace_and_the_last_days_at_it() {
                 told.notes.iter().any(|note| note.contains(&half)),
                 "{told:?}"
             );
+            known += 1;
         }
     }
+    assert!(known > 0);
     let rests = paces.rests(&queries::least_rests(&book)).unwrap();
     let by = date("2028-09-01").unwrap();
     let told = latest_told(by, &rests).unwrap();

@@ -113,10 +113,10 @@ pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Predictor, PredictorErro
 }
 
 fn rank_interval(pen: &mut impl Pen, r: f64, pairs: usize) -> (f64, f64) {
-    let off = NORMAL_95 * pen.work(&RANK_DOUBT, [r, pairs as f64]);
+    let doubt = pen.work(&RANK_DOUBT, [r, pairs as f64]);
     (
-        pen.work(&RANK_END, [r, -off]),
-        pen.work(&RANK_END, [r, off]),
+        pen.work(&RANK_END, [r, -NORMAL_95, doubt]),
+        pen.work(&RANK_END, [r, NORMAL_95, doubt]),
     )
 }
 
@@ -134,8 +134,9 @@ formula! {
     /// An end of its interval.
     RANK_END: "An end of the interval", "r′", "";
     r: "r", "rank correlation", "";
-    off: "o", "1.96 u, to either side", "";
-    = tanh(artanh(r) + off);
+    z: "z", "standard uncertainties to either side, of 95 %", "";
+    u: "u", "standard uncertainty of artanh r", "";
+    = tanh(artanh(r) + z * u);
     range "95 of 100 cases";
     source "Bonett and Wright 2000 (from memory)";
 }
@@ -397,8 +398,13 @@ mod tests {
             let as_floats = |sign: f64| -> Vec<(f64, f64)> {
                 pairs.iter().map(|(x, y)| (f64::from(*x), sign * f64::from(*y))).collect()
             };
-            if let Ok(found) = rank_correlation(&as_floats(1.0)) {
-                let turned = rank_correlation(&as_floats(-1.0)).unwrap();
+            let turned = rank_correlation(&as_floats(-1.0));
+            // Nothing is told only where all cues or all outcomes are the same.
+            let alike = |of: fn(&(u8, u8)) -> u8| pairs.iter().all(|pair| of(pair) == of(&pairs[0]));
+            let found = rank_correlation(&as_floats(1.0));
+            prop_assert_eq!(found.is_err(), alike(|pair| pair.0) || alike(|pair| pair.1));
+            prop_assert_eq!(found.is_err(), turned.is_err());
+            if let (Ok(found), Ok(turned)) = (found, turned) {
                 prop_assert!((found.spearman + turned.spearman).abs() < 1e-12);
                 prop_assert!((found.kendall + turned.kendall).abs() < 1e-12);
                 prop_assert!(found.spearman.abs() <= 1.0 + 1e-12);

@@ -133,8 +133,8 @@ fn length(bytes: &[u8], mut dice: Dice) -> Checked {
 }
 
 fn gap(bytes: &[u8], mut dice: Dice) -> Checked {
-    let steps = [0.1, INCH / 64.0];
-    shown_again(bytes, &mut dice, read::gap, show::length, steps)
+    let steps = [0.01, INCH / 1000.0];
+    shown_again(bytes, &mut dice, read::gap, show::gap, steps)
 }
 
 fn twist(bytes: &[u8], mut dice: Dice) -> Checked {
@@ -200,6 +200,9 @@ fn field(bytes: &[u8], mut dice: Dice) -> Checked {
     let seen = *dice.pick(&[Seen::Measured, Seen::ByEye]);
     let insisted = dice.once_in(2);
     match understand(field, &text(bytes), seen, insisted, either(&mut dice)) {
+        Echo::Empty if !text(bytes).trim().is_empty() => {
+            Err("what is typed is taken for nothing".into())
+        }
         Echo::Empty => Ok(Tried::Refused),
         Echo::Unreadable(why) => refused(&why),
         Echo::Read { taken, doubt, .. } => {
@@ -233,8 +236,27 @@ fn a_date(bytes: &[u8], _: Dice) -> Checked {
     Ok(Tried::Accepted)
 }
 
+/// Each wood is offered once, by a name that leads to it again, letter by letter.
 fn wood(bytes: &[u8], _: Dice) -> Checked {
-    Ok(match search(&text(bytes)).is_empty() {
+    let found = search(&text(bytes));
+    let mut ids: Vec<&str> = found.iter().map(|one| one.species.id()).collect();
+    ids.sort_unstable();
+    ids.dedup();
+    same("woods", ids.len(), found.len())?;
+    for one in &found {
+        let again = search(one.name);
+        if !again
+            .iter()
+            .any(|again| again.exact && again.species == one.species)
+        {
+            return Err(format!(
+                "{} is not found by its name {}",
+                one.species.id(),
+                one.name
+            ));
+        }
+    }
+    Ok(match found.is_empty() {
         true => Tried::Refused,
         false => Tried::Accepted,
     })

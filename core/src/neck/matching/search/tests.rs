@@ -231,17 +231,29 @@ proptest! {
         stock in any_stock(), places in any_places(), limits in any_limits(),
     ) {
         let wish = MatchWish { places, limits, proposals: 3, indifferent: 0.0 };
-        if let Ok(mut search) = MatchSearch::new(&stock, &wish) {
-            let all = all_placings(&mut search);
-            search.next_start = STARTS;
-            while !search.go_on(10_000).done {}
-            prop_assert_eq!(search.found.len(), all.len().min(3));
-            for ((found, proposal), (_, least)) in search.found.iter().zip(search.proposals()).zip(&all) {
-                prop_assert!((found.cost - least).abs() < 1e-9, "{found:?} {least}");
-                prop_assert!((found.cost - proposal.judged.cost).abs() < 1e-9, "{found:?} {proposal:?}");
-                for (one, wood) in proposal.blank.iter().zip(&wish.places) {
-                    prop_assert!(wood.is_none_or(|wood| wood == stock[one.laminate].wood));
-                }
+        let mut search = match MatchSearch::new(&stock, &wish) {
+            Ok(search) => search,
+            Err(why) => {
+                // Refused only where a wood that is asked for runs out, or laminates at all.
+                let of = |wood| stock.iter().filter(|one| one.wood == wood).count();
+                let asked = |wood| wish.places.iter().filter(|place| **place == wood).count();
+                let named: usize = [1, 2].map(|wood| of(wood).min(asked(Some(wood)))).iter().sum();
+                let placeable = named + asked(None).min(stock.len() - named);
+                let too_few = MatchError::TooFew { stock: placeable, places: wish.places.len() };
+                prop_assert!(placeable < wish.places.len());
+                prop_assert_eq!(why, too_few);
+                return Ok(());
+            }
+        };
+        let all = all_placings(&mut search);
+        search.next_start = STARTS;
+        while !search.go_on(10_000).done {}
+        prop_assert_eq!(search.found.len(), all.len().min(3));
+        for ((found, proposal), (_, least)) in search.found.iter().zip(search.proposals()).zip(&all) {
+            prop_assert!((found.cost - least).abs() < 1e-9, "{found:?} {least}");
+            prop_assert!((found.cost - proposal.judged.cost).abs() < 1e-9, "{found:?} {proposal:?}");
+            for (one, wood) in proposal.blank.iter().zip(&wish.places) {
+                prop_assert!(wood.is_none_or(|wood| wood == stock[one.laminate].wood));
             }
         }
     }

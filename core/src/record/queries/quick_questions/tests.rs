@@ -241,7 +241,7 @@ fn one_label_means_one_thing() {
 }
 
 proptest::proptest! {
-    /// Whatever is typed, there is a reply and no panic.
+    /// Whatever is typed, there is a reply, the same each time: what is still wanted, why not, or numbers.
     #[test]
     fn anything_typed_has_a_reply(texts in proptest::collection::vec("[-+0-9 .,/'\"mcinfkgl%°½RH]{0,12}", 7)) {
         for way in QUESTIONS.iter().flat_map(|question| question.ways) {
@@ -252,9 +252,20 @@ proptest::proptest! {
                 .zip(texts.iter().cloned())
                 .collect();
             for units in [Units::Metric, Units::Inch] {
-                if let Reply::Answer(answer) = way.reply(&typed, find("maple-sugar"), units) {
-                    for figure in answer.figures {
-                        proptest::prop_assert!(!figure.value.contains("NaN"), "{figure:?}");
+                let reply = way.reply(&typed, find("maple-sugar"), units);
+                proptest::prop_assert_eq!(&way.reply(&typed, find("maple-sugar"), units), &reply);
+                match reply {
+                    Reply::Wants(labels) => {
+                        let asked = |label| way.inputs.iter().any(|input| input.label == label);
+                        proptest::prop_assert!(!labels.is_empty() && labels.iter().all(|one| asked(*one)));
+                    }
+                    Reply::Cannot(why) => proptest::prop_assert!(!why.trim().is_empty()),
+                    Reply::Answer(answer) => {
+                        proptest::prop_assert!(!answer.figures.is_empty());
+                        for figure in answer.figures {
+                            let nonsense = ["NaN", "inf"].iter().any(|word| figure.value.contains(word));
+                            proptest::prop_assert!(!nonsense, "{typed:?}: {figure:?}");
+                        }
                     }
                 }
             }
