@@ -18,9 +18,9 @@ use processor::ProcessorTime;
 use questions::{Asked, QUESTIONS};
 use std::hint::black_box;
 use std::time::Duration;
-use stillwood_core::record::Book;
+use stillwood_core::record::State;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Limits, Notebook, read};
+use stillwood_core::record::{Limits, Log, read};
 
 /// Memory as the app in the browser has it: what was freed is not given back to the system, and asked for again.
 #[cfg(unix)]
@@ -61,9 +61,9 @@ struct Made {
 
 fn make(shape: Hostile) -> Made {
     let mut times = Vec::new();
-    let mut whole = Notebook::new();
+    let mut whole = Log::new();
     // Once beforehand, for the memory that it takes from the system.
-    Notebook::new().merge(shape.entries.clone());
+    Log::new().merge(shape.entries.clone());
     let copies = shape.entries.clone();
     times.push(("merge", timed_once(|| drop(whole.merge(copies)))));
     let file = whole.to_file("0.0.0", "");
@@ -78,13 +78,13 @@ fn make(shape: Hostile) -> Made {
         "{:?}",
         reading.problems.first()
     );
-    times.push(("fold", least(|| drop(black_box(Book::project(&whole))))));
-    let mut book = Book::project(&whole);
+    times.push(("fold", least(|| drop(black_box(State::project(&whole))))));
+    let mut state = State::project(&whole);
     // One entry more, and the same folded anew: what it takes where it corrects something.
     let next = shape.next.clone();
-    times.push(("append", timed_once(|| assert!(book.append(&next)))));
+    times.push(("append", timed_once(|| assert!(state.append(&next)))));
     whole.merge([shape.next]);
-    let asked = Asked::new(whole, reading, book, shape.piece);
+    let asked = Asked::new(whole, reading, state, shape.piece);
     Made { asked, times }
 }
 
@@ -142,12 +142,12 @@ fn run_one_id(part: usize) {
         let file = one_id(size);
         let limits = Limits::default();
         let reading = read(file.as_bytes(), &limits).unwrap();
-        let mut merged = Notebook::new();
+        let mut merged = Log::new();
         let times = [
             least(|| drop(black_box(read(file.as_bytes(), &limits)))),
             timed_once(|| drop(merged.merge(reading.accepted.clone()))),
-            least(|| drop(black_box(Book::project(&merged)))),
-            least(|| drop(black_box(queries::preview(&Notebook::new(), &reading)))),
+            least(|| drop(black_box(State::project(&merged)))),
+            least(|| drop(black_box(queries::preview(&Log::new(), &reading)))),
         ];
         println!("one id: {} bytes", file.len());
         times

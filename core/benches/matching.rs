@@ -3,7 +3,7 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use stillwood_core::neck::{Laminate, MatchSearch, MatchWish, Proposal};
-use stillwood_core::plank::{GrainRise, RingClass, RingLean};
+use stillwood_core::plank::{RingClass, RingTilt, RunoutDirection};
 use stillwood_core::quantity::{Moisture, kg_per_m3, mm};
 use uom::si::f64::Pressure;
 use uom::si::pressure::gigapascal;
@@ -28,9 +28,9 @@ fn laminate(number: u32) -> Laminate {
         bow: Some(mm(spread(0.569_840, 1.0))),
         twist: Some(mm(spread(0.819_173, 0.5))),
         lean: Some(if spread(0.671_044, 1.0) < 0.0 {
-            RingLean::Left
+            RingTilt::Left
         } else {
-            RingLean::Right
+            RingTilt::Right
         }),
         ring_class: Some(if number.is_multiple_of(5) {
             RingClass::Rift
@@ -38,9 +38,9 @@ fn laminate(number: u32) -> Laminate {
             RingClass::Quartersawn
         }),
         rise: Some(if spread(0.549_700, 1.0) < 0.0 {
-            GrainRise::Falls
+            RunoutDirection::Falls
         } else {
-            GrainRise::Rises
+            RunoutDirection::Rises
         }),
         moisture: Some(Moisture::percent(8.0 + spread(0.856_675, 1.0))),
         density: Some(kg_per_m3(700.0 + spread(0.733_892, 50.0))),

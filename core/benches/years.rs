@@ -9,43 +9,43 @@ use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::{kg, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Book, DueRow, GroupedBy, Kind, Notebook, RestLine, StartWish, date, due_by_day,
+    DueRow, GroupedBy, Log, PieceKind, RestLine, StartWish, State, date, due_by_day,
 };
 use stillwood_core::season::FEELER_MM;
 
 const PLANKS: u64 = 5000;
 
-fn what_rests(book: &Book) -> Vec<RestLine> {
+fn what_rests(state: &State) -> Vec<RestLine> {
     let scale = kg(0.1);
     let today = date("2026-10-01").unwrap();
-    queries::resting(book, today, mm(FEELER_MM), scale)
+    queries::resting(state, today, mm(FEELER_MM), scale)
 }
 
 /// The rows of the list by day.
-fn rows_by_day(book: &Book, lines: &[RestLine]) -> usize {
+fn rows_by_day(state: &State, lines: &[RestLine]) -> usize {
     let today = date("2026-10-01").unwrap();
-    let due = queries::due(book, lines.to_vec(), today, kg(0.1));
+    let due = queries::due(state, lines.to_vec(), today, kg(0.1));
     let stretches = due_by_day(due, today).into_iter();
     stretches
         .map(|(_, lines)| DueRow::folded(lines).len())
         .sum()
 }
 
-fn planks_to_start(book: &Book, lines: &[RestLine], wish: &StartWish) -> Option<u32> {
+fn planks_to_start(state: &State, lines: &[RestLine], wish: &StartWish) -> Option<u32> {
     let today = date("2026-10-01").unwrap();
-    let (wood, _) = queries::wood_in_hand(book, &[], lines, wish.laminates_per_plank, today);
-    queries::start_for(book, wish, &wood).unwrap().planks
+    let (wood, _) = queries::wood_in_hand(state, &[], lines, wish.laminates_per_plank, today);
+    queries::start_for(state, wish, &wood).unwrap().planks
 }
 
 fn years(c: &mut Criterion) {
-    let mut notebook = Notebook::new();
-    notebook.merge(invented::years::ten_years(PLANKS));
-    let book = Book::project(&notebook);
-    let lines = what_rests(&book);
+    let mut log = Log::new();
+    log.merge(invented::years::ten_years(PLANKS));
+    let state = State::project(&log);
+    let lines = what_rests(&state);
     println!(
         "{} entries of {} pieces, {} at rest",
-        notebook.len(),
-        book.pieces().count(),
+        log.len(),
+        state.pieces().count(),
         lines.len()
     );
     let tools = Instruments::default();
@@ -59,22 +59,22 @@ fn years(c: &mut Criterion) {
     };
     let mut group = c.benchmark_group("ten years");
     group.sample_size(10);
-    group.bench_function("fold", |b| b.iter(|| Book::project(&notebook)));
-    group.bench_function("what is due", |b| b.iter(|| what_rests(&book)));
-    println!("{} rows by day", rows_by_day(&book, &lines));
+    group.bench_function("fold", |b| b.iter(|| State::project(&log)));
+    group.bench_function("what is due", |b| b.iter(|| what_rests(&state)));
+    println!("{} rows by day", rows_by_day(&state, &lines));
     group.bench_function("its rows by day, folded", |b| {
-        b.iter(|| rows_by_day(&book, &lines))
+        b.iter(|| rows_by_day(&state, &lines))
     });
     for by in GroupedBy::ALL {
         group.bench_function(format!("what came through, by {}", by.name()), |b| {
-            b.iter(|| queries::what_came(&book, Kind::Laminate, black_box(by), &tools));
+            b.iter(|| queries::what_came(&state, PieceKind::Laminate, black_box(by), &tools));
         });
     }
     group.bench_function("which signs told", |b| {
-        b.iter(|| queries::predictors(&book, &tools))
+        b.iter(|| queries::predictors(&state, &tools))
     });
     group.bench_function("how many to start", |b| {
-        b.iter(|| planks_to_start(&book, &lines, black_box(&wish)));
+        b.iter(|| planks_to_start(&state, &lines, black_box(&wish)));
     });
     group.finish();
 }

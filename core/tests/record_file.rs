@@ -3,10 +3,10 @@
 mod invented;
 
 use std::path::{Path, PathBuf};
-use stillwood_core::record::Book;
+use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Happening, Header, Limits, NotOurs, Notebook, Reading, Selection, read, write,
+    Event, FileReading, Header, Limits, Log, NotOurs, Selection, read, write,
 };
 
 fn tests_folder(name: &str) -> PathBuf {
@@ -15,7 +15,7 @@ fn tests_folder(name: &str) -> PathBuf {
         .join(name)
 }
 
-fn open(path: &str) -> Result<Reading, NotOurs> {
+fn open(path: &str) -> Result<FileReading, NotOurs> {
     let bytes = std::fs::read(tests_folder(path)).unwrap();
     read(&bytes, &Limits::default())
 }
@@ -250,15 +250,15 @@ fn what_can_be_read_of_a_broken_file_can_be_merged_and_written() {
         let read_at_all = open(&format!("broken/{name}.json"));
         assert_eq!(read_at_all.is_err(), words.starts_with('!'), "{name}");
         if let Ok(reading) = read_at_all {
-            let mut notebook = Notebook::new();
-            let preview = queries::preview(&notebook, &reading);
+            let mut log = Log::new();
+            let preview = queries::preview(&log, &reading);
             // Each entry is told once; of one that is there with two texts both were accepted.
             let told = preview.new + preview.already_here + 2 * preview.altered.len();
             assert_eq!(told, *accepted, "{name}");
-            notebook.merge(reading.accepted);
-            let planks = Book::project(&notebook).planks().count();
+            log.merge(reading.accepted);
+            let planks = State::project(&log).planks().count();
             assert_eq!(planks, preview.new_pieces, "{name}");
-            let again = read(notebook.to_file("0", "").as_bytes(), &Limits::default()).unwrap();
+            let again = read(log.to_file("0", "").as_bytes(), &Limits::default()).unwrap();
             let altered = name.starts_with("same_id_other");
             assert_eq!(
                 again.problems.is_empty(),
@@ -266,9 +266,9 @@ fn what_can_be_read_of_a_broken_file_can_be_merged_and_written() {
                 "{name}: {:?}",
                 again.problems
             );
-            let mut back = Notebook::new();
+            let mut back = Log::new();
             back.merge(again.accepted);
-            assert_eq!(back, notebook, "{name}");
+            assert_eq!(back, log, "{name}");
         }
     }
 }
@@ -294,7 +294,7 @@ fn a_newer_version_is_said_and_carried_along() {
     let reading = open("broken/version_99.json").unwrap();
     assert!(reading.newer);
     let unknown = &reading.accepted[4];
-    assert!(matches!(&unknown.happening, Happening::Unknown { kind } if kind == "sung_to"));
+    assert!(matches!(&unknown.event, Event::Unknown { kind } if kind == "sung_to"));
     assert!(unknown.body().contains("dead"));
     let reading = open("broken/reason_from_a_newer_version.json").unwrap();
     assert!(reading.accepted[3].body().contains("moon_shake"));
@@ -320,15 +320,10 @@ fn the_samples_of_every_version() {
         assert_eq!(reading.problems, []);
         assert!(!reading.newer);
         assert_eq!(reading.accepted.len(), count);
-        kinds.extend(
-            reading
-                .accepted
-                .iter()
-                .map(|e| e.happening.kind().to_owned()),
-        );
+        kinds.extend(reading.accepted.iter().map(|e| e.event.kind().to_owned()));
         assert_eq!(write(&reading.header, &reading.accepted), text);
     }
-    for name in Happening::NAMES {
+    for name in Event::NAMES {
         assert!(kinds.iter().any(|kind| kind == name), "{name}");
     }
 }

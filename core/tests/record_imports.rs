@@ -6,8 +6,8 @@ use invented::{Dice, Phone, judged, plank_readings};
 use std::collections::BTreeSet;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Book, Decision, DeviceRenamed, Entry, EntryIds, Happening, ImportUndone, Limits, Notebook,
-    Noted, Standing, Withdrawn, read, sealed,
+    Decision, DeviceRenamed, Entry, EntryIds, Event, EventStatus, ImportUndone, Limits, Log, Noted,
+    State, Withdrawn, read, sealed,
 };
 use uuid::Uuid;
 
@@ -39,22 +39,22 @@ fn yard(by: &str, seed: u64) -> (Phone, Uuid, Vec<Uuid>) {
         } else {
             Decision::Leave
         };
-        phone.say(piece, Happening::Judged(judged(decision, Some(70.0))));
+        phone.say(piece, Event::Judged(judged(decision, Some(70.0))));
         planks.push(piece);
     }
     (phone, pile, planks)
 }
 
 /// Everything that stands in a list, in words.
-fn lists(book: &Book) -> BTreeSet<String> {
+fn lists(state: &State) -> BTreeSet<String> {
     let mut found = BTreeSet::new();
-    for visit in book.visits() {
+    for visit in state.visits() {
         found.insert(format!("visit {}", visit.id));
     }
-    for pile in book.piles() {
+    for pile in state.piles() {
         found.insert(format!("pile {} of {}", pile.id, pile.opened.visit));
     }
-    for piece in book.pieces() {
+    for piece in state.pieces() {
         found.insert(format!("piece {} {:?}", piece.id, piece.work.kind));
         if piece.is_from_yard() {
             found.insert(format!("plank {} in {}", piece.id, piece.pile));
@@ -65,20 +65,20 @@ fn lists(book: &Book) -> BTreeSet<String> {
         found.insert(format!("{} is {:?}", piece.id, piece.life().0));
     }
     // A wood has nothing but its own name, so any of two names may be the right one: it is counted.
-    for n in 0..book.woods().len() {
+    for n in 0..state.woods().len() {
         found.insert(format!("wood {n}"));
     }
     found
 }
 
-fn undo(notebook: &Notebook, phone: &mut Phone, brought: EntryIds) -> Uuid {
-    (phone.seq, phone.step) = (notebook.next_seq("K7") - 1, notebook.next_step() - 1);
+fn undo(log: &Log, phone: &mut Phone, brought: EntryIds) -> Uuid {
+    (phone.seq, phone.step) = (log.next_seq("K7") - 1, log.next_step() - 1);
     let about = phone.new_id();
     let undone = ImportUndone {
         brought,
         name: "from-the-other-phone.json".into(),
     };
-    phone.say(about, Happening::ImportUndone(Box::new(undone)))
+    phone.say(about, Event::ImportUndone(Box::new(undone)))
 }
 
 #[test]
@@ -89,15 +89,15 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
     other.step = 100;
     other.correct(
         planks[0],
-        Happening::Withdrawn(Withdrawn {}),
+        Event::Withdrawn(Withdrawn {}),
         vec![phone.written[4].id],
     );
-    let mut notebook = Notebook::new();
-    notebook.merge(phone.written.clone());
-    let before = Book::project(&notebook);
+    let mut log = Log::new();
+    log.merge(phone.written.clone());
+    let before = State::project(&log);
     let reading = read(
         {
-            let mut file = Notebook::new();
+            let mut file = Log::new();
             file.merge(other.written.clone());
             file.to_file("0", "")
         }
@@ -106,96 +106,93 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
     )
     .unwrap();
     let brought: EntryIds = reading.accepted.iter().map(|entry| entry.id).collect();
-    notebook.merge(reading.accepted.clone());
-    let with = Book::project(&notebook);
+    log.merge(reading.accepted.clone());
+    let with = State::project(&log);
     assert_eq!(with.piece(planks[0]).unwrap().decision(), None);
 
     // What was recorded since about what it brought is listed first.
-    (phone.seq, phone.step) = (notebook.next_seq("K7") - 1, notebook.next_step() - 1);
+    (phone.seq, phone.step) = (log.next_seq("K7") - 1, log.next_step() - 1);
     let note = phone.say(
         theirs[0],
-        Happening::Noted(Noted {
+        Event::Noted(Noted {
             text: "since".into(),
         }),
     );
-    notebook.merge(phone.written.iter().cloned());
-    let since: Vec<Uuid> = notebook
+    log.merge(phone.written.iter().cloned());
+    let since: Vec<Uuid> = log
         .recorded_since(&brought)
         .iter()
         .map(|entry| entry.id)
         .collect();
     assert_eq!(since, [note]);
 
-    let said = undo(&notebook, &mut phone, brought.clone());
-    let (entries, step) = (notebook.len(), notebook.next_step());
-    notebook.merge(phone.written.iter().cloned());
+    let said = undo(&log, &mut phone, brought.clone());
+    let (entries, step) = (log.len(), log.next_step());
+    log.merge(phone.written.iter().cloned());
+    assert_eq!((log.len(), log.next_step()), (entries + 1, step + 1));
+    let state = State::project(&log);
+    assert_eq!(lists(&state), lists(&before));
     assert_eq!(
-        (notebook.len(), notebook.next_step()),
-        (entries + 1, step + 1)
-    );
-    let book = Book::project(&notebook);
-    assert_eq!(lists(&book), lists(&before));
-    assert_eq!(
-        book.piece(planks[0]).unwrap().decision(),
+        state.piece(planks[0]).unwrap().decision(),
         Some(Decision::Take)
     );
-    assert!(book.piece(theirs[0]).unwrap().withdrawn);
-    assert_eq!(book.undone_by(other.written[0].id), Some(said));
-    let line = book.piece(theirs[0]).unwrap().history[0];
-    assert_eq!(line.standing, Standing::Undone { by: said });
+    assert!(state.piece(theirs[0]).unwrap().withdrawn);
+    assert_eq!(state.undone_by(other.written[0].id), Some(said));
+    let line = state.piece(theirs[0]).unwrap().history[0];
+    assert_eq!(line.standing, EventStatus::Undone { by: said });
 
     // The same file once more asks, and taking the undoing back puts all of it in force again.
-    let preview = queries::preview(&notebook, &reading);
+    let preview = queries::preview(&log, &reading);
     assert_eq!(
         (preview.new, preview.undone.as_slice()),
         (0, [said].as_slice())
     );
-    (phone.seq, phone.step) = (notebook.next_seq("K7") - 1, notebook.next_step() - 1);
-    let about = notebook.entry(said).unwrap().about;
-    phone.correct(about, Happening::Withdrawn(Withdrawn {}), vec![said]);
-    notebook.merge(phone.written.iter().cloned());
-    assert_eq!(lists(&Book::project(&notebook)), lists(&with));
-    assert!(queries::preview(&notebook, &reading).undone.is_empty());
+    (phone.seq, phone.step) = (log.next_seq("K7") - 1, log.next_step() - 1);
+    let about = log.entry(said).unwrap().about;
+    phone.correct(about, Event::Withdrawn(Withdrawn {}), vec![said]);
+    log.merge(phone.written.iter().cloned());
+    assert_eq!(lists(&State::project(&log)), lists(&with));
+    assert!(queries::preview(&log, &reading).undone.is_empty());
     // And undone a second time.
-    undo(&notebook, &mut phone, brought);
-    notebook.merge(phone.written.iter().cloned());
-    assert_eq!(lists(&Book::project(&notebook)), lists(&before));
+    undo(&log, &mut phone, brought);
+    log.merge(phone.written.iter().cloned());
+    assert_eq!(lists(&State::project(&log)), lists(&before));
     // In any order of arrival.
-    let mut back: Vec<Entry> = notebook.entries().cloned().collect();
+    let mut back: Vec<Entry> = log.entries().cloned().collect();
     back.reverse();
-    assert_eq!(Book::project_entries(&back), Book::project(&notebook));
+    assert_eq!(State::project_entries(&back), State::project(&log));
 }
 
 /// Two undoings that name each other: the later counts, nothing goes round in a circle.
 #[test]
 fn undoings_that_name_each_other_end() {
     let (mut phone, pile, _) = yard("K7", 5);
-    let mut notebook = Notebook::new();
+    let mut log = Log::new();
     let (first, second) = (Uuid::from_u128(71), Uuid::from_u128(72));
-    notebook.merge(phone.written.clone());
+    log.merge(phone.written.clone());
     let brought = |ids: &[Uuid]| ids.iter().copied().collect::<EntryIds>();
     let one = undo(
-        &notebook,
+        &log,
         &mut phone,
-        brought(&[second, notebook.entries().last().unwrap().id]),
+        brought(&[second, log.entries().last().unwrap().id]),
     );
-    notebook.merge(phone.written.iter().cloned());
-    undo(&notebook, &mut phone, brought(&[one, first]));
-    notebook.merge(phone.written.iter().cloned());
-    let book = Book::project(&notebook);
-    assert!(book.undone_by(one).is_some());
-    assert!(!book.pile(pile).unwrap().withdrawn);
+    log.merge(phone.written.iter().cloned());
+    undo(&log, &mut phone, brought(&[one, first]));
+    log.merge(phone.written.iter().cloned());
+    let state = State::project(&log);
+    assert!(state.undone_by(one).is_some());
+    assert!(!state.pile(pile).unwrap().withdrawn);
 }
 
 #[test]
 fn an_undoing_of_many_entries_is_one_entry_and_is_read_again() {
     let mut phone = Phone::new("K7", 4);
     let brought: EntryIds = (0..40_000_u128).map(|n| Uuid::from_u128(n * 977)).collect();
-    let id = undo(&Notebook::new(), &mut phone, brought.clone());
+    let id = undo(&Log::new(), &mut phone, brought.clone());
     let entry = phone.written.iter().find(|entry| entry.id == id).unwrap();
     let read = Entry::from_json(&entry.to_line(), &limits()).unwrap();
-    let Happening::ImportUndone(undone) = &read.happening else {
-        panic!("{}", read.happening.kind());
+    let Event::ImportUndone(undone) = &read.event else {
+        panic!("{}", read.event.kind());
     };
     assert_eq!(undone.brought, brought);
 }
@@ -204,14 +201,14 @@ fn an_undoing_of_many_entries_is_one_entry_and_is_read_again() {
 fn marks_given_twice_are_told_apart_wherever_they_are_shown() {
     let (phone, _, planks) = yard("K7", 5);
     let (twin, _, others) = yard("K7", 6);
-    let mut notebook = Notebook::new();
-    notebook.merge(phone.written.iter().cloned());
-    notebook.merge(twin.written.iter().cloned());
-    let book = Book::project(&notebook);
-    assert_eq!(queries::doubled_marks(&book).len(), 4);
+    let mut log = Log::new();
+    log.merge(phone.written.iter().cloned());
+    log.merge(twin.written.iter().cloned());
+    let state = State::project(&log);
+    assert_eq!(queries::doubled_marks(&state).len(), 4);
     let mut shown = BTreeSet::new();
     for id in planks.iter().chain(&others) {
-        let piece = book.piece(*id).unwrap();
+        let piece = state.piece(*id).unwrap();
         assert!(shown.insert(piece.mark.clone()), "{}", piece.mark);
     }
     assert_eq!(
@@ -219,14 +216,14 @@ fn marks_given_twice_are_told_apart_wherever_they_are_shown() {
         4
     );
     // Both are found by what stands on the wood.
-    let mark = book
+    let mark = state
         .piece(planks[0])
         .unwrap()
         .marks
         .first()
         .unwrap()
         .clone();
-    assert_eq!(queries::marked(&book, &mark).len(), 2);
+    assert_eq!(queries::marked(&state, &mark).len(), 2);
 }
 
 #[test]
@@ -240,26 +237,26 @@ fn two_devices_with_one_sign_are_told() {
         };
         phone.written.iter().map(again).collect()
     };
-    let mut notebook = Notebook::new();
-    notebook.merge(told_as(&one, "K7-AAAAAAAAAA"));
-    notebook.merge(told_as(&two, "K7-BBBBBBBBBB"));
-    let [shared] = queries::shared_signs(&Book::project(&notebook))
+    let mut log = Log::new();
+    log.merge(told_as(&one, "K7-AAAAAAAAAA"));
+    log.merge(told_as(&two, "K7-BBBBBBBBBB"));
+    let [shared] = queries::shared_signs(&State::project(&log))
         .try_into()
         .unwrap();
     assert_eq!((shared.sign.as_str(), shared.devices.len()), ("K7", 2));
     // One that only goes on under a new identity is no other device.
     let mut laptop = Phone::new("R2", 8);
-    laptop.step = notebook.next_step();
+    laptop.step = log.next_step();
     let about = laptop.new_id();
     let renamed = DeviceRenamed {
         by: "K7-BBBBBBBBBB".into(),
         formerly: vec!["K7-AAAAAAAAAA".into()],
         name: "The phone".into(),
     };
-    laptop.say(about, Happening::DeviceRenamed(Box::new(renamed)));
-    notebook.merge(laptop.written);
-    let book = Book::project(&notebook);
-    assert!(queries::shared_signs(&book).is_empty());
-    assert_eq!(queries::device_shown(&book, "K7-BBBBBBBBBB"), "The phone");
-    assert_eq!(queries::device_shown(&book, "K7-AAAAAAAAAA"), "K7");
+    laptop.say(about, Event::DeviceRenamed(Box::new(renamed)));
+    log.merge(laptop.written);
+    let state = State::project(&log);
+    assert!(queries::shared_signs(&state).is_empty());
+    assert_eq!(queries::device_shown(&state, "K7-BBBBBBBBBB"), "The phone");
+    assert_eq!(queries::device_shown(&state, "K7-AAAAAAAAAA"), "K7");
 }

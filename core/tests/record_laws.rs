@@ -6,15 +6,15 @@ use invented::{Dice, Phone, judged, plank_readings};
 use proptest::prelude::*;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Author, Book, Decision, Entry, Happening, Header, Limits, Moment, Notebook, Noted, Selection,
-    Told, Withdrawn, lines, read, sealed, write,
+    Decision, DeviceId, Entry, Event, EventMeta, Header, Limits, Log, Noted, SamePlank, Selection,
+    State, Withdrawn, lines, read, sealed, write,
 };
 use uuid::Uuid;
 
 /// A phone with its record, which acts and exchanges files.
 struct Device {
     phone: Phone,
-    record: Notebook,
+    record: Log,
 }
 
 impl Device {
@@ -22,16 +22,16 @@ impl Device {
         let by = ["K7", "M4", "PA", "X9"][number % 4];
         Self {
             phone: Phone::new(by, 77 + number as u64),
-            record: Notebook::new(),
+            record: Log::new(),
         }
     }
 
     /// Does one thing that a number chooses; entries, pieces and piles are chosen out of the record.
     fn act(&mut self, dice: &mut Dice) {
-        let book = Book::project(&self.record);
+        let state = State::project(&self.record);
         self.phone.step = self.record.next_step() - 1;
-        let piles: Vec<Uuid> = book.piles().map(|p| p.id).collect();
-        let pieces: Vec<Uuid> = book.pieces().map(|p| p.id).collect();
+        let piles: Vec<Uuid> = state.piles().map(|p| p.id).collect();
+        let pieces: Vec<Uuid> = state.pieces().map(|p| p.id).collect();
         let pick = |ids: &[Uuid], dice: &mut Dice| ids[dice.below(ids.len() as u64) as usize];
         let act = dice.below(10);
         if piles.is_empty() || act == 0 {
@@ -54,28 +54,29 @@ impl Device {
                     let other = pick(&pieces, dice);
                     if other != piece {
                         let same = dice.below(3) > 0;
-                        self.phone.say(piece, Happening::Told(Told { other, same }));
+                        self.phone
+                            .say(piece, Event::SamePlank(SamePlank { other, same }));
                     }
                 }
                 5 => {
                     let target = pick(&known, dice);
                     let about = self.record.entry(target).unwrap().about;
                     self.phone
-                        .correct(about, Happening::Withdrawn(Withdrawn {}), vec![target]);
+                        .correct(about, Event::Withdrawn(Withdrawn {}), vec![target]);
                 }
                 6 | 7 => {
                     let target = pick(&known, dice);
                     let old = self.record.entry(target).unwrap().clone();
-                    self.phone.correct(old.about, old.happening, vec![target]);
+                    self.phone.correct(old.about, old.event, vec![target]);
                 }
                 8 => {
                     let score = Some(dice.tenth(0, 100));
                     self.phone
-                        .say(piece, Happening::Judged(judged(Decision::Leave, score)));
+                        .say(piece, Event::Judged(judged(Decision::Leave, score)));
                 }
                 _ => {
                     let text = "a \"note\"\u{202e}\n".to_owned();
-                    self.phone.say(piece, Happening::Noted(Noted { text }));
+                    self.phone.say(piece, Event::Noted(Noted { text }));
                 }
             }
         }
@@ -127,9 +128,9 @@ fn exchange(all: &mut [Device], from: usize, to: usize, part: bool) {
 }
 
 /// Three records with some damage between them.
-fn three(seed: u64) -> [Notebook; 3] {
+fn three(seed: u64) -> [Log; 3] {
     let all = devices(3, seed, 25);
-    let mut records: Vec<Notebook> = all.into_iter().map(|d| d.record).collect();
+    let mut records: Vec<Log> = all.into_iter().map(|d| d.record).collect();
     let other = records[1].clone();
     for (n, year) in [(0, "1999"), (2, "2062"), (2, "1970")] {
         for entry in other.entries().take(3) {
@@ -143,7 +144,7 @@ fn three(seed: u64) -> [Notebook; 3] {
     records.try_into().unwrap()
 }
 
-fn union(a: &Notebook, b: &Notebook) -> Notebook {
+fn union(a: &Log, b: &Log) -> Log {
     let mut sum = a.clone();
     sum.merge(b.everything().cloned());
     sum
@@ -168,7 +169,7 @@ proptest! {
         prop_assert_eq!(union(&union(&a, &b), &c), union(&a, &union(&b, &c)));
         let sum = union(&union(&a, &b), &c);
         prop_assert_eq!(union(&sum, &b), sum.clone());
-        prop_assert_eq!(union(&sum, &Notebook::new()), sum.clone());
+        prop_assert_eq!(union(&sum, &Log::new()), sum.clone());
         prop_assert!(sum.everything().count() >= a.everything().count());
         prop_assert_eq!(sum.to_file("0", ""), union(&c, &union(&b, &a)).to_file("0", ""));
     }
@@ -178,7 +179,7 @@ proptest! {
         let record = three(seed)[0].clone();
         let entries: Vec<Entry> = record.entries().cloned().collect();
         let mixed = shuffled(&entries, seed ^ 5);
-        prop_assert_eq!(Book::project_entries(&mixed), Book::project_entries(&entries));
+        prop_assert_eq!(State::project_entries(&mixed), State::project_entries(&entries));
     }
 
     #[test]
@@ -186,17 +187,17 @@ proptest! {
         let record = three(seed)[0].clone();
         let mut entries: Vec<Entry> = record.entries().cloned().collect();
         entries.sort_by_key(Entry::order);
-        let mut book = Book::default();
+        let mut state = State::default();
         let mut quick = 0;
         for n in 0..entries.len() {
-            let before = book.clone();
-            if book.append(&entries[n]) {
+            let before = state.clone();
+            if state.append(&entries[n]) {
                 quick += 1;
             } else {
-                prop_assert_eq!(&book, &before);
-                book = Book::project_entries(&entries[..=n]);
+                prop_assert_eq!(&state, &before);
+                state = State::project_entries(&entries[..=n]);
             }
-            prop_assert_eq!(&book, &Book::project_entries(&entries[..=n]));
+            prop_assert_eq!(&state, &State::project_entries(&entries[..=n]));
         }
         prop_assert!(quick > 0 || entries.is_empty());
     }
@@ -206,10 +207,10 @@ proptest! {
         let records = three(seed);
         let (here, there) = (&records[0], &records[with]);
         let reading = read(there.to_file("0", "").as_bytes(), &Limits::default()).unwrap();
-        let (preview, after) = queries::look(here, &Book::project(here), &reading);
+        let (preview, after) = queries::look(here, &State::project(here), &reading);
         let mut merged = here.clone();
         let done = merged.merge(reading.accepted);
-        prop_assert_eq!(after, Book::project(&merged));
+        prop_assert_eq!(after, State::project(&merged));
         prop_assert_eq!(preview.altered.is_empty(), done.altered.is_empty());
     }
 
@@ -225,12 +226,12 @@ proptest! {
         }
         for device in &all[1..] {
             prop_assert_eq!(&device.record, &all[0].record);
-            prop_assert_eq!(Book::project(&device.record), Book::project(&all[0].record));
+            prop_assert_eq!(State::project(&device.record), State::project(&all[0].record));
         }
         prop_assert!(all[0].record.conflicts().is_empty());
-        prop_assert!(queries::missing(&Book::project(&all[0].record)).is_empty());
-        prop_assert!(queries::clones(&Book::project(&all[0].record)).is_empty());
-        prop_assert!(queries::orphans(&Book::project(&all[0].record)).is_empty());
+        prop_assert!(queries::missing(&State::project(&all[0].record)).is_empty());
+        prop_assert!(queries::clones(&State::project(&all[0].record)).is_empty());
+        prop_assert!(queries::orphans(&State::project(&all[0].record)).is_empty());
     }
 
     #[test]
@@ -238,7 +239,7 @@ proptest! {
         for record in three(seed) {
             let file = record.to_file("0.1.0", "2026-10-01T10:00:00+02:00");
             let reading = read(file.as_bytes(), &Limits::default()).unwrap();
-            let mut again = Notebook::new();
+            let mut again = Log::new();
             again.merge(reading.accepted.clone());
             prop_assert_eq!(&again, &record);
             prop_assert_eq!(write(&reading.header, again.everything()), file);
@@ -248,12 +249,12 @@ proptest! {
     #[test]
     fn no_clock_matters(seed: u64, year in 1i32..9999) {
         let record = three(seed)[0].clone();
-        let told = |record: &Notebook| {
-            let book = Book::project(record);
-            let pieces: Vec<_> = book.pieces().map(|p| (p.id, p.readings.clone(), p.decision())).collect();
-            (pieces, book.disputes().to_vec(), record.next_step())
+        let told = |record: &Log| {
+            let state = State::project(record);
+            let pieces: Vec<_> = state.pieces().map(|p| (p.id, p.readings.clone(), p.decision())).collect();
+            (pieces, state.disputes().to_vec(), record.next_step())
         };
-        let mut other = Notebook::new();
+        let mut other = Log::new();
         for (n, entry) in record.entries().enumerate() {
             let mut entry = entry.clone();
             entry.at = format!("{year:04}-99-99T{n}");
@@ -319,7 +320,7 @@ proptest! {
 
     #[test]
     fn a_line_that_was_kept_says_what_was_written(seed: u64) {
-        for entry in three(seed).iter().flat_map(Notebook::entries) {
+        for entry in three(seed).iter().flat_map(Log::entries) {
             let line = entry.to_line();
             let kept = Entry::from_kept(&line, &Limits::default()).unwrap();
             prop_assert_eq!(kept.to_line(), line);
@@ -329,21 +330,21 @@ proptest! {
 
     #[test]
     fn the_line_that_was_checked_is_the_one_that_goes_out(seed: u64, at: String, text: String) {
-        let noted = Happening::Noted(Noted { text });
+        let noted = Event::Noted(Noted { text });
         let record = three(seed);
-        for entry in record.iter().flat_map(Notebook::entries) {
-            let author = Author { by: entry.by.clone() };
-            for (at, happening) in [(&entry.at, &entry.happening), (&at, &noted)] {
-                let moment = Moment {
+        for entry in record.iter().flat_map(Log::entries) {
+            let author = DeviceId { by: entry.by.clone() };
+            for (at, event) in [(&entry.at, &entry.event), (&at, &noted)] {
+                let moment = EventMeta {
                     id: entry.id,
                     seq: entry.seq,
                     step: entry.step,
                     on: entry.on,
-                    on_insisted: entry.on_insisted,
+                    on_confirmed: entry.on_confirmed,
                     at: at.clone(),
                 };
                 let supersedes = entry.supersedes.clone();
-                let written = author.write(moment, entry.about, happening.clone(), supersedes).unwrap();
+                let written = author.write(moment, entry.about, event.clone(), supersedes).unwrap();
                 let line = written.line().to_owned();
                 prop_assert_eq!(&Entry::from_json(&line, &Limits::default()).unwrap(), written.entry());
                 prop_assert_eq!(&Entry::from_kept(&line, &Limits::default()).unwrap(), written.entry());

@@ -5,8 +5,8 @@ mod invented;
 use invented::{Dice, Phone, taken};
 use std::collections::{BTreeMap, BTreeSet};
 use stillwood_core::plank::{DefectFound, DefectKind, Field, Readings};
-use stillwood_core::record::Book;
-use stillwood_core::record::{Entry, Happening, Measured, PAIRS_AT_ONCE, Sure, Told, pairs};
+use stillwood_core::record::State;
+use stillwood_core::record::{Entry, Event, Measured, PAIRS_AT_ONCE, SamePlank, Sure, pairs};
 use uuid::Uuid;
 
 /// A plank as it is.
@@ -96,7 +96,7 @@ fn measure(phone: &mut Phone, pile: Uuid, plank: &Plank, trial: &Trial) -> Uuid 
         defects,
         species: None,
     };
-    phone.say(piece, Happening::Measured(measured));
+    phone.say(piece, Event::Measured(measured));
     piece
 }
 
@@ -138,7 +138,7 @@ fn tried(trial: &Trial) -> Found {
     for seed in 1..=4 {
         let (written, shared) = measured(trial, seed);
         found.shared += shared.len();
-        let offered = pairs(&Book::project_entries(&written));
+        let offered = pairs(&State::project_entries(&written));
         for (place, pair) in offered.iter().enumerate() {
             let right = shared.contains(&(pair.a, pair.b));
             found.right += usize::from(right);
@@ -279,7 +279,7 @@ fn two_phones_at_different_planks_of_one_kind_get_hardly_an_offer() {
         }
         written.append(&mut phone.written);
     }
-    let offered = pairs(&Book::project_entries(&written));
+    let offered = pairs(&State::project_entries(&written));
     assert!(offered.len() < 30, "{}", offered.len());
     assert!(
         offered
@@ -310,7 +310,7 @@ fn an_offer_says_how_sure_it_is_and_is_settled_for_good() {
         },
         3,
     );
-    let offered = pairs(&Book::project_entries(&written));
+    let offered = pairs(&State::project_entries(&written));
     assert!(!offered.is_empty() && offered.windows(2).all(|two| two[0].chance >= two[1].chance));
     let first = &offered[0];
     assert_eq!(first.sure(), Sure::Likely);
@@ -320,13 +320,13 @@ fn an_offer_says_how_sure_it_is_and_is_settled_for_good() {
     );
     let mut phone = Phone::new("R2", 9);
     phone.step = 100_000;
-    let told = Told {
+    let told = SamePlank {
         other: first.b,
         same: false,
     };
-    phone.say(first.a, Happening::Told(told));
+    phone.say(first.a, Event::SamePlank(told));
     written.append(&mut phone.written);
-    let after = pairs(&Book::project_entries(&written));
+    let after = pairs(&State::project_entries(&written));
     assert!(
         after
             .iter()

@@ -6,8 +6,8 @@ use invented::{Dice, Phone, judged, plank_readings};
 use std::collections::BTreeSet;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Added, Book, Decision, ENTRY_VERSION, Entry, EntryError, Happening, ImportUndone,
-    LARGEST_NUMBER, Limits, Notebook, Noted, Withdrawn, read, sealed,
+    Added, Decision, ENTRY_VERSION, Entry, EntryError, Event, ImportUndone, LARGEST_NUMBER, Limits,
+    Log, Noted, State, Withdrawn, read, sealed,
 };
 use uuid::Uuid;
 
@@ -52,22 +52,22 @@ fn yard(by: &str, seed: u64) -> (Phone, Uuid, Vec<Uuid>) {
         } else {
             Decision::Leave
         };
-        phone.say(piece, Happening::Judged(judged(decision, Some(70.0))));
+        phone.say(piece, Event::Judged(judged(decision, Some(70.0))));
         planks.push(piece);
     }
     (phone, pile, planks)
 }
 
 /// Everything that stands in a list, in words.
-fn lists(book: &Book) -> BTreeSet<String> {
+fn lists(state: &State) -> BTreeSet<String> {
     let mut found = BTreeSet::new();
-    for visit in book.visits() {
+    for visit in state.visits() {
         found.insert(format!("visit {}", visit.id));
     }
-    for pile in book.piles() {
+    for pile in state.piles() {
         found.insert(format!("pile {} of {}", pile.id, pile.opened.visit));
     }
-    for piece in book.pieces() {
+    for piece in state.pieces() {
         found.insert(format!("piece {} {:?}", piece.id, piece.work.kind));
         if piece.is_from_yard() {
             found.insert(format!("plank {} in {}", piece.id, piece.pile));
@@ -78,7 +78,7 @@ fn lists(book: &Book) -> BTreeSet<String> {
         found.insert(format!("{} is {:?}", piece.id, piece.life().0));
     }
     // A wood has nothing but its own name, so any of two names may be the right one: it is counted.
-    for n in 0..book.woods().len() {
+    for n in 0..state.woods().len() {
         found.insert(format!("wood {n}"));
     }
     found
@@ -142,8 +142,8 @@ fn what_a_newer_version_adds_is_under_the_checksum_too() {
 #[test]
 fn no_flipped_bit_changes_what_is_held_of_the_new_version() {
     let (phone, _, _) = yard("K7", 3);
-    let mut notebook = Notebook::new();
-    notebook.merge(phone.written.clone());
+    let mut log = Log::new();
+    log.merge(phone.written.clone());
     let mut tried = 0;
     for entry in &phone.written {
         let line = entry.to_line();
@@ -171,9 +171,9 @@ fn no_flipped_bit_takes_anything_of_the_old_version_out_of_a_list() {
             env!("CARGO_MANIFEST_DIR")
         );
         let bytes = std::fs::read(path).unwrap();
-        let mut notebook = Notebook::new();
-        notebook.merge(read(&bytes, &limits()).unwrap().accepted);
-        let before = lists(&Book::project(&notebook));
+        let mut log = Log::new();
+        log.merge(read(&bytes, &limits()).unwrap().accepted);
+        let before = lists(&State::project(&log));
         let mut conflicts = 0;
         let text = String::from_utf8(bytes).unwrap();
         for line in text
@@ -191,11 +191,11 @@ fn no_flipped_bit_takes_anything_of_the_old_version_out_of_a_list() {
                 let Ok(entry) = Entry::from_json(&flipped, &limits()) else {
                     continue;
                 };
-                let mut other = notebook.clone();
+                let mut other = log.clone();
                 let added = other.add(entry);
                 conflicts += u32::from(added == Added::Altered);
                 if added != Added::AlreadyHere {
-                    let after = lists(&Book::project(&other));
+                    let after = lists(&State::project(&other));
                     let gone: Vec<&String> = before.difference(&after).collect();
                     if !gone.is_empty() {
                         lost.push(format!("{sample}: {line}\n{flipped}\n{gone:?}"));
@@ -219,15 +219,15 @@ fn of_two_whole_lines_one_is_in_force_whatever_came_first_and_the_maker_settles_
     let good = phone.written[3].clone();
     let other = changed(&good, "\"body\":{", "\"body\":{\"new\":1,");
     let record = |first: &Entry, second: &Entry| {
-        let mut notebook = Notebook::new();
+        let mut log = Log::new();
         let others = phone.written.iter().filter(|one| one.id != good.id);
-        notebook.merge(others.cloned());
-        notebook.merge([first.clone(), second.clone()]);
-        notebook
+        log.merge(others.cloned());
+        log.merge([first.clone(), second.clone()]);
+        log
     };
     let (one, two) = (record(&good, &other), record(&other, &good));
     assert_eq!(one, two);
-    assert_eq!(Book::project(&one), Book::project(&two));
+    assert_eq!(State::project(&one), State::project(&two));
     assert_eq!(one.to_file("0", ""), two.to_file("0", ""));
     assert_eq!(
         one.entry(good.id),
@@ -235,7 +235,7 @@ fn of_two_whole_lines_one_is_in_force_whatever_came_first_and_the_maker_settles_
         "what is understood goes before"
     );
     assert_eq!(
-        Book::project(&one).piece(planks[0]).unwrap().history.len(),
+        State::project(&one).piece(planks[0]).unwrap().history.len(),
         3
     );
     let [conflict] = one.conflicts().try_into().unwrap();
@@ -250,18 +250,18 @@ fn of_two_whole_lines_one_is_in_force_whatever_came_first_and_the_maker_settles_
     // Settled the other way, in an entry of its own, and settled again.
     let mut told = one.clone();
     for chosen in [1, 1] {
-        let (about, happening) = told.conflicts()[0].settle(chosen).unwrap();
+        let (about, event) = told.conflicts()[0].settle(chosen).unwrap();
         let wanted = told.conflicts()[0].variants[chosen].clone();
         let mut laptop = Phone::new("R2", 7);
         (laptop.seq, laptop.step) = (told.next_seq("R2") - 1, told.next_step() - 1);
-        laptop.say(about, happening);
+        laptop.say(about, event);
         told.merge(laptop.written);
         assert!(told.conflicts()[0].settled);
         assert!(!told.is_unsettled());
         assert_eq!(told.entry(good.id), Some(&wanted));
     }
     // The file carries both lines and what was settled.
-    let mut elsewhere = Notebook::new();
+    let mut elsewhere = Log::new();
     elsewhere.merge(
         read(told.to_file("0", "").as_bytes(), &limits())
             .unwrap()
@@ -275,21 +275,21 @@ fn of_two_whole_lines_one_is_in_force_whatever_came_first_and_the_maker_settles_
 fn many_lines_under_one_id_are_kept_counted_and_shown_a_few_at_a_time() {
     let (phone, _, _) = yard("K7", 5);
     let good = phone.written[2].clone();
-    let mut notebook = Notebook::new();
-    notebook.merge(phone.written.clone());
+    let mut log = Log::new();
+    log.merge(phone.written.clone());
     for n in 0..500 {
         let at = format!("\"at\":\"{n} ");
-        notebook.add(changed(&good, "\"at\":\"", &at));
+        log.add(changed(&good, "\"at\":\"", &at));
     }
-    let [conflict] = notebook.conflicts().try_into().unwrap();
+    let [conflict] = log.conflicts().try_into().unwrap();
     assert_eq!(conflict.total, 501);
     assert_eq!(
         conflict.variants.len(),
         stillwood_core::record::VARIANTS_SHOWN
     );
     assert_eq!(conflict.variants[0], &good);
-    assert_eq!(notebook.len(), phone.written.len());
-    assert_eq!(notebook.everything().count(), phone.written.len() + 500);
+    assert_eq!(log.len(), phone.written.len());
+    assert_eq!(log.everything().count(), phone.written.len() + 500);
 }
 
 #[test]
@@ -341,29 +341,29 @@ fn what_is_stored_with_damaged_numbering_never_sets_the_clock() {
         Entry::from_kept(&line, &limits()).unwrap()
     };
     let mut hostile = Phone::new("XX", 9);
-    hostile.say(planks[0], Happening::Judged(judged(Decision::Leave, None)));
-    hostile.say(pile, Happening::Noted(Noted { text: "far".into() }));
+    hostile.say(planks[0], Event::Judged(judged(Decision::Leave, None)));
+    hostile.say(pile, Event::Noted(Noted { text: "far".into() }));
     let poison = [
         far(&hostile.written[0], (1 << 53) - 1, 1),
         far(&hostile.written[1], 1 << 41, 1 << 50),
     ];
-    let mut notebook = Notebook::new();
-    notebook.merge(phone.written.clone());
-    let (step, seq) = (notebook.next_step(), notebook.next_seq("K7"));
-    notebook.merge(poison.clone());
-    assert_eq!((notebook.next_step(), notebook.next_seq("K7")), (step, seq));
-    assert_eq!(notebook.next_seq("XX"), 1);
-    assert_eq!(notebook.damaged_numbering().len(), 2);
-    let book = Book::project(&notebook);
+    let mut log = Log::new();
+    log.merge(phone.written.clone());
+    let (step, seq) = (log.next_step(), log.next_seq("K7"));
+    log.merge(poison.clone());
+    assert_eq!((log.next_step(), log.next_seq("K7")), (step, seq));
+    assert_eq!(log.next_seq("XX"), 1);
+    assert_eq!(log.damaged_numbering().len(), 2);
+    let state = State::project(&log);
     assert_eq!(
-        book.piece(planks[0]).unwrap().decision(),
+        state.piece(planks[0]).unwrap().decision(),
         Some(Decision::Leave)
     );
-    assert_eq!(book.pile(pile).unwrap().notes.len(), 1);
+    assert_eq!(state.pile(pile).unwrap().notes.len(), 1);
     assert!(
-        queries::missing(&book).is_empty(),
+        queries::missing(&state).is_empty(),
         "{:?}",
-        queries::missing(&book)
+        queries::missing(&state)
     );
 
     // The maker's own entries afterwards are honest work: they are read everywhere, and what puts the
@@ -371,7 +371,7 @@ fn what_is_stored_with_damaged_numbering_never_sets_the_clock() {
     (phone.seq, phone.step) = (seq - 1, step - 1);
     phone.correct(
         planks[0],
-        Happening::Withdrawn(Withdrawn {}),
+        Event::Withdrawn(Withdrawn {}),
         vec![poison[0].id],
     );
     let own = phone.written.last().unwrap().clone();
@@ -379,10 +379,10 @@ fn what_is_stored_with_damaged_numbering_never_sets_the_clock() {
         Entry::from_json(&own.to_line(), &limits()).as_ref(),
         Ok(&own)
     );
-    notebook.add(own);
-    let book = Book::project(&notebook);
+    log.add(own);
+    let state = State::project(&log);
     assert_eq!(
-        book.piece(planks[0]).unwrap().decision(),
+        state.piece(planks[0]).unwrap().decision(),
         Some(Decision::Take)
     );
 
@@ -392,9 +392,9 @@ fn what_is_stored_with_damaged_numbering_never_sets_the_clock() {
         name: "far.json".into(),
     };
     let about = phone.new_id();
-    phone.say(about, Happening::ImportUndone(Box::new(undo)));
-    notebook.add(phone.written.last().unwrap().clone());
-    assert_eq!(Book::project(&notebook).pile(pile).unwrap().notes.len(), 0);
+    phone.say(about, Event::ImportUndone(Box::new(undo)));
+    log.add(phone.written.last().unwrap().clone());
+    assert_eq!(State::project(&log).pile(pile).unwrap().notes.len(), 0);
 }
 
 /// A step at the very end of what is read: the next one is still written, read, and in its order.
@@ -402,28 +402,28 @@ fn what_is_stored_with_damaged_numbering_never_sets_the_clock() {
 fn a_clock_pushed_to_its_end_stops_nobody() {
     let (mut phone, _, planks) = yard("K7", 5);
     let mut hostile = Phone::new("XX", 9);
-    hostile.say(planks[0], Happening::Noted(Noted { text: "far".into() }));
+    hostile.say(planks[0], Event::Noted(Noted { text: "far".into() }));
     let far = changed(
         &hostile.written[0],
         "\"step\":1",
         &format!("\"step\":{LARGEST_NUMBER}"),
     );
-    let mut notebook = Notebook::new();
-    notebook.merge(phone.written.clone());
-    notebook.add(far);
+    let mut log = Log::new();
+    log.merge(phone.written.clone());
+    log.add(far);
     let mut last = None;
     for n in 0..20 {
-        (phone.seq, phone.step) = (notebook.next_seq("K7") - 1, notebook.next_step() - 1);
+        (phone.seq, phone.step) = (log.next_seq("K7") - 1, log.next_step() - 1);
         let text = format!("note {n}");
         let replaced = last.into_iter().collect();
-        last = Some(phone.correct(planks[0], Happening::Noted(Noted { text }), replaced));
+        last = Some(phone.correct(planks[0], Event::Noted(Noted { text }), replaced));
         let own = phone.written.last().unwrap();
         assert_eq!(
             Entry::from_json(&own.to_line(), &limits()).as_ref(),
             Ok(own)
         );
-        notebook.add(own.clone());
-        let notes: Vec<String> = Book::project(&notebook)
+        log.add(own.clone());
+        let notes: Vec<String> = State::project(&log)
             .piece(planks[0])
             .unwrap()
             .notes
@@ -447,23 +447,23 @@ fn a_mark_at_its_end_leaves_the_next_plank_a_name() {
     let piece = phone.new_id();
     phone.say(
         piece,
-        Happening::Marked(stillwood_core::record::Marked { mark, pile }),
+        Event::Marked(stillwood_core::record::Marked { mark, pile }),
     );
-    let mut notebook = Notebook::new();
-    notebook.merge(phone.written.clone());
+    let mut log = Log::new();
+    log.merge(phone.written.clone());
     let mut given = BTreeSet::new();
     for _ in 0..5 {
-        let mark = notebook.next_mark("K7", &[]).unwrap().to_string();
+        let mark = log.next_mark("K7", &[]).unwrap().to_string();
         assert!(given.insert(mark.clone()));
         assert!(
-            queries::marked(&Book::project(&notebook), &mark).is_empty(),
+            queries::marked(&State::project(&log), &mark).is_empty(),
             "{mark}"
         );
         let piece = phone.new_id();
         phone.say(
             piece,
-            Happening::Marked(stillwood_core::record::Marked { mark, pile }),
+            Event::Marked(stillwood_core::record::Marked { mark, pile }),
         );
-        notebook.merge([phone.written.last().unwrap().clone()]);
+        log.merge([phone.written.last().unwrap().clone()]);
     }
 }

@@ -4,9 +4,9 @@ mod invented;
 
 use invented::{Phone, taken};
 use stillwood_core::plank::{Field, Readings};
-use stillwood_core::record::Book;
+use stillwood_core::record::State;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Entry, Happening, Limits, Notebook, Told, pairs, read};
+use stillwood_core::record::{Entry, Event, Limits, Log, SamePlank, pairs, read};
 use uuid::Uuid;
 
 /// Records what a plank measures; the name of the yard is written as each maker writes it.
@@ -51,10 +51,10 @@ fn two_phones() -> (Phone, Phone) {
 #[test]
 fn planks_that_both_phones_recorded_are_offered_and_nothing_is_joined_unasked() {
     let (mut a, b) = two_phones();
-    let mut laptop = Notebook::new();
+    let mut laptop = Log::new();
     laptop.merge(a.written.clone());
     let file = {
-        let mut phone = Notebook::new();
+        let mut phone = Log::new();
         phone.merge(b.written.clone());
         phone.to_file("0.1.0", "")
     };
@@ -65,14 +65,14 @@ fn planks_that_both_phones_recorded_are_offered_and_nothing_is_joined_unasked() 
     laptop.merge(reading.accepted.clone());
     assert_eq!(laptop.merge(reading.accepted).new, 0);
 
-    let mut other_way = Notebook::new();
+    let mut other_way = Log::new();
     other_way.merge(b.written.clone());
     other_way.merge(a.written.clone());
     assert_eq!(other_way, laptop);
 
-    let book = Book::project(&laptop);
-    assert_eq!(book.pieces().count(), 43);
-    let offered = pairs(&book);
+    let state = State::project(&laptop);
+    assert_eq!(state.pieces().count(), 43);
+    let offered = pairs(&state);
     assert_eq!(offered.len(), 5);
     assert!(
         offered
@@ -83,17 +83,17 @@ fn planks_that_both_phones_recorded_are_offered_and_nothing_is_joined_unasked() 
     // Four are the same; the fifth is a twin, and is never offered again.
     a.step = laptop.next_step();
     for (n, pair) in offered.iter().enumerate() {
-        let told = Told {
+        let told = SamePlank {
             other: pair.b,
             same: n < 4,
         };
-        a.say(pair.a, Happening::Told(told));
+        a.say(pair.a, Event::SamePlank(told));
     }
     laptop.merge(a.written.clone());
-    let book = Book::project(&laptop);
-    assert_eq!(book.pieces().count(), 39);
-    assert_eq!(pairs(&book), []);
-    let joined = book.piece(offered[0].b).unwrap();
+    let state = State::project(&laptop);
+    assert_eq!(state.pieces().count(), 39);
+    assert_eq!(pairs(&state), []);
+    let joined = state.piece(offered[0].b).unwrap();
     assert_eq!(
         (joined.id, joined.also.as_slice()),
         (offered[0].a, &[offered[0].b][..])
@@ -102,7 +102,8 @@ fn planks_that_both_phones_recorded_are_offered_and_nothing_is_joined_unasked() 
     assert_eq!(joined.marks.len(), 2);
     assert_eq!(joined.by.len(), 2);
     assert_eq!(
-        book.pieces_of(joined.pile)
+        state
+            .pieces_of(joined.pile)
             .filter(|p| p.id == joined.id)
             .count(),
         1
@@ -111,13 +112,13 @@ fn planks_that_both_phones_recorded_are_offered_and_nothing_is_joined_unasked() 
     // Told the same after all.
     a.say(
         offered[4].a,
-        Happening::Told(Told {
+        Event::SamePlank(SamePlank {
             other: offered[4].b,
             same: true,
         }),
     );
     laptop.merge(a.written.clone());
-    assert_eq!(Book::project(&laptop).pieces().count(), 38);
+    assert_eq!(State::project(&laptop).pieces().count(), 38);
 }
 
 #[test]
@@ -125,12 +126,12 @@ fn planks_of_one_phone_of_other_days_or_other_woods_are_not_offered() {
     let (mut a, mut b) = (Phone::new("K7", 31), Phone::new("M4", 32));
     let plank = [(2620.0, 205.0, 19.7)];
     buy(&mut a, "North", &[plank[0], plank[0]]);
-    assert_eq!(pairs(&Book::project_entries(&a.written)), []);
+    assert_eq!(pairs(&State::project_entries(&a.written)), []);
     b.seq = 4000; // another day
     buy(&mut b, "North", &plank);
     let both = |a: &Phone, b: &Phone| {
         let all: Vec<Entry> = a.written.iter().chain(&b.written).cloned().collect();
-        pairs(&Book::project_entries(&all)).len()
+        pairs(&State::project_entries(&all)).len()
     };
     assert_eq!(both(&a, &b), 0);
     let mut one = Phone::new("R2", 34);
@@ -159,16 +160,16 @@ fn one_visit_goes_into_a_file_with_all_that_belongs_to_it() {
     let (mut a, b) = two_phones();
     let first = a.written[0].about;
     buy(&mut a, "South", &[(2000.0, 200.0, 12.0)]);
-    let mut notebook = Notebook::new();
-    notebook.merge(a.written.clone());
-    notebook.merge(b.written);
+    let mut log = Log::new();
+    log.merge(a.written.clone());
+    log.merge(b.written);
     let reading = read(
-        queries::visit_to_file(&notebook, first, "0", "").as_bytes(),
+        queries::visit_to_file(&log, first, "0", "").as_bytes(),
         &Limits::default(),
     )
     .unwrap();
     assert_eq!(reading.accepted.len(), 2 + 24 * 2);
-    let book = Book::project_entries(&reading.accepted);
-    assert_eq!(book.pieces().count(), 24);
-    assert!(queries::orphans(&book).is_empty());
+    let state = State::project_entries(&reading.accepted);
+    assert_eq!(state.pieces().count(), 24);
+    assert!(queries::orphans(&state).is_empty());
 }

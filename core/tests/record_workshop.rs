@@ -9,9 +9,9 @@ use std::sync::Arc;
 use stillwood_core::plank::{Field, Instruments, Readings, Reason};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Book, Child, Cut, Discarded, End, Entry, Glued, Happening, Kind, Life, Limits, Machined,
-    Member, Missing, MovementChecked, Notebook, Origin, Piece, Placed, Released, Reserved,
-    SetToRest, Span, Told, Used, Weighed, Withdrawn, read,
+    Child, Cut, Discarded, End, Entry, Event, Glued, Life, Limits, Log, Machined, Member, Missing,
+    MovementChecked, Origin, Piece, PieceKind, Placed, Released, Reserved, SamePlank, SetToRest,
+    Span, State, Used, Weighed, Withdrawn, read,
 };
 use stillwood_core::season::Stage;
 use uuid::Uuid;
@@ -21,7 +21,7 @@ mod workshop {
 
     struct Device {
         phone: Phone,
-        record: Notebook,
+        record: Log,
     }
 
     fn pick<T: Copy>(from: &[T], dice: &mut Dice) -> Option<T> {
@@ -32,7 +32,7 @@ mod workshop {
         fn new(by: &str, seed: u64) -> Self {
             Self {
                 phone: Phone::new(by, seed),
-                record: Notebook::new(),
+                record: Log::new(),
             }
         }
 
@@ -66,7 +66,7 @@ mod workshop {
                     from: taken(from, "mm"),
                     to: taken(to, "mm"),
                 };
-                let kind = [Kind::Piece, Kind::Laminate][dice.below(2) as usize];
+                let kind = [PieceKind::Piece, PieceKind::Laminate][dice.below(2) as usize];
                 let mark = format!("c{n}");
                 Child {
                     across: Some(span),
@@ -83,7 +83,7 @@ mod workshop {
                 kerf: Some(taken(2.4, "mm")),
                 tension: None,
             };
-            self.phone.say(parent, Happening::Cut(Arc::new(cut)));
+            self.phone.say(parent, Event::Cut(Arc::new(cut)));
         }
 
         fn glue(&mut self, pieces: &[Uuid], dice: &mut Dice) {
@@ -94,7 +94,7 @@ mod workshop {
                 {
                     members.push(Member {
                         piece,
-                        rolled: dice.below(2) == 0,
+                        turned_over: dice.below(2) == 0,
                         turned: false,
                     });
                 }
@@ -105,15 +105,15 @@ mod workshop {
                 members,
                 ..Glued::default()
             };
-            self.phone.say(blank, Happening::Glued(Box::new(glued)));
+            self.phone.say(blank, Event::Glued(Box::new(glued)));
         }
 
         /// Does one thing, mostly with wood at hand, sometimes with any.
         fn act(&mut self, dice: &mut Dice, told: bool) {
-            let book = Book::project(&self.record);
+            let state = State::project(&self.record);
             self.phone.step = self.record.next_step() - 1;
             let careless = dice.below(5) == 0;
-            let pieces: Vec<Uuid> = book
+            let pieces: Vec<Uuid> = state
                 .pieces()
                 .filter(|piece| careless || piece.is_at_hand())
                 .map(|piece| piece.id)
@@ -121,7 +121,7 @@ mod workshop {
             let Some(piece) = pick(&pieces, dice) else {
                 return;
             };
-            let about = |happening| Some((piece, happening));
+            let about = |event| Some((piece, event));
             let said = match dice.below(15) {
                 0..=2 => {
                     self.cut(piece, &pieces, dice);
@@ -131,44 +131,44 @@ mod workshop {
                     self.glue(&pieces, dice);
                     None
                 }
-                5 => about(Happening::Discarded(Discarded {
+                5 => about(Event::Discarded(Discarded {
                     reasons: vec![Reason::Sprang],
                 })),
                 6 => {
                     let name = ["Ann", "Ben"][dice.below(2) as usize].to_owned();
-                    about(Happening::Reserved(Reserved { name, until: None }))
+                    about(Event::Reserved(Reserved { name, until: None }))
                 }
-                7 => about(Happening::Released(Released {})),
-                8 => about(Happening::SetToRest(Arc::new(SetToRest {
+                7 => about(Event::Released(Released {})),
+                8 => about(Event::SetToRest(Arc::new(SetToRest {
                     climate: Default::default(),
                     place: "shelf 3".to_owned(),
                     stage: Stage::ALL[dice.below(3) as usize],
                 }))),
-                9 => about(Happening::Weighed(Arc::new(Weighed {
+                9 => about(Event::Weighed(Arc::new(Weighed {
                     mass: taken(dice.tenth(1, 4), "kg"),
                     scale: String::new(),
                     step: None,
                     witness: None,
                 }))),
-                10 => about(Happening::MovementChecked(Arc::new(MovementChecked {
+                10 => about(Event::MovementChecked(Arc::new(MovementChecked {
                     readings: Readings::from([(Field::Crook, taken(dice.tenth(0, 2), "mm"))]),
                     ..MovementChecked::default()
                 }))),
                 11 => {
                     let face = dice.below(2) == 0;
                     about(if face {
-                        Happening::Machined(Box::new(Machined {
+                        Event::Machined(Box::new(Machined {
                             face,
                             ..Machined::default()
                         }))
                     } else {
-                        Happening::Missing(Missing {})
+                        Event::Missing(Missing {})
                     })
                 }
                 12 => about(if dice.below(3) == 0 {
-                    Happening::Used(Used::default())
+                    Event::Used(Used::default())
                 } else {
-                    Happening::Placed(Placed {
+                    Event::Placed(Placed {
                         place: "rack".to_owned(),
                     })
                 }),
@@ -177,8 +177,8 @@ mod workshop {
                     None
                 }
             };
-            if let Some((piece, happening)) = said {
-                self.phone.say(piece, happening);
+            if let Some((piece, event)) = said {
+                self.phone.say(piece, event);
             }
             self.keep();
         }
@@ -193,13 +193,13 @@ mod workshop {
             match (dice.below(3), pick(pieces, dice)) {
                 (0, Some(other)) if told && other != piece => {
                     self.phone
-                        .say(piece, Happening::Told(Told { other, same: true }));
+                        .say(piece, Event::SamePlank(SamePlank { other, same: true }));
                 }
                 (1, _) => {
-                    self.phone.correct(old.about, old.happening, vec![target]);
+                    self.phone.correct(old.about, old.event, vec![target]);
                 }
                 _ => {
-                    let gone = Happening::Withdrawn(Withdrawn {});
+                    let gone = Event::Withdrawn(Withdrawn {});
                     self.phone.correct(old.about, gone, vec![target]);
                 }
             }
@@ -226,7 +226,7 @@ mod workshop {
         [a, b]
     }
 
-    fn together([a, b]: &[Device; 2]) -> Notebook {
+    fn together([a, b]: &[Device; 2]) -> Log {
         let mut all = a.record.clone();
         all.merge(b.record.entries().cloned());
         all
@@ -241,22 +241,22 @@ mod workshop {
     }
 
     /// Every piece that has begun lies where one entry says, and nowhere else.
-    fn one_place_each(book: &Book) {
-        for piece in book.pieces() {
+    fn one_place_each(state: &State) {
+        for piece in state.pieces() {
             let work = &piece.work;
-            if work.in_doubt.is_some() {
+            if work.unresolved.is_some() {
                 assert!(!piece.is_at_hand());
                 continue;
             }
             match &work.origin {
                 Origin::Yard => {}
                 Origin::CutFrom { parent, cut, .. } => {
-                    let end = book.piece(*parent).and_then(|p| p.work.end.as_ref());
+                    let end = state.piece(*parent).and_then(|p| p.work.end.as_ref());
                     assert_eq!(end.map(|end| end.entry), Some(*cut));
                 }
                 Origin::GluedFrom { glue, glued } => {
                     for member in &glued.members {
-                        let member = book.piece(member.piece).unwrap();
+                        let member = state.piece(member.piece).unwrap();
                         assert_eq!(member.life().0, Life::GluedInto(piece.id));
                         let end = member.work.end.as_ref();
                         assert_eq!(end.map(|end| end.entry), Some(*glue));
@@ -264,12 +264,12 @@ mod workshop {
                 }
             }
             if let Some(end) = &work.end
-                && let End::Cut(cut) = &end.said
+                && let End::Cut(cut) = &end.payload
             {
                 for child in &cut.children {
-                    let child = book.piece(child.id).unwrap();
+                    let child = state.piece(child.id).unwrap();
                     assert_eq!(child.work.parent(), Some(piece.id));
-                    assert!(child.work.in_doubt.is_none());
+                    assert!(child.work.unresolved.is_none());
                 }
             }
         }
@@ -279,26 +279,30 @@ mod workshop {
     #[test]
     fn what_is_acted_out_holds_all_that_can_happen() {
         let mut kinds = std::collections::BTreeSet::new();
-        let (mut clashes, mut in_doubt, mut blanks, mut cuts) = (0, 0, 0, 0);
+        let (mut piece_conflicts, mut unresolved, mut blanks, mut cuts) = (0, 0, 0, 0);
         let (mut ledgers, mut wood) = (0, 0);
         for seed in 0..40 {
             let record = together(&two(seed, 60, false));
-            let book = Book::project(&record);
-            kinds.extend(queries::clashes(&book).iter().map(|clash| clash.why));
-            clashes += queries::clashes(&book).len();
-            let doubted = |p: &&Piece| p.work.in_doubt.is_some();
-            in_doubt += book.pieces().filter(doubted).count();
-            let glued = |p: &&Piece| p.work.kind == Kind::Blank && p.work.in_doubt.is_none();
-            blanks += book.pieces().filter(glued).count();
-            let account = |p: &Piece| queries::cut_account(&book, p.id, &Instruments::default());
-            cuts += book.pieces().filter_map(account).count();
-            wood += book.pieces().filter_map(|p| account(p)?.wood).count();
-            let ledger = |p: &Piece| queries::ledger(&book, p.id, &Instruments::default());
-            ledgers += book.pieces().filter_map(ledger).count();
+            let state = State::project(&record);
+            kinds.extend(
+                queries::piece_conflicts(&state)
+                    .iter()
+                    .map(|piece_conflict| piece_conflict.why),
+            );
+            piece_conflicts += queries::piece_conflicts(&state).len();
+            let doubted = |p: &&Piece| p.work.unresolved.is_some();
+            unresolved += state.pieces().filter(doubted).count();
+            let glued = |p: &&Piece| p.work.kind == PieceKind::Blank && p.work.unresolved.is_none();
+            blanks += state.pieces().filter(glued).count();
+            let account = |p: &Piece| queries::cut_account(&state, p.id, &Instruments::default());
+            cuts += state.pieces().filter_map(account).count();
+            wood += state.pieces().filter_map(|p| account(p)?.wood).count();
+            let ledger = |p: &Piece| queries::ledger(&state, p.id, &Instruments::default());
+            ledgers += state.pieces().filter_map(ledger).count();
         }
         assert!(ledgers > 20 && wood > 20, "{ledgers} {wood}");
         assert_eq!(kinds.len(), 5, "{kinds:?}");
-        assert!(clashes > 200 && in_doubt > 100 && blanks > 20 && cuts > 100);
+        assert!(piece_conflicts > 200 && unresolved > 100 && blanks > 20 && cuts > 100);
     }
 
     proptest! {
@@ -308,7 +312,7 @@ mod workshop {
         fn the_fold_does_not_depend_on_the_order(seed: u64) {
             let record = together(&two(seed, 40, true));
             let entries: Vec<Entry> = record.entries().cloned().collect();
-            prop_assert_eq!(Book::project_entries(&shuffled(entries.clone(), seed ^ 5)), Book::project_entries(&entries));
+            prop_assert_eq!(State::project_entries(&shuffled(entries.clone(), seed ^ 5)), State::project_entries(&entries));
         }
 
         #[test]
@@ -316,20 +320,20 @@ mod workshop {
             let record = together(&two(seed, 30, true));
             let mut entries: Vec<Entry> = record.entries().cloned().collect();
             entries.sort_by_key(Entry::order);
-            let mut book = Book::default();
+            let mut state = State::default();
             for n in 0..entries.len() {
-                let before = book.clone();
-                if !book.append(&entries[n]) {
-                    prop_assert_eq!(&book, &before);
-                    book = Book::project_entries(&entries[..=n]);
+                let before = state.clone();
+                if !state.append(&entries[n]) {
+                    prop_assert_eq!(&state, &before);
+                    state = State::project_entries(&entries[..=n]);
                 }
-                prop_assert_eq!(&book, &Book::project_entries(&entries[..=n]), "{}", entries[n].to_line());
+                prop_assert_eq!(&state, &State::project_entries(&entries[..=n]), "{}", entries[n].to_line());
             }
         }
 
         #[test]
         fn no_piece_is_in_two_places(seed: u64) {
-            one_place_each(&Book::project(&together(&two(seed, 60, false))));
+            one_place_each(&State::project(&together(&two(seed, 60, false))));
         }
 
         #[test]
@@ -338,39 +342,39 @@ mod workshop {
             let file = together(&both).to_file("0", "");
             let reading = read(file.as_bytes(), &Limits::default()).unwrap();
             prop_assert_eq!(&reading.problems, &vec![]);
-            let mut again = Notebook::new();
+            let mut again = Log::new();
             again.merge(reading.accepted);
             prop_assert_eq!(again.to_file("0", ""), file);
-            let book = Book::project(&again);
+            let state = State::project(&again);
             // What is set aside is shown: every piece in doubt begins with an entry of a clash.
-            for piece in book.pieces() {
-                if let Some(begun) = piece.work.in_doubt {
-                    prop_assert!(queries::clashes(&book).iter().any(|clash| clash.set_aside == begun));
+            for piece in state.pieces() {
+                if let Some(begun) = piece.work.unresolved {
+                    prop_assert!(queries::piece_conflicts(&state).iter().any(|piece_conflict| piece_conflict.set_aside == begun));
                 }
             }
             // And every clash names entries that are here.
-            for clash in queries::clashes(&book) {
-                prop_assert!(again.entry(clash.set_aside).is_some());
-                prop_assert!(clash.in_force.is_none_or(|id| again.entry(id).is_some()));
+            for piece_conflict in queries::piece_conflicts(&state) {
+                prop_assert!(again.entry(piece_conflict.set_aside).is_some());
+                prop_assert!(piece_conflict.in_force.is_none_or(|id| again.entry(id).is_some()));
             }
         }
 
         #[test]
         fn families_have_no_circles_and_go_both_ways(seed: u64) {
-            let book = Book::project(&together(&two(seed, 60, false)));
-            let at_hand = |id: &Uuid| book.piece(*id).is_some_and(|p| p.work.in_doubt.is_none());
-            for piece in book.pieces().filter(|piece| piece.work.in_doubt.is_none()) {
-                let up = queries::ancestors(&book, piece.id);
+            let state = State::project(&together(&two(seed, 60, false)));
+            let at_hand = |id: &Uuid| state.piece(*id).is_some_and(|p| p.work.unresolved.is_none());
+            for piece in state.pieces().filter(|piece| piece.work.unresolved.is_none()) {
+                let up = queries::ancestors(&state, piece.id);
                 prop_assert!(!up.contains(&piece.id));
                 for ancestor in up.iter().filter(|id| at_hand(id)) {
-                    prop_assert!(queries::descendants(&book, *ancestor).contains(&piece.id));
+                    prop_assert!(queries::descendants(&state, *ancestor).contains(&piece.id));
                 }
-                prop_assert!(!queries::planks_of(&book, piece.id).is_empty());
-                if let Some(ledger) = queries::ledger(&book, piece.id, &Instruments::default()) {
+                prop_assert!(!queries::planks_of(&state, piece.id).is_empty());
+                if let Some(ledger) = queries::ledger(&state, piece.id, &Instruments::default()) {
                     let sum: f64 = ledger.parts().iter().map(|part| part.value).sum();
                     prop_assert!((sum - ledger.whole.value).abs() < 1e-9);
                 }
-                if let Some(account) = queries::cut_account(&book, piece.id, &Instruments::default())
+                if let Some(account) = queries::cut_account(&state, piece.id, &Instruments::default())
                     && let Some(wood) = account.wood
                 {
                     let sum = wood.pieces.iter().flatten().fold(wood.kerf + wood.waste, |s, v| s + *v);

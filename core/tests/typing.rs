@@ -1,7 +1,7 @@
 //! What a hand types, and what is shown of it again.
 
 use proptest::prelude::*;
-use stillwood_core::plank::{Echo, Field, Seen, retyped, understand};
+use stillwood_core::plank::{Field, Seen, Understood, retyped, understand};
 use stillwood_core::quantity::read::{self, Units, Unreadable};
 use stillwood_core::quantity::show;
 
@@ -262,21 +262,21 @@ fn what_is_typed_anew_keeps_its_unit_whatever_the_units_are_now() {
 
 #[test]
 fn the_pith_lies_to_the_left_or_to_the_right_and_a_bare_number_is_asked_about() {
-    let read = |typed: &str, insisted| {
+    let read = |typed: &str, confirmed| {
         let echo = understand(
             Field::PithOffset,
             typed,
             Seen::Measured,
-            insisted,
+            confirmed,
             Units::Metric,
         );
         match echo {
-            Echo::Read {
+            Understood::Read {
                 taken,
                 shown,
-                doubt,
+                warning,
                 ..
-            } => (taken.value, shown, doubt),
+            } => (taken.value, shown, warning),
             other => panic!("{typed}: {other:?}"),
         }
     };
@@ -301,13 +301,13 @@ fn the_pith_lies_to_the_left_or_to_the_right_and_a_bare_number_is_asked_about() 
         false,
         Units::Metric,
     );
-    assert!(matches!(echo, Echo::Read { other, .. } if other == "1 37/64 in"));
+    assert!(matches!(echo, Understood::Read { other, .. } if other == "1 37/64 in"));
     // Without its side it is to the right, as it always was; the other side is a touch away.
-    let (value, shown, doubt) = read("40", false);
+    let (value, shown, warning) = read("40", false);
     assert_eq!((value, shown.as_str()), (40.0, "40 mm right"));
-    let doubt = doubt.unwrap();
-    assert!(doubt.question.contains("away from the marked edge"));
-    assert_eq!(read(&doubt.offers[0].text, false).0, -40.0);
+    let warning = warning.unwrap();
+    assert!(warning.question.contains("away from the marked edge"));
+    assert_eq!(read(&warning.offers[0].text, false).0, -40.0);
     assert_eq!(read("40", true).2, None);
     let far = read("900 left", false).2.unwrap();
     assert_eq!(

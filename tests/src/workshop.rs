@@ -4,11 +4,11 @@
 use crate::yard::{A7, Phone, typed};
 use chrono::NaiveDate;
 use std::sync::Arc;
-use stillwood_core::plank::{Field, GrainRise, RingLean, Seen, Taken};
+use stillwood_core::plank::{Field, Reading, RingTilt, RunoutDirection, Seen};
 use stillwood_core::quantity::{Length, Mass, kg, mm};
 use stillwood_core::record::{
-    Adhesive, Child, Climate, Cut, Glued, GrainSeen, Happening, Kind, Machined, Member,
-    MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, Span, SpeciesNamed, Weighed,
+    Adhesive, Child, Climate, Cut, Event, Glued, GrainSeen, Machined, Member, MoistureRead,
+    MovementChecked, PieceKind, Placed, RoomRead, SetToRest, Span, SpeciesNamed, Weighed,
     child_marks, date,
 };
 use stillwood_core::season::{FEELER_MM, Stage};
@@ -30,9 +30,9 @@ pub fn scale() -> Mass {
 }
 
 /// A value as typed, in the unit in which it is kept.
-pub fn taken(value: f64, unit: &str) -> Taken {
-    Taken {
-        insisted: false,
+pub fn taken(value: f64, unit: &str) -> Reading {
+    Reading {
+        confirmed: false,
         seen: Seen::Measured,
         typed: value.to_string(),
         unit: unit.into(),
@@ -57,7 +57,7 @@ impl Phone {
                 across: None,
                 along: span(*from, *to),
                 id: self.id(),
-                kind: Kind::Piece,
+                kind: PieceKind::Piece,
                 mark: (*mark).into(),
                 through: None,
             });
@@ -75,7 +75,7 @@ impl Phone {
                 across: span(from, from + thickness),
                 along: None,
                 id: self.id(),
-                kind: Kind::Laminate,
+                kind: PieceKind::Laminate,
                 mark: mark.clone(),
                 through: None,
             });
@@ -91,7 +91,7 @@ impl Phone {
             kerf: Some(taken(kerf, "mm")),
             tension: None,
         };
-        self.record(parent, Happening::Cut(Arc::new(cut)));
+        self.record(parent, Event::Cut(Arc::new(cut)));
         ids
     }
 
@@ -102,7 +102,7 @@ impl Phone {
             place: place.into(),
             stage,
         };
-        self.record(piece, Happening::SetToRest(Arc::new(rest)));
+        self.record(piece, Event::SetToRest(Arc::new(rest)));
     }
 
     /// Machines a face and an edge flat.
@@ -113,7 +113,7 @@ impl Phone {
             reference: "pith side, left edge".into(),
             ..Machined::default()
         };
-        self.record(piece, Happening::Machined(Box::new(machined)));
+        self.record(piece, Event::Machined(Box::new(machined)));
     }
 
     /// Checks a piece for movement.
@@ -123,7 +123,7 @@ impl Phone {
             reference: "pith side, left edge".into(),
             ..MovementChecked::default()
         };
-        self.record(piece, Happening::MovementChecked(Arc::new(check)));
+        self.record(piece, Event::MovementChecked(Arc::new(check)));
     }
 
     /// Looks at a piece: nothing moved.
@@ -132,7 +132,7 @@ impl Phone {
             nothing_moved: true,
             ..MovementChecked::default()
         };
-        self.record(piece, Happening::MovementChecked(Arc::new(check)));
+        self.record(piece, Event::MovementChecked(Arc::new(check)));
     }
 
     /// Weighs a piece on the bench scale.
@@ -143,7 +143,7 @@ impl Phone {
             step: Some(taken(0.005, "kg")),
             witness: None,
         };
-        self.record(piece, Happening::Weighed(Arc::new(weighed)));
+        self.record(piece, Event::Weighed(Arc::new(weighed)));
     }
 
     /// Logs the air of the shop, the same each time.
@@ -158,7 +158,7 @@ impl Phone {
             room: "shop".into(),
             witness: None,
         };
-        self.record(about, Happening::RoomRead(Box::new(read)));
+        self.record(about, Event::RoomRead(Box::new(read)));
     }
 
     /// Weighs a piece to 1 g.
@@ -169,7 +169,7 @@ impl Phone {
             step: Some(taken(0.001, "kg")),
             witness: None,
         };
-        self.record(piece, Happening::Weighed(Arc::new(weighed)));
+        self.record(piece, Event::Weighed(Arc::new(weighed)));
     }
 
     /// Logs the air and weighs pieces, all alike.
@@ -193,7 +193,7 @@ impl Phone {
         let blank = self.id();
         let member = |(n, piece): (usize, &Uuid)| Member {
             piece: *piece,
-            rolled: n % 2 == 1,
+            turned_over: n % 2 == 1,
             turned: false,
         };
         let glued = Glued {
@@ -208,7 +208,7 @@ impl Phone {
             members: members.iter().enumerate().map(member).collect(),
             ..Glued::default()
         };
-        self.record(blank, Happening::Glued(Box::new(glued)));
+        self.record(blank, Event::Glued(Box::new(glued)));
         blank
     }
 }
@@ -218,7 +218,7 @@ pub fn bought(phone: &mut Phone, mark: &str) -> Uuid {
     let (_, pile) = phone.pile();
     let plank = phone.plank(pile, mark, &A7);
     let place = "floor".into();
-    phone.record(plank, Happening::Placed(Placed { place }));
+    phone.record(plank, Event::Placed(Placed { place }));
     plank
 }
 
@@ -241,7 +241,7 @@ pub fn to_the_rack() -> (Phone, Uuid, Uuid) {
     let mut laminates = Vec::new();
     phone.set_day("2027-06-03");
     for (piece, mark) in pieces.iter().zip(["A7a", "A7b"]) {
-        laminates.extend(phone.rip(*piece, &child_marks(mark, Kind::Laminate, 4), 16.0));
+        laminates.extend(phone.rip(*piece, &child_marks(mark, PieceKind::Laminate, 4), 16.0));
     }
     for laminate in &laminates {
         phone.flatten(*laminate);
@@ -277,14 +277,14 @@ pub fn laminates_ready() -> (Phone, Uuid, Vec<Uuid>) {
     let [plank, other] = ["A7", "B1"].map(|mark| {
         let plank = phone.plank(pile, mark, &A7);
         let place = "floor".into();
-        phone.record(plank, Happening::Placed(Placed { place }));
+        phone.record(plank, Event::Placed(Placed { place }));
         plank
     });
     let pieces = phone.crosscut(plank, &[("A7a", 80.0, 1030.0), ("A7b", 1033.2, 1983.2)]);
     phone.set_day("2025-08-01");
     let mut laminates = Vec::new();
     for (piece, mark) in pieces.iter().zip(["A7a", "A7b"]) {
-        laminates.extend(phone.rip(*piece, &child_marks(mark, Kind::Laminate, 4), 16.0));
+        laminates.extend(phone.rip(*piece, &child_marks(mark, PieceKind::Laminate, 4), 16.0));
     }
     for laminate in &laminates {
         phone.flatten(*laminate);
@@ -313,7 +313,7 @@ pub fn laminates_ready() -> (Phone, Uuid, Vec<Uuid>) {
             shown: taken(8.5, "%"),
             wood_temperature: None,
         };
-        phone.record(*laminate, Happening::MoistureRead(Arc::new(read)));
+        phone.record(*laminate, Event::MoistureRead(Arc::new(read)));
     }
     (phone, other, laminates)
 }
@@ -333,11 +333,11 @@ pub fn shelf_of(woods: &[(&str, &str)], sides: bool, right: f64) -> (Phone, Vec<
         let mark = format!("P{}", n + 1);
         let plank = phone.plank(pile, &mark, &A7);
         let place = "floor".into();
-        phone.record(plank, Happening::Placed(Placed { place }));
+        phone.record(plank, Event::Placed(Placed { place }));
         let [near, far] = [format!("{mark}a"), format!("{mark}b")];
         let layout = [(&*near, 80.0, 1030.0), (&*far, 1033.2, 1983.2)];
         for (piece, mark) in phone.crosscut(plank, &layout).iter().zip([&near, &far]) {
-            laminates.extend(phone.rip(*piece, &child_marks(mark, Kind::Laminate, 10), 16.0));
+            laminates.extend(phone.rip(*piece, &child_marks(mark, PieceKind::Laminate, 10), 16.0));
         }
     }
     phone.set_day("2025-08-01");
@@ -379,14 +379,16 @@ pub fn shelf_of(woods: &[(&str, &str)], sides: bool, right: f64) -> (Phone, Vec<
                 shown: taken(8.5 + (spread(0.856_675, 4.0).round() / 10.0), "%"),
                 wood_temperature: None,
             };
-            phone.record(*laminate, Happening::MoistureRead(Arc::new(read)));
+            phone.record(*laminate, Event::MoistureRead(Arc::new(read)));
             if sides && day.starts_with("2025") {
                 let seen = GrainSeen {
-                    rings_lean: Some(RingLean::ALL[2 * usize::from(spread(0.671_044, 1.0) < 0.0)]),
-                    grain_rises: Some(GrainRise::ALL[2 * usize::from(spread(0.5497, 1.0) < 0.0)]),
+                    rings_lean: Some(RingTilt::ALL[2 * usize::from(spread(0.671_044, 1.0) < 0.0)]),
+                    grain_rises: Some(
+                        RunoutDirection::ALL[2 * usize::from(spread(0.5497, 1.0) < 0.0)],
+                    ),
                     ..GrainSeen::default()
                 };
-                phone.record(*laminate, Happening::GrainSeen(Box::new(seen)));
+                phone.record(*laminate, Event::GrainSeen(Box::new(seen)));
             }
         }
     }

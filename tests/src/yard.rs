@@ -7,10 +7,10 @@ use stillwood_core::plank::{
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Length, mm};
-use stillwood_core::record::Book;
+use stillwood_core::record::State;
 use stillwood_core::record::{
-    Author, Entry, Happening, Limits, Marked, Measured, Moment, Notebook, PileOpened, Reading,
-    SpeciesNamed, Told, VisitOpened, Withdrawn, date, read, uuid_v7,
+    DeviceId, Entry, Event, EventMeta, FileReading, Limits, Log, Marked, Measured, PileOpened,
+    SamePlank, SpeciesNamed, VisitOpened, Withdrawn, date, read, uuid_v7,
 };
 use stillwood_core::trade::{Line, PriceBasis, PricesAre, Sawn, TallyRule, Terms};
 use stillwood_core::verdict::{Part, Sheet, Spec, sheet};
@@ -107,9 +107,9 @@ pub fn nominal() -> Length {
 /// A phone with its own record. Ids come out of a counter, so that every run is the same.
 pub struct Phone {
     /// Its short name and what it has recorded.
-    pub author: Author,
+    pub author: DeviceId,
     /// The record.
-    pub notebook: Notebook,
+    pub log: Log,
     day: NaiveDate,
     drawn: u64,
 }
@@ -117,16 +117,16 @@ pub struct Phone {
 impl Phone {
     /// A new phone.
     pub fn new(by: &str) -> Self {
-        Self::with(by, Notebook::new())
+        Self::with(by, Log::new())
     }
 
     /// A phone that has read a record.
-    pub fn with(by: &str, notebook: Notebook) -> Self {
+    pub fn with(by: &str, log: Log) -> Self {
         Self {
-            author: Author { by: by.into() },
+            author: DeviceId { by: by.into() },
             // Above every id that the record can hold by now: none is drawn twice.
-            drawn: 10 * notebook.len() as u64,
-            notebook,
+            drawn: 10 * log.len() as u64,
+            log,
             day: NaiveDate::from_ymd_opt(2026, 10, 3).expect("a day"),
         }
     }
@@ -149,31 +149,31 @@ impl Phone {
     }
 
     /// Records that something happened.
-    pub fn record(&mut self, about: Uuid, happening: Happening) -> Entry {
-        self.correct(about, happening, Vec::new())
+    pub fn record(&mut self, about: Uuid, event: Event) -> Entry {
+        self.correct(about, event, Vec::new())
     }
 
     /// Takes an entry back.
     pub fn take_back(&mut self, entry: Uuid) {
-        let about = self.notebook.entry(entry).expect("an entry here").about;
-        self.correct(about, Happening::Withdrawn(Withdrawn {}), vec![entry]);
+        let about = self.log.entry(entry).expect("an entry here").about;
+        self.correct(about, Event::Withdrawn(Withdrawn {}), vec![entry]);
     }
 
     /// Records that something happened, in place of other entries.
-    pub fn correct(&mut self, about: Uuid, happening: Happening, replaced: Vec<Uuid>) -> Entry {
-        let moment = Moment {
+    pub fn correct(&mut self, about: Uuid, event: Event, replaced: Vec<Uuid>) -> Entry {
+        let moment = EventMeta {
             id: self.id(),
-            seq: self.notebook.next_seq(&self.author.by),
-            step: self.notebook.next_step(),
+            seq: self.log.next_seq(&self.author.by),
+            step: self.log.next_step(),
             on: self.day,
-            on_insisted: false,
+            on_confirmed: false,
             at: "2026-10-03T10:00:00+02:00".into(),
         };
         let entry = self
             .author
-            .correction(moment, about, happening, replaced)
+            .correction(moment, about, event, replaced)
             .expect("an entry");
-        self.notebook.merge([entry.clone()]);
+        self.log.merge([entry.clone()]);
         entry
     }
 
@@ -200,20 +200,20 @@ impl Phone {
             tax_percent: Decimal::from(20),
             yard: "North".into(),
         };
-        self.record(visit, Happening::VisitOpened(Box::new(opened)));
+        self.record(visit, Event::VisitOpened(Box::new(opened)));
         let begun = PileOpened {
             moisture: None,
             name: "8/4".into(),
             nominal_thickness: None,
             price: Some(Decimal::new(1450, 2)),
             price_basis: None,
-            price_insisted: false,
+            price_confirmed: false,
             rule: None,
             species,
             visit,
             wood_temperature: None,
         };
-        self.record(pile, Happening::PileOpened(Box::new(begun)));
+        self.record(pile, Event::PileOpened(Box::new(begun)));
         (visit, pile)
     }
 
@@ -227,32 +227,32 @@ impl Phone {
     /// Marks a plank whose id is drawn already, and measures it.
     pub fn plank_with(&mut self, piece: Uuid, pile: Uuid, mark: &str, texts: &[(Field, &str)]) {
         let mark = mark.to_owned();
-        self.record(piece, Happening::Marked(Marked { mark, pile }));
+        self.record(piece, Event::Marked(Marked { mark, pile }));
         let readings = typed(texts);
         let measured = Measured {
             readings,
             ..Measured::default()
         };
-        self.record(piece, Happening::Measured(measured));
+        self.record(piece, Event::Measured(measured));
     }
 
     /// Says that two records are of one plank, or of two.
     pub fn tell(&mut self, a: Uuid, b: Uuid, same: bool) {
-        self.record(a, Happening::Told(Told { other: b, same }));
+        self.record(a, Event::SamePlank(SamePlank { other: b, same }));
     }
 
     /// The whole record as a file.
     pub fn file(&self) -> String {
-        self.notebook.to_file("0.1.0", "2026-10-03T18:00:00+02:00")
+        self.log.to_file("0.1.0", "2026-10-03T18:00:00+02:00")
     }
 }
 
 /// Reads a file that is one of ours.
-pub fn from_file(text: &str) -> Reading {
+pub fn from_file(text: &str) -> FileReading {
     read(text.as_bytes(), &Limits::default()).expect("a file of ours")
 }
 
 /// How many pieces a record holds.
-pub fn count(notebook: &Notebook) -> usize {
-    Book::project(notebook).pieces().count()
+pub fn count(log: &Log) -> usize {
+    State::project(log).pieces().count()
 }

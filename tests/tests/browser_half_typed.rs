@@ -1,7 +1,7 @@
 //! Forms that are left half typed: a browser killed in the midst of them, a way to start afresh, odd
 //! values that are asked about once, what was recorded and is undone, and choices that are there again.
 
-use stillwood_core::record::Book;
+use stillwood_core::record::State;
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 use stillwood_tests::workshop::laminates_ready;
 
@@ -118,7 +118,7 @@ fn a_wish_and_limits_for_gluing_outlive_a_killed_browser() {
         page.open(server.address()).await;
         let (phone, _, _) = laminates_ready();
         bring_in(&page, &phone.file()).await;
-        let visit = Book::project(&phone.notebook)
+        let visit = State::project(&phone.log)
             .visits()
             .next()
             .map(|visit| visit.id);

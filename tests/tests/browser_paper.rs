@@ -2,7 +2,7 @@
 
 use serde_json::json;
 use stillwood_core::plank::Field;
-use stillwood_core::record::{Happening, Noted};
+use stillwood_core::record::{Event, Noted};
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 use stillwood_tests::yard::Phone;
 
@@ -76,7 +76,7 @@ fn what_hides_or_turns_the_writing_is_shown_and_turns_nothing_beside_it() {
         let plank = phone.plank(pile, "M4-3", &[(Field::Length, "2620")]);
         let text = "turned \u{202e}round and hid\u{200b}den".to_owned();
         let note = Noted { text };
-        phone.record(plank, Happening::Noted(note));
+        phone.record(plank, Event::Noted(note));
         let file = phone.file();
         assert!(file.contains('\u{202e}'), "it goes out as it was written");
         let path = files.put("turned\u{202e}nosj.json", &file);

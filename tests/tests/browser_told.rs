@@ -4,7 +4,7 @@
 use serde_json::{Value, json};
 use stillwood_core::record;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Book, Kind, Life};
+use stillwood_core::record::{Life, PieceKind, State};
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 
 const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
@@ -47,17 +47,17 @@ async fn at(page: &Page, hash: &str) {
     .await;
 }
 
-fn example() -> Book {
+fn example() -> State {
     let read = record::read(EXAMPLE.as_bytes(), &record::Limits::default())
         .expect("the example is a notebook");
-    Book::project_entries(&read.accepted)
+    State::project_entries(&read.accepted)
 }
 
 /// One piece of every kind in every place of its life, as the workshop has them.
-fn pieces(book: &Book) -> Vec<String> {
-    let mut seen: Vec<(Kind, Life)> = Vec::new();
+fn pieces(state: &State) -> Vec<String> {
+    let mut seen: Vec<(PieceKind, Life)> = Vec::new();
     let mut found = Vec::new();
-    for piece in book.pieces() {
+    for piece in state.pieces() {
         let life = match piece.life().0 {
             Life::GluedInto(_) => Life::Cut,
             life => life,
@@ -68,7 +68,9 @@ fn pieces(book: &Book) -> Vec<String> {
         }
     }
     // The one with most to tell of its drying.
-    let most = book.pieces().max_by_key(|piece| piece.work.weighings.len());
+    let most = state
+        .pieces()
+        .max_by_key(|piece| piece.work.weighings.len());
     found.extend(most.map(|piece| format!("#/wood/{}", piece.id)));
     found
 }
@@ -81,26 +83,28 @@ fn any_number_on_any_screen_opens_how_it_was_worked_out() {
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
         page.open_example(server.address()).await;
-        let book = example();
+        let state = example();
         // Cautions and sources alone is not walked: it holds no figure of the maker's.
         let mut screens: Vec<String> = [
             "", "planks", "workshop", "plan", "check", "rests", "settings", "carry",
         ]
         .map(|screen| format!("#/{screen}"))
         .into();
-        for visit in book.visits() {
+        for visit in state.visits() {
             screens.extend(["visit", "tally", "seller"].map(|s| format!("#/{s}/{}", visit.id)));
             screens.extend(
-                book.piles_of(visit.id)
+                state
+                    .piles_of(visit.id)
                     .map(|pile| format!("#/pile/{}", pile.id)),
             );
         }
         screens.extend(
-            book.planks()
+            state
+                .planks()
                 .take(8)
                 .map(|plank| format!("#/plank/{}", plank.id)),
         );
-        screens.extend(pieces(&book));
+        screens.extend(pieces(&state));
         let mut figures = 0;
         for screen in screens {
             at(&page, &screen).await;
@@ -109,9 +113,9 @@ fn any_number_on_any_screen_opens_how_it_was_worked_out() {
         assert!(figures > 150, "{figures} figures");
 
         // The saw.
-        let piece = book
+        let piece = state
             .pieces()
-            .find(|piece| piece.is_at_hand() && queries::stock_to_cut(&book, piece).is_some());
+            .find(|piece| piece.is_at_hand() && queries::stock_to_cut(&state, piece).is_some());
         let piece = piece.expect("a piece that can be cut");
         at(&page, &format!("#/cut/{}", piece.id)).await;
         page.see("#comes-out", ".").await;

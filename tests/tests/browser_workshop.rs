@@ -2,9 +2,9 @@
 //! looked through with few touches; and plans at the pace of the workshop. By touch, on a phone.
 
 use stillwood_core::plank::Field;
-use stillwood_core::record::Book;
+use stillwood_core::record::State;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Kind, child_marks};
+use stillwood_core::record::{PieceKind, child_marks};
 use stillwood_core::season::Stage;
 use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
 use stillwood_tests::workshop::bought;
@@ -148,8 +148,8 @@ fn forty_laminates_with_three_that_moved_cost_at_most_sixty_touches() {
             phone.rest(*laminate, Stage::Laminates, "shelf 3");
         }
         assert_eq!(
-            queries::stock(&Book::project(&phone.notebook))
-                .filter(|piece| piece.work.kind == Kind::Laminate)
+            queries::stock(&State::project(&phone.log))
+                .filter(|piece| piece.work.kind == PieceKind::Laminate)
                 .count(),
             40
         );
@@ -211,7 +211,7 @@ fn two_shelves() -> Phone {
     ] {
         phone.set_day(day);
         let plank = bought(&mut phone, mark);
-        let laminates = phone.rip(plank, &child_marks(mark, Kind::Laminate, count), 16.0);
+        let laminates = phone.rip(plank, &child_marks(mark, PieceKind::Laminate, count), 16.0);
         for laminate in &laminates {
             phone.flatten(*laminate);
             phone.rest(*laminate, Stage::Laminates, shelf);

@@ -3,23 +3,23 @@
 use Field::*;
 use rust_decimal::Decimal;
 use stillwood_core::neck::{CutSpec, Zones, count_parts};
-use stillwood_core::plank::{Echo, Field, Seen, describe, doubts, understand};
+use stillwood_core::plank::{Field, Seen, Understood, describe, understand, warnings};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, in_kg_per_m3, in_m3, in_mm, mm};
 use stillwood_core::record::date;
-use stillwood_core::trade::{PriceBasis, TallyRule, day_doubt, price_doubt, tally};
+use stillwood_core::trade::{PriceBasis, TallyRule, day_warning, price_warning, tally};
 use stillwood_core::verdict::Criterion;
 use stillwood_tests::yard::{A7, a7_with, line, sheet_of, terms, typed, wanted};
 
 /// What is asked of one field when it is typed.
-fn asked(field: Field, text: &str, units: Units) -> Echo {
+fn asked(field: Field, text: &str, units: Units) -> Understood {
     understand(field, text, Seen::Measured, false, units)
 }
 
 #[test]
 fn absurd_values_are_asked_about_once_or_not_accepted() {
     for (field, text) in [(Length, "-2620"), (WidthNear, "0"), (Moisture, "0")] {
-        let Echo::Unreadable(why) = asked(field, text, Units::Metric) else {
+        let Understood::Unreadable(why) = asked(field, text, Units::Metric) else {
             panic!("{text}");
         };
         assert!(why.contains("more than 0"), "{why}");
@@ -31,14 +31,14 @@ fn absurd_values_are_asked_about_once_or_not_accepted() {
         (Moisture, "145"),
     ] {
         let echo = asked(field, text, Units::Metric);
-        assert!(echo.doubt().is_some() && echo.taken().is_some(), "{text}");
+        assert!(echo.warning().is_some() && echo.taken().is_some(), "{text}");
         let again = understand(field, text, Seen::Measured, true, Units::Metric);
-        assert!(again.doubt().is_none() && again.taken().unwrap().insisted);
+        assert!(again.warning().is_none() && again.taken().unwrap().confirmed);
     }
     let odd = a7_with(&[(WidthMiddle, "20")]);
-    assert_eq!(doubts(&odd, None, Units::Metric)[0].field, WidthMiddle);
+    assert_eq!(warnings(&odd, None, Units::Metric)[0].field, WidthMiddle);
     let twisted = a7_with(&[(Twist, "250")]);
-    assert_eq!(doubts(&twisted, None, Units::Metric)[0].field, Twist);
+    assert_eq!(warnings(&twisted, None, Units::Metric)[0].field, Twist);
 }
 
 #[test]
@@ -122,13 +122,13 @@ fn an_odd_plank_does_not_stop_the_tally_of_the_others() {
 #[test]
 fn a_price_without_its_point_and_a_day_to_come_are_asked_about() {
     let price = Decimal::from(1450);
-    let asked = price_doubt(price, PriceBasis::BoardFoot).expect("a question");
+    let asked = price_warning(price, PriceBasis::BoardFoot).expect("a question");
     assert!(asked.contains("14.50"), "{asked}");
     assert_eq!(
-        price_doubt(Decimal::new(1450, 2), PriceBasis::BoardFoot),
+        price_warning(Decimal::new(1450, 2), PriceBasis::BoardFoot),
         None
     );
     let day = |text| date(text).expect("a day");
-    let asked = day_doubt(day("2062-10-03"), day("2026-10-03")).expect("a question");
+    let asked = day_warning(day("2062-10-03"), day("2026-10-03")).expect("a question");
     assert!(asked.contains("still to come"), "{asked}");
 }

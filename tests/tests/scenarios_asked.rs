@@ -5,11 +5,11 @@ use std::sync::Arc;
 use stillwood_core::plank::Field;
 use stillwood_core::quantity::kg;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::Book;
+use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Climate, Cut, Doubted, Entry, Happening, Kind, Limits, Machined, MovementChecked, NamingFault,
-    RoomRead, StressTest, StressTested, Tension, Weighed, Witness, date, sealed,
+    Climate, Cut, Entry, Event, Limits, Machined, MovementChecked, NamingFault, PieceKind,
+    RoomRead, StressTest, StressTested, Tension, WarningSubject, Weighed, Witness, date, sealed,
 };
 use stillwood_core::season::Stage;
 use stillwood_tests::workshop::{bought, taken, to_the_rack};
@@ -17,11 +17,11 @@ use stillwood_tests::yard::{Phone, from_file, typed};
 use uuid::Uuid;
 
 /// What is asked about an entry of a day.
-fn asked(phone: &Phone, piece: Uuid, happening: &Happening, day: &str) -> Vec<(Doubted, String)> {
-    let book = Book::project(&phone.notebook);
+fn asked(phone: &Phone, piece: Uuid, event: &Event, day: &str) -> Vec<(WarningSubject, String)> {
+    let state = State::project(&phone.log);
     let (on, today) = (date(day).unwrap(), date("2028-01-01").unwrap());
-    let doubts = queries::work_doubts(&book, piece, happening, on, today, Units::Metric);
-    doubts
+    let warnings = queries::work_warnings(&state, piece, event, on, today, Units::Metric);
+    warnings
         .into_iter()
         .map(|one| (one.of, one.question))
         .collect()
@@ -43,17 +43,21 @@ fn a_mass_that_grew_and_a_day_before_the_last_are_asked_about() {
     phone.set_day("2027-01-10");
     phone.weigh(plank, 19.0);
     let of = |mass: f64, day: &str| {
-        let weighed = Happening::Weighed(Arc::new(weighing(mass)));
+        let weighed = Event::Weighed(Arc::new(weighing(mass)));
         let found = asked(&phone, plank, &weighed, day);
         found.into_iter().map(|(of, _)| of).collect::<Vec<_>>()
     };
     assert_eq!(of(19.4, "2027-02-10"), [], "damper air does as much");
     assert_eq!(of(17.0, "2027-02-10"), [], "it dries");
-    assert_eq!(of(20.5, "2027-02-10"), [Doubted::Mass]);
-    assert_eq!(of(9.0, "2027-02-10"), [Doubted::Mass]);
-    assert_eq!(of(19.0, "2027-01-09"), [Doubted::Day]);
-    assert_eq!(of(19.0, "2028-01-02"), [Doubted::Day], "still to come");
-    let weighed = |mass| Happening::Weighed(Arc::new(weighing(mass)));
+    assert_eq!(of(20.5, "2027-02-10"), [WarningSubject::Mass]);
+    assert_eq!(of(9.0, "2027-02-10"), [WarningSubject::Mass]);
+    assert_eq!(of(19.0, "2027-01-09"), [WarningSubject::Day]);
+    assert_eq!(
+        of(19.0, "2028-01-02"),
+        [WarningSubject::Day],
+        "still to come"
+    );
+    let weighed = |mass| Event::Weighed(Arc::new(weighing(mass)));
     let question = |mass| {
         asked(&phone, plank, &weighed(mass), "2027-02-10")
             .remove(0)
@@ -70,11 +74,14 @@ fn a_mass_that_grew_and_a_day_before_the_last_are_asked_about() {
         question(9.0)
     );
     // Before any weighing its size tells.
-    assert_eq!(of(60.0, "2026-12-01"), [Doubted::Day, Doubted::Mass]);
+    assert_eq!(
+        of(60.0, "2026-12-01"),
+        [WarningSubject::Day, WarningSubject::Mass]
+    );
     // What the maker insists on is asked no more.
     let mut sure = weighing(20.5);
-    sure.mass.insisted = true;
-    let sure = Happening::Weighed(Arc::new(sure));
+    sure.mass.confirmed = true;
+    let sure = Event::Weighed(Arc::new(sure));
     assert_eq!(asked(&phone, plank, &sure, "2027-02-10"), []);
     assert!(sure.workshop_words().unwrap().contains("“yes, really”"));
 }
@@ -93,7 +100,7 @@ fn a_size_that_grew_a_shape_far_beyond_and_an_odd_air_are_asked_about() {
         asked(
             &phone,
             plank,
-            &Happening::Machined(Box::new(machined)),
+            &Event::Machined(Box::new(machined)),
             "2027-01-10",
         )
     };
@@ -102,7 +109,7 @@ fn a_size_that_grew_a_shape_far_beyond_and_an_odd_air_are_asked_about() {
     assert_eq!(machined("53.9 mm"), []);
     assert_eq!(machined("54.1 mm").len(), 1);
     let (of, question) = machined("60 mm").remove(0);
-    assert_eq!(of, Doubted::Reading(Field::ThicknessNear));
+    assert_eq!(of, WarningSubject::Reading(Field::ThicknessNear));
     assert!(
         question.contains("60 mm") && question.contains("52 mm"),
         "{question}"
@@ -116,12 +123,15 @@ fn a_size_that_grew_a_shape_far_beyond_and_an_odd_air_are_asked_about() {
         asked(
             &phone,
             plank,
-            &Happening::MovementChecked(Arc::new(check)),
+            &Event::MovementChecked(Arc::new(check)),
             "2027-01-10",
         )
     };
     assert_eq!(checked("+9 mm"), []);
-    assert_eq!(checked("+400 mm")[0].0, Doubted::Reading(Field::Crook));
+    assert_eq!(
+        checked("+400 mm")[0].0,
+        WarningSubject::Reading(Field::Crook)
+    );
 
     let room = RoomRead {
         climate: Climate {
@@ -135,11 +145,14 @@ fn a_size_that_grew_a_shape_far_beyond_and_an_odd_air_are_asked_about() {
     let found = asked(
         &phone,
         plank,
-        &Happening::RoomRead(Box::new(room)),
+        &Event::RoomRead(Box::new(room)),
         "2020-01-10",
     );
-    let found: Vec<Doubted> = found.into_iter().map(|(of, _)| of).collect();
-    assert_eq!(found, [Doubted::Humidity, Doubted::Temperature]);
+    let found: Vec<WarningSubject> = found.into_iter().map(|(of, _)| of).collect();
+    assert_eq!(
+        found,
+        [WarningSubject::Humidity, WarningSubject::Temperature]
+    );
 }
 
 #[test]
@@ -162,19 +175,19 @@ fn a_gap_of_more_than_a_tenth_of_the_length_is_asked_about() {
             }),
         };
         let [tested, cut] = [
-            Happening::StressTested(Box::new(tested)),
-            Happening::Cut(Arc::new(cut)),
+            Event::StressTested(Box::new(tested)),
+            Event::Cut(Arc::new(cut)),
         ]
         .map(|said| asked(&phone, plank, &said, "2027-01-10"));
         assert_eq!(tested, cut);
         tested.into_iter().map(|(of, _)| of).collect::<Vec<_>>()
     };
     assert_eq!(tested(29.0, Some(300.0)), []);
-    assert_eq!(tested(31.0, Some(300.0)), [Doubted::Gap]);
-    assert_eq!(tested(-31.0, Some(300.0)), [Doubted::Gap]);
+    assert_eq!(tested(31.0, Some(300.0)), [WarningSubject::Gap]);
+    assert_eq!(tested(-31.0, Some(300.0)), [WarningSubject::Gap]);
     // Where no length was noted it is that of the piece, 2620 mm.
     assert_eq!(tested(261.0, None), []);
-    assert_eq!(tested(263.0, None), [Doubted::Gap]);
+    assert_eq!(tested(263.0, None), [WarningSubject::Gap]);
 }
 
 #[test]
@@ -183,13 +196,13 @@ fn a_day_insisted_on_is_read_again_from_the_file() {
     bought(&mut phone, "A7");
     let read = from_file(&phone.file());
     let entry = &read.accepted[0];
-    assert!(!entry.on_insisted);
+    assert!(!entry.on_confirmed);
     let line = entry.to_line();
     assert!(!line.contains("on_insisted"), "{line}");
     let sure = line.replacen("\"seq\"", "\"on_insisted\":true,\"seq\"", 1);
     let sure = sealed(&sure).unwrap();
     let again = Entry::from_json(&sure, &Limits::default()).unwrap();
-    assert!(again.on_insisted);
+    assert!(again.on_confirmed);
     assert_eq!(again.to_line(), sure);
     let twice = sure.replacen("\"seq\"", "\"on_insisted\":true,\"seq\"", 1);
     assert!(Entry::from_json(&twice, &Limits::default()).is_err());
@@ -198,22 +211,22 @@ fn a_day_insisted_on_is_read_again_from_the_file() {
 #[test]
 fn marks_are_proposed_and_looked_at_before_the_cut() {
     let (phone, _, _) = to_the_rack();
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     // A7 was cut to A7a, A7b and A7c: those are passed over, the way they are written makes no difference.
     assert_eq!(
-        queries::marks_for(&book, "A7", Kind::Piece, 2),
+        queries::marks_for(&state, "A7", PieceKind::Piece, 2),
         ["A7 d", "A7 e"]
     );
     assert_eq!(
-        queries::marks_for(&book, "B1", Kind::Laminate, 2),
+        queries::marks_for(&state, "B1", PieceKind::Laminate, 2),
         ["B1 1", "B1 2"]
     );
     let marks = ["best", "a7-A", "", "x", "X "].map(str::to_owned);
     assert_eq!(
-        queries::naming_faults(&book, &marks),
+        queries::naming_faults(&state, &marks),
         [
             None,
-            Some(NamingFault::Taken("a7-A".into())),
+            Some(NamingFault::Reading("a7-A".into())),
             Some(NamingFault::Nothing),
             Some(NamingFault::Twice("x".into())),
             Some(NamingFault::Twice("X".into())),
@@ -235,7 +248,7 @@ fn read_room(phone: &mut Phone, humidity: Option<f64>, stick: Option<f64>) {
         }),
     };
     let about = phone.id();
-    phone.record(about, Happening::RoomRead(Box::new(read)));
+    phone.record(about, Event::RoomRead(Box::new(read)));
 }
 
 #[test]
@@ -245,14 +258,14 @@ fn a_witness_stick_tells_the_air_between_two_readings_of_the_hygrometer() {
     phone.set_day("2027-01-01");
     phone.rest(plank, Stage::Pieces, "loft, shelf 2");
     read_room(&mut phone, Some(45.0), Some(0.500));
-    let told = queries::witness_in(&Book::project(&phone.notebook), "loft").unwrap();
+    let told = queries::witness_in(&State::project(&phone.log), "loft").unwrap();
     assert_eq!(told.says, None, "it counts from here");
     let at_45 = told.hygrometer.unwrap().in_percent();
 
     // Two months later the stick alone is weighed: 1 % heavier than its dry mass and what it held.
     phone.set_day("2027-03-01");
     read_room(&mut phone, None, Some(0.505));
-    let told = queries::witness_in(&Book::project(&phone.notebook), "loft").unwrap();
+    let told = queries::witness_in(&State::project(&phone.log), "loft").unwrap();
     let says = told.says.unwrap().unwrap().in_percent();
     assert!(
         (says - ((100.0 + at_45) * 1.01 - 100.0)).abs() < 1e-9,
@@ -262,18 +275,18 @@ fn a_witness_stick_tells_the_air_between_two_readings_of_the_hygrometer() {
 
     // A hygrometer that was read a week before tells the air of the stick's day; both agree to half a
     // percent of moisture, so nothing is off.
-    let mut near = Phone::with("N2", phone.notebook.clone());
+    let mut near = Phone::with("N2", phone.log.clone());
     near.set_day("2027-02-22");
     read_room(&mut near, Some(50.0), None);
-    let told = queries::witness_in(&Book::project(&near.notebook), "loft").unwrap();
+    let told = queries::witness_in(&State::project(&near.log), "loft").unwrap();
     let read = told.hygrometer.unwrap().in_percent();
     assert!((says - read).abs() < 1.0, "{says} {read}");
     assert!(!told.disagrees());
-    let mut far = Phone::with("N3", phone.notebook.clone());
+    let mut far = Phone::with("N3", phone.log.clone());
     far.set_day("2027-02-21");
     read_room(&mut far, Some(50.0), None);
     assert!(
-        queries::witness_in(&Book::project(&far.notebook), "loft")
+        queries::witness_in(&State::project(&far.log), "loft")
             .unwrap()
             .hygrometer
             .is_none()
@@ -281,7 +294,7 @@ fn a_witness_stick_tells_the_air_between_two_readings_of_the_hygrometer() {
 
     // The hygrometer says otherwise: that is told.
     read_room(&mut phone, Some(45.0), None);
-    let told = queries::witness_in(&Book::project(&phone.notebook), "loft").unwrap();
+    let told = queries::witness_in(&State::project(&phone.log), "loft").unwrap();
     assert!(told.disagrees(), "{told:?}");
 
     // A piece that gained no more than its room's air gave is not taken for wood that takes up water:
@@ -303,9 +316,9 @@ fn a_witness_stick_tells_the_air_between_two_readings_of_the_hygrometer() {
             }
             phone.weigh(plank, 3.2 * share);
         }
-        let book = Book::project(&phone.notebook);
-        let piece = book.piece(plank).unwrap();
-        queries::dries(&book, piece, kg(0.0005))
+        let state = State::project(&phone.log);
+        let piece = state.piece(plank).unwrap();
+        queries::dries(&state, piece, kg(0.0005))
             .unwrap()
             .unwrap()
             .gained_as_air
@@ -329,10 +342,10 @@ fn a_stick_that_is_another_one_is_asked_about() {
         asked(
             &phone,
             plank,
-            &Happening::Weighed(Arc::new(weighed)),
+            &Event::Weighed(Arc::new(weighed)),
             "2027-02-01",
         )
     };
     assert_eq!(beside(0.505), []);
-    assert_eq!(beside(0.6)[0].0, Doubted::Witness);
+    assert_eq!(beside(0.6)[0].0, WarningSubject::Witness);
 }

@@ -5,11 +5,11 @@ use rust_decimal::Decimal;
 use std::sync::Arc;
 use stillwood_core::neck::{MatchSearch, Placed, Turn};
 use stillwood_core::neck::{MatchWish, StripCut, StripWorth, judge_match, plan_cuts};
-use stillwood_core::plank::{Field, GrainRise, Instruments, Reason, RingClass, RingLean};
+use stillwood_core::plank::{Field, Instruments, Reason, RingClass, RingTilt, RunoutDirection};
 use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Book, Child, GroupedBy, Happening, Kind, ReadyLaminate, RestLine, StartWish, blank_of,
+    Child, Event, GroupedBy, PieceKind, ReadyLaminate, RestLine, StartWish, State, blank_of,
     child_marks, laid_out,
 };
 use stillwood_core::record::{Discarded, GrainSeen, Machined, MoistureRead};
@@ -18,11 +18,11 @@ use stillwood_tests::workshop::{bought, laminates_ready, scale, span, taken, to_
 use stillwood_tests::yard::{A7, Phone, typed};
 use uuid::Uuid;
 
-fn ready(book: &Book, day: &str) -> Vec<ReadyLaminate> {
+fn ready(state: &State, day: &str) -> Vec<ReadyLaminate> {
     let today = stillwood_core::record::date(day).unwrap();
-    let lines = queries::resting(book, today, mm(FEELER_MM), scale());
+    let lines = queries::resting(state, today, mm(FEELER_MM), scale());
     let tools = Instruments::default();
-    queries::laminates_to_glue(book, &lines, today, mm(FEELER_MM), &tools).0
+    queries::laminates_to_glue(state, &lines, today, mm(FEELER_MM), &tools).0
 }
 
 const STRIPS: StripWorth = StripWorth {
@@ -36,9 +36,9 @@ const STRIPS: StripWorth = StripWorth {
 fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
     let mut phone = Phone::new("K7");
     let plank = bought(&mut phone, "A7");
-    let book = Book::project(&phone.notebook);
-    let piece = book.piece(plank).unwrap();
-    let stock = queries::stock_to_cut(&book, piece).unwrap();
+    let state = State::project(&phone.log);
+    let piece = state.piece(plank).unwrap();
+    let stock = queries::stock_to_cut(&state, piece).unwrap();
     assert_eq!((in_mm(stock.length), in_mm(stock.width)), (2620.0, 193.0));
     let cut = StripCut {
         length: mm(950.0),
@@ -49,34 +49,34 @@ fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
         edge_trim: mm(5.0),
         step: mm(0.1),
     };
-    let rings = |offset| Some(queries::rings_in(&book, piece, offset)?.angle);
+    let rings = |offset| Some(queries::rings_in(&state, piece, offset)?.angle);
     let plan = plan_cuts(&stock, &cut, &rings, &STRIPS).unwrap();
-    let marks = child_marks("A7", Kind::Laminate, plan.strips());
+    let marks = child_marks("A7", PieceKind::Laminate, plan.strips());
     let named: Vec<(Uuid, String)> = marks.into_iter().map(|mark| (phone.id(), mark)).collect();
-    let children = laid_out(&plan, Kind::Laminate, &named);
+    let children = laid_out(&plan, PieceKind::Laminate, &named);
     assert_eq!(children.len(), plan.strips());
-    assert!(queries::doubts_of_cut(&book, piece, &children).is_empty());
+    assert!(queries::warnings_of_cut(&state, piece, &children).is_empty());
     // As planned, so they stand: each laminate is on edge, and leans to its own side of the pith.
     phone.cut(plank, children, 3.2);
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     let strips = plan.rows.iter().flat_map(|row| &row.strips);
     let mut sides = (0, 0);
     for (strip, (id, _)) in strips.zip(&named) {
-        let stands = queries::rings_in(&book, book.piece(*id).unwrap(), mm(0.0)).unwrap();
+        let stands = queries::rings_in(&state, state.piece(*id).unwrap(), mm(0.0)).unwrap();
         let planned = in_degrees(strip.ring_angle.unwrap());
         assert!((in_degrees(stands.angle) - planned).abs() < 0.2);
         match stands.leans {
-            Some(RingLean::Right) => sides.0 += 1,
-            Some(RingLean::Left) => sides.1 += 1,
+            Some(RingTilt::Right) => sides.0 += 1,
+            Some(RingTilt::Left) => sides.1 += 1,
             other => panic!("{other:?}"),
         }
         // The pith lies below mid-width: left of it rings rise to the right.
         let middle = (strip.across.from + strip.across.to) / 2.0;
         let left_of_pith = middle < stock.width / 2.0;
-        assert_eq!(stands.leans == Some(RingLean::Right), left_of_pith);
+        assert_eq!(stands.leans == Some(RingTilt::Right), left_of_pith);
     }
     assert!(sides.0 > 0 && sides.1 > 0, "{sides:?}");
-    let middle = queries::rings_in(&book, piece, mm(0.0));
+    let middle = queries::rings_in(&state, piece, mm(0.0));
     assert_eq!(middle.unwrap().class, RingClass::Flatsawn);
 }
 
@@ -92,18 +92,18 @@ fn strips_rise_to_the_pith_on_the_side_that_was_typed() {
             .chain([(Field::PithOffset, typed)])
             .collect();
         let plank = phone.plank(pile, "A7", &with_pith);
-        let book = Book::project(&phone.notebook);
-        let piece = book.piece(plank).unwrap();
+        let state = State::project(&phone.log);
+        let piece = state.piece(plank).unwrap();
         [-80.0, -40.0, 0.0, 40.0, 80.0].map(|x| {
-            let rings = queries::rings_in(&book, piece, mm(x)).unwrap();
+            let rings = queries::rings_in(&state, piece, mm(x)).unwrap();
             (in_degrees(rings.angle).round(), rings.leans)
         })
     };
     let [left, right, bare] = ["40 left", "40 right", "40"].map(across);
     assert_eq!(right, bare, "an entry without a side keeps its meaning");
-    let flat = |of: &[(f64, Option<RingLean>); 5]| of.iter().position(|one| one.0 == 0.0);
+    let flat = |of: &[(f64, Option<RingTilt>); 5]| of.iter().position(|one| one.0 == 0.0);
     assert_eq!((flat(&left), flat(&right)), (Some(1), Some(3)));
-    let mut mirrored = right.map(|(angle, leans)| (angle, leans.map(RingLean::other_way)));
+    let mut mirrored = right.map(|(angle, leans)| (angle, leans.map(RingTilt::other_way)));
     mirrored.reverse();
     assert_eq!(left, mirrored);
 }
@@ -111,33 +111,36 @@ fn strips_rise_to_the_pith_on_the_side_that_was_typed() {
 #[test]
 fn what_the_wood_cost_goes_down_the_family_and_together_again() {
     let (mut phone, plank, blank) = to_the_rack();
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     assert_eq!(
-        queries::wood_cost(&book, blank),
+        queries::wood_cost(&state, blank),
         None,
         "no nominal thickness, no price"
     );
-    let pile = book.pile(book.piece(plank).unwrap().pile).unwrap();
+    let pile = state.pile(state.piece(plank).unwrap().pile).unwrap();
     let mut opened = pile.opened.clone();
     opened.nominal_thickness = Some(taken(50.8, "mm"));
-    let opened = Happening::PileOpened(Box::new(opened));
-    phone.correct(pile.id, opened, book.begun_by(pile.id));
-    let book = Book::project(&phone.notebook);
-    let (whole, currency) = queries::wood_cost(&book, plank).unwrap();
-    let cost = |id| queries::wood_cost(&book, id).unwrap().0;
-    let pieces: Decimal = queries::made_from(&book, plank).into_iter().map(cost).sum();
+    let opened = Event::PileOpened(Box::new(opened));
+    phone.correct(pile.id, opened, state.begun_by(pile.id));
+    let state = State::project(&phone.log);
+    let (whole, currency) = queries::wood_cost(&state, plank).unwrap();
+    let cost = |id| queries::wood_cost(&state, id).unwrap().0;
+    let pieces: Decimal = queries::made_from(&state, plank)
+        .into_iter()
+        .map(cost)
+        .sum();
     assert!((pieces - whole).abs() < Decimal::new(1, 6));
-    let members: Decimal = queries::made_of(&book, blank).into_iter().map(cost).sum();
-    assert_eq!(queries::wood_cost(&book, blank), Some((members, currency)));
+    let members: Decimal = queries::made_of(&state, blank).into_iter().map(cost).sum();
+    assert_eq!(queries::wood_cost(&state, blank), Some((members, currency)));
     assert!(members < whole);
 }
 
 #[test]
 fn ready_laminates_are_matched_and_weighed() {
     let (phone, _, _) = to_the_rack();
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     // Five of eight are glued already.
-    let stock = ready(&book, "2027-12-11");
+    let stock = ready(&state, "2027-12-11");
     assert_eq!(stock.len(), 3);
     assert!(stock.iter().all(|one| one.ready == Ready::Yes));
     let first = &stock[0].laminate;
@@ -165,7 +168,7 @@ fn ready_laminates_are_matched_and_weighed() {
 #[test]
 fn a_gap_without_its_side_is_not_measured() {
     let (mut phone, _, _) = to_the_rack();
-    let laminate = ready(&Book::project(&phone.notebook), "2027-12-11")[0].piece;
+    let laminate = ready(&State::project(&phone.log), "2027-12-11")[0].piece;
     phone.set_day("2027-12-12");
     phone.check(laminate, &[(Field::Crook, "0.2")]);
     let read = MoistureRead {
@@ -174,8 +177,8 @@ fn a_gap_without_its_side_is_not_measured() {
         shown: taken(8.5, "%"),
         wood_temperature: None,
     };
-    phone.record(laminate, Happening::MoistureRead(Arc::new(read)));
-    let stock = ready(&Book::project(&phone.notebook), "2027-12-13");
+    phone.record(laminate, Event::MoistureRead(Arc::new(read)));
+    let stock = ready(&State::project(&phone.log), "2027-12-13");
     let seen = stock.iter().find(|one| one.piece == laminate).unwrap();
     assert_eq!(seen.laminate.crook, None);
     assert!(
@@ -188,20 +191,20 @@ fn a_gap_without_its_side_is_not_measured() {
         name: "N".into(),
         until: None,
     };
-    phone.record(laminate, Happening::Reserved(kept));
-    let stock = ready(&Book::project(&phone.notebook), "2027-12-13");
+    phone.record(laminate, Event::Reserved(kept));
+    let stock = ready(&State::project(&phone.log), "2027-12-13");
     assert!(stock.iter().all(|one| one.piece != laminate));
 }
 
 #[test]
 fn what_was_seen_on_the_laminate_goes_before_what_its_plank_says() {
     let (mut phone, _, _) = to_the_rack();
-    let stock = ready(&Book::project(&phone.notebook), "2027-12-11");
+    let stock = ready(&State::project(&phone.log), "2027-12-11");
     let (first, id) = (&stock[0], stock[0].piece);
     let by_its_plank = first.laminate.lean.unwrap();
     assert!(first.laminate.rise.is_none(), "nobody looked at its face");
     let seen = |phone: &Phone| {
-        let stock = ready(&Book::project(&phone.notebook), "2027-12-13");
+        let stock = ready(&State::project(&phone.log), "2027-12-13");
         stock.into_iter().find(|one| one.piece == id).unwrap()
     };
     phone.set_day("2027-12-12");
@@ -209,7 +212,7 @@ fn what_was_seen_on_the_laminate_goes_before_what_its_plank_says() {
         rings_lean: Some(by_its_plank.other_way()),
         ..GrainSeen::default()
     };
-    phone.record(id, Happening::GrainSeen(Box::new(lean)));
+    phone.record(id, Event::GrainSeen(Box::new(lean)));
     let one = seen(&phone);
     assert_eq!(one.laminate.lean, Some(by_its_plank.other_way()));
     assert_eq!(
@@ -218,15 +221,15 @@ fn what_was_seen_on_the_laminate_goes_before_what_its_plank_says() {
     );
     // What is said later of something else leaves it as it was.
     let angle = GrainSeen {
-        grain_rises: Some(GrainRise::Falls),
+        grain_rises: Some(RunoutDirection::Falls),
         grain_slope: Some(taken(0.025, "tan")),
         ring_angle: Some(taken(20.0, "deg")),
         ..GrainSeen::default()
     };
-    phone.record(id, Happening::GrainSeen(Box::new(angle)));
+    phone.record(id, Event::GrainSeen(Box::new(angle)));
     let one = seen(&phone);
     assert_eq!(one.laminate.lean, Some(by_its_plank.other_way()));
-    assert_eq!(one.laminate.rise, Some(GrainRise::Falls));
+    assert_eq!(one.laminate.rise, Some(RunoutDirection::Falls));
     assert_eq!(one.laminate.ring_class, Some(RingClass::Flatsawn));
     assert!((in_degrees(one.ring_angle.unwrap()) - 20.0).abs() < 1e-9);
 }
@@ -239,19 +242,19 @@ fn what_is_cut_flat_leans_the_other_way_once_it_stands() {
         across: stillwood_tests::workshop::span(from, to),
         along: None,
         id: phone.id(),
-        kind: Kind::Laminate,
+        kind: PieceKind::Laminate,
         mark: format!("A7-{from}"),
         through: None,
     };
     let children = vec![strip(&mut phone, 0.0, 16.0), strip(&mut phone, 20.0, 90.0)];
     let ids = phone.cut(plank, children, 3.2);
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     let leans = |at: usize| {
-        let piece = book.piece(ids[at]).unwrap();
-        queries::rings_in(&book, piece, mm(0.0)).unwrap().leans
+        let piece = state.piece(ids[at]).unwrap();
+        queries::rings_in(&state, piece, mm(0.0)).unwrap().leans
     };
-    assert_eq!(leans(0), Some(RingLean::Right));
-    assert_eq!(leans(1), Some(RingLean::Left));
+    assert_eq!(leans(0), Some(RingTilt::Right));
+    assert_eq!(leans(1), Some(RingTilt::Left));
 }
 
 #[test]
@@ -268,14 +271,14 @@ fn the_rings_of_a_strip_are_those_of_its_place_whatever_it_was_cut_from() {
     };
     // Of one plank a strip from 150 to 166 mm; of the other first the half from 100 mm on, which lies flat
     // as its plank did, and of that from 50 to 66 mm.
-    let strip = part(&mut phone, Kind::Laminate, span(150.0, 166.0), None);
+    let strip = part(&mut phone, PieceKind::Laminate, span(150.0, 166.0), None);
     let at_once = phone.cut(whole, vec![strip], 3.2)[0];
-    let half = part(&mut phone, Kind::Piece, span(100.0, 193.0), None);
+    let half = part(&mut phone, PieceKind::Piece, span(100.0, 193.0), None);
     let half = phone.cut(halved, vec![half], 3.2)[0];
-    let strip = part(&mut phone, Kind::Laminate, span(50.0, 66.0), None);
+    let strip = part(&mut phone, PieceKind::Laminate, span(50.0, 66.0), None);
     let by_and_by = phone.cut(half, vec![strip], 3.2)[0];
-    let book = Book::project(&phone.notebook);
-    let stand = |id| queries::rings_in(&book, book.piece(id).unwrap(), mm(0.0)).unwrap();
+    let state = State::project(&phone.log);
+    let stand = |id| queries::rings_in(&state, state.piece(id).unwrap(), mm(0.0)).unwrap();
     let (one, other) = (stand(at_once), stand(by_and_by));
     assert!(
         (in_degrees(one.angle) - in_degrees(other.angle)).abs() < 1e-9,
@@ -293,41 +296,41 @@ fn what_is_resawn_and_wider_than_thick_lies_flat() {
         across: span(0.0, 40.0),
         along: None,
         id: phone.id(),
-        kind: Kind::Laminate,
+        kind: PieceKind::Laminate,
         mark: "A7 a".into(),
         through: span(30.0, 52.0),
     };
     let id = phone.cut(plank, vec![resawn], 3.2)[0];
-    let book = Book::project(&phone.notebook);
-    let plank = book.piece(plank).unwrap();
-    let there = queries::rings_in(&book, plank, mm(20.0 - 193.0 / 2.0)).unwrap();
-    let stands = queries::rings_in(&book, book.piece(id).unwrap(), mm(0.0)).unwrap();
+    let state = State::project(&phone.log);
+    let plank = state.piece(plank).unwrap();
+    let there = queries::rings_in(&state, plank, mm(20.0 - 193.0 / 2.0)).unwrap();
+    let stands = queries::rings_in(&state, state.piece(id).unwrap(), mm(0.0)).unwrap();
     assert!((in_degrees(stands.angle) - in_degrees(there.angle)).abs() < 1e-9);
 }
 
 #[test]
 fn what_came_is_told_by_yard_and_few_are_no_sign() {
     let (mut phone, plank, _) = to_the_rack();
-    let left = ready(&Book::project(&phone.notebook), "2027-12-11")[0].piece;
+    let left = ready(&State::project(&phone.log), "2027-12-11")[0].piece;
     let gone = Discarded {
         reasons: vec![Reason::Moved],
     };
-    phone.record(left, Happening::Discarded(gone));
-    let book = Book::project(&phone.notebook);
+    phone.record(left, Event::Discarded(gone));
+    let state = State::project(&phone.log);
     let tools = Instruments::default();
     for by in GroupedBy::ALL {
-        let came = queries::what_came(&book, Kind::Laminate, by, &tools);
+        let came = queries::what_came(&state, PieceKind::Laminate, by, &tools);
         assert_eq!(came.len(), 1, "{by:?}");
         assert_eq!((came[0].planks, came[0].count.begun()), (1, 8));
         let survival = came[0].survival.unwrap();
         assert_eq!((survival.through, survival.of), (5, 6));
         assert!(survival.few);
     }
-    let by_yard = queries::what_came(&book, Kind::Laminate, GroupedBy::Yard, &tools);
-    let visit = book.visit_of(book.piece(plank).unwrap()).unwrap();
+    let by_yard = queries::what_came(&state, PieceKind::Laminate, GroupedBy::Yard, &tools);
+    let visit = state.visit_of(state.piece(plank).unwrap()).unwrap();
     assert_eq!(by_yard[0].name, visit.opened.yard);
     // One pair a plank: the share of those decided that came through.
-    let cues = queries::predictors(&book, &tools);
+    let cues = queries::predictors(&state, &tools);
     assert!(cues.iter().any(|told| !told.pairs.is_empty()));
     for (_, share) in cues.iter().flat_map(|told| &told.pairs) {
         assert!((share - 5.0 / 6.0).abs() < 1e-12);
@@ -335,11 +338,11 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     for told in cues {
         assert!(told.predictor.is_err() || told.predictor.unwrap().says == PredictorSays::TooFew);
     }
-    assert_eq!(queries::laminates_per_plank(&book), Some(8.0));
-    let mut with_another = Phone::with("N2", phone.notebook.clone());
+    assert_eq!(queries::laminates_per_plank(&state), Some(8.0));
+    let mut with_another = Phone::with("N2", phone.log.clone());
     let another = bought(&mut with_another, "B1");
-    with_another.rip(another, &child_marks("B1", Kind::Laminate, 3), 16.0);
-    let another = Book::project(&with_another.notebook);
+    with_another.rip(another, &child_marks("B1", PieceKind::Laminate, 3), 16.0);
+    let another = State::project(&with_another.log);
     assert_eq!(queries::laminates_per_plank(&another), Some(5.5));
     assert_eq!(queries::laminates_to_expect(&another, None), 6);
     // Of the other nothing is decided: it tells nothing.
@@ -357,9 +360,9 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
         by_own_counts: true,
     };
     let today = stillwood_core::record::date("2027-12-11").unwrap();
-    let lines = queries::resting(&book, today, mm(FEELER_MM), scale());
-    let (wood, _) = queries::wood_in_hand(&book, &[], &lines, 8, today);
-    let answer = queries::start_for(&book, &wish, &wood).unwrap();
+    let lines = queries::resting(&state, today, mm(FEELER_MM), scale());
+    let (wood, _) = queries::wood_in_hand(&state, &[], &lines, 8, today);
+    let answer = queries::start_for(&state, &wish, &wood).unwrap();
     // Of one plank they count as one.
     let of_one_plank = ShareCount {
         through: 5,
@@ -384,32 +387,32 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
         confidence: 0.99,
         ..wish
     };
-    let surer = queries::start_for(&book, &surer, &wood).unwrap();
+    let surer = queries::start_for(&state, &surer, &wood).unwrap();
     assert!(surer.planks >= answer.planks && surer.chances.starts_with(&answer.chances));
 }
 
 #[test]
 fn what_may_spring_at_the_saw_grows_with_the_square_of_the_length() {
     let (phone, _, _) = to_the_rack();
-    let book = Book::project(&phone.notebook);
-    let over = |length| in_mm(queries::spring_allowed(&book, mm(length)).unwrap());
+    let state = State::project(&phone.log);
+    let over = |length| in_mm(queries::spring_allowed(&state, mm(length)).unwrap());
     assert!((over(950.0) - 2.0).abs() < 1e-9);
     assert!((over(1900.0) - 8.0).abs() < 1e-9);
-    assert_eq!(queries::spring_allowed(&book, mm(0.0)), None);
+    assert_eq!(queries::spring_allowed(&state, mm(0.0)), None);
 }
 
 #[test]
 fn a_blank_is_as_large_and_as_heavy_as_its_laminates_until_it_is_measured() {
     let (mut phone, _, blank) = to_the_rack();
-    let book = Book::project(&phone.notebook);
-    let piece = book.piece(blank).unwrap();
-    let sizes = queries::blank_size(&book, piece).map(|size| size.unwrap().round());
+    let state = State::project(&phone.log);
+    let piece = state.piece(blank).unwrap();
+    let sizes = queries::blank_size(&state, piece).map(|size| size.unwrap().round());
     assert_eq!(sizes, [950.0, 52.0, 80.0]);
-    let (weight, own) = queries::blank_weight(&book, piece).unwrap();
+    let (weight, own) = queries::blank_weight(&state, piece).unwrap();
     assert!((in_kg(weight) - 5.0 * 0.56).abs() < 1e-9 && !own);
     phone.weigh(blank, 2.7);
-    let book = Book::project(&phone.notebook);
-    let (weight, own) = queries::blank_weight(&book, book.piece(blank).unwrap()).unwrap();
+    let state = State::project(&phone.log);
+    let (weight, own) = queries::blank_weight(&state, state.piece(blank).unwrap()).unwrap();
     assert!((in_kg(weight) - 2.7).abs() < 1e-9 && own);
 }
 
@@ -417,7 +420,7 @@ fn a_blank_is_as_large_and_as_heavy_as_its_laminates_until_it_is_measured() {
 fn a_blank_is_as_long_and_wide_as_the_least_of_its_laminates() {
     let mut phone = Phone::new("K7");
     let plank = bought(&mut phone, "A7");
-    let laminates = phone.rip(plank, &child_marks("A7", Kind::Laminate, 3), 16.0);
+    let laminates = phone.rip(plank, &child_marks("A7", PieceKind::Laminate, 3), 16.0);
     let sizes = [
         ("950", "50", "15"),
         ("940", "52", "16"),
@@ -434,9 +437,9 @@ fn a_blank_is_as_long_and_wide_as_the_least_of_its_laminates() {
             ]),
             ..Machined::default()
         };
-        phone.record(*laminate, Happening::Machined(Box::new(machined)));
+        phone.record(*laminate, Event::Machined(Box::new(machined)));
     }
-    let stock = ready(&Book::project(&phone.notebook), "2027-01-01");
+    let stock = ready(&State::project(&phone.log), "2027-01-01");
     let set = [0, 1, 2].map(|laminate| Placed {
         laminate,
         turn: Turn::default(),
@@ -445,8 +448,8 @@ fn a_blank_is_as_long_and_wide_as_the_least_of_its_laminates() {
     let found = [size.length, size.width, size.thickness].map(|size| in_mm(size).round());
     assert_eq!(found, [940.0, 50.0, 45.0]);
     let blank = phone.glue("B1", &laminates, "0417");
-    let book = Book::project(&phone.notebook);
-    let glued = queries::blank_size(&book, book.piece(blank).unwrap());
+    let state = State::project(&phone.log);
+    let glued = queries::blank_size(&state, state.piece(blank).unwrap());
     assert_eq!(glued.map(|size| size.unwrap().round()), found);
 }
 
@@ -454,11 +457,16 @@ fn a_blank_is_as_long_and_wide_as_the_least_of_its_laminates() {
 fn each_wood_has_its_number() {
     let woods = [("maple-sugar", "hard maple"), ("walnut-black", "walnut")];
     let (phone, _) = stillwood_tests::workshop::shelf_of(&woods, false, 0.0);
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     let today = stillwood_core::record::date("2026-03-11").unwrap();
-    let lines = queries::resting(&book, today, mm(FEELER_MM), scale());
-    let (stock, names) =
-        queries::laminates_to_glue(&book, &lines, today, mm(FEELER_MM), &Instruments::default());
+    let lines = queries::resting(&state, today, mm(FEELER_MM), scale());
+    let (stock, names) = queries::laminates_to_glue(
+        &state,
+        &lines,
+        today,
+        mm(FEELER_MM),
+        &Instruments::default(),
+    );
     assert_eq!((stock.len(), names.len()), (40, 2));
     for one in &stock {
         assert_eq!(names[one.laminate.wood as usize], one.wood);
@@ -479,7 +487,7 @@ fn a_piece_is_as_wide_as_the_strips_of_a_blank() {
 #[test]
 fn the_laminates_of_the_shelf_are_ready() {
     let (phone, _, laminates) = stillwood_tests::workshop::laminates_ready();
-    let stock = ready(&Book::project(&phone.notebook), "2026-11-25");
+    let stock = ready(&State::project(&phone.log), "2026-11-25");
     assert_eq!(stock.len(), laminates.len());
     for one in &stock {
         println!(
@@ -499,12 +507,12 @@ fn the_laminates_of_the_shelf_are_ready() {
 fn each_laminate_is_told_of_its_own_rest_in_whatever_order_rests_come() {
     let (mut phone, _, laminates) = laminates_ready();
     phone.set_day("2026-03-12");
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     let today = stillwood_core::record::date("2026-03-12").unwrap();
-    let mut lines = queries::resting(&book, today, mm(FEELER_MM), scale());
+    let mut lines = queries::resting(&state, today, mm(FEELER_MM), scale());
     let tools = Instruments::default();
     let ready = |lines: &[RestLine]| {
-        queries::laminates_to_glue(&book, lines, today, mm(FEELER_MM), &tools).0
+        queries::laminates_to_glue(&state, lines, today, mm(FEELER_MM), &tools).0
     };
     let all = ready(&lines);
     assert_eq!(all.len(), laminates.len());

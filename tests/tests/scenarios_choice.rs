@@ -7,8 +7,8 @@ use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_mm, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Book, Climate, GrainSeen, Happening, Kind, Machined, MovedSoFar, NoYear, PieceFigure, RoomRead,
-    Section, child_marks,
+    Climate, Event, GrainSeen, Machined, MovedSoFar, NoYear, PieceFigure, PieceKind, RoomRead,
+    Section, State, child_marks,
 };
 use stillwood_core::season::{FEELER_MM, Stage};
 use stillwood_tests::workshop::{bought, taken};
@@ -22,7 +22,7 @@ fn machine(phone: &mut Phone, piece: Uuid, sizes: [(Field, &str); 3]) {
         readings: typed(&sizes),
         ..Machined::default()
     };
-    phone.record(piece, Happening::Machined(Box::new(machined)));
+    phone.record(piece, Event::Machined(Box::new(machined)));
 }
 
 /// Three laminates of hard maple, 17.5 mm by 48.5, their rings upright, glued on 2027-12-10.
@@ -30,7 +30,7 @@ fn three_glued() -> (Phone, Uuid) {
     let mut phone = Phone::new("K7");
     let plank = bought(&mut phone, "A7");
     phone.set_day("2027-06-03");
-    let laminates = phone.rip(plank, &child_marks("A7", Kind::Laminate, 3), 18.0);
+    let laminates = phone.rip(plank, &child_marks("A7", PieceKind::Laminate, 3), 18.0);
     for laminate in &laminates {
         let sizes = [
             (Field::Length, "950"),
@@ -42,15 +42,15 @@ fn three_glued() -> (Phone, Uuid) {
             ring_angle: Some(taken(90.0, "deg")),
             ..GrainSeen::default()
         };
-        phone.record(*laminate, Happening::GrainSeen(Box::new(seen)));
+        phone.record(*laminate, Event::GrainSeen(Box::new(seen)));
     }
     phone.set_day("2027-12-10");
     let blank = phone.glue("B1", &laminates, "0417");
     (phone, blank)
 }
 
-fn section(book: &Book, blank: Uuid) -> Option<Section> {
-    queries::section_of(book, book.piece(blank).unwrap())
+fn section(state: &State, blank: Uuid) -> Option<Section> {
+    queries::section_of(state, state.piece(blank).unwrap())
 }
 
 fn in_section(section: &Section) -> (Vec<f64>, f64) {
@@ -65,8 +65,8 @@ fn newton_square_metres(stiffness: Option<BendingStiffness>) -> f64 {
 #[test]
 fn a_blank_is_as_stiff_as_what_was_planed_off_leaves_it() {
     let (mut phone, blank) = three_glued();
-    let book = Book::project(&phone.notebook);
-    let glued = section(&book, blank).unwrap();
+    let state = State::project(&phone.log);
+    let glued = section(&state, blank).unwrap();
     assert_eq!(in_section(&glued), (vec![17.5; 3], 48.5));
     // E t w³/12: 12.6 GPa, three of 17.5 mm, 48.5 mm deep.
     let stiff = newton_square_metres(glued.stiffness());
@@ -80,13 +80,13 @@ fn a_blank_is_as_stiff_as_what_was_planed_off_leaves_it() {
             (Field::ThicknessNear, thickness),
         ];
         machine(&mut phone, blank, sizes);
-        let book = Book::project(&phone.notebook);
-        let planed = section(&book, blank).unwrap();
+        let state = State::project(&phone.log);
+        let planed = section(&state, blank).unwrap();
         assert_eq!(in_section(&planed), (vec![16.0, 17.5, 16.0], 46.0));
         let stiff = newton_square_metres(planed.stiffness());
         assert!((stiff - 5059.0).abs() < 0.5, "{stiff}");
         let told = queries::piece_worked(
-            &book,
+            &state,
             blank,
             PieceFigure::Stiffness,
             &Instruments::default(),
@@ -102,32 +102,32 @@ fn a_blank_is_as_stiff_as_what_was_planed_off_leaves_it() {
         (Field::ThicknessNear, "15"),
     ];
     machine(&mut phone, blank, sizes);
-    assert_eq!(section(&Book::project(&phone.notebook), blank), None);
+    assert_eq!(section(&State::project(&phone.log), blank), None);
 }
 
 /// The pile turns out to be of a wood that no table has.
 fn of_a_wood_not_known(phone: &mut Phone) {
-    let book = Book::project(&phone.notebook);
-    let pile = book.piles().next().unwrap();
+    let state = State::project(&phone.log);
+    let pile = state.piles().next().unwrap();
     let mut opened = pile.opened.clone();
     opened.species.id = None;
     opened.species.text = "river wood".into();
-    let begun = book.begun_by(pile.id);
-    phone.correct(pile.id, Happening::PileOpened(Box::new(opened)), begun);
+    let begun = state.begun_by(pile.id);
+    phone.correct(pile.id, Event::PileOpened(Box::new(opened)), begun);
 }
 
 #[test]
 fn of_a_wood_that_is_not_known_no_stiffness_is_told() {
     let (mut phone, blank) = three_glued();
     of_a_wood_not_known(&mut phone);
-    let section = section(&Book::project(&phone.notebook), blank).unwrap();
+    let section = section(&State::project(&phone.log), blank).unwrap();
     assert_eq!(section.laminates[0].wood, "river wood");
     assert_eq!(section.stiffness(), None);
 }
 
 fn so_far(phone: &Phone, blank: Uuid) -> Option<MovedSoFar> {
-    let book = Book::project(&phone.notebook);
-    queries::moved_so_far(&book, book.piece(blank).unwrap(), mm(FEELER_MM))
+    let state = State::project(&phone.log);
+    queries::moved_so_far(&state, state.piece(blank).unwrap(), mm(FEELER_MM))
 }
 
 #[test]
@@ -155,9 +155,9 @@ fn how_it_was_watched_is_told_in_one_line() {
     assert_eq!(largest, "0.15 ± 0.16 mm, crook");
     let largest = found.largest_in_words(Units::Inch).unwrap();
     assert_eq!(largest, "0.006 ± 0.006 in, crook");
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     let told = queries::piece_worked(
-        &book,
+        &state,
         blank,
         PieceFigure::MovedSoFar,
         &Instruments::default(),
@@ -214,7 +214,7 @@ fn air(phone: &mut Phone, day: &str, humidity: f64) {
         witness: None,
     };
     let room = phone.id();
-    phone.record(room, Happening::RoomRead(Box::new(read)));
+    phone.record(room, Event::RoomRead(Box::new(read)));
 }
 
 #[test]
@@ -229,8 +229,8 @@ fn over_the_rooms_year_a_blank_swells_by_its_rings() {
     machine(&mut phone, blank, sizes);
     phone.rest(blank, Stage::Blanks, "rack");
     let of = |phone: &Phone| {
-        let book = Book::project(&phone.notebook);
-        queries::blank_over_year(&book, book.piece(blank).unwrap())
+        let state = State::project(&phone.log);
+        queries::blank_over_year(&state, state.piece(blank).unwrap())
     };
     assert_eq!(of(&phone), Err(NoYear::NoRoom));
     // A damp day long ago is no part of the year.
@@ -261,8 +261,13 @@ fn over_the_rooms_year_a_blank_swells_by_its_rings() {
         "{:?}",
         moved.across
     );
-    let book = Book::project(&phone.notebook);
-    let told = queries::piece_worked(&book, blank, PieceFigure::OverYear, &Instruments::default());
+    let state = State::project(&phone.log);
+    let told = queries::piece_worked(
+        &state,
+        blank,
+        PieceFigure::OverYear,
+        &Instruments::default(),
+    );
     let told = told.unwrap();
     assert_eq!(told.steps.last().unwrap().result, in_mm(moved.across));
     let month = "The mean air of each month, 10 of the last twelve read: driest 2028-02, 7.7 %; dampest \

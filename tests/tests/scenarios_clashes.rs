@@ -2,10 +2,10 @@
 //! invented.
 
 use stillwood_core::plank::Reason;
-use stillwood_core::record::Book;
+use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    ClashKind, Discarded, Entry, Happening, Kind, Life, Notebook, Released, Reserved, Used,
+    Discarded, Entry, Event, Life, Log, PieceConflictKind, PieceKind, Released, Reserved, Used,
     child_marks,
 };
 use stillwood_core::season::Stage;
@@ -14,23 +14,19 @@ use stillwood_tests::yard::Phone;
 use uuid::Uuid;
 
 fn life(phone: &Phone, piece: Uuid) -> Life {
-    Book::project(&phone.notebook)
-        .piece(piece)
-        .unwrap()
-        .life()
-        .0
+    State::project(&phone.log).piece(piece).unwrap().life().0
 }
 
 /// Both orders of arrival give the same.
-fn met(a: &Phone, b: &Phone) -> Notebook {
-    let entries = |phone: &Phone| -> Vec<Entry> { phone.notebook.entries().cloned().collect() };
-    let mut one = Notebook::new();
+fn met(a: &Phone, b: &Phone) -> Log {
+    let entries = |phone: &Phone| -> Vec<Entry> { phone.log.entries().cloned().collect() };
+    let mut one = Log::new();
     one.merge(entries(a));
     one.merge(entries(b));
-    let mut other = Notebook::new();
+    let mut other = Log::new();
     other.merge(entries(b));
     other.merge(entries(a));
-    assert_eq!(Book::project(&one), Book::project(&other));
+    assert_eq!(State::project(&one), State::project(&other));
     one
 }
 
@@ -38,35 +34,38 @@ fn met(a: &Phone, b: &Phone) -> Notebook {
 fn one_plank_cut_on_two_devices() {
     let mut a = Phone::new("K7");
     let plank = bought(&mut a, "A7");
-    let mut b = Phone::with("M4", a.notebook.clone());
+    let mut b = Phone::with("M4", a.log.clone());
     let first = a.crosscut(plank, &[("A7a", 80.0, 1030.0), ("A7b", 1040.0, 1990.0)]);
     let second = b.crosscut(plank, &[("A7a", 80.0, 1030.0)]);
     b.rest(second[0], Stage::Pieces, "shelf 1");
     let mut laptop = Phone::with("R2", met(&a, &b));
-    let book = Book::project(&laptop.notebook);
-    let [clash] = queries::clashes(&book) else {
-        panic!("{:?}", queries::clashes(&book));
+    let state = State::project(&laptop.log);
+    let [piece_conflict] = queries::piece_conflicts(&state) else {
+        panic!("{:?}", queries::piece_conflicts(&state));
     };
-    assert_eq!((clash.about, clash.why), (plank, ClashKind::GoneAlready));
+    assert_eq!(
+        (piece_conflict.about, piece_conflict.why),
+        (plank, PieceConflictKind::GoneAlready)
+    );
     // One is in force, the other is kept and shown.
-    let in_doubt = |piece: &&Uuid| book.piece(**piece).unwrap().life().0 == Life::InDoubt;
-    let doubted: Vec<&Uuid> = first.iter().chain(&second).filter(in_doubt).collect();
+    let unresolved = |piece: &&Uuid| state.piece(**piece).unwrap().life().0 == Life::Unresolved;
+    let doubted: Vec<&Uuid> = first.iter().chain(&second).filter(unresolved).collect();
     assert!(doubted.len() == 1 || doubted.len() == 2);
-    assert!(queries::doubled_marks(&book).len() == 1);
-    let stock = queries::stock(&book).count();
+    assert!(queries::doubled_marks(&state).len() == 1);
+    let stock = queries::stock(&state).count();
     assert_eq!(stock, 3 - doubted.len());
     // The maker settles it either way; the other cut counts then.
-    for settled in [clash.in_force.unwrap(), clash.set_aside] {
-        let mut laptop = Phone::with("R2", laptop.notebook.clone());
+    for settled in [piece_conflict.in_force.unwrap(), piece_conflict.set_aside] {
+        let mut laptop = Phone::with("R2", laptop.log.clone());
         laptop.take_back(settled);
-        let book = Book::project(&laptop.notebook);
-        assert!(queries::clashes(&book).is_empty());
-        let alive = queries::stock(&book).count();
+        let state = State::project(&laptop.log);
+        assert!(queries::piece_conflicts(&state).is_empty());
+        let alive = queries::stock(&state).count();
         assert!(alive == 1 || alive == 2);
-        assert!(book.pieces().all(|piece| piece.work.in_doubt.is_none()));
+        assert!(state.pieces().all(|piece| piece.work.unresolved.is_none()));
     }
-    laptop.take_back(clash.in_force.unwrap());
-    laptop.take_back(clash.set_aside);
+    laptop.take_back(piece_conflict.in_force.unwrap());
+    laptop.take_back(piece_conflict.set_aside);
     assert_eq!(life(&laptop, plank), Life::InShop);
 }
 
@@ -74,33 +73,36 @@ fn one_plank_cut_on_two_devices() {
 fn one_laminate_glued_on_two_devices_and_one_thrown_out_before() {
     let mut a = Phone::new("K7");
     let plank = bought(&mut a, "A7");
-    let laminates = a.rip(plank, &child_marks("A7", Kind::Laminate, 8), 16.0);
-    let mut b = Phone::with("M4", a.notebook.clone());
+    let laminates = a.rip(plank, &child_marks("A7", PieceKind::Laminate, 8), 16.0);
+    let mut b = Phone::with("M4", a.log.clone());
     let one = a.glue("B1", &laminates[..5], "0417");
     let two = b.glue("B2", &laminates[3..], "0418");
-    let both = Book::project(&met(&a, &b));
-    assert_eq!(queries::clashes(&both).len(), 1);
+    let both = State::project(&met(&a, &b));
+    assert_eq!(queries::piece_conflicts(&both).len(), 1);
     let standing = [one, two].map(|id| both.piece(id).unwrap().is_at_hand());
     assert_eq!(standing.iter().filter(|at_hand| **at_hand).count(), 1);
     let free = queries::stock(&both)
-        .filter(|p| p.work.kind == Kind::Laminate)
+        .filter(|p| p.work.kind == PieceKind::Laminate)
         .count();
     assert_eq!(free, 3);
 
     // Thrown out, it can't be glued; the throwing out taken back, it can.
     let mut c = Phone::new("P4");
     let plank = bought(&mut c, "C1");
-    let laminates = c.rip(plank, &child_marks("C1", Kind::Laminate, 3), 16.0);
+    let laminates = c.rip(plank, &child_marks("C1", PieceKind::Laminate, 3), 16.0);
     let reasons = vec![Reason::Sprang];
-    let thrown = c.record(laminates[1], Happening::Discarded(Discarded { reasons }));
+    let thrown = c.record(laminates[1], Event::Discarded(Discarded { reasons }));
     let blank = c.glue("B3", &laminates, "0417");
-    let book = Book::project(&c.notebook);
-    assert_eq!(queries::clashes(&book)[0].in_force, Some(thrown.id));
-    assert_eq!(life(&c, blank), Life::InDoubt);
+    let state = State::project(&c.log);
+    assert_eq!(
+        queries::piece_conflicts(&state)[0].in_force,
+        Some(thrown.id)
+    );
+    assert_eq!(life(&c, blank), Life::Unresolved);
     assert_eq!(life(&c, laminates[0]), Life::InShop);
     assert_eq!(life(&c, laminates[1]), Life::Discarded);
     c.take_back(thrown.id);
-    assert!(queries::clashes(&Book::project(&c.notebook)).is_empty());
+    assert!(queries::piece_conflicts(&State::project(&c.log)).is_empty());
     assert_eq!(life(&c, laminates[1]), Life::GluedInto(blank));
     assert_eq!(life(&c, blank), Life::InShop);
 }
@@ -113,12 +115,12 @@ fn a_blank_is_never_promised_twice() {
             name: name.into(),
             until: until.map(day),
         };
-        phone.record(blank, Happening::Reserved(reserved));
-        let book = Book::project(&phone.notebook);
-        let held = book.piece(blank).unwrap().work.reserved.clone();
+        phone.record(blank, Event::Reserved(reserved));
+        let state = State::project(&phone.log);
+        let held = state.piece(blank).unwrap().work.reserved.clone();
         (
-            held.map(|held| held.said.name),
-            queries::clashes(&book).len(),
+            held.map(|held| held.payload.name),
+            queries::piece_conflicts(&state).len(),
         )
     };
     phone.set_day("2028-07-01");
@@ -135,29 +137,29 @@ fn a_blank_is_never_promised_twice() {
     );
     phone.set_day("2028-09-01");
     assert_eq!(keep(&mut phone, "third", None), (Some("third".into()), 1));
-    phone.record(blank, Happening::Released(Released {}));
+    phone.record(blank, Event::Released(Released {}));
     assert_eq!(life(&phone, blank), Life::Resting(Stage::Blanks));
 }
 
 #[test]
 fn thrown_out_on_two_devices_is_thrown_out_and_no_clash() {
-    let met_after = |first: Happening| {
+    let met_after = |first: Event| {
         let mut a = Phone::new("K7");
         let plank = bought(&mut a, "A7");
-        let mut b = Phone::with("M4", a.notebook.clone());
+        let mut b = Phone::with("M4", a.log.clone());
         a.record(plank, first);
-        b.record(plank, Happening::Discarded(Discarded::default()));
-        let book = Book::project(&met(&a, &b));
+        b.record(plank, Event::Discarded(Discarded::default()));
+        let state = State::project(&met(&a, &b));
         (
-            queries::clashes(&book).len(),
-            book.piece(plank).unwrap().is_at_hand(),
+            queries::piece_conflicts(&state).len(),
+            state.piece(plank).unwrap().is_at_hand(),
         )
     };
     assert_eq!(
-        met_after(Happening::Discarded(Discarded::default())),
+        met_after(Event::Discarded(Discarded::default())),
         (0, false)
     );
     // What was used up and thrown out is asked about.
     let became = "a lamp".into();
-    assert_eq!(met_after(Happening::Used(Used { became })), (1, false));
+    assert_eq!(met_after(Event::Used(Used { became })), (1, false));
 }

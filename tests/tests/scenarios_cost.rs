@@ -7,7 +7,8 @@ use rust_decimal::prelude::ToPrimitive;
 use stillwood_core::plank::Field;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Book, CostAccount, Decision, Discarded, Downgraded, Happening, Judged, Kind, Used, child_marks,
+    CostAccount, Decision, Discarded, Downgraded, Event, Judged, PieceKind, State, Used,
+    child_marks,
 };
 use stillwood_tests::dice::Dice;
 use stillwood_tests::workshop::{bought, taken, to_the_rack};
@@ -16,20 +17,20 @@ use uuid::Uuid;
 
 /// Gives the pile of a plank the thickness that it is sold as: without it there is no price.
 fn price(phone: &mut Phone, plank: Uuid) {
-    let book = Book::project(&phone.notebook);
-    let pile = book.pile(book.piece(plank).unwrap().pile).unwrap();
+    let state = State::project(&phone.log);
+    let pile = state.pile(state.piece(plank).unwrap().pile).unwrap();
     let mut opened = pile.opened.clone();
     opened.nominal_thickness = Some(taken(50.8, "mm"));
-    let opened = Happening::PileOpened(Box::new(opened));
-    phone.correct(pile.id, opened, book.begun_by(pile.id));
+    let opened = Event::PileOpened(Box::new(opened));
+    phone.correct(pile.id, opened, state.begun_by(pile.id));
 }
 
 fn throw_out(phone: &mut Phone, piece: Uuid) {
-    phone.record(piece, Happening::Discarded(Discarded::default()));
+    phone.record(piece, Event::Discarded(Discarded::default()));
 }
 
-fn account(book: &Book) -> CostAccount {
-    let (accounts, unknown) = queries::cost_account(book);
+fn account(state: &State) -> CostAccount {
+    let (accounts, unknown) = queries::cost_account(state);
     assert_eq!(unknown, 0);
     accounts.into_values().next().unwrap()
 }
@@ -42,32 +43,32 @@ fn alike(a: Decimal, b: Decimal) -> bool {
 #[test]
 fn a_blank_pays_for_what_failed_beside_it() {
     let (mut phone, plank, blank) = to_the_rack();
-    let unpriced = Book::project(&phone.notebook);
+    let unpriced = State::project(&phone.log);
     assert_eq!(queries::blank_cost(&unpriced, blank), None, "no price");
     let (accounts, unknown) = queries::cost_account(&unpriced);
     assert_eq!((accounts.len(), unknown), (0, 1));
     price(&mut phone, plank);
-    let book = Book::project(&phone.notebook);
-    let before = queries::blank_cost(&book, blank).unwrap();
-    let (own, currency) = queries::wood_cost(&book, blank).unwrap();
+    let state = State::project(&phone.log);
+    let before = queries::blank_cost(&state, blank).unwrap();
+    let (own, currency) = queries::wood_cost(&state, blank).unwrap();
     assert!(alike(before.own, own) && before.currency == currency);
     // Nothing failed yet: it carries its own wood and no more.
     assert!(alike(before.carried, before.own));
     // Two of the three laminates left, and the piece that was not ripped.
-    let waiting: Vec<Uuid> = queries::stock(&book).map(|piece| piece.id).collect();
-    let (bill, _) = queries::wood_cost(&book, plank).unwrap();
+    let waiting: Vec<Uuid> = queries::stock(&state).map(|piece| piece.id).collect();
+    let (bill, _) = queries::wood_cost(&state, plank).unwrap();
     let left: Vec<Uuid> = waiting
         .into_iter()
-        .filter(|id| book.piece(*id).unwrap().work.kind != Kind::Blank)
+        .filter(|id| state.piece(*id).unwrap().work.kind != PieceKind::Blank)
         .collect();
     assert_eq!(left.len(), 4);
     for piece in &left[..3] {
         throw_out(&mut phone, *piece);
     }
-    let book = Book::project(&phone.notebook);
-    let after = queries::blank_cost(&book, blank).unwrap();
+    let state = State::project(&phone.log);
+    let after = queries::blank_cost(&state, blank).unwrap();
     assert!(alike(after.own, own) && after.carried > after.own);
-    let found = account(&book);
+    let found = account(&state);
     assert!(alike(found.paid, bill) && alike(found.in_blanks, after.carried));
     assert!(alike(found.in_blanks + found.in_hand, bill));
     let told = after.worked();
@@ -79,18 +80,18 @@ fn a_blank_pays_for_what_failed_beside_it() {
     assert!((own + failed - carried).abs() < 1e-9);
     // The last goes too: the blank pays for all of it; and thrown out, it is a plank lost.
     throw_out(&mut phone, left[3]);
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     assert!(alike(
-        queries::blank_cost(&book, blank).unwrap().carried,
+        queries::blank_cost(&state, blank).unwrap().carried,
         bill
     ));
     throw_out(&mut phone, blank);
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     assert_eq!(
-        queries::blank_cost(&book, blank).unwrap().carried,
+        queries::blank_cost(&state, blank).unwrap().carried,
         Decimal::ZERO
     );
-    assert!(alike(account(&book).lost, bill));
+    assert!(alike(account(&state).lost, bill));
 }
 
 /// Something happens to a piece that is there.
@@ -99,14 +100,14 @@ fn something(phone: &mut Phone, dice: &mut Dice, piece: Uuid, loose: &mut Vec<Uu
         0 => throw_out(phone, piece),
         1 => {
             let became = "a lamp".into();
-            phone.record(piece, Happening::Used(Used { became }));
+            phone.record(piece, Event::Used(Used { became }));
         }
         2 => {
             let down = Downgraded {
                 to: "veneer".into(),
                 ..Downgraded::default()
             };
-            phone.record(piece, Happening::Downgraded(down));
+            phone.record(piece, Event::Downgraded(down));
         }
         3 => {}
         _ => loose.push(piece),
@@ -137,7 +138,7 @@ proptest! {
                 let mut whole = Vec::new();
                 something(&mut phone, &mut dice, piece, &mut whole);
                 for piece in whole {
-                    let marks = child_marks(name, Kind::Laminate, 1 + dice.below(5));
+                    let marks = child_marks(name, PieceKind::Laminate, 1 + dice.below(5));
                     for laminate in phone.rip(piece, &marks, 16.0) {
                         something(&mut phone, &mut dice, laminate, &mut loose);
                     }
@@ -152,15 +153,15 @@ proptest! {
             }
             blanks.push(blank);
         }
-        let book = Book::project(&phone.notebook);
-        let found = account(&book);
-        let paid: Decimal = bills.iter().map(|plank| queries::wood_cost(&book, *plank).unwrap().0).sum();
+        let state = State::project(&phone.log);
+        let found = account(&state);
+        let paid: Decimal = bills.iter().map(|plank| queries::wood_cost(&state, *plank).unwrap().0).sum();
         prop_assert!(alike(found.paid, paid), "{found:?} {paid}");
         let parts: Decimal = found.parts().iter().sum();
         prop_assert!(alike(parts, paid), "{found:?}");
         let told = found.worked("EUR").steps[0].result;
         prop_assert!((told - paid.to_f64().unwrap()).abs() < 1e-5, "{found:?} {told}");
-        let costs = blanks.iter().map(|blank| queries::blank_cost(&book, *blank).unwrap());
+        let costs = blanks.iter().map(|blank| queries::blank_cost(&state, *blank).unwrap());
         let carried: Decimal = costs.map(|cost| cost.carried).sum();
         prop_assert!(alike(carried, found.in_blanks), "{found:?} {carried}");
     }
@@ -185,19 +186,19 @@ fn each_plank_of_a_visit_has_its_own_bill() {
             score: None,
             weakest: None,
         };
-        phone.record(plank, Happening::Judged(judged));
+        phone.record(plank, Event::Judged(judged));
     }
-    let book = Book::project(&phone.notebook);
-    let tally = queries::tally_of(&book, visit).unwrap();
+    let state = State::project(&phone.log);
+    let tally = queries::tally_of(&state, visit).unwrap();
     assert_eq!(tally.planks.len(), 2);
     for line in &tally.planks {
         let gross = line.tallied.money.as_ref().unwrap().gross;
         assert_eq!(
-            queries::wood_cost(&book, line.piece),
+            queries::wood_cost(&state, line.piece),
             Some((gross, "EUR".to_owned()))
         );
     }
-    let cost = |plank| queries::wood_cost(&book, plank).unwrap().0;
+    let cost = |plank| queries::wood_cost(&state, plank).unwrap().0;
     assert!(cost(long) > cost(short) && cost(short) > Decimal::ZERO);
 }
 
@@ -205,14 +206,14 @@ fn each_plank_of_a_visit_has_its_own_bill() {
 fn a_blank_that_was_cut_up_is_lost_once_all_of_it_is_thrown_out() {
     let (mut phone, plank, blank) = to_the_rack();
     price(&mut phone, plank);
-    let before = account(&Book::project(&phone.notebook));
+    let before = account(&State::project(&phone.log));
     let halves = phone.crosscut(blank, &[("B012a", 0.0, 475.0), ("B012b", 475.0, 950.0)]);
-    let cut = account(&Book::project(&phone.notebook));
+    let cut = account(&State::project(&phone.log));
     assert_eq!(cut, before, "cut up it is a blank all the same");
     throw_out(&mut phone, halves[0]);
-    assert_eq!(account(&Book::project(&phone.notebook)), before);
+    assert_eq!(account(&State::project(&phone.log)), before);
     throw_out(&mut phone, halves[1]);
-    let after = account(&Book::project(&phone.notebook));
+    let after = account(&State::project(&phone.log));
     assert_eq!(after.in_blanks, Decimal::ZERO);
     // What waits of the plank pays for it.
     assert!(alike(after.in_hand, after.paid) && alike(after.paid, before.paid));

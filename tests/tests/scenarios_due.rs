@@ -4,8 +4,8 @@
 use stillwood_core::plank::{Field, Instruments};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Book, Downgraded, Due, DueRow, DueWhen, Happening, Kind, Missing, NextStep, PieceFigure,
-    Placed, Reserved, StageSet, StressTest, StressTested, Waits, child_marks, due_by_day,
+    Downgraded, Due, DueRow, DueWhen, Event, Missing, NextStep, PieceFigure, PieceKind, Placed,
+    Reserved, StageSet, State, StressTest, StressTested, Waits, child_marks, due_by_day,
     due_by_shelf, likely_next,
 };
 use stillwood_core::season::{Stage, StageLimits};
@@ -13,25 +13,25 @@ use stillwood_tests::workshop::{bought, day, feeler, scale, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone};
 use uuid::Uuid;
 
-fn due(book: &Book, today: &str) -> Vec<Due> {
-    let lines = queries::resting(book, day(today), feeler(), scale());
-    queries::due(book, lines, day(today), scale())
+fn due(state: &State, today: &str) -> Vec<Due> {
+    let lines = queries::resting(state, day(today), feeler(), scale());
+    queries::due(state, lines, day(today), scale())
 }
 
-fn waits(book: &Book, piece: Uuid, today: &str) -> Option<Waits> {
-    let mut due = due(book, today).into_iter();
+fn waits(state: &State, piece: Uuid, today: &str) -> Option<Waits> {
+    let mut due = due(state, today).into_iter();
     due.find(|line| line.piece == piece).map(|line| line.waits)
 }
 
 fn next(phone: &Phone, piece: Uuid, today: &str) -> Vec<NextStep> {
-    let book = Book::project(&phone.notebook);
-    let waits = waits(&book, piece, today);
-    likely_next(book.piece(piece).unwrap(), waits.as_ref(), day(today))
+    let state = State::project(&phone.log);
+    let waits = waits(&state, piece, today);
+    likely_next(state.piece(piece).unwrap(), waits.as_ref(), day(today))
 }
 
 fn put(phone: &mut Phone, piece: Uuid, place: &str) -> Uuid {
     let place = place.into();
-    phone.record(piece, Happening::Placed(Placed { place })).id
+    phone.record(piece, Event::Placed(Placed { place })).id
 }
 
 #[test]
@@ -40,8 +40,8 @@ fn a_plank_says_from_when_it_may_be_cut() {
     phone.set_day("2026-09-01");
     let plank = bought(&mut phone, "A7");
     let from = |phone: &Phone| {
-        let book = Book::project(&phone.notebook);
-        let line = due(&book, "2026-09-02")
+        let state = State::project(&phone.log);
+        let line = due(&state, "2026-09-02")
             .into_iter()
             .find(|line| line.piece == plank);
         line.map(|line| (line.since.to_string(), line.day().unwrap().to_string()))
@@ -71,37 +71,38 @@ fn a_plank_says_from_when_it_may_be_cut() {
         let setting = phone.id();
         phone.record(
             setting,
-            Happening::StageSet(Box::new(StageSet { stage, terms })),
+            Event::StageSet(Box::new(StageSet { stage, terms })),
         );
         assert_eq!(from(&phone), told("2026-09-01", day));
     }
-    let book = Book::project(&phone.notebook);
-    let worked = queries::piece_worked(&book, plank, PieceFigure::CutFrom, &Instruments::default());
+    let state = State::project(&phone.log);
+    let worked =
+        queries::piece_worked(&state, plank, PieceFigure::CutFrom, &Instruments::default());
     let said = format!("{:?}", worked.unwrap());
     assert!(
         said.contains("2026-09-01 + 4 weeks of 7 days = 2026-09-29"),
         "{said}"
     );
     // Set to rest, cut or put to another use it waits for that day no more.
-    let mut other = Phone::with("R4", phone.notebook.clone());
+    let mut other = Phone::with("R4", phone.log.clone());
     other.rest(plank, stage, "loft");
     assert!(matches!(
-        waits(&Book::project(&other.notebook), plank, "2026-09-02"),
+        waits(&State::project(&other.log), plank, "2026-09-02"),
         Some(Waits::Rest(..))
     ));
-    let mut other = Phone::with("R4", phone.notebook.clone());
+    let mut other = Phone::with("R4", phone.log.clone());
     let down = Downgraded {
         reasons: vec![],
         to: "lamps".into(),
     };
-    other.record(plank, Happening::Downgraded(down));
+    other.record(plank, Event::Downgraded(down));
     assert_eq!(
-        waits(&Book::project(&other.notebook), plank, "2026-09-02"),
+        waits(&State::project(&other.log), plank, "2026-09-02"),
         None
     );
     phone.crosscut(plank, &[("A7a", 80.0, 1030.0)]);
     assert_eq!(
-        waits(&Book::project(&phone.notebook), plank, "2026-09-02"),
+        waits(&State::project(&phone.log), plank, "2026-09-02"),
         None
     );
 }
@@ -111,12 +112,12 @@ fn across_shelves_by_day_and_a_plank_in_it() {
     let (mut phone, _, blank) = to_the_rack();
     phone.set_day("2027-12-01");
     let plank = bought(&mut phone, "B1");
-    let book = Book::project(&phone.notebook);
-    let lines = due(&book, "2027-12-10");
+    let state = State::project(&phone.log);
+    let lines = due(&state, "2027-12-10");
     // Two pieces were ripped, one is left; of eight laminates five are glued.
     assert_eq!(lines.len(), 1 + 3 + 1 + 1);
     let told = |today: &str| {
-        let stretches = due_by_day(due(&book, today), day(today));
+        let stretches = due_by_day(due(&state, today), day(today));
         let of = stretches.into_iter().map(|(when, lines)| {
             let marks: Vec<String> = lines.into_iter().map(|line| line.mark).collect();
             (when.in_words(), marks.join(" "))
@@ -148,7 +149,7 @@ fn across_shelves_by_day_and_a_plank_in_it() {
             ("June 2028", "B012"),
         ])
     );
-    let shelves = due_by_shelf(due(&book, "2027-12-10"));
+    let shelves = due_by_shelf(due(&state, "2027-12-10"));
     let places: Vec<(&str, usize)> = shelves
         .iter()
         .map(|(p, of)| (p.as_str(), of.len()))
@@ -167,14 +168,14 @@ fn eight_laminates_of_one_plank_are_one_row_until_they_part() {
     let mut phone = Phone::new("K7");
     phone.set_day("2026-09-03");
     let plank = bought(&mut phone, "A7");
-    let marks = child_marks("A7", Kind::Laminate, 8);
+    let marks = child_marks("A7", PieceKind::Laminate, 8);
     let laminates = phone.rip(plank, &marks, 16.0);
     for laminate in &laminates {
         phone.flatten(*laminate);
         phone.rest(*laminate, Stage::Laminates, "shelf 3");
     }
     let rows = |phone: &Phone, today: &str| {
-        let stretches = due_by_day(due(&Book::project(&phone.notebook), today), day(today));
+        let stretches = due_by_day(due(&State::project(&phone.log), today), day(today));
         let rows = stretches
             .into_iter()
             .flat_map(|(_, lines)| DueRow::folded(lines));
@@ -199,7 +200,7 @@ fn eight_laminates_of_one_plank_are_one_row_until_they_part() {
     let weighed_on = ["2026-09-10", "2026-10-10", "2026-12-03", "2027-02-03"];
     phone.weigh_in_steady_air_on(&weighed_on, &laminates[2..4], 0.56);
     assert_eq!(rows(&phone, "2027-02-20"), [1, 6, 1]);
-    let early = due(&Book::project(&phone.notebook), "2027-02-20");
+    let early = due(&State::project(&phone.log), "2027-02-20");
     assert_eq!(early.iter().filter(|line| line.is_early()).count(), 2);
     assert_eq!(rows(&phone, "2027-03-03"), [1, 4, 1, 1, 1]);
 }
@@ -227,7 +228,7 @@ fn what_is_likely_next_follows_the_life_of_the_wood() {
         over: None,
         test: StressTest::Ripped,
     };
-    phone.record(plank, Happening::StressTested(Box::new(tested)));
+    phone.record(plank, Event::StressTested(Box::new(tested)));
     assert_eq!(next(&phone, plank, "2026-09-29"), [Weigh, Cut]);
 
     phone.set_day("2026-10-01");
@@ -266,7 +267,7 @@ fn what_is_likely_next_follows_the_life_of_the_wood() {
     phone.check(piece, &[(Field::Crook, "+9")]);
     assert_eq!(next(&phone, piece, "2027-04-01")[0], ThrowOut);
 
-    let laminate = phone.rip(pieces[1], &child_marks("A7b", Kind::Laminate, 1), 16.0)[0];
+    let laminate = phone.rip(pieces[1], &child_marks("A7b", PieceKind::Laminate, 1), 16.0)[0];
     phone.flatten(laminate);
     phone.rest(laminate, Stage::Laminates, "shelf 2");
     assert_eq!(
@@ -287,7 +288,7 @@ fn what_is_likely_next_follows_the_life_of_the_wood() {
         next(&phone, laminate, "2027-10-01"),
         [Glue, SeeGrain, CheckMovement]
     );
-    phone.record(laminate, Happening::Missing(Missing {}));
+    phone.record(laminate, Event::Missing(Missing {}));
     assert_eq!(next(&phone, laminate, "2027-10-01"), [PutOnShelf, ThrowOut]);
 }
 
@@ -314,7 +315,7 @@ fn a_blank_that_rested_is_offered_and_one_that_is_kept_is_used() {
         name: "Bo".into(),
         until: Some(day("2028-07-01")),
     };
-    phone.record(blank, Happening::Reserved(kept));
+    phone.record(blank, Event::Reserved(kept));
     let used = [Use, Release, CheckMovement];
     assert_eq!(next(&phone, blank, "2028-06-10"), used);
     assert_eq!(next(&phone, blank, "2028-07-01"), used);

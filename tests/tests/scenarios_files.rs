@@ -5,20 +5,18 @@ use Field::*;
 use stillwood_core::plank::{Field, Seen, understand};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::queries;
-use stillwood_core::record::{
-    FileProblem, Happening, Limits, NotOurs, Notebook, Noted, Reading, read,
-};
+use stillwood_core::record::{Event, FileProblem, FileReading, Limits, Log, NotOurs, Noted, read};
 use stillwood_tests::yard::{Phone, count, from_file};
 
 /// A stock of 212 planks, and a stranger's file of three to be damaged.
-fn stock() -> Notebook {
+fn stock() -> Log {
     let mut phone = Phone::new("K7");
     let (_, pile) = phone.pile();
     for n in 0..212 {
         let length = (2000 + n).to_string();
         phone.plank(pile, &format!("S{n}"), &[(Length, &length)]);
     }
-    phone.notebook
+    phone.log
 }
 
 fn stranger() -> String {
@@ -28,28 +26,28 @@ fn stranger() -> String {
         phone.plank(pile, &format!("T{n}"), &[(Length, "2620")]);
     }
     let text = "for the table".into();
-    phone.record(visit, Happening::Noted(Noted { text }));
+    phone.record(visit, Event::Noted(Noted { text }));
     phone.file()
 }
 
 /// Reads a damaged file beside the stock: nothing of the stock is lost, what is whole is offered, and
 /// the damage is told once, with its place.
 #[track_caller]
-fn damaged(file: &str, says: &[&str]) -> Reading {
-    let mut notebook = stock();
+fn damaged(file: &str, says: &[&str]) -> FileReading {
+    let mut log = stock();
     let reading = from_file(file);
     assert!(!reading.problems.is_empty(), "no problem found");
     let told: Vec<String> = reading.problems.iter().map(ToString::to_string).collect();
     for words in says {
         assert!(told[0].contains(words), "{told:?} does not say {words}");
     }
-    let before = notebook.clone();
-    queries::preview(&notebook, &reading);
-    assert_eq!(notebook, before);
-    notebook.merge(reading.accepted.clone());
-    let kept = before.entries().all(|e| notebook.entry(e.id) == Some(e));
-    assert!(kept && notebook.conflicts().is_empty());
-    assert!(count(&notebook) >= 212);
+    let before = log.clone();
+    queries::preview(&log, &reading);
+    assert_eq!(log, before);
+    log.merge(reading.accepted.clone());
+    let kept = before.entries().all(|e| log.entry(e.id) == Some(e));
+    assert!(kept && log.conflicts().is_empty());
+    assert!(count(&log) >= 212);
     reading
 }
 

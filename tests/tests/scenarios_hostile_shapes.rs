@@ -8,14 +8,14 @@ use stillwood_core::plank::{Instruments, mean_of_stations};
 use stillwood_core::quantity::{in_mm, kg, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Book, ClashKind, GroupedBy, Kind, Life, Notebook, PieceFigure, date, pairs,
+    GroupedBy, Life, Log, PieceConflictKind, PieceFigure, PieceKind, State, date, pairs,
 };
 use stillwood_core::season::FEELER_MM;
 
-fn folded(shape: &Hostile) -> Book {
-    let mut notebook = Notebook::new();
-    notebook.merge(shape.entries.clone());
-    Book::project(&notebook)
+fn folded(shape: &Hostile) -> State {
+    let mut log = Log::new();
+    log.merge(shape.entries.clone());
+    State::project(&log)
 }
 
 /// The same on a thread with little stack: what recurses does not come back.
@@ -28,30 +28,30 @@ fn with_little_stack(ask: impl FnOnce() + Send + 'static) {
 fn a_chain_of_cuts_is_told_to_its_beginning() {
     with_little_stack(|| {
         let shape = hostile::chain_of_cuts(5_000);
-        let book = folded(&shape);
-        let last = book.piece(shape.piece).unwrap();
-        let plank = book.planks().next().unwrap().id;
-        assert_eq!(queries::plank_of(&book, last), Some(plank));
-        assert_eq!(queries::ancestors(&book, shape.piece).len(), 5_000);
-        assert_eq!(queries::descendants(&book, plank).len(), 10_000);
+        let state = folded(&shape);
+        let last = state.piece(shape.piece).unwrap();
+        let plank = state.planks().next().unwrap().id;
+        assert_eq!(queries::plank_of(&state, last), Some(plank));
+        assert_eq!(queries::ancestors(&state, shape.piece).len(), 5_000);
+        assert_eq!(queries::descendants(&state, plank).len(), 10_000);
         assert_eq!(
-            queries::species_of(&book, last).unwrap().text,
+            queries::species_of(&state, last).unwrap().text,
             "maple-sugar"
         );
-        let size = queries::size_of(&book, last);
+        let size = queries::size_of(&state, last);
         assert_eq!(size.length.map(in_mm), Some(2600.0));
         assert_eq!(mean_of_stations(&size.widths).map(in_mm), Some(200.0));
         // Each cut halves the cost: what is left of it is next to nothing, and adds up all the same.
-        let (cost, _) = queries::wood_cost(&book, shape.piece).unwrap();
+        let (cost, _) = queries::wood_cost(&state, shape.piece).unwrap();
         assert!(cost < rust_decimal::Decimal::ONE);
         let told = queries::piece_worked(
-            &book,
+            &state,
             shape.piece,
             PieceFigure::WoodCost,
             &Instruments::default(),
         );
         assert!(told.unwrap().notes[0].contains("5001 pieces: too many"));
-        let (accounts, unknown) = queries::cost_account(&book);
+        let (accounts, unknown) = queries::cost_account(&state);
         assert_eq!((accounts.len(), unknown), (1, 0));
         let account = accounts["EUR"];
         let parts: rust_decimal::Decimal = account.parts().into_iter().sum();
@@ -60,8 +60,8 @@ fn a_chain_of_cuts_is_told_to_its_beginning() {
             rust_decimal::Decimal::ZERO
         );
         let came = queries::what_came(
-            &book,
-            Kind::Laminate,
+            &state,
+            PieceKind::Laminate,
             GroupedBy::Wood,
             &Instruments::default(),
         );
@@ -71,12 +71,12 @@ fn a_chain_of_cuts_is_told_to_its_beginning() {
         );
         // All laminates are cut; the piece that is left can be cut still, so that no share is told.
         let lines = queries::resting(
-            &book,
+            &state,
             date("2090-01-01").unwrap(),
             mm(FEELER_MM),
             stillwood_tests::workshop::scale(),
         );
-        let (wood, _) = queries::wood_in_hand(&book, &[], &lines, 6, date("2090-01-01").unwrap());
+        let (wood, _) = queries::wood_in_hand(&state, &[], &lines, 6, date("2090-01-01").unwrap());
         assert_eq!(wood.len(), 5_001);
         assert!(wood.iter().all(|one| one.family == plank));
     });
@@ -87,31 +87,36 @@ fn a_short_chain_says_the_same_whether_it_is_walked_or_kept() {
     // Beyond 16 cuts what is known of a family is kept; one cut before and one after must agree.
     for cuts in [3, 14, 15, 16, 17, 18, 130] {
         let shape = hostile::chain_of_cuts(cuts);
-        let book = folded(&shape);
-        let last = book.piece(shape.piece).unwrap();
+        let state = folded(&shape);
+        let last = state.piece(shape.piece).unwrap();
         assert_eq!(
-            queries::plank_of(&book, last),
-            book.planks().next().map(|plank| plank.id),
+            queries::plank_of(&state, last),
+            state.planks().next().map(|plank| plank.id),
             "{cuts}"
         );
         assert_eq!(
-            queries::size_of(&book, last).length.map(in_mm),
+            queries::size_of(&state, last).length.map(in_mm),
             Some(2600.0),
             "{cuts}"
         );
-        assert!(queries::species_of(&book, last).is_some(), "{cuts}");
-        assert!(!book.goes_in_a_circle(last.id), "{cuts}");
+        assert!(queries::species_of(&state, last).is_some(), "{cuts}");
+        assert!(!state.goes_in_a_circle(last.id), "{cuts}");
     }
     for glued in [3, 31, 32, 33, 64, 65, 200] {
         let shape = hostile::chain_of_glue_ups(glued);
-        let book = folded(&shape);
-        let blank = book.piece(shape.piece).unwrap();
-        assert_eq!(queries::plank_of(&book, blank), None);
-        assert_eq!(queries::planks_of(&book, blank.id).len(), glued + 1);
-        let came = queries::what_came(&book, Kind::Blank, GroupedBy::Wood, &Instruments::default());
+        let state = folded(&shape);
+        let blank = state.piece(shape.piece).unwrap();
+        assert_eq!(queries::plank_of(&state, blank), None);
+        assert_eq!(queries::planks_of(&state, blank.id).len(), glued + 1);
+        let came = queries::what_came(
+            &state,
+            PieceKind::Blank,
+            GroupedBy::Wood,
+            &Instruments::default(),
+        );
         assert_eq!((came.len(), came[0].planks), (1, glued + 1));
         assert_eq!(came[0].name, "maple-sugar");
-        assert_eq!(queries::woods_named(&book, blank.id), "maple-sugar");
+        assert_eq!(queries::woods_named(&state, blank.id), "maple-sugar");
     }
 }
 
@@ -119,13 +124,13 @@ fn a_short_chain_says_the_same_whether_it_is_walked_or_kept() {
 fn a_chain_of_glue_ups_costs_what_all_its_planks_cost() {
     with_little_stack(|| {
         let shape = hostile::chain_of_glue_ups(3_000);
-        let book = folded(&shape);
-        let (cost, _) = queries::wood_cost(&book, shape.piece).unwrap();
-        let (accounts, unknown) = queries::cost_account(&book);
+        let state = folded(&shape);
+        let (cost, _) = queries::wood_cost(&state, shape.piece).unwrap();
+        let (accounts, unknown) = queries::cost_account(&state);
         assert_eq!(unknown, 0);
         assert_eq!(accounts["EUR"].paid, cost);
         assert_eq!(accounts["EUR"].in_blanks, cost);
-        assert_eq!(queries::ancestors(&book, shape.piece).len(), 6_000);
+        assert_eq!(queries::ancestors(&state, shape.piece).len(), 6_000);
     });
 }
 
@@ -133,19 +138,19 @@ fn a_chain_of_glue_ups_costs_what_all_its_planks_cost() {
 fn wood_that_is_cut_and_glued_again_and_again_costs_its_plank() {
     with_little_stack(|| {
         let shape = hostile::cut_and_glued_again(400);
-        let book = folded(&shape);
-        let plank = book.planks().next().unwrap().id;
+        let state = folded(&shape);
+        let plank = state.planks().next().unwrap().id;
         assert_eq!(
-            queries::plank_of(&book, book.piece(shape.piece).unwrap()),
+            queries::plank_of(&state, state.piece(shape.piece).unwrap()),
             Some(plank)
         );
-        let cost = queries::wood_cost(&book, shape.piece);
-        let paid = queries::wood_cost(&book, plank);
+        let cost = queries::wood_cost(&state, shape.piece);
+        let paid = queries::wood_cost(&state, plank);
         assert_eq!(
             cost.map(|(cost, _)| cost.round_dp(6)),
             paid.map(|(paid, _)| paid.round_dp(6))
         );
-        assert_eq!(queries::cost_account(&book).1, 0);
+        assert_eq!(queries::cost_account(&state).1, 0);
     });
 }
 
@@ -155,43 +160,43 @@ fn a_family_that_goes_in_a_circle_says_so() {
         hostile::cuts_in_a_circle(500),
         hostile::glue_ups_in_a_circle(500),
     ] {
-        let book = folded(&shape);
-        let piece = book.piece(shape.piece).unwrap();
-        assert_eq!(piece.life().0, Life::InDoubt, "{}", shape.name);
-        assert!(book.goes_in_a_circle(piece.id));
+        let state = folded(&shape);
+        let piece = state.piece(shape.piece).unwrap();
+        assert_eq!(piece.life().0, Life::Unresolved, "{}", shape.name);
+        assert!(state.goes_in_a_circle(piece.id));
         let of_it = || {
-            queries::clashes(&book)
+            queries::piece_conflicts(&state)
                 .iter()
-                .filter(|clash| clash.about == piece.id)
+                .filter(|piece_conflict| piece_conflict.about == piece.id)
         };
         assert!(of_it().next().is_some(), "{}", shape.name);
         assert!(
-            of_it().all(|clash| clash.why == ClashKind::InACircle),
+            of_it().all(|piece_conflict| piece_conflict.why == PieceConflictKind::InACircle),
             "{}",
             shape.name
         );
         assert_eq!(
-            ClashKind::InACircle.in_words(),
+            PieceConflictKind::InACircle.in_words(),
             "its family goes in a circle: it would come from itself"
         );
         // All walks end.
-        assert_eq!(queries::wood_cost(&book, piece.id), None);
-        assert!(queries::ancestors(&book, piece.id).len() >= 499);
+        assert_eq!(queries::wood_cost(&state, piece.id), None);
+        assert!(queries::ancestors(&state, piece.id).len() >= 499);
         // Nothing stands at its beginning: no plank, no size, no wood of its own.
-        assert_eq!(queries::size_of(&book, piece), Default::default());
-        assert_eq!(queries::species_of(&book, piece), None);
-        assert_eq!(queries::plank_of(&book, piece), None);
-        assert!(queries::dries(&book, piece, kg(0.1)).is_none());
+        assert_eq!(queries::size_of(&state, piece), Default::default());
+        assert_eq!(queries::species_of(&state, piece), None);
+        assert_eq!(queries::plank_of(&state, piece), None);
+        assert!(queries::dries(&state, piece, kg(0.1)).is_none());
         // The woods of what is glued in on the way, each once.
-        let woods: Vec<&str> = queries::woods_in(&book, piece.id)
+        let woods: Vec<&str> = queries::woods_in(&state, piece.id)
             .into_iter()
             .map(|wood| wood.text.as_str())
             .collect();
-        let planks = book.planks().count();
+        let planks = state.planks().count();
         let glued_in: &[&str] = if planks == 0 { &[] } else { &["maple-sugar"] };
         assert_eq!(woods, glued_in, "{}", shape.name);
         // What was paid is all accounted for, and no blank of a circle has taken any of it.
-        let (accounts, unknown) = queries::cost_account(&book);
+        let (accounts, unknown) = queries::cost_account(&state);
         assert_eq!(
             (accounts.len(), unknown),
             (planks.min(1), 0),
@@ -203,8 +208,8 @@ fn a_family_that_goes_in_a_circle_says_so() {
             assert_eq!(parts, account.paid, "{}", shape.name);
             assert_eq!(account.in_blanks, rust_decimal::Decimal::ZERO);
         }
-        for kind in [Kind::Piece, Kind::Laminate, Kind::Blank] {
-            let came = queries::what_came(&book, kind, GroupedBy::Wood, &Instruments::default());
+        for kind in [PieceKind::Piece, PieceKind::Laminate, PieceKind::Blank] {
+            let came = queries::what_came(&state, kind, GroupedBy::Wood, &Instruments::default());
             assert_eq!(came.len(), 0, "{}: {kind:?}", shape.name);
         }
     }
@@ -225,16 +230,16 @@ fn a_circle_out_of_two_files_says_so_on_every_device() {
         .partition(|entry| entry.seq % 2 == 0);
     let mut books = Vec::new();
     for order in [[&one, &other], [&other, &one]] {
-        let mut notebook = Notebook::new();
+        let mut log = Log::new();
         for entries in order {
-            notebook.merge(entries.clone());
+            log.merge(entries.clone());
         }
-        books.push(Book::project(&notebook));
+        books.push(State::project(&log));
     }
     assert_eq!(books[0], books[1]);
-    let circles = queries::clashes(&books[0])
+    let circles = queries::piece_conflicts(&books[0])
         .iter()
-        .filter(|clash| clash.why == ClashKind::InACircle);
+        .filter(|piece_conflict| piece_conflict.why == PieceConflictKind::InACircle);
     assert_eq!(circles.count(), 6);
 }
 
@@ -244,29 +249,29 @@ fn what_is_recorded_last_day_first_stands_in_the_order_of_the_days() {
         hostile::checks_backwards(300),
         hostile::checks_of_one_piece(300),
     ] {
-        let book = folded(&shape);
-        let checks = &book.piece(shape.piece).unwrap().work.checks;
+        let state = folded(&shape);
+        let checks = &state.piece(shape.piece).unwrap().work.checks;
         assert_eq!(checks.len(), 300);
         assert!(checks.is_sorted_by_key(|said| said.on), "{}", shape.name);
         // One by one it comes to the same.
-        let mut one_by_one = Book::default();
-        let mut notebook = Notebook::new();
+        let mut one_by_one = State::default();
+        let mut log = Log::new();
         for entry in &shape.entries {
-            notebook.merge([entry.clone()]);
+            log.merge([entry.clone()]);
             if !one_by_one.append(entry) {
-                one_by_one = Book::project(&notebook);
+                one_by_one = State::project(&log);
             }
         }
-        assert_eq!(one_by_one, book, "{}", shape.name);
+        assert_eq!(one_by_one, state, "{}", shape.name);
     }
 }
 
 #[test]
 fn the_air_of_a_room_is_that_of_its_last_reading_with_a_humidity() {
     let shape = hostile::weighings_in_a_room(60);
-    let book = folded(&shape);
-    let piece = book.piece(shape.piece).unwrap();
-    let report = queries::dries(&book, piece, kg(0.001)).unwrap().unwrap();
+    let state = folded(&shape);
+    let piece = state.piece(shape.piece).unwrap();
+    let report = queries::dries(&state, piece, kg(0.001)).unwrap().unwrap();
     assert!(report.fit.is_some());
 }
 

@@ -5,8 +5,8 @@ use stillwood_core::plank::{Field, Reason};
 use stillwood_core::quantity::mm;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Book, Discarded, Expected, Happening, Kind, Missing, Origin, Paces, Reserved, StagePace,
-    StageSet, Used, Wished, child_marks,
+    Discarded, Event, Expected, Missing, Origin, Paces, PieceKind, Reserved, StagePace, StageSet,
+    State, Used, Wished, child_marks,
 };
 use stillwood_core::season::{
     FEELER_MM, Lay, Pace, PaceError, RestLength, Rests, Stage, StageLimits,
@@ -16,7 +16,7 @@ use stillwood_tests::yard::{Phone, from_file};
 use uuid::Uuid;
 
 fn paces(phone: &Phone, today: &str) -> Paces {
-    queries::paces(&Book::project(&phone.notebook), mm(FEELER_MM), day(today))
+    queries::paces(&State::project(&phone.log), mm(FEELER_MM), day(today))
 }
 
 fn of(phone: &Phone, stage: Stage, today: &str) -> StagePace {
@@ -44,7 +44,7 @@ fn nine_at_rest() -> (Phone, Vec<Uuid>) {
     let mut phone = Phone::new("K7");
     let plank = bought(&mut phone, "A7");
     phone.set_day("2027-01-10");
-    let laminates = phone.rip(plank, &child_marks("A7", Kind::Laminate, 9), 16.0);
+    let laminates = phone.rip(plank, &child_marks("A7", PieceKind::Laminate, 9), 16.0);
     for laminate in &laminates {
         phone.rest(*laminate, Stage::Laminates, "shelf 2");
     }
@@ -63,14 +63,14 @@ fn laminates_lie_until_they_are_glued_and_what_waits_or_left_is_no_step() {
     phone.set_day("2027-07-01");
     // Thrown out before it could have gone on: it says nothing.
     let reasons = vec![Reason::Moved];
-    phone.record(all[8], Happening::Discarded(Discarded { reasons }));
+    phone.record(all[8], Event::Discarded(Discarded { reasons }));
     let none = of(&phone, Stage::Laminates, "2027-07-09");
     assert!(none.lays.is_empty());
     assert_eq!(none.pace, Err(PaceError::TooFew(0)));
     phone.set_day("2027-07-31");
     let first = phone.glue("B001", &all[..3], "0417");
     phone.set_day("2027-08-09");
-    phone.record(all[7], Happening::Missing(Missing {}));
+    phone.record(all[7], Event::Missing(Missing {}));
     let few = of(&phone, Stage::Laminates, "2027-08-09");
     assert_eq!(few.pace, Err(PaceError::TooFew(3)));
     assert!(
@@ -97,8 +97,8 @@ fn laminates_lie_until_they_are_glued_and_what_waits_or_left_is_no_step() {
     // Asked about an earlier day, it is as it was then.
     assert_eq!(of(&phone, Stage::Laminates, "2027-08-09"), few);
     // Taken back, it was never glued.
-    let book = Book::project(&phone.notebook);
-    let Origin::GluedFrom { glue, .. } = book.piece(first).unwrap().work.origin else {
+    let state = State::project(&phone.log);
+    let Origin::GluedFrom { glue, .. } = state.piece(first).unwrap().work.origin else {
         panic!("not glued");
     };
     phone.take_back(glue);
@@ -131,7 +131,7 @@ fn a_rest_cut_short_is_told_and_longer_terms_count_as_if_they_always_stood() {
     let setting = phone.id();
     phone.record(
         setting,
-        Happening::StageSet(Box::new(StageSet { stage, terms })),
+        Event::StageSet(Box::new(StageSet { stage, terms })),
     );
     let found = of(&phone, stage, "2027-07-20");
     assert_eq!((days(&found).0, found.sooner), (vec![20; 5], 0));
@@ -151,7 +151,7 @@ fn a_piece_lies_until_it_is_cut_and_a_blank_until_it_is_found_still_or_kept() {
         phone.rest(*piece, Stage::Pieces, "shelf 1");
     }
     phone.set_day("2026-07-12");
-    let laminates = phone.rip(pieces[0], &child_marks("A7a", Kind::Laminate, 8), 16.0);
+    let laminates = phone.rip(pieces[0], &child_marks("A7a", PieceKind::Laminate, 8), 16.0);
     assert_eq!(
         days(&of(&phone, Stage::Pieces, "2026-07-20")),
         (vec![2], vec![10])
@@ -175,13 +175,10 @@ fn a_piece_lies_until_it_is_cut_and_a_blank_until_it_is_found_still_or_kept() {
     }
     phone.set_day("2027-02-11");
     let name = "a customer".to_owned();
-    phone.record(
-        blanks[2],
-        Happening::Reserved(Reserved { name, until: None }),
-    );
+    phone.record(blanks[2], Event::Reserved(Reserved { name, until: None }));
     phone.set_day("2027-03-03");
     let became = "a bass".to_owned();
-    phone.record(blanks[3], Happening::Used(Used { became }));
+    phone.record(blanks[3], Event::Used(Used { became }));
     let found = of(&phone, Stage::Blanks, "2027-05-01");
     assert_eq!(days(&found), (vec![0, 10, 30, 50], vec![]));
     // Until then it waits.
@@ -189,19 +186,19 @@ fn a_piece_lies_until_it_is_cut_and_a_blank_until_it_is_found_still_or_kept() {
     assert_eq!(days(&before), (vec![0], vec![8; 3]));
     // It is the same out of a file.
     let mut other = Phone::new("R4");
-    other.notebook.merge(from_file(&phone.file()).accepted);
+    other.log.merge(from_file(&phone.file()).accepted);
     assert_eq!(paces(&other, "2027-05-01"), paces(&phone, "2027-05-01"));
 }
 
 /// The wood in hand, and what a wish takes of it, at the least and at the maker's pace.
 fn both(
-    book: &Book,
+    state: &State,
     by: &str,
     today: &str,
 ) -> [(Vec<NaiveDate>, stillwood_core::record::WishAnswer); 2] {
     let today = day(today);
-    let lines = queries::resting(book, today, mm(FEELER_MM), scale());
-    let (wood, _) = queries::wood_in_hand(book, &[], &lines, 8, today);
+    let lines = queries::resting(state, today, mm(FEELER_MM), scale());
+    let (wood, _) = queries::wood_in_hand(state, &[], &lines, 8, today);
     let wish = Wished {
         blanks: 1,
         by: Some(day(by)),
@@ -214,15 +211,15 @@ fn both(
         share_unknown: 0.9,
         by_own_counts: false,
     };
-    let least = queries::least_rests(book);
-    let paced = queries::paces(book, mm(FEELER_MM), today)
+    let least = queries::least_rests(state);
+    let paced = queries::paces(state, mm(FEELER_MM), today)
         .rests(&least)
         .unwrap();
     [least, paced].map(|rests: Rests| {
-        let ahead = queries::plan_ahead(book, &wood, 3, &rests, today).unwrap();
+        let ahead = queries::plan_ahead(state, &wood, 3, &rests, today).unwrap();
         (
             ahead.blanks,
-            queries::wish_answer(book, &wish, &wood, expected, &rests, today),
+            queries::wish_answer(state, &wish, &wood, expected, &rests, today),
         )
     })
 }
@@ -232,9 +229,9 @@ fn plans_go_by_the_least_and_by_the_pace_where_one_is_known() {
     let (mut phone, all) = nine_at_rest();
     phone.set_day("2027-07-31");
     phone.glue("B001", &all[..5], "0417");
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     let today = "2027-08-01";
-    let least = queries::least_rests(&book);
+    let least = queries::least_rests(&state);
     let found = paces(&phone, today);
     let paced = found.rests(&least).unwrap();
     // Only laminates have a pace: what waits has waited a day longer than they did.
@@ -250,7 +247,7 @@ fn plans_go_by_the_least_and_by_the_pace_where_one_is_known() {
     // A pace that is known of no stage plans nothing.
     assert_eq!(paces(&phone, "2027-07-30").rests(&least), None);
     // The four that are left can be glued today either way; those of a day before their pace could not.
-    let [soonest, own] = both(&book, "2028-02-01", today);
+    let [soonest, own] = both(&state, "2028-02-01", today);
     // The blank glued on the last day of July rests as well: not set to rest, it begins today.
     assert_eq!(soonest.0, [day("2028-02-01"), day("2028-02-01")]);
     assert_eq!(own.0, soonest.0);
@@ -266,8 +263,8 @@ fn plans_go_by_the_least_and_by_the_pace_where_one_is_known() {
     for laminate in &all[5..] {
         later.rest(*laminate, Stage::Laminates, "shelf 3");
     }
-    let book = Book::project(&later.notebook);
-    let [soonest, own] = both(&book, "2028-08-10", today);
+    let state = State::project(&later.log);
+    let [soonest, own] = both(&state, "2028-08-10", today);
     assert_eq!(soonest.0[1], day("2028-08-01"));
     assert_eq!(own.0[1], day("2028-08-22"));
     assert_eq!(
@@ -289,20 +286,20 @@ fn the_yard_buys_at_the_pace_that_is_known_and_else_by_the_least_rests() {
         wood: None,
     };
     let about = phone.id();
-    phone.record(about, Happening::Wished(Box::new(wished)));
-    let book = Book::project(&phone.notebook);
-    let visit = book.visits().next().unwrap().id;
+    phone.record(about, Event::Wished(Box::new(wished)));
+    let state = State::project(&phone.log);
+    let visit = state.visits().next().unwrap().id;
     let needed = |today: &str| {
         let today = day(today);
-        let paces = queries::paces(&book, mm(FEELER_MM), today);
-        let tally = queries::tally_of(&book, visit).unwrap();
-        queries::still_to_buy(&book, visit, &tally, &[], &paces, today).unwrap()
+        let paces = queries::paces(&state, mm(FEELER_MM), today);
+        let tally = queries::tally_of(&state, visit).unwrap();
+        queries::still_to_buy(&state, visit, &tally, &[], &paces, today).unwrap()
     };
     // A day on which too few have gone on: three rests of half a year.
     let least = needed("2027-07-30");
     assert_eq!(
         (least.at_own_pace.len(), least.rests),
-        (0, queries::least_rests(&book))
+        (0, queries::least_rests(&state))
     );
     assert_eq!(least.ready_if_bought_now(), Some(day("2029-01-30")));
     assert!(least.answer.planks_in_time);
@@ -315,6 +312,6 @@ fn the_yard_buys_at_the_pace_that_is_known_and_else_by_the_least_rests() {
     assert!(told.notes[2].ends_with("2029-02-22."), "{}", told.notes[2]);
     // By the least rests it would have been in time.
     let mut soonest = paced;
-    soonest.rests = queries::least_rests(&book);
+    soonest.rests = queries::least_rests(&state);
     assert_eq!(soonest.ready_if_bought_now(), Some(day("2029-02-01")));
 }

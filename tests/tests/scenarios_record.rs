@@ -6,23 +6,23 @@ use rust_decimal::Decimal;
 use stillwood_core::plank::{Field, describe, not_looked_at};
 use stillwood_core::quantity::in_kg_per_m3;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::Book;
+use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Decision, Draft, DraftValue, Entry, Happening, Judged, Life, Marked, Notebook, PlankTallied,
-    Withdrawn, WoodTyped, pairs,
+    Decision, Draft, DraftValue, Entry, Event, Judged, Life, Log, Marked, PlankTallied, Withdrawn,
+    WoodTyped, pairs,
 };
 use stillwood_core::wood::{OwnNumber, Species};
 use stillwood_tests::yard::{A7, Phone, count, from_file, typed};
 use uuid::Uuid;
 
 /// A record out of its file.
-fn read_again(file: &str) -> Notebook {
+fn read_again(file: &str) -> Log {
     let reading = from_file(file);
     assert!(reading.problems.is_empty());
-    let mut notebook = Notebook::new();
-    notebook.merge(reading.accepted);
-    notebook
+    let mut log = Log::new();
+    log.merge(reading.accepted);
+    log
 }
 
 /// Takes a plank, as the maker does.
@@ -34,12 +34,12 @@ fn take(phone: &mut Phone, piece: Uuid) {
         score: None,
         weakest: None,
     };
-    phone.record(piece, Happening::Judged(judged));
+    phone.record(piece, Event::Judged(judged));
 }
 
 /// The planks taken on a visit and their footage by the yard's rule.
-fn taken(notebook: &Notebook, visit: Uuid) -> (usize, Decimal) {
-    let tally = queries::tally_of(&Book::project(notebook), visit).unwrap();
+fn taken(log: &Log, visit: Uuid) -> (usize, Decimal) {
+    let tally = queries::tally_of(&State::project(log), visit).unwrap();
     let feet = |plank: &PlankTallied| plank.tallied.board_feet.unwrap();
     (tally.planks.len(), tally.planks.iter().map(feet).sum())
 }
@@ -48,22 +48,22 @@ fn taken(notebook: &Notebook, visit: Uuid) -> (usize, Decimal) {
 fn a_phone_that_dies_in_the_middle_of_a_plank() {
     let mut phone = Phone::new("K7");
     let (visit, pile) = phone.pile();
-    let mut opened = Book::project(&phone.notebook)
+    let mut opened = State::project(&phone.log)
         .pile(pile)
         .unwrap()
         .opened
         .clone();
     opened.nominal_thickness = typed(&[(ThicknessNear, "8/4")]).remove(&ThicknessNear);
-    phone.record(pile, Happening::PileOpened(Box::new(opened)));
+    phone.record(pile, Event::PileOpened(Box::new(opened)));
     for n in 1..=37 {
         let width = if n == 37 { "13.95 in" } else { "8 in" };
         let sizes = [(Length, "8 ft"), (WidthNear, width), (ThicknessNear, "52")];
-        let mark = phone.notebook.next_mark("K7", &[]).unwrap().to_string();
+        let mark = phone.log.next_mark("K7", &[]).unwrap().to_string();
         let piece = phone.plank(pile, &mark, &sizes);
         take(&mut phone, piece);
     }
     // The 38th is kept at every keystroke; the last one that was kept is what comes back.
-    let mark = phone.notebook.next_mark("K7", &[]).unwrap().to_string();
+    let mark = phone.log.next_mark("K7", &[]).unwrap().to_string();
     let mut draft = Draft::new(pile, mark.clone(), "2026-10-03T11:00:00+02:00".into());
     let piece = phone.id();
     draft.piece = Some(piece);
@@ -81,16 +81,16 @@ fn a_phone_that_dies_in_the_middle_of_a_plank() {
     drop((phone, draft));
 
     let mut opened = Phone::with("K7", read_again(&kept));
-    let before = taken(&opened.notebook, visit);
+    let before = taken(&opened.log, visit);
     assert_eq!(
         (before.0, before.1.round_dp(6)),
         (37, Decimal::new(4026, 1))
     );
     let draft = Draft::from_json(&half).unwrap();
-    assert!(Book::project(&opened.notebook).piece(piece).is_none());
+    assert!(State::project(&opened.log).piece(piece).is_none());
     // Its mark may be chalked already: nothing else gets it.
     let next = opened
-        .notebook
+        .log
         .next_mark("K7", std::slice::from_ref(&draft.mark));
     assert_ne!(next.unwrap().to_string(), mark);
 
@@ -108,11 +108,11 @@ fn a_phone_that_dies_in_the_middle_of_a_plank() {
     texts.extend([(WidthFar, "196"), (ThicknessNear, "52")]);
     opened.plank_with(piece, pile, &draft.mark, &texts);
     take(&mut opened, piece);
-    let after = taken(&opened.notebook, visit);
+    let after = taken(&opened.log, visit);
     // 2480 x 203 x 50.8 mm.
     assert_eq!(after.0, 38);
     assert_eq!((after.1 - before.1).round_dp(2), Decimal::new(1084, 2));
-    assert!(queries::doubled_marks(&Book::project(&opened.notebook)).is_empty());
+    assert!(queries::doubled_marks(&State::project(&opened.log)).is_empty());
 }
 
 /// Two phones on one day in one yard: 24 and 19 planks, five of them the same. Nothing else is alike.
@@ -170,35 +170,35 @@ fn two_phones_meet_on_a_laptop() {
     let (file_a, file_b) = (a.file(), b.file());
     let mut laptops = Vec::new();
     for order in [[&file_a, &file_b], [&file_b, &file_a]] {
-        let mut notebook = Notebook::new();
+        let mut log = Log::new();
         for file in order {
             let reading = from_file(file);
             assert!(reading.problems.is_empty());
-            let preview = queries::preview(&notebook, &reading);
-            let merged = notebook.merge(reading.accepted);
+            let preview = queries::preview(&log, &reading);
+            let merged = log.merge(reading.accepted);
             assert_eq!((preview.new, merged.altered.len()), (merged.new, 0));
         }
         for file in order {
             let again = from_file(file);
-            assert_eq!(queries::preview(&notebook, &again).new, 0);
-            assert_eq!(notebook.merge(again.accepted).new, 0);
+            assert_eq!(queries::preview(&log, &again).new, 0);
+            assert_eq!(log.merge(again.accepted).new, 0);
         }
-        assert_eq!(count(&notebook), 43);
-        assert_eq!(pairs(&Book::project(&notebook)).len(), 5);
-        laptops.push(notebook);
+        assert_eq!(count(&log), 43);
+        assert_eq!(pairs(&State::project(&log)).len(), 5);
+        laptops.push(log);
     }
     assert_eq!(laptops[0], laptops[1]);
     assert_eq!(laptops[0].to_file("x", "y"), laptops[1].to_file("x", "y"));
 
     let mut laptop = Phone::with("R2", laptops.swap_remove(0));
-    for pair in pairs(&Book::project(&laptop.notebook)) {
+    for pair in pairs(&State::project(&laptop.log)) {
         laptop.tell(pair.a, pair.b, true);
     }
-    let book = Book::project(&laptop.notebook);
-    assert_eq!(book.pieces().count(), 38);
-    assert!(pairs(&book).is_empty());
+    let state = State::project(&laptop.log);
+    assert_eq!(state.pieces().count(), 38);
+    assert!(pairs(&state).is_empty());
     // Both readings are kept, one is in use.
-    let shared = book.pieces().find(|piece| !piece.also.is_empty()).unwrap();
+    let shared = state.pieces().find(|piece| !piece.also.is_empty()).unwrap();
     let weight = &shared.readings[&WeightWhole];
     let mut both: Vec<&str> = weight
         .earlier
@@ -211,32 +211,32 @@ fn two_phones_meet_on_a_laptop() {
     assert_eq!(shared.marks.len(), 2);
     // The other order and the files once more change nothing.
     let told = laptop.file();
-    let mut other = Notebook::new();
+    let mut other = Log::new();
     for file in [&told, &file_b, &file_a, &told] {
         other.merge(from_file(file).accepted);
     }
-    assert_eq!(other, laptop.notebook);
+    assert_eq!(other, laptop.log);
     assert_eq!(count(&other), 38);
 }
 
 #[test]
 fn a_true_twin_told_different_is_never_offered_again() {
     let (a, b) = two_phones();
-    let mut laptop = Phone::with("R2", a.notebook);
+    let mut laptop = Phone::with("R2", a.log);
     laptop
-        .notebook
-        .merge(b.notebook.entries().cloned().collect::<Vec<_>>());
-    let offered = pairs(&Book::project(&laptop.notebook));
+        .log
+        .merge(b.log.entries().cloned().collect::<Vec<_>>());
+    let offered = pairs(&State::project(&laptop.log));
     laptop.tell(offered[0].a, offered[0].b, false);
-    let left = pairs(&Book::project(&laptop.notebook));
+    let left = pairs(&State::project(&laptop.log));
     assert_eq!(left.len(), 4);
     assert!(
         left.iter()
             .all(|p| (p.a, p.b) != (offered[0].a, offered[0].b))
     );
-    let mut elsewhere = Notebook::new();
+    let mut elsewhere = Log::new();
     elsewhere.merge(from_file(&laptop.file()).accepted);
-    assert_eq!(pairs(&Book::project(&elsewhere)).len(), 4);
+    assert_eq!(pairs(&State::project(&elsewhere)).len(), 4);
     assert_eq!(count(&elsewhere), 43);
 }
 
@@ -244,7 +244,7 @@ fn a_true_twin_told_different_is_never_offered_again() {
 fn a_file_read_and_written_again_is_the_same_byte_for_byte() {
     let (a, _) = two_phones();
     let first = a.file();
-    let mut laptop = Notebook::new();
+    let mut laptop = Log::new();
     laptop.merge(from_file(&first).accepted);
     assert_eq!(laptop.to_file("0.1.0", "2026-10-03T18:00:00+02:00"), first);
 }
@@ -253,7 +253,7 @@ fn a_file_read_and_written_again_is_the_same_byte_for_byte() {
 fn after_storage_is_lost_no_mark_is_given_twice() {
     let mut phone = Phone::new("K7");
     let (_, pile) = phone.pile();
-    let next = |phone: &Phone| phone.notebook.next_mark("K7", &[]).unwrap();
+    let next = |phone: &Phone| phone.log.next_mark("K7", &[]).unwrap();
     let add = |phone: &mut Phone| {
         let mark = next(phone).to_string();
         phone.plank(pile, &mark, &[(Length, "2620")])
@@ -268,57 +268,57 @@ fn after_storage_is_lost_no_mark_is_given_twice() {
     // The last one is taken back, but its mark stands on the wood.
     let mark = next(&phone).to_string();
     let piece = phone.id();
-    let marked = phone.record(piece, Happening::Marked(Marked { mark, pile }));
-    let gone = Happening::Withdrawn(Withdrawn {});
+    let marked = phone.record(piece, Event::Marked(Marked { mark, pile }));
+    let gone = Event::Withdrawn(Withdrawn {});
     phone.correct(piece, gone, vec![marked.id]);
     let on_the_laptop = phone.file();
     let last = next(&phone);
 
     let mut restored = Phone::with("K7", read_again(&exported));
-    assert_eq!(count(&restored.notebook), 31);
+    assert_eq!(count(&restored.log), 31);
     let reused = next(&restored);
     assert!(reused < last);
     // The laptop knows better: once its file is in, the number is above all of them.
-    restored.notebook.merge(from_file(&on_the_laptop).accepted);
-    assert_eq!(count(&restored.notebook), 34);
+    restored.log.merge(from_file(&on_the_laptop).accepted);
+    assert_eq!(count(&restored.log), 34);
     assert_eq!(next(&restored), last);
     // Another device's numbers are its own.
-    let other = restored.notebook.next_mark("M4", &[]).unwrap();
+    let other = restored.log.next_mark("M4", &[]).unwrap();
     assert_eq!((other.device(), other.number()), ("M4".to_owned(), 1));
 
     // A number used twice all the same is found when the records meet.
     let mut careless = Phone::with("K7", read_again(&exported));
     let twin = careless.plank(pile, &reused.to_string(), &[(Length, "2000")]);
-    careless.notebook.merge(from_file(&on_the_laptop).accepted);
-    let book = Book::project(&careless.notebook);
-    let doubled = queries::doubled_marks(&book);
+    careless.log.merge(from_file(&on_the_laptop).accepted);
+    let state = State::project(&careless.log);
+    let doubled = queries::doubled_marks(&state);
     assert_eq!(doubled.len(), 1);
     assert!(doubled[0].pieces.contains(&twin));
-    assert!(!queries::clones(&book).is_empty());
+    assert!(!queries::clones(&state).is_empty());
 }
 
 /// Records a wood as typed; gives what it is about and the entry.
 fn add_wood(phone: &mut Phone, of: Option<(Uuid, Uuid)>, wood: &WoodTyped) -> (Uuid, Uuid) {
     let about = of.map_or_else(|| phone.id(), |(about, _)| about);
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     let added = wood
-        .added(&book, &about.to_string(), Units::Metric)
+        .added(&state, &about.to_string(), Units::Metric)
         .unwrap();
     let replaced = of.map(|(_, entry)| entry).into_iter().collect();
-    let happening = Happening::WoodAdded(Box::new(added));
-    (about, phone.correct(about, happening, replaced).id)
+    let event = Event::WoodAdded(Box::new(added));
+    (about, phone.correct(about, event, replaced).id)
 }
 
 /// The wood of a plank, as a file of its record tells it elsewhere.
 fn wood_of(phone: &Phone, piece: Uuid) -> Option<Species> {
-    let book = Book::project(&read_again(&phone.file()));
-    queries::wood_of(&book, queries::species_of(&book, book.piece(piece)?)?)
+    let state = State::project(&read_again(&phone.file()));
+    queries::wood_of(&state, queries::species_of(&state, state.piece(piece)?)?)
 }
 
 #[test]
 fn a_wood_with_only_a_name_is_recorded_and_named_later() {
     let mut phone = Phone::new("K7");
-    let named = queries::wood_named(&Book::project(&phone.notebook), "river cherry").unwrap();
+    let named = queries::wood_named(&State::project(&phone.log), "river cherry").unwrap();
     assert_eq!(named.id, None);
     let (_, pile) = phone.pile_of(named);
     let piece = phone.plank(pile, "C1", &[(Length, "2620"), (WidthNear, "204")]);
@@ -351,30 +351,30 @@ fn a_wood_with_only_a_name_is_recorded_and_named_later() {
     // A change replaces; what was typed and where it is from are kept.
     wood.numbers.push(number(OwnNumber::Radial, "4.2"));
     let second = add_wood(&mut phone, Some(first), &wood);
-    let book = Book::project(&phone.notebook);
-    assert_eq!((book.woods().len(), book.disputes().len()), (1, 0));
-    let kept = &book.woods()[&first.0.to_string()].added.numbers["shrinkage_radial"];
+    let state = State::project(&phone.log);
+    assert_eq!((state.woods().len(), state.disputes().len()), (1, 0));
+    let kept = &state.woods()[&first.0.to_string()].added.numbers["shrinkage_radial"];
     assert_eq!((kept.value, kept.typed.as_str()), (4.2, "4.2 %"));
     assert_eq!(kept.source, "two boards, weighed and dried");
     assert_eq!(
-        WoodTyped::of(&book.woods()[&first.0.to_string()].added, Units::Inch).name,
+        WoodTyped::of(&state.woods()[&first.0.to_string()].added, Units::Inch).name,
         "River Cherry"
     );
 
     // Taken back, the name alone stays, and nothing waits for a beginning that is missing.
-    let begun = book.begun_by(second.0);
+    let begun = state.begun_by(second.0);
     assert_eq!(begun, [first.1, second.1]);
-    phone.correct(second.0, Happening::Withdrawn(Withdrawn {}), begun);
+    phone.correct(second.0, Event::Withdrawn(Withdrawn {}), begun);
     assert_eq!(wood_of(&phone, piece), None);
-    assert!(queries::orphans(&Book::project(&phone.notebook)).is_empty());
+    assert!(queries::orphans(&State::project(&phone.log)).is_empty());
 }
 
 #[test]
 fn a_wood_that_can_not_be_kept_says_why() {
     let mut phone = Phone::new("K7");
     let fault = |phone: &Phone, wood: &WoodTyped| {
-        let book = Book::project(&phone.notebook);
-        wood.added(&book, "new", Units::Metric)
+        let state = State::project(&phone.log);
+        wood.added(&state, "new", Units::Metric)
             .unwrap_err()
             .to_string()
     };
@@ -405,20 +405,15 @@ fn a_wood_that_can_not_be_kept_says_why() {
 #[test]
 fn nothing_depends_on_the_order_of_arrival() {
     let (a, b) = two_phones();
-    let mut entries: Vec<Entry> = a
-        .notebook
-        .entries()
-        .chain(b.notebook.entries())
-        .cloned()
-        .collect();
-    let mut straight = Notebook::new();
+    let mut entries: Vec<Entry> = a.log.entries().chain(b.log.entries()).cloned().collect();
+    let mut straight = Log::new();
     straight.merge(entries.clone());
     entries.reverse();
-    let mut turned = Notebook::new();
+    let mut turned = Log::new();
     turned.merge(entries);
     assert_eq!(straight, turned);
-    assert_eq!(Book::project(&straight), Book::project(&turned));
-    assert_eq!(Book::project(&straight).piece(Uuid::nil()), None);
+    assert_eq!(State::project(&straight), State::project(&turned));
+    assert_eq!(State::project(&straight).piece(Uuid::nil()), None);
 }
 
 #[test]
@@ -426,18 +421,12 @@ fn what_was_decided_last_is_where_a_plank_is() {
     let mut phone = Phone::new("K7");
     let (_, pile) = phone.pile();
     let plank = phone.plank(pile, "A7", &A7);
-    let life = |phone: &Phone| {
-        Book::project(&phone.notebook)
-            .piece(plank)
-            .unwrap()
-            .life()
-            .0
-    };
+    let life = |phone: &Phone| State::project(&phone.log).piece(plank).unwrap().life().0;
     assert_eq!(life(&phone), Life::AtYard);
     for (decision, wanted) in [
         (Decision::SetAside, Life::AtYard),
         (Decision::Leave, Life::Left),
-        (Decision::Take, Life::Taken),
+        (Decision::Take, Life::Reading),
     ] {
         let judged = Judged {
             decision,
@@ -446,7 +435,7 @@ fn what_was_decided_last_is_where_a_plank_is() {
             score: None,
             weakest: None,
         };
-        phone.record(plank, Happening::Judged(judged));
+        phone.record(plank, Event::Judged(judged));
         assert_eq!(life(&phone), wanted);
     }
 }

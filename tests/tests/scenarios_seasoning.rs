@@ -3,10 +3,10 @@
 
 use stillwood_core::plank::{Field, Instruments, Reason};
 use stillwood_core::quantity::{celsius, in_mm};
-use stillwood_core::record::Book;
+use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Checked, Discarded, End, Happening, Kind, Missing, Notebook, Placed, RestLine, StageCount,
+    Checked, Discarded, End, Event, Log, Missing, PieceKind, Placed, RestLine, StageCount,
     StageSet, child_marks, due_by_day, due_by_shelf,
 };
 use stillwood_core::season::{
@@ -41,7 +41,7 @@ fn a_year_away() -> (Phone, Vec<Uuid>) {
     };
     let stage = Stage::Pieces;
     let set = StageSet { stage, terms };
-    phone.record(pile, Happening::StageSet(Box::new(set)));
+    phone.record(pile, Event::StageSet(Box::new(set)));
     for n in 0..3 {
         let plank = phone.plank(pile, &format!("Q{n}"), &A7);
         let thirds: Vec<(String, f64, f64)> = (0..3)
@@ -68,10 +68,10 @@ fn a_year_away() -> (Phone, Vec<Uuid>) {
 fn a_year_away_everything_is_there_and_ripe() {
     let (mut phone, laminates) = a_year_away();
     let opened = day("2026-10-20") + chrono::Duration::days(402);
-    let mut again = Notebook::new();
+    let mut again = Log::new();
     again.merge(from_file(&phone.file()).accepted);
-    assert_eq!(Book::project(&again), Book::project(&phone.notebook));
-    let lines = queries::resting(&Book::project(&again), opened, feeler(), scale());
+    assert_eq!(State::project(&again), State::project(&phone.log));
+    let lines = queries::resting(&State::project(&again), opened, feeler(), scale());
     assert_eq!(lines.len(), 64 + 9);
     for line in &lines {
         let ready = line.ready.as_ref().unwrap();
@@ -88,7 +88,7 @@ fn a_year_away_everything_is_there_and_ripe() {
     // Counted from the day on which it was last looked at: the 183rd and the 210th.
     let counted = |due: &str| (day(due) - day("2026-10-20")).num_days() + 1;
     assert_eq!((counted("2027-04-20"), counted("2027-05-17")), (183, 210));
-    let due = queries::due(&Book::project(&again), lines, opened, scale());
+    let due = queries::due(&State::project(&again), lines, opened, scale());
     let shelves = due_by_shelf(due);
     let found: Vec<(&str, usize)> = shelves
         .iter()
@@ -102,16 +102,16 @@ fn a_year_away_everything_is_there_and_ripe() {
     // The box was flooded: three are not found, and count neither way.
     phone.set_day("2027-11-26");
     for lost in &laminates[61..] {
-        phone.record(*lost, Happening::Missing(Missing {}));
+        phone.record(*lost, Event::Missing(Missing {}));
     }
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     assert_eq!(
-        queries::resting(&book, opened, feeler(), scale()).len(),
+        queries::resting(&state, opened, feeler(), scale()).len(),
         61 + 9
     );
-    assert_eq!(queries::missing_wood(&book).count(), 3);
+    assert_eq!(queries::missing_wood(&state).count(), 3);
     let total = |phone: &Phone| {
-        let counts = queries::stage_counts(&Book::project(&phone.notebook), Kind::Laminate);
+        let counts = queries::stage_counts(&State::project(&phone.log), PieceKind::Laminate);
         counts
             .values()
             .fold(StageCount::default(), |sum, one| StageCount {
@@ -123,15 +123,15 @@ fn a_year_away_everything_is_there_and_ripe() {
     };
     assert_eq!((total(&phone).waiting, total(&phone).missing), (61, 3));
     let place = "shelf 2".into();
-    phone.record(laminates[61], Happening::Placed(Placed { place }));
+    phone.record(laminates[61], Event::Placed(Placed { place }));
     let reasons = vec![Reason::Moved];
-    phone.record(laminates[62], Happening::Discarded(Discarded { reasons }));
+    phone.record(laminates[62], Event::Discarded(Discarded { reasons }));
     let now = total(&phone);
     assert_eq!((now.waiting, now.missing, now.failed), (62, 1, 1));
-    let gone = Book::project(&phone.notebook);
+    let gone = State::project(&phone.log);
     let gone = gone.piece(laminates[62]).unwrap().work.end.clone().unwrap();
     assert!(matches!(
-        gone.said,
+        gone.payload,
         End::Discarded(_, Some(Stage::Laminates))
     ));
 }
@@ -163,8 +163,8 @@ fn moved_since_last_flat() {
             (Field::Crook, crook),
         ];
         phone.check(piece, &zero);
-        let book = Book::project(&phone.notebook);
-        queries::moved(&book, book.piece(piece).unwrap(), feeler())
+        let state = State::project(&phone.log);
+        queries::moved(&state, state.piece(piece).unwrap(), feeler())
             .pop()
             .unwrap()
     };
@@ -188,8 +188,8 @@ fn moved_since_last_flat() {
     phone.flatten(piece);
     phone.set_day("2027-09-01");
     phone.nothing_moved(piece);
-    let book = Book::project(&phone.notebook);
-    let checks = queries::moved(&book, book.piece(piece).unwrap(), feeler());
+    let state = State::project(&phone.log);
+    let checks = queries::moved(&state, state.piece(piece).unwrap(), feeler());
     let last = checks.last().unwrap();
     assert_eq!(last.flat_on, Some(day("2027-08-01")));
     assert_eq!(last.movement, Movement::Steady);
@@ -202,17 +202,17 @@ fn moved_since_last_flat() {
 #[test]
 fn a_date_and_two_checks_end_a_rest() {
     let (phone, _, _) = to_the_rack();
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     let laminate = |line: &RestLine| line.mark == "A7b2";
     let at = |today| {
-        let lines = queries::resting(&book, day(today), feeler(), scale());
+        let lines = queries::resting(&state, day(today), feeler(), scale());
         lines.into_iter().find(laminate).unwrap().ready.unwrap()
     };
     assert_eq!(at("2027-12-10").ready(), Ready::Yes);
     assert_eq!(at("2027-12-02").ready(), Ready::No);
     assert_eq!(at("2027-12-02").date, DateKey::DueSoon);
     // The maker's own terms hold for what rests already.
-    let mut longer = Phone::with("M4", phone.notebook.clone());
+    let mut longer = Phone::with("M4", phone.log.clone());
     let terms = StageLimits {
         months: 12,
         ..StageLimits::supplied(Stage::Laminates)
@@ -220,9 +220,9 @@ fn a_date_and_two_checks_end_a_rest() {
     let stage = Stage::Laminates;
     let about = longer.id();
     let set = StageSet { stage, terms };
-    longer.record(about, Happening::StageSet(Box::new(set)));
-    let book = Book::project(&longer.notebook);
-    let line = queries::resting(&book, day("2027-12-10"), feeler(), scale());
+    longer.record(about, Event::StageSet(Box::new(set)));
+    let state = State::project(&longer.log);
+    let line = queries::resting(&state, day("2027-12-10"), feeler(), scale());
     let line = line.into_iter().find(laminate).unwrap();
     assert_eq!(line.ready.unwrap().due, day("2028-06-03"));
 }
@@ -234,7 +234,7 @@ fn what_was_not_weighed_is_nowhere_called_ready() {
     let mut phone = Phone::new("K7");
     phone.set_day("2026-11-01");
     let plank = bought(&mut phone, "A7");
-    let marks = child_marks("A7", Kind::Laminate, 3);
+    let marks = child_marks("A7", PieceKind::Laminate, 3);
     let laminates = phone.rip(plank, &marks, 16.0);
     for laminate in &laminates {
         phone.flatten(*laminate);
@@ -253,8 +253,8 @@ fn what_was_not_weighed_is_nowhere_called_ready() {
             phone.nothing_moved(*laminate);
         }
     }
-    let (book, today) = (Book::project(&phone.notebook), day("2027-05-02"));
-    let lines = queries::resting(&book, today, feeler(), scale());
+    let (state, today) = (State::project(&phone.log), day("2027-05-02"));
+    let lines = queries::resting(&state, today, feeler(), scale());
     let rests = |piece: Uuid| {
         let line = lines.iter().find(|line| line.piece == piece).unwrap();
         line.ready.unwrap()
@@ -270,7 +270,7 @@ fn what_was_not_weighed_is_nowhere_called_ready() {
         ]
     );
     let tools = Instruments::default();
-    let (stock, _) = queries::laminates_to_glue(&book, &lines, today, feeler(), &tools);
+    let (stock, _) = queries::laminates_to_glue(&state, &lines, today, feeler(), &tools);
     let glue: Vec<(&str, Ready, &str)> = stock
         .iter()
         .map(|one| (one.mark.as_str(), one.ready, one.rest))
@@ -292,10 +292,10 @@ fn what_was_not_weighed_is_nowhere_called_ready() {
             ),
         ]
     );
-    let (wood, _) = queries::wood_in_hand(&book, &[], &lines, 8, today);
+    let (wood, _) = queries::wood_in_hand(&state, &[], &lines, 8, today);
     let ready: Vec<bool> = wood.iter().map(|one| one.is_ready()).collect();
     assert_eq!(ready, [true, false, false]);
-    let due = queries::due(&book, lines.clone(), today, scale());
+    let due = queries::due(&state, lines.clone(), today, scale());
     let due: Vec<(String, String)> = due_by_day(due, today)
         .into_iter()
         .map(|(when, of)| (when.in_words(), of[0].mark.clone()))
@@ -314,10 +314,10 @@ fn what_was_not_weighed_is_nowhere_called_ready() {
 #[test]
 fn four_blanks_by_next_spring() {
     let (phone, _) = a_year_away();
-    let book = Book::project(&phone.notebook);
-    let rests = queries::least_rests(&book);
+    let state = State::project(&phone.log);
+    let rests = queries::least_rests(&state);
     // Each of the nine pieces is expected to give four laminates.
-    let held = queries::held(&book, &|_| 4);
+    let held = queries::held(&state, &|_| 4);
     let today = day("2027-01-10");
     let found = earliest_blanks(&held, 5, &rests, today).unwrap();
     assert_eq!(found.len(), (64 + 9 * 4) / 5);
@@ -337,11 +337,11 @@ fn how_long_laminates_last_counts_what_rests_up_to_today() {
     phone.set_day("2026-01-01");
     let pieces = phone.crosscut(plank, &[("A7a", 80.0, 1030.0)]);
     phone.set_day("2026-07-01");
-    let marks = child_marks("A7a", Kind::Laminate, 6);
+    let marks = child_marks("A7a", PieceKind::Laminate, 6);
     let laminates = phone.rip(pieces[0], &marks, 16.0);
     let throw_out = |phone: &mut Phone, laminate: Uuid, why| {
         let reasons = vec![why];
-        phone.record(laminate, Happening::Discarded(Discarded { reasons }));
+        phone.record(laminate, Event::Discarded(Discarded { reasons }));
     };
     phone.set_day("2026-10-01");
     throw_out(&mut phone, laminates[0], Reason::Sprang);
@@ -350,8 +350,8 @@ fn how_long_laminates_last_counts_what_rests_up_to_today() {
     phone.glue("B1", &laminates[2..4], "0417");
     phone.set_day("2027-01-01");
     throw_out(&mut phone, laminates[4], Reason::Moved);
-    let book = Book::project(&phone.notebook);
-    let lasting = queries::lasting(&book, Some(Kind::Laminate), day("2027-03-01"));
+    let state = State::project(&phone.log);
+    let lasting = queries::lasting(&state, Some(PieceKind::Laminate), day("2027-03-01"));
     assert_eq!((lasting.failed, lasting.waiting, lasting.left), (2, 1, 3));
     // 1 of 6 after three months; then one, miscut, and two that were glued are out of sight: 1 of 2.
     let at = |months| still_in(&lasting.watched, months).unwrap();
@@ -363,19 +363,19 @@ fn how_long_laminates_last_counts_what_rests_up_to_today() {
     assert!(told.notes[0].contains("1 of the 6") && told.notes[0].contains("1 of the 2"));
     // The piece and the blank are counted with all, the plank is not.
     assert_eq!(
-        queries::lasting(&book, None, day("2027-03-01"))
+        queries::lasting(&state, None, day("2027-03-01"))
             .watched
             .len(),
         8
     );
     assert_eq!(
-        queries::lasting(&book, None, day("2026-06-30"))
+        queries::lasting(&state, None, day("2026-06-30"))
             .watched
             .len(),
         1
     );
     // The calendar's years come round after 400: 4800 months to the day.
-    let far = queries::lasting(&book, Some(Kind::Laminate), day("2426-07-01"));
+    let far = queries::lasting(&state, Some(PieceKind::Laminate), day("2426-07-01"));
     let longest = far.watched.iter().map(|one| one.time).fold(0.0, f64::max);
     assert!((longest - 4800.0).abs() < 1e-9, "{longest}");
 }

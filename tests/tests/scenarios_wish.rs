@@ -7,7 +7,7 @@ use stillwood_core::plank::Field;
 use stillwood_core::quantity::mm;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Book, Expected, Happening, InHandCount, Kind, Life, NotCounted, Reserved, SpeciesNamed,
+    Event, Expected, InHandCount, Life, NotCounted, PieceKind, Reserved, SpeciesNamed, State,
     WishAnswer, Wished, WoodInHand,
 };
 use stillwood_core::season::{FEELER_MM, Stage, Standing};
@@ -26,36 +26,33 @@ fn wish(blanks: u32, by: Option<&str>) -> Wished {
 }
 
 /// What is in hand on a day, of any wood.
-fn in_hand(book: &Book, today: &str) -> (Vec<WoodInHand>, NotCounted) {
-    let lines = queries::resting(book, day(today), mm(FEELER_MM), scale());
-    queries::wood_in_hand(book, &[], &lines, 8, day(today))
+fn in_hand(state: &State, today: &str) -> (Vec<WoodInHand>, NotCounted) {
+    let lines = queries::resting(state, day(today), mm(FEELER_MM), scale());
+    queries::wood_in_hand(state, &[], &lines, 8, day(today))
 }
 
 fn say(phone: &mut Phone, wish: Wished) -> Uuid {
     let about = phone.id();
-    phone.record(about, Happening::Wished(Box::new(wish))).id
+    phone.record(about, Event::Wished(Box::new(wish))).id
 }
 
 #[test]
 fn the_last_wish_said_is_in_force_and_travels_in_the_file() {
     let mut phone = Phone::new("K7");
-    assert_eq!(queries::wish(&Book::project(&phone.notebook)), None);
+    assert_eq!(queries::wish(&State::project(&phone.log)), None);
     say(&mut phone, wish(4, None));
     let more = wish(10, Some("2029-05-01"));
     assert_eq!(more.confidence(), 0.9);
     let said = say(&mut phone, more.clone());
-    let book = Book::project(&phone.notebook);
-    assert_eq!(queries::wish(&book).unwrap().0, &more);
-    assert!(queries::orphans(&book).is_empty());
+    let state = State::project(&phone.log);
+    assert_eq!(queries::wish(&state).unwrap().0, &more);
+    assert!(queries::orphans(&state).is_empty());
     let mut other = Phone::new("R4");
-    other.notebook.merge(from_file(&phone.file()).accepted);
-    assert_eq!(
-        queries::wish(&Book::project(&other.notebook)).unwrap().0,
-        &more
-    );
+    other.log.merge(from_file(&phone.file()).accepted);
+    assert_eq!(queries::wish(&State::project(&other.log)).unwrap().0, &more);
     phone.take_back(said);
     assert_eq!(
-        queries::wish(&Book::project(&phone.notebook)).unwrap().0,
+        queries::wish(&State::project(&phone.log)).unwrap().0,
         &wish(4, None)
     );
 }
@@ -63,12 +60,19 @@ fn the_last_wish_said_is_in_force_and_travels_in_the_file() {
 #[test]
 fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
     let (mut phone, _, blank) = to_the_rack();
-    let kinds = |wood: &[WoodInHand]| -> Vec<Kind> { wood.iter().map(|one| one.kind).collect() };
-    let (wood, not) = in_hand(&Book::project(&phone.notebook), "2027-12-11");
-    let laminate = Kind::Laminate;
+    let kinds =
+        |wood: &[WoodInHand]| -> Vec<PieceKind> { wood.iter().map(|one| one.kind).collect() };
+    let (wood, not) = in_hand(&State::project(&phone.log), "2027-12-11");
+    let laminate = PieceKind::Laminate;
     assert_eq!(
         kinds(&wood),
-        [laminate, laminate, laminate, Kind::Piece, Kind::Blank]
+        [
+            laminate,
+            laminate,
+            laminate,
+            PieceKind::Piece,
+            PieceKind::Blank
+        ]
     );
     assert_eq!(not, NotCounted::default());
     // The laminates have rested and kept their shape; the piece is 560 mm, no part of the spec fits.
@@ -84,22 +88,22 @@ fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
     assert_eq!((count.expected, count.unknown), (0, 1));
     // A blank kept for somebody is no blank for the wish, a laminate that moved none either.
     let name = "a customer".to_owned();
-    phone.record(blank, Happening::Reserved(Reserved { name, until: None }));
+    phone.record(blank, Event::Reserved(Reserved { name, until: None }));
     phone.set_day("2028-01-10");
     phone.check(wood[0].piece, &[(Field::Crook, "+2.0")]);
-    let (wood, not) = in_hand(&Book::project(&phone.notebook), "2028-01-11");
-    assert_eq!(kinds(&wood), [laminate, laminate, Kind::Piece]);
+    let (wood, not) = in_hand(&State::project(&phone.log), "2028-01-11");
+    assert_eq!(kinds(&wood), [laminate, laminate, PieceKind::Piece]);
     assert_eq!((not.moved, not.kept), (1, 1));
     // Of another wood there is none.
-    let book = Book::project(&phone.notebook);
-    let lines = queries::resting(&book, day("2028-01-11"), mm(FEELER_MM), scale());
+    let state = State::project(&phone.log);
+    let lines = queries::resting(&state, day("2028-01-11"), mm(FEELER_MM), scale());
     let named = |text: &str| SpeciesNamed {
         id: None,
         text: text.into(),
     };
     let today = day("2028-01-11");
     let of = |text| {
-        queries::wood_in_hand(&book, &[named(text)], &lines, 8, today)
+        queries::wood_in_hand(&state, &[named(text)], &lines, 8, today)
             .0
             .len()
     };
@@ -110,8 +114,8 @@ fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
 fn what_was_kept_until_a_day_is_in_hand_again_after_it() {
     let (mut phone, _, resting) = to_the_rack();
     // Another that was not set to rest, of what is left of the plank.
-    let laminates: Vec<Uuid> = queries::stock(&Book::project(&phone.notebook))
-        .filter(|piece| piece.work.kind == Kind::Laminate)
+    let laminates: Vec<Uuid> = queries::stock(&State::project(&phone.log))
+        .filter(|piece| piece.work.kind == PieceKind::Laminate)
         .map(|piece| piece.id)
         .collect();
     let idle = phone.glue("B013", &laminates[..2], "0417");
@@ -120,16 +124,16 @@ fn what_was_kept_until_a_day_is_in_hand_again_after_it() {
             name: "a customer".into(),
             until: Some(day("2028-01-31")),
         };
-        phone.record(blank, Happening::Reserved(kept));
+        phone.record(blank, Event::Reserved(kept));
     }
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     let blanks = |today| {
-        let (wood, not) = in_hand(&book, today);
+        let (wood, not) = in_hand(&state, today);
         (InHandCount::of(&wood).blanks, not.kept)
     };
     assert_eq!(blanks("2028-01-31"), (0, 2), "the last day is one of them");
     assert_eq!(blanks("2028-02-01"), (2, 0));
-    let life = |today| book.piece(idle).unwrap().life_on(day(today)).0;
+    let life = |today| state.piece(idle).unwrap().life_on(day(today)).0;
     assert_eq!(life("2028-01-31"), Life::Reserved);
     assert_eq!(life("2028-02-01"), Life::InShop);
 }
@@ -143,11 +147,11 @@ fn planks_and_pieces_count_with_what_those_like_them_gave() {
         let place = "floor".into();
         phone.record(
             plank,
-            Happening::Placed(stillwood_core::record::Placed { place }),
+            Event::Placed(stillwood_core::record::Placed { place }),
         );
     }
     let expected = |phone: &Phone, mark: &str| {
-        let (wood, _) = in_hand(&Book::project(&phone.notebook), "2027-01-01");
+        let (wood, _) = in_hand(&State::project(&phone.log), "2027-01-01");
         wood.iter().find(|one| one.mark == mark).unwrap().laminates
     };
     let fits = expected(&phone, "B1");
@@ -168,19 +172,19 @@ fn planks_and_pieces_count_with_what_those_like_them_gave() {
 }
 
 /// What a wish takes of what [`laminates_ready`] has, under a share of nine in ten.
-fn asked(book: &Book, wish: &Wished, today: &str) -> WishAnswer {
-    let (wood, _) = in_hand(book, today);
+fn asked(state: &State, wish: &Wished, today: &str) -> WishAnswer {
+    let (wood, _) = in_hand(state, today);
     let expected = Expected {
         per_plank: 8,
         share_unknown: 0.9,
         by_own_counts: true,
     };
     queries::wish_answer(
-        book,
+        state,
         wish,
         &wood,
         expected,
-        &queries::least_rests(book),
+        &queries::least_rests(state),
         day(today),
     )
 }
@@ -188,27 +192,30 @@ fn asked(book: &Book, wish: &Wished, today: &str) -> WishAnswer {
 #[test]
 fn forward_and_back_from_eight_ripe_laminates_and_a_plank() {
     let (phone, _, _) = laminates_ready();
-    let book = Book::project(&phone.notebook);
+    let state = State::project(&phone.log);
     let today = "2026-04-01";
-    let (wood, _) = in_hand(&book, today);
+    let (wood, _) = in_hand(&state, today);
     let ahead =
-        queries::plan_ahead(&book, &wood, 5, &queries::least_rests(&book), day(today)).unwrap();
+        queries::plan_ahead(&state, &wood, 5, &queries::least_rests(&state), day(today)).unwrap();
     // Five are glued today and rest half a year; three wait for the plank, cut today.
-    let plank = wood.iter().find(|one| one.kind == Kind::Plank).unwrap();
+    let plank = wood
+        .iter()
+        .find(|one| one.kind == PieceKind::Plank)
+        .unwrap();
     let blanks = (8 + plank.laminates) / 5;
     assert_eq!(ahead.blanks.len(), blanks as usize);
     assert_eq!(ahead.blanks[..2], [day("2026-10-01"), day("2027-10-01")]);
-    let lots: Vec<(Kind, usize, Option<NaiveDate>)> = ahead
+    let lots: Vec<(PieceKind, usize, Option<NaiveDate>)> = ahead
         .lots
         .iter()
         .map(|lot| (lot.kind, lot.pieces.len(), lot.blank_on()))
         .collect();
-    let ripe = (Kind::Laminate, 8, Some(day("2026-10-01")));
-    assert_eq!(lots, [ripe, (Kind::Plank, 1, Some(day("2027-10-01")))]);
+    let ripe = (PieceKind::Laminate, 8, Some(day("2026-10-01")));
+    assert_eq!(lots, [ripe, (PieceKind::Plank, 1, Some(day("2027-10-01")))]);
     assert_eq!(ahead.lots[1].standing, Standing::Plank);
     assert_eq!(ahead.lots[0].keys.values().sum::<usize>(), 8);
     // One blank by autumn: the laminates are ready, so only the blank itself may fail.
-    let one = asked(&book, &wish(1, Some("2026-10-01")), today);
+    let one = asked(&state, &wish(1, Some("2026-10-01")), today);
     let start = one.start.unwrap();
     assert!((start.chance_in_hand() - 0.9).abs() < 1e-9 && start.planks == Some(0));
     assert_eq!((one.in_time.laminates, one.in_time.planks), (8, 0));
@@ -217,17 +224,17 @@ fn forward_and_back_from_eight_ripe_laminates_and_a_plank() {
     assert_eq!(latest.glue_by, day("2026-04-01"));
     assert_eq!(latest.too_late(day(today)), ["cut planks", "rip pieces"]);
     // A day sooner nothing can be ready.
-    let none = asked(&book, &wish(1, Some("2026-09-30")), today);
+    let none = asked(&state, &wish(1, Some("2026-09-30")), today);
     assert_eq!(none.start.unwrap().chance_in_hand(), 0.0);
     // Without a day the plank counts too, and more can be bought.
-    let any = asked(&book, &wish(3, None), today);
+    let any = asked(&state, &wish(3, None), today);
     assert!(any.latest.is_none() && any.planks_in_time);
     assert_eq!((any.in_time.laminates, any.in_time.planks), (8, 1));
     let start = any.start.unwrap();
     assert!(start.chances.is_sorted() && start.chance() >= 0.9);
     assert_eq!(
         start.known_badly(),
-        [Kind::Piece, Kind::Laminate, Kind::Blank]
+        [PieceKind::Piece, PieceKind::Laminate, PieceKind::Blank]
     );
 }
 
@@ -235,20 +242,20 @@ fn forward_and_back_from_eight_ripe_laminates_and_a_plank() {
 fn the_yard_is_told_planks_footage_and_money_that_are_still_short() {
     let mut phone = Phone::new("K7");
     let (visit, pile) = phone.pile();
-    let mut opened = Book::project(&phone.notebook)
+    let mut opened = State::project(&phone.log)
         .pile(pile)
         .unwrap()
         .opened
         .clone();
     opened.nominal_thickness = Some(taken(50.8, "mm"));
-    let begun = Book::project(&phone.notebook).begun_by(pile);
-    phone.correct(pile, Happening::PileOpened(Box::new(opened)), begun);
+    let begun = State::project(&phone.log).begun_by(pile);
+    phone.correct(pile, Event::PileOpened(Box::new(opened)), begun);
     let needed = |phone: &Phone, today: &str| {
-        let book = Book::project(&phone.notebook);
-        let tally = queries::tally_of(&book, visit).unwrap();
-        let (wood, _) = in_hand(&book, today);
-        let paces = queries::paces(&book, mm(FEELER_MM), day(today));
-        queries::still_to_buy(&book, visit, &tally, &wood, &paces, day(today)).unwrap()
+        let state = State::project(&phone.log);
+        let tally = queries::tally_of(&state, visit).unwrap();
+        let (wood, _) = in_hand(&state, today);
+        let paces = queries::paces(&state, mm(FEELER_MM), day(today));
+        queries::still_to_buy(&state, visit, &tally, &wood, &paces, day(today)).unwrap()
     };
     let today = "2026-10-03";
     // Nothing taken: the wish is the spec's, and what planks are like is not known.
@@ -265,7 +272,7 @@ fn the_yard_is_told_planks_footage_and_money_that_are_still_short() {
             score: None,
             weakest: None,
         };
-        phone.record(plank, Happening::Judged(judged));
+        phone.record(plank, Event::Judged(judged));
     };
     for mark in ["A7", "B1"] {
         take(&mut phone, mark);
@@ -291,7 +298,7 @@ fn the_yard_is_told_planks_footage_and_money_that_are_still_short() {
     );
     assert!(small.planks().unwrap() < still);
     // A piece of a plank that was cut counts as in hand, with its laminates.
-    let plank = queries::taken_on(&Book::project(&phone.notebook), visit)[0].id;
+    let plank = queries::taken_on(&State::project(&phone.log), visit)[0].id;
     let pieces = phone.crosscut(plank, &[("A7a", 80.0, 1030.0), ("A7b", 1033.2, 1983.2)]);
     phone.rest(pieces[0], Stage::Pieces, "shelf");
     let cut = needed(&phone, "2026-10-04");
@@ -305,12 +312,12 @@ proptest! {
     #[test]
     fn time_never_makes_a_wish_less_sure(days in 0u64..900, more in 0u64..300, blanks in 1u32..5) {
         let (phone, _, _) = laminates_ready();
-        let book = Book::project(&phone.notebook);
+        let state = State::project(&phone.log);
         let by = |days| Wished {
             by: day("2026-04-01").checked_add_days(chrono::Days::new(days)),
             ..wish(blanks, None)
         };
-        let chance = |wish: &Wished| asked(&book, wish, "2026-04-01").start.unwrap().chance_in_hand();
+        let chance = |wish: &Wished| asked(&state, wish, "2026-04-01").start.unwrap().chance_in_hand();
         let soon = chance(&by(days));
         prop_assert!(soon <= chance(&by(days + more)) + 1e-12);
         let fewer = Wished { blanks: blanks - 1, ..by(days) };

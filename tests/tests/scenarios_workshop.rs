@@ -3,11 +3,11 @@
 
 use stillwood_core::plank::{Field, Instruments};
 use stillwood_core::quantity::{Length, celsius, in_kg, in_m3, in_mm, kg};
-use stillwood_core::record::Book;
+use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Climate, Discarded, End, Happening, Kind, Life, Machined, Missing, Notebook, RoomRead,
-    StressTest, StressTested, Used, child_marks,
+    Climate, Discarded, End, Event, Life, Log, Machined, Missing, PieceKind, RoomRead, StressTest,
+    StressTested, Used, child_marks,
 };
 use stillwood_core::season::{
     AirUncertainty, Drying, Movement, Stage, StressSays, Weighing, drying_in_air,
@@ -18,48 +18,44 @@ use stillwood_tests::yard::{Phone, from_file, typed};
 use uuid::Uuid;
 
 fn life(phone: &Phone, piece: Uuid) -> Life {
-    Book::project(&phone.notebook)
-        .piece(piece)
-        .unwrap()
-        .life()
-        .0
+    State::project(&phone.log).piece(piece).unwrap().life().0
 }
 
 #[test]
 fn plank_to_rack() {
     let (phone, plank, blank) = to_the_rack();
-    let book = Book::project(&phone.notebook);
-    assert!(queries::clashes(&book).is_empty() && queries::orphans(&book).is_empty());
+    let state = State::project(&phone.log);
+    assert!(queries::piece_conflicts(&state).is_empty() && queries::orphans(&state).is_empty());
     // The blank's page: its laminates in order, the piece, the plank and the yard's bill.
-    let made_of = queries::made_of(&book, blank);
+    let made_of = queries::made_of(&state, blank);
     let marks: Vec<&str> = made_of
         .iter()
-        .map(|id| book.piece(*id).unwrap().mark.as_str())
+        .map(|id| state.piece(*id).unwrap().mark.as_str())
         .collect();
     assert_eq!(marks, ["A7a1", "A7a2", "A7a3", "A7a4", "A7b1"]);
-    assert_eq!(queries::ancestors(&book, blank).len(), 8);
-    assert_eq!(queries::planks_of(&book, blank), [plank]);
-    let found = book.piece(plank).unwrap();
-    assert_eq!(book.visit_of(found).unwrap().opened.yard, "North");
-    assert_eq!(queries::woods_in(&book, blank)[0].text, "hard maple");
+    assert_eq!(queries::ancestors(&state, blank).len(), 8);
+    assert_eq!(queries::planks_of(&state, blank), [plank]);
+    let found = state.piece(plank).unwrap();
+    assert_eq!(state.visit_of(found).unwrap().opened.yard, "North");
+    assert_eq!(queries::woods_in(&state, blank)[0].text, "hard maple");
     for laminate in &made_of {
-        let laminate = book.piece(*laminate).unwrap();
+        let laminate = state.piece(*laminate).unwrap();
         assert_eq!(laminate.life(), (Life::GluedInto(blank), day("2027-12-10")));
         assert_eq!(laminate.work.weighings.len(), 4);
-        let checks = queries::moved(&book, laminate, feeler());
+        let checks = queries::moved(&state, laminate, feeler());
         assert_eq!(checks.len(), 2);
         assert_eq!(checks[1].flat_on, Some(day("2027-06-03")));
         assert_eq!(checks[1].movement, Movement::Within);
         assert_eq!(
-            queries::species_of(&book, laminate).unwrap().text,
+            queries::species_of(&state, laminate).unwrap().text,
             "hard maple"
         );
     }
     // Everything under the plank is touched by it.
-    assert_eq!(queries::descendants(&book, plank).len(), 3 + 8 + 1);
-    assert_eq!(book.pieces_of(found.pile).count(), 1);
+    assert_eq!(queries::descendants(&state, plank).len(), 3 + 8 + 1);
+    assert_eq!(state.pieces_of(found.pile).count(), 1);
     // A laminate turned on edge is 52 wide and 16 thick.
-    let size = queries::size_of(&book, book.piece(made_of[0]).unwrap());
+    let size = queries::size_of(&state, state.piece(made_of[0]).unwrap());
     let sizes = [size.length, size.widths.least(), size.thicknesses.least()];
     assert_eq!(
         sizes.map(|s| s.map(|s| in_mm(s).round())),
@@ -68,18 +64,18 @@ fn plank_to_rack() {
 
     // The laptop reads the same and writes the same, byte for byte.
     let file = phone.file();
-    let mut laptop = Notebook::new();
+    let mut laptop = Log::new();
     laptop.merge(from_file(&file).accepted);
     assert_eq!(laptop.to_file("0.1.0", "2026-10-03T18:00:00+02:00"), file);
-    assert_eq!(Book::project(&laptop), book);
+    assert_eq!(State::project(&laptop), state);
 }
 
 #[test]
 fn where_the_wood_of_a_cut_went() {
     let (phone, plank, _) = to_the_rack();
-    let book = Book::project(&phone.notebook);
-    let account = queries::cut_account(&book, plank, &Instruments::default()).unwrap();
-    assert!(account.doubts.is_empty() && !account.is_questioned());
+    let state = State::project(&phone.log);
+    let account = queries::cut_account(&state, plank, &Instruments::default()).unwrap();
+    assert!(account.warnings.is_empty() && !account.is_questioned());
     let wood = account.wood.unwrap();
     let pieces = wood.pieces.iter().flatten().map(|v| in_m3(*v)).sum::<f64>();
     let sum = pieces + in_m3(wood.kerf) + in_m3(wood.waste);
@@ -94,12 +90,11 @@ fn where_the_wood_of_a_cut_went() {
 #[test]
 fn where_all_the_wood_of_a_plank_is_now() {
     let (mut phone, plank, _) = to_the_rack();
-    let find =
-        |phone: &Phone, mark: &str| queries::marked(&Book::project(&phone.notebook), mark)[0];
+    let find = |phone: &Phone, mark: &str| queries::marked(&State::project(&phone.log), mark)[0];
     let thrown = find(&phone, "A7b4");
-    phone.record(thrown, Happening::Discarded(Discarded::default()));
+    phone.record(thrown, Event::Discarded(Discarded::default()));
     let lost = find(&phone, "A7b3");
-    phone.record(lost, Happening::Missing(Missing {}));
+    phone.record(lost, Event::Missing(Missing {}));
     // A7b2 is planed from 16 to 15.2 mm.
     let planed = find(&phone, "A7b2");
     let machined = Machined {
@@ -107,13 +102,9 @@ fn where_all_the_wood_of_a_plank_is_now() {
         readings: typed(&[(Field::ThicknessNear, "15.2"), (Field::WidthNear, "52")]),
         ..Machined::default()
     };
-    phone.record(planed, Happening::Machined(Box::new(machined)));
-    let ledger = queries::ledger(
-        &Book::project(&phone.notebook),
-        plank,
-        &Instruments::default(),
-    )
-    .unwrap();
+    phone.record(planed, Event::Machined(Box::new(machined)));
+    let ledger =
+        queries::ledger(&State::project(&phone.log), plank, &Instruments::default()).unwrap();
     let sum: f64 = ledger.parts().iter().map(|part| in_m3(*part)).sum();
     assert!((sum - in_m3(ledger.whole)).abs() < 1e-12);
     let laminate = 950.0 * 52.0 * 16.0 * 1e-9;
@@ -140,11 +131,8 @@ fn mass_never_grows_from_parent_to_children_unquestioned() {
         for half in phone.crosscut(plank, &halves) {
             phone.weigh(half, kg);
         }
-        let account = queries::cut_account(
-            &Book::project(&phone.notebook),
-            plank,
-            &Instruments::default(),
-        );
+        let account =
+            queries::cut_account(&State::project(&phone.log), plank, &Instruments::default());
         account.unwrap().mass.unwrap()
     };
     let usual = weighed(9.8);
@@ -161,20 +149,28 @@ fn a_cut_that_cannot_be_is_questioned_before_it_is_recorded() {
     let mut phone = Phone::new("K7");
     let plank = bought(&mut phone, "A7");
     let children = {
-        let mut trial = Phone::with("X9", phone.notebook.clone());
+        let mut trial = Phone::with("X9", phone.log.clone());
         let layout = [("A7a", 0.0, 1400.0), ("A7b", 1300.0, 2700.0)];
         trial.crosscut(plank, &layout);
-        let book = Book::project(&trial.notebook);
-        match &book.piece(plank).unwrap().work.end.as_ref().unwrap().said {
+        let state = State::project(&trial.log);
+        match &state
+            .piece(plank)
+            .unwrap()
+            .work
+            .end
+            .as_ref()
+            .unwrap()
+            .payload
+        {
             End::Cut(cut) => cut.children.clone(),
             other => panic!("{other:?}"),
         }
     };
-    let book = Book::project(&phone.notebook);
-    let doubts = queries::doubts_of_cut(&book, book.piece(plank).unwrap(), &children);
-    let said: Vec<String> = doubts
+    let state = State::project(&phone.log);
+    let warnings = queries::warnings_of_cut(&state, state.piece(plank).unwrap(), &children);
+    let said: Vec<String> = warnings
         .iter()
-        .map(|doubt| doubt.question(|n| children[n].mark.clone()))
+        .map(|warning| warning.question(|n| children[n].mark.clone()))
         .collect();
     assert_eq!(
         said,
@@ -188,36 +184,36 @@ fn a_cut_that_cannot_be_is_questioned_before_it_is_recorded() {
 #[test]
 fn a_slip_in_a_cut_is_put_right_after_its_wood_was_glued() {
     let (mut phone, plank, blank) = to_the_rack();
-    let before = Book::project(&phone.notebook);
+    let before = State::project(&phone.log);
     let end = before.piece(plank).unwrap().work.end.clone().unwrap();
-    let End::Cut(mut cut) = end.said else {
+    let End::Cut(mut cut) = end.payload else {
         panic!("{end:?}");
     };
     std::sync::Arc::make_mut(&mut cut).kerf = Some(taken(2.4, "mm"));
     phone.set_day("2026-12-01");
-    let right = phone.correct(plank, Happening::Cut(cut), vec![end.entry]);
+    let right = phone.correct(plank, Event::Cut(cut), vec![end.entry]);
     let glue = before.piece(blank).unwrap().recorded.entry;
-    let Happening::Glued(mut glued) = phone.notebook.entry(glue).unwrap().happening.clone() else {
+    let Event::Glued(mut glued) = phone.log.entry(glue).unwrap().event.clone() else {
         panic!("glued");
     };
     glued.adhesive.batch = "0418".into();
     phone.set_day("2027-12-10");
-    phone.correct(blank, Happening::Glued(glued), vec![glue]);
-    let book = Book::project(&phone.notebook);
+    phone.correct(blank, Event::Glued(glued), vec![glue]);
+    let state = State::project(&phone.log);
     assert!(
-        queries::clashes(&book).is_empty(),
+        queries::piece_conflicts(&state).is_empty(),
         "{:?}",
-        queries::clashes(&book)
+        queries::piece_conflicts(&state)
     );
     assert_eq!(
-        book.piece(plank).unwrap().work.end.as_ref().unwrap().entry,
+        state.piece(plank).unwrap().work.end.as_ref().unwrap().entry,
         right.id
     );
     assert_eq!(
-        queries::descendants(&book, plank),
+        queries::descendants(&state, plank),
         queries::descendants(&before, plank)
     );
-    assert_eq!(queries::touched_by_batch(&book, "0418"), [blank]);
+    assert_eq!(queries::touched_by_batch(&state, "0418"), [blank]);
     assert_eq!(life(&phone, blank), Life::Resting(Stage::Blanks));
 }
 
@@ -227,20 +223,20 @@ fn what_a_bad_batch_of_glue_touches() {
     let mut blanks = Vec::new();
     for n in 0..8 {
         let plank = bought(&mut phone, &format!("A{n}"));
-        let laminates = phone.rip(plank, &child_marks("A", Kind::Laminate, 5), 16.0);
+        let laminates = phone.rip(plank, &child_marks("A", PieceKind::Laminate, 5), 16.0);
         let batch = if n < 6 { "0417" } else { "0418" };
         blanks.push(phone.glue(&format!("B{n}"), &laminates, batch));
     }
     let became = "bass 12".into();
-    phone.record(blanks[0], Happening::Used(Used { became }));
-    let book = Book::project(&phone.notebook);
-    let mut touched = queries::touched_by_batch(&book, " 0417");
+    phone.record(blanks[0], Event::Used(Used { became }));
+    let state = State::project(&phone.log);
+    let mut touched = queries::touched_by_batch(&state, " 0417");
     touched.sort();
     let mut wanted = blanks[..6].to_vec();
     wanted.sort();
     assert_eq!(touched, wanted);
-    assert!(queries::touched_by_batch(&book, "0419").is_empty());
-    let counts = queries::stage_counts(&book, Kind::Blank);
+    assert!(queries::touched_by_batch(&state, "0419").is_empty());
+    let counts = queries::stage_counts(&state, PieceKind::Blank);
     assert_eq!(counts.values().map(|count| count.through).sum::<u32>(), 1);
 }
 
@@ -255,7 +251,7 @@ fn read_room(phone: &mut Phone, room: &str, humidity: f64) {
         witness: None,
     };
     let about = phone.id();
-    phone.record(about, Happening::RoomRead(Box::new(read)));
+    phone.record(about, Event::RoomRead(Box::new(read)));
 }
 
 #[test]
@@ -272,10 +268,10 @@ fn a_piece_has_settled_when_its_weight_follows_the_air_of_its_room() {
         ("2027-04-01", 3.199),
     ];
     let drying = |phone: &Phone| {
-        let book = Book::project(&phone.notebook);
-        let piece = book.piece(plank).unwrap();
-        let report = queries::dries(&book, piece, kg(0.1));
-        let at_rest = queries::weight_at_rest(&book, piece, kg(0.1));
+        let state = State::project(&phone.log);
+        let piece = state.piece(plank).unwrap();
+        let report = queries::dries(&state, piece, kg(0.1));
+        let at_rest = queries::weight_at_rest(&state, piece, kg(0.1));
         (report.map(|report| report.unwrap().drying), at_rest)
     };
     for (n, (day, mass)) in series.into_iter().enumerate() {
@@ -315,14 +311,14 @@ fn a_test_of_an_offcut_speaks_for_all_that_was_cut_from_the_plank() {
             over: over.map(|over| taken(over, "mm")),
             test,
         };
-        phone.record(plank, Happening::StressTested(Box::new(tested)));
+        phone.record(plank, Event::StressTested(Box::new(tested)));
     };
     tested(0.4, Some(475.0), StressTest::Ripped);
     tested(-0.3, None, StressTest::Fork);
     tested(0.4, None, StressTest::Ripped);
-    let book = Book::project(&phone.notebook);
-    let piece = queries::made_from(&book, plank)[0];
-    let told = queries::stress_told(&book, piece, feeler());
+    let state = State::project(&phone.log);
+    let piece = queries::made_from(&state, plank)[0];
+    let told = queries::stress_told(&state, piece, feeler());
     let says: Vec<StressSays> = told.iter().map(|told| told.says).collect();
     use StressSays::*;
     assert_eq!(says, [SpringsOpen, Casehardened, SpringsOpen]);
@@ -356,7 +352,7 @@ fn a_scale_that_is_off_is_off_at_both_ends() {
             phone.weigh(half, 9.8);
         }
         let tools = Instruments::default();
-        let account = queries::cut_account(&Book::project(&phone.notebook), plank, &tools).unwrap();
+        let account = queries::cut_account(&State::project(&phone.log), plank, &tools).unwrap();
         let mass = account.mass.unwrap();
         assert!((in_kg(mass.whole) - 19.7).abs() < 1e-9);
         // A step of 5 g: off by half of it either way, a rectangle.
@@ -381,8 +377,8 @@ fn pieces_that_hold_more_than_there_was_are_questioned_beyond_the_tape() {
             plank,
             &[("A7a", 0.0, 1310.0), ("A7b", 1310.0, 2620.0 + over)],
         );
-        let book = Book::project(&phone.notebook);
-        queries::cut_account(&book, plank, &Instruments::default()).unwrap()
+        let state = State::project(&phone.log);
+        queries::cut_account(&state, plank, &Instruments::default()).unwrap()
     };
     let all = account(0.0);
     let waste =
@@ -424,12 +420,12 @@ fn what_is_said_of_drying_is_what_the_weighings_and_the_air_of_their_days_say() 
             air: emc(celsius(20.0), Humidity::percent(humidity)).unwrap(),
         });
     }
-    let book = Book::project(&phone.notebook);
-    let piece = book.piece(plank).unwrap();
+    let state = State::project(&phone.log);
+    let piece = state.piece(plank).unwrap();
     // The bench scale's step is 5 g: it may be off by half of that, whatever is usual.
     let air = AirUncertainty::OF_A_DIAL;
     let wanted = drying_in_air(&series, &[], air, kg(0.0025));
-    assert_eq!(queries::dries(&book, piece, kg(0.1)), Some(wanted));
+    assert_eq!(queries::dries(&state, piece, kg(0.1)), Some(wanted));
 }
 
 #[test]
@@ -446,9 +442,9 @@ fn a_waist_between_the_stations_leaves_more_open_of_what_a_cut_lost() {
         ];
         let plank = phone.plank(pile, "A7", &sizes);
         phone.crosscut(plank, &[("A7a", 0.0, 1310.0), ("A7b", 1313.2, 2620.0)]);
-        let book = Book::project(&phone.notebook);
+        let state = State::project(&phone.log);
         in_m3(
-            queries::cut_account(&book, plank, &Instruments::default())
+            queries::cut_account(&state, plank, &Instruments::default())
                 .unwrap()
                 .standard,
         )

@@ -6,8 +6,8 @@ use Field::*;
 use rust_decimal::Decimal;
 use stillwood_core::neck::{Stock, StripCut, StripWorth, places_across, places_along, plan_cuts};
 use stillwood_core::plank::{
-    DefectFound, DefectKind, Echo, Field, GrainSlope, Readings, Seen, Source, defect_doubts,
-    describe, doubts, quartered_when_turned, slab_cut_first, understand,
+    DefectFound, DefectKind, Field, GrainSlope, Readings, Seen, Source, Understood,
+    defect_warnings, describe, quartered_when_turned, slab_cut_first, understand, warnings,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
@@ -62,7 +62,7 @@ fn a7_is_worked_out_as_by_hand() {
 fn ten_or_more_by_eye_may_refuse_and_never_passes() {
     let by_eye = |field: Field, words: &str| {
         let echo = understand(field, words, Seen::ByEye, false, Units::Metric);
-        let Echo::Read { taken, shown, .. } = echo else {
+        let Understood::Read { taken, shown, .. } = echo else {
             panic!("{echo:?}");
         };
         (taken, shown)
@@ -285,7 +285,7 @@ fn a_kink_that_is_cut_at_counts_the_same_on_the_sheet_as_in_the_verdict() {
 }
 
 /// What is asked of one field when it is typed.
-fn asked(field: Field, text: &str, units: Units) -> Echo {
+fn asked(field: Field, text: &str, units: Units) -> Understood {
     understand(field, text, Seen::Measured, false, units)
 }
 
@@ -293,14 +293,14 @@ fn asked(field: Field, text: &str, units: Units) -> Echo {
 fn a_width_in_inches_is_offered_never_changed() {
     let echo = asked(WidthNear, "8.25", Units::Metric);
     near(echo.taken().unwrap().value, 8.25, 0.0);
-    let doubt = echo.doubt().unwrap();
-    let inches = doubt.offers.iter().find(|o| o.text == "8.25 in").unwrap();
+    let warning = echo.warning().unwrap();
+    let inches = warning.offers.iter().find(|o| o.text == "8.25 in").unwrap();
     assert!(inches.label.contains("209.6 mm") || inches.label.contains("209.5 mm"));
     let meant = asked(WidthNear, &inches.text, Units::Metric);
     near(meant.taken().unwrap().value, 209.55, 1e-9);
-    assert_eq!(meant.doubt(), None);
-    let insisted = understand(WidthNear, "8.25", Seen::Measured, true, Units::Metric);
-    assert!(insisted.doubt().is_none() && insisted.taken().unwrap().insisted);
+    assert_eq!(meant.warning(), None);
+    let confirmed = understand(WidthNear, "8.25", Seen::Measured, true, Units::Metric);
+    assert!(confirmed.warning().is_none() && confirmed.taken().unwrap().confirmed);
 }
 
 #[test]
@@ -311,24 +311,29 @@ fn a_weight_in_pounds_and_half_a_plank() {
         readings.remove(&WeightFirst);
         readings.remove(&WeightSecond);
         readings.extend(typed(&[(WeightWhole, text)]));
-        doubts(&readings, Some(maple.low), Units::Metric)
+        warnings(&readings, Some(maple.low), Units::Metric)
     };
     let heavy = whole("43.4");
     assert_eq!(heavy[0].field, WeightWhole);
-    assert!(heavy[0].doubt.question.contains("heavier than solid wood"));
-    let offer = &heavy[0].doubt.offers[0];
+    assert!(
+        heavy[0]
+            .warning
+            .question
+            .contains("heavier than solid wood")
+    );
+    let offer = &heavy[0].warning.offers[0];
     assert_eq!(offer.text, "43.4 lb");
     assert!(offer.label.contains("19.69 kg") && offer.label.contains("707 kg/m³"));
     let light = whole("8.94");
-    assert!(light[0].doubt.question.contains("321 kg/m³"));
-    assert!(light[0].doubt.question.contains("other end"));
+    assert!(light[0].warning.question.contains("321 kg/m³"));
+    assert!(light[0].warning.question.contains("other end"));
     assert!(whole("19.7").is_empty());
 }
 
 #[test]
 fn mixed_units_are_echoed_and_switching_them_changes_nothing() {
     for (text, mm) in [("2' 7 1/2\"", 800.1), ("825,5", 825.5), ("2.62 m", 2620.0)] {
-        let Echo::Read { taken, other, .. } = asked(Length, text, Units::Metric) else {
+        let Understood::Read { taken, other, .. } = asked(Length, text, Units::Metric) else {
             panic!("{text}");
         };
         near(taken.value, mm, 1e-9);
@@ -443,7 +448,7 @@ fn a_fault_beyond_the_end_of_the_plank_is_asked_about() {
         to: None,
         note: String::new(),
     };
-    let found = defect_doubts(&typed(&A7), &[knot], Units::Metric);
+    let found = defect_warnings(&typed(&A7), &[knot], Units::Metric);
     assert!(
         found[0].1.question.starts_with("knot at 2700 mm"),
         "{found:?}"

@@ -3,7 +3,7 @@
 use Field::*;
 use proptest::collection::vec;
 use proptest::prelude::*;
-use stillwood_core::plank::{DefectFound, DefectKind, Field, Instruments, Readings, Seen, Taken};
+use stillwood_core::plank::{DefectFound, DefectKind, Field, Instruments, Reading, Readings, Seen};
 use stillwood_core::verdict::{
     Criterion, Form, Orientation, Recommendation, Sheet, Spec, geometric_mean, sheet,
 };
@@ -42,13 +42,13 @@ fn plank() -> impl Strategy<Value = Readings> {
     })
 }
 
-fn taken(value: f64) -> Taken {
-    Taken {
+fn taken(value: f64) -> Reading {
+    Reading {
         typed: value.to_string(),
         unit: String::new(),
         value,
         seen: Seen::Measured,
-        insisted: false,
+        confirmed: false,
     }
 }
 

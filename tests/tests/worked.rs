@@ -7,7 +7,7 @@ use stillwood_core::quantity::{
     Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, inches,
 };
 use stillwood_core::record;
-use stillwood_core::record::Book;
+use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Total, total_worked};
 use stillwood_core::trade::{
@@ -22,10 +22,10 @@ const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
 fn sheets() -> Vec<(String, Sheet, Spec)> {
     let limits = record::Limits::default();
     let read = record::read(EXAMPLE.as_bytes(), &limits).expect("the example is a notebook");
-    let book = Book::project_entries(&read.accepted);
-    let sheets = book.pieces().filter_map(|piece| {
-        let sheet = queries::sheet_of(&book, piece, &Instruments::default())?;
-        let spec = book.visit_of(piece)?.opened.spec.clone();
+    let state = State::project_entries(&read.accepted);
+    let sheets = state.pieces().filter_map(|piece| {
+        let sheet = queries::sheet_of(&state, piece, &Instruments::default())?;
+        let spec = state.visit_of(piece)?.opened.spec.clone();
         Some((piece.mark.clone(), sheet, spec))
     });
     sheets.collect()
@@ -183,10 +183,10 @@ fn a_score_is_told_as_it_was_given() {
 fn a_bill_is_told_to_the_cent() {
     let read = record::read(EXAMPLE.as_bytes(), &record::Limits::default())
         .expect("the example is a notebook");
-    let book = Book::project_entries(&read.accepted);
+    let state = State::project_entries(&read.accepted);
     let mut told = 0;
-    for visit in book.visits() {
-        let tally = queries::tally_of(&book, visit.id).expect("a tally");
+    for visit in state.visits() {
+        let tally = queries::tally_of(&state, visit.id).expect("a tally");
         for plank in &tally.planks {
             let working = charge_worked(&plank.line, &plank.terms, &plank.tallied);
             check_steps(&working);
@@ -214,9 +214,9 @@ fn a_bill_is_told_to_the_cent() {
 fn what_the_wood_costs_is_told_to_the_cent() {
     let read = record::read(EXAMPLE.as_bytes(), &record::Limits::default())
         .expect("the example is a notebook");
-    let book = Book::project_entries(&read.accepted);
-    for visit in book.visits() {
-        let tally = queries::tally_of(&book, visit.id).expect("a tally");
+    let state = State::project_entries(&read.accepted);
+    for visit in state.visits() {
+        let tally = queries::tally_of(&state, visit.id).expect("a tally");
         for (total, wanted) in [
             (Total::CostPerPart, tally.cost_per_part),
             (Total::CostPerGoodBlank, tally.cost_per_good_blank),

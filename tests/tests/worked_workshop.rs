@@ -10,8 +10,8 @@ use stillwood_core::quantity::{Working, in_kg, in_kg_per_m3, in_mm, kg, mm, show
 use stillwood_core::record;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Book, GroupedBy, Kind, PieceFigure, PlankFigure, ReadyLaminate, StartFigure, StartWish, Total,
-    blank_of, blank_size_told, blank_weight_told, date, plan_told, total_worked,
+    GroupedBy, PieceFigure, PieceKind, PlankFigure, ReadyLaminate, StartFigure, StartWish, State,
+    Total, blank_of, blank_size_told, blank_weight_told, date, plan_told, total_worked,
 };
 use stillwood_core::season::{
     DriedTo, FEELER_MM, StageShare, latest_days, latest_told, survival_of, survival_told,
@@ -22,10 +22,10 @@ use stillwood_tests::workshop::feeler;
 
 const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
 
-fn book() -> Book {
+fn state() -> State {
     let read = record::read(EXAMPLE.as_bytes(), &record::Limits::default())
         .expect("the example is a notebook");
-    Book::project_entries(&read.accepted)
+    State::project_entries(&read.accepted)
 }
 
 /// It has a formula or a sentence, says where it is from, and holds numbers.
@@ -59,12 +59,12 @@ fn gives(working: &Working, wanted: f64) {
 
 #[test]
 fn movement_since_it_was_last_flat() {
-    let book = book();
+    let state = state();
     let (mut told, mut limits) = (0, 0);
-    for piece in book.pieces() {
-        for check in queries::moved(&book, piece, feeler()) {
+    for piece in state.pieces() {
+        for check in queries::moved(&state, piece, feeler()) {
             for change in check.changes.iter().flatten() {
-                let working = queries::change_worked(&book, piece, &check, change.warp);
+                let working = queries::change_worked(&state, piece, &check, change.warp);
                 let Some(by) = change.by else {
                     assert_eq!(working, None, "{}", piece.mark);
                     continue;
@@ -88,11 +88,11 @@ fn movement_since_it_was_last_flat() {
 
 #[test]
 fn drying_density_rest_and_what_a_cut_lost() {
-    let (book, tools) = (book(), Instruments::default());
+    let (state, tools) = (state(), Instruments::default());
     let mut told = [0; 10];
-    for piece in book.pieces() {
-        let working = |figure| queries::piece_worked(&book, piece.id, figure, &tools);
-        if let Some(Ok(report)) = queries::dries(&book, piece, kg(tools.scale_kg)) {
+    for piece in state.pieces() {
+        let working = |figure| queries::piece_worked(&state, piece.id, figure, &tools);
+        if let Some(Ok(report)) = queries::dries(&state, piece, kg(tools.scale_kg)) {
             let of = |what| working(PieceFigure::Drying(what));
             gives(
                 &of(DriedTo::OnePercent).expect("told"),
@@ -113,14 +113,14 @@ fn drying_density_rest_and_what_a_cut_lost() {
                 told[0] += 1;
             }
         }
-        if let Some(density) = queries::density_in_shop(&book, piece) {
+        if let Some(density) = queries::density_in_shop(&state, piece) {
             gives(
                 &working(PieceFigure::Density).expect("told"),
                 in_kg_per_m3(density),
             );
             told[1] += 1;
         }
-        if let Some(account) = queries::cut_account(&book, piece.id, &tools) {
+        if let Some(account) = queries::cut_account(&state, piece.id, &tools) {
             if let Some(wood) = account.wood {
                 gives(
                     &working(PieceFigure::Lost).expect("told"),
@@ -150,7 +150,7 @@ fn drying_density_rest_and_what_a_cut_lost() {
             told[3] += 1;
         }
         whole(&working(PieceFigure::Size).expect("told"));
-        if let Some((cost, _)) = queries::wood_cost(&book, piece.id) {
+        if let Some((cost, _)) = queries::wood_cost(&state, piece.id) {
             let cents = |value: f64| (value * 100.0).round();
             let last = |working: &Working| working.steps.last().map(|step| step.result);
             let whole_cost = working(PieceFigure::WoodCost).expect("told");
@@ -165,8 +165,8 @@ fn drying_density_rest_and_what_a_cut_lost() {
             assert_eq!(last(&each).map(cents), wanted.map(cents), "{}", piece.mark);
             assert!(each.steps.iter().all(|step| !step.unit.is_empty()));
         }
-        if let (Kind::Blank, Some((mass, weighed))) =
-            (piece.work.kind, queries::blank_weight(&book, piece))
+        if let (PieceKind::Blank, Some((mass, weighed))) =
+            (piece.work.kind, queries::blank_weight(&state, piece))
         {
             let weight = working(PieceFigure::Weight).expect("told");
             match weighed {
@@ -175,13 +175,13 @@ fn drying_density_rest_and_what_a_cut_lost() {
             }
             told[5] += 1;
         }
-        let section = queries::section_of(&book, piece);
+        let section = queries::section_of(&state, piece);
         if let Some(stiff) = section.and_then(|section| section.stiffness()) {
             let working = working(PieceFigure::Stiffness).expect("told");
             gives(&working, stiff.in_newton_square_metres());
             told[6] += 1;
         }
-        if let Some(so_far) = queries::moved_so_far(&book, piece, feeler()) {
+        if let Some(so_far) = queries::moved_so_far(&state, piece, feeler()) {
             let working = working(PieceFigure::MovedSoFar).expect("told");
             match so_far.largest.and_then(|(_, change)| change.by) {
                 Some(by) => {
@@ -192,15 +192,15 @@ fn drying_density_rest_and_what_a_cut_lost() {
             }
             told[7] += 1;
         }
-        let year = queries::blank_over_year(&book, piece).map(|moved| in_mm(moved.across));
+        let year = queries::blank_over_year(&state, piece).map(|moved| in_mm(moved.across));
         assert_eq!(working(PieceFigure::OverYear).is_some(), year.is_ok());
     }
     assert!(told.iter().all(|count| *count > 0), "{told:?}");
     let mut rooms = 0;
-    for read in queries::rooms(&book).values().flatten() {
-        if let Some(Ok(settles)) = read.said.settles_at() {
+    for read in queries::rooms(&state).values().flatten() {
+        if let Some(Ok(settles)) = read.payload.settles_at() {
             gives(
-                &read.said.settles_worked().expect("told"),
+                &read.payload.settles_worked().expect("told"),
                 settles.in_percent(),
             );
             rooms += 1;
@@ -209,16 +209,16 @@ fn drying_density_rest_and_what_a_cut_lost() {
     assert!(rooms > 0);
 }
 
-fn laminates(book: &Book) -> Vec<ReadyLaminate> {
+fn laminates(state: &State) -> Vec<ReadyLaminate> {
     let today = date("2028-06-01").expect("a day");
-    let lines = queries::resting(book, today, feeler(), kg(0.1));
-    queries::laminates_to_glue(book, &lines, today, feeler(), &Instruments::default()).0
+    let lines = queries::resting(state, today, feeler(), kg(0.1));
+    queries::laminates_to_glue(state, &lines, today, feeler(), &Instruments::default()).0
 }
 
 #[test]
 fn a_set_of_laminates_to_the_last_digit() {
-    let book = book();
-    let ready = laminates(&book);
+    let state = state();
+    let ready = laminates(&state);
     let stock: Vec<_> = ready.iter().map(|one| one.laminate).collect();
     assert!(stock.len() >= 3, "the example has laminates to glue");
     let within = MatchLimits::default();
@@ -228,8 +228,8 @@ fn a_set_of_laminates_to_the_last_digit() {
             let placed = |n: usize| Placed {
                 laminate: first + n,
                 turn: Turn {
-                    rolled: (turned + n) % 2 == 1,
-                    spun: turned > 1,
+                    turned_over: (turned + n) % 2 == 1,
+                    end_for_end: turned > 1,
                 },
             };
             let blank: Vec<Placed> = (0..3).map(placed).collect();
@@ -259,11 +259,11 @@ fn a_set_of_laminates_to_the_last_digit() {
 
 #[test]
 fn what_came_of_it() {
-    let (book, tools) = (book(), Instruments::default());
+    let (state, tools) = (state(), Instruments::default());
     let mut told = 0;
-    for kind in [Kind::Piece, Kind::Laminate, Kind::Blank] {
+    for kind in [PieceKind::Piece, PieceKind::Laminate, PieceKind::Blank] {
         for by in GroupedBy::ALL {
-            for found in queries::what_came(&book, kind, by, &tools)
+            for found in queries::what_came(&state, kind, by, &tools)
                 .into_iter()
                 .filter_map(|one| one.survival)
             {
@@ -281,7 +281,7 @@ fn what_came_of_it() {
     }
     assert!(told > 5, "{told}");
     let mut intervals = 0;
-    for sign in queries::predictors(&book, &tools) {
+    for sign in queries::predictors(&state, &tools) {
         let working = sign.working();
         match &sign.predictor {
             Err(_) => assert_eq!(working, None, "{}", sign.name),
@@ -306,13 +306,13 @@ fn what_came_of_it() {
         by_own_counts: true,
     };
     let today = date("2026-11-25").expect("a day");
-    let lines = queries::resting(&book, today, mm(FEELER_MM), kg(0.1));
+    let lines = queries::resting(&state, today, mm(FEELER_MM), kg(0.1));
     let padauk = record::SpeciesNamed {
         id: None,
         text: "padauk".into(),
     };
-    let (wood, _) = queries::wood_in_hand(&book, &[padauk], &lines, 9, today);
-    let answer = queries::start_for(&book, &wish, &wood).expect("an answer");
+    let (wood, _) = queries::wood_in_hand(&state, &[padauk], &lines, 9, today);
+    let answer = queries::start_for(&state, &wish, &wood).expect("an answer");
     let working = |figure| answer.worked(figure).expect("it is told");
     gives(&working(StartFigure::OnAverage), answer.on_average);
     let planks = working(StartFigure::Planks);
@@ -341,10 +341,10 @@ fn what_came_of_it() {
 
 #[test]
 fn every_figure_of_a_plank_in_a_list() {
-    let (book, tools) = (book(), Instruments::default());
+    let (state, tools) = (state(), Instruments::default());
     let (mut told, mut billed) = (0, 0);
-    for row in queries::rows(&book, &tools) {
-        let working = |figure| queries::plank_worked(&book, row.piece, figure, None, &tools);
+    for row in queries::rows(&state, &tools) {
+        let working = |figure| queries::plank_worked(&state, row.piece, figure, None, &tools);
         let last = |figure| working(figure)?.steps.last().map(|step| step.result);
         for (number, wanted) in [
             (Number::Mass, row.mass_kg),
@@ -384,11 +384,11 @@ fn every_figure_of_a_plank_in_a_list() {
 
 #[test]
 fn every_total_of_a_visit() {
-    let book = book();
+    let state = state();
     let mut budgets = 0;
-    for visit in book.visits() {
+    for visit in state.visits() {
         let (spec, currency) = (&visit.opened.spec, &visit.opened.currency);
-        let tally = queries::tally_of(&book, visit.id).expect("a tally");
+        let tally = queries::tally_of(&state, visit.id).expect("a tally");
         let working = |total| total_worked(total, &tally, spec, currency);
         for total in [
             Total::ByTheRule,
@@ -416,10 +416,10 @@ fn every_total_of_a_visit() {
 #[test]
 fn a_cutting_plan_and_its_strips() {
     use stillwood_core::neck::{StripCut, StripWorth, plan_cuts};
-    let book = book();
+    let state = state();
     let mut told = 0;
-    for piece in book.pieces() {
-        let Some(stock) = queries::stock_to_cut(&book, piece) else {
+    for piece in state.pieces() {
+        let Some(stock) = queries::stock_to_cut(&state, piece) else {
             continue;
         };
         let cut = StripCut {
@@ -431,7 +431,7 @@ fn a_cutting_plan_and_its_strips() {
             edge_trim: mm(5.0),
             step: mm(0.1),
         };
-        let rings = |offset| Some(queries::rings_in(&book, piece, offset)?.angle);
+        let rings = |offset| Some(queries::rings_in(&state, piece, offset)?.angle);
         let worth = StripWorth {
             quartersawn: 1.0,
             rift: 1.0,
@@ -457,7 +457,7 @@ fn a_cutting_plan_and_its_strips() {
             assert!(told_plan.notes[1].ends_with(&format!("strips, {share} % of it.")));
         }
         for strip in plan.rows.iter().flat_map(|row| &row.strips) {
-            let working = queries::strip_told(&book, piece, strip, &cut, true);
+            let working = queries::strip_told(&state, piece, strip, &cut, true);
             whole(&working);
             let rough = in_mm(strip.across.to - strip.across.from);
             assert!((working.steps[0].result - 19.0).abs() < 1e-9);
@@ -479,9 +479,9 @@ fn a_cutting_plan_and_its_strips() {
 
 #[test]
 fn the_pace_and_the_last_days_at_it() {
-    let book = book();
+    let state = state();
     let today = date("2026-11-25").unwrap();
-    let paces = queries::paces(&book, feeler(), today);
+    let paces = queries::paces(&state, feeler(), today);
     let mut known = 0;
     for stage in &paces.stages {
         let told = stage.worked();
@@ -504,7 +504,7 @@ fn the_pace_and_the_last_days_at_it() {
         }
     }
     assert!(known > 0);
-    let rests = paces.rests(&queries::least_rests(&book)).unwrap();
+    let rests = paces.rests(&queries::least_rests(&state)).unwrap();
     let by = date("2028-09-01").unwrap();
     let told = latest_told(by, &rests).unwrap();
     whole(&told);

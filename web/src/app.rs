@@ -19,7 +19,7 @@ use std::sync::Arc;
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Book, Draft, KeptElsewhere, SpeciesNamed, date};
+use stillwood_core::record::{Draft, KeptElsewhere, SpeciesNamed, State, date};
 use stillwood_core::season::Published;
 use stillwood_core::wood::Species;
 use uuid::Uuid;
@@ -248,34 +248,34 @@ impl App {
     }
 
     /// Reads the book; whoever reads is told when it changes.
-    pub(crate) fn book<T>(self, read: impl FnOnce(&Book) -> T) -> T {
+    pub(crate) fn state<T>(self, read: impl FnOnce(&State) -> T) -> T {
         self.changed.track();
-        self.record.with_value(|record| read(record.book()))
+        self.record.with_value(|record| read(record.state()))
     }
 
     /// Reads the book once.
-    pub(crate) fn book_now<T>(self, read: impl FnOnce(&Book) -> T) -> T {
-        self.record.with_value(|record| read(record.book()))
+    pub(crate) fn book_now<T>(self, read: impl FnOnce(&State) -> T) -> T {
+        self.record.with_value(|record| read(record.state()))
     }
 
     /// A wood by its id: of the table, or the maker's own.
     pub(crate) fn wood(self, id: &str) -> Option<Species> {
-        self.book(|book| queries::wood(book, id))
+        self.state(|state| queries::wood(state, id))
     }
 
     /// The wood that was named: by its id, or a wood of the maker's own that goes by that name.
     pub(crate) fn wood_of(self, named: &SpeciesNamed) -> Option<Species> {
-        self.book(|book| queries::wood_of(book, named))
+        self.state(|state| queries::wood_of(state, named))
     }
 
     /// Whether a wood is one of the maker's own.
     pub(crate) fn is_own(self, id: &str) -> bool {
-        self.book(|book| book.woods().contains_key(id))
+        self.state(|state| state.woods().contains_key(id))
     }
 
     /// Every wood of the maker's own.
     pub(crate) fn own_woods(self) -> Vec<Species> {
-        self.book(queries::own_woods)
+        self.state(queries::own_woods)
     }
 
     /// A new id.

@@ -3,7 +3,7 @@
 
 use leptos::prelude::*;
 use std::collections::BTreeMap;
-use stillwood_core::plank::{DefectFound, Echo, Field, Readings, Seen, retyped, understand};
+use stillwood_core::plank::{DefectFound, Field, Readings, Seen, Understood, retyped, understand};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{Draft, DraftValue};
 
@@ -128,7 +128,7 @@ impl Entering {
             DraftValue {
                 text,
                 seen: Seen::Measured,
-                insisted: false,
+                confirmed: false,
             },
         );
     }
@@ -185,7 +185,7 @@ impl Entering {
         self.put_value(
             field,
             DraftValue {
-                insisted: true,
+                confirmed: true,
                 ..value
             },
         );
@@ -193,8 +193,8 @@ impl Entering {
 }
 
 /// What is understood of what stands in a field.
-pub(crate) fn echo_of(field: Field, value: &DraftValue, units: Units) -> Echo {
-    understand(field, &value.text, value.seen, value.insisted, units)
+pub(crate) fn echo_of(field: Field, value: &DraftValue, units: Units) -> Understood {
+    understand(field, &value.text, value.seen, value.confirmed, units)
 }
 
 /// What a draft's fields say: the readings, and the fields that can't be read.
@@ -205,26 +205,26 @@ pub(crate) fn readings_of(draft: &Draft, units: Units) -> (Readings, Vec<Field>)
         let Some(value) = draft.value(*field) else {
             continue;
         };
-        match understand(*field, &value.text, value.seen, value.insisted, units) {
-            Echo::Empty => {}
-            Echo::Read { taken, .. } => {
+        match understand(*field, &value.text, value.seen, value.confirmed, units) {
+            Understood::Empty => {}
+            Understood::Read { taken, .. } => {
                 readings.insert(*field, taken);
             }
-            Echo::Unreadable(_) => unread.push(*field),
+            Understood::Unreadable(_) => unread.push(*field),
         }
     }
     (readings, unread)
 }
 
 /// A place along the plank, as typed for a fault.
-fn place_of(text: &str, units: Units) -> Echo {
+fn place_of(text: &str, units: Units) -> Understood {
     understand(Field::BowKink, text, Seen::Measured, true, units)
 }
 
 /// Whether a fault's place can't be read.
 pub(crate) fn unread_place(draft: &Draft, units: Units) -> bool {
     draft.defects.iter().any(|defect| {
-        let unread = |text: &str| matches!(place_of(text, units), Echo::Unreadable(_));
+        let unread = |text: &str| matches!(place_of(text, units), Understood::Unreadable(_));
         unread(&defect.from) || unread(&defect.to)
     })
 }

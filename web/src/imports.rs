@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
 use stillwood_core::order;
-use stillwood_core::record::{EntryIds, Happening, ImportUndone, Withdrawn};
+use stillwood_core::record::{EntryIds, Event, ImportUndone, Withdrawn};
 use uuid::Uuid;
 
 /// What the settings that hold imports begin with.
@@ -93,19 +93,21 @@ impl App {
     pub(crate) fn imports_stand(self, imports: &[Import]) -> Vec<ImportStands> {
         self.changed.track();
         self.record.with_value(|record| {
-            let (notebook, book) = (record.notebook(), record.book());
+            let (log, state) = (record.log(), record.state());
             let undone_by = |brought: &EntryIds| {
-                let undone: BTreeSet<Uuid> =
-                    brought.iter().filter_map(|id| book.undone_by(id)).collect();
+                let undone: BTreeSet<Uuid> = brought
+                    .iter()
+                    .filter_map(|id| state.undone_by(id))
+                    .collect();
                 undone.into_iter().collect::<Vec<Uuid>>()
             };
             let day = |undone: &[Uuid]| {
-                let entries = undone.iter().filter_map(|id| notebook.entry(*id));
+                let entries = undone.iter().filter_map(|id| log.entry(*id));
                 entries.map(|entry| entry.on.to_string()).max()
             };
             let here = |import: &&Import| {
                 let mut brought = import.brought.iter();
-                brought.any(|id| notebook.entry(id).is_some())
+                brought.any(|id| log.entry(id).is_some())
             };
             let own = |import: &Import| {
                 let undone = undone_by(&import.brought);
@@ -120,12 +122,12 @@ impl App {
             };
             let mut all: Vec<ImportStands> = imports.iter().filter(here).map(own).collect();
             let told: BTreeSet<Uuid> = all.iter().flat_map(|one| one.undone.clone()).collect();
-            for entry in notebook.entries() {
-                let Happening::ImportUndone(undone) = &entry.happening else {
+            for entry in log.entries() {
+                let Event::ImportUndone(undone) = &entry.event else {
                     continue;
                 };
                 let mut brought = undone.brought.iter();
-                let in_force = brought.any(|id| book.undone_by(id) == Some(entry.id));
+                let in_force = brought.any(|id| state.undone_by(id) == Some(entry.id));
                 if in_force && !told.contains(&entry.id) {
                     all.push(ImportStands {
                         name: undone.name.clone(),
@@ -148,7 +150,7 @@ impl App {
             brought: import.brought.clone(),
             name: import.name.clone(),
         };
-        let deed = Deed::new(about, Happening::ImportUndone(Box::new(undone)));
+        let deed = Deed::new(about, Event::ImportUndone(Box::new(undone)));
         let text = format!("{}: undone.", import.name);
         self.write_and_say(vec![deed], text, None);
     }
@@ -156,10 +158,10 @@ impl App {
     /// Puts what was undone back in force: takes back the entries that undid it.
     pub(crate) fn put_import_back(self, undone: &[Uuid], name: &str) {
         let deeds: Vec<Deed> = self.record.with_value(|record| {
-            let entries = undone.iter().filter_map(|id| record.notebook().entry(*id));
+            let entries = undone.iter().filter_map(|id| record.log().entry(*id));
             entries
                 .map(|entry| {
-                    let back = Happening::Withdrawn(Withdrawn {});
+                    let back = Event::Withdrawn(Withdrawn {});
                     Deed::instead_of(entry.about, back, vec![entry.id])
                 })
                 .collect()

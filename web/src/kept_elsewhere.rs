@@ -72,7 +72,7 @@ impl App {
             let kept = kept.as_ref()?;
             let found = self
                 .record
-                .with_value(|record| kept.only_here(record.notebook(), record.book()));
+                .with_value(|record| kept.only_here(record.log(), record.state()));
             Some(found)
         })
     }
@@ -83,7 +83,7 @@ impl App {
         self.kept.with(|kept| {
             kept.as_ref().map_or(0, |kept| {
                 self.record
-                    .with_value(|record| kept.unconfirmed(record.notebook().everything()))
+                    .with_value(|record| kept.unconfirmed(record.log().everything()))
             })
         })
     }
@@ -129,10 +129,10 @@ impl App {
     ) -> NumberRanges {
         self.record.with_value(|record| {
             let own = record.by();
-            let formerly: Vec<&str> = queries::device_was(record.book(), own).collect();
+            let formerly: Vec<&str> = queries::device_was(record.state(), own).collect();
             let is_own = |by: &str| by == own || formerly.contains(&by);
             let written_by = header.by.as_deref();
-            queries::kept_elsewhere_by(record.notebook(), is_own, written_by, accepted)
+            queries::kept_elsewhere_by(record.log(), is_own, written_by, accepted)
         })
     }
 }

@@ -67,6 +67,6 @@ impl App {
                     .find(|d| d.pile == pile && d.typed.is_empty())
                     .and_then(|d| d.piece)
             })
-            .filter(|id| self.book_now(|book| book.piece(*id).is_none()))
+            .filter(|id| self.book_now(|state| state.piece(*id).is_none()))
     }
 }

@@ -16,17 +16,17 @@ use crate::shell::store::{Damage, Page, PageKey, Pages, Place, Store, StoreError
 
 use std::collections::{BTreeMap, BTreeSet};
 use stillwood_core::record::{
-    Added, Author, Book, Entry, LARGEST_NUMBER, Limits, Merged, Moment, Notebook, WrittenEntry,
+    Added, DeviceId, Entry, EventMeta, LARGEST_NUMBER, Limits, Log, Merged, State, WrittenEntry,
     date,
 };
 use uuid::Uuid;
 
 /// The record in memory.
 pub(crate) struct Record {
-    notebook: Notebook,
-    book: Book,
+    log: Log,
+    state: State,
     device: Device,
-    author: Author,
+    author: DeviceId,
     /// Highest step and own running number seen.
     step: u64,
     seq: u64,
@@ -97,9 +97,9 @@ impl Record {
         let by = device.id.clone();
         Self {
             device,
-            notebook: Notebook::new(),
-            book: Book::default(),
-            author: Author { by },
+            log: Log::new(),
+            state: State::default(),
+            author: DeviceId { by },
             step: 0,
             seq: 0,
             own: 0,
@@ -111,13 +111,13 @@ impl Record {
     }
 
     /// The entries.
-    pub(crate) fn notebook(&self) -> &Notebook {
-        &self.notebook
+    pub(crate) fn log(&self) -> &Log {
+        &self.log
     }
 
     /// The state of everything.
-    pub(crate) fn book(&self) -> &Book {
-        &self.book
+    pub(crate) fn state(&self) -> &State {
+        &self.state
     }
 
     /// The device's name in entries.
@@ -136,7 +136,7 @@ impl Record {
         self.device = device;
         let own = |entry: &&Entry| entry.by == self.author.by;
         (self.own, self.seq) = self
-            .notebook
+            .log
             .everything()
             .filter(own)
             .fold((0, 0), |(own, seq), entry| (own + 1, entry.seq.max(seq)));
@@ -186,7 +186,7 @@ impl Record {
 
     /// Folds all anew.
     pub(crate) fn fold(&mut self) {
-        self.book = Book::project(&self.notebook);
+        self.state = State::project(&self.log);
     }
 
     /// Takes in pages of the store that are folded later where they are `many`; how many entries were new.
@@ -220,7 +220,7 @@ impl Record {
         let mut new = 0;
         self.read_entries(page, |record, entry| {
             record.count(&entry);
-            new += usize::from(record.notebook.add(entry) == Added::New);
+            new += usize::from(record.log.add(entry) == Added::New);
         });
         new
     }
@@ -252,28 +252,28 @@ impl Record {
         let mut merged = Merged::default();
         for entry in entries {
             self.count(&entry);
-            if appended && self.notebook.entry(entry.id).is_none() {
-                appended = self.book.append(&entry);
+            if appended && self.log.entry(entry.id).is_none() {
+                appended = self.state.append(&entry);
             }
-            let one = self.notebook.merge([entry]);
+            let one = self.log.merge([entry]);
             merged.new += one.new;
             merged.already_here += one.already_here;
             appended &= one.altered.is_empty();
             merged.altered.extend(one.altered);
         }
         // While it is open which of several lines is right, every entry may tell.
-        if !appended || self.notebook.is_unsettled() {
-            self.book = Book::project(&self.notebook);
+        if !appended || self.log.is_unsettled() {
+            self.state = State::project(&self.log);
         }
         merged
     }
 
     /// Adds entries whose fold with the record is known, or else is made.
-    fn merge_many(&mut self, entries: Vec<Entry>, after: Option<Book>) -> Merged {
+    fn merge_many(&mut self, entries: Vec<Entry>, after: Option<State>) -> Merged {
         let merged = self.add(entries);
-        self.book = match after {
+        self.state = match after {
             Some(after) => after,
-            None => Book::project(&self.notebook),
+            None => State::project(&self.log),
         };
         merged
     }
@@ -281,7 +281,7 @@ impl Record {
     /// Adds entries that are not folded yet.
     fn add(&mut self, entries: Vec<Entry>) -> Merged {
         entries.iter().for_each(|entry| self.count(entry));
-        self.notebook.merge(entries)
+        self.log.merge(entries)
     }
 
     fn count(&mut self, entry: &Entry) {
@@ -291,13 +291,13 @@ impl Record {
         }
         if entry.by == self.author.by {
             self.seq = self.seq.max(entry.seq);
-            self.own += u64::from(self.notebook.entry(entry.id).is_none());
+            self.own += u64::from(self.log.entry(entry.id).is_none());
         }
     }
 
     /// The next mark of this device; `taken` are marks given out but not yet in the record.
     pub(crate) fn next_mark(&self, taken: &[String]) -> String {
-        match self.notebook.next_mark(&self.device.sign, taken) {
+        match self.log.next_mark(&self.device.sign, taken) {
             Ok(mark) => mark.to_string(),
             // nothing lost: whoever asks says that there is no mark
             Err(_) => String::new(),
@@ -335,17 +335,17 @@ impl Record {
         let seq = first.checked_add(n).filter(|n| *n <= LARGEST_NUMBER);
         // A clock that others pushed to its end stands there: what is written still counts.
         let step = self.step.saturating_add(1).saturating_add(n);
-        let moment = Moment {
+        let moment = EventMeta {
             id,
             seq: seq.ok_or("this device has no numbers left for entries.")?,
             step: step.min(LARGEST_NUMBER),
             on: date(day).ok_or_else(|| format!("“{day}” is not a day."))?,
-            on_insisted: deed.on_insisted,
+            on_confirmed: deed.on_confirmed,
             at: now.at.clone(),
         };
-        let (happening, supersedes) = (deed.happening.clone(), deed.supersedes.clone());
+        let (event, supersedes) = (deed.event.clone(), deed.supersedes.clone());
         self.author
-            .write(moment, deed.about, happening, supersedes)
+            .write(moment, deed.about, event, supersedes)
             .map_err(|why| why.error.to_string())
     }
 }

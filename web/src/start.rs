@@ -249,7 +249,7 @@ pub(crate) async fn start() -> App {
         record.fold();
     }
     record.note_damage(read.damaged);
-    let empty = record.notebook().is_empty();
+    let empty = record.log().is_empty();
     let app = App::new(record, read.settings.settings, follow_address());
     app.demo.set(demo);
     app.drafts.set(read.held.drafts);
@@ -270,7 +270,7 @@ pub(crate) async fn start() -> App {
             "The second copy of the record can't be read: {why}"
         ));
     }
-    if demo && app.record.with_value(|record| record.notebook().is_empty()) {
+    if demo && app.record.with_value(|record| record.log().is_empty()) {
         load_demo(app).await;
     }
     after_start(app, store);

@@ -7,8 +7,8 @@ use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Length, kg, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Book, DueRow, Expected, Filter, GroupedBy, Happening, Kind, Notebook, Noted, Piece,
-    PieceFigure, PlankFigure, Reading, RestLine, StartFigure, StartWish, Wished, WoodInHand, date,
+    DueRow, Event, Expected, FileReading, Filter, GroupedBy, Log, Noted, Piece, PieceFigure,
+    PieceKind, PlankFigure, RestLine, StartFigure, StartWish, State, Wished, WoodInHand, date,
     due_by_day, due_by_shelf, likely_next, pairs, sort_rows, table_rows, to_csv,
 };
 use stillwood_core::season::{DriedTo, FEELER_MM, Published, Rests, Warp};
@@ -16,9 +16,9 @@ use uuid::Uuid;
 
 /// What is asked, and of what.
 pub(crate) struct Asked {
-    notebook: Notebook,
-    reading: Reading,
-    book: Book,
+    log: Log,
+    reading: FileReading,
+    state: State,
     piece: Uuid,
     visit: Uuid,
     tools: Instruments,
@@ -35,12 +35,12 @@ fn feeler() -> Length {
 }
 
 impl Asked {
-    pub(crate) fn new(notebook: Notebook, reading: Reading, book: Book, piece: Uuid) -> Self {
-        let visit = book.visits().next().map_or(Uuid::nil(), |visit| visit.id);
+    pub(crate) fn new(log: Log, reading: FileReading, state: State, piece: Uuid) -> Self {
+        let visit = state.visits().next().map_or(Uuid::nil(), |visit| visit.id);
         let mut asked = Self {
-            notebook,
+            log,
             reading,
-            book,
+            state,
             piece,
             visit,
             tools: Instruments::default(),
@@ -49,16 +49,16 @@ impl Asked {
         };
         // A list that is needed for other questions.
         asked.lines = asked.resting();
-        asked.wood = queries::wood_in_hand(&asked.book, &[], &asked.lines, 6, today()).0;
+        asked.wood = queries::wood_in_hand(&asked.state, &[], &asked.lines, 6, today()).0;
         asked
     }
 
     fn resting(&self) -> Vec<RestLine> {
-        queries::resting(&self.book, today(), feeler(), kg(0.1))
+        queries::resting(&self.state, today(), feeler(), kg(0.1))
     }
 
     fn one(&self) -> &Piece {
-        self.book.piece(self.piece).unwrap()
+        self.state.piece(self.piece).unwrap()
     }
 }
 
@@ -91,71 +91,75 @@ fn wished() -> Wished {
 }
 
 fn due(asked: &Asked) -> Vec<stillwood_core::record::Due> {
-    queries::due(&asked.book, asked.lines.clone(), today(), kg(0.1))
+    queries::due(&asked.state, asked.lines.clone(), today(), kg(0.1))
 }
 
 /// All of them.
 pub(crate) const QUESTIONS: &[Question] = &[
     ("a new record out of the file", |a| {
-        let mut new = Notebook::new();
+        let mut new = Log::new();
         new.merge(a.reading.accepted.clone());
-        drop_it(Book::project(&new));
+        drop_it(State::project(&new));
     }),
     ("preview of the same file", |a| {
-        drop_it(queries::look(&a.notebook, &a.book, &a.reading))
+        drop_it(queries::look(&a.log, &a.state, &a.reading))
     }),
     ("next mark, step and number", |a| {
-        drop_it(a.notebook.next_mark("K7", &[]));
-        drop_it((a.notebook.next_step(), a.notebook.next_seq("K7")));
+        drop_it(a.log.next_mark("K7", &[]));
+        drop_it((a.log.next_step(), a.log.next_seq("K7")));
     }),
-    ("file of the whole", |a| {
-        drop_it(a.notebook.to_file("0", ""))
-    }),
+    ("file of the whole", |a| drop_it(a.log.to_file("0", ""))),
     ("file of a visit", |a| {
-        drop_it(queries::visit_to_file(&a.notebook, a.visit, "0", ""))
+        drop_it(queries::visit_to_file(&a.log, a.visit, "0", ""))
     }),
     ("what rests", |a| drop_it(a.resting())),
     ("due by day, with woods", |a| {
         let days = due_by_day(due(a), today());
         for (_, lines) in days {
             for line in lines.iter() {
-                drop_it(queries::woods_named(&a.book, line.piece));
+                drop_it(queries::woods_named(&a.state, line.piece));
             }
             drop_it(DueRow::folded(lines));
         }
     }),
     ("due by rack", |a| drop_it(due_by_shelf(due(a)))),
     ("next steps of all wood", |a| {
-        for piece in queries::stock(&a.book) {
+        for piece in queries::stock(&a.state) {
             drop_it(likely_next(piece, None, today()));
         }
     }),
     ("wood in hand", |a| {
-        drop_it(queries::wood_in_hand(&a.book, &[], &a.lines, 6, today()))
+        drop_it(queries::wood_in_hand(&a.state, &[], &a.lines, 6, today()))
     }),
     ("wood in hand of one wood", |a| {
-        let wood = queries::species_of(&a.book, a.one()).cloned();
+        let wood = queries::species_of(&a.state, a.one()).cloned();
         let woods: Vec<_> = wood.into_iter().collect();
-        drop_it(queries::wood_in_hand(&a.book, &woods, &a.lines, 6, today()));
+        drop_it(queries::wood_in_hand(
+            &a.state,
+            &woods,
+            &a.lines,
+            6,
+            today(),
+        ));
     }),
     ("plan ahead", |a| {
         drop_it(queries::plan_ahead(
-            &a.book,
+            &a.state,
             &a.wood,
             5,
-            &queries::least_rests(&a.book),
+            &queries::least_rests(&a.state),
             today(),
         ));
     }),
     ("answer to a wish", |a| {
         let expected = Expected {
-            per_plank: queries::laminates_to_expect(&a.book, None),
+            per_plank: queries::laminates_to_expect(&a.state, None),
             share_unknown: 0.8,
             by_own_counts: true,
         };
-        let rests: Rests = queries::least_rests(&a.book);
+        let rests: Rests = queries::least_rests(&a.state);
         drop_it(queries::wish_answer(
-            &a.book,
+            &a.state,
             &wished(),
             &a.wood,
             expected,
@@ -164,13 +168,13 @@ pub(crate) const QUESTIONS: &[Question] = &[
         ));
     }),
     ("how many to start", |a| {
-        if let Ok(answer) = queries::start_for(&a.book, &wish(), &a.wood) {
+        if let Ok(answer) = queries::start_for(&a.state, &wish(), &a.wood) {
             drop_it(answer.worked(StartFigure::IntraclassCorrelation));
         }
     }),
     ("laminates to glue", |a| {
         drop_it(queries::laminates_to_glue(
-            &a.book,
+            &a.state,
             &a.lines,
             today(),
             feeler(),
@@ -178,33 +182,33 @@ pub(crate) const QUESTIONS: &[Question] = &[
         ));
     }),
     ("own pace", |a| {
-        drop_it(queries::paces(&a.book, feeler(), today()))
+        drop_it(queries::paces(&a.state, feeler(), today()))
     }),
     ("what came through, by all signs", |a| {
-        for kind in [Kind::Piece, Kind::Laminate, Kind::Blank] {
-            drop_it(queries::came_in_all(&a.book, kind));
+        for kind in [PieceKind::Piece, PieceKind::Laminate, PieceKind::Blank] {
+            drop_it(queries::came_in_all(&a.state, kind));
             for by in GroupedBy::ALL {
-                drop_it(queries::what_came(&a.book, kind, by, &a.tools));
+                drop_it(queries::what_came(&a.state, kind, by, &a.tools));
             }
         }
     }),
     ("which signs told", |a| {
-        drop_it(queries::predictors(&a.book, &a.tools))
+        drop_it(queries::predictors(&a.state, &a.tools))
     }),
     ("how long wood lasts", |a| {
-        let lasting = queries::lasting(&a.book, None, today());
+        let lasting = queries::lasting(&a.state, None, today());
         drop_it(lasting.worked(24.0));
         drop_it(stillwood_core::season::survival_curve(&lasting.watched));
     }),
     ("where the money went", |a| {
-        drop_it(queries::cost_account(&a.book))
+        drop_it(queries::cost_account(&a.state))
     }),
     ("tally of a visit", |a| {
-        if let Some(tally) = queries::tally_of(&a.book, a.visit) {
-            drop_it(queries::yard_against(&a.book, a.visit, &tally));
-            let paces = queries::paces(&a.book, feeler(), today());
+        if let Some(tally) = queries::tally_of(&a.state, a.visit) {
+            drop_it(queries::yard_against(&a.state, a.visit, &tally));
+            let paces = queries::paces(&a.state, feeler(), today());
             drop_it(queries::still_to_buy(
-                &a.book,
+                &a.state,
                 a.visit,
                 &tally,
                 &a.wood,
@@ -213,15 +217,15 @@ pub(crate) const QUESTIONS: &[Question] = &[
             ));
         }
         drop_it((
-            queries::woods_of_visit(&a.book, a.visit),
-            queries::wish_of_visit(&a.book, a.visit),
+            queries::woods_of_visit(&a.state, a.visit),
+            queries::wish_of_visit(&a.state, a.visit),
         ));
     }),
     ("ranked planks of a visit", |a| {
-        drop_it(queries::ranked(&a.book, a.visit, &a.tools))
+        drop_it(queries::ranked(&a.state, a.visit, &a.tools))
     }),
     ("table: rows, sorted, filtered, CSV", |a| {
-        let rows = queries::rows(&a.book, &a.tools);
+        let rows = queries::rows(&a.state, &a.tools);
         let filter = Filter {
             text: "k7 north".into(),
             ..Filter::default()
@@ -231,72 +235,78 @@ pub(crate) const QUESTIONS: &[Question] = &[
         sort_rows(&mut sorted, stillwood_core::record::Column::Mark, false);
         drop_it(to_csv(table_rows(sorted)));
     }),
-    ("specs to choose from", |a| drop_it(queries::specs(&a.book))),
+    ("specs to choose from", |a| {
+        drop_it(queries::specs(&a.state))
+    }),
     ("calendar", |a| {
         let none = Published {
             sequence: 0,
             days: BTreeMap::new(),
         };
-        drop_it(queries::calendar_days(&a.book, 1, &none));
+        drop_it(queries::calendar_days(&a.state, 1, &none));
     }),
-    ("pairs", |a| drop_it(pairs(&a.book))),
+    ("pairs", |a| drop_it(pairs(&a.state))),
     ("clashes, with their marks", |a| {
-        for clash in queries::clashes(&a.book) {
-            drop_it(a.book.piece(clash.about).map(|piece| piece.mark.clone()));
+        for piece_conflict in queries::piece_conflicts(&a.state) {
+            drop_it(
+                a.state
+                    .piece(piece_conflict.about)
+                    .map(|piece| piece.mark.clone()),
+            );
         }
     }),
     ("doubled marks, gaps, clones, orphans", |a| {
-        drop_it((queries::doubled_marks(&a.book), queries::missing(&a.book)));
-        drop_it((queries::clones(&a.book), queries::orphans(&a.book)));
+        drop_it((queries::doubled_marks(&a.state), queries::missing(&a.state)));
+        drop_it((queries::clones(&a.state), queries::orphans(&a.state)));
     }),
     ("disputes, settled each way", |a| {
-        for dispute in a.book.disputes().iter().take(20) {
+        for dispute in a.state.disputes().iter().take(20) {
             drop_it(dispute.in_force());
             for candidate in dispute.candidates.iter().take(20) {
-                drop_it(a.notebook.entry(*candidate).map(|one| dispute.settle(one)));
+                drop_it(a.log.entry(*candidate).map(|one| dispute.settle(one)));
             }
         }
     }),
     ("all rooms and their air", |a| {
-        for (room, read) in queries::rooms(&a.book) {
-            drop_it(read.last().and_then(|said| said.said.settles_at()));
-            drop_it(queries::witness_in(&a.book, room));
+        for (room, read) in queries::rooms(&a.state) {
+            drop_it(read.last().and_then(|said| said.payload.settles_at()));
+            drop_it(queries::witness_in(&a.state, room));
         }
     }),
     ("a mark looked up", |a| {
-        drop_it(queries::marked(&a.book, "K7-1"));
-        drop_it(queries::marks_for(&a.book, "K7-1", Kind::Piece, 4));
-        drop_it(queries::naming_faults(&a.book, &["K7-1".to_owned()]));
+        drop_it(queries::marked(&a.state, "K7-1"));
+        drop_it(queries::marks_for(&a.state, "K7-1", PieceKind::Piece, 4));
+        drop_it(queries::naming_faults(&a.state, &["K7-1".to_owned()]));
     }),
     ("one piece: its facts", |a| {
-        let (book, one) = (&a.book, a.one());
+        let (state, one) = (&a.state, a.one());
         drop_it((
-            queries::woods_named(book, one.id),
-            queries::species_of(book, one).cloned(),
+            queries::woods_named(state, one.id),
+            queries::species_of(state, one).cloned(),
         ));
         drop_it((
-            queries::size_of(book, one),
-            queries::rings_in(book, one, mm(0.0)),
+            queries::size_of(state, one),
+            queries::rings_in(state, one, mm(0.0)),
         ));
         drop_it((
-            queries::stage_of(book, one),
-            queries::resting_in_room(book, one, today(), kg(0.1)),
+            queries::stage_of(state, one),
+            queries::resting_in_room(state, one, today(), kg(0.1)),
         ));
         drop_it((
-            queries::dries(book, one, kg(0.1)),
-            queries::stress_told(book, one.id, feeler()),
+            queries::dries(state, one, kg(0.1)),
+            queries::stress_told(state, one.id, feeler()),
         ));
-        drop_it(queries::stock_to_cut(book, one));
+        drop_it(queries::stock_to_cut(state, one));
         drop_it((one.work.grain_seen(), one.history.len()));
     }),
     ("one piece: how it moved", |a| {
-        let checks = queries::moved(&a.book, a.one(), feeler());
+        let checks = queries::moved(&a.state, a.one(), feeler());
         for check in checks.iter().rev().take(20) {
-            drop_it(queries::change_worked(&a.book, a.one(), check, Warp::Bow));
+            drop_it(queries::change_worked(&a.state, a.one(), check, Warp::Bow));
         }
-        drop_it(queries::moved_so_far(&a.book, a.one(), feeler()));
+        drop_it(queries::moved_so_far(&a.state, a.one(), feeler()));
         drop_it(queries::rest_line(
-            &a.book,
+            &a.state,
             a.one(),
             today(),
             feeler(),
@@ -305,30 +315,30 @@ pub(crate) const QUESTIONS: &[Question] = &[
     }),
     ("one piece: its family", |a| {
         drop_it((
-            queries::ancestors(&a.book, a.piece),
-            queries::descendants(&a.book, a.piece),
+            queries::ancestors(&a.state, a.piece),
+            queries::descendants(&a.state, a.piece),
         ));
         drop_it((
-            queries::planks_of(&a.book, a.piece),
-            queries::plank_of(&a.book, a.one()),
+            queries::planks_of(&a.state, a.piece),
+            queries::plank_of(&a.state, a.one()),
         ));
         drop_it((
-            queries::made_of(&a.book, a.piece),
-            queries::made_from(&a.book, a.piece),
+            queries::made_of(&a.state, a.piece),
+            queries::made_from(&a.state, a.piece),
         ));
     }),
     ("the first plank: its family", |a| {
-        if let Some(first) = a.book.planks().next() {
-            drop_it(queries::descendants(&a.book, first.id));
-            drop_it(queries::ledger(&a.book, first.id, &a.tools));
-            drop_it(queries::cut_account(&a.book, first.id, &a.tools));
-            drop_it(queries::wood_cost(&a.book, first.id));
+        if let Some(first) = a.state.planks().next() {
+            drop_it(queries::descendants(&a.state, first.id));
+            drop_it(queries::ledger(&a.state, first.id, &a.tools));
+            drop_it(queries::cut_account(&a.state, first.id, &a.tools));
+            drop_it(queries::wood_cost(&a.state, first.id));
         }
     }),
     ("one piece: what it cost", |a| {
         drop_it((
-            queries::wood_cost(&a.book, a.piece),
-            queries::blank_cost(&a.book, a.piece),
+            queries::wood_cost(&a.state, a.piece),
+            queries::blank_cost(&a.state, a.piece),
         ));
     }),
     ("one piece: all figures told", |a| {
@@ -348,10 +358,10 @@ pub(crate) const QUESTIONS: &[Question] = &[
             PieceFigure::CostEach(4),
         ];
         for figure in figures {
-            drop_it(queries::piece_worked(&a.book, a.piece, figure, &a.tools));
+            drop_it(queries::piece_worked(&a.state, a.piece, figure, &a.tools));
         }
         drop_it(queries::plank_worked(
-            &a.book,
+            &a.state,
             a.piece,
             PlankFigure::Bill,
             None,
@@ -361,19 +371,19 @@ pub(crate) const QUESTIONS: &[Question] = &[
     ("one piece: as a blank", |a| {
         let one = a.one();
         drop_it((
-            queries::section_of(&a.book, one),
-            queries::blank_size(&a.book, one),
+            queries::section_of(&a.state, one),
+            queries::blank_size(&a.state, one),
         ));
         drop_it((
-            queries::blank_weight(&a.book, one),
-            queries::blank_over_year(&a.book, one),
+            queries::blank_weight(&a.state, one),
+            queries::blank_over_year(&a.state, one),
         ));
-        drop_it(queries::touched_by_batch(&a.book, "0417"));
+        drop_it(queries::touched_by_batch(&a.state, "0417"));
     }),
     ("one piece: asked about an entry", |a| {
-        let note = Happening::Noted(Noted { text: "so".into() });
-        drop_it(queries::work_doubts(
-            &a.book,
+        let note = Event::Noted(Noted { text: "so".into() });
+        drop_it(queries::work_warnings(
+            &a.state,
             a.piece,
             &note,
             today(),
@@ -382,19 +392,20 @@ pub(crate) const QUESTIONS: &[Question] = &[
         ));
     }),
     ("all blanks, with their costs", |a| {
-        let blanks = || queries::stock(&a.book).filter(|piece| piece.work.kind == Kind::Blank);
+        let blanks =
+            || queries::stock(&a.state).filter(|piece| piece.work.kind == PieceKind::Blank);
         // So many stand side by side.
         for blank in blanks().take(6) {
             drop_it((
-                queries::blank_cost(&a.book, blank.id),
-                queries::section_of(&a.book, blank),
+                queries::blank_cost(&a.state, blank.id),
+                queries::section_of(&a.state, blank),
             ));
         }
         for blank in blanks() {
-            drop_it(queries::blank_size(&a.book, blank));
+            drop_it(queries::blank_size(&a.state, blank));
             drop_it((
-                queries::woods_named(&a.book, blank.id),
-                queries::moved_so_far(&a.book, blank, feeler()),
+                queries::woods_named(&a.state, blank.id),
+                queries::moved_so_far(&a.state, blank, feeler()),
             ));
         }
     }),

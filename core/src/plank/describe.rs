@@ -3,8 +3,8 @@
 //! It computes nothing; what is missing stays missing.
 
 use super::{
-    AtLeast, Bend, BendShape, Cup, Defect, DefectFound, Field, Hand, MeterReading, Plank, Readings,
-    Rings, Stations, Taken, Twist, TwistRead, Weighing,
+    AtLeast, Bend, BendShape, Cup, Defect, DefectFound, Field, Hand, MeterReading, Plank, Reading,
+    Readings, Rings, Stations, Twist, TwistRead, Weighing,
 };
 use crate::quantity::{Length, Moisture, Slope, celsius, degrees, kg, mm};
 
@@ -14,11 +14,11 @@ pub fn describe(readings: &Readings, defects: &[DefectFound]) -> Plank {
 }
 
 /// A reading by its field, wherever it is kept.
-type Reading<'a, 'b> = &'a dyn Fn(Field) -> Option<&'b Taken>;
+type ReadingByField<'a, 'b> = &'a dyn Fn(Field) -> Option<&'b Reading>;
 
 /// [`describe`], of readings wherever they are kept.
 pub(crate) fn described<'a>(
-    reading: Reading<'_, 'a>,
+    reading: ReadingByField<'_, 'a>,
     defects: impl IntoIterator<Item = &'a DefectFound>,
 ) -> Plank {
     let value = |field| reading(field).map(|taken| taken.value);
@@ -57,7 +57,7 @@ pub(crate) fn described<'a>(
     }
 }
 
-fn weighing(reading: Reading<'_, '_>) -> Option<Weighing> {
+fn weighing(reading: ReadingByField<'_, '_>) -> Option<Weighing> {
     let mass = |field| reading(field).map(|taken| kg(taken.value));
     if let Some(whole) = mass(Field::WeightWhole) {
         return Some(Weighing::Whole(whole));
@@ -83,7 +83,7 @@ fn weighing(reading: Reading<'_, '_>) -> Option<Weighing> {
     Some(Weighing::Balanced { by, arm })
 }
 
-fn bend(reading: Reading<'_, '_>, gap: Field, over: Field, kink: Field) -> Option<Bend> {
+fn bend(reading: ReadingByField<'_, '_>, gap: Field, over: Field, kink: Field) -> Option<Bend> {
     let taken = reading(gap)?;
     let shape = reading(kink).map_or(BendShape::Even, |place| BendShape::Kink(mm(place.value)));
     Some(Bend {
@@ -94,7 +94,7 @@ fn bend(reading: Reading<'_, '_>, gap: Field, over: Field, kink: Field) -> Optio
     })
 }
 
-fn twist(taken: &Taken, stick: Option<Length>) -> Twist {
+fn twist(taken: &Reading, stick: Option<Length>) -> Twist {
     let hand = taken.is_signed().then_some(if taken.value < 0.0 {
         Hand::Left
     } else {
@@ -107,7 +107,7 @@ fn twist(taken: &Taken, stick: Option<Length>) -> Twist {
     }
 }
 
-fn at_least(reading: Reading<'_, '_>) -> AtLeast {
+fn at_least(reading: ReadingByField<'_, '_>) -> AtLeast {
     let bound = |field| reading(field).is_some_and(|taken| taken.is_bound(field));
     AtLeast {
         bow: bound(Field::Bow),
@@ -119,7 +119,7 @@ fn at_least(reading: Reading<'_, '_>) -> AtLeast {
     }
 }
 
-fn rings(reading: Reading<'_, '_>) -> Option<Rings> {
+fn rings(reading: ReadingByField<'_, '_>) -> Option<Rings> {
     let value = |field| reading(field).map(|taken| taken.value);
     if let (Some(chord), Some(dip)) = (value(Field::RingChord), value(Field::RingDip)) {
         let pith = mm(value(Field::PithOffset).unwrap_or(0.0));
@@ -133,7 +133,7 @@ fn rings(reading: Reading<'_, '_>) -> Option<Rings> {
 }
 
 fn defect(found: &DefectFound) -> Defect {
-    let place = |taken: &Option<Taken>| taken.as_ref().map(|taken| mm(taken.value));
+    let place = |taken: &Option<Reading>| taken.as_ref().map(|taken| mm(taken.value));
     Defect {
         kind: found.kind,
         from: place(&found.from),

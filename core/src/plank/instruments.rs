@@ -2,7 +2,7 @@
 //!
 //! The half-widths supplied are common practice, no source; each is the maker's to set.
 
-use super::{Field, Readings, Seen, Taken};
+use super::{Field, Reading, Readings, Seen};
 use crate::quantity::Input;
 use serde::{Deserialize, Serialize};
 
@@ -148,7 +148,7 @@ impl Instruments {
     /// [`Self::inputs`], of readings wherever they are kept.
     pub(crate) fn inputs_of<'a>(
         &self,
-        reading: &dyn Fn(Field) -> Option<&'a Taken>,
+        reading: &dyn Fn(Field) -> Option<&'a Reading>,
     ) -> Vec<Input<Source>> {
         let mut inputs: Vec<Input<Source>> = Vec::with_capacity(Source::ALL.len());
         for field in Field::ALL {
@@ -210,16 +210,16 @@ impl Instruments {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plank::{Taken, describe};
+    use crate::plank::{Reading, describe};
     use crate::quantity::in_mm;
 
-    fn taken(value: f64, seen: Seen) -> Taken {
-        Taken {
+    fn taken(value: f64, seen: Seen) -> Reading {
+        Reading {
             typed: value.to_string(),
             unit: String::new(),
             value,
             seen,
-            insisted: false,
+            confirmed: false,
         }
     }
 

@@ -21,7 +21,7 @@ use serde::{Deserialize, Serialize};
     schemars::JsonSchema,
 )]
 #[serde(rename_all = "snake_case")]
-pub enum RingLean {
+pub enum RingTilt {
     /// They rise to the left.
     Left,
     /// Neither: they stand square to the wide face, or along it.
@@ -30,34 +30,34 @@ pub enum RingLean {
     Right,
 }
 
-impl RingLean {
+impl RingTilt {
     /// All of them, from left to right.
-    pub const ALL: [RingLean; 3] = [RingLean::Left, RingLean::Neither, RingLean::Right];
+    pub const ALL: [RingTilt; 3] = [RingTilt::Left, RingTilt::Neither, RingTilt::Right];
 
     /// -1 to the left, 1 to the right, 0 for neither.
     pub fn sign(self) -> f64 {
         match self {
-            RingLean::Left => -1.0,
-            RingLean::Neither => 0.0,
-            RingLean::Right => 1.0,
+            RingTilt::Left => -1.0,
+            RingTilt::Neither => 0.0,
+            RingTilt::Right => 1.0,
         }
     }
 
     /// To the other side: as seen from the far end.
     pub fn other_way(self) -> Self {
         match self {
-            RingLean::Left => RingLean::Right,
-            RingLean::Neither => RingLean::Neither,
-            RingLean::Right => RingLean::Left,
+            RingTilt::Left => RingTilt::Right,
+            RingTilt::Neither => RingTilt::Neither,
+            RingTilt::Right => RingTilt::Left,
         }
     }
 
     /// In words.
     pub fn in_words(self) -> &'static str {
         match self {
-            RingLean::Left => "rings rise to the left",
-            RingLean::Neither => "rings square",
-            RingLean::Right => "rings rise to the right",
+            RingTilt::Left => "rings rise to the left",
+            RingTilt::Neither => "rings square",
+            RingTilt::Right => "rings rise to the right",
         }
     }
 }
@@ -77,7 +77,7 @@ impl RingLean {
     schemars::JsonSchema,
 )]
 #[serde(rename_all = "snake_case")]
-pub enum GrainRise {
+pub enum RunoutDirection {
     /// Away from the marked edge.
     Falls,
     /// Along the edges: it does not run out.
@@ -86,25 +86,29 @@ pub enum GrainRise {
     Rises,
 }
 
-impl GrainRise {
+impl RunoutDirection {
     /// All of them, from falling to rising.
-    pub const ALL: [GrainRise; 3] = [GrainRise::Falls, GrainRise::Along, GrainRise::Rises];
+    pub const ALL: [RunoutDirection; 3] = [
+        RunoutDirection::Falls,
+        RunoutDirection::Along,
+        RunoutDirection::Rises,
+    ];
 
     /// -1 where it falls, 1 where it rises, 0 along the edges.
     pub fn sign(self) -> f64 {
         match self {
-            GrainRise::Falls => -1.0,
-            GrainRise::Along => 0.0,
-            GrainRise::Rises => 1.0,
+            RunoutDirection::Falls => -1.0,
+            RunoutDirection::Along => 0.0,
+            RunoutDirection::Rises => 1.0,
         }
     }
 
     /// In words.
     pub fn in_words(self) -> &'static str {
         match self {
-            GrainRise::Falls => "grain falls to the far end",
-            GrainRise::Along => "grain runs along",
-            GrainRise::Rises => "grain rises to the far end",
+            RunoutDirection::Falls => "grain falls to the far end",
+            RunoutDirection::Along => "grain runs along",
+            RunoutDirection::Rises => "grain rises to the far end",
         }
     }
 }
@@ -115,9 +119,12 @@ mod tests {
 
     #[test]
     fn sides_are_signed_and_the_far_end_mirrors_them() {
-        assert_eq!(RingLean::ALL.map(RingLean::sign), [-1.0, 0.0, 1.0]);
-        assert_eq!(GrainRise::ALL.map(GrainRise::sign), [-1.0, 0.0, 1.0]);
-        for lean in RingLean::ALL {
+        assert_eq!(RingTilt::ALL.map(RingTilt::sign), [-1.0, 0.0, 1.0]);
+        assert_eq!(
+            RunoutDirection::ALL.map(RunoutDirection::sign),
+            [-1.0, 0.0, 1.0]
+        );
+        for lean in RingTilt::ALL {
             assert_eq!(lean.other_way().sign(), -lean.sign());
             assert_eq!(lean.other_way().other_way(), lean);
         }

@@ -7,7 +7,6 @@
 mod defect;
 mod density;
 mod describe;
-mod doubts;
 mod eye;
 mod field;
 mod form;
@@ -23,6 +22,7 @@ mod slab;
 mod slab_at;
 mod typed;
 mod volume;
+mod warnings;
 mod weighing;
 
 pub use defect::{Defect, DefectKind, DefectSeverity};
@@ -32,8 +32,6 @@ pub use density::{
 };
 pub(crate) use describe::described;
 pub use describe::{describe, not_looked_at};
-pub use doubts::{FieldDoubt, defect_doubts, doubts};
-pub(crate) use doubts::{LIGHTEST, SOLID};
 pub use eye::{eye_steps, open_step};
 pub use field::{Field, FieldGroup, Measure};
 pub use form::{
@@ -44,9 +42,9 @@ pub use grain::{
     GrainSlope, combined_slope, combined_slope_worked, grain_slope, runout_over, runout_over_worked,
 };
 pub use instruments::{Instruments, Source};
-pub use lean::{GrainRise, RingLean};
+pub use lean::{RingTilt, RunoutDirection};
 pub use profile::{profile, whole_gap};
-pub use reading::{DefectFound, Readings, Seen, Taken};
+pub use reading::{DefectFound, Reading, Readings, Seen};
 pub use reason::{Reason, ReasonGroup};
 pub use rings::{
     AngleSpan, Band, RingClass, RingError, line_in_log, quartered_when_turned,
@@ -59,12 +57,14 @@ pub use slab::{
     slab_flattened_whole_worked, slab_losses_worked,
 };
 pub use slab_at::{slab_at, slab_at_worked, slab_turns_at};
-pub use typed::{Doubt, Echo, Offer, retyped, shown, understand};
+pub use typed::{Offer, Understood, Warning, retyped, shown, understand};
 pub(crate) use volume::positive;
 pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,
     volume_shape_uncertainty, volume_worked,
 };
+pub use warnings::{FieldWarning, defect_warnings, warnings};
+pub(crate) use warnings::{LIGHTEST, SOLID};
 pub use weighing::{
     WeighingError, mass_as_weighed, mass_as_weighed_worked, mass_from_balance, mass_from_both_ends,
     mass_from_one_end,

@@ -20,11 +20,15 @@ pub enum Seen {
 
 /// One measurement as it is kept: never only a float.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
-pub struct Taken {
+pub struct Reading {
     // In the order of the alphabet, as the file writes its keys: then nothing has to be sorted.
     /// The maker said "yes, really" to a question about it.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub insisted: bool,
+    #[serde(
+        default,
+        rename = "insisted",
+        skip_serializing_if = "std::ops::Not::not"
+    )]
+    pub confirmed: bool,
     /// With a tool or by eye.
     #[serde(default)]
     pub seen: Seen,
@@ -37,14 +41,14 @@ pub struct Taken {
 }
 
 /// The measurements of one plank, by field.
-pub type Readings = BTreeMap<Field, Taken>;
+pub type Readings = BTreeMap<Field, Reading>;
 
 /// A fault as it is kept: its places are readings like any other.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct DefectFound {
     /// Where it starts, from the near end.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub from: Option<Taken>,
+    pub from: Option<Reading>,
     /// What it is.
     pub kind: DefectKind,
     /// The maker's note.
@@ -52,10 +56,10 @@ pub struct DefectFound {
     pub note: String,
     /// Where it ends; absent is the same place as it starts.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub to: Option<Taken>,
+    pub to: Option<Reading>,
 }
 
-impl Taken {
+impl Reading {
     /// Whether what is there may be more than the value: the eye's last step.
     pub fn is_bound(&self, field: Field) -> bool {
         self.seen == Seen::ByEye && open_step(field) == Some(self.typed.as_str())

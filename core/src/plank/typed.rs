@@ -5,43 +5,43 @@
 //! have (a length of nothing or less).
 
 use super::eye::{eye_steps, open_step};
-use super::{Field, Measure, Seen, Taken};
-use crate::quantity::read::{self, Understood, Units, Unreadable};
+use super::{Field, Measure, Reading, Seen};
+use crate::quantity::read::{self, UnderstoodNumber, Units, Unreadable};
 use crate::quantity::show;
 
 /// What the screen shows beside a field while it is typed in.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Echo {
+pub enum Understood {
     /// Nothing typed: not looked at.
     Empty,
     /// Understood.
     Read {
         /// The reading, as it would be kept.
-        taken: Taken,
+        taken: Reading,
         /// The value in the maker's units, and in the other ones.
         shown: String,
         /// The same in the other system of units.
         other: String,
         /// A question, where the value is out of the usual.
-        doubt: Option<Doubt>,
+        warning: Option<Warning>,
     },
     /// Not understood, and why.
     Unreadable(String),
 }
 
-impl Echo {
+impl Understood {
     /// The reading, if there is one.
-    pub fn taken(&self) -> Option<&Taken> {
+    pub fn taken(&self) -> Option<&Reading> {
         match self {
-            Echo::Read { taken, .. } => Some(taken),
+            Understood::Read { taken, .. } => Some(taken),
             _ => None,
         }
     }
 
     /// The question that is still open.
-    pub fn doubt(&self) -> Option<&Doubt> {
+    pub fn warning(&self) -> Option<&Warning> {
         match self {
-            Echo::Read { doubt, .. } => doubt.as_ref(),
+            Understood::Read { warning, .. } => warning.as_ref(),
             _ => None,
         }
     }
@@ -49,7 +49,7 @@ impl Echo {
 
 /// A question about a value, with texts that might have been meant.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Doubt {
+pub struct Warning {
     /// The question, in the maker's words.
     pub question: String,
     /// What may have been meant: each is a text that would be typed instead.
@@ -67,56 +67,62 @@ pub struct Offer {
 
 /// Reads one field.
 ///
-/// `seen` by eye takes one of [`eye_steps`] by its words, or a number; `insisted` silences the
+/// `seen` by eye takes one of [`eye_steps`] by its words, or a number; `confirmed` silences the
 /// question about an unusual value.
-pub fn understand(field: Field, typed: &str, seen: Seen, insisted: bool, units: Units) -> Echo {
+pub fn understand(
+    field: Field,
+    typed: &str,
+    seen: Seen,
+    confirmed: bool,
+    units: Units,
+) -> Understood {
     if typed.trim().is_empty() {
-        return Echo::Empty;
+        return Understood::Empty;
     }
     if seen == Seen::ByEye
         && let Some((_, value)) = eye_steps(field).iter().find(|(words, _)| *words == typed)
     {
-        let taken = Taken {
+        let taken = Reading {
             typed: typed.to_owned(),
             unit: field.measure().kept_in().to_owned(),
             value: *value,
             seen,
-            insisted,
+            confirmed,
         };
         let (mut shown, other) = both(field, *value, units);
         if open_step(field) == Some(typed) {
             shown = format!("at least {shown}");
         }
-        return Echo::Read {
+        return Understood::Read {
             taken,
             shown,
             other,
-            doubt: None,
+            warning: None,
         };
     }
     let understood = match read_as(field.measure(), field, typed, units) {
         Ok(understood) => understood,
-        Err(why) => return Echo::Unreadable(why.to_string()),
+        Err(why) => return Understood::Unreadable(why.to_string()),
     };
     if let Some(why) = impossible(field, understood.value) {
-        return Echo::Unreadable(why);
+        return Understood::Unreadable(why);
     }
-    let doubt = (!insisted)
+    let warning = (!confirmed)
         .then(|| question(field, typed, &understood, units))
         .flatten();
     let (shown, other) = both(field, understood.value, units);
-    let taken = Taken {
+    let taken = Reading {
         typed: typed.trim().to_owned(),
         unit: understood.unit.to_owned(),
         value: understood.value,
         seen,
-        insisted,
+        confirmed,
     };
-    Echo::Read {
+    Understood::Read {
         taken,
         shown,
         other,
-        doubt,
+        warning,
     }
 }
 
@@ -125,7 +131,7 @@ fn read_as(
     field: Field,
     typed: &str,
     units: Units,
-) -> Result<Understood, Unreadable> {
+) -> Result<UnderstoodNumber, Unreadable> {
     match measure {
         _ if field.has_sides() => read::sided(typed, units),
         Measure::Gap => read::gap(typed, units),
@@ -165,7 +171,7 @@ fn impossible(field: Field, value: f64) -> Option<String> {
 
 /// What was typed for a reading, with the unit that was taken for granted written out, so that it
 /// reads the same under other units.
-pub fn retyped(field: Field, taken: &Taken) -> String {
+pub fn retyped(field: Field, taken: &Reading) -> String {
     let typed = taken.typed.as_str();
     let by_step = || eye_steps(field).iter().any(|(words, _)| *words == typed);
     let reads_so = |units: &Units| {
@@ -248,7 +254,12 @@ pub(super) fn typed_bare(typed: &str) -> bool {
 }
 
 /// The question about a value out of the usual, with what else may have been meant.
-fn question(field: Field, typed: &str, understood: &Understood, units: Units) -> Option<Doubt> {
+fn question(
+    field: Field,
+    typed: &str,
+    understood: &UnderstoodNumber,
+    units: Units,
+) -> Option<Warning> {
     if usual(field, understood.value) {
         let pith = field == Field::PithOffset;
         return pith.then(|| which_side(typed, understood, units)).flatten();
@@ -295,17 +306,17 @@ fn question(field: Field, typed: &str, understood: &Understood, units: Units) ->
         bound(low),
         bound(high)
     );
-    Some(Doubt { question, offers })
+    Some(Warning { question, offers })
 }
 
 /// The question about a pith without its side: it is taken to lie to the right.
-fn which_side(typed: &str, understood: &Understood, units: Units) -> Option<Doubt> {
+fn which_side(typed: &str, understood: &UnderstoodNumber, units: Units) -> Option<Warning> {
     if understood.signed || understood.value == 0.0 {
         return None;
     }
     let right = shown(Field::PithOffset, understood.value, units);
     let text = format!("{} left", typed.trim());
-    Some(Doubt {
+    Some(Warning {
         question: format!("{right}, away from the marked edge? Else say left."),
         offers: vec![Offer {
             label: shown(Field::PithOffset, -understood.value, units),

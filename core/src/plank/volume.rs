@@ -244,8 +244,8 @@ mod tests {
         plank.length = Some(mm(3000.0));
         plank.widths = Stations::three(mm(200.0), mm(180.0), mm(200.0));
         plank.thicknesses = Stations::one(mm(50.0));
-        let doubt = in_m3(volume_shape_uncertainty(&plank).unwrap());
-        assert!((doubt - 0.000_5).abs() < 1e-9, "{doubt}");
+        let warning = in_m3(volume_shape_uncertainty(&plank).unwrap());
+        assert!((warning - 0.000_5).abs() < 1e-9, "{warning}");
         // A straight taper of both leaves none.
         plank.widths = Stations::three(mm(220.0), mm(200.0), mm(180.0));
         plank.thicknesses = Stations::three(mm(56.0), mm(52.0), mm(48.0));

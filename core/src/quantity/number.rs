@@ -2,7 +2,7 @@
 //!
 //! It splits a text into numbers and words; what the words mean is the reader's business.
 
-use super::understood::{Understood, Unreadable};
+use super::understood::{UnderstoodNumber, Unreadable};
 use rust_decimal::Decimal;
 
 /// A piece of a typed text.
@@ -145,7 +145,10 @@ fn written(tokens: &[Token]) -> String {
     parts.join(" ")
 }
 
-pub(super) fn finish(rest: &[Token], understood: Understood) -> Result<Understood, Unreadable> {
+pub(super) fn finish(
+    rest: &[Token],
+    understood: UnderstoodNumber,
+) -> Result<UnderstoodNumber, Unreadable> {
     if rest.is_empty() {
         Ok(understood)
     } else {

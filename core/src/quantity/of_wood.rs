@@ -4,7 +4,7 @@
 //! As in [`super::read`], what is not understood is said to be so; nothing is guessed.
 
 use super::number::{finish, float, number_and_word, sign, tokens};
-use super::understood::{Understood, Units, Unreadable};
+use super::understood::{UnderstoodNumber, Units, Unreadable};
 use super::{GRAMS_PER_POUND, MM_PER_INCH};
 
 /// A unit: how it is spelled, what one of it is in the unit that is kept, and how it is written.
@@ -16,7 +16,7 @@ fn with_unit(
     typed: &str,
     units: &[Unit],
     bare: (f64, &'static str),
-) -> Result<Understood, Unreadable> {
+) -> Result<UnderstoodNumber, Unreadable> {
     let plain = typed.trim().to_lowercase().replace('³', "3");
     let found = units
         .iter()
@@ -30,7 +30,7 @@ fn with_unit(
     if let Some(other) = other {
         return Err(Unreadable::UnknownUnit(other));
     }
-    let understood = Understood {
+    let understood = UnderstoodNumber {
         value: float(value) * one,
         unit,
         signed: false,
@@ -40,7 +40,7 @@ fn with_unit(
 
 /// A density, in kg/m³: `640`, `640 kg/m3`, `0.64 g/cm³`, `40 lb/ft3`; a bare number is in kg/m³, or in
 /// lb/ft³ where inches are set.
-pub fn density(typed: &str, units: Units) -> Result<Understood, Unreadable> {
+pub fn density(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
     let foot = 12.0 * MM_PER_INCH / 1000.0;
     let pounds = GRAMS_PER_POUND / 1000.0 / (foot * foot * foot);
     let bare = match units {
@@ -58,7 +58,7 @@ pub fn density(typed: &str, units: Units) -> Result<Understood, Unreadable> {
 }
 
 /// A modulus of elasticity, in MPa: `12.6`, `12600 MPa`, `1.83 Mpsi`; a bare number is in GPa.
-pub fn stiffness(typed: &str) -> Result<Understood, Unreadable> {
+pub fn stiffness(typed: &str) -> Result<UnderstoodNumber, Unreadable> {
     // A pound-force is exactly 0.45359237 kg under standard gravity, 9.80665 m/s².
     let psi = GRAMS_PER_POUND / 1000.0 * 9.806_65 / (MM_PER_INCH * MM_PER_INCH);
     let spelled = [
@@ -71,12 +71,12 @@ pub fn stiffness(typed: &str) -> Result<Understood, Unreadable> {
 }
 
 /// A percentage: `4.8`, `4,8 %`.
-pub fn percent(typed: &str) -> Result<Understood, Unreadable> {
+pub fn percent(typed: &str) -> Result<UnderstoodNumber, Unreadable> {
     with_unit(typed, &[("%", 1.0, "%")], (1.0, "%"))
 }
 
 /// A relative humidity, in percent: `45`, `45 %`, `45 % RH`.
-pub fn humidity(typed: &str) -> Result<Understood, Unreadable> {
+pub fn humidity(typed: &str) -> Result<UnderstoodNumber, Unreadable> {
     let spelled = [
         ("% rh", 1.0, "%"),
         ("%rh", 1.0, "%"),
@@ -87,7 +87,7 @@ pub fn humidity(typed: &str) -> Result<Understood, Unreadable> {
 }
 
 /// A number that has no unit: `0.63`.
-pub fn plain(typed: &str) -> Result<Understood, Unreadable> {
+pub fn plain(typed: &str) -> Result<UnderstoodNumber, Unreadable> {
     with_unit(typed, &[], (1.0, ""))
 }
 

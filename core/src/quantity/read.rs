@@ -6,7 +6,7 @@
 
 pub use super::amount::{NotAnAmount, amount};
 pub use super::of_wood::{density, humidity, percent, plain, stiffness};
-pub use super::understood::{Understood, Units, Unreadable};
+pub use super::understood::{UnderstoodNumber, Units, Unreadable};
 
 use super::number::{Token, finish, float, number_and_word, sign, tokens};
 use super::{GRAMS_PER_POUND, MM_PER_INCH};
@@ -45,7 +45,7 @@ fn length_unit(unit: &str) -> Result<(Decimal, &'static str), Unreadable> {
 ///
 /// A bare number is in `units`; a bare fraction is in inches whatever the units, and `8/4` is two
 /// inches by the trade's quarters. No sign.
-pub fn length(typed: &str, units: Units) -> Result<Understood, Unreadable> {
+pub fn length(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
     let understood = gap(typed, units)?;
     if understood.signed && understood.value < 0.0 {
         Err(Unreadable::Negative)
@@ -55,7 +55,7 @@ pub fn length(typed: &str, units: Units) -> Result<Understood, Unreadable> {
 }
 
 /// A gap under a straightedge, in mm: as [`length()`], with a plus or minus if the side was noted.
-pub fn gap(typed: &str, units: Units) -> Result<Understood, Unreadable> {
+pub fn gap(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
     let mut rest = tokens(typed)?;
     let minus = sign(&mut rest);
     let (value, fraction, unit) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
@@ -87,7 +87,7 @@ pub fn gap(typed: &str, units: Units) -> Result<Understood, Unreadable> {
     let value = float(if minus == Some(true) { -total } else { total });
     finish(
         &rest,
-        Understood {
+        UnderstoodNumber {
             value,
             unit: name,
             signed: minus.is_some(),
@@ -97,13 +97,13 @@ pub fn gap(typed: &str, units: Units) -> Result<Understood, Unreadable> {
 
 /// A gap with its hand or a distance with its side, in mm: `12 L`, `12 left`, `-12` for left and `+12`
 /// or `12 R` for right.
-pub fn sided(typed: &str, units: Units) -> Result<Understood, Unreadable> {
+pub fn sided(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
     let lower = typed.trim_end().to_lowercase();
     for (ending, left) in [("left", true), ("right", false), ("l", true), ("r", false)] {
         if let Some(front) = lower.strip_suffix(ending) {
             let plain = length(front, units)?;
             let value = if left { -plain.value } else { plain.value };
-            return Ok(Understood {
+            return Ok(UnderstoodNumber {
                 value,
                 signed: true,
                 ..plain
@@ -114,7 +114,7 @@ pub fn sided(typed: &str, units: Units) -> Result<Understood, Unreadable> {
 }
 
 /// A mass, in kg: `13.2 kg`, `29 lb 2 oz`, `4500 g`.
-pub fn mass(typed: &str, units: Units) -> Result<Understood, Unreadable> {
+pub fn mass(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
     let mut rest = tokens(typed)?;
     if sign(&mut rest) == Some(true) {
         return Err(Unreadable::Negative);
@@ -144,7 +144,7 @@ pub fn mass(typed: &str, units: Units) -> Result<Understood, Unreadable> {
     }
     finish(
         &rest,
-        Understood {
+        UnderstoodNumber {
             value: float(total),
             unit: name,
             signed: false,
@@ -153,16 +153,20 @@ pub fn mass(typed: &str, units: Units) -> Result<Understood, Unreadable> {
 }
 
 /// A moisture content, in percent: `10.5`, `10,5 %`.
-pub fn moisture(typed: &str) -> Result<Understood, Unreadable> {
+pub fn moisture(typed: &str) -> Result<UnderstoodNumber, Unreadable> {
     one_unit(typed, &["%"], "%")
 }
 
 /// An angle, in degrees: `64`, `64°`, `64 deg`.
-pub fn angle(typed: &str) -> Result<Understood, Unreadable> {
+pub fn angle(typed: &str) -> Result<UnderstoodNumber, Unreadable> {
     one_unit(typed, &["°", "deg", "degree", "degrees"], "deg")
 }
 
-fn one_unit(typed: &str, spellings: &[&str], name: &'static str) -> Result<Understood, Unreadable> {
+fn one_unit(
+    typed: &str,
+    spellings: &[&str],
+    name: &'static str,
+) -> Result<UnderstoodNumber, Unreadable> {
     let mut rest = tokens(typed)?;
     if sign(&mut rest) == Some(true) {
         return Err(Unreadable::Negative);
@@ -173,7 +177,7 @@ fn one_unit(typed: &str, spellings: &[&str], name: &'static str) -> Result<Under
     }
     finish(
         &rest,
-        Understood {
+        UnderstoodNumber {
             value: float(value),
             unit: name,
             signed: false,
@@ -182,7 +186,7 @@ fn one_unit(typed: &str, spellings: &[&str], name: &'static str) -> Result<Under
 }
 
 /// A temperature, in degrees Celsius: `8`, `-3 C`, `46 °F`.
-pub fn temperature(typed: &str, units: Units) -> Result<Understood, Unreadable> {
+pub fn temperature(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
     let mut rest = tokens(typed)?;
     let minus = sign(&mut rest);
     let (value, _, unit) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
@@ -203,7 +207,7 @@ pub fn temperature(typed: &str, units: Units) -> Result<Understood, Unreadable> 
     };
     finish(
         &rest,
-        Understood {
+        UnderstoodNumber {
             value: float(celsius),
             unit: name,
             signed: minus.is_some(),
@@ -214,7 +218,7 @@ pub fn temperature(typed: &str, units: Units) -> Result<Understood, Unreadable> 
 /// A slope of grain, as a tangent: `12/300`, `12 in 300`, `1:25`, `2.3°`, `4 %`; a bare number is a
 /// rise over [`slope_run_mm`]. A fraction of an inch alone is no slope where inches are set: `1/2` may
 /// be 1 in 2, or half an inch in a run that was not typed.
-pub fn slope(typed: &str, units: Units) -> Result<Understood, Unreadable> {
+pub fn slope(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
     let mut rest = tokens(typed)?;
     if sign(&mut rest) == Some(true) {
         return Err(Unreadable::Negative);
@@ -233,7 +237,7 @@ pub fn slope(typed: &str, units: Units) -> Result<Understood, Unreadable> {
         if matches!(under, 2 | 4 | 8 | 16 | 32 | 64) && units == Units::Inch {
             return Err(Unreadable::FractionOrSlope(*over, *under));
         }
-        return Ok(Understood {
+        return Ok(UnderstoodNumber {
             value: float(*value),
             unit: "in",
             signed: false,
@@ -260,7 +264,7 @@ pub fn slope(typed: &str, units: Units) -> Result<Understood, Unreadable> {
     };
     finish(
         &rest,
-        Understood {
+        UnderstoodNumber {
             value,
             unit,
             signed: false,

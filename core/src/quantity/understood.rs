@@ -37,7 +37,7 @@ pub enum Unreadable {
 
 /// What was understood of a typed text.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Understood {
+pub struct UnderstoodNumber {
     /// The value in the unit in which the record keeps such a quantity.
     pub value: f64,
     /// The unit that was typed or taken for granted, as it is written.

@@ -58,7 +58,7 @@ pub use rest::{
 };
 pub use rests::{RestLength, Rests};
 pub use sawn::{
-    Block, CutDoubt, SawnOut, Stretch, cut_doubts, kerf_between, lost_worked, sawn_out,
+    Block, CutWarning, SawnOut, Stretch, cut_warnings, kerf_between, lost_worked, sawn_out,
 };
 pub use spread::{BetaSpread, NORMAL_95, student_factor};
 pub use stage::{Limit, Stage, StageLimits, WEEKS_IN_ROOM};

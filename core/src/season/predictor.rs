@@ -113,10 +113,10 @@ pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Predictor, PredictorErro
 }
 
 fn rank_interval(pen: &mut impl Pen, r: f64, pairs: usize) -> (f64, f64) {
-    let doubt = pen.work(&RANK_DOUBT, [r, pairs as f64]);
+    let warning = pen.work(&RANK_DOUBT, [r, pairs as f64]);
     (
-        pen.work(&RANK_END, [r, -NORMAL_95, doubt]),
-        pen.work(&RANK_END, [r, NORMAL_95, doubt]),
+        pen.work(&RANK_END, [r, -NORMAL_95, warning]),
+        pen.work(&RANK_END, [r, NORMAL_95, warning]),
     )
 }
 

@@ -46,7 +46,7 @@ const SLACK_MM: f64 = 2.0;
 
 /// A question about where the pieces lie; pieces by their places in the list.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum CutDoubt {
+pub enum CutWarning {
     /// A stretch ends before it starts.
     Backwards {
         /// The piece.
@@ -68,22 +68,22 @@ pub enum CutDoubt {
     },
 }
 
-impl CutDoubt {
+impl CutWarning {
     /// The question, given how the pieces are called.
     pub fn question(&self, name: impl Fn(usize) -> String) -> String {
         match self {
-            CutDoubt::Backwards { piece } => {
+            CutWarning::Backwards { piece } => {
                 format!(
                     "{} ends before it starts: the other way round?",
                     name(*piece)
                 )
             }
-            CutDoubt::Outside { piece, by } => format!(
+            CutWarning::Outside { piece, by } => format!(
                 "{} reaches {:.0} mm beyond the wood that it is cut from",
                 name(*piece),
                 in_mm(*by)
             ),
-            CutDoubt::Overlap { piece, other } => {
+            CutWarning::Overlap { piece, other } => {
                 format!("{} and {} share wood", name(*piece), name(*other))
             }
         }
@@ -91,11 +91,11 @@ impl CutDoubt {
 }
 
 /// What can't be right about where pieces lie in a parent of these sizes. A slip of 2 mm is let pass.
-pub fn cut_doubts(parent: &Block, pieces: &[Block]) -> Vec<CutDoubt> {
-    let mut doubts = Vec::new();
+pub fn cut_warnings(parent: &Block, pieces: &[Block]) -> Vec<CutWarning> {
+    let mut warnings = Vec::new();
     for (piece, block) in pieces.iter().enumerate() {
         if block.sides.iter().any(|side| in_mm(side.size()) <= 0.0) {
-            doubts.push(CutDoubt::Backwards { piece });
+            warnings.push(CutWarning::Backwards { piece });
             continue;
         }
         let beyond = |(side, whole): (&Stretch, &Stretch)| {
@@ -105,15 +105,15 @@ pub fn cut_doubts(parent: &Block, pieces: &[Block]) -> Vec<CutDoubt> {
         let most = most.fold(0.0, f64::max);
         if most > SLACK_MM {
             let by = mm(most);
-            doubts.push(CutDoubt::Outside { piece, by });
+            warnings.push(CutWarning::Outside { piece, by });
         }
         for (other, before) in pieces.iter().enumerate().take(piece) {
             if shared(block, before).iter().all(|mm| *mm > SLACK_MM) {
-                doubts.push(CutDoubt::Overlap { piece, other });
+                warnings.push(CutWarning::Overlap { piece, other });
             }
         }
     }
-    doubts
+    warnings
 }
 
 fn shared(a: &Block, b: &Block) -> [f64; 3] {
@@ -262,7 +262,7 @@ mod tests {
         let kerf = in_m3(kerf_between(&ripped(), mm(2.4)));
         assert!((kerf - 3.0 * 950.0 * 52.0 * 2.4 * 1e-9).abs() < 1e-12);
         let whole = block([(0.0, 950.0), (0.0, 80.0), (0.0, 52.0)]);
-        assert_eq!(cut_doubts(&whole, &ripped()), []);
+        assert_eq!(cut_warnings(&whole, &ripped()), []);
         let pieces = ripped().iter().map(|b| Some(b.volume())).collect();
         let out = sawn_out(whole.volume(), pieces, m3(kerf)).unwrap();
         // What is left over is one edge of 80 - 4 x 15 - 3 x 2.4 mm.
@@ -318,11 +318,11 @@ mod tests {
             block([(0.0, 990.0), (71.0, 79.0), (0.0, 52.0)]),
             block([(700.0, 20.0), (71.0, 79.0), (0.0, 52.0)]),
         ];
-        let doubts = cut_doubts(&whole, &pieces);
-        assert_eq!(doubts.len(), 3, "{doubts:?}");
-        let words: Vec<String> = doubts
+        let warnings = cut_warnings(&whole, &pieces);
+        assert_eq!(warnings.len(), 3, "{warnings:?}");
+        let words: Vec<String> = warnings
             .iter()
-            .map(|doubt| doubt.question(|n| format!("A7{}", ['a', 'b', 'c', 'd'][n])))
+            .map(|warning| warning.question(|n| format!("A7{}", ['a', 'b', 'c', 'd'][n])))
             .collect();
         assert_eq!(words[0], "A7b and A7a share wood");
         assert_eq!(

@@ -16,7 +16,7 @@ pub use board_measure::{
     ExactLength, Halves, MeasureError, Sawn, board_feet, board_feet_of, cubic_metres,
     exact_board_feet, inches_in_quarters, surface_measure,
 };
-pub use odd_price::{day_doubt, price_doubt};
+pub use odd_price::{day_warning, price_warning};
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 pub use tally::{
     Line, Money, PricesAre, TalliedLine, Tally, TallyError, Terms, charge_worked, pieces_worked,

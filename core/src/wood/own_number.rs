@@ -1,7 +1,7 @@
 //! The numbers that a maker may know of a wood: one list, which the form, the record and the checks
 //! share. It never fills one from another.
 
-use crate::quantity::read::{self, Understood, Units, Unreadable};
+use crate::quantity::read::{self, UnderstoodNumber, Units, Unreadable};
 use crate::quantity::show;
 use thiserror::Error;
 use uom::si::pressure::{gigapascal, megapascal};
@@ -106,7 +106,7 @@ impl OwnNumber {
     }
 
     /// What is typed, as understood; an error where it is no number of wood.
-    pub fn read(self, typed: &str, units: Units) -> Result<Understood, OwnNumberError> {
+    pub fn read(self, typed: &str, units: Units) -> Result<UnderstoodNumber, OwnNumberError> {
         let understood = match self.kind() {
             Kind::Density => read::density(typed, units)?,
             Kind::Gravity => read::plain(typed)?,

@@ -6,8 +6,9 @@ use chrono::{Days, NaiveDate};
 use std::sync::Arc;
 use stillwood_core::plank::{Field, Readings};
 use stillwood_core::record::{
-    Child, Climate, Cut, Decision, Entry, Glued, Happening, Header, Kind, Marked, Measured, Member,
-    Moment, MovementChecked, Noted, RoomRead, Selection, SetToRest, SpeciesNamed, Weighed, write,
+    Child, Climate, Cut, Decision, Entry, Event, EventMeta, Glued, Header, Marked, Measured,
+    Member, MovementChecked, Noted, PieceKind, RoomRead, Selection, SetToRest, SpeciesNamed,
+    Weighed, write,
 };
 use stillwood_core::season::Stage;
 use stillwood_core::verdict::Spec;
@@ -59,7 +60,7 @@ fn at_the_yard(by: &str, seed: u64) -> (Phone, Uuid) {
     let visit = phone.new_id();
     let mut terms = visit_terms("North");
     terms.spec = Spec::supplied().swap_remove(0);
-    phone.say(visit, Happening::VisitOpened(Box::new(terms)));
+    phone.say(visit, Event::VisitOpened(Box::new(terms)));
     let pile = phone.open_pile(visit, "maple-sugar");
     (phone, pile)
 }
@@ -75,14 +76,14 @@ fn sizes(length: f64, width: f64, thickness: f64) -> Readings {
 /// A plank with a short mark, measured and taken.
 fn plank(phone: &mut Phone, pile: Uuid, mark: String, readings: Readings) -> Uuid {
     let piece = phone.new_id();
-    phone.say(piece, Happening::Marked(Marked { mark, pile }));
+    phone.say(piece, Event::Marked(Marked { mark, pile }));
     phone.measure(piece, readings);
-    phone.say(piece, Happening::Judged(judged(Decision::Take, None)));
+    phone.say(piece, Event::Judged(judged(Decision::Take, None)));
     piece
 }
 
-fn cut(phone: &mut Phone, parent: Uuid, children: &[(Uuid, String, Kind)]) {
-    let child = |(id, mark, kind): &(Uuid, String, Kind)| Child {
+fn cut(phone: &mut Phone, parent: Uuid, children: &[(Uuid, String, PieceKind)]) {
+    let child = |(id, mark, kind): &(Uuid, String, PieceKind)| Child {
         across: None,
         along: None,
         id: *id,
@@ -95,13 +96,13 @@ fn cut(phone: &mut Phone, parent: Uuid, children: &[(Uuid, String, Kind)]) {
         kerf: Some(taken(3.2, "mm")),
         tension: None,
     };
-    phone.say(parent, Happening::Cut(Arc::new(cut)));
+    phone.say(parent, Event::Cut(Arc::new(cut)));
 }
 
 fn glue(phone: &mut Phone, blank: Uuid, mark: String, members: &[Uuid]) {
     let member = |piece: &Uuid| Member {
         piece: *piece,
-        rolled: false,
+        turned_over: false,
         turned: false,
     };
     let glued = Glued {
@@ -109,7 +110,7 @@ fn glue(phone: &mut Phone, blank: Uuid, mark: String, members: &[Uuid]) {
         members: members.iter().map(member).collect(),
         ..Glued::default()
     };
-    phone.say(blank, Happening::Glued(Box::new(glued)));
+    phone.say(blank, Event::Glued(Box::new(glued)));
 }
 
 fn rest(phone: &mut Phone, piece: Uuid, stage: Stage) {
@@ -118,12 +119,12 @@ fn rest(phone: &mut Phone, piece: Uuid, stage: Stage) {
         place: "rack 1".into(),
         stage,
     };
-    phone.say(piece, Happening::SetToRest(Arc::new(rest)));
+    phone.say(piece, Event::SetToRest(Arc::new(rest)));
 }
 
 fn done(name: &'static str, mut phone: Phone, piece: Uuid) -> Hostile {
     let text = "one more".to_owned();
-    phone.say(piece, Happening::Noted(Noted { text }));
+    phone.say(piece, Event::Noted(Noted { text }));
     let next = phone.written.pop().unwrap();
     Hostile {
         name,
@@ -163,8 +164,8 @@ pub fn chain_of_cuts(size: usize) -> Hostile {
     for n in 0..size {
         let [left, off] = [phone.new_id(), phone.new_id()];
         let children = [
-            (left, format!("P{n}"), Kind::Piece),
-            (off, format!("L{n}"), Kind::Laminate),
+            (left, format!("P{n}"), PieceKind::Piece),
+            (off, format!("L{n}"), PieceKind::Laminate),
         ];
         cut(&mut phone, piece, &children);
         rest(&mut phone, off, Stage::Laminates);
@@ -198,7 +199,13 @@ pub fn cut_and_glued_again(size: usize) -> Hostile {
     let mut piece = plank(&mut phone, pile, "P".into(), sizes(900.0, 80.0, 20.0));
     for n in 0..size {
         let parts: [Uuid; 4] = std::array::from_fn(|_| phone.new_id());
-        let children = parts.map(|id| (id, format!("L{n}-{}", id.as_u128() % 97), Kind::Laminate));
+        let children = parts.map(|id| {
+            (
+                id,
+                format!("L{n}-{}", id.as_u128() % 97),
+                PieceKind::Laminate,
+            )
+        });
         cut(&mut phone, piece, &children);
         piece = phone.new_id();
         glue(&mut phone, piece, format!("B{n}"), &parts);
@@ -207,9 +214,9 @@ pub fn cut_and_glued_again(size: usize) -> Hostile {
     done("cut and glued", phone, piece)
 }
 
-fn width(n: usize) -> Happening {
+fn width(n: usize) -> Event {
     let readings = Readings::from([(Field::WidthNear, taken(200.0 + (n % 50) as f64, "mm"))]);
-    Happening::Measured(Measured {
+    Event::Measured(Measured {
         readings,
         ..Measured::default()
     })
@@ -259,7 +266,7 @@ fn check(phone: &mut Phone, piece: Uuid) {
         reference: "pith side, left edge".into(),
         ..MovementChecked::default()
     };
-    phone.say(piece, Happening::MovementChecked(Arc::new(check)));
+    phone.say(piece, Event::MovementChecked(Arc::new(check)));
 }
 
 fn checks(size: usize, day: impl Fn(u64) -> u64) -> (Phone, Uuid) {
@@ -303,14 +310,14 @@ pub fn weighings_in_a_room(size: usize) -> Hostile {
             room: "rack".into(),
             witness: None,
         };
-        phone.say(room, Happening::RoomRead(Box::new(read)));
+        phone.say(room, Event::RoomRead(Box::new(read)));
         let weighed = Weighed {
             mass: taken(10.0 + libm::exp(-(n as f64) / 1000.0), "kg"),
             scale: "bench".into(),
             step: Some(taken(0.01, "kg")),
             witness: None,
         };
-        phone.say(piece, Happening::Weighed(Arc::new(weighed)));
+        phone.say(piece, Event::Weighed(Arc::new(weighed)));
     }
     done("weighings", phone, piece)
 }
@@ -321,7 +328,11 @@ pub fn cuts_in_a_circle(size: usize) -> Hostile {
     let pieces: Vec<Uuid> = (0..size as u64).map(|n| phone.dice.id(n)).collect();
     for (n, piece) in pieces.iter().enumerate() {
         let child = pieces[(n + 1) % size];
-        cut(&mut phone, *piece, &[(child, format!("P{n}"), Kind::Piece)]);
+        cut(
+            &mut phone,
+            *piece,
+            &[(child, format!("P{n}"), PieceKind::Piece)],
+        );
     }
     done("circle of cuts", phone, pieces[0])
 }
@@ -354,7 +365,7 @@ pub fn defects_of_one_piece(size: usize) -> Hostile {
             defects: vec![defect],
             ..Measured::default()
         };
-        phone.say(piece, Happening::Measured(measured));
+        phone.say(piece, Event::Measured(measured));
     }
     done("defects", phone, piece)
 }
@@ -369,7 +380,7 @@ pub fn many_names(size: usize) -> Hostile {
         let mut terms = visit_terms(&format!("Yard {n}"));
         terms.spec = Spec::supplied().swap_remove(0);
         terms.spec.name = format!("Spec {n}");
-        phone.say(visit, Happening::VisitOpened(Box::new(terms)));
+        phone.say(visit, Event::VisitOpened(Box::new(terms)));
         let pile = phone.open_pile(visit, "maple-sugar");
         piece = plank(
             &mut phone,
@@ -385,12 +396,12 @@ pub fn many_names(size: usize) -> Hostile {
             species: Some(wood),
             ..Measured::default()
         };
-        phone.say(piece, Happening::Measured(named));
+        phone.say(piece, Event::Measured(named));
         let parts: [Uuid; 2] = std::array::from_fn(|_| phone.new_id());
         let mut at = 0;
         let children = parts.map(|id| {
             at += 1;
-            (id, format!("L{n}-{at}"), Kind::Laminate)
+            (id, format!("L{n}-{at}"), PieceKind::Laminate)
         });
         cut(&mut phone, piece, &children);
         for part in parts {
@@ -399,14 +410,14 @@ pub fn many_names(size: usize) -> Hostile {
                 place: format!("room {n} rack"),
                 stage: Stage::Laminates,
             };
-            phone.say(part, Happening::SetToRest(Arc::new(lies)));
+            phone.say(part, Event::SetToRest(Arc::new(lies)));
             let weighed = Weighed {
                 mass: taken(1.0, "kg"),
                 scale: "bench".into(),
                 step: None,
                 witness: None,
             };
-            phone.say(part, Happening::Weighed(Arc::new(weighed)));
+            phone.say(part, Event::Weighed(Arc::new(weighed)));
         }
         let read = RoomRead {
             climate: Climate {
@@ -418,7 +429,7 @@ pub fn many_names(size: usize) -> Hostile {
             witness: None,
         };
         let room = phone.new_id();
-        phone.say(room, Happening::RoomRead(Box::new(read)));
+        phone.say(room, Event::RoomRead(Box::new(read)));
     }
     done("many names", phone, piece)
 }
@@ -429,15 +440,15 @@ pub fn one_id(size: usize) -> String {
     let piece = plank(&mut phone, pile, "P".into(), sizes(2600.0, 200.0, 52.0));
     let id = phone.new_id();
     for n in 0..size {
-        let moment = Moment {
+        let moment = EventMeta {
             id,
             seq: phone.seq + 1,
             step: phone.step + 1,
             on: begin(),
-            on_insisted: false,
+            on_confirmed: false,
             at: String::new(),
         };
-        let noted = Happening::Noted(Noted {
+        let noted = Event::Noted(Noted {
             text: format!("story {n}"),
         });
         let entry = phone.author.correction(moment, piece, noted, Vec::new());

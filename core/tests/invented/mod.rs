@@ -8,9 +8,9 @@
 pub mod hostile;
 pub mod years;
 
-use stillwood_core::plank::{DefectFound, DefectKind, Field, Readings, Reason, Seen, Taken};
+use stillwood_core::plank::{DefectFound, DefectKind, Field, Reading, Readings, Reason, Seen};
 use stillwood_core::record::{
-    Author, Decision, Entry, Happening, Judged, Mark, Marked, Measured, Moment, Noted, PassedOver,
+    Decision, DeviceId, Entry, Event, EventMeta, Judged, Mark, Marked, Measured, Noted, PassedOver,
     PileOpened, SpeciesNamed, VisitOpened, YardLine, uuid_v7,
 };
 use stillwood_core::trade::TallyRule;
@@ -54,7 +54,7 @@ impl Dice {
 
 /// A device that writes entries one after another.
 pub struct Phone {
-    pub author: Author,
+    pub author: DeviceId,
     pub seq: u64,
     pub step: u64,
     pub dice: Dice,
@@ -67,7 +67,7 @@ impl Phone {
     pub fn new(by: &str, seed: u64) -> Self {
         let by = by.to_owned();
         Self {
-            author: Author { by },
+            author: DeviceId { by },
             seq: 0,
             step: 0,
             dice: Dice::new(seed),
@@ -80,20 +80,20 @@ impl Phone {
         self.dice.id(1_790_000_000_000 + self.seq * 20_000)
     }
 
-    pub fn say(&mut self, about: Uuid, happening: Happening) -> Uuid {
-        self.correct(about, happening, Vec::new())
+    pub fn say(&mut self, about: Uuid, event: Event) -> Uuid {
+        self.correct(about, event, Vec::new())
     }
 
-    pub fn correct(&mut self, about: Uuid, happening: Happening, supersedes: Vec<Uuid>) -> Uuid {
+    pub fn correct(&mut self, about: Uuid, event: Event, supersedes: Vec<Uuid>) -> Uuid {
         self.seq += 1;
         self.step += 1;
         let day = 1 + (self.seq / 400) % 28;
-        let moment = Moment {
+        let moment = EventMeta {
             id: self.new_id(),
             seq: self.seq,
             step: self.step,
             on: self.day.unwrap_or_else(|| day_of(day as u32)),
-            on_insisted: false,
+            on_confirmed: false,
             at: format!(
                 "2026-10-{day:02}T09:{:02}:{:02}+02:00",
                 self.seq / 60 % 60,
@@ -101,23 +101,20 @@ impl Phone {
             ),
         };
         let id = moment.id;
-        let entry = self.author.correction(moment, about, happening, supersedes);
+        let entry = self.author.correction(moment, about, event, supersedes);
         self.written.push(entry.unwrap());
         id
     }
 
     pub fn open_visit(&mut self, yard: &str) -> Uuid {
         let visit = self.new_id();
-        self.say(visit, Happening::VisitOpened(Box::new(visit_terms(yard))));
+        self.say(visit, Event::VisitOpened(Box::new(visit_terms(yard))));
         visit
     }
 
     pub fn open_pile(&mut self, visit: Uuid, species: &str) -> Uuid {
         let pile = self.new_id();
-        self.say(
-            pile,
-            Happening::PileOpened(Box::new(pile_of(visit, species))),
-        );
+        self.say(pile, Event::PileOpened(Box::new(pile_of(visit, species))));
         pile
     }
 
@@ -128,7 +125,7 @@ impl Phone {
             Ok(mark) => mark.to_string(),
             Err(_) => format!("{}-{last}", self.author.by),
         };
-        self.say(piece, Happening::Marked(Marked { mark, pile }));
+        self.say(piece, Event::Marked(Marked { mark, pile }));
         piece
     }
 
@@ -137,14 +134,14 @@ impl Phone {
             readings,
             ..Measured::default()
         };
-        self.say(piece, Happening::Measured(measured))
+        self.say(piece, Event::Measured(measured))
     }
 
     /// A plank from the quick sort to the yard's line: seven entries.
     pub fn whole_plank(&mut self, pile: Uuid) -> Uuid {
         let count = 1 + self.dice.below(4) as u32;
         let reasons = vec![Reason::ALL[self.dice.below(Reason::ALL.len() as u64) as usize]];
-        self.say(pile, Happening::PassedOver(PassedOver { count, reasons }));
+        self.say(pile, Event::PassedOver(PassedOver { count, reasons }));
         let piece = self.mark(pile);
         let readings = plank_readings(&mut self.dice);
         self.measure(piece, readings);
@@ -158,16 +155,16 @@ impl Phone {
             }],
             species: None,
         };
-        self.say(piece, Happening::Measured(later));
+        self.say(piece, Event::Measured(later));
         let score = Some(self.dice.tenth(0, 100));
-        self.say(piece, Happening::Judged(judged(Decision::Take, score)));
+        self.say(piece, Event::Judged(judged(Decision::Take, score)));
         let line = YardLine {
             board_feet: Some(rust_decimal::Decimal::new(self.dice.below(300) as i64, 1)),
             ..YardLine::default()
         };
-        self.say(piece, Happening::YardLine(line));
+        self.say(piece, Event::YardLine(line));
         let text = "rings dead at the far end, ask for the next one <b>".to_owned();
-        self.say(piece, Happening::Noted(Noted { text }));
+        self.say(piece, Event::Noted(Noted { text }));
         piece
     }
 }
@@ -176,13 +173,13 @@ pub fn day_of(day: u32) -> chrono::NaiveDate {
     chrono::NaiveDate::from_ymd_opt(2026, 10, day).unwrap()
 }
 
-pub fn taken(value: f64, unit: &str) -> Taken {
-    Taken {
+pub fn taken(value: f64, unit: &str) -> Reading {
+    Reading {
         typed: format!("{value}"),
         unit: unit.to_owned(),
         value,
         seen: Seen::Measured,
-        insisted: false,
+        confirmed: false,
     }
 }
 
@@ -218,7 +215,7 @@ pub fn pile_of(visit: Uuid, species: &str) -> PileOpened {
         nominal_thickness: Some(taken(50.8, "mm")),
         price: Some(rust_decimal::Decimal::new(1450, 2)),
         price_basis: None,
-        price_insisted: false,
+        price_confirmed: false,
         rule: None,
         species: SpeciesNamed {
             id: Some(species.to_owned()),

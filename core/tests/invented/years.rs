@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 use stillwood_core::plank::{Field, Readings, Reason};
 use stillwood_core::record::{
-    Child, Climate, Cut, Discarded, Entry, Glued, Happening, Kind, Machined, Member, MoistureRead,
-    MovementChecked, RoomRead, SetToRest, Weighed, child_marks,
+    Child, Climate, Cut, Discarded, Entry, Event, Glued, Machined, Member, MoistureRead,
+    MovementChecked, PieceKind, RoomRead, SetToRest, Weighed, child_marks,
 };
 use stillwood_core::season::Stage;
 use stillwood_core::verdict::Spec;
@@ -107,8 +107,7 @@ impl Years {
         let visit = self.phone.new_id();
         let mut terms = visit_terms(yard);
         terms.spec = Spec::supplied().swap_remove(0);
-        self.phone
-            .say(visit, Happening::VisitOpened(Box::new(terms)));
+        self.phone.say(visit, Event::VisitOpened(Box::new(terms)));
         let woods = ["maple-sugar", "walnut-black", "mahogany"];
         let wood = woods[self.phone.dice.below(3) as usize];
         let pile = self.phone.open_pile(visit, wood);
@@ -131,10 +130,10 @@ impl Years {
             witness: None,
         };
         let room = self.room;
-        self.phone.say(room, Happening::RoomRead(Box::new(read)));
+        self.phone.say(room, Event::RoomRead(Box::new(read)));
     }
 
-    fn cut(&mut self, parent: &Named, kind: Kind, count: usize) -> Vec<Named> {
+    fn cut(&mut self, parent: &Named, kind: PieceKind, count: usize) -> Vec<Named> {
         let marks = child_marks(&parent.mark, kind, count);
         let mut named = Vec::new();
         for mark in marks {
@@ -154,7 +153,7 @@ impl Years {
             kerf: Some(taken(3.2, "mm")),
             tension: None,
         };
-        self.phone.say(parent.id, Happening::Cut(Arc::new(cut)));
+        self.phone.say(parent.id, Event::Cut(Arc::new(cut)));
         named
     }
 
@@ -165,15 +164,14 @@ impl Years {
             reference: "pith side, left edge".into(),
             ..Machined::default()
         };
-        self.phone
-            .say(piece, Happening::Machined(Box::new(machined)));
+        self.phone.say(piece, Event::Machined(Box::new(machined)));
         let shelf = 1 + self.phone.dice.below(12);
         let rest = SetToRest {
             climate: Climate::default(),
             place: format!("shelf {shelf}"),
             stage,
         };
-        self.phone.say(piece, Happening::SetToRest(Arc::new(rest)));
+        self.phone.say(piece, Event::SetToRest(Arc::new(rest)));
         self.weigh(piece);
     }
 
@@ -184,7 +182,7 @@ impl Years {
             step: Some(taken(0.001, "kg")),
             witness: None,
         };
-        self.phone.say(piece, Happening::Weighed(Arc::new(weighed)));
+        self.phone.say(piece, Event::Weighed(Arc::new(weighed)));
     }
 
     fn look_at(&mut self, piece: Uuid, stage: Stage) {
@@ -201,7 +199,7 @@ impl Years {
             ..MovementChecked::default()
         };
         self.phone
-            .say(piece, Happening::MovementChecked(Arc::new(check)));
+            .say(piece, Event::MovementChecked(Arc::new(check)));
         if stage == Stage::Laminates {
             let read = MoistureRead {
                 depth: None,
@@ -209,8 +207,7 @@ impl Years {
                 shown: taken(self.phone.dice.tenth(7, 9), "%"),
                 wood_temperature: None,
             };
-            self.phone
-                .say(piece, Happening::MoistureRead(Arc::new(read)));
+            self.phone.say(piece, Event::MoistureRead(Arc::new(read)));
         }
     }
 
@@ -218,11 +215,11 @@ impl Years {
         let discarded = Discarded {
             reasons: vec![reason],
         };
-        self.phone.say(piece, Happening::Discarded(discarded));
+        self.phone.say(piece, Event::Discarded(discarded));
     }
 
     fn crosscut(&mut self, day: NaiveDate, plank: Named) {
-        for piece in self.cut(&plank, Kind::Piece, PIECES_A_PLANK) {
+        for piece in self.cut(&plank, PieceKind::Piece, PIECES_A_PLANK) {
             if self.unlucky() {
                 self.discard(piece.id, Reason::Sprang);
                 continue;
@@ -239,7 +236,7 @@ impl Years {
             self.discard(piece.id, Reason::Moved);
             return;
         }
-        for laminate in self.cut(&piece, Kind::Laminate, LAMINATES_A_PIECE) {
+        for laminate in self.cut(&piece, PieceKind::Laminate, LAMINATES_A_PIECE) {
             let id = laminate.id;
             self.rest(id, Stage::Laminates);
             for days in [60, 150, 240] {
@@ -263,7 +260,7 @@ impl Years {
         self.blanks += 1;
         let member = |piece| Member {
             piece,
-            rolled: false,
+            turned_over: false,
             turned: false,
         };
         let members = std::mem::take(&mut self.to_glue);
@@ -272,7 +269,7 @@ impl Years {
             members: members.into_iter().map(member).collect(),
             ..Glued::default()
         };
-        self.phone.say(blank, Happening::Glued(Box::new(glued)));
+        self.phone.say(blank, Event::Glued(Box::new(glued)));
         self.rest(blank, Stage::Blanks);
         self.plan(day, 90, Job::LookAt(blank, Stage::Blanks));
         self.plan(day, 180, Job::LookAt(blank, Stage::Blanks));

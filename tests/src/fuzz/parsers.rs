@@ -4,11 +4,11 @@
 use super::inputs::Corpus;
 use crate::dice::Dice;
 use std::fmt::Display;
-use stillwood_core::plank::{Echo, Field, Seen, retyped, understand};
-use stillwood_core::quantity::read::{self, Understood, Units, Unreadable};
+use stillwood_core::plank::{Field, Seen, Understood, retyped, understand};
+use stillwood_core::quantity::read::{self, UnderstoodNumber, Units, Unreadable};
 use stillwood_core::quantity::show;
 use stillwood_core::record::{
-    Draft, Entry, FileProblem, Limits, Mark, Problem, Reading, date, read as read_file, to_csv,
+    Draft, Entry, FileProblem, FileReading, Limits, Mark, Problem, date, read as read_file, to_csv,
     write,
 };
 use stillwood_core::wood::search;
@@ -91,7 +91,7 @@ const SHOWN_UP_TO: f64 = 1e7;
 fn shown_again(
     bytes: &[u8],
     dice: &mut Dice,
-    read: impl Fn(&str, Units) -> Result<Understood, Unreadable>,
+    read: impl Fn(&str, Units) -> Result<UnderstoodNumber, Unreadable>,
     show: impl Fn(f64, Units) -> String,
     steps: [f64; 2],
 ) -> Checked {
@@ -198,19 +198,19 @@ fn slope(bytes: &[u8], mut dice: Dice) -> Checked {
 fn field(bytes: &[u8], mut dice: Dice) -> Checked {
     let field = *dice.pick(Field::ALL);
     let seen = *dice.pick(&[Seen::Measured, Seen::ByEye]);
-    let insisted = dice.once_in(2);
-    match understand(field, &text(bytes), seen, insisted, either(&mut dice)) {
-        Echo::Empty if !text(bytes).trim().is_empty() => {
+    let confirmed = dice.once_in(2);
+    match understand(field, &text(bytes), seen, confirmed, either(&mut dice)) {
+        Understood::Empty if !text(bytes).trim().is_empty() => {
             Err("what is typed is taken for nothing".into())
         }
-        Echo::Empty => Ok(Tried::Refused),
-        Echo::Unreadable(why) => refused(&why),
-        Echo::Read { taken, doubt, .. } => {
-            if let Some(doubt) = doubt.filter(|doubt| doubt.question.is_empty()) {
-                return Err(format!("a doubt without a question: {doubt:?}"));
+        Understood::Empty => Ok(Tried::Refused),
+        Understood::Unreadable(why) => refused(&why),
+        Understood::Read { taken, warning, .. } => {
+            if let Some(warning) = warning.filter(|warning| warning.question.is_empty()) {
+                return Err(format!("a doubt without a question: {warning:?}"));
             }
             let again = retyped(field, &taken);
-            match understand(field, &again, seen, insisted, either(&mut dice)).taken() {
+            match understand(field, &again, seen, confirmed, either(&mut dice)).taken() {
                 Some(second) if second.value == taken.value => Ok(Tried::Accepted),
                 second => Err(format!("{field:?}: {taken:?}, retyped {again}: {second:?}")),
             }
@@ -342,7 +342,7 @@ fn file(bytes: &[u8], _: Dice) -> Checked {
 }
 
 /// The entries of a reading, each once.
-fn lines(reading: &Reading) -> Vec<String> {
+fn lines(reading: &FileReading) -> Vec<String> {
     let mut lines: Vec<String> = reading.accepted.iter().map(Entry::to_line).collect();
     lines.sort_unstable();
     lines.dedup();

@@ -3,7 +3,7 @@
 use super::invented::{self, Dice, Phone, taken};
 use serde_json::{Value, json};
 use stillwood_core::plank::{Field, Readings};
-use stillwood_core::record::{Decision, Entry, Happening, Notebook, Noted};
+use stillwood_core::record::{Decision, Entry, Event, Log, Noted};
 use stillwood_core::verdict::Spec;
 use stillwood_tests::browser::{Browser, Device, Folder, Server};
 
@@ -28,7 +28,7 @@ pub(super) fn over_years(planks: usize) -> Vec<Entry> {
             let weight = taken(dice.tenth(14, 22), "kg");
             phone.measure(piece, Readings::from([(Field::WeightWhole, weight)]));
             let text = format!("week {}: rested, stickered anew", dice.below(80));
-            phone.say(piece, Happening::Noted(Noted { text }));
+            phone.say(piece, Event::Noted(Noted { text }));
         }
     }
     phone.written
@@ -44,7 +44,7 @@ pub(super) fn measured(planks: usize) -> Vec<Entry> {
             visit = phone.new_id();
             let mut terms = invented::visit_terms("North");
             terms.spec = Spec::supplied().swap_remove(0);
-            phone.say(visit, Happening::VisitOpened(Box::new(terms)));
+            phone.say(visit, Event::VisitOpened(Box::new(terms)));
         }
         if at % 50 == 0 {
             pile = phone.open_pile(visit, "maple-sugar");
@@ -61,7 +61,7 @@ pub(super) fn measured(planks: usize) -> Vec<Entry> {
         ]);
         phone.measure(piece, readings);
         let judged = invented::judged(Decision::Take, None);
-        phone.say(piece, Happening::Judged(judged));
+        phone.say(piece, Event::Judged(judged));
     }
     phone.written
 }
@@ -78,11 +78,11 @@ pub(super) struct Opened {
 /// Imports entries into a profile of its own.
 pub(super) async fn opened(entries: Vec<Entry>, size: Device) -> Opened {
     let (profile, files) = (Folder::new("large"), Folder::new("files"));
-    let mut notebook = Notebook::new();
-    notebook.merge(entries);
-    let count = notebook.len();
-    let file = notebook.to_file("0.1.0", "2026-10-30T18:00:00+02:00");
-    drop(notebook);
+    let mut log = Log::new();
+    log.merge(entries);
+    let count = log.len();
+    let file = log.to_file("0.1.0", "2026-10-30T18:00:00+02:00");
+    drop(log);
     let path = files.put("large.json", &file);
     println!("({count} entries: {:.1} MB)", file.len() as f64 / 1e6);
     drop(file);

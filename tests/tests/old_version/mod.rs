@@ -73,12 +73,12 @@ impl Dump {
     }
 
     /// What all entries of a kind are about.
-    pub(crate) fn about(&self, database: &str, happening: &str) -> Vec<String> {
+    pub(crate) fn about(&self, database: &str, event: &str) -> Vec<String> {
         let mut about = Vec::new();
         for (_, page) in self.rows(database, "pages") {
             for line in page["bytes"].as_str().unwrap_or_default().lines() {
                 let entry: Value = serde_json::from_str(line).unwrap_or_default();
-                if entry["happening"] == happening
+                if entry["happening"] == event
                     && let Some(id) = entry["about"].as_str()
                     && !about.iter().any(|known| known == id)
                 {

@@ -25,12 +25,12 @@ pub(crate) struct LaminateDrawn {
 /// The corner between the marked edge and the marked face, as it is turned.
 fn corner([left, top, wide, high]: [f64; 4], turn: Turn) -> String {
     let size = 9.0_f64.min(wide / 2.0);
-    let (x, inward) = if turn.rolled == turn.spun {
+    let (x, inward) = if turn.turned_over == turn.end_for_end {
         (left + wide, -size)
     } else {
         (left, size)
     };
-    let (y, down) = if turn.rolled {
+    let (y, down) = if turn.turned_over {
         (top + high, -size)
     } else {
         (top, size)

@@ -3,7 +3,7 @@
 
 use crate::parts::CollectAny;
 use leptos::prelude::*;
-use stillwood_core::plank::{GrainRise, RingLean};
+use stillwood_core::plank::{RingTilt, RunoutDirection};
 
 /// A box and the lines through it, each rising so much over the whole width; those parts that lie in it.
 fn lines(class: &'static str, [left, top, wide, high]: [f64; 4], rise: f64) -> AnyView {
@@ -28,7 +28,7 @@ fn lines(class: &'static str, [left, top, wide, high]: [f64; 4], rise: f64) -> A
 }
 
 /// The near end, standing on edge: a corner shows the marked edge and the marked face.
-pub(crate) fn rings_sign(lean: RingLean) -> AnyView {
+pub(crate) fn rings_sign(lean: RingTilt) -> AnyView {
     view! {
         <svg class="sign" viewBox="0 0 40 56" width="40" height="56" aria-hidden="true">
             <rect class="wood" x="9" y="2" width="22" height="52" />
@@ -40,7 +40,7 @@ pub(crate) fn rings_sign(lean: RingLean) -> AnyView {
 }
 
 /// The marked face, its near end to the left; a thick line is the marked edge.
-pub(crate) fn grain_sign(rise: GrainRise) -> AnyView {
+pub(crate) fn grain_sign(rise: RunoutDirection) -> AnyView {
     view! {
         <svg class="sign" viewBox="0 0 72 56" width="60" height="47" aria-hidden="true">
             <rect class="wood" x="2" y="12" width="68" height="32" />

@@ -13,7 +13,7 @@ use leptos::wasm_bindgen::JsCast;
 use std::collections::BTreeMap;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Doubted, Happening, WorkDoubt, date};
+use stillwood_core::record::{Event, WarningSubject, WorkWarning, date};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -84,7 +84,7 @@ pub(crate) struct Begun {
     /// Fields that are asked about, with the questions.
     asked: RwSignal<Vec<(String, String)>>,
     /// Fields of which the maker said "yes, really", with the texts of which it was said.
-    insisted: RwSignal<BTreeMap<String, String>>,
+    confirmed: RwSignal<BTreeMap<String, String>>,
     busy: RwSignal<bool>,
 }
 
@@ -92,8 +92,8 @@ impl Begun {
     /// Opens a form: what was half typed before is taken up, what is typed from here on is kept. Its
     /// `words` name it where it is offered elsewhere.
     pub(crate) fn open(app: App, key: String, words: String, mut parts: Vec<Part>) -> Self {
-        let insisted = RwSignal::new(BTreeMap::new());
-        parts.push(Part::of("yes, really", insisted));
+        let confirmed = RwSignal::new(BTreeMap::new());
+        parts.push(Part::of("yes, really", confirmed));
         let known = app.forms.with_untracked(|forms| forms.get(&key).cloned());
         let first = untrack(|| texts(&parts));
         if let Some(known) = &known {
@@ -108,7 +108,7 @@ impl Begun {
             found: RwSignal::new(known.map(|known| known.units)),
             wrong: RwSignal::new(Wrong::default()),
             asked: RwSignal::new(Vec::new()),
-            insisted,
+            confirmed,
             busy: RwSignal::new(false),
         };
         Effect::new(move |before: Option<Texts>| {
@@ -258,16 +258,16 @@ impl Begun {
         self.asked
             .update(|asked| asked.retain(|(of, _)| of != name));
         self.wrong.set(Wrong::default());
-        self.insisted.update(|insisted| {
-            insisted.insert(name.to_owned(), text);
+        self.confirmed.update(|confirmed| {
+            confirmed.insert(name.to_owned(), text);
         });
     }
 
     /// Whether the maker said "yes, really" of what stands in a field now.
     pub(crate) fn really(self, name: &str) -> bool {
         let text = self.text_of(name);
-        self.insisted
-            .with_untracked(|insisted| insisted.get(name) == Some(&text))
+        self.confirmed
+            .with_untracked(|confirmed| confirmed.get(name) == Some(&text))
     }
 
     /// Asks about fields, each once; true where nothing is left to be answered.
@@ -292,11 +292,11 @@ impl Begun {
     pub(crate) fn sure_of(
         self,
         about: Uuid,
-        happening: &Happening,
+        event: &Event,
         on: NaiveDate,
-        label: impl Fn(Doubted) -> &'static str,
+        label: impl Fn(WarningSubject) -> &'static str,
     ) -> bool {
-        self.sure(asked_of(self.app, about, happening, on, label))
+        self.sure(asked_of(self.app, about, event, on, label))
     }
 
     /// The form stays open: what stands in its fields now is what it begins with.
@@ -358,17 +358,17 @@ impl Begun {
 pub(crate) fn asked_of(
     app: App,
     about: Uuid,
-    happening: &Happening,
+    event: &Event,
     on: NaiveDate,
-    label: impl Fn(Doubted) -> &'static str,
+    label: impl Fn(WarningSubject) -> &'static str,
 ) -> Vec<(String, String)> {
     // nothing lost: it is only asked whether the day is odd
     let today = date(&clock::now().day).unwrap_or(on);
     let units = app.units.get_untracked();
-    let doubts =
-        app.book_now(|book| queries::work_doubts(book, about, happening, on, today, units));
-    let named = |doubt: WorkDoubt| (label(doubt.of).to_owned(), doubt.question);
-    doubts.into_iter().map(named).collect()
+    let warnings =
+        app.book_now(|state| queries::work_warnings(state, about, event, on, today, units));
+    let named = |warning: WorkWarning| (label(warning.of).to_owned(), warning.question);
+    warnings.into_iter().map(named).collect()
 }
 
 /// Puts the cursor into the field of a name.

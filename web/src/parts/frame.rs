@@ -7,7 +7,7 @@ use crate::record::Deed;
 use crate::route::{Route, go};
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
-use stillwood_core::record::{Happening, Withdrawn};
+use stillwood_core::record::{Event, Withdrawn};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -289,8 +289,12 @@ pub(crate) fn TakeBack(
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let back = move |_| {
-        let withdrawn = Happening::Withdrawn(Withdrawn {});
-        let deed = Deed::instead_of(about, withdrawn, app.book_now(|book| book.begun_by(about)));
+        let withdrawn = Event::Withdrawn(Withdrawn {});
+        let deed = Deed::instead_of(
+            about,
+            withdrawn,
+            app.book_now(|state| state.begun_by(about)),
+        );
         app.write_and_say(
             vec![deed],
             "Taken back, and out of every list.".into(),

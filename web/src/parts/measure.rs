@@ -4,7 +4,7 @@ use crate::app::App;
 use crate::entering::{Entering, echo_of};
 use crate::parts::{CollectAny, live};
 use leptos::prelude::*;
-use stillwood_core::plank::{Echo, Field, Seen, eye_steps};
+use stillwood_core::plank::{Field, Seen, Understood, eye_steps};
 use stillwood_core::record::DraftValue;
 
 fn dom_id(field: Field) -> String {
@@ -46,13 +46,14 @@ pub(crate) fn MeasureCell(
     let id = dom_id(field);
     let echo_id = format!("{id}-echo");
     let said = move || match echo.get() {
-        Echo::Empty => String::new(),
-        Echo::Unreadable(why) => why,
-        Echo::Read {
-            doubt: Some(doubt), ..
-        } => doubt.question,
-        Echo::Read { shown, other, .. } if other.is_empty() => shown,
-        Echo::Read { shown, other, .. } => format!("{shown} = {other}"),
+        Understood::Empty => String::new(),
+        Understood::Unreadable(why) => why,
+        Understood::Read {
+            warning: Some(warning),
+            ..
+        } => warning.question,
+        Understood::Read { shown, other, .. } if other.is_empty() => shown,
+        Understood::Read { shown, other, .. } => format!("{shown} = {other}"),
     };
     let text = move || value.with(|value| value.text.clone());
     view! {
@@ -60,8 +61,8 @@ pub(crate) fn MeasureCell(
             class=format!("measure {class}")
             class:active=move || entering.active.get() == Some(field)
             class:by-eye=move || value.with(|value| value.seen == Seen::ByEye)
-            class:unread=move || echo.with(|echo| matches!(echo, Echo::Unreadable(_)))
-            class:doubted=move || echo.with(|echo| echo.doubt().is_some())
+            class:unread=move || echo.with(|echo| matches!(echo, Understood::Unreadable(_)))
+            class:doubted=move || echo.with(|echo| echo.warning().is_some())
         >
             <label for=id.clone()>{field.label()}</label>
             <input
@@ -72,7 +73,7 @@ pub(crate) fn MeasureCell(
                 spellcheck="false"
                 title=field.meaning()
                 aria-describedby=echo_id.clone()
-                aria-invalid=move || echo.with(|echo| matches!(echo, Echo::Unreadable(_))).to_string()
+                aria-invalid=move || echo.with(|echo| matches!(echo, Understood::Unreadable(_))).to_string()
                 prop:value=text
                 on:focus=move |_| entering.active.set(Some(field))
                 on:input=move |event| entering.put(field, event_target_value(&event))
@@ -109,7 +110,7 @@ pub(crate) fn EyeSteps(
             DraftValue {
                 text,
                 seen: Seen::ByEye,
-                insisted: false,
+                confirmed: false,
             },
         );
     };

@@ -6,7 +6,7 @@ use crate::held::{Begun, Part, Wrong};
 use crate::parts::{Choice, CollectAny, TextField, When, WoodOffers, live};
 use crate::record::Deed;
 use leptos::prelude::*;
-use stillwood_core::record::{Happening, Withdrawn, WoodFault, WoodTyped};
+use stillwood_core::record::{Event, Withdrawn, WoodFault, WoodTyped};
 use stillwood_core::wood::{Dust, OwnNumber, Species};
 use uuid::Uuid;
 
@@ -96,7 +96,7 @@ pub(crate) fn OwnWoodFields(
     done: Callback<Option<Species>>,
 ) -> impl IntoView {
     let app = expect_context::<App>();
-    let known = of.and_then(|id| app.book_now(|book| book.woods().get(&id).cloned()));
+    let known = of.and_then(|id| app.book_now(|state| state.woods().get(&id).cloned()));
     let units = app.units.get_untracked();
     let edited = Edited::new(known.as_ref().map_or_else(
         || WoodTyped {
@@ -127,15 +127,15 @@ pub(crate) fn OwnWoodFields(
         };
         let id = before.as_ref().map_or(about.to_string(), |b| b.2.clone());
         let units = app.units.get_untracked();
-        let added = app.book_now(|book| edited.typed().added(book, &id, units));
+        let added = app.book_now(|state| edited.typed().added(state, &id, units));
         let added = match added {
             Ok(added) => added,
             Err(fault) => return begun.say(wrong(&fault)),
         };
         let wood = added.species();
-        let happening = Happening::WoodAdded(Box::new(added));
+        let event = Event::WoodAdded(Box::new(added));
         let replaced: Vec<Uuid> = before.iter().map(|b| b.1).collect();
-        let deed = Deed::instead_of(about, happening, replaced);
+        let deed = Deed::instead_of(about, event, replaced);
         begun.record(vec![deed], move |_| {
             app.say(format!("{} is in your record.", wood.name()));
             done.run(Some(wood));
@@ -143,8 +143,8 @@ pub(crate) fn OwnWoodFields(
     };
     let take_back = taken_back.map(|about| {
         let back = move |_| {
-            let withdrawn = Happening::Withdrawn(Withdrawn {});
-            let begun = app.book_now(|book| book.begun_by(about));
+            let withdrawn = Event::Withdrawn(Withdrawn {});
+            let begun = app.book_now(|state| state.begun_by(about));
             let deed = Deed::instead_of(about, withdrawn, begun);
             app.write_and_say(vec![deed], "Taken back: its name stays on the planks.".into(), None);
             done.run(None);

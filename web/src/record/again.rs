@@ -34,7 +34,7 @@ impl Record {
                 missing.push(b'\n');
             }
         };
-        for entry in self.notebook.everything() {
+        for entry in self.log.everything() {
             push(entry.to_line().as_bytes());
         }
         self.damage.values().for_each(|line| push(line));
@@ -60,7 +60,7 @@ impl App {
                     for draft in &unsaved.drafts {
                         store.remove_draft(draft);
                     }
-                    held = !record.notebook.is_empty();
+                    held = !record.log.is_empty();
                     if !self.demo.get_untracked() {
                         record.device.stands_beside();
                     }

@@ -1,6 +1,6 @@
 //! What is to be written down, before it is an entry.
 
-use stillwood_core::record::Happening;
+use stillwood_core::record::Event;
 use uuid::Uuid;
 
 /// One thing to write down: what it is about, what happened, what it replaces.
@@ -9,35 +9,35 @@ pub(crate) struct Deed {
     /// The piece, pile or visit.
     pub(crate) about: Uuid,
     /// What happened.
-    pub(crate) happening: Happening,
+    pub(crate) event: Event,
     /// Entries that it replaces.
     pub(crate) supersedes: Vec<Uuid>,
     /// The day, as the maker says; none is today.
     pub(crate) on: Option<String>,
     /// The maker said "yes, really" to a question about the day.
-    pub(crate) on_insisted: bool,
+    pub(crate) on_confirmed: bool,
 }
 
 impl Deed {
     /// Something new.
-    pub(crate) fn new(about: Uuid, happening: Happening) -> Self {
+    pub(crate) fn new(about: Uuid, event: Event) -> Self {
         Self {
             about,
-            happening,
+            event,
             supersedes: Vec::new(),
             on: None,
-            on_insisted: false,
+            on_confirmed: false,
         }
     }
 
     /// Something in place of other entries.
-    pub(crate) fn instead_of(about: Uuid, happening: Happening, supersedes: Vec<Uuid>) -> Self {
+    pub(crate) fn instead_of(about: Uuid, event: Event, supersedes: Vec<Uuid>) -> Self {
         Self {
             about,
-            happening,
+            event,
             supersedes,
             on: None,
-            on_insisted: false,
+            on_confirmed: false,
         }
     }
 
@@ -48,8 +48,8 @@ impl Deed {
     }
 
     /// The same, with whether the maker insisted on the day.
-    pub(crate) fn really(mut self, insisted: bool) -> Self {
-        self.on_insisted = insisted;
+    pub(crate) fn really(mut self, confirmed: bool) -> Self {
+        self.on_confirmed = confirmed;
         self
     }
 }

@@ -8,7 +8,7 @@ use crate::shell::{clock, second_copy};
 use leptos::prelude::*;
 use std::cell::RefCell;
 use stillwood_core::record::{
-    Book, Entry, Happening, Merged, Withdrawn, WrittenEntry, lines, uuid_v7,
+    Entry, Event, Merged, State, Withdrawn, WrittenEntry, lines, uuid_v7,
 };
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
@@ -179,7 +179,7 @@ impl App {
                 .undo
                 .iter()
                 .map(|(id, about)| {
-                    Deed::instead_of(*about, Happening::Withdrawn(Withdrawn {}), vec![*id])
+                    Deed::instead_of(*about, Event::Withdrawn(Withdrawn {}), vec![*id])
                 })
                 .collect();
             if self.write(deeds, None).await.is_empty() {
@@ -273,10 +273,10 @@ impl App {
     pub(crate) async fn bring_in(
         self,
         entries: Vec<Entry>,
-        after: Option<(u32, Book)>,
+        after: Option<(u32, State)>,
     ) -> Result<Merged, String> {
         let fresh: Vec<Entry> = self.record.with_value(|record| {
-            let known = |entry: &Entry| record.notebook.entry(entry.id) == Some(entry);
+            let known = |entry: &Entry| record.log.entry(entry.id) == Some(entry);
             entries.into_iter().filter(|entry| !known(entry)).collect()
         });
         if fresh.is_empty() {
@@ -298,7 +298,7 @@ impl App {
             // What was written down since is not in it.
             let now = self.changed.get_untracked();
             let after = after.filter(|(changed, _)| *changed == now);
-            merged = record.merge_many(fresh, after.map(|(_, book)| book));
+            merged = record.merge_many(fresh, after.map(|(_, state)| state));
         });
         self.changed.update(|n| *n = n.wrapping_add(1));
         match kept {
@@ -318,7 +318,7 @@ impl App {
     async fn not_by_a_twin(self, fresh: &[Entry]) -> Result<(), StoreError> {
         let unknown = |record: &Record| {
             let mut own = fresh.iter().filter(|entry| entry.by == record.by());
-            own.any(|entry| record.notebook.entry(entry.id) != Some(entry))
+            own.any(|entry| record.log.entry(entry.id) != Some(entry))
         };
         if !self.record.with_value(unknown) {
             return Ok(());

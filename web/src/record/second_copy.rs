@@ -19,7 +19,7 @@ impl App {
     /// Keeps the whole record a second time; false where the browser has no place for it.
     pub(super) async fn keep_second_copy(self) -> Result<bool, StoreError> {
         let all = self.record.with_value(|record| {
-            let all: Vec<Entry> = record.notebook.everything().cloned().collect();
+            let all: Vec<Entry> = record.log.everything().cloned().collect();
             lines(&all)
         });
         second_copy::keep(self.copy_name(), &all).await
@@ -36,7 +36,7 @@ impl App {
         self.record.with_value(|record| {
             for line in copy.lines() {
                 match read_line(line.as_bytes(), &limits) {
-                    Ok(entry) if record.notebook.holds(&entry) => {}
+                    Ok(entry) if record.log.holds(&entry) => {}
                     Ok(entry) => missing.push(entry),
                     // nothing lost: it is counted, told, and the copy stays
                     Err(_) => unread += 1,

@@ -1,7 +1,7 @@
 //! What becomes of deeds that can't be written down, and of pages that are damaged.
 
 use super::*;
-use stillwood_core::record::{Happening, Noted, lines};
+use stillwood_core::record::{Event, Noted, lines};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 fn now() -> clock::Now {
@@ -12,7 +12,7 @@ fn noted(text: &str) -> Deed {
     let noted = Noted {
         text: text.to_owned(),
     };
-    Deed::new(Uuid::from_u128(7), Happening::Noted(noted))
+    Deed::new(Uuid::from_u128(7), Event::Noted(noted))
 }
 
 fn record() -> Record {
@@ -59,7 +59,7 @@ fn a_damaged_line_is_listed_kept_and_spoils_no_other() {
         ..Pages::default()
     };
     record.take_in(&pages);
-    assert_eq!(record.notebook.len(), 2);
+    assert_eq!(record.log.len(), 2);
     let found: Vec<_> = record
         .damage()
         .map(|one| (one.place.clone(), one.line))

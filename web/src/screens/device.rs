@@ -8,7 +8,7 @@ use crate::screens::figures::counted;
 use leptos::prelude::*;
 use std::collections::BTreeMap;
 use stillwood_core::record::queries;
-use stillwood_core::record::{DeviceRenamed, Happening};
+use stillwood_core::record::{DeviceRenamed, Event};
 
 /// Other devices shown.
 const SHOWN: usize = 20;
@@ -19,8 +19,8 @@ pub(super) fn ThisDeviceNamed() -> impl IntoView {
     let app = expect_context::<App>();
     let by = move || app.record.with_value(|record| record.by().to_owned());
     let known = move || {
-        app.book(|book| {
-            queries::name_of_device(book, &by())
+        app.state(|state| {
+            queries::name_of_device(state, &by())
                 .unwrap_or_default()
                 .to_owned()
         })
@@ -44,7 +44,7 @@ pub(super) fn ThisDeviceNamed() -> impl IntoView {
             name: typed.clone(),
             ..DeviceRenamed::default()
         };
-        let deed = Deed::new(about, Happening::DeviceRenamed(Box::new(renamed)));
+        let deed = Deed::new(about, Event::DeviceRenamed(Box::new(renamed)));
         app.write_and_say(vec![deed], format!("This device is called {typed}."), None);
     };
     let facts = move || {
@@ -85,15 +85,15 @@ fn others(app: App) -> Vec<String> {
     app.changed.track();
     app.record.with_value(|record| {
         let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
-        for entry in record.notebook().entries() {
+        for entry in record.log().entries() {
             if entry.by != record.by() {
                 *counts.entry(&entry.by).or_default() += 1;
             }
         }
-        let book = record.book();
+        let state = record.state();
         let line = |(by, count): (&str, usize)| {
             let entries = counted(count, "entry", "entries");
-            match queries::name_of_device(book, by) {
+            match queries::name_of_device(state, by) {
                 Some(name) => format!("{name} ({by}): {entries}"),
                 None => format!("{by}: {entries}"),
             }
@@ -111,9 +111,9 @@ fn others(app: App) -> Vec<String> {
 fn shared(app: App) -> AnyView {
     app.changed.track();
     let told = app.record.with_value(|record| {
-        let (book, own) = (record.book(), record.by());
+        let (state, own) = (record.state(), record.by());
         let name = |by: &String| {
-            let shown = match queries::name_of_device(book, by) {
+            let shown = match queries::name_of_device(state, by) {
                 Some(name) => format!("{name} ({by})"),
                 None => by.clone(),
             };
@@ -123,7 +123,7 @@ fn shared(app: App) -> AnyView {
                 shown
             }
         };
-        let mut told: Vec<String> = queries::shared_signs(book)
+        let mut told: Vec<String> = queries::shared_signs(state)
             .iter()
             .map(|one| {
                 let devices: Vec<String> = one.devices.iter().map(name).collect();
@@ -136,7 +136,7 @@ fn shared(app: App) -> AnyView {
             })
             .collect();
         let mut clones: BTreeMap<String, usize> = BTreeMap::new();
-        for clone in queries::clones(book) {
+        for clone in queries::clones(state) {
             *clones.entry(clone.by).or_default() += 1;
         }
         told.extend(clones.into_iter().map(|(by, count)| {

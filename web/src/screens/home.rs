@@ -31,14 +31,14 @@ struct Listed {
 }
 
 fn listed(app: App) -> Vec<Listed> {
-    app.book(|book| {
-        let mut all: Vec<Listed> = book
+    app.state(|state| {
+        let mut all: Vec<Listed> = state
             .visits()
             .map(|visit| {
-                let piles: Vec<_> = book.piles_of(visit.id).collect();
+                let piles: Vec<_> = state.piles_of(visit.id).collect();
                 let taken = piles
                     .iter()
-                    .flat_map(|pile| book.pieces_of(pile.id))
+                    .flat_map(|pile| state.pieces_of(pile.id))
                     .filter(|piece| !piece.withdrawn && piece.decision() == Some(Decision::Take))
                     .count();
                 Listed {
@@ -61,7 +61,7 @@ fn listed(app: App) -> Vec<Listed> {
 pub(crate) fn Home() -> impl IntoView {
     let app = expect_context::<App>();
     let visits = move || listed(app);
-    let empty = move || app.book(|book| book.visits().next().is_none());
+    let empty = move || app.state(|state| state.visits().next().is_none());
     let unfinished = move || {
         app.drafts.with(|drafts| {
             drafts
@@ -177,7 +177,7 @@ fn DemoBar() -> impl IntoView {
         app.record.with_value(|record| {
             let by = record.by();
             record
-                .notebook()
+                .log()
                 .entries()
                 .filter(|entry| entry.by == by)
                 .count()
@@ -227,7 +227,7 @@ fn InstallFirst() -> impl IntoView {
     let app = expect_context::<App>();
     let wanted = is_ios() && !is_installed();
     live(move || {
-        (wanted && app.book(|book| book.visits().next().is_none())).then(|| {
+        (wanted && app.state(|state| state.visits().next().is_none())).then(|| {
             view! {
                 <div class="note doubt" id="install-first">
                     <p>

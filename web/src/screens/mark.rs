@@ -22,7 +22,7 @@ pub(crate) fn MarkScreen(
         })
     };
     let mark = move || {
-        let recorded = app.book(|book| book.piece(id).map(|piece| piece.mark.clone()));
+        let recorded = app.state(|state| state.piece(id).map(|piece| piece.mark.clone()));
         recorded.or_else(draft).unwrap_or_default()
     };
     view! {

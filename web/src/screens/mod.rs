@@ -48,7 +48,7 @@ pub(crate) fn root(app: App) -> impl IntoView {
         Route::Spec(id) => view! { <spec_form::SpecForm id=id /> }.into_any(),
         Route::NewPile(id) => view! { <pile_form::PileForm visit=id id=None /> }.into_any(),
         Route::EditPile(id) => {
-            match app.book_now(|book| book.pile(id).map(|pile| pile.opened.visit)) {
+            match app.book_now(|state| state.pile(id).map(|pile| pile.opened.visit)) {
                 Some(visit) => view! { <pile_form::PileForm visit=visit id=Some(id) /> }.into_any(),
                 None => view! { <home::Home /> }.into_any(),
             }

@@ -15,8 +15,8 @@ pub(crate) fn OwnWoodScreen(
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let of = id.and_then(|about| {
-        app.book_now(|book| {
-            let mut woods = book.woods().iter();
+        app.book_now(|state| {
+            let mut woods = state.woods().iter();
             woods
                 .find(|(_, wood)| wood.about == about)
                 .map(|(id, _)| id.clone())
@@ -60,8 +60,8 @@ pub(crate) fn OwnWoods() -> impl IntoView {
                 </li>
             }
         };
-        let listed: Vec<_> = app.book(|book| {
-            let woods = book.woods().values();
+        let listed: Vec<_> = app.state(|state| {
+            let woods = state.woods().values();
             let listed = |wood: &stillwood_core::record::Wood| {
                 (
                     wood.about,

@@ -9,7 +9,7 @@ use crate::screens::reasons::{AllReasons, ReasonChips};
 use leptos::prelude::*;
 use stillwood_core::order;
 use stillwood_core::plank::Reason;
-use stillwood_core::record::{Decision, Happening, Marked, PassedOver, Pile, Withdrawn};
+use stillwood_core::record::{Decision, Event, Marked, PassedOver, Pile, Withdrawn};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -46,10 +46,10 @@ pub(crate) fn PileScreen(
     let app = expect_context::<App>();
     let chosen = RwSignal::new(Vec::<Reason>::new());
     let all = RwSignal::new(false);
-    let Some(visit) = app.book_now(|book| book.pile(id).map(|pile| pile.opened.visit)) else {
+    let Some(visit) = app.book_now(|state| state.pile(id).map(|pile| pile.opened.visit)) else {
         return missing("No such pile");
     };
-    let title = move || app.book(|book| book.pile(id).map(pile_title).unwrap_or_default());
+    let title = move || app.state(|state| state.pile(id).map(pile_title).unwrap_or_default());
     let no = move |_| {
         let reasons = chosen.get_untracked();
         chosen.set(Vec::new());
@@ -58,7 +58,7 @@ pub(crate) fn PileScreen(
             Some(reason) => format!("No: {}.", reason.name()),
             None => "No, without a reason.".into(),
         };
-        let deed = Deed::new(id, Happening::PassedOver(PassedOver { count: 1, reasons }));
+        let deed = Deed::new(id, Event::PassedOver(PassedOver { count: 1, reasons }));
         app.write_and_say(vec![deed], said, None);
     };
     let maybe = move |_| {
@@ -67,7 +67,7 @@ pub(crate) fn PileScreen(
             let mark = app.next_mark().await;
             let deed = Deed::new(
                 piece,
-                Happening::Marked(Marked {
+                Event::Marked(Marked {
                     mark: mark.clone(),
                     pile: id,
                 }),
@@ -85,8 +85,8 @@ pub(crate) fn PileScreen(
         });
     };
     let counts = move || {
-        app.book(|book| {
-            book.pile(id).map_or_else(String::new, |pile| {
+        app.state(|state| {
+            state.pile(id).map_or_else(String::new, |pile| {
                 format!(
                     "{} looked at · {} no · {} maybe",
                     pile.looked_at(),
@@ -97,8 +97,8 @@ pub(crate) fn PileScreen(
         })
     };
     let left_for = move || {
-        app.book(|book| {
-            let counts: Vec<String> = book
+        app.state(|state| {
+            let counts: Vec<String> = state
                 .pile(id)
                 .map(stillwood_core::record::Pile::left_for)
                 .unwrap_or_default()
@@ -111,7 +111,7 @@ pub(crate) fn PileScreen(
         })
     };
     let found = move || {
-        app.book(|book| {
+        app.state(|state| {
             let piece = |piece: &stillwood_core::record::Piece| Found {
                 id: piece.id,
                 mark: piece.mark.clone(),
@@ -123,7 +123,7 @@ pub(crate) fn PileScreen(
                 },
                 decided: piece.decision().is_some(),
             };
-            let mut found: Vec<Found> = book
+            let mut found: Vec<Found> = state
                 .pieces_of(id)
                 .filter(|piece| !piece.withdrawn)
                 .map(piece)
@@ -142,14 +142,14 @@ pub(crate) fn PileScreen(
         })
     };
     let last_no = move || {
-        let lot = app.book(|book| book.pile(id)?.passed.last().cloned())?;
+        let lot = app.state(|state| state.pile(id)?.passed.last().cloned())?;
         let named = lot
             .reasons
             .first()
             .map_or("without a reason", |reason| reason.name());
         let (entry, said) = (lot.entry, format!("Take back the last No ({named})"));
         let back = move |_| {
-            let withdrawn = Happening::Withdrawn(Withdrawn {});
+            let withdrawn = Event::Withdrawn(Withdrawn {});
             let deed = Deed::instead_of(id, withdrawn, vec![entry]);
             app.write_and_say(vec![deed], "The last No is taken back.".into(), None);
         };

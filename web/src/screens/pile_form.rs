@@ -10,10 +10,10 @@ use crate::route::{Route, go, replace};
 use crate::screens::measure::wood_named;
 use crate::screens::visit_form::decimal;
 use leptos::prelude::*;
-use stillwood_core::plank::{Echo, Field, Seen, Taken, retyped, understand};
+use stillwood_core::plank::{Field, Reading, Seen, Understood, retyped, understand};
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::{Happening, PileOpened, SpeciesNamed};
-use stillwood_core::trade::{PriceBasis, price_doubt};
+use stillwood_core::record::{Event, PileOpened, SpeciesNamed};
+use stillwood_core::trade::{PriceBasis, price_warning};
 use uuid::Uuid;
 
 const WOOD: &str = "Wood";
@@ -26,7 +26,7 @@ const WARMTH: &str = "Wood temperature";
 fn odd(pile: &PileOpened, of_visit: PriceBasis, units: Units) -> Vec<(String, String)> {
     let price = pile.price.and_then(|price| {
         let basis = pile.price_basis.unwrap_or(of_visit);
-        Some((PRICE.to_owned(), price_doubt(price, basis)?))
+        Some((PRICE.to_owned(), price_warning(price, basis)?))
     });
     let fields = [
         (NOMINAL, Field::ThicknessNear, &pile.nominal_thickness),
@@ -35,8 +35,8 @@ fn odd(pile: &PileOpened, of_visit: PriceBasis, units: Units) -> Vec<(String, St
     ];
     let readings = fields.into_iter().filter_map(|(label, field, taken)| {
         let taken = taken.as_ref()?;
-        let echo = understand(field, &taken.typed, taken.seen, taken.insisted, units);
-        Some((label.to_owned(), echo.doubt()?.question.clone()))
+        let echo = understand(field, &taken.typed, taken.seen, taken.confirmed, units);
+        Some((label.to_owned(), echo.warning()?.question.clone()))
     });
     price.into_iter().chain(readings).collect()
 }
@@ -51,14 +51,14 @@ pub(crate) fn PileForm(
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let before = id.and_then(|id| {
-        app.book_now(|book| book.pile(id).map(|p| (p.recorded.entry, p.opened.clone())))
+        app.book_now(|state| state.pile(id).map(|p| (p.recorded.entry, p.opened.clone())))
     });
     let visit_basis = app
-        .book_now(|book| book.visit(visit).map(|visit| visit.opened.price_basis))
+        .book_now(|state| state.visit(visit).map(|visit| visit.opened.price_basis))
         .unwrap_or(PriceBasis::BoardFoot);
     let old = before.as_ref().map(|(entry, _)| *entry);
     let pile = before.map(|(_, opened)| opened);
-    let typed = |field: Field, taken: Option<&Taken>| {
+    let typed = |field: Field, taken: Option<&Reading>| {
         RwSignal::new(taken.map_or(String::new(), |taken| retyped(field, taken)))
     };
     let wood = pile.as_ref().map(|p| p.species.clone()).unwrap_or_default();
@@ -90,7 +90,7 @@ pub(crate) fn PileForm(
     let own_rule = pile.as_ref().and_then(|p| p.rule.clone());
     let has_rule = RwSignal::new(own_rule.is_some());
     let rule = own_rule.unwrap_or_else(|| {
-        app.book_now(|book| book.visit(visit).map(|visit| visit.opened.rule.clone()))
+        app.book_now(|state| state.visit(visit).map(|visit| visit.opened.rule.clone()))
             .unwrap_or_default()
     });
     let rule = RuleEdited::new(&rule);
@@ -115,15 +115,15 @@ pub(crate) fn PileForm(
     let read = move |label: &str, field: Field, text: RwSignal<String>| {
         let (text, units) = (text.get_untracked(), app.units.get_untracked());
         match understand(field, &text, Seen::Measured, begun.really(label), units) {
-            Echo::Unreadable(why) => Err(Wrong::unread(label, &why)),
+            Understood::Unreadable(why) => Err(Wrong::unread(label, &why)),
             echo => Ok(echo.taken().cloned()),
         }
     };
     let wrong = move |field: Field, text: RwSignal<String>| {
         Signal::derive(move || {
             match understand(field, &text.get(), Seen::Measured, false, app.units.get()) {
-                Echo::Unreadable(why) => why,
-                Echo::Read { .. } | Echo::Empty => String::new(),
+                Understood::Unreadable(why) => why,
+                Understood::Read { .. } | Understood::Empty => String::new(),
             }
         })
     };
@@ -148,7 +148,7 @@ pub(crate) fn PileForm(
             nominal_thickness: nominal,
             price,
             price_basis: (basis.get_untracked() != visit_basis).then(|| basis.get_untracked()),
-            price_insisted: begun.really(PRICE),
+            price_confirmed: begun.really(PRICE),
             rule: own_rule,
             species: match wood.id.get_untracked() {
                 Some(id) => SpeciesNamed {
@@ -173,8 +173,8 @@ pub(crate) fn PileForm(
         let Some(pile) = id.or_else(|| app.new_id()) else {
             return;
         };
-        let happening = Happening::PileOpened(Box::new(opened));
-        let deed = Deed::instead_of(pile, happening, old.into_iter().collect());
+        let event = Event::PileOpened(Box::new(opened));
+        let deed = Deed::instead_of(pile, event, old.into_iter().collect());
         begun.record(vec![deed], move |_| match id {
             Some(_) => go(Route::Pile(pile)),
             None => replace(Route::Pile(pile)),

@@ -20,14 +20,14 @@ pub(crate) fn Seller(
     id: Uuid,
 ) -> impl IntoView {
     let app = expect_context::<App>();
-    if app.book_now(|book| book.visit(id).is_none()) {
+    if app.book_now(|state| state.visit(id).is_none()) {
         return missing("No such visit");
     }
     // A word on what was decided is not for the seller.
     app.toast.set(None);
-    let tally = Memo::new(move |_| app.book(|book| queries::tally_of(book, id)));
-    let title = Signal::derive(move || app.book(|book| yard_name(book, id)));
-    let money_in = Memo::new(move |_| app.book(|book| currency(book, id)));
+    let tally = Memo::new(move |_| app.state(|state| queries::tally_of(state, id)));
+    let title = Signal::derive(move || app.state(|state| yard_name(state, id)));
+    let money_in = Memo::new(move |_| app.state(|state| currency(state, id)));
     let rows = move || {
         let (units, money_in) = (app.units.get(), money_in.get());
         let planks = tally.get().map(|tally| tally.planks).unwrap_or_default();
@@ -59,7 +59,7 @@ pub(crate) fn Seller(
         })
     };
     let rules = move || {
-        app.book(|book| terms_in_words(book, id, |pile| pile.opened.species.text.clone()))
+        app.state(|state| terms_in_words(state, id, |pile| pile.opened.species.text.clone()))
             .into_iter()
             .map(|(wood, rule, price)| {
                 view! { <li>{wood} ": " {given(rule)} {price.map(|price| given(format!("; {price}")))}</li> }

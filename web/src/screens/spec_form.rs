@@ -9,7 +9,7 @@ use crate::screens::pile::missing;
 use leptos::prelude::*;
 use stillwood_core::plank::DefectKind;
 use stillwood_core::quantity::show;
-use stillwood_core::record::Happening;
+use stillwood_core::record::Event;
 use stillwood_core::verdict::{Criterion, FirstCut, Form, Order, Orientation, Requirement, Spec};
 use uuid::Uuid;
 
@@ -208,8 +208,8 @@ pub(crate) fn SpecForm(
     id: Uuid,
 ) -> impl IntoView {
     let app = expect_context::<App>();
-    let Some((entry, visit, on)) = app.book_now(|book| {
-        book.visit(id).map(|v| {
+    let Some((entry, visit, on)) = app.book_now(|state| {
+        state.visit(id).map(|v| {
             (
                 v.recorded.entry,
                 v.opened.clone(),
@@ -335,8 +335,8 @@ pub(crate) fn SpecForm(
         };
         let mut opened = visit.get_value();
         opened.spec = spec;
-        let deed = Deed::instead_of(id, Happening::VisitOpened(Box::new(opened)), vec![entry])
-            .on(on.clone());
+        let deed =
+            Deed::instead_of(id, Event::VisitOpened(Box::new(opened)), vec![entry]).on(on.clone());
         begun.record(vec![deed], move |_| go(Route::Visit(id)));
     };
     let fault = move |kind: &DefectKind| {

@@ -32,7 +32,7 @@ pub(crate) fn plank_told_under(
         let tools = app.settings.with_untracked(|settings| settings.instruments);
         let under = under.and_then(|under| under.get_untracked());
         let spec = under.as_ref().map(|(_, spec)| spec);
-        app.book_now(|book| queries::plank_worked(book, id, figure, spec, &tools))
+        app.book_now(|state| queries::plank_worked(state, id, figure, spec, &tools))
     }
 }
 
@@ -44,7 +44,7 @@ pub(crate) fn piece_told(
 ) -> impl Fn() -> Option<Working> + 'static {
     move || {
         let tools = app.settings.with_untracked(|settings| settings.instruments);
-        app.book_now(|book| queries::piece_worked(book, id, figure, &tools))
+        app.book_now(|state| queries::piece_worked(state, id, figure, &tools))
     }
 }
 
@@ -55,9 +55,9 @@ pub(crate) fn total_told(
     total: Total,
 ) -> impl Fn() -> Option<Working> + 'static {
     move || {
-        app.book_now(|book| {
-            let opened = &book.visit(visit)?.opened;
-            let tally = queries::tally_of(book, visit)?;
+        app.book_now(|state| {
+            let opened = &state.visit(visit)?.opened;
+            let tally = queries::tally_of(state, visit)?;
             total_worked(total, &tally, &opened.spec, &opened.currency)
         })
     }

@@ -21,25 +21,26 @@ pub(crate) fn VisitScreen(
     id: Uuid,
 ) -> impl IntoView {
     let app = expect_context::<App>();
-    if app.book_now(|book| book.visit(id).is_none()) {
+    if app.book_now(|state| state.visit(id).is_none()) {
         return missing("No such visit");
     }
     let title = move || {
-        app.book(|book| {
-            book.visit(id)
+        app.state(|state| {
+            state
+                .visit(id)
                 .map(|v| v.opened.yard.clone())
                 .unwrap_or_default()
         })
     };
     let planks = Memo::new(move |_| {
         let instruments = app.settings.with(|settings| settings.instruments);
-        app.book(|book| queries::ranked(book, id, &instruments))
+        app.state(|state| queries::ranked(state, id, &instruments))
     });
-    let tally = Memo::new(move |_| app.book(|book| queries::tally_of(book, id)));
+    let tally = Memo::new(move |_| app.state(|state| queries::tally_of(state, id)));
     let needed = Memo::new(move |_| still_to_buy(app, id, &tally.get()?));
     let needed = move || {
         let needed = needed.get()?;
-        let name = app.book(|book| book.visit(id).map(|v| v.opened.spec.name.clone()))?;
+        let name = app.state(|state| state.visit(id).map(|v| v.opened.spec.name.clone()))?;
         let in_hand = in_hand_words(&needed.answer.in_time, needed.wish.laminates_per_blank);
         Some(view! {
             <div class="card" id="still-needed">
@@ -55,11 +56,11 @@ pub(crate) fn VisitScreen(
     };
     let running = move || {
         let tally = tally.get()?;
-        let currency = app.book(|book| book.visit(id).map(|v| v.opened.currency.clone()))?;
+        let currency = app.state(|state| state.visit(id).map(|v| v.opened.currency.clone()))?;
         let count = tally.planks.len();
         let planks = if count == 1 { "plank" } else { "planks" };
-        let unfinished = app.book(|book| {
-            let here = |pile| book.pile(pile).is_some_and(|pile| pile.opened.visit == id);
+        let unfinished = app.state(|state| {
+            let here = |pile| state.pile(pile).is_some_and(|pile| pile.opened.visit == id);
             app.drafts.with(|drafts| {
                 drafts
                     .iter()
@@ -89,8 +90,9 @@ pub(crate) fn VisitScreen(
         })
     };
     let piles = move || {
-        app.book(|book| {
-            book.piles_of(id)
+        app.state(|state| {
+            state
+                .piles_of(id)
                 .filter(|pile| !pile.withdrawn)
                 .map(|pile| (pile.id, pile_title(pile), pile.looked_at(), pile.maybes()))
                 .collect::<Vec<_>>()

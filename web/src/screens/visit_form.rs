@@ -13,8 +13,8 @@ use leptos::prelude::*;
 use rust_decimal::Decimal;
 use stillwood_core::order;
 use stillwood_core::quantity::read::amount;
-use stillwood_core::record::{Happening, VisitOpened, date};
-use stillwood_core::trade::{PriceBasis, day_doubt};
+use stillwood_core::record::{Event, VisitOpened, date};
+use stillwood_core::trade::{PriceBasis, day_warning};
 use stillwood_core::verdict::Spec;
 use uuid::Uuid;
 
@@ -41,8 +41,9 @@ pub(crate) fn VisitForm(
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let before = id.and_then(|id| {
-        app.book_now(|book| {
-            book.visit(id)
+        app.book_now(|state| {
+            state
+                .visit(id)
                 .map(|visit| (visit.recorded.clone(), visit.opened.clone()))
         })
     });
@@ -51,8 +52,9 @@ pub(crate) fn VisitForm(
         .as_ref()
         .map(|(_, opened)| opened.clone())
         .or_else(|| {
-            app.book_now(|book| {
-                book.visits()
+            app.book_now(|state| {
+                state
+                    .visits()
                     .max_by_key(|visit| visit.recorded.on)
                     .map(|visit| VisitOpened {
                         yard: String::new(),
@@ -155,7 +157,7 @@ pub(crate) fn VisitForm(
             Err(wrong) => return begun.say(wrong),
         };
         let on = date(&day.get_untracked()).zip(date(&clock::now().day));
-        let odd = on.and_then(|(on, today)| day_doubt(on, today));
+        let odd = on.and_then(|(on, today)| day_warning(on, today));
         if !begun.sure(odd.into_iter().map(|odd| (DAY.to_owned(), odd)).collect()) {
             return;
         }
@@ -164,7 +166,7 @@ pub(crate) fn VisitForm(
         };
         let deed = Deed::instead_of(
             visit,
-            Happening::VisitOpened(Box::new(opened)),
+            Event::VisitOpened(Box::new(opened)),
             old.into_iter().collect(),
         )
         .on(day.get_untracked())
@@ -254,8 +256,8 @@ pub(crate) fn VisitForm(
 /// The maker's own specs of earlier visits, newest first, then those supplied.
 fn specs_on_offer(app: App) -> Vec<Spec> {
     let mut specs: Vec<Spec> = Vec::new();
-    app.book_now(|book| {
-        let mut visits: Vec<_> = book.visits().collect();
+    app.book_now(|state| {
+        let mut visits: Vec<_> = state.visits().collect();
         order::sort_by_key(&mut visits, |visit| std::cmp::Reverse(visit.recorded.on));
         for visit in visits {
             if !specs.contains(&visit.opened.spec) && specs.len() < 4 {

@@ -7,7 +7,7 @@ use crate::parts::{Choice, CollectAny, DateField, NumberField, live};
 use crate::record::Deed;
 use leptos::prelude::*;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Book, Happening, SpeciesNamed, Visit, Wished, date, wish_of_spec};
+use stillwood_core::record::{Event, SpeciesNamed, State, Visit, Wished, date, wish_of_spec};
 
 /// What is typed.
 #[derive(Clone, Copy)]
@@ -74,9 +74,9 @@ impl WishTyped {
 }
 
 /// The wish in force; else as the spec of the last visit has it.
-pub(crate) fn wish_now(book: &Book) -> Wished {
-    let of_spec = || last_visit(book).map(|visit| wish_of_spec(&visit.opened.spec));
-    let said = queries::wish(book).map(|(wish, _)| wish.clone());
+pub(crate) fn wish_now(state: &State) -> Wished {
+    let of_spec = || last_visit(state).map(|visit| wish_of_spec(&visit.opened.spec));
+    let said = queries::wish(state).map(|(wish, _)| wish.clone());
     said.or_else(of_spec).unwrap_or(Wished {
         blanks: 10,
         by: None,
@@ -87,8 +87,8 @@ pub(crate) fn wish_now(book: &Book) -> Wished {
 }
 
 /// The visit that was opened last.
-pub(crate) fn last_visit(book: &Book) -> Option<&Visit> {
-    book.visits().max_by_key(|visit| visit.recorded.on)
+pub(crate) fn last_visit(state: &State) -> Option<&Visit> {
+    state.visits().max_by_key(|visit| visit.recorded.on)
 }
 
 /// The fields.
@@ -96,8 +96,8 @@ pub(crate) fn wish_fields(wish: WishTyped, begun: Begun) -> AnyView {
     let app = begun.app();
     let woods = move || {
         let mut woods: Vec<SpeciesNamed> = Vec::new();
-        app.book(|book| {
-            for wood in book.piles().map(|pile| &pile.opened.species) {
+        app.state(|state| {
+            for wood in state.piles().map(|pile| &pile.opened.species) {
                 if !woods.iter().any(|known| known.is_same_wood(wood)) {
                     woods.push(wood.clone());
                 }
@@ -148,8 +148,8 @@ pub(crate) fn keep_wish(wish: WishTyped, begun: Begun, done: impl FnOnce() + 'st
     let Some(about) = begun.app().new_id() else {
         return;
     };
-    let happening = Happening::Wished(Box::new(wish));
-    let said = happening.workshop_words().unwrap_or_default();
-    let deed = Deed::new(about, happening);
+    let event = Event::Wished(Box::new(wish));
+    let said = event.workshop_words().unwrap_or_default();
+    let deed = Deed::new(about, event);
     begun.record_and_say(vec![deed], format!("Kept: {said}."), done);
 }

@@ -2,9 +2,9 @@
 
 use super::figures::{feet, metres};
 use rust_decimal::Decimal;
-use stillwood_core::plank::{Field, Reason, Seen, Taken, retyped, shown};
+use stillwood_core::plank::{Field, Reading, Reason, Seen, retyped, shown};
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::{Happening, Judged, Measured};
+use stillwood_core::record::{Event, Judged, Measured};
 
 /// Reasons in a line, the main one first.
 pub(crate) fn reasons(of: &[Reason]) -> String {
@@ -13,9 +13,9 @@ pub(crate) fn reasons(of: &[Reason]) -> String {
 }
 
 /// A reading in words: the value understood, and what was typed where that is not the same.
-pub(crate) fn reading(field: Field, taken: &Taken, units: Units) -> String {
+pub(crate) fn reading(field: Field, taken: &Reading, units: Units) -> String {
     let understood = shown(field, taken.value, units);
-    let how = match (taken.seen, taken.insisted) {
+    let how = match (taken.seen, taken.confirmed) {
         (Seen::ByEye, _) => ", by eye",
         (Seen::Measured, true) => ", “yes, really”",
         (Seen::Measured, false) => "",
@@ -33,39 +33,39 @@ pub(crate) fn reading(field: Field, taken: &Taken, units: Units) -> String {
 }
 
 /// What happened.
-pub(crate) fn happening(of: &Happening, units: Units) -> String {
+pub(crate) fn event(of: &Event, units: Units) -> String {
     match of {
-        Happening::VisitOpened(visit) => format!("visit to {}", visit.yard),
-        Happening::PileOpened(pile) => {
-            let really = pile.price.filter(|_| pile.price_insisted);
+        Event::VisitOpened(visit) => format!("visit to {}", visit.yard),
+        Event::PileOpened(pile) => {
+            let really = pile.price.filter(|_| pile.price_confirmed);
             let really = really.map_or_else(String::new, |price| {
                 format!(" at {}, “yes, really”", price.normalize())
             });
             format!("pile of {}{really}", pile.species.text)
         }
-        Happening::PassedOver(passed) if passed.reasons.is_empty() => {
+        Event::PassedOver(passed) if passed.reasons.is_empty() => {
             format!("{} left in the quick sort", passed.count)
         }
-        Happening::PassedOver(passed) => format!(
+        Event::PassedOver(passed) => format!(
             "{} left in the quick sort: {}",
             passed.count,
             reasons(&passed.reasons)
         ),
-        Happening::Marked(marked) => format!("marked {}", marked.mark),
-        Happening::Measured(measured) => measurement(measured, units),
-        Happening::Judged(judged) => judgement(judged),
-        Happening::YardLine(line) => yard(line.board_feet, line.cubic_metres, line.money),
-        Happening::YardTotal(total) => yard(total.board_feet, total.cubic_metres, total.money),
-        Happening::Noted(noted) => format!("note: {}", noted.text),
-        Happening::Told(told) if told.same => "told to be the same plank as another record".into(),
-        Happening::Told(_) => "told to be another plank than a like record".into(),
-        Happening::WoodAdded(wood) => format!("wood of your own: {}", wood.common),
-        Happening::Withdrawn(_) => "taken back".into(),
-        Happening::ConflictSettled(_) => "one of several texts of an entry chosen".into(),
-        Happening::ImportUndone(undone) if undone.name.is_empty() => "an import undone".into(),
-        Happening::ImportUndone(undone) => format!("the import of {} undone", undone.name),
-        Happening::DeviceRenamed(renamed) => format!("device called “{}”", renamed.name),
-        Happening::Unknown { kind } => format!("“{kind}”, from a newer version"),
+        Event::Marked(marked) => format!("marked {}", marked.mark),
+        Event::Measured(measured) => measurement(measured, units),
+        Event::Judged(judged) => judgement(judged),
+        Event::YardLine(line) => yard(line.board_feet, line.cubic_metres, line.money),
+        Event::YardTotal(total) => yard(total.board_feet, total.cubic_metres, total.money),
+        Event::Noted(noted) => format!("note: {}", noted.text),
+        Event::SamePlank(told) if told.same => "told to be the same plank as another record".into(),
+        Event::SamePlank(_) => "told to be another plank than a like record".into(),
+        Event::WoodAdded(wood) => format!("wood of your own: {}", wood.common),
+        Event::Withdrawn(_) => "taken back".into(),
+        Event::ConflictSettled(_) => "one of several texts of an entry chosen".into(),
+        Event::ImportUndone(undone) if undone.name.is_empty() => "an import undone".into(),
+        Event::ImportUndone(undone) => format!("the import of {} undone", undone.name),
+        Event::DeviceRenamed(renamed) => format!("device called “{}”", renamed.name),
+        Event::Unknown { kind } => format!("“{kind}”, from a newer version"),
         workshop => workshop.workshop_words().unwrap_or_default(),
     }
 }

@@ -70,11 +70,11 @@ pub(super) fn outside_in(places: usize) -> Vec<usize> {
 pub(super) fn add(
     sum: Sum,
     one: &Numbers,
-    (rolled, runs): (bool, f64),
+    (turned_over, runs): (bool, f64),
     mirror: Option<&Numbers>,
     limits: &Limits,
 ) -> Sum {
-    let sum = sum.with(one, rolled, runs);
+    let sum = sum.with(one, turned_over, runs);
     match mirror {
         Some(other) => sum.mirrored(unlike(one, other, limits)),
         None => sum,
@@ -136,7 +136,7 @@ pub(super) fn summed(placed: &[(&Numbers, &Placed)], limits: &Limits) -> (Sum, b
         let mirror = (step % 2 == 1).then(|| placed[placed.len() - 1 - place].0);
         not_mirrored |= mirror.is_some_and(|other| other.wood != one.wood);
         let runs = one.rise * at.turn.of_runout();
-        sum = add(sum, one, (at.turn.rolled, runs), mirror, limits);
+        sum = add(sum, one, (at.turn.turned_over, runs), mirror, limits);
     }
     (sum, not_mirrored)
 }
@@ -235,7 +235,7 @@ mod tests {
     use super::super::tests::{gpa, place, plain};
     use super::*;
     use crate::neck::{Layer, bow_left_in_blank};
-    use crate::plank::{GrainRise, RingLean};
+    use crate::plank::{RingTilt, RunoutDirection};
     use crate::quantity::{in_mm, kg_per_m3};
     use proptest::prelude::*;
 
@@ -291,7 +291,7 @@ mod tests {
 
     #[test]
     fn only_rings_that_lean_can_lean_the_same_way() {
-        let warnings = |leans: [Option<RingLean>; 3]| {
+        let warnings = |leans: [Option<RingTilt>; 3]| {
             let stock = leans.map(|lean| Laminate {
                 lean,
                 ..plain(0.0, 0.0)
@@ -301,7 +301,7 @@ mod tests {
                 .unwrap()
                 .warnings
         };
-        let [left, square, right] = RingLean::ALL.map(Some);
+        let [left, square, right] = RingTilt::ALL.map(Some);
         for leans in [
             [right, square, right],
             [left, square, left],
@@ -322,8 +322,8 @@ mod tests {
         let told = |rings: usize, grain: usize| {
             let mut stock = [plain(0.0, 0.0); 3];
             for (at, one) in stock.iter_mut().enumerate() {
-                one.lean = (at >= rings).then_some(RingLean::Neither);
-                one.rise = (at >= grain).then_some(GrainRise::Along);
+                one.lean = (at >= rings).then_some(RingTilt::Neither);
+                one.rise = (at >= grain).then_some(RunoutDirection::Along);
             }
             let set = [0, 1, 2].map(|at| place(at, false));
             judge_match(&stock, &set, &MatchLimits::default())
@@ -342,8 +342,8 @@ mod tests {
     #[test]
     fn means_keep_their_sign() {
         let stock = [plain(0.3, 0.3), plain(0.1, 0.0), plain(0.2, 0.6)];
-        let judged = |rolled: [bool; 3]| {
-            let set = [0, 1, 2].map(|at| place(at, rolled[at]));
+        let judged = |turned_over: [bool; 3]| {
+            let set = [0, 1, 2].map(|at| place(at, turned_over[at]));
             judge_match(&stock, &set, &MatchLimits::default()).unwrap()
         };
         let (as_marked, turned) = (judged([false; 3]), judged([true, false, true]));
@@ -365,7 +365,7 @@ mod tests {
             let set: Vec<Placed> = bows
                 .iter()
                 .enumerate()
-                .map(|(laminate, &(_, rolled, spun))| Placed { laminate, turn: crate::neck::Turn { rolled, spun } })
+                .map(|(laminate, &(_, turned_over, end_for_end))| Placed { laminate, turn: crate::neck::Turn { turned_over, end_for_end } })
                 .collect();
             let found = judge_match(&stock, &set, &MatchLimits::default()).unwrap().bow_left;
             let layer = Layer { thickness: mm(15.0), width: mm(48.0), modulus: gpa(12.0) };

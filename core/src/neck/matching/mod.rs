@@ -19,7 +19,7 @@ pub use judge::{Judged, MatchWarning, judge_match};
 pub use search::{MatchSearch, Proposal, SearchState};
 pub use told::{MatchFigure, match_told};
 
-use crate::plank::{GrainRise, RingClass, RingLean};
+use crate::plank::{RingClass, RingTilt, RunoutDirection};
 use crate::quantity::{Length, MassDensity, Moisture, in_mm, kg_per_m3, mm};
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
@@ -47,11 +47,11 @@ pub struct Laminate {
     #[serde(with = "crate::quantity::si::known")]
     pub twist: Option<Length>,
     /// To which side its rings lean on the near end.
-    pub lean: Option<RingLean>,
+    pub lean: Option<RingTilt>,
     /// How it is sawn.
     pub ring_class: Option<RingClass>,
     /// How its grain runs on the marked face, to the far end.
-    pub rise: Option<GrainRise>,
+    pub rise: Option<RunoutDirection>,
     /// Moisture content.
     pub moisture: Option<Moisture>,
     /// Density at one moisture for all.
@@ -66,9 +66,11 @@ pub struct Laminate {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Turn {
     /// Rolled half round about its long axis: the other edge is up.
-    pub rolled: bool,
+    #[serde(rename = "rolled")]
+    pub turned_over: bool,
     /// Spun end for end with the same edge up: the other end is in front.
-    pub spun: bool,
+    #[serde(rename = "spun")]
+    pub end_for_end: bool,
 }
 
 fn sign(turned: bool) -> f64 {
@@ -79,29 +81,29 @@ impl Turn {
     /// One turn after another.
     pub fn then(self, next: Turn) -> Turn {
         Turn {
-            rolled: self.rolled != next.rolled,
-            spun: self.spun != next.spun,
+            turned_over: self.turned_over != next.turned_over,
+            end_for_end: self.end_for_end != next.end_for_end,
         }
     }
 
     /// -1 where it turns a crook round, else 1.
     pub fn of_crook(self) -> f64 {
-        sign(self.rolled)
+        sign(self.turned_over)
     }
 
     /// -1 where it turns a bow round, else 1.
     pub fn of_bow(self) -> f64 {
-        sign(self.rolled != self.spun)
+        sign(self.turned_over != self.end_for_end)
     }
 
     /// -1 where it turns the lean of the rings round, else 1.
     pub fn of_lean(self) -> f64 {
-        sign(self.spun)
+        sign(self.end_for_end)
     }
 
     /// -1 where it turns the runout seen on the wide face round, else 1.
     pub fn of_runout(self) -> f64 {
-        sign(self.rolled != self.spun)
+        sign(self.turned_over != self.end_for_end)
     }
 }
 

@@ -3,7 +3,7 @@
 use super::formulas::{COST, MEAN_CROOK, MEAN_TWIST};
 use super::{Laminate, MatchError, MatchLimits};
 use crate::neck::{Layer, stiffness_along_glue_lines};
-use crate::plank::{GrainRise, RingClass, RingLean};
+use crate::plank::{RingClass, RingTilt, RunoutDirection};
 use crate::quantity::{Length, in_kg_per_m3, in_mm, is_positive};
 use uom::si::f64::Pressure;
 use uom::si::pressure::gigapascal;
@@ -43,9 +43,9 @@ impl Numbers {
     /// -1 or 1 for the way in which its grain runs out once it is rolled or not, and spun so that its
     /// rings lean as they should at a place: to one side at even places, to the other at odd ones. 0 where
     /// that can be chosen, or is not known.
-    pub(super) fn runs_at(&self, place: usize, rolled: bool) -> f64 {
+    pub(super) fn runs_at(&self, place: usize, turned_over: bool) -> f64 {
         let side = if place.is_multiple_of(2) { 1.0 } else { -1.0 };
-        let turned = if rolled { -1.0 } else { 1.0 };
+        let turned = if turned_over { -1.0 } else { 1.0 };
         self.rise * self.lean * turned * side
     }
 }
@@ -79,8 +79,8 @@ fn number(laminate: &Laminate, moduli_known: bool) -> Result<Numbers, MatchError
         crook: length(laminate.crook)?,
         twist: length(laminate.twist)?,
         bow: length(laminate.bow)?,
-        lean: laminate.lean.map_or(0.0, RingLean::sign),
-        rise: laminate.rise.map_or(0.0, GrainRise::sign),
+        lean: laminate.lean.map_or(0.0, RingTilt::sign),
+        rise: laminate.rise.map_or(0.0, RunoutDirection::sign),
         lean_unknown: laminate.lean.is_none(),
         rise_unknown: laminate.rise.is_none(),
         moisture: known(laminate.moisture.map(|moisture| moisture.in_percent()))?,
@@ -165,8 +165,8 @@ pub(super) struct Sum {
 
 impl Sum {
     /// One more, rolled or not; `runs` is -1 or 1 for the way in which its grain runs out there.
-    pub(super) fn with(mut self, one: &Numbers, rolled: bool, runs: f64) -> Self {
-        let turned = if rolled { -1.0 } else { 1.0 };
+    pub(super) fn with(mut self, one: &Numbers, turned_over: bool, runs: f64) -> Self {
+        let turned = if turned_over { -1.0 } else { 1.0 };
         self.count += 1.0;
         self.says += one.say;
         self.crooks += turned * one.say * one.crook.unwrap_or_default();

@@ -16,9 +16,9 @@ pub(super) fn plain(crook: f64, twist: f64) -> Laminate {
         crook: Some(mm(crook)),
         bow: Some(mm(0.0)),
         twist: Some(mm(twist)),
-        lean: Some(RingLean::Right),
+        lean: Some(RingTilt::Right),
         ring_class: Some(RingClass::Quartersawn),
-        rise: Some(GrainRise::Along),
+        rise: Some(RunoutDirection::Along),
         moisture: Some(Moisture::percent(8.0)),
         density: Some(kg_per_m3(700.0)),
         modulus: Some(gpa(12.0)),
@@ -41,12 +41,12 @@ fn eight() -> Vec<Laminate> {
     .into()
 }
 
-pub(super) fn place(laminate: usize, rolled: bool) -> Placed {
+pub(super) fn place(laminate: usize, turned_over: bool) -> Placed {
     Placed {
         laminate,
         turn: Turn {
-            rolled,
-            spun: false,
+            turned_over,
+            end_for_end: false,
         },
     }
 }
@@ -66,7 +66,10 @@ pub(super) fn exactly(places: usize) -> MatchWish {
 
 #[test]
 fn turns_are_a_group_of_four_that_leaves_twist_alone() {
-    let turn = |rolled, spun| Turn { rolled, spun };
+    let turn = |turned_over, end_for_end| Turn {
+        turned_over,
+        end_for_end,
+    };
     let all = [
         turn(false, false),
         turn(true, false),
@@ -169,7 +172,7 @@ fn proposals_alternate_their_rings_and_keep_the_makers_pattern() {
     let mut stock = eight();
     stock[4].wood = 2;
     stock[7].wood = 2;
-    stock[2].lean = Some(RingLean::Left);
+    stock[2].lean = Some(RingTilt::Left);
     let wish = MatchWish {
         places: [Some(1), Some(2), Some(1), Some(2), Some(1)].into(),
         ..exactly(5)
@@ -253,13 +256,16 @@ fn nonsense_is_refused_in_words() {
 #[test]
 fn what_a_turn_does_is_what_is_seen_after_it() {
     // On edge: thickness to the right, width up, length away. Half turns are two of three axes reversed.
-    for (rolled, spun) in [(false, false), (true, false), (false, true), (true, true)] {
-        let turn = Turn { rolled, spun };
+    for (turned_over, end_for_end) in [(false, false), (true, false), (false, true), (true, true)] {
+        let turn = Turn {
+            turned_over,
+            end_for_end,
+        };
         let [mut right, mut up, mut away] = [1.0, 1.0, 1.0];
-        if rolled {
+        if turned_over {
             (right, up) = (-right, -up);
         }
-        if spun {
+        if end_for_end {
             (right, away) = (-right, -away);
         }
         // Crook bends up and bow to the right, whichever end is near; rings rise up over right, on the
@@ -275,7 +281,7 @@ fn what_a_turn_does_is_what_is_seen_after_it() {
 fn grain_that_runs_out_against_the_rest_is_told_and_turned_where_it_can_be() {
     let mut stock = vec![plain(0.1, 0.0), plain(0.1, 0.0), plain(0.1, 0.0)];
     for one in &mut stock {
-        one.rise = Some(GrainRise::Rises);
+        one.rise = Some(RunoutDirection::Rises);
     }
     // Turned alike they run out alike, and then their rings do not alternate.
     let alike = [place(0, false), place(1, false), place(2, false)];
@@ -283,8 +289,8 @@ fn grain_that_runs_out_against_the_rest_is_told_and_turned_where_it_can_be() {
     assert_eq!(judged.warnings, [MatchWarning::RingsNotAlternating(2)]);
     // The middle one rolled and spun: rings alternate, and the grain runs on one way.
     let both = Turn {
-        rolled: true,
-        spun: true,
+        turned_over: true,
+        end_for_end: true,
     };
     let middle = |turn| {
         [
@@ -296,11 +302,11 @@ fn grain_that_runs_out_against_the_rest_is_told_and_turned_where_it_can_be() {
     let judged = judge_match(&stock, &middle(both), &MatchLimits::default()).unwrap();
     assert_eq!(judged.warnings, []);
     // Only spun, it runs out against the others: a fifth of a limit dearer.
-    let spun = Turn {
-        rolled: false,
-        spun: true,
+    let end_for_end = Turn {
+        turned_over: false,
+        end_for_end: true,
     };
-    let against = judge_match(&stock, &middle(spun), &MatchLimits::default()).unwrap();
+    let against = judge_match(&stock, &middle(end_for_end), &MatchLimits::default()).unwrap();
     assert_eq!(against.warnings, [MatchWarning::RunoutBothWays(1)]);
     // A third of the crook is left where one of three is rolled.
     let crook = in_mm(judged.mean_crook - against.mean_crook) / 0.15;
@@ -342,7 +348,7 @@ fn what_is_sent_comes_back_the_same() {
 pub(super) fn alternates(stock: &[Laminate], blank: &[Placed]) -> bool {
     let sides = blank.iter().enumerate().map(|(at, one)| {
         let side = if at % 2 == 0 { 1.0 } else { -1.0 };
-        side * one.turn.of_lean() * stock[one.laminate].lean.map_or(0.0, RingLean::sign)
+        side * one.turn.of_lean() * stock[one.laminate].lean.map_or(0.0, RingTilt::sign)
     });
     let sides: Vec<f64> = sides.filter(|side| *side != 0.0).collect();
     sides.iter().all(|side| *side == sides[0])
@@ -365,8 +371,13 @@ fn by_looking_at_all(stock: &[Laminate], places: usize) -> f64 {
             if blank.iter().any(|one| one.laminate == laminate) {
                 continue;
             }
-            for (rolled, spun) in [(false, false), (true, false), (false, true), (true, true)] {
-                let turn = Turn { rolled, spun };
+            for (turned_over, end_for_end) in
+                [(false, false), (true, false), (false, true), (true, true)]
+            {
+                let turn = Turn {
+                    turned_over,
+                    end_for_end,
+                };
                 blank.push(Placed { laminate, turn });
                 go(stock, places, blank, least);
                 blank.pop();
@@ -387,8 +398,8 @@ pub(super) fn any_laminate() -> impl Strategy<Value = Laminate> {
         10.0..14.0f64,
     );
     let sides = (
-        prop::option::of(prop::sample::select(&RingLean::ALL[..])),
-        prop::option::of(prop::sample::select(&GrainRise::ALL[..])),
+        prop::option::of(prop::sample::select(&RingTilt::ALL[..])),
+        prop::option::of(prop::sample::select(&RunoutDirection::ALL[..])),
     );
     (known, 0u32..5, 14.0..16.0f64, sides).prop_map(
         |((crook, twist, density, moisture, modulus), odd, thickness, (lean, rise))| Laminate {
@@ -496,8 +507,8 @@ proptest! {
     // Five of five in every order, where which way the grain runs out depends on the place.
     #[test]
     fn no_better_order_is_overlooked(mut stock in prop::collection::vec(any_laminate(), 5)) {
-        stock[0].lean = Some(RingLean::Left);
-        stock[0].rise = Some(GrainRise::Rises);
+        stock[0].lean = Some(RingTilt::Left);
+        stock[0].rise = Some(RunoutDirection::Rises);
         let found = searched(&stock, &exactly(5));
         let least = by_looking_at_all(&stock, 5);
         prop_assert!((found[0].judged.cost - least).abs() < 1e-9, "{} {least}", found[0].judged.cost);

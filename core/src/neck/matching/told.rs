@@ -75,7 +75,7 @@ pub fn match_told(
 
 fn mean_crook(pen: &mut impl Pen, placed: &[&(Numbers, Placed)]) -> f64 {
     let crook = |(one, at): &&(Numbers, Placed)| {
-        let turned = if at.turn.rolled { -1.0 } else { 1.0 };
+        let turned = if at.turn.turned_over { -1.0 } else { 1.0 };
         [one.say, turned * one.crook.unwrap_or_default()]
     };
     let crooks: Vec<[f64; 2]> = placed.iter().map(crook).collect();

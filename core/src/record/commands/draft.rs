@@ -13,7 +13,8 @@ use uuid::Uuid;
 #[serde(default)]
 pub struct DraftValue {
     /// The maker said "yes, really" to a question about it.
-    pub insisted: bool,
+    #[serde(rename = "insisted")]
+    pub confirmed: bool,
     /// With a tool or by eye.
     pub seen: Seen,
     /// What was typed so far.

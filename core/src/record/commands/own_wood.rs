@@ -6,7 +6,7 @@
 use crate::quantity::read::Units;
 use crate::record::log::{SourcedNumber, WoodAdded};
 use crate::record::queries::woods::{goes_by, same};
-use crate::record::state::Book;
+use crate::record::state::State;
 use crate::wood::{Dust, OwnNumber, OwnNumberError, species};
 use std::collections::BTreeMap;
 use thiserror::Error;
@@ -76,9 +76,9 @@ impl WoodTyped {
 
     /// What is recorded; `id` is what the record refers to the wood by. The first fault, where there is
     /// one.
-    pub fn added(&self, book: &Book, id: &str, units: Units) -> Result<WoodAdded, WoodFault> {
+    pub fn added(&self, state: &State, id: &str, units: Units) -> Result<WoodAdded, WoodFault> {
         let common = self.name.trim().to_owned();
-        self.named_alone(book, id)?;
+        self.named_alone(state, id)?;
         let mut numbers = BTreeMap::new();
         for (number, text, source) in &self.numbers {
             if text.trim().is_empty() {
@@ -113,7 +113,7 @@ impl WoodTyped {
     }
 
     /// A name stands for one wood only, or what is recorded by name would not know which.
-    fn named_alone(&self, book: &Book, id: &str) -> Result<(), WoodFault> {
+    fn named_alone(&self, state: &State, id: &str) -> Result<(), WoodFault> {
         let name = self.name.trim();
         if name.is_empty() {
             return Err(WoodFault::NoName);
@@ -121,7 +121,7 @@ impl WoodTyped {
         if species().iter().any(|wood| goes_by(wood, name)) {
             return Err(WoodFault::InTable(name.to_owned()));
         }
-        let mut own = book.woods().iter();
+        let mut own = state.woods().iter();
         if own.any(|(other, wood)| other != id && same(&wood.added.common, name)) {
             return Err(WoodFault::YoursAlready(name.to_owned()));
         }

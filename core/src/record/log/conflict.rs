@@ -5,8 +5,8 @@
 //! dropped.
 
 use crate::record::log::order_of_entries::in_order;
-use crate::record::log::standing::Standings;
-use crate::record::log::{Entry, EntryIds, Happening, Standing};
+use crate::record::log::standing::EventStatuses;
+use crate::record::log::{Entry, EntryIds, Event, EventStatus};
 use serde::{Deserialize, Serialize};
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
@@ -54,13 +54,13 @@ pub struct Conflict<'a> {
 
 impl Conflict<'_> {
     /// What to write down so that the chosen line is in force; `None` where it is none of those shown.
-    pub fn settle(&self, chosen: usize) -> Option<(Uuid, Happening)> {
+    pub fn settle(&self, chosen: usize) -> Option<(Uuid, Event)> {
         let entry = self.variants.get(chosen)?;
         let settled = ConflictSettled {
             entry: self.id,
             line: entry.fingerprint(),
         };
-        Some((entry.about, Happening::ConflictSettled(Box::new(settled))))
+        Some((entry.about, Event::ConflictSettled(Box::new(settled))))
     }
 
     /// In what the lines differ: for each key its value in each line, in the order of the lines.
@@ -193,7 +193,7 @@ impl Surroundings {
                 && before.is_none_or(|(_, step)| *step < entry.step)
                 && after.is_none_or(|(_, step)| *step > entry.step)
         });
-        let marks = entry.happening.marks();
+        let marks = entry.event.marks();
         Fit {
             settled,
             checksum: entry.v >= crate::record::log::FIRST_WITH_CHECKSUM,
@@ -245,16 +245,16 @@ pub(crate) fn choose(
 
 /// What the maker has said of conflicts: the last word that stands.
 fn settled(whole: &[&Entry]) -> BTreeMap<Uuid, String> {
-    let says = |entry: &&Entry| matches!(entry.happening, Happening::ConflictSettled(_));
+    let says = |entry: &&Entry| matches!(entry.event, Event::ConflictSettled(_));
     if !whole.iter().any(says) {
         return BTreeMap::new();
     }
     let ordered = in_order(whole.iter().copied());
-    let standings = Standings::settle(&ordered);
+    let standings = EventStatuses::settle(&ordered);
     let mut said = BTreeMap::new();
     for entry in ordered {
-        if let Happening::ConflictSettled(settled) = &entry.happening
-            && standings.of(entry.id) == Standing::InForce
+        if let Event::ConflictSettled(settled) = &entry.event
+            && standings.of(entry.id) == EventStatus::InForce
         {
             said.insert(settled.entry, settled.line.clone());
         }

@@ -4,7 +4,7 @@
 //! score that the maker saw when deciding. Keys are declared in the order of the alphabet, as the file
 //! writes them. The bodies of what happens in the workshop are in the room of that name.
 
-use crate::plank::{DefectFound, Readings, Reason, Taken};
+use crate::plank::{DefectFound, Reading, Readings, Reason};
 use crate::record::log::DeviceRenamed;
 use crate::record::log::species_named::SpeciesNamed;
 use crate::record::log::{ConflictSettled, ImportUndone};
@@ -96,13 +96,13 @@ pub struct VisitOpened {
 pub struct PileOpened {
     /// What the meter showed for the pile.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub moisture: Option<Taken>,
+    pub moisture: Option<Reading>,
     /// The maker's name for it.
     #[serde(default)]
     pub name: String,
     /// The thickness it is sold as.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub nominal_thickness: Option<Taken>,
+    pub nominal_thickness: Option<Reading>,
     /// Its price, before discount.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(with = "Option<String>")]
@@ -111,8 +111,12 @@ pub struct PileOpened {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub price_basis: Option<PriceBasis>,
     /// The maker said "yes, really" to a question about the price.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub price_insisted: bool,
+    #[serde(
+        rename = "price_insisted",
+        default,
+        skip_serializing_if = "std::ops::Not::not"
+    )]
+    pub price_confirmed: bool,
     /// The tally rule, where it is not as the visit says.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rule: Option<TallyRule>,
@@ -124,7 +128,7 @@ pub struct PileOpened {
     pub visit: Uuid,
     /// How warm the wood is.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub wood_temperature: Option<Taken>,
+    pub wood_temperature: Option<Reading>,
 }
 
 /// Planks looked at and left in the quick sort. `about` is the pile.
@@ -232,7 +236,7 @@ pub struct Noted {
 
 /// Two records are told to be of the same plank, or of different ones. `about` is one of them.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
-pub struct Told {
+pub struct SamePlank {
     /// The other.
     #[serde(with = "crate::record::log::entry::text::id_text")]
     #[schemars(with = "String")]
@@ -282,11 +286,11 @@ pub struct WoodAdded {
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Withdrawn {}
 
-macro_rules! happenings {
+macro_rules! events {
     ($($variant:ident, $name:literal, $body:ty, $doc:literal;)*) => {
         /// One happening, or one from a newer version that this one does not know.
         #[derive(Debug, Clone, PartialEq)]
-        pub enum Happening {
+        pub enum Event {
             $(#[doc = $doc] $variant($body),)*
             /// Not known to this version: carried along untouched. What it says is in
             /// [`crate::record::log::Entry::body`].
@@ -296,22 +300,22 @@ macro_rules! happenings {
             },
         }
 
-        impl Happening {
+        impl Event {
             /// The names of all that this version knows.
             pub const NAMES: &'static [&'static str] = &[$($name),*];
 
             /// Its name in the file.
             pub fn kind(&self) -> &str {
                 match self {
-                    $(Happening::$variant(_) => $name,)*
-                    Happening::Unknown { kind } => kind,
+                    $(Event::$variant(_) => $name,)*
+                    Event::Unknown { kind } => kind,
                 }
             }
 
             /// Reads a body of the named kind; `None` where this version knows no such kind.
             pub(crate) fn from_body(kind: &str, body: &str) -> Option<Result<Self, serde_json::Error>> {
                 match kind {
-                    $($name => Some(serde_json::from_str::<$body>(body).map(Happening::$variant)),)*
+                    $($name => Some(serde_json::from_str::<$body>(body).map(Event::$variant)),)*
                     _ => None,
                 }
             }
@@ -319,8 +323,8 @@ macro_rules! happenings {
             /// Writes the body; nothing where the kind is unknown, because its body is kept as text.
             pub(crate) fn write_body(&self, out: &mut Vec<u8>) -> Result<(), serde_json::Error> {
                 match self {
-                    $(Happening::$variant(body) => serde_json::to_writer(out, body),)*
-                    Happening::Unknown { .. } => Ok(()),
+                    $(Event::$variant(body) => serde_json::to_writer(out, body),)*
+                    Event::Unknown { .. } => Ok(()),
                 }
             }
 
@@ -336,7 +340,7 @@ macro_rules! happenings {
 
 // What is said of a piece again and again is shared with the state, not copied into it: `Arc`. What is large
 // and seldom is in a `Box`.
-happenings! {
+events! {
     VisitOpened, "visit_opened", Box<VisitOpened>, "A visit to a yard begins.";
     PileOpened, "pile_opened", Box<PileOpened>, "A pile is begun.";
     PassedOver, "passed_over", PassedOver, "Planks looked at and left.";
@@ -346,7 +350,7 @@ happenings! {
     YardLine, "yard_line", YardLine, "The yard's own line for a piece.";
     YardTotal, "yard_total", YardTotal, "The yard's own total.";
     Noted, "noted", Noted, "A note.";
-    Told, "told", Told, "Two records are told to be of one plank, or of two.";
+    SamePlank, "told", SamePlank, "Two records are told to be of one plank, or of two.";
     WoodAdded, "wood_added", Box<WoodAdded>, "A wood of the maker's own.";
     Withdrawn, "withdrawn", Withdrawn, "An entry is taken back.";
     ConflictSettled, "conflict_settled", Box<ConflictSettled>, "The maker says which of several lines under one id is right.";

@@ -4,7 +4,7 @@
 //! declared in the order of the alphabet, as the file writes them.
 
 use crate::neck::MatchLimits;
-use crate::plank::{GrainRise, Readings, RingLean, Taken};
+use crate::plank::{Reading, Readings, RingTilt, RunoutDirection};
 use crate::quantity::{Moisture, in_kg_per_m3, in_mm, kg_per_m3, mm};
 use crate::record::log::Climate;
 use serde::{Deserialize, Serialize};
@@ -25,7 +25,7 @@ use uuid::Uuid;
     schemars::JsonSchema,
 )]
 #[serde(rename_all = "snake_case")]
-pub enum Kind {
+pub enum PieceKind {
     /// As it came from the yard, or a length of it.
     Plank,
     /// Cut to the size from which laminates are ripped.
@@ -36,14 +36,14 @@ pub enum Kind {
     Blank,
 }
 
-impl Kind {
+impl PieceKind {
     /// The trade's term.
     pub fn name(self) -> &'static str {
         match self {
-            Kind::Plank => "plank",
-            Kind::Piece => "piece",
-            Kind::Laminate => "laminate",
-            Kind::Blank => "blank",
+            PieceKind::Plank => "plank",
+            PieceKind::Piece => "piece",
+            PieceKind::Laminate => "laminate",
+            PieceKind::Blank => "blank",
         }
     }
 }
@@ -52,9 +52,9 @@ impl Kind {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Span {
     /// Where it starts.
-    pub from: Taken,
+    pub from: Reading,
     /// Where it ends.
-    pub to: Taken,
+    pub to: Reading,
 }
 
 /// A piece that comes out of a cut. A stretch that is absent is the whole of the parent.
@@ -71,7 +71,7 @@ pub struct Child {
     #[schemars(with = "String")]
     pub id: Uuid,
     /// What it is now.
-    pub kind: Kind,
+    pub kind: PieceKind,
     /// What is written on it, before the cut.
     pub mark: String,
     /// Its place through the parent's thickness.
@@ -83,10 +83,10 @@ pub struct Child {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Tension {
     /// The gap.
-    pub gap: Taken,
+    pub gap: Reading,
     /// Over which length; absent is all of it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub over: Option<Taken>,
+    pub over: Option<Reading>,
 }
 
 /// A piece is cut. `about` is the parent, which ends here; its children begin here.
@@ -96,7 +96,7 @@ pub struct Cut {
     pub children: Vec<Child>,
     /// What the saw takes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub kerf: Option<Taken>,
+    pub kerf: Option<Reading>,
     /// How it sprang.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub tension: Option<Tension>,
@@ -126,16 +126,16 @@ pub struct Machined {
 pub struct GrainSeen {
     /// How the grain runs on the marked face.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub grain_rises: Option<GrainRise>,
+    pub grain_rises: Option<RunoutDirection>,
     /// How steeply, whichever way.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub grain_slope: Option<Taken>,
+    pub grain_slope: Option<Reading>,
     /// Acute angle between the rings and the wide face.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub ring_angle: Option<Taken>,
+    pub ring_angle: Option<Reading>,
     /// To which side the rings lean on the near end.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub rings_lean: Option<RingLean>,
+    pub rings_lean: Option<RingTilt>,
 }
 
 impl GrainSeen {
@@ -164,10 +164,10 @@ pub enum StressTest {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct StressTested {
     /// The gap: plus where it opens or the prongs spread, minus where they close.
-    pub gap: Taken,
+    pub gap: Reading,
     /// Over which length.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub over: Option<Taken>,
+    pub over: Option<Reading>,
     /// Which test.
     pub test: StressTest,
 }
@@ -224,8 +224,8 @@ pub struct Member {
     #[schemars(with = "String")]
     pub piece: Uuid,
     /// Rolled about its length: the marked face looks the other way.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub rolled: bool,
+    #[serde(rename = "rolled", default, skip_serializing_if = "std::ops::Not::not")]
+    pub turned_over: bool,
     /// Turned end for end.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub turned: bool,
@@ -256,7 +256,7 @@ pub struct Glued {
     pub adhesive: Adhesive,
     /// How long it stays clamped, hours.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub clamp_time: Option<Taken>,
+    pub clamp_time: Option<Reading>,
     /// The room's climate.
     #[serde(default, skip_serializing_if = "Climate::is_empty")]
     pub climate: Climate,

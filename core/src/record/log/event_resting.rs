@@ -4,7 +4,7 @@
 //! Bodies of happenings: what was typed, with the tool that it was taken with. Keys are declared in the
 //! order of the alphabet, as the file writes them.
 
-use crate::plank::{Readings, Taken};
+use crate::plank::{Reading, Readings};
 use crate::season::{Stage, StageLimits};
 use serde::{Deserialize, Serialize};
 
@@ -14,10 +14,10 @@ use serde::{Deserialize, Serialize};
 pub struct Climate {
     /// Relative humidity, %.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub humidity: Option<Taken>,
+    pub humidity: Option<Reading>,
     /// Temperature.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub temperature: Option<Taken>,
+    pub temperature: Option<Reading>,
 }
 
 impl Climate {
@@ -51,7 +51,7 @@ pub struct SetToRest {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Witness {
     /// Its mass.
-    pub mass: Taken,
+    pub mass: Reading,
     /// What it is called.
     #[serde(default)]
     pub name: String,
@@ -61,13 +61,13 @@ pub struct Witness {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Weighed {
     /// What the scale showed.
-    pub mass: Taken,
+    pub mass: Reading,
     /// The scale.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub scale: String,
     /// The least step that the scale shows.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub step: Option<Taken>,
+    pub step: Option<Reading>,
     /// The witness stick, weighed at the same time.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub witness: Option<Witness>,
@@ -78,15 +78,15 @@ pub struct Weighed {
 pub struct MoistureRead {
     /// How deep the pins went.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub depth: Option<Taken>,
+    pub depth: Option<Reading>,
     /// The meter.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub meter: String,
     /// What it showed.
-    pub shown: Taken,
+    pub shown: Reading,
     /// How warm the wood is.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub wood_temperature: Option<Taken>,
+    pub wood_temperature: Option<Reading>,
 }
 
 /// A piece is looked at for movement. `about` is the piece.
@@ -107,7 +107,7 @@ pub struct MovementChecked {
     pub who: String,
     /// How far off a gap may be, either way.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub within: Option<Taken>,
+    pub within: Option<Reading>,
 }
 
 /// The air of a room is read. `about` is the room.

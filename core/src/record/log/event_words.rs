@@ -2,12 +2,12 @@
 //!
 //! For a history on the screen; it works nothing out.
 
-use crate::plank::{GrainRise, Reason, RingLean, Taken};
-use crate::record::log::Happening;
+use crate::plank::{Reading, Reason, RingTilt, RunoutDirection};
+use crate::record::log::Event;
 use crate::record::log::{Climate, Cut, Glued, GrainSeen, Machined, MovementChecked, StressTest};
 
-fn typed(taken: &Taken) -> String {
-    let really = if taken.insisted {
+fn typed(taken: &Reading) -> String {
+    let really = if taken.confirmed {
         ", “yes, really”"
     } else {
         ""
@@ -77,7 +77,7 @@ fn checked(check: &MovementChecked) -> String {
 }
 
 fn grain_seen(seen: &GrainSeen) -> String {
-    let beside = |words: Option<&'static str>, name: &str, taken: Option<&Taken>| match (
+    let beside = |words: Option<&'static str>, name: &str, taken: Option<&Reading>| match (
         words,
         taken.map(typed),
     ) {
@@ -86,8 +86,8 @@ fn grain_seen(seen: &GrainSeen) -> String {
         (None, Some(typed)) => Some(format!("{name} {typed}")),
         (None, None) => None,
     };
-    let rings = seen.rings_lean.map(RingLean::in_words);
-    let grain = seen.grain_rises.map(GrainRise::in_words);
+    let rings = seen.rings_lean.map(RingTilt::in_words);
+    let grain = seen.grain_rises.map(RunoutDirection::in_words);
     let parts = [
         beside(rings, "rings", seen.ring_angle.as_ref()),
         beside(grain, "grain", seen.grain_slope.as_ref()),
@@ -120,35 +120,35 @@ fn glued(glued: &Glued) -> String {
     )
 }
 
-impl Happening {
+impl Event {
     /// What happened in the workshop, in plain words; `None` for what happens elsewhere.
     pub fn workshop_words(&self) -> Option<String> {
         Some(match self {
-            Happening::Cut(body) => cut(body),
-            Happening::Machined(body) => machined(body),
-            Happening::StressTested(tested) => {
+            Event::Cut(body) => cut(body),
+            Event::Machined(body) => machined(body),
+            Event::StressTested(tested) => {
                 let test = match tested.test {
                     StressTest::Ripped => "an offcut ripped in two",
                     StressTest::Fork => "fork test",
                 };
                 format!("{test}: {}", typed(&tested.gap))
             }
-            Happening::Placed(placed) => format!("put on {}", placed.place),
-            Happening::SetToRest(rest) => {
+            Event::Placed(placed) => format!("put on {}", placed.place),
+            Event::SetToRest(rest) => {
                 let air = with("; air ", &air(&rest.climate));
                 format!("set to rest{}{air}", with(" on ", &rest.place))
             }
-            Happening::Weighed(weighed) => {
+            Event::Weighed(weighed) => {
                 let beside = weighed.witness.as_ref();
                 let beside = beside.map_or_else(String::new, |witness| {
                     format!("; {} beside it {}", witness.name, typed(&witness.mass))
                 });
                 format!("weighed {}{beside}", typed(&weighed.mass))
             }
-            Happening::MoistureRead(read) => format!("moisture {}", typed(&read.shown)),
-            Happening::GrainSeen(seen) => grain_seen(seen),
-            Happening::MovementChecked(body) => checked(body),
-            Happening::RoomRead(read) => {
+            Event::MoistureRead(read) => format!("moisture {}", typed(&read.shown)),
+            Event::GrainSeen(seen) => grain_seen(seen),
+            Event::MovementChecked(body) => checked(body),
+            Event::RoomRead(read) => {
                 let stick = read.witness.as_ref();
                 let stick =
                     stick.map(|stick| format!("{} weighs {}", stick.name, typed(&stick.mass)));
@@ -159,25 +159,25 @@ impl Happening {
                 let parts: Vec<String> = parts.into_iter().flatten().collect();
                 format!("{}: {}", read.room, parts.join("; "))
             }
-            Happening::Glued(body) => glued(body),
-            Happening::Discarded(gone) => format!("thrown out{}", why(&gone.reasons)),
-            Happening::Downgraded(down) => {
+            Event::Glued(body) => glued(body),
+            Event::Discarded(gone) => format!("thrown out{}", why(&gone.reasons)),
+            Event::Downgraded(down) => {
                 format!(
                     "put to another use{}{}",
                     with(": ", &down.to),
                     why(&down.reasons)
                 )
             }
-            Happening::Missing(_) => "not found".to_owned(),
-            Happening::Reserved(kept) => {
+            Event::Missing(_) => "not found".to_owned(),
+            Event::Reserved(kept) => {
                 let until = kept
                     .until
                     .map_or_else(String::new, |day| format!(" until {day}"));
                 format!("kept for {}{until}", kept.name)
             }
-            Happening::Released(_) => "no longer kept".to_owned(),
-            Happening::Used(used) => format!("used{}", with(": ", &used.became)),
-            Happening::Wished(wish) => {
+            Event::Released(_) => "no longer kept".to_owned(),
+            Event::Used(used) => format!("used{}", with(": ", &used.became)),
+            Event::Wished(wish) => {
                 let by = wish.by.map_or_else(String::new, |by| format!(" by {by}"));
                 let wood = wish.wood.as_ref().map_or("", |wood| &wood.text);
                 let (blanks, sure) = (wish.blanks, wish.sure_percent);
@@ -186,8 +186,8 @@ impl Happening {
                     with(" of ", wood)
                 )
             }
-            Happening::GluingSet(_) => "limits for what is glued together".to_owned(),
-            Happening::StageSet(set) => {
+            Event::GluingSet(_) => "limits for what is glued together".to_owned(),
+            Event::StageSet(set) => {
                 format!(
                     "terms for {}: {} months",
                     set.stage.name(),
@@ -201,9 +201,9 @@ impl Happening {
     /// The marks that it puts on wood.
     pub fn marks(&self) -> Vec<&str> {
         match self {
-            Happening::Marked(marked) => vec![&marked.mark],
-            Happening::Cut(cut) => cut.children.iter().map(|c| c.mark.as_str()).collect(),
-            Happening::Glued(glued) => vec![&glued.mark],
+            Event::Marked(marked) => vec![&marked.mark],
+            Event::Cut(cut) => cut.children.iter().map(|c| c.mark.as_str()).collect(),
+            Event::Glued(glued) => vec![&glued.mark],
             _ => Vec::new(),
         }
     }

@@ -8,14 +8,14 @@ use crate::record::log::by_id::ById;
 use crate::record::log::conflict::Variants;
 use crate::record::log::related_pieces::related;
 use crate::record::log::{Conflict, VARIANTS_SHOWN, conflict};
-use crate::record::log::{Entry, EntryIds, Happening, Header, Mark, MarkError, Selection, write};
+use crate::record::log::{Entry, EntryIds, Event, Header, Mark, MarkError, Selection, write};
 use std::collections::{BTreeMap, BTreeSet, btree_map};
 use std::sync::OnceLock;
 use uuid::Uuid;
 
 /// A record.
 #[derive(Debug, Clone, Default)]
-pub struct Notebook {
+pub struct Log {
     /// Entries of which one line is here.
     entries: ById<Entry>,
     /// Ids under which different lines are here.
@@ -24,7 +24,7 @@ pub struct Notebook {
     chosen: OnceLock<BTreeMap<Uuid, (String, bool)>>,
 }
 
-impl PartialEq for Notebook {
+impl PartialEq for Log {
     fn eq(&self, other: &Self) -> bool {
         self.entries == other.entries && self.variants == other.variants
     }
@@ -52,7 +52,7 @@ pub struct Merged {
     pub altered: Vec<Uuid>,
 }
 
-impl Notebook {
+impl Log {
     /// An empty record.
     pub fn new() -> Self {
         Self::default()
@@ -231,7 +231,7 @@ impl Notebook {
     /// # Errors
     /// If the sign is not one of ours, or all numbers are taken.
     pub fn next_mark(&self, sign: &str, half_typed: &[String]) -> Result<Mark, MarkError> {
-        let recorded = self.entries().flat_map(|entry| entry.happening.marks());
+        let recorded = self.entries().flat_map(|entry| entry.event.marks());
         let own = |text: &str| {
             let mark = Mark::parse(text).ok()?;
             (mark.device() == sign).then(|| mark.number())
@@ -254,20 +254,18 @@ impl Notebook {
         let mut last = None;
         for entry in of_import {
             things.insert(entry.about);
-            things.extend(related(&entry.happening));
+            things.extend(related(&entry.event));
             last = last.max(Some(entry.order()));
         }
         let touches = |entry: &&Entry| {
             things.contains(&entry.about)
-                || related(&entry.happening)
-                    .iter()
-                    .any(|id| things.contains(id))
+                || related(&entry.event).iter().any(|id| things.contains(id))
                 || entry.supersedes.iter().any(|id| brought.contains(*id))
         };
         let mut since: Vec<&Entry> = self
             .entries()
             .filter(|entry| !brought.contains(entry.id) && Some(entry.order()) > last)
-            .filter(|entry| !matches!(entry.happening, Happening::ImportUndone(_)))
+            .filter(|entry| !matches!(entry.event, Event::ImportUndone(_)))
             .filter(touches)
             .collect();
         crate::order::sort_by_key(&mut since, |entry| (entry.order(), entry.id));

@@ -36,26 +36,26 @@ pub use entry::text::date;
 pub use entry::{ENTRY_VERSION, Entry, FIRST_WITH_CHECKSUM, LARGEST_NUMBER, Limits, YEARS, lines};
 pub use entry_ids::EntryIds;
 pub use event::{
-    Decision, Happening, Judged, Marked, Measured, Noted, PassedOver, PileOpened, SourcedNumber,
-    Told, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal,
+    Decision, Event, Judged, Marked, Measured, Noted, PassedOver, PileOpened, SamePlank,
+    SourcedNumber, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal,
 };
 pub use event_leaving::{Discarded, Downgraded, Missing, Released, Reserved, Used};
 pub use event_making::{
-    Adhesive, Child, Cut, Glued, GluingSet, GrainSeen, Kind, Machined, Member, Span, StressTest,
-    StressTested, Tension,
+    Adhesive, Child, Cut, Glued, GluingSet, GrainSeen, Machined, Member, PieceKind, Span,
+    StressTest, StressTested, Tension,
 };
 pub use event_resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
 };
 pub use event_target::Wished;
 pub use file::header::{FORMAT, FORMAT_VERSION, Header, Selection};
-pub use file::read::{FileProblem, NotOurs, Problem, Reading, read};
+pub use file::read::{FileProblem, FileReading, NotOurs, Problem, read};
 pub use file::write::write;
 pub use mark::{DEVICE_NAMES, Mark, MarkError, device_name};
-pub use merge::{Added, Merged, Notebook};
+pub use merge::{Added, Log, Merged};
 pub use number_ranges::NumberRanges;
 pub use schema::schema;
 pub use species_named::SpeciesNamed;
-pub use standing::{Dispute, Standing};
+pub use standing::{Dispute, EventStatus};
 pub use visible_text::visible_text;
-pub use writing::{Author, Moment, WrittenEntry, uuid_v7};
+pub use writing::{DeviceId, EventMeta, WrittenEntry, uuid_v7};

@@ -3,7 +3,7 @@
 
 use crate::order;
 use crate::record::log::by_id::ById;
-use crate::record::log::{Entry, Happening};
+use crate::record::log::{Entry, Event};
 use std::collections::BTreeSet;
 use uuid::Uuid;
 
@@ -21,7 +21,7 @@ pub(crate) fn in_order<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<
     let mut stays = Vec::with_capacity(sound);
     for entry in &ordered[..sound] {
         let names_last = entry.supersedes.iter().any(|id| last.contains(id))
-            || matches!(&entry.happening, Happening::ImportUndone(undone)
+            || matches!(&entry.event, Event::ImportUndone(undone)
                 if undone.brought.iter().any(|id| last.contains(&id)));
         if names_last {
             last.insert(entry.id);
@@ -80,7 +80,7 @@ pub(crate) fn in_their_places<'a>(ordered: &[&'a Entry]) -> Vec<((u64, Uuid), &'
         if replaced.contains(&entry.id) {
             places.insert(entry.id, place);
         }
-        if entry.happening.is_of_the_workshop() {
+        if entry.event.is_of_the_workshop() {
             all.push((place, *entry));
         }
     }

@@ -2,14 +2,14 @@
 //!
 //! It describes what this version writes; a reader must carry along what it does not describe.
 
-use crate::record::log::{FORMAT, FORMAT_VERSION, Happening};
+use crate::record::log::{Event, FORMAT, FORMAT_VERSION};
 use schemars::generate::SchemaSettings;
 use serde_json::{Value, json};
 
 /// The JSON Schema (draft 2020-12) of the file.
 pub fn schema() -> Value {
     let mut generator = SchemaSettings::draft2020_12().into_generator();
-    let bodies = Happening::body_schemas(&mut generator);
+    let bodies = Event::body_schemas(&mut generator);
     let known: Vec<Value> = bodies
         .into_iter()
         .map(|(name, body)| {
@@ -83,7 +83,7 @@ mod tests {
     #[test]
     fn the_schema_names_every_happening() {
         let text = schema().to_string();
-        for name in Happening::NAMES {
+        for name in Event::NAMES {
             assert!(text.contains(&format!("\"const\":\"{name}\"")), "{name}");
         }
         assert!(text.contains("\"#/$defs/Taken\""));

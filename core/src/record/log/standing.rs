@@ -10,13 +10,13 @@
 use crate::order;
 use crate::record::log::FIRST_WITH_CHECKSUM;
 use crate::record::log::by_id::ById;
-use crate::record::log::{Entry, Happening};
+use crate::record::log::{Entry, Event};
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
 /// How an entry stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Standing {
+pub enum EventStatus {
     /// It counts.
     InForce,
     /// A later entry says it better.
@@ -63,32 +63,35 @@ impl Dispute {
     ///
     /// A correction is said again in place of all of them. A taking back is not: said in place of
     /// another taking back it would undo that, so the other corrections are taken back instead.
-    pub fn settle(&self, chosen: &Entry) -> Option<(Happening, Vec<Uuid>)> {
+    pub fn settle(&self, chosen: &Entry) -> Option<(Event, Vec<Uuid>)> {
         if !self.candidates.contains(&chosen.id) {
             return None;
         }
-        let happening = chosen.happening.clone();
-        let replaced = match happening {
-            Happening::Withdrawn(_) => {
+        let event = chosen.event.clone();
+        let replaced = match event {
+            Event::Withdrawn(_) => {
                 let others = self.candidates.iter().copied();
                 others.filter(|id| *id != chosen.id).collect()
             }
             _ => self.candidates.clone(),
         };
-        Some((happening, replaced))
+        Some((event, replaced))
     }
 }
 
 /// How all entries of a record stand; what is not listed is in force.
 #[derive(Debug, Default)]
-pub(crate) struct Standings {
-    listed: ById<Standing>,
+pub(crate) struct EventStatuses {
+    listed: ById<EventStatus>,
     pub(crate) disputes: Vec<Dispute>,
 }
 
-impl Standings {
-    pub(crate) fn of(&self, id: Uuid) -> Standing {
-        self.listed.get(&id).copied().unwrap_or(Standing::InForce)
+impl EventStatuses {
+    pub(crate) fn of(&self, id: Uuid) -> EventStatus {
+        self.listed
+            .get(&id)
+            .copied()
+            .unwrap_or(EventStatus::InForce)
     }
 
     /// Entries whose import was undone, with the entry that says so.
@@ -96,7 +99,7 @@ impl Standings {
         self.listed
             .iter()
             .filter_map(|(id, standing)| match standing {
-                Standing::Undone { by } => Some((id, *by)),
+                EventStatus::Undone { by } => Some((id, *by)),
                 _ => None,
             })
     }
@@ -117,7 +120,7 @@ impl Standings {
             let by = ordered[right].id;
             standings
                 .listed
-                .insert(ordered[copy].id, Standing::Replaced { by });
+                .insert(ordered[copy].id, EventStatus::Replaced { by });
         }
         let mut undone: BTreeMap<usize, usize> = BTreeMap::new();
         let mut forked = Vec::new();
@@ -129,7 +132,9 @@ impl Standings {
             if let Some(&by) = undone.get(&target) {
                 gone.insert(target);
                 let by = ordered[by].id;
-                standings.listed.insert(entry.id, Standing::Undone { by });
+                standings
+                    .listed
+                    .insert(entry.id, EventStatus::Undone { by });
                 continue;
             }
             let by = edges.replacing(target).filter(|by| !gone.contains(by));
@@ -144,11 +149,11 @@ impl Standings {
                 forked.push(target);
             }
             let by = ordered[last].id;
-            let standing = if matches!(ordered[last].happening, Happening::Withdrawn(_)) {
+            let standing = if matches!(ordered[last].event, Event::Withdrawn(_)) {
                 gone.insert(target);
-                Standing::TakenBack { by }
+                EventStatus::TakenBack { by }
             } else {
-                Standing::Replaced { by }
+                EventStatus::Replaced { by }
             };
             standings.listed.insert(entry.id, standing);
             ends.insert(target, (first, last));
@@ -168,7 +173,7 @@ impl Standings {
         for loser in losers {
             self.listed
                 .entry(*loser)
-                .or_insert(Standing::Outvoted { by });
+                .or_insert(EventStatus::Outvoted { by });
         }
         self.disputes.push(Dispute {
             about: entry.about,
@@ -204,7 +209,7 @@ fn copies(ordered: &[&Entry], edges: &Edges) -> BTreeMap<usize, usize> {
             let right = alike.iter().find(is_named).unwrap_or(&alike[0]);
             let same = |at: &&usize| {
                 at != &right
-                    && ordered[**at].happening.kind() == ordered[*right].happening.kind()
+                    && ordered[**at].event.kind() == ordered[*right].event.kind()
                     && ordered[**at].supersedes == ordered[*right].supersedes
             };
             found.extend(alike.iter().filter(same).map(|at| (*at, *right)));
@@ -224,8 +229,8 @@ struct Edges {
 
 impl Edges {
     fn of(ordered: &[&Entry]) -> Self {
-        let undoes = |entry: &Entry| match &entry.happening {
-            Happening::ImportUndone(undone) => Some(undone.brought.clone()),
+        let undoes = |entry: &Entry| match &entry.event {
+            Event::ImportUndone(undone) => Some(undone.brought.clone()),
             _ => None,
         };
         let named = |entry: &&Entry| {
@@ -335,72 +340,66 @@ impl Edges {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::record::log::Notebook;
-    use crate::record::log::{Author, Moment, Noted, Withdrawn};
-    use crate::record::state::Book;
+    use crate::record::log::Log;
+    use crate::record::log::{DeviceId, EventMeta, Noted, Withdrawn};
+    use crate::record::state::State;
 
-    fn entry(n: u64, happening: Happening, replaces: &[u64]) -> Entry {
+    fn entry(n: u64, event: Event, replaces: &[u64]) -> Entry {
         let id = |n: u64| Uuid::from_u128(u128::from(n));
-        let moment = Moment {
+        let moment = EventMeta {
             id: id(n),
             seq: n,
             step: n,
             on: "2026-03-07".parse().unwrap(),
-            on_insisted: false,
+            on_confirmed: false,
             at: String::new(),
         };
         let replaces = replaces.iter().map(|n| id(*n)).collect();
-        let author = Author { by: "K".into() };
-        author
-            .correction(moment, id(90), happening, replaces)
-            .unwrap()
+        let author = DeviceId { by: "K".into() };
+        author.correction(moment, id(90), event, replaces).unwrap()
     }
 
-    fn noted(text: &str) -> Happening {
-        Happening::Noted(Noted { text: text.into() })
+    fn noted(text: &str) -> Event {
+        Event::Noted(Noted { text: text.into() })
     }
 
-    fn settled(rivals: [Happening; 2], choose: usize) -> Standings {
+    fn settled(rivals: [Event; 2], choose: usize) -> EventStatuses {
         let [second, third] = rivals;
-        let mut notebook = Notebook::new();
-        notebook.merge([
+        let mut log = Log::new();
+        log.merge([
             entry(1, noted("first"), &[]),
             entry(2, second, &[1]),
             entry(3, third, &[1]),
         ]);
-        let [dispute] = Book::project(&notebook)
-            .disputes()
-            .to_vec()
-            .try_into()
-            .unwrap();
+        let [dispute] = State::project(&log).disputes().to_vec().try_into().unwrap();
         let chosen = dispute.candidates[choose];
-        let (happening, replaced) = dispute.settle(notebook.entry(chosen).unwrap()).unwrap();
+        let (event, replaced) = dispute.settle(log.entry(chosen).unwrap()).unwrap();
         let replaced: Vec<u64> = replaced.iter().map(|id| id.as_u128() as u64).collect();
-        notebook.merge([entry(4, happening, &replaced)]);
-        let ordered: Vec<&Entry> = notebook.entries().collect();
-        Standings::settle(&ordered)
+        log.merge([entry(4, event, &replaced)]);
+        let ordered: Vec<&Entry> = log.entries().collect();
+        EventStatuses::settle(&ordered)
     }
 
     #[test]
     fn a_dispute_is_settled_whatever_is_chosen() {
-        let gone = || Happening::Withdrawn(Withdrawn {});
+        let gone = || Event::Withdrawn(Withdrawn {});
         for choose in [0, 1] {
             let found = settled([noted("this"), noted("that")], choose);
             assert!(found.disputes.is_empty());
-            assert_eq!(found.of(Uuid::from_u128(4)), Standing::InForce);
+            assert_eq!(found.of(Uuid::from_u128(4)), EventStatus::InForce);
         }
         let found = settled([noted("this"), gone()], 0);
         assert!(found.disputes.is_empty());
         assert!(matches!(
             found.of(Uuid::from_u128(1)),
-            Standing::Replaced { .. }
+            EventStatus::Replaced { .. }
         ));
         for (rivals, choose) in [([noted("this"), gone()], 1), ([gone(), gone()], 0)] {
             let found = settled(rivals, choose);
             assert!(found.disputes.is_empty());
             assert!(matches!(
                 found.of(Uuid::from_u128(1)),
-                Standing::TakenBack { .. }
+                EventStatus::TakenBack { .. }
             ));
         }
     }

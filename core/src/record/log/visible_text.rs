@@ -167,7 +167,7 @@ fn is_mongolian(c: char) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::record::log::{Added, Author, Entry, Happening, Limits, Moment, Notebook, Noted};
+    use crate::record::log::{Added, DeviceId, Entry, Event, EventMeta, Limits, Log, Noted};
     use proptest::prelude::*;
     use uuid::Uuid;
 
@@ -242,32 +242,32 @@ mod tests {
         ] {
             let read = read.unwrap();
             let shown = "turned ‹U+202E›round".to_owned();
-            assert_eq!(read.happening, Happening::Noted(Noted { text: shown }));
+            assert_eq!(read.event, Event::Noted(Noted { text: shown }));
             assert_eq!(read.to_line(), written);
             // What stands there by its number when it is written is another entry.
             let other = Entry::from_json(&line("turned ‹U+202E›round"), &limits).unwrap();
-            assert_eq!(read.happening, other.happening);
+            assert_eq!(read.event, other.event);
             assert_ne!(read, other);
-            let mut notebook = Notebook::new();
-            assert_eq!(notebook.add(read.clone()), Added::New);
-            assert_eq!(notebook.add(read), Added::AlreadyHere);
-            assert_eq!(notebook.add(other), Added::Altered);
+            let mut log = Log::new();
+            assert_eq!(log.add(read.clone()), Added::New);
+            assert_eq!(log.add(read), Added::AlreadyHere);
+            assert_eq!(log.add(other), Added::Altered);
         }
         let text = "hid\u{200b}den".to_owned();
-        let author = Author { by: "K".into() };
-        let moment = Moment {
+        let author = DeviceId { by: "K".into() };
+        let moment = EventMeta {
             id: Uuid::from_u128(1),
             seq: 1,
             step: 1,
             on: "2026-03-07".parse().unwrap(),
-            on_insisted: false,
+            on_confirmed: false,
             at: String::new(),
         };
         let own = author
-            .entry(moment, Uuid::from_u128(2), Happening::Noted(Noted { text }))
+            .entry(moment, Uuid::from_u128(2), Event::Noted(Noted { text }))
             .unwrap();
         let shown = "hid‹U+200B›den".to_owned();
-        assert_eq!(own.happening, Happening::Noted(Noted { text: shown }));
+        assert_eq!(own.event, Event::Noted(Noted { text: shown }));
         assert!(own.to_line().contains("hid\u{200b}den"));
     }
 

@@ -1,6 +1,6 @@
 //! A weighing of a witness stick, out of the entry that tells it.
 
-use crate::record::log::Happening;
+use crate::record::log::Event;
 use crate::record::log::Witness;
 use uuid::Uuid;
 
@@ -23,14 +23,14 @@ pub(crate) enum Place {
 }
 
 /// The stick that an entry tells the weight of, by its name.
-pub(crate) fn stick_of(happening: &Happening, about: Uuid) -> Option<(String, StickWeighed)> {
+pub(crate) fn stick_of(event: &Event, about: Uuid) -> Option<(String, StickWeighed)> {
     let weighed = |witness: &Witness, place| {
         let mass = witness.mass.value;
         (witness.name.trim().to_owned(), StickWeighed { mass, place })
     };
-    match happening {
-        Happening::Weighed(said) => Some(weighed(said.witness.as_ref()?, Place::Beside(about))),
-        Happening::RoomRead(said) => Some(weighed(
+    match event {
+        Event::Weighed(said) => Some(weighed(said.witness.as_ref()?, Place::Beside(about))),
+        Event::RoomRead(said) => Some(weighed(
             said.witness.as_ref()?,
             Place::Room(said.room.clone()),
         )),

@@ -3,7 +3,7 @@
 //! It draws no random number and looks at no clock: the same arguments give the same entry.
 
 use crate::order;
-use crate::record::log::{Entry, EntryFault, Happening};
+use crate::record::log::{Entry, EntryFault, Event};
 use chrono::NaiveDate;
 use uuid::{Builder, Uuid};
 
@@ -15,24 +15,24 @@ pub fn uuid_v7(unix_ms: u64, random: &[u8; 10]) -> Uuid {
 
 /// The device that writes.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Author {
+pub struct DeviceId {
     /// The device's short name.
     pub by: String,
 }
 
 /// What is passed in for one entry.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Moment {
+pub struct EventMeta {
     /// The entry's id.
     pub id: Uuid,
-    /// The device's next running number ([`crate::record::log::Notebook::next_seq`]).
+    /// The device's next running number ([`crate::record::log::Log::next_seq`]).
     pub seq: u64,
-    /// The record's next step ([`crate::record::log::Notebook::next_step`]).
+    /// The record's next step ([`crate::record::log::Log::next_step`]).
     pub step: u64,
     /// The day, as the maker says.
     pub on: NaiveDate,
     /// The maker said "yes, really" to a question about the day.
-    pub on_insisted: bool,
+    pub on_confirmed: bool,
     /// What the clock says, RFC 3339 with offset.
     pub at: String,
 }
@@ -62,18 +62,13 @@ impl WrittenEntry {
     }
 }
 
-impl Author {
+impl DeviceId {
     /// An entry about something.
     ///
     /// # Errors
     /// Where the entry could not be read back as it is, for example for a number that is none.
-    pub fn entry(
-        &self,
-        moment: Moment,
-        about: Uuid,
-        happening: Happening,
-    ) -> Result<Entry, EntryFault> {
-        self.correction(moment, about, happening, Vec::new())
+    pub fn entry(&self, moment: EventMeta, about: Uuid, event: Event) -> Result<Entry, EntryFault> {
+        self.correction(moment, about, event, Vec::new())
     }
 
     /// An entry that replaces others.
@@ -82,12 +77,12 @@ impl Author {
     /// As [`Self::entry`].
     pub fn correction(
         &self,
-        moment: Moment,
+        moment: EventMeta,
         about: Uuid,
-        happening: Happening,
+        event: Event,
         supersedes: Vec<Uuid>,
     ) -> Result<Entry, EntryFault> {
-        self.write(moment, about, happening, supersedes)
+        self.write(moment, about, event, supersedes)
             .map(WrittenEntry::into_entry)
     }
 
@@ -97,19 +92,19 @@ impl Author {
     /// As [`Self::entry`].
     pub fn write(
         &self,
-        moment: Moment,
+        moment: EventMeta,
         about: Uuid,
-        happening: Happening,
+        event: Event,
         mut supersedes: Vec<Uuid>,
     ) -> Result<WrittenEntry, EntryFault> {
         order::sort(&mut supersedes);
         supersedes.dedup();
-        let mut entry = Entry::bare(moment.id, about, moment.on, happening);
+        let mut entry = Entry::bare(moment.id, about, moment.on, event);
         entry.by.clone_from(&self.by);
         entry.seq = moment.seq;
         entry.step = moment.step;
         entry.at = moment.at;
-        entry.on_insisted = moment.on_insisted;
+        entry.on_confirmed = moment.on_confirmed;
         entry.supersedes = supersedes;
         Entry::from_parts(entry)
     }

@@ -11,8 +11,8 @@ use crate::plank::volume;
 use crate::quantity::{Pen, Volume, Working, formula, in_m3};
 use crate::record::queries;
 use crate::record::queries::VisitTally;
-use crate::record::state::{Book, Piece};
 use crate::record::state::{End, Origin};
+use crate::record::state::{Piece, State};
 use crate::trade::tally_visit;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
@@ -42,7 +42,7 @@ type Fates = BTreeMap<Uuid, Fate>;
 
 /// What became of a piece, where it is known what became of its children, or of the blank that it is in.
 fn fate_of(piece: &Piece, further: &[Fate]) -> Fate {
-    match piece.work.end.as_ref().map(|end| &end.said) {
+    match piece.work.end.as_ref().map(|end| &end.payload) {
         Some(End::Discarded(..)) => Fate::Failed,
         Some(End::Cut(_)) => {
             let mut further = further.iter().copied();
@@ -244,12 +244,12 @@ impl CostAccount {
 /// was cut its part by volume, waste paid for; of a blank all its laminates together. What failed on
 /// the way is not in it, see [`blank_cost`]. `None` while a price or a size is not known, or
 /// currencies differ.
-pub fn wood_cost(book: &Book, id: Uuid) -> Option<(Decimal, String)> {
+pub fn wood_cost(state: &State, id: Uuid) -> Option<(Decimal, String)> {
     let mut costs: BTreeMap<Uuid, (Decimal, String)> = BTreeMap::new();
     let mut tallies = Tallies::new();
-    let id = book.stands_for(id);
-    for one in queries::family::parts_first(book, id)? {
-        let cost = cost_of(book, book.piece(one)?, &costs, &mut tallies)?;
+    let id = state.stands_for(id);
+    for one in queries::family::parts_first(state, id)? {
+        let cost = cost_of(state, state.piece(one)?, &costs, &mut tallies)?;
         costs.insert(one, cost);
     }
     costs.remove(&id)
@@ -257,22 +257,22 @@ pub fn wood_cost(book: &Book, id: Uuid) -> Option<(Decimal, String)> {
 
 /// What the wood in a piece cost, where that of what it was made of is known.
 fn cost_of(
-    book: &Book,
+    state: &State,
     piece: &Piece,
     known: &BTreeMap<Uuid, (Decimal, String)>,
     tallies: &mut Tallies,
 ) -> Option<(Decimal, String)> {
     match &piece.work.origin {
-        Origin::Yard => bill_of(book, piece, tallies),
+        Origin::Yard => bill_of(state, piece, tallies),
         Origin::CutFrom { parent, .. } => {
-            let (whole, currency) = known.get(&book.stands_for(*parent))?;
-            let parts = shared_out(book, *parent, *whole)?;
+            let (whole, currency) = known.get(&state.stands_for(*parent))?;
+            let parts = shared_out(state, *parent, *whole)?;
             let own = parts.into_iter().find(|(child, _)| *child == piece.id)?;
             Some((own.1, currency.clone()))
         }
         Origin::GluedFrom { .. } => {
             let mut sum: Option<(Decimal, &String)> = None;
-            for member in queries::made_of(book, piece.id) {
+            for member in queries::made_of(state, piece.id) {
                 let (cost, currency) = known.get(&member)?;
                 sum = match sum {
                     None => Some((*cost, currency)),
@@ -288,20 +288,20 @@ fn cost_of(
 }
 
 /// What was paid for those of some pieces that are planks, with tax.
-pub(crate) fn bills(book: &Book, pieces: &[Uuid]) -> Vec<(Uuid, Decimal)> {
+pub(crate) fn bills(state: &State, pieces: &[Uuid]) -> Vec<(Uuid, Decimal)> {
     let mut tallies = Tallies::new();
-    let planks = pieces.iter().filter_map(|id| book.piece(*id));
+    let planks = pieces.iter().filter_map(|id| state.piece(*id));
     let planks = planks.filter(|piece| piece.work.origin == Origin::Yard);
-    let bill = |plank: &Piece| Some((plank.id, bill_of(book, plank, &mut tallies)?.0));
+    let bill = |plank: &Piece| Some((plank.id, bill_of(state, plank, &mut tallies)?.0));
     planks.filter_map(bill).collect()
 }
 
 /// What was paid for a plank, with tax, and in which currency.
-fn bill_of(book: &Book, plank: &Piece, tallies: &mut Tallies) -> Option<(Decimal, String)> {
-    let visit = book.visit_of(plank)?;
+fn bill_of(state: &State, plank: &Piece, tallies: &mut Tallies) -> Option<(Decimal, String)> {
+    let visit = state.visit_of(plank)?;
     let tally = tallies
         .entry(visit.id)
-        .or_insert_with(|| queries::tally_of(book, visit.id))
+        .or_insert_with(|| queries::tally_of(state, visit.id))
         .as_ref()?;
     // They are in the order of their ids.
     let place = tally
@@ -311,7 +311,7 @@ fn bill_of(book: &Book, plank: &Piece, tallies: &mut Tallies) -> Option<(Decimal
         Some(line) => line.tallied.money,
         // One that was never said to be taken is reckoned by itself.
         None => {
-            let charged = queries::charged(book, plank)?;
+            let charged = queries::charged(state, plank)?;
             let tally = tally_visit([(&charged.line, &charged.terms)]);
             tally.lines.into_iter().next()?.money
         }
@@ -320,11 +320,11 @@ fn bill_of(book: &Book, plank: &Piece, tallies: &mut Tallies) -> Option<(Decimal
 }
 
 /// The cost of a piece that was cut, shared out to what came of the cut, by volume.
-fn shared_out(book: &Book, parent: Uuid, cost: Decimal) -> Option<Vec<(Uuid, Decimal)>> {
-    let Some(End::Cut(_)) = book.piece(parent)?.work.end.as_ref().map(|e| &e.said) else {
+fn shared_out(state: &State, parent: Uuid, cost: Decimal) -> Option<Vec<(Uuid, Decimal)>> {
+    let Some(End::Cut(_)) = state.piece(parent)?.work.end.as_ref().map(|e| &e.payload) else {
         return None;
     };
-    let cut = volumes_cut(book, parent)?;
+    let cut = volumes_cut(state, parent)?;
     // In cubic millimetres: as fine as any part of a cost.
     let in_mm3 = |(_, size): &(Uuid, Volume)| Decimal::from((in_m3(*size) * 1e9).round() as i64);
     let volumes: Vec<Decimal> = cut.iter().map(in_mm3).collect();
@@ -333,22 +333,27 @@ fn shared_out(book: &Book, parent: Uuid, cost: Decimal) -> Option<Vec<(Uuid, Dec
 }
 
 /// What was cut from a piece, with its volumes; `None` while a size is not known.
-pub(crate) fn volumes_cut(book: &Book, parent: Uuid) -> Option<Vec<(Uuid, Volume)>> {
-    let cut = queries::made_from(book, parent).into_iter();
-    cut.map(|one| Some((one, volume(&queries::size_of(book, book.piece(one)?)).ok()?)))
-        .collect()
+pub(crate) fn volumes_cut(state: &State, parent: Uuid) -> Option<Vec<(Uuid, Volume)>> {
+    let cut = queries::made_from(state, parent).into_iter();
+    cut.map(|one| {
+        Some((
+            one,
+            volume(&queries::size_of(state, state.piece(one)?)).ok()?,
+        ))
+    })
+    .collect()
 }
 
 /// What became of a piece that was not cut, or of the blank that it is in; of one that was cut, what became
 /// of the first of its children that did not fail. What was found on the way is kept.
-fn fate(book: &Book, piece: &Piece, known: &mut Fates) -> Fate {
+fn fate(state: &State, piece: &Piece, known: &mut Fates) -> Fate {
     let mut open = vec![(piece, false)];
     while let Some((piece, asked)) = open.pop() {
         if known.contains_key(&piece.id) {
             continue;
         }
-        let further = match piece.work.end.as_ref().map(|end| &end.said) {
-            Some(End::Cut(_) | End::GluedInto(_)) => queries::made_from(book, piece.id),
+        let further = match piece.work.end.as_ref().map(|end| &end.payload) {
+            Some(End::Cut(_) | End::GluedInto(_)) => queries::made_from(state, piece.id),
             _ => Vec::new(),
         };
         if asked || further.is_empty() {
@@ -363,7 +368,7 @@ fn fate(book: &Book, piece: &Piece, known: &mut Fates) -> Fate {
         open.extend(
             further
                 .into_iter()
-                .filter_map(|id| Some((book.piece(id)?, false))),
+                .filter_map(|id| Some((state.piece(id)?, false))),
         );
     }
     known.get(&piece.id).copied().unwrap_or(Fate::InHand)
@@ -371,27 +376,27 @@ fn fate(book: &Book, piece: &Piece, known: &mut Fates) -> Fate {
 
 /// A plank's bill, followed to all that came of it.
 fn family_cost(
-    book: &Book,
+    state: &State,
     plank: &Piece,
     tallies: &mut Tallies,
     known: &mut Fates,
 ) -> Option<Family> {
-    let (paid, currency) = bill_of(book, plank, tallies)?;
+    let (paid, currency) = bill_of(state, plank, tallies)?;
     let mut open = vec![(plank.id, paid)];
     let mut seen = BTreeSet::new();
     let mut ends: Vec<(&Piece, Decimal)> = Vec::new();
     while let Some((id, cost)) = open.pop() {
-        let piece = book.piece(id).filter(|piece| seen.insert(piece.id))?;
-        match piece.work.end.as_ref().map(|end| &end.said) {
+        let piece = state.piece(id).filter(|piece| seen.insert(piece.id))?;
+        match piece.work.end.as_ref().map(|end| &end.payload) {
             Some(End::Cut(cut)) if !cut.children.is_empty() => {
-                open.extend(shared_out(book, id, cost)?);
+                open.extend(shared_out(state, id, cost)?);
             }
             _ => ends.push((piece, cost)),
         }
     }
     let fates: Vec<Fate> = ends
         .iter()
-        .map(|(piece, _)| fate(book, piece, known))
+        .map(|(piece, _)| fate(state, piece, known))
         .collect();
     let parts: Vec<(Decimal, bool)> = ends
         .iter()
@@ -422,16 +427,16 @@ fn family_cost(
 /// What the wood in a blank cost, tax included, laminate by laminate: its own part of the plank's
 /// bill, and with its share of what failed of that plank. `None` while a price or a size is not
 /// known, currencies differ, or a laminate is not of one plank.
-pub fn blank_cost(book: &Book, blank: Uuid) -> Option<BlankCost> {
+pub fn blank_cost(state: &State, blank: Uuid) -> Option<BlankCost> {
     let (mut tallies, mut fates) = (Tallies::new(), Fates::new());
     let mut families: BTreeMap<Uuid, Family> = BTreeMap::new();
     let mut parts = Vec::new();
-    for member in queries::made_of(book, blank) {
-        let plank = queries::plank_of(book, book.piece(member)?)?;
+    for member in queries::made_of(state, blank) {
+        let plank = queries::plank_of(state, state.piece(member)?)?;
         if let std::collections::btree_map::Entry::Vacant(place) = families.entry(plank) {
             place.insert(family_cost(
-                book,
-                book.piece(plank)?,
+                state,
+                state.piece(plank)?,
                 &mut tallies,
                 &mut fates,
             )?);
@@ -468,13 +473,13 @@ pub fn blank_cost(book: &Book, blank: Uuid) -> Option<BlankCost> {
 
 /// Where the money went that was paid for planks, currency by currency; and how many planks can't be
 /// followed because a price or a size is not known.
-pub fn cost_account(book: &Book) -> (BTreeMap<String, CostAccount>, usize) {
+pub fn cost_account(state: &State) -> (BTreeMap<String, CostAccount>, usize) {
     let (mut tallies, mut fates) = (Tallies::new(), Fates::new());
     let mut accounts: BTreeMap<String, CostAccount> = BTreeMap::new();
     let mut unknown = 0;
     let bought = |piece: &&Piece| piece.is_bought() && !piece.withdrawn;
-    for plank in book.planks().filter(bought) {
-        match family_cost(book, plank, &mut tallies, &mut fates) {
+    for plank in state.planks().filter(bought) {
+        match family_cost(state, plank, &mut tallies, &mut fates) {
             Some(family) => {
                 let account = accounts.entry(family.currency.clone()).or_default();
                 account.add(&family);

@@ -2,7 +2,7 @@
 //! the signs that begin their marks.
 
 use crate::record::log::sign_of;
-use crate::record::state::Book;
+use crate::record::state::State;
 use std::collections::BTreeSet;
 
 /// A sign that begins marks given by several devices.
@@ -15,32 +15,35 @@ pub struct SharedSign {
 }
 
 /// What the maker calls a device.
-pub fn name_of_device<'a>(book: &'a Book, by: &str) -> Option<&'a str> {
-    book.devices.names.get(by).map(String::as_str)
+pub fn name_of_device<'a>(state: &'a State, by: &str) -> Option<&'a str> {
+    state.devices.names.get(by).map(String::as_str)
 }
 
 /// The identities that a device had before this one.
-pub fn device_was<'a>(book: &'a Book, by: &str) -> impl Iterator<Item = &'a str> {
-    let before = book.devices.formerly.get(by);
+pub fn device_was<'a>(state: &'a State, by: &str) -> impl Iterator<Item = &'a str> {
+    let before = state.devices.formerly.get(by);
     before.into_iter().flatten().map(String::as_str)
 }
 
 /// A device as it is shown: by its name, or by the sign of its marks.
-pub fn device_shown<'a>(book: &'a Book, by: &'a str) -> &'a str {
-    name_of_device(book, by).unwrap_or_else(|| sign_of(by))
+pub fn device_shown<'a>(state: &'a State, by: &'a str) -> &'a str {
+    name_of_device(state, by).unwrap_or_else(|| sign_of(by))
 }
 
 /// Every sign that begins a mark.
-pub fn signs_taken(book: &Book) -> BTreeSet<String> {
-    book.devices.signs.keys().cloned().collect()
+pub fn signs_taken(state: &State) -> BTreeSet<String> {
+    state.devices.signs.keys().cloned().collect()
 }
 
 /// Signs that begin marks given by more than one device, identities that followed one another on one
 /// device counted as one. A device of the first version had no identity but its sign: that one and a
 /// later one with the same sign are taken for one device that was brought up to date.
-pub fn shared_signs(book: &Book) -> Vec<SharedSign> {
+pub fn shared_signs(state: &State) -> Vec<SharedSign> {
     let shared = |(sign, devices): (&String, &BTreeSet<String>)| {
-        let older: BTreeSet<&str> = devices.iter().flat_map(|by| device_was(book, by)).collect();
+        let older: BTreeSet<&str> = devices
+            .iter()
+            .flat_map(|by| device_was(state, by))
+            .collect();
         let now: Vec<String> = devices
             .iter()
             .filter(|by| !older.contains(by.as_str()) && by.as_str() != sign)
@@ -51,5 +54,5 @@ pub fn shared_signs(book: &Book) -> Vec<SharedSign> {
             devices: now,
         })
     };
-    book.devices.signs.iter().filter_map(shared).collect()
+    state.devices.signs.iter().filter_map(shared).collect()
 }

@@ -6,8 +6,8 @@
 use crate::quantity::{Mass, Moisture, Pen, Silent, Working, celsius, kg};
 use crate::record::log::RoomRead;
 use crate::record::queries;
-use crate::record::state::Said;
-use crate::record::state::{Book, Piece};
+use crate::record::state::Dated;
+use crate::record::state::{Piece, State};
 use crate::season::{
     AirReading, AirUncertainty, DriedTo, Drying, DryingError, DryingReport, Weighing,
     drying_in_air, drying_told,
@@ -63,45 +63,49 @@ impl WeighedInAir {
 
 /// The room that a piece lies in, of those that were read: that which its shelf is named for, of several the
 /// longest name, or the only room there is.
-pub(crate) fn room_named<'a>(book: &'a Book, piece: &Piece) -> Option<&'a str> {
-    let place = piece.work.place.as_ref().map_or("", |place| &place.said);
+pub(crate) fn room_named<'a>(state: &'a State, piece: &Piece) -> Option<&'a str> {
+    let place = piece.work.place.as_ref().map_or("", |place| &place.payload);
     let ends = place.char_indices().map(|(at, sign)| at + sign.len_utf8());
     let names = ends.rev().filter_map(|end| place.get(..end));
     let named = names
-        .filter_map(|name| book.rooms.get_key_value(name))
+        .filter_map(|name| state.rooms.get_key_value(name))
         .next();
     let named = named.map(|(room, _)| room.as_str());
-    let only = || book.rooms.keys().next().filter(|_| book.rooms.len() == 1);
+    let only = || state.rooms.keys().next().filter(|_| state.rooms.len() == 1);
     named.or_else(|| only().map(String::as_str))
 }
 
 /// What was read in the room that a piece lies in.
-pub(crate) fn room_of<'a>(book: &'a Book, piece: &Piece) -> Option<&'a [Said<RoomRead>]> {
-    let read = book.rooms.get(room_named(book, piece)?)?;
+pub(crate) fn room_of<'a>(state: &'a State, piece: &Piece) -> Option<&'a [Dated<RoomRead>]> {
+    let read = state.rooms.get(room_named(state, piece)?)?;
     Some(read)
 }
 
 /// Whether a piece is still drying, by its weighings; `None` where it was never weighed, or the air
 /// of its room is not known. `scale` is how far off a weighing may be whose scale's step was not
 /// said.
-pub fn dries(book: &Book, piece: &Piece, scale: Mass) -> Option<Result<DryingReport, DryingError>> {
-    Some(weighed_in_air(book, piece, scale)?.drying())
+pub fn dries(
+    state: &State,
+    piece: &Piece,
+    scale: Mass,
+) -> Option<Result<DryingReport, DryingError>> {
+    Some(weighed_in_air(state, piece, scale)?.drying())
 }
 
 /// How a figure of its drying was worked out; `None` where there is none.
-pub fn dries_worked(book: &Book, piece: &Piece, scale: Mass, what: DriedTo) -> Option<Working> {
-    let weighed = weighed_in_air(book, piece, scale)?;
+pub fn dries_worked(state: &State, piece: &Piece, scale: Mass, what: DriedTo) -> Option<Working> {
+    let weighed = weighed_in_air(state, piece, scale)?;
     drying_told(what, &weighed.weighings, &weighed.drying().ok()?)
 }
 
 /// A piece's weighings with the air of each and between them.
-fn weighed_in_air(book: &Book, piece: &Piece, scale: Mass) -> Option<WeighedInAir> {
+fn weighed_in_air(state: &State, piece: &Piece, scale: Mass) -> Option<WeighedInAir> {
     let first = piece.work.weighings.first()?.on;
-    let airs = queries::room_air::airs(book);
+    let airs = queries::room_air::airs(state);
     let mut coarsest = None::<f64>;
     let mut weighings = Vec::new();
     for said in &piece.work.weighings {
-        let weighed = &said.said;
+        let weighed = &said.payload;
         let half = weighed.step.as_ref().map_or(scale.value, |s| s.value / 2.0);
         coarsest = Some(coarsest.map_or(half, |known| known.max(half)));
         let day = (said.on - first).num_days() as f64;
@@ -110,20 +114,20 @@ fn weighed_in_air(book: &Book, piece: &Piece, scale: Mass) -> Option<WeighedInAi
         weighings.push(Weighing {
             day,
             mass: kg(weighed.mass.value),
-            air: queries::room_air::air_by(book, &airs, piece, said.on)?,
+            air: queries::room_air::air_by(state, &airs, piece, said.on)?,
         });
     }
     let last = piece.work.weighings.last()?.on;
     Some(WeighedInAir {
         weighings,
-        between: queries::room_air::air_between(book, &airs, piece, first, last),
+        between: queries::room_air::air_between(state, &airs, piece, first, last),
         coarsest: coarsest.map_or(scale, kg),
     })
 }
 
 /// Whether a piece's weight has come to rest; `None` where its weighings leave that open.
-pub fn weight_at_rest(book: &Book, piece: &Piece, scale: Mass) -> Option<bool> {
-    match dries(book, piece, scale)?.ok()?.drying {
+pub fn weight_at_rest(state: &State, piece: &Piece, scale: Mass) -> Option<bool> {
+    match dries(state, piece, scale)?.ok()?.drying {
         Drying::Steady => Some(true),
         Drying::StillDrying | Drying::TakingUpWater => Some(false),
         _ => None,
@@ -133,14 +137,14 @@ pub fn weight_at_rest(book: &Book, piece: &Piece, scale: Mass) -> Option<bool> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plank::{Seen, Taken};
+    use crate::plank::{Reading, Seen};
     use crate::record::log::Climate;
 
     fn read(humidity: Option<f64>, temperature: Option<f64>) -> RoomRead {
         let taken = |unit: &str| {
             let unit = unit.to_owned();
-            move |value| Taken {
-                insisted: false,
+            move |value| Reading {
+                confirmed: false,
                 seen: Seen::Measured,
                 typed: String::new(),
                 unit,

@@ -5,11 +5,11 @@
 
 use crate::order;
 use crate::quantity::Mass;
-use crate::record::log::Kind;
+use crate::record::log::PieceKind;
 use crate::record::queries;
 use crate::record::queries::RestLine;
 use crate::record::queries::rests::place_of;
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use crate::season::{DateKey, InRoom, MeasureKey, Readiness, Ready, RestError, Stage, in_room};
 use chrono::{Datelike, NaiveDate};
 use std::collections::BTreeMap;
@@ -85,7 +85,7 @@ impl Due {
     pub fn name(&self) -> &'static str {
         match self.waits {
             Waits::Rest(stage, _) => stage.name(),
-            Waits::Room(_) => Kind::Plank.name(),
+            Waits::Room(_) => PieceKind::Plank.name(),
         }
     }
 
@@ -184,9 +184,9 @@ pub fn due_by_day(lines: Vec<Due>, today: NaiveDate) -> Vec<(DueWhen, Vec<Due>)>
 
 /// Since when a plank gets used to the room before it is cut; `None` for what is no plank of the
 /// maker's, rests, was put to another use or never put in its place.
-pub fn in_room_since(_book: &Book, piece: &Piece) -> Option<NaiveDate> {
+pub fn in_room_since(_book: &State, piece: &Piece) -> Option<NaiveDate> {
     let work = &piece.work;
-    let waits = work.kind == Kind::Plank
+    let waits = work.kind == PieceKind::Plank
         && work.rest().is_none()
         && work.downgraded.is_none()
         && piece.is_at_hand()
@@ -194,34 +194,34 @@ pub fn in_room_since(_book: &Book, piece: &Piece) -> Option<NaiveDate> {
     work.came.filter(|_| waits)
 }
 
-/// How it stands, by its weeks and its weighings. `scale` as for [`Book::dries`]. All screens ask this.
+/// How it stands, by its weeks and its weighings. `scale` as for [`State::dries`]. All screens ask this.
 pub fn resting_in_room(
-    book: &Book,
+    state: &State,
     piece: &Piece,
     today: NaiveDate,
     scale: Mass,
 ) -> Option<Result<InRoom, RestError>> {
-    let came = in_room_since(book, piece)?;
+    let came = in_room_since(state, piece)?;
     Some(in_room(
         came,
-        weeks_before_cut(book),
+        weeks_before_cut(state),
         today,
-        queries::weight_at_rest(book, piece, scale),
+        queries::weight_at_rest(state, piece, scale),
     ))
 }
 
 /// Weeks that a plank lies in the room before it is cut, by the terms in force.
-pub fn weeks_before_cut(book: &Book) -> u32 {
-    queries::stage_limits(book, Stage::Pieces).weeks_before_cut()
+pub fn weeks_before_cut(state: &State) -> u32 {
+    queries::stage_limits(state, Stage::Pieces).weeks_before_cut()
 }
 
 /// All that waits for a day, that of the first day in front, then by mark: what rests, see
-/// [`Book::resting`], and the planks that get used to the room.
-pub fn due(book: &Book, resting: Vec<RestLine>, today: NaiveDate, scale: Mass) -> Vec<Due> {
+/// [`State::resting`], and the planks that get used to the room.
+pub fn due(state: &State, resting: Vec<RestLine>, today: NaiveDate, scale: Mass) -> Vec<Due> {
     let mut lines: Vec<Due> = Vec::new();
-    lines.extend(resting.into_iter().map(|line| due_of_rest(book, line)));
-    for piece in queries::stock(book).filter(|p| p.work.kind == Kind::Plank) {
-        let room = resting_in_room(book, piece, today, scale);
+    lines.extend(resting.into_iter().map(|line| due_of_rest(state, line)));
+    for piece in queries::stock(state).filter(|p| p.work.kind == PieceKind::Plank) {
+        let room = resting_in_room(state, piece, today, scale);
         lines.extend(room.zip(piece.work.came).map(|(room, came)| Due {
             piece: piece.id,
             mark: piece.mark.clone(),
@@ -239,12 +239,12 @@ pub fn due(book: &Book, resting: Vec<RestLine>, today: NaiveDate, scale: Mass) -
     lines
 }
 
-fn due_of_rest(book: &Book, line: RestLine) -> Due {
-    let piece = book.piece(line.piece);
-    let cut = piece.filter(|p| matches!(p.work.kind, Kind::Piece | Kind::Laminate));
+fn due_of_rest(state: &State, line: RestLine) -> Due {
+    let piece = state.piece(line.piece);
+    let cut = piece.filter(|p| matches!(p.work.kind, PieceKind::Piece | PieceKind::Laminate));
     Due {
         piece: line.piece,
-        of: cut.and_then(|piece| queries::plank_of(book, piece)),
+        of: cut.and_then(|piece| queries::plank_of(state, piece)),
         mark: line.mark,
         place: line.place,
         since: line.since,

@@ -6,8 +6,8 @@
 //! the record.
 
 use crate::order;
-use crate::record::log::{Entry, Notebook, NumberRanges};
-use crate::record::state::Book;
+use crate::record::log::{Entry, Log, NumberRanges};
+use crate::record::state::State;
 use serde::{Deserialize, Serialize};
 
 /// What this device knows of where else its entries are kept.
@@ -142,16 +142,16 @@ impl KeptElsewhere {
     }
 
     /// What is on this device only.
-    pub fn only_here(&self, notebook: &Notebook, book: &Book) -> OnlyHere {
+    pub fn only_here(&self, log: &Log, state: &State) -> OnlyHere {
         let here = |entry: &Entry| !self.entries.contains(&entry.by, entry.seq);
-        let begins_here = |id| notebook.entry(id).is_some_and(here);
+        let begins_here = |id| log.entry(id).is_some_and(here);
         OnlyHere {
-            planks: book
+            planks: state
                 .planks()
                 .filter(|plank| begins_here(plank.recorded.entry))
                 .count(),
-            entries: notebook.everything().filter(|entry| here(entry)).count(),
-            of: notebook.everything().count(),
+            entries: log.everything().filter(|entry| here(entry)).count(),
+            of: log.everything().count(),
         }
     }
 
@@ -175,12 +175,12 @@ impl KeptElsewhere {
 /// file it is known only if it brings an entry of another device that is new here. To be asked before
 /// the file is merged.
 pub fn kept_elsewhere_by(
-    notebook: &Notebook,
+    log: &Log,
     is_own: impl Fn(&str) -> bool,
     written_by: Option<&str>,
     accepted: &[Entry],
 ) -> NumberRanges {
-    let is_new = |entry: &Entry| notebook.entry(entry.id).is_none();
+    let is_new = |entry: &Entry| log.entry(entry.id).is_none();
     let from_another = match written_by {
         Some(by) => !is_own(by),
         None => accepted
@@ -200,7 +200,7 @@ pub fn kept_elsewhere_by(
             .take_while(|one| one.id == entry.id)
             .any(|one| one.says_the_same(entry))
     };
-    let not_held = NumberRanges::of(notebook.everything().filter(|entry| !is_held(entry)));
+    let not_held = NumberRanges::of(log.everything().filter(|entry| !is_held(entry)));
     let held = held.into_iter();
     NumberRanges::of(held.filter(|entry| !not_held.contains(&entry.by, entry.seq)))
 }

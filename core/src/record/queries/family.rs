@@ -4,12 +4,12 @@
 //! It counts what the record says; what a share is worth is told elsewhere.
 
 use crate::order;
-use crate::record::log::Kind;
+use crate::record::log::PieceKind;
 use crate::record::log::SpeciesNamed;
 use crate::record::queries;
 use crate::record::state::lineage::{FEW_PIECES, STEPS_WALKED};
-use crate::record::state::{Book, Piece};
 use crate::record::state::{End, Life, Origin};
+use crate::record::state::{Piece, State};
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
@@ -17,19 +17,19 @@ use uuid::Uuid;
 /// laminates. Past z letters go on as za, zb and so on.
 ///
 /// ```
-/// use stillwood_core::record::{Kind, child_marks};
-/// assert_eq!(child_marks("K7-13-M", Kind::Piece, 3), ["K7-13-M a", "K7-13-M b", "K7-13-M c"]);
-/// assert_eq!(child_marks("K7-13-M a", Kind::Laminate, 2), ["K7-13-M a1", "K7-13-M a2"]);
+/// use stillwood_core::record::{PieceKind, child_marks};
+/// assert_eq!(child_marks("K7-13-M", PieceKind::Piece, 3), ["K7-13-M a", "K7-13-M b", "K7-13-M c"]);
+/// assert_eq!(child_marks("K7-13-M a", PieceKind::Laminate, 2), ["K7-13-M a1", "K7-13-M a2"]);
 /// ```
-pub fn child_marks(parent: &str, kind: Kind, count: usize) -> Vec<String> {
+pub fn child_marks(parent: &str, kind: PieceKind, count: usize) -> Vec<String> {
     let gap = if parent.ends_with(|sign: char| sign.is_lowercase()) {
         ""
     } else {
         " "
     };
     let sign = |n: usize| match kind {
-        Kind::Laminate | Kind::Blank => (n + 1).to_string(),
-        Kind::Plank | Kind::Piece => {
+        PieceKind::Laminate | PieceKind::Blank => (n + 1).to_string(),
+        PieceKind::Plank | PieceKind::Piece => {
             let last = char::from(b'a' + (n % 26) as u8);
             format!("{}{last}", "z".repeat(n / 26))
         }
@@ -82,7 +82,7 @@ impl StageCount {
         let of_the_wood = |reasons: &[crate::plank::Reason]| {
             reasons.first().is_none_or(|r| r.counts_against_the_wood())
         };
-        let place = match (piece.life().0, work.end.as_ref().map(|end| &end.said)) {
+        let place = match (piece.life().0, work.end.as_ref().map(|end| &end.payload)) {
             (Life::Missing, _) => &mut self.missing,
             (_, Some(End::Discarded(why, _))) if !of_the_wood(&why.reasons) => &mut self.aside,
             (_, Some(End::Discarded(..))) if work.rests.is_empty() => &mut self.sprang,
@@ -96,26 +96,26 @@ impl StageCount {
 }
 
 /// What a piece was made of: its parent, or its laminates in order.
-pub fn made_of(book: &Book, id: Uuid) -> Vec<Uuid> {
-    match book.piece(id).map(|piece| &piece.work.origin) {
-        Some(Origin::CutFrom { parent, .. }) => vec![book.stands_for(*parent)],
+pub fn made_of(state: &State, id: Uuid) -> Vec<Uuid> {
+    match state.piece(id).map(|piece| &piece.work.origin) {
+        Some(Origin::CutFrom { parent, .. }) => vec![state.stands_for(*parent)],
         Some(Origin::GluedFrom { glued, .. }) => {
             let members = glued.members.iter();
-            members.map(|m| book.stands_for(m.piece)).collect()
+            members.map(|m| state.stands_for(m.piece)).collect()
         }
         _ => Vec::new(),
     }
 }
 
 /// What was made of a piece: what was cut from it, in order, or the blank that it is in.
-pub fn made_from(book: &Book, id: Uuid) -> Vec<Uuid> {
-    match book.piece(id).and_then(|piece| piece.work.end.as_ref()) {
-        Some(end) => match &end.said {
+pub fn made_from(state: &State, id: Uuid) -> Vec<Uuid> {
+    match state.piece(id).and_then(|piece| piece.work.end.as_ref()) {
+        Some(end) => match &end.payload {
             End::Cut(cut) => {
                 let children = cut.children.iter();
-                children.map(|child| book.stands_for(child.id)).collect()
+                children.map(|child| state.stands_for(child.id)).collect()
             }
-            End::GluedInto(blank) => vec![book.stands_for(*blank)],
+            End::GluedInto(blank) => vec![state.stands_for(*blank)],
             _ => Vec::new(),
         },
         None => Vec::new(),
@@ -123,23 +123,23 @@ pub fn made_from(book: &Book, id: Uuid) -> Vec<Uuid> {
 }
 
 /// All that a piece was made of, nearest first, each once.
-pub fn ancestors(book: &Book, id: Uuid) -> Vec<Uuid> {
-    walk(book, &[id], made_of)
+pub fn ancestors(state: &State, id: Uuid) -> Vec<Uuid> {
+    walk(state, &[id], made_of)
 }
 
 /// All that was made of a piece, nearest first, each once: what a bad plank touches.
-pub fn descendants(book: &Book, id: Uuid) -> Vec<Uuid> {
-    walk(book, &[id], made_from)
+pub fn descendants(state: &State, id: Uuid) -> Vec<Uuid> {
+    walk(state, &[id], made_from)
 }
 
 /// All that can be reached from some pieces, nearest first, each once; without them.
-fn walk(book: &Book, from: &[Uuid], next: fn(&Book, Uuid) -> Vec<Uuid>) -> Vec<Uuid> {
-    let mut found: Vec<Uuid> = from.iter().map(|id| book.stands_for(*id)).collect();
+fn walk(state: &State, from: &[Uuid], next: fn(&State, Uuid) -> Vec<Uuid>) -> Vec<Uuid> {
+    let mut found: Vec<Uuid> = from.iter().map(|id| state.stands_for(*id)).collect();
     let begun = found.len();
     let mut seen = order::set_of(found.iter().copied());
     let mut at = 0;
     while let Some(&id) = found.get(at) {
-        let more = next(book, id);
+        let more = next(state, id);
         found.extend(more.into_iter().filter(|id| seen.insert(*id)));
         at += 1;
     }
@@ -148,11 +148,11 @@ fn walk(book: &Book, from: &[Uuid], next: fn(&Book, Uuid) -> Vec<Uuid>) -> Vec<U
 
 /// A piece and all that it was made of, each once and after its own parts; `None` where its family goes in
 /// a circle.
-pub(crate) fn parts_first(book: &Book, id: Uuid) -> Option<Vec<Uuid>> {
+pub(crate) fn parts_first(state: &State, id: Uuid) -> Option<Vec<Uuid>> {
     let mut order = Vec::new();
     // `false` while its parts are gone through: to come to it then is a circle.
     let mut done: BTreeMap<Uuid, bool> = BTreeMap::new();
-    let mut open = vec![(book.stands_for(id), false)];
+    let mut open = vec![(state.stands_for(id), false)];
     while let Some((id, parts_done)) = open.pop() {
         if parts_done {
             done.insert(id, true);
@@ -162,7 +162,7 @@ pub(crate) fn parts_first(book: &Book, id: Uuid) -> Option<Vec<Uuid>> {
         match done.insert(id, false) {
             None => {
                 open.push((id, true));
-                let parts = made_of(book, id).into_iter().rev();
+                let parts = made_of(state, id).into_iter().rev();
                 open.extend(parts.map(|part| (part, false)));
             }
             Some(false) => return None,
@@ -174,31 +174,31 @@ pub(crate) fn parts_first(book: &Book, id: Uuid) -> Option<Vec<Uuid>> {
     Some(order)
 }
 
-fn is_from_yard(book: &Book, id: Uuid) -> bool {
-    let piece = book.piece(id);
+fn is_from_yard(state: &State, id: Uuid) -> bool {
+    let piece = state.piece(id);
     piece.is_some_and(|piece| piece.work.origin == Origin::Yard)
 }
 
 /// The planks from the yard that some pieces come from; themselves, where they are such.
-pub(crate) fn planks_of_all(book: &Book, ids: &[Uuid]) -> Vec<Uuid> {
-    let mut all: Vec<Uuid> = ids.iter().map(|id| book.stands_for(*id)).collect();
-    all.extend(walk(book, ids, made_of));
-    all.retain(|id| is_from_yard(book, *id));
+pub(crate) fn planks_of_all(state: &State, ids: &[Uuid]) -> Vec<Uuid> {
+    let mut all: Vec<Uuid> = ids.iter().map(|id| state.stands_for(*id)).collect();
+    all.extend(walk(state, ids, made_of));
+    all.retain(|id| is_from_yard(state, *id));
     all
 }
 
 /// The planks from the yard that a piece comes from; itself, where it is one.
-pub fn planks_of(book: &Book, id: Uuid) -> Vec<Uuid> {
-    planks_of_all(book, &[id])
+pub fn planks_of(state: &State, id: Uuid) -> Vec<Uuid> {
+    planks_of_all(state, &[id])
 }
 
 /// [`planks_of`], where the family is small; `None` where it is not.
-pub(crate) fn few_planks_of(book: &Book, id: Uuid) -> Option<Vec<Uuid>> {
-    let mut all = vec![book.stands_for(id)];
+pub(crate) fn few_planks_of(state: &State, id: Uuid) -> Option<Vec<Uuid>> {
+    let mut all = vec![state.stands_for(id)];
     let mut at = 0;
     while let Some(&id) = all.get(at) {
-        let parts = book.pieces.get(&id).into_iter().flat_map(Piece::made_of);
-        for part in parts.map(|part| book.stands_for(part)) {
+        let parts = state.pieces.get(&id).into_iter().flat_map(Piece::made_of);
+        for part in parts.map(|part| state.stands_for(part)) {
             if !all.contains(&part) {
                 all.push(part);
             }
@@ -208,64 +208,64 @@ pub(crate) fn few_planks_of(book: &Book, id: Uuid) -> Option<Vec<Uuid>> {
         }
         at += 1;
     }
-    all.retain(|id| is_from_yard(book, *id));
+    all.retain(|id| is_from_yard(state, *id));
     Some(all)
 }
 
 /// The one plank that a piece comes from; `None` where there are several, or it is not here.
-pub fn plank_of(book: &Book, piece: &Piece) -> Option<Uuid> {
+pub fn plank_of(state: &State, piece: &Piece) -> Option<Uuid> {
     let mut from = piece;
     // What was only cut is followed straight up.
     for _ in 0..STEPS_WALKED {
         match from.work.origin {
             Origin::Yard => return Some(from.id),
-            Origin::CutFrom { parent, .. } => from = book.piece(parent)?,
+            Origin::CutFrom { parent, .. } => from = state.piece(parent)?,
             Origin::GluedFrom { .. } => break,
         }
     }
     let glued = matches!(from.work.origin, Origin::GluedFrom { .. });
-    let known = book
+    let known = state
         .memo
-        .known::<crate::record::state::lineage::Lineages>(book.version());
+        .known::<crate::record::state::lineage::Lineages>(state.version());
     let known = known.filter(|known| !known.goes_in_a_circle(from.id));
     if known.is_some() || !glued {
-        let known = known.unwrap_or_else(|| book.lineages());
+        let known = known.unwrap_or_else(|| state.lineages());
         return known.plank_of(from.id).one();
     }
-    match few_planks_of(book, from.id) {
+    match few_planks_of(state, from.id) {
         Some(planks) => match planks[..] {
             [plank] => Some(plank),
             _ => None,
         },
-        None => book.lineages().plank_of(from.id).one(),
+        None => state.lineages().plank_of(from.id).one(),
     }
 }
 
 /// The names of [`woods_in`], for one line; empty where none is known.
-pub fn woods_named(book: &Book, id: Uuid) -> String {
-    let woods = woods_in(book, id);
+pub fn woods_named(state: &State, id: Uuid) -> String {
+    let woods = woods_in(state, id);
     let names: Vec<&str> = woods.iter().map(|wood| wood.text.as_str()).collect();
     names.join(", ")
 }
 
 /// The woods in a piece, each once: of a blank, those of its laminates in order.
-pub fn woods_in(book: &Book, id: Uuid) -> Vec<&SpeciesNamed> {
+pub fn woods_in(state: &State, id: Uuid) -> Vec<&SpeciesNamed> {
     let mut woods: Vec<&SpeciesNamed> = Vec::new();
     let mut named = BTreeSet::new();
     let mut seen = BTreeSet::new();
     // The next one last, so that laminates come in their order.
-    let mut parts = vec![book.stands_for(id)];
+    let mut parts = vec![state.stands_for(id)];
     while let Some(id) = parts.pop() {
-        let Some(piece) = book.piece(id) else {
+        let Some(piece) = state.piece(id) else {
             continue;
         };
         if matches!(piece.work.origin, Origin::GluedFrom { .. }) {
             if seen.insert(id) {
-                parts.extend(made_of(book, id).into_iter().rev());
+                parts.extend(made_of(state, id).into_iter().rev());
             }
             continue;
         }
-        if let Some(wood) = queries::species_of(book, piece)
+        if let Some(wood) = queries::species_of(state, piece)
             && named.insert((wood.id.as_deref(), wood.text.as_str()))
         {
             woods.push(wood);
@@ -275,15 +275,15 @@ pub fn woods_in(book: &Book, id: Uuid) -> Vec<&SpeciesNamed> {
 }
 
 /// What a batch of glue touches: the blanks glued with it, and all that was made of them.
-pub fn touched_by_batch(book: &Book, batch: &str) -> Vec<Uuid> {
+pub fn touched_by_batch(state: &State, batch: &str) -> Vec<Uuid> {
     let plain = |text: &str| text.trim().to_lowercase();
     let glued_with = |piece: &&Piece| match &piece.work.origin {
         Origin::GluedFrom { glued, .. } => plain(&glued.adhesive.batch) == plain(batch),
         _ => false,
     };
-    let blanks = book.pieces().filter(glued_with).map(|piece| piece.id);
+    let blanks = state.pieces().filter(glued_with).map(|piece| piece.id);
     let blanks: Vec<Uuid> = blanks.collect();
-    let made_of_them = walk(book, &blanks, made_from);
+    let made_of_them = walk(state, &blanks, made_from);
     order::set_of(blanks.into_iter().chain(made_of_them))
         .into_iter()
         .collect()
@@ -291,11 +291,11 @@ pub fn touched_by_batch(book: &Book, batch: &str) -> Vec<Uuid> {
 
 /// What became of the wood of each plank at one stage of its making, by the plank; blanks, which
 /// come from several planks, each by itself. What is in doubt is left out.
-pub fn stage_counts(book: &Book, kind: Kind) -> BTreeMap<Uuid, StageCount> {
+pub fn stage_counts(state: &State, kind: PieceKind) -> BTreeMap<Uuid, StageCount> {
     let mut counts: BTreeMap<Uuid, StageCount> = BTreeMap::new();
-    let of_kind = |piece: &&Piece| piece.work.kind == kind && piece.work.in_doubt.is_none();
-    for piece in book.pieces().filter(of_kind) {
-        let family = plank_of(book, piece).unwrap_or(piece.id);
+    let of_kind = |piece: &&Piece| piece.work.kind == kind && piece.work.unresolved.is_none();
+    for piece in state.pieces().filter(of_kind) {
+        let family = plank_of(state, piece).unwrap_or(piece.id);
         counts.entry(family).or_default().add(piece);
     }
     counts
@@ -331,7 +331,7 @@ mod tests {
 
     #[test]
     fn past_z_letters_go_on() {
-        let marks = child_marks("A7", Kind::Piece, 53);
+        let marks = child_marks("A7", PieceKind::Piece, 53);
         let of = |n: usize| marks[n].trim_start_matches("A7 ");
         assert_eq!([0, 25, 26, 51, 52].map(of), ["a", "z", "za", "zz", "zza"]);
     }

@@ -5,7 +5,7 @@
 
 use crate::record::log::mark::plain_mark;
 use crate::record::queries;
-use crate::record::state::Book;
+use crate::record::state::State;
 use uuid::Uuid;
 
 /// Entries about something whose own beginning is not here: its file has not come yet.
@@ -49,8 +49,9 @@ pub struct DoubledMark {
 }
 
 /// Entries whose beginning is not here.
-pub fn orphans(book: &Book) -> Vec<Orphan> {
-    book.orphans
+pub fn orphans(state: &State) -> Vec<Orphan> {
+    state
+        .orphans
         .iter()
         .map(|(&missing, entries)| Orphan {
             missing,
@@ -61,9 +62,9 @@ pub fn orphans(book: &Book) -> Vec<Orphan> {
 
 /// Runs of entries that are missing between the first number and the highest seen of each device.
 /// A record that holds only a selection has such gaps by nature.
-pub fn missing(book: &Book) -> Vec<MissingRun> {
+pub fn missing(state: &State) -> Vec<MissingRun> {
     let mut runs = Vec::new();
-    for (by, seen) in book.numbers.sorted() {
+    for (by, seen) in state.numbers.sorted() {
         let mut next = 1;
         for (seq, _) in seen {
             if seq > next {
@@ -80,9 +81,9 @@ pub fn missing(book: &Book) -> Vec<MissingRun> {
 }
 
 /// Devices that used a number twice.
-pub fn clones(book: &Book) -> Vec<ClonedDevice> {
+pub fn clones(state: &State) -> Vec<ClonedDevice> {
     let mut clones = Vec::new();
-    for (by, seen) in book.numbers.sorted() {
+    for (by, seen) in state.numbers.sorted() {
         for doubled in seen
             .chunk_by(|a, b| a.0 == b.0)
             .filter(|same| same.len() > 1)
@@ -98,8 +99,8 @@ pub fn clones(book: &Book) -> Vec<ClonedDevice> {
 }
 
 /// Marks that stand on more than one piece.
-pub fn doubled_marks(book: &Book) -> Vec<DoubledMark> {
-    let marks = queries::marks::marks_on_wood(book);
+pub fn doubled_marks(state: &State) -> Vec<DoubledMark> {
+    let marks = queries::marks::marks_on_wood(state);
     let doubled = marks.iter().filter(|(_, pieces)| pieces.len() > 1);
     doubled
         .map(|(mark, pieces)| DoubledMark {
@@ -110,7 +111,7 @@ pub fn doubled_marks(book: &Book) -> Vec<DoubledMark> {
 }
 
 /// The pieces that carry a mark, as typed or spoken.
-pub fn marked(book: &Book, mark: &str) -> Vec<Uuid> {
-    let marks = queries::marks::marks_on_wood(book);
+pub fn marked(state: &State, mark: &str) -> Vec<Uuid> {
+    let marks = queries::marks::marks_on_wood(state);
     marks.get(&plain_mark(mark)).cloned().unwrap_or_default()
 }

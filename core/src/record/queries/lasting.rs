@@ -5,9 +5,9 @@
 //! of it, and never as failed.
 
 use crate::quantity::Working;
-use crate::record::log::Kind;
-use crate::record::state::{Book, Piece};
+use crate::record::log::PieceKind;
 use crate::record::state::{End, Life, Origin};
+use crate::record::state::{Piece, State};
 use crate::season::{Watched, survival_curve};
 use chrono::NaiveDate;
 
@@ -54,7 +54,7 @@ impl Lasting {
     fn add(&mut self, piece: &Piece, today: NaiveDate) {
         let begun = piece.recorded.on;
         let (life, since) = piece.life();
-        let end = piece.work.end.as_ref().map(|end| (&end.said, end.on));
+        let end = piece.work.end.as_ref().map(|end| (&end.payload, end.on));
         let (until, failed) = match end {
             Some((End::Discarded(why, _), on)) => {
                 let main = why.reasons.first();
@@ -88,17 +88,17 @@ impl Lasting {
 /// How long pieces, laminates or blanks last, each from the day on which it was cut or glued; all of
 /// them together for `None`. Planks as they came from the yard are in none. What is in doubt or taken
 /// back is left out, and so is what begins after `today`.
-pub fn lasting(book: &Book, kind: Option<Kind>, today: NaiveDate) -> Lasting {
+pub fn lasting(state: &State, kind: Option<PieceKind>, today: NaiveDate) -> Lasting {
     let mut lasting = Lasting::default();
     let counts = |piece: &&Piece| {
         let work = &piece.work;
         work.origin != Origin::Yard
             && kind.is_none_or(|kind| work.kind == kind)
-            && work.in_doubt.is_none()
+            && work.unresolved.is_none()
             && !piece.withdrawn
             && piece.recorded.on <= today
     };
-    for piece in book.pieces().filter(counts) {
+    for piece in state.pieces().filter(counts) {
         lasting.add(piece, today);
     }
     lasting

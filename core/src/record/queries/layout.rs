@@ -5,15 +5,15 @@
 
 use crate::neck::{CuttingPlan, Patch, Stock, Strip, StripCut, zones_to_cut_round};
 use crate::plank::{
-    Plank, RingClass, RingLean, Rings, Seen, Taken, describe, described, mean_of_stations,
+    Plank, Reading, RingClass, RingTilt, Rings, Seen, describe, described, mean_of_stations,
     ring_angle_at_worked, turned_on_edge_worked,
 };
 use crate::quantity::{Angle, Length, Pen, Silent, Working, degrees, formula, in_mm, mm, show};
-use crate::record::log::{Child, Kind, Span};
+use crate::record::log::{Child, PieceKind, Span};
 use crate::record::queries;
 use crate::record::queries::volume_account::laid_in;
 use crate::record::state::Origin;
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use crate::season::{Stage, Warp, limit_over};
 use uuid::Uuid;
 
@@ -25,7 +25,7 @@ pub struct RingsStand {
     /// Its class.
     pub class: RingClass,
     /// To which side they lean as it stands on edge; `None` where only an angle was read.
-    pub leans: Option<RingLean>,
+    pub leans: Option<RingTilt>,
 }
 
 /// By what a plan is the best, and how that is known.
@@ -89,11 +89,11 @@ pub fn plan_told(stock: &Stock, cut: &StripCut, plan: &CuttingPlan) -> Working {
 const MOST_GENERATIONS: usize = 32;
 
 /// A place laid out, in the words in which the record keeps it.
-fn laid(value: Length) -> Taken {
+fn laid(value: Length) -> Reading {
     // Tenths of a millimetre: no saw goes finer.
     let value = (in_mm(value) * 10.0).round() / 10.0;
-    Taken {
-        insisted: false,
+    Reading {
+        confirmed: false,
         seen: Seen::Measured,
         typed: value.to_string(),
         unit: "mm".to_owned(),
@@ -103,7 +103,7 @@ fn laid(value: Length) -> Taken {
 
 /// What a plan gives as the record keeps it, strip by strip in the order of the plan, each with its id
 /// and mark; strips without one are left out.
-pub fn laid_out(plan: &CuttingPlan, kind: Kind, named: &[(Uuid, String)]) -> Vec<Child> {
+pub fn laid_out(plan: &CuttingPlan, kind: PieceKind, named: &[(Uuid, String)]) -> Vec<Child> {
     let span = |from, to| {
         Some(Span {
             from: laid(from),
@@ -131,13 +131,13 @@ pub fn laid_out(plan: &CuttingPlan, kind: Kind, named: &[(Uuid, String)]) -> Vec
 }
 
 /// To which side rings rise at an offset, in a plank as it lies with the pith below.
-fn beside_pith(offset: Length, pith: Length) -> RingLean {
+fn beside_pith(offset: Length, pith: Length) -> RingTilt {
     if offset < pith {
-        RingLean::Right
+        RingTilt::Right
     } else if offset > pith {
-        RingLean::Left
+        RingTilt::Left
     } else {
-        RingLean::Neither
+        RingTilt::Neither
     }
 }
 
@@ -178,8 +178,8 @@ fn in_parent(parent: &Plank, child: &Child, offset: Length) -> Option<(Length, b
 
 /// A piece as it is cut up: its length, its least width, and its faults that are usually cut round.
 /// `None` while a size is not known.
-pub fn stock_to_cut(book: &Book, piece: &Piece) -> Option<Stock> {
-    let size = queries::size_of(book, piece);
+pub fn stock_to_cut(state: &State, piece: &Piece) -> Option<Stock> {
+    let size = queries::size_of(state, piece);
     let found = describe(&piece.readings_in_use(), &piece.defects_found());
     let zones = zones_to_cut_round(&found.defects);
     Some(Stock {
@@ -203,12 +203,12 @@ pub fn stock_to_cut(book: &Book, piece: &Piece) -> Option<Stock> {
 /// A plank lies with its marked face up, its marked edge to the left and its near end in front, the
 /// pith below: left of it the rings rise to the right. A strip that is ripped off stands there as it
 /// will on edge; what is cut flat rises a quarter turn to stand, and its rings then rise the other way.
-pub fn rings_in(book: &Book, piece: &Piece, offset: Length) -> Option<RingsStand> {
-    rings_worked(book, &mut Silent, piece, offset)
+pub fn rings_in(state: &State, piece: &Piece, offset: Length) -> Option<RingsStand> {
+    rings_worked(state, &mut Silent, piece, offset)
 }
 
 fn rings_worked(
-    book: &Book,
+    state: &State,
     pen: &mut impl Pen,
     piece: &Piece,
     offset: Length,
@@ -226,10 +226,10 @@ fn rings_worked(
         if line.len() == MOST_GENERATIONS {
             return None;
         }
-        line.push(book.piece(top.work.parent()?)?);
+        line.push(state.piece(top.work.parent()?)?);
     };
     // From there down the sizes, each once; then up with the offset.
-    let mut sizes = vec![queries::size_of(book, top)];
+    let mut sizes = vec![queries::size_of(state, top)];
     for below in line.iter().rev().skip(1) {
         let size = laid_in(below, sizes.last()?);
         sizes.push(size);
@@ -264,7 +264,7 @@ fn rings_worked(
 /// How a strip of a plan was worked out: what it takes of the width, and how its rings will stand.
 /// `on_edge`: it is turned on edge once it is ripped.
 pub fn strip_told(
-    book: &Book,
+    state: &State,
     piece: &Piece,
     strip: &Strip,
     cut: &StripCut,
@@ -273,10 +273,10 @@ pub fn strip_told(
     let mut working = Working::default();
     let sizes = [cut.thickness, cut.planing].map(in_mm);
     working.steps.work(&ROUGH, sizes);
-    let stock = queries::size_of(book, piece).widths.least();
+    let stock = queries::size_of(state, piece).widths.least();
     let middle = (strip.across.from + strip.across.to) / 2.0;
     let offset = stock.map(|width| middle - width / 2.0);
-    let rings = offset.and_then(|offset| rings_worked(book, &mut working.steps, piece, offset));
+    let rings = offset.and_then(|offset| rings_worked(state, &mut working.steps, piece, offset));
     match rings {
         Some(rings) if on_edge => {
             // Never an error: the angle has just been found to be acute.
@@ -301,8 +301,8 @@ pub fn strip_told(
 /// How far wood may spring open or shut at the saw over a length: the bow at which a piece is out by
 /// the terms in force, carried over to that length. `None` where the terms have none, or for no
 /// length.
-pub fn spring_allowed(book: &Book, over: Length) -> Option<Length> {
-    let terms = queries::stage_limits(book, Stage::Pieces);
+pub fn spring_allowed(state: &State, over: Length) -> Option<Length> {
+    let terms = queries::stage_limits(state, Stage::Pieces);
     let limit = limit_over(Warp::Bow, terms.bow?, terms.over_mm, Some(over)).ok()?;
     Some(mm(limit.reject_mm))
 }

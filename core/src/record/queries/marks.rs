@@ -2,10 +2,10 @@
 //! no mark that was typed.
 
 use crate::order;
-use crate::record::log::Kind;
+use crate::record::log::PieceKind;
 use crate::record::log::mark::plain_mark;
 use crate::record::queries::child_marks;
-use crate::record::state::Book;
+use crate::record::state::State;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use thiserror::Error;
@@ -19,7 +19,7 @@ pub enum NamingFault {
     Nothing,
     /// Another piece of wood has it.
     #[error("{0} is the mark of something else: give it another.")]
-    Taken(String),
+    Reading(String),
     /// Two of these would have it.
     #[error("{0} stands on two of them.")]
     Twice(String),
@@ -29,10 +29,10 @@ pub enum NamingFault {
 type OnWood = BTreeMap<String, Vec<Uuid>>;
 
 /// All marks, found anew where the record has changed.
-pub(crate) fn marks_on_wood(book: &Book) -> Arc<OnWood> {
-    book.memo.of(book.version(), || {
+pub(crate) fn marks_on_wood(state: &State) -> Arc<OnWood> {
+    state.memo.of(state.version(), || {
         let mut found: Vec<(String, Uuid)> = Vec::new();
-        for piece in book.pieces() {
+        for piece in state.pieces() {
             let marks = piece.marks.iter().map(|mark| plain_mark(mark));
             found.extend(marks.map(|mark| (mark, piece.id)));
         }
@@ -49,8 +49,8 @@ pub(crate) fn marks_on_wood(book: &Book) -> Arc<OnWood> {
 
 /// Marks for what is cut out of a piece, as [`child_marks`] has them, those passed over that stand on
 /// other wood already.
-pub fn marks_for(book: &Book, parent: &str, kind: Kind, count: usize) -> Vec<String> {
-    let taken = marks_on_wood(book);
+pub fn marks_for(state: &State, parent: &str, kind: PieceKind, count: usize) -> Vec<String> {
+    let taken = marks_on_wood(state);
     let stem = plain_mark(parent);
     let alike = taken.range(stem.clone()..);
     let alike = alike
@@ -64,8 +64,8 @@ pub fn marks_for(book: &Book, parent: &str, kind: Kind, count: usize) -> Vec<Str
 
 /// What is wrong with marks that are to be given together, each in its place; capitals, dashes and
 /// spaces make no difference.
-pub fn naming_faults(book: &Book, marks: &[String]) -> Vec<Option<NamingFault>> {
-    let taken = marks_on_wood(book);
+pub fn naming_faults(state: &State, marks: &[String]) -> Vec<Option<NamingFault>> {
+    let taken = marks_on_wood(state);
     let mut times = BTreeMap::<String, usize>::new();
     for mark in marks {
         *times.entry(plain_mark(mark)).or_default() += 1;
@@ -78,7 +78,7 @@ pub fn naming_faults(book: &Book, marks: &[String]) -> Vec<Option<NamingFault>> 
         } else if times.get(&plain).is_some_and(|times| *times > 1) {
             Some(NamingFault::Twice(shown))
         } else if taken.contains_key(&plain) {
-            Some(NamingFault::Taken(shown))
+            Some(NamingFault::Reading(shown))
         } else {
             None
         }

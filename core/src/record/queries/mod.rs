@@ -86,7 +86,7 @@ pub use ready::{
 };
 pub use rest_over::calendar_days;
 pub use rests::{
-    RestLine, clashes, held, least_rests, missing_wood, rest_line, resting, rooms, stock,
+    RestLine, held, least_rests, missing_wood, piece_conflicts, rest_line, resting, rooms, stock,
 };
 pub use section::{InSection, Section, section_of};
 pub use start::{StartAnswer, StartFigure, StartWish, laminates_per_plank, start_for};
@@ -109,8 +109,8 @@ pub use visit_tally::yard::{CustomsTried, YardAgainstOurs, YardGap, YardTotalGap
 pub use visit_tally::{
     PlankCharged, PlankTallied, VisitTally, charged, line_of, taken_on, tally_of,
 };
-pub use volume_account::{CutAccount, MassAccount, cut_account, doubts_of_cut, size_of};
+pub use volume_account::{CutAccount, MassAccount, cut_account, size_of, warnings_of_cut};
 pub use volume_balance::{Ledger, ledger};
 pub use witness_sticks::{WitnessTold, witness_in};
 pub use woods::{own_woods, species_of, wood, wood_named, wood_of};
-pub use work_warnings::{Doubted, WorkDoubt, work_doubts};
+pub use work_warnings::{WarningSubject, WorkWarning, work_warnings};

@@ -8,7 +8,7 @@ use crate::quantity::read::Units;
 use crate::quantity::{Length, Working, in_mm, show};
 use crate::record::queries;
 use crate::record::queries::Checked;
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use crate::season::{Change, passed_in_words};
 use chrono::NaiveDate;
 
@@ -69,9 +69,9 @@ impl MovedSoFar {
 }
 
 /// How a piece was watched for movement; `None` where it was never checked. `feeler` as in
-/// [`Book::moved`].
-pub fn moved_so_far(book: &Book, piece: &Piece, feeler: Length) -> Option<MovedSoFar> {
-    let checks = queries::moved(book, piece, feeler);
+/// [`State::moved`].
+pub fn moved_so_far(state: &State, piece: &Piece, feeler: Length) -> Option<MovedSoFar> {
+    let checks = queries::moved(state, piece, feeler);
     let (first, last) = (checks.first()?, checks.last()?);
     let mut largest: Option<(&Checked, Change)> = None;
     for check in &checks {
@@ -91,9 +91,9 @@ pub fn moved_so_far(book: &Book, piece: &Piece, feeler: Length) -> Option<MovedS
 }
 
 /// How [`MovedSoFar`] was counted, and its largest change worked out.
-pub(crate) fn moved_so_far_told(book: &Book, piece: &Piece, feeler: Length) -> Option<Working> {
-    let so_far = moved_so_far(book, piece, feeler)?;
-    let days: Vec<String> = queries::moved(book, piece, feeler)
+pub(crate) fn moved_so_far_told(state: &State, piece: &Piece, feeler: Length) -> Option<Working> {
+    let so_far = moved_so_far(state, piece, feeler)?;
+    let days: Vec<String> = queries::moved(state, piece, feeler)
         .iter()
         .map(|check| check.on.to_string())
         .collect();
@@ -106,7 +106,7 @@ pub(crate) fn moved_so_far_told(book: &Book, piece: &Piece, feeler: Length) -> O
         passed_in_words(so_far.since, so_far.until),
     );
     let worked = so_far.largest.and_then(|(check, change)| {
-        let worked = queries::change_worked(book, piece, &check, change.warp)?;
+        let worked = queries::change_worked(state, piece, &check, change.warp)?;
         let shape = change.warp.name();
         Some(worked.and(format!(
             "Of all shapes and checks this is the largest: {shape} on {}.",

@@ -5,10 +5,10 @@
 
 use crate::plank::{FormError, Plank, Stations};
 use crate::quantity::{Length, Working, mm};
-use crate::record::log::{Kind, Machined, MovementChecked};
+use crate::record::log::{Machined, MovementChecked, PieceKind};
 use crate::record::queries;
-use crate::record::state::{Book, Piece};
-use crate::record::state::{Origin, Said};
+use crate::record::state::{Dated, Origin};
+use crate::record::state::{Piece, State};
 use crate::season::{
     Change, EYE, Gap, LimitError, Movement, Stage, StageLimits, Warp, Warps, change_told, changes,
     standard_of, warps, worst,
@@ -36,7 +36,7 @@ pub struct Checked {
     pub entry: Uuid,
     /// The day.
     pub on: NaiveDate,
-    /// Its place in the order of the fold, as in [`Said::place`].
+    /// Its place in the order of the fold, as in [`Dated::place`].
     pub place: (u64, Uuid),
     /// When it was machined flat last before; `None` where it never was.
     pub flat_on: Option<NaiveDate>,
@@ -50,8 +50,8 @@ pub struct Checked {
 
 /// What happened to a piece's shape, one after the other.
 enum Step<'a> {
-    Flat(&'a Said<Machined>),
-    Check(&'a Said<Arc<MovementChecked>>),
+    Flat(&'a Dated<Machined>),
+    Check(&'a Dated<Arc<MovementChecked>>),
 }
 
 impl Step<'_> {
@@ -74,11 +74,11 @@ struct Shape {
 impl Shape {
     fn flattened(
         &mut self,
-        said: &Said<Machined>,
+        said: &Dated<Machined>,
         size: &Plank,
         feeler: Length,
     ) -> Result<(), FormError> {
-        let machined = &said.said;
+        let machined = &said.payload;
         let flat = Gap::flat(standard_of(feeler));
         for warp in Warp::ALL {
             let made = match warp {
@@ -144,29 +144,29 @@ impl Shape {
 }
 
 /// The terms in force for a stage: the maker's, else those supplied.
-pub fn stage_limits(book: &Book, stage: Stage) -> StageLimits {
-    let set = book.stages.get(&stage);
-    set.map_or_else(|| StageLimits::supplied(stage), |set| set.said)
+pub fn stage_limits(state: &State, stage: Stage) -> StageLimits {
+    let set = state.stages.get(&stage);
+    set.map_or_else(|| StageLimits::supplied(stage), |set| set.payload)
 }
 
 /// The stage that a piece is in: that of its rest, else that of what it is.
-pub fn stage_of(_book: &Book, piece: &Piece) -> Stage {
+pub fn stage_of(_book: &State, piece: &Piece) -> Stage {
     match (piece.work.rest(), piece.work.kind) {
-        (Some(rest), _) => rest.said.stage,
-        (None, Kind::Plank | Kind::Piece) => Stage::Pieces,
-        (None, Kind::Laminate) => Stage::Laminates,
-        (None, Kind::Blank) => Stage::Blanks,
+        (Some(rest), _) => rest.payload.stage,
+        (None, PieceKind::Plank | PieceKind::Piece) => Stage::Pieces,
+        (None, PieceKind::Laminate) => Stage::Laminates,
+        (None, PieceKind::Blank) => Stage::Blanks,
     }
 }
 
 /// The size that its shape is judged over: of a blank that was not measured itself, what its laminates
 /// come to.
-fn shaped_size(book: &Book, piece: &Piece) -> Plank {
-    let own = queries::size_of(book, piece);
+fn shaped_size(state: &State, piece: &Piece) -> Plank {
+    let own = queries::size_of(state, piece);
     if !matches!(piece.work.origin, Origin::GluedFrom { .. }) {
         return own;
     }
-    let [length, width, thickness] = queries::blank_size(book, piece).map(|size| size.map(mm));
+    let [length, width, thickness] = queries::blank_size(state, piece).map(|size| size.map(mm));
     let stations = |size: Option<Length>| size.map(Stations::one).unwrap_or_default();
     Plank {
         length,
@@ -177,9 +177,9 @@ fn shaped_size(book: &Book, piece: &Piece) -> Plank {
 }
 
 /// How a change that a check shows was worked out; `None` where there is none.
-pub fn change_worked(book: &Book, piece: &Piece, check: &Checked, warp: Warp) -> Option<Working> {
-    let terms = stage_limits(book, stage_of(book, piece));
-    let length = shaped_size(book, piece).length;
+pub fn change_worked(state: &State, piece: &Piece, check: &Checked, warp: Warp) -> Option<Working> {
+    let terms = stage_limits(state, stage_of(state, piece));
+    let length = shaped_size(state, piece).length;
     let (from, seen) = &check.shapes;
     let working = change_told(warp, (from, seen), &terms, length).ok()??;
     Some(working.and(match check.flat_on {
@@ -192,9 +192,9 @@ pub fn change_worked(book: &Book, piece: &Piece, check: &Checked, warp: Warp) ->
 
 /// How a piece has moved, check by check, oldest first, against the terms of its stage. `feeler` is
 /// how far off a gap may be where the check does not say (see [`crate::season::FEELER_MM`]).
-pub fn moved(book: &Book, piece: &Piece, feeler: Length) -> Vec<Checked> {
-    let terms = stage_limits(book, stage_of(book, piece));
-    let size = shaped_size(book, piece);
+pub fn moved(state: &State, piece: &Piece, feeler: Length) -> Vec<Checked> {
+    let terms = stage_limits(state, stage_of(state, piece));
+    let size = shaped_size(state, piece);
     let mut steps: Vec<Step<'_>> = piece.work.machined.iter().map(Step::Flat).collect();
     steps.extend(piece.work.checks.iter().map(Step::Check));
     crate::order::sort_by_key(&mut steps, Step::order);
@@ -207,7 +207,7 @@ pub fn moved(book: &Book, piece: &Piece, feeler: Length) -> Vec<Checked> {
                 let _ = shape.flattened(said, &size, feeler);
             }
             Step::Check(said) => {
-                let (changes, shapes) = shape.check(&said.said, &size, &terms, feeler);
+                let (changes, shapes) = shape.check(&said.payload, &size, &terms, feeler);
                 found.push(Checked {
                     entry: said.entry,
                     on: said.on,

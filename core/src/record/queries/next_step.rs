@@ -3,7 +3,7 @@
 //!
 //! It decides nothing and closes nothing off: all else can be done as well.
 
-use crate::record::log::Kind;
+use crate::record::log::PieceKind;
 use crate::record::queries::Waits;
 use crate::record::state::Piece;
 use crate::season::{DateKey, InRoom, MeasureKey, Readiness, Ready};
@@ -77,7 +77,7 @@ pub fn likely_next(piece: &Piece, waits: Option<&Waits>, today: NaiveDate) -> Ve
         Some(Waits::Rest(_, Ok(ready))) => at_rest(piece, ready, piece.is_kept_on(today)),
         Some(Waits::Rest(_, Err(_))) => vec![CheckMovement, Weigh],
         Some(Waits::Room(room)) => in_the_room(piece, room.as_ref().ok()),
-        None if work.kind == Kind::Plank => vec![PutOnShelf, Weigh, ReadMoisture],
+        None if work.kind == PieceKind::Plank => vec![PutOnShelf, Weigh, ReadMoisture],
         None if work.machined.is_empty() => vec![Machine, SetToRest, Weigh],
         None => vec![SetToRest, Weigh, CheckMovement],
     }
@@ -106,7 +106,7 @@ fn at_rest(piece: &Piece, ready: &Readiness, kept: bool) -> Vec<NextStep> {
         (MeasureKey::WeightNotKnown, _) => vec![Weigh, on, CheckMovement],
         (MeasureKey::Still, _) => vec![on, then(piece, kept), CheckMovement],
         // A plank is looked at again as it is cut.
-        (_, _) if piece.work.kind == Kind::Plank => vec![on, CheckMovement, Weigh],
+        (_, _) if piece.work.kind == PieceKind::Plank => vec![on, CheckMovement, Weigh],
         (_, _) => vec![CheckMovement, on, Weigh],
     }
 }
@@ -114,18 +114,18 @@ fn at_rest(piece: &Piece, ready: &Readiness, kept: bool) -> Vec<NextStep> {
 /// How a piece goes on.
 fn goes_on(piece: &Piece, kept: bool) -> NextStep {
     match piece.work.kind {
-        Kind::Plank | Kind::Piece => NextStep::Cut,
-        Kind::Laminate => NextStep::Glue,
-        Kind::Blank if kept => NextStep::Use,
-        Kind::Blank => NextStep::Reserve,
+        PieceKind::Plank | PieceKind::Piece => NextStep::Cut,
+        PieceKind::Laminate => NextStep::Glue,
+        PieceKind::Blank if kept => NextStep::Use,
+        PieceKind::Blank => NextStep::Reserve,
     }
 }
 
 /// What goes with that.
 fn then(piece: &Piece, kept: bool) -> NextStep {
     match piece.work.kind {
-        Kind::Laminate if piece.work.grain.is_empty() => NextStep::SeeGrain,
-        Kind::Blank if kept => NextStep::Release,
+        PieceKind::Laminate if piece.work.grain.is_empty() => NextStep::SeeGrain,
+        PieceKind::Blank if kept => NextStep::Release,
         _ => NextStep::Weigh,
     }
 }

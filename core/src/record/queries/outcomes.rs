@@ -7,11 +7,11 @@
 use crate::order;
 use crate::plank::Instruments;
 use crate::quantity::{Slope, Working, in_degrees, in_kg_per_m3, in_mm};
-use crate::record::log::Kind;
+use crate::record::log::PieceKind;
 use crate::record::queries;
 use crate::record::queries::StageCount;
 use crate::record::state::Origin;
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use crate::season::{
     Predictor, PredictorError, ShareCount, Survival, predictor_told, rank_correlation, survival_of,
 };
@@ -190,11 +190,11 @@ struct Group {
     large: Vec<Uuid>,
 }
 
-fn group_of(book: &Book, plank: &Piece, by: GroupedBy, instruments: &Instruments) -> String {
-    let sheet = || queries::sheet_of(book, plank, instruments);
+fn group_of(state: &State, plank: &Piece, by: GroupedBy, instruments: &Instruments) -> String {
+    let sheet = || queries::sheet_of(state, plank, instruments);
     let named = match by {
-        GroupedBy::Wood => queries::species_of(book, plank).map(|wood| wood.text.clone()),
-        GroupedBy::Yard => book.visit_of(plank).map(|visit| visit.opened.yard.clone()),
+        GroupedBy::Wood => queries::species_of(state, plank).map(|wood| wood.text.clone()),
+        GroupedBy::Yard => state.visit_of(plank).map(|visit| visit.opened.yard.clone()),
         GroupedBy::Rings => sheet()
             .and_then(|sheet| sheet.rings)
             .map(|rings| rings.stands_class.name().to_owned()),
@@ -210,27 +210,32 @@ fn group_of(book: &Book, plank: &Piece, by: GroupedBy, instruments: &Instruments
 
 /// What came of pieces, laminates or blanks, told apart by what was known of their planks; a blank
 /// of planks that differ is of several. Groups by name.
-pub fn what_came(book: &Book, kind: Kind, by: GroupedBy, instruments: &Instruments) -> Vec<Came> {
+pub fn what_came(
+    state: &State,
+    kind: PieceKind,
+    by: GroupedBy,
+    instruments: &Instruments,
+) -> Vec<Came> {
     let mut groups: BTreeMap<String, Group> = BTreeMap::new();
     let mut named: BTreeMap<Uuid, String> = BTreeMap::new();
     let mut of_large: Option<BTreeMap<Uuid, Shared>> = None;
     let mut name = |plank: &Piece| match named.get(&plank.id) {
         Some(name) => name.clone(),
         None => {
-            let name = group_of(book, plank, by, instruments);
+            let name = group_of(state, plank, by, instruments);
             named.insert(plank.id, name.clone());
             name
         }
     };
-    for (family, count) in queries::stage_counts(book, kind) {
-        let few = queries::family::few_planks_of(book, family);
+    for (family, count) in queries::stage_counts(state, kind) {
+        let few = queries::family::few_planks_of(state, family);
         let shared = match &few {
             Some(planks) => {
-                let planks = planks.iter().filter_map(|plank| book.piece(*plank));
+                let planks = planks.iter().filter_map(|plank| state.piece(*plank));
                 planks.fold(Shared::Nothing, |all, plank| all.and(name(plank)))
             }
             None => {
-                let all = of_large.get_or_insert_with(|| shared_names(book, &mut name));
+                let all = of_large.get_or_insert_with(|| shared_names(state, &mut name));
                 all.get(&family).cloned().unwrap_or_default()
             }
         };
@@ -242,9 +247,9 @@ pub fn what_came(book: &Book, kind: Kind, by: GroupedBy, instruments: &Instrumen
             None => group.large.push(family),
         }
     }
-    let all = queries::start::decided_by_plank(book, kind);
+    let all = queries::start::decided_by_plank(state, kind);
     let came = |(name, group): (String, Group)| {
-        let of_large = queries::family::planks_of_all(book, &group.large);
+        let of_large = queries::family::planks_of_all(state, &group.large);
         let planks = order::set_of(group.planks.into_iter().chain(of_large));
         Came {
             name,
@@ -259,16 +264,16 @@ pub fn what_came(book: &Book, kind: Kind, by: GroupedBy, instruments: &Instrumen
 }
 
 /// The name that all planks of a piece share, of every piece, each worked out once.
-fn shared_names(book: &Book, name: &mut impl FnMut(&Piece) -> String) -> BTreeMap<Uuid, Shared> {
+fn shared_names(state: &State, name: &mut impl FnMut(&Piece) -> String) -> BTreeMap<Uuid, Shared> {
     let mut found: BTreeMap<Uuid, Shared> = BTreeMap::new();
-    for id in book.lineages().parts_first() {
-        let Some(piece) = book.piece(id) else {
+    for id in state.lineages().parts_first() {
+        let Some(piece) = state.piece(id) else {
             continue;
         };
         let shared = match piece.work.origin {
             Origin::Yard => Shared::One(name(piece)),
             _ => {
-                let parts = queries::made_of(book, id);
+                let parts = queries::made_of(state, id);
                 let parts = parts.iter().filter_map(|part| found.get(part));
                 parts.fold(Shared::Nothing, |all, part| all.with(part))
             }
@@ -279,9 +284,9 @@ fn shared_names(book: &Book, name: &mut impl FnMut(&Piece) -> String) -> BTreeMa
 }
 
 /// What came of all pieces, laminates or blanks together.
-pub fn came_in_all(book: &Book, kind: Kind) -> StageCount {
+pub fn came_in_all(state: &State, kind: PieceKind) -> StageCount {
     let mut all = StageCount::default();
-    for count in queries::stage_counts(book, kind).values() {
+    for count in queries::stage_counts(state, kind).values() {
         all.join(count);
     }
     all
@@ -289,12 +294,12 @@ pub fn came_in_all(book: &Book, kind: Kind) -> StageCount {
 
 /// Whether the signs seen in the yard told what share of each plank's laminates came through; one
 /// pair a plank of which any is decided.
-pub fn predictors(book: &Book, instruments: &Instruments) -> Vec<PredictorTold> {
+pub fn predictors(state: &State, instruments: &Instruments) -> Vec<PredictorTold> {
     let mut seen: Vec<(Sheet, f64)> = Vec::new();
-    for (plank, count) in queries::stage_counts(book, Kind::Laminate) {
-        let sheet = book
+    for (plank, count) in queries::stage_counts(state, PieceKind::Laminate) {
+        let sheet = state
             .piece(plank)
-            .and_then(|piece| queries::sheet_of(book, piece, instruments));
+            .and_then(|piece| queries::sheet_of(state, piece, instruments));
         if let (Some(sheet), true) = (sheet, count.decided() > 0) {
             let share = f64::from(count.through) / f64::from(count.decided());
             seen.push((sheet, share));

@@ -7,8 +7,8 @@ use crate::quantity::{Length, Moisture, Pen, Silent, Working, celsius, formula, 
 use crate::record::log::RoomRead;
 use crate::record::queries;
 use crate::record::queries::drying::ROOM_CELSIUS;
-use crate::record::state::Said;
-use crate::record::state::{Book, Piece};
+use crate::record::state::Dated;
+use crate::record::state::{Piece, State};
 use crate::wood::{
     Across, Air, EmcError, Humidity, OverYear, ShrinkageError, WorkshopYear, emc, emc_worked,
 };
@@ -84,14 +84,14 @@ fn mean(values: &[f64]) -> Option<f64> {
 }
 
 /// The mean air of each month of a piece's room, of the twelve up to its last reading.
-fn year_of_room(book: &Book, piece: &Piece) -> Result<Vec<Settled>, NoYear> {
-    let read = queries::drying::room_of(book, piece).unwrap_or_default();
-    let humid = |said: &&Said<RoomRead>| said.said.climate.humidity.is_some();
+fn year_of_room(state: &State, piece: &Piece) -> Result<Vec<Settled>, NoYear> {
+    let read = queries::drying::room_of(state, piece).unwrap_or_default();
+    let humid = |said: &&Dated<RoomRead>| said.payload.climate.humidity.is_some();
     let last = read.iter().rfind(humid).ok_or(NoYear::NoRoom)?.on;
     let begins = last.checked_sub_months(Months::new(12)).unwrap_or(last);
     let mut months: BTreeMap<(i32, u32), Read> = BTreeMap::new();
     for said in read.iter().filter(|said| said.on > begins) {
-        let climate = &said.said.climate;
+        let climate = &said.payload.climate;
         if let Some(humidity) = &climate.humidity {
             let month = months.entry((said.on.year(), said.on.month())).or_default();
             month.0.push(humidity.value);
@@ -124,26 +124,27 @@ fn year_of_room(book: &Book, piece: &Piece) -> Result<Vec<Settled>, NoYear> {
 /// [`crate::wood::Species::movement`].
 ///
 /// No published value: sums of movements that have rows.
-pub fn blank_over_year(book: &Book, blank: &Piece) -> Result<BlankOverYear, NoYear> {
-    let year = driest_and_dampest(&year_of_room(book, blank)?)?;
-    over_year(book, &mut Silent, blank, &year)
+pub fn blank_over_year(state: &State, blank: &Piece) -> Result<BlankOverYear, NoYear> {
+    let year = driest_and_dampest(&year_of_room(state, blank)?)?;
+    over_year(state, &mut Silent, blank, &year)
 }
 
 fn over_year(
-    book: &Book,
+    state: &State,
     pen: &mut impl Pen,
     blank: &Piece,
     year: &OverYear<Settled>,
 ) -> Result<BlankOverYear, NoYear> {
-    let section = queries::section_of(book, blank).ok_or(NoYear::Sizes)?;
+    let section = queries::section_of(state, blank).ok_or(NoYear::Sizes)?;
     let (driest, dampest) = (year.driest.moisture, year.dampest.moisture);
     let (mut through, mut along) = (Vec::new(), mm(0.0));
     for one in &section.laminates {
-        let piece = book.piece(one.piece).ok_or(NoYear::Sizes)?;
+        let piece = state.piece(one.piece).ok_or(NoYear::Sizes)?;
         let unknown = || NoYear::Wood(one.wood.clone());
-        let wood = queries::species_of(book, piece).and_then(|named| queries::wood_of(book, named));
+        let wood =
+            queries::species_of(state, piece).and_then(|named| queries::wood_of(state, named));
         let wood = wood.ok_or_else(unknown)?;
-        let rings = queries::rings_in(book, piece, mm(0.0));
+        let rings = queries::rings_in(state, piece, mm(0.0));
         let rings = rings.ok_or_else(|| NoYear::Rings(one.mark.clone()))?.angle;
         let mut moves = |size, across| -> Result<Length, NoYear> {
             let moved = wood.movement_worked(pen, size, (rings, across), driest, dampest);
@@ -160,9 +161,9 @@ fn over_year(
 }
 
 /// How [`blank_over_year`] was worked out.
-pub(crate) fn over_year_told(book: &Book, id: Uuid) -> Option<Working> {
-    let blank = book.piece(id)?;
-    let months = year_of_room(book, blank).ok()?;
+pub(crate) fn over_year_told(state: &State, id: Uuid) -> Option<Working> {
+    let blank = state.piece(id)?;
+    let months = year_of_room(state, blank).ok()?;
     let year = driest_and_dampest(&months).ok()?;
     let mut working = Working::default();
     for month in [year.driest, year.dampest] {
@@ -173,7 +174,7 @@ pub(crate) fn over_year_told(book: &Book, id: Uuid) -> Option<Working> {
         )
         .ok()?;
     }
-    let moved = over_year(book, &mut working.steps, blank, &year).ok()?;
+    let moved = over_year(state, &mut working.steps, blank, &year).ok()?;
     let at = |one: Settled| {
         let (year, month) = one.month;
         let moisture = show::moisture(one.moisture.in_percent());

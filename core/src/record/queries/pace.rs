@@ -7,8 +7,8 @@
 use crate::order;
 use crate::quantity::{Length, Working};
 use crate::record::queries;
-use crate::record::state::{Book, Piece};
 use crate::record::state::{End, Life};
+use crate::record::state::{Piece, State};
 use crate::season::{
     FEW_FOR_A_PACE, Lay, MeasureKey, Movement, Pace, PaceError, RestLength, Rests, Stage,
     measure_key, pace,
@@ -164,16 +164,16 @@ enum Ended {
 /// was cut, a laminate until it was glued, a blank until the check after which both keys had turned
 /// (the weight is not asked), or until it was kept for somebody or used. The last rest of each counts,
 /// under the terms in force. What is in doubt or taken back is left out, and what happened after
-/// `today`. `feeler` as in [`Book::moved`].
-pub fn paces(book: &Book, feeler: Length, today: NaiveDate) -> Paces {
-    let least = queries::least_rests(book);
-    let counts = |piece: &&Piece| !piece.withdrawn && piece.work.in_doubt.is_none();
+/// `today`. `feeler` as in [`State::moved`].
+pub fn paces(state: &State, feeler: Length, today: NaiveDate) -> Paces {
+    let least = queries::least_rests(state);
+    let counts = |piece: &&Piece| !piece.withdrawn && piece.work.unresolved.is_none();
     let of = |stage| {
-        let rested = book.pieces().filter(counts).filter_map(|piece| {
+        let rested = state.pieces().filter(counts).filter_map(|piece| {
             let rest = piece.work.rest()?;
             let due = least.of(stage).goes_on(rest.on).ok()?;
-            let here = rest.said.stage == stage && rest.on <= today;
-            here.then(|| (due, ended(book, piece, due, feeler, today)))
+            let here = rest.payload.stage == stage && rest.on <= today;
+            here.then(|| (due, ended(state, piece, due, feeler, today)))
         });
         StagePace::of(stage, rested, today)
     };
@@ -183,13 +183,13 @@ pub fn paces(book: &Book, feeler: Length, today: NaiveDate) -> Paces {
 }
 
 /// How what lies in its last rest ended, that was over on a day.
-fn ended(book: &Book, piece: &Piece, due: NaiveDate, feeler: Length, today: NaiveDate) -> Ended {
+fn ended(state: &State, piece: &Piece, due: NaiveDate, feeler: Length, today: NaiveDate) -> Ended {
     let until_today = |day: &NaiveDate| *day <= today;
-    let stage = queries::stage_of(book, piece);
+    let stage = queries::stage_of(state, piece);
     let (life, since) = piece.life();
     let step = match (
         stage,
-        piece.work.end.as_ref().map(|end| (&end.said, end.on)),
+        piece.work.end.as_ref().map(|end| (&end.payload, end.on)),
     ) {
         (Stage::Pieces, Some((End::Cut(_), on))) => Some(on),
         (Stage::Laminates, Some((End::GluedInto(_), on))) => Some(on),
@@ -202,7 +202,7 @@ fn ended(book: &Book, piece: &Piece, due: NaiveDate, feeler: Length, today: Naiv
             match sooner.filter(|day| *day <= due) {
                 Some(day) => Some(day),
                 None => {
-                    let still = found_still(book, piece, due, feeler);
+                    let still = found_still(state, piece, due, feeler);
                     still.into_iter().chain(sooner).min()
                 }
             }
@@ -225,7 +225,7 @@ fn ended(book: &Book, piece: &Piece, due: NaiveDate, feeler: Length, today: Naiv
 
 /// The day on which both keys of a rest had turned: its date, and its last two checks; `None` while
 /// they have not.
-fn found_still(book: &Book, piece: &Piece, due: NaiveDate, feeler: Length) -> Option<NaiveDate> {
+fn found_still(state: &State, piece: &Piece, due: NaiveDate, feeler: Length) -> Option<NaiveDate> {
     let rest = piece.work.rest()?;
     let begun = (rest.on, rest.place);
     let looked = piece.work.checks.iter();
@@ -233,7 +233,7 @@ fn found_still(book: &Book, piece: &Piece, due: NaiveDate, feeler: Length) -> Op
     if looked.count() < 2 {
         return None;
     }
-    let checks = queries::moved(book, piece, feeler);
+    let checks = queries::moved(state, piece, feeler);
     let since = checks
         .iter()
         .filter(|check| (check.on, check.place) > begun);

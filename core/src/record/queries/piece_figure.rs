@@ -9,7 +9,7 @@ use crate::quantity::{
 use crate::record::log::Span;
 use crate::record::queries;
 use crate::record::state::Origin;
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use crate::season::{DriedTo, FEELER_MM, cut_from_told, due_told, lost_worked};
 use crate::wood::density_at_worked;
 use rust_decimal::Decimal;
@@ -118,54 +118,57 @@ fn too_many_to_tell(cost: &str, currency: &str, pieces: usize) -> Working {
 
 /// How a figure of a piece was worked out; `None` where it has none.
 pub fn piece_worked(
-    book: &Book,
+    state: &State,
     id: Uuid,
     figure: PieceFigure,
     tools: &Instruments,
 ) -> Option<Working> {
-    let piece = book.piece(id)?;
+    let piece = state.piece(id)?;
     let mut working = Working::default();
     match figure {
         PieceFigure::RipeOn => {
             let rest = piece.work.rest()?;
-            working =
-                due_told(rest.on, queries::stage_limits(book, rest.said.stage).months).ok()?;
+            working = due_told(
+                rest.on,
+                queries::stage_limits(state, rest.payload.stage).months,
+            )
+            .ok()?;
         }
         PieceFigure::CutFrom => {
-            working = cut_from_told(piece.work.came?, queries::weeks_before_cut(book)).ok()?;
+            working = cut_from_told(piece.work.came?, queries::weeks_before_cut(state)).ok()?;
         }
-        PieceFigure::Size => working = size_told(book, piece),
+        PieceFigure::Size => working = size_told(state, piece),
         PieceFigure::Density => {
-            own_density(book, &mut working.steps, piece)?;
+            own_density(state, &mut working.steps, piece)?;
             working
                 .notes
                 .push("As weighed last and as the meter showed last.".into());
         }
         PieceFigure::Drying(what) => {
-            working = queries::dries_worked(book, piece, kg(tools.scale_kg), what)?;
+            working = queries::dries_worked(state, piece, kg(tools.scale_kg), what)?;
         }
         PieceFigure::Lost => {
-            let wood = queries::cut_account(book, id, tools)?.wood?;
+            let wood = queries::cut_account(state, id, tools)?.wood?;
             lost_worked(&mut working.steps, &wood);
         }
         PieceFigure::MassGone => {
-            let mass = queries::cut_account(book, id, tools)?.mass?;
+            let mass = queries::cut_account(state, id, tools)?.mass?;
             let values = [in_kg(mass.whole), in_kg(mass.pieces)];
             working.steps.work(&MASS_GONE, values);
-            let doubt = show::number(2.0 * in_kg(mass.standard), 3);
+            let warning = show::number(2.0 * in_kg(mass.standard), 3);
             working.notes.push(format!(
-                "The scales leave it open by ± {doubt} kg (JCGM 100:2008, 95 of 100 cases)."
+                "The scales leave it open by ± {warning} kg (JCGM 100:2008, 95 of 100 cases)."
             ));
         }
-        PieceFigure::Weight => weight_told(book, &mut working, piece)?,
-        PieceFigure::Stiffness => working = queries::section_of(book, piece)?.stiffness_told()?,
-        PieceFigure::OverYear => working = queries::over_year::over_year_told(book, id)?,
+        PieceFigure::Weight => weight_told(state, &mut working, piece)?,
+        PieceFigure::Stiffness => working = queries::section_of(state, piece)?.stiffness_told()?,
+        PieceFigure::OverYear => working = queries::over_year::over_year_told(state, id)?,
         PieceFigure::MovedSoFar => {
-            working = queries::moved_so_far::moved_so_far_told(book, piece, mm(FEELER_MM))?;
+            working = queries::moved_so_far::moved_so_far_told(state, piece, mm(FEELER_MM))?;
         }
         PieceFigure::WoodCost | PieceFigure::CostEach(_) => {
-            let (cost, currency) = queries::wood_cost(book, id)?;
-            let family = queries::family::parts_first(book, id)?;
+            let (cost, currency) = queries::wood_cost(state, id)?;
+            let family = queries::family::parts_first(state, id)?;
             if family.len() > MOST_TOLD {
                 return Some(too_many_to_tell(
                     &cost.round_dp(2).to_string(),
@@ -173,14 +176,14 @@ pub fn piece_worked(
                     family.len(),
                 ));
             }
-            let bills = queries::blank_cost::bills(book, &family);
-            let whole = cost_worked(book, &mut working.steps, &family, &bills)?;
+            let bills = queries::blank_cost::bills(state, &family);
+            let whole = cost_worked(state, &mut working.steps, &family, &bills)?;
             if let PieceFigure::CostEach(parts) = figure {
                 each_costs_worked(&mut working.steps, whole, parts)?;
             }
             working.measured_in(&currency);
-            working.notes = bills_told(book, &bills, &currency);
-            working.notes.extend(parts_told(book, &family));
+            working.notes = bills_told(state, &bills, &currency);
+            working.notes.extend(parts_told(state, &family));
             working.source = "the bills, each told on its plank's sheet";
         }
     }
@@ -188,27 +191,27 @@ pub fn piece_worked(
 }
 
 /// Density at 12 % by its own weight, size and moisture.
-pub fn density_in_shop(book: &Book, piece: &Piece) -> Option<MassDensity> {
-    own_density(book, &mut Silent, piece)
+pub fn density_in_shop(state: &State, piece: &Piece) -> Option<MassDensity> {
+    own_density(state, &mut Silent, piece)
 }
 
-pub(crate) fn own_density(book: &Book, pen: &mut impl Pen, piece: &Piece) -> Option<MassDensity> {
+pub(crate) fn own_density(state: &State, pen: &mut impl Pen, piece: &Piece) -> Option<MassDensity> {
     let weighed = piece.work.weighings.last()?;
     let moisture = crate::record::queries::ready::moisture_worked(pen, piece)?;
     density_worked(
         pen,
-        queries::size_of(book, piece),
-        weighed.said.mass.value,
+        queries::size_of(state, piece),
+        weighed.payload.mass.value,
         moisture,
     )
 }
 
-fn size_told(book: &Book, piece: &Piece) -> Working {
+fn size_told(state: &State, piece: &Piece) -> Working {
     const SOURCE: &str = "the record: what was measured, machined or laid out";
     let said = |note: String| Working::said(note, SOURCE);
     match &piece.work.origin {
         Origin::CutFrom { parent, place, .. } => {
-            let mark = book.piece(*parent).map(|one| one.mark.as_str());
+            let mark = state.piece(*parent).map(|one| one.mark.as_str());
             let span = |name: &str, span: &Option<Span>| match span {
                 Some(span) => format!(
                     "{name} {} − {} = {} mm",
@@ -224,14 +227,14 @@ fn size_told(book: &Book, piece: &Piece) -> Working {
                 span("along", &place.along),
                 span("across", &place.across),
                 span("through", &place.through),
-                sizes_in_words(book, piece)
+                sizes_in_words(state, piece)
             ))
         }
         Origin::GluedFrom { .. } => {
-            let members = queries::made_of(book, piece.id);
+            let members = queries::made_of(state, piece.id);
             let one = |id: &Uuid| {
-                let member = book.piece(*id)?;
-                Some(format!("{} {}", member.mark, sizes_in_words(book, member)))
+                let member = state.piece(*id)?;
+                Some(format!("{} {}", member.mark, sizes_in_words(state, member)))
             };
             let all: Vec<String> = members.iter().filter_map(one).collect();
             said(format!(
@@ -242,13 +245,13 @@ fn size_told(book: &Book, piece: &Piece) -> Working {
         }
         Origin::Yard => said(format!(
             "As measured: {}. Of several widths the mean, of several thicknesses the mean.",
-            sizes_in_words(book, piece)
+            sizes_in_words(state, piece)
         )),
     }
 }
 
-fn sizes_in_words(book: &Book, piece: &Piece) -> String {
-    let size = queries::size_of(book, piece);
+fn sizes_in_words(state: &State, piece: &Piece) -> String {
+    let size = queries::size_of(state, piece);
     let shown =
         |side: Option<Length>| side.map_or("–".to_owned(), |side| show::number(in_mm(side), 1));
     let sides = [
@@ -259,8 +262,8 @@ fn sizes_in_words(book: &Book, piece: &Piece) -> String {
     format!("{} mm", sides.map(shown).join(" × "))
 }
 
-fn weight_told(book: &Book, working: &mut Working, blank: &Piece) -> Option<()> {
-    let (mass, weighed) = queries::blank_weight(book, blank)?;
+fn weight_told(state: &State, working: &mut Working, blank: &Piece) -> Option<()> {
+    let (mass, weighed) = queries::blank_weight(state, blank)?;
     if weighed {
         let kg = show::number(in_kg(mass), 3);
         *working = Working::said(format!("{kg} kg, as weighed last."), "the scale's reading");
@@ -268,9 +271,9 @@ fn weight_told(book: &Book, working: &mut Working, blank: &Piece) -> Option<()> 
     }
     let mut weights = Vec::new();
     let mut marks = Vec::new();
-    for id in queries::made_of(book, blank.id) {
-        let member = book.piece(id)?;
-        weights.push([member.work.weighings.last()?.said.mass.value]);
+    for id in queries::made_of(state, blank.id) {
+        let member = state.piece(id)?;
+        weights.push([member.work.weighings.last()?.payload.mass.value]);
         marks.push(member.mark.as_str());
     }
     working.steps.add_up(&WEIGHTS, &weights);
@@ -281,31 +284,31 @@ fn weight_told(book: &Book, working: &mut Working, blank: &Piece) -> Option<()> 
     Some(())
 }
 
-/// [`Book::wood_cost`] in plain numbers, with its steps; a test holds it to the cent. `family` is the piece
+/// [`State::wood_cost`] in plain numbers, with its steps; a test holds it to the cent. `family` is the piece
 /// and all that it was made of, each after its own parts.
 fn cost_worked(
-    book: &Book,
+    state: &State,
     pen: &mut impl Pen,
     family: &[Uuid],
     bills: &[(Uuid, Decimal)],
 ) -> Option<f64> {
     let mut costs: BTreeMap<Uuid, f64> = BTreeMap::new();
     for id in family {
-        let piece = book.piece(*id)?;
+        let piece = state.piece(*id)?;
         let cost = match &piece.work.origin {
             Origin::Yard => {
                 let bill = bills.iter().find(|(plank, _)| plank == id)?;
                 bill.1.to_f64()?
             }
             Origin::CutFrom { parent, .. } => {
-                let whole = *costs.get(&book.stands_for(*parent))?;
-                let volumes = queries::blank_cost::volumes_cut(book, *parent)?;
+                let whole = *costs.get(&state.stands_for(*parent))?;
+                let volumes = queries::blank_cost::volumes_cut(state, *parent)?;
                 let all = volumes.iter().fold(0.0, |sum, (_, one)| sum + in_m3(*one));
                 let (_, own) = volumes.into_iter().find(|(one, _)| one == id)?;
                 pen.work(&PART_OF_COST, [whole, in_m3(own), all])
             }
             Origin::GluedFrom { .. } => {
-                let members = queries::made_of(book, *id);
+                let members = queries::made_of(state, *id);
                 let each = members.iter().map(|member| Some([*costs.get(member)?]));
                 let each: Option<Vec<[f64; 1]>> = each.collect();
                 pen.add_up(&COSTS, &each?)
@@ -317,9 +320,9 @@ fn cost_worked(
 }
 
 /// The bills that its wood's cost begins with.
-fn bills_told(book: &Book, bills: &[(Uuid, Decimal)], currency: &str) -> Vec<String> {
+fn bills_told(state: &State, bills: &[(Uuid, Decimal)], currency: &str) -> Vec<String> {
     let one = |(plank, cost): &(Uuid, Decimal)| {
-        let mark = &book.piece(*plank)?.mark;
+        let mark = &state.piece(*plank)?.mark;
         let cost = cost.round_dp(2);
         Some(format!("{mark} cost {cost} {currency}, tax included."))
     };
@@ -327,11 +330,11 @@ fn bills_told(book: &Book, bills: &[(Uuid, Decimal)], currency: &str) -> Vec<Str
 }
 
 /// Of what each piece on the way is a part, in the order of the steps.
-fn parts_told(book: &Book, family: &[Uuid]) -> Option<String> {
+fn parts_told(state: &State, family: &[Uuid]) -> Option<String> {
     let mut parts = Vec::new();
     for id in family {
-        let piece = book.piece(*id)?;
-        let whole = piece.work.parent().and_then(|parent| book.piece(parent));
+        let piece = state.piece(*id)?;
+        let whole = piece.work.parent().and_then(|parent| state.piece(parent));
         if let Some(whole) = whole {
             parts.push(format!("{} of {}", piece.mark, whole.mark));
         }

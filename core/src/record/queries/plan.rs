@@ -6,10 +6,10 @@
 //! is found out by then.
 
 use crate::order;
-use crate::record::log::{Kind, Wished};
+use crate::record::log::{PieceKind, Wished};
 use crate::record::queries;
 use crate::record::queries::{InHandCount, StartAnswer, StartWish, WoodInHand};
-use crate::record::state::Book;
+use crate::record::state::State;
 use crate::season::{
     Held, LatestDays, Leg, MeasureKey, PlanError, RestError, Rests, Stage, Standing, StartError,
     earliest_blanks, latest_days, way_ahead,
@@ -22,7 +22,7 @@ use uuid::Uuid;
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PlanLot {
     /// What it is.
-    pub kind: Kind,
+    pub kind: PieceKind,
     /// Where it stands.
     pub standing: Standing,
     /// Its pieces and their marks, by mark.
@@ -76,7 +76,7 @@ pub struct WishAnswer {
 }
 
 /// Order of kinds and standings in a plan.
-fn place_of(one: &WoodInHand) -> (Kind, u8, Stage, Option<NaiveDate>) {
+fn place_of(one: &WoodInHand) -> (PieceKind, u8, Stage, Option<NaiveDate>) {
     match one.standing {
         Standing::Plank => (one.kind, 0, Stage::Pieces, None),
         Standing::NotSetToRest(stage) => (one.kind, 1, stage, None),
@@ -87,7 +87,7 @@ fn place_of(one: &WoodInHand) -> (Kind, u8, Stage, Option<NaiveDate>) {
 /// When each lot of the wood in hand can be blanks if it rests so long, and the earliest blanks of all
 /// together, so many laminates to each.
 pub fn plan_ahead(
-    _book: &Book,
+    _book: &State,
     wood: &[WoodInHand],
     per_blank: u32,
     rests: &Rests,
@@ -128,7 +128,7 @@ pub fn plan_ahead(
 /// What a wish takes if wood rests so long: the last days of each step, whether what is in hand is
 /// enough, and how many planks to start.
 pub fn wish_answer(
-    book: &Book,
+    state: &State,
     wish: &Wished,
     wood: &[WoodInHand],
     expected: Expected,
@@ -158,6 +158,6 @@ pub fn wish_answer(
         planks_in_time: latest.as_ref().is_none_or(cut_by),
         latest,
         in_time: InHandCount::of(wood.iter().copied()),
-        start: queries::start_for(book, &asked, wood.iter().copied()),
+        start: queries::start_for(state, &asked, wood.iter().copied()),
     }
 }

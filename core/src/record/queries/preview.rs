@@ -1,8 +1,8 @@
 //! What a file would bring, told before anything changes.
 
-use crate::record::log::{Entry, Notebook, Problem, Reading};
+use crate::record::log::{Entry, FileReading, Log, Problem};
 use crate::record::queries::{PairOffered, pairs};
-use crate::record::state::Book;
+use crate::record::state::State;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
@@ -29,24 +29,24 @@ pub struct Preview {
 }
 
 /// What merging the file would do. Nothing changes.
-pub fn preview(notebook: &Notebook, reading: &Reading) -> Preview {
-    look(notebook, &Book::project(notebook), reading).0
+pub fn preview(log: &Log, reading: &FileReading) -> Preview {
+    look(log, &State::project(log), reading).0
 }
 
-/// As [`Notebook::preview`], where the record is folded already; and the state of everything as it
+/// As [`Log::preview`], where the record is folded already; and the state of everything as it
 /// would be after merging, so that nothing has to be folded again then.
-pub fn look(notebook: &Notebook, before: &Book, reading: &Reading) -> (Preview, Book) {
+pub fn look(log: &Log, before: &State, reading: &FileReading) -> (Preview, State) {
     let mut arriving: BTreeMap<Uuid, &Entry> = BTreeMap::new();
     let mut altered: BTreeSet<Uuid> = BTreeSet::new();
     let mut undone: BTreeSet<Uuid> = BTreeSet::new();
     let mut already_here = 0;
     for entry in &reading.accepted {
-        if notebook.holds(entry) {
+        if log.holds(entry) {
             already_here += 1;
             undone.extend(before.undone_by(entry.id));
             continue;
         }
-        match (notebook.entry(entry.id), arriving.get(&entry.id)) {
+        match (log.entry(entry.id), arriving.get(&entry.id)) {
             (None, Some(first)) if *first == entry => already_here += 1,
             (None, None) => {
                 arriving.insert(entry.id, entry);
@@ -57,7 +57,7 @@ pub fn look(notebook: &Notebook, before: &Book, reading: &Reading) -> (Preview, 
         }
     }
     arriving.retain(|id, _| !altered.contains(id));
-    let after = after(notebook, &arriving, &altered, &reading.accepted);
+    let after = after(log, &arriving, &altered, &reading.accepted);
     let new_pieces = after
         .planks()
         .filter(|piece| {
@@ -80,16 +80,16 @@ pub fn look(notebook: &Notebook, before: &Book, reading: &Reading) -> (Preview, 
 
 /// The state of everything once what arrives is here.
 fn after(
-    notebook: &Notebook,
+    log: &Log,
     arriving: &BTreeMap<Uuid, &Entry>,
     altered: &BTreeSet<Uuid>,
     accepted: &[Entry],
-) -> Book {
-    if altered.is_empty() && notebook.conflicts().is_empty() {
-        return Book::project_entries(notebook.entries().chain(arriving.values().copied()));
+) -> State {
+    if altered.is_empty() && log.conflicts().is_empty() {
+        return State::project_entries(log.entries().chain(arriving.values().copied()));
     }
     // Which of several lines is in force depends on all the others.
-    let mut whole = notebook.clone();
+    let mut whole = log.clone();
     whole.merge(accepted.iter().cloned());
-    Book::project(&whole)
+    State::project(&whole)
 }

@@ -13,10 +13,10 @@ use crate::quantity::{
     Angle, Length, Mass, MassDensity, Moisture, Pen, Pressure, Silent, Working, celsius, in_mm, kg,
     mm, show,
 };
-use crate::record::log::Kind;
+use crate::record::log::PieceKind;
 use crate::record::queries;
 use crate::record::queries::{Checked, RestLine};
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use crate::season::{Ready, Warp};
 use crate::wood::{CALIBRATION_CELSIUS, meter_corrected_worked};
 use chrono::NaiveDate;
@@ -61,31 +61,31 @@ fn moved_by(checks: &[Checked], piece: &Piece, wanted: Warp) -> Option<Length> {
 }
 
 /// How far a blank may be off: as the maker set it, else as supplied.
-pub fn match_limits(book: &Book) -> MatchLimits {
-    let set = book.gluing.as_ref();
-    set.map_or_else(MatchLimits::default, |set| set.said.limits())
+pub fn match_limits(state: &State) -> MatchLimits {
+    let set = state.gluing.as_ref();
+    set.map_or_else(MatchLimits::default, |set| set.payload.limits())
 }
 
 /// All laminates at hand that are not kept for somebody and not put to another use, those ready in
 /// front, then those of which that is not known, then by mark, and the names of their woods in the order of their
-/// numbers. Those of which a size is not known are left out. `lines` are what rests, see [`Book::resting`].
+/// numbers. Those of which a size is not known are left out. `lines` are what rests, see [`State::resting`].
 pub fn laminates_to_glue(
-    book: &Book,
+    state: &State,
     lines: &[RestLine],
     today: NaiveDate,
     feeler: Length,
     instruments: &Instruments,
 ) -> (Vec<ReadyLaminate>, Vec<String>) {
     let free = |piece: &&Piece| {
-        piece.work.kind == Kind::Laminate
+        piece.work.kind == PieceKind::Laminate
             && piece.work.downgraded.is_none()
             && !piece.is_kept_on(today)
     };
     let named = |piece: &Piece| {
-        let wood = queries::species_of(book, piece);
+        let wood = queries::species_of(state, piece);
         wood.map_or_else(String::new, |wood| wood.text.clone())
     };
-    let stock: Vec<&Piece> = queries::stock(book).filter(free).collect();
+    let stock: Vec<&Piece> = queries::stock(state).filter(free).collect();
     let woods: Vec<String> = order::set_of(stock.iter().map(|piece| named(piece)))
         .into_iter()
         .collect();
@@ -93,7 +93,7 @@ pub fn laminates_to_glue(
     let mut ready: Vec<ReadyLaminate> = Vec::new();
     let mut densities = BTreeMap::new();
     for piece in stock {
-        let size = queries::size_of(book, piece);
+        let size = queries::size_of(state, piece);
         let sizes = (
             size.length,
             mean_of_stations(&size.widths),
@@ -104,9 +104,9 @@ pub fn laminates_to_glue(
         };
         let wood = named(piece);
         let number = woods.binary_search(&wood).unwrap_or(0);
-        let rings = queries::rings_in(book, piece, mm(0.0));
+        let rings = queries::rings_in(state, piece, mm(0.0));
         let seen = piece.work.grain_seen();
-        let checks = queries::moved(book, piece, feeler);
+        let checks = queries::moved(state, piece, feeler);
         let moved = |warp| moved_by(&checks, piece, warp);
         let moisture = moisture_of(piece);
         let laminate = Laminate {
@@ -120,8 +120,8 @@ pub fn laminates_to_glue(
             ring_class: rings.map(|rings| rings.class),
             rise: seen.grain_rises,
             moisture,
-            density: density_of_laminate(book, piece, instruments, &mut densities),
-            modulus: usual_modulus(book, piece),
+            density: density_of_laminate(state, piece, instruments, &mut densities),
+            modulus: usual_modulus(state, piece),
         };
         let line = lines.get(&piece.id);
         let rest = line.and_then(|line| line.ready.as_ref().ok());
@@ -141,28 +141,28 @@ pub fn laminates_to_glue(
 }
 
 /// The usual stiffness of its wood at 12 %, as the table has it: nothing is measured of it here.
-pub(crate) fn usual_modulus(book: &Book, piece: &Piece) -> Option<Pressure> {
-    let wood = queries::wood_of(book, queries::species_of(book, piece)?)?;
+pub(crate) fn usual_modulus(state: &State, piece: &Piece) -> Option<Pressure> {
+    let wood = queries::wood_of(state, queries::species_of(state, piece)?)?;
     Some(wood.stiffness_at_12()?.value)
 }
 
 /// Density at 12 %: of its own weight, size and moisture; where it was not weighed, its plank's.
 /// Those of planks are `known` from then on.
 fn density_of_laminate(
-    book: &Book,
+    state: &State,
     piece: &Piece,
     instruments: &Instruments,
     known: &mut BTreeMap<Uuid, Option<MassDensity>>,
 ) -> Option<MassDensity> {
     let of_plank = || {
-        let plank = queries::plank_of(book, piece)?;
+        let plank = queries::plank_of(state, piece)?;
         let known = known.entry(plank).or_insert_with(|| {
-            let sheet = queries::sheet_of(book, book.piece(plank)?, instruments)?;
+            let sheet = queries::sheet_of(state, state.piece(plank)?, instruments)?;
             sheet.density_at_12.map(|density| density.value)
         });
         *known
     };
-    queries::density_in_shop(book, piece).or_else(of_plank)
+    queries::density_in_shop(state, piece).or_else(of_plank)
 }
 
 /// A mark as it is counted: 2 before 10.
@@ -179,7 +179,7 @@ fn moisture_of(piece: &Piece) -> Option<Moisture> {
 
 /// [`moisture_of`], with its step.
 pub(crate) fn moisture_worked(pen: &mut impl Pen, piece: &Piece) -> Option<Moisture> {
-    let read = &piece.work.moistures.last()?.said;
+    let read = &piece.work.moistures.last()?.payload;
     let calibrated = celsius(CALIBRATION_CELSIUS);
     let wood = read.wood_temperature.as_ref();
     let wood = wood.map_or(calibrated, |wood| celsius(wood.value));
@@ -292,17 +292,17 @@ fn blank_worked(
 
 /// Length, width and thickness of a blank, mm: as measured or machined, else as its laminates come
 /// to; `None` while not known.
-pub fn blank_size(book: &Book, blank: &Piece) -> [Option<f64>; 3] {
-    let own = queries::size_of(book, blank);
+pub fn blank_size(state: &State, blank: &Piece) -> [Option<f64>; 3] {
+    let own = queries::size_of(state, blank);
     let mean = |stations: &Stations| mean_of_stations(stations);
     let measured = [own.length, mean(&own.widths), mean(&own.thicknesses)];
     if measured.iter().all(Option::is_some) {
         return measured.map(|size| size.map(in_mm));
     }
     let mut members = Vec::new();
-    for id in queries::made_of(book, blank.id) {
-        if let Some(piece) = book.piece(id) {
-            members.push(queries::size_of(book, piece));
+    for id in queries::made_of(state, blank.id) {
+        if let Some(piece) = state.piece(id) {
+            members.push(queries::size_of(state, piece));
         }
     }
     let least = |sizes: Vec<Option<Length>>| {
@@ -324,16 +324,16 @@ pub fn blank_size(book: &Book, blank: &Piece) -> [Option<f64>; 3] {
 
 /// What a blank weighs, and whether that was read on itself: as weighed last, else what its
 /// laminates weighed last; `None` while one of them was not weighed.
-pub fn blank_weight(book: &Book, blank: &Piece) -> Option<(Mass, bool)> {
+pub fn blank_weight(state: &State, blank: &Piece) -> Option<(Mass, bool)> {
     let last = |piece: &Piece| {
         let weighed = piece.work.weighings.last()?;
-        Some(kg(weighed.said.mass.value))
+        Some(kg(weighed.payload.mass.value))
     };
     if let Some(weight) = last(blank) {
         return Some((weight, true));
     }
-    let members = queries::made_of(book, blank.id);
-    let weights: Option<Vec<Mass>> = members.iter().map(|id| last(book.piece(*id)?)).collect();
+    let members = queries::made_of(state, blank.id);
+    let weights: Option<Vec<Mass>> = members.iter().map(|id| last(state.piece(*id)?)).collect();
     let weights = weights.filter(|weights| !weights.is_empty())?;
     Some((
         weights.into_iter().fold(kg(0.0), |sum, one| sum + one),

@@ -7,7 +7,7 @@ use crate::order;
 use crate::record::queries;
 use crate::record::queries::rests::place_of;
 use crate::record::state::Life;
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use crate::season::{CalendarDay, Published, Stage, due_day};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -41,16 +41,16 @@ fn instead(piece: &Piece) -> String {
 /// stage on one day. A day keeps its UID when the terms change. A day that was told of before and of
 /// which nothing rests any more is cancelled, and says what became of its wood. `sequence` is a number
 /// that only grows, such as the record's step; it is raised over what was told before.
-pub fn calendar_days(book: &Book, sequence: u32, before: &Published) -> Vec<CalendarDay> {
+pub fn calendar_days(state: &State, sequence: u32, before: &Published) -> Vec<CalendarDay> {
     let sequence = sequence.max(before.sequence.saturating_add(1));
     let mut lots: BTreeMap<Lot, Vec<&Piece>> = BTreeMap::new();
-    for piece in queries::stock(book) {
+    for piece in queries::stock(state) {
         if let Some(rest) = piece.work.rest() {
-            let lot = lots.entry((rest.said.stage, rest.on)).or_default();
+            let lot = lots.entry((rest.payload.stage, rest.on)).or_default();
             lot.push(piece);
         }
     }
-    let ripe = |(lot, pieces): (&Lot, &Vec<&Piece>)| ripe_day(book, *lot, pieces, sequence);
+    let ripe = |(lot, pieces): (&Lot, &Vec<&Piece>)| ripe_day(state, *lot, pieces, sequence);
     let mut days: Vec<CalendarDay> = lots.iter().filter_map(ripe).collect();
     let told = order::set_of(days.iter().map(|day| day.uid.clone()));
     let gone: Vec<(&String, &NaiveDate)> = before
@@ -59,7 +59,7 @@ pub fn calendar_days(book: &Book, sequence: u32, before: &Published) -> Vec<Cale
         .filter(|(uid, _)| !told.contains(*uid))
         .collect();
     if !gone.is_empty() {
-        let rested = ever_rested(book);
+        let rested = ever_rested(state);
         let cancelled = |(uid, on): (&String, &NaiveDate)| {
             let pieces = rested.get(uid).map_or(&[][..], Vec::as_slice);
             cancelled_day(uid, *on, pieces, sequence)
@@ -71,7 +71,7 @@ pub fn calendar_days(book: &Book, sequence: u32, before: &Published) -> Vec<Cale
 }
 
 fn ripe_day(
-    book: &Book,
+    state: &State,
     (stage, since): Lot,
     pieces: &[&Piece],
     sequence: u32,
@@ -81,7 +81,7 @@ fn ripe_day(
     Some(CalendarDay {
         uid: uid_of((stage, since)),
         sequence,
-        on: due_day(since, queries::stage_limits(book, stage).months).ok()?,
+        on: due_day(since, queries::stage_limits(state, stage).months).ok()?,
         summary: format!(
             "Ripe: {} {} set to rest {since}",
             pieces.len(),
@@ -94,12 +94,12 @@ fn ripe_day(
 }
 
 /// All that was ever set to rest, whatever came of it, by the UID of its day.
-fn ever_rested(book: &Book) -> BTreeMap<String, Vec<&Piece>> {
+fn ever_rested(state: &State) -> BTreeMap<String, Vec<&Piece>> {
     let mut rested: BTreeMap<String, Vec<&Piece>> = BTreeMap::new();
-    for piece in book.pieces() {
+    for piece in state.pieces() {
         for rest in &piece.work.rests {
             let lot = rested
-                .entry(uid_of((rest.said.stage, rest.on)))
+                .entry(uid_of((rest.payload.stage, rest.on)))
                 .or_default();
             lot.push(piece);
         }

@@ -6,8 +6,8 @@ use crate::record::log::RoomRead;
 use crate::record::log::witness_stick::StickWeighed;
 use crate::record::queries;
 use crate::record::queries::witness_sticks::says_of;
-use crate::record::state::Said;
-use crate::record::state::{Book, Piece};
+use crate::record::state::Dated;
+use crate::record::state::{Piece, State};
 use crate::season::AirReading;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -33,9 +33,9 @@ struct Air {
 }
 
 impl Air {
-    fn of(read: &[Said<RoomRead>]) -> Self {
-        let settled = |(at, said): (usize, &Said<RoomRead>)| {
-            Some((said.on, said.said.settles_at()?.ok()?, at))
+    fn of(read: &[Dated<RoomRead>]) -> Self {
+        let settled = |(at, said): (usize, &Dated<RoomRead>)| {
+            Some((said.on, said.payload.settles_at()?.ok()?, at))
         };
         Self {
             read: read.iter().enumerate().filter_map(settled).collect(),
@@ -82,17 +82,17 @@ pub(crate) struct Airs {
 }
 
 impl Airs {
-    fn new(book: &Book) -> Self {
-        let air = |(room, read): (&String, &Vec<Said<RoomRead>>)| (room.clone(), Air::of(read));
+    fn new(state: &State) -> Self {
+        let air = |(room, read): (&String, &Vec<Dated<RoomRead>>)| (room.clone(), Air::of(read));
         let mut airs = Self {
-            rooms: queries::rooms(book).iter().map(air).collect(),
+            rooms: queries::rooms(state).iter().map(air).collect(),
             counts: BTreeMap::new(),
         };
-        for (stick, weighings) in &book.sticks {
-            let counts = |said: &Said<StickWeighed>| {
+        for (stick, weighings) in &state.sticks {
+            let counts = |said: &Dated<StickWeighed>| {
                 let air = airs
                     .rooms
-                    .get(queries::witness_sticks::room_at(book, &said.said)?)?;
+                    .get(queries::witness_sticks::room_at(state, &said.payload)?)?;
                 Some(air.about(said.on)?.1)
             };
             let found = weighings.iter().enumerate();
@@ -101,15 +101,15 @@ impl Airs {
                 airs.counts.insert(stick.clone(), first);
             }
         }
-        airs.find_last_sticks(book);
-        for (stick, weighings) in &book.sticks {
+        airs.find_last_sticks(state);
+        for (stick, weighings) in &state.sticks {
             let Some((first, then)) = airs.counts.get(stick).copied() else {
                 continue;
             };
             // Of several weighings of a day in a room the last counts, whatever it says.
-            let mut of_days: BTreeMap<(&str, NaiveDate), &Said<StickWeighed>> = BTreeMap::new();
+            let mut of_days: BTreeMap<(&str, NaiveDate), &Dated<StickWeighed>> = BTreeMap::new();
             for said in weighings {
-                if let Some(room) = queries::witness_sticks::room_at(book, &said.said) {
+                if let Some(room) = queries::witness_sticks::room_at(state, &said.payload) {
                     of_days.insert((room, said.on), said);
                 }
             }
@@ -123,14 +123,14 @@ impl Airs {
         airs
     }
 
-    fn find_last_sticks(&mut self, book: &Book) {
+    fn find_last_sticks(&mut self, state: &State) {
         /// When, which stick, and which of its weighings.
         type Weighing<'a> = ((NaiveDate, (u64, Uuid)), &'a String, usize);
         let mut last: BTreeMap<&str, Weighing<'_>> = BTreeMap::new();
-        for (stick, weighings) in &book.sticks {
+        for (stick, weighings) in &state.sticks {
             for (at, said) in weighings.iter().enumerate() {
                 let when = (said.on, said.place);
-                let Some(room) = queries::witness_sticks::room_at(book, &said.said) else {
+                let Some(room) = queries::witness_sticks::room_at(state, &said.payload) else {
                     continue;
                 };
                 if last.get(room).is_none_or(|known| known.0 <= when) {
@@ -146,28 +146,33 @@ impl Airs {
     }
 }
 
-pub(crate) fn airs(book: &Book) -> Arc<Airs> {
-    book.memo.of(book.version(), || Airs::new(book))
+pub(crate) fn airs(state: &State) -> Arc<Airs> {
+    state.memo.of(state.version(), || Airs::new(state))
 }
 
 /// The equilibrium moisture content of the air by a day: as a witness stick told it on that day, else
 /// as read last before, else first after.
-pub(crate) fn air_by(book: &Book, airs: &Airs, piece: &Piece, day: NaiveDate) -> Option<Moisture> {
+pub(crate) fn air_by(
+    state: &State,
+    airs: &Airs,
+    piece: &Piece,
+    day: NaiveDate,
+) -> Option<Moisture> {
     airs.rooms
-        .get(queries::drying::room_named(book, piece)?)?
+        .get(queries::drying::room_named(state, piece)?)?
         .by(day)
 }
 
 /// What was read of the air of a piece's room between two days, in days from the first; a witness stick's word
 /// counts before the hygrometer's.
 pub(crate) fn air_between(
-    book: &Book,
+    state: &State,
     airs: &Airs,
     piece: &Piece,
     first: NaiveDate,
     last: NaiveDate,
 ) -> Vec<AirReading> {
-    let air = queries::drying::room_named(book, piece).and_then(|room| airs.rooms.get(room));
+    let air = queries::drying::room_named(state, piece).and_then(|room| airs.rooms.get(room));
     let Some(air) = air else { return Vec::new() };
     let inside = |on: NaiveDate| on > first && on < last;
     let mut read: BTreeMap<NaiveDate, Moisture> = BTreeMap::new();
@@ -185,31 +190,31 @@ pub(crate) fn air_between(
 
 /// The equilibrium by a hygrometer that was read in a room about a day, the nearest first, and that reading.
 pub(crate) fn read_about<'a>(
-    book: &'a Book,
+    state: &'a State,
     room: &str,
     day: NaiveDate,
 ) -> Option<(Moisture, &'a RoomRead)> {
-    let airs = airs(book);
+    let airs = airs(state);
     let (_, air, at) = airs.rooms.get(room)?.about(day)?;
-    Some((*air, &queries::rooms(book).get(room)?.get(*at)?.said))
+    Some((*air, &queries::rooms(state).get(room)?.get(*at)?.payload))
 }
 
 /// The stick that was weighed last in a room, by its name, and that weighing.
 pub(crate) fn last_stick_in<'a>(
-    book: &'a Book,
+    state: &'a State,
     room: &str,
-) -> Option<(&'a String, &'a Said<StickWeighed>)> {
-    let airs = airs(book);
+) -> Option<(&'a String, &'a Dated<StickWeighed>)> {
+    let airs = airs(state);
     let (stick, at) = airs.rooms.get(room)?.last_stick.as_ref()?;
-    let (stick, weighings) = book.sticks.get_key_value(stick)?;
+    let (stick, weighings) = state.sticks.get_key_value(stick)?;
     Some((stick, weighings.get(*at)?))
 }
 
 /// The weighing that a stick counts from, and the equilibrium of its air by the hygrometer.
 pub(crate) fn counts_from<'a>(
-    book: &'a Book,
+    state: &'a State,
     stick: &str,
-) -> Option<(&'a Said<StickWeighed>, Moisture)> {
-    let (at, air) = *airs(book).counts.get(stick)?;
-    Some((book.sticks.get(stick)?.get(at)?, air))
+) -> Option<(&'a Dated<StickWeighed>, Moisture)> {
+    let (at, air) = *airs(state).counts.get(stick)?;
+    Some((state.sticks.get(stick)?.get(at)?, air))
 }

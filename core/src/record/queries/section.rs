@@ -8,10 +8,10 @@ use crate::neck::{
 };
 use crate::plank::mean_of_stations;
 use crate::quantity::{Length, Pressure, Working, in_mm, mm, show};
-use crate::record::log::Kind;
+use crate::record::log::PieceKind;
 use crate::record::queries;
 use crate::record::state::Origin;
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use uuid::Uuid;
 
 /// A laminate in the section of a blank.
@@ -92,28 +92,28 @@ fn across_and_along(measured: (Length, Length), stacked: (Length, Length)) -> (L
 
 /// The section of a blank; `None` where a size of a laminate is not known, or where more was planed off
 /// than its outer ones are thick. One that was not glued is its own only laminate.
-pub fn section_of(book: &Book, blank: &Piece) -> Option<Section> {
-    if blank.work.kind != Kind::Blank {
+pub fn section_of(state: &State, blank: &Piece) -> Option<Section> {
+    if blank.work.kind != PieceKind::Blank {
         return None;
     }
     let glued = matches!(blank.work.origin, Origin::GluedFrom { .. });
     let members = match glued {
-        true => queries::made_of(book, blank.id),
+        true => queries::made_of(state, blank.id),
         false => vec![blank.id],
     };
     let mut laminates = Vec::new();
     let mut depth: Option<Length> = None;
     for id in members {
-        let piece = book.piece(id)?;
-        let size = queries::size_of(book, piece);
+        let piece = state.piece(id)?;
+        let size = queries::size_of(state, piece);
         let width = mean_of_stations(&size.widths)?;
         depth = Some(depth.map_or(width, |least| least.min(width)));
         laminates.push(InSection {
             piece: id,
             mark: piece.mark.clone(),
-            wood: queries::species_of(book, piece)?.text.clone(),
+            wood: queries::species_of(state, piece)?.text.clone(),
             thickness: mean_of_stations(&size.thicknesses)?,
-            modulus: queries::ready::usual_modulus(book, piece),
+            modulus: queries::ready::usual_modulus(state, piece),
         });
     }
     let mut section = Section {
@@ -121,14 +121,14 @@ pub fn section_of(book: &Book, blank: &Piece) -> Option<Section> {
         depth: depth?,
     };
     if glued {
-        plane_off(book, &mut section, blank)?;
+        plane_off(state, &mut section, blank)?;
     }
     Some(section)
 }
 
 /// Takes off a section what was planed off the blank since it was glued.
-fn plane_off(book: &Book, section: &mut Section, blank: &Piece) -> Option<()> {
-    let own = queries::size_of(book, blank);
+fn plane_off(state: &State, section: &mut Section, blank: &Piece) -> Option<()> {
+    let own = queries::size_of(state, blank);
     let (Some(width), Some(thickness)) = (
         mean_of_stations(&own.widths),
         mean_of_stations(&own.thicknesses),

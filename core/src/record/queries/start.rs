@@ -4,10 +4,10 @@
 //! the answer larger, and it says so.
 
 use crate::quantity::{Silent, Working};
-use crate::record::log::Kind;
+use crate::record::log::PieceKind;
 use crate::record::queries;
 use crate::record::queries::{InHandCount, WoodInHand, lots_in_hand};
-use crate::record::state::Book;
+use crate::record::state::State;
 use crate::season::{
     InHand, PlanksToStart, ShareCount, StageShare, StartError, StartRange, Way, average_told,
     chance_by_planks, intraclass_correlation, intraclass_correlation_told, planks_on_average,
@@ -128,8 +128,8 @@ impl StartAnswer {
     }
 
     /// The stages of which too few pieces are decided to say much; nothing decided counts.
-    pub fn known_badly(&self) -> Vec<Kind> {
-        let kinds = [Kind::Piece, Kind::Laminate, Kind::Blank];
+    pub fn known_badly(&self) -> Vec<PieceKind> {
+        let kinds = [PieceKind::Piece, PieceKind::Laminate, PieceKind::Blank];
         let badly = |share: &StageShare| match share {
             StageShare::Known(_) => true,
             StageShare::Counted(count) => survival_of(*count).is_ok_and(|s| s.few),
@@ -141,15 +141,15 @@ impl StartAnswer {
 }
 
 /// Laminates that a plank gave on average, of the planks that were ripped; `None` while none was.
-pub fn laminates_per_plank(book: &Book) -> Option<f64> {
-    let counts = queries::stage_counts(book, Kind::Laminate);
+pub fn laminates_per_plank(state: &State) -> Option<f64> {
+    let counts = queries::stage_counts(state, PieceKind::Laminate);
     let all: u32 = counts.values().map(|count| count.begun()).sum();
     (!counts.is_empty()).then(|| f64::from(all) / counts.len() as f64)
 }
 
 /// How many came through of how many decided, plank by plank.
-pub(crate) fn decided_by_plank(book: &Book, kind: Kind) -> Vec<(u32, u32)> {
-    let counts = queries::stage_counts(book, kind);
+pub(crate) fn decided_by_plank(state: &State, kind: PieceKind) -> Vec<(u32, u32)> {
+    let counts = queries::stage_counts(state, kind);
     counts
         .values()
         .map(|count| (count.through, count.decided()))
@@ -160,12 +160,12 @@ pub(crate) fn decided_by_plank(book: &Book, kind: Kind) -> Vec<(u32, u32)> {
 /// pieces, laminates and blanks, and how alike the laminates of one plank turned out. An error as in
 /// [`chance_by_planks`].
 pub fn start_for<'a>(
-    book: &Book,
+    state: &State,
     wish: &StartWish,
     in_hand: impl IntoIterator<Item = &'a WoodInHand> + Clone,
 ) -> Result<StartAnswer, StartError> {
     let share = |kind| -> Result<StageShare, StartError> {
-        let planks = decided_by_plank(book, kind);
+        let planks = decided_by_plank(state, kind);
         if !wish.by_own_counts || planks.iter().all(|(_, of)| *of == 0) {
             return Ok(StageShare::Known(wish.share_unknown));
         }
@@ -173,9 +173,10 @@ pub fn start_for<'a>(
             &planks, &planks,
         )?))
     };
-    let [pieces, ripped, glued] = [Kind::Piece, Kind::Laminate, Kind::Blank].map(share);
+    let [pieces, ripped, glued] =
+        [PieceKind::Piece, PieceKind::Laminate, PieceKind::Blank].map(share);
     let shares: [StageShare; 3] = [pieces?, ripped?, glued?];
-    let decided = decided_by_plank(book, Kind::Laminate);
+    let decided = decided_by_plank(state, PieceKind::Laminate);
     // Under nothing no likeness shows; all or none of a plank can't be reckoned with.
     let intraclass_correlation =
         intraclass_correlation(&decided).map_or(0.0, |found| found.clamp(0.0, 0.95));

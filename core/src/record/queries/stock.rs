@@ -4,12 +4,12 @@
 //! counted, so that it can be said.
 
 use crate::order;
-use crate::record::log::Kind;
+use crate::record::log::PieceKind;
 use crate::record::log::SpeciesNamed;
 use crate::record::queries;
 use crate::record::queries::RestLine;
 use crate::record::state::Life;
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use crate::season::{Held, InHand, Lot, MeasureKey, Readiness, Standing};
 use crate::verdict::{FirstCut, Spec, parts_held};
 use chrono::NaiveDate;
@@ -24,7 +24,7 @@ pub struct WoodInHand {
     /// Its mark.
     pub mark: String,
     /// What it is.
-    pub kind: Kind,
+    pub kind: PieceKind,
     /// The plank that it is of; of a blank, itself.
     pub family: Uuid,
     /// Where it stands in a plan.
@@ -51,7 +51,7 @@ impl WoodInHand {
 
     /// The stages that it has behind it: of laminates, those of pieces and laminates.
     fn stages_done(&self) -> usize {
-        let before = usize::from(self.kind == Kind::Laminate);
+        let before = usize::from(self.kind == PieceKind::Laminate);
         before + usize::from(self.is_ready())
     }
 }
@@ -79,12 +79,12 @@ impl InHandCount {
         let mut count = Self::default();
         for one in wood {
             match one.kind {
-                Kind::Plank => count.planks += 1,
-                Kind::Piece => count.pieces += 1,
-                Kind::Laminate => count.laminates += 1,
-                Kind::Blank => count.blanks += 1,
+                PieceKind::Plank => count.planks += 1,
+                PieceKind::Piece => count.pieces += 1,
+                PieceKind::Laminate => count.laminates += 1,
+                PieceKind::Blank => count.blanks += 1,
             }
-            if matches!(one.kind, Kind::Plank | Kind::Piece) {
+            if matches!(one.kind, PieceKind::Plank | PieceKind::Piece) {
                 count.expected = count.expected.saturating_add(one.laminates);
                 count.unknown += usize::from(one.laminates == 0);
             }
@@ -100,11 +100,11 @@ pub fn lots_in_hand<'a>(wood: impl IntoIterator<Item = &'a WoodInHand>) -> InHan
     for one in wood {
         let done = one.stages_done();
         let place = match one.kind {
-            Kind::Blank => blanks.entry(done).or_default(),
+            PieceKind::Blank => blanks.entry(done).or_default(),
             _ => parts.entry((one.family, done)).or_default(),
         };
         *place = place.saturating_add(match one.kind {
-            Kind::Blank => 1,
+            PieceKind::Blank => 1,
             _ => one.laminates,
         });
     }
@@ -129,11 +129,11 @@ pub struct NotCounted {
 }
 
 /// Wood in hand of these woods, of any for none, that can still be a blank, by mark; and what of it is
-/// not counted, on a day. `lines` are what rests then, see [`Book::resting`]. A plank or piece is expected to give of
+/// not counted, on a day. `lines` are what rests then, see [`State::resting`]. A plank or piece is expected to give of
 /// the parts that fit in it, by the spec of its visit, the share that was got of those ripped so far;
 /// a plank whose size is not known `per_plank`.
 pub fn wood_in_hand(
-    book: &Book,
+    state: &State,
     woods: &[SpeciesNamed],
     lines: &[RestLine],
     per_plank: u32,
@@ -143,12 +143,12 @@ pub fn wood_in_hand(
         order::map_of(lines.iter().map(|line| (line.piece, line)));
     let wanted = |wood: &SpeciesNamed| woods.iter().any(|one| one.is_same_wood(wood));
     let of_woods = |piece: &Piece| {
-        woods.is_empty() || queries::woods_in(book, piece.id).into_iter().any(wanted)
+        woods.is_empty() || queries::woods_in(state, piece.id).into_iter().any(wanted)
     };
-    let shares = cut_shares(book);
+    let shares = cut_shares(state);
     let mut found = Vec::new();
     let mut not = NotCounted::default();
-    for piece in queries::stock(book) {
+    for piece in queries::stock(state) {
         if piece.work.downgraded.is_some() || !piece.is_bought() || !of_woods(piece) {
             continue;
         }
@@ -163,9 +163,9 @@ pub fn wood_in_hand(
                 piece: piece.id,
                 mark: piece.mark.clone(),
                 kind: piece.work.kind,
-                family: family_of(book, piece),
-                standing: standing_of(book, piece),
-                laminates: laminates_expected(book, piece, per_plank, &shares),
+                family: family_of(state, piece),
+                standing: standing_of(state, piece),
+                laminates: laminates_expected(state, piece, per_plank, &shares),
                 ready: ready.copied(),
             });
         }
@@ -174,34 +174,34 @@ pub fn wood_in_hand(
     (found, not)
 }
 
-fn family_of(book: &Book, piece: &Piece) -> Uuid {
-    queries::plank_of(book, piece).unwrap_or(piece.id)
+fn family_of(state: &State, piece: &Piece) -> Uuid {
+    queries::plank_of(state, piece).unwrap_or(piece.id)
 }
 
-pub(crate) fn standing_of(book: &Book, piece: &Piece) -> Standing {
+pub(crate) fn standing_of(state: &State, piece: &Piece) -> Standing {
     match (piece.work.rest(), piece.work.kind) {
-        (Some(rest), _) => Standing::Resting(rest.said.stage, rest.on),
-        (None, Kind::Plank) => Standing::Plank,
-        (None, _) => Standing::NotSetToRest(queries::stage_of(book, piece)),
+        (Some(rest), _) => Standing::Resting(rest.payload.stage, rest.on),
+        (None, PieceKind::Plank) => Standing::Plank,
+        (None, _) => Standing::NotSetToRest(queries::stage_of(state, piece)),
     }
 }
 
 /// Laminates to be expected of a piece of wood.
-fn laminates_expected(book: &Book, piece: &Piece, per_plank: u32, shares: &CutShares) -> u32 {
-    let held = parts_that_fit(book, piece);
+fn laminates_expected(state: &State, piece: &Piece, per_plank: u32, shares: &CutShares) -> u32 {
+    let held = parts_that_fit(state, piece);
     match piece.work.kind {
-        Kind::Laminate => 1,
-        Kind::Blank => 0,
-        Kind::Plank => held.map_or(per_plank, |held| shares.plank.of(held)),
-        Kind::Piece => held.map_or(0, |held| shares.piece.of(held)),
+        PieceKind::Laminate => 1,
+        PieceKind::Blank => 0,
+        PieceKind::Plank => held.map_or(per_plank, |held| shares.plank.of(held)),
+        PieceKind::Piece => held.map_or(0, |held| shares.piece.of(held)),
     }
 }
 
 /// Parts of the spec of its visit that fit in a plank or piece; `None` where a size is not known.
-fn parts_that_fit(book: &Book, piece: &Piece) -> Option<u32> {
-    let spec = &book.visit_of(piece)?.opened.spec;
+fn parts_that_fit(state: &State, piece: &Piece) -> Option<u32> {
+    let spec = &state.visit_of(piece)?.opened.spec;
     let held = match piece.work.kind {
-        Kind::Plank => parts_held(&piece.described(), spec),
+        PieceKind::Plank => parts_held(&piece.described(), spec),
         _ => {
             // It is the piece that was sawn first, cut to length already: it is ripped, and nothing is
             // trimmed off its ends any more.
@@ -211,25 +211,25 @@ fn parts_that_fit(book: &Book, piece: &Piece) -> Option<u32> {
                 edge_trim_mm: 0.0,
                 ..spec.clone()
             };
-            parts_held(&queries::size_of(book, piece), &cut)
+            parts_held(&queries::size_of(state, piece), &cut)
         }
     };
     held.ok().map(|held| held.parts)
 }
 
 /// What planks and pieces gave that were ripped to the last, of what fits in them.
-pub(crate) fn cut_shares(book: &Book) -> CutShares {
+pub(crate) fn cut_shares(state: &State) -> CutShares {
     let mut shares = CutShares::default();
-    for (piece, below) in cut_below(book) {
+    for (piece, below) in cut_below(state) {
         let share = match piece.work.kind {
-            Kind::Plank => &mut shares.plank,
-            Kind::Piece => &mut shares.piece,
+            PieceKind::Plank => &mut shares.plank,
+            PieceKind::Piece => &mut shares.piece,
             _ => continue,
         };
         if below.laminates == 0 || below.open {
             continue;
         }
-        if let Some(fits) = parts_that_fit(book, piece) {
+        if let Some(fits) = parts_that_fit(state, piece) {
             share.gave = share.gave.saturating_add(below.laminates);
             share.fits = share.fits.saturating_add(fits);
         }
@@ -239,12 +239,12 @@ pub(crate) fn cut_shares(book: &Book) -> CutShares {
 
 /// All pieces that were cut, with what was cut of each and of that again; each comes after what was cut of
 /// it, so that all are counted in one go.
-fn cut_below(book: &Book) -> Vec<(&Piece, CutBelow)> {
+fn cut_below(state: &State) -> Vec<(&Piece, CutBelow)> {
     let mut from: BTreeMap<Uuid, Uuid> = BTreeMap::new();
     let mut waits_for: BTreeMap<Uuid, usize> = BTreeMap::new();
     let was_cut = |piece: &&Piece| piece.life().0 == Life::Cut;
-    for piece in book.pieces().filter(was_cut) {
-        let children = order::set_of(queries::made_from(book, piece.id));
+    for piece in state.pieces().filter(was_cut) {
+        let children = order::set_of(queries::made_from(state, piece.id));
         waits_for.insert(piece.id, children.len());
         from.extend(children.into_iter().map(|child| (child, piece.id)));
     }
@@ -256,13 +256,13 @@ fn cut_below(book: &Book) -> Vec<(&Piece, CutBelow)> {
     let mut found = Vec::new();
     while let Some(id) = ready.pop() {
         let mut all = below.remove(&id).unwrap_or_default();
-        if let Some(piece) = book.piece(id) {
+        if let Some(piece) = state.piece(id) {
             if waits_for.contains_key(&id) {
                 found.push((piece, all));
             }
-            let can_be_cut = matches!(piece.work.kind, Kind::Plank | Kind::Piece);
+            let can_be_cut = matches!(piece.work.kind, PieceKind::Plank | PieceKind::Piece);
             all.open |= can_be_cut && piece.is_at_hand();
-            all.laminates += u32::from(piece.work.kind == Kind::Laminate);
+            all.laminates += u32::from(piece.work.kind == PieceKind::Laminate);
         }
         let Some(parent) = from.get(&id) else {
             continue;

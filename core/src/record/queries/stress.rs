@@ -5,7 +5,7 @@
 use crate::quantity::{Length, Working, mm};
 use crate::record::log::{StressTest, StressTested};
 use crate::record::queries;
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use crate::season::{Stage, StressSays, fork_says, ripped_says, spring_of_strip_worked};
 use chrono::NaiveDate;
 use uuid::Uuid;
@@ -43,17 +43,17 @@ pub struct StressTold {
 
 /// What the tests for stress say, of this piece and of what it was cut from, nearest first. `feeler`
 /// is how far off a gap may be.
-pub fn stress_told(book: &Book, id: Uuid, feeler: Length) -> Vec<StressTold> {
-    let line = std::iter::once(book.stands_for(id)).chain(queries::ancestors(book, id));
-    let pieces = line.filter_map(|id| book.piece(id));
+pub fn stress_told(state: &State, id: Uuid, feeler: Length) -> Vec<StressTold> {
+    let line = std::iter::once(state.stands_for(id)).chain(queries::ancestors(state, id));
+    let pieces = line.filter_map(|id| state.piece(id));
     let tests = pieces.flat_map(|piece| piece.work.tests.iter().map(move |said| (piece, said)));
     tests
-        .map(|(piece, said)| told_of(book, piece, said.on, &said.said, feeler))
+        .map(|(piece, said)| told_of(state, piece, said.on, &said.payload, feeler))
         .collect()
 }
 
 fn told_of(
-    book: &Book,
+    state: &State,
     piece: &Piece,
     on: NaiveDate,
     tested: &StressTested,
@@ -72,18 +72,18 @@ fn told_of(
         on,
         tested: tested.clone(),
         says,
-        spring: offcut.and_then(|offcut| spring(book, gap, mm(offcut.value))),
+        spring: offcut.and_then(|offcut| spring(state, gap, mm(offcut.value))),
     }
 }
 
-fn spring(book: &Book, gap: Length, offcut: Length) -> Option<Spring> {
-    let over = mm(queries::stage_limits(book, Stage::Pieces).over_mm);
+fn spring(state: &State, gap: Length, offcut: Length) -> Option<Spring> {
+    let over = mm(queries::stage_limits(state, Stage::Pieces).over_mm);
     let mut working = Working::default();
     let by = spring_of_strip_worked(&mut working.steps, gap, offcut, over)?;
     Some(Spring {
         by,
         over,
-        out_at: queries::spring_allowed(book, over),
+        out_at: queries::spring_allowed(state, over),
         working,
     })
 }

@@ -12,9 +12,9 @@ use crate::quantity::{Input, Length, Mass, Volume, in_kg, in_m3, kg, m3, mm, pro
 use crate::record::log::{Child, Span, Weighed};
 use crate::record::queries;
 use crate::record::state::lineage::STEPS_WALKED;
-use crate::record::state::{Book, Piece};
 use crate::record::state::{End, Origin};
-use crate::season::{Block, CutDoubt, SawnOut, Stretch, cut_doubts, kerf_between, sawn_out};
+use crate::record::state::{Piece, State};
+use crate::season::{Block, CutWarning, SawnOut, Stretch, cut_warnings, kerf_between, sawn_out};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use uuid::Uuid;
@@ -49,7 +49,7 @@ pub struct CutAccount {
     /// Where the mass went; `None` while the parent or a piece was not weighed.
     pub mass: Option<MassAccount>,
     /// What can't be right about the places of the pieces.
-    pub doubts: Vec<CutDoubt>,
+    pub warnings: Vec<CutWarning>,
 }
 
 impl CutAccount {
@@ -67,8 +67,8 @@ fn own_size(piece: &Piece) -> Plank {
         false => sizes(&described(&|field| piece.reading(field), [])),
     };
     for machined in &piece.work.machined {
-        if !machined.said.readings.is_empty() {
-            let after = sizes(&describe(&machined.said.readings, &[]));
+        if !machined.payload.readings.is_empty() {
+            let after = sizes(&describe(&machined.payload.readings, &[]));
             size = laid_over(after, &size);
         }
     }
@@ -167,13 +167,13 @@ fn mass_said(weighed: &Weighed, usual: f64) -> (Mass, f64) {
 
 /// The sizes of a piece: as last machined, else as measured, else as it was laid out in what it was
 /// cut from. Only length, widths and thicknesses are filled in.
-pub fn size_of(book: &Book, piece: &Piece) -> Plank {
+pub fn size_of(state: &State, piece: &Piece) -> Plank {
     let mut line = vec![piece];
     let mut above = Plank::default();
     let parent = |line: &[&Piece]| line.last().and_then(|one| one.work.parent());
-    while let Some(parent) = parent(&line).and_then(|parent| book.piece(parent)) {
+    while let Some(parent) = parent(&line).and_then(|parent| state.piece(parent)) {
         if line.len() == STEPS_WALKED {
-            above = all_sizes(book)
+            above = all_sizes(state)
                 .0
                 .get(&parent.id)
                 .cloned()
@@ -187,14 +187,14 @@ pub fn size_of(book: &Book, piece: &Piece) -> Plank {
 }
 
 /// The sizes of all pieces, each laid in those of what it was cut from; found anew where the record has changed.
-fn all_sizes(book: &Book) -> Arc<AllSizes> {
-    book.memo.of(book.version(), || {
+fn all_sizes(state: &State) -> Arc<AllSizes> {
+    state.memo.of(state.version(), || {
         let mut sizes = BTreeMap::<Uuid, Plank>::new();
-        for id in book.lineages().parts_first() {
-            let Some(piece) = book.piece(id) else {
+        for id in state.lineages().parts_first() {
+            let Some(piece) = state.piece(id) else {
                 continue;
             };
-            let parent = piece.work.parent().and_then(|parent| book.piece(parent));
+            let parent = piece.work.parent().and_then(|parent| state.piece(parent));
             let above = parent.and_then(|parent| sizes.get(&parent.id));
             let size = laid_in(piece, above.unwrap_or(&Plank::default()));
             sizes.insert(piece.id, size);
@@ -204,23 +204,23 @@ fn all_sizes(book: &Book) -> Arc<AllSizes> {
 }
 
 /// What can't be right about a cut that is being laid out: to be asked before it is recorded.
-pub fn doubts_of_cut(book: &Book, parent: &Piece, children: &[Child]) -> Vec<CutDoubt> {
-    let size = size_of(book, parent);
+pub fn warnings_of_cut(state: &State, parent: &Piece, children: &[Child]) -> Vec<CutWarning> {
+    let size = size_of(state, parent);
     let places: Option<Vec<Block>> = children.iter().map(|c| place_in(&size, c)).collect();
     match (block_of(&size), places) {
-        (Some(parent), Some(places)) => cut_doubts(&parent, &places),
+        (Some(parent), Some(places)) => cut_warnings(&parent, &places),
         _ => Vec::new(),
     }
 }
 
 /// The account of the cut that a piece ended with; `None` where it was not cut.
-pub fn cut_account(book: &Book, id: Uuid, instruments: &Instruments) -> Option<CutAccount> {
-    let parent = book.piece(id)?;
+pub fn cut_account(state: &State, id: Uuid, instruments: &Instruments) -> Option<CutAccount> {
+    let parent = state.piece(id)?;
     let end = parent.work.end.as_ref()?;
-    let End::Cut(cut) = &end.said else {
+    let End::Cut(cut) = &end.payload else {
         return None;
     };
-    let size = size_of(book, parent);
+    let size = size_of(state, parent);
     let places: Vec<Option<Block>> = cut.children.iter().map(|c| place_in(&size, c)).collect();
     let known: Vec<Block> = places.iter().flatten().copied().collect();
     let kerf = cut.kerf.as_ref().map_or(mm(0.0), |kerf| mm(kerf.value));
@@ -243,13 +243,13 @@ pub fn cut_account(book: &Book, id: Uuid, instruments: &Instruments) -> Option<C
     Some(CutAccount {
         wood,
         standard: m3(libm::hypot(in_m3(of_tape), in_m3(of_shape))),
-        mass: mass_account(book, parent, end.on, instruments),
-        doubts: doubts_of_cut(book, parent, &cut.children),
+        mass: mass_account(state, parent, end.on, instruments),
+        warnings: warnings_of_cut(state, parent, &cut.children),
     })
 }
 
 fn mass_account(
-    book: &Book,
+    state: &State,
     parent: &Piece,
     cut_on: chrono::NaiveDate,
     instruments: &Instruments,
@@ -257,7 +257,7 @@ fn mass_account(
     let usual = instruments.scale_kg;
     let before = parent.work.weighings.iter().rfind(|one| one.on <= cut_on);
     let (whole, standard) = match before {
-        Some(weighed) => mass_said(&weighed.said, usual),
+        Some(weighed) => mass_said(&weighed.payload, usual),
         None => {
             let plank = describe(&parent.readings_in_use(), &[]);
             // End by end it is off twice the same way.
@@ -272,8 +272,9 @@ fn mass_account(
     };
     let mut pieces = kg(0.0);
     let mut variance = standard * standard;
-    for child in order::set_of(queries::made_from(book, parent.id)) {
-        let (mass, standard) = mass_said(&book.piece(child)?.work.weighings.first()?.said, usual);
+    for child in order::set_of(queries::made_from(state, parent.id)) {
+        let (mass, standard) =
+            mass_said(&state.piece(child)?.work.weighings.first()?.payload, usual);
         pieces += mass;
         variance += standard * standard;
     }

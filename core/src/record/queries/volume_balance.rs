@@ -5,7 +5,7 @@
 use crate::plank::{Instruments, volume};
 use crate::quantity::{Volume, m3};
 use crate::record::queries;
-use crate::record::state::Book;
+use crate::record::state::State;
 use crate::record::state::{End, Life};
 use uuid::Uuid;
 
@@ -49,8 +49,8 @@ impl Ledger {
 }
 
 /// Where all the wood of a piece is now; `None` while a size in its family is not known.
-pub fn ledger(book: &Book, id: Uuid, instruments: &Instruments) -> Option<Ledger> {
-    let whole = volume(&queries::size_of(book, book.piece(id)?)).ok()?;
+pub fn ledger(state: &State, id: Uuid, instruments: &Instruments) -> Option<Ledger> {
+    let whole = volume(&queries::size_of(state, state.piece(id)?)).ok()?;
     let none = m3(0.0);
     let mut ledger = Ledger {
         whole,
@@ -65,13 +65,13 @@ pub fn ledger(book: &Book, id: Uuid, instruments: &Instruments) -> Option<Ledger
     };
     let mut parts = vec![(id, whole)];
     while let Some((id, given)) = parts.pop() {
-        let piece = book.piece(id)?;
-        let now = volume(&queries::size_of(book, piece)).ok()?;
+        let piece = state.piece(id)?;
+        let now = volume(&queries::size_of(state, piece)).ok()?;
         ledger.planed += given - now;
-        let end = piece.work.end.as_ref().map(|end| &end.said);
+        let end = piece.work.end.as_ref().map(|end| &end.payload);
         let place = match (piece.life().0, end) {
             (_, Some(End::Cut(cut))) => {
-                let wood = queries::cut_account(book, id, instruments)?.wood?;
+                let wood = queries::cut_account(state, id, instruments)?.wood?;
                 ledger.kerf += wood.kerf;
                 ledger.waste += wood.waste;
                 for (child, volume) in cut.children.iter().zip(wood.pieces) {

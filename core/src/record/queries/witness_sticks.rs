@@ -7,8 +7,8 @@
 use crate::quantity::{Moisture, Working, kg};
 use crate::record::log::witness_stick::{Place, StickWeighed};
 use crate::record::queries;
-use crate::record::state::Book;
-use crate::record::state::Said;
+use crate::record::state::Dated;
+use crate::record::state::State;
 use crate::season::{DryingError, air_from_witness, air_from_witness_worked};
 use chrono::NaiveDate;
 
@@ -47,25 +47,25 @@ impl WitnessTold {
 /// What a stick says of the air in which it was weighed, counting from a weighing in known air; `None` before
 /// that.
 pub(crate) fn says_of(
-    (first, air): (&Said<StickWeighed>, Moisture),
-    weighed: &Said<StickWeighed>,
+    (first, air): (&Dated<StickWeighed>, Moisture),
+    weighed: &Dated<StickWeighed>,
 ) -> Option<Result<Moisture, DryingError>> {
     (weighed.on >= first.on)
-        .then(|| air_from_witness(kg(first.said.mass), air, kg(weighed.said.mass)))
+        .then(|| air_from_witness(kg(first.payload.mass), air, kg(weighed.payload.mass)))
 }
 
 /// The room in which a stick was weighed.
-pub(crate) fn room_at<'a>(book: &'a Book, weighed: &StickWeighed) -> Option<&'a str> {
+pub(crate) fn room_at<'a>(state: &'a State, weighed: &StickWeighed) -> Option<&'a str> {
     match &weighed.place {
-        Place::Room(room) => Some(book.rooms.get_key_value(room)?.0),
-        Place::Beside(piece) => queries::drying::room_named(book, book.piece(*piece)?),
+        Place::Room(room) => Some(state.rooms.get_key_value(room)?.0),
+        Place::Beside(piece) => queries::drying::room_named(state, state.piece(*piece)?),
     }
 }
 
-fn stick_worked(book: &Book, stick: &str, weighed: &Said<StickWeighed>) -> Option<Working> {
-    let (first, air) = queries::room_air::counts_from(book, stick)?;
+fn stick_worked(state: &State, stick: &str, weighed: &Dated<StickWeighed>) -> Option<Working> {
+    let (first, air) = queries::room_air::counts_from(state, stick)?;
     let mut working = Working::default();
-    let (was, now) = (kg(first.said.mass), kg(weighed.said.mass));
+    let (was, now) = (kg(first.payload.mass), kg(weighed.payload.mass));
     air_from_witness_worked(&mut working.steps, was, air, now).ok()?;
     working
         .notes
@@ -74,26 +74,26 @@ fn stick_worked(book: &Book, stick: &str, weighed: &Said<StickWeighed>) -> Optio
 }
 
 /// What a stick weighed last by a day, kg, and when.
-pub(crate) fn stick_weighed(book: &Book, stick: &str, by: NaiveDate) -> Option<(f64, NaiveDate)> {
-    let weighings = book.sticks.get(stick.trim())?;
+pub(crate) fn stick_weighed(state: &State, stick: &str, by: NaiveDate) -> Option<(f64, NaiveDate)> {
+    let weighings = state.sticks.get(stick.trim())?;
     let last = weighings.iter().rfind(|said| said.on <= by)?;
-    Some((last.said.mass, last.on))
+    Some((last.payload.mass, last.on))
 }
 
 /// What the stick that was weighed last in a room says of its air.
-pub fn witness_in(book: &Book, room: &str) -> Option<WitnessTold> {
-    let (stick, said) = queries::room_air::last_stick_in(book, room)?;
-    let counts = queries::room_air::counts_from(book, stick);
+pub fn witness_in(state: &State, room: &str) -> Option<WitnessTold> {
+    let (stick, said) = queries::room_air::last_stick_in(state, room)?;
+    let counts = queries::room_air::counts_from(state, stick);
     let says = counts
         .filter(|(first, _)| first.entry != said.entry)
         .and_then(|counts| says_of(counts, said));
-    let hygrometer = queries::room_air::read_about(book, room, said.on);
+    let hygrometer = queries::room_air::read_about(state, room, said.on);
     Some(WitnessTold {
         stick: stick.clone(),
         on: said.on,
         working: says
             .is_some()
-            .then(|| stick_worked(book, stick, said))
+            .then(|| stick_worked(state, stick, said))
             .flatten(),
         says,
         hygrometer: hygrometer.map(|(air, _)| air),

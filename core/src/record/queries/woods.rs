@@ -5,7 +5,7 @@
 use crate::quantity::kg_per_m3;
 use crate::record::log::{SpeciesNamed, WoodAdded};
 use crate::record::state::lineage::STEPS_WALKED;
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use crate::wood::{OwnNumber, OwnWood, Shrinkage, Species, find, search_among, species};
 use uom::si::f64::Pressure;
 use uom::si::pressure::megapascal;
@@ -43,50 +43,51 @@ impl WoodAdded {
 }
 
 /// The wood of a piece: its own, that of what it was cut from, or that of its pile. Of a blank see
-/// [`Book::woods_in`].
-pub fn species_of<'a>(book: &'a Book, piece: &'a Piece) -> Option<&'a SpeciesNamed> {
-    let from = wood_told_of(book, piece)?;
+/// [`State::woods_in`].
+pub fn species_of<'a>(state: &'a State, piece: &'a Piece) -> Option<&'a SpeciesNamed> {
+    let from = wood_told_of(state, piece)?;
     match &from.species {
         Some((_, species)) => Some(species),
-        None => book.pile(from.pile).map(|pile| &pile.opened.species),
+        None => state.pile(from.pile).map(|pile| &pile.opened.species),
     }
 }
 
 /// The piece of which the wood of another is told: the nearest that it was cut from and whose wood was
 /// named, else the first.
-fn wood_told_of<'a>(book: &'a Book, piece: &'a Piece) -> Option<&'a Piece> {
+fn wood_told_of<'a>(state: &'a State, piece: &'a Piece) -> Option<&'a Piece> {
     let mut from = piece;
     for _ in 0..STEPS_WALKED {
         let parent = from.work.parent().filter(|_| from.species.is_none());
-        match parent.and_then(|parent| book.piece(parent)) {
+        match parent.and_then(|parent| state.piece(parent)) {
             Some(parent) => from = parent,
             None => return Some(from),
         }
     }
-    book.piece(book.lineages().wood_of(from.id)?)
+    state.piece(state.lineages().wood_of(from.id)?)
 }
 
 /// Every wood of the maker's own.
-pub fn own_woods(book: &Book) -> Vec<Species> {
-    book.woods()
+pub fn own_woods(state: &State) -> Vec<Species> {
+    state
+        .woods()
         .values()
         .map(|wood| wood.added.species())
         .collect()
 }
 
 /// A wood by its id: of the table, or the maker's own.
-pub fn wood(book: &Book, id: &str) -> Option<Species> {
+pub fn wood(state: &State, id: &str) -> Option<Species> {
     find(id)
         .cloned()
-        .or_else(|| book.woods().get(id).map(|wood| wood.added.species()))
+        .or_else(|| state.woods().get(id).map(|wood| wood.added.species()))
 }
 
 /// The wood that was named: by its id, else the wood of the maker's own that goes by that name,
 /// whenever it was added.
-pub fn wood_of(book: &Book, named: &SpeciesNamed) -> Option<Species> {
-    let known = named.id.as_deref().and_then(|id| wood(book, id));
+pub fn wood_of(state: &State, named: &SpeciesNamed) -> Option<Species> {
+    let known = named.id.as_deref().and_then(|id| wood(state, id));
     known.or_else(|| {
-        let mut own = own_woods(book);
+        let mut own = own_woods(state);
         own.retain(|wood| goes_by(wood, &named.text));
         own.into_iter().next()
     })
@@ -94,12 +95,12 @@ pub fn wood_of(book: &Book, named: &SpeciesNamed) -> Option<Species> {
 
 /// The wood that a typed name stands for, by one of its names in the table or among the maker's
 /// own; any other name is kept as it is. `None` where nothing is typed.
-pub fn wood_named(book: &Book, typed: &str) -> Option<SpeciesNamed> {
+pub fn wood_named(state: &State, typed: &str) -> Option<SpeciesNamed> {
     let text = typed.trim();
     if text.is_empty() {
         return None;
     }
-    let own = own_woods(book);
+    let own = own_woods(state);
     let id = search_among(species().iter().chain(&own), text)
         .into_iter()
         .find(|found| goes_by(found.species, text))

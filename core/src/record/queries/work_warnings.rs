@@ -5,24 +5,24 @@
 //! bounds are common practice, no source, save that of solid wood.
 
 use crate::plank::{
-    Field, LIGHTEST, Readings, SOLID, Taken, density_of, mean_of_stations, understand, volume,
+    Field, LIGHTEST, Reading, Readings, SOLID, density_of, mean_of_stations, understand, volume,
 };
 use crate::quantity::read::Units;
 use crate::quantity::{Length, in_kg_per_m3, in_mm, kg, show};
-use crate::record::log::Happening;
+use crate::record::log::Event;
 use crate::record::log::{
     Climate, Glued, Machined, MovementChecked, StressTested, Tension, Weighed, Witness,
 };
 use crate::record::queries;
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use crate::season::{Warp, limit_over};
-use crate::trade::day_doubt;
+use crate::trade::day_warning;
 use chrono::NaiveDate;
 use uuid::Uuid;
 
 /// What of an entry is asked about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Doubted {
+pub enum WarningSubject {
     /// The day.
     Day,
     /// What the scale showed.
@@ -43,9 +43,9 @@ pub enum Doubted {
 
 /// A question about an entry before it is recorded.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct WorkDoubt {
+pub struct WorkWarning {
     /// What is asked about.
-    pub of: Doubted,
+    pub of: WarningSubject,
     /// The question.
     pub question: String,
 }
@@ -71,55 +71,55 @@ const CLAMPED: std::ops::RangeInclusive<f64> = 0.2..=400.0;
 
 /// An entry that is being asked about.
 struct Asked<'a> {
-    book: &'a Book,
+    state: &'a State,
     piece: Option<&'a Piece>,
     on: NaiveDate,
     units: Units,
-    found: Vec<WorkDoubt>,
+    found: Vec<WorkWarning>,
 }
 
 /// The questions that an entry raises before it is recorded, each about one thing in it.
-pub fn work_doubts(
-    book: &Book,
+pub fn work_warnings(
+    state: &State,
     about: Uuid,
-    happening: &Happening,
+    event: &Event,
     on: NaiveDate,
     today: NaiveDate,
     units: Units,
-) -> Vec<WorkDoubt> {
-    let piece = book.piece(about);
+) -> Vec<WorkWarning> {
+    let piece = state.piece(about);
     let mut asked = Asked {
-        book,
+        state,
         piece,
         on,
         units,
         found: Vec::new(),
     };
-    asked.day(happening, today);
-    match happening {
-        Happening::Weighed(weighed) => asked.weighed(weighed),
-        Happening::MoistureRead(read) => {
+    asked.day(event, today);
+    match event {
+        Event::Weighed(weighed) => asked.weighed(weighed),
+        Event::MoistureRead(read) => {
             asked.as_in_the_yard(Field::Moisture, Some(&read.shown));
             asked.as_in_the_yard(Field::WoodTemperature, read.wood_temperature.as_ref());
         }
-        Happening::Machined(machined) => asked.machined(machined),
-        Happening::MovementChecked(check) => asked.checked(check),
-        Happening::StressTested(tested) => asked.tested(tested),
-        Happening::Cut(cut) => asked.sprang(cut.tension.as_ref()),
-        Happening::SetToRest(rest) => asked.air(&rest.climate),
-        Happening::RoomRead(read) => {
+        Event::Machined(machined) => asked.machined(machined),
+        Event::MovementChecked(check) => asked.checked(check),
+        Event::StressTested(tested) => asked.tested(tested),
+        Event::Cut(cut) => asked.sprang(cut.tension.as_ref()),
+        Event::SetToRest(rest) => asked.air(&rest.climate),
+        Event::RoomRead(read) => {
             asked.air(&read.climate);
             asked.witness(read.witness.as_ref());
         }
-        Happening::Glued(glued) => asked.glued(glued),
+        Event::Glued(glued) => asked.glued(glued),
         _ => {}
     }
     asked.found
 }
 
 /// The last day in a piece's history in the workshop.
-fn last_day(book: &Book, id: Uuid) -> Option<NaiveDate> {
-    let piece = book.piece(id)?;
+fn last_day(state: &State, id: Uuid) -> Option<NaiveDate> {
+    let piece = state.piece(id)?;
     let work = &piece.work;
     let days = [
         work.place.as_ref().map(|said| said.on),
@@ -135,48 +135,48 @@ fn last_day(book: &Book, id: Uuid) -> Option<NaiveDate> {
 }
 
 impl Asked<'_> {
-    fn ask(&mut self, of: Doubted, question: String) {
-        self.found.push(WorkDoubt { of, question });
+    fn ask(&mut self, of: WarningSubject, question: String) {
+        self.found.push(WorkWarning { of, question });
     }
 
-    fn day(&mut self, happening: &Happening, today: NaiveDate) {
-        if let Some(question) = day_doubt(self.on, today) {
-            return self.ask(Doubted::Day, question);
+    fn day(&mut self, event: &Event, today: NaiveDate) {
+        if let Some(question) = day_warning(self.on, today) {
+            return self.ask(WarningSubject::Day, question);
         }
-        let last = match happening {
-            Happening::Glued(glued) => {
+        let last = match event {
+            Event::Glued(glued) => {
                 let members = glued.members.iter();
-                members.filter_map(|m| last_day(self.book, m.piece)).max()
+                members.filter_map(|m| last_day(self.state, m.piece)).max()
             }
-            Happening::RoomRead(_) | Happening::StageSet(_) => None,
-            _ => self.piece.and_then(|piece| last_day(self.book, piece.id)),
+            Event::RoomRead(_) | Event::StageSet(_) => None,
+            _ => self.piece.and_then(|piece| last_day(self.state, piece.id)),
         };
         if let Some(last) = last.filter(|last| self.on < *last) {
             let question = format!("That is before {last}, the last day in its history. Really?");
-            self.ask(Doubted::Day, question);
+            self.ask(WarningSubject::Day, question);
         }
     }
 
     fn weighed(&mut self, weighed: &Weighed) {
         self.witness(weighed.witness.as_ref());
         let mass = &weighed.mass;
-        let Some(piece) = self.piece.filter(|_| !mass.insisted) else {
+        let Some(piece) = self.piece.filter(|_| !mass.confirmed) else {
             return;
         };
         let shown = show::mass(mass.value, self.units);
         let mut before = piece.work.weighings.iter();
         if let Some(before) = before.rfind(|said| said.on <= self.on) {
-            let was = before.said.mass.value;
+            let was = before.payload.mass.value;
             let grew = mass.value / was - 1.0;
             if !(-LIGHTER..=HEAVIER).contains(&grew) {
                 let percent = show::number((grew * 100.0).abs(), 0);
                 let than = if grew > 0.0 { "heavier" } else { "lighter" };
                 let was = show::mass(was, self.units);
                 let question = format!("{shown}, but {was} on {}: {percent} % {than}?", before.on);
-                return self.ask(Doubted::Mass, question);
+                return self.ask(WarningSubject::Mass, question);
             }
         }
-        let Ok(size) = volume(&queries::size_of(self.book, piece)) else {
+        let Ok(size) = volume(&queries::size_of(self.state, piece)) else {
             return;
         };
         let Some(density) = density_of(kg(mass.value), size) else {
@@ -187,19 +187,19 @@ impl Asked<'_> {
         if density > SOLID {
             let solid = show::density(SOLID, self.units);
             let question = format!("That makes {makes}, heavier than solid wood ({solid})?");
-            self.ask(Doubted::Mass, question);
+            self.ask(WarningSubject::Mass, question);
         } else if density < LIGHTEST {
             let question = format!("That makes {makes}, lighter than wood for necks is?");
-            self.ask(Doubted::Mass, question);
+            self.ask(WarningSubject::Mass, question);
         }
     }
 
     fn witness(&mut self, witness: Option<&Witness>) {
-        let Some(witness) = witness.filter(|witness| !witness.mass.insisted) else {
+        let Some(witness) = witness.filter(|witness| !witness.mass.confirmed) else {
             return;
         };
         let Some((was, on)) =
-            queries::witness_sticks::stick_weighed(self.book, &witness.name, self.on)
+            queries::witness_sticks::stick_weighed(self.state, &witness.name, self.on)
         else {
             return;
         };
@@ -207,22 +207,22 @@ impl Asked<'_> {
         if (now / was - 1.0).abs() > STICK_OFF {
             let (now, was) = (show::mass(now, self.units), show::mass(was, self.units));
             let question = format!("The stick weighs {now}, but {was} on {on}: is it that stick?");
-            self.ask(Doubted::Witness, question);
+            self.ask(WarningSubject::Witness, question);
         }
     }
 
     /// The question that the yard asks about a reading.
-    fn as_in_the_yard(&mut self, field: Field, taken: Option<&Taken>) {
+    fn as_in_the_yard(&mut self, field: Field, taken: Option<&Reading>) {
         let Some(taken) = taken else { return };
-        let echo = understand(field, &taken.typed, taken.seen, taken.insisted, self.units);
-        if let Some(doubt) = echo.doubt() {
-            self.ask(Doubted::Reading(field), doubt.question.clone());
+        let echo = understand(field, &taken.typed, taken.seen, taken.confirmed, self.units);
+        if let Some(warning) = echo.warning() {
+            self.ask(WarningSubject::Reading(field), warning.question.clone());
         }
     }
 
     fn machined(&mut self, machined: &Machined) {
         let Some(piece) = self.piece else { return };
-        let before = queries::size_of(self.book, piece);
+        let before = queries::size_of(self.state, piece);
         let sizes = [
             (Field::Length, before.length),
             (Field::WidthNear, mean_of_stations(&before.widths)),
@@ -235,15 +235,15 @@ impl Asked<'_> {
             if now > in_mm(before) + GREW_MM {
                 let (now, before) = (show::length(now, self.units), self.length(before));
                 let question = format!("{now}, but it was {before} before it was machined?");
-                self.ask(Doubted::Reading(field), question);
+                self.ask(WarningSubject::Reading(field), question);
             }
         }
     }
 
     fn checked(&mut self, check: &MovementChecked) {
         let Some(piece) = self.piece else { return };
-        let terms = queries::stage_limits(self.book, queries::stage_of(self.book, piece));
-        let length = queries::size_of(self.book, piece).length;
+        let terms = queries::stage_limits(self.state, queries::stage_of(self.state, piece));
+        let length = queries::size_of(self.state, piece).length;
         for warp in Warp::ALL {
             let field = match warp {
                 Warp::Bow => Field::Bow,
@@ -264,7 +264,7 @@ impl Asked<'_> {
                     show::gap(limit.reject_mm, self.units),
                 );
                 let question = format!("{gap}, where your limit is {limit}?");
-                self.ask(Doubted::Reading(field), question);
+                self.ask(WarningSubject::Reading(field), question);
             }
         }
     }
@@ -279,46 +279,46 @@ impl Asked<'_> {
         }
     }
 
-    fn gapes(&mut self, gap: &Taken, over: Option<&Taken>) {
+    fn gapes(&mut self, gap: &Reading, over: Option<&Reading>) {
         let own = || {
             let piece = self.piece?;
-            queries::size_of(self.book, piece).length.map(in_mm)
+            queries::size_of(self.state, piece).length.map(in_mm)
         };
         let Some(over) = over.map(|over| over.value).or_else(own) else {
             return;
         };
-        if !gap.insisted && gap.value.abs() > GAPES * over {
+        if !gap.confirmed && gap.value.abs() > GAPES * over {
             let (gap, over) = (
                 show::gap(gap.value, self.units),
                 show::length(over, self.units),
             );
-            self.ask(Doubted::Gap, format!("{gap} in {over}?"));
+            self.ask(WarningSubject::Gap, format!("{gap} in {over}?"));
         }
     }
 
     fn air(&mut self, air: &Climate) {
-        let outside = |taken: &Option<Taken>, usual: std::ops::RangeInclusive<f64>| {
-            let taken = taken.as_ref().filter(|taken| !taken.insisted)?;
+        let outside = |taken: &Option<Reading>, usual: std::ops::RangeInclusive<f64>| {
+            let taken = taken.as_ref().filter(|taken| !taken.confirmed)?;
             (!usual.contains(&taken.value)).then_some(taken.value)
         };
         if let Some(humidity) = outside(&air.humidity, HUMID) {
             let shown = show::moisture(humidity);
             let question = format!("{shown}: is there a room with such air?");
-            self.ask(Doubted::Humidity, question);
+            self.ask(WarningSubject::Humidity, question);
         }
         if let Some(warmth) = outside(&air.temperature, WARM) {
             let shown = show::temperature(warmth, self.units);
             let question = format!("{shown}: was it read in the other unit?");
-            self.ask(Doubted::Temperature, question);
+            self.ask(WarningSubject::Temperature, question);
         }
     }
 
     fn glued(&mut self, glued: &Glued) {
         self.air(&glued.climate);
-        let hours = glued.clamp_time.as_ref().filter(|taken| !taken.insisted);
+        let hours = glued.clamp_time.as_ref().filter(|taken| !taken.confirmed);
         if let Some(hours) = hours.filter(|hours| !CLAMPED.contains(&hours.value)) {
             let question = format!("{} hours in clamps?", show::number(hours.value, 2));
-            self.ask(Doubted::Clamped, question);
+            self.ask(WarningSubject::Clamped, question);
         }
     }
 
@@ -330,5 +330,5 @@ impl Asked<'_> {
 /// A reading that may be asked about.
 fn open(readings: &Readings, field: Field) -> Option<f64> {
     let taken = readings.get(&field)?;
-    (!taken.insisted).then_some(taken.value)
+    (!taken.confirmed).then_some(taken.value)
 }

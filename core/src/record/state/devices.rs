@@ -30,7 +30,7 @@ impl Devices {
 
     /// Notes the signs that a device gave marks with.
     pub(crate) fn note_marks(&mut self, entry: &Entry) {
-        for text in entry.happening.marks() {
+        for text in entry.event.marks() {
             // A child's mark is its parent's with something after it: whoever cut it did not choose its sign.
             if let Ok(mark) = Mark::parse(text) {
                 let known = self.signs.get_mut(&mark.device());

@@ -6,7 +6,7 @@
 //! recurses on the stack. A family that goes in a circle has no beginning: nothing is said of it but that.
 
 use crate::record::state::Origin;
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use std::sync::Arc;
 use uuid::Uuid;
 
@@ -60,10 +60,10 @@ pub(crate) struct Lineages {
 }
 
 impl Lineages {
-    fn new(book: &Book) -> Self {
-        let ids: Vec<Uuid> = book.pieces.keys().collect();
-        let place = |id: &Uuid| ids.binary_search(&book.stands_for(*id)).ok();
-        let made_of: Vec<Vec<usize>> = book
+    fn new(state: &State) -> Self {
+        let ids: Vec<Uuid> = state.pieces.keys().collect();
+        let place = |id: &Uuid| ids.binary_search(&state.stands_for(*id)).ok();
+        let made_of: Vec<Vec<usize>> = state
             .pieces
             .values()
             .map(|piece| {
@@ -82,7 +82,7 @@ impl Lineages {
         for at in found.order.clone() {
             found.in_order[at] = true;
             let id = found.ids[at];
-            let Some(piece) = book.pieces.get(&id) else {
+            let Some(piece) = state.pieces.get(&id) else {
                 continue;
             };
             let above = made_of[at].iter().map(|one| found.planks[*one]);
@@ -159,7 +159,7 @@ impl Piece {
     }
 }
 
-impl Book {
+impl State {
     /// What is known of all families, found anew where the record has changed.
     pub(crate) fn lineages(&self) -> Arc<Lineages> {
         self.memo.of(self.version(), || Lineages::new(self))

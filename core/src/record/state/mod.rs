@@ -14,8 +14,9 @@ pub(crate) mod project_work;
 pub(crate) mod visits_piles_pieces;
 pub(crate) mod work;
 
-pub use piece_conflict::{Clash, ClashKind};
+pub use piece_conflict::{PieceConflict, PieceConflictKind};
 pub use visits_piles_pieces::{
-    Book, Held, Judgement, Line, Note, PassedLot, Piece, Pile, Recorded, Visit, Wood,
+    CurrentReading, HistoryLine, Judgement, Note, PassedLot, Piece, Pile, Recorded, State, Visit,
+    Wood,
 };
-pub use work::{End, Life, Origin, Said, Work};
+pub use work::{Dated, End, Life, Origin, Work};

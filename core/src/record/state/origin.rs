@@ -4,9 +4,9 @@
 //! It only finds the entry that a piece begins with. Whether a cut or a gluing could happen at all is
 //! found when it is its turn in the order of the fold; until then what it begins is in doubt.
 
-use crate::record::log::Kind;
+use crate::record::log::PieceKind;
 use crate::record::log::by_id::ById;
-use crate::record::log::{Entry, Happening};
+use crate::record::log::{Entry, Event};
 use crate::record::state::Piece;
 use crate::record::state::Recorded;
 use crate::record::state::{Origin, Work};
@@ -14,18 +14,18 @@ use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
 /// The entry that a piece begins with.
-pub(crate) struct Birth<'a> {
+pub(crate) struct PieceOrigin<'a> {
     pub(crate) entry: &'a Entry,
     pub(crate) mark: &'a str,
     pub(crate) in_force: bool,
     pile: Uuid,
-    kind: Kind,
+    kind: PieceKind,
     origin: Origin,
 }
 
 /// The pieces that begin with an entry.
-pub(crate) fn births_of(entry: &Entry, in_force: bool) -> Vec<(Uuid, Birth<'_>)> {
-    let birth = |mark, pile, kind, origin| Birth {
+pub(crate) fn origins_of(entry: &Entry, in_force: bool) -> Vec<(Uuid, PieceOrigin<'_>)> {
+    let birth = |mark, pile, kind, origin| PieceOrigin {
         entry,
         mark,
         in_force,
@@ -33,12 +33,12 @@ pub(crate) fn births_of(entry: &Entry, in_force: bool) -> Vec<(Uuid, Birth<'_>)>
         kind,
         origin,
     };
-    match &entry.happening {
-        Happening::Marked(marked) => {
-            let birth = birth(&marked.mark, marked.pile, Kind::Plank, Origin::Yard);
+    match &entry.event {
+        Event::Marked(marked) => {
+            let birth = birth(&marked.mark, marked.pile, PieceKind::Plank, Origin::Yard);
             vec![(entry.about, birth)]
         }
-        Happening::Cut(cut) => {
+        Event::Cut(cut) => {
             let mut children = Vec::with_capacity(cut.children.len());
             for child in &cut.children {
                 let origin = Origin::CutFrom {
@@ -51,12 +51,12 @@ pub(crate) fn births_of(entry: &Entry, in_force: bool) -> Vec<(Uuid, Birth<'_>)>
             }
             children
         }
-        Happening::Glued(glued) => {
+        Event::Glued(glued) => {
             let origin = Origin::GluedFrom {
                 glue: entry.id,
                 glued: glued.clone(),
             };
-            let birth = birth(&glued.mark, Uuid::nil(), Kind::Blank, origin);
+            let birth = birth(&glued.mark, Uuid::nil(), PieceKind::Blank, origin);
             vec![(entry.about, birth)]
         }
         _ => Vec::new(),
@@ -65,7 +65,11 @@ pub(crate) fn births_of(entry: &Entry, in_force: bool) -> Vec<(Uuid, Birth<'_>)>
 
 /// Of several marks the last in force counts, of several cuts and gluings the first in force; a mark
 /// goes before those. Of none in force the first is remembered.
-pub(crate) fn note_birth<'a>(births: &mut ById<Birth<'a>>, id: Uuid, birth: Birth<'a>) {
+pub(crate) fn note_origin<'a>(
+    births: &mut ById<PieceOrigin<'a>>,
+    id: Uuid,
+    birth: PieceOrigin<'a>,
+) {
     let goes_before = match births.get(&id) {
         None => true,
         Some(known) => birth.in_force && (!known.in_force || birth.origin == Origin::Yard),
@@ -79,7 +83,7 @@ pub(crate) fn note_birth<'a>(births: &mut ById<Birth<'a>>, id: Uuid, birth: Birt
 /// of those that are here and not taken back.
 pub(crate) fn same_pieces(
     told: &BTreeMap<(Uuid, Uuid), bool>,
-    births: &ById<Birth<'_>>,
+    births: &ById<PieceOrigin<'_>>,
 ) -> BTreeMap<Uuid, Uuid> {
     let mut neighbours: BTreeMap<Uuid, Vec<Uuid>> = BTreeMap::new();
     for ((a, b), _) in told.iter().filter(|(_, same)| **same) {
@@ -110,12 +114,12 @@ pub(crate) fn same_pieces(
 }
 
 /// Takes the origin out of the birth.
-pub(crate) fn begin_piece(id: Uuid, birth: &mut Birth<'_>) -> Piece {
+pub(crate) fn begin_piece(id: Uuid, birth: &mut PieceOrigin<'_>) -> Piece {
     let origin = std::mem::replace(&mut birth.origin, Origin::Yard);
     let of_the_workshop = origin != Origin::Yard;
     let mut work = Work::new(birth.kind, origin);
     if of_the_workshop {
-        work.in_doubt = Some(birth.entry.id);
+        work.unresolved = Some(birth.entry.id);
     }
     Piece {
         id,

@@ -7,11 +7,11 @@ use uuid::Uuid;
 
 /// Why two entries can't both be true.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum ClashKind {
+pub enum PieceConflictKind {
     /// The piece was cut, glued, thrown out or used already.
     GoneAlready,
     /// The piece begins with an entry that is itself set aside, or comes later.
-    InDoubt,
+    Unresolved,
     /// The family of the piece goes in a circle: it comes from itself.
     InACircle,
     /// The piece was taken back.
@@ -22,23 +22,25 @@ pub enum ClashKind {
     ReservedAlready,
 }
 
-impl ClashKind {
+impl PieceConflictKind {
     /// In the maker's words.
     pub fn in_words(self) -> &'static str {
         match self {
-            ClashKind::GoneAlready => "it was cut, glued, thrown out or used already",
-            ClashKind::InDoubt => "where it comes from is itself in doubt",
-            ClashKind::InACircle => "its family goes in a circle: it would come from itself",
-            ClashKind::TakenBack => "it was taken back",
-            ClashKind::BegunAlready => "it has begun already",
-            ClashKind::ReservedAlready => "it is kept for somebody else",
+            PieceConflictKind::GoneAlready => "it was cut, glued, thrown out or used already",
+            PieceConflictKind::Unresolved => "where it comes from is itself in doubt",
+            PieceConflictKind::InACircle => {
+                "its family goes in a circle: it would come from itself"
+            }
+            PieceConflictKind::TakenBack => "it was taken back",
+            PieceConflictKind::BegunAlready => "it has begun already",
+            PieceConflictKind::ReservedAlready => "it is kept for somebody else",
         }
     }
 }
 
 /// A clash between two entries.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Clash {
+pub struct PieceConflict {
     /// The piece.
     pub about: Uuid,
     /// The entry in force; `None` where the piece was taken back.
@@ -46,5 +48,5 @@ pub struct Clash {
     /// The entry that is set aside.
     pub set_aside: Uuid,
     /// Why.
-    pub why: ClashKind,
+    pub why: PieceConflictKind,
 }

@@ -8,7 +8,7 @@ use chrono::NaiveDate;
 impl Piece {
     /// It is wood that can be worked: begun, not taken back, not ended, not in doubt.
     pub fn is_at_hand(&self) -> bool {
-        !self.withdrawn && self.work.end.is_none() && self.work.in_doubt.is_none()
+        !self.withdrawn && self.work.end.is_none() && self.work.unresolved.is_none()
     }
 
     /// It is the maker's: taken, or past the yard.
@@ -30,16 +30,16 @@ impl Piece {
     /// It is kept for somebody on a day.
     pub fn is_kept_on(&self, day: NaiveDate) -> bool {
         let kept = self.work.reserved.as_ref();
-        kept.is_some_and(|kept| kept.said.holds_on(day))
+        kept.is_some_and(|kept| kept.payload.holds_on(day))
     }
 
     fn life_where(&self, holds: impl Fn(&Reserved) -> bool) -> (Life, NaiveDate) {
         let work = &self.work;
-        if work.in_doubt.is_some() {
-            return (Life::InDoubt, self.recorded.on);
+        if work.unresolved.is_some() {
+            return (Life::Unresolved, self.recorded.on);
         }
         if let Some(end) = &work.end {
-            let life = match &end.said {
+            let life = match &end.payload {
                 End::Cut(_) => Life::Cut,
                 End::GluedInto(blank) => Life::GluedInto(*blank),
                 End::Discarded(..) => Life::Discarded,
@@ -50,11 +50,11 @@ impl Piece {
         if let Some(missing) = &work.missing {
             return (Life::Missing, missing.on);
         }
-        if let Some(reserved) = work.reserved.as_ref().filter(|kept| holds(&kept.said)) {
+        if let Some(reserved) = work.reserved.as_ref().filter(|kept| holds(&kept.payload)) {
             return (Life::Reserved, reserved.on);
         }
         if let Some(rest) = work.rest() {
-            return (Life::Resting(rest.said.stage), rest.on);
+            return (Life::Resting(rest.payload.stage), rest.on);
         }
         if let Some(place) = &work.place {
             return (Life::InShop, place.on);
@@ -63,7 +63,7 @@ impl Piece {
             return (Life::InShop, self.recorded.on);
         }
         match self.judgement() {
-            Some(judged) if judged.judged.decision == Decision::Take => (Life::Taken, judged.on),
+            Some(judged) if judged.judged.decision == Decision::Take => (Life::Reading, judged.on),
             Some(judged) if judged.judged.decision == Decision::Leave => (Life::Left, judged.on),
             _ => (Life::AtYard, self.recorded.on),
         }

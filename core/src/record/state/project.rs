@@ -4,69 +4,71 @@
 //! came, nor on any clock. What begins something is read before what is said about it.
 
 use crate::order;
-use crate::record::log::Standing;
+use crate::record::log::EventStatus;
 use crate::record::log::by_id::ById;
 use crate::record::log::mark::plain_mark;
 use crate::record::log::order_of_entries::{in_order, in_their_places};
 use crate::record::log::related_pieces::related;
-use crate::record::log::standing::Standings;
-use crate::record::log::{Entry, Happening, Notebook};
-use crate::record::state::origin::{Birth, begin_piece, births_of, note_birth, same_pieces};
-use crate::record::state::{Book, Piece, Pile, Visit};
-use crate::record::state::{Judgement, Line, Note, PassedLot, Recorded, Wood};
+use crate::record::log::standing::EventStatuses;
+use crate::record::log::{Entry, Event, Log};
+use crate::record::state::origin::{
+    PieceOrigin, begin_piece, note_origin, origins_of, same_pieces,
+};
+use crate::record::state::{HistoryLine, Judgement, Note, PassedLot, Recorded, Wood};
+use crate::record::state::{Piece, Pile, State, Visit};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
-impl Book {
+impl State {
     /// The state of everything that a log says.
-    pub fn project(notebook: &Notebook) -> Self {
-        let mut book = Self::project_entries(notebook.entries());
+    pub fn project(log: &Log) -> Self {
+        let mut state = Self::project_entries(log.entries());
         // Lines that are not in force say nothing, but their running numbers are not missing.
-        for entry in notebook.lines_beside() {
-            book.numbers.note(entry);
+        for entry in log.lines_beside() {
+            state.numbers.note(entry);
         }
-        book
+        state
     }
 }
 
-impl Book {
+impl State {
     /// The state that the entries tell. Each entry must be given once; their order does not matter.
     pub fn project_entries<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Self {
         let ordered = in_order(entries);
-        let mut standings = Standings::settle(&ordered);
-        let mut book = Book::default();
+        let mut standings = EventStatuses::settle(&ordered);
+        let mut state = State::default();
         let mut births = ById::default();
         for entry in &ordered {
-            let in_force = standings.of(entry.id) == Standing::InForce;
-            match &entry.happening {
-                Happening::Told(told) if in_force => {
+            let in_force = standings.of(entry.id) == EventStatus::InForce;
+            match &entry.event {
+                Event::SamePlank(told) if in_force => {
                     let pair = (entry.about.min(told.other), entry.about.max(told.other));
-                    book.told.insert(pair, told.same);
+                    state.told.insert(pair, told.same);
                 }
-                _ => book.open(entry, in_force),
+                _ => state.open(entry, in_force),
             }
-            for (id, birth) in births_of(entry, in_force) {
-                note_birth(&mut births, id, birth);
+            for (id, birth) in origins_of(entry, in_force) {
+                note_origin(&mut births, id, birth);
             }
         }
-        book.same = same_pieces(&book.told, &births);
-        book.begin_pieces(births);
-        book.join_piles();
+        state.same = same_pieces(&state.told, &births);
+        state.begin_pieces(births);
+        state.join_piles();
         for entry in &ordered {
-            book.apply(entry, standings.of(entry.id));
+            state.apply(entry, standings.of(entry.id));
         }
         for (place, entry) in in_their_places(&ordered) {
-            if standings.of(entry.id) == Standing::InForce {
-                book.work_in_turn(entry, place);
+            if standings.of(entry.id) == EventStatus::InForce {
+                state.work_in_turn(entry, place);
             }
         }
-        book.end_of_work();
-        book.undone = standings.undone().collect();
-        book.tell_marks_apart();
-        book.disputes = std::mem::take(&mut standings.disputes);
-        order::sort_by_key(&mut book.disputes, |d| (d.of, d.in_force()));
-        book
+        state.end_of_work();
+        state.undone = standings.undone().collect();
+        state.tell_marks_apart();
+        state.disputes = std::mem::take(&mut standings.disputes);
+        order::sort_by_key(&mut state.disputes, |d| (d.of, d.in_force()));
+        state
     }
 
     /// Adds an entry that comes last in the order of the fold and changes nothing before it. `false`,
@@ -90,19 +92,17 @@ impl Book {
                 || self.orphans.contains_key(id)
         };
         let opens = matches!(
-            entry.happening,
-            Happening::VisitOpened(_) | Happening::PileOpened(_) | Happening::WoodAdded(_)
+            entry.event,
+            Event::VisitOpened(_) | Event::PileOpened(_) | Event::WoodAdded(_)
         );
-        let births: ById<Birth<'_>> = births_of(entry, true).into_iter().collect();
-        if matches!(
-            entry.happening,
-            Happening::Told(_) | Happening::ConflictSettled(_)
-        ) || opens && known(&entry.about)
+        let births: ById<PieceOrigin<'_>> = origins_of(entry, true).into_iter().collect();
+        if matches!(entry.event, Event::SamePlank(_) | Event::ConflictSettled(_))
+            || opens && known(&entry.about)
             || births.keys().any(|id| known(&id))
             || births
                 .iter()
                 .any(|(_, birth)| self.marks_given.contains_key(&plain_mark(birth.mark)))
-            || matches!(entry.happening, Happening::ImportUndone(_))
+            || matches!(entry.event, Event::ImportUndone(_))
         {
             return false;
         }
@@ -111,21 +111,21 @@ impl Book {
         }
         self.begin_pieces(births);
         self.open(entry, true);
-        match &entry.happening {
-            Happening::Marked(marked) => {
+        match &entry.event {
+            Event::Marked(marked) => {
                 if let Some(pile) = self.piles.get_mut(&marked.pile) {
                     pile.pieces.insert(entry.about);
                 }
             }
-            Happening::PileOpened(pile) => {
+            Event::PileOpened(pile) => {
                 if let Some(visit) = self.visits.get_mut(&pile.visit) {
                     visit.piles.insert(entry.about);
                 }
             }
             _ => {}
         }
-        self.apply(entry, Standing::InForce);
-        if entry.happening.is_of_the_workshop() {
+        self.apply(entry, EventStatus::InForce);
+        if entry.event.is_of_the_workshop() {
             self.work(entry, entry.order());
         }
         true
@@ -135,7 +135,7 @@ impl Book {
     /// spec is changed; what was found on the visit stays as it is. `false`, with nothing changed, where the
     /// whole must be folded again.
     fn change_visit(&mut self, entry: &Entry) -> bool {
-        let Happening::VisitOpened(opened) = &entry.happening else {
+        let Event::VisitOpened(opened) = &entry.event else {
             return false;
         };
         let disputed = self.disputes.iter().any(|one| one.about == entry.about);
@@ -149,13 +149,13 @@ impl Book {
         visit.opened = (**opened).clone();
         visit.recorded = Recorded::of(entry);
         for line in &mut visit.history {
-            let by_it = line.standing == Standing::Replaced { by: replaced };
+            let by_it = line.standing == EventStatus::Replaced { by: replaced };
             if line.entry == replaced || by_it {
-                line.standing = Standing::Replaced { by: entry.id };
+                line.standing = EventStatus::Replaced { by: entry.id };
             }
         }
         self.begun.entry(entry.about).or_default().push(entry.id);
-        self.apply(entry, Standing::InForce);
+        self.apply(entry, EventStatus::InForce);
         true
     }
 
@@ -164,13 +164,13 @@ impl Book {
         let id = entry.about;
         let withdrawn = !in_force;
         if matches!(
-            entry.happening,
-            Happening::VisitOpened(_) | Happening::PileOpened(_) | Happening::WoodAdded(_)
+            entry.event,
+            Event::VisitOpened(_) | Event::PileOpened(_) | Event::WoodAdded(_)
         ) {
             self.begun.entry(id).or_default().push(entry.id);
         }
-        match &entry.happening {
-            Happening::VisitOpened(opened) if in_force || !self.visits.contains_key(&id) => {
+        match &entry.event {
+            Event::VisitOpened(opened) if in_force || !self.visits.contains_key(&id) => {
                 self.visits.insert(
                     id,
                     Visit {
@@ -185,7 +185,7 @@ impl Book {
                     },
                 );
             }
-            Happening::PileOpened(opened) if in_force || !self.piles.contains_key(&id) => {
+            Event::PileOpened(opened) if in_force || !self.piles.contains_key(&id) => {
                 self.piles.insert(
                     id,
                     Pile {
@@ -204,7 +204,7 @@ impl Book {
         }
     }
 
-    fn begin_pieces(&mut self, mut births: ById<Birth<'_>>) {
+    fn begin_pieces(&mut self, mut births: ById<PieceOrigin<'_>>) {
         for (id, birth) in births.iter_mut() {
             if self.stands_for(id) == id {
                 self.pieces.insert(id, begin_piece(id, birth));
@@ -260,18 +260,18 @@ impl Book {
     }
 
     /// What an entry says of what has begun.
-    fn apply(&mut self, entry: &Entry, standing: Standing) {
+    fn apply(&mut self, entry: &Entry, standing: EventStatus) {
         self.last = self.last.max(Some(entry.order()));
         self.numbers.note(entry);
         self.devices.note_marks(entry);
-        let in_force = standing == Standing::InForce;
-        let line = Line {
+        let in_force = standing == EventStatus::InForce;
+        let line = HistoryLine {
             entry: entry.id,
             standing,
         };
-        match &entry.happening {
-            Happening::Unknown { .. } => self.newer.push(entry.id),
-            Happening::WoodAdded(added) => {
+        match &entry.event {
+            Event::Unknown { .. } => self.newer.push(entry.id),
+            Event::WoodAdded(added) => {
                 if in_force {
                     let wood = Wood {
                         about: entry.about,
@@ -282,24 +282,24 @@ impl Book {
                 }
                 return;
             }
-            Happening::DeviceRenamed(renamed) => {
+            Event::DeviceRenamed(renamed) => {
                 if in_force {
                     self.devices.rename(renamed);
                 }
                 return;
             }
-            Happening::ImportUndone(_)
-            | Happening::RoomRead(_)
-            | Happening::StageSet(_)
-            | Happening::GluingSet(_)
-            | Happening::Wished(_) => return,
-            Happening::Marked(marked) if !self.piles.contains_key(&marked.pile) => {
+            Event::ImportUndone(_)
+            | Event::RoomRead(_)
+            | Event::StageSet(_)
+            | Event::GluingSet(_)
+            | Event::Wished(_) => return,
+            Event::Marked(marked) if !self.piles.contains_key(&marked.pile) => {
                 self.wait(marked.pile, entry.id);
             }
-            Happening::PileOpened(pile) if !self.visits.contains_key(&pile.visit) => {
+            Event::PileOpened(pile) if !self.visits.contains_key(&pile.visit) => {
                 self.wait(pile.visit, entry.id);
             }
-            Happening::Told(told) => self.tell(entry, told.other, line),
+            Event::SamePlank(told) => self.tell(entry, told.other, line),
             _ => {}
         }
         let first = self.stands_for(entry.about);
@@ -318,7 +318,7 @@ impl Book {
             if in_force {
                 say_of_visit(visit, entry);
             }
-        } else if !matches!(entry.happening, Happening::Unknown { .. })
+        } else if !matches!(entry.event, Event::Unknown { .. })
             && !self.begun.contains_key(&entry.about)
         {
             self.wait(entry.about, entry.id);
@@ -327,10 +327,10 @@ impl Book {
     }
 
     /// The pieces that an entry is about as well: its line stands in their history too.
-    fn tell_related(&mut self, entry: &Entry, line: Line) {
+    fn tell_related(&mut self, entry: &Entry, line: HistoryLine) {
         let about = self.stands_for(entry.about);
         let related = order::map_of(
-            related(&entry.happening)
+            related(&entry.event)
                 .into_iter()
                 .map(|id| (self.stands_for(id), id)),
         );
@@ -343,7 +343,7 @@ impl Book {
         }
     }
 
-    fn tell(&mut self, entry: &Entry, other: Uuid, line: Line) {
+    fn tell(&mut self, entry: &Entry, other: Uuid, line: HistoryLine) {
         let (first, second) = (self.stands_for(entry.about), self.stands_for(other));
         match self.pieces.get_mut(&second) {
             Some(_) if first == second => {}
@@ -366,36 +366,36 @@ fn note(entry: &Entry, text: &str) -> Note {
 }
 
 fn say_of_piece(piece: &mut Piece, entry: &Entry) {
-    match &entry.happening {
-        Happening::Measured(measured) => piece.lay(entry.id, measured),
-        Happening::Judged(judged) => piece.judgements.push(Judgement {
+    match &entry.event {
+        Event::Measured(measured) => piece.lay(entry.id, measured),
+        Event::Judged(judged) => piece.judgements.push(Judgement {
             entry: entry.id,
             on: entry.on,
             judged: judged.clone(),
         }),
-        Happening::YardLine(line) => piece.yard_line = Some((entry.id, line.clone())),
-        Happening::Noted(noted) => piece.notes.push(note(entry, &noted.text)),
+        Event::YardLine(line) => piece.yard_line = Some((entry.id, line.clone())),
+        Event::Noted(noted) => piece.notes.push(note(entry, &noted.text)),
         _ => {}
     }
 }
 
 fn say_of_pile(pile: &mut Pile, entry: &Entry) {
-    match &entry.happening {
-        Happening::PassedOver(passed) => pile.passed.push(PassedLot {
+    match &entry.event {
+        Event::PassedOver(passed) => pile.passed.push(PassedLot {
             entry: entry.id,
             on: entry.on,
             count: passed.count,
             reasons: passed.reasons.clone(),
         }),
-        Happening::Noted(noted) => pile.notes.push(note(entry, &noted.text)),
+        Event::Noted(noted) => pile.notes.push(note(entry, &noted.text)),
         _ => {}
     }
 }
 
 fn say_of_visit(visit: &mut Visit, entry: &Entry) {
-    match &entry.happening {
-        Happening::YardTotal(total) => visit.yard_total = Some((entry.id, total.clone())),
-        Happening::Noted(noted) => visit.notes.push(note(entry, &noted.text)),
+    match &entry.event {
+        Event::YardTotal(total) => visit.yard_total = Some((entry.id, total.clone())),
+        Event::Noted(noted) => visit.notes.push(note(entry, &noted.text)),
         _ => {}
     }
 }

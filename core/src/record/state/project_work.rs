@@ -4,37 +4,37 @@
 //! changes nothing but the list of clashes, and leaves what it would have begun in doubt.
 
 use crate::record::log::witness_stick::stick_of;
-use crate::record::log::{Child, Kind};
-use crate::record::log::{Entry, Happening};
+use crate::record::log::{Child, PieceKind};
+use crate::record::log::{Entry, Event};
 use crate::record::state::work::by_days;
-use crate::record::state::{Book, Piece};
-use crate::record::state::{Clash, ClashKind, End, Life, Origin, Said};
+use crate::record::state::{Dated, End, Life, Origin, PieceConflict, PieceConflictKind};
+use crate::record::state::{Piece, State};
 use std::collections::BTreeSet;
 use std::sync::Arc;
 use uuid::Uuid;
 
 /// So many clashes are looked at one by one.
-const FEW_CLASHES: usize = 16;
+const FEW_CONFLICTS: usize = 16;
 
 /// An entry, and its place in the order of the fold.
 #[derive(Clone, Copy)]
-struct Happened<'a> {
+struct EventInItsPlace<'a> {
     entry: &'a Entry,
     place: (u64, Uuid),
 }
 
-impl Happened<'_> {
-    fn said<T>(self, said: T) -> Said<T> {
-        Said {
+impl EventInItsPlace<'_> {
+    fn dated<T>(self, payload: T) -> Dated<T> {
+        Dated {
             entry: self.entry.id,
             on: self.entry.on,
             place: self.place,
-            said,
+            payload,
         }
     }
 }
 
-impl Book {
+impl State {
     /// What an entry in force does that comes after all others.
     pub(crate) fn work(&mut self, entry: &Entry, place: (u64, Uuid)) {
         self.work_in_turn(entry, place);
@@ -42,12 +42,12 @@ impl Book {
         if let Some(piece) = self.pieces.get_mut(&id) {
             piece.work.by_days();
         }
-        if let Some((stick, _)) = stick_of(&entry.happening, entry.about)
+        if let Some((stick, _)) = stick_of(&entry.event, entry.about)
             && let Some(weighings) = self.sticks.get_mut(&stick)
         {
             by_days(weighings);
         }
-        if let Happening::RoomRead(read) = &entry.happening
+        if let Event::RoomRead(read) = &entry.event
             && let Some(room) = self.rooms.get_mut(&read.room)
         {
             by_days(room);
@@ -68,21 +68,26 @@ impl Book {
 
     /// Where wood is in doubt because its family goes in a circle, the clash says so.
     fn find_circles(&mut self) {
-        let open = |clash: &Clash| matches!(clash.why, ClashKind::InDoubt | ClashKind::InACircle);
-        let open: Vec<usize> = (0..self.clashes.len())
-            .filter(|at| open(&self.clashes[*at]))
+        let open = |piece_conflict: &PieceConflict| {
+            matches!(
+                piece_conflict.why,
+                PieceConflictKind::Unresolved | PieceConflictKind::InACircle
+            )
+        };
+        let open: Vec<usize> = (0..self.piece_conflicts.len())
+            .filter(|at| open(&self.piece_conflicts[*at]))
             .collect();
         // A few are looked at one by one.
-        let all = (open.len() > FEW_CLASHES).then(|| self.lineages());
+        let all = (open.len() > FEW_CONFLICTS).then(|| self.lineages());
         for at in open {
-            let about = self.clashes[at].about;
+            let about = self.piece_conflicts[at].about;
             let circle = match &all {
                 Some(all) => all.goes_in_a_circle(about),
                 None => self.goes_in_a_circle(about),
             };
-            self.clashes[at].why = match circle {
-                true => ClashKind::InACircle,
-                false => ClashKind::InDoubt,
+            self.piece_conflicts[at].why = match circle {
+                true => PieceConflictKind::InACircle,
+                false => PieceConflictKind::Unresolved,
             };
         }
     }
@@ -90,29 +95,29 @@ impl Book {
     /// What an entry in force does, in its place; what is listed is not yet in the order of the days, see
     /// [`Self::end_of_work`].
     pub(crate) fn work_in_turn(&mut self, entry: &Entry, place: (u64, Uuid)) {
-        let happened = Happened { entry, place };
-        if let Some((stick, weighed)) = stick_of(&entry.happening, entry.about) {
+        let event_in_place = EventInItsPlace { entry, place };
+        if let Some((stick, weighed)) = stick_of(&entry.event, entry.about) {
             let weighings = self.sticks.entry(stick).or_default();
-            weighings.push(happened.said(weighed));
+            weighings.push(event_in_place.dated(weighed));
         }
-        match &entry.happening {
-            Happening::Cut(cut) => {
+        match &entry.event {
+            Event::Cut(cut) => {
                 let end = End::Cut(Arc::clone(cut));
                 let begun: Vec<Uuid> = cut.children.iter().map(|child| child.id).collect();
                 if self.may_end(entry, &[entry.about], &begun) {
                     for child in &cut.children {
                         self.begin_child(entry, child);
                     }
-                    self.end(happened, entry.about, end);
+                    self.end(event_in_place, entry.about, end);
                 }
             }
-            Happening::Glued(glued) => {
+            Event::Glued(glued) => {
                 let members: Vec<Uuid> = glued.members.iter().map(|m| m.piece).collect();
                 if self.may_end(entry, &members, &[entry.about]) {
                     let into = self.stands_for(entry.about);
                     if let Some(blank) = self.pieces.get_mut(&into) {
-                        blank.work.in_doubt = None;
-                        blank.work.kind = Kind::Blank;
+                        blank.work.unresolved = None;
+                        blank.work.kind = PieceKind::Blank;
                         match &blank.work.origin {
                             // As it began with this very entry.
                             Origin::GluedFrom { glue, .. } if *glue == entry.id => {}
@@ -125,38 +130,39 @@ impl Book {
                         }
                     }
                     for member in members {
-                        self.end(happened, member, End::GluedInto(into));
+                        self.end(event_in_place, member, End::GluedInto(into));
                     }
                 }
             }
-            Happening::Discarded(discarded) => {
+            Event::Discarded(discarded) => {
                 if self.may_end(entry, &[entry.about], &[]) {
                     let piece = self.piece(entry.about);
                     let rest = piece.and_then(|piece| piece.work.rest());
-                    let stage = rest.map(|rest| rest.said.stage);
+                    let stage = rest.map(|rest| rest.payload.stage);
                     let end = End::Discarded(discarded.clone(), stage);
-                    self.end(happened, entry.about, end);
+                    self.end(event_in_place, entry.about, end);
                 }
             }
-            Happening::Used(used) => {
+            Event::Used(used) => {
                 if self.may_end(entry, &[entry.about], &[]) {
-                    self.end(happened, entry.about, End::Used(used.clone()));
+                    self.end(event_in_place, entry.about, End::Used(used.clone()));
                 }
             }
-            Happening::Reserved(_) => self.reserve(happened),
-            Happening::RoomRead(read) => {
+            Event::Reserved(_) => self.reserve(event_in_place),
+            Event::RoomRead(read) => {
                 let room = self.rooms.entry(read.room.clone()).or_default();
-                room.push(happened.said((**read).clone()));
+                room.push(event_in_place.dated((**read).clone()));
             }
-            Happening::StageSet(set) => {
-                self.stages.insert(set.stage, happened.said(set.terms));
+            Event::StageSet(set) => {
+                self.stages
+                    .insert(set.stage, event_in_place.dated(set.terms));
             }
-            Happening::Wished(wished) => self.wish = Some(happened.said((**wished).clone())),
-            Happening::GluingSet(set) => self.gluing = Some(happened.said(**set)),
+            Event::Wished(wished) => self.wish = Some(event_in_place.dated((**wished).clone())),
+            Event::GluingSet(set) => self.gluing = Some(event_in_place.dated(**set)),
             _ => {
                 let id = self.stands_for(entry.about);
                 if let Some(piece) = self.pieces.get_mut(&id) {
-                    say(piece, happened);
+                    say(piece, event_in_place);
                 }
             }
         }
@@ -165,26 +171,26 @@ impl Book {
     /// Whether an entry may end these pieces and begin those; where not, the clash is noted. A piece that
     /// is not here is waited for and stands in nobody's way.
     fn may_end(&mut self, entry: &Entry, ends: &[Uuid], begins: &[Uuid]) -> bool {
-        let clash = self.clash_of(entry, ends, begins);
+        let piece_conflict = self.conflict_of(entry, ends, begins);
         // Thrown out twice is thrown out.
-        let agreed = |clash: &Clash| {
-            clash.why == ClashKind::GoneAlready
-                && matches!(entry.happening, Happening::Discarded(_))
+        let agreed = |piece_conflict: &PieceConflict| {
+            piece_conflict.why == PieceConflictKind::GoneAlready
+                && matches!(entry.event, Event::Discarded(_))
                 && self.piece(entry.about).map(|p| p.life().0) == Some(Life::Discarded)
         };
-        match clash {
+        match piece_conflict {
             None => true,
-            Some(clash) => {
-                if !agreed(&clash) {
-                    self.clashes.push(clash);
+            Some(piece_conflict) => {
+                if !agreed(&piece_conflict) {
+                    self.piece_conflicts.push(piece_conflict);
                 }
                 false
             }
         }
     }
 
-    fn clash_of(&self, entry: &Entry, ends: &[Uuid], begins: &[Uuid]) -> Option<Clash> {
-        let clash = |piece: &Piece, in_force, why| Clash {
+    fn conflict_of(&self, entry: &Entry, ends: &[Uuid], begins: &[Uuid]) -> Option<PieceConflict> {
+        let piece_conflict = |piece: &Piece, in_force, why| PieceConflict {
             about: piece.id,
             in_force,
             set_aside: entry.id,
@@ -195,25 +201,43 @@ impl Book {
                 continue;
             };
             if piece.withdrawn {
-                return Some(clash(piece, None, ClashKind::TakenBack));
+                return Some(piece_conflict(piece, None, PieceConflictKind::TakenBack));
             }
-            if let Some(begun) = piece.work.in_doubt {
-                return Some(clash(piece, Some(begun), ClashKind::InDoubt));
+            if let Some(begun) = piece.work.unresolved {
+                return Some(piece_conflict(
+                    piece,
+                    Some(begun),
+                    PieceConflictKind::Unresolved,
+                ));
             }
             if let Some(end) = &piece.work.end {
-                return Some(clash(piece, Some(end.entry), ClashKind::GoneAlready));
+                return Some(piece_conflict(
+                    piece,
+                    Some(end.entry),
+                    PieceConflictKind::GoneAlready,
+                ));
             }
         }
         let mut seen = BTreeSet::new();
         let twins = ends.iter().find(|id| !seen.insert(self.stands_for(**id)));
         if let Some(piece) = twins.and_then(|id| self.piece(*id)) {
             // Two ids that were told to be one piece.
-            return Some(clash(piece, Some(entry.id), ClashKind::GoneAlready));
+            return Some(piece_conflict(
+                piece,
+                Some(entry.id),
+                PieceConflictKind::GoneAlready,
+            ));
         }
         begins.iter().find_map(|id| {
             let piece = self.piece(*id)?;
-            let fresh = piece.work.in_doubt.is_some();
-            (!fresh).then(|| clash(piece, Some(piece.recorded.entry), ClashKind::BegunAlready))
+            let fresh = piece.work.unresolved.is_some();
+            (!fresh).then(|| {
+                piece_conflict(
+                    piece,
+                    Some(piece.recorded.entry),
+                    PieceConflictKind::BegunAlready,
+                )
+            })
         })
     }
 
@@ -222,7 +246,7 @@ impl Book {
         let pile = self.pieces.get(&parent).map(|piece| piece.pile);
         let id = self.stands_for(child.id);
         if let Some(piece) = self.pieces.get_mut(&id) {
-            piece.work.in_doubt = None;
+            piece.work.unresolved = None;
             piece.work.kind = child.kind;
             match &mut piece.work.origin {
                 // As it began with this very entry.
@@ -243,16 +267,16 @@ impl Book {
         }
     }
 
-    fn end(&mut self, happened: Happened<'_>, id: Uuid, end: End) {
+    fn end(&mut self, event_in_place: EventInItsPlace<'_>, id: Uuid, end: End) {
         let id = self.stands_for(id);
         if let Some(piece) = self.pieces.get_mut(&id) {
-            piece.work.end = Some(happened.said(end));
+            piece.work.end = Some(event_in_place.dated(end));
         }
     }
 
-    fn reserve(&mut self, happened: Happened<'_>) {
-        let entry = happened.entry;
-        let Happening::Reserved(reserved) = &entry.happening else {
+    fn reserve(&mut self, event_in_place: EventInItsPlace<'_>) {
+        let entry = event_in_place.entry;
+        let Event::Reserved(reserved) = &entry.event else {
             return;
         };
         if !self.may_end(entry, &[entry.about], &[]) {
@@ -263,48 +287,51 @@ impl Book {
             return;
         };
         match &piece.work.reserved {
-            Some(held) if held.said.name != reserved.name && held.said.holds_on(entry.on) => {
-                self.clashes.push(Clash {
+            Some(held) if held.payload.name != reserved.name && held.payload.holds_on(entry.on) => {
+                self.piece_conflicts.push(PieceConflict {
                     about: id,
                     in_force: Some(held.entry),
                     set_aside: entry.id,
-                    why: ClashKind::ReservedAlready,
+                    why: PieceConflictKind::ReservedAlready,
                 });
             }
-            _ => piece.work.reserved = Some(happened.said(reserved.clone())),
+            _ => piece.work.reserved = Some(event_in_place.dated(reserved.clone())),
         }
     }
 }
 
-fn say(piece: &mut Piece, happened: Happened<'_>) {
+fn say(piece: &mut Piece, event_in_place: EventInItsPlace<'_>) {
     let work = &mut piece.work;
-    match &happened.entry.happening {
-        Happening::Placed(placed) => {
-            work.place = Some(happened.said(placed.place.clone()));
+    match &event_in_place.entry.event {
+        Event::Placed(placed) => {
+            work.place = Some(event_in_place.dated(placed.place.clone()));
             work.missing = None;
-            let on = happened.entry.on;
+            let on = event_in_place.entry.on;
             work.came = Some(work.came.map_or(on, |came| came.min(on)));
         }
-        Happening::SetToRest(rest) => {
+        Event::SetToRest(rest) => {
             if !rest.place.is_empty() {
-                work.place = Some(happened.said(rest.place.clone()));
+                work.place = Some(event_in_place.dated(rest.place.clone()));
             }
             work.missing = None;
-            work.rests.push(happened.said(Arc::clone(rest)));
+            work.rests.push(event_in_place.dated(Arc::clone(rest)));
         }
-        Happening::Weighed(weighed) => work.weighings.push(happened.said(Arc::clone(weighed))),
-        Happening::MoistureRead(read) => work.moistures.push(happened.said(Arc::clone(read))),
-        Happening::MovementChecked(checked) => {
-            work.checks.push(happened.said(Arc::clone(checked)));
+        Event::Weighed(weighed) => work
+            .weighings
+            .push(event_in_place.dated(Arc::clone(weighed))),
+        Event::MoistureRead(read) => work.moistures.push(event_in_place.dated(Arc::clone(read))),
+        Event::MovementChecked(checked) => {
+            work.checks.push(event_in_place.dated(Arc::clone(checked)));
         }
-        Happening::Machined(machined) => {
-            work.machined.push(happened.said((**machined).clone()));
+        Event::Machined(machined) => {
+            work.machined
+                .push(event_in_place.dated((**machined).clone()));
         }
-        Happening::GrainSeen(seen) => work.grain.push(happened.said((**seen).clone())),
-        Happening::StressTested(tested) => work.tests.push(happened.said((**tested).clone())),
-        Happening::Downgraded(down) => work.downgraded = Some(happened.said(down.clone())),
-        Happening::Missing(_) => work.missing = Some(happened.said(())),
-        Happening::Released(_) => work.reserved = None,
+        Event::GrainSeen(seen) => work.grain.push(event_in_place.dated((**seen).clone())),
+        Event::StressTested(tested) => work.tests.push(event_in_place.dated((**tested).clone())),
+        Event::Downgraded(down) => work.downgraded = Some(event_in_place.dated(down.clone())),
+        Event::Missing(_) => work.missing = Some(event_in_place.dated(())),
+        Event::Released(_) => work.reserved = None,
         _ => {}
     }
 }

@@ -3,18 +3,18 @@
 //! A book is folded from entries and never edited. It stores nothing that the entries do not say.
 
 use crate::order;
-use crate::plank::{DefectFound, Field, Readings, Reason, Taken};
+use crate::plank::{DefectFound, Field, Reading, Readings, Reason};
 use crate::record::log::by_id::ById;
 use crate::record::log::witness_stick::StickWeighed;
 use crate::record::log::{
-    Decision, Dispute, Entry, Judged, Measured, PileOpened, SpeciesNamed, Standing, VisitOpened,
+    Decision, Dispute, Entry, EventStatus, Judged, Measured, PileOpened, SpeciesNamed, VisitOpened,
     WoodAdded, YardLine, YardTotal,
 };
 use crate::record::log::{GluingSet, RoomRead, Wished};
 use crate::record::state::devices::Devices;
 use crate::record::state::memo::{Memo, StateVersion};
 use crate::record::state::numbers::Numbers;
-use crate::record::state::{Clash, Origin, Said, Work};
+use crate::record::state::{Dated, Origin, PieceConflict, Work};
 use crate::season::{Stage, StageLimits};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet};
@@ -46,11 +46,11 @@ impl Recorded {
 
 /// A line of a history: every entry about a thing, in force or not.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Line {
+pub struct HistoryLine {
     /// The entry.
     pub entry: Uuid,
     /// How it stands.
-    pub standing: Standing,
+    pub standing: EventStatus,
 }
 
 /// A note in force.
@@ -80,7 +80,7 @@ pub struct Visit {
     /// Notes.
     pub notes: Vec<Note>,
     /// Every entry about it.
-    pub history: Vec<Line>,
+    pub history: Vec<HistoryLine>,
     /// It was taken back.
     pub withdrawn: bool,
 }
@@ -114,7 +114,7 @@ pub struct Pile {
     /// Notes.
     pub notes: Vec<Note>,
     /// Every entry about it.
-    pub history: Vec<Line>,
+    pub history: Vec<HistoryLine>,
     /// It was taken back.
     pub withdrawn: bool,
 }
@@ -147,13 +147,13 @@ impl Pile {
 
 /// A reading in use, where it is from, and those before it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Held {
+pub struct CurrentReading {
     /// The reading in use: the latest.
-    pub taken: Taken,
+    pub taken: Reading,
     /// The entry that it is from.
     pub entry: Uuid,
     /// Readings of the same field before it, oldest first.
-    pub earlier: Vec<(Uuid, Taken)>,
+    pub earlier: Vec<(Uuid, Reading)>,
 }
 
 /// A judgement.
@@ -189,7 +189,7 @@ pub struct Piece {
     /// come from several.
     pub pile: Uuid,
     /// The readings in use, field by field.
-    pub readings: BTreeMap<Field, Held>,
+    pub readings: BTreeMap<Field, CurrentReading>,
     /// Faults found, with the entry that says so.
     pub defects: Vec<(Uuid, DefectFound)>,
     /// The same as texts, where they are many: to know one again.
@@ -205,7 +205,7 @@ pub struct Piece {
     /// What the workshop says of it.
     pub work: Work,
     /// Every entry about it.
-    pub history: Vec<Line>,
+    pub history: Vec<HistoryLine>,
     /// It was taken back.
     pub withdrawn: bool,
 }
@@ -232,7 +232,7 @@ impl Piece {
     }
 
     /// The reading in use for a field.
-    pub fn reading(&self, field: Field) -> Option<&Taken> {
+    pub fn reading(&self, field: Field) -> Option<&Reading> {
         self.readings.get(&field).map(|held| &held.taken)
     }
 
@@ -263,7 +263,7 @@ impl Piece {
                     let earlier = Vec::new();
                     self.readings.insert(
                         *field,
-                        Held {
+                        CurrentReading {
                             taken,
                             entry,
                             earlier,
@@ -309,7 +309,7 @@ pub struct Wood {
 
 /// The state of everything.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Book {
+pub struct State {
     pub(crate) visits: ById<Visit>,
     pub(crate) piles: ById<Pile>,
     pub(crate) pieces: ById<Piece>,
@@ -324,13 +324,13 @@ pub struct Book {
     pub(crate) disputes: Vec<Dispute>,
     pub(crate) orphans: BTreeMap<Uuid, Vec<Uuid>>,
     pub(crate) newer: Vec<Uuid>,
-    pub(crate) clashes: Vec<Clash>,
-    pub(crate) rooms: BTreeMap<String, Vec<Said<RoomRead>>>,
+    pub(crate) piece_conflicts: Vec<PieceConflict>,
+    pub(crate) rooms: BTreeMap<String, Vec<Dated<RoomRead>>>,
     /// Weighings of witness sticks, by their names, in the order of the days.
-    pub(crate) sticks: BTreeMap<String, Vec<Said<StickWeighed>>>,
-    pub(crate) stages: BTreeMap<Stage, Said<StageLimits>>,
-    pub(crate) wish: Option<Said<Wished>>,
-    pub(crate) gluing: Option<Said<GluingSet>>,
+    pub(crate) sticks: BTreeMap<String, Vec<Dated<StickWeighed>>>,
+    pub(crate) stages: BTreeMap<Stage, Dated<StageLimits>>,
+    pub(crate) wish: Option<Dated<Wished>>,
+    pub(crate) gluing: Option<Dated<GluingSet>>,
     /// Entries taken out of force because the import that brought them was undone, with the entry that
     /// says so.
     pub(crate) undone: ById<Uuid>,
@@ -342,7 +342,7 @@ pub struct Book {
     pub(crate) memo: Memo,
 }
 
-impl Book {
+impl State {
     /// What tells this state from the same one before another entry came.
     pub(crate) fn version(&self) -> StateVersion {
         (self.last, self.pieces.len())

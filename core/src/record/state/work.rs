@@ -5,8 +5,8 @@
 
 use crate::order;
 use crate::record::log::{
-    Child, Cut, Discarded, Downgraded, Glued, GrainSeen, Kind, Machined, MoistureRead,
-    MovementChecked, Reserved, SetToRest, StressTested, Used, Weighed,
+    Child, Cut, Discarded, Downgraded, Glued, GrainSeen, Machined, MoistureRead, MovementChecked,
+    PieceKind, Reserved, SetToRest, StressTested, Used, Weighed,
 };
 use crate::season::Stage;
 use chrono::NaiveDate;
@@ -15,7 +15,7 @@ use uuid::Uuid;
 
 /// What was said, by which entry, and on which day it happened.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Said<T> {
+pub struct Dated<T> {
     /// The entry.
     pub entry: Uuid,
     /// The day, as the maker says.
@@ -23,11 +23,11 @@ pub struct Said<T> {
     /// Its place in the order of the fold; of a correction, that of what it corrects.
     pub place: (u64, Uuid),
     /// What was said.
-    pub said: T,
+    pub payload: T,
 }
 
 /// Puts what was said in the order of the days; of one day it stays in the order of the fold.
-pub(crate) fn by_days<T>(said: &mut [Said<T>]) {
+pub(crate) fn by_days<T>(said: &mut [Dated<T>]) {
     if !said.is_sorted_by_key(|one| one.on) {
         order::sort_by_key(said, |one| one.on);
     }
@@ -77,7 +77,7 @@ pub enum Life {
     /// Left at the yard.
     Left,
     /// Taken, and not yet put in a place of the workshop.
-    Taken,
+    Reading,
     /// In the workshop.
     InShop,
     /// Resting.
@@ -95,7 +95,7 @@ pub enum Life {
     /// In an instrument, or handed over.
     Used,
     /// The entry that it begins with is set aside by a clash.
-    InDoubt,
+    Unresolved,
 }
 
 impl Life {
@@ -104,7 +104,7 @@ impl Life {
         match self {
             Life::AtYard => "at the yard",
             Life::Left => "left at the yard",
-            Life::Taken => "taken",
+            Life::Reading => "taken",
             Life::InShop => "in the workshop",
             Life::Resting(_) => "resting",
             Life::Reserved => "reserved",
@@ -113,7 +113,7 @@ impl Life {
             Life::GluedInto(_) => "glued up",
             Life::Discarded => "thrown out",
             Life::Used => "used",
-            Life::InDoubt => "in doubt",
+            Life::Unresolved => "in doubt",
         }
     }
 }
@@ -122,46 +122,46 @@ impl Life {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Work {
     /// What it is.
-    pub kind: Kind,
+    pub kind: PieceKind,
     /// Where it came from.
     pub origin: Origin,
     /// What became of it.
-    pub end: Option<Said<End>>,
+    pub end: Option<Dated<End>>,
     /// The entry that it begins with, where that is set aside.
-    pub in_doubt: Option<Uuid>,
+    pub unresolved: Option<Uuid>,
     /// Where it lies.
-    pub place: Option<Said<String>>,
+    pub place: Option<Dated<String>>,
     /// The first day on which it was put in a place of the workshop.
     pub came: Option<NaiveDate>,
     /// It can't be found.
-    pub missing: Option<Said<()>>,
+    pub missing: Option<Dated<()>>,
     /// For whom it is kept, until it is released; whether that still holds on a day, it says itself.
-    pub reserved: Option<Said<Reserved>>,
+    pub reserved: Option<Dated<Reserved>>,
     /// To what it was put instead of a neck.
-    pub downgraded: Option<Said<Downgraded>>,
+    pub downgraded: Option<Dated<Downgraded>>,
     /// Its rests, in the order of the fold; the last is the one that counts.
-    pub rests: Vec<Said<Arc<SetToRest>>>,
+    pub rests: Vec<Dated<Arc<SetToRest>>>,
     /// What it weighed.
-    pub weighings: Vec<Said<Arc<Weighed>>>,
+    pub weighings: Vec<Dated<Arc<Weighed>>>,
     /// What the meter showed.
-    pub moistures: Vec<Said<Arc<MoistureRead>>>,
+    pub moistures: Vec<Dated<Arc<MoistureRead>>>,
     /// Checks for movement.
-    pub checks: Vec<Said<Arc<MovementChecked>>>,
+    pub checks: Vec<Dated<Arc<MovementChecked>>>,
     /// When it was machined flat.
-    pub machined: Vec<Said<Machined>>,
+    pub machined: Vec<Dated<Machined>>,
     /// Tests for stress.
-    pub tests: Vec<Said<StressTested>>,
+    pub tests: Vec<Dated<StressTested>>,
     /// When its rings and its grain were looked at.
-    pub grain: Vec<Said<GrainSeen>>,
+    pub grain: Vec<Dated<GrainSeen>>,
 }
 
 impl Work {
-    pub(crate) fn new(kind: Kind, origin: Origin) -> Self {
+    pub(crate) fn new(kind: PieceKind, origin: Origin) -> Self {
         Self {
             kind,
             origin,
             end: None,
-            in_doubt: None,
+            unresolved: None,
             place: None,
             came: None,
             missing: None,
@@ -189,13 +189,13 @@ impl Work {
 
     /// What was seen of its rings and its grain, the last word on each.
     pub fn grain_seen(&self) -> GrainSeen {
-        let all = self.grain.iter().map(|said| said.said.clone());
+        let all = self.grain.iter().map(|said| said.payload.clone());
         all.reduce(|before, after| after.after(before))
             .unwrap_or_default()
     }
 
     /// The rest that it is in, or was in when it ended.
-    pub fn rest(&self) -> Option<&Said<Arc<SetToRest>>> {
+    pub fn rest(&self) -> Option<&Dated<Arc<SetToRest>>> {
         self.rests.last()
     }
 

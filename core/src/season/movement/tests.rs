@@ -2,14 +2,14 @@
 
 use super::change::change;
 use super::*;
-use crate::plank::{Field, Plank, Readings, Seen, Stations, Taken, understand};
+use crate::plank::{Field, Plank, Reading, Readings, Seen, Stations, understand};
 use crate::quantity::read::Units;
 use crate::quantity::{Silent, in_mm, mm};
 use crate::season::{Limit, Stage, StageLimits};
 use proptest::prelude::*;
 
 fn typed(texts: &[(Field, &str)]) -> Readings {
-    let read = |field, text| -> Taken {
+    let read = |field, text| -> Reading {
         let echo = understand(field, text, Seen::Measured, false, Units::Metric);
         echo.taken().unwrap().clone()
     };

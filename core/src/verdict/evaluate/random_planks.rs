@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::plank::{
-    BendShape, DefectFound, Field, Instruments, Readings, Seen, Taken, density_as_measured,
+    BendShape, DefectFound, Field, Instruments, Reading, Readings, Seen, density_as_measured,
     describe, mass_as_weighed, volume,
 };
 use crate::quantity::{Scalar, in_mm};
@@ -11,9 +11,9 @@ use crate::verdict::{
 };
 use proptest::prelude::*;
 
-fn taken(value: f64, by_eye: bool) -> Taken {
-    Taken {
-        insisted: false,
+fn taken(value: f64, by_eye: bool) -> Reading {
+    Reading {
+        confirmed: false,
         seen: if by_eye { Seen::ByEye } else { Seen::Measured },
         typed: value.to_string(),
         unit: String::new(),

@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_mm, show};
 use stillwood_core::record::queries;
-use stillwood_core::record::{Book, Piece, PieceFigure};
+use stillwood_core::record::{Piece, PieceFigure, State};
 
 /// Their names.
 const STIFFNESS: &str = "Stiffness EI, of the woods' usual";
@@ -18,8 +18,8 @@ const LARGEST: &str = "Largest change";
 const OVER_YEAR: &str = "Over its room's year";
 
 /// How a blank was watched for movement, in one line.
-pub(super) fn watched_words(book: &Book, piece: &Piece, units: Units) -> Option<String> {
-    let so_far = queries::moved_so_far(book, piece, feeler())?;
+pub(super) fn watched_words(state: &State, piece: &Piece, units: Units) -> Option<String> {
+    let so_far = queries::moved_so_far(state, piece, feeler())?;
     Some(so_far.in_words(units))
 }
 
@@ -30,24 +30,24 @@ pub(super) fn watched(app: App, id: uuid::Uuid, words: String) -> AnyView {
 }
 
 /// How hard a blank is to bend, N m²; `None` where that of one of its woods is not known.
-pub(super) fn stiffness(book: &Book, piece: &Piece) -> Option<f64> {
-    let stiffness = queries::section_of(book, piece)?.stiffness()?;
+pub(super) fn stiffness(state: &State, piece: &Piece) -> Option<f64> {
+    let stiffness = queries::section_of(state, piece)?.stiffness()?;
     Some(stiffness.in_newton_square_metres())
 }
 
 /// Names and figures; where one is not known, why.
 pub(super) fn chosen_by(
     app: App,
-    book: &Book,
+    state: &State,
     piece: &Piece,
     units: Units,
 ) -> Vec<(String, Result<AnyView, String>)> {
-    let stiff = stiffness(book, piece);
+    let stiff = stiffness(state, piece);
     let stiff = stiff.map(|stiff| format!("{} N m²", show::number(stiff, 0)));
-    let so_far = queries::moved_so_far(book, piece, feeler());
+    let so_far = queries::moved_so_far(state, piece, feeler());
     let watched = so_far.as_ref().map(|so_far| so_far.in_words(units));
     let largest = so_far.and_then(|so_far| so_far.largest_in_words(units));
-    let over_year = queries::blank_over_year(book, piece).map(|moved| {
+    let over_year = queries::blank_over_year(state, piece).map(|moved| {
         let [across, along] =
             [moved.across, moved.along].map(|moved| show::gap(in_mm(moved), units));
         format!("{across} in width, {along} in depth")
@@ -82,11 +82,11 @@ pub(super) fn chosen_by(
 /// Those of which something is known.
 pub(crate) fn known_of_choice(
     app: App,
-    book: &Book,
+    state: &State,
     piece: &Piece,
     units: Units,
 ) -> Vec<(String, AnyView)> {
-    let of = chosen_by(app, book, piece, units).into_iter();
+    let of = chosen_by(app, state, piece, units).into_iter();
     of.filter_map(|(name, figure)| Some((name, figure.ok()?)))
         .collect()
 }

@@ -31,13 +31,13 @@ pub(super) struct Column {
 pub(super) fn columns(app: App, chosen: Chosen) -> Vec<Column> {
     let today = clock::now().day;
     let ids = chosen.ids.get();
-    app.book(|book| {
-        let pieces = ids.iter().filter_map(|id| book.piece(*id));
+    app.state(|state| {
+        let pieces = ids.iter().filter_map(|id| state.piece(*id));
         let column = |piece| Column {
-            row: row(app, book, piece, &today),
-            section: queries::section_of(book, piece),
+            row: row(app, state, piece, &today),
+            section: queries::section_of(state, piece),
             glued: piece.recorded.on,
-            cost: queries::blank_cost(book, piece.id),
+            cost: queries::blank_cost(state, piece.id),
         };
         let all = pieces.filter(|piece| piece.is_at_hand()).map(column);
         all.filter(|column| column.row.is_there()).collect()
@@ -122,10 +122,10 @@ fn chosen_lines(app: App, columns: &[Column]) -> Vec<Line> {
     let units = app.units.get();
     let mut lines: Vec<Line> = Vec::new();
     for column in columns {
-        let of = app.book(|book| {
-            let piece = book.piece(column.row.id);
+        let of = app.state(|state| {
+            let piece = state.piece(column.row.id);
             piece
-                .map(|piece| chosen_by(app, book, piece, units))
+                .map(|piece| chosen_by(app, state, piece, units))
                 .unwrap_or_default()
         });
         for (at, (name, figure)) in of.into_iter().enumerate() {

@@ -11,9 +11,9 @@ use uuid::Uuid;
 
 /// The part of a blank's papers; what is not known says what is missing.
 pub(crate) fn cost_of_blank(app: App, id: Uuid) -> AnyView {
-    let found = app.book(|book| {
-        let cost = queries::blank_cost(book, id)?;
-        let mark = |part: &PartCost| book.piece(part.piece).map(|piece| piece.mark.clone());
+    let found = app.state(|state| {
+        let cost = queries::blank_cost(state, id)?;
+        let mark = |part: &PartCost| state.piece(part.piece).map(|piece| piece.mark.clone());
         let marks = cost.parts.iter().map(|part| mark(part).unwrap_or_default());
         let marks: Vec<String> = marks.collect();
         Some((cost, marks))

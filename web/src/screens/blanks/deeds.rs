@@ -6,7 +6,7 @@ use crate::parts::live;
 use crate::record::Deed;
 use crate::screens::workshop::{Doing, deed_form, doing};
 use leptos::prelude::*;
-use stillwood_core::record::{Happening, Released};
+use stillwood_core::record::{Event, Released};
 use uuid::Uuid;
 
 /// Which form is open, and of which blank.
@@ -35,7 +35,7 @@ pub(super) fn deeds(app: App, id: Uuid, mark: String, kept: bool, open: Open) ->
         open.update(|open| *open = (*open != Some((id, name))).then_some((id, name)));
     };
     let release = move |_| {
-        let deed = Deed::new(id, Happening::Released(Released {}));
+        let deed = Deed::new(id, Event::Released(Released {}));
         app.write_and_say(vec![deed], format!("{mark} is free again."), None);
     };
     let first = if kept {

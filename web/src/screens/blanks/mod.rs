@@ -61,7 +61,7 @@ impl Filter {
         let too_soft = || {
             least.is_ok_and(|least| {
                 // To the whole number, as it is shown.
-                let stiff = app.book(|book| chosen_by::stiffness(book, book.piece(row.id)?));
+                let stiff = app.state(|state| chosen_by::stiffness(state, state.piece(row.id)?));
                 stiff.is_none_or(|stiff| stiff.round() < least)
             })
         };

@@ -14,19 +14,19 @@ use crate::screens::{piece_told, words};
 use leptos::prelude::*;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Book, Glued, Happening, Notebook, Piece, PieceFigure, Standing};
+use stillwood_core::record::{Event, EventStatus, Glued, Log, Piece, PieceFigure, State};
 use uuid::Uuid;
 
 /// A card for the shelf.
 pub(super) fn card(app: App, row: &Row) -> AnyView {
     let units = app.units.get();
-    let glued = app.book(|book| {
-        let piece = book.piece(row.id)?;
+    let glued = app.state(|state| {
+        let piece = state.piece(row.id)?;
         Some(piece.recorded.on.to_string())
     });
-    let due = app.book(|book| {
-        let rest = book.piece(row.id)?.work.rest()?;
-        let terms = queries::stage_limits(book, rest.said.stage);
+    let due = app.state(|state| {
+        let rest = state.piece(row.id)?.work.rest()?;
+        let terms = queries::stage_limits(state, rest.payload.stage);
         stillwood_core::season::due_day(rest.on, terms.months)
             .ok()
             .map(|day| day.to_string())
@@ -54,31 +54,31 @@ pub(super) fn card(app: App, row: &Row) -> AnyView {
 /// The whole history; what is the maker's own can be hidden, to hand it out.
 pub(super) fn history(app: App, row: &Row, hide: RwSignal<bool>) -> AnyView {
     let units = app.units.get();
-    let (batch, caution, laminates, ancestors, trade) = app.book(|book| {
-        let piece = book.piece(row.id);
+    let (batch, caution, laminates, ancestors, trade) = app.state(|state| {
+        let piece = state.piece(row.id);
         let glued = piece.and_then(gluing_of);
         let batch = glued.map(|glued| glued.adhesive.batch.as_str());
         (
-            batch.and_then(|batch| same_batch(book, row.id, batch)),
+            batch.and_then(|batch| same_batch(state, row.id, batch)),
             piece.and_then(caution_of),
-            glued.map(|glued| laminates(book, glued)),
-            queries::ancestors(book, row.id),
-            trade(book, row.id),
+            glued.map(|glued| laminates(state, glued)),
+            queries::ancestors(state, row.id),
+            trade(state, row.id),
         )
     });
     let whole: Vec<Uuid> = std::iter::once(row.id).chain(ancestors).collect();
     let trees = move || {
         app.record.with_value(|record| {
-            let (book, notebook) = (record.book(), record.notebook());
-            let pieces = whole.iter().filter_map(|id| book.piece(*id));
+            let (state, log) = (record.state(), record.log());
+            let pieces = whole.iter().filter_map(|id| state.piece(*id));
             let told = pieces.map(|piece| {
-                let told = told(piece, notebook, units, hide.get());
-                view! { {told} {weighings_drawn(app, book, piece)} }
+                let told = told(piece, log, units, hide.get());
+                view! { {told} {weighings_drawn(app, state, piece)} }
             });
             told.collect_any()
         })
     };
-    let picture = app.book(|book| section(book, row.id));
+    let picture = app.state(|state| section(state, row.id));
     let (id, shown) = (row.id, row.clone());
     let cost = move || (!hide.get()).then(|| cost_of_blank(app, id));
     view! {
@@ -116,7 +116,7 @@ fn facts(app: App, row: &Row, batch: Option<String>, hide: bool) -> Vec<(String,
         ("Weight", Some(row.weight(app, units))),
     ]);
     of.extend(of_choice(app, row));
-    of.extend(app.book(|book| book.piece(row.id).map(gluing_facts).unwrap_or_default()));
+    of.extend(app.state(|state| state.piece(row.id).map(gluing_facts).unwrap_or_default()));
     let kept = if hide { &row.kept_until } else { &row.kept_for };
     of.extend(known(vec![
         ("Of the same batch", batch.map(given)),
@@ -129,41 +129,41 @@ fn facts(app: App, row: &Row, batch: Option<String>, hide: bool) -> Vec<(String,
 /// What it is chosen by, as far as that is known.
 fn of_choice(app: App, row: &Row) -> Vec<(String, AnyView)> {
     let units = app.units.get();
-    app.book(|book| {
-        let piece = book.piece(row.id);
-        let known = piece.map(|piece| known_of_choice(app, book, piece, units));
+    app.state(|state| {
+        let piece = state.piece(row.id);
+        let known = piece.map(|piece| known_of_choice(app, state, piece, units));
         known.unwrap_or_default()
     })
 }
 
 /// The marks of what else is touched by a batch of glue.
-fn same_batch(book: &Book, id: Uuid, batch: &str) -> Option<String> {
+fn same_batch(state: &State, id: Uuid, batch: &str) -> Option<String> {
     if batch.trim().is_empty() {
         return None;
     }
-    let touched = queries::touched_by_batch(book, batch);
+    let touched = queries::touched_by_batch(state, batch);
     let others = touched.into_iter().filter(|other| *other != id);
     let marks: Vec<String> = others
-        .filter_map(|other| book.piece(other).map(|piece| piece.mark.clone()))
+        .filter_map(|other| state.piece(other).map(|piece| piece.mark.clone()))
         .collect();
     (!marks.is_empty()).then(|| marks.join(", "))
 }
 
 /// Each laminate, which way round, and where it came from.
-fn laminates(book: &Book, glued: &Glued) -> AnyView {
+fn laminates(state: &State, glued: &Glued) -> AnyView {
     let one = |(n, member): (usize, &stillwood_core::record::Member)| {
-        let piece = book.piece(member.piece);
+        let piece = state.piece(member.piece);
         let mark = piece.map_or_else(String::new, |piece| piece.mark.clone());
-        let planks = queries::planks_of(book, member.piece);
+        let planks = queries::planks_of(state, member.piece);
         let from = planks.iter().filter_map(|id| {
-            let plank = book.piece(*id)?;
-            let visit = book.visit_of(plank);
+            let plank = state.piece(*id)?;
+            let visit = state.visit_of(plank);
             let yard = visit.map_or_else(String::new, |v| {
                 format!("{}, {}", v.opened.yard, v.recorded.on)
             });
             Some(view! { <a href=Route::Sheet(*id).href()>{plank.mark.clone()}</a>" "{yard} })
         });
-        let turns = [(member.rolled, "rolled"), (member.turned, "spun")];
+        let turns = [(member.turned_over, "rolled"), (member.turned, "spun")];
         let turns: Vec<&str> = turns
             .into_iter()
             .filter(|(so, _)| *so)
@@ -186,16 +186,16 @@ fn laminates(book: &Book, glued: &Glued) -> AnyView {
 }
 
 /// Its section, drawn, and its woods by place; nothing where that of a laminate is not known.
-fn section(book: &Book, id: Uuid) -> Option<AnyView> {
-    let section = queries::section_of(book, book.piece(id)?)?;
+fn section(state: &State, id: Uuid) -> Option<AnyView> {
+    let section = queries::section_of(state, state.piece(id)?)?;
     let sections = Sections::of(std::iter::once(Some(&section)));
     Some(view! { <div id="section">{sections.drawn(0)}{sections.woods(0)}</div> }.into_any())
 }
 
 /// What the law may ask, wood by wood.
-fn trade(book: &Book, id: Uuid) -> AnyView {
+fn trade(state: &State, id: Uuid) -> AnyView {
     let one = |named: &&stillwood_core::record::SpeciesNamed| {
-        let wood = queries::wood_of(book, named);
+        let wood = queries::wood_of(state, named);
         let caution = wood.map_or_else(
             || {
                 "Whether it is listed under CITES is not known here: check before you ship."
@@ -205,20 +205,20 @@ fn trade(book: &Book, id: Uuid) -> AnyView {
         );
         view! { <p>{format!("{}: {caution}", named.text)}</p> }
     };
-    queries::woods_in(book, id).iter().map(one).collect_any()
+    queries::woods_in(state, id).iter().map(one).collect_any()
 }
 
 /// One piece's entries that are in force, oldest first; those that name for whom it was kept are left out where
 /// what is the maker's own is hidden.
-fn told(piece: &Piece, notebook: &Notebook, units: Units, hide: bool) -> AnyView {
+fn told(piece: &Piece, log: &Log, units: Units, hide: bool) -> AnyView {
     let lines = piece
         .history
         .iter()
-        .filter(|line| line.standing == Standing::InForce)
-        .filter_map(|line| notebook.entry(line.entry))
-        .filter(|entry| !(hide && matches!(entry.happening, Happening::Reserved(_))))
+        .filter(|line| line.standing == EventStatus::InForce)
+        .filter_map(|line| log.entry(line.entry))
+        .filter(|entry| !(hide && matches!(entry.event, Event::Reserved(_))))
         .map(|entry| {
-            let what = words::happening(&entry.happening, units);
+            let what = words::event(&entry.event, units);
             view! { <li>{format!("{}: {what}", entry.on)}</li> }
         });
     view! {

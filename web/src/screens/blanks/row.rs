@@ -12,7 +12,7 @@ use stillwood_core::order;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, show};
 use stillwood_core::record::queries;
-use stillwood_core::record::{Book, Kind, Life, Piece, PieceFigure, date};
+use stillwood_core::record::{Life, Piece, PieceFigure, PieceKind, State, date};
 use stillwood_core::season::{DateKey, Readiness};
 use uuid::Uuid;
 
@@ -56,20 +56,20 @@ fn rest_words(piece: &Piece, ready: &Readiness) -> String {
 }
 
 /// What is in the list, of a blank.
-pub(super) fn row(app: App, book: &Book, piece: &Piece, today: &str) -> Row {
+pub(super) fn row(app: App, state: &State, piece: &Piece, today: &str) -> Row {
     let units = app.units.get();
     let day = date(today);
     let (life, since) = day.map_or_else(|| piece.life(), |day| piece.life_on(day));
     let there = !matches!(life, Life::Used | Life::Discarded | Life::Cut);
-    let line = rest_line(app, book, piece).filter(|_| there);
+    let line = rest_line(app, state, piece).filter(|_| there);
     let ready = line.and_then(|line| line.ready.ok());
     let word = match (&ready, life) {
         (Some(ready), Life::Resting(_)) => (ready.in_words(), class_of(ready)),
         _ => (life.in_words(), "word"),
     };
-    let weight = queries::blank_weight(book, piece);
+    let weight = queries::blank_weight(state, piece);
     let kept = day.is_none_or(|day| piece.is_kept_on(day));
-    let reserved = piece.work.reserved.as_ref().map(|kept| &kept.said);
+    let reserved = piece.work.reserved.as_ref().map(|kept| &kept.payload);
     let kept_for = reserved.map(|said| match said.until {
         Some(until) if kept => format!("kept for {} until {until}", said.name),
         Some(until) => format!("was kept for {} until {until}", said.name),
@@ -82,15 +82,15 @@ pub(super) fn row(app: App, book: &Book, piece: &Piece, today: &str) -> Row {
     Row {
         id: piece.id,
         mark: piece.mark.clone(),
-        woods: queries::woods_named(book, piece.id),
-        sizes: wider_first(queries::blank_size(book, piece)),
+        woods: queries::woods_named(state, piece.id),
+        sizes: wider_first(queries::blank_size(state, piece)),
         kilograms: weight.map(|(mass, _)| in_kg(mass)),
         weighed: weight.is_some_and(|(_, weighed)| weighed),
         life,
         since: since.to_string(),
         word,
         rest: ready.map_or_else(String::new, |ready| rest_words(piece, &ready)),
-        watched: there.then(|| watched_words(book, piece, units)).flatten(),
+        watched: there.then(|| watched_words(state, piece, units)).flatten(),
         kept: kept && reserved.is_some(),
         kept_for,
         kept_until,
@@ -141,11 +141,13 @@ impl Row {
 /// All blanks, by mark.
 pub(super) fn rows(app: App) -> Vec<Row> {
     let today = clock::now().day;
-    let mut rows: Vec<Row> = app.book(|book| {
-        let blanks = book.pieces().filter(|piece| {
-            piece.work.kind == Kind::Blank && !piece.withdrawn && piece.work.in_doubt.is_none()
+    let mut rows: Vec<Row> = app.state(|state| {
+        let blanks = state.pieces().filter(|piece| {
+            piece.work.kind == PieceKind::Blank
+                && !piece.withdrawn
+                && piece.work.unresolved.is_none()
         });
-        blanks.map(|piece| row(app, book, piece, &today)).collect()
+        blanks.map(|piece| row(app, state, piece, &today)).collect()
     });
     order::sort_by_key(&mut rows, |row| row.mark.clone());
     rows

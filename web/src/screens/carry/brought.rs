@@ -102,16 +102,16 @@ fn card(app: App, import: ImportStands) -> AnyView {
 fn since(app: App, import: StoredValue<ImportStands>) -> AnyView {
     let units = app.units.get_untracked();
     let lines: Vec<String> = app.record.with_value(|record| {
-        let (notebook, book) = (record.notebook(), record.book());
-        let since = import.with_value(|import| notebook.recorded_since(&import.brought));
+        let (log, state) = (record.log(), record.state());
+        let since = import.with_value(|import| log.recorded_since(&import.brought));
         since
             .into_iter()
             .map(|entry| {
-                let what = words::happening(&entry.happening, units);
-                let device = queries::device_shown(book, &entry.by);
+                let what = words::event(&entry.event, units);
+                let device = queries::device_shown(state, &entry.by);
                 format!(
                     "{}, {}, device {device}: {what}",
-                    about(book, entry.about),
+                    about(state, entry.about),
                     entry.on
                 )
             })

@@ -82,15 +82,15 @@ pub(super) fn Conflicts() -> impl IntoView {
 fn drawn(app: App, units: Units) -> Vec<Drawn> {
     app.changed.track();
     app.record.with_value(|record| {
-        let book = record.book();
+        let state = record.state();
         let one = |conflict: &Conflict<'_>| {
             let texts = conflict
                 .variants
                 .iter()
                 .map(|entry| {
-                    let device = queries::device_shown(book, &entry.by);
+                    let device = queries::device_shown(state, &entry.by);
                     let who = format!("{}, device {device}", entry.on);
-                    let what = words::happening(&entry.happening, units);
+                    let what = words::event(&entry.event, units);
                     (who, what, entry.to_line())
                 })
                 .collect::<Vec<_>>();
@@ -100,7 +100,7 @@ fn drawn(app: App, units: Units) -> Vec<Drawn> {
             let first = conflict.variants.first();
             Drawn {
                 id: conflict.id,
-                title: first.map_or_else(String::new, |entry| about(book, entry.about)),
+                title: first.map_or_else(String::new, |entry| about(state, entry.about)),
                 more_texts: conflict.total.saturating_sub(texts.len()),
                 texts,
                 rows: rows
@@ -111,7 +111,7 @@ fn drawn(app: App, units: Units) -> Vec<Drawn> {
                 settled: conflict.settled,
             }
         };
-        record.notebook().conflicts().iter().map(one).collect()
+        record.log().conflicts().iter().map(one).collect()
     })
 }
 
@@ -145,7 +145,7 @@ fn card(app: App, one: Drawn) -> AnyView {
             return;
         };
         let settled = app.record.with_value(|record| {
-            let conflicts = record.notebook().conflicts();
+            let conflicts = record.log().conflicts();
             let conflict = conflicts.iter().find(|conflict| conflict.id == id)?;
             let at = conflict
                 .variants
@@ -154,8 +154,8 @@ fn card(app: App, one: Drawn) -> AnyView {
             conflict.settle(at)
         });
         match settled {
-            Some((about, happening)) => {
-                let deed = Deed::new(about, happening);
+            Some((about, event)) => {
+                let deed = Deed::new(about, event);
                 app.write_and_say(vec![deed], "Settled.".into(), None);
             }
             None => app.say("That text is not here any more."),

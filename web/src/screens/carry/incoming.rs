@@ -13,7 +13,7 @@ use std::sync::Arc;
 use stillwood_core::order;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Entry, EntryIds, Limits, NumberRanges, Preview, Reading, Selection, read, visible_text,
+    Entry, EntryIds, FileReading, Limits, NumberRanges, Preview, Selection, read, visible_text,
 };
 use wasm_bindgen_futures::spawn_local;
 
@@ -103,10 +103,10 @@ fn File(
         if let (true, Some(before)) = (busy.get_untracked(), before) {
             return before.clone();
         }
-        let (preview, book) = app.record.with_value(|record| {
-            reading.with_value(|reading| queries::look(record.notebook(), record.book(), reading))
+        let (preview, state) = app.record.with_value(|record| {
+            reading.with_value(|reading| queries::look(record.log(), record.state(), reading))
         });
-        after.set_value(Some((changed, book)));
+        after.set_value(Some((changed, state)));
         let elsewhere =
             reading.with_value(|reading| app.shown_elsewhere(&reading.header, &reading.accepted));
         (preview, elsewhere)
@@ -168,7 +168,7 @@ fn File(
         let undone = looked.with(|(preview, _)| preview.undone.clone());
         let name = undone_name.clone();
         let day = app.record.with_value(|record| {
-            let entries = undone.iter().filter_map(|id| record.notebook().entry(*id));
+            let entries = undone.iter().filter_map(|id| record.log().entry(*id));
             entries.map(|entry| entry.on.to_string()).max()
         })?;
         Some(view! {
@@ -278,7 +278,7 @@ fn Looked(preview: Preview, more: usize) -> impl IntoView {
 }
 
 /// Where a file is from, in a line.
-fn origin(reading: &Reading) -> String {
+fn origin(reading: &FileReading) -> String {
     let devices = order::set_of(reading.accepted.iter().map(|e| e.by.as_str()));
     let devices: Vec<&str> = devices.into_iter().collect();
     let what = match &reading.header.what {
@@ -307,8 +307,7 @@ fn origin(reading: &Reading) -> String {
 fn import_of(app: App, name: &str, before: &Preview, entries: &[Entry]) -> Option<Import> {
     let brought: EntryIds = app.record.with_value(|record| {
         let new = entries.iter().map(|entry| entry.id);
-        new.filter(|id| record.notebook().entry(*id).is_none())
-            .collect()
+        new.filter(|id| record.log().entry(*id).is_none()).collect()
     });
     if brought.is_empty() {
         return None;

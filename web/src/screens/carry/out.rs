@@ -25,8 +25,8 @@ const PAUSE: Duration = Duration::from_millis(150);
 pub(super) fn Out() -> impl IntoView {
     let app = expect_context::<App>();
     let visits = move || {
-        app.book(|book| {
-            let mut visits: Vec<_> = book
+        app.state(|state| {
+            let mut visits: Vec<_> = state
                 .visits()
                 .map(|visit| (visit.recorded.on, visit.id, visit.opened.yard.clone()))
                 .collect();
@@ -141,18 +141,18 @@ fn parcel(app: App, what: What) -> Result<Parcel, String> {
     let now = clock::now();
     let version = env!("CARGO_PKG_VERSION");
     let (text, name) = app.record.with_value(|record| {
-        let notebook = record.notebook();
+        let log = record.log();
         match what {
             What::Whole => (
-                notebook.to_file_by(record.by(), version, &now.at),
+                log.to_file_by(record.by(), version, &now.at),
                 record.by().to_owned(),
             ),
             What::Visit(id) => {
                 let yard = record
-                    .book()
+                    .state()
                     .visit(id)
                     .map(|visit| visit.opened.yard.as_str());
-                let text = queries::visit_to_file_by(notebook, record.by(), id, version, &now.at);
+                let text = queries::visit_to_file_by(log, record.by(), id, version, &now.at);
                 (text, plain(yard.unwrap_or("visit")))
             }
         }
@@ -169,11 +169,11 @@ fn parcel(app: App, what: What) -> Result<Parcel, String> {
 /// The entries of a file.
 fn entries_of(app: App, what: What) -> NumberRanges {
     app.record.with_value(|record| {
-        let notebook = record.notebook();
+        let log = record.log();
         match what {
-            What::Whole => NumberRanges::of(notebook.everything()),
+            What::Whole => NumberRanges::of(log.everything()),
             What::Visit(id) => {
-                let text = queries::visit_to_file(notebook, id, "", "");
+                let text = queries::visit_to_file(log, id, "", "");
                 // What can't be read back was not handed over.
                 read(text.as_bytes(), &Limits::default())
                     .map(|reading| NumberRanges::of(&reading.accepted))
@@ -299,7 +299,7 @@ fn size_in_words(bytes: f64) -> String {
 /// Saves all planks as CSV.
 fn save_table(app: App) {
     let instruments = app.settings.with_untracked(|settings| settings.instruments);
-    let rows = app.book_now(|book| queries::rows(book, &instruments));
+    let rows = app.book_now(|state| queries::rows(state, &instruments));
     let day = clock::now().day;
     app.save_csv(&format!("stillwood-planks-{day}.csv"), table_rows(&rows));
 }

@@ -8,22 +8,22 @@ use crate::screens::figures::counted;
 use leptos::prelude::*;
 use stillwood_core::plank::{Field, shown};
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::{Book, Happening, PAIRS_AT_ONCE, PairOffered, Piece, Told, pairs};
+use stillwood_core::record::{Event, PAIRS_AT_ONCE, PairOffered, Piece, SamePlank, State, pairs};
 
 /// The part of the screen; nothing when no pair is open.
 #[component]
 pub(super) fn Pairs() -> impl IntoView {
     let app = expect_context::<App>();
-    let offered = Memo::new(move |_| app.book(pairs));
+    let offered = Memo::new(move |_| app.state(pairs));
     let cards = move || {
         let units = app.units.get();
-        app.book_now(|book| {
+        app.book_now(|state| {
             offered.with(|offered| {
                 offered
                     .iter()
                     .take(PAIRS_AT_ONCE)
                     .enumerate()
-                    .filter_map(|(at, pair)| card(app, book, pair, at + 1, units))
+                    .filter_map(|(at, pair)| card(app, state, pair, at + 1, units))
                     .collect_any()
             })
         })
@@ -54,11 +54,11 @@ pub(super) fn Pairs() -> impl IntoView {
 }
 
 /// What is set side by side: name, of the one, of the other.
-fn lines(book: &Book, a: &Piece, b: &Piece, units: Units) -> Vec<(String, String, String)> {
+fn lines(state: &State, a: &Piece, b: &Piece, units: Units) -> Vec<(String, String, String)> {
     let none = || "–".to_owned();
     let mut lines = Vec::new();
     let yard = |piece| {
-        book.visit_of(piece).map_or_else(none, |visit| {
+        state.visit_of(piece).map_or_else(none, |visit| {
             format!("{}, {}", visit.opened.yard, piece.recorded.on)
         })
     };
@@ -84,8 +84,14 @@ fn lines(book: &Book, a: &Piece, b: &Piece, units: Units) -> Vec<(String, String
     lines
 }
 
-fn card(app: App, book: &Book, pair: &PairOffered, number: usize, units: Units) -> Option<AnyView> {
-    let (a, b) = (book.piece(pair.a)?, book.piece(pair.b)?);
+fn card(
+    app: App,
+    state: &State,
+    pair: &PairOffered,
+    number: usize,
+    units: Units,
+) -> Option<AnyView> {
+    let (a, b) = (state.piece(pair.a)?, state.piece(pair.b)?);
     let (id, other) = (pair.a, pair.b);
     let marks = format!("{} and {}", a.mark, b.mark);
     let tell = move |same: bool| {
@@ -94,11 +100,11 @@ fn card(app: App, book: &Book, pair: &PairOffered, number: usize, units: Units) 
         } else {
             format!("{marks}: two planks. They are not offered again.")
         };
-        let deed = Deed::new(id, Happening::Told(Told { other, same }));
+        let deed = Deed::new(id, Event::SamePlank(SamePlank { other, same }));
         app.write_and_say(vec![deed], text, None);
     };
     let differ = tell.clone();
-    let rows = lines(book, a, b, units)
+    let rows = lines(state, a, b, units)
         .into_iter()
         .map(|(name, of_a, of_b)| {
             let apart = of_a != of_b;

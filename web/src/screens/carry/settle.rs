@@ -7,14 +7,14 @@ use crate::record::Deed;
 use crate::screens::words;
 use leptos::prelude::*;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::{Book, Dispute};
+use stillwood_core::record::{Dispute, State};
 use uuid::Uuid;
 
 /// The part of the screen; nothing when nothing is open.
 #[component]
 pub(super) fn Disputes() -> impl IntoView {
     let app = expect_context::<App>();
-    let disputes = Memo::new(move |_| app.book(|book| book.disputes().to_vec()));
+    let disputes = Memo::new(move |_| app.state(|state| state.disputes().to_vec()));
     let cards = move || {
         let units = app.units.get();
         disputes
@@ -35,46 +35,45 @@ pub(super) fn Disputes() -> impl IntoView {
 }
 
 /// What an entry is about, in a word or two.
-pub(super) fn about(book: &Book, id: Uuid) -> String {
-    if let Some(piece) = book.piece(id) {
+pub(super) fn about(state: &State, id: Uuid) -> String {
+    if let Some(piece) = state.piece(id) {
         return format!("plank {}", piece.mark);
     }
-    if let Some(pile) = book.pile(id) {
+    if let Some(pile) = state.pile(id) {
         return format!("pile of {}", pile.opened.species.text);
     }
-    match book.visit(id) {
+    match state.visit(id) {
         Some(visit) => format!("visit to {}", visit.opened.yard),
         None => "something whose beginning is not here".to_owned(),
     }
 }
 
 fn card(app: App, dispute: Dispute, units: Units) -> AnyView {
-    let title = app.book_now(|book| about(book, dispute.about));
+    let title = app.book_now(|state| about(state, dispute.about));
     let in_force = dispute.in_force();
     let rivals: Vec<(Uuid, String, String)> = app.record.with_value(|record| {
-        let entry = |id: &Uuid| record.notebook().entry(*id);
+        let entry = |id: &Uuid| record.log().entry(*id);
         dispute
             .candidates
             .iter()
             .filter_map(|id| {
                 let entry = entry(id)?;
                 let who = format!("{}, device {}", entry.on, entry.by);
-                Some((*id, who, words::happening(&entry.happening, units)))
+                Some((*id, who, words::event(&entry.event, units)))
             })
             .collect()
     });
     let dispute = StoredValue::new(dispute);
     let choose = move |id: Uuid| {
         let settled = app.record.with_value(|record| {
-            let about = record.notebook().entry(id)?.about;
-            let found =
-                dispute.with_value(|dispute| dispute.settle(record.notebook().entry(id)?))?;
+            let about = record.log().entry(id)?.about;
+            let found = dispute.with_value(|dispute| dispute.settle(record.log().entry(id)?))?;
             Some((about, found))
         });
-        let Some((about, (happening, replaced))) = settled else {
+        let Some((about, (event, replaced))) = settled else {
             return app.say("That entry is not here any more.");
         };
-        let deed = Deed::instead_of(about, happening, replaced);
+        let deed = Deed::instead_of(about, event, replaced);
         app.write_and_say(vec![deed], "Settled.".into(), None);
     };
     let rival = move |(id, who, what): (Uuid, String, String)| {

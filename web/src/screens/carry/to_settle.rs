@@ -10,7 +10,7 @@ use crate::screens::figures::counted;
 use leptos::prelude::*;
 use std::time::Duration;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Book, pairs};
+use stillwood_core::record::{State, pairs};
 use uuid::Uuid;
 
 /// A pause in what changes, before it is looked for anew.
@@ -86,7 +86,7 @@ pub(crate) fn to_settle(app: App) -> Vec<ToSettle> {
     let mut all = Vec::new();
     app.record.with_value(|record| {
         all.extend(apart(record));
-        all.extend(of_devices(record.book()));
+        all.extend(of_devices(record.state()));
         all.extend(listed(record));
     });
     if app.identity_notice.with(Option::is_some) {
@@ -104,11 +104,11 @@ pub(crate) fn to_settle(app: App) -> Vec<ToSettle> {
 
 /// What was recorded apart and does not fit together.
 fn apart(record: &Record) -> Vec<ToSettle> {
-    let book = record.book();
-    let conflicts = record.notebook().conflicts();
+    let state = record.state();
+    let conflicts = record.log().conflicts();
     let conflicts = conflicts.iter().filter(|one| !one.settled).count();
-    let disputes = book.disputes().len();
-    let offered = pairs(book).len();
+    let disputes = state.disputes().len();
+    let offered = pairs(state).len();
     [
         (
             "conflicts",
@@ -141,8 +141,8 @@ fn apart(record: &Record) -> Vec<ToSettle> {
 }
 
 /// Devices that can't be told apart.
-fn of_devices(book: &Book) -> Vec<ToSettle> {
-    let shared = queries::shared_signs(book);
+fn of_devices(state: &State) -> Vec<ToSettle> {
+    let shared = queries::shared_signs(state);
     let signs: Vec<&str> = shared.iter().map(|one| one.sign.as_str()).collect();
     let mut all = Vec::new();
     if !signs.is_empty() {
@@ -152,13 +152,13 @@ fn of_devices(book: &Book) -> Vec<ToSettle> {
         );
         all.push(ToSettle::settings("device", line));
     }
-    let clones = queries::clones(book);
+    let clones = queries::clones(state);
     let devices: std::collections::BTreeSet<&str> =
         clones.iter().map(|one| one.by.as_str()).collect();
     if !devices.is_empty() {
         let devices: Vec<&str> = devices
             .into_iter()
-            .map(|by| queries::device_shown(book, by))
+            .map(|by| queries::device_shown(state, by))
             .collect();
         let line = format!("Two devices write under one name: {}", devices.join(", "));
         all.push(ToSettle::settings("device", line));
@@ -169,7 +169,7 @@ fn of_devices(book: &Book) -> Vec<ToSettle> {
 /// What the record shows of its own gaps and damage.
 fn listed(record: &Record) -> Vec<ToSettle> {
     let plain = |text: String| (text, Vec::new());
-    let book = record.book();
+    let state = record.state();
     let one = |id, name, meaning, found: Vec<(String, Vec<(Uuid, String)>)>, line| ToSettle {
         id,
         line,
@@ -179,19 +179,19 @@ fn listed(record: &Record) -> Vec<ToSettle> {
         meaning,
         found,
     };
-    let orphans: Vec<_> = queries::orphans(book)
+    let orphans: Vec<_> = queries::orphans(state)
         .into_iter()
         .map(|orphan| {
             let entries = counted(orphan.entries.len(), "entry waits", "entries wait");
-            let missing = about(book, orphan.missing);
+            let missing = about(state, orphan.missing);
             plain(format!("{entries} for the beginning of {missing}"))
         })
         .collect();
-    let missing = queries::missing(book);
+    let missing = queries::missing(state);
     let gaps: Vec<_> = missing
         .iter()
         .map(|run| {
-            let device = queries::device_shown(book, &run.by);
+            let device = queries::device_shown(state, &run.by);
             plain(if run.from == run.to {
                 format!("{device}: number {}", run.from)
             } else {
@@ -199,21 +199,21 @@ fn listed(record: &Record) -> Vec<ToSettle> {
             })
         })
         .collect();
-    let clones: Vec<_> = queries::clones(book)
+    let clones: Vec<_> = queries::clones(state)
         .iter()
         .map(|clone| {
             plain(format!(
                 "{}, number {}",
-                queries::device_shown(book, &clone.by),
+                queries::device_shown(state, &clone.by),
                 clone.seq
             ))
         })
         .collect();
-    let marks: Vec<_> = queries::doubled_marks(book)
+    let marks: Vec<_> = queries::doubled_marks(state)
         .into_iter()
         .map(|doubled| {
             let planks = doubled.pieces.iter().filter_map(|id| {
-                let piece = book.piece(*id)?;
+                let piece = state.piece(*id)?;
                 Some((*id, format!("{}, {}", piece.mark, piece.recorded.on)))
             });
             let planks = planks.collect();
@@ -221,20 +221,20 @@ fn listed(record: &Record) -> Vec<ToSettle> {
         })
         .collect();
     let numbering: Vec<_> = record
-        .notebook()
+        .log()
         .damaged_numbering()
         .into_iter()
         .map(|entry| {
-            let device = queries::device_shown(book, &entry.by);
+            let device = queries::device_shown(state, &entry.by);
             plain(format!(
                 "{device}, number {}, {}: {}",
                 entry.seq,
                 entry.on,
-                about(book, entry.about)
+                about(state, entry.about)
             ))
         })
         .collect();
-    let newer = book.newer().len();
+    let newer = state.newer().len();
     let damage: Vec<_> = record
         .damage()
         .map(|damage| plain(damage.to_string()))
@@ -343,7 +343,7 @@ fn listed(record: &Record) -> Vec<ToSettle> {
 #[component]
 pub(crate) fn ToSettleBlock() -> impl IntoView {
     let app = expect_context::<App>();
-    let many = app.record.with_value(|record| record.notebook().len()) >= MANY_ENTRIES;
+    let many = app.record.with_value(|record| record.log().len()) >= MANY_ENTRIES;
     let open = RwSignal::new(if many {
         Vec::new()
     } else {

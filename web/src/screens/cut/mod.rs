@@ -22,7 +22,7 @@ use stillwood_core::plank::{RingClass, turned_on_edge};
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{Length, in_mm, mm, show};
 use stillwood_core::record::queries;
-use stillwood_core::record::{Kind, PieceFigure, plan_told};
+use stillwood_core::record::{PieceFigure, PieceKind, plan_told};
 use stillwood_core::verdict::Spec;
 use uuid::Uuid;
 
@@ -40,7 +40,7 @@ enum Wanted {
 /// What is typed about the cut.
 #[derive(Clone, Copy)]
 struct Typed {
-    kind: RwSignal<Kind>,
+    kind: RwSignal<PieceKind>,
     wanted: RwSignal<Wanted>,
     length: RwSignal<String>,
     piece_width: RwSignal<String>,
@@ -70,7 +70,7 @@ impl Typed {
     /// What a strip takes of the width.
     fn across(self) -> RwSignal<String> {
         match self.kind.get() {
-            Kind::Laminate => self.thickness,
+            PieceKind::Laminate => self.thickness,
             _ => self.piece_width,
         }
     }
@@ -79,7 +79,7 @@ impl Typed {
 /// The plan, and what it was made of.
 #[derive(Debug, Clone, PartialEq)]
 struct Planned {
-    kind: Kind,
+    kind: PieceKind,
     stock: Stock,
     thickness: Option<Length>,
     cut: StripCut,
@@ -90,7 +90,7 @@ struct Planned {
 pub(crate) fn cut_screen(id: Uuid) -> AnyView {
     let app = expect_context::<App>();
     let Some((mark, at_hand)) =
-        app.book_now(|book| book.piece(id).map(|p| (p.mark.clone(), p.is_at_hand())))
+        app.book_now(|state| state.piece(id).map(|p| (p.mark.clone(), p.is_at_hand())))
     else {
         return missing("No such wood");
     };
@@ -107,16 +107,16 @@ pub(crate) fn cut_screen(id: Uuid) -> AnyView {
 /// that was cut from a plank is ripped.
 fn begin(app: App, id: Uuid) -> Typed {
     let units = app.units.get_untracked();
-    let (of_plank, spec) = app.book_now(|book| {
-        let piece = book.piece(id);
-        let of_plank = piece.is_none_or(|piece| piece.work.kind == Kind::Plank);
-        let visit = piece.and_then(|piece| book.visit_of(piece));
+    let (of_plank, spec) = app.book_now(|state| {
+        let piece = state.piece(id);
+        let of_plank = piece.is_none_or(|piece| piece.work.kind == PieceKind::Plank);
+        let visit = piece.and_then(|piece| state.visit_of(piece));
         (of_plank, visit.map(|visit| visit.opened.spec.clone()))
     });
     let strips_first = spec.as_ref().is_some_and(Spec::rips_strips_first);
     let kind = match of_plank && !strips_first {
-        true => Kind::Piece,
-        false => Kind::Laminate,
+        true => PieceKind::Piece,
+        false => PieceKind::Laminate,
     };
     let text = |value: Option<f64>, otherwise: f64| {
         RwSignal::new(show::length(value.unwrap_or(otherwise), units))
@@ -151,7 +151,7 @@ fn planned(app: App, id: Uuid, typed: Typed) -> Result<Planned, String> {
     let units = app.units.get();
     let worth = |wanted: bool| f64::from(u8::from(wanted));
     let (kind, wanted) = (typed.kind.get(), typed.wanted.get());
-    let ripped = kind == Kind::Laminate;
+    let ripped = kind == PieceKind::Laminate;
     let worth = StripWorth {
         quartersawn: 1.0,
         rift: worth(!ripped || wanted != Wanted::Quartered),
@@ -167,25 +167,25 @@ fn planned(app: App, id: Uuid, typed: Typed) -> Result<Planned, String> {
         edge_trim: size(typed.edge_trim, units)?,
         step: mm(STEP),
     };
-    app.book(|book| {
-        let piece = book.piece(id).ok_or("It is not in this record.")?;
-        let stock = queries::stock_to_cut(book, piece)
+    app.state(|state| {
+        let piece = state.piece(id).ok_or("It is not in this record.")?;
+        let stock = queries::stock_to_cut(state, piece)
             .ok_or("Its length and width have to be known before it is laid out.")?;
-        let rings = |offset| Some(queries::rings_in(book, piece, offset)?.angle);
+        let rings = |offset| Some(queries::rings_in(state, piece, offset)?.angle);
         let plan = plan_cuts(&stock, &cut, &rings, &worth).map_err(|why| why.to_string())?;
         Ok(Planned {
             kind,
             stock,
             cut,
-            thickness: queries::size_of(book, piece).thicknesses.least(),
+            thickness: queries::size_of(state, piece).thicknesses.least(),
             plan,
         })
     })
 }
 
 /// How a strip stands: a laminate turned on edge, a piece as it lies.
-fn stands(strip: &Strip, kind: Kind) -> Option<RingClass> {
-    if kind == Kind::Laminate {
+fn stands(strip: &Strip, kind: PieceKind) -> Option<RingClass> {
+    if kind == PieceKind::Laminate {
         return strip.class;
     }
     RingClass::of(turned_on_edge(strip.ring_angle?).ok()?).ok()
@@ -197,7 +197,7 @@ fn body(app: App, id: Uuid) -> AnyView {
     let field = move |name: &'static str, text: RwSignal<String>| {
         view! { <NumberField name=name value=text error=wrong(app, text) /> }
     };
-    let ripped = move || typed.kind.get() == Kind::Laminate;
+    let ripped = move || typed.kind.get() == PieceKind::Laminate;
     let across = move || {
         if ripped() {
             field("Thickness of a laminate, planed", typed.thickness).into_any()
@@ -224,7 +224,7 @@ fn body(app: App, id: Uuid) -> AnyView {
             <div>
                 <Choice
                     name="Cut to" value=typed.kind
-                    of=vec![(Kind::Piece, "pieces"), (Kind::Laminate, "laminates")]
+                    of=vec![(PieceKind::Piece, "pieces"), (PieceKind::Laminate, "laminates")]
                 />
                 <div class="pair">
                     {field("Length, with allowance", typed.length)}
@@ -257,7 +257,8 @@ fn drawn(app: App, id: Uuid, planned: &Result<Planned, String>) -> AnyView {
                 along: (in_mm(row.along.from), in_mm(row.along.to)),
                 across: (in_mm(strip.across.from), in_mm(strip.across.to)),
                 // A flat piece is no worse for it: it is ripped and turned.
-                class: match stands(strip, planned.kind).filter(|_| planned.kind == Kind::Laminate)
+                class: match stands(strip, planned.kind)
+                    .filter(|_| planned.kind == PieceKind::Laminate)
                 {
                     Some(RingClass::Quartersawn) => "quartered",
                     Some(RingClass::Rift) => "rift",
@@ -274,11 +275,11 @@ fn drawn(app: App, id: Uuid, planned: &Result<Planned, String>) -> AnyView {
     let (length, width) = (in_mm(planned.stock.length), in_mm(planned.stock.width));
     let end = planned
         .thickness
-        .filter(|_| planned.kind == Kind::Laminate)
+        .filter(|_| planned.kind == PieceKind::Laminate)
         .map(|thickness| end_of_strips((width, in_mm(thickness)), &strips));
     let count = planned.plan.strips() as u32;
     let cost = app
-        .book(|book| queries::wood_cost(book, id))
+        .state(|state| queries::wood_cost(state, id))
         .and_then(|(whole, currency)| {
             let each: Decimal = cost_per_part(whole, count)?;
             let tell = piece_told(app, id, PieceFigure::CostEach(count));
@@ -304,7 +305,7 @@ fn drawn(app: App, id: Uuid, planned: &Result<Planned, String>) -> AnyView {
 
 fn comes_out(planned: &Planned) -> String {
     let (one, several) = match planned.kind {
-        Kind::Laminate => ("laminate", "laminates"),
+        PieceKind::Laminate => ("laminate", "laminates"),
         _ => ("piece", "pieces"),
     };
     let count = planned.plan.strips();

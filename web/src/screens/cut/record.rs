@@ -12,20 +12,20 @@ use crate::shell::clock;
 use leptos::prelude::*;
 use std::collections::BTreeMap;
 use stillwood_core::neck::{CuttingPlan, StripRow};
-use stillwood_core::plank::{Reason, Seen, Taken};
+use stillwood_core::plank::{Reading, Reason, Seen};
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{in_mm, mm, show};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Child, Cut, Discarded, Doubted, Happening, Piece, Tension, date, laid_out,
+    Child, Cut, Discarded, Event, Piece, Tension, WarningSubject, date, laid_out,
 };
 use uuid::Uuid;
 
 /// As typed, with the value understood in mm.
-fn taken(text: &str, units: Units) -> Option<Taken> {
+fn taken(text: &str, units: Units) -> Option<Reading> {
     let understood = read::gap(text, units).ok()?;
-    Some(Taken {
-        insisted: false,
+    Some(Reading {
+        confirmed: false,
         seen: Seen::Measured,
         typed: text.trim().to_owned(),
         unit: understood.unit.to_owned(),
@@ -66,7 +66,7 @@ fn beyond(app: App, sprung: Sprung) -> Option<f64> {
     let units = app.units.get();
     let gap = size(sprung.gap, units).ok()?;
     let over = size(sprung.over, units).ok()?;
-    let allowed = app.book(|book| queries::spring_allowed(book, over))?;
+    let allowed = app.state(|state| queries::spring_allowed(state, over))?;
     (gap.abs() > allowed).then(|| in_mm(allowed))
 }
 
@@ -235,11 +235,11 @@ fn cut_recorded(
         named.push((child, mark.trim().to_owned()));
     }
     let children: Vec<Child> = laid_out(&cut, planned.kind, &named);
-    let doubts = app.book_now(|book| {
-        let piece: Option<&Piece> = book.piece(id);
-        piece.map(|piece| queries::doubts_of_cut(book, piece, &children).len())
+    let warnings = app.book_now(|state| {
+        let piece: Option<&Piece> = state.piece(id);
+        piece.map(|piece| queries::warnings_of_cut(state, piece, &children).len())
     });
-    if doubts != Some(0) {
+    if warnings != Some(0) {
         return Err("The places of the pieces can't be right: look at the sizes again.".into());
     }
     let thrown: Vec<Deed> = children
@@ -250,7 +250,7 @@ fn cut_recorded(
             let gone = Discarded {
                 reasons: vec![Reason::Sprang],
             };
-            Deed::new(child.id, Happening::Discarded(gone))
+            Deed::new(child.id, Event::Discarded(gone))
                 .on(day.clone())
                 .really(really)
         })
@@ -265,9 +265,9 @@ fn cut_recorded(
         kerf: taken(&typed.kerf.get(), units).filter(|kerf| mm(kerf.value) > mm(0.0)),
         tension: tension(off.sprung, units, begun.really(SPRANG))?,
     };
-    let cut = Happening::Cut(std::sync::Arc::new(cut));
-    let label = |of: Doubted| match of {
-        Doubted::Gap => SPRANG,
+    let cut = Event::Cut(std::sync::Arc::new(cut));
+    let label = |of: WarningSubject| match of {
+        WarningSubject::Gap => SPRANG,
         _ => DAY,
     };
     if !begun.sure_of(id, &cut, on, label) {
@@ -279,14 +279,14 @@ fn cut_recorded(
 }
 
 /// How far it sprang, where that was typed.
-fn tension(sprung: Sprung, units: Units, insisted: bool) -> Result<Option<Tension>, Wrong> {
+fn tension(sprung: Sprung, units: Units, confirmed: bool) -> Result<Option<Tension>, Wrong> {
     let unread = |label: &'static str| Wrong::unread(label, "it is not understood.");
     let (gap, over) = (sprung.gap.get(), sprung.over.get());
     if gap.trim().is_empty() {
         return Ok(None);
     }
     let gap = taken(&gap, units).ok_or_else(|| unread(SPRANG))?;
-    let gap = Taken { insisted, ..gap };
+    let gap = Reading { confirmed, ..gap };
     let over = match over.trim().is_empty() {
         true => None,
         false => Some(taken(&over, units).ok_or_else(|| unread(OVER))?),

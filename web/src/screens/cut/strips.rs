@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use stillwood_core::quantity::{Working, in_mm, show};
-use stillwood_core::record::Kind;
+use stillwood_core::record::PieceKind;
 use stillwood_core::record::queries;
 use uuid::Uuid;
 
@@ -43,14 +43,14 @@ impl Fate {
 pub(super) type Marked = (usize, String);
 
 /// The marks of the strips that were cut, by the places of the strips in the plan.
-pub(super) fn marks_off(app: App, id: Uuid, kind: Kind, off: Off) -> Vec<Marked> {
+pub(super) fn marks_off(app: App, id: Uuid, kind: PieceKind, off: Off) -> Vec<Marked> {
     let cut = off.fates.with(|fates| {
         let cut = fates.iter().enumerate();
         let cut = cut.filter(|(_, fate)| **fate != Fate::NotCut);
         cut.map(|(n, _)| n).collect::<Vec<_>>()
     });
     let parent = parent_mark(app, id);
-    let proposed = app.book(|book| queries::marks_for(book, &parent, kind, cut.len()));
+    let proposed = app.state(|state| queries::marks_for(state, &parent, kind, cut.len()));
     let cut = cut.into_iter().zip(proposed);
     off.given.with(|given| {
         cut.map(|(n, proposed)| (n, given.get(&n).cloned().unwrap_or(proposed)))
@@ -61,7 +61,7 @@ pub(super) fn marks_off(app: App, id: Uuid, kind: Kind, off: Off) -> Vec<Marked>
 /// What is wrong with the marks, by the places of the strips.
 pub(super) fn mark_faults(app: App, marks: &[Marked]) -> BTreeMap<usize, String> {
     let names: Vec<String> = marks.iter().map(|(_, mark)| mark.clone()).collect();
-    let faults = app.book(|book| queries::naming_faults(book, &names));
+    let faults = app.state(|state| queries::naming_faults(state, &names));
     let faults = marks.iter().zip(faults);
     faults
         .filter_map(|((n, _), fault)| Some((*n, fault?.to_string())))
@@ -154,11 +154,11 @@ fn strip_told(
                 .iter()
                 .flat_map(|row| &row.strips)
                 .nth(n)?;
-            let on_edge = planned.kind == Kind::Laminate;
-            app.book_now(|book| {
-                let piece = book.piece(id)?;
+            let on_edge = planned.kind == PieceKind::Laminate;
+            app.book_now(|state| {
+                let piece = state.piece(id)?;
                 Some(queries::strip_told(
-                    book,
+                    state,
                     piece,
                     strip,
                     &planned.cut,
@@ -171,7 +171,7 @@ fn strip_told(
 
 /// What is written on the wood that is cut.
 pub(super) fn parent_mark(app: App, id: Uuid) -> String {
-    app.book(|book| book.piece(id).map(|piece| piece.mark.clone()))
+    app.state(|state| state.piece(id).map(|piece| piece.mark.clone()))
         .unwrap_or_default()
 }
 
@@ -189,7 +189,7 @@ fn rows(app: App, planned: &Planned, fates: &[Fate]) -> Vec<(String, Fate)> {
             let across = in_mm(strip.across.to - strip.across.from);
             let thickness = planned.thickness.map(in_mm);
             let sizes = match planned.kind {
-                Kind::Laminate => [thickness, Some(across)],
+                PieceKind::Laminate => [thickness, Some(across)],
                 _ => [Some(across), thickness],
             };
             let length = Some(in_mm(row.along.to - row.along.from));

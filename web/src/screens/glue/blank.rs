@@ -371,7 +371,7 @@ pub(super) fn in_hand(app: App, gluing: Gluing) -> AnyView {
 
 /// How a laminate lies once it is turned, for who lays it.
 fn lies(turn: Turn) -> &'static str {
-    match (turn.rolled, turn.spun) {
+    match (turn.turned_over, turn.end_for_end) {
         (false, false) => "near end in front, marked edge up",
         (true, false) => "near end in front, marked edge down",
         (false, true) => "far end in front, marked edge up",
@@ -419,8 +419,8 @@ fn places(gluing: Gluing) -> AnyView {
                 >
                     {options}
                 </select>
-                {button("rolled", placed.turn.rolled, Turn { rolled: true, spun: false })}
-                {button("spun", placed.turn.spun, Turn { rolled: false, spun: true })}
+                {button("rolled", placed.turn.turned_over, Turn { turned_over: true, end_for_end: false })}
+                {button("spun", placed.turn.end_for_end, Turn { turned_over: false, end_for_end: true })}
                 <small>{lies(placed.turn)}</small>
             </li>
         }

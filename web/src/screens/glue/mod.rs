@@ -17,7 +17,7 @@ use crate::shell::beside::Beside;
 use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::neck::{Laminate, MatchLimits, Placed, Proposal, SearchState, Turn};
-use stillwood_core::plank::RingLean;
+use stillwood_core::plank::RingTilt;
 use stillwood_core::quantity::{Angle, in_degrees, in_mm, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{Member, ReadyLaminate, date};
@@ -62,8 +62,8 @@ impl Gluing {
             let member = |placed: &Placed| {
                 Some(Member {
                     piece: stock.get(placed.laminate)?.piece,
-                    rolled: placed.turn.rolled,
-                    turned: placed.turn.spun,
+                    turned_over: placed.turn.turned_over,
+                    turned: placed.turn.end_for_end,
                 })
             };
             self.blank
@@ -83,8 +83,8 @@ impl Gluing {
                 blank.push(Placed {
                     laminate: at,
                     turn: Turn {
-                        rolled: member.rolled,
-                        spun: member.turned,
+                        turned_over: member.turned_over,
+                        end_for_end: member.turned,
                     },
                 });
             }
@@ -117,11 +117,11 @@ pub(super) fn drawn_of(stock: &[ReadyLaminate], blank: &[Placed]) -> Vec<Laminat
 }
 
 /// How far rings are drawn from the wide face, degrees; where only the side is known, as rift.
-fn slant(lean: RingLean, angle: Option<Angle>) -> f64 {
+fn slant(lean: RingTilt, angle: Option<Angle>) -> f64 {
     let angle = angle.map(in_degrees);
     match lean {
-        RingLean::Neither if angle.is_some_and(|angle| angle < 45.0) => 0.0,
-        RingLean::Neither => 90.0,
+        RingTilt::Neither if angle.is_some_and(|angle| angle < 45.0) => 0.0,
+        RingTilt::Neither => 90.0,
         lean => lean.sign() * angle.unwrap_or(60.0),
     }
 }
@@ -132,7 +132,7 @@ fn at_hand(app: App) -> Vec<ReadyLaminate> {
     };
     let tools = app.settings.with(|settings| settings.instruments);
     let lines = resting(app);
-    app.book(|book| queries::laminates_to_glue(book, &lines, today, mm(FEELER_MM), &tools).0)
+    app.state(|state| queries::laminates_to_glue(state, &lines, today, mm(FEELER_MM), &tools).0)
 }
 
 /// The screen.
@@ -155,7 +155,7 @@ pub(crate) fn glue_screen() -> AnyView {
         blank: RwSignal::new(Vec::new()),
         proposed: RwSignal::new(Vec::new()),
         woods: wish::Woods::remembered(app),
-        limits: Memo::new(move |_| app.book(queries::match_limits)),
+        limits: Memo::new(move |_| app.state(queries::match_limits)),
         beside: StoredValue::new_local(None),
     };
     // What is seen on a laminate meanwhile counts for the sets that were found.
@@ -220,8 +220,8 @@ pub(crate) fn glue_screen() -> AnyView {
 
 /// As many as the last visit's spec has.
 fn usual_count(app: App) -> u32 {
-    let last = app.book_now(|book| {
-        let visits = book
+    let last = app.book_now(|state| {
+        let visits = state
             .visits()
             .map(|v| (v.recorded.on, v.opened.spec.parts_per_blank));
         visits.max_by_key(|(on, _)| *on)
@@ -240,7 +240,7 @@ fn cautions(app: App, gluing: Gluing) -> AnyView {
         gluing.sought.with(|stock| {
             for one in blank.iter().filter_map(|placed| stock.get(placed.laminate)) {
                 let named =
-                    app.book(|book| queries::species_of(book, book.piece(one.piece)?).cloned());
+                    app.state(|state| queries::species_of(state, state.piece(one.piece)?).cloned());
                 let dust = named.and_then(|named| app.wood_of(&named));
                 let words = dust.map(|wood| format!("{}: {}", one.wood, wood.dust().words()));
                 woods.extend(words.filter(|words| !woods.contains(words)));

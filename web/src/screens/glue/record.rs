@@ -10,10 +10,10 @@ use crate::route::{Route, replace};
 use crate::screens::glued::water_caution;
 use crate::shell::clock;
 use leptos::prelude::*;
-use stillwood_core::plank::{Seen, Taken};
+use stillwood_core::plank::{Reading, Seen};
 use stillwood_core::quantity::read;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Adhesive, Climate, Doubted, Glued, Happening, Member, date};
+use stillwood_core::record::{Adhesive, Climate, Event, Glued, Member, WarningSubject, date};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -155,15 +155,15 @@ fn number(
     name: &str,
     unit: &str,
     read: impl Fn(&str) -> Option<f64>,
-) -> Result<Option<Taken>, Wrong> {
+) -> Result<Option<Reading>, Wrong> {
     let typed = text.get_untracked().trim().to_owned();
     if typed.is_empty() {
         return Ok(None);
     }
     let why = || Wrong::at(name, format!("“{typed}” is not understood."));
     let value = read(&typed).ok_or_else(why)?;
-    Ok(Some(Taken {
-        insisted: begun.really(name),
+    Ok(Some(Reading {
+        confirmed: begun.really(name),
         seen: Seen::Measured,
         typed,
         unit: unit.to_owned(),
@@ -177,7 +177,7 @@ fn glued(app: App, gluing: Gluing, typed: Typed, begun: Begun) -> Result<Glued, 
     if mark.is_empty() {
         return Err(Wrong::at(MARK, "Give the blank a mark."));
     }
-    if app.book_now(|book| !queries::marked(book, &mark).is_empty()) {
+    if app.book_now(|state| !queries::marked(state, &mark).is_empty()) {
         let why = format!("{mark} is the mark of something else: give it another.");
         return Err(Wrong::at(MARK, why));
     }
@@ -216,11 +216,11 @@ fn record(app: App, begun: Begun, glued: Glued, day: String) {
     };
     let Some(blank) = app.new_id() else { return };
     let text = format!("Glued: {} of {}.", glued.mark, glued.members.len());
-    let glued = Happening::Glued(Box::new(glued));
-    let label = |of: Doubted| match of {
-        Doubted::Humidity => HUMIDITY,
-        Doubted::Temperature => WARMTH,
-        Doubted::Clamped => HOURS,
+    let glued = Event::Glued(Box::new(glued));
+    let label = |of: WarningSubject| match of {
+        WarningSubject::Humidity => HUMIDITY,
+        WarningSubject::Temperature => WARMTH,
+        WarningSubject::Clamped => HOURS,
         _ => DAY,
     };
     if !begun.sure_of(blank, &glued, on, label) {

@@ -8,8 +8,8 @@ use crate::parts::{CollectAny, live};
 use crate::record::Deed;
 use leptos::prelude::*;
 use stillwood_core::neck::Laminate;
-use stillwood_core::plank::{GrainRise, RingLean};
-use stillwood_core::record::{GrainSeen, Happening};
+use stillwood_core::plank::{RingTilt, RunoutDirection};
+use stillwood_core::record::{Event, GrainSeen};
 use uuid::Uuid;
 
 /// The part of the screen, closed at first.
@@ -68,7 +68,7 @@ fn row(app: App, gluing: Gluing, id: Uuid, mark: String) -> AnyView {
             one.map(|one| (one.laminate.lean, one.laminate.rise))
         })
     });
-    let rings = RingLean::ALL.map(|lean| {
+    let rings = RingTilt::ALL.map(|lean| {
         let on = move || laminate.get().is_some_and(|seen| seen.0 == Some(lean));
         let seen = GrainSeen {
             rings_lean: Some(lean),
@@ -82,7 +82,7 @@ fn row(app: App, gluing: Gluing, id: Uuid, mark: String) -> AnyView {
             seen,
         )
     });
-    let grain = GrainRise::ALL.map(|rise| {
+    let grain = RunoutDirection::ALL.map(|rise| {
         let on = move || laminate.get().is_some_and(|seen| seen.1 == Some(rise));
         let seen = GrainSeen {
             grain_rises: Some(rise),
@@ -124,8 +124,8 @@ fn picture(
 ) -> AnyView {
     let said = format!("{mark}: {words}.");
     let tap = move |_| {
-        let happening = Happening::GrainSeen(Box::new(seen.clone()));
-        app.write_and_say(vec![Deed::new(id, happening)], said.clone(), None);
+        let event = Event::GrainSeen(Box::new(seen.clone()));
+        app.write_and_say(vec![Deed::new(id, event)], said.clone(), None);
     };
     view! {
         <button

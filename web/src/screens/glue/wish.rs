@@ -9,7 +9,7 @@ use crate::record::Deed;
 use leptos::prelude::*;
 use stillwood_core::neck::{MOST_PLACES, MatchLimits, MatchWish};
 use stillwood_core::quantity::show;
-use stillwood_core::record::{GluingSet, Happening};
+use stillwood_core::record::{Event, GluingSet};
 
 /// The wood wished for at each place, from one side; empty for any.
 #[derive(Clone, Copy)]
@@ -198,7 +198,7 @@ pub(super) fn limits(app: App, gluing: Gluing) -> AnyView {
     let keep = move |_| match typed(gluing, texts) {
         Ok(set) => {
             let Some(id) = app.new_id() else { return };
-            let deed = Deed::new(id, Happening::GluingSet(Box::new(set)));
+            let deed = Deed::new(id, Event::GluingSet(Box::new(set)));
             let said = "Limits for gluing kept.".to_owned();
             begun.record_and_say(vec![deed], said, move || {
                 fill(gluing.limits.get_untracked());

@@ -8,7 +8,7 @@ use crate::screens::figures::counted;
 use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Kind, Lasting, date};
+use stillwood_core::record::{Lasting, PieceKind, date};
 use stillwood_core::season::{StillIn, still_in, survival_curve};
 
 /// The months at which it is told how many are still in.
@@ -16,11 +16,11 @@ const TOLD_AT: [u32; 5] = [3, 6, 12, 18, 24];
 
 /// The part of the screen.
 pub(super) fn lasts(app: App) -> AnyView {
-    let kind = RwSignal::new(Some(Kind::Laminate));
+    let kind = RwSignal::new(Some(PieceKind::Laminate));
     let shown = move || {
         let today = date(&clock::now().day)?;
         let kind = kind.get();
-        let lasting = app.book(|book| queries::lasting(book, kind, today));
+        let lasting = app.state(|state| queries::lasting(state, kind, today));
         Some(told(&lasting, words(kind)))
     };
     view! {
@@ -29,9 +29,9 @@ pub(super) fn lasts(app: App) -> AnyView {
             <Choice
                 name="Of" value=kind
                 of=vec![
-                    (Some(Kind::Piece), "pieces"),
-                    (Some(Kind::Laminate), "laminates"),
-                    (Some(Kind::Blank), "blanks"),
+                    (Some(PieceKind::Piece), "pieces"),
+                    (Some(PieceKind::Laminate), "laminates"),
+                    (Some(PieceKind::Blank), "blanks"),
                     (None, "all"),
                 ]
             />
@@ -42,10 +42,10 @@ pub(super) fn lasts(app: App) -> AnyView {
 }
 
 /// One of them, and several.
-fn words(kind: Option<Kind>) -> (&'static str, &'static str) {
+fn words(kind: Option<PieceKind>) -> (&'static str, &'static str) {
     match kind {
-        Some(Kind::Laminate) => ("laminate", "laminates"),
-        Some(Kind::Blank) => ("blank", "blanks"),
+        Some(PieceKind::Laminate) => ("laminate", "laminates"),
+        Some(PieceKind::Blank) => ("blank", "blanks"),
         _ => ("piece", "pieces"),
     }
 }

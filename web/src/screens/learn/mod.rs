@@ -13,21 +13,21 @@ use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Came, GroupedBy, Kind, PredictorTold};
+use stillwood_core::record::{Came, GroupedBy, PieceKind, PredictorTold};
 use stillwood_core::season::{PredictorSays, survival_told};
 
 /// The screen.
 pub(crate) fn learn_screen() -> AnyView {
     let app = expect_context::<App>();
-    let kind = RwSignal::new(Kind::Laminate);
+    let kind = RwSignal::new(PieceKind::Laminate);
     let by = RwSignal::new(GroupedBy::Yard);
     let came = move || {
         let tools = app.settings.with(|settings| settings.instruments);
-        app.book(|book| queries::what_came(book, kind.get(), by.get(), &tools))
+        app.state(|state| queries::what_came(state, kind.get(), by.get(), &tools))
     };
     let cues = move || {
         let tools = app.settings.with(|settings| settings.instruments);
-        signs(app.book(|book| queries::predictors(book, &tools)))
+        signs(app.state(|state| queries::predictors(state, &tools)))
     };
     view! {
         <Frame title="What came of it" back=Route::Workshop class="wide">
@@ -37,9 +37,9 @@ pub(crate) fn learn_screen() -> AnyView {
                     <Choice
                         name="Of" value=kind
                         of=vec![
-                            (Kind::Piece, "pieces"),
-                            (Kind::Laminate, "laminates"),
-                            (Kind::Blank, "blanks"),
+                            (PieceKind::Piece, "pieces"),
+                            (PieceKind::Laminate, "laminates"),
+                            (PieceKind::Blank, "blanks"),
                         ]
                     />
                     <Choice

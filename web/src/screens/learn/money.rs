@@ -11,7 +11,7 @@ use stillwood_core::record::queries;
 /// The part of the screen.
 pub(super) fn money(app: App) -> AnyView {
     let shown = move || {
-        let (accounts, unknown) = app.book(queries::cost_account);
+        let (accounts, unknown) = app.state(queries::cost_account);
         let one = |(currency, account): (&String, &CostAccount)| account_drawn(account, currency);
         let left_out = (unknown > 0).then(|| {
             let planks = figures::counted(unknown, "plank", "planks");

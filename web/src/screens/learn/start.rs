@@ -54,14 +54,14 @@ fn answered(answer: &StartAnswer, wish: &StartWish) -> AnyView {
 
 /// How many planks to start, by the maker's own counts.
 pub(super) fn start(app: App) -> AnyView {
-    let (given, spec) = app.book_now(|book| {
-        let visits = book
+    let (given, spec) = app.book_now(|state| {
+        let visits = state
             .visits()
             .map(|visit| (visit.recorded.on, &visit.opened.spec));
         let spec = visits
             .max_by_key(|(on, _)| *on)
             .map(|(_, spec)| spec.clone());
-        (queries::laminates_per_plank(book), spec)
+        (queries::laminates_per_plank(state), spec)
     });
     let text = |number: f64| RwSignal::new(format!("{number:.0}"));
     let blanks = text(
@@ -89,10 +89,10 @@ pub(super) fn start(app: App) -> AnyView {
             return view! { <p class="note doubt">"Whole numbers, please."</p> }.into_any();
         };
         let lines = resting(app);
-        let answer = app.book(|book| {
+        let answer = app.state(|state| {
             let per_plank = wish.laminates_per_plank;
-            let (wood, _) = queries::wood_in_hand(book, &[], &lines, per_plank, today);
-            queries::start_for(book, &wish, &wood)
+            let (wood, _) = queries::wood_in_hand(state, &[], &lines, per_plank, today);
+            queries::start_for(state, &wish, &wood)
         });
         match answer {
             Ok(answer) => answered(&answer, &wish),

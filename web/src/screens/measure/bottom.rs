@@ -8,7 +8,7 @@ use crate::entering::echo_of;
 use crate::parts::{Key, Keys, after_key, live};
 use crate::screens::reasons::AllReasons;
 use leptos::prelude::*;
-use stillwood_core::plank::{Echo, Field, Reason, Seen, retyped};
+use stillwood_core::plank::{Field, Reason, Seen, Understood, retyped};
 use stillwood_core::record::{Decision, DraftValue};
 use stillwood_core::verdict::Sheet;
 
@@ -126,10 +126,10 @@ fn Reading(field: Field) -> impl IntoView {
     let echo = Memo::new(move |_| echo_of(field, &entering.value(field), app.units.get()));
     // What is understood, read back large; what can't be read stands as it was typed.
     let text = move || match echo.get() {
-        Echo::Empty => "–".to_owned(),
-        Echo::Unreadable(_) => entering.value(field).text,
-        Echo::Read { shown, other, .. } if other.is_empty() => shown,
-        Echo::Read { shown, other, .. } => format!("{shown} = {other}"),
+        Understood::Empty => "–".to_owned(),
+        Understood::Unreadable(_) => entering.value(field).text,
+        Understood::Read { shown, other, .. } if other.is_empty() => shown,
+        Understood::Read { shown, other, .. } => format!("{shown} = {other}"),
     };
     let before = Memo::new(move |_| {
         let taken = entering.last.with(|last| last.get(&field).cloned())?;
@@ -142,7 +142,7 @@ fn Reading(field: Field) -> impl IntoView {
                 let value = DraftValue {
                     text: retyped(field, &taken),
                     seen: taken.seen,
-                    insisted: taken.insisted,
+                    confirmed: taken.confirmed,
                 };
                 entering.put_value(field, value);
                 step_on(entering, field);
@@ -157,11 +157,11 @@ fn Reading(field: Field) -> impl IntoView {
             }
         })
     };
-    let asked = Memo::new(move |_| echo.with(|echo| echo.doubt().cloned()));
-    let doubt = move || {
+    let asked = Memo::new(move |_| echo.with(|echo| echo.warning().cloned()));
+    let warning = move || {
         asked
             .get()
-            .map(|doubt| view! { <Question field=field doubt=doubt /> })
+            .map(|warning| view! { <Question field=field warning=warning /> })
     };
     view! {
         <div class="reading">
@@ -169,6 +169,6 @@ fn Reading(field: Field) -> impl IntoView {
             <strong>{live(text)}</strong>
             {live(as_before)}
         </div>
-        {live(doubt)}
+        {live(warning)}
     }
 }

@@ -8,7 +8,7 @@ use crate::record::Deed;
 use crate::route::{Route, go, replace};
 use leptos::prelude::*;
 use stillwood_core::plank::Reason;
-use stillwood_core::record::{Decision, Happening, Judged, Marked, Measured, Noted};
+use stillwood_core::record::{Decision, Event, Judged, Marked, Measured, Noted};
 use stillwood_core::verdict::{Recommendation, Sheet};
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
@@ -66,17 +66,17 @@ impl App {
                 mark: draft.mark.clone(),
                 pile: setting.pile,
             };
-            deeds.push(Deed::new(piece, Happening::Marked(marked)));
+            deeds.push(Deed::new(piece, Event::Marked(marked)));
         }
-        let measured = Happening::Measured(measured);
+        let measured = Event::Measured(measured);
         deeds.push(Deed::instead_of(piece, measured, setting.earlier.clone()));
         if !draft.note.trim().is_empty() {
             let noted = Noted {
                 text: draft.note.trim().to_owned(),
             };
-            deeds.push(Deed::new(piece, Happening::Noted(noted)));
+            deeds.push(Deed::new(piece, Event::Noted(noted)));
         }
-        deeds.push(Deed::new(piece, Happening::Judged(judged)));
+        deeds.push(Deed::new(piece, Event::Judged(judged)));
         let about: Vec<Uuid> = deeds.iter().map(|deed| deed.about).collect();
         let word = match decision {
             Decision::Take => "taken",
@@ -125,8 +125,9 @@ impl App {
 
     /// The next maybe of a pile that is not yet measured.
     fn next_to_measure(self, pile: Uuid) -> Option<Uuid> {
-        self.book_now(|book| {
-            book.pieces_of(pile)
+        self.book_now(|state| {
+            state
+                .pieces_of(pile)
                 .filter(|piece| !piece.withdrawn)
                 .filter(|piece| piece.decision().is_none() && piece.readings.is_empty())
                 .min_by_key(|piece| piece.recorded.entry)

@@ -1,7 +1,7 @@
 //! All fields of a plank, in the order of the tape.
 
 use super::faults::{Faults, NoteField, OwnWood};
-use super::questions::CrossDoubts;
+use super::questions::CrossWarnings;
 use crate::app::App;
 use crate::drawings::{EndGrain, RingsDrawn};
 use crate::entering::{Entering, Weighs};
@@ -153,7 +153,7 @@ pub(super) fn Fields(
                 <MeasureCell field=Field::PithOffset next=next />
             </div>
         </details>
-        <CrossDoubts wood=known read=read />
+        <CrossWarnings wood=known read=read />
         <Faults />
         <OwnWood />
         <NoteField />

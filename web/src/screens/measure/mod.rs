@@ -69,7 +69,7 @@ pub(crate) fn Measure(
     });
     let settled = settled(judged);
     // The thumb starts where nothing is typed yet; a plank that is recorded is looked at first.
-    let decided = app.book_now(|book| book.piece(id).is_some_and(|p| p.decision().is_some()));
+    let decided = app.book_now(|state| state.piece(id).is_some_and(|p| p.decision().is_some()));
     if let Some(field) = fields::first_empty(entering).filter(|_| !decided) {
         request_animation_frame(move || focus_on(field));
     }

@@ -3,7 +3,7 @@
 use crate::app::App;
 use crate::parts::{CollectAny, focus_on, live};
 use leptos::prelude::*;
-use stillwood_core::plank::{DefectFound, Doubt, Field, Readings, defect_doubts, doubts};
+use stillwood_core::plank::{DefectFound, Field, Readings, Warning, defect_warnings, warnings};
 use stillwood_core::wood::Species;
 
 /// One question, with its offers and "yes, really".
@@ -12,7 +12,7 @@ pub(super) fn Question(
     /// The field that an offer is put into.
     field: Field,
     /// The question.
-    doubt: Doubt,
+    warning: Warning,
     /// A way to the field.
     #[prop(optional)]
     look: bool,
@@ -28,9 +28,9 @@ pub(super) fn Question(
     };
     view! {
         <div class="note doubt" role="status">
-            <p>{doubt.question}</p>
+            <p>{warning.question}</p>
             <div class="row">
-                {doubt.offers.into_iter().map(offer).collect_any()}
+                {warning.offers.into_iter().map(offer).collect_any()}
                 {look
                     .then(|| {
                         view! {
@@ -47,7 +47,7 @@ pub(super) fn Question(
 
 /// Questions that need several fields together, and those about the places of faults.
 #[component]
-pub(super) fn CrossDoubts(
+pub(super) fn CrossWarnings(
     /// The wood, for the least density that it usually has.
     wood: Signal<Option<Species>>,
     /// The readings and the faults, as far as they can be read.
@@ -63,19 +63,19 @@ pub(super) fn CrossDoubts(
         let lightest = lightest.get();
         read.with(|read| {
             let (readings, defects) = read.as_ref()?;
-            let faults = defect_doubts(readings, defects, units);
-            Some((doubts(readings, lightest, units), faults))
+            let faults = defect_warnings(readings, defects, units);
+            Some((warnings(readings, lightest, units), faults))
         })
     });
     live(move || {
         let (fields, faults) = asked.get()?;
         let fields = fields
             .into_iter()
-            .map(|one| view! { <Question field=one.field doubt=one.doubt look=true /> })
+            .map(|one| view! { <Question field=one.field warning=one.warning look=true /> })
             .collect_any();
         let faults = faults
             .into_iter()
-            .map(|(_, doubt)| view! { <div class="note doubt">{doubt.question}</div> })
+            .map(|(_, warning)| view! { <div class="note doubt">{warning.question}</div> })
             .collect_any();
         Some(view! {
             {fields}

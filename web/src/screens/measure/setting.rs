@@ -5,7 +5,7 @@ use crate::entering::restated;
 use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::order;
-use stillwood_core::plank::{Field, Readings, Taken, retyped};
+use stillwood_core::plank::{Field, Reading, Readings, retyped};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Draft, DraftDefect, DraftValue, SpeciesNamed};
@@ -33,10 +33,10 @@ pub(super) struct Setting {
 
 /// What stands for a piece.
 pub(super) fn setting_of(app: App, draft: &Draft, piece: Uuid) -> Option<Setting> {
-    app.book_now(|book| {
-        let pile = book.pile(draft.pile)?;
-        let visit = book.visit(pile.opened.visit)?;
-        let known = book.piece(piece);
+    app.book_now(|state| {
+        let pile = state.pile(draft.pile)?;
+        let visit = state.visit(pile.opened.visit)?;
+        let known = state.piece(piece);
         // The plank's own wood is in its draft; here stands what the pile says.
         let mut earlier: Vec<Uuid> = Vec::new();
         if let Some(known) = known {
@@ -57,11 +57,11 @@ pub(super) fn setting_of(app: App, draft: &Draft, piece: Uuid) -> Option<Setting
     })
 }
 
-fn kept_value(field: Field, taken: &Taken, insisted: bool) -> DraftValue {
+fn kept_value(field: Field, taken: &Reading, confirmed: bool) -> DraftValue {
     DraftValue {
         text: retyped(field, taken),
         seen: taken.seen,
-        insisted,
+        confirmed,
     }
 }
 
@@ -76,14 +76,17 @@ pub(super) fn draft_of(app: App, piece: Uuid) -> Option<Draft> {
     let mut draft = match kept {
         Some(kept) if !kept.is_empty() => return Some(kept),
         Some(begun) => begun,
-        None => app.book_now(|book| {
-            let known = book.piece(piece)?;
+        None => app.book_now(|state| {
+            let known = state.piece(piece)?;
             let mut draft = Draft::new(known.pile, known.mark.clone(), clock::now().at);
             draft.piece = Some(piece);
             for (field, held) in &known.readings {
-                draft.put(*field, kept_value(*field, &held.taken, held.taken.insisted));
+                draft.put(
+                    *field,
+                    kept_value(*field, &held.taken, held.taken.confirmed),
+                );
             }
-            let place = |taken: &Option<Taken>| {
+            let place = |taken: &Option<Reading>| {
                 taken
                     .as_ref()
                     .map_or(String::new(), |taken| retyped(Field::BowKink, taken))
@@ -110,8 +113,8 @@ pub(super) fn draft_of(app: App, piece: Uuid) -> Option<Draft> {
 
 /// Puts into a new draft what the pile's planks share.
 fn carry_over(app: App, draft: &mut Draft) {
-    app.book_now(|book| {
-        let Some(pile) = book.pile(draft.pile) else {
+    app.book_now(|state| {
+        let Some(pile) = state.pile(draft.pile) else {
             return;
         };
         let shared = [
@@ -166,8 +169,9 @@ impl App {
 
 /// The readings of the plank of this pile that was recorded last, to have them one tap away.
 pub(super) fn plank_before(app: App, pile: Uuid, now: Uuid) -> Readings {
-    app.book_now(|book| {
-        book.pieces_of(pile)
+    app.book_now(|state| {
+        state
+            .pieces_of(pile)
             .filter(|piece| piece.id != now && !piece.withdrawn && !piece.readings.is_empty())
             .max_by_key(|piece| piece.recorded.entry)
             .map(stillwood_core::record::Piece::readings_in_use)
@@ -175,7 +179,7 @@ pub(super) fn plank_before(app: App, pile: Uuid, now: Uuid) -> Readings {
     })
 }
 
-/// The wood that a name stands for, see [`stillwood_core::record::Book::wood_named`].
+/// The wood that a name stands for, see [`stillwood_core::record::State::wood_named`].
 pub(crate) fn wood_named(app: App, name: &str) -> Option<SpeciesNamed> {
-    app.book(|book| queries::wood_named(book, name))
+    app.state(|state| queries::wood_named(state, name))
 }

@@ -10,7 +10,7 @@ use crate::screens::figures::counted;
 use chrono::NaiveDate;
 use leptos::prelude::*;
 use std::collections::BTreeMap;
-use stillwood_core::record::{Kind, PlanAhead, PlanLot};
+use stillwood_core::record::{PieceKind, PlanAhead, PlanLot};
 use stillwood_core::season::{Leg, Stage, Standing};
 
 /// The part of the screen.
@@ -147,10 +147,10 @@ fn earliest(shown: &Shown, ahead: &PlanAhead) -> AnyView {
 /// `8 laminates since 2026-09-12`.
 fn name(lot: &PlanLot) -> String {
     let (one, several) = match lot.kind {
-        Kind::Plank => ("plank", "planks"),
-        Kind::Piece => ("piece", "pieces"),
-        Kind::Laminate => ("laminate", "laminates"),
-        Kind::Blank => ("blank", "blanks"),
+        PieceKind::Plank => ("plank", "planks"),
+        PieceKind::Piece => ("piece", "pieces"),
+        PieceKind::Laminate => ("laminate", "laminates"),
+        PieceKind::Blank => ("blank", "blanks"),
     };
     let count = counted(lot.pieces.len(), one, several);
     match lot.standing {
@@ -188,18 +188,19 @@ fn card(lot: &PlanLot, own: Option<NaiveDate>, today: NaiveDate) -> AnyView {
     });
     let keys: Vec<String> = keys.collect();
     let measure = (!keys.is_empty()).then(|| format!("By measurement: {}.", keys.join("; ")));
-    let laminates = matches!(lot.kind, Kind::Plank | Kind::Piece).then(|| match lot.laminates {
-        0 => "Laminates to come of it: not known.".to_owned(),
-        some => format!(
-            "About {} to come of it.",
-            counted(some as usize, "laminate", "laminates")
-        ),
-    });
+    let laminates =
+        matches!(lot.kind, PieceKind::Plank | PieceKind::Piece).then(|| match lot.laminates {
+            0 => "Laminates to come of it: not known.".to_owned(),
+            some => format!(
+                "About {} to come of it.",
+                counted(some as usize, "laminate", "laminates")
+            ),
+        });
     let blank = lot.blank_on().map(|day| {
         let own = own.filter(|own| *own > day);
         let own = own.map_or_else(String::new, |own| format!(", {own} at your pace"));
         match lot.kind {
-            Kind::Blank => format!("Ready {day} at the earliest{own}."),
+            PieceKind::Blank => format!("Ready {day} at the earliest{own}."),
             _ => format!("In a blank that is ready {day} at the earliest{own}."),
         }
     });

@@ -47,28 +47,28 @@ struct Shown {
 fn shown(app: App, wish: Wished) -> Option<Shown> {
     let today = date(&clock::now().day)?;
     let lines = resting(app);
-    Some(app.book(|book| {
-        let per_plank = queries::laminates_to_expect(book, None);
+    Some(app.state(|state| {
+        let per_plank = queries::laminates_to_expect(state, None);
         let woods = wish.wood.as_slice();
         let found: (Vec<WoodInHand>, NotCounted) =
-            queries::wood_in_hand(book, woods, &lines, per_plank, today);
+            queries::wood_in_hand(state, woods, &lines, per_plank, today);
         let (wood, not_counted) = found;
-        let spec = last_visit(book).map(|visit| &visit.opened.spec);
+        let spec = last_visit(state).map(|visit| &visit.opened.spec);
         let expected = Expected {
             per_plank,
             share_unknown: share_of_a_stage(spec),
             by_own_counts: true,
         };
         let planned = |rests: Rests| {
-            let ahead = queries::plan_ahead(book, &wood, wish.laminates_per_blank, &rests, today);
+            let ahead = queries::plan_ahead(state, &wood, wish.laminates_per_blank, &rests, today);
             Planned {
-                answer: queries::wish_answer(book, &wish, &wood, expected, &rests, today),
+                answer: queries::wish_answer(state, &wish, &wood, expected, &rests, today),
                 ahead: ahead.map_err(|why| why.to_string()),
                 rests,
             }
         };
-        let least = queries::least_rests(book);
-        let paces = queries::paces(book, mm(FEELER_MM), today);
+        let least = queries::least_rests(state);
+        let paces = queries::paces(state, mm(FEELER_MM), today);
         Shown {
             today,
             least: planned(least),
@@ -100,7 +100,7 @@ pub(crate) fn plan_screen() -> AnyView {
     };
     let kept = move || {
         let wish = typed.read().ok()?;
-        let said = app.book(|book| queries::wish(book).map(|(wish, on)| (wish.clone(), on)));
+        let said = app.state(|state| queries::wish(state).map(|(wish, on)| (wish.clone(), on)));
         Some(match said {
             Some((said, on)) if said == wish => {
                 view! { <p class="small" id="wish-kept">{format!("Kept on {on}. The yard buys for it.")}</p> }

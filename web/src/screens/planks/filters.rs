@@ -213,7 +213,7 @@ fn Pick(
 #[component]
 fn JudgedBy(shared: Shared) -> impl IntoView {
     let app = expect_context::<App>();
-    let specs = Memo::new(move |_| app.book(queries::specs));
+    let specs = Memo::new(move |_| app.state(queries::specs));
     let chosen = move |name: &str| {
         shared
             .under

@@ -44,7 +44,7 @@ impl Shared {
         // The rows are made anew when the record changes; another spec is laid on those that are there.
         let made = Memo::new(move |times: Option<&u32>| {
             let instruments = app.settings.with(|settings| settings.instruments);
-            table.set_value(app.book(|book| Table::of(book, &instruments)));
+            table.set_value(app.state(|state| Table::of(state, &instruments)));
             times.map_or(0, |times| times.wrapping_add(1))
         });
         let judged = Memo::new(move |last: Option<&(u32, u32)>| {
@@ -54,7 +54,7 @@ impl Shared {
                 let spec = under.as_ref().map(|(_, spec)| spec);
                 // As it is made, each plank is judged under the spec of its visit.
                 if spec.is_some() || (last.is_some() && made == made_before) {
-                    table.update_value(|table| app.book_now(|book| table.judge(book, spec)));
+                    table.update_value(|table| app.book_now(|state| table.judge(state, spec)));
                 }
             });
             (made, times.wrapping_add(1))

@@ -10,7 +10,7 @@ use crate::screens::reasons::AllReasons;
 use leptos::prelude::*;
 use stillwood_core::plank::Reason;
 use stillwood_core::record::{
-    Decision, Entry, Happening, Judged, Noted, Piece, Standing, Withdrawn,
+    Decision, Entry, Event, EventStatus, Judged, Noted, Piece, Withdrawn,
 };
 use uuid::Uuid;
 
@@ -128,7 +128,7 @@ fn judge(app: App, shown: Shown, decision: Decision, reasons: Vec<Reason>) {
         ""
     };
     let text = format!("{} {}{against}.", mark(shown), decision.in_words());
-    let deed = Deed::new(shown.id, Happening::Judged(judged));
+    let deed = Deed::new(shown.id, Event::Judged(judged));
     app.write_and_say(vec![deed], text, None);
 }
 
@@ -145,12 +145,12 @@ fn take_back(app: App, piece: &Piece, wanted: impl Fn(&Entry) -> bool) -> Vec<De
         piece
             .history
             .iter()
-            .filter(|line| line.standing == Standing::InForce)
-            .filter_map(|line| record.notebook().entry(line.entry))
+            .filter(|line| line.standing == EventStatus::InForce)
+            .filter_map(|line| record.log().entry(line.entry))
             .filter(|entry| wanted(entry))
             .map(|entry| {
-                let happening = Happening::Withdrawn(Withdrawn {});
-                Deed::instead_of(entry.about, happening, vec![entry.id])
+                let event = Event::Withdrawn(Withdrawn {});
+                Deed::instead_of(entry.about, event, vec![entry.id])
             })
             .collect()
     })
@@ -161,7 +161,7 @@ fn withdraw(app: App, shown: Shown) {
     let Some(piece) = shown.piece.get_untracked() else {
         return;
     };
-    let marked = |entry: &Entry| matches!(entry.happening, Happening::Marked(_));
+    let marked = |entry: &Entry| matches!(entry.event, Event::Marked(_));
     let deeds = take_back(app, &piece, marked);
     app.write_and_say(deeds, format!("{} taken back.", piece.mark), None);
 }
@@ -173,12 +173,12 @@ fn bring_back(app: App, shown: Shown) {
     };
     let is_mark = |id: &Uuid| {
         app.record.with_value(|record| {
-            let entry = record.notebook().entry(*id);
-            entry.is_some_and(|entry| matches!(entry.happening, Happening::Marked(_)))
+            let entry = record.log().entry(*id);
+            entry.is_some_and(|entry| matches!(entry.event, Event::Marked(_)))
         })
     };
     let of_a_mark = |entry: &Entry| {
-        matches!(entry.happening, Happening::Withdrawn(_)) && entry.supersedes.iter().any(is_mark)
+        matches!(entry.event, Event::Withdrawn(_)) && entry.supersedes.iter().any(is_mark)
     };
     let deeds = take_back(app, &piece, of_a_mark);
     app.write_and_say(deeds, format!("{} counts again.", piece.mark), None);
@@ -203,7 +203,7 @@ pub(super) fn Notes(shown: Shown) -> impl IntoView {
             return;
         }
         text.set(String::new());
-        let deed = Deed::new(shown.id, Happening::Noted(Noted { text: typed }));
+        let deed = Deed::new(shown.id, Event::Noted(Noted { text: typed }));
         app.write_and_say(vec![deed], "Noted.".into(), None);
     };
     view! {

@@ -17,14 +17,14 @@ pub(super) fn Origin(shown: Shown) -> impl IntoView {
     let app = expect_context::<App>();
     let facts = move || {
         let piece = shown.piece.get()?;
-        let of = app.book(|book| {
-            let pile = book.pile(piece.pile);
-            let visit = book.visit_of(&piece);
-            let species = queries::species_of(book, &piece);
-            let wood = species.and_then(|species| queries::wood_of(book, species));
+        let of = app.state(|state| {
+            let pile = state.pile(piece.pile);
+            let visit = state.visit_of(&piece);
+            let species = queries::species_of(state, &piece);
+            let wood = species.and_then(|species| queries::wood_of(state, species));
             let own = wood
                 .as_ref()
-                .filter(|wood| book.woods().contains_key(wood.id()));
+                .filter(|wood| state.woods().contains_key(wood.id()));
             let yours = own.map(|_| "your data".to_owned());
             let scientific = wood
                 .map(|wood| wood.scientific_name().to_owned())
@@ -104,15 +104,15 @@ pub(super) fn Costs(shown: Shown) -> impl IntoView {
     let app = expect_context::<App>();
     let costs = move || {
         let piece = shown.piece.get()?;
-        let (charged, tallied, currency) = app.book(|book| {
-            let visit = book.visit_of(&piece)?;
-            let tally = queries::tally_of(book, visit.id)?;
+        let (charged, tallied, currency) = app.state(|state| {
+            let visit = state.visit_of(&piece)?;
+            let tally = queries::tally_of(state, visit.id)?;
             let tallied = tally
                 .planks
                 .into_iter()
                 .find(|plank| plank.piece == piece.id);
             let currency = visit.opened.currency.clone();
-            Some((queries::charged(book, &piece)?, tallied, currency))
+            Some((queries::charged(state, &piece)?, tallied, currency))
         })?;
         let money = |value| figures::money(value, &currency);
         // A plank not taken is reckoned by itself.
@@ -181,7 +181,7 @@ pub(super) fn Cautions(shown: Shown) -> impl IntoView {
     let app = expect_context::<App>();
     let words = move || {
         let piece = shown.piece.get()?;
-        let wood = app.book(|book| queries::wood_of(book, queries::species_of(book, &piece)?));
+        let wood = app.state(|state| queries::wood_of(state, queries::species_of(state, &piece)?));
         let (dust, trade) = match wood {
             Some(wood) => (wood.dust().words(), wood.trade().words()),
             None => (

@@ -5,7 +5,7 @@ use crate::parts::{CollectAny, live};
 use crate::screens::words;
 use leptos::prelude::*;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::{Entry, Line, Piece, Standing};
+use stillwood_core::record::{Entry, EventStatus, HistoryLine, Piece};
 
 /// The part of the sheet.
 #[component]
@@ -18,11 +18,11 @@ pub(crate) fn History(
         let units = app.units.get();
         let piece = piece.get()?;
         let lines = app.record.with_value(|record| {
-            let notebook = record.notebook();
+            let log = record.log();
             let known = piece
                 .history
                 .iter()
-                .filter_map(|line| Some(one(line, notebook.entry(line.entry)?, units)));
+                .filter_map(|line| Some(one(line, log.entry(line.entry)?, units)));
             known.collect_any()
         });
         Some(lines)
@@ -34,21 +34,21 @@ pub(crate) fn History(
     }
 }
 
-fn one(line: &Line, entry: &Entry, units: Units) -> AnyView {
+fn one(line: &HistoryLine, entry: &Entry, units: Units) -> AnyView {
     let fate = match line.standing {
-        Standing::InForce => None,
-        Standing::Replaced { .. } => Some("corrected later"),
-        Standing::TakenBack { .. } => Some("taken back later"),
-        Standing::Undone { .. } => Some("its import was undone"),
-        Standing::Outvoted { .. } => Some("another correction is in force"),
+        EventStatus::InForce => None,
+        EventStatus::Replaced { .. } => Some("corrected later"),
+        EventStatus::TakenBack { .. } => Some("taken back later"),
+        EventStatus::Undone { .. } => Some("its import was undone"),
+        EventStatus::Outvoted { .. } => Some("another correction is in force"),
     };
-    let really = if entry.on_insisted {
+    let really = if entry.on_confirmed {
         " (“yes, really”)"
     } else {
         ""
     };
     let who = format!("{}{really}, device {}", entry.on, entry.by);
-    let what = words::happening(&entry.happening, units);
+    let what = words::event(&entry.event, units);
     let said = match fate {
         None => view! { <span>{what}</span> }.into_any(),
         Some(fate) => view! { <del>{what}</del> " (" {fate} ")" }.into_any(),

@@ -38,14 +38,14 @@ pub(crate) fn SheetScreen(
     id: Uuid,
 ) -> impl IntoView {
     let app = expect_context::<App>();
-    let Some(visit) = app.book_now(|book| {
-        let piece = book.piece(id)?;
-        Some(book.visit_of(piece).map(|visit| visit.id))
+    let Some(visit) = app.book_now(|state| {
+        let piece = state.piece(id)?;
+        Some(state.visit_of(piece).map(|visit| visit.id))
     }) else {
         return missing("No such plank");
     };
     let title = move || {
-        app.book(|book| book.piece(id).map(|piece| piece.mark.clone()))
+        app.state(|state| state.piece(id).map(|piece| piece.mark.clone()))
             .unwrap_or_default()
     };
     let back = visit.map_or(Route::Planks, Route::Visit);
@@ -67,13 +67,13 @@ pub(crate) fn PlankSheet(
     under: Option<Under>,
 ) -> impl IntoView {
     let app = expect_context::<App>();
-    let piece = Memo::new(move |_| app.book(|book| book.piece(id).cloned()));
+    let piece = Memo::new(move |_| app.state(|state| state.piece(id).cloned()));
     let own = Memo::new(move |_| {
         let instruments = app.settings.with(|settings| settings.instruments);
-        app.book(|book| {
-            let piece = book.piece(id)?;
-            let sheet = queries::sheet_of(book, piece, &instruments)?;
-            Some((sheet, book.visit_of(piece)?.opened.spec.clone()))
+        app.state(|state| {
+            let piece = state.piece(id)?;
+            let sheet = queries::sheet_of(state, piece, &instruments)?;
+            Some((sheet, state.visit_of(piece)?.opened.spec.clone()))
         })
     });
     let sheet = Memo::new(move |_| {
@@ -81,7 +81,7 @@ pub(crate) fn PlankSheet(
             return own.get();
         };
         let instruments = app.settings.with(|settings| settings.instruments);
-        let sheet = app.book(|book| Some(book.piece(id)?.sheet_under(&spec, &instruments)));
+        let sheet = app.state(|state| Some(state.piece(id)?.sheet_under(&spec, &instruments)));
         Some((sheet?, spec))
     });
     let shown = Shown {
@@ -113,8 +113,8 @@ pub(crate) fn PlankSheet(
     let figures = move || {
         let (sheet, spec) = sheet.get()?;
         let units = app.units.get();
-        let wood =
-            app.book(|book| queries::wood_of(book, queries::species_of(book, book.piece(id)?)?));
+        let wood = app
+            .state(|state| queries::wood_of(state, queries::species_of(state, state.piece(id)?)?));
         Some(view! {
             <h2>{format!("Verdict under “{}”", spec.name)}</h2>
             <Criteria sheet=sheet.clone() spec=spec.clone() units=units />

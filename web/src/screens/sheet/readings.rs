@@ -6,7 +6,7 @@ use crate::app::App;
 use crate::parts::{CollectAny, live};
 use crate::screens::words;
 use leptos::prelude::*;
-use stillwood_core::plank::{DefectFound, Field, Seen, Taken, not_looked_at, shown};
+use stillwood_core::plank::{DefectFound, Field, Reading, Seen, not_looked_at, shown};
 use stillwood_core::quantity::read::Units;
 
 /// The part of the sheet.
@@ -16,7 +16,7 @@ pub(super) fn ReadingsTaken(shown: Shown) -> impl IntoView {
     let rows = move || {
         let units = app.units.get();
         let piece = shown.piece.get()?;
-        let row = |(field, held): (&Field, &stillwood_core::record::Held)| {
+        let row = |(field, held): (&Field, &stillwood_core::record::CurrentReading)| {
             row(*field, &held.taken, held.earlier.len(), units)
         };
         Some(piece.readings.iter().map(row).collect_any())
@@ -58,26 +58,26 @@ pub(super) fn ReadingsTaken(shown: Shown) -> impl IntoView {
     }
 }
 
-fn row(field: Field, taken: &Taken, earlier: usize, units: Units) -> AnyView {
+fn row(field: Field, taken: &Reading, earlier: usize, units: Units) -> AnyView {
     let how = match taken.seen {
         Seen::Measured => "measured",
         Seen::ByEye => "by eye",
     };
-    let insisted = taken.insisted.then_some(", “yes, really”");
+    let confirmed = taken.confirmed.then_some(", “yes, really”");
     let before = (earlier > 0).then(|| format!(", read {} times", earlier + 1));
     view! {
         <tr>
             <th scope="row">{field.label()}</th>
             <td class="n">{shown(field, taken.value, units)}</td>
             <td>{taken.typed.clone()}</td>
-            <td>{how}{insisted}{before}</td>
+            <td>{how}{confirmed}{before}</td>
         </tr>
     }
     .into_any()
 }
 
 fn fault(found: &DefectFound, units: Units) -> String {
-    let place = |taken: &Taken| words::reading(Field::BowKink, taken, units);
+    let place = |taken: &Reading| words::reading(Field::BowKink, taken, units);
     let at = match (&found.from, &found.to) {
         (Some(from), Some(to)) => format!(", from {} to {}", place(from), place(to)),
         (Some(at), None) | (None, Some(at)) => format!(", at {}", place(at)),

@@ -17,7 +17,7 @@ const LISTED: usize = 5;
 fn against(app: App, shared: Shared) -> Memo<Option<YardAgainstOurs>> {
     Memo::new(move |_| {
         let tally = shared.tally.get()?;
-        app.book(|book| queries::yard_against(book, shared.visit, &tally))
+        app.state(|state| queries::yard_against(state, shared.visit, &tally))
     })
 }
 

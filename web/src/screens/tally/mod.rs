@@ -17,7 +17,7 @@ use crate::screens::pile::{missing, pile_title};
 use crate::screens::total_told;
 use leptos::prelude::*;
 use stillwood_core::quantity::{Working, in_kg, show};
-use stillwood_core::record::{Book, Pile, Total, VisitTally};
+use stillwood_core::record::{Pile, State, Total, VisitTally};
 use stillwood_core::trade::PricesAre;
 use uuid::Uuid;
 
@@ -43,14 +43,14 @@ pub(crate) fn TallyScreen(
     id: Uuid,
 ) -> impl IntoView {
     let app = expect_context::<App>();
-    if app.book_now(|book| book.visit(id).is_none()) {
+    if app.book_now(|state| state.visit(id).is_none()) {
         return missing("No such visit");
     }
-    let yard = move || app.book(|book| yard_name(book, id));
+    let yard = move || app.state(|state| yard_name(state, id));
     let shared = Shared {
         visit: id,
-        tally: Memo::new(move |_| app.book(|book| queries::tally_of(book, id))),
-        currency: Memo::new(move |_| app.book(|book| currency(book, id))),
+        tally: Memo::new(move |_| app.state(|state| queries::tally_of(state, id))),
+        currency: Memo::new(move |_| app.state(|state| currency(state, id))),
     };
     let title = Signal::derive(move || format!("Tally: {}", yard()));
     view! {
@@ -71,30 +71,33 @@ pub(crate) fn TallyScreen(
     .into_any()
 }
 
-pub(super) fn yard_name(book: &Book, visit: Uuid) -> String {
-    book.visit(visit)
+pub(super) fn yard_name(state: &State, visit: Uuid) -> String {
+    state
+        .visit(visit)
         .map_or_else(String::new, |visit| visit.opened.yard.clone())
 }
 
-pub(super) fn currency(book: &Book, visit: Uuid) -> String {
-    book.visit(visit)
+pub(super) fn currency(state: &State, visit: Uuid) -> String {
+    state
+        .visit(visit)
         .map_or_else(String::new, |visit| visit.opened.currency.clone())
 }
 
 /// What each pile is charged by, in words: its name, rule, price.
 pub(super) fn terms_in_words(
-    book: &Book,
+    state: &State,
     visit: Uuid,
     name: impl Fn(&Pile) -> String,
 ) -> Vec<(String, String, Option<String>)> {
-    let Some(known) = book.visit(visit) else {
+    let Some(known) = state.visit(visit) else {
         return Vec::new();
     };
     let tax = match known.prices_are() {
         PricesAre::Net => "without tax",
         PricesAre::Gross => "with tax",
     };
-    book.piles_of(visit)
+    state
+        .piles_of(visit)
         .filter(|pile| !pile.withdrawn)
         .map(|pile| {
             let terms = known.terms_for(pile);
@@ -116,8 +119,8 @@ fn Totals(shared: Shared) -> impl IntoView {
         let currency = shared.currency.get();
         let units = app.units.get();
         let money = |value| figures::money(value, &currency);
-        let visit = app.book(|book| {
-            let visit = &book.visit(shared.visit)?.opened;
+        let visit = app.state(|state| {
+            let visit = &state.visit(shared.visit)?.opened;
             Some((visit.tax_percent, visit.discount_percent, visit.budget))
         });
         let (tax, discount, budget) = visit?;
@@ -209,7 +212,7 @@ fn Totals(shared: Shared) -> impl IntoView {
         })
     };
     let rules = move || {
-        app.book(|book| terms_in_words(book, shared.visit, pile_title))
+        app.state(|state| terms_in_words(state, shared.visit, pile_title))
             .into_iter()
             .map(|(pile, rule, price)| {
                 let price = price.unwrap_or_else(|| "no price yet".into());

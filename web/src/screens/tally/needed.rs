@@ -19,16 +19,16 @@ use uuid::Uuid;
 pub(crate) fn still_to_buy(app: App, visit: Uuid, tally: &VisitTally) -> Option<StillToBuy> {
     let today = date(&clock::now().day)?;
     let lines = resting(app);
-    app.book(|book| {
-        let (wish, _) = queries::wish_of_visit(book, visit)?;
+    app.state(|state| {
+        let (wish, _) = queries::wish_of_visit(state, visit)?;
         let woods = match wish.wood {
             Some(wood) => vec![wood],
-            None => queries::woods_of_visit(book, visit),
+            None => queries::woods_of_visit(state, visit),
         };
-        let per_plank = queries::laminates_to_expect(book, Some(tally));
-        let (wood, _) = queries::wood_in_hand(book, &woods, &lines, per_plank, today);
-        let paces = queries::paces(book, feeler(), today);
-        queries::still_to_buy(book, visit, tally, &wood, &paces, today)
+        let per_plank = queries::laminates_to_expect(state, Some(tally));
+        let (wood, _) = queries::wood_in_hand(state, &woods, &lines, per_plank, today);
+        let paces = queries::paces(state, feeler(), today);
+        queries::still_to_buy(state, visit, tally, &wood, &paces, today)
     })
 }
 

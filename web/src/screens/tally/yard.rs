@@ -7,7 +7,7 @@ use crate::record::Deed;
 use crate::screens::visit_form::decimal;
 use leptos::prelude::*;
 use rust_decimal::Decimal;
-use stillwood_core::record::{Happening, Withdrawn, YardLine, YardTotal};
+use stillwood_core::record::{Event, Withdrawn, YardLine, YardTotal};
 use stillwood_core::trade::PricesAre;
 use uuid::Uuid;
 
@@ -51,7 +51,7 @@ impl Counted {
 pub(super) fn Yard(shared: Shared) -> impl IntoView {
     let app = expect_context::<App>();
     let tax = move || {
-        let prices = app.book(|book| book.visit(shared.visit).map(|visit| visit.prices_are()));
+        let prices = app.state(|state| state.visit(shared.visit).map(|visit| visit.prices_are()));
         match prices {
             Some(PricesAre::Gross) => "with tax",
             _ => "without tax",
@@ -105,24 +105,26 @@ fn Total(shared: Shared, counted: Counted, id: &'static str) -> impl IntoView {
     let app = expect_context::<App>();
     let visit = shared.visit;
     let known = move || {
-        app.book(|book| {
-            let total = book.visit(visit).and_then(|visit| visit.yard_total.clone());
+        app.state(|state| {
+            let total = state
+                .visit(visit)
+                .and_then(|visit| visit.yard_total.clone());
             total.and_then(|(_, mut total)| *counted.of_total(&mut total))
         })
     };
     let save = Callback::new(move |value: Option<Decimal>| {
-        let before = app.book_now(|book| book.visit(visit).and_then(|v| v.yard_total.clone()));
+        let before = app.book_now(|state| state.visit(visit).and_then(|v| v.yard_total.clone()));
         let (entry, mut total) = match before {
             Some((entry, total)) => (Some(entry), total),
             None => (None, YardTotal::default()),
         };
         *counted.of_total(&mut total) = value;
-        let happening = (total != YardTotal::default()).then_some(Happening::YardTotal(total));
+        let event = (total != YardTotal::default()).then_some(Event::YardTotal(total));
         write(
             app,
             visit,
             entry,
-            happening,
+            event,
             "The yard's total is noted.".into(),
         );
     });
@@ -135,21 +137,21 @@ fn Total(shared: Shared, counted: Counted, id: &'static str) -> impl IntoView {
 fn Line(shared: Shared, piece: Uuid, mark: String, counted: Counted) -> impl IntoView {
     let app = expect_context::<App>();
     let known = move || {
-        app.book(|book| {
-            let line = book.piece(piece).and_then(|piece| piece.yard_line.clone());
+        app.state(|state| {
+            let line = state.piece(piece).and_then(|piece| piece.yard_line.clone());
             line.and_then(|(_, mut line)| *counted.of_line(&mut line))
         })
     };
     let text = format!("The yard's line for {mark} is noted.");
     let save = Callback::new(move |value: Option<Decimal>| {
-        let before = app.book_now(|book| book.piece(piece).and_then(|p| p.yard_line.clone()));
+        let before = app.book_now(|state| state.piece(piece).and_then(|p| p.yard_line.clone()));
         let (entry, mut line) = match before {
             Some((entry, line)) => (Some(entry), line),
             None => (None, YardLine::default()),
         };
         *counted.of_line(&mut line) = value;
-        let happening = (line != YardLine::default()).then_some(Happening::YardLine(line));
-        write(app, piece, entry, happening, text.clone());
+        let event = (line != YardLine::default()).then_some(Event::YardLine(line));
+        write(app, piece, entry, event, text.clone());
     });
     let id = format!("yard-line-{mark}");
     let name = Signal::derive(move || {
@@ -160,13 +162,11 @@ fn Line(shared: Shared, piece: Uuid, mark: String, counted: Counted) -> impl Int
 }
 
 /// Writes a figure of the yard's in place of the one before; none takes it back.
-fn write(app: App, about: Uuid, before: Option<Uuid>, happening: Option<Happening>, text: String) {
-    let deed = match (happening, before) {
-        (Some(happening), before) => {
-            Deed::instead_of(about, happening, before.into_iter().collect())
-        }
+fn write(app: App, about: Uuid, before: Option<Uuid>, event: Option<Event>, text: String) {
+    let deed = match (event, before) {
+        (Some(event), before) => Deed::instead_of(about, event, before.into_iter().collect()),
         (None, Some(before)) => {
-            Deed::instead_of(about, Happening::Withdrawn(Withdrawn {}), vec![before])
+            Deed::instead_of(about, Event::Withdrawn(Withdrawn {}), vec![before])
         }
         (None, None) => return,
     };

@@ -1,7 +1,7 @@
 //! What a form of the workshop may ask for, and how what is typed for it is read. It draws nothing.
 
-use stillwood_core::plank::{Echo, Field, Measure, Seen, Taken, understand};
-use stillwood_core::quantity::read::{self, Understood, Units, Unreadable};
+use stillwood_core::plank::{Field, Measure, Reading, Seen, Understood, understand};
+use stillwood_core::quantity::read::{self, UnderstoodNumber, Units, Unreadable};
 use stillwood_core::quantity::show;
 
 /// What kind of thing is asked for.
@@ -77,26 +77,33 @@ impl Is {
 }
 
 /// A length's reading, a mass's and so on, with how it is shown again.
-pub(super) fn taken(is: Is, typed: &str, units: Units) -> Result<Option<(Taken, String)>, String> {
+pub(super) fn taken(
+    is: Is,
+    typed: &str,
+    units: Units,
+) -> Result<Option<(Reading, String)>, String> {
     let typed = typed.trim();
     if typed.is_empty() {
         return Ok(None);
     }
     type Shown = fn(f64, Units) -> String;
-    type Found = Result<Understood, Unreadable>;
+    type Found = Result<UnderstoodNumber, Unreadable>;
     let (understood, shown): (Found, Shown) = match is {
         Is::Of(field) => {
             return match understand(field, typed, Seen::Measured, false, units) {
-                Echo::Empty => Ok(None),
-                Echo::Unreadable(why) => Err(why),
-                Echo::Read {
+                Understood::Empty => Ok(None),
+                Understood::Unreadable(why) => Err(why),
+                Understood::Read {
                     taken,
                     shown,
-                    doubt,
+                    warning,
                     ..
                 } => {
                     let shown = finely(field, taken.value, units).unwrap_or(shown);
-                    Ok(Some((taken, doubt.map_or(shown, |doubt| doubt.question))))
+                    Ok(Some((
+                        taken,
+                        warning.map_or(shown, |warning| warning.question),
+                    )))
                 }
             };
         }
@@ -115,8 +122,8 @@ pub(super) fn taken(is: Is, typed: &str, units: Units) -> Result<Option<(Taken, 
         _ => return Ok(None),
     };
     let understood = understood.map_err(|why| why.to_string())?;
-    let found = Taken {
-        insisted: false,
+    let found = Reading {
+        confirmed: false,
         seen: Seen::Measured,
         typed: typed.to_owned(),
         unit: understood.unit.to_owned(),

@@ -16,7 +16,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 use stillwood_core::order;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Book, Happening, MovementChecked, date};
+use stillwood_core::record::{Event, MovementChecked, State, date};
 use stillwood_core::season::Stage;
 use uuid::Uuid;
 
@@ -29,11 +29,11 @@ struct Lot {
     pieces: Vec<(Uuid, String)>,
 }
 
-fn lots(book: &Book) -> Vec<Lot> {
+fn lots(state: &State) -> Vec<Lot> {
     let mut found: BTreeMap<(String, Stage), Vec<(Uuid, String)>> = BTreeMap::new();
-    for piece in queries::stock(book).filter(|piece| piece.work.rest().is_some()) {
-        let place = piece.work.place.as_ref().map(|place| place.said.clone());
-        let lot = (place.unwrap_or_default(), queries::stage_of(book, piece));
+    for piece in queries::stock(state).filter(|piece| piece.work.rest().is_some()) {
+        let place = piece.work.place.as_ref().map(|place| place.payload.clone());
+        let lot = (place.unwrap_or_default(), queries::stage_of(state, piece));
         let pieces = found.entry(lot).or_default();
         pieces.push((piece.id, piece.mark.clone()));
     }
@@ -61,13 +61,13 @@ struct Round {
 
 impl Round {
     /// Asks about the day, once for the whole round; true where nothing is left to be answered.
-    fn sure(self, id: Uuid, happening: &Happening) -> bool {
+    fn sure(self, id: Uuid, event: &Event) -> bool {
         let day = self.day.get_untracked();
         let Some(on) = date(&day) else {
             self.begun.say(Wrong::at("Day", "Which day was it?"));
             return false;
         };
-        self.begun.sure_of(id, happening, on, |_| "Day")
+        self.begun.sure_of(id, event, on, |_| "Day")
     }
 }
 
@@ -85,7 +85,7 @@ pub(crate) fn Check() -> impl IntoView {
         begun: Begun::open(app, "check".to_owned(), String::new(), parts),
         open: RwSignal::new(None),
     };
-    let lots = Memo::new(move |_| app.book(lots));
+    let lots = Memo::new(move |_| app.state(lots));
     let chosen = RwSignal::new(None::<(String, Stage)>);
     remember(app, "check", vec![Part::of("shelf", chosen)]);
     open_half_typed(round, lots, chosen);
@@ -135,10 +135,10 @@ pub(crate) fn Check() -> impl IntoView {
     };
     let count = move || {
         let lot = lot.get()?;
-        let seen = app.book(|book| {
+        let seen = app.state(|state| {
             let day = round.day.get();
             let of = lot.pieces.iter();
-            of.filter(|(id, _)| seen_on(book, *id, &day).is_some())
+            of.filter(|(id, _)| seen_on(state, *id, &day).is_some())
                 .count()
         });
         Some(format!("{seen} of {} checked.", lot.pieces.len()))
@@ -187,9 +187,9 @@ fn open_half_typed(round: Round, lots: Memo<Vec<Lot>>, chosen: RwSignal<Option<(
 }
 
 /// How a piece stood at a check of that day; `None` where there was none.
-fn seen_on(book: &Book, id: Uuid, day: &str) -> Option<&'static str> {
-    let piece = book.piece(id)?;
-    let checks = queries::moved(book, piece, feeler());
+fn seen_on(state: &State, id: Uuid, day: &str) -> Option<&'static str> {
+    let piece = state.piece(id)?;
+    let checks = queries::moved(state, piece, feeler());
     let last = checks
         .iter()
         .rev()
@@ -199,7 +199,7 @@ fn seen_on(book: &Book, id: Uuid, day: &str) -> Option<&'static str> {
 
 fn row(round: Round, id: Uuid, mark: String) -> AnyView {
     let app = round.app;
-    let seen = Memo::new(move |_| app.book(|book| seen_on(book, id, &round.day.get())));
+    let seen = Memo::new(move |_| app.state(|state| seen_on(state, id, &round.day.get())));
     let is_open = Memo::new(move |_| round.open.get() == Some(id));
     let still = move |_| {
         let check = MovementChecked {
@@ -207,12 +207,12 @@ fn row(round: Round, id: Uuid, mark: String) -> AnyView {
             who: round.who.get_untracked().trim().to_owned(),
             ..MovementChecked::default()
         };
-        let happening = Happening::MovementChecked(Arc::new(check));
-        if round.sure(id, &happening) {
-            let mark = app.book_now(|book| book.piece(id).map(|piece| piece.mark.clone()));
-            let words = happening.workshop_words().unwrap_or_default();
+        let event = Event::MovementChecked(Arc::new(check));
+        if round.sure(id, &event) {
+            let mark = app.book_now(|state| state.piece(id).map(|piece| piece.mark.clone()));
+            let words = event.workshop_words().unwrap_or_default();
             let said = format!("{}: {words}.", mark.unwrap_or_default());
-            let deed = Deed::new(id, happening).on(round.day.get_untracked());
+            let deed = Deed::new(id, event).on(round.day.get_untracked());
             let deed = deed.really(round.begun.really("Day"));
             app.write_and_say(vec![deed], said, None);
         }
@@ -271,11 +271,11 @@ fn moved(round: Round, id: Uuid, mark: String) -> AnyView {
         ..Sheet::default()
     };
     let save = move |filled: Filled| {
-        let mut happening = checked(filled)?;
-        if let Happening::MovementChecked(check) = &mut happening {
+        let mut event = checked(filled)?;
+        if let Event::MovementChecked(check) = &mut event {
             Arc::make_mut(check).who = round.who.get_untracked().trim().to_owned();
         }
-        Ok((id, happening))
+        Ok((id, event))
     };
     let close = Callback::new(move |()| round.open.set(None));
     form(

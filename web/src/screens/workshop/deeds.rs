@@ -6,11 +6,11 @@ use super::form::Filled;
 use super::today;
 use crate::held::Wrong;
 use std::sync::Arc;
-use stillwood_core::plank::{Field, GrainRise, RingLean};
+use stillwood_core::plank::{Field, RingTilt, RunoutDirection};
 use stillwood_core::record::{
-    Climate, Discarded, Downgraded, GrainSeen, Happening, Kind, Machined, Missing, MoistureRead,
-    MovementChecked, Piece, Placed, Released, Reserved, SetToRest, StressTest, StressTested, Used,
-    Weighed, Witness, date,
+    Climate, Discarded, Downgraded, Event, GrainSeen, Machined, Missing, MoistureRead,
+    MovementChecked, Piece, PieceKind, Placed, Released, Reserved, SetToRest, StressTest,
+    StressTested, Used, Weighed, Witness, date,
 };
 use stillwood_core::season::Stage;
 use uuid::Uuid;
@@ -24,7 +24,7 @@ pub(crate) struct Doing {
     /// When it is offered.
     pub(super) fits: fn(&Piece) -> bool,
     /// What is recorded.
-    pub(super) make: fn(Filled) -> Result<Happening, Wrong>,
+    pub(super) make: fn(Filled) -> Result<Event, Wrong>,
 }
 
 impl Doing {
@@ -57,7 +57,7 @@ pub(super) static DOINGS: [Doing; 14] = [
         fits: |_| true,
         make: |typed| {
             let place = typed.needed_words("Shelf")?;
-            Ok(Happening::Placed(Placed { place }))
+            Ok(Event::Placed(Placed { place }))
         },
     },
     Doing {
@@ -92,7 +92,7 @@ pub(super) static DOINGS: [Doing; 14] = [
                 shown: typed.needed("Meter shows")?,
                 wood_temperature: typed.taken("Wood temperature")?,
             };
-            Ok(Happening::MoistureRead(Arc::new(read)))
+            Ok(Event::MoistureRead(Arc::new(read)))
         },
     },
     Doing {
@@ -144,7 +144,7 @@ pub(super) static DOINGS: [Doing; 14] = [
             ),
             ask("Slope of grain", Is::Of(Field::GrainFace)),
         ],
-        fits: |piece| here(piece) && piece.work.kind == Kind::Laminate,
+        fits: |piece| here(piece) && piece.work.kind == PieceKind::Laminate,
         make: grain_seen,
     },
     Doing {
@@ -168,7 +168,7 @@ pub(super) static DOINGS: [Doing; 14] = [
                     _ => StressTest::Fork,
                 },
             };
-            Ok(Happening::StressTested(Box::new(tested)))
+            Ok(Event::StressTested(Box::new(tested)))
         },
     },
     Doing {
@@ -186,7 +186,7 @@ pub(super) static DOINGS: [Doing; 14] = [
                 place: typed.words("Shelf"),
                 stage: stage_at(typed.pick()),
             };
-            Ok(Happening::SetToRest(Arc::new(rest)))
+            Ok(Event::SetToRest(Arc::new(rest)))
         },
     },
     Doing {
@@ -199,7 +199,7 @@ pub(super) static DOINGS: [Doing; 14] = [
                 let why = "Say why: what is thrown out teaches what to buy.";
                 return Err(Wrong::at("Why", why));
             }
-            Ok(Happening::Discarded(Discarded { reasons }))
+            Ok(Event::Discarded(Discarded { reasons }))
         },
     },
     Doing {
@@ -214,14 +214,14 @@ pub(super) static DOINGS: [Doing; 14] = [
                 reasons: typed.reasons(),
                 to: typed.needed_words("To what use")?,
             };
-            Ok(Happening::Downgraded(down))
+            Ok(Event::Downgraded(down))
         },
     },
     Doing {
         name: "Not found",
         asks: &[],
         fits: here,
-        make: |_| Ok(Happening::Missing(Missing {})),
+        make: |_| Ok(Event::Missing(Missing {})),
     },
     Doing {
         name: "Reserve",
@@ -236,7 +236,7 @@ pub(super) static DOINGS: [Doing; 14] = [
         name: "Release",
         asks: &[],
         fits: |piece| piece.work.reserved.is_some(),
-        make: |_| Ok(Happening::Released(Released {})),
+        make: |_| Ok(Event::Released(Released {})),
     },
     Doing {
         name: "Used",
@@ -244,7 +244,7 @@ pub(super) static DOINGS: [Doing; 14] = [
         fits: here,
         make: |typed| {
             let became = typed.needed_words("What it became")?;
-            Ok(Happening::Used(Used { became }))
+            Ok(Event::Used(Used { became }))
         },
     },
 ];
@@ -276,7 +276,7 @@ pub(super) const MOVED: [Ask; 8] = [
 ];
 
 /// A check as it was typed.
-pub(super) fn checked(typed: Filled) -> Result<Happening, Wrong> {
+pub(super) fn checked(typed: Filled) -> Result<Event, Wrong> {
     let check = MovementChecked {
         nothing_moved: typed.is_on("Nothing moved"),
         readings: typed.readings()?,
@@ -287,7 +287,7 @@ pub(super) fn checked(typed: Filled) -> Result<Happening, Wrong> {
     if !check.nothing_moved && check.readings.is_empty() {
         return Err("Type what was measured, or say that nothing moved.".into());
     }
-    Ok(Happening::MovementChecked(Arc::new(check)))
+    Ok(Event::MovementChecked(Arc::new(check)))
 }
 
 /// The stage that stands at a place in the list.
@@ -313,7 +313,7 @@ pub(super) fn witness(typed: Filled) -> Result<Option<Witness>, Wrong> {
     Ok(mass.map(|mass| Witness { mass, name }))
 }
 
-fn weighed(typed: Filled) -> Result<Happening, Wrong> {
+fn weighed(typed: Filled) -> Result<Event, Wrong> {
     let witness = witness(typed)?;
     let weighed = Weighed {
         mass: typed.needed("Weight")?,
@@ -321,29 +321,29 @@ fn weighed(typed: Filled) -> Result<Happening, Wrong> {
         step: typed.taken("Step of the scale")?,
         witness,
     };
-    Ok(Happening::Weighed(Arc::new(weighed)))
+    Ok(Event::Weighed(Arc::new(weighed)))
 }
 
-fn grain_seen(typed: Filled) -> Result<Happening, Wrong> {
+fn grain_seen(typed: Filled) -> Result<Event, Wrong> {
     let rings = typed.words("Rings on the near end");
     let grain = typed.words("Grain on the marked face");
     let seen = GrainSeen {
-        grain_rises: GrainRise::ALL
+        grain_rises: RunoutDirection::ALL
             .into_iter()
             .find(|rise| rise.in_words() == grain),
         grain_slope: typed.taken("Slope of grain")?,
         ring_angle: typed.taken("Ring angle")?,
-        rings_lean: RingLean::ALL
+        rings_lean: RingTilt::ALL
             .into_iter()
             .find(|lean| lean.in_words() == rings),
     };
     if seen == GrainSeen::default() {
         return Err("Tap a picture, or type an angle or a slope.".into());
     }
-    Ok(Happening::GrainSeen(Box::new(seen)))
+    Ok(Event::GrainSeen(Box::new(seen)))
 }
 
-fn machined(typed: Filled) -> Result<Happening, Wrong> {
+fn machined(typed: Filled) -> Result<Event, Wrong> {
     let machined = Machined {
         edge: typed.is_on("An edge was made straight"),
         face: typed.is_on("A face was made flat"),
@@ -353,17 +353,17 @@ fn machined(typed: Filled) -> Result<Happening, Wrong> {
     if !machined.edge && !machined.face {
         return Err("Say which: a face, an edge, or both.".into());
     }
-    Ok(Happening::Machined(Box::new(machined)))
+    Ok(Event::Machined(Box::new(machined)))
 }
 
-fn reserved(typed: Filled) -> Result<Happening, Wrong> {
+fn reserved(typed: Filled) -> Result<Event, Wrong> {
     let label = "Until, the last day";
     let until = typed.words(label);
     let day = date(&until);
     if day.is_none() && !until.is_empty() {
         return Err(Wrong::at(label, format!("“{until}” is not a day.")));
     }
-    Ok(Happening::Reserved(Reserved {
+    Ok(Event::Reserved(Reserved {
         name: typed.needed_words("For whom")?,
         until: day,
     }))

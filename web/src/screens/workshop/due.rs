@@ -105,7 +105,9 @@ impl Drawn {
 
     /// Since when it waits, and of which wood it is.
     fn since(self, line: &Due) -> String {
-        let woods = self.app.book(|book| queries::woods_named(book, line.piece));
+        let woods = self
+            .app
+            .state(|state| queries::woods_named(state, line.piece));
         match woods.is_empty() {
             true => waits_since(line),
             false => format!("{} · {woods}", waits_since(line)),
@@ -140,9 +142,9 @@ impl Drawn {
     /// So many, and of what.
     fn name_of(self, lot: &DueLot) -> String {
         let count = lot.lines.len();
-        self.app.book(|book| match lot.stage {
+        self.app.state(|state| match lot.stage {
             Some(stage) => {
-                let plank = book.piece(lot.of).map(|plank| plank.mark.as_str());
+                let plank = state.piece(lot.of).map(|plank| plank.mark.as_str());
                 format!(
                     "{count} {} of {}",
                     stage.name(),
@@ -153,7 +155,7 @@ impl Drawn {
                 let woods = lot
                     .lines
                     .first()
-                    .map(|line| queries::woods_named(book, line.piece));
+                    .map(|line| queries::woods_named(state, line.piece));
                 let woods = woods.filter(|woods| !woods.is_empty());
                 format!(
                     "{count} planks of {}",

@@ -11,11 +11,13 @@ use crate::screens::glued::{caution_of, gluing_facts};
 use crate::screens::piece_told;
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::plank::{Taken, mean_of_stations};
+use stillwood_core::plank::{Reading, mean_of_stations};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Moisture, in_kg, in_kg_per_m3, in_m3, in_mm, mm, show};
 use stillwood_core::record::queries;
-use stillwood_core::record::{Book, Checked, Kind, Life, Piece, PieceFigure, Said, Waits, Weighed};
+use stillwood_core::record::{
+    Checked, Dated, Life, Piece, PieceFigure, PieceKind, State, Waits, Weighed,
+};
 use stillwood_core::season::{Change, DateKey, DriedTo, DryingReport, MeasureKey};
 use uuid::Uuid;
 
@@ -36,7 +38,7 @@ pub(super) fn word(waits: &Waits) -> Option<AnyView> {
 pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
     let units = app.units.get();
     let scale = scale_of(app);
-    app.book(|book| {
+    app.state(|state| {
         let work = &piece.work;
         let (life, since) = piece.life_on(today());
         let (ready, room) = match waits {
@@ -53,36 +55,39 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
         };
         let ripe = ready.is_some_and(|ready| ready.date == DateKey::Ripe);
         let kept = work.reserved.as_ref().map(|kept| {
-            let until = kept.said.until.map(|day| format!(", until {day}"));
-            format!("{}{}", kept.said.name, until.unwrap_or_default())
+            let until = kept.payload.until.map(|day| format!(", until {day}"));
+            format!("{}{}", kept.payload.name, until.unwrap_or_default())
         });
-        let woods: Vec<&str> = queries::woods_in(book, piece.id)
+        let woods: Vec<&str> = queries::woods_in(state, piece.id)
             .iter()
             .map(|wood| wood.text.as_str())
             .collect();
-        let dries = queries::dries(book, piece, scale).map(|report| match report {
+        let dries = queries::dries(state, piece, scale).map(|report| match report {
             Ok(report) => report.in_words(),
             Err(why) => why.to_string(),
         });
         let weighed = work
             .weighings
             .last()
-            .map(|said| on(&said.said.mass, said.on.to_string()));
+            .map(|said| on(&said.payload.mass, said.on.to_string()));
         let no_air = (work.weighings.len() > 1 && dries.is_none())
             .then(|| "not known: read the air of its room".to_owned());
-        let report = queries::dries(book, piece, scale).and_then(Result::ok);
+        let report = queries::dries(state, piece, scale).and_then(Result::ok);
         let of = [
             ("What", Some(work.kind.name().to_owned())),
             ("Now", Some(now)),
-            ("May be cut", not_yet_there(book, piece)),
-            ("Shelf", work.place.as_ref().map(|place| place.said.clone())),
+            ("May be cut", not_yet_there(state, piece)),
+            (
+                "Shelf",
+                work.place.as_ref().map(|place| place.payload.clone()),
+            ),
             ("Kept for", kept),
             (
                 "Other use",
-                work.downgraded.as_ref().map(|down| down.said.to.clone()),
+                work.downgraded.as_ref().map(|down| down.payload.to.clone()),
             ),
             ("Wood", (!woods.is_empty()).then(|| woods.join(", "))),
-            ("Rings and grain", rings_and_grain(book, piece)),
+            ("Rings and grain", rings_and_grain(state, piece)),
             (
                 "Movement",
                 ready.map(|ready| ready.measure.in_words().to_owned()),
@@ -93,7 +98,7 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
                 "Moisture",
                 work.moistures
                     .last()
-                    .map(|said| on(&said.said.shown, said.on.to_string())),
+                    .map(|said| on(&said.payload.shown, said.on.to_string())),
             ),
         ];
         let of = of
@@ -115,24 +120,24 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
             false => "May be cut from",
         };
         tell(name, from, PieceFigure::CutFrom);
-        tell("Size", size(book, piece, units), PieceFigure::Size);
-        let density = queries::density_in_shop(book, piece);
+        tell("Size", size(state, piece, units), PieceFigure::Size);
+        let density = queries::density_in_shop(state, piece);
         let density = density.map(|density| show::density(in_kg_per_m3(density), units));
         tell("Density at 12 %", density, PieceFigure::Density);
         for (name, figure, what) in dried(piece, report.as_ref(), units) {
             tell(name, figure, PieceFigure::Drying(what));
         }
-        for (name, figure, what) in lost(app, book, piece, units) {
+        for (name, figure, what) in lost(app, state, piece, units) {
             tell(name, figure, what);
         }
-        if work.kind == Kind::Blank {
-            of.extend(known_of_choice(app, book, piece, units));
+        if work.kind == PieceKind::Blank {
+            of.extend(known_of_choice(app, state, piece, units));
         }
         let mut tell = |name: &str, figure: Option<String>, of_piece: PieceFigure| {
             let fact = |figure| told_fact(name, figure, piece_told(app, id, of_piece));
             of.extend(figure.map(fact));
         };
-        let cost = queries::wood_cost(book, id).map(|(cost, currency)| money(cost, &currency));
+        let cost = queries::wood_cost(state, id).map(|(cost, currency)| money(cost, &currency));
         tell("Wood in it, by the bills", cost, PieceFigure::WoodCost);
         view! {
             {facts_drawn(of)}
@@ -144,11 +149,12 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
 }
 
 /// When a plank may be cut that was never put on a shelf.
-fn not_yet_there(book: &Book, piece: &Piece) -> Option<String> {
+fn not_yet_there(state: &State, piece: &Piece) -> Option<String> {
     let work = &piece.work;
-    let waits = work.kind == Kind::Plank && work.came.is_none() && work.rest().is_none();
-    let weeks = counted(queries::weeks_before_cut(book) as usize, "week", "weeks");
-    (waits && piece.life().0 == Life::Taken).then(|| format!("{weeks} after it is put on a shelf"))
+    let waits = work.kind == PieceKind::Plank && work.came.is_none() && work.rest().is_none();
+    let weeks = counted(queries::weeks_before_cut(state) as usize, "week", "weeks");
+    (waits && piece.life().0 == Life::Reading)
+        .then(|| format!("{weeks} after it is put on a shelf"))
 }
 
 /// How far it has dried.
@@ -194,12 +200,12 @@ fn dried(
 /// What of it is not in the pieces that were cut from it.
 fn lost(
     app: App,
-    book: &Book,
+    state: &State,
     piece: &Piece,
     units: Units,
 ) -> Vec<(&'static str, Option<String>, PieceFigure)> {
     let tools = app.settings.with(|settings| settings.instruments);
-    let Some(account) = queries::cut_account(book, piece.id, &tools) else {
+    let Some(account) = queries::cut_account(state, piece.id, &tools) else {
         return Vec::new();
     };
     let wood = account.wood.as_ref().map(|wood| {
@@ -219,12 +225,12 @@ fn lost(
     ]
 }
 
-fn on(taken: &Taken, day: String) -> String {
+fn on(taken: &Reading, day: String) -> String {
     format!("{} on {day}", as_typed(taken))
 }
 
 /// What was typed, with the unit that was taken for granted.
-fn as_typed(taken: &Taken) -> String {
+fn as_typed(taken: &Reading) -> String {
     let typed = taken.typed.trim();
     if typed.ends_with(|sign: char| sign.is_ascii_digit()) {
         format!("{typed} {}", taken.unit)
@@ -234,12 +240,12 @@ fn as_typed(taken: &Taken) -> String {
 }
 
 /// How the rings of a laminate stand and its grain runs, as far as it is known.
-fn rings_and_grain(book: &Book, piece: &Piece) -> Option<String> {
-    if piece.work.kind != Kind::Laminate {
+fn rings_and_grain(state: &State, piece: &Piece) -> Option<String> {
+    if piece.work.kind != PieceKind::Laminate {
         return None;
     }
     let (rings, seen) = (
-        queries::rings_in(book, piece, mm(0.0)),
+        queries::rings_in(state, piece, mm(0.0)),
         piece.work.grain_seen(),
     );
     let leans = seen.rings_lean.or(rings.and_then(|rings| rings.leans));
@@ -252,8 +258,8 @@ fn rings_and_grain(book: &Book, piece: &Piece) -> Option<String> {
     (!parts.is_empty()).then(|| parts.join(", "))
 }
 
-fn size(book: &Book, piece: &Piece, units: Units) -> Option<String> {
-    let size = queries::size_of(book, piece);
+fn size(state: &State, piece: &Piece, units: Units) -> Option<String> {
+    let size = queries::size_of(state, piece);
     let sides = [
         size.length,
         mean_of_stations(&size.widths),
@@ -264,8 +270,8 @@ fn size(book: &Book, piece: &Piece, units: Units) -> Option<String> {
 }
 
 /// The weighings of a piece as a drawing, for its papers; `None` of fewer than three.
-pub(crate) fn weighings_drawn(app: App, book: &Book, piece: &Piece) -> Option<AnyView> {
-    let report = queries::dries(book, piece, scale_of(app)).and_then(Result::ok);
+pub(crate) fn weighings_drawn(app: App, state: &State, piece: &Piece) -> Option<AnyView> {
+    let report = queries::dries(state, piece, scale_of(app)).and_then(Result::ok);
     drying(piece, report.as_ref())
 }
 
@@ -277,14 +283,14 @@ fn drying(piece: &Piece, report: Option<&DryingReport>) -> Option<AnyView> {
         return None;
     }
     let point =
-        |said: &Said<Arc<Weighed>>| ((said.on - first).num_days() as f64, said.said.mass.value);
+        |said: &Dated<Arc<Weighed>>| ((said.on - first).num_days() as f64, said.payload.mass.value);
     let points: Vec<(f64, f64)> = weighings.iter().map(point).collect();
-    let mass = |a: &&Said<Arc<Weighed>>, b: &&Said<Arc<Weighed>>| {
-        a.said.mass.value.total_cmp(&b.said.mass.value)
+    let mass = |a: &&Dated<Arc<Weighed>>, b: &&Dated<Arc<Weighed>>| {
+        a.payload.mass.value.total_cmp(&b.payload.mass.value)
     };
     let lightest = weighings.iter().min_by(mass)?;
     let heaviest = weighings.iter().max_by(mass)?;
-    let ends = [lightest, heaviest].map(|said| as_typed(&said.said.mass));
+    let ends = [lightest, heaviest].map(|said| as_typed(&said.payload.mass));
     let fit = report.and_then(|report| report.fit.as_ref());
     let settles = fit.map(|fit| (in_kg(fit.settles_at.low), in_kg(fit.settles_at.high)));
     let band = if fit.is_some() {
@@ -302,7 +308,7 @@ fn drying(piece: &Piece, report: Option<&DryingReport>) -> Option<AnyView> {
 /// How it has moved since it was last machined flat, check by check.
 pub(super) fn moved(app: App, piece: &Piece) -> Option<AnyView> {
     let units = app.units.get();
-    let checks = app.book(|book| queries::moved(book, piece, feeler()));
+    let checks = app.state(|state| queries::moved(state, piece, feeler()));
     if checks.is_empty() {
         return None;
     }
@@ -352,7 +358,7 @@ pub(super) fn moved(app: App, piece: &Piece) -> Option<AnyView> {
 fn change(app: App, id: Uuid, check: &Checked, change: &Change, units: Units) -> Option<AnyView> {
     let (check, warp) = (check.clone(), change.warp);
     let tell =
-        move || app.book_now(|book| queries::change_worked(book, book.piece(id)?, &check, warp));
+        move || app.book_now(|state| queries::change_worked(state, state.piece(id)?, &check, warp));
     let name = format!("Change of {}", change.warp.name());
     Some(told_figure(name, change_in_words(change, units)?, tell))
 }

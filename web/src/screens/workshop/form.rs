@@ -12,8 +12,8 @@ use crate::shell::clock;
 use chrono::NaiveDate;
 use leptos::prelude::*;
 use std::sync::Arc;
-use stillwood_core::plank::{GrainRise, Reason, ReasonGroup, RingLean, Taken};
-use stillwood_core::record::{Doubted, Happening, date};
+use stillwood_core::plank::{Reading, Reason, ReasonGroup, RingTilt, RunoutDirection};
+use stillwood_core::record::{Event, WarningSubject, date};
 use uuid::Uuid;
 
 /// The label of the day.
@@ -115,14 +115,14 @@ impl Filled {
     }
 
     /// The reading typed under a label; an error names it.
-    pub(super) fn taken(self, label: &str) -> Result<Option<Taken>, Wrong> {
+    pub(super) fn taken(self, label: &str) -> Result<Option<Reading>, Wrong> {
         let Some((is, text)) = self.signal(label) else {
             return Ok(None);
         };
         let units = self.app.units.get_untracked();
         match taken(is, &text.get_untracked(), units) {
-            Ok(found) => Ok(found.map(|(taken, _)| Taken {
-                insisted: self.begun.really(label),
+            Ok(found) => Ok(found.map(|(taken, _)| Reading {
+                confirmed: self.begun.really(label),
                 ..taken
             })),
             Err(why) => Err(Wrong::unread(label, &why)),
@@ -130,7 +130,7 @@ impl Filled {
     }
 
     /// The reading, which has to be there.
-    pub(super) fn needed(self, label: &str) -> Result<Taken, Wrong> {
+    pub(super) fn needed(self, label: &str) -> Result<Reading, Wrong> {
         self.taken(label)?.ok_or_else(|| Wrong::missing(label))
     }
 
@@ -156,8 +156,8 @@ impl Filled {
     }
 
     /// Asks about what is odd in what is to be recorded; true where nothing is left to be answered.
-    fn sure(self, about: Uuid, happening: &Happening, on: NaiveDate) -> bool {
-        let mut asked = asked_of(self.app, about, happening, on, |of| self.label_of(of));
+    fn sure(self, about: Uuid, event: &Event, on: NaiveDate) -> bool {
+        let mut asked = asked_of(self.app, about, event, on, |of| self.label_of(of));
         let Some(dated) = self.dated else {
             return self.begun.sure(asked);
         };
@@ -171,16 +171,16 @@ impl Filled {
     }
 
     /// The field that a question is about.
-    fn label_of(self, of: Doubted) -> &'static str {
+    fn label_of(self, of: WarningSubject) -> &'static str {
         match of {
-            Doubted::Day => DAY,
-            Doubted::Mass => "Weight",
-            Doubted::Witness => "The stick weighs",
-            Doubted::Humidity => "Humidity of the air",
-            Doubted::Temperature => "Temperature of the air",
-            Doubted::Gap => "Gap",
-            Doubted::Clamped => "",
-            Doubted::Reading(field) => {
+            WarningSubject::Day => DAY,
+            WarningSubject::Mass => "Weight",
+            WarningSubject::Witness => "The stick weighs",
+            WarningSubject::Humidity => "Humidity of the air",
+            WarningSubject::Temperature => "Temperature of the air",
+            WarningSubject::Gap => "Gap",
+            WarningSubject::Clamped => "",
+            WarningSubject::Reading(field) => {
                 let asks = self.asks.iter().find(|ask| ask.is == Is::Of(field));
                 asks.map_or("", |ask| ask.label)
             }
@@ -227,12 +227,12 @@ impl Filled {
             Is::Rings => pictures(
                 ask,
                 text,
-                RingLean::ALL.map(|lean| (lean.in_words(), rings_sign(lean))),
+                RingTilt::ALL.map(|lean| (lean.in_words(), rings_sign(lean))),
             ),
             Is::Grain => pictures(
                 ask,
                 text,
-                GrainRise::ALL.map(|rise| (rise.in_words(), grain_sign(rise))),
+                RunoutDirection::ALL.map(|rise| (rise.in_words(), grain_sign(rise))),
             ),
             _ => {
                 let read = move || text.with(|text| taken(is, text, app.units.get()));
@@ -344,7 +344,7 @@ fn reasons(chosen: RwSignal<Vec<Reason>>, said: AnyView) -> AnyView {
 }
 
 /// What is written down: what it is about, and what happened.
-pub(super) type Written = (Uuid, Happening);
+pub(super) type Written = (Uuid, Event);
 
 /// What saving makes of what is typed, or what is wrong with it.
 pub(super) type Save = Arc<dyn Fn(Filled) -> Result<Written, Wrong> + Send + Sync>;
@@ -385,21 +385,18 @@ pub(super) fn form(
     .into_any()
 }
 
-fn record(filled: Filled, (about, happening): Written, said: String, close: Callback<()>) {
+fn record(filled: Filled, (about, event): Written, said: String, close: Callback<()>) {
     let begun = filled.begun;
     let dated = filled.dated.unwrap_or(begun);
     let day = filled.day.get_untracked();
     let Some(on) = date(&day) else {
         return dated.say(Wrong::at(DAY, "Which day was it?"));
     };
-    if !filled.sure(about, &happening, on) {
+    if !filled.sure(about, &event, on) {
         return;
     }
-    let text = format!(
-        "{said}: {}.",
-        happening.workshop_words().unwrap_or_default()
-    );
-    let deed = Deed::new(about, happening).on(day);
+    let text = format!("{said}: {}.", event.workshop_words().unwrap_or_default());
+    let deed = Deed::new(about, event).on(day);
     let deed = deed.really(dated.really(DAY));
     begun.record_and_say(vec![deed], text, move || close.run(()));
 }

@@ -13,7 +13,7 @@ use crate::shell::clock;
 use crate::shell::files_out::download;
 use leptos::prelude::*;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Clash, Due, DueRow, Waits, date, due_by_day, due_by_shelf};
+use stillwood_core::record::{Due, DueRow, PieceConflict, Waits, date, due_by_day, due_by_shelf};
 use stillwood_core::season::{DateKey, calendar};
 use uuid::Uuid;
 
@@ -108,8 +108,8 @@ impl Chosen {
         let mut picked = self.lines.get();
         picked.retain(|line| fits(line, wanted));
         if !typed.trim().is_empty() {
-            self.app.book(|book| {
-                picked.retain(|line| line.has(&typed, &queries::woods_named(book, line.piece)));
+            self.app.state(|state| {
+                picked.retain(|line| line.has(&typed, &queries::woods_named(state, line.piece)));
             });
         }
         picked
@@ -189,7 +189,7 @@ pub(crate) fn Workshop() -> impl IntoView {
     let narrowed = chosen.wanted.get_untracked() != 0 || !chosen.typed.get_untracked().is_empty();
     view! {
         <Frame title="Workshop" back=Route::Home class="wide">
-            {live(move || clashes(app))}
+            {live(move || piece_conflicts(app))}
             <HalfTypedForms />
             <p role="status" id="rest-counts">{live(move || chosen.counts())}</p>
             <div class="row stretch no-print">
@@ -220,13 +220,22 @@ pub(crate) fn Workshop() -> impl IntoView {
 }
 
 /// Entries that can't both be true.
-fn clashes(app: App) -> Option<AnyView> {
-    let words = app.book(|book| {
-        let one = |clash: &Clash| {
-            let mark = book.piece(clash.about).map(|piece| piece.mark.clone());
-            (clash.about, mark.unwrap_or_default(), clash.why.in_words())
+fn piece_conflicts(app: App) -> Option<AnyView> {
+    let words = app.state(|state| {
+        let one = |piece_conflict: &PieceConflict| {
+            let mark = state
+                .piece(piece_conflict.about)
+                .map(|piece| piece.mark.clone());
+            (
+                piece_conflict.about,
+                mark.unwrap_or_default(),
+                piece_conflict.why.in_words(),
+            )
         };
-        queries::clashes(book).iter().map(one).collect::<Vec<_>>()
+        queries::piece_conflicts(state)
+            .iter()
+            .map(one)
+            .collect::<Vec<_>>()
     });
     let one = |(id, mark, why): (Uuid, String, &'static str)| {
         view! { <p>"Two stories of "<a href=Route::Wood(id).href()>{mark}</a>": "{why}"."</p> }
@@ -245,12 +254,12 @@ fn clashes(app: App) -> Option<AnyView> {
 /// The days on which rests are over, for any calendar program; those that an earlier file told of and
 /// that will not come are taken back.
 fn save_calendar(app: App) {
-    let entries = app.record.with_value(|record| record.notebook().len());
+    let entries = app.record.with_value(|record| record.log().len());
     let sequence = u32::try_from(entries).unwrap_or(u32::MAX);
     let before = app
         .settings
         .with_untracked(|settings| settings.calendar.published());
-    let days = app.book_now(|book| queries::calendar_days(book, sequence, &before));
+    let days = app.book_now(|state| queries::calendar_days(state, sequence, &before));
     if days.is_empty() {
         return app.say("Nothing rests yet, so there is no day for a calendar.");
     }

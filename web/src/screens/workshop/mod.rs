@@ -30,7 +30,7 @@ use crate::shell::clock;
 use chrono::NaiveDate;
 use leptos::prelude::With;
 use stillwood_core::quantity::{Length, Mass, kg, mm};
-use stillwood_core::record::{Book, Due, Piece, RestLine, Waits, date};
+use stillwood_core::record::{Due, Piece, RestLine, State, Waits, date};
 use stillwood_core::season::FEELER_MM;
 
 /// How far off a gap may be where a check does not say.
@@ -51,40 +51,40 @@ fn scale_of(app: App) -> Mass {
 /// All that rests, those due first in front.
 pub(crate) fn resting(app: App) -> Vec<RestLine> {
     let scale = scale_of(app);
-    let at_rest = |book: &Book| {
+    let at_rest = |state: &State| {
         let today = date(&clock::now().day)?;
-        Some(queries::resting(book, today, feeler(), scale))
+        Some(queries::resting(state, today, feeler(), scale))
     };
-    app.book(at_rest).unwrap_or_default()
+    app.state(at_rest).unwrap_or_default()
 }
 
 /// How a piece rests; `None` where it does not.
-pub(crate) fn rest_line(app: App, book: &Book, piece: &Piece) -> Option<RestLine> {
+pub(crate) fn rest_line(app: App, state: &State, piece: &Piece) -> Option<RestLine> {
     let scale = scale_of(app);
-    queries::rest_line(book, piece, date(&clock::now().day)?, feeler(), scale)
+    queries::rest_line(state, piece, date(&clock::now().day)?, feeler(), scale)
 }
 
 /// All that waits for a day, that of the first day in front.
 fn due(app: App) -> Vec<Due> {
     let scale = scale_of(app);
     let lines = resting(app);
-    let waiting = |book: &Book| {
+    let waiting = |state: &State| {
         let today = date(&clock::now().day)?;
-        Some(queries::due(book, lines, today, scale))
+        Some(queries::due(state, lines, today, scale))
     };
-    app.book(waiting).unwrap_or_default()
+    app.state(waiting).unwrap_or_default()
 }
 
 /// What a piece waits for that is there.
-fn waits(app: App, book: &Book, piece: &Piece) -> Option<Waits> {
+fn waits(app: App, state: &State, piece: &Piece) -> Option<Waits> {
     if !piece.is_at_hand() || piece.work.missing.is_some() {
         return None;
     }
-    if let Some(line) = rest_line(app, book, piece) {
+    if let Some(line) = rest_line(app, state, piece) {
         return Some(Waits::Rest(line.stage, line.ready));
     }
     let scale = scale_of(app);
-    let room = queries::resting_in_room(book, piece, date(&clock::now().day)?, scale);
+    let room = queries::resting_in_room(state, piece, date(&clock::now().day)?, scale);
     room.map(Waits::Room)
 }
 

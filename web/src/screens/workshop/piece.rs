@@ -17,7 +17,7 @@ use crate::screens::sheet::History;
 use leptos::prelude::*;
 use std::sync::Arc;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Book, Happening, Kind, Piece, Withdrawn};
+use stillwood_core::record::{Event, Piece, PieceKind, State, Withdrawn};
 use stillwood_core::season::Stage;
 use uuid::Uuid;
 
@@ -28,11 +28,11 @@ pub(crate) fn WoodScreen(
     id: Uuid,
 ) -> impl IntoView {
     let app = expect_context::<App>();
-    if app.book_now(|book| book.piece(id).is_none()) {
+    if app.book_now(|state| state.piece(id).is_none()) {
         return missing("No such piece");
     }
-    let piece = Memo::new(move |_| app.book(|book| book.piece(id).cloned()));
-    let waiting = Memo::new(move |_| app.book(|book| waits(app, book, book.piece(id)?)));
+    let piece = Memo::new(move |_| app.state(|state| state.piece(id).cloned()));
+    let waiting = Memo::new(move |_| app.state(|state| waits(app, state, state.piece(id)?)));
     let mark = move || piece.with(|p| p.as_ref().map(|p| p.mark.clone()).unwrap_or_default());
     // What was half typed stands open again.
     let half_typed = |doing: &Doing| app.forms.with_untracked(|f| f.contains_key(&doing.key(id)));
@@ -58,7 +58,7 @@ pub(crate) fn WoodScreen(
     };
     let tests = move || piece.with(|piece| stress(app, piece.as_ref()?));
     let cost = move || {
-        let is_blank = piece.with(|p| p.as_ref().is_some_and(|p| p.work.kind == Kind::Blank));
+        let is_blank = piece.with(|p| p.as_ref().is_some_and(|p| p.work.kind == PieceKind::Blank));
         is_blank.then(|| cost_of_blank(app, id))
     };
     let form = move || {
@@ -87,7 +87,7 @@ pub(crate) fn WoodScreen(
                 <p class="mark sheet-mark" id="sheet-mark">{live(mark)}</p>
                 <div class="two">
                     <div>
-                        {live(move || clash(app, id))}
+                        {live(move || piece_conflict(app, id))}
                         {live(word)}
                         {live(doings)}
                         {live(form)}
@@ -112,9 +112,9 @@ pub(crate) fn WoodScreen(
 
 /// The form of one thing that can be done with a piece; `close` follows once it is kept.
 pub(crate) fn deed_form(app: App, id: Uuid, doing: &'static Doing, close: Callback<()>) -> AnyView {
-    let known = app.book_now(|book| {
-        let piece = book.piece(id)?;
-        Some((piece.mark.clone(), begins(book, piece)))
+    let known = app.book_now(|state| {
+        let piece = state.piece(id)?;
+        Some((piece.mark.clone(), begins(state, piece)))
     });
     let (mark, (begins, stage)) = known.unwrap_or_default();
     let sheet = Sheet {
@@ -140,33 +140,33 @@ pub(crate) fn deed_form(app: App, id: Uuid, doing: &'static Doing, close: Callba
 }
 
 /// What stands in the forms at first: tools and shelf as last time; and the stage that it is in.
-fn begins(book: &Book, piece: &Piece) -> (Vec<(&'static str, String)>, usize) {
+fn begins(state: &State, piece: &Piece) -> (Vec<(&'static str, String)>, usize) {
     let work = &piece.work;
-    let stage = queries::stage_of(book, piece);
+    let stage = queries::stage_of(state, piece);
     let stage = Stage::ALL.iter().position(|one| *one == stage);
     let mut begins = vec![("A face was made flat", "yes".to_owned())];
     if let Some(last) = work.weighings.last() {
-        let step = last.said.step.as_ref();
-        begins.push(("Scale", last.said.scale.clone()));
+        let step = last.payload.step.as_ref();
+        begins.push(("Scale", last.payload.scale.clone()));
         begins.push((
             "Step of the scale",
             step.map(|step| step.typed.clone()).unwrap_or_default(),
         ));
     }
     if let Some(last) = work.moistures.last() {
-        begins.push(("Meter", last.said.meter.clone()));
+        begins.push(("Meter", last.payload.meter.clone()));
     }
     if let Some(last) = work.machined.last() {
-        begins.push(("Marked face and edge", last.said.reference.clone()));
+        begins.push(("Marked face and edge", last.payload.reference.clone()));
     }
     (begins, stage.unwrap_or_default())
 }
 
 fn family(app: App, id: Uuid) -> AnyView {
     let links = |of: Vec<Uuid>| {
-        app.book(|book| {
+        app.state(|state| {
             let one = |id: Uuid| {
-                let mark = book.piece(id).map(|piece| piece.mark.clone());
+                let mark = state.piece(id).map(|piece| piece.mark.clone());
                 let mark = mark.unwrap_or_else(|| "not in this record".to_owned());
                 view! { <a class="button mark-small" href=Route::Wood(id).href()>{mark}</a> }
             };
@@ -183,11 +183,11 @@ fn family(app: App, id: Uuid) -> AnyView {
             }
         })
     };
-    let (from, into, of_yard) = app.book(|book| {
-        let of_yard = book.piece(id).is_some_and(Piece::is_from_yard);
+    let (from, into, of_yard) = app.state(|state| {
+        let of_yard = state.piece(id).is_some_and(Piece::is_from_yard);
         (
-            queries::made_of(book, id),
-            queries::made_from(book, id),
+            queries::made_of(state, id),
+            queries::made_from(state, id),
             of_yard,
         )
     });
@@ -205,34 +205,34 @@ fn family(app: App, id: Uuid) -> AnyView {
 }
 
 /// Where two entries can't both be true: the one set aside, to be taken back.
-fn clash(app: App, id: Uuid) -> AnyView {
-    let clashes = app.book(|book| {
-        let of_it = queries::clashes(book)
+fn piece_conflict(app: App, id: Uuid) -> AnyView {
+    let piece_conflicts = app.state(|state| {
+        let of_it = queries::piece_conflicts(state)
             .iter()
-            .filter(|clash| clash.about == id);
+            .filter(|piece_conflict| piece_conflict.about == id);
         of_it.copied().collect::<Vec<_>>()
     });
-    let one = |clash: stillwood_core::record::Clash| {
+    let one = |piece_conflict: stillwood_core::record::PieceConflict| {
         let settle = move |entry: Uuid| {
             let about = app.record.with_value(|record| {
-                let entry = record.notebook().entry(entry);
+                let entry = record.log().entry(entry);
                 entry.map_or(id, |entry| entry.about)
             });
-            let deed = Deed::instead_of(about, Happening::Withdrawn(Withdrawn {}), vec![entry]);
+            let deed = Deed::instead_of(about, Event::Withdrawn(Withdrawn {}), vec![entry]);
             app.write_and_say(vec![deed], "Taken back.".into(), None);
         };
-        let in_force = clash.in_force.map(|entry| {
+        let in_force = piece_conflict.in_force.map(|entry| {
             view! { <button on:click=move |_| settle(entry)>"Take the first back"</button> }
         });
         view! {
             <div class="note doubt">
-                <p>"Two stories can't both be true: "{clash.why.in_words()}"."</p>
+                <p>"Two stories can't both be true: "{piece_conflict.why.in_words()}"."</p>
                 <div class="row">
-                    <button on:click=move |_| settle(clash.set_aside)>"Take the second back"</button>
+                    <button on:click=move |_| settle(piece_conflict.set_aside)>"Take the second back"</button>
                     {in_force}
                 </div>
             </div>
         }
     };
-    clashes.into_iter().map(one).collect_any()
+    piece_conflicts.into_iter().map(one).collect_any()
 }

@@ -15,7 +15,7 @@ use std::sync::Arc;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::show;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Happening, RoomRead, Said, WitnessTold};
+use stillwood_core::record::{Dated, Event, RoomRead, WitnessTold};
 use stillwood_core::season::{Limit, Stage, StageLimits, Warp};
 use uuid::Uuid;
 
@@ -55,15 +55,15 @@ pub(crate) fn Rests() -> impl IntoView {
     let open = RwSignal::new(forms.into_iter().find(half_typed));
     let rooms = move || {
         let units = app.units.get();
-        let rooms = app.book(|book| {
-            let last = |(room, read): (&String, &Vec<Said<RoomRead>>)| {
+        let rooms = app.state(|state| {
+            let last = |(room, read): (&String, &Vec<Dated<RoomRead>>)| {
                 Some((
                     room.clone(),
                     read.last()?.clone(),
-                    queries::witness_in(book, room),
+                    queries::witness_in(state, room),
                 ))
             };
-            queries::rooms(book)
+            queries::rooms(state)
                 .iter()
                 .filter_map(last)
                 .collect::<Vec<_>>()
@@ -135,7 +135,7 @@ fn change_name(stage: Stage) -> &'static str {
 
 fn card(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
     let facts = move || {
-        let terms = app.book(|book| queries::stage_limits(book, stage));
+        let terms = app.state(|state| queries::stage_limits(state, stage));
         in_words(stage, &terms, app.units.get())
     };
     let name = change_name(stage);
@@ -179,7 +179,7 @@ fn in_words(stage: Stage, terms: &StageLimits, units: Units) -> Vec<(String, Opt
 }
 
 fn stage_form(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
-    let terms = app.book_now(|book| queries::stage_limits(book, stage));
+    let terms = app.book_now(|state| queries::stage_limits(state, stage));
     let sheet = Sheet {
         key: Open::Stage(stage).key(),
         words: format!("terms for {}", stage.name()),
@@ -196,8 +196,8 @@ fn stage_form(app: App, stage: Stage, open: RwSignal<Option<Open>>) -> AnyView {
 
 fn room_form(app: App, open: RwSignal<Option<Open>>) -> AnyView {
     // The room that was read last comes first to mind where there is only one.
-    let only = app.book_now(|book| {
-        let mut rooms = queries::rooms(book).keys();
+    let only = app.book_now(|state| {
+        let mut rooms = queries::rooms(state).keys();
         rooms.next().filter(|_| rooms.next().is_none()).cloned()
     });
     let sheet = Sheet {
@@ -220,7 +220,7 @@ fn room_form(app: App, open: RwSignal<Option<Open>>) -> AnyView {
         }
         let about = about_room(app, &read.room).or_else(|| app.new_id());
         let about = about.ok_or("This device gives no new names.")?;
-        Ok((about, Happening::RoomRead(Box::new(read))))
+        Ok((about, Event::RoomRead(Box::new(read))))
     };
     shown(app, sheet, "Save the reading", Arc::new(save), open)
 }
@@ -244,9 +244,9 @@ fn shown(
 
 /// The id under which a room was read before.
 fn about_room(app: App, room: &str) -> Option<Uuid> {
-    let entry = app.book_now(|book| Some(queries::rooms(book).get(room)?.last()?.entry))?;
+    let entry = app.book_now(|state| Some(queries::rooms(state).get(room)?.last()?.entry))?;
     app.record
-        .with_value(|record| Some(record.notebook().entry(entry)?.about))
+        .with_value(|record| Some(record.log().entry(entry)?.about))
 }
 
 fn stick_name(told: &WitnessTold) -> &str {
@@ -284,8 +284,8 @@ fn stick_says(told: &WitnessTold) -> AnyView {
 }
 
 /// What was read last in a room, and where wood settles in that air.
-fn last_read(said: Said<RoomRead>, units: Units) -> AnyView {
-    let air = &said.said.climate;
+fn last_read(said: Dated<RoomRead>, units: Units) -> AnyView {
+    let air = &said.payload.climate;
     let mut parts: Vec<String> = Vec::new();
     if let Some(humidity) = &air.humidity {
         parts.push(format!("{} humidity", show::moisture(humidity.value)));
@@ -293,10 +293,10 @@ fn last_read(said: Said<RoomRead>, units: Units) -> AnyView {
     if let Some(warmth) = &air.temperature {
         parts.push(show::temperature(warmth.value, units));
     }
-    let settles = match said.said.settles_at() {
+    let settles = match said.payload.settles_at() {
         Some(Ok(moisture)) => {
             let settles = show::moisture(moisture.in_percent());
-            let read = said.said.clone();
+            let read = said.payload.clone();
             let tell = move || read.settles_worked();
             let figure = told_figure("Wood settles at".to_owned(), settles, tell);
             view! { "wood settles at " {figure} }.into_any()

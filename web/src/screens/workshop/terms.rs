@@ -4,7 +4,7 @@ use super::asks::{Ask, Is, ask, hinted};
 use super::form::Filled;
 use crate::held::Wrong;
 use stillwood_core::quantity::show;
-use stillwood_core::record::{Happening, StageSet};
+use stillwood_core::record::{Event, StageSet};
 use stillwood_core::season::{Limit, Stage, StageLimits};
 
 const WEEKS: Ask = hinted(
@@ -99,7 +99,7 @@ fn limit(typed: Filled, out: &str, watch: &str) -> Result<Option<Limit>, Wrong> 
 }
 
 /// The setting that was typed.
-pub(super) fn stage_set(typed: Filled, stage: Stage) -> Result<Happening, Wrong> {
+pub(super) fn stage_set(typed: Filled, stage: Stage) -> Result<Event, Wrong> {
     let least = whole(typed, "Months at least")?;
     let least = least.ok_or_else(|| Wrong::missing("Months at least"))?;
     let terms = StageLimits {
@@ -122,5 +122,5 @@ pub(super) fn stage_set(typed: Filled, stage: Stage) -> Result<Happening, Wrong>
         let why = "It can't be fewer than at least.";
         return Err(Wrong::at("Months at most", why));
     }
-    Ok(Happening::StageSet(Box::new(StageSet { stage, terms })))
+    Ok(Event::StageSet(Box::new(StageSet { stage, terms })))
 }

@@ -9,7 +9,7 @@ use crate::screens::figures::counted;
 use leptos::prelude::*;
 use stillwood_core::order;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Book, Kind, Piece};
+use stillwood_core::record::{Piece, PieceKind, State};
 use uuid::Uuid;
 
 /// One of them, as the list shows it.
@@ -21,14 +21,14 @@ struct Waiting {
 }
 
 /// What waits for no day; of it, what has all words that were typed.
-fn waiting(book: &Book, typed: &str) -> Vec<Waiting> {
+fn waiting(state: &State, typed: &str) -> Vec<Waiting> {
     let one = |piece: &Piece, words: String| Waiting {
         id: piece.id,
         mark: piece.mark.clone(),
         words,
     };
-    let idle = queries::stock(book).filter(|piece| {
-        let waits = piece.work.rest().is_some() || queries::in_room_since(book, piece).is_some();
+    let idle = queries::stock(state).filter(|piece| {
+        let waits = piece.work.rest().is_some() || queries::in_room_since(state, piece).is_some();
         !waits && piece.is_bought()
     });
     let mut all: Vec<Waiting> = idle
@@ -36,20 +36,20 @@ fn waiting(book: &Book, typed: &str) -> Vec<Waiting> {
             let (life, since) = piece.life();
             let kind = piece.work.kind;
             let mut words = format!("{}, {} since {since}", kind.name(), life.in_words());
-            let woods = queries::woods_named(book, piece.id);
+            let woods = queries::woods_named(state, piece.id);
             if !woods.is_empty() {
                 words.push_str(&format!(" · {woods}"));
             }
-            if kind == Kind::Plank && piece.work.came.is_none() {
+            if kind == PieceKind::Plank && piece.work.came.is_none() {
                 words.push_str(&format!(
                     " · {}",
-                    cut_weeks_after(queries::weeks_before_cut(book))
+                    cut_weeks_after(queries::weeks_before_cut(state))
                 ));
             }
             one(piece, words)
         })
         .collect();
-    let lost = queries::missing_wood(book);
+    let lost = queries::missing_wood(state);
     all.extend(lost.map(|piece| one(piece, format!("not found since {}", piece.life().1))));
     let typed = typed.to_lowercase();
     all.retain(|one| {
@@ -71,7 +71,7 @@ fn cut_weeks_after(weeks: u32) -> String {
 /// The list of them, of those with all words that were typed.
 pub(super) fn not_at_rest(app: App, typed: RwSignal<String>) -> AnyView {
     let most = RwSignal::new(PAGE);
-    let all = Memo::new(move |_| app.book(|book| waiting(book, &typed.get())));
+    let all = Memo::new(move |_| app.state(|state| waiting(state, &typed.get())));
     let list = move || {
         let (all, most) = (all.get(), most.get());
         let count = all.len();

@@ -38,14 +38,14 @@ pub(super) fn day_number(day: &str) -> Result<i64> {
 
 /// What the instruments showed on one day.
 #[derive(Debug, Clone)]
-pub(super) struct Reading {
+pub(super) struct RoomReading {
     pub(super) day: String,
     pub(super) humidity: f64,
     pub(super) temperature: f64,
 }
 
 /// All readings of the room, in order.
-pub(super) fn readings() -> Vec<Reading> {
+pub(super) fn readings() -> Vec<RoomReading> {
     let (first, skipped) = FIRST_MONTH;
     (0..MONTHS)
         .map(|n| {
@@ -53,7 +53,7 @@ pub(super) fn readings() -> Vec<Reading> {
             let (humidity, temperature) = YEAR[month];
             // No two years are alike: a point damper or drier.
             let off = [0.0, 1.0, -1.0][(n + year) % 3];
-            Reading {
+            RoomReading {
                 day: format!("{}-{:02}-01", first + year as i64, month + 1),
                 humidity: humidity + off,
                 temperature,

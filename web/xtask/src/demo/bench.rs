@@ -10,18 +10,19 @@ use stillwood_core::record::queries;
 
 use anyhow::{Context, Result, ensure};
 use stillwood_core::plank::{
-    Field, GrainRise, Instruments, Readings, Reason, RingLean, Seen, Taken, mean_of_stations,
+    Field, Instruments, Reading, Readings, Reason, RingTilt, RunoutDirection, Seen,
+    mean_of_stations,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, in_m3, in_mm};
 use stillwood_core::record::{
-    Book, Climate, Discarded, Entry, GrainSeen, Happening, Kind, Measured, MoistureRead,
-    MovementChecked, Placed, RoomRead, SetToRest, Weighed,
+    Climate, Discarded, Entry, Event, GrainSeen, Measured, MoistureRead, MovementChecked,
+    PieceKind, Placed, RoomRead, SetToRest, State, Weighed,
 };
 use stillwood_core::season::Stage;
 use uuid::Uuid;
 
-use super::air::{Air, Reading, Wet, day_number, readings};
+use super::air::{Air, RoomReading, Wet, day_number, readings};
 use super::pen::{Day, Pen};
 use super::row;
 
@@ -32,7 +33,7 @@ pub(super) const REFERENCE: &str = "pith side, left edge";
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Wood {
     pub(super) id: Uuid,
-    pub(super) kind: Kind,
+    pub(super) kind: PieceKind,
     /// Length, width and thickness, mm.
     pub(super) size: [f64; 3],
     /// Without water, kg/m3 of its size as it is.
@@ -47,7 +48,7 @@ pub(super) struct Bench {
     pub(super) last_mark: u32,
     pub(super) air: Air,
     /// Readings of the room that are still to come.
-    room: Vec<Reading>,
+    room: Vec<RoomReading>,
     room_id: Uuid,
     room_read_on: i64,
     pub(super) today: i64,
@@ -55,10 +56,10 @@ pub(super) struct Bench {
 }
 
 /// A number as it is typed, and understood.
-pub(super) fn typed(value: f64, unit: &str, places: usize) -> Result<Taken> {
+pub(super) fn typed(value: f64, unit: &str, places: usize) -> Result<Reading> {
     let typed = format!("{value:.places$}");
-    Ok(Taken {
-        insisted: false,
+    Ok(Reading {
+        confirmed: false,
         seen: Seen::Measured,
         value: typed.parse()?,
         unit: unit.to_owned(),
@@ -129,19 +130,19 @@ impl Bench {
     }
 
     /// Something that happened to a piece.
-    pub(super) fn record(&mut self, mark: &str, happening: Happening) -> Result<()> {
+    pub(super) fn record(&mut self, mark: &str, event: Event) -> Result<()> {
         let id = self.wood(mark)?.id;
         self.pen.wait(45);
-        self.pen.write(id, happening).map(|_| ())
+        self.pen.write(id, event).map(|_| ())
     }
 
     /// A plank from the yard is put in its place and weighed.
-    pub(super) fn arrives(&mut self, book: &Book, mark: &str, place: &str) -> Result<()> {
-        let [id] = queries::marked(book, mark)[..] else {
+    pub(super) fn arrives(&mut self, state: &State, mark: &str, place: &str) -> Result<()> {
+        let [id] = queries::marked(state, mark)[..] else {
             anyhow::bail!("no one plank is marked {mark}");
         };
-        let piece = book.piece(id).context("no plank")?;
-        let sheet = queries::sheet_of(book, piece, &Instruments::default());
+        let piece = state.piece(id).context("no plank")?;
+        let sheet = queries::sheet_of(state, piece, &Instruments::default());
         let sheet = sheet.with_context(|| format!("{mark}: no visit"))?;
         let (mass, volume) = (sheet.mass, sheet.volume);
         let mass = in_kg(mass.with_context(|| format!("{mark}: not weighed"))?.value);
@@ -150,7 +151,7 @@ impl Bench {
             .moisture
             .with_context(|| format!("{mark}: no moisture"))?;
         let percent = percent.value.in_percent();
-        let plank = queries::size_of(book, piece);
+        let plank = queries::size_of(state, piece);
         let sides = [
             plank.length,
             mean_of_stations(&plank.widths),
@@ -162,7 +163,7 @@ impl Bench {
         }
         let wood = Wood {
             id,
-            kind: Kind::Plank,
+            kind: PieceKind::Plank,
             size,
             dry: mass / volume / (1.0 + percent / 100.0),
             wet: Wet {
@@ -179,7 +180,7 @@ impl Bench {
     /// A piece is put in its place.
     pub(super) fn put(&mut self, mark: &str, place: &str) -> Result<()> {
         let place = place.to_owned();
-        self.record(mark, Happening::Placed(Placed { place }))
+        self.record(mark, Event::Placed(Placed { place }))
     }
 
     /// The air of the room as the dial by the door shows it today, once a day.
@@ -203,7 +204,7 @@ impl Bench {
             room: "workshop".to_owned(),
             witness: None,
         };
-        let read = Happening::RoomRead(Box::new(read));
+        let read = Event::RoomRead(Box::new(read));
         self.pen.write(self.room_id, read).map(|_| ())
     }
 
@@ -220,7 +221,7 @@ impl Bench {
         let volume: f64 = wood.size.iter().product::<f64>() * 1e-9;
         let mass = volume * wood.dry * (1.0 + wet / 100.0);
         let (scale, step, places) = match wood.kind {
-            Kind::Plank => ("hanging", 0.05, 2),
+            PieceKind::Plank => ("hanging", 0.05, 2),
             _ => ("bench", 0.001, 3),
         };
         let weighed = Weighed {
@@ -229,7 +230,7 @@ impl Bench {
             step: Some(typed(step, "kg", places)?),
             witness: None,
         };
-        self.record(mark, Happening::Weighed(Arc::new(weighed)))
+        self.record(mark, Event::Weighed(Arc::new(weighed)))
     }
 
     /// A piece lay where it got wet: so much by the meter, and it is slow to dry.
@@ -248,23 +249,23 @@ impl Bench {
             shown: typed(percent, "%", 1)?,
             wood_temperature: Some(typed(19.0, "°C", 0)?),
         };
-        self.record(mark, Happening::MoistureRead(Arc::new(read)))
+        self.record(mark, Event::MoistureRead(Arc::new(read)))
     }
 
     /// Flattens a piece and sets it to rest.
     pub(super) fn rest(&mut self, mark: &str, place: &str) -> Result<()> {
         self.flatten(mark)?;
         let stage = match self.wood(mark)?.kind {
-            Kind::Plank | Kind::Piece => Stage::Pieces,
-            Kind::Laminate => Stage::Laminates,
-            Kind::Blank => Stage::Blanks,
+            PieceKind::Plank | PieceKind::Piece => Stage::Pieces,
+            PieceKind::Laminate => Stage::Laminates,
+            PieceKind::Blank => Stage::Blanks,
         };
         let rest = SetToRest {
             climate: Climate::default(),
             place: place.to_owned(),
             stage,
         };
-        self.record(mark, Happening::SetToRest(Arc::new(rest)))
+        self.record(mark, Event::SetToRest(Arc::new(rest)))
     }
 
     /// A piece is checked: bow, crook and twist as typed.
@@ -276,7 +277,7 @@ impl Bench {
             reference: REFERENCE.to_owned(),
             ..MovementChecked::default()
         };
-        self.record(mark, Happening::MovementChecked(Arc::new(checked)))
+        self.record(mark, Event::MovementChecked(Arc::new(checked)))
     }
 
     /// Pieces are looked at: none has moved.
@@ -286,7 +287,7 @@ impl Bench {
                 nothing_moved: true,
                 ..MovementChecked::default()
             };
-            self.record(mark, Happening::MovementChecked(Arc::new(checked)))?;
+            self.record(mark, Event::MovementChecked(Arc::new(checked)))?;
         }
         Ok(())
     }
@@ -297,27 +298,27 @@ impl Bench {
             readings: read(&[(Field::RingAngle, rings), (Field::GrainEdge, edge)])?,
             ..Measured::default()
         };
-        self.record(mark, Happening::Measured(measured))
+        self.record(mark, Event::Measured(measured))
     }
 
     /// To which side the rings of a laminate lean, and which way its grain runs out.
     pub(super) fn look_at_the_sides(
         &mut self,
         mark: &str,
-        rings: RingLean,
-        grain: GrainRise,
+        rings: RingTilt,
+        grain: RunoutDirection,
     ) -> Result<()> {
         let seen = GrainSeen {
             grain_rises: Some(grain),
             rings_lean: Some(rings),
             ..GrainSeen::default()
         };
-        self.record(mark, Happening::GrainSeen(Box::new(seen)))
+        self.record(mark, Event::GrainSeen(Box::new(seen)))
     }
 
     /// A piece is thrown out.
     pub(super) fn discard(&mut self, mark: &str, why: Reason) -> Result<()> {
         let reasons = vec![why];
-        self.record(mark, Happening::Discarded(Discarded { reasons }))
+        self.record(mark, Event::Discarded(Discarded { reasons }))
     }
 }

@@ -4,7 +4,7 @@
 
 use anyhow::{Result, ensure};
 use stillwood_core::plank::Reason;
-use stillwood_core::record::{Downgraded, Happening, StageSet};
+use stillwood_core::record::{Downgraded, Event, StageSet};
 use stillwood_core::season::{Limit, Stage, StageLimits};
 
 use super::seasons::{LOFT, SHELF_A, SHELF_B, Tale};
@@ -86,8 +86,7 @@ impl Tale {
             reasons: vec![Reason::Figure],
             to: "headstock veneer".to_owned(),
         };
-        self.bench
-            .record(&lively, Happening::Downgraded(downgraded))?;
+        self.bench.record(&lively, Event::Downgraded(downgraded))?;
         ensure!(laminates.len() == 18, "{} laminates", laminates.len());
         let mut walnut = laminates.split_off(13);
         self.bench.day("2025-05-17")?;
@@ -119,7 +118,7 @@ impl Tale {
         };
         let stage = Stage::Blanks;
         let about = self.bench.pen.id();
-        let set = Happening::StageSet(Box::new(StageSet { stage, terms }));
+        let set = Event::StageSet(Box::new(StageSet { stage, terms }));
         self.bench.pen.write(about, set).map(|_| ())
     }
 }

@@ -42,7 +42,7 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
         print!("{}", summary::of(&entries));
         return Ok(());
     }
-    let text = notebook(&entries);
+    let text = log(&entries);
     let path = file(NOTEBOOK);
     fs::write(&path, &text).with_context(|| format!("cannot write {NOTEBOOK}"))?;
     println!(
@@ -64,7 +64,7 @@ fn entries() -> Result<Vec<Entry>> {
 }
 
 /// The file, byte for byte the same whenever and wherever it is made.
-fn notebook(entries: &[Entry]) -> String {
+fn log(entries: &[Entry]) -> String {
     let header = Header::new("0.1.0", "2026-11-20T18:30:00+01:00", Selection::Whole);
     write(&header, entries)
 }

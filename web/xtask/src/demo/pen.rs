@@ -4,7 +4,7 @@
 use std::borrow::Cow;
 
 use anyhow::{Context, Result, anyhow};
-use stillwood_core::record::{Author, Entry, Happening, Moment, uuid_v7};
+use stillwood_core::record::{DeviceId, Entry, Event, EventMeta, uuid_v7};
 use uuid::Uuid;
 
 use super::air::day_number;
@@ -36,7 +36,7 @@ impl Day {
 /// A phone and the hand that holds it.
 #[derive(Debug)]
 pub(super) struct Pen {
-    author: Author,
+    author: DeviceId,
     seq: u64,
     step: u64,
     day: Day,
@@ -51,7 +51,7 @@ impl Pen {
     pub(super) fn new(by: &str, day: Day, clock: u32) -> Self {
         let chance = by.bytes().fold(0x5EED, |seed, b| seed * 257 + u64::from(b));
         Self {
-            author: Author { by: by.to_owned() },
+            author: DeviceId { by: by.to_owned() },
             seq: 0,
             step: 0,
             day,
@@ -99,15 +99,15 @@ impl Pen {
     }
 
     /// Writes down that something happened; gives the entry's id.
-    pub(super) fn write(&mut self, about: Uuid, happening: Happening) -> Result<Uuid> {
-        self.write_over(about, happening, Vec::new())
+    pub(super) fn write(&mut self, about: Uuid, event: Event) -> Result<Uuid> {
+        self.write_over(about, event, Vec::new())
     }
 
     /// Writes down something in the place of other entries.
     pub(super) fn write_over(
         &mut self,
         about: Uuid,
-        happening: Happening,
+        event: Event,
         supersedes: Vec<Uuid>,
     ) -> Result<Uuid> {
         let id = self.id();
@@ -116,12 +116,12 @@ impl Pen {
         let date = &self.day.date;
         let on = date.parse().map_err(|why| anyhow!("{date}: {why}"))?;
         let (hours, minutes, seconds) = (self.clock / 3600, self.clock / 60 % 60, self.clock % 60);
-        let moment = Moment {
+        let moment = EventMeta {
             id,
             seq: self.seq,
             step: self.step,
             on,
-            on_insisted: false,
+            on_confirmed: false,
             at: format!(
                 "{date}T{hours:02}:{minutes:02}:{seconds:02}{:+03}:00",
                 self.day.ahead
@@ -129,7 +129,7 @@ impl Pen {
         };
         let entry = self
             .author
-            .correction(moment, about, happening, supersedes)
+            .correction(moment, about, event, supersedes)
             .map_err(|why| anyhow!("{}: {why:?}", self.author.by))?;
         self.written.push(entry);
         Ok(id)

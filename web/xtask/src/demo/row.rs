@@ -5,7 +5,9 @@
 
 use anyhow::{Context, Result, bail};
 use serde::de::DeserializeOwned;
-use stillwood_core::plank::{DefectFound, Echo, Field, Readings, Reason, Seen, Taken, understand};
+use stillwood_core::plank::{
+    DefectFound, Field, Reading, Readings, Reason, Seen, Understood, understand,
+};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::Decision;
 
@@ -41,7 +43,7 @@ pub(super) struct Row {
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Then {
     /// First one field was typed wrong, and then put right: the field as it was first.
-    Mistyped(Field, Taken),
+    Mistyped(Field, Reading),
     /// Some fields were measured once more.
     Again(Readings),
     /// It was judged once more.
@@ -162,7 +164,7 @@ impl Row {
 }
 
 /// Reads what a field of a pile says.
-pub(super) fn taken(field: Field, text: &str, units: Units) -> Result<Option<Taken>> {
+pub(super) fn taken(field: Field, text: &str, units: Units) -> Result<Option<Reading>> {
     let mut found = Found(Readings::new(), units);
     found.put(field, text)?;
     Ok(found.0.remove(&field))
@@ -199,14 +201,15 @@ impl Found {
             None => (text, Seen::Measured),
         };
         match understand(field, text, seen, false, self.1) {
-            Echo::Empty => Ok(()),
-            Echo::Unreadable(why) => bail!("{} \"{text}\": {why}", field.label()),
-            Echo::Read {
-                doubt: Some(doubt), ..
+            Understood::Empty => Ok(()),
+            Understood::Unreadable(why) => bail!("{} \"{text}\": {why}", field.label()),
+            Understood::Read {
+                warning: Some(warning),
+                ..
             } => {
-                bail!("{} \"{text}\": {}", field.label(), doubt.question)
+                bail!("{} \"{text}\": {}", field.label(), warning.question)
             }
-            Echo::Read { taken, .. } => {
+            Understood::Read { taken, .. } => {
                 self.0.insert(field, taken);
                 Ok(())
             }

@@ -7,7 +7,7 @@ use anyhow::{Context, Result};
 use stillwood_core::plank::Field;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{
-    Adhesive, Child, Climate, Cut, Glued, Happening, Kind, Machined, Mark, Member, Span, Tension,
+    Adhesive, Child, Climate, Cut, Event, Glued, Machined, Mark, Member, PieceKind, Span, Tension,
     child_marks,
 };
 
@@ -27,7 +27,7 @@ const LAMINATES_LAG: f64 = 12.0;
 
 /// How a piece is cut.
 struct Layout {
-    kind: Kind,
+    kind: PieceKind,
     /// Length, width and thickness of each child, mm.
     size: [f64; 3],
     kerf: f64,
@@ -57,7 +57,7 @@ impl Bench {
             None => None,
         };
         let mut layout = Layout {
-            kind: Kind::Piece,
+            kind: PieceKind::Piece,
             size: [PIECE, width, thickness],
             kerf: CROSSCUT_KERF,
             tension: gap.map(|gap| Tension { gap, over: None }),
@@ -74,7 +74,7 @@ impl Bench {
     pub(super) fn rip(&mut self, mark: &str, count: usize) -> Result<Vec<String>> {
         let [length, _, thickness] = self.wood(mark)?.size;
         let mut layout = Layout {
-            kind: Kind::Laminate,
+            kind: PieceKind::Laminate,
             size: [length, thickness, LAMINATE],
             kerf: RIP_KERF,
             tension: None,
@@ -94,7 +94,7 @@ impl Bench {
             since: self.today,
             percent: parent.wet.on(self.today, &self.air)?,
             lag: match layout.kind {
-                Kind::Laminate => LAMINATES_LAG,
+                PieceKind::Laminate => LAMINATES_LAG,
                 _ => parent.wet.lag,
             },
         };
@@ -122,7 +122,7 @@ impl Bench {
             kerf: Some(typed(layout.kerf, "mm", 1)?),
             tension: layout.tension,
         };
-        self.record(mark, Happening::Cut(std::sync::Arc::new(cut)))?;
+        self.record(mark, Event::Cut(std::sync::Arc::new(cut)))?;
         Ok(marks)
     }
 
@@ -131,7 +131,7 @@ impl Bench {
         let wood = self.wood.get_mut(mark).context("not at the bench")?;
         let [length, width, thickness] = &mut wood.size;
         let off_the_width = match wood.kind {
-            Kind::Laminate => 1.0,
+            PieceKind::Laminate => 1.0,
             _ => 3.0,
         };
         *width = ((*width - off_the_width) * 10.0).round() / 10.0;
@@ -141,7 +141,7 @@ impl Bench {
             (Field::WidthNear, &width),
             (Field::ThicknessNear, &thickness),
         ])?;
-        if wood.kind == Kind::Blank {
+        if wood.kind == PieceKind::Blank {
             readings.extend(read(&[(Field::Length, &format!("{length:.0}"))])?);
         }
         let machined = Machined {
@@ -150,7 +150,7 @@ impl Bench {
             readings,
             reference: REFERENCE.to_owned(),
         };
-        self.record(mark, Happening::Machined(Box::new(machined)))
+        self.record(mark, Event::Machined(Box::new(machined)))
     }
 
     /// Laminates are glued to a blank, every other one rolled; gives its mark.
@@ -169,7 +169,7 @@ impl Bench {
         let [length, width, _] = first.size;
         let blank = Wood {
             id: self.pen.id(),
-            kind: Kind::Blank,
+            kind: PieceKind::Blank,
             size: [length, mean(&|wood| wood.size[2]) * count, width],
             dry: mean(&|wood| wood.dry),
             wet: Wet {
@@ -182,7 +182,7 @@ impl Bench {
         self.last_mark = mark.number();
         let member = |(n, wood): (usize, &Wood)| Member {
             piece: wood.id,
-            rolled: n % 2 == 1,
+            turned_over: n % 2 == 1,
             turned: false,
         };
         let glued = Glued {
@@ -199,7 +199,7 @@ impl Bench {
             who: String::new(),
         };
         self.wood.insert(mark.to_string(), blank);
-        self.record(&mark.to_string(), Happening::Glued(Box::new(glued)))?;
+        self.record(&mark.to_string(), Event::Glued(Box::new(glued)))?;
         Ok(mark.to_string())
     }
 }

@@ -4,11 +4,10 @@
 //! It tells who, when and what; sizes and weights are the bench's.
 
 use anyhow::{Context, Result, ensure};
-use stillwood_core::plank::{Field, GrainRise, Reason, RingLean};
+use stillwood_core::plank::{Field, Reason, RingTilt, RunoutDirection};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{
-    Book, Decision, Entry, Happening, Missing, Reserved, StressTest, StressTested, Used, Wished,
-    date,
+    Decision, Entry, Event, Missing, Reserved, State, StressTest, StressTested, Used, Wished, date,
 };
 
 use super::bench::Bench;
@@ -25,10 +24,10 @@ pub(super) const LOFT: &str = "loft";
 pub(super) fn tell(first: Pen, last_mark: u32, visits: Vec<Entry>) -> Result<Vec<Entry>> {
     let mut entries = first.written().to_vec();
     entries.extend(visits.iter().cloned());
-    let book = Book::project_entries(&entries);
+    let state = State::project_entries(&entries);
     let mut tale = Tale {
         bench: Bench::new(first, last_mark)?,
-        book,
+        state,
         visits,
         blanks: Vec::new(),
         last_three: Vec::new(),
@@ -49,7 +48,7 @@ pub(super) fn tell(first: Pen, last_mark: u32, visits: Vec<Entry>) -> Result<Vec
 pub(super) struct Tale {
     pub(super) bench: Bench,
     /// The planks, as the yards' entries tell them.
-    book: Book,
+    state: State,
     visits: Vec<Entry>,
     /// The marks of the blanks, in the order in which they were glued.
     pub(super) blanks: Vec<String>,
@@ -61,10 +60,10 @@ impl Tale {
     /// The marks of the planks that were taken on a day.
     fn taken_on(&self, day: &str) -> Vec<String> {
         let on = |visit: &stillwood_core::record::Visit| Some(visit.recorded.on) == date(day);
-        self.book
+        self.state
             .planks()
             .filter(|plank| plank.decision() == Some(Decision::Take))
-            .filter(|plank| self.book.visit_of(plank).is_some_and(on))
+            .filter(|plank| self.state.visit_of(plank).is_some_and(on))
             .map(|plank| plank.mark.clone())
             .collect()
     }
@@ -80,7 +79,7 @@ impl Tale {
             self.bench.hears(step);
         }
         for mark in &marks {
-            self.bench.arrives(&self.book, mark, RACK)?;
+            self.bench.arrives(&self.state, mark, RACK)?;
         }
         Ok(marks)
     }
@@ -169,7 +168,7 @@ impl Tale {
             test,
         };
         self.bench
-            .record(mark, Happening::StressTested(Box::new(tested)))
+            .record(mark, Event::StressTested(Box::new(tested)))
     }
 
     fn winter_of_2025(&mut self) -> Result<()> {
@@ -195,8 +194,7 @@ impl Tale {
         self.bench.weigh_all(&blanks)?;
         self.bench.day("2026-02-14")?;
         let became = "bass with five strings, number 7".to_owned();
-        self.bench
-            .record(&blanks[0], Happening::Used(Used { became }))
+        self.bench.record(&blanks[0], Event::Used(Used { became }))
     }
 
     fn spring_of_2026(&mut self) -> Result<()> {
@@ -276,8 +274,7 @@ impl Tale {
     fn autumn_of_2026(&mut self) -> Result<()> {
         self.bench.day("2026-09-12")?;
         self.weigh_the_wet()?;
-        self.bench
-            .record("K7-1-X b", Happening::Missing(Missing {}))?;
+        self.bench.record("K7-1-X b", Event::Missing(Missing {}))?;
         let resting = self.bench.rip("K7-5-P b", 8)?;
         self.rest(&resting, SHELF_B)?;
         self.bench.weigh_all(&resting)?;
@@ -293,7 +290,7 @@ impl Tale {
             until: date("2027-01-31"),
         };
         self.bench
-            .record(&self.blanks[1].clone(), Happening::Reserved(reserved))?;
+            .record(&self.blanks[1].clone(), Event::Reserved(reserved))?;
         self.bench.day("2026-11-14")?;
         self.check(&matching(), &MATCHING_SHAPES)?;
         self.bench.weigh_all(&matching())?;
@@ -325,7 +322,7 @@ impl Tale {
             wood: None,
         };
         let about = self.bench.pen.id();
-        let wish = Happening::Wished(Box::new(wish));
+        let wish = Event::Wished(Box::new(wish));
         self.bench.pen.write(about, wish).map(|_| ())
     }
 }
@@ -358,17 +355,17 @@ const MATCHING_SHAPES: [[&str; 3]; 13] = [
 ];
 
 /// How their rings lean and their grain runs, as far as they were looked at.
-const MATCHING_SIDES: [(RingLean, GrainRise); 10] = [
-    (RingLean::Right, GrainRise::Rises),
-    (RingLean::Right, GrainRise::Along),
-    (RingLean::Right, GrainRise::Rises),
-    (RingLean::Neither, GrainRise::Falls),
-    (RingLean::Left, GrainRise::Rises),
-    (RingLean::Left, GrainRise::Falls),
-    (RingLean::Left, GrainRise::Along),
-    (RingLean::Right, GrainRise::Falls),
-    (RingLean::Right, GrainRise::Rises),
-    (RingLean::Left, GrainRise::Rises),
+const MATCHING_SIDES: [(RingTilt, RunoutDirection); 10] = [
+    (RingTilt::Right, RunoutDirection::Rises),
+    (RingTilt::Right, RunoutDirection::Along),
+    (RingTilt::Right, RunoutDirection::Rises),
+    (RingTilt::Neither, RunoutDirection::Falls),
+    (RingTilt::Left, RunoutDirection::Rises),
+    (RingTilt::Left, RunoutDirection::Falls),
+    (RingTilt::Left, RunoutDirection::Along),
+    (RingTilt::Right, RunoutDirection::Falls),
+    (RingTilt::Right, RunoutDirection::Rises),
+    (RingTilt::Left, RunoutDirection::Rises),
 ];
 
 /// The laminates of the spring of 2026.

@@ -11,8 +11,8 @@ use stillwood_core::plank::{
 use stillwood_core::quantity::mm;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{
-    Book, Decision, Entry, Happening, Judged, Mark, Marked, Measured, Noted, PassedOver,
-    SourcedNumber, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal,
+    Decision, Entry, Event, Judged, Mark, Marked, Measured, Noted, PassedOver, SourcedNumber,
+    State, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal,
 };
 use stillwood_core::trade::{Halves, Sawn, board_feet};
 use stillwood_core::verdict::{Evaluation, Recommendation, Spec, sheet};
@@ -81,7 +81,7 @@ pub(super) fn tell(rows: &[Row]) -> Result<Vec<Entry>> {
     let mut entries = partner.pen.into_written();
     entries.extend(own.pen.written().iter().cloned());
     own.pen.wait(900);
-    own.yards_tally(&Book::project_entries(&entries), visit, &terms)?;
+    own.yards_tally(&State::project_entries(&entries), visit, &terms)?;
     own.note(
         visit,
         "He reads his stick to the next inch and the next foot. Ask before paying.",
@@ -106,14 +106,14 @@ impl Hand {
     fn note(&mut self, about: Uuid, text: &str) -> Result<()> {
         if !text.is_empty() {
             let text = text.to_owned();
-            self.pen.write(about, Happening::Noted(Noted { text }))?;
+            self.pen.write(about, Event::Noted(Noted { text }))?;
         }
         Ok(())
     }
 
     fn open_visit(&mut self, terms: &VisitOpened) -> Result<Uuid> {
         let visit = self.pen.id();
-        let opened = Happening::VisitOpened(Box::new(terms.clone()));
+        let opened = Event::VisitOpened(Box::new(terms.clone()));
         self.pen.write(visit, opened)?;
         Ok(visit)
     }
@@ -124,8 +124,7 @@ impl Hand {
         let opened = told
             .opened(visit, units)
             .with_context(|| told.key.to_owned())?;
-        self.pen
-            .write(pile, Happening::PileOpened(Box::new(opened)))?;
+        self.pen.write(pile, Event::PileOpened(Box::new(opened)))?;
         self.note(pile, told.note)?;
         Ok(pile)
     }
@@ -138,7 +137,7 @@ impl Hand {
                 count: *count,
                 reasons: reasons.to_vec(),
             };
-            self.pen.write(pile, Happening::PassedOver(passed))?;
+            self.pen.write(pile, Event::PassedOver(passed))?;
         }
         Ok(())
     }
@@ -160,8 +159,7 @@ impl Hand {
             scientific: None,
         };
         let about = self.pen.id();
-        self.pen
-            .write(about, Happening::WoodAdded(Box::new(wood)))?;
+        self.pen.write(about, Event::WoodAdded(Box::new(wood)))?;
         Ok(())
     }
 
@@ -211,9 +209,9 @@ impl Hand {
             mark: mark.to_string(),
             pile,
         };
-        let marked = self.pen.write(seen.piece, Happening::Marked(marked))?;
+        let marked = self.pen.write(seen.piece, Event::Marked(marked))?;
         let whole = |readings: &Readings| {
-            Happening::Measured(Measured {
+            Event::Measured(Measured {
                 defects: seen.faults.clone(),
                 readings: readings.clone(),
                 species: None,
@@ -233,7 +231,7 @@ impl Hand {
         }
         if seen.then.contains(&Then::Withdrawn) {
             self.pen.wait(40);
-            let all = Happening::Withdrawn(Withdrawn {});
+            let all = Event::Withdrawn(Withdrawn {});
             self.pen
                 .write_over(seen.piece, all, vec![marked, measured])?;
             seen.then.clear();
@@ -257,7 +255,7 @@ impl Hand {
                         readings: readings.clone(),
                         ..Measured::default()
                     };
-                    self.pen.write(seen.piece, Happening::Measured(measured))?;
+                    self.pen.write(seen.piece, Event::Measured(measured))?;
                     seen.readings.extend(readings);
                 }
                 Then::Later(decision, reasons) => {
@@ -284,18 +282,18 @@ impl Hand {
             score: verdict.score,
             weakest: verdict.weakest,
         };
-        self.pen.write(seen.piece, Happening::Judged(judged))?;
+        self.pen.write(seen.piece, Event::Judged(judged))?;
         Ok(())
     }
 
     /// The yard's own figure for every plank taken, and its total.
-    fn yards_tally(&mut self, book: &Book, visit: Uuid, terms: &VisitOpened) -> Result<()> {
+    fn yards_tally(&mut self, state: &State, visit: Uuid, terms: &VisitOpened) -> Result<()> {
         let mut halves = Halves::default();
         let (mut feet, mut net) = (Decimal::ZERO, Decimal::ZERO);
-        for pile in book.piles().filter(|pile| pile.opened.visit == visit) {
+        for pile in state.piles().filter(|pile| pile.opened.visit == visit) {
             let price = pile.opened.price.context("a pile without a price")?;
             let nominal = pile.opened.nominal_thickness.as_ref().map(|t| mm(t.value));
-            let taken = book
+            let taken = state
                 .pieces_of(pile.id)
                 .filter(|piece| piece.decision() == Some(Decision::Take));
             for piece in taken {
@@ -323,7 +321,7 @@ impl Hand {
                     ..YardLine::default()
                 };
                 self.pen.wait(8);
-                self.pen.write(piece.id, Happening::YardLine(line))?;
+                self.pen.write(piece.id, Event::YardLine(line))?;
             }
         }
         let gross = net * (Decimal::ONE + terms.tax_percent / Decimal::ONE_HUNDRED);
@@ -333,7 +331,7 @@ impl Hand {
             money: Some(gross.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero)),
         };
         self.pen.wait(30);
-        self.pen.write(visit, Happening::YardTotal(total))?;
+        self.pen.write(visit, Event::YardTotal(total))?;
         Ok(())
     }
 }

@@ -5,7 +5,7 @@ use stillwood_core::record::queries;
 
 use stillwood_core::plank::{Instruments, describe, mean_of_stations};
 use stillwood_core::quantity::{in_kg_per_m3, mm};
-use stillwood_core::record::{Book, Decision, Entry, Piece, Pile, Visit, pairs};
+use stillwood_core::record::{Decision, Entry, Piece, Pile, State, Visit, pairs};
 use stillwood_core::trade::{
     Bill, Billed, BilledLine, Comparison, Line, PricesAre, Sawn, TallyUnit, Terms,
     compare_with_bill, tally,
@@ -13,17 +13,17 @@ use stillwood_core::trade::{
 use stillwood_core::verdict::{Criterion, CriterionScore, Sheet, sheet};
 
 /// What is worked out of a piece, under its visit's spec.
-pub(super) fn sheet_of(book: &Book, piece: &Piece) -> Option<Sheet> {
-    let spec = &book.visit_of(piece)?.opened.spec;
+pub(super) fn sheet_of(state: &State, piece: &Piece) -> Option<Sheet> {
+    let spec = &state.visit_of(piece)?.opened.spec;
     let (readings, faults) = (piece.readings_in_use(), piece.defects_found());
     Some(sheet(&readings, &faults, &Instruments::default(), spec))
 }
 
 /// The yard's lines for a visit against ours.
-pub(super) fn bill_of(book: &Book, visit: &Visit) -> Comparison {
-    let taken: Vec<(Line, Option<BilledLine>)> = book
+pub(super) fn bill_of(state: &State, visit: &Visit) -> Comparison {
+    let taken: Vec<(Line, Option<BilledLine>)> = state
         .piles_of(visit.id)
-        .flat_map(|pile| taken_of(book, pile))
+        .flat_map(|pile| taken_of(state, pile))
         .map(|(piece, line)| {
             let quantity = piece
                 .yard_line
@@ -41,8 +41,9 @@ pub(super) fn bill_of(book: &Book, visit: &Visit) -> Comparison {
     compare_with_bill(&ours, &visit.opened.rule, &bill, None)
 }
 
-fn taken_of<'a>(book: &'a Book, pile: &'a Pile) -> impl Iterator<Item = (&'a Piece, Line)> {
-    book.pieces_of(pile.id)
+fn taken_of<'a>(state: &'a State, pile: &'a Pile) -> impl Iterator<Item = (&'a Piece, Line)> {
+    state
+        .pieces_of(pile.id)
         .filter(|piece| piece.decision() == Some(Decision::Take))
         .map(|piece| {
             let plank = describe(&piece.readings_in_use(), &[]);
@@ -63,14 +64,14 @@ fn taken_of<'a>(book: &'a Book, pile: &'a Pile) -> impl Iterator<Item = (&'a Pie
 
 /// One line a plank, then the counts.
 pub(super) fn of(entries: &[Entry]) -> String {
-    let book = Book::project_entries(entries);
+    let state = State::project_entries(entries);
     let mut out = String::new();
-    for visit in book.visits() {
+    for visit in state.visits() {
         let terms = &visit.opened;
         let _ = writeln!(out, "{}, {}", terms.yard, visit.recorded.on);
-        for pile in book.piles_of(visit.id) {
+        for pile in state.piles_of(visit.id) {
             let asked = tally(
-                &taken_of(&book, pile)
+                &taken_of(&state, pile)
                     .map(|(_, line)| line)
                     .collect::<Vec<_>>(),
                 &Terms {
@@ -94,11 +95,11 @@ pub(super) fn of(entries: &[Entry]) -> String {
                 asked.money.gross,
                 terms.currency,
             );
-            for piece in book.pieces_of(pile.id) {
-                out.push_str(&line(&book, piece));
+            for piece in state.pieces_of(pile.id) {
+                out.push_str(&line(&state, piece));
             }
         }
-        let bill = bill_of(&book, visit);
+        let bill = bill_of(&state, visit);
         let _ = writeln!(
             out,
             "\n  bill: theirs {:.0} bf, ours {:.0}: {:?}, {}\n",
@@ -111,23 +112,23 @@ pub(super) fn of(entries: &[Entry]) -> String {
             })
         );
     }
-    let count = |decision| book.planks().filter(|p| p.decision() == decision).count();
+    let count = |decision| state.planks().filter(|p| p.decision() == decision).count();
     let _ = writeln!(
         out,
         "{} planks: {} taken, {} left, {} set aside, {} undecided; {} pairs offered; {} looked at",
-        book.planks().count(),
+        state.planks().count(),
         count(Some(Decision::Take)),
         count(Some(Decision::Leave)),
         count(Some(Decision::SetAside)),
         count(None),
-        pairs(&book).len(),
-        book.piles().map(Pile::looked_at).sum::<u64>()
+        pairs(&state).len(),
+        state.piles().map(Pile::looked_at).sum::<u64>()
     );
     out
 }
 
-fn line(book: &Book, piece: &Piece) -> String {
-    let Some(sheet) = sheet_of(book, piece) else {
+fn line(state: &State, piece: &Piece) -> String {
+    let Some(sheet) = sheet_of(state, piece) else {
         return format!("  {}: no visit\n", piece.mark);
     };
     let verdict = &sheet.verdict;
@@ -163,7 +164,7 @@ fn line(book: &Book, piece: &Piece) -> String {
     let line = format!(
         "  {:<8} {:<21} {:>3}  {:<24} {:<10} {:<24} {} {:>2} parts  rho12 {:>3}  {}",
         piece.mark,
-        queries::species_of(book, piece).map_or("-", |s| s.text.as_str()),
+        queries::species_of(state, piece).map_or("-", |s| s.text.as_str()),
         number(verdict.score),
         verdict.recommendation.words(),
         decision,

@@ -6,8 +6,8 @@ use stillwood_core::record::queries;
 use stillwood_core::plank::{Field, Seen};
 use stillwood_core::quantity::in_kg_per_m3;
 use stillwood_core::record::{
-    Author, Book, Decision, Happening, Limits, Moment, Piece, SpeciesNamed, Told, pairs, read,
-    uuid_v7,
+    Decision, DeviceId, Event, EventMeta, Limits, Piece, SamePlank, SpeciesNamed, State, pairs,
+    read, uuid_v7,
 };
 use stillwood_core::trade::{Conclusion, Habit, Rounding};
 use stillwood_core::verdict::Recommendation;
@@ -15,17 +15,17 @@ use stillwood_core::wood::find;
 
 use super::summary::{bill_of, sheet_of};
 use super::yards::RIVER_CHERRY;
-use super::{NOTEBOOK, entries, notebook};
+use super::{NOTEBOOK, entries, log};
 
-fn book() -> Book {
-    Book::project_entries(&entries().unwrap())
+fn state() -> State {
+    State::project_entries(&entries().unwrap())
 }
 
 #[test]
 fn the_committed_notebook_is_what_the_table_makes() {
     let committed = super::read(NOTEBOOK).unwrap();
     assert!(
-        committed == notebook(&entries().unwrap()),
+        committed == log(&entries().unwrap()),
         "{NOTEBOOK} is not what its table makes: `cargo xtask demo` writes it anew"
     );
     assert!(committed.len() < 400_000, "{}", committed.len());
@@ -34,25 +34,25 @@ fn the_committed_notebook_is_what_the_table_makes() {
 #[test]
 fn it_is_read_whole_and_nothing_in_it_is_amiss() {
     let written = entries().unwrap();
-    let found = read(notebook(&written).as_bytes(), &Limits::default()).unwrap();
+    let found = read(log(&written).as_bytes(), &Limits::default()).unwrap();
     assert!(found.problems.is_empty(), "{:?}", found.problems);
     assert_eq!(found.accepted.len(), written.len());
-    let book = Book::project_entries(&found.accepted);
-    assert!(book.disputes().is_empty());
-    assert!(book.newer().is_empty());
-    assert!(queries::clashes(&book).is_empty() && queries::orphans(&book).is_empty());
+    let state = State::project_entries(&found.accepted);
+    assert!(state.disputes().is_empty());
+    assert!(state.newer().is_empty());
+    assert!(queries::piece_conflicts(&state).is_empty() && queries::orphans(&state).is_empty());
     let ids: BTreeSet<_> = written.iter().map(|entry| entry.id).collect();
     assert_eq!(ids.len(), written.len());
 }
 
 /// The range in which a plank's density at 12 % is likely: that of its wood, and a tenth beyond.
-fn likely(book: &Book, wood: &SpeciesNamed) -> (f64, f64) {
+fn likely(state: &State, wood: &SpeciesNamed) -> (f64, f64) {
     let id = wood.id.as_deref().unwrap();
     let (low, high) = match find(id).and_then(|wood| wood.usual_density_at_12()) {
         Some(range) => (in_kg_per_m3(range.low), in_kg_per_m3(range.high)),
         None => {
             assert_eq!(id, RIVER_CHERRY);
-            let told = book.woods()[id].added.numbers["density_at_12"].value;
+            let told = state.woods()[id].added.numbers["density_at_12"].value;
             // Twice the variation usual within a species.
             (0.8 * told, 1.2 * told)
         }
@@ -62,17 +62,17 @@ fn likely(book: &Book, wood: &SpeciesNamed) -> (f64, f64) {
 
 #[test]
 fn weights_fit_sizes_and_woods_all_but_one() {
-    let book = book();
+    let state = state();
     let mut odd = Vec::new();
     let mut weighed = 0;
-    for piece in book.planks() {
-        let sheet = sheet_of(&book, piece).unwrap();
+    for piece in state.planks() {
+        let sheet = sheet_of(&state, piece).unwrap();
         assert_eq!(sheet.cannot, Vec::<String>::new(), "{}", piece.mark);
         let Some(density) = sheet.density_at_12 else {
             continue;
         };
         weighed += 1;
-        let (low, high) = likely(&book, queries::species_of(&book, piece).unwrap());
+        let (low, high) = likely(&state, queries::species_of(&state, piece).unwrap());
         if !(low..=high).contains(&in_kg_per_m3(density.value)) {
             odd.push(piece.mark.clone());
         }
@@ -83,7 +83,7 @@ fn weights_fit_sizes_and_woods_all_but_one() {
 
 #[test]
 fn sizes_are_those_of_planks() {
-    for piece in book().planks() {
+    for piece in state().planks() {
         let within = |field: Field, low: f64, high: f64| {
             if let Some(value) = piece.value(field) {
                 assert!(
@@ -109,19 +109,19 @@ fn sizes_are_those_of_planks() {
 
 #[test]
 fn it_holds_what_a_visitor_of_the_app_should_meet() {
-    let book = book();
+    let state = state();
     let entries = entries().unwrap();
-    let looked: u64 = book.piles().map(|pile| pile.looked_at()).sum();
-    assert_eq!((book.visits().count(), book.piles().count()), (3, 7));
+    let looked: u64 = state.piles().map(|pile| pile.looked_at()).sum();
+    assert_eq!((state.visits().count(), state.piles().count()), (3, 7));
     assert!((250..=300).contains(&looked), "{looked}");
-    assert!(book.planks().count() >= 50);
-    let count = |what: &dyn Fn(&Piece) -> bool| book.planks().filter(|p| what(p)).count();
+    assert!(state.planks().count() >= 50);
+    let count = |what: &dyn Fn(&Piece) -> bool| state.planks().filter(|p| what(p)).count();
     let decided = |decision| count(&|p| p.decision() == Some(decision));
     assert!(decided(Decision::Take) >= 15);
     assert!(decided(Decision::Leave) >= 12);
     assert!(decided(Decision::SetAside) >= 3);
     let call =
-        |call| count(&|p| sheet_of(&book, p).is_some_and(|s| s.verdict.recommendation == call));
+        |call| count(&|p| sheet_of(&state, p).is_some_and(|s| s.verdict.recommendation == call));
     assert!(call(Recommendation::TooClose) >= 3);
     assert!(call(Recommendation::Refused) >= 5);
     assert!(call(Recommendation::GoodSoFar) >= 2);
@@ -149,13 +149,9 @@ fn it_holds_what_a_visitor_of_the_app_should_meet() {
             .any(|held| held.taken.seen == Seen::ByEye)
     };
     assert!(count(&by_eye) >= 4);
-    let withdrawn = |e: &&_| matches!(e, Happening::Withdrawn(_));
+    let withdrawn = |e: &&_| matches!(e, Event::Withdrawn(_));
     assert_eq!(
-        entries
-            .iter()
-            .map(|e| &e.happening)
-            .filter(withdrawn)
-            .count(),
+        entries.iter().map(|e| &e.event).filter(withdrawn).count(),
         1
     );
     assert_eq!(
@@ -168,15 +164,15 @@ fn it_holds_what_a_visitor_of_the_app_should_meet() {
 
 #[test]
 fn the_yards_higher_tally_is_explained() {
-    let book = book();
-    let billed: Vec<_> = book
+    let state = state();
+    let billed: Vec<_> = state
         .visits()
         .filter(|visit| visit.yard_total.is_some())
         .collect();
     let [visit] = billed[..] else {
         panic!("{} visits with a bill", billed.len());
     };
-    let found = bill_of(&book, visit);
+    let found = bill_of(&state, visit);
     assert!(found.theirs > found.ours);
     assert!(found.not_billed.is_empty() && found.not_ours.is_empty());
     assert_eq!(found.conclusion, Conclusion::Explained);
@@ -190,31 +186,31 @@ fn the_yards_higher_tally_is_explained() {
 #[test]
 fn two_planks_on_two_phones_are_offered_and_stay_taken_once_told() {
     let mut entries = entries().unwrap();
-    let offered = pairs(&Book::project_entries(&entries));
+    let offered = pairs(&State::project_entries(&entries));
     assert_eq!(offered.len(), 2);
     let last = entries.iter().map(|entry| entry.step).max().unwrap();
     for (n, pair) in (1..).zip(&offered) {
-        let moment = Moment {
+        let moment = EventMeta {
             id: uuid_v7(1_763_200_000_000 + n, &[0; 10]),
             seq: n,
             step: last + n,
             on: entries[0].on,
-            on_insisted: false,
+            on_confirmed: false,
             at: String::new(),
         };
-        let same = Happening::Told(Told {
+        let same = Event::SamePlank(SamePlank {
             other: pair.b,
             same: true,
         });
-        let told = Author {
+        let told = DeviceId {
             by: "M4".to_owned(),
         }
         .entry(moment, pair.a, same);
         entries.push(told.unwrap());
     }
-    let book = Book::project_entries(&entries);
+    let state = State::project_entries(&entries);
     for pair in &offered {
-        let piece = book.piece(pair.a).unwrap();
+        let piece = state.piece(pair.a).unwrap();
         assert_eq!(piece.by.len(), 2);
         assert_eq!(piece.decision(), Some(Decision::Take));
     }

@@ -208,7 +208,7 @@ impl PileTold {
             nominal_thickness: taken(Field::ThicknessNear, self.nominal, units)?,
             price: Some(self.price()?),
             price_basis: self.basis,
-            price_insisted: false,
+            price_confirmed: false,
             rule: None,
             species: SpeciesNamed {
                 id: Some(self.species.to_owned()),

@@ -205,9 +205,15 @@ impl MatchSearch {
         !self.used[laminate] && wood.is_none_or(|wood| wood == self.stock[laminate].wood)
     }
 
-    fn placed(&self, sum: Sum, choices: &[Choice], step: usize, (laminate, rolled): Choice) -> Sum {
+    fn placed(
+        &self,
+        sum: Sum,
+        choices: &[Choice],
+        step: usize,
+        (laminate, turned_over): Choice,
+    ) -> Sum {
         let one = &self.stock[laminate];
-        let lies = (rolled, one.runs_at(self.order[step], rolled));
+        let lies = (turned_over, one.runs_at(self.order[step], turned_over));
         let mirror = Self::mirror_of(step, self.order.len())
             .and_then(|of| choices.get(of))
             .map(|(other, _)| &self.stock[*other]);
@@ -262,11 +268,11 @@ impl MatchSearch {
 
     /// Whether a choice only gives a turned or mirrored twin of another placing. Where runout depends on
     /// the place, only what stands at places of the same kind, odd or even, can change places and be a twin.
-    fn is_twin(&self, step: usize, (laminate, rolled): Choice) -> bool {
+    fn is_twin(&self, step: usize, (laminate, turned_over): Choice) -> bool {
         let wood = |step: usize| self.woods[self.order[step]];
         let places = self.order.len();
         match step {
-            0 => rolled,
+            0 => turned_over,
             _ if Self::mirror_of(step, places).is_some() => {
                 let alike = if self.runs_out && places.is_multiple_of(2) {
                     // Both of the pair are at places of unlike kinds: only the whole can be mirrored.

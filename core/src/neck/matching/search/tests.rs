@@ -1,9 +1,9 @@
 //! What a search promises of the sets that it does not propose, and how it spins those that it does.
 
 use super::super::tests::{any_laminate, exactly, place, plain, searched};
-use super::super::{MatchLimits, RingLean, Turn, judge_match};
+use super::super::{MatchLimits, RingTilt, Turn, judge_match};
 use super::*;
-use crate::plank::GrainRise;
+use crate::plank::RunoutDirection;
 use crate::quantity::{Moisture, in_mm, kg_per_m3, mm};
 use proptest::prelude::*;
 
@@ -12,12 +12,12 @@ use proptest::prelude::*;
 fn each_set_of_three(stock: &[Laminate], limits: &MatchLimits) -> Vec<(Vec<usize>, f64)> {
     let mut sets: Vec<(Vec<usize>, f64)> = Vec::new();
     for at in 0..stock.len().pow(3) * 8 {
-        let (rolled, at) = (at % 8, at / 8);
+        let (turned_over, at) = (at % 8, at / 8);
         let three = [0, 1, 2].map(|place| at / stock.len().pow(place) % stock.len());
         if three[0] == three[1] || three[1] == three[2] || three[0] == three[2] {
             continue;
         }
-        let blank = [0, 1, 2].map(|at| place(three[at], rolled >> at & 1 == 1));
+        let blank = [0, 1, 2].map(|at| place(three[at], turned_over >> at & 1 == 1));
         let cost = judge_match(stock, &blank, limits).unwrap().cost;
         let mut members = three.to_vec();
         members.sort_unstable();
@@ -66,9 +66,9 @@ fn all_placings(search: &mut MatchSearch) -> Vec<(Vec<usize>, f64)> {
                 continue;
             }
             search.used[laminate] = true;
-            for rolled in [false, true] {
-                sums.push(search.placed(sum, choices, step, (laminate, rolled)));
-                choices.push((laminate, rolled));
+            for turned_over in [false, true] {
+                sums.push(search.placed(sum, choices, step, (laminate, turned_over)));
+                choices.push((laminate, turned_over));
                 go(search, sums, choices, sets);
                 choices.pop();
                 sums.pop();
@@ -126,14 +126,14 @@ fn any_sides() -> impl Strategy<Value = Laminate> {
     (moved, any::<[bool; 2]>(), 1u32..=2).prop_map(|((crook, twist), [left, rises], wood)| {
         Laminate {
             lean: Some(if left {
-                RingLean::Left
+                RingTilt::Left
             } else {
-                RingLean::Right
+                RingTilt::Right
             }),
             rise: Some(if rises {
-                GrainRise::Rises
+                RunoutDirection::Rises
             } else {
-                GrainRise::Falls
+                RunoutDirection::Falls
             }),
             wood,
             ..plain(crook, twist)
@@ -265,14 +265,14 @@ proptest! {
     ) {
         let leaning = |&(bow, left): &(f64, bool)| Laminate {
             bow: Some(mm(bow)),
-            lean: Some(if left { RingLean::Left } else { RingLean::Right }),
+            lean: Some(if left { RingTilt::Left } else { RingTilt::Right }),
             ..plain(0.1, 0.1)
         };
         let stock: Vec<Laminate> = stock.iter().map(leaning).collect();
         for proposal in searched(&stock, &exactly(4)) {
             let mut other = proposal.blank.clone();
             for one in &mut other {
-                one.turn = one.turn.then(Turn { rolled: false, spun: true });
+                one.turn = one.turn.then(Turn { turned_over: false, end_for_end: true });
             }
             let other = judge_match(&stock, &other, &MatchLimits::default()).unwrap();
             prop_assert!((other.cost - proposal.judged.cost).abs() < 1e-9);
@@ -286,13 +286,13 @@ proptest! {
     fn a_free_laminate_is_spun_against_one_that_leans(
         (leaning, free) in (-2.0..2.0f64, -2.0..2.0f64), (left, first) in any::<(bool, bool)>(),
     ) {
-        let one = |bow: f64, lean: RingLean| Laminate {
+        let one = |bow: f64, lean: RingTilt| Laminate {
             bow: Some(mm(bow)),
             lean: Some(lean),
             ..plain(0.1, 0.1)
         };
-        let leaning = one(leaning, if left { RingLean::Left } else { RingLean::Right });
-        let free = one(free, RingLean::Neither);
+        let leaning = one(leaning, if left { RingTilt::Left } else { RingTilt::Right });
+        let free = one(free, RingTilt::Neither);
         let stock = if first { [free, leaning] } else { [leaning, free] };
         let found = &searched(&stock, &exactly(2))[0].judged;
         let bow = |one: &Laminate| in_mm(one.bow.unwrap()).abs();
@@ -305,7 +305,7 @@ proptest! {
     fn bows_are_spun_against_each_other(bows in prop::collection::vec(-2.0..2.0f64, 5..8)) {
         let free = |bow: &f64| Laminate {
             bow: Some(mm(*bow)),
-            lean: Some(RingLean::Neither),
+            lean: Some(RingTilt::Neither),
             ..plain(0.1, 0.1)
         };
         let stock: Vec<Laminate> = bows.iter().map(free).collect();

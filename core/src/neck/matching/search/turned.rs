@@ -20,8 +20,8 @@ impl MatchSearch {
             .zip(found.choices.iter().copied())
             .collect();
         order::sort_by_key(&mut by_place, |(place, _)| *place);
-        let spun = |lean: f64| self.spun(&by_place, lean);
-        let (one, other) = (spun(1.0), spun(-1.0));
+        let end_for_end = |lean: f64| self.end_for_end(&by_place, lean);
+        let (one, other) = (end_for_end(1.0), end_for_end(-1.0));
         let bow = |blank: &[Placed]| bow_left(&self.with_numbers(blank)).abs();
         let blank = if bow(&other) < bow(&one) { other } else { one };
         let judged = judged(&self.with_numbers(&blank), &self.limits);
@@ -38,36 +38,36 @@ impl MatchSearch {
     /// Spun so that the rings lean to the side `first` at even places and to the other at odd ones; what
     /// does not lean, so that its grain runs out with that of most; what does neither, so that the bow so
     /// far is least.
-    fn spun(&self, by_place: &[(usize, Choice)], first: f64) -> Vec<Placed> {
-        let runs = |(place, (laminate, rolled)): &(usize, Choice)| {
-            first * self.stock[*laminate].runs_at(*place, *rolled)
+    fn end_for_end(&self, by_place: &[(usize, Choice)], first: f64) -> Vec<Placed> {
+        let runs = |(place, (laminate, turned_over)): &(usize, Choice)| {
+            first * self.stock[*laminate].runs_at(*place, *turned_over)
         };
         let most = by_place.iter().map(runs).sum::<f64>();
         let mut bows = 0.0_f64;
         let mut blank = Vec::new();
-        for (place, (laminate, rolled)) in by_place {
+        for (place, (laminate, turned_over)) in by_place {
             let one = &self.stock[*laminate];
-            let turn = |spun| Turn {
-                rolled: *rolled,
-                spun,
+            let turn = |end_for_end| Turn {
+                turned_over: *turned_over,
+                end_for_end,
             };
             let wanted = if place.is_multiple_of(2) {
                 first
             } else {
                 -first
             };
-            let bow = |spun| bows + one.bow.unwrap_or_default() * turn(spun).of_bow();
-            let spun = if one.lean != 0.0 {
+            let bow = |end_for_end| bows + one.bow.unwrap_or_default() * turn(end_for_end).of_bow();
+            let end_for_end = if one.lean != 0.0 {
                 one.lean * wanted < 0.0
             } else if one.rise != 0.0 {
                 (one.rise * turn(false).of_runout() < 0.0) != (most < 0.0)
             } else {
                 bow(true).abs() < bow(false).abs()
             };
-            bows = bow(spun);
+            bows = bow(end_for_end);
             blank.push(Placed {
                 laminate: *laminate,
-                turn: turn(spun),
+                turn: turn(end_for_end),
             });
         }
         blank

@@ -24,10 +24,10 @@ pub(crate) struct Frame<'a> {
     pub(crate) body: Option<&'a str>,
     pub(crate) by: String,
     pub(crate) checksum: Option<Cow<'a, str>>,
-    pub(crate) happening: Cow<'a, str>,
+    pub(crate) event: Cow<'a, str>,
     pub(crate) id: Uuid,
     pub(crate) on: NaiveDate,
-    pub(crate) on_insisted: bool,
+    pub(crate) on_confirmed: bool,
     pub(crate) seq: u64,
     pub(crate) step: u64,
     pub(crate) supersedes: Vec<Uuid>,
@@ -151,11 +151,11 @@ impl<'de> Visitor<'de> for FrameVisitor {
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Frame<'de>, A::Error> {
-        let (mut about, mut at, mut by, mut happening) = (None, None, None, None);
+        let (mut about, mut at, mut by, mut event) = (None, None, None, None);
         let (mut body, mut id, mut on, mut seq, mut step) = (None, None, None, None, None);
         let (mut supersedes, mut v) = (None::<Vec<Id>>, None);
         let mut checksum = None;
-        let mut on_insisted = None;
+        let mut on_confirmed = None;
         let mut extra = BTreeMap::new();
         while let Some(key) = map.next_key::<Key>()? {
             let index = match key {
@@ -175,10 +175,10 @@ impl<'de> Visitor<'de> for FrameVisitor {
                 "body" => put(&mut body, key, map.next_value::<&RawValue>()?.get())?,
                 "by" => put(&mut by, key, map.next_value::<String>()?)?,
                 "checksum" => put(&mut checksum, key, map.next_value::<Kind<'de>>()?.0)?,
-                "happening" => put(&mut happening, key, map.next_value::<Kind<'de>>()?.0)?,
+                "happening" => put(&mut event, key, map.next_value::<Kind<'de>>()?.0)?,
                 "id" => put(&mut id, key, map.next_value_seed(IdSeed)?)?,
                 "on" => put(&mut on, key, map.next_value::<Day>()?.0)?,
-                "on_insisted" => put(&mut on_insisted, key, map.next_value::<bool>()?)?,
+                "on_insisted" => put(&mut on_confirmed, key, map.next_value::<bool>()?)?,
                 "seq" => put(&mut seq, key, map.next_value::<u64>()?)?,
                 "step" => put(&mut step, key, map.next_value::<u64>()?)?,
                 "supersedes" => put(&mut supersedes, key, map.next_value()?)?,
@@ -199,10 +199,10 @@ impl<'de> Visitor<'de> for FrameVisitor {
             body,
             by: by.ok_or_else(|| missing("by"))?,
             checksum,
-            happening: happening.ok_or_else(|| missing("happening"))?,
+            event: event.ok_or_else(|| missing("happening"))?,
             id: id.ok_or_else(|| missing("id"))?,
             on: on.ok_or_else(|| missing("on"))?,
-            on_insisted: on_insisted.unwrap_or_default(),
+            on_confirmed: on_confirmed.unwrap_or_default(),
             seq: seq.ok_or_else(|| missing("seq"))?,
             step: step.ok_or_else(|| missing("step"))?,
             supersedes,

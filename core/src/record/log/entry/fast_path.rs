@@ -26,10 +26,10 @@ impl<'a> Frame<'a> {
             true => Some(rest.text(",\"checksum\":\"")?),
             false => None,
         };
-        let happening = rest.text(",\"happening\":\"")?;
+        let event = rest.text(",\"happening\":\"")?;
         let id = rest.id(",\"id\":\"")?;
         let on = date(rest.text(",\"on\":\"")?)?;
-        let on_insisted = rest.pass(",\"on_insisted\":true").is_some();
+        let on_confirmed = rest.pass(",\"on_insisted\":true").is_some();
         let seq = rest.number(",\"seq\":")?;
         let step = rest.number(",\"step\":")?;
         let supersedes = rest.ids(",\"supersedes\":[")?;
@@ -40,10 +40,10 @@ impl<'a> Frame<'a> {
             body: Some(body),
             by: by.to_owned(),
             checksum: checksum.map(Cow::Borrowed),
-            happening: Cow::Borrowed(happening),
+            event: Cow::Borrowed(event),
             id,
             on,
-            on_insisted,
+            on_confirmed,
             seq,
             step,
             supersedes,
@@ -109,7 +109,7 @@ impl<'a> Rest<'a> {
 
 #[cfg(test)]
 mod tests {
-    use crate::record::log::{Added, Entry, Limits, Notebook};
+    use crate::record::log::{Added, Entry, Limits, Log};
 
     const LINE: &str = r#"{"about":"017f22e2-79b0-7cc3-98c4-dc0c0c07398f","at":"","body":{"text":",\"by\":\"x"},"by":"K","happening":"noted","id":"017f22e2-79b0-7cc3-98c4-dc0c0c073990","on":"2026-03-07","seq":1,"step":10,"supersedes":["017f22e2-79b0-7cc3-98c4-dc0c0c073991"],"v":1}"#;
 
@@ -158,11 +158,11 @@ mod tests {
         let [kept, read] = both(&LINE.replace("{\"text\"", "{ \"text\""));
         let (kept, read) = (kept.unwrap(), read.unwrap());
         assert_ne!(kept, read);
-        let mut notebook = Notebook::new();
-        assert_eq!(notebook.add(kept), Added::New);
-        assert_eq!(notebook.add(read), Added::AlreadyHere);
+        let mut log = Log::new();
+        assert_eq!(log.add(kept), Added::New);
+        assert_eq!(log.add(read), Added::AlreadyHere);
         let [another, _] = both(&LINE.replace("\\\"x", "\\\"y"));
-        assert_eq!(notebook.add(another.unwrap()), Added::Altered);
+        assert_eq!(log.add(another.unwrap()), Added::Altered);
     }
 
     #[test]

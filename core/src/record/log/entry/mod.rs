@@ -1,6 +1,6 @@
 //! One entry of the record: who wrote it, in what order, about what, and what happened.
 //!
-//! An entry is made by [`crate::record::log::Author`] or read from text, and never changes. It always knows the
+//! An entry is made by [`crate::record::log::DeviceId`] or read from text, and never changes. It always knows the
 //! text of its own body, so that what a newer version wrote goes back into the file as it came.
 
 pub(crate) mod checksum;
@@ -15,7 +15,7 @@ pub(crate) mod text;
 
 pub(crate) use sorted::sort_keys;
 
-use crate::record::log::Happening;
+use crate::record::log::Event;
 use chrono::NaiveDate;
 use serde_json::Value;
 use std::collections::{BTreeMap, btree_map};
@@ -84,13 +84,13 @@ pub struct Entry {
     /// The day on which it happened, as the maker says.
     pub on: NaiveDate,
     /// The maker said "yes, really" to a question about the day.
-    pub on_insisted: bool,
+    pub on_confirmed: bool,
     /// What the device's clock said. A remark, never a judge: any text is kept.
     pub at: String,
     /// The visit, the pile, the piece or the wood.
     pub about: Uuid,
     /// What happened.
-    pub happening: Happening,
+    pub event: Event,
     /// The entries that it replaces.
     pub supersedes: Vec<Uuid>,
     /// What a newer version wrote beside all this.
@@ -159,10 +159,10 @@ impl Entry {
         push_text(line.key("by"), &self.by);
         line.extra_before(Some(checksum::KEY));
         let checksum_at = line.out.len();
-        push_text(line.key("happening"), self.happening.kind());
+        push_text(line.key("happening"), self.event.kind());
         push_id(line.key("id"), self.id);
         push_date(line.key("on"), self.on);
-        if self.on_insisted {
+        if self.on_confirmed {
             line.key("on_insisted").extend_from_slice(b"true");
         }
         push_number(line.key("seq"), self.seq);
@@ -197,9 +197,9 @@ impl Entry {
     /// Whether this version understands all that it says.
     pub(crate) fn is_understood(&self) -> bool {
         let mut known = Vec::new();
-        if matches!(self.happening, Happening::Unknown { .. })
+        if matches!(self.event, Event::Unknown { .. })
             || !self.extra.is_empty()
-            || self.happening.write_body(&mut known).is_err()
+            || self.event.write_body(&mut known).is_err()
         {
             return false;
         }

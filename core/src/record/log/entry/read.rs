@@ -4,7 +4,7 @@
 //! came. What was understood is written again and compared, so that this is known and not hoped.
 
 use crate::order;
-use crate::record::log::Happening;
+use crate::record::log::Event;
 use crate::record::log::entry::LARGEST_STORED_NUMBER;
 use crate::record::log::entry::checksum;
 use crate::record::log::entry::checksum::Checked;
@@ -200,7 +200,7 @@ impl Entry {
 
     fn of(
         frame: Frame<'_>,
-        (happening, body): (Happening, Box<str>),
+        (event, body): (Event, Box<str>),
         from: From,
     ) -> Result<Self, EntryFault> {
         let entry = Entry {
@@ -212,8 +212,8 @@ impl Entry {
             on: frame.on,
             at: frame.at,
             about: frame.about,
-            happening,
-            on_insisted: frame.on_insisted,
+            event,
+            on_confirmed: frame.on_confirmed,
             supersedes: frame.supersedes,
             extra: frame.extra,
             body,
@@ -225,9 +225,9 @@ impl Entry {
     /// What happened, with nothing hidden in its texts; what was written stays in the body.
     fn with_visible_texts(mut self) -> Self {
         let shown = visible_body(&self.body)
-            .and_then(|shown| Happening::from_body(self.happening.kind(), &shown)?.ok());
+            .and_then(|shown| Event::from_body(self.event.kind(), &shown)?.ok());
         if let Some(shown) = shown {
-            self.happening = shown;
+            self.event = shown;
         }
         self
     }
@@ -237,14 +237,14 @@ impl Entry {
     pub(crate) fn from_parts(mut parts: Entry) -> Result<WrittenEntry, EntryFault> {
         let mut body = Vec::new();
         parts
-            .happening
+            .event
             .write_body(&mut body)
             .map_err(|e| EntryFault::at("body", 0, EntryError::CannotBeWritten(e.to_string())))?;
         parts.body = sorted_text(&body);
         let line = parts.to_line();
         let read = Self::from_own(&line, &Limits::default(), From::File)?;
         if read != parts {
-            let kind = parts.happening.kind().to_owned();
+            let kind = parts.event.kind().to_owned();
             return Err(EntryFault::at("body", 0, EntryError::CannotBeWritten(kind)));
         }
         let entry = read.with_visible_texts();
@@ -252,7 +252,7 @@ impl Entry {
     }
 
     /// An entry still without the text of its body, for [`Self::from_parts`].
-    pub(crate) fn bare(id: Uuid, about: Uuid, on: NaiveDate, happening: Happening) -> Self {
+    pub(crate) fn bare(id: Uuid, about: Uuid, on: NaiveDate, event: Event) -> Self {
         Self {
             id,
             v: ENTRY_VERSION,
@@ -260,10 +260,10 @@ impl Entry {
             seq: 0,
             step: 0,
             on,
-            on_insisted: false,
+            on_confirmed: false,
             at: String::new(),
             about,
-            happening,
+            event,
             supersedes: Vec::new(),
             extra: BTreeMap::new(),
             body: Box::default(),
@@ -272,9 +272,9 @@ impl Entry {
 
     /// The days that it names.
     fn days(&self) -> impl Iterator<Item = (&'static str, NaiveDate)> {
-        let in_body = match &self.happening {
-            Happening::Reserved(reserved) => reserved.until.map(|day| ("body.until", day)),
-            Happening::Wished(wished) => wished.by.map(|day| ("body.by", day)),
+        let in_body = match &self.event {
+            Event::Reserved(reserved) => reserved.until.map(|day| ("body.until", day)),
+            Event::Wished(wished) => wished.by.map(|day| ("body.by", day)),
             _ => None,
         };
         std::iter::once(("on", self.on)).chain(in_body)
@@ -307,30 +307,30 @@ impl Entry {
         if self.supersedes.contains(&self.id) {
             return fault("supersedes", EntryError::RefersToItself(self.id));
         }
-        match &self.happening {
-            Happening::Marked(marked) if marked.pile == self.about => {
+        match &self.event {
+            Event::Marked(marked) if marked.pile == self.about => {
                 fault("body.pile", EntryError::RefersToItself(self.about))
             }
-            Happening::PileOpened(pile) if pile.visit == self.about => {
+            Event::PileOpened(pile) if pile.visit == self.about => {
                 fault("body.visit", EntryError::RefersToItself(self.about))
             }
-            Happening::Told(told) if told.other == self.about => {
+            Event::SamePlank(told) if told.other == self.about => {
                 fault("body.other", EntryError::RefersToItself(self.about))
             }
-            Happening::Marked(marked) => check_name("body.mark", &marked.mark),
-            Happening::Cut(cut) => {
+            Event::Marked(marked) => check_name("body.mark", &marked.mark),
+            Event::Cut(cut) => {
                 let ids: Vec<Uuid> = cut.children.iter().map(|child| child.id).collect();
                 check_others("body.children", self.about, ids)?;
                 let mut marks = cut.children.iter().map(|child| &child.mark);
                 marks.try_for_each(|mark| check_name("body.children.mark", mark))
             }
-            Happening::Glued(glued) => {
+            Event::Glued(glued) => {
                 let ids: Vec<Uuid> = glued.members.iter().map(|member| member.piece).collect();
                 check_others("body.members", self.about, ids)?;
                 check_name("body.mark", &glued.mark)
             }
-            Happening::Reserved(reserved) => check_name("body.name", &reserved.name),
-            Happening::RoomRead(read) => check_name("body.room", &read.room),
+            Event::Reserved(reserved) => check_name("body.name", &reserved.name),
+            Event::RoomRead(read) => check_name("body.room", &read.room),
             _ => Ok(()),
         }
     }
@@ -410,47 +410,47 @@ impl Frame<'_> {
     }
 
     /// What happened; `None` where this version does not know it.
-    fn happening(&self, text: &str) -> Result<Option<Happening>, EntryFault> {
+    fn event(&self, text: &str) -> Result<Option<Event>, EntryFault> {
         let (raw, offset) = self.raw_body(text);
-        match Happening::from_body(&self.happening, raw) {
+        match Event::from_body(&self.event, raw) {
             None => Ok(None),
-            Some(Ok(happening)) => Ok(Some(happening)),
+            Some(Ok(event)) => Ok(Some(event)),
             // What a newer version writes need not fit: carried along, not refused.
             Some(Err(said)) if self.v > ENTRY_VERSION && said.is_data() => Ok(None),
             Some(Err(said)) => Err(EntryFault::from_json(text, offset, raw, &said)),
         }
     }
 
-    fn unknown(&self) -> Happening {
-        let kind = self.happening.clone().into_owned();
-        Happening::Unknown { kind }
+    fn unknown(&self) -> Event {
+        let kind = self.event.clone().into_owned();
+        Event::Unknown { kind }
     }
 
     /// The happening, and the text of a body that was put in order before it was kept; `None` where it is
     /// not one that this version knows.
-    fn kept_body(&self, text: &str) -> Option<(Happening, Box<str>)> {
-        let happening = self.happening(text).ok()??;
-        Some((happening, self.raw_body(text).0.into()))
+    fn kept_body(&self, text: &str) -> Option<(Event, Box<str>)> {
+        let event = self.event(text).ok()??;
+        Some((event, self.raw_body(text).0.into()))
     }
 
     /// The happening, and the text of the body as it goes back into the file.
-    fn read_body(&self, text: &str) -> Result<(Happening, Box<str>), EntryFault> {
+    fn read_body(&self, text: &str) -> Result<(Event, Box<str>), EntryFault> {
         let (raw, offset) = self.raw_body(text);
         let fault = |said: serde_json::Error| EntryFault::from_json(text, offset, raw, &said);
-        let Some(happening) = self.happening(text)? else {
+        let Some(event) = self.event(text)? else {
             let value = strict_value(raw).map_err(fault)?;
             let as_it_came = sorted_text(value.to_string().as_bytes());
             return Ok((self.unknown(), as_it_came));
         };
         let mut again = Vec::with_capacity(raw.len());
-        happening.write_body(&mut again).map_err(fault)?;
+        event.write_body(&mut again).map_err(fault)?;
         if again == raw.as_bytes() {
-            return Ok((happening, raw.into()));
+            return Ok((event, raw.into()));
         }
         let mut understood = Vec::with_capacity(again.len());
         sort_keys(&again, &mut understood);
         if understood == raw.as_bytes() {
-            return Ok((happening, raw.into()));
+            return Ok((event, raw.into()));
         }
         let read = strict_value(raw).map_err(fault)?;
         let known: Value = serde_json::from_slice(&understood).map_err(fault)?;
@@ -458,6 +458,6 @@ impl Frame<'_> {
         let spelt_out = self.v < FIRST_WITH_CHECKSUM && covers(&known, &read);
         let kept = if spelt_out { known } else { read };
         let body = sorted_text(kept.to_string().as_bytes());
-        Ok((happening, body))
+        Ok((event, body))
     }
 }

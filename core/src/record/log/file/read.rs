@@ -12,7 +12,7 @@ use uuid::Uuid;
 
 /// What a file holds.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Reading {
+pub struct FileReading {
     /// Its header.
     pub header: Header,
     /// The entries that can be merged, in the order of the file.
@@ -120,7 +120,7 @@ pub enum NotOurs {
 ///
 /// # Errors
 /// Only if it is not a file of ours at all.
-pub fn read(bytes: &[u8], limits: &Limits) -> Result<Reading, NotOurs> {
+pub fn read(bytes: &[u8], limits: &Limits) -> Result<FileReading, NotOurs> {
     let split = cut(bytes, limits)?;
     let mut reader = Reader {
         bytes,
@@ -139,7 +139,7 @@ pub fn read(bytes: &[u8], limits: &Limits) -> Result<Reading, NotOurs> {
     let header = header.unwrap_or_else(Header::unread);
     reader.ending(&split, &header, found);
     let newer = header.version > FORMAT_VERSION || header.reader > FORMAT_VERSION;
-    Ok(Reading {
+    Ok(FileReading {
         newer,
         header,
         accepted: reader.accepted,

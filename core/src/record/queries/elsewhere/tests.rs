@@ -2,14 +2,14 @@
 
 use super::*;
 use crate::record::log::{
-    Author, Happening, Limits, Marked, Moment, Noted, PileOpened, SpeciesNamed, date, read,
+    DeviceId, Event, EventMeta, Limits, Marked, Noted, PileOpened, SpeciesNamed, date, read,
 };
 use crate::record::queries;
 use uuid::Uuid;
 
 /// A record with a pile and planks, each entry written by a device.
-fn record(by: &str, planks: u64) -> Notebook {
-    let mut notebook = Notebook::new();
+fn record(by: &str, planks: u64) -> Log {
+    let mut log = Log::new();
     let pile = Uuid::from_u128(1);
     let opened = PileOpened {
         moisture: None,
@@ -17,59 +17,49 @@ fn record(by: &str, planks: u64) -> Notebook {
         nominal_thickness: None,
         price: None,
         price_basis: None,
-        price_insisted: false,
+        price_confirmed: false,
         rule: None,
         species: SpeciesNamed::default(),
         visit: Uuid::from_u128(2),
         wood_temperature: None,
     };
-    write(
-        &mut notebook,
-        by,
-        pile,
-        Happening::PileOpened(Box::new(opened)),
-    );
+    write(&mut log, by, pile, Event::PileOpened(Box::new(opened)));
     for n in 0..planks {
         let mark = format!("{by}-{}", n + 1);
         let plank = Uuid::from_u128(u128::from(100 + n));
-        write(
-            &mut notebook,
-            by,
-            plank,
-            Happening::Marked(Marked { mark, pile }),
-        );
+        write(&mut log, by, plank, Event::Marked(Marked { mark, pile }));
     }
-    notebook
+    log
 }
 
 /// Writes an entry with an id of its own.
-fn write(notebook: &mut Notebook, by: &str, about: Uuid, happening: Happening) {
-    let (seq, step) = (notebook.next_seq(by), notebook.next_step());
+fn write(log: &mut Log, by: &str, about: Uuid, event: Event) {
+    let (seq, step) = (log.next_seq(by), log.next_step());
     let device: u64 = by.bytes().map(u64::from).sum();
-    let moment = Moment {
+    let moment = EventMeta {
         id: Uuid::from_u64_pair(device, seq),
         seq,
         step,
         on: date("2026-03-07").unwrap(),
-        on_insisted: false,
+        on_confirmed: false,
         at: String::new(),
     };
-    let author = Author { by: by.into() };
-    notebook.add(author.entry(moment, about, happening).unwrap());
+    let author = DeviceId { by: by.into() };
+    log.add(author.entry(moment, about, event).unwrap());
 }
 
-fn note(notebook: &mut Notebook, by: &str, text: &str) {
+fn note(log: &mut Log, by: &str, text: &str) {
     let noted = Noted { text: text.into() };
-    write(notebook, by, Uuid::from_u128(100), Happening::Noted(noted));
+    write(log, by, Uuid::from_u128(100), Event::Noted(noted));
 }
 
-fn only_here(kept: &KeptElsewhere, notebook: &Notebook) -> (usize, usize) {
-    let found = kept.only_here(notebook, &Book::project(notebook));
+fn only_here(kept: &KeptElsewhere, log: &Log) -> (usize, usize) {
+    let found = kept.only_here(log, &State::project(log));
     (found.planks, found.entries)
 }
 
 /// What a file of a record shows to a device that holds another one.
-fn shown(here: &Notebook, own: &str, file: &Notebook, by: Option<&str>) -> NumberRanges {
+fn shown(here: &Log, own: &str, file: &Log, by: Option<&str>) -> NumberRanges {
     let text = file.to_file("0.2.0", "");
     let reading = read(text.as_bytes(), &Limits::default()).unwrap();
     queries::kept_elsewhere_by(here, |one| one == own, by, &reading.accepted)
@@ -77,53 +67,53 @@ fn shown(here: &Notebook, own: &str, file: &Notebook, by: Option<&str>) -> Numbe
 
 #[test]
 fn a_share_that_was_called_off_and_a_save_that_failed_count_as_nothing() {
-    let notebook = record("K7", 3);
+    let log = record("K7", 3);
     let mut kept = KeptElsewhere::default();
     for end in [HandingEnd::Cancelled, HandingEnd::Failed] {
-        let held = NumberRanges::of(notebook.everything());
+        let held = NumberRanges::of(log.everything());
         assert!(!kept.hand_over(end, "2026-03-08", held));
         assert_eq!(kept, KeptElsewhere::default());
-        assert_eq!(kept.unconfirmed(notebook.everything()), 0);
+        assert_eq!(kept.unconfirmed(log.everything()), 0);
         assert_eq!(kept.last_saved_in_words(), "Last saved: never.");
     }
-    assert_eq!(only_here(&kept, &notebook), (3, 4));
+    assert_eq!(only_here(&kept, &log), (3, 4));
 }
 
 #[test]
 fn a_file_that_was_handed_over_is_not_elsewhere_until_the_maker_says_so() {
-    let mut notebook = record("K7", 3);
+    let mut log = record("K7", 3);
     let mut kept = KeptElsewhere::default();
     for way in [HandedWay::Saved, HandedWay::Shared] {
-        let held = NumberRanges::of(notebook.everything());
+        let held = NumberRanges::of(log.everything());
         assert!(kept.hand_over(HandingEnd::Done(way), "2026-03-08", held));
-        assert_eq!(only_here(&kept, &notebook), (3, 4));
+        assert_eq!(only_here(&kept, &log), (3, 4));
     }
     // What came after the file was handed over was not in it.
-    note(&mut notebook, "K7", "later");
-    assert_eq!(kept.unconfirmed(notebook.everything()), 4);
+    note(&mut log, "K7", "later");
+    assert_eq!(kept.unconfirmed(log.everything()), 4);
     kept.confirm();
-    assert_eq!(kept.unconfirmed(notebook.everything()), 0);
-    assert_eq!(only_here(&kept, &notebook), (0, 1));
+    assert_eq!(kept.unconfirmed(log.everything()), 0);
+    assert_eq!(only_here(&kept, &log), (0, 1));
 }
 
 #[test]
 fn a_press_counts_for_what_that_file_held_and_no_more() {
-    let notebook = record("K7", 3);
+    let log = record("K7", 3);
     let mut kept = KeptElsewhere::default();
-    let part = NumberRanges::of(notebook.everything().filter(|entry| entry.seq <= 2));
+    let part = NumberRanges::of(log.everything().filter(|entry| entry.seq <= 2));
     kept.hand_over(HandingEnd::Done(HandedWay::Shared), "2026-03-08", part);
     kept.confirm();
-    assert_eq!(only_here(&kept, &notebook), (2, 2));
+    assert_eq!(only_here(&kept, &log), (2, 2));
 }
 
 #[test]
 fn a_file_of_ones_own_brought_back_in_counts_as_nothing() {
-    let notebook = record("K7", 3);
+    let log = record("K7", 3);
     for by in [Some("K7"), None] {
-        assert_eq!(shown(&notebook, "K7", &notebook, by).count(), 0, "{by:?}");
+        assert_eq!(shown(&log, "K7", &log, by).count(), 0, "{by:?}");
     }
     // Also where the store was emptied meanwhile.
-    assert_eq!(shown(&Notebook::new(), "K7", &notebook, None).count(), 0);
+    assert_eq!(shown(&Log::new(), "K7", &log, None).count(), 0);
 }
 
 #[test]
@@ -158,18 +148,18 @@ fn an_entry_that_differs_there_is_not_kept_there() {
     assert_eq!(only_here(&kept, &phone), (0, 1));
     // Nor is another entry of the same number, written by a copy of this device.
     let mut twin = record("K7", 3);
-    let other = Happening::Noted(Noted {
+    let other = Event::Noted(Noted {
         text: "the twin's".into(),
     });
-    let moment = Moment {
+    let moment = EventMeta {
         id: Uuid::from_u128(77),
         seq: 5,
         step: 9,
         on: date("2026-03-07").unwrap(),
-        on_insisted: false,
+        on_confirmed: false,
         at: String::new(),
     };
-    let author = Author { by: "K7".into() };
+    let author = DeviceId { by: "K7".into() };
     twin.add(author.entry(moment, Uuid::from_u128(100), other).unwrap());
     let mut kept = KeptElsewhere::default();
     kept.see(&shown(&phone, "K7", &twin, Some("M4")));
@@ -178,30 +168,30 @@ fn an_entry_that_differs_there_is_not_kept_there() {
 
 #[test]
 fn what_older_versions_kept_is_a_file_that_was_saved_at_most() {
-    let notebook = record("K7", 2);
+    let log = record("K7", 2);
     let mut kept = KeptElsewhere::from_last_saved("2026-02-01");
     let words = kept.last_saved_in_words();
     assert!(words.starts_with("Last saved: 2026-02-01."), "{words}");
-    assert_eq!(kept.unconfirmed(notebook.everything()), 0);
+    assert_eq!(kept.unconfirmed(log.everything()), 0);
     kept.confirm();
-    assert_eq!(only_here(&kept, &notebook), (2, 3));
+    assert_eq!(only_here(&kept, &log), (2, 3));
 }
 
 #[test]
 fn it_is_kept_and_read_again_and_what_another_window_knows_is_joined() {
-    let notebook = record("K7", 2);
+    let log = record("K7", 2);
     let mut kept = KeptElsewhere::default();
-    kept.see(&NumberRanges::of(notebook.entries().take(1)));
+    kept.see(&NumberRanges::of(log.entries().take(1)));
     let way = HandingEnd::Done(HandedWay::Shared);
-    kept.hand_over(way, "2026-03-08", NumberRanges::of(notebook.entries()));
+    kept.hand_over(way, "2026-03-08", NumberRanges::of(log.entries()));
     let text = serde_json::to_string(&kept).unwrap();
     assert_eq!(serde_json::from_str::<KeptElsewhere>(&text).unwrap(), kept);
     let nothing: KeptElsewhere = serde_json::from_str("{}").unwrap();
     assert_eq!(nothing, KeptElsewhere::default());
     let mut other = KeptElsewhere::default();
-    other.see(&NumberRanges::of(notebook.entries().skip(1)));
+    other.see(&NumberRanges::of(log.entries().skip(1)));
     other.join(&kept);
-    assert_eq!(only_here(&other, &notebook), (0, 0));
+    assert_eq!(only_here(&other, &log), (0, 0));
     assert_eq!(other.handed, kept.handed);
 }
 

@@ -9,7 +9,7 @@ use crate::order;
 use crate::plank::{DefectKind, Field};
 use crate::record::queries;
 use crate::record::queries::pairs::walked::Candidate;
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use std::collections::BTreeMap;
 use uuid::Uuid;
 
@@ -44,7 +44,7 @@ pub(crate) struct Sized<'a> {
 }
 
 impl<'a> Sized<'a> {
-    pub(crate) fn new(book: &'a Book, piece: &'a Piece) -> Option<Self> {
+    pub(crate) fn new(state: &'a State, piece: &'a Piece) -> Option<Self> {
         let value = |field| piece.value(field);
         let ends = || Some(value(Field::WeightFirst)? + value(Field::WeightSecond)?);
         let mut defects: Vec<Found> = Vec::new();
@@ -65,7 +65,7 @@ impl<'a> Sized<'a> {
             .map(value),
             weight: value(Field::WeightWhole).or_else(ends),
             moisture: value(Field::Moisture),
-            species: queries::species_of(book, piece).and_then(|s| s.id.as_deref()),
+            species: queries::species_of(state, piece).and_then(|s| s.id.as_deref()),
             defects,
         })
     }

@@ -10,7 +10,7 @@ pub(crate) mod walked;
 
 use crate::order;
 use crate::record::log::Mark;
-use crate::record::state::{Book, Piece};
+use crate::record::state::{Piece, State};
 use alike::{Lot, Sized};
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
@@ -103,10 +103,10 @@ impl PairOffered {
 }
 
 /// The pairs to offer, likeliest first; each piece at most once.
-pub fn pairs(book: &Book) -> Vec<PairOffered> {
-    let spoken = spoken_pairs(book);
+pub fn pairs(state: &State) -> Vec<PairOffered> {
+    let spoken = spoken_pairs(state);
     let mut found: BTreeMap<(Uuid, Uuid), PairOffered> = BTreeMap::new();
-    for planks in lots(book) {
+    for planks in lots(state) {
         let offered = offered_in(&Lot::new(planks), &spoken);
         // Of a pair that stands in two lots the likelier counts.
         for pair in offered {
@@ -136,14 +136,14 @@ pub fn pairs(book: &Book) -> Vec<PairOffered> {
 }
 
 /// The planks of one yard and one day that have a length; a piece's own day and its visit's may differ.
-fn lots(book: &Book) -> Vec<Vec<Sized<'_>>> {
+fn lots(state: &State) -> Vec<Vec<Sized<'_>>> {
     let mut lots: BTreeMap<(String, chrono::NaiveDate), Vec<Sized<'_>>> = BTreeMap::new();
-    for piece in book.planks() {
-        let Some(visit) = book.visit_of(piece) else {
+    for piece in state.planks() {
+        let Some(visit) = state.visit_of(piece) else {
             continue;
         };
         for day in order::set_of([piece.recorded.on, visit.recorded.on]) {
-            if let Some(sized) = Sized::new(book, piece) {
+            if let Some(sized) = Sized::new(state, piece) {
                 let yard = plain_name(&visit.opened.yard);
                 lots.entry((yard, day)).or_default().push(sized);
             }
@@ -368,12 +368,12 @@ fn weigh(
 }
 
 /// The pairs that the maker has spoken about, by the ids that stand for them.
-fn spoken_pairs(book: &Book) -> BTreeSet<(Uuid, Uuid)> {
+fn spoken_pairs(state: &State) -> BTreeSet<(Uuid, Uuid)> {
     let stand = |(a, b): &(Uuid, Uuid)| {
-        let (a, b) = (book.stands_for(*a), book.stands_for(*b));
+        let (a, b) = (state.stands_for(*a), state.stands_for(*b));
         (a.min(b), a.max(b))
     };
-    order::set_of(book.told.keys().map(stand))
+    order::set_of(state.told.keys().map(stand))
 }
 
 /// A yard's name as it is compared: small letters, spaces between words only and single.

@@ -1,6 +1,6 @@
 //! What is typed for a question, read by the same readers as everywhere.
 
-use crate::quantity::read::{self, Understood, Units, Unreadable};
+use crate::quantity::read::{self, UnderstoodNumber, Units, Unreadable};
 use crate::quantity::{
     Angle, Frequency, Length, Mass, MassDensity, Moisture, Slope, Temperature, celsius, degrees,
     hz, kg, kg_per_m3, mm, show,
@@ -70,7 +70,7 @@ pub enum Understanding {
 }
 
 impl InputKind {
-    fn read(self, typed: &str, units: Units) -> Result<Understood, Unreadable> {
+    fn read(self, typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
         match self {
             InputKind::Length => read::length(typed, units),
             InputKind::Temperature => read::temperature(typed, units),

@@ -7,7 +7,7 @@ use crate::quantity::Working;
 use crate::record::queries;
 use crate::record::queries::PlankCharged;
 use crate::record::queries::visit_tally::exact_rule;
-use crate::record::state::Book;
+use crate::record::state::State;
 use crate::trade::{TalliedLine, Terms, charge_worked, tally_visit};
 use crate::verdict::{Number, Spec, parts_held, working};
 use rust_decimal::prelude::ToPrimitive;
@@ -29,25 +29,25 @@ pub enum PlankFigure {
 /// How a figure of a plank was worked out, under a spec or else that of its visit; `None` where it has
 /// none.
 pub fn plank_worked(
-    book: &Book,
+    state: &State,
     id: Uuid,
     figure: PlankFigure,
     under: Option<&Spec>,
     tools: &Instruments,
 ) -> Option<Working> {
-    let piece = book.piece(id)?;
-    let visit = book.visit_of(piece);
+    let piece = state.piece(id)?;
+    let visit = state.visit_of(piece);
     let spec = under.or(visit.map(|visit| &visit.opened.spec))?;
     let told = match figure {
         PlankFigure::Sheet(number) => {
             return working(number, &piece.sheet_under(spec, tools), spec);
         }
         PlankFigure::Bill => {
-            let (charged, tallied) = tallied(book, id)?;
+            let (charged, tallied) = tallied(state, id)?;
             charge_worked(&charged.line, &charged.terms, &tallied)
         }
         PlankFigure::Exact => {
-            let charged = queries::charged(book, piece)?;
+            let charged = queries::charged(state, piece)?;
             let terms = Terms {
                 rule: exact_rule(),
                 price: None,
@@ -57,7 +57,7 @@ pub fn plank_worked(
             charge_worked(&charged.line, &terms, tally.lines.first()?)
         }
         PlankFigure::CostPerPart => {
-            let (_, tallied) = tallied(book, id)?;
+            let (_, tallied) = tallied(state, id)?;
             let paid = tallied.money.ok()?.gross.to_f64()?;
             let parts = parts_held(&piece.described(), spec).ok()?.parts;
             let mut told = Working::default();
@@ -69,10 +69,10 @@ pub fn plank_worked(
 }
 
 /// A plank as it is charged: as the tally of its visit has it, and where it was not taken, by itself.
-fn tallied(book: &Book, id: Uuid) -> Option<(PlankCharged, TalliedLine)> {
-    let piece = book.piece(id)?;
-    let charged = queries::charged(book, piece)?;
-    let tally = queries::tally_of(book, book.visit_of(piece)?.id)?;
+fn tallied(state: &State, id: Uuid) -> Option<(PlankCharged, TalliedLine)> {
+    let piece = state.piece(id)?;
+    let charged = queries::charged(state, piece)?;
+    let tally = queries::tally_of(state, state.visit_of(piece)?.id)?;
     let line = tally.planks.into_iter().find(|plank| plank.piece == id);
     let line = match line {
         Some(plank) => plank.tallied,

@@ -20,7 +20,7 @@ use crate::plank::{
     DefectKind, Instruments, Plank, Source, density_as_measured, mass_as_weighed, mean_of_stations,
 };
 use crate::quantity::{Input, Moisture, in_kg, in_kg_per_m3, in_mm};
-use crate::record::state::{Book, Piece, Visit};
+use crate::record::state::{Piece, State, Visit};
 use crate::trade::{Halves, Money, board_feet, tally_visit};
 use crate::verdict::{Criterion, Order, Sheet, Spec, evaluate, moisture, sheet};
 use crate::wood::density_at_12;
@@ -48,31 +48,31 @@ impl Piece {
 }
 
 /// A plank's sheet under the spec of its visit; `None` where the visit is not here.
-pub fn sheet_of(book: &Book, piece: &Piece, instruments: &Instruments) -> Option<Sheet> {
-    let visit = book.visit_of(piece)?;
+pub fn sheet_of(state: &State, piece: &Piece, instruments: &Instruments) -> Option<Sheet> {
+    let visit = state.visit_of(piece)?;
     Some(piece.sheet_under(&visit.opened.spec, instruments))
 }
 
 /// All planks, each once, those taken back left out, judged under the specs of their visits.
-pub fn rows(book: &Book, instruments: &Instruments) -> Vec<PlankRow> {
-    Table::of(book, instruments).rows
+pub fn rows(state: &State, instruments: &Instruments) -> Vec<PlankRow> {
+    Table::of(state, instruments).rows
 }
 
 /// The planks of a visit in the order of their worth under its spec: by score, ties by the
 /// geometric mean of all criteria; or those that pass by the cost of an expected part, then the
 /// others by score.
-pub fn ranked(book: &Book, visit: Uuid, instruments: &Instruments) -> Vec<PlankRow> {
-    let order = book
+pub fn ranked(state: &State, visit: Uuid, instruments: &Instruments) -> Vec<PlankRow> {
+    let order = state
         .visit(visit)
         .map(|v| v.opened.spec.order)
         .unwrap_or_default();
     let mut table = Table::default();
-    for pile in book.piles_of(visit) {
-        for piece in book.pieces_of(pile.id).filter(|piece| !piece.withdrawn) {
-            table.add(book, piece, instruments, None);
+    for pile in state.piles_of(visit) {
+        for piece in state.pieces_of(pile.id).filter(|piece| !piece.withdrawn) {
+            table.add(state, piece, instruments, None);
         }
     }
-    table.judge(book, None);
+    table.judge(state, None);
     let mut rows = table.rows;
     order::sort_by(&mut rows, |a, b| match order {
         Order::Score => b.worth().total_cmp(&a.worth()),
@@ -85,8 +85,8 @@ pub fn ranked(book: &Book, visit: Uuid, instruments: &Instruments) -> Vec<PlankR
 
 /// The specs that planks can be judged under, by the names to choose them by: those of the visits, each
 /// once, the latest visit first, then those supplied.
-pub fn specs(book: &Book) -> Vec<(String, Spec)> {
-    let mut visits: Vec<&Visit> = book.visits().collect();
+pub fn specs(state: &State) -> Vec<(String, Spec)> {
+    let mut visits: Vec<&Visit> = state.visits().collect();
     order::sort_by_key(&mut visits, |visit| Reverse((visit.recorded.on, visit.id)));
     let mut specs: Vec<(String, Spec)> = Vec::new();
     // As text they have an order; one that can't be written stands by itself.
@@ -109,10 +109,10 @@ pub fn specs(book: &Book) -> Vec<(String, Spec)> {
 }
 
 /// Footage and money of the planks taken, as the tallies of their visits have them.
-fn charges(book: &Book) -> BTreeMap<Uuid, Charge> {
+fn charges(state: &State) -> BTreeMap<Uuid, Charge> {
     let mut charged = BTreeMap::new();
-    for visit in book.visits() {
-        let planks = queries::visit_tally::charged_on(book, visit.id);
+    for visit in state.visits() {
+        let planks = queries::visit_tally::charged_on(state, visit.id);
         let tally = tally_visit(planks.iter().map(|(one, _)| (&one.line, &one.terms)));
         for ((one, _), line) in planks.iter().zip(tally.lines) {
             charged.insert(one.piece, (line.board_feet.ok(), line.money.ok()));
@@ -122,8 +122,8 @@ fn charges(book: &Book) -> BTreeMap<Uuid, Charge> {
 }
 
 /// Footage and money of a plank by itself.
-fn charge_alone(book: &Book, piece: &Piece, plank: &Plank) -> Charge {
-    let Some(one) = queries::visit_tally::charged_as(book, piece, plank) else {
+fn charge_alone(state: &State, piece: &Piece, plank: &Plank) -> Charge {
+    let Some(one) = queries::visit_tally::charged_as(state, piece, plank) else {
         return (None, None);
     };
     let feet = board_feet(&one.terms.rule, &one.line.sawn, &mut Halves::default());
@@ -146,14 +146,14 @@ pub struct Table {
 impl Table {
     /// All planks, each once, those taken back left out, judged under the specs of their visits. Those
     /// taken cost what the tally of their visit says; any other costs what it would by itself.
-    pub fn of(book: &Book, instruments: &Instruments) -> Self {
-        let charged = charges(book);
+    pub fn of(state: &State, instruments: &Instruments) -> Self {
+        let charged = charges(state);
         let mut table = Self::default();
-        for piece in book.planks() {
+        for piece in state.planks() {
             let charge = charged.get(&piece.id).copied();
-            table.add(book, piece, instruments, charge);
+            table.add(state, piece, instruments, charge);
         }
-        table.judge(book, None);
+        table.judge(state, None);
         table
     }
 
@@ -164,9 +164,9 @@ impl Table {
 
     /// Judges all planks under one spec, or each under that of its visit; where its visit is not here, it
     /// is not judged.
-    pub fn judge(&mut self, book: &Book, spec: Option<&Spec>) {
+    pub fn judge(&mut self, state: &State, spec: Option<&Spec>) {
         for (row, (plank, inputs)) in self.rows.iter_mut().zip(&self.planks) {
-            let visit = row.visit.and_then(|id| book.visit(id));
+            let visit = row.visit.and_then(|id| state.visit(id));
             match spec.or(visit.map(|visit| &visit.opened.spec)) {
                 Some(spec) => row.judge(plank, inputs, spec),
                 None => row.not_judged(),
@@ -176,14 +176,14 @@ impl Table {
 
     fn add(
         &mut self,
-        book: &Book,
+        state: &State,
         piece: &Piece,
         instruments: &Instruments,
         charge: Option<Charge>,
     ) {
         let plank = piece.described();
-        let charge = charge.unwrap_or_else(|| charge_alone(book, piece, &plank));
-        self.rows.push(PlankRow::of(book, piece, &plank, charge));
+        let charge = charge.unwrap_or_else(|| charge_alone(state, piece, &plank));
+        self.rows.push(PlankRow::of(state, piece, &plank, charge));
         let inputs = instruments.inputs_of(&|field| piece.reading(field));
         self.planks.push((plank, inputs));
     }
@@ -191,8 +191,8 @@ impl Table {
 
 impl PlankRow {
     /// All but what a spec says.
-    fn of(book: &Book, piece: &Piece, plank: &Plank, (feet, money): Charge) -> Self {
-        let visit = book.visit_of(piece);
+    fn of(state: &State, piece: &Piece, plank: &Plank, (feet, money): Charge) -> Self {
+        let visit = state.visit_of(piece);
         let mass = |weighing| mass_as_weighed(weighing, plank.length).ok();
         let moisture = moisture(plank).ok();
         let at_12 = |moisture| density_at_12(density_as_measured(plank).ok()?, moisture).ok();
@@ -202,7 +202,7 @@ impl PlankRow {
             mark: piece.mark.clone(),
             yard: visit.map_or_else(String::new, |visit| visit.opened.yard.clone()),
             on: piece.recorded.on,
-            species: queries::species_of(book, piece)
+            species: queries::species_of(state, piece)
                 .map_or_else(String::new, |species| species.text.clone()),
             length_mm: plank.length.map(in_mm),
             width_mm: mean_of_stations(&plank.widths).map(in_mm),

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::record::log::Decision;
-use crate::record::log::{Happening, Noted};
+use crate::record::log::{Event, Noted};
 use crate::record::queries;
 use crate::record::queries::to_csv;
 use crate::record::queries::visit_tally::tests::{Writer, id, pile, plank, visit};
@@ -11,16 +11,16 @@ use crate::verdict::Recommendation;
 
 fn rows() -> Vec<PlankRow> {
     let mut writer = Writer::default();
-    writer.write(1, Happening::VisitOpened(Box::new(visit())));
-    writer.write(2, Happening::PileOpened(Box::new(pile("14.50"))));
+    writer.write(1, Event::VisitOpened(Box::new(visit())));
+    writer.write(2, Event::PileOpened(Box::new(pile("14.50"))));
     plank(&mut writer, 10, 2, (2620.0, 204.0), Decision::Take);
     plank(&mut writer, 11, 2, (2400.0, 190.0), Decision::Leave);
     plank(&mut writer, 12, 2, (3000.0, 181.0), Decision::Take);
     let noted = Noted {
         text: "Blue chalk, =1+1".into(),
     };
-    writer.write(11, Happening::Noted(noted));
-    queries::rows(&writer.book(), &Instruments::default())
+    writer.write(11, Event::Noted(noted));
+    queries::rows(&writer.state(), &Instruments::default())
 }
 
 fn marks(rows: &[&PlankRow]) -> Vec<u128> {
@@ -145,11 +145,11 @@ fn another_spec_is_laid_on_all_as_if_the_visit_had_it() {
         if let Some(spec) = spec {
             terms.spec = spec.clone();
         }
-        writer.write(1, Happening::VisitOpened(Box::new(terms)));
-        writer.write(2, Happening::PileOpened(Box::new(pile("14.50"))));
+        writer.write(1, Event::VisitOpened(Box::new(terms)));
+        writer.write(2, Event::PileOpened(Box::new(pile("14.50"))));
         plank(&mut writer, 10, 2, (2620.0, 204.0), Decision::Take);
         plank(&mut writer, 11, 2, (700.0, 190.0), Decision::Leave);
-        writer.book()
+        writer.state()
     };
     let tools = Instruments::default();
     let own = book_with(None);
@@ -170,23 +170,23 @@ fn another_spec_is_laid_on_all_as_if_the_visit_had_it() {
 
 #[test]
 fn a_sheet_and_its_workings_go_by_the_spec_that_the_table_is_judged_by() {
-    let book = {
+    let state = {
         let mut writer = Writer::default();
-        writer.write(1, Happening::VisitOpened(Box::new(visit())));
-        writer.write(2, Happening::PileOpened(Box::new(pile("14.50"))));
+        writer.write(1, Event::VisitOpened(Box::new(visit())));
+        writer.write(2, Event::PileOpened(Box::new(pile("14.50"))));
         plank(&mut writer, 10, 2, (2620.0, 204.0), Decision::Take);
-        writer.book()
+        writer.state()
     };
     let tools = Instruments::default();
-    let piece = book.piece(id(10)).unwrap();
-    let mut table = Table::of(&book, &tools);
+    let piece = state.piece(id(10)).unwrap();
+    let mut table = Table::of(&state, &tools);
     let mut parts = Vec::new();
     for spec in Spec::supplied() {
-        table.judge(&book, Some(&spec));
+        table.judge(&state, Some(&spec));
         let (row, sheet) = (&table.rows()[0], piece.sheet_under(&spec, &tools));
         assert_eq!(row.score, sheet.verdict.score, "{}", spec.name);
         assert_eq!(row.parts, sheet.held.map(|held| held.parts));
-        let told = |figure| queries::plank_worked(&book, id(10), figure, Some(&spec), &tools);
+        let told = |figure| queries::plank_worked(&state, id(10), figure, Some(&spec), &tools);
         let each = told(PlankFigure::CostPerPart).map(|told| told.steps[0].result);
         let wanted: Option<f64> = row.cost_per_part.map(|cost| cost.try_into().unwrap());
         assert_eq!(
@@ -196,9 +196,9 @@ fn a_sheet_and_its_workings_go_by_the_spec_that_the_table_is_judged_by() {
         parts.push(row.parts);
     }
     assert!(parts.iter().any(|held| *held != parts[0]), "{parts:?}");
-    let own = queries::plank_worked(&book, id(10), PlankFigure::CostPerPart, None, &tools);
-    let spec = &book.visit(id(1)).unwrap().opened.spec;
-    let same = queries::plank_worked(&book, id(10), PlankFigure::CostPerPart, Some(spec), &tools);
+    let own = queries::plank_worked(&state, id(10), PlankFigure::CostPerPart, None, &tools);
+    let spec = &state.visit(id(1)).unwrap().opened.spec;
+    let same = queries::plank_worked(&state, id(10), PlankFigure::CostPerPart, Some(spec), &tools);
     assert_eq!(own, same);
 }
 
@@ -208,9 +208,9 @@ fn specs_to_choose_from_stand_there_once() {
     let mut bodies = visit();
     bodies.spec = Spec::supplied().swap_remove(2);
     for (n, terms) in [visit(), bodies, visit()].into_iter().enumerate() {
-        writer.write(n as u128 + 1, Happening::VisitOpened(Box::new(terms)));
+        writer.write(n as u128 + 1, Event::VisitOpened(Box::new(terms)));
     }
-    let specs = queries::specs(&writer.book());
+    let specs = queries::specs(&writer.state());
     let names: Vec<&str> = specs.iter().map(|(name, _)| name.as_str()).collect();
     let of_visits = names
         .iter()

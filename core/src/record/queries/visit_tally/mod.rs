@@ -15,7 +15,7 @@ use crate::order;
 use crate::plank::{Plank, described, mass_as_weighed, mean_of_stations};
 use crate::quantity::{Mass, kg, mm};
 use crate::record::log::Decision;
-use crate::record::state::{Book, Piece, Pile, Visit};
+use crate::record::state::{Piece, Pile, State, Visit};
 use crate::trade::{
     Halves, Line, Money, PricesAre, Sawn, TalliedLine, Tally, TallyMeasure, TallyRule, Terms,
     ThicknessBasis, board_feet, cubic_metres, tally_visit,
@@ -174,14 +174,14 @@ impl Money {
 }
 
 /// A piece with its sizes and its pile's terms; `None` where its pile or visit is not here.
-pub fn charged(book: &Book, piece: &Piece) -> Option<PlankCharged> {
-    charged_as(book, piece, &piece.described())
+pub fn charged(state: &State, piece: &Piece) -> Option<PlankCharged> {
+    charged_as(state, piece, &piece.described())
 }
 
 /// [`charged`], of a piece whose description is made already.
-pub(crate) fn charged_as(book: &Book, piece: &Piece, plank: &Plank) -> Option<PlankCharged> {
-    let pile = book.pile(piece.pile)?;
-    let visit = book.visit(pile.opened.visit)?;
+pub(crate) fn charged_as(state: &State, piece: &Piece, plank: &Plank) -> Option<PlankCharged> {
+    let pile = state.pile(piece.pile)?;
+    let visit = state.visit(pile.opened.visit)?;
     let nominal = pile.opened.nominal_thickness.as_ref().map(|t| t.value);
     Some(PlankCharged {
         piece: piece.id,
@@ -191,10 +191,10 @@ pub(crate) fn charged_as(book: &Book, piece: &Piece, plank: &Plank) -> Option<Pl
 }
 
 /// The planks of a visit that are taken, in the order in which they got their marks.
-pub fn taken_on(book: &Book, visit: Uuid) -> Vec<&Piece> {
-    let mut taken: Vec<&Piece> = book
+pub fn taken_on(state: &State, visit: Uuid) -> Vec<&Piece> {
+    let mut taken: Vec<&Piece> = state
         .piles_of(visit)
-        .flat_map(|pile| book.pieces_of(pile.id))
+        .flat_map(|pile| state.pieces_of(pile.id))
         .filter(|piece| !piece.withdrawn && piece.decision() == Some(Decision::Take))
         .collect();
     order::sort_by_key(&mut taken, |piece| piece.id);
@@ -202,22 +202,22 @@ pub fn taken_on(book: &Book, visit: Uuid) -> Vec<&Piece> {
 }
 
 /// The planks taken on a visit with their sizes and terms, and their descriptions.
-pub(crate) fn charged_on(book: &Book, visit: Uuid) -> Vec<(PlankCharged, Plank)> {
+pub(crate) fn charged_on(state: &State, visit: Uuid) -> Vec<(PlankCharged, Plank)> {
     let charged = |piece: &Piece| {
         let plank = piece.described();
-        Some((charged_as(book, piece, &plank)?, plank))
+        Some((charged_as(state, piece, &plank)?, plank))
     };
-    taken_on(book, visit)
+    taken_on(state, visit)
         .into_iter()
         .filter_map(charged)
         .collect()
 }
 
 /// What the planks taken on a visit come to; `None` where the visit is not here.
-pub fn tally_of(book: &Book, visit: Uuid) -> Option<VisitTally> {
-    let known = book.visit(visit)?;
+pub fn tally_of(state: &State, visit: Uuid) -> Option<VisitTally> {
+    let known = state.visit(visit)?;
     let spec = &known.opened.spec;
-    let charged = charged_on(book, visit);
+    let charged = charged_on(state, visit);
     let tally = tally_visit(charged.iter().map(|(one, _)| (&one.line, &one.terms)));
     let planks: Vec<PlankTallied> = charged
         .into_iter()

@@ -6,11 +6,11 @@
 
 use crate::order;
 use crate::quantity::{Pen, Working, formula};
-use crate::record::log::{Kind, SpeciesNamed, Wished};
+use crate::record::log::{PieceKind, SpeciesNamed, Wished};
 use crate::record::queries;
 use crate::record::queries::{Expected, Paces, WishAnswer, WoodInHand};
 use crate::record::queries::{PlankTallied, VisitTally};
-use crate::record::state::Book;
+use crate::record::state::State;
 use crate::season::{Rests, Stage, Standing, ahead_told, way_ahead};
 use crate::verdict::{Purpose, Spec};
 use chrono::NaiveDate;
@@ -163,25 +163,25 @@ pub fn wish_of_spec(spec: &Spec) -> Wished {
 /// Laminates that are to be expected of a plank that is still to be bought: of what fits in those taken
 /// on a visit, on average, the share that was got of planks ripped so far; else the mean of those that
 /// were ripped, else nine.
-pub fn laminates_to_expect(book: &Book, tally: Option<&VisitTally>) -> u32 {
+pub fn laminates_to_expect(state: &State, tally: Option<&VisitTally>) -> u32 {
     let known = tally.map_or(&[][..], |tally| &tally.planks[..]);
     let parts: Vec<u32> = known.iter().filter_map(|plank| plank.parts).collect();
     let all = parts.iter().copied().fold(0, u32::saturating_add);
     let count = parts.len() as u32;
     match (
         all.checked_div(count).filter(|fits| *fits > 0),
-        queries::laminates_per_plank(book),
+        queries::laminates_per_plank(state),
     ) {
-        (Some(fits), _) => queries::stock::cut_shares(book).plank.of(fits),
+        (Some(fits), _) => queries::stock::cut_shares(state).plank.of(fits),
         (None, Some(mean)) => (mean + 0.5).max(1.0) as u32,
         (None, None) => PER_PLANK,
     }
 }
 
 /// The woods of a visit's piles, each once.
-pub fn woods_of_visit(book: &Book, visit: Uuid) -> Vec<SpeciesNamed> {
+pub fn woods_of_visit(state: &State, visit: Uuid) -> Vec<SpeciesNamed> {
     let mut woods: Vec<SpeciesNamed> = Vec::new();
-    for pile in book.piles_of(visit).filter(|pile| !pile.withdrawn) {
+    for pile in state.piles_of(visit).filter(|pile| !pile.withdrawn) {
         let wood = &pile.opened.species;
         if !woods.iter().any(|known| known.is_same_wood(wood)) {
             woods.push(wood.clone());
@@ -192,55 +192,57 @@ pub fn woods_of_visit(book: &Book, visit: Uuid) -> Vec<SpeciesNamed> {
 
 /// The wish that a visit buys for, and the day on which the maker said it: the one in force, unless
 /// the visit's spec was set after it; else what the spec wants.
-pub fn wish_of_visit(book: &Book, visit: Uuid) -> Option<(Wished, Option<NaiveDate>)> {
-    let known = book.visit(visit)?;
+pub fn wish_of_visit(state: &State, visit: Uuid) -> Option<(Wished, Option<NaiveDate>)> {
+    let known = state.visit(visit)?;
     let spec = wish_of_spec(&known.opened.spec);
-    Some(match queries::wish(book) {
+    Some(match queries::wish(state) {
         Some((wish, on)) if on >= known.recorded.on => (wish.clone(), Some(on)),
         _ => (spec, None),
     })
 }
 
 /// What a visit still has to bring home for its wish, with the wood in hand: see
-/// [`Book::wood_in_hand`], asked for the wish's wood, else for those of the visit's piles. The planks
-/// taken on the visit are in hand. `paces` are the maker's, see [`Book::paces`]. `None` where the visit is
+/// [`State::wood_in_hand`], asked for the wish's wood, else for those of the visit's piles. The planks
+/// taken on the visit are in hand. `paces` are the maker's, see [`State::paces`]. `None` where the visit is
 /// not here.
 pub fn still_to_buy(
-    book: &Book,
+    state: &State,
     visit: Uuid,
     tally: &VisitTally,
     wood: &[WoodInHand],
     paces: &Paces,
     today: NaiveDate,
 ) -> Option<StillToBuy> {
-    let known = book.visit(visit)?;
-    let (wish, said_on) = wish_of_visit(book, visit)?;
+    let known = state.visit(visit)?;
+    let (wish, said_on) = wish_of_visit(state, visit)?;
     let spec = &known.opened.spec;
     let laminated = spec.purpose == Purpose::NeckLaminates;
     let expected = Expected {
-        per_plank: laminates_to_expect(book, Some(tally)),
+        per_plank: laminates_to_expect(state, Some(tally)),
         share_unknown: share_of_a_stage(Some(spec)),
         by_own_counts: laminated,
     };
     // Wood that was bought for another purpose is not in hand for this one.
     let for_it = |one: &&WoodInHand| {
-        let bought = book.piece(one.piece).and_then(|piece| book.visit_of(piece));
+        let bought = state
+            .piece(one.piece)
+            .and_then(|piece| state.visit_of(piece));
         bought.map_or(laminated, |visit| visit.opened.spec.purpose == spec.purpose)
     };
     let wood: Vec<WoodInHand> = wood.iter().filter(for_it).cloned().collect();
     let taken = order::set_of(tally.planks.iter().map(|plank| plank.piece));
-    let picks = wood.iter().filter(|one| one.kind == Kind::Plank);
+    let picks = wood.iter().filter(|one| one.kind == PieceKind::Plank);
     let so_far = mean_of(tally.planks.iter(), true).or_else(|| {
         let currency = &known.opened.currency;
-        let alike = book.visits().filter(|v| v.opened.currency == *currency);
+        let alike = state.visits().filter(|v| v.opened.currency == *currency);
         let tallies: Vec<VisitTally> = alike
-            .filter_map(|v| queries::tally_of(book, v.id))
+            .filter_map(|v| queries::tally_of(state, v.id))
             .collect();
         mean_of(tallies.iter().flat_map(|tally| &tally.planks), false)
     });
-    let least = queries::least_rests(book);
+    let least = queries::least_rests(state);
     let rests = paces.rests(&least).unwrap_or(least);
-    let answer = queries::wish_answer(book, &wish, &wood, expected, &rests, today);
+    let answer = queries::wish_answer(state, &wish, &wood, expected, &rests, today);
     let in_time = answer.planks_in_time;
     Some(StillToBuy {
         answer,

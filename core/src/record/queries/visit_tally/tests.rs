@@ -1,10 +1,10 @@
 //! An invented visit with two piles, folded and tallied.
 
 use super::*;
-use crate::plank::{Field, Readings, Seen, Taken};
+use crate::plank::{Field, Reading, Readings, Seen};
 use crate::quantity::{Working, in_kg};
 use crate::record::log::{
-    Author, Entry, Happening, Judged, Marked, Measured, Moment, Notebook, PileOpened, SpeciesNamed,
+    DeviceId, Entry, Event, EventMeta, Judged, Log, Marked, Measured, PileOpened, SpeciesNamed,
     VisitOpened, YardLine, YardTotal,
 };
 use crate::record::queries;
@@ -27,37 +27,37 @@ pub(crate) struct Writer {
 }
 
 impl Writer {
-    pub(crate) fn write(&mut self, about: u128, happening: Happening) -> Uuid {
+    pub(crate) fn write(&mut self, about: u128, event: Event) -> Uuid {
         let seq = self.entries.len() as u64 + 1;
-        let moment = Moment {
+        let moment = EventMeta {
             id: id(0x1000 + u128::from(seq)),
             seq,
             step: seq,
             on: "2026-03-07".parse().unwrap(),
-            on_insisted: false,
+            on_confirmed: false,
             at: String::new(),
         };
-        let author = Author { by: "K".into() };
-        let entry = author.entry(moment, id(about), happening).unwrap();
+        let author = DeviceId { by: "K".into() };
+        let entry = author.entry(moment, id(about), event).unwrap();
         let entry_id = entry.id;
         self.entries.push(entry);
         entry_id
     }
 
-    pub(crate) fn book(&self) -> Book {
-        let mut notebook = Notebook::new();
-        notebook.merge(self.entries.iter().cloned());
-        Book::project(&notebook)
+    pub(crate) fn state(&self) -> State {
+        let mut log = Log::new();
+        log.merge(self.entries.iter().cloned());
+        State::project(&log)
     }
 }
 
-fn taken(value: f64) -> Taken {
-    Taken {
+fn taken(value: f64) -> Reading {
+    Reading {
         typed: value.to_string(),
         unit: "mm".into(),
         value,
         seen: Seen::Measured,
-        insisted: false,
+        confirmed: false,
     }
 }
 
@@ -83,7 +83,7 @@ pub(crate) fn pile(price: &str) -> PileOpened {
         nominal_thickness: Some(taken(50.8)),
         price: Some(dec(price)),
         price_basis: None,
-        price_insisted: false,
+        price_confirmed: false,
         rule: None,
         species: SpeciesNamed {
             id: None,
@@ -105,7 +105,7 @@ pub(crate) fn plank(
         mark: format!("K-{piece}"),
         pile: id(pile),
     };
-    writer.write(piece, Happening::Marked(marked));
+    writer.write(piece, Event::Marked(marked));
     let readings = Readings::from([
         (Field::Length, taken(length)),
         (Field::WidthNear, taken(width)),
@@ -116,7 +116,7 @@ pub(crate) fn plank(
         readings,
         ..Measured::default()
     };
-    writer.write(piece, Happening::Measured(measured));
+    writer.write(piece, Event::Measured(measured));
     let judged = Judged {
         decision,
         proposed: None,
@@ -124,16 +124,16 @@ pub(crate) fn plank(
         score: None,
         weakest: None,
     };
-    writer.write(piece, Happening::Judged(judged));
+    writer.write(piece, Event::Judged(judged));
 }
 
 fn two_piles() -> Writer {
     let mut writer = Writer::default();
-    writer.write(1, Happening::VisitOpened(Box::new(visit())));
-    writer.write(2, Happening::PileOpened(Box::new(pile("14.50"))));
+    writer.write(1, Event::VisitOpened(Box::new(visit())));
+    writer.write(2, Event::PileOpened(Box::new(pile("14.50"))));
     let mut gross = pile("6000");
     gross.price_basis = Some(PriceBasis::CubicMetre);
-    writer.write(3, Happening::PileOpened(Box::new(gross)));
+    writer.write(3, Event::PileOpened(Box::new(gross)));
     plank(&mut writer, 10, 2, (2620.0, 204.0), Decision::Take);
     plank(&mut writer, 11, 3, (2620.0, 204.0), Decision::Take);
     plank(&mut writer, 12, 2, (2620.0, 204.0), Decision::Leave);
@@ -142,8 +142,8 @@ fn two_piles() -> Writer {
 
 #[test]
 fn a_visit_is_tallied_by_the_terms_of_each_pile() {
-    let book = two_piles().book();
-    let found = queries::tally_of(&book, id(1)).unwrap();
+    let state = two_piles().state();
+    let found = queries::tally_of(&state, id(1)).unwrap();
     let marks: Vec<&str> = found.planks.iter().map(|p| p.line.mark.as_str()).collect();
     assert_eq!(marks, ["K-10", "K-11"]);
     assert_eq!(found.tally.board_feet.round_dp(1), dec("23.0"));
@@ -164,17 +164,17 @@ fn a_visit_is_tallied_by_the_terms_of_each_pile() {
 #[test]
 fn what_is_not_here_is_no_visit_and_an_empty_one_costs_nothing() {
     let mut writer = Writer::default();
-    writer.write(1, Happening::VisitOpened(Box::new(visit())));
-    let book = writer.book();
-    assert_eq!(queries::tally_of(&book, id(7)), None);
-    let found = queries::tally_of(&book, id(1)).unwrap();
+    writer.write(1, Event::VisitOpened(Box::new(visit())));
+    let state = writer.state();
+    assert_eq!(queries::tally_of(&state, id(7)), None);
+    let found = queries::tally_of(&state, id(1)).unwrap();
     assert_eq!(found.tally.money.gross, Decimal::ZERO);
     assert_eq!(found.cost_per_part, None);
     assert_eq!(found.budget_left, Some(dec("1000.00")));
 }
 
-fn line(feet: &str) -> Happening {
-    Happening::YardLine(YardLine {
+fn line(feet: &str) -> Event {
+    Event::YardLine(YardLine {
         board_feet: Some(dec(feet)),
         ..YardLine::default()
     })
@@ -183,17 +183,17 @@ fn line(feet: &str) -> Happening {
 #[test]
 fn the_yards_lines_are_set_against_ours() {
     let mut writer = Writer::default();
-    writer.write(1, Happening::VisitOpened(Box::new(visit())));
-    writer.write(2, Happening::PileOpened(Box::new(pile("14.50"))));
+    writer.write(1, Event::VisitOpened(Box::new(visit())));
+    writer.write(2, Event::PileOpened(Box::new(pile("14.50"))));
     plank(&mut writer, 10, 2, (2620.0, 204.0), Decision::Take);
     plank(&mut writer, 11, 2, (2500.0, 190.0), Decision::Take);
     plank(&mut writer, 12, 2, (2400.0, 181.0), Decision::Take);
     // Widths 9, 8 and 8 inches: each up to the whole inch.
     writer.write(10, line("12.9"));
     writer.write(11, line("10.9"));
-    let book = writer.book();
-    let ours = queries::tally_of(&book, id(1)).unwrap();
-    let found = queries::yard_against(&book, id(1), &ours).unwrap();
+    let state = writer.state();
+    let ours = queries::tally_of(&state, id(1)).unwrap();
+    let found = queries::yard_against(&state, id(1), &ours).unwrap();
     assert_eq!(found.without_line, ["K-12"]);
     assert_eq!(found.planks[0].difference.unwrap().round_dp(1), dec("1.4"));
     assert_eq!(found.planks[0].money.unwrap().round(), dec("20"));
@@ -218,16 +218,16 @@ fn the_yards_lines_are_set_against_ours() {
 fn a_total_is_compared_in_footage_and_in_money() {
     let mut writer = two_piles();
     let total = |feet: Option<&str>, money: Option<&str>| {
-        Happening::YardTotal(YardTotal {
+        Event::YardTotal(YardTotal {
             board_feet: feet.map(dec),
             money: money.map(dec),
             ..YardTotal::default()
         })
     };
     writer.write(1, total(Some("26.5"), None));
-    let book = writer.book();
-    let ours = queries::tally_of(&book, id(1)).unwrap();
-    let found = queries::yard_against(&book, id(1), &ours)
+    let state = writer.state();
+    let ours = queries::tally_of(&state, id(1)).unwrap();
+    let found = queries::yard_against(&state, id(1), &ours)
         .unwrap()
         .total
         .unwrap();
@@ -236,13 +236,13 @@ fn a_total_is_compared_in_footage_and_in_money() {
     assert_eq!(found.money, None);
     assert!(found.customs.is_some());
     let mut one = Writer::default();
-    one.write(1, Happening::VisitOpened(Box::new(visit())));
-    one.write(2, Happening::PileOpened(Box::new(pile("14.50"))));
+    one.write(1, Event::VisitOpened(Box::new(visit())));
+    one.write(2, Event::PileOpened(Box::new(pile("14.50"))));
     plank(&mut one, 10, 2, (2620.0, 204.0), Decision::Take);
     one.write(1, total(None, Some("191.87")));
-    let book = one.book();
-    let ours = queries::tally_of(&book, id(1)).unwrap();
-    let found = queries::yard_against(&book, id(1), &ours)
+    let state = one.state();
+    let ours = queries::tally_of(&state, id(1)).unwrap();
+    let found = queries::yard_against(&state, id(1), &ours)
         .unwrap()
         .total
         .unwrap();

@@ -7,7 +7,7 @@ use crate::quantity::Working;
 use crate::record::log::{YardLine, YardTotal};
 use crate::record::queries::visit_tally::total::{gap_told, worth_told};
 use crate::record::queries::{PlankTallied, VisitTally};
-use crate::record::state::Book;
+use crate::record::state::State;
 use crate::trade::{
     Bill, Billed, BilledLine, Comparison, Line, PricesAre, TallyRule, TallyUnit, Terms,
     board_feet_of, compare_with_bill,
@@ -139,13 +139,13 @@ fn less(theirs: Option<Decimal>, ours: Option<Decimal>) -> Option<Decimal> {
 }
 
 /// The yard's lines and total of a visit against our tally of it.
-pub fn yard_against(book: &Book, visit: Uuid, ours: &VisitTally) -> Option<YardAgainstOurs> {
-    let known = book.visit(visit)?;
+pub fn yard_against(state: &State, visit: Uuid, ours: &VisitTally) -> Option<YardAgainstOurs> {
+    let known = state.visit(visit)?;
     let prices_are = known.prices_are();
     let (mut planks, mut without_line) = (Vec::new(), Vec::new());
     let mut billed: Vec<(TallyUnit, &PlankTallied, Decimal)> = Vec::new();
     for plank in &ours.planks {
-        let Some((_, said)) = book.piece(plank.piece).and_then(|p| p.yard_line.as_ref()) else {
+        let Some((_, said)) = state.piece(plank.piece).and_then(|p| p.yard_line.as_ref()) else {
             without_line.push(plank.line.mark.clone());
             continue;
         };

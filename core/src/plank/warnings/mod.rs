@@ -8,7 +8,7 @@ mod tests;
 
 use super::typed::typed_bare;
 use super::{
-    DefectFound, Doubt, Field, Offer, Plank, Readings, Taken, Weighing, density_as_measured,
+    DefectFound, Field, Offer, Plank, Reading, Readings, Warning, Weighing, density_as_measured,
     describe, mean_of_stations, shown,
 };
 use crate::order;
@@ -17,11 +17,11 @@ use crate::quantity::{Length, MassDensity, in_kg_per_m3, in_mm, show};
 
 /// A question about a field that the other fields raise.
 #[derive(Debug, Clone, PartialEq)]
-pub struct FieldDoubt {
+pub struct FieldWarning {
     /// The field that is most likely wrong.
     pub field: Field,
     /// The question.
-    pub doubt: Doubt,
+    pub warning: Warning,
 }
 
 /// Solid wood substance, without any hollows, kg/m3: about 1500 (from memory). No plank is heavier.
@@ -38,7 +38,11 @@ const ENDS_APART: f64 = 1.8;
 /// The questions that the readings of one plank raise together, in the order of the fields.
 ///
 /// `lightest` is the least density that is usual for the wood at 12 %, where the wood is known.
-pub fn doubts(readings: &Readings, lightest: Option<MassDensity>, units: Units) -> Vec<FieldDoubt> {
+pub fn warnings(
+    readings: &Readings,
+    lightest: Option<MassDensity>,
+    units: Units,
+) -> Vec<FieldWarning> {
     let plank = describe(readings, &[]);
     let asked = Asked {
         readings,
@@ -48,27 +52,31 @@ pub fn doubts(readings: &Readings, lightest: Option<MassDensity>, units: Units) 
     let mut found = asked.sizes();
     found.extend(asked.weights(lightest));
     found.extend(asked.shapes());
-    found.retain(|one| !readings.get(&one.field).is_some_and(|taken| taken.insisted));
+    found.retain(|one| {
+        !readings
+            .get(&one.field)
+            .is_some_and(|taken| taken.confirmed)
+    });
     order::sort_by_key(&mut found, |one| one.field);
     found
 }
 
 /// The questions that the places of faults raise: each with the fault's place in the list.
-pub fn defect_doubts(
+pub fn defect_warnings(
     readings: &Readings,
     defects: &[DefectFound],
     units: Units,
-) -> Vec<(usize, Doubt)> {
+) -> Vec<(usize, Warning)> {
     let Some(length) = readings.get(&Field::Length).map(|taken| taken.value) else {
         return Vec::new();
     };
-    let outside = |place: &&Taken| place.value > length && !place.insisted;
+    let outside = |place: &&Reading| place.value > length && !place.confirmed;
     let question = |(at, defect): (usize, &DefectFound)| {
         let place = [&defect.from, &defect.to]
             .into_iter()
             .flatten()
             .find(outside)?;
-        let doubt = Doubt {
+        let warning = Warning {
             question: format!(
                 "{} at {}, but the plank is {} long?",
                 defect.kind.name(),
@@ -77,7 +85,7 @@ pub fn defect_doubts(
             ),
             offers: Vec::new(),
         };
-        Some((at, doubt))
+        Some((at, warning))
     };
     defects.iter().enumerate().filter_map(question).collect()
 }
@@ -97,7 +105,7 @@ impl Asked<'_> {
         show::length(in_mm(length), self.units)
     }
 
-    fn sizes(&self) -> Vec<FieldDoubt> {
+    fn sizes(&self) -> Vec<FieldWarning> {
         use Field::*;
         let mut found = Vec::new();
         found.extend(self.odd_one_out([WidthNear, WidthMiddle, WidthFar]));
@@ -127,17 +135,17 @@ impl Asked<'_> {
     }
 
     /// A question without offers, at the first of these fields that holds something.
-    fn ask(&self, fields: &[Field], question: String) -> Option<FieldDoubt> {
+    fn ask(&self, fields: &[Field], question: String) -> Option<FieldWarning> {
         let field = *fields.iter().find(|f| self.readings.contains_key(f))?;
         let offers = Vec::new();
-        Some(FieldDoubt {
+        Some(FieldWarning {
             field,
-            doubt: Doubt { question, offers },
+            warning: Warning { question, offers },
         })
     }
 
     /// One of three stations that is over a third off, while the other two agree.
-    fn odd_one_out(&self, fields: [Field; 3]) -> Option<FieldDoubt> {
+    fn odd_one_out(&self, fields: [Field; 3]) -> Option<FieldWarning> {
         let [Some(near), Some(middle), Some(far)] = fields.map(|f| self.value(f)) else {
             return None;
         };
@@ -167,13 +175,13 @@ impl Asked<'_> {
             shown(field, a, self.units),
             shown(field, b, self.units)
         );
-        Some(FieldDoubt {
+        Some(FieldWarning {
             field,
-            doubt: Doubt { question, offers },
+            warning: Warning { question, offers },
         })
     }
 
-    fn weights(&self, lightest: Option<MassDensity>) -> Vec<FieldDoubt> {
+    fn weights(&self, lightest: Option<MassDensity>) -> Vec<FieldWarning> {
         let fields: &[Field] = match self.plank.weighing {
             Some(Weighing::Whole(_)) => &[Field::WeightWhole],
             Some(Weighing::Ends { .. }) => &[Field::WeightFirst, Field::WeightSecond],
@@ -206,9 +214,9 @@ impl Asked<'_> {
         fields
             .iter()
             .filter(|field| self.readings.contains_key(field))
-            .map(|&field| FieldDoubt {
+            .map(|&field| FieldWarning {
                 field,
-                doubt: Doubt {
+                warning: Warning {
                     question: question.clone(),
                     offers: offers
                         .iter()
@@ -257,7 +265,7 @@ impl Asked<'_> {
             .collect()
     }
 
-    fn ends_apart(&self) -> Option<FieldDoubt> {
+    fn ends_apart(&self) -> Option<FieldWarning> {
         let field = Field::WeightSecond;
         let (first, second) = (self.value(Field::WeightFirst)?, self.value(field)?);
         let (less, more) = (first.min(second), first.max(second));
@@ -272,7 +280,7 @@ impl Asked<'_> {
         self.ask(&[field], question)
     }
 
-    fn shapes(&self) -> Vec<FieldDoubt> {
+    fn shapes(&self) -> Vec<FieldWarning> {
         use Field::*;
         let mut found = Vec::new();
         for (gap, over, kink) in [(Bow, BowOver, BowKink), (Crook, CrookOver, CrookKink)] {

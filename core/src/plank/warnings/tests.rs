@@ -31,9 +31,9 @@ fn with(more: &[(Field, &str)]) -> Readings {
 }
 
 fn asked(readings: &Readings) -> Vec<(Field, String)> {
-    doubts(readings, Some(kg_per_m3(565.0)), Units::Metric)
+    warnings(readings, Some(kg_per_m3(565.0)), Units::Metric)
         .into_iter()
-        .map(|d| (d.field, d.doubt.question))
+        .map(|d| (d.field, d.warning.question))
         .collect()
 }
 
@@ -55,23 +55,26 @@ fn a_usual_plank_raises_no_question() {
 #[test]
 fn pounds_taken_for_kilograms_are_offered_as_pounds() {
     let heavy = with(&[(WeightWhole, "43.4")]);
-    let found = doubts(&heavy, None, Units::Metric);
+    let found = warnings(&heavy, None, Units::Metric);
     assert_eq!(found.len(), 1);
     assert_eq!(found[0].field, WeightWhole);
-    assert!(found[0].doubt.question.contains("1558 kg/m³"), "{found:?}");
-    assert_eq!(found[0].doubt.offers[0].text, "43.4 lb");
     assert!(
-        found[0].doubt.offers[0]
+        found[0].warning.question.contains("1558 kg/m³"),
+        "{found:?}"
+    );
+    assert_eq!(found[0].warning.offers[0].text, "43.4 lb");
+    assert!(
+        found[0].warning.offers[0]
             .label
             .starts_with("43.4 lb = 19.69 kg: 707"),
         "{found:?}"
     );
     // Two ends: each has its own button.
     let ends = with(&[(WeightFirst, "22.7"), (WeightSecond, "20.7")]);
-    let found = doubts(&ends, None, Units::Metric);
+    let found = warnings(&ends, None, Units::Metric);
     let texts: Vec<&str> = found
         .iter()
-        .flat_map(|d| d.doubt.offers.iter().map(|o| o.text.as_str()))
+        .flat_map(|d| d.warning.offers.iter().map(|o| o.text.as_str()))
         .collect();
     assert_eq!(texts, ["22.7 lb", "20.7 lb"]);
     // One pressed, the other not yet.
@@ -80,8 +83,8 @@ fn pounds_taken_for_kilograms_are_offered_as_pounds() {
     // With the unit typed there is nothing to offer, only the question.
     let said = with(&[(WeightWhole, "43.4 kg")]);
     assert!(
-        doubts(&said, None, Units::Metric)[0]
-            .doubt
+        warnings(&said, None, Units::Metric)[0]
+            .warning
             .offers
             .is_empty()
     );
@@ -94,21 +97,21 @@ fn half_a_plank_is_asked_about() {
     assert!(found[0].1.contains("321 kg/m³"), "{found:?}");
     assert!(found[0].1.contains("other end"), "{found:?}");
     // Where the wood is not known only what is under every wood is asked about.
-    assert!(doubts(&light, None, Units::Metric).is_empty());
+    assert!(warnings(&light, None, Units::Metric).is_empty());
     // Kilograms taken for pounds.
     let mut inch = readings(&SIZE, Units::Metric);
     inch.extend(readings(&[(WeightWhole, "19.7")], Units::Inch));
-    let found = doubts(&inch, Some(kg_per_m3(565.0)), Units::Inch);
-    assert_eq!(found[0].doubt.offers[0].text, "19.7 kg");
+    let found = warnings(&inch, Some(kg_per_m3(565.0)), Units::Inch);
+    assert_eq!(found[0].warning.offers[0].text, "19.7 kg");
 }
 
 #[test]
 fn one_of_three_far_from_the_others() {
     let slip = with(&[(WidthMiddle, "20")]);
-    let found = doubts(&slip, None, Units::Metric);
+    let found = warnings(&slip, None, Units::Metric);
     assert_eq!(found[0].field, WidthMiddle);
-    assert!(found[0].doubt.question.contains("214 mm and 193 mm"));
-    assert_eq!(found[0].doubt.offers[0].text, "200 mm");
+    assert!(found[0].warning.question.contains("214 mm and 193 mm"));
+    assert_eq!(found[0].warning.offers[0].text, "200 mm");
     // A wide taper is no slip.
     let taper = with(&[(WidthNear, "300"), (WidthMiddle, "230"), (WidthFar, "160")]);
     assert_eq!(asked(&taper), []);
@@ -138,7 +141,7 @@ fn shapes_that_no_plank_has() {
 #[test]
 fn what_the_maker_insists_on_is_not_asked_again() {
     let mut heavy = with(&[(WeightWhole, "43.4")]);
-    heavy.get_mut(&WeightWhole).unwrap().insisted = true;
+    heavy.get_mut(&WeightWhole).unwrap().confirmed = true;
     assert_eq!(asked(&heavy), []);
 }
 
@@ -152,7 +155,7 @@ fn a_fault_beyond_the_end() {
         note: String::new(),
     };
     let plank = with(&[]);
-    let found = defect_doubts(
+    let found = defect_warnings(
         &plank,
         &[knot("100", "160"), knot("2600", "2700")],
         Units::Metric,
@@ -160,5 +163,5 @@ fn a_fault_beyond_the_end() {
     assert_eq!(found.len(), 1);
     assert_eq!(found[0].0, 1);
     assert!(found[0].1.question.contains("2700 mm"));
-    assert!(defect_doubts(&Readings::new(), &[knot("1", "2")], Units::Metric).is_empty());
+    assert!(defect_warnings(&Readings::new(), &[knot("1", "2")], Units::Metric).is_empty());
 }
