@@ -3,10 +3,17 @@
 
 use stillwood_core::quantity::{OWN_UNIT, Step, Working};
 
-/// Each step before the last goes into one after it, and every step of a working gives what its shown formula gives, first with its values in place of the symbols,
-/// then with the numbers as they are printed, as far as they are rounded. The number of steps.
+/// Each step before the last goes into one after it, and each follows; see [`check_each`].
 #[track_caller]
 pub fn check_steps(working: &Working) -> usize {
+    check_chain(working);
+    check_each(working)
+}
+
+/// Every step of a working gives what its shown formula gives, first with its values in place of the symbols,
+/// then with the numbers as they are printed, as far as they are rounded. The number of steps.
+#[track_caller]
+pub fn check_each(working: &Working) -> usize {
     for step in &working.steps {
         let name = step.told.name;
         let found = in_symbols(step, &step.values);
@@ -27,7 +34,6 @@ pub fn check_steps(working: &Working) -> usize {
             step.in_numbers()
         );
     }
-    check_chain(working);
     working.steps.len()
 }
 
