@@ -1,5 +1,5 @@
 //! A second reading of what is told: the shown formula is worked out again from its text alone, as a reader
-//! with a pencil would, and none of the code that computed it is used.
+//! with a pencil would, and nothing of the formula that computed it is used.
 
 use stillwood_core::quantity::{OWN_UNIT, Step, Working};
 
@@ -118,8 +118,8 @@ fn half_digit(value: f64, unit: &str) -> f64 {
         return 0.0;
     }
     let least = if unit == OWN_UNIT { 2 } else { 0 };
-    let places = (4 - value.abs().log10().floor() as i32).clamp(least, 9);
-    0.5 * 10f64.powi(-places)
+    let places = (4 - libm::log10(value.abs()).floor() as i32).clamp(least, 9);
+    0.5 * libm::pow(10.0, f64::from(-places))
 }
 
 /// How far the result may be off because its values are rounded in print.
@@ -206,11 +206,11 @@ impl Reader<'_> {
         let mut base = self.atom();
         loop {
             if self.takes("²") {
-                base = base.powi(2);
+                base *= base;
             } else if self.takes("³") {
-                base = base.powi(3);
+                base = base * base * base;
             } else if self.takes("^") {
-                base = base.powf(self.signed());
+                base = libm::pow(base, self.signed());
             } else {
                 return base;
             }
@@ -256,14 +256,17 @@ impl Reader<'_> {
     }
 }
 
-/// The functions by their names in print, angles in degrees.
-const FUNCTIONS: [(&str, fn(f64) -> f64); 7] = [
-    ("arctan(", |x| x.atan().to_degrees()),
-    ("artanh(", f64::atanh),
-    ("tanh(", f64::tanh),
-    ("tan(", |x| x.to_radians().tan()),
-    ("exp(", f64::exp),
-    ("ln(", f64::ln),
+/// A function and its name in print.
+type Function = (&'static str, fn(f64) -> f64);
+
+/// All of them, angles in degrees.
+const FUNCTIONS: [Function; 7] = [
+    ("arctan(", |x| libm::atan(x).to_degrees()),
+    ("artanh(", libm::atanh),
+    ("tanh(", libm::tanh),
+    ("tan(", |x| libm::tan(x.to_radians())),
+    ("exp(", libm::exp),
+    ("ln(", libm::log),
     ("Φ(", normal),
 ];
 
@@ -271,7 +274,7 @@ const FUNCTIONS: [(&str, fn(f64) -> f64); 7] = [
 fn normal(z: f64) -> f64 {
     let steps = 20_000;
     let width = z.clamp(-40.0, 40.0) / f64::from(steps);
-    let density = |x: f64| (-x * x / 2.0).exp() / (2.0 * std::f64::consts::PI).sqrt();
+    let density = |x: f64| libm::exp(-x * x / 2.0) / (2.0 * std::f64::consts::PI).sqrt();
     let area: f64 = (0..steps)
         .map(|n| width * density(width * (f64::from(n) + 0.5)))
         .sum();
