@@ -1,12 +1,19 @@
 //! A second reading of what is told: the shown formula is worked out again from its text alone, as a reader
-//! with a pencil would, and none of the code that computed it is used.
+//! with a pencil would, and nothing of the formula that computed it is used.
 
 use stillwood_core::quantity::{OWN_UNIT, Step, Working};
 
-/// Each step before the last goes into one after it, and every step of a working gives what its shown formula gives, first with its values in place of the symbols,
-/// then with the numbers as they are printed, as far as they are rounded. The number of steps.
+/// Each step before the last goes into one after it, and each follows; see [`check_each`].
 #[track_caller]
 pub fn check_steps(working: &Working) -> usize {
+    check_chain(working);
+    check_each(working)
+}
+
+/// Every step of a working gives what its shown formula gives, first with its values in place of the symbols,
+/// then with the numbers as they are printed, as far as they are rounded. The number of steps.
+#[track_caller]
+pub fn check_each(working: &Working) -> usize {
     for step in &working.steps {
         let name = step.told.name;
         let found = in_symbols(step, &step.values);
@@ -27,7 +34,6 @@ pub fn check_steps(working: &Working) -> usize {
             step.in_numbers()
         );
     }
-    check_chain(working);
     working.steps.len()
 }
 
@@ -112,8 +118,8 @@ fn half_digit(value: f64, unit: &str) -> f64 {
         return 0.0;
     }
     let least = if unit == OWN_UNIT { 2 } else { 0 };
-    let places = (4 - value.abs().log10().floor() as i32).clamp(least, 9);
-    0.5 * 10f64.powi(-places)
+    let places = (4 - libm::log10(value.abs()).floor() as i32).clamp(least, 9);
+    0.5 * libm::pow(10.0, f64::from(-places))
 }
 
 /// How far the result may be off because its values are rounded in print.
@@ -200,11 +206,11 @@ impl Reader<'_> {
         let mut base = self.atom();
         loop {
             if self.takes("²") {
-                base = base.powi(2);
+                base *= base;
             } else if self.takes("³") {
-                base = base.powi(3);
+                base = base * base * base;
             } else if self.takes("^") {
-                base = base.powf(self.signed());
+                base = libm::pow(base, self.signed());
             } else {
                 return base;
             }
@@ -250,14 +256,17 @@ impl Reader<'_> {
     }
 }
 
-/// The functions by their names in print, angles in degrees.
-const FUNCTIONS: [(&str, fn(f64) -> f64); 7] = [
-    ("arctan(", |x| x.atan().to_degrees()),
-    ("artanh(", f64::atanh),
-    ("tanh(", f64::tanh),
-    ("tan(", |x| x.to_radians().tan()),
-    ("exp(", f64::exp),
-    ("ln(", f64::ln),
+/// A function and its name in print.
+type Function = (&'static str, fn(f64) -> f64);
+
+/// All of them, angles in degrees.
+const FUNCTIONS: [Function; 7] = [
+    ("arctan(", |x| libm::atan(x).to_degrees()),
+    ("artanh(", libm::atanh),
+    ("tanh(", libm::tanh),
+    ("tan(", |x| libm::tan(x.to_radians())),
+    ("exp(", libm::exp),
+    ("ln(", libm::log),
     ("Φ(", normal),
 ];
 
@@ -265,7 +274,7 @@ const FUNCTIONS: [(&str, fn(f64) -> f64); 7] = [
 fn normal(z: f64) -> f64 {
     let steps = 20_000;
     let width = z.clamp(-40.0, 40.0) / f64::from(steps);
-    let density = |x: f64| (-x * x / 2.0).exp() / (2.0 * std::f64::consts::PI).sqrt();
+    let density = |x: f64| libm::exp(-x * x / 2.0) / (2.0 * std::f64::consts::PI).sqrt();
     let area: f64 = (0..steps)
         .map(|n| width * density(width * (f64::from(n) + 0.5)))
         .sum();

@@ -3,19 +3,22 @@
 
 use rust_decimal::Decimal;
 use stillwood_core::plank::Instruments;
+use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
     Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, inches,
 };
 use stillwood_core::record;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
+use stillwood_core::record::queries::quick_questions::{Input, InputKind, QUESTIONS, Reply};
 use stillwood_core::record::{Total, total_worked};
 use stillwood_core::trade::{
     Line, PriceBasis, PricesAre, Sawn, TallyMeasure, TallyRule, Terms, charge_worked, tally,
 };
 use stillwood_core::verdict::{Form, Number, Sheet, Spec, working};
-use stillwood_core::wood::{Strength, strength_tested};
-use stillwood_tests::shown_formula::check_steps;
+use stillwood_core::wood::{Strength, find, strength_tested};
+use stillwood_tests::dice::Dice;
+use stillwood_tests::shown_formula::{check_each, check_steps};
 
 const EXAMPLE: &str = include_str!("../../demo-data/two-yards.json");
 
@@ -274,4 +277,47 @@ fn every_custom_of_a_yard_is_told() {
     ];
     assert_eq!(results, by_hand);
     assert_eq!(tallied.money.unwrap().net.to_string(), "109.25");
+}
+
+/// What is likely typed for an input, and what is less so.
+fn likely(kind: InputKind) -> &'static [&'static str] {
+    match kind {
+        InputKind::Length => &["2620", "205", "52", "8 ft", "9 in", "3", "1 1/2 in"],
+        InputKind::Temperature => &["8 C", "20", "68 F"],
+        InputKind::Humidity => &["30", "45 %", "65", "80"],
+        InputKind::Moisture => &["6", "8.5", "12", "19 %"],
+        InputKind::Angle => &["10", "45", "85"],
+        InputKind::Density => &["520", "705"],
+        InputKind::Slope => &["1:10", "1:20"],
+        InputKind::Mass => &["2.4", "19.7", "40 lb"],
+        InputKind::Frequency => &["2220 Hz", "440"],
+        InputKind::Amount => &["3", "14.50", "100"],
+        InputKind::Wood => &[""],
+    }
+}
+
+#[test]
+fn every_step_of_a_quick_question_follows() {
+    let mut dice = Dice::of(7, 1);
+    let mut steps = 0;
+    for question in QUESTIONS {
+        for way in question.ways {
+            let mut answers = 0;
+            for _ in 0..300 {
+                let text =
+                    |input: &Input| (input.label, (*dice.pick(likely(input.kind))).to_owned());
+                let typed: Vec<(&str, String)> = way.inputs.iter().map(text).collect();
+                let reply = way.reply(&typed, find("maple-sugar"), Units::Metric);
+                if let Reply::Answer(answer) = reply {
+                    // An answer may have several figures: not every step leads to the last.
+                    steps += check_each(&answer.working);
+                    let beside = answer.figures.iter().filter_map(|one| one.beside.as_ref());
+                    steps += beside.map(check_each).sum::<usize>();
+                    answers += 1;
+                }
+            }
+            assert!(answers > 0, "{} {}: no answer", question.asks, way.name);
+        }
+    }
+    assert!(steps > 1000, "{steps}");
 }
