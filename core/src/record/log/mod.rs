@@ -33,6 +33,7 @@ pub use device::{DeviceRenamed, device_identity, free_sign, sign_of};
 pub use entry::checksum::sealed;
 pub use entry::read::{EntryError, EntryFault};
 pub use entry::text::date;
+pub use entry::written::WrittenEntry;
 pub use entry::{ENTRY_VERSION, Entry, FIRST_WITH_CHECKSUM, LARGEST_NUMBER, Limits, YEARS, lines};
 pub use entry_ids::EntryIds;
 pub use event::{
@@ -58,4 +59,4 @@ pub use schema::schema;
 pub use species_named::SpeciesNamed;
 pub use standing::{Dispute, EventStatus};
 pub use visible_text::visible_text;
-pub use writing::{DeviceId, EventMeta, WrittenEntry, uuid_v7};
+pub use writing::{DeviceId, EventMeta, uuid_v7};

@@ -81,11 +81,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_schema_names_every_happening() {
+    fn the_schema_names_every_event() {
         let text = schema().to_string();
         for name in Event::NAMES {
             assert!(text.contains(&format!("\"const\":\"{name}\"")), "{name}");
         }
-        assert!(text.contains("\"#/$defs/Taken\""));
+        assert!(text.contains("\"#/$defs/Reading\""));
     }
 }

@@ -3,7 +3,7 @@
 //! It draws no random number and looks at no clock: the same arguments give the same entry.
 
 use crate::order;
-use crate::record::log::{Entry, EntryFault, Event};
+use crate::record::log::{Entry, EntryFault, Event, WrittenEntry};
 use chrono::NaiveDate;
 use uuid::{Builder, Uuid};
 
@@ -35,31 +35,6 @@ pub struct EventMeta {
     pub on_confirmed: bool,
     /// What the clock says, RFC 3339 with offset.
     pub at: String,
-}
-
-/// An entry that was just made, with its line as it was checked: it was read back once, and what it said
-/// was what was meant. The line goes to the store as it is.
-#[derive(Debug, Clone, PartialEq)]
-pub struct WrittenEntry {
-    pub(crate) entry: Entry,
-    pub(crate) line: String,
-}
-
-impl WrittenEntry {
-    /// The entry.
-    pub fn entry(&self) -> &Entry {
-        &self.entry
-    }
-
-    /// The entry as one line of JSON, keys sorted, without a line end.
-    pub fn line(&self) -> &str {
-        &self.line
-    }
-
-    /// The entry without its line, for the record in memory.
-    pub fn into_entry(self) -> Entry {
-        self.entry
-    }
 }
 
 impl DeviceId {

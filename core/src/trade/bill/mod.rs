@@ -285,7 +285,7 @@ fn conclude(explanations: &[Explanation], total: bool) -> Conclusion {
 ///
 /// ```
 /// use rust_decimal::Decimal;
-/// use stillwood_core::plank::{
+/// use stillwood_core::trade::{
 ///     Bill, Billed, Conclusion, Line, Sawn, TallyRule, TallyUnit, compare_with_bill,
 /// };
 /// use stillwood_core::quantity::inches;

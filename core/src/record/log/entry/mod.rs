@@ -12,6 +12,7 @@ pub(crate) mod no_duplicate_keys;
 pub(crate) mod read;
 pub(crate) mod sorted;
 pub(crate) mod text;
+pub(crate) mod written;
 
 pub(crate) use sorted::sort_keys;
 
