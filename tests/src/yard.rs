@@ -12,7 +12,7 @@ use stillwood_core::record::{
     DeviceId, Entry, Event, EventMeta, FileReading, Limits, Log, Marked, Measured, PileOpened,
     SamePlank, SpeciesNamed, VisitOpened, Withdrawn, date, read, uuid_v7,
 };
-use stillwood_core::trade::{Line, PriceBasis, PricesAre, Sawn, TallyRule, Terms};
+use stillwood_core::trade::{PriceBasis, PricesAre, Sawn, TallyLine, TallyRule, Terms};
 use stillwood_core::verdict::{Part, Sheet, Spec, sheet};
 use uuid::Uuid;
 
@@ -85,8 +85,8 @@ pub fn terms(rule: TallyRule) -> Terms {
 }
 
 /// A plank as it is charged: mean width, least thickness, nominal 8/4.
-pub fn line(mark: &str, plank: &Plank) -> Line {
-    Line {
+pub fn line(mark: &str, plank: &Plank) -> TallyLine {
+    TallyLine {
         mark: mark.into(),
         sawn: Sawn {
             length: plank.length,

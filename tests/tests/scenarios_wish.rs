@@ -10,7 +10,7 @@ use stillwood_core::record::{
     Event, Expected, InHandCount, Life, NotCounted, PieceKind, Reserved, SpeciesNamed, State,
     WishAnswer, Wished, WoodInHand,
 };
-use stillwood_core::season::{FEELER_MM, Stage, Standing};
+use stillwood_core::season::{FEELER_MM, PlanPosition, Stage};
 use stillwood_tests::workshop::{day, laminates_ready, scale, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, from_file};
 use uuid::Uuid;
@@ -212,7 +212,7 @@ fn forward_and_back_from_eight_ripe_laminates_and_a_plank() {
         .collect();
     let ripe = (PieceKind::Laminate, 8, Some(day("2026-10-01")));
     assert_eq!(lots, [ripe, (PieceKind::Plank, 1, Some(day("2027-10-01")))]);
-    assert_eq!(ahead.lots[1].standing, Standing::Plank);
+    assert_eq!(ahead.lots[1].standing, PlanPosition::Plank);
     assert_eq!(ahead.lots[0].keys.values().sum::<usize>(), 8);
     // One blank by autumn: the laminates are ready, so only the blank itself may fail.
     let one = asked(&state, &wish(1, Some("2026-10-01")), today);

@@ -13,7 +13,7 @@ use stillwood_core::record::queries;
 use stillwood_core::record::queries::quick_questions::{Input, InputKind, QUESTIONS, Reply};
 use stillwood_core::record::{Total, total_worked};
 use stillwood_core::trade::{
-    Line, PriceBasis, PricesAre, Sawn, TallyMeasure, TallyRule, Terms, charge_worked, tally,
+    PriceBasis, PricesAre, Sawn, TallyLine, TallyMeasure, TallyRule, Terms, charge_worked, tally,
 };
 use stillwood_core::verdict::{Form, Number, Sheet, Spec, working};
 use stillwood_core::wood::{Strength, find, strength_tested};
@@ -241,7 +241,7 @@ fn what_the_wood_costs_is_told_to_the_cent() {
 
 #[test]
 fn every_custom_of_a_yard_is_told() {
-    let line = Line {
+    let line = TallyLine {
         mark: "A1".into(),
         sawn: Sawn {
             length: Some(inches(96.0)),

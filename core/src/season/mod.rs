@@ -47,7 +47,7 @@ pub use movement::{
 };
 pub use pace::{FEW_FOR_A_PACE, Lay, Pace, PaceError, pace};
 pub use plan::{
-    Held, LatestDays, Leg, PlanError, Standing, ahead_told, earliest_blanks, latest_days,
+    LatestDays, Leg, PlanError, PlanPosition, StockItem, ahead_told, earliest_blanks, latest_days,
     latest_told, way_ahead,
 };
 pub use predictor::{Predictor, PredictorError, PredictorSays, predictor_told, rank_correlation};

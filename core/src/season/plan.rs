@@ -13,7 +13,7 @@ use thiserror::Error;
 
 /// Where a piece of wood stands in the plan.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Standing {
+pub enum PlanPosition {
     /// A plank in hand: it can be cut today.
     Plank,
     /// Resting since a day.
@@ -24,9 +24,9 @@ pub enum Standing {
 
 /// Wood that is held.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Held {
+pub struct StockItem {
     /// Where it stands.
-    pub standing: Standing,
+    pub standing: PlanPosition,
     /// How many laminates it is expected to give (a laminate one, a blank none).
     pub laminates: u32,
 }
@@ -76,14 +76,14 @@ pub struct Leg {
 ///
 /// No published value: calendar arithmetic, held in tests against days counted by hand.
 pub fn way_ahead(
-    standing: Standing,
+    standing: PlanPosition,
     rests: &Rests,
     today: NaiveDate,
 ) -> Result<Vec<Leg>, RestError> {
     let (first, since) = match standing {
-        Standing::Plank => (Stage::Pieces, today),
-        Standing::Resting(stage, since) => (stage, since),
-        Standing::NotSetToRest(stage) => (stage, today),
+        PlanPosition::Plank => (Stage::Pieces, today),
+        PlanPosition::Resting(stage, since) => (stage, since),
+        PlanPosition::NotSetToRest(stage) => (stage, today),
     };
     let mut from = since;
     let mut legs = Vec::new();
@@ -99,7 +99,7 @@ pub fn way_ahead(
 ///
 /// No published value: it tells `way_ahead`.
 pub fn ahead_told(
-    standing: Standing,
+    standing: PlanPosition,
     rests: &Rests,
     today: NaiveDate,
 ) -> Result<Working, RestError> {
@@ -128,7 +128,7 @@ pub fn ahead_told(
 ///
 /// No published value: calendar arithmetic, held in tests against days counted by hand.
 pub fn earliest_blanks(
-    held: &[Held],
+    held: &[StockItem],
     per_blank: u32,
     rests: &Rests,
     today: NaiveDate,
@@ -260,8 +260,8 @@ mod tests {
         date(text).unwrap()
     }
 
-    fn held(standing: Standing, laminates: u32) -> Held {
-        Held {
+    fn held(standing: PlanPosition, laminates: u32) -> StockItem {
+        StockItem {
             standing,
             laminates,
         }
@@ -271,11 +271,17 @@ mod tests {
     fn from_stock_to_the_earliest_blanks() {
         let today = day("2027-01-10");
         let stock = [
-            held(Standing::Plank, 9),
-            held(Standing::Resting(Stage::Laminates, day("2026-05-02")), 1),
-            held(Standing::Resting(Stage::Laminates, day("2026-09-30")), 5),
-            held(Standing::Resting(Stage::Blanks, day("2026-08-01")), 0),
-            held(Standing::NotSetToRest(Stage::Blanks), 0),
+            held(PlanPosition::Plank, 9),
+            held(
+                PlanPosition::Resting(Stage::Laminates, day("2026-05-02")),
+                1,
+            ),
+            held(
+                PlanPosition::Resting(Stage::Laminates, day("2026-09-30")),
+                5,
+            ),
+            held(PlanPosition::Resting(Stage::Blanks, day("2026-08-01")), 0),
+            held(PlanPosition::NotSetToRest(Stage::Blanks), 0),
         ];
         let found = earliest_blanks(&stock, 5, &RESTS, today).unwrap();
         let wanted = [
@@ -297,7 +303,7 @@ mod tests {
                 .map(|leg| (leg.stage, leg.from, leg.until))
                 .collect::<Vec<_>>()
         };
-        let legs = way(Standing::Resting(Stage::Pieces, day("2026-08-31")));
+        let legs = way(PlanPosition::Resting(Stage::Pieces, day("2026-08-31")));
         let wanted = [
             (Stage::Pieces, day("2026-08-31"), day("2027-02-28")),
             (Stage::Laminates, day("2027-02-28"), day("2027-08-28")),
@@ -305,23 +311,23 @@ mod tests {
         ];
         assert_eq!(legs, wanted);
         // Ripe long since: the next rest can't begin before today.
-        let ripe = way(Standing::Resting(Stage::Laminates, day("2025-01-01")));
+        let ripe = way(PlanPosition::Resting(Stage::Laminates, day("2025-01-01")));
         assert_eq!(ripe[0].2, today);
         assert_eq!(ripe[1], (Stage::Blanks, today, day("2027-07-10")));
-        assert_eq!(way(Standing::Plank).len(), 3);
-        assert!(way_ahead(Standing::Plank, &RESTS, NaiveDate::MAX).is_err());
+        assert_eq!(way(PlanPosition::Plank).len(), 3);
+        assert!(way_ahead(PlanPosition::Plank, &RESTS, NaiveDate::MAX).is_err());
         // Ten days longer in each stage add up, and what is over its pace can go on today.
         let rests = Rests::each(|_| RestLength {
             longer: 10,
             ..HALF_A_YEAR
         });
-        let since = Standing::Resting(Stage::Laminates, day("2026-07-20"));
+        let since = PlanPosition::Resting(Stage::Laminates, day("2026-07-20"));
         let legs = way_ahead(since, &rests, today).unwrap();
         assert_eq!(
             (legs[0].until, legs[1].until),
             (day("2027-01-30"), day("2027-08-09"))
         );
-        let long_since = Standing::Resting(Stage::Laminates, day("2026-06-20"));
+        let long_since = PlanPosition::Resting(Stage::Laminates, day("2026-06-20"));
         let legs = way_ahead(long_since, &rests, today).unwrap();
         assert_eq!(legs[0].until, today);
     }
@@ -335,7 +341,7 @@ mod tests {
             },
             ..RESTS
         };
-        let told = ahead_told(Standing::Plank, &rests, day("2027-01-10")).unwrap();
+        let told = ahead_told(PlanPosition::Plank, &rests, day("2027-01-10")).unwrap();
         assert_eq!(
             told.notes[..3],
             [
@@ -372,10 +378,10 @@ mod tests {
         let none = earliest_blanks(&[], 0, &RESTS, today);
         assert_eq!(none, Err(PlanError::NoLaminates));
         assert_eq!(earliest_blanks(&[], 5, &RESTS, today), Ok(vec![]));
-        let many = [held(Standing::Plank, u32::MAX)];
+        let many = [held(PlanPosition::Plank, u32::MAX)];
         let error = earliest_blanks(&many, 5, &RESTS, today).unwrap_err();
         assert!(error.to_string().contains("4294967295"));
-        let far = earliest_blanks(&[held(Standing::Plank, 9)], 5, &RESTS, NaiveDate::MAX);
+        let far = earliest_blanks(&[held(PlanPosition::Plank, 9)], 5, &RESTS, NaiveDate::MAX);
         assert!(matches!(far, Err(PlanError::Rest(_))));
     }
 
@@ -396,7 +402,7 @@ mod tests {
         fn forward_and_backward_agree(days in 0i32..40_000, rests in any_rests()) {
             let ready = day("2026-01-01") + chrono::Duration::days(i64::from(days));
             let plan = latest_days(ready, &rests).unwrap();
-            let from = |today| earliest_blanks(&[held(Standing::Plank, 5)], 5, &rests, today).unwrap()[0];
+            let from = |today| earliest_blanks(&[held(PlanPosition::Plank, 5)], 5, &rests, today).unwrap()[0];
             prop_assert!(from(plan.cut_by) <= ready);
             prop_assert!(from(plan.cut_by.succ_opt().unwrap()) > ready);
         }
@@ -409,14 +415,14 @@ mod tests {
             let stands = |(at, days): &(usize, i64)| {
                 let since = today - chrono::Duration::days(*days);
                 match at {
-                    0 => held(Standing::Plank, 4),
-                    1 => held(Standing::NotSetToRest(Stage::Laminates), 1),
-                    2 => held(Standing::Resting(Stage::Pieces, since), 3),
-                    3 => held(Standing::Resting(Stage::Laminates, since), 1),
-                    _ => held(Standing::Resting(Stage::Blanks, since), 0),
+                    0 => held(PlanPosition::Plank, 4),
+                    1 => held(PlanPosition::NotSetToRest(Stage::Laminates), 1),
+                    2 => held(PlanPosition::Resting(Stage::Pieces, since), 3),
+                    3 => held(PlanPosition::Resting(Stage::Laminates, since), 1),
+                    _ => held(PlanPosition::Resting(Stage::Blanks, since), 0),
                 }
             };
-            let all: Vec<Held> = since.iter().map(stands).collect();
+            let all: Vec<StockItem> = since.iter().map(stands).collect();
             for one in &all {
                 let until = |rests| -> Vec<NaiveDate> {
                     way_ahead(one.standing, rests, today).unwrap().iter().map(|leg| leg.until).collect()
@@ -435,10 +441,10 @@ mod tests {
         fn more_wood_never_makes_a_blank_later(since in prop::collection::vec(0i64..700, 1..40), per in 1u32..7) {
             let today = day("2027-01-10");
             let rest = |days: &i64| held(
-                Standing::Resting(Stage::Laminates, today - chrono::Duration::days(*days)),
+                PlanPosition::Resting(Stage::Laminates, today - chrono::Duration::days(*days)),
                 1,
             );
-            let all: Vec<Held> = since.iter().map(rest).collect();
+            let all: Vec<StockItem> = since.iter().map(rest).collect();
             let more = earliest_blanks(&all, per, &RESTS, today).unwrap();
             let fewer = earliest_blanks(&all[1..], per, &RESTS, today).unwrap();
             prop_assert!(fewer.iter().zip(&more).all(|(few, many)| many <= few));

@@ -5,7 +5,7 @@ use rust_decimal::{Decimal, RoundingStrategy};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_mm, show};
 use stillwood_core::record::InHandCount;
-use stillwood_core::trade::{Line, cubic_metres};
+use stillwood_core::trade::{TallyLine, cubic_metres};
 
 fn rounded(value: Decimal, places: u32) -> Decimal {
     let mut rounded = value.round_dp_with_strategy(places, RoundingStrategy::MidpointAwayFromZero);
@@ -56,7 +56,7 @@ pub(crate) fn signed(value: Decimal, shown: impl Fn(Decimal) -> String) -> Strin
 }
 
 /// Length × width × thickness of a plank as charged.
-pub(crate) fn size(line: &Line, units: Units) -> String {
+pub(crate) fn size(line: &TallyLine, units: Units) -> String {
     let sawn = &line.sawn;
     show::sizes(
         [sawn.length, sawn.width, sawn.thickness].map(|size| size.map(in_mm)),

@@ -11,8 +11,8 @@ use crate::record::queries;
 use crate::record::queries::{InHandCount, StartAnswer, StartWish, WoodInHand};
 use crate::record::state::State;
 use crate::season::{
-    Held, LatestDays, Leg, MeasureKey, PlanError, RestError, Rests, Stage, Standing, StartError,
-    earliest_blanks, latest_days, way_ahead,
+    LatestDays, Leg, MeasureKey, PlanError, PlanPosition, RestError, Rests, Stage, StartError,
+    StockItem, earliest_blanks, latest_days, way_ahead,
 };
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -24,7 +24,7 @@ pub struct PlanLot {
     /// What it is.
     pub kind: PieceKind,
     /// Where it stands.
-    pub standing: Standing,
+    pub standing: PlanPosition,
     /// Its pieces and their marks, by mark.
     pub pieces: Vec<(Uuid, String)>,
     /// Laminates to be expected of it together; of blanks none.
@@ -78,9 +78,9 @@ pub struct WishAnswer {
 /// Order of kinds and standings in a plan.
 fn place_of(one: &WoodInHand) -> (PieceKind, u8, Stage, Option<NaiveDate>) {
     match one.standing {
-        Standing::Plank => (one.kind, 0, Stage::Pieces, None),
-        Standing::NotSetToRest(stage) => (one.kind, 1, stage, None),
-        Standing::Resting(stage, since) => (one.kind, 2, stage, Some(since)),
+        PlanPosition::Plank => (one.kind, 0, Stage::Pieces, None),
+        PlanPosition::NotSetToRest(stage) => (one.kind, 1, stage, None),
+        PlanPosition::Resting(stage, since) => (one.kind, 2, stage, Some(since)),
     }
 }
 
@@ -118,7 +118,7 @@ pub fn plan_ahead(
         });
     }
     order::sort_by_key(&mut lots, |lot| (lot.blank_on(), lot.kind));
-    let held: Vec<Held> = wood.iter().map(WoodInHand::held).collect();
+    let held: Vec<StockItem> = wood.iter().map(WoodInHand::held).collect();
     Ok(PlanAhead {
         lots,
         blanks: earliest_blanks(&held, per_blank, rests, today)?,

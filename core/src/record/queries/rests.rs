@@ -9,7 +9,7 @@ use crate::record::log::{PieceKind, RoomRead};
 use crate::record::queries;
 use crate::record::state::{Dated, PieceConflict};
 use crate::record::state::{Piece, State};
-use crate::season::{Held, Movement, Readiness, RestError, Rests, Stage, readiness};
+use crate::season::{Movement, Readiness, RestError, Rests, Stage, StockItem, readiness};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -111,14 +111,14 @@ pub fn resting(state: &State, today: NaiveDate, feeler: Length, scale: Mass) -> 
 }
 
 /// Wood in hand as a plan takes it; `laminates` is how many a piece of wood is expected to give.
-pub fn held(state: &State, laminates: &dyn Fn(&Piece) -> u32) -> Vec<Held> {
+pub fn held(state: &State, laminates: &dyn Fn(&Piece) -> u32) -> Vec<StockItem> {
     let held = |piece: &Piece| {
         let laminates = match piece.work.kind {
             PieceKind::Laminate => 1,
             PieceKind::Blank => 0,
             PieceKind::Plank | PieceKind::Piece => laminates(piece),
         };
-        Held {
+        StockItem {
             standing: queries::stock::standing_of(state, piece),
             laminates,
         }

@@ -10,7 +10,7 @@ use crate::record::queries;
 use crate::record::queries::RestLine;
 use crate::record::state::Life;
 use crate::record::state::{Piece, State};
-use crate::season::{Held, InHand, Lot, MeasureKey, Readiness, Standing};
+use crate::season::{InHand, Lot, MeasureKey, PlanPosition, Readiness, StockItem};
 use crate::verdict::{FirstCut, Spec, parts_held};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -28,7 +28,7 @@ pub struct WoodInHand {
     /// The plank that it is of; of a blank, itself.
     pub family: Uuid,
     /// Where it stands in a plan.
-    pub standing: Standing,
+    pub standing: PlanPosition,
     /// How many laminates it is expected to give: of a laminate one, of a blank none.
     pub laminates: u32,
     /// How its rest stands; `None` where it does not rest.
@@ -37,8 +37,8 @@ pub struct WoodInHand {
 
 impl WoodInHand {
     /// As a plan takes it.
-    pub fn held(&self) -> Held {
-        Held {
+    pub fn held(&self) -> StockItem {
+        StockItem {
             standing: self.standing,
             laminates: self.laminates,
         }
@@ -178,11 +178,11 @@ fn family_of(state: &State, piece: &Piece) -> Uuid {
     queries::plank_of(state, piece).unwrap_or(piece.id)
 }
 
-pub(crate) fn standing_of(state: &State, piece: &Piece) -> Standing {
+pub(crate) fn standing_of(state: &State, piece: &Piece) -> PlanPosition {
     match (piece.work.rest(), piece.work.kind) {
-        (Some(rest), _) => Standing::Resting(rest.payload.stage, rest.on),
-        (None, PieceKind::Plank) => Standing::Plank,
-        (None, _) => Standing::NotSetToRest(queries::stage_of(state, piece)),
+        (Some(rest), _) => PlanPosition::Resting(rest.payload.stage, rest.on),
+        (None, PieceKind::Plank) => PlanPosition::Plank,
+        (None, _) => PlanPosition::NotSetToRest(queries::stage_of(state, piece)),
     }
 }
 

@@ -2,7 +2,9 @@
 //!
 //! It knows nothing of the bill.
 
-use crate::trade::{Halves, Line, Rounding, TallyMeasure, TallyRule, ThicknessBasis, board_feet};
+use crate::trade::{
+    Halves, Rounding, TallyLine, TallyMeasure, TallyRule, ThicknessBasis, board_feet,
+};
 use rust_decimal::Decimal;
 
 /// A custom by which a bill may come out higher (or lower) than the agreed rule makes it.
@@ -88,7 +90,7 @@ impl Habit {
 /// The footage of each plank under the agreed rule with some habits changed; `None` when one of them
 /// doesn't apply.
 pub(super) fn footages(
-    lines: &[&Line],
+    lines: &[&TallyLine],
     agreed: &TallyRule,
     habits: &[Habit],
 ) -> Option<Vec<Decimal>> {
@@ -128,7 +130,10 @@ pub(super) fn footages(
 
 /// Candidates with the footage of each plank, those of fewer habits first. One that changes nothing
 /// beside a simpler one is left out.
-pub(super) fn candidates(lines: &[&Line], agreed: &TallyRule) -> Vec<(Vec<Habit>, Vec<Decimal>)> {
+pub(super) fn candidates(
+    lines: &[&TallyLine],
+    agreed: &TallyRule,
+) -> Vec<(Vec<Habit>, Vec<Decimal>)> {
     let mut found: Vec<(Vec<Habit>, Vec<Decimal>)> = Vec::new();
     let habits = Habit::beside(agreed);
     let mut tries: Vec<Vec<Habit>> = vec![Vec::new()];

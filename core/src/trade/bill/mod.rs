@@ -10,7 +10,7 @@ mod tests;
 
 pub use habit::Habit;
 
-use super::{Halves, Line, MeasureError, TallyRule, board_feet, board_feet_of};
+use super::{Halves, MeasureError, TallyLine, TallyRule, board_feet, board_feet_of};
 use crate::order;
 use crate::quantity::Working;
 use habit::{candidates, footages};
@@ -204,7 +204,7 @@ fn sum(values: impl Iterator<Item = Decimal>) -> Decimal {
 
 /// The fit of every candidate, the one that explains most for how much it assumes first.
 fn ranked(
-    lines: &[&Line],
+    lines: &[&TallyLine],
     agreed: &TallyRule,
     figures: &[Figure],
     total: bool,
@@ -286,10 +286,10 @@ fn conclude(explanations: &[Explanation], total: bool) -> Conclusion {
 /// ```
 /// use rust_decimal::Decimal;
 /// use stillwood_core::trade::{
-///     Bill, Billed, Conclusion, Line, Sawn, TallyRule, TallyUnit, compare_with_bill,
+///     Bill, Billed, Conclusion, TallyLine, Sawn, TallyRule, TallyUnit, compare_with_bill,
 /// };
 /// use stillwood_core::quantity::inches;
-/// let plank = Line {
+/// let plank = TallyLine {
 ///     mark: "C1".into(),
 ///     sawn: Sawn {
 ///         length: Some(inches(96.0)), width: Some(inches(9.0)),
@@ -303,7 +303,7 @@ fn conclude(explanations: &[Explanation], total: bool) -> Conclusion {
 /// assert_eq!(found.conclusion, Conclusion::Agrees);
 /// ```
 pub fn compare_with_bill(
-    ours: &[Line],
+    ours: &[TallyLine],
     agreed: &TallyRule,
     bill: &Bill,
     price: Option<Decimal>,
@@ -316,7 +316,7 @@ pub fn compare_with_bill(
             Err(why) => not_measured.push((line.mark.clone(), why)),
         }
     }
-    let footage_of = |lines: &[&Line]| footages(lines, agreed, &[]).unwrap_or_default();
+    let footage_of = |lines: &[&TallyLine]| footages(lines, agreed, &[]).unwrap_or_default();
     let our_total = sum(footage_of(&measured).into_iter());
     let worth = |difference: Decimal| price.and_then(|price| difference.checked_mul(price));
     let mut found = Comparison {

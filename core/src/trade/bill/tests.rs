@@ -4,8 +4,8 @@ use super::*;
 use crate::quantity::mm;
 use crate::trade::{Rounding, Sawn, TallyMeasure, ThicknessBasis};
 
-fn line(mark: &str, length: f64, width: f64) -> Line {
-    Line {
+fn line(mark: &str, length: f64, width: f64) -> TallyLine {
+    TallyLine {
         mark: mark.into(),
         sawn: Sawn {
             length: Some(mm(length)),
@@ -19,7 +19,7 @@ fn line(mark: &str, length: f64, width: f64) -> Line {
 }
 
 /// Six planks on which +15 % and rounding both sides up come to the same total.
-fn six() -> Vec<Line> {
+fn six() -> Vec<TallyLine> {
     [
         ("B1", 2890.0, 188.0),
         ("B2", 2430.0, 216.0),

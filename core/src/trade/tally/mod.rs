@@ -18,7 +18,7 @@ use thiserror::Error;
 
 /// One plank of a tally.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Line {
+pub struct TallyLine {
     /// The plank's mark.
     pub mark: String,
     /// The sizes by which it is charged.
@@ -182,7 +182,7 @@ impl Terms {
     /// What a plank costs before it is rounded and its tax worked out, discount taken off.
     fn amount(
         &self,
-        line: &Line,
+        line: &TallyLine,
         footage: Result<Decimal, MeasureError>,
     ) -> Result<Decimal, TallyError> {
         let (price, basis) = self.price.ok_or(TallyError::NoPrice)?;
@@ -249,9 +249,9 @@ fn decimal_kg(mass: Mass) -> Result<Decimal, TallyError> {
 ///
 /// ```
 /// use rust_decimal::Decimal;
-/// use stillwood_core::trade::{Line, PriceBasis, PricesAre, Sawn, TallyRule, Terms, tally};
+/// use stillwood_core::trade::{TallyLine, PriceBasis, PricesAre, Sawn, TallyRule, Terms, tally};
 /// use stillwood_core::quantity::{inches, mm};
-/// let a7 = Line {
+/// let a7 = TallyLine {
 ///     mark: "A7".into(),
 ///     sawn: Sawn {
 ///         length: Some(mm(2620.0)), width: Some(mm(204.0)),
@@ -271,7 +271,7 @@ fn decimal_kg(mass: Mass) -> Result<Decimal, TallyError> {
 /// assert_eq!(found.money.net.to_string(), "166.84");
 /// assert_eq!(found.money.gross.to_string(), "200.21");
 /// ```
-pub fn tally(planks: &[Line], terms: &Terms) -> Tally {
+pub fn tally(planks: &[TallyLine], terms: &Terms) -> Tally {
     tally_visit(planks.iter().map(|plank| (plank, terms)))
 }
 
@@ -280,7 +280,7 @@ pub fn tally(planks: &[Line], terms: &Terms) -> Tally {
 /// Exact halves of a surface measure go down and up by turns through the whole visit, not through each
 /// pile. Money of one tax is summed unrounded and rounded once; where planks differ in their tax, each
 /// tax is worked out and rounded for itself.
-pub fn tally_visit<'a>(planks: impl IntoIterator<Item = (&'a Line, &'a Terms)>) -> Tally {
+pub fn tally_visit<'a>(planks: impl IntoIterator<Item = (&'a TallyLine, &'a Terms)>) -> Tally {
     let mut halves = Halves::default();
     let mut total_feet = Decimal::ZERO;
     // What the planks of each tax come to, with terms that have this tax.

@@ -4,8 +4,8 @@ use super::*;
 use crate::quantity::{kg, mm};
 use crate::trade::{TallyMeasure, ThicknessBasis};
 
-fn plank(mark: &str, length: f64, width: f64) -> Line {
-    Line {
+fn plank(mark: &str, length: f64, width: f64) -> TallyLine {
+    TallyLine {
         mark: mark.into(),
         sawn: Sawn {
             length: Some(mm(length)),

@@ -4,7 +4,7 @@
 //! and a test holds them to the bill, to the cent. They never stand in for it.
 
 use super::super::board_measure::{charged_sizes, inches_in_quarters};
-use super::{Line, PriceBasis, PricesAre, TalliedLine, Terms};
+use super::{PriceBasis, PricesAre, TalliedLine, TallyLine, Terms};
 use crate::quantity::{Pen, Step, Working, formula, in_kg};
 use crate::trade::TallyMeasure;
 use rust_decimal::Decimal;
@@ -125,7 +125,7 @@ pub fn price_worked(steps: &mut Vec<Step>, units: f64, each: f64) {
 
 /// How a plank's bill was worked out from its sizes and its pile's terms; what can't be reckoned is
 /// said.
-pub fn charge_worked(line: &Line, terms: &Terms, tallied: &TalliedLine) -> Working {
+pub fn charge_worked(line: &TallyLine, terms: &Terms, tallied: &TalliedLine) -> Working {
     let mut working = Working::default();
     let bf = match &tallied.board_feet {
         Ok(feet) => footage(&mut working, line, terms, *feet),
@@ -157,7 +157,12 @@ fn number(value: Decimal) -> f64 {
     value.to_f64().unwrap_or(f64::NAN)
 }
 
-fn footage(working: &mut Working, line: &Line, terms: &Terms, tallied: Decimal) -> Option<f64> {
+fn footage(
+    working: &mut Working,
+    line: &TallyLine,
+    terms: &Terms,
+    tallied: Decimal,
+) -> Option<f64> {
     let rule = &terms.rule;
     let [length, width, thickness] = charged_sizes(rule, &line.sawn).ok()?;
     let (l, w) = (number(length.in_feet()), number(width.in_inches()));

@@ -11,7 +11,7 @@ use chrono::NaiveDate;
 use leptos::prelude::*;
 use std::collections::BTreeMap;
 use stillwood_core::record::{PieceKind, PlanAhead, PlanLot};
-use stillwood_core::season::{Leg, Stage, Standing};
+use stillwood_core::season::{Leg, PlanPosition, Stage};
 
 /// The part of the screen.
 pub(super) fn ahead(shown: &Shown) -> AnyView {
@@ -154,9 +154,9 @@ fn name(lot: &PlanLot) -> String {
     };
     let count = counted(lot.pieces.len(), one, several);
     match lot.standing {
-        Standing::Plank => format!("{count}, not cut"),
-        Standing::NotSetToRest(_) => format!("{count}, not at rest"),
-        Standing::Resting(_, since) => format!("{count} since {since}"),
+        PlanPosition::Plank => format!("{count}, not cut"),
+        PlanPosition::NotSetToRest(_) => format!("{count}, not at rest"),
+        PlanPosition::Resting(_, since) => format!("{count} since {since}"),
     }
 }
 
@@ -176,9 +176,9 @@ fn left_out(shown: &Shown) -> Option<AnyView> {
 /// A lot in words: both keys of its rest, and when it can be blanks.
 fn card(lot: &PlanLot, own: Option<NaiveDate>, today: NaiveDate) -> AnyView {
     let date_key = match (lot.standing, lot.legs.first()) {
-        (Standing::Resting(..), Some(leg)) if leg.until <= today => "By date: ripe.".to_owned(),
-        (Standing::Resting(..), Some(leg)) => format!("By date: ripe on {}.", leg.until),
-        (Standing::Plank, _) => "To be cut and set to rest.".to_owned(),
+        (PlanPosition::Resting(..), Some(leg)) if leg.until <= today => "By date: ripe.".to_owned(),
+        (PlanPosition::Resting(..), Some(leg)) => format!("By date: ripe on {}.", leg.until),
+        (PlanPosition::Plank, _) => "To be cut and set to rest.".to_owned(),
         _ => "To be set to rest.".to_owned(),
     };
     let alike = lot.keys.len() == 1;

@@ -7,7 +7,7 @@ use stillwood_core::plank::{Instruments, describe, mean_of_stations};
 use stillwood_core::quantity::{in_kg_per_m3, mm};
 use stillwood_core::record::{Decision, Entry, Piece, Pile, State, Visit, pairs};
 use stillwood_core::trade::{
-    Bill, Billed, BilledLine, Comparison, Line, PricesAre, Sawn, TallyUnit, Terms,
+    Bill, Billed, BilledLine, Comparison, PricesAre, Sawn, TallyLine, TallyUnit, Terms,
     compare_with_bill, tally,
 };
 use stillwood_core::verdict::{Criterion, CriterionScore, Sheet, sheet};
@@ -21,7 +21,7 @@ pub(super) fn sheet_of(state: &State, piece: &Piece) -> Option<Sheet> {
 
 /// The yard's lines for a visit against ours.
 pub(super) fn bill_of(state: &State, visit: &Visit) -> Comparison {
-    let taken: Vec<(Line, Option<BilledLine>)> = state
+    let taken: Vec<(TallyLine, Option<BilledLine>)> = state
         .piles_of(visit.id)
         .flat_map(|pile| taken_of(state, pile))
         .map(|(piece, line)| {
@@ -33,7 +33,7 @@ pub(super) fn bill_of(state: &State, visit: &Visit) -> Comparison {
             (line, quantity.map(|quantity| BilledLine { mark, quantity }))
         })
         .collect();
-    let (ours, billed): (Vec<Line>, Vec<Option<BilledLine>>) = taken.into_iter().unzip();
+    let (ours, billed): (Vec<TallyLine>, Vec<Option<BilledLine>>) = taken.into_iter().unzip();
     let bill = Bill {
         unit: TallyUnit::BoardFoot,
         billed: Billed::Lines(billed.into_iter().flatten().collect()),
@@ -41,13 +41,13 @@ pub(super) fn bill_of(state: &State, visit: &Visit) -> Comparison {
     compare_with_bill(&ours, &visit.opened.rule, &bill, None)
 }
 
-fn taken_of<'a>(state: &'a State, pile: &'a Pile) -> impl Iterator<Item = (&'a Piece, Line)> {
+fn taken_of<'a>(state: &'a State, pile: &'a Pile) -> impl Iterator<Item = (&'a Piece, TallyLine)> {
     state
         .pieces_of(pile.id)
         .filter(|piece| piece.decision() == Some(Decision::Take))
         .map(|piece| {
             let plank = describe(&piece.readings_in_use(), &[]);
-            let line = Line {
+            let line = TallyLine {
                 mark: piece.mark.clone(),
                 sawn: Sawn {
                     length: plank.length,

@@ -17,7 +17,7 @@ use crate::quantity::{Mass, kg, mm};
 use crate::record::log::Decision;
 use crate::record::state::{Piece, Pile, State, Visit};
 use crate::trade::{
-    Halves, Line, Money, PricesAre, Sawn, TalliedLine, Tally, TallyMeasure, TallyRule, Terms,
+    Halves, Money, PricesAre, Sawn, TalliedLine, Tally, TallyLine, TallyMeasure, TallyRule, Terms,
     ThicknessBasis, board_feet, cubic_metres, tally_visit,
 };
 use crate::verdict::{Spec, parts_held};
@@ -30,7 +30,7 @@ pub struct PlankCharged {
     /// The piece.
     pub piece: Uuid,
     /// Its sizes, as they are charged.
-    pub line: Line,
+    pub line: TallyLine,
     /// The terms of its pile.
     pub terms: Terms,
 }
@@ -41,7 +41,7 @@ pub struct PlankTallied {
     /// The piece.
     pub piece: Uuid,
     /// Its sizes, as they are charged.
-    pub line: Line,
+    pub line: TallyLine,
     /// The terms of its pile.
     pub terms: Terms,
     /// Footage by the yard's rule, and money.
@@ -115,8 +115,8 @@ pub(crate) fn exact_rule() -> TallyRule {
 /// practice, no source), its pile's nominal thickness.
 ///
 /// No published value: a rule of practice, not worked out.
-pub fn line_of(mark: &str, plank: &Plank, nominal: Option<f64>) -> Line {
-    Line {
+pub fn line_of(mark: &str, plank: &Plank, nominal: Option<f64>) -> TallyLine {
+    TallyLine {
         mark: mark.to_owned(),
         sawn: Sawn {
             length: plank.length,

@@ -11,7 +11,7 @@ use crate::record::queries;
 use crate::record::queries::{Expected, Paces, WishAnswer, WoodInHand};
 use crate::record::queries::{PlankTallied, VisitTally};
 use crate::record::state::State;
-use crate::season::{Rests, Stage, Standing, ahead_told, way_ahead};
+use crate::season::{PlanPosition, Rests, Stage, ahead_told, way_ahead};
 use crate::verdict::{Purpose, Spec};
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
@@ -78,13 +78,13 @@ impl StillToBuy {
     /// The day on which a plank bought and cut on the day of asking can be blanks, if it comes through; `None`
     /// beyond the calendar.
     pub fn ready_if_bought_now(&self) -> Option<NaiveDate> {
-        let legs = way_ahead(Standing::Plank, &self.rests, self.today).ok()?;
+        let legs = way_ahead(PlanPosition::Plank, &self.rests, self.today).ok()?;
         legs.last().map(|leg| leg.until)
     }
 
     /// How [`Self::ready_if_bought_now`] was worked out.
     pub fn ready_told(&self) -> Option<Working> {
-        ahead_told(Standing::Plank, &self.rests, self.today).ok()
+        ahead_told(PlanPosition::Plank, &self.rests, self.today).ok()
     }
 
     /// Footage and money, with tax, of the planks still needed.

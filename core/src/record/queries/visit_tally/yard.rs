@@ -9,7 +9,7 @@ use crate::record::queries::visit_tally::total::{gap_told, worth_told};
 use crate::record::queries::{PlankTallied, VisitTally};
 use crate::record::state::State;
 use crate::trade::{
-    Bill, Billed, BilledLine, Comparison, Line, PricesAre, TallyRule, TallyUnit, Terms,
+    Bill, Billed, BilledLine, Comparison, PricesAre, TallyLine, TallyRule, TallyUnit, Terms,
     board_feet_of, compare_with_bill,
 };
 use rust_decimal::Decimal;
@@ -204,7 +204,8 @@ fn by_lines(billed: &[(TallyUnit, &PlankTallied, Decimal)]) -> Vec<CustomsTried>
             let mine = billed
                 .iter()
                 .filter(|(other, plank, _)| *other == unit && plank.terms.rule == *rule);
-            let (mut lines, mut figures): (Vec<Line>, Vec<BilledLine>) = (Vec::new(), Vec::new());
+            let (mut lines, mut figures): (Vec<TallyLine>, Vec<BilledLine>) =
+                (Vec::new(), Vec::new());
             for (_, plank, quantity) in mine {
                 lines.push(plank.line.clone());
                 figures.push(BilledLine {
@@ -250,7 +251,7 @@ fn total_gap(said: &YardTotal, ours: &VisitTally, prices_are: PricesAre) -> Yard
     let money = less(said.money, our_money);
     let customs = match (compared, ours.rules().as_slice()) {
         (Some((unit, figure)), [rule]) => {
-            let lines: Vec<Line> = ours.planks.iter().map(|p| p.line.clone()).collect();
+            let lines: Vec<TallyLine> = ours.planks.iter().map(|p| p.line.clone()).collect();
             let bill = Bill {
                 unit,
                 billed: Billed::Total(figure),
