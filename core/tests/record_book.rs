@@ -5,13 +5,13 @@ mod invented;
 use invented::{Phone, day_of, judged, pile_of, plank_readings, taken, visit_terms};
 use std::collections::BTreeMap;
 use stillwood_core::plank::{DefectFound, DefectKind, Field, Readings, Reason};
+use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Added, Decision, Entry, Event, EventMeta, EventStatus, Limits, Log, Marked, Measured, Noted,
     PassedOver, Withdrawn, read, sealed,
 };
-use uuid::Uuid;
 
 fn width(mm: f64) -> Readings {
     Readings::from([(Field::WidthNear, taken(mm, "mm"))])
@@ -29,7 +29,7 @@ fn undo() -> Event {
 }
 
 /// A phone with one piece.
-fn one_piece() -> (Phone, Uuid) {
+fn one_piece() -> (Phone, Id) {
     let mut phone = Phone::new("K7", 1);
     let visit = phone.open_visit("North");
     let pile = phone.open_pile(visit, "hard_maple");
@@ -37,7 +37,7 @@ fn one_piece() -> (Phone, Uuid) {
     (phone, piece)
 }
 
-fn width_of(entries: &[Entry], piece: Uuid) -> Option<f64> {
+fn width_of(entries: &[Entry], piece: Id) -> Option<f64> {
     State::project_entries(entries)
         .piece(piece)
         .unwrap()
@@ -235,7 +235,7 @@ fn what_begins_late_or_again_is_folded_again() {
         .piece(piece)
         .unwrap()
         .pile;
-    let late = Uuid::from_u128(7);
+    let late = Id::from_u128(7);
     phone.say(late, measured(200.0));
     let mut state = State::project_entries(&phone.written);
     assert_eq!(queries::orphans(&state).len(), 1);
@@ -323,7 +323,7 @@ fn a_cloned_device_and_a_doubled_mark_are_told() {
         .unwrap()
         .pile;
     let mark = "K7-3-x".to_owned();
-    let (one, two) = (phone.new_id(), Uuid::from_u128(5));
+    let (one, two) = (phone.new_id(), Id::from_u128(5));
     phone.say(
         one,
         Event::Marked(Marked {
@@ -391,14 +391,14 @@ fn the_next_numbers_are_one_more_than_the_highest_seen() {
 fn an_entry_that_could_not_be_read_back_is_not_made() {
     let phone = Phone::new("K7", 1);
     let moment = |n| EventMeta {
-        id: Uuid::from_u128(n),
+        id: Id::from_u128(n),
         seq: 1,
         step: 1,
         on: day_of(1),
         on_confirmed: false,
         at: "any text\u{0}".to_owned(),
     };
-    let about = Uuid::from_u128(1);
+    let about = Id::from_u128(1);
     let make = |n, event| phone.author.entry(moment(n), about, event);
     for number in [f64::NAN, f64::INFINITY] {
         assert!(make(2, measured(number)).is_err());
@@ -439,7 +439,7 @@ fn an_entry_that_could_not_be_read_back_is_not_made() {
     );
     let said = phone
         .author
-        .correction(moment(8), about, undo(), vec![Uuid::from_u128(8)]);
+        .correction(moment(8), about, undo(), vec![Id::from_u128(8)]);
     assert!(
         said.unwrap_err()
             .to_string()

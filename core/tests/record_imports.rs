@@ -4,12 +4,12 @@ mod invented;
 
 use invented::{Dice, Phone, judged, plank_readings};
 use std::collections::BTreeSet;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Decision, DeviceRenamed, Entry, EntryIds, Event, EventStatus, ImportUndone, Limits, Log, Noted,
     State, Withdrawn, read, sealed,
 };
-use uuid::Uuid;
 
 fn limits() -> Limits {
     Limits::default()
@@ -24,7 +24,7 @@ fn changed(entry: &Entry, from: &str, to: &str) -> Entry {
 }
 
 /// A phone that has bought some planks.
-fn yard(by: &str, seed: u64) -> (Phone, Uuid, Vec<Uuid>) {
+fn yard(by: &str, seed: u64) -> (Phone, Id, Vec<Id>) {
     let mut phone = Phone::new(by, seed);
     let visit = phone.open_visit("North");
     let pile = phone.open_pile(visit, "hard_maple");
@@ -71,7 +71,7 @@ fn lists(state: &State) -> BTreeSet<String> {
     found
 }
 
-fn undo(log: &Log, phone: &mut Phone, brought: EntryIds) -> Uuid {
+fn undo(log: &Log, phone: &mut Phone, brought: EntryIds) -> Id {
     (phone.seq, phone.step) = (log.next_seq("K7") - 1, log.next_step() - 1);
     let about = phone.new_id();
     let undone = ImportUndone {
@@ -119,7 +119,7 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
         }),
     );
     log.merge(phone.written.iter().cloned());
-    let since: Vec<Uuid> = log
+    let since: Vec<Id> = log
         .recorded_since(&brought)
         .iter()
         .map(|entry| entry.id)
@@ -168,9 +168,9 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
 fn undoings_that_name_each_other_end() {
     let (mut phone, pile, _) = yard("K7", 5);
     let mut log = Log::new();
-    let (first, second) = (Uuid::from_u128(71), Uuid::from_u128(72));
+    let (first, second) = (Id::from_u128(71), Id::from_u128(72));
     log.merge(phone.written.clone());
-    let brought = |ids: &[Uuid]| ids.iter().copied().collect::<EntryIds>();
+    let brought = |ids: &[Id]| ids.iter().copied().collect::<EntryIds>();
     let one = undo(
         &log,
         &mut phone,
@@ -187,7 +187,7 @@ fn undoings_that_name_each_other_end() {
 #[test]
 fn an_undoing_of_many_entries_is_one_entry_and_is_read_again() {
     let mut phone = Phone::new("K7", 4);
-    let brought: EntryIds = (0..40_000_u128).map(|n| Uuid::from_u128(n * 977)).collect();
+    let brought: EntryIds = (0..40_000_u128).map(|n| Id::from_u128(n * 977)).collect();
     let id = undo(&Log::new(), &mut phone, brought.clone());
     let entry = phone.written.iter().find(|entry| entry.id == id).unwrap();
     let read = Entry::from_json(&entry.to_line(), &limits()).unwrap();

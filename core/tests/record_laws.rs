@@ -4,12 +4,12 @@ mod invented;
 
 use invented::{Dice, Phone, judged, plank_readings};
 use proptest::prelude::*;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Decision, DeviceId, Entry, Event, EventMeta, Header, Limits, Log, Noted, SamePlank, Selection,
     State, Withdrawn, lines, read, sealed, write,
 };
-use uuid::Uuid;
 
 /// A phone with its record, which acts and exchanges files.
 struct Device {
@@ -30,9 +30,9 @@ impl Device {
     fn act(&mut self, dice: &mut Dice) {
         let state = State::project(&self.record);
         self.phone.step = self.record.next_step() - 1;
-        let piles: Vec<Uuid> = state.piles().map(|p| p.id).collect();
-        let pieces: Vec<Uuid> = state.pieces().map(|p| p.id).collect();
-        let pick = |ids: &[Uuid], dice: &mut Dice| ids[dice.below(ids.len() as u64) as usize];
+        let piles: Vec<Id> = state.piles().map(|p| p.id).collect();
+        let pieces: Vec<Id> = state.pieces().map(|p| p.id).collect();
+        let pick = |ids: &[Id], dice: &mut Dice| ids[dice.below(ids.len() as u64) as usize];
         let act = dice.below(10);
         if piles.is_empty() || act == 0 {
             let visit = self.phone.open_visit("North");
@@ -44,7 +44,7 @@ impl Device {
             self.phone.measure(piece, readings);
         } else {
             let piece = pick(&pieces, dice);
-            let known: Vec<Uuid> = self.record.entries().map(|e| e.id).collect();
+            let known: Vec<Id> = self.record.entries().map(|e| e.id).collect();
             match act {
                 2 | 3 => {
                     let readings = plank_readings(dice);
@@ -86,10 +86,7 @@ impl Device {
     /// Carries the whole record, or a part of it, to another device, as a file.
     fn carry_to(&self, other: &mut Device, part: bool) {
         let file = if part {
-            let half = self
-                .record
-                .everything()
-                .filter(|e| e.id.as_bytes()[15] % 2 == 0);
+            let half = self.record.everything().filter(|e| e.id.as_u128() % 2 == 0);
             write(&Header::new("0", "", Selection::Whole), half)
         } else {
             self.record.to_file("0", "")

@@ -5,9 +5,9 @@ mod invented;
 use invented::{Dice, Phone, taken};
 use std::collections::{BTreeMap, BTreeSet};
 use stillwood_core::plank::{DefectFound, DefectKind, Field, Readings};
+use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::{Entry, Event, Measured, PAIRS_AT_ONCE, SamePlank, Sure, pairs};
-use uuid::Uuid;
 
 /// A plank as it is.
 #[derive(Clone)]
@@ -59,7 +59,7 @@ struct Found {
     shown_wrong: usize,
 }
 
-fn measure(phone: &mut Phone, pile: Uuid, plank: &Plank, trial: &Trial) -> Uuid {
+fn measure(phone: &mut Phone, pile: Id, plank: &Plank, trial: &Trial) -> Id {
     let piece = phone.mark(pile);
     let dice = &mut phone.dice;
     // A tape is read to the millimetre, and is off by two or so over the length; a caliper by a third.
@@ -101,11 +101,11 @@ fn measure(phone: &mut Phone, pile: Uuid, plank: &Plank, trial: &Trial) -> Uuid 
 }
 
 /// Both phones' entries, and which pieces of theirs are one plank.
-fn measured(trial: &Trial, seed: u64) -> (Vec<Entry>, BTreeSet<(Uuid, Uuid)>) {
+fn measured(trial: &Trial, seed: u64) -> (Vec<Entry>, BTreeSet<(Id, Id)>) {
     let mut dice = Dice::new(seed);
     let pile: Vec<Plank> = (0..trial.planks).map(|_| (trial.make)(&mut dice)).collect();
     let mut written = Vec::new();
-    let mut of: BTreeMap<usize, Vec<Uuid>> = BTreeMap::new();
+    let mut of: BTreeMap<usize, Vec<Id>> = BTreeMap::new();
     for (by, own) in [("K7", 1), ("M4", 2)] {
         let mut phone = Phone::new(by, seed * 10 + own);
         phone.day = "2026-10-05".parse().ok();

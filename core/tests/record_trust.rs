@@ -4,12 +4,12 @@ mod invented;
 
 use invented::{Dice, Phone, judged, plank_readings};
 use std::collections::BTreeSet;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Added, Decision, ENTRY_VERSION, Entry, EntryError, Event, ImportUndone, LARGEST_NUMBER, Limits,
     Log, Noted, State, Withdrawn, read, sealed,
 };
-use uuid::Uuid;
 
 fn limits() -> Limits {
     Limits::default()
@@ -37,7 +37,7 @@ fn old(entry: &Entry) -> Entry {
 }
 
 /// A phone that has bought some planks.
-fn yard(by: &str, seed: u64) -> (Phone, Uuid, Vec<Uuid>) {
+fn yard(by: &str, seed: u64) -> (Phone, Id, Vec<Id>) {
     let mut phone = Phone::new(by, seed);
     let visit = phone.open_visit("North");
     let pile = phone.open_pile(visit, "hard_maple");

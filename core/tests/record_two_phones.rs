@@ -4,13 +4,13 @@ mod invented;
 
 use invented::{Phone, taken};
 use stillwood_core::plank::{Field, Readings};
+use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Entry, Event, Limits, Log, SamePlank, pairs, read};
-use uuid::Uuid;
 
 /// Records what a plank measures; the name of the yard is written as each maker writes it.
-fn buy(phone: &mut Phone, yard: &str, planks: &[(f64, f64, f64)]) -> Vec<Uuid> {
+fn buy(phone: &mut Phone, yard: &str, planks: &[(f64, f64, f64)]) -> Vec<Id> {
     let visit = phone.open_visit(yard);
     let pile = phone.open_pile(visit, "hard_maple");
     let record = |(length, width, weight): &(f64, f64, f64)| {

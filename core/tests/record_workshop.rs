@@ -7,6 +7,7 @@ use invented::{Dice, Phone, plank_readings, taken};
 use proptest::prelude::*;
 use std::sync::Arc;
 use stillwood_core::plank::{Field, Instruments, Readings, Reason};
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Child, Cut, Discarded, End, Entry, Event, Glued, Life, Limits, Log, Machined, Member, Missing,
@@ -14,7 +15,6 @@ use stillwood_core::record::{
     Span, State, Used, Weighed, Withdrawn, read,
 };
 use stillwood_core::season::Stage;
-use uuid::Uuid;
 
 mod workshop {
     use super::*;
@@ -51,9 +51,9 @@ mod workshop {
             self.keep();
         }
 
-        fn cut(&mut self, parent: Uuid, pieces: &[Uuid], dice: &mut Dice) {
+        fn cut(&mut self, parent: Id, pieces: &[Id], dice: &mut Dice) {
             let count = 1 + dice.below(3);
-            let mut ids: Vec<Uuid> = (0..count).map(|_| self.phone.new_id()).collect();
+            let mut ids: Vec<Id> = (0..count).map(|_| self.phone.new_id()).collect();
             // Now and then a mistake: what is said to come out of the cut is there already.
             if dice.below(8) == 0
                 && let Some(known) = pick(pieces, dice).filter(|id| *id != parent)
@@ -86,7 +86,7 @@ mod workshop {
             self.phone.say(parent, Event::Cut(Arc::new(cut)));
         }
 
-        fn glue(&mut self, pieces: &[Uuid], dice: &mut Dice) {
+        fn glue(&mut self, pieces: &[Id], dice: &mut Dice) {
             let mut members: Vec<Member> = Vec::new();
             for _ in 0..2 + dice.below(2) {
                 if let Some(piece) = pick(pieces, dice)
@@ -113,7 +113,7 @@ mod workshop {
             let state = State::project(&self.record);
             self.phone.step = self.record.next_step() - 1;
             let careless = dice.below(5) == 0;
-            let pieces: Vec<Uuid> = state
+            let pieces: Vec<Id> = state
                 .pieces()
                 .filter(|piece| careless || piece.is_at_hand())
                 .map(|piece| piece.id)
@@ -184,8 +184,8 @@ mod workshop {
         }
 
         /// Takes an entry back, says it again, or tells two pieces to be one.
-        fn turn_back(&mut self, piece: Uuid, pieces: &[Uuid], dice: &mut Dice, told: bool) {
-            let entries: Vec<Uuid> = self.record.entries().map(|entry| entry.id).collect();
+        fn turn_back(&mut self, piece: Id, pieces: &[Id], dice: &mut Dice, told: bool) {
+            let entries: Vec<Id> = self.record.entries().map(|entry| entry.id).collect();
             let Some(target) = pick(&entries, dice) else {
                 return;
             };
@@ -362,7 +362,7 @@ mod workshop {
         #[test]
         fn families_have_no_circles_and_go_both_ways(seed: u64) {
             let state = State::project(&together(&two(seed, 60, false)));
-            let at_hand = |id: &Uuid| state.piece(*id).is_some_and(|p| p.work.unresolved.is_none());
+            let at_hand = |id: &Id| state.piece(*id).is_some_and(|p| p.work.unresolved.is_none());
             for piece in state.pieces().filter(|piece| piece.work.unresolved.is_none()) {
                 let up = queries::ancestors(&state, piece.id);
                 prop_assert!(!up.contains(&piece.id));

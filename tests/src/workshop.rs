@@ -6,13 +6,13 @@ use chrono::NaiveDate;
 use std::sync::Arc;
 use stillwood_core::plank::{Field, Reading, RingTilt, RunoutDirection, Seen};
 use stillwood_core::quantity::{Length, Mass, kg, mm};
+use stillwood_core::record::Id;
 use stillwood_core::record::{
     Adhesive, Child, Climate, Cut, Event, Glued, GrainSeen, Machined, Member, MoistureRead,
     MovementChecked, PieceKind, Placed, RoomRead, SetToRest, Span, SpeciesNamed, Weighed,
     child_marks, date,
 };
 use stillwood_core::season::{FEELER_MM, Stage};
-use uuid::Uuid;
 
 /// A day that there is.
 pub fn day(text: &str) -> NaiveDate {
@@ -50,7 +50,7 @@ pub fn span(from: f64, to: f64) -> Option<Span> {
 
 impl Phone {
     /// Pieces in a row along the length, each from here to there; the rest is waste.
-    pub fn crosscut(&mut self, parent: Uuid, pieces: &[(&str, f64, f64)]) -> Vec<Uuid> {
+    pub fn crosscut(&mut self, parent: Id, pieces: &[(&str, f64, f64)]) -> Vec<Id> {
         let mut children = Vec::new();
         for (mark, from, to) in pieces {
             children.push(Child {
@@ -66,7 +66,7 @@ impl Phone {
     }
 
     /// Laminates of one thickness side by side across the width.
-    pub fn rip(&mut self, parent: Uuid, marks: &[String], thickness: f64) -> Vec<Uuid> {
+    pub fn rip(&mut self, parent: Id, marks: &[String], thickness: f64) -> Vec<Id> {
         let kerf = 2.4;
         let mut children = Vec::new();
         for (n, mark) in marks.iter().enumerate() {
@@ -84,7 +84,7 @@ impl Phone {
     }
 
     /// A cut; gives the ids of the children.
-    pub fn cut(&mut self, parent: Uuid, children: Vec<Child>, kerf: f64) -> Vec<Uuid> {
+    pub fn cut(&mut self, parent: Id, children: Vec<Child>, kerf: f64) -> Vec<Id> {
         let ids = children.iter().map(|child| child.id).collect();
         let cut = Cut {
             children,
@@ -96,7 +96,7 @@ impl Phone {
     }
 
     /// Sets a piece to rest.
-    pub fn rest(&mut self, piece: Uuid, stage: Stage, place: &str) {
+    pub fn rest(&mut self, piece: Id, stage: Stage, place: &str) {
         let rest = SetToRest {
             climate: Default::default(),
             place: place.into(),
@@ -106,7 +106,7 @@ impl Phone {
     }
 
     /// Machines a face and an edge flat.
-    pub fn flatten(&mut self, piece: Uuid) {
+    pub fn flatten(&mut self, piece: Id) {
         let machined = Machined {
             edge: true,
             face: true,
@@ -117,7 +117,7 @@ impl Phone {
     }
 
     /// Checks a piece for movement.
-    pub fn check(&mut self, piece: Uuid, texts: &[(Field, &str)]) {
+    pub fn check(&mut self, piece: Id, texts: &[(Field, &str)]) {
         let check = MovementChecked {
             readings: typed(texts),
             reference: "pith side, left edge".into(),
@@ -127,7 +127,7 @@ impl Phone {
     }
 
     /// Looks at a piece: nothing moved.
-    pub fn nothing_moved(&mut self, piece: Uuid) {
+    pub fn nothing_moved(&mut self, piece: Id) {
         let check = MovementChecked {
             nothing_moved: true,
             ..MovementChecked::default()
@@ -136,7 +136,7 @@ impl Phone {
     }
 
     /// Weighs a piece on the bench scale.
-    pub fn weigh(&mut self, piece: Uuid, kg: f64) {
+    pub fn weigh(&mut self, piece: Id, kg: f64) {
         let weighed = Weighed {
             mass: taken(kg, "kg"),
             scale: "bench".into(),
@@ -162,7 +162,7 @@ impl Phone {
     }
 
     /// Weighs a piece to 1 g.
-    pub fn weigh_to_a_gram(&mut self, piece: Uuid, kg: f64) {
+    pub fn weigh_to_a_gram(&mut self, piece: Id, kg: f64) {
         let weighed = Weighed {
             mass: taken(kg, "kg"),
             scale: "fine".into(),
@@ -173,7 +173,7 @@ impl Phone {
     }
 
     /// Logs the air and weighs pieces, all alike.
-    pub fn weigh_in_steady_air(&mut self, pieces: &[Uuid], kg: f64) {
+    pub fn weigh_in_steady_air(&mut self, pieces: &[Id], kg: f64) {
         self.read_the_shop();
         for piece in pieces {
             self.weigh_to_a_gram(*piece, kg);
@@ -181,7 +181,7 @@ impl Phone {
     }
 
     /// The same on several days.
-    pub fn weigh_in_steady_air_on(&mut self, days: &[&str], pieces: &[Uuid], kg: f64) {
+    pub fn weigh_in_steady_air_on(&mut self, days: &[&str], pieces: &[Id], kg: f64) {
         for day in days {
             self.set_day(day);
             self.weigh_in_steady_air(pieces, kg);
@@ -189,9 +189,9 @@ impl Phone {
     }
 
     /// Glues a blank, members in order.
-    pub fn glue(&mut self, mark: &str, members: &[Uuid], batch: &str) -> Uuid {
+    pub fn glue(&mut self, mark: &str, members: &[Id], batch: &str) -> Id {
         let blank = self.id();
-        let member = |(n, piece): (usize, &Uuid)| Member {
+        let member = |(n, piece): (usize, &Id)| Member {
             piece: *piece,
             turned_over: n % 2 == 1,
             turned: false,
@@ -214,7 +214,7 @@ impl Phone {
 }
 
 /// A plank on the floor of the workshop.
-pub fn bought(phone: &mut Phone, mark: &str) -> Uuid {
+pub fn bought(phone: &mut Phone, mark: &str) -> Id {
     let (_, pile) = phone.pile();
     let plank = phone.plank(pile, mark, &A7);
     let place = "floor".into();
@@ -224,7 +224,7 @@ pub fn bought(phone: &mut Phone, mark: &str) -> Uuid {
 
 /// A7 cut to three pieces, two of them ripped to four laminates each, five of those glued. Gives the phone, the
 /// plank and the blank.
-pub fn to_the_rack() -> (Phone, Uuid, Uuid) {
+pub fn to_the_rack() -> (Phone, Id, Id) {
     let mut phone = Phone::new("K7");
     let plank = bought(&mut phone, "A7");
     phone.set_day("2026-12-01");
@@ -270,7 +270,7 @@ pub fn to_the_rack() -> (Phone, Uuid, Uuid) {
 
 /// Eight laminates of A7 whose rest is over, of woods that moved this way and that, and a plank B1 that
 /// nobody has cut. Gives the phone, that plank and the laminates.
-pub fn laminates_ready() -> (Phone, Uuid, Vec<Uuid>) {
+pub fn laminates_ready() -> (Phone, Id, Vec<Id>) {
     let mut phone = Phone::new("K7");
     phone.set_day("2025-01-10");
     let (_, pile) = phone.pile();
@@ -320,7 +320,7 @@ pub fn laminates_ready() -> (Phone, Uuid, Vec<Uuid>) {
 
 /// Twenty laminates of each of these woods, rested and read, no two of one shape; the sides of their rings
 /// and grain known where that is wanted, and their twists so much more to the right, mm.
-pub fn shelf_of(woods: &[(&str, &str)], sides: bool, right: f64) -> (Phone, Vec<Uuid>) {
+pub fn shelf_of(woods: &[(&str, &str)], sides: bool, right: f64) -> (Phone, Vec<Id>) {
     let mut phone = Phone::new("K7");
     phone.set_day("2025-01-10");
     let mut laminates = Vec::new();

@@ -7,14 +7,14 @@ use stillwood_core::plank::{
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Length, mm};
+use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::{
     DeviceId, Entry, Event, EventMeta, FileReading, Limits, Log, Marked, Measured, PileOpened,
-    SamePlank, SpeciesNamed, VisitOpened, Withdrawn, date, read, uuid_v7,
+    SamePlank, SpeciesNamed, VisitOpened, Withdrawn, date, read,
 };
 use stillwood_core::trade::{PriceBasis, PricesAre, Sawn, TallyLine, TallyRule, Terms};
 use stillwood_core::verdict::{Part, Sheet, Spec, sheet};
-use uuid::Uuid;
 
 /// Readings from what is typed, metric; panics on what is not understood.
 pub fn typed(texts: &[(Field, &str)]) -> Readings {
@@ -137,7 +137,7 @@ impl Phone {
     }
 
     /// An id that no other phone gives.
-    pub fn id(&mut self) -> Uuid {
+    pub fn id(&mut self) -> Id {
         self.drawn += 1;
         let mut random = [0; 10];
         for (at, byte) in random.iter_mut().enumerate() {
@@ -145,22 +145,22 @@ impl Phone {
             *byte = name[at % name.len()].wrapping_mul(31);
         }
         random[6..].copy_from_slice(&(self.drawn as u32).to_be_bytes());
-        uuid_v7(1_790_000_000_000 + self.drawn, &random)
+        Id::version_7(1_790_000_000_000 + self.drawn, &random)
     }
 
     /// Records that something happened.
-    pub fn record(&mut self, about: Uuid, event: Event) -> Entry {
+    pub fn record(&mut self, about: Id, event: Event) -> Entry {
         self.correct(about, event, Vec::new())
     }
 
     /// Takes an entry back.
-    pub fn take_back(&mut self, entry: Uuid) {
+    pub fn take_back(&mut self, entry: Id) {
         let about = self.log.entry(entry).expect("an entry here").about;
         self.correct(about, Event::Withdrawn(Withdrawn {}), vec![entry]);
     }
 
     /// Records that something happened, in place of other entries.
-    pub fn correct(&mut self, about: Uuid, event: Event, replaced: Vec<Uuid>) -> Entry {
+    pub fn correct(&mut self, about: Id, event: Event, replaced: Vec<Id>) -> Entry {
         let moment = EventMeta {
             id: self.id(),
             seq: self.log.next_seq(&self.author.by),
@@ -178,7 +178,7 @@ impl Phone {
     }
 
     /// Opens a visit and a pile of hard maple; gives both.
-    pub fn pile(&mut self) -> (Uuid, Uuid) {
+    pub fn pile(&mut self) -> (Id, Id) {
         self.pile_of(SpeciesNamed {
             id: Some("maple-sugar".into()),
             text: "hard maple".into(),
@@ -186,7 +186,7 @@ impl Phone {
     }
 
     /// Opens a visit and a pile of a wood; gives both.
-    pub fn pile_of(&mut self, species: SpeciesNamed) -> (Uuid, Uuid) {
+    pub fn pile_of(&mut self, species: SpeciesNamed) -> (Id, Id) {
         let (visit, pile) = (self.id(), self.id());
         let opened = VisitOpened {
             budget: None,
@@ -218,14 +218,14 @@ impl Phone {
     }
 
     /// Marks a plank and measures it.
-    pub fn plank(&mut self, pile: Uuid, mark: &str, texts: &[(Field, &str)]) -> Uuid {
+    pub fn plank(&mut self, pile: Id, mark: &str, texts: &[(Field, &str)]) -> Id {
         let piece = self.id();
         self.plank_with(piece, pile, mark, texts);
         piece
     }
 
     /// Marks a plank whose id is drawn already, and measures it.
-    pub fn plank_with(&mut self, piece: Uuid, pile: Uuid, mark: &str, texts: &[(Field, &str)]) {
+    pub fn plank_with(&mut self, piece: Id, pile: Id, mark: &str, texts: &[(Field, &str)]) {
         let mark = mark.to_owned();
         self.record(piece, Event::Marked(Marked { mark, pile }));
         let readings = typed(texts);
@@ -237,7 +237,7 @@ impl Phone {
     }
 
     /// Says that two records are of one plank, or of two.
-    pub fn tell(&mut self, a: Uuid, b: Uuid, same: bool) {
+    pub fn tell(&mut self, a: Id, b: Id, same: bool) {
         self.record(a, Event::SamePlank(SamePlank { other: b, same }));
     }
 

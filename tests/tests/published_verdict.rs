@@ -7,7 +7,8 @@ use stillwood_core::quantity::{
     Estimate, GUARD_FACTOR, Input, Length, Mass, in_kg_per_m3, in_m3, kg, kg_per_m3, mm,
     normal_cdf, propagate, show,
 };
-use stillwood_core::record::{Mark, uuid_v7};
+use stillwood_core::record::Id;
+use stillwood_core::record::Mark;
 use stillwood_core::verdict::{Form, geometric_mean};
 use stillwood_tests::{Row, rows};
 use uom::si::{length, mass, mass_density, thermodynamic_temperature as temperature};
@@ -82,15 +83,15 @@ fn compute(row: &Row) -> f64 {
         "mark_check" => check_values(row.text("device"), number("number") as u32)[0] as f64,
         "mark_given_out" => check_values(row.text("device"), number("number") as u32).len() as f64,
         "uuid_v7_is" => {
-            let made = uuid_v7(number("ms") as u64, &bytes(row.text("random"))).to_string();
+            let made = Id::version_7(number("ms") as u64, &bytes(row.text("random"))).to_string();
             f64::from(u8::from(made == row.text("id")))
         }
         "uuid_v7_ms" => {
-            let id: uuid::Uuid = row.text("id").parse().unwrap();
+            let id: stillwood_core::record::Id = row.text("id").parse().unwrap();
             (id.as_u128() >> 80) as f64
         }
         "uuid_v7_version" => {
-            uuid_v7(number("ms") as u64, &bytes(row.text("random"))).get_version_num() as f64
+            Id::version_7(number("ms") as u64, &bytes(row.text("random"))).version_number() as f64
         }
         other => panic!("row {} names {other}, which is not checked here", row.id),
     }

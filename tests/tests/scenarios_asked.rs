@@ -5,6 +5,7 @@ use std::sync::Arc;
 use stillwood_core::plank::Field;
 use stillwood_core::quantity::kg;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
@@ -14,10 +15,9 @@ use stillwood_core::record::{
 use stillwood_core::season::Stage;
 use stillwood_tests::workshop::{bought, taken, to_the_rack};
 use stillwood_tests::yard::{Phone, from_file, typed};
-use uuid::Uuid;
 
 /// What is asked about an entry of a day.
-fn asked(phone: &Phone, piece: Uuid, event: &Event, day: &str) -> Vec<(WarningSubject, String)> {
+fn asked(phone: &Phone, piece: Id, event: &Event, day: &str) -> Vec<(WarningSubject, String)> {
     let state = State::project(&phone.log);
     let (on, today) = (date(day).unwrap(), date("2028-01-01").unwrap());
     let warnings = queries::work_warnings(&state, piece, event, on, today, Units::Metric);

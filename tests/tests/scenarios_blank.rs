@@ -7,6 +7,7 @@ use stillwood_core::neck::{MatchSearch, Placed, Turn};
 use stillwood_core::neck::{MatchWish, StripCut, StripWorth, judge_match, plan_cuts};
 use stillwood_core::plank::{Field, Instruments, Reason, RingClass, RingTilt, RunoutDirection};
 use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Child, Event, GroupedBy, PieceKind, ReadyLaminate, RestLine, StartWish, State, blank_of,
@@ -16,7 +17,6 @@ use stillwood_core::record::{Discarded, GrainSeen, Machined, MoistureRead};
 use stillwood_core::season::{FEELER_MM, PredictorSays, Ready, ShareCount, StageShare};
 use stillwood_tests::workshop::{bought, laminates_ready, scale, span, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, typed};
-use uuid::Uuid;
 
 fn ready(state: &State, day: &str) -> Vec<ReadyLaminate> {
     let today = stillwood_core::record::date(day).unwrap();
@@ -52,7 +52,7 @@ fn a_plan_becomes_a_cut_that_nothing_is_wrong_with() {
     let rings = |offset| Some(queries::rings_in(&state, piece, offset)?.angle);
     let plan = plan_cuts(&stock, &cut, &rings, &STRIPS).unwrap();
     let marks = child_marks("A7", PieceKind::Laminate, plan.strips());
-    let named: Vec<(Uuid, String)> = marks.into_iter().map(|mark| (phone.id(), mark)).collect();
+    let named: Vec<(Id, String)> = marks.into_iter().map(|mark| (phone.id(), mark)).collect();
     let children = laid_out(&plan, PieceKind::Laminate, &named);
     assert_eq!(children.len(), plan.strips());
     assert!(queries::warnings_of_cut(&state, piece, &children).is_empty());

@@ -5,6 +5,7 @@ use stillwood_core::neck::BendingStiffness;
 use stillwood_core::plank::{Field, Instruments};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_mm, mm};
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Climate, Event, GrainSeen, Machined, MovedSoFar, NoYear, PieceFigure, PieceKind, RoomRead,
@@ -13,9 +14,8 @@ use stillwood_core::record::{
 use stillwood_core::season::{FEELER_MM, Stage};
 use stillwood_tests::workshop::{bought, taken};
 use stillwood_tests::yard::{Phone, typed};
-use uuid::Uuid;
 
-fn machine(phone: &mut Phone, piece: Uuid, sizes: [(Field, &str); 3]) {
+fn machine(phone: &mut Phone, piece: Id, sizes: [(Field, &str); 3]) {
     let machined = Machined {
         face: true,
         edge: true,
@@ -26,7 +26,7 @@ fn machine(phone: &mut Phone, piece: Uuid, sizes: [(Field, &str); 3]) {
 }
 
 /// Three laminates of hard maple, 17.5 mm by 48.5, their rings upright, glued on 2027-12-10.
-fn three_glued() -> (Phone, Uuid) {
+fn three_glued() -> (Phone, Id) {
     let mut phone = Phone::new("K7");
     let plank = bought(&mut phone, "A7");
     phone.set_day("2027-06-03");
@@ -49,7 +49,7 @@ fn three_glued() -> (Phone, Uuid) {
     (phone, blank)
 }
 
-fn section(state: &State, blank: Uuid) -> Option<Section> {
+fn section(state: &State, blank: Id) -> Option<Section> {
     queries::section_of(state, state.piece(blank).unwrap())
 }
 
@@ -125,7 +125,7 @@ fn of_a_wood_that_is_not_known_no_stiffness_is_told() {
     assert_eq!(section.stiffness(), None);
 }
 
-fn so_far(phone: &Phone, blank: Uuid) -> Option<MovedSoFar> {
+fn so_far(phone: &Phone, blank: Id) -> Option<MovedSoFar> {
     let state = State::project(&phone.log);
     queries::moved_so_far(&state, state.piece(blank).unwrap(), mm(FEELER_MM))
 }

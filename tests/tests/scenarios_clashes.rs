@@ -2,6 +2,7 @@
 //! invented.
 
 use stillwood_core::plank::Reason;
+use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
@@ -11,9 +12,8 @@ use stillwood_core::record::{
 use stillwood_core::season::Stage;
 use stillwood_tests::workshop::{bought, day, to_the_rack};
 use stillwood_tests::yard::Phone;
-use uuid::Uuid;
 
-fn life(phone: &Phone, piece: Uuid) -> Life {
+fn life(phone: &Phone, piece: Id) -> Life {
     State::project(&phone.log).piece(piece).unwrap().life().0
 }
 
@@ -48,8 +48,8 @@ fn one_plank_cut_on_two_devices() {
         (plank, PieceConflictKind::GoneAlready)
     );
     // One is in force, the other is kept and shown.
-    let unresolved = |piece: &&Uuid| state.piece(**piece).unwrap().life().0 == Life::Unresolved;
-    let doubted: Vec<&Uuid> = first.iter().chain(&second).filter(unresolved).collect();
+    let unresolved = |piece: &&Id| state.piece(**piece).unwrap().life().0 == Life::Unresolved;
+    let doubted: Vec<&Id> = first.iter().chain(&second).filter(unresolved).collect();
     assert!(doubted.len() == 1 || doubted.len() == 2);
     assert!(queries::doubled_marks(&state).len() == 1);
     let stock = queries::stock(&state).count();

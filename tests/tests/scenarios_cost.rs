@@ -5,6 +5,7 @@ use proptest::prelude::*;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use stillwood_core::plank::Field;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     CostAccount, Decision, Discarded, Downgraded, Event, Judged, PieceKind, State, Used,
@@ -13,10 +14,9 @@ use stillwood_core::record::{
 use stillwood_tests::dice::Dice;
 use stillwood_tests::workshop::{bought, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone};
-use uuid::Uuid;
 
 /// Gives the pile of a plank the thickness that it is sold as: without it there is no price.
-fn price(phone: &mut Phone, plank: Uuid) {
+fn price(phone: &mut Phone, plank: Id) {
     let state = State::project(&phone.log);
     let pile = state.pile(state.piece(plank).unwrap().pile).unwrap();
     let mut opened = pile.opened.clone();
@@ -25,7 +25,7 @@ fn price(phone: &mut Phone, plank: Uuid) {
     phone.correct(pile.id, opened, state.begun_by(pile.id));
 }
 
-fn throw_out(phone: &mut Phone, piece: Uuid) {
+fn throw_out(phone: &mut Phone, piece: Id) {
     phone.record(piece, Event::Discarded(Discarded::default()));
 }
 
@@ -55,9 +55,9 @@ fn a_blank_pays_for_what_failed_beside_it() {
     // Nothing failed yet: it carries its own wood and no more.
     assert!(alike(before.carried, before.own));
     // Two of the three laminates left, and the piece that was not ripped.
-    let waiting: Vec<Uuid> = queries::stock(&state).map(|piece| piece.id).collect();
+    let waiting: Vec<Id> = queries::stock(&state).map(|piece| piece.id).collect();
     let (bill, _) = queries::wood_cost(&state, plank).unwrap();
-    let left: Vec<Uuid> = waiting
+    let left: Vec<Id> = waiting
         .into_iter()
         .filter(|id| state.piece(*id).unwrap().work.kind != PieceKind::Blank)
         .collect();
@@ -95,7 +95,7 @@ fn a_blank_pays_for_what_failed_beside_it() {
 }
 
 /// Something happens to a piece that is there.
-fn something(phone: &mut Phone, dice: &mut Dice, piece: Uuid, loose: &mut Vec<Uuid>) {
+fn something(phone: &mut Phone, dice: &mut Dice, piece: Id, loose: &mut Vec<Id>) {
     match dice.below(6) {
         0 => throw_out(phone, piece),
         1 => {

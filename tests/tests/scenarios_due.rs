@@ -2,6 +2,7 @@
 //! likely to be done next with a piece. All invented.
 
 use stillwood_core::plank::{Field, Instruments};
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Downgraded, Due, DueRow, DueWhen, Event, Missing, NextStep, PieceFigure, PieceKind, Placed,
@@ -11,25 +12,24 @@ use stillwood_core::record::{
 use stillwood_core::season::{Stage, StageLimits};
 use stillwood_tests::workshop::{bought, day, feeler, scale, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone};
-use uuid::Uuid;
 
 fn due(state: &State, today: &str) -> Vec<Due> {
     let lines = queries::resting(state, day(today), feeler(), scale());
     queries::due(state, lines, day(today), scale())
 }
 
-fn waits(state: &State, piece: Uuid, today: &str) -> Option<Waits> {
+fn waits(state: &State, piece: Id, today: &str) -> Option<Waits> {
     let mut due = due(state, today).into_iter();
     due.find(|line| line.piece == piece).map(|line| line.waits)
 }
 
-fn next(phone: &Phone, piece: Uuid, today: &str) -> Vec<NextStep> {
+fn next(phone: &Phone, piece: Id, today: &str) -> Vec<NextStep> {
     let state = State::project(&phone.log);
     let waits = waits(&state, piece, today);
     likely_next(state.piece(piece).unwrap(), waits.as_ref(), day(today))
 }
 
-fn put(phone: &mut Phone, piece: Uuid, place: &str) -> Uuid {
+fn put(phone: &mut Phone, piece: Id, place: &str) -> Id {
     let place = place.into();
     phone.record(piece, Event::Placed(Placed { place })).id
 }
@@ -158,7 +158,7 @@ fn across_shelves_by_day_and_a_plank_in_it() {
         places,
         [("floor", 1), ("rack", 1), ("shelf 1", 1), ("shelf 2", 3)]
     );
-    let of = |piece: Uuid| lines.iter().find(|line| line.piece == piece).unwrap();
+    let of = |piece: Id| lines.iter().find(|line| line.piece == piece).unwrap();
     assert_eq!(of(blank).name(), "blanks");
     assert_eq!(of(plank).when(day("2027-12-10")), DueWhen::ThisMonth);
 }

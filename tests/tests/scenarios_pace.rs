@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 use stillwood_core::plank::{Field, Reason};
 use stillwood_core::quantity::mm;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Discarded, Event, Expected, Missing, Origin, Paces, PieceKind, Reserved, StagePace, StageSet,
@@ -13,7 +14,6 @@ use stillwood_core::season::{
 };
 use stillwood_tests::workshop::{bought, day, scale};
 use stillwood_tests::yard::{Phone, from_file};
-use uuid::Uuid;
 
 fn paces(phone: &Phone, today: &str) -> Paces {
     queries::paces(&State::project(&phone.log), mm(FEELER_MM), day(today))
@@ -40,7 +40,7 @@ fn days(pace: &StagePace) -> (Vec<u32>, Vec<u32>) {
 }
 
 /// Nine laminates that rest since 2027-01-10, and so could go on from 2027-07-10. Gives the phone and them.
-fn nine_at_rest() -> (Phone, Vec<Uuid>) {
+fn nine_at_rest() -> (Phone, Vec<Id>) {
     let mut phone = Phone::new("K7");
     let plank = bought(&mut phone, "A7");
     phone.set_day("2027-01-10");
@@ -51,7 +51,7 @@ fn nine_at_rest() -> (Phone, Vec<Uuid>) {
     (phone, laminates)
 }
 
-fn straight(phone: &mut Phone, piece: Uuid, on: &str) {
+fn straight(phone: &mut Phone, piece: Id, on: &str) {
     phone.set_day(on);
     let shape = [(Field::Bow, "0"), (Field::Crook, "0"), (Field::Twist, "0")];
     phone.check(piece, &shape);
@@ -156,7 +156,7 @@ fn a_piece_lies_until_it_is_cut_and_a_blank_until_it_is_found_still_or_kept() {
         days(&of(&phone, Stage::Pieces, "2026-07-20")),
         (vec![2], vec![10])
     );
-    let blanks: Vec<Uuid> = ["B1", "B2", "B3", "B4"]
+    let blanks: Vec<Id> = ["B1", "B2", "B3", "B4"]
         .into_iter()
         .zip(laminates.chunks(2))
         .map(|(mark, pair)| phone.glue(mark, pair, "0417"))

@@ -6,6 +6,7 @@ use rust_decimal::Decimal;
 use stillwood_core::plank::{Field, describe, not_looked_at};
 use stillwood_core::quantity::in_kg_per_m3;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
@@ -14,7 +15,6 @@ use stillwood_core::record::{
 };
 use stillwood_core::wood::{OwnNumber, Species};
 use stillwood_tests::yard::{A7, Phone, count, from_file, typed};
-use uuid::Uuid;
 
 /// A record out of its file.
 fn read_again(file: &str) -> Log {
@@ -26,7 +26,7 @@ fn read_again(file: &str) -> Log {
 }
 
 /// Takes a plank, as the maker does.
-fn take(phone: &mut Phone, piece: Uuid) {
+fn take(phone: &mut Phone, piece: Id) {
     let judged = Judged {
         decision: Decision::Take,
         proposed: None,
@@ -38,7 +38,7 @@ fn take(phone: &mut Phone, piece: Uuid) {
 }
 
 /// The planks taken on a visit and their footage by the yard's rule.
-fn taken(log: &Log, visit: Uuid) -> (usize, Decimal) {
+fn taken(log: &Log, visit: Id) -> (usize, Decimal) {
     let tally = queries::tally_of(&State::project(log), visit).unwrap();
     let feet = |plank: &PlankTallied| plank.tallied.board_feet.unwrap();
     (tally.planks.len(), tally.planks.iter().map(feet).sum())
@@ -298,7 +298,7 @@ fn after_storage_is_lost_no_mark_is_given_twice() {
 }
 
 /// Records a wood as typed; gives what it is about and the entry.
-fn add_wood(phone: &mut Phone, of: Option<(Uuid, Uuid)>, wood: &WoodTyped) -> (Uuid, Uuid) {
+fn add_wood(phone: &mut Phone, of: Option<(Id, Id)>, wood: &WoodTyped) -> (Id, Id) {
     let about = of.map_or_else(|| phone.id(), |(about, _)| about);
     let state = State::project(&phone.log);
     let added = wood
@@ -310,7 +310,7 @@ fn add_wood(phone: &mut Phone, of: Option<(Uuid, Uuid)>, wood: &WoodTyped) -> (U
 }
 
 /// The wood of a plank, as a file of its record tells it elsewhere.
-fn wood_of(phone: &Phone, piece: Uuid) -> Option<Species> {
+fn wood_of(phone: &Phone, piece: Id) -> Option<Species> {
     let state = State::project(&read_again(&phone.file()));
     queries::wood_of(&state, queries::species_of(&state, state.piece(piece)?)?)
 }
@@ -413,7 +413,7 @@ fn nothing_depends_on_the_order_of_arrival() {
     turned.merge(entries);
     assert_eq!(straight, turned);
     assert_eq!(State::project(&straight), State::project(&turned));
-    assert_eq!(State::project(&straight).piece(Uuid::nil()), None);
+    assert_eq!(State::project(&straight).piece(Id::nil()), None);
 }
 
 #[test]

@@ -3,6 +3,7 @@
 
 use stillwood_core::plank::{Field, Instruments, Reason};
 use stillwood_core::quantity::{celsius, in_mm};
+use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
@@ -16,10 +17,9 @@ use stillwood_core::season::{
 use stillwood_core::wood::{Humidity, emc};
 use stillwood_tests::workshop::{bought, day, feeler, scale, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, from_file};
-use uuid::Uuid;
 
 /// 64 laminates and 9 pieces set to rest, pieces for seven months, then nobody looks for 402 days.
-fn a_year_away() -> (Phone, Vec<Uuid>) {
+fn a_year_away() -> (Phone, Vec<Id>) {
     let mut phone = Phone::new("K7");
     let (_, pile) = phone.pile();
     let mut laminates = Vec::new();
@@ -255,7 +255,7 @@ fn what_was_not_weighed_is_nowhere_called_ready() {
     }
     let (state, today) = (State::project(&phone.log), day("2027-05-02"));
     let lines = queries::resting(&state, today, feeler(), scale());
-    let rests = |piece: Uuid| {
+    let rests = |piece: Id| {
         let line = lines.iter().find(|line| line.piece == piece).unwrap();
         line.ready.unwrap()
     };
@@ -339,7 +339,7 @@ fn how_long_laminates_last_counts_what_rests_up_to_today() {
     phone.set_day("2026-07-01");
     let marks = child_marks("A7a", PieceKind::Laminate, 6);
     let laminates = phone.rip(pieces[0], &marks, 16.0);
-    let throw_out = |phone: &mut Phone, laminate: Uuid, why| {
+    let throw_out = |phone: &mut Phone, laminate: Id, why| {
         let reasons = vec![why];
         phone.record(laminate, Event::Discarded(Discarded { reasons }));
     };

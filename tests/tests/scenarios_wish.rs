@@ -5,6 +5,7 @@ use proptest::prelude::*;
 use rust_decimal::Decimal;
 use stillwood_core::plank::Field;
 use stillwood_core::quantity::mm;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Event, Expected, InHandCount, Life, NotCounted, PieceKind, Reserved, SpeciesNamed, State,
@@ -13,7 +14,6 @@ use stillwood_core::record::{
 use stillwood_core::season::{FEELER_MM, PlanPosition, Stage};
 use stillwood_tests::workshop::{day, laminates_ready, scale, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, from_file};
-use uuid::Uuid;
 
 fn wish(blanks: u32, by: Option<&str>) -> Wished {
     Wished {
@@ -31,7 +31,7 @@ fn in_hand(state: &State, today: &str) -> (Vec<WoodInHand>, NotCounted) {
     queries::wood_in_hand(state, &[], &lines, 8, day(today))
 }
 
-fn say(phone: &mut Phone, wish: Wished) -> Uuid {
+fn say(phone: &mut Phone, wish: Wished) -> Id {
     let about = phone.id();
     phone.record(about, Event::Wished(Box::new(wish))).id
 }
@@ -114,7 +114,7 @@ fn what_can_be_a_blank_is_in_hand_and_what_cannot_is_told() {
 fn what_was_kept_until_a_day_is_in_hand_again_after_it() {
     let (mut phone, _, resting) = to_the_rack();
     // Another that was not set to rest, of what is left of the plank.
-    let laminates: Vec<Uuid> = queries::stock(&State::project(&phone.log))
+    let laminates: Vec<Id> = queries::stock(&State::project(&phone.log))
         .filter(|piece| piece.work.kind == PieceKind::Laminate)
         .map(|piece| piece.id)
         .collect();

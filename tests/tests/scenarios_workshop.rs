@@ -3,6 +3,7 @@
 
 use stillwood_core::plank::{Field, Instruments};
 use stillwood_core::quantity::{Length, celsius, in_kg, in_m3, in_mm, kg};
+use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
@@ -15,9 +16,8 @@ use stillwood_core::season::{
 use stillwood_core::wood::{Humidity, emc};
 use stillwood_tests::workshop::{bought, day, feeler, taken, to_the_rack};
 use stillwood_tests::yard::{Phone, from_file, typed};
-use uuid::Uuid;
 
-fn life(phone: &Phone, piece: Uuid) -> Life {
+fn life(phone: &Phone, piece: Id) -> Life {
     State::project(&phone.log).piece(piece).unwrap().life().0
 }
 

@@ -18,11 +18,11 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Draft, KeptElsewhere, SpeciesNamed, State, date};
 use stillwood_core::season::Published;
 use stillwood_core::wood::Species;
-use uuid::Uuid;
 
 /// What this device keeps for itself; it is no part of the record.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
@@ -156,7 +156,7 @@ pub(crate) struct Toast {
     /// What was done.
     pub(crate) text: String,
     /// Entries that "undo" takes back: those of one step, with what they are about.
-    pub(crate) undo: Vec<(Uuid, Uuid)>,
+    pub(crate) undo: Vec<(Id, Id)>,
     /// The half-typed plank that it came from; it comes back when it is undone.
     pub(crate) draft: Option<Draft>,
     /// The form that it came from; it stands open as it was typed when it is undone.
@@ -279,11 +279,14 @@ impl App {
     }
 
     /// A new id.
-    pub(crate) fn new_id(self) -> Option<Uuid> {
+    pub(crate) fn new_id(self) -> Option<Id> {
         match clock::random_bytes16() {
             Ok(random) => {
                 let [ten @ .., _, _, _, _, _, _] = random;
-                Some(stillwood_core::record::uuid_v7(clock::now().millis, &ten))
+                Some(stillwood_core::record::Id::version_7(
+                    clock::now().millis,
+                    &ten,
+                ))
             }
             Err(why) => {
                 self.saving.set(Saving::Failed(why.to_string()));

@@ -7,8 +7,8 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
 use stillwood_core::order;
+use stillwood_core::record::Id;
 use stillwood_core::record::{EntryIds, Event, ImportUndone, Withdrawn};
-use uuid::Uuid;
 
 /// What the settings that hold imports begin with.
 const IMPORT: &str = "import/";
@@ -50,7 +50,7 @@ pub(crate) struct ImportStands {
     /// How many planks were new.
     pub(crate) planks: usize,
     /// The entries that undo it, with the day of the last; empty where it counts.
-    pub(crate) undone: Vec<Uuid>,
+    pub(crate) undone: Vec<Id>,
     /// The day on which it was undone.
     pub(crate) undone_on: Option<String>,
 }
@@ -95,13 +95,13 @@ impl App {
         self.record.with_value(|record| {
             let (log, state) = (record.log(), record.state());
             let undone_by = |brought: &EntryIds| {
-                let undone: BTreeSet<Uuid> = brought
+                let undone: BTreeSet<Id> = brought
                     .iter()
                     .filter_map(|id| state.undone_by(id))
                     .collect();
-                undone.into_iter().collect::<Vec<Uuid>>()
+                undone.into_iter().collect::<Vec<Id>>()
             };
-            let day = |undone: &[Uuid]| {
+            let day = |undone: &[Id]| {
                 let entries = undone.iter().filter_map(|id| log.entry(*id));
                 entries.map(|entry| entry.on.to_string()).max()
             };
@@ -121,7 +121,7 @@ impl App {
                 }
             };
             let mut all: Vec<ImportStands> = imports.iter().filter(here).map(own).collect();
-            let told: BTreeSet<Uuid> = all.iter().flat_map(|one| one.undone.clone()).collect();
+            let told: BTreeSet<Id> = all.iter().flat_map(|one| one.undone.clone()).collect();
             for entry in log.entries() {
                 let Event::ImportUndone(undone) = &entry.event else {
                     continue;
@@ -156,7 +156,7 @@ impl App {
     }
 
     /// Puts what was undone back in force: takes back the entries that undid it.
-    pub(crate) fn put_import_back(self, undone: &[Uuid], name: &str) {
+    pub(crate) fn put_import_back(self, undone: &[Id], name: &str) {
         let deeds: Vec<Deed> = self.record.with_value(|record| {
             let entries = undone.iter().filter_map(|id| record.log().entry(*id));
             entries

@@ -6,7 +6,7 @@ use crate::record::Record;
 use crate::shell::{clock, locks};
 use leptos::prelude::*;
 use stillwood_core::record::Draft;
-use uuid::Uuid;
+use stillwood_core::record::Id;
 
 impl App {
     /// The next mark of this device. Other windows are asked: what they have written, what is half
@@ -42,7 +42,7 @@ impl App {
 
     /// Begins a plank of a pile: a half-typed draft with its mark. One that was begun here and left
     /// empty is taken up again, so that its mark is not lost.
-    pub(crate) async fn begin_plank(self, pile: Uuid) -> Option<Uuid> {
+    pub(crate) async fn begin_plank(self, pile: Id) -> Option<Id> {
         if let Some(piece) = self.left_empty(pile) {
             return Some(piece);
         }
@@ -59,7 +59,7 @@ impl App {
         Some(piece)
     }
 
-    fn left_empty(self, pile: Uuid) -> Option<Uuid> {
+    fn left_empty(self, pile: Id) -> Option<Id> {
         self.drafts
             .with_untracked(|drafts| {
                 drafts

@@ -15,11 +15,11 @@ use crate::shell::clock;
 use crate::shell::store::{Damage, Page, PageKey, Pages, Place, Store, StoreError};
 
 use std::collections::{BTreeMap, BTreeSet};
+use stillwood_core::record::Id;
 use stillwood_core::record::{
     Added, DeviceId, Entry, EventMeta, LARGEST_NUMBER, Limits, Log, Merged, State, WrittenEntry,
     date,
 };
-use uuid::Uuid;
 
 /// The record in memory.
 pub(crate) struct Record {
@@ -308,7 +308,7 @@ impl Record {
     fn entries(
         &self,
         deeds: &[Deed],
-        ids: &[Uuid],
+        ids: &[Id],
         now: &clock::Now,
         first: u64,
     ) -> Result<Vec<WrittenEntry>, StoreError> {
@@ -323,7 +323,7 @@ impl Record {
     fn entry(
         &self,
         deed: &Deed,
-        id: Uuid,
+        id: Id,
         now: &clock::Now,
         first: u64,
         n: u64,

@@ -2,7 +2,7 @@
 //! key works and every screen can be reloaded.
 
 use leptos::prelude::*;
-use uuid::Uuid;
+use stillwood_core::record::Id;
 use wasm_bindgen::prelude::*;
 
 /// A screen.
@@ -11,27 +11,27 @@ pub(crate) enum Route {
     /// Visits, the demo, what is not yet carried off the phone.
     Home,
     /// A new visit, or one to change.
-    VisitForm(Option<Uuid>),
+    VisitForm(Option<Id>),
     /// A visit: piles, picks, what is still needed.
-    Visit(Uuid),
+    Visit(Id),
     /// The spec of a visit.
-    Spec(Uuid),
+    Spec(Id),
     /// A new pile of a visit.
-    NewPile(Uuid),
+    NewPile(Id),
     /// A pile to change.
-    EditPile(Uuid),
+    EditPile(Id),
     /// The quick sort of a pile, and its maybes.
-    Pile(Uuid),
+    Pile(Id),
     /// A plank being measured.
-    Measure(Uuid),
+    Measure(Id),
     /// A plank's whole sheet.
-    Sheet(Uuid),
+    Sheet(Id),
     /// A plank's mark, large.
-    Mark(Uuid),
+    Mark(Id),
     /// Tally and payment of a visit.
-    Tally(Uuid),
+    Tally(Id),
     /// What the seller may see.
-    Seller(Uuid),
+    Seller(Id),
     /// Files out and in.
     Carry,
     /// All planks, as a table.
@@ -39,7 +39,7 @@ pub(crate) enum Route {
     /// Quick questions, without a plank.
     Ask,
     /// A new wood of the maker's own, or one to change.
-    OwnWood(Option<Uuid>),
+    OwnWood(Option<Id>),
     /// Units, tools, storage.
     Settings,
     /// Cautions, sources, how the numbers are meant.
@@ -47,13 +47,13 @@ pub(crate) enum Route {
     /// What is due in the workshop.
     Workshop,
     /// A piece of wood in the workshop: a plank, or what was made of one.
-    Wood(Uuid),
+    Wood(Id),
     /// A shelf looked through for movement.
     Check,
     /// Rests, limits and rooms.
     Rests,
     /// A plank or piece being cut.
-    Cut(Uuid),
+    Cut(Id),
     /// Laminates being glued to a blank.
     Glue,
     /// The blanks.
@@ -107,7 +107,7 @@ impl Route {
     pub(crate) fn from_hash(hash: &str) -> Route {
         let mut parts = hash.trim_start_matches(['#', '/']).splitn(2, '/');
         let screen = parts.next().unwrap_or_default();
-        let id = parts.next().and_then(|id| Uuid::try_parse(id).ok());
+        let id = parts.next().and_then(|id| id.parse().ok());
         match (screen, id) {
             ("visit", Some(id)) => Route::Visit(id),
             ("visit", None) => Route::VisitForm(None),
@@ -183,7 +183,7 @@ mod tests {
 
     #[wasm_bindgen_test]
     fn every_screen_is_found_again_by_its_address() {
-        let id = Uuid::from_u128(0x017f_22e2_79b0_7cc3_98c4_dc0c_0c07_398f);
+        let id = Id::from_u128(0x017f_22e2_79b0_7cc3_98c4_dc0c_0c07_398f);
         for route in [
             Route::Home,
             Route::VisitForm(None),

@@ -5,6 +5,7 @@ use std::hint::black_box;
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Length, kg, mm};
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     DueRow, Event, Expected, FileReading, Filter, GroupedBy, Log, Noted, Piece, PieceFigure,
@@ -12,15 +13,14 @@ use stillwood_core::record::{
     due_by_day, due_by_shelf, likely_next, pairs, sort_rows, table_rows, to_csv,
 };
 use stillwood_core::season::{DriedTo, FEELER_MM, Published, Rests, Warp};
-use uuid::Uuid;
 
 /// What is asked, and of what.
 pub(crate) struct Asked {
     log: Log,
     reading: FileReading,
     state: State,
-    piece: Uuid,
-    visit: Uuid,
+    piece: Id,
+    visit: Id,
     tools: Instruments,
     lines: Vec<RestLine>,
     wood: Vec<WoodInHand>,
@@ -35,8 +35,8 @@ fn feeler() -> Length {
 }
 
 impl Asked {
-    pub(crate) fn new(log: Log, reading: FileReading, state: State, piece: Uuid) -> Self {
-        let visit = state.visits().next().map_or(Uuid::nil(), |visit| visit.id);
+    pub(crate) fn new(log: Log, reading: FileReading, state: State, piece: Id) -> Self {
+        let visit = state.visits().next().map_or(Id::nil(), |visit| visit.id);
         let mut asked = Self {
             log,
             reading,

@@ -5,6 +5,7 @@ use super::{Phone, judged, taken, visit_terms};
 use chrono::{Days, NaiveDate};
 use std::sync::Arc;
 use stillwood_core::plank::{Field, Readings};
+use stillwood_core::record::Id;
 use stillwood_core::record::{
     Child, Climate, Cut, Decision, Entry, Event, EventMeta, Glued, Header, Marked, Measured,
     Member, MovementChecked, Noted, PieceKind, RoomRead, Selection, SetToRest, SpeciesNamed,
@@ -12,14 +13,13 @@ use stillwood_core::record::{
 };
 use stillwood_core::season::Stage;
 use stillwood_core::verdict::Spec;
-use uuid::Uuid;
 
 /// A record of a hostile shape.
 pub struct Hostile {
     pub name: &'static str,
     pub entries: Vec<Entry>,
     /// The piece that the questions about one piece are asked of: the deepest, or the fullest.
-    pub piece: Uuid,
+    pub piece: Id,
     /// An entry that may come next.
     pub next: Entry,
 }
@@ -54,7 +54,7 @@ fn begin() -> NaiveDate {
 }
 
 /// A phone on a visit with a pile.
-fn at_the_yard(by: &str, seed: u64) -> (Phone, Uuid) {
+fn at_the_yard(by: &str, seed: u64) -> (Phone, Id) {
     let mut phone = Phone::new(by, seed);
     phone.day = Some(begin());
     let visit = phone.new_id();
@@ -74,7 +74,7 @@ fn sizes(length: f64, width: f64, thickness: f64) -> Readings {
 }
 
 /// A plank with a short mark, measured and taken.
-fn plank(phone: &mut Phone, pile: Uuid, mark: String, readings: Readings) -> Uuid {
+fn plank(phone: &mut Phone, pile: Id, mark: String, readings: Readings) -> Id {
     let piece = phone.new_id();
     phone.say(piece, Event::Marked(Marked { mark, pile }));
     phone.measure(piece, readings);
@@ -82,8 +82,8 @@ fn plank(phone: &mut Phone, pile: Uuid, mark: String, readings: Readings) -> Uui
     piece
 }
 
-fn cut(phone: &mut Phone, parent: Uuid, children: &[(Uuid, String, PieceKind)]) {
-    let child = |(id, mark, kind): &(Uuid, String, PieceKind)| Child {
+fn cut(phone: &mut Phone, parent: Id, children: &[(Id, String, PieceKind)]) {
+    let child = |(id, mark, kind): &(Id, String, PieceKind)| Child {
         across: None,
         along: None,
         id: *id,
@@ -99,8 +99,8 @@ fn cut(phone: &mut Phone, parent: Uuid, children: &[(Uuid, String, PieceKind)]) 
     phone.say(parent, Event::Cut(Arc::new(cut)));
 }
 
-fn glue(phone: &mut Phone, blank: Uuid, mark: String, members: &[Uuid]) {
-    let member = |piece: &Uuid| Member {
+fn glue(phone: &mut Phone, blank: Id, mark: String, members: &[Id]) {
+    let member = |piece: &Id| Member {
         piece: *piece,
         turned_over: false,
         turned: false,
@@ -113,7 +113,7 @@ fn glue(phone: &mut Phone, blank: Uuid, mark: String, members: &[Uuid]) {
     phone.say(blank, Event::Glued(Box::new(glued)));
 }
 
-fn rest(phone: &mut Phone, piece: Uuid, stage: Stage) {
+fn rest(phone: &mut Phone, piece: Id, stage: Stage) {
     let rest = SetToRest {
         climate: Climate::default(),
         place: "rack 1".into(),
@@ -122,7 +122,7 @@ fn rest(phone: &mut Phone, piece: Uuid, stage: Stage) {
     phone.say(piece, Event::SetToRest(Arc::new(rest)));
 }
 
-fn done(name: &'static str, mut phone: Phone, piece: Uuid) -> Hostile {
+fn done(name: &'static str, mut phone: Phone, piece: Id) -> Hostile {
     let text = "one more".to_owned();
     phone.say(piece, Event::Noted(Noted { text }));
     let next = phone.written.pop().unwrap();
@@ -138,7 +138,7 @@ fn done(name: &'static str, mut phone: Phone, piece: Uuid) -> Hostile {
 pub fn like_planks(size: usize) -> Hostile {
     let (mut a, pile_a) = at_the_yard("K7", 1);
     let (mut b, pile_b) = at_the_yard("M4", 2);
-    let mut piece = Uuid::nil();
+    let mut piece = Id::nil();
     for n in 0..size {
         piece = plank(
             &mut a,
@@ -198,7 +198,7 @@ pub fn cut_and_glued_again(size: usize) -> Hostile {
     let (mut phone, pile) = at_the_yard("K7", 5);
     let mut piece = plank(&mut phone, pile, "P".into(), sizes(900.0, 80.0, 20.0));
     for n in 0..size {
-        let parts: [Uuid; 4] = std::array::from_fn(|_| phone.new_id());
+        let parts: [Id; 4] = std::array::from_fn(|_| phone.new_id());
         let children = parts.map(|id| {
             (
                 id,
@@ -257,7 +257,7 @@ pub fn corrections_in_a_comb(size: usize) -> Hostile {
     done("comb", phone, piece)
 }
 
-fn check(phone: &mut Phone, piece: Uuid) {
+fn check(phone: &mut Phone, piece: Id) {
     let fields = [Field::Bow, Field::Crook, Field::Twist];
     let gap = |phone: &mut Phone| taken(phone.dice.tenth(0, 3) / 10.0, "mm");
     let readings = fields.map(|field| (field, gap(phone)));
@@ -269,7 +269,7 @@ fn check(phone: &mut Phone, piece: Uuid) {
     phone.say(piece, Event::MovementChecked(Arc::new(check)));
 }
 
-fn checks(size: usize, day: impl Fn(u64) -> u64) -> (Phone, Uuid) {
+fn checks(size: usize, day: impl Fn(u64) -> u64) -> (Phone, Id) {
     let (mut phone, pile) = at_the_yard("K7", 9);
     let piece = plank(&mut phone, pile, "P".into(), sizes(2600.0, 200.0, 52.0));
     rest(&mut phone, piece, Stage::Pieces);
@@ -325,7 +325,7 @@ pub fn weighings_in_a_room(size: usize) -> Hostile {
 /// Pieces of which each is cut from the one before, and the first from the last.
 pub fn cuts_in_a_circle(size: usize) -> Hostile {
     let (mut phone, _) = at_the_yard("K7", 11);
-    let pieces: Vec<Uuid> = (0..size as u64).map(|n| phone.dice.id(n)).collect();
+    let pieces: Vec<Id> = (0..size as u64).map(|n| phone.dice.id(n)).collect();
     for (n, piece) in pieces.iter().enumerate() {
         let child = pieces[(n + 1) % size];
         cut(
@@ -340,7 +340,7 @@ pub fn cuts_in_a_circle(size: usize) -> Hostile {
 /// Blanks of which each is glued of the one before and a plank, and the first of the last.
 pub fn glue_ups_in_a_circle(size: usize) -> Hostile {
     let (mut phone, pile) = at_the_yard("K7", 12);
-    let blanks: Vec<Uuid> = (0..size as u64).map(|n| phone.dice.id(n)).collect();
+    let blanks: Vec<Id> = (0..size as u64).map(|n| phone.dice.id(n)).collect();
     for (n, blank) in blanks.iter().enumerate() {
         let laminate = plank(&mut phone, pile, format!("P{n}"), sizes(900.0, 80.0, 20.0));
         let before = blanks[(n + size - 1) % size];
@@ -373,7 +373,7 @@ pub fn defects_of_one_piece(size: usize) -> Hostile {
 /// So many visits, each with its own spec, wood, plank, laminates, rack and room.
 pub fn many_names(size: usize) -> Hostile {
     let mut phone = Phone::new("K7", 14);
-    let mut piece = Uuid::nil();
+    let mut piece = Id::nil();
     for n in 0..size {
         phone.day = Some(begin() + Days::new(n as u64 % 4000));
         let visit = phone.new_id();
@@ -397,7 +397,7 @@ pub fn many_names(size: usize) -> Hostile {
             ..Measured::default()
         };
         phone.say(piece, Event::Measured(named));
-        let parts: [Uuid; 2] = std::array::from_fn(|_| phone.new_id());
+        let parts: [Id; 2] = std::array::from_fn(|_| phone.new_id());
         let mut at = 0;
         let children = parts.map(|id| {
             at += 1;

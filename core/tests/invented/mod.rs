@@ -9,12 +9,12 @@ pub mod hostile;
 pub mod years;
 
 use stillwood_core::plank::{DefectFound, DefectKind, Field, Reading, Readings, Reason, Seen};
+use stillwood_core::record::Id;
 use stillwood_core::record::{
     Decision, DeviceId, Entry, Event, EventMeta, Judged, Mark, Marked, Measured, Noted, PassedOver,
-    PileOpened, SpeciesNamed, VisitOpened, YardLine, uuid_v7,
+    PileOpened, SpeciesNamed, VisitOpened, YardLine,
 };
 use stillwood_core::trade::TallyRule;
-use uuid::Uuid;
 
 /// A spec, as JSON: its type belongs to another room.
 const SPEC: &str = r#"{"name":"Five laminates","purpose":"neck_laminates",
@@ -45,10 +45,10 @@ impl Dice {
         (from * 10 + self.below((to - from) * 10)) as f64 / 10.0
     }
 
-    pub fn id(&mut self, ms: u64) -> Uuid {
+    pub fn id(&mut self, ms: u64) -> Id {
         let (a, b) = (self.roll().to_le_bytes(), self.roll().to_le_bytes());
         let random: [u8; 10] = std::array::from_fn(|i| if i < 8 { a[i] } else { b[i - 8] });
-        uuid_v7(ms, &random)
+        Id::version_7(ms, &random)
     }
 }
 
@@ -76,15 +76,15 @@ impl Phone {
         }
     }
 
-    pub fn new_id(&mut self) -> Uuid {
+    pub fn new_id(&mut self) -> Id {
         self.dice.id(1_790_000_000_000 + self.seq * 20_000)
     }
 
-    pub fn say(&mut self, about: Uuid, event: Event) -> Uuid {
+    pub fn say(&mut self, about: Id, event: Event) -> Id {
         self.correct(about, event, Vec::new())
     }
 
-    pub fn correct(&mut self, about: Uuid, event: Event, supersedes: Vec<Uuid>) -> Uuid {
+    pub fn correct(&mut self, about: Id, event: Event, supersedes: Vec<Id>) -> Id {
         self.seq += 1;
         self.step += 1;
         let day = 1 + (self.seq / 400) % 28;
@@ -106,19 +106,19 @@ impl Phone {
         id
     }
 
-    pub fn open_visit(&mut self, yard: &str) -> Uuid {
+    pub fn open_visit(&mut self, yard: &str) -> Id {
         let visit = self.new_id();
         self.say(visit, Event::VisitOpened(Box::new(visit_terms(yard))));
         visit
     }
 
-    pub fn open_pile(&mut self, visit: Uuid, species: &str) -> Uuid {
+    pub fn open_pile(&mut self, visit: Id, species: &str) -> Id {
         let pile = self.new_id();
         self.say(pile, Event::PileOpened(Box::new(pile_of(visit, species))));
         pile
     }
 
-    pub fn mark(&mut self, pile: Uuid) -> Uuid {
+    pub fn mark(&mut self, pile: Id) -> Id {
         let piece = self.new_id();
         let last = self.seq as u32;
         let mark = match Mark::next(&self.author.by, last) {
@@ -129,7 +129,7 @@ impl Phone {
         piece
     }
 
-    pub fn measure(&mut self, piece: Uuid, readings: Readings) -> Uuid {
+    pub fn measure(&mut self, piece: Id, readings: Readings) -> Id {
         let measured = Measured {
             readings,
             ..Measured::default()
@@ -138,7 +138,7 @@ impl Phone {
     }
 
     /// A plank from the quick sort to the yard's line: seven entries.
-    pub fn whole_plank(&mut self, pile: Uuid) -> Uuid {
+    pub fn whole_plank(&mut self, pile: Id) -> Id {
         let count = 1 + self.dice.below(4) as u32;
         let reasons = vec![Reason::ALL[self.dice.below(Reason::ALL.len() as u64) as usize]];
         self.say(pile, Event::PassedOver(PassedOver { count, reasons }));
@@ -208,7 +208,7 @@ pub fn visit_terms(yard: &str) -> VisitOpened {
     }
 }
 
-pub fn pile_of(visit: Uuid, species: &str) -> PileOpened {
+pub fn pile_of(visit: Id, species: &str) -> PileOpened {
     PileOpened {
         moisture: None,
         name: "by the door".to_owned(),
@@ -244,7 +244,7 @@ pub fn plank_readings(dice: &mut Dice) -> Readings {
 /// A record of about so many entries: seven for each plank, fifty planks a pile, five piles a visit.
 pub fn record(entries: usize, seed: u64) -> Vec<Entry> {
     let mut phone = Phone::new("K7", seed);
-    let (mut visit, mut pile) = (Uuid::nil(), Uuid::nil());
+    let (mut visit, mut pile) = (Id::nil(), Id::nil());
     let mut planks = 0;
     while phone.written.len() < entries {
         if planks % 250 == 0 {

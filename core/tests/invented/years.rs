@@ -7,13 +7,13 @@ use chrono::{Days, NaiveDate};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use stillwood_core::plank::{Field, Readings, Reason};
+use stillwood_core::record::Id;
 use stillwood_core::record::{
     Child, Climate, Cut, Discarded, Entry, Event, Glued, Machined, Member, MoistureRead,
     MovementChecked, PieceKind, RoomRead, SetToRest, Weighed, child_marks,
 };
 use stillwood_core::season::Stage;
 use stillwood_core::verdict::Spec;
-use uuid::Uuid;
 
 const YEARS: u64 = 10;
 const VISITS_A_YEAR: u64 = 10;
@@ -24,7 +24,7 @@ const LAMINATES_A_BLANK: usize = 5;
 /// A piece and what is written on it.
 #[derive(Clone)]
 struct Named {
-    id: Uuid,
+    id: Id,
     mark: String,
 }
 
@@ -33,9 +33,9 @@ enum Job {
     Visit(u64),
     ReadRoom,
     Crosscut(Named),
-    LookAt(Uuid, Stage),
+    LookAt(Id, Stage),
     Rip(Named),
-    Finish(Uuid),
+    Finish(Id),
 }
 
 /// A workshop at work.
@@ -43,9 +43,9 @@ struct Years {
     phone: Phone,
     jobs: BTreeMap<(NaiveDate, u64), Job>,
     given: u64,
-    to_glue: Vec<Uuid>,
+    to_glue: Vec<Id>,
     blanks: usize,
-    room: Uuid,
+    room: Id,
 }
 
 /// A record of ten years and so many planks.
@@ -157,7 +157,7 @@ impl Years {
         named
     }
 
-    fn rest(&mut self, piece: Uuid, stage: Stage) {
+    fn rest(&mut self, piece: Id, stage: Stage) {
         let machined = Machined {
             edge: true,
             face: true,
@@ -175,7 +175,7 @@ impl Years {
         self.weigh(piece);
     }
 
-    fn weigh(&mut self, piece: Uuid) {
+    fn weigh(&mut self, piece: Id) {
         let weighed = Weighed {
             mass: taken(self.phone.dice.tenth(500, 600) / 1000.0, "kg"),
             scale: "bench".into(),
@@ -185,7 +185,7 @@ impl Years {
         self.phone.say(piece, Event::Weighed(Arc::new(weighed)));
     }
 
-    fn look_at(&mut self, piece: Uuid, stage: Stage) {
+    fn look_at(&mut self, piece: Id, stage: Stage) {
         self.weigh(piece);
         let gap = |phone: &mut Phone| taken(phone.dice.tenth(0, 3) / 10.0, "mm");
         let fields = [Field::Bow, Field::Crook, Field::Twist];
@@ -211,7 +211,7 @@ impl Years {
         }
     }
 
-    fn discard(&mut self, piece: Uuid, reason: Reason) {
+    fn discard(&mut self, piece: Id, reason: Reason) {
         let discarded = Discarded {
             reasons: vec![reason],
         };
@@ -247,7 +247,7 @@ impl Years {
     }
 
     /// Thrown out, or glued with the next four.
-    fn finish(&mut self, day: NaiveDate, laminate: Uuid) {
+    fn finish(&mut self, day: NaiveDate, laminate: Id) {
         if self.unlucky() {
             self.discard(laminate, Reason::Moved);
             return;

@@ -12,9 +12,9 @@ use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use std::collections::BTreeMap;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Event, WarningSubject, WorkWarning, date};
-use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
 /// What is wrong with what is typed.
@@ -291,7 +291,7 @@ impl Begun {
     /// where nothing is left to be answered.
     pub(crate) fn sure_of(
         self,
-        about: Uuid,
+        about: Id,
         event: &Event,
         on: NaiveDate,
         label: impl Fn(WarningSubject) -> &'static str,
@@ -316,7 +316,7 @@ impl Begun {
         done: impl FnOnce() + 'static,
     ) {
         let app = self.app;
-        let about: Vec<Uuid> = deeds.iter().map(|deed| deed.about).collect();
+        let about: Vec<Id> = deeds.iter().map(|deed| deed.about).collect();
         let now = untrack(|| self.parts.with_value(|parts| texts(parts)));
         let form = Some(Recorded {
             key: self.key.get_value(),
@@ -335,7 +335,7 @@ impl Begun {
 
     /// Writes deeds down and drops what was half typed, both or neither; `done` follows with the ids of
     /// the entries and closes the form. A second touch does nothing.
-    pub(crate) fn record(self, deeds: Vec<Deed>, done: impl FnOnce(Vec<Uuid>) + 'static) {
+    pub(crate) fn record(self, deeds: Vec<Deed>, done: impl FnOnce(Vec<Id>) + 'static) {
         if self.busy.get_untracked() {
             return;
         }
@@ -357,7 +357,7 @@ impl Begun {
 /// What is odd in what is to be recorded, each with the field that `label` names.
 pub(crate) fn asked_of(
     app: App,
-    about: Uuid,
+    about: Id,
     event: &Event,
     on: NaiveDate,
     label: impl Fn(WarningSubject) -> &'static str,

@@ -7,8 +7,8 @@ use crate::record::Deed;
 use crate::route::{Route, go};
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
+use stillwood_core::record::Id;
 use stillwood_core::record::{Event, Withdrawn};
-use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
 /// The bar on top and the page under it.
@@ -283,7 +283,7 @@ pub(crate) fn TakeBack(
     /// The button's words.
     name: &'static str,
     /// The visit or the pile.
-    about: Uuid,
+    about: Id,
     /// Where to go then.
     to: Route,
 ) -> impl IntoView {

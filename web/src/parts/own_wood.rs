@@ -6,9 +6,9 @@ use crate::held::{Begun, Part, Wrong};
 use crate::parts::{Choice, CollectAny, TextField, When, WoodOffers, live};
 use crate::record::Deed;
 use leptos::prelude::*;
+use stillwood_core::record::Id;
 use stillwood_core::record::{Event, Withdrawn, WoodFault, WoodTyped};
 use stillwood_core::wood::{Dust, OwnNumber, Species};
-use uuid::Uuid;
 
 /// One number while it is typed, and where it is from.
 type Typed = (OwnNumber, RwSignal<String>, RwSignal<String>);
@@ -134,7 +134,7 @@ pub(crate) fn OwnWoodFields(
         };
         let wood = added.species();
         let event = Event::WoodAdded(Box::new(added));
-        let replaced: Vec<Uuid> = before.iter().map(|b| b.1).collect();
+        let replaced: Vec<Id> = before.iter().map(|b| b.1).collect();
         let deed = Deed::instead_of(about, event, replaced);
         begun.record(vec![deed], move |_| {
             app.say(format!("{} is in your record.", wood.name()));

@@ -1,17 +1,17 @@
 //! What is to be written down, before it is an entry.
 
 use stillwood_core::record::Event;
-use uuid::Uuid;
+use stillwood_core::record::Id;
 
 /// One thing to write down: what it is about, what happened, what it replaces.
 #[derive(Debug, Clone)]
 pub(crate) struct Deed {
     /// The piece, pile or visit.
-    pub(crate) about: Uuid,
+    pub(crate) about: Id,
     /// What happened.
     pub(crate) event: Event,
     /// Entries that it replaces.
-    pub(crate) supersedes: Vec<Uuid>,
+    pub(crate) supersedes: Vec<Id>,
     /// The day, as the maker says; none is today.
     pub(crate) on: Option<String>,
     /// The maker said "yes, really" to a question about the day.
@@ -20,7 +20,7 @@ pub(crate) struct Deed {
 
 impl Deed {
     /// Something new.
-    pub(crate) fn new(about: Uuid, event: Event) -> Self {
+    pub(crate) fn new(about: Id, event: Event) -> Self {
         Self {
             about,
             event,
@@ -31,7 +31,7 @@ impl Deed {
     }
 
     /// Something in place of other entries.
-    pub(crate) fn instead_of(about: Uuid, event: Event, supersedes: Vec<Uuid>) -> Self {
+    pub(crate) fn instead_of(about: Id, event: Event, supersedes: Vec<Id>) -> Self {
         Self {
             about,
             event,

@@ -7,16 +7,14 @@ use crate::shell::store::{Added, Change, Counter, Store, StoreError};
 use crate::shell::{clock, second_copy};
 use leptos::prelude::*;
 use std::cell::RefCell;
-use stillwood_core::record::{
-    Entry, Event, Merged, State, Withdrawn, WrittenEntry, lines, uuid_v7,
-};
-use uuid::Uuid;
+use stillwood_core::record::Id;
+use stillwood_core::record::{Entry, Event, Merged, State, Withdrawn, WrittenEntry, lines};
 use wasm_bindgen_futures::spawn_local;
 
 /// An id for each deed.
-fn new_ids(count: usize, millis: u64) -> Result<Vec<Uuid>, StoreError> {
+fn new_ids(count: usize, millis: u64) -> Result<Vec<Id>, StoreError> {
     let id = |_| match clock::random_bytes16() {
-        Ok([ten @ .., _, _, _, _, _, _]) => Ok(uuid_v7(millis, &ten)),
+        Ok([ten @ .., _, _, _, _, _, _]) => Ok(Id::version_7(millis, &ten)),
         Err(why) => Err(StoreError::NotMade(why.to_string())),
     };
     (0..count).map(id).collect()
@@ -27,7 +25,7 @@ impl App {
     /// Returns the ids of the entries once they are kept. Where the store fails they are in memory, the
     /// screen says so, and the ids are returned all the same; what can't be written down at all gives
     /// none, and the draft stays.
-    pub(crate) async fn write(self, deeds: Vec<Deed>, draft: Option<String>) -> Vec<Uuid> {
+    pub(crate) async fn write(self, deeds: Vec<Deed>, draft: Option<String>) -> Vec<Id> {
         let before = self.saving.get_untracked();
         let made = self.write_down(&deeds, draft).await;
         let (ids, kept) = match made {
@@ -72,7 +70,7 @@ impl App {
         self,
         deeds: &[Deed],
         draft: Option<String>,
-    ) -> Result<(Vec<Uuid>, Result<Added, StoreError>), StoreError> {
+    ) -> Result<(Vec<Id>, Result<Added, StoreError>), StoreError> {
         if deeds.is_empty() {
             return Err(StoreError::NotMade(
                 "there is nothing to write down.".into(),
@@ -155,7 +153,7 @@ impl App {
         text: String,
         back_to: Option<crate::route::Route>,
     ) {
-        let about: Vec<Uuid> = deeds.iter().map(|deed| deed.about).collect();
+        let about: Vec<Id> = deeds.iter().map(|deed| deed.about).collect();
         spawn_local(async move {
             let ids = self.write(deeds, None).await;
             if ids.is_empty() {

@@ -12,7 +12,7 @@ fn noted(text: &str) -> Deed {
     let noted = Noted {
         text: text.to_owned(),
     };
-    Deed::new(Uuid::from_u128(7), Event::Noted(noted))
+    Deed::new(Id::from_u128(7), Event::Noted(noted))
 }
 
 fn record() -> Record {
@@ -20,7 +20,7 @@ fn record() -> Record {
 }
 
 fn two(record: &Record, first: u64) -> Result<Vec<WrittenEntry>, StoreError> {
-    let ids = [Uuid::from_u128(1), Uuid::from_u128(2)];
+    let ids = [Id::from_u128(1), Id::from_u128(2)];
     record.entries(&[noted("a"), noted("b")], &ids, &now(), first)
 }
 
@@ -81,7 +81,7 @@ fn a_damaged_line_is_listed_kept_and_spoils_no_other() {
 #[wasm_bindgen_test]
 fn what_the_store_is_given_is_what_was_checked() {
     let record = record();
-    let ids = [Uuid::from_u128(1), Uuid::from_u128(2)];
+    let ids = [Id::from_u128(1), Id::from_u128(2)];
     // Line ends and signs that can't be seen are written as they were typed, each entry on its own line.
     let deeds = [noted("a\nb"), noted("hid\u{200b}den")];
     let made = record.entries(&deeds, &ids, &now(), 1).unwrap_or_default();

@@ -13,7 +13,7 @@ use crate::start::set_demo;
 use leptos::prelude::*;
 use stillwood_core::order;
 use stillwood_core::record::Decision;
-use uuid::Uuid;
+use stillwood_core::record::Id;
 
 /// After so many days without a file the record's place is questioned.
 const LONG_DAYS: u32 = 14;
@@ -22,7 +22,7 @@ const MANY: usize = 40;
 
 /// A visit, as the list shows it.
 struct Listed {
-    id: Uuid,
+    id: Id,
     yard: String,
     on: String,
     spec: String,
@@ -71,7 +71,7 @@ pub(crate) fn Home() -> impl IntoView {
                 .collect::<Vec<_>>()
         })
     };
-    let unfinished_card = |(piece, mark, typed): (Uuid, String, usize)| {
+    let unfinished_card = |(piece, mark, typed): (Id, String, usize)| {
         view! {
             <a class="card" href=Route::Measure(piece).href()>
                 <span class="row">

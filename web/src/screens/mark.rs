@@ -4,13 +4,13 @@ use crate::app::App;
 use crate::parts::{Frame, live};
 use crate::route::Route;
 use leptos::prelude::*;
-use uuid::Uuid;
+use stillwood_core::record::Id;
 
 /// The mark.
 #[component]
 pub(crate) fn MarkScreen(
     /// The piece.
-    id: Uuid,
+    id: Id,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let draft = move || {

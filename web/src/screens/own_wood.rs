@@ -4,14 +4,14 @@ use crate::app::App;
 use crate::parts::{CollectAny, Frame, OwnWoodFields, live};
 use crate::route::{Route, go};
 use leptos::prelude::*;
+use stillwood_core::record::Id;
 use stillwood_core::wood::Species;
-use uuid::Uuid;
 
 /// The screen.
 #[component]
 pub(crate) fn OwnWoodScreen(
     /// The wood; none is a new one.
-    id: Option<Uuid>,
+    id: Option<Id>,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let of = id.and_then(|about| {
@@ -48,7 +48,7 @@ pub(crate) fn OwnWoodScreen(
 pub(crate) fn OwnWoods() -> impl IntoView {
     let app = expect_context::<App>();
     let woods = move || {
-        let one = |(about, name, known): (Uuid, String, usize)| {
+        let one = |(about, name, known): (Id, String, usize)| {
             view! {
                 <li>
                     <a class="card" href=Route::OwnWood(Some(about)).href()>

@@ -9,8 +9,8 @@ use crate::screens::reasons::{AllReasons, ReasonChips};
 use leptos::prelude::*;
 use stillwood_core::order;
 use stillwood_core::plank::Reason;
+use stillwood_core::record::Id;
 use stillwood_core::record::{Decision, Event, Marked, PassedOver, Pile, Withdrawn};
-use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
 /// The reasons at hand in the quick sort: what shows in ten seconds.
@@ -31,7 +31,7 @@ const QUICK: [Reason; 12] = [
 
 /// A piece of a pile, as the list shows it.
 struct Found {
-    id: Uuid,
+    id: Id,
     mark: String,
     word: &'static str,
     decided: bool,
@@ -41,7 +41,7 @@ struct Found {
 #[component]
 pub(crate) fn PileScreen(
     /// The pile.
-    id: Uuid,
+    id: Id,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let chosen = RwSignal::new(Vec::<Reason>::new());
@@ -192,7 +192,7 @@ pub(crate) fn PileScreen(
             </li>
         }
     };
-    let unfinished = |(piece, mark, typed): (Uuid, String, usize)| {
+    let unfinished = |(piece, mark, typed): (Id, String, usize)| {
         view! {
             <li>
                 <a class="card" href=Route::Measure(piece).href()>

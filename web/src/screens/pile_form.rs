@@ -12,9 +12,9 @@ use crate::screens::visit_form::decimal;
 use leptos::prelude::*;
 use stillwood_core::plank::{Field, Reading, Seen, Understood, retyped, understand};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Id;
 use stillwood_core::record::{Event, PileOpened, SpeciesNamed};
 use stillwood_core::trade::{PriceBasis, price_warning};
-use uuid::Uuid;
 
 const WOOD: &str = "Wood";
 const NOMINAL: &str = "Thickness it is sold as";
@@ -45,9 +45,9 @@ fn odd(pile: &PileOpened, of_visit: PriceBasis, units: Units) -> Vec<(String, St
 #[component]
 pub(crate) fn PileForm(
     /// Its visit.
-    visit: Uuid,
+    visit: Id,
     /// The pile to change; none is a new one.
-    id: Option<Uuid>,
+    id: Option<Id>,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let before = id.and_then(|id| {

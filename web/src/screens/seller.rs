@@ -9,15 +9,15 @@ use crate::screens::tally::{currency, terms_in_words, yard_name};
 use crate::screens::{figures, plank_told, total_told};
 use leptos::prelude::*;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{PlankFigure, PlankTallied, Total};
-use uuid::Uuid;
 
 /// The screen.
 #[component]
 pub(crate) fn Seller(
     /// The visit.
-    id: Uuid,
+    id: Id,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     if app.book_now(|state| state.visit(id).is_none()) {

@@ -10,8 +10,8 @@ use leptos::prelude::*;
 use stillwood_core::plank::DefectKind;
 use stillwood_core::quantity::show;
 use stillwood_core::record::Event;
+use stillwood_core::record::Id;
 use stillwood_core::verdict::{Criterion, FirstCut, Form, Order, Orientation, Requirement, Spec};
-use uuid::Uuid;
 
 /// A number typed with comma or point.
 fn typed(text: RwSignal<String>) -> Option<f64> {
@@ -205,7 +205,7 @@ fn unit(criterion: Criterion) -> &'static str {
 #[component]
 pub(crate) fn SpecForm(
     /// The visit.
-    id: Uuid,
+    id: Id,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let Some((entry, visit, on)) = app.book_now(|state| {

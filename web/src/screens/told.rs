@@ -4,10 +4,10 @@
 use crate::app::App;
 use leptos::prelude::{GetUntracked, RwSignal, WithUntracked};
 use stillwood_core::quantity::Working;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{PieceFigure, PlankFigure, Total, total_worked};
 use stillwood_core::verdict::Spec;
-use uuid::Uuid;
 
 /// The spec that planks are judged by in place of that of their visits, with its name; none is theirs.
 pub(crate) type Under = RwSignal<Option<(String, Spec)>>;
@@ -15,7 +15,7 @@ pub(crate) type Under = RwSignal<Option<(String, Spec)>>;
 /// A figure of a plank.
 pub(crate) fn plank_told(
     app: App,
-    id: Uuid,
+    id: Id,
     figure: PlankFigure,
 ) -> impl Fn() -> Option<Working> + 'static {
     plank_told_under(app, id, figure, None)
@@ -24,7 +24,7 @@ pub(crate) fn plank_told(
 /// A figure of a plank where all are judged by one spec.
 pub(crate) fn plank_told_under(
     app: App,
-    id: Uuid,
+    id: Id,
     figure: PlankFigure,
     under: Option<Under>,
 ) -> impl Fn() -> Option<Working> + 'static {
@@ -39,7 +39,7 @@ pub(crate) fn plank_told_under(
 /// A figure of a piece in the workshop.
 pub(crate) fn piece_told(
     app: App,
-    id: Uuid,
+    id: Id,
     figure: PieceFigure,
 ) -> impl Fn() -> Option<Working> + 'static {
     move || {
@@ -51,7 +51,7 @@ pub(crate) fn piece_told(
 /// A total of a visit.
 pub(crate) fn total_told(
     app: App,
-    visit: Uuid,
+    visit: Id,
     total: Total,
 ) -> impl Fn() -> Option<Working> + 'static {
     move || {

@@ -9,16 +9,16 @@ use crate::screens::tally::{ready_line, short_figure, still_to_buy, wish_words};
 use crate::screens::{figures, total_told};
 use leptos::prelude::*;
 use stillwood_core::quantity::{in_kg, show};
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Decision, PlankRow, Total};
 use stillwood_core::verdict::Recommendation;
-use uuid::Uuid;
 
 /// The screen.
 #[component]
 pub(crate) fn VisitScreen(
     /// The visit.
-    id: Uuid,
+    id: Id,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     if app.book_now(|state| state.visit(id).is_none()) {
@@ -98,7 +98,7 @@ pub(crate) fn VisitScreen(
                 .collect::<Vec<_>>()
         })
     };
-    let pile = |(id, title, looked_at, maybes): (Uuid, String, u64, u64)| {
+    let pile = |(id, title, looked_at, maybes): (Id, String, u64, u64)| {
         view! {
             <li>
                 <a class="card" href=Route::Pile(id).href()>

@@ -13,10 +13,10 @@ use leptos::prelude::*;
 use rust_decimal::Decimal;
 use stillwood_core::order;
 use stillwood_core::quantity::read::amount;
+use stillwood_core::record::Id;
 use stillwood_core::record::{Event, VisitOpened, date};
 use stillwood_core::trade::{PriceBasis, day_warning};
 use stillwood_core::verdict::Spec;
-use uuid::Uuid;
 
 /// An amount as a hand types it; what is wrong with it in words.
 pub(crate) fn decimal(text: &str) -> Result<Option<Decimal>, String> {
@@ -37,7 +37,7 @@ const DISCOUNT: &str = "Discount, %";
 #[component]
 pub(crate) fn VisitForm(
     /// The visit to change; none is a new one.
-    id: Option<Uuid>,
+    id: Option<Id>,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let before = id.and_then(|id| {

@@ -3,10 +3,10 @@
 //! It keeps what was typed and understands nothing of it. It is no part of the record.
 
 use crate::plank::{DefectKind, Field, Seen};
+use crate::record::log::id::Id;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
-use uuid::Uuid;
 
 /// One field as it stands.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -50,11 +50,10 @@ pub struct Draft {
     #[serde(default)]
     pub note: String,
     /// The piece, where it is in the record already.
-    #[serde(default, with = "optional_id")]
-    pub piece: Option<Uuid>,
+    #[serde(default)]
+    pub piece: Option<Id>,
     /// The pile.
-    #[serde(with = "crate::record::log::entry::text::id_text")]
-    pub pile: Uuid,
+    pub pile: Id,
     /// The species, where it is not the pile's.
     #[serde(default)]
     pub species: String,
@@ -68,7 +67,7 @@ pub struct Draft {
 
 impl Draft {
     /// A new draft for a pile.
-    pub fn new(pile: Uuid, mark: String, started_at: String) -> Self {
+    pub fn new(pile: Id, mark: String, started_at: String) -> Self {
         Self {
             defects: Vec::new(),
             mark,
@@ -142,32 +141,13 @@ fn key(field: Field) -> &'static str {
     NAMES.get(field as usize).map_or("", String::as_str)
 }
 
-mod optional_id {
-    use crate::record::log::entry::text::id_text;
-    use serde::{Deserialize, Deserializer, Serializer};
-    use uuid::Uuid;
-
-    pub(crate) fn serialize<S: Serializer>(id: &Option<Uuid>, s: S) -> Result<S::Ok, S::Error> {
-        match id {
-            Some(id) => id_text::serialize(id, s),
-            None => s.serialize_none(),
-        }
-    }
-
-    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Option<Uuid>, D::Error> {
-        #[derive(Deserialize)]
-        struct Id(#[serde(with = "id_text")] Uuid);
-        Ok(Option::<Id>::deserialize(d)?.map(|Id(id)| id))
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
     fn a_draft_survives_and_knows_whether_it_is_worth_it() {
-        let mut draft = Draft::new(Uuid::from_u128(7), "K7-13-M".to_owned(), String::new());
+        let mut draft = Draft::new(Id::from_u128(7), "K7-13-M".to_owned(), String::new());
         assert!(draft.is_empty());
         for (field, text) in [
             (Field::Length, "2480"),

@@ -4,13 +4,13 @@
 //! and at nothing else, so it is the same on every device and in every order of arrival. No line is ever
 //! dropped.
 
+use crate::record::log::id::Id;
 use crate::record::log::order_of_entries::in_order;
 use crate::record::log::standing::EventStatuses;
 use crate::record::log::{Entry, EntryIds, Event, EventStatus};
 use serde::{Deserialize, Serialize};
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
-use uuid::Uuid;
 
 /// Variants of one entry that are shown; the rest are counted.
 pub const VARIANTS_SHOWN: usize = 8;
@@ -19,9 +19,7 @@ pub const VARIANTS_SHOWN: usize = 8;
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct ConflictSettled {
     /// The id under which the lines stand.
-    #[serde(with = "crate::record::log::entry::text::id_text")]
-    #[schemars(with = "String")]
-    pub entry: Uuid,
+    pub entry: Id,
     /// [`Entry::fingerprint`] of the right one.
     pub line: String,
 }
@@ -43,7 +41,7 @@ pub(crate) type Variants = BTreeMap<String, Entry>;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Conflict<'a> {
     /// The id.
-    pub id: Uuid,
+    pub id: Id,
     /// The lines, the one in force first; at most [`VARIANTS_SHOWN`].
     pub variants: Vec<&'a Entry>,
     /// How many there are in all.
@@ -54,7 +52,7 @@ pub struct Conflict<'a> {
 
 impl Conflict<'_> {
     /// What to write down so that the chosen line is in force; `None` where it is none of those shown.
-    pub fn settle(&self, chosen: usize) -> Option<(Uuid, Event)> {
+    pub fn settle(&self, chosen: usize) -> Option<(Id, Event)> {
         let entry = self.variants.get(chosen)?;
         let settled = ConflictSettled {
             entry: self.id,
@@ -211,9 +209,8 @@ impl Surroundings {
 
 /// The ids and the texts that an entry names beside its own id.
 fn each_name(entry: &Entry, mut each: impl FnMut(&str)) {
-    let mut buffer = Uuid::encode_buffer();
     for id in std::iter::once(&entry.about).chain(&entry.supersedes) {
-        each(id.hyphenated().encode_lower(&mut buffer));
+        id.with_text(&mut each);
     }
     // Keys among them do no harm: every entry of the kind has them.
     entry
@@ -227,12 +224,12 @@ fn each_name(entry: &Entry, mut each: impl FnMut(&str)) {
 /// `whole` are the entries of which one line is here, `variants` the others.
 pub(crate) fn choose(
     whole: &[&Entry],
-    variants: &BTreeMap<Uuid, Variants>,
-) -> BTreeMap<Uuid, (String, bool)> {
+    variants: &BTreeMap<Id, Variants>,
+) -> BTreeMap<Id, (String, bool)> {
     let said = settled(whole);
     let open: Vec<&Entry> = variants.values().flat_map(Variants::values).collect();
     let surroundings = Surroundings::of(whole.iter().copied(), &open);
-    let best = |(id, variants): (&Uuid, &Variants)| {
+    let best = |(id, variants): (&Id, &Variants)| {
         let right = said.get(id);
         let is_right = |entry: &Entry| right.is_some_and(|said| entry.fingerprint() == **said);
         let (line, entry) = variants
@@ -244,7 +241,7 @@ pub(crate) fn choose(
 }
 
 /// What the maker has said of conflicts: the last word that stands.
-fn settled(whole: &[&Entry]) -> BTreeMap<Uuid, String> {
+fn settled(whole: &[&Entry]) -> BTreeMap<Id, String> {
     let says = |entry: &&Entry| matches!(entry.event, Event::ConflictSettled(_));
     if !whole.iter().any(says) {
         return BTreeMap::new();

@@ -1,12 +1,12 @@
 //! A list of entries by their ids, as it stands in a file: thirty-two hexadecimal digits an id, without
 //! anything between, in texts that are short enough to be read.
 
+use crate::record::log::id::Id;
 use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::borrow::Cow;
 use std::collections::BTreeSet;
-use uuid::Uuid;
 
 /// Digits of an id.
 const DIGITS: usize = 32;
@@ -15,11 +15,11 @@ const IN_A_TEXT: usize = 2_000;
 
 /// A set of entries.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct EntryIds(BTreeSet<Uuid>);
+pub struct EntryIds(BTreeSet<Id>);
 
 impl EntryIds {
     /// Whether it holds an entry.
-    pub fn contains(&self, id: Uuid) -> bool {
+    pub fn contains(&self, id: Id) -> bool {
         self.0.contains(&id)
     }
 
@@ -34,20 +34,31 @@ impl EntryIds {
     }
 
     /// The ids, in their order.
-    pub fn iter(&self) -> impl Iterator<Item = Uuid> {
+    pub fn iter(&self) -> impl Iterator<Item = Id> {
         self.0.iter().copied()
     }
 }
 
-impl FromIterator<Uuid> for EntryIds {
-    fn from_iter<I: IntoIterator<Item = Uuid>>(ids: I) -> Self {
+impl FromIterator<Id> for EntryIds {
+    fn from_iter<I: IntoIterator<Item = Id>>(ids: I) -> Self {
         Self(ids.into_iter().collect())
     }
 }
 
+/// An id of its digits alone.
+fn of_digits(digits: &str) -> Option<Id> {
+    let all_digits = digits.bytes().all(|digit| digit.is_ascii_hexdigit());
+    let number = all_digits.then(|| u128::from_str_radix(digits, 16).ok())?;
+    number.map(Id::from_u128)
+}
+
 impl Serialize for EntryIds {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let all: Vec<String> = self.0.iter().map(|id| id.simple().to_string()).collect();
+        let all: Vec<String> = self
+            .0
+            .iter()
+            .map(|id| format!("{:032x}", id.as_u128()))
+            .collect();
         serializer.collect_seq(all.chunks(IN_A_TEXT).map(<[String]>::concat))
     }
 }
@@ -60,7 +71,7 @@ impl<'de> Deserialize<'de> for EntryIds {
             while !rest.is_empty() {
                 let id = rest
                     .split_at_checked(DIGITS)
-                    .and_then(|(id, after)| Some((Uuid::try_parse(id).ok()?, after)));
+                    .and_then(|(id, after)| Some((of_digits(id)?, after)));
                 let Some((id, after)) = id else {
                     return Err(D::Error::custom("ids must have 32 hexadecimal digits each"));
                 };
@@ -89,7 +100,7 @@ mod tests {
     #[test]
     fn many_ids_come_back_as_they_went() {
         for count in [0, 1, 1_999, 2_000, 2_001, 5_000_u128] {
-            let ids: EntryIds = (0..count).map(|n| Uuid::from_u128(n * 7919)).collect();
+            let ids: EntryIds = (0..count).map(|n| Id::from_u128(n * 7919)).collect();
             let text = serde_json::to_string(&ids).unwrap();
             assert_eq!(serde_json::from_str::<EntryIds>(&text).unwrap(), ids);
         }

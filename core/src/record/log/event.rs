@@ -6,6 +6,7 @@
 
 use crate::plank::{DefectFound, Reading, Readings, Reason};
 use crate::record::log::DeviceRenamed;
+use crate::record::log::id::Id;
 use crate::record::log::species_named::SpeciesNamed;
 use crate::record::log::{ConflictSettled, ImportUndone};
 use crate::record::log::{
@@ -20,7 +21,6 @@ use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use uuid::Uuid;
 
 /// What was decided about a plank.
 #[derive(
@@ -123,9 +123,7 @@ pub struct PileOpened {
     /// The wood.
     pub species: SpeciesNamed,
     /// The visit that it belongs to.
-    #[serde(with = "crate::record::log::entry::text::id_text")]
-    #[schemars(with = "String")]
-    pub visit: Uuid,
+    pub visit: Id,
     /// How warm the wood is.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub wood_temperature: Option<Reading>,
@@ -147,9 +145,7 @@ pub struct Marked {
     /// What is chalked on it.
     pub mark: String,
     /// The pile that it came from.
-    #[serde(with = "crate::record::log::entry::text::id_text")]
-    #[schemars(with = "String")]
-    pub pile: Uuid,
+    pub pile: Id,
 }
 
 /// A piece is measured. `about` is the piece. Later readings are laid over earlier ones, field by
@@ -238,9 +234,7 @@ pub struct Noted {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct SamePlank {
     /// The other.
-    #[serde(with = "crate::record::log::entry::text::id_text")]
-    #[schemars(with = "String")]
-    pub other: Uuid,
+    pub other: Id,
     /// The same plank, or not.
     pub same: bool,
 }

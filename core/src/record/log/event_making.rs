@@ -7,8 +7,8 @@ use crate::neck::MatchLimits;
 use crate::plank::{Reading, Readings, RingTilt, RunoutDirection};
 use crate::quantity::{Moisture, in_kg_per_m3, in_mm, kg_per_m3, mm};
 use crate::record::log::Climate;
+use crate::record::log::id::Id;
 use serde::{Deserialize, Serialize};
-use uuid::Uuid;
 
 /// What a piece of wood is.
 #[derive(
@@ -67,9 +67,7 @@ pub struct Child {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub along: Option<Span>,
     /// Its id.
-    #[serde(with = "crate::record::log::entry::text::id_text")]
-    #[schemars(with = "String")]
-    pub id: Uuid,
+    pub id: Id,
     /// What it is now.
     pub kind: PieceKind,
     /// What is written on it, before the cut.
@@ -220,9 +218,7 @@ impl GluingSet {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Member {
     /// The laminate.
-    #[serde(with = "crate::record::log::entry::text::id_text")]
-    #[schemars(with = "String")]
-    pub piece: Uuid,
+    pub piece: Id,
     /// Rolled about its length: the marked face looks the other way.
     #[serde(rename = "rolled", default, skip_serializing_if = "std::ops::Not::not")]
     pub turned_over: bool,

@@ -4,24 +4,23 @@
 //! kept, and one is in force by a rule that looks at nothing but the record ([`crate::record::log::conflict`]).
 
 use crate::record::log::LARGEST_NUMBER;
-use crate::record::log::by_id::ById;
 use crate::record::log::conflict::Variants;
+use crate::record::log::id::Id;
 use crate::record::log::related_pieces::related;
 use crate::record::log::{Conflict, VARIANTS_SHOWN, conflict};
 use crate::record::log::{Entry, EntryIds, Event, Header, Mark, MarkError, Selection, write};
 use std::collections::{BTreeMap, BTreeSet, btree_map};
 use std::sync::OnceLock;
-use uuid::Uuid;
 
 /// A record.
 #[derive(Debug, Clone, Default)]
 pub struct Log {
     /// Entries of which one line is here.
-    entries: ById<Entry>,
+    entries: BTreeMap<Id, Entry>,
     /// Ids under which different lines are here.
-    variants: BTreeMap<Uuid, Variants>,
+    variants: BTreeMap<Id, Variants>,
     /// Of each of those the line in force, and whether the maker has settled it; found when asked for.
-    chosen: OnceLock<BTreeMap<Uuid, (String, bool)>>,
+    chosen: OnceLock<BTreeMap<Id, (String, bool)>>,
 }
 
 impl PartialEq for Log {
@@ -49,7 +48,7 @@ pub struct Merged {
     /// Entries that were here already.
     pub already_here: usize,
     /// Ids under which a different entry came.
-    pub altered: Vec<Uuid>,
+    pub altered: Vec<Id>,
 }
 
 impl Log {
@@ -70,7 +69,7 @@ impl Log {
 
     /// The entries, each id once: of different lines under one id the one in force.
     pub fn entries<'a>(&'a self) -> impl Iterator<Item = &'a Entry> {
-        let in_force = |(id, variants): (&Uuid, &'a Variants)| {
+        let in_force = |(id, variants): (&Id, &'a Variants)| {
             let (line, _) = self.chosen().get(id)?;
             variants.get(line)
         };
@@ -79,7 +78,7 @@ impl Log {
             .chain(self.variants.iter().filter_map(in_force))
     }
 
-    fn chosen(&self) -> &BTreeMap<Uuid, (String, bool)> {
+    fn chosen(&self) -> &BTreeMap<Id, (String, bool)> {
         self.chosen.get_or_init(|| match self.variants.is_empty() {
             true => BTreeMap::new(),
             false => {
@@ -90,7 +89,7 @@ impl Log {
     }
 
     /// An entry; of different lines under its id the one in force.
-    pub fn entry(&self, id: Uuid) -> Option<&Entry> {
+    pub fn entry(&self, id: Id) -> Option<&Entry> {
         if let Some(entry) = self.entries.get(&id) {
             return Some(entry);
         }

@@ -4,7 +4,6 @@
 //! Entries, their order, the merging of two records, marks and devices, and the file. Nothing here asks what
 //! time it is or draws a random number, and nothing that was read is dropped because it was not understood.
 
-pub(crate) mod by_id;
 pub(crate) mod conflict;
 pub(crate) mod device;
 pub(crate) mod entry;
@@ -16,6 +15,7 @@ pub(crate) mod event_resting;
 pub(crate) mod event_target;
 pub(crate) mod event_words;
 pub(crate) mod file;
+pub(crate) mod id;
 pub(crate) mod mark;
 pub(crate) mod merge;
 pub(crate) mod number_ranges;
@@ -52,6 +52,7 @@ pub use event_target::Wished;
 pub use file::header::{FORMAT, FORMAT_VERSION, Header, Selection};
 pub use file::read::{FileProblem, FileReading, NotOurs, Problem, read};
 pub use file::write::write;
+pub use id::{Id, IdError};
 pub use mark::{DEVICE_NAMES, Mark, MarkError, device_name};
 pub use merge::{Added, Log, Merged};
 pub use number_ranges::NumberRanges;
@@ -59,4 +60,4 @@ pub use schema::schema;
 pub use species_named::SpeciesNamed;
 pub use standing::{Dispute, EventStatus};
 pub use visible_text::visible_text;
-pub use writing::{DeviceId, EventMeta, uuid_v7};
+pub use writing::{DeviceId, EventMeta};

@@ -2,10 +2,9 @@
 //! place.
 
 use crate::order;
-use crate::record::log::by_id::ById;
+use crate::record::log::id::Id;
 use crate::record::log::{Entry, Event};
-use std::collections::BTreeSet;
-use uuid::Uuid;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Entries in the order of the fold. What has damaged numbering comes after all others; what corrects it
 /// or undoes the import that brought it comes after that again, or the maker could never put it right.
@@ -16,7 +15,7 @@ pub(crate) fn in_order<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<
     if sound == ordered.len() {
         return ordered;
     }
-    let mut last: BTreeSet<Uuid> = ordered[sound..].iter().map(|entry| entry.id).collect();
+    let mut last: BTreeSet<Id> = ordered[sound..].iter().map(|entry| entry.id).collect();
     let mut moved = Vec::new();
     let mut stays = Vec::with_capacity(sound);
     for entry in &ordered[..sound] {
@@ -69,10 +68,10 @@ fn corrections_after<'a>(entries: &[&'a Entry]) -> Vec<&'a Entry> {
 
 /// What happened in the workshop, each entry in its place: a correction stands where the first of what it
 /// corrects stood, or a slip put right a year later would come after all that was made of the wood.
-pub(crate) fn in_their_places<'a>(ordered: &[&'a Entry]) -> Vec<((u64, Uuid), &'a Entry)> {
+pub(crate) fn in_their_places<'a>(ordered: &[&'a Entry]) -> Vec<((u64, Id), &'a Entry)> {
     let replaced = ordered.iter().flat_map(|entry| &entry.supersedes);
     let replaced = order::set_of(replaced.copied());
-    let mut places = ById::default();
+    let mut places = BTreeMap::new();
     let mut all = Vec::new();
     for entry in ordered {
         let before = entry.supersedes.iter().filter_map(|id| places.get(id));

@@ -1,7 +1,7 @@
 //! What an event is of, and which pieces it speaks of.
 
 use crate::record::log::Event;
-use uuid::Uuid;
+use crate::record::log::id::Id;
 
 impl Event {
     /// It happens in the workshop.
@@ -26,7 +26,7 @@ impl Event {
 }
 
 /// The pieces that an entry speaks of besides the one that it is about.
-pub(crate) fn related(event: &Event) -> Vec<Uuid> {
+pub(crate) fn related(event: &Event) -> Vec<Id> {
     match event {
         Event::Cut(cut) => cut.children.iter().map(|child| child.id).collect(),
         Event::Glued(glued) => glued.members.iter().map(|m| m.piece).collect(),

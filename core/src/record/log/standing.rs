@@ -9,10 +9,9 @@
 
 use crate::order;
 use crate::record::log::FIRST_WITH_CHECKSUM;
-use crate::record::log::by_id::ById;
+use crate::record::log::id::Id;
 use crate::record::log::{Entry, Event};
 use std::collections::{BTreeMap, BTreeSet};
-use uuid::Uuid;
 
 /// How an entry stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,22 +21,22 @@ pub enum EventStatus {
     /// A later entry says it better.
     Replaced {
         /// The entry that counts in its place.
-        by: Uuid,
+        by: Id,
     },
     /// It was taken back.
     TakenBack {
         /// The withdrawal.
-        by: Uuid,
+        by: Id,
     },
     /// The import that brought it was undone.
     Undone {
         /// The entry that says so.
-        by: Uuid,
+        by: Id,
     },
     /// It corrects what another entry corrects as well, and the other is in force by rule.
     Outvoted {
         /// The entry in force.
-        by: Uuid,
+        by: Id,
     },
 }
 
@@ -45,16 +44,16 @@ pub enum EventStatus {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Dispute {
     /// What it is about.
-    pub about: Uuid,
+    pub about: Id,
     /// The entry that was corrected more than once.
-    pub of: Uuid,
+    pub of: Id,
     /// The corrections, in the order of the fold; the last is in force.
-    pub candidates: Vec<Uuid>,
+    pub candidates: Vec<Id>,
 }
 
 impl Dispute {
     /// The correction that is in force until the maker settles it.
-    pub fn in_force(&self) -> Option<Uuid> {
+    pub fn in_force(&self) -> Option<Id> {
         self.candidates.last().copied()
     }
 
@@ -63,7 +62,7 @@ impl Dispute {
     ///
     /// A correction is said again in place of all of them. A taking back is not: said in place of
     /// another taking back it would undo that, so the other corrections are taken back instead.
-    pub fn settle(&self, chosen: &Entry) -> Option<(Event, Vec<Uuid>)> {
+    pub fn settle(&self, chosen: &Entry) -> Option<(Event, Vec<Id>)> {
         if !self.candidates.contains(&chosen.id) {
             return None;
         }
@@ -82,12 +81,12 @@ impl Dispute {
 /// How all entries of a record stand; what is not listed is in force.
 #[derive(Debug, Default)]
 pub(crate) struct EventStatuses {
-    listed: ById<EventStatus>,
+    listed: BTreeMap<Id, EventStatus>,
     pub(crate) disputes: Vec<Dispute>,
 }
 
 impl EventStatuses {
-    pub(crate) fn of(&self, id: Uuid) -> EventStatus {
+    pub(crate) fn of(&self, id: Id) -> EventStatus {
         self.listed
             .get(&id)
             .copied()
@@ -95,11 +94,11 @@ impl EventStatuses {
     }
 
     /// Entries whose import was undone, with the entry that says so.
-    pub(crate) fn undone(&self) -> impl Iterator<Item = (Uuid, Uuid)> {
+    pub(crate) fn undone(&self) -> impl Iterator<Item = (Id, Id)> {
         self.listed
             .iter()
             .filter_map(|(id, standing)| match standing {
-                EventStatus::Undone { by } => Some((id, *by)),
+                EventStatus::Undone { by } => Some((*id, *by)),
                 _ => None,
             })
     }
@@ -126,7 +125,7 @@ impl EventStatuses {
         let mut forked = Vec::new();
         for target in edges.places() {
             let entry = ordered[target];
-            if standings.listed.get(&entry.id).is_some() {
+            if standings.listed.contains_key(&entry.id) {
                 continue;
             }
             if let Some(&by) = undone.get(&target) {
@@ -166,7 +165,7 @@ impl EventStatuses {
     }
 
     fn dispute(&mut self, ordered: &[&Entry], entry: &Entry, reached: &BTreeSet<usize>) {
-        let candidates: Vec<Uuid> = reached.iter().map(|index| ordered[*index].id).collect();
+        let candidates: Vec<Id> = reached.iter().map(|index| ordered[*index].id).collect();
         let Some((&by, losers)) = candidates.split_last() else {
             return;
         };
@@ -195,7 +194,7 @@ fn copies(ordered: &[&Entry], edges: &Edges) -> BTreeMap<usize, usize> {
         if places.len() < 2 {
             continue;
         }
-        let mut by_words: BTreeMap<(&str, u64, Uuid, &str, &str), Vec<usize>> = BTreeMap::new();
+        let mut by_words: BTreeMap<(&str, u64, Id, &str, &str), Vec<usize>> = BTreeMap::new();
         for &at in &places {
             let entry = ordered[at];
             if entry.v < FIRST_WITH_CHECKSUM {
@@ -247,7 +246,7 @@ impl Edges {
                 .filter(|(_, entry)| wanted.contains(&entry.id))
                 .map(|(index, entry)| (entry.id, index)),
         );
-        let before = |index: usize, id: &Uuid| place.get(id).copied().filter(|at| *at < index);
+        let before = |index: usize, id: &Id| place.get(id).copied().filter(|at| *at < index);
         let mut edges = Self {
             replacing: BTreeMap::new(),
             undoing: BTreeMap::new(),
@@ -345,7 +344,7 @@ mod tests {
     use crate::record::state::State;
 
     fn entry(n: u64, event: Event, replaces: &[u64]) -> Entry {
-        let id = |n: u64| Uuid::from_u128(u128::from(n));
+        let id = |n: u64| Id::from_u128(u128::from(n));
         let moment = EventMeta {
             id: id(n),
             seq: n,
@@ -386,19 +385,19 @@ mod tests {
         for choose in [0, 1] {
             let found = settled([noted("this"), noted("that")], choose);
             assert!(found.disputes.is_empty());
-            assert_eq!(found.of(Uuid::from_u128(4)), EventStatus::InForce);
+            assert_eq!(found.of(Id::from_u128(4)), EventStatus::InForce);
         }
         let found = settled([noted("this"), gone()], 0);
         assert!(found.disputes.is_empty());
         assert!(matches!(
-            found.of(Uuid::from_u128(1)),
+            found.of(Id::from_u128(1)),
             EventStatus::Replaced { .. }
         ));
         for (rivals, choose) in [([noted("this"), gone()], 1), ([gone(), gone()], 0)] {
             let found = settled(rivals, choose);
             assert!(found.disputes.is_empty());
             assert!(matches!(
-                found.of(Uuid::from_u128(1)),
+                found.of(Id::from_u128(1)),
                 EventStatus::TakenBack { .. }
             ));
         }

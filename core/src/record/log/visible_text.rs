@@ -167,9 +167,9 @@ fn is_mongolian(c: char) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::record::log::id::Id;
     use crate::record::log::{Added, DeviceId, Entry, Event, EventMeta, Limits, Log, Noted};
     use proptest::prelude::*;
-    use uuid::Uuid;
 
     #[test]
     fn what_hides_or_turns_stands_there_by_its_number() {
@@ -256,7 +256,7 @@ mod tests {
         let text = "hid\u{200b}den".to_owned();
         let author = DeviceId { by: "K".into() };
         let moment = EventMeta {
-            id: Uuid::from_u128(1),
+            id: Id::from_u128(1),
             seq: 1,
             step: 1,
             on: "2026-03-07".parse().unwrap(),
@@ -264,7 +264,7 @@ mod tests {
             at: String::new(),
         };
         let own = author
-            .entry(moment, Uuid::from_u128(2), Event::Noted(Noted { text }))
+            .entry(moment, Id::from_u128(2), Event::Noted(Noted { text }))
             .unwrap();
         let shown = "hid‹U+200B›den".to_owned();
         assert_eq!(own.event, Event::Noted(Noted { text: shown }));

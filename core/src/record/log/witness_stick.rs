@@ -2,7 +2,7 @@
 
 use crate::record::log::Event;
 use crate::record::log::Witness;
-use uuid::Uuid;
+use crate::record::log::id::Id;
 
 /// A weighing of a stick, and where it lay.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,11 +19,11 @@ pub(crate) enum Place {
     /// In a room.
     Room(String),
     /// Beside a piece.
-    Beside(Uuid),
+    Beside(Id),
 }
 
 /// The stick that an entry tells the weight of, by its name.
-pub(crate) fn stick_of(event: &Event, about: Uuid) -> Option<(String, StickWeighed)> {
+pub(crate) fn stick_of(event: &Event, about: Id) -> Option<(String, StickWeighed)> {
     let weighed = |witness: &Witness, place| {
         let mass = witness.mass.value;
         (witness.name.trim().to_owned(), StickWeighed { mass, place })

@@ -9,6 +9,7 @@ use crate::neck::{CARRIED, cost_by_volume, cost_carried};
 use crate::order;
 use crate::plank::volume;
 use crate::quantity::{Pen, Volume, Working, formula, in_m3};
+use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::VisitTally;
 use crate::record::state::{End, Origin};
@@ -17,10 +18,9 @@ use crate::trade::tally_visit;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use std::collections::{BTreeMap, BTreeSet};
-use uuid::Uuid;
 
 /// Tallies of visits, each worked out once.
-type Tallies = BTreeMap<Uuid, Option<VisitTally>>;
+type Tallies = BTreeMap<Id, Option<VisitTally>>;
 
 /// Where wood ended that is not cut any further.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,7 +38,7 @@ enum Fate {
 }
 
 /// What became of pieces, by their ids.
-type Fates = BTreeMap<Uuid, Fate>;
+type Fates = BTreeMap<Id, Fate>;
 
 /// What became of a piece, where it is known what became of its children, or of the blank that it is in.
 fn fate_of(piece: &Piece, further: &[Fate]) -> Fate {
@@ -63,7 +63,7 @@ fn fate_of(piece: &Piece, further: &[Fate]) -> Fate {
 /// A part of a plank that is not cut any further.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Leaf {
-    piece: Uuid,
+    piece: Id,
     /// What of the bill is its own.
     own: Decimal,
     /// What it carries, its share of what failed included.
@@ -85,7 +85,7 @@ struct Family {
 #[derive(Debug, Clone, PartialEq)]
 pub struct PartCost {
     /// The laminate.
-    pub piece: Uuid,
+    pub piece: Id,
     /// Its own wood.
     pub own: Decimal,
     /// What it carries, its share of what failed of its plank included; nothing in a blank that was
@@ -244,8 +244,8 @@ impl CostAccount {
 /// was cut its part by volume, waste paid for; of a blank all its laminates together. What failed on
 /// the way is not in it, see [`blank_cost`]. `None` while a price or a size is not known, or
 /// currencies differ.
-pub fn wood_cost(state: &State, id: Uuid) -> Option<(Decimal, String)> {
-    let mut costs: BTreeMap<Uuid, (Decimal, String)> = BTreeMap::new();
+pub fn wood_cost(state: &State, id: Id) -> Option<(Decimal, String)> {
+    let mut costs: BTreeMap<Id, (Decimal, String)> = BTreeMap::new();
     let mut tallies = Tallies::new();
     let id = state.stands_for(id);
     for one in queries::family::parts_first(state, id)? {
@@ -259,7 +259,7 @@ pub fn wood_cost(state: &State, id: Uuid) -> Option<(Decimal, String)> {
 fn cost_of(
     state: &State,
     piece: &Piece,
-    known: &BTreeMap<Uuid, (Decimal, String)>,
+    known: &BTreeMap<Id, (Decimal, String)>,
     tallies: &mut Tallies,
 ) -> Option<(Decimal, String)> {
     match &piece.work.origin {
@@ -288,7 +288,7 @@ fn cost_of(
 }
 
 /// What was paid for those of some pieces that are planks, with tax.
-pub(crate) fn bills(state: &State, pieces: &[Uuid]) -> Vec<(Uuid, Decimal)> {
+pub(crate) fn bills(state: &State, pieces: &[Id]) -> Vec<(Id, Decimal)> {
     let mut tallies = Tallies::new();
     let planks = pieces.iter().filter_map(|id| state.piece(*id));
     let planks = planks.filter(|piece| piece.work.origin == Origin::Yard);
@@ -320,20 +320,20 @@ fn bill_of(state: &State, plank: &Piece, tallies: &mut Tallies) -> Option<(Decim
 }
 
 /// The cost of a piece that was cut, shared out to what came of the cut, by volume.
-fn shared_out(state: &State, parent: Uuid, cost: Decimal) -> Option<Vec<(Uuid, Decimal)>> {
+fn shared_out(state: &State, parent: Id, cost: Decimal) -> Option<Vec<(Id, Decimal)>> {
     let Some(End::Cut(_)) = state.piece(parent)?.work.end.as_ref().map(|e| &e.payload) else {
         return None;
     };
     let cut = volumes_cut(state, parent)?;
     // In cubic millimetres: as fine as any part of a cost.
-    let in_mm3 = |(_, size): &(Uuid, Volume)| Decimal::from((in_m3(*size) * 1e9).round() as i64);
+    let in_mm3 = |(_, size): &(Id, Volume)| Decimal::from((in_m3(*size) * 1e9).round() as i64);
     let volumes: Vec<Decimal> = cut.iter().map(in_mm3).collect();
     let parts = cost_by_volume(cost, &volumes)?;
     Some(cut.into_iter().map(|(child, _)| child).zip(parts).collect())
 }
 
 /// What was cut from a piece, with its volumes; `None` while a size is not known.
-pub(crate) fn volumes_cut(state: &State, parent: Uuid) -> Option<Vec<(Uuid, Volume)>> {
+pub(crate) fn volumes_cut(state: &State, parent: Id) -> Option<Vec<(Id, Volume)>> {
     let cut = queries::made_from(state, parent).into_iter();
     cut.map(|one| {
         Some((
@@ -427,9 +427,9 @@ fn family_cost(
 /// What the wood in a blank cost, tax included, laminate by laminate: its own part of the plank's
 /// bill, and with its share of what failed of that plank. `None` while a price or a size is not
 /// known, currencies differ, or a laminate is not of one plank.
-pub fn blank_cost(state: &State, blank: Uuid) -> Option<BlankCost> {
+pub fn blank_cost(state: &State, blank: Id) -> Option<BlankCost> {
     let (mut tallies, mut fates) = (Tallies::new(), Fates::new());
-    let mut families: BTreeMap<Uuid, Family> = BTreeMap::new();
+    let mut families: BTreeMap<Id, Family> = BTreeMap::new();
     let mut parts = Vec::new();
     for member in queries::made_of(state, blank) {
         let plank = queries::plank_of(state, state.piece(member)?)?;

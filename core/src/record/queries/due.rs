@@ -6,6 +6,7 @@
 use crate::order;
 use crate::quantity::Mass;
 use crate::record::log::PieceKind;
+use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::RestLine;
 use crate::record::queries::rests::place_of;
@@ -13,7 +14,6 @@ use crate::record::state::{Piece, State};
 use crate::season::{DateKey, InRoom, MeasureKey, Readiness, Ready, RestError, Stage, in_room};
 use chrono::{Datelike, NaiveDate};
 use std::collections::BTreeMap;
-use uuid::Uuid;
 
 /// What wood waits for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,11 +28,11 @@ pub enum Waits {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Due {
     /// The piece.
-    pub piece: Uuid,
+    pub piece: Id,
     /// Its mark.
     pub mark: String,
     /// Of what it is: a piece or a laminate of a plank, a plank of a pile; a blank of nothing.
-    pub of: Option<Uuid>,
+    pub of: Option<Id>,
     /// Its shelf; empty where none was said.
     pub place: String,
     /// Since when it waits.

@@ -6,12 +6,12 @@
 use crate::order;
 use crate::record::log::PieceKind;
 use crate::record::log::SpeciesNamed;
+use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::state::lineage::{FEW_PIECES, STEPS_WALKED};
 use crate::record::state::{End, Life, Origin};
 use crate::record::state::{Piece, State};
 use std::collections::{BTreeMap, BTreeSet};
-use uuid::Uuid;
 
 /// Marks for what is cut out of a piece, the trade's way: letters for planks and pieces, numbers for
 /// laminates. Past z letters go on as za, zb and so on.
@@ -96,7 +96,7 @@ impl StageCount {
 }
 
 /// What a piece was made of: its parent, or its laminates in order.
-pub fn made_of(state: &State, id: Uuid) -> Vec<Uuid> {
+pub fn made_of(state: &State, id: Id) -> Vec<Id> {
     match state.piece(id).map(|piece| &piece.work.origin) {
         Some(Origin::CutFrom { parent, .. }) => vec![state.stands_for(*parent)],
         Some(Origin::GluedFrom { glued, .. }) => {
@@ -108,7 +108,7 @@ pub fn made_of(state: &State, id: Uuid) -> Vec<Uuid> {
 }
 
 /// What was made of a piece: what was cut from it, in order, or the blank that it is in.
-pub fn made_from(state: &State, id: Uuid) -> Vec<Uuid> {
+pub fn made_from(state: &State, id: Id) -> Vec<Id> {
     match state.piece(id).and_then(|piece| piece.work.end.as_ref()) {
         Some(end) => match &end.payload {
             End::Cut(cut) => {
@@ -123,18 +123,18 @@ pub fn made_from(state: &State, id: Uuid) -> Vec<Uuid> {
 }
 
 /// All that a piece was made of, nearest first, each once.
-pub fn ancestors(state: &State, id: Uuid) -> Vec<Uuid> {
+pub fn ancestors(state: &State, id: Id) -> Vec<Id> {
     walk(state, &[id], made_of)
 }
 
 /// All that was made of a piece, nearest first, each once: what a bad plank touches.
-pub fn descendants(state: &State, id: Uuid) -> Vec<Uuid> {
+pub fn descendants(state: &State, id: Id) -> Vec<Id> {
     walk(state, &[id], made_from)
 }
 
 /// All that can be reached from some pieces, nearest first, each once; without them.
-fn walk(state: &State, from: &[Uuid], next: fn(&State, Uuid) -> Vec<Uuid>) -> Vec<Uuid> {
-    let mut found: Vec<Uuid> = from.iter().map(|id| state.stands_for(*id)).collect();
+fn walk(state: &State, from: &[Id], next: fn(&State, Id) -> Vec<Id>) -> Vec<Id> {
+    let mut found: Vec<Id> = from.iter().map(|id| state.stands_for(*id)).collect();
     let begun = found.len();
     let mut seen = order::set_of(found.iter().copied());
     let mut at = 0;
@@ -148,10 +148,10 @@ fn walk(state: &State, from: &[Uuid], next: fn(&State, Uuid) -> Vec<Uuid>) -> Ve
 
 /// A piece and all that it was made of, each once and after its own parts; `None` where its family goes in
 /// a circle.
-pub(crate) fn parts_first(state: &State, id: Uuid) -> Option<Vec<Uuid>> {
+pub(crate) fn parts_first(state: &State, id: Id) -> Option<Vec<Id>> {
     let mut order = Vec::new();
     // `false` while its parts are gone through: to come to it then is a circle.
-    let mut done: BTreeMap<Uuid, bool> = BTreeMap::new();
+    let mut done: BTreeMap<Id, bool> = BTreeMap::new();
     let mut open = vec![(state.stands_for(id), false)];
     while let Some((id, parts_done)) = open.pop() {
         if parts_done {
@@ -174,26 +174,26 @@ pub(crate) fn parts_first(state: &State, id: Uuid) -> Option<Vec<Uuid>> {
     Some(order)
 }
 
-fn is_from_yard(state: &State, id: Uuid) -> bool {
+fn is_from_yard(state: &State, id: Id) -> bool {
     let piece = state.piece(id);
     piece.is_some_and(|piece| piece.work.origin == Origin::Yard)
 }
 
 /// The planks from the yard that some pieces come from; themselves, where they are such.
-pub(crate) fn planks_of_all(state: &State, ids: &[Uuid]) -> Vec<Uuid> {
-    let mut all: Vec<Uuid> = ids.iter().map(|id| state.stands_for(*id)).collect();
+pub(crate) fn planks_of_all(state: &State, ids: &[Id]) -> Vec<Id> {
+    let mut all: Vec<Id> = ids.iter().map(|id| state.stands_for(*id)).collect();
     all.extend(walk(state, ids, made_of));
     all.retain(|id| is_from_yard(state, *id));
     all
 }
 
 /// The planks from the yard that a piece comes from; itself, where it is one.
-pub fn planks_of(state: &State, id: Uuid) -> Vec<Uuid> {
+pub fn planks_of(state: &State, id: Id) -> Vec<Id> {
     planks_of_all(state, &[id])
 }
 
 /// [`planks_of`], where the family is small; `None` where it is not.
-pub(crate) fn few_planks_of(state: &State, id: Uuid) -> Option<Vec<Uuid>> {
+pub(crate) fn few_planks_of(state: &State, id: Id) -> Option<Vec<Id>> {
     let mut all = vec![state.stands_for(id)];
     let mut at = 0;
     while let Some(&id) = all.get(at) {
@@ -213,7 +213,7 @@ pub(crate) fn few_planks_of(state: &State, id: Uuid) -> Option<Vec<Uuid>> {
 }
 
 /// The one plank that a piece comes from; `None` where there are several, or it is not here.
-pub fn plank_of(state: &State, piece: &Piece) -> Option<Uuid> {
+pub fn plank_of(state: &State, piece: &Piece) -> Option<Id> {
     let mut from = piece;
     // What was only cut is followed straight up.
     for _ in 0..STEPS_WALKED {
@@ -242,14 +242,14 @@ pub fn plank_of(state: &State, piece: &Piece) -> Option<Uuid> {
 }
 
 /// The names of [`woods_in`], for one line; empty where none is known.
-pub fn woods_named(state: &State, id: Uuid) -> String {
+pub fn woods_named(state: &State, id: Id) -> String {
     let woods = woods_in(state, id);
     let names: Vec<&str> = woods.iter().map(|wood| wood.text.as_str()).collect();
     names.join(", ")
 }
 
 /// The woods in a piece, each once: of a blank, those of its laminates in order.
-pub fn woods_in(state: &State, id: Uuid) -> Vec<&SpeciesNamed> {
+pub fn woods_in(state: &State, id: Id) -> Vec<&SpeciesNamed> {
     let mut woods: Vec<&SpeciesNamed> = Vec::new();
     let mut named = BTreeSet::new();
     let mut seen = BTreeSet::new();
@@ -275,14 +275,14 @@ pub fn woods_in(state: &State, id: Uuid) -> Vec<&SpeciesNamed> {
 }
 
 /// What a batch of glue touches: the blanks glued with it, and all that was made of them.
-pub fn touched_by_batch(state: &State, batch: &str) -> Vec<Uuid> {
+pub fn touched_by_batch(state: &State, batch: &str) -> Vec<Id> {
     let plain = |text: &str| text.trim().to_lowercase();
     let glued_with = |piece: &&Piece| match &piece.work.origin {
         Origin::GluedFrom { glued, .. } => plain(&glued.adhesive.batch) == plain(batch),
         _ => false,
     };
     let blanks = state.pieces().filter(glued_with).map(|piece| piece.id);
-    let blanks: Vec<Uuid> = blanks.collect();
+    let blanks: Vec<Id> = blanks.collect();
     let made_of_them = walk(state, &blanks, made_from);
     order::set_of(blanks.into_iter().chain(made_of_them))
         .into_iter()
@@ -291,8 +291,8 @@ pub fn touched_by_batch(state: &State, batch: &str) -> Vec<Uuid> {
 
 /// What became of the wood of each plank at one stage of its making, by the plank; blanks, which
 /// come from several planks, each by itself. What is in doubt is left out.
-pub fn stage_counts(state: &State, kind: PieceKind) -> BTreeMap<Uuid, StageCount> {
-    let mut counts: BTreeMap<Uuid, StageCount> = BTreeMap::new();
+pub fn stage_counts(state: &State, kind: PieceKind) -> BTreeMap<Id, StageCount> {
+    let mut counts: BTreeMap<Id, StageCount> = BTreeMap::new();
     let of_kind = |piece: &&Piece| piece.work.kind == kind && piece.work.unresolved.is_none();
     for piece in state.pieces().filter(of_kind) {
         let family = plank_of(state, piece).unwrap_or(piece.id);

@@ -3,18 +3,18 @@
 //!
 //! Trouble is reported, never mended: the maker knows more.
 
+use crate::record::log::id::Id;
 use crate::record::log::mark::plain_mark;
 use crate::record::queries;
 use crate::record::state::State;
-use uuid::Uuid;
 
 /// Entries about something whose own beginning is not here: its file has not come yet.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Orphan {
     /// What they are about, or belong to.
-    pub missing: Uuid,
+    pub missing: Id,
     /// The entries, in the order of the fold.
-    pub entries: Vec<Uuid>,
+    pub entries: Vec<Id>,
 }
 
 /// Entries that a device has written and that are not here.
@@ -36,7 +36,7 @@ pub struct ClonedDevice {
     /// The running number.
     pub seq: u64,
     /// The entries, by id.
-    pub entries: Vec<Uuid>,
+    pub entries: Vec<Id>,
 }
 
 /// One mark on several pieces.
@@ -45,7 +45,7 @@ pub struct DoubledMark {
     /// The mark, in capitals and without dashes and spaces.
     pub mark: String,
     /// The pieces, by id.
-    pub pieces: Vec<Uuid>,
+    pub pieces: Vec<Id>,
 }
 
 /// Entries whose beginning is not here.
@@ -111,7 +111,7 @@ pub fn doubled_marks(state: &State) -> Vec<DoubledMark> {
 }
 
 /// The pieces that carry a mark, as typed or spoken.
-pub fn marked(state: &State, mark: &str) -> Vec<Uuid> {
+pub fn marked(state: &State, mark: &str) -> Vec<Id> {
     let marks = queries::marks::marks_on_wood(state);
     marks.get(&plain_mark(mark)).cloned().unwrap_or_default()
 }

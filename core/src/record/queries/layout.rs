@@ -9,13 +9,13 @@ use crate::plank::{
     ring_angle_at_worked, turned_on_edge_worked,
 };
 use crate::quantity::{Angle, Length, Pen, Silent, Working, degrees, formula, in_mm, mm, show};
+use crate::record::log::id::Id;
 use crate::record::log::{Child, PieceKind, Span};
 use crate::record::queries;
 use crate::record::queries::volume_account::laid_in;
 use crate::record::state::Origin;
 use crate::record::state::{Piece, State};
 use crate::season::{Stage, Warp, limit_over};
-use uuid::Uuid;
 
 /// How the rings stand at a place of a piece.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -103,7 +103,7 @@ fn laid(value: Length) -> Reading {
 
 /// What a plan gives as the record keeps it, strip by strip in the order of the plan, each with its id
 /// and mark; strips without one are left out.
-pub fn laid_out(plan: &CuttingPlan, kind: PieceKind, named: &[(Uuid, String)]) -> Vec<Child> {
+pub fn laid_out(plan: &CuttingPlan, kind: PieceKind, named: &[(Id, String)]) -> Vec<Child> {
     let span = |from, to| {
         Some(Span {
             from: laid(from),

@@ -3,17 +3,17 @@
 //!
 //! Folding leaves nothing out and orders nothing anew.
 
+use crate::record::log::id::Id;
 use crate::record::queries::{Due, Waits};
 use crate::season::{MeasureKey, Stage};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
-use uuid::Uuid;
 
 /// So many of one plank or pile stand each by itself; more of them are one row.
 pub const FEW_IN_A_LOT: usize = 3;
 
 /// Plank and stage, or pile; day and shelf.
-type LotKey = (Uuid, Option<Stage>, NaiveDate, String);
+type LotKey = (Id, Option<Stage>, NaiveDate, String);
 
 /// With what a line is one row; `None` where it stands by itself.
 fn lot_of(line: &Due) -> Option<LotKey> {
@@ -28,7 +28,7 @@ fn lot_of(line: &Due) -> Option<LotKey> {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct DueLot {
     /// The plank; of planks, the pile.
-    pub of: Uuid,
+    pub of: Id,
     /// The stage; `None` of planks.
     pub stage: Option<Stage>,
     /// The day for which all wait.
@@ -153,9 +153,9 @@ mod tests {
             })),
         };
         Due {
-            piece: Uuid::from_u128(number),
+            piece: Id::from_u128(number),
             mark: format!("M{number}"),
-            of: (plank > 0 && kind != 2).then(|| Uuid::from_u128(1000 + plank)),
+            of: (plank > 0 && kind != 2).then(|| Id::from_u128(1000 + plank)),
             place: ["", "loft", "shelf 1"][shelf].to_owned(),
             since: today(),
             reserved: false,

@@ -3,13 +3,13 @@
 
 use crate::order;
 use crate::record::log::PieceKind;
+use crate::record::log::id::Id;
 use crate::record::log::mark::plain_mark;
 use crate::record::queries::child_marks;
 use crate::record::state::State;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use thiserror::Error;
-use uuid::Uuid;
 
 /// Why something can't be marked so.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -26,12 +26,12 @@ pub enum NamingFault {
 }
 
 /// Every mark that stands on wood, as marks are compared, with the pieces that carry it, by id.
-type OnWood = BTreeMap<String, Vec<Uuid>>;
+type OnWood = BTreeMap<String, Vec<Id>>;
 
 /// All marks, found anew where the record has changed.
 pub(crate) fn marks_on_wood(state: &State) -> Arc<OnWood> {
     state.memo.of(state.version(), || {
-        let mut found: Vec<(String, Uuid)> = Vec::new();
+        let mut found: Vec<(String, Id)> = Vec::new();
         for piece in state.pieces() {
             let marks = piece.marks.iter().map(|mark| plain_mark(mark));
             found.extend(marks.map(|mark| (mark, piece.id)));
@@ -39,7 +39,7 @@ pub(crate) fn marks_on_wood(state: &State) -> Arc<OnWood> {
         order::sort(&mut found);
         found.dedup();
         let same = found.chunk_by(|a, b| a.0 == b.0);
-        let pieces = |all: &[(String, Uuid)]| {
+        let pieces = |all: &[(String, Id)]| {
             let ids = all.iter().map(|(_, id)| *id).collect();
             (all[0].0.clone(), ids)
         };

@@ -5,6 +5,7 @@
 
 use crate::plank::{FormError, Plank, Stations};
 use crate::quantity::{Length, Working, mm};
+use crate::record::log::id::Id;
 use crate::record::log::{Machined, MovementChecked, PieceKind};
 use crate::record::queries;
 use crate::record::state::{Dated, Origin};
@@ -16,7 +17,6 @@ use crate::season::{
 use chrono::NaiveDate;
 use std::sync::Arc;
 use thiserror::Error;
-use uuid::Uuid;
 
 /// Why a check can't be held against a limit.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
@@ -33,11 +33,11 @@ pub enum MovedError {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Checked {
     /// The entry.
-    pub entry: Uuid,
+    pub entry: Id,
     /// The day.
     pub on: NaiveDate,
     /// Its place in the order of the fold, as in [`Dated::place`].
-    pub place: (u64, Uuid),
+    pub place: (u64, Id),
     /// When it was machined flat last before; `None` where it never was.
     pub flat_on: Option<NaiveDate>,
     /// The changes since then, shape by shape.
@@ -55,7 +55,7 @@ enum Step<'a> {
 }
 
 impl Step<'_> {
-    fn order(&self) -> (NaiveDate, (u64, Uuid)) {
+    fn order(&self) -> (NaiveDate, (u64, Id)) {
         match self {
             Step::Flat(said) => (said.on, said.place),
             Step::Check(said) => (said.on, said.place),

@@ -8,6 +8,7 @@ use crate::order;
 use crate::plank::Instruments;
 use crate::quantity::{Slope, Working, in_degrees, in_kg_per_m3, in_mm};
 use crate::record::log::PieceKind;
+use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::StageCount;
 use crate::record::state::Origin;
@@ -17,7 +18,6 @@ use crate::season::{
 };
 use crate::verdict::Sheet;
 use std::collections::BTreeMap;
-use uuid::Uuid;
 
 /// By what wood is told apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -186,8 +186,8 @@ struct Group {
     count: StageCount,
     /// How many came through of how many decided, family by family.
     decided: Vec<(u32, u32)>,
-    planks: Vec<Uuid>,
-    large: Vec<Uuid>,
+    planks: Vec<Id>,
+    large: Vec<Id>,
 }
 
 fn group_of(state: &State, plank: &Piece, by: GroupedBy, instruments: &Instruments) -> String {
@@ -217,8 +217,8 @@ pub fn what_came(
     instruments: &Instruments,
 ) -> Vec<Came> {
     let mut groups: BTreeMap<String, Group> = BTreeMap::new();
-    let mut named: BTreeMap<Uuid, String> = BTreeMap::new();
-    let mut of_large: Option<BTreeMap<Uuid, Shared>> = None;
+    let mut named: BTreeMap<Id, String> = BTreeMap::new();
+    let mut of_large: Option<BTreeMap<Id, Shared>> = None;
     let mut name = |plank: &Piece| match named.get(&plank.id) {
         Some(name) => name.clone(),
         None => {
@@ -264,8 +264,8 @@ pub fn what_came(
 }
 
 /// The name that all planks of a piece share, of every piece, each worked out once.
-fn shared_names(state: &State, name: &mut impl FnMut(&Piece) -> String) -> BTreeMap<Uuid, Shared> {
-    let mut found: BTreeMap<Uuid, Shared> = BTreeMap::new();
+fn shared_names(state: &State, name: &mut impl FnMut(&Piece) -> String) -> BTreeMap<Id, Shared> {
+    let mut found: BTreeMap<Id, Shared> = BTreeMap::new();
     for id in state.lineages().parts_first() {
         let Some(piece) = state.piece(id) else {
             continue;

@@ -5,6 +5,7 @@
 
 use crate::quantity::{Length, Moisture, Pen, Silent, Working, celsius, formula, in_mm, mm, show};
 use crate::record::log::RoomRead;
+use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::drying::ROOM_CELSIUS;
 use crate::record::state::Dated;
@@ -15,7 +16,6 @@ use crate::wood::{
 use chrono::{Datelike, Months};
 use std::collections::BTreeMap;
 use thiserror::Error;
-use uuid::Uuid;
 
 /// In fewer months of a year than these the air has to be read for it to count as read (common practice, no
 /// source).
@@ -161,7 +161,7 @@ fn over_year(
 }
 
 /// How [`blank_over_year`] was worked out.
-pub(crate) fn over_year_told(state: &State, id: Uuid) -> Option<Working> {
+pub(crate) fn over_year_told(state: &State, id: Id) -> Option<Working> {
     let blank = state.piece(id)?;
     let months = year_of_room(state, blank).ok()?;
     let year = driest_and_dampest(&months).ok()?;

@@ -7,6 +7,7 @@ use crate::quantity::{
     Length, MassDensity, Moisture, Pen, Silent, Working, formula, in_kg, in_m3, in_mm, kg, mm, show,
 };
 use crate::record::log::Span;
+use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::state::Origin;
 use crate::record::state::{Piece, State};
@@ -15,7 +16,6 @@ use crate::wood::density_at_worked;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use std::collections::BTreeMap;
-use uuid::Uuid;
 
 /// A figure of a piece in the workshop.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -119,7 +119,7 @@ fn too_many_to_tell(cost: &str, currency: &str, pieces: usize) -> Working {
 /// How a figure of a piece was worked out; `None` where it has none.
 pub fn piece_worked(
     state: &State,
-    id: Uuid,
+    id: Id,
     figure: PieceFigure,
     tools: &Instruments,
 ) -> Option<Working> {
@@ -232,7 +232,7 @@ fn size_told(state: &State, piece: &Piece) -> Working {
         }
         Origin::GluedFrom { .. } => {
             let members = queries::made_of(state, piece.id);
-            let one = |id: &Uuid| {
+            let one = |id: &Id| {
                 let member = state.piece(*id)?;
                 Some(format!("{} {}", member.mark, sizes_in_words(state, member)))
             };
@@ -289,10 +289,10 @@ fn weight_told(state: &State, working: &mut Working, blank: &Piece) -> Option<()
 fn cost_worked(
     state: &State,
     pen: &mut impl Pen,
-    family: &[Uuid],
-    bills: &[(Uuid, Decimal)],
+    family: &[Id],
+    bills: &[(Id, Decimal)],
 ) -> Option<f64> {
-    let mut costs: BTreeMap<Uuid, f64> = BTreeMap::new();
+    let mut costs: BTreeMap<Id, f64> = BTreeMap::new();
     for id in family {
         let piece = state.piece(*id)?;
         let cost = match &piece.work.origin {
@@ -320,8 +320,8 @@ fn cost_worked(
 }
 
 /// The bills that its wood's cost begins with.
-fn bills_told(state: &State, bills: &[(Uuid, Decimal)], currency: &str) -> Vec<String> {
-    let one = |(plank, cost): &(Uuid, Decimal)| {
+fn bills_told(state: &State, bills: &[(Id, Decimal)], currency: &str) -> Vec<String> {
+    let one = |(plank, cost): &(Id, Decimal)| {
         let mark = &state.piece(*plank)?.mark;
         let cost = cost.round_dp(2);
         Some(format!("{mark} cost {cost} {currency}, tax included."))
@@ -330,7 +330,7 @@ fn bills_told(state: &State, bills: &[(Uuid, Decimal)], currency: &str) -> Vec<S
 }
 
 /// Of what each piece on the way is a part, in the order of the steps.
-fn parts_told(state: &State, family: &[Uuid]) -> Option<String> {
+fn parts_told(state: &State, family: &[Id]) -> Option<String> {
     let mut parts = Vec::new();
     for id in family {
         let piece = state.piece(*id)?;

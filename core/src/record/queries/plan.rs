@@ -6,6 +6,7 @@
 //! is found out by then.
 
 use crate::order;
+use crate::record::log::id::Id;
 use crate::record::log::{PieceKind, Wished};
 use crate::record::queries;
 use crate::record::queries::{InHandCount, StartAnswer, StartWish, WoodInHand};
@@ -16,7 +17,6 @@ use crate::season::{
 };
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
-use uuid::Uuid;
 
 /// Wood of one kind that stands alike.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -26,7 +26,7 @@ pub struct PlanLot {
     /// Where it stands.
     pub standing: PlanPosition,
     /// Its pieces and their marks, by mark.
-    pub pieces: Vec<(Uuid, String)>,
+    pub pieces: Vec<(Id, String)>,
     /// Laminates to be expected of it together; of blanks none.
     pub laminates: u32,
     /// The rests before it.

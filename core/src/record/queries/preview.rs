@@ -1,10 +1,10 @@
 //! What a file would bring, told before anything changes.
 
+use crate::record::log::id::Id;
 use crate::record::log::{Entry, FileReading, Log, Problem};
 use crate::record::queries::{PairOffered, pairs};
 use crate::record::state::State;
 use std::collections::{BTreeMap, BTreeSet};
-use uuid::Uuid;
 
 /// What merging a file would do.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,10 +14,10 @@ pub struct Preview {
     /// Entries that are here already.
     pub already_here: usize,
     /// Ids under which a different entry is here, or that the file itself holds twice.
-    pub altered: Vec<Uuid>,
+    pub altered: Vec<Id>,
     /// Entries that say that the import of something in this file was undone: to take those back is to put
     /// it in force again.
-    pub undone: Vec<Uuid>,
+    pub undone: Vec<Id>,
     /// What could not be read.
     pub problems: Vec<Problem>,
     /// Pieces that are not here yet.
@@ -36,9 +36,9 @@ pub fn preview(log: &Log, reading: &FileReading) -> Preview {
 /// As [`Log::preview`], where the record is folded already; and the state of everything as it
 /// would be after merging, so that nothing has to be folded again then.
 pub fn look(log: &Log, before: &State, reading: &FileReading) -> (Preview, State) {
-    let mut arriving: BTreeMap<Uuid, &Entry> = BTreeMap::new();
-    let mut altered: BTreeSet<Uuid> = BTreeSet::new();
-    let mut undone: BTreeSet<Uuid> = BTreeSet::new();
+    let mut arriving: BTreeMap<Id, &Entry> = BTreeMap::new();
+    let mut altered: BTreeSet<Id> = BTreeSet::new();
+    let mut undone: BTreeSet<Id> = BTreeSet::new();
     let mut already_here = 0;
     for entry in &reading.accepted {
         if log.holds(entry) {
@@ -81,8 +81,8 @@ pub fn look(log: &Log, before: &State, reading: &FileReading) -> (Preview, State
 /// The state of everything once what arrives is here.
 fn after(
     log: &Log,
-    arriving: &BTreeMap<Uuid, &Entry>,
-    altered: &BTreeSet<Uuid>,
+    arriving: &BTreeMap<Id, &Entry>,
+    altered: &BTreeSet<Id>,
     accepted: &[Entry],
 ) -> State {
     if altered.is_empty() && log.conflicts().is_empty() {

@@ -14,6 +14,7 @@ use crate::quantity::{
     mm, show,
 };
 use crate::record::log::PieceKind;
+use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::{Checked, RestLine};
 use crate::record::state::{Piece, State};
@@ -22,13 +23,12 @@ use crate::wood::{CALIBRATION_CELSIUS, meter_corrected_worked};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use uom::si::pressure::gigapascal;
-use uuid::Uuid;
 
 /// A laminate that can be glued.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ReadyLaminate {
     /// The piece.
-    pub piece: Uuid,
+    pub piece: Id,
     /// Its mark.
     pub mark: String,
     /// Its wood, as the maker names it.
@@ -152,7 +152,7 @@ fn density_of_laminate(
     state: &State,
     piece: &Piece,
     instruments: &Instruments,
-    known: &mut BTreeMap<Uuid, Option<MassDensity>>,
+    known: &mut BTreeMap<Id, Option<MassDensity>>,
 ) -> Option<MassDensity> {
     let of_plank = || {
         let plank = queries::plank_of(state, piece)?;

@@ -5,6 +5,7 @@
 
 use crate::order;
 use crate::quantity::{Length, Mass};
+use crate::record::log::id::Id;
 use crate::record::log::{PieceKind, RoomRead};
 use crate::record::queries;
 use crate::record::state::{Dated, PieceConflict};
@@ -12,13 +13,12 @@ use crate::record::state::{Piece, State};
 use crate::season::{Movement, Readiness, RestError, Rests, Stage, StockItem, readiness};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
-use uuid::Uuid;
 
 /// A piece that rests.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RestLine {
     /// The piece.
-    pub piece: Uuid,
+    pub piece: Id,
     /// Its mark.
     pub mark: String,
     /// Its stage.

@@ -3,6 +3,7 @@
 
 use crate::quantity::Moisture;
 use crate::record::log::RoomRead;
+use crate::record::log::id::Id;
 use crate::record::log::witness_stick::StickWeighed;
 use crate::record::queries;
 use crate::record::queries::witness_sticks::says_of;
@@ -12,7 +13,6 @@ use crate::season::AirReading;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use uuid::Uuid;
 
 /// A hygrometer read within so many days tells the air of a stick's weighing: wood follows its room more
 /// slowly than that. Common practice, no source.
@@ -125,7 +125,7 @@ impl Airs {
 
     fn find_last_sticks(&mut self, state: &State) {
         /// When, which stick, and which of its weighings.
-        type Weighing<'a> = ((NaiveDate, (u64, Uuid)), &'a String, usize);
+        type Weighing<'a> = ((NaiveDate, (u64, Id)), &'a String, usize);
         let mut last: BTreeMap<&str, Weighing<'_>> = BTreeMap::new();
         for (stick, weighings) in &state.sticks {
             for (at, said) in weighings.iter().enumerate() {

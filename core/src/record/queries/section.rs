@@ -9,16 +9,16 @@ use crate::neck::{
 use crate::plank::mean_of_stations;
 use crate::quantity::{Length, Pressure, Working, in_mm, mm, show};
 use crate::record::log::PieceKind;
+use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::state::Origin;
 use crate::record::state::{Piece, State};
-use uuid::Uuid;
 
 /// A laminate in the section of a blank.
 #[derive(Debug, Clone, PartialEq)]
 pub struct InSection {
     /// The laminate.
-    pub piece: Uuid,
+    pub piece: Id,
     /// Its mark.
     pub mark: String,
     /// Its wood, as the maker names it.

@@ -6,6 +6,7 @@
 use crate::order;
 use crate::record::log::PieceKind;
 use crate::record::log::SpeciesNamed;
+use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::RestLine;
 use crate::record::state::Life;
@@ -14,19 +15,18 @@ use crate::season::{InHand, Lot, MeasureKey, PlanPosition, Readiness, StockItem}
 use crate::verdict::{FirstCut, Spec, parts_held};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
-use uuid::Uuid;
 
 /// A piece of wood in hand.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct WoodInHand {
     /// The piece.
-    pub piece: Uuid,
+    pub piece: Id,
     /// Its mark.
     pub mark: String,
     /// What it is.
     pub kind: PieceKind,
     /// The plank that it is of; of a blank, itself.
-    pub family: Uuid,
+    pub family: Id,
     /// Where it stands in a plan.
     pub standing: PlanPosition,
     /// How many laminates it is expected to give: of a laminate one, of a blank none.
@@ -95,7 +95,7 @@ impl InHandCount {
 
 /// Wood in hand as the chances take it: plank by plank, by the stages behind it.
 pub fn lots_in_hand<'a>(wood: impl IntoIterator<Item = &'a WoodInHand>) -> InHand {
-    let mut parts: BTreeMap<(Uuid, usize), u32> = BTreeMap::new();
+    let mut parts: BTreeMap<(Id, usize), u32> = BTreeMap::new();
     let mut blanks: BTreeMap<usize, u32> = BTreeMap::new();
     for one in wood {
         let done = one.stages_done();
@@ -139,8 +139,7 @@ pub fn wood_in_hand(
     per_plank: u32,
     today: NaiveDate,
 ) -> (Vec<WoodInHand>, NotCounted) {
-    let rests: BTreeMap<Uuid, &RestLine> =
-        order::map_of(lines.iter().map(|line| (line.piece, line)));
+    let rests: BTreeMap<Id, &RestLine> = order::map_of(lines.iter().map(|line| (line.piece, line)));
     let wanted = |wood: &SpeciesNamed| woods.iter().any(|one| one.is_same_wood(wood));
     let of_woods = |piece: &Piece| {
         woods.is_empty() || queries::woods_in(state, piece.id).into_iter().any(wanted)
@@ -174,7 +173,7 @@ pub fn wood_in_hand(
     (found, not)
 }
 
-fn family_of(state: &State, piece: &Piece) -> Uuid {
+fn family_of(state: &State, piece: &Piece) -> Id {
     queries::plank_of(state, piece).unwrap_or(piece.id)
 }
 
@@ -240,17 +239,17 @@ pub(crate) fn cut_shares(state: &State) -> CutShares {
 /// All pieces that were cut, with what was cut of each and of that again; each comes after what was cut of
 /// it, so that all are counted in one go.
 fn cut_below(state: &State) -> Vec<(&Piece, CutBelow)> {
-    let mut from: BTreeMap<Uuid, Uuid> = BTreeMap::new();
-    let mut waits_for: BTreeMap<Uuid, usize> = BTreeMap::new();
+    let mut from: BTreeMap<Id, Id> = BTreeMap::new();
+    let mut waits_for: BTreeMap<Id, usize> = BTreeMap::new();
     let was_cut = |piece: &&Piece| piece.life().0 == Life::Cut;
     for piece in state.pieces().filter(was_cut) {
         let children = order::set_of(queries::made_from(state, piece.id));
         waits_for.insert(piece.id, children.len());
         from.extend(children.into_iter().map(|child| (child, piece.id)));
     }
-    let mut below: BTreeMap<Uuid, CutBelow> = BTreeMap::new();
-    let uncut = |id: &Uuid| !waits_for.contains_key(id);
-    let mut ready: Vec<Uuid> = from.keys().copied().filter(uncut).collect();
+    let mut below: BTreeMap<Id, CutBelow> = BTreeMap::new();
+    let uncut = |id: &Id| !waits_for.contains_key(id);
+    let mut ready: Vec<Id> = from.keys().copied().filter(uncut).collect();
     let none = waits_for.iter().filter(|(_, children)| **children == 0);
     ready.extend(none.map(|(id, _)| *id));
     let mut found = Vec::new();

@@ -3,12 +3,12 @@
 //! It brings the record's gaps to the readings of seasoning; it decides nothing.
 
 use crate::quantity::{Length, Working, mm};
+use crate::record::log::id::Id;
 use crate::record::log::{StressTest, StressTested};
 use crate::record::queries;
 use crate::record::state::{Piece, State};
 use crate::season::{Stage, StressSays, fork_says, ripped_says, spring_of_strip_worked};
 use chrono::NaiveDate;
-use uuid::Uuid;
 
 /// How far a strip springs.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,7 +27,7 @@ pub struct Spring {
 #[derive(Debug, Clone, PartialEq)]
 pub struct StressTold {
     /// The piece that the offcut was of.
-    pub piece: Uuid,
+    pub piece: Id,
     /// Its mark.
     pub mark: String,
     /// The day.
@@ -43,7 +43,7 @@ pub struct StressTold {
 
 /// What the tests for stress say, of this piece and of what it was cut from, nearest first. `feeler`
 /// is how far off a gap may be.
-pub fn stress_told(state: &State, id: Uuid, feeler: Length) -> Vec<StressTold> {
+pub fn stress_told(state: &State, id: Id, feeler: Length) -> Vec<StressTold> {
     let line = std::iter::once(state.stands_for(id)).chain(queries::ancestors(state, id));
     let pieces = line.filter_map(|id| state.piece(id));
     let tests = pieces.flat_map(|piece| piece.work.tests.iter().map(move |said| (piece, said)));

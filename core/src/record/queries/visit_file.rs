@@ -1,19 +1,19 @@
 //! One visit as a file of its own.
 
 use crate::record::State;
+use crate::record::log::id::Id;
 use crate::record::log::{Entry, Event, Header, Log, Selection, write};
 use crate::record::state::Pile;
 use std::collections::BTreeSet;
-use uuid::Uuid;
 
 /// One visit as a file: its piles, their pieces, all that is said about them, and the maker's own
 /// woods.
-pub fn visit_to_file(log: &Log, visit: Uuid, app: &str, written: &str) -> String {
+pub fn visit_to_file(log: &Log, visit: Id, app: &str, written: &str) -> String {
     visit_to_file_by(log, "", visit, app, written)
 }
 
 /// The same, with the device that writes it.
-pub fn visit_to_file_by(log: &Log, device: &str, visit: Uuid, app: &str, written: &str) -> String {
+pub fn visit_to_file_by(log: &Log, device: &str, visit: Id, app: &str, written: &str) -> String {
     let state = State::project(log);
     let mut about = BTreeSet::from([visit]);
     let mine = |pile: &&Pile| pile.opened.visit == visit;
@@ -27,7 +27,7 @@ pub fn visit_to_file_by(log: &Log, device: &str, visit: Uuid, app: &str, written
         about.insert(piece.id);
         about.extend(&piece.also);
     }
-    let wood = |id: &&Uuid| !state.visits.contains_key(id) && !state.piles.contains_key(id);
+    let wood = |id: &&Id| !state.visits.contains_key(id) && !state.piles.contains_key(id);
     about.extend(state.begun.keys().filter(wood));
     // What takes entries out of force, and whose they are, goes with every selection.
     let of_all = log.entries().filter(|entry| {

@@ -9,6 +9,7 @@ use crate::plank::{
     volume, volume_shape_uncertainty,
 };
 use crate::quantity::{Input, Length, Mass, Volume, in_kg, in_m3, kg, m3, mm, propagate};
+use crate::record::log::id::Id;
 use crate::record::log::{Child, Span, Weighed};
 use crate::record::queries;
 use crate::record::state::lineage::STEPS_WALKED;
@@ -17,7 +18,6 @@ use crate::record::state::{Piece, State};
 use crate::season::{Block, CutWarning, SawnOut, Stretch, cut_warnings, kerf_between, sawn_out};
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use uuid::Uuid;
 
 /// Where the mass of a piece went that was cut.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -147,7 +147,7 @@ fn size_of_block(block: &Block) -> Plank {
 }
 
 /// The sizes of all pieces, by id.
-struct AllSizes(BTreeMap<Uuid, Plank>);
+struct AllSizes(BTreeMap<Id, Plank>);
 
 /// The sizes of a piece whose parent has these.
 pub(crate) fn laid_in(piece: &Piece, parent: &Plank) -> Plank {
@@ -189,7 +189,7 @@ pub fn size_of(state: &State, piece: &Piece) -> Plank {
 /// The sizes of all pieces, each laid in those of what it was cut from; found anew where the record has changed.
 fn all_sizes(state: &State) -> Arc<AllSizes> {
     state.memo.of(state.version(), || {
-        let mut sizes = BTreeMap::<Uuid, Plank>::new();
+        let mut sizes = BTreeMap::<Id, Plank>::new();
         for id in state.lineages().parts_first() {
             let Some(piece) = state.piece(id) else {
                 continue;
@@ -214,7 +214,7 @@ pub fn warnings_of_cut(state: &State, parent: &Piece, children: &[Child]) -> Vec
 }
 
 /// The account of the cut that a piece ended with; `None` where it was not cut.
-pub fn cut_account(state: &State, id: Uuid, instruments: &Instruments) -> Option<CutAccount> {
+pub fn cut_account(state: &State, id: Id, instruments: &Instruments) -> Option<CutAccount> {
     let parent = state.piece(id)?;
     let end = parent.work.end.as_ref()?;
     let End::Cut(cut) = &end.payload else {

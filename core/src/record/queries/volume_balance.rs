@@ -4,10 +4,10 @@
 
 use crate::plank::{Instruments, volume};
 use crate::quantity::{Volume, m3};
+use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::state::State;
 use crate::record::state::{End, Life};
-use uuid::Uuid;
 
 /// Where the wood of a piece is. All but `whole` add up to `whole`.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -49,7 +49,7 @@ impl Ledger {
 }
 
 /// Where all the wood of a piece is now; `None` while a size in its family is not known.
-pub fn ledger(state: &State, id: Uuid, instruments: &Instruments) -> Option<Ledger> {
+pub fn ledger(state: &State, id: Id, instruments: &Instruments) -> Option<Ledger> {
     let whole = volume(&queries::size_of(state, state.piece(id)?)).ok()?;
     let none = m3(0.0);
     let mut ledger = Ledger {

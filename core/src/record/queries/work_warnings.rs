@@ -10,6 +10,7 @@ use crate::plank::{
 use crate::quantity::read::Units;
 use crate::quantity::{Length, in_kg_per_m3, in_mm, kg, show};
 use crate::record::log::Event;
+use crate::record::log::id::Id;
 use crate::record::log::{
     Climate, Glued, Machined, MovementChecked, StressTested, Tension, Weighed, Witness,
 };
@@ -18,7 +19,6 @@ use crate::record::state::{Piece, State};
 use crate::season::{Warp, limit_over};
 use crate::trade::day_warning;
 use chrono::NaiveDate;
-use uuid::Uuid;
 
 /// What of an entry is asked about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -81,7 +81,7 @@ struct Asked<'a> {
 /// The questions that an entry raises before it is recorded, each about one thing in it.
 pub fn work_warnings(
     state: &State,
-    about: Uuid,
+    about: Id,
     event: &Event,
     on: NaiveDate,
     today: NaiveDate,
@@ -118,7 +118,7 @@ pub fn work_warnings(
 }
 
 /// The last day in a piece's history in the workshop.
-fn last_day(state: &State, id: Uuid) -> Option<NaiveDate> {
+fn last_day(state: &State, id: Id) -> Option<NaiveDate> {
     let piece = state.piece(id)?;
     let work = &piece.work;
     let days = [

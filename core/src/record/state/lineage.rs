@@ -5,10 +5,10 @@
 //! piece itself, and what was found is kept until the record changes. Nothing of it is state, and nothing
 //! recurses on the stack. A family that goes in a circle has no beginning: nothing is said of it but that.
 
+use crate::record::log::id::Id;
 use crate::record::state::Origin;
 use crate::record::state::{Piece, State};
 use std::sync::Arc;
-use uuid::Uuid;
 
 /// So many steps straight up a family are walked anew by whoever asks; what is deeper is kept. More than any piece
 /// in a shop has behind it.
@@ -24,7 +24,7 @@ pub(crate) enum FromPlank {
     #[default]
     None,
     /// This one.
-    One(Uuid),
+    One(Id),
     /// More than one.
     Several,
 }
@@ -39,7 +39,7 @@ impl FromPlank {
     }
 
     /// The one plank.
-    pub(crate) fn one(self) -> Option<Uuid> {
+    pub(crate) fn one(self) -> Option<Id> {
         match self {
             Self::One(plank) => Some(plank),
             Self::None | Self::Several => None,
@@ -50,19 +50,19 @@ impl FromPlank {
 /// What is known of the family of each piece, by the place of its id in the order of all.
 #[derive(Debug)]
 pub(crate) struct Lineages {
-    ids: Vec<Uuid>,
+    ids: Vec<Id>,
     /// Places, each after those of what it was made of; pieces whose family goes in a circle are in none.
     order: Vec<usize>,
     in_order: Vec<bool>,
     planks: Vec<FromPlank>,
     /// Of which piece the wood is told.
-    wood_of: Vec<Option<Uuid>>,
+    wood_of: Vec<Option<Id>>,
 }
 
 impl Lineages {
     fn new(state: &State) -> Self {
-        let ids: Vec<Uuid> = state.pieces.keys().collect();
-        let place = |id: &Uuid| ids.binary_search(&state.stands_for(*id)).ok();
+        let ids: Vec<Id> = state.pieces.keys().copied().collect();
+        let place = |id: &Id| ids.binary_search(&state.stands_for(*id)).ok();
         let made_of: Vec<Vec<usize>> = state
             .pieces
             .values()
@@ -99,24 +99,24 @@ impl Lineages {
         found
     }
 
-    fn place(&self, id: Uuid) -> Option<usize> {
+    fn place(&self, id: Id) -> Option<usize> {
         self.ids.binary_search(&id).ok()
     }
 
-    pub(crate) fn plank_of(&self, id: Uuid) -> FromPlank {
+    pub(crate) fn plank_of(&self, id: Id) -> FromPlank {
         self.place(id).map(|at| self.planks[at]).unwrap_or_default()
     }
 
-    pub(crate) fn wood_of(&self, id: Uuid) -> Option<Uuid> {
+    pub(crate) fn wood_of(&self, id: Id) -> Option<Id> {
         self.wood_of[self.place(id)?]
     }
 
     /// The pieces, each after what it was made of.
-    pub(crate) fn parts_first(&self) -> impl Iterator<Item = Uuid> {
+    pub(crate) fn parts_first(&self) -> impl Iterator<Item = Id> {
         self.order.iter().map(|at| self.ids[*at])
     }
 
-    pub(crate) fn goes_in_a_circle(&self, id: Uuid) -> bool {
+    pub(crate) fn goes_in_a_circle(&self, id: Id) -> bool {
         self.place(id).is_some_and(|at| !self.in_order[at])
     }
 }
@@ -149,7 +149,7 @@ fn parts_first(made_of: &[Vec<usize>]) -> Vec<usize> {
 
 impl Piece {
     /// What it was made of, by the ids as they were written.
-    pub(crate) fn made_of(&self) -> impl Iterator<Item = Uuid> {
+    pub(crate) fn made_of(&self) -> impl Iterator<Item = Id> {
         let members = match &self.work.origin {
             Origin::GluedFrom { glued, .. } => &glued.members[..],
             _ => &[],
@@ -167,7 +167,7 @@ impl State {
 
     /// The family of a piece leads back to itself, or to one that does: it has no beginning, and nothing can be
     /// told by it. Only damage or two records that were never one shop's can say so.
-    pub fn goes_in_a_circle(&self, id: Uuid) -> bool {
+    pub fn goes_in_a_circle(&self, id: Id) -> bool {
         let mut open = vec![self.stands_for(id)];
         for _ in 0..FEW_PIECES {
             let Some(id) = open.pop() else {

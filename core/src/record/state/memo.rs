@@ -1,14 +1,14 @@
 //! What is worked out of a whole state and kept until the state changes. It is no part of the state: a copy of the
 //! state finds it anew, and two states that differ in nothing else are the same.
 
+use crate::record::log::id::Id;
 use std::any::{Any, TypeId};
 use std::collections::BTreeMap;
 use std::fmt;
 use std::sync::{Arc, Mutex, PoisonError};
-use uuid::Uuid;
 
 /// The last entry of a state, and how many pieces it has: entries are only ever added after the last.
-pub(crate) type StateVersion = (Option<(u64, Uuid)>, usize);
+pub(crate) type StateVersion = (Option<(u64, Id)>, usize);
 
 /// One of each kind.
 type Worked = BTreeMap<TypeId, Arc<dyn Any + Send + Sync>>;

@@ -2,12 +2,12 @@
 
 use crate::order;
 use crate::record::log::Entry;
+use crate::record::log::id::Id;
 use std::collections::BTreeMap;
-use uuid::Uuid;
 
 /// The running numbers of all devices with their entries, in whatever order they came.
 #[derive(Debug, Clone, Default)]
-pub(crate) struct Numbers(BTreeMap<String, Vec<(u64, Uuid)>>);
+pub(crate) struct Numbers(BTreeMap<String, Vec<(u64, Id)>>);
 
 impl Numbers {
     /// Notes an entry's running number, where it is one that a shop reaches.
@@ -17,7 +17,7 @@ impl Numbers {
         }
     }
 
-    fn add(&mut self, by: &str, seq: u64, id: Uuid) {
+    fn add(&mut self, by: &str, seq: u64, id: Id) {
         match self.0.get_mut(by) {
             Some(device) => device.push((seq, id)),
             None => {
@@ -27,7 +27,7 @@ impl Numbers {
     }
 
     /// Each device's numbers in their order.
-    pub(crate) fn sorted(&self) -> impl Iterator<Item = (&str, Vec<(u64, Uuid)>)> {
+    pub(crate) fn sorted(&self) -> impl Iterator<Item = (&str, Vec<(u64, Id)>)> {
         self.0.iter().map(|(by, seen)| {
             let mut seen = seen.clone();
             order::sort(&mut seen);

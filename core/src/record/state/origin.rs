@@ -5,26 +5,25 @@
 //! found when it is its turn in the order of the fold; until then what it begins is in doubt.
 
 use crate::record::log::PieceKind;
-use crate::record::log::by_id::ById;
+use crate::record::log::id::Id;
 use crate::record::log::{Entry, Event};
 use crate::record::state::Piece;
 use crate::record::state::Recorded;
 use crate::record::state::{Origin, Work};
 use std::collections::{BTreeMap, BTreeSet};
-use uuid::Uuid;
 
 /// The entry that a piece begins with.
 pub(crate) struct PieceOrigin<'a> {
     pub(crate) entry: &'a Entry,
     pub(crate) mark: &'a str,
     pub(crate) in_force: bool,
-    pile: Uuid,
+    pile: Id,
     kind: PieceKind,
     origin: Origin,
 }
 
 /// The pieces that begin with an entry.
-pub(crate) fn origins_of(entry: &Entry, in_force: bool) -> Vec<(Uuid, PieceOrigin<'_>)> {
+pub(crate) fn origins_of(entry: &Entry, in_force: bool) -> Vec<(Id, PieceOrigin<'_>)> {
     let birth = |mark, pile, kind, origin| PieceOrigin {
         entry,
         mark,
@@ -46,7 +45,7 @@ pub(crate) fn origins_of(entry: &Entry, in_force: bool) -> Vec<(Uuid, PieceOrigi
                     cut: entry.id,
                     place: Box::new(child.clone()),
                 };
-                let birth = birth(&child.mark, Uuid::nil(), child.kind, origin);
+                let birth = birth(&child.mark, Id::nil(), child.kind, origin);
                 children.push((child.id, birth));
             }
             children
@@ -56,7 +55,7 @@ pub(crate) fn origins_of(entry: &Entry, in_force: bool) -> Vec<(Uuid, PieceOrigi
                 glue: entry.id,
                 glued: glued.clone(),
             };
-            let birth = birth(&glued.mark, Uuid::nil(), PieceKind::Blank, origin);
+            let birth = birth(&glued.mark, Id::nil(), PieceKind::Blank, origin);
             vec![(entry.about, birth)]
         }
         _ => Vec::new(),
@@ -66,8 +65,8 @@ pub(crate) fn origins_of(entry: &Entry, in_force: bool) -> Vec<(Uuid, PieceOrigi
 /// Of several marks the last in force counts, of several cuts and gluings the first in force; a mark
 /// goes before those. Of none in force the first is remembered.
 pub(crate) fn note_origin<'a>(
-    births: &mut ById<PieceOrigin<'a>>,
-    id: Uuid,
+    births: &mut BTreeMap<Id, PieceOrigin<'a>>,
+    id: Id,
     birth: PieceOrigin<'a>,
 ) {
     let goes_before = match births.get(&id) {
@@ -82,10 +81,10 @@ pub(crate) fn note_origin<'a>(
 /// For every piece told to be the same as another, the id that stands for all of them: the smallest
 /// of those that are here and not taken back.
 pub(crate) fn same_pieces(
-    told: &BTreeMap<(Uuid, Uuid), bool>,
-    births: &ById<PieceOrigin<'_>>,
-) -> BTreeMap<Uuid, Uuid> {
-    let mut neighbours: BTreeMap<Uuid, Vec<Uuid>> = BTreeMap::new();
+    told: &BTreeMap<(Id, Id), bool>,
+    births: &BTreeMap<Id, PieceOrigin<'_>>,
+) -> BTreeMap<Id, Id> {
+    let mut neighbours: BTreeMap<Id, Vec<Id>> = BTreeMap::new();
     for ((a, b), _) in told.iter().filter(|(_, same)| **same) {
         neighbours.entry(*a).or_default().push(*b);
         neighbours.entry(*b).or_default().push(*a);
@@ -101,7 +100,7 @@ pub(crate) fn same_pieces(
                 next.extend(neighbours.get(&id).into_iter().flatten());
             }
         }
-        let standing = |id: &&Uuid| births.get(id).map(|b| (!b.in_force, **id));
+        let standing = |id: &&Id| births.get(id).map(|b| (!b.in_force, **id));
         let first = group
             .iter()
             .filter(|id| births.contains_key(id))
@@ -114,7 +113,7 @@ pub(crate) fn same_pieces(
 }
 
 /// Takes the origin out of the birth.
-pub(crate) fn begin_piece(id: Uuid, birth: &mut PieceOrigin<'_>) -> Piece {
+pub(crate) fn begin_piece(id: Id, birth: &mut PieceOrigin<'_>) -> Piece {
     let origin = std::mem::replace(&mut birth.origin, Origin::Yard);
     let of_the_workshop = origin != Origin::Yard;
     let mut work = Work::new(birth.kind, origin);

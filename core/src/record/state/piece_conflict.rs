@@ -3,7 +3,7 @@
 //! The first in the order of the fold is in force, for wood that is gone can't be cut again; the other
 //! is set aside. Both stay in the record. The maker settles it by taking one of them back.
 
-use uuid::Uuid;
+use crate::record::log::id::Id;
 
 /// Why two entries can't both be true.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -42,11 +42,11 @@ impl PieceConflictKind {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct PieceConflict {
     /// The piece.
-    pub about: Uuid,
+    pub about: Id,
     /// The entry in force; `None` where the piece was taken back.
-    pub in_force: Option<Uuid>,
+    pub in_force: Option<Id>,
     /// The entry that is set aside.
-    pub set_aside: Uuid,
+    pub set_aside: Id,
     /// Why.
     pub why: PieceConflictKind,
 }

@@ -5,7 +5,7 @@
 
 use crate::order;
 use crate::record::log::EventStatus;
-use crate::record::log::by_id::ById;
+use crate::record::log::id::Id;
 use crate::record::log::mark::plain_mark;
 use crate::record::log::order_of_entries::{in_order, in_their_places};
 use crate::record::log::related_pieces::related;
@@ -18,7 +18,6 @@ use crate::record::state::{HistoryLine, Judgement, Note, PassedLot, Recorded, Wo
 use crate::record::state::{Piece, Pile, State, Visit};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet};
-use uuid::Uuid;
 
 impl State {
     /// The state of everything that a log says.
@@ -38,7 +37,7 @@ impl State {
         let ordered = in_order(entries);
         let mut standings = EventStatuses::settle(&ordered);
         let mut state = State::default();
-        let mut births = ById::default();
+        let mut births = BTreeMap::new();
         for entry in &ordered {
             let in_force = standings.of(entry.id) == EventStatus::InForce;
             match &entry.event {
@@ -84,7 +83,7 @@ impl State {
         if !entry.supersedes.is_empty() {
             return self.change_visit(entry);
         }
-        let known = |id: &Uuid| {
+        let known = |id: &Id| {
             self.visits.contains_key(id)
                 || self.piles.contains_key(id)
                 || self.pieces.contains_key(id)
@@ -95,10 +94,10 @@ impl State {
             entry.event,
             Event::VisitOpened(_) | Event::PileOpened(_) | Event::WoodAdded(_)
         );
-        let births: ById<PieceOrigin<'_>> = origins_of(entry, true).into_iter().collect();
+        let births: BTreeMap<Id, PieceOrigin<'_>> = origins_of(entry, true).into_iter().collect();
         if matches!(entry.event, Event::SamePlank(_) | Event::ConflictSettled(_))
             || opens && known(&entry.about)
-            || births.keys().any(|id| known(&id))
+            || births.keys().any(known)
             || births
                 .iter()
                 .any(|(_, birth)| self.marks_given.contains_key(&plain_mark(birth.mark)))
@@ -204,13 +203,13 @@ impl State {
         }
     }
 
-    fn begin_pieces(&mut self, mut births: ById<PieceOrigin<'_>>) {
-        for (id, birth) in births.iter_mut() {
+    fn begin_pieces(&mut self, mut births: BTreeMap<Id, PieceOrigin<'_>>) {
+        for (&id, birth) in &mut births {
             if self.stands_for(id) == id {
                 self.pieces.insert(id, begin_piece(id, birth));
             }
         }
-        for (id, birth) in births.iter() {
+        for (&id, birth) in &births {
             let first = self.stands_for(id);
             if let Some(piece) = self.pieces.get_mut(&first) {
                 if first != id {
@@ -227,7 +226,7 @@ impl State {
     /// Marks that were given twice are told apart on every screen: the second piece that carries one is
     /// shown with a number behind it.
     fn tell_marks_apart(&mut self) {
-        let mut given: BTreeMap<String, Vec<(NaiveDate, Uuid)>> = BTreeMap::new();
+        let mut given: BTreeMap<String, Vec<(NaiveDate, Id)>> = BTreeMap::new();
         for piece in self.pieces.values().filter(|piece| !piece.withdrawn) {
             let pieces = given.entry(plain_mark(&piece.mark)).or_default();
             pieces.push((piece.recorded.on, piece.id));
@@ -343,7 +342,7 @@ impl State {
         }
     }
 
-    fn tell(&mut self, entry: &Entry, other: Uuid, line: HistoryLine) {
+    fn tell(&mut self, entry: &Entry, other: Id, line: HistoryLine) {
         let (first, second) = (self.stands_for(entry.about), self.stands_for(other));
         match self.pieces.get_mut(&second) {
             Some(_) if first == second => {}
@@ -352,7 +351,7 @@ impl State {
         }
     }
 
-    fn wait(&mut self, missing: Uuid, entry: Uuid) {
+    fn wait(&mut self, missing: Id, entry: Id) {
         self.orphans.entry(missing).or_default().push(entry);
     }
 }

@@ -3,6 +3,7 @@
 //! Called for entries in force, each in its place in the order of the fold. An entry that ends wood which is already gone
 //! changes nothing but the list of clashes, and leaves what it would have begun in doubt.
 
+use crate::record::log::id::Id;
 use crate::record::log::witness_stick::stick_of;
 use crate::record::log::{Child, PieceKind};
 use crate::record::log::{Entry, Event};
@@ -11,7 +12,6 @@ use crate::record::state::{Dated, End, Life, Origin, PieceConflict, PieceConflic
 use crate::record::state::{Piece, State};
 use std::collections::BTreeSet;
 use std::sync::Arc;
-use uuid::Uuid;
 
 /// So many clashes are looked at one by one.
 const FEW_CONFLICTS: usize = 16;
@@ -20,7 +20,7 @@ const FEW_CONFLICTS: usize = 16;
 #[derive(Clone, Copy)]
 struct EventInItsPlace<'a> {
     entry: &'a Entry,
-    place: (u64, Uuid),
+    place: (u64, Id),
 }
 
 impl EventInItsPlace<'_> {
@@ -36,7 +36,7 @@ impl EventInItsPlace<'_> {
 
 impl State {
     /// What an entry in force does that comes after all others.
-    pub(crate) fn work(&mut self, entry: &Entry, place: (u64, Uuid)) {
+    pub(crate) fn work(&mut self, entry: &Entry, place: (u64, Id)) {
         self.work_in_turn(entry, place);
         let id = self.stands_for(entry.about);
         if let Some(piece) = self.pieces.get_mut(&id) {
@@ -94,7 +94,7 @@ impl State {
 
     /// What an entry in force does, in its place; what is listed is not yet in the order of the days, see
     /// [`Self::end_of_work`].
-    pub(crate) fn work_in_turn(&mut self, entry: &Entry, place: (u64, Uuid)) {
+    pub(crate) fn work_in_turn(&mut self, entry: &Entry, place: (u64, Id)) {
         let event_in_place = EventInItsPlace { entry, place };
         if let Some((stick, weighed)) = stick_of(&entry.event, entry.about) {
             let weighings = self.sticks.entry(stick).or_default();
@@ -103,7 +103,7 @@ impl State {
         match &entry.event {
             Event::Cut(cut) => {
                 let end = End::Cut(Arc::clone(cut));
-                let begun: Vec<Uuid> = cut.children.iter().map(|child| child.id).collect();
+                let begun: Vec<Id> = cut.children.iter().map(|child| child.id).collect();
                 if self.may_end(entry, &[entry.about], &begun) {
                     for child in &cut.children {
                         self.begin_child(entry, child);
@@ -112,7 +112,7 @@ impl State {
                 }
             }
             Event::Glued(glued) => {
-                let members: Vec<Uuid> = glued.members.iter().map(|m| m.piece).collect();
+                let members: Vec<Id> = glued.members.iter().map(|m| m.piece).collect();
                 if self.may_end(entry, &members, &[entry.about]) {
                     let into = self.stands_for(entry.about);
                     if let Some(blank) = self.pieces.get_mut(&into) {
@@ -170,7 +170,7 @@ impl State {
 
     /// Whether an entry may end these pieces and begin those; where not, the clash is noted. A piece that
     /// is not here is waited for and stands in nobody's way.
-    fn may_end(&mut self, entry: &Entry, ends: &[Uuid], begins: &[Uuid]) -> bool {
+    fn may_end(&mut self, entry: &Entry, ends: &[Id], begins: &[Id]) -> bool {
         let piece_conflict = self.conflict_of(entry, ends, begins);
         // Thrown out twice is thrown out.
         let agreed = |piece_conflict: &PieceConflict| {
@@ -189,7 +189,7 @@ impl State {
         }
     }
 
-    fn conflict_of(&self, entry: &Entry, ends: &[Uuid], begins: &[Uuid]) -> Option<PieceConflict> {
+    fn conflict_of(&self, entry: &Entry, ends: &[Id], begins: &[Id]) -> Option<PieceConflict> {
         let piece_conflict = |piece: &Piece, in_force, why| PieceConflict {
             about: piece.id,
             in_force,
@@ -267,7 +267,7 @@ impl State {
         }
     }
 
-    fn end(&mut self, event_in_place: EventInItsPlace<'_>, id: Uuid, end: End) {
+    fn end(&mut self, event_in_place: EventInItsPlace<'_>, id: Id, end: End) {
         let id = self.stands_for(id);
         if let Some(piece) = self.pieces.get_mut(&id) {
             piece.work.end = Some(event_in_place.dated(end));

@@ -4,7 +4,7 @@
 
 use crate::order;
 use crate::plank::{DefectFound, Field, Reading, Readings, Reason};
-use crate::record::log::by_id::ById;
+use crate::record::log::id::Id;
 use crate::record::log::witness_stick::StickWeighed;
 use crate::record::log::{
     Decision, Dispute, Entry, EventStatus, Judged, Measured, PileOpened, SpeciesNamed, VisitOpened,
@@ -18,13 +18,12 @@ use crate::record::state::{Dated, Origin, PieceConflict, Work};
 use crate::season::{Stage, StageLimits};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet};
-use uuid::Uuid;
 
 /// Who recorded something, and when.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Recorded {
     /// The entry.
-    pub entry: Uuid,
+    pub entry: Id,
     /// The device.
     pub by: String,
     /// The day, as the maker says.
@@ -48,7 +47,7 @@ impl Recorded {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct HistoryLine {
     /// The entry.
-    pub entry: Uuid,
+    pub entry: Id,
     /// How it stands.
     pub standing: EventStatus,
 }
@@ -57,7 +56,7 @@ pub struct HistoryLine {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Note {
     /// The entry.
-    pub entry: Uuid,
+    pub entry: Id,
     /// The day.
     pub on: NaiveDate,
     /// What was written.
@@ -68,15 +67,15 @@ pub struct Note {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Visit {
     /// Its id.
-    pub id: Uuid,
+    pub id: Id,
     /// Who opened it, and when.
     pub recorded: Recorded,
     /// The terms in force.
     pub opened: VisitOpened,
     /// Its piles, those taken back left out.
-    pub piles: BTreeSet<Uuid>,
+    pub piles: BTreeSet<Id>,
     /// The yard's own total, and the entry that says so.
-    pub yard_total: Option<(Uuid, YardTotal)>,
+    pub yard_total: Option<(Id, YardTotal)>,
     /// Notes.
     pub notes: Vec<Note>,
     /// Every entry about it.
@@ -89,7 +88,7 @@ pub struct Visit {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PassedLot {
     /// The entry.
-    pub entry: Uuid,
+    pub entry: Id,
     /// The day.
     pub on: NaiveDate,
     /// How many.
@@ -102,13 +101,13 @@ pub struct PassedLot {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Pile {
     /// Its id.
-    pub id: Uuid,
+    pub id: Id,
     /// Who began it, and when.
     pub recorded: Recorded,
     /// What is known of it.
     pub opened: PileOpened,
     /// Its pieces (the maybes), those taken back left out.
-    pub pieces: BTreeSet<Uuid>,
+    pub pieces: BTreeSet<Id>,
     /// What was looked at and left in the quick sort.
     pub passed: Vec<PassedLot>,
     /// Notes.
@@ -151,16 +150,16 @@ pub struct CurrentReading {
     /// The reading in use: the latest.
     pub taken: Reading,
     /// The entry that it is from.
-    pub entry: Uuid,
+    pub entry: Id,
     /// Readings of the same field before it, oldest first.
-    pub earlier: Vec<(Uuid, Reading)>,
+    pub earlier: Vec<(Id, Reading)>,
 }
 
 /// A judgement.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Judgement {
     /// The entry.
-    pub entry: Uuid,
+    pub entry: Id,
     /// The day.
     pub on: NaiveDate,
     /// What was decided.
@@ -174,9 +173,9 @@ const FEW_DEFECTS: usize = 32;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Piece {
     /// Its id: the smallest of those told to be the same.
-    pub id: Uuid,
+    pub id: Id,
     /// The other ids under which it was recorded.
-    pub also: Vec<Uuid>,
+    pub also: Vec<Id>,
     /// Who gave it its mark, and when.
     pub recorded: Recorded,
     /// All devices that gave it a mark.
@@ -187,19 +186,19 @@ pub struct Piece {
     pub marks: BTreeSet<String>,
     /// Its pile; of what was cut, that of the plank. A blank has none (the nil id): its laminates may
     /// come from several.
-    pub pile: Uuid,
+    pub pile: Id,
     /// The readings in use, field by field.
     pub readings: BTreeMap<Field, CurrentReading>,
     /// Faults found, with the entry that says so.
-    pub defects: Vec<(Uuid, DefectFound)>,
+    pub defects: Vec<(Id, DefectFound)>,
     /// The same as texts, where they are many: to know one again.
     pub(crate) defects_in_full: BTreeSet<String>,
     /// The wood, where it is not as the pile says.
-    pub species: Option<(Uuid, SpeciesNamed)>,
+    pub species: Option<(Id, SpeciesNamed)>,
     /// All judgements, oldest first; the last is in force.
     pub judgements: Vec<Judgement>,
     /// The yard's own line.
-    pub yard_line: Option<(Uuid, YardLine)>,
+    pub yard_line: Option<(Id, YardLine)>,
     /// Notes.
     pub notes: Vec<Note>,
     /// What the workshop says of it.
@@ -250,7 +249,7 @@ impl Piece {
     }
 
     /// Lays a measurement over what is known.
-    pub(crate) fn lay(&mut self, entry: Uuid, measured: &Measured) {
+    pub(crate) fn lay(&mut self, entry: Id, measured: &Measured) {
         for (field, taken) in &measured.readings {
             let taken = taken.clone();
             match self.readings.get_mut(field) {
@@ -300,9 +299,9 @@ impl Piece {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Wood {
     /// The wood.
-    pub about: Uuid,
+    pub about: Id,
     /// The entry.
-    pub entry: Uuid,
+    pub entry: Id,
     /// What is known of it.
     pub added: WoodAdded,
 }
@@ -310,20 +309,20 @@ pub struct Wood {
 /// The state of everything.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct State {
-    pub(crate) visits: ById<Visit>,
-    pub(crate) piles: ById<Pile>,
-    pub(crate) pieces: ById<Piece>,
+    pub(crate) visits: BTreeMap<Id, Visit>,
+    pub(crate) piles: BTreeMap<Id, Pile>,
+    pub(crate) pieces: BTreeMap<Id, Piece>,
     pub(crate) woods: BTreeMap<String, Wood>,
     /// The entries that begin each visit, pile and wood of the maker's own: the first and those that
     /// changed it, in the order of the fold.
-    pub(crate) begun: BTreeMap<Uuid, Vec<Uuid>>,
+    pub(crate) begun: BTreeMap<Id, Vec<Id>>,
     /// The id that stands for a piece told to be the same as others.
-    pub(crate) same: BTreeMap<Uuid, Uuid>,
+    pub(crate) same: BTreeMap<Id, Id>,
     /// Pairs that the maker has spoken about, the smaller id first.
-    pub(crate) told: BTreeMap<(Uuid, Uuid), bool>,
+    pub(crate) told: BTreeMap<(Id, Id), bool>,
     pub(crate) disputes: Vec<Dispute>,
-    pub(crate) orphans: BTreeMap<Uuid, Vec<Uuid>>,
-    pub(crate) newer: Vec<Uuid>,
+    pub(crate) orphans: BTreeMap<Id, Vec<Id>>,
+    pub(crate) newer: Vec<Id>,
     pub(crate) piece_conflicts: Vec<PieceConflict>,
     pub(crate) rooms: BTreeMap<String, Vec<Dated<RoomRead>>>,
     /// Weighings of witness sticks, by their names, in the order of the days.
@@ -333,12 +332,12 @@ pub struct State {
     pub(crate) gluing: Option<Dated<GluingSet>>,
     /// Entries taken out of force because the import that brought them was undone, with the entry that
     /// says so.
-    pub(crate) undone: ById<Uuid>,
+    pub(crate) undone: BTreeMap<Id, Id>,
     pub(crate) devices: Devices,
     /// How many pieces carry a mark, as it is compared.
     pub(crate) marks_given: BTreeMap<String, usize>,
     pub(crate) numbers: Numbers,
-    pub(crate) last: Option<(u64, Uuid)>,
+    pub(crate) last: Option<(u64, Id)>,
     pub(crate) memo: Memo,
 }
 
@@ -369,22 +368,22 @@ impl State {
     }
 
     /// A visit, also one that was taken back.
-    pub fn visit(&self, id: Uuid) -> Option<&Visit> {
+    pub fn visit(&self, id: Id) -> Option<&Visit> {
         self.visits.get(&id)
     }
 
     /// A pile, also one that was taken back.
-    pub fn pile(&self, id: Uuid) -> Option<&Pile> {
+    pub fn pile(&self, id: Id) -> Option<&Pile> {
         self.piles.get(&id)
     }
 
     /// A piece under any of its ids, also one that was taken back.
-    pub fn piece(&self, id: Uuid) -> Option<&Piece> {
+    pub fn piece(&self, id: Id) -> Option<&Piece> {
         self.pieces.get(&self.stands_for(id))
     }
 
     /// The pieces of a pile.
-    pub fn pieces_of(&self, pile: Uuid) -> impl Iterator<Item = &Piece> {
+    pub fn pieces_of(&self, pile: Id) -> impl Iterator<Item = &Piece> {
         let ids = self.piles.get(&pile).map(|pile| &pile.pieces);
         ids.into_iter()
             .flatten()
@@ -392,7 +391,7 @@ impl State {
     }
 
     /// The piles of a visit.
-    pub fn piles_of(&self, visit: Uuid) -> impl Iterator<Item = &Pile> {
+    pub fn piles_of(&self, visit: Id) -> impl Iterator<Item = &Pile> {
         let ids = self.visits.get(&visit).map(|visit| &visit.piles);
         ids.into_iter()
             .flatten()
@@ -406,7 +405,7 @@ impl State {
 
     /// The entries that say how a visit, a pile or a wood of the maker's own begins, changes among them:
     /// to take it back is to take all of them back, or the one before the last would count again.
-    pub fn begun_by(&self, id: Uuid) -> Vec<Uuid> {
+    pub fn begun_by(&self, id: Id) -> Vec<Id> {
         self.begun.get(&id).cloned().unwrap_or_default()
     }
 
@@ -416,7 +415,7 @@ impl State {
     }
 
     /// The entry that took another out of force, because the import that brought it was undone.
-    pub fn undone_by(&self, entry: Uuid) -> Option<Uuid> {
+    pub fn undone_by(&self, entry: Id) -> Option<Id> {
         self.undone.get(&entry).copied()
     }
 
@@ -426,17 +425,17 @@ impl State {
     }
 
     /// Entries that only a newer version understands.
-    pub fn newer(&self) -> &[Uuid] {
+    pub fn newer(&self) -> &[Id] {
         &self.newer
     }
 
     /// Whether the maker has said that two records are of one plank, or of two.
-    pub fn told(&self, a: Uuid, b: Uuid) -> Option<bool> {
+    pub fn told(&self, a: Id, b: Id) -> Option<bool> {
         self.told.get(&(a.min(b), a.max(b))).copied()
     }
 
     /// The id that stands for a piece.
-    pub(crate) fn stands_for(&self, id: Uuid) -> Uuid {
+    pub(crate) fn stands_for(&self, id: Id) -> Id {
         self.same.get(&id).copied().unwrap_or(id)
     }
 }

@@ -4,6 +4,7 @@
 //! today is told by the shelf.
 
 use crate::order;
+use crate::record::log::id::Id;
 use crate::record::log::{
     Child, Cut, Discarded, Downgraded, Glued, GrainSeen, Machined, MoistureRead, MovementChecked,
     PieceKind, Reserved, SetToRest, StressTested, Used, Weighed,
@@ -11,17 +12,16 @@ use crate::record::log::{
 use crate::season::Stage;
 use chrono::NaiveDate;
 use std::sync::Arc;
-use uuid::Uuid;
 
 /// What was said, by which entry, and on which day it happened.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Dated<T> {
     /// The entry.
-    pub entry: Uuid,
+    pub entry: Id,
     /// The day, as the maker says.
     pub on: NaiveDate,
     /// Its place in the order of the fold; of a correction, that of what it corrects.
-    pub place: (u64, Uuid),
+    pub place: (u64, Id),
     /// What was said.
     pub payload: T,
 }
@@ -41,16 +41,16 @@ pub enum Origin {
     /// Cut from another piece.
     CutFrom {
         /// The parent.
-        parent: Uuid,
+        parent: Id,
         /// The cut.
-        cut: Uuid,
+        cut: Id,
         /// Its place in the parent.
         place: Box<Child>,
     },
     /// Glued.
     GluedFrom {
         /// The gluing.
-        glue: Uuid,
+        glue: Id,
         /// Its laminates and how they were glued.
         glued: Box<Glued>,
     },
@@ -62,7 +62,7 @@ pub enum End {
     /// Cut.
     Cut(Arc<Cut>),
     /// Glued into a blank.
-    GluedInto(Uuid),
+    GluedInto(Id),
     /// Thrown out, in the stage in which it rested last.
     Discarded(Discarded, Option<Stage>),
     /// Used.
@@ -89,7 +89,7 @@ pub enum Life {
     /// Cut into others.
     Cut,
     /// Glued into a blank.
-    GluedInto(Uuid),
+    GluedInto(Id),
     /// Thrown out.
     Discarded,
     /// In an instrument, or handed over.
@@ -128,7 +128,7 @@ pub struct Work {
     /// What became of it.
     pub end: Option<Dated<End>>,
     /// The entry that it begins with, where that is set aside.
-    pub unresolved: Option<Uuid>,
+    pub unresolved: Option<Id>,
     /// Where it lies.
     pub place: Option<Dated<String>>,
     /// The first day on which it was put in a place of the workshop.
@@ -200,7 +200,7 @@ impl Work {
     }
 
     /// The parent, of a piece that was cut.
-    pub fn parent(&self) -> Option<Uuid> {
+    pub fn parent(&self) -> Option<Id> {
         match &self.origin {
             Origin::CutFrom { parent, .. } => Some(*parent),
             _ => None,

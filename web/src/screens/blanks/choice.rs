@@ -10,7 +10,7 @@ use crate::route::Route;
 use crate::screens::figures::counted;
 use crate::screens::workshop::{deed_form, doing};
 use leptos::prelude::*;
-use uuid::Uuid;
+use stillwood_core::record::Id;
 
 /// More than these do not stand beside each other.
 const MOST: usize = 6;
@@ -18,7 +18,7 @@ const MOST: usize = 6;
 /// The blanks that were chosen to stand side by side, and what is shown of them.
 #[derive(Clone, Copy)]
 pub(super) struct Chosen {
-    pub(super) ids: RwSignal<Vec<Uuid>>,
+    pub(super) ids: RwSignal<Vec<Id>>,
     /// What is the maker's own is hidden.
     pub(super) hide: RwSignal<bool>,
 }
@@ -29,24 +29,24 @@ impl Chosen {
         let (ids, hide) = (RwSignal::new(Vec::new()), RwSignal::new(true));
         let read = move || {
             let ids = ids.get();
-            let ids: Vec<String> = ids.iter().map(Uuid::to_string).collect();
+            let ids: Vec<String> = ids.iter().map(Id::to_string).collect();
             ids.join(" ")
         };
         let put = move |text: &str| {
             let all = text.split_whitespace();
-            ids.set(all.filter_map(|id| Uuid::try_parse(id).ok()).collect());
+            ids.set(all.filter_map(|id| id.parse().ok()).collect());
         };
         let parts = vec![Part::made("blanks", read, put), Part::of("hide", hide)];
         remember(app, "choice", parts);
         Self { ids, hide }
     }
 
-    fn has(self, id: Uuid) -> bool {
+    fn has(self, id: Id) -> bool {
         self.ids.with(|ids| ids.contains(&id))
     }
 
     /// Takes one in, or out again.
-    fn turn(self, app: App, id: Uuid, there: &[Uuid]) {
+    fn turn(self, app: App, id: Id, there: &[Id]) {
         let mut ids = self.ids.get_untracked();
         // What is used by now takes no place.
         ids.retain(|one| there.contains(one));
@@ -64,7 +64,7 @@ impl Chosen {
 }
 
 /// The tap on a card.
-pub(super) fn tap(app: App, chosen: Chosen, id: Uuid, there: Memo<Vec<Uuid>>) -> AnyView {
+pub(super) fn tap(app: App, chosen: Chosen, id: Id, there: Memo<Vec<Id>>) -> AnyView {
     let is_in = move || chosen.has(id);
     view! {
         <button
@@ -79,7 +79,7 @@ pub(super) fn tap(app: App, chosen: Chosen, id: Uuid, there: Memo<Vec<Uuid>>) ->
 }
 
 /// How many are chosen, and the way to them.
-pub(super) fn bar(chosen: Chosen, there: Memo<Vec<Uuid>>) -> AnyView {
+pub(super) fn bar(chosen: Chosen, there: Memo<Vec<Id>>) -> AnyView {
     let count = Memo::new(move |_| {
         let ids = chosen.ids.get();
         there.with(|there| ids.iter().filter(|id| there.contains(id)).count())

@@ -24,7 +24,7 @@ pub(super) fn watched_words(state: &State, piece: &Piece, units: Units) -> Optio
 }
 
 /// The line, to be pressed.
-pub(super) fn watched(app: App, id: uuid::Uuid, words: String) -> AnyView {
+pub(super) fn watched(app: App, id: stillwood_core::record::Id, words: String) -> AnyView {
     let tell = piece_told(app, id, PieceFigure::MovedSoFar);
     told_figure(WATCHED.to_owned(), words, tell)
 }

@@ -5,12 +5,12 @@ use crate::app::App;
 use crate::parts::{CollectAny, facts_drawn, told_fact, told_figure};
 use crate::screens::figures::money;
 use leptos::prelude::*;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{BlankCost, PartCost};
-use uuid::Uuid;
 
 /// The part of a blank's papers; what is not known says what is missing.
-pub(crate) fn cost_of_blank(app: App, id: Uuid) -> AnyView {
+pub(crate) fn cost_of_blank(app: App, id: Id) -> AnyView {
     let found = app.state(|state| {
         let cost = queries::blank_cost(state, id)?;
         let mark = |part: &PartCost| state.piece(part.piece).map(|piece| piece.mark.clone());

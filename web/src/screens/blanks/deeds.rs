@@ -6,22 +6,22 @@ use crate::parts::live;
 use crate::record::Deed;
 use crate::screens::workshop::{Doing, deed_form, doing};
 use leptos::prelude::*;
+use stillwood_core::record::Id;
 use stillwood_core::record::{Event, Released};
-use uuid::Uuid;
 
 /// Which form is open, and of which blank.
-pub(super) type Open = RwSignal<Option<(Uuid, &'static str)>>;
+pub(super) type Open = RwSignal<Option<(Id, &'static str)>>;
 
 pub(super) const KEEP: &str = "Reserve";
 const USE: &str = "Used";
 
 /// The form that was left half typed, of these blanks.
-pub(super) fn half_typed(app: App, blanks: &[Uuid]) -> Option<(Uuid, &'static str)> {
-    let begun = |id: Uuid, name: &str| {
+pub(super) fn half_typed(app: App, blanks: &[Id]) -> Option<(Id, &'static str)> {
+    let begun = |id: Id, name: &str| {
         let key = doing(name).map(|doing| doing.key(id)).unwrap_or_default();
         app.forms.with_untracked(|forms| forms.contains_key(&key))
     };
-    let of = |id: &Uuid| {
+    let of = |id: &Id| {
         let mut names = [KEEP, USE].into_iter();
         Some((*id, names.find(|name| begun(*id, name))?))
     };
@@ -29,7 +29,7 @@ pub(super) fn half_typed(app: App, blanks: &[Uuid]) -> Option<(Uuid, &'static st
 }
 
 /// The buttons and their forms.
-pub(super) fn deeds(app: App, id: Uuid, mark: String, kept: bool, open: Open) -> AnyView {
+pub(super) fn deeds(app: App, id: Id, mark: String, kept: bool, open: Open) -> AnyView {
     let is_open = move |name| open.get() == Some((id, name));
     let toggle = move |name: &'static str| {
         open.update(|open| *open = (*open != Some((id, name))).then_some((id, name)));

@@ -22,8 +22,8 @@ use crate::screens::figures::counted;
 use leptos::prelude::*;
 use row::{Row, rows};
 use stillwood_core::quantity::read::{self, Units};
+use stillwood_core::record::Id;
 use stillwood_core::record::Life;
-use uuid::Uuid;
 
 /// Which paper of a blank is open.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -98,9 +98,9 @@ pub(crate) fn blanks_screen() -> AnyView {
         Part::of("hide", filter.hide),
     ];
     remember(app, "blanks", parts);
-    let open = RwSignal::new(None::<(Uuid, Paper)>);
+    let open = RwSignal::new(None::<(Id, Paper)>);
     let all = Memo::new(move |_| rows(app));
-    let ids: Vec<Uuid> = all.with_untracked(|all| all.iter().map(|row| row.id).collect());
+    let ids: Vec<Id> = all.with_untracked(|all| all.iter().map(|row| row.id).collect());
     let chosen = choice::Chosen::remembered(app);
     let there = Memo::new(move |_| {
         let there = |row: &&Row| row.is_there();

@@ -13,9 +13,9 @@ use crate::screens::workshop::weighings_drawn;
 use crate::screens::{piece_told, words};
 use leptos::prelude::*;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Event, EventStatus, Glued, Log, Piece, PieceFigure, State};
-use uuid::Uuid;
 
 /// A card for the shelf.
 pub(super) fn card(app: App, row: &Row) -> AnyView {
@@ -66,7 +66,7 @@ pub(super) fn history(app: App, row: &Row, hide: RwSignal<bool>) -> AnyView {
             trade(state, row.id),
         )
     });
-    let whole: Vec<Uuid> = std::iter::once(row.id).chain(ancestors).collect();
+    let whole: Vec<Id> = std::iter::once(row.id).chain(ancestors).collect();
     let trees = move || {
         app.record.with_value(|record| {
             let (state, log) = (record.state(), record.log());
@@ -137,7 +137,7 @@ fn of_choice(app: App, row: &Row) -> Vec<(String, AnyView)> {
 }
 
 /// The marks of what else is touched by a batch of glue.
-fn same_batch(state: &State, id: Uuid, batch: &str) -> Option<String> {
+fn same_batch(state: &State, id: Id, batch: &str) -> Option<String> {
     if batch.trim().is_empty() {
         return None;
     }
@@ -186,14 +186,14 @@ fn laminates(state: &State, glued: &Glued) -> AnyView {
 }
 
 /// Its section, drawn, and its woods by place; nothing where that of a laminate is not known.
-fn section(state: &State, id: Uuid) -> Option<AnyView> {
+fn section(state: &State, id: Id) -> Option<AnyView> {
     let section = queries::section_of(state, state.piece(id)?)?;
     let sections = Sections::of(std::iter::once(Some(&section)));
     Some(view! { <div id="section">{sections.drawn(0)}{sections.woods(0)}</div> }.into_any())
 }
 
 /// What the law may ask, wood by wood.
-fn trade(state: &State, id: Uuid) -> AnyView {
+fn trade(state: &State, id: Id) -> AnyView {
     let one = |named: &&stillwood_core::record::SpeciesNamed| {
         let wood = queries::wood_of(state, named);
         let caution = wood.map_or_else(

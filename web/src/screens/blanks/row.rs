@@ -11,15 +11,15 @@ use leptos::prelude::*;
 use stillwood_core::order;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, show};
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Life, Piece, PieceFigure, PieceKind, State, date};
 use stillwood_core::season::{DateKey, Readiness};
-use uuid::Uuid;
 
 /// A blank in the list.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Row {
-    pub(super) id: Uuid,
+    pub(super) id: Id,
     pub(super) mark: String,
     pub(super) woods: String,
     /// Its length, then the wider of the two across, whichever way round it was measured.

@@ -10,8 +10,8 @@ use crate::screens::words;
 use leptos::prelude::*;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::Conflict;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
-use uuid::Uuid;
 
 /// Conflicts shown at once; those settled make room for the next.
 const SHOWN: usize = 20;
@@ -21,7 +21,7 @@ const ROWS: usize = 30;
 /// One conflict, ready to be drawn.
 #[derive(Clone, PartialEq)]
 struct Drawn {
-    id: Uuid,
+    id: Id,
     title: String,
     /// Who wrote each text and when, what it says, and the text itself.
     texts: Vec<(String, String, String)>,

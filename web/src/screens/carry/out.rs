@@ -10,11 +10,11 @@ use crate::shell::files_out::{Parcel, ShareAs, ShareEnd, download};
 use leptos::prelude::*;
 use std::time::Duration;
 use stillwood_core::order;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     HandedWay, HandingEnd, Limits, NumberRanges, ThisDevice, read, table_rows, to_csv,
 };
-use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
 /// A pause in what changes.
@@ -35,14 +35,14 @@ pub(super) fn Out() -> impl IntoView {
             visits
         })
     };
-    let picked = RwSignal::new(None::<Uuid>);
+    let picked = RwSignal::new(None::<Id>);
     // The latest visit, until another one is picked.
     let chosen = move || {
         picked
             .get()
             .or_else(|| visits().first().map(|visit| visit.1))
     };
-    let choice = move |(day, id, yard): (_, Uuid, String)| {
+    let choice = move |(day, id, yard): (_, Id, String)| {
         view! {
             <option value=id.to_string() prop:selected=move || chosen() == Some(id)>
                 {format!("{yard}, {day}")}
@@ -65,7 +65,7 @@ pub(super) fn Out() -> impl IntoView {
                     <select
                         id="which-visit"
                         on:change=move |event| {
-                            picked.set(Uuid::try_parse(&event_target_value(&event)).ok());
+                            picked.set(event_target_value(&event).parse().ok());
                         }
                     >
                         {live(move || visits().into_iter().map(choice).collect_any())}
@@ -133,7 +133,7 @@ fn OnThisDeviceOnly() -> impl IntoView {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum What {
     Whole,
-    Visit(Uuid),
+    Visit(Id),
 }
 
 /// The file, built before any tap: a browser shares only within one.

@@ -7,8 +7,8 @@ use crate::record::Deed;
 use crate::screens::words;
 use leptos::prelude::*;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Id;
 use stillwood_core::record::{Dispute, State};
-use uuid::Uuid;
 
 /// The part of the screen; nothing when nothing is open.
 #[component]
@@ -35,7 +35,7 @@ pub(super) fn Disputes() -> impl IntoView {
 }
 
 /// What an entry is about, in a word or two.
-pub(super) fn about(state: &State, id: Uuid) -> String {
+pub(super) fn about(state: &State, id: Id) -> String {
     if let Some(piece) = state.piece(id) {
         return format!("plank {}", piece.mark);
     }
@@ -51,8 +51,8 @@ pub(super) fn about(state: &State, id: Uuid) -> String {
 fn card(app: App, dispute: Dispute, units: Units) -> AnyView {
     let title = app.book_now(|state| about(state, dispute.about));
     let in_force = dispute.in_force();
-    let rivals: Vec<(Uuid, String, String)> = app.record.with_value(|record| {
-        let entry = |id: &Uuid| record.log().entry(*id);
+    let rivals: Vec<(Id, String, String)> = app.record.with_value(|record| {
+        let entry = |id: &Id| record.log().entry(*id);
         dispute
             .candidates
             .iter()
@@ -64,7 +64,7 @@ fn card(app: App, dispute: Dispute, units: Units) -> AnyView {
             .collect()
     });
     let dispute = StoredValue::new(dispute);
-    let choose = move |id: Uuid| {
+    let choose = move |id: Id| {
         let settled = app.record.with_value(|record| {
             let about = record.log().entry(id)?.about;
             let found = dispute.with_value(|dispute| dispute.settle(record.log().entry(id)?))?;
@@ -76,7 +76,7 @@ fn card(app: App, dispute: Dispute, units: Units) -> AnyView {
         let deed = Deed::instead_of(about, event, replaced);
         app.write_and_say(vec![deed], "Settled.".into(), None);
     };
-    let rival = move |(id, who, what): (Uuid, String, String)| {
+    let rival = move |(id, who, what): (Id, String, String)| {
         let now = if in_force == Some(id) {
             " (in force now)"
         } else {

@@ -9,9 +9,9 @@ use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
 use std::time::Duration;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{State, pairs};
-use uuid::Uuid;
 
 /// A pause in what changes, before it is looked for anew.
 const PAUSE: Duration = Duration::from_millis(150);
@@ -48,7 +48,7 @@ pub(crate) struct ToSettle {
     /// What it means.
     pub(crate) meaning: &'static str,
     /// What there is, with planks to look at.
-    pub(crate) found: Vec<(String, Vec<(Uuid, String)>)>,
+    pub(crate) found: Vec<(String, Vec<(Id, String)>)>,
 }
 
 impl ToSettle {
@@ -170,7 +170,7 @@ fn of_devices(state: &State) -> Vec<ToSettle> {
 fn listed(record: &Record) -> Vec<ToSettle> {
     let plain = |text: String| (text, Vec::new());
     let state = record.state();
-    let one = |id, name, meaning, found: Vec<(String, Vec<(Uuid, String)>)>, line| ToSettle {
+    let one = |id, name, meaning, found: Vec<(String, Vec<(Id, String)>)>, line| ToSettle {
         id,
         line,
         at: SettledAt::Listed,

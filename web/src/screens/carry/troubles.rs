@@ -6,7 +6,7 @@ use crate::app::App;
 use crate::parts::{CollectAny, When, live};
 use crate::route::Route;
 use leptos::prelude::*;
-use uuid::Uuid;
+use stillwood_core::record::Id;
 
 /// Lines shown of one trouble.
 const SHOWN: usize = 20;
@@ -31,8 +31,8 @@ pub(super) fn Troubles() -> impl IntoView {
 
 fn one(trouble: ToSettle) -> AnyView {
     let more = trouble.found.len().saturating_sub(SHOWN);
-    let line = |(text, planks): (String, Vec<(Uuid, String)>)| {
-        let plank = |(id, name): (Uuid, String)| {
+    let line = |(text, planks): (String, Vec<(Id, String)>)| {
+        let plank = |(id, name): (Id, String)| {
             view! { <a class="button" href=Route::Sheet(id).href()>{name}</a> }
         };
         view! {

@@ -21,10 +21,10 @@ use stillwood_core::neck::{
 use stillwood_core::plank::{RingClass, turned_on_edge};
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{Length, in_mm, mm, show};
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{PieceFigure, PieceKind, plan_told};
 use stillwood_core::verdict::Spec;
-use uuid::Uuid;
 
 /// Cuts fall on tenths of a millimetre.
 const STEP: f64 = 0.1;
@@ -87,7 +87,7 @@ struct Planned {
 }
 
 /// The screen.
-pub(crate) fn cut_screen(id: Uuid) -> AnyView {
+pub(crate) fn cut_screen(id: Id) -> AnyView {
     let app = expect_context::<App>();
     let Some((mark, at_hand)) =
         app.book_now(|state| state.piece(id).map(|p| (p.mark.clone(), p.is_at_hand())))
@@ -105,7 +105,7 @@ pub(crate) fn cut_screen(id: Uuid) -> AnyView {
 
 /// What the maker's spec says to begin with: a plank is sawn to what the verdict reckons the slab in, a piece
 /// that was cut from a plank is ripped.
-fn begin(app: App, id: Uuid) -> Typed {
+fn begin(app: App, id: Id) -> Typed {
     let units = app.units.get_untracked();
     let (of_plank, spec) = app.book_now(|state| {
         let piece = state.piece(id);
@@ -147,7 +147,7 @@ fn wrong(app: App, text: RwSignal<String>) -> Signal<String> {
     Signal::derive(move || size(text, app.units.get()).err().unwrap_or_default())
 }
 
-fn planned(app: App, id: Uuid, typed: Typed) -> Result<Planned, String> {
+fn planned(app: App, id: Id, typed: Typed) -> Result<Planned, String> {
     let units = app.units.get();
     let worth = |wanted: bool| f64::from(u8::from(wanted));
     let (kind, wanted) = (typed.kind.get(), typed.wanted.get());
@@ -191,7 +191,7 @@ fn stands(strip: &Strip, kind: PieceKind) -> Option<RingClass> {
     RingClass::of(turned_on_edge(strip.ring_angle?).ok()?).ok()
 }
 
-fn body(app: App, id: Uuid) -> AnyView {
+fn body(app: App, id: Id) -> AnyView {
     let typed = begin(app, id);
     let plan = Memo::new(move |_| planned(app, id, typed));
     let field = move |name: &'static str, text: RwSignal<String>| {
@@ -245,7 +245,7 @@ fn body(app: App, id: Uuid) -> AnyView {
     .into_any()
 }
 
-fn drawn(app: App, id: Uuid, planned: &Result<Planned, String>) -> AnyView {
+fn drawn(app: App, id: Id, planned: &Result<Planned, String>) -> AnyView {
     let planned = match planned {
         Ok(planned) => planned,
         Err(why) => return view! { <p class="note doubt">{why.clone()}</p> }.into_any(),

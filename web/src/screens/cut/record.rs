@@ -15,11 +15,11 @@ use stillwood_core::neck::{CuttingPlan, StripRow};
 use stillwood_core::plank::{Reading, Reason, Seen};
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{in_mm, mm, show};
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Child, Cut, Discarded, Event, Piece, Tension, WarningSubject, date, laid_out,
 };
-use uuid::Uuid;
 
 /// As typed, with the value understood in mm.
 fn taken(text: &str, units: Units) -> Option<Reading> {
@@ -111,7 +111,7 @@ const DAY: &str = "Day of the cut";
 /// The part of the screen.
 pub(super) fn came_off(
     app: App,
-    id: Uuid,
+    id: Id,
     typed: Typed,
     plan: Memo<Result<Planned, String>>,
 ) -> AnyView {
@@ -213,7 +213,7 @@ fn advice(app: App, off: Off) -> AnyView {
 /// The entries of the cut and what is said of it, or what is wrong; none while something is asked.
 fn cut_recorded(
     app: App,
-    id: Uuid,
+    id: Id,
     typed: Typed,
     plan: Memo<Result<Planned, String>>,
     off: Off,
@@ -294,6 +294,6 @@ fn tension(sprung: Sprung, units: Units, confirmed: bool) -> Result<Option<Tensi
     Ok(Some(Tension { gap, over }))
 }
 
-fn record(begun: Begun, id: Uuid, deeds: Vec<Deed>, text: String) {
+fn record(begun: Begun, id: Id, deeds: Vec<Deed>, text: String) {
     begun.record_and_say(deeds, text, move || replace(Route::Wood(id)));
 }

@@ -9,9 +9,9 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use stillwood_core::quantity::{Working, in_mm, show};
+use stillwood_core::record::Id;
 use stillwood_core::record::PieceKind;
 use stillwood_core::record::queries;
-use uuid::Uuid;
 
 /// What became of a strip at the saw.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -43,7 +43,7 @@ impl Fate {
 pub(super) type Marked = (usize, String);
 
 /// The marks of the strips that were cut, by the places of the strips in the plan.
-pub(super) fn marks_off(app: App, id: Uuid, kind: PieceKind, off: Off) -> Vec<Marked> {
+pub(super) fn marks_off(app: App, id: Id, kind: PieceKind, off: Off) -> Vec<Marked> {
     let cut = off.fates.with(|fates| {
         let cut = fates.iter().enumerate();
         let cut = cut.filter(|(_, fate)| **fate != Fate::NotCut);
@@ -69,7 +69,7 @@ pub(super) fn mark_faults(app: App, marks: &[Marked]) -> BTreeMap<usize, String>
 }
 
 /// Each strip with its mark, which may be typed anew, and what became of it.
-pub(super) fn strips(app: App, id: Uuid, plan: Memo<Result<Planned, String>>, off: Off) -> AnyView {
+pub(super) fn strips(app: App, id: Id, plan: Memo<Result<Planned, String>>, off: Off) -> AnyView {
     let marks = Memo::new(move |_| {
         let kind = plan.with(|plan| plan.as_ref().map(|planned| planned.kind).ok());
         kind.map_or_else(Vec::new, |kind| marks_off(app, id, kind, off))
@@ -141,7 +141,7 @@ pub(super) fn strips(app: App, id: Uuid, plan: Memo<Result<Planned, String>>, of
 /// How a strip of the plan was worked out, once it is asked.
 fn strip_told(
     app: App,
-    id: Uuid,
+    id: Id,
     plan: Memo<Result<Planned, String>>,
     n: usize,
 ) -> impl Fn() -> Option<Working> + 'static {
@@ -170,7 +170,7 @@ fn strip_told(
 }
 
 /// What is written on the wood that is cut.
-pub(super) fn parent_mark(app: App, id: Uuid) -> String {
+pub(super) fn parent_mark(app: App, id: Id) -> String {
     app.state(|state| state.piece(id).map(|piece| piece.mark.clone()))
         .unwrap_or_default()
 }

@@ -19,10 +19,10 @@ use leptos::prelude::*;
 use stillwood_core::neck::{Laminate, MatchLimits, Placed, Proposal, SearchState, Turn};
 use stillwood_core::plank::RingTilt;
 use stillwood_core::quantity::{Angle, in_degrees, in_mm, mm};
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Member, ReadyLaminate, date};
 use stillwood_core::season::{FEELER_MM, Ready};
-use uuid::Uuid;
 
 /// What the screen works on.
 #[derive(Clone, Copy)]
@@ -30,7 +30,7 @@ pub(super) struct Gluing {
     /// Laminates at hand.
     stock: Memo<Vec<ReadyLaminate>>,
     /// Those that may be glued now.
-    chosen: RwSignal<Vec<Uuid>>,
+    chosen: RwSignal<Vec<Id>>,
     /// How many make the blank.
     count: RwSignal<String>,
     /// Those that were looked through; proposals count in it.

@@ -12,9 +12,9 @@ use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::plank::{Reading, Seen};
 use stillwood_core::quantity::read;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Adhesive, Climate, Event, Glued, Member, WarningSubject, date};
-use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
 /// What is typed about the gluing.
@@ -56,13 +56,10 @@ impl Typed {
         parts.push(Part::of("water", self.water));
         let read = move || {
             let ids = gluing.chosen.get();
-            ids.iter()
-                .map(Uuid::to_string)
-                .collect::<Vec<_>>()
-                .join(" ")
+            ids.iter().map(Id::to_string).collect::<Vec<_>>().join(" ")
         };
         let put = move |text: &str| {
-            let ids = text.split(' ').filter_map(|id| Uuid::try_parse(id).ok());
+            let ids = text.split(' ').filter_map(|id| id.parse().ok());
             gluing.chosen.set(ids.collect());
         };
         parts.push(Part::made("chosen", read, put));

@@ -9,8 +9,8 @@ use crate::record::Deed;
 use leptos::prelude::*;
 use stillwood_core::neck::Laminate;
 use stillwood_core::plank::{RingTilt, RunoutDirection};
+use stillwood_core::record::Id;
 use stillwood_core::record::{Event, GrainSeen};
-use uuid::Uuid;
 
 /// The part of the screen, closed at first.
 pub(super) fn to_look_at(app: App, gluing: Gluing) -> AnyView {
@@ -61,7 +61,7 @@ pub(super) fn to_look_at(app: App, gluing: Gluing) -> AnyView {
     .into_any()
 }
 
-fn row(app: App, gluing: Gluing, id: Uuid, mark: String) -> AnyView {
+fn row(app: App, gluing: Gluing, id: Id, mark: String) -> AnyView {
     let laminate = Memo::new(move |_| {
         gluing.stock.with(|stock| {
             let one = stock.iter().find(|one| one.piece == id);
@@ -117,7 +117,7 @@ fn row(app: App, gluing: Gluing, id: Uuid, mark: String) -> AnyView {
 /// A picture that is tapped to say what is seen.
 fn picture(
     app: App,
-    (id, mark): (Uuid, &str),
+    (id, mark): (Id, &str),
     (words, drawn): (&'static str, AnyView),
     on: impl Fn() -> bool + Send + Sync + 'static,
     seen: GrainSeen,

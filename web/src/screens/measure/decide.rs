@@ -8,9 +8,9 @@ use crate::record::Deed;
 use crate::route::{Route, go, replace};
 use leptos::prelude::*;
 use stillwood_core::plank::Reason;
+use stillwood_core::record::Id;
 use stillwood_core::record::{Decision, Event, Judged, Marked, Measured, Noted};
 use stillwood_core::verdict::{Recommendation, Sheet};
-use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
 /// What the computation proposes; nothing where it is too close to call.
@@ -77,7 +77,7 @@ impl App {
             deeds.push(Deed::new(piece, Event::Noted(noted)));
         }
         deeds.push(Deed::new(piece, Event::Judged(judged)));
-        let about: Vec<Uuid> = deeds.iter().map(|deed| deed.about).collect();
+        let about: Vec<Id> = deeds.iter().map(|deed| deed.about).collect();
         let word = match decision {
             Decision::Take => "taken",
             Decision::Leave => "left",
@@ -124,7 +124,7 @@ impl App {
     }
 
     /// The next maybe of a pile that is not yet measured.
-    fn next_to_measure(self, pile: Uuid) -> Option<Uuid> {
+    fn next_to_measure(self, pile: Id) -> Option<Id> {
         self.book_now(|state| {
             state
                 .pieces_of(pile)

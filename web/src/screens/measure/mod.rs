@@ -19,8 +19,8 @@ use leptos::prelude::*;
 pub(crate) use setting::wood_named;
 use setting::{Setting, draft_of, plank_before, setting_of};
 use std::time::Duration;
+use stillwood_core::record::Id;
 use stillwood_core::verdict::{Number, Sheet, sheet, working};
-use uuid::Uuid;
 
 /// A pause in the typing.
 const PAUSE: Duration = Duration::from_millis(150);
@@ -29,7 +29,7 @@ const PAUSE: Duration = Duration::from_millis(150);
 #[component]
 pub(crate) fn Measure(
     /// The piece.
-    id: Uuid,
+    id: Id,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let entering = app.entering;

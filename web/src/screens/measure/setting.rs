@@ -7,38 +7,38 @@ use leptos::prelude::*;
 use stillwood_core::order;
 use stillwood_core::plank::{Field, Reading, Readings, retyped};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Draft, DraftDefect, DraftValue, SpeciesNamed};
 use stillwood_core::verdict::Spec;
-use uuid::Uuid;
 
 /// What stays the same while one plank is measured.
 #[derive(Clone)]
 pub(super) struct Setting {
     /// The plank.
-    pub(super) piece: Uuid,
+    pub(super) piece: Id,
     /// Its pile.
-    pub(super) pile: Uuid,
+    pub(super) pile: Id,
     /// Its visit.
-    pub(super) visit: Uuid,
+    pub(super) visit: Id,
     /// What it is wanted for.
     pub(super) spec: Spec,
     /// Its wood.
     pub(super) species: SpeciesNamed,
     /// Entries that hold its earlier measurements; they are replaced when it is saved again.
-    pub(super) earlier: Vec<Uuid>,
+    pub(super) earlier: Vec<Id>,
     /// It has its mark in the record.
     pub(super) marked: bool,
 }
 
 /// What stands for a piece.
-pub(super) fn setting_of(app: App, draft: &Draft, piece: Uuid) -> Option<Setting> {
+pub(super) fn setting_of(app: App, draft: &Draft, piece: Id) -> Option<Setting> {
     app.book_now(|state| {
         let pile = state.pile(draft.pile)?;
         let visit = state.visit(pile.opened.visit)?;
         let known = state.piece(piece);
         // The plank's own wood is in its draft; here stands what the pile says.
-        let mut earlier: Vec<Uuid> = Vec::new();
+        let mut earlier: Vec<Id> = Vec::new();
         if let Some(known) = known {
             earlier.extend(known.readings.values().map(|held| held.entry));
             earlier.extend(known.defects.iter().map(|(entry, _)| *entry));
@@ -66,7 +66,7 @@ fn kept_value(field: Field, taken: &Reading, confirmed: bool) -> DraftValue {
 }
 
 /// The draft of a piece: as kept, else from what is recorded, else with what the pile's planks share.
-pub(super) fn draft_of(app: App, piece: Uuid) -> Option<Draft> {
+pub(super) fn draft_of(app: App, piece: Id) -> Option<Draft> {
     let kept = app.drafts.with_untracked(|drafts| {
         drafts
             .iter()
@@ -138,7 +138,7 @@ impl App {
     }
 
     /// Drops a half-typed plank: what is in the record stays.
-    pub(super) fn drop_draft(self, piece: Uuid) {
+    pub(super) fn drop_draft(self, piece: Id) {
         self.drafts
             .update(|drafts| drafts.retain(|draft| draft.piece != Some(piece)));
         if let Some(store) = self.record.with_value(crate::record::Record::store) {
@@ -168,7 +168,7 @@ impl App {
 }
 
 /// The readings of the plank of this pile that was recorded last, to have them one tap away.
-pub(super) fn plank_before(app: App, pile: Uuid, now: Uuid) -> Readings {
+pub(super) fn plank_before(app: App, pile: Id, now: Id) -> Readings {
     app.book_now(|state| {
         state
             .pieces_of(pile)

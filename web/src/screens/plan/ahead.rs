@@ -204,7 +204,7 @@ fn card(lot: &PlanLot, own: Option<NaiveDate>, today: NaiveDate) -> AnyView {
             _ => format!("In a blank that is ready {day} at the earliest{own}."),
         }
     });
-    let one = |(id, mark): &(uuid::Uuid, String)| {
+    let one = |(id, mark): &(stillwood_core::record::Id, String)| {
         view! { <a class="button mark-small" href=Route::Wood(*id).href()>{mark.clone()}</a> }
     };
     let lines = [Some(date_key), measure, laminates, blank]

@@ -13,9 +13,9 @@ use crate::screens::figures::counted;
 use crate::screens::sheet::PlankSheet;
 use crate::shell::clock;
 use leptos::prelude::*;
+use stillwood_core::record::Id;
 use stillwood_core::record::{Column, Filter, PlankRow, Table, sort_rows, table_rows};
 use stillwood_core::verdict::Spec;
-use uuid::Uuid;
 
 /// Rows shown at once, and added by "show more".
 const PAGE: usize = 200;
@@ -33,7 +33,7 @@ struct Shared {
     under: Under,
     filter: RwSignal<Filter>,
     sort: RwSignal<(Column, bool)>,
-    open: RwSignal<Option<Uuid>>,
+    open: RwSignal<Option<Id>>,
     shown: RwSignal<usize>,
 }
 
@@ -170,7 +170,7 @@ fn Counts(shared: Shared) -> impl IntoView {
 }
 
 /// Opens a plank: beside the table where there is room, else on its own screen.
-fn open_plank(open: RwSignal<Option<Uuid>>, id: Uuid) {
+fn open_plank(open: RwSignal<Option<Id>>, id: Id) {
     let wide = window()
         .match_media(WIDE)
         .ok()

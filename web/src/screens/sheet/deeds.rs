@@ -9,10 +9,10 @@ use crate::screens::measure::proposal;
 use crate::screens::reasons::AllReasons;
 use leptos::prelude::*;
 use stillwood_core::plank::Reason;
+use stillwood_core::record::Id;
 use stillwood_core::record::{
     Decision, Entry, Event, EventStatus, Judged, Noted, Piece, Withdrawn,
 };
-use uuid::Uuid;
 
 /// The buttons.
 #[component]
@@ -171,7 +171,7 @@ fn bring_back(app: App, shown: Shown) {
     let Some(piece) = shown.piece.get_untracked() else {
         return;
     };
-    let is_mark = |id: &Uuid| {
+    let is_mark = |id: &Id| {
         app.record.with_value(|record| {
             let entry = record.log().entry(*id);
             entry.is_some_and(|entry| matches!(entry.event, Event::Marked(_)))

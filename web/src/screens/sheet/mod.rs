@@ -15,14 +15,14 @@ use crate::route::Route;
 use crate::screens::pile::missing;
 use crate::screens::{Under, plank_told_under};
 use leptos::prelude::*;
+use stillwood_core::record::Id;
 use stillwood_core::record::{Piece, PlankFigure};
 use stillwood_core::verdict::{Number, Sheet, Spec};
-use uuid::Uuid;
 
 /// A plank, its sheet and the spec that it is judged by.
 #[derive(Clone, Copy)]
 struct Shown {
-    id: Uuid,
+    id: Id,
     piece: Memo<Option<Piece>>,
     sheet: Memo<Option<(Sheet, Spec)>>,
     /// Judged by the spec of its visit: what goes into the record with a decision.
@@ -35,7 +35,7 @@ struct Shown {
 #[component]
 pub(crate) fn SheetScreen(
     /// The plank.
-    id: Uuid,
+    id: Id,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     let Some(visit) = app.book_now(|state| {
@@ -61,7 +61,7 @@ pub(crate) fn SheetScreen(
 #[component]
 pub(crate) fn PlankSheet(
     /// The plank.
-    id: Uuid,
+    id: Id,
     /// The spec that it is judged by in place of that of its visit.
     #[prop(optional)]
     under: Option<Under>,

@@ -17,14 +17,14 @@ use crate::screens::pile::{missing, pile_title};
 use crate::screens::total_told;
 use leptos::prelude::*;
 use stillwood_core::quantity::{Working, in_kg, show};
+use stillwood_core::record::Id;
 use stillwood_core::record::{Pile, State, Total, VisitTally};
 use stillwood_core::trade::PricesAre;
-use uuid::Uuid;
 
 /// What the parts of this screen share.
 #[derive(Clone, Copy)]
 struct Shared {
-    visit: Uuid,
+    visit: Id,
     tally: Memo<Option<VisitTally>>,
     currency: Memo<String>,
 }
@@ -40,7 +40,7 @@ impl Shared {
 #[component]
 pub(crate) fn TallyScreen(
     /// The visit.
-    id: Uuid,
+    id: Id,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     if app.book_now(|state| state.visit(id).is_none()) {
@@ -71,13 +71,13 @@ pub(crate) fn TallyScreen(
     .into_any()
 }
 
-pub(super) fn yard_name(state: &State, visit: Uuid) -> String {
+pub(super) fn yard_name(state: &State, visit: Id) -> String {
     state
         .visit(visit)
         .map_or_else(String::new, |visit| visit.opened.yard.clone())
 }
 
-pub(super) fn currency(state: &State, visit: Uuid) -> String {
+pub(super) fn currency(state: &State, visit: Id) -> String {
     state
         .visit(visit)
         .map_or_else(String::new, |visit| visit.opened.currency.clone())
@@ -86,7 +86,7 @@ pub(super) fn currency(state: &State, visit: Uuid) -> String {
 /// What each pile is charged by, in words: its name, rule, price.
 pub(super) fn terms_in_words(
     state: &State,
-    visit: Uuid,
+    visit: Id,
     name: impl Fn(&Pile) -> String,
 ) -> Vec<(String, String, Option<String>)> {
     let Some(known) = state.visit(visit) else {

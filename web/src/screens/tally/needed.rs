@@ -10,13 +10,13 @@ use crate::screens::wish::{WishTyped, keep_wish, wish_fields};
 use crate::screens::workshop::{feeler, resting};
 use crate::shell::clock;
 use leptos::prelude::*;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{StartFigure, StillToBuy, VisitTally, date};
 use stillwood_core::season::Stage;
-use uuid::Uuid;
 
 /// What a visit still has to bring home; `None` where it is not here.
-pub(crate) fn still_to_buy(app: App, visit: Uuid, tally: &VisitTally) -> Option<StillToBuy> {
+pub(crate) fn still_to_buy(app: App, visit: Id, tally: &VisitTally) -> Option<StillToBuy> {
     let today = date(&clock::now().day)?;
     let lines = resting(app);
     app.state(|state| {

@@ -7,9 +7,9 @@ use crate::record::Deed;
 use crate::screens::visit_form::decimal;
 use leptos::prelude::*;
 use rust_decimal::Decimal;
+use stillwood_core::record::Id;
 use stillwood_core::record::{Event, Withdrawn, YardLine, YardTotal};
 use stillwood_core::trade::PricesAre;
-use uuid::Uuid;
 
 /// What the yard counts in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -134,7 +134,7 @@ fn Total(shared: Shared, counted: Counted, id: &'static str) -> impl IntoView {
 
 /// One line of the yard's.
 #[component]
-fn Line(shared: Shared, piece: Uuid, mark: String, counted: Counted) -> impl IntoView {
+fn Line(shared: Shared, piece: Id, mark: String, counted: Counted) -> impl IntoView {
     let app = expect_context::<App>();
     let known = move || {
         app.state(|state| {
@@ -162,7 +162,7 @@ fn Line(shared: Shared, piece: Uuid, mark: String, counted: Counted) -> impl Int
 }
 
 /// Writes a figure of the yard's in place of the one before; none takes it back.
-fn write(app: App, about: Uuid, before: Option<Uuid>, event: Option<Event>, text: String) {
+fn write(app: App, about: Id, before: Option<Id>, event: Option<Event>, text: String) {
     let deed = match (event, before) {
         (Some(event), before) => Deed::instead_of(about, event, before.into_iter().collect()),
         (None, Some(before)) => {

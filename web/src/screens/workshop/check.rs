@@ -15,10 +15,10 @@ use leptos::wasm_bindgen::JsCast;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use stillwood_core::order;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Event, MovementChecked, State, date};
 use stillwood_core::season::Stage;
-use uuid::Uuid;
 
 /// What lies on one shelf in one stage.
 #[derive(Clone, PartialEq)]
@@ -26,18 +26,18 @@ struct Lot {
     place: String,
     stage: Stage,
     /// Ids with their marks, in the order of the marks.
-    pieces: Vec<(Uuid, String)>,
+    pieces: Vec<(Id, String)>,
 }
 
 fn lots(state: &State) -> Vec<Lot> {
-    let mut found: BTreeMap<(String, Stage), Vec<(Uuid, String)>> = BTreeMap::new();
+    let mut found: BTreeMap<(String, Stage), Vec<(Id, String)>> = BTreeMap::new();
     for piece in queries::stock(state).filter(|piece| piece.work.rest().is_some()) {
         let place = piece.work.place.as_ref().map(|place| place.payload.clone());
         let lot = (place.unwrap_or_default(), queries::stage_of(state, piece));
         let pieces = found.entry(lot).or_default();
         pieces.push((piece.id, piece.mark.clone()));
     }
-    let lot = |((place, stage), mut pieces): (_, Vec<(Uuid, String)>)| {
+    let lot = |((place, stage), mut pieces): (_, Vec<(Id, String)>)| {
         order::sort_by(&mut pieces, |a, b| a.1.cmp(&b.1));
         Lot {
             place,
@@ -56,12 +56,12 @@ struct Round {
     who: RwSignal<String>,
     /// Day and name while they are typed.
     begun: Begun,
-    open: RwSignal<Option<Uuid>>,
+    open: RwSignal<Option<Id>>,
 }
 
 impl Round {
     /// Asks about the day, once for the whole round; true where nothing is left to be answered.
-    fn sure(self, id: Uuid, event: &Event) -> bool {
+    fn sure(self, id: Id, event: &Event) -> bool {
         let day = self.day.get_untracked();
         let Some(on) = date(&day) else {
             self.begun.say(Wrong::at("Day", "Which day was it?"));
@@ -167,7 +167,7 @@ pub(crate) fn Check() -> impl IntoView {
 
 /// Where a piece's sizes were half typed, its shelf and its fields stand open again.
 fn open_half_typed(round: Round, lots: Memo<Vec<Lot>>, chosen: RwSignal<Option<(String, Stage)>>) {
-    let half_typed = |(id, _): &&(Uuid, String)| {
+    let half_typed = |(id, _): &&(Id, String)| {
         let key = key_of(*id);
         round
             .app
@@ -187,7 +187,7 @@ fn open_half_typed(round: Round, lots: Memo<Vec<Lot>>, chosen: RwSignal<Option<(
 }
 
 /// How a piece stood at a check of that day; `None` where there was none.
-fn seen_on(state: &State, id: Uuid, day: &str) -> Option<&'static str> {
+fn seen_on(state: &State, id: Id, day: &str) -> Option<&'static str> {
     let piece = state.piece(id)?;
     let checks = queries::moved(state, piece, feeler());
     let last = checks
@@ -197,7 +197,7 @@ fn seen_on(state: &State, id: Uuid, day: &str) -> Option<&'static str> {
     Some(last.movement.in_words())
 }
 
-fn row(round: Round, id: Uuid, mark: String) -> AnyView {
+fn row(round: Round, id: Id, mark: String) -> AnyView {
     let app = round.app;
     let seen = Memo::new(move |_| app.state(|state| seen_on(state, id, &round.day.get())));
     let is_open = Memo::new(move |_| round.open.get() == Some(id));
@@ -262,7 +262,7 @@ fn row(round: Round, id: Uuid, mark: String) -> AnyView {
 }
 
 /// The fields for a piece that moved.
-fn moved(round: Round, id: Uuid, mark: String) -> AnyView {
+fn moved(round: Round, id: Id, mark: String) -> AnyView {
     let sheet = Sheet {
         key: key_of(id),
         words: format!("{mark}: check of a shelf"),
@@ -288,7 +288,7 @@ fn moved(round: Round, id: Uuid, mark: String) -> AnyView {
 }
 
 /// Under which the check of a piece is kept while it is half typed.
-fn key_of(id: Uuid) -> String {
+fn key_of(id: Id) -> String {
     format!("{id}/check")
 }
 

@@ -7,13 +7,13 @@ use super::today;
 use crate::held::Wrong;
 use std::sync::Arc;
 use stillwood_core::plank::{Field, RingTilt, RunoutDirection};
+use stillwood_core::record::Id;
 use stillwood_core::record::{
     Climate, Discarded, Downgraded, Event, GrainSeen, Machined, Missing, MoistureRead,
     MovementChecked, Piece, PieceKind, Placed, Released, Reserved, SetToRest, StressTest,
     StressTested, Used, Weighed, Witness, date,
 };
 use stillwood_core::season::Stage;
-use uuid::Uuid;
 
 /// One thing that can be done.
 pub(crate) struct Doing {
@@ -29,7 +29,7 @@ pub(crate) struct Doing {
 
 impl Doing {
     /// Under which its form is kept while it is half typed.
-    pub(crate) fn key(&self, piece: Uuid) -> String {
+    pub(crate) fn key(&self, piece: Id) -> String {
         format!("{piece}/{}", self.name)
     }
 }

@@ -14,12 +14,12 @@ use std::sync::Arc;
 use stillwood_core::plank::{Reading, mean_of_stations};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{Moisture, in_kg, in_kg_per_m3, in_m3, in_mm, mm, show};
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Checked, Dated, Life, Piece, PieceFigure, PieceKind, State, Waits, Weighed,
 };
 use stillwood_core::season::{Change, DateKey, DriedTo, DryingReport, MeasureKey};
-use uuid::Uuid;
 
 /// How it stands, where that is more than resting.
 pub(super) fn word(waits: &Waits) -> Option<AnyView> {
@@ -355,7 +355,7 @@ pub(super) fn moved(app: App, piece: &Piece) -> Option<AnyView> {
 }
 
 /// A change against its limit; pressed, it tells how it was worked out.
-fn change(app: App, id: Uuid, check: &Checked, change: &Change, units: Units) -> Option<AnyView> {
+fn change(app: App, id: Id, check: &Checked, change: &Change, units: Units) -> Option<AnyView> {
     let (check, warp) = (check.clone(), change.warp);
     let tell =
         move || app.book_now(|state| queries::change_worked(state, state.piece(id)?, &check, warp));

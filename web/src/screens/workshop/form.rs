@@ -13,8 +13,8 @@ use chrono::NaiveDate;
 use leptos::prelude::*;
 use std::sync::Arc;
 use stillwood_core::plank::{Reading, Reason, ReasonGroup, RingTilt, RunoutDirection};
+use stillwood_core::record::Id;
 use stillwood_core::record::{Event, WarningSubject, date};
-use uuid::Uuid;
 
 /// The label of the day.
 const DAY: &str = "Day";
@@ -156,7 +156,7 @@ impl Filled {
     }
 
     /// Asks about what is odd in what is to be recorded; true where nothing is left to be answered.
-    fn sure(self, about: Uuid, event: &Event, on: NaiveDate) -> bool {
+    fn sure(self, about: Id, event: &Event, on: NaiveDate) -> bool {
         let mut asked = asked_of(self.app, about, event, on, |of| self.label_of(of));
         let Some(dated) = self.dated else {
             return self.begun.sure(asked);
@@ -344,7 +344,7 @@ fn reasons(chosen: RwSignal<Vec<Reason>>, said: AnyView) -> AnyView {
 }
 
 /// What is written down: what it is about, and what happened.
-pub(super) type Written = (Uuid, Event);
+pub(super) type Written = (Id, Event);
 
 /// What saving makes of what is typed, or what is wrong with it.
 pub(super) type Save = Arc<dyn Fn(Filled) -> Result<Written, Wrong> + Send + Sync>;

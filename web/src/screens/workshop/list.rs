@@ -12,10 +12,10 @@ use crate::screens::home::HalfTypedForms;
 use crate::shell::clock;
 use crate::shell::files_out::download;
 use leptos::prelude::*;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Due, DueRow, PieceConflict, Waits, date, due_by_day, due_by_shelf};
 use stillwood_core::season::{DateKey, calendar};
-use uuid::Uuid;
 
 /// The orders of the list.
 const ORDERS: [&str; 2] = ["By day", "By shelf"];
@@ -237,7 +237,7 @@ fn piece_conflicts(app: App) -> Option<AnyView> {
             .map(one)
             .collect::<Vec<_>>()
     });
-    let one = |(id, mark, why): (Uuid, String, &'static str)| {
+    let one = |(id, mark, why): (Id, String, &'static str)| {
         view! { <p>"Two stories of "<a href=Route::Wood(id).href()>{mark}</a>": "{why}"."</p> }
     };
     (!words.is_empty()).then(|| {

@@ -6,8 +6,8 @@ use super::today;
 use crate::app::App;
 use crate::parts::{CollectAny, live};
 use leptos::prelude::*;
+use stillwood_core::record::Id;
 use stillwood_core::record::{NextStep, Piece, Waits, likely_next};
-use uuid::Uuid;
 
 /// Under which name something is offered.
 fn name_of(step: NextStep) -> &'static str {
@@ -39,7 +39,7 @@ pub(super) struct Opened {
 }
 
 /// The button that opens a form.
-fn button(app: App, id: Uuid, at: usize, class: &'static str, opened: Opened) -> Option<AnyView> {
+fn button(app: App, id: Id, at: usize, class: &'static str, opened: Opened) -> Option<AnyView> {
     let doing = DOINGS.get(at)?;
     let open = opened.form;
     let is_open = move || open.get() == Some(at);
@@ -64,7 +64,7 @@ fn link(href: String, name: &'static str, class: &'static str) -> AnyView {
     view! { <a class=class href=href>{name}</a> }.into_any()
 }
 
-fn cut(id: Uuid, class: &'static str) -> AnyView {
+fn cut(id: Id, class: &'static str) -> AnyView {
     link(format!("#/cut/{id}"), name_of(NextStep::Cut), class)
 }
 

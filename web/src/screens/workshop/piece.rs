@@ -16,16 +16,16 @@ use crate::screens::pile::missing;
 use crate::screens::sheet::History;
 use leptos::prelude::*;
 use std::sync::Arc;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Event, Piece, PieceKind, State, Withdrawn};
 use stillwood_core::season::Stage;
-use uuid::Uuid;
 
 /// The screen.
 #[component]
 pub(crate) fn WoodScreen(
     /// The piece.
-    id: Uuid,
+    id: Id,
 ) -> impl IntoView {
     let app = expect_context::<App>();
     if app.book_now(|state| state.piece(id).is_none()) {
@@ -111,7 +111,7 @@ pub(crate) fn WoodScreen(
 }
 
 /// The form of one thing that can be done with a piece; `close` follows once it is kept.
-pub(crate) fn deed_form(app: App, id: Uuid, doing: &'static Doing, close: Callback<()>) -> AnyView {
+pub(crate) fn deed_form(app: App, id: Id, doing: &'static Doing, close: Callback<()>) -> AnyView {
     let known = app.book_now(|state| {
         let piece = state.piece(id)?;
         Some((piece.mark.clone(), begins(state, piece)))
@@ -162,10 +162,10 @@ fn begins(state: &State, piece: &Piece) -> (Vec<(&'static str, String)>, usize) 
     (begins, stage.unwrap_or_default())
 }
 
-fn family(app: App, id: Uuid) -> AnyView {
-    let links = |of: Vec<Uuid>| {
+fn family(app: App, id: Id) -> AnyView {
+    let links = |of: Vec<Id>| {
         app.state(|state| {
-            let one = |id: Uuid| {
+            let one = |id: Id| {
                 let mark = state.piece(id).map(|piece| piece.mark.clone());
                 let mark = mark.unwrap_or_else(|| "not in this record".to_owned());
                 view! { <a class="button mark-small" href=Route::Wood(id).href()>{mark}</a> }
@@ -173,7 +173,7 @@ fn family(app: App, id: Uuid) -> AnyView {
             of.into_iter().map(one).collect_any()
         })
     };
-    let row = |name: &'static str, of: Vec<Uuid>| {
+    let row = |name: &'static str, of: Vec<Id>| {
         (!of.is_empty()).then(|| {
             view! {
                 <div class="field" role="group" aria-label=name>
@@ -205,7 +205,7 @@ fn family(app: App, id: Uuid) -> AnyView {
 }
 
 /// Where two entries can't both be true: the one set aside, to be taken back.
-fn piece_conflict(app: App, id: Uuid) -> AnyView {
+fn piece_conflict(app: App, id: Id) -> AnyView {
     let piece_conflicts = app.state(|state| {
         let of_it = queries::piece_conflicts(state)
             .iter()
@@ -213,7 +213,7 @@ fn piece_conflict(app: App, id: Uuid) -> AnyView {
         of_it.copied().collect::<Vec<_>>()
     });
     let one = |piece_conflict: stillwood_core::record::PieceConflict| {
-        let settle = move |entry: Uuid| {
+        let settle = move |entry: Id| {
             let about = app.record.with_value(|record| {
                 let entry = record.log().entry(entry);
                 entry.map_or(id, |entry| entry.about)

@@ -14,10 +14,10 @@ use leptos::prelude::*;
 use std::sync::Arc;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::show;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Dated, Event, RoomRead, WitnessTold};
 use stillwood_core::season::{Limit, Stage, StageLimits, Warp};
-use uuid::Uuid;
 
 const ROOM: [Ask; 6] = [
     hinted("Room", Is::Words, "Shelves whose names begin so lie in it."),
@@ -243,7 +243,7 @@ fn shown(
 }
 
 /// The id under which a room was read before.
-fn about_room(app: App, room: &str) -> Option<Uuid> {
+fn about_room(app: App, room: &str) -> Option<Id> {
     let entry = app.book_now(|state| Some(queries::rooms(state).get(room)?.last()?.entry))?;
     app.record
         .with_value(|record| Some(record.log().entry(entry)?.about))

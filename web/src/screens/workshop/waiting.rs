@@ -8,14 +8,14 @@ use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
 use stillwood_core::order;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Piece, PieceKind, State};
-use uuid::Uuid;
 
 /// One of them, as the list shows it.
 #[derive(Clone, PartialEq)]
 struct Waiting {
-    id: Uuid,
+    id: Id,
     mark: String,
     words: String,
 }

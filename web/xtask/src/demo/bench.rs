@@ -15,12 +15,12 @@ use stillwood_core::plank::{
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, in_m3, in_mm};
+use stillwood_core::record::Id;
 use stillwood_core::record::{
     Climate, Discarded, Entry, Event, GrainSeen, Measured, MoistureRead, MovementChecked,
     PieceKind, Placed, RoomRead, SetToRest, State, Weighed,
 };
 use stillwood_core::season::Stage;
-use uuid::Uuid;
 
 use super::air::{Air, RoomReading, Wet, day_number, readings};
 use super::pen::{Day, Pen};
@@ -32,7 +32,7 @@ pub(super) const REFERENCE: &str = "pith side, left edge";
 /// A piece as it is at the bench.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Wood {
-    pub(super) id: Uuid,
+    pub(super) id: Id,
     pub(super) kind: PieceKind,
     /// Length, width and thickness, mm.
     pub(super) size: [f64; 3],
@@ -49,7 +49,7 @@ pub(super) struct Bench {
     pub(super) air: Air,
     /// Readings of the room that are still to come.
     room: Vec<RoomReading>,
-    room_id: Uuid,
+    room_id: Id,
     room_read_on: i64,
     pub(super) today: i64,
     pub(super) wood: BTreeMap<String, Wood>,

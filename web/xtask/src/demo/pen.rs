@@ -4,8 +4,8 @@
 use std::borrow::Cow;
 
 use anyhow::{Context, Result, anyhow};
-use stillwood_core::record::{DeviceId, Entry, Event, EventMeta, uuid_v7};
-use uuid::Uuid;
+use stillwood_core::record::Id;
+use stillwood_core::record::{DeviceId, Entry, Event, EventMeta};
 
 use super::air::day_number;
 
@@ -88,28 +88,28 @@ impl Pen {
     }
 
     /// A new id.
-    pub(super) fn id(&mut self) -> Uuid {
+    pub(super) fn id(&mut self) -> Id {
         let mut random = [0; 10];
         for byte in &mut random {
             [*byte, ..] = self.draw().to_le_bytes();
         }
         let local = self.day.midnight_utc + u64::from(self.clock) * 1000;
         let millis = local.saturating_add_signed(-i64::from(self.day.ahead) * 3_600_000);
-        uuid_v7(millis + self.draw() % 1000, &random)
+        Id::version_7(millis + self.draw() % 1000, &random)
     }
 
     /// Writes down that something happened; gives the entry's id.
-    pub(super) fn write(&mut self, about: Uuid, event: Event) -> Result<Uuid> {
+    pub(super) fn write(&mut self, about: Id, event: Event) -> Result<Id> {
         self.write_over(about, event, Vec::new())
     }
 
     /// Writes down something in the place of other entries.
     pub(super) fn write_over(
         &mut self,
-        about: Uuid,
+        about: Id,
         event: Event,
-        supersedes: Vec<Uuid>,
-    ) -> Result<Uuid> {
+        supersedes: Vec<Id>,
+    ) -> Result<Id> {
         let id = self.id();
         self.seq += 1;
         self.step += 1;

@@ -10,13 +10,13 @@ use stillwood_core::plank::{
 };
 use stillwood_core::quantity::mm;
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Id;
 use stillwood_core::record::{
     Decision, Entry, Event, Judged, Mark, Marked, Measured, Noted, PassedOver, SourcedNumber,
     State, VisitOpened, Withdrawn, WoodAdded, YardLine, YardTotal,
 };
 use stillwood_core::trade::{Halves, Sawn, board_feet};
 use stillwood_core::verdict::{Evaluation, Recommendation, Spec, sheet};
-use uuid::Uuid;
 
 use super::pen::Pen;
 use super::row::{Row, Then};
@@ -103,7 +103,7 @@ impl Hand {
         Self { pen, last_mark: 0 }
     }
 
-    fn note(&mut self, about: Uuid, text: &str) -> Result<()> {
+    fn note(&mut self, about: Id, text: &str) -> Result<()> {
         if !text.is_empty() {
             let text = text.to_owned();
             self.pen.write(about, Event::Noted(Noted { text }))?;
@@ -111,14 +111,14 @@ impl Hand {
         Ok(())
     }
 
-    fn open_visit(&mut self, terms: &VisitOpened) -> Result<Uuid> {
+    fn open_visit(&mut self, terms: &VisitOpened) -> Result<Id> {
         let visit = self.pen.id();
         let opened = Event::VisitOpened(Box::new(terms.clone()));
         self.pen.write(visit, opened)?;
         Ok(visit)
     }
 
-    fn open_pile(&mut self, told: &PileTold, visit: Uuid, units: Units) -> Result<Uuid> {
+    fn open_pile(&mut self, told: &PileTold, visit: Id, units: Units) -> Result<Id> {
         self.pen.wait(120);
         let pile = self.pen.id();
         let opened = told
@@ -130,7 +130,7 @@ impl Hand {
     }
 
     /// The first look: what is left at once, with its reason.
-    fn pass_over(&mut self, pile: Uuid, lots: &[(u32, &[Reason])]) -> Result<()> {
+    fn pass_over(&mut self, pile: Id, lots: &[(u32, &[Reason])]) -> Result<()> {
         for (count, reasons) in lots {
             self.pen.wait(9 * count);
             let passed = PassedOver {
@@ -169,7 +169,7 @@ impl Hand {
         &mut self,
         rows: &[Row],
         key: &str,
-        pile: Uuid,
+        pile: Id,
         units: Units,
         spec: &Spec,
     ) -> Result<()> {
@@ -194,7 +194,7 @@ impl Hand {
         &mut self,
         row: &Row,
         mark: &Mark,
-        pile: Uuid,
+        pile: Id,
         units: Units,
         spec: &Spec,
     ) -> Result<Seen> {
@@ -287,7 +287,7 @@ impl Hand {
     }
 
     /// The yard's own figure for every plank taken, and its total.
-    fn yards_tally(&mut self, state: &State, visit: Uuid, terms: &VisitOpened) -> Result<()> {
+    fn yards_tally(&mut self, state: &State, visit: Id, terms: &VisitOpened) -> Result<()> {
         let mut halves = Halves::default();
         let (mut feet, mut net) = (Decimal::ZERO, Decimal::ZERO);
         for pile in state.piles().filter(|pile| pile.opened.visit == visit) {
@@ -338,7 +338,7 @@ impl Hand {
 
 /// A plank that was measured.
 struct Seen {
-    piece: Uuid,
+    piece: Id,
     readings: Readings,
     faults: Vec<DefectFound>,
     then: Vec<Then>,

@@ -1,13 +1,14 @@
 //! Whether the scenario is what it says: made from its table, read whole, and made of likely wood.
 
 use std::collections::BTreeSet;
+use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 
 use stillwood_core::plank::{Field, Seen};
 use stillwood_core::quantity::in_kg_per_m3;
 use stillwood_core::record::{
     Decision, DeviceId, Event, EventMeta, Limits, Piece, SamePlank, SpeciesNamed, State, pairs,
-    read, uuid_v7,
+    read,
 };
 use stillwood_core::trade::{Conclusion, Habit, Rounding};
 use stillwood_core::verdict::Recommendation;
@@ -191,7 +192,7 @@ fn two_planks_on_two_phones_are_offered_and_stay_taken_once_told() {
     let last = entries.iter().map(|entry| entry.step).max().unwrap();
     for (n, pair) in (1..).zip(&offered) {
         let moment = EventMeta {
-            id: uuid_v7(1_763_200_000_000 + n, &[0; 10]),
+            id: Id::version_7(1_763_200_000_000 + n, &[0; 10]),
             seq: n,
             step: last + n,
             on: entries[0].on,

@@ -6,10 +6,10 @@ use anyhow::Result;
 use rust_decimal::Decimal;
 use stillwood_core::plank::{Field, Reason};
 use stillwood_core::quantity::read::Units;
+use stillwood_core::record::Id;
 use stillwood_core::record::{PileOpened, SpeciesNamed, VisitOpened};
 use stillwood_core::trade::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 use stillwood_core::verdict::{Criterion, Form, Order, Requirement, Spec};
-use uuid::Uuid;
 
 use super::pen::Day;
 use super::row::taken;
@@ -201,7 +201,7 @@ pub(super) const INCH_PILES: [PileTold; 2] = [
 
 impl PileTold {
     /// As it is written down.
-    pub(super) fn opened(&self, visit: Uuid, units: Units) -> Result<PileOpened> {
+    pub(super) fn opened(&self, visit: Id, units: Units) -> Result<PileOpened> {
         Ok(PileOpened {
             moisture: taken(Field::Moisture, self.moisture, units)?,
             name: self.name.to_owned(),

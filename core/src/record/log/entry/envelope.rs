@@ -7,30 +7,29 @@ use crate::order;
 use crate::record::log::date;
 use crate::record::log::entry::OWN_KEYS;
 use crate::record::log::entry::no_duplicate_keys::Strict;
-use crate::record::log::entry::text::id_text;
+use crate::record::log::id::Id;
 use chrono::NaiveDate;
-use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
+use serde::de::{Deserialize, Deserializer, Error, MapAccess, Visitor};
 use serde_json::Value;
 use serde_json::value::RawValue;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::fmt;
-use uuid::Uuid;
 
 /// An entry whose body is still text.
 pub(crate) struct Frame<'a> {
-    pub(crate) about: Uuid,
+    pub(crate) about: Id,
     pub(crate) at: String,
     pub(crate) body: Option<&'a str>,
     pub(crate) by: String,
     pub(crate) checksum: Option<Cow<'a, str>>,
     pub(crate) event: Cow<'a, str>,
-    pub(crate) id: Uuid,
+    pub(crate) id: Id,
     pub(crate) on: NaiveDate,
     pub(crate) on_confirmed: bool,
     pub(crate) seq: u64,
     pub(crate) step: u64,
-    pub(crate) supersedes: Vec<Uuid>,
+    pub(crate) supersedes: Vec<Id>,
     pub(crate) v: u32,
     pub(crate) extra: BTreeMap<String, Value>,
 }
@@ -59,24 +58,6 @@ impl<'de> Deserialize<'de> for Key {
             }
         }
         deserializer.deserialize_identifier(KeyVisitor)
-    }
-}
-
-struct IdSeed;
-
-impl<'de> DeserializeSeed<'de> for IdSeed {
-    type Value = Uuid;
-
-    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Uuid, D::Error> {
-        id_text::deserialize(deserializer)
-    }
-}
-
-struct Id(Uuid);
-
-impl<'de> Deserialize<'de> for Id {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        id_text::deserialize(deserializer).map(Id)
     }
 }
 
@@ -170,13 +151,13 @@ impl<'de> Visitor<'de> for FrameVisitor {
             };
             let key = OWN_KEYS[index];
             match key {
-                "about" => put(&mut about, key, map.next_value_seed(IdSeed)?)?,
+                "about" => put(&mut about, key, map.next_value::<Id>()?)?,
                 "at" => put(&mut at, key, map.next_value::<String>()?)?,
                 "body" => put(&mut body, key, map.next_value::<&RawValue>()?.get())?,
                 "by" => put(&mut by, key, map.next_value::<String>()?)?,
                 "checksum" => put(&mut checksum, key, map.next_value::<Kind<'de>>()?.0)?,
                 "happening" => put(&mut event, key, map.next_value::<Kind<'de>>()?.0)?,
-                "id" => put(&mut id, key, map.next_value_seed(IdSeed)?)?,
+                "id" => put(&mut id, key, map.next_value::<Id>()?)?,
                 "on" => put(&mut on, key, map.next_value::<Day>()?.0)?,
                 "on_insisted" => put(&mut on_confirmed, key, map.next_value::<bool>()?)?,
                 "seq" => put(&mut seq, key, map.next_value::<u64>()?)?,
@@ -186,11 +167,7 @@ impl<'de> Visitor<'de> for FrameVisitor {
             }
         }
         let missing = A::Error::missing_field;
-        let mut supersedes: Vec<Uuid> = supersedes
-            .unwrap_or_default()
-            .into_iter()
-            .map(|Id(id)| id)
-            .collect();
+        let mut supersedes = supersedes.unwrap_or_default();
         order::sort(&mut supersedes);
         supersedes.dedup();
         Ok(Frame {

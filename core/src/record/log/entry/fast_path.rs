@@ -6,9 +6,9 @@
 use crate::order;
 use crate::record::log::date;
 use crate::record::log::entry::envelope::Frame;
+use crate::record::log::id::Id;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
-use uuid::Uuid;
 
 impl<'a> Frame<'a> {
     /// `None` where the line is not as this app writes an entry that holds nothing of a newer version.
@@ -73,11 +73,8 @@ impl<'a> Rest<'a> {
         Some(text)
     }
 
-    fn id(&mut self, key: &str) -> Option<Uuid> {
-        let text = self.text(key)?;
-        (text.len() == 36)
-            .then(|| Uuid::try_parse(text).ok())
-            .flatten()
+    fn id(&mut self, key: &str) -> Option<Id> {
+        self.text(key)?.parse().ok()
     }
 
     fn number(&mut self, key: &str) -> Option<u64> {
@@ -92,7 +89,7 @@ impl<'a> Rest<'a> {
     }
 
     /// Ids in brackets, or none at all.
-    fn ids(&mut self, key: &str) -> Option<Vec<Uuid>> {
+    fn ids(&mut self, key: &str) -> Option<Vec<Id>> {
         let mut ids = Vec::new();
         if self.pass(key).is_none() {
             return Some(ids);

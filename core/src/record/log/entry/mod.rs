@@ -17,12 +17,12 @@ pub(crate) mod written;
 pub(crate) use sorted::sort_keys;
 
 use crate::record::log::Event;
+use crate::record::log::id::Id;
 use chrono::NaiveDate;
 use serde_json::Value;
 use std::collections::{BTreeMap, btree_map};
 use std::iter::Peekable;
 use text::{push_date, push_id, push_number, push_text};
-use uuid::Uuid;
 
 /// The version in which this app writes entries.
 pub const ENTRY_VERSION: u32 = 2;
@@ -73,7 +73,7 @@ impl Default for Limits {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Entry {
     /// Its own, random (UUID version 7, RFC 9562).
-    pub id: Uuid,
+    pub id: Id,
     /// The entry's own schema version.
     pub v: u32,
     /// The short name of the device that wrote it.
@@ -89,11 +89,11 @@ pub struct Entry {
     /// What the device's clock said. A remark, never a judge: any text is kept.
     pub at: String,
     /// The visit, the pile, the piece or the wood.
-    pub about: Uuid,
+    pub about: Id,
     /// What happened.
     pub event: Event,
     /// The entries that it replaces.
-    pub supersedes: Vec<Uuid>,
+    pub supersedes: Vec<Id>,
     /// What a newer version wrote beside all this.
     pub extra: BTreeMap<String, Value>,
     /// The body as it stands in the file: compact, keys sorted.
@@ -103,7 +103,7 @@ pub struct Entry {
 impl Entry {
     /// Its place in the order of the fold. What has damaged numbering stands after all others, by its device,
     /// its running number and, where those are equal, its id (sort by `(order(), id)`).
-    pub fn order(&self) -> (u64, Uuid) {
+    pub fn order(&self) -> (u64, Id) {
         if self.is_ordered_last() {
             let mut device = [0; 8];
             for (place, byte) in device.iter_mut().zip(self.by.bytes()) {
@@ -111,7 +111,9 @@ impl Entry {
             }
             return (
                 u64::MAX,
-                Uuid::from_u64_pair(u64::from_be_bytes(device), self.seq),
+                Id::from_u128(
+                    (u128::from(u64::from_be_bytes(device)) << 64) | u128::from(self.seq),
+                ),
             );
         }
         (self.step, self.id)

@@ -14,6 +14,7 @@ use crate::record::log::entry::messages;
 use crate::record::log::entry::no_duplicate_keys::{covers, strict_value};
 use crate::record::log::entry::sorted::sort_keys;
 use crate::record::log::entry::text::has_hidden;
+use crate::record::log::id::Id;
 use crate::record::log::visible_text::visible_body;
 use crate::record::log::{
     ENTRY_VERSION, Entry, FIRST_WITH_CHECKSUM, LARGEST_NUMBER, Limits, WrittenEntry, YEARS,
@@ -21,7 +22,6 @@ use crate::record::log::{
 use chrono::{Datelike, NaiveDate};
 use serde_json::Value;
 use std::collections::BTreeMap;
-use uuid::Uuid;
 
 /// What is wrong with an entry.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -80,10 +80,10 @@ pub enum EntryError {
     NotAName(String),
     /// An entry that replaces itself, or a thing that lies in itself.
     #[error("it refers to itself: {0}")]
-    RefersToItself(Uuid),
+    RefersToItself(Id),
     /// One piece named twice where each has to be another.
     #[error("the same piece is named twice: {0}")]
-    NamedTwice(Uuid),
+    NamedTwice(Id),
     /// Read again, it is not what was written.
     #[error("a value can't be written down: {0}")]
     CannotBeWritten(String),
@@ -252,7 +252,7 @@ impl Entry {
     }
 
     /// An entry still without the text of its body, for [`Self::from_parts`].
-    pub(crate) fn bare(id: Uuid, about: Uuid, on: NaiveDate, event: Event) -> Self {
+    pub(crate) fn bare(id: Id, about: Id, on: NaiveDate, event: Event) -> Self {
         Self {
             id,
             v: ENTRY_VERSION,
@@ -319,13 +319,13 @@ impl Entry {
             }
             Event::Marked(marked) => check_name("body.mark", &marked.mark),
             Event::Cut(cut) => {
-                let ids: Vec<Uuid> = cut.children.iter().map(|child| child.id).collect();
+                let ids: Vec<Id> = cut.children.iter().map(|child| child.id).collect();
                 check_others("body.children", self.about, ids)?;
                 let mut marks = cut.children.iter().map(|child| &child.mark);
                 marks.try_for_each(|mark| check_name("body.children.mark", mark))
             }
             Event::Glued(glued) => {
-                let ids: Vec<Uuid> = glued.members.iter().map(|member| member.piece).collect();
+                let ids: Vec<Id> = glued.members.iter().map(|member| member.piece).collect();
                 check_others("body.members", self.about, ids)?;
                 check_name("body.mark", &glued.mark)
             }
@@ -357,7 +357,7 @@ fn check_size(text: &str, limits: &Limits) -> Result<(), EntryFault> {
 }
 
 /// Pieces beside the one that the entry is about: each another.
-fn check_others(field: &str, about: Uuid, mut ids: Vec<Uuid>) -> Result<(), EntryFault> {
+fn check_others(field: &str, about: Id, mut ids: Vec<Id>) -> Result<(), EntryFault> {
     order::sort(&mut ids);
     let twice = ids.windows(2).find(|pair| pair[0] == pair[1]);
     let error = if ids.contains(&about) {

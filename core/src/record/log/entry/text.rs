@@ -2,44 +2,8 @@
 //!
 //! It never judges whether a date is likely.
 
+use crate::record::log::id::Id;
 use chrono::{Datelike, NaiveDate};
-use uuid::Uuid;
-
-/// Ids as text, for serde: `#[serde(with = "id_text")]`.
-pub(crate) mod id_text {
-    use serde::{Deserializer, Serializer, de::Error, de::Visitor};
-    use std::fmt;
-    use uuid::Uuid;
-
-    pub(crate) fn serialize<S: Serializer>(id: &Uuid, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut buffer = Uuid::encode_buffer();
-        serializer.serialize_str(id.hyphenated().encode_lower(&mut buffer))
-    }
-
-    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
-        deserializer: D,
-    ) -> Result<Uuid, D::Error> {
-        deserializer.deserialize_str(IdVisitor)
-    }
-
-    struct IdVisitor;
-
-    impl Visitor<'_> for IdVisitor {
-        type Value = Uuid;
-
-        fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-            f.write_str("an id such as \"017f22e2-79b0-7cc3-98c4-dc0c0c07398f\"")
-        }
-
-        fn visit_str<E: Error>(self, text: &str) -> Result<Uuid, E> {
-            if text.len() != 36 {
-                return Err(E::invalid_value(serde::de::Unexpected::Str(text), &self));
-            }
-            Uuid::try_parse(text)
-                .map_err(|_| E::invalid_value(serde::de::Unexpected::Str(text), &self))
-        }
-    }
-}
 
 /// A day that may be absent, as text, for serde: `#[serde(with = "day_text")]`.
 pub(crate) mod day_text {
@@ -115,10 +79,9 @@ pub(crate) fn push_number(out: &mut Vec<u8>, number: u64) {
     out.extend_from_slice(number.to_string().as_bytes());
 }
 
-pub(crate) fn push_id(out: &mut Vec<u8>, id: Uuid) {
-    let mut buffer = Uuid::encode_buffer();
+pub(crate) fn push_id(out: &mut Vec<u8>, id: Id) {
     out.push(b'"');
-    out.extend_from_slice(id.hyphenated().encode_lower(&mut buffer).as_bytes());
+    id.with_text(|text| out.extend_from_slice(text.as_bytes()));
     out.push(b'"');
 }
 

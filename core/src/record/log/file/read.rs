@@ -4,11 +4,11 @@
 
 use crate::order;
 use crate::record::log::file::splitter::{Split, by_brackets, by_lines};
+use crate::record::log::id::Id;
 use crate::record::log::{Entry, EntryError, EntryFault, Limits};
 use crate::record::log::{FORMAT, FORMAT_VERSION, Header};
 use std::fmt;
 use std::ops::Range;
-use uuid::Uuid;
 
 /// What a file holds.
 #[derive(Debug, Clone, PartialEq)]
@@ -82,7 +82,7 @@ pub enum FileProblem {
     Stray(usize),
     /// Two different entries under one id.
     #[error("another entry in this file has the same id, {0}, and says something else")]
-    Altered(Uuid),
+    Altered(Id),
     /// More entries than are read.
     #[error("the file holds more than {0} entries; the rest was not read")]
     TooMany(usize),
@@ -273,7 +273,7 @@ impl Reader<'_> {
 
     /// Entries that come twice: the same again is passed over, another under the same id is damage.
     fn doubled(&mut self) {
-        let mut ids: Vec<(Uuid, usize)> = Vec::with_capacity(self.accepted.len());
+        let mut ids: Vec<(Id, usize)> = Vec::with_capacity(self.accepted.len());
         ids.extend(self.accepted.iter().enumerate().map(|(i, e)| (e.id, i)));
         order::sort(&mut ids);
         let mut again = Vec::new();

@@ -1,16 +1,16 @@
 //! What counts as kept elsewhere, and what does not.
 
 use super::*;
+use crate::record::log::id::Id;
 use crate::record::log::{
     DeviceId, Event, EventMeta, Limits, Marked, Noted, PileOpened, SpeciesNamed, date, read,
 };
 use crate::record::queries;
-use uuid::Uuid;
 
 /// A record with a pile and planks, each entry written by a device.
 fn record(by: &str, planks: u64) -> Log {
     let mut log = Log::new();
-    let pile = Uuid::from_u128(1);
+    let pile = Id::from_u128(1);
     let opened = PileOpened {
         moisture: None,
         name: "by the door".into(),
@@ -20,24 +20,24 @@ fn record(by: &str, planks: u64) -> Log {
         price_confirmed: false,
         rule: None,
         species: SpeciesNamed::default(),
-        visit: Uuid::from_u128(2),
+        visit: Id::from_u128(2),
         wood_temperature: None,
     };
     write(&mut log, by, pile, Event::PileOpened(Box::new(opened)));
     for n in 0..planks {
         let mark = format!("{by}-{}", n + 1);
-        let plank = Uuid::from_u128(u128::from(100 + n));
+        let plank = Id::from_u128(u128::from(100 + n));
         write(&mut log, by, plank, Event::Marked(Marked { mark, pile }));
     }
     log
 }
 
 /// Writes an entry with an id of its own.
-fn write(log: &mut Log, by: &str, about: Uuid, event: Event) {
+fn write(log: &mut Log, by: &str, about: Id, event: Event) {
     let (seq, step) = (log.next_seq(by), log.next_step());
     let device: u64 = by.bytes().map(u64::from).sum();
     let moment = EventMeta {
-        id: Uuid::from_u64_pair(device, seq),
+        id: Id::from_u128((u128::from(device) << 64) | u128::from(seq)),
         seq,
         step,
         on: date("2026-03-07").unwrap(),
@@ -50,7 +50,7 @@ fn write(log: &mut Log, by: &str, about: Uuid, event: Event) {
 
 fn note(log: &mut Log, by: &str, text: &str) {
     let noted = Noted { text: text.into() };
-    write(log, by, Uuid::from_u128(100), Event::Noted(noted));
+    write(log, by, Id::from_u128(100), Event::Noted(noted));
 }
 
 fn only_here(kept: &KeptElsewhere, log: &Log) -> (usize, usize) {
@@ -152,7 +152,7 @@ fn an_entry_that_differs_there_is_not_kept_there() {
         text: "the twin's".into(),
     });
     let moment = EventMeta {
-        id: Uuid::from_u128(77),
+        id: Id::from_u128(77),
         seq: 5,
         step: 9,
         on: date("2026-03-07").unwrap(),
@@ -160,7 +160,7 @@ fn an_entry_that_differs_there_is_not_kept_there() {
         at: String::new(),
     };
     let author = DeviceId { by: "K7".into() };
-    twin.add(author.entry(moment, Uuid::from_u128(100), other).unwrap());
+    twin.add(author.entry(moment, Id::from_u128(100), other).unwrap());
     let mut kept = KeptElsewhere::default();
     kept.see(&shown(&phone, "K7", &twin, Some("M4")));
     assert_eq!(only_here(&kept, &phone), (0, 1));

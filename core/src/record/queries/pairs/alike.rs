@@ -7,11 +7,11 @@
 
 use crate::order;
 use crate::plank::{DefectKind, Field};
+use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::pairs::walked::Candidate;
 use crate::record::state::{Piece, State};
 use std::collections::BTreeMap;
-use uuid::Uuid;
 
 const LENGTH_MM: f64 = 15.0;
 const WIDTH_MM: f64 = 6.0;
@@ -195,7 +195,7 @@ impl<'a> Lot<'a> {
         self.planks[at].piece
     }
 
-    pub(crate) fn id(&self, at: usize) -> Uuid {
+    pub(crate) fn id(&self, at: usize) -> Id {
         self.planks[at].piece.id
     }
 

@@ -10,10 +10,10 @@ pub(crate) mod walked;
 
 use crate::order;
 use crate::record::log::Mark;
+use crate::record::log::id::Id;
 use crate::record::state::{Piece, State};
 use alike::{Lot, Sized};
 use std::collections::{BTreeMap, BTreeSet};
-use uuid::Uuid;
 use walked::{Candidate, Walk};
 
 /// So many pairs are put before the maker at once: one takes about half a minute with both planks in view, and
@@ -51,9 +51,9 @@ impl Sure {
 #[derive(Debug, Clone, PartialEq)]
 pub struct PairOffered {
     /// The smaller id.
-    pub a: Uuid,
+    pub a: Id,
     /// The larger id.
-    pub b: Uuid,
+    pub b: Id,
     /// How far apart they are: 0 is alike, 1 at the edge of every tolerance.
     pub apart: f64,
     /// How many measurements both have.
@@ -105,7 +105,7 @@ impl PairOffered {
 /// The pairs to offer, likeliest first; each piece at most once.
 pub fn pairs(state: &State) -> Vec<PairOffered> {
     let spoken = spoken_pairs(state);
-    let mut found: BTreeMap<(Uuid, Uuid), PairOffered> = BTreeMap::new();
+    let mut found: BTreeMap<(Id, Id), PairOffered> = BTreeMap::new();
     for planks in lots(state) {
         let offered = offered_in(&Lot::new(planks), &spoken);
         // Of a pair that stands in two lots the likelier counts.
@@ -155,7 +155,7 @@ fn lots(state: &State) -> Vec<Vec<Sized<'_>>> {
 /// Of each plank those after it that it is compared with.
 type Near = Vec<Vec<usize>>;
 
-fn offered_in(lot: &Lot<'_>, spoken: &BTreeSet<(Uuid, Uuid)>) -> Vec<PairOffered> {
+fn offered_in(lot: &Lot<'_>, spoken: &BTreeSet<(Id, Id)>) -> Vec<PairOffered> {
     let walked = places_in_the_pile(lot);
     let mut near: Near = vec![Vec::new(); lot.len()];
     for key in lot.keys() {
@@ -368,8 +368,8 @@ fn weigh(
 }
 
 /// The pairs that the maker has spoken about, by the ids that stand for them.
-fn spoken_pairs(state: &State) -> BTreeSet<(Uuid, Uuid)> {
-    let stand = |(a, b): &(Uuid, Uuid)| {
+fn spoken_pairs(state: &State) -> BTreeSet<(Id, Id)> {
+    let stand = |(a, b): &(Id, Id)| {
         let (a, b) = (state.stands_for(*a), state.stands_for(*b));
         (a.min(b), a.max(b))
     };

@@ -4,6 +4,7 @@
 use crate::neck::each_costs_worked;
 use crate::plank::Instruments;
 use crate::quantity::Working;
+use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::PlankCharged;
 use crate::record::queries::visit_tally::exact_rule;
@@ -11,7 +12,6 @@ use crate::record::state::State;
 use crate::trade::{TalliedLine, Terms, charge_worked, tally_visit};
 use crate::verdict::{Number, Spec, parts_held, working};
 use rust_decimal::prelude::ToPrimitive;
-use uuid::Uuid;
 
 /// A figure of a plank.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -30,7 +30,7 @@ pub enum PlankFigure {
 /// none.
 pub fn plank_worked(
     state: &State,
-    id: Uuid,
+    id: Id,
     figure: PlankFigure,
     under: Option<&Spec>,
     tools: &Instruments,
@@ -69,7 +69,7 @@ pub fn plank_worked(
 }
 
 /// A plank as it is charged: as the tally of its visit has it, and where it was not taken, by itself.
-fn tallied(state: &State, id: Uuid) -> Option<(PlankCharged, TalliedLine)> {
+fn tallied(state: &State, id: Id) -> Option<(PlankCharged, TalliedLine)> {
     let piece = state.piece(id)?;
     let charged = queries::charged(state, piece)?;
     let tally = queries::tally_of(state, state.visit_of(piece)?.id)?;

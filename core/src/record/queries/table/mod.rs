@@ -20,6 +20,7 @@ use crate::plank::{
     DefectKind, Instruments, Plank, Source, density_as_measured, mass_as_weighed, mean_of_stations,
 };
 use crate::quantity::{Input, Moisture, in_kg, in_kg_per_m3, in_mm};
+use crate::record::log::id::Id;
 use crate::record::state::{Piece, State, Visit};
 use crate::trade::{Halves, Money, board_feet, tally_visit};
 use crate::verdict::{Criterion, Order, Sheet, Spec, evaluate, moisture, sheet};
@@ -27,7 +28,6 @@ use crate::wood::density_at_12;
 use rust_decimal::Decimal;
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
-use uuid::Uuid;
 
 /// Planks that pass and have a cost come first, the cheapest part first of all.
 fn by_cost(row: &PlankRow) -> (bool, Option<Decimal>) {
@@ -61,7 +61,7 @@ pub fn rows(state: &State, instruments: &Instruments) -> Vec<PlankRow> {
 /// The planks of a visit in the order of their worth under its spec: by score, ties by the
 /// geometric mean of all criteria; or those that pass by the cost of an expected part, then the
 /// others by score.
-pub fn ranked(state: &State, visit: Uuid, instruments: &Instruments) -> Vec<PlankRow> {
+pub fn ranked(state: &State, visit: Id, instruments: &Instruments) -> Vec<PlankRow> {
     let order = state
         .visit(visit)
         .map(|v| v.opened.spec.order)
@@ -109,7 +109,7 @@ pub fn specs(state: &State) -> Vec<(String, Spec)> {
 }
 
 /// Footage and money of the planks taken, as the tallies of their visits have them.
-fn charges(state: &State) -> BTreeMap<Uuid, Charge> {
+fn charges(state: &State) -> BTreeMap<Id, Charge> {
     let mut charged = BTreeMap::new();
     for visit in state.visits() {
         let planks = queries::visit_tally::charged_on(state, visit.id);

@@ -1,20 +1,20 @@
 //! A plank as a row of a table.
 
 use crate::plank::Reason;
+use crate::record::log::id::Id;
 use crate::record::log::{Decision, Mark};
 use crate::trade::Money;
 use crate::verdict::Recommendation;
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
-use uuid::Uuid;
 
 /// What is known of a plank, in a row.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlankRow {
     /// The piece.
-    pub piece: Uuid,
+    pub piece: Id,
     /// Its visit, where that is here.
-    pub visit: Option<Uuid>,
+    pub visit: Option<Id>,
     /// Its mark.
     pub mark: String,
     /// The yard.

@@ -15,6 +15,7 @@ use crate::order;
 use crate::plank::{Plank, described, mass_as_weighed, mean_of_stations};
 use crate::quantity::{Mass, kg, mm};
 use crate::record::log::Decision;
+use crate::record::log::id::Id;
 use crate::record::state::{Piece, Pile, State, Visit};
 use crate::trade::{
     Halves, Money, PricesAre, Sawn, TalliedLine, Tally, TallyLine, TallyMeasure, TallyRule, Terms,
@@ -22,13 +23,12 @@ use crate::trade::{
 };
 use crate::verdict::{Spec, parts_held};
 use rust_decimal::Decimal;
-use uuid::Uuid;
 
 /// A plank with its terms, before anything is reckoned.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlankCharged {
     /// The piece.
-    pub piece: Uuid,
+    pub piece: Id,
     /// Its sizes, as they are charged.
     pub line: TallyLine,
     /// The terms of its pile.
@@ -39,7 +39,7 @@ pub struct PlankCharged {
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlankTallied {
     /// The piece.
-    pub piece: Uuid,
+    pub piece: Id,
     /// Its sizes, as they are charged.
     pub line: TallyLine,
     /// The terms of its pile.
@@ -191,7 +191,7 @@ pub(crate) fn charged_as(state: &State, piece: &Piece, plank: &Plank) -> Option<
 }
 
 /// The planks of a visit that are taken, in the order in which they got their marks.
-pub fn taken_on(state: &State, visit: Uuid) -> Vec<&Piece> {
+pub fn taken_on(state: &State, visit: Id) -> Vec<&Piece> {
     let mut taken: Vec<&Piece> = state
         .piles_of(visit)
         .flat_map(|pile| state.pieces_of(pile.id))
@@ -202,7 +202,7 @@ pub fn taken_on(state: &State, visit: Uuid) -> Vec<&Piece> {
 }
 
 /// The planks taken on a visit with their sizes and terms, and their descriptions.
-pub(crate) fn charged_on(state: &State, visit: Uuid) -> Vec<(PlankCharged, Plank)> {
+pub(crate) fn charged_on(state: &State, visit: Id) -> Vec<(PlankCharged, Plank)> {
     let charged = |piece: &Piece| {
         let plank = piece.described();
         Some((charged_as(state, piece, &plank)?, plank))
@@ -214,7 +214,7 @@ pub(crate) fn charged_on(state: &State, visit: Uuid) -> Vec<(PlankCharged, Plank
 }
 
 /// What the planks taken on a visit come to; `None` where the visit is not here.
-pub fn tally_of(state: &State, visit: Uuid) -> Option<VisitTally> {
+pub fn tally_of(state: &State, visit: Id) -> Option<VisitTally> {
     let known = state.visit(visit)?;
     let spec = &known.opened.spec;
     let charged = charged_on(state, visit);

@@ -6,6 +6,7 @@
 
 use crate::order;
 use crate::quantity::{Pen, Working, formula};
+use crate::record::log::id::Id;
 use crate::record::log::{PieceKind, SpeciesNamed, Wished};
 use crate::record::queries;
 use crate::record::queries::{Expected, Paces, WishAnswer, WoodInHand};
@@ -16,7 +17,6 @@ use crate::verdict::{Purpose, Spec};
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
-use uuid::Uuid;
 
 /// How sure it has to be where no wish says so, in percent.
 const SURE_PERCENT: u32 = 90;
@@ -179,7 +179,7 @@ pub fn laminates_to_expect(state: &State, tally: Option<&VisitTally>) -> u32 {
 }
 
 /// The woods of a visit's piles, each once.
-pub fn woods_of_visit(state: &State, visit: Uuid) -> Vec<SpeciesNamed> {
+pub fn woods_of_visit(state: &State, visit: Id) -> Vec<SpeciesNamed> {
     let mut woods: Vec<SpeciesNamed> = Vec::new();
     for pile in state.piles_of(visit).filter(|pile| !pile.withdrawn) {
         let wood = &pile.opened.species;
@@ -192,7 +192,7 @@ pub fn woods_of_visit(state: &State, visit: Uuid) -> Vec<SpeciesNamed> {
 
 /// The wish that a visit buys for, and the day on which the maker said it: the one in force, unless
 /// the visit's spec was set after it; else what the spec wants.
-pub fn wish_of_visit(state: &State, visit: Uuid) -> Option<(Wished, Option<NaiveDate>)> {
+pub fn wish_of_visit(state: &State, visit: Id) -> Option<(Wished, Option<NaiveDate>)> {
     let known = state.visit(visit)?;
     let spec = wish_of_spec(&known.opened.spec);
     Some(match queries::wish(state) {
@@ -207,7 +207,7 @@ pub fn wish_of_visit(state: &State, visit: Uuid) -> Option<(Wished, Option<Naive
 /// not here.
 pub fn still_to_buy(
     state: &State,
-    visit: Uuid,
+    visit: Id,
     tally: &VisitTally,
     wood: &[WoodInHand],
     paces: &Paces,

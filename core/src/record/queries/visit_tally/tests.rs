@@ -12,8 +12,8 @@ use crate::trade::{Conclusion, PriceBasis, Rounding};
 use crate::verdict::Spec;
 use rust_decimal::prelude::ToPrimitive;
 
-pub(crate) fn id(n: u128) -> Uuid {
-    Uuid::from_u128(n)
+pub(crate) fn id(n: u128) -> Id {
+    Id::from_u128(n)
 }
 
 fn dec(text: &str) -> Decimal {
@@ -27,7 +27,7 @@ pub(crate) struct Writer {
 }
 
 impl Writer {
-    pub(crate) fn write(&mut self, about: u128, event: Event) -> Uuid {
+    pub(crate) fn write(&mut self, about: u128, event: Event) -> Id {
         let seq = self.entries.len() as u64 + 1;
         let moment = EventMeta {
             id: id(0x1000 + u128::from(seq)),

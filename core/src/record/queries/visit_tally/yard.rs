@@ -4,6 +4,7 @@
 //! the yard's prices are, without tax or with it.
 
 use crate::quantity::Working;
+use crate::record::log::id::Id;
 use crate::record::log::{YardLine, YardTotal};
 use crate::record::queries::visit_tally::total::{gap_told, worth_told};
 use crate::record::queries::{PlankTallied, VisitTally};
@@ -13,13 +14,12 @@ use crate::trade::{
     board_feet_of, compare_with_bill,
 };
 use rust_decimal::Decimal;
-use uuid::Uuid;
 
 /// A plank on both tallies.
 #[derive(Debug, Clone, PartialEq)]
 pub struct YardGap {
     /// The piece.
-    pub piece: Uuid,
+    pub piece: Id,
     /// Its mark.
     pub mark: String,
     /// What the yard's line says.
@@ -139,7 +139,7 @@ fn less(theirs: Option<Decimal>, ours: Option<Decimal>) -> Option<Decimal> {
 }
 
 /// The yard's lines and total of a visit against our tally of it.
-pub fn yard_against(state: &State, visit: Uuid, ours: &VisitTally) -> Option<YardAgainstOurs> {
+pub fn yard_against(state: &State, visit: Id, ours: &VisitTally) -> Option<YardAgainstOurs> {
     let known = state.visit(visit)?;
     let prices_are = known.prices_are();
     let (mut planks, mut without_line) = (Vec::new(), Vec::new());
