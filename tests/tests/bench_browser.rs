@@ -3,6 +3,8 @@
 
 #[path = "../../core/tests/invented/mod.rs"]
 mod invented;
+#[path = "bench/memory.rs"]
+mod memory;
 #[path = "bench/records.rs"]
 mod records;
 
@@ -229,6 +231,15 @@ fn how_fast_ten_years_of_a_workshop_are() {
     run_within(Duration::from_secs(1500), async {
         println!("\nTen years of a workshop, processor as it is.\n");
         ten_years(&mut Table(Vec::new())).await;
+    });
+}
+
+#[test]
+#[ignore = "a measurement: `cargo xtask bench` runs it"]
+fn how_much_memory_a_long_record_takes() {
+    run_within(Duration::from_secs(1500), async {
+        println!("\nMemory of the browser's largest process.\n");
+        memory::memory(&mut Table(Vec::new())).await;
     });
 }
 
