@@ -1,11 +1,11 @@
 //! A second reading of what is told: the shown formula is worked out again from its text alone, as a reader
 //! with a pencil would, and nothing of the formula that computed it is used.
 
-use stillwood_core::quantity::{OWN_UNIT, Step, Working};
+use stillwood_core::quantity::{Derivation, OWN_UNIT, Step};
 
 /// Each step before the last goes into one after it, and each follows; see [`check_each`].
 #[track_caller]
-pub fn check_steps(working: &Working) -> usize {
+pub fn check_steps(working: &Derivation) -> usize {
     check_chain(working);
     check_each(working)
 }
@@ -13,7 +13,7 @@ pub fn check_steps(working: &Working) -> usize {
 /// Every step of a working gives what its shown formula gives, first with its values in place of the symbols,
 /// then with the numbers as they are printed, as far as they are rounded. The number of steps.
 #[track_caller]
-pub fn check_each(working: &Working) -> usize {
+pub fn check_each(working: &Derivation) -> usize {
     for step in &working.steps {
         let name = step.told.name;
         let found = in_symbols(step, &step.values);
@@ -64,7 +64,7 @@ const STAND_ALONE: [&str; 16] = [
 
 /// What a step before the last gives goes into one after it.
 #[track_caller]
-fn check_chain(working: &Working) {
+fn check_chain(working: &Derivation) {
     for (at, step) in working.steps.iter().enumerate() {
         let later = &working.steps[at + 1..];
         let goes_in = |value: &f64| (value - step.result).abs() <= 1e-9 * step.result.abs();
@@ -284,7 +284,7 @@ fn normal(z: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::{check_steps, evaluate, normal};
-    use stillwood_core::quantity::{Step, Told, Working};
+    use stillwood_core::quantity::{Derivation, Step, Told};
 
     static DOUBLE: Told = Told {
         name: "Twice as much",
@@ -302,14 +302,14 @@ mod tests {
     };
 
     /// Doubled once and once more, each step from what is given for it.
-    fn twice_doubled(steps: [(f64, f64); 2]) -> Working {
+    fn twice_doubled(steps: [(f64, f64); 2]) -> Derivation {
         let step = |(value, result)| Step {
             told: &DOUBLE,
             values: vec![value],
             result,
             unit: String::new(),
         };
-        Working::of(steps.map(step).into())
+        Derivation::of(steps.map(step).into())
     }
 
     #[test]

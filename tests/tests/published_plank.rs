@@ -3,6 +3,7 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use stillwood_core::plank::{self, RingClass, Side};
+use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::{Length, Slope, degrees, in_m3, in_mm, inches, mm};
 use stillwood_core::season::how_many_to_start;
 use stillwood_core::trade;
@@ -55,9 +56,9 @@ fn compute(row: &Row) -> f64 {
                 area("far"),
             ))
         }
-        "ring_radius" => {
-            in_mm(plank::ring_radius(millimetres("chord"), millimetres("dip")).unwrap())
-        }
+        "ring_radius" => in_mm(
+            plank::ring_radius(&mut TraceOff, millimetres("chord"), millimetres("dip")).unwrap(),
+        ),
         "even_gap_over" => in_mm(plank::even_gap_over(
             millimetres("gap"),
             millimetres("over"),
@@ -65,7 +66,7 @@ fn compute(row: &Row) -> f64 {
         )),
         "combined_slope" => {
             let slope = |name| Slope::one_in(row.input(name));
-            plank::combined_slope(slope("face"), slope("edge"))
+            plank::combined_slope(&mut TraceOff, slope("face"), slope("edge"))
                 .run()
                 .unwrap()
         }

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 use stillwood_core::plank::density_of;
+use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{
     Estimate, GUARD_FACTOR, Input, Length, Mass, in_kg_per_m3, in_m3, kg, kg_per_m3, mm,
@@ -22,14 +23,14 @@ fn compute(row: &Row) -> f64 {
             target: number("target"),
             limit: number("limit"),
         }
-        .desirability(number("value")),
+        .desirability(&mut TraceOff, number("value")),
         "Form::desirability at_most" => Form::AtMost {
             target: number("target"),
             limit: number("limit"),
         }
-        .desirability(number("value")),
+        .desirability(&mut TraceOff, number("value")),
         "Form::desirability within" => target_form(number("low"), number("target"), number("high"))
-            .desirability(number("value")),
+            .desirability(&mut TraceOff, number("value")),
         "geometric_mean" => {
             let each: Vec<f64> = row
                 .text("d")
@@ -45,8 +46,8 @@ fn compute(row: &Row) -> f64 {
             };
             let activity = target_form(55.0, 57.5, 60.0);
             geometric_mean([
-                conversion.desirability(number("conversion")),
-                activity.desirability(number("activity")),
+                conversion.desirability(&mut TraceOff, number("conversion")),
+                activity.desirability(&mut TraceOff, number("activity")),
             ])
             .unwrap()
         }

@@ -85,7 +85,7 @@ fn a_blank_is_as_stiff_as_what_was_planed_off_leaves_it() {
         assert_eq!(in_section(&planed), (vec![16.0, 17.5, 16.0], 46.0));
         let stiff = newton_square_metres(planed.stiffness());
         assert!((stiff - 5059.0).abs() < 0.5, "{stiff}");
-        let told = queries::piece_worked(
+        let told = queries::explain_piece_figure(
             &state,
             blank,
             PieceFigure::Stiffness,
@@ -156,7 +156,7 @@ fn how_it_was_watched_is_told_in_one_line() {
     let largest = found.largest_in_words(Units::Inch).unwrap();
     assert_eq!(largest, "0.006 ± 0.006 in, crook");
     let state = State::project(&phone.log);
-    let told = queries::piece_worked(
+    let told = queries::explain_piece_figure(
         &state,
         blank,
         PieceFigure::MovedSoFar,
@@ -262,7 +262,7 @@ fn over_the_rooms_year_a_blank_swells_by_its_rings() {
         moved.across
     );
     let state = State::project(&phone.log);
-    let told = queries::piece_worked(
+    let told = queries::explain_piece_figure(
         &state,
         blank,
         PieceFigure::OverYear,

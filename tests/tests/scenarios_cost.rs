@@ -75,8 +75,8 @@ fn a_blank_pays_for_what_failed_beside_it() {
     let last = told.steps.last().unwrap().result;
     let carried: f64 = after.carried.to_string().parse().unwrap();
     assert!((last - carried).abs() < 1e-9);
-    let own = after.sum_worked(true).steps[0].result;
-    let failed = after.sum_worked(false).steps[0].result;
+    let own = after.explain_sum(true).steps[0].result;
+    let failed = after.explain_sum(false).steps[0].result;
     assert!((own + failed - carried).abs() < 1e-9);
     // The last goes too: the blank pays for all of it; and thrown out, it is a plank lost.
     throw_out(&mut phone, left[3]);

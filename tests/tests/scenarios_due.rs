@@ -77,7 +77,7 @@ fn a_plank_says_from_when_it_may_be_cut() {
     }
     let state = State::project(&phone.log);
     let worked =
-        queries::piece_worked(&state, plank, PieceFigure::CutFrom, &Instruments::default());
+        queries::explain_piece_figure(&state, plank, PieceFigure::CutFrom, &Instruments::default());
     let said = format!("{:?}", worked.unwrap());
     assert!(
         said.contains("2026-09-01 + 4 weeks of 7 days = 2026-09-29"),

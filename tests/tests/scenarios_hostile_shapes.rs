@@ -44,7 +44,7 @@ fn a_chain_of_cuts_is_told_to_its_beginning() {
         // Each cut halves the cost: what is left of it is next to nothing, and adds up all the same.
         let (cost, _) = queries::wood_cost(&state, shape.piece).unwrap();
         assert!(cost < rust_decimal::Decimal::ONE);
-        let told = queries::piece_worked(
+        let told = queries::explain_piece_figure(
             &state,
             shape.piece,
             PieceFigure::WoodCost,

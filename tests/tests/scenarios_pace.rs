@@ -308,7 +308,7 @@ fn the_yard_buys_at_the_pace_that_is_known_and_else_by_the_least_rests() {
     assert_eq!(paced.at_own_pace, [Stage::Laminates]);
     assert_eq!(paced.ready_if_bought_now(), Some(day("2029-02-22")));
     assert!(!paced.answer.planks_in_time);
-    let told = paced.ready_told().unwrap();
+    let told = paced.explain_ready().unwrap();
     assert!(told.notes[2].ends_with("2029-02-22."), "{}", told.notes[2]);
     // By the least rests it would have been in time.
     let mut soonest = paced;

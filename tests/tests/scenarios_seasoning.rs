@@ -2,6 +2,7 @@
 //! a plan. All invented.
 
 use stillwood_core::plank::{Field, Instruments, Reason};
+use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::{celsius, in_mm};
 use stillwood_core::record::Id;
 use stillwood_core::record::State;
@@ -141,7 +142,9 @@ fn a_year_away_everything_is_there_and_ripe() {
 fn what_the_air_gives() {
     let at = |percent| {
         let humidity = Humidity::percent(percent);
-        emc(celsius(20.0), humidity).unwrap().in_percent()
+        emc(&mut TraceOff, celsius(20.0), humidity)
+            .unwrap()
+            .in_percent()
     };
     let dry = 3.2 / (1.0 + at(40.0) / 100.0);
     let gained = dry * (at(55.0) - at(40.0)) / 100.0;

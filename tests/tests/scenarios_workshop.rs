@@ -2,6 +2,7 @@
 //! batch of glue touches. All invented.
 
 use stillwood_core::plank::{Field, Instruments};
+use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::{Length, celsius, in_kg, in_m3, in_mm, kg};
 use stillwood_core::record::Id;
 use stillwood_core::record::State;
@@ -318,7 +319,7 @@ fn a_test_of_an_offcut_speaks_for_all_that_was_cut_from_the_plank() {
     tested(0.4, None, StressTest::Ripped);
     let state = State::project(&phone.log);
     let piece = queries::made_from(&state, plank)[0];
-    let told = queries::stress_told(&state, piece, feeler());
+    let told = queries::explain_stress(&state, piece, feeler());
     let says: Vec<StressSays> = told.iter().map(|told| told.says).collect();
     use StressSays::*;
     assert_eq!(says, [SpringsOpen, Casehardened, SpringsOpen]);
@@ -417,7 +418,7 @@ fn what_is_said_of_drying_is_what_the_weighings_and_the_air_of_their_days_say() 
         series.push(Weighing {
             day: (day(on) - day("2026-12-01")).num_days() as f64,
             mass: kg(mass),
-            air: emc(celsius(20.0), Humidity::percent(humidity)).unwrap(),
+            air: emc(&mut TraceOff, celsius(20.0), Humidity::percent(humidity)).unwrap(),
         });
     }
     let state = State::project(&phone.log);

@@ -9,6 +9,7 @@ use stillwood_core::plank::{
     DefectFound, DefectKind, Field, GrainSlope, Readings, Seen, Source, Understood,
     defect_warnings, describe, quartered_when_turned, slab_cut_first, understand, warnings,
 };
+use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
     Conformance, Moisture as MoistureContent, celsius, degrees, in_kg, in_kg_per_m3, in_m3, in_mm,
@@ -136,14 +137,14 @@ fn a7_with_a_kink_and_its_rings() {
     near(in_mm(cut.bend_inside.thickness), 45.3, 0.06);
     near(in_mm(cut.cut_on_kink.thickness), 48.5, 0.06);
     let plank = describe(&typed(&A7), &[]);
-    let band = quartered_when_turned(&plank.rings.unwrap(), mm(204.0))
+    let band = quartered_when_turned(&mut TraceOff, &plank.rings.unwrap(), mm(204.0))
         .unwrap()
         .unwrap();
     near(in_mm(band.to), 72.0, 0.2);
     near(in_mm(band.from), -72.0, 0.2);
     // From a small log less comes out quartered.
     let small = describe(&a7_with(&[(RingChord, "96"), (RingDip, "24")]), &[]);
-    let band = quartered_when_turned(&small.rings.unwrap(), mm(204.0))
+    let band = quartered_when_turned(&mut TraceOff, &small.rings.unwrap(), mm(204.0))
         .unwrap()
         .unwrap();
     near(in_mm(band.to), 35.0, 0.5);
@@ -358,9 +359,9 @@ fn a_wood_that_is_in_no_table() {
     assert!(found.volume.is_some() && found.density_at_12.is_some() && found.slab.is_some());
     let flat = |wood: &Species| {
         wood.movement(
+            &mut TraceOff,
             mm(205.0),
-            degrees(0.0),
-            Across::Width,
+            (degrees(0.0), Across::Width),
             MoistureContent::percent(11.6),
             MoistureContent::percent(8.5),
         )
@@ -383,14 +384,14 @@ fn a_wood_that_is_in_no_table() {
 
 #[test]
 fn what_it_will_lose_at_home() {
-    let home = emc(celsius(20.0), Humidity::percent(45.0)).unwrap();
+    let home = emc(&mut TraceOff, celsius(20.0), Humidity::percent(45.0)).unwrap();
     near(home.in_percent(), 8.5, 0.05);
     let maple = find("maple-sugar").unwrap();
     let moved = maple
         .movement(
+            &mut TraceOff,
             mm(205.0),
-            degrees(0.0),
-            Across::Width,
+            (degrees(0.0), Across::Width),
             MoistureContent::percent(11.6),
             home,
         )

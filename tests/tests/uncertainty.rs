@@ -10,6 +10,7 @@ use stillwood_core::plank::{
     Field, Instruments, Plank, Readings, Source, combined_slope, density_as_measured, describe,
     ring_angle_at, slab_at, slab_cut_first, volume,
 };
+use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::{
     Input, Scalar, Slope, hz, in_degrees, in_gpa, in_kg_per_m3, in_m3, in_mm, kg_per_m3, mm,
     propagate,
@@ -160,19 +161,19 @@ fn holds(result: impl Fn(&Plank) -> f64) {
 
 #[test]
 fn of_a_volume() {
-    holds(|plank| in_m3(volume(plank).unwrap()));
+    holds(|plank| in_m3(volume(&mut TraceOff, plank).unwrap()));
 }
 
 #[test]
 fn of_a_density() {
-    holds(|plank| in_kg_per_m3(density_as_measured(plank).unwrap()));
+    holds(|plank| in_kg_per_m3(density_as_measured(&mut TraceOff, plank).unwrap()));
 }
 
 #[test]
 fn of_a_density_at_12_percent() {
     holds(|plank| {
-        let measured = density_as_measured(plank).unwrap();
-        let moisture = moisture(plank).unwrap();
+        let measured = density_as_measured(&mut TraceOff, plank).unwrap();
+        let moisture = moisture(&mut TraceOff, plank).unwrap();
         let measured = kg_per_m3(in_kg_per_m3(measured));
         in_kg_per_m3(density_at_12(measured, moisture).unwrap())
     });
@@ -190,28 +191,38 @@ fn of_a_straight_slab() {
 fn of_a_combined_slope_of_grain() {
     holds(|plank| {
         let (face, edge): (Slope, Slope) = (plank.grain_face.unwrap(), plank.grain_edge.unwrap());
-        combined_slope(face, edge).in_tangent()
+        combined_slope(&mut TraceOff, face, edge).in_tangent()
     });
 }
 
 #[test]
 fn of_a_corrected_moisture() {
-    holds(|plank| moisture(plank).unwrap().in_percent());
+    holds(|plank| moisture(&mut TraceOff, plank).unwrap().in_percent());
 }
 
 #[test]
 fn of_a_ring_angle() {
-    holds(|plank| in_degrees(ring_angle_at(plank.rings.as_ref().unwrap(), mm(0.0)).unwrap()));
-    holds(|plank| in_degrees(ring_angle_at(plank.rings.as_ref().unwrap(), mm(-60.0)).unwrap()));
+    holds(|plank| {
+        in_degrees(ring_angle_at(&mut TraceOff, plank.rings.as_ref().unwrap(), mm(0.0)).unwrap())
+    });
+    holds(|plank| {
+        in_degrees(ring_angle_at(&mut TraceOff, plank.rings.as_ref().unwrap(), mm(-60.0)).unwrap())
+    });
 }
 
 #[test]
 fn of_the_slab_at_a_place() {
     holds(|plank| {
         in_mm(
-            slab_at(plank, mm(400.0), (mm(950.0), mm(80.0)), mm(1.0))
-                .unwrap()
-                .thickness,
+            slab_at(
+                &mut TraceOff,
+                plank,
+                mm(400.0),
+                (mm(950.0), mm(80.0)),
+                mm(1.0),
+            )
+            .unwrap()
+            .thickness,
         )
     });
 }
@@ -254,7 +265,7 @@ fn of_a_moisture_whose_wood_was_not_felt() {
     for mut readings in planks() {
         readings.remove(&WoodTemperature);
         let mut dice = Dice(7);
-        let result = |plank: &Plank| moisture(plank).unwrap().in_percent();
+        let result = |plank: &Plank| moisture(&mut TraceOff, plank).unwrap().in_percent();
         let inputs = Instruments::default().inputs(&readings);
         let of = |source| inputs.iter().find(|i| i.source == source).unwrap().standard;
         let (meter, warmth) = (of(Source::Meter), of(Source::Temperature));

@@ -3,6 +3,7 @@
 
 use rust_decimal::Decimal;
 use stillwood_core::plank::Instruments;
+use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
     Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, inches,
@@ -11,9 +12,9 @@ use stillwood_core::record;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::queries::quick_questions::{Input, InputKind, QUESTIONS, Reply};
-use stillwood_core::record::{Total, total_worked};
+use stillwood_core::record::{Total, explain_total};
 use stillwood_core::trade::{
-    PriceBasis, PricesAre, Sawn, TallyLine, TallyMeasure, TallyRule, Terms, charge_worked, tally,
+    PriceBasis, PricesAre, Sawn, TallyLine, TallyMeasure, TallyRule, Terms, explain_charge, tally,
 };
 use stillwood_core::verdict::{Form, Number, Sheet, Spec, working};
 use stillwood_core::wood::{Strength, find, strength_tested};
@@ -59,7 +60,8 @@ fn on_sheet(number: Number, sheet: &Sheet, spec: &Spec) -> Option<f64> {
             stillwood_core::verdict::Orientation::OnEdge => sheet.rings?.stands,
         })),
         Number::Strength => {
-            let left = strength_tested(Strength::Bending, sheet.grain?.at_least()).ok()?;
+            let left =
+                strength_tested(&mut TraceOff, Strength::Bending, sheet.grain?.at_least()).ok()?;
             Some(100.0 * left)
         }
         Number::BestPlaces => sheet.best_places(spec)?.slabs.last().copied().map(in_mm),
@@ -191,7 +193,7 @@ fn a_bill_is_told_to_the_cent() {
     for visit in state.visits() {
         let tally = queries::tally_of(&state, visit.id).expect("a tally");
         for plank in &tally.planks {
-            let working = charge_worked(&plank.line, &plank.terms, &plank.tallied);
+            let working = explain_charge(&plank.line, &plank.terms, &plank.tallied);
             check_steps(&working);
             let Ok(money) = &plank.tallied.money else {
                 continue;
@@ -226,7 +228,7 @@ fn what_the_wood_costs_is_told_to_the_cent() {
         ] {
             let wanted = wanted.expect("the example has prices and parts");
             let working =
-                total_worked(total, &tally, &visit.opened.spec, "EUR").expect("it is told");
+                explain_total(total, &tally, &visit.opened.spec, "EUR").expect("it is told");
             check_steps(&working);
             let last = working.steps.last().expect("a step");
             let wanted: f64 = wanted.try_into().expect("an amount");
@@ -264,7 +266,7 @@ fn every_custom_of_a_yard_is_told() {
         prices_are: PricesAre::Gross,
     };
     let tallied = &tally(std::slice::from_ref(&line), &terms).lines[0];
-    let working = charge_worked(&line, &terms, tallied);
+    let working = explain_charge(&line, &terms, tallied);
     check_steps(&working);
     let results: Vec<String> = working
         .steps

@@ -3,18 +3,18 @@
 
 use rust_decimal::prelude::ToPrimitive;
 use stillwood_core::neck::{
-    MatchFigure, MatchLimits, Placed, Turn, cost_per_part, judge_match, match_told,
+    MatchFigure, MatchLimits, Placed, Turn, cost_per_part, explain_match, judge_match,
 };
 use stillwood_core::plank::Instruments;
-use stillwood_core::quantity::{Working, in_kg, in_kg_per_m3, in_mm, kg, mm, show};
+use stillwood_core::quantity::{Derivation, in_kg, in_kg_per_m3, in_mm, kg, mm, show};
 use stillwood_core::record;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     GroupedBy, PieceFigure, PieceKind, PlankFigure, ReadyLaminate, StartFigure, StartWish, State,
-    Total, blank_of, blank_size_told, blank_weight_told, date, plan_told, total_worked,
+    Total, blank_of, date, explain_blank_size, explain_blank_weight, explain_plan, explain_total,
 };
 use stillwood_core::season::{
-    DriedTo, FEELER_MM, StageShare, latest_days, latest_told, survival_of, survival_told,
+    DriedTo, FEELER_MM, StageShare, explain_latest, explain_survival, latest_days, survival_of,
 };
 use stillwood_core::verdict::Number;
 use stillwood_tests::shown_formula::check_steps;
@@ -29,7 +29,7 @@ fn state() -> State {
 }
 
 /// It has a formula or a sentence, says where it is from, and holds numbers.
-fn whole(working: &Working) {
+fn whole(working: &Derivation) {
     let said = !working.steps.is_empty() || !working.notes.is_empty();
     let sourced = !working.source.is_empty() || !working.steps.is_empty();
     let mut texts = working.notes.clone();
@@ -50,7 +50,7 @@ fn whole(working: &Working) {
 
 /// The last step gives the number.
 #[track_caller]
-fn gives(working: &Working, wanted: f64) {
+fn gives(working: &Derivation, wanted: f64) {
     whole(working);
     let last = working.steps.last().expect("a step");
     let same = (last.result - wanted).abs() <= 1e-9 * wanted.abs().max(1e-3);
@@ -91,7 +91,7 @@ fn drying_density_rest_and_what_a_cut_lost() {
     let (state, tools) = (state(), Instruments::default());
     let mut told = [0; 10];
     for piece in state.pieces() {
-        let working = |figure| queries::piece_worked(&state, piece.id, figure, &tools);
+        let working = |figure| queries::explain_piece_figure(&state, piece.id, figure, &tools);
         if let Some(Ok(report)) = queries::dries(&state, piece, kg(tools.scale_kg)) {
             let of = |what| working(PieceFigure::Drying(what));
             gives(
@@ -152,7 +152,7 @@ fn drying_density_rest_and_what_a_cut_lost() {
         whole(&working(PieceFigure::Size).expect("told"));
         if let Some((cost, _)) = queries::wood_cost(&state, piece.id) {
             let cents = |value: f64| (value * 100.0).round();
-            let last = |working: &Working| working.steps.last().map(|step| step.result);
+            let last = |working: &Derivation| working.steps.last().map(|step| step.result);
             let whole_cost = working(PieceFigure::WoodCost).expect("told");
             whole(&whole_cost);
             if let Some(found) = last(&whole_cost) {
@@ -200,7 +200,7 @@ fn drying_density_rest_and_what_a_cut_lost() {
     for read in queries::rooms(&state).values().flatten() {
         if let Some(Ok(settles)) = read.payload.settles_at() {
             gives(
-                &read.payload.settles_worked().expect("told"),
+                &read.payload.explain_equilibrium().expect("told"),
                 settles.in_percent(),
             );
             rooms += 1;
@@ -240,14 +240,14 @@ fn a_set_of_laminates_to_the_last_digit() {
                 (MatchFigure::Bow, in_mm(judged.bow_left)),
                 (MatchFigure::Cost, judged.cost),
             ] {
-                let working = match_told(figure, &stock, &blank, &within).expect("it is told");
+                let working = explain_match(figure, &stock, &blank, &within).expect("it is told");
                 gives(&working, wanted);
             }
             let size = blank_of(&ready, &blank).expect("a size");
-            whole(&blank_size_told(&ready, &blank).expect("told"));
+            whole(&explain_blank_size(&ready, &blank).expect("told"));
             if let Some(weight) = size.weight {
                 gives(
-                    &blank_weight_told(&ready, &blank).expect("told"),
+                    &explain_blank_weight(&ready, &blank).expect("told"),
                     in_kg(weight),
                 );
                 weighed += 1;
@@ -267,7 +267,7 @@ fn what_came_of_it() {
                 .into_iter()
                 .filter_map(|one| one.survival)
             {
-                let working = survival_told(&found);
+                let working = explain_survival(&found);
                 gives(&working, 100.0 * found.share);
                 let ends = [found.low, found.high].map(|end| format!("{:.1} %", 100.0 * end));
                 assert!(
@@ -332,7 +332,7 @@ fn what_came_of_it() {
     for share in answer.shares {
         if let StageShare::Counted(count) = share {
             let found = survival_of(count).expect("counts");
-            gives(&survival_told(&found), 100.0 * found.share);
+            gives(&explain_survival(&found), 100.0 * found.share);
             counted += 1;
         }
     }
@@ -344,7 +344,8 @@ fn every_figure_of_a_plank_in_a_list() {
     let (state, tools) = (state(), Instruments::default());
     let (mut told, mut billed) = (0, 0);
     for row in queries::rows(&state, &tools) {
-        let working = |figure| queries::plank_worked(&state, row.piece, figure, None, &tools);
+        let working =
+            |figure| queries::explain_plank_figure(&state, row.piece, figure, None, &tools);
         let last = |figure| working(figure)?.steps.last().map(|step| step.result);
         for (number, wanted) in [
             (Number::Mass, row.mass_kg),
@@ -389,7 +390,7 @@ fn every_total_of_a_visit() {
     for visit in state.visits() {
         let (spec, currency) = (&visit.opened.spec, &visit.opened.currency);
         let tally = queries::tally_of(&state, visit.id).expect("a tally");
-        let working = |total| total_worked(total, &tally, spec, currency);
+        let working = |total| explain_total(total, &tally, spec, currency);
         for total in [
             Total::ByTheRule,
             Total::Exact,
@@ -441,7 +442,7 @@ fn a_cutting_plan_and_its_strips() {
         let Ok(plan) = plan_cuts(&stock, &cut, &rings, &worth) else {
             continue;
         };
-        let told_plan = plan_told(&stock, &cut, &plan);
+        let told_plan = explain_plan(&stock, &cut, &plan);
         whole(&told_plan);
         let fullest = plan.rows.iter().map(|row| row.strips.len()).max();
         if let Some(fullest) = fullest {
@@ -457,7 +458,7 @@ fn a_cutting_plan_and_its_strips() {
             assert!(told_plan.notes[1].ends_with(&format!("strips, {share} % of it.")));
         }
         for strip in plan.rows.iter().flat_map(|row| &row.strips) {
-            let working = queries::strip_told(&state, piece, strip, &cut, true);
+            let working = queries::explain_strip(&state, piece, strip, &cut, true);
             whole(&working);
             let rough = in_mm(strip.across.to - strip.across.from);
             assert!((working.steps[0].result - 19.0).abs() < 1e-9);
@@ -506,7 +507,7 @@ fn the_pace_and_the_last_days_at_it() {
     assert!(known > 0);
     let rests = paces.rests(&queries::least_rests(&state)).unwrap();
     let by = date("2028-09-01").unwrap();
-    let told = latest_told(by, &rests).unwrap();
+    let told = explain_latest(by, &rests).unwrap();
     whole(&told);
     let days = latest_days(by, &rests).unwrap();
     for (note, day) in told

@@ -294,7 +294,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
         ));
         drop_it((
             queries::dries(state, one, kg(0.1)),
-            queries::stress_told(state, one.id, feeler()),
+            queries::explain_stress(state, one.id, feeler()),
         ));
         drop_it(queries::stock_to_cut(state, one));
         drop_it((one.work.grain_seen(), one.history.len()));
@@ -358,9 +358,11 @@ pub(crate) const QUESTIONS: &[Question] = &[
             PieceFigure::CostEach(4),
         ];
         for figure in figures {
-            drop_it(queries::piece_worked(&a.state, a.piece, figure, &a.tools));
+            drop_it(queries::explain_piece_figure(
+                &a.state, a.piece, figure, &a.tools,
+            ));
         }
-        drop_it(queries::plank_worked(
+        drop_it(queries::explain_plank_figure(
             &a.state,
             a.piece,
             PlankFigure::Bill,

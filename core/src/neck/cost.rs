@@ -2,7 +2,7 @@
 //!
 //! It spreads the price of the plank over what comes of it; it never knows labour.
 
-use crate::quantity::{Pen, formula};
+use crate::quantity::{Trace, formula};
 use rust_decimal::Decimal;
 use std::str::FromStr;
 
@@ -27,8 +27,8 @@ formula! {
 /// parts.
 ///
 /// No published value: a ratio, held against planks worked by hand.
-pub fn each_costs_worked(pen: &mut impl Pen, paid: f64, parts: u32) -> Option<f64> {
-    (parts > 0).then(|| pen.work(&EACH_COSTS, [paid, f64::from(parts)]))
+pub fn each_costs(trace: &mut impl Trace, paid: f64, parts: u32) -> Option<f64> {
+    (parts > 0).then(|| trace.work(&EACH_COSTS, [paid, f64::from(parts)]))
 }
 
 /// What a good blank costs in wood: cost x parts per blank / (parts x share).

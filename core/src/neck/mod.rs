@@ -12,23 +12,22 @@ mod part_count;
 mod placement;
 
 pub use beam::{
-    BeamError, BendingStiffness, Layer, blank_weight, blank_weight_worked, bow_from_strains,
-    bow_left_in_blank, crook_left_in_blank, force_to_straighten, neutral_axis,
-    stiffness_across_glue_lines, stiffness_across_glue_lines_worked, stiffness_along_glue_lines,
-    stiffness_along_glue_lines_worked, torsion_factor, twist_left_in_blank,
+    BeamError, BendingStiffness, Layer, blank_weight, bow_from_strains, bow_left_in_blank,
+    crook_left_in_blank, force_to_straighten, neutral_axis, stiffness_across_glue_lines,
+    stiffness_along_glue_lines, torsion_factor, twist_left_in_blank,
 };
 pub(crate) use cost::CARRIED;
 pub use cost::{
     CostStep, cost_by_volume, cost_carried, cost_per_good_blank, cost_per_part, cost_to_survivors,
-    each_costs_worked,
+    each_costs,
 };
 pub use cutting::{
     CuttingPlan, Patch, PlanError, Stock, Strip, StripCut, StripRow, StripWorth, plan_cuts,
 };
 pub use matching::{
     Judged, Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchFigure, MatchLimits,
-    MatchSearch, MatchWarning, MatchWish, Placed, Proposal, SearchState, Turn, judge_match,
-    match_told,
+    MatchSearch, MatchWarning, MatchWish, Placed, Proposal, SearchState, Turn, explain_match,
+    judge_match,
 };
 pub use part_count::{
     Blanks, CutSpec, CuttingError, PartCount, Place, Zones, count_parts, places_across,

@@ -2,9 +2,9 @@
 //!
 //! It never brings a density to another moisture content.
 
-use super::{Plank, SizeError, WeighingError, mass_as_weighed_worked, volume_worked};
+use super::{Plank, SizeError, WeighingError, mass_as_weighed, volume};
 use crate::quantity::{
-    Mass, MassDensity, Pen, Silent, Volume, formula, in_kg, in_kg_per_m3, in_m3, kg, kg_per_m3,
+    Mass, MassDensity, Trace, Volume, formula, in_kg, in_kg_per_m3, in_m3, kg, kg_per_m3,
 };
 use thiserror::Error;
 
@@ -44,8 +44,8 @@ formula! {
 /// What a body weighs: m = rho V, [`density_of`] turned round. A definition.
 ///
 /// No published value: a definition, one product.
-pub fn mass_of(density: MassDensity, volume: Volume) -> Mass {
-    mass_of_worked(&mut Silent, density, volume)
+pub fn mass_of(trace: &mut impl Trace, density: MassDensity, volume: Volume) -> Mass {
+    kg(trace.work(&MASS, [in_kg_per_m3(density), in_m3(volume)]))
 }
 
 formula! {
@@ -58,14 +58,10 @@ formula! {
     source "a definition";
 }
 
-/// [`mass_of`], with its step.
-pub fn mass_of_worked(pen: &mut impl Pen, density: MassDensity, volume: Volume) -> Mass {
-    kg(pen.work(&MASS, [in_kg_per_m3(density), in_m3(volume)]))
-}
-
 /// Density of the plank as measured, at the moisture content that it has.
 ///
 /// ```
+/// use stillwood_core::quantity::TraceOff;
 /// use stillwood_core::plank::{Plank, Stations, Weighing, density_as_measured};
 /// use stillwood_core::quantity::{in_kg_per_m3, kg, mm};
 /// let plank = Plank {
@@ -75,28 +71,24 @@ pub fn mass_of_worked(pen: &mut impl Pen, density: MassDensity, volume: Volume) 
 ///     weighing: Some(Weighing::Whole(kg(19.7))),
 ///     ..Plank::default()
 /// };
-/// let density = in_kg_per_m3(density_as_measured(&plank).unwrap());
+/// let density = in_kg_per_m3(density_as_measured(&mut TraceOff, &plank).unwrap());
 /// assert!((density - 708.8).abs() < 0.1);
 /// ```
-pub fn density_as_measured(plank: &Plank) -> Result<MassDensity, DensityError> {
-    density_as_measured_worked(&mut Silent, plank)
-}
-
-/// [`density_as_measured`], with its steps.
-pub fn density_as_measured_worked(
-    pen: &mut impl Pen,
+pub fn density_as_measured(
+    trace: &mut impl Trace,
     plank: &Plank,
 ) -> Result<MassDensity, DensityError> {
     let weighing = plank.weighing.ok_or(DensityError::NotWeighed)?;
-    let mass = mass_as_weighed_worked(pen, weighing, plank.length)?;
-    let volume = volume_worked(pen, plank)?;
+    let mass = mass_as_weighed(trace, weighing, plank.length)?;
+    let volume = volume(trace, plank)?;
     let values = [in_kg(mass), in_m3(volume)];
-    Ok(kg_per_m3(pen.work(&DENSITY, values)))
+    Ok(kg_per_m3(trace.work(&DENSITY, values)))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::TraceOff;
     use crate::quantity::m3;
 
     #[test]
@@ -105,6 +97,9 @@ mod tests {
         assert_eq!(density_of(kg(0.0), m3(1.0)), None);
         assert!(density_of(kg(1.0), m3(0.002)).is_some());
         let bare = Plank::default();
-        assert_eq!(density_as_measured(&bare), Err(DensityError::NotWeighed));
+        assert_eq!(
+            density_as_measured(&mut TraceOff, &bare),
+            Err(DensityError::NotWeighed)
+        );
     }
 }

@@ -4,7 +4,7 @@
 //! at never enters.
 
 use super::{Bend, BendShape, Cup, Side, SizeError, Twist, TwistRead};
-use crate::quantity::{Length, Pen, Silent, formula, in_mm, is_positive, mm};
+use crate::quantity::{Length, Trace, TraceOff, formula, in_mm, is_positive, mm};
 use thiserror::Error;
 
 /// Why a shape can't be carried over to a piece.
@@ -168,21 +168,17 @@ pub struct BendLeft {
 /// No published value: geometry, held against a kinked line point by point.
 ///
 /// ```
+/// use stillwood_core::quantity::TraceOff;
 /// use stillwood_core::{plank::{Bend, BendShape, bend_left}, quantity::{in_mm, mm}};
 /// let bow = Bend { gap: mm(9.0), over: None, shape: BendShape::Even, signed: true };
-/// let left = bend_left(&bow, mm(2620.0), mm(950.0)).unwrap();
+/// let left = bend_left(&mut TraceOff, &bow, mm(2620.0), mm(950.0)).unwrap();
 /// assert!((in_mm(left.inside) - 1.18).abs() < 0.01);
 /// let kink = Bend { shape: BendShape::Kink(mm(1310.0)), ..bow };
-/// let left = bend_left(&kink, mm(2620.0), mm(950.0)).unwrap();
+/// let left = bend_left(&mut TraceOff, &kink, mm(2620.0), mm(950.0)).unwrap();
 /// assert!((in_mm(left.inside) - 3.26).abs() < 0.01 && in_mm(left.cut_on_it) == 0.0);
 /// ```
-pub fn bend_left(bend: &Bend, plank: Length, piece: Length) -> Result<BendLeft, FormError> {
-    bend_left_worked(&mut Silent, bend, plank, piece)
-}
-
-/// [`bend_left`], with its steps.
-pub fn bend_left_worked(
-    pen: &mut impl Pen,
+pub fn bend_left(
+    trace: &mut impl Trace,
     bend: &Bend,
     plank: Length,
     piece: Length,
@@ -195,18 +191,18 @@ pub fn bend_left_worked(
     let over = read_over(bend.over, plank)?;
     match bend.shape {
         BendShape::Even => {
-            let left = mm(pen.work(&EVEN, [in_mm(read), in_mm(piece), in_mm(over)]));
+            let left = mm(trace.work(&EVEN, [in_mm(read), in_mm(piece), in_mm(over)]));
             Ok(BendLeft {
                 inside: left,
                 cut_on_it: left,
             })
         }
         BendShape::Kink(at) => {
-            let angle = angle_as_read(pen, read, over, at, plank)?;
+            let angle = angle_as_read(trace, read, over, at, plank)?;
             let nearest_middle = at.min(plank - at).min(piece / 2.0);
             let values = [angle, in_mm(nearest_middle), in_mm(piece)];
             Ok(BendLeft {
-                inside: mm(pen.work(&KINK_GAP, values)),
+                inside: mm(trace.work(&KINK_GAP, values)),
                 cut_on_it: Length::default(),
             })
         }
@@ -221,17 +217,7 @@ pub fn bend_left_worked(
 ///
 /// No published value: geometry, held against `bend_left`.
 pub fn bend_left_at(
-    bend: &Bend,
-    plank: Length,
-    from: Length,
-    piece: Length,
-) -> Result<Length, FormError> {
-    bend_left_at_worked(&mut Silent, bend, plank, from, piece)
-}
-
-/// [`bend_left_at`], with its steps.
-pub fn bend_left_at_worked(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     bend: &Bend,
     plank: Length,
     from: Length,
@@ -239,17 +225,17 @@ pub fn bend_left_at_worked(
 ) -> Result<Length, FormError> {
     in_plank(plank, from, piece)?;
     let BendShape::Kink(at) = bend.shape else {
-        return Ok(bend_left_worked(pen, bend, plank, piece)?.inside);
+        return Ok(bend_left(trace, bend, plank, piece)?.inside);
     };
-    let left = bend_left(bend, plank, piece)?;
+    let left = bend_left(&mut TraceOff, bend, plank, piece)?;
     let inside = at - from;
     if !(inside > Length::default() && inside < piece) {
         return Ok(left.cut_on_it);
     }
     let over = read_over(bend.over, plank)?;
-    let angle = angle_as_read(pen, gap(bend.gap)?, over, at, plank)?;
+    let angle = angle_as_read(trace, gap(bend.gap)?, over, at, plank)?;
     let values = [angle, in_mm(inside), in_mm(piece)];
-    Ok(mm(pen.work(&KINK_GAP, values)))
+    Ok(mm(trace.work(&KINK_GAP, values)))
 }
 
 /// A place in the plank, to a billionth of a metre: a trace of binary arithmetic, not of wood.
@@ -269,7 +255,7 @@ pub(super) fn in_plank(plank: Length, from: Length, piece: Length) -> Result<(),
 /// Angle of a kink inside the plank, in radians, read with the straightedge's middle as near to it as the
 /// plank allows.
 fn angle_as_read(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     read: Length,
     over: Length,
     at: Length,
@@ -279,7 +265,7 @@ fn angle_as_read(
         return Err(FormError::KinkOutside { at, length: plank });
     }
     let nearest_middle = at.min(plank - at).min(over / 2.0);
-    Ok(pen.work(&KINK, [in_mm(read), in_mm(over), in_mm(nearest_middle)]))
+    Ok(trace.work(&KINK, [in_mm(read), in_mm(over), in_mm(nearest_middle)]))
 }
 
 /// The gap left of the cup in a piece of width b: c (b/W)^2, without its sign.
@@ -288,13 +274,8 @@ fn angle_as_read(
 /// straightedge is wider than the plank. Derived here: geometry, see [`even_gap_over`].
 ///
 /// No published value: it is [`even_gap_over`], which has a row.
-pub fn cup_left(cup: &Cup, plank_width: Length, piece_width: Length) -> Result<Length, FormError> {
-    cup_left_worked(&mut Silent, cup, plank_width, piece_width)
-}
-
-/// [`cup_left`], with its step.
-pub fn cup_left_worked(
-    pen: &mut impl Pen,
+pub fn cup_left(
+    trace: &mut impl Trace,
     cup: &Cup,
     plank_width: Length,
     piece_width: Length,
@@ -308,7 +289,7 @@ pub fn cup_left_worked(
     }
     let over = read_over(cup.over, plank_width)?;
     let values = [in_mm(gap(cup.gap)?), in_mm(piece_width), in_mm(over)];
-    Ok(mm(pen.work(&EVEN, values)))
+    Ok(mm(trace.work(&EVEN, values)))
 }
 
 /// The rise of the fourth corner left in a piece of l x b: w l b/(L W).
@@ -321,23 +302,14 @@ pub fn cup_left_worked(
 /// No published value: geometry, held against planks worked by hand.
 ///
 /// ```
+/// use stillwood_core::quantity::TraceOff;
 /// use stillwood_core::{plank::{Twist, TwistRead, twist_left}, quantity::{in_mm, mm}};
 /// let twist = Twist { rise: mm(12.0), read: TwistRead::Corner, hand: None };
-/// let left = twist_left(&twist, mm(2620.0), Some(mm(204.0)), (mm(950.0), mm(80.0))).unwrap();
+/// let left = twist_left(&mut TraceOff, &twist, (mm(2620.0), Some(mm(204.0))), (mm(950.0), mm(80.0))).unwrap();
 /// assert!((in_mm(left) - 1.71).abs() < 0.01);
 /// ```
 pub fn twist_left(
-    twist: &Twist,
-    plank_length: Length,
-    plank_width: Option<Length>,
-    part: (Length, Length),
-) -> Result<Length, FormError> {
-    twist_left_worked(&mut Silent, twist, (plank_length, plank_width), part)
-}
-
-/// [`twist_left`], with its step.
-pub fn twist_left_worked(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     twist: &Twist,
     (plank_length, plank_width): (Length, Option<Length>),
     (length, width): (Length, Length),
@@ -359,7 +331,7 @@ pub fn twist_left_worked(
     sizes([read_over])?;
     let rise = gap(twist.rise)?;
     let values = [rise, length, plank_length, width, read_over].map(in_mm);
-    Ok(mm(pen.work(&TWIST, values)))
+    Ok(mm(trace.work(&TWIST, values)))
 }
 
 #[cfg(test)]
@@ -383,7 +355,13 @@ mod tests {
 
     #[test]
     fn crook_of_4_mm_leaves_half_a_millimetre() {
-        let left = bend_left(&bend(-4.0, BendShape::Even), mm(2620.0), mm(950.0)).unwrap();
+        let left = bend_left(
+            &mut TraceOff,
+            &bend(-4.0, BendShape::Even),
+            mm(2620.0),
+            mm(950.0),
+        )
+        .unwrap();
         assert!(close(left.inside, 0.526, 0.001));
         assert_eq!(left.inside, left.cut_on_it);
     }
@@ -391,17 +369,24 @@ mod tests {
     #[test]
     fn a_kink_off_centre_costs_more() {
         let kink = bend(9.0, BendShape::Kink(mm(475.0)));
-        let left = bend_left(&kink, mm(2620.0), mm(950.0)).unwrap();
+        let left = bend_left(&mut TraceOff, &kink, mm(2620.0), mm(950.0)).unwrap();
         assert!(close(left.inside, 5.5, 0.01), "{:?}", left.inside);
         // Over the whole plank it is what was read.
-        let whole = bend_left(&kink, mm(2620.0), mm(2620.0)).unwrap();
+        let whole = bend_left(&mut TraceOff, &kink, mm(2620.0), mm(2620.0)).unwrap();
         assert!(close(whole.inside, 9.0, 1e-9));
     }
 
     #[test]
     fn a_kink_is_the_same_from_either_end() {
         for at in [100.0, 400.0, 700.0] {
-            let left = |at| bend_left(&bend(9.0, BendShape::Kink(mm(at))), mm(2620.0), mm(950.0));
+            let left = |at| {
+                bend_left(
+                    &mut TraceOff,
+                    &bend(9.0, BendShape::Kink(mm(at))),
+                    mm(2620.0),
+                    mm(950.0),
+                )
+            };
             let (near, far) = (left(at).unwrap().inside, left(2620.0 - at).unwrap().inside);
             assert!(close(near, in_mm(far), 1e-9), "{at}: {near:?} {far:?}");
         }
@@ -410,7 +395,7 @@ mod tests {
     #[test]
     fn a_piece_lies_in_its_plank_or_is_refused() {
         let even = bend(4.0, BendShape::Even);
-        let at = |from, piece| bend_left_at(&even, mm(2620.0), mm(from), mm(piece));
+        let at = |from, piece| bend_left_at(&mut TraceOff, &even, mm(2620.0), mm(from), mm(piece));
         assert!(at(0.0, 950.0).is_ok() && at(1670.0, 950.0).is_ok());
         for from in [-0.1, 1670.1, 2700.0] {
             let refused = matches!(at(from, 950.0), Err(FormError::PieceOutside { .. }));
@@ -428,12 +413,12 @@ mod tests {
     fn a_short_straightedge_is_scaled_to_curvature_first() {
         let mut even = bend(2.0, BendShape::Even);
         even.over = Some(mm(1000.0));
-        let left = bend_left(&even, mm(2000.0), mm(2000.0)).unwrap();
+        let left = bend_left(&mut TraceOff, &even, mm(2000.0), mm(2000.0)).unwrap();
         assert!(close(left.inside, 8.0, 1e-9));
         // A kink at mid-length: 2 mm under 1 m is 4 mm under 2 m.
         let mut kink = bend(2.0, BendShape::Kink(mm(1000.0)));
         kink.over = Some(mm(1000.0));
-        let left = bend_left(&kink, mm(2000.0), mm(2000.0)).unwrap();
+        let left = bend_left(&mut TraceOff, &kink, mm(2000.0), mm(2000.0)).unwrap();
         assert!(close(left.inside, 4.0, 1e-9));
     }
 
@@ -445,14 +430,14 @@ mod tests {
             hand: None,
         };
         let piece = (mm(2620.0), mm(204.0));
-        let left = twist_left(&sticks, mm(2620.0), None, piece).unwrap();
+        let left = twist_left(&mut TraceOff, &sticks, (mm(2620.0), None), piece).unwrap();
         assert!(close(left, 6.0, 1e-9));
         let corner = Twist {
             read: TwistRead::Corner,
             ..sticks
         };
         assert_eq!(
-            twist_left(&corner, mm(2620.0), None, piece),
+            twist_left(&mut TraceOff, &corner, (mm(2620.0), None), piece),
             Err(FormError::Size(SizeError::Missing(Side::Width)))
         );
     }
@@ -464,7 +449,7 @@ mod tests {
             over: None,
         };
         assert!(close(
-            cup_left(&cup, mm(204.0), mm(80.0)).unwrap(),
+            cup_left(&mut TraceOff, &cup, mm(204.0), mm(80.0)).unwrap(),
             0.615,
             0.001
         ));
@@ -473,22 +458,30 @@ mod tests {
     #[test]
     fn the_impossible_is_refused_in_words() {
         let even = bend(9.0, BendShape::Even);
-        let error = bend_left(&even, mm(900.0), mm(950.0)).unwrap_err();
+        let error = bend_left(&mut TraceOff, &even, mm(900.0), mm(950.0)).unwrap_err();
         assert_eq!(
             error.to_string(),
             "a piece of 950 mm can't be cut from 900 mm"
         );
-        assert!(bend_left(&even, mm(f64::NAN), mm(950.0)).is_err());
-        assert!(bend_left(&bend(f64::NAN, BendShape::Even), mm(1e3), mm(9e2)).is_err());
+        assert!(bend_left(&mut TraceOff, &even, mm(f64::NAN), mm(950.0)).is_err());
+        assert!(
+            bend_left(
+                &mut TraceOff,
+                &bend(f64::NAN, BendShape::Even),
+                mm(1e3),
+                mm(9e2)
+            )
+            .is_err()
+        );
         for at in [0.0, 2620.0, -5.0, f64::NAN] {
             let kink = bend(9.0, BendShape::Kink(mm(at)));
-            assert!(bend_left(&kink, mm(2620.0), mm(950.0)).is_err());
+            assert!(bend_left(&mut TraceOff, &kink, mm(2620.0), mm(950.0)).is_err());
         }
         let long = Bend {
             over: Some(mm(3000.0)),
             ..even
         };
-        assert!(bend_left(&long, mm(2620.0), mm(950.0)).is_err());
+        assert!(bend_left(&mut TraceOff, &long, mm(2620.0), mm(950.0)).is_err());
     }
 
     proptest! {
@@ -499,7 +492,7 @@ mod tests {
         ) {
             let (length, read) = (2620.0, 9.0);
             let kink = bend(read, BendShape::Kink(mm(at)));
-            let claimed = in_mm(bend_left(&kink, mm(length), mm(piece)).unwrap().inside);
+            let claimed = in_mm(bend_left(&mut TraceOff, &kink, mm(length), mm(piece)).unwrap().inside);
             let from = start * (length - piece);
             // The plank's line: flat ends in a string from end to end, the kink 9 mm off it.
             let line = |x: f64| if x < at { read * x / at } else { read * (length - x) / (length - at) };
@@ -508,7 +501,7 @@ mod tests {
             let measured = if inside { line(at) - chord(at) } else { 0.0 };
             prop_assert!(measured <= claimed + 1e-6, "{measured} {claimed}");
             // And at its place each piece has what is measured there.
-            let there = bend_left_at(&kink, mm(length), mm(from), mm(piece)).unwrap();
+            let there = bend_left_at(&mut TraceOff, &kink, mm(length), mm(from), mm(piece)).unwrap();
             prop_assert!((in_mm(there) - measured).abs() < 1e-6, "{measured} {there:?}");
         }
     }

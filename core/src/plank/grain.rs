@@ -2,7 +2,7 @@
 //!
 //! It never takes a face that was not seen for straight.
 
-use crate::quantity::{Length, Pen, Silent, Slope, formula, in_mm, mm};
+use crate::quantity::{Length, Slope, Trace, TraceOff, formula, in_mm, mm};
 
 /// What is known of a plank's slope of grain.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -41,17 +41,13 @@ impl GrainSlope {
 /// from memory).
 ///
 /// ```
+/// use stillwood_core::quantity::TraceOff;
 /// use stillwood_core::{plank::combined_slope, quantity::Slope};
-/// let slope = combined_slope(Slope::one_in(18.0), Slope::one_in(12.0));
+/// let slope = combined_slope(&mut TraceOff, Slope::one_in(18.0), Slope::one_in(12.0));
 /// assert!((slope.run().unwrap() - 9.98).abs() < 0.01);
 /// ```
-pub fn combined_slope(face: Slope, edge: Slope) -> Slope {
-    combined_slope_worked(&mut Silent, face, edge)
-}
-
-/// [`combined_slope`], with its step.
-pub fn combined_slope_worked(pen: &mut impl Pen, face: Slope, edge: Slope) -> Slope {
-    Slope::tangent(pen.work(&COMBINED, [face.in_tangent(), edge.in_tangent()]))
+pub fn combined_slope(trace: &mut impl Trace, face: Slope, edge: Slope) -> Slope {
+    Slope::tangent(trace.work(&COMBINED, [face.in_tangent(), edge.in_tangent()]))
 }
 
 formula! {
@@ -78,7 +74,11 @@ formula! {
 pub fn grain_slope(face: Option<Slope>, edge: Option<Slope>) -> Option<GrainSlope> {
     let steepness = |slope: Slope| Slope::tangent(slope.in_tangent().abs());
     match (face, edge) {
-        (Some(face), Some(edge)) => Some(GrainSlope::Combined(combined_slope(face, edge))),
+        (Some(face), Some(edge)) => Some(GrainSlope::Combined(combined_slope(
+            &mut TraceOff,
+            face,
+            edge,
+        ))),
         (Some(face), None) => Some(GrainSlope::AtLeastFace(steepness(face))),
         (None, Some(edge)) => Some(GrainSlope::AtLeastEdge(steepness(edge))),
         (None, None) => None,
@@ -90,13 +90,8 @@ pub fn grain_slope(face: Option<Slope>, edge: Option<Slope>) -> Option<GrainSlop
 /// s is the tangent of the slope, l the length along the piece. Derived here: geometry.
 ///
 /// No published value: one multiplication.
-pub fn runout_over(slope: Slope, length: Length) -> Length {
-    runout_over_worked(&mut Silent, slope, length)
-}
-
-/// [`runout_over`], with its step.
-pub fn runout_over_worked(pen: &mut impl Pen, slope: Slope, length: Length) -> Length {
-    mm(pen.work(&RUNOUT, [slope.in_tangent(), in_mm(length)]))
+pub fn runout_over(trace: &mut impl Trace, slope: Slope, length: Length) -> Length {
+    mm(trace.work(&RUNOUT, [slope.in_tangent(), in_mm(length)]))
 }
 
 #[cfg(test)]
@@ -106,9 +101,9 @@ mod tests {
 
     #[test]
     fn one_in_25_and_one_in_20_make_one_in_15_6() {
-        let found = combined_slope(Slope::one_in(25.0), Slope::one_in(20.0));
+        let found = combined_slope(&mut TraceOff, Slope::one_in(25.0), Slope::one_in(20.0));
         assert!((found.run().unwrap() - 15.6).abs() < 0.05);
-        assert!((in_mm(runout_over(found, mm(950.0))) - 60.8).abs() < 0.1);
+        assert!((in_mm(runout_over(&mut TraceOff, found, mm(950.0))) - 60.8).abs() < 0.1);
     }
 
     #[test]

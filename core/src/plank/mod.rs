@@ -26,48 +26,36 @@ mod warnings;
 mod weighing;
 
 pub use defect::{Defect, DefectKind, DefectSeverity};
-pub use density::{
-    DensityError, density_as_measured, density_as_measured_worked, density_of, mass_of,
-    mass_of_worked,
-};
+pub use density::{DensityError, density_as_measured, density_of, mass_of};
 pub(crate) use describe::described;
 pub use describe::{describe, not_looked_at};
 pub use eye::{eye_steps, open_step};
 pub use field::{Field, FieldGroup, Measure};
-pub use form::{
-    BendLeft, FormError, bend_left, bend_left_at, bend_left_at_worked, bend_left_worked, cup_left,
-    cup_left_worked, even_gap_over, twist_left, twist_left_worked,
-};
-pub use grain::{
-    GrainSlope, combined_slope, combined_slope_worked, grain_slope, runout_over, runout_over_worked,
-};
+pub use form::{BendLeft, FormError, bend_left, bend_left_at, cup_left, even_gap_over, twist_left};
+pub use grain::{GrainSlope, combined_slope, grain_slope, runout_over};
 pub use instruments::{Instruments, Source};
 pub use lean::{RingTilt, RunoutDirection};
 pub use profile::{profile, whole_gap};
 pub use reading::{DefectFound, Reading, Readings, Seen};
 pub use reason::{Reason, ReasonGroup};
 pub use rings::{
-    AngleSpan, Band, RingClass, RingError, line_in_log, quartered_when_turned,
-    quartered_when_turned_worked, ring_angle_at, ring_angle_at_worked, ring_angles_within,
-    ring_angles_within_worked, ring_radius, ring_radius_worked, turned_on_edge,
-    turned_on_edge_worked,
+    AngleSpan, Band, RingClass, RingError, line_in_log, quartered_when_turned, ring_angle_at,
+    ring_angles_within, ring_radius, turned_on_edge,
 };
 pub use slab::{
-    CutFirst, Shape, Slab, SlabLosses, slab_cut_first, slab_flattened_whole,
-    slab_flattened_whole_worked, slab_losses_worked,
+    CutFirst, Shape, Slab, SlabLosses, slab_cut_first, slab_flattened_whole, slab_losses,
 };
-pub use slab_at::{slab_at, slab_at_worked, slab_turns_at};
+pub use slab_at::{slab_at, slab_turns_at};
 pub use typed::{Offer, Understood, Warning, retyped, shown, understand};
 pub(crate) use volume::positive;
 pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,
-    volume_shape_uncertainty, volume_worked,
+    volume_shape_uncertainty,
 };
 pub use warnings::{FieldWarning, defect_warnings, warnings};
 pub(crate) use warnings::{LIGHTEST, SOLID};
 pub use weighing::{
-    WeighingError, mass_as_weighed, mass_as_weighed_worked, mass_from_balance, mass_from_both_ends,
-    mass_from_one_end,
+    WeighingError, mass_as_weighed, mass_from_balance, mass_from_both_ends, mass_from_one_end,
 };
 
 use crate::quantity::{Angle, Length, Mass, Moisture, Slope, Temperature};

@@ -1,11 +1,12 @@
 //! The line of a bent plank, for drawing it: how far each place lies off the straight.
 
 use super::{Bend, BendShape, FormError, bend_left};
+use crate::quantity::TraceOff;
 use crate::quantity::{Length, mm};
 
 /// The gap of a bend over the whole length of the plank, with its sign, whatever it was read over.
 pub fn whole_gap(bend: &Bend, length: Length) -> Result<Length, FormError> {
-    let gap = bend_left(bend, length, length)?.inside;
+    let gap = bend_left(&mut TraceOff, bend, length, length)?.inside;
     Ok(if bend.gap < mm(0.0) { -gap } else { gap })
 }
 

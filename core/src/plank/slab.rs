@@ -5,11 +5,8 @@
 //! straight.
 
 use super::volume::positive;
-use super::{
-    BendLeft, FormError, Plank, Side, bend_left_worked, cup_left_worked, mean_of_stations,
-    twist_left_worked,
-};
-use crate::quantity::{Length, Pen, Silent, formula, in_mm, mm};
+use super::{BendLeft, FormError, Plank, Side, bend_left, cup_left, mean_of_stations, twist_left};
+use crate::quantity::{Length, Trace, TraceOff, formula, in_mm, mm};
 
 /// A shape that takes from the thickness.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -75,7 +72,7 @@ impl Slab {
     }
 
     pub(super) fn after(
-        pen: &mut impl Pen,
+        trace: &mut impl Trace,
         thickness: Length,
         [bow_loss, twist_loss, cup_loss]: [Option<Length>; 3],
         planing: Length,
@@ -89,7 +86,7 @@ impl Slab {
             in_mm(planing),
         ];
         Self {
-            thickness: mm(pen.work(&SLAB, values)),
+            thickness: mm(trace.work(&SLAB, values)),
             bow_loss,
             twist_loss,
             cup_loss,
@@ -157,7 +154,7 @@ pub fn slab_cut_first(
     width: Length,
     planing: Length,
 ) -> Result<CutFirst, FormError> {
-    let losses = slab_losses_worked(&mut Silent, plank, (length, width), planing)?;
+    let losses = slab_losses(&mut TraceOff, plank, (length, width), planing)?;
     Ok(losses.both())
 }
 
@@ -166,8 +163,8 @@ pub fn slab_cut_first(
 /// [`slab_cut_first`].
 ///
 /// No published value: geometry, held against a search over tilted planes.
-pub fn slab_losses_worked(
-    pen: &mut impl Pen,
+pub fn slab_losses(
+    trace: &mut impl Trace,
     plank: &Plank,
     piece: (Length, Length),
     planing: Length,
@@ -176,20 +173,18 @@ pub fn slab_losses_worked(
     let thickness = positive(Side::Thickness, plank.thicknesses.least())?;
     let plank_width = mean_of_stations(&plank.widths);
     let bend = match &plank.bow {
-        Some(bow) => Some(bend_left_worked(pen, bow, plank_length, piece.0)?),
+        Some(bow) => Some(bend_left(trace, bow, plank_length, piece.0)?),
         None => None,
     };
     let twist = match &plank.twist {
         // Half of the rise is lost when the wind is split between the two faces.
-        Some(twist) => {
-            Some(twist_left_worked(pen, twist, (plank_length, plank_width), piece)? / 2.0)
-        }
+        Some(twist) => Some(twist_left(trace, twist, (plank_length, plank_width), piece)? / 2.0),
         None => None,
     };
     let cup = match &plank.cup {
         Some(cup) => {
             let plank_width = positive(Side::Width, plank_width)?;
-            Some(cup_left_worked(pen, cup, plank_width, piece.1)?)
+            Some(cup_left(trace, cup, plank_width, piece.1)?)
         }
         None => None,
     };
@@ -214,20 +209,20 @@ pub struct SlabLosses {
 
 impl SlabLosses {
     /// The slab with the bend inside the piece; for a kink, where it costs most.
-    pub fn bend_inside(&self, pen: &mut impl Pen) -> Slab {
-        self.slab(pen, self.bend.map(|bend| bend.inside))
+    pub fn bend_inside(&self, trace: &mut impl Trace) -> Slab {
+        self.slab(trace, self.bend.map(|bend| bend.inside))
     }
 
     /// The slab with the cut falling on the kink.
-    pub fn cut_on_kink(&self, pen: &mut impl Pen) -> Slab {
-        self.slab(pen, self.bend.map(|bend| bend.cut_on_it))
+    pub fn cut_on_kink(&self, trace: &mut impl Trace) -> Slab {
+        self.slab(trace, self.bend.map(|bend| bend.cut_on_it))
     }
 
     /// Both, untold. Of an even curve the two are one.
     pub(crate) fn both(&self) -> CutFirst {
-        let bend_inside = self.bend_inside(&mut Silent);
+        let bend_inside = self.bend_inside(&mut TraceOff);
         let cut_on_kink = match self.bend {
-            Some(bend) if bend.cut_on_it != bend.inside => self.cut_on_kink(&mut Silent),
+            Some(bend) if bend.cut_on_it != bend.inside => self.cut_on_kink(&mut TraceOff),
             _ => bend_inside,
         };
         CutFirst {
@@ -236,9 +231,9 @@ impl SlabLosses {
         }
     }
 
-    fn slab(&self, pen: &mut impl Pen, bow: Option<Length>) -> Slab {
+    fn slab(&self, trace: &mut impl Trace, bow: Option<Length>) -> Slab {
         Slab::after(
-            pen,
+            trace,
             self.thickness,
             [bow, self.twist, self.cup],
             self.planing,
@@ -251,13 +246,8 @@ impl SlabLosses {
 /// The same sum as [`slab_cut_first`], with the piece as large as the plank: t - d - w/2 - c - 2 p.
 ///
 /// No published value: geometry, held against a search over tilted planes.
-pub fn slab_flattened_whole(plank: &Plank, planing: Length) -> Result<Slab, FormError> {
-    slab_flattened_whole_worked(&mut Silent, plank, planing)
-}
-
-/// [`slab_flattened_whole`], with its steps.
-pub fn slab_flattened_whole_worked(
-    pen: &mut impl Pen,
+pub fn slab_flattened_whole(
+    trace: &mut impl Trace,
     plank: &Plank,
     planing: Length,
 ) -> Result<Slab, FormError> {
@@ -268,7 +258,7 @@ pub fn slab_flattened_whole_worked(
         None if plank.twist.is_none() && plank.cup.is_none() => length,
         None => positive(Side::Width, None)?,
     };
-    Ok(slab_losses_worked(pen, plank, (length, width), planing)?.bend_inside(pen))
+    Ok(slab_losses(trace, plank, (length, width), planing)?.bend_inside(trace))
 }
 
 #[cfg(test)]

@@ -6,10 +6,10 @@
 use super::form::in_plank;
 use super::volume::positive;
 use super::{
-    BendShape, FormError, Plank, Side, Slab, along, bend_left_at_worked, cup_left_worked,
-    mean_of_stations, twist_left_worked,
+    BendShape, FormError, Plank, Side, Slab, along, bend_left_at, cup_left, mean_of_stations,
+    twist_left,
 };
-use crate::quantity::{Length, Pen, Silent};
+use crate::quantity::{Length, Trace};
 
 /// The straight slab in a piece of l x b that starts at `from` from the near end, cut first and flattened
 /// after: t - bow - w/2 - cup - 2 p.
@@ -21,17 +21,7 @@ use crate::quantity::{Length, Pen, Silent};
 ///
 /// No published value: geometry, held against `slab_cut_first`.
 pub fn slab_at(
-    plank: &Plank,
-    from: Length,
-    (length, width): (Length, Length),
-    planing: Length,
-) -> Result<Slab, FormError> {
-    slab_at_worked(&mut Silent, plank, from, (length, width), planing)
-}
-
-/// [`slab_at`], with its steps.
-pub fn slab_at_worked(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     plank: &Plank,
     from: Length,
     (length, width): (Length, Length),
@@ -42,19 +32,19 @@ pub fn slab_at_worked(
     in_plank(plank_length, from, length)?;
     let plank_width = mean_of_stations(&plank.widths);
     let bow = match &plank.bow {
-        Some(bow) => Some(bend_left_at_worked(pen, bow, plank_length, from, length)?),
+        Some(bow) => Some(bend_left_at(trace, bow, plank_length, from, length)?),
         None => None,
     };
     let twist = match &plank.twist {
         Some(twist) => {
             let plank = (plank_length, plank_width);
-            Some(twist_left_worked(pen, twist, plank, (length, width))? / 2.0)
+            Some(twist_left(trace, twist, plank, (length, width))? / 2.0)
         }
         None => None,
     };
     let cup = match &plank.cup {
-        Some(cup) => Some(cup_left_worked(
-            pen,
+        Some(cup) => Some(cup_left(
+            trace,
             cup,
             positive(Side::Width, plank_width)?,
             width,
@@ -63,7 +53,7 @@ pub fn slab_at_worked(
     };
     let thickness = thinnest(plank, plank_length, from, from + length)?;
     Ok(Slab::after(
-        pen,
+        trace,
         thickness,
         [bow, twist, cup],
         planing * 2.0,
@@ -126,6 +116,7 @@ fn thinnest(
 mod tests {
     use super::*;
     use crate::plank::{Hand, Stations, Twist, TwistRead};
+    use crate::quantity::TraceOff;
     use crate::quantity::{in_mm, mm};
 
     fn plank() -> Plank {
@@ -139,7 +130,11 @@ mod tests {
 
     fn slab(plank: &Plank, from: f64) -> f64 {
         let size = (mm(800.0), mm(100.0));
-        in_mm(slab_at(plank, mm(from), size, mm(1.5)).unwrap().thickness)
+        in_mm(
+            slab_at(&mut TraceOff, plank, mm(from), size, mm(1.5))
+                .unwrap()
+                .thickness,
+        )
     }
 
     #[test]

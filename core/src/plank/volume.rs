@@ -4,7 +4,7 @@
 
 use super::{Plank, Stations};
 use crate::quantity::{
-    Area, Length, Pen, Silent, Volume, formula, in_mm, in_mm2, is_positive, m3, mm2,
+    Area, Length, Trace, TraceOff, Volume, formula, in_mm, in_mm2, is_positive, m3, mm2,
 };
 use thiserror::Error;
 
@@ -95,14 +95,10 @@ fn positive_along(side: Side, stations: &Stations) -> Result<[Length; 3], SizeEr
 /// Derived here: geometry. An error when a width or a thickness is missing or not positive.
 ///
 /// No published value: one multiplication.
-pub fn cross_sections(plank: &Plank) -> Result<[Area; 3], SizeError> {
-    cross_sections_worked(&mut Silent, plank)
-}
-
-fn cross_sections_worked(pen: &mut impl Pen, plank: &Plank) -> Result<[Area; 3], SizeError> {
+pub fn cross_sections(trace: &mut impl Trace, plank: &Plank) -> Result<[Area; 3], SizeError> {
     let [w1, wm, w2] = positive_along(Side::Width, &plank.widths)?;
     let [t1, tm, t2] = positive_along(Side::Thickness, &plank.thicknesses)?;
-    let mut section = |w, t| mm2(pen.work(&SECTION, [in_mm(w), in_mm(t)]));
+    let mut section = |w, t| mm2(trace.work(&SECTION, [in_mm(w), in_mm(t)]));
     Ok([section(w1, t1), section(wm, tm), section(w2, t2)])
 }
 
@@ -143,26 +139,21 @@ formula! {
 /// assert!((in_m3(volume) - 170.0).abs() < 1e-9);
 /// ```
 pub fn prismoidal_volume(length: Length, near: Area, middle: Area, far: Area) -> Volume {
-    prismoid(&mut Silent, length, [near, middle, far])
+    prismoid(&mut TraceOff, length, [near, middle, far])
 }
 
-fn prismoid(pen: &mut impl Pen, length: Length, [near, middle, far]: [Area; 3]) -> Volume {
+fn prismoid(trace: &mut impl Trace, length: Length, [near, middle, far]: [Area; 3]) -> Volume {
     let areas = [in_mm2(near), in_mm2(middle), in_mm2(far)];
-    m3(pen.work(&PRISMOID, [in_mm(length), areas[0], areas[1], areas[2]]))
+    m3(trace.work(&PRISMOID, [in_mm(length), areas[0], areas[1], areas[2]]))
 }
 
 /// Volume of the plank, by [`prismoidal_volume`] of its [`cross_sections`].
 ///
 /// An error when a size is missing or not positive.
-pub fn volume(plank: &Plank) -> Result<Volume, SizeError> {
-    volume_worked(&mut Silent, plank)
-}
-
-/// [`volume`], with its steps.
-pub fn volume_worked(pen: &mut impl Pen, plank: &Plank) -> Result<Volume, SizeError> {
+pub fn volume(trace: &mut impl Trace, plank: &Plank) -> Result<Volume, SizeError> {
     let length = positive(Side::Length, plank.length)?;
-    let areas = cross_sections_worked(pen, plank)?;
-    Ok(prismoid(pen, length, areas))
+    let areas = cross_sections(trace, plank)?;
+    Ok(prismoid(trace, length, areas))
 }
 
 /// Standard uncertainty of a [`volume`] by what nobody measured: the shape between the stations. It is how far the
@@ -184,7 +175,7 @@ pub fn volume_shape_uncertainty(plank: &Plank) -> Result<Volume, SizeError> {
         let between = (w1 + w2) * (t1 + t2) / 4.0;
         straight += prismoidal_volume(length / 2.0, w1 * t1, between, w2 * t2);
     }
-    Ok((volume(plank)? - straight).abs())
+    Ok((volume(&mut TraceOff, plank)? - straight).abs())
 }
 
 /// The mean of the stations that were measured: the width that is paid for in a plank with a taper or
@@ -217,7 +208,7 @@ mod tests {
 
     #[test]
     fn a_tapered_plank_of_2_6_m() {
-        let found = in_m3(volume(&a7()).unwrap());
+        let found = in_m3(volume(&mut TraceOff, &a7()).unwrap());
         assert!((0.0278..0.0279).contains(&found), "{found}");
         assert!((in_mm(mean_of_stations(&a7().widths).unwrap()) - 204.0).abs() < 1e-9);
     }
@@ -258,12 +249,17 @@ mod tests {
     fn what_was_not_measured_is_named() {
         let mut plank = a7();
         plank.thicknesses = Stations::default();
-        let error = volume(&plank).unwrap_err();
+        let error = volume(&mut TraceOff, &plank).unwrap_err();
         assert_eq!(error.to_string(), "the thickness was not measured");
         plank.thicknesses = Stations::one(mm(-3.0));
-        assert!(volume(&plank).unwrap_err().to_string().contains("-3.0 mm"));
+        assert!(
+            volume(&mut TraceOff, &plank)
+                .unwrap_err()
+                .to_string()
+                .contains("-3.0 mm")
+        );
         plank.thicknesses = Stations::one(mm(f64::NAN));
-        assert!(volume(&plank).is_err());
+        assert!(volume(&mut TraceOff, &plank).is_err());
         assert_eq!(mean_of_stations(&Stations::default()), None);
     }
 
@@ -276,7 +272,7 @@ mod tests {
             far: None,
         };
         assert!(matches!(
-            volume(&plank),
+            volume(&mut TraceOff, &plank),
             Err(SizeError::NotPositive {
                 side: Side::Width,
                 ..
@@ -306,7 +302,7 @@ mod tests {
                     (w1 + (w2 - w1) * at) * (t1 + (t2 - t1) * at) * length / f64::from(slices)
                 })
                 .sum::<f64>() / 1e9;
-            let found = in_m3(volume(&plank).unwrap());
+            let found = in_m3(volume(&mut TraceOff, &plank).unwrap());
             prop_assert!((found - sliced).abs() < 1e-6 * sliced, "{found} {sliced}");
         }
     }

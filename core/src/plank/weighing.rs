@@ -3,7 +3,7 @@
 //! Statics only: it never judges whether the mass is likely for the wood.
 
 use super::Weighing;
-use crate::quantity::{Length, Mass, Pen, Silent, formula, in_kg, in_mm, is_positive, kg};
+use crate::quantity::{Length, Mass, Trace, TraceOff, formula, in_kg, in_mm, is_positive, kg};
 use thiserror::Error;
 
 /// Why a weighing gives no mass.
@@ -146,19 +146,19 @@ pub fn mass_from_one_end(
     length: Option<Length>,
     overhang: Length,
 ) -> Result<Mass, WeighingError> {
-    one_end(&mut Silent, reading, length, overhang)
+    one_end(&mut TraceOff, reading, length, overhang)
 }
 
 fn one_end(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     reading: Mass,
     length: Option<Length>,
     overhang: Length,
 ) -> Result<Mass, WeighingError> {
     let f = in_kg(read(reading)?);
     Ok(kg(match set_in(length, overhang)? {
-        None => pen.work(&TWICE, [f]),
-        Some((l, a)) => pen.work(&ONE_END, [f, in_mm(l), in_mm(a)]),
+        None => trace.work(&TWICE, [f]),
+        Some((l, a)) => trace.work(&ONE_END, [f, in_mm(l), in_mm(a)]),
     }))
 }
 
@@ -176,19 +176,19 @@ pub fn mass_from_both_ends(
     length: Option<Length>,
     overhang: Length,
 ) -> Result<Mass, WeighingError> {
-    both_ends(&mut Silent, (first, second), length, overhang)
+    both_ends(&mut TraceOff, (first, second), length, overhang)
 }
 
 fn both_ends(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     (first, second): (Mass, Mass),
     length: Option<Length>,
     overhang: Length,
 ) -> Result<Mass, WeighingError> {
     let (f, g) = (in_kg(read(first)?), in_kg(read(second)?));
     Ok(kg(match set_in(length, overhang)? {
-        None => pen.work(&BOTH, [f, g]),
-        Some((l, a)) => pen.work(&BOTH_ENDS, [f, g, in_mm(l), in_mm(a)]),
+        None => trace.work(&BOTH, [f, g]),
+        Some((l, a)) => trace.work(&BOTH_ENDS, [f, g, in_mm(l), in_mm(a)]),
     }))
 }
 
@@ -203,11 +203,11 @@ pub fn mass_from_balance(
     arm: Length,
     length: Option<Length>,
 ) -> Result<Mass, WeighingError> {
-    balance(&mut Silent, known_mass, arm, length)
+    balance(&mut TraceOff, known_mass, arm, length)
 }
 
 fn balance(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     known_mass: Mass,
     arm: Length,
     length: Option<Length>,
@@ -216,7 +216,7 @@ fn balance(
     let length = known(length)?;
     if arm.value > 0.0 && arm < length / 2.0 {
         let values = [in_kg(known_mass), in_mm(arm), in_mm(length)];
-        Ok(kg(pen.work(&BALANCE, values)))
+        Ok(kg(trace.work(&BALANCE, values)))
     } else {
         Err(WeighingError::BarPastMiddle { arm, length })
     }
@@ -225,18 +225,14 @@ fn balance(
 /// Mass of a plank, however it was weighed.
 ///
 /// ```
+/// use stillwood_core::quantity::TraceOff;
 /// use stillwood_core::{plank::{Weighing, mass_as_weighed}, quantity::{in_kg, kg, mm}};
 /// let ends = Weighing::Ends { first: kg(10.3), second: Some(kg(9.4)), overhang: mm(0.0) };
-/// let mass = mass_as_weighed(ends, Some(mm(2620.0))).unwrap();
+/// let mass = mass_as_weighed(&mut TraceOff, ends, Some(mm(2620.0))).unwrap();
 /// assert!((in_kg(mass) - 19.7).abs() < 1e-9);
 /// ```
-pub fn mass_as_weighed(weighing: Weighing, length: Option<Length>) -> Result<Mass, WeighingError> {
-    mass_as_weighed_worked(&mut Silent, weighing, length)
-}
-
-/// [`mass_as_weighed`], with its steps; a plank weighed whole takes none.
-pub fn mass_as_weighed_worked(
-    pen: &mut impl Pen,
+pub fn mass_as_weighed(
+    trace: &mut impl Trace,
     weighing: Weighing,
     length: Option<Length>,
 ) -> Result<Mass, WeighingError> {
@@ -246,13 +242,13 @@ pub fn mass_as_weighed_worked(
             first,
             second: None,
             overhang,
-        } => one_end(pen, first, length, overhang),
+        } => one_end(trace, first, length, overhang),
         Weighing::Ends {
             first,
             second: Some(second),
             overhang,
-        } => both_ends(pen, (first, second), length, overhang),
-        Weighing::Balanced { by, arm } => balance(pen, by, arm, length),
+        } => both_ends(trace, (first, second), length, overhang),
+        Weighing::Balanced { by, arm } => balance(trace, by, arm, length),
     }
 }
 
@@ -299,7 +295,7 @@ mod tests {
             Err(WeighingError::LengthMissing)
         );
         for bad in [0.0, -1.0, f64::NAN, f64::INFINITY] {
-            assert!(mass_as_weighed(Weighing::Whole(kg(bad)), length).is_err());
+            assert!(mass_as_weighed(&mut TraceOff, Weighing::Whole(kg(bad)), length).is_err());
             assert!(mass_from_one_end(kg(1.0), Some(mm(bad)), mm(1.0)).is_err());
             assert!(mass_from_balance(kg(1.0), mm(bad), length).is_err());
         }

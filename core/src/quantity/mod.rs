@@ -7,6 +7,7 @@
 
 mod amount;
 mod conformance;
+mod derivation;
 mod estimate;
 pub(crate) mod formula;
 mod moisture;
@@ -17,20 +18,19 @@ pub mod show;
 pub(crate) mod si;
 mod slope;
 mod understood;
-mod working;
 
 pub(crate) use conformance::CONFORMANCE;
 pub use conformance::{Conformance, GUARD_FACTOR, conformance_probability, normal_cdf};
+pub use derivation::{Derivation, Spread};
 pub use estimate::{Estimate, Input, Scalar, propagate};
 pub(crate) use formula::formula;
-pub use formula::{Formula, OWN_UNIT, Pen, Silent, Step, Term, Told};
+pub use formula::{Formula, OWN_UNIT, Step, Term, Told, Trace, TraceOff};
 pub use moisture::Moisture;
 pub use slope::Slope;
 pub use uom::si::f64::{
     Angle, Area, Force, Frequency, Length, Mass, MassDensity, Pressure, TemperatureInterval,
     ThermodynamicTemperature as Temperature, Velocity, Volume,
 };
-pub use working::{Spread, Working};
 
 use uom::si::{
     angle, area, force, frequency, length, mass, mass_density, pressure, thermodynamic_temperature,

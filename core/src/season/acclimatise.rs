@@ -5,7 +5,7 @@
 //! the meter, not here.
 
 use super::rest::{DateKey, Ready, RestError, date_key};
-use crate::quantity::Working;
+use crate::quantity::Derivation;
 use chrono::{Days, NaiveDate};
 
 /// The day from which a plank may be cut that came on a day and lies so many weeks in the room.
@@ -27,9 +27,9 @@ pub fn cut_from(came: NaiveDate, weeks: u32) -> Result<NaiveDate, RestError> {
 /// How the day of [`cut_from`] was worked out. Errors as there.
 ///
 /// No published value: it tells `cut_from`.
-pub fn cut_from_told(came: NaiveDate, weeks: u32) -> Result<Working, RestError> {
+pub fn explain_cut_from(came: NaiveDate, weeks: u32) -> Result<Derivation, RestError> {
     let from = cut_from(came, weeks)?;
-    Ok(Working::said(
+    Ok(Derivation::note(
         format!(
             "{came} + {weeks} weeks of 7 days = {from}: counted from the day on which it was first put in its place."
         ),

@@ -6,7 +6,7 @@
 use super::family::intraclass_correlation;
 use super::spread::student_factor;
 use super::survival_error::SurvivalError;
-use crate::quantity::{Pen, Silent, formula};
+use crate::quantity::{Trace, TraceOff, formula};
 
 /// How many came through, and for how many pieces by themselves they count.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -50,23 +50,17 @@ impl ShareCount {
     /// there were. Kish 1965; Korn and Graubard 1998 (both from memory); held against simulated planks.
     ///
     /// ```
+    /// use stillwood_core::quantity::TraceOff;
     /// use stillwood_core::season::ShareCount;
     /// let planks = [(6, 6), (5, 6), (2, 6), (6, 6), (4, 6)];
-    /// let found = ShareCount::of_planks(&planks, &planks).unwrap();
+    /// let found = ShareCount::of_planks(&mut TraceOff, &planks, &planks).unwrap();
     /// assert_eq!((found.through, found.of), (23, 30));
     /// assert!(found.counts_as < 15.0);
     /// ```
     ///
     /// No published value: two textbook factors; its intervals are held against simulated planks.
-    pub fn of_planks(planks: &[(u32, u32)], all: &[(u32, u32)]) -> Result<Self, SurvivalError> {
-        Self::of_planks_worked(&mut Silent, planks, all)
-    }
-
-    /// [`Self::of_planks`], with its step.
-    ///
-    /// No published value: it tells `of_planks`.
-    pub fn of_planks_worked(
-        pen: &mut impl Pen,
+    pub fn of_planks(
+        trace: &mut impl Trace,
         planks: &[(u32, u32)],
         all: &[(u32, u32)],
     ) -> Result<Self, SurvivalError> {
@@ -86,13 +80,13 @@ impl ShareCount {
             .map(|n| n * n)
             .sum();
         let factor = |of: usize| student_factor(u32::try_from(of.checked_sub(1)?).ok()?);
-        let told = intraclass_correlation(all)
+        let told = intraclass_correlation(&mut TraceOff, all)
             .zip(factor(of as usize))
             .zip(factor(seen(all)));
         let counts_as = match told {
             Some(((alike, by_pieces), by_planks)) => {
                 let values = [count, squares / count, alike.max(0.0), by_pieces, by_planks];
-                pen.work(&EFFECTIVE, values).min(count)
+                trace.work(&EFFECTIVE, values).min(count)
             }
             None => seen(planks) as f64,
         };
@@ -112,12 +106,16 @@ mod tests {
 
     #[test]
     fn what_shows_no_correlation_counts_by_planks() {
-        let of = |planks: &[(u32, u32)]| ShareCount::of_planks(planks, planks).unwrap().counts_as;
+        let of = |planks: &[(u32, u32)]| {
+            ShareCount::of_planks(&mut TraceOff, planks, planks)
+                .unwrap()
+                .counts_as
+        };
         assert_eq!(of(&[(8, 9)]), 1.0);
         assert_eq!(of(&[(9, 9), (9, 9), (0, 0)]), 2.0);
         // Pieces of one plank each have nothing to do with one another.
         assert_eq!(of(&[(1, 1), (0, 1), (1, 1)]), 3.0);
-        assert!(ShareCount::of_planks(&[(3, 2)], &[]).is_err());
+        assert!(ShareCount::of_planks(&mut TraceOff, &[(3, 2)], &[]).is_err());
     }
 
     #[test]
@@ -125,7 +123,9 @@ mod tests {
         // Two planks of four, 4 and 2 through: rho = 1/3 (see there); m = 4, n = 8: 8/2 = 4 pieces, times the square
         // of 2.3646/12.706 (Student's factors of 7 and of 1 degree of freedom, printed tables).
         let planks = [(4, 4), (2, 4)];
-        let found = ShareCount::of_planks(&planks, &planks).unwrap().counts_as;
+        let found = ShareCount::of_planks(&mut TraceOff, &planks, &planks)
+            .unwrap()
+            .counts_as;
         let ratio = 2.364_6 / 12.706_2;
         let wanted = 4.0 * ratio * ratio;
         assert!((found - wanted).abs() < 1e-4, "{found} {wanted}");
@@ -155,7 +155,7 @@ mod tests {
                 let through = (0..pieces).filter(|_| even(&mut state) < share).count();
                 counts.push((through as u32, pieces));
             }
-            let counted = ShareCount::of_planks(&counts, &counts).unwrap();
+            let counted = ShareCount::of_planks(&mut TraceOff, &counts, &counts).unwrap();
             let alone = ShareCount::by_themselves(counted.through, counted.of);
             for (held, count) in held.iter_mut().zip([counted, alone]) {
                 let found = survival_of(count).unwrap();

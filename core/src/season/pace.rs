@@ -5,7 +5,7 @@
 
 use super::survival::{SurvivalStep, Watched, survival_curve};
 use super::survival_error::SurvivalError;
-use crate::quantity::Working;
+use crate::quantity::Derivation;
 use thiserror::Error;
 
 /// Fewer that went on than these make no pace (common practice, no source).
@@ -116,7 +116,7 @@ impl Pace {
     /// How it was worked out of these.
     ///
     /// No published value: it tells `pace`.
-    pub fn told(&self, lays: &[Lay]) -> Working {
+    pub fn told(&self, lays: &[Lay]) -> Derivation {
         let curve = still_waiting(lays).unwrap_or_default();
         let marks = [("a tenth", 0.9), ("half", 0.5), ("nine tenths", 0.1)];
         let reached = |(name, share): (&str, f64)| {
@@ -131,7 +131,7 @@ impl Pace {
             )
         };
         let reached: Vec<String> = marks.into_iter().map(reached).collect();
-        Working::said(
+        Derivation::note(
             format!("Gone on, in days over the least rest: {}.", reached.join("; ")),
             "Kaplan and Meier 1958, from memory; a worked table was read; the days are your own record's",
         )

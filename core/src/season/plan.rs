@@ -7,7 +7,7 @@
 use super::rest::RestError;
 use super::{Rests, Stage};
 use crate::order;
-use crate::quantity::Working;
+use crate::quantity::Derivation;
 use chrono::NaiveDate;
 use thiserror::Error;
 
@@ -98,17 +98,17 @@ pub fn way_ahead(
 /// How the last day of [`way_ahead`] was worked out. Errors as there.
 ///
 /// No published value: it tells `way_ahead`.
-pub fn ahead_told(
+pub fn explain_ahead(
     standing: PlanPosition,
     rests: &Rests,
     today: NaiveDate,
-) -> Result<Working, RestError> {
+) -> Result<Derivation, RestError> {
     let legs = way_ahead(standing, rests, today)?;
     let leg = |leg: &Leg| {
         let (name, rest) = (leg.stage.name(), rests.of(leg.stage).in_words());
         format!("{} and {rest} as {name}: {}.", leg.from, leg.until)
     };
-    let mut working = Working::said(
+    let mut working = Derivation::note(
         "Each rest begins on the day on which the one before is over; days at the bench are counted as none.",
         "arithmetic of the calendar; months are the stage's terms, yours to set",
     );
@@ -214,13 +214,13 @@ pub fn latest_days(ready: NaiveDate, rests: &Rests) -> Result<LatestDays, RestEr
 /// How the days of [`latest_days`] were worked out. Errors as there.
 ///
 /// No published value: it tells `latest_days`.
-pub fn latest_told(ready: NaiveDate, rests: &Rests) -> Result<Working, RestError> {
+pub fn explain_latest(ready: NaiveDate, rests: &Rests) -> Result<Derivation, RestError> {
     let days = latest_days(ready, rests)?;
     let step = |until: NaiveDate, stage: Stage, by: NaiveDate| {
         let (name, rest) = (stage.name(), rests.of(stage).in_words());
         format!("{until} less {rest} as {name}: {by}.")
     };
-    Ok(Working::said(
+    Ok(Derivation::note(
         step(ready, Stage::Blanks, days.glue_by),
         "arithmetic of the calendar; months are the stage's terms, yours to set",
     )
@@ -341,7 +341,7 @@ mod tests {
             },
             ..RESTS
         };
-        let told = ahead_told(PlanPosition::Plank, &rests, day("2027-01-10")).unwrap();
+        let told = explain_ahead(PlanPosition::Plank, &rests, day("2027-01-10")).unwrap();
         assert_eq!(
             told.notes[..3],
             [
@@ -361,7 +361,7 @@ mod tests {
             },
             ..RESTS
         };
-        let told = latest_told(day("2028-05-01"), &rests).unwrap();
+        let told = explain_latest(day("2028-05-01"), &rests).unwrap();
         assert_eq!(
             told.notes[..3],
             [

@@ -4,7 +4,7 @@
 
 use super::spread::NORMAL_95;
 use crate::order;
-use crate::quantity::{Pen, Silent, Working, formula, show};
+use crate::quantity::{Derivation, Trace, TraceOff, formula, show};
 use std::cmp::Ordering;
 use thiserror::Error;
 
@@ -82,13 +82,14 @@ pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Predictor, PredictorErro
     if let Some(bad) = cues.iter().chain(&outcomes).find(|x| x.is_nan()) {
         return Err(PredictorError::NoNumber(*bad));
     }
-    let spearman = correlation(&ranks(&cues), &ranks(&outcomes)).ok_or(PredictorError::AllAlike)?;
+    let spearman = correlation(&mut TraceOff, &ranks(&cues), &ranks(&outcomes))
+        .ok_or(PredictorError::AllAlike)?;
     let kendall = tau_b(pairs).ok_or(PredictorError::AllAlike)?;
     let agree = spearman.abs() > 1.0 - 1e-12;
     let interval = if pairs.len() < FEWEST || agree {
         None
     } else {
-        Some(rank_interval(&mut Silent, spearman, pairs.len()))
+        Some(rank_interval(&mut TraceOff, spearman, pairs.len()))
     };
     let shows = match interval {
         Some((low, high)) => low > 0.0 || high < 0.0,
@@ -112,11 +113,11 @@ pub fn rank_correlation(pairs: &[(f64, f64)]) -> Result<Predictor, PredictorErro
     })
 }
 
-fn rank_interval(pen: &mut impl Pen, r: f64, pairs: usize) -> (f64, f64) {
-    let warning = pen.work(&RANK_DOUBT, [r, pairs as f64]);
+fn rank_interval(trace: &mut impl Trace, r: f64, pairs: usize) -> (f64, f64) {
+    let warning = trace.work(&RANK_DOUBT, [r, pairs as f64]);
     (
-        pen.work(&RANK_END, [r, -NORMAL_95, warning]),
-        pen.work(&RANK_END, [r, NORMAL_95, warning]),
+        trace.work(&RANK_END, [r, -NORMAL_95, warning]),
+        trace.work(&RANK_END, [r, NORMAL_95, warning]),
     )
 }
 
@@ -153,12 +154,12 @@ formula! {
 }
 
 /// How a rank correlation was worked out, from its pairs; `None` where there is none.
-pub fn predictor_told(pairs: &[(f64, f64)]) -> Option<Working> {
+pub fn explain_predictor(pairs: &[(f64, f64)]) -> Option<Derivation> {
     let cue = rank_correlation(pairs).ok()?;
     let (cues, outcomes): (Vec<f64>, Vec<f64>) = pairs.iter().copied().unzip();
     let (x, y) = (ranks(&cues), ranks(&outcomes));
-    let mut working = Working::default();
-    let spearman = correlation_worked(&mut working.steps, &x, &y)?;
+    let mut working = Derivation::default();
+    let spearman = correlation(&mut working.steps, &x, &y)?;
     if cue.interval.is_some() {
         rank_interval(&mut working.steps, spearman, pairs.len());
     }
@@ -201,11 +202,7 @@ fn ranks(values: &[f64]) -> Vec<f64> {
 }
 
 /// The product-moment correlation; `None` where one of the two does not vary.
-fn correlation(x: &[f64], y: &[f64]) -> Option<f64> {
-    correlation_worked(&mut Silent, x, y)
-}
-
-fn correlation_worked(pen: &mut impl Pen, x: &[f64], y: &[f64]) -> Option<f64> {
+fn correlation(trace: &mut impl Trace, x: &[f64], y: &[f64]) -> Option<f64> {
     let mean = |v: &[f64]| v.iter().sum::<f64>() / v.len() as f64;
     let (mx, my) = (mean(x), mean(y));
     let (mut sxx, mut syy, mut sxy) = (0.0, 0.0, 0.0);
@@ -214,7 +211,7 @@ fn correlation_worked(pen: &mut impl Pen, x: &[f64], y: &[f64]) -> Option<f64> {
         syy += (b - my) * (b - my);
         sxy += (a - mx) * (b - my);
     }
-    (sxx > 0.0 && syy > 0.0).then(|| pen.work(&SPEARMAN, [sxy, sxx, syy]))
+    (sxx > 0.0 && syy > 0.0).then(|| trace.work(&SPEARMAN, [sxy, sxx, syy]))
 }
 
 /// Kendall's tau-b; `None` where one of the two does not vary.
@@ -285,7 +282,7 @@ fn swaps(values: &mut [f64], room: &mut [f64]) -> i64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::Silent;
+    use crate::quantity::TraceOff;
     use proptest::prelude::*;
 
     #[test]
@@ -352,12 +349,12 @@ mod tests {
     fn the_interval_widens_with_the_correlation() {
         // tanh(atanh r ± 1.96 sqrt((1 + r²/2)/(n - 3))) with a pocket calculator's steps: for r = 0.6 and
         // n = 20 the half-width on the scale of z is 0.5165, for r = 0 it is 0.4754.
-        let (low, high) = rank_interval(&mut Silent, 0.6, 20);
+        let (low, high) = rank_interval(&mut TraceOff, 0.6, 20);
         assert!(
             (low - 0.175_0).abs() < 1e-4 && (high - 0.836_5).abs() < 1e-4,
             "{low} {high}"
         );
-        let (low, high) = rank_interval(&mut Silent, 0.0, 20);
+        let (low, high) = rank_interval(&mut TraceOff, 0.0, 20);
         assert!(
             (low + 0.442_6).abs() < 1e-4 && (high - 0.442_6).abs() < 1e-4,
             "{low} {high}"

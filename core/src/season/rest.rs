@@ -6,7 +6,7 @@
 
 use super::StageLimits;
 use super::movement::Movement;
-use crate::quantity::Working;
+use crate::quantity::Derivation;
 use chrono::{Datelike, Days, Months, NaiveDate};
 use thiserror::Error;
 
@@ -53,9 +53,9 @@ pub fn due_day(from: NaiveDate, months: u32) -> Result<NaiveDate, RestError> {
 /// How the day of [`due_day`] was worked out. Errors as there.
 ///
 /// No published value: it tells `due_day`.
-pub fn due_told(from: NaiveDate, months: u32) -> Result<Working, RestError> {
+pub fn explain_due(from: NaiveDate, months: u32) -> Result<Derivation, RestError> {
     let due = due_day(from, months)?;
-    Ok(Working::said(
+    Ok(Derivation::note(
         format!(
             "{from} + {months} calendar months = {due}: the same day of the month, or the last one where \
              that month is shorter."
@@ -100,8 +100,8 @@ pub fn passed_in_words(from: NaiveDate, to: NaiveDate) -> String {
 /// How [`passed_in_words`] was counted.
 ///
 /// No published value: it tells `whole_months`.
-pub fn passed_told(from: NaiveDate, to: NaiveDate) -> Working {
-    Working::said(
+pub fn explain_passed(from: NaiveDate, to: NaiveDate) -> Derivation {
+    Derivation::note(
         format!("From {from} to {to}: {}.", passed_in_words(from, to)),
         "arithmetic of the calendar: whole months, what is over them left out",
     )

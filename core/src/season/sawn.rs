@@ -3,7 +3,7 @@
 //! Blocks laid out along, across and through the parent. It questions what can't be (pieces that overlap,
 //! that reach beyond the parent, that come to more than the whole) and never alters it.
 
-use crate::quantity::{Length, Pen, Silent, Volume, formula, in_m3, in_mm, m3, mm};
+use crate::quantity::{Length, Trace, TraceOff, Volume, formula, in_m3, in_mm, m3, mm};
 
 /// A stretch from here to there, from the parent's near end, edge or marked face.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -167,7 +167,7 @@ impl SawnOut {
 
     /// The same in percent of the whole.
     pub fn lost_percent(&self) -> f64 {
-        lost_worked(&mut Silent, self)
+        lost(&mut TraceOff, self)
     }
 }
 
@@ -175,7 +175,7 @@ impl SawnOut {
 /// piece is not known, or the sum would hide it, and where it is no number.
 pub fn sawn_out(whole: Volume, pieces: Vec<Option<Volume>>, kerf: Volume) -> Option<SawnOut> {
     let known: Option<Vec<Volume>> = pieces.iter().copied().collect();
-    let waste = waste_worked(&mut Silent, whole, &known?, kerf);
+    let waste = waste_of(&mut TraceOff, whole, &known?, kerf);
     waste.is_finite().then_some(SawnOut {
         whole,
         pieces,
@@ -215,20 +215,20 @@ formula! {
     source "arithmetic of shares";
 }
 
-fn waste_worked(pen: &mut impl Pen, whole: Volume, pieces: &[Volume], kerf: Volume) -> Volume {
+fn waste_of(trace: &mut impl Trace, whole: Volume, pieces: &[Volume], kerf: Volume) -> Volume {
     let items: Vec<[f64; 1]> = pieces.iter().map(|one| [in_m3(*one)]).collect();
-    let pieces = pen.add_up(&PIECES, &items);
-    m3(pen.work(&WASTE, [in_m3(whole), pieces, in_m3(kerf)]))
+    let pieces = trace.add_up(&PIECES, &items);
+    m3(trace.work(&WASTE, [in_m3(whole), pieces, in_m3(kerf)]))
 }
 
 /// The share of a piece's wood that is not in what was cut from it, in percent, with its steps: kerf and
 /// waste.
 ///
 /// No published value: arithmetic of shares.
-pub fn lost_worked(pen: &mut impl Pen, out: &SawnOut) -> f64 {
+pub fn lost(trace: &mut impl Trace, out: &SawnOut) -> f64 {
     let pieces: Vec<Volume> = out.pieces.iter().flatten().copied().collect();
-    let waste = waste_worked(pen, out.whole, &pieces, out.kerf);
-    pen.work(&LOST, [in_m3(waste), in_m3(out.kerf), in_m3(out.whole)])
+    let waste = waste_of(trace, out.whole, &pieces, out.kerf);
+    trace.work(&LOST, [in_m3(waste), in_m3(out.kerf), in_m3(out.whole)])
 }
 
 #[cfg(test)]

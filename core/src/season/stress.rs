@@ -4,7 +4,7 @@
 //! says that a plank is bad: much of this is milled away.
 
 use super::movement::standard_of;
-use crate::quantity::{Length, Pen, Silent, formula, in_mm, mm};
+use crate::quantity::{Length, Trace, formula, in_mm, mm};
 
 /// What a test says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -118,19 +118,13 @@ formula! {
 /// No published value: the scaling of a sagitta, see `even_gap_over`, which is held in plank.
 ///
 /// ```
+/// use stillwood_core::quantity::TraceOff;
 /// use stillwood_core::{quantity::{in_mm, mm}, season::spring_of_strip};
-/// let spring = spring_of_strip(mm(0.4), mm(300.0), mm(900.0)).unwrap();
+/// let spring = spring_of_strip(&mut TraceOff, mm(0.4), mm(300.0), mm(900.0)).unwrap();
 /// assert!((in_mm(spring) - 1.8).abs() < 1e-9);
 /// ```
-pub fn spring_of_strip(gap: Length, over: Length, length: Length) -> Option<Length> {
-    spring_of_strip_worked(&mut Silent, gap, over, length)
-}
-
-/// [`spring_of_strip`], with its step.
-///
-/// No published value: as `spring_of_strip`.
-pub fn spring_of_strip_worked(
-    pen: &mut impl Pen,
+pub fn spring_of_strip(
+    trace: &mut impl Trace,
     gap: Length,
     over: Length,
     length: Length,
@@ -138,13 +132,14 @@ pub fn spring_of_strip_worked(
     let known = over > mm(0.0) && length > mm(0.0);
     let values = [gap.abs(), length, over].map(in_mm);
     known
-        .then(|| mm(pen.work(&SPRING, values)))
+        .then(|| mm(trace.work(&SPRING, values)))
         .filter(|spring| spring.is_finite())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::TraceOff;
 
     #[test]
     fn what_can_hardly_be_read_is_straight() {
@@ -176,7 +171,7 @@ mod tests {
 
     #[test]
     fn a_spring_needs_a_length_and_has_no_sign() {
-        let of = |gap, over| spring_of_strip(mm(gap), mm(over), mm(950.0));
+        let of = |gap, over| spring_of_strip(&mut TraceOff, mm(gap), mm(over), mm(950.0));
         assert_eq!(of(0.4, 0.0), None);
         assert_eq!(of(0.4, -300.0), None);
         assert_eq!(of(0.4, f64::NAN), None);

@@ -7,7 +7,7 @@ use super::effective::ShareCount;
 use super::spread::{BetaSpread, NORMAL_95};
 use super::survival_error::SurvivalError;
 use crate::order;
-use crate::quantity::{Pen, Working, formula};
+use crate::quantity::{Derivation, Trace, formula};
 
 /// A share that came through, with its 95 % interval.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -145,8 +145,8 @@ formula! {
 }
 
 /// How a share and its interval were worked out.
-pub fn survival_told(found: &Survival) -> Working {
-    let mut working = Working::default();
+pub fn explain_survival(found: &Survival) -> Derivation {
+    let mut working = Derivation::default();
     let (x, n) = (f64::from(found.through), f64::from(found.of));
     let part = found.counts_as / n;
     working.steps.work(&GOOD, [part * x]);

@@ -19,6 +19,6 @@ pub use board_measure::{
 pub use odd_price::{day_warning, price_warning};
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 pub use tally::{
-    Money, PricesAre, TalliedLine, Tally, TallyError, TallyLine, Terms, charge_worked,
-    pieces_worked, price_worked, tally, tally_visit,
+    Money, PricesAre, TalliedLine, Tally, TallyError, TallyLine, Terms, explain_charge,
+    explain_pieces, explain_price, tally, tally_visit,
 };

@@ -1,7 +1,7 @@
 //! Desirability: how good a value is between the maker's limit and target, 0 to 1.
 
 use super::Form;
-use crate::quantity::{Pen, Silent, conformance_probability, formula, normal_cdf};
+use crate::quantity::{Trace, conformance_probability, formula, normal_cdf};
 
 impl Form {
     /// Desirability of a value, 0 at the limit and beyond, 1 at the target and beyond, a straight
@@ -13,29 +13,25 @@ impl Form {
     /// good side and at the value itself, 0 beyond.
     ///
     /// ```
+    /// use stillwood_core::quantity::TraceOff;
     /// use stillwood_core::verdict::Form;
     /// let runout = Form::AtMost { target: 0.050, limit: 0.060 };
-    /// assert!((runout.desirability(0.057) - 0.3).abs() < 1e-9);
+    /// assert!((runout.desirability(&mut TraceOff, 0.057) - 0.3).abs() < 1e-9);
     /// ```
-    pub fn desirability(self, value: f64) -> f64 {
-        self.desirability_worked(&mut Silent, value)
-    }
-
-    /// [`Form::desirability`], with its steps; beyond the limit it takes none.
-    pub fn desirability_worked(self, pen: &mut impl Pen, value: f64) -> f64 {
+    pub fn desirability(self, trace: &mut impl Trace, value: f64) -> f64 {
         if self.margin(value) < 0.0 {
             return 0.0;
         }
         match self {
-            Form::AtMost { target, limit } => rise(pen, limit, target, value),
-            Form::AtLeast { target, limit } => rise(pen, limit, target, value),
+            Form::AtMost { target, limit } => rise(trace, limit, target, value),
+            Form::AtLeast { target, limit } => rise(trace, limit, target, value),
             Form::Within {
                 low_limit,
                 low_target,
                 high_target,
                 high_limit,
-            } => rise(pen, low_limit, low_target, value).min(rise(
-                pen,
+            } => rise(trace, low_limit, low_target, value).min(rise(
+                trace,
                 high_limit,
                 high_target,
                 value,
@@ -91,12 +87,14 @@ impl Form {
 }
 
 /// 0 at `zero` and beyond, 1 at `one` and beyond, a straight line between; it may rise either way.
-fn rise(pen: &mut impl Pen, zero: f64, one: f64, value: f64) -> f64 {
+fn rise(trace: &mut impl Trace, zero: f64, one: f64, value: f64) -> f64 {
     if zero == one {
         // A step: beyond it was settled by the margin.
         return 1.0;
     }
-    pen.work(&DESIRABILITY, [value, zero, one]).clamp(0.0, 1.0)
+    trace
+        .work(&DESIRABILITY, [value, zero, one])
+        .clamp(0.0, 1.0)
 }
 
 formula! {
@@ -125,6 +123,7 @@ pub fn geometric_mean(desirabilities: impl IntoIterator<Item = f64>) -> Option<f
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::TraceOff;
 
     #[test]
     fn a_step_is_good_at_the_value_itself_and_nothing_beyond() {
@@ -133,7 +132,7 @@ mod tests {
             limit: 1.0,
         };
         assert_eq!(
-            [0.0, 1.0, 2.0].map(|v| at_least.desirability(v)),
+            [0.0, 1.0, 2.0].map(|v| at_least.desirability(&mut TraceOff, v)),
             [0.0, 1.0, 1.0]
         );
         let at_most = Form::AtMost {
@@ -141,7 +140,7 @@ mod tests {
             limit: 3.0,
         };
         assert_eq!(
-            [2.0, 3.0, 3.1].map(|v| at_most.desirability(v)),
+            [2.0, 3.0, 3.1].map(|v| at_most.desirability(&mut TraceOff, v)),
             [1.0, 1.0, 0.0]
         );
         let window = Form::Within {
@@ -151,7 +150,7 @@ mod tests {
             high_limit: 8.0,
         };
         assert_eq!(
-            [3.9, 4.0, 5.0, 7.0, 8.0, 8.1].map(|v| window.desirability(v)),
+            [3.9, 4.0, 5.0, 7.0, 8.0, 8.1].map(|v| window.desirability(&mut TraceOff, v)),
             [0.0, 1.0, 1.0, 0.5, 0.0, 0.0]
         );
     }

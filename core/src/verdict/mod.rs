@@ -6,6 +6,7 @@
 mod criterion;
 mod desirability;
 mod evaluate;
+mod explain;
 mod plank_under_spec;
 mod reasons;
 mod score;
@@ -13,15 +14,14 @@ mod sheet;
 mod spec;
 mod supplied;
 mod value;
-mod worked;
 
 pub use criterion::Criterion;
 pub use desirability::geometric_mean;
 pub use evaluate::{Evaluation, Recommendation, evaluate};
+pub use explain::{Number, working};
 pub use plank_under_spec::{CountedSlab, SlabCounted, moisture, parts_held};
 pub use reasons::reason_for_defect;
 pub use score::{CriterionEvaluation, CriterionScore, Unscored};
 pub use sheet::{Figure, RingsAcross, RingsSeen, Sheet, SlabCutOtherwise, sheet};
 pub use spec::{FirstCut, Form, Order, Orientation, Part, Purpose, Requirement, Spec};
 pub use value::{Bound, CriterionValue, Unworkable};
-pub use worked::{Number, working};

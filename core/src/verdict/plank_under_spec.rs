@@ -13,9 +13,9 @@ use crate::plank::{
     density_as_measured, grain_slope, ring_angle_at, slab_cut_first, turned_on_edge,
 };
 use crate::quantity::{
-    Length, Moisture, Pen, Silent, celsius, in_degrees, in_kg_per_m3, in_mm, mm,
+    Length, Moisture, Trace, TraceOff, celsius, in_degrees, in_kg_per_m3, in_mm, mm,
 };
-use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected_worked};
+use crate::wood::{CALIBRATION_CELSIUS, density_at_12, meter_corrected};
 
 /// A plank, and what its criteria take from a spec.
 #[derive(Clone, Copy)]
@@ -84,7 +84,7 @@ impl<'a> PlankUnderSpec<'a> {
             Criterion::Density => self.density(),
             Criterion::GrainSlope => self.grain().map(|slope| slope.at_least().in_tangent()),
             Criterion::RingAngle => self.rings(),
-            Criterion::Moisture => moisture(self.plank).map(Moisture::in_percent),
+            Criterion::Moisture => moisture(&mut TraceOff, self.plank).map(Moisture::in_percent),
             Criterion::Size => self.parts().map(|count| f64::from(count.parts)),
         };
         match number {
@@ -183,7 +183,8 @@ impl<'a> PlankUnderSpec<'a> {
         let crook = plank.crook.as_ref();
         let crook = crook.ok_or(CriterionValue::NotLooked("crook not looked at"))?;
         let length = plank.length.ok_or(CriterionValue::NotLooked(NO_LENGTH))?;
-        let left = bend_left(crook, length, self.cut.length).map_err(CriterionValue::cannot)?;
+        let left = bend_left(&mut TraceOff, crook, length, self.cut.length)
+            .map_err(CriterionValue::cannot)?;
         Ok(in_mm(match self.crook_is_cut_at() {
             true => left.cut_on_it,
             false => left.inside,
@@ -199,11 +200,11 @@ impl<'a> PlankUnderSpec<'a> {
     }
 
     fn density(&self) -> Result<f64, CriterionValue> {
-        let measured = density_as_measured(self.plank).map_err(|why| match why {
+        let measured = density_as_measured(&mut TraceOff, self.plank).map_err(|why| match why {
             DensityError::NotWeighed => CriterionValue::NotLooked("weight not looked at"),
             why => CriterionValue::cannot(why),
         })?;
-        let moisture = moisture(self.plank).map_err(|none| match none {
+        let moisture = moisture(&mut TraceOff, self.plank).map_err(|none| match none {
             CriterionValue::NotLooked(_) => {
                 CriterionValue::NotLooked("moisture not looked at: densities are compared at 12 %")
             }
@@ -240,10 +241,10 @@ impl<'a> PlankUnderSpec<'a> {
     fn rings(&self) -> Result<f64, CriterionValue> {
         let rings = self.plank.rings.as_ref();
         let rings = rings.ok_or(CriterionValue::NotLooked("rings not looked at"))?;
-        ring_angle_at(rings, mm(0.0))
+        ring_angle_at(&mut TraceOff, rings, mm(0.0))
             .and_then(|angle| match self.orientation {
                 Orientation::Flat => Ok(angle),
-                Orientation::OnEdge => turned_on_edge(angle),
+                Orientation::OnEdge => turned_on_edge(&mut TraceOff, angle),
             })
             .map(in_degrees)
             .map_err(CriterionValue::cannot)
@@ -311,19 +312,11 @@ fn kinks(plank: &Plank) -> impl Iterator<Item = Length> {
 
 /// The moisture of the wood: what the meter shows, corrected for the wood's temperature where that was
 /// taken.
-pub fn moisture(plank: &Plank) -> Result<Moisture, CriterionValue> {
-    moisture_worked(&mut Silent, plank)
-}
-
-/// [`moisture`], with its step.
-pub(super) fn moisture_worked(
-    pen: &mut impl Pen,
-    plank: &Plank,
-) -> Result<Moisture, CriterionValue> {
+pub fn moisture(trace: &mut impl Trace, plank: &Plank) -> Result<Moisture, CriterionValue> {
     let meter = plank.meter.ok_or(CriterionValue::NotLooked(NO_MOISTURE))?;
     let calibrated = celsius(CALIBRATION_CELSIUS);
-    meter_corrected_worked(
-        pen,
+    meter_corrected(
+        trace,
         meter.shown,
         meter.wood.unwrap_or(calibrated),
         calibrated,

@@ -2,6 +2,7 @@
 
 use super::{Criterion, CriterionValue, Requirement};
 use crate::plank::Source;
+use crate::quantity::TraceOff;
 use crate::quantity::{Conformance, Estimate};
 
 /// A criterion that could be scored.
@@ -38,7 +39,9 @@ impl CriterionScore {
     }
 
     pub(super) fn desirability(&self) -> f64 {
-        self.requirement.form.desirability(self.estimate.value)
+        self.requirement
+            .form
+            .desirability(&mut TraceOff, self.estimate.value)
     }
 
     /// The margin as a share of the value; of nothing there is no share.
@@ -89,7 +92,7 @@ pub(super) fn score(
     Some(CriterionScore {
         requirement,
         at_best,
-        score: (form.desirability(estimate.value) * 100.0).round(),
+        score: (form.desirability(&mut TraceOff, estimate.value) * 100.0).round(),
         margin,
         conformance: Conformance::of(margin, estimate.standard),
         estimate,

@@ -12,6 +12,7 @@ use crate::plank::{
     mass_as_weighed, mean_of_stations, quartered_when_turned, ring_angle_at, ring_angles_within,
     runout_over, slab_cut_first, slab_flattened_whole, turned_on_edge, volume,
 };
+use crate::quantity::TraceOff;
 use crate::quantity::{
     Angle, Estimate, Input, Length, Mass, MassDensity, Moisture, Scalar, Volume, kg_per_m3, mm,
     propagate,
@@ -103,11 +104,11 @@ pub fn sheet(
         }
     };
     if let (Some(weighing), true) = (plank.weighing, plank.length.is_some())
-        && let Err(why) = mass_as_weighed(weighing, plank.length)
+        && let Err(why) = mass_as_weighed(&mut TraceOff, weighing, plank.length)
     {
         note(why.to_string());
     }
-    if let Err(CriterionValue::Cannot(why)) = moisture(&plank) {
+    if let Err(CriterionValue::Cannot(why)) = moisture(&mut TraceOff, &plank) {
         note(why.to_string());
     }
     let shaped = plank.bow.is_some() || plank.twist.is_some() || plank.cup.is_some();
@@ -115,26 +116,30 @@ pub fn sheet(
         note(why.to_string());
     }
     let cut_first = verdict.slab.ok();
-    let bend = |bend: Option<crate::plank::Bend>| bend_left(&bend?, plank.length?, length).ok();
+    let bend = |bend: Option<crate::plank::Bend>| {
+        bend_left(&mut TraceOff, &bend?, plank.length?, length).ok()
+    };
     let grain = grain_slope(plank.grain_face, plank.grain_edge);
     let in_unit = |criterion| verdict.estimate(criterion);
     Sheet {
-        volume: figure(&plank, &inputs, |p| volume(p).ok()),
+        volume: figure(&plank, &inputs, |p| volume(&mut TraceOff, p).ok()),
         mass: figure(&plank, &inputs, |p| {
-            mass_as_weighed(p.weighing?, p.length).ok()
+            mass_as_weighed(&mut TraceOff, p.weighing?, p.length).ok()
         }),
-        density: figure(&plank, &inputs, |p| density_as_measured(p).ok()),
+        density: figure(&plank, &inputs, |p| {
+            density_as_measured(&mut TraceOff, p).ok()
+        }),
         density_at_12: in_unit(Criterion::Density).map(|found| found.in_unit(kg_per_m3)),
         moisture: in_unit(Criterion::Moisture).map(|found| found.in_unit(Moisture::percent)),
         slab: in_unit(Criterion::Straightness).map(|found| found.in_unit(mm)),
         slab_cut_otherwise: cut_first.and_then(|slab| slab_cut_otherwise(&plank, spec, slab)),
         cut_first,
-        whole: slab_flattened_whole(&plank, planing)
+        whole: slab_flattened_whole(&mut TraceOff, &plank, planing)
             .ok()
             .filter(|_| shaped),
         bow_left: bend(plank.bow),
         crook_left: bend(plank.crook),
-        runout: grain.map(|grain| runout_over(grain.at_least(), length)),
+        runout: grain.map(|grain| runout_over(&mut TraceOff, grain.at_least(), length)),
         grain,
         rings: rings(&plank, spec),
         held: verdict.parts.clone().ok(),
@@ -192,8 +197,8 @@ impl Sheet {
         let width = mean_of_stations(&self.plank.widths)?;
         let thickness = self.plank.thicknesses.least()?;
         Some(RingsAcross {
-            lie: ring_angles_within(rings, Band::whole(width), thickness).ok()?,
-            quartered: quartered_when_turned(rings, width).ok()?,
+            lie: ring_angles_within(&mut TraceOff, rings, Band::whole(width), thickness).ok()?,
+            quartered: quartered_when_turned(&mut TraceOff, rings, width).ok()?,
         })
     }
 
@@ -218,10 +223,10 @@ fn figure<Q: Scalar>(
 }
 
 fn rings(plank: &Plank, spec: &Spec) -> Option<RingsSeen> {
-    let lies = ring_angle_at(plank.rings.as_ref()?, mm(0.0)).ok()?;
+    let lies = ring_angle_at(&mut TraceOff, plank.rings.as_ref()?, mm(0.0)).ok()?;
     let stands = match spec.orientation {
         Orientation::Flat => lies,
-        Orientation::OnEdge => turned_on_edge(lies).ok()?,
+        Orientation::OnEdge => turned_on_edge(&mut TraceOff, lies).ok()?,
     };
     Some(RingsSeen {
         lies,

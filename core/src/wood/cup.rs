@@ -6,7 +6,8 @@
 
 use super::shrinkage::{Movement, ShrinkageError};
 use super::species::Species;
-use crate::quantity::{Length, Moisture, Working, in_mm, mm, show};
+use crate::quantity::TraceOff;
+use crate::quantity::{Derivation, Length, Moisture, in_mm, mm, show};
 use thiserror::Error;
 
 /// Where a board's line lay in the log, seen at its end: a face, or the line at half its thickness.
@@ -130,9 +131,9 @@ pub fn cupping(line: &LineInLog, change: FreeChange) -> Result<Cupping, CupError
 }
 
 /// How a cup was worked out, in words: its largest gap is looked for.
-pub fn cupping_told(line: &LineInLog, change: FreeChange, found: &Cupping) -> Working {
+pub fn explain_cupping(line: &LineInLog, change: FreeChange, found: &Cupping) -> Derivation {
     let number = |value: f64, places| show::number(value, places);
-    Working::said(
+    Derivation::note(
         format!(
             "A line {} mm wide, the pith {} mm below it. Every point at radius r and angle a about the pith goes to \
              r · (1 + eR) and a · (1 + eT) / (1 + eR), with eR = {} and eT = {}, what the radius and the ring change \
@@ -175,7 +176,7 @@ impl Species {
     ) -> Option<Result<FreeChange, ShrinkageError>> {
         let metre = mm(1000.0);
         let share = |coefficient, total| {
-            Movement::find(metre, Some(coefficient), total, from, to)
+            Movement::find(&mut TraceOff, metre, (Some(coefficient), total), from, to)
                 .map(|moved| (moved.change / metre).value)
         };
         let radial = share(

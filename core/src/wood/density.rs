@@ -6,7 +6,7 @@
 //! hard maple at 12 % is 0.63. Density is mass **and** volume at one moisture: 706 kg/m³.
 
 use super::shrinkage::Shrinkage;
-use crate::quantity::{MassDensity, Moisture, Pen, Silent, formula, in_kg_per_m3, kg_per_m3};
+use crate::quantity::{MassDensity, Moisture, Trace, TraceOff, formula, in_kg_per_m3, kg_per_m3};
 use thiserror::Error;
 
 /// Density of water at 4 °C, kg/m³. Wood Handbook, FPL-GTR-190 (2010), chapter 4 (read).
@@ -54,7 +54,7 @@ pub enum DensityError {
 
 /// Density at 12 % of wood weighed and measured at another moisture: [`density_at`] with 12 %.
 pub fn density_at_12(measured: MassDensity, at: Moisture) -> Result<MassDensity, DensityError> {
-    density_at(measured, at, Moisture::STANDARD)
+    density_at(&mut TraceOff, measured, at, Moisture::STANDARD)
 }
 
 /// Density at one moisture of wood weighed and measured at another, both ways.
@@ -66,26 +66,17 @@ pub fn density_at_12(measured: MassDensity, at: Moisture) -> Result<MassDensity,
 /// Source: Wood Handbook, FPL-GTR-282 (2021), equations 4-13 and 4-14 (read in a transcription); 4-13 is
 /// 4-11 in FPL-GTR-190 (2010).
 pub fn density_at(
-    measured: MassDensity,
-    at: Moisture,
-    wanted: Moisture,
-) -> Result<MassDensity, DensityError> {
-    density_at_worked(&mut Silent, measured, at, wanted)
-}
-
-/// [`density_at`], with its steps.
-pub fn density_at_worked(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     measured: MassDensity,
     at: Moisture,
     wanted: Moisture,
 ) -> Result<MassDensity, DensityError> {
     let x = below_saturation(at)?;
-    let gravity = wood(pen.work(&GRAVITY, [in_kg_per_m3(measured), x]))?;
-    let basic = wood(pen.work(&BASIC, [gravity, x]))?;
+    let gravity = wood(trace.work(&GRAVITY, [in_kg_per_m3(measured), x]))?;
+    let basic = wood(trace.work(&BASIC, [gravity, x]))?;
     let x = below_saturation(wanted)?;
-    let gravity = wood(pen.work(&GRAVITY_AT, [basic, x]))?;
-    Ok(kg_per_m3(pen.work(&DENSITY_AT, [gravity, x])))
+    let gravity = wood(trace.work(&GRAVITY_AT, [basic, x]))?;
+    Ok(kg_per_m3(trace.work(&DENSITY_AT, [gravity, x])))
 }
 
 formula! {
@@ -131,18 +122,13 @@ formula! {
 /// Specific gravity from density: `Gx = rho_x / [rho_w (1 + x/100)]`, x the moisture in %, 0 to 30.
 ///
 /// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-14 turned round (read in a transcription).
-pub fn gravity_from_density(measured: MassDensity, at: Moisture) -> Result<f64, DensityError> {
-    gravity_from_density_worked(&mut Silent, measured, at)
-}
-
-/// [`gravity_from_density`], with its step.
-pub fn gravity_from_density_worked(
-    pen: &mut impl Pen,
+pub fn gravity_from_density(
+    trace: &mut impl Trace,
     measured: MassDensity,
     at: Moisture,
 ) -> Result<f64, DensityError> {
     let x = below_saturation(at)?;
-    wood(pen.work(&GRAVITY, [in_kg_per_m3(measured), x]))
+    wood(trace.work(&GRAVITY, [in_kg_per_m3(measured), x]))
 }
 
 /// Density from specific gravity at the same moisture: `rho_x = rho_w Gx (1 + x/100)`, x in %, 0 to 30.
@@ -315,8 +301,8 @@ mod tests {
         #[test]
         fn there_and_back_is_where_it_began(rho in 100.0..1300.0, a in 0.0..30.0, b in 0.0..30.0) {
             let (a, b) = (Moisture::percent(a), Moisture::percent(b));
-            let there = density_at(kg_per_m3(rho), a, b).unwrap();
-            let back = in_kg_per_m3(density_at(there, b, a).unwrap());
+            let there = density_at(&mut TraceOff, kg_per_m3(rho), a, b).unwrap();
+            let back = in_kg_per_m3(density_at(&mut TraceOff, there, b, a).unwrap());
             prop_assert!((back - rho).abs() < 1e-9 * rho);
         }
     }

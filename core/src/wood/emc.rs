@@ -1,7 +1,7 @@
 //! Equilibrium moisture content: the moisture that wood settles at in air of a given temperature and
 //! humidity. It never says how long that takes.
 
-use crate::quantity::{Moisture, Pen, Silent, Temperature, formula, in_celsius};
+use crate::quantity::{Moisture, Temperature, Trace, TraceOff, formula, in_celsius};
 use thiserror::Error;
 
 /// Relative humidity of the air.
@@ -57,18 +57,13 @@ const PERCENT_HUMIDITY: std::ops::RangeInclusive<f64> = 0.0..=98.0;
 ///
 /// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-5, °C form (read in a transcription);
 /// FPL-GTR-190 (2010), Table 4-2 (read).
-pub fn emc(air: Temperature, humidity: Humidity) -> Result<Moisture, EmcError> {
-    emc_worked(&mut Silent, air, humidity)
-}
-
-/// [`emc`], with its steps.
-pub fn emc_worked(
-    pen: &mut impl Pen,
+pub fn emc(
+    trace: &mut impl Trace,
     air: Temperature,
     humidity: Humidity,
 ) -> Result<Moisture, EmcError> {
     let (celsius, h) = checked(air, humidity)?;
-    Ok(Moisture::percent(two_hydrate(pen, celsius, h)))
+    Ok(Moisture::percent(two_hydrate(trace, celsius, h)))
 }
 
 /// The relative humidity at which wood keeps a given moisture: [`emc`] solved for the humidity by
@@ -76,7 +71,7 @@ pub fn emc_worked(
 pub fn humidity_for_emc(air: Temperature, wood: Moisture) -> Result<Humidity, EmcError> {
     let (celsius, _) = checked(air, Humidity::percent(0.0))?;
     let percent = wood.in_percent();
-    let two_hydrate = |celsius, h| two_hydrate(&mut Silent, celsius, h);
+    let two_hydrate = |celsius, h| two_hydrate(&mut TraceOff, celsius, h);
     let (mut low, mut high) = (0.0, *PERCENT_HUMIDITY.end() / 100.0);
     if !(0.0..=two_hydrate(celsius, high)).contains(&percent) {
         return Err(EmcError::Moisture { percent });
@@ -102,20 +97,15 @@ pub fn humidity_for_emc(air: Temperature, wood: Moisture) -> Result<Humidity, Em
 ///
 /// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-6, after Glass and others 2014, FPL-GTR-229
 /// (coefficients read in a transcription).
-pub fn emc_four_parameter(air: Temperature, humidity: Humidity) -> Result<Moisture, EmcError> {
-    emc_four_parameter_worked(&mut Silent, air, humidity)
-}
-
-/// [`emc_four_parameter`], with its steps.
-pub fn emc_four_parameter_worked(
-    pen: &mut impl Pen,
+pub fn emc_four_parameter(
+    trace: &mut impl Trace,
     air: Temperature,
     humidity: Humidity,
 ) -> Result<Moisture, EmcError> {
     let (celsius, h) = checked(air, humidity)?;
-    let (scale, power) = four_parameter(pen, celsius);
+    let (scale, power) = four_parameter(trace, celsius);
     Ok(Moisture::percent(
-        pen.work(&FOUR_PARAMETER, [scale, h, power]),
+        trace.work(&FOUR_PARAMETER, [scale, h, power]),
     ))
 }
 
@@ -124,15 +114,7 @@ pub fn emc_four_parameter_worked(
 ///
 /// Source: Wood Handbook, FPL-GTR-282 (2021), equation 4-7 (read in a transcription).
 pub fn humidity_for_emc_four_parameter(
-    air: Temperature,
-    wood: Moisture,
-) -> Result<Humidity, EmcError> {
-    humidity_for_emc_four_parameter_worked(&mut Silent, air, wood)
-}
-
-/// [`humidity_for_emc_four_parameter`], with its steps.
-pub fn humidity_for_emc_four_parameter_worked(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     air: Temperature,
     wood: Moisture,
 ) -> Result<Humidity, EmcError> {
@@ -141,8 +123,8 @@ pub fn humidity_for_emc_four_parameter_worked(
     if !(0.0..=100.0).contains(&percent) {
         return Err(EmcError::Moisture { percent });
     }
-    let (scale, power) = four_parameter(pen, celsius);
-    let h = pen.work(&KEPT_BY, [percent, power, scale]);
+    let (scale, power) = four_parameter(trace, celsius);
+    let h = trace.work(&KEPT_BY, [percent, power, scale]);
     if PERCENT_HUMIDITY.contains(&h) {
         Ok(Humidity::percent(h))
     } else {
@@ -163,12 +145,12 @@ fn checked(air: Temperature, humidity: Humidity) -> Result<(f64, f64), EmcError>
     Ok((celsius, percent / 100.0))
 }
 
-fn two_hydrate(pen: &mut impl Pen, t: f64, h: f64) -> f64 {
-    let w = pen.work(&MOLAR, [t]);
-    let k = pen.work(&K, [t]);
-    let k1 = pen.work(&K1, [t]);
-    let k2 = pen.work(&K2, [t]);
-    pen.work(&TWO_HYDRATE, [w, k, k1, k2, h])
+fn two_hydrate(trace: &mut impl Trace, t: f64, h: f64) -> f64 {
+    let w = trace.work(&MOLAR, [t]);
+    let k = trace.work(&K, [t]);
+    let k1 = trace.work(&K1, [t]);
+    let k2 = trace.work(&K2, [t]);
+    trace.work(&TWO_HYDRATE, [w, k, k1, k2, h])
 }
 
 formula! {
@@ -223,8 +205,8 @@ formula! {
 }
 
 /// `A T (1 - T/Tc)^B` and `C T^D`.
-fn four_parameter(pen: &mut impl Pen, celsius: f64) -> (f64, f64) {
-    (pen.work(&SCALE, [celsius]), pen.work(&POWER, [celsius]))
+fn four_parameter(trace: &mut impl Trace, celsius: f64) -> (f64, f64) {
+    (trace.work(&SCALE, [celsius]), trace.work(&POWER, [celsius]))
 }
 
 formula! {
@@ -275,25 +257,28 @@ mod tests {
     #[test]
     fn outside_the_table_is_an_error_that_names_the_value() {
         assert_eq!(
-            emc(celsius(-5.0), Humidity::percent(50.0)),
+            emc(&mut TraceOff, celsius(-5.0), Humidity::percent(50.0)),
             Err(EmcError::Temperature { celsius: -5.0 })
         );
-        let damp = emc(celsius(20.0), Humidity::percent(99.0)).unwrap_err();
+        let damp = emc(&mut TraceOff, celsius(20.0), Humidity::percent(99.0)).unwrap_err();
         assert_eq!(
             damp.to_string(),
             "99 % relative humidity is outside the published table (0 to 98 %)"
         );
-        assert!(emc(celsius(20.0), Humidity::percent(f64::NAN)).is_err());
+        assert!(emc(&mut TraceOff, celsius(20.0), Humidity::percent(f64::NAN)).is_err());
         assert!(humidity_for_emc(celsius(20.0), Moisture::percent(40.0)).is_err());
         assert!(humidity_for_emc(celsius(20.0), Moisture::percent(-1.0)).is_err());
-        assert!(humidity_for_emc_four_parameter(celsius(20.0), Moisture::percent(60.0)).is_err());
+        assert!(
+            humidity_for_emc_four_parameter(&mut TraceOff, celsius(20.0), Moisture::percent(60.0))
+                .is_err()
+        );
     }
 
     #[test]
     fn dry_air_dries_wood_through() {
-        let dry = emc(celsius(20.0), Humidity::percent(0.0)).unwrap();
+        let dry = emc(&mut TraceOff, celsius(20.0), Humidity::percent(0.0)).unwrap();
         assert_eq!(dry.in_percent(), 0.0);
-        let dry = emc_four_parameter(celsius(20.0), Humidity::percent(0.0)).unwrap();
+        let dry = emc_four_parameter(&mut TraceOff, celsius(20.0), Humidity::percent(0.0)).unwrap();
         assert_eq!(dry.in_percent(), 0.0);
     }
 }

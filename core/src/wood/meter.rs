@@ -1,7 +1,7 @@
 //! The resistance (pin) moisture meter: what a reading means in wood that is colder or warmer than
 //! the meter was calibrated for. It knows no species correction; that belongs to the meter's maker.
 
-use crate::quantity::{Moisture, Pen, Silent, Temperature, formula, in_celsius};
+use crate::quantity::{Moisture, Temperature, Trace, formula, in_celsius};
 use thiserror::Error;
 
 /// Usual calibration temperature of a resistance meter, °C; the meter's own paper decides.
@@ -50,16 +50,7 @@ formula! {
 ///
 /// Source: Wood Handbook, FPL-GTR-190 (2010), chapter 13 (read).
 pub fn meter_corrected(
-    shown: Moisture,
-    wood: Temperature,
-    calibrated_at: Temperature,
-) -> Result<Moisture, MeterError> {
-    meter_corrected_worked(&mut Silent, shown, wood, calibrated_at)
-}
-
-/// [`meter_corrected`], with its step.
-pub fn meter_corrected_worked(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     shown: Moisture,
     wood: Temperature,
     calibrated_at: Temperature,
@@ -70,7 +61,7 @@ pub fn meter_corrected_worked(
     }
     within_reach(shown.in_percent())?;
     let values = [shown.in_percent(), in_celsius(calibrated_at), celsius];
-    let corrected = pen.work(&CORRECTED, values);
+    let corrected = trace.work(&CORRECTED, values);
     within_reach(corrected)?;
     Ok(Moisture::percent(corrected))
 }
@@ -88,10 +79,12 @@ fn within_reach(percent: f64) -> Result<(), MeterError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::TraceOff;
     use crate::quantity::celsius;
 
     fn read(shown: f64, wood: f64) -> Result<f64, MeterError> {
         meter_corrected(
+            &mut TraceOff,
             Moisture::percent(shown),
             celsius(wood),
             celsius(CALIBRATION_CELSIUS),

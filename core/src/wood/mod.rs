@@ -25,22 +25,19 @@ mod table;
 mod year;
 
 pub use caution::{Dust, DustCaution, TradeControl, TradeStatus};
-pub use cup::{CupError, Cupping, FreeChange, Hollow, LineInLog, cupping, cupping_told};
+pub use cup::{CupError, Cupping, FreeChange, Hollow, LineInLog, cupping, explain_cupping};
 pub use density::{
     DensityError, FIBRE_SATURATION, WATER_DENSITY, basic_from_gravity, density_at, density_at_12,
-    density_at_worked, density_from_gravity, density_from_ovendry, gravity_at, gravity_from_basic,
-    gravity_from_density, gravity_from_density_worked, gravity_from_shrinkage, maximum_moisture,
-    sinking_moisture, volumetric_shrinkage, volumetric_shrinkage_at,
-    volumetric_shrinkage_from_ovendry,
+    density_from_gravity, density_from_ovendry, gravity_at, gravity_from_basic,
+    gravity_from_density, gravity_from_shrinkage, maximum_moisture, sinking_moisture,
+    volumetric_shrinkage, volumetric_shrinkage_at, volumetric_shrinkage_from_ovendry,
 };
 pub use emc::{
-    EmcError, Humidity, emc, emc_four_parameter, emc_four_parameter_worked, emc_worked,
-    humidity_for_emc, humidity_for_emc_four_parameter, humidity_for_emc_four_parameter_worked,
+    EmcError, Humidity, emc, emc_four_parameter, humidity_for_emc, humidity_for_emc_four_parameter,
 };
-pub use meter::{CALIBRATION_CELSIUS, MeterError, meter_corrected, meter_corrected_worked};
+pub use meter::{CALIBRATION_CELSIUS, MeterError, meter_corrected};
 pub use ovendry::{
-    OvenDryError, mass_at, moisture_from_ovendry, moisture_from_ovendry_worked,
-    one_percent_of_moisture, ovendry_mass,
+    OvenDryError, mass_at, moisture_from_ovendry, one_percent_of_moisture, ovendry_mass,
 };
 pub use own::OwnWood;
 pub use own_number::{OwnNumber, OwnNumberError};
@@ -57,11 +54,9 @@ pub use stiffness::{
     Bar, Decrement, Found, INTERSECTION, LossTangent, NODE_SHARE, SpecificStiffness,
     StiffnessError, Strength, decrement_from_decay, hankinson, isotropic_correction, loss_tangent,
     loss_tangent_from_bandwidth, property_at_moisture, shear_correction, slender_correction,
-    sound_along, sound_along_worked, specific_stiffness, specific_stiffness_worked, speed_of_sound,
-    stiffness_by_rule, stiffness_from_bending, stiffness_from_flexural,
-    stiffness_from_longitudinal, stiffness_from_sound, stiffness_from_sound_worked,
+    sound_along, specific_stiffness, speed_of_sound, stiffness_by_rule, stiffness_from_bending,
+    stiffness_from_flexural, stiffness_from_longitudinal, stiffness_from_sound,
     stiffness_on_the_slope, stiffness_to_12, strength_on_the_slope, strength_tested,
-    strength_tested_worked,
 };
 pub use table::{find, species};
 pub use year::{Air, OverYear, WorkshopYear};

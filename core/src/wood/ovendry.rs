@@ -2,7 +2,7 @@
 //!
 //! It never says how the water is spread inside, nor how long it takes to move.
 
-use crate::quantity::{Mass, Moisture, Pen, Silent, formula, in_kg, is_positive};
+use crate::quantity::{Mass, Moisture, Trace, formula, in_kg, is_positive};
 use thiserror::Error;
 
 /// Why nothing can be told from a weighing.
@@ -38,17 +38,13 @@ const SOAKED: f64 = 1000.0;
 /// many places); ASTM D4442.
 ///
 /// ```
+/// use stillwood_core::quantity::TraceOff;
 /// use stillwood_core::{quantity::kg, wood::moisture_from_ovendry};
-/// let found = moisture_from_ovendry(kg(0.136), kg(0.100)).unwrap();
+/// let found = moisture_from_ovendry(&mut TraceOff, kg(0.136), kg(0.100)).unwrap();
 /// assert!((found.in_percent() - 36.0).abs() < 1e-9);
 /// ```
-pub fn moisture_from_ovendry(wet: Mass, dry: Mass) -> Result<Moisture, OvenDryError> {
-    moisture_from_ovendry_worked(&mut Silent, wet, dry)
-}
-
-/// [`moisture_from_ovendry`], with its step.
-pub fn moisture_from_ovendry_worked(
-    pen: &mut impl Pen,
+pub fn moisture_from_ovendry(
+    trace: &mut impl Trace,
     wet: Mass,
     dry: Mass,
 ) -> Result<Moisture, OvenDryError> {
@@ -57,7 +53,7 @@ pub fn moisture_from_ovendry_worked(
         return Err(OvenDryError::LighterThanDry { wet, dry });
     }
     Ok(Moisture::percent(
-        pen.work(&OVENDRY, [in_kg(wet), in_kg(dry)]),
+        trace.work(&OVENDRY, [in_kg(wet), in_kg(dry)]),
     ))
 }
 
@@ -123,19 +119,20 @@ fn moisture(at: Moisture) -> Result<f64, OvenDryError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::TraceOff;
     use crate::quantity::kg;
     use proptest::prelude::*;
 
     #[test]
     fn what_is_no_weighing_is_refused() {
         assert_eq!(
-            moisture_from_ovendry(kg(0.1), kg(0.136))
+            moisture_from_ovendry(&mut TraceOff, kg(0.1), kg(0.136))
                 .unwrap_err()
                 .to_string(),
             "0.100 kg is lighter than its oven-dry mass of 0.136 kg: were the two mixed up?"
         );
-        assert!(moisture_from_ovendry(kg(0.1), kg(0.0)).is_err());
-        assert!(moisture_from_ovendry(kg(f64::NAN), kg(0.1)).is_err());
+        assert!(moisture_from_ovendry(&mut TraceOff, kg(0.1), kg(0.0)).is_err());
+        assert!(moisture_from_ovendry(&mut TraceOff, kg(f64::NAN), kg(0.1)).is_err());
         assert!(ovendry_mass(kg(1.0), Moisture::percent(-1.0)).is_err());
         assert!(ovendry_mass(kg(1.0), Moisture::percent(f64::NAN)).is_err());
     }
@@ -155,7 +152,7 @@ mod tests {
         fn the_moisture_comes_back(m in 0.01..50.0f64, first in 0.0..200.0f64, then in 0.0..200.0f64) {
             let at = Moisture::percent;
             let dry = ovendry_mass(kg(m), at(first)).unwrap();
-            let back = moisture_from_ovendry(kg(m), dry * (1.0 - 1e-15)).unwrap();
+            let back = moisture_from_ovendry(&mut TraceOff, kg(m), dry * (1.0 - 1e-15)).unwrap();
             prop_assert!((back.in_percent() - first).abs() < 1e-9);
             let there = mass_at(kg(m), at(first), at(then)).unwrap();
             let home = mass_at(there, at(then), at(first)).unwrap();

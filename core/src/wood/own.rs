@@ -69,6 +69,7 @@ impl From<OwnWood> for Species {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::TraceOff;
     use crate::quantity::{Moisture, degrees, in_mm, kg_per_m3, mm};
     use crate::wood::Across;
 
@@ -78,8 +79,15 @@ mod tests {
         assert!(bare.density_at_12().is_none() && bare.usual_density_at_12().is_none());
         let twelve = Moisture::STANDARD;
         let ten = Moisture::percent(10.0);
-        let flat =
-            |wood: &Species| wood.movement(mm(100.0), degrees(0.0), Across::Width, twelve, ten);
+        let flat = |wood: &Species| {
+            wood.movement(
+                &mut TraceOff,
+                mm(100.0),
+                (degrees(0.0), Across::Width),
+                twelve,
+                ten,
+            )
+        };
         assert!(flat(&bare).is_none());
         assert!(
             bare.trade()

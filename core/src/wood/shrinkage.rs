@@ -1,7 +1,7 @@
 //! Shrinking and swelling across the grain between two moisture contents. It never speaks of movement
 //! along the grain, nor of how a shape distorts.
 
-use crate::quantity::{Angle, Length, Moisture, Pen, Silent, formula, in_mm, mm};
+use crate::quantity::{Angle, Length, Moisture, Trace, TraceOff, formula, in_mm, mm};
 use thiserror::Error;
 use uom::si::angle::radian;
 
@@ -107,18 +107,7 @@ impl Movement {
     /// The change of a dimension between two moistures: by the coefficient where one is given and both
     /// moistures lie from 6 to 14 %, by the total shrinkage otherwise, as the Wood Handbook advises.
     pub fn find(
-        size: Length,
-        coefficient: Option<ChangeCoefficient>,
-        total: Shrinkage,
-        from: Moisture,
-        to: Moisture,
-    ) -> Result<Self, ShrinkageError> {
-        Self::find_worked(&mut Silent, size, (coefficient, total), from, to)
-    }
-
-    /// [`Movement::find`], with its step.
-    pub fn find_worked(
-        pen: &mut impl Pen,
+        trace: &mut impl Trace,
         size: Length,
         (coefficient, total): (Option<ChangeCoefficient>, Shrinkage),
         from: Moisture,
@@ -129,12 +118,12 @@ impl Movement {
             && in_coefficient_range(to).is_ok()
         {
             return Ok(Self {
-                change: by_coefficient(pen, size, coefficient, from, to)?,
+                change: by_coefficient(trace, size, coefficient, from, to)?,
                 method: Method::Coefficient,
             });
         }
         Ok(Self {
-            change: by_total(pen, size, total, from, to)?,
+            change: by_total(trace, size, total, from, to)?,
             method: Method::TotalShrinkage,
         })
     }
@@ -154,11 +143,11 @@ pub fn change_by_coefficient(
     from: Moisture,
     to: Moisture,
 ) -> Result<Length, ShrinkageError> {
-    by_coefficient(&mut Silent, size, coefficient, from, to)
+    by_coefficient(&mut TraceOff, size, coefficient, from, to)
 }
 
 fn by_coefficient(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     size: Length,
     coefficient: ChangeCoefficient,
     from: Moisture,
@@ -170,7 +159,7 @@ fn by_coefficient(
         in_coefficient_range(from)?,
         in_coefficient_range(to)?,
     ];
-    Ok(mm(pen.work(&BY_COEFFICIENT, values)))
+    Ok(mm(trace.work(&BY_COEFFICIENT, values)))
 }
 
 formula! {
@@ -223,11 +212,11 @@ pub fn change_by_total_shrinkage(
     from: Moisture,
     to: Moisture,
 ) -> Result<Length, ShrinkageError> {
-    by_total(&mut Silent, size, total, from, to)
+    by_total(&mut TraceOff, size, total, from, to)
 }
 
 fn by_total(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     size: Length,
     total: Shrinkage,
     from: Moisture,
@@ -239,7 +228,7 @@ fn by_total(
         in_shrinking_range(from)?,
         in_shrinking_range(to)?,
     ];
-    Ok(mm(pen.work(&BY_TOTAL, values)))
+    Ok(mm(trace.work(&BY_TOTAL, values)))
 }
 
 /// The change coefficient that belongs to a total shrinkage S in %: `C = 1 / (3000/S - 20)`.
@@ -388,13 +377,16 @@ mod tests {
     fn the_method_follows_the_moistures() {
         let c = Some(ChangeCoefficient(0.00353));
         let at = |m| Moisture::percent(m);
-        let near = Movement::find(mm(75.0), c, MAPLE.1, at(8.0), at(10.0)).unwrap();
+        let near =
+            Movement::find(&mut TraceOff, mm(75.0), (c, MAPLE.1), at(8.0), at(10.0)).unwrap();
         assert_eq!(near.method, Method::Coefficient);
         assert!((in_mm(near.change) - 0.5295).abs() < 1e-9);
-        let far = Movement::find(mm(75.0), c, MAPLE.1, at(18.0), at(10.0)).unwrap();
+        let far =
+            Movement::find(&mut TraceOff, mm(75.0), (c, MAPLE.1), at(18.0), at(10.0)).unwrap();
         assert_eq!(far.method, Method::TotalShrinkage);
         assert!(in_mm(far.change) < 0.0);
-        let none = Movement::find(mm(75.0), None, MAPLE.1, at(8.0), at(10.0)).unwrap();
+        let none =
+            Movement::find(&mut TraceOff, mm(75.0), (None, MAPLE.1), at(8.0), at(10.0)).unwrap();
         assert_eq!(none.method, Method::TotalShrinkage);
     }
 

@@ -12,7 +12,8 @@ use super::shrinkage::{
 use super::source::{Derivation, Origin, Sourced};
 use super::stiffness::{SpecificStiffness, specific_stiffness, speed_of_sound};
 use crate::quantity::{
-    Angle, Length, MassDensity, Moisture, Pen, Pressure, Silent, Velocity, in_kg_per_m3, kg_per_m3,
+    Angle, Length, MassDensity, Moisture, Pressure, Trace, TraceOff, Velocity, in_kg_per_m3,
+    kg_per_m3,
 };
 use uom::si::pressure::megapascal;
 
@@ -189,26 +190,19 @@ impl Species {
 
     /// Stiffness for its weight at 12 %, where stiffness and density are both known.
     pub fn specific_stiffness_at_12(&self) -> Option<SpecificStiffness> {
-        specific_stiffness(self.stiffness_at_12()?.value, self.density_at_12()?.value).ok()
+        specific_stiffness(
+            &mut TraceOff,
+            self.stiffness_at_12()?.value,
+            self.density_at_12()?.value,
+        )
+        .ok()
     }
 
     /// How a board of this wood changes its width or thickness between two moistures; `None` where its
     /// shrinkage is not known. The ring angle is that at the end grain, 90 degrees quarter sawn.
     pub fn movement(
         &self,
-        size: Length,
-        ring_angle: Angle,
-        across: Across,
-        from: Moisture,
-        to: Moisture,
-    ) -> Option<Result<Movement, ShrinkageError>> {
-        self.movement_worked(&mut Silent, size, (ring_angle, across), from, to)
-    }
-
-    /// [`Species::movement`], with its steps.
-    pub fn movement_worked(
-        &self,
-        pen: &mut impl Pen,
+        trace: &mut impl Trace,
         size: Length,
         (ring_angle, across): (Angle, Across),
         from: Moisture,
@@ -221,7 +215,7 @@ impl Species {
         Some(
             coefficient_at_angle(c_radial, c_tangential, ring_angle, across).and_then(|c| {
                 let s = shrinkage_at_angle(radial, tangential, ring_angle, across)?;
-                Movement::find_worked(pen, size, (Some(c), s), from, to)
+                Movement::find(trace, size, (Some(c), s), from, to)
             }),
         )
     }

@@ -8,6 +8,7 @@ use super::emc::{EmcError, Humidity, emc};
 use super::ovendry::{OvenDryError, mass_at};
 use super::shrinkage::{Across, Movement, ShrinkageError};
 use super::species::Species;
+use crate::quantity::TraceOff;
 use crate::quantity::{Angle, Length, Mass, Moisture, Temperature};
 
 /// The air of a room over some weeks.
@@ -35,7 +36,7 @@ impl WorkshopYear {
     /// From the airs of a year, two or twelve of them: the least and the most of their equilibrium
     /// moistures, see [`emc`]. An error where one of them is outside its table.
     pub fn of(first: Air, others: &[Air]) -> Result<Self, EmcError> {
-        let at = |air: &Air| emc(air.temperature, air.humidity);
+        let at = |air: &Air| emc(&mut TraceOff, air.temperature, air.humidity);
         let start = at(&first)?;
         let mut year = OverYear {
             driest: start,
@@ -83,7 +84,7 @@ impl WorkshopYear {
         across: Across,
         at: Moisture,
     ) -> Option<Result<OverYear<Movement>, ShrinkageError>> {
-        let to = |moisture| wood.movement(size, ring_angle, across, at, moisture);
+        let to = |moisture| wood.movement(&mut TraceOff, size, (ring_angle, across), at, moisture);
         Some(both(to(self.driest)?, to(self.dampest)?))
     }
 
@@ -237,7 +238,7 @@ mod tests {
             let turned: Vec<Air> = airs.iter().rev().copied().collect();
             prop_assert_eq!(WorkshopYear::of(turned[0], &turned[1..]).unwrap(), year);
             for one in &airs {
-                let moisture = emc(one.temperature, one.humidity).unwrap();
+                let moisture = emc(&mut TraceOff, one.temperature, one.humidity).unwrap();
                 prop_assert!(year.driest <= moisture && moisture <= year.dampest);
             }
             prop_assert!(year.swing() >= 0.0);
@@ -254,7 +255,7 @@ mod tests {
                 (Humidity::percent(low), Humidity::percent(low + damper)),
             ).unwrap();
             let inside = air(cool + warm * warmer, low + damp * damper);
-            let moisture = emc(inside.temperature, inside.humidity).unwrap().in_percent();
+            let moisture = emc(&mut TraceOff, inside.temperature, inside.humidity).unwrap().in_percent();
             prop_assert!(moisture >= year.driest.in_percent() - 1e-9);
             prop_assert!(moisture <= year.dampest.in_percent() + 1e-9);
         }

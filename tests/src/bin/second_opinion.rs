@@ -7,6 +7,7 @@ use serde_json::{Value, json};
 use stillwood_core::plank::{
     MeterReading, Plank, Source, Stations, Weighing, density_as_measured, volume,
 };
+use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::normal_cdf;
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{
@@ -191,11 +192,15 @@ fn weighed_plank(dice: &mut Dice) -> [Value; 3] {
     ]
     .map(|(source, half_width)| Input::within(source, half_width * dice.between(0.2, 1.0)));
     let at_12 = |plank: &Plank| {
-        let measured = kg_per_m3(in_kg_per_m3(density_as_measured(plank).ok()?));
-        density_at_12(measured, moisture(plank).ok()?).ok()
+        let measured = kg_per_m3(in_kg_per_m3(
+            density_as_measured(&mut TraceOff, plank).ok()?,
+        ));
+        density_at_12(measured, moisture(&mut TraceOff, plank).ok()?).ok()
     };
-    let of_volume = estimate(&plank, &inputs, |plank| volume(plank).ok());
-    let of_density = estimate(&plank, &inputs, |plank| density_as_measured(plank).ok());
+    let of_volume = estimate(&plank, &inputs, |plank| volume(&mut TraceOff, plank).ok());
+    let of_density = estimate(&plank, &inputs, |plank| {
+        density_as_measured(&mut TraceOff, plank).ok()
+    });
     let of_density_at_12 = estimate(&plank, &inputs, at_12);
     [
         asked("volume", of_volume, &inputs),

@@ -7,9 +7,10 @@ use stillwood_core::neck::{BestBlanks, PartCount};
 use stillwood_core::plank::{
     AngleSpan, Bend, GrainSlope, Hand, mean_of_stations, profile, whole_gap,
 };
+use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{
-    Conformance, Estimate, Scalar, Working, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, show,
+    Conformance, Derivation, Estimate, Scalar, in_degrees, in_kg, in_kg_per_m3, in_m3, in_mm, show,
 };
 use stillwood_core::verdict::{
     Criterion, CriterionScore, Evaluation, Form, Number, Recommendation, RingsAcross, Sheet,
@@ -33,7 +34,7 @@ pub(crate) fn ScoreStrip(
     /// The verdict.
     verdict: Evaluation,
     /// How its score was worked out.
-    tell: Box<dyn Fn() -> Option<Working>>,
+    tell: Box<dyn Fn() -> Option<Derivation>>,
 ) -> impl IntoView {
     let score = match verdict.score {
         Some(score) => told_figure("Score of 100".to_owned(), format!("{score:.0}"), tell),
@@ -290,7 +291,7 @@ pub(crate) fn Results(
     });
     let held = sheet.held.as_ref().map(|held| held_words(held, &spec));
     let strength = sheet.grain.and_then(|grain| {
-        let left = strength_tested(Strength::Bending, grain.at_least()).ok()?;
+        let left = strength_tested(&mut TraceOff, Strength::Bending, grain.at_least()).ok()?;
         Some(format!("about {:.0} %", left * 100.0))
     });
     let across = sheet
@@ -437,7 +438,7 @@ fn best_words(best: &BestBlanks, units: Units) -> String {
 fn tell(
     asked: StoredValue<(Sheet, Spec)>,
     number: Number,
-) -> impl Fn() -> Option<Working> + 'static {
+) -> impl Fn() -> Option<Derivation> + 'static {
     move || asked.try_with_value(|(sheet, spec)| working(number, sheet, spec))?
 }
 

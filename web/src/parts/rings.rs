@@ -2,6 +2,7 @@
 
 use crate::drawings::RingsDrawn;
 use stillwood_core::plank::{Field, Rings, ring_radius, shown};
+use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_degrees, in_mm};
 
@@ -24,7 +25,7 @@ pub(crate) fn pith_words(rings: &Rings, units: Units) -> String {
 pub(crate) fn drawn_rings(rings: &Rings) -> RingsDrawn {
     match rings {
         Rings::Angle(angle) => RingsDrawn::Angle(in_degrees(*angle)),
-        Rings::Arc { chord, dip, pith } => match ring_radius(*chord, *dip) {
+        Rings::Arc { chord, dip, pith } => match ring_radius(&mut TraceOff, *chord, *dip) {
             Ok(radius) => RingsDrawn::Arc {
                 radius: in_mm(radius),
                 pith: in_mm(*pith),

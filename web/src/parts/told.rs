@@ -9,7 +9,7 @@ use crate::app::App;
 use crate::parts::{CollectAny, live};
 use leptos::prelude::*;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{Step, Working};
+use stillwood_core::quantity::{Derivation, Step};
 
 /// A number that was asked for, and how it was worked out.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,19 +19,19 @@ pub(crate) struct Told {
     /// As it is shown.
     pub(crate) figure: String,
     /// How it was worked out.
-    pub(crate) working: Working,
+    pub(crate) working: Derivation,
 }
 
 /// A figure that tells how it was worked out when it is pressed.
 pub(crate) fn told_figure(
     name: String,
     figure: String,
-    working: impl Fn() -> Option<Working> + 'static,
+    working: impl Fn() -> Option<Derivation> + 'static,
 ) -> AnyView {
     telling(name, figure, Box::new(working))
 }
 
-fn telling(name: String, figure: String, working: Box<dyn Fn() -> Option<Working>>) -> AnyView {
+fn telling(name: String, figure: String, working: Box<dyn Fn() -> Option<Derivation>>) -> AnyView {
     let app = expect_context::<App>();
     let label = format!("{name}: {figure}. How this was worked out");
     let shown = figure.clone();
@@ -56,7 +56,7 @@ fn telling(name: String, figure: String, working: Box<dyn Fn() -> Option<Working
 pub(crate) fn told_fact(
     name: &str,
     figure: String,
-    working: impl Fn() -> Option<Working> + 'static,
+    working: impl Fn() -> Option<Derivation> + 'static,
 ) -> (String, AnyView) {
     let told = telling(name.to_owned(), figure, Box::new(working));
     (name.to_owned(), told)
@@ -105,7 +105,7 @@ pub(crate) fn Tells() -> impl IntoView {
 }
 
 fn content(told: Told, units: Units) -> AnyView {
-    let Working {
+    let Derivation {
         steps,
         notes,
         source,

@@ -3,10 +3,10 @@
 
 use crate::app::App;
 use leptos::prelude::{GetUntracked, RwSignal, WithUntracked};
-use stillwood_core::quantity::Working;
+use stillwood_core::quantity::Derivation;
 use stillwood_core::record::Id;
 use stillwood_core::record::queries;
-use stillwood_core::record::{PieceFigure, PlankFigure, Total, total_worked};
+use stillwood_core::record::{PieceFigure, PlankFigure, Total, explain_total};
 use stillwood_core::verdict::Spec;
 
 /// The spec that planks are judged by in place of that of their visits, with its name; none is theirs.
@@ -17,7 +17,7 @@ pub(crate) fn plank_told(
     app: App,
     id: Id,
     figure: PlankFigure,
-) -> impl Fn() -> Option<Working> + 'static {
+) -> impl Fn() -> Option<Derivation> + 'static {
     plank_told_under(app, id, figure, None)
 }
 
@@ -27,12 +27,12 @@ pub(crate) fn plank_told_under(
     id: Id,
     figure: PlankFigure,
     under: Option<Under>,
-) -> impl Fn() -> Option<Working> + 'static {
+) -> impl Fn() -> Option<Derivation> + 'static {
     move || {
         let tools = app.settings.with_untracked(|settings| settings.instruments);
         let under = under.and_then(|under| under.get_untracked());
         let spec = under.as_ref().map(|(_, spec)| spec);
-        app.book_now(|state| queries::plank_worked(state, id, figure, spec, &tools))
+        app.book_now(|state| queries::explain_plank_figure(state, id, figure, spec, &tools))
     }
 }
 
@@ -41,10 +41,10 @@ pub(crate) fn piece_told(
     app: App,
     id: Id,
     figure: PieceFigure,
-) -> impl Fn() -> Option<Working> + 'static {
+) -> impl Fn() -> Option<Derivation> + 'static {
     move || {
         let tools = app.settings.with_untracked(|settings| settings.instruments);
-        app.book_now(|state| queries::piece_worked(state, id, figure, &tools))
+        app.book_now(|state| queries::explain_piece_figure(state, id, figure, &tools))
     }
 }
 
@@ -53,12 +53,12 @@ pub(crate) fn total_told(
     app: App,
     visit: Id,
     total: Total,
-) -> impl Fn() -> Option<Working> + 'static {
+) -> impl Fn() -> Option<Derivation> + 'static {
     move || {
         app.book_now(|state| {
             let opened = &state.visit(visit)?.opened;
             let tally = queries::tally_of(state, visit)?;
-            total_worked(total, &tally, &opened.spec, &opened.currency)
+            explain_total(total, &tally, &opened.spec, &opened.currency)
         })
     }
 }

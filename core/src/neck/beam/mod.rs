@@ -8,7 +8,7 @@ mod torsion;
 
 use super::beam_formulas::{AREAS, AXIS, EDGEWISE, MOMENTS, OFF_AXIS, WEIGHT};
 use crate::quantity::{
-    Length, Mass, MassDensity, Pen, Silent, in_gpa, in_kg_per_m3, in_mm, is_positive, kg, mm,
+    Length, Mass, MassDensity, Trace, TraceOff, in_gpa, in_kg_per_m3, in_mm, is_positive, kg, mm,
 };
 use thiserror::Error;
 use torsion::layered_torsion;
@@ -120,18 +120,13 @@ fn some(layers: usize) -> Result<(), BeamError> {
 ///
 /// t is each laminate's thickness, w its width, the depth of the blank, each about its own middle. An
 /// error for no laminates, or sizes or moduli that make no sense. Derived here: statics.
-pub fn stiffness_along_glue_lines(layers: &[Layer]) -> Result<BendingStiffness, BeamError> {
-    stiffness_along_glue_lines_worked(&mut Silent, layers)
-}
-
-/// [`stiffness_along_glue_lines`], with its step.
-pub fn stiffness_along_glue_lines_worked(
-    pen: &mut impl Pen,
+pub fn stiffness_along_glue_lines(
+    trace: &mut impl Trace,
     layers: &[Layer],
 ) -> Result<BendingStiffness, BeamError> {
     some(layers.len())?;
     let terms: Result<Vec<[f64; 3]>, BeamError> = layers.iter().map(bench).collect();
-    Ok(BendingStiffness(pen.add_up(&EDGEWISE, &terms?)))
+    Ok(BendingStiffness(trace.add_up(&EDGEWISE, &terms?)))
 }
 
 /// Where the neutral axis of a blank bent across its glue lines lies, from the face of the first
@@ -139,7 +134,7 @@ pub fn stiffness_along_glue_lines_worked(
 /// the transformed section.
 pub fn neutral_axis(layers: &[Layer]) -> Result<Length, BeamError> {
     some(layers.len())?;
-    Ok(mm(axis_worked(&mut Silent, &in_stack(layers)?)))
+    Ok(mm(axis(&mut TraceOff, &in_stack(layers)?)))
 }
 
 /// Modulus in GPa, thickness and width in mm, and how far the middle lies from the face of the first
@@ -155,11 +150,11 @@ fn in_stack(layers: &[Layer]) -> Result<Vec<[f64; 4]>, BeamError> {
     Ok(placed)
 }
 
-fn axis_worked(pen: &mut impl Pen, placed: &[[f64; 4]]) -> f64 {
+fn axis(trace: &mut impl Trace, placed: &[[f64; 4]]) -> f64 {
     let areas: Vec<[f64; 3]> = placed.iter().map(|[e, t, w, _]| [*e, *t, *w]).collect();
-    let moments = pen.add_up(&MOMENTS, placed);
-    let areas = pen.add_up(&AREAS, &areas);
-    pen.work(&AXIS, [moments, areas])
+    let moments = trace.add_up(&MOMENTS, placed);
+    let areas = trace.add_up(&AREAS, &areas);
+    trace.work(&AXIS, [moments, areas])
 }
 
 /// Stiffness of a blank bent across its glue lines: EI = sum of E (w t³/12 + w t y²), the transformed
@@ -168,23 +163,18 @@ fn axis_worked(pen: &mut impl Pen, placed: &[[f64; 4]]) -> f64 {
 /// t and w are each laminate's thickness and width, y the distance of its middle from the
 /// [`neutral_axis`]. An error for no laminates, or sizes or moduli that make no sense. Derived here:
 /// statics; held against a worked example.
-pub fn stiffness_across_glue_lines(layers: &[Layer]) -> Result<BendingStiffness, BeamError> {
-    stiffness_across_glue_lines_worked(&mut Silent, layers)
-}
-
-/// [`stiffness_across_glue_lines`], with its steps.
-pub fn stiffness_across_glue_lines_worked(
-    pen: &mut impl Pen,
+pub fn stiffness_across_glue_lines(
+    trace: &mut impl Trace,
     layers: &[Layer],
 ) -> Result<BendingStiffness, BeamError> {
     some(layers.len())?;
     let placed = in_stack(layers)?;
-    let axis = axis_worked(pen, &placed);
+    let axis = axis(trace, &placed);
     let terms: Vec<[f64; 5]> = placed
         .iter()
         .map(|[e, t, w, y]| [*e, *t, *w, *y, axis])
         .collect();
-    Ok(BendingStiffness(pen.add_up(&OFF_AXIS, &terms)))
+    Ok(BendingStiffness(trace.add_up(&OFF_AXIS, &terms)))
 }
 
 /// Flatwise bow left in a blank glued of bowed laminates: d = sum(E I d)/EI.
@@ -197,7 +187,7 @@ pub fn stiffness_across_glue_lines_worked(
 /// No published value: linear beam theory; equal layers come to 1/n², which a test holds.
 pub fn bow_left_in_blank(laminates: &[(Layer, Length)]) -> Result<Length, BeamError> {
     let layers: Vec<Layer> = laminates.iter().map(|one| one.0).collect();
-    let whole = stiffness_across_glue_lines(&layers)?.0;
+    let whole = stiffness_across_glue_lines(&mut TraceOff, &layers)?.0;
     let mut moments = 0.0;
     for (layer, bow) in laminates {
         moments += flatwise(layer)? * gap(*bow)?;
@@ -281,7 +271,7 @@ fn torsion_share(ratio: f64) -> f64 {
 pub fn bow_from_strains(laminates: &[(Layer, f64)], over: Length) -> Result<Length, BeamError> {
     let layers: Vec<Layer> = laminates.iter().map(|one| one.0).collect();
     let axis = neutral_axis(&layers)?.value;
-    let whole = stiffness_across_glue_lines(&layers)?.0;
+    let whole = stiffness_across_glue_lines(&mut TraceOff, &layers)?.0;
     let (mut face, mut moments) = (0.0, 0.0);
     for (layer, strain) in laminates {
         let (t, w, e) = si(layer)?;
@@ -300,13 +290,8 @@ pub fn bow_from_strains(laminates: &[(Layer, f64)], over: Length) -> Result<Leng
 /// An error for no laminates, or sizes or densities that make no sense. Arithmetic.
 ///
 /// No published value: the sum of densities times volumes, a definition.
-pub fn blank_weight(laminates: &[(Layer, MassDensity)], over: Length) -> Result<Mass, BeamError> {
-    blank_weight_worked(&mut Silent, laminates, over)
-}
-
-/// [`blank_weight`], with its step.
-pub fn blank_weight_worked(
-    pen: &mut impl Pen,
+pub fn blank_weight(
+    trace: &mut impl Trace,
     laminates: &[(Layer, MassDensity)],
     over: Length,
 ) -> Result<Mass, BeamError> {
@@ -322,7 +307,7 @@ pub fn blank_weight_worked(
         let [t, w, l] = [layer.thickness, layer.width, over].map(in_mm);
         terms.push([in_kg_per_m3(*density), t, w, l]);
     }
-    Ok(kg(pen.add_up(&WEIGHT, &terms)))
+    Ok(kg(trace.add_up(&WEIGHT, &terms)))
 }
 
 /// Force of one clamp in the middle that pulls a crook straight: F = 48 E I d/L³, I = t w³/12.

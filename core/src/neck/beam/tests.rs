@@ -36,7 +36,7 @@ fn a_stiff_laminate_has_more_say() {
 #[test]
 fn a_blank_of_maple_weighs() {
     let five = [(layer(15.0, 45.0, 12.6), kg_per_m3(705.0)); 5];
-    assert!((in_kg(blank_weight(&five, mm(950.0)).unwrap()) - 2.26).abs() < 0.005);
+    assert!((in_kg(blank_weight(&mut TraceOff, &five, mm(950.0)).unwrap()) - 2.26).abs() < 0.005);
 }
 
 #[test]
@@ -92,7 +92,10 @@ fn unlike_laminates_hold_each_other_as_they_lie() {
 
 #[test]
 fn nonsense_is_refused_in_words() {
-    assert_eq!(stiffness_along_glue_lines(&[]), Err(BeamError::NoLayers));
+    assert_eq!(
+        stiffness_along_glue_lines(&mut TraceOff, &[]),
+        Err(BeamError::NoLayers)
+    );
     assert_eq!(neutral_axis(&[]), Err(BeamError::NoLayers));
     for bad in [
         layer(0.0, 48.0, 12.0),
@@ -100,12 +103,19 @@ fn nonsense_is_refused_in_words() {
         layer(15.0, f64::NAN, 12.0),
         layer(15.0, 48.0, 0.0),
     ] {
-        assert!(stiffness_across_glue_lines(&[bad]).is_err());
+        assert!(stiffness_across_glue_lines(&mut TraceOff, &[bad]).is_err());
         assert!(twist_left_in_blank(&[(bad, mm(0.0))]).is_err());
     }
     let bad = bow_left_in_blank(&[(layer(15.0, 48.0, 12.0), mm(f64::NAN))]).unwrap_err();
     assert_eq!(bad.to_string(), "a shape that is no number");
-    assert!(blank_weight(&[(layer(1.0, 1.0, 1.0), kg_per_m3(0.0))], mm(9.0)).is_err());
+    assert!(
+        blank_weight(
+            &mut TraceOff,
+            &[(layer(1.0, 1.0, 1.0), kg_per_m3(0.0))],
+            mm(9.0)
+        )
+        .is_err()
+    );
     assert!(force_to_straighten(&layer(1.0, 1.0, 1.0), mm(1.0), mm(0.0)).is_err());
     assert!(bow_from_strains(&[(layer(1.0, 1.0, 1.0), f64::INFINITY)], mm(9.0)).is_err());
 }
@@ -135,8 +145,8 @@ proptest! {
         let stack: Vec<Layer> = cuts.iter().map(|t| layer(*t, 48.0, 12.0)).collect();
         let solid = [layer(cuts.iter().sum(), 48.0, 12.0)];
         let same = |a: BendingStiffness, b: BendingStiffness| (a.0 / b.0 - 1.0).abs() < 1e-9;
-        prop_assert!(same(stiffness_across_glue_lines(&stack).unwrap(), stiffness_across_glue_lines(&solid).unwrap()));
-        prop_assert!(same(stiffness_along_glue_lines(&stack).unwrap(), stiffness_along_glue_lines(&solid).unwrap()));
+        prop_assert!(same(stiffness_across_glue_lines(&mut TraceOff, &stack).unwrap(), stiffness_across_glue_lines(&mut TraceOff, &solid).unwrap()));
+        prop_assert!(same(stiffness_along_glue_lines(&mut TraceOff, &stack).unwrap(), stiffness_along_glue_lines(&mut TraceOff, &solid).unwrap()));
     }
 
     // Mirrored strains bow nothing.

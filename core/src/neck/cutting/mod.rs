@@ -6,6 +6,7 @@
 
 use super::Place;
 use crate::plank::{RingClass, turned_on_edge};
+use crate::quantity::TraceOff;
 use crate::quantity::{Angle, Length, in_mm, is_positive};
 use thiserror::Error;
 
@@ -373,7 +374,8 @@ impl Across<'_> {
     fn strip(&self, start: usize) -> Strip {
         let across = self.grid.place(start, self.rough);
         let middle = (across.from + across.to) / 2.0 - self.middle;
-        let ring_angle = (self.ring_angle)(middle).and_then(|angle| turned_on_edge(angle).ok());
+        let ring_angle =
+            (self.ring_angle)(middle).and_then(|angle| turned_on_edge(&mut TraceOff, angle).ok());
         let class = ring_angle.and_then(|angle| RingClass::of(angle).ok());
         Strip {
             across,

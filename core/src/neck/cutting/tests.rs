@@ -111,7 +111,7 @@ fn rings_decide_where_their_worth_does() {
         dip: mm(25.0),
         pith: mm(0.0),
     };
-    let angle = |offset: Length| ring_angle_at(&rings, offset).ok();
+    let angle = |offset: Length| ring_angle_at(&mut TraceOff, &rings, offset).ok();
     let quartered = StripWorth { rift: 0.0, ..ALIKE };
     let plan = plan_cuts(&plank(Vec::new()), &cut(3.2), &angle, &quartered).unwrap();
     // Strips whose middle is within 72 mm of mid-width.

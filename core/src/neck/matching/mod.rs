@@ -9,15 +9,15 @@
 //! It proposes and judges, and never decides; what was not measured never counts as good, and a side
 //! that was not looked at stays unknown: such a laminate is placed as if it did not lean or run out.
 
+mod explain;
 mod formulas;
 mod judge;
 mod prepared;
 mod search;
-mod told;
 
+pub use explain::{MatchFigure, explain_match};
 pub use judge::{Judged, MatchWarning, judge_match};
 pub use search::{MatchSearch, Proposal, SearchState};
-pub use told::{MatchFigure, match_told};
 
 use crate::plank::{RingClass, RingTilt, RunoutDirection};
 use crate::quantity::{Length, MassDensity, Moisture, in_mm, kg_per_m3, mm};

@@ -4,6 +4,7 @@ use super::formulas::{COST, MEAN_CROOK, MEAN_TWIST};
 use super::{Laminate, MatchError, MatchLimits};
 use crate::neck::{Layer, stiffness_along_glue_lines};
 use crate::plank::{RingClass, RingTilt, RunoutDirection};
+use crate::quantity::TraceOff;
 use crate::quantity::{Length, in_kg_per_m3, in_mm, is_positive};
 use uom::si::f64::Pressure;
 use uom::si::pressure::gigapascal;
@@ -69,7 +70,7 @@ fn number(laminate: &Laminate, moduli_known: bool) -> Result<Numbers, MatchError
             .filter(|_| moduli_known)
             .unwrap_or(Pressure::new::<gigapascal>(10.0)),
     };
-    let say = stiffness_along_glue_lines(&[layer])
+    let say = stiffness_along_glue_lines(&mut TraceOff, &[layer])
         .map_err(|_| MatchError::Size(laminate.thickness.min(laminate.width)))?
         .in_newton_square_metres();
     let length = |value: Option<Length>| known(value.map(in_mm));

@@ -7,6 +7,7 @@ use super::part_count::{CuttingError, HAIR, checked_stick, zones_to_cut_round};
 use super::{CutSpec, Place, Zones, places_along};
 use crate::order;
 use crate::plank::{FormError, Plank, Side, slab_at, slab_turns_at};
+use crate::quantity::TraceOff;
 use crate::quantity::{Length, in_mm};
 use thiserror::Error;
 
@@ -304,7 +305,7 @@ pub fn best_blanks(
         zones: &zones.places,
     };
     let piece = (cut.length, cut.flattened_width());
-    let slab = |start| slab_at(plank, start, piece, cut.planing);
+    let slab = |start| slab_at(&mut TraceOff, plank, start, piece, cut.planing);
     let worth = |start| slab(start).map_or(f64::NAN, |slab| in_mm(slab.thickness));
     let turns = slab_turns_at(plank, cut.length)?;
     let worth = Worth {

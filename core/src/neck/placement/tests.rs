@@ -348,7 +348,7 @@ proptest! {
             zones: &[],
         };
         let thickness = |x: f64| {
-            in_mm(slab_at(&plank, mm(x), (cut.length, mm(80.0)), mm(1.0)).unwrap().thickness)
+            in_mm(slab_at(&mut TraceOff, &plank, mm(x), (cut.length, mm(80.0)), mm(1.0)).unwrap().thickness)
         };
         let (count, worth) = by_search(&stick, most, 0.0, &thickness);
         let sum: f64 = found.slabs.iter().map(|slab| in_mm(*slab)).sum();
@@ -380,7 +380,7 @@ proptest! {
             zones: &[],
         };
         let thickness = |x: f64| {
-            in_mm(slab_at(&plank, mm(x), (cut.length, mm(80.0)), mm(1.0)).unwrap().thickness)
+            in_mm(slab_at(&mut TraceOff, &plank, mm(x), (cut.length, mm(80.0)), mm(1.0)).unwrap().thickness)
         };
         let (count, worth) = by_search(&stick, most, slab, &thickness);
         prop_assert!(found.places.len() >= count, "{} {count}", found.places.len());

@@ -5,7 +5,7 @@
 
 use super::Rings;
 use crate::quantity::{
-    Angle, Length, Pen, Silent, degrees, formula, in_degrees, in_mm, is_positive, mm,
+    Angle, Length, Trace, TraceOff, degrees, formula, in_degrees, in_mm, is_positive, mm,
 };
 use crate::wood::LineInLog;
 use serde::{Deserialize, Serialize};
@@ -109,16 +109,12 @@ fn acute(angle: Angle) -> Result<Angle, RingError> {
 /// here: geometry of the circle.
 ///
 /// ```
+/// use stillwood_core::quantity::TraceOff;
 /// use stillwood_core::{plank::ring_radius, quantity::{in_mm, mm}};
-/// assert!((in_mm(ring_radius(mm(150.0), mm(25.0)).unwrap()) - 125.0).abs() < 1e-9);
+/// assert!((in_mm(ring_radius(&mut TraceOff, mm(150.0), mm(25.0)).unwrap()) - 125.0).abs() < 1e-9);
 /// ```
-pub fn ring_radius(chord: Length, dip: Length) -> Result<Length, RingError> {
-    ring_radius_worked(&mut Silent, chord, dip)
-}
-
-/// [`ring_radius`], with its step.
-pub fn ring_radius_worked(
-    pen: &mut impl Pen,
+pub fn ring_radius(
+    trace: &mut impl Trace,
     chord: Length,
     dip: Length,
 ) -> Result<Length, RingError> {
@@ -129,7 +125,7 @@ pub fn ring_radius_worked(
     if dip > chord / 2.0 {
         return Err(RingError::MoreThanHalf { chord, dip });
     }
-    Ok(mm(pen.work(&RADIUS, [in_mm(chord), in_mm(dip)])))
+    Ok(mm(trace.work(&RADIUS, [in_mm(chord), in_mm(dip)])))
 }
 
 formula! {
@@ -166,8 +162,8 @@ formula! {
 /// x is the offset along the width, h the depth of the pith below the level looked at: for a ring whose
 /// arc was read, its radius, at the level of its crown. Derived here: geometry, rings as circles about
 /// the pith.
-fn angle_beside_pith(pen: &mut impl Pen, offset: Length, depth: Length) -> Angle {
-    degrees(pen.work(&BESIDE_PITH, [in_mm(offset).abs(), in_mm(depth)]))
+fn angle_beside_pith(trace: &mut impl Trace, offset: Length, depth: Length) -> Angle {
+    degrees(trace.work(&BESIDE_PITH, [in_mm(offset).abs(), in_mm(depth)]))
 }
 
 /// Acute angle between the rings and the wide face at an offset from mid-width, to the side on which a
@@ -177,18 +173,14 @@ fn angle_beside_pith(pen: &mut impl Pen, offset: Length, depth: Length) -> Angle
 /// elsewhere.
 ///
 /// ```
+/// use stillwood_core::quantity::TraceOff;
 /// use stillwood_core::{plank::{Rings, ring_angle_at, turned_on_edge}, quantity::{in_degrees, mm}};
 /// let arc = Rings::Arc { chord: mm(150.0), dip: mm(25.0), pith: mm(0.0) };
-/// let turned = turned_on_edge(ring_angle_at(&arc, mm(60.0)).unwrap()).unwrap();
+/// let turned = turned_on_edge(&mut TraceOff, ring_angle_at(&mut TraceOff, &arc, mm(60.0)).unwrap()).unwrap();
 /// assert!((in_degrees(turned) - 64.4).abs() < 0.1);
 /// ```
-pub fn ring_angle_at(rings: &Rings, offset: Length) -> Result<Angle, RingError> {
-    ring_angle_at_worked(&mut Silent, rings, offset)
-}
-
-/// [`ring_angle_at`], with its steps; an angle that was read takes none.
-pub fn ring_angle_at_worked(
-    pen: &mut impl Pen,
+pub fn ring_angle_at(
+    trace: &mut impl Trace,
     rings: &Rings,
     offset: Length,
 ) -> Result<Angle, RingError> {
@@ -196,8 +188,8 @@ pub fn ring_angle_at_worked(
         Rings::Angle(angle) if offset == Length::default() => acute(angle),
         Rings::Angle(_) => Err(RingError::AngleOnly),
         Rings::Arc { chord, dip, pith } => {
-            let radius = ring_radius_worked(pen, chord, dip)?;
-            Ok(angle_beside_pith(pen, offset - pith, radius))
+            let radius = ring_radius(trace, chord, dip)?;
+            Ok(angle_beside_pith(trace, offset - pith, radius))
         }
     }
 }
@@ -207,13 +199,8 @@ pub fn ring_angle_at_worked(
 /// An error for what is no acute angle. Derived here: geometry.
 ///
 /// No published value: one subtraction.
-pub fn turned_on_edge(angle: Angle) -> Result<Angle, RingError> {
-    turned_on_edge_worked(&mut Silent, angle)
-}
-
-/// [`turned_on_edge`], with its step.
-pub fn turned_on_edge_worked(pen: &mut impl Pen, angle: Angle) -> Result<Angle, RingError> {
-    let turned = pen.work(&TURNED, [in_degrees(acute(angle)?)]);
+pub fn turned_on_edge(trace: &mut impl Trace, angle: Angle) -> Result<Angle, RingError> {
+    let turned = trace.work(&TURNED, [in_degrees(acute(angle)?)]);
     Ok(degrees(turned.max(0.0)))
 }
 
@@ -272,26 +259,18 @@ impl AngleSpan {
 /// the pith.
 ///
 /// ```
+/// use stillwood_core::quantity::TraceOff;
 /// use stillwood_core::{plank::{Band, Rings, ring_angles_within}, quantity::{in_degrees, mm}};
 /// let arc = Rings::Arc { chord: mm(150.0), dip: mm(25.0), pith: mm(0.0) };
 /// let strip = Band { from: mm(50.0), to: mm(66.0) };
-/// let turned = ring_angles_within(&arc, strip, mm(52.0)).unwrap().turned_on_edge();
+/// let turned = ring_angles_within(&mut TraceOff, &arc, strip, mm(52.0)).unwrap().turned_on_edge();
 /// assert!((in_degrees(turned.least) - 56.3).abs() < 0.1);
 /// assert!((in_degrees(turned.greatest) - 71.7).abs() < 0.1);
 /// ```
 ///
 /// No published value: geometry, held against `ring_angle_at`.
 pub fn ring_angles_within(
-    rings: &Rings,
-    band: Band,
-    thickness: Length,
-) -> Result<AngleSpan, RingError> {
-    ring_angles_within_worked(&mut Silent, rings, band, thickness)
-}
-
-/// [`ring_angles_within`], with its steps.
-pub fn ring_angles_within_worked(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     rings: &Rings,
     band: Band,
     thickness: Length,
@@ -302,7 +281,7 @@ pub fn ring_angles_within_worked(
     if band.from.partial_cmp(&band.to) != Some(std::cmp::Ordering::Less) {
         return Err(RingError::NoBand(band));
     }
-    let radius = ring_radius_worked(pen, chord, dip)?;
+    let radius = ring_radius(trace, chord, dip)?;
     let half = thickness / 2.0;
     // Written so that no number is refused too.
     if !(half >= Length::default() && half < radius) {
@@ -316,8 +295,8 @@ pub fn ring_angles_within_worked(
         from.abs().min(to.abs())
     };
     Ok(AngleSpan {
-        least: angle_beside_pith(pen, nearest, radius + half),
-        greatest: angle_beside_pith(pen, from.abs().max(to.abs()), radius - half),
+        least: angle_beside_pith(trace, nearest, radius + half),
+        greatest: angle_beside_pith(trace, from.abs().max(to.abs()), radius - half),
     })
 }
 
@@ -333,7 +312,7 @@ pub fn line_in_log(rings: &Rings, width: Length) -> Result<LineInLog, RingError>
     };
     Ok(LineInLog {
         width,
-        pith_depth: ring_radius(chord, dip)?,
+        pith_depth: ring_radius(&mut TraceOff, chord, dip)?,
         pith_offset: pith,
     })
 }
@@ -345,8 +324,20 @@ pub fn line_in_log(rings: &Rings, width: Length) -> Result<LineInLog, RingError>
 /// read. Derived here: geometry, with 60 degrees as in [`RingClass::of`].
 ///
 /// No published value: geometry, held against [`ring_angle_at`] at its ends.
-pub fn quartered_when_turned(rings: &Rings, width: Length) -> Result<Option<Band>, RingError> {
-    quartered_when_turned_worked(&mut Silent, rings, width)
+pub fn quartered_when_turned(
+    trace: &mut impl Trace,
+    rings: &Rings,
+    width: Length,
+) -> Result<Option<Band>, RingError> {
+    let Rings::Arc { chord, dip, pith } = *rings else {
+        return Err(RingError::AngleOnly);
+    };
+    let radius = ring_radius(trace, chord, dip)?;
+    let reach = mm(trace.work(&QUARTERED, [in_mm(radius)]));
+    let half = width / 2.0;
+    let from = (pith - reach).max(-half);
+    let to = (pith + reach).min(half);
+    Ok((from < to).then_some(Band { from, to }))
 }
 
 formula! {
@@ -356,23 +347,6 @@ formula! {
     = r * tan(30.0);
     range "strips turned on edge; quartersawn from 60°";
     source "geometry, rings as circles about the pith";
-}
-
-/// [`quartered_when_turned`], with its steps.
-pub fn quartered_when_turned_worked(
-    pen: &mut impl Pen,
-    rings: &Rings,
-    width: Length,
-) -> Result<Option<Band>, RingError> {
-    let Rings::Arc { chord, dip, pith } = *rings else {
-        return Err(RingError::AngleOnly);
-    };
-    let radius = ring_radius_worked(pen, chord, dip)?;
-    let reach = mm(pen.work(&QUARTERED, [in_mm(radius)]));
-    let half = width / 2.0;
-    let from = (pith - reach).max(-half);
-    let to = (pith + reach).min(half);
-    Ok((from < to).then_some(Band { from, to }))
 }
 
 #[cfg(test)]

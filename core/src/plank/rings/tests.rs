@@ -21,7 +21,7 @@ fn rings_lie_flat_over_the_pith_wherever_it_is() {
         dip: mm(25.0),
         pith: mm(30.0),
     };
-    let at = |offset: f64| in_degrees(ring_angle_at(&rings, mm(offset)).unwrap());
+    let at = |offset: f64| in_degrees(ring_angle_at(&mut TraceOff, &rings, mm(offset)).unwrap());
     assert!(at(30.0).abs() < 1e-9);
     // The same distance either side of the pith; the pith lies R = 125 mm deep: tan a = 50/125.
     assert!((at(80.0) - at(-20.0)).abs() < 1e-9);
@@ -34,7 +34,9 @@ fn rings_lie_flat_over_the_pith_wherever_it_is() {
 
 #[test]
 fn a_big_log_gives_a_wide_quartered_band() {
-    let band = quartered_when_turned(&arc(), mm(205.0)).unwrap().unwrap();
+    let band = quartered_when_turned(&mut TraceOff, &arc(), mm(205.0))
+        .unwrap()
+        .unwrap();
     assert!((in_mm(band.to) - 72.2).abs() < 0.1 && (in_mm(band.from) + 72.2).abs() < 0.1);
     // A ring of radius 60: chord 96, dip 24.
     let small = Rings::Arc {
@@ -42,13 +44,19 @@ fn a_big_log_gives_a_wide_quartered_band() {
         dip: mm(24.0),
         pith: mm(0.0),
     };
-    let band = quartered_when_turned(&small, mm(205.0)).unwrap().unwrap();
+    let band = quartered_when_turned(&mut TraceOff, &small, mm(205.0))
+        .unwrap()
+        .unwrap();
     assert!((in_mm(band.to) - 34.6).abs() < 0.1);
 }
 
 #[test]
 fn the_strip_at_80_mm_is_rift() {
-    let turned = turned_on_edge(ring_angle_at(&arc(), mm(80.0)).unwrap()).unwrap();
+    let turned = turned_on_edge(
+        &mut TraceOff,
+        ring_angle_at(&mut TraceOff, &arc(), mm(80.0)).unwrap(),
+    )
+    .unwrap();
     assert!((in_degrees(turned) - 57.4).abs() < 0.1);
     assert_eq!(RingClass::of(turned), Ok(RingClass::Rift));
 }
@@ -60,7 +68,10 @@ fn pith_beside_the_plank_may_leave_nothing() {
         dip: mm(24.0),
         pith: mm(300.0),
     };
-    assert_eq!(quartered_when_turned(&far, mm(200.0)), Ok(None));
+    assert_eq!(
+        quartered_when_turned(&mut TraceOff, &far, mm(200.0)),
+        Ok(None)
+    );
 }
 
 #[test]
@@ -78,20 +89,27 @@ fn classes_meet_at_30_and_60() {
 #[test]
 fn what_was_not_read_is_not_told() {
     let angle = Rings::Angle(degrees(10.0));
-    assert_eq!(ring_angle_at(&angle, mm(0.0)), Ok(degrees(10.0)));
-    assert_eq!(ring_angle_at(&angle, mm(30.0)), Err(RingError::AngleOnly));
-    assert!(ring_radius(mm(25.0), mm(150.0)).is_err());
-    assert!(ring_radius(mm(0.0), mm(1.0)).is_err());
+    assert_eq!(
+        ring_angle_at(&mut TraceOff, &angle, mm(0.0)),
+        Ok(degrees(10.0))
+    );
+    assert_eq!(
+        ring_angle_at(&mut TraceOff, &angle, mm(30.0)),
+        Err(RingError::AngleOnly)
+    );
+    assert!(ring_radius(&mut TraceOff, mm(25.0), mm(150.0)).is_err());
+    assert!(ring_radius(&mut TraceOff, mm(0.0), mm(1.0)).is_err());
 }
 
 #[test]
 fn a_wide_plank_goes_from_flat_at_the_middle_to_rift_at_its_edges() {
-    let whole = ring_angles_within(&arc(), Band::whole(mm(205.0)), mm(52.0)).unwrap();
+    let whole =
+        ring_angles_within(&mut TraceOff, &arc(), Band::whole(mm(205.0)), mm(52.0)).unwrap();
     assert_eq!(in_degrees(whole.least), 0.0);
     assert!((in_degrees(whole.greatest) - 46.0).abs() < 0.1);
     assert_eq!(whole.class(), None);
     let middle = Band::whole(mm(16.0));
-    let strip = ring_angles_within(&arc(), middle, mm(52.0)).unwrap();
+    let strip = ring_angles_within(&mut TraceOff, &arc(), middle, mm(52.0)).unwrap();
     assert_eq!(strip.class(), Some(RingClass::Flatsawn));
     assert_eq!(strip.turned_on_edge().class(), Some(RingClass::Quartersawn));
 }
@@ -108,16 +126,16 @@ fn a_flat_maple_plank_cups_half_a_millimetre_on_its_way_into_the_workshop() {
 #[test]
 fn a_plank_that_holds_the_pith_has_no_range_of_angles() {
     let whole = Band::whole(mm(205.0));
-    let refused = ring_angles_within(&arc(), whole, mm(260.0)).unwrap_err();
+    let refused = ring_angles_within(&mut TraceOff, &arc(), whole, mm(260.0)).unwrap_err();
     assert_eq!(
         refused.to_string(),
         "a ring of 125 mm radius in a plank 260 mm thick: the pith lies in it"
     );
-    assert!(ring_angles_within(&arc(), whole, mm(f64::NAN)).is_err());
-    assert!(ring_angles_within(&arc(), Band::whole(mm(0.0)), mm(52.0)).is_err());
+    assert!(ring_angles_within(&mut TraceOff, &arc(), whole, mm(f64::NAN)).is_err());
+    assert!(ring_angles_within(&mut TraceOff, &arc(), Band::whole(mm(0.0)), mm(52.0)).is_err());
     let angle = Rings::Angle(degrees(10.0));
     assert_eq!(
-        ring_angles_within(&angle, whole, mm(52.0)),
+        ring_angles_within(&mut TraceOff, &angle, whole, mm(52.0)),
         Err(RingError::AngleOnly)
     );
 }
@@ -130,7 +148,7 @@ proptest! {
     ) {
         let rings = Rings::Arc { chord: mm(150.0), dip: mm(25.0), pith: mm(pith) };
         let band = Band { from: mm(from), to: mm(from + wide) };
-        let span = ring_angles_within(&rings, band, mm(thick)).unwrap();
+        let span = ring_angles_within(&mut TraceOff, &rings, band, mm(thick)).unwrap();
         let (least, greatest) = (in_degrees(span.least), in_degrees(span.greatest));
         let (mut low, mut high) = (f64::MAX, f64::MIN);
         for i in 0..=40 {
@@ -152,11 +170,11 @@ proptest! {
     ) {
         let rings = |pith| Rings::Arc { chord: mm(150.0), dip: mm(25.0), pith: mm(pith) };
         let (left, right) = (rings(-pith), rings(pith));
-        let at = |rings, x| ring_angle_at(rings, mm(x)).unwrap();
+        let at = |rings, x| ring_angle_at(&mut TraceOff, rings, mm(x)).unwrap();
         prop_assert_eq!(at(&left, x), at(&right, -x));
         prop_assert_eq!(at(&left, -pith), degrees(0.0));
         let band = |from: f64| Band { from: mm(from), to: mm(from + wide) };
-        let span = |rings, from| ring_angles_within(rings, band(from), mm(50.0)).unwrap();
+        let span = |rings, from| ring_angles_within(&mut TraceOff, rings, band(from), mm(50.0)).unwrap();
         let (a, b) = (span(&left, x), span(&right, -x - wide));
         prop_assert!((in_degrees(a.least) - in_degrees(b.least)).abs() < 1e-9);
         prop_assert!((in_degrees(a.greatest) - in_degrees(b.greatest)).abs() < 1e-9);
@@ -175,7 +193,7 @@ proptest! {
     fn the_radius_comes_back(radius in 20.0..800.0f64, share in 0.05..1.0f64) {
         let half = radius * share;
         let dip = radius - (radius * radius - half * half).sqrt();
-        let found = in_mm(ring_radius(mm(2.0 * half), mm(dip * (1.0 - 1e-12))).unwrap());
+        let found = in_mm(ring_radius(&mut TraceOff, mm(2.0 * half), mm(dip * (1.0 - 1e-12))).unwrap());
         prop_assert!((found - radius).abs() < 1e-6 * radius, "{found}");
     }
 }
@@ -183,8 +201,8 @@ proptest! {
 #[test]
 fn a_dip_is_no_more_than_half_its_chord() {
     // At half the chord the arc is half a ring, and its radius the dip.
-    let half = ring_radius(mm(150.0), mm(75.0)).unwrap();
+    let half = ring_radius(&mut TraceOff, mm(150.0), mm(75.0)).unwrap();
     assert!((in_mm(half) - 75.0).abs() < 1e-9);
-    let more = ring_radius(mm(150.0), mm(75.1));
+    let more = ring_radius(&mut TraceOff, mm(150.0), mm(75.1));
     assert!(matches!(more, Err(RingError::MoreThanHalf { .. })));
 }

@@ -35,7 +35,7 @@ fn cut_first_leaves_47_and_flattened_whole_31() {
     let cut = slab_cut_first(&plank, mm(950.0), mm(80.0), mm(1.0)).unwrap();
     assert!((in_mm(cut.bend_inside.thickness) - 47.3).abs() < 0.06);
     assert_eq!(cut.bend_inside, cut.cut_on_kink);
-    let whole = slab_flattened_whole(&plank, mm(1.0)).unwrap();
+    let whole = slab_flattened_whole(&mut TraceOff, &plank, mm(1.0)).unwrap();
     assert!((in_mm(whole.thickness) - 31.0).abs() < 1e-9);
     assert!(whole.left_out().is_empty());
 }
@@ -61,26 +61,26 @@ fn what_was_not_looked_at_is_left_out_by_name() {
         cup: None,
         ..bent(9.0, 0.0, 0.0)
     };
-    let whole = slab_flattened_whole(&plank, mm(1.0)).unwrap();
+    let whole = slab_flattened_whole(&mut TraceOff, &plank, mm(1.0)).unwrap();
     assert_eq!(whole.left_out(), [Shape::Twist, Shape::Cup]);
     assert!((in_mm(whole.thickness) - 41.0).abs() < 1e-9);
     let narrowless = Plank {
         widths: Stations::default(),
         ..plank
     };
-    assert!(slab_flattened_whole(&narrowless, mm(1.0)).is_ok());
+    assert!(slab_flattened_whole(&mut TraceOff, &narrowless, mm(1.0)).is_ok());
     let cupped = Plank {
         widths: Stations::default(),
         ..bent(9.0, 1.0, 1.0)
     };
-    assert!(slab_flattened_whole(&cupped, mm(1.0)).is_err());
+    assert!(slab_flattened_whole(&mut TraceOff, &cupped, mm(1.0)).is_err());
 }
 
 #[test]
 fn the_thinnest_place_counts() {
     let mut plank = bent(0.0, 0.0, 0.0);
     plank.thicknesses = Stations::three(mm(52.0), mm(50.5), mm(53.0));
-    let whole = slab_flattened_whole(&plank, mm(1.0)).unwrap();
+    let whole = slab_flattened_whole(&mut TraceOff, &plank, mm(1.0)).unwrap();
     assert!((in_mm(whole.thickness) - 48.5).abs() < 1e-9);
 }
 
@@ -128,7 +128,7 @@ fn claimed(bow: f64, cup: f64, rise: f64) -> f64 {
 }
 
 fn whole(bow: f64, cup: f64, rise: f64) -> Slab {
-    slab_flattened_whole(&bent(bow, rise, cup), mm(0.0)).unwrap()
+    slab_flattened_whole(&mut TraceOff, &bent(bow, rise, cup), mm(0.0)).unwrap()
 }
 
 #[test]

@@ -12,6 +12,7 @@ use super::{
     describe, mean_of_stations, shown,
 };
 use crate::order;
+use crate::quantity::TraceOff;
 use crate::quantity::read::{self, Units};
 use crate::quantity::{Length, MassDensity, in_kg_per_m3, in_mm, show};
 
@@ -191,7 +192,7 @@ impl Asked<'_> {
         if let Some(apart) = self.ends_apart() {
             return vec![apart];
         }
-        let Ok(density) = density_as_measured(self.plank) else {
+        let Ok(density) = density_as_measured(&mut TraceOff, self.plank) else {
             return Vec::new();
         };
         let density = in_kg_per_m3(density);
@@ -247,7 +248,7 @@ impl Asked<'_> {
             taken.value = understood.value;
             texts.push((*field, text, understood.value));
         }
-        let Ok(density) = density_as_measured(&describe(&meant, &[])) else {
+        let Ok(density) = density_as_measured(&mut TraceOff, &describe(&meant, &[])) else {
             return Vec::new();
         };
         let density = in_kg_per_m3(density);

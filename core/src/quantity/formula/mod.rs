@@ -192,8 +192,8 @@ fn shown(value: f64, unit: &str) -> String {
     show::number(value, places.clamp(least, 9))
 }
 
-/// Works formulas out, silently or keeping every step to be shown: one computation, twice compiled.
-pub trait Pen {
+/// Works formulas out, with or without keeping their steps: one computation, twice compiled.
+pub trait Trace {
     /// The result of a formula for some values.
     fn work<const N: usize>(&mut self, formula: &'static Formula<N>, values: [f64; N]) -> f64;
 
@@ -203,9 +203,9 @@ pub trait Pen {
 
 /// Keeps nothing: for the many times that only the result is wanted.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Silent;
+pub struct TraceOff;
 
-impl Pen for Silent {
+impl Trace for TraceOff {
     #[inline]
     fn work<const N: usize>(&mut self, formula: &'static Formula<N>, values: [f64; N]) -> f64 {
         formula.of(values)
@@ -218,7 +218,7 @@ impl Pen for Silent {
 }
 
 /// Keeps each step once, in order.
-impl Pen for Vec<Step> {
+impl Trace for Vec<Step> {
     fn work<const N: usize>(&mut self, formula: &'static Formula<N>, values: [f64; N]) -> f64 {
         keep(self, formula.step(values))
     }
@@ -327,7 +327,7 @@ mod tests {
         let inputs: Vec<String> = steps[1].inputs().into_iter().map(|one| one.2).collect();
         assert_eq!(inputs, ["3 mm in each", "1 mm to 9 mm"]);
         assert_eq!(steps[1].terms_in_numbers().len(), 10);
-        assert_eq!(Silent.add_up(&SLOPE, &[]), 0.0);
+        assert_eq!(TraceOff.add_up(&SLOPE, &[]), 0.0);
     }
 
     #[test]

@@ -8,7 +8,8 @@
 use crate::neck::{CARRIED, cost_by_volume, cost_carried};
 use crate::order;
 use crate::plank::volume;
-use crate::quantity::{Pen, Volume, Working, formula, in_m3};
+use crate::quantity::TraceOff;
+use crate::quantity::{Derivation, Trace, Volume, formula, in_m3};
 use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::VisitTally;
@@ -99,9 +100,9 @@ pub struct PartCost {
 
 impl PartCost {
     /// How what it carries was worked out.
-    pub fn worked(&self, currency: &str) -> Working {
+    pub fn worked(&self, currency: &str) -> Derivation {
         let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
-        let mut working = Working::default();
+        let mut working = Derivation::default();
         let values = [self.own, self.paid, self.through].map(number);
         working.steps.work(&CARRIED, values);
         let own = "Its own wood is its part of the plank's bill by volume, waste paid for.";
@@ -133,8 +134,8 @@ formula! {
 
 impl BlankCost {
     /// How it was worked out, laminate by laminate, and added up.
-    pub fn worked(&self) -> Working {
-        let mut working = Working::default();
+    pub fn worked(&self) -> Derivation {
+        let mut working = Derivation::default();
         let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
         let mut carried = Vec::new();
         for part in &self.parts {
@@ -152,14 +153,14 @@ impl BlankCost {
 
     /// How a sum over its laminates was worked out: of their own wood, or of what they carry for what
     /// failed.
-    pub fn sum_worked(&self, own: bool) -> Working {
+    pub fn explain_sum(&self, own: bool) -> Derivation {
         let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
         let of = |part: &PartCost| match own {
             true => part.own,
             false => part.carried - part.own,
         };
         let parts: Vec<[f64; 1]> = self.parts.iter().map(|part| [number(of(part))]).collect();
-        let mut working = Working::default();
+        let mut working = Derivation::default();
         working.steps.add_up(&TOGETHER, &parts);
         let what = match own {
             true => "Each laminate's part of its plank's bill by volume, waste paid for.",
@@ -212,9 +213,9 @@ impl CostAccount {
     }
 
     /// How it adds up.
-    pub fn worked(&self, currency: &str) -> Working {
+    pub fn worked(&self, currency: &str) -> Derivation {
         let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
-        let mut working = Working::default();
+        let mut working = Derivation::default();
         working.steps.work(&ADDS_UP, self.parts().map(number));
         working.in_unit(currency).and(
             "Each plank's bill goes down to what was cut from it by volume, waste paid for; what failed is paid \
@@ -338,7 +339,7 @@ pub(crate) fn volumes_cut(state: &State, parent: Id) -> Option<Vec<(Id, Volume)>
     cut.map(|one| {
         Some((
             one,
-            volume(&queries::size_of(state, state.piece(one)?)).ok()?,
+            volume(&mut TraceOff, &queries::size_of(state, state.piece(one)?)).ok()?,
         ))
     })
     .collect()

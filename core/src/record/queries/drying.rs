@@ -3,16 +3,16 @@
 //!
 //! It never makes up an air: where no room that the piece may lie in was read, nothing is said.
 
-use crate::quantity::{Mass, Moisture, Pen, Silent, Working, celsius, kg};
+use crate::quantity::{Derivation, Mass, Moisture, Trace, TraceOff, celsius, kg};
 use crate::record::log::RoomRead;
 use crate::record::queries;
 use crate::record::state::Dated;
 use crate::record::state::{Piece, State};
 use crate::season::{
     AirReading, AirUncertainty, DriedTo, Drying, DryingError, DryingReport, Weighing,
-    drying_in_air, drying_told,
+    drying_in_air, explain_drying_figure,
 };
-use crate::wood::{EmcError, Humidity, emc_worked};
+use crate::wood::{EmcError, Humidity, emc};
 
 /// The temperature that a room is taken to have where none was read with its humidity, degrees Celsius:
 /// the equilibrium hardly follows it (0.1 % moisture for 5 degrees). Common practice, no source.
@@ -22,12 +22,12 @@ impl RoomRead {
     /// The equilibrium moisture content of wood in this air; `None` where no humidity was read. See
     /// [`emc`], which gives an error outside its range.
     pub fn settles_at(&self) -> Option<Result<Moisture, EmcError>> {
-        self.settles_by(&mut Silent)
+        self.settles_by(&mut TraceOff)
     }
 
     /// How [`Self::settles_at`] was worked out; `None` where there is none.
-    pub fn settles_worked(&self) -> Option<Working> {
-        let mut working = Working::default();
+    pub fn explain_equilibrium(&self) -> Option<Derivation> {
+        let mut working = Derivation::default();
         self.settles_by(&mut working.steps)?.ok()?;
         if self.climate.temperature.is_none() {
             working.notes.push(format!(
@@ -37,11 +37,11 @@ impl RoomRead {
         Some(working)
     }
 
-    fn settles_by(&self, pen: &mut impl Pen) -> Option<Result<Moisture, EmcError>> {
+    fn settles_by(&self, trace: &mut impl Trace) -> Option<Result<Moisture, EmcError>> {
         let humidity = Humidity::percent(self.climate.humidity.as_ref()?.value);
         let warmth = self.climate.temperature.as_ref();
         let air = celsius(warmth.map_or(ROOM_CELSIUS, |taken| taken.value));
-        Some(emc_worked(pen, air, humidity))
+        Some(emc(trace, air, humidity))
     }
 }
 
@@ -93,9 +93,14 @@ pub fn dries(
 }
 
 /// How a figure of its drying was worked out; `None` where there is none.
-pub fn dries_worked(state: &State, piece: &Piece, scale: Mass, what: DriedTo) -> Option<Working> {
+pub fn explain_drying(
+    state: &State,
+    piece: &Piece,
+    scale: Mass,
+    what: DriedTo,
+) -> Option<Derivation> {
     let weighed = weighed_in_air(state, piece, scale)?;
-    drying_told(what, &weighed.weighings, &weighed.drying().ok()?)
+    explain_drying_figure(what, &weighed.weighings, &weighed.drying().ok()?)
 }
 
 /// A piece's weighings with the air of each and between them.

@@ -4,7 +4,7 @@
 //! What rests still, went on, was put aside or can't be found counts as good up to the day that is known
 //! of it, and never as failed.
 
-use crate::quantity::Working;
+use crate::quantity::Derivation;
 use crate::record::log::PieceKind;
 use crate::record::state::{End, Life, Origin};
 use crate::record::state::{Piece, State};
@@ -29,7 +29,7 @@ pub struct Lasting {
 
 impl Lasting {
     /// How the share that is still in after so many months was worked out; `None` where nothing is watched.
-    pub fn worked(&self, months: f64) -> Option<Working> {
+    pub fn worked(&self, months: f64) -> Option<Derivation> {
         let curve = survival_curve(&self.watched).ok()?;
         let until = curve.iter().take_while(|step| step.time <= months);
         let failures: Vec<String> = until
@@ -48,7 +48,7 @@ impl Lasting {
                    good counts as watched up to that day. Its interval holds 95 of 100: Greenwood's variance, \
                    taken on ln(−ln S).";
         let source = "Kaplan and Meier 1958, Greenwood 1926, from memory; a worked table was read";
-        Some(Working::said(failures, source).and(how))
+        Some(Derivation::note(failures, source).and(how))
     }
 
     fn add(&mut self, piece: &Piece, today: NaiveDate) {

@@ -6,9 +6,11 @@
 use crate::neck::{CuttingPlan, Patch, Stock, Strip, StripCut, zones_to_cut_round};
 use crate::plank::{
     Plank, Reading, RingClass, RingTilt, Rings, Seen, describe, described, mean_of_stations,
-    ring_angle_at_worked, turned_on_edge_worked,
+    ring_angle_at, turned_on_edge,
 };
-use crate::quantity::{Angle, Length, Pen, Silent, Working, degrees, formula, in_mm, mm, show};
+use crate::quantity::{
+    Angle, Derivation, Length, Trace, TraceOff, degrees, formula, in_mm, mm, show,
+};
 use crate::record::log::id::Id;
 use crate::record::log::{Child, PieceKind, Span};
 use crate::record::queries;
@@ -43,8 +45,8 @@ formula! {
 }
 
 /// How many come out of a plan, and why no more.
-pub fn plan_told(stock: &Stock, cut: &StripCut, plan: &CuttingPlan) -> Working {
-    let mut working = Working::default();
+pub fn explain_plan(stock: &Stock, cut: &StripCut, plan: &CuttingPlan) -> Derivation {
+    let mut working = Derivation::default();
     let rough = working
         .steps
         .work(&ROUGH, [cut.thickness, cut.planing].map(in_mm));
@@ -204,12 +206,12 @@ pub fn stock_to_cut(state: &State, piece: &Piece) -> Option<Stock> {
 /// pith below: left of it the rings rise to the right. A strip that is ripped off stands there as it
 /// will on edge; what is cut flat rises a quarter turn to stand, and its rings then rise the other way.
 pub fn rings_in(state: &State, piece: &Piece, offset: Length) -> Option<RingsStand> {
-    rings_worked(state, &mut Silent, piece, offset)
+    rings_worked(state, &mut TraceOff, piece, offset)
 }
 
 fn rings_worked(
     state: &State,
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     piece: &Piece,
     offset: Length,
 ) -> Option<RingsStand> {
@@ -243,9 +245,9 @@ fn rings_worked(
         let (there, turned) = in_parent(parent, place, offset)?;
         (offset, turns) = (there, turns != turned);
     }
-    let lies = ring_angle_at_worked(pen, &rings, offset).ok()?;
+    let lies = ring_angle_at(trace, &rings, offset).ok()?;
     let angle = if turns {
-        turned_on_edge_worked(pen, lies).ok()?
+        turned_on_edge(trace, lies).ok()?
     } else {
         lies
     };
@@ -263,14 +265,14 @@ fn rings_worked(
 
 /// How a strip of a plan was worked out: what it takes of the width, and how its rings will stand.
 /// `on_edge`: it is turned on edge once it is ripped.
-pub fn strip_told(
+pub fn explain_strip(
     state: &State,
     piece: &Piece,
     strip: &Strip,
     cut: &StripCut,
     on_edge: bool,
-) -> Working {
-    let mut working = Working::default();
+) -> Derivation {
+    let mut working = Derivation::default();
     let sizes = [cut.thickness, cut.planing].map(in_mm);
     working.steps.work(&ROUGH, sizes);
     let stock = queries::size_of(state, piece).widths.least();
@@ -280,7 +282,7 @@ pub fn strip_told(
     match rings {
         Some(rings) if on_edge => {
             // Never an error: the angle has just been found to be acute.
-            let _ = turned_on_edge_worked(&mut working.steps, rings.angle);
+            let _ = turned_on_edge(&mut working.steps, rings.angle);
         }
         Some(_) => {}
         None => working
@@ -303,6 +305,13 @@ pub fn strip_told(
 /// length.
 pub fn spring_allowed(state: &State, over: Length) -> Option<Length> {
     let terms = queries::stage_limits(state, Stage::Pieces);
-    let limit = limit_over(Warp::Bow, terms.bow?, terms.over_mm, Some(over)).ok()?;
+    let limit = limit_over(
+        &mut TraceOff,
+        Warp::Bow,
+        terms.bow?,
+        terms.over_mm,
+        Some(over),
+    )
+    .ok()?;
     Some(mm(limit.reject_mm))
 }

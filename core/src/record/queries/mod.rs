@@ -49,7 +49,7 @@ pub use csv::to_csv;
 pub use devices::{
     SharedSign, device_shown, device_was, name_of_device, shared_signs, signs_taken,
 };
-pub use drying::{dries, dries_worked, weight_at_rest};
+pub use drying::{dries, explain_drying, weight_at_rest};
 pub use due::{
     Due, DueWhen, Waits, due, due_by_day, due_by_shelf, in_room_since, resting_in_room,
     weeks_before_cut,
@@ -66,7 +66,7 @@ pub use integrity::{
 };
 pub use lasting::{Lasting, lasting};
 pub use layout::{
-    RingsStand, laid_out, plan_told, rings_in, spring_allowed, stock_to_cut, strip_told,
+    RingsStand, explain_plan, explain_strip, laid_out, rings_in, spring_allowed, stock_to_cut,
 };
 pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
 pub use marks::{NamingFault, marks_for, naming_faults};
@@ -77,12 +77,12 @@ pub use outcomes::{Came, GroupedBy, PredictorTold, came_in_all, predictors, what
 pub use over_year::{BlankOverYear, NoYear, blank_over_year};
 pub use pace::{Paces, StagePace, paces};
 pub use pairs::{PAIRS_AT_ONCE, PairOffered, Sure, pairs};
-pub use piece_figure::{PieceFigure, density_in_shop, piece_worked};
+pub use piece_figure::{PieceFigure, density_in_shop, explain_piece_figure};
 pub use plan::{Expected, PlanAhead, PlanLot, WishAnswer, plan_ahead, wish_answer};
 pub use preview::{Preview, look, preview};
 pub use ready::{
-    BlankSize, ReadyLaminate, blank_of, blank_size, blank_size_told, blank_stiffness_told,
-    blank_weight, blank_weight_told, laminates_to_glue, match_limits,
+    BlankSize, ReadyLaminate, blank_of, blank_size, blank_weight, explain_blank_size,
+    explain_blank_stiffness, explain_blank_weight, laminates_to_glue, match_limits,
 };
 pub use rest_over::calendar_days;
 pub use rests::{
@@ -91,9 +91,9 @@ pub use rests::{
 pub use section::{InSection, Section, section_of};
 pub use start::{StartAnswer, StartFigure, StartWish, laminates_per_plank, start_for};
 pub use stock::{InHandCount, NotCounted, WoodInHand, lots_in_hand, wood_in_hand};
-pub use stress::{Spring, StressTold, stress_told};
+pub use stress::{Spring, StressTold, explain_stress};
 pub use table::column::{Column, sort_rows};
-pub use table::figure::{PlankFigure, plank_worked};
+pub use table::figure::{PlankFigure, explain_plank_figure};
 pub use table::filter::Filter;
 pub use table::out::{HEADINGS, table_rows};
 pub use table::row::PlankRow;
@@ -104,7 +104,7 @@ pub use visit_tally::needed::{
     PlanksSoFar, StillToBuy, laminates_to_expect, share_of_a_stage, still_to_buy, wish_of_spec,
     wish_of_visit, woods_of_visit,
 };
-pub use visit_tally::total::{Total, total_worked};
+pub use visit_tally::total::{Total, explain_total};
 pub use visit_tally::yard::{CustomsTried, YardAgainstOurs, YardGap, YardTotalGap, yard_against};
 pub use visit_tally::{
     PlankCharged, PlankTallied, VisitTally, charged, line_of, taken_on, tally_of,

@@ -5,7 +5,7 @@
 //! uncertainty.
 
 use crate::quantity::read::Units;
-use crate::quantity::{Length, Working, in_mm, show};
+use crate::quantity::{Derivation, Length, in_mm, show};
 use crate::record::queries;
 use crate::record::queries::Checked;
 use crate::record::state::{Piece, State};
@@ -91,7 +91,11 @@ pub fn moved_so_far(state: &State, piece: &Piece, feeler: Length) -> Option<Move
 }
 
 /// How [`MovedSoFar`] was counted, and its largest change worked out.
-pub(crate) fn moved_so_far_told(state: &State, piece: &Piece, feeler: Length) -> Option<Working> {
+pub(crate) fn explain_moved_so_far(
+    state: &State,
+    piece: &Piece,
+    feeler: Length,
+) -> Option<Derivation> {
     let so_far = moved_so_far(state, piece, feeler)?;
     let days: Vec<String> = queries::moved(state, piece, feeler)
         .iter()

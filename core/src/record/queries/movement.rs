@@ -4,15 +4,15 @@
 //! counts from the first check that has it; "nothing moved" is the shape of the check before, by eye.
 
 use crate::plank::{FormError, Plank, Stations};
-use crate::quantity::{Length, Working, mm};
+use crate::quantity::{Derivation, Length, mm};
 use crate::record::log::id::Id;
 use crate::record::log::{Machined, MovementChecked, PieceKind};
 use crate::record::queries;
 use crate::record::state::{Dated, Origin};
 use crate::record::state::{Piece, State};
 use crate::season::{
-    Change, EYE, Gap, LimitError, Movement, Stage, StageLimits, Warp, Warps, change_told, changes,
-    standard_of, warps, worst,
+    Change, EYE, Gap, LimitError, Movement, Stage, StageLimits, Warp, Warps, changes,
+    explain_change, standard_of, warps, worst,
 };
 use chrono::NaiveDate;
 use std::sync::Arc;
@@ -177,11 +177,16 @@ fn shaped_size(state: &State, piece: &Piece) -> Plank {
 }
 
 /// How a change that a check shows was worked out; `None` where there is none.
-pub fn change_worked(state: &State, piece: &Piece, check: &Checked, warp: Warp) -> Option<Working> {
+pub fn change_worked(
+    state: &State,
+    piece: &Piece,
+    check: &Checked,
+    warp: Warp,
+) -> Option<Derivation> {
     let terms = stage_limits(state, stage_of(state, piece));
     let length = shaped_size(state, piece).length;
     let (from, seen) = &check.shapes;
-    let working = change_told(warp, (from, seen), &terms, length).ok()??;
+    let working = explain_change(warp, (from, seen), &terms, length).ok()??;
     Some(working.and(match check.flat_on {
         Some(day) => format!(
             "It counts from {day}, when it was made flat, or from the first check that has it."

@@ -6,7 +6,8 @@
 
 use crate::order;
 use crate::plank::Instruments;
-use crate::quantity::{Slope, Working, in_degrees, in_kg_per_m3, in_mm};
+use crate::quantity::TraceOff;
+use crate::quantity::{Derivation, Slope, in_degrees, in_kg_per_m3, in_mm};
 use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
 use crate::record::queries;
@@ -14,7 +15,8 @@ use crate::record::queries::StageCount;
 use crate::record::state::Origin;
 use crate::record::state::{Piece, State};
 use crate::season::{
-    Predictor, PredictorError, ShareCount, Survival, predictor_told, rank_correlation, survival_of,
+    Predictor, PredictorError, ShareCount, Survival, explain_predictor, rank_correlation,
+    survival_of,
 };
 use crate::verdict::Sheet;
 use std::collections::BTreeMap;
@@ -82,8 +84,8 @@ pub struct PredictorTold {
 
 impl PredictorTold {
     /// How it was worked out; `None` where there is nothing to compare.
-    pub fn working(&self) -> Option<Working> {
-        predictor_told(&self.pairs)
+    pub fn working(&self) -> Option<Derivation> {
+        explain_predictor(&self.pairs)
     }
 }
 
@@ -254,7 +256,7 @@ pub fn what_came(
         Came {
             name,
             planks: planks.len(),
-            survival: ShareCount::of_planks(&group.decided, &all)
+            survival: ShareCount::of_planks(&mut TraceOff, &group.decided, &all)
                 .and_then(survival_of)
                 .ok(),
             count: group.count,

@@ -3,16 +3,16 @@
 //! It takes each laminate to be free of its neighbours and to follow the mean air of each month fully, so
 //! the blank itself moves no more. A year that was hardly read says nothing.
 
-use crate::quantity::{Length, Moisture, Pen, Silent, Working, celsius, formula, in_mm, mm, show};
+use crate::quantity::{
+    Derivation, Length, Moisture, Trace, TraceOff, celsius, formula, in_mm, mm, show,
+};
 use crate::record::log::RoomRead;
 use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::drying::ROOM_CELSIUS;
 use crate::record::state::Dated;
 use crate::record::state::{Piece, State};
-use crate::wood::{
-    Across, Air, EmcError, Humidity, OverYear, ShrinkageError, WorkshopYear, emc, emc_worked,
-};
+use crate::wood::{Across, Air, EmcError, Humidity, OverYear, ShrinkageError, WorkshopYear, emc};
 use chrono::{Datelike, Months};
 use std::collections::BTreeMap;
 use thiserror::Error;
@@ -110,7 +110,7 @@ fn year_of_room(state: &State, piece: &Piece) -> Result<Vec<Settled>, NoYear> {
         Ok(Settled {
             month,
             air,
-            moisture: emc(air.temperature, air.humidity)?,
+            moisture: emc(&mut TraceOff, air.temperature, air.humidity)?,
         })
     };
     months.into_iter().map(settled).collect()
@@ -126,12 +126,12 @@ fn year_of_room(state: &State, piece: &Piece) -> Result<Vec<Settled>, NoYear> {
 /// No published value: sums of movements that have rows.
 pub fn blank_over_year(state: &State, blank: &Piece) -> Result<BlankOverYear, NoYear> {
     let year = driest_and_dampest(&year_of_room(state, blank)?)?;
-    over_year(state, &mut Silent, blank, &year)
+    over_year(state, &mut TraceOff, blank, &year)
 }
 
 fn over_year(
     state: &State,
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     blank: &Piece,
     year: &OverYear<Settled>,
 ) -> Result<BlankOverYear, NoYear> {
@@ -147,7 +147,7 @@ fn over_year(
         let rings = queries::rings_in(state, piece, mm(0.0));
         let rings = rings.ok_or_else(|| NoYear::Rings(one.mark.clone()))?.angle;
         let mut moves = |size, across| -> Result<Length, NoYear> {
-            let moved = wood.movement_worked(pen, size, (rings, across), driest, dampest);
+            let moved = wood.movement(trace, size, (rings, across), driest, dampest);
             Ok(moved.ok_or_else(unknown)??.change)
         };
         through.push([in_mm(moves(one.thickness, Across::Thickness)?)]);
@@ -155,19 +155,19 @@ fn over_year(
     }
     Ok(BlankOverYear {
         year: OverYear { driest, dampest },
-        across: mm(pen.add_up(&ACROSS, &through)),
+        across: mm(trace.add_up(&ACROSS, &through)),
         along,
     })
 }
 
 /// How [`blank_over_year`] was worked out.
-pub(crate) fn over_year_told(state: &State, id: Id) -> Option<Working> {
+pub(crate) fn explain_over_year(state: &State, id: Id) -> Option<Derivation> {
     let blank = state.piece(id)?;
     let months = year_of_room(state, blank).ok()?;
     let year = driest_and_dampest(&months).ok()?;
-    let mut working = Working::default();
+    let mut working = Derivation::default();
     for month in [year.driest, year.dampest] {
-        emc_worked(
+        emc(
             &mut working.steps,
             month.air.temperature,
             month.air.humidity,

@@ -5,7 +5,7 @@
 //! still, is never taken for a step.
 
 use crate::order;
-use crate::quantity::{Length, Working};
+use crate::quantity::{Derivation, Length};
 use crate::record::queries;
 use crate::record::state::{End, Life};
 use crate::record::state::{Piece, State};
@@ -85,7 +85,7 @@ impl StagePace {
     }
 
     /// How it was worked out; also why there is none.
-    pub fn worked(&self) -> Working {
+    pub fn worked(&self) -> Derivation {
         let name = self.stage.name();
         let gone_on = self.lays.iter().filter(|lay| lay.went_on).count();
         let counted = format!(
@@ -103,7 +103,7 @@ impl StagePace {
         });
         let mut working = match &self.pace {
             Ok(pace) => pace.told(&self.lays),
-            Err(why) => Working::said(
+            Err(why) => Derivation::note(
                 format!(
                     "{why}: plans keep to the least rest here. It takes {FEW_FOR_A_PACE} that went on, and half \
                      of all."

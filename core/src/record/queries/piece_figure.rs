@@ -1,18 +1,19 @@
 //! How the figures of a piece in the workshop were worked out, to be told. It brings the record to the
 //! formulas that compute them and holds none of its own but sums and shares.
 
-use crate::neck::each_costs_worked;
-use crate::plank::{Instruments, Plank, Weighing, density_as_measured_worked, mean_of_stations};
+use crate::neck::each_costs;
+use crate::plank::{Instruments, Plank, Weighing, density_as_measured, mean_of_stations};
 use crate::quantity::{
-    Length, MassDensity, Moisture, Pen, Silent, Working, formula, in_kg, in_m3, in_mm, kg, mm, show,
+    Derivation, Length, MassDensity, Moisture, Trace, TraceOff, formula, in_kg, in_m3, in_mm, kg,
+    mm, show,
 };
 use crate::record::log::Span;
 use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::state::Origin;
 use crate::record::state::{Piece, State};
-use crate::season::{DriedTo, FEELER_MM, cut_from_told, due_told, lost_worked};
-use crate::wood::density_at_worked;
+use crate::season::{DriedTo, FEELER_MM, explain_cut_from, explain_due, lost};
+use crate::wood::density_at;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use std::collections::BTreeMap;
@@ -89,7 +90,7 @@ formula! {
 
 /// Density at 12 % of a piece by its own weight, size and moisture, with its steps.
 pub(crate) fn density_worked(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     size: Plank,
     weight: f64,
     moisture: Moisture,
@@ -98,16 +99,16 @@ pub(crate) fn density_worked(
         weighing: Some(Weighing::Whole(kg(weight))),
         ..size
     };
-    let measured = density_as_measured_worked(pen, &weighed).ok()?;
-    density_at_worked(pen, measured, moisture, Moisture::STANDARD).ok()
+    let measured = density_as_measured(trace, &weighed).ok()?;
+    density_at(trace, measured, moisture, Moisture::STANDARD).ok()
 }
 
 /// The most pieces over which a cost is told step by step: nobody reads more.
 const MOST_TOLD: usize = 200;
 
 /// What is told of a cost that is worked out over more.
-fn too_many_to_tell(cost: &str, currency: &str, pieces: usize) -> Working {
-    Working::said(
+fn too_many_to_tell(cost: &str, currency: &str, pieces: usize) -> Derivation {
+    Derivation::note(
         format!(
             "{cost} {currency}, worked out over {pieces} pieces: too many to be told one by one. What was cut is \
              its part by volume of what it was cut from, a blank all its laminates together."
@@ -117,27 +118,27 @@ fn too_many_to_tell(cost: &str, currency: &str, pieces: usize) -> Working {
 }
 
 /// How a figure of a piece was worked out; `None` where it has none.
-pub fn piece_worked(
+pub fn explain_piece_figure(
     state: &State,
     id: Id,
     figure: PieceFigure,
     tools: &Instruments,
-) -> Option<Working> {
+) -> Option<Derivation> {
     let piece = state.piece(id)?;
-    let mut working = Working::default();
+    let mut working = Derivation::default();
     match figure {
         PieceFigure::RipeOn => {
             let rest = piece.work.rest()?;
-            working = due_told(
+            working = explain_due(
                 rest.on,
                 queries::stage_limits(state, rest.payload.stage).months,
             )
             .ok()?;
         }
         PieceFigure::CutFrom => {
-            working = cut_from_told(piece.work.came?, queries::weeks_before_cut(state)).ok()?;
+            working = explain_cut_from(piece.work.came?, queries::weeks_before_cut(state)).ok()?;
         }
-        PieceFigure::Size => working = size_told(state, piece),
+        PieceFigure::Size => working = explain_size(state, piece),
         PieceFigure::Density => {
             own_density(state, &mut working.steps, piece)?;
             working
@@ -145,11 +146,11 @@ pub fn piece_worked(
                 .push("As weighed last and as the meter showed last.".into());
         }
         PieceFigure::Drying(what) => {
-            working = queries::dries_worked(state, piece, kg(tools.scale_kg), what)?;
+            working = queries::explain_drying(state, piece, kg(tools.scale_kg), what)?;
         }
         PieceFigure::Lost => {
             let wood = queries::cut_account(state, id, tools)?.wood?;
-            lost_worked(&mut working.steps, &wood);
+            lost(&mut working.steps, &wood);
         }
         PieceFigure::MassGone => {
             let mass = queries::cut_account(state, id, tools)?.mass?;
@@ -160,11 +161,13 @@ pub fn piece_worked(
                 "The scales leave it open by ± {warning} kg (JCGM 100:2008, 95 of 100 cases)."
             ));
         }
-        PieceFigure::Weight => weight_told(state, &mut working, piece)?,
-        PieceFigure::Stiffness => working = queries::section_of(state, piece)?.stiffness_told()?,
-        PieceFigure::OverYear => working = queries::over_year::over_year_told(state, id)?,
+        PieceFigure::Weight => explain_weight(state, &mut working, piece)?,
+        PieceFigure::Stiffness => {
+            working = queries::section_of(state, piece)?.explain_stiffness()?
+        }
+        PieceFigure::OverYear => working = queries::over_year::explain_over_year(state, id)?,
         PieceFigure::MovedSoFar => {
-            working = queries::moved_so_far::moved_so_far_told(state, piece, mm(FEELER_MM))?;
+            working = queries::moved_so_far::explain_moved_so_far(state, piece, mm(FEELER_MM))?;
         }
         PieceFigure::WoodCost | PieceFigure::CostEach(_) => {
             let (cost, currency) = queries::wood_cost(state, id)?;
@@ -179,11 +182,11 @@ pub fn piece_worked(
             let bills = queries::blank_cost::bills(state, &family);
             let whole = cost_worked(state, &mut working.steps, &family, &bills)?;
             if let PieceFigure::CostEach(parts) = figure {
-                each_costs_worked(&mut working.steps, whole, parts)?;
+                each_costs(&mut working.steps, whole, parts)?;
             }
             working.measured_in(&currency);
-            working.notes = bills_told(state, &bills, &currency);
-            working.notes.extend(parts_told(state, &family));
+            working.notes = explain_bills(state, &bills, &currency);
+            working.notes.extend(explain_parts(state, &family));
             working.source = "the bills, each told on its plank's sheet";
         }
     }
@@ -192,23 +195,27 @@ pub fn piece_worked(
 
 /// Density at 12 % by its own weight, size and moisture.
 pub fn density_in_shop(state: &State, piece: &Piece) -> Option<MassDensity> {
-    own_density(state, &mut Silent, piece)
+    own_density(state, &mut TraceOff, piece)
 }
 
-pub(crate) fn own_density(state: &State, pen: &mut impl Pen, piece: &Piece) -> Option<MassDensity> {
+pub(crate) fn own_density(
+    state: &State,
+    trace: &mut impl Trace,
+    piece: &Piece,
+) -> Option<MassDensity> {
     let weighed = piece.work.weighings.last()?;
-    let moisture = crate::record::queries::ready::moisture_worked(pen, piece)?;
+    let moisture = crate::record::queries::ready::moisture(trace, piece)?;
     density_worked(
-        pen,
+        trace,
         queries::size_of(state, piece),
         weighed.payload.mass.value,
         moisture,
     )
 }
 
-fn size_told(state: &State, piece: &Piece) -> Working {
+fn explain_size(state: &State, piece: &Piece) -> Derivation {
     const SOURCE: &str = "the record: what was measured, machined or laid out";
-    let said = |note: String| Working::said(note, SOURCE);
+    let said = |note: String| Derivation::note(note, SOURCE);
     match &piece.work.origin {
         Origin::CutFrom { parent, place, .. } => {
             let mark = state.piece(*parent).map(|one| one.mark.as_str());
@@ -262,11 +269,11 @@ fn sizes_in_words(state: &State, piece: &Piece) -> String {
     format!("{} mm", sides.map(shown).join(" × "))
 }
 
-fn weight_told(state: &State, working: &mut Working, blank: &Piece) -> Option<()> {
+fn explain_weight(state: &State, working: &mut Derivation, blank: &Piece) -> Option<()> {
     let (mass, weighed) = queries::blank_weight(state, blank)?;
     if weighed {
         let kg = show::number(in_kg(mass), 3);
-        *working = Working::said(format!("{kg} kg, as weighed last."), "the scale's reading");
+        *working = Derivation::note(format!("{kg} kg, as weighed last."), "the scale's reading");
         return Some(());
     }
     let mut weights = Vec::new();
@@ -288,7 +295,7 @@ fn weight_told(state: &State, working: &mut Working, blank: &Piece) -> Option<()
 /// and all that it was made of, each after its own parts.
 fn cost_worked(
     state: &State,
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     family: &[Id],
     bills: &[(Id, Decimal)],
 ) -> Option<f64> {
@@ -305,13 +312,13 @@ fn cost_worked(
                 let volumes = queries::blank_cost::volumes_cut(state, *parent)?;
                 let all = volumes.iter().fold(0.0, |sum, (_, one)| sum + in_m3(*one));
                 let (_, own) = volumes.into_iter().find(|(one, _)| one == id)?;
-                pen.work(&PART_OF_COST, [whole, in_m3(own), all])
+                trace.work(&PART_OF_COST, [whole, in_m3(own), all])
             }
             Origin::GluedFrom { .. } => {
                 let members = queries::made_of(state, *id);
                 let each = members.iter().map(|member| Some([*costs.get(member)?]));
                 let each: Option<Vec<[f64; 1]>> = each.collect();
-                pen.add_up(&COSTS, &each?)
+                trace.add_up(&COSTS, &each?)
             }
         };
         costs.insert(*id, cost);
@@ -320,7 +327,7 @@ fn cost_worked(
 }
 
 /// The bills that its wood's cost begins with.
-fn bills_told(state: &State, bills: &[(Id, Decimal)], currency: &str) -> Vec<String> {
+fn explain_bills(state: &State, bills: &[(Id, Decimal)], currency: &str) -> Vec<String> {
     let one = |(plank, cost): &(Id, Decimal)| {
         let mark = &state.piece(*plank)?.mark;
         let cost = cost.round_dp(2);
@@ -330,7 +337,7 @@ fn bills_told(state: &State, bills: &[(Id, Decimal)], currency: &str) -> Vec<Str
 }
 
 /// Of what each piece on the way is a part, in the order of the steps.
-fn parts_told(state: &State, family: &[Id]) -> Option<String> {
+fn explain_parts(state: &State, family: &[Id]) -> Option<String> {
     let mut parts = Vec::new();
     for id in family {
         let piece = state.piece(*id)?;

@@ -4,14 +4,13 @@
 //! off, a tendency is not. What was read without its side counts as not measured.
 
 use crate::neck::{
-    BendingStiffness, Laminate, Layer, MatchLimits, Placed, blank_weight_worked,
-    stiffness_along_glue_lines, stiffness_along_glue_lines_worked,
+    BendingStiffness, Laminate, Layer, MatchLimits, Placed, stiffness_along_glue_lines,
 };
 use crate::order;
 use crate::plank::{Instruments, Stations, mean_of_stations};
 use crate::quantity::{
-    Angle, Length, Mass, MassDensity, Moisture, Pen, Pressure, Silent, Working, celsius, in_mm, kg,
-    mm, show,
+    Angle, Derivation, Length, Mass, MassDensity, Moisture, Pressure, Trace, TraceOff, celsius,
+    in_mm, kg, mm, show,
 };
 use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
@@ -19,7 +18,7 @@ use crate::record::queries;
 use crate::record::queries::{Checked, RestLine};
 use crate::record::state::{Piece, State};
 use crate::season::{Ready, Warp};
-use crate::wood::{CALIBRATION_CELSIUS, meter_corrected_worked};
+use crate::wood::{CALIBRATION_CELSIUS, meter_corrected};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use uom::si::pressure::gigapascal;
@@ -174,16 +173,16 @@ fn in_order(mark: &str) -> (String, u32) {
 
 /// What the meter showed last, corrected for cold wood.
 fn moisture_of(piece: &Piece) -> Option<Moisture> {
-    moisture_worked(&mut Silent, piece)
+    moisture(&mut TraceOff, piece)
 }
 
 /// [`moisture_of`], with its step.
-pub(crate) fn moisture_worked(pen: &mut impl Pen, piece: &Piece) -> Option<Moisture> {
+pub(crate) fn moisture(trace: &mut impl Trace, piece: &Piece) -> Option<Moisture> {
     let read = &piece.work.moistures.last()?.payload;
     let calibrated = celsius(CALIBRATION_CELSIUS);
     let wood = read.wood_temperature.as_ref();
     let wood = wood.map_or(calibrated, |wood| celsius(wood.value));
-    meter_corrected_worked(pen, Moisture::percent(read.shown.value), wood, calibrated).ok()
+    meter_corrected(trace, Moisture::percent(read.shown.value), wood, calibrated).ok()
 }
 
 /// The blank that laminates come to: how long, wide and thick, and its weight and stiffness where every
@@ -206,12 +205,12 @@ pub struct BlankSize {
 /// The blank that laminates come to once all are planed to the narrowest and cut to the shortest;
 /// `None` for none.
 pub fn blank_of(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<BlankSize> {
-    blank_worked(&mut Silent, ready, blank)
+    blank_worked(&mut TraceOff, ready, blank)
 }
 
 /// How a blank's weight was worked out; `None` where there is none.
-pub fn blank_weight_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Working> {
-    let mut working = Working::default();
+pub fn explain_blank_weight(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Derivation> {
+    let mut working = Derivation::default();
     blank_worked(&mut working.steps, ready, blank)?.weight?;
     Some(working.and(
         "Density at 12 % of each laminate by its own weight, size and moisture; where it was not weighed, its \
@@ -220,7 +219,7 @@ pub fn blank_weight_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Wo
 }
 
 /// How a blank's stiffness was worked out; `None` where a wood's is not known.
-pub fn blank_stiffness_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Working> {
+pub fn explain_blank_stiffness(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Derivation> {
     let width = blank_of(ready, blank)?.width;
     let layer = |placed: &Placed| {
         let laminate = ready.get(placed.laminate)?.laminate;
@@ -231,15 +230,15 @@ pub fn blank_stiffness_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option
         })
     };
     let layers: Option<Vec<Layer>> = blank.iter().map(layer).collect();
-    let mut working = Working::default();
-    stiffness_along_glue_lines_worked(&mut working.steps, &layers?).ok()?;
+    let mut working = Derivation::default();
+    stiffness_along_glue_lines(&mut working.steps, &layers?).ok()?;
     Some(working.and(
         "The usual stiffness of each wood at 12 %, as the table of woods has it: none of these was measured.",
     ))
 }
 
 /// How a blank's size was worked out; `None` for no laminates.
-pub fn blank_size_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Working> {
+pub fn explain_blank_size(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Derivation> {
     let one = |placed: &Placed| {
         let one = ready.get(placed.laminate)?;
         let sizes = [one.length, one.laminate.width, one.laminate.thickness].map(in_mm);
@@ -248,14 +247,14 @@ pub fn blank_size_told(ready: &[ReadyLaminate], blank: &[Placed]) -> Option<Work
     };
     let all: Option<Vec<String>> = blank.iter().map(one).collect();
     let all = all.filter(|all| !all.is_empty())?.join("; ");
-    Some(Working::said(
+    Some(Derivation::note(
         format!("The shortest length, the least width, all thicknesses together: {all}."),
         "all planed to the narrowest and cut to the shortest",
     ))
 }
 
 fn blank_worked(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     ready: &[ReadyLaminate],
     blank: &[Placed],
 ) -> Option<BlankSize> {
@@ -277,10 +276,11 @@ fn blank_worked(
     let any = Pressure::new::<gigapascal>(1.0);
     let weighed = |one: &&ReadyLaminate| Some((layer(one, any), one.laminate.density?));
     let weighed: Option<Vec<_>> = members.iter().map(weighed).collect();
-    let weight = weighed.and_then(|layers| blank_weight_worked(pen, &layers, length).ok());
+    let weight = weighed.and_then(|layers| crate::neck::blank_weight(trace, &layers, length).ok());
     let stiff = |one: &&ReadyLaminate| Some(layer(one, one.laminate.modulus?));
     let stiff: Option<Vec<_>> = members.iter().map(stiff).collect();
-    let stiffness = stiff.and_then(|layers| stiffness_along_glue_lines(&layers).ok());
+    let stiffness =
+        stiff.and_then(|layers| stiffness_along_glue_lines(&mut TraceOff, &layers).ok());
     Some(BlankSize {
         length,
         width,

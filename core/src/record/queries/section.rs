@@ -3,11 +3,10 @@
 //! It measures no stiffness: that rests on what is usual for the woods. What was planed off the blank since
 //! it was glued is taken off both sides alike.
 
-use crate::neck::{
-    BendingStiffness, Layer, stiffness_along_glue_lines, stiffness_along_glue_lines_worked,
-};
+use crate::neck::{BendingStiffness, Layer, stiffness_along_glue_lines};
 use crate::plank::mean_of_stations;
-use crate::quantity::{Length, Pressure, Working, in_mm, mm, show};
+use crate::quantity::TraceOff;
+use crate::quantity::{Derivation, Length, Pressure, in_mm, mm, show};
 use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
 use crate::record::queries;
@@ -54,13 +53,13 @@ impl Section {
     /// How hard it is to bend along its glue lines, as a neck is by its strings, by the usual stiffness of
     /// its woods; `None` where that of one is not known.
     pub fn stiffness(&self) -> Option<BendingStiffness> {
-        stiffness_along_glue_lines(&self.layers()?).ok()
+        stiffness_along_glue_lines(&mut TraceOff, &self.layers()?).ok()
     }
 
     /// How [`Self::stiffness`] was worked out.
-    pub(crate) fn stiffness_told(&self) -> Option<Working> {
-        let mut working = Working::default();
-        stiffness_along_glue_lines_worked(&mut working.steps, &self.layers()?).ok()?;
+    pub(crate) fn explain_stiffness(&self) -> Option<Derivation> {
+        let mut working = Derivation::default();
+        stiffness_along_glue_lines(&mut working.steps, &self.layers()?).ok()?;
         let size = |one: Length| show::number(in_mm(one), 1);
         let one = |one: &InSection| format!("{} {} {} mm", one.mark, one.wood, size(one.thickness));
         let all: Vec<String> = self.laminates.iter().map(one).collect();

@@ -3,15 +3,15 @@
 //! It brings the record's counts to the chances of seasoning. Stages of which few pieces are decided make
 //! the answer larger, and it says so.
 
-use crate::quantity::{Silent, Working};
+use crate::quantity::{Derivation, TraceOff};
 use crate::record::log::PieceKind;
 use crate::record::queries;
 use crate::record::queries::{InHandCount, WoodInHand, lots_in_hand};
 use crate::record::state::State;
 use crate::season::{
-    InHand, PlanksToStart, ShareCount, StageShare, StartError, StartRange, Way, average_told,
-    chance_by_planks, intraclass_correlation, intraclass_correlation_told, planks_on_average,
-    start_range, start_told, survival_of,
+    InHand, PlanksToStart, ShareCount, StageShare, StartError, StartRange, Way, chance_by_planks,
+    explain_average, explain_intraclass_correlation, explain_start, intraclass_correlation,
+    planks_on_average, start_range, survival_of,
 };
 
 /// A figure of an answer about planks to start.
@@ -97,7 +97,7 @@ impl StartAnswer {
     }
 
     /// How a figure was worked out; `None` where there is none.
-    pub fn worked(&self, figure: StartFigure) -> Option<Working> {
+    pub fn worked(&self, figure: StartFigure) -> Option<Derivation> {
         let (way, lots) = &self.reckoned;
         let wanted = self.wish.blanks;
         match figure {
@@ -107,7 +107,7 @@ impl StartAnswer {
                     chance: self.chance(),
                     on_average: self.on_average,
                 };
-                let told = start_told(way, lots, wanted, self.wish.confidence, &start).ok()?;
+                let told = explain_start(way, lots, wanted, self.wish.confidence, &start).ok()?;
                 Some(match self.range_in_words() {
                     Some(range) => told.and(format!(
                         "{range} For each of the 256 places by itself the least number of planks that is enough; \
@@ -116,12 +116,12 @@ impl StartAnswer {
                     None => told,
                 })
             }
-            StartFigure::OnAverage => average_told(way, lots, wanted).ok(),
+            StartFigure::OnAverage => explain_average(way, lots, wanted).ok(),
             StartFigure::IntraclassCorrelation => Some(
-                intraclass_correlation_told(&self.decided).unwrap_or_else(|| {
+                explain_intraclass_correlation(&self.decided).unwrap_or_else(|| {
                     let why =
                         "0: fewer than two planks of which any is decided, or all of them alike.";
-                    Working::said(why, "the maker's own counts")
+                    Derivation::note(why, "the maker's own counts")
                 }),
             ),
         }
@@ -170,7 +170,9 @@ pub fn start_for<'a>(
             return Ok(StageShare::Known(wish.share_unknown));
         }
         Ok(StageShare::Counted(ShareCount::of_planks(
-            &planks, &planks,
+            &mut TraceOff,
+            &planks,
+            &planks,
         )?))
     };
     let [pieces, ripped, glued] =
@@ -179,7 +181,7 @@ pub fn start_for<'a>(
     let decided = decided_by_plank(state, PieceKind::Laminate);
     // Under nothing no likeness shows; all or none of a plank can't be reckoned with.
     let intraclass_correlation =
-        intraclass_correlation(&decided).map_or(0.0, |found| found.clamp(0.0, 0.95));
+        intraclass_correlation(&mut TraceOff, &decided).map_or(0.0, |found| found.clamp(0.0, 0.95));
     let lots = lots_in_hand(in_hand.clone());
     let [pieces, ripped, glued] = shares;
     let way = Way {
@@ -195,7 +197,7 @@ pub fn start_for<'a>(
     Ok(StartAnswer {
         range: start_range(&way, &lots, wanted, sure, MOST_PLANKS)?,
         planks: reached.then(|| chances.len().saturating_sub(1) as u32),
-        on_average: planks_on_average(&mut Silent, &way, &lots, wanted)?,
+        on_average: planks_on_average(&mut TraceOff, &way, &lots, wanted)?,
         chances,
         shares,
         intraclass_correlation,

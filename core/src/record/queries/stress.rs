@@ -2,12 +2,12 @@
 //!
 //! It brings the record's gaps to the readings of seasoning; it decides nothing.
 
-use crate::quantity::{Length, Working, mm};
+use crate::quantity::{Derivation, Length, mm};
 use crate::record::log::id::Id;
 use crate::record::log::{StressTest, StressTested};
 use crate::record::queries;
 use crate::record::state::{Piece, State};
-use crate::season::{Stage, StressSays, fork_says, ripped_says, spring_of_strip_worked};
+use crate::season::{Stage, StressSays, fork_says, ripped_says, spring_of_strip};
 use chrono::NaiveDate;
 
 /// How far a strip springs.
@@ -20,7 +20,7 @@ pub struct Spring {
     /// At which bow a piece of that length is out by the terms in force; `None` where they have none.
     pub out_at: Option<Length>,
     /// How it was worked out.
-    pub working: Working,
+    pub working: Derivation,
 }
 
 /// A test and what it says.
@@ -43,7 +43,7 @@ pub struct StressTold {
 
 /// What the tests for stress say, of this piece and of what it was cut from, nearest first. `feeler`
 /// is how far off a gap may be.
-pub fn stress_told(state: &State, id: Id, feeler: Length) -> Vec<StressTold> {
+pub fn explain_stress(state: &State, id: Id, feeler: Length) -> Vec<StressTold> {
     let line = std::iter::once(state.stands_for(id)).chain(queries::ancestors(state, id));
     let pieces = line.filter_map(|id| state.piece(id));
     let tests = pieces.flat_map(|piece| piece.work.tests.iter().map(move |said| (piece, said)));
@@ -78,8 +78,8 @@ fn told_of(
 
 fn spring(state: &State, gap: Length, offcut: Length) -> Option<Spring> {
     let over = mm(queries::stage_limits(state, Stage::Pieces).over_mm);
-    let mut working = Working::default();
-    let by = spring_of_strip_worked(&mut working.steps, gap, offcut, over)?;
+    let mut working = Derivation::default();
+    let by = spring_of_strip(&mut working.steps, gap, offcut, over)?;
     Some(Spring {
         by,
         over,

@@ -8,6 +8,7 @@ use crate::plank::{
     Instruments, Plank, Source, Stations, describe, described, mass_as_weighed, mean_of_stations,
     volume, volume_shape_uncertainty,
 };
+use crate::quantity::TraceOff;
 use crate::quantity::{Input, Length, Mass, Volume, in_kg, in_m3, kg, m3, mm, propagate};
 use crate::record::log::id::Id;
 use crate::record::log::{Child, Span, Weighed};
@@ -231,8 +232,8 @@ pub fn cut_account(state: &State, id: Id, instruments: &Instruments) -> Option<C
         Input::within(Source::Thickness, instruments.thickness_mm),
     ];
     let estimate = propagate(&inputs, |moved| match moved {
-        None => volume(&size).ok(),
-        Some((source, by)) => volume(&size.perturbed(source, by)).ok(),
+        None => volume(&mut TraceOff, &size).ok(),
+        Some((source, by)) => volume(&mut TraceOff, &size.perturbed(source, by)).ok(),
     });
     let wood = estimate.as_ref().and_then(|whole| {
         let dust = kerf_between(&known, kerf);
@@ -262,7 +263,8 @@ fn mass_account(
             let plank = describe(&parent.readings_in_use(), &[]);
             // End by end it is off twice the same way.
             let scale = [Input::within(Source::Scale, usual)];
-            let as_read = |plank: &Plank| mass_as_weighed(plank.weighing?, plank.length).ok();
+            let as_read =
+                |plank: &Plank| mass_as_weighed(&mut TraceOff, plank.weighing?, plank.length).ok();
             let mass = propagate(&scale, |moved| match moved {
                 None => as_read(&plank),
                 Some((source, by)) => as_read(&plank.perturbed(source, by)),

@@ -3,6 +3,7 @@
 //! What the record does not tell makes the whole account unknown, never smaller.
 
 use crate::plank::{Instruments, volume};
+use crate::quantity::TraceOff;
 use crate::quantity::{Volume, m3};
 use crate::record::log::id::Id;
 use crate::record::queries;
@@ -50,7 +51,7 @@ impl Ledger {
 
 /// Where all the wood of a piece is now; `None` while a size in its family is not known.
 pub fn ledger(state: &State, id: Id, instruments: &Instruments) -> Option<Ledger> {
-    let whole = volume(&queries::size_of(state, state.piece(id)?)).ok()?;
+    let whole = volume(&mut TraceOff, &queries::size_of(state, state.piece(id)?)).ok()?;
     let none = m3(0.0);
     let mut ledger = Ledger {
         whole,
@@ -66,7 +67,7 @@ pub fn ledger(state: &State, id: Id, instruments: &Instruments) -> Option<Ledger
     let mut parts = vec![(id, whole)];
     while let Some((id, given)) = parts.pop() {
         let piece = state.piece(id)?;
-        let now = volume(&queries::size_of(state, piece)).ok()?;
+        let now = volume(&mut TraceOff, &queries::size_of(state, piece)).ok()?;
         ledger.planed += given - now;
         let end = piece.work.end.as_ref().map(|end| &end.payload);
         let place = match (piece.life().0, end) {

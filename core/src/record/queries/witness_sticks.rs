@@ -4,12 +4,13 @@
 //! A stick counts from the first weighing for which a hygrometer was read in its room; before that it
 //! says nothing. It never says which of two that disagree is right.
 
-use crate::quantity::{Moisture, Working, kg};
+use crate::quantity::TraceOff;
+use crate::quantity::{Derivation, Moisture, kg};
 use crate::record::log::witness_stick::{Place, StickWeighed};
 use crate::record::queries;
 use crate::record::state::Dated;
 use crate::record::state::State;
-use crate::season::{DryingError, air_from_witness, air_from_witness_worked};
+use crate::season::{DryingError, air_from_witness};
 use chrono::NaiveDate;
 
 /// Stick and hygrometer further apart than this disagree, % moisture: a hygrometer that is 5 % off makes
@@ -27,11 +28,11 @@ pub struct WitnessTold {
     /// from.
     pub says: Option<Result<Moisture, DryingError>>,
     /// How that was worked out.
-    pub working: Option<Working>,
+    pub working: Option<Derivation>,
     /// The equilibrium moisture content by the hygrometer, where one was read about then.
     pub hygrometer: Option<Moisture>,
     /// How that was worked out.
-    pub hygrometer_working: Option<Working>,
+    pub hygrometer_working: Option<Derivation>,
 }
 
 impl WitnessTold {
@@ -50,8 +51,14 @@ pub(crate) fn says_of(
     (first, air): (&Dated<StickWeighed>, Moisture),
     weighed: &Dated<StickWeighed>,
 ) -> Option<Result<Moisture, DryingError>> {
-    (weighed.on >= first.on)
-        .then(|| air_from_witness(kg(first.payload.mass), air, kg(weighed.payload.mass)))
+    (weighed.on >= first.on).then(|| {
+        air_from_witness(
+            &mut TraceOff,
+            kg(first.payload.mass),
+            air,
+            kg(weighed.payload.mass),
+        )
+    })
 }
 
 /// The room in which a stick was weighed.
@@ -62,11 +69,11 @@ pub(crate) fn room_at<'a>(state: &'a State, weighed: &StickWeighed) -> Option<&'
     }
 }
 
-fn stick_worked(state: &State, stick: &str, weighed: &Dated<StickWeighed>) -> Option<Working> {
+fn explain_stick(state: &State, stick: &str, weighed: &Dated<StickWeighed>) -> Option<Derivation> {
     let (first, air) = queries::room_air::counts_from(state, stick)?;
-    let mut working = Working::default();
+    let mut working = Derivation::default();
     let (was, now) = (kg(first.payload.mass), kg(weighed.payload.mass));
-    air_from_witness_worked(&mut working.steps, was, air, now).ok()?;
+    air_from_witness(&mut working.steps, was, air, now).ok()?;
     working
         .notes
         .push(format!("The stick counts from {}.", first.on));
@@ -93,10 +100,10 @@ pub fn witness_in(state: &State, room: &str) -> Option<WitnessTold> {
         on: said.on,
         working: says
             .is_some()
-            .then(|| stick_worked(state, stick, said))
+            .then(|| explain_stick(state, stick, said))
             .flatten(),
         says,
         hygrometer: hygrometer.map(|(air, _)| air),
-        hygrometer_working: hygrometer.and_then(|(_, read)| read.settles_worked()),
+        hygrometer_working: hygrometer.and_then(|(_, read)| read.explain_equilibrium()),
     })
 }

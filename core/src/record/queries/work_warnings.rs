@@ -7,6 +7,7 @@
 use crate::plank::{
     Field, LIGHTEST, Reading, Readings, SOLID, density_of, mean_of_stations, understand, volume,
 };
+use crate::quantity::TraceOff;
 use crate::quantity::read::Units;
 use crate::quantity::{Length, in_kg_per_m3, in_mm, kg, show};
 use crate::record::log::Event;
@@ -176,7 +177,7 @@ impl Asked<'_> {
                 return self.ask(WarningSubject::Mass, question);
             }
         }
-        let Ok(size) = volume(&queries::size_of(self.state, piece)) else {
+        let Ok(size) = volume(&mut TraceOff, &queries::size_of(self.state, piece)) else {
             return;
         };
         let Some(density) = density_of(kg(mass.value), size) else {
@@ -255,7 +256,7 @@ impl Asked<'_> {
             else {
                 continue;
             };
-            let Ok(limit) = limit_over(warp, limit, terms.over_mm, length) else {
+            let Ok(limit) = limit_over(&mut TraceOff, warp, limit, terms.over_mm, length) else {
                 continue;
             };
             if gap.abs() > FAR_BEYOND * limit.reject_mm {

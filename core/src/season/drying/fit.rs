@@ -7,7 +7,7 @@ use super::air::{AirUncertainty, OfAir, of_air};
 use super::curve::Curve;
 use super::formulas::{LEFT, days_until_near};
 use super::weighing::{AirReading, DryingError, Weighing, air_percent, check, from_grams, grams};
-use crate::quantity::{Mass, Moisture, Silent};
+use crate::quantity::{Mass, Moisture, TraceOff};
 use crate::season::rate::{HeldFit, fit_held, fit_rate, narrow, rates_between};
 use crate::season::spread::NORMAL_95;
 
@@ -180,7 +180,7 @@ impl Profile<'_> {
         let over = over.max(0.0);
         let left = both_ends(&held, self.curve.left_weights(&columns), over);
         let percent = left.map(|left| LEFT.of([left, held.factors[0]]));
-        let days = percent.map(|percent| days_until_near(&mut Silent, tau, percent));
+        let days = percent.map(|percent| days_until_near(&mut TraceOff, tau, percent));
         let settles = both_ends(&held, self.curve.settled_weights(), over);
         let days = [days[0].min(days[1]), days[0].max(days[1])];
         Some([left, percent, settles, days])
@@ -282,7 +282,7 @@ impl Ends {
             left: Bounded::alone(left),
             left_percent: Bounded::alone(percent),
             settles: Bounded::alone(held.combined(curve.settled_weights())),
-            days: Bounded::alone(days_until_near(&mut Silent, tau, percent)),
+            days: Bounded::alone(days_until_near(&mut TraceOff, tau, percent)),
         }
     }
 

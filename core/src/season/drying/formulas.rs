@@ -1,6 +1,6 @@
 //! The formulas of drying: what is left above the air's equilibrium, what the piece settles at, and when it is near.
 
-use crate::quantity::{Pen, formula};
+use crate::quantity::{Trace, formula};
 
 /// How near to the room's equilibrium counts as there, % moisture (common practice, no source).
 pub const NEAR_ENOUGH: f64 = 0.5;
@@ -37,9 +37,9 @@ formula! {
 }
 
 /// Days until within half a percent, nothing when it is already.
-pub(super) fn days_until_near(pen: &mut impl Pen, tau: f64, left_percent: f64) -> f64 {
+pub(super) fn days_until_near(trace: &mut impl Trace, tau: f64, left_percent: f64) -> f64 {
     match left_percent.abs() > NEAR_ENOUGH {
-        true => pen.work(&NEAR_IN, [tau, left_percent, NEAR_ENOUGH]),
+        true => trace.work(&NEAR_IN, [tau, left_percent, NEAR_ENOUGH]),
         false => 0.0,
     }
 }

@@ -6,22 +6,22 @@
 
 mod air;
 mod curve;
+mod explain;
 mod fit;
 mod formulas;
 mod one_percent;
 mod report;
-mod told;
 mod weighing;
 mod witness;
 
 pub use air::AirUncertainty;
+pub use explain::{DriedTo, explain_drying_figure};
 pub use fit::{Bounded, DryingFit, fit_drying, fit_drying_in_air};
 pub use formulas::NEAR_ENOUGH;
 pub use one_percent::{mass_change_in_air, one_percent_of};
 pub use report::{Drying, DryingReport, drying, drying_in_air};
-pub use told::{DriedTo, drying_told};
 pub use weighing::{AirReading, DryingError, Weighing, smallest_change_seen};
-pub use witness::{air_from_witness, air_from_witness_worked};
+pub use witness::air_from_witness;
 
 #[cfg(test)]
 mod coverage;

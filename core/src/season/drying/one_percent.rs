@@ -1,14 +1,14 @@
 //! What 1 % of moisture weighs in a piece, and what a piece gains as its air grows damper.
 
 use super::weighing::{DryingError, air_percent, from_grams, grams, weight};
-use crate::quantity::{Mass, Moisture, Pen, Silent, formula};
+use crate::quantity::{Mass, Moisture, Trace, TraceOff, formula};
 
 /// What 1 % of moisture weighs in a piece: m/(100 + M).
 ///
 /// m is its mass at the moisture M in %, 0 to 30; a hundredth of its dry mass. An error outside, or for
 /// no mass. The definition of moisture content turned round.
 pub fn one_percent_of(mass: Mass, at: Moisture) -> Result<Mass, DryingError> {
-    one_percent_worked(&mut Silent, mass, at)
+    one_percent(&mut TraceOff, mass, at)
 }
 
 formula! {
@@ -21,13 +21,13 @@ formula! {
     source "the definition of moisture content turned round";
 }
 
-pub(super) fn one_percent_worked(
-    pen: &mut impl Pen,
+pub(super) fn one_percent(
+    trace: &mut impl Trace,
     mass: Mass,
     at: Moisture,
 ) -> Result<Mass, DryingError> {
     let values = [grams(weight(mass)?), air_percent(at)?];
-    Ok(from_grams(pen.work(&ONE_PERCENT, values)))
+    Ok(from_grams(trace.work(&ONE_PERCENT, values)))
 }
 
 /// What a piece that keeps up with its air gains as the air's equilibrium goes from M1 to M2:

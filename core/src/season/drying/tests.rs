@@ -3,6 +3,7 @@
 use super::weighing::{from_grams, grams};
 use super::*;
 use crate::quantity::Moisture;
+use crate::quantity::TraceOff;
 use proptest::prelude::*;
 
 fn series(points: &[(f64, f64)], air: f64) -> Vec<Weighing> {
@@ -153,7 +154,14 @@ fn what_a_scale_can_see() {
 
 #[test]
 fn a_witness_tells_the_air() {
-    let at = |m| air_from_witness(from_grams(500.0), Moisture::percent(8.0), from_grams(m));
+    let at = |m| {
+        air_from_witness(
+            &mut TraceOff,
+            from_grams(500.0),
+            Moisture::percent(8.0),
+            from_grams(m),
+        )
+    };
     assert!((at(509.26).unwrap().in_percent() - 10.0).abs() < 0.001);
     assert!(at(900.0).is_err() && at(0.0).is_err() && at(f64::NAN).is_err());
 }

@@ -1,7 +1,7 @@
 //! The air's equilibrium by a witness stick that lies beside the wood.
 
 use super::weighing::{DryingError, air_percent, grams, weight};
-use crate::quantity::{Mass, Moisture, Pen, Silent, formula};
+use crate::quantity::{Mass, Moisture, Trace, formula};
 
 /// The air's equilibrium from a long-seasoned witness piece beside the wood:
 /// E = (100 + E1) m/m1 - 100, in %.
@@ -12,11 +12,15 @@ use crate::quantity::{Mass, Moisture, Pen, Silent, formula};
 ///
 /// No published value: one subtraction of moistures.
 pub fn air_from_witness(
+    trace: &mut impl Trace,
     first: Mass,
     first_air: Moisture,
     now: Mass,
 ) -> Result<Moisture, DryingError> {
-    air_from_witness_worked(&mut Silent, first, first_air, now)
+    let at = air_percent(first_air)?;
+    let values = [at, grams(weight(now)?), grams(weight(first)?)];
+    let found = Moisture::percent(trace.work(&BY_STICK, values));
+    air_percent(found).map(|_| found)
 }
 
 formula! {
@@ -28,17 +32,4 @@ formula! {
     = (100.0 + at) * (now / first) - 100.0;
     range "moistures from 0 to 30 %, a stick that keeps up with its air";
     source "Derived here from the definition of moisture content";
-}
-
-/// [`air_from_witness`], with its steps.
-pub fn air_from_witness_worked(
-    pen: &mut impl Pen,
-    first: Mass,
-    first_air: Moisture,
-    now: Mass,
-) -> Result<Moisture, DryingError> {
-    let at = air_percent(first_air)?;
-    let values = [at, grams(weight(now)?), grams(weight(first)?)];
-    let found = Moisture::percent(pen.work(&BY_STICK, values));
-    air_percent(found).map(|_| found)
 }

@@ -1,18 +1,18 @@
 //! Blanks and planks on average, by shares alone: without a margin.
 
 use super::way::{InHand, Way, check, mean_share};
-use crate::quantity::{Pen, Silent, formula};
+use crate::quantity::{Trace, TraceOff, formula};
 use crate::season::start::StartError;
 
 /// Good blanks to be expected on average of what is in hand and so many planks: each lot times the
 /// shares before it, laminates over the laminates of a blank. Leftovers count as parts of a blank. The
 /// same errors as [`planks_to_start`](super::planks_to_start).
 pub fn blanks_on_average(way: &Way, planks: f64, in_hand: &InHand) -> Result<f64, StartError> {
-    blanks_worked(&mut Silent, way, planks, in_hand)
+    blanks_expected(&mut TraceOff, way, planks, in_hand)
 }
 
-fn blanks_worked(
-    pen: &mut impl Pen,
+fn blanks_expected(
+    trace: &mut impl Trace,
     way: &Way,
     planks: f64,
     in_hand: &InHand,
@@ -26,7 +26,7 @@ fn blanks_worked(
     lots.extend(held.map(|lot| (f64::from(lot.pieces), lot.stages_done)));
     let mut blanks = match lots.is_empty() {
         true => 0.0,
-        false => of_parts(pen, way, &lots)?,
+        false => of_parts(trace, way, &lots)?,
     };
     for lot in &in_hand.blanks {
         blanks += f64::from(lot.pieces) * mean_share(&way.blank_stages, lot.stages_done)?;
@@ -39,26 +39,26 @@ fn blanks_worked(
 ///
 /// No published value: a ratio of [`blanks_on_average`].
 pub fn planks_on_average(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     way: &Way,
     in_hand: &InHand,
     wanted: u32,
 ) -> Result<f64, StartError> {
-    let held = blanks_worked(pen, way, 0.0, in_hand)?;
-    let of_one = blanks_worked(pen, way, 1.0, &InHand::default())?;
-    let planks = pen.work(&ON_AVERAGE, [f64::from(wanted), held, of_one]);
+    let held = blanks_expected(trace, way, 0.0, in_hand)?;
+    let of_one = blanks_expected(trace, way, 1.0, &InHand::default())?;
+    let planks = trace.work(&ON_AVERAGE, [f64::from(wanted), held, of_one]);
     Ok(planks.max(0.0))
 }
 
 /// Good blanks to be expected of laminates, with the step.
-fn of_parts(pen: &mut impl Pen, way: &Way, lots: &[(f64, usize)]) -> Result<f64, StartError> {
+fn of_parts(trace: &mut impl Trace, way: &Way, lots: &[(f64, usize)]) -> Result<f64, StartError> {
     let blanks = mean_share(&way.blank_stages, 0)?;
     let each = f64::from(way.parts_per_blank);
     let mut items = Vec::new();
     for (pieces, done) in lots {
         items.push([*pieces, mean_share(&way.part_stages, *done)?, each, blanks]);
     }
-    Ok(pen.add_up(&GOOD_OF_PARTS, &items))
+    Ok(trace.add_up(&GOOD_OF_PARTS, &items))
 }
 
 formula! {

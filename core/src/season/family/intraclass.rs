@@ -2,7 +2,7 @@
 //!
 //! It estimates and never rounds up: with few planks the estimate may well lie under nothing.
 
-use crate::quantity::{Pen, Silent, Working, formula};
+use crate::quantity::{Derivation, Trace, formula};
 
 /// Likeness of the pieces of one plank, from how many came through of how many, plank by plank: the
 /// intraclass correlation, rho = (B - W)/(B + (n0 - 1) W).
@@ -13,38 +13,15 @@ use crate::quantity::{Pen, Silent, Working, formula};
 /// or none came through. Analysis of variance estimator for counts, from memory.
 ///
 /// ```
+/// use stillwood_core::quantity::TraceOff;
 /// use stillwood_core::season::intraclass_correlation;
 /// // All or none of a plank.
-/// assert_eq!(intraclass_correlation(&[(6, 6), (0, 6), (6, 6)]), Some(1.0));
-/// assert!(intraclass_correlation(&[(3, 6), (3, 6), (3, 6)]).unwrap() < 0.0);
+/// assert_eq!(intraclass_correlation(&mut TraceOff, &[(6, 6), (0, 6), (6, 6)]), Some(1.0));
+/// assert!(intraclass_correlation(&mut TraceOff, &[(3, 6), (3, 6), (3, 6)]).unwrap() < 0.0);
 /// ```
 ///
 /// No published value: the moment estimate of a beta-binomial, worked by hand in a test.
-pub fn intraclass_correlation(planks: &[(u32, u32)]) -> Option<f64> {
-    intraclass_correlation_worked(&mut Silent, planks)
-}
-
-formula! {
-    /// Likeness of the pieces of one plank.
-    INTRACLASS_CORRELATION: "Likeness of one plank's pieces", "ρ", "";
-    between: "B", "spread between planks: sum of n (p − P)² over k − 1", "";
-    within: "W", "spread within planks: sum of n p (1 − p) over N − k", "";
-    usual: "n₀", "usual count of a plank: (N − sum of n² / N) / (k − 1)", "";
-    = (between - within) / (between + (usual - 1.0) * within);
-    range "at most 1; under nothing no likeness shows";
-    source "analysis of variance estimator for counts (from memory)";
-}
-
-/// How the likeness was worked out; `None` where none is.
-pub fn intraclass_correlation_told(planks: &[(u32, u32)]) -> Option<Working> {
-    let mut working = Working::default();
-    intraclass_correlation_worked(&mut working.steps, planks)?;
-    let seen = planks.iter().filter(|(_, of)| *of > 0);
-    let all: Vec<String> = seen.map(|(x, n)| format!("{x} of {n}")).collect();
-    Some(working.and(format!("Plank by plank came through: {}.", all.join("; "))))
-}
-
-fn intraclass_correlation_worked(pen: &mut impl Pen, planks: &[(u32, u32)]) -> Option<f64> {
+pub fn intraclass_correlation(trace: &mut impl Trace, planks: &[(u32, u32)]) -> Option<f64> {
     if planks.iter().any(|(through, of)| through > of) {
         return None;
     }
@@ -65,13 +42,34 @@ fn intraclass_correlation_worked(pen: &mut impl Pen, planks: &[(u32, u32)]) -> O
     }
     let (between, within) = (between / (k - 1.0), within / (all - k));
     let usual = (all - squares / all) / (k - 1.0);
-    let found = pen.work(&INTRACLASS_CORRELATION, [between, within, usual]);
+    let found = trace.work(&INTRACLASS_CORRELATION, [between, within, usual]);
     found.is_finite().then_some(found)
+}
+
+formula! {
+    /// Likeness of the pieces of one plank.
+    INTRACLASS_CORRELATION: "Likeness of one plank's pieces", "ρ", "";
+    between: "B", "spread between planks: sum of n (p − P)² over k − 1", "";
+    within: "W", "spread within planks: sum of n p (1 − p) over N − k", "";
+    usual: "n₀", "usual count of a plank: (N − sum of n² / N) / (k − 1)", "";
+    = (between - within) / (between + (usual - 1.0) * within);
+    range "at most 1; under nothing no likeness shows";
+    source "analysis of variance estimator for counts (from memory)";
+}
+
+/// How the likeness was worked out; `None` where none is.
+pub fn explain_intraclass_correlation(planks: &[(u32, u32)]) -> Option<Derivation> {
+    let mut working = Derivation::default();
+    intraclass_correlation(&mut working.steps, planks)?;
+    let seen = planks.iter().filter(|(_, of)| *of > 0);
+    let all: Vec<String> = seen.map(|(x, n)| format!("{x} of {n}")).collect();
+    Some(working.and(format!("Plank by plank came through: {}.", all.join("; "))))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::TraceOff;
     use proptest::prelude::*;
 
     #[test]
@@ -83,24 +81,28 @@ mod tests {
             vec![(6, 6), (6, 6)],
             vec![(7, 6), (1, 6)],
         ] {
-            assert_eq!(intraclass_correlation(&planks), None, "{planks:?}");
+            assert_eq!(
+                intraclass_correlation(&mut TraceOff, &planks),
+                None,
+                "{planks:?}"
+            );
         }
     }
 
     #[test]
     fn by_hand() {
         // Two planks of four, 4 and 2 through: B = 0.5, W = 1/6, n0 = 4.
-        let found = intraclass_correlation(&[(4, 4), (2, 4)]).unwrap();
+        let found = intraclass_correlation(&mut TraceOff, &[(4, 4), (2, 4)]).unwrap();
         assert!(
             (found - (0.5 - 1.0 / 6.0) / (0.5 + 3.0 / 6.0)).abs() < 1e-12,
             "{found}"
         );
         // Three of unlike counts: 7 of 10; B = 0.6/2, W = 1.5/7, n0 = (10 - 36/10)/2 = 3.2.
         let planks = [(4, 4), (2, 4), (1, 2)];
-        let found = intraclass_correlation(&planks).unwrap();
+        let found = intraclass_correlation(&mut TraceOff, &planks).unwrap();
         assert!((found - 1.0 / 9.0).abs() < 1e-12, "{found}");
         // What is told is that number; a plank of which nothing is decided says nothing.
-        let told = intraclass_correlation_told(&[(4, 4), (2, 4), (0, 0), (1, 2)]).unwrap();
+        let told = explain_intraclass_correlation(&[(4, 4), (2, 4), (0, 0), (1, 2)]).unwrap();
         assert_eq!(told.steps[0].result, found);
         assert_eq!(
             told.notes,
@@ -113,7 +115,7 @@ mod tests {
         #[test]
         fn it_stays_between_its_ends(planks in prop::collection::vec(0u32..=7, 2..30)) {
             let planks: Vec<_> = planks.iter().map(|through| (*through, 7)).collect();
-            match intraclass_correlation(&planks) {
+            match intraclass_correlation(&mut TraceOff, &planks) {
                 Some(found) => prop_assert!((-1.0 / 6.0 - 1e-9..=1.0 + 1e-9).contains(&found), "{found}"),
                 // Where all came through, or none, nothing shows.
                 None => prop_assert!([0, 7].iter().any(|all| planks.iter().all(|one| one.0 == *all))),

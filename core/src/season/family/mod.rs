@@ -6,17 +6,17 @@
 
 mod average;
 mod chance;
+mod explain;
 mod intraclass;
 mod planks;
 mod range;
-mod told;
 mod way;
 
 pub use average::{blanks_on_average, planks_on_average};
-pub use intraclass::{intraclass_correlation, intraclass_correlation_told};
+pub use explain::{explain_average, explain_start};
+pub use intraclass::{explain_intraclass_correlation, intraclass_correlation};
 pub use planks::{PlanksToStart, chance_by_planks, chance_of_blanks, planks_to_start};
 pub use range::{StartRange, start_range};
-pub use told::{average_told, start_told};
 pub use way::{InHand, Lot, StageShare, Way};
 
 #[cfg(test)]

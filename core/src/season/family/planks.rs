@@ -3,7 +3,7 @@
 use super::average::planks_on_average;
 use super::chance::{Alike, Reckoning, share_places};
 use super::way::{InHand, Lot, StageShare, Way, check};
-use crate::quantity::Silent;
+use crate::quantity::TraceOff;
 use crate::season::start::StartError;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
@@ -60,7 +60,7 @@ pub fn planks_to_start(
         Some(&chance) if reaches(chance, confidence) => Ok(PlanksToStart {
             planks: chances.len().saturating_sub(1) as u32,
             chance,
-            on_average: planks_on_average(&mut Silent, way, in_hand, wanted)?,
+            on_average: planks_on_average(&mut TraceOff, way, in_hand, wanted)?,
         }),
         _ => Err(StartError::TooManyPlanks(MOST_PLANKS)),
     }

@@ -2,6 +2,7 @@
 
 use super::StageShare::Known;
 use super::*;
+use crate::quantity::TraceOff;
 use crate::season::effective::ShareCount;
 use crate::season::how_many_to_start;
 use crate::season::start::StartError;
@@ -227,7 +228,7 @@ fn each_stage_is_told_by_its_name_with_its_share() {
             parts: Vec::new(),
             blanks,
         };
-        average_told(&way, &held, 10).unwrap().notes
+        explain_average(&way, &held, 10).unwrap().notes
     };
     let shares = [
         "Pieces: 90 %, taken as it is.",
@@ -252,7 +253,7 @@ fn three_planks_leave_a_wide_range_and_many_a_narrow_one() {
             .cycle()
             .take(planks)
             .collect();
-        let count = ShareCount::of_planks(&came, &came).unwrap();
+        let count = ShareCount::of_planks(&mut TraceOff, &came, &came).unwrap();
         let way = Way {
             parts_per_plank: 8,
             part_stages: vec![StageShare::Counted(count)],

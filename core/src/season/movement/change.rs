@@ -1,9 +1,9 @@
 //! How each shape of a piece has changed, and where that stands against its limit.
 
 use super::formulas::{CHANGE, CHANGE_AT_LEAST, CHANGE_AT_MOST, DOUBT};
-use super::limit::{LimitError, limit_over_worked};
+use super::limit::{LimitError, limit_over};
 use super::shape::{Gap, Warp, Warps};
-use crate::quantity::{Conformance, GUARD_FACTOR, Length, Pen, Silent, in_mm, mm};
+use crate::quantity::{Conformance, GUARD_FACTOR, Length, Trace, TraceOff, in_mm, mm};
 use crate::season::stage::{Limit, StageLimits};
 
 /// A change this many times its standard uncertainty is movement and not measuring error: the 95 %
@@ -75,7 +75,7 @@ pub fn changes(
     let mut found = Vec::new();
     for warp in Warp::ALL {
         let gaps = (from.get(&warp), to.get(&warp));
-        let change = change_worked(&mut Silent, warp, gaps, terms, length)?;
+        let change = change_worked(&mut TraceOff, warp, gaps, terms, length)?;
         if change.limit.is_some() || change.by.is_some() {
             found.push(change);
         }
@@ -85,21 +85,21 @@ pub fn changes(
 
 /// The change of one shape against its limit over this piece, with its steps.
 pub(super) fn change_worked(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     warp: Warp,
     (from, to): (Option<&Gap>, Option<&Gap>),
     terms: &StageLimits,
     length: Option<Length>,
 ) -> Result<Change, LimitError> {
     let limit = match warp.limit(terms) {
-        Some(limit) => Some(limit_over_worked(pen, warp, limit, terms.over_mm, length)?),
+        Some(limit) => Some(limit_over(trace, warp, limit, terms.over_mm, length)?),
         None => None,
     };
-    Ok(change(pen, warp, from, to, limit))
+    Ok(change(trace, warp, from, to, limit))
 }
 
 pub(super) fn change(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     warp: Warp,
     from: Option<&Gap>,
     to: Option<&Gap>,
@@ -115,18 +115,18 @@ pub(super) fn change(
             movement: limit.map(|_| Movement::NotMeasured),
         };
     };
-    let standard = pen.work(&DOUBT, [in_mm(from.standard), in_mm(to.standard)]);
+    let standard = trace.work(&DOUBT, [in_mm(from.standard), in_mm(to.standard)]);
     // A gap of nothing has no side to note.
     let sided = |gap: &Gap| gap.signed || in_mm(gap.value) == 0.0;
     let signed = sided(from) && sided(to);
     let gaps = [in_mm(to.value), in_mm(from.value)];
     let (by, most) = if signed {
-        let by = pen.work(&CHANGE, gaps);
+        let by = trace.work(&CHANGE, gaps);
         (by, by.abs())
     } else {
         let gaps = gaps.map(f64::abs);
-        let most = pen.work(&CHANGE_AT_MOST, gaps);
-        (pen.work(&CHANGE_AT_LEAST, gaps), most)
+        let most = trace.work(&CHANGE_AT_MOST, gaps);
+        (trace.work(&CHANGE_AT_LEAST, gaps), most)
     };
     let movement = limit.map(|limit| {
         let one = against(by.abs(), standard, limit);

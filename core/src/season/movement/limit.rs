@@ -2,7 +2,7 @@
 
 use super::formulas::{LIMIT_OF_CURVE, LIMIT_OF_TWIST};
 use super::shape::Warp;
-use crate::quantity::{Length, Pen, Silent, in_mm};
+use crate::quantity::{Length, Trace, in_mm};
 use crate::season::stage::Limit;
 use thiserror::Error;
 
@@ -25,16 +25,7 @@ pub enum LimitError {
 ///
 /// No published value: the scaling of a sagitta, see `even_gap_over`, which is held in plank.
 pub fn limit_over(
-    warp: Warp,
-    limit: Limit,
-    over_mm: f64,
-    length: Option<Length>,
-) -> Result<Limit, LimitError> {
-    limit_over_worked(&mut Silent, warp, limit, over_mm, length)
-}
-
-pub(super) fn limit_over_worked(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     warp: Warp,
     limit: Limit,
     over_mm: f64,
@@ -53,7 +44,7 @@ pub(super) fn limit_over_worked(
         _ => &LIMIT_OF_CURVE,
     };
     Ok(Limit {
-        reject_mm: pen.work(formula, [limit.reject_mm, length, over_mm]),
+        reject_mm: trace.work(formula, [limit.reject_mm, length, over_mm]),
         warn_mm: limit
             .warn_mm
             .map(|watch| formula.of([watch, length, over_mm])),

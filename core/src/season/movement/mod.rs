@@ -5,15 +5,15 @@
 //! are tried, and only what holds for both is said. It never calls still what was not measured.
 
 mod change;
+mod explain;
 mod formulas;
 mod limit;
 mod shape;
-mod told;
 
 pub use change::{Change, Movement, changes, worst};
+pub use explain::explain_change;
 pub use limit::{LimitError, limit_over};
 pub use shape::{EYE, FEELER_MM, Gap, Warp, Warps, standard_of, warps};
-pub use told::change_told;
 
 #[cfg(test)]
 mod tests;

@@ -4,6 +4,7 @@ use crate::plank::{
     Bend, Cup, Field, FormError, Plank, Readings, Seen, Side, SizeError, Twist, TwistRead,
     bend_left, cup_left, describe, mean_of_stations, twist_left,
 };
+use crate::quantity::TraceOff;
 use crate::quantity::{Length, in_mm, mm};
 use crate::season::stage::{Limit, StageLimits};
 use std::collections::BTreeMap;
@@ -145,7 +146,9 @@ fn bend_scale(bend: &Bend, size: &Plank) -> Result<f64, FormError> {
         gap: mm(1.0),
         ..*bend
     };
-    Ok(in_mm(bend_left(&unit, length, length)?.inside))
+    Ok(in_mm(
+        bend_left(&mut TraceOff, &unit, length, length)?.inside,
+    ))
 }
 
 fn cup_scale(cup: &Cup, size: &Plank) -> Result<f64, FormError> {
@@ -157,7 +160,7 @@ fn cup_scale(cup: &Cup, size: &Plank) -> Result<f64, FormError> {
         gap: mm(1.0),
         over: Some(over),
     };
-    Ok(in_mm(cup_left(&unit, width, width)?))
+    Ok(in_mm(cup_left(&mut TraceOff, &unit, width, width)?))
 }
 
 fn twist_scale(twist: &Twist, size: &Plank) -> Result<f64, FormError> {
@@ -171,9 +174,9 @@ fn twist_scale(twist: &Twist, size: &Plank) -> Result<f64, FormError> {
         ..*twist
     };
     Ok(in_mm(twist_left(
+        &mut TraceOff,
         &unit,
-        length,
-        Some(width),
+        (length, Some(width)),
         (length, width),
     )?))
 }

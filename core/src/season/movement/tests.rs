@@ -4,7 +4,7 @@ use super::change::change;
 use super::*;
 use crate::plank::{Field, Plank, Reading, Readings, Seen, Stations, understand};
 use crate::quantity::read::Units;
-use crate::quantity::{Silent, in_mm, mm};
+use crate::quantity::{TraceOff, in_mm, mm};
 use crate::season::{Limit, Stage, StageLimits};
 use proptest::prelude::*;
 
@@ -38,7 +38,7 @@ fn gap(value: f64, u: f64) -> Gap {
 
 fn crook(from: Gap, to: Gap, limit: Limit) -> Movement {
     let found = change(
-        &mut Silent,
+        &mut TraceOff,
         Warp::Crook,
         Some(&from),
         Some(&to),
@@ -143,7 +143,7 @@ fn the_watched_stretch() {
 fn a_bow_limit_grows_with_the_square_of_the_length_and_a_twist_limit_with_the_length() {
     let over = |warp, length, watch: f64, out: f64| {
         let limit = Limit::watched(0.5, 1.0);
-        let found = limit_over(warp, limit, 950.0, Some(mm(length))).unwrap();
+        let found = limit_over(&mut TraceOff, warp, limit, 950.0, Some(mm(length))).unwrap();
         assert!((found.reject_mm - out).abs() < 1e-9, "{found:?}");
         assert!((found.warn_mm.unwrap() - watch).abs() < 1e-9, "{found:?}");
     };
@@ -153,9 +153,9 @@ fn a_bow_limit_grows_with_the_square_of_the_length_and_a_twist_limit_with_the_le
     over(Warp::Cup, 1900.0, 0.5, 1.0);
     let out = Limit::out(1.0);
     for bad in [0.0, -950.0, f64::NAN, f64::INFINITY] {
-        assert!(limit_over(Warp::Bow, out, bad, Some(mm(900.0))).is_err());
+        assert!(limit_over(&mut TraceOff, Warp::Bow, out, bad, Some(mm(900.0))).is_err());
     }
-    let missing = limit_over(Warp::Bow, out, 950.0, None).unwrap_err();
+    let missing = limit_over(&mut TraceOff, Warp::Bow, out, 950.0, None).unwrap_err();
     assert!(missing.to_string().contains("length was not measured"));
 }
 
@@ -225,7 +225,7 @@ proptest! {
     #[test]
     fn an_even_curve_at_its_limit_is_at_its_limit_at_any_length(length in 300.0..2000.0f64) {
         // 1 mm over 950 mm is the sagitta of one curvature, whatever the length.
-        let limit = limit_over(Warp::Bow, Limit::out(1.0), 950.0, Some(mm(length))).unwrap();
+        let limit = limit_over(&mut TraceOff, Warp::Bow, Limit::out(1.0), 950.0, Some(mm(length))).unwrap();
         let curvature = 8.0 * limit.reject_mm / (length * length);
         prop_assert!((curvature - 8.0 / (950.0 * 950.0)).abs() < 1e-15);
     }

@@ -12,7 +12,7 @@ pub use habit::Habit;
 
 use super::{Halves, MeasureError, TallyLine, TallyRule, board_feet, board_feet_of};
 use crate::order;
-use crate::quantity::Working;
+use crate::quantity::Derivation;
 use habit::{candidates, footages};
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
@@ -75,13 +75,13 @@ pub struct Explanation {
 
 impl Explanation {
     /// How it was worked out: what was changed, and what that leaves.
-    pub fn working(&self) -> Working {
+    pub fn working(&self) -> Derivation {
         let habits: Vec<String> = self.habits.iter().map(|habit| habit.in_words()).collect();
         let changed = match habits.is_empty() {
             true => "The agreed rule as it stands".to_owned(),
             false => format!("The agreed rule, but {}", habits.join(" and ")),
         };
-        Working::said(
+        Derivation::note(
             format!(
                 "{changed}: every plank's footage by that, added up, is {} bf. What that leaves of the yard's \
                  figures, each gap without its sign, is {} bf.",

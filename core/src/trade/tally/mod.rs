@@ -3,11 +3,11 @@
 //! Decimal all the way. A plank that can't be reckoned is kept and says why; it never blocks the tally
 //! of the others, and never counts as nothing without being counted as missing.
 
+mod explain;
 #[cfg(test)]
 mod tests;
-mod worked;
 
-pub use worked::{charge_worked, pieces_worked, price_worked};
+pub use explain::{explain_charge, explain_pieces, explain_price};
 
 use super::board_measure::with_percent;
 use super::{Halves, MeasureError, PriceBasis, Sawn, TallyRule, board_feet, cubic_metres};

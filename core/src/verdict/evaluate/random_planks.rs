@@ -5,6 +5,7 @@ use crate::plank::{
     BendShape, DefectFound, Field, Instruments, Reading, Readings, Seen, density_as_measured,
     describe, mass_as_weighed, volume,
 };
+use crate::quantity::TraceOff;
 use crate::quantity::{Scalar, in_mm};
 use crate::verdict::{
     Figure, FirstCut, Form, Number, Orientation, SlabCounted, parts_held, sheet, working,
@@ -159,9 +160,9 @@ proptest! {
         let tools = Instruments::default();
         let inputs = tools.inputs(&readings);
         let found = sheet(&readings, &defects, &tools, &spec);
-        let whole = |p: &Plank| volume(p).ok();
-        let weight = |p: &Plank| mass_as_weighed(p.weighing?, p.length).ok();
-        let density = |p: &Plank| density_as_measured(p).ok();
+        let whole = |p: &Plank| volume(&mut TraceOff, p).ok();
+        let weight = |p: &Plank| mass_as_weighed(&mut TraceOff, p.weighing?, p.length).ok();
+        let density = |p: &Plank| density_as_measured(&mut TraceOff, p).ok();
         prop_assert_eq!(&found.volume, &moved(&plank, &inputs, whole));
         prop_assert_eq!(&found.mass, &moved(&plank, &inputs, weight));
         prop_assert_eq!(&found.density, &moved(&plank, &inputs, density));

@@ -3,7 +3,7 @@
 //! It knows the slope alone: no knots, no single piece.
 
 use super::{StiffnessError, within};
-use crate::quantity::{Pen, Silent, Slope, formula};
+use crate::quantity::{Slope, Trace, formula};
 
 /// Which strength.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -80,8 +80,24 @@ const TESTED: [(f64, [f64; 3]); 6] = [
 /// Holds from straight grain to 1 in 5; an error for a steeper slope.
 ///
 /// Source: Wood Handbook, FPL-GTR-190 (2010), Table 5-12 (read).
-pub fn strength_tested(strength: Strength, slope: Slope) -> Result<f64, StiffnessError> {
-    strength_tested_worked(&mut Silent, strength, slope)
+pub fn strength_tested(
+    trace: &mut impl Trace,
+    strength: Strength,
+    slope: Slope,
+) -> Result<f64, StiffnessError> {
+    let steep = within("a slope", slope.in_tangent().abs(), 0.0, 0.2 + 1e-9)?;
+    let column = strength as usize;
+    let mut left = TESTED[5].1[column];
+    for pair in TESTED.windows(2) {
+        let ((run, before), (next_run, after)) = (pair[0], pair[1]);
+        let (from, to) = (1.0 / run, 1.0 / next_run);
+        if steep <= to {
+            let row = [steep, from, to, before[column], after[column]];
+            left = trace.work(&BETWEEN_ROWS, row);
+            break;
+        }
+    }
+    Ok(left / 100.0)
 }
 
 formula! {
@@ -97,30 +113,10 @@ formula! {
     source "Wood Handbook, FPL-GTR-190 (2010), Table 5-12 (read)";
 }
 
-/// [`strength_tested`], with its step.
-pub fn strength_tested_worked(
-    pen: &mut impl Pen,
-    strength: Strength,
-    slope: Slope,
-) -> Result<f64, StiffnessError> {
-    let steep = within("a slope", slope.in_tangent().abs(), 0.0, 0.2 + 1e-9)?;
-    let column = strength as usize;
-    let mut left = TESTED[5].1[column];
-    for pair in TESTED.windows(2) {
-        let ((run, before), (next_run, after)) = (pair[0], pair[1]);
-        let (from, to) = (1.0 / run, 1.0 / next_run);
-        if steep <= to {
-            let row = [steep, from, to, before[column], after[column]];
-            left = pen.work(&BETWEEN_ROWS, row);
-            break;
-        }
-    }
-    Ok(left / 100.0)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::TraceOff;
     use proptest::prelude::*;
 
     const ALL: [Strength; 3] = [Strength::Bending, Strength::Impact, Strength::Compression];
@@ -130,7 +126,7 @@ mod tests {
         for strength in ALL {
             let straight = Slope::tangent(0.0);
             assert_eq!(strength_on_the_slope(strength, straight), Ok(1.0));
-            assert_eq!(strength_tested(strength, straight), Ok(1.0));
+            assert_eq!(strength_tested(&mut TraceOff, strength, straight), Ok(1.0));
         }
         let across = hankinson(0.05, 1.5, Slope::tangent(1e6)).unwrap();
         assert!((across - 0.05).abs() < 1e-6);
@@ -138,9 +134,11 @@ mod tests {
 
     #[test]
     fn steeper_than_1_in_5_was_not_tested() {
-        let steep = strength_tested(Strength::Bending, Slope::one_in(4.0));
+        let steep = strength_tested(&mut TraceOff, Strength::Bending, Slope::one_in(4.0));
         assert!(matches!(steep, Err(StiffnessError::OutOfRange { .. })));
-        assert!(strength_tested(Strength::Bending, Slope::tangent(f64::NAN)).is_err());
+        assert!(
+            strength_tested(&mut TraceOff, Strength::Bending, Slope::tangent(f64::NAN)).is_err()
+        );
         assert!(hankinson(0.0, 2.0, Slope::one_in(10.0)).is_err());
     }
 
@@ -150,7 +148,7 @@ mod tests {
             for (run, _) in &TESTED[1..] {
                 let slope = Slope::one_in(*run);
                 let curve = strength_on_the_slope(strength, slope).unwrap();
-                let tests = strength_tested(strength, slope).unwrap();
+                let tests = strength_tested(&mut TraceOff, strength, slope).unwrap();
                 assert!((curve - tests).abs() < 0.09, "{strength:?} 1 in {run}");
             }
         }
@@ -161,7 +159,7 @@ mod tests {
         fn steeper_is_never_stronger(a in 0.0..0.2f64, b in 0.0..0.2f64) {
             let (flat, steep) = (Slope::tangent(a.min(b)), Slope::tangent(a.max(b)));
             for strength in ALL {
-                let left = |slope| strength_tested(strength, slope).unwrap();
+                let left = |slope| strength_tested(&mut TraceOff, strength, slope).unwrap();
                 prop_assert!(left(steep) <= left(flat) + 1e-12);
                 prop_assert_eq!(left(flat), left(Slope::tangent(-a.min(b))));
             }

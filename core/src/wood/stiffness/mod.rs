@@ -16,14 +16,12 @@ pub use damping::{
 };
 pub use grain::{
     Strength, hankinson, stiffness_on_the_slope, strength_on_the_slope, strength_tested,
-    strength_tested_worked,
 };
 pub use moisture::{INTERSECTION, property_at_moisture, stiffness_by_rule, stiffness_to_12};
 pub use resonance::{
     Bar, NODE_SHARE, isotropic_correction, shear_correction, slender_correction, sound_along,
-    sound_along_worked, specific_stiffness, specific_stiffness_worked, speed_of_sound,
-    stiffness_from_flexural, stiffness_from_longitudinal, stiffness_from_sound,
-    stiffness_from_sound_worked,
+    specific_stiffness, speed_of_sound, stiffness_from_flexural, stiffness_from_longitudinal,
+    stiffness_from_sound,
 };
 
 use crate::quantity::is_positive;

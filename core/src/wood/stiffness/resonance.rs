@@ -5,8 +5,8 @@
 
 use super::{SpecificStiffness, StiffnessError, positive, within};
 use crate::quantity::{
-    Frequency, Length, Mass, MassDensity, Pen, Pressure, Silent, Velocity, formula, gpa, in_gpa,
-    in_hz, in_kg, in_kg_per_m3, in_metres_per_second, in_mm, metres_per_second,
+    Frequency, Length, Mass, MassDensity, Pressure, Trace, TraceOff, Velocity, formula, gpa,
+    in_gpa, in_hz, in_kg, in_kg_per_m3, in_metres_per_second, in_mm, metres_per_second,
 };
 
 /// From each end of a bar rung in bending to the place where it stands still, as a share of its length:
@@ -42,23 +42,19 @@ impl Bar {
 /// nothing. Standard theory of the free bar, from memory.
 ///
 /// ```
+/// use stillwood_core::quantity::TraceOff;
 /// use stillwood_core::{quantity::{hz, in_metres_per_second, mm}, wood::sound_along};
-/// let speed = sound_along(mm(950.0), hz(2220.0)).unwrap();
+/// let speed = sound_along(&mut TraceOff, mm(950.0), hz(2220.0)).unwrap();
 /// assert!((in_metres_per_second(speed) - 4218.0).abs() < 1e-9);
 /// ```
-pub fn sound_along(length: Length, frequency: Frequency) -> Result<Velocity, StiffnessError> {
-    sound_along_worked(&mut Silent, length, frequency)
-}
-
-/// [`sound_along`], with its step.
-pub fn sound_along_worked(
-    pen: &mut impl Pen,
+pub fn sound_along(
+    trace: &mut impl Trace,
     length: Length,
     frequency: Frequency,
 ) -> Result<Velocity, StiffnessError> {
     let l = positive("a length, mm,", in_mm(length))?;
     let f = positive("a frequency, Hz,", in_hz(frequency))?;
-    Ok(metres_per_second(pen.work(&SOUND, [l, f])))
+    Ok(metres_per_second(trace.work(&SOUND, [l, f])))
 }
 
 formula! {
@@ -96,21 +92,13 @@ formula! {
 /// rho is the density at the moisture of the test. A bar thin beside the wavelength; an error for a speed
 /// or density of nothing. Standard theory of the thin bar, from memory.
 pub fn stiffness_from_sound(
-    speed: Velocity,
-    density: MassDensity,
-) -> Result<Pressure, StiffnessError> {
-    stiffness_from_sound_worked(&mut Silent, speed, density)
-}
-
-/// [`stiffness_from_sound`], with its step.
-pub fn stiffness_from_sound_worked(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     speed: Velocity,
     density: MassDensity,
 ) -> Result<Pressure, StiffnessError> {
     let v = positive("a speed of sound, m/s,", in_metres_per_second(speed))?;
     let rho = positive("a density, kg/m³,", in_kg_per_m3(density))?;
-    Ok(gpa(pen.work(&OF_SOUND, [rho, v])))
+    Ok(gpa(trace.work(&OF_SOUND, [rho, v])))
 }
 
 /// Modulus of elasticity from the first longitudinal note: E = 4 L² f² rho, by [`sound_along`] and
@@ -124,7 +112,11 @@ pub fn stiffness_from_longitudinal(
     frequency: Frequency,
     density: MassDensity,
 ) -> Result<Pressure, StiffnessError> {
-    stiffness_from_sound(sound_along(length, frequency)?, density)
+    stiffness_from_sound(
+        &mut TraceOff,
+        sound_along(&mut TraceOff, length, frequency)?,
+        density,
+    )
 }
 
 /// Speed of sound along the grain: V = sqrt(E/rho). An error for a stiffness or density of nothing.
@@ -138,27 +130,19 @@ pub fn speed_of_sound(
     stiffness: Pressure,
     density: MassDensity,
 ) -> Result<Velocity, StiffnessError> {
-    let per_mass = specific_stiffness(stiffness, density)?.in_mn_m_per_kg();
+    let per_mass = specific_stiffness(&mut TraceOff, stiffness, density)?.in_mn_m_per_kg();
     Ok(metres_per_second((per_mass * 1e6).sqrt()))
 }
 
 /// Stiffness for its weight, E/rho. An error for a stiffness or density of nothing.
 pub fn specific_stiffness(
-    stiffness: Pressure,
-    density: MassDensity,
-) -> Result<SpecificStiffness, StiffnessError> {
-    specific_stiffness_worked(&mut Silent, stiffness, density)
-}
-
-/// [`specific_stiffness`], with its step.
-pub fn specific_stiffness_worked(
-    pen: &mut impl Pen,
+    trace: &mut impl Trace,
     stiffness: Pressure,
     density: MassDensity,
 ) -> Result<SpecificStiffness, StiffnessError> {
     let e = positive("a stiffness, GPa,", in_gpa(stiffness))?;
     let rho = positive("a density, kg/m³,", in_kg_per_m3(density))?;
-    Ok(SpecificStiffness(pen.work(&FOR_ITS_WEIGHT, [e, rho])))
+    Ok(SpecificStiffness(trace.work(&FOR_ITS_WEIGHT, [e, rho])))
 }
 
 /// Modulus of elasticity from the first bending note of a bar free at both ends:

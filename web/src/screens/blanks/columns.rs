@@ -15,7 +15,7 @@ use chrono::NaiveDate;
 use leptos::prelude::*;
 use stillwood_core::record::queries;
 use stillwood_core::record::{BlankCost, Section, date};
-use stillwood_core::season::{passed_in_words, passed_told};
+use stillwood_core::season::{explain_passed, passed_in_words};
 
 /// A blank beside others.
 #[derive(Clone, PartialEq)]
@@ -148,7 +148,7 @@ fn glued(column: &Column) -> AnyView {
     let age = date(&clock::now().day).map(|today| {
         let ago = format!("{} ago", passed_in_words(glued, today));
         told_figure("Age".to_owned(), ago, move || {
-            Some(passed_told(glued, today))
+            Some(explain_passed(glued, today))
         })
     });
     view! { {given(glued.to_string())} " " {age} }.into_any()

@@ -36,7 +36,7 @@ fn known(cost: BlankCost, marks: Vec<String>) -> AnyView {
     let shown = |value| money(value, &cost.currency);
     let sum = |name: &str, value, own: bool| {
         let cost = cost.clone();
-        told_fact(name, shown(value), move || Some(cost.sum_worked(own)))
+        told_fact(name, shown(value), move || Some(cost.explain_sum(own)))
     };
     let own = sum("Its own wood", cost.own, true);
     if cost.carried.is_zero() {

@@ -19,11 +19,12 @@ use stillwood_core::neck::{
     CuttingPlan, Stock, Strip, StripCut, StripWorth, cost_per_part, plan_cuts,
 };
 use stillwood_core::plank::{RingClass, turned_on_edge};
+use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::read::{self, Units};
 use stillwood_core::quantity::{Length, in_mm, mm, show};
 use stillwood_core::record::Id;
 use stillwood_core::record::queries;
-use stillwood_core::record::{PieceFigure, PieceKind, plan_told};
+use stillwood_core::record::{PieceFigure, PieceKind, explain_plan};
 use stillwood_core::verdict::Spec;
 
 /// Cuts fall on tenths of a millimetre.
@@ -188,7 +189,7 @@ fn stands(strip: &Strip, kind: PieceKind) -> Option<RingClass> {
     if kind == PieceKind::Laminate {
         return strip.class;
     }
-    RingClass::of(turned_on_edge(strip.ring_angle?).ok()?).ok()
+    RingClass::of(turned_on_edge(&mut TraceOff, strip.ring_angle?).ok()?).ok()
 }
 
 fn body(app: App, id: Id) -> AnyView {
@@ -290,7 +291,7 @@ fn drawn(app: App, id: Id, planned: &Result<Planned, String>) -> AnyView {
             ))
         });
     let asked = planned.clone();
-    let tell = move || Some(plan_told(&asked.stock, &asked.cut, &asked.plan));
+    let tell = move || Some(explain_plan(&asked.stock, &asked.cut, &asked.plan));
     let out = told_figure("What comes out".to_owned(), comes_out(planned), tell);
     view! {
         <p class="note" id="comes-out">

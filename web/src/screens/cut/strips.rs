@@ -8,7 +8,7 @@ use crate::parts::{CollectAny, live, told_figure};
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
-use stillwood_core::quantity::{Working, in_mm, show};
+use stillwood_core::quantity::{Derivation, in_mm, show};
 use stillwood_core::record::Id;
 use stillwood_core::record::PieceKind;
 use stillwood_core::record::queries;
@@ -98,7 +98,7 @@ pub(super) fn strips(app: App, id: Id, plan: Memo<Result<Planned, String>>, off:
             }
         });
         let error = move || why().map(|why| view! { <span class="error">{why}</span> });
-        let told = strip_told(app, id, plan, n);
+        let told = explain_strip(app, id, plan, n);
         let words = told_figure(format!("Strip {}", n + 1), words, told);
         let label = move || {
             let mark = mark_of(n).unwrap_or_else(|| format!("strip {}", n + 1));
@@ -139,12 +139,12 @@ pub(super) fn strips(app: App, id: Id, plan: Memo<Result<Planned, String>>, off:
 }
 
 /// How a strip of the plan was worked out, once it is asked.
-fn strip_told(
+fn explain_strip(
     app: App,
     id: Id,
     plan: Memo<Result<Planned, String>>,
     n: usize,
-) -> impl Fn() -> Option<Working> + 'static {
+) -> impl Fn() -> Option<Derivation> + 'static {
     move || {
         plan.with_untracked(|plan| {
             let planned = plan.as_ref().ok()?;
@@ -157,7 +157,7 @@ fn strip_told(
             let on_edge = planned.kind == PieceKind::Laminate;
             app.book_now(|state| {
                 let piece = state.piece(id)?;
-                Some(queries::strip_told(
+                Some(queries::explain_strip(
                     state,
                     piece,
                     strip,

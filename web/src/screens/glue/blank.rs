@@ -7,12 +7,13 @@ use crate::drawings::blank_end;
 use crate::parts::{CollectAny, facts_drawn, given, live, told_figure};
 use leptos::prelude::*;
 use stillwood_core::neck::{
-    Judged, MatchFigure, MatchLimits, MatchWarning, Placed, Turn, judge_match, match_told,
+    Judged, MatchFigure, MatchLimits, MatchWarning, Placed, Turn, explain_match, judge_match,
 };
 use stillwood_core::quantity::read::Units;
-use stillwood_core::quantity::{Working, in_kg, in_mm, show};
+use stillwood_core::quantity::{Derivation, in_kg, in_mm, show};
 use stillwood_core::record::{
-    BlankSize, ReadyLaminate, blank_of, blank_size_told, blank_stiffness_told, blank_weight_told,
+    BlankSize, ReadyLaminate, blank_of, explain_blank_size, explain_blank_stiffness,
+    explain_blank_weight,
 };
 
 /// A warning in words, and whether it is one to stop at.
@@ -129,15 +130,15 @@ fn comes_to(
 #[derive(Clone, Copy)]
 enum Told {
     Match(MatchFigure),
-    Of(fn(&[ReadyLaminate], &[Placed]) -> Option<Working>),
+    Of(fn(&[ReadyLaminate], &[Placed]) -> Option<Derivation>),
 }
 
 impl Told {
-    fn working(self, gluing: Gluing) -> Option<Working> {
+    fn working(self, gluing: Gluing) -> Option<Derivation> {
         let (blank, within) = (gluing.blank.get_untracked(), gluing.limits.get_untracked());
         gluing.sought.with_untracked(|stock| match self {
             Told::Match(figure) => {
-                match_told(figure, &Gluing::laminates(stock), &blank, &within).ok()
+                explain_match(figure, &Gluing::laminates(stock), &blank, &within).ok()
             }
             Told::Of(told) => told(stock, &blank),
         })
@@ -145,14 +146,14 @@ impl Told {
 }
 
 /// How far moistures are apart.
-fn apart_told(stock: &[ReadyLaminate], blank: &[Placed]) -> Option<Working> {
+fn apart_told(stock: &[ReadyLaminate], blank: &[Placed]) -> Option<Derivation> {
     let read = |placed: &Placed| {
         let one = stock.get(placed.laminate)?;
         let read = one.laminate.moisture?.in_percent();
         Some(format!("{} {}", one.mark, show::moisture(read)))
     };
     let read: Vec<String> = blank.iter().filter_map(read).collect();
-    Some(Working::said(
+    Some(Derivation::note(
         format!(
             "The wettest less the driest, as each was read last: {}.",
             read.join("; ")
@@ -225,12 +226,12 @@ fn figures(of: &ComesTo, within: &MatchLimits, units: Units) -> Vec<Figure> {
             limit: None,
             told: Told::Match(MatchFigure::Cost),
         },
-        plain("Blank", sizes, blank_size_told),
-        plain("Weight at 12 %", weight, blank_weight_told),
+        plain("Blank", sizes, explain_blank_size),
+        plain("Weight at 12 %", weight, explain_blank_weight),
         plain(
             "Stiffness EI, of the woods' usual",
             stiff,
-            blank_stiffness_told,
+            explain_blank_stiffness,
         ),
     ]
 }

@@ -14,7 +14,7 @@ use crate::screens::figures::counted;
 use leptos::prelude::*;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Came, GroupedBy, PieceKind, PredictorTold};
-use stillwood_core::season::{PredictorSays, survival_told};
+use stillwood_core::season::{PredictorSays, explain_survival};
 
 /// The screen.
 pub(crate) fn learn_screen() -> AnyView {
@@ -96,7 +96,7 @@ fn groups(came: Vec<Came>) -> AnyView {
                     percent(found.high)
                 );
                 let name = format!("Share that came through, {}", one.name);
-                told_figure(name, words, move || Some(survival_told(&found)))
+                told_figure(name, words, move || Some(explain_survival(&found)))
             }
         };
         let parts = [

@@ -8,7 +8,9 @@ use crate::screens::figures::{counted, in_hand_words};
 use chrono::NaiveDate;
 use leptos::prelude::*;
 use stillwood_core::record::{StartAnswer, StartFigure, WishAnswer, Wished};
-use stillwood_core::season::{LatestDays, StageShare, latest_told, survival_of, survival_told};
+use stillwood_core::season::{
+    LatestDays, StageShare, explain_latest, explain_survival, survival_of,
+};
 
 /// In a hundred.
 fn times(chance: f64) -> String {
@@ -134,7 +136,7 @@ fn latest(shown: &Shown) -> Option<AnyView> {
     let day = |name: &str, planned: &Planned, day: NaiveDate| {
         let rests = planned.rests;
         let told = told_figure(name.to_owned(), day.to_string(), move || {
-            latest_told(by, &rests).ok()
+            explain_latest(by, &rests).ok()
         });
         let late = (day < today).then(|| view! { <small>"too late"</small> });
         view! { {told} " " {late} }.into_any()
@@ -191,7 +193,7 @@ fn share(name: &str, share: StageShare) -> (String, AnyView) {
             (name.to_owned(), given(words))
         }
         StageShare::Counted(count) => {
-            let tell = move || Some(survival_told(&survival_of(count).ok()?));
+            let tell = move || Some(explain_survival(&survival_of(count).ok()?));
             told_fact(name, format!("{} of {}", count.through, count.of), tell)
         }
     }

@@ -50,12 +50,12 @@ pub(super) fn TotalGap(shared: Shared) -> impl IntoView {
             let ours = feet(total.ours);
             let ours = told_figure("Ours".to_owned(), ours, shared.tell(app, Total::ByTheRule));
             let asked = total.clone();
-            let gap = told_figure("Gap".to_owned(), signed(gap, feet), move || asked.volume_told());
+            let gap = told_figure("Gap".to_owned(), signed(gap, feet), move || asked.explain_volume());
             view! { "Its total is " {given(theirs)} {from} "; ours by the agreed rule " {ours} ": " {gap} "." }
         });
         let worth = total.money.map(|gap| {
             let asked = total.clone();
-            let tell = move || asked.money_told(&currency);
+            let tell = move || asked.explain_money(&currency);
             let gap = told_figure("Gap in money".to_owned(), signed(gap, money), tell);
             view! { "In money, " {prices} ": " {gap} "." }
         });
@@ -140,7 +140,7 @@ fn row(app: App, gap: YardGap, currency: &str) -> AnyView {
         let shown = signed(money, |value| figures::money(value, currency));
         let currency = currency.to_owned();
         told_figure(name("Gap in money"), shown, move || {
-            worth.money_told(&currency)
+            worth.explain_money(&currency)
         })
     });
     let ours = gap.ours.map_or_else(none, |ours| {
@@ -151,7 +151,9 @@ fn row(app: App, gap: YardGap, currency: &str) -> AnyView {
         )
     });
     let difference = gap.difference.map_or_else(none, |gap| {
-        told_figure(name("Gap"), signed(gap, feet), move || volume.volume_told())
+        told_figure(name("Gap"), signed(gap, feet), move || {
+            volume.explain_volume()
+        })
     });
     let theirs = gap.theirs.map_or_else(none, |theirs| given(feet(theirs)));
     view! {

@@ -16,7 +16,7 @@ use crate::route::Route;
 use crate::screens::pile::{missing, pile_title};
 use crate::screens::total_told;
 use leptos::prelude::*;
-use stillwood_core::quantity::{Working, in_kg, show};
+use stillwood_core::quantity::{Derivation, in_kg, show};
 use stillwood_core::record::Id;
 use stillwood_core::record::{Pile, State, Total, VisitTally};
 use stillwood_core::trade::PricesAre;
@@ -31,7 +31,7 @@ struct Shared {
 
 impl Shared {
     /// How a total was worked out, once it is asked.
-    fn tell(self, app: App, total: Total) -> impl Fn() -> Option<Working> + 'static {
+    fn tell(self, app: App, total: Total) -> impl Fn() -> Option<Derivation> + 'static {
         total_told(app, self.visit, total)
     }
 }

@@ -78,7 +78,7 @@ pub(crate) fn ready_line(needed: &StillToBuy) -> Option<AnyView> {
     let day = needed.ready_if_bought_now()?.to_string();
     let tell = needed.clone();
     let told = told_figure("Ready if bought today".to_owned(), day, move || {
-        tell.ready_told()
+        tell.explain_ready()
     });
     let by = pace_words(&needed.at_own_pace);
     Some(

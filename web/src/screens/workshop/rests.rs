@@ -297,7 +297,7 @@ fn last_read(said: Dated<RoomRead>, units: Units) -> AnyView {
         Some(Ok(moisture)) => {
             let settles = show::moisture(moisture.in_percent());
             let read = said.payload.clone();
-            let tell = move || read.settles_worked();
+            let tell = move || read.explain_equilibrium();
             let figure = told_figure("Wood settles at".to_owned(), settles, tell);
             view! { "wood settles at " {figure} }.into_any()
         }

@@ -14,7 +14,7 @@ use stillwood_core::season::StressSays;
 /// The part of the sheet; nothing where no test was made.
 pub(super) fn stress(app: App, piece: &Piece) -> Option<AnyView> {
     let units = app.units.get();
-    let told = app.state(|state| queries::stress_told(state, piece.id, feeler()));
+    let told = app.state(|state| queries::explain_stress(state, piece.id, feeler()));
     if told.is_empty() {
         return None;
     }

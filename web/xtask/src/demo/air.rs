@@ -4,6 +4,7 @@
 //! about a piece.
 
 use anyhow::{Context, Result, anyhow};
+use stillwood_core::quantity::TraceOff;
 use stillwood_core::quantity::celsius;
 use stillwood_core::record::date;
 use stillwood_core::wood::{Humidity, emc};
@@ -97,7 +98,11 @@ impl Air {
     /// The equilibrium on a day, %.
     fn settles_at(&self, day: i64) -> Result<f64> {
         let (humidity, temperature) = self.on(day)?;
-        let air = emc(celsius(temperature), Humidity::percent(humidity));
+        let air = emc(
+            &mut TraceOff,
+            celsius(temperature),
+            Humidity::percent(humidity),
+        );
         let air = air.map_err(|why| anyhow!("day {day}: {why}"))?;
         Ok(air.in_percent())
     }

@@ -23,7 +23,7 @@ use stillwood_core::record::{
 use stillwood_core::season::Stage;
 
 use super::air::{Air, RoomReading, Wet, day_number, readings};
-use super::pen::{Day, Pen};
+use super::pen::{Day, Trace};
 use super::row;
 
 /// The face and the edge to which signs refer.
@@ -44,7 +44,7 @@ pub(super) struct Wood {
 /// The phone in the workshop, and all wood that came by.
 #[derive(Debug)]
 pub(super) struct Bench {
-    pub(super) pen: Pen,
+    pub(super) pen: Trace,
     pub(super) last_mark: u32,
     pub(super) air: Air,
     /// Readings of the room that are still to come.
@@ -80,7 +80,7 @@ pub(super) fn read(texts: &[(Field, &str)]) -> Result<Readings> {
 
 impl Bench {
     /// The phone goes on from the yard.
-    pub(super) fn new(mut pen: Pen, last_mark: u32) -> Result<Self> {
+    pub(super) fn new(mut pen: Trace, last_mark: u32) -> Result<Self> {
         Ok(Self {
             room_id: pen.id(),
             pen,

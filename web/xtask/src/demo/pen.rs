@@ -35,7 +35,7 @@ impl Day {
 
 /// A phone and the hand that holds it.
 #[derive(Debug)]
-pub(super) struct Pen {
+pub(super) struct Trace {
     author: DeviceId,
     seq: u64,
     step: u64,
@@ -46,7 +46,7 @@ pub(super) struct Pen {
     written: Vec<Entry>,
 }
 
-impl Pen {
+impl Trace {
     /// A phone of this name, at this second of the day.
     pub(super) fn new(by: &str, day: Day, clock: u32) -> Self {
         let chance = by.bytes().fold(0x5EED, |seed, b| seed * 257 + u64::from(b));

@@ -11,7 +11,7 @@ use stillwood_core::record::{
 };
 
 use super::bench::Bench;
-use super::pen::Pen;
+use super::pen::Trace;
 use super::row;
 use super::yards::{INCH_DAY, METRIC_DAY};
 
@@ -21,7 +21,7 @@ pub(super) const SHELF_B: &str = "shelf B";
 pub(super) const LOFT: &str = "loft";
 
 /// All entries: the first phone's, which stays in the workshop, and those of the later visits.
-pub(super) fn tell(first: Pen, last_mark: u32, visits: Vec<Entry>) -> Result<Vec<Entry>> {
+pub(super) fn tell(first: Trace, last_mark: u32, visits: Vec<Entry>) -> Result<Vec<Entry>> {
     let mut entries = first.written().to_vec();
     entries.extend(visits.iter().cloned());
     let state = State::project_entries(&entries);

@@ -18,7 +18,7 @@ use stillwood_core::record::{
 use stillwood_core::trade::{Halves, Sawn, board_feet};
 use stillwood_core::verdict::{Evaluation, Recommendation, Spec, sheet};
 
-use super::pen::Pen;
+use super::pen::Trace;
 use super::row::{Row, Then};
 use super::yards::{
     FIRST_DAY, FIRST_PILES, INCH_DAY, INCH_PILES, METRIC_DAY, METRIC_PILES, PileTold, RIVER_CHERRY,
@@ -32,8 +32,8 @@ const PARTNER: &str = "R4";
 const FIRST: &str = "H3";
 
 /// The first visit of all. Gives the phone, for it goes on to the workshop, and its last mark's number.
-pub(super) fn tell_first(rows: &[Row]) -> Result<(Pen, u32)> {
-    let mut first = Hand::new(Pen::new(FIRST, FIRST_DAY, 10 * 3600));
+pub(super) fn tell_first(rows: &[Row]) -> Result<(Trace, u32)> {
+    let mut first = Hand::new(Trace::new(FIRST, FIRST_DAY, 10 * 3600));
     let terms = first_visit();
     let visit = first.open_visit(&terms)?;
     for pile in &FIRST_PILES {
@@ -46,7 +46,7 @@ pub(super) fn tell_first(rows: &[Row]) -> Result<(Pen, u32)> {
 
 /// All entries of the autumn of 2025, as the two phones wrote them.
 pub(super) fn tell(rows: &[Row]) -> Result<Vec<Entry>> {
-    let mut own = Hand::new(Pen::new(OWN, METRIC_DAY, 9 * 3600 + 12 * 60));
+    let mut own = Hand::new(Trace::new(OWN, METRIC_DAY, 9 * 3600 + 12 * 60));
     let terms = metric_visit();
     let visit = own.open_visit(&terms)?;
     for pile in &METRIC_PILES {
@@ -64,7 +64,7 @@ pub(super) fn tell(rows: &[Row]) -> Result<Vec<Entry>> {
     let maple = own.open_pile(hard, visit, Units::Inch)?;
 
     // The partner is handed the visit, and goes to the other end of the pile.
-    let mut partner = Hand::new(Pen::new(PARTNER, INCH_DAY, 9 * 3600 + 5 * 60));
+    let mut partner = Hand::new(Trace::new(PARTNER, INCH_DAY, 9 * 3600 + 5 * 60));
     partner.pen.hears(own.pen.step());
     partner.pass_over(maple, hard.partner_passed)?;
     partner.planks(rows, hard.key, maple, Units::Inch, &terms.spec)?;
@@ -94,12 +94,12 @@ pub(super) fn tell(rows: &[Row]) -> Result<Vec<Entry>> {
 
 /// A phone, and the marks that it has given.
 struct Hand {
-    pen: Pen,
+    pen: Trace,
     last_mark: u32,
 }
 
 impl Hand {
-    fn new(pen: Pen) -> Self {
+    fn new(pen: Trace) -> Self {
         Self { pen, last_mark: 0 }
     }
 

@@ -2,6 +2,7 @@
 //! and every kind of piece that a visitor should meet is there.
 
 use std::collections::{BTreeMap, BTreeSet};
+use stillwood_core::quantity::TraceOff;
 use stillwood_core::record::queries;
 
 use stillwood_core::plank::{Field, Instruments, volume};
@@ -82,7 +83,7 @@ fn what_was_weighed_fits_the_wood_and_the_size() {
         .pieces()
         .filter(|piece| !piece.work.weighings.is_empty())
     {
-        let Ok(size) = volume(&queries::size_of(&state, piece)) else {
+        let Ok(size) = volume(&mut TraceOff, &queries::size_of(&state, piece)) else {
             panic!("{}", piece.mark);
         };
         let planks = queries::planks_of(&state, piece.id);

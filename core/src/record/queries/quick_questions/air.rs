@@ -3,10 +3,10 @@
 
 use super::given::{Given, Input, InputKind, Unanswered, wanted};
 use super::question::{Answer, Question, Way};
-use crate::quantity::{Working, celsius, show};
+use crate::quantity::{Derivation, celsius, show};
 use crate::wood::{
-    CALIBRATION_CELSIUS, emc_four_parameter_worked, emc_worked, humidity_for_emc,
-    humidity_for_emc_four_parameter_worked, meter_corrected_worked, moisture_from_ovendry_worked,
+    CALIBRATION_CELSIUS, emc, emc_four_parameter, humidity_for_emc,
+    humidity_for_emc_four_parameter, meter_corrected, moisture_from_ovendry,
 };
 
 pub(super) const TEMPERATURE: Input = Input {
@@ -45,16 +45,16 @@ fn settles(given: &Given<'_>) -> Result<Answer, Unanswered> {
         given.humidity(HUMIDITY.label)?,
     );
     let mut newer_steps = Vec::new();
-    let newer = emc_four_parameter_worked(&mut newer_steps, air, humidity)?;
+    let newer = emc_four_parameter(&mut newer_steps, air, humidity)?;
     let mut steps = Vec::new();
-    let settles = emc_worked(&mut steps, air, humidity)?;
+    let settles = emc(&mut steps, air, humidity)?;
     Ok(Answer::on(EMC_BASIS)
         .worked(steps)
         .with("Wood settles at", show::moisture(settles.in_percent()))
         .beside(
             "by the newer equation",
             show::moisture(newer.in_percent()),
-            Working::of(newer_steps),
+            Derivation::of(newer_steps),
         ))
 }
 
@@ -65,10 +65,10 @@ fn keeps(given: &Given<'_>) -> Result<Answer, Unanswered> {
     );
     let shown = |percent: f64| format!("{} RH", show::moisture(percent));
     let mut newer_steps = Vec::new();
-    let newer = humidity_for_emc_four_parameter_worked(&mut newer_steps, air, wood)?;
+    let newer = humidity_for_emc_four_parameter(&mut newer_steps, air, wood)?;
     let kept_by = humidity_for_emc(air, wood)?;
     let mut steps = Vec::new();
-    emc_worked(&mut steps, air, kept_by)?;
+    emc(&mut steps, air, kept_by)?;
     let mut answer = Answer::on(EMC_BASIS).worked(steps);
     answer.working.notes.push(
         "The equation is solved for the humidity by halving; here it is with the humidity found."
@@ -79,7 +79,7 @@ fn keeps(given: &Given<'_>) -> Result<Answer, Unanswered> {
         .beside(
             "by the newer equation",
             shown(newer.in_percent()),
-            Working::of(newer_steps),
+            Derivation::of(newer_steps),
         ))
 }
 
@@ -95,7 +95,7 @@ pub(super) static METER: Question = Question {
 
 fn meter(given: &Given<'_>) -> Result<Answer, Unanswered> {
     let mut steps = Vec::new();
-    let corrected = meter_corrected_worked(
+    let corrected = meter_corrected(
         &mut steps,
         given.moisture(SHOWN.label)?,
         given.temperature(WOOD_TEMPERATURE.label)?,
@@ -125,7 +125,7 @@ pub(super) static OVEN: Question = Question {
 fn oven(given: &Given<'_>) -> Result<Answer, Unanswered> {
     let mut steps = Vec::new();
     let (wet, dry) = (given.mass(WET.label)?, given.mass(DRY.label)?);
-    let moisture = moisture_from_ovendry_worked(&mut steps, wet, dry)?;
+    let moisture = moisture_from_ovendry(&mut steps, wet, dry)?;
     Ok(Answer::on(
         "Dried at 103 °C until it loses no more; mind the fire. A definition: ASTM D4442 (from memory).",
     )

@@ -3,10 +3,10 @@
 use super::air::{EMC_BASIS, TEMPERATURE};
 use super::given::{Given, Input, InputKind, Unanswered, wanted};
 use super::question::{Answer, Question, Way};
-use crate::quantity::{Length, Moisture, Working, in_kg_per_m3, in_mm, mm, show};
+use crate::quantity::{Derivation, Length, Moisture, in_kg_per_m3, in_mm, mm, show};
 use crate::wood::{
-    Across, Hollow, LineInLog, Method, Species, WorkshopYear, cupping_told, density_at_worked,
-    emc_worked, gravity_from_density_worked,
+    Across, Hollow, LineInLog, Method, Species, WorkshopYear, density_at, emc, explain_cupping,
+    gravity_from_density,
 };
 
 const WOOD: Input = wanted("Wood", InputKind::Wood);
@@ -46,15 +46,15 @@ pub(super) static MOVES: Question = Question {
 fn between_humidities(given: &Given<'_>) -> Result<Answer, Unanswered> {
     let air = given.temperature(TEMPERATURE.label)?;
     let mut steps = Vec::new();
-    let from = emc_worked(&mut steps, air, given.humidity(HUMIDITY_FROM.label)?)?;
-    let to = emc_worked(&mut steps, air, given.humidity(HUMIDITY_TO.label)?)?;
+    let from = emc(&mut steps, air, given.humidity(HUMIDITY_FROM.label)?)?;
+    let to = emc(&mut steps, air, given.humidity(HUMIDITY_TO.label)?)?;
     let settles = format!(
         "{} to {}",
         show::moisture(from.in_percent()),
         show::moisture(to.in_percent())
     );
     let mut answer =
-        moves(given, from, to)?.beside("Wood settles from", settles, Working::of(steps));
+        moves(given, from, to)?.beside("Wood settles from", settles, Derivation::of(steps));
     answer.basis = format!("{} Air: {EMC_BASIS}", answer.basis);
     Ok(answer)
 }
@@ -70,7 +70,7 @@ fn moves(given: &Given<'_>, from: Moisture, to: Moisture) -> Result<Answer, Unan
     let wood = given.wood.ok_or_else(unknown)?;
     let mut steps = Vec::new();
     let moved = wood
-        .movement_worked(&mut steps, width, (rings, Across::Width), from, to)
+        .movement(&mut steps, width, (rings, Across::Width), from, to)
         .ok_or_else(unknown)??;
     let change = in_mm(moved.change);
     let (word, size) = if change < 0.0 {
@@ -132,9 +132,9 @@ fn density(given: &Given<'_>) -> Result<Answer, Unanswered> {
         given.moisture(WANTED_AT.label)?,
     );
     let mut steps = Vec::new();
-    let found = density_at_worked(&mut steps, measured, at, wanted)?;
+    let found = density_at(&mut steps, measured, at, wanted)?;
     let mut of_gravity = Vec::new();
-    let gravity = gravity_from_density_worked(&mut of_gravity, found, wanted)?;
+    let gravity = gravity_from_density(&mut of_gravity, found, wanted)?;
     Ok(Answer::on(
         "Both moistures from 0 to 30 %; mass and volume change together, specific gravity is oven-dry \
          mass. Wood Handbook, FPL-GTR-282 (2021), equations 4-13 and 4-14.",
@@ -147,7 +147,7 @@ fn density(given: &Given<'_>) -> Result<Answer, Unanswered> {
     .beside(
         "Specific gravity there",
         show::number(gravity, 3),
-        Working::of(of_gravity),
+        Derivation::of(of_gravity),
     ))
 }
 
@@ -174,7 +174,7 @@ fn cups(given: &Given<'_>) -> Result<Answer, Unanswered> {
     let wood = given.wood.ok_or_else(unknown)?;
     let cup = wood.cupping(&line, from, to).ok_or_else(unknown)??;
     let change = wood.free_change(from, to).ok_or_else(unknown)??;
-    let told = cupping_told(&line, change, &cup);
+    let told = explain_cupping(&line, change, &cup);
     let hollow = match cup.hollow {
         Some(Hollow::Bark) => "on the bark side",
         Some(Hollow::Pith) => "on the pith side",
@@ -234,12 +234,12 @@ fn year(given: &Given<'_>) -> Result<Answer, Unanswered> {
         given.wood.ok_or_else(unknown)?,
         given.moisture(PLANED_AT.label)?,
     );
-    let moves = |to: Moisture| -> Result<(Length, Working), Unanswered> {
+    let moves = |to: Moisture| -> Result<(Length, Derivation), Unanswered> {
         let mut steps = Vec::new();
         let moved = wood
-            .movement_worked(&mut steps, width, (rings, Across::Width), planed, to)
+            .movement(&mut steps, width, (rings, Across::Width), planed, to)
             .ok_or_else(unknown)??;
-        Ok((moved.change, Working::of(steps)))
+        Ok((moved.change, Derivation::of(steps)))
     };
     let (driest, dampest) = (moves(year.driest)?, moves(year.dampest)?);
     let mut air = Vec::new();
@@ -249,9 +249,9 @@ fn year(given: &Given<'_>) -> Result<Answer, Unanswered> {
         (temperatures.1, humidities.1),
         (temperatures.0, humidities.1),
     ] {
-        emc_worked(&mut air, warm, damp)?;
+        emc(&mut air, warm, damp)?;
     }
-    let settles = Working::of(air).and(
+    let settles = Derivation::of(air).and(
         "The least and the most of the four: warm and dry, cool and dry, warm and damp, cool and damp.",
     );
     let signed = |change| {

@@ -2,7 +2,7 @@
 
 use super::given::{Given, Input, Unanswered};
 use crate::quantity::read::Units;
-use crate::quantity::{Step, Working};
+use crate::quantity::{Derivation, Step};
 use crate::wood::Species;
 
 /// A question.
@@ -32,12 +32,12 @@ pub struct Figure {
     /// With its unit.
     pub value: String,
     /// How it was worked out, where the answer's working does not tell of it.
-    pub beside: Option<Working>,
+    pub beside: Option<Derivation>,
 }
 
 impl Figure {
     /// How it was worked out, as one of an answer's.
-    pub fn working<'a>(&'a self, answer: &'a Answer) -> &'a Working {
+    pub fn working<'a>(&'a self, answer: &'a Answer) -> &'a Derivation {
         self.beside.as_ref().unwrap_or(&answer.working)
     }
 }
@@ -50,7 +50,7 @@ pub struct Answer {
     /// The range in which it holds, how good it is, and where it comes from: one line.
     pub basis: String,
     /// How it was worked out.
-    pub working: Working,
+    pub working: Derivation,
 }
 
 impl Answer {
@@ -80,7 +80,7 @@ impl Answer {
         self,
         name: impl Into<String>,
         value: impl Into<String>,
-        working: Working,
+        working: Derivation,
     ) -> Self {
         let mut answer = self.with(name, value);
         if let Some(last) = answer.figures.last_mut() {

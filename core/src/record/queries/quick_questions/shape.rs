@@ -3,8 +3,7 @@
 use super::given::{Given, Input, InputKind, Unanswered, wanted};
 use super::question::{Answer, Question, Way};
 use crate::plank::{
-    Bend, BendShape, Plank, Slab, Stations, bend_left_worked, combined_slope_worked,
-    runout_over_worked, slab_losses_worked,
+    Bend, BendShape, Plank, Slab, Stations, bend_left, combined_slope, runout_over, slab_losses,
 };
 use crate::quantity::{in_mm, mm, show};
 
@@ -54,7 +53,7 @@ fn bow(given: &Given<'_>, shape: BendShape) -> Result<Answer, Unanswered> {
         signed: false,
     };
     let mut steps = Vec::new();
-    let left = bend_left_worked(&mut steps, &bend, over, blank)?;
+    let left = bend_left(&mut steps, &bend, over, blank)?;
     let shown = |value| show::length(in_mm(value), given.units);
     let kinked = matches!(shape, BendShape::Kink(_));
     let (name, basis) = if kinked {
@@ -82,7 +81,7 @@ fn bow(given: &Given<'_>, shape: BendShape) -> Result<Answer, Unanswered> {
         };
         let planing = given.length_if_any(PLANING.label).unwrap_or(mm(0.0));
         // The width matters to twist and cup only, and neither is here.
-        let losses = slab_losses_worked(&mut steps, &plank, (blank, blank), planing)?;
+        let losses = slab_losses(&mut steps, &plank, (blank, blank), planing)?;
         let left = |slab: Slab| {
             if slab.thickness > mm(0.0) {
                 shown(slab.thickness)
@@ -116,11 +115,11 @@ pub(super) static GRAIN: Question = Question {
 fn grain(given: &Given<'_>) -> Result<Answer, Unanswered> {
     let mut steps = Vec::new();
     let (face, edge) = (given.slope(FACE.label)?, given.slope(EDGE.label)?);
-    let slope = combined_slope_worked(&mut steps, face, edge);
+    let slope = combined_slope(&mut steps, face, edge);
     let mut answer = Answer::on("The root of both squares, for any slopes. Derived: geometry.")
         .with("Slope of grain", show::slope(slope.in_tangent()));
     if let Some(blank) = given.length_if_any(RUN.label) {
-        let runs = runout_over_worked(&mut steps, slope, blank);
+        let runs = runout_over(&mut steps, slope, blank);
         answer = answer.with(
             "It runs out over the blank by",
             show::length(in_mm(runs), given.units),

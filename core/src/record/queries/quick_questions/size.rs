@@ -4,9 +4,9 @@ use super::given::{Given, InputKind, Unanswered};
 use super::given::{Input, wanted};
 use super::movement::DENSITY_OF;
 use super::question::{Answer, Question, Way};
-use crate::plank::{Plank, Side, Stations, mass_of_worked, volume_worked};
+use crate::plank::{Plank, Side, Stations, mass_of, volume};
 use crate::quantity::{in_inches, in_kg, show};
-use crate::trade::{ExactLength, cubic_metres, exact_board_feet, pieces_worked, price_worked};
+use crate::trade::{ExactLength, cubic_metres, exact_board_feet, explain_pieces, explain_price};
 use rust_decimal::prelude::ToPrimitive;
 use rust_decimal::{Decimal, RoundingStrategy};
 
@@ -67,7 +67,7 @@ fn footage(given: &Given<'_>, charged: Charged) -> Result<Answer, Unanswered> {
     let inches = |input: Input| given.length_if_any(input.label).map_or(0.0, in_inches);
     let sizes = [inches(LENGTH) / 12.0, inches(WIDTH), inches(THICKNESS)];
     let steps = &mut answer.working.steps;
-    pieces_worked(steps, sizes, pieces.to_f64().unwrap_or_default());
+    explain_pieces(steps, sizes, pieces.to_f64().unwrap_or_default());
     if let Some(metres) = metres {
         answer = answer.with("Cubic metres", format!("{} m³", rounded(metres, 4)));
     }
@@ -75,7 +75,7 @@ fn footage(given: &Given<'_>, charged: Charged) -> Result<Answer, Unanswered> {
         let units = charged(feet, metres, pieces).ok_or_else(too_many)?;
         let money = units.checked_mul(price).ok_or_else(too_many)?;
         if let (Some(units), Some(each)) = (units.to_f64(), price.to_f64()) {
-            price_worked(&mut answer.working.steps, units, each);
+            explain_price(&mut answer.working.steps, units, each);
         }
         answer = answer.with("Price", rounded(money, 2).to_string());
     }
@@ -108,8 +108,8 @@ fn weight(given: &Given<'_>) -> Result<Answer, Unanswered> {
     };
     let density = given.density(DENSITY_OF.label)?;
     let mut steps = Vec::new();
-    let volume = volume_worked(&mut steps, &plank)?;
-    let mass = mass_of_worked(&mut steps, density, volume);
+    let volume = volume(&mut steps, &plank)?;
+    let mass = mass_of(&mut steps, density, volume);
     Ok(
         Answer::on("Density × volume, at one moisture; a parallel plank. A definition.")
             .worked(steps)

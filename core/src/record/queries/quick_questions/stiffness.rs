@@ -4,8 +4,8 @@ use super::given::{Given, InputKind, Unanswered};
 use super::given::{Input, wanted};
 use super::movement::DENSITY_OF;
 use super::question::{Answer, Question, Way};
-use crate::quantity::{Working, in_gpa, in_metres_per_second, show};
-use crate::wood::{sound_along_worked, specific_stiffness_worked, stiffness_from_sound_worked};
+use crate::quantity::{Derivation, in_gpa, in_metres_per_second, show};
+use crate::wood::{sound_along, specific_stiffness, stiffness_from_sound};
 
 const BAR: Input = wanted("Length of the bar", InputKind::Length);
 const NOTE: Input = wanted("Its first note along the length", InputKind::Frequency);
@@ -24,10 +24,10 @@ fn stiff(given: &Given<'_>) -> Result<Answer, Unanswered> {
     let mut steps = Vec::new();
     let (length, note) = (given.length(BAR.label)?, given.frequency(NOTE.label)?);
     let density = given.density(DENSITY_OF.label)?;
-    let speed = sound_along_worked(&mut steps, length, note)?;
-    let stiffness = stiffness_from_sound_worked(&mut steps, speed, density)?;
+    let speed = sound_along(&mut steps, length, note)?;
+    let stiffness = stiffness_from_sound(&mut steps, speed, density)?;
     let mut by_weight = Vec::new();
-    let for_weight = specific_stiffness_worked(&mut by_weight, stiffness, density)?;
+    let for_weight = specific_stiffness(&mut by_weight, stiffness, density)?;
     Ok(Answer::on(
         "Held loosely at mid-length and tapped on its end; the note found with any spectrum of a \
          recording. It lies above what a slow bend would give: +22 % for Scots pine (Hassan 2013, read). \
@@ -42,6 +42,6 @@ fn stiff(given: &Given<'_>) -> Result<Answer, Unanswered> {
     .beside(
         "Stiffness for its weight",
         format!("{} MN·m/kg", show::number(for_weight.in_mn_m_per_kg(), 1)),
-        Working::of(by_weight),
+        Derivation::of(by_weight),
     ))
 }

@@ -1,15 +1,15 @@
 //! How the figures of a plank in a list were worked out, to be told: each by what computes it on the
 //! plank's own sheet or bill.
 
-use crate::neck::each_costs_worked;
+use crate::neck::each_costs;
 use crate::plank::Instruments;
-use crate::quantity::Working;
+use crate::quantity::Derivation;
 use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::PlankCharged;
 use crate::record::queries::visit_tally::exact_rule;
 use crate::record::state::State;
-use crate::trade::{TalliedLine, Terms, charge_worked, tally_visit};
+use crate::trade::{TalliedLine, Terms, explain_charge, tally_visit};
 use crate::verdict::{Number, Spec, parts_held, working};
 use rust_decimal::prelude::ToPrimitive;
 
@@ -28,13 +28,13 @@ pub enum PlankFigure {
 
 /// How a figure of a plank was worked out, under a spec or else that of its visit; `None` where it has
 /// none.
-pub fn plank_worked(
+pub fn explain_plank_figure(
     state: &State,
     id: Id,
     figure: PlankFigure,
     under: Option<&Spec>,
     tools: &Instruments,
-) -> Option<Working> {
+) -> Option<Derivation> {
     let piece = state.piece(id)?;
     let visit = state.visit_of(piece);
     let spec = under.or(visit.map(|visit| &visit.opened.spec))?;
@@ -44,7 +44,7 @@ pub fn plank_worked(
         }
         PlankFigure::Bill => {
             let (charged, tallied) = tallied(state, id)?;
-            charge_worked(&charged.line, &charged.terms, &tallied)
+            explain_charge(&charged.line, &charged.terms, &tallied)
         }
         PlankFigure::Exact => {
             let charged = queries::charged(state, piece)?;
@@ -54,14 +54,14 @@ pub fn plank_worked(
                 ..charged.terms
             };
             let tally = tally_visit([(&charged.line, &terms)]);
-            charge_worked(&charged.line, &terms, tally.lines.first()?)
+            explain_charge(&charged.line, &terms, tally.lines.first()?)
         }
         PlankFigure::CostPerPart => {
             let (_, tallied) = tallied(state, id)?;
             let paid = tallied.money.ok()?.gross.to_f64()?;
             let parts = parts_held(&piece.described(), spec).ok()?.parts;
-            let mut told = Working::default();
-            each_costs_worked(&mut told.steps, paid, parts)?;
+            let mut told = Derivation::default();
+            each_costs(&mut told.steps, paid, parts)?;
             told.and("What it cost is told beside its cost; the parts are those that it holds.")
         }
     };

@@ -11,6 +11,7 @@ pub(crate) mod row;
 #[cfg(test)]
 mod tests;
 
+use crate::quantity::TraceOff;
 use crate::record::queries;
 use row::{ByMark, PlankRow, text_of};
 
@@ -193,9 +194,11 @@ impl PlankRow {
     /// All but what a spec says.
     fn of(state: &State, piece: &Piece, plank: &Plank, (feet, money): Charge) -> Self {
         let visit = state.visit_of(piece);
-        let mass = |weighing| mass_as_weighed(weighing, plank.length).ok();
-        let moisture = moisture(plank).ok();
-        let at_12 = |moisture| density_at_12(density_as_measured(plank).ok()?, moisture).ok();
+        let mass = |weighing| mass_as_weighed(&mut TraceOff, weighing, plank.length).ok();
+        let moisture = moisture(&mut TraceOff, plank).ok();
+        let at_12 = |moisture| {
+            density_at_12(density_as_measured(&mut TraceOff, plank).ok()?, moisture).ok()
+        };
         let mut row = Self {
             piece: piece.id,
             visit: visit.map(|visit| visit.id),

@@ -186,7 +186,8 @@ fn a_sheet_and_its_workings_go_by_the_spec_that_the_table_is_judged_by() {
         let (row, sheet) = (&table.rows()[0], piece.sheet_under(&spec, &tools));
         assert_eq!(row.score, sheet.verdict.score, "{}", spec.name);
         assert_eq!(row.parts, sheet.held.map(|held| held.parts));
-        let told = |figure| queries::plank_worked(&state, id(10), figure, Some(&spec), &tools);
+        let told =
+            |figure| queries::explain_plank_figure(&state, id(10), figure, Some(&spec), &tools);
         let each = told(PlankFigure::CostPerPart).map(|told| told.steps[0].result);
         let wanted: Option<f64> = row.cost_per_part.map(|cost| cost.try_into().unwrap());
         assert_eq!(
@@ -196,9 +197,10 @@ fn a_sheet_and_its_workings_go_by_the_spec_that_the_table_is_judged_by() {
         parts.push(row.parts);
     }
     assert!(parts.iter().any(|held| *held != parts[0]), "{parts:?}");
-    let own = queries::plank_worked(&state, id(10), PlankFigure::CostPerPart, None, &tools);
+    let own = queries::explain_plank_figure(&state, id(10), PlankFigure::CostPerPart, None, &tools);
     let spec = &state.visit(id(1)).unwrap().opened.spec;
-    let same = queries::plank_worked(&state, id(10), PlankFigure::CostPerPart, Some(spec), &tools);
+    let same =
+        queries::explain_plank_figure(&state, id(10), PlankFigure::CostPerPart, Some(spec), &tools);
     assert_eq!(own, same);
 }
 

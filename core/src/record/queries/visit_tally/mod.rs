@@ -13,6 +13,7 @@ pub(crate) mod yard;
 use crate::neck::{cost_per_good_blank, cost_per_part};
 use crate::order;
 use crate::plank::{Plank, described, mass_as_weighed, mean_of_stations};
+use crate::quantity::TraceOff;
 use crate::quantity::{Mass, kg, mm};
 use crate::record::log::Decision;
 use crate::record::log::id::Id;
@@ -127,7 +128,7 @@ pub fn line_of(mark: &str, plank: &Plank, nominal: Option<f64>) -> TallyLine {
         width_with_wane: plank.width_with_wane,
         mass: plank
             .weighing
-            .and_then(|weighing| mass_as_weighed(weighing, plank.length).ok()),
+            .and_then(|weighing| mass_as_weighed(&mut TraceOff, weighing, plank.length).ok()),
     }
 }
 

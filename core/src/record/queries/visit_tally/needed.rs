@@ -5,14 +5,14 @@
 //! taken. It knows no yard's stock and decides nothing.
 
 use crate::order;
-use crate::quantity::{Pen, Working, formula};
+use crate::quantity::{Derivation, Trace, formula};
 use crate::record::log::id::Id;
 use crate::record::log::{PieceKind, SpeciesNamed, Wished};
 use crate::record::queries;
 use crate::record::queries::{Expected, Paces, WishAnswer, WoodInHand};
 use crate::record::queries::{PlankTallied, VisitTally};
 use crate::record::state::State;
-use crate::season::{PlanPosition, Rests, Stage, ahead_told, way_ahead};
+use crate::season::{PlanPosition, Rests, Stage, explain_ahead, way_ahead};
 use crate::verdict::{Purpose, Spec};
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
@@ -83,8 +83,8 @@ impl StillToBuy {
     }
 
     /// How [`Self::ready_if_bought_now`] was worked out.
-    pub fn ready_told(&self) -> Option<Working> {
-        ahead_told(PlanPosition::Plank, &self.rests, self.today).ok()
+    pub fn explain_ready(&self) -> Option<Derivation> {
+        explain_ahead(PlanPosition::Plank, &self.rests, self.today).ok()
     }
 
     /// Footage and money, with tax, of the planks still needed.
@@ -96,13 +96,13 @@ impl StillToBuy {
     }
 
     /// How the money in a currency, or else the footage, of the planks still needed was worked out.
-    pub fn worked(&self, currency: Option<&str>) -> Option<Working> {
+    pub fn worked(&self, currency: Option<&str>) -> Option<Derivation> {
         let one = self.so_far.as_ref()?;
         let each = match currency {
             Some(_) => one.gross,
             None => one.board_feet,
         };
-        let mut working = Working::default();
+        let mut working = Derivation::default();
         let planks = f64::from(self.planks()?);
         working.steps.work(&FOR_PLANKS, [planks, each.to_f64()?]);
         let whose = match one.of_this_visit {

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::plank::{Field, Reading, Readings, Seen};
-use crate::quantity::{Working, in_kg};
+use crate::quantity::{Derivation, in_kg};
 use crate::record::log::{
     DeviceId, Entry, Event, EventMeta, Judged, Log, Marked, Measured, PileOpened, SpeciesNamed,
     VisitOpened, YardLine, YardTotal,
@@ -198,10 +198,10 @@ fn the_yards_lines_are_set_against_ours() {
     assert_eq!(found.planks[0].difference.unwrap().round_dp(1), dec("1.4"));
     assert_eq!(found.planks[0].money.unwrap().round(), dec("20"));
     // What is told of it is the same figure.
-    let told = |working: Option<Working>| working.unwrap().steps.last().unwrap().result;
+    let told = |working: Option<Derivation>| working.unwrap().steps.last().unwrap().result;
     let number = |value: Option<Decimal>| value.unwrap().to_f64().unwrap();
     for gap in &found.planks {
-        assert!((told(gap.volume_told()) - number(gap.difference)).abs() < 1e-9);
+        assert!((told(gap.explain_volume()) - number(gap.difference)).abs() < 1e-9);
     }
     let [customs] = found.by_lines.as_slice() else {
         panic!("{:?}", found.by_lines);
@@ -248,7 +248,7 @@ fn a_total_is_compared_in_footage_and_in_money() {
         .unwrap();
     assert!(found.from_money);
     assert_eq!(found.money, Some(dec("25.03")));
-    let told = found.money_told("EUR").unwrap();
+    let told = found.explain_money("EUR").unwrap();
     assert!((told.steps[0].result - 25.03).abs() < 1e-9);
     assert_eq!(found.theirs, Some(dec("13.2")));
     let customs = found.customs.unwrap();

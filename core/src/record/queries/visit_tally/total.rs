@@ -1,8 +1,8 @@
 //! How the totals of a visit were worked out, to be told: sums with what went into them, and the two
 //! costs of the wood. It sums nothing anew: what it tells of is the tally itself.
 
-use crate::neck::each_costs_worked;
-use crate::quantity::{Pen, Working, formula, in_kg};
+use crate::neck::each_costs;
+use crate::quantity::{Derivation, Trace, formula, in_kg};
 use crate::record::queries::VisitTally;
 use crate::trade::{Money, Terms};
 use crate::verdict::Spec;
@@ -75,21 +75,21 @@ formula! {
 }
 
 /// How the gap between the yard's figure and ours was worked out; `unit` is bf or the currency.
-pub(crate) fn gap_told(theirs: Decimal, ours: Decimal, unit: &str) -> Option<Working> {
-    let mut working = Working::default();
+pub(crate) fn explain_gap(theirs: Decimal, ours: Decimal, unit: &str) -> Option<Derivation> {
+    let mut working = Derivation::default();
     working.steps.work(&GAP, [theirs.to_f64()?, ours.to_f64()?]);
     Some(working.in_unit(unit))
 }
 
 /// How a gap in volume was turned into money.
-pub(crate) fn worth_told(
+pub(crate) fn explain_worth(
     gap: Decimal,
     worth: Decimal,
     terms: &Terms,
     currency: &str,
-) -> Option<Working> {
+) -> Option<Derivation> {
     let price = terms.price_of_a_board_foot()?.round_dp(4);
-    Some(Working::said(
+    Some(Derivation::note(
         format!(
             "The yard's money is not known here: the gap of {} bf at {price} {currency} a board foot, discount \
              taken off, is {worth} {currency}.",
@@ -100,15 +100,15 @@ pub(crate) fn worth_told(
 }
 
 /// How a total was worked out; `None` where the tally does not have it. `currency` is that of the visit.
-pub fn total_worked(
+pub fn explain_total(
     total: Total,
     tally: &VisitTally,
     spec: &Spec,
     currency: &str,
-) -> Option<Working> {
-    let mut working = Working {
+) -> Option<Derivation> {
+    let mut working = Derivation {
         source: "a sum over the planks taken",
-        ..Working::default()
+        ..Derivation::default()
     };
     let share = spec.expected_yield;
     let each = f64::from(spec.parts_per_blank);
@@ -141,7 +141,7 @@ pub fn total_worked(
         }
         Total::CostPerPart => {
             let (paid, parts) = paid_for(tally)?;
-            each_costs_worked(&mut working.steps, paid, parts)?;
+            each_costs(&mut working.steps, paid, parts)?;
         }
         Total::CostPerGoodBlank => {
             let (paid, parts) = paid_for(tally)?;
@@ -156,7 +156,7 @@ pub fn total_worked(
 }
 
 fn money_of_planks(
-    working: &mut Working,
+    working: &mut Derivation,
     tally: &VisitTally,
     currency: &str,
     of: fn(&Money) -> Decimal,
@@ -173,7 +173,7 @@ fn money_of_planks(
 }
 
 fn of_planks(
-    working: &mut Working,
+    working: &mut Derivation,
     tally: &VisitTally,
     one: impl Fn(&crate::record::queries::PlankTallied) -> Option<String>,
 ) {

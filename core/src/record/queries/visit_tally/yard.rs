@@ -3,10 +3,10 @@
 //! It decides which figures can be compared; the trying of customs is the bill's. Money is compared as
 //! the yard's prices are, without tax or with it.
 
-use crate::quantity::Working;
+use crate::quantity::Derivation;
 use crate::record::log::id::Id;
 use crate::record::log::{YardLine, YardTotal};
-use crate::record::queries::visit_tally::total::{gap_told, worth_told};
+use crate::record::queries::visit_tally::total::{explain_gap, explain_worth};
 use crate::record::queries::{PlankTallied, VisitTally};
 use crate::record::state::State;
 use crate::trade::{
@@ -39,15 +39,15 @@ pub struct YardGap {
 
 impl YardGap {
     /// How the gap in volume was worked out.
-    pub fn volume_told(&self) -> Option<Working> {
-        gap_told(self.theirs?, self.ours?, "bf")
+    pub fn explain_volume(&self) -> Option<Derivation> {
+        explain_gap(self.theirs?, self.ours?, "bf")
     }
 
     /// How the gap in money was worked out.
-    pub fn money_told(&self, currency: &str) -> Option<Working> {
+    pub fn explain_money(&self, currency: &str) -> Option<Derivation> {
         match self.said.money.zip(self.our_money) {
-            Some((theirs, ours)) => gap_told(theirs, ours, currency),
-            None => worth_told(self.difference?, self.money?, &self.terms, currency),
+            Some((theirs, ours)) => explain_gap(theirs, ours, currency),
+            None => explain_worth(self.difference?, self.money?, &self.terms, currency),
         }
     }
 }
@@ -85,15 +85,15 @@ pub struct YardTotalGap {
 
 impl YardTotalGap {
     /// How the gap in volume was worked out.
-    pub fn volume_told(&self) -> Option<Working> {
-        gap_told(self.theirs?, self.ours, "bf")
+    pub fn explain_volume(&self) -> Option<Derivation> {
+        explain_gap(self.theirs?, self.ours, "bf")
     }
 
     /// How the gap in money was worked out.
-    pub fn money_told(&self, currency: &str) -> Option<Working> {
+    pub fn explain_money(&self, currency: &str) -> Option<Derivation> {
         match self.said.money.zip(self.our_money) {
-            Some((theirs, ours)) => gap_told(theirs, ours, currency),
-            None => worth_told(
+            Some((theirs, ours)) => explain_gap(theirs, ours, currency),
+            None => explain_worth(
                 self.difference?,
                 self.money?,
                 self.terms.as_ref()?,

@@ -14,7 +14,7 @@ pub struct Spread {
 
 /// How a number was worked out.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Working {
+pub struct Derivation {
     /// The steps, in order; the last gives the number.
     pub steps: Vec<Step>,
     /// What else there is to say: what was counted, left out, taken as it was read.
@@ -25,9 +25,9 @@ pub struct Working {
     pub spread: Option<Spread>,
 }
 
-impl Working {
+impl Derivation {
     /// Of words alone: what was counted, added up or looked for.
-    pub fn said(note: impl Into<String>, source: &'static str) -> Self {
+    pub fn note(note: impl Into<String>, source: &'static str) -> Self {
         Self {
             notes: vec![note.into()],
             source,

@@ -4,10 +4,10 @@
 use super::air::AirUncertainty;
 use super::fit::DryingFit;
 use super::formulas::{LEFT, SETTLES, days_until_near};
-use super::one_percent::one_percent_worked;
+use super::one_percent::one_percent;
 use super::report::DryingReport;
 use super::weighing::{Weighing, grams};
-use crate::quantity::{Pen, Silent, Working, in_kg, show};
+use crate::quantity::{Derivation, Trace, TraceOff, in_kg, show};
 
 /// A figure of a piece's drying.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -23,15 +23,15 @@ pub enum DriedTo {
 }
 
 /// How a figure of a piece's drying was worked out; `None` where no curve was laid.
-pub fn drying_told(
+pub fn explain_drying_figure(
     what: DriedTo,
     weighings: &[Weighing],
     report: &DryingReport,
-) -> Option<Working> {
+) -> Option<Derivation> {
     let last = weighings.last()?;
-    let mut working = Working::default();
+    let mut working = Derivation::default();
     if what == DriedTo::OnePercent {
-        one_percent_worked(&mut working.steps, last.mass, last.air).ok()?;
+        one_percent(&mut working.steps, last.mass, last.air).ok()?;
         return Some(working);
     }
     let fit = report.fit.as_ref()?;
@@ -46,7 +46,7 @@ pub fn drying_told(
         }
         DriedTo::NearIn | DriedTo::OnePercent => {
             let left = working.steps.work(&LEFT, [water, dry]);
-            if days_until_near(&mut Silent, fit.time_constant.value, left) > 0.0 {
+            if days_until_near(&mut TraceOff, fit.time_constant.value, left) > 0.0 {
                 days_until_near(&mut working.steps, fit.time_constant.value, left);
             }
         }

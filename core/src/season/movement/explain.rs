@@ -3,18 +3,18 @@
 use super::change::{COVERAGE, Change, change_worked};
 use super::limit::LimitError;
 use super::shape::{Warp, Warps};
-use crate::quantity::{GUARD_FACTOR, Length, Spread, Working, in_mm};
+use crate::quantity::{Derivation, GUARD_FACTOR, Length, Spread, in_mm};
 use crate::season::stage::StageLimits;
 
 /// How the change of one shape was worked out; `None` where one of its two gaps was not measured. Errors
 /// as in [`super::changes`].
-pub fn change_told(
+pub fn explain_change(
     warp: Warp,
     (from, to): (&Warps, &Warps),
     terms: &StageLimits,
     length: Option<Length>,
-) -> Result<Option<Working>, LimitError> {
-    let mut working = Working::default();
+) -> Result<Option<Derivation>, LimitError> {
+    let mut working = Derivation::default();
     let gaps = (from.get(&warp), to.get(&warp));
     let found = change_worked(&mut working.steps, warp, gaps, terms, length)?;
     let (Some(first), Some(last), true) = (gaps.0, gaps.1, found.by.is_some()) else {

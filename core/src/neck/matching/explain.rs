@@ -5,7 +5,7 @@ use super::formulas::{BOW_LEFT, BOWS, COST, CROOKS, MEAN_CROOK, MEAN_TWIST, SAYS
 use super::judge::{outside_in, placed_numbers, summed};
 use super::prepared::{Numbers, QUIET, WARNED, limits};
 use super::{Laminate, MatchError, MatchLimits, Placed};
-use crate::quantity::{Pen, Working, in_mm};
+use crate::quantity::{Derivation, Trace, in_mm};
 
 /// A figure of a set of laminates.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -21,12 +21,12 @@ pub enum MatchFigure {
 }
 
 /// How a figure of a set of laminates was worked out. Errors as in [`super::judge_match`].
-pub fn match_told(
+pub fn explain_match(
     figure: MatchFigure,
     stock: &[Laminate],
     blank: &[Placed],
     within: &MatchLimits,
-) -> Result<Working, MatchError> {
+) -> Result<Derivation, MatchError> {
     let (all, limits) = (placed_numbers(stock, blank)?, limits(within)?);
     // In the order in which they are added up, so that the last digit is the same.
     let placed = outside_in(blank.len())
@@ -34,7 +34,7 @@ pub fn match_told(
         .filter_map(|at| all.get(at));
     let placed: Vec<&(Numbers, Placed)> = placed.collect();
     let n = placed.len() as f64;
-    let mut working = Working::default();
+    let mut working = Derivation::default();
     let steps = &mut working.steps;
     match figure {
         MatchFigure::Crook => {
@@ -73,22 +73,22 @@ pub fn match_told(
     Ok(working)
 }
 
-fn mean_crook(pen: &mut impl Pen, placed: &[&(Numbers, Placed)]) -> f64 {
+fn mean_crook(trace: &mut impl Trace, placed: &[&(Numbers, Placed)]) -> f64 {
     let crook = |(one, at): &&(Numbers, Placed)| {
         let turned = if at.turn.turned_over { -1.0 } else { 1.0 };
         [one.say, turned * one.crook.unwrap_or_default()]
     };
     let crooks: Vec<[f64; 2]> = placed.iter().map(crook).collect();
     let says: Vec<[f64; 1]> = placed.iter().map(|(one, _)| [one.say]).collect();
-    let crooks = pen.add_up(&CROOKS, &crooks);
-    let says = pen.add_up(&SAYS, &says);
-    pen.work(&MEAN_CROOK, [crooks, says])
+    let crooks = trace.add_up(&CROOKS, &crooks);
+    let says = trace.add_up(&SAYS, &says);
+    trace.work(&MEAN_CROOK, [crooks, says])
 }
 
-fn mean_twist(pen: &mut impl Pen, placed: &[&(Numbers, Placed)], n: f64) -> f64 {
+fn mean_twist(trace: &mut impl Trace, placed: &[&(Numbers, Placed)], n: f64) -> f64 {
     let twists = placed
         .iter()
         .map(|(one, _)| [one.twist.unwrap_or_default()]);
-    let twists = pen.add_up(&TWISTS, &twists.collect::<Vec<_>>());
-    pen.work(&MEAN_TWIST, [twists, n])
+    let twists = trace.add_up(&TWISTS, &twists.collect::<Vec<_>>());
+    trace.work(&MEAN_TWIST, [twists, n])
 }

@@ -5,7 +5,7 @@
 
 use super::super::board_measure::{charged_sizes, inches_in_quarters};
 use super::{PriceBasis, PricesAre, TalliedLine, TallyLine, Terms};
-use crate::quantity::{Pen, Step, Working, formula, in_kg};
+use crate::quantity::{Derivation, Step, Trace, formula, in_kg};
 use crate::trade::TallyMeasure;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
@@ -112,21 +112,21 @@ formula! {
 
 /// Footage and cubic metres of pieces alike, in plain numbers, with their steps: length in feet, width and
 /// thickness in inches. To tell it, never for money itself.
-pub fn pieces_worked(steps: &mut Vec<Step>, [l, w, t]: [f64; 3], pieces: f64) {
+pub fn explain_pieces(steps: &mut Vec<Step>, [l, w, t]: [f64; 3], pieces: f64) {
     let one = steps.work(&FOOTAGE, [l, w, t]);
     let all = steps.work(&SEVERAL, [one, pieces]);
     steps.work(&CUBIC, [all]);
 }
 
 /// The price of so many units, in plain numbers, with its step.
-pub fn price_worked(steps: &mut Vec<Step>, units: f64, each: f64) {
+pub fn explain_price(steps: &mut Vec<Step>, units: f64, each: f64) {
     steps.work(&AMOUNT, [units, each]);
 }
 
 /// How a plank's bill was worked out from its sizes and its pile's terms; what can't be reckoned is
 /// said.
-pub fn charge_worked(line: &TallyLine, terms: &Terms, tallied: &TalliedLine) -> Working {
-    let mut working = Working::default();
+pub fn explain_charge(line: &TallyLine, terms: &Terms, tallied: &TalliedLine) -> Derivation {
+    let mut working = Derivation::default();
     let bf = match &tallied.board_feet {
         Ok(feet) => footage(&mut working, line, terms, *feet),
         Err(why) => {
@@ -158,7 +158,7 @@ fn number(value: Decimal) -> f64 {
 }
 
 fn footage(
-    working: &mut Working,
+    working: &mut Derivation,
     line: &TallyLine,
     terms: &Terms,
     tallied: Decimal,
@@ -191,7 +191,7 @@ fn footage(
     })
 }
 
-fn money(working: &mut Working, units: f64, price: Decimal, terms: &Terms) {
+fn money(working: &mut Derivation, units: f64, price: Decimal, terms: &Terms) {
     let mut amount = working.steps.work(&AMOUNT, [units, number(price)]);
     if !terms.discount_percent.is_zero() {
         amount = working

@@ -4,13 +4,13 @@
 use super::average::planks_on_average;
 use super::planks::PlanksToStart;
 use super::way::{InHand, StageShare, Way};
-use crate::quantity::Working;
+use crate::quantity::Derivation;
 use crate::season::effective::ShareCount;
 use crate::season::start::StartError;
 
 /// How the planks on average were worked out.
-pub fn average_told(way: &Way, in_hand: &InHand, wanted: u32) -> Result<Working, StartError> {
-    let mut working = Working::default();
+pub fn explain_average(way: &Way, in_hand: &InHand, wanted: u32) -> Result<Derivation, StartError> {
+    let mut working = Derivation::default();
     planks_on_average(&mut working.steps, way, in_hand, wanted)?;
     working.notes = shares(way)?;
     let blanks: u32 = in_hand.blanks.iter().map(|lot| lot.pieces).sum();
@@ -25,14 +25,14 @@ pub fn average_told(way: &Way, in_hand: &InHand, wanted: u32) -> Result<Working,
 }
 
 /// How the number of planks to start, and its chance, were worked out.
-pub fn start_told(
+pub fn explain_start(
     way: &Way,
     in_hand: &InHand,
     wanted: u32,
     confidence: f64,
     start: &PlanksToStart,
-) -> Result<Working, StartError> {
-    let mut working = average_told(way, in_hand, wanted)?;
+) -> Result<Derivation, StartError> {
+    let mut working = explain_average(way, in_hand, wanted)?;
     working.notes.push(format!(
         "The least number of planks with which at least {wanted} good blanks come in {:.0} of 100 cases: planks \
          are added one by one until the chance is reached. With {} it is {:.1} %.",

@@ -1,25 +1,24 @@
 //! How a number on a plank's sheet was worked out: each formula with this plank's numbers, its range and
 //! source, the uncertainty and which measurement adds most to it.
 //!
-//! It calls the very functions that compute the sheet, with a pen that keeps their steps. It holds no
+//! It calls the very functions that compute the sheet, with a trace that keeps their steps. It holds no
 //! formula of its own.
 
-use super::plank_under_spec::moisture_worked;
+use super::plank_under_spec::moisture;
 use super::{
     Criterion, CriterionScore, CriterionValue, Form, Orientation, Sheet, SlabCounted, Spec,
 };
 use crate::plank::{
-    Band, BendLeft, GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left_worked,
-    combined_slope_worked, density_as_measured_worked, mass_as_weighed_worked, mean_of_stations,
-    quartered_when_turned_worked, ring_angle_at_worked, ring_angles_within_worked,
-    runout_over_worked, slab_at_worked, slab_flattened_whole_worked, slab_losses_worked,
-    turned_on_edge_worked, volume_worked,
+    Band, BendLeft, GrainSlope, Plank, Rings, Shape, Slab, Source, bend_left, combined_slope,
+    density_as_measured, mass_as_weighed, mean_of_stations, quartered_when_turned, ring_angle_at,
+    ring_angles_within, runout_over, slab_at, slab_flattened_whole, slab_losses, turned_on_edge,
+    volume,
 };
 use crate::quantity::{
-    CONFORMANCE, Estimate, Length, Moisture, Scalar, Spread, Step, Working, in_degrees, in_kg,
+    CONFORMANCE, Derivation, Estimate, Length, Moisture, Scalar, Spread, Step, in_degrees, in_kg,
     in_mm, mm, show,
 };
-use crate::wood::{CALIBRATION_CELSIUS, Strength, density_at_worked, strength_tested_worked};
+use crate::wood::{CALIBRATION_CELSIUS, Strength, density_at, strength_tested};
 
 /// A number of a plank's sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -69,10 +68,10 @@ pub enum Number {
 }
 
 /// How a number of a sheet was worked out; `None` where the sheet does not have it.
-pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
+pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Derivation> {
     let plank = &sheet.plank;
-    let mut working = Working::default();
-    let Working {
+    let mut working = Derivation::default();
+    let Derivation {
         steps,
         notes,
         spread,
@@ -82,11 +81,11 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
     let piece = (cut.length, cut.flattened_width());
     match number {
         Number::Volume => {
-            volume_worked(steps, plank).ok()?;
+            volume(steps, plank).ok()?;
             *spread = spread_of(&sheet.volume);
         }
         Number::Mass => {
-            mass_as_weighed_worked(steps, plank.weighing?, plank.length).ok()?;
+            mass_as_weighed(steps, plank.weighing?, plank.length).ok()?;
             if steps.is_empty() {
                 let kg = show::number(in_kg(sheet.mass.as_ref()?.value), 3);
                 notes.push(format!(
@@ -97,17 +96,17 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
             *spread = spread_of(&sheet.mass);
         }
         Number::Density => {
-            density_as_measured_worked(steps, plank).ok()?;
+            density_as_measured(steps, plank).ok()?;
             *spread = spread_of(&sheet.density);
         }
         Number::DensityAt12 => {
-            let measured = density_as_measured_worked(steps, plank).ok()?;
-            let moisture = moisture_worked(steps, plank).ok()?;
-            density_at_worked(steps, measured, moisture, Moisture::STANDARD).ok()?;
+            let measured = density_as_measured(steps, plank).ok()?;
+            let moisture = moisture(steps, plank).ok()?;
+            density_at(steps, measured, moisture, Moisture::STANDARD).ok()?;
             *spread = spread_of(&sheet.density_at_12);
         }
         Number::Moisture => {
-            moisture_worked(steps, plank).ok()?;
+            moisture(steps, plank).ok()?;
             if plank.meter?.wood.is_none() {
                 notes.push(format!(
                     "The wood's temperature was not taken: {CALIBRATION_CELSIUS} °C, give or take 10."
@@ -146,16 +145,16 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
             slab(steps, notes, plank, piece, cut.planing, counted)?;
         }
         Number::SlabWhole => {
-            let slab = slab_flattened_whole_worked(steps, plank, cut.planing).ok()?;
+            let slab = slab_flattened_whole(steps, plank, cut.planing).ok()?;
             left_out(notes, &slab);
             twist_note(notes, &slab);
         }
         Number::BowLeft => {
-            let left = bend_left_worked(steps, &plank.bow?, plank.length?, cut.length).ok()?;
+            let left = bend_left(steps, &plank.bow?, plank.length?, cut.length).ok()?;
             kink_note(notes, sheet, left);
         }
         Number::CrookLeft => {
-            let left = bend_left_worked(steps, &plank.crook?, plank.length?, cut.length).ok()?;
+            let left = bend_left(steps, &plank.crook?, plank.length?, cut.length).ok()?;
             kink_note(notes, sheet, left);
         }
         Number::Grain => {
@@ -164,7 +163,7 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
         }
         Number::Runout => {
             grain(steps, notes, plank, sheet.grain?);
-            runout_over_worked(steps, sheet.grain?.at_least(), cut.length);
+            runout_over(steps, sheet.grain?.at_least(), cut.length);
         }
         Number::Rings => {
             rings(steps, notes, plank, spec)?;
@@ -192,14 +191,14 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
         }
         Number::Strength => {
             let slope = sheet.grain?.at_least();
-            strength_tested_worked(steps, Strength::Bending, slope).ok()?;
+            strength_tested(steps, Strength::Bending, slope).ok()?;
         }
         Number::RingsAcross => {
             let rings = plank.rings.as_ref()?;
             let width = mean_of_stations(&plank.widths)?;
             let thickness = plank.thicknesses.least()?;
-            ring_angles_within_worked(steps, rings, Band::whole(width), thickness).ok()?;
-            quartered_when_turned_worked(steps, rings, width).ok()?;
+            ring_angles_within(steps, rings, Band::whole(width), thickness).ok()?;
+            quartered_when_turned(steps, rings, width).ok()?;
             notes.push(format!(
                 "Across {:.0} mm of width, through {:.1} mm of thickness; turned on edge, 90° less each.",
                 in_mm(width),
@@ -208,14 +207,14 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Working> {
         }
         Number::BestPlaces => {
             for place in sheet.best_places(spec)?.places {
-                slab_at_worked(steps, plank, place.from, piece, cut.planing).ok()?;
+                slab_at(steps, plank, place.from, piece, cut.planing).ok()?;
             }
             notes.push(BEST_PLACES.into());
         }
         Number::PlankScore => {
             if let Some(fault) = sheet.verdict.fatal_defects.first() {
                 let why = format!("0 of 100: {} is fatal under this spec.", fault.name());
-                return Some(Working::said(why, "the maker's spec"));
+                return Some(Derivation::note(why, "the maker's spec"));
             }
             let weakest = sheet.verdict.weakest?;
             score(&mut working, sheet, spec, weakest)?;
@@ -242,7 +241,7 @@ fn slab(
     planing: Length,
     counted: SlabCounted,
 ) -> Option<()> {
-    let losses = slab_losses_worked(steps, plank, piece, planing).ok()?;
+    let losses = slab_losses(steps, plank, piece, planing).ok()?;
     let slab = match counted {
         SlabCounted::BendInside => losses.bend_inside(steps),
         SlabCounted::CutOnKink => {
@@ -284,7 +283,7 @@ fn left_out(notes: &mut Vec<String>, slab: &Slab) {
 fn grain(steps: &mut Vec<Step>, notes: &mut Vec<String>, plank: &Plank, grain: GrainSlope) {
     match (grain, plank.grain_face, plank.grain_edge) {
         (GrainSlope::Combined(_), Some(face), Some(edge)) => {
-            combined_slope_worked(steps, face, edge);
+            combined_slope(steps, face, edge);
         }
         _ => notes.push(format!(
             "One face alone was seen, {}: the grain slopes at least so much.",
@@ -295,7 +294,7 @@ fn grain(steps: &mut Vec<Step>, notes: &mut Vec<String>, plank: &Plank, grain: G
 
 fn rings(steps: &mut Vec<Step>, notes: &mut Vec<String>, plank: &Plank, spec: &Spec) -> Option<()> {
     let rings = plank.rings.as_ref()?;
-    let lies = ring_angle_at_worked(steps, rings, mm(0.0)).ok()?;
+    let lies = ring_angle_at(steps, rings, mm(0.0)).ok()?;
     if let Rings::Angle(_) = rings {
         let angle = show::angle(in_degrees(lies));
         notes.push(format!(
@@ -303,13 +302,13 @@ fn rings(steps: &mut Vec<Step>, notes: &mut Vec<String>, plank: &Plank, spec: &S
         ));
     }
     if spec.orientation == Orientation::OnEdge {
-        turned_on_edge_worked(steps, lies).ok()?;
+        turned_on_edge(steps, lies).ok()?;
     }
     Some(())
 }
 
 /// The value, its desirability, and how sure it is.
-fn score(working: &mut Working, sheet: &Sheet, spec: &Spec, criterion: Criterion) -> Option<()> {
+fn score(working: &mut Derivation, sheet: &Sheet, spec: &Spec, criterion: Criterion) -> Option<()> {
     let scored: &CriterionScore = sheet
         .verdict
         .scored
@@ -329,7 +328,7 @@ fn score(working: &mut Working, sheet: &Sheet, spec: &Spec, criterion: Criterion
     scored
         .requirement
         .form
-        .desirability_worked(&mut working.steps, value);
+        .desirability(&mut working.steps, value);
     if scored.margin < 0.0 {
         working
             .notes
