@@ -47,19 +47,14 @@ pub(super) struct OfAir {
 }
 
 impl OfAir {
-    /// What an error of 1 % in some knots does to each figure: `driven` is the moisture at each weighing that it makes
-    /// up, `at_last` the error at the last weighing.
-    fn of_one(slopes: &Slopes, driven: &[f64], at_last: f64) -> Self {
+    /// What an error of 1 % in some knots does to each figure: `taken` is what the moisture that it makes up comes to,
+    /// `at_last` the error at the last weighing.
+    fn of_one(slopes: &Slopes, taken: TakenUp, at_last: f64) -> Self {
         let gram = slopes.dry / 100.0;
-        let taken_up = |answer: &[f64]| {
-            let both = answer.iter().zip(driven);
-            gram * both.map(|(answer, driven)| answer * driven).sum::<f64>()
-        };
-        let own = gram * (driven.last().copied().unwrap_or_default() - at_last);
-        let left = own - taken_up(&slopes.left);
-        let dry = -taken_up(&slopes.of_dry);
+        let left = gram * (taken.last - at_last - taken.left);
+        let dry = -gram * taken.of_dry;
         let left_percent = 100.0 * left / slopes.dry - slopes.left_percent * dry / slopes.dry;
-        let tau = -taken_up(&slopes.tau);
+        let tau = -gram * taken.tau;
         let far = slopes.left_percent.abs() / NEAR_ENOUGH;
         let days = match far > 1.0 {
             true => {
@@ -71,7 +66,7 @@ impl OfAir {
             tau,
             left,
             left_percent,
-            settles: gram * at_last - taken_up(&slopes.settles),
+            settles: gram * (at_last - taken.settles),
             days,
         }
     }
@@ -85,6 +80,16 @@ impl OfAir {
             days: by(self.days, other.days),
         }
     }
+}
+
+/// What a moisture at each weighing comes to: at the last of them, and with the answer of each figure for weights.
+#[derive(Debug, Clone, Copy)]
+struct TakenUp {
+    last: f64,
+    left: f64,
+    settles: f64,
+    tau: f64,
+    of_dry: f64,
 }
 
 /// How the fit answers to what is weighed, at its best.
@@ -150,16 +155,39 @@ pub(super) fn of_air(
         return none;
     }
     let slopes = Slopes::of(curve, tau, held, free);
+    let mut at_last = vec![0.0; curve.days.len()];
+    if let Some(last) = at_last.last_mut() {
+        *last = 1.0;
+    }
+    let weights = [
+        &at_last,
+        &slopes.left,
+        &slopes.settles,
+        &slopes.tau,
+        &slopes.of_dry,
+    ];
+    let answers = weights.map(|weights| curve.answer_to_air(tau, weights));
+    let taken = |of: &dyn Fn(&[f64]) -> f64| {
+        let [last, left, settles, tau, of_dry] = [0, 1, 2, 3, 4].map(|at| of(&answers[at]));
+        TakenUp {
+            last,
+            left,
+            settles,
+            tau,
+            of_dry,
+        }
+    };
     let last = curve.knots.len().saturating_sub(1);
     let mut squares = none;
     if air.each_percent > 0.0 {
         for knot in 0..=last {
-            let alone = |other: usize| if other == knot { 1.0 } else { 0.0 };
-            let one = OfAir::of_one(&slopes, &curve.driven(tau, &alone), alone(last));
+            let alone = taken(&|answer| answer.get(knot).copied().unwrap_or_default());
+            let at_last = if knot == last { 1.0 } else { 0.0 };
+            let one = OfAir::of_one(&slopes, alone, at_last);
             squares = squares.with(one, |sum, one| sum + one * one);
         }
     }
-    let all = OfAir::of_one(&slopes, &curve.driven(tau, &|_| 1.0), 1.0);
+    let all = OfAir::of_one(&slopes, taken(&|answer| answer.iter().sum()), 1.0);
     squares.with(all, |each, all| {
         libm::hypot(air.each_percent * each.sqrt(), air.all_percent * all)
     })

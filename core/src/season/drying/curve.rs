@@ -24,15 +24,15 @@ impl Curve {
             weighed_at: Vec::new(),
         };
         let mut before = None::<f64>;
+        let mut reads = between.iter().peekable();
         for one in weighings {
-            let inside = |read: &&AirReading| {
-                before.is_some_and(|before| read.day > before && read.day < one.day)
-            };
-            for read in between.iter().filter(inside) {
-                let day = read.day - first;
-                // Of two on one day the later counts.
-                curve.knots.pop_if(|(known, _)| *known >= day);
-                curve.knots.push((day, read.air.in_percent()));
+            while let Some(read) = reads.next_if(|read| read.day < one.day) {
+                if before.is_some_and(|before| read.day > before) {
+                    let day = read.day - first;
+                    // Of two on one day the later counts.
+                    curve.knots.pop_if(|(known, _)| *known >= day);
+                    curve.knots.push((day, read.air.in_percent()));
+                }
             }
             curve.weighed_at.push(curve.knots.len());
             curve.knots.push((one.day - first, one.air.in_percent()));
@@ -95,6 +95,26 @@ impl Curve {
         driven
     }
 
+    /// By how much a sum over the weighings, each moisture with its weight, moves for 1 % of each knot's air: what
+    /// [`Self::driven`] does, turned round, so that all knots are found in one walk.
+    pub(super) fn answer_to_air(&self, tau: f64, weights: &[f64]) -> Vec<f64> {
+        let mut answer = vec![0.0; self.knots.len()];
+        let weighed = self.weighed_at.iter().copied().zip(weights.iter().copied());
+        let mut weighed = weighed.rev().peekable();
+        let mut later = 0.0;
+        for knot in (1..self.knots.len()).rev() {
+            if let Some((_, weight)) = weighed.next_if(|(at, _)| *at == knot) {
+                later += weight;
+            }
+            let gap = self.knots[knot].0 - self.knots[knot - 1].0;
+            let (kept, even) = (libm::exp(-gap / tau), tau / gap);
+            answer[knot] += later * (1.0 - even + even * kept);
+            answer[knot - 1] += later * (even - kept - even * kept);
+            later *= kept;
+        }
+        answer
+    }
+
     /// The weights with which the fit's factors give the water left above the equilibrium, g.
     pub(super) fn left_weights(&self, columns: &[Vec<f64>]) -> [f64; 2] {
         let last = |at: usize| columns.get(at).and_then(|of| of.last()).copied();
@@ -153,6 +173,36 @@ mod tests {
         let (of_scale, factor) = spread_of(0.0, 5.0);
         assert!((of_scale - 2.886_751).abs() < 1e-6);
         assert!((factor - 1.959_964).abs() < 1e-6);
+    }
+
+    #[test]
+    fn the_answer_to_the_air_is_that_of_each_reading_by_itself() {
+        let weighed = [
+            (0.0, 8.0),
+            (9.0, 7.5),
+            (40.0, 9.0),
+            (41.0, 8.2),
+            (90.0, 10.0),
+        ];
+        let weighings = weighed.map(|(day, air)| Weighing {
+            day,
+            mass: kg(1.0),
+            air: Moisture::percent(air),
+        });
+        let between = [3.0, 5.0, 20.0, 21.0, 60.0].map(|day| AirReading {
+            day,
+            air: Moisture::percent(8.0),
+        });
+        let curve = Curve::of(&weighings, &between);
+        let weights = [0.3, -2.0, 0.7, 5.0, -1.1];
+        let answer = curve.answer_to_air(17.0, &weights);
+        assert_eq!(answer.len(), 10);
+        for (knot, found) in answer.into_iter().enumerate() {
+            let alone = |other| if other == knot { 1.0 } else { 0.0 };
+            let driven = curve.driven(17.0, &alone);
+            let sum: f64 = driven.iter().zip(weights).map(|(m, w)| m * w).sum();
+            assert!((found - sum).abs() < 1e-12, "{knot}: {found}, {sum}");
+        }
     }
 
     #[test]
