@@ -1,7 +1,7 @@
 //! How much memory the app takes with a long record: the largest of the browser's processes.
 
+use super::Table;
 use super::records::over_years;
-use super::{Table, start};
 use serde_json::json;
 use std::fs;
 use std::path::Path;
@@ -111,7 +111,8 @@ pub(super) async fn memory(table: &mut Table) {
         browser.close().await;
 
         let (browser, page) = begun(&profile, &server).await;
-        start(&page).await;
+        page.wait_for("the first screen", "window.__drawn", vec![])
+            .await;
         row("started", rested(&profile).await);
         let loads = Folder::new("loads");
         page.download_into(loads.path()).await;
