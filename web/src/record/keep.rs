@@ -11,6 +11,9 @@ use stillwood_core::record::Id;
 use stillwood_core::record::{Entry, Event, Merged, State, Withdrawn, WrittenEntry, lines};
 use wasm_bindgen_futures::spawn_local;
 
+/// Entries of a file whose lines are made at once: some megabytes.
+const ENTRIES_AT_ONCE: usize = 4_000;
+
 /// An id for each deed.
 fn new_ids(count: usize, millis: u64) -> Result<Vec<Id>, StoreError> {
     let id = |_| match clock::random_bytes16() {
@@ -283,15 +286,18 @@ impl App {
         if let Err(why) = self.not_by_a_twin(&fresh).await {
             return Err(why.to_string());
         }
-        let page = lines(&fresh);
+        let part = |number: usize| fresh.chunks(ENTRIES_AT_ONCE).nth(number).map(lines);
         let kept = match self.record.with_value(Record::store) {
-            Some(store) => self.onto_what_was(async || store.append(&page).await).await,
+            Some(store) => {
+                self.onto_what_was(async || store.append_parts(part).await)
+                    .await
+            }
             None => Err(StoreError::NoStore),
         };
         let mut merged = Merged::default();
         self.record.update_value(|record| {
             if kept.is_err() {
-                record.unsaved.lines.push_str(&page);
+                record.unsaved.lines.push_str(&lines(&fresh));
             }
             // What was written down since is not in it.
             let now = self.changed.get_untracked();

@@ -65,6 +65,15 @@ impl Store {
         page::append(&self.connection, lines.as_bytes()).await
     }
 
+    /// Puts entries into the record, all in one transaction: `part` gives their lines from part 0 on, until there
+    /// is none. A long record never lies in memory as one text.
+    pub(crate) async fn append_parts(
+        &self,
+        part: impl Fn(usize) -> Option<String>,
+    ) -> Result<Added, StoreError> {
+        page::append_parts(&self.connection, part).await
+    }
+
     /// Takes note of pages of one's own. False where pages of other windows lie before them that were
     /// not read: they have to be caught up with.
     pub(crate) fn wrote(&self, added: Added) -> bool {

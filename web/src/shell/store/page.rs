@@ -121,6 +121,23 @@ pub(super) async fn append(connection: &Connection, lines: &[u8]) -> Result<Adde
         .await
 }
 
+pub(super) async fn append_parts(
+    connection: &Connection,
+    part: impl Fn(usize) -> Option<String>,
+) -> Result<Added, StoreError> {
+    connection
+        .write(&[PAGES, SETTINGS], async |transaction| {
+            let mut all: Option<Added> = None;
+            for lines in (0..).map_while(&part) {
+                let added = add(transaction, lines.as_bytes()).await?;
+                let first = all.map_or(added.first, |all| all.first);
+                all = Some(Added { first, ..added });
+            }
+            all.ok_or(StoreError::NotAsMeant)
+        })
+        .await
+}
+
 /// Gathers pages into one; both or neither. Only those that are still there and that `whole` finds
 /// nothing wrong with; the others stay byte for byte.
 pub(super) async fn gather(
