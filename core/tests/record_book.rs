@@ -211,7 +211,7 @@ fn entries_whose_file_is_not_here_wait_for_it() {
     let state = State::project(&log);
     assert_eq!(queries::orphans(&state)[0].missing, piece);
     assert_eq!(
-        queries::missing(&state)[0].from..=queries::missing(&state)[0].to,
+        queries::missing_runs(&state)[0].from..=queries::missing_runs(&state)[0].to,
         1..=3
     );
     log.merge(late);
@@ -224,7 +224,7 @@ fn entries_whose_file_is_not_here_wait_for_it() {
     );
     log.merge(phone.written.clone());
     let state = State::project(&log);
-    assert!(queries::orphans(&state).is_empty() && queries::missing(&state).is_empty());
+    assert!(queries::orphans(&state).is_empty() && queries::missing_runs(&state).is_empty());
     assert_eq!(width_of(&phone.written, piece), Some(200.0));
 }
 
@@ -339,17 +339,17 @@ fn a_cloned_device_and_a_doubled_mark_are_told() {
     log.merge(phone.written.clone());
     log.merge(clone.written);
     let state = State::project(&log);
-    assert_eq!(queries::clones(&state).len(), 1);
+    assert_eq!(queries::cloned_devices(&state).len(), 1);
     assert_eq!(
         (
-            queries::clones(&state)[0].seq,
-            queries::clones(&state)[0].entries.len()
+            queries::cloned_devices(&state)[0].seq,
+            queries::cloned_devices(&state)[0].entries.len()
         ),
         (phone.seq, 2)
     );
     assert_eq!(queries::doubled_marks(&state).len(), 1);
     assert_eq!(queries::doubled_marks(&state)[0].pieces, [two, one]);
-    assert_eq!(queries::marked(&state, "k7 3 X"), [two, one]);
+    assert_eq!(queries::pieces_with_mark(&state, "k7 3 X"), [two, one]);
 }
 
 #[test]
@@ -368,7 +368,7 @@ fn of_two_entries_under_one_id_both_are_kept() {
     let state = State::project(&log);
     let value = state.piece(piece).unwrap().value(Field::WidthNear);
     assert!(value == Some(200.0) || value == Some(300.0), "{value:?}");
-    assert!(queries::missing(&state).is_empty());
+    assert!(queries::missing_runs(&state).is_empty());
     let reading = read(log.to_file("0", "").as_bytes(), &Limits::default()).unwrap();
     assert_eq!(reading.accepted.len(), 5);
     let preview = queries::preview(&Log::new(), &reading);

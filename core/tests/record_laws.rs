@@ -204,7 +204,7 @@ proptest! {
         let records = three(seed);
         let (here, there) = (&records[0], &records[with]);
         let reading = read(there.to_file("0", "").as_bytes(), &Limits::default()).unwrap();
-        let (preview, after) = queries::look(here, &State::project(here), &reading);
+        let (preview, after) = queries::preview_with_state(here, &State::project(here), &reading);
         let mut merged = here.clone();
         let done = merged.merge(reading.accepted);
         prop_assert_eq!(after, State::project(&merged));
@@ -226,8 +226,8 @@ proptest! {
             prop_assert_eq!(State::project(&device.record), State::project(&all[0].record));
         }
         prop_assert!(all[0].record.conflicts().is_empty());
-        prop_assert!(queries::missing(&State::project(&all[0].record)).is_empty());
-        prop_assert!(queries::clones(&State::project(&all[0].record)).is_empty());
+        prop_assert!(queries::missing_runs(&State::project(&all[0].record)).is_empty());
+        prop_assert!(queries::cloned_devices(&State::project(&all[0].record)).is_empty());
         prop_assert!(queries::orphans(&State::project(&all[0].record)).is_empty());
     }
 

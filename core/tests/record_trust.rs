@@ -2,9 +2,9 @@
 
 mod invented;
 
-use invented::{Dice, Phone, judged, plank_readings};
+use invented::bought::{lists, yard};
+use invented::{Phone, judged};
 use std::collections::BTreeSet;
-use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Added, Decision, ENTRY_VERSION, Entry, EntryError, Event, ImportUndone, LARGEST_NUMBER, Limits,
@@ -34,54 +34,6 @@ fn old(entry: &Entry) -> Entry {
     let end = at + ",\"checksum\":\"00000000\"".len();
     let line = format!("{}{}", &line[..at], &line[end..]).replace("\"v\":2", "\"v\":1");
     Entry::from_json(&line, &limits()).unwrap()
-}
-
-/// A phone that has bought some planks.
-fn yard(by: &str, seed: u64) -> (Phone, Id, Vec<Id>) {
-    let mut phone = Phone::new(by, seed);
-    let visit = phone.open_visit("North");
-    let pile = phone.open_pile(visit, "hard_maple");
-    let mut dice = Dice::new(seed);
-    let mut planks = Vec::new();
-    for n in 0..4 {
-        let piece = phone.mark(pile);
-        let readings = plank_readings(&mut dice);
-        phone.measure(piece, readings);
-        let decision = if n % 2 == 0 {
-            Decision::Take
-        } else {
-            Decision::Leave
-        };
-        phone.say(piece, Event::Judged(judged(decision, Some(70.0))));
-        planks.push(piece);
-    }
-    (phone, pile, planks)
-}
-
-/// Everything that stands in a list, in words.
-fn lists(state: &State) -> BTreeSet<String> {
-    let mut found = BTreeSet::new();
-    for visit in state.visits() {
-        found.insert(format!("visit {}", visit.id));
-    }
-    for pile in state.piles() {
-        found.insert(format!("pile {} of {}", pile.id, pile.opened.visit));
-    }
-    for piece in state.pieces() {
-        found.insert(format!("piece {} {:?}", piece.id, piece.work.kind));
-        if piece.is_from_yard() {
-            found.insert(format!("plank {} in {}", piece.id, piece.pile));
-        }
-        if let Some(decision) = piece.decision() {
-            found.insert(format!("{} {decision:?}", piece.id));
-        }
-        found.insert(format!("{} is {:?}", piece.id, piece.life().0));
-    }
-    // A wood has nothing but its own name, so any of two names may be the right one: it is counted.
-    for n in 0..state.woods().len() {
-        found.insert(format!("wood {n}"));
-    }
-    found
 }
 
 #[test]
@@ -361,9 +313,9 @@ fn what_is_stored_with_damaged_numbering_never_sets_the_clock() {
     );
     assert_eq!(state.pile(pile).unwrap().notes.len(), 1);
     assert!(
-        queries::missing(&state).is_empty(),
+        queries::missing_runs(&state).is_empty(),
         "{:?}",
-        queries::missing(&state)
+        queries::missing_runs(&state)
     );
 
     // The maker's own entries afterwards are honest work: they are read everywhere, and what puts the
@@ -456,7 +408,7 @@ fn a_mark_at_its_end_leaves_the_next_plank_a_name() {
         let mark = log.next_mark("K7", &[]).unwrap().to_string();
         assert!(given.insert(mark.clone()));
         assert!(
-            queries::marked(&State::project(&log), &mark).is_empty(),
+            queries::pieces_with_mark(&State::project(&log), &mark).is_empty(),
             "{mark}"
         );
         let piece = phone.new_id();

@@ -318,7 +318,7 @@ fn a_witness_stick_tells_the_air_between_two_readings_of_the_hygrometer() {
         }
         let state = State::project(&phone.log);
         let piece = state.piece(plank).unwrap();
-        queries::dries(&state, piece, kg(0.0005))
+        queries::drying_report(&state, piece, kg(0.0005))
             .unwrap()
             .unwrap()
             .gained_as_air

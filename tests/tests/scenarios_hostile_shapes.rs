@@ -186,7 +186,7 @@ fn a_family_that_goes_in_a_circle_says_so() {
         assert_eq!(queries::size_of(&state, piece), Default::default());
         assert_eq!(queries::species_of(&state, piece), None);
         assert_eq!(queries::plank_of(&state, piece), None);
-        assert!(queries::dries(&state, piece, kg(0.1)).is_none());
+        assert!(queries::drying_report(&state, piece, kg(0.1)).is_none());
         // The woods of what is glued in on the way, each once.
         let woods: Vec<&str> = queries::woods_in(&state, piece.id)
             .into_iter()
@@ -271,7 +271,9 @@ fn the_air_of_a_room_is_that_of_its_last_reading_with_a_humidity() {
     let shape = hostile::weighings_in_a_room(60);
     let state = folded(&shape);
     let piece = state.piece(shape.piece).unwrap();
-    let report = queries::dries(&state, piece, kg(0.001)).unwrap().unwrap();
+    let report = queries::drying_report(&state, piece, kg(0.001))
+        .unwrap()
+        .unwrap();
     assert!(report.fit.is_some());
 }
 

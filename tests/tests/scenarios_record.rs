@@ -294,7 +294,7 @@ fn after_storage_is_lost_no_mark_is_given_twice() {
     let doubled = queries::doubled_marks(&state);
     assert_eq!(doubled.len(), 1);
     assert!(doubled[0].pieces.contains(&twin));
-    assert!(!queries::clones(&state).is_empty());
+    assert!(!queries::cloned_devices(&state).is_empty());
 }
 
 /// Records a wood as typed; gives what it is about and the entry.

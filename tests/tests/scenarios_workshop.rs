@@ -91,7 +91,8 @@ fn where_the_wood_of_a_cut_went() {
 #[test]
 fn where_all_the_wood_of_a_plank_is_now() {
     let (mut phone, plank, _) = to_the_rack();
-    let find = |phone: &Phone, mark: &str| queries::marked(&State::project(&phone.log), mark)[0];
+    let find =
+        |phone: &Phone, mark: &str| queries::pieces_with_mark(&State::project(&phone.log), mark)[0];
     let thrown = find(&phone, "A7b4");
     phone.record(thrown, Event::Discarded(Discarded::default()));
     let lost = find(&phone, "A7b3");
@@ -271,7 +272,7 @@ fn a_piece_has_settled_when_its_weight_follows_the_air_of_its_room() {
     let drying = |phone: &Phone| {
         let state = State::project(&phone.log);
         let piece = state.piece(plank).unwrap();
-        let report = queries::dries(&state, piece, kg(0.1));
+        let report = queries::drying_report(&state, piece, kg(0.1));
         let at_rest = queries::weight_at_rest(&state, piece, kg(0.1));
         (report.map(|report| report.unwrap().drying), at_rest)
     };
@@ -426,7 +427,7 @@ fn what_is_said_of_drying_is_what_the_weighings_and_the_air_of_their_days_say() 
     // The bench scale's step is 5 g: it may be off by half of that, whatever is usual.
     let air = AirUncertainty::OF_A_DIAL;
     let wanted = drying_in_air(&series, &[], air, kg(0.0025));
-    assert_eq!(queries::dries(&state, piece, kg(0.1)), Some(wanted));
+    assert_eq!(queries::drying_report(&state, piece, kg(0.1)), Some(wanted));
 }
 
 #[test]

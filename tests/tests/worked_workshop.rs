@@ -92,7 +92,7 @@ fn drying_density_rest_and_what_a_cut_lost() {
     let mut told = [0; 10];
     for piece in state.pieces() {
         let working = |figure| queries::explain_piece_figure(&state, piece.id, figure, &tools);
-        if let Some(Ok(report)) = queries::dries(&state, piece, kg(tools.scale_kg)) {
+        if let Some(Ok(report)) = queries::drying_report(&state, piece, kg(tools.scale_kg)) {
             let of = |what| working(PieceFigure::Drying(what));
             gives(
                 &of(DriedTo::OnePercent).expect("told"),

@@ -102,7 +102,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
         drop_it(State::project(&new));
     }),
     ("preview of the same file", |a| {
-        drop_it(queries::look(&a.log, &a.state, &a.reading))
+        drop_it(queries::preview_with_state(&a.log, &a.state, &a.reading))
     }),
     ("next mark, step and number", |a| {
         drop_it(a.log.next_mark("K7", &[]));
@@ -256,8 +256,14 @@ pub(crate) const QUESTIONS: &[Question] = &[
         }
     }),
     ("doubled marks, gaps, clones, orphans", |a| {
-        drop_it((queries::doubled_marks(&a.state), queries::missing(&a.state)));
-        drop_it((queries::clones(&a.state), queries::orphans(&a.state)));
+        drop_it((
+            queries::doubled_marks(&a.state),
+            queries::missing_runs(&a.state),
+        ));
+        drop_it((
+            queries::cloned_devices(&a.state),
+            queries::orphans(&a.state),
+        ));
     }),
     ("disputes, settled each way", |a| {
         for dispute in a.state.disputes().iter().take(20) {
@@ -274,7 +280,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
         }
     }),
     ("a mark looked up", |a| {
-        drop_it(queries::marked(&a.state, "K7-1"));
+        drop_it(queries::pieces_with_mark(&a.state, "K7-1"));
         drop_it(queries::marks_for(&a.state, "K7-1", PieceKind::Piece, 4));
         drop_it(queries::naming_faults(&a.state, &["K7-1".to_owned()]));
     }),
@@ -293,7 +299,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
             queries::resting_in_room(state, one, today(), kg(0.1)),
         ));
         drop_it((
-            queries::dries(state, one, kg(0.1)),
+            queries::drying_report(state, one, kg(0.1)),
             queries::explain_stress(state, one.id, feeler()),
         ));
         drop_it(queries::stock_to_cut(state, one));

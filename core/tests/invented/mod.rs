@@ -5,6 +5,7 @@
     reason = "tests and the bench each use a part"
 )]
 
+pub mod bought;
 pub mod hostile;
 pub mod years;
 

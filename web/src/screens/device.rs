@@ -136,7 +136,7 @@ fn shared(app: App) -> AnyView {
             })
             .collect();
         let mut clones: BTreeMap<String, usize> = BTreeMap::new();
-        for clone in queries::clones(state) {
+        for clone in queries::cloned_devices(state) {
             *clones.entry(clone.by).or_default() += 1;
         }
         told.extend(clones.into_iter().map(|(by, count)| {

@@ -1,4 +1,4 @@
-//! A wood of the maker's own: from what is typed to the happening that is recorded, and from there to
+//! A wood of the maker's own: from what is typed to the event that is recorded, and from there to
 //! the wood that everything is computed with.
 //!
 //! A name that was recorded before the wood was known stands for it from then on. A gap is never filled.

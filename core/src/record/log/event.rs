@@ -282,7 +282,7 @@ pub struct Withdrawn {}
 
 macro_rules! events {
     ($($variant:ident, $name:literal, $body:ty, $doc:literal;)*) => {
-        /// One happening, or one from a newer version that this one does not know.
+        /// One event, or one from a newer version that this one does not know.
         #[derive(Debug, Clone, PartialEq)]
         pub enum Event {
             $(#[doc = $doc] $variant($body),)*

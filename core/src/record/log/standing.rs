@@ -1,9 +1,9 @@
 //! Which entries are in force: corrections, corrections of corrections, what was taken back, and
 //! corrections made apart.
 //!
-//! A correction counts only if it comes after what it corrects in the order of the fold, so nothing can
+//! A correction counts only if it comes after what it corrects in the order of the entries, so nothing can
 //! go round in a circle. Taking a correction back puts what it had replaced in force again. Where two
-//! corrections were made apart, the later in the order of the fold is in force by rule, and the
+//! corrections were made apart, the later in the order of the entries is in force by rule, and the
 //! dispute stays open until an entry replaces both. Nothing here looks at what an entry says, except
 //! whether it is a withdrawal.
 
@@ -47,7 +47,7 @@ pub struct Dispute {
     pub about: Id,
     /// The entry that was corrected more than once.
     pub of: Id,
-    /// The corrections, in the order of the fold; the last is in force.
+    /// The corrections, in the order of the entries; the last is in force.
     pub candidates: Vec<Id>,
 }
 
@@ -103,7 +103,7 @@ impl EventStatuses {
             })
     }
 
-    /// From the entries in the order of the fold.
+    /// From the entries in the order of the entries.
     pub(crate) fn settle(ordered: &[&Entry]) -> Self {
         let mut standings = Self::default();
         let edges = Edges::of(ordered);
@@ -217,7 +217,7 @@ fn copies(ordered: &[&Entry], edges: &Edges) -> BTreeMap<usize, usize> {
     found
 }
 
-/// Which entry takes which out of force, by their places in the order of the fold. Only what comes later
+/// Which entry takes which out of force, by their places in the order of the entries. Only what comes later
 /// takes out of force what comes before, so nothing goes round in a circle.
 struct Edges {
     replacing: BTreeMap<usize, Vec<usize>>,

@@ -84,7 +84,7 @@ pub(crate) fn room_of<'a>(state: &'a State, piece: &Piece) -> Option<&'a [Dated<
 /// Whether a piece is still drying, by its weighings; `None` where it was never weighed, or the air
 /// of its room is not known. `scale` is how far off a weighing may be whose scale's step was not
 /// said.
-pub fn dries(
+pub fn drying_report(
     state: &State,
     piece: &Piece,
     scale: Mass,
@@ -132,7 +132,7 @@ fn weighed_in_air(state: &State, piece: &Piece, scale: Mass) -> Option<WeighedIn
 
 /// Whether a piece's weight has come to rest; `None` where its weighings leave that open.
 pub fn weight_at_rest(state: &State, piece: &Piece, scale: Mass) -> Option<bool> {
-    match dries(state, piece, scale)?.ok()?.drying {
+    match drying_report(state, piece, scale)?.ok()?.drying {
         Drying::Steady => Some(true),
         Drying::StillDrying | Drying::TakingUpWater => Some(false),
         _ => None,

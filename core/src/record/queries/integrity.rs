@@ -62,7 +62,7 @@ pub fn orphans(state: &State) -> Vec<Orphan> {
 
 /// Runs of entries that are missing between the first number and the highest seen of each device.
 /// A record that holds only a selection has such gaps by nature.
-pub fn missing(state: &State) -> Vec<MissingRun> {
+pub fn missing_runs(state: &State) -> Vec<MissingRun> {
     let mut runs = Vec::new();
     for (by, seen) in state.numbers.sorted() {
         let mut next = 1;
@@ -81,7 +81,7 @@ pub fn missing(state: &State) -> Vec<MissingRun> {
 }
 
 /// Devices that used a number twice.
-pub fn clones(state: &State) -> Vec<ClonedDevice> {
+pub fn cloned_devices(state: &State) -> Vec<ClonedDevice> {
     let mut clones = Vec::new();
     for (by, seen) in state.numbers.sorted() {
         for doubled in seen
@@ -111,7 +111,7 @@ pub fn doubled_marks(state: &State) -> Vec<DoubledMark> {
 }
 
 /// The pieces that carry a mark, as typed or spoken.
-pub fn marked(state: &State, mark: &str) -> Vec<Id> {
+pub fn pieces_with_mark(state: &State, mark: &str) -> Vec<Id> {
     let marks = queries::marks::marks_on_wood(state);
     marks.get(&plain_mark(mark)).cloned().unwrap_or_default()
 }

@@ -49,7 +49,7 @@ pub use csv::to_csv;
 pub use devices::{
     SharedSign, device_shown, device_was, name_of_device, shared_signs, signs_taken,
 };
-pub use drying::{dries, explain_drying, weight_at_rest};
+pub use drying::{drying_report, explain_drying, weight_at_rest};
 pub use due::{
     Due, DueWhen, Waits, due, due_by_day, due_by_shelf, in_room_since, resting_in_room,
     weeks_before_cut,
@@ -62,7 +62,8 @@ pub use family::{
     stage_counts, touched_by_batch, woods_in, woods_named,
 };
 pub use integrity::{
-    ClonedDevice, DoubledMark, MissingRun, Orphan, clones, doubled_marks, marked, missing, orphans,
+    ClonedDevice, DoubledMark, MissingRun, Orphan, cloned_devices, doubled_marks, missing_runs,
+    orphans, pieces_with_mark,
 };
 pub use lasting::{Lasting, lasting};
 pub use layout::{
@@ -79,7 +80,7 @@ pub use pace::{Paces, StagePace, paces};
 pub use pairs::{PAIRS_AT_ONCE, PairOffered, Sure, pairs};
 pub use piece_figure::{PieceFigure, density_in_shop, explain_piece_figure};
 pub use plan::{Expected, PlanAhead, PlanLot, WishAnswer, plan_ahead, wish_answer};
-pub use preview::{Preview, look, preview};
+pub use preview::{Preview, preview, preview_with_state};
 pub use ready::{
     BlankSize, ReadyLaminate, blank_of, blank_size, blank_weight, explain_blank_size,
     explain_blank_stiffness, explain_blank_weight, laminates_to_glue, match_limits,

@@ -120,7 +120,7 @@ const SEVERAL: &str = "of several";
 /// A sign by its name and its number in a sheet.
 type Sign = (&'static str, fn(&Sheet) -> Option<f64>);
 
-const SIGNS: [Sign; 9] = [
+const PREDICTORS: [Sign; 9] = [
     ("slope of grain", |sheet| {
         sheet.grain.map(|grain| tangent(grain.at_least()))
     }),
@@ -318,7 +318,7 @@ pub fn predictors(state: &State, instruments: &Instruments) -> Vec<PredictorTold
             pairs,
         }
     };
-    SIGNS.iter().map(told).collect()
+    PREDICTORS.iter().map(told).collect()
 }
 
 #[cfg(test)]

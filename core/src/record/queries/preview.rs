@@ -30,12 +30,12 @@ pub struct Preview {
 
 /// What merging the file would do. Nothing changes.
 pub fn preview(log: &Log, reading: &FileReading) -> Preview {
-    look(log, &State::project(log), reading).0
+    preview_with_state(log, &State::project(log), reading).0
 }
 
 /// As [`Log::preview`], where the record is folded already; and the state of everything as it
 /// would be after merging, so that nothing has to be folded again then.
-pub fn look(log: &Log, before: &State, reading: &FileReading) -> (Preview, State) {
+pub fn preview_with_state(log: &Log, before: &State, reading: &FileReading) -> (Preview, State) {
     let mut arriving: BTreeMap<Id, &Entry> = BTreeMap::new();
     let mut altered: BTreeSet<Id> = BTreeSet::new();
     let mut undone: BTreeSet<Id> = BTreeSet::new();

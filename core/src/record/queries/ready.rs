@@ -4,7 +4,7 @@
 //! off, a tendency is not. What was read without its side counts as not measured.
 
 use crate::neck::{
-    BendingStiffness, Laminate, Layer, MatchLimits, Placed, stiffness_along_glue_lines,
+    self, BendingStiffness, Laminate, Layer, MatchLimits, Placed, stiffness_along_glue_lines,
 };
 use crate::order;
 use crate::plank::{Instruments, Stations, mean_of_stations};
@@ -276,7 +276,7 @@ fn blank_worked(
     let any = Pressure::new::<gigapascal>(1.0);
     let weighed = |one: &&ReadyLaminate| Some((layer(one, any), one.laminate.density?));
     let weighed: Option<Vec<_>> = members.iter().map(weighed).collect();
-    let weight = weighed.and_then(|layers| crate::neck::blank_weight(trace, &layers, length).ok());
+    let weight = weighed.and_then(|layers| neck::blank_weight(trace, &layers, length).ok());
     let stiff = |one: &&ReadyLaminate| Some(layer(one, one.laminate.modulus?));
     let stiff: Option<Vec<_>> = members.iter().map(stiff).collect();
     let stiffness =

@@ -2,7 +2,7 @@
 //! gluing that makes them; and which records are told to be of one piece.
 //!
 //! It only finds the entry that a piece begins with. Whether a cut or a gluing could happen at all is
-//! found when it is its turn in the order of the fold; until then what it begins is in doubt.
+//! found when it is its turn in the order of the entries; until then what it begins is unresolved.
 
 use crate::record::log::PieceKind;
 use crate::record::log::id::Id;

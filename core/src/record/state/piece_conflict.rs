@@ -1,6 +1,6 @@
 //! Two entries that can't both be true of one piece of wood.
 //!
-//! The first in the order of the fold is in force, for wood that is gone can't be cut again; the other
+//! The first in the order of the entries is in force, for wood that is gone can't be cut again; the other
 //! is set aside. Both stay in the record. The maker settles it by taking one of them back.
 
 use crate::record::log::id::Id;

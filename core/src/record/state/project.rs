@@ -1,4 +1,4 @@
-//! Entries folded into the state of everything.
+//! The entries of a log projected into the state of everything.
 //!
 //! The result depends on which entries there are, and on nothing else: not on the order in which they
 //! came, nor on any clock. What begins something is read before what is said about it.

@@ -1,7 +1,7 @@
-//! What the workshop's entries do to the state: pieces begin and end, and clashes are found.
+//! What the workshop's entries do to the state: pieces begin and end, and conflicts between entries are found.
 //!
-//! Called for entries in force, each in its place in the order of the fold. An entry that ends wood which is already gone
-//! changes nothing but the list of clashes, and leaves what it would have begun in doubt.
+//! Called for entries in force, each in its place in the order of the entries. An entry that ends wood which is already gone
+//! changes nothing but the list of conflicts, and leaves what it would have begun unresolved.
 
 use crate::record::log::id::Id;
 use crate::record::log::witness_stick::stick_of;
@@ -16,7 +16,7 @@ use std::sync::Arc;
 /// So many clashes are looked at one by one.
 const FEW_CONFLICTS: usize = 16;
 
-/// An entry, and its place in the order of the fold.
+/// An entry, and its place in the order of the entries.
 #[derive(Clone, Copy)]
 struct EventInItsPlace<'a> {
     entry: &'a Entry,

@@ -1,6 +1,6 @@
 //! The state of every visit, pile and piece, as the entries tell it.
 //!
-//! A book is folded from entries and never edited. It stores nothing that the entries do not say.
+//! A state is projected from the entries and never edited. It holds nothing that they do not say.
 
 use crate::order;
 use crate::plank::{DefectFound, Field, Reading, Readings, Reason};

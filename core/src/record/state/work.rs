@@ -1,6 +1,6 @@
 //! What the workshop's entries say of one piece: where it came from, where it is, and what became of it.
 //!
-//! Part of the state that is folded from the entries; never edited, and no clock is asked: what is due
+//! Part of the state that is projected from the entries; never edited, and no clock is asked: what is due
 //! today is told by the shelf.
 
 use crate::order;
@@ -20,13 +20,13 @@ pub struct Dated<T> {
     pub entry: Id,
     /// The day, as the maker says.
     pub on: NaiveDate,
-    /// Its place in the order of the fold; of a correction, that of what it corrects.
+    /// Its place in the order of the entries; of a correction, that of what it corrects.
     pub place: (u64, Id),
     /// What was said.
     pub payload: T,
 }
 
-/// Puts what was said in the order of the days; of one day it stays in the order of the fold.
+/// Puts what was said in the order of the days; of one day it stays in the order of the entries.
 pub(crate) fn by_days<T>(said: &mut [Dated<T>]) {
     if !said.is_sorted_by_key(|one| one.on) {
         order::sort_by_key(said, |one| one.on);
@@ -139,7 +139,7 @@ pub struct Work {
     pub reserved: Option<Dated<Reserved>>,
     /// To what it was put instead of a neck.
     pub downgraded: Option<Dated<Downgraded>>,
-    /// Its rests, in the order of the fold; the last is the one that counts.
+    /// Its rests, in the order of the entries; the last is the one that counts.
     pub rests: Vec<Dated<Arc<SetToRest>>>,
     /// What it weighed.
     pub weighings: Vec<Dated<Arc<Weighed>>>,

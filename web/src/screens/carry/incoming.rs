@@ -104,7 +104,9 @@ fn File(
             return before.clone();
         }
         let (preview, state) = app.record.with_value(|record| {
-            reading.with_value(|reading| queries::look(record.log(), record.state(), reading))
+            reading.with_value(|reading| {
+                queries::preview_with_state(record.log(), record.state(), reading)
+            })
         });
         after.set_value(Some((changed, state)));
         let elsewhere =

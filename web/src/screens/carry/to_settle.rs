@@ -152,7 +152,7 @@ fn of_devices(state: &State) -> Vec<ToSettle> {
         );
         all.push(ToSettle::settings("device", line));
     }
-    let clones = queries::clones(state);
+    let clones = queries::cloned_devices(state);
     let devices: std::collections::BTreeSet<&str> =
         clones.iter().map(|one| one.by.as_str()).collect();
     if !devices.is_empty() {
@@ -187,7 +187,7 @@ fn listed(record: &Record) -> Vec<ToSettle> {
             plain(format!("{entries} for the beginning of {missing}"))
         })
         .collect();
-    let missing = queries::missing(state);
+    let missing = queries::missing_runs(state);
     let gaps: Vec<_> = missing
         .iter()
         .map(|run| {
@@ -199,7 +199,7 @@ fn listed(record: &Record) -> Vec<ToSettle> {
             })
         })
         .collect();
-    let clones: Vec<_> = queries::clones(state)
+    let clones: Vec<_> = queries::cloned_devices(state)
         .iter()
         .map(|clone| {
             plain(format!(

@@ -174,7 +174,7 @@ fn glued(app: App, gluing: Gluing, typed: Typed, begun: Begun) -> Result<Glued, 
     if mark.is_empty() {
         return Err(Wrong::at(MARK, "Give the blank a mark."));
     }
-    if app.book_now(|state| !queries::marked(state, &mark).is_empty()) {
+    if app.book_now(|state| !queries::pieces_with_mark(state, &mark).is_empty()) {
         let why = format!("{mark} is the mark of something else: give it another.");
         return Err(Wrong::at(MARK, why));
     }

@@ -62,7 +62,7 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
             .iter()
             .map(|wood| wood.text.as_str())
             .collect();
-        let dries = queries::dries(state, piece, scale).map(|report| match report {
+        let dries = queries::drying_report(state, piece, scale).map(|report| match report {
             Ok(report) => report.in_words(),
             Err(why) => why.to_string(),
         });
@@ -72,7 +72,7 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
             .map(|said| on(&said.payload.mass, said.on.to_string()));
         let no_air = (work.weighings.len() > 1 && dries.is_none())
             .then(|| "not known: read the air of its room".to_owned());
-        let report = queries::dries(state, piece, scale).and_then(Result::ok);
+        let report = queries::drying_report(state, piece, scale).and_then(Result::ok);
         let of = [
             ("What", Some(work.kind.name().to_owned())),
             ("Now", Some(now)),
@@ -271,7 +271,7 @@ fn size(state: &State, piece: &Piece, units: Units) -> Option<String> {
 
 /// The weighings of a piece as a drawing, for its papers; `None` of fewer than three.
 pub(crate) fn weighings_drawn(app: App, state: &State, piece: &Piece) -> Option<AnyView> {
-    let report = queries::dries(state, piece, scale_of(app)).and_then(Result::ok);
+    let report = queries::drying_report(state, piece, scale_of(app)).and_then(Result::ok);
     drying(piece, report.as_ref())
 }
 

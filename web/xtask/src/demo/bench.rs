@@ -138,7 +138,7 @@ impl Bench {
 
     /// A plank from the yard is put in its place and weighed.
     pub(super) fn arrives(&mut self, state: &State, mark: &str, place: &str) -> Result<()> {
-        let [id] = queries::marked(state, mark)[..] else {
+        let [id] = queries::pieces_with_mark(state, mark)[..] else {
             anyhow::bail!("no one plank is marked {mark}");
         };
         let piece = state.piece(id).context("no plank")?;

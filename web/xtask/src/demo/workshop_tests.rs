@@ -22,7 +22,7 @@ fn state() -> State {
 }
 
 fn marked<'a>(state: &'a State, mark: &str) -> &'a Piece {
-    let [id] = queries::marked(state, mark)[..] else {
+    let [id] = queries::pieces_with_mark(state, mark)[..] else {
         panic!("{mark}");
     };
     state.piece(id).unwrap()

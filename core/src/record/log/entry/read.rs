@@ -233,7 +233,7 @@ impl Entry {
     }
 
     /// Makes an entry of its parts, and reads its line back to be sure that what is written is what was
-    /// meant. As body and happening are both compared, the body need not be written a second time.
+    /// meant. As body and event are both compared, the body need not be written a second time.
     pub(crate) fn from_parts(mut parts: Entry) -> Result<WrittenEntry, EntryFault> {
         let mut body = Vec::new();
         parts
@@ -426,14 +426,14 @@ impl Frame<'_> {
         Event::Unknown { kind }
     }
 
-    /// The happening, and the text of a body that was put in order before it was kept; `None` where it is
+    /// The event, and the text of a body that was put in order before it was kept; `None` where it is
     /// not one that this version knows.
     fn kept_body(&self, text: &str) -> Option<(Event, Box<str>)> {
         let event = self.event(text).ok()??;
         Some((event, self.raw_body(text).0.into()))
     }
 
-    /// The happening, and the text of the body as it goes back into the file.
+    /// The event, and the text of the body as it goes back into the file.
     fn read_body(&self, text: &str) -> Result<(Event, Box<str>), EntryFault> {
         let (raw, offset) = self.raw_body(text);
         let fault = |said: serde_json::Error| EntryFault::from_json(text, offset, raw, &said);

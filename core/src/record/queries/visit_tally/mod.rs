@@ -1,4 +1,4 @@
-//! What a visit's planks come to: lines and terms out of the book, their tally, the budget, the parts
+//! What a visit's planks come to: lines and terms out of the state, their tally, the budget, the parts
 //! that they hold and what those cost.
 //!
 //! It only brings together what the entries say and what other rooms work out. What a plank's sizes do

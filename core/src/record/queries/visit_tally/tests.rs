@@ -1,4 +1,4 @@
-//! An invented visit with two piles, folded and tallied.
+//! An invented visit with two piles, projected and tallied.
 
 use super::*;
 use crate::plank::{Field, Reading, Readings, Seen};
