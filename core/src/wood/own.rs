@@ -62,6 +62,7 @@ impl From<OwnWood> for Species {
                 origin: Origin::YourData,
             },
             trade: TradeStatus::Unknown,
+            colour: "#d8c7a6".to_owned(),
         }
     }
 }

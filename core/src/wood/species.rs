@@ -30,6 +30,7 @@ pub struct Species {
     pub(super) numbers: Numbers,
     pub(super) dust: DustCaution,
     pub(super) trade: TradeStatus,
+    pub(super) colour: String,
 }
 
 /// Where most of a species' densities lie, at 12 % moisture.
@@ -60,6 +61,12 @@ impl Species {
     /// Short, stable, for the record: `maple-sugar`.
     pub fn id(&self) -> &str {
         &self.id
+    }
+
+    /// The colour in which it is drawn, as `#rrggbb`: chosen by eye, no source. A wood of the maker's own has the
+    /// colour of undyed wood.
+    pub fn colour(&self) -> &str {
+        &self.colour
     }
 
     /// The name to show.

@@ -27,7 +27,7 @@ fn read() -> Vec<Species> {
         .collect()
 }
 
-/// One line: fifteen fields and the source letters, no quoting.
+/// One line: seventeen fields, the source letters among them, no quoting.
 fn line(line: &str) -> Option<Species> {
     let fields: Vec<&str> = line.split(',').collect();
     let [
@@ -47,6 +47,7 @@ fn line(line: &str) -> Option<Species> {
         keys,
         dust,
         trade,
+        colour,
     ] = fields[..]
     else {
         return None;
@@ -85,6 +86,7 @@ fn line(line: &str) -> Option<Species> {
         },
         dust: dust_of(dust)?,
         trade: trade_of(trade)?,
+        colour: colour_of(colour)?,
     })
 }
 
@@ -109,6 +111,13 @@ fn spread_of(text: &str, key: char) -> Option<Option<(Spread, Origin)>> {
         },
     };
     Some(Some((spread, origin(key)?)))
+}
+
+/// `#rrggbb`: the app's own, chosen by eye.
+fn colour_of(text: &str) -> Option<String> {
+    let digits = text.strip_prefix('#')?;
+    let is_one = digits.len() == 6 && digits.chars().all(|c| c.is_ascii_hexdigit());
+    is_one.then(|| text.to_owned())
 }
 
 fn dust_of(text: &str) -> Option<DustCaution> {

@@ -1,0 +1,147 @@
+//! What may be done: a press, a key, or what the shell has to say. A key on a screen carries one of these as data.
+
+use crate::effect::MarkFor;
+use crate::explain::Asked;
+use crate::form::FormAction;
+use crate::model::{Now, Saving, Texts};
+use crate::route::Route;
+use crate::{blanks, book, racks, today, yard};
+use stillwood_core::record::{Draft, Entry, Id};
+
+/// What may be done.
+#[derive(Debug, Clone)]
+pub enum Action {
+    /// Go to a screen.
+    Go(Route),
+    /// Go to a screen in place of this one.
+    Replace(Route),
+    /// What the back key does.
+    Back,
+    /// The address has changed: this screen is shown.
+    Shown(Route),
+    /// A character of a keyboard, or `Enter`, `Backspace`, `Escape`, `ArrowUp`, `ArrowDown`, where no field of
+    /// the page has the focus.
+    Key(String),
+    /// Something typed into a field of the page, by the field's name.
+    Typed(String, String),
+    /// The form that stands open.
+    Form(FormAction),
+    /// On the screens of today.
+    Today(today::Action),
+    /// On the screens of the yard.
+    Yard(yard::Action),
+    /// On the screens of the racks.
+    Racks(racks::Action),
+    /// On the screens of the blanks.
+    Blanks(blanks::Action),
+    /// On the screens of the book.
+    Book(book::Action),
+    /// Tells how a number was worked out.
+    Explain {
+        /// What it is.
+        name: String,
+        /// As it is shown.
+        figure: String,
+        /// Which it is.
+        of: Asked,
+    },
+    /// Asks before something is done.
+    Ask {
+        /// The question.
+        question: String,
+        /// What the key says that does it.
+        yes: String,
+        /// What it does.
+        action: Box<Action>,
+    },
+    /// Closes what lies over the screen.
+    CloseDialog,
+    /// Deletes what was recorded last, and opens again what it came from.
+    Undo,
+    /// The word on what was done has had its turn.
+    ToastOver(u32),
+    /// Keeps a choice of what is shown, on this device.
+    Choose {
+        /// The screen.
+        screen: &'static str,
+        /// The choice.
+        name: &'static str,
+        /// What is chosen.
+        value: String,
+    },
+    /// Try again to write what could not be kept.
+    TryAgain,
+    /// Start the newer version that waits.
+    StartNewVersion,
+    /// Open the sample workshop, or close it.
+    OpenSample(bool),
+    /// Print the page.
+    Print,
+
+    /// Said by the shell: what was to be recorded is kept, as these entries.
+    Recorded {
+        /// The entries, to be merged.
+        entries: Vec<Entry>,
+        /// What follows.
+        after: crate::effect::AfterRecorded,
+    },
+    /// Said by the shell: it could not be recorded, and why. What was typed stands as it was.
+    NotRecorded {
+        /// Why.
+        why: String,
+        /// What would have followed.
+        after: crate::effect::AfterRecorded,
+    },
+    /// Said by the shell: entries of another window, or of a file.
+    Arrived(Vec<Entry>),
+    /// Said by the shell: a mark is this device's to give.
+    MarkTaken {
+        /// The pile that it is for.
+        pile: Id,
+        /// What is done with it.
+        then: MarkFor,
+        /// The mark; empty where there is none left.
+        mark: String,
+    },
+    /// Said by the shell: how the saving stands.
+    Saving(Saving),
+    /// Said by the shell: something half typed could not be kept, and why; none where it is kept.
+    DraftTrouble(Option<String>),
+    /// Said by the shell: the window is wide, or no more.
+    Wide(bool),
+    /// Said by the shell: what the clock says.
+    Clock(Now),
+    /// Said by the shell: work beside the page is done.
+    WorkDone(blanks::Answer),
+    /// Said by the shell: half-typed planks as another window left them.
+    Drafts(Vec<Draft>),
+    /// Said by the shell: something for the maker to read.
+    Say(String),
+    /// Said by the shell: what was chosen in another window.
+    ShownTexts(String, Texts),
+}
+
+macro_rules! into_action {
+    ($($place:ident $of:path;)*) => {
+        $(impl From<$of> for Action {
+            fn from(action: $of) -> Self {
+                Action::$place(action)
+            }
+        })*
+    };
+}
+
+into_action! {
+    Form FormAction;
+    Today today::Action;
+    Yard yard::Action;
+    Racks racks::Action;
+    Blanks blanks::Action;
+    Book book::Action;
+}
+
+impl From<Route> for Action {
+    fn from(route: Route) -> Self {
+        Action::Go(route)
+    }
+}

@@ -1,0 +1,77 @@
+//! End grain: the near end of a plank with its rings, and the small tile that stands for a piece.
+
+use crate::parts::Judged;
+use maud::{Markup, html};
+use stillwood_core::plank::{Rings, ring_radius};
+use stillwood_core::quantity::{TraceOff, in_degrees, in_mm};
+
+/// A rectangle in the units of the picture.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Box2 {
+    /// Left.
+    pub x: f64,
+    /// Top.
+    pub y: f64,
+    /// Width.
+    pub w: f64,
+    /// Height.
+    pub h: f64,
+}
+
+fn n(value: f64) -> String {
+    format!("{value:.1}")
+}
+
+/// The end grain inside a rectangle, with rings where they are known. `scale` is picture units a millimetre;
+/// `clip` is an id of its own in the page.
+pub fn end_grain(at: Box2, scale: f64, rings: Option<&Rings>, colour: &str, clip: &str) -> Markup {
+    let (middle_x, middle_y) = (at.x + at.w / 2.0, at.y + at.h / 2.0);
+    let apart = (at.h / 5.0).max(3.5);
+    html! {
+        clipPath id=(clip) { rect x=(n(at.x)) y=(n(at.y)) width=(n(at.w)) height=(n(at.h)) {} }
+        rect.wood x=(n(at.x)) y=(n(at.y)) width=(n(at.w)) height=(n(at.h)) fill=(colour) {}
+        g.rings clip-path={ "url(#" (clip) ")" } {
+            @match rings {
+                None => {},
+                Some(Rings::Angle(angle)) => {
+                    @let reach = at.w + at.h;
+                    @for step in -16_i32..=16 {
+                        path d={ "M" (n(-reach)) " " (n(f64::from(step) * apart)) "H" (n(reach)) }
+                            transform={ "translate(" (n(middle_x)) " " (n(middle_y)) ") rotate(" (n(-in_degrees(*angle))) ")" } {}
+                    }
+                }
+                Some(Rings::Arc { chord, dip, pith }) => {
+                    @if let Ok(radius) = ring_radius(&mut TraceOff, *chord, *dip) {
+                        @let (cx, cy) = (middle_x + in_mm(*pith) * scale, at.y + in_mm(radius) * scale);
+                        @for ring in -3_i32..40 {
+                            @let r = in_mm(radius) * scale + f64::from(ring) * apart - 2.0 * apart;
+                            @if r > 2.0 { circle cx=(n(cx)) cy=(n(cy)) r=(n(r)) fill="none" {} }
+                        }
+                    }
+                }
+            }
+        }
+        rect.outline x=(n(at.x)) y=(n(at.y)) width=(n(at.w)) height=(n(at.h)) fill="none" {}
+    }
+}
+
+/// The tile of a piece: its end grain in its wood's colour, in a ring that closes as the rest passes.
+/// `passed` is the share of the rest that is over, 0 to 1; `standing` tells still, watch, moved or still resting.
+pub fn tile(colour: &str, passed: f64, standing: Option<Judged>) -> Markup {
+    let class = standing.map_or("resting", Judged::class);
+    let share = (passed.clamp(0.0, 1.0) * 100.0).round();
+    html! {
+        svg class={ "tile " (class) } viewBox="0 0 44 44" aria-hidden="true" {
+            circle.track cx="22" cy="22" r="18" fill="none" {}
+            circle.passed cx="22" cy="22" r="18" fill="none" pathLength="100"
+                stroke-dasharray={ (share) " 100" } transform="rotate(-90 22 22)" {}
+            rect.wood x="12" y="15" width="20" height="14" rx="1" fill=(colour) {}
+            path.rings d="M12 27q10 -9 20 0M12 22q10 -9 20 0" fill="none" {}
+            @match standing {
+                Some(Judged::Bad) => path.cross d="M32 6l7 7m0 -7l-7 7" fill="none" {},
+                Some(Judged::Doubt) => path.half d="M36 5a4.5 4.5 0 0 1 0 9z" {},
+                _ => {},
+            }
+        }
+    }
+}

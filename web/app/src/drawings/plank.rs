@@ -1,0 +1,207 @@
+//! A plank as a workshop drawing: its marked face, its edge, its near end.
+//!
+//! Widths and thicknesses are to scale with each other, the length is shortened, and a gap is drawn larger
+//! where it would not be seen: [`PlankDrawn::shortened`] and [`PlankDrawn::exaggerated`] say by how much.
+
+use super::end_grain::{Box2, end_grain};
+use maud::{Markup, html};
+use stillwood_core::neck::PartCount;
+use stillwood_core::plank::{Plank, mean_of_stations};
+use stillwood_core::quantity::in_mm;
+
+/// The length of the drawing, in its own units.
+const LENGTH: f64 = 280.0;
+/// What a millimetre across is drawn as, at most.
+const ACROSS: f64 = 0.34;
+/// The largest width that is drawn.
+const WIDEST: f64 = 76.0;
+/// How high the thickest edge is drawn.
+const THICKEST: f64 = 26.0;
+/// How far a gap may bend the drawing.
+const BENT: f64 = 9.0;
+/// How much larger a gap is drawn, at most.
+const LARGER: f64 = 6.0;
+
+/// What is drawn.
+#[derive(Debug, Clone, Copy)]
+pub struct PlankDrawn<'a> {
+    /// The plank, as far as it was looked at.
+    pub plank: &'a Plank,
+    /// The colour of its wood.
+    pub colour: &'a str,
+    /// The parts laid in it, where they are drawn.
+    pub parts: Option<&'a PartCount>,
+    /// A word at the weakest place.
+    pub weakest: Option<&'a str>,
+}
+
+fn n(value: f64) -> String {
+    format!("{value:.1}")
+}
+
+impl PlankDrawn<'_> {
+    fn length_mm(&self) -> f64 {
+        self.plank.length.map_or(2500.0, in_mm).max(1.0)
+    }
+
+    fn widths_mm(&self) -> [f64; 3] {
+        let widths = &self.plank.widths;
+        let mean = mean_of_stations(widths).map_or(180.0, in_mm);
+        let or = |one: Option<_>| one.map_or(mean, in_mm);
+        [or(widths.near), or(widths.middle), or(widths.far)]
+    }
+
+    fn thickness_mm(&self) -> f64 {
+        self.plank.thicknesses.least().map_or(45.0, in_mm)
+    }
+
+    /// Units of the drawing a millimetre across.
+    fn across(&self) -> f64 {
+        let widest = self.widths_mm().into_iter().fold(1.0, f64::max);
+        ACROSS.min(WIDEST / widest).min(THICKEST / self.thickness_mm().max(1.0))
+    }
+
+    fn along(&self, mm: f64) -> f64 {
+        mm * LENGTH / self.length_mm()
+    }
+
+    /// How many times the length is shortened against the width.
+    pub fn shortened(&self) -> f64 {
+        self.across() * self.length_mm() / LENGTH
+    }
+
+    /// How many times a gap is drawn larger than the width.
+    pub fn exaggerated(&self, gap_mm: f64) -> f64 {
+        let gap = gap_mm.abs() * self.across();
+        if gap > 0.0 { LARGER.min(BENT / gap) } else { 1.0 }
+    }
+
+    fn bent(&self, gap_mm: f64) -> f64 {
+        gap_mm * self.across() * self.exaggerated(gap_mm)
+    }
+}
+
+/// The marked face, the near end to the left and the marked edge up.
+pub fn face_view(drawn: &PlankDrawn<'_>) -> Markup {
+    let plank = drawn.plank;
+    let [near, middle, far] = drawn.widths_mm().map(|mm| mm * drawn.across());
+    let height = near.max(middle).max(far) + 2.0 * BENT;
+    let y = height / 2.0;
+    // A hollow marked edge: the middle of the plank lies lower.
+    let crook = plank.crook.map_or(0.0, |crook| drawn.bent(in_mm(crook.gap)));
+    let edge = |half: f64| {
+        let control = 2.0 * middle - (near + far) / 2.0;
+        format!(
+            "0 {} Q{} {} {LENGTH} {}",
+            n(y + half * near / 2.0),
+            n(LENGTH / 2.0),
+            n(y + half * control / 2.0 + 2.0 * crook),
+            n(y + half * far / 2.0)
+        )
+    };
+    let under = format!(
+        "L{LENGTH} {} Q{} {} 0 {}Z",
+        n(y + far / 2.0),
+        n(LENGTH / 2.0),
+        n(y + (2.0 * middle - (near + far) / 2.0) / 2.0 + 2.0 * crook),
+        n(y + near / 2.0)
+    );
+    let outline = format!("M{} {under}", edge(-1.0));
+    let looked = plank.length.is_some() && plank.widths.taken().next().is_some();
+    let rise = plank.grain_face.map(|slope| slope.in_tangent() * drawn.shortened());
+    let least = near.min(middle).min(far);
+    let top = y - least / 2.0;
+    html! {
+        svg.plank viewBox={ "0 0 " (LENGTH) " " (n(height)) } aria-hidden="true" {
+            clipPath #face { path d=(outline) {} }
+            path.wood d=(outline) fill=(drawn.colour) {}
+            g.grain clip-path="url(#face)" {
+                @let lean = rise.unwrap_or(0.0) * LENGTH;
+                @for line in -12_i32..24 {
+                    @let from = f64::from(line) * 7.0 + y - least / 2.0;
+                    path d={ "M0 " (n(from + lean / 2.0)) "L" (LENGTH) " " (n(from - lean / 2.0)) } fill="none" {}
+                }
+            }
+            @if let Some(parts) = drawn.parts {
+                g.parts {
+                    @for along in &parts.along {
+                        @for across in &parts.across {
+                            @let (x0, x1) = (drawn.along(in_mm(along.from)), drawn.along(in_mm(along.to)));
+                            @let (y0, y1) = (in_mm(across.from) * drawn.across(), in_mm(across.to) * drawn.across());
+                            rect x=(n(x0)) y=(n(top + y0)) width=(n(x1 - x0)) height=(n(y1 - y0)) fill="none" {}
+                        }
+                    }
+                }
+            }
+            g.defects {
+                @for defect in &plank.defects {
+                    @if let Some(from) = defect.from {
+                        @let to = defect.to.unwrap_or(from);
+                        @let (x0, x1) = (drawn.along(in_mm(from.min(to))), drawn.along(in_mm(from.max(to))));
+                        ellipse cx=(n((x0 + x1) / 2.0)) cy=(n(y)) rx=(n(((x1 - x0) / 2.0).max(6.0))) ry="5" {}
+                    }
+                }
+            }
+            @if let Some(weakest) = drawn.weakest {
+                g.weakest {
+                    path d={ "M" (n(LENGTH * 0.36)) " " (n(y + least * 0.3)) "L" (n(LENGTH * 0.62)) " " (n(y + least * 0.02)) } fill="none" {}
+                    title { (weakest) }
+                }
+            }
+            path class=(if looked { "outline" } else { "outline dashed" }) d=(outline) fill="none" {}
+        }
+    }
+}
+
+/// The edge, the marked face up and the near end to the left.
+pub fn edge_view(drawn: &PlankDrawn<'_>) -> Markup {
+    let plank = drawn.plank;
+    let thick = drawn.thickness_mm() * drawn.across();
+    let bow = plank.bow.map_or(0.0, |bow| drawn.bent(in_mm(bow.gap)));
+    let height = thick + 2.0 * BENT;
+    let (top, middle) = (BENT, LENGTH / 2.0);
+    let outline = format!(
+        "M0 {t} Q{m} {c} {LENGTH} {t} L{LENGTH} {b} Q{m} {d} 0 {b}Z",
+        t = n(top),
+        m = n(middle),
+        c = n(top + 2.0 * bow),
+        b = n(top + thick),
+        d = n(top + thick + 2.0 * bow),
+    );
+    let rise = plank.grain_edge.map_or(0.0, |slope| slope.in_tangent() * drawn.shortened());
+    let looked = plank.bow.is_some() && plank.thicknesses.taken().next().is_some();
+    html! {
+        svg.plank viewBox={ "0 0 " (LENGTH) " " (n(height)) } aria-hidden="true" {
+            clipPath #edge { path d=(outline) {} }
+            path.wood d=(outline) fill=(drawn.colour) {}
+            g.grain clip-path="url(#edge)" {
+                @for line in -12_i32..16 {
+                    @let from = f64::from(line) * 5.0 + top;
+                    path d={ "M0 " (n(from + rise * middle)) "L" (LENGTH) " " (n(from - rise * middle)) } fill="none" {}
+                }
+            }
+            @if plank.bow.is_some() { path.string d={ "M0 " (n(top)) "H" (LENGTH) } fill="none" {} }
+            path class=(if looked { "outline" } else { "outline dashed" }) d=(outline) fill="none" {}
+        }
+    }
+}
+
+/// The near end.
+pub fn end_view(drawn: &PlankDrawn<'_>) -> Markup {
+    let [near, ..] = drawn.widths_mm();
+    let thick = drawn.thickness_mm();
+    let scale = (60.0 / near.max(1.0)).min(44.0 / thick.max(1.0));
+    let (w, h) = (near * scale, thick * scale);
+    let at = Box2 {
+        x: 32.0 - w / 2.0,
+        y: 24.0 - h / 2.0,
+        w,
+        h,
+    };
+    let rings = drawn.plank.rings.as_ref();
+    html! {
+        svg class=(if rings.is_some() { "end" } else { "end unknown" }) viewBox="0 0 64 48" aria-hidden="true" {
+            (end_grain(at, scale, rings, drawn.colour, "end"))
+        }
+    }
+}

@@ -1,0 +1,139 @@
+//! What the shell is to carry out. It decides nothing: whatever follows from an effect comes back as an action.
+
+use crate::action::Action;
+use crate::route::Route;
+use stillwood_core::record::{Draft, Event, Id};
+
+/// Something to be written down, before it is an entry.
+#[derive(Debug, Clone)]
+pub struct NewEvent {
+    /// The piece, pile or visit.
+    pub about: Id,
+    /// What happened.
+    pub event: Event,
+    /// Entries that it takes the place of.
+    pub supersedes: Vec<Id>,
+    /// The day, as the maker says; none is today.
+    pub on: Option<String>,
+    /// The maker confirmed an odd day.
+    pub on_confirmed: bool,
+}
+
+impl NewEvent {
+    /// Something new, today.
+    pub fn new(about: Id, event: Event) -> Self {
+        Self {
+            about,
+            event,
+            supersedes: Vec::new(),
+            on: None,
+            on_confirmed: false,
+        }
+    }
+
+    /// The same in place of other entries.
+    pub fn in_place_of(mut self, supersedes: Vec<Id>) -> Self {
+        self.supersedes = supersedes;
+        self
+    }
+}
+
+/// What follows once what was recorded is kept.
+#[derive(Debug, Clone, Default)]
+pub struct AfterRecorded {
+    /// What is said.
+    pub said: String,
+    /// The screen to go to, in place of this one.
+    pub go: Option<Route>,
+    /// The half-typed plank that it came from: it goes with it, and comes back with an undo.
+    pub draft: Option<Draft>,
+    /// The form that it came from: it goes with it, and stands open again with an undo.
+    pub form: Option<String>,
+    /// What is done next.
+    pub next: Option<Box<Action>>,
+}
+
+/// What the shell is to carry out.
+#[derive(Debug, Clone)]
+pub enum Effect {
+    /// Make entries, write them, and only then say so: [`Action::Recorded`] or [`Action::NotRecorded`] follows.
+    Record {
+        /// What is to be written down, in one transaction.
+        events: Vec<NewEvent>,
+        /// What follows.
+        after: AfterRecorded,
+    },
+    /// Keep something half typed or chosen under a key, as JSON.
+    KeepDraft(String, String),
+    /// Let it go.
+    RemoveDraft(String),
+    /// Keep a setting, as JSON.
+    KeepSetting(&'static str, String),
+    /// Take the next free mark of this device, asking other windows: [`Action::MarkTaken`] follows.
+    TakeMark {
+        /// The pile that it is for.
+        pile: Id,
+        /// What is done with it.
+        then: MarkFor,
+    },
+    /// Go to a screen, as a step that the back key undoes.
+    Go(Route),
+    /// Go to a screen in place of this one.
+    Replace(Route),
+    /// What the back key does.
+    Back,
+    /// Move the focus to an element, by its id.
+    Focus(String),
+    /// Scroll an element into view, by its id.
+    ScrollTo(String),
+    /// Do an action after so many milliseconds.
+    After(u32, Box<Action>),
+    /// A short buzz: something is saved.
+    Buzz,
+    /// Print the page.
+    Print,
+    /// Give a file to be saved in the downloads.
+    Download(FileMade),
+    /// Offer a file to other programs of the device; where that is not possible it is downloaded.
+    Share(FileMade),
+    /// Ask the maker for a file.
+    AskForFile,
+    /// Open the sample workshop in place of the maker's own record, or close it.
+    OpenSample(bool),
+    /// Start the newer version that waits.
+    StartNewVersion,
+    /// Look for a newer version.
+    LookForNewVersion,
+    /// Try again to write what could not be kept.
+    TryAgain,
+    /// Ask the browser to keep the record.
+    AskToPersist,
+    /// Work something long out beside the page: [`Action::WorkDone`] follows.
+    Work(crate::blanks::Job),
+    /// Stop that work.
+    StopWork,
+    /// Delete everything that this device holds.
+    DeleteEverything,
+    /// Take another name for this device.
+    RenameDevice(String),
+}
+
+/// What a mark is taken for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MarkFor {
+    /// A plank that is measured at once.
+    Measuring,
+    /// A plank that may be good: it is chalked and measured later.
+    Maybe,
+}
+
+/// A file to hand out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FileMade {
+    /// Its name.
+    pub name: String,
+    /// What it is, as `application/json`.
+    pub kind: &'static str,
+    /// Its bytes.
+    pub bytes: Vec<u8>,
+}

@@ -1,0 +1,59 @@
+//! A number that is asked how it was worked out. Every computed figure on a screen is a key that asks it.
+
+use crate::action::Action;
+use crate::model::Model;
+use crate::page::Ui;
+use crate::words::fill;
+use maud::{Markup, html};
+use stillwood_core::quantity::Derivation;
+use stillwood_core::record::{Id, PieceFigure, PlankFigure, queries};
+use stillwood_core::verdict::{Number, working};
+
+/// A number that can be asked.
+#[derive(Debug, Clone)]
+pub enum Asked {
+    /// Of the plank that is being measured.
+    Measuring(Number),
+    /// Of a plank in the record.
+    Plank(Id, PlankFigure),
+    /// Of a piece in the workshop.
+    Piece(Id, PieceFigure),
+    /// One that was worked out already.
+    Known(Box<Derivation>),
+}
+
+impl Asked {
+    /// How it was worked out; `None` where there is no such number any more.
+    pub fn derivation(&self, model: &Model) -> Option<Derivation> {
+        let instruments = &model.settings.instruments;
+        match self {
+            Asked::Measuring(number) => {
+                let entering = model.yard.entering.as_ref()?;
+                working(*number, &entering.sheet(model), &entering.spec)
+            }
+            Asked::Plank(id, figure) => {
+                queries::explain_plank_figure(model.state(), *id, *figure, None, instruments)
+            }
+            Asked::Piece(id, figure) => {
+                queries::explain_piece_figure(model.state(), *id, *figure, instruments)
+            }
+            Asked::Known(derivation) => Some((**derivation).clone()),
+        }
+    }
+}
+
+/// A computed figure: a key that tells how it was worked out.
+pub fn figure(ui: &Ui<'_>, name: &str, figure: &str, of: Asked) -> Markup {
+    let label = fill(
+        ui.w.common.worked_out_label,
+        &[("name", &name), ("figure", &figure)],
+    );
+    let action = Action::Explain {
+        name: name.to_owned(),
+        figure: figure.to_owned(),
+        of,
+    };
+    html! {
+        button.figure type="button" aria-label=(label) data-press=(ui.press(action)) { (figure) }
+    }
+}

@@ -1,0 +1,61 @@
+//! What screens are put together from.
+
+mod dialog;
+mod gauge;
+mod head;
+mod icon;
+mod keypad;
+mod notices;
+mod ring;
+
+pub use dialog::dialog;
+pub use gauge::{Gauge, gauge};
+pub use head::{bar, place_head, task_head};
+pub use icon::{Icon, icon};
+pub use keypad::{Key, after_key, keypad};
+pub use notices::{notices, toast};
+pub use ring::{Segment, ring};
+
+use maud::{Markup, html};
+
+/// How something stands, each by colour, shape and word.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Judged {
+    /// Inside its limits: green, full.
+    Good,
+    /// Near a limit, or a question: ochre, half.
+    Doubt,
+    /// Beyond a limit: brick, crossed.
+    Bad,
+    /// Not looked at: grey, dashed.
+    Unknown,
+}
+
+impl Judged {
+    /// Its class.
+    pub fn class(self) -> &'static str {
+        match self {
+            Judged::Good => "good",
+            Judged::Doubt => "doubt",
+            Judged::Bad => "bad",
+            Judged::Unknown => "unknown",
+        }
+    }
+}
+
+/// The sign of a judgement: full, half, crossed or dashed.
+pub fn sign(judged: Judged) -> Markup {
+    html! {
+        svg class={ "sign " (judged.class()) } viewBox="0 0 12 12" aria-hidden="true" {
+            @match judged {
+                Judged::Good => circle cx="6" cy="6" r="5" class="full" {},
+                Judged::Doubt => {
+                    circle cx="6" cy="6" r="4.5" class="line" {}
+                    path d="M6 1a5 5 0 0 1 0 10z" class="full" {}
+                }
+                Judged::Bad => path d="M2 2l8 8M10 2l-8 8" class="line" {},
+                Judged::Unknown => circle cx="6" cy="6" r="4.5" class="line dashed" {},
+            }
+        }
+    }
+}

@@ -1,0 +1,54 @@
+//! News that stay until something is done about them, and the passing word on what was done.
+
+use super::{Icon, icon};
+use crate::action::Action;
+use crate::model::Saving;
+use crate::page::Ui;
+use crate::route::Route;
+use crate::words::fill;
+use maud::{Markup, html};
+
+/// News that stay until something is done about them.
+pub fn notices(ui: &Ui<'_>) -> Markup {
+    let (shell, words) = (&ui.model.shell, &ui.w.common);
+    html! {
+        @if let Saving::Failed(why) = &shell.saving {
+            div.notice.bad role="alert" {
+                p { (fill(words.not_saved_why, &[("why", why)])) }
+                div.keys {
+                    button.key type="button" data-press=(ui.press(Action::TryAgain)) { (words.try_again) }
+                    button.key type="button" data-press=(ui.press(Route::Share)) { (words.save_as_file) }
+                }
+            }
+        }
+        @if shell.emptied { div.notice.bad role="alert" { p { (words.emptied) } } }
+        @if let Some(why) = &shell.draft_trouble { div.notice.bad role="alert" { p { (why) } } }
+        @if let Some(why) = &shell.identity_notice { div.notice.doubt role="status" { p { (why) } } }
+        @if shell.new_version {
+            div.notice role="status" {
+                p { (words.new_version) }
+                div.keys {
+                    button.key.main type="button" data-press=(ui.press(Action::StartNewVersion)) {
+                        (words.update_now)
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The passing word on what was done. It stands above the bar or the keypad and covers neither.
+pub fn toast(ui: &Ui<'_>) -> Markup {
+    html! {
+        @if let Some(toast) = &ui.model.toast {
+            div.toast role="status" {
+                span { (toast.text) }
+                @if !toast.undo.is_empty() {
+                    button.key.quiet type="button" data-press=(ui.press(Action::Undo)) {
+                        (icon(Icon::Undo)) (ui.w.common.undo)
+                    }
+                }
+            }
+        }
+    }
+}

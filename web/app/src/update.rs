@@ -1,0 +1,252 @@
+//! What an action does to what the app knows, and what the shell is to carry out.
+
+use crate::action::Action;
+use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::model::{Dialog, Explained, Model, Toast};
+use crate::{blanks, book, form, racks, today, yard};
+use stillwood_core::record::{Event, Id, Withdrawn};
+
+/// How long a word on what was done stands, in milliseconds.
+const TOAST_STANDS: u32 = 8_000;
+
+/// What an action does.
+pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    match action {
+        Action::Go(route) => vec![Effect::Go(route)],
+        Action::Replace(route) => vec![Effect::Replace(route)],
+        Action::Back => vec![Effect::Back],
+        Action::Shown(route) => {
+            model.route = route;
+            model.dialog = None;
+            model.form = None;
+            opened(model)
+        }
+        Action::Key(key) if key == "Escape" && model.dialog.is_some() => {
+            model.dialog = None;
+            Vec::new()
+        }
+        Action::Key(key) => yard::key(model, &key),
+        Action::Typed(name, text) => typed(model, name, text),
+        Action::Form(action) => form::update(model, action),
+        Action::Today(action) => today::update(model, action),
+        Action::Yard(action) => yard::update(model, action),
+        Action::Racks(action) => racks::update(model, action),
+        Action::Blanks(action) => blanks::update(model, action),
+        Action::Book(action) => book::update(model, action),
+        Action::Explain { name, figure, of } => {
+            let Some(derivation) = of.derivation(model) else {
+                return Vec::new();
+            };
+            model.dialog = Some(Dialog::Explained(Box::new(Explained {
+                name,
+                figure,
+                derivation,
+            })));
+            vec![Effect::Focus("dialog".to_owned())]
+        }
+        Action::Ask {
+            question,
+            yes,
+            action,
+        } => {
+            model.dialog = Some(Dialog::Ask {
+                question,
+                yes,
+                action,
+            });
+            vec![Effect::Focus("dialog".to_owned())]
+        }
+        Action::CloseDialog => {
+            model.dialog = None;
+            Vec::new()
+        }
+        Action::Undo => undo(model),
+        Action::ToastOver(turn) => {
+            model.toast.take_if(|toast| toast.turn == turn);
+            Vec::new()
+        }
+        Action::Choose {
+            screen,
+            name,
+            value,
+        } => {
+            let shown = model.shown.entry(screen.to_owned()).or_default();
+            shown.insert(name.to_owned(), value);
+            keep(format!("shown/{screen}"), shown)
+        }
+        Action::TryAgain => vec![Effect::TryAgain],
+        Action::StartNewVersion => vec![Effect::StartNewVersion],
+        Action::OpenSample(open) => vec![Effect::OpenSample(open)],
+        Action::Print => vec![Effect::Print],
+        Action::Recorded { entries, after } => recorded(model, entries, after),
+        Action::NotRecorded { why, after } => not_recorded(model, why, after),
+        Action::Arrived(entries) => {
+            model.record.merge(entries);
+            Vec::new()
+        }
+        Action::MarkTaken { pile, then, mark } => yard::mark_taken(model, pile, then, mark),
+        Action::Saving(saving) => {
+            model.shell.saving = saving;
+            Vec::new()
+        }
+        Action::DraftTrouble(trouble) => {
+            model.shell.draft_trouble = trouble;
+            Vec::new()
+        }
+        Action::Wide(wide) => {
+            model.shell.wide = wide;
+            Vec::new()
+        }
+        Action::Clock(now) => {
+            model.now = now;
+            Vec::new()
+        }
+        Action::WorkDone(answer) => blanks::answered(model, answer),
+        Action::Drafts(drafts) => {
+            model.drafts = drafts;
+            Vec::new()
+        }
+        Action::Say(text) => say(model, text),
+        Action::ShownTexts(screen, texts) => {
+            model.shown.insert(screen, texts);
+            Vec::new()
+        }
+    }
+}
+
+/// What a screen does when it opens.
+fn opened(model: &mut Model) -> Vec<Effect> {
+    let mut effects = yard::opened(model);
+    effects.extend(racks::opened(model));
+    effects.extend(blanks::opened(model));
+    effects.extend(book::opened(model));
+    effects.push(Effect::Focus("title".to_owned()));
+    effects
+}
+
+fn typed(model: &mut Model, name: String, text: String) -> Vec<Effect> {
+    if model.form.is_some() {
+        return form::typed(model, &name, text);
+    }
+    match model.route.place() {
+        crate::route::Place::Today => today::typed(model, &name, text),
+        crate::route::Place::Yard => yard::typed(model, &name, text),
+        crate::route::Place::Racks => racks::typed(model, &name, text),
+        crate::route::Place::Blanks => blanks::typed(model, &name, text),
+        crate::route::Place::Book => book::typed(model, &name, text),
+    }
+}
+
+/// Keeps something as JSON under a key of the drafts.
+pub fn keep(key: String, what: &impl serde::Serialize) -> Vec<Effect> {
+    match serde_json::to_string(what) {
+        Ok(json) => vec![Effect::KeepDraft(key, json)],
+        // Texts and numbers by name can always be written; if not, the maker is told.
+        Err(why) => vec![Effect::After(
+            0,
+            Box::new(Action::DraftTrouble(Some(why.to_string()))),
+        )],
+    }
+}
+
+/// Says something; it goes by itself.
+pub fn say(model: &mut Model, text: impl Into<String>) -> Vec<Effect> {
+    toast(
+        model,
+        Toast {
+            text: text.into(),
+            ..Toast::default()
+        },
+    )
+}
+
+fn toast(model: &mut Model, toast: Toast) -> Vec<Effect> {
+    let turn = model.toast.as_ref().map_or(0, |toast| toast.turn).wrapping_add(1);
+    model.toast = Some(Toast { turn, ..toast });
+    vec![Effect::After(
+        TOAST_STANDS,
+        Box::new(Action::ToastOver(turn)),
+    )]
+}
+
+fn recorded(
+    model: &mut Model,
+    entries: Vec<stillwood_core::record::Entry>,
+    after: AfterRecorded,
+) -> Vec<Effect> {
+    let undo: Vec<(Id, Id)> = entries.iter().map(|one| (one.id, one.about)).collect();
+    model.record.merge(entries);
+    let mut effects = vec![Effect::Buzz];
+    if let Some(draft) = &after.draft {
+        model.drafts.retain(|one| one.piece != draft.piece);
+        if let Some(piece) = draft.piece {
+            effects.push(Effect::RemoveDraft(piece.to_string()));
+        }
+    }
+    if let Some(key) = &after.form {
+        form::recorded(model, key, &mut effects);
+    }
+    if let Some(route) = after.go {
+        effects.push(Effect::Replace(route));
+    }
+    let next = after.next.clone();
+    if !after.said.is_empty() {
+        effects.extend(toast(
+            model,
+            Toast {
+                text: after.said.clone(),
+                undo,
+                after,
+                ..Toast::default()
+            },
+        ));
+    }
+    if let Some(next) = next {
+        effects.extend(update(model, *next));
+    }
+    effects
+}
+
+fn not_recorded(model: &mut Model, why: String, after: AfterRecorded) -> Vec<Effect> {
+    if let Some(form) = &mut model.form
+        && after.form.as_ref() == Some(&form.key)
+    {
+        form.busy = false;
+        form.line.clone_from(&why);
+    }
+    if let Some(draft) = after.draft {
+        yard::not_recorded(model, draft);
+    }
+    say(model, why)
+}
+
+/// Deletes what was recorded last.
+fn undo(model: &mut Model) -> Vec<Effect> {
+    let Some(toast) = model.toast.take_if(|toast| !toast.undo.is_empty()) else {
+        return Vec::new();
+    };
+    let mut about: Vec<Id> = Vec::new();
+    for (_, one) in &toast.undo {
+        if !about.contains(one) {
+            about.push(*one);
+        }
+    }
+    let events = about.iter().map(|one| {
+        let entries = toast.undo.iter().filter(|(_, about)| about == one);
+        NewEvent::new(*one, Event::Withdrawn(Withdrawn {}))
+            .in_place_of(entries.map(|(id, _)| *id).collect())
+    });
+    let events = events.collect();
+    let mut effects = Vec::new();
+    if let Some(draft) = toast.after.draft {
+        effects.extend(yard::keep_draft(model, draft));
+    }
+    effects.push(Effect::Record {
+        events,
+        after: AfterRecorded {
+            go: toast.after.go.map(|_| model.route),
+            ..AfterRecorded::default()
+        },
+    });
+    effects
+}

@@ -1,0 +1,44 @@
+//! The screen of a model: a pure function.
+
+use crate::model::Model;
+use crate::page::{Layout, Page};
+use crate::parts::{bar, dialog, notices, place_head, task_head};
+use crate::route::Route;
+use crate::yard;
+use maud::html;
+
+/// The screen.
+pub fn view(model: &Model) -> Page {
+    let page = screen(model).unwrap_or_else(|| missing(model));
+    page.with(model, "over", "div", dialog)
+}
+
+fn screen(model: &Model) -> Option<Page> {
+    match model.route {
+        Route::Sort(id) => yard::sort::view(model, id),
+        Route::Measure(id) => yard::measure::view(model, id),
+        Route::Verdict(id) => yard::verdict::view(model, id),
+        Route::Mark(id) => yard::mark::view(model, id),
+        _ => Some(to_come(model)),
+    }
+}
+
+/// A place with its bar.
+pub fn place(model: &Model, title: &str) -> Page {
+    Page::new(title, Layout::Place)
+        .with(model, "bar", "nav", bar)
+        .with(model, "head", "header", |ui| place_head(ui, title, html! {}))
+        .with(model, "notices", "div", notices)
+}
+
+fn to_come(model: &Model) -> Page {
+    place(model, model.words().common.app)
+}
+
+/// A screen for what is not in the record.
+fn missing(model: &Model) -> Page {
+    let title = model.words().common.app;
+    Page::new(title, Layout::Task)
+        .with(model, "head", "header", |ui| task_head(ui, title, "", html! {}))
+        .with(model, "body", "main", |ui| html! { p { (ui.w.common.not_here) } })
+}

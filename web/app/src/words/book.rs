@@ -1,0 +1,8 @@
+//! What the screens of `book` say.
+
+words! {
+    /// What the screens of `book` say.
+    BookWords {
+        title: "Book",
+    }
+}

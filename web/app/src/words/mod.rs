@@ -1,0 +1,114 @@
+//! Every sentence that is shown, a table a language. A second language is a second table: where it lacks a
+//! sentence, it does not compile.
+
+use serde::{Deserialize, Serialize};
+use std::fmt::Display;
+
+/// A language.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Language {
+    /// English.
+    #[default]
+    English,
+}
+
+/// Declares a table of sentences and its English column.
+macro_rules! words {
+    ($(#[$doc:meta])* $name:ident { $($key:ident: $english:literal,)* }) => {
+        $(#[$doc])*
+        #[allow(missing_docs)]
+        #[derive(Debug)]
+        pub struct $name {
+            $(pub $key: &'static str,)*
+        }
+
+        impl $name {
+            /// The English column.
+            pub const ENGLISH: $name = $name { $($key: $english,)* };
+
+            /// Each sentence by its key.
+            pub fn all(&self) -> Vec<(&'static str, &'static str)> {
+                vec![$((stringify!($key), self.$key)),*]
+            }
+        }
+    };
+}
+
+mod blanks;
+mod book;
+mod common;
+mod racks;
+mod today;
+mod yard;
+
+pub use blanks::BlanksWords;
+pub use book::BookWords;
+pub use common::CommonWords;
+pub use racks::RacksWords;
+pub use today::TodayWords;
+pub use yard::YardWords;
+
+/// All words of a language.
+#[derive(Debug)]
+pub struct Words {
+    /// What more than one place says.
+    pub common: CommonWords,
+    /// Today.
+    pub today: TodayWords,
+    /// The yard.
+    pub yard: YardWords,
+    /// The racks.
+    pub racks: RacksWords,
+    /// The blanks.
+    pub blanks: BlanksWords,
+    /// The book.
+    pub book: BookWords,
+}
+
+static ENGLISH: Words = Words {
+    common: CommonWords::ENGLISH,
+    today: TodayWords::ENGLISH,
+    yard: YardWords::ENGLISH,
+    racks: RacksWords::ENGLISH,
+    blanks: BlanksWords::ENGLISH,
+    book: BookWords::ENGLISH,
+};
+
+/// The words of a language.
+pub fn words_of(language: Language) -> &'static Words {
+    match language {
+        Language::English => &ENGLISH,
+    }
+}
+
+/// A sentence with its blanks filled: `{name}` stands for the value of that name.
+///
+/// ```
+/// use stillwood_app::words::fill;
+/// assert_eq!(fill("{n} of {all}", &[("n", &3), ("all", &6)]), "3 of 6");
+/// ```
+pub fn fill(sentence: &str, values: &[(&str, &dyn Display)]) -> String {
+    let mut filled = String::with_capacity(sentence.len() + 16);
+    let mut rest = sentence;
+    while let Some((before, after)) = rest.split_once('{') {
+        filled.push_str(before);
+        let Some((name, after)) = after.split_once('}') else {
+            filled.push('{');
+            rest = after;
+            continue;
+        };
+        if let Some((_, value)) = values.iter().find(|(known, _)| *known == name) {
+            filled.push_str(&value.to_string());
+        }
+        rest = after;
+    }
+    filled.push_str(rest);
+    filled
+}
+
+/// The sentence for one or for another number of things, with `{n}` filled.
+pub fn count(n: impl Display + Copy + Into<u64>, one: &str, other: &str) -> String {
+    let sentence = if n.into() == 1 { one } else { other };
+    fill(sentence, &[("n", &n)])
+}

@@ -1,0 +1,27 @@
+//! A plank's mark, large, to be chalked.
+
+use crate::action::Action;
+use crate::model::Model;
+use crate::page::{Layout, Page};
+use maud::html;
+use stillwood_core::record::Id;
+
+/// The screen.
+pub fn view(model: &Model, id: Id) -> Option<Page> {
+    let draft = model.drafts.iter().find(|draft| draft.piece == Some(id));
+    let known = model.state().piece(id).map(|piece| &piece.mark);
+    let mark = draft.map(|draft| &draft.mark).or(known)?;
+    let page = Page::new(mark.clone(), Layout::Bare)
+        .with(model, "body", "main", |ui| {
+            html! {
+                h1 #title tabindex="-1" { (ui.w.yard.chalk_this) }
+                p.chalk { (mark) }
+            }
+        })
+        .with(model, "foot", "footer", |ui| {
+            html! {
+                button.key.main.big.wide type="button" data-press=(ui.press(Action::Back)) { (ui.w.common.back) }
+            }
+        });
+    Some(page)
+}

@@ -1,0 +1,131 @@
+//! The quick sort of a pile: No with its reason in two touches, Maybe with its mark.
+
+use super::reasons::{all_reasons, usual_reasons};
+use super::Action;
+use crate::model::Model;
+use crate::page::{Layout, Page, Ui};
+use crate::parts::{Icon, icon, task_head, toast};
+use crate::route::Route;
+use crate::words::{count, fill};
+use maud::{Markup, html};
+use stillwood_core::plank::Reason;
+use stillwood_core::record::{Id, Pile};
+
+/// A pile in a line.
+pub fn pile_title(pile: &Pile) -> String {
+    let opened = &pile.opened;
+    let name = if opened.name.is_empty() { &opened.species.text } else { &opened.name };
+    match &opened.nominal_thickness {
+        Some(thickness) => format!("{name}, {}", thickness.typed),
+        None => name.clone(),
+    }
+}
+
+/// The screen.
+pub fn view(model: &Model, id: Id) -> Option<Page> {
+    let pile = model.state().pile(id)?;
+    if let Some((piece, mark)) = &model.yard.to_chalk {
+        return Some(chalk(model, *piece, mark));
+    }
+    let title = pile_title(pile);
+    let page = Page::new(title.clone(), Layout::Task)
+        .with(model, "head", "header", |ui| task_head(ui, &title, &below(ui, pile), keys(ui, id)))
+        .with(model, "body", "main", |ui| body(ui, pile))
+        .with(model, "toast", "div", toast)
+        .with(model, "foot", "footer", |ui| {
+            html! {
+                button.key.no.big type="button" data-press=(ui.press(Action::No(id))) { (ui.w.yard.no) }
+                button.key.main.big.wide type="button" data-press=(ui.press(Action::Maybe(id))) { (ui.w.yard.maybe) }
+            }
+        });
+    Some(page)
+}
+
+fn keys(ui: &Ui<'_>, id: Id) -> Markup {
+    html! {
+        button.key.quiet type="button" data-press=(ui.press(Route::EditPile(id))) aria-label=(ui.w.yard.change_pile) {
+            (icon(Icon::Edit))
+        }
+    }
+}
+
+fn below(ui: &Ui<'_>, pile: &Pile) -> String {
+    let words = &ui.w.yard;
+    let mut parts = Vec::new();
+    let visit = ui.model.state().visit(pile.opened.visit);
+    if let (Some(price), Some(visit)) = (pile.opened.price, visit) {
+        let basis = pile.opened.price_basis.unwrap_or(visit.opened.price_basis);
+        let money = format!("{} {price}", visit.opened.currency);
+        parts.push(fill(words.per_unit, &[("price", &money), ("per", &basis.per())]));
+    }
+    if let Some(moisture) = &pile.opened.moisture {
+        let shown = stillwood_core::quantity::show::moisture(moisture.value);
+        parts.push(fill(words.moisture_of_pile, &[("moisture", &shown)]));
+    }
+    parts.join(" · ")
+}
+
+/// The reasons of this pile, those used most first.
+fn used(pile: &Pile) -> Vec<Reason> {
+    let mut counted: Vec<(u64, Reason)> = pile
+        .left_for()
+        .into_iter()
+        .filter_map(|(reason, count)| Some((count, reason?)))
+        .collect();
+    stillwood_core::order::sort_by(&mut counted, |a, b| b.0.cmp(&a.0));
+    counted.into_iter().map(|(_, reason)| reason).collect()
+}
+
+fn body(ui: &Ui<'_>, pile: &Pile) -> Markup {
+    let words = &ui.w.yard;
+    let (all, no, maybe) = (pile.looked_at(), pile.passed_over(), pile.maybes());
+    let chosen = &ui.model.yard.reasons;
+    let hint = match chosen.len() {
+        0 => words.press_no_none,
+        1 => words.press_no_one,
+        _ => words.press_no_several,
+    };
+    html! {
+        p.count { strong { (all) } span { (count(all, words.turned_over_one, words.turned_over_other)) } }
+        svg.share viewBox={ "0 0 " (all.max(1)) " 4" } preserveAspectRatio="none" aria-hidden="true" {
+            rect.no x="0" y="0" width=(no) height="4" {}
+            rect.maybe x=(no) y="0" width=(maybe) height="4" {}
+        }
+        p.row.below {
+            span { (fill(words.no_count, &[("n", &no)])) }
+            span { (fill(words.maybe_count, &[("n", &maybe)])) }
+        }
+        h2.small { (words.because_of) }
+        @if ui.model.yard.all_reasons { (all_reasons(ui, chosen)) }
+        (usual_reasons(ui, &used(pile), chosen))
+        p.below { (hint) }
+        div.keys.last {
+            @if no > 0 {
+                button.key.quiet type="button" data-press=(ui.press(Action::DeleteLastNo(pile.id))) {
+                    (icon(Icon::Undo)) (words.delete_last_no)
+                }
+            }
+            button.key type="button" data-press=(ui.press(Action::MeasureNew(pile.id))) { (words.measure_now) }
+            button.key type="button" data-press=(ui.press(Route::PileSummary(pile.id))) { (words.pile_done) }
+        }
+    }
+}
+
+/// The mark fills the screen, to be chalked.
+fn chalk(model: &Model, piece: Id, mark: &str) -> Page {
+    Page::new(mark, Layout::Bare)
+        .with(model, "body", "main", |ui| {
+            html! {
+                h1 #title tabindex="-1" { (ui.w.yard.chalk_this) }
+                p.chalk { (mark) }
+            }
+        })
+        .with(model, "foot", "footer", |ui| {
+            html! {
+                button.key type="button" data-press=(ui.press(Route::Measure(piece))) { (ui.w.yard.measure_now) }
+                button.key.main.big.wide type="button" data-press=(ui.press(Action::Chalked)) {
+                    (ui.w.yard.chalked_next)
+                }
+            }
+        })
+}

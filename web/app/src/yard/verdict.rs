@@ -1,0 +1,369 @@
+//! The verdict on a plank that is being measured: one number and one sentence, the plank with the parts laid in it,
+//! a gauge for each criterion, and the decision.
+
+use super::Action;
+use super::entering::{Entering, defects_of, readings_of};
+use crate::drawings::{PlankDrawn, face_view};
+use crate::explain::{Asked, figure};
+use crate::model::Model;
+use crate::page::{Layout, Page, Ui};
+use crate::parts::{Gauge, Judged, Segment, gauge, sign, task_head, toast};
+use crate::words::{count, fill};
+use maud::{Markup, html};
+use stillwood_core::neck::PartCount;
+use stillwood_core::plank::{Field, defect_warnings, warnings};
+use stillwood_core::quantity::read::Units;
+use stillwood_core::quantity::{Conformance, show};
+use stillwood_core::record::{Decision, Id, queries};
+use stillwood_core::trade::TalliedLine;
+use stillwood_core::verdict::{
+    Criterion, CriterionScore, Form, Number, Recommendation, Requirement, Sheet, Spec, Unscored,
+};
+use stillwood_core::wood::Species;
+
+/// How a plank stands so far.
+pub struct Standing {
+    /// The ring: a segment a criterion of the spec.
+    pub segments: Vec<Segment>,
+    /// How many criteria of the spec's own were looked at.
+    pub looked: usize,
+    /// How many there are.
+    pub all: usize,
+    /// What is near or beyond its limit.
+    pub news: Option<(Judged, String)>,
+    /// Questions that the readings raise together.
+    pub questions: Vec<String>,
+    /// Everything that was worked out.
+    pub sheet: Sheet,
+}
+
+/// How a scored criterion is judged: nothing is good while a hard limit has not been looked at.
+fn judged(scored: &CriterionScore, all_looked: bool) -> Judged {
+    match scored.conformance {
+        Conformance::Beyond => Judged::Bad,
+        Conformance::TooClose => Judged::Doubt,
+        Conformance::Inside if all_looked => Judged::Good,
+        Conformance::Inside => Judged::Unknown,
+    }
+}
+
+/// The moisture that the pile's planks share was not looked at on this plank: it ranks none of them.
+fn is_of_the_pile(model: &Model, entering: &Entering, criterion: Criterion) -> bool {
+    if criterion != Criterion::Moisture {
+        return false;
+    }
+    let pile = model.state().pile(entering.draft.pile);
+    let shared = pile.and_then(|pile| pile.opened.moisture.as_ref());
+    let typed = entering.value(Field::Moisture).text;
+    shared.is_some_and(|shared| stillwood_core::plank::retyped(Field::Moisture, shared) == typed)
+}
+
+/// How a plank stands so far.
+pub fn reading_of(model: &Model, entering: &Entering) -> Standing {
+    let sheet = entering.sheet(model);
+    let words = &model.words().yard;
+    let verdict = &sheet.verdict;
+    let spec = &entering.spec;
+    let scored = |one: &Requirement| {
+        let found = verdict.scored.iter().find(|scored| scored.requirement.criterion == one.criterion);
+        found.filter(|_| !is_of_the_pile(model, entering, one.criterion))
+    };
+    let looked = spec.criteria.iter().filter(|one| scored(one).is_some()).count();
+    let all_looked = verdict.unscored.is_empty();
+    let segments = spec.criteria.iter().map(|one| {
+        Segment(scored(one).map_or(Judged::Unknown, |found| match judged(found, all_looked) {
+            // What was looked at fills its segment; it is green only once nothing is open.
+            Judged::Unknown => Judged::Good,
+            other => other,
+        }))
+    });
+    let news = verdict.fatal_defects.first().map(|defect| {
+        (Judged::Bad, fill(words.fatal, &[("defect", &defect.name())]))
+    });
+    let news = news.or_else(|| {
+        let worst = verdict.scored.iter().filter(|one| scored(&one.requirement).is_some());
+        let worst = worst.min_by_key(|one| match one.conformance {
+            Conformance::Beyond => 0,
+            Conformance::TooClose => 1,
+            Conformance::Inside => 2,
+        })?;
+        let what = worst.requirement.criterion.name();
+        match worst.conformance {
+            Conformance::Beyond => Some((Judged::Bad, fill(words.beyond_limit, &[("what", &what)]))),
+            Conformance::TooClose => Some((Judged::Doubt, fill(words.near_limit, &[("what", &what)]))),
+            Conformance::Inside => None,
+        }
+    });
+    Standing {
+        segments: segments.collect(),
+        looked,
+        all: spec.criteria.len(),
+        news,
+        questions: questions(model, entering),
+        sheet,
+    }
+}
+
+fn questions(model: &Model, entering: &Entering) -> Vec<String> {
+    let units = model.units();
+    let (readings, _) = readings_of(&entering.draft, units);
+    let defects = defects_of(&entering.draft, units);
+    let wood = queries::wood_of(model.state(), &entering.named(model));
+    let lightest = wood.as_ref().and_then(Species::usual_density_at_12).map(|usual| usual.low);
+    let of_fields = warnings(&readings, lightest, units).into_iter().map(|one| one.warning.question);
+    let of_defects = defect_warnings(&readings, &defects, units).into_iter().map(|(_, one)| one.question);
+    of_fields.chain(of_defects).collect()
+}
+
+/// Feet, price and parts held, as far as the plank was measured.
+pub fn money_of(ui: &Ui<'_>, entering: &Entering, charged: Option<&TalliedLine>, held: Option<&PartCount>) -> Markup {
+    let words = &ui.w.yard;
+    let feet = charged.and_then(|line| line.board_feet.as_ref().ok());
+    let paid = charged.and_then(|line| line.money.as_ref().ok());
+    let currency = ui.model.state().visit(entering.visit).map_or("", |visit| &visit.opened.currency);
+    html! {
+        @match feet {
+            Some(feet) => { strong { (feet.round_dp(2)) } " bd ft" },
+            None => (words.no_measure),
+        }
+        span.below {
+            @if let Some(paid) = paid { (currency) " " (paid.gross) }
+            @if let Some(held) = held {
+                @if paid.is_some() { " · " }
+                (count(held.parts, ui.w.common.parts_one, ui.w.common.parts_other))
+            }
+        }
+    }
+}
+
+/// A criterion's value in words, with its unit.
+pub fn criterion_value(criterion: Criterion, value: f64, expanded: f64, units: Units) -> String {
+    match criterion {
+        Criterion::Straightness | Criterion::Crook => show::length_within(value, expanded, units),
+        Criterion::Density => show::density_within(value, expanded, units),
+        Criterion::GrainSlope => show::slope_within(value, expanded),
+        Criterion::RingAngle => format!("{}°", show::give_or_take(value, expanded, 0)),
+        Criterion::Moisture => format!("{} %", show::give_or_take(value, expanded, 1)),
+        Criterion::Size if value == 1.0 => "1 part".into(),
+        Criterion::Size => format!("{value:.0} parts"),
+    }
+}
+
+/// What is wanted of a criterion, in words.
+pub fn wanted(ui: &Ui<'_>, requirement: Requirement) -> String {
+    let words = &ui.w.yard;
+    let shown = |value| criterion_value(requirement.criterion, value, 0.0, ui.model.units());
+    match requirement.form {
+        Form::AtMost { target, limit } => {
+            let sentence = match requirement.criterion {
+                Criterion::GrainSlope => words.slope_at_most,
+                _ => words.at_most,
+            };
+            fill(sentence, &[("limit", &shown(limit)), ("target", &shown(target))])
+        }
+        Form::AtLeast { target, limit } => {
+            fill(words.at_least, &[("limit", &shown(limit)), ("target", &shown(target))])
+        }
+        Form::Within { low_limit, low_target, high_target, high_limit } => fill(
+            words.within,
+            &[
+                ("low", &shown(low_target)),
+                ("high", &shown(high_target)),
+                ("low_limit", &shown(low_limit)),
+                ("high_limit", &shown(high_limit)),
+            ],
+        ),
+    }
+}
+
+/// The score's colour and the sentence beside it: what decides, and what to do about it.
+fn headline(ui: &Ui<'_>, standing: &Standing) -> (Judged, &'static str, String, String) {
+    let words = &ui.w.yard;
+    let verdict = &standing.sheet.verdict;
+    let score = verdict.score.filter(|_| standing.looked > 0);
+    let number = score.map_or("–".to_owned(), |score| format!("{score:.0}"));
+    let next = verdict.unscored.iter().find(|left| left.not_looked);
+    let look = next.map(|left| fill(words.look_next, &[("what", &left.criterion.name())]));
+    if let Some(defect) = verdict.fatal_defects.first() {
+        let why = fill(words.fatal, &[("defect", &defect.name())]);
+        return (Judged::Bad, words.refused, number, why);
+    }
+    if standing.looked == 0 {
+        return (Judged::Unknown, words.nothing_yet, "–".to_owned(), look.unwrap_or_default());
+    }
+    let weakest = verdict.scored.iter().find(|one| Some(one.requirement.criterion) == verdict.weakest);
+    let decides = weakest.map_or(String::new(), |one| {
+        let estimate = &one.estimate;
+        let value = criterion_value(one.requirement.criterion, estimate.value, estimate.expanded(), ui.model.units());
+        fill(words.decides, &[("what", &capital(one.requirement.criterion.name())), ("value", &value)])
+    });
+    match verdict.recommendation {
+        Recommendation::Refused => (Judged::Bad, words.refused, number, decides),
+        Recommendation::TooClose => {
+            let again = verdict.closest().and_then(CriterionScore::repeat);
+            let again = again.map(|source| fill(words.measure_again, &[("source", &source.name())]));
+            (Judged::Doubt, words.close_to_limit, number, again.unwrap_or(decides))
+        }
+        Recommendation::Good => (Judged::Good, words.good, number, decides),
+        Recommendation::GoodSoFar => (Judged::Unknown, words.good_so_far, number, look.unwrap_or(decides)),
+        Recommendation::NothingYet => (Judged::Unknown, words.nothing_yet, "–".to_owned(), look.unwrap_or_default()),
+    }
+}
+
+/// The same with a capital at its beginning.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}
+
+/// The screen.
+pub fn view(model: &Model, id: Id) -> Option<Page> {
+    let entering = model.yard.entering.as_ref().filter(|one| one.piece == id)?;
+    if entering.rejecting.is_some() {
+        return super::measure::view(model, id);
+    }
+    let standing = reading_of(model, entering);
+    let named = entering.named(model);
+    let wood = queries::wood_of(model.state(), &named);
+    let mark = &entering.draft.mark;
+    let page = Page::new(mark.clone(), Layout::Task)
+        .with(model, "head", "header", |ui| task_head(ui, mark, &named.text, html! {}))
+        .with(model, "body", "main", |ui| {
+            let (judged, said, number, why) = headline(ui, &standing);
+            let said = fill(said, &[("n", &standing.looked), ("all", &standing.all)]);
+            html! {
+                (scored(ui, judged, &number, &said, &why))
+                (laid(ui, &entering.spec, &standing.sheet, wood.as_ref()))
+                (gauges(ui, &entering.spec, &standing, |number| Asked::Measuring(number)))
+            }
+        })
+        .with(model, "toast", "div", toast)
+        .with(model, "foot", "footer", |ui| decision_keys(ui, entering, &standing));
+    Some(page)
+}
+
+/// The number and its sentence.
+fn scored(ui: &Ui<'_>, judged: Judged, number: &str, said: &str, why: &str) -> Markup {
+    html! {
+        div class={ "verdict " (judged.class()) } aria-live="polite" {
+            div.number {
+                @if number == "–" { "–" } @else {
+                    (figure(ui, ui.w.yard.score, number, Asked::Measuring(Number::PlankScore)))
+                }
+            }
+            div {
+                p.said { (sign(judged)) strong { (said) } }
+                p.below { (why) }
+            }
+        }
+    }
+}
+
+/// The plank drawn with the parts laid in it.
+pub fn laid(ui: &Ui<'_>, spec: &Spec, sheet: &Sheet, wood: Option<&Species>) -> Markup {
+    let words = &ui.w.yard;
+    let units = ui.model.units();
+    let drawn = PlankDrawn {
+        plank: &sheet.plank,
+        colour: wood.map_or("#d8c7a6", Species::colour),
+        parts: sheet.held.as_ref().filter(|held| held.parts > 0),
+        weakest: None,
+    };
+    let part = spec.part;
+    let size = show::sizes([Some(part.length_mm), Some(part.width_mm), Some(part.thickness_mm)], units);
+    let said = match &sheet.held {
+        Some(held) if held.parts > 0 => {
+            let parts = count(held.parts, ui.w.common.parts_one, ui.w.common.parts_other);
+            let mut said = fill(words.parts_laid, &[("parts", &parts), ("size", &size)]);
+            let defects: Vec<&str> = sheet.plank.defects.iter().map(|defect| defect.kind.name()).collect();
+            if !defects.is_empty() {
+                said.push_str(", ");
+                said.push_str(&fill(words.cut_round, &[("defects", &defects.join(", "))]));
+            }
+            said
+        }
+        Some(_) => fill(words.no_parts, &[("size", &size)]),
+        None => words.no_measure.to_owned(),
+    };
+    html! {
+        figure.card {
+            div role="img" aria-label=(said) { (face_view(&drawn)) }
+            figcaption {
+                @if sheet.held.is_some() { (figure(ui, words.holds, &said, Asked::Measuring(Number::Held))) }
+                @else { (said) }
+            }
+        }
+    }
+}
+
+/// A gauge for each criterion of the spec, the weakest marked.
+pub fn gauges(ui: &Ui<'_>, spec: &Spec, standing: &Standing, asked: impl Fn(Number) -> Asked) -> Markup {
+    let verdict = &standing.sheet.verdict;
+    let all_looked = verdict.unscored.is_empty();
+    html! {
+        ul.gauges {
+            @for requirement in &spec.criteria {
+                @let found = verdict.scored.iter().find(|one| one.requirement.criterion == requirement.criterion);
+                @let left = verdict.unscored.iter().find(|one| one.criterion == requirement.criterion);
+                li {
+                    (one_gauge(ui, *requirement, found, left, verdict.weakest, all_looked, &asked))
+                }
+            }
+        }
+    }
+}
+
+fn one_gauge(
+    ui: &Ui<'_>,
+    requirement: Requirement,
+    found: Option<&CriterionScore>,
+    left: Option<&Unscored>,
+    weakest: Option<Criterion>,
+    all_looked: bool,
+    asked: &impl Fn(Number) -> Asked,
+) -> Markup {
+    let words = &ui.w.yard;
+    let criterion = requirement.criterion;
+    let judged = found.map_or(Judged::Unknown, |found| judged(found, all_looked));
+    let value = found.map(|found| (found.estimate.value, found.estimate.expanded()));
+    html! {
+        p.row {
+            span {
+                (capital(criterion.name()))
+                @if weakest == Some(criterion) { " " strong class=(judged.class()) { (words.weakest) } }
+            }
+            @match value {
+                Some((value, within)) => {
+                    @let shown = criterion_value(criterion, value, within, ui.model.units());
+                    strong { (sign(judged)) (figure(ui, criterion.name(), &shown, asked(Number::Score(criterion)))) }
+                },
+                None => strong.open { (words.not_looked_at) },
+            }
+        }
+        (gauge(&Gauge { form: requirement.form, value, judged }))
+        p.below {
+            (wanted(ui, requirement))
+            @if let Some(left) = left { ". " (capital(&left.why)) "." }
+            @if let Some(why) = found.and_then(|found| found.at_best.as_ref()) { ". " (capital(why)) "." }
+        }
+    }
+}
+
+fn decision_keys(ui: &Ui<'_>, entering: &Entering, standing: &Standing) -> Markup {
+    let words = &ui.w.yard;
+    let charged = entering.charged(ui.model, &standing.sheet);
+    let paid = charged.as_ref().and_then(|line| line.money.as_ref().ok());
+    let currency = ui.model.state().visit(entering.visit).map_or("", |visit| &visit.opened.currency);
+    let buy = match paid {
+        Some(money) => fill(words.buy_for, &[("price", &format!("{currency} {}", money.gross))]),
+        None => words.buy.to_owned(),
+    };
+    html! {
+        button.key.big type="button" data-press=(ui.press(Action::Decide(Decision::Leave))) { (words.reject) }
+        button.key.big type="button" data-press=(ui.press(Action::Decide(Decision::SetAside))) { (words.hold) }
+        button.key.main.big.wide type="button" data-press=(ui.press(Action::Decide(Decision::Take))) { (buy) }
+    }
+}
