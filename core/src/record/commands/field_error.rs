@@ -1,5 +1,6 @@
 //! What is wrong with the fields of a form, in the maker's words.
 
+use crate::record::queries::NamingFault;
 use rust_decimal::Decimal;
 use thiserror::Error;
 
@@ -54,6 +55,21 @@ pub enum FieldError {
     /// Machined, but nothing of it.
     #[error("Say which: a face, an edge, or both.")]
     NeitherFaceNorEdge,
+    /// More added to a footage than any yard adds.
+    #[error("{0} % added to the footage is more than any yard adds.")]
+    TooMuchAdded(Decimal),
+    /// It is no currency.
+    #[error("“{0}” is no currency. Type its code or its sign, as EUR, USD or £.")]
+    NoCurrency(String),
+    /// What the wood is for is not chosen.
+    #[error("Say what the wood is for.")]
+    NoSpec,
+    /// The wood has no name.
+    #[error("Which wood is it? Any name will do.")]
+    NoWood,
+    /// A mark can't be given.
+    #[error(transparent)]
+    Mark(#[from] NamingFault),
     /// Rings and grain of which nothing is said.
     #[error("Choose a picture, or type an angle or a slope.")]
     NothingSeen,

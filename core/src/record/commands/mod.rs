@@ -11,6 +11,10 @@ pub(crate) mod field_kind;
 pub(crate) mod filled;
 pub(crate) mod form;
 pub(crate) mod own_wood;
+pub mod pile;
+pub mod sort;
+pub mod tally_rule;
+pub mod visit;
 pub mod witness;
 pub mod workshop;
 
