@@ -1,7 +1,27 @@
 //! The commands: what a filled form becomes, events or errors by field.
+//!
+//! A file a form. Each has its fields (by their stored names), what stands in it when it is opened afresh
+//! (`begins`), and its command: the events that the form says with the questions that they raise, or all
+//! that is wrong with it.
 
+pub mod climate;
 pub(crate) mod draft;
+pub(crate) mod field_error;
+pub(crate) mod field_kind;
+pub(crate) mod filled;
+pub(crate) mod form;
 pub(crate) mod own_wood;
+pub mod pile;
+pub mod sort;
+pub mod tally_rule;
+pub mod visit;
+pub mod witness;
+pub mod workshop;
 
 pub use draft::{Draft, DraftDefect, DraftValue};
+pub use field_error::{FieldError, FieldErrors};
+pub use field_kind::{FieldKind, FormField, read_as};
+pub use filled::{Context, FieldQuestion, Filled, NewEvent};
+pub use form::{CONFIRMED, DAY, Form, FormReader, NAME_LETTERS, Texts, as_json, confirm};
 pub use own_wood::{WoodFault, WoodTyped};
+pub use workshop::{WORKSHOP_COMMANDS, WorkshopCommand, workshop_command};

@@ -31,6 +31,8 @@ pub(crate) mod rest_over;
 pub(crate) mod rests;
 pub(crate) mod room_air;
 pub(crate) mod section;
+pub(crate) mod sort_reasons;
+pub(crate) mod specs_on_offer;
 pub(crate) mod start;
 pub(crate) mod stock;
 pub(crate) mod stress;
@@ -90,6 +92,8 @@ pub use rests::{
     RestLine, held, least_rests, missing_wood, piece_conflicts, rest_line, resting, rooms, stock,
 };
 pub use section::{InSection, Section, section_of};
+pub use sort_reasons::sort_reasons;
+pub use specs_on_offer::specs_on_offer;
 pub use start::{StartAnswer, StartFigure, StartWish, laminates_per_plank, start_for};
 pub use stock::{InHandCount, NotCounted, WoodInHand, lots_in_hand, wood_in_hand};
 pub use stress::{Spring, StressTold, explain_stress};

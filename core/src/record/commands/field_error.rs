@@ -1,0 +1,123 @@
+//! What is wrong with the fields of a form, in the maker's words.
+
+use crate::record::queries::NamingFault;
+use rust_decimal::Decimal;
+use thiserror::Error;
+
+/// What is wrong with one field.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum FieldError {
+    /// Nothing stands in it.
+    #[error("This is still to be typed.")]
+    Missing,
+    /// It can't be read.
+    #[error("“{typed}” can't be read. {why}")]
+    NotRead {
+        /// What was typed.
+        typed: String,
+        /// Why.
+        why: String,
+    },
+    /// It is no day.
+    #[error("“{0}” is not a day.")]
+    NotADay(String),
+    /// No day was said.
+    #[error("Which day was it?")]
+    NoDay,
+    /// A name that fits on no label.
+    #[error("“{start}…” has {letters} letters. A name has at most 80: write the rest in a note.")]
+    TooLong {
+        /// Its beginning.
+        start: String,
+        /// How many letters it has.
+        letters: usize,
+    },
+    /// It is not a whole number, or one too large.
+    #[error("A whole number up to {most}, not “{typed}”.")]
+    NotWhole {
+        /// What was typed.
+        typed: String,
+        /// The largest that makes sense.
+        most: u32,
+    },
+    /// It is 0 and can't be.
+    #[error("It must be more than 0.")]
+    Zero,
+    /// A share of more than all.
+    #[error("{0} % is more than all of it. Type 100 or less.")]
+    OverAHundred(Decimal),
+    /// Nothing is to be learnt from it.
+    #[error("Say why: what is discarded teaches what to buy.")]
+    NoReason,
+    /// A check of which nothing is said.
+    #[error("Type what was measured, or say that nothing moved.")]
+    NothingChecked,
+    /// Machined, but nothing of it.
+    #[error("Say which: a face, an edge, or both.")]
+    NeitherFaceNorEdge,
+    /// More added to a footage than any yard adds.
+    #[error("{0} % added to the footage is more than any yard adds.")]
+    TooMuchAdded(Decimal),
+    /// It is no currency.
+    #[error("“{0}” is no currency. Type its code or its sign, as EUR, USD or £.")]
+    NoCurrency(String),
+    /// What the wood is for is not chosen.
+    #[error("Say what the wood is for.")]
+    NoSpec,
+    /// The wood has no name.
+    #[error("Which wood is it? Any name will do.")]
+    NoWood,
+    /// A mark can't be given.
+    #[error(transparent)]
+    Mark(#[from] NamingFault),
+    /// Rings and grain of which nothing is said.
+    #[error("Choose a picture, or type an angle or a slope.")]
+    NothingSeen,
+}
+
+/// What is wrong with a form: all of it, field by field, in the order of the form.
+#[derive(Debug, Clone, PartialEq, Default, Error)]
+#[error("{}", first_of(.0))]
+pub struct FieldErrors(Vec<(String, FieldError)>);
+
+fn first_of(errors: &[(String, FieldError)]) -> String {
+    let first = errors.first();
+    first.map_or_else(String::new, |(key, error)| format!("{key}: {error}"))
+}
+
+impl FieldErrors {
+    /// One error.
+    pub fn at(key: &str, error: FieldError) -> Self {
+        Self(vec![(key.to_owned(), error)])
+    }
+
+    /// Adds an error; a field keeps the first of its own.
+    pub fn push(&mut self, key: &str, error: FieldError) {
+        if self.of(key).is_none() {
+            self.0.push((key.to_owned(), error));
+        }
+    }
+
+    /// Adds all errors of another list.
+    pub fn extend(&mut self, other: FieldErrors) {
+        for (key, error) in other.0 {
+            self.push(&key, error);
+        }
+    }
+
+    /// Whether nothing is wrong.
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// The stored names of fields, each with what is wrong.
+    pub fn all(&self) -> &[(String, FieldError)] {
+        &self.0
+    }
+
+    /// What is wrong with a field.
+    pub fn of(&self, key: &str) -> Option<&FieldError> {
+        let found = self.0.iter().find(|(of, _)| of == key);
+        found.map(|(_, error)| error)
+    }
+}
