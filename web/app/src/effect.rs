@@ -2,41 +2,9 @@
 
 use crate::action::Action;
 use crate::route::Route;
-use stillwood_core::record::{Draft, Event, Id};
+use stillwood_core::record::{Draft, Id};
 
-/// Something to be written down, before it is an entry.
-#[derive(Debug, Clone)]
-pub struct NewEvent {
-    /// The piece, pile or visit.
-    pub about: Id,
-    /// What happened.
-    pub event: Event,
-    /// Entries that it takes the place of.
-    pub supersedes: Vec<Id>,
-    /// The day, as the maker says; none is today.
-    pub on: Option<String>,
-    /// The maker confirmed an odd day.
-    pub on_confirmed: bool,
-}
-
-impl NewEvent {
-    /// Something new, today.
-    pub fn new(about: Id, event: Event) -> Self {
-        Self {
-            about,
-            event,
-            supersedes: Vec::new(),
-            on: None,
-            on_confirmed: false,
-        }
-    }
-
-    /// The same in place of other entries.
-    pub fn in_place_of(mut self, supersedes: Vec<Id>) -> Self {
-        self.supersedes = supersedes;
-        self
-    }
-}
+pub use stillwood_core::record::NewEvent;
 
 /// What follows once what was recorded is kept.
 #[derive(Debug, Clone, Default)]

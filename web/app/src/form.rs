@@ -1,38 +1,343 @@
 //! A form that stands open: what is typed is kept at every key and taken up again when the form is next opened,
-//! until it is recorded. All that is wrong stands at its field.
+//! until it is recorded. All that is wrong stands at its field, and an odd value is asked about once.
 
-use crate::effect::Effect;
-use crate::model::{Model, Texts};
+use crate::effect::{AfterRecorded, Effect};
+use crate::model::{HalfTyped, Model, Texts};
+use crate::route::Route;
+use crate::update::keep;
+use crate::words::fill;
+use stillwood_core::plank::Reason;
+use stillwood_core::quantity::read::Units;
+use stillwood_core::record::commands::{pile, visit};
+use stillwood_core::record::{
+    Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, as_json, confirm,
+    workshop_command,
+};
+
+/// What stands before the key of a half-typed form in the store.
+pub const FORM: &str = "form/";
+
+/// Which form it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FormId {
+    /// A visit, new or to change.
+    Visit(Option<Id>),
+    /// A new pile of a visit.
+    NewPile(Id),
+    /// A pile to change.
+    EditPile(Id),
+    /// Something done with a piece in the workshop, by its stored name.
+    Workshop(Id, &'static str),
+}
+
+impl FormId {
+    /// Under which it is kept while it is half typed.
+    pub fn key(self) -> String {
+        match self {
+            FormId::Visit(id) => visit::form_key(id),
+            FormId::NewPile(of) => pile::form_key(of, None),
+            FormId::EditPile(id) => pile::form_key(id, Some(id)),
+            FormId::Workshop(piece, name) => {
+                workshop_command(name).map_or_else(String::new, |one| one.form_key(piece))
+            }
+        }
+    }
+
+    /// Its fields, in order.
+    pub fn fields(self) -> Vec<FormField> {
+        match self {
+            FormId::Visit(_) => visit::FIELDS.to_vec(),
+            FormId::NewPile(_) | FormId::EditPile(_) => pile::FIELDS.to_vec(),
+            FormId::Workshop(_, name) => {
+                let mut fields = workshop_command(name).map_or_else(Vec::new, |one| one.fields.to_vec());
+                fields.push(DAY);
+                fields
+            }
+        }
+    }
+
+    /// What stands in it when it is opened afresh.
+    fn begins(self, context: &Context<'_>) -> Texts {
+        match self {
+            FormId::Visit(id) => visit::begins(id, context),
+            FormId::NewPile(of) => pile::begins(of, None, context),
+            FormId::EditPile(id) => pile::begins(id, Some(id), context),
+            FormId::Workshop(piece, name) => {
+                workshop_command(name).map_or_else(Texts::new, |one| one.begins(piece, context))
+            }
+        }
+    }
+
+    /// What it becomes.
+    fn command(
+        self,
+        form: &Form<'_>,
+        context: &Context<'_>,
+        new_id: &mut impl FnMut() -> Id,
+    ) -> Result<Filled, FieldErrors> {
+        match self {
+            FormId::Visit(id) => visit::command(form, id, context, new_id),
+            FormId::NewPile(of) => pile::command(form, of, None, context, new_id),
+            FormId::EditPile(id) => pile::command(form, id, Some(id), context, new_id),
+            FormId::Workshop(piece, name) => match workshop_command(name) {
+                Some(one) => one.command(form, piece, context),
+                None => Ok(Filled::default()),
+            },
+        }
+    }
+
+    /// Its name where it is offered elsewhere while it is half typed.
+    fn words(self, model: &Model) -> String {
+        let words = &model.words().common;
+        match self {
+            FormId::Visit(_) => words.form_visit.to_owned(),
+            FormId::NewPile(_) | FormId::EditPile(_) => words.form_pile.to_owned(),
+            FormId::Workshop(piece, name) => {
+                let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
+                let name = model.words().command(name);
+                fill(words.form_piece, &[("mark", &mark), ("form", &name)])
+            }
+        }
+    }
+
+    /// The screen to go to when it is recorded; none is back to where it was opened.
+    fn then(self, filled: &Filled) -> Option<Route> {
+        match self {
+            FormId::Visit(_) => filled.events.first().map(|event| Route::Visit(event.about)),
+            FormId::NewPile(_) | FormId::EditPile(_) => {
+                filled.events.first().map(|event| Route::Sort(event.about))
+            }
+            FormId::Workshop(piece, _) => Some(Route::Piece(piece)),
+        }
+    }
+}
 
 /// A form that stands open.
 #[derive(Debug, Clone)]
 pub struct OpenForm {
+    /// Which it is.
+    pub id: FormId,
     /// Under which it is kept while it is half typed.
     pub key: String,
     /// What stands in its fields.
     pub texts: Texts,
-    /// What is wrong, above the key that saves it.
+    /// What stood in them when it was opened afresh.
+    first: Texts,
+    /// It was half typed before: what a bare number stood for then.
+    pub found: Option<Units>,
+    /// All that is wrong, field by field.
+    pub errors: FieldErrors,
+    /// What is asked, field by field.
+    pub questions: Vec<FieldQuestion>,
+    /// What is wrong with none of the fields.
     pub line: String,
     /// It is being written down.
     pub busy: bool,
 }
 
+impl OpenForm {
+    /// What stands in a field.
+    pub fn text(&self, key: &str) -> &str {
+        self.texts.get(key).map_or("", String::as_str)
+    }
+}
+
 /// What may be done with the form that stands open.
 #[derive(Debug, Clone)]
 pub enum FormAction {
-    /// Save it.
+    /// Choose in a field, or tick it: what stands in it from now on.
+    Put(&'static str, String),
+    /// Choose a reason, or take it away.
+    Reason(&'static str, Reason),
+    /// What stands in a field is as it should be.
+    Confirm(String),
+    /// Start afresh.
+    Afresh,
+    /// Record it.
     Save,
 }
 
-/// What an action does.
-pub fn update(_model: &mut Model, _action: FormAction) -> Vec<Effect> {
-    Vec::new()
+/// Opens a form: as it was left half typed, else afresh.
+pub fn open(model: &mut Model, id: FormId) {
+    let context = Context {
+        state: model.record.state(),
+        today: model.now.date(),
+        instruments: &model.settings.instruments,
+    };
+    let key = id.key();
+    let first = id.begins(&context);
+    let mut texts = first.clone();
+    let known = model.forms.get(&key);
+    if let Some(known) = known {
+        texts.extend(known.texts.clone());
+    }
+    model.form = Some(OpenForm {
+        id,
+        found: known.map(|known| known.units),
+        key,
+        texts,
+        first,
+        errors: FieldErrors::default(),
+        questions: Vec::new(),
+        line: String::new(),
+        busy: false,
+    });
 }
 
 /// Something typed into one of its fields.
-pub fn typed(_model: &mut Model, _name: &str, _text: String) -> Vec<Effect> {
-    Vec::new()
+pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
+    if let Some(form) = &mut model.form {
+        form.texts.insert(name.to_owned(), text);
+    }
+    touched(model)
+}
+
+/// What an action does.
+pub fn update(model: &mut Model, action: FormAction) -> Vec<Effect> {
+    let Some(form) = &mut model.form else {
+        return Vec::new();
+    };
+    match action {
+        FormAction::Put(key, text) => {
+            form.texts.insert(key.to_owned(), text);
+            touched(model)
+        }
+        FormAction::Reason(key, reason) => {
+            let chosen = serde_json::from_str(form.text(key));
+            // nothing lost: a list that this version can't read is one that it did not write
+            let mut chosen: Vec<Reason> = chosen.unwrap_or_default();
+            match chosen.iter().position(|one| *one == reason) {
+                Some(at) => drop(chosen.remove(at)),
+                None => chosen.push(reason),
+            }
+            form.texts.insert(key.to_owned(), as_json(&chosen));
+            touched(model)
+        }
+        FormAction::Confirm(key) => {
+            confirm(&mut form.texts, &key);
+            form.questions.retain(|question| question.key != key);
+            if form.questions.is_empty() {
+                save(model)
+            } else {
+                touched(model)
+            }
+        }
+        FormAction::Afresh => {
+            form.texts = form.first.clone();
+            form.found = None;
+            touched(model)
+        }
+        FormAction::Save => save(model),
+    }
+}
+
+/// A key, or a choice: it is kept, and what was wrong may be so no more.
+fn touched(model: &mut Model) -> Vec<Effect> {
+    let Some(form) = &mut model.form else {
+        return Vec::new();
+    };
+    form.line.clear();
+    form.questions.retain(|asked| form.texts.get(&asked.key) == form.first.get(&asked.key));
+    let key = format!("{FORM}{}", form.key);
+    if form.texts == form.first {
+        model.forms.remove(&form.key);
+        return vec![Effect::RemoveDraft(key)];
+    }
+    let (id, form_key, texts) = (form.id, form.key.clone(), form.texts.clone());
+    let half_typed = HalfTyped {
+        at: model.route.address(),
+        words: id.words(model),
+        units: model.units(),
+        texts,
+    };
+    let effects = keep(key, &half_typed);
+    model.forms.insert(form_key, half_typed);
+    effects
+}
+
+fn save(model: &mut Model) -> Vec<Effect> {
+    let Some(form) = model.form.as_ref().filter(|form| !form.busy) else {
+        return Vec::new();
+    };
+    let mut random = std::mem::take(&mut model.random);
+    let millis = model.now.millis;
+    let mut out_of_ids = false;
+    let mut new_id = || match random.pop() {
+        Some(random) => Id::version_7(millis, &random),
+        None => {
+            out_of_ids = true;
+            Id::from_u128(0)
+        }
+    };
+    let context = Context {
+        state: model.record.state(),
+        today: model.now.date(),
+        instruments: &model.settings.instruments,
+    };
+    let read = Form::new(&form.texts, model.settings.units);
+    let filled = form.id.command(&read, &context, &mut new_id);
+    let (id, key) = (form.id, form.key.clone());
+    model.random = random;
+    let no_names = model.words().common.no_new_names;
+    let asks = model.words().common.asked_first;
+    let Some(form) = &mut model.form else {
+        return Vec::new();
+    };
+    match filled {
+        _ if out_of_ids => {
+            form.line = no_names.to_owned();
+            Vec::new()
+        }
+        Err(errors) => {
+            let first = errors.all().first().map(|(key, _)| field_id(key));
+            form.errors = errors;
+            form.questions.clear();
+            first.map_or_else(Vec::new, |first| vec![Effect::Focus(first)])
+        }
+        Ok(filled) if !filled.questions.is_empty() => {
+            form.errors = FieldErrors::default();
+            let first = filled.questions.first().map(|asked| field_id(&asked.key));
+            form.questions = filled.questions;
+            form.line = asks.to_owned();
+            first.map_or_else(Vec::new, |first| vec![Effect::ScrollTo(first)])
+        }
+        Ok(filled) => {
+            form.busy = true;
+            form.errors = FieldErrors::default();
+            let go = id.then(&filled);
+            let said = match filled.events.first().and_then(|one| one.event.workshop_words()) {
+                Some(words) => words,
+                None => model.words().common.saved.to_owned(),
+            };
+            vec![Effect::Record {
+                events: filled.events,
+                after: AfterRecorded {
+                    said,
+                    go,
+                    form: Some(key),
+                    ..AfterRecorded::default()
+                },
+            }]
+        }
+    }
 }
 
 /// It is recorded: it is half typed no more.
-pub fn recorded(_model: &mut Model, _key: &str, _effects: &mut Vec<Effect>) {}
+pub fn recorded(model: &mut Model, key: &str, effects: &mut Vec<Effect>) {
+    model.forms.remove(key);
+    effects.push(Effect::RemoveDraft(format!("{FORM}{key}")));
+    if model.form.as_ref().is_some_and(|form| form.key == key) {
+        model.form = None;
+    }
+}
+
+/// The id of a field's element: its stored name, as far as an id can hold it.
+pub fn field_id(key: &str) -> String {
+    let letters = key.chars().map(|c| if c.is_alphanumeric() { c } else { '-' });
+    format!("field-{}", letters.collect::<String>())
+}
+
+/// Whether a field is shown beside others in a row: numbers are.
+pub fn is_short(field: &FormField) -> bool {
+    field.kind.is_number() || field.kind == FieldKind::Day
+}

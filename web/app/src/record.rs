@@ -141,7 +141,7 @@ impl Record {
         first: u64,
         n: u64,
     ) -> Result<WrittenEntry, String> {
-        let day = new.on.as_deref().unwrap_or(&now.day);
+        let today = || date(&now.day).ok_or_else(|| format!("“{}” is not a day.", now.day));
         let seq = first.checked_add(n).filter(|n| *n <= LARGEST_NUMBER);
         // A clock that others pushed to its end stands there: what is written still counts.
         let step = self.step.saturating_add(1).saturating_add(n);
@@ -149,7 +149,7 @@ impl Record {
             id,
             seq: seq.ok_or("this device has no numbers left for entries.")?,
             step: step.min(LARGEST_NUMBER),
-            on: date(day).ok_or_else(|| format!("“{day}” is not a day."))?,
+            on: new.on.map_or_else(today, Ok)?,
             on_confirmed: new.on_confirmed,
             at: now.at.clone(),
         };

@@ -233,8 +233,8 @@ fn undo(model: &mut Model) -> Vec<Effect> {
     }
     let events = about.iter().map(|one| {
         let entries = toast.undo.iter().filter(|(_, about)| about == one);
-        NewEvent::new(*one, Event::Withdrawn(Withdrawn {}))
-            .in_place_of(entries.map(|(id, _)| *id).collect())
+        let entries = entries.map(|(id, _)| *id).collect();
+        NewEvent::instead_of(*one, Event::Withdrawn(Withdrawn {}), entries)
     });
     let events = events.collect();
     let mut effects = Vec::new();

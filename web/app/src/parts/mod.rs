@@ -1,6 +1,7 @@
 //! What screens are put together from.
 
 mod dialog;
+pub mod field;
 mod gauge;
 mod head;
 mod icon;

@@ -38,6 +38,7 @@ macro_rules! words {
 mod blanks;
 mod book;
 mod common;
+pub mod fields;
 mod racks;
 mod today;
 mod yard;
@@ -64,6 +65,33 @@ pub struct Words {
     pub blanks: BlanksWords,
     /// The book.
     pub book: BookWords,
+    fields: &'static [fields::FieldLine],
+    commands: &'static [(&'static str, &'static str)],
+    choices: &'static [(&'static str, &'static str)],
+}
+
+impl Words {
+    /// A field's label and hint, by its stored name.
+    pub fn field(&self, key: &'static str) -> fields::FieldLabel {
+        let found = self.fields.iter().find(|(of, ..)| *of == key);
+        let (label, hint) = found.map_or((key, ""), |(_, label, hint)| (*label, *hint));
+        fields::FieldLabel { label, hint }
+    }
+
+    /// What something done with a piece is called, by its stored name.
+    pub fn command(&self, key: &'static str) -> &'static str {
+        named(self.commands, key)
+    }
+
+    /// What a choice is called, by its stored name.
+    pub fn choice(&self, key: &'static str) -> &'static str {
+        named(self.choices, key)
+    }
+}
+
+fn named(list: &[(&'static str, &'static str)], key: &'static str) -> &'static str {
+    let found = list.iter().find(|(of, _)| *of == key);
+    found.map_or(key, |(_, name)| name)
 }
 
 static ENGLISH: Words = Words {
@@ -73,6 +101,9 @@ static ENGLISH: Words = Words {
     racks: RacksWords::ENGLISH,
     blanks: BlanksWords::ENGLISH,
     book: BookWords::ENGLISH,
+    fields: fields::ENGLISH,
+    commands: fields::ENGLISH_COMMANDS,
+    choices: fields::ENGLISH_CHOICES,
 };
 
 /// The words of a language.

@@ -99,8 +99,8 @@ pub fn decide(
         };
         events.push(NewEvent::new(piece, Event::Marked(marked)));
     }
-    let measured = NewEvent::new(piece, Event::Measured(measured));
-    events.push(measured.in_place_of(entering.earlier.clone()));
+    let measured = Event::Measured(measured);
+    events.push(NewEvent::instead_of(piece, measured, entering.earlier.clone()));
     if !draft.note.trim().is_empty() {
         let text = draft.note.trim().to_owned();
         events.push(NewEvent::new(piece, Event::Noted(Noted { text })));

@@ -332,7 +332,7 @@ fn delete_last_no(model: &mut Model, pile: Id) -> Vec<Effect> {
     let Some(entry) = last.map(|lot| lot.entry) else {
         return Vec::new();
     };
-    let event = NewEvent::new(pile, Event::Withdrawn(Withdrawn {})).in_place_of(vec![entry]);
+    let event = NewEvent::instead_of(pile, Event::Withdrawn(Withdrawn {}), vec![entry]);
     vec![Effect::Record {
         events: vec![event],
         after: AfterRecorded {
