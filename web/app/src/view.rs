@@ -2,7 +2,7 @@
 
 use crate::model::Model;
 use crate::page::{Layout, Page};
-use crate::parts::{bar, dialog, notices, place_head, task_head};
+use crate::parts::{bar, dialog, notices, place_head, task_head, toast};
 use crate::route::Route;
 use crate::yard;
 use maud::html;
@@ -32,7 +32,7 @@ pub fn place(model: &Model, title: &str) -> Page {
 }
 
 fn to_come(model: &Model) -> Page {
-    place(model, model.words().common.app)
+    place(model, model.words().common.app).with(model, "toast", "div", toast)
 }
 
 /// A screen for what is not in the record.
