@@ -11,7 +11,7 @@ const SLOW = 15 * 1000; // by then the first screen stands, or the maker is told
 const ANSWER = 30 * 1000; // for the worker to look at all files
 const ONCE_IN = 60 * 1000; // a page that was loaded anew and fails again is not loaded anew again
 
-const app = document.getElementById("page") ?? document.body;
+const app = document.getElementById("app") ?? document.body;
 const opening = app.querySelector(".opening");
 let failed = false;
 

@@ -5,6 +5,7 @@
 use crate::app::App;
 use crate::shell::clock;
 use crate::shell::store::{Change, Store, StoreError};
+use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use stillwood_core::record::queries;
 use stillwood_core::record::{SharedSign, device_identity, device_name, free_sign};
@@ -195,7 +196,7 @@ impl Device {
         if let (Some(place), Some(secret)) = (second_place(), &self.secret)
             && !keep_secret(&place, secret)
         {
-            crate::keep::warn("this device's secret is not kept beside the record");
+            leptos::logging::warn!("this device's secret is not kept beside the record");
         }
     }
 
@@ -204,46 +205,22 @@ impl Device {
         if let Some(place) = second_place()
             && let Err(why) = place.remove_item(SECRET)
         {
-            crate::keep::warn(&format!("this device's secret stays beside the record: {why:?}"));
-        }
-    }
-}
-
-impl Device {
-    /// As the record knows it.
-    pub(crate) fn in_record(&self) -> stillwood_app::record::Device {
-        stillwood_app::record::Device {
-            id: self.id.clone(),
-            sign: self.sign.clone(),
+            leptos::logging::warn!("this device's secret stays beside the record: {why:?}");
         }
     }
 }
 
 impl App {
-    fn device(&self) -> Result<Device, StoreError> {
-        self.keeping(|keeping| keeping.device.clone()).ok_or(StoreError::NoStore)
-    }
-
-    fn becomes(&self, device: Device, notice: Option<String>) {
-        let known = device.in_record();
-        self.keeping(|keeping| keeping.device = Some(device));
-        self.change(|model| {
-            model.record.becomes(known);
-            if notice.is_some() {
-                model.shell.identity_notice = notice;
-            }
-        });
-        self.paint();
-    }
-
     /// Takes a new identity before the next entry is written, for another device writes under this one's.
-    pub(crate) async fn leave_to_the_twin(&self) -> Result<(), StoreError> {
-        let (store, device) = (self.store(), self.device()?);
+    pub(crate) async fn leave_to_the_twin(self) -> Result<(), StoreError> {
+        let (store, device) = self
+            .record
+            .with_value(|record| (record.store(), record.device().clone()));
         let seen = match &store {
             Some(store) => store.setting(DEVICE).await?,
             None => None,
         };
-        let place = (!self.is_sample()).then(second_place).flatten(); // nothing lost: as at the start
+        let place = (!self.demo.get_untracked()).then(second_place).flatten(); // nothing lost: as at the start
         // Another window of this device may have taken one already.
         let taken = match seen.as_deref().map(serde_json::from_str::<Device>) {
             Some(Ok(there)) if there.id != device.id => Identity {
@@ -261,15 +238,21 @@ impl App {
                 .await?
             }
         };
-        self.becomes(taken.device, taken.notice);
+        self.record
+            .update_value(|record| record.becomes(taken.device));
+        if taken.notice.is_some() {
+            self.identity_notice.set(taken.notice);
+        }
         Ok(())
     }
 
     /// Where another device gives marks with this one's sign as well, and is the one to keep it, this one
     /// takes another sign for all marks to come.
-    pub(crate) async fn leave_a_shared_sign(&self) -> Result<(), StoreError> {
-        let (store, device) = (self.store(), self.device()?);
-        let shared = self.record(|record| queries::shared_signs(record.state()));
+    pub(crate) async fn leave_a_shared_sign(self) -> Result<(), StoreError> {
+        let (store, device) = self
+            .record
+            .with_value(|record| (record.store(), record.device().clone()));
+        let shared = self.book_now(queries::shared_signs);
         let loses = |one: &SharedSign| {
             one.sign == device.sign
                 && one.devices.first() != Some(&device.id)
@@ -278,7 +261,7 @@ impl App {
         if !shared.iter().any(loses) {
             return Ok(());
         }
-        let taken = self.record(|record| queries::signs_taken(record.state()));
+        let taken = self.book_now(queries::signs_taken);
         let not_made = |why: String| StoreError::NotMade(why);
         let [a, b, c, d, ..] = clock::random_bytes16().map_err(|why| not_made(why.to_string()))?;
         let Some(sign) = free_sign(&taken, u32::from_le_bytes([a, b, c, d])) else {
@@ -307,14 +290,21 @@ impl App {
             "Another device begins its marks with {} too. Marks of this one begin with {} from now on.",
             device.sign, with_another.sign
         );
-        self.becomes(with_another, Some(notice));
+        self.record
+            .update_value(|record| record.becomes(with_another));
+        self.identity_notice.set(Some(notice));
         Ok(())
     }
 
     /// Looks whether what was read since shows that another device shares this one's identity.
-    pub(crate) async fn look_for_a_twin(&self) -> Result<(), StoreError> {
-        let (store, device) = (self.store(), self.device()?);
-        let own = self.record(|record| record.own_entries());
+    pub(crate) async fn look_for_a_twin(self) -> Result<(), StoreError> {
+        let (store, device, own) = self.record.with_value(|record| {
+            (
+                record.store(),
+                record.device().clone(),
+                record.own_entries(),
+            )
+        });
         let Some(store) = store else { return Ok(()) };
         let (entries, highest) = own;
         if entries == 0 {

@@ -1,7 +1,7 @@
 //! Writing down: an event becomes a checked entry, is written, read back, and only then said to be saved; or the
 //! maker is told, and nothing is lost from the screen.
 
-use crate::app::{App, Unsaved};
+use crate::app::App;
 use crate::shell::store::{Added, Change, Counter, Damage, Page, PageKey, Pages, Place, Store, StoreError};
 use crate::shell::{clock, locks, second_copy};
 use std::cell::RefCell;

@@ -38,7 +38,7 @@ impl Painted {
     /// Puts a screen into the page.
     pub(crate) fn put(&mut self, page: Page, looks: (Option<Scheme>, bool)) {
         let Some(document) = document() else { return };
-        let Some(root) = document.get_element_by_id("page") else {
+        let Some(root) = document.get_element_by_id("app") else {
             return;
         };
         show_looks(&document, looks);
