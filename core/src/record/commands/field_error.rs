@@ -101,6 +101,23 @@ pub enum FieldError {
     /// A laminate that can't be glued any more.
     #[error("“{0}” is no longer here to be glued: take another.")]
     LaminateGone(String),
+    /// A limit on the wrong side of its target.
+    #[error("A limit lies on the wrong side of its target.")]
+    LimitBeforeTarget,
+    /// Fewer months at most than at least.
+    #[error("{most} at most can't be fewer than {least} at least.")]
+    FewerThanLeast {
+        /// At least.
+        least: u32,
+        /// At most.
+        most: u32,
+    },
+    /// A warning that comes when it is rejected already.
+    #[error("It has to be less than where it is rejected.")]
+    WarnsTooLate,
+    /// Air of which nothing was read.
+    #[error("Type the humidity or the temperature, or what the stick weighs.")]
+    NothingLogged,
     /// A mark can't be given.
     #[error(transparent)]
     Mark(#[from] NamingFault),

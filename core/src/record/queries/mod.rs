@@ -117,7 +117,7 @@ pub use table::filter::Filter;
 pub use table::out::{HEADINGS, table_rows};
 pub use table::row::PlankRow;
 pub use table::{Table, ranked, rows, sheet_of, specs};
-pub use target::wish;
+pub use target::{target_now, wish};
 pub use visit_file::{visit_to_file, visit_to_file_by};
 pub use visit_tally::needed::{
     PlanksSoFar, StillToBuy, laminates_to_expect, share_of_a_stage, still_to_buy, wish_of_spec,
