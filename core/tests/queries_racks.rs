@@ -167,3 +167,21 @@ fn marks_on_a_drawing_are_short_only_where_they_are_told_apart() {
     assert_eq!(queries::short_marks(&twice), twice);
     assert!(queries::short_marks(&[]).is_empty());
 }
+
+#[test]
+fn the_target_of_the_sample_tells_what_it_is_short_of() {
+    let state = sample();
+    let short = |today: &str| queries::target_short(&state, day(today), mm(FEELER_MM), kg(0.05));
+    match queries::wish(&state) {
+        None => assert_eq!(short("2026-11-20"), None),
+        Some((target, _)) => {
+            let found = short("2026-11-20").unwrap();
+            assert_eq!(found.target, *target);
+            // Years after it, no plank comes in time; another day is not answered from what was kept.
+            let by = target.by.unwrap();
+            let late = queries::target_short(&state, by, mm(FEELER_MM), kg(0.05)).unwrap();
+            assert!(!late.is_in_time());
+            assert_ne!(found.answer, late.answer);
+        }
+    }
+}

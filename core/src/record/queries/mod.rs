@@ -44,6 +44,7 @@ pub(crate) mod stock;
 pub(crate) mod stress;
 pub(crate) mod table;
 pub(crate) mod target;
+pub(crate) mod target_short;
 pub(crate) mod visit_file;
 pub(crate) mod visit_tally;
 pub(crate) mod volume_account;
@@ -117,6 +118,7 @@ pub use table::filter::Filter;
 pub use table::out::{HEADINGS, table_rows};
 pub use table::row::PlankRow;
 pub use table::{Table, ranked, rows, sheet_of, specs};
+pub use target_short::{TargetShort, target_short};
 pub use target::{target_now, wish};
 pub use visit_file::{visit_to_file, visit_to_file_by};
 pub use visit_tally::needed::{
