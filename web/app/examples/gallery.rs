@@ -1,4 +1,7 @@
 //! Writes screens as pages that a browser can show without the app: for looking at them while they are drawn.
+#[path = "gallery/racks.rs"]
+mod racks;
+
 use std::fs;
 use std::path::Path;
 use stillwood_app::desk::Desk;
@@ -64,6 +67,5 @@ fn main() {
     println!("{}", desk.reads());
     desk.press("slope of grain");
     save("worked-out", &desk);
-    desk.go(Route::Today);
-    save("today", &desk);
+    racks::save_all(&sample, &save);
 }

@@ -5,8 +5,9 @@ use crate::model::Model;
 use crate::page::Ui;
 use crate::words::fill;
 use maud::{Markup, html};
-use stillwood_core::quantity::Derivation;
+use stillwood_core::quantity::{Derivation, mm};
 use stillwood_core::record::{Id, PieceFigure, PlankFigure, queries};
+use stillwood_core::season::{FEELER_MM, Warp};
 use stillwood_core::verdict::{Number, working};
 
 /// A number that can be asked.
@@ -18,6 +19,8 @@ pub enum Asked {
     Plank(Id, PlankFigure),
     /// Of a piece in the workshop.
     Piece(Id, PieceFigure),
+    /// A change that a check of a piece showed: the piece, the check, the shape.
+    Change(Id, Id, Warp),
     /// One that was worked out already.
     Known(Box<Derivation>),
 }
@@ -36,6 +39,12 @@ impl Asked {
             }
             Asked::Piece(id, figure) => {
                 queries::explain_piece_figure(model.state(), *id, *figure, instruments)
+            }
+            Asked::Change(id, check, warp) => {
+                let piece = model.state().piece(*id)?;
+                let checks = queries::moved(model.state(), piece, mm(FEELER_MM));
+                let check = checks.iter().find(|one| one.entry == *check)?;
+                queries::change_worked(model.state(), piece, check, *warp)
             }
             Asked::Known(derivation) => Some((**derivation).clone()),
         }
