@@ -8,7 +8,8 @@ use crate::record::log::conflict::Variants;
 use crate::record::log::id::Id;
 use crate::record::log::related_pieces::related;
 use crate::record::log::{Conflict, VARIANTS_SHOWN, conflict};
-use crate::record::log::{Entry, EntryIds, Event, Header, Mark, MarkError, Selection, write};
+use crate::record::log::{Entry, EntryIds, Event, Header, Mark, MarkError, Selection};
+use crate::record::log::{write, write_in_pieces};
 use std::collections::{BTreeMap, BTreeSet, btree_map};
 use std::sync::OnceLock;
 
@@ -280,6 +281,18 @@ impl Log {
     pub fn to_file_by(&self, device: &str, app: &str, written: &str) -> String {
         let header = Header::new(app, written, Selection::Whole).by(device);
         write(&header, self.everything())
+    }
+
+    /// The same, piece by piece.
+    pub fn to_file_in_pieces(
+        &self,
+        device: &str,
+        app: &str,
+        written: &str,
+        each: impl FnMut(&str),
+    ) {
+        let header = Header::new(app, written, Selection::Whole).by(device);
+        write_in_pieces(&header, self.everything(), each);
     }
 }
 

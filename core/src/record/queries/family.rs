@@ -8,7 +8,7 @@ use crate::record::log::PieceKind;
 use crate::record::log::SpeciesNamed;
 use crate::record::log::id::Id;
 use crate::record::queries;
-use crate::record::state::lineage::{FEW_PIECES, STEPS_WALKED};
+use crate::record::state::lineage::{FEW_PIECES, Lineages, STEPS_WALKED};
 use crate::record::state::{End, Life, Origin};
 use crate::record::state::{Piece, State};
 use std::collections::{BTreeMap, BTreeSet};
@@ -214,6 +214,10 @@ pub(crate) fn few_planks_of(state: &State, id: Id) -> Option<Vec<Id>> {
 
 /// The one plank that a piece comes from; `None` where there are several, or it is not here.
 pub fn plank_of(state: &State, piece: &Piece) -> Option<Id> {
+    let known = state.memo.known::<Lineages>(state.version());
+    if let Some(known) = known.filter(|known| !known.goes_in_a_circle(piece.id)) {
+        return known.plank_of(piece.id).one();
+    }
     let mut from = piece;
     // What was only cut is followed straight up.
     for _ in 0..STEPS_WALKED {
@@ -223,20 +227,13 @@ pub fn plank_of(state: &State, piece: &Piece) -> Option<Id> {
             Origin::GluedFrom { .. } => break,
         }
     }
-    let glued = matches!(from.work.origin, Origin::GluedFrom { .. });
-    let known = state
-        .memo
-        .known::<crate::record::state::lineage::Lineages>(state.version());
-    let known = known.filter(|known| !known.goes_in_a_circle(from.id));
-    if known.is_some() || !glued {
-        let known = known.unwrap_or_else(|| state.lineages());
-        return known.plank_of(from.id).one();
-    }
-    match few_planks_of(state, from.id) {
-        Some(planks) => match planks[..] {
-            [plank] => Some(plank),
-            _ => None,
-        },
+    let planks = match from.work.origin {
+        Origin::GluedFrom { .. } => few_planks_of(state, from.id),
+        _ => None,
+    };
+    match planks.as_deref() {
+        Some([plank]) => Some(*plank),
+        Some(_) => None,
         None => state.lineages().plank_of(from.id).one(),
     }
 }
@@ -294,6 +291,8 @@ pub fn touched_by_batch(state: &State, batch: &str) -> Vec<Id> {
 pub fn stage_counts(state: &State, kind: PieceKind) -> BTreeMap<Id, StageCount> {
     let mut counts: BTreeMap<Id, StageCount> = BTreeMap::new();
     let of_kind = |piece: &&Piece| piece.work.kind == kind && piece.work.unresolved.is_none();
+    // Of many pieces all families are found at once.
+    state.lineages();
     for piece in state.pieces().filter(of_kind) {
         let family = plank_of(state, piece).unwrap_or(piece.id);
         counts.entry(family).or_default().add(piece);
