@@ -16,8 +16,8 @@ use std::sync::OnceLock;
 /// A record.
 #[derive(Debug, Clone, Default)]
 pub struct Log {
-    /// Entries of which one line is here.
-    entries: BTreeMap<Id, Entry>,
+    /// Entries of which one line is here. Each lies by itself: the places that a map leaves free are small then.
+    entries: BTreeMap<Id, Box<Entry>>,
     /// Ids under which different lines are here.
     variants: BTreeMap<Id, Variants>,
     /// Of each of those the line in force, and whether the maker has settled it; found when asked for.
@@ -74,16 +74,20 @@ impl Log {
             let (line, _) = self.chosen().get(id)?;
             variants.get(line)
         };
-        self.entries
-            .values()
+        self.alone()
             .chain(self.variants.iter().filter_map(in_force))
+    }
+
+    /// Those of which one line is here.
+    fn alone(&self) -> impl Iterator<Item = &Entry> {
+        self.entries.values().map(Box::as_ref)
     }
 
     fn chosen(&self) -> &BTreeMap<Id, (String, bool)> {
         self.chosen.get_or_init(|| match self.variants.is_empty() {
             true => BTreeMap::new(),
             false => {
-                let whole: Vec<&Entry> = self.entries.values().collect();
+                let whole: Vec<&Entry> = self.alone().collect();
                 conflict::choose(&whole, &self.variants)
             }
         })
@@ -146,8 +150,7 @@ impl Log {
 
     /// Everything, all lines under one id as well: what a file of the whole record holds.
     pub fn everything(&self) -> impl Iterator<Item = &Entry> {
-        self.entries
-            .values()
+        self.alone()
             .chain(self.variants.values().flat_map(Variants::values))
     }
 
@@ -170,14 +173,14 @@ impl Log {
                 if !self.variants.is_empty() {
                     self.chosen.take();
                 }
-                place.insert(entry);
+                place.insert(Box::new(entry));
                 Added::New
             }
             btree_map::Entry::Occupied(here) if here.get().says_the_same(&entry) => {
                 Added::AlreadyHere
             }
             btree_map::Entry::Occupied(here) => {
-                let both = [here.remove(), entry].map(|one| (one.canonical_line(), one));
+                let both = [*here.remove(), entry].map(|one| (one.canonical_line(), one));
                 self.variants.insert(id, both.into_iter().collect());
                 self.chosen.take();
                 Added::Altered

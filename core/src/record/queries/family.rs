@@ -22,21 +22,24 @@ use std::collections::{BTreeMap, BTreeSet};
 /// assert_eq!(child_marks("K7-13-M a", PieceKind::Laminate, 2), ["K7-13-M a1", "K7-13-M a2"]);
 /// ```
 pub fn child_marks(parent: &str, kind: PieceKind, count: usize) -> Vec<String> {
+    child_marks_in_turn(parent, kind).take(count).collect()
+}
+
+/// The same, each made when it is asked for: letters past z grow longer and longer.
+pub(crate) fn child_marks_in_turn(parent: &str, kind: PieceKind) -> impl Iterator<Item = String> {
     let gap = if parent.ends_with(|sign: char| sign.is_lowercase()) {
         ""
     } else {
         " "
     };
-    let sign = |n: usize| match kind {
+    let sign = move |n: usize| match kind {
         PieceKind::Laminate | PieceKind::Blank => (n + 1).to_string(),
         PieceKind::Plank | PieceKind::Piece => {
             let last = char::from(b'a' + (n % 26) as u8);
             format!("{}{last}", "z".repeat(n / 26))
         }
     };
-    (0..count)
-        .map(|n| format!("{parent}{gap}{}", sign(n)))
-        .collect()
+    (0..).map(move |n| format!("{parent}{gap}{}", sign(n)))
 }
 
 /// What became of the wood of one family at a stage. Each piece is counted once.
@@ -197,7 +200,11 @@ pub(crate) fn few_planks_of(state: &State, id: Id) -> Option<Vec<Id>> {
     let mut all = vec![state.stands_for(id)];
     let mut at = 0;
     while let Some(&id) = all.get(at) {
-        let parts = state.pieces.get(&id).into_iter().flat_map(Piece::made_of);
+        let parts = state
+            .pieces
+            .get(&id)
+            .into_iter()
+            .flat_map(|piece| piece.made_of());
         for part in parts.map(|part| state.stands_for(part)) {
             if !all.contains(&part) {
                 all.push(part);
