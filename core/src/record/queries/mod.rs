@@ -12,6 +12,7 @@ pub(crate) mod drying;
 pub(crate) mod due;
 pub(crate) mod elsewhere;
 pub(crate) mod family;
+pub(crate) mod find_mark;
 pub(crate) mod integrity;
 pub(crate) mod lasting;
 pub(crate) mod layout;
@@ -69,6 +70,7 @@ pub use family::{
     StageCount, ancestors, child_marks, descendants, made_from, made_of, plank_of, planks_of,
     stage_counts, touched_by_batch, woods_in, woods_named,
 };
+pub use find_mark::{Found, find_mark};
 pub use integrity::{
     ClonedDevice, DoubledMark, MissingRun, Orphan, cloned_devices, doubled_marks, missing_runs,
     orphans, pieces_with_mark,
