@@ -56,5 +56,21 @@ pub fn save_all(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
         let id = piece(&desk, "K7-5-P a2");
         desk.go(Route::Rack(id));
         save(&format!("rack{suffix}"), &desk);
+        desk.go(Route::RackLabel(id));
+        save(&format!("rack-label{suffix}"), &desk);
+        desk.go(Route::Label(id));
+        save(&format!("label{suffix}"), &desk);
+        desk.go(Route::RestTimes);
+        save(&format!("rests{suffix}"), &desk);
+        desk.press("Log room air");
+        save(&format!("room-air{suffix}"), &desk);
+        let id = piece(&desk, "K7-13-M b");
+        desk.go(Route::Cut(id));
+        desk.type_into("It sprang by", "+9");
+        save(&format!("cut{suffix}"), &desk);
+        let id = piece(&desk, "K7-2-V");
+        desk.go(Route::Cut(id));
+        desk.press("laminates");
+        save(&format!("cut-plank{suffix}"), &desk);
     }
 }

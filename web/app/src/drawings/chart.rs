@@ -35,7 +35,7 @@ pub struct Chart {
 }
 
 const LEFT: f64 = 46.0;
-const RIGHT: f64 = 274.0;
+const RIGHT: f64 = 246.0;
 const TOP: f64 = 10.0;
 const BOTTOM: f64 = 128.0;
 /// Names stand so far apart.

@@ -13,7 +13,7 @@ use stillwood_core::record::queries;
 use stillwood_core::record::{FieldKind, FormField, Id};
 
 /// What the record knows that fits in a field: racks, sticks, rooms.
-fn offers(model: &Model, field: &FormField) -> Vec<(String, String)> {
+pub fn offers(model: &Model, field: &FormField) -> Vec<(String, String)> {
     let named = |names: Vec<String>| names.into_iter().map(|name| (name.clone(), name)).collect();
     match (field.key, field.kind) {
         ("Shelf", _) => {

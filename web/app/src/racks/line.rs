@@ -115,7 +115,7 @@ impl Rows<'_> {
                 span.what {
                     strong { (name) } " " @if of != first.wood { (first.wood) }
                     span.below {
-                        (stands.join(" · ")) " · " (fill(words.day_of_lot, &[("day", &day)]))
+                        (stands.join(" · ")) " · " (fill(if lot.stage.is_some() { words.day_of_lot } else { words.since }, &[("day", &day)]))
                         @if self.with_place { " · " (rack_name(words, &lot.place)) }
                     }
                 }

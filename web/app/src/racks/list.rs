@@ -130,10 +130,7 @@ pub fn view(model: &Model) -> Page {
     let page = Page::new(title, layout)
         .with(model, "bar", "nav", bar)
         .with(model, "head", "header", |ui| {
-            place_head(ui, title, html! {
-                a.key.quiet href=(Route::RestTimes.address()) data-press=(ui.press(Route::RestTimes))
-                    aria-label=(ui.w.racks.rest_times) title=(ui.w.racks.rest_times) { (icon(Icon::Settings)) }
-            })
+            place_head(ui, title, html! {})
         })
         .with(model, "notices", "div", notices)
         .with(model, "body", "main", body);
@@ -179,6 +176,7 @@ fn body(ui: &Ui<'_>) -> Markup {
                 (not_at_rest(ui, idle.get(..ROWS + ui.model.racks.more_rows).unwrap_or(&idle)))
             }
             div.keys.last {
+                a.key href=(Route::RestTimes.address()) data-press=(ui.press(Route::RestTimes)) { (icon(Icon::Settings)) (words.rest_times) }
                 button.key type="button" data-press=(ui.press(Action::Calendar)) { (icon(Icon::Plan)) (words.calendar_file) }
             }
         }

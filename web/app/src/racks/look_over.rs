@@ -134,7 +134,7 @@ fn shapes(ui: &Ui<'_>, lines: &[ShapeLine]) -> Markup {
                     (spark(&line.values(), line.limit, line.judged))
                     span.figure-of {
                         @match &line.last {
-                            Some(last) => { (sign(line.judged)) strong { (last) } },
+                            Some(last) => { @if line.limit.is_some() { (sign(line.judged)) } strong { (last) } },
                             None => span.open { (ui.w.racks.not_measured) },
                         }
                         @if let Some(limit) = &line.limit_shown { " " span.below { (fill(ui.w.racks.of_limit, &[("limit", limit)])) } }
@@ -313,7 +313,7 @@ fn table(ui: &Ui<'_>, all: &[(Id, String)], now: Option<Id>) -> Markup {
                             td.number {
                                 @match line.and_then(|line| line.last.as_ref().map(|last| (line, last))) {
                                     Some((line, last)) => {
-                                        (sign(line.judged)) (last)
+                                        @if line.limit.is_some() { (sign(line.judged)) } (last)
                                         @if let Some(limit) = &line.limit_shown { " " span.below { (fill(words.of_limit, &[("limit", limit)])) } }
                                     },
                                     None => span.open { "–" },

@@ -2,9 +2,11 @@
 //! cutting, rest times and rooms, labels.
 
 pub mod calendar;
+pub mod cut;
 pub mod deed;
 pub mod family;
 pub mod history;
+pub mod label;
 pub mod line;
 pub mod list;
 pub mod look_over;
@@ -13,6 +15,7 @@ pub mod over_time;
 pub mod piece;
 pub mod piece_facts;
 pub mod rack;
+pub mod rests;
 pub mod round;
 pub mod shown;
 pub mod stock;
@@ -24,7 +27,7 @@ use crate::route::Route;
 use round::Round;
 use shown::toggled;
 use stillwood_core::record::commands::flatten_again;
-use stillwood_core::record::{Event, Id, WORKSHOP_COMMANDS, Withdrawn, workshop_command};
+use stillwood_core::record::{Event, Id, Piece, WORKSHOP_COMMANDS, Withdrawn, workshop_command};
 
 /// What only the screens of the racks know.
 #[derive(Debug, Default)]
@@ -109,6 +112,12 @@ pub enum Action {
     GoTo(Id),
     /// Delete the last check of the round.
     UndoLast,
+    /// What became of a strip at the saw is another thing.
+    NextFate(usize),
+    /// All of a cut sprang.
+    AllSprang,
+    /// Open the form of rest times or of a room's air, or put it away.
+    Toggle(FormId),
     /// Delete one of two entries that can't both be true.
     DeleteEntry(Id, Id),
 }
@@ -130,6 +139,13 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
                 None => vec![Effect::Replace(Route::Piece(id))],
             }
         }
+        Route::Cut(id) => {
+            if model.state().piece(id).is_some_and(Piece::is_at_hand) {
+                form::open(model, FormId::Cut(id));
+            }
+            Vec::new()
+        }
+        Route::RestTimes => rests::opened(model),
         Route::Racks => {
             model.racks.more_rows = 0;
             Vec::new()
@@ -201,6 +217,9 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             Vec::new()
         }
         Action::UndoLast => round::undo_last(model),
+        Action::NextFate(strip) => cut::next_fate(model, strip),
+        Action::AllSprang => cut::all_sprang(model),
+        Action::Toggle(form) => rests::toggle(model, form),
         Action::DeleteEntry(about, entry) => {
             let event = NewEvent::instead_of(about, Event::Withdrawn(Withdrawn {}), vec![entry]);
             vec![Effect::Record {

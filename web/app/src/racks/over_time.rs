@@ -141,7 +141,7 @@ pub fn movement(ui: &Ui<'_>, piece: &Piece) -> Markup {
                 dd class=(line.judged.class()) {
                     @match (&line.last, line.check) {
                         (Some(last), Some(check)) => {
-                            (sign(line.judged))
+                            @if line.limit.is_some() { (sign(line.judged)) }
                             @let name = fill(words.change_name, &[("warp", &line.warp.name())]);
                             (figure(ui, &name, last, Asked::Change(piece.id, check, line.warp)))
                         },

@@ -1,7 +1,7 @@
 //! A rack that is looked over: one press for each piece that has not changed, the sizes of those that moved, and the
 //! last undone. The day and who looked are typed once.
 
-use super::stock::rack_name;
+use super::stock::{Stock, rack_name};
 use super::{Action, shown};
 use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::form::{self, FORM, FormId};
@@ -13,8 +13,8 @@ use crate::words::fill;
 use maud::{Markup, html};
 use stillwood_core::record::commands::check_rack::{self, ROUND_KEY};
 use stillwood_core::record::{
-    Context, DAY, Event, FieldErrors, Filled, Form, Id, RackLot, Withdrawn, as_json, confirm, date,
-    rack_lots,
+    Context, DAY, Event, FieldErrors, Filled, Form, Id, RackLot, RackPiece, Waits, Withdrawn, as_json,
+    confirm, date, rack_lots,
 };
 use stillwood_core::season::Stage;
 
@@ -74,11 +74,15 @@ pub fn places(model: &Model) -> Vec<(String, Vec<(Id, String)>)> {
     places
 }
 
-/// What is looked over, in the order in which it lies there.
+/// What is looked over, in the order of the marks.
 pub fn pieces(model: &Model) -> Vec<(Id, String)> {
-    let place = model.racks.round.place.as_ref();
-    let found = places(model).into_iter().find(|(known, _)| Some(known) == place);
-    found.map(|(_, pieces)| pieces).unwrap_or_default()
+    let Some(place) = &model.racks.round.place else {
+        return Vec::new();
+    };
+    let stock = Stock::of(model);
+    let rests = |one: &&RackPiece| matches!(&one.due, Some(due) if matches!(due.waits, Waits::Rest(..)));
+    let pieces = stock.rack(place).map(|rack| rack.pieces.as_slice()).unwrap_or_default();
+    pieces.iter().filter(rests).map(|one| (one.piece, one.mark.clone())).collect()
 }
 
 /// The day of the round.

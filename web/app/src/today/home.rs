@@ -118,11 +118,12 @@ fn only_here(ui: &Ui<'_>) -> Markup {
         return html! {};
     }
     let device = if ui.model.shell.wide { ThisDevice::Laptop } else { ThisDevice::Phone };
-    let (name, n) = match found.planks {
-        0 => (count(found.entries as u64, words.entries_here_one, words.entries_here_other), found.entries),
-        n => (count(n as u64, words.planks_here_one, words.planks_here_other), n),
+    let (n, one, other) = match found.planks {
+        0 => (found.entries, words.entries_here_one, words.entries_here_other),
+        n => (n, words.planks_here_one, words.planks_here_other),
     };
-    let name = fill(&name, &[("device", &device.name()), ("n", &n)]);
+    let sentence = if n == 1 { one } else { other };
+    let name = fill(sentence, &[("n", &n), ("device", &device.name())]);
     let handed = kept.handed.as_ref().and_then(|handed| stillwood_core::record::date(&handed.on));
     let days = handed.map(|on| (ui.model.now.date() - on).num_days());
     let loud = days.is_none_or(|days| days > LONG_DAYS) || found.entries > MANY;
