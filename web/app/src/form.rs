@@ -255,12 +255,13 @@ pub fn open_with(model: &mut Model, id: FormId, texts: Texts) {
 
 /// Something typed into one of its fields.
 pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
+    let of_cut = crate::racks::cut::typed_mark(model, name, &text);
     if let Some(form) = &mut model.form {
-        let (key, text) = match crate::racks::cut::typed_mark(form, name, &text) {
-            Some((key, marks)) => (key, marks),
-            None => (name, text),
-        };
-        form.texts.insert(key.to_owned(), text);
+        form.errors.remove(name);
+        match of_cut {
+            Some(texts) => form.texts.extend(texts),
+            None => drop(form.texts.insert(name.to_owned(), text)),
+        }
     }
     touched(model)
 }
@@ -272,6 +273,7 @@ pub fn update(model: &mut Model, action: FormAction) -> Vec<Effect> {
     };
     match action {
         FormAction::Put(key, text) => {
+            form.errors.remove(key);
             form.texts.insert(key.to_owned(), text);
             touched(model)
         }

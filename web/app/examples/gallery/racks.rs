@@ -48,7 +48,12 @@ pub fn save_all(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
         save(&format!("piece-more{suffix}"), &desk);
         desk.press("Flatten and rest again");
         save(&format!("flatten{suffix}"), &desk);
-        for (name, mark) in [("piece-laminate", "K7-5-P a2"), ("piece-plank", "K7-2-V"), ("piece-drying", "R4-9-A a"), ("piece-cut", "K7-5-P")] {
+        for (name, mark) in [
+            ("piece-laminate", "K7-5-P a2"),
+            ("piece-plank", "K7-2-V"),
+            ("piece-drying", "R4-9-A a"),
+            ("piece-cut", "K7-5-P"),
+        ] {
             let id = piece(&desk, mark);
             desk.go(Route::Piece(id));
             save(&format!("{name}{suffix}"), &desk);

@@ -53,7 +53,10 @@ fn n(value: f64) -> String {
 /// How many times the width is drawn larger than the length.
 pub fn stretched((length, width): (f64, f64), strips: &[StripDrawn]) -> f64 {
     let scale = WIDE / length.max(1.0);
-    let thinnest = strips.iter().map(|one| one.across.1 - one.across.0).fold(width, f64::min);
+    let thinnest = strips
+        .iter()
+        .map(|one| one.across.1 - one.across.0)
+        .fold(width, f64::min);
     let most = HIGHEST / (width * scale).max(1.0);
     (THIN / (thinnest * scale).max(0.01)).clamp(1.0, most.max(1.0))
 }
@@ -76,7 +79,13 @@ fn strip(x: f64, y: f64, w: f64, h: f64, one: &StripDrawn, hatched: &str) -> Mar
 }
 
 /// The plank from above, in the colour of its wood.
-pub fn cut_from_above(size: (f64, f64), strips: &[StripDrawn], defects: &[(f64, f64)], colour: &str, said: &str) -> Markup {
+pub fn cut_from_above(
+    size: (f64, f64),
+    strips: &[StripDrawn],
+    defects: &[(f64, f64)],
+    colour: &str,
+    said: &str,
+) -> Markup {
     let (length, width) = size;
     let scale = WIDE / length.max(1.0);
     let across = scale * stretched(size, strips);
@@ -101,7 +110,12 @@ pub fn cut_from_above(size: (f64, f64), strips: &[StripDrawn], defects: &[(f64, 
 }
 
 /// The near end with the strips of the first row, to scale.
-pub fn cut_near_end((width, thickness): (f64, f64), strips: &[StripDrawn], colour: &str, said: &str) -> Markup {
+pub fn cut_near_end(
+    (width, thickness): (f64, f64),
+    strips: &[StripDrawn],
+    colour: &str,
+    said: &str,
+) -> Markup {
     let scale = (WIDE / width.max(1.0)).min(90.0 / thickness.max(1.0));
     let (wide, high) = (width * scale, thickness * scale);
     let left = (WIDE - wide) / 2.0;

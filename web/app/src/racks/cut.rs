@@ -8,7 +8,7 @@ use crate::drawings::{StripDrawn, StripStands, cut_from_above, cut_near_end, str
 use crate::effect::Effect;
 use crate::explain::{Asked, figure};
 use crate::form::{FormAction, FormId, OpenForm};
-use crate::model::Model;
+use crate::model::{Model, Texts};
 use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields};
 use crate::parts::{Icon, icon, sign, task_head, toast};
@@ -18,10 +18,14 @@ use std::collections::BTreeMap;
 use stillwood_core::neck::cost_per_part;
 use stillwood_core::plank::RingClass;
 use stillwood_core::quantity::{Derivation, in_mm, show};
-use stillwood_core::record::commands::cut::{self, DAY, FATES, Fate, MARKS, SPRANG, SPRANG_OVER, StripOff};
+use stillwood_core::record::commands::cut::{
+    self, DAY, FATES, Fate, MARKS, SPRANG, SPRANG_OVER, StripOff,
+};
 use stillwood_core::record::commands::cut_plan::{self, PlannedCut};
 use stillwood_core::record::queries;
-use stillwood_core::record::{Context, FieldErrors, Form, FormField, Id, Piece, PieceFigure, PieceKind, as_json, explain_plan};
+use stillwood_core::record::{
+    Context, FieldErrors, Form, FormField, Id, Piece, PieceFigure, PieceKind, as_json, explain_plan,
+};
 
 fn context(model: &Model) -> Context<'_> {
     Context {
@@ -56,17 +60,32 @@ pub fn explain_the_plan(model: &Model) -> Option<Derivation> {
 pub fn explain_a_strip(model: &Model, strip: usize) -> Option<Derivation> {
     let (open, id) = open_cut(model)?;
     let planned = planned(model, open, id).ok()?;
-    let found = planned.plan.rows.iter().flat_map(|row| &row.strips).nth(strip)?;
+    let found = planned
+        .plan
+        .rows
+        .iter()
+        .flat_map(|row| &row.strips)
+        .nth(strip)?;
     let on_edge = planned.kind == PieceKind::Laminate;
     let piece = model.state().piece(id)?;
-    Some(queries::explain_strip(model.state(), piece, found, &planned.cut, on_edge))
+    Some(queries::explain_strip(
+        model.state(),
+        piece,
+        found,
+        &planned.cut,
+        on_edge,
+    ))
 }
 
 /// What became of each strip, as the form has it.
 fn fates(open: &OpenForm, strips: usize) -> Vec<Fate> {
     // nothing lost: fates of another plan begin afresh
     let fates: Vec<Fate> = serde_json::from_str(open.text(FATES.key)).unwrap_or_default();
-    if fates.len() == strips { fates } else { vec![Fate::Kept; strips] }
+    if fates.len() == strips {
+        fates
+    } else {
+        vec![Fate::Kept; strips]
+    }
 }
 
 /// What became of a strip is another thing.
@@ -96,13 +115,25 @@ pub fn all_sprang(model: &mut Model) -> Vec<Effect> {
     crate::update(model, FormAction::Put(FATES.key, as_json(&fates)).into())
 }
 
-/// A mark that is typed for a strip, as the form keeps it: its field and its text. None where it is none.
-pub fn typed_mark(open: &OpenForm, name: &str, text: &str) -> Option<(&'static str, String)> {
-    let strip: usize = name.strip_prefix(MARKS.key)?.strip_prefix('/')?.parse().ok()?;
+/// A mark that is typed for a strip, as the form keeps it, with what became of the strips of that plan; none for any
+/// other text.
+pub fn typed_mark(model: &Model, name: &str, text: &str) -> Option<Texts> {
+    let strip: usize = name
+        .strip_prefix(MARKS.key)?
+        .strip_prefix('/')?
+        .parse()
+        .ok()?;
+    let (open, id) = open_cut(model)?;
+    let strips = planned(model, open, id).ok()?.plan.strips();
     // nothing lost: marks are kept by this version
-    let mut marks: BTreeMap<usize, String> = serde_json::from_str(open.text(MARKS.key)).unwrap_or_default();
+    let mut marks: BTreeMap<usize, String> =
+        serde_json::from_str(open.text(MARKS.key)).unwrap_or_default();
     marks.insert(strip, text.to_owned());
-    Some((MARKS.key, as_json(&marks)))
+    let fates = as_json(&fates(open, strips));
+    Some(Texts::from([
+        (MARKS.key.to_owned(), as_json(&marks)),
+        (FATES.key.to_owned(), fates),
+    ]))
 }
 
 /// The screen.
@@ -111,10 +142,20 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     let words = &model.words().racks;
     let title = fill(words.cut_title, &[("mark", &piece.mark)]);
     let page = Page::new(title.clone(), Layout::Task).with(model, "head", "header", |ui| {
-        task_head(ui, &title, &super::piece_facts::in_a_line(ui.model, piece), html! {})
+        task_head(
+            ui,
+            &title,
+            &super::piece_facts::in_a_line(ui.model, piece),
+            html! {},
+        )
     });
     let Some((open, _)) = open_cut(model) else {
-        return Some(page.with(model, "body", "main", |ui| html! { p.notice { (ui.w.racks.not_to_cut) } (plain_tile(ui.model, piece)) }));
+        return Some(page.with(
+            model,
+            "body",
+            "main",
+            |ui| html! { p.notice { (ui.w.racks.not_to_cut) } (plain_tile(ui.model, piece)) },
+        ));
     };
     let planned = planned(model, open, id);
     let page = page
@@ -137,15 +178,32 @@ fn no_offers(_: &FormField) -> Vec<(String, String)> {
 /// The sizes that are asked: those of the kind that is cut.
 fn sizes(open: &OpenForm) -> Vec<FormField> {
     let laminate = open.text(cut_plan::KIND.key) == as_json(&PieceKind::Laminate);
-    let across = if laminate { cut_plan::THICKNESS } else { cut_plan::PIECE_WIDTH };
-    let mut all = vec![cut_plan::KIND, cut_plan::LENGTH, across, cut_plan::PLANING, cut_plan::KERF, cut_plan::END_TRIM, cut_plan::EDGE_TRIM];
+    let across = if laminate {
+        cut_plan::THICKNESS
+    } else {
+        cut_plan::PIECE_WIDTH
+    };
+    let mut all = vec![
+        cut_plan::KIND,
+        cut_plan::LENGTH,
+        across,
+        cut_plan::PLANING,
+        cut_plan::KERF,
+        cut_plan::END_TRIM,
+        cut_plan::EDGE_TRIM,
+    ];
     if laminate {
         all.push(cut_plan::WANTED);
     }
     all
 }
 
-fn body(ui: &Ui<'_>, open: &OpenForm, piece: &Piece, planned: &Result<PlannedCut, FieldErrors>) -> Markup {
+fn body(
+    ui: &Ui<'_>,
+    open: &OpenForm,
+    piece: &Piece,
+    planned: &Result<PlannedCut, FieldErrors>,
+) -> Markup {
     let words = &ui.w.racks;
     html! {
         (begun(ui, open))
@@ -201,7 +259,12 @@ fn comes_out(ui: &Ui<'_>, planned: &PlannedCut) -> String {
     let ways: Vec<String> = planned
         .counts()
         .into_iter()
-        .map(|(class, n)| format!("{n} {}", class.map_or(words.rings_not_known, |class| class.name())))
+        .map(|(class, n)| {
+            format!(
+                "{n} {}",
+                class.map_or(words.rings_not_known, |class| class.name())
+            )
+        })
         .collect();
     format!("{}: {}", kind_count(ui, planned.kind, n), ways.join(", "))
 }
@@ -223,10 +286,19 @@ fn drawn(ui: &Ui<'_>, piece: &Piece, planned: &PlannedCut) -> Markup {
             }
         })
         .collect();
-    let defects: Vec<(f64, f64)> = planned.stock.patches.iter().map(|patch| (in_mm(patch.along.from), in_mm(patch.along.to))).collect();
+    let defects: Vec<(f64, f64)> = planned
+        .stock
+        .patches
+        .iter()
+        .map(|patch| (in_mm(patch.along.from), in_mm(patch.along.to)))
+        .collect();
     let size = (in_mm(planned.stock.length), in_mm(planned.stock.width));
-    let wood = queries::species_of(ui.model.state(), piece).and_then(|wood| queries::wood_of(ui.model.state(), wood));
-    let colour = wood.as_ref().map_or("#d8c7a6", |wood| wood.colour()).to_owned();
+    let wood = queries::species_of(ui.model.state(), piece)
+        .and_then(|wood| queries::wood_of(ui.model.state(), wood));
+    let colour = wood
+        .as_ref()
+        .map_or("#d8c7a6", |wood| wood.colour())
+        .to_owned();
     let out = comes_out(ui, planned);
     let n = planned.plan.strips() as u32;
     let cost = queries::wood_cost(ui.model.state(), piece.id)
@@ -272,7 +344,11 @@ fn strips(ui: &Ui<'_>, open: &OpenForm, piece: &Piece, planned: &PlannedCut) -> 
     let form = Form::new(&open.texts, ui.model.units());
     let off: Vec<StripOff> = cut::strips_off(&form, planned, piece.id, ui.model.state());
     let fates = fates(open, planned.plan.strips());
-    let all = planned.plan.rows.iter().flat_map(|row| row.strips.iter().map(move |strip| (row, strip)));
+    let all = planned
+        .plan
+        .rows
+        .iter()
+        .flat_map(|row| row.strips.iter().map(move |strip| (row, strip)));
     html! {
         ul.off {
             @for (n, (row, strip)) in all.enumerate() {
@@ -320,4 +396,3 @@ fn advice(ui: &Ui<'_>, open: &OpenForm) -> Markup {
         }
     }
 }
-

@@ -32,7 +32,11 @@ fn next_date(ui: &Ui<'_>, waits: Option<&Waits>) -> Option<String> {
     let day = |on: chrono::NaiveDate| dates::day(ui.w, on, chrono::NaiveDate::default());
     match waits? {
         Waits::Rest(_, Ok(ready)) => {
-            let sentence = if ready.date == DateKey::Ripe { words.rest_over_since } else { words.rests_until };
+            let sentence = if ready.date == DateKey::Ripe {
+                words.rest_over_since
+            } else {
+                words.rests_until
+            };
             Some(fill(sentence, &[("day", &day(ready.due))]))
         }
         Waits::Room(Ok(room)) => Some(fill(words.cut_from, &[("day", &day(room.from))])),
@@ -45,7 +49,9 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     let piece = model.state().piece(id)?;
     let title = fill(model.words().racks.label_of, &[("mark", &piece.mark)]);
     let page = Page::new(title.clone(), Layout::Task)
-        .with(model, "head", "header", |ui| task_head(ui, &title, "", html! {}))
+        .with(model, "head", "header", |ui| {
+            task_head(ui, &title, "", html! {})
+        })
         .with(model, "body", "main", |ui| of_piece(ui, piece))
         .with(model, "toast", "div", toast)
         .with(model, "foot", "footer", print_key);
@@ -119,13 +125,23 @@ pub fn of_rack(model: &Model, id: Id) -> Option<Page> {
 /// The day on which it may go on, with its year.
 fn day_of(ui: &Ui<'_>, one: &RackPiece) -> String {
     let day = one.due.as_ref().and_then(|due| due.day());
-    day.map_or_else(String::new, |on| dates::day(ui.w, on, chrono::NaiveDate::default()))
+    day.map_or_else(String::new, |on| {
+        dates::day(ui.w, on, chrono::NaiveDate::default())
+    })
 }
 
 fn rack_line(ui: &Ui<'_>, one: &RackPiece) -> Markup {
     let waits = one.due.as_ref().map(|due| &due.waits);
-    let said = ui.model.state().piece(one.piece).map(|piece| matter(ui.model, piece, waits).said);
-    let kind = if one.kind == PieceKind::Laminate { "" } else { one.kind.name() };
+    let said = ui
+        .model
+        .state()
+        .piece(one.piece)
+        .map(|piece| matter(ui.model, piece, waits).said);
+    let kind = if one.kind == PieceKind::Laminate {
+        ""
+    } else {
+        one.kind.name()
+    };
     html! {
         tr {
             th scope="row" { (one.mark) }

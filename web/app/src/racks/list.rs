@@ -64,7 +64,10 @@ fn fits(line: Option<&Due>, wanted: usize) -> bool {
 /// Whether all words that were typed stand in a text.
 fn has(text: &str, typed: &str) -> bool {
     let text = text.to_lowercase();
-    typed.to_lowercase().split_whitespace().all(|word| text.contains(word))
+    typed
+        .to_lowercase()
+        .split_whitespace()
+        .all(|word| text.contains(word))
 }
 
 /// What is chosen.
@@ -84,8 +87,16 @@ impl<'a> Chosen<'a> {
     }
 
     fn takes(&self, place: &str, piece: &RackPiece) -> bool {
-        let text = || format!("{} {} {place} {}", piece.mark, piece.wood, piece.kind.name());
-        fits(piece.due.as_ref(), self.wanted) && (self.typed.trim().is_empty() || has(&text(), self.typed))
+        let text = || {
+            format!(
+                "{} {} {place} {}",
+                piece.mark,
+                piece.wood,
+                piece.kind.name()
+            )
+        };
+        fits(piece.due.as_ref(), self.wanted)
+            && (self.typed.trim().is_empty() || has(&text(), self.typed))
     }
 
     fn narrows(&self) -> bool {
@@ -108,10 +119,17 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
     let chosen = Chosen::of(model);
     let all = stock.racks().iter();
     let ids: Vec<_> = all
-        .flat_map(|rack| rack.pieces.iter().filter(|one| chosen.takes(&rack.place, one)))
+        .flat_map(|rack| {
+            rack.pieces
+                .iter()
+                .filter(|one| chosen.takes(&rack.place, one))
+        })
         .map(|one| one.piece)
         .collect();
-    let at = model.racks.chosen.and_then(|id| ids.iter().position(|one| *one == id));
+    let at = model
+        .racks
+        .chosen
+        .and_then(|id| ids.iter().position(|one| *one == id));
     let next = match (at, back) {
         (Some(at), true) => at.saturating_sub(1),
         (Some(at), false) => at + 1,
@@ -126,7 +144,11 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
 /// The screen.
 pub fn view(model: &Model) -> Page {
     let title = model.words().racks.title;
-    let layout = if model.shell.wide { Layout::ListAndPane } else { Layout::Place };
+    let layout = if model.shell.wide {
+        Layout::ListAndPane
+    } else {
+        Layout::Place
+    };
     let page = Page::new(title, layout)
         .with(model, "bar", "nav", bar)
         .with(model, "head", "header", |ui| {
@@ -142,7 +164,11 @@ pub fn view(model: &Model) -> Page {
 }
 
 fn pane(ui: &Ui<'_>) -> Markup {
-    let chosen = ui.model.racks.chosen.and_then(|id| ui.model.state().piece(id));
+    let chosen = ui
+        .model
+        .racks
+        .chosen
+        .and_then(|id| ui.model.state().piece(id));
     match chosen {
         Some(piece) => super::piece::beside(ui, piece),
         None => html! { p.below { (ui.w.racks.choose_a_piece) } },
@@ -197,7 +223,13 @@ fn choices(ui: &Ui<'_>, chosen: &Chosen<'_>) -> Markup {
         (0, "") => words.search_and_choose.to_owned(),
         (0, typed) => fill(words.shown, &[("what", &format!("“{typed}”"))]),
         (wanted, "") => fill(words.shown, &[("what", &wanted_words(words, wanted))]),
-        (wanted, typed) => fill(words.shown, &[("what", &format!("{}, “{typed}”", wanted_words(words, wanted)))]),
+        (wanted, typed) => fill(
+            words.shown,
+            &[(
+                "what",
+                &format!("{}, “{typed}”", wanted_words(words, wanted)),
+            )],
+        ),
     };
     html! {
         div.chips role="radiogroup" aria-label=(words.order) {
@@ -227,7 +259,12 @@ fn by_rack(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
         .iter()
         .map(|rack| Rack {
             place: rack.place.clone(),
-            pieces: rack.pieces.iter().filter(|one| chosen.takes(&rack.place, one)).cloned().collect(),
+            pieces: rack
+                .pieces
+                .iter()
+                .filter(|one| chosen.takes(&rack.place, one))
+                .cloned()
+                .collect(),
         })
         .filter(|rack| !rack.pieces.is_empty())
         .collect();
@@ -271,7 +308,10 @@ fn folded(ui: &Ui<'_>, racks: &[Rack]) -> Markup {
 
 /// What lies on a rack, in words.
 pub fn kinds(words: &RacksWords, rack: &Rack) -> String {
-    let kinds = rack.kinds().into_iter().map(|(kind, n)| of_kind(words, kind, n));
+    let kinds = rack
+        .kinds()
+        .into_iter()
+        .map(|(kind, n)| of_kind(words, kind, n));
     kinds.collect::<Vec<_>>().join(", ")
 }
 
@@ -286,7 +326,11 @@ pub fn when_in_words(words: &crate::words::Words, when: DueWhen) -> String {
         DueWhen::ThisWeek => racks.due_this_week.to_owned(),
         DueWhen::ThisMonth => racks.later_this_month.to_owned(),
         DueWhen::Month(first) => {
-            format!("{} {}", crate::words::dates::month(words, first), chrono::Datelike::year(&first))
+            format!(
+                "{} {}",
+                crate::words::dates::month(words, first),
+                chrono::Datelike::year(&first)
+            )
         }
         DueWhen::NoDay => racks.without_a_day.to_owned(),
     }
@@ -299,7 +343,11 @@ fn by_day(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
         with_place: true,
         open: shown::list(ui.model, SCREEN, OPEN),
     };
-    let takes = |line: &Due| rows.by_id.get(&line.piece).is_some_and(|one| chosen.takes(&line.place, one));
+    let takes = |line: &Due| {
+        rows.by_id
+            .get(&line.piece)
+            .is_some_and(|one| chosen.takes(&line.place, one))
+    };
     let due: Vec<Due> = stock.due().into_iter().filter(takes).collect();
     let mut left = ROWS + ui.model.racks.more_rows;
     let mut beyond = 0;

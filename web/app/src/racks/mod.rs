@@ -74,7 +74,9 @@ impl Deed {
 /// Which of a piece's forms is half typed.
 pub fn half_typed(model: &Model, piece: Id) -> Option<Deed> {
     let begun = |key: &str| model.forms.contains_key(key);
-    let known = WORKSHOP_COMMANDS.iter().find(|one| begun(&one.form_key(piece)));
+    let known = WORKSHOP_COMMANDS
+        .iter()
+        .find(|one| begun(&one.form_key(piece)));
     let known = known.map(|one| Deed::Workshop(one.key));
     known.or_else(|| begun(&flatten_again::form_key(piece)).then_some(Deed::FlattenAgain))
 }
@@ -129,7 +131,9 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
         Route::LookOver => round::opened(model),
         Route::Deed(id) => {
             let chosen = model.racks.deed.filter(|(piece, _)| *piece == id);
-            let deed = chosen.map(|(_, deed)| deed).or_else(|| half_typed(model, id));
+            let deed = chosen
+                .map(|(_, deed)| deed)
+                .or_else(|| half_typed(model, id));
             model.racks.deed = deed.map(|deed| (id, deed));
             match deed {
                 Some(deed) => {
@@ -167,7 +171,9 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
 pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
     match model.route {
         Route::LookOver => round::typed(model, name, text),
-        Route::Racks if name == list::WORDS => shown::choose(model, list::SCREEN, list::WORDS, text),
+        Route::Racks if name == list::WORDS => {
+            shown::choose(model, list::SCREEN, list::WORDS, text)
+        }
         _ => Vec::new(),
     }
 }
@@ -238,5 +244,7 @@ pub fn is_offered(model: &Model, piece: Id, name: &str) -> bool {
     let today = model.now.date();
     let piece = model.state().piece(piece);
     let command = workshop_command(name);
-    command.zip(piece).is_some_and(|(one, piece)| one.is_offered(piece, today))
+    command
+        .zip(piece)
+        .is_some_and(|(one, piece)| one.is_offered(piece, today))
 }

@@ -21,7 +21,9 @@ use stillwood_core::season::{Limit, Stage, Warp};
 /// What was half typed stands open again.
 pub fn opened(model: &mut Model) -> Vec<Effect> {
     let begun = |key: &str| model.forms.contains_key(key);
-    let stage = Stage::ALL.into_iter().find(|stage| begun(&rest_times::form_key(*stage)));
+    let stage = Stage::ALL
+        .into_iter()
+        .find(|stage| begun(&rest_times::form_key(*stage)));
     match (stage, begun(log_room_air::FORM_KEY)) {
         (Some(stage), _) => form::open(model, FormId::RestTimes(stage)),
         (None, true) => form::open(model, FormId::RoomAir),
@@ -45,7 +47,9 @@ pub fn toggle(model: &mut Model, form: FormId) -> Vec<Effect> {
 pub fn view(model: &Model) -> Page {
     let title = model.words().racks.rest_times;
     Page::new(title, Layout::Task)
-        .with(model, "head", "header", |ui| task_head(ui, title, "", html! {}))
+        .with(model, "head", "header", |ui| {
+            task_head(ui, title, "", html! {})
+        })
         .with(model, "body", "main", |ui| {
             html! {
                 p.below { (ui.w.racks.rest_times_note) }
@@ -75,13 +79,23 @@ fn stage_card(ui: &Ui<'_>, stage: Stage) -> Markup {
     let limit = |limit: Limit| {
         let reject = show::gap(limit.reject_mm, units);
         match limit.warn_mm {
-            Some(warn) => fill(words.warn_and_reject, &[("warn", &show::gap(warn, units)), ("reject", &reject)]),
+            Some(warn) => fill(
+                words.warn_and_reject,
+                &[("warn", &show::gap(warn, units)), ("reject", &reject)],
+            ),
             None => fill(words.reject_over, &[("reject", &reject)]),
         }
     };
     let months = match terms.months_most {
-        Some(most) => fill(words.months_from_to, &[("least", &terms.months), ("most", &most)]),
-        None => count(u64::from(terms.months), words.months_least_one, words.months_least_other),
+        Some(most) => fill(
+            words.months_from_to,
+            &[("least", &terms.months), ("most", &most)],
+        ),
+        None => count(
+            u64::from(terms.months),
+            words.months_least_one,
+            words.months_least_other,
+        ),
     };
     html! {
         section.card {
@@ -149,8 +163,12 @@ fn last_read(ui: &Ui<'_>, room: &str, said: &Dated<RoomRead>) -> Markup {
     let words = &ui.w.racks;
     let air = &said.payload.climate;
     let parts: Vec<String> = [
-        air.temperature.as_ref().map(|one| show::temperature(one.value, ui.model.units())),
-        air.humidity.as_ref().map(|one| fill(words.humidity, &[("air", &show::moisture(one.value))])),
+        air.temperature
+            .as_ref()
+            .map(|one| show::temperature(one.value, ui.model.units())),
+        air.humidity
+            .as_ref()
+            .map(|one| fill(words.humidity, &[("air", &show::moisture(one.value))])),
     ]
     .into_iter()
     .flatten()
@@ -174,8 +192,14 @@ fn last_read(ui: &Ui<'_>, room: &str, said: &Dated<RoomRead>) -> Markup {
 /// What a stick says, beside what the hygrometer said about then.
 fn stick(ui: &Ui<'_>, told: &WitnessTold) -> Markup {
     let words = &ui.w.racks;
-    let name = if told.stick.is_empty() { words.the_stick } else { &told.stick };
-    let known = |working: &Option<stillwood_core::quantity::Derivation>| working.clone().map(|one| Asked::Known(Box::new(one)));
+    let name = if told.stick.is_empty() {
+        words.the_stick
+    } else {
+        &told.stick
+    };
+    let known = |working: &Option<stillwood_core::quantity::Derivation>| {
+        working.clone().map(|one| Asked::Known(Box::new(one)))
+    };
     let shown = |name: &'static str, text: String, asked: Option<Asked>| match asked {
         Some(asked) => figure(ui, name, &text, asked),
         None => html! { (text) },
@@ -203,15 +227,20 @@ const LEAST_SPAN: f64 = 6.0;
 /// Where wood settles in the air of a room, day by day.
 fn air_chart(ui: &Ui<'_>, read: &[Dated<RoomRead>]) -> Markup {
     let words = &ui.w.racks;
-    let known: Vec<(chrono::NaiveDate, f64)> =
-        read.iter().filter_map(|one| Some((one.on, one.payload.settles_at()?.ok()?.in_percent()))).collect();
+    let known: Vec<(chrono::NaiveDate, f64)> = read
+        .iter()
+        .filter_map(|one| Some((one.on, one.payload.settles_at()?.ok()?.in_percent())))
+        .collect();
     let (Some(first), Some(last)) = (known.first(), known.last()) else {
         return html! {};
     };
     if known.len() < 3 {
         return html! {};
     }
-    let (low, high) = known.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), (_, one)| (low.min(*one), high.max(*one)));
+    let (low, high) = known.iter().fold(
+        (f64::INFINITY, f64::NEG_INFINITY),
+        |(low, high), (_, one)| (low.min(*one), high.max(*one)),
+    );
     let missing = ((LEAST_SPAN - (high - low)) / 2.0).max(0.5);
     let scale = ((low - missing).max(0.0), high + missing);
     let days = |on: chrono::NaiveDate| (on - first.0).num_days() as f64;
@@ -225,11 +254,21 @@ fn air_chart(ui: &Ui<'_>, read: &[Dated<RoomRead>]) -> Markup {
             points: known.iter().map(|(on, air)| (days(*on), *air)).collect(),
             sign: 0,
         }],
-        ticks: round_ticks(scale).into_iter().map(|at| (at, show::moisture(at))).collect(),
+        ticks: round_ticks(scale)
+            .into_iter()
+            .map(|at| (at, show::moisture(at)))
+            .collect(),
         dates: vec![(0.0, day(first.0)), (days(last.0), day(last.0))],
         ..Chart::default()
     };
-    let said = fill(words.air_from_to, &[("n", &known.len()), ("low", &show::moisture(low)), ("high", &show::moisture(high))]);
+    let said = fill(
+        words.air_from_to,
+        &[
+            ("n", &known.len()),
+            ("low", &show::moisture(low)),
+            ("high", &show::moisture(high)),
+        ],
+    );
     html! {
         details {
             summary { (icon(Icon::Chart)) " " (words.air_over_time) }
