@@ -10,7 +10,7 @@ fn piece(desk: &Desk, mark: &str) -> Id {
 }
 
 /// Saves each as a page.
-pub fn save_all(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
+pub(crate) fn save_all(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
     let mut desk = Desk::new("2026-11-20");
     desk.go(Route::Today);
     save("start", &desk);
@@ -53,6 +53,7 @@ pub fn save_all(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
             ("piece-plank", "K7-2-V"),
             ("piece-drying", "R4-9-A a"),
             ("piece-cut", "K7-5-P"),
+            ("piece-blank", "H3-10-Y"),
         ] {
             let id = piece(&desk, mark);
             desk.go(Route::Piece(id));
@@ -69,6 +70,11 @@ pub fn save_all(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
         save(&format!("rests{suffix}"), &desk);
         desk.press("Log room air");
         save(&format!("room-air{suffix}"), &desk);
+        let id = piece(&desk, "K7-5-P a2");
+        desk.go(Route::Piece(id));
+        desk.press("More");
+        desk.press("Rings and grain");
+        save(&format!("rings{suffix}"), &desk);
         let id = piece(&desk, "K7-13-M b");
         desk.go(Route::Cut(id));
         desk.type_into("It sprang by", "+9");

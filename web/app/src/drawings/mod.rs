@@ -4,6 +4,7 @@ mod chart;
 mod code;
 mod cut;
 mod end_grain;
+mod lean;
 mod plank;
 mod spark;
 
@@ -11,5 +12,6 @@ pub use chart::{Chart, Line, round_ticks};
 pub use code::code;
 pub use cut::{StripDrawn, StripStands, cut_from_above, cut_near_end, stretched};
 pub use end_grain::{end_grain, tile};
+pub use lean::{grain_sign, rings_sign};
 pub use plank::{PlankDrawn, edge_view, end_view, face_view};
 pub use spark::spark;

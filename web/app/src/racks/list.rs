@@ -194,7 +194,7 @@ fn body(ui: &Ui<'_>) -> Markup {
         @if all == 0 && idle.is_empty() && !chosen.narrows() {
             p.empty { (words.nothing_yet) }
         } @else {
-            (choices(ui, &chosen))
+            (choices(ui, &stock, &chosen))
             @if chosen.by_day { (by_day(ui, &stock, &chosen)) } @else { (by_rack(ui, &stock, &chosen)) }
             @if !idle.is_empty() && (chosen.by_day || idle.iter().any(|one| stock.piece(one.piece).is_none())) {
                 @let idle: Vec<_> = idle.iter().filter(|one| chosen.by_day || stock.piece(one.piece).is_none()).copied().collect();
@@ -210,7 +210,7 @@ fn body(ui: &Ui<'_>) -> Markup {
 }
 
 /// How the racks are shown, and what of them.
-fn choices(ui: &Ui<'_>, chosen: &Chosen<'_>) -> Markup {
+fn choices(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
     let words = &ui.w.racks;
     let put = |name: &'static str, value: usize| {
         ui.press(crate::Action::Choose {
@@ -218,6 +218,12 @@ fn choices(ui: &Ui<'_>, chosen: &Chosen<'_>) -> Markup {
             name,
             value: value.to_string(),
         })
+    };
+    let count = |wanted: usize| {
+        stock
+            .pieces()
+            .filter(|one| fits(one.due.as_ref(), wanted))
+            .count()
     };
     let what = match (chosen.wanted, chosen.typed.trim()) {
         (0, "") => words.search_and_choose.to_owned(),
@@ -245,7 +251,7 @@ fn choices(ui: &Ui<'_>, chosen: &Chosen<'_>) -> Markup {
             div.chips role="radiogroup" aria-label=(words.which) {
                 @for wanted in 0..WANTED_ALL {
                     button.chip type="button" role="radio" aria-checked=((wanted == chosen.wanted).to_string())
-                        data-press=(put(WANTED, wanted)) { (wanted_words(words, wanted)) }
+                        data-press=(put(WANTED, wanted)) { (fill(words.with_count, &[("what", &wanted_words(words, wanted)), ("n", &count(wanted))])) }
                 }
             }
         }

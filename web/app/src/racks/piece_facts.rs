@@ -173,20 +173,29 @@ impl Facts<'_> {
         let density = density.map(|density| show::density(in_kg_per_m3(density), units));
         self.told(words.fact_density, density, PieceFigure::Density);
         if piece.work.kind == PieceKind::Blank {
-            let tools = &model.settings.instruments;
-            let feeler = mm(FEELER_MM);
-            let so_far =
-                queries::moved_so_far(state, piece, feeler).map(|moved| moved.in_words(units));
-            self.told(words.fact_watched, so_far, PieceFigure::MovedSoFar);
-            for (name, of) in [
-                (words.fact_weight_of_all, PieceFigure::Weight),
-                (words.fact_stiffness, PieceFigure::Stiffness),
-                (words.fact_over_year, PieceFigure::OverYear),
-            ] {
-                let known = queries::explain_piece_figure(state, piece.id, of, tools).is_some();
-                self.told(name, known.then(|| words.worked_out.to_owned()), of);
-            }
+            self.blank();
         }
+    }
+
+    /// What a blank is chosen by.
+    fn blank(&mut self) {
+        let (words, model, piece) = (&self.ui.w.racks, self.ui.model, self.piece);
+        let (state, units) = (model.state(), model.units());
+        let so_far = queries::moved_so_far(state, piece, mm(FEELER_MM));
+        let watched = so_far.as_ref().map(|moved| moved.in_words(units));
+        self.told(words.fact_watched, watched, PieceFigure::MovedSoFar);
+        let largest = so_far.and_then(|moved| moved.largest_in_words(units));
+        self.told(words.fact_largest, largest, PieceFigure::MovedSoFar);
+        let stiff = queries::section_of(state, piece).and_then(|section| section.stiffness());
+        let stiff = stiff.map(|stiff| stiff.in_newton_square_metres());
+        let stiff = stiff.map(|stiff| format!("{} N m²", show::number(stiff, 0)));
+        self.told(words.fact_stiffness, stiff, PieceFigure::Stiffness);
+        let year = queries::blank_over_year(state, piece).ok().map(|moved| {
+            let [across, along] =
+                [moved.across, moved.along].map(|moved| show::gap(in_mm(moved), units));
+            fill(words.over_year, &[("width", &across), ("depth", &along)])
+        });
+        self.told(words.fact_over_year, year, PieceFigure::OverYear);
     }
 
     fn drying(&mut self) {

@@ -185,7 +185,7 @@ fn air(ui: &Ui<'_>, place: &str) -> Option<String> {
 }
 
 /// The rack that a piece lies on.
-pub fn rack_of<'a>(stock: &'a Stock, piece: Id) -> Option<&'a Rack> {
+pub fn rack_of(stock: &Stock, piece: Id) -> Option<&Rack> {
     stock
         .racks()
         .iter()
