@@ -21,6 +21,12 @@ pub enum Asked {
     Piece(Id, PieceFigure),
     /// A change that a check of a piece showed: the piece, the check, the shape.
     Change(Id, Id, Warp),
+    /// What comes out of the cut that is laid out.
+    CutPlan,
+    /// A strip of it, by its place.
+    Strip(usize),
+    /// Where wood settles in the air that was logged last in a room.
+    RoomAir(String),
     /// One that was worked out already.
     Known(Box<Derivation>),
 }
@@ -45,6 +51,12 @@ impl Asked {
                 let checks = queries::moved(model.state(), piece, mm(FEELER_MM));
                 let check = checks.iter().find(|one| one.entry == *check)?;
                 queries::change_worked(model.state(), piece, check, *warp)
+            }
+            Asked::CutPlan => crate::racks::cut::explain_the_plan(model),
+            Asked::Strip(strip) => crate::racks::cut::explain_a_strip(model, *strip),
+            Asked::RoomAir(room) => {
+                let read = queries::rooms(model.state()).get(room)?;
+                read.last()?.payload.explain_equilibrium()
             }
             Asked::Known(derivation) => Some((**derivation).clone()),
         }

@@ -25,6 +25,10 @@ fn screen(model: &Model) -> Option<Page> {
         Route::Rack(id) => racks::rack::view(model, id),
         Route::Piece(id) => racks::piece::view(model, id),
         Route::Deed(id) => racks::deed::view(model, id),
+        Route::Cut(id) => racks::cut::view(model, id),
+        Route::RestTimes => Some(racks::rests::view(model)),
+        Route::Label(id) => racks::label::view(model, id),
+        Route::RackLabel(id) => racks::label::of_rack(model, id),
         Route::LookOver => Some(racks::look_over::view(model)),
         _ => Some(to_come(model)),
     }

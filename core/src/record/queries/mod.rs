@@ -107,7 +107,7 @@ pub use plan::{Expected, PlanAhead, PlanLot, WishAnswer, plan_ahead, wish_answer
 pub use preview::{Preview, preview, preview_with_state};
 pub use proposal::proposal;
 pub use rack_lots::{RackLot, checked_on, rack_lots};
-pub use racks::{Rack, RackPiece, RestSign, racks, rests_ending};
+pub use racks::{Rack, RackPiece, RestSign, on_its_rack, racks, rests_ending};
 pub use ready::{
     BlankSize, ReadyLaminate, blank_of, blank_size, blank_weight, explain_blank_size,
     explain_blank_stiffness, explain_blank_weight, laminates_to_glue, match_limits,
@@ -128,8 +128,8 @@ pub use table::filter::Filter;
 pub use table::out::{HEADINGS, table_rows};
 pub use table::row::PlankRow;
 pub use table::{Table, ranked, rows, sheet_of, specs};
-pub use target_short::{TargetShort, target_short};
 pub use target::{target_now, wish};
+pub use target_short::{TargetShort, target_short};
 pub use visit_file::{visit_to_file, visit_to_file_by};
 pub use visit_tally::needed::{
     PlanksSoFar, StillToBuy, laminates_to_expect, share_of_a_stage, still_to_buy, wish_of_spec,
