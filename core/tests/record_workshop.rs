@@ -199,6 +199,11 @@ mod workshop {
                     self.phone.correct(old.about, old.event, vec![target]);
                 }
                 _ => {
+                    // To delete a visit or a pile is to delete all that is in it: seldom, or little is left.
+                    let all = matches!(old.event, Event::VisitOpened(_) | Event::PileOpened(_));
+                    if all && dice.below(6) != 0 {
+                        return;
+                    }
                     let gone = Event::Withdrawn(Withdrawn {});
                     self.phone.correct(old.about, gone, vec![target]);
                 }
