@@ -28,6 +28,10 @@ pub struct Desk {
     pub left: Vec<Effect>,
     /// Whether the next write is refused.
     pub refuses: bool,
+    /// The milliseconds from one press to the next.
+    pub pace: u64,
+    /// How often something was pressed, or a key of a keyboard.
+    pub presses: usize,
     counter: u128,
 }
 
@@ -64,6 +68,8 @@ impl Desk {
             files: Vec::new(),
             left: Vec::new(),
             refuses: false,
+            pace: 1_000,
+            presses: 0,
             counter: 0,
         };
         desk.draw_random();
@@ -179,6 +185,8 @@ impl Desk {
         };
         let action = self.page().action(&press).cloned();
         let Some(action) = action else { return false };
+        self.presses += 1;
+        self.model.now.millis += self.pace;
         self.act(action);
         true
     }
@@ -191,6 +199,7 @@ impl Desk {
     /// The keys of a keyboard, one after the other.
     pub fn keys(&mut self, text: &str) {
         for sign in text.chars() {
+            self.presses += 1;
             self.act(Action::Key(sign.to_string()));
         }
     }

@@ -8,10 +8,10 @@ use crate::update::keep;
 use crate::words::fill;
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::commands::{pile, visit};
+use stillwood_core::record::commands::{pile, save_target, spec, visit};
 use stillwood_core::record::{
     Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, as_json, confirm,
-    workshop_command,
+    queries, workshop_command,
 };
 
 /// What stands before the key of a half-typed form in the store.
@@ -28,6 +28,10 @@ pub enum FormId {
     EditPile(Id),
     /// Something done with a piece in the workshop, by its stored name.
     Workshop(Id, &'static str),
+    /// Sizes and limits of a visit.
+    Spec(Id),
+    /// The blanks needed, of a visit.
+    Target(Id),
 }
 
 impl FormId {
@@ -40,6 +44,8 @@ impl FormId {
             FormId::Workshop(piece, name) => {
                 workshop_command(name).map_or_else(String::new, |one| one.form_key(piece))
             }
+            FormId::Spec(visit) => spec::form_key(visit),
+            FormId::Target(visit) => save_target::form_key(Some(visit)),
         }
     }
 
@@ -53,6 +59,8 @@ impl FormId {
                 fields.push(DAY);
                 fields
             }
+            FormId::Spec(_) => spec::FIELDS.to_vec(),
+            FormId::Target(_) => save_target::FIELDS.to_vec(),
         }
     }
 
@@ -65,6 +73,9 @@ impl FormId {
             FormId::Workshop(piece, name) => {
                 workshop_command(name).map_or_else(Texts::new, |one| one.begins(piece, context))
             }
+            FormId::Spec(visit) => spec::begins(visit, context),
+            FormId::Target(visit) => queries::wish_of_visit(context.state, visit)
+                .map_or_else(Texts::new, |(target, _)| save_target::begins(&target)),
         }
     }
 
@@ -83,6 +94,8 @@ impl FormId {
                 Some(one) => one.command(form, piece, context),
                 None => Ok(Filled::default()),
             },
+            FormId::Spec(visit) => spec::command(form, visit, context),
+            FormId::Target(_) => save_target::command(form, new_id),
         }
     }
 
@@ -97,6 +110,8 @@ impl FormId {
                 let name = model.words().command(name);
                 fill(words.form_piece, &[("mark", &mark), ("form", &name)])
             }
+            FormId::Spec(_) => model.words().planks.sizes_and_limits.to_owned(),
+            FormId::Target(_) => model.words().planks.blanks_needed.to_owned(),
         }
     }
 
@@ -108,6 +123,7 @@ impl FormId {
                 filled.events.first().map(|event| Route::Sort(event.about))
             }
             FormId::Workshop(piece, _) => Some(Route::Piece(piece)),
+            FormId::Spec(visit) | FormId::Target(visit) => Some(Route::Visit(visit)),
         }
     }
 }
@@ -182,6 +198,18 @@ pub fn open(model: &mut Model, id: FormId) {
         line: String::new(),
         busy: false,
     });
+}
+
+/// Lets a field of the form that stands open begin with a text, where nothing was half typed in it.
+pub fn begin_with(model: &mut Model, key: &str, text: String) {
+    if let Some(form) = &mut model.form
+        && form.first.get(key).is_none_or(String::is_empty)
+    {
+        if form.text(key).is_empty() && form.found.is_none() {
+            form.texts.insert(key.to_owned(), text.clone());
+        }
+        form.first.insert(key.to_owned(), text);
+    }
 }
 
 /// Something typed into one of its fields.
