@@ -167,10 +167,12 @@ impl Desk {
         view(&self.model)
     }
 
-    /// All that can be pressed on the screen.
+    /// All that can be pressed on the screen; where something lies over it, only what is in that.
     pub fn pressables(&self) -> Vec<Pressable> {
         let page = self.page();
-        page.regions.iter().flat_map(|region| pressables_in(&region.html)).collect()
+        let over = self.model.dialog.is_some();
+        let regions = page.regions.iter().filter(|region| !over || region.id == "over");
+        regions.flat_map(|region| pressables_in(&region.html)).collect()
     }
 
     /// Presses what says this, by eye or ear: exactly, else what begins with it. False where nothing does.

@@ -515,6 +515,26 @@ fn a_reason_and_no_are_two_presses_and_reasons_stand_in_the_order_of_their_use()
 }
 
 #[test]
+fn what_was_typed_for_a_discarded_plank_comes_back() {
+    let mut desk = desk();
+    let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
+    desk.go(Route::Sort(pile));
+    press(&mut desk, "Measure it now");
+    let Route::Measure(piece) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    desk.keys("2400");
+    press(&mut desk, "Discard");
+    press(&mut desk, "Discard");
+    assert_eq!(desk.model.route, Route::Sort(pile));
+    assert!(desk.model.drafts.is_empty());
+    press(&mut desk, "Bring back what was typed for");
+    assert_eq!(desk.model.route, Route::Measure(piece));
+    assert_eq!(desk.model.drafts.len(), 1);
+    expect(&desk, "2400");
+}
+
+#[test]
 fn a_pile_is_summed_up() {
     let mut desk = desk();
     let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));

@@ -143,7 +143,7 @@ fn compare(model: &mut Model, visit: Id) -> Vec<Effect> {
         }
     }
     if total != before {
-        let event = (total != YardTotal::default()).then(|| Event::YardTotal(total));
+        let event = (total != YardTotal::default()).then_some(Event::YardTotal(total));
         events.extend(instead(visit, event, entry));
     }
     for plank in queries::taken_on(state, visit) {
@@ -156,7 +156,7 @@ fn compare(model: &mut Model, visit: Id) -> Vec<Effect> {
             }
         }
         if line != before {
-            let event = (line != YardLine::default()).then(|| Event::YardLine(line));
+            let event = (line != YardLine::default()).then_some(Event::YardLine(line));
             events.extend(instead(plank.id, event, entry));
         }
     }

@@ -6,6 +6,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::field::{begun, fields, save_key};
 use crate::parts::{Icon, icon, task_head, toast};
+use crate::route::Route;
 use maud::{Markup, html};
 use std::collections::BTreeSet;
 use stillwood_core::record::commands::{pile, tally_rule, visit};
@@ -165,12 +166,14 @@ fn woods(ui: &Ui<'_>, open: &OpenForm) -> Markup {
     html! {
         @if !names.contains(&typed) {
             div.chips role="group" aria-label=(ui.w.planks.woods_offered) {
-                @for name in names {
-                    button.chip type="button" data-press=(ui.press(FormAction::Put(pile::WOOD.key, name.to_owned()))) { (name) }
+                @for name in &names {
+                    button.chip type="button" data-press=(ui.press(FormAction::Put(pile::WOOD.key, (*name).to_owned()))) { (name) }
                 }
             }
         }
-        (super::frame::key(ui, ui.w.planks.add_own_wood, crate::route::Route::NewWood))
+        @if !typed.is_empty() && !names.contains(&typed) {
+            button.key.quiet type="button" data-press=(ui.press(Route::NewWood)) { (ui.w.planks.add_own_wood) }
+        }
     }
 }
 

@@ -52,6 +52,8 @@ pub struct Local {
     pub to_chalk: Option<(Id, String)>,
     /// A No is being written down.
     pub busy: bool,
+    /// The plank that was discarded last, to bring back what was typed.
+    pub discarded: Option<Draft>,
     /// When a key of the sort was pressed last, in milliseconds since 1970.
     pub pressed_at: Option<u64>,
     /// A plank in the record that is being rejected, and the reasons chosen.
@@ -87,6 +89,8 @@ pub enum Action {
     More,
     /// Discard what is typed for the plank.
     Discard,
+    /// Bring back what was typed for the plank that was discarded last.
+    BringBackTyped,
     /// Decide on the plank that is being measured.
     Decide(Decision),
     /// Reject it, for the reasons chosen.
@@ -273,6 +277,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             Vec::new()
         }
         Action::Discard => discard(model),
+        Action::BringBackTyped => bring_back_typed(model),
         Action::Decide(Decision::Leave) => decide::choose_reasons(model),
         Action::Decide(decision) => decide::decide(model, decision, Vec::new(), false),
         Action::RejectNow => {
@@ -392,16 +397,26 @@ pub fn keep_draft(model: &mut Model, draft: Draft) -> Vec<Effect> {
     effects
 }
 
+fn bring_back_typed(model: &mut Model) -> Vec<Effect> {
+    let Some(draft) = model.yard.discarded.take() else {
+        return Vec::new();
+    };
+    let piece = draft.piece;
+    let mut effects = keep_draft(model, draft);
+    effects.extend(piece.map(|piece| Effect::Go(Route::Measure(piece))));
+    effects
+}
+
 fn discard(model: &mut Model) -> Vec<Effect> {
     let Some(entering) = model.yard.entering.take() else {
         return Vec::new();
     };
-    model
-        .drafts
-        .retain(|draft| draft.piece != Some(entering.piece));
+    model.drafts.retain(|draft| draft.piece != Some(entering.piece));
+    let pile = entering.draft.pile;
+    model.yard.discarded = Some(entering.draft).filter(|draft| !draft.is_empty());
     vec![
         Effect::RemoveDraft(entering.piece.to_string()),
-        Effect::Go(Route::Sort(entering.draft.pile)),
+        Effect::Replace(Route::Sort(pile)),
     ]
 }
 

@@ -14,9 +14,9 @@ use maud::{Markup, html};
 use std::cell::RefCell;
 use std::rc::Rc;
 use stillwood_core::plank::Instruments;
-use stillwood_core::quantity::{kg, mm};
-use stillwood_core::record::{Id, StartFigure, StillToBuy, VisitTally, queries};
-use stillwood_core::season::{FEELER_MM, Stage};
+use stillwood_core::quantity::{Derivation, kg, mm};
+use stillwood_core::record::{Id, StartAnswer, StartFigure, StillToBuy, VisitTally, queries};
+use stillwood_core::season::{FEELER_MM, Stage, StageShare, explain_survival, survival_of};
 
 /// What was worked out, kept until the record, the tools or the day change: it takes long.
 #[derive(Debug, Default)]
@@ -128,7 +128,13 @@ pub fn card(ui: &Ui<'_>, visit: Id, needed: &StillToBuy) -> Markup {
                     }
                 }
             }
-            p.below { (target(ui, needed)) }
+            p.below {
+                (target(ui, needed)) " "
+                @match needed.said_on {
+                    Some(day) => (fill(words.target_said_on, &[("day", &day)])),
+                    None => (words.target_of_spec),
+                }
+            }
             p.below { (fill(words.in_hand, &[("what", &in_hand(ui, &needed.answer.in_time, needed.wish.laminates_per_blank))])) }
             @if let (Some(day), Some(derivation)) = (ready, needed.explain_ready()) {
                 p.below {
@@ -145,27 +151,113 @@ pub fn card(ui: &Ui<'_>, visit: Id, needed: &StillToBuy) -> Markup {
     }
 }
 
-/// What the planks still needed come to, where that can be told.
+/// What the planks still needed come to, where that can be told, and what the answer stands on.
 pub fn what_it_takes(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup {
     let words = &ui.w.planks;
-    let mut of = vec![(
-        words.parts_of_a_plank.to_owned(),
-        html! { (fill(words.about, &[("what", &needed.per_plank)])) },
-    )];
+    let mut of = Vec::new();
+    if needed.picks > 0 {
+        let picks = count(
+            needed.picks as u64,
+            ui.w.common.planks_one,
+            ui.w.common.planks_other,
+        );
+        of.push((words.bought_counted_in.to_owned(), html! { (picks) }));
+    }
+    let per_plank = fill(words.about, &[("what", &needed.per_plank)]);
+    of.push((words.parts_of_a_plank.to_owned(), html! { (per_plank) }));
     let buys = needed.answer.planks_in_time;
-    let planks = needed
-        .of_planks()
-        .filter(|(footage, _)| buys && !footage.is_zero());
-    if let Some((footage, gross)) = planks {
+    let planks = needed.of_planks();
+    if let Some((footage, gross)) = planks.filter(|(footage, _)| buys && !footage.is_zero()) {
         let mut add = |name: &str, shown: String, currency: Option<&str>| {
-            let shown = match needed.worked(currency) {
-                Some(derivation) => figure(ui, name, &shown, Asked::Known(Box::new(derivation))),
-                None => html! { (shown) },
-            };
-            of.push((name.to_owned(), shown));
+            of.push((
+                name.to_owned(),
+                told(ui, name, &shown, needed.worked(currency)),
+            ));
         };
         add(words.needed_volume, feet(footage), None);
         add(words.needed_money, money(gross, currency), Some(currency));
     }
-    facts(of)
+    html! {
+        (facts(of))
+        @if let Ok(start) = &needed.answer.start {
+            details {
+                summary { (words.what_it_stands_on) }
+                (stands_on(ui, start))
+            }
+        }
+    }
+}
+
+fn told(ui: &Ui<'_>, name: &str, shown: &str, derivation: Option<Derivation>) -> Markup {
+    match derivation {
+        Some(derivation) => figure(ui, name, shown, Asked::Known(Box::new(derivation))),
+        None => html! { (shown) },
+    }
+}
+
+/// The shares that came through, and which of them are known badly.
+fn stands_on(ui: &Ui<'_>, start: &StartAnswer) -> Markup {
+    let words = &ui.w.planks;
+    let share = |name: &'static str, share: StageShare| {
+        let shown = match share {
+            StageShare::Known(share) => {
+                let percent = format!("{:.0}", share * 100.0);
+                html! { (fill(words.share_taken, &[("percent", &percent)])) }
+            }
+            StageShare::Counted(counted) => {
+                let shown = fill(
+                    words.share_counted,
+                    &[("through", &counted.through), ("of", &counted.of)],
+                );
+                let derivation = survival_of(counted).ok();
+                told(
+                    ui,
+                    name,
+                    &shown,
+                    derivation.map(|survival| explain_survival(&survival)),
+                )
+            }
+        };
+        (name.to_owned(), shown)
+    };
+    let average = match start.on_average {
+        0.0 => words.no_planks.to_owned(),
+        some => fill(words.planks_about, &[("n", &format!("{some:.1}"))]),
+    };
+    let family = format!("{:.2}", start.intraclass_correlation);
+    let [pieces, laminates, blanks] = start.shares;
+    let of = vec![
+        (
+            words.on_average.to_owned(),
+            told(
+                ui,
+                words.on_average,
+                &average,
+                start.worked(StartFigure::OnAverage),
+            ),
+        ),
+        share(words.pieces_through, pieces),
+        share(words.laminates_through, laminates),
+        share(words.blanks_through, blanks),
+        (
+            words.family_effect.to_owned(),
+            told(
+                ui,
+                words.family_effect,
+                &family,
+                start.worked(StartFigure::IntraclassCorrelation),
+            ),
+        ),
+    ];
+    let few = start
+        .known_badly()
+        .into_iter()
+        .map(|kind| format!("{}s", kind.name()));
+    let few: Vec<String> = few.collect();
+    html! {
+        (facts(of))
+        @if !few.is_empty() {
+            p.notice.doubt { (fill(words.few_decided, &[("kinds", &few.join(", "))])) }
+        }
+    }
 }

@@ -37,7 +37,6 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     let keys = |ui: &Ui<'_>| {
         html! {
             button.key.quiet type="button" data-press=(ui.press(Route::Mark(id))) aria-label=(ui.w.yard.chalk_this) { (icon(Icon::Label)) }
-            button.key.quiet type="button" data-press=(ui.press(Any::Print)) aria-label=(ui.w.planks.print) { (icon(Icon::Print)) }
         }
     };
     let page = Page::new(piece.mark.clone(), Layout::Task)
@@ -157,6 +156,7 @@ fn sheet(ui: &Ui<'_>, piece: &Piece) -> Markup {
             @if !piece.withdrawn && !piece.readings.is_empty() { (key(ui, words.change_readings, Route::Measure(id))) }
             @if piece.is_bought() && piece.is_at_hand() { (key(ui, words.cut_it, Route::Cut(id))) }
             @if piece.is_bought() { (key(ui, words.in_the_racks, Route::Piece(id))) }
+            (key(ui, words.print, Any::Print))
             (delete_key(ui, Deletable::Plank(id)))
         }
     }

@@ -1,6 +1,6 @@
 //! All planks: on a wide screen a dense list with the chosen plank beside it, on a phone compact rows.
 
-use super::frame::{inner, key};
+use super::frame::{head_key, inner, key};
 use super::table::{self, Action, CALLS, Rows};
 use super::{amounts, plank, table_drawn};
 use crate::action::Action as Any;
@@ -48,8 +48,10 @@ pub fn view(model: &Model) -> Page {
     };
     let page = inner(model, layout, words.all_planks, &below, |ui| {
         html! {
-            (super::frame::head_key(ui, words.print, Icon::Print, Any::Print))
-            (super::frame::head_key(ui, words.save_csv, Icon::Download, Action::SaveCsv))
+            @if wide {
+                (head_key(ui, words.print, Icon::Print, Any::Print))
+                (head_key(ui, words.save_csv, Icon::Download, Action::SaveCsv))
+            }
         }
     });
     let page = page
@@ -58,7 +60,13 @@ pub fn view(model: &Model) -> Page {
                 (filters(ui, rows))
                 @if picked.is_empty() { p.below { (words.no_plank_fits) } }
                 @else if wide { (table_drawn::dense(ui, &picked, chosen)) }
-                @else { (table_drawn::compact(ui, &picked)) }
+                @else {
+                    (table_drawn::compact(ui, &picked))
+                    div.keys.last {
+                        (key(ui, ui.w.planks.print, Any::Print))
+                        (key(ui, ui.w.planks.save_csv, Action::SaveCsv))
+                    }
+                }
             }
         })
         .with(model, "toast", "div", toast);

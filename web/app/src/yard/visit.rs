@@ -35,9 +35,12 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     };
     let day = visit.recorded.on.to_string();
     let page = inner(model, layout, &visit.opened.yard, &day, |ui| {
+        // On a phone these keys stand at the end of the screen: the name has the room.
         html! {
-            (head_key(ui, words.save_visit, Icon::Share, recorded::Action::SaveVisit(id)))
-            (head_key(ui, words.change_visit, Icon::Edit, Route::EditVisit(id)))
+            @if wide {
+                (head_key(ui, words.save_visit, Icon::Share, recorded::Action::SaveVisit(id)))
+                (head_key(ui, words.change_visit, Icon::Edit, Route::EditVisit(id)))
+            }
         }
     });
     let page = page
@@ -65,7 +68,8 @@ fn body(
     let piles: Vec<&Pile> = state.piles_of(id).filter(|pile| !pile.withdrawn).collect();
     let here = |pile: Id| piles.iter().any(|one| one.id == pile);
     html! {
-        @if !visit.opened.note.is_empty() { p.below { (visit.opened.note) } }
+        @if !visit.opened.note.is_empty() { p.below { bdi { (visit.opened.note) } } }
+        @for note in &visit.notes { p.below { bdi { (note.text) } } }
         div.beside {
             div {
                 h2 { (words.piles) }
