@@ -6,9 +6,9 @@ use crate::page::Ui;
 use crate::words::fill;
 use maud::{Markup, html};
 use stillwood_core::quantity::{Derivation, mm};
-use stillwood_core::record::{Id, PieceFigure, PlankFigure, queries};
+use stillwood_core::record::{Id, PieceFigure, PlankFigure, Total, explain_total, queries};
 use stillwood_core::season::{FEELER_MM, Warp};
-use stillwood_core::verdict::{Number, working};
+use stillwood_core::verdict::{Number, Spec, working};
 
 /// A number that can be asked.
 #[derive(Debug, Clone)]
@@ -27,6 +27,10 @@ pub enum Asked {
     Strip(usize),
     /// Where wood settles in the air that was logged last in a room.
     RoomAir(String),
+    /// Of a plank in the record, judged under another spec than that of its visit.
+    PlankUnder(Id, PlankFigure, Box<Spec>),
+    /// A total of a visit's tally.
+    VisitTotal(Id, Total),
     /// One that was worked out already.
     Known(Box<Derivation>),
 }
@@ -57,6 +61,14 @@ impl Asked {
             Asked::RoomAir(room) => {
                 let read = queries::rooms(model.state()).get(room)?;
                 read.last()?.payload.explain_equilibrium()
+            }
+            Asked::PlankUnder(id, figure, spec) => {
+                queries::explain_plank_figure(model.state(), *id, *figure, Some(spec.as_ref()), instruments)
+            }
+            Asked::VisitTotal(id, total) => {
+                let visit = &model.state().visit(*id)?.opened;
+                let tally = queries::tally_of(model.state(), *id)?;
+                explain_total(*total, &tally, &visit.spec, &visit.currency)
             }
             Asked::Known(derivation) => Some((**derivation).clone()),
         }

@@ -9,10 +9,12 @@ use crate::words::fill;
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::commands::workshop::MOVED;
-use stillwood_core::record::commands::{check_rack, cut, flatten_again, log_room_air, pile, rest_times, visit};
+use stillwood_core::record::commands::{
+    check_rack, cut, flatten_again, log_room_air, pile, rest_times, save_target, spec, visit,
+};
 use stillwood_core::record::{
     Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, Log, as_json, confirm,
-    workshop_command,
+    queries, workshop_command,
 };
 use stillwood_core::season::Stage;
 
@@ -40,6 +42,10 @@ pub enum FormId {
     RestTimes(Stage),
     /// The air of a room.
     RoomAir,
+    /// Sizes and limits of a visit.
+    Spec(Id),
+    /// The blanks needed, of a visit.
+    Target(Id),
 }
 
 impl FormId {
@@ -57,6 +63,8 @@ impl FormId {
             FormId::Cut(piece) => cut::form_key(piece),
             FormId::RestTimes(stage) => rest_times::form_key(stage),
             FormId::RoomAir => log_room_air::FORM_KEY.to_owned(),
+            FormId::Spec(visit) => spec::form_key(visit),
+            FormId::Target(visit) => save_target::form_key(Some(visit)),
         }
     }
 
@@ -75,6 +83,8 @@ impl FormId {
             FormId::Cut(_) => cut::FIELDS.to_vec(),
             FormId::RestTimes(stage) => rest_times::fields(stage).to_vec(),
             FormId::RoomAir => log_room_air::FIELDS.to_vec(),
+            FormId::Spec(_) => spec::FIELDS.to_vec(),
+            FormId::Target(_) => save_target::FIELDS.to_vec(),
         }
     }
 
@@ -92,6 +102,9 @@ impl FormId {
             FormId::Cut(piece) => cut::begins(piece, context, units),
             FormId::RestTimes(stage) => rest_times::begins(stage, context),
             FormId::RoomAir => log_room_air::begins(context),
+            FormId::Spec(visit) => spec::begins(visit, context),
+            FormId::Target(visit) => queries::wish_of_visit(context.state, visit)
+                .map_or_else(Texts::new, |(target, _)| save_target::begins(&target)),
         }
     }
 
@@ -117,6 +130,8 @@ impl FormId {
             FormId::Cut(piece) => cut::command(form, piece, context, new_id),
             FormId::RestTimes(stage) => rest_times::command(form, stage, context, new_id),
             FormId::RoomAir => log_room_air::command(form, log, context, new_id),
+            FormId::Spec(visit) => spec::command(form, visit, context),
+            FormId::Target(_) => save_target::command(form, new_id),
         }
     }
 
@@ -143,6 +158,8 @@ impl FormId {
             }
             FormId::RestTimes(_) => model.words().racks.rest_times.to_owned(),
             FormId::RoomAir => model.words().racks.log_room_air.to_owned(),
+            FormId::Spec(_) => model.words().planks.sizes_and_limits.to_owned(),
+            FormId::Target(_) => model.words().planks.blanks_needed.to_owned(),
         }
     }
 
@@ -158,6 +175,7 @@ impl FormId {
             }
             FormId::Moved(_) => None,
             FormId::RestTimes(_) | FormId::RoomAir => Some(Route::RestTimes),
+            FormId::Spec(visit) | FormId::Target(visit) => Some(Route::Visit(visit)),
         }
     }
 
@@ -250,6 +268,18 @@ pub fn open_with(model: &mut Model, id: FormId, texts: Texts) {
     if let Some(form) = &mut model.form {
         form.first.extend(texts.clone());
         form.texts.extend(texts);
+    }
+}
+
+/// Lets a field of the form that stands open begin with a text, where nothing was half typed in it.
+pub fn begin_with(model: &mut Model, key: &str, text: String) {
+    if let Some(form) = &mut model.form
+        && form.first.get(key).is_none_or(String::is_empty)
+    {
+        if form.text(key).is_empty() && form.found.is_none() {
+            form.texts.insert(key.to_owned(), text.clone());
+        }
+        form.first.insert(key.to_owned(), text);
     }
 }
 

@@ -147,6 +147,9 @@ fn below(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Markup {
     let text = open.text(field.key);
     let read = read_as(field.kind, text, ui.model.units());
     let asked = open.questions.iter().find(|asked| asked.key == field.key);
+    // What is read as it stands there is not said twice.
+    let shown = read.as_ref().ok().and_then(Option::as_ref).map(|(_, shown)| shown);
+    let shown = shown.filter(|shown| shown.as_str() != text.trim());
     html! {
         div.below id={ (id) "-below" } {
             @if let Some(error) = open.errors.of(field.key) { span.bad role="alert" { (error) } }
@@ -157,7 +160,7 @@ fn below(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Markup {
                 }
             }
             @else if let Err(error) = &read { span.bad { (error) } }
-            @else if let Ok(Some((_, shown))) = &read { (shown) }
+            @else if let Some(shown) = shown { (shown) }
             @else { (ui.w.field(field.key).hint) }
         }
     }

@@ -60,6 +60,33 @@ pub const ENGLISH: &[FieldLine] = &[
     ("For whom", "Reserved for", ""),
     ("Until, the last day", "Until, the last day", ""),
     ("To what use", "Downgrade to", ""),
+    // A visit and a pile.
+    ("Yard", "Yard", ""),
+    ("Day", "Day", ""),
+    ("Currency", "Currency", "Its code or sign, as EUR."),
+    ("Budget", "Budget", "What may be spent, tax included."),
+    ("Tax, %", "Tax, %", ""),
+    ("Discount, %", "Discount, %", ""),
+    ("Percent added", "Added by the yard, %", ""),
+    ("Thickness it is sold as", "Thickness it is sold as", "As 52, or 8/4."),
+    ("Price", "Price", ""),
+    ("Wood temperature", "Wood temperature", ""),
+    ("Name of the pile", "Name of the pile", "As “back wall”."),
+    // Sizes and limits, and the blanks needed.
+    ("laid", "It lies in the plank", ""),
+    ("a piece first", "A piece is sawn and flattened first, ripped into parts later", ""),
+    ("Come through, %", "Yield, %", "Of the parts that are begun, so many become good blanks."),
+    ("order", "Order of the planks that pass", ""),
+    ("limits follow the size", "Limits follow from the part's size", ""),
+    ("straight slab", "Clean thickness", ""),
+    ("crook", "Crook left in the part", ""),
+    ("density at 12 %", "Density at 12 %", ""),
+    ("slope of grain", "Slope of grain", ""),
+    ("ring angle", "Ring angle", ""),
+    ("moisture", "Moisture", ""),
+    ("size", "Parts that a plank holds", ""),
+    ("how sure", "How sure", "So often the planks bought have to be enough."),
+    ("wood", "Of which wood", ""),
 ];
 
 /// In English: stored name of a command, what it is called.
@@ -94,4 +121,8 @@ pub const ENGLISH_CHOICES: &[(&str, &str)] = &[
     ("Any", "any"),
     ("NotFlat", "quartersawn and rift"),
     ("Quartered", "quartersawn only"),
+    ("flat", "flat"),
+    ("on_edge", "ripped and turned on edge"),
+    ("score", "by score"),
+    ("cost_per_part", "by the cost of a part"),
 ];
