@@ -67,6 +67,9 @@ pub enum FieldError {
     /// The wood has no name.
     #[error("Which wood is it? Any name will do.")]
     NoWood,
+    /// The pile of a plank is in no record of this device.
+    #[error("Its pile is not in this record. Bring in the file that holds it first.")]
+    PileNotHere,
     /// A mark can't be given.
     #[error(transparent)]
     Mark(#[from] NamingFault),

@@ -5,11 +5,14 @@
 //! that is wrong with it.
 
 pub mod climate;
+pub mod decide_plank;
 pub(crate) mod draft;
+pub(crate) mod draft_readings;
 pub(crate) mod field_error;
 pub(crate) mod field_kind;
 pub(crate) mod filled;
 pub(crate) mod form;
+pub(crate) mod open_plank;
 pub(crate) mod own_wood;
 pub mod pile;
 pub mod sort;
@@ -18,10 +21,15 @@ pub mod visit;
 pub mod witness;
 pub mod workshop;
 
-pub use draft::{Draft, DraftDefect, DraftValue};
+pub use decide_plank::{Deciding, PlankSetting, draft_sheet, plank_setting};
+pub use draft::{Draft, DraftDefect, DraftValue, field_key};
+pub use draft_readings::{
+    DraftReadings, WeighedBy, defect_from_key, defect_to_key, draft_readings, restated, understood,
+};
 pub use field_error::{FieldError, FieldErrors};
 pub use field_kind::{FieldKind, FormField, read_as};
 pub use filled::{Context, FieldQuestion, Filled, NewEvent};
 pub use form::{CONFIRMED, DAY, Form, FormReader, NAME_LETTERS, Texts, as_json, confirm};
+pub use open_plank::{next_maybe, own_readings, plank_before, plank_draft};
 pub use own_wood::{WoodFault, WoodTyped};
 pub use workshop::{WORKSHOP_COMMANDS, WorkshopCommand, workshop_command};

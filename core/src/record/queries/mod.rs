@@ -25,6 +25,7 @@ pub(crate) mod pairs;
 pub(crate) mod piece_figure;
 pub(crate) mod plan;
 pub(crate) mod preview;
+pub(crate) mod proposal;
 pub mod quick_questions;
 pub(crate) mod ready;
 pub(crate) mod rest_over;
@@ -83,6 +84,7 @@ pub use pairs::{PAIRS_AT_ONCE, PairOffered, Sure, pairs};
 pub use piece_figure::{PieceFigure, density_in_shop, explain_piece_figure};
 pub use plan::{Expected, PlanAhead, PlanLot, WishAnswer, plan_ahead, wish_answer};
 pub use preview::{Preview, preview, preview_with_state};
+pub use proposal::proposal;
 pub use ready::{
     BlankSize, ReadyLaminate, blank_of, blank_size, blank_weight, explain_blank_size,
     explain_blank_stiffness, explain_blank_weight, laminates_to_glue, match_limits,
