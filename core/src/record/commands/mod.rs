@@ -4,7 +4,10 @@
 //! (`begins`), and its command: the events that the form says with the questions that they raise, or all
 //! that is wrong with it.
 
+pub mod check_rack;
 pub mod climate;
+pub mod cut;
+pub mod cut_plan;
 pub mod decide_plank;
 pub(crate) mod draft;
 pub(crate) mod draft_readings;
@@ -12,6 +15,8 @@ pub(crate) mod field_error;
 pub(crate) mod field_kind;
 pub(crate) mod filled;
 pub(crate) mod form;
+pub mod glue;
+pub mod gluing_limits;
 pub(crate) mod open_plank;
 pub(crate) mod own_wood;
 pub mod pile;
