@@ -2,6 +2,7 @@
 //! and the gallery use it.
 
 use crate::action::Action;
+use crate::blanks::work;
 use crate::effect::{Effect, FileMade};
 use crate::model::{Model, Now};
 use crate::page::Page;
@@ -28,6 +29,8 @@ pub struct Desk {
     pub left: Vec<Effect>,
     /// Whether the next write is refused.
     pub refuses: bool,
+    /// Whether work beside the page is done at once; else it is left.
+    pub works: bool,
     counter: u128,
 }
 
@@ -64,6 +67,7 @@ impl Desk {
             files: Vec::new(),
             left: Vec::new(),
             refuses: false,
+            works: true,
             counter: 0,
         };
         desk.draw_random();
@@ -152,6 +156,7 @@ impl Desk {
             Effect::RemoveDraft(key) => drop(self.kept.remove(&key)),
             Effect::KeepSetting(key, json) => drop(self.settings.insert(key.to_owned(), json)),
             Effect::Download(file) | Effect::Share(file) => self.files.push(file),
+            Effect::Work(job) if self.works => self.act(Action::WorkDone(work(&job))),
             other => self.left.push(other),
         }
     }

@@ -1,6 +1,7 @@
 //! A number that is asked how it was worked out. Every computed figure on a screen is a key that asks it.
 
 use crate::action::Action;
+use crate::blanks::MatchedFigure;
 use crate::model::Model;
 use crate::page::Ui;
 use crate::words::fill;
@@ -18,6 +19,8 @@ pub enum Asked {
     Plank(Id, PlankFigure),
     /// Of a piece in the workshop.
     Piece(Id, PieceFigure),
+    /// Of the laminates that are being matched.
+    Matched(MatchedFigure),
     /// One that was worked out already.
     Known(Box<Derivation>),
 }
@@ -37,6 +40,7 @@ impl Asked {
             Asked::Piece(id, figure) => {
                 queries::explain_piece_figure(model.state(), *id, *figure, instruments)
             }
+            Asked::Matched(figure) => figure.derivation(model),
             Asked::Known(derivation) => Some((**derivation).clone()),
         }
     }

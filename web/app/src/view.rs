@@ -4,7 +4,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page};
 use crate::parts::{bar, dialog, notices, place_head, task_head};
 use crate::route::Route;
-use crate::yard;
+use crate::{blanks, yard};
 use maud::html;
 
 /// The screen.
@@ -19,6 +19,13 @@ fn screen(model: &Model) -> Option<Page> {
         Route::Measure(id) => yard::measure::view(model, id),
         Route::Verdict(id) => yard::verdict::view(model, id),
         Route::Mark(id) => yard::mark::view(model, id),
+        Route::Blanks => Some(blanks::place::view(model)),
+        Route::Blank(id) => blanks::page::view(model, id),
+        Route::Match => Some(blanks::match_view::view(model)),
+        Route::GlueUp => Some(blanks::glue_up::view(model)),
+        Route::GluingLimits => Some(blanks::glue_up::limits_view(model)),
+        Route::SideBySide => Some(blanks::side_by_side::view(model)),
+        Route::Papers(id) => blanks::papers::view(model, id),
         _ => Some(to_come(model)),
     }
 }

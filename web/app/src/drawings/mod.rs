@@ -2,6 +2,7 @@
 
 mod end_grain;
 mod plank;
+pub mod section;
 
 pub use end_grain::{end_grain, tile};
 pub use plank::{PlankDrawn, edge_view, end_view, face_view};

@@ -39,6 +39,12 @@ pub const ENGLISH: &[FieldLine] = &[
     ("For whom", "Reserved for", ""),
     ("Until, the last day", "Until, the last day", ""),
     ("To what use", "Downgrade to", ""),
+    ("Adhesive", "Glue", ""),
+    ("Batch", "Batch", "It finds every blank of a bad one."),
+    ("Clamped, hours", "Clamped, h", ""),
+    ("Humidity, %", "Room humidity, %", ""),
+    ("Twist, mm", "Twist left, mm", ""),
+    ("Stiffness apart, a share", "Stiffness apart, as a share", "0.1 is a tenth."),
 ];
 
 /// In English: stored name of a command, what it is called.
