@@ -132,6 +132,10 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
             form::open(model, FormId::GluingLimits);
             Vec::new()
         }
+        // Its gluing was undone.
+        Route::Blank(id) if model.state().piece(id).is_some_and(|piece| piece.withdrawn) => {
+            vec![Effect::Replace(Route::Blanks)]
+        }
         Route::Blank(id) => take_up_half_typed(model, &[id]),
         Route::SideBySide => {
             let ids = chosen_side_by_side(model);
