@@ -3,6 +3,7 @@
 use crate::action::Action;
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::{Dialog, Explained, Model, Toast};
+use crate::route::Place;
 use crate::{blanks, book, form, racks, today, yard};
 use stillwood_core::record::{Event, Id, Withdrawn};
 
@@ -25,6 +26,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             model.dialog = None;
             Vec::new()
         }
+        Action::Key(key) if model.route.place() == Place::Blanks => blanks::key(model, &key),
         Action::Key(key) => yard::key(model, &key),
         Action::Typed(name, text) => typed(model, name, text),
         Action::Form(action) => form::update(model, action),

@@ -374,8 +374,15 @@ fn what_the_maker_changed_by_hand_stays_while_the_search_goes_on() {
     let mine = members(&desk);
     desk.act(Action::WorkDone(stillwood_app::blanks::work(&job)));
     assert_eq!(members(&desk), mine);
-    press(&mut desk, "As proposed");
+    // It is not given up without a question.
+    press(&mut desk, "Next best");
+    reads(&desk, "You changed this set by hand. Give it up?");
+    press(&mut desk, "Cancel");
+    assert_eq!(members(&desk), mine);
+    press(&mut desk, "Next best");
+    press(&mut desk, "Give it up");
     assert_ne!(members(&desk), mine);
+    reads_not(&desk, "Give it up?");
 }
 
 #[test]
@@ -774,6 +781,18 @@ fn a_wide_screen_shows_the_list_and_the_blank_beside_it() {
     );
     reads(&desk, "H3-11-W");
     reads(&desk, "Laminates to match");
+    // Up and down go through the list in its order.
+    desk.act(Action::Key("ArrowUp".to_owned()));
+    assert_eq!(desk.model.route, Route::Blank(piece(&desk, "H3-11-W")));
+    desk.act(Action::Key("ArrowUp".to_owned()));
+    assert_eq!(
+        desk.model.route,
+        Route::Blank(piece(&desk, "H3-11-W")),
+        "there is none before it"
+    );
+    desk.act(Action::Key("ArrowDown".to_owned()));
+    desk.act(Action::Key("ArrowDown".to_owned()));
+    assert_eq!(desk.model.route, Route::Blank(piece(&desk, "H3-12-U")));
 }
 
 #[test]

@@ -35,13 +35,17 @@ pub(crate) fn show(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
         save("side-by-side", &desk);
         desk.press("Customer's view");
         save("side-by-side-ours", &desk);
-        desk.go(Route::Blank(blanks[0].0));
+        desk.go(Route::Blank(blanks[1].0));
         save("blank", &desk);
         desk.press("More");
         save("blank-more", &desk);
+        desk.go(Route::Blank(blanks[2].0));
         desk.press("Reserve");
+        desk.press("Save");
         save("blank-reserve", &desk);
-        desk.go(Route::Papers(blanks[0].0));
+        desk.go(Route::Blank(blanks[3].0));
+        save("blank-at-rest", &desk);
+        desk.go(Route::Papers(blanks[1].0));
         save("papers", &desk);
         desk.works = false;
         desk.go(Route::Match);
@@ -52,7 +56,16 @@ pub(crate) fn show(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
         desk.press("Place 2");
         desk.press("Turn over");
         save("match-by-hand", &desk);
-        desk.press("Rings");
+        desk.press("Show all");
+        if let Some(one) = desk
+            .pressables()
+            .into_iter()
+            .find(|one| one.says.contains("not ready:"))
+        {
+            desk.press(&one.says);
+            save("match-why-not", &desk);
+            desk.press("Cancel");
+        }
         desk.press("Glue these");
         save("glue-up", &desk);
         desk.go(Route::GluingLimits);

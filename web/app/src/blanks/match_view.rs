@@ -104,10 +104,10 @@ fn how_many(ui: &Ui<'_>) -> Markup {
         div.stepper role="group" aria-label=(words.how_many) {
             span.name { (words.how_many) }
             button.key type="button" disabled[n <= 1] aria-label=(words.one_fewer)
-                data-press=(ui.press(Action::Count(n.saturating_sub(1).max(1)))) { "−" }
+                data-press=(ui.press(slot_view::giving_up(ui, Action::Count(n.saturating_sub(1).max(1))))) { "−" }
             strong { (n) }
             button.key type="button" disabled[n >= MOST_PLACES] aria-label=(words.one_more)
-                data-press=(ui.press(Action::Count(n + 1))) { (icon(Icon::Add)) }
+                data-press=(ui.press(slot_view::giving_up(ui, Action::Count(n + 1)))) { (icon(Icon::Add)) }
         }
         @if n == 1 { p.below { (words.one_piece_how) } }
         @if let Some(why) = wrong { p.bad role="alert" { (why) } }
@@ -254,7 +254,7 @@ fn foot(ui: &Ui<'_>, whole: bool) -> Markup {
         n => fill(words.glue_n, &[("n", &n)]),
     };
     html! {
-        button.key.big type="button" disabled[matching.sets.len() < 2] data-press=(ui.press(Action::NextBest)) { (words.next_best) }
+        button.key.big type="button" disabled[matching.sets.len() < 2] data-press=(ui.press(slot_view::giving_up(ui, Action::NextBest))) { (words.next_best) }
         button.key.main.big.wide type="button" disabled[!whole] data-press=(ui.press(Action::Glue)) { (glue) }
     }
 }

@@ -444,7 +444,6 @@ fn again_with(model: &mut Model, name: &str, value: String) -> Vec<Effect> {
 /// Puts a laminate at a place, turned as suits the others best; one that stands elsewhere changes places with what
 /// stands there.
 fn put_in(model: &mut Model, at: usize, id: Id) -> Vec<Effect> {
-    model.dialog = None;
     let other = at_hand(model).iter().find(|one| one.piece == id).cloned();
     let Some(other) = other else {
         return Vec::new();

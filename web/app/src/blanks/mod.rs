@@ -166,8 +166,35 @@ fn open_form(model: &mut Model, id: Id, name: &'static str) -> Vec<Effect> {
     vec![Effect::ScrollTo("recording".to_owned())]
 }
 
+/// A key of a keyboard: up and down go through the list of a wide screen.
+pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
+    let step = match key {
+        "ArrowUp" => -1,
+        "ArrowDown" => 1,
+        _ => return Vec::new(),
+    };
+    let here = match model.route {
+        Route::Blank(id) => Some(id),
+        Route::Blanks => None,
+        _ => return Vec::new(),
+    };
+    if !model.shell.wide || model.blanks.recording.is_some() {
+        return Vec::new();
+    }
+    let ids = place::listed(model);
+    let at = here.and_then(|id| ids.iter().position(|one| *one == id));
+    let next = match at {
+        Some(at) => at.checked_add_signed(step),
+        None => Some(0),
+    };
+    let next = next.and_then(|next| ids.get(next));
+    next.map_or_else(Vec::new, |id| vec![Effect::Replace(Route::Blank(*id))])
+}
+
 /// What an action does.
 pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    // What was asked before it is answered.
+    model.dialog = None;
     match action {
         Action::All => {
             model.blanks.all = !model.blanks.all;

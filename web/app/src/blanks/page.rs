@@ -104,7 +104,7 @@ fn told(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Markup {
             (drawn(ui, row))
             figcaption { (row::section_said(ui, row.id)) }
         }
-        p.stands class=(judged.class()) {
+        p class={ "stands " (judged.class()) } {
             (sign(judged)) strong { (stands) }
             @if let Some(ready) = &row.rest {
                 " · " (figures::Figure {
@@ -191,7 +191,7 @@ fn keys(ui: &Ui<'_>, piece: &Piece) -> Markup {
             Some(NextStep::Release) => Action::Release(piece.id),
             _ => Action::Open(piece.id, command.key),
         };
-        html! { button.key.big class=(class) type="button" data-press=(ui.press(action)) { (ui.w.command(command.key)) } }
+        html! { button class={ "key big " (class) } type="button" data-press=(ui.press(action)) { (ui.w.command(command.key)) } }
     };
     let rest: Vec<&'static WorkshopCommand> = WORKSHOP_COMMANDS
         .iter()

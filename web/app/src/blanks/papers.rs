@@ -100,7 +100,7 @@ fn laminate(ui: &Ui<'_>, member: &stillwood_core::record::Member, hide: bool) ->
             None => fill(words.from_plank, &[("mark", &plank.mark)]),
         }
     });
-    html! { strong { (mark) } ", " (page::lies(ui, member)) @for one in from { "; " (one) } }
+    html! { span { strong { (mark) } ", " (page::lies(ui, member)) @for one in from { "; " (one) } } }
 }
 
 /// What a piece is called in its papers.

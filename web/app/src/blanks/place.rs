@@ -67,6 +67,16 @@ pub fn body(ui: &Ui<'_>) -> Markup {
     }
 }
 
+/// The blanks of the list, in its order.
+pub fn listed(model: &Model) -> Vec<Id> {
+    let filter = Filter::of(model);
+    let mut rows = row::rows(model);
+    rows.retain(|row| filter.fits(model, row));
+    let groups = Group::ALL.iter();
+    let ids = groups.flat_map(|group| rows.iter().filter(|row| row.group() == *group));
+    ids.map(|row| row.id).collect()
+}
+
 fn counted(ui: &Ui<'_>, some: usize, of: usize) -> String {
     let words = &ui.w.blanks;
     match some == of {
@@ -96,7 +106,7 @@ fn to_match(ui: &Ui<'_>) -> Markup {
             (of(wood, Ready::No), Judged::Unknown, words.n_drying),
         ];
         let parts = parts.into_iter().filter(|(n, ..)| *n > 0);
-        html! { @for (n, judged, sentence) in parts { span.part class=(judged.class()) { (sign(judged)) (fill(sentence, &[("n", &n)])) } " " } }
+        html! { @for (n, judged, sentence) in parts { span class={ "part " (judged.class()) } { (sign(judged)) (fill(sentence, &[("n", &n)])) } " " } }
     };
     let half_typed = ui
         .model

@@ -31,6 +31,19 @@ pub fn turned(ui: &Ui<'_>, member: &Member) -> &'static str {
     }
 }
 
+/// An action that gives up the set in hand: it is asked about where the maker changed that by hand.
+pub fn giving_up(ui: &Ui<'_>, action: Action) -> Any {
+    let words = &ui.w.blanks;
+    match ui.model.blanks.matching.by_hand {
+        false => action.into(),
+        true => Any::Ask {
+            question: words.give_up_set.to_owned(),
+            yes: words.give_up.to_owned(),
+            action: Box::new(action.into()),
+        },
+    }
+}
+
 /// The laminate at the place that is looked at.
 fn in_slot(ui: &Ui<'_>) -> Option<(Member, ReadyLaminate)> {
     let matching = &ui.model.blanks.matching;
@@ -188,12 +201,12 @@ fn woods(ui: &Ui<'_>, at: usize, wanted: &str) -> Markup {
         summary { (fill(words.wood_here_is, &[("wood", &if wanted.is_empty() { words.any_wood } else { wanted })])) }
         div.chips role="radiogroup" aria-label=(words.wood_here) {
             button.chip type="button" role="radio" aria-checked=(wanted.is_empty().to_string())
-                data-press=(ui.press(Action::Wood(at, String::new()))) { (words.any_wood) }
+                data-press=(ui.press(giving_up(ui, Action::Wood(at, String::new())))) { (words.any_wood) }
             @for name in names {
                 button.chip type="button" role="radio" aria-checked=((name == wanted).to_string())
-                    data-press=(ui.press(Action::Wood(at, name.clone()))) { (name) }
+                    data-press=(ui.press(giving_up(ui, Action::Wood(at, name.clone())))) { (name) }
             }
-            button.chip type="button" role="checkbox" aria-checked=(mirrored.to_string()) data-press=(ui.press(Action::Mirror(!mirrored))) {
+            button.chip type="button" role="checkbox" aria-checked=(mirrored.to_string()) data-press=(ui.press(giving_up(ui, Action::Mirror(!mirrored)))) {
                 @if mirrored { (icon(Icon::Done)) } (words.both_sides)
             }
         }
@@ -230,7 +243,7 @@ fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {
     };
     let colour = row::colour_of(ui.model, one.piece);
     let action: Any = match one.ready {
-        _ if of.here => Action::Put(one.piece).into(),
+        _ if of.here => Action::Slot(ui.model.blanks.matching.slot).into(),
         Ready::Yes => Action::Put(one.piece).into(),
         ready => {
             let until = rest
@@ -322,7 +335,7 @@ pub fn searched_through(ui: &Ui<'_>) -> Markup {
                     }
                 }
             }
-            button.key.whole type="button" data-press=(ui.press(Action::Seek)) { (words.find_best) }
+            button.key.whole type="button" data-press=(ui.press(giving_up(ui, Action::Seek))) { (words.find_best) }
         }
     }
 }

@@ -55,6 +55,7 @@ pub fn section(drawn: &SectionDrawn, (wide, deep): (f64, f64), said: &str) -> Ma
                 rect.wood x=(n(left)) y=(n(top)) width=(n(layer.thickness)) height=(n(drawn.depth)) fill=(layer.colour) {}
                 rect.joint x=(n(left)) y=(n(top)) width=(n(layer.thickness)) height=(n(drawn.depth)) fill="none" {}
             }
+            rect.around x=(n((wide - drawn.across()) / 2.0 + 1.0)) y=(n(top)) width=(n(drawn.across())) height=(n(drawn.depth)) fill="none" {}
         }
     }
 }

@@ -191,6 +191,8 @@ words! {
         set_n_of: "Set {n} of {all}.",
         looked_through: "All looked through: {n}.",
         stopped_after: "Stopped after {n}. A better set may be left.",
+        give_up_set: "You changed this set by hand. Give it up?",
+        give_up: "Give it up",
         by_hand: "Changed by hand.",
         as_proposed: "As proposed",
         find_best: "Find the best set",
