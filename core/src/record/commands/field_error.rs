@@ -1,5 +1,6 @@
 //! What is wrong with the fields of a form, in the maker's words.
 
+use super::own_wood::WoodFault;
 use crate::neck::PlanError;
 use crate::record::queries::NamingFault;
 use rust_decimal::Decimal;
@@ -101,6 +102,29 @@ pub enum FieldError {
     /// A laminate that can't be glued any more.
     #[error("“{0}” is no longer here to be glued: take another.")]
     LaminateGone(String),
+    /// A limit on the wrong side of its target.
+    #[error("A limit lies on the wrong side of its target.")]
+    LimitBeforeTarget,
+    /// Fewer months at most than at least.
+    #[error("{most} at most can't be fewer than {least} at least.")]
+    FewerThanLeast {
+        /// At least.
+        least: u32,
+        /// At most.
+        most: u32,
+    },
+    /// A warning that comes when it is rejected already.
+    #[error("It has to be less than where it is rejected.")]
+    WarnsTooLate,
+    /// Air of which nothing was read.
+    #[error("Type the humidity or the temperature, or what the stick weighs.")]
+    NothingLogged,
+    /// A device without a name.
+    #[error("Type a name, such as “phone” or “laptop in the shop”.")]
+    NoDeviceName,
+    /// A wood of the maker's own can't be kept so.
+    #[error(transparent)]
+    Wood(#[from] WoodFault),
     /// A mark can't be given.
     #[error(transparent)]
     Mark(#[from] NamingFault),
