@@ -13,6 +13,9 @@ use crate::{update, view};
 use std::collections::BTreeMap;
 use stillwood_core::record::{Id, Limits, read};
 
+/// A maker's next press comes after so many milliseconds.
+const A_PRESS_TAKES: u64 = 1_000;
+
 /// The shell.
 pub struct Desk {
     /// What the app knows.
@@ -184,6 +187,7 @@ impl Desk {
         };
         let action = self.page().action(&press).cloned();
         let Some(action) = action else { return false };
+        self.model.now.millis += A_PRESS_TAKES;
         self.act(action);
         true
     }

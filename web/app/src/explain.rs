@@ -6,8 +6,9 @@ use crate::model::Model;
 use crate::page::Ui;
 use crate::words::fill;
 use maud::{Markup, html};
-use stillwood_core::quantity::Derivation;
+use stillwood_core::quantity::{Derivation, mm};
 use stillwood_core::record::{Id, PieceFigure, PlankFigure, queries};
+use stillwood_core::season::{FEELER_MM, Warp};
 use stillwood_core::verdict::{Number, working};
 
 /// A number that can be asked.
@@ -21,6 +22,8 @@ pub enum Asked {
     Piece(Id, PieceFigure),
     /// Of the laminates that are being matched.
     Matched(MatchedFigure),
+    /// A change that a check of a piece showed: the piece, the check, the shape.
+    Change(Id, Id, Warp),
     /// One that was worked out already.
     Known(Box<Derivation>),
 }
@@ -41,6 +44,12 @@ impl Asked {
                 queries::explain_piece_figure(model.state(), *id, *figure, instruments)
             }
             Asked::Matched(figure) => figure.derivation(model),
+            Asked::Change(id, check, warp) => {
+                let piece = model.state().piece(*id)?;
+                let checks = queries::moved(model.state(), piece, mm(FEELER_MM));
+                let check = checks.iter().find(|one| one.entry == *check)?;
+                queries::change_worked(model.state(), piece, check, *warp)
+            }
             Asked::Known(derivation) => Some((**derivation).clone()),
         }
     }

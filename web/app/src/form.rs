@@ -8,7 +8,8 @@ use crate::update::keep;
 use crate::words::fill;
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::commands::{glue, gluing_limits, pile, visit};
+use stillwood_core::record::commands::workshop::MOVED;
+use stillwood_core::record::commands::{check_rack, cut, flatten_again, glue, gluing_limits, pile, visit};
 use stillwood_core::record::{
     Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, as_json, confirm,
     workshop_command,
@@ -32,6 +33,12 @@ pub enum FormId {
     GlueUp,
     /// How far laminates that are glued together may be off.
     GluingLimits,
+    /// A piece that moved is flattened and set to rest anew.
+    FlattenAgain(Id),
+    /// A piece that moved, as a rack is looked over.
+    Moved(Id),
+    /// A cut of a plank or a piece.
+    Cut(Id),
 }
 
 impl FormId {
@@ -46,6 +53,9 @@ impl FormId {
             FormId::Workshop(piece, name) => {
                 workshop_command(name).map_or_else(String::new, |one| one.form_key(piece))
             }
+            FormId::FlattenAgain(piece) => flatten_again::form_key(piece),
+            FormId::Moved(piece) => check_rack::form_key(piece),
+            FormId::Cut(piece) => cut::form_key(piece),
         }
     }
 
@@ -61,11 +71,14 @@ impl FormId {
                 fields.push(DAY);
                 fields
             }
+            FormId::FlattenAgain(_) => flatten_again::fields(),
+            FormId::Moved(_) => MOVED.to_vec(),
+            FormId::Cut(_) => cut::FIELDS.to_vec(),
         }
     }
 
     /// What stands in it when it is opened afresh.
-    fn begins(self, context: &Context<'_>) -> Texts {
+    fn begins(self, context: &Context<'_>, units: Units) -> Texts {
         match self {
             FormId::Visit(id) => visit::begins(id, context),
             FormId::NewPile(of) => pile::begins(of, None, context),
@@ -75,6 +88,9 @@ impl FormId {
             FormId::Workshop(piece, name) => {
                 workshop_command(name).map_or_else(Texts::new, |one| one.begins(piece, context))
             }
+            FormId::FlattenAgain(piece) => flatten_again::begins(piece, context),
+            FormId::Moved(_) => check_rack::begins(context),
+            FormId::Cut(piece) => cut::begins(piece, context, units),
         }
     }
 
@@ -95,6 +111,10 @@ impl FormId {
                 Some(one) => one.command(form, piece, context),
                 None => Ok(Filled::default()),
             },
+            FormId::FlattenAgain(piece) => flatten_again::command(form, piece, context),
+            // The day of the round and who looked stand in it as well.
+            FormId::Moved(piece) => check_rack::moved(form, form, piece, context),
+            FormId::Cut(piece) => cut::command(form, piece, context, new_id),
         }
     }
 
@@ -111,6 +131,16 @@ impl FormId {
                 let name = model.words().command(name);
                 fill(words.form_piece, &[("mark", &mark), ("form", &name)])
             }
+            FormId::FlattenAgain(piece) | FormId::Moved(piece) | FormId::Cut(piece) => {
+                let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
+                let words = &model.words().racks;
+                let name = match self {
+                    FormId::FlattenAgain(_) => words.flatten_again,
+                    FormId::Cut(_) => words.cut,
+                    _ => words.it_moved,
+                };
+                fill(model.words().common.form_piece, &[("mark", &mark), ("form", &name)])
+            }
         }
     }
 
@@ -123,9 +153,22 @@ impl FormId {
             }
             // Where a blank is chosen, one stays.
             FormId::Workshop(..) if here.place() == Place::Blanks => Some(here),
-            FormId::Workshop(piece, _) => Some(Route::Piece(piece)),
             FormId::GlueUp => filled.events.first().map(|event| Route::Blank(event.about)),
             FormId::GluingLimits => Some(Route::Match),
+            FormId::Workshop(piece, _) | FormId::FlattenAgain(piece) | FormId::Cut(piece) => {
+                Some(Route::Piece(piece))
+            }
+            FormId::Moved(_) => None,
+        }
+    }
+
+    /// What is done next once it is recorded.
+    fn next(self) -> Option<Box<crate::Action>> {
+        match self {
+            FormId::Moved(piece) => {
+                Some(Box::new(crate::racks::Action::Looked(piece).into()))
+            }
+            _ => None,
         }
     }
 }
@@ -183,7 +226,7 @@ pub fn open(model: &mut Model, id: FormId) {
         instruments: &model.settings.instruments,
     };
     let key = id.key();
-    let first = id.begins(&context);
+    let first = id.begins(&context, model.settings.units);
     let mut texts = first.clone();
     let known = model.forms.get(&key);
     if let Some(known) = known {
@@ -207,6 +250,15 @@ pub fn offer(model: &mut Model, id: FormId, key: &str, text: String) {
     if let Some(form) = model.form.as_mut().filter(|form| form.id == id && form.text(key).is_empty()) {
         form.texts.insert(key.to_owned(), text.clone());
         form.first.insert(key.to_owned(), text);
+    }
+}
+
+/// Opens a form with texts that another part of the screen holds.
+pub fn open_with(model: &mut Model, id: FormId, texts: Texts) {
+    open(model, id);
+    if let Some(form) = &mut model.form {
+        form.first.extend(texts.clone());
+        form.texts.extend(texts);
     }
 }
 
@@ -341,6 +393,7 @@ fn save(model: &mut Model) -> Vec<Effect> {
                     said,
                     go,
                     form: Some(key),
+                    next: id.next(),
                     ..AfterRecorded::default()
                 },
             }]

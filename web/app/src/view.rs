@@ -2,9 +2,9 @@
 
 use crate::model::Model;
 use crate::page::{Layout, Page};
-use crate::parts::{bar, dialog, notices, place_head, task_head};
+use crate::parts::{bar, dialog, notices, place_head, task_head, toast};
 use crate::route::Route;
-use crate::{blanks, yard};
+use crate::{blanks, racks, today, yard};
 use maud::html;
 
 /// The screen.
@@ -26,6 +26,13 @@ fn screen(model: &Model) -> Option<Page> {
         Route::GluingLimits => Some(blanks::glue_up::limits_view(model)),
         Route::SideBySide => Some(blanks::side_by_side::view(model)),
         Route::Papers(id) => blanks::papers::view(model, id),
+        Route::Today => Some(today::home::view(model)),
+        Route::Find => Some(today::find::view(model)),
+        Route::Racks => Some(racks::list::view(model)),
+        Route::Rack(id) => racks::rack::view(model, id),
+        Route::Piece(id) => racks::piece::view(model, id),
+        Route::Deed(id) => racks::deed::view(model, id),
+        Route::LookOver => Some(racks::look_over::view(model)),
         _ => Some(to_come(model)),
     }
 }
@@ -39,7 +46,7 @@ pub fn place(model: &Model, title: &str) -> Page {
 }
 
 fn to_come(model: &Model) -> Page {
-    place(model, model.words().common.app)
+    place(model, model.words().common.app).with(model, "toast", "div", toast)
 }
 
 /// A screen for what is not in the record.

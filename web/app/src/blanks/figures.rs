@@ -110,7 +110,7 @@ pub fn age(ui: &Ui<'_>, row: &Row) -> Figure {
         name: ui.w.blanks.glued,
         shown: Ok(fill(
             ui.w.blanks.glued_ago,
-            &[("day", &row.glued), ("ago", &ago)],
+            &[("day", &row::day(ui, row.glued)), ("ago", &ago)],
         )),
         asked: Some(Asked::Known(Box::new(explain_passed(row.glued, today)))),
     }

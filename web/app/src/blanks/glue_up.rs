@@ -72,7 +72,7 @@ fn body(ui: &Ui<'_>) -> Markup {
         @if begun { (field::begun(ui, open)) }
         h2 { (words.which_way_round) }
         @if members.is_empty() { p.notice.doubt { (words.none_in_hand) } }
-        ol.members { @for member in &members { (lies(ui, member)) } }
+        ol.laminates { @for member in &members { (lies(ui, member)) } }
         @for why in wrong.into_iter().flatten() { p.bad role="alert" { (why) } }
         (draw(&[glue::MARK]))
         @if !one_piece {

@@ -1,6 +1,7 @@
 //! What happened to a piece, in a line each, oldest first: the record's own words for the workshop, short ones for the
 //! yard.
 
+use super::row;
 use crate::page::Ui;
 use crate::words::fill;
 use maud::{Markup, html};
@@ -15,7 +16,8 @@ pub fn of_piece(ui: &Ui<'_>, piece: &Piece, hide: bool) -> Markup {
         .iter()
         .filter(|line| line.standing == EventStatus::InForce);
     let entries = lines.filter_map(|line| log.entry(line.entry));
-    let told = entries.filter_map(|entry| told(ui, entry, hide).map(|what| (entry.on, what)));
+    let told = entries
+        .filter_map(|entry| told(ui, entry, hide).map(|what| (row::day(ui, entry.on), what)));
     html! {
         ol.history { @for (on, what) in told { li { span.below { (on) } " " (what) } } }
     }

@@ -9,11 +9,12 @@ use crate::form::OpenForm;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, Judged, field, icon, notices, sign, task_head, toast};
+use crate::racks::{deed, over_time};
 use crate::route::Route;
 use crate::words::fill;
 use maud::{Markup, html};
 use stillwood_core::record::{
-    Adhesive, Glued, Id, Member, NextStep, Origin, Piece, WORKSHOP_COMMANDS, Waits,
+    Adhesive, FormField, Glued, Id, Member, NextStep, Origin, Piece, WORKSHOP_COMMANDS, Waits,
     WorkshopCommand, likely_next, queries,
 };
 
@@ -72,7 +73,7 @@ pub fn whole(ui: &Ui<'_>, id: Id) -> Markup {
 pub fn recording(ui: &Ui<'_>, id: Id) -> Option<Markup> {
     let (_, name) = ui.model.blanks.recording.filter(|(of, _)| *of == id)?;
     let open: &OpenForm = ui.model.form.as_ref()?;
-    let none = |_: &stillwood_core::record::FormField| Vec::new();
+    let offers = |field: &FormField| deed::offers(ui.model, field);
     let (name, caution) = (ui.w.command(name), caution_of(ui, name));
     let mark = ui.model.state().piece(id).map_or("", |piece| &piece.mark);
     Some(html! {
@@ -80,7 +81,7 @@ pub fn recording(ui: &Ui<'_>, id: Id) -> Option<Markup> {
             h2 #recording-title { (fill(ui.w.common.form_piece, &[("mark", &mark), ("form", &name)])) }
             @if let Some(caution) = caution { p.notice.doubt { (caution) } }
             (field::begun(ui, open))
-            (field::fields(ui, open, &open.id.fields(), &none))
+            (field::fields(ui, open, &open.id.fields(), &offers))
             (field::save_key(ui, open, ui.w.common.save))
             button.key.quiet.whole type="button" data-press=(ui.press(Action::CloseForm)) { (ui.w.common.cancel) }
         }
@@ -113,8 +114,8 @@ fn told(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Markup {
                 }.drawn(ui))
             }
         }
-        @if !row.is_there() { p.below { (fill(words.since, &[("day", &row.life.1)])) } }
-        @if let Some(checked) = piece.work.checks.last() { p.below { (fill(words.last_checked, &[("day", &checked.on)])) } }
+        @if !row.is_there() { p.below { (fill(words.since, &[("day", &row::day(ui, row.life.1))])) } }
+        @if let Some(checked) = piece.work.checks.last() { p.below { (fill(words.last_checked, &[("day", &row::day(ui, checked.on))])) } }
         @if let Some(reserved) = row::reserved_words(ui, row, false) { p.reserved { strong { (reserved) } } }
         (figures::facts(ui, &all))
         p.below { (words.stiffness_is_usual) }
@@ -130,6 +131,7 @@ fn told(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Markup {
             a.key href=(Route::Label(row.id).address()) data-press=(ui.press(Route::Label(row.id))) { (words.label) }
             a.key href=(Route::Piece(row.id).address()) data-press=(ui.press(Route::Piece(row.id))) { (words.readings) }
         }
+        details { summary { (words.over_time) } (over_time::movement(ui, piece)) (over_time::weights(ui, piece)) }
         details { summary { (words.what_it_cost) } (costs(ui, row)) }
         details { summary { (words.trade_control) } (trade(ui, row.id)) }
         details open { summary { (words.history) } (history::of_piece(ui, piece, false)) }
@@ -289,7 +291,7 @@ fn gluing(ui: &Ui<'_>, piece: &Piece, glued: &Glued) -> Markup {
         h2 { (words.the_gluing) }
         (figures::facts(ui, &gluing_facts(ui, piece, glued)))
         @if glued.adhesive.brings_water == Some(true) { p.notice.doubt { (words.water_caution) } }
-        ol.members {
+        ol.laminates {
             @for member in &glued.members {
                 @let mark = state.piece(member.piece).map_or("", |piece| &piece.mark);
                 li {

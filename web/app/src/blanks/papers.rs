@@ -7,6 +7,7 @@ use crate::action::Action as Any;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, notices, task_head};
+use crate::racks::over_time;
 use crate::words::fill;
 use maud::{Markup, html};
 use stillwood_core::record::{Id, Piece, PieceKind, queries};
@@ -65,14 +66,16 @@ fn body(ui: &Ui<'_>, piece: &Piece) -> Markup {
                 (figures::facts(ui, &page::gluing_facts(ui, piece, glued)))
                 @if glued.adhesive.brings_water == Some(true) { p.notice.doubt { (words.water_caution) } }
                 h2 { (words.its_laminates) }
-                ol.members { @for member in &glued.members { li { (laminate(ui, member, hide)) } } }
+                ol.laminates { @for member in &glued.members { li { (laminate(ui, member, hide)) } } }
             }
             h2 { (words.trade_control) }
             (page::trade(ui, row.id))
             h2 { (words.whole_history) }
             h3 { (kind(ui, piece)) " " (piece.mark) }
             (history::of_piece(ui, piece, hide))
-            @for one in family { h3 { (kind(ui, one)) " " (one.mark) } (history::of_piece(ui, one, hide)) }
+            (over_time::movement(ui, piece))
+            (over_time::weights(ui, piece))
+            @for one in family { h3 { (kind(ui, one)) " " (one.mark) } (history::of_piece(ui, one, hide)) (over_time::weights(ui, one)) }
             p.signed { span { (words.signed) } span { (words.signed_on) } }
         }
     }
@@ -94,7 +97,7 @@ fn laminate(ui: &Ui<'_>, member: &stillwood_core::record::Member, hide: bool) ->
                 &[
                     ("mark", &plank.mark),
                     ("yard", &visit.opened.yard),
-                    ("day", &visit.recorded.on),
+                    ("day", &row::day(ui, visit.recorded.on)),
                 ],
             ),
             None => fill(words.from_plank, &[("mark", &plank.mark)]),

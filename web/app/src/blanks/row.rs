@@ -5,7 +5,7 @@ use crate::drawings::section::{Layer, SectionDrawn};
 use crate::model::Model;
 use crate::page::Ui;
 use crate::parts::Judged;
-use crate::words::fill;
+use crate::words::{dates, fill};
 use chrono::NaiveDate;
 use stillwood_core::order;
 use stillwood_core::quantity::{in_kg, in_mm, kg, mm, show};
@@ -222,13 +222,18 @@ pub fn stands(ui: &Ui<'_>, row: &Row) -> (Judged, String) {
     }
 }
 
+/// A day with its year: wood is older than a year, and papers are read later.
+pub fn day(ui: &Ui<'_>, on: NaiveDate) -> String {
+    dates::day(ui.w, on, NaiveDate::default())
+}
+
 /// Until when it rests, or since when its rest is over.
 pub fn due_words(ui: &Ui<'_>, ready: &Readiness) -> String {
     let sentence = match ready.date {
         DateKey::Ripe => ui.w.blanks.rest_over_since,
         _ => ui.w.blanks.rest_over_on,
     };
-    fill(sentence, &[("day", &ready.due)])
+    fill(sentence, &[("day", &day(ui, ready.due))])
 }
 
 /// For whom it is reserved and until when; without the name where that is hidden. None where it never was.
@@ -236,10 +241,7 @@ pub fn reserved_words(ui: &Ui<'_>, row: &Row, hide: bool) -> Option<String> {
     let words = &ui.w.blanks;
     let said = row.reserved_for.as_ref()?;
     let name: &str = &said.name;
-    let until = said
-        .until
-        .map(|until| until.to_string())
-        .unwrap_or_default();
+    let until = said.until.map(|until| day(ui, until)).unwrap_or_default();
     let sentence = match (row.reserved, said.until.is_some(), hide) {
         (false, _, true) => return None,
         (false, _, false) => words.was_reserved,

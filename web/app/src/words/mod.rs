@@ -38,6 +38,7 @@ macro_rules! words {
 mod blanks;
 mod book;
 mod common;
+pub mod dates;
 pub mod fields;
 mod racks;
 mod today;
@@ -46,6 +47,7 @@ mod yard;
 pub use blanks::BlanksWords;
 pub use book::BookWords;
 pub use common::CommonWords;
+pub use dates::DateWords;
 pub use racks::RacksWords;
 pub use today::TodayWords;
 pub use yard::YardWords;
@@ -55,6 +57,8 @@ pub use yard::YardWords;
 pub struct Words {
     /// What more than one place says.
     pub common: CommonWords,
+    /// Days and months.
+    pub dates: DateWords,
     /// Today.
     pub today: TodayWords,
     /// The yard.
@@ -96,6 +100,7 @@ fn named(list: &[(&'static str, &'static str)], key: &'static str) -> &'static s
 
 static ENGLISH: Words = Words {
     common: CommonWords::ENGLISH,
+    dates: DateWords::ENGLISH,
     today: TodayWords::ENGLISH,
     yard: YardWords::ENGLISH,
     racks: RacksWords::ENGLISH,
