@@ -350,6 +350,17 @@ fn the_search_is_handed_over_shows_how_far_it_is_and_can_be_stopped() {
     let last = stillwood_app::blanks::work(&handed(&desk));
     desk.act(Action::WorkDone(last));
     reads(&desk, "All looked through");
+    // Whoever goes elsewhere stops it.
+    press(&mut desk, "One laminate more");
+    desk.go(Route::Blanks);
+    assert!(
+        desk.left
+            .iter()
+            .rev()
+            .take(3)
+            .any(|effect| matches!(effect, Effect::StopWork))
+    );
+    desk.go(Route::Match);
     // A worker that breaks down loses nothing.
     press(&mut desk, "Place 1");
     press(&mut desk, "One laminate fewer");
@@ -695,6 +706,10 @@ fn side_by_side_shows_what_differs_first_and_hides_what_is_the_makers_own() {
     // What differs stands before what is the same.
     let all = desk.reads();
     let alike = all.find("The same for all").unwrap();
+    assert!(
+        all.find("Over its room's year").unwrap() > alike,
+        "nothing is known of it"
+    );
     assert!(all.find("Stiffness EI").unwrap() < alike);
     press(&mut desk, "Customer's view");
     for shown in ["Reserved for Alma until 31 Jan 2027", "EUR", "Vessingholt"] {

@@ -58,6 +58,11 @@ fn one_level(
     let word = fill(sentence, &[("limit", &show::gap(limit, units))]);
     let shown = show::gap(mm, units);
     let asked = Asked::Matched(MatchedFigure::Match(of));
+    let advice = if of == MatchFigure::Twist {
+        words.twist_how
+    } else {
+        words.crook_how
+    };
     let scale = fill(
         words.level_scale,
         &[("end", &show::gap(limit * TUBE_LIMITS, units))],
@@ -71,6 +76,7 @@ fn one_level(
                 @if unmeasured > 0 { " " (fill(words.unmeasured_on, &[("n", &unmeasured)])) }
             }
             p.below { (scale) }
+            @if judged == Judged::Bad { p.below { (advice) } }
         }
     }
 }

@@ -304,7 +304,8 @@ fn seek(model: &mut Model) -> Vec<Effect> {
     effects
 }
 
-fn stop(model: &mut Model) -> Vec<Effect> {
+/// Stops looking.
+pub fn stop(model: &mut Model) -> Vec<Effect> {
     let matching = &mut model.blanks.matching;
     if !std::mem::take(&mut matching.running) {
         return Vec::new();

@@ -111,6 +111,16 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
     model.blanks.recording = None;
     model.blanks.more = false;
     model.blanks.all = false;
+    let mut effects = match model.route {
+        Route::Match => Vec::new(),
+        // Nobody looks at what is being looked for.
+        _ => matching::stop(model),
+    };
+    effects.extend(opened_here(model));
+    effects
+}
+
+fn opened_here(model: &mut Model) -> Vec<Effect> {
     match model.route {
         Route::Match => matching::opened(model),
         Route::GlueUp => {

@@ -25,13 +25,17 @@ struct Line {
     name: &'static str,
     texts: Vec<String>,
     drawn: Vec<Markup>,
+    /// Something is known of one of them at least.
+    known: bool,
 }
 
 impl Line {
     fn differs(&self) -> bool {
-        self.texts
-            .windows(2)
-            .any(|pair| pair.first() != pair.last())
+        self.known
+            && self
+                .texts
+                .windows(2)
+                .any(|pair| pair.first() != pair.last())
     }
 }
 
@@ -131,7 +135,12 @@ fn lines(ui: &Ui<'_>, columns: &[Column<'_>], hide: bool) -> Vec<Line> {
     let text = |name, of: &dyn Fn(&Column<'_>) -> String| {
         let texts: Vec<String> = columns.iter().map(of).collect();
         let drawn = texts.iter().map(|text| html! { (text) }).collect();
-        Line { name, texts, drawn }
+        Line {
+            name,
+            texts,
+            drawn,
+            known: true,
+        }
     };
     let mut lines = vec![text(words.woods_by_place, &|column| {
         woods(ui, column.piece)
@@ -153,6 +162,7 @@ fn lines(ui: &Ui<'_>, columns: &[Column<'_>], hide: bool) -> Vec<Line> {
             name: of.first().map_or("", |one| one.name),
             texts: of.iter().map(|one| one.text().to_owned()).collect(),
             drawn: of.iter().map(|one| one.drawn(ui)).collect(),
+            known: of.iter().any(|one| one.shown.is_ok()),
         });
     }
     lines.push(Line {
@@ -162,6 +172,7 @@ fn lines(ui: &Ui<'_>, columns: &[Column<'_>], hide: bool) -> Vec<Line> {
             .map(|column| row::stands(ui, &column.row).1)
             .collect(),
         drawn: columns.iter().map(|column| rest(ui, &column.row)).collect(),
+        known: true,
     });
     if columns
         .iter()

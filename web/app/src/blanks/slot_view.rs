@@ -171,9 +171,9 @@ pub fn laminates(ui: &Ui<'_>, of: Option<&InHand>) -> Markup {
     html! {
         h2.small #for-slot { (heading) }
         (woods(ui, at, &wanted))
-        ul.list role="radiogroup" aria-labelledby="for-slot" {
-            @for one in all.iter().take(shown) { li { (item(ui, one, now)) } }
-            @if let Some(one) = first_not_ready.and_then(|at| all.get(at)) { li { (item(ui, one, now)) } }
+        div.list role="radiogroup" aria-labelledby="for-slot" {
+            @for one in all.iter().take(shown) { div.option { (item(ui, one, now)) } }
+            @if let Some(one) = first_not_ready.and_then(|at| all.get(at)) { div.option { (item(ui, one, now)) } }
         }
         @if all.len() > AT_FIRST {
             button.key.whole type="button" data-press=(ui.press(Action::All)) {

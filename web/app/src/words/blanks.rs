@@ -201,6 +201,8 @@ words! {
         broke_down: "The search broke down. Nothing is lost: find the best set again.",
         crook_left: "Crook left",
         twist_left: "Twist left",
+        crook_how: "Turn one over, or take another.",
+        twist_how: "No turning changes twist. Take one that twists the other way.",
         bow_left: "Bow left",
         within_limit: "within ± {limit}",
         beyond_limit: "beyond ± {limit}",
