@@ -1,6 +1,7 @@
 //! A number that is asked how it was worked out. Every computed figure on a screen is a key that asks it.
 
 use crate::action::Action;
+use crate::blanks::MatchedFigure;
 use crate::model::Model;
 use crate::page::Ui;
 use crate::words::fill;
@@ -19,6 +20,8 @@ pub enum Asked {
     Plank(Id, PlankFigure),
     /// Of a piece in the workshop.
     Piece(Id, PieceFigure),
+    /// Of the laminates that are being matched.
+    Matched(MatchedFigure),
     /// A change that a check of a piece showed: the piece, the check, the shape.
     Change(Id, Id, Warp),
     /// What comes out of the cut that is laid out.
@@ -50,6 +53,7 @@ impl Asked {
             Asked::Piece(id, figure) => {
                 queries::explain_piece_figure(model.state(), *id, *figure, instruments)
             }
+            Asked::Matched(figure) => figure.derivation(model),
             Asked::Change(id, check, warp) => {
                 let piece = model.state().piece(*id)?;
                 let checks = queries::moved(model.state(), piece, mm(FEELER_MM));

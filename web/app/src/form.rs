@@ -3,14 +3,14 @@
 
 use crate::effect::{AfterRecorded, Effect};
 use crate::model::{HalfTyped, Model, Texts};
-use crate::route::Route;
+use crate::route::{Place, Route};
 use crate::update::keep;
 use crate::words::fill;
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::commands::workshop::MOVED;
 use stillwood_core::record::commands::{
-    check_rack, cut, flatten_again, log_room_air, pile, rest_times, save_target, spec, visit,
+    check_rack, cut, flatten_again, glue, gluing_limits, log_room_air, pile, rest_times, save_target, spec, visit,
 };
 use stillwood_core::record::{
     Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, Log, as_json, confirm,
@@ -32,6 +32,10 @@ pub enum FormId {
     EditPile(Id),
     /// Something done with a piece in the workshop, by its stored name.
     Workshop(Id, &'static str),
+    /// A blank that is glued.
+    GlueUp,
+    /// How far laminates that are glued together may be off.
+    GluingLimits,
     /// A piece that moved is flattened and set to rest anew.
     FlattenAgain(Id),
     /// A piece that moved, as a rack is looked over.
@@ -55,6 +59,8 @@ impl FormId {
             FormId::Visit(id) => visit::form_key(id),
             FormId::NewPile(of) => pile::form_key(of, None),
             FormId::EditPile(id) => pile::form_key(id, Some(id)),
+            FormId::GlueUp => glue::FORM_KEY.to_owned(),
+            FormId::GluingLimits => gluing_limits::FORM_KEY.to_owned(),
             FormId::Workshop(piece, name) => {
                 workshop_command(name).map_or_else(String::new, |one| one.form_key(piece))
             }
@@ -73,6 +79,8 @@ impl FormId {
         match self {
             FormId::Visit(_) => visit::FIELDS.to_vec(),
             FormId::NewPile(_) | FormId::EditPile(_) => pile::FIELDS.to_vec(),
+            FormId::GlueUp => glue::FIELDS.to_vec(),
+            FormId::GluingLimits => gluing_limits::FIELDS.to_vec(),
             FormId::Workshop(_, name) => {
                 let mut fields = workshop_command(name).map_or_else(Vec::new, |one| one.fields.to_vec());
                 fields.push(DAY);
@@ -94,6 +102,8 @@ impl FormId {
             FormId::Visit(id) => visit::begins(id, context),
             FormId::NewPile(of) => pile::begins(of, None, context),
             FormId::EditPile(id) => pile::begins(id, Some(id), context),
+            FormId::GlueUp => glue::begins(context),
+            FormId::GluingLimits => gluing_limits::begins(context),
             FormId::Workshop(piece, name) => {
                 workshop_command(name).map_or_else(Texts::new, |one| one.begins(piece, context))
             }
@@ -120,6 +130,8 @@ impl FormId {
             FormId::Visit(id) => visit::command(form, id, context, new_id),
             FormId::NewPile(of) => pile::command(form, of, None, context, new_id),
             FormId::EditPile(id) => pile::command(form, id, Some(id), context, new_id),
+            FormId::GlueUp => glue::command(form, context, new_id),
+            FormId::GluingLimits => gluing_limits::command(form, context, new_id),
             FormId::Workshop(piece, name) => match workshop_command(name) {
                 Some(one) => one.command(form, piece, context),
                 None => Ok(Filled::default()),
@@ -141,6 +153,8 @@ impl FormId {
         match self {
             FormId::Visit(_) => words.form_visit.to_owned(),
             FormId::NewPile(_) | FormId::EditPile(_) => words.form_pile.to_owned(),
+            FormId::GlueUp => model.words().blanks.form_glue.to_owned(),
+            FormId::GluingLimits => model.words().blanks.form_limits.to_owned(),
             FormId::Workshop(piece, name) => {
                 let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
                 let name = model.words().command(name);
@@ -164,12 +178,16 @@ impl FormId {
     }
 
     /// The screen to go to when it is recorded; none is back to where it was opened.
-    fn then(self, filled: &Filled) -> Option<Route> {
+    fn then(self, filled: &Filled, here: Route) -> Option<Route> {
         match self {
             FormId::Visit(_) => filled.events.first().map(|event| Route::Visit(event.about)),
             FormId::NewPile(_) | FormId::EditPile(_) => {
                 filled.events.first().map(|event| Route::Sort(event.about))
             }
+            // Where a blank is chosen, one stays.
+            FormId::Workshop(..) if here.place() == Place::Blanks => Some(here),
+            FormId::GlueUp => filled.events.first().map(|event| Route::Blank(event.about)),
+            FormId::GluingLimits => Some(Route::Match),
             FormId::Workshop(piece, _) | FormId::FlattenAgain(piece) | FormId::Cut(piece) => {
                 Some(Route::Piece(piece))
             }
@@ -260,6 +278,14 @@ pub fn open(model: &mut Model, id: FormId) {
         line: String::new(),
         busy: false,
     });
+}
+
+/// Puts a text into a field in which nothing stands, as if it had stood there when the form was opened.
+pub fn offer(model: &mut Model, id: FormId, key: &str, text: String) {
+    if let Some(form) = model.form.as_mut().filter(|form| form.id == id && form.text(key).is_empty()) {
+        form.texts.insert(key.to_owned(), text.clone());
+        form.first.insert(key.to_owned(), text);
+    }
 }
 
 /// Opens a form with texts that another part of the screen holds.
@@ -409,7 +435,7 @@ fn save(model: &mut Model) -> Vec<Effect> {
         Ok(filled) => {
             form.busy = true;
             form.errors = FieldErrors::default();
-            let go = id.then(&filled);
+            let go = id.then(&filled, model.route);
             let said = match filled.events.first().and_then(|one| one.event.workshop_words()) {
                 Some(words) => words,
                 None => model.words().common.saved.to_owned(),

@@ -4,7 +4,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page};
 use crate::parts::{bar, dialog, notices, place_head, task_head, toast};
 use crate::route::Route;
-use crate::{racks, today, yard};
+use crate::{blanks, racks, today, yard};
 use maud::html;
 
 /// The screen.
@@ -32,6 +32,13 @@ fn screen(model: &Model) -> Option<Page> {
         Route::Measure(id) => yard::measure::view(model, id),
         Route::Verdict(id) => yard::verdict::view(model, id),
         Route::Mark(id) => yard::mark::view(model, id),
+        Route::Blanks => Some(blanks::place::view(model)),
+        Route::Blank(id) => blanks::page::view(model, id),
+        Route::Match => Some(blanks::match_view::view(model)),
+        Route::GlueUp => Some(blanks::glue_up::view(model)),
+        Route::GluingLimits => Some(blanks::glue_up::limits_view(model)),
+        Route::SideBySide => Some(blanks::side_by_side::view(model)),
+        Route::Papers(id) => blanks::papers::view(model, id),
         Route::Today => Some(today::home::view(model)),
         Route::Find => Some(today::find::view(model)),
         Route::Racks => Some(racks::list::view(model)),

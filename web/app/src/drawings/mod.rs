@@ -6,6 +6,7 @@ mod cut;
 mod end_grain;
 mod lean;
 mod plank;
+pub mod section;
 mod spark;
 
 pub use chart::{Chart, Line, round_ticks};

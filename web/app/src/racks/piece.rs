@@ -236,6 +236,7 @@ fn links(ui: &Ui<'_>, piece: &Piece) -> Markup {
                 a.key href=(Route::Plank(piece.id).address()) data-press=(ui.press(Route::Plank(piece.id))) { (ui.w.racks.yard_sheet) }
             }
             @if piece.work.kind == PieceKind::Blank {
+                a.key href=(Route::Blank(piece.id).address()) data-press=(ui.press(Route::Blank(piece.id))) { (ui.w.blanks.blank_page) }
                 a.key href=(Route::Papers(piece.id).address()) data-press=(ui.press(Route::Papers(piece.id))) { (ui.w.racks.papers) }
             }
         }

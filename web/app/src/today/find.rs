@@ -24,6 +24,7 @@ fn found(model: &Model) -> Finding {
 fn route_of(found: &FoundWood) -> Route {
     match (found.kind, found.life.0) {
         (PieceKind::Plank, Life::AtYard | Life::Left) => Route::Plank(found.piece),
+        (PieceKind::Blank, _) => Route::Blank(found.piece),
         _ => Route::Piece(found.piece),
     }
 }

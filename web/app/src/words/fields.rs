@@ -87,6 +87,12 @@ pub const ENGLISH: &[FieldLine] = &[
     ("size", "Parts that a plank holds", ""),
     ("how sure", "How sure", "So often the planks bought have to be enough."),
     ("wood", "Of which wood", ""),
+    ("Adhesive", "Glue", ""),
+    ("Batch", "Batch", "It finds every blank of a bad one."),
+    ("Clamped, hours", "Clamped, h", ""),
+    ("Humidity, %", "Room humidity, %", ""),
+    ("Twist, mm", "Twist left, mm", ""),
+    ("Stiffness apart, a share", "Stiffness apart, as a share", "0.1 is a tenth."),
 ];
 
 /// In English: stored name of a command, what it is called.
