@@ -25,6 +25,7 @@ pub(crate) mod movement;
 pub(crate) mod next_step;
 pub(crate) mod outcomes;
 pub(crate) mod over_year;
+pub(crate) mod own_readings;
 pub(crate) mod pace;
 pub(crate) mod pairs;
 pub(crate) mod piece_figure;
@@ -93,6 +94,7 @@ pub use movement::{Checked, MovedError, change_worked, moved, stage_limits, stag
 pub use next_step::{NextStep, likely_next};
 pub use outcomes::{Came, GroupedBy, PredictorTold, came_in_all, predictors, what_came};
 pub use over_year::{BlankOverYear, NoYear, blank_over_year};
+pub use own_readings::{own_readings, said_of_pile};
 pub use pace::{Paces, StagePace, paces};
 pub use pairs::{PAIRS_AT_ONCE, PairOffered, Sure, pairs};
 pub use piece_figure::{PieceFigure, density_in_shop, explain_piece_figure};
