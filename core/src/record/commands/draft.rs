@@ -91,15 +91,15 @@ impl Draft {
 
     /// What was typed for a field.
     pub fn value(&self, field: Field) -> Option<&DraftValue> {
-        self.typed.get(key(field))
+        self.typed.get(field_key(field))
     }
 
     /// Puts what was typed for a field; an empty text takes the field away.
     pub fn put(&mut self, field: Field, value: DraftValue) {
         if value.text.is_empty() {
-            self.typed.remove(key(field));
+            self.typed.remove(field_key(field));
         } else {
-            self.typed.insert(key(field).to_owned(), value);
+            self.typed.insert(field_key(field).to_owned(), value);
         }
     }
 
@@ -128,8 +128,8 @@ impl Draft {
     }
 }
 
-/// A field's name as the record writes it.
-fn key(field: Field) -> &'static str {
+/// A field's name as the record writes it, under which it is kept while it is half typed.
+pub fn field_key(field: Field) -> &'static str {
     // Asked for at every key: the names are spelt out once, in the order of the fields.
     static NAMES: LazyLock<Vec<String>> = LazyLock::new(|| {
         let name = |field: &Field| match serde_json::to_value(field) {

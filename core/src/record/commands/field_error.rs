@@ -1,5 +1,6 @@
 //! What is wrong with the fields of a form, in the maker's words.
 
+use crate::neck::PlanError;
 use crate::record::queries::NamingFault;
 use rust_decimal::Decimal;
 use thiserror::Error;
@@ -67,6 +68,56 @@ pub enum FieldError {
     /// The wood has no name.
     #[error("Which wood is it? Any name will do.")]
     NoWood,
+    /// The pile of a plank is in no record of this device.
+    #[error("Its pile is not in this record. Bring in the file that holds it first.")]
+    PileNotHere,
+    /// A piece is in no record of this device.
+    #[error("It is not in this record.")]
+    NotHere,
+    /// A piece that is no longer there.
+    #[error("It is no longer here: it was cut, glued, discarded or used.")]
+    NotAtHand,
+    /// What is to be cut has no known size.
+    #[error("Measure its length and its width before it is laid out.")]
+    SizesNotKnown,
+    /// No plan can be made of the sizes.
+    #[error("No cut can be laid out: {0}.")]
+    NoPlan(PlanError),
+    /// No strip of a plan was cut.
+    #[error("Nothing of it was cut. Say what came off the saw.")]
+    NothingCut,
+    /// Pieces that would lie outside of what they are cut from.
+    #[error("The places of the pieces can't be right: look at the sizes again.")]
+    PlacesCantBe,
+    /// No laminate is chosen.
+    #[error("Choose the laminates that may be glued: none is.")]
+    NoneChosen,
+    /// No set can be looked for.
+    #[error("{0}")]
+    NoMatch(String),
+    /// No laminate is in hand.
+    #[error("Take the laminates of the blank in hand first.")]
+    NoneInHand,
+    /// A laminate that can't be glued any more.
+    #[error("“{0}” is no longer here to be glued: take another.")]
+    LaminateGone(String),
+    /// A limit on the wrong side of its target.
+    #[error("A limit lies on the wrong side of its target.")]
+    LimitBeforeTarget,
+    /// Fewer months at most than at least.
+    #[error("{most} at most can't be fewer than {least} at least.")]
+    FewerThanLeast {
+        /// At least.
+        least: u32,
+        /// At most.
+        most: u32,
+    },
+    /// A warning that comes when it is rejected already.
+    #[error("It has to be less than where it is rejected.")]
+    WarnsTooLate,
+    /// Air of which nothing was read.
+    #[error("Type the humidity or the temperature, or what the stick weighs.")]
+    NothingLogged,
     /// A mark can't be given.
     #[error(transparent)]
     Mark(#[from] NamingFault),

@@ -4,24 +4,43 @@
 //! (`begins`), and its command: the events that the form says with the questions that they raise, or all
 //! that is wrong with it.
 
+pub mod check_rack;
 pub mod climate;
+pub mod cut;
+pub mod cut_plan;
+pub mod decide_plank;
 pub(crate) mod draft;
+pub(crate) mod draft_readings;
 pub(crate) mod field_error;
 pub(crate) mod field_kind;
 pub(crate) mod filled;
 pub(crate) mod form;
+pub mod glue;
+pub mod gluing_limits;
+pub mod log_room_air;
+pub(crate) mod open_plank;
 pub(crate) mod own_wood;
 pub mod pile;
+pub mod rest_times;
+pub mod save_target;
 pub mod sort;
+pub mod spec;
+pub mod spec_criteria;
 pub mod tally_rule;
 pub mod visit;
 pub mod witness;
 pub mod workshop;
+pub mod yard_tally;
 
-pub use draft::{Draft, DraftDefect, DraftValue};
+pub use decide_plank::{Deciding, PlankSetting, draft_sheet, plank_setting};
+pub use draft::{Draft, DraftDefect, DraftValue, field_key};
+pub use draft_readings::{
+    DraftReadings, WeighedBy, defect_from_key, defect_to_key, draft_readings, restated, understood,
+};
 pub use field_error::{FieldError, FieldErrors};
 pub use field_kind::{FieldKind, FormField, read_as};
 pub use filled::{Context, FieldQuestion, Filled, NewEvent};
 pub use form::{CONFIRMED, DAY, Form, FormReader, NAME_LETTERS, Texts, as_json, confirm};
+pub use open_plank::{next_maybe, own_readings, plank_before, plank_draft};
 pub use own_wood::{WoodFault, WoodTyped};
 pub use workshop::{WORKSHOP_COMMANDS, WorkshopCommand, workshop_command};

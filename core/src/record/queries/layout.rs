@@ -209,6 +209,12 @@ pub fn rings_in(state: &State, piece: &Piece, offset: Length) -> Option<RingsSta
     rings_worked(state, &mut TraceOff, piece, offset)
 }
 
+/// How the rings will stand at an offset where a piece is laid out to be cut: as [`rings_in`], and where only an
+/// angle was read, as at mid-width: it is measured, and tells more than nothing. `None` where nothing was read.
+pub fn rings_to_cut(state: &State, piece: &Piece, offset: Length) -> Option<RingsStand> {
+    rings_in(state, piece, offset).or_else(|| rings_in(state, piece, mm(0.0)))
+}
+
 fn rings_worked(
     state: &State,
     trace: &mut impl Trace,

@@ -3,6 +3,7 @@
 //!
 //! They change nothing and keep nothing.
 
+pub(crate) mod at_hand;
 pub(crate) mod blank_cost;
 pub(crate) mod csv;
 pub(crate) mod devices;
@@ -25,7 +26,9 @@ pub(crate) mod pairs;
 pub(crate) mod piece_figure;
 pub(crate) mod plan;
 pub(crate) mod preview;
+pub(crate) mod proposal;
 pub mod quick_questions;
+pub(crate) mod rack_lots;
 pub(crate) mod ready;
 pub(crate) mod rest_over;
 pub(crate) mod rests;
@@ -46,6 +49,7 @@ pub(crate) mod witness_sticks;
 pub(crate) mod woods;
 pub(crate) mod work_warnings;
 
+pub use at_hand::{laminates_at_hand, ring_slant, usual_laminates};
 pub use blank_cost::{BlankCost, CostAccount, PartCost, blank_cost, cost_account, wood_cost};
 pub use csv::to_csv;
 pub use devices::{
@@ -69,7 +73,8 @@ pub use integrity::{
 };
 pub use lasting::{Lasting, lasting};
 pub use layout::{
-    RingsStand, explain_plan, explain_strip, laid_out, rings_in, spring_allowed, stock_to_cut,
+    RingsStand, explain_plan, explain_strip, laid_out, rings_in, rings_to_cut, spring_allowed,
+    stock_to_cut,
 };
 pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
 pub use marks::{NamingFault, marks_for, naming_faults};
@@ -83,6 +88,8 @@ pub use pairs::{PAIRS_AT_ONCE, PairOffered, Sure, pairs};
 pub use piece_figure::{PieceFigure, density_in_shop, explain_piece_figure};
 pub use plan::{Expected, PlanAhead, PlanLot, WishAnswer, plan_ahead, wish_answer};
 pub use preview::{Preview, preview, preview_with_state};
+pub use proposal::proposal;
+pub use rack_lots::{RackLot, checked_on, rack_lots};
 pub use ready::{
     BlankSize, ReadyLaminate, blank_of, blank_size, blank_weight, explain_blank_size,
     explain_blank_stiffness, explain_blank_weight, laminates_to_glue, match_limits,
@@ -103,7 +110,7 @@ pub use table::filter::Filter;
 pub use table::out::{HEADINGS, table_rows};
 pub use table::row::PlankRow;
 pub use table::{Table, ranked, rows, sheet_of, specs};
-pub use target::wish;
+pub use target::{target_now, wish};
 pub use visit_file::{visit_to_file, visit_to_file_by};
 pub use visit_tally::needed::{
     PlanksSoFar, StillToBuy, laminates_to_expect, share_of_a_stage, still_to_buy, wish_of_spec,

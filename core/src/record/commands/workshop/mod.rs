@@ -19,6 +19,8 @@ mod weigh;
 pub use check_movement::{MOVED, NOTHING_MOVED};
 pub use command::WorkshopCommand;
 
+pub(super) use check_movement::checked;
+
 /// All of them, in the order in which they are offered.
 pub static WORKSHOP_COMMANDS: [WorkshopCommand; 14] = [
     put_on_rack::COMMAND,

@@ -1,0 +1,187 @@
+//! The decision on a plank: its mark, what was measured, the note and the judgement become events in one go.
+
+use super::draft::Draft;
+use super::draft::field_key;
+use super::draft_readings::{WeighedBy, defect_from_key, draft_readings, understood};
+use super::field_error::{FieldError, FieldErrors};
+use super::filled::{Context, FieldQuestion, Filled, NewEvent};
+use super::form::NAME_LETTERS;
+use super::open_plank::own_readings;
+use crate::order;
+use crate::plank::{DefectFound, Field, Readings, Reason, defect_warnings, warnings};
+use crate::quantity::read::Units;
+use crate::record::log::{Decision, Event, Id, Judged, Marked, Measured, Noted, SpeciesNamed};
+use crate::record::queries::{proposal, wood_named, wood_of};
+use crate::record::state::{Piece, State};
+use crate::verdict::{Sheet, Spec, looked_at, sheet};
+
+/// The stored name of the plank's own wood, for what is wrong with it.
+pub const WOOD: &str = "species";
+/// The name under which the decision itself is asked about.
+pub const DECISION: &str = "decision";
+
+/// A plank while it is decided on.
+#[derive(Debug, Clone, Copy)]
+pub struct Deciding<'a> {
+    /// The piece.
+    pub piece: Id,
+    /// What is typed.
+    pub draft: &'a Draft,
+    /// How it is weighed.
+    pub weighed_by: WeighedBy,
+    /// What a bare number stands for.
+    pub units: Units,
+    /// What the maker decides.
+    pub decision: Decision,
+    /// Why, the main reason first.
+    pub reasons: &'a [Reason],
+    /// The maker was asked about what is open, and says yes.
+    pub confirmed: bool,
+}
+
+/// What stands while a plank is measured: what it is wanted for, and its wood.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlankSetting {
+    /// Its visit.
+    pub visit: Id,
+    /// What it is wanted for.
+    pub spec: Spec,
+    /// Its wood.
+    pub species: SpeciesNamed,
+}
+
+/// What stands while a draft is measured; `None` where its pile is not known.
+pub fn plank_setting(state: &State, draft: &Draft) -> Option<PlankSetting> {
+    let pile = state.pile(draft.pile)?;
+    let visit = state.visit(pile.opened.visit)?;
+    let own = wood_named(state, &draft.species);
+    Some(PlankSetting {
+        visit: visit.id,
+        spec: visit.opened.spec.clone(),
+        species: own.unwrap_or_else(|| pile.opened.species.clone()),
+    })
+}
+
+/// The sheet of a draft, with the evaluation as it may be shown: no score and no recommendation before one
+/// criterion of the spec was looked at on the plank itself.
+pub fn draft_sheet(
+    draft: &Draft,
+    weighed_by: WeighedBy,
+    units: Units,
+    spec: &Spec,
+    context: &Context<'_>,
+) -> Sheet {
+    let read = draft_readings(draft, weighed_by, units);
+    let own = own_readings(context.state, draft.pile, &read.readings);
+    let mut sheet = sheet(&read.readings, &read.defects, context.instruments, spec);
+    let moisture_is_own = own.contains_key(&Field::Moisture);
+    let looked = looked_at(&sheet.verdict, spec, moisture_is_own);
+    sheet.verdict = looked.shown(sheet.verdict);
+    sheet
+}
+
+/// What a decision becomes.
+pub fn command(deciding: &Deciding<'_>, context: &Context<'_>) -> Result<Filled, FieldErrors> {
+    let Deciding { draft, units, .. } = *deciding;
+    let state = context.state;
+    let read = draft_readings(draft, deciding.weighed_by, units);
+    let mut errors = read.errors;
+    let letters = draft.species.trim().chars().count();
+    if letters > NAME_LETTERS {
+        let start = draft.species.trim().chars().take(20).collect();
+        errors.push(WOOD, FieldError::TooLong { start, letters });
+    }
+    let setting = plank_setting(state, draft);
+    if setting.is_none() {
+        errors.push(DECISION, FieldError::PileNotHere);
+    }
+    let Some(setting) = setting.filter(|_| errors.is_empty()) else {
+        return Err(errors);
+    };
+    let verdict = draft_sheet(draft, deciding.weighed_by, units, &setting.spec, context).verdict;
+    let questions = match deciding.decision {
+        Decision::Take if !deciding.confirmed => {
+            questions(deciding, &setting, &read.readings, &read.defects, context)
+        }
+        _ => Vec::new(),
+    };
+    let judged = Judged {
+        decision: deciding.decision,
+        proposed: proposal(verdict.recommendation),
+        reasons: deciding.reasons.to_vec(),
+        score: verdict.score,
+        weakest: verdict.weakest,
+    };
+    let measured = Measured {
+        defects: read.defects,
+        readings: read.readings,
+        species: wood_named(state, &draft.species),
+    };
+    let piece = deciding.piece;
+    let known = state.piece(piece);
+    let mut events = Vec::new();
+    if known.is_none_or(|known| known.withdrawn) {
+        let (mark, pile) = (draft.mark.clone(), draft.pile);
+        events.push(NewEvent::new(piece, Event::Marked(Marked { mark, pile })));
+    }
+    let earlier = known.map(measured_by).unwrap_or_default();
+    events.push(NewEvent::instead_of(
+        piece,
+        Event::Measured(measured),
+        earlier,
+    ));
+    let note = draft.note.trim().to_owned();
+    if !note.is_empty() {
+        events.push(NewEvent::new(piece, Event::Noted(Noted { text: note })));
+    }
+    events.push(NewEvent::new(piece, Event::Judged(judged)));
+    Ok(Filled { events, questions })
+}
+
+/// The entries that hold the earlier measurements of a plank, each once.
+fn measured_by(known: &Piece) -> Vec<Id> {
+    let mut earlier: Vec<Id> = known.readings.values().map(|held| held.entry).collect();
+    earlier.extend(known.defects.iter().map(|(entry, _)| *entry));
+    order::sort(&mut earlier);
+    earlier.dedup();
+    earlier
+}
+
+/// What is asked before a plank is bought: whatever is odd and not answered, and whether it is bought unmeasured.
+fn questions(
+    deciding: &Deciding<'_>,
+    setting: &PlankSetting,
+    readings: &Readings,
+    defects: &[DefectFound],
+    context: &Context<'_>,
+) -> Vec<FieldQuestion> {
+    let Deciding { draft, units, .. } = *deciding;
+    let mut asked: Vec<FieldQuestion> = Vec::new();
+    let mut ask = |key: &str, question: String| {
+        let key = key.to_owned();
+        asked.push(FieldQuestion { key, question });
+    };
+    for field in readings.keys() {
+        let value = draft.value(*field);
+        let echo = value.map(|value| understood(*field, value, units));
+        if let Some(warning) = echo.as_ref().and_then(|echo| echo.warning()) {
+            ask(field_key(*field), warning.question.clone());
+        }
+    }
+    let wood = wood_of(context.state, &setting.species);
+    let lightest = wood.and_then(|wood| Some(wood.usual_density_at_12()?.low));
+    for one in warnings(readings, lightest, units) {
+        ask(field_key(one.field), one.warning.question);
+    }
+    for (at, warning) in defect_warnings(readings, defects, units) {
+        ask(&defect_from_key(at), warning.question);
+    }
+    let own = own_readings(context.state, draft.pile, readings);
+    if own.is_empty() && defects.is_empty() {
+        ask(
+            DECISION,
+            "Nothing of it was measured. Buy it all the same?".into(),
+        );
+    }
+    asked
+}

@@ -1,0 +1,156 @@
+//! What a half-typed plank says: its readings, those of the way in which it is weighed alone, and the places
+//! of its defects.
+
+use super::draft::{Draft, DraftValue, field_key};
+use super::field_error::{FieldError, FieldErrors};
+use crate::plank::{DefectFound, Field, Readings, Seen, Understood, retyped, understand};
+use crate::quantity::read::Units;
+
+/// How a plank is weighed: which fields are shown. What was typed for another way stays in the draft and
+/// does not count.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum WeighedBy {
+    /// The whole plank on the scale.
+    #[default]
+    Whole,
+    /// One end at a time.
+    Ends,
+    /// No scale: balanced on a bar.
+    Balance,
+}
+
+impl WeighedBy {
+    /// All of them.
+    pub const ALL: [WeighedBy; 3] = [WeighedBy::Whole, WeighedBy::Ends, WeighedBy::Balance];
+
+    /// The fields that this way needs.
+    pub fn fields(self) -> &'static [Field] {
+        match self {
+            WeighedBy::Whole => &[Field::WeightWhole],
+            WeighedBy::Ends => &[
+                Field::WeightFirst,
+                Field::WeightSecond,
+                Field::WeightOverhang,
+            ],
+            WeighedBy::Balance => &[Field::BalanceMass, Field::BalanceArm],
+        }
+    }
+
+    /// The way that a draft tells of: the one for which most is typed, the simplest of several; `None` where
+    /// nothing is.
+    pub fn of(draft: &Draft) -> Option<WeighedBy> {
+        let typed = |way: WeighedBy| {
+            let fields = way.fields().iter();
+            fields
+                .filter(|field| draft.value(**field).is_some())
+                .count()
+        };
+        let most = WeighedBy::ALL.map(typed).into_iter().max()?;
+        let mut ways = WeighedBy::ALL.into_iter();
+        ways.find(|way| most > 0 && typed(*way) == most)
+    }
+
+    /// Whether a field belongs to another way of weighing.
+    pub fn leaves_out(self, field: Field) -> bool {
+        let mut others = WeighedBy::ALL.into_iter().filter(|way| *way != self);
+        others.any(|way| way.fields().contains(&field))
+    }
+}
+
+/// What is understood of what stands in a field.
+pub fn understood(field: Field, value: &DraftValue, units: Units) -> Understood {
+    understand(field, &value.text, value.seen, value.confirmed, units)
+}
+
+/// What a draft says, as far as it can be read.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct DraftReadings {
+    /// The readings.
+    pub readings: Readings,
+    /// The defects, with their places as readings.
+    pub defects: Vec<DefectFound>,
+    /// What can't be read, field by field.
+    pub errors: FieldErrors,
+}
+
+/// The stored name of where a defect starts, for what is wrong with it.
+pub fn defect_from_key(at: usize) -> String {
+    format!("defects/{at}/from")
+}
+
+/// The stored name of where a defect ends.
+pub fn defect_to_key(at: usize) -> String {
+    format!("defects/{at}/to")
+}
+
+/// Reads a draft; of the weights only those of the way that is shown.
+pub fn draft_readings(draft: &Draft, way: WeighedBy, units: Units) -> DraftReadings {
+    let mut found = DraftReadings::default();
+    for field in Field::ALL {
+        let value = draft.value(*field).filter(|_| !way.leaves_out(*field));
+        let Some(value) = value else { continue };
+        match understood(*field, value, units) {
+            Understood::Empty => {}
+            Understood::Read { taken, .. } => {
+                found.readings.insert(*field, taken);
+            }
+            Understood::Unreadable(why) => {
+                let typed = value.text.trim().to_owned();
+                let error = FieldError::NotRead { typed, why };
+                found.errors.push(field_key(*field), error);
+            }
+        }
+    }
+    for (at, defect) in draft.defects.iter().enumerate() {
+        let mut place = |text: &String, key: String| match place_of(text, units) {
+            Understood::Unreadable(why) => {
+                let typed = text.trim().to_owned();
+                found.errors.push(&key, FieldError::NotRead { typed, why });
+                None
+            }
+            echo => echo.taken().cloned(),
+        };
+        let from = place(&defect.from, defect_from_key(at));
+        let to = place(&defect.to, defect_to_key(at));
+        found.defects.push(DefectFound {
+            kind: defect.kind,
+            from,
+            to,
+            note: defect.note.clone(),
+        });
+    }
+    found
+}
+
+/// A place along the plank, as typed for a defect.
+fn place_of(text: &str, units: Units) -> Understood {
+    understand(Field::BowKink, text, Seen::Measured, true, units)
+}
+
+/// A draft that was typed under other units, with those units written out, so that nothing in it changes its
+/// meaning.
+pub fn restated(draft: &Draft, typed_under: Units) -> Draft {
+    let mut same = draft.clone();
+    for field in Field::ALL {
+        let Some(value) = draft.value(*field) else {
+            continue;
+        };
+        let echo = understand(*field, &value.text, value.seen, true, typed_under);
+        if let Some(taken) = echo.taken() {
+            let text = retyped(*field, taken);
+            let value = DraftValue {
+                text,
+                ..value.clone()
+            };
+            same.put(*field, value);
+        }
+    }
+    for defect in &mut same.defects {
+        for text in [&mut defect.from, &mut defect.to] {
+            if let Some(taken) = place_of(text, typed_under).taken() {
+                *text = retyped(Field::BowKink, taken);
+            }
+        }
+    }
+    same
+}

@@ -1,0 +1,104 @@
+//! A plank that is opened to be measured: its draft as it was kept, from what is recorded, or with what its
+//! pile's planks share.
+
+use super::draft::{Draft, DraftDefect, DraftValue};
+use crate::plank::{Field, Reading, Readings, retyped};
+use crate::record::log::Id;
+use crate::record::state::{Piece, State};
+
+/// The fields that the planks of a pile share.
+const SHARED: [Field; 2] = [Field::Moisture, Field::WoodTemperature];
+
+/// The draft of a piece: as `kept`, else from what is recorded, else with what the pile's planks share. `at`
+/// is what the clock says. `None` where neither a draft nor the record knows it.
+pub fn plank_draft(state: &State, piece: Id, kept: Option<Draft>, at: &str) -> Option<Draft> {
+    let mut draft = match kept {
+        Some(kept) => kept,
+        None => recorded(state.piece(piece)?, at),
+    };
+    if draft.is_empty() {
+        carry_over(state, &mut draft);
+    }
+    Some(draft)
+}
+
+fn kept_value(field: Field, taken: &Reading, confirmed: bool) -> DraftValue {
+    DraftValue {
+        text: retyped(field, taken),
+        seen: taken.seen,
+        confirmed,
+    }
+}
+
+/// What is recorded of a plank, to be changed.
+fn recorded(known: &Piece, at: &str) -> Draft {
+    let mut draft = Draft::new(known.pile, known.mark.clone(), at.to_owned());
+    draft.piece = Some(known.id);
+    for (field, current) in &known.readings {
+        let taken = &current.taken;
+        draft.put(*field, kept_value(*field, taken, taken.confirmed));
+    }
+    let place = |taken: &Option<Reading>| {
+        let taken = taken.as_ref();
+        taken.map_or_else(String::new, |taken| retyped(Field::BowKink, taken))
+    };
+    for found in known.defects_found() {
+        draft.defects.push(DraftDefect {
+            from: place(&found.from),
+            kind: found.kind,
+            note: found.note.clone(),
+            to: place(&found.to),
+        });
+    }
+    if let Some((_, species)) = &known.species {
+        draft.species.clone_from(&species.text);
+    }
+    draft
+}
+
+/// What a pile says of all its planks.
+fn of_pile(state: &State, pile: Id) -> Vec<(Field, Reading)> {
+    let Some(pile) = state.pile(pile) else {
+        return Vec::new();
+    };
+    let said = [&pile.opened.moisture, &pile.opened.wood_temperature];
+    let said = SHARED.into_iter().zip(said);
+    said.filter_map(|(field, taken)| Some((field, taken.clone()?)))
+        .collect()
+}
+
+/// Puts into a new draft what the pile's planks share.
+fn carry_over(state: &State, draft: &mut Draft) {
+    for (field, taken) in of_pile(state, draft.pile) {
+        draft.put(field, kept_value(field, &taken, false));
+    }
+}
+
+/// The readings of a plank that are its own, not those that it has from its pile.
+pub fn own_readings(state: &State, pile: Id, readings: &Readings) -> Readings {
+    let shared = of_pile(state, pile);
+    let from_pile = |field: Field, taken: &Reading| {
+        let mut shared = shared.iter();
+        shared.any(|(of, said)| *of == field && said.value == taken.value)
+    };
+    let own = readings.iter();
+    let own = own.filter(|(field, taken)| !from_pile(**field, taken));
+    own.map(|(field, taken)| (*field, taken.clone())).collect()
+}
+
+/// The readings of the plank of this pile that was recorded last, to have them one touch away.
+pub fn plank_before(state: &State, pile: Id, now: Id) -> Readings {
+    let pieces = state.pieces_of(pile);
+    let measured =
+        pieces.filter(|piece| piece.id != now && !piece.withdrawn && !piece.readings.is_empty());
+    let last = measured.max_by_key(|piece| piece.recorded.entry);
+    last.map(Piece::readings_in_use).unwrap_or_default()
+}
+
+/// The next maybe of a pile that is not measured yet; `None` after the last one.
+pub fn next_maybe(state: &State, pile: Id) -> Option<Id> {
+    let pieces = state.pieces_of(pile).filter(|piece| !piece.withdrawn);
+    let open = pieces.filter(|piece| piece.decision().is_none() && piece.readings.is_empty());
+    let next = open.min_by_key(|piece| piece.recorded.entry);
+    next.map(|piece| piece.id)
+}

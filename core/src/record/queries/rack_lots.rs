@@ -1,0 +1,49 @@
+//! What lies on each rack in each stage, to be looked over for movement.
+
+use crate::order;
+use crate::quantity::mm;
+use crate::record::log::Id;
+use crate::record::queries::{moved, stage_of, stock};
+use crate::record::state::State;
+use crate::season::{FEELER_MM, Movement, Stage};
+use chrono::NaiveDate;
+use std::collections::BTreeMap;
+
+/// What lies on one rack in one stage.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RackLot {
+    /// The rack; empty where none was said.
+    pub place: String,
+    /// The stage.
+    pub stage: Stage,
+    /// Ids with their marks, in the order of the marks.
+    pub pieces: Vec<(Id, String)>,
+}
+
+/// All that rests, rack by rack and stage by stage.
+pub fn rack_lots(state: &State) -> Vec<RackLot> {
+    let mut found: BTreeMap<(String, Stage), Vec<(Id, String)>> = BTreeMap::new();
+    for piece in stock(state).filter(|piece| piece.work.rest().is_some()) {
+        let place = piece.work.place.as_ref().map(|place| place.payload.clone());
+        let lot = (place.unwrap_or_default(), stage_of(state, piece));
+        let pieces = found.entry(lot).or_default();
+        pieces.push((piece.id, piece.mark.clone()));
+    }
+    let lot = |((place, stage), mut pieces): (_, Vec<(Id, String)>)| {
+        order::sort_by(&mut pieces, |a, b| a.1.cmp(&b.1));
+        RackLot {
+            place,
+            stage,
+            pieces,
+        }
+    };
+    found.into_iter().map(lot).collect()
+}
+
+/// How a piece stood at its last check of a day; `None` where it was not checked on it.
+pub fn checked_on(state: &State, piece: Id, day: NaiveDate) -> Option<Movement> {
+    let piece = state.piece(piece)?;
+    let checks = moved(state, piece, mm(FEELER_MM));
+    let last = checks.iter().rev().find(|check| check.on == day)?;
+    Some(last.movement)
+}
