@@ -1,4 +1,7 @@
 //! Writes screens as pages that a browser can show without the app: for looking at them while they are drawn.
+#[path = "gallery/book.rs"]
+mod book;
+
 use std::fs;
 use std::path::Path;
 use stillwood_app::desk::Desk;
@@ -66,4 +69,5 @@ fn main() {
     save("worked-out", &desk);
     desk.go(Route::Today);
     save("today", &desk);
+    book::screens(&sample, &save);
 }

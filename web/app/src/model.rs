@@ -125,6 +125,8 @@ pub struct Shell {
     pub can_share: bool,
     /// The app's version.
     pub version: String,
+    /// How the store stands.
+    pub storage: book::Storage,
 }
 
 /// What the app knows.

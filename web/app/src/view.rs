@@ -4,7 +4,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page};
 use crate::parts::{bar, dialog, notices, place_head, task_head};
 use crate::route::Route;
-use crate::yard;
+use crate::{book, yard};
 use maud::html;
 
 /// The screen.
@@ -19,6 +19,14 @@ fn screen(model: &Model) -> Option<Page> {
         Route::Measure(id) => yard::measure::view(model, id),
         Route::Verdict(id) => yard::verdict::view(model, id),
         Route::Mark(id) => yard::mark::view(model, id),
+        Route::Book => Some(book::place::view(model)),
+        Route::Share => Some(book::share::view(model)),
+        Route::BroughtIn => Some(book::imports::view(model)),
+        Route::Deleted => Some(book::deleted::view(model)),
+        Route::Settle => Some(book::settle_cards::view(model)),
+        Route::QuickQuestions => Some(book::questions::view(model)),
+        Route::Settings => Some(book::settings::view(model)),
+        Route::About => Some(book::about::view(model)),
         _ => Some(to_come(model)),
     }
 }

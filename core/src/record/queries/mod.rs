@@ -6,6 +6,7 @@
 pub(crate) mod at_hand;
 pub(crate) mod blank_cost;
 pub(crate) mod csv;
+pub(crate) mod deleted;
 pub(crate) mod devices;
 pub(crate) mod drying;
 pub(crate) mod due;
@@ -52,6 +53,7 @@ pub(crate) mod work_warnings;
 pub use at_hand::{laminates_at_hand, ring_slant, usual_laminates};
 pub use blank_cost::{BlankCost, CostAccount, PartCost, blank_cost, cost_account, wood_cost};
 pub use csv::to_csv;
+pub use deleted::{Deleted, deleted};
 pub use devices::{
     SharedSign, device_shown, device_was, name_of_device, shared_signs, signs_taken,
 };

@@ -15,6 +15,17 @@ pub type FieldLine = (&'static str, &'static str, &'static str);
 
 /// In English. A field that is not in the list is called as it is stored.
 pub const ENGLISH: &[FieldLine] = &[
+    ("tool length", "Length, mm", ""),
+    ("tool width", "Width, mm", ""),
+    ("tool thickness", "Thickness, mm", ""),
+    ("tool scale", "Scale, kg", ""),
+    ("tool place", "Bearer's place, mm", ""),
+    ("tool meter", "Moisture meter, %", ""),
+    ("tool temperature", "Thermometer, °C", ""),
+    ("tool gap", "Gap under the string, mm", ""),
+    ("tool slope", "Grain over 300 mm, mm", ""),
+    ("tool ring angle", "Ring angle, degrees", ""),
+    ("tool ring dip", "Ring dip, mm", ""),
     ("Shelf", "Rack", "It arrived, was moved, or was found again."),
     ("Step of the scale", "Step of the scale", "The least that it shows, as 1 g."),
     ("Witness stick", "Witness stick", "A stick of the same wood that lies with it."),

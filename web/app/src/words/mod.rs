@@ -13,6 +13,18 @@ pub enum Language {
     English,
 }
 
+impl Language {
+    /// All of them, in the order in which they are offered.
+    pub const ALL: [Language; 1] = [Language::English];
+
+    /// What it is called in itself.
+    pub fn own_name(self) -> &'static str {
+        match self {
+            Language::English => "English",
+        }
+    }
+}
+
 /// Declares a table of sentences and its English column.
 macro_rules! words {
     ($(#[$doc:meta])* $name:ident { $($key:ident: $english:literal,)* }) => {
@@ -40,6 +52,7 @@ mod book;
 mod common;
 pub mod fields;
 mod racks;
+mod share;
 mod today;
 mod yard;
 
@@ -47,6 +60,7 @@ pub use blanks::BlanksWords;
 pub use book::BookWords;
 pub use common::CommonWords;
 pub use racks::RacksWords;
+pub use share::ShareWords;
 pub use today::TodayWords;
 pub use yard::YardWords;
 
@@ -65,6 +79,8 @@ pub struct Words {
     pub blanks: BlanksWords,
     /// The book.
     pub book: BookWords,
+    /// Saving, sharing and settling.
+    pub share: ShareWords,
     fields: &'static [fields::FieldLine],
     commands: &'static [(&'static str, &'static str)],
     choices: &'static [(&'static str, &'static str)],
@@ -101,6 +117,7 @@ static ENGLISH: Words = Words {
     racks: RacksWords::ENGLISH,
     blanks: BlanksWords::ENGLISH,
     book: BookWords::ENGLISH,
+    share: ShareWords::ENGLISH,
     fields: fields::ENGLISH,
     commands: fields::ENGLISH_COMMANDS,
     choices: fields::ENGLISH_CHOICES,
