@@ -8,9 +8,10 @@ use crate::update::keep;
 use crate::words::fill;
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::commands::{pile, visit};
+use stillwood_core::wood::OwnNumber;
+use stillwood_core::record::commands::{own_wood_form, pile, save_target, visit};
 use stillwood_core::record::{
-    Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, as_json, confirm,
+    queries, Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, Wished, as_json, confirm,
     workshop_command,
 };
 
@@ -28,6 +29,10 @@ pub enum FormId {
     EditPile(Id),
     /// Something done with a piece in the workshop, by its stored name.
     Workshop(Id, &'static str),
+    /// The blanks needed: of the plan, or of a visit.
+    Target(Option<Id>),
+    /// A wood of the maker's own, new or to change.
+    OwnWood(Option<Id>),
 }
 
 impl FormId {
@@ -37,6 +42,8 @@ impl FormId {
             FormId::Visit(id) => visit::form_key(id),
             FormId::NewPile(of) => pile::form_key(of, None),
             FormId::EditPile(id) => pile::form_key(id, Some(id)),
+            FormId::Target(visit) => save_target::form_key(visit),
+            FormId::OwnWood(about) => own_wood_form::form_key(about),
             FormId::Workshop(piece, name) => {
                 workshop_command(name).map_or_else(String::new, |one| one.form_key(piece))
             }
@@ -47,6 +54,13 @@ impl FormId {
     pub fn fields(self) -> Vec<FormField> {
         match self {
             FormId::Visit(_) => visit::FIELDS.to_vec(),
+            FormId::Target(_) => save_target::FIELDS.to_vec(),
+            FormId::OwnWood(_) => {
+                let mut fields = vec![own_wood_form::NAME, own_wood_form::SCIENTIFIC];
+                fields.extend(OwnNumber::ALL.iter().flat_map(|one| own_wood_form::fields_of(*one)));
+                fields.extend([own_wood_form::DUST, own_wood_form::NOTE]);
+                fields
+            }
             FormId::NewPile(_) | FormId::EditPile(_) => pile::FIELDS.to_vec(),
             FormId::Workshop(_, name) => {
                 let mut fields = workshop_command(name).map_or_else(Vec::new, |one| one.fields.to_vec());
@@ -57,9 +71,14 @@ impl FormId {
     }
 
     /// What stands in it when it is opened afresh.
-    fn begins(self, context: &Context<'_>) -> Texts {
+    fn begins(self, context: &Context<'_>, units: Units) -> Texts {
         match self {
             FormId::Visit(id) => visit::begins(id, context),
+            FormId::Target(visit) => save_target::begins(&target_begun(visit, context)),
+            FormId::OwnWood(about) => {
+                let wood = own_wood_id(about, context);
+                own_wood_form::begins(wood.as_deref(), "", context, units)
+            }
             FormId::NewPile(of) => pile::begins(of, None, context),
             FormId::EditPile(id) => pile::begins(id, Some(id), context),
             FormId::Workshop(piece, name) => {
@@ -77,6 +96,11 @@ impl FormId {
     ) -> Result<Filled, FieldErrors> {
         match self {
             FormId::Visit(id) => visit::command(form, id, context, new_id),
+            FormId::Target(_) => save_target::command(form, new_id),
+            FormId::OwnWood(about) => {
+                let wood = own_wood_id(about, context);
+                own_wood_form::command(form, wood.as_deref(), context, new_id)
+            }
             FormId::NewPile(of) => pile::command(form, of, None, context, new_id),
             FormId::EditPile(id) => pile::command(form, id, Some(id), context, new_id),
             FormId::Workshop(piece, name) => match workshop_command(name) {
@@ -91,6 +115,8 @@ impl FormId {
         let words = &model.words().common;
         match self {
             FormId::Visit(_) => words.form_visit.to_owned(),
+            FormId::Target(_) => words.form_target.to_owned(),
+            FormId::OwnWood(_) => model.words().woods.form.to_owned(),
             FormId::NewPile(_) | FormId::EditPile(_) => words.form_pile.to_owned(),
             FormId::Workshop(piece, name) => {
                 let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
@@ -108,8 +134,24 @@ impl FormId {
                 filled.events.first().map(|event| Route::Sort(event.about))
             }
             FormId::Workshop(piece, _) => Some(Route::Piece(piece)),
+            FormId::Target(None) => Some(Route::Plan),
+            FormId::OwnWood(_) => Some(Route::Woods),
+            FormId::Target(Some(visit)) => Some(Route::Tally(visit)),
         }
     }
+}
+
+/// The id under which the record knows a wood of the maker's own.
+fn own_wood_id(about: Option<Id>, context: &Context<'_>) -> Option<String> {
+    let mut woods = context.state.woods().iter();
+    let found = woods.find(|(_, wood)| Some(wood.about) == about);
+    found.map(|(id, _)| id.clone())
+}
+
+/// The target that a form begins with: that of the plan, or of a visit's tally.
+fn target_begun(visit: Option<Id>, context: &Context<'_>) -> Wished {
+    let of_visit = visit.and_then(|visit| queries::wish_of_visit(context.state, visit));
+    of_visit.map_or_else(|| queries::target_now(context.state), |(target, _)| target)
 }
 
 /// A form that stands open.
@@ -165,7 +207,7 @@ pub fn open(model: &mut Model, id: FormId) {
         instruments: &model.settings.instruments,
     };
     let key = id.key();
-    let first = id.begins(&context);
+    let first = id.begins(&context, model.settings.units);
     let mut texts = first.clone();
     let known = model.forms.get(&key);
     if let Some(known) = known {

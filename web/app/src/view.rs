@@ -26,6 +26,11 @@ fn screen(model: &Model) -> Option<Page> {
         Route::Settle => Some(book::settle_cards::view(model)),
         Route::QuickQuestions => Some(book::questions::view(model)),
         Route::Settings => Some(book::settings::view(model)),
+        Route::Woods => Some(book::woods::view(model)),
+        Route::NewWood => book::own_wood::view(model, None),
+        Route::EditWood(id) => book::own_wood::view(model, Some(id)),
+        Route::TrackRecord => Some(book::track_record::view(model)),
+        Route::Plan => Some(book::plan::view(model)),
         Route::About => Some(book::about::view(model)),
         _ => Some(to_come(model)),
     }

@@ -6,14 +6,16 @@ use super::draft_readings::{WeighedBy, defect_from_key, draft_readings, understo
 use super::field_error::{FieldError, FieldErrors};
 use super::filled::{Context, FieldQuestion, Filled, NewEvent};
 use super::form::NAME_LETTERS;
-use super::open_plank::own_readings;
+use super::open_plank::{own_readings, plank_draft};
 use crate::order;
-use crate::plank::{DefectFound, Field, Readings, Reason, defect_warnings, warnings};
+use crate::plank::{
+    DefectFound, Field, FieldWarning, Readings, Reason, defect_warnings, warnings_for_wood,
+};
 use crate::quantity::read::Units;
 use crate::record::log::{Decision, Event, Id, Judged, Marked, Measured, Noted, SpeciesNamed};
 use crate::record::queries::{proposal, wood_named, wood_of};
 use crate::record::state::{Piece, State};
-use crate::verdict::{Sheet, Spec, looked_at, sheet};
+use crate::verdict::{Evaluation, Sheet, Spec, looked_at, sheet};
 
 /// The stored name of the plank's own wood, for what is wrong with it.
 pub const WOOD: &str = "species";
@@ -105,13 +107,7 @@ pub fn command(deciding: &Deciding<'_>, context: &Context<'_>) -> Result<Filled,
         }
         _ => Vec::new(),
     };
-    let judged = Judged {
-        decision: deciding.decision,
-        proposed: proposal(verdict.recommendation),
-        reasons: deciding.reasons.to_vec(),
-        score: verdict.score,
-        weakest: verdict.weakest,
-    };
+    let judged = judged(deciding.decision, deciding.reasons, &verdict);
     let measured = Measured {
         defects: read.defects,
         readings: read.readings,
@@ -138,6 +134,36 @@ pub fn command(deciding: &Deciding<'_>, context: &Context<'_>) -> Result<Filled,
     Ok(Filled { events, questions })
 }
 
+/// A plank that is recorded is decided on again, beside the earlier decisions.
+pub fn again(
+    piece: Id,
+    decision: Decision,
+    reasons: &[Reason],
+    context: &Context<'_>,
+) -> Result<Filled, FieldErrors> {
+    let draft = plank_draft(context.state, piece, None, "");
+    let setting = draft
+        .as_ref()
+        .and_then(|draft| plank_setting(context.state, draft));
+    let (Some(draft), Some(setting)) = (draft, setting) else {
+        return Err(FieldErrors::at(DECISION, FieldError::NotHere));
+    };
+    let way = WeighedBy::of(&draft).unwrap_or_default();
+    let sheet = draft_sheet(&draft, way, Units::Metric, &setting.spec, context);
+    let event = Event::Judged(judged(decision, reasons, &sheet.verdict));
+    Ok(Filled::of(vec![NewEvent::new(piece, event)]))
+}
+
+fn judged(decision: Decision, reasons: &[Reason], verdict: &Evaluation) -> Judged {
+    Judged {
+        decision,
+        proposed: proposal(verdict.recommendation),
+        reasons: reasons.to_vec(),
+        score: verdict.score,
+        weakest: verdict.weakest,
+    }
+}
+
 /// The entries that hold the earlier measurements of a plank, each once.
 fn measured_by(known: &Piece) -> Vec<Id> {
     let mut earlier: Vec<Id> = known.readings.values().map(|held| held.entry).collect();
@@ -145,6 +171,19 @@ fn measured_by(known: &Piece) -> Vec<Id> {
     order::sort(&mut earlier);
     earlier.dedup();
     earlier
+}
+
+/// The questions that the readings of a plank raise together, for its wood.
+pub fn plank_warnings(
+    readings: &Readings,
+    species: &SpeciesNamed,
+    units: Units,
+    context: &Context<'_>,
+) -> Vec<FieldWarning> {
+    let wood = wood_of(context.state, species);
+    let usual = wood.and_then(|wood| wood.usual_density_at_12());
+    let (lightest, heaviest) = usual.map(|usual| (usual.low, usual.high)).unzip();
+    warnings_for_wood(readings, lightest, heaviest, units)
 }
 
 /// What is asked before a plank is bought: whatever is odd and not answered, and whether it is bought unmeasured.
@@ -168,9 +207,7 @@ fn questions(
             ask(field_key(*field), warning.question.clone());
         }
     }
-    let wood = wood_of(context.state, &setting.species);
-    let lightest = wood.and_then(|wood| Some(wood.usual_density_at_12()?.low));
-    for one in warnings(readings, lightest, units) {
+    for one in plank_warnings(readings, &setting.species, units, context) {
         ask(field_key(one.field), one.warning.question);
     }
     for (at, warning) in defect_warnings(readings, defects, units) {

@@ -1,5 +1,6 @@
 //! What is wrong with the fields of a form, in the maker's words.
 
+use super::own_wood::WoodFault;
 use crate::neck::PlanError;
 use crate::record::queries::NamingFault;
 use rust_decimal::Decimal;
@@ -118,6 +119,12 @@ pub enum FieldError {
     /// Air of which nothing was read.
     #[error("Type the humidity or the temperature, or what the stick weighs.")]
     NothingLogged,
+    /// A device without a name.
+    #[error("Type a name, such as “phone” or “laptop in the shop”.")]
+    NoDeviceName,
+    /// A wood of the maker's own can't be kept so.
+    #[error(transparent)]
+    Wood(#[from] WoodFault),
     /// A mark can't be given.
     #[error(transparent)]
     Mark(#[from] NamingFault),

@@ -9,6 +9,8 @@ pub mod climate;
 pub mod cut;
 pub mod cut_plan;
 pub mod decide_plank;
+pub mod delete;
+pub mod device_name;
 pub(crate) mod draft;
 pub(crate) mod draft_readings;
 pub(crate) mod field_error;
@@ -18,21 +20,25 @@ pub(crate) mod form;
 pub mod glue;
 pub mod gluing_limits;
 pub mod log_room_air;
+pub mod note;
 pub(crate) mod open_plank;
 pub(crate) mod own_wood;
+pub mod own_wood_form;
 pub mod pile;
 pub mod rest_times;
 pub mod save_target;
+pub mod settle;
 pub mod sort;
 pub mod spec;
 pub mod spec_criteria;
 pub mod tally_rule;
+pub mod undo_import;
 pub mod visit;
 pub mod witness;
 pub mod workshop;
 pub mod yard_tally;
 
-pub use decide_plank::{Deciding, PlankSetting, draft_sheet, plank_setting};
+pub use decide_plank::{Deciding, PlankSetting, draft_sheet, plank_setting, plank_warnings};
 pub use draft::{Draft, DraftDefect, DraftValue, field_key};
 pub use draft_readings::{
     DraftReadings, WeighedBy, defect_from_key, defect_to_key, draft_readings, restated, understood,
@@ -44,3 +50,4 @@ pub use form::{CONFIRMED, DAY, Form, FormReader, NAME_LETTERS, Texts, as_json, c
 pub use open_plank::{next_maybe, own_readings, plank_before, plank_draft};
 pub use own_wood::{WoodFault, WoodTyped};
 pub use workshop::{WORKSHOP_COMMANDS, WorkshopCommand, workshop_command};
+pub use yard_tally::YardUnit;

@@ -96,12 +96,7 @@ impl WoodTyped {
             };
             numbers.insert(number.key().to_owned(), kept);
         }
-        let value = |number: OwnNumber| numbers.get(number.key()).map(|kept| kept.value);
-        match (value(OwnNumber::DensityLow), value(OwnNumber::DensityHigh)) {
-            (None, None) => {}
-            (Some(low), Some(high)) if low < high => {}
-            _ => return Err(WoodFault::DensityRange),
-        }
+        self.density_range_is_whole(units)?;
         Ok(WoodAdded {
             common,
             dust: (self.dust != Dust::Unknown).then_some(self.dust),
@@ -112,8 +107,24 @@ impl WoodTyped {
         })
     }
 
+    /// The usual density has both ends or none, the lighter one first.
+    pub(super) fn density_range_is_whole(&self, units: Units) -> Result<(), WoodFault> {
+        let value = |wanted: OwnNumber| {
+            let mut typed = self.numbers.iter().rev();
+            let typed =
+                typed.find(|(number, text, _)| *number == wanted && !text.trim().is_empty());
+            let (number, text, _) = typed?;
+            Some(number.read(text, units).ok()?.value)
+        };
+        match (value(OwnNumber::DensityLow), value(OwnNumber::DensityHigh)) {
+            (None, None) => Ok(()),
+            (Some(low), Some(high)) if low < high => Ok(()),
+            _ => Err(WoodFault::DensityRange),
+        }
+    }
+
     /// A name stands for one wood only, or what is recorded by name would not know which.
-    fn named_alone(&self, state: &State, id: &str) -> Result<(), WoodFault> {
+    pub(super) fn named_alone(&self, state: &State, id: &str) -> Result<(), WoodFault> {
         let name = self.name.trim();
         if name.is_empty() {
             return Err(WoodFault::NoName);

@@ -192,9 +192,9 @@ pub(super) fn requirement(
     }
     let [first, second, third, fourth] = found;
     let form = with_values(like, [first?, second?, third?, fourth?]);
-    if !form.is_sound() {
+    let wrong = fields.iter().any(|field| read.is_wrong(*field));
+    if !wrong && !form.is_sound() {
         read.wrong(fields[0], FieldError::LimitBeforeTarget);
-        return None;
     }
     Some(Requirement { criterion, form })
 }

@@ -1,77 +1,136 @@
-//! What was deleted and can be put back: the deletions in force, the latest first, each with what it took.
-//!
-//! Entries that one device deleted at one moment are one deletion: a visit goes with all that was recorded in it.
+//! What was deleted, and how much a deletion takes along.
 
 use crate::order;
-use crate::record::commands::NewEvent;
-use crate::record::log::id::Id;
-use crate::record::log::order_of_entries::in_order;
-use crate::record::log::standing::EventStatuses;
-use crate::record::log::{Entry, Event, EventStatus, Log, Withdrawn};
-use std::collections::BTreeMap;
+use crate::record::log::{Id, Log};
+use crate::record::queries::descendants;
+use crate::record::state::{Piece, State};
+use chrono::NaiveDate;
+use std::cmp::Reverse;
+use std::collections::BTreeSet;
 
-/// A deletion in force.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Deleted<'a> {
-    /// The entries that delete, in order.
-    pub deletions: Vec<&'a Entry>,
-    /// The entries that they took, in order.
-    pub taken: Vec<&'a Entry>,
+/// How much is deleted with a visit or a pile.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Deletion {
+    /// The piles.
+    pub piles: Vec<Id>,
+    /// The planks.
+    pub planks: Vec<Id>,
+    /// Planks that were looked at and left in the quick sort.
+    pub left_in_sort: u64,
+    /// What was made of the planks in the workshop, and goes with them.
+    pub made_of_them: Vec<Id>,
 }
 
-impl Deleted<'_> {
-    /// What to write down so that all that it took counts again.
-    pub fn put_back(&self) -> Vec<NewEvent> {
-        let back = |entry: &&Entry| {
-            NewEvent::instead_of(entry.about, Event::Withdrawn(Withdrawn {}), vec![entry.id])
+/// How much is deleted with a visit or a pile; nothing of what is none.
+pub fn deletion(state: &State, about: Id) -> Deletion {
+    let piles: Vec<Id> = match state.visit(about) {
+        Some(visit) => visit.piles.iter().copied().collect(),
+        None => state.pile(about).map(|pile| pile.id).into_iter().collect(),
+    };
+    let in_piles = || piles.iter().filter_map(|pile| state.pile(*pile));
+    let planks: Vec<Id> = in_piles()
+        .flat_map(|pile| state.pieces_of(pile.id))
+        .filter(|piece| !piece.withdrawn)
+        .map(|piece| piece.id)
+        .collect();
+    let mut made = BTreeSet::new();
+    for plank in &planks {
+        made.extend(descendants(state, *plank));
+    }
+    let alive = |id: &Id| state.piece(*id).is_some_and(|piece| !piece.withdrawn);
+    let gone: BTreeSet<Id> = planks.iter().chain(&made).copied().collect();
+    let only_of_them = |id: &Id| {
+        let piece = state.piece(*id);
+        piece.is_some_and(|piece| members_of(piece).iter().all(|member| gone.contains(member)))
+    };
+    made.retain(|id| alive(id) && only_of_them(id));
+    Deletion {
+        left_in_sort: in_piles().map(|pile| pile.passed_over()).sum(),
+        made_of_them: made.into_iter().collect(),
+        piles,
+        planks,
+    }
+}
+
+/// The laminates of a blank; none of any other piece.
+fn members_of(piece: &Piece) -> Vec<Id> {
+    match &piece.work.origin {
+        crate::record::state::Origin::GluedFrom { glued, .. } => {
+            glued.members.iter().map(|member| member.piece).collect()
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// Whether a half-typed plank of a pile is out of every list: its pile was deleted, or the pile's visit.
+pub fn is_in_deleted(state: &State, pile: Id) -> bool {
+    state.pile(pile).is_some_and(|pile| pile.withdrawn)
+}
+
+/// Something that was deleted and can be put back.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Deleted {
+    /// The visit, pile or plank.
+    pub about: Id,
+    /// The entry that deleted it: taken back, all of it is there again.
+    pub by: Id,
+    /// The day on which it was deleted, as the maker says.
+    pub on: NaiveDate,
+    /// How many planks went with it.
+    pub planks: usize,
+}
+
+/// What was deleted, the latest in front: visits, piles of visits that are there, and planks of piles that are.
+pub fn deleted(state: &State, log: &Log) -> Vec<Deleted> {
+    let of_deleted_visit = |id: &Id| {
+        let pile = state.pile(*id);
+        pile.is_some_and(|pile| state.deleted.contains_key(&pile.opened.visit))
+    };
+    let planks_of = |about: Id| {
+        let in_it = |piece: &&Piece| {
+            let pile = state.pile(piece.pile);
+            let visit = pile.map(|pile| pile.opened.visit);
+            piece.pile == about || visit == Some(about)
         };
-        self.deletions.iter().map(back).collect()
+        let all = state.pieces.values();
+        all.filter(|piece| piece.work.parent().is_none() && piece.withdrawn)
+            .filter(in_it)
+            .count()
+    };
+    let mut found: Vec<(u64, Deleted)> = Vec::new();
+    let mut put = |about: Id, by: Id, planks: usize| {
+        if let Some(entry) = log.entry(by) {
+            let on = entry.on;
+            let deleted = Deleted {
+                about,
+                by,
+                on,
+                planks,
+            };
+            found.push((entry.step, deleted));
+        }
+    };
+    for (about, by) in &state.deleted {
+        if !of_deleted_visit(about) {
+            put(*about, *by, planks_of(*about));
+        }
     }
+    for piece in state.pieces.values().filter(|piece| piece.withdrawn) {
+        if let Some(by) = taken_back_by(piece).filter(|_| !is_in_deleted(state, piece.pile)) {
+            put(piece.id, by, 1);
+        }
+    }
+    order::sort_by_key(&mut found, |(step, deleted)| (Reverse(*step), deleted.by));
+    found.into_iter().map(|(_, deleted)| deleted).collect()
 }
 
-/// The deletions in force, the latest first.
-pub fn deleted(log: &Log) -> Vec<Deleted<'_>> {
-    let ordered = in_order(log.entries());
-    let statuses = EventStatuses::settle(&ordered);
-    let mut taken_by: BTreeMap<Id, Vec<&Entry>> = BTreeMap::new();
-    for entry in &ordered {
-        // To delete a deletion is to put back what it took.
-        if matches!(entry.event, Event::Withdrawn(_) | Event::ImportUndone(_)) {
-            continue;
-        }
-        if let EventStatus::TakenBack { by } = statuses.of(entry.id) {
-            taken_by.entry(by).or_default().push(entry);
-        }
+/// The entry that took a plank's mark back.
+fn taken_back_by(piece: &Piece) -> Option<Id> {
+    use crate::record::log::EventStatus;
+    let begun = piece.recorded.entry;
+    let line = piece.history.iter().find(|line| line.entry == begun)?;
+    match line.standing {
+        EventStatus::TakenBack { by } => Some(by),
+        _ => None,
     }
-    let mut found: Vec<Deleted<'_>> = Vec::new();
-    for entry in ordered {
-        let Some(taken) = taken_by.remove(&entry.id) else {
-            continue;
-        };
-        match found.last_mut() {
-            Some(last)
-                if last
-                    .deletions
-                    .last()
-                    .is_some_and(|before| goes_with(before, entry)) =>
-            {
-                last.deletions.push(entry);
-                last.taken.extend(taken);
-            }
-            _ => found.push(Deleted {
-                deletions: vec![entry],
-                taken,
-            }),
-        }
-    }
-    for one in &mut found {
-        order::sort_by_key(&mut one.taken, |entry| (entry.order(), entry.id));
-    }
-    found.reverse();
-    found
-}
-
-/// Both were written down by one device in one go.
-fn goes_with(before: &Entry, entry: &Entry) -> bool {
-    before.by == entry.by && before.at == entry.at && before.seq.checked_add(1) == Some(entry.seq)
 }

@@ -2,6 +2,7 @@
 //!
 //! It is projected from the log and never edited. Whatever has to be worked out is a query.
 
+pub(crate) mod deleted;
 pub(crate) mod devices;
 pub(crate) mod lineage;
 pub(crate) mod memo;

@@ -78,6 +78,55 @@ pub(crate) fn note_origin<'a>(
     }
 }
 
+/// Takes out of force what begins in piles that were deleted, and all that was made of it: what was cut from it,
+/// and blanks that are glued of nothing else. Of a plank that is also known under another pile, that record
+/// stays.
+pub(crate) fn delete_origins(
+    births: &mut BTreeMap<Id, PieceOrigin<'_>>,
+    told: &BTreeMap<(Id, Id), bool>,
+    is_deleted: impl Fn(Id) -> bool,
+) {
+    let mut gone: BTreeSet<Id> = BTreeSet::new();
+    for (&id, birth) in births.iter_mut() {
+        if birth.in_force && birth.origin == Origin::Yard && is_deleted(birth.pile) {
+            birth.in_force = false;
+            gone.insert(id);
+        }
+    }
+    if gone.is_empty() {
+        return;
+    }
+    let same = same_pieces(told, births);
+    // A record of the same plank that is still in force stands for it.
+    let stands = |id: &Id, gone: &BTreeSet<Id>| {
+        let first = same.get(id).unwrap_or(id);
+        gone.contains(first)
+    };
+    loop {
+        let made_of_gone = |birth: &PieceOrigin<'_>| match &birth.origin {
+            Origin::Yard => false,
+            Origin::CutFrom { parent, .. } => stands(parent, &gone),
+            Origin::GluedFrom { glued, .. } => {
+                let mut members = glued.members.iter();
+                !glued.members.is_empty() && members.all(|member| stands(&member.piece, &gone))
+            }
+        };
+        let found = births
+            .iter()
+            .filter(|(_, birth)| birth.in_force && made_of_gone(birth));
+        let found: Vec<Id> = found.map(|(id, _)| *id).collect();
+        if found.is_empty() {
+            return;
+        }
+        for id in found {
+            if let Some(birth) = births.get_mut(&id) {
+                birth.in_force = false;
+            }
+            gone.insert(id);
+        }
+    }
+}
+
 /// For every piece told to be the same as another, the id that stands for all of them: the smallest
 /// of those that are here and not taken back.
 pub(crate) fn same_pieces(

@@ -12,7 +12,7 @@ use crate::record::log::related_pieces::related;
 use crate::record::log::standing::EventStatuses;
 use crate::record::log::{Entry, Event, Log};
 use crate::record::state::origin::{
-    PieceOrigin, begin_piece, note_origin, origins_of, same_pieces,
+    PieceOrigin, begin_piece, delete_origins, note_origin, origins_of, same_pieces,
 };
 use crate::record::state::{HistoryLine, Judgement, Note, PassedLot, Recorded, Wood};
 use crate::record::state::{Piece, Pile, State, Visit};
@@ -50,6 +50,12 @@ impl State {
             for (id, birth) in origins_of(entry, in_force) {
                 note_origin(&mut births, id, birth);
             }
+        }
+        state.note_deleted(&standings);
+        if !state.deleted.is_empty() {
+            delete_origins(&mut births, &state.told, |pile| {
+                state.piles.get(&pile).is_some_and(|pile| pile.withdrawn)
+            });
         }
         state.same = same_pieces(&state.told, &births);
         state.begin_pieces(births);
@@ -94,6 +100,9 @@ impl State {
             entry.event,
             Event::VisitOpened(_) | Event::PileOpened(_) | Event::WoodAdded(_)
         );
+        if self.says_of_deleted(entry) {
+            return false;
+        }
         let births: BTreeMap<Id, PieceOrigin<'_>> = origins_of(entry, true).into_iter().collect();
         if matches!(entry.event, Event::SamePlank(_) | Event::ConflictSettled(_))
             || opens && known(&entry.about)

@@ -333,6 +333,8 @@ pub struct State {
     /// Entries taken out of force because the import that brought them was undone, with the entry that
     /// says so.
     pub(crate) undone: BTreeMap<Id, Id>,
+    /// Visits and piles that the maker deleted, each with the entry that says so.
+    pub(crate) deleted: BTreeMap<Id, Id>,
     pub(crate) devices: Devices,
     /// How many pieces carry a mark, as it is compared.
     pub(crate) marks_given: BTreeMap<String, usize>,

@@ -32,11 +32,18 @@ pub fn screens(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
             ("settle", Route::Settle),
             ("settings", Route::Settings),
             ("about", Route::About),
+            ("track", Route::TrackRecord),
+            ("plan", Route::Plan),
+            ("own-wood", Route::NewWood),
+            ("woods", Route::Woods),
             ("questions", Route::QuickQuestions),
         ] {
             desk.go(route);
             save(&name(screen), &desk);
         }
+        desk.press("hard maple");
+        save(&name("wood"), &desk);
+        desk.go(Route::QuickQuestions);
         desk.press("How much wood is it");
         desk.type_into("Length", "8 ft");
         desk.type_into("Width", "8 in");

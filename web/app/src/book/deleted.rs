@@ -2,20 +2,21 @@
 
 use super::event_words::event;
 use super::parts::screen;
+use super::worked::worked;
 use crate::effect::{AfterRecorded, Effect};
 use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::words::{count, fill};
 use maud::{Markup, html};
 use stillwood_core::record::queries;
-use stillwood_core::record::{Deleted, Event, Id};
+use stillwood_core::record::{DeletedEntries, Event, Id};
 
 /// Deletions shown until all are asked for, and entries listed of one.
 const SHOWN: usize = 20;
 
 /// Puts back what a deletion took.
 pub fn put_back(model: &Model, deletion: Id) -> Vec<Effect> {
-    let all = queries::deleted(model.record.log());
+    let all = queries::deleted_entries(model.record.log());
     let found = all.iter().find(|one| {
         one.deletions
             .first()
@@ -37,7 +38,7 @@ pub fn put_back(model: &Model, deletion: Id) -> Vec<Effect> {
 pub fn view(model: &Model) -> Page {
     let words = &model.words().share;
     screen(model, words.deleted_title, "").with(model, "body", "main", |ui| {
-        let all = queries::deleted(ui.model.record.log());
+        let all = queries::deleted_entries(ui.model.record.log());
         let shown = if ui.model.book.in_full.contains("deleted") { all.len() } else { SHOWN };
         html! {
             p.below { (words.deleted_below) }
@@ -53,7 +54,7 @@ pub fn view(model: &Model) -> Page {
 }
 
 /// What was deleted, in a line: the visit or pile that went with all in it, else what happened.
-fn title(ui: &Ui<'_>, of: &Deleted<'_>) -> String {
+fn title(ui: &Ui<'_>, of: &DeletedEntries<'_>) -> String {
     let words = &ui.w.share;
     let first = |found: fn(&Event) -> bool| of.taken.iter().find(|entry| found(&entry.event));
     let begins = first(|one| matches!(one, Event::VisitOpened(_)))
@@ -73,16 +74,12 @@ fn title(ui: &Ui<'_>, of: &Deleted<'_>) -> String {
     }
 }
 
-fn card(ui: &Ui<'_>, of: &Deleted<'_>) -> Markup {
+fn card(ui: &Ui<'_>, of: &DeletedEntries<'_>) -> Markup {
     let words = &ui.w.share;
     let Some(deletion) = of.deletions.first() else {
         return Markup::default();
     };
-    let planks = of
-        .taken
-        .iter()
-        .filter(|entry| matches!(entry.event, Event::Marked(_)))
-        .count();
+    let planks = planks_gone(ui.model, of);
     let entries = count(
         of.taken.len() as u64,
         words.entries_one,
@@ -112,4 +109,22 @@ fn card(ui: &Ui<'_>, of: &Deleted<'_>) -> Markup {
             }
         }
     }
+}
+
+/// How many planks went with it: a visit or pile takes all of its own.
+fn planks_gone(model: &Model, of: &DeletedEntries<'_>) -> usize {
+    let marked = of
+        .taken
+        .iter()
+        .filter(|entry| matches!(entry.event, Event::Marked(_)));
+    let known = worked(model, "deleted", &(), || {
+        queries::deleted(model.state(), model.record.log())
+    });
+    let by = |id: Id| of.deletions.iter().any(|entry| entry.id == id);
+    let with_it = known
+        .iter()
+        .filter(|one| by(one.by))
+        .map(|one| one.planks)
+        .sum();
+    marked.count().max(with_it)
 }

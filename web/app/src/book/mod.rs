@@ -6,13 +6,20 @@ pub mod event_words;
 pub mod imports;
 pub mod incoming;
 mod incoming_cards;
+pub mod own_wood;
 pub mod parts;
 pub mod place;
+pub mod plan;
+pub mod plan_ahead;
 pub mod questions;
 pub mod settings;
 pub mod settle;
 pub mod settle_cards;
 pub mod share;
+pub mod start;
+pub mod track_record;
+pub mod woods;
+pub mod worked;
 
 use crate::effect::Effect;
 use crate::model::{Model, Texts};
@@ -50,6 +57,10 @@ pub struct Local {
     pub texts: Texts,
     /// What is asked under quick questions.
     pub questions: questions::Asking,
+    /// The wood that is shown.
+    pub wood: Option<String>,
+    /// What takes a while to work out.
+    pub worked: worked::Worked,
 }
 
 /// What may be done on the screens of the book.
@@ -71,6 +82,12 @@ pub enum Action {
     Settings(settings::Action),
     /// With the quick questions.
     Ask(questions::Action),
+    /// With the woods.
+    Woods(woods::Action),
+    /// Delete a wood of the maker's own.
+    DeleteWood(stillwood_core::record::Id),
+    /// A wood of the table was meant: none of one's own is added.
+    Meant(String),
 
     /// Said by the shell: a file was chosen, dropped, shared or opened with the app, as the shell read it.
     FileRead {
@@ -104,6 +121,7 @@ into_action! {
     Settle settle::Action;
     Settings settings::Action;
     Ask questions::Action;
+    Woods woods::Action;
 }
 
 /// What a screen does when it opens.
@@ -117,6 +135,18 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
     }
     match model.route {
         Route::Settings => settings::opened(model),
+        Route::NewWood => {
+            own_wood::opened(model, None);
+            Vec::new()
+        }
+        Route::EditWood(id) => {
+            own_wood::opened(model, Some(id));
+            Vec::new()
+        }
+        Route::Plan => {
+            plan::opened(model);
+            Vec::new()
+        }
         _ => Vec::new(),
     }
 }
@@ -137,6 +167,12 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         }
         Action::Settings(action) => settings::update(model, action),
         Action::Ask(action) => questions::update(model, action),
+        Action::Woods(action) => woods::update(model, action),
+        Action::DeleteWood(about) => {
+            model.dialog = None;
+            own_wood::delete_it(model, about)
+        }
+        Action::Meant(id) => own_wood::is_in_table(model, &id),
         Action::FileRead { name, bytes, came } => incoming::file_read(model, name, bytes, came),
         Action::Kept(read) => {
             // What another window has noted is joined to what this one knows.
@@ -170,6 +206,8 @@ pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
         Route::Share => share::typed(model, name, &text),
         Route::Settings => settings::typed(model, name, text),
         Route::QuickQuestions => questions::typed(model, name, text),
+        Route::Woods => woods::typed(model, name, text),
+        Route::TrackRecord => start::typed(model, name, text),
         _ => Vec::new(),
     }
 }

@@ -88,7 +88,7 @@ pub fn deletions(model: &Model) -> usize {
     match known.get() {
         Some((of, count)) if of == now => count,
         _ => {
-            let count = queries::deleted(model.record.log()).len();
+            let count = queries::deleted_entries(model.record.log()).len();
             known.set(Some((now, count)));
             count
         }

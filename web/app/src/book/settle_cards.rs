@@ -263,7 +263,7 @@ fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<(String, Vec<String>)> {
 fn compared(heads: &[String], rows: &[(String, Vec<String>)]) -> Markup {
     html! {
         div.scroll tabindex="0" role="region" aria-label=(heads.join(", ")) {
-            table.compared {
+            table.compared.texts {
                 thead { tr { td {} @for head in heads { th scope="col" { bdi { (head) } } } } }
                 tbody {
                     @for (name, values) in rows {

@@ -5,3 +5,5 @@ mod plank;
 
 pub use end_grain::{end_grain, tile};
 pub use plank::{PlankDrawn, edge_view, end_view, face_view};
+pub mod lasting;
+pub mod plan_in_time;

@@ -54,6 +54,8 @@ pub mod fields;
 mod racks;
 mod share;
 mod today;
+mod track;
+mod woods;
 mod yard;
 
 pub use blanks::BlanksWords;
@@ -62,6 +64,8 @@ pub use common::CommonWords;
 pub use racks::RacksWords;
 pub use share::ShareWords;
 pub use today::TodayWords;
+pub use track::TrackWords;
+pub use woods::WoodsWords;
 pub use yard::YardWords;
 
 /// All words of a language.
@@ -81,6 +85,10 @@ pub struct Words {
     pub book: BookWords,
     /// Saving, sharing and settling.
     pub share: ShareWords,
+    /// Track record and plan.
+    pub track: TrackWords,
+    /// Woods.
+    pub woods: WoodsWords,
     fields: &'static [fields::FieldLine],
     commands: &'static [(&'static str, &'static str)],
     choices: &'static [(&'static str, &'static str)],
@@ -118,6 +126,8 @@ static ENGLISH: Words = Words {
     blanks: BlanksWords::ENGLISH,
     book: BookWords::ENGLISH,
     share: ShareWords::ENGLISH,
+    track: TrackWords::ENGLISH,
+    woods: WoodsWords::ENGLISH,
     fields: fields::ENGLISH,
     commands: fields::ENGLISH_COMMANDS,
     choices: fields::ENGLISH_CHOICES,

@@ -15,11 +15,11 @@ fn what_was_deleted_is_listed_and_can_be_put_back() {
     let (first, second) = (planks[0], planks[1]);
     let one = phone.say(first, noted("one"));
     let other = phone.say(second, noted("other"));
-    assert_eq!(deleted(&log_of(&phone)), []);
+    assert_eq!(deleted_entries(&log_of(&phone)), []);
     let deletion = phone.correct(first, Event::Withdrawn(Withdrawn {}), vec![one]);
     phone.correct(second, Event::Withdrawn(Withdrawn {}), vec![other]);
     let log = log_of(&phone);
-    let found = deleted(&log);
+    let found = deleted_entries(&log);
     let taken: Vec<Id> = found
         .iter()
         .flat_map(|one| one.taken.iter().map(|entry| entry.id))
@@ -37,7 +37,7 @@ fn what_was_deleted_is_listed_and_can_be_put_back() {
     }
     let log = log_of(&phone);
     assert!(
-        deleted(&log)
+        deleted_entries(&log)
             .iter()
             .all(|found| found.taken.iter().all(|entry| entry.id != one))
     );
