@@ -22,7 +22,7 @@ fn file_of_another(sample: &[u8]) -> Vec<u8> {
 }
 
 /// Saves them all.
-pub fn screens(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
+pub(crate) fn screens(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
     for wide in [false, true] {
         let name = |screen: &str| format!("book-{screen}{}", if wide { "-wide" } else { "" });
         let mut desk = desk(sample, wide);
@@ -41,6 +41,7 @@ pub fn screens(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
             desk.go(route);
             save(&name(screen), &desk);
         }
+        desk.go(Route::Woods);
         desk.press("hard maple");
         save(&name("wood"), &desk);
         desk.go(Route::QuickQuestions);

@@ -45,8 +45,6 @@ pub struct Local {
     pub handing: Option<NumberRanges>,
     /// The visit that is saved by itself; none is the latest.
     pub visit: Option<stillwood_core::record::Id>,
-    /// What is to be settled.
-    pub settle: settle::Known,
     /// The text chosen in each conflict.
     pub chosen_text: Vec<(stillwood_core::record::Id, usize)>,
     /// Lists that are shown in full.

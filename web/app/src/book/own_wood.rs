@@ -67,7 +67,7 @@ fn body(ui: &Ui<'_>, open: &OpenForm, about: Option<Id>) -> Markup {
         @if about.is_none() { (meant(ui, open.text(own_wood_form::NAME.key))) }
         (field(ui, open, &own_wood_form::SCIENTIFIC, &none))
         p.below { (words.may_stay_empty) }
-        @for number in OwnNumber::ALL { (number_field(ui, open, *number)) }
+        div.pair { @for number in OwnNumber::ALL { (number_field(ui, open, *number)) } }
         (choose(ui, words.dust, vec![
             dust(Dust::Unknown, words.dust_unknown),
             dust(Dust::General, words.dust_general),
@@ -130,11 +130,9 @@ fn number_field(ui: &Ui<'_>, open: &OpenForm, number: OwnNumber) -> Markup {
         error = wrong.to_string();
     }
     html! {
-        div.pair {
-            (typed(&Typed { name: value.key, label: value.key, value: text, below: &below, error: &error, number: true }))
-            @if read.is_some() {
-                (typed(&Typed { name: from.key, label: from.key, value: open.text(from.key), below: "", error: "", number: false }))
-            }
+        (typed(&Typed { name: value.key, label: value.key, value: text, below: &below, error: &error, number: true }))
+        @if read.is_some() {
+            (typed(&Typed { name: from.key, label: from.key, value: open.text(from.key), below: "", error: "", number: false }))
         }
     }
 }

@@ -284,6 +284,9 @@ fn chances(ui: &Ui<'_>, start: &StartAnswer) -> Markup {
     }
 }
 
+/// A step's name, and its day among the latest.
+type Step<'a> = (&'a str, fn(&LatestDays) -> NaiveDate);
+
 /// The last day of each step, by the shortest rests and at the usual pace.
 fn latest(ui: &Ui<'_>, shown: &Shown) -> Markup {
     let words = &ui.w.track;
@@ -305,7 +308,7 @@ fn latest(ui: &Ui<'_>, shown: &Shown) -> Markup {
         .paced
         .as_ref()
         .and_then(|paced| Some((paced, days(paced)?.ok()?)));
-    let steps: [(&str, fn(&LatestDays) -> NaiveDate); 3] = [
+    let steps: [Step<'_>; 3] = [
         (words.cut_by, |days| days.cut_by),
         (words.rip_by, |days| days.rip_by),
         (words.glue_by, |days| days.glue_by),

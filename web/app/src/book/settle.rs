@@ -1,11 +1,11 @@
 //! What the maker has to settle, found in one place. It is reported, never mended: the maker knows more.
 
 use super::event_words::about;
+use super::worked::worked;
 use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::model::Model;
 use crate::update::say;
-use crate::words::{Language, Words, count, fill};
-use std::cell::{Cell, RefCell};
+use crate::words::{Words, count, fill};
 use std::collections::BTreeSet;
 use std::rc::Rc;
 use stillwood_core::record::queries;
@@ -39,14 +39,6 @@ pub struct Found {
     pub planks: Vec<(Id, String)>,
 }
 
-/// What was found, as of so many changes of the record: looking takes a while where there are many.
-#[derive(Debug, Default)]
-pub struct Known {
-    list: RefCell<Option<(u64, Language, Rc<Vec<ToSettle>>)>>,
-    pairs: RefCell<Option<(u64, Rc<Vec<PairOffered>>)>>,
-    deletions: Cell<Option<(u64, usize)>>,
-}
-
 /// What may be done.
 #[derive(Debug, Clone)]
 pub enum Action {
@@ -69,45 +61,22 @@ pub enum Action {
 
 /// Planks that may be one, likeliest first.
 pub fn pairs_of(model: &Model) -> Rc<Vec<PairOffered>> {
-    let now = model.record.changes();
-    let mut known = model.book.settle.pairs.borrow_mut();
-    match &*known {
-        Some((of, pairs)) if *of == now => Rc::clone(pairs),
-        _ => {
-            let found = Rc::new(pairs(model.state()));
-            *known = Some((now, Rc::clone(&found)));
-            found
-        }
-    }
+    worked(model, "pairs", &(), || pairs(model.state()))
 }
 
 /// How many deletions are in force.
 pub fn deletions(model: &Model) -> usize {
-    let now = model.record.changes();
-    let known = &model.book.settle.deletions;
-    match known.get() {
-        Some((of, count)) if of == now => count,
-        _ => {
-            let count = queries::deleted_entries(model.record.log()).len();
-            known.set(Some((now, count)));
-            count
-        }
-    }
+    *worked(model, "deletions", &(), || {
+        queries::deleted_entries(model.record.log()).len()
+    })
 }
 
 /// All that is to be settled in the record.
 pub fn in_record(model: &Model) -> Rc<Vec<ToSettle>> {
-    let (now, language) = (model.record.changes(), model.settings.language);
     let offered = pairs_of(model).len();
-    let mut known = model.book.settle.list.borrow_mut();
-    match &*known {
-        Some((of, spoken, list)) if *of == now && *spoken == language => Rc::clone(list),
-        _ => {
-            let found = Rc::new(look(model, offered));
-            *known = Some((now, language, Rc::clone(&found)));
-            found
-        }
-    }
+    worked(model, "settle", &model.settings.language, || {
+        look(model, offered)
+    })
 }
 
 /// All that is to be settled, and what the device's store says.

@@ -296,7 +296,7 @@ fn kept(ui: &Ui<'_>) -> Markup {
     html! {
         div #only-here class=(if open { "notice doubt" } else { "notice" }) {
             p.lead { (said) }
-            @if !model.shell.sample {
+            @if !model.shell.sample && !model.record.log().is_empty() {
                 p.below #last-saved {
                     @match handed {
                         None => (words.never_saved),

@@ -87,7 +87,7 @@ fn list(ui: &Ui<'_>, own: &[Species], in_place: bool) -> Markup {
         (field(&Typed { name: SEARCH, label: words.search, value: search, below: "", error: "", number: false }))
         p.below role="status" { (count(found.len() as u64, words.woods_one, words.woods_other)) }
         @if found.is_empty() { p.notice { (words.none_found) } }
-        ul.list.spaced {
+        ul.list.spaced.woods {
             @for wood in found {
                 @let open = ui.model.book.wood.as_deref() == Some(wood.id());
                 li id=(field_of(wood.id())) {
@@ -97,7 +97,7 @@ fn list(ui: &Ui<'_>, own: &[Species], in_place: bool) -> Markup {
                         svg.wood-colour viewBox="0 0 24 24" aria-hidden="true" { rect width="24" height="24" rx="6" fill=(wood.colour()) {} }
                         span.what { strong { (wood.name()) } span.below { (wood.scientific_name()) } }
                         @if let Some(density) = wood.density_at_12() {
-                            span { (show::density(in_kg_per_m3(density.value), ui.model.units())) }
+                            span.nowrap { (show::density(in_kg_per_m3(density.value), ui.model.units())) }
                         }
                     }
                     @if open && in_place { div.inside { (told(ui, wood)) } }
@@ -195,10 +195,12 @@ fn told(ui: &Ui<'_>, wood: &Species) -> Markup {
     let own = own_wood(ui.model, wood.id());
     html! {
         @if !others.is_empty() { p.below { (fill(words.also, &[("names", &others.join(", "))])) } }
-        dl.numbers {
+        ul.lines {
             @for (name, value, source) in numbers(ui, wood) {
-                dt { (name) }
-                dd { strong { (value) } @if !source.is_empty() { span.below { (source) } } }
+                li {
+                    p.row { span { (name) } strong { (value) } }
+                    @if !source.is_empty() { p.below { (source) } }
+                }
             }
         }
         h3 { (words.dust) }
