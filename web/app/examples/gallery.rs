@@ -5,6 +5,8 @@ mod blanks;
 mod racks;
 #[path = "gallery/yard.rs"]
 mod yard;
+#[path = "gallery/book.rs"]
+mod book;
 
 use std::fs;
 use std::path::Path;
@@ -74,4 +76,5 @@ fn main() {
     desk.press("slope of grain");
     save("worked-out", &desk);
     racks::save_all(&sample, &save);
+    book::screens(&sample, &save);
 }

@@ -9,9 +9,9 @@ use crate::page::Page;
 use crate::record::{Device, Record};
 use crate::route::Route;
 use crate::settings::Settings;
-use crate::{update, view};
+use crate::{book, update, view};
 use std::collections::BTreeMap;
-use stillwood_core::record::{Id, Limits, read};
+use stillwood_core::record::{HandedWay, HandingEnd, Id, Limits, read};
 
 
 /// The shell.
@@ -36,6 +36,8 @@ pub struct Desk {
     pub presses: usize,
     /// Whether work beside the page is done at once; else it is left.
     pub works: bool,
+    /// How files that are handed over end; none is well.
+    pub handing_ends: Option<HandingEnd>,
     counter: u128,
 }
 
@@ -75,6 +77,7 @@ impl Desk {
             pace: 1_000,
             presses: 0,
             works: true,
+            handing_ends: None,
             counter: 0,
         };
         desk.draw_random();
@@ -162,10 +165,47 @@ impl Desk {
             Effect::KeepDraft(key, json) => drop(self.kept.insert(key, json)),
             Effect::RemoveDraft(key) => drop(self.kept.remove(&key)),
             Effect::KeepSetting(key, json) => drop(self.settings.insert(key.to_owned(), json)),
-            Effect::Download(file) | Effect::Share(file) => self.files.push(file),
             Effect::Work(job) if self.works => self.act(Action::WorkDone(work(&job))),
+            Effect::Download(file) => {
+                self.files.push(file);
+                self.hand_over(HandedWay::Saved);
+            }
+            Effect::Share(file) => {
+                self.files.push(file);
+                self.hand_over(HandedWay::Shared);
+            }
+            Effect::BringIn(bring) => self.bring_in(*bring),
+            // What would be done after a while is done at once where it goes on by itself.
+            Effect::After(0, action) => self.act(*action),
             other => self.left.push(other),
         }
+    }
+
+    fn hand_over(&mut self, way: HandedWay) {
+        let end = self.handing_ends.unwrap_or(HandingEnd::Done(way));
+        self.act(book::share::Action::HandedOver(end, "the device is busy".to_owned()));
+    }
+
+    fn bring_in(&mut self, bring: book::BringIn) {
+        let (file, entries) = (bring.file, bring.entries);
+        if self.refuses {
+            return self.act(book::incoming::Action::Stopped(file, entries));
+        }
+        self.act(book::incoming::Action::BroughtIn {
+            file,
+            entries,
+            import: bring.import,
+            trouble: String::new(),
+        });
+    }
+
+    /// A file as the shell reads it.
+    pub fn open_file(&mut self, name: &str, bytes: &[u8]) {
+        self.act(Action::Book(book::Action::FileRead {
+            name: name.to_owned(),
+            bytes: bytes.to_vec(),
+            came: book::Came::ByHand,
+        }));
     }
 
     /// The screen.

@@ -80,6 +80,13 @@ pub enum Effect {
     Work(crate::blanks::Job),
     /// Stop that work.
     StopWork,
+    /// Write entries of a file down, all or none, with their place in the list of imports:
+    /// [`crate::book::incoming::Action::BroughtIn`] follows.
+    BringIn(Box<crate::book::BringIn>),
+    /// Stop that: nothing of the file stays, and [`crate::book::incoming::Action::Stopped`] follows.
+    StopBringIn,
+    /// Ask how the store stands: [`crate::book::settings::Action::Stored`] follows.
+    AskStorage,
     /// Delete everything that this device holds.
     DeleteEverything,
     /// Take another name for this device.

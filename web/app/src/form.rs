@@ -10,13 +10,15 @@ use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::commands::workshop::MOVED;
 use stillwood_core::record::commands::{
-    check_rack, cut, flatten_again, glue, gluing_limits, log_room_air, pile, rest_times, save_target, spec, visit,
+    check_rack, cut, flatten_again, glue, gluing_limits, log_room_air, own_wood_form, pile, rest_times, save_target,
+    spec, visit,
 };
 use stillwood_core::record::{
-    Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, Log, as_json, confirm,
+    Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, Log, Wished, as_json, confirm,
     queries, workshop_command,
 };
 use stillwood_core::season::Stage;
+use stillwood_core::wood::OwnNumber;
 
 /// What stands before the key of a half-typed form in the store.
 pub const FORM: &str = "form/";
@@ -48,8 +50,10 @@ pub enum FormId {
     RoomAir,
     /// Sizes and limits of a visit.
     Spec(Id),
-    /// The blanks needed, of a visit.
-    Target(Id),
+    /// The blanks needed: of the plan, or of a visit.
+    Target(Option<Id>),
+    /// A wood of the maker's own, new or to change.
+    OwnWood(Option<Id>),
 }
 
 impl FormId {
@@ -61,6 +65,8 @@ impl FormId {
             FormId::EditPile(id) => pile::form_key(id, Some(id)),
             FormId::GlueUp => glue::FORM_KEY.to_owned(),
             FormId::GluingLimits => gluing_limits::FORM_KEY.to_owned(),
+            FormId::Target(visit) => save_target::form_key(visit),
+            FormId::OwnWood(about) => own_wood_form::form_key(about),
             FormId::Workshop(piece, name) => {
                 workshop_command(name).map_or_else(String::new, |one| one.form_key(piece))
             }
@@ -70,7 +76,6 @@ impl FormId {
             FormId::RestTimes(stage) => rest_times::form_key(stage),
             FormId::RoomAir => log_room_air::FORM_KEY.to_owned(),
             FormId::Spec(visit) => spec::form_key(visit),
-            FormId::Target(visit) => save_target::form_key(Some(visit)),
         }
     }
 
@@ -78,6 +83,13 @@ impl FormId {
     pub fn fields(self) -> Vec<FormField> {
         match self {
             FormId::Visit(_) => visit::FIELDS.to_vec(),
+            FormId::Target(_) => save_target::FIELDS.to_vec(),
+            FormId::OwnWood(_) => {
+                let mut fields = vec![own_wood_form::NAME, own_wood_form::SCIENTIFIC];
+                fields.extend(OwnNumber::ALL.iter().flat_map(|one| own_wood_form::fields_of(*one)));
+                fields.extend([own_wood_form::DUST, own_wood_form::NOTE]);
+                fields
+            }
             FormId::NewPile(_) | FormId::EditPile(_) => pile::FIELDS.to_vec(),
             FormId::GlueUp => glue::FIELDS.to_vec(),
             FormId::GluingLimits => gluing_limits::FIELDS.to_vec(),
@@ -92,7 +104,6 @@ impl FormId {
             FormId::RestTimes(stage) => rest_times::fields(stage).to_vec(),
             FormId::RoomAir => log_room_air::FIELDS.to_vec(),
             FormId::Spec(_) => spec::FIELDS.to_vec(),
-            FormId::Target(_) => save_target::FIELDS.to_vec(),
         }
     }
 
@@ -100,6 +111,11 @@ impl FormId {
     fn begins(self, context: &Context<'_>, units: Units) -> Texts {
         match self {
             FormId::Visit(id) => visit::begins(id, context),
+            FormId::Target(visit) => save_target::begins(&target_begun(visit, context)),
+            FormId::OwnWood(about) => {
+                let wood = own_wood_id(about, context);
+                own_wood_form::begins(wood.as_deref(), "", context, units)
+            }
             FormId::NewPile(of) => pile::begins(of, None, context),
             FormId::EditPile(id) => pile::begins(id, Some(id), context),
             FormId::GlueUp => glue::begins(context),
@@ -113,8 +129,6 @@ impl FormId {
             FormId::RestTimes(stage) => rest_times::begins(stage, context),
             FormId::RoomAir => log_room_air::begins(context),
             FormId::Spec(visit) => spec::begins(visit, context),
-            FormId::Target(visit) => queries::wish_of_visit(context.state, visit)
-                .map_or_else(Texts::new, |(target, _)| save_target::begins(&target)),
         }
     }
 
@@ -128,6 +142,11 @@ impl FormId {
     ) -> Result<Filled, FieldErrors> {
         match self {
             FormId::Visit(id) => visit::command(form, id, context, new_id),
+            FormId::Target(_) => save_target::command(form, new_id),
+            FormId::OwnWood(about) => {
+                let wood = own_wood_id(about, context);
+                own_wood_form::command(form, wood.as_deref(), context, new_id)
+            }
             FormId::NewPile(of) => pile::command(form, of, None, context, new_id),
             FormId::EditPile(id) => pile::command(form, id, Some(id), context, new_id),
             FormId::GlueUp => glue::command(form, context, new_id),
@@ -143,7 +162,6 @@ impl FormId {
             FormId::RestTimes(stage) => rest_times::command(form, stage, context, new_id),
             FormId::RoomAir => log_room_air::command(form, log, context, new_id),
             FormId::Spec(visit) => spec::command(form, visit, context),
-            FormId::Target(_) => save_target::command(form, new_id),
         }
     }
 
@@ -152,6 +170,8 @@ impl FormId {
         let words = &model.words().common;
         match self {
             FormId::Visit(_) => words.form_visit.to_owned(),
+            FormId::Target(_) => words.form_target.to_owned(),
+            FormId::OwnWood(_) => model.words().woods.form.to_owned(),
             FormId::NewPile(_) | FormId::EditPile(_) => words.form_pile.to_owned(),
             FormId::GlueUp => model.words().blanks.form_glue.to_owned(),
             FormId::GluingLimits => model.words().blanks.form_limits.to_owned(),
@@ -173,7 +193,6 @@ impl FormId {
             FormId::RestTimes(_) => model.words().racks.rest_times.to_owned(),
             FormId::RoomAir => model.words().racks.log_room_air.to_owned(),
             FormId::Spec(_) => model.words().planks.sizes_and_limits.to_owned(),
-            FormId::Target(_) => model.words().planks.blanks_needed.to_owned(),
         }
     }
 
@@ -193,7 +212,9 @@ impl FormId {
             }
             FormId::Moved(_) => None,
             FormId::RestTimes(_) | FormId::RoomAir => Some(Route::RestTimes),
-            FormId::Spec(visit) | FormId::Target(visit) => Some(Route::Visit(visit)),
+            FormId::Spec(visit) | FormId::Target(Some(visit)) => Some(Route::Visit(visit)),
+            FormId::Target(None) => Some(Route::Plan),
+            FormId::OwnWood(_) => Some(Route::Woods),
         }
     }
 
@@ -206,6 +227,19 @@ impl FormId {
             _ => None,
         }
     }
+}
+
+/// The id under which the record knows a wood of the maker's own.
+fn own_wood_id(about: Option<Id>, context: &Context<'_>) -> Option<String> {
+    let mut woods = context.state.woods().iter();
+    let found = woods.find(|(_, wood)| Some(wood.about) == about);
+    found.map(|(id, _)| id.clone())
+}
+
+/// The target that a form begins with: that of the plan, or of a visit's tally.
+fn target_begun(visit: Option<Id>, context: &Context<'_>) -> Wished {
+    let of_visit = visit.and_then(|visit| queries::wish_of_visit(context.state, visit));
+    of_visit.map_or_else(|| queries::target_now(context.state), |(target, _)| target)
 }
 
 /// A form that stands open.

@@ -127,6 +127,8 @@ pub struct Shell {
     pub install_first: bool,
     /// The app's version.
     pub version: String,
+    /// How the store stands.
+    pub storage: book::Storage,
 }
 
 /// What the app knows.

@@ -24,6 +24,7 @@ pub struct Record {
     step: u64,
     seq: u64,
     own: u64,
+    changes: u64,
 }
 
 /// From so many entries on, folding all anew is no dearer than adding one after the other.
@@ -46,6 +47,11 @@ impl Record {
     /// What they say.
     pub fn state(&self) -> &State {
         &self.state
+    }
+
+    /// Counts up with every change: what is worked out of a whole record is kept until then.
+    pub fn changes(&self) -> u64 {
+        self.changes
     }
 
     /// The device.
@@ -74,6 +80,7 @@ impl Record {
     /// Folds all anew.
     pub fn fold(&mut self) {
         self.state = State::project(&self.log);
+        self.changes += 1;
     }
 
     /// Adds entries, and folds what they change.
@@ -84,6 +91,7 @@ impl Record {
             self.fold();
             return merged;
         }
+        self.changes += 1;
         let mut appended = true;
         let mut merged = Merged::default();
         for entry in entries {

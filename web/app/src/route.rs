@@ -111,6 +111,12 @@ pub enum Route {
     Book,
     /// Save and share.
     Share,
+    /// What was brought in.
+    BroughtIn,
+    /// What was deleted.
+    Deleted,
+    /// What is to be settled.
+    Settle,
     /// Quick questions, without a plank.
     QuickQuestions,
     /// The table of woods.
@@ -185,6 +191,9 @@ impl Route {
             Route::Papers(id) => ("papers", Some(id)),
             Route::Book => ("book", None),
             Route::Share => ("carry", None),
+            Route::BroughtIn => ("brought-in", None),
+            Route::Deleted => ("deleted", None),
+            Route::Settle => ("settle", None),
             Route::QuickQuestions => ("ask", None),
             Route::Woods => ("woods", None),
             Route::NewWood => ("own-wood", None),
@@ -203,7 +212,7 @@ impl Route {
             Route::Yard | Route::NewVisit | Route::EditVisit(_) | Route::Visit(_) | Route::Spec(_) | Route::NewPile(_) | Route::EditPile(_) | Route::Sort(_) | Route::PileSummary(_) | Route::Measure(_) | Route::Verdict(_) | Route::Plank(_) | Route::Mark(_) | Route::Tally(_) | Route::Seller(_) | Route::Planks | Route::Target(_) => Place::Yard,
             Route::Racks | Route::Rack(_) | Route::Piece(_) | Route::Deed(_) | Route::LookOver | Route::RestTimes | Route::Cut(_) | Route::Label(_) | Route::RackLabel(_) => Place::Racks,
             Route::Match | Route::GlueUp | Route::GluingLimits | Route::Blanks | Route::Blank(_) | Route::SideBySide | Route::Papers(_) => Place::Blanks,
-            Route::Book | Route::Share | Route::QuickQuestions | Route::Woods | Route::NewWood | Route::EditWood(_) | Route::Settings | Route::About | Route::TrackRecord | Route::Plan => Place::Book,
+            Route::Book | Route::Share | Route::BroughtIn | Route::Deleted | Route::Settle | Route::QuickQuestions | Route::Woods | Route::NewWood | Route::EditWood(_) | Route::Settings | Route::About | Route::TrackRecord | Route::Plan => Place::Book,
         }
     }
 
@@ -249,6 +258,9 @@ impl Route {
             ("papers", Some(id)) => Route::Papers(id),
             ("book", _) => Route::Book,
             ("carry", _) => Route::Share,
+            ("brought-in", _) => Route::BroughtIn,
+            ("deleted", _) => Route::Deleted,
+            ("settle", _) => Route::Settle,
             ("ask", _) => Route::QuickQuestions,
             ("woods", _) => Route::Woods,
             ("own-wood", None) => Route::NewWood,
@@ -307,6 +319,9 @@ mod tests {
             Route::Papers(id),
             Route::Book,
             Route::Share,
+            Route::BroughtIn,
+            Route::Deleted,
+            Route::Settle,
             Route::QuickQuestions,
             Route::Woods,
             Route::NewWood,

@@ -4,7 +4,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page};
 use crate::parts::{bar, dialog, notices, place_head, task_head, toast};
 use crate::route::Route;
-use crate::{blanks, racks, today, yard};
+use crate::{blanks, book, racks, today, yard};
 use maud::html;
 
 /// The screen.
@@ -50,7 +50,19 @@ fn screen(model: &Model) -> Option<Page> {
         Route::Label(id) => racks::label::view(model, id),
         Route::RackLabel(id) => racks::label::of_rack(model, id),
         Route::LookOver => Some(racks::look_over::view(model)),
-        _ => Some(to_come(model)),
+        Route::Book => Some(book::place::view(model)),
+        Route::Share => Some(book::share::view(model)),
+        Route::BroughtIn => Some(book::imports::view(model)),
+        Route::Deleted => Some(book::deleted::view(model)),
+        Route::Settle => Some(book::settle_cards::view(model)),
+        Route::QuickQuestions => Some(book::questions::view(model)),
+        Route::Settings => Some(book::settings::view(model)),
+        Route::Woods => Some(book::woods::view(model)),
+        Route::NewWood => book::own_wood::view(model, None),
+        Route::EditWood(id) => book::own_wood::view(model, Some(id)),
+        Route::TrackRecord => Some(book::track_record::view(model)),
+        Route::Plan => Some(book::plan::view(model)),
+        Route::About => Some(book::about::view(model)),
     }
 }
 
@@ -62,9 +74,6 @@ pub fn place(model: &Model, title: &str) -> Page {
         .with(model, "notices", "div", notices)
 }
 
-fn to_come(model: &Model) -> Page {
-    place(model, model.words().common.app).with(model, "toast", "div", toast)
-}
 
 /// A screen for what is not in the record.
 fn missing(model: &Model) -> Page {

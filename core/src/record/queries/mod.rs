@@ -7,6 +7,7 @@ pub(crate) mod at_hand;
 pub(crate) mod blank_cost;
 pub(crate) mod csv;
 pub(crate) mod deleted;
+pub(crate) mod deleted_entries;
 pub(crate) mod devices;
 pub(crate) mod dry_day;
 pub(crate) mod drying;
@@ -63,6 +64,7 @@ pub use at_hand::{laminates_at_hand, ring_slant, usual_laminates};
 pub use blank_cost::{BlankCost, CostAccount, PartCost, blank_cost, cost_account, wood_cost};
 pub use csv::to_csv;
 pub use deleted::{Deleted, Deletion, deleted, deletion, is_in_deleted};
+pub use deleted_entries::{DeletedEntries, deleted_entries};
 pub use devices::{
     SharedSign, device_shown, device_was, name_of_device, shared_signs, signs_taken,
 };

@@ -16,3 +16,5 @@ pub use end_grain::{end_grain, tile};
 pub use lean::{grain_sign, rings_sign};
 pub use plank::{PlankDrawn, edge_view, end_view, face_view};
 pub use spark::spark;
+pub mod lasting;
+pub mod plan_in_time;

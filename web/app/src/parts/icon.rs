@@ -23,6 +23,7 @@ macro_rules! icons {
 }
 
 icons! {
+    Onward, r#"<path d="m9 18 6-6-6-6"/>"#;
     Back, r#"<path d="m15 18-6-6 6-6"/>"#;
     Forward, r#"<path d="m9 18 6-6-6-6"/>"#;
     Find, r#"<path d="m21 21-4.34-4.34"/><circle cx="11" cy="11" r="8"/>"#;

@@ -34,6 +34,7 @@ words! {
         other_reasons: "Other reasons",
         form_visit: "a visit",
         form_pile: "a pile",
+        form_target: "the blanks needed",
         form_piece: "{mark}: {form}",
         half_typed: "You had begun this. It stands here as you left it.",
         half_typed_units: "The units have been changed since: a number without one is read otherwise now.",

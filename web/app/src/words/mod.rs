@@ -13,6 +13,18 @@ pub enum Language {
     English,
 }
 
+impl Language {
+    /// All of them, in the order in which they are offered.
+    pub const ALL: [Language; 1] = [Language::English];
+
+    /// What it is called in itself.
+    pub fn own_name(self) -> &'static str {
+        match self {
+            Language::English => "English",
+        }
+    }
+}
+
 /// Declares a table of sentences and its English column.
 macro_rules! words {
     ($(#[$doc:meta])* $name:ident { $($key:ident: $english:literal,)* }) => {
@@ -43,7 +55,10 @@ pub mod dates;
 pub mod fields;
 mod planks;
 mod racks;
+mod share;
 mod today;
+mod track;
+mod woods;
 mod yard;
 
 pub use bill::BillWords;
@@ -53,7 +68,10 @@ pub use common::CommonWords;
 pub use dates::DateWords;
 pub use planks::PlanksWords;
 pub use racks::RacksWords;
+pub use share::ShareWords;
 pub use today::TodayWords;
+pub use track::TrackWords;
+pub use woods::WoodsWords;
 pub use yard::YardWords;
 
 /// All words of a language.
@@ -77,6 +95,12 @@ pub struct Words {
     pub blanks: BlanksWords,
     /// The book.
     pub book: BookWords,
+    /// Saving, sharing and settling.
+    pub share: ShareWords,
+    /// Track record and plan.
+    pub track: TrackWords,
+    /// Woods.
+    pub woods: WoodsWords,
     fields: &'static [fields::FieldLine],
     commands: &'static [(&'static str, &'static str)],
     choices: &'static [(&'static str, &'static str)],
@@ -116,6 +140,9 @@ static ENGLISH: Words = Words {
     racks: RacksWords::ENGLISH,
     blanks: BlanksWords::ENGLISH,
     book: BookWords::ENGLISH,
+    share: ShareWords::ENGLISH,
+    track: TrackWords::ENGLISH,
+    woods: WoodsWords::ENGLISH,
     fields: fields::ENGLISH,
     commands: fields::ENGLISH_COMMANDS,
     choices: fields::ENGLISH_CHOICES,

@@ -144,7 +144,7 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
         Route::EditPile(id) => form::open(model, FormId::EditPile(id)),
         Route::Tally(_) => model.yard.bill = bill::Local::default(),
         Route::Spec(id) => form::open(model, FormId::Spec(id)),
-        Route::Target(id) => form::open(model, FormId::Target(id)),
+        Route::Target(id) => form::open(model, FormId::Target(Some(id))),
         // A word on what was decided is not for the seller.
         Route::Seller(_) => model.toast = None,
         _ => {}

@@ -7,6 +7,7 @@ use crate::record::log::file::splitter::{Split, by_brackets, by_lines};
 use crate::record::log::id::Id;
 use crate::record::log::{Entry, EntryError, EntryFault, Limits};
 use crate::record::log::{FORMAT, FORMAT_VERSION, Header};
+use std::borrow::Cow;
 use std::fmt;
 use std::ops::Range;
 
@@ -121,31 +122,9 @@ pub enum NotOurs {
 /// # Errors
 /// Only if it is not a file of ours at all.
 pub fn read(bytes: &[u8], limits: &Limits) -> Result<FileReading, NotOurs> {
-    let split = cut(bytes, limits)?;
-    let mut reader = Reader {
-        bytes,
-        limits,
-        line: (0, 1),
-        accepted: Vec::new(),
-        problems: Vec::new(),
-        more: 0,
-    };
-    let header = reader.header(&split)?;
-    let found = reader.entries(&split);
-    if header.is_none() && reader.accepted.is_empty() {
-        return Err(NotOurs::OtherJson);
-    }
-    reader.doubled();
-    let header = header.unwrap_or_else(Header::unread);
-    reader.ending(&split, &header, found);
-    let newer = header.version > FORMAT_VERSION || header.reader > FORMAT_VERSION;
-    Ok(FileReading {
-        newer,
-        header,
-        accepted: reader.accepted,
-        problems: reader.problems,
-        more_problems: reader.more,
-    })
+    let mut reader = FileReader::begin(Cow::Borrowed(bytes), *limits)?;
+    while reader.read_some(usize::MAX) {}
+    reader.finish()
 }
 
 /// The parts of the file, or what it is instead.
@@ -180,9 +159,18 @@ fn cut(bytes: &[u8], limits: &Limits) -> Result<Split, NotOurs> {
     Ok(split)
 }
 
-struct Reader<'a> {
-    bytes: &'a [u8],
-    limits: &'a Limits,
+/// A file that is read bit by bit, so that it can be said how far it is and be stopped. It reads what [`read`]
+/// reads.
+#[derive(Debug)]
+pub struct FileReader<'a> {
+    bytes: Cow<'a, [u8]>,
+    limits: Limits,
+    split: Split,
+    header: Option<Header>,
+    /// The entry that is read next, counted from 0.
+    next: usize,
+    /// The last entry that is whole, counted from 1.
+    whole: usize,
     /// A byte and the line that it stands in: problems come in the order of the file.
     line: (usize, usize),
     accepted: Vec<Entry>,
@@ -190,7 +178,66 @@ struct Reader<'a> {
     more: usize,
 }
 
-impl Reader<'_> {
+impl<'a> FileReader<'a> {
+    /// Finds the entries of a file and reads its header.
+    ///
+    /// # Errors
+    /// If it is not a file of ours at all.
+    pub fn begin(bytes: Cow<'a, [u8]>, limits: Limits) -> Result<Self, NotOurs> {
+        let split = cut(&bytes, &limits)?;
+        let mut reader = Self {
+            accepted: Vec::with_capacity(split.entries.len().min(1 << 16)),
+            bytes,
+            limits,
+            split,
+            header: None,
+            next: 0,
+            whole: 0,
+            line: (0, 1),
+            problems: Vec::new(),
+            more: 0,
+        };
+        reader.header = reader.read_header()?;
+        Ok(reader)
+    }
+
+    /// How many entries are read, and of how many.
+    pub fn progress(&self) -> (usize, usize) {
+        (self.next, self.split.entries.len())
+    }
+
+    /// Reads so many entries more; whether there are others.
+    pub fn read_some(&mut self, entries: usize) -> bool {
+        let last = self.split.entries.len();
+        let until = self.next.saturating_add(entries).min(last);
+        while self.next < until {
+            let range = self.split.entries[self.next].clone();
+            self.next += 1;
+            self.read_entry(range);
+        }
+        self.next < last
+    }
+
+    /// What the file holds, as far as it was read.
+    ///
+    /// # Errors
+    /// If it is not a file of ours at all.
+    pub fn finish(mut self) -> Result<FileReading, NotOurs> {
+        if self.header.is_none() && self.accepted.is_empty() {
+            return Err(NotOurs::OtherJson);
+        }
+        self.doubled();
+        let header = self.header.take().unwrap_or_else(Header::unread);
+        self.ending(&header);
+        let newer = header.version > FORMAT_VERSION || header.reader > FORMAT_VERSION;
+        Ok(FileReading {
+            newer,
+            header,
+            accepted: self.accepted,
+            problems: self.problems,
+            more_problems: self.more,
+        })
+    }
     fn problem(&mut self, entry: Option<usize>, byte: usize, what: FileProblem) {
         if self.problems.len() >= self.limits.problems {
             self.more += 1;
@@ -217,9 +264,9 @@ impl Reader<'_> {
         });
     }
 
-    fn header(&mut self, split: &Split) -> Result<Option<Header>, NotOurs> {
-        let Some(range) = split.header.clone() else {
-            if split.has_entries {
+    fn read_header(&mut self) -> Result<Option<Header>, NotOurs> {
+        let Some(range) = self.split.header.clone() else {
+            if self.split.has_entries {
                 self.problem(None, 0, FileProblem::Header);
             }
             return Ok(None);
@@ -239,36 +286,29 @@ impl Reader<'_> {
         }
     }
 
-    /// Reads the entries; how many are whole.
-    fn entries(&mut self, split: &Split) -> usize {
-        self.accepted.reserve(split.entries.len().min(1 << 16));
-        let last = split.entries.len();
-        let mut whole = 0;
-        for (index, range) in split.entries.iter().enumerate() {
-            let number = index + 1;
-            let may_be_cut = split.cut && number == last;
-            let part = self.bytes.get(range.clone()).unwrap_or_default();
-            let read = std::str::from_utf8(part)
-                .map_err(|e| (e.valid_up_to(), FileProblem::NotText))
-                .and_then(|text| {
-                    Entry::from_json(text, self.limits).map_err(|fault| {
-                        let at = fault.byte;
-                        (at, FileProblem::Entry(fault))
-                    })
-                });
-            match read {
-                Ok(entry) => {
-                    self.accepted.push(entry);
-                    whole = number;
-                }
-                Err((_, what)) if may_be_cut && is_cut(&what) => {}
-                Err((at, what)) => {
-                    self.problem(Some(number), range.start + at, what);
-                    whole = number;
-                }
+    fn read_entry(&mut self, range: Range<usize>) {
+        let number = self.next;
+        let may_be_cut = self.split.cut && number == self.split.entries.len();
+        let part = self.bytes.get(range.clone()).unwrap_or_default();
+        let read = std::str::from_utf8(part)
+            .map_err(|e| (e.valid_up_to(), FileProblem::NotText))
+            .and_then(|text| {
+                Entry::from_json(text, &self.limits).map_err(|fault| {
+                    let at = fault.byte;
+                    (at, FileProblem::Entry(fault))
+                })
+            });
+        match read {
+            Ok(entry) => {
+                self.accepted.push(entry);
+                self.whole = number;
+            }
+            Err((_, what)) if may_be_cut && is_cut(&what) => {}
+            Err((at, what)) => {
+                self.problem(Some(number), range.start + at, what);
+                self.whole = number;
             }
         }
-        whole
     }
 
     /// Entries that come twice: the same again is passed over, another under the same id is damage.
@@ -304,19 +344,21 @@ impl Reader<'_> {
         }
     }
 
-    fn ending(&mut self, split: &Split, header: &Header, whole: usize) {
+    fn ending(&mut self, header: &Header) {
         let end = self.bytes.len();
+        let split = &self.split;
+        let (cut, has_entries, stray) = (split.cut, split.has_entries, split.stray);
+        let found = split.entries.len();
         if split.too_many {
             self.list(None, end, FileProblem::TooMany(self.limits.entries));
-        } else if split.cut || !split.has_entries && split.stray.is_none() {
-            let of = header.count;
-            self.list(None, end, FileProblem::CutShort { after: whole, of });
-        } else if let Some(at) = split.stray {
+        } else if cut || !has_entries && stray.is_none() {
+            let (after, of) = (self.whole, header.count);
+            self.list(None, end, FileProblem::CutShort { after, of });
+        } else if let Some(at) = stray {
             self.list(None, at, FileProblem::Stray(at));
         } else if let Some(said) = header.count
-            && said != split.entries.len() as u64
+            && said != found as u64
         {
-            let found = split.entries.len();
             self.list(None, end, FileProblem::CountDiffers { found, said });
         }
     }

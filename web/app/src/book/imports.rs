@@ -1,0 +1,281 @@
+//! What was brought in on this device, file by file: each can be undone as a whole, and put back. The list is kept
+//! beside the record, each import as a setting of its own.
+
+use super::event_words::{about, event};
+use super::parts::screen;
+use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::model::Model;
+use crate::page::{Page, Ui};
+use crate::words::{count, fill};
+use maud::{Markup, html};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
+use stillwood_core::order;
+use stillwood_core::record::queries;
+use stillwood_core::record::{EntryIds, Event, Id, ImportUndone, Withdrawn};
+
+/// Imports shown until all are asked for, and entries of what was recorded since.
+const SHOWN: usize = 20;
+
+/// A file that was brought in. Its shape is kept on devices: it does not change.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Import {
+    /// Its own; later imports have later ones. It is kept under `import/` and this.
+    pub id: String,
+    /// The day.
+    pub on: String,
+    /// The file's name.
+    pub name: String,
+    /// The entries that were new.
+    pub brought: EntryIds,
+    /// How many planks were new.
+    #[serde(default)]
+    pub planks: usize,
+}
+
+/// The imports of this device.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Imports {
+    /// The latest first.
+    pub list: Vec<Import>,
+    /// How many can't be read.
+    pub unread: usize,
+}
+
+impl Imports {
+    /// As the device keeps them.
+    pub fn read(texts: &[String]) -> Self {
+        let mut imports = Self::default();
+        for json in texts {
+            match serde_json::from_str(json) {
+                Ok(import) => imports.list.push(import),
+                Err(_) => imports.unread += 1,
+            }
+        }
+        order::sort_by(&mut imports.list, |a: &Import, b: &Import| b.id.cmp(&a.id));
+        imports
+    }
+}
+
+/// What may be done.
+#[derive(Debug, Clone)]
+pub enum Action {
+    /// Ask before an import is undone: what was recorded since is shown.
+    AskUndo(String),
+    /// Leave it as it is.
+    NotUndo,
+    /// Undo it.
+    Undo(String),
+    /// Put back what was undone by these entries.
+    PutBack(Vec<Id>, String),
+}
+
+/// An import, and whether it was undone.
+#[derive(Debug, Clone, PartialEq)]
+struct Stands {
+    /// It is told from the others by this.
+    key: String,
+    name: String,
+    /// The day on which it was brought in, where that was here.
+    on: Option<String>,
+    brought: EntryIds,
+    planks: usize,
+    /// The entries that undo it; empty where it counts.
+    undone: Vec<Id>,
+    undone_on: Option<String>,
+}
+
+/// How imports stand: those of this device, and those that another device has undone.
+fn stand(model: &Model) -> Vec<Stands> {
+    let (log, state) = (model.record.log(), model.state());
+    let undone_by = |brought: &EntryIds| {
+        let undone: BTreeSet<Id> = brought
+            .iter()
+            .filter_map(|id| state.undone_by(id))
+            .collect();
+        undone.into_iter().collect::<Vec<Id>>()
+    };
+    let day = |undone: &[Id]| {
+        let entries = undone.iter().filter_map(|id| log.entry(*id));
+        entries.map(|entry| entry.on.to_string()).max()
+    };
+    let here = |import: &&Import| import.brought.iter().any(|id| log.entry(id).is_some());
+    let own = model.book.imports.list.iter().filter(here).map(|import| {
+        let undone = undone_by(&import.brought);
+        Stands {
+            key: import.id.clone(),
+            name: import.name.clone(),
+            on: Some(import.on.clone()),
+            brought: import.brought.clone(),
+            planks: import.planks,
+            undone_on: day(&undone),
+            undone,
+        }
+    });
+    let mut all: Vec<Stands> = own.collect();
+    let told: BTreeSet<Id> = all.iter().flat_map(|one| one.undone.clone()).collect();
+    for entry in log.entries() {
+        let Event::ImportUndone(undone) = &entry.event else {
+            continue;
+        };
+        let in_force = undone
+            .brought
+            .iter()
+            .any(|id| state.undone_by(id) == Some(entry.id));
+        if in_force && !told.contains(&entry.id) {
+            all.push(Stands {
+                key: entry.id.to_string(),
+                name: undone.name.clone(),
+                on: None,
+                brought: undone.brought.clone(),
+                planks: 0,
+                undone: vec![entry.id],
+                undone_on: Some(entry.on.to_string()),
+            });
+        }
+    }
+    all
+}
+
+/// What an action does.
+pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    match action {
+        Action::AskUndo(key) => {
+            model.book.undoing = Some(key);
+            Vec::new()
+        }
+        Action::NotUndo => {
+            model.book.undoing = None;
+            Vec::new()
+        }
+        Action::Undo(key) => {
+            model.book.undoing = None;
+            let Some(import) = stand(model).into_iter().find(|one| one.key == key) else {
+                return Vec::new();
+            };
+            let Some(id) = model.new_id() else {
+                let why = model.words().common.no_new_names;
+                return crate::update::say(model, why);
+            };
+            let said = fill(model.words().share.import_undone, &[("name", &import.name)]);
+            let undone = ImportUndone {
+                brought: import.brought,
+                name: import.name,
+            };
+            record(
+                vec![NewEvent::new(id, Event::ImportUndone(Box::new(undone)))],
+                said,
+            )
+        }
+        Action::PutBack(undone, name) => put_back_imports(model, &undone, &name),
+    }
+}
+
+/// Puts what was undone back in force: deletes the entries that undid it.
+pub fn put_back_imports(model: &Model, undone: &[Id], name: &str) -> Vec<Effect> {
+    let entries = undone.iter().filter_map(|id| model.record.log().entry(*id));
+    let events = entries.map(|entry| {
+        NewEvent::instead_of(entry.about, Event::Withdrawn(Withdrawn {}), vec![entry.id])
+    });
+    record(
+        events.collect(),
+        fill(model.words().share.import_put_back, &[("name", &name)]),
+    )
+}
+
+fn record(events: Vec<NewEvent>, said: String) -> Vec<Effect> {
+    let after = AfterRecorded {
+        said,
+        ..AfterRecorded::default()
+    };
+    vec![Effect::Record { events, after }]
+}
+
+/// The screen.
+pub fn view(model: &Model) -> Page {
+    let words = &model.words().share;
+    screen(model, words.brought_title, "").with(model, "body", "main", |ui| {
+        let all = stand(ui.model);
+        let shown = if ui.model.book.in_full.contains("imports") { all.len() } else { SHOWN };
+        html! {
+            p.below { (words.brought_below) }
+            @if all.is_empty() { p.notice { (words.nothing_brought) } }
+            @for import in all.iter().take(shown) { (card(ui, import)) }
+            @if all.len() > shown {
+                button.key.whole type="button" data-press=(ui.press(crate::Action::Book(super::Action::InFull("imports")))) {
+                    (fill(words.show_all, &[("n", &all.len())]))
+                }
+            }
+            @if ui.model.book.imports.unread > 0 {
+                p.notice.doubt { (count(ui.model.book.imports.unread as u64, words.unread_imports_one, words.unread_imports_other)) }
+            }
+        }
+    })
+}
+
+fn card(ui: &Ui<'_>, import: &Stands) -> Markup {
+    let words = &ui.w.share;
+    let entries = count(
+        import.brought.len() as u64,
+        words.entries_one,
+        words.entries_other,
+    );
+    let planks = count(
+        import.planks as u64,
+        ui.w.common.planks_one,
+        ui.w.common.planks_other,
+    );
+    let asked = ui.model.book.undoing.as_ref() == Some(&import.key);
+    html! {
+        section.card aria-label=(import.name) {
+            h2 { bdi { (import.name) } }
+            p.below {
+                @match &import.on {
+                    Some(on) => (fill(words.brought_on, &[("day", on), ("entries", &entries), ("planks", &planks)])),
+                    None => (fill(words.undone_elsewhere, &[("entries", &entries)])),
+                }
+            }
+            @if let Some(on) = &import.undone_on {
+                p.doubt { (crate::parts::sign(crate::parts::Judged::Doubt)) (fill(words.undone_on, &[("day", on)])) }
+                button.key type="button" data-press=(ui.press(Action::PutBack(import.undone.clone(), import.name.clone()))) {
+                    (words.put_it_back)
+                }
+            } @else if asked {
+                (since(ui, import))
+                div.keys {
+                    button.key type="button" data-press=(ui.press(Action::NotUndo)) { (words.leave_it) }
+                    button.key.no type="button" data-press=(ui.press(Action::Undo(import.key.clone()))) { (words.undo_it) }
+                }
+            } @else {
+                button.key type="button" data-press=(ui.press(Action::AskUndo(import.key.clone()))) { (words.undo_import) }
+            }
+        }
+    }
+}
+
+/// What was recorded since about what an import brought.
+fn since(ui: &Ui<'_>, import: &Stands) -> Markup {
+    let words = &ui.w.share;
+    let (log, state) = (ui.model.record.log(), ui.model.state());
+    let since = log.recorded_since(&import.brought);
+    let lines = since.iter().take(SHOWN).map(|entry| {
+        let device = queries::device_shown(state, &entry.by);
+        format!(
+            "{}, {}, {device}: {}",
+            about(ui.model, entry.about),
+            entry.on,
+            event(ui.model, &entry.event)
+        )
+    });
+    let more = since.len().saturating_sub(SHOWN);
+    html! {
+        div.notice.doubt {
+            @if since.is_empty() { p { (words.nothing_since) } } @else {
+                p { (count(since.len() as u64, words.since_one, words.since_other)) }
+                ol.problems { @for line in lines { li { bdi { (line) } } } }
+                @if more > 0 { p { (fill(words.and_more, &[("n", &more)])) } }
+            }
+            p { (words.undo_means) }
+        }
+    }
+}

@@ -1,0 +1,456 @@
+//! The plan: the blanks needed, whether what is in hand is enough, the last day of each step, and what is in hand
+//! on its way ahead; by the shortest rests and at the maker's usual pace.
+
+use super::parts::{Choice, choose, screen};
+use super::plan_ahead;
+use super::start::{asked, in_hand_words, resting, stands_on};
+use super::track_record::money;
+use super::worked::worked;
+use crate::action::Action as AppAction;
+use crate::explain::{Asked, figure};
+use crate::form::{self, FormAction, FormId, OpenForm};
+use crate::model::Model;
+use crate::page::{Page, Ui};
+use crate::parts::field::{begun, field};
+use crate::parts::{Judged, sign};
+use crate::words::{count, fill};
+use chrono::NaiveDate;
+use maud::{Markup, html};
+use stillwood_core::quantity::{Derivation, mm};
+use stillwood_core::record::commands::save_target;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
+    Expected, Form, FormField, NotCounted, Paces, PlanAhead, SpeciesNamed, StagePace, StartAnswer,
+    StartFigure, StillToBuy, WishAnswer, Wished, as_json,
+};
+use stillwood_core::season::{FEELER_MM, LatestDays, Rests, Stage, explain_latest};
+
+/// What comes of it where wood rests so long.
+pub struct Planned {
+    /// The rests.
+    pub rests: Rests,
+    /// What is in hand on its way.
+    pub ahead: Result<PlanAhead, String>,
+    /// Whether it is enough.
+    pub answer: WishAnswer,
+}
+
+/// All that the screen shows of a target.
+pub struct Shown {
+    /// The day.
+    pub today: NaiveDate,
+    /// The target as it is typed.
+    pub target: Wished,
+    /// By the shortest rests.
+    pub least: Planned,
+    /// At the maker's usual pace, where one is known.
+    pub paced: Option<Planned>,
+    /// That pace.
+    pub paces: Paces,
+    /// What is not counted.
+    pub not_counted: NotCounted,
+}
+
+/// The plan opens: the target stands open to be changed.
+pub fn opened(model: &mut Model) {
+    form::open(model, FormId::Target(None));
+}
+
+fn shown(model: &Model, target: Wished) -> Shown {
+    let (state, today) = (model.state(), model.now.date());
+    let per_plank = queries::laminates_to_expect(state, None);
+    let (wood, not_counted) = queries::wood_in_hand(
+        state,
+        target.wood.as_slice(),
+        &resting(model),
+        per_plank,
+        today,
+    );
+    let last = state.visits().max_by_key(|visit| visit.recorded.on);
+    let expected = Expected {
+        per_plank,
+        share_unknown: queries::share_of_a_stage(last.map(|visit| &visit.opened.spec)),
+        by_own_counts: true,
+    };
+    let planned = |rests: Rests| Planned {
+        answer: queries::wish_answer(state, &target, &wood, expected, &rests, today),
+        ahead: queries::plan_ahead(state, &wood, target.laminates_per_blank, &rests, today)
+            .map_err(|why| why.to_string()),
+        rests,
+    };
+    let least = queries::least_rests(state);
+    let paces = queries::paces(state, mm(FEELER_MM), today);
+    Shown {
+        today,
+        least: planned(least),
+        paced: paces.rests(&least).map(planned),
+        paces,
+        target,
+        not_counted,
+    }
+}
+
+/// The screen.
+pub fn view(model: &Model) -> Page {
+    screen(model, model.words().book.plan, "").with(model, "body", "main", |ui| {
+        let Some(open) = &ui.model.form else {
+            return Markup::default();
+        };
+        let read = Form::new(&open.texts, ui.model.units());
+        let typed = save_target::typed(&read).ok();
+        let shown = typed.map(|target| {
+            worked(ui.model, "plan", &target.clone(), || shown(ui.model, target))
+        });
+        html! {
+            div.columns {
+                div {
+                    (target_form(ui, open, shown.as_ref().map(|shown| &shown.target)))
+                    @if let Some(shown) = &shown { (enough(ui, shown)) (latest(ui, shown)) }
+                }
+                div {
+                    @if let Some(shown) = &shown { (plan_ahead::view(ui, shown)) (pace(ui, &shown.paces)) }
+                    (last_visit(ui))
+                }
+            }
+        }
+    })
+}
+
+/// The blanks needed, to be changed; its key saves them as the target.
+fn target_form(ui: &Ui<'_>, open: &OpenForm, typed: Option<&Wished>) -> Markup {
+    let words = &ui.w.track;
+    let none = |_: &FormField| Vec::new();
+    let put = |field: FormField, value: String| AppAction::Form(FormAction::Put(field.key, value));
+    let sure = save_target::SURE.map(|percent| {
+        let value = as_json(&percent);
+        (
+            open.text(save_target::HOW_SURE.key) == value,
+            format!("{percent} %"),
+            put(save_target::HOW_SURE, value),
+        )
+    });
+    let mut woods: Vec<&SpeciesNamed> = Vec::new();
+    for wood in ui.model.state().piles().map(|pile| &pile.opened.species) {
+        if !woods.iter().any(|known| known.is_same_wood(wood)) {
+            woods.push(wood);
+        }
+    }
+    let wood = |named: Option<&SpeciesNamed>| {
+        let value = as_json(&named);
+        let name = named.map_or(words.any_wood.to_owned(), |wood| wood.text.clone());
+        (
+            open.text(save_target::WOOD.key) == value,
+            name,
+            put(save_target::WOOD, value),
+        )
+    };
+    let woods = std::iter::once(None).chain(woods.into_iter().map(Some));
+    let woods: Vec<(bool, String, AppAction)> = woods.map(wood).collect();
+    let saved = queries::wish(ui.model.state()).filter(|(saved, _)| Some(*saved) == typed);
+    html! {
+        section aria-label=(words.blanks_needed) {
+            h2 { (words.blanks_needed) }
+            (begun(ui, open))
+            div.pair {
+                (field(ui, open, &save_target::BLANKS, &none))
+                (field(ui, open, &save_target::PER_BLANK, &none))
+                (field(ui, open, &save_target::BY, &none))
+            }
+            (choose(ui, ui.w.field(save_target::HOW_SURE.key).label, named(&sure)))
+            (choose(ui, ui.w.field(save_target::WOOD.key).label, named(&woods)))
+            @match saved {
+                Some((_, on)) => p.below { (sign(Judged::Good)) (fill(words.target_saved, &[("day", &on)])) },
+                None => {
+                    @if !open.line.is_empty() { p.bad role="alert" { (open.line) } }
+                    button.key.main.big.whole type="button" disabled[open.busy] data-press=(ui.press(FormAction::Save)) {
+                        (words.save_as_target)
+                    }
+                },
+            }
+        }
+    }
+}
+
+/// Choices whose names were made here.
+fn named(of: &[(bool, String, AppAction)]) -> Vec<Choice<'_>> {
+    let all = of.iter();
+    all.map(|(chosen, name, action)| (*chosen, name.as_str(), action.clone()))
+        .collect()
+}
+
+fn times(chance: f64) -> String {
+    format!("{:.0}", chance * 100.0)
+}
+
+/// Whether what is in hand is enough; at the usual pace too where that makes a difference.
+fn enough(ui: &Ui<'_>, shown: &Shown) -> Markup {
+    let words = &ui.w.track;
+    let (target, answer) = (&shown.target, &shown.least.answer);
+    let in_hand = |of: &WishAnswer| in_hand_words(ui, &of.in_time, target.laminates_per_blank);
+    let paced = shown
+        .paced
+        .as_ref()
+        .filter(|_| target.by.is_some())
+        .map(|paced| &paced.answer);
+    html! {
+        section aria-label=(words.is_it_enough) {
+            h2 { (words.is_it_enough) }
+            (verdict(ui, target, answer, ""))
+            p.below { (fill(words.in_time, &[("what", &in_hand(answer))])) }
+            @if let Some(paced) = paced {
+                @if paced.in_time == answer.in_time && paced.planks_in_time == answer.planks_in_time {
+                    p.below { (words.at_usual_same) }
+                } @else {
+                    (verdict(ui, target, paced, words.at_usual))
+                    p.below { (fill(words.in_time_usual, &[("what", &in_hand(paced))])) }
+                }
+            }
+            @if let Ok(start) = &answer.start { (chances(ui, start)) (stands_on(ui, start)) }
+        }
+    }
+}
+
+/// Whether it is enough, and what to start.
+fn verdict(ui: &Ui<'_>, target: &Wished, answer: &WishAnswer, way: &str) -> Markup {
+    let words = &ui.w.track;
+    let start = match &answer.start {
+        Ok(start) => start,
+        Err(why) => return html! { p.notice.doubt { (why) } },
+    };
+    let blanks = count(target.blanks, words.good_blank_one, words.good_blank_other);
+    let by = target
+        .by
+        .map_or(String::new(), |day| fill(words.by_day, &[("day", &day)]));
+    let alone = fill(
+        words.in_hand_gives,
+        &[
+            ("blanks", &blanks),
+            ("by", &by),
+            ("chance", &times(start.chance_in_hand())),
+        ],
+    );
+    let range = start.range_in_words().unwrap_or_default();
+    let (judged, large, rest) = match start.planks {
+        Some(0) => (Judged::Good, words.enough.to_owned(), String::new()),
+        _ if !answer.planks_in_time => (
+            Judged::Bad,
+            words.too_late_to_start.to_owned(),
+            String::new(),
+        ),
+        Some(planks) => {
+            let planks = count(planks, ui.w.common.planks_one, ui.w.common.planks_other);
+            let with = fill(words.with_them, &[("chance", &times(start.chance()))]);
+            (
+                Judged::Doubt,
+                fill(words.start_more, &[("planks", &planks)]),
+                format!("{with} {range}"),
+            )
+        }
+        None => {
+            let most = start.chances.len().saturating_sub(1);
+            (
+                Judged::Unknown,
+                words.few_to_say.to_owned(),
+                format!("{} {range}", fill(words.even_more, &[("n", &most)])),
+            )
+        }
+    };
+    html! {
+        div class={ "notice " (judged.class()) } {
+            p.lead { (sign(judged)) (way) (asked(ui, words.is_it_enough, &large, start, StartFigure::Planks)) }
+            p { (alone) " " (rest) }
+        }
+    }
+}
+
+/// How the chance grows with every plank: those around the answer.
+fn chances(ui: &Ui<'_>, start: &StartAnswer) -> Markup {
+    let words = &ui.w.track;
+    let last = start.chances.len().saturating_sub(1);
+    let step = last.div_ceil(5).max(1);
+    let shown = (0..last).step_by(step).chain([last]);
+    html! {
+        @if last > 0 {
+            details {
+                summary { (words.how_sure_with) }
+                dl.facts {
+                    @for planks in shown {
+                        dt { @if planks == 0 { (words.none_more) } @else { (count(planks as u64, words.plank_more_one, words.plank_more_other)) } }
+                        dd { (fill(words.times, &[("n", &times(start.chances.get(planks).copied().unwrap_or_default()))])) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// A step's name, and its day among the latest.
+type Step<'a> = (&'a str, fn(&LatestDays) -> NaiveDate);
+
+/// The last day of each step, by the shortest rests and at the usual pace.
+fn latest(ui: &Ui<'_>, shown: &Shown) -> Markup {
+    let words = &ui.w.track;
+    let Some(by) = shown.target.by else {
+        return Markup::default();
+    };
+    let days = |planned: &Planned| {
+        planned
+            .answer
+            .latest
+            .map(|days| days.map_err(|why| why.to_string()))
+    };
+    let least = match days(&shown.least) {
+        Some(Ok(days)) => days,
+        Some(Err(why)) => return html! { p.notice.doubt { (why) } },
+        None => return Markup::default(),
+    };
+    let paced = shown
+        .paced
+        .as_ref()
+        .and_then(|paced| Some((paced, days(paced)?.ok()?)));
+    let steps: [Step<'_>; 3] = [
+        (words.cut_by, |days| days.cut_by),
+        (words.rip_by, |days| days.rip_by),
+        (words.glue_by, |days| days.glue_by),
+    ];
+    let day = |name: &str, rests: &Rests, day: NaiveDate| {
+        html! {
+            @match explain_latest(by, rests) {
+                Ok(working) => (figure(ui, name, &day.to_string(), Asked::Known(Box::new(working)))),
+                Err(_) => (day),
+            }
+            @if day < shown.today { " " span.bad { (sign(Judged::Bad)) (words.too_late) } }
+        }
+    };
+    html! {
+        section aria-label=(words.last_days) {
+            table.compared {
+                thead { tr {
+                    th scope="col" { (words.last_days) }
+                    th scope="col" { (words.shortest) }
+                    @if paced.is_some() { th scope="col" { (words.your_usual) } }
+                } }
+                tbody {
+                    @for (name, of) in steps {
+                        tr {
+                            th scope="row" { (name) }
+                            td { (day(name, &shown.least.rests, of(&least))) }
+                            @if let Some((paced, own)) = &paced { td { (day(name, &paced.rests, of(own))) } }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The maker's usual pace, stage by stage.
+fn pace(ui: &Ui<'_>, paces: &Paces) -> Markup {
+    let words = &ui.w.track;
+    let name = |one: &StagePace| match one.stage {
+        Stage::Pieces => words.pace_pieces,
+        Stage::Laminates => words.pace_laminates,
+        Stage::Blanks => words.pace_blanks,
+    };
+    let known = paces.stages.iter().filter_map(|one| {
+        let pace = one.pace.as_ref().ok()?;
+        Some(format!("{} {}", pace.gone_on, one.stage.name()))
+    });
+    let known: Vec<String> = known.collect();
+    html! {
+        section aria-label=(words.usual_pace) {
+            h2 { (words.usual_pace) }
+            p.below { (words.usual_pace_means) }
+            ul.lines {
+                @for one in &paces.stages {
+                    @let said = match &one.pace { Ok(pace) => pace.in_words(), Err(why) => why.to_string() };
+                    li { strong { (name(one)) } div.below { (figure(ui, name(one), &said, Asked::Known(Box::new(one.worked())))) } }
+                }
+            }
+            p.below {
+                @if known.is_empty() { (words.pace_none) } @else { (fill(words.pace_cases, &[("what", &known.join(", "))])) }
+            }
+        }
+    }
+}
+
+/// What the last visit still has to bring home.
+fn last_visit(ui: &Ui<'_>) -> Markup {
+    let (words, model) = (&ui.w.track, ui.model);
+    let (state, today) = (model.state(), model.now.date());
+    let needed = || {
+        let visit = state.visits().max_by_key(|visit| visit.recorded.on)?;
+        let tally = queries::tally_of(state, visit.id)?;
+        let (target, _) = queries::wish_of_visit(state, visit.id)?;
+        let woods = match target.wood {
+            Some(wood) => vec![wood],
+            None => queries::woods_of_visit(state, visit.id),
+        };
+        let per_plank = queries::laminates_to_expect(state, Some(&tally));
+        let (wood, _) = queries::wood_in_hand(state, &woods, &resting(model), per_plank, today);
+        let paces = queries::paces(state, mm(FEELER_MM), today);
+        let needed = queries::still_to_buy(state, visit.id, &tally, &wood, &paces, today)?;
+        Some((visit.clone(), needed))
+    };
+    html! {
+        @let needed = worked(model, "last visit", &(), needed);
+        @if let Some((visit, needed)) = &*needed {
+
+            section aria-label=(words.last_visit) {
+                h2 { (words.last_visit) }
+                p.below { (fill(words.last_visit_of, &[("yard", &visit.opened.yard), ("day", &visit.recorded.on)])) }
+                (still_needed(ui, needed, &visit.opened.currency))
+            }
+        }
+    }
+}
+
+/// A figure, that tells how it was worked out where there is something to tell.
+fn told(ui: &Ui<'_>, name: &str, shown: &str, working: Option<Derivation>) -> Markup {
+    match working {
+        Some(working) => figure(ui, name, shown, Asked::Known(Box::new(working))),
+        None => html! { (shown) },
+    }
+}
+
+fn still_needed(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup {
+    let words = &ui.w.track;
+    let short = match (&needed.answer.start, needed.planks()) {
+        (Err(why), _) => why.to_string(),
+        (Ok(_), Some(0)) => words.is_enough.to_owned(),
+        (Ok(_), _) if !needed.answer.planks_in_time => words.come_too_late.to_owned(),
+        (Ok(_), Some(planks)) => count(planks, words.planks_short_one, words.planks_short_other),
+        (Ok(start), None) => fill(
+            words.more_short,
+            &[("n", &start.chances.len().saturating_sub(1))],
+        ),
+    };
+    let costs = needed
+        .of_planks()
+        .filter(|(feet, _)| needed.answer.planks_in_time && !feet.is_zero());
+    html! {
+        dl.facts {
+            dt { (words.still_needed) }
+            dd { @match &needed.answer.start {
+                Ok(start) => (asked(ui, words.still_needed, &short, start, StartFigure::Planks)),
+                Err(_) => (short),
+            } }
+            @if needed.picks > 0 {
+                dt { (words.bought_in_that) }
+                dd { (count(needed.picks as u64, ui.w.common.planks_one, ui.w.common.planks_other)) }
+            }
+            dt { (words.expect_of_plank) }
+            dd { (fill(words.about, &[("n", &needed.per_plank)])) }
+            @if let Some((feet, gross)) = costs {
+                dt { (words.that_is_about) }
+                dd { (told(ui, words.that_is_about, &format!("{} bd ft", feet.round_dp(2)), needed.worked(None))) }
+                dt { (words.costs_about) }
+                dd { (told(ui, words.costs_about, &money(gross, currency), needed.worked(Some(currency)))) }
+            }
+            @if let (Some(day), Some(working)) = (needed.ready_if_bought_now(), needed.explain_ready()) {
+                dt { (words.ready_if_bought) }
+                dd { (figure(ui, words.ready_if_bought, &day.to_string(), Asked::Known(Box::new(working)))) }
+            }
+        }
+    }
+}

@@ -1,0 +1,461 @@
+//! Settings: units, language, colours, left hand, the accuracy of the maker's tools, this device's name, its store,
+//! the version, the sample workshop, deleting everything.
+
+use super::parts::{Typed, choose, facts, opens, screen, typed as field};
+use crate::action::Action as AppAction;
+use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::form::field_id;
+use crate::model::Model;
+use crate::page::{Page, Ui};
+use crate::parts::{Icon, Judged, icon, sign};
+use crate::route::Route;
+use crate::settings::Scheme;
+use crate::update::say;
+use crate::words::{Language, count, fill};
+use crate::yard::keep_draft;
+use maud::{Markup, html};
+use std::collections::BTreeMap;
+use stillwood_core::plank::Instruments;
+use stillwood_core::quantity::read::Units;
+use stillwood_core::quantity::show;
+use stillwood_core::record::{DeviceRenamed, Event, queries, restated};
+
+/// Other devices shown.
+const SHOWN: usize = 20;
+
+/// What the platform promises of the record.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Persistence {
+    /// It is never cleared without being asked for.
+    Granted,
+    /// It may be cleared when the device runs short.
+    NotGranted,
+    /// It does not say.
+    #[default]
+    Unknown,
+}
+
+/// What a look for a newer version found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum VersionFound {
+    /// This is the newest.
+    UpToDate,
+    /// A newer one is being fetched.
+    Coming,
+    /// A newer one is ready.
+    Ready,
+    /// The platform keeps no offline copy.
+    NoOfflineCopy,
+    /// There is no network now.
+    NoNetwork,
+}
+
+/// What the shell says of the device's store.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Storage {
+    /// What the platform promises.
+    pub persistence: Persistence,
+    /// How much record and app take, in megabytes.
+    pub used_megabytes: Option<f64>,
+    /// What can't be read of what is kept, each in words.
+    pub damaged: Vec<String>,
+    /// The build, beside the version.
+    pub build: String,
+    /// What the last look for a newer version found.
+    pub version_found: Option<VersionFound>,
+}
+
+/// What may be done.
+#[derive(Debug, Clone)]
+pub enum Action {
+    /// The units of a bare number.
+    Units(Units),
+    /// The language of the screens.
+    Language(Language),
+    /// The colours; none is as the device has it.
+    Scheme(Option<Scheme>),
+    /// The keys lie for the left hand, or not.
+    LeftHand(bool),
+    /// Keep the name of this device.
+    SaveName,
+    /// Ask the platform to keep the record.
+    AskToPersist,
+    /// Look for a newer version.
+    LookForNewVersion,
+    /// Delete everything: it was asked twice.
+    DeleteEverything,
+    /// Said by the shell: what there is to say of the store.
+    Stored(Storage),
+}
+
+/// A tool: its stored name, and the number in the instruments.
+type Tool = (&'static str, fn(&mut Instruments) -> &mut f64);
+
+const TOOLS: [Tool; 11] = [
+    ("tool length", |i| &mut i.length_mm),
+    ("tool width", |i| &mut i.width_mm),
+    ("tool thickness", |i| &mut i.thickness_mm),
+    ("tool scale", |i| &mut i.scale_kg),
+    ("tool place", |i| &mut i.place_mm),
+    ("tool meter", |i| &mut i.meter_percent),
+    ("tool temperature", |i| &mut i.temperature_c),
+    ("tool gap", |i| &mut i.gap_mm),
+    ("tool slope", |i| &mut i.slope_mm),
+    ("tool ring angle", |i| &mut i.ring_degrees),
+    ("tool ring dip", |i| &mut i.ring_dip_mm),
+];
+
+/// The field of the device's name.
+const NAME: &str = "device name";
+
+/// The settings open: how the store stands is asked for.
+pub fn opened(model: &mut Model) -> Vec<Effect> {
+    model.shell.storage.version_found = None;
+    vec![Effect::AskStorage]
+}
+
+/// Keeps the settings on the device.
+pub fn keep(model: &mut Model) -> Vec<Effect> {
+    match model.settings.to_json() {
+        Ok(json) => vec![Effect::KeepSetting("settings", json)],
+        Err(why) => say(model, why.to_string()),
+    }
+}
+
+/// Something typed into a field.
+pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
+    let tool = TOOLS.iter().find(|(of, _)| *of == name);
+    let read = tool.and_then(|(_, at)| Some((at, number(&text)?)));
+    model.book.texts.insert(name.to_owned(), text);
+    match read {
+        Some((at, value)) => {
+            *at(&mut model.settings.instruments) = value;
+            keep(model)
+        }
+        None => Vec::new(),
+    }
+}
+
+/// How far a tool may be off: a number, 0 or more.
+fn number(text: &str) -> Option<f64> {
+    let typed: f64 = text.trim().replace(',', ".").parse().ok()?;
+    (typed.is_finite() && typed >= 0.0).then_some(typed)
+}
+
+/// What an action does.
+pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    match action {
+        Action::Units(units) => {
+            let before = model.settings.units;
+            if before == units {
+                return Vec::new();
+            }
+            model.settings.units = units;
+            let mut effects = keep(model);
+            // What is half typed keeps its meaning: a bare number gets the unit that it was typed under.
+            for draft in model.drafts.clone() {
+                effects.extend(keep_draft(model, restated(&draft, before)));
+            }
+            effects
+        }
+        Action::Language(language) => {
+            model.settings.language = language;
+            keep(model)
+        }
+        Action::Scheme(scheme) => {
+            model.settings.scheme = scheme;
+            keep(model)
+        }
+        Action::LeftHand(left) => {
+            model.settings.left_hand = left;
+            keep(model)
+        }
+        Action::SaveName => save_name(model),
+        Action::AskToPersist => vec![Effect::AskToPersist],
+        Action::LookForNewVersion => {
+            model.shell.storage.version_found = None;
+            vec![Effect::LookForNewVersion]
+        }
+        Action::DeleteEverything => {
+            model.dialog = None;
+            vec![Effect::DeleteEverything]
+        }
+        Action::Stored(storage) => {
+            if storage.version_found == Some(VersionFound::Ready) {
+                model.shell.new_version = true;
+            }
+            model.shell.storage = storage;
+            Vec::new()
+        }
+    }
+}
+
+fn known_name(model: &Model) -> &str {
+    let by = &model.record.device().id;
+    queries::name_of_device(model.state(), by).unwrap_or_default()
+}
+
+fn save_name(model: &mut Model) -> Vec<Effect> {
+    let words = &model.words().book;
+    let typed = model
+        .book
+        .texts
+        .get(NAME)
+        .map_or(known_name(model), String::as_str);
+    let name = typed.trim().to_owned();
+    if name.is_empty() {
+        model.book.texts.insert(NAME.to_owned(), String::new());
+        return vec![Effect::Focus(field_id(NAME))];
+    }
+    if name == known_name(model) {
+        return say(model, words.name_is_that);
+    }
+    let by = model.record.device().id.clone();
+    let Some(about) = model.new_id() else {
+        let why = model.words().common.no_new_names;
+        return say(model, why);
+    };
+    let said = fill(words.name_saved, &[("name", &name)]);
+    let renamed = DeviceRenamed {
+        by,
+        name,
+        ..DeviceRenamed::default()
+    };
+    vec![Effect::Record {
+        events: vec![NewEvent::new(
+            about,
+            Event::DeviceRenamed(Box::new(renamed)),
+        )],
+        after: AfterRecorded {
+            said,
+            ..AfterRecorded::default()
+        },
+    }]
+}
+
+/// The screen.
+pub fn view(model: &Model) -> Page {
+    let words = &model.words().book;
+    screen(model, words.settings, "").with(model, "body", "main", |ui| {
+        html! {
+            div.columns {
+                div { (looks(ui)) (store(ui)) (version(ui)) }
+                div { (tools(ui)) (device(ui)) (sample(ui)) (delete(ui)) }
+            }
+        }
+    })
+}
+
+fn looks(ui: &Ui<'_>) -> Markup {
+    let (words, settings) = (&ui.w.book, &ui.model.settings);
+    let units = |units, name| (settings.units == units, name, Action::Units(units).into());
+    let scheme = |scheme, name| {
+        (
+            settings.scheme == scheme,
+            name,
+            Action::Scheme(scheme).into(),
+        )
+    };
+    let hand = |left, name| {
+        (
+            settings.left_hand == left,
+            name,
+            Action::LeftHand(left).into(),
+        )
+    };
+    html! {
+        section {
+            (choose(ui, words.units, vec![units(Units::Metric, words.units_metric), units(Units::Inch, words.units_inch)]))
+            p.below { (words.units_below) }
+            (choose(ui, words.colours, vec![
+                scheme(None, words.as_device),
+                scheme(Some(Scheme::Paper), words.paper),
+                scheme(Some(Scheme::Shed), words.shed),
+                scheme(Some(Scheme::Sun), words.sun),
+            ]))
+            (choose(ui, words.hand, vec![hand(false, words.right_hand), hand(true, words.left_hand)]))
+            p.below { (words.hand_below) }
+            (choose(ui, words.language, Language::ALL.iter().map(|one| {
+                (settings.language == *one, one.own_name(), Action::Language(*one).into())
+            }).collect()))
+        }
+    }
+}
+
+fn tools(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.book;
+    let mut instruments = ui.model.settings.instruments;
+    html! {
+        section {
+            h2 { (words.tools) }
+            p.below { (words.tools_below) }
+            div.pair {
+                @for (name, at) in TOOLS {
+                    @let now = show::number(*at(&mut instruments), 3);
+                    @let text = ui.model.book.texts.get(name).cloned().unwrap_or(now);
+                    (field(&Typed {
+                        name,
+                        label: ui.w.field(name).label,
+                        value: &text,
+                        below: "",
+                        error: if number(&text).is_some() { "" } else { words.tool_wrong },
+                        number: true,
+                    }))
+                }
+            }
+        }
+    }
+}
+
+fn device(ui: &Ui<'_>) -> Markup {
+    let (words, model) = (&ui.w.book, ui.model);
+    let text = model
+        .book
+        .texts
+        .get(NAME)
+        .map_or(known_name(model), String::as_str);
+    let wrong = model
+        .book
+        .texts
+        .get(NAME)
+        .is_some_and(|text| text.trim().is_empty());
+    let device = model.record.device();
+    let others = others(model);
+    html! {
+        section #device {
+            h2 { (words.this_device) }
+            @if let Some(why) = &model.shell.identity_notice { p.notice.doubt { (why) } }
+            (field(&Typed {
+                name: NAME,
+                label: words.device_name,
+                value: text,
+                below: words.device_name_below,
+                error: if wrong { words.device_name_wrong } else { "" },
+                number: false,
+            }))
+            button.key type="button" data-press=(ui.press(Action::SaveName)) { (words.save_name) }
+            (facts(&[(words.identity, device.id.clone()), (words.marks_begin, device.sign.clone())]))
+            p.below { (words.never_copy) }
+            @if !others.is_empty() {
+                h3 { (words.other_devices) }
+                ul.plain { @for line in &others { li { bdi { (line) } } } }
+            }
+        }
+    }
+}
+
+/// The other devices that wrote entries, each with how many.
+fn others(model: &Model) -> Vec<String> {
+    let words = &model.words().share;
+    let mut counts: BTreeMap<&str, u64> = BTreeMap::new();
+    for entry in model.record.log().entries() {
+        if entry.by != model.record.device().id {
+            *counts.entry(&entry.by).or_default() += 1;
+        }
+    }
+    let state = model.state();
+    let more = counts.len().saturating_sub(SHOWN);
+    let line = |(by, n): (&str, u64)| {
+        let entries = count(n, words.entries_one, words.entries_other);
+        match queries::name_of_device(state, by) {
+            Some(name) => format!("{name} ({by}): {entries}"),
+            None => format!("{by}: {entries}"),
+        }
+    };
+    let mut lines: Vec<String> = counts.into_iter().take(SHOWN).map(line).collect();
+    if more > 0 {
+        lines.push(fill(words.and_more, &[("n", &more)]));
+    }
+    lines
+}
+
+/// What the platform promises about the record.
+fn store(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.book;
+    let storage = &ui.model.shell.storage;
+    let (judged, said) = match storage.persistence {
+        Persistence::Granted => (Judged::Good, words.store_granted),
+        Persistence::NotGranted => (Judged::Doubt, words.store_not_granted),
+        Persistence::Unknown => (Judged::Unknown, words.store_unknown),
+    };
+    html! {
+        section {
+            h2 { (words.store) }
+            p { (sign(judged)) (said) }
+            @if let Some(used) = storage.used_megabytes {
+                p.below { (fill(words.store_used, &[("n", &show::number(used, 1))])) }
+            }
+            @if !storage.damaged.is_empty() {
+                p.notice.doubt { (count(storage.damaged.len() as u64, ui.w.share.damage_one, ui.w.share.damage_other)) " " (ui.w.share.damage_means) }
+            }
+            @if storage.persistence != Persistence::Granted {
+                button.key type="button" data-press=(ui.press(Action::AskToPersist)) { (words.ask_to_keep) }
+            }
+            ul.list.spaced { (opens(ui, Icon::Share, ui.w.share.title, words.save_often, Route::Share)) }
+        }
+    }
+}
+
+fn version(ui: &Ui<'_>) -> Markup {
+    let (words, shell) = (&ui.w.book, &ui.model.shell);
+    let found = shell.storage.version_found.map(|found| match found {
+        VersionFound::UpToDate => words.version_newest,
+        VersionFound::Coming => words.version_coming,
+        VersionFound::Ready => words.version_ready,
+        VersionFound::NoOfflineCopy => words.version_no_copy,
+        VersionFound::NoNetwork => words.version_no_network,
+    });
+    html! {
+        section #version {
+            h2 { (words.version) }
+            p {
+                "Stillwood " (shell.version)
+                @if !shell.storage.build.is_empty() { " (" (shell.storage.build) ")" }
+            }
+            @if let Some(offline) = &shell.offline { p.below { (offline) } }
+            button.key type="button" data-press=(ui.press(Action::LookForNewVersion)) { (words.look_for_version) }
+            p role="status" { @if let Some(found) = found { (found) } }
+        }
+    }
+}
+
+fn sample(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.book;
+    let open = ui.model.shell.sample;
+    html! {
+        section {
+            h2 { (ui.w.common.sample) }
+            p.below { (if open { words.sample_is_open } else { words.sample_below }) }
+            button.key type="button" data-press=(ui.press(AppAction::OpenSample(!open))) {
+                (icon(Icon::Yard)) (if open { words.close_sample } else { words.open_sample })
+            }
+        }
+    }
+}
+
+/// Deleting everything is asked about twice; the second question says how much goes.
+fn delete(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.book;
+    let planks = count(
+        ui.model.state().planks().count() as u64,
+        ui.w.common.planks_one,
+        ui.w.common.planks_other,
+    );
+    let really = AppAction::Ask {
+        question: fill(words.delete_really, &[("planks", &planks)]),
+        yes: words.delete_now.to_owned(),
+        action: Box::new(Action::DeleteEverything.into()),
+    };
+    let ask = AppAction::Ask {
+        question: words.delete_question.to_owned(),
+        yes: words.delete_go_on.to_owned(),
+        action: Box::new(really),
+    };
+    html! {
+        section {
+            h2 { (words.delete_title) }
+            p.below { (words.delete_below) }
+            button.key type="button" data-press=(ui.press(ask)) { (icon(Icon::Delete)) (words.delete_key) }
+        }
+    }
+}

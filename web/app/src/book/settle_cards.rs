@@ -1,0 +1,280 @@
+//! The screen of what is to be settled: entries of two texts, corrections made apart, planks that may be one, each
+//! with what differs; and what the record says of its own gaps.
+
+use super::event_words::{about, decision, event};
+use super::parts::screen;
+use super::settle::{Action, ToSettle, chosen_text, found, pairs_of};
+use crate::model::Model;
+use crate::page::{Page, Ui};
+use crate::parts::{Judged, sign};
+use crate::route::Route;
+use crate::words::fill;
+use maud::{Markup, html};
+use stillwood_core::plank::{Field, shown};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Conflict, Dispute, PAIRS_AT_ONCE, PairOffered, Piece, Sure};
+
+/// Conflicts, and lines of one trouble, shown at once.
+const SHOWN: usize = 20;
+/// Differences shown of one conflict.
+const ROWS: usize = 30;
+
+/// The screen.
+pub fn view(model: &Model) -> Page {
+    let words = &model.words().share;
+    screen(model, words.settle_title, "").with(model, "body", "main", body)
+}
+
+fn body(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.share;
+    let all = found(ui.model);
+    let settled = ui.model.record.log().conflicts();
+    let settled: Vec<&Conflict<'_>> = settled.iter().filter(|one| one.settled).collect();
+    html! {
+        @if !all.iter().any(|one| !one.calm) {
+            p.notice { (sign(Judged::Good)) (words.nothing_to_settle) }
+        }
+        @for one in &all {
+            section.trouble id=(one.id) aria-label=(one.name) {
+                h2 { (one.name) }
+                p.below { (one.line) " " (one.meaning) }
+                @match one.id {
+                    "conflicts" => (conflicts(ui)),
+                    "disputes" => {
+                        @for dispute in ui.model.state().disputes().iter().take(SHOWN) { (dispute_card(ui, dispute)) }
+                    },
+                    "pairs" => (pairs(ui)),
+                    _ => (listed(ui, one)),
+                }
+            }
+        }
+        @if !settled.is_empty() {
+            details {
+                summary { (fill(words.settled_texts, &[("n", &settled.len())])) }
+                @for one in settled.iter().take(SHOWN) { (conflict_card(ui, one)) }
+            }
+        }
+    }
+}
+
+fn listed(ui: &Ui<'_>, one: &ToSettle) -> Markup {
+    let more = one.found.len().saturating_sub(SHOWN);
+    html! {
+        ul.list {
+            @for found in one.found.iter().take(SHOWN) {
+                li.line {
+                    @for (id, mark) in &found.planks {
+                        button.key type="button" data-press=(ui.press(Route::Plank(*id))) { (mark) }
+                    }
+                    bdi { (found.text) }
+                }
+            }
+        }
+        @if more > 0 { p.below { (fill(ui.w.share.and_more, &[("n", &more)])) } }
+    }
+}
+
+fn conflicts(ui: &Ui<'_>) -> Markup {
+    let conflicts = ui.model.record.log().conflicts();
+    let open: Vec<&Conflict<'_>> = conflicts.iter().filter(|one| !one.settled).collect();
+    html! {
+        @for one in open.iter().take(SHOWN) { (conflict_card(ui, one)) }
+        @if open.len() > SHOWN {
+            p.below { (fill(ui.w.share.more_follow, &[("n", &(open.len() - SHOWN))])) }
+        }
+    }
+}
+
+fn letter(at: usize) -> char {
+    char::from(b'A'.saturating_add(u8::try_from(at).unwrap_or(25).min(25)))
+}
+
+/// The texts of one entry, with what differs.
+fn conflict_card(ui: &Ui<'_>, conflict: &Conflict<'_>) -> Markup {
+    let (words, state) = (&ui.w.share, ui.model.state());
+    let title = conflict
+        .variants
+        .first()
+        .map_or(String::new(), |entry| about(ui.model, entry.about));
+    let rows = conflict.differences();
+    let more = rows.len().saturating_sub(ROWS);
+    let unseen = conflict.total.saturating_sub(conflict.variants.len());
+    let chosen = chosen_text(ui.model, conflict.id);
+    let heads: Vec<String> = (0..conflict.variants.len())
+        .map(|at| letter(at).to_string())
+        .collect();
+    html! {
+        section.card aria-label=(title) {
+            h3 { (title) }
+            (compared(&heads, &rows.iter().take(ROWS).map(|(key, values)| (key_in_words(ui, key), values.clone())).collect::<Vec<_>>()))
+            @if more > 0 { p.below { (fill(words.and_more, &[("n", &more)])) } }
+            div role="radiogroup" aria-label=(words.which_is_right) {
+                p { strong { (words.which_is_right) } }
+                @for (at, entry) in conflict.variants.iter().enumerate() {
+                    @let device = queries::device_shown(state, &entry.by);
+                    button.story type="button" role="radio" aria-checked=((at == chosen).to_string())
+                        data-press=(ui.press(Action::ChooseText(conflict.id, at)))
+                    {
+                        strong {
+                            (letter(at)) ": " (entry.on) ", " (device)
+                            @if at == 0 { " (" (words.counts_now) ")" }
+                        }
+                        span { bdi { (event(ui.model, &entry.event)) } }
+                    }
+                }
+            }
+            @if unseen > 0 { p.below { (fill(words.more_texts, &[("n", &unseen)])) } }
+            button.key.main.whole type="button" data-press=(ui.press(Action::SettleText(conflict.id))) {
+                (fill(words.this_text_holds, &[("letter", &letter(chosen))]))
+            }
+        }
+    }
+}
+
+/// What a key of an entry stands for.
+fn key_in_words(ui: &Ui<'_>, key: &str) -> String {
+    let words = &ui.w.share;
+    let whole = match key {
+        "about" => words.key_about,
+        "at" => words.key_at,
+        "by" => words.key_by,
+        "happening" => words.key_happening,
+        "on" => words.key_on,
+        "on_insisted" => words.key_on_confirmed,
+        "seq" => words.key_seq,
+        "step" => words.key_step,
+        "v" => words.key_version,
+        _ => "",
+    };
+    if !whole.is_empty() {
+        return whole.to_owned();
+    }
+    let key = key.strip_prefix("body.").unwrap_or(key);
+    key.replace('_', " ").replace('.', ", ")
+}
+
+/// Corrections of one entry that were made apart.
+fn dispute_card(ui: &Ui<'_>, dispute: &Dispute) -> Markup {
+    let (words, state) = (&ui.w.share, ui.model.state());
+    let title = about(ui.model, dispute.about);
+    let entries = dispute
+        .candidates
+        .iter()
+        .filter_map(|id| ui.model.record.log().entry(*id));
+    html! {
+        section.card aria-label=(title) {
+            h3 { (title) }
+            @for entry in entries {
+                div.story {
+                    strong {
+                        (entry.on) ", " (queries::device_shown(state, &entry.by))
+                        @if dispute.in_force() == Some(entry.id) { " (" (words.counts_now) ")" }
+                    }
+                    span { bdi { (event(ui.model, &entry.event)) } }
+                    button.key type="button" data-press=(ui.press(Action::Holds(dispute.of, entry.id))) { (words.this_holds) }
+                }
+            }
+        }
+    }
+}
+
+fn pairs(ui: &Ui<'_>) -> Markup {
+    let offered = pairs_of(ui.model);
+    html! {
+        @for pair in offered.iter().take(PAIRS_AT_ONCE) { (pair_card(ui, pair)) }
+        @if offered.len() > PAIRS_AT_ONCE {
+            p.below { (fill(ui.w.share.more_pairs, &[("n", &(offered.len() - PAIRS_AT_ONCE))])) }
+        }
+    }
+}
+
+/// Two planks side by side, with what differs.
+fn pair_card(ui: &Ui<'_>, pair: &PairOffered) -> Markup {
+    let (words, state) = (&ui.w.share, ui.model.state());
+    let (Some(a), Some(b)) = (state.piece(pair.a), state.piece(pair.b)) else {
+        return Markup::default();
+    };
+    let tell = |same| {
+        ui.press(Action::Tell {
+            a: pair.a,
+            b: pair.b,
+            same,
+        })
+    };
+    let judged = match pair.sure() {
+        Sure::Likely => Judged::Doubt,
+        Sure::Possible => Judged::Unknown,
+    };
+    let title = fill(words.pair_of, &[("a", &a.mark), ("b", &b.mark)]);
+    html! {
+        section.card aria-label=(title) {
+            h3 { (title) }
+            p.below { (sign(judged)) (pair.in_words()) }
+            (compared(&[a.mark.clone(), b.mark.clone()], &rows_of(ui, a, b)))
+            div.keys {
+                button.key type="button" data-press=(ui.press(Route::Plank(pair.a))) { (a.mark) }
+                button.key type="button" data-press=(ui.press(Route::Plank(pair.b))) { (b.mark) }
+            }
+            div.keys.decide {
+                button.key.big.grow type="button" data-press=(tell(false)) { (words.different) }
+                button.key.big.grow.main type="button" data-press=(tell(true)) { (words.same_plank) }
+            }
+        }
+    }
+}
+
+fn rows_of(ui: &Ui<'_>, a: &Piece, b: &Piece) -> Vec<(String, Vec<String>)> {
+    let (words, state, units) = (&ui.w.share, ui.model.state(), ui.model.units());
+    let yard = |piece: &Piece| {
+        let visit = state.visit_of(piece);
+        visit.map_or(String::new(), |visit| {
+            format!("{}, {}", visit.opened.yard, piece.recorded.on)
+        })
+    };
+    let device = |piece: &Piece| {
+        let names = piece.by.iter().map(|by| queries::device_shown(state, by));
+        names.collect::<Vec<_>>().join(", ")
+    };
+    let decided = |piece: &Piece| {
+        piece
+            .decision()
+            .map_or(String::new(), |one| decision(ui.model, one).to_owned())
+    };
+    let mut rows = vec![
+        (words.yard_and_day.to_owned(), vec![yard(a), yard(b)]),
+        (words.device.to_owned(), vec![device(a), device(b)]),
+        (words.decided.to_owned(), vec![decided(a), decided(b)]),
+    ];
+    for field in Field::ALL {
+        let value = |piece: &Piece| {
+            piece
+                .value(*field)
+                .map_or(String::new(), |value| shown(*field, value, units))
+        };
+        let values = vec![value(a), value(b)];
+        if values.iter().any(|value| !value.is_empty()) {
+            rows.push((field.label().to_owned(), values));
+        }
+    }
+    rows
+}
+
+/// A table of what stands beside each other; what differs is bold.
+fn compared(heads: &[String], rows: &[(String, Vec<String>)]) -> Markup {
+    html! {
+        div.scroll tabindex="0" role="region" aria-label=(heads.join(", ")) {
+            table.compared.texts {
+                thead { tr { td {} @for head in heads { th scope="col" { bdi { (head) } } } } }
+                tbody {
+                    @for (name, values) in rows {
+                        @let apart = values.iter().any(|value| Some(value) != values.first());
+                        tr.apart[apart] {
+                            th scope="row" { (name) }
+                            @for value in values { td { bdi { @if value.is_empty() { "–" } @else { (value) } } } }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,443 @@
+//! Save and share: how much stands on this device only, a visit or the whole record handed over, a table, a
+//! calendar. A file that was handed over is not kept elsewhere before that is known.
+
+use super::parts::screen;
+use super::{incoming_cards, settle};
+use crate::effect::{Effect, FileMade};
+use crate::form::field_id;
+use crate::model::Model;
+use crate::page::{Page, Ui};
+use crate::parts::{Icon, icon};
+use crate::route::Route;
+use crate::settings::CalendarTold;
+use crate::update::say;
+use crate::words::{count, fill};
+use maud::{Markup, html};
+use stillwood_core::order;
+use stillwood_core::record::queries;
+use stillwood_core::record::{
+    HandedWay, HandingEnd, Id, KeptElsewhere, Limits, NumberRanges, Visit, read, table_rows, to_csv,
+};
+use stillwood_core::season::calendar;
+
+/// What is handed over.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum What {
+    /// The whole record.
+    Whole,
+    /// One visit.
+    Visit(Id),
+}
+
+/// What may be done.
+#[derive(Debug, Clone)]
+pub enum Action {
+    /// Offer it to other programs of the device.
+    Share(What),
+    /// Give it to the downloads.
+    Save(What),
+    /// All planks as a table.
+    SaveTable,
+    /// The days on which rests are over, as a calendar file.
+    SaveCalendar,
+    /// The maker says that the file that was handed over last is on another device.
+    ItIsThere,
+    /// Bring a file in.
+    OpenFile,
+    /// Said by the shell: how the handing over of a file ended, and why where it failed.
+    HandedOver(HandingEnd, String),
+}
+
+/// What an action does.
+pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    match action {
+        Action::Share(what) => hand_over(model, what, Effect::Share),
+        Action::Save(what) => hand_over(model, what, Effect::Download),
+        Action::SaveTable => save_table(model),
+        Action::SaveCalendar => save_calendar(model),
+        Action::ItIsThere => {
+            let mut effects = change_kept(model, |kept| {
+                kept.confirm();
+                true
+            });
+            let said = model.words().share.noted_elsewhere;
+            effects.extend(say(model, said));
+            effects
+        }
+        Action::OpenFile => vec![Effect::AskForFile],
+        Action::HandedOver(end, why) => handed_over(model, end, &why),
+    }
+}
+
+/// The visit that is saved by itself was chosen.
+pub fn typed(model: &mut Model, name: &str, text: &str) -> Vec<Effect> {
+    if name == "which visit" {
+        model.book.visit = text.parse().ok();
+    }
+    Vec::new()
+}
+
+/// Changes what is known to be kept elsewhere, and keeps it on the device.
+pub fn change_kept(
+    model: &mut Model,
+    change: impl FnOnce(&mut KeptElsewhere) -> bool,
+) -> Vec<Effect> {
+    let known = model.shell.kept.get_or_insert_default();
+    if !change(known) {
+        return Vec::new();
+    }
+    match serde_json::to_string(known) {
+        Ok(json) => vec![Effect::KeepSetting("kept_elsewhere", json)],
+        Err(why) => say(model, why.to_string()),
+    }
+}
+
+fn hand_over(model: &mut Model, what: What, by: fn(FileMade) -> Effect) -> Vec<Effect> {
+    let (name, text) = text_of(model, what);
+    let entries = match what {
+        What::Whole => Ok(NumberRanges::of(model.record.log().everything())),
+        // What can't be read back was not handed over.
+        What::Visit(_) => read(text.as_bytes(), &Limits::default())
+            .map(|reading| NumberRanges::of(&reading.accepted))
+            .map_err(|why| why.to_string()),
+    };
+    match entries {
+        Ok(entries) => model.book.handing = Some(entries),
+        Err(why) => return say(model, why),
+    }
+    vec![by(FileMade {
+        name,
+        kind: "application/json",
+        bytes: text.into_bytes(),
+    })]
+}
+
+/// The name and the text of a file.
+fn text_of(model: &Model, what: What) -> (String, String) {
+    let (record, version, at) = (&model.record, &model.shell.version, &model.now.at);
+    let by = &record.device().id;
+    let log = record.log();
+    let (of, text) = match what {
+        What::Whole => (by.clone(), log.to_file_by(by, version, at)),
+        What::Visit(id) => {
+            let yard = record
+                .state()
+                .visit(id)
+                .map_or("visit", |visit| &visit.opened.yard);
+            (
+                plain(yard),
+                queries::visit_to_file_by(log, by, id, version, at),
+            )
+        }
+    };
+    let sample = if model.shell.sample { "sample-" } else { "" };
+    (
+        format!("stillwood-{sample}{of}-{}.json", model.now.day),
+        text,
+    )
+}
+
+/// A name that every file system takes.
+fn plain(name: &str) -> String {
+    let letters = name
+        .chars()
+        .map(|c| if c.is_alphanumeric() { c } else { '-' });
+    let letters: String = letters.take(40).collect();
+    letters.trim_matches('-').to_lowercase()
+}
+
+fn handed_over(model: &mut Model, end: HandingEnd, why: &str) -> Vec<Effect> {
+    let words = &model.words().share;
+    let Some(entries) = model.book.handing.take() else {
+        return match end {
+            HandingEnd::Failed => say(model, fill(words.not_handed_over, &[("why", &why)])),
+            HandingEnd::Done(_) => say(model, words.file_saved),
+            HandingEnd::Cancelled => Vec::new(),
+        };
+    };
+    let said = match end {
+        HandingEnd::Done(HandedWay::Shared) => words.handed_over.to_owned(),
+        HandingEnd::Done(HandedWay::Saved) => words.in_downloads.to_owned(),
+        HandingEnd::Failed => fill(words.not_handed_over, &[("why", &why)]),
+        HandingEnd::Cancelled => return Vec::new(),
+    };
+    let on = model.now.day.clone();
+    let mut effects = match end {
+        HandingEnd::Done(_) if !model.shell.sample => {
+            change_kept(model, |kept| kept.hand_over(end, &on, entries))
+        }
+        _ => Vec::new(),
+    };
+    effects.extend(say(model, said));
+    effects
+}
+
+fn save_table(model: &mut Model) -> Vec<Effect> {
+    let rows = queries::rows(model.state(), &model.settings.instruments);
+    match to_csv(table_rows(&rows)) {
+        Ok(text) => vec![Effect::Download(FileMade {
+            name: format!("stillwood-planks-{}.csv", model.now.day),
+            kind: "text/csv;charset=utf-8",
+            // A spreadsheet takes it for UTF-8 by this mark.
+            bytes: format!("\u{feff}{text}").into_bytes(),
+        })],
+        Err(why) => say(model, why.to_string()),
+    }
+}
+
+/// The days on which rests are over; those that an earlier file told of and that will not come are taken back.
+fn save_calendar(model: &mut Model) -> Vec<Effect> {
+    let sequence = u32::try_from(model.record.log().len()).unwrap_or(u32::MAX);
+    let before = model.settings.calendar.published();
+    let days = queries::calendar_days(model.state(), sequence, &before);
+    let words = &model.words().share;
+    if days.is_empty() {
+        return say(model, words.no_calendar_days);
+    }
+    let millis = i64::try_from(model.now.millis).unwrap_or_default();
+    let written = chrono::DateTime::from_timestamp_millis(millis).unwrap_or_default();
+    let file = FileMade {
+        name: format!("stillwood-workshop-{}.ics", model.now.day),
+        kind: "text/calendar;charset=utf-8",
+        bytes: calendar(&days, written.naive_utc()).into_bytes(),
+    };
+    model.settings.calendar = CalendarTold::of(&before.after(&days, model.now.date()));
+    let mut effects = vec![Effect::Download(file)];
+    effects.extend(super::settings::keep(model));
+    let gone = days.iter().filter(|day| day.cancelled).count();
+    if gone > 0 {
+        let gone = count(
+            gone as u64,
+            words.calendar_gone_one,
+            words.calendar_gone_other,
+        );
+        effects.extend(say(model, gone));
+    }
+    effects
+}
+
+/// What stands on this device only, in a sentence; none until it is known.
+pub fn only_here(model: &Model) -> Option<(bool, String)> {
+    let words = &model.words().share;
+    if model.shell.sample {
+        return Some((false, words.sample_needs_no_keeping.to_owned()));
+    }
+    let kept = model.shell.kept.as_ref()?;
+    let found = kept.only_here(model.record.log(), model.state());
+    let device = this_device(model);
+    let sentence = |one: &'static str, other: &'static str, n: usize| {
+        fill(
+            if n == 1 { one } else { other },
+            &[("n", &n), ("device", &device)],
+        )
+    };
+    Some(match (found.of, found.planks, found.entries) {
+        (0, _, _) => (false, words.nothing_recorded.to_owned()),
+        (_, _, 0) => (false, words.all_kept_elsewhere.to_owned()),
+        (_, 0, entries) => (
+            true,
+            sentence(words.entries_only_one, words.entries_only_other, entries),
+        ),
+        (_, planks, _) => (
+            true,
+            sentence(words.planks_only_one, words.planks_only_other, planks),
+        ),
+    })
+}
+
+/// What this device is called in a sentence.
+pub fn this_device(model: &Model) -> &'static str {
+    match model.shell.wide {
+        true => model.words().share.laptop,
+        false => model.words().share.phone,
+    }
+}
+
+/// The visits, the latest first.
+fn visits(model: &Model) -> Vec<&Visit> {
+    let mut visits: Vec<&Visit> = model.state().visits().collect();
+    order::sort_by_key(&mut visits, |visit| (visit.recorded.on, visit.id));
+    visits.reverse();
+    visits
+}
+
+/// The screen.
+pub fn view(model: &Model) -> Page {
+    let words = &model.words().share;
+    let page = screen(model, words.title, "");
+    let waits = !model.book.incoming.is_empty() || !model.book.brought.is_empty();
+    page.with(model, "body", "main", |ui| {
+        html! {
+            @if waits { (incoming_cards::files(ui)) }
+            (kept(ui))
+            div.columns {
+                @if !ui.model.record.log().is_empty() { div { (one_visit(ui)) (whole(ui)) } }
+                div { (bring_in(ui)) (elsewhere(ui)) }
+            }
+        }
+    })
+}
+
+/// How much would be lost with this device, and what the last file is worth.
+fn kept(ui: &Ui<'_>) -> Markup {
+    let (model, words) = (ui.model, &ui.w.share);
+    let Some((open, said)) = only_here(model) else {
+        return html! { p.below { (words.kept_not_known) } };
+    };
+    let handed = model
+        .shell
+        .kept
+        .as_ref()
+        .and_then(|kept| kept.handed.as_ref());
+    let handed = handed.filter(|_| !model.shell.sample);
+    let unconfirmed = model.shell.kept.as_ref().filter(|_| open);
+    let unconfirmed =
+        unconfirmed.map_or(0, |kept| kept.unconfirmed(model.record.log().everything()));
+    html! {
+        div #only-here class=(if open { "notice doubt" } else { "notice" }) {
+            p.lead { (said) }
+            @if !model.shell.sample && !model.record.log().is_empty() {
+                p.below #last-saved {
+                    @match handed {
+                        None => (words.never_saved),
+                        Some(handed) => (fill(
+                            match handed.way {
+                                HandedWay::Saved => words.last_saved,
+                                HandedWay::Shared => words.last_handed_over,
+                            },
+                            &[("day", &handed.on)],
+                        )),
+                    }
+                }
+            }
+            @if unconfirmed > 0 {
+                p { (if model.shell.wide { words.has_another_got_it } else { words.has_the_laptop_got_it }) }
+                div.keys {
+                    button.key type="button" data-press=(ui.press(Action::ItIsThere)) {
+                        (if model.shell.wide { words.it_is_on_another } else { words.it_is_on_the_laptop })
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn hand_keys(ui: &Ui<'_>, what: What, share: &str, main: bool) -> Markup {
+    let words = &ui.w.share;
+    let class = if main {
+        "key main big whole"
+    } else {
+        "key big whole"
+    };
+    html! {
+        @if ui.model.shell.can_share {
+            button class=(class) type="button" data-press=(ui.press(Action::Share(what))) {
+                (icon(Icon::Share)) (share)
+            }
+            button.key.quiet.whole type="button" data-press=(ui.press(Action::Save(what))) {
+                (icon(Icon::Download)) (words.save_to_downloads)
+            }
+        } @else {
+            button class=(class) type="button" data-press=(ui.press(Action::Save(what))) {
+                (icon(Icon::Download)) (words.save_to_downloads)
+            }
+        }
+    }
+}
+
+/// One visit, the latest until another is chosen.
+fn one_visit(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.share;
+    let visits = visits(ui.model);
+    let chosen = ui.model.book.visit;
+    let visit = visits
+        .iter()
+        .find(|visit| Some(visit.id) == chosen)
+        .or(visits.first());
+    html! {
+        @if let Some(visit) = visit {
+            section.card {
+                h2 { (words.one_visit) }
+                @if visits.len() > 1 {
+                    div.field {
+                        label for=(field_id("which visit")) { (words.which_visit) }
+                        select id=(field_id("which visit")) name="which visit" {
+                            @for one in &visits {
+                                option value=(one.id) selected[one.id == visit.id] {
+                                    (one.opened.yard) ", " (one.recorded.on)
+                                }
+                            }
+                        }
+                    }
+                } @else {
+                    p.below { (visit.opened.yard) ", " (visit.recorded.on) }
+                }
+                (hand_keys(ui, What::Visit(visit.id), words.share_visit, true))
+            }
+        }
+    }
+}
+
+fn whole(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.share;
+    html! {
+        section.card {
+            h2 { (words.whole_record) }
+            p.below { (words.whole_record_below) }
+            (hand_keys(ui, What::Whole, words.share_whole, false))
+        }
+    }
+}
+
+fn bring_in(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.share;
+    html! {
+        section.card {
+            h2 { (words.bring_in_title) }
+            p.below { (words.bring_in_below) }
+            button.key.big.whole type="button" data-press=(ui.press(Action::OpenFile)) {
+                (icon(Icon::File)) (words.open_file)
+            }
+        }
+    }
+}
+
+/// Ways to what follows from it, and files for other programs.
+fn elsewhere(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.share;
+    let to_settle = settle::found(ui.model)
+        .iter()
+        .filter(|one| !one.calm)
+        .map(|one| one.count)
+        .sum::<usize>();
+    let settle = match to_settle {
+        0 => words.nothing_to_settle.to_owned(),
+        n => count(n as u64, words.to_settle_one, words.to_settle_other),
+    };
+    let brought = ui.model.book.imports.list.len();
+    let brought = match brought {
+        0 => words.nothing_brought.to_owned(),
+        n => count(n as u64, words.files_one, words.files_other),
+    };
+    let deleted = match settle::deletions(ui.model) {
+        0 => words.nothing_deleted.to_owned(),
+        n => count(n as u64, words.deletions_one, words.deletions_other),
+    };
+    html! {
+        ul.list.spaced {
+            (super::parts::opens(ui, Icon::Warn, words.settle_title, &settle, Route::Settle))
+            (super::parts::opens(ui, Icon::File, words.brought_title, &brought, Route::BroughtIn))
+            (super::parts::opens(ui, Icon::Delete, words.deleted_title, &deleted, Route::Deleted))
+        }
+        ul.list.spaced {
+            li { button.item type="button" data-press=(ui.press(Action::SaveTable)) {
+                (icon(Icon::Download))
+                span.what { strong { (words.table) } span.below { (words.table_below) } }
+            } }
+            li { button.item type="button" data-press=(ui.press(Action::SaveCalendar)) {
+                (icon(Icon::Plan))
+                span.what { strong { (words.calendar) } span.below { (words.calendar_below) } }
+            } }
+        }
+    }
+}

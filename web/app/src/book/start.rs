@@ -1,0 +1,262 @@
+//! How many planks to start, by the maker's own counts; and what such an answer stands on.
+
+use super::parts::{Typed, typed as field};
+use super::track_record::percent;
+use super::worked::worked;
+use crate::effect::Effect;
+use crate::explain::{Asked, figure};
+use crate::model::Model;
+use crate::page::Ui;
+use crate::words::{count, fill};
+use maud::{Markup, html};
+use stillwood_core::quantity::{kg, mm};
+use stillwood_core::record::queries;
+use stillwood_core::record::{
+    InHandCount, PieceKind, RestLine, StartAnswer, StartFigure, StartWish,
+};
+use stillwood_core::season::{FEELER_MM, StageShare, explain_survival, survival_of};
+
+/// The fields, by their names.
+const BLANKS: &str = "start blanks";
+const SURE: &str = "start sure";
+const PER_PLANK: &str = "start per plank";
+const PER_BLANK: &str = "start per blank";
+const UNKNOWN: &str = "start unknown";
+
+/// Something typed into a field.
+pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
+    model.book.texts.insert(name.to_owned(), text);
+    Vec::new()
+}
+
+/// All that rests.
+pub fn resting(model: &Model) -> Vec<RestLine> {
+    let scale = kg(model.settings.instruments.scale_kg);
+    queries::resting(model.state(), model.now.date(), mm(FEELER_MM), scale)
+}
+
+/// What is in hand: `2 planks, 8 laminates, about 20 laminates to come of planks and pieces`.
+pub fn in_hand_words(ui: &Ui<'_>, of: &InHandCount, per_blank: u32) -> String {
+    let (words, common) = (&ui.w.track, &ui.w.common);
+    let kinds = [
+        (of.planks, common.planks_one, common.planks_other),
+        (of.pieces, words.piece_one, words.piece_other),
+        (of.laminates, words.laminate_one, words.laminate_other),
+        (of.blanks, words.blank_one, words.blank_other),
+    ];
+    let some = kinds.into_iter().filter(|(n, ..)| *n > 0);
+    let mut said: Vec<String> = some
+        .map(|(n, one, other)| count(n as u64, one, other))
+        .collect();
+    if said.is_empty() {
+        return words.nothing.to_owned();
+    }
+    if of.planks + of.pieces > 0 {
+        let (one, other) = match per_blank {
+            1 => (words.part_one, words.part_other),
+            _ => (words.laminate_one, words.laminate_other),
+        };
+        let mut to_come = fill(words.to_come, &[("n", &count(of.expected, one, other))]);
+        if of.unknown > 0 {
+            to_come.push_str(&fill(words.none_told, &[("n", &of.unknown)]));
+        }
+        said.push(to_come);
+    }
+    said.join(", ")
+}
+
+/// What stands in a field: its name, its label, the text, the hint.
+type Asks = (&'static str, &'static str, String, &'static str);
+
+/// The part of the screen.
+pub fn view(ui: &Ui<'_>) -> Markup {
+    let (words, model) = (&ui.w.track, ui.model);
+    let state = model.state();
+    let given = queries::laminates_per_plank(state);
+    let target = queries::target_now(state);
+    let begins = |name: &'static str, label, number: f64, hint| -> Asks {
+        let text = model.book.texts.get(name).cloned();
+        (
+            name,
+            label,
+            text.unwrap_or_else(|| format!("{number:.0}")),
+            hint,
+        )
+    };
+    let hint = if given.is_some() {
+        words.your_average
+    } else {
+        words.none_ripped
+    };
+    let fields = [
+        begins(BLANKS, words.good_blanks, f64::from(target.blanks), ""),
+        begins(
+            SURE,
+            words.how_sure_percent,
+            f64::from(target.sure_percent),
+            "",
+        ),
+        begins(
+            PER_PLANK,
+            words.laminates_of_plank,
+            given.unwrap_or(9.0),
+            hint,
+        ),
+        begins(
+            PER_BLANK,
+            words.laminates_in_blank,
+            f64::from(target.laminates_per_blank),
+            "",
+        ),
+        begins(UNKNOWN, words.yield_unknown, 85.0, ""),
+    ];
+    let whole = |at: usize| {
+        fields
+            .get(at)
+            .and_then(|field| field.2.trim().parse::<u32>().ok())
+    };
+    let wish = || {
+        Some(StartWish {
+            blanks: whole(0)?,
+            confidence: f64::from(whole(1)?) / 100.0,
+            laminates_per_plank: whole(2)?,
+            laminates_per_blank: whole(3)?,
+            share_unknown: f64::from(whole(4)?) / 100.0,
+            by_own_counts: true,
+        })
+    };
+    html! {
+        section aria-label=(words.start) {
+            h2 { (words.start) }
+            div.pair {
+                @for (n, (name, label, value, hint)) in fields.iter().enumerate() {
+                    (field(&Typed {
+                        name,
+                        label,
+                        value,
+                        below: hint,
+                        error: if whole(n).is_some() { "" } else { words.whole_number },
+                        number: true,
+                    }))
+                }
+            }
+            @if let Some(wish) = wish() {
+                @let answer = worked(model, "start", &wish, || {
+                    let per_plank = wish.laminates_per_plank;
+                    let lines = resting(model);
+                    let (wood, _) = queries::wood_in_hand(state, &[], &lines, per_plank, model.now.date());
+                    queries::start_for(state, &wish, &wood)
+                });
+                @match &*answer {
+                    Ok(answer) => (answered(ui, answer, &wish)),
+                    Err(why) => p.bad { (why) },
+                }
+            }
+        }
+    }
+}
+
+fn answered(ui: &Ui<'_>, answer: &StartAnswer, wish: &StartWish) -> Markup {
+    let words = &ui.w.track;
+    let blanks = count(wish.blanks, words.good_blank_one, words.good_blank_other);
+    let chance = format!("{:.0}", answer.chance() * 100.0);
+    let (large, rest) = match answer.planks {
+        Some(0) => (
+            words.start_none.to_owned(),
+            fill(
+                words.start_in_hand,
+                &[("blanks", &blanks), ("chance", &chance)],
+            ),
+        ),
+        Some(planks) => {
+            let planks = count(planks, ui.w.common.planks_one, ui.w.common.planks_other);
+            (
+                fill(words.start_planks, &[("planks", &planks)]),
+                fill(
+                    words.start_gives,
+                    &[("blanks", &blanks), ("chance", &chance)],
+                ),
+            )
+        }
+        None => {
+            let most = answer.chances.len().saturating_sub(1);
+            (
+                words.few_to_say.to_owned(),
+                fill(words.start_more_than, &[("n", &most)]),
+            )
+        }
+    };
+    html! {
+        div.notice {
+            p.lead { (asked(ui, words.planks_to_start, &large, answer, StartFigure::Planks)) }
+            p { (rest) " " (answer.range_in_words().unwrap_or_default()) }
+        }
+        p.below { (fill(words.in_hand_counted, &[("what", &in_hand_words(ui, &answer.in_hand, wish.laminates_per_blank))])) }
+        (stands_on(ui, answer))
+    }
+}
+
+/// A figure of an answer, that tells how it was worked out where there is something to tell.
+pub fn asked(
+    ui: &Ui<'_>,
+    name: &str,
+    shown: &str,
+    answer: &StartAnswer,
+    of: StartFigure,
+) -> Markup {
+    match answer.worked(of) {
+        Some(working) => figure(ui, name, shown, Asked::Known(Box::new(working))),
+        None => html! { (shown) },
+    }
+}
+
+/// What an answer stands on: the yields, and which are known badly.
+pub fn stands_on(ui: &Ui<'_>, answer: &StartAnswer) -> Markup {
+    let words = &ui.w.track;
+    let [pieces, laminates, blanks] = answer.shares;
+    let average = match answer.on_average {
+        0.0 => words.none.to_owned(),
+        some => format!("{some:.1}"),
+    };
+    let few = answer.known_badly().into_iter().map(|kind| match kind {
+        PieceKind::Laminate => words.laminates,
+        PieceKind::Blank => words.blanks,
+        PieceKind::Plank | PieceKind::Piece => words.pieces,
+    });
+    let few: Vec<&str> = few.collect();
+    html! {
+        details {
+            summary { (words.stands_on) }
+            dl.facts {
+                dt { (words.on_average) }
+                dd { (asked(ui, words.on_average, &average, answer, StartFigure::OnAverage)) }
+                (share(ui, words.yield_pieces, pieces))
+                (share(ui, words.yield_laminates, laminates))
+                (share(ui, words.yield_blanks, blanks))
+                dt { (words.family_effect) }
+                dd { (asked(ui, words.family_effect, &format!("{:.2}", answer.intraclass_correlation), answer, StartFigure::IntraclassCorrelation)) }
+            }
+        }
+        @if !few.is_empty() { p.notice.doubt { (fill(words.few_decided, &[("kinds", &few.join(", "))])) } }
+    }
+}
+
+/// A stage's yield, as counted or as taken.
+fn share(ui: &Ui<'_>, name: &str, share: StageShare) -> Markup {
+    let words = &ui.w.track;
+    html! {
+        dt { (name) }
+        dd {
+            @match share {
+                StageShare::Known(share) => (fill(words.share_taken, &[("share", &percent(share))])),
+                StageShare::Counted(counted) => {
+                    @let shown = fill(words.came_of, &[("through", &counted.through), ("of", &counted.of)]);
+                    @match survival_of(counted) {
+                        Ok(found) => (figure(ui, name, &shown, Asked::Known(Box::new(explain_survival(&found))))),
+                        Err(_) => (shown),
+                    }
+                },
+            }
+        }
+    }
+}

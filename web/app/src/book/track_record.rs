@@ -1,0 +1,388 @@
+//! The track record: what came through each stage, grouped by what was known of the plank; how long wood lasts; how
+//! many planks to start; where the money went; what the yard's readings foretold.
+
+use super::parts::{choose, screen};
+use super::start;
+use super::worked::worked;
+use crate::action::Action as AppAction;
+use crate::drawings::lasting::{LastingDrawn, StepDrawn, lasting_drawn, share_bar, share_scale};
+use crate::explain::{Asked, figure};
+use crate::model::Model;
+use crate::page::{Page, Ui};
+use crate::words::{count, fill};
+use crate::yard::verdict::capital;
+use maud::{Markup, html};
+use rust_decimal::{Decimal, RoundingStrategy};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Came, CostAccount, GroupedBy, Lasting, PieceKind, PredictorTold};
+use stillwood_core::season::{PredictorSays, StillIn, explain_survival, still_in, survival_curve};
+
+/// The months at which it is told how many are still in.
+const TOLD_AT: [u32; 5] = [3, 6, 12, 18, 24];
+/// Under which what is chosen is kept on the device.
+const SCREEN: &str = "track-record";
+
+fn chosen<'a>(model: &'a Model, name: &str) -> Option<&'a str> {
+    model.shown.get(SCREEN)?.get(name).map(String::as_str)
+}
+
+fn choice(name: &'static str, value: &str) -> AppAction {
+    AppAction::Choose {
+        screen: SCREEN,
+        name,
+        value: value.to_owned(),
+    }
+}
+
+fn kind_of(model: &Model, name: &str) -> Option<PieceKind> {
+    match chosen(model, name) {
+        Some("pieces") => Some(PieceKind::Piece),
+        Some("blanks") => Some(PieceKind::Blank),
+        Some("all") => None,
+        _ => Some(PieceKind::Laminate),
+    }
+}
+
+/// Whether a share in words says more than its bounds.
+pub fn percent(share: f64) -> String {
+    format!("{:.0} %", share * 100.0)
+}
+
+/// Money, rounded for show.
+pub fn money(value: Decimal, currency: &str) -> String {
+    let rounded = value.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero);
+    format!("{currency} {rounded:.2}").trim_start().to_owned()
+}
+
+/// The screen.
+pub fn view(model: &Model) -> Page {
+    screen(model, model.words().book.track_record, "").with(model, "body", "main", |ui| {
+        html! {
+            div.columns {
+                div { (came_through(ui)) (foretold(ui)) }
+                div { (lasts(ui)) (start::view(ui)) (money_went(ui)) }
+            }
+        }
+    })
+}
+
+/// The kinds of wood that are chosen between.
+fn kinds(ui: &Ui<'_>, name: &'static str, all: bool) -> Markup {
+    let words = &ui.w.track;
+    let now = kind_of(ui.model, name);
+    let mut of = vec![
+        (
+            now == Some(PieceKind::Piece),
+            words.pieces,
+            choice(name, "pieces"),
+        ),
+        (
+            now == Some(PieceKind::Laminate),
+            words.laminates,
+            choice(name, "laminates"),
+        ),
+        (
+            now == Some(PieceKind::Blank),
+            words.blanks,
+            choice(name, "blanks"),
+        ),
+    ];
+    if all {
+        of.push((now.is_none(), words.all, choice(name, "all")));
+    }
+    choose(ui, words.of, of)
+}
+
+fn came_through(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.track;
+    let kind = kind_of(ui.model, "kind").unwrap_or(PieceKind::Laminate);
+    let by = chosen(ui.model, "by");
+    let by = GroupedBy::ALL.iter().find(|one| Some(one.name()) == by);
+    let by = by.copied().unwrap_or(GroupedBy::Yard);
+    let groups = GroupedBy::ALL.iter();
+    let groups = groups.map(|one| (*one == by, one.name(), choice("by", one.name())));
+    let came = worked(ui.model, "came", &(kind, by), || {
+        queries::what_came(ui.model.state(), kind, by, &ui.model.settings.instruments)
+    });
+    html! {
+        section aria-label=(words.came_through) {
+            h2 { (words.came_through) }
+            (kinds(ui, "kind", false))
+            (choose(ui, words.group_by, groups.collect()))
+            @if came.is_empty() { p.notice { (words.nothing_came) } } @else {
+                (share_scale())
+                ul.shares { @for one in came.iter() { (group(ui, one)) } }
+                p.below { (words.came_means) }
+            }
+        }
+    }
+}
+
+/// A group: counts, the share, its interval, or words where they are few.
+fn group(ui: &Ui<'_>, one: &Came) -> Markup {
+    let words = &ui.w.track;
+    let tally = &one.count;
+    let parts = [
+        (tally.sprang, words.sprang),
+        (tally.failed, words.failed),
+        (tally.waiting, words.waiting),
+        (tally.missing, words.missing),
+        (tally.aside, words.aside),
+    ];
+    let parts = parts
+        .into_iter()
+        .filter(|(n, _)| *n > 0)
+        .map(|(n, words)| fill(words, &[("n", &n)]));
+    let planks = count(
+        one.planks as u64,
+        ui.w.common.planks_one,
+        ui.w.common.planks_other,
+    );
+    let below: Vec<String> = std::iter::once(planks).chain(parts).collect();
+    let name = capital(&one.name);
+    let said = match &one.survival {
+        Some(found) => fill(
+            words.bar_said,
+            &[
+                ("name", &name),
+                ("share", &percent(found.share)),
+                ("low", &percent(found.low)),
+                ("high", &percent(found.high)),
+            ],
+        ),
+        None => fill(words.bar_unknown, &[("name", &name)]),
+    };
+    let share = one
+        .survival
+        .map(|found| (found.low, found.share, found.high));
+    let few = one.survival.is_none_or(|found| found.few);
+    html! {
+        li {
+            p.row {
+                strong { (name) }
+                @match &one.survival {
+                    None => span.open { (words.nothing_decided) },
+                    Some(found) => span {
+                        @let of = fill(words.came_of, &[("through", &found.through), ("of", &found.of)]);
+                        @let shown = if found.few { format!("{of}, {}", words.too_few) } else { format!("{of}, {}", percent(found.share)) };
+                        (figure(ui, &fill(words.share_name, &[("name", &one.name)]), &shown, Asked::Known(Box::new(explain_survival(found)))))
+                    },
+                }
+            }
+            (share_bar(share, few, &said))
+            p.below {
+                @if let Some(found) = &one.survival {
+                    (fill(words.between, &[("low", &percent(found.low)), ("high", &percent(found.high))])) " · "
+                }
+                (below.join(" · "))
+            }
+        }
+    }
+}
+
+fn lasts(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.track;
+    let kind = kind_of(ui.model, "lasts");
+    let lasting = worked(ui.model, "lasting", &kind, || {
+        queries::lasting(ui.model.state(), kind, ui.model.now.date())
+    });
+    html! {
+        section aria-label=(words.lasts) {
+            h2 { (words.lasts) }
+            (kinds(ui, "lasts", true))
+            (lasting_told(ui, &lasting, kind))
+        }
+    }
+}
+
+fn lasting_told(ui: &Ui<'_>, lasting: &Lasting, kind: Option<PieceKind>) -> Markup {
+    let words = &ui.w.track;
+    let Ok(curve) = survival_curve(&lasting.watched) else {
+        return html! { p.notice { (words.nothing_came) } };
+    };
+    let (one, other) = match kind {
+        Some(PieceKind::Laminate) => (words.laminate_one, words.laminate_other),
+        Some(PieceKind::Blank) => (words.blank_one, words.blank_other),
+        _ => (words.piece_one, words.piece_other),
+    };
+    let failed = if lasting.failed == 0 {
+        words.none.to_owned()
+    } else {
+        lasting.failed.to_string()
+    };
+    let counts = fill(
+        words.lasts_counts,
+        &[
+            ("all", &count(lasting.watched.len() as u64, one, other)),
+            ("failed", &failed),
+            ("waiting", &lasting.waiting),
+            ("left", &lasting.left),
+        ],
+    );
+    let told: Vec<(u32, String)> = TOLD_AT
+        .into_iter()
+        .filter_map(|months| {
+            let found = still_in(&lasting.watched, f64::from(months)).ok()??;
+            Some((months, still_words(ui, &found)))
+        })
+        .collect();
+    let said = told.iter().map(|(months, words_of)| {
+        format!("{}: {words_of}", fill(words.still_after, &[("n", months)]))
+    });
+    let said = format!(
+        "{} {counts} {}.",
+        words.lasts_drawn,
+        said.collect::<Vec<_>>().join("; ")
+    );
+    let good = lasting.watched.iter().filter(|piece| !piece.failed);
+    let drawn = LastingDrawn {
+        steps: curve
+            .iter()
+            .map(|step| StepDrawn {
+                at: step.time,
+                share: step.share,
+                band: step.interval,
+            })
+            .collect(),
+        good: good.map(|piece| piece.time).collect(),
+    };
+    html! {
+        p { (counts) }
+        figure.card { (lasting_drawn(&drawn, &said, words.months)) }
+        dl.facts {
+            @for (months, shown) in &told {
+                @let name = fill(words.still_after, &[("n", months)]);
+                dt { (name) }
+                dd { @if let Some(working) = lasting.worked(f64::from(*months)) {
+                    (figure(ui, &name, shown, Asked::Known(Box::new(working))))
+                } @else { (shown) } }
+            }
+        }
+        p.below { (words.lasts_means) }
+    }
+}
+
+fn still_words(ui: &Ui<'_>, found: &StillIn) -> String {
+    let words = &ui.w.track;
+    let of = &found.watched;
+    match found.interval {
+        None if found.share > 0.0 => fill(words.still_all, &[("of", of)]),
+        None => fill(words.still_none, &[("of", of)]),
+        Some((low, high)) if found.few() => fill(
+            words.still_few,
+            &[("low", &percent(low)), ("high", &percent(high)), ("of", of)],
+        ),
+        Some((low, high)) => fill(
+            words.still_share,
+            &[
+                ("share", &percent(found.share)),
+                ("low", &percent(low)),
+                ("high", &percent(high)),
+            ],
+        ),
+    }
+}
+
+/// Where the money went that was paid for planks.
+fn money_went(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.track;
+    let account = worked(ui.model, "money", &(), || {
+        queries::cost_account(ui.model.state())
+    });
+    let (accounts, unknown) = (&account.0, account.1);
+    html! {
+        section aria-label=(words.money) {
+            h2 { (words.money) }
+            @for (currency, account) in accounts { (account_told(ui, account, currency)) }
+            @if unknown > 0 {
+                p.below { (count(unknown as u64, words.money_left_out_one, words.money_left_out_other)) }
+            }
+            p.below { (words.money_means) }
+        }
+    }
+}
+
+fn account_told(ui: &Ui<'_>, account: &CostAccount, currency: &str) -> Markup {
+    let words = &ui.w.track;
+    let names = [
+        words.money_blanks,
+        words.money_used,
+        words.money_downgraded,
+        words.money_waiting,
+        words.money_lost,
+    ];
+    let parts = names
+        .into_iter()
+        .zip(account.parts())
+        .filter(|(_, part)| !part.is_zero());
+    let lines = std::iter::once((words.paid, account.paid)).chain(parts);
+    html! {
+        dl.facts {
+            @for (name, value) in lines {
+                dt { (name) }
+                dd { (figure(ui, name, &money(value, currency), Asked::Known(Box::new(account.worked(currency))))) }
+            }
+        }
+    }
+}
+
+/// Each reading of the yard, and what it foretold.
+fn foretold(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.track;
+    let told = worked(ui.model, "foretold", &(), || {
+        queries::predictors(ui.model.state(), &ui.model.settings.instruments)
+    });
+    html! {
+        section aria-label=(words.foretold) {
+            h2 { (words.foretold) }
+            p.below { (words.foretold_means) }
+            ul.lines { @for one in told.iter() { (reading(ui, one)) } }
+        }
+    }
+}
+
+fn reading(ui: &Ui<'_>, told: &PredictorTold) -> Markup {
+    let words = &ui.w.track;
+    let shown = match &told.predictor {
+        Err(_) => words.nothing_to_compare.to_owned(),
+        Ok(found) => {
+            let planks = count(
+                found.pairs as u64,
+                ui.w.common.planks_one,
+                ui.w.common.planks_other,
+            );
+            let says = match found.says {
+                PredictorSays::MoreWithMore => words.more_with_more,
+                PredictorSays::MoreWithLess => words.more_with_less,
+                other => other.words(),
+            };
+            let two = |value: f64| format!("{value:.2}");
+            match found.interval {
+                Some((low, high)) => fill(
+                    words.correlation,
+                    &[
+                        ("says", &says),
+                        ("planks", &planks),
+                        ("r", &two(found.spearman)),
+                        ("low", &two(low)),
+                        ("high", &two(high)),
+                    ],
+                ),
+                None => format!("{says}; {planks}"),
+            }
+        }
+    };
+    html! {
+        li {
+            strong { (capital(told.name)) }
+            div.below {
+                @match told.working() {
+                    Some(working) if told.predictor.is_ok() => {
+                        (figure(ui, &fill(words.reading_of, &[("name", &told.name)]), &shown, Asked::Known(Box::new(working))))
+                    },
+                    _ => (shown),
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,43 @@
+//! What the screens of the woods say.
+
+words! {
+    /// What the screens of the woods say.
+    WoodsWords {
+        title: "Woods",
+        search: "Search by any name",
+        woods_one: "1 wood", woods_other: "{n} woods",
+        none_found: "No wood of that name. Add it as one of your own.",
+        pick: "Pick a wood.",
+        add: "Add a wood of your own",
+        also: "Also called {names}.",
+        density: "Density at 12 %",
+        usual_density: "Usual density",
+        from_to: "{low} to {high}",
+        gravity: "Basic specific gravity",
+        radial: "Radial shrinkage",
+        tangential: "Tangential shrinkage",
+        volumetric: "Volumetric shrinkage",
+        stiffness: "Stiffness at 12 %",
+        sound: "Speed of sound along the grain",
+        from_both: "from density and stiffness",
+        not_known: "not known",
+        dust: "Dust",
+        trade: "Trade",
+        note: "Your note",
+        change: "Change",
+        own: "A wood of your own",
+        meant: "In the table already. Is it one of these?",
+        in_table: "It is in the table: nothing to add.",
+        may_stay_empty: "Every number may stay empty. Where one is missing, what needs it is not judged.",
+        dust_unknown: "not known",
+        dust_general: "no special report",
+        dust_irritant: "irritates",
+        dust_sensitiser: "sensitises",
+        save: "Save the wood",
+        delete: "Delete this wood",
+        delete_yes: "Delete it",
+        delete_question: "Delete this wood? Its name stays on the planks.",
+        deleted: "Deleted. Its name stays on the planks.",
+        form: "a wood of your own",
+    }
+}
