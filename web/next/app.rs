@@ -3,11 +3,12 @@
 
 use crate::identity::Device;
 use crate::page::Painted;
+use crate::shell::beside::Beside;
 use crate::shell::channel::Channel;
 use crate::shell::clock;
 use crate::shell::store::{Damage, PageKey, Store};
 use crate::shell::worker::Bridge;
-use std::cell::{Cell, RefCell};
+use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 use stillwood_app::model::Now;
@@ -38,14 +39,14 @@ pub(crate) struct Keeping {
     pub(crate) channel: Option<Channel>,
     /// The hold on the service worker.
     pub(crate) bridge: Option<Bridge>,
+    /// Work beside the page.
+    pub(crate) working: Option<Beside>,
 }
 
 struct Inner {
     model: RefCell<Model>,
     keeping: RefCell<Keeping>,
     painted: RefCell<Painted>,
-    /// Counts what changed in the record.
-    changes: Cell<u32>,
 }
 
 /// The shell; as cheap to copy as a pointer.
@@ -61,7 +62,6 @@ impl App {
             model: RefCell::new(model),
             keeping: RefCell::new(keeping),
             painted: RefCell::new(Painted::default()),
-            changes: Cell::new(0),
         }))
     }
 
@@ -77,13 +77,7 @@ impl App {
 
     /// Changes the model from outside of an action: what is read, merged or told by the store.
     pub(crate) fn change<T>(&self, change: impl FnOnce(&mut Model) -> T) -> T {
-        self.0.changes.set(self.0.changes.get().wrapping_add(1));
         change(&mut self.0.model.borrow_mut())
-    }
-
-    /// How often the record has changed.
-    pub(crate) fn changes(&self) -> u32 {
-        self.0.changes.get()
     }
 
     /// Reads what is known of where it is kept.

@@ -2,10 +2,8 @@
 
 use crate::app::App;
 use crate::page::told;
-use crate::shell::files_out::{self, Parcel};
-use crate::shell::store::ask_to_persist;
+use crate::shell::files_out;
 use crate::shell::timer;
-use stillwood_app::effect::FileMade;
 use stillwood_app::{Action, Effect, Route};
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
@@ -17,6 +15,16 @@ fn window() -> Option<Window> {
 
 fn element(id: &str) -> Option<HtmlElement> {
     window()?.document()?.get_element_by_id(id)?.dyn_into().ok()
+}
+
+/// A short buzz, where the platform has one.
+fn buzz() {
+    let navigator = window().map(|window| window.navigator());
+    // nothing lost: then there is no buzz
+    let can = |navigator: &web_sys::Navigator| js_sys::Reflect::has(navigator, &"vibrate".into()).unwrap_or(false);
+    if let Some(navigator) = navigator.filter(can) {
+        navigator.vibrate_with_duration(20);
+    }
 }
 
 impl App {
@@ -74,24 +82,23 @@ impl App {
                 timer::sleep(i32::try_from(millis).unwrap_or(i32::MAX)).await;
                 app.act(*action);
             }),
-            Effect::Buzz => {}
+            Effect::Buzz => buzz(),
             Effect::Print => self.said(files_out::print().map_err(|why| why.to_string())),
-            Effect::Download(file) => {
-                let text = String::from_utf8_lossy(&file.bytes);
-                self.said(files_out::download(&file.name, &text, file.kind).map_err(|why| why.to_string()));
-            }
-            Effect::Share(file) => spawn_local(async move { app.share(file).await }),
-            Effect::AskForFile => {}
+            Effect::Download(file) => self.download(&file),
+            Effect::Share(file) => self.share(&file),
+            Effect::AskForFile => self.ask_for_file(),
             Effect::OpenSample(open) => crate::start::open_sample(open),
             Effect::StartNewVersion => spawn_local(async move { app.start_new_version().await }),
-            Effect::LookForNewVersion => {}
+            Effect::LookForNewVersion => self.look_for_new_version(),
             Effect::TryAgain => self.try_again(),
-            Effect::AskToPersist => spawn_local(async move {
-                ask_to_persist().await;
-            }),
-            Effect::Work(_) | Effect::StopWork => {}
+            Effect::AskToPersist => self.ask_to_keep(),
+            Effect::Work(job) => self.work(job),
+            Effect::StopWork => self.keeping(|keeping| keeping.working = None),
+            Effect::BringIn(bring) => spawn_local(async move { app.bring_in_file(*bring).await }),
+            // All of it is written in one transaction, which is soon over.
+            Effect::StopBringIn => {}
+            Effect::AskStorage => self.tell_storage(),
             Effect::DeleteEverything => self.delete_everything(),
-            Effect::RenameDevice(_) => {}
         }
     }
 
@@ -116,17 +123,6 @@ impl App {
             true => window.location().replace(&address),
             false => window.location().set_hash(&address),
         });
-    }
-
-    async fn share(&self, file: FileMade) {
-        let text = String::from_utf8_lossy(&file.bytes);
-        let stem = file.name.trim_end_matches(".json");
-        match Parcel::json(stem, &text) {
-            Ok(out) => {
-                let _ = out.share().await;
-            }
-            Err(why) => self.say(why.to_string()),
-        }
     }
 
     /// Starts the newer version once what is half typed is kept.

@@ -8,7 +8,7 @@ use std::cell::RefCell;
 use stillwood_app::Action;
 use stillwood_app::effect::AfterRecorded;
 use stillwood_app::model::Saving;
-use stillwood_core::record::{Draft, Entry, Id, Limits, Merged, NewEvent, State, WrittenEntry, lines};
+use stillwood_core::record::{Draft, Entry, Id, Limits, Merged, NewEvent, WrittenEntry, lines};
 use wasm_bindgen_futures::spawn_local;
 
 /// Entries of a file whose lines are made at once: some megabytes.
@@ -259,46 +259,38 @@ impl App {
         Ok(())
     }
 
-    /// Adds the entries of a file, all or none. `after` is the state of everything with them in it, and the count of
-    /// changes at which that was worked out.
-    pub(crate) async fn bring_in(
-        &self,
-        entries: Vec<Entry>,
-        after: Option<(u32, State)>,
-    ) -> Result<Merged, String> {
-        let fresh: Vec<Entry> = self.record(|record| {
-            let known = |entry: &Entry| record.log().entry(entry.id) == Some(entry);
-            entries.into_iter().filter(|entry| !known(entry)).collect()
-        });
+    /// Writes entries that came from outside, all or none. Where the store fails they are kept in memory only, and
+    /// why.
+    pub(crate) async fn keep_entries(&self, fresh: &[Entry]) -> Result<(), String> {
         if fresh.is_empty() {
-            return Ok(Merged::default());
+            return Ok(());
         }
-        if let Err(why) = self.not_by_a_twin(&fresh).await {
-            return Err(why.to_string());
-        }
+        self.not_by_a_twin(fresh).await.map_err(|why| why.to_string())?;
         let part = |number: usize| fresh.chunks(ENTRIES_AT_ONCE).nth(number).map(lines);
         let kept = match self.store() {
             Some(store) => self.onto_what_was(async || store.append_parts(part).await).await,
             None => Err(StoreError::NoStore),
         };
-        if kept.is_err() {
-            let lines = lines(&fresh);
-            self.keeping(|keeping| keeping.unsaved.lines.push_str(&lines));
-        }
-        // What was written down since is not in it.
-        let after = after.filter(|(changes, _)| *changes == self.changes());
-        let merged = self.change(|model| model.record.merge_with_state(fresh, after.map(|(_, state)| state)));
-        self.paint();
         match kept {
             Ok(added) => {
                 self.wrote(added);
-                Ok(merged)
+                Ok(())
             }
             Err(why) => {
+                let lines = lines(fresh);
+                self.keeping(|keeping| keeping.unsaved.lines.push_str(&lines));
                 self.saving(Saving::Failed(why.to_string()));
                 Err(why.to_string())
             }
         }
+    }
+
+    /// Adds the entries of a file, all or none.
+    pub(crate) async fn bring_in(&self, entries: Vec<Entry>) -> Result<Merged, String> {
+        let kept = self.keep_entries(&entries).await;
+        let merged = self.change(|model| model.record.merge(entries));
+        self.paint();
+        kept.map(|()| merged)
     }
 
     /// Entries under this device's own name that it does not hold, once all windows' are read: it lost them, or

@@ -5,6 +5,7 @@
 
 mod app;
 mod effects;
+mod files;
 mod identity;
 mod keep;
 mod keep_again;
@@ -27,7 +28,7 @@ fn main() {
     // The worker beside the page runs this module too, and has no window.
     if web_sys::window().is_none() {
         console_error_panic_hook::set_once();
-        return;
+        return files::work_beside();
     }
     std::panic::set_hook(Box::new(stand_still));
     wasm_bindgen_futures::spawn_local(start::start());

@@ -5,7 +5,7 @@ use crate::app::{App, Keeping};
 use crate::identity::{self, DEVICE, Device, SIGN};
 use crate::keep::warn;
 use crate::shell::channel::{Channel, Hint};
-use crate::shell::clock;
+use crate::shell::{clock, platform};
 use crate::shell::store::{ASIDE, Damage, Pages, Place, Store, StoreError, TextsFound};
 use crate::shell::worker::{Bridge, News};
 use crate::listeners;
@@ -162,6 +162,22 @@ impl Beside {
     }
 }
 
+/// The build, as the page names it.
+fn build() -> String {
+    let meta = web_sys::window()
+        .and_then(|window| window.document())
+        // nothing lost: the selector is written here
+        .and_then(|document| document.query_selector("meta[name='build']").ok().flatten());
+    meta.and_then(|meta| meta.get_attribute("content")).unwrap_or_default()
+}
+
+/// Whether the platform hands files to other programs.
+fn can_share() -> bool {
+    let navigator = web_sys::window().map(|window| window.navigator());
+    // nothing lost: then it is not offered
+    navigator.is_some_and(|navigator| js_sys::Reflect::has(&navigator, &"canShare".into()).unwrap_or(false))
+}
+
 fn now() -> Now {
     let now = clock::now();
     Now {
@@ -199,6 +215,10 @@ pub(crate) async fn start() {
     model.forms = read.forms;
     model.shown = read.shown;
     model.shell.sample = sample;
+    model.shell.version = env!("CARGO_PKG_VERSION").to_owned();
+    model.shell.storage.build = build();
+    model.shell.can_share = can_share();
+    model.shell.install_first = platform::is_ios() && !platform::is_installed();
     model.shell.identity_notice = notice;
     let keeping = Keeping {
         store: store.clone(),
@@ -284,6 +304,8 @@ fn after_start(app: &App, store: Option<Store>) {
         news.paint();
     });
     app.keeping(|keeping| keeping.bridge = Some(bridge));
+    app.read_for_the_book();
+    app.listen_for_files();
 }
 
 /// Reads the sample's file, which the build lays beside the app.
@@ -301,7 +323,7 @@ async fn load_sample(app: &App) {
             let bytes = js_sys::Uint8Array::new(&bytes).to_vec();
             match stillwood_core::record::read(&bytes, &Default::default()) {
                 Ok(reading) => {
-                    if let Err(why) = app.bring_in(reading.accepted, None).await {
+                    if let Err(why) = app.bring_in(reading.accepted).await {
                         app.say(why);
                     }
                 }

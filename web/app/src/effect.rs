@@ -89,8 +89,6 @@ pub enum Effect {
     AskStorage,
     /// Delete everything that this device holds.
     DeleteEverything,
-    /// Take another name for this device.
-    RenameDevice(String),
 }
 
 /// What a mark is taken for.

@@ -7,7 +7,7 @@ use serde_json::Value;
 use std::collections::BTreeMap;
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::date;
+use stillwood_core::record::{KeptElsewhere, date};
 use stillwood_core::season::Published;
 
 /// The colours of the screens.
@@ -64,6 +64,12 @@ impl Settings {
         take(&found, "left_hand", &mut settings.left_hand, &mut wrong);
         settings.read = Value::Object(found.into_iter().collect());
         (settings, wrong)
+    }
+
+    /// What an older version knew of what is kept elsewhere.
+    pub fn kept_by_older_version(&self) -> KeptElsewhere {
+        let carried = self.carried.as_ref();
+        carried.map_or_else(KeptElsewhere::default, |carried| KeptElsewhere::from_last_saved(&carried.on))
     }
 
     /// As they are kept, with what a newer version has among them.

@@ -2,7 +2,7 @@
 
 use crate::model::Model;
 use crate::page::{Layout, Page};
-use crate::parts::{bar, dialog, notices, place_head, task_head, toast};
+use crate::parts::{bar, dialog, notices, place_head, task_head};
 use crate::route::Route;
 use crate::{blanks, book, racks, today, yard};
 use maud::html;
