@@ -185,7 +185,7 @@ fn what_is_not_ready_tells_why_and_stands_there_only_when_the_maker_says_so() {
     let now = members(&desk);
     assert_ne!(now, before);
     assert_eq!(ready(&desk, now[1].piece), Ready::No);
-    reads(&desk, "Changed by hand.");
+    reads(&desk, "Changed by hand");
     // What the maker changed is half typed, and taken up again.
     assert!(desk.kept["form/glue"].contains("in hand"));
     desk.go(Route::Blanks);
@@ -216,6 +216,10 @@ fn a_laminate_is_turned_and_the_drawing_and_the_figures_turn_with_it() {
     };
     let was = drawn(&desk);
     press(&mut desk, "Turn over");
+    reads(
+        &desk,
+        "Changed by hand: worse; as proposed crook 0 mm, twist 0 mm.",
+    );
     assert_ne!(drawn(&desk), was);
     assert_eq!(members(&desk)[2].turned_over, !before[2].turned_over);
     press(&mut desk, "End for end");

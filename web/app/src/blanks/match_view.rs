@@ -11,7 +11,7 @@ use crate::route::Route;
 use crate::words::fill;
 use maud::{Markup, html};
 use stillwood_core::neck::MOST_PLACES;
-use stillwood_core::quantity::in_mm;
+use stillwood_core::quantity::{in_mm, show};
 use stillwood_core::record::{Member, ReadyLaminate, queries};
 
 /// The room for the slots, pixels: of a phone and of a wide screen.
@@ -217,7 +217,7 @@ fn progress(ui: &Ui<'_>) -> Markup {
             } @else if !matching.trouble.is_empty() {
                 span.doubt #no-match { (matching.trouble) }
             } @else if matching.by_hand {
-                span { (words.by_hand) }
+                span { (against_proposal(ui)) }
                 @if of > 0 { button.key type="button" data-press=(ui.press(Action::AsProposed)) { (words.as_proposed) } }
                 @else { button.key type="button" data-press=(ui.press(Action::Seek)) { (words.find_best) } }
             } @else if of > 0 {
@@ -230,6 +230,21 @@ fn progress(ui: &Ui<'_>) -> Markup {
         }
         @if matching.running { progress aria-label=(words.looking_label) {} }
     }
+}
+
+/// What a change by hand did: better or worse, and what the levels showed before it.
+fn against_proposal(ui: &Ui<'_>) -> String {
+    let words = &ui.w.blanks;
+    let (Some(now), Some(before)) = (in_hand(ui.model), matching::as_proposed(ui.model)) else {
+        return words.by_hand.to_owned();
+    };
+    let word = comes_to::better_or_worse(ui, &now.judged, &before.judged);
+    let [crook, twist] = [before.judged.mean_crook, before.judged.mean_twist]
+        .map(|one| show::gap(in_mm(one), ui.model.units()));
+    fill(
+        words.against_proposal,
+        &[("word", &word), ("crook", &crook), ("twist", &twist)],
+    )
 }
 
 /// A large number with its thousands apart.

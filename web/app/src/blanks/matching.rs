@@ -150,12 +150,27 @@ fn turn_of(member: &Member) -> Turn {
 
 /// The set that is shown, where every place is filled with a laminate that is still there.
 pub fn in_hand(model: &Model) -> Option<InHand> {
+    let set = &model.blanks.matching.set;
+    let members: Option<Vec<Member>> = set.iter().cloned().collect();
+    comes_to(model, &members?)
+}
+
+/// The set as it was proposed, before the maker changed it by hand.
+pub fn as_proposed(model: &Model) -> Option<InHand> {
     let matching = &model.blanks.matching;
-    let members: Option<Vec<&Member>> = matching.set.iter().map(Option::as_ref).collect();
-    let members = members.filter(|members| !members.is_empty())?;
+    comes_to(
+        model,
+        matching
+            .sets
+            .get(matching.at)
+            .filter(|_| matching.by_hand)?,
+    )
+}
+
+fn comes_to(model: &Model, members: &[Member]) -> Option<InHand> {
     let found: Option<Vec<ReadyLaminate>> =
         members.iter().map(|one| laminate_of(model, one)).collect();
-    let laminates = found?;
+    let laminates = found.filter(|found| !found.is_empty())?;
     let placed = members.iter().enumerate().map(|(laminate, member)| Placed {
         laminate,
         turn: turn_of(member),

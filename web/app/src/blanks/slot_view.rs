@@ -2,7 +2,7 @@
 //! with what the blank would come to. What is not ready says why it is not chosen.
 
 use super::matching::{self, InHand, at_hand, count};
-use super::{Action, row};
+use super::{Action, comes_to, row};
 use crate::action::Action as Any;
 use crate::drawings::section::{grain_sign, rings_sign};
 use crate::drawings::tile;
@@ -293,11 +293,9 @@ fn effect(ui: &Ui<'_>, comes: Option<&Comes>, now: Option<&Comes>) -> String {
     let units = ui.model.units();
     let [crook, twist] =
         [comes.mean_crook, comes.mean_twist].map(|one| show::gap(in_mm(one), units));
-    let word = match now {
-        Some(now) if comes.cost < now.cost - 1e-9 => words.better,
-        Some(now) if comes.cost > now.cost + 1e-9 => words.worse,
-        _ => words.the_same,
-    };
+    let word = now.map_or(words.the_same, |now| {
+        comes_to::better_or_worse(ui, comes, now)
+    });
     fill(
         words.would_leave,
         &[("crook", &crook), ("twist", &twist), ("word", &word)],
