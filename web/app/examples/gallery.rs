@@ -3,6 +3,8 @@
 mod blanks;
 #[path = "gallery/racks.rs"]
 mod racks;
+#[path = "gallery/yard.rs"]
+mod yard;
 
 use std::fs;
 use std::path::Path;
@@ -37,6 +39,7 @@ fn main() {
         }
         println!("{name}: {}", desk.page().regions.iter().map(|r| r.html.len()).sum::<usize>());
     };
+    yard::save_all(&sample, &save);
     blanks::show(&sample, &save);
     let mut desk = Desk::with_file(&sample, "2026-11-20").unwrap();
     let pile = desk.model.state().piles().last().unwrap().id;

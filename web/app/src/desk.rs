@@ -13,8 +13,6 @@ use crate::{update, view};
 use std::collections::BTreeMap;
 use stillwood_core::record::{Id, Limits, read};
 
-/// A maker's next press comes after so many milliseconds.
-const A_PRESS_TAKES: u64 = 1_000;
 
 /// The shell.
 pub struct Desk {
@@ -32,6 +30,10 @@ pub struct Desk {
     pub left: Vec<Effect>,
     /// Whether the next write is refused.
     pub refuses: bool,
+    /// The milliseconds from one press to the next.
+    pub pace: u64,
+    /// How often something was pressed, or a key of a keyboard.
+    pub presses: usize,
     /// Whether work beside the page is done at once; else it is left.
     pub works: bool,
     counter: u128,
@@ -70,6 +72,8 @@ impl Desk {
             files: Vec::new(),
             left: Vec::new(),
             refuses: false,
+            pace: 1_000,
+            presses: 0,
             works: true,
             counter: 0,
         };
@@ -169,10 +173,12 @@ impl Desk {
         view(&self.model)
     }
 
-    /// All that can be pressed on the screen.
+    /// All that can be pressed on the screen; where something lies over it, only what is in that.
     pub fn pressables(&self) -> Vec<Pressable> {
         let page = self.page();
-        page.regions.iter().flat_map(|region| pressables_in(&region.html)).collect()
+        let over = self.model.dialog.is_some();
+        let regions = page.regions.iter().filter(|region| !over || region.id == "over");
+        regions.flat_map(|region| pressables_in(&region.html)).collect()
     }
 
     /// Presses what says this, by eye or ear: exactly, else what begins with it. False where nothing does.
@@ -187,7 +193,8 @@ impl Desk {
         };
         let action = self.page().action(&press).cloned();
         let Some(action) = action else { return false };
-        self.model.now.millis += A_PRESS_TAKES;
+        self.presses += 1;
+        self.model.now.millis += self.pace;
         self.act(action);
         true
     }
@@ -200,6 +207,7 @@ impl Desk {
     /// The keys of a keyboard, one after the other.
     pub fn keys(&mut self, text: &str) {
         for sign in text.chars() {
+            self.presses += 1;
             self.act(Action::Key(sign.to_string()));
         }
     }

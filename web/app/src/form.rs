@@ -9,11 +9,14 @@ use crate::words::fill;
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::commands::workshop::MOVED;
-use stillwood_core::record::commands::{check_rack, cut, flatten_again, glue, gluing_limits, pile, visit};
-use stillwood_core::record::{
-    Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, as_json, confirm,
-    workshop_command,
+use stillwood_core::record::commands::{
+    check_rack, cut, flatten_again, glue, gluing_limits, log_room_air, pile, rest_times, save_target, spec, visit,
 };
+use stillwood_core::record::{
+    Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, Log, as_json, confirm,
+    queries, workshop_command,
+};
+use stillwood_core::season::Stage;
 
 /// What stands before the key of a half-typed form in the store.
 pub const FORM: &str = "form/";
@@ -39,6 +42,14 @@ pub enum FormId {
     Moved(Id),
     /// A cut of a plank or a piece.
     Cut(Id),
+    /// Rest times and limits of a stage.
+    RestTimes(Stage),
+    /// The air of a room.
+    RoomAir,
+    /// Sizes and limits of a visit.
+    Spec(Id),
+    /// The blanks needed, of a visit.
+    Target(Id),
 }
 
 impl FormId {
@@ -56,6 +67,10 @@ impl FormId {
             FormId::FlattenAgain(piece) => flatten_again::form_key(piece),
             FormId::Moved(piece) => check_rack::form_key(piece),
             FormId::Cut(piece) => cut::form_key(piece),
+            FormId::RestTimes(stage) => rest_times::form_key(stage),
+            FormId::RoomAir => log_room_air::FORM_KEY.to_owned(),
+            FormId::Spec(visit) => spec::form_key(visit),
+            FormId::Target(visit) => save_target::form_key(Some(visit)),
         }
     }
 
@@ -74,6 +89,10 @@ impl FormId {
             FormId::FlattenAgain(_) => flatten_again::fields(),
             FormId::Moved(_) => MOVED.to_vec(),
             FormId::Cut(_) => cut::FIELDS.to_vec(),
+            FormId::RestTimes(stage) => rest_times::fields(stage).to_vec(),
+            FormId::RoomAir => log_room_air::FIELDS.to_vec(),
+            FormId::Spec(_) => spec::FIELDS.to_vec(),
+            FormId::Target(_) => save_target::FIELDS.to_vec(),
         }
     }
 
@@ -91,6 +110,11 @@ impl FormId {
             FormId::FlattenAgain(piece) => flatten_again::begins(piece, context),
             FormId::Moved(_) => check_rack::begins(context),
             FormId::Cut(piece) => cut::begins(piece, context, units),
+            FormId::RestTimes(stage) => rest_times::begins(stage, context),
+            FormId::RoomAir => log_room_air::begins(context),
+            FormId::Spec(visit) => spec::begins(visit, context),
+            FormId::Target(visit) => queries::wish_of_visit(context.state, visit)
+                .map_or_else(Texts::new, |(target, _)| save_target::begins(&target)),
         }
     }
 
@@ -98,6 +122,7 @@ impl FormId {
     fn command(
         self,
         form: &Form<'_>,
+        log: &Log,
         context: &Context<'_>,
         new_id: &mut impl FnMut() -> Id,
     ) -> Result<Filled, FieldErrors> {
@@ -115,6 +140,10 @@ impl FormId {
             // The day of the round and who looked stand in it as well.
             FormId::Moved(piece) => check_rack::moved(form, form, piece, context),
             FormId::Cut(piece) => cut::command(form, piece, context, new_id),
+            FormId::RestTimes(stage) => rest_times::command(form, stage, context, new_id),
+            FormId::RoomAir => log_room_air::command(form, log, context, new_id),
+            FormId::Spec(visit) => spec::command(form, visit, context),
+            FormId::Target(_) => save_target::command(form, new_id),
         }
     }
 
@@ -141,6 +170,10 @@ impl FormId {
                 };
                 fill(model.words().common.form_piece, &[("mark", &mark), ("form", &name)])
             }
+            FormId::RestTimes(_) => model.words().racks.rest_times.to_owned(),
+            FormId::RoomAir => model.words().racks.log_room_air.to_owned(),
+            FormId::Spec(_) => model.words().planks.sizes_and_limits.to_owned(),
+            FormId::Target(_) => model.words().planks.blanks_needed.to_owned(),
         }
     }
 
@@ -159,6 +192,8 @@ impl FormId {
                 Some(Route::Piece(piece))
             }
             FormId::Moved(_) => None,
+            FormId::RestTimes(_) | FormId::RoomAir => Some(Route::RestTimes),
+            FormId::Spec(visit) | FormId::Target(visit) => Some(Route::Visit(visit)),
         }
     }
 
@@ -262,10 +297,27 @@ pub fn open_with(model: &mut Model, id: FormId, texts: Texts) {
     }
 }
 
+/// Lets a field of the form that stands open begin with a text, where nothing was half typed in it.
+pub fn begin_with(model: &mut Model, key: &str, text: String) {
+    if let Some(form) = &mut model.form
+        && form.first.get(key).is_none_or(String::is_empty)
+    {
+        if form.text(key).is_empty() && form.found.is_none() {
+            form.texts.insert(key.to_owned(), text.clone());
+        }
+        form.first.insert(key.to_owned(), text);
+    }
+}
+
 /// Something typed into one of its fields.
 pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
+    let of_cut = crate::racks::cut::typed_mark(model, name, &text);
     if let Some(form) = &mut model.form {
-        form.texts.insert(name.to_owned(), text);
+        form.errors.remove(name);
+        match of_cut {
+            Some(texts) => form.texts.extend(texts),
+            None => drop(form.texts.insert(name.to_owned(), text)),
+        }
     }
     touched(model)
 }
@@ -277,6 +329,7 @@ pub fn update(model: &mut Model, action: FormAction) -> Vec<Effect> {
     };
     match action {
         FormAction::Put(key, text) => {
+            form.errors.remove(key);
             form.texts.insert(key.to_owned(), text);
             touched(model)
         }
@@ -353,7 +406,7 @@ fn save(model: &mut Model) -> Vec<Effect> {
         instruments: &model.settings.instruments,
     };
     let read = Form::new(&form.texts, model.settings.units);
-    let filled = form.id.command(&read, &context, &mut new_id);
+    let filled = form.id.command(&read, model.record.log(), &context, &mut new_id);
     let (id, key) = (form.id, form.key.clone());
     model.random = random;
     let no_names = model.words().common.no_new_names;

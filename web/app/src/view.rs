@@ -15,6 +15,19 @@ pub fn view(model: &Model) -> Page {
 
 fn screen(model: &Model) -> Option<Page> {
     match model.route {
+        Route::Yard => Some(yard::place::view(model)),
+        Route::NewVisit => Some(yard::forms::new_visit(model)),
+        Route::EditVisit(id) => yard::forms::edit_visit(model, id),
+        Route::Visit(id) => yard::visit::view(model, id),
+        Route::NewPile(id) => yard::forms::new_pile(model, id),
+        Route::EditPile(id) => yard::forms::edit_pile(model, id),
+        Route::Spec(id) => yard::spec::view(model, id),
+        Route::Target(id) => yard::spec::target(model, id),
+        Route::PileSummary(id) => yard::pile::view(model, id),
+        Route::Plank(id) => yard::plank::view(model, id),
+        Route::Tally(id) => yard::tally::view(model, id),
+        Route::Seller(id) => yard::seller::view(model, id),
+        Route::Planks => Some(yard::planks::view(model)),
         Route::Sort(id) => yard::sort::view(model, id),
         Route::Measure(id) => yard::measure::view(model, id),
         Route::Verdict(id) => yard::verdict::view(model, id),
@@ -32,6 +45,10 @@ fn screen(model: &Model) -> Option<Page> {
         Route::Rack(id) => racks::rack::view(model, id),
         Route::Piece(id) => racks::piece::view(model, id),
         Route::Deed(id) => racks::deed::view(model, id),
+        Route::Cut(id) => racks::cut::view(model, id),
+        Route::RestTimes => Some(racks::rests::view(model)),
+        Route::Label(id) => racks::label::view(model, id),
+        Route::RackLabel(id) => racks::label::of_rack(model, id),
         Route::LookOver => Some(racks::look_over::view(model)),
         _ => Some(to_come(model)),
     }

@@ -25,7 +25,12 @@ pub fn offers(model: &Model, field: &FormField) -> Vec<(String, String)> {
         ("Witness stick", FieldKind::Words) => {
             let rooms = queries::rooms(model.state()).keys();
             let sticks = rooms.filter_map(|room| queries::witness_in(model.state(), room));
-            named(order::set_of(sticks.map(|told| told.stick)).into_iter().filter(|name| !name.is_empty()).collect())
+            named(
+                order::set_of(sticks.map(|told| told.stick))
+                    .into_iter()
+                    .filter(|name| !name.is_empty())
+                    .collect(),
+            )
         }
         _ => Vec::new(),
     }

@@ -35,19 +35,23 @@ macro_rules! words {
     };
 }
 
+mod bill;
 mod blanks;
 mod book;
 mod common;
 pub mod dates;
 pub mod fields;
+mod planks;
 mod racks;
 mod today;
 mod yard;
 
+pub use bill::BillWords;
 pub use blanks::BlanksWords;
 pub use book::BookWords;
 pub use common::CommonWords;
 pub use dates::DateWords;
+pub use planks::PlanksWords;
 pub use racks::RacksWords;
 pub use today::TodayWords;
 pub use yard::YardWords;
@@ -63,6 +67,10 @@ pub struct Words {
     pub today: TodayWords,
     /// The yard.
     pub yard: YardWords,
+    /// Visits, piles and planks.
+    pub planks: PlanksWords,
+    /// Tally and bill.
+    pub bill: BillWords,
     /// The racks.
     pub racks: RacksWords,
     /// The blanks.
@@ -103,6 +111,8 @@ static ENGLISH: Words = Words {
     dates: DateWords::ENGLISH,
     today: TodayWords::ENGLISH,
     yard: YardWords::ENGLISH,
+    planks: PlanksWords::ENGLISH,
+    bill: BillWords::ENGLISH,
     racks: RacksWords::ENGLISH,
     blanks: BlanksWords::ENGLISH,
     book: BookWords::ENGLISH,

@@ -23,6 +23,9 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     if entering.rejecting.is_some() {
         return Some(rejecting(model, entering));
     }
+    if model.yard.defects {
+        return Some(super::defects::view(model, entering));
+    }
     let units = model.units();
     let (readings, _) = readings_of(&entering.draft, units);
     let plank = describe(&readings, &defects_of(&entering.draft, units));
@@ -145,6 +148,9 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
         details.more open[entering.more] {
             summary data-press=(ui.press(Action::More)) { (words.more_fields) }
             div.chips { @for one in MORE { (field(one, one.label())) } }
+        }
+        button.chip type="button" data-press=(ui.press(super::defects::Action::Show(true))) {
+            (fill(ui.w.planks.defects_n, &[("n", &entering.draft.defects.len())]))
         }
         label.note { span { (words.note) } input id="note" name="note" value=(entering.draft.note) autocomplete="off" {} }
     }
