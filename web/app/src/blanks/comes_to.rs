@@ -1,6 +1,7 @@
 //! What a set of laminates comes to: levels for crook and twist, its figures, and what to look at first.
 
-use super::matching::{self, InHand, MatchedFigure};
+use super::in_hand::{InHand, MatchedFigure};
+use super::matching;
 use crate::drawings::section::{TUBE_LIMITS, level};
 use crate::explain::{Asked, figure};
 use crate::page::Ui;

@@ -1,7 +1,8 @@
 //! Match and glue: the slots of a blank drawn as its section, levels for crook and twist, and the laminates for the
 //! slot that is looked at.
 
-use super::matching::{self, InHand, at_hand, count, in_hand};
+use super::in_hand::{self, InHand, in_hand};
+use super::matching::{at_hand, count};
 use super::{Action, comes_to, row, slot_view};
 use crate::drawings::section::{Slot, grain_run, slot};
 use crate::model::Model;
@@ -58,7 +59,7 @@ fn limits_key(ui: &Ui<'_>) -> Markup {
 fn woods_of(ui: &Ui<'_>) -> String {
     let set = ui.model.blanks.matching.set.iter().flatten();
     let woods: Vec<String> = set
-        .filter_map(|one| Some(matching::laminate_of(ui.model, one)?.wood))
+        .filter_map(|one| Some(in_hand::laminate_of(ui.model, one)?.wood))
         .collect();
     woods.join(" · ")
 }
@@ -121,7 +122,7 @@ fn slots(ui: &Ui<'_>) -> Markup {
     let found: Vec<Option<ReadyLaminate>> = matching
         .set
         .iter()
-        .map(|one| matching::laminate_of(model, one.as_ref()?))
+        .map(|one| in_hand::laminate_of(model, one.as_ref()?))
         .collect();
     let sizes = found.iter().map(|one| match one {
         Some(one) => (in_mm(one.laminate.thickness), in_mm(one.laminate.width)),
@@ -235,7 +236,7 @@ fn progress(ui: &Ui<'_>) -> Markup {
 /// What a change by hand did: better or worse, and what the levels showed before it.
 fn against_proposal(ui: &Ui<'_>) -> String {
     let words = &ui.w.blanks;
-    let (Some(now), Some(before)) = (in_hand(ui.model), matching::as_proposed(ui.model)) else {
+    let (Some(now), Some(before)) = (in_hand(ui.model), in_hand::as_proposed(ui.model)) else {
         return words.by_hand.to_owned();
     };
     let word = comes_to::better_or_worse(ui, &now.judged, &before.judged);
