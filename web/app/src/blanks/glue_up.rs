@@ -99,7 +99,7 @@ fn lies(ui: &Ui<'_>, member: &Member) -> Markup {
         .map_or("", |piece| &piece.mark);
     html! {
         li {
-            svg.swatch viewBox="0 0 12 24" aria-hidden="true" {
+            svg.wood-swatch viewBox="0 0 12 24" aria-hidden="true" {
                 rect.wood x="0" y="0" width="12" height="24" rx="2" fill=(row::colour_of(ui.model, member.piece)) {}
             }
             span { strong { (mark) } " " span.below { (page::lies(ui, member)) } }

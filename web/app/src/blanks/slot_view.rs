@@ -277,7 +277,7 @@ fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {
         button.item type="button" role="radio" aria-checked=(of.here.to_string()) data-press=(ui.press(action)) {
             (tile(&colour, passed(ui, line.as_ref()), standing))
             span.what {
-                span.line { strong { (one.mark) } " " span { (one.wood) } }
+                span.mark-and-state { strong { (one.mark) } " " span { (one.wood) } }
                 span.below { (said) }
             }
             @if of.here { (icon(Icon::Done)) } @else if one.ready != Ready::Yes { (icon(Icon::Info)) }
