@@ -1,13 +1,14 @@
 //! What a set of laminates comes to: levels for crook and twist, its figures, and what to look at first.
 
-use super::matching::{self, InHand, MatchedFigure};
+use super::in_hand::{InHand, MatchedFigure};
+use super::matching;
 use crate::drawings::section::{TUBE_LIMITS, level};
 use crate::explain::{Asked, figure};
 use crate::page::Ui;
 use crate::parts::{Judged, sign};
 use crate::words::{count as count_of, fill};
 use maud::{Markup, html};
-use stillwood_core::neck::{MatchFigure, MatchWarning};
+use stillwood_core::neck::{Judged as Comes, MatchFigure, MatchWarning};
 use stillwood_core::quantity::{in_kg, in_mm, show};
 
 /// How many laminates lack their crook, their twist, their moisture.
@@ -239,3 +240,16 @@ fn warning(ui: &Ui<'_>, of: &MatchWarning) -> (String, bool) {
         }
     }
 }
+
+/// Whether a set is better than another.
+pub fn better_or_worse(ui: &Ui<'_>, one: &Comes, other: &Comes) -> &'static str {
+    let words = &ui.w.blanks;
+    match one.cost - other.cost {
+        less if less < -ALIKE => words.better,
+        more if more > ALIKE => words.worse,
+        _ => words.the_same,
+    }
+}
+
+/// Costs no further apart than this, in limits, are the same.
+const ALIKE: f64 = 1e-9;

@@ -1,7 +1,8 @@
 //! The gluing: the glue and whether it brings water, how long it stays clamped, the room, the mark; and how far
 //! laminates that are glued together may be off.
 
-use super::matching::{self, count};
+use super::in_hand;
+use super::matching::count;
 use super::{page, row};
 use crate::form::{FormAction, FormId, field_id};
 use crate::model::Model;
@@ -98,7 +99,7 @@ fn lies(ui: &Ui<'_>, member: &Member) -> Markup {
         .map_or("", |piece| &piece.mark);
     html! {
         li {
-            svg.swatch viewBox="0 0 12 24" aria-hidden="true" {
+            svg.wood-swatch viewBox="0 0 12 24" aria-hidden="true" {
                 rect.wood x="0" y="0" width="12" height="24" rx="2" fill=(row::colour_of(ui.model, member.piece)) {}
             }
             span { strong { (mark) } " " span.below { (page::lies(ui, member)) } }
@@ -161,7 +162,7 @@ fn cautions(ui: &Ui<'_>, members: &[Member], one_piece: bool) -> Markup {
     for member in members {
         let piece = ui.model.state().piece(member.piece);
         let wood = piece.and_then(|piece| row::wood_of_piece(ui.model, piece));
-        let named = matching::laminate_of(ui.model, member).map(|one| one.wood);
+        let named = in_hand::laminate_of(ui.model, member).map(|one| one.wood);
         if let (Some(wood), Some(named)) = (wood, named) {
             let said = format!("{named}: {}", wood.dust().words());
             if !woods.contains(&said) {

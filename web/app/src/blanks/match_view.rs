@@ -1,7 +1,8 @@
 //! Match and glue: the slots of a blank drawn as its section, levels for crook and twist, and the laminates for the
 //! slot that is looked at.
 
-use super::matching::{self, InHand, at_hand, count, in_hand};
+use super::in_hand::{self, InHand, in_hand};
+use super::matching::{at_hand, count};
 use super::{Action, comes_to, row, slot_view};
 use crate::drawings::section::{Slot, grain_run, slot};
 use crate::model::Model;
@@ -11,7 +12,7 @@ use crate::route::Route;
 use crate::words::fill;
 use maud::{Markup, html};
 use stillwood_core::neck::MOST_PLACES;
-use stillwood_core::quantity::in_mm;
+use stillwood_core::quantity::{in_mm, show};
 use stillwood_core::record::{Member, ReadyLaminate, queries};
 
 /// The room for the slots, pixels: of a phone and of a wide screen.
@@ -58,7 +59,7 @@ fn limits_key(ui: &Ui<'_>) -> Markup {
 fn woods_of(ui: &Ui<'_>) -> String {
     let set = ui.model.blanks.matching.set.iter().flatten();
     let woods: Vec<String> = set
-        .filter_map(|one| Some(matching::laminate_of(ui.model, one)?.wood))
+        .filter_map(|one| Some(in_hand::laminate_of(ui.model, one)?.wood))
         .collect();
     woods.join(" · ")
 }
@@ -121,7 +122,7 @@ fn slots(ui: &Ui<'_>) -> Markup {
     let found: Vec<Option<ReadyLaminate>> = matching
         .set
         .iter()
-        .map(|one| matching::laminate_of(model, one.as_ref()?))
+        .map(|one| in_hand::laminate_of(model, one.as_ref()?))
         .collect();
     let sizes = found.iter().map(|one| match one {
         Some(one) => (in_mm(one.laminate.thickness), in_mm(one.laminate.width)),
@@ -217,7 +218,7 @@ fn progress(ui: &Ui<'_>) -> Markup {
             } @else if !matching.trouble.is_empty() {
                 span.doubt #no-match { (matching.trouble) }
             } @else if matching.by_hand {
-                span { (words.by_hand) }
+                span { (against_proposal(ui)) }
                 @if of > 0 { button.key type="button" data-press=(ui.press(Action::AsProposed)) { (words.as_proposed) } }
                 @else { button.key type="button" data-press=(ui.press(Action::Seek)) { (words.find_best) } }
             } @else if of > 0 {
@@ -230,6 +231,21 @@ fn progress(ui: &Ui<'_>) -> Markup {
         }
         @if matching.running { progress aria-label=(words.looking_label) {} }
     }
+}
+
+/// What a change by hand did: better or worse, and what the levels showed before it.
+fn against_proposal(ui: &Ui<'_>) -> String {
+    let words = &ui.w.blanks;
+    let (Some(now), Some(before)) = (in_hand(ui.model), in_hand::as_proposed(ui.model)) else {
+        return words.by_hand.to_owned();
+    };
+    let word = comes_to::better_or_worse(ui, &now.judged, &before.judged);
+    let [crook, twist] = [before.judged.mean_crook, before.judged.mean_twist]
+        .map(|one| show::gap(in_mm(one), ui.model.units()));
+    fill(
+        words.against_proposal,
+        &[("word", &word), ("crook", &crook), ("twist", &twist)],
+    )
 }
 
 /// A large number with its thousands apart.

@@ -1,5 +1,6 @@
 //! Laminates that are being matched: the search, the set that is shown, and what the maker changes in it by hand.
 
+use super::in_hand::{in_hand, with_at};
 use super::{Action, Answer, GLUE, Job, choose, chosen, record};
 use crate::effect::{Effect, NewEvent};
 use crate::form::{self, FormAction, FormId};
@@ -8,15 +9,10 @@ use crate::route::Route;
 use crate::words::fill;
 use std::cell::RefCell;
 use std::rc::Rc;
-use stillwood_core::neck::{
-    Judged, Laminate, MOST_PLACES, MatchFigure, MatchLimits, Placed, Proposal, SearchState, Turn,
-    explain_match, judge_match, put_by_hand,
-};
-use stillwood_core::quantity::{Derivation, show};
+use stillwood_core::neck::{MOST_PLACES, Placed, SearchState};
 use stillwood_core::record::commands::glue;
 use stillwood_core::record::{
-    BlankSize, Context, Event, Form, GrainSeen, Id, Member, ReadyLaminate, as_json, blank_of,
-    explain_blank_size, explain_blank_stiffness, explain_blank_weight, laminates_at_hand, queries,
+    Context, Event, Form, GrainSeen, Id, Member, ReadyLaminate, as_json, laminates_at_hand,
 };
 
 /// Laminates as they were last worked out, and for how many entries and which day.
@@ -48,67 +44,6 @@ pub struct Matching {
     at_hand: RefCell<AtHand>,
 }
 
-/// A set in which every place is filled, with what it comes to.
-#[derive(Debug, Clone)]
-pub struct InHand {
-    /// Its laminates, in order.
-    pub laminates: Vec<ReadyLaminate>,
-    /// How each lies; laminates count in those.
-    pub blank: Vec<Placed>,
-    /// What it comes to.
-    pub judged: Judged,
-    /// How large, heavy and stiff it comes out.
-    pub size: Option<BlankSize>,
-    /// How far a blank may be off.
-    pub within: MatchLimits,
-}
-
-/// A figure of the set that is shown.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum MatchedFigure {
-    /// What the matching says of it.
-    Match(MatchFigure),
-    /// How far moistures are apart.
-    Moisture,
-    /// Length, width and thickness.
-    Size,
-    /// Weight at 12 %.
-    Weight,
-    /// Bending stiffness.
-    Stiffness,
-}
-
-impl MatchedFigure {
-    /// How it was worked out.
-    pub fn derivation(self, model: &Model) -> Option<Derivation> {
-        let of = in_hand(model)?;
-        match self {
-            MatchedFigure::Match(figure) => {
-                explain_match(figure, &plain(&of.laminates), &of.blank, &of.within).ok()
-            }
-            MatchedFigure::Moisture => Some(moistures(model, &of)),
-            MatchedFigure::Size => explain_blank_size(&of.laminates, &of.blank),
-            MatchedFigure::Weight => explain_blank_weight(&of.laminates, &of.blank),
-            MatchedFigure::Stiffness => explain_blank_stiffness(&of.laminates, &of.blank),
-        }
-    }
-}
-
-fn moistures(model: &Model, of: &InHand) -> Derivation {
-    let read = |one: &ReadyLaminate| {
-        let read = one.laminate.moisture?.in_percent();
-        Some(format!("{} {}", one.mark, show::moisture(read)))
-    };
-    let read: Vec<String> = of.laminates.iter().filter_map(read).collect();
-    let words = &model.words().blanks;
-    let told = fill(words.moistures_told, &[("readings", &read.join("; "))]);
-    Derivation::note(told, words.moistures_source)
-}
-
-fn plain(of: &[ReadyLaminate]) -> Vec<Laminate> {
-    of.iter().map(|one| one.laminate).collect()
-}
-
 fn context(model: &Model) -> Context<'_> {
     Context {
         state: model.record.state(),
@@ -131,69 +66,6 @@ pub fn at_hand(model: &Model) -> Rc<Vec<ReadyLaminate>> {
     let found = Rc::new(found);
     *known = Some((entries, model.now.day.clone(), Rc::clone(&found)));
     found
-}
-
-/// The laminate at a place of the set.
-pub fn laminate_of(model: &Model, member: &Member) -> Option<ReadyLaminate> {
-    at_hand(model)
-        .iter()
-        .find(|one| one.piece == member.piece)
-        .cloned()
-}
-
-fn turn_of(member: &Member) -> Turn {
-    Turn {
-        turned_over: member.turned_over,
-        end_for_end: member.turned,
-    }
-}
-
-/// The set that is shown, where every place is filled with a laminate that is still there.
-pub fn in_hand(model: &Model) -> Option<InHand> {
-    let matching = &model.blanks.matching;
-    let members: Option<Vec<&Member>> = matching.set.iter().map(Option::as_ref).collect();
-    let members = members.filter(|members| !members.is_empty())?;
-    let found: Option<Vec<ReadyLaminate>> =
-        members.iter().map(|one| laminate_of(model, one)).collect();
-    let laminates = found?;
-    let placed = members.iter().enumerate().map(|(laminate, member)| Placed {
-        laminate,
-        turn: turn_of(member),
-    });
-    let blank: Vec<Placed> = placed.collect();
-    let within = queries::match_limits(model.state());
-    let judged = judge_match(&plain(&laminates), &blank, &within).ok()?;
-    let size = blank_of(&laminates, &blank);
-    Some(InHand {
-        laminates,
-        blank,
-        judged,
-        size,
-        within,
-    })
-}
-
-/// What the set comes to with another laminate at a place, turned as suits the others best.
-pub fn with_at(of: &InHand, at: usize, other: &ReadyLaminate) -> Option<(Vec<Member>, Judged)> {
-    let mut laminates = of.laminates.clone();
-    let number = laminates
-        .iter()
-        .position(|one| one.piece == other.piece)
-        .unwrap_or_else(|| {
-            laminates.push(other.clone());
-            laminates.len() - 1
-        });
-    let put = put_by_hand(&plain(&laminates), &of.blank, at, number, &of.within);
-    let Proposal { blank, judged } = put.ok()?;
-    let member = |placed: &Placed| {
-        Some(Member {
-            piece: laminates.get(placed.laminate)?.piece,
-            turned_over: placed.turn.turned_over,
-            turned: placed.turn.end_for_end,
-        })
-    };
-    let members: Option<Vec<Member>> = blank.iter().map(member).collect();
-    Some((members?, judged))
 }
 
 /// The woods wanted, place by place; empty for any.

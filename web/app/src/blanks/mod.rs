@@ -5,6 +5,7 @@ pub mod figures;
 pub mod filter;
 pub mod glue_up;
 pub mod history;
+pub mod in_hand;
 mod job;
 pub mod match_view;
 pub mod matching;
@@ -15,8 +16,8 @@ pub mod row;
 pub mod side_by_side;
 pub mod slot_view;
 
+pub use in_hand::MatchedFigure;
 pub use job::{Answer, Job, SLICE, Working, work, work_telling};
-pub use matching::MatchedFigure;
 
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::form::{self, FormId};

@@ -120,7 +120,7 @@ fn to_match(ui: &Ui<'_>) -> Markup {
                 ul.woods {
                     @for (wood, piece) in &woods {
                         li {
-                            svg.swatch viewBox="0 0 12 24" aria-hidden="true" {
+                            svg.wood-swatch viewBox="0 0 12 24" aria-hidden="true" {
                                 rect.wood x="0" y="0" width="12" height="24" rx="2" fill=(row::colour_of(ui.model, *piece)) {}
                             }
                             span.what { strong { (wood) } span.below { (line(wood)) } }
@@ -263,7 +263,7 @@ fn item(ui: &Ui<'_>, row: &Row, room: (f64, f64)) -> Markup {
                     None => (section_unknown(words.section_unknown)),
                 }
                 span.what {
-                    span.line { strong { (row.mark) } span class=(judged.class()) { (sign(judged)) (stands) } }
+                    span.mark-and-state { strong { (row.mark) } span class=(judged.class()) { (sign(judged)) (stands) } }
                     span.below { (row.woods) }
                     span.below { (below.join(" · ")) }
                     @if let Some(reserved) = row::reserved_words(ui, row, false) { span.below { strong { (reserved) } } }

@@ -1,8 +1,9 @@
 //! The place that is looked at: the laminate that stands there and its turns, and those that could stand there, each
 //! with what the blank would come to. What is not ready says why it is not chosen.
 
-use super::matching::{self, InHand, at_hand, count};
-use super::{Action, row};
+use super::in_hand::{self, InHand};
+use super::matching::{self, at_hand, count};
+use super::{Action, comes_to, row};
 use crate::action::Action as Any;
 use crate::drawings::section::{grain_sign, rings_sign};
 use crate::drawings::tile;
@@ -48,7 +49,7 @@ pub fn giving_up(ui: &Ui<'_>, action: Action) -> Any {
 fn in_slot(ui: &Ui<'_>) -> Option<(Member, ReadyLaminate)> {
     let matching = &ui.model.blanks.matching;
     let member = matching.set.get(matching.slot)?.as_ref()?;
-    Some((member.clone(), matching::laminate_of(ui.model, member)?))
+    Some((member.clone(), in_hand::laminate_of(ui.model, member)?))
 }
 
 /// The keys that turn the laminate at the place that is looked at, and how it lies.
@@ -132,7 +133,7 @@ fn offered(model: &Model, of: Option<&InHand>, at: usize) -> Vec<Offered> {
         .map(|one| Offered {
             one: one.clone(),
             here: Some(one.piece) == here,
-            comes: of.and_then(|of| Some(matching::with_at(of, at, one)?.1)),
+            comes: of.and_then(|of| Some(in_hand::with_at(of, at, one)?.1)),
         })
         .collect();
     let cost = |one: &Offered| one.comes.as_ref().map_or(f64::MAX, |comes| comes.cost);
@@ -276,7 +277,7 @@ fn item(ui: &Ui<'_>, of: &Offered, now: Option<&Comes>) -> Markup {
         button.item type="button" role="radio" aria-checked=(of.here.to_string()) data-press=(ui.press(action)) {
             (tile(&colour, passed(ui, line.as_ref()), standing))
             span.what {
-                span.line { strong { (one.mark) } " " span { (one.wood) } }
+                span.mark-and-state { strong { (one.mark) } " " span { (one.wood) } }
                 span.below { (said) }
             }
             @if of.here { (icon(Icon::Done)) } @else if one.ready != Ready::Yes { (icon(Icon::Info)) }
@@ -293,11 +294,9 @@ fn effect(ui: &Ui<'_>, comes: Option<&Comes>, now: Option<&Comes>) -> String {
     let units = ui.model.units();
     let [crook, twist] =
         [comes.mean_crook, comes.mean_twist].map(|one| show::gap(in_mm(one), units));
-    let word = match now {
-        Some(now) if comes.cost < now.cost - 1e-9 => words.better,
-        Some(now) if comes.cost > now.cost + 1e-9 => words.worse,
-        _ => words.the_same,
-    };
+    let word = now.map_or(words.the_same, |now| {
+        comes_to::better_or_worse(ui, comes, now)
+    });
     fill(
         words.would_leave,
         &[("crook", &crook), ("twist", &twist), ("word", &word)],

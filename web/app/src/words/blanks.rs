@@ -195,6 +195,7 @@ words! {
         stopped_after: "Stopped after {n}. A better set may be left.",
         give_up_set: "You changed this set by hand. Give it up?",
         give_up: "Give it up",
+        against_proposal: "Changed by hand: {word}; as proposed crook {crook}, twist {twist}.",
         by_hand: "Changed by hand.",
         as_proposed: "As proposed",
         find_best: "Find the best set",

@@ -1,0 +1,334 @@
+//! Laminates matched: the set that stands there, what is not ready, what the maker changes, the search beside the page.
+
+mod blanks_sample;
+
+use blanks_sample::{at, labels, members, piece, press, reads, reads_not, ready, sample};
+use stillwood_app::blanks::{Answer, Job, Working};
+use stillwood_app::desk::Desk;
+use stillwood_app::{Action, Effect, Route};
+use stillwood_core::record::queries;
+use stillwood_core::season::Ready;
+
+#[test]
+fn the_best_set_stands_there_at_once_and_only_what_is_ready_is_in_it() {
+    let mut desk = at(Route::Blanks);
+    press(&mut desk, "Match and glue");
+    assert_eq!(desk.model.route, Route::Match);
+    reads(&desk, "Set 1 of 5. All looked through:");
+    reads(&desk, "within ± 0.15 mm");
+    reads(&desk, "scale to ± 0.45 mm");
+    let first = members(&desk);
+    assert_eq!(first.len(), 5);
+    for n in 2..=5 {
+        press(&mut desk, "Next best");
+        reads(&desk, &format!("Set {n} of 5."));
+        for member in members(&desk) {
+            assert_eq!(ready(&desk, member.piece), Ready::Yes);
+        }
+        assert_ne!(members(&desk), first);
+    }
+    press(&mut desk, "Next best");
+    assert_eq!(members(&desk), first);
+    // To look leaves nothing half typed.
+    assert!(!desk.kept.contains_key("form/glue"), "{:?}", desk.kept);
+}
+
+#[test]
+fn what_is_not_ready_tells_why_and_stands_there_only_when_the_maker_says_so() {
+    let mut desk = at(Route::Match);
+    press(&mut desk, "Place 2");
+    press(&mut desk, "Show all");
+    let before = members(&desk);
+    let not_ready = desk
+        .pressables()
+        .into_iter()
+        .find(|one| one.says.contains("not ready:"));
+    let says = not_ready.expect("one is at rest").says;
+    press(&mut desk, &says);
+    reads(&desk, "is not ready: at rest; rest over on ");
+    reads(&desk, "It would go on moving in the blank.");
+    assert_eq!(members(&desk), before);
+    press(&mut desk, "Cancel");
+    assert_eq!(members(&desk), before);
+    press(&mut desk, &says);
+    press(&mut desk, "Use it all the same");
+    let now = members(&desk);
+    assert_ne!(now, before);
+    assert_eq!(ready(&desk, now[1].piece), Ready::No);
+    reads(&desk, "Changed by hand");
+    // What the maker changed is half typed, and taken up again.
+    assert!(desk.kept["form/glue"].contains("in hand"));
+    desk.go(Route::Blanks);
+    reads(&desk, "Go on with the blank in hand");
+    press(&mut desk, "Go on with the blank in hand");
+    assert_eq!(members(&desk), now);
+}
+
+#[test]
+fn a_laminate_is_turned_and_the_drawing_and_the_figures_turn_with_it() {
+    let mut desk = at(Route::Match);
+    press(&mut desk, "Place 3");
+    let before = members(&desk);
+    let drawn = |desk: &Desk| {
+        let page = desk.page();
+        let body = page
+            .regions
+            .iter()
+            .find(|region| region.id == "body")
+            .unwrap()
+            .html
+            .clone();
+        let slot = body.split("class=\"slot-key\"").nth(3).unwrap().to_owned();
+        ["turn over end\"", "turn over\"", "turn end\"", "turn\""]
+            .into_iter()
+            .find(|class| slot.contains(class))
+            .unwrap()
+    };
+    let was = drawn(&desk);
+    press(&mut desk, "Turn over");
+    reads(
+        &desk,
+        "Changed by hand: worse; as proposed crook 0 mm, twist 0 mm.",
+    );
+    assert_ne!(drawn(&desk), was);
+    assert_eq!(members(&desk)[2].turned_over, !before[2].turned_over);
+    press(&mut desk, "End for end");
+    assert_eq!(members(&desk)[2].turned, !before[2].turned);
+    let label = labels(&desk, "Place 3").remove(0);
+    let said = match (members(&desk)[2].turned_over, members(&desk)[2].turned) {
+        (false, false) => "as is",
+        (true, false) => "turned over",
+        (false, true) => "end for end",
+        (true, true) => "over, end for end",
+    };
+    assert!(label.contains(said), "{label}");
+    press(&mut desk, "As proposed");
+    assert_eq!(members(&desk), before);
+    // A figure tells how it is worked out.
+    press(&mut desk, "Crook left");
+    reads(&desk, "How it is worked out");
+}
+
+#[test]
+fn another_laminate_says_first_what_it_would_do() {
+    let mut desk = at(Route::Match);
+    press(&mut desk, "Place 2");
+    let offered = desk
+        .pressables()
+        .into_iter()
+        .find(|one| one.says.contains("leaves crook"));
+    let says = offered.expect("others are ready").says;
+    let told = says.split("leaves crook ").nth(1).unwrap();
+    let (crook, rest) = told.split_once(", twist ").unwrap();
+    let (twist, _) = rest.split_once(':').unwrap();
+    let (crook, twist) = (crook.to_owned(), twist.to_owned());
+    press(&mut desk, &says);
+    reads(&desk, &format!("Crook left {crook}"));
+    reads(&desk, &format!("Twist left {twist}"));
+}
+
+#[test]
+fn woods_stand_where_the_maker_wants_them() {
+    let mut desk = at(Route::Match);
+    let wood = |desk: &Desk, at: usize| {
+        let piece = desk.model.state().piece(members(desk)[at].piece).unwrap();
+        queries::species_of(desk.model.state(), piece)
+            .unwrap()
+            .text
+            .clone()
+    };
+    desk.works = false;
+    press(&mut desk, "padauk");
+    press(&mut desk, "Place 2");
+    press(&mut desk, "sycamore maple");
+    press(&mut desk, "Place 3");
+    desk.works = true;
+    press(&mut desk, "padauk");
+    let woods: Vec<String> = (0..5).map(|at| wood(&desk, at)).collect();
+    assert_eq!(
+        woods,
+        [
+            "padauk",
+            "sycamore maple",
+            "padauk",
+            "sycamore maple",
+            "padauk"
+        ]
+    );
+    let kept = &desk.kept["shown/glue"];
+    assert!(
+        kept.contains(r#""woods by place":"[\"padauk\",\"sycamore maple\",\"padauk\""#),
+        "{kept}"
+    );
+    // Not on both sides: only what is said of each place counts, and the warning stands.
+    desk.works = false;
+    press(&mut desk, "Same on both sides");
+    assert!(desk.kept["shown/glue"].contains(r#""the same on both sides":"false""#));
+    press(&mut desk, "Place 5");
+    desk.works = true;
+    press(&mut desk, "sycamore maple");
+    assert_eq!(
+        [wood(&desk, 0), wood(&desk, 4)],
+        ["padauk", "sycamore maple"]
+    );
+    reads(
+        &desk,
+        "The woods are not the same on both sides of the middle.",
+    );
+    // More than there is of a wood is said.
+    desk.works = false;
+    press(&mut desk, "One laminate more");
+    press(&mut desk, "One laminate more");
+    reads(&desk, "Match 7");
+    for at in 1..=7 {
+        press(&mut desk, &format!("Place {at}"));
+        press(&mut desk, "padauk");
+    }
+    reads(&desk, "only 5 laminates for 7 places, of the woods wanted");
+}
+
+#[test]
+fn the_search_is_handed_over_shows_how_far_it_is_and_can_be_stopped() {
+    let mut desk = sample();
+    desk.works = false;
+    desk.go(Route::Match);
+    let handed = |desk: &Desk| -> Job {
+        let job = desk.left.iter().rev().find_map(|effect| match effect {
+            Effect::Work(job) => Some(job.clone()),
+            _ => None,
+        });
+        // A worker is handed it as data.
+        serde_json::from_str(&serde_json::to_string(&job.unwrap()).unwrap()).unwrap()
+    };
+    let job = handed(&desk);
+    reads(&desk, "Looking: 0 arrangements so far.");
+    let mut working = Working::new(&job);
+    let part: Answer = working.go_on(300);
+    assert!(!part.is_last());
+    desk.act(Action::WorkDone(part.clone()));
+    reads(&desk, "Looking:");
+    reads_not(&desk, "Looking: 0");
+    assert_eq!(members(&desk).len(), 5, "the best so far stands there");
+    press(&mut desk, "Stop");
+    assert!(matches!(desk.left.last(), Some(Effect::StopWork)));
+    reads(&desk, "A better set may be left.");
+    // What comes too late is not heard.
+    let before = desk.reads();
+    let last = stillwood_app::blanks::work(&job);
+    desk.act(Action::WorkDone(last.clone()));
+    assert_eq!(desk.reads(), before);
+    // Nor is an answer to an earlier search.
+    press(&mut desk, "Find the best set");
+    desk.act(Action::WorkDone(last));
+    reads(&desk, "Looking: 0");
+    let last = stillwood_app::blanks::work(&handed(&desk));
+    desk.act(Action::WorkDone(last));
+    reads(&desk, "All looked through");
+    // Whoever goes elsewhere stops it.
+    press(&mut desk, "One laminate more");
+    desk.go(Route::Blanks);
+    assert!(
+        desk.left
+            .iter()
+            .rev()
+            .take(3)
+            .any(|effect| matches!(effect, Effect::StopWork))
+    );
+    desk.go(Route::Match);
+    // A worker that breaks down loses nothing.
+    press(&mut desk, "Place 1");
+    press(&mut desk, "One laminate fewer");
+    let turn = handed(&desk).turn;
+    desk.act(Action::WorkDone(Answer::broke_down(turn)));
+    reads(&desk, "The search broke down. Nothing is lost");
+}
+
+#[test]
+fn what_the_maker_changed_by_hand_stays_while_the_search_goes_on() {
+    let mut desk = sample();
+    desk.works = false;
+    desk.go(Route::Match);
+    let job = desk.left.iter().find_map(|effect| match effect {
+        Effect::Work(job) => Some(job.clone()),
+        _ => None,
+    });
+    let job = job.unwrap();
+    let mut working = Working::new(&job);
+    desk.act(Action::WorkDone(working.go_on(300)));
+    press(&mut desk, "Turn over");
+    let mine = members(&desk);
+    desk.act(Action::WorkDone(stillwood_app::blanks::work(&job)));
+    assert_eq!(members(&desk), mine);
+    // It is not given up without a question.
+    press(&mut desk, "Next best");
+    reads(&desk, "You changed this set by hand. Give it up?");
+    press(&mut desk, "Cancel");
+    assert_eq!(members(&desk), mine);
+    press(&mut desk, "Next best");
+    press(&mut desk, "Give it up");
+    assert_ne!(members(&desk), mine);
+    reads_not(&desk, "Give it up?");
+}
+
+#[test]
+fn laminates_are_left_out_of_the_search() {
+    let mut desk = at(Route::Match);
+    reads(&desk, "Searched through: 12 of 20 laminates");
+    let marks: Vec<String> = members(&desk)
+        .iter()
+        .map(|member| desk.model.state().piece(member.piece).unwrap().mark.clone())
+        .collect();
+    let out = piece(&desk, &marks[0]);
+    let chip = desk
+        .pressables()
+        .into_iter()
+        .rev()
+        .find(|one| one.says.starts_with(&marks[0]));
+    let action = desk.page().action(&chip.unwrap().press).cloned().unwrap();
+    desk.act(action);
+    reads(&desk, "Searched through: 11 of 20 laminates");
+    press(&mut desk, "Find the best set");
+    assert!(members(&desk).iter().all(|member| member.piece != out));
+}
+
+#[test]
+fn what_is_seen_on_the_wood_is_recorded_and_counts_at_once() {
+    let mut desk = at(Route::Match);
+    // The first place is of padauk whose rings were not looked at.
+    let first = members(&desk)[0].piece;
+    let mark = desk.model.state().piece(first).unwrap().mark.clone();
+    reads(&desk, &format!("Rings or grain of {mark} not looked at"));
+    assert!(labels(&desk, "Place 1")[0].contains("rings not looked at"));
+    press(&mut desk, &format!("{mark}: rings rise to the left"));
+    reads(&desk, &format!("{mark}: rings rise to the left."));
+    press(&mut desk, &format!("{mark}: grain rises to the far end"));
+    assert!(!labels(&desk, "Place 1")[0].contains("rings not looked at"));
+    reads(&desk, &format!("Rings and grain of {mark}"));
+    let seen = desk.model.state().piece(first).unwrap().work.grain_seen();
+    assert!(seen.rings_lean.is_some() && seen.grain_rises.is_some());
+}
+
+#[test]
+fn the_makers_own_limits_hold_from_then_on_and_all_errors_stand_at_their_fields() {
+    let mut desk = at(Route::Match);
+    press(&mut desk, "How far they may be off");
+    desk.type_into("Crook left, mm", "none");
+    desk.type_into("Twist, mm", "0");
+    press(&mut desk, "Keep these limits");
+    let errors = &desk.model.form.as_ref().unwrap().errors;
+    assert!(
+        errors.of("Crook left, mm").is_some() && errors.of("Twist, mm").is_some(),
+        "{errors:?}"
+    );
+    desk.type_into("Crook left, mm", "0.05");
+    press(&mut desk, "As supplied");
+    assert_eq!(
+        desk.model.form.as_ref().unwrap().text("Crook left, mm"),
+        "0.15"
+    );
+    desk.type_into("Crook left, mm", "0.05");
+    press(&mut desk, "Keep these limits");
+    assert_eq!(desk.model.route, Route::Match);
+    reads(&desk, "± 0.05 mm");
+    reads(&desk, "scale to ± 0.15 mm");
+}
