@@ -326,8 +326,8 @@ fn table(ui: &Ui<'_>, all: &[(Id, String)], now: Option<Id>) -> Markup {
                     @let piece = ui.model.state().piece(*id);
                     @let lines = piece.map(|piece| shape_lines(ui.model, piece)).unwrap_or_default();
                     @let last = piece.and_then(|piece| piece.work.checks.last()).map(|check| check.on);
-                    tr aria-selected=((now == Some(*id)).to_string()) id=[(now == Some(*id)).then_some("now")] data-press=(ui.press(Action::GoTo(*id))) {
-                        th scope="row" { (mark) }
+                    tr aria-selected=((now == Some(*id)).to_string()) id=[(now == Some(*id)).then_some("now")] {
+                        th scope="row" { button.figure type="button" data-press=(ui.press(Action::GoTo(*id))) { (mark) } }
                         @for warp in warps {
                             @let line = lines.iter().find(|line| line.warp == warp);
                             td.number {
