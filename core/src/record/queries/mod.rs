@@ -8,11 +8,13 @@ pub(crate) mod blank_cost;
 pub(crate) mod csv;
 pub(crate) mod deleted;
 pub(crate) mod devices;
+pub(crate) mod dry_day;
 pub(crate) mod drying;
 pub(crate) mod due;
 pub(crate) mod elsewhere;
 pub(crate) mod family;
-pub(crate) mod find;
+pub(crate) mod find_mark;
+pub(crate) mod history;
 pub(crate) mod integrity;
 pub(crate) mod lasting;
 pub(crate) mod layout;
@@ -62,6 +64,7 @@ pub use deleted::{Deleted, Deletion, deleted, deletion, is_in_deleted};
 pub use devices::{
     SharedSign, device_shown, device_was, name_of_device, shared_signs, signs_taken,
 };
+pub use dry_day::{DryDay, dry_day};
 pub use drying::{drying_report, explain_drying, weight_at_rest};
 pub use due::{
     Due, DueWhen, Waits, due, due_by_day, due_by_shelf, in_room_since, resting_in_room,
@@ -74,7 +77,10 @@ pub use family::{
     StageCount, ancestors, child_marks, descendants, made_from, made_of, plank_of, planks_of,
     stage_counts, touched_by_batch, woods_in, woods_named,
 };
-pub use find::{Finding, FoundBy, FoundWood, find};
+pub use find_mark::{Found, find_mark};
+pub use history::{
+    HistoryTold, event_in_words, history_told, judgement_in_words, reading_in_words,
+};
 pub use integrity::{
     ClonedDevice, DoubledMark, MissingRun, Orphan, cloned_devices, doubled_marks, missing_runs,
     orphans, pieces_with_mark,
