@@ -1,4 +1,4 @@
-//! What the racks hold and how it stands at a glance, and wood found by its mark or by words: over the sample.
+//! What the racks hold and how it stands at a glance: over the sample.
 
 use chrono::NaiveDate;
 use std::sync::Arc;
@@ -87,53 +87,6 @@ fn each_rest_that_is_not_over_ends_in_one_month() {
     assert_eq!(
         months.iter().map(|(_, count)| count).sum::<usize>(),
         expected
-    );
-}
-
-#[test]
-fn wood_is_found_by_its_mark_with_or_without_dashes_and_by_words() {
-    let state = sample();
-    let piece = state
-        .pieces()
-        .find(|piece| piece.mark.starts_with("H3-5-"))
-        .unwrap();
-    let typed = piece.mark.to_lowercase().replace(['-', ' '], "");
-    for typed in [piece.mark.clone(), typed, piece.mark.replace('-', " ")] {
-        let found = queries::find(&state, &typed, 20);
-        assert_eq!(found.exact(), Some(piece.id), "{typed}");
-        assert_eq!(found.found[0].piece, piece.id, "{typed}");
-    }
-    let short = queries::find(&state, "h35", 100);
-    assert!(short.found.iter().any(|one| one.piece == piece.id));
-    assert_eq!(short.mark_error, None);
-    // The check character is held.
-    let wrong = if piece.mark.ends_with('A') {
-        "H3-5-C"
-    } else {
-        "H3-5-A"
-    };
-    let found = queries::find(&state, wrong, 20);
-    assert!(found.found.is_empty(), "{found:?}");
-    assert!(
-        matches!(found.mark_error, Some(MarkError::DoesNotAddUp(_))),
-        "{found:?}"
-    );
-    assert_eq!(queries::find(&state, " ", 20), Finding::default());
-    let maple = queries::find(&state, "maple vessingholt", 5);
-    assert!(!maple.found.is_empty());
-    assert!(maple.found.len() <= 5);
-    for one in &maple.found {
-        assert!(one.wood.to_lowercase().contains("maple"), "{one:?}");
-        assert!(one.yard.contains("Vessingholt"), "{one:?}");
-    }
-    let sprang = queries::find(&state, "sprang", 100);
-    assert!(!sprang.found.is_empty());
-    assert!(
-        sprang
-            .found
-            .iter()
-            .all(|one| one.reasons.contains("sprang")),
-        "{sprang:?}"
     );
 }
 

@@ -121,7 +121,6 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
 /// What a screen does when it opens.
 fn opened(model: &mut Model) -> Vec<Effect> {
     let mut effects = yard::opened(model);
-    effects.extend(today::opened(model));
     effects.extend(racks::opened(model));
     effects.extend(blanks::opened(model));
     effects.extend(book::opened(model));

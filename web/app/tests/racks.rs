@@ -12,7 +12,10 @@ fn racks_are_drawn_with_what_lies_on_them_and_nothing_unknown_is_green() {
     for rack in ["Loft", "Rack by the wall", "Shelf A", "Shelf B"] {
         says(&desk, rack);
     }
-    says(&desk, "21 laminates · not all looked over yet");
+    says(&desk, "21 laminates");
+    // The air of its room, as it was logged last.
+    says(&desk, "19 °C, 43 %");
+    says(&desk, "not all looked over yet");
     let labels: Vec<String> = desk.pressables().into_iter().map(|one| one.label).collect();
     assert!(
         labels

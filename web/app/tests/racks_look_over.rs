@@ -183,3 +183,30 @@ fn a_check_that_could_not_be_kept_is_told_and_can_be_made_again() {
     desk.press("No change since last time");
     says(&desk, "1 of 5 looked over");
 }
+
+#[test]
+fn a_look_with_a_feeler_keeps_what_a_look_by_eye_leaves_open() {
+    // Crook 0.15 of 0.3 mm: by eye too close to call, with a feeler of 0.1 mm surely within.
+    let stands = |within: &str| {
+        let mut desk = sample();
+        desk.press("Look over Shelf B");
+        let id = piece(&desk, "K7-5-P a2");
+        desk.act(Racks::GoTo(id));
+        desk.type_into("Off by at most", within);
+        assert!(desk.press("No change since last time"));
+        desk.go(Route::Piece(id));
+        desk.reads().lines().skip(2).take(1).collect::<String>()
+    };
+    assert!(
+        stands("").starts_with("Too close to call: crook"),
+        "{}",
+        stands("")
+    );
+    assert_eq!(stands("0.1"), "Ready");
+    let mut desk = sample();
+    desk.press("Look over Shelf B");
+    desk.type_into("Off by at most", "fine");
+    desk.press("No change since last time");
+    says(&desk, "“fine” can't be read.");
+    says(&desk, "0 of 21 looked over");
+}

@@ -180,7 +180,6 @@ fn a_mark_is_found_with_or_without_dashes_and_opened_by_one_key() {
     desk.type_into("find", "zebrano of nowhere");
     says(&desk, "Nothing found");
     // What was rejected at the yard opens its sheet from there.
-    desk.type_into("find", "rejected nothing");
     let left = desk.model.state().pieces().find(|piece| {
         piece.decision() == Some(stillwood_core::record::Decision::Leave) && !piece.withdrawn
     });

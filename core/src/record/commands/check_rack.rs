@@ -11,8 +11,10 @@ use std::sync::Arc;
 
 /// Who looked.
 pub const WHO: FormField = FormField::new("Who looked", FieldKind::Words);
+/// How far off the tool may be with which each piece is looked over; empty is by eye.
+pub const WITHIN: FormField = MOVED[7];
 /// What is asked once for the round.
-pub const ROUND: [FormField; 2] = [DAY, WHO];
+pub const ROUND: [FormField; 3] = [DAY, WHO, WITHIN];
 /// The key under which the round is kept while it is half typed.
 pub const ROUND_KEY: &str = "check";
 
@@ -23,7 +25,11 @@ pub fn form_key(piece: Id) -> String {
 
 /// What stands in the round when it is begun.
 pub fn begins(context: &Context<'_>) -> Texts {
-    texts_of([(DAY, context.today.to_string()), (WHO, String::new())])
+    texts_of([
+        (DAY, context.today.to_string()),
+        (WHO, String::new()),
+        (WITHIN, String::new()),
+    ])
 }
 
 /// A piece that did not move.
@@ -71,6 +77,9 @@ fn said(
     let mut read = round.reader();
     let on = read.needed_day(DAY);
     check.who = read.words(WHO);
+    if form.is_none() {
+        check.within = read.reading(WITHIN);
+    }
     let on = read.finish(|| on)?;
     let confirmed = round.is_confirmed(DAY.key);
     let event = NewEvent::new(piece, Event::MovementChecked(Arc::new(check)));

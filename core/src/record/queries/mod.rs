@@ -14,7 +14,6 @@ pub(crate) mod drying;
 pub(crate) mod due;
 pub(crate) mod elsewhere;
 pub(crate) mod family;
-pub(crate) mod find;
 pub(crate) mod find_mark;
 pub(crate) mod history;
 pub(crate) mod integrity;
@@ -81,7 +80,6 @@ pub use family::{
     StageCount, ancestors, child_marks, descendants, made_from, made_of, plank_of, planks_of,
     stage_counts, touched_by_batch, woods_in, woods_named,
 };
-pub use find::{Finding, FoundBy, FoundWood, find};
 pub use find_mark::{Found, find_mark};
 pub use history::{
     HistoryTold, event_in_words, history_told, judgement_in_words, reading_in_words,

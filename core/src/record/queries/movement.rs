@@ -1,7 +1,8 @@
 //! How a piece has moved, check by check, since it was last machined flat.
 //!
 //! It brings the record's checks to the formulas of seasoning. A shape that was not measured at the start
-//! counts from the first check that has it; "nothing moved" is the shape of the check before, by eye.
+//! counts from the first check that has it; "nothing moved" is the shape of the check before, by eye, or as finely as
+//! the check says.
 
 use crate::plank::{FormError, Plank, Stations};
 use crate::quantity::{Derivation, Length, mm};
@@ -110,10 +111,12 @@ impl Shape {
             .map_or(feeler, |within| mm(within.value));
         let mut seen = Warps::new();
         if check.nothing_moved {
-            let by_eye = standard_of(half_width) * EYE;
+            // Felt with the tool whose reach is said; else by eye.
+            let tool = if check.within.is_some() { 1.0 } else { EYE };
+            let standard = standard_of(half_width) * tool;
             seen = self.last.clone();
             for gap in seen.values_mut() {
-                gap.standard = gap.standard.max(by_eye);
+                gap.standard = gap.standard.max(standard);
             }
         }
         seen.extend(warps(&check.readings, size, half_width)?);

@@ -1,9 +1,8 @@
 //! Labels to print: a strip for a piece with its mark, wood, next date and a code that holds the whole mark, and lines
 //! for a pencil; and the label of a rack. What wood cost stands on none.
 
-use super::matter::matter;
 use super::piece_facts::size;
-use super::rack::rack_of;
+use super::rack::{rack_of, said_of};
 use super::stock::{Stock, rack_name, waits};
 use crate::action::Action;
 use crate::drawings::code;
@@ -13,7 +12,7 @@ use crate::parts::{Icon, icon, task_head, toast};
 use crate::words::{dates, fill};
 use maud::{Markup, html};
 use stillwood_core::record::queries::{self, RackPiece};
-use stillwood_core::record::{Id, Piece, PieceKind, Waits};
+use stillwood_core::record::{Id, Piece, Waits};
 use stillwood_core::season::DateKey;
 
 /// So many lines are left for a pencil.
@@ -131,23 +130,12 @@ fn day_of(ui: &Ui<'_>, one: &RackPiece) -> String {
 }
 
 fn rack_line(ui: &Ui<'_>, one: &RackPiece) -> Markup {
-    let waits = one.due.as_ref().map(|due| &due.waits);
-    let said = ui
-        .model
-        .state()
-        .piece(one.piece)
-        .map(|piece| matter(ui.model, piece, waits).said);
-    let kind = if one.kind == PieceKind::Laminate {
-        ""
-    } else {
-        one.kind.name()
-    };
     html! {
         tr {
             th scope="row" { (one.mark) }
-            td { (one.wood) " " (kind) }
+            td { (one.wood) }
             td { (day_of(ui, one)) }
-            td { (said.unwrap_or_default()) }
+            td { (said_of(ui, one)) }
             td {}
         }
     }

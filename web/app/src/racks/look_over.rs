@@ -13,7 +13,7 @@ use crate::parts::{Icon, bar, icon, sign, task_head, toast};
 use crate::route::Route;
 use crate::words::{count, dates, fill};
 use maud::{Markup, html};
-use stillwood_core::record::commands::check_rack::WHO;
+use stillwood_core::record::commands::check_rack::{WHO, WITHIN};
 use stillwood_core::record::commands::workshop::MOVED;
 use stillwood_core::record::queries::RackPiece;
 use stillwood_core::record::{DAY, FormField, Id};
@@ -193,16 +193,17 @@ fn moved_fields(ui: &Ui<'_>, open: &OpenForm) -> Markup {
 fn day_and_name(ui: &Ui<'_>) -> Markup {
     let round = &ui.model.racks.round;
     let text = |field: FormField| round.texts.get(field.key).map_or("", String::as_str);
-    let other_day = text(DAY) != ui.model.now.day;
+    let other_day = text(DAY) != ui.model.now.day || !text(WITHIN).is_empty();
     html! {
         details open[other_day || !round.errors.is_empty()] {
             summary { (ui.w.racks.day_and_name) }
             div.pair {
-                @for (field, kind) in [(DAY, "date"), (WHO, "text")] {
+                @for (field, kind) in [(DAY, "date"), (WHO, "text"), (WITHIN, "text")] {
                     div.field {
                         label for=(field_id(field.key)) { (ui.w.field(field.key).label) }
-                        input id=(field_id(field.key)) name=(field.key) type=(kind) value=(text(field)) autocomplete="off";
+                        input id=(field_id(field.key)) name=(field.key) type=(kind) value=(text(field)) autocomplete="off" inputmode=[(field == WITHIN).then_some("decimal")];
                         @if let Some(error) = round.errors.of(field.key) { span.bad role="alert" { (error) } }
+                        @else { span.below { (ui.w.field(field.key).hint) } }
                     }
                 }
             }
@@ -326,8 +327,8 @@ fn table(ui: &Ui<'_>, all: &[(Id, String)], now: Option<Id>) -> Markup {
                     @let piece = ui.model.state().piece(*id);
                     @let lines = piece.map(|piece| shape_lines(ui.model, piece)).unwrap_or_default();
                     @let last = piece.and_then(|piece| piece.work.checks.last()).map(|check| check.on);
-                    tr aria-selected=((now == Some(*id)).to_string()) id=[(now == Some(*id)).then_some("now")] data-press=(ui.press(Action::GoTo(*id))) {
-                        th scope="row" { (mark) }
+                    tr aria-selected=((now == Some(*id)).to_string()) id=[(now == Some(*id)).then_some("now")] {
+                        th scope="row" { button.figure type="button" data-press=(ui.press(Action::GoTo(*id))) { (mark) } }
                         @for warp in warps {
                             @let line = lines.iter().find(|line| line.warp == warp);
                             td.number {

@@ -163,6 +163,7 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
     match model.route {
         Route::LookOver => round::key(model, key),
         Route::Racks => list::key(model, key),
+        Route::Piece(_) if key == "Escape" && model.racks.more => update(model, Action::More),
         _ => Vec::new(),
     }
 }
@@ -197,7 +198,10 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::Calendar => calendar::hand_out(model),
         Action::More => {
             model.racks.more = !model.racks.more;
-            Vec::new()
+            let open = model.racks.more;
+            vec![Effect::Focus(
+                if open { "more-sheet" } else { "title" }.to_owned(),
+            )]
         }
         Action::Do(piece, deed) => {
             model.racks.deed = Some((piece, deed));

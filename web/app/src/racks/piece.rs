@@ -327,7 +327,7 @@ fn keys(ui: &Ui<'_>, piece: &Piece, waits: Option<&Waits>) -> Markup {
         }
         @if more {
             div.shade {
-                section.sheet role="dialog" aria-modal="true" aria-label=(words.more_to_do) {
+                section.sheet #more-sheet tabindex="-1" role="dialog" aria-modal="true" aria-label=(words.more_to_do) {
                     div.row {
                         h2 { (words.what_was_done) }
                         button.key.quiet type="button" data-press=(ui.press(Action::More)) aria-label=(ui.w.common.close) { (icon(Icon::Close)) }

@@ -60,7 +60,7 @@ pub fn drawn(ui: &Ui<'_>, rack: &Rack) -> Markup {
             div.row {
                 h2 {
                     a href=(route.address()) data-press=(ui.press(route)) { (rack_name(words, &rack.place)) }
-                    span.below { (kinds) @if !looked.is_empty() { " · " (looked) } }
+                    span.below { (kinds) @if let Some((air, _)) = air(ui, &rack.place) { " · " (air) } @if !looked.is_empty() { " · " (looked) } }
                 }
                 @if rack.at_rest() > 0 {
                     button.key type="button" data-press=(ui.press(Action::LookOver(rack.place.clone())))
@@ -131,7 +131,8 @@ fn tiles(ui: &Ui<'_>, rack: &Rack, most: usize) -> Markup {
     }
 }
 
-fn said_of(ui: &Ui<'_>, piece: &RackPiece) -> &'static str {
+/// How a piece stands, in a word.
+pub fn said_of(ui: &Ui<'_>, piece: &RackPiece) -> &'static str {
     match piece.sign() {
         Some(RestSign::NotKnown) if !piece.is_over() => ui.w.racks.resting,
         Some(sign) => sign_word(&ui.w.racks, sign),
@@ -159,7 +160,7 @@ fn tile(ui: &Ui<'_>, piece: &RackPiece, short: &str) -> Markup {
 }
 
 /// The air of the room that a rack lies in, as it was read last.
-fn air(ui: &Ui<'_>, place: &str) -> Option<String> {
+fn air(ui: &Ui<'_>, place: &str) -> Option<(String, chrono::NaiveDate)> {
     let rooms = queries::rooms(ui.model.state());
     let of = |(room, read): (&String, &Vec<Dated<RoomRead>>)| {
         (place.starts_with(room.as_str()) || rooms.len() == 1).then(|| read.last().cloned())?
@@ -177,11 +178,7 @@ fn air(ui: &Ui<'_>, place: &str) -> Option<String> {
             .as_ref()
             .map(|one| stillwood_core::quantity::show::moisture(one.value)),
     );
-    let day = dates::day(ui.w, read.on, ui.model.now.date());
-    Some(fill(
-        ui.w.racks.air_read,
-        &[("air", &parts.join(", ")), ("day", &day)],
-    ))
+    (!parts.is_empty()).then(|| (parts.join(", "), read.on))
 }
 
 /// The rack that a piece lies on.
@@ -203,7 +200,10 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
             task_head(ui, &title, &below, html! {})
         })
         .with(model, "body", "main", |ui| {
-            let air = air(ui, &rack.place);
+            let air = air(ui, &rack.place).map(|(air, on)| {
+                let day = dates::day(ui.w, on, ui.model.now.date());
+                fill(ui.w.racks.air_read, &[("air", &air), ("day", &day)])
+            });
             let looked = looked(ui, rack);
             html! {
                 (legend(ui))

@@ -4,40 +4,47 @@ use super::Action;
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, task_head};
-use crate::racks::stock::{Stock, plain_tile, rack_name, tile_of};
+use crate::racks::stock::{on_its_rack, plain_tile, rack_name, tile_of};
 use crate::route::Route;
 use crate::words::{count, dates, fill};
 use maud::{Markup, html};
-use stillwood_core::record::queries::{self, Finding, FoundWood};
-use stillwood_core::record::{Life, PieceKind};
+use stillwood_core::record::queries;
+use stillwood_core::record::{End, Found, Id, Life, Piece, PieceKind};
 
 /// The name of the field.
 pub const FIELD: &str = "find";
-/// So many are shown at first, and more at each press.
-pub const SHOWN: usize = 40;
 
-fn found(model: &Model) -> Finding {
-    queries::find(model.state(), &model.today.find, SHOWN + model.today.more)
+fn found(model: &Model) -> Found {
+    queries::find_mark(model.state(), &model.today.find)
+}
+
+/// All of it, the closest first.
+fn all(found: &Found) -> Vec<Id> {
+    let all = found
+        .exactly
+        .iter()
+        .chain(&found.beginning)
+        .chain(&found.by_words);
+    all.copied().collect()
 }
 
 /// Where a piece is looked at: what was never bought on its plank's sheet.
-fn route_of(found: &FoundWood) -> Route {
-    match (found.kind, found.life.0) {
-        (PieceKind::Plank, Life::AtYard | Life::Left) => Route::Plank(found.piece),
-        (PieceKind::Blank, _) => Route::Blank(found.piece),
-        _ => Route::Piece(found.piece),
+fn route_of(piece: &Piece) -> Route {
+    match (piece.work.kind, piece.life().0) {
+        (PieceKind::Plank, Life::AtYard | Life::Left) => Route::Plank(piece.id),
+        (PieceKind::Blank, _) => Route::Blank(piece.id),
+        _ => Route::Piece(piece.id),
     }
 }
 
-/// The piece whose mark was typed in full, or the only one found.
+/// The piece whose mark was typed, or the only one found.
 pub fn only_one(model: &Model) -> Option<Route> {
-    let finding = found(model);
-    let exact = finding.exact();
-    let one = match finding.found.as_slice() {
-        [only] => Some(only),
-        all => all.iter().find(|one| Some(one.piece) == exact),
+    let found = found(model);
+    let one = match (found.exactly.as_slice(), all(&found).as_slice()) {
+        ([only], _) | (_, [only]) => *only,
+        _ => return None,
     };
-    one.map(route_of)
+    Some(route_of(model.state().piece(one)?))
 }
 
 /// The screen.
@@ -61,50 +68,56 @@ fn results(ui: &Ui<'_>) -> Markup {
     if ui.model.today.find.trim().is_empty() {
         return html! { p.below { (words.find_hint) } };
     }
-    let finding = found(ui.model);
-    let stock = Stock::of(ui.model);
-    let by_id = stock.by_id();
+    let found = found(ui.model);
+    let all = all(&found);
     html! {
         @if only_one(ui.model).is_some() {
             button.key.main.whole type="button" data-press=(ui.press(Action::OpenFound)) { (words.open_it) }
         }
         p.below role="status" {
-            @match (&finding.mark_error, finding.found.len() + finding.more) {
+            @match (&found.misread, all.len()) {
                 (Some(error), _) => span.bad { (error) "." },
                 (None, 0) => (words.nothing_found),
                 (None, n) => (count(n as u64, words.found_one, words.found_other)),
             }
         }
         ul.list {
-            @for one in &finding.found {
-                @let route = route_of(one);
+            @for piece in all.iter().filter_map(|id| ui.model.state().piece(*id)) {
+                @let route = route_of(piece);
                 li {
                     a.item href=(route.address()) data-press=(ui.press(route)) {
-                        @match (by_id.get(&one.piece), ui.model.state().piece(one.piece)) {
-                            (Some(piece), _) => (tile_of(piece)),
-                            (None, Some(piece)) => (plain_tile(ui.model, piece)),
-                            (None, None) => {},
+                        @match on_its_rack(ui.model, piece) {
+                            Some(one) => (tile_of(&one)),
+                            None => (plain_tile(ui.model, piece)),
                         }
                         span.what {
-                            strong { (one.mark) } " " (one.wood) " " (one.kind.name())
-                            span.below { (where_it_is(ui, one)) }
+                            strong { (piece.mark) } " " (queries::woods_named(ui.model.state(), piece.id)) " " (piece.work.kind.name())
+                            span.below { (where_it_is(ui, piece)) }
                         }
                         (icon(Icon::Forward))
                     }
                 }
             }
         }
-        @if finding.more > 0 {
-            button.key.whole type="button" data-press=(ui.press(Action::More)) {
-                (count(finding.more as u64, ui.w.racks.show_more_one, ui.w.racks.show_more_other))
-            }
-        }
     }
 }
 
-fn where_it_is(ui: &Ui<'_>, found: &FoundWood) -> String {
+/// Why it was rejected at the yard or discarded in the workshop, the main reason first.
+fn reasons_of(piece: &Piece) -> String {
+    let rejected = piece.judgement().map(|said| &said.judged.reasons);
+    let discarded = piece.work.end.as_ref().and_then(|end| match &end.payload {
+        End::Discarded(discarded, _) => Some(&discarded.reasons),
+        _ => None,
+    });
+    let all = rejected.into_iter().chain(discarded).flatten();
+    all.map(|reason| reason.name())
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
+fn where_it_is(ui: &Ui<'_>, piece: &Piece) -> String {
     let racks = &ui.w.racks;
-    let (life, since) = found.life;
+    let (life, since) = piece.life();
     let life = match life {
         Life::AtYard => racks.at_the_yard,
         Life::Left => racks.was_rejected,
@@ -120,15 +133,19 @@ fn where_it_is(ui: &Ui<'_>, found: &FoundWood) -> String {
         Life::Unresolved => racks.unresolved,
     };
     let since = dates::day(ui.w, since, ui.model.now.date());
-    let mut parts = vec![format!("{life} {}", fill(racks.since, &[("day", &since)]))];
+    let mut parts = vec![
+        format!("{life} {}", fill(racks.since, &[("day", &since)])),
+        reasons_of(piece),
+    ];
+    let visit = ui.model.state().visit_of(piece);
+    parts.extend(visit.map(|visit| visit.opened.yard.clone()));
     parts.extend(
-        [&found.reasons, &found.yard]
-            .into_iter()
-            .filter(|one| !one.is_empty())
-            .cloned(),
+        piece
+            .work
+            .place
+            .as_ref()
+            .map(|place| rack_name(racks, &place.payload)),
     );
-    if !found.place.is_empty() {
-        parts.push(rack_name(racks, &found.place));
-    }
+    parts.retain(|part| !part.is_empty());
     parts.join(" · ")
 }

@@ -75,6 +75,7 @@ pub const ENGLISH: &[FieldLine] = &[
     ("Cup: watched beyond", "Cup: warn over", ""),
     ("Limits hold over", "Limits hold over", "A longer piece may bend by more."),
     ("Room", "Room", "Racks whose names begin so lie in it."),
+    ("Off by at most", "Off by at most", "As 0.1 mm for a feeler. Empty: by eye."),
     ("What it became", "Used for", ""),
     ("For whom", "Reserved for", ""),
     ("Until, the last day", "Until, the last day", ""),
