@@ -12,6 +12,9 @@ use crate::{update, view};
 use std::collections::BTreeMap;
 use stillwood_core::record::{Id, Limits, read};
 
+/// A maker's next press comes after so many milliseconds.
+const A_PRESS_TAKES: u64 = 1_000;
+
 /// The shell.
 pub struct Desk {
     /// What the app knows.
@@ -68,7 +71,7 @@ impl Desk {
             files: Vec::new(),
             left: Vec::new(),
             refuses: false,
-            pace: 1_000,
+            pace: A_PRESS_TAKES,
             presses: 0,
             counter: 0,
         };

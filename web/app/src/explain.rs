@@ -5,8 +5,9 @@ use crate::model::Model;
 use crate::page::Ui;
 use crate::words::fill;
 use maud::{Markup, html};
-use stillwood_core::quantity::Derivation;
+use stillwood_core::quantity::{Derivation, mm};
 use stillwood_core::record::{Id, PieceFigure, PlankFigure, Total, explain_total, queries};
+use stillwood_core::season::{FEELER_MM, Warp};
 use stillwood_core::verdict::{Number, Spec, working};
 
 /// A number that can be asked.
@@ -22,6 +23,8 @@ pub enum Asked {
     PlankUnder(Id, PlankFigure, Box<Spec>),
     /// A total of a visit's tally.
     VisitTotal(Id, Total),
+    /// A change that a check of a piece showed: the piece, the check, the shape.
+    Change(Id, Id, Warp),
     /// One that was worked out already.
     Known(Box<Derivation>),
 }
@@ -48,6 +51,12 @@ impl Asked {
                 let visit = &model.state().visit(*id)?.opened;
                 let tally = queries::tally_of(model.state(), *id)?;
                 explain_total(*total, &tally, &visit.spec, &visit.currency)
+            }
+            Asked::Change(id, check, warp) => {
+                let piece = model.state().piece(*id)?;
+                let checks = queries::moved(model.state(), piece, mm(FEELER_MM));
+                let check = checks.iter().find(|one| one.entry == *check)?;
+                queries::change_worked(model.state(), piece, check, *warp)
             }
             Asked::Known(derivation) => Some((**derivation).clone()),
         }

@@ -8,7 +8,8 @@ use crate::update::keep;
 use crate::words::fill;
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::record::commands::{pile, save_target, spec, visit};
+use stillwood_core::record::commands::workshop::MOVED;
+use stillwood_core::record::commands::{check_rack, cut, flatten_again, pile, save_target, spec, visit};
 use stillwood_core::record::{
     Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, as_json, confirm,
     queries, workshop_command,
@@ -32,6 +33,12 @@ pub enum FormId {
     Spec(Id),
     /// The blanks needed, of a visit.
     Target(Id),
+    /// A piece that moved is flattened and set to rest anew.
+    FlattenAgain(Id),
+    /// A piece that moved, as a rack is looked over.
+    Moved(Id),
+    /// A cut of a plank or a piece.
+    Cut(Id),
 }
 
 impl FormId {
@@ -46,6 +53,9 @@ impl FormId {
             }
             FormId::Spec(visit) => spec::form_key(visit),
             FormId::Target(visit) => save_target::form_key(Some(visit)),
+            FormId::FlattenAgain(piece) => flatten_again::form_key(piece),
+            FormId::Moved(piece) => check_rack::form_key(piece),
+            FormId::Cut(piece) => cut::form_key(piece),
         }
     }
 
@@ -61,11 +71,14 @@ impl FormId {
             }
             FormId::Spec(_) => spec::FIELDS.to_vec(),
             FormId::Target(_) => save_target::FIELDS.to_vec(),
+            FormId::FlattenAgain(_) => flatten_again::fields(),
+            FormId::Moved(_) => MOVED.to_vec(),
+            FormId::Cut(_) => cut::FIELDS.to_vec(),
         }
     }
 
     /// What stands in it when it is opened afresh.
-    fn begins(self, context: &Context<'_>) -> Texts {
+    fn begins(self, context: &Context<'_>, units: Units) -> Texts {
         match self {
             FormId::Visit(id) => visit::begins(id, context),
             FormId::NewPile(of) => pile::begins(of, None, context),
@@ -76,6 +89,9 @@ impl FormId {
             FormId::Spec(visit) => spec::begins(visit, context),
             FormId::Target(visit) => queries::wish_of_visit(context.state, visit)
                 .map_or_else(Texts::new, |(target, _)| save_target::begins(&target)),
+            FormId::FlattenAgain(piece) => flatten_again::begins(piece, context),
+            FormId::Moved(_) => check_rack::begins(context),
+            FormId::Cut(piece) => cut::begins(piece, context, units),
         }
     }
 
@@ -96,6 +112,10 @@ impl FormId {
             },
             FormId::Spec(visit) => spec::command(form, visit, context),
             FormId::Target(_) => save_target::command(form, new_id),
+            FormId::FlattenAgain(piece) => flatten_again::command(form, piece, context),
+            // The day of the round and who looked stand in it as well.
+            FormId::Moved(piece) => check_rack::moved(form, form, piece, context),
+            FormId::Cut(piece) => cut::command(form, piece, context, new_id),
         }
     }
 
@@ -112,6 +132,16 @@ impl FormId {
             }
             FormId::Spec(_) => model.words().planks.sizes_and_limits.to_owned(),
             FormId::Target(_) => model.words().planks.blanks_needed.to_owned(),
+            FormId::FlattenAgain(piece) | FormId::Moved(piece) | FormId::Cut(piece) => {
+                let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
+                let words = &model.words().racks;
+                let name = match self {
+                    FormId::FlattenAgain(_) => words.flatten_again,
+                    FormId::Cut(_) => words.cut,
+                    _ => words.it_moved,
+                };
+                fill(model.words().common.form_piece, &[("mark", &mark), ("form", &name)])
+            }
         }
     }
 
@@ -122,8 +152,21 @@ impl FormId {
             FormId::NewPile(_) | FormId::EditPile(_) => {
                 filled.events.first().map(|event| Route::Sort(event.about))
             }
-            FormId::Workshop(piece, _) => Some(Route::Piece(piece)),
             FormId::Spec(visit) | FormId::Target(visit) => Some(Route::Visit(visit)),
+            FormId::Workshop(piece, _) | FormId::FlattenAgain(piece) | FormId::Cut(piece) => {
+                Some(Route::Piece(piece))
+            }
+            FormId::Moved(_) => None,
+        }
+    }
+
+    /// What is done next once it is recorded.
+    fn next(self) -> Option<Box<crate::Action>> {
+        match self {
+            FormId::Moved(piece) => {
+                Some(Box::new(crate::racks::Action::Looked(piece).into()))
+            }
+            _ => None,
         }
     }
 }
@@ -181,7 +224,7 @@ pub fn open(model: &mut Model, id: FormId) {
         instruments: &model.settings.instruments,
     };
     let key = id.key();
-    let first = id.begins(&context);
+    let first = id.begins(&context, model.settings.units);
     let mut texts = first.clone();
     let known = model.forms.get(&key);
     if let Some(known) = known {
@@ -209,6 +252,15 @@ pub fn begin_with(model: &mut Model, key: &str, text: String) {
             form.texts.insert(key.to_owned(), text.clone());
         }
         form.first.insert(key.to_owned(), text);
+    }
+}
+
+/// Opens a form with texts that another part of the screen holds.
+pub fn open_with(model: &mut Model, id: FormId, texts: Texts) {
+    open(model, id);
+    if let Some(form) = &mut model.form {
+        form.first.extend(texts.clone());
+        form.texts.extend(texts);
     }
 }
 
@@ -343,6 +395,7 @@ fn save(model: &mut Model) -> Vec<Effect> {
                     said,
                     go,
                     form: Some(key),
+                    next: id.next(),
                     ..AfterRecorded::default()
                 },
             }]

@@ -91,6 +91,8 @@ pub enum Route {
     Cut(Id),
     /// A piece's label, to print.
     Label(Id),
+    /// The label of the rack that a piece lies on, to print.
+    RackLabel(Id),
     /// Laminates being matched and glued.
     Match,
     /// The blanks.
@@ -167,6 +169,7 @@ impl Route {
             Route::RestTimes => ("rests", None),
             Route::Cut(id) => ("cut", Some(id)),
             Route::Label(id) => ("label", Some(id)),
+            Route::RackLabel(id) => ("rack-label", Some(id)),
             Route::Match => ("glue", None),
             Route::Blanks => ("blanks", None),
             Route::SideBySide => ("choice", None),
@@ -189,7 +192,7 @@ impl Route {
         match self {
             Route::Today | Route::Find => Place::Today,
             Route::Yard | Route::NewVisit | Route::EditVisit(_) | Route::Visit(_) | Route::Spec(_) | Route::NewPile(_) | Route::EditPile(_) | Route::Sort(_) | Route::PileSummary(_) | Route::Measure(_) | Route::Verdict(_) | Route::Plank(_) | Route::Mark(_) | Route::Tally(_) | Route::Seller(_) | Route::Planks | Route::Target(_) => Place::Yard,
-            Route::Racks | Route::Rack(_) | Route::Piece(_) | Route::Deed(_) | Route::LookOver | Route::RestTimes | Route::Cut(_) | Route::Label(_) => Place::Racks,
+            Route::Racks | Route::Rack(_) | Route::Piece(_) | Route::Deed(_) | Route::LookOver | Route::RestTimes | Route::Cut(_) | Route::Label(_) | Route::RackLabel(_) => Place::Racks,
             Route::Match | Route::Blanks | Route::SideBySide | Route::Papers(_) => Place::Blanks,
             Route::Book | Route::Share | Route::QuickQuestions | Route::Woods | Route::NewWood | Route::EditWood(_) | Route::Settings | Route::About | Route::TrackRecord | Route::Plan => Place::Book,
         }
@@ -227,6 +230,7 @@ impl Route {
             ("rests", _) => Route::RestTimes,
             ("cut", Some(id)) => Route::Cut(id),
             ("label", Some(id)) => Route::Label(id),
+            ("rack-label", Some(id)) => Route::RackLabel(id),
             ("glue", _) => Route::Match,
             ("blanks", _) => Route::Blanks,
             ("choice", _) => Route::SideBySide,
@@ -281,6 +285,7 @@ mod tests {
             Route::RestTimes,
             Route::Cut(id),
             Route::Label(id),
+            Route::RackLabel(id),
             Route::Match,
             Route::Blanks,
             Route::SideBySide,

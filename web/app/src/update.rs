@@ -25,6 +25,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             model.dialog = None;
             Vec::new()
         }
+        Action::Key(key) if model.route.place() == crate::route::Place::Racks => racks::key(model, &key),
         Action::Key(key) => yard::key(model, &key),
         Action::Typed(name, text) => typed(model, name, text),
         Action::Form(action) => form::update(model, action),
@@ -117,6 +118,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
 /// What a screen does when it opens.
 fn opened(model: &mut Model) -> Vec<Effect> {
     let mut effects = yard::opened(model);
+    effects.extend(today::opened(model));
     effects.extend(racks::opened(model));
     effects.extend(blanks::opened(model));
     effects.extend(book::opened(model));

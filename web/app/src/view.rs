@@ -2,9 +2,9 @@
 
 use crate::model::Model;
 use crate::page::{Layout, Page};
-use crate::parts::{bar, dialog, notices, place_head, task_head};
+use crate::parts::{bar, dialog, notices, place_head, task_head, toast};
 use crate::route::Route;
-use crate::yard;
+use crate::{racks, today, yard};
 use maud::html;
 
 /// The screen.
@@ -32,6 +32,13 @@ fn screen(model: &Model) -> Option<Page> {
         Route::Measure(id) => yard::measure::view(model, id),
         Route::Verdict(id) => yard::verdict::view(model, id),
         Route::Mark(id) => yard::mark::view(model, id),
+        Route::Today => Some(today::home::view(model)),
+        Route::Find => Some(today::find::view(model)),
+        Route::Racks => Some(racks::list::view(model)),
+        Route::Rack(id) => racks::rack::view(model, id),
+        Route::Piece(id) => racks::piece::view(model, id),
+        Route::Deed(id) => racks::deed::view(model, id),
+        Route::LookOver => Some(racks::look_over::view(model)),
         _ => Some(to_come(model)),
     }
 }
@@ -45,7 +52,7 @@ pub fn place(model: &Model, title: &str) -> Page {
 }
 
 fn to_come(model: &Model) -> Page {
-    place(model, model.words().common.app)
+    place(model, model.words().common.app).with(model, "toast", "div", toast)
 }
 
 /// A screen for what is not in the record.

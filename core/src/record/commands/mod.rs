@@ -16,6 +16,7 @@ pub(crate) mod draft_readings;
 pub(crate) mod field_error;
 pub(crate) mod field_kind;
 pub(crate) mod filled;
+pub mod flatten_again;
 pub(crate) mod form;
 pub mod glue;
 pub mod gluing_limits;

@@ -12,6 +12,7 @@ pub(crate) mod drying;
 pub(crate) mod due;
 pub(crate) mod elsewhere;
 pub(crate) mod family;
+pub(crate) mod find;
 pub(crate) mod integrity;
 pub(crate) mod lasting;
 pub(crate) mod layout;
@@ -20,6 +21,7 @@ pub(crate) mod marks;
 pub(crate) mod moved_so_far;
 pub(crate) mod movement;
 pub(crate) mod next_step;
+pub(crate) mod not_at_rest;
 pub(crate) mod outcomes;
 pub(crate) mod over_year;
 pub(crate) mod pace;
@@ -30,6 +32,7 @@ pub(crate) mod preview;
 pub(crate) mod proposal;
 pub mod quick_questions;
 pub(crate) mod rack_lots;
+pub(crate) mod racks;
 pub(crate) mod ready;
 pub(crate) mod rest_over;
 pub(crate) mod rests;
@@ -42,10 +45,12 @@ pub(crate) mod stock;
 pub(crate) mod stress;
 pub(crate) mod table;
 pub(crate) mod target;
+pub(crate) mod target_short;
 pub(crate) mod visit_file;
 pub(crate) mod visit_tally;
 pub(crate) mod volume_account;
 pub(crate) mod volume_balance;
+pub(crate) mod weight_over_time;
 pub(crate) mod witness_sticks;
 pub(crate) mod woods;
 pub(crate) mod work_warnings;
@@ -69,6 +74,7 @@ pub use family::{
     StageCount, ancestors, child_marks, descendants, made_from, made_of, plank_of, planks_of,
     stage_counts, touched_by_batch, woods_in, woods_named,
 };
+pub use find::{Finding, FoundBy, FoundWood, find};
 pub use integrity::{
     ClonedDevice, DoubledMark, MissingRun, Orphan, cloned_devices, doubled_marks, missing_runs,
     orphans, pieces_with_mark,
@@ -79,10 +85,11 @@ pub use layout::{
     stock_to_cut,
 };
 pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
-pub use marks::{NamingFault, marks_for, naming_faults};
+pub use marks::{NamingFault, marks_for, naming_faults, short_marks};
 pub use moved_so_far::{MovedSoFar, moved_so_far};
 pub use movement::{Checked, MovedError, change_worked, moved, stage_limits, stage_of};
 pub use next_step::{NextStep, likely_next};
+pub use not_at_rest::{NotAtRest, not_at_rest};
 pub use outcomes::{Came, GroupedBy, PredictorTold, came_in_all, predictors, what_came};
 pub use over_year::{BlankOverYear, NoYear, blank_over_year};
 pub use pace::{Paces, StagePace, paces};
@@ -92,6 +99,7 @@ pub use plan::{Expected, PlanAhead, PlanLot, WishAnswer, plan_ahead, wish_answer
 pub use preview::{Preview, preview, preview_with_state};
 pub use proposal::proposal;
 pub use rack_lots::{RackLot, checked_on, rack_lots};
+pub use racks::{Rack, RackPiece, RestSign, racks, rests_ending};
 pub use ready::{
     BlankSize, ReadyLaminate, blank_of, blank_size, blank_weight, explain_blank_size,
     explain_blank_stiffness, explain_blank_weight, laminates_to_glue, match_limits,
@@ -112,6 +120,7 @@ pub use table::filter::Filter;
 pub use table::out::{HEADINGS, table_rows};
 pub use table::row::PlankRow;
 pub use table::{Table, ranked, rows, sheet_of, specs};
+pub use target_short::{TargetShort, target_short};
 pub use target::{target_now, wish};
 pub use visit_file::{visit_to_file, visit_to_file_by};
 pub use visit_tally::needed::{
@@ -125,6 +134,7 @@ pub use visit_tally::{
 };
 pub use volume_account::{CutAccount, MassAccount, cut_account, size_of, warnings_of_cut};
 pub use volume_balance::{Ledger, ledger};
+pub use weight_over_time::{SettledOn, WeighedOn, WeightOverTime, weight_over_time};
 pub use witness_sticks::{WitnessTold, witness_in};
 pub use woods::{own_woods, species_of, wood, wood_named, wood_of};
 pub use work_warnings::{WarningSubject, WorkWarning, work_warnings};

@@ -39,6 +39,7 @@ mod bill;
 mod blanks;
 mod book;
 mod common;
+pub mod dates;
 pub mod fields;
 mod planks;
 mod racks;
@@ -50,6 +51,7 @@ pub use blanks::BlanksWords;
 pub use book::BookWords;
 pub use common::CommonWords;
 pub use planks::PlanksWords;
+pub use dates::DateWords;
 pub use racks::RacksWords;
 pub use today::TodayWords;
 pub use yard::YardWords;
@@ -59,6 +61,8 @@ pub use yard::YardWords;
 pub struct Words {
     /// What more than one place says.
     pub common: CommonWords,
+    /// Days and months.
+    pub dates: DateWords,
     /// Today.
     pub today: TodayWords,
     /// The yard.
@@ -104,6 +108,7 @@ fn named(list: &[(&'static str, &'static str)], key: &'static str) -> &'static s
 
 static ENGLISH: Words = Words {
     common: CommonWords::ENGLISH,
+    dates: DateWords::ENGLISH,
     today: TodayWords::ENGLISH,
     yard: YardWords::ENGLISH,
     planks: PlanksWords::ENGLISH,

@@ -112,7 +112,7 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
     let exaggerated = plank.bow.map(|bow| drawn.exaggerated(stillwood_core::quantity::in_mm(bow.gap)));
     html! {
         div.views {
-            div.line.over { (field(Field::Length, words.length)) }
+            div.line.over.along { (field(Field::Length, words.length)) }
             div.line.side { (field(Field::ThicknessNear, words.thickness)) }
             div.face role="img" aria-label=(said(ui, entering, plank)) { (face_view(&drawn)) }
             div.near role="img" aria-label=(words.end_view) { (end_view(&drawn)) }
@@ -239,7 +239,6 @@ fn active(ui: &Ui<'_>, entering: &Entering, wood: Option<&Species>) -> Markup {
         @else if let Some(warning) = together(ui, entering, field, wood) { (question(ui, &warning)) }
         @if !steps.is_empty() {
             div.chips.steps role="group" aria-label=(ui.w.yard.by_eye) {
-                span.below { (ui.w.yard.by_eye) }
                 @for (words, _) in steps {
                     button.chip type="button" aria-pressed=((value.seen == Seen::ByEye && value.text == *words).to_string())
                         data-press=(ui.press(Action::Step(words))) { (words) }
