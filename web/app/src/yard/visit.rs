@@ -2,7 +2,7 @@
 
 use super::amounts::{feet, money};
 use super::forms::delete_key;
-use super::frame::{head_key, inner, key};
+use super::frame::{day_of, head_key, inner, key};
 use super::place::unfinished;
 use super::planks::decisions;
 use super::recorded::{self, Deletable, drafts_in_sight};
@@ -33,7 +33,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     } else {
         Layout::Place
     };
-    let day = visit.recorded.on.to_string();
+    let day = day_of(model, visit.recorded.on);
     let page = inner(model, layout, &visit.opened.yard, &day, |ui| {
         // On a phone these keys stand at the end of the screen: the name has the room.
         html! {
