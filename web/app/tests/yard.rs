@@ -666,3 +666,165 @@ fn a_plank_takes_20_presses_by_eye_and_steps() {
         desk.reads()
     );
 }
+
+/// Opens a visit on an empty record with a pile of hard maple at 14.50 a board foot, 20 % tax.
+fn first_day() -> Desk {
+    let mut desk = Desk::new(DAY);
+    desk.go(Route::Yard);
+    press(&mut desk, "Start a visit");
+    for (field, text) in [("Yard", "Hopple"), ("Tax, %", "20"), ("Currency", "EUR")] {
+        desk.type_into(field, text);
+    }
+    press(&mut desk, "Save");
+    press(&mut desk, "Sizes and limits");
+    for (field, text) in [("Length, mm", "950"), ("Width, mm", "80")] {
+        desk.type_into(field, text);
+    }
+    press(&mut desk, "Save");
+    press(&mut desk, "New pile");
+    for (field, text) in [
+        ("Wood", "hard maple"),
+        ("Thickness it is sold as", "8/4"),
+        ("Price", "14.50"),
+        ("Moisture, %", "10.5"),
+        ("Wood temperature", "8 °C"),
+    ] {
+        desk.type_into(field, text);
+    }
+    press(&mut desk, "Save");
+    desk
+}
+
+/// The plank whose figures a maker worked out by hand: 2620 × 214, 205, 193 × 52, 10.3 and 9.4 kg.
+fn measure_by_hand(desk: &mut Desk) {
+    press(desk, "Measure it now");
+    for text in ["2620", "214", "205", "193", "52"] {
+        typed(desk, text, "Next");
+    }
+    press(desk, "End by end");
+    for text in ["10.3", "9.4", "9", "4", "12 L", "4", "12/300", "15/300"] {
+        typed(desk, text, "Next");
+    }
+}
+
+#[test]
+fn a_day_from_the_first_visit_to_the_bill() {
+    let mut desk = first_day();
+    expect(&desk, "hard maple, 8/4");
+    measure_by_hand(&mut desk);
+    let first = desk
+        .model
+        .yard
+        .entering
+        .as_ref()
+        .unwrap()
+        .draft
+        .mark
+        .clone();
+    press(&mut desk, "To the verdict");
+    expect(&desk, "1:15.6");
+    press(&mut desk, "Buy");
+    assert!(!says(&desk, "Unfinished"), "{}", desk.reads());
+    // After the only plank the pile is summed up, and no plank that nobody asked for is opened.
+    assert!(
+        matches!(desk.model.route, Route::PileSummary(_)),
+        "{:?}",
+        desk.model.route
+    );
+    expect(&desk, "Bought 1");
+    let plank = piece_of(&desk, &first);
+    desk.go(Route::Plank(plank));
+    // Worked by hand: 31 mm if it is flattened whole, 19.7 kg, 707 ± 21 kg/m³ as measured.
+    for figure in [
+        "flattened whole first: 31",
+        "Weight: 19.7",
+        "Density as measured: 707 ± 21",
+    ] {
+        let found = desk
+            .pressables()
+            .into_iter()
+            .any(|one| one.label.contains(figure));
+        assert!(found, "no {figure} in:\n{}", desk.reads());
+    }
+    // 2.620 × 0.204 × 0.0508 m are 11.5 board feet; at 14.50 and 20 % tax 200 EUR.
+    expect(&desk, "11.51 bd ft");
+    expect(&desk, "200.");
+    let visit = visit_of(&desk, "Hopple");
+    desk.go(Route::Tally(visit));
+    expect(&desk, "1 plank bought");
+    expect(&desk, "Tax, 20 %");
+    press(&mut desk, "Turn the phone round");
+    let seller = desk.reads().to_lowercase();
+    for never in [
+        "score",
+        "weakest",
+        "too close",
+        "crook",
+        "density",
+        "undo",
+        "budget",
+        "short",
+    ] {
+        assert!(
+            !seller.contains(never),
+            "the seller reads {never}: {seller}"
+        );
+    }
+}
+
+#[test]
+fn a_decision_that_is_undone_leaves_the_plank_as_it_was_typed() {
+    let mut desk = first_day();
+    measure_by_hand(&mut desk);
+    let Route::Measure(piece) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    press(&mut desk, "To the verdict");
+    press(&mut desk, "Hold");
+    assert_eq!(desk.model.state().planks().count(), 1);
+    press(&mut desk, "Undo");
+    assert_eq!(desk.model.state().planks().count(), 0);
+    desk.go(Route::Yard);
+    expect(&desk, "Unfinished planks");
+    desk.go(Route::Measure(piece));
+    expect(&desk, "2620");
+    expect(&desk, "10.3 kg");
+}
+
+#[test]
+fn every_figure_on_every_screen_of_the_yard_tells_how_it_is_worked_out() {
+    let mut desk = desk();
+    let state = desk.model.state();
+    let mut screens = vec![Route::Yard];
+    for visit in state.visits() {
+        screens.extend([
+            Route::Visit(visit.id),
+            Route::Tally(visit.id),
+            Route::Seller(visit.id),
+        ]);
+        screens.extend(
+            state
+                .piles_of(visit.id)
+                .map(|pile| Route::PileSummary(pile.id)),
+        );
+    }
+    screens.extend(state.planks().take(8).map(|plank| Route::Plank(plank.id)));
+    let mut figures = 0;
+    for screen in screens {
+        desk.go(screen);
+        let page = desk.page();
+        let told = desk.pressables().into_iter();
+        for one in told.filter(|one| one.label.ends_with("How it is worked out")) {
+            let action = page.action(&one.press).cloned().unwrap();
+            desk.act(action);
+            assert!(
+                desk.model.dialog.is_some(),
+                "{screen:?}: {} is not told",
+                one.label
+            );
+            desk.act(Action::CloseDialog);
+            figures += 1;
+        }
+    }
+    assert!(figures > 250, "{figures} figures");
+}
