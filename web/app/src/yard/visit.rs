@@ -23,9 +23,8 @@ use stillwood_core::record::{Id, Pile, PlankRow, Total, Visit, VisitTally, queri
 pub fn view(model: &Model, id: Id) -> Option<Page> {
     let visit = model.state().visit(id).filter(|visit| !visit.withdrawn)?;
     let words = &model.words().planks;
-    let rows = Rows::of(model);
-    let rows = rows.rows();
-    let picked = table::picked(model, rows);
+    let of = Rows::of(model);
+    let (rows, picked) = (of.rows(), table::picked(model, &of));
     let wide = model.shell.wide;
     let chosen = table::beside(model, &picked).filter(|_| wide);
     let layout = if chosen.is_some() {
