@@ -467,9 +467,11 @@ fn only_the_rows_near_the_view_are_drawn() {
     desk.act(yard::table::Action::Scrolled(45));
     assert_eq!(marks(&desk).len(), 33, "from row 20 on");
     assert!(
-        region(&desk, "body").contains("height=\"800\""),
-        "20 rows of 40 above them"
+        region(&desk, "body").contains("height=\"760\""),
+        "19 rows of 40 and a key above them"
     );
+    press(&mut desk, "Show the rows before");
+    assert_eq!(marks(&desk).len(), 53);
     let visit = visit_of(&desk, "Plumlatch Lumber");
     desk.go(Route::Visit(visit));
     assert_eq!(marks(&desk).len(), 21, "another list begins at its top");

@@ -132,7 +132,7 @@ fn sheet(ui: &Ui<'_>, piece: &Piece) -> Markup {
             div.keys { (key(ui, words.measure_it, Route::Measure(id))) }
         } @else if let Some(spec) = &spec {
             @let standing = standing(model, piece, spec);
-            div.beside {
+            div.halves {
                 div {
                     (scored(ui, &standing, asked(Number::PlankScore)))
                     @if other.is_some() { p.below { (fill(words.judged_under, &[("spec", &spec.name)])) } }

@@ -69,7 +69,7 @@ fn body(
     html! {
         @if !visit.opened.note.is_empty() { p.below { bdi { (visit.opened.note) } } }
         @for note in &visit.notes { p.below { bdi { (note.text) } } }
-        div.beside {
+        div.halves {
             div {
                 h2 { (words.piles) }
                 @if piles.is_empty() { p.below { (words.no_pile_yet) } }
