@@ -79,7 +79,7 @@ pub fn beside(model: &Model, page: Page, id: Id) -> Page {
     page.with(model, "pane", "aside", |ui| {
         html! {
             p.row {
-                span.titles { strong.large { (piece.mark) } " " span.below { (origin(model, piece)) } }
+                span.titles { h2.large { (piece.mark) } " " span.below { (origin(model, piece)) } }
                 (key(ui, ui.w.planks.open_sheet, Route::Plank(id)))
             }
             (sheet(ui, piece))
