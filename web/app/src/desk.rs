@@ -74,7 +74,7 @@ impl Desk {
             files: Vec::new(),
             left: Vec::new(),
             refuses: false,
-            pace: 1_000,
+            pace: A_PRESS_TAKES,
             presses: 0,
             works: true,
             handing_ends: None,

@@ -69,11 +69,11 @@ fn the_yard_lists_its_visits_with_counts_and_money() {
     desk.go(Route::Yard);
     expect(
         &desk,
-        "Plumlatch Lumber 2025-11-14 · 122 turned over 9 planks bought 896.75 USD",
+        "Plumlatch Lumber 14 Nov 2025 · 122 turned over 9 planks bought 896.75 USD",
     );
     expect(
         &desk,
-        "2025-10-17 · 118 turned over 13 planks bought 1519.84 EUR",
+        "17 Oct 2025 · 118 turned over 13 planks bought 1519.84 EUR",
     );
     press(&mut desk, "To pay, with tax: 896.75");
     expect(&desk, "How it is worked out");
@@ -161,7 +161,7 @@ fn a_visit_shows_its_piles_what_is_short_and_its_planks() {
     );
     expect(
         &desk,
-        "Blanks needed enough in hand 4 blanks by 2028-09-01, 80 % sure.",
+        "Blanks needed enough in hand 4 blanks by 1 Sep 2028, 80 % sure.",
     );
     expect(&desk, "Planks, best first");
     press(&mut desk, "Rejected 10");
@@ -187,7 +187,7 @@ fn sizes_and_limits_are_changed_and_the_target_is_saved() {
     press(&mut desk, "Change the target");
     desk.type_into("Good blanks wanted", "40");
     press(&mut desk, "Save as target");
-    expect(&desk, "40 blanks by 2028-09-01, 80 % sure.");
+    expect(&desk, "40 blanks by 1 Sep 2028, 80 % sure.");
     assert!(!says(&desk, "enough in hand"));
 }
 
@@ -220,7 +220,7 @@ fn deleting_a_visit_says_how_much_it_is_takes_it_out_of_every_list_and_is_undone
     press(&mut desk, "Delete the visit");
     expect(
         &desk,
-        "Delete the visit to Plumlatch Lumber of 2025-11-14, with 2 piles, 21 planks",
+        "Delete the visit to Plumlatch Lumber of 14 Nov 2025, with 2 piles, 21 planks",
     );
     expect(&desk, "101 planks rejected in the sort");
     press(&mut desk, "Delete");
@@ -253,7 +253,7 @@ fn what_was_deleted_comes_back_from_the_list() {
     press(&mut desk, "Bring it back");
     expect(
         &desk,
-        "The visit to Plumlatch Lumber of 2025-11-14 is back.",
+        "The visit to Plumlatch Lumber of 14 Nov 2025 is back.",
     );
     assert_eq!(desk.model.state().pieces().count(), pieces);
     assert_eq!(deleted(&desk), before, "the list holds what it held");
@@ -331,7 +331,7 @@ fn a_planks_sheet_tells_verdict_readings_costs_cautions_and_history() {
     let plank = piece_of(&desk, "K7-1-X");
     desk.go(Route::Plank(plank));
     for what in [
-        "Bought · 2025-10-17",
+        "Bought · 17 Oct 2025",
         "18 parts of 950 × 45 × 16 mm",
         "How it is worked out",
         "Readings · ",
@@ -467,9 +467,11 @@ fn only_the_rows_near_the_view_are_drawn() {
     desk.act(yard::table::Action::Scrolled(45));
     assert_eq!(marks(&desk).len(), 33, "from row 20 on");
     assert!(
-        region(&desk, "body").contains("height=\"800\""),
-        "20 rows of 40 above them"
+        region(&desk, "body").contains("height=\"760\""),
+        "19 rows of 40 and a key above them"
     );
+    press(&mut desk, "Show the rows before");
+    assert_eq!(marks(&desk).len(), 53);
     let visit = visit_of(&desk, "Plumlatch Lumber");
     desk.go(Route::Visit(visit));
     assert_eq!(marks(&desk).len(), 21, "another list begins at its top");
@@ -665,4 +667,166 @@ fn a_plank_takes_20_presses_by_eye_and_steps() {
         "{}",
         desk.reads()
     );
+}
+
+/// Opens a visit on an empty record with a pile of hard maple at 14.50 a board foot, 20 % tax.
+fn first_day() -> Desk {
+    let mut desk = Desk::new(DAY);
+    desk.go(Route::Yard);
+    press(&mut desk, "Start a visit");
+    for (field, text) in [("Yard", "Hopple"), ("Tax, %", "20"), ("Currency", "EUR")] {
+        desk.type_into(field, text);
+    }
+    press(&mut desk, "Save");
+    press(&mut desk, "Sizes and limits");
+    for (field, text) in [("Length, mm", "950"), ("Width, mm", "80")] {
+        desk.type_into(field, text);
+    }
+    press(&mut desk, "Save");
+    press(&mut desk, "New pile");
+    for (field, text) in [
+        ("Wood", "hard maple"),
+        ("Thickness it is sold as", "8/4"),
+        ("Price", "14.50"),
+        ("Moisture, %", "10.5"),
+        ("Wood temperature", "8 °C"),
+    ] {
+        desk.type_into(field, text);
+    }
+    press(&mut desk, "Save");
+    desk
+}
+
+/// The plank whose figures a maker worked out by hand: 2620 × 214, 205, 193 × 52, 10.3 and 9.4 kg.
+fn measure_by_hand(desk: &mut Desk) {
+    press(desk, "Measure it now");
+    for text in ["2620", "214", "205", "193", "52"] {
+        typed(desk, text, "Next");
+    }
+    press(desk, "End by end");
+    for text in ["10.3", "9.4", "9", "4", "12 L", "4", "12/300", "15/300"] {
+        typed(desk, text, "Next");
+    }
+}
+
+#[test]
+fn a_day_from_the_first_visit_to_the_bill() {
+    let mut desk = first_day();
+    expect(&desk, "hard maple, 8/4");
+    measure_by_hand(&mut desk);
+    let first = desk
+        .model
+        .yard
+        .entering
+        .as_ref()
+        .unwrap()
+        .draft
+        .mark
+        .clone();
+    press(&mut desk, "To the verdict");
+    expect(&desk, "1:15.6");
+    press(&mut desk, "Buy");
+    assert!(!says(&desk, "Unfinished"), "{}", desk.reads());
+    // After the only plank the pile is summed up, and no plank that nobody asked for is opened.
+    assert!(
+        matches!(desk.model.route, Route::PileSummary(_)),
+        "{:?}",
+        desk.model.route
+    );
+    expect(&desk, "Bought 1");
+    let plank = piece_of(&desk, &first);
+    desk.go(Route::Plank(plank));
+    // Worked by hand: 31 mm if it is flattened whole, 19.7 kg, 707 ± 21 kg/m³ as measured.
+    for figure in [
+        "flattened whole first: 31",
+        "Weight: 19.7",
+        "Density as measured: 707 ± 21",
+    ] {
+        let found = desk
+            .pressables()
+            .into_iter()
+            .any(|one| one.label.contains(figure));
+        assert!(found, "no {figure} in:\n{}", desk.reads());
+    }
+    // 2.620 × 0.204 × 0.0508 m are 11.5 board feet; at 14.50 and 20 % tax 200 EUR.
+    expect(&desk, "11.51 bd ft");
+    expect(&desk, "200.");
+    let visit = visit_of(&desk, "Hopple");
+    desk.go(Route::Tally(visit));
+    expect(&desk, "1 plank bought");
+    expect(&desk, "Tax, 20 %");
+    press(&mut desk, "Turn the phone round");
+    let seller = desk.reads().to_lowercase();
+    for never in [
+        "score",
+        "weakest",
+        "too close",
+        "crook",
+        "density",
+        "undo",
+        "budget",
+        "short",
+    ] {
+        assert!(
+            !seller.contains(never),
+            "the seller reads {never}: {seller}"
+        );
+    }
+}
+
+#[test]
+fn a_decision_that_is_undone_leaves_the_plank_as_it_was_typed() {
+    let mut desk = first_day();
+    measure_by_hand(&mut desk);
+    let Route::Measure(piece) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    press(&mut desk, "To the verdict");
+    press(&mut desk, "Hold");
+    assert_eq!(desk.model.state().planks().count(), 1);
+    press(&mut desk, "Undo");
+    assert_eq!(desk.model.state().planks().count(), 0);
+    desk.go(Route::Yard);
+    expect(&desk, "Unfinished planks");
+    desk.go(Route::Measure(piece));
+    expect(&desk, "2620");
+    expect(&desk, "10.3 kg");
+}
+
+#[test]
+fn every_figure_on_every_screen_of_the_yard_tells_how_it_is_worked_out() {
+    let mut desk = desk();
+    let state = desk.model.state();
+    let mut screens = vec![Route::Yard];
+    for visit in state.visits() {
+        screens.extend([
+            Route::Visit(visit.id),
+            Route::Tally(visit.id),
+            Route::Seller(visit.id),
+        ]);
+        screens.extend(
+            state
+                .piles_of(visit.id)
+                .map(|pile| Route::PileSummary(pile.id)),
+        );
+    }
+    screens.extend(state.planks().take(8).map(|plank| Route::Plank(plank.id)));
+    let mut figures = 0;
+    for screen in screens {
+        desk.go(screen);
+        let page = desk.page();
+        let told = desk.pressables().into_iter();
+        for one in told.filter(|one| one.label.ends_with("How it is worked out")) {
+            let action = page.action(&one.press).cloned().unwrap();
+            desk.act(action);
+            assert!(
+                desk.model.dialog.is_some(),
+                "{screen:?}: {} is not told",
+                one.label
+            );
+            desk.act(Action::CloseDialog);
+            figures += 1;
+        }
+    }
+    assert!(figures > 250, "{figures} figures");
 }

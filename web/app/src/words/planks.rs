@@ -120,6 +120,8 @@ words! {
         judged_by: "{planks}, judged by {spec}",
         print: "Print",
         save_csv: "Save as CSV",
+        rows_before: "Show the rows before",
+        rows_after: "Show the rows after",
         no_plank_fits: "No plank fits this filter.",
         by_decision: "Decision",
         all: "All",

@@ -165,7 +165,7 @@ pub fn history(ui: &Ui<'_>, lines: &[HistoryLine]) -> Markup {
                             EventStatus::Outvoted { .. } => Some(words.fate_outvoted),
                         };
                         li {
-                            span.below { (entry.on) ", " (fill(words.on_device, &[("device", &entry.by)])) }
+                            span.below { (super::frame::day_of(ui.model, entry.on)) ", " (fill(words.on_device, &[("device", &entry.by)])) }
                             @match fate {
                                 None => p { (event(ui, &entry.event)) },
                                 Some(fate) => p { del { (event(ui, &entry.event)) } " " span.below { (fate) } },

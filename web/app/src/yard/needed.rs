@@ -2,7 +2,7 @@
 //! visit's planks counted in.
 
 use super::amounts::{feet, in_hand, money};
-use super::frame::{facts, key};
+use super::frame::{day_of, facts, key};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::Ui;
@@ -84,7 +84,7 @@ fn target(ui: &Ui<'_>, needed: &StillToBuy) -> String {
         said = fill(words.target_of, &[("blanks", &said), ("wood", &wood.text)]);
     }
     if let Some(by) = wish.by {
-        said = fill(words.target_by, &[("blanks", &said), ("day", &by)]);
+        said = fill(words.target_by, &[("blanks", &said), ("day", &day_of(ui.model, by))]);
     }
     fill(
         words.target_sure,
@@ -131,7 +131,7 @@ pub fn card(ui: &Ui<'_>, visit: Id, needed: &StillToBuy) -> Markup {
             p.below {
                 (target(ui, needed)) " "
                 @match needed.said_on {
-                    Some(day) => (fill(words.target_said_on, &[("day", &day)])),
+                    Some(day) => (fill(words.target_said_on, &[("day", &day_of(ui.model, day))])),
                     None => (words.target_of_spec),
                 }
             }
@@ -139,7 +139,7 @@ pub fn card(ui: &Ui<'_>, visit: Id, needed: &StillToBuy) -> Markup {
             @if let (Some(day), Some(derivation)) = (ready, needed.explain_ready()) {
                 p.below {
                     (words.ready_if_bought) " "
-                    (figure(ui, words.ready_if_bought, &day.to_string(), Asked::Known(Box::new(derivation))))
+                    (figure(ui, words.ready_if_bought, &day_of(ui.model, day), Asked::Known(Box::new(derivation))))
                     ". " (pace(ui, &needed.at_own_pace))
                 }
             }

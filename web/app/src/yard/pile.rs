@@ -72,7 +72,7 @@ fn body(ui: &Ui<'_>, pile: &Pile, rows: &[&PlankRow]) -> Markup {
             dt { (ui.w.bill.rejected_label) } dd { (decided(Some(Decision::Leave))) }
             dt { (ui.w.bill.to_measure) } dd { (decided(None)) }
         }
-        @for note in &pile.notes { p { bdi { (note.text) } " " span.below { (note.on) } } }
+        @for note in &pile.notes { p { bdi { (note.text) } " " span.below { (super::frame::day_of(ui.model, note.on)) } } }
         (why(ui, pile))
         @match next {
             Some(next) => button.key.main.big.whole type="button" data-press=(ui.press(Route::Measure(next))) { (ui.w.bill.measure_next) },

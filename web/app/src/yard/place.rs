@@ -1,7 +1,7 @@
 //! The yard: visits by date, what is unfinished, and what was deleted.
 
 use super::amounts::money;
-use super::frame::key;
+use super::frame::{day_of, key};
 use super::recorded::{self, Deletable, drafts_in_sight, name_of};
 use super::verdict::capital;
 use crate::explain::{Asked, figure};
@@ -69,7 +69,7 @@ fn visit_item(ui: &Ui<'_>, visit: &Visit) -> Markup {
         div.item.with-figure {
             a.what href=(Route::Visit(visit.id).address()) data-press=(ui.press(Route::Visit(visit.id))) {
                 strong { (visit.opened.yard) }
-                span.below { (visit.recorded.on) " · " (count(looked, words.turned_over_one, words.turned_over_other)) }
+                span.below { (day_of(ui.model, visit.recorded.on)) " · " (count(looked, words.turned_over_one, words.turned_over_other)) }
             }
             span.at-end {
                 span { (count(bought as u64, words.bought_one, words.bought_other)) }
@@ -129,7 +129,7 @@ fn deleted(ui: &Ui<'_>) -> Markup {
                             span.what {
                                 (capital(&name_of(ui.model, what(one.about))))
                                 span.below {
-                                    (fill(words.deleted_on, &[("day", &one.on)])) " · "
+                                    (fill(words.deleted_on, &[("day", &day_of(ui.model, one.on))])) " · "
                                     (count(one.planks as u64, ui.w.common.planks_one, ui.w.common.planks_other))
                                 }
                             }

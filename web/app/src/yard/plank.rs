@@ -5,7 +5,7 @@ use super::amounts::{decided, money, volume};
 use super::event_words::{defect, history, reasons, yard_says};
 use super::figures::figures;
 use super::forms::delete_key;
-use super::frame::{facts, key};
+use super::frame::{day_of, facts, key};
 use super::recorded::{Action, Deletable};
 use super::verdict::{Standing, capital, gauges, laid, scored, standing_of};
 use super::{reasons as chips, table};
@@ -79,7 +79,7 @@ pub fn beside(model: &Model, page: Page, id: Id) -> Page {
     page.with(model, "pane", "aside", |ui| {
         html! {
             p.row {
-                span.titles { strong.large { (piece.mark) } " " span.below { (origin(model, piece)) } }
+                span.titles { h2.large { (piece.mark) } " " span.below { (origin(model, piece)) } }
                 (key(ui, ui.w.planks.open_sheet, Route::Plank(id)))
             }
             (sheet(ui, piece))
@@ -93,7 +93,7 @@ fn origin(model: &Model, piece: &Piece) -> String {
     let state = model.state();
     let wood = queries::species_of(state, piece).map(|species| species.text.clone());
     let yard = state.visit_of(piece).map(|visit| visit.opened.yard.clone());
-    let parts = [wood, yard, Some(piece.recorded.on.to_string())];
+    let parts = [wood, yard, Some(day_of(model, piece.recorded.on))];
     parts.into_iter().flatten().collect::<Vec<_>>().join(" · ")
 }
 
@@ -132,7 +132,7 @@ fn sheet(ui: &Ui<'_>, piece: &Piece) -> Markup {
             div.keys { (key(ui, words.measure_it, Route::Measure(id))) }
         } @else if let Some(spec) = &spec {
             @let standing = standing(model, piece, spec);
-            div.beside {
+            div.halves {
                 div {
                     (scored(ui, &standing, asked(Number::PlankScore)))
                     @if other.is_some() { p.below { (fill(words.judged_under, &[("spec", &spec.name)])) } }
@@ -190,7 +190,7 @@ fn decision(ui: &Ui<'_>, piece: &Piece) -> Markup {
         said = format!("{said}: {}", reasons(&judged.reasons));
     }
     html! {
-        p.decided { strong { (said) } " · " (judgement.on) }
+        p.decided { strong { (said) } " · " (day_of(ui.model, judgement.on)) }
         @if let Some(proposed) = judged.proposed.filter(|_| judged.overruled()) {
             p.notice.doubt { (fill(words.overruled, &[("proposed", &decided(ui, Some(proposed)))])) }
         }
@@ -347,7 +347,7 @@ fn notes(ui: &Ui<'_>, piece: &Piece) -> Markup {
     html! {
         h2 { (words.notes) }
         @if !piece.notes.is_empty() {
-            ul.notes { @for note in &piece.notes { li { bdi { (note.text) } " " span.below { (note.on) } } } }
+            ul.notes { @for note in &piece.notes { li { bdi { (note.text) } " " span.below { (day_of(ui.model, note.on)) } } } }
         }
         div.field.no-print {
             label for="new-note" { (words.new_note) }

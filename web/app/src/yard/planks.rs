@@ -23,9 +23,8 @@ const DECISIONS: [Option<Decision>; 4] = [
 
 /// The screen.
 pub fn view(model: &Model) -> Page {
-    let rows = Rows::of(model);
-    let rows = rows.rows();
-    let picked = table::picked(model, rows);
+    let of = Rows::of(model);
+    let (rows, picked) = (of.rows(), table::picked(model, &of));
     let wide = model.shell.wide;
     let chosen = table::beside(model, &picked).filter(|_| wide);
     let words = &model.words().planks;

@@ -163,7 +163,7 @@ pub fn name_of(model: &Model, what: Deletable) -> String {
             let visit = state.visit(id);
             let yard = visit.map_or("", |visit| &visit.opened.yard);
             let day = visit
-                .map(|visit| visit.recorded.on.to_string())
+                .map(|visit| super::frame::day_of(model, visit.recorded.on))
                 .unwrap_or_default();
             fill(words.the_visit, &[("yard", &yard), ("day", &day)])
         }

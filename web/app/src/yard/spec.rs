@@ -66,9 +66,11 @@ fn criterion_fields(ui: &Ui<'_>, open: &OpenForm, criterion: Criterion, before: 
     };
     html! {
         div.card {
-            (field(ui, open, &on, &|_| Vec::new()))
+            div.chips {
+                (field(ui, open, &on, &|_| Vec::new()))
+                @if asked && criterion == Criterion::Straightness { (field(ui, open, &spec::FOLLOWS, &|_| Vec::new())) }
+            }
             @if asked {
-                @if criterion == Criterion::Straightness { (field(ui, open, &spec::FOLLOWS, &|_| Vec::new())) }
                 @if !follows {
                     div.pair {
                         @for (one, name) in numbers.iter().zip(names) { (number(ui, open, one, name, criterion)) }

@@ -39,6 +39,16 @@ pub struct Local {
     /// The first row that is drawn.
     pub first: usize,
     kept: RefCell<Option<Kept>>,
+    picked: RefCell<Option<Picked>>,
+}
+
+/// The places of the rows that were wanted, in order, and of what.
+#[derive(Debug)]
+struct Picked {
+    table: Rc<Table>,
+    filter: Filter,
+    order: Option<(Column, bool)>,
+    places: Vec<usize>,
 }
 
 /// Rows as they were worked out, and of what.
@@ -153,11 +163,13 @@ pub fn table(model: &Model) -> Rc<Table> {
     let table = match known {
         Some(known) if known.under == under => known.table,
         known => {
-            let mut table = match known {
-                Some(known) => (*known.table).clone(),
-                None => Table::of(model.state(), &instruments),
-            };
-            table.judge(model.state(), under.as_ref());
+            let made = known.map(|known| (*known.table).clone());
+            // As it is made, each plank is judged under the spec of its visit.
+            let judged = made.is_none() && under.is_none();
+            let mut table = made.unwrap_or_else(|| Table::of(model.state(), &instruments));
+            if !judged {
+                table.judge(model.state(), under.as_ref());
+            }
             Rc::new(table)
         }
     };
@@ -170,13 +182,41 @@ pub fn table(model: &Model) -> Rc<Table> {
     table
 }
 
-/// The rows that are wanted, in order.
-pub fn picked<'a>(model: &Model, rows: &'a [PlankRow]) -> Vec<&'a PlankRow> {
-    let mut picked = filter(model).of(rows);
-    if let Some((column, falls)) = order(model) {
-        sort_rows(&mut picked, column, falls);
+/// The rows that are wanted, in order. Of all planks the order is kept until the rows, the filter or the order change.
+pub fn picked<'a>(model: &Model, rows: &'a Rows) -> Vec<&'a PlankRow> {
+    let (filter, order) = (filter(model), order(model));
+    let sorted = || {
+        let mut picked = filter.of(rows.rows());
+        if let Some((column, falls)) = order {
+            sort_rows(&mut picked, column, falls);
+        }
+        picked
+    };
+    let Rows::All(table) = rows else {
+        return sorted();
+    };
+    let mut kept = model.yard.table.picked.borrow_mut();
+    if let Some(known) = kept.as_ref()
+        && Rc::ptr_eq(&known.table, table)
+        && (&known.filter, known.order) == (&filter, order)
+    {
+        let places = known.places.iter();
+        return places.filter_map(|at| rows.rows().get(*at)).collect();
     }
-    picked
+    let found = sorted();
+    // The rows stand in the order of the planks' ids.
+    let place = |row: &&PlankRow| {
+        table
+            .rows()
+            .binary_search_by_key(&row.piece, |one| one.piece)
+    };
+    *kept = Some(Picked {
+        places: found.iter().filter_map(|row| place(row).ok()).collect(),
+        table: Rc::clone(table),
+        filter,
+        order,
+    });
+    found
 }
 
 /// The rows of a screen, before anything is filtered.
@@ -253,7 +293,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
 
 fn save_csv(model: &mut Model) -> Vec<Effect> {
     let rows = Rows::of(model);
-    let picked = picked(model, rows.rows());
+    let picked = picked(model, &rows);
     match queries::to_csv(table_rows(picked)) {
         Ok(text) => vec![Effect::Download(FileMade {
             name: format!("stillwood-planks-{}.csv", model.now.day),
@@ -306,7 +346,7 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
         return Vec::new();
     }
     let rows = Rows::of(model);
-    let picked: Vec<Id> = picked(model, rows.rows())
+    let picked: Vec<Id> = picked(model, &rows)
         .into_iter()
         .map(|row| row.piece)
         .collect();

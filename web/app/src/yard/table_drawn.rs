@@ -60,7 +60,7 @@ fn cell(ui: &Ui<'_>, row: &PlankRow, column: Column) -> Markup {
     match column {
         Column::Mark => html! { (row.mark) },
         Column::Yard => html! { (row.yard) },
-        Column::Day => html! { (row.on) },
+        Column::Day => html! { (super::frame::day_of(ui.model, row.on)) },
         Column::Species => html! { (swatch(ui, row)) (row.species) },
         Column::Size => or_none(row_size(row, units)),
         Column::Weight => or_none(row.mass_kg.map(|kg| show::mass(kg, units))),
@@ -89,8 +89,14 @@ fn spacer(rows: usize, height: usize, columns: usize) -> Markup {
     }
 }
 
+/// A key for the rows that are not drawn, for whoever does not scroll.
+fn more(ui: &Ui<'_>, name: &str, at: usize) -> Markup {
+    html! { button.key.quiet type="button" data-press=(ui.press(Action::Scrolled(at))) { (name) } }
+}
+
 /// The rows on a wide screen.
 pub fn dense(ui: &Ui<'_>, picked: &[&PlankRow], chosen: Option<Id>) -> Markup {
+    let words = &ui.w.planks;
     let columns = columns(ui.model);
     let (first, last) = drawn(ui.model, picked.len());
     let sorted = order(ui.model);
@@ -114,10 +120,13 @@ pub fn dense(ui: &Ui<'_>, picked: &[&PlankRow], chosen: Option<Id>) -> Markup {
         }
     };
     html! {
-        table.dense #planks data-row-height=(ROW[0]) aria-rowcount=(picked.len() + 1) {
+        table.plank-table #planks data-row-height=(ROW[0]) aria-rowcount=(picked.len() + 1) {
             thead { tr { (heading(Column::Mark)) @for column in &columns { (heading(*column)) } } }
             tbody {
-                (spacer(first, ROW[0], columns.len() + 1))
+                @if first > 0 {
+                    (spacer(first - 1, ROW[0], columns.len() + 1))
+                    tr.more-rows { td colspan=(columns.len() + 1) { (more(ui, words.rows_before, first)) } }
+                }
                 @for (at, row) in picked.iter().enumerate().take(last).skip(first) {
                     @let is_chosen = chosen == Some(row.piece);
                     tr id=[is_chosen.then_some("chosen-row")] aria-rowindex=(at + 2) aria-selected=(is_chosen.to_string())
@@ -132,7 +141,10 @@ pub fn dense(ui: &Ui<'_>, picked: &[&PlankRow], chosen: Option<Id>) -> Markup {
                         }
                     }
                 }
-                (spacer(picked.len() - last, ROW[0], columns.len() + 1))
+                @if last < picked.len() {
+                    tr.more-rows { td colspan=(columns.len() + 1) { (more(ui, words.rows_after, last)) } }
+                    (spacer(picked.len() - last - 1, ROW[0], columns.len() + 1))
+                }
             }
         }
     }
@@ -146,6 +158,7 @@ fn drawn(model: &Model, rows: usize) -> (usize, usize) {
 
 /// The rows on a phone.
 pub fn compact(ui: &Ui<'_>, picked: &[&PlankRow]) -> Markup {
+    let words = &ui.w.planks;
     let (first, last) = drawn(ui.model, picked.len());
     let space = |rows: usize| {
         html! {
@@ -154,9 +167,15 @@ pub fn compact(ui: &Ui<'_>, picked: &[&PlankRow]) -> Markup {
     };
     html! {
         ul.list.rows #planks data-row-height=(ROW[1]) {
-            (space(first))
+            @if first > 0 {
+                (space(first - 1))
+                li.more-rows { (more(ui, words.rows_before, first)) }
+            }
             @for row in picked.iter().take(last).skip(first) { li { (compact_row(ui, row)) } }
-            (space(picked.len() - last))
+            @if last < picked.len() {
+                li.more-rows { (more(ui, words.rows_after, last)) }
+                (space(picked.len() - last - 1))
+            }
         }
     }
 }

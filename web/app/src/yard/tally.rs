@@ -33,7 +33,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     let page = page
         .with(model, "body", "main", |ui| {
             html! {
-                div.beside {
+                div.halves {
                     div { (totals(ui, visit, &tally)) (rules(ui, visit)) }
                     div { (bill::view(ui, id, &tally)) }
                 }

@@ -2,7 +2,7 @@
 
 use super::amounts::{feet, money};
 use super::forms::delete_key;
-use super::frame::{head_key, inner, key};
+use super::frame::{day_of, head_key, inner, key};
 use super::place::unfinished;
 use super::planks::decisions;
 use super::recorded::{self, Deletable, drafts_in_sight};
@@ -23,9 +23,8 @@ use stillwood_core::record::{Id, Pile, PlankRow, Total, Visit, VisitTally, queri
 pub fn view(model: &Model, id: Id) -> Option<Page> {
     let visit = model.state().visit(id).filter(|visit| !visit.withdrawn)?;
     let words = &model.words().planks;
-    let rows = Rows::of(model);
-    let rows = rows.rows();
-    let picked = table::picked(model, rows);
+    let of = Rows::of(model);
+    let (rows, picked) = (of.rows(), table::picked(model, &of));
     let wide = model.shell.wide;
     let chosen = table::beside(model, &picked).filter(|_| wide);
     let layout = if chosen.is_some() {
@@ -33,7 +32,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     } else {
         Layout::Place
     };
-    let day = visit.recorded.on.to_string();
+    let day = day_of(model, visit.recorded.on);
     let page = inner(model, layout, &visit.opened.yard, &day, |ui| {
         // On a phone these keys stand at the end of the screen: the name has the room.
         html! {
@@ -70,7 +69,7 @@ fn body(
     html! {
         @if !visit.opened.note.is_empty() { p.below { bdi { (visit.opened.note) } } }
         @for note in &visit.notes { p.below { bdi { (note.text) } } }
-        div.beside {
+        div.halves {
             div {
                 h2 { (words.piles) }
                 @if piles.is_empty() { p.below { (words.no_pile_yet) } }
