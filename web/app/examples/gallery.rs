@@ -1,5 +1,4 @@
 //! Writes screens as pages that a browser can show without the app: for looking at them while they are drawn.
-<<<<<<< HEAD
 #[path = "gallery/blanks.rs"]
 mod blanks;
 #[path = "gallery/racks.rs"]
@@ -8,12 +7,6 @@ mod racks;
 mod yard;
 #[path = "gallery/book.rs"]
 mod book;
-=======
-#[path = "gallery/yard.rs"]
-mod yard;
-#[path = "gallery/racks.rs"]
-mod racks;
->>>>>>> yard
 
 use std::fs;
 use std::path::Path;

@@ -74,7 +74,7 @@ impl Desk {
             files: Vec::new(),
             left: Vec::new(),
             refuses: false,
-            pace: A_PRESS_TAKES,
+            pace: 1_000,
             presses: 0,
             works: true,
             handing_ends: None,

@@ -20,7 +20,6 @@ pub enum Asked {
     Plank(Id, PlankFigure),
     /// Of a piece in the workshop.
     Piece(Id, PieceFigure),
-<<<<<<< HEAD
     /// Of the laminates that are being matched.
     Matched(MatchedFigure),
     /// A change that a check of a piece showed: the piece, the check, the shape.
@@ -31,17 +30,10 @@ pub enum Asked {
     Strip(usize),
     /// Where wood settles in the air that was logged last in a room.
     RoomAir(String),
-=======
->>>>>>> yard
     /// Of a plank in the record, judged under another spec than that of its visit.
     PlankUnder(Id, PlankFigure, Box<Spec>),
     /// A total of a visit's tally.
     VisitTotal(Id, Total),
-<<<<<<< HEAD
-=======
-    /// A change that a check of a piece showed: the piece, the check, the shape.
-    Change(Id, Id, Warp),
->>>>>>> yard
     /// One that was worked out already.
     Known(Box<Derivation>),
 }
@@ -61,7 +53,6 @@ impl Asked {
             Asked::Piece(id, figure) => {
                 queries::explain_piece_figure(model.state(), *id, *figure, instruments)
             }
-<<<<<<< HEAD
             Asked::Matched(figure) => figure.derivation(model),
             Asked::Change(id, check, warp) => {
                 let piece = model.state().piece(*id)?;
@@ -75,8 +66,6 @@ impl Asked {
                 let read = queries::rooms(model.state()).get(room)?;
                 read.last()?.payload.explain_equilibrium()
             }
-=======
->>>>>>> yard
             Asked::PlankUnder(id, figure, spec) => {
                 queries::explain_plank_figure(model.state(), *id, *figure, Some(spec.as_ref()), instruments)
             }
@@ -84,15 +73,6 @@ impl Asked {
                 let visit = &model.state().visit(*id)?.opened;
                 let tally = queries::tally_of(model.state(), *id)?;
                 explain_total(*total, &tally, &visit.spec, &visit.currency)
-<<<<<<< HEAD
-=======
-            }
-            Asked::Change(id, check, warp) => {
-                let piece = model.state().piece(*id)?;
-                let checks = queries::moved(model.state(), piece, mm(FEELER_MM));
-                let check = checks.iter().find(|one| one.entry == *check)?;
-                queries::change_worked(model.state(), piece, check, *warp)
->>>>>>> yard
             }
             Asked::Known(derivation) => Some((**derivation).clone()),
         }

@@ -9,14 +9,10 @@ use crate::words::fill;
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::commands::workshop::MOVED;
-<<<<<<< HEAD
 use stillwood_core::record::commands::{
     check_rack, cut, flatten_again, glue, gluing_limits, log_room_air, own_wood_form, pile, rest_times, save_target,
     spec, visit,
 };
-=======
-use stillwood_core::record::commands::{check_rack, cut, flatten_again, pile, save_target, spec, visit};
->>>>>>> yard
 use stillwood_core::record::{
     Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, Log, Wished, as_json, confirm,
     queries, workshop_command,
@@ -38,24 +34,16 @@ pub enum FormId {
     EditPile(Id),
     /// Something done with a piece in the workshop, by its stored name.
     Workshop(Id, &'static str),
-<<<<<<< HEAD
     /// A blank that is glued.
     GlueUp,
     /// How far laminates that are glued together may be off.
     GluingLimits,
-=======
-    /// Sizes and limits of a visit.
-    Spec(Id),
-    /// The blanks needed, of a visit.
-    Target(Id),
->>>>>>> yard
     /// A piece that moved is flattened and set to rest anew.
     FlattenAgain(Id),
     /// A piece that moved, as a rack is looked over.
     Moved(Id),
     /// A cut of a plank or a piece.
     Cut(Id),
-<<<<<<< HEAD
     /// Rest times and limits of a stage.
     RestTimes(Stage),
     /// The air of a room.
@@ -66,8 +54,6 @@ pub enum FormId {
     Target(Option<Id>),
     /// A wood of the maker's own, new or to change.
     OwnWood(Option<Id>),
-=======
->>>>>>> yard
 }
 
 impl FormId {
@@ -84,20 +70,12 @@ impl FormId {
             FormId::Workshop(piece, name) => {
                 workshop_command(name).map_or_else(String::new, |one| one.form_key(piece))
             }
-<<<<<<< HEAD
             FormId::FlattenAgain(piece) => flatten_again::form_key(piece),
             FormId::Moved(piece) => check_rack::form_key(piece),
             FormId::Cut(piece) => cut::form_key(piece),
             FormId::RestTimes(stage) => rest_times::form_key(stage),
             FormId::RoomAir => log_room_air::FORM_KEY.to_owned(),
             FormId::Spec(visit) => spec::form_key(visit),
-=======
-            FormId::Spec(visit) => spec::form_key(visit),
-            FormId::Target(visit) => save_target::form_key(Some(visit)),
-            FormId::FlattenAgain(piece) => flatten_again::form_key(piece),
-            FormId::Moved(piece) => check_rack::form_key(piece),
-            FormId::Cut(piece) => cut::form_key(piece),
->>>>>>> yard
         }
     }
 
@@ -120,20 +98,12 @@ impl FormId {
                 fields.push(DAY);
                 fields
             }
-<<<<<<< HEAD
             FormId::FlattenAgain(_) => flatten_again::fields(),
             FormId::Moved(_) => MOVED.to_vec(),
             FormId::Cut(_) => cut::FIELDS.to_vec(),
             FormId::RestTimes(stage) => rest_times::fields(stage).to_vec(),
             FormId::RoomAir => log_room_air::FIELDS.to_vec(),
             FormId::Spec(_) => spec::FIELDS.to_vec(),
-=======
-            FormId::Spec(_) => spec::FIELDS.to_vec(),
-            FormId::Target(_) => save_target::FIELDS.to_vec(),
-            FormId::FlattenAgain(_) => flatten_again::fields(),
-            FormId::Moved(_) => MOVED.to_vec(),
-            FormId::Cut(_) => cut::FIELDS.to_vec(),
->>>>>>> yard
         }
     }
 
@@ -153,21 +123,12 @@ impl FormId {
             FormId::Workshop(piece, name) => {
                 workshop_command(name).map_or_else(Texts::new, |one| one.begins(piece, context))
             }
-<<<<<<< HEAD
             FormId::FlattenAgain(piece) => flatten_again::begins(piece, context),
             FormId::Moved(_) => check_rack::begins(context),
             FormId::Cut(piece) => cut::begins(piece, context, units),
             FormId::RestTimes(stage) => rest_times::begins(stage, context),
             FormId::RoomAir => log_room_air::begins(context),
             FormId::Spec(visit) => spec::begins(visit, context),
-=======
-            FormId::Spec(visit) => spec::begins(visit, context),
-            FormId::Target(visit) => queries::wish_of_visit(context.state, visit)
-                .map_or_else(Texts::new, |(target, _)| save_target::begins(&target)),
-            FormId::FlattenAgain(piece) => flatten_again::begins(piece, context),
-            FormId::Moved(_) => check_rack::begins(context),
-            FormId::Cut(piece) => cut::begins(piece, context, units),
->>>>>>> yard
         }
     }
 
@@ -194,21 +155,13 @@ impl FormId {
                 Some(one) => one.command(form, piece, context),
                 None => Ok(Filled::default()),
             },
-<<<<<<< HEAD
-=======
-            FormId::Spec(visit) => spec::command(form, visit, context),
-            FormId::Target(_) => save_target::command(form, new_id),
->>>>>>> yard
             FormId::FlattenAgain(piece) => flatten_again::command(form, piece, context),
             // The day of the round and who looked stand in it as well.
             FormId::Moved(piece) => check_rack::moved(form, form, piece, context),
             FormId::Cut(piece) => cut::command(form, piece, context, new_id),
-<<<<<<< HEAD
             FormId::RestTimes(stage) => rest_times::command(form, stage, context, new_id),
             FormId::RoomAir => log_room_air::command(form, log, context, new_id),
             FormId::Spec(visit) => spec::command(form, visit, context),
-=======
->>>>>>> yard
         }
     }
 
@@ -227,11 +180,6 @@ impl FormId {
                 let name = model.words().command(name);
                 fill(words.form_piece, &[("mark", &mark), ("form", &name)])
             }
-<<<<<<< HEAD
-=======
-            FormId::Spec(_) => model.words().planks.sizes_and_limits.to_owned(),
-            FormId::Target(_) => model.words().planks.blanks_needed.to_owned(),
->>>>>>> yard
             FormId::FlattenAgain(piece) | FormId::Moved(piece) | FormId::Cut(piece) => {
                 let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
                 let words = &model.words().racks;
@@ -242,12 +190,9 @@ impl FormId {
                 };
                 fill(model.words().common.form_piece, &[("mark", &mark), ("form", &name)])
             }
-<<<<<<< HEAD
             FormId::RestTimes(_) => model.words().racks.rest_times.to_owned(),
             FormId::RoomAir => model.words().racks.log_room_air.to_owned(),
             FormId::Spec(_) => model.words().planks.sizes_and_limits.to_owned(),
-=======
->>>>>>> yard
         }
     }
 
@@ -258,14 +203,10 @@ impl FormId {
             FormId::NewPile(_) | FormId::EditPile(_) => {
                 filled.events.first().map(|event| Route::Sort(event.about))
             }
-<<<<<<< HEAD
             // Where a blank is chosen, one stays.
             FormId::Workshop(..) if here.place() == Place::Blanks => Some(here),
             FormId::GlueUp => filled.events.first().map(|event| Route::Blank(event.about)),
             FormId::GluingLimits => Some(Route::Match),
-=======
-            FormId::Spec(visit) | FormId::Target(visit) => Some(Route::Visit(visit)),
->>>>>>> yard
             FormId::Workshop(piece, _) | FormId::FlattenAgain(piece) | FormId::Cut(piece) => {
                 Some(Route::Piece(piece))
             }
@@ -373,7 +314,6 @@ pub fn open(model: &mut Model, id: FormId) {
     });
 }
 
-<<<<<<< HEAD
 /// Puts a text into a field in which nothing stands, as if it had stood there when the form was opened.
 pub fn offer(model: &mut Model, id: FormId, key: &str, text: String) {
     if let Some(form) = model.form.as_mut().filter(|form| form.id == id && form.text(key).is_empty()) {
@@ -391,8 +331,6 @@ pub fn open_with(model: &mut Model, id: FormId, texts: Texts) {
     }
 }
 
-=======
->>>>>>> yard
 /// Lets a field of the form that stands open begin with a text, where nothing was half typed in it.
 pub fn begin_with(model: &mut Model, key: &str, text: String) {
     if let Some(form) = &mut model.form
@@ -402,18 +340,6 @@ pub fn begin_with(model: &mut Model, key: &str, text: String) {
             form.texts.insert(key.to_owned(), text.clone());
         }
         form.first.insert(key.to_owned(), text);
-<<<<<<< HEAD
-=======
-    }
-}
-
-/// Opens a form with texts that another part of the screen holds.
-pub fn open_with(model: &mut Model, id: FormId, texts: Texts) {
-    open(model, id);
-    if let Some(form) = &mut model.form {
-        form.first.extend(texts.clone());
-        form.texts.extend(texts);
->>>>>>> yard
     }
 }
 

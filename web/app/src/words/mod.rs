@@ -65,13 +65,8 @@ pub use bill::BillWords;
 pub use blanks::BlanksWords;
 pub use book::BookWords;
 pub use common::CommonWords;
-<<<<<<< HEAD
 pub use dates::DateWords;
 pub use planks::PlanksWords;
-=======
-pub use planks::PlanksWords;
-pub use dates::DateWords;
->>>>>>> yard
 pub use racks::RacksWords;
 pub use share::ShareWords;
 pub use today::TodayWords;
