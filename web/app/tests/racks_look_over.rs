@@ -125,7 +125,7 @@ fn the_day_and_who_looked_are_typed_once_for_the_round() {
         .checks
         .iter()
         .filter(|check| check.on.to_string() == "2026-11-18");
-    let last = of_day.last().unwrap();
+    let last = of_day.max_by_key(|check| check.place).unwrap();
     assert_eq!(last.payload.who, "the apprentice");
     assert!(last.payload.nothing_moved);
     // The check of that day is undone, not the last by the calendar.
