@@ -425,6 +425,20 @@ mod decision {
         };
         let one = judged(&filled);
         assert_eq!((one.score, one.proposed, one.weakest), (None, None, None));
+        // Nor does it rank the plank in a list, or stand on its sheet.
+        let mut listed = shop.state.clone();
+        let before = shop.log.clone();
+        shop.write(&filled.events);
+        std::mem::swap(&mut listed, &mut shop.state);
+        let row = queries::rows(&listed, &shop.tools).remove(0);
+        assert_eq!(
+            (row.score, row.recommendation),
+            (None, Some(Recommendation::NothingYet))
+        );
+        let piece = listed.piece(Id::from_u128(500)).unwrap();
+        let of_it = queries::sheet_of(&listed, piece, &shop.tools).unwrap();
+        assert_eq!(of_it.verdict.score, None);
+        shop.log = before;
         let spec = Spec::supplied()[0].clone();
         let sheet = |shop: &Shop, draft: &Draft| {
             let (way, metric) = (WeighedBy::Whole, Units::Metric);
@@ -477,4 +491,95 @@ mod decision {
         };
         assert_eq!(value(&before), value(&after));
     }
+}
+
+mod weight {
+    use super::*;
+    use stillwood_core::plank::{FieldWarning, Readings};
+    use stillwood_core::quantity::{kg_per_m3, read};
+
+    fn asked_of(typed: &str, unit: &str) -> Vec<FieldWarning> {
+        let size = |value: f64| invented::taken(value, "mm");
+        let mut weight = invented::taken(0.0, unit);
+        weight.typed = typed.to_owned();
+        weight.value = read::mass(typed, Units::Metric).unwrap().value;
+        let readings = Readings::from([
+            (Field::Length, size(2480.0)),
+            (Field::WidthNear, size(215.0)),
+            (Field::ThicknessNear, size(54.0)),
+            (Field::WeightWhole, weight),
+        ]);
+        let usual = (Some(kg_per_m3(620.0)), Some(kg_per_m3(760.0)));
+        stillwood_core::plank::warnings_for_wood(&readings, usual.0, usual.1, Units::Metric)
+    }
+
+    #[test]
+    fn kilograms_that_fit_in_pounds_are_asked_about() {
+        // 2480 x 215 x 54 mm: 19.7 kg is 684 kg/m3, 43.4 kg is 1507.
+        for (typed, unit) in [("43.4 kg", "kg"), ("43.4", "kg"), ("40 kg", "kg")] {
+            let asked = asked_of(typed, unit);
+            assert_eq!(asked.len(), 1, "{typed}");
+            assert_eq!(asked[0].field, Field::WeightWhole);
+            let offers = &asked[0].warning.offers;
+            assert!(offers[0].text.ends_with(" lb"), "{offers:?}");
+        }
+        assert_eq!(asked_of("19.7 kg", "kg"), []);
+        assert_eq!(asked_of("43.4 lb", "lb"), []);
+        // Heavier than usual, but no wood in pounds either.
+        assert_eq!(asked_of("25 kg", "kg"), []);
+    }
+}
+
+#[test]
+fn digits_of_other_scripts_are_digits() {
+    use stillwood_core::quantity::read;
+    let length = |text: &str| read::length(text, Units::Metric).map(|read| read.value);
+    for text in ["٢٤٨٠", "۲۴۸۰", "２４８０", "２４８０ mm", "٢٫٤٨ m"] {
+        assert_eq!(length(text), Ok(2480.0), "{text}");
+    }
+    assert_eq!(read::amount("١٤٫٥٠"), Ok(Some(Decimal::new(1450, 2))));
+    assert_eq!(read::amount("１４．５０"), Ok(Some(Decimal::new(1450, 2))));
+    assert_eq!(read::moisture("١٠٪").map(|read| read.value), Ok(10.0));
+    // A twelve for a slope is twelve in the usual run.
+    let slope = |units: Units| read::slope("12", units).map(|read| read.value);
+    assert_eq!(slope(Units::Metric), Ok(12.0 / 300.0));
+}
+
+#[test]
+fn wood_is_found_by_its_mark_or_by_words() {
+    let mut shop = Shop::new();
+    let visit = shop.phone.open_visit("Riverside");
+    let pile = shop.phone.open_pile(visit, "hard_maple");
+    shop.keep();
+    let mark = (12..)
+        .find_map(|after| Mark::next("K7", after).ok())
+        .unwrap()
+        .to_string();
+    let plank = Id::from_u128(600);
+    let filled = sort::maybe(pile, &mark, &shop.state, &mut || plank).unwrap();
+    shop.write(&filled.events);
+    let plain: String = mark.chars().filter(char::is_ascii_alphanumeric).collect();
+    let (bare, check) = plain.split_at(plain.len() - 1);
+    let dashed = mark.rsplit_once('-').unwrap().0;
+    let small = plain.to_lowercase();
+    for typed in [&mark, &plain, &small, bare, dashed, &format!(" {bare} ")] {
+        let found = queries::find_mark(&shop.state, typed);
+        assert_eq!(found.exactly, [plank], "{typed}");
+        assert_eq!(found.misread, None);
+    }
+    let begun = queries::find_mark(&shop.state, "k7");
+    assert_eq!((begun.exactly.len(), begun.beginning), (0, vec![plank]));
+    let other = if check == "A" { "C" } else { "A" };
+    let misread = queries::find_mark(&shop.state, &format!("{dashed}-{other}"));
+    assert!(misread.misread.is_some() && misread.exactly.is_empty());
+    for words in ["riverside", "hard_maple river", "by the door"] {
+        let found = queries::find_mark(&shop.state, words);
+        assert_eq!(
+            (found.by_words, found.misread),
+            (vec![plank], None),
+            "{words}"
+        );
+    }
+    assert_eq!(queries::find_mark(&shop.state, "oak"), Default::default());
+    assert_eq!(queries::find_mark(&shop.state, " - "), Default::default());
 }

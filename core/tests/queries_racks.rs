@@ -46,6 +46,12 @@ fn each_piece_at_hand_lies_on_one_rack_and_nothing_unknown_is_called_still() {
             assert_eq!(piece.passed, Some(1.0), "{}", piece.mark);
         }
     }
+    // One by itself is as it lies on its rack.
+    for piece in racks.iter().flat_map(|rack| &rack.pieces) {
+        let known = state.piece(piece.piece).unwrap();
+        let alone = queries::on_its_rack(&state, known, day("2026-11-20"), mm(FEELER_MM), kg(0.05));
+        assert_eq!(alone.as_ref(), Some(piece));
+    }
     // Another day is not answered from what was kept.
     let before = racks_on(&state, "2026-02-01");
     let over = |racks: &[Rack]| {

@@ -306,7 +306,7 @@ mod workshop {
             ledgers += state.pieces().filter_map(ledger).count();
         }
         assert!(ledgers > 20 && wood > 20, "{ledgers} {wood}");
-        assert_eq!(kinds.len(), 5, "{kinds:?}");
+        assert_eq!(kinds.len(), 6, "{kinds:?}");
         assert!(piece_conflicts > 200 && unresolved > 100 && blanks > 20 && cuts > 100);
     }
 

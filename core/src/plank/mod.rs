@@ -52,7 +52,7 @@ pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,
     volume_shape_uncertainty,
 };
-pub use warnings::{FieldWarning, defect_warnings, warnings};
+pub use warnings::{FieldWarning, defect_warnings, warnings, warnings_for_wood};
 pub(crate) use warnings::{LIGHTEST, SOLID};
 pub use weighing::{
     WeighingError, mass_as_weighed, mass_from_balance, mass_from_both_ends, mass_from_one_end,

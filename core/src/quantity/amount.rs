@@ -1,5 +1,6 @@
 //! Reading an amount of money or a percentage, exactly.
 
+use super::number::western;
 use rust_decimal::Decimal;
 
 /// Why a text is not an amount.
@@ -27,7 +28,9 @@ pub fn amount(typed: &str) -> Result<Option<Decimal>, NotAnAmount> {
     let bare: String = typed
         .trim()
         .chars()
-        .filter(|c| !matches!(c, ' ' | '\u{a0}' | '\''))
+        .map(western)
+        // Between thousands: a blank, a narrow one, an apostrophe, the Arabic thousands sign.
+        .filter(|c| !matches!(c, ' ' | '\u{a0}' | '\u{202f}' | '\'' | '\u{66c}'))
         .collect();
     let plain = match (bare.rfind(','), bare.rfind('.')) {
         // Both: the last one is the decimal sign.

@@ -23,7 +23,7 @@ const MOST_DIGITS: usize = 12;
 /// Splits a text into numbers and words. A sign is a word of its own.
 pub(super) fn tokens(typed: &str) -> Result<Vec<Token>, Unreadable> {
     let mut found = Vec::new();
-    let characters: Vec<char> = typed.chars().collect();
+    let characters: Vec<char> = typed.chars().map(western).collect();
     let mut at = 0;
     while let Some(&c) = characters.get(at) {
         if c.is_whitespace() {
@@ -186,6 +186,24 @@ fn fraction(over: u32, under: u32) -> Result<Token, Unreadable> {
 fn hidden(c: char) -> bool {
     matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
         || c.is_control()
+}
+
+/// A digit or a decimal sign of another script or width as the plain one; any other character as it is.
+pub(super) fn western(c: char) -> char {
+    let digit = match c {
+        // Arabic-Indic, its eastern form, full width.
+        '\u{660}'..='\u{669}' => u32::from(c) - 0x660,
+        '\u{6f0}'..='\u{6f9}' => u32::from(c) - 0x6f0,
+        '\u{ff10}'..='\u{ff19}' => u32::from(c) - 0xff10,
+        '\u{66b}' | '\u{ff0c}' => return ',',
+        '\u{ff0e}' => return '.',
+        '\u{66a}' | '\u{ff05}' => return '%',
+        '\u{ff0d}' => return '-',
+        '\u{ff0b}' => return '+',
+        '\u{ff0f}' => return '/',
+        other => return other,
+    };
+    char::from_digit(digit, 10).unwrap_or(c)
 }
 
 /// One spelling for the many signs that mean the same.

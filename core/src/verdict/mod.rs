@@ -3,6 +3,7 @@
 //! The weakest criterion decides: good density never buys off bad runout. What was not looked at is left
 //! out and said so. Nothing here decides for the maker.
 
+mod advice;
 mod criterion;
 mod desirability;
 mod evaluate;
@@ -16,6 +17,7 @@ mod spec;
 mod supplied;
 mod value;
 
+pub use advice::Advice;
 pub use criterion::Criterion;
 pub use desirability::geometric_mean;
 pub use evaluate::{Evaluation, Recommendation, evaluate};

@@ -6,6 +6,7 @@
 //! holds. This room knows nothing of a plank, of a maker's limits or of what is good: it never gives a
 //! verdict, and it never fills a number that no source gives.
 
+mod beside_usual;
 mod caution;
 mod cup;
 mod density;
@@ -24,6 +25,7 @@ mod stiffness;
 mod table;
 mod year;
 
+pub use beside_usual::BesideUsual;
 pub use caution::{Dust, DustCaution, TradeControl, TradeStatus};
 pub use cup::{CupError, Cupping, FreeChange, Hollow, LineInLog, cupping, explain_cupping};
 pub use density::{

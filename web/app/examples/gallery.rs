@@ -1,8 +1,10 @@
 //! Writes screens as pages that a browser can show without the app: for looking at them while they are drawn.
-#[path = "gallery/yard.rs"]
-mod yard;
+#[path = "gallery/blanks.rs"]
+mod blanks;
 #[path = "gallery/racks.rs"]
 mod racks;
+#[path = "gallery/yard.rs"]
+mod yard;
 
 use std::fs;
 use std::path::Path;
@@ -38,6 +40,7 @@ fn main() {
         println!("{name}: {}", desk.page().regions.iter().map(|r| r.html.len()).sum::<usize>());
     };
     yard::save_all(&sample, &save);
+    blanks::show(&sample, &save);
     let mut desk = Desk::with_file(&sample, "2026-11-20").unwrap();
     let pile = desk.model.state().piles().last().unwrap().id;
     desk.go(Route::Sort(pile));

@@ -2,6 +2,7 @@
 //! and the gallery use it.
 
 use crate::action::Action;
+use crate::blanks::work;
 use crate::effect::{Effect, FileMade};
 use crate::model::{Model, Now};
 use crate::page::Page;
@@ -12,8 +13,6 @@ use crate::{update, view};
 use std::collections::BTreeMap;
 use stillwood_core::record::{Id, Limits, read};
 
-/// A maker's next press comes after so many milliseconds.
-const A_PRESS_TAKES: u64 = 1_000;
 
 /// The shell.
 pub struct Desk {
@@ -35,6 +34,8 @@ pub struct Desk {
     pub pace: u64,
     /// How often something was pressed, or a key of a keyboard.
     pub presses: usize,
+    /// Whether work beside the page is done at once; else it is left.
+    pub works: bool,
     counter: u128,
 }
 
@@ -71,8 +72,9 @@ impl Desk {
             files: Vec::new(),
             left: Vec::new(),
             refuses: false,
-            pace: A_PRESS_TAKES,
+            pace: 1_000,
             presses: 0,
+            works: true,
             counter: 0,
         };
         desk.draw_random();
@@ -161,6 +163,7 @@ impl Desk {
             Effect::RemoveDraft(key) => drop(self.kept.remove(&key)),
             Effect::KeepSetting(key, json) => drop(self.settings.insert(key.to_owned(), json)),
             Effect::Download(file) | Effect::Share(file) => self.files.push(file),
+            Effect::Work(job) if self.works => self.act(Action::WorkDone(work(&job))),
             other => self.left.push(other),
         }
     }

@@ -1,6 +1,7 @@
 //! A number that is asked how it was worked out. Every computed figure on a screen is a key that asks it.
 
 use crate::action::Action;
+use crate::blanks::MatchedFigure;
 use crate::model::Model;
 use crate::page::Ui;
 use crate::words::fill;
@@ -19,12 +20,20 @@ pub enum Asked {
     Plank(Id, PlankFigure),
     /// Of a piece in the workshop.
     Piece(Id, PieceFigure),
+    /// Of the laminates that are being matched.
+    Matched(MatchedFigure),
+    /// A change that a check of a piece showed: the piece, the check, the shape.
+    Change(Id, Id, Warp),
+    /// What comes out of the cut that is laid out.
+    CutPlan,
+    /// A strip of it, by its place.
+    Strip(usize),
+    /// Where wood settles in the air that was logged last in a room.
+    RoomAir(String),
     /// Of a plank in the record, judged under another spec than that of its visit.
     PlankUnder(Id, PlankFigure, Box<Spec>),
     /// A total of a visit's tally.
     VisitTotal(Id, Total),
-    /// A change that a check of a piece showed: the piece, the check, the shape.
-    Change(Id, Id, Warp),
     /// One that was worked out already.
     Known(Box<Derivation>),
 }
@@ -44,6 +53,19 @@ impl Asked {
             Asked::Piece(id, figure) => {
                 queries::explain_piece_figure(model.state(), *id, *figure, instruments)
             }
+            Asked::Matched(figure) => figure.derivation(model),
+            Asked::Change(id, check, warp) => {
+                let piece = model.state().piece(*id)?;
+                let checks = queries::moved(model.state(), piece, mm(FEELER_MM));
+                let check = checks.iter().find(|one| one.entry == *check)?;
+                queries::change_worked(model.state(), piece, check, *warp)
+            }
+            Asked::CutPlan => crate::racks::cut::explain_the_plan(model),
+            Asked::Strip(strip) => crate::racks::cut::explain_a_strip(model, *strip),
+            Asked::RoomAir(room) => {
+                let read = queries::rooms(model.state()).get(room)?;
+                read.last()?.payload.explain_equilibrium()
+            }
             Asked::PlankUnder(id, figure, spec) => {
                 queries::explain_plank_figure(model.state(), *id, *figure, Some(spec.as_ref()), instruments)
             }
@@ -51,12 +73,6 @@ impl Asked {
                 let visit = &model.state().visit(*id)?.opened;
                 let tally = queries::tally_of(model.state(), *id)?;
                 explain_total(*total, &tally, &visit.spec, &visit.currency)
-            }
-            Asked::Change(id, check, warp) => {
-                let piece = model.state().piece(*id)?;
-                let checks = queries::moved(model.state(), piece, mm(FEELER_MM));
-                let check = checks.iter().find(|one| one.entry == *check)?;
-                queries::change_worked(model.state(), piece, check, *warp)
             }
             Asked::Known(derivation) => Some((**derivation).clone()),
         }

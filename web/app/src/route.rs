@@ -95,8 +95,14 @@ pub enum Route {
     RackLabel(Id),
     /// Laminates being matched and glued.
     Match,
+    /// The gluing itself, of the laminates in hand.
+    GlueUp,
+    /// How far laminates that are glued together may be off.
+    GluingLimits,
     /// The blanks.
     Blanks,
+    /// A blank.
+    Blank(Id),
     /// Blanks side by side, to be chosen from.
     SideBySide,
     /// The papers of a blank.
@@ -171,7 +177,10 @@ impl Route {
             Route::Label(id) => ("label", Some(id)),
             Route::RackLabel(id) => ("rack-label", Some(id)),
             Route::Match => ("glue", None),
+            Route::GlueUp => ("glue-up", None),
+            Route::GluingLimits => ("gluing-limits", None),
             Route::Blanks => ("blanks", None),
+            Route::Blank(id) => ("blank", Some(id)),
             Route::SideBySide => ("choice", None),
             Route::Papers(id) => ("papers", Some(id)),
             Route::Book => ("book", None),
@@ -193,7 +202,7 @@ impl Route {
             Route::Today | Route::Find => Place::Today,
             Route::Yard | Route::NewVisit | Route::EditVisit(_) | Route::Visit(_) | Route::Spec(_) | Route::NewPile(_) | Route::EditPile(_) | Route::Sort(_) | Route::PileSummary(_) | Route::Measure(_) | Route::Verdict(_) | Route::Plank(_) | Route::Mark(_) | Route::Tally(_) | Route::Seller(_) | Route::Planks | Route::Target(_) => Place::Yard,
             Route::Racks | Route::Rack(_) | Route::Piece(_) | Route::Deed(_) | Route::LookOver | Route::RestTimes | Route::Cut(_) | Route::Label(_) | Route::RackLabel(_) => Place::Racks,
-            Route::Match | Route::Blanks | Route::SideBySide | Route::Papers(_) => Place::Blanks,
+            Route::Match | Route::GlueUp | Route::GluingLimits | Route::Blanks | Route::Blank(_) | Route::SideBySide | Route::Papers(_) => Place::Blanks,
             Route::Book | Route::Share | Route::QuickQuestions | Route::Woods | Route::NewWood | Route::EditWood(_) | Route::Settings | Route::About | Route::TrackRecord | Route::Plan => Place::Book,
         }
     }
@@ -232,7 +241,10 @@ impl Route {
             ("label", Some(id)) => Route::Label(id),
             ("rack-label", Some(id)) => Route::RackLabel(id),
             ("glue", _) => Route::Match,
+            ("glue-up", _) => Route::GlueUp,
+            ("gluing-limits", _) => Route::GluingLimits,
             ("blanks", _) => Route::Blanks,
+            ("blank", Some(id)) => Route::Blank(id),
             ("choice", _) => Route::SideBySide,
             ("papers", Some(id)) => Route::Papers(id),
             ("book", _) => Route::Book,
@@ -287,7 +299,10 @@ mod tests {
             Route::Label(id),
             Route::RackLabel(id),
             Route::Match,
+            Route::GlueUp,
+            Route::GluingLimits,
             Route::Blanks,
+            Route::Blank(id),
             Route::SideBySide,
             Route::Papers(id),
             Route::Book,

@@ -4,7 +4,7 @@ use crate::model::Model;
 use crate::page::{Layout, Page};
 use crate::parts::{bar, dialog, notices, place_head, task_head, toast};
 use crate::route::Route;
-use crate::{racks, today, yard};
+use crate::{blanks, racks, today, yard};
 use maud::html;
 
 /// The screen.
@@ -32,12 +32,23 @@ fn screen(model: &Model) -> Option<Page> {
         Route::Measure(id) => yard::measure::view(model, id),
         Route::Verdict(id) => yard::verdict::view(model, id),
         Route::Mark(id) => yard::mark::view(model, id),
+        Route::Blanks => Some(blanks::place::view(model)),
+        Route::Blank(id) => blanks::page::view(model, id),
+        Route::Match => Some(blanks::match_view::view(model)),
+        Route::GlueUp => Some(blanks::glue_up::view(model)),
+        Route::GluingLimits => Some(blanks::glue_up::limits_view(model)),
+        Route::SideBySide => Some(blanks::side_by_side::view(model)),
+        Route::Papers(id) => blanks::papers::view(model, id),
         Route::Today => Some(today::home::view(model)),
         Route::Find => Some(today::find::view(model)),
         Route::Racks => Some(racks::list::view(model)),
         Route::Rack(id) => racks::rack::view(model, id),
         Route::Piece(id) => racks::piece::view(model, id),
         Route::Deed(id) => racks::deed::view(model, id),
+        Route::Cut(id) => racks::cut::view(model, id),
+        Route::RestTimes => Some(racks::rests::view(model)),
+        Route::Label(id) => racks::label::view(model, id),
+        Route::RackLabel(id) => racks::label::of_rack(model, id),
         Route::LookOver => Some(racks::look_over::view(model)),
         _ => Some(to_come(model)),
     }

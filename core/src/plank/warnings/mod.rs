@@ -33,6 +33,8 @@ const LIKELY: std::ops::RangeInclusive<f64> = 250.0..=1300.0;
 const FAR_BELOW: f64 = 0.75;
 /// A density below which nothing is wood for necks, whatever it is called, kg/m3.
 pub(crate) const LIGHTEST: f64 = 187.5;
+/// Above so many times the largest usual for the wood, a weight is questioned where it fits in pounds.
+const FAR_ABOVE: f64 = 1.5;
 /// One end reading so many times the other is questioned.
 const ENDS_APART: f64 = 1.8;
 
@@ -44,6 +46,17 @@ pub fn warnings(
     lightest: Option<MassDensity>,
     units: Units,
 ) -> Vec<FieldWarning> {
+    warnings_for_wood(readings, lightest, None, units)
+}
+
+/// The same; `heaviest` is the largest density that is usual for the wood at 12 %, where that is known as well: a
+/// weight far above it that fits in pounds is asked about.
+pub fn warnings_for_wood(
+    readings: &Readings,
+    lightest: Option<MassDensity>,
+    heaviest: Option<MassDensity>,
+    units: Units,
+) -> Vec<FieldWarning> {
     let plank = describe(readings, &[]);
     let asked = Asked {
         readings,
@@ -51,7 +64,7 @@ pub fn warnings(
         units,
     };
     let mut found = asked.sizes();
-    found.extend(asked.weights(lightest));
+    found.extend(asked.weights(lightest, heaviest));
     found.extend(asked.shapes());
     found.retain(|one| {
         !readings
@@ -182,7 +195,11 @@ impl Asked<'_> {
         })
     }
 
-    fn weights(&self, lightest: Option<MassDensity>) -> Vec<FieldWarning> {
+    fn weights(
+        &self,
+        lightest: Option<MassDensity>,
+        heaviest: Option<MassDensity>,
+    ) -> Vec<FieldWarning> {
         let fields: &[Field] = match self.plank.weighing {
             Some(Weighing::Whole(_)) => &[Field::WeightWhole],
             Some(Weighing::Ends { .. }) => &[Field::WeightFirst, Field::WeightSecond],
@@ -197,7 +214,9 @@ impl Asked<'_> {
         };
         let density = in_kg_per_m3(density);
         let least = lightest.map_or(*LIKELY.start(), |low| in_kg_per_m3(low) * FAR_BELOW);
+        let most = heaviest.map_or(*LIKELY.end(), |high| in_kg_per_m3(high) * FAR_ABOVE);
         let shown_density = show::density(density, self.units);
+        let offers = self.in_the_other_unit(fields, least..=most);
         let question = if density > SOLID {
             let solid = show::density(SOLID, self.units);
             format!("That makes {shown_density}, heavier than solid wood ({solid})?")
@@ -208,10 +227,11 @@ impl Asked<'_> {
                 _ => "",
             };
             format!("That makes {shown_density}, lighter than such wood is.{left_out}")
+        } else if density > most && self.in_kilograms(fields) && !offers.is_empty() {
+            format!("That makes {shown_density}, heavier than such wood is. Was it in pounds?")
         } else {
             return Vec::new();
         };
-        let offers = self.in_the_other_unit(fields);
         fields
             .iter()
             .filter(|field| self.readings.contains_key(field))
@@ -229,19 +249,36 @@ impl Asked<'_> {
             .collect()
     }
 
-    /// The same numbers in pounds for kilograms, or the other way round, where that makes wood.
-    fn in_the_other_unit(&self, fields: &[Field]) -> Vec<(Field, Offer)> {
-        let unit = match self.units {
-            Units::Metric => "lb",
-            Units::Inch => "kg",
-        };
+    /// Whether the weights were taken in kilograms, typed or taken for granted.
+    fn in_kilograms(&self, fields: &[Field]) -> bool {
+        let mut taken = fields.iter().filter_map(|field| self.readings.get(field));
+        taken.any(|taken| taken.unit == "kg")
+    }
+
+    /// The same numbers in pounds for kilograms, or the other way round, where that makes wood of such a density.
+    fn in_the_other_unit(
+        &self,
+        fields: &[Field],
+        likely: std::ops::RangeInclusive<f64>,
+    ) -> Vec<(Field, Offer)> {
         let mut meant = self.readings.clone();
         let mut texts = Vec::new();
         for field in fields {
-            let Some(taken) = meant.get_mut(field).filter(|t| typed_bare(&t.typed)) else {
+            let Some(taken) = meant.get_mut(field) else {
                 continue;
             };
-            let text = format!("{} {unit}", taken.typed.trim());
+            let unit = match taken.unit.as_str() {
+                "kg" => "lb",
+                "lb" => "kg",
+                _ => continue,
+            };
+            // The number alone, whatever unit was typed behind it.
+            let typed = taken.typed.trim().trim_end_matches('.');
+            let number = typed.trim_end_matches(char::is_alphabetic).trim_end();
+            if !typed_bare(number) {
+                continue;
+            }
+            let text = format!("{number} {unit}");
             let Ok(understood) = read::mass(&text, self.units) else {
                 continue;
             };
@@ -252,7 +289,7 @@ impl Asked<'_> {
             return Vec::new();
         };
         let density = in_kg_per_m3(density);
-        if !LIKELY.contains(&density) {
+        if !LIKELY.contains(&density) || !likely.contains(&density) {
             return Vec::new();
         }
         let makes = show::density(density, self.units);

@@ -80,14 +80,10 @@ fn pounds_taken_for_kilograms_are_offered_as_pounds() {
     // One pressed, the other not yet.
     let half = with(&[(WeightFirst, "22.7 lb"), (WeightSecond, "20.7")]);
     assert_eq!(asked(&half)[0].0, WeightSecond);
-    // With the unit typed there is nothing to offer, only the question.
+    // Typed with its unit the number is asked about all the same.
     let said = with(&[(WeightWhole, "43.4 kg")]);
-    assert!(
-        warnings(&said, None, Units::Metric)[0]
-            .warning
-            .offers
-            .is_empty()
-    );
+    let offers = &warnings(&said, None, Units::Metric)[0].warning.offers;
+    assert_eq!(offers[0].text, "43.4 lb");
 }
 
 #[test]

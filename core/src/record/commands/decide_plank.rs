@@ -6,12 +6,14 @@ use super::draft_readings::{WeighedBy, defect_from_key, draft_readings, understo
 use super::field_error::{FieldError, FieldErrors};
 use super::filled::{Context, FieldQuestion, Filled, NewEvent};
 use super::form::NAME_LETTERS;
-use super::open_plank::{own_readings, plank_draft};
+use super::open_plank::plank_draft;
 use crate::order;
-use crate::plank::{DefectFound, Field, Readings, Reason, defect_warnings, warnings};
+use crate::plank::{
+    DefectFound, Field, FieldWarning, Readings, Reason, defect_warnings, warnings_for_wood,
+};
 use crate::quantity::read::Units;
 use crate::record::log::{Decision, Event, Id, Judged, Marked, Measured, Noted, SpeciesNamed};
-use crate::record::queries::{proposal, wood_named, wood_of};
+use crate::record::queries::{own_readings, proposal, wood_named, wood_of};
 use crate::record::state::{Piece, State};
 use crate::verdict::{Evaluation, Sheet, Spec, looked_at, sheet};
 
@@ -171,6 +173,19 @@ fn measured_by(known: &Piece) -> Vec<Id> {
     earlier
 }
 
+/// The questions that the readings of a plank raise together, for its wood.
+pub fn plank_warnings(
+    readings: &Readings,
+    species: &SpeciesNamed,
+    units: Units,
+    context: &Context<'_>,
+) -> Vec<FieldWarning> {
+    let wood = wood_of(context.state, species);
+    let usual = wood.and_then(|wood| wood.usual_density_at_12());
+    let (lightest, heaviest) = usual.map(|usual| (usual.low, usual.high)).unzip();
+    warnings_for_wood(readings, lightest, heaviest, units)
+}
+
 /// What is asked before a plank is bought: whatever is odd and not answered, and whether it is bought unmeasured.
 fn questions(
     deciding: &Deciding<'_>,
@@ -192,9 +207,7 @@ fn questions(
             ask(field_key(*field), warning.question.clone());
         }
     }
-    let wood = wood_of(context.state, &setting.species);
-    let lightest = wood.and_then(|wood| Some(wood.usual_density_at_12()?.low));
-    for one in warnings(readings, lightest, units) {
+    for one in plank_warnings(readings, &setting.species, units, context) {
         ask(field_key(one.field), one.warning.question);
     }
     for (at, warning) in defect_warnings(readings, defects, units) {

@@ -39,7 +39,7 @@ pub mod witness;
 pub mod workshop;
 pub mod yard_tally;
 
-pub use decide_plank::{Deciding, PlankSetting, draft_sheet, plank_setting};
+pub use decide_plank::{Deciding, PlankSetting, draft_sheet, plank_setting, plank_warnings};
 pub use draft::{Draft, DraftDefect, DraftValue, field_key};
 pub use draft_readings::{
     DraftReadings, WeighedBy, defect_from_key, defect_to_key, draft_readings, restated, understood,
@@ -48,7 +48,7 @@ pub use field_error::{FieldError, FieldErrors};
 pub use field_kind::{FieldKind, FormField, read_as};
 pub use filled::{Context, FieldQuestion, Filled, NewEvent};
 pub use form::{CONFIRMED, DAY, Form, FormReader, NAME_LETTERS, Texts, as_json, confirm};
-pub use open_plank::{next_maybe, own_readings, plank_before, plank_draft};
+pub use open_plank::{next_maybe, plank_before, plank_draft};
 pub use own_wood::{WoodFault, WoodTyped};
 pub use workshop::{WORKSHOP_COMMANDS, WorkshopCommand, workshop_command};
 pub use yard_tally::YardUnit;

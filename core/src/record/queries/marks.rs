@@ -5,7 +5,7 @@ use crate::order;
 use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
 use crate::record::log::mark::{Mark, plain_mark};
-use crate::record::queries::child_marks;
+use crate::record::queries;
 use crate::record::state::State;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -106,19 +106,13 @@ pub fn short_marks(marks: &[String]) -> Vec<String> {
     if told_apart { short } else { marks.to_vec() }
 }
 
-/// Marks for what is cut out of a piece, as [`child_marks`] has them, those passed over that stand on
+/// Marks for what is cut out of a piece, as [`queries::child_marks`] has them, those passed over that stand on
 /// other wood already.
 pub fn marks_for(state: &State, parent: &str, kind: PieceKind, count: usize) -> Vec<String> {
     let taken = marks_on_wood(state);
-    let stem = plain_mark(parent);
-    let alike = taken.range(stem.clone()..);
-    let alike = alike
-        .take_while(|(mark, _)| mark.starts_with(&stem))
-        .count();
-    let mut marks = child_marks(parent, kind, count + alike);
-    marks.retain(|mark| !taken.contains_key(&plain_mark(mark)));
-    marks.truncate(count);
-    marks
+    let marks = queries::family::child_marks_in_turn(parent, kind);
+    let free = marks.filter(|mark| !taken.contains_key(&plain_mark(mark)));
+    free.take(count).collect()
 }
 
 /// What is wrong with marks that are to be given together, each in its place; capitals, dashes and

@@ -8,11 +8,14 @@ pub(crate) mod blank_cost;
 pub(crate) mod csv;
 pub(crate) mod deleted;
 pub(crate) mod devices;
+pub(crate) mod dry_day;
 pub(crate) mod drying;
 pub(crate) mod due;
 pub(crate) mod elsewhere;
 pub(crate) mod family;
 pub(crate) mod find;
+pub(crate) mod find_mark;
+pub(crate) mod history;
 pub(crate) mod integrity;
 pub(crate) mod lasting;
 pub(crate) mod layout;
@@ -24,6 +27,7 @@ pub(crate) mod next_step;
 pub(crate) mod not_at_rest;
 pub(crate) mod outcomes;
 pub(crate) mod over_year;
+pub(crate) mod own_readings;
 pub(crate) mod pace;
 pub(crate) mod pairs;
 pub(crate) mod piece_figure;
@@ -62,6 +66,7 @@ pub use deleted::{Deleted, Deletion, deleted, deletion, is_in_deleted};
 pub use devices::{
     SharedSign, device_shown, device_was, name_of_device, shared_signs, signs_taken,
 };
+pub use dry_day::{DryDay, dry_day};
 pub use drying::{drying_report, explain_drying, weight_at_rest};
 pub use due::{
     Due, DueWhen, Waits, due, due_by_day, due_by_shelf, in_room_since, resting_in_room,
@@ -75,6 +80,10 @@ pub use family::{
     stage_counts, touched_by_batch, woods_in, woods_named,
 };
 pub use find::{Finding, FoundBy, FoundWood, find};
+pub use find_mark::{Found, find_mark};
+pub use history::{
+    HistoryTold, event_in_words, history_told, judgement_in_words, reading_in_words,
+};
 pub use integrity::{
     ClonedDevice, DoubledMark, MissingRun, Orphan, cloned_devices, doubled_marks, missing_runs,
     orphans, pieces_with_mark,
@@ -92,6 +101,7 @@ pub use next_step::{NextStep, likely_next};
 pub use not_at_rest::{NotAtRest, not_at_rest};
 pub use outcomes::{Came, GroupedBy, PredictorTold, came_in_all, predictors, what_came};
 pub use over_year::{BlankOverYear, NoYear, blank_over_year};
+pub use own_readings::{own_readings, said_of_pile};
 pub use pace::{Paces, StagePace, paces};
 pub use pairs::{PAIRS_AT_ONCE, PairOffered, Sure, pairs};
 pub use piece_figure::{PieceFigure, density_in_shop, explain_piece_figure};
@@ -99,7 +109,7 @@ pub use plan::{Expected, PlanAhead, PlanLot, WishAnswer, plan_ahead, wish_answer
 pub use preview::{Preview, preview, preview_with_state};
 pub use proposal::proposal;
 pub use rack_lots::{RackLot, checked_on, rack_lots};
-pub use racks::{Rack, RackPiece, RestSign, racks, rests_ending};
+pub use racks::{Rack, RackPiece, RestSign, on_its_rack, racks, rests_ending};
 pub use ready::{
     BlankSize, ReadyLaminate, blank_of, blank_size, blank_weight, explain_blank_size,
     explain_blank_stiffness, explain_blank_weight, laminates_to_glue, match_limits,
@@ -120,8 +130,8 @@ pub use table::filter::Filter;
 pub use table::out::{HEADINGS, table_rows};
 pub use table::row::PlankRow;
 pub use table::{Table, ranked, rows, sheet_of, specs};
-pub use target_short::{TargetShort, target_short};
 pub use target::{target_now, wish};
+pub use target_short::{TargetShort, target_short};
 pub use visit_file::{visit_to_file, visit_to_file_by};
 pub use visit_tally::needed::{
     PlanksSoFar, StillToBuy, laminates_to_expect, share_of_a_stage, still_to_buy, wish_of_spec,

@@ -227,6 +227,26 @@ fn rack_piece(
     }
 }
 
+/// One piece as it lies on its rack; `None` where it is not at hand or not the maker's.
+pub fn on_its_rack(
+    state: &State,
+    piece: &Piece,
+    today: NaiveDate,
+    feeler: Length,
+    scale: Mass,
+) -> Option<RackPiece> {
+    if !piece.is_at_hand() || !piece.is_bought() {
+        return None;
+    }
+    let line = queries::rest_line(state, piece, today, feeler, scale);
+    let movement = line.as_ref().and_then(|line| line.movement);
+    let due = match line {
+        Some(line) => Some(queries::due::due_of_rest(state, line)),
+        None => queries::due::due_in_room(state, piece, today, scale),
+    };
+    Some(rack_piece(state, piece, due, movement, today))
+}
+
 /// So many months are drawn ahead.
 const MONTHS_AHEAD: u32 = 12;
 

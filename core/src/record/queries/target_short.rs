@@ -48,18 +48,15 @@ pub fn target_short(
     short_on(state, today, feeler, scale)
 }
 
-fn short_on(
-    state: &State,
-    today: NaiveDate,
-    feeler: Length,
-    scale: Mass,
-) -> Option<TargetShort> {
+fn short_on(state: &State, today: NaiveDate, feeler: Length, scale: Mass) -> Option<TargetShort> {
     let (target, _) = queries::wish(state)?;
     let lines = queries::resting(state, today, feeler, scale);
     let per_plank = queries::laminates_to_expect(state, None);
     let woods = target.wood.as_slice();
     let (wood, _) = queries::wood_in_hand(state, woods, &lines, per_plank, today);
-    let last: Option<&Visit> = state.visits().max_by_key(|visit| (visit.recorded.on, visit.id));
+    let last: Option<&Visit> = state
+        .visits()
+        .max_by_key(|visit| (visit.recorded.on, visit.id));
     let expected = Expected {
         per_plank,
         share_unknown: share_of_a_stage(last.map(|visit| &visit.opened.spec)),

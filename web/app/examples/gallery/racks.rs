@@ -10,7 +10,7 @@ fn piece(desk: &Desk, mark: &str) -> Id {
 }
 
 /// Saves each as a page.
-pub fn save_all(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
+pub(crate) fn save_all(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
     let mut desk = Desk::new("2026-11-20");
     desk.go(Route::Today);
     save("start", &desk);
@@ -48,7 +48,13 @@ pub fn save_all(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
         save(&format!("piece-more{suffix}"), &desk);
         desk.press("Flatten and rest again");
         save(&format!("flatten{suffix}"), &desk);
-        for (name, mark) in [("piece-laminate", "K7-5-P a2"), ("piece-plank", "K7-2-V"), ("piece-drying", "R4-9-A a"), ("piece-cut", "K7-5-P")] {
+        for (name, mark) in [
+            ("piece-laminate", "K7-5-P a2"),
+            ("piece-plank", "K7-2-V"),
+            ("piece-drying", "R4-9-A a"),
+            ("piece-cut", "K7-5-P"),
+            ("piece-blank", "H3-10-Y"),
+        ] {
             let id = piece(&desk, mark);
             desk.go(Route::Piece(id));
             save(&format!("{name}{suffix}"), &desk);
@@ -56,5 +62,26 @@ pub fn save_all(sample: &[u8], save: &dyn Fn(&str, &Desk)) {
         let id = piece(&desk, "K7-5-P a2");
         desk.go(Route::Rack(id));
         save(&format!("rack{suffix}"), &desk);
+        desk.go(Route::RackLabel(id));
+        save(&format!("rack-label{suffix}"), &desk);
+        desk.go(Route::Label(id));
+        save(&format!("label{suffix}"), &desk);
+        desk.go(Route::RestTimes);
+        save(&format!("rests{suffix}"), &desk);
+        desk.press("Log room air");
+        save(&format!("room-air{suffix}"), &desk);
+        let id = piece(&desk, "K7-5-P a2");
+        desk.go(Route::Piece(id));
+        desk.press("More");
+        desk.press("Rings and grain");
+        save(&format!("rings{suffix}"), &desk);
+        let id = piece(&desk, "K7-13-M b");
+        desk.go(Route::Cut(id));
+        desk.type_into("It sprang by", "+9");
+        save(&format!("cut{suffix}"), &desk);
+        let id = piece(&desk, "K7-2-V");
+        desk.go(Route::Cut(id));
+        desk.press("laminates");
+        save(&format!("cut-plank{suffix}"), &desk);
     }
 }

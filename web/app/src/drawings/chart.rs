@@ -35,7 +35,7 @@ pub struct Chart {
 }
 
 const LEFT: f64 = 46.0;
-const RIGHT: f64 = 274.0;
+const RIGHT: f64 = 246.0;
 const TOP: f64 = 10.0;
 const BOTTOM: f64 = 128.0;
 /// Names stand so far apart.
@@ -81,7 +81,9 @@ impl Chart {
     /// The drawing; `said` says the same.
     pub fn draw(&self, said: &str) -> Markup {
         let band = |edge: fn(&(f64, f64, f64)) -> f64| {
-            self.band.iter().map(move |one| format!("{},{}", n(self.x(one.0)), n(self.y(edge(one)))))
+            self.band
+                .iter()
+                .map(move |one| format!("{},{}", n(self.x(one.0)), n(self.y(edge(one)))))
         };
         let upper: Vec<String> = band(|one| one.2).collect();
         let lower: Vec<String> = band(|one| one.1).collect();
@@ -115,9 +117,15 @@ impl Chart {
     }
 
     fn line(&self, line: &Line) -> Markup {
-        let places: Vec<(f64, f64)> =
-            line.points.iter().map(|(day, value)| (self.x(*day), self.y(*value))).collect();
-        let points: Vec<String> = places.iter().map(|(x, y)| format!("{},{}", n(*x), n(*y))).collect();
+        let places: Vec<(f64, f64)> = line
+            .points
+            .iter()
+            .map(|(day, value)| (self.x(*day), self.y(*value)))
+            .collect();
+        let points: Vec<String> = places
+            .iter()
+            .map(|(x, y)| format!("{},{}", n(*x), n(*y)))
+            .collect();
         html! {
             g class={ "line " (line.class) } {
                 @if points.len() > 1 { polyline points=(points.join(" ")) fill="none" {} }
@@ -160,7 +168,10 @@ mod tests {
 
     #[test]
     fn marks_of_a_scale_are_round_and_few() {
-        assert_eq!(round_ticks((-2.4, 2.4)), [-2.0, -1.0, 0.0, 1.0, 2.0].map(|one: f64| one));
+        assert_eq!(
+            round_ticks((-2.4, 2.4)),
+            [-2.0, -1.0, 0.0, 1.0, 2.0].map(|one: f64| one)
+        );
         let fine = round_ticks((6.0, 6.7));
         assert!((3..=6).contains(&fine.len()), "{fine:?}");
         assert_eq!(round_ticks((3.0, 3.0)), [3.0]);
@@ -177,7 +188,12 @@ mod tests {
         let chart = Chart {
             days: 10.0,
             scale: (-2.0, 2.0),
-            lines: vec![line("bow", 0.1), line("crook", 0.0), line("twist", 0.05), line("cup", -0.02)],
+            lines: vec![
+                line("bow", 0.1),
+                line("crook", 0.0),
+                line("twist", 0.05),
+                line("cup", -0.02),
+            ],
             ..Chart::default()
         };
         let mut places: Vec<f64> = chart.names().iter().map(|(_, y)| *y).collect();
@@ -185,6 +201,9 @@ mod tests {
         for pair in places.windows(2) {
             assert!(pair[1] - pair[0] >= APART - 1e-9, "{places:?}");
         }
-        assert!(places.iter().all(|y| (TOP..=BOTTOM + 2.0).contains(y)), "{places:?}");
+        assert!(
+            places.iter().all(|y| (TOP..=BOTTOM + 2.0).contains(y)),
+            "{places:?}"
+        );
     }
 }

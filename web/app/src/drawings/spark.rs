@@ -10,7 +10,9 @@ const LIMIT_AT: f64 = 0.72;
 
 /// The line. `limit` is what it may not go beyond, either way; without values it is dashed.
 pub fn spark(values: &[f64], limit: Option<f64>, judged: Judged) -> Markup {
-    let largest = values.iter().fold(0.0_f64, |largest, value| largest.max(value.abs()));
+    let largest = values
+        .iter()
+        .fold(0.0_f64, |largest, value| largest.max(value.abs()));
     let reach = match limit {
         Some(limit) => (limit / LIMIT_AT).max(largest * 1.1),
         None => largest * 1.2,
@@ -19,8 +21,11 @@ pub fn spark(values: &[f64], limit: Option<f64>, judged: Judged) -> Markup {
     let y = |value: f64| HIGH / 2.0 - value / reach * HIGH / 2.0;
     let step = (WIDE - 16.0) / (values.len().max(2) - 1) as f64;
     let x = |at: usize| 8.0 + at as f64 * step;
-    let points: Vec<String> =
-        values.iter().enumerate().map(|(at, value)| format!("{:.1},{:.1}", x(at), y(*value))).collect();
+    let points: Vec<String> = values
+        .iter()
+        .enumerate()
+        .map(|(at, value)| format!("{:.1},{:.1}", x(at), y(*value)))
+        .collect();
     html! {
         svg class={ "spark " (judged.class()) } viewBox="0 0 130 40" aria-hidden="true" {
             @if let Some(limit) = limit {

@@ -37,7 +37,11 @@ pub fn hand_out(model: &mut Model) -> Vec<Effect> {
         gone => format!(
             "{} {}",
             words.calendar_made,
-            count(gone as u64, words.calendar_back_one, words.calendar_back_other)
+            count(
+                gone as u64,
+                words.calendar_back_one,
+                words.calendar_back_other
+            )
         ),
     };
     effects.extend(say(model, said));

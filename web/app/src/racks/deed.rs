@@ -13,7 +13,7 @@ use stillwood_core::record::queries;
 use stillwood_core::record::{FieldKind, FormField, Id};
 
 /// What the record knows that fits in a field: racks, sticks, rooms.
-fn offers(model: &Model, field: &FormField) -> Vec<(String, String)> {
+pub fn offers(model: &Model, field: &FormField) -> Vec<(String, String)> {
     let named = |names: Vec<String>| names.into_iter().map(|name| (name.clone(), name)).collect();
     match (field.key, field.kind) {
         ("Shelf", _) => {
@@ -25,7 +25,12 @@ fn offers(model: &Model, field: &FormField) -> Vec<(String, String)> {
         ("Witness stick", FieldKind::Words) => {
             let rooms = queries::rooms(model.state()).keys();
             let sticks = rooms.filter_map(|room| queries::witness_in(model.state(), room));
-            named(order::set_of(sticks.map(|told| told.stick)).into_iter().filter(|name| !name.is_empty()).collect())
+            named(
+                order::set_of(sticks.map(|told| told.stick))
+                    .into_iter()
+                    .filter(|name| !name.is_empty())
+                    .collect(),
+            )
         }
         _ => Vec::new(),
     }

@@ -1,7 +1,6 @@
 //! What a piece came from and what became of it, as a small tree.
 
-use super::stock::Stock;
-use super::stock::plain_tile;
+use super::stock::{on_its_rack, plain_tile, tile_of};
 use crate::page::Ui;
 use crate::route::Route;
 use crate::words::{count, fill};
@@ -21,12 +20,12 @@ pub fn family(ui: &Ui<'_>, piece: &Piece) -> Markup {
     if from.is_empty() && into.is_empty() {
         return html! {};
     }
-    let stock = Stock::of(ui.model);
     let one = |id: Id, here: bool| {
         let Some(known) = state.piece(id) else {
             return html! { span.member { (words.not_here) } };
         };
-        let tile = stock.piece(id).map_or_else(|| plain_tile(ui.model, known), super::stock::tile_of);
+        let lies = on_its_rack(ui.model, known);
+        let tile = lies.map_or_else(|| plain_tile(ui.model, known), |one| tile_of(&one));
         let gone = match known.life().0 {
             Life::Cut => words.was_cut,
             Life::GluedInto(_) => words.was_glued,
@@ -69,7 +68,10 @@ pub fn family(ui: &Ui<'_>, piece: &Piece) -> Markup {
         up = queries::made_of(state, *only);
     }
     line.reverse();
-    let beside = line.last().map(|parent| queries::made_from(state, *parent)).unwrap_or_default();
+    let beside = line
+        .last()
+        .map(|parent| queries::made_from(state, *parent))
+        .unwrap_or_default();
     let beside = beside.iter().filter(|id| **id != piece.id).count();
     html! {
         h2.small { (words.family) }

@@ -23,7 +23,10 @@ fn judgement(model: &Model, judged: &Judged) -> String {
         said = format!("{said}: {}", reasons.join(", "));
     }
     if let Some(score) = judged.score {
-        said = format!("{said}; {}", fill(words.score_shown, &[("score", &format!("{score:.0}"))]));
+        said = format!(
+            "{said}; {}",
+            fill(words.score_shown, &[("score", &format!("{score:.0}"))])
+        );
     }
     if judged.overruled() {
         said = format!("{said}; {}", words.against_the_verdict);
@@ -33,13 +36,28 @@ fn judgement(model: &Model, judged: &Judged) -> String {
 
 fn measurement(model: &Model, measured: &Measured) -> String {
     let readings = measured.readings.iter();
-    let one = |(field, taken): (&stillwood_core::plank::Field, &stillwood_core::plank::Reading)| {
-        format!("{} {}", field.label(), shown(*field, taken.value, model.units()))
+    let one = |(field, taken): (
+        &stillwood_core::plank::Field,
+        &stillwood_core::plank::Reading,
+    )| {
+        format!(
+            "{} {}",
+            field.label(),
+            shown(*field, taken.value, model.units())
+        )
     };
     let mut parts: Vec<String> = readings.map(one).collect();
-    parts.extend(measured.defects.iter().map(|found| found.kind.name().to_owned()));
+    parts.extend(
+        measured
+            .defects
+            .iter()
+            .map(|found| found.kind.name().to_owned()),
+    );
     parts.extend(measured.species.iter().map(|named| named.text.clone()));
-    fill(model.words().racks.was_measured, &[("what", &parts.join(" · "))])
+    fill(
+        model.words().racks.was_measured,
+        &[("what", &parts.join(" · "))],
+    )
 }
 
 /// What happened.
@@ -55,7 +73,9 @@ fn event(model: &Model, of: &Event) -> String {
         Event::SamePlank(_) => words.other_plank.to_owned(),
         Event::Withdrawn(_) => words.deleted.to_owned(),
         Event::Unknown { kind } => fill(words.from_newer_version, &[("kind", kind)]),
-        other => other.workshop_words().unwrap_or_else(|| words.was_settled.to_owned()),
+        other => other
+            .workshop_words()
+            .unwrap_or_else(|| words.was_settled.to_owned()),
     }
 }
 

@@ -61,10 +61,13 @@ impl Rows<'_> {
     pub fn piece(&self, ui: &Ui<'_>, piece: &RackPiece) -> Markup {
         let words = &ui.w.racks;
         let known = ui.model.state().piece(piece.piece);
-        let matter = known.map(|known| {
-            matter(ui.model, known, piece.due.as_ref().map(|due| &due.waits))
-        });
-        let place = piece.due.as_ref().map(|due| due.place.as_str()).filter(|_| self.with_place);
+        let matter =
+            known.map(|known| matter(ui.model, known, piece.due.as_ref().map(|due| &due.waits)));
+        let place = piece
+            .due
+            .as_ref()
+            .map(|due| due.place.as_str())
+            .filter(|_| self.with_place);
         let reserved = piece.due.as_ref().is_some_and(|due| due.reserved);
         html! {
             a.item href=(Route::Piece(piece.piece).address()) data-press=(ui.press(Action::Show(piece.piece))) {
@@ -90,12 +93,19 @@ impl Rows<'_> {
         let words = &ui.w.racks;
         let key = lot.key();
         let open = self.open.contains(&key);
-        let members: Vec<&RackPiece> =
-            lot.lines.iter().filter_map(|line| self.by_id.get(&line.piece).copied()).collect();
+        let members: Vec<&RackPiece> = lot
+            .lines
+            .iter()
+            .filter_map(|line| self.by_id.get(&line.piece).copied())
+            .collect();
         let Some(first) = members.iter().max_by_key(|one| one.sign()) else {
             return Markup::default();
         };
-        let of = ui.model.state().piece(lot.of).map(|piece| piece.mark.clone());
+        let of = ui
+            .model
+            .state()
+            .piece(lot.of)
+            .map(|piece| piece.mark.clone());
         let of = of.unwrap_or_else(|| first.wood.clone());
         let name = of_kind(words, first.kind, members.len());
         let name = fill(words.lot_of, &[("count", &name), ("of", &of)]);
@@ -105,7 +115,11 @@ impl Rows<'_> {
             .filter_map(|(line, n)| {
                 let piece = ui.model.state().piece(line.piece)?;
                 let said = matter(ui.model, piece, Some(&line.waits)).said;
-                Some(if *n == members.len() { said } else { format!("{n}: {said}") })
+                Some(if *n == members.len() {
+                    said
+                } else {
+                    format!("{n}: {said}")
+                })
             })
             .collect();
         let day = dates::day(ui.w, lot.day, ui.model.now.date());
@@ -115,7 +129,7 @@ impl Rows<'_> {
                 span.what {
                     strong { (name) } " " @if of != first.wood { (first.wood) }
                     span.below {
-                        (stands.join(" · ")) " · " (fill(words.day_of_lot, &[("day", &day)]))
+                        (stands.join(" · ")) " · " (fill(if lot.stage.is_some() { words.day_of_lot } else { words.since }, &[("day", &day)]))
                         @if self.with_place { " · " (rack_name(words, &lot.place)) }
                     }
                 }

@@ -64,7 +64,10 @@ fn fits(line: Option<&Due>, wanted: usize) -> bool {
 /// Whether all words that were typed stand in a text.
 fn has(text: &str, typed: &str) -> bool {
     let text = text.to_lowercase();
-    typed.to_lowercase().split_whitespace().all(|word| text.contains(word))
+    typed
+        .to_lowercase()
+        .split_whitespace()
+        .all(|word| text.contains(word))
 }
 
 /// What is chosen.
@@ -84,8 +87,16 @@ impl<'a> Chosen<'a> {
     }
 
     fn takes(&self, place: &str, piece: &RackPiece) -> bool {
-        let text = || format!("{} {} {place} {}", piece.mark, piece.wood, piece.kind.name());
-        fits(piece.due.as_ref(), self.wanted) && (self.typed.trim().is_empty() || has(&text(), self.typed))
+        let text = || {
+            format!(
+                "{} {} {place} {}",
+                piece.mark,
+                piece.wood,
+                piece.kind.name()
+            )
+        };
+        fits(piece.due.as_ref(), self.wanted)
+            && (self.typed.trim().is_empty() || has(&text(), self.typed))
     }
 
     fn narrows(&self) -> bool {
@@ -108,10 +119,17 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
     let chosen = Chosen::of(model);
     let all = stock.racks().iter();
     let ids: Vec<_> = all
-        .flat_map(|rack| rack.pieces.iter().filter(|one| chosen.takes(&rack.place, one)))
+        .flat_map(|rack| {
+            rack.pieces
+                .iter()
+                .filter(|one| chosen.takes(&rack.place, one))
+        })
         .map(|one| one.piece)
         .collect();
-    let at = model.racks.chosen.and_then(|id| ids.iter().position(|one| *one == id));
+    let at = model
+        .racks
+        .chosen
+        .and_then(|id| ids.iter().position(|one| *one == id));
     let next = match (at, back) {
         (Some(at), true) => at.saturating_sub(1),
         (Some(at), false) => at + 1,
@@ -126,14 +144,15 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
 /// The screen.
 pub fn view(model: &Model) -> Page {
     let title = model.words().racks.title;
-    let layout = if model.shell.wide { Layout::ListAndPane } else { Layout::Place };
+    let layout = if model.shell.wide {
+        Layout::ListAndPane
+    } else {
+        Layout::Place
+    };
     let page = Page::new(title, layout)
         .with(model, "bar", "nav", bar)
         .with(model, "head", "header", |ui| {
-            place_head(ui, title, html! {
-                a.key.quiet href=(Route::RestTimes.address()) data-press=(ui.press(Route::RestTimes))
-                    aria-label=(ui.w.racks.rest_times) title=(ui.w.racks.rest_times) { (icon(Icon::Settings)) }
-            })
+            place_head(ui, title, html! {})
         })
         .with(model, "notices", "div", notices)
         .with(model, "body", "main", body);
@@ -145,7 +164,11 @@ pub fn view(model: &Model) -> Page {
 }
 
 fn pane(ui: &Ui<'_>) -> Markup {
-    let chosen = ui.model.racks.chosen.and_then(|id| ui.model.state().piece(id));
+    let chosen = ui
+        .model
+        .racks
+        .chosen
+        .and_then(|id| ui.model.state().piece(id));
     match chosen {
         Some(piece) => super::piece::beside(ui, piece),
         None => html! { p.below { (ui.w.racks.choose_a_piece) } },
@@ -171,7 +194,7 @@ fn body(ui: &Ui<'_>) -> Markup {
         @if all == 0 && idle.is_empty() && !chosen.narrows() {
             p.empty { (words.nothing_yet) }
         } @else {
-            (choices(ui, &chosen))
+            (choices(ui, &stock, &chosen))
             @if chosen.by_day { (by_day(ui, &stock, &chosen)) } @else { (by_rack(ui, &stock, &chosen)) }
             @if !idle.is_empty() && (chosen.by_day || idle.iter().any(|one| stock.piece(one.piece).is_none())) {
                 @let idle: Vec<_> = idle.iter().filter(|one| chosen.by_day || stock.piece(one.piece).is_none()).copied().collect();
@@ -179,6 +202,7 @@ fn body(ui: &Ui<'_>) -> Markup {
                 (not_at_rest(ui, idle.get(..ROWS + ui.model.racks.more_rows).unwrap_or(&idle)))
             }
             div.keys.last {
+                a.key href=(Route::RestTimes.address()) data-press=(ui.press(Route::RestTimes)) { (icon(Icon::Settings)) (words.rest_times) }
                 button.key type="button" data-press=(ui.press(Action::Calendar)) { (icon(Icon::Plan)) (words.calendar_file) }
             }
         }
@@ -186,7 +210,7 @@ fn body(ui: &Ui<'_>) -> Markup {
 }
 
 /// How the racks are shown, and what of them.
-fn choices(ui: &Ui<'_>, chosen: &Chosen<'_>) -> Markup {
+fn choices(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
     let words = &ui.w.racks;
     let put = |name: &'static str, value: usize| {
         ui.press(crate::Action::Choose {
@@ -195,11 +219,23 @@ fn choices(ui: &Ui<'_>, chosen: &Chosen<'_>) -> Markup {
             value: value.to_string(),
         })
     };
+    let count = |wanted: usize| {
+        stock
+            .pieces()
+            .filter(|one| fits(one.due.as_ref(), wanted))
+            .count()
+    };
     let what = match (chosen.wanted, chosen.typed.trim()) {
         (0, "") => words.search_and_choose.to_owned(),
         (0, typed) => fill(words.shown, &[("what", &format!("“{typed}”"))]),
         (wanted, "") => fill(words.shown, &[("what", &wanted_words(words, wanted))]),
-        (wanted, typed) => fill(words.shown, &[("what", &format!("{}, “{typed}”", wanted_words(words, wanted)))]),
+        (wanted, typed) => fill(
+            words.shown,
+            &[(
+                "what",
+                &format!("{}, “{typed}”", wanted_words(words, wanted)),
+            )],
+        ),
     };
     html! {
         div.chips role="radiogroup" aria-label=(words.order) {
@@ -215,7 +251,7 @@ fn choices(ui: &Ui<'_>, chosen: &Chosen<'_>) -> Markup {
             div.chips role="radiogroup" aria-label=(words.which) {
                 @for wanted in 0..WANTED_ALL {
                     button.chip type="button" role="radio" aria-checked=((wanted == chosen.wanted).to_string())
-                        data-press=(put(WANTED, wanted)) { (wanted_words(words, wanted)) }
+                        data-press=(put(WANTED, wanted)) { (fill(words.with_count, &[("what", &wanted_words(words, wanted)), ("n", &count(wanted))])) }
                 }
             }
         }
@@ -229,7 +265,12 @@ fn by_rack(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
         .iter()
         .map(|rack| Rack {
             place: rack.place.clone(),
-            pieces: rack.pieces.iter().filter(|one| chosen.takes(&rack.place, one)).cloned().collect(),
+            pieces: rack
+                .pieces
+                .iter()
+                .filter(|one| chosen.takes(&rack.place, one))
+                .cloned()
+                .collect(),
         })
         .filter(|rack| !rack.pieces.is_empty())
         .collect();
@@ -273,7 +314,10 @@ fn folded(ui: &Ui<'_>, racks: &[Rack]) -> Markup {
 
 /// What lies on a rack, in words.
 pub fn kinds(words: &RacksWords, rack: &Rack) -> String {
-    let kinds = rack.kinds().into_iter().map(|(kind, n)| of_kind(words, kind, n));
+    let kinds = rack
+        .kinds()
+        .into_iter()
+        .map(|(kind, n)| of_kind(words, kind, n));
     kinds.collect::<Vec<_>>().join(", ")
 }
 
@@ -288,7 +332,11 @@ pub fn when_in_words(words: &crate::words::Words, when: DueWhen) -> String {
         DueWhen::ThisWeek => racks.due_this_week.to_owned(),
         DueWhen::ThisMonth => racks.later_this_month.to_owned(),
         DueWhen::Month(first) => {
-            format!("{} {}", crate::words::dates::month(words, first), chrono::Datelike::year(&first))
+            format!(
+                "{} {}",
+                crate::words::dates::month(words, first),
+                chrono::Datelike::year(&first)
+            )
         }
         DueWhen::NoDay => racks.without_a_day.to_owned(),
     }
@@ -301,7 +349,11 @@ fn by_day(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
         with_place: true,
         open: shown::list(ui.model, SCREEN, OPEN),
     };
-    let takes = |line: &Due| rows.by_id.get(&line.piece).is_some_and(|one| chosen.takes(&line.place, one));
+    let takes = |line: &Due| {
+        rows.by_id
+            .get(&line.piece)
+            .is_some_and(|one| chosen.takes(&line.place, one))
+    };
     let due: Vec<Due> = stock.due().into_iter().filter(takes).collect();
     let mut left = ROWS + ui.model.racks.more_rows;
     let mut beyond = 0;

@@ -4,7 +4,7 @@ use super::Action;
 use super::over_time::{ShapeLine, shape_lines};
 use super::piece_facts::in_a_line;
 use super::round::{current, is_looked_at, pieces, places, title};
-use super::stock::{Stock, rack_name, tile_of};
+use super::stock::{Stock, on_its_rack, rack_name, tile_of};
 use crate::drawings::spark;
 use crate::form::{FormAction, FormId, OpenForm, field_id};
 use crate::model::Model;
@@ -27,7 +27,9 @@ pub fn view(model: &Model) -> Page {
     }
     let title = title(model);
     let page = Page::new(title.clone(), Layout::Task)
-        .with(model, "head", "header", |ui| task_head(ui, &title, &so_far(ui, &all), html! {}))
+        .with(model, "head", "header", |ui| {
+            task_head(ui, &title, &so_far(ui, &all), html! {})
+        })
         .with(model, "body", "main", |ui| {
             html! {
                 (progress(ui, &all))
@@ -46,14 +48,19 @@ pub fn view(model: &Model) -> Page {
 }
 
 fn looked_at(model: &Model, all: &[(Id, String)]) -> usize {
-    all.iter().filter(|(id, _)| is_looked_at(model, *id)).count()
+    all.iter()
+        .filter(|(id, _)| is_looked_at(model, *id))
+        .count()
 }
 
 fn so_far(ui: &Ui<'_>, all: &[(Id, String)]) -> String {
     if all.is_empty() {
         return String::new();
     }
-    fill(ui.w.racks.so_far, &[("n", &looked_at(ui.model, all)), ("all", &all.len())])
+    fill(
+        ui.w.racks.so_far,
+        &[("n", &looked_at(ui.model, all)), ("all", &all.len())],
+    )
 }
 
 fn progress(ui: &Ui<'_>, all: &[(Id, String)]) -> Markup {
@@ -90,7 +97,10 @@ fn choose_rack(ui: &Ui<'_>) -> Markup {
 
 /// The form of a piece that moved, where it stands open.
 fn form_of(model: &Model, id: Id) -> Option<&OpenForm> {
-    model.form.as_ref().filter(|form| form.id == FormId::Moved(id))
+    model
+        .form
+        .as_ref()
+        .filter(|form| form.id == FormId::Moved(id))
 }
 
 /// A piece: what it is, how it stood at the last checks against its limits.
@@ -99,12 +109,15 @@ fn one(ui: &Ui<'_>, id: Id) -> Markup {
     let Some(piece) = ui.model.state().piece(id) else {
         return Markup::default();
     };
-    let stock = Stock::of(ui.model);
     let lines = shape_lines(ui.model, piece);
-    let flat = piece.work.machined.last().map(|said| dates::day(ui.w, said.on, ui.model.now.date()));
+    let flat = piece
+        .work
+        .machined
+        .last()
+        .map(|said| dates::day(ui.w, said.on, ui.model.now.date()));
     html! {
         div.looked-at {
-            @if let Some(one) = stock.piece(id) { (tile_of(one)) }
+            @if let Some(one) = on_its_rack(ui.model, piece) { (tile_of(&one)) }
             div {
                 p.large { (piece.mark) }
                 p.below {
@@ -134,7 +147,7 @@ fn shapes(ui: &Ui<'_>, lines: &[ShapeLine]) -> Markup {
                     (spark(&line.values(), line.limit, line.judged))
                     span.figure-of {
                         @match &line.last {
-                            Some(last) => { (sign(line.judged)) strong { (last) } },
+                            Some(last) => { @if line.limit.is_some() { (sign(line.judged)) } strong { (last) } },
                             None => span.open { (ui.w.racks.not_measured) },
                         }
                         @if let Some(limit) = &line.limit_shown { " " span.below { (fill(ui.w.racks.of_limit, &[("limit", limit)])) } }
@@ -154,9 +167,14 @@ fn moved_fields(ui: &Ui<'_>, open: &OpenForm) -> Markup {
     let first = ["Bow", "Crook", "Twist", "Cup"];
     let known = |key: &&str| MOVED.iter().find(|field| field.key == *key).copied();
     let first: Vec<FormField> = first.iter().filter_map(known).collect();
-    let others: Vec<FormField> =
-        MOVED.iter().filter(|field| !first.iter().any(|one| one.key == field.key)).copied().collect();
-    let typed = others.iter().any(|field| !open.text(field.key).is_empty() || open.errors.of(field.key).is_some());
+    let others: Vec<FormField> = MOVED
+        .iter()
+        .filter(|field| !first.iter().any(|one| one.key == field.key))
+        .copied()
+        .collect();
+    let typed = others
+        .iter()
+        .any(|field| !open.text(field.key).is_empty() || open.errors.of(field.key).is_some());
     html! {
         (crate::parts::field::begun(ui, open))
         div.form {
@@ -251,7 +269,9 @@ fn wide(model: &Model, all: &[(Id, String)], now: Option<Id>) -> Page {
     let title = title(model);
     Page::new(title.clone(), Layout::ListAndPane)
         .with(model, "bar", "nav", bar)
-        .with(model, "head", "header", |ui| task_head(ui, &title, &so_far(ui, all), html! {}))
+        .with(model, "head", "header", |ui| {
+            task_head(ui, &title, &so_far(ui, all), html! {})
+        })
         .with(model, "body", "main", |ui| {
             html! {
                 (progress(ui, all))
@@ -313,7 +333,7 @@ fn table(ui: &Ui<'_>, all: &[(Id, String)], now: Option<Id>) -> Markup {
                             td.number {
                                 @match line.and_then(|line| line.last.as_ref().map(|last| (line, last))) {
                                     Some((line, last)) => {
-                                        (sign(line.judged)) (last)
+                                        @if line.limit.is_some() { (sign(line.judged)) } (last)
                                         @if let Some(limit) = &line.limit_shown { " " span.below { (fill(words.of_limit, &[("limit", limit)])) } }
                                     },
                                     None => span.open { "–" },

@@ -29,7 +29,11 @@ pub fn change_in_words(model: &Model, change: &Change) -> Option<String> {
     Some(match change.limit {
         Some(limit) => fill(
             words.change_of,
-            &[("warp", &name), ("by", &by), ("limit", &show::gap(limit.reject_mm, model.units()))],
+            &[
+                ("warp", &name),
+                ("by", &by),
+                ("limit", &show::gap(limit.reject_mm, model.units())),
+            ],
         ),
         None => format!("{name} {by}"),
     })
@@ -38,9 +42,16 @@ pub fn change_in_words(model: &Model, change: &Change) -> Option<String> {
 /// The worst change of the last check that shows one.
 fn worst(checks: &[Checked]) -> Option<&Change> {
     let last = checks.iter().rev().find(|check| {
-        matches!(check.movement, Movement::Beyond | Movement::TooClose | Movement::Watch)
+        matches!(
+            check.movement,
+            Movement::Beyond | Movement::TooClose | Movement::Watch
+        )
     })?;
-    last.changes.as_ref().ok()?.iter().max_by_key(|change| change.movement)
+    last.changes
+        .as_ref()
+        .ok()?
+        .iter()
+        .max_by_key(|change| change.movement)
 }
 
 /// What is the matter with a piece.
@@ -74,14 +85,28 @@ fn at_rest(model: &Model, piece: &Piece, ready: &Readiness) -> Matter {
     let change = worst(&checks).and_then(|change| change_in_words(model, change));
     let change = change.unwrap_or_default();
     let (said, below) = match (sign, ready.measure) {
-        (RestSign::Moved, _) => (fill(words.moved_by, &[("change", &change)]), words.flatten_todo.to_owned()),
+        (RestSign::Moved, _) => (
+            fill(words.moved_by, &[("change", &change)]),
+            words.flatten_todo.to_owned(),
+        ),
         (_, MeasureKey::Still) if over => (words.ready.to_owned(), words.still_and_dry.to_owned()),
         (_, MeasureKey::Still) => (words.still_early.to_owned(), until.clone()),
-        (_, MeasureKey::TooClose) => (fill(words.close, &[("change", &change)]), words.look_again.to_owned()),
-        (RestSign::Watch, MeasureKey::NotChecked) => (fill(words.near_limit, &[("change", &change)]), words.look_again.to_owned()),
+        (_, MeasureKey::TooClose) => (
+            fill(words.close, &[("change", &change)]),
+            words.look_again.to_owned(),
+        ),
+        (RestSign::Watch, MeasureKey::NotChecked) => (
+            fill(words.near_limit, &[("change", &change)]),
+            words.look_again.to_owned(),
+        ),
         (_, MeasureKey::WeightChanging) => (words.weight_changing.to_owned(), dries(model, piece)),
-        (_, MeasureKey::WeightNotKnown) if over => (words.weight_not_known.to_owned(), weigh_it(model, piece)),
-        (_, MeasureKey::NotChecked) if over => (words.not_looked_over.to_owned(), looks_wanted(model, piece, since)),
+        (_, MeasureKey::WeightNotKnown) if over => {
+            (words.weight_not_known.to_owned(), weigh_it(model, piece))
+        }
+        (_, MeasureKey::NotChecked) if over => (
+            words.not_looked_over.to_owned(),
+            looks_wanted(model, piece, since),
+        ),
         _ => (until.clone(), ready.measure_words(model)),
     };
     let below = match over && said != until {
@@ -118,7 +143,12 @@ impl MeasureWords for Readiness {
 /// How often it was looked over in this rest.
 fn looks_wanted(model: &Model, piece: &Piece, since: Option<NaiveDate>) -> String {
     let words = &model.words().racks;
-    let looks = piece.work.checks.iter().filter(|check| Some(check.on) >= since).count();
+    let looks = piece
+        .work
+        .checks
+        .iter()
+        .filter(|check| Some(check.on) >= since)
+        .count();
     match looks {
         0 => words.look_twice.to_owned(),
         _ => words.look_once_more.to_owned(),
@@ -173,7 +203,11 @@ fn in_room(model: &Model, piece: &Piece, room: &InRoom) -> Matter {
         (_, Some(false)) => dries(model, piece),
         _ => words.gets_used.to_owned(),
     };
-    Matter { judged, said, below }
+    Matter {
+        judged,
+        said,
+        below,
+    }
 }
 
 /// Wood that waits for no day.
@@ -186,7 +220,11 @@ fn elsewhere(model: &Model, piece: &Piece) -> Matter {
     let said = match life {
         Life::Reading => {
             let weeks = u64::from(queries::weeks_before_cut(model.state()));
-            below = count(weeks, words.weeks_once_racked_one, words.weeks_once_racked_other);
+            below = count(
+                weeks,
+                words.weeks_once_racked_one,
+                words.weeks_once_racked_other,
+            );
             words.not_on_a_rack
         }
         Life::InShop => words.not_set_to_rest,

@@ -2,9 +2,11 @@
 //! cutting, rest times and rooms, labels.
 
 pub mod calendar;
+pub mod cut;
 pub mod deed;
 pub mod family;
 pub mod history;
+pub mod label;
 pub mod line;
 pub mod list;
 pub mod look_over;
@@ -13,6 +15,7 @@ pub mod over_time;
 pub mod piece;
 pub mod piece_facts;
 pub mod rack;
+pub mod rests;
 pub mod round;
 pub mod shown;
 pub mod stock;
@@ -24,7 +27,7 @@ use crate::route::Route;
 use round::Round;
 use shown::toggled;
 use stillwood_core::record::commands::flatten_again;
-use stillwood_core::record::{Event, Id, WORKSHOP_COMMANDS, Withdrawn, workshop_command};
+use stillwood_core::record::{Event, Id, Piece, WORKSHOP_COMMANDS, Withdrawn, workshop_command};
 
 /// What only the screens of the racks know.
 #[derive(Debug, Default)]
@@ -71,7 +74,9 @@ impl Deed {
 /// Which of a piece's forms is half typed.
 pub fn half_typed(model: &Model, piece: Id) -> Option<Deed> {
     let begun = |key: &str| model.forms.contains_key(key);
-    let known = WORKSHOP_COMMANDS.iter().find(|one| begun(&one.form_key(piece)));
+    let known = WORKSHOP_COMMANDS
+        .iter()
+        .find(|one| begun(&one.form_key(piece)));
     let known = known.map(|one| Deed::Workshop(one.key));
     known.or_else(|| begun(&flatten_again::form_key(piece)).then_some(Deed::FlattenAgain))
 }
@@ -109,6 +114,12 @@ pub enum Action {
     GoTo(Id),
     /// Delete the last check of the round.
     UndoLast,
+    /// What became of a strip at the saw is another thing.
+    NextFate(usize),
+    /// All of a cut sprang.
+    AllSprang,
+    /// Open the form of rest times or of a room's air, or put it away.
+    Toggle(FormId),
     /// Delete one of two entries that can't both be true.
     DeleteEntry(Id, Id),
 }
@@ -120,7 +131,9 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
         Route::LookOver => round::opened(model),
         Route::Deed(id) => {
             let chosen = model.racks.deed.filter(|(piece, _)| *piece == id);
-            let deed = chosen.map(|(_, deed)| deed).or_else(|| half_typed(model, id));
+            let deed = chosen
+                .map(|(_, deed)| deed)
+                .or_else(|| half_typed(model, id));
             model.racks.deed = deed.map(|deed| (id, deed));
             match deed {
                 Some(deed) => {
@@ -130,6 +143,13 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
                 None => vec![Effect::Replace(Route::Piece(id))],
             }
         }
+        Route::Cut(id) => {
+            if model.state().piece(id).is_some_and(Piece::is_at_hand) {
+                form::open(model, FormId::Cut(id));
+            }
+            Vec::new()
+        }
+        Route::RestTimes => rests::opened(model),
         Route::Racks => {
             model.racks.more_rows = 0;
             Vec::new()
@@ -151,7 +171,9 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
 pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
     match model.route {
         Route::LookOver => round::typed(model, name, text),
-        Route::Racks if name == list::WORDS => shown::choose(model, list::SCREEN, list::WORDS, text),
+        Route::Racks if name == list::WORDS => {
+            shown::choose(model, list::SCREEN, list::WORDS, text)
+        }
         _ => Vec::new(),
     }
 }
@@ -201,6 +223,9 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             Vec::new()
         }
         Action::UndoLast => round::undo_last(model),
+        Action::NextFate(strip) => cut::next_fate(model, strip),
+        Action::AllSprang => cut::all_sprang(model),
+        Action::Toggle(form) => rests::toggle(model, form),
         Action::DeleteEntry(about, entry) => {
             let event = NewEvent::instead_of(about, Event::Withdrawn(Withdrawn {}), vec![entry]);
             vec![Effect::Record {
@@ -219,5 +244,7 @@ pub fn is_offered(model: &Model, piece: Id, name: &str) -> bool {
     let today = model.now.date();
     let piece = model.state().piece(piece);
     let command = workshop_command(name);
-    command.zip(piece).is_some_and(|(one, piece)| one.is_offered(piece, today))
+    command
+        .zip(piece)
+        .is_some_and(|(one, piece)| one.is_offered(piece, today))
 }

@@ -58,7 +58,11 @@ pub fn judged(movement: Option<Movement>) -> Judged {
 /// The checks since it was last made flat.
 fn since_flat(checks: &[Checked], piece: &Piece) -> Vec<Checked> {
     let flat = piece.work.machined.last().map(|said| said.on);
-    checks.iter().filter(|check| check.flat_on == flat).cloned().collect()
+    checks
+        .iter()
+        .filter(|check| check.flat_on == flat)
+        .cloned()
+        .collect()
 }
 
 /// All shapes that have a limit or were measured.
@@ -70,19 +74,33 @@ pub fn shape_lines(model: &Model, piece: &Piece) -> Vec<ShapeLine> {
     let line = |warp: Warp| {
         let all: Vec<(&Checked, &Change)> = checks
             .iter()
-            .flat_map(|check| check.changes.iter().flatten().map(move |change| (check, change)))
+            .flat_map(|check| {
+                check
+                    .changes
+                    .iter()
+                    .flatten()
+                    .map(move |change| (check, change))
+            })
             .filter(|(_, change)| change.warp == warp)
             .collect();
-        let limit = all.last().and_then(|(_, change)| change.limit).or(warp.limit(&terms));
-        let measured: Vec<(&Checked, &Change, f64)> =
-            all.iter().filter_map(|(check, change)| Some((*check, *change, in_mm(change.by?)))).collect();
+        let limit = all
+            .last()
+            .and_then(|(_, change)| change.limit)
+            .or(warp.limit(&terms));
+        let measured: Vec<(&Checked, &Change, f64)> = all
+            .iter()
+            .filter_map(|(check, change)| Some((*check, *change, in_mm(change.by?))))
+            .collect();
         if limit.is_none() && measured.is_empty() {
             return None;
         }
         let last = measured.last();
         Some(ShapeLine {
             warp,
-            changes: measured.iter().map(|(check, _, by)| (check.on, *by)).collect(),
+            changes: measured
+                .iter()
+                .map(|(check, _, by)| (check.on, *by))
+                .collect(),
             limit: limit.map(|limit| limit.reject_mm),
             limit_shown: limit.map(|limit| show::gap(limit.reject_mm, units)),
             last: last.map(|(_, change, by)| {
@@ -103,8 +121,17 @@ fn days_between(first: NaiveDate, on: NaiveDate) -> f64 {
 /// Marks of the days: the first, the last, and one between where there is room.
 fn date_ticks(model: &Model, first: NaiveDate, last: NaiveDate) -> Vec<(f64, String)> {
     let today = model.now.date();
-    let named = |on: NaiveDate| (days_between(first, on), dates::day(model.words(), on, today));
-    if first == last { vec![named(first)] } else { vec![named(first), named(last)] }
+    let named = |on: NaiveDate| {
+        (
+            days_between(first, on),
+            dates::day(model.words(), on, today),
+        )
+    };
+    if first == last {
+        vec![named(first)]
+    } else {
+        vec![named(first), named(last)]
+    }
 }
 
 /// How far the scale reaches beyond the largest limit.
@@ -141,7 +168,7 @@ pub fn movement(ui: &Ui<'_>, piece: &Piece) -> Markup {
                 dd class=(line.judged.class()) {
                     @match (&line.last, line.check) {
                         (Some(last), Some(check)) => {
-                            (sign(line.judged))
+                            @if line.limit.is_some() { (sign(line.judged)) }
                             @let name = fill(words.change_name, &[("warp", &line.warp.name())]);
                             (figure(ui, &name, last, Asked::Change(piece.id, check, line.warp)))
                         },
@@ -155,11 +182,23 @@ pub fn movement(ui: &Ui<'_>, piece: &Piece) -> Markup {
     }
 }
 
-fn movement_chart(ui: &Ui<'_>, lines: &[ShapeLine], flat: Option<NaiveDate>, first: NaiveDate, last: NaiveDate) -> Markup {
+fn movement_chart(
+    ui: &Ui<'_>,
+    lines: &[ShapeLine],
+    flat: Option<NaiveDate>,
+    first: NaiveDate,
+    last: NaiveDate,
+) -> Markup {
     let words = &ui.w.racks;
-    let limits = lines.iter().filter(|line| line.is_measured()).filter_map(|line| line.limit);
+    let limits = lines
+        .iter()
+        .filter(|line| line.is_measured())
+        .filter_map(|line| line.limit);
     let least = limits.clone().fold(f64::INFINITY, f64::min);
-    let largest = lines.iter().flat_map(ShapeLine::values).fold(0.0_f64, |most, by| most.max(by.abs()));
+    let largest = lines
+        .iter()
+        .flat_map(ShapeLine::values)
+        .fold(0.0_f64, |most, by| most.max(by.abs()));
     let limit = limits.fold(0.0_f64, f64::max);
     let reach = (limit * BEYOND_LIMIT).max(largest * 1.1).max(0.5);
     let drawn: Vec<Line> = lines
@@ -167,10 +206,21 @@ fn movement_chart(ui: &Ui<'_>, lines: &[ShapeLine], flat: Option<NaiveDate>, fir
         .enumerate()
         .filter(|(_, line)| line.is_measured())
         .map(|(at, line)| {
-            let mut points: Vec<(f64, f64)> = flat.map(|flat| (days_between(first, flat), 0.0)).into_iter().collect();
-            points.extend(line.changes.iter().map(|(on, by)| (days_between(first, *on), *by)));
+            let mut points: Vec<(f64, f64)> = flat
+                .map(|flat| (days_between(first, flat), 0.0))
+                .into_iter()
+                .collect();
+            points.extend(
+                line.changes
+                    .iter()
+                    .map(|(on, by)| (days_between(first, *on), *by)),
+            );
             Line {
-                name: format!("{} {}", line.warp.name(), line.last.clone().unwrap_or_default()),
+                name: format!(
+                    "{} {}",
+                    line.warp.name(),
+                    line.last.clone().unwrap_or_default()
+                ),
                 class: line.judged.class(),
                 points,
                 sign: at,
@@ -182,7 +232,10 @@ fn movement_chart(ui: &Ui<'_>, lines: &[ShapeLine], flat: Option<NaiveDate>, fir
         .filter_map(|line| {
             let last = line.last.as_ref()?;
             Some(match &line.limit_shown {
-                Some(limit) => fill(words.change_of, &[("warp", &line.warp.name()), ("by", last), ("limit", limit)]),
+                Some(limit) => fill(
+                    words.change_of,
+                    &[("warp", &line.warp.name()), ("by", last), ("limit", limit)],
+                ),
                 None => format!("{} {last}", line.warp.name()),
             })
         })
@@ -193,7 +246,10 @@ fn movement_chart(ui: &Ui<'_>, lines: &[ShapeLine], flat: Option<NaiveDate>, fir
         scale: (-reach, reach),
         lines: drawn,
         allowed: (limit > 0.0).then_some((-least, least)),
-        ticks: round_ticks((-reach, reach)).into_iter().map(|at| (at, show::gap(at, ui.model.units()))).collect(),
+        ticks: round_ticks((-reach, reach))
+            .into_iter()
+            .map(|at| (at, show::gap(at, ui.model.units())))
+            .collect(),
         dates: date_ticks(ui.model, first, last),
         ..Chart::default()
     };
@@ -254,9 +310,14 @@ pub fn weights(ui: &Ui<'_>, piece: &Piece) -> Markup {
     };
     let mass = show::mass(in_kg(last.mass), ui.model.units());
     let masses: Vec<f64> = known.weighed.iter().map(|one| in_kg(one.mass)).collect();
-    let settled = known.settled.iter().flat_map(|one| [in_kg(one.low), in_kg(one.high)]);
+    let settled = known
+        .settled
+        .iter()
+        .flat_map(|one| [in_kg(one.low), in_kg(one.high)]);
     let all = masses.iter().copied().chain(settled);
-    let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), one| (low.min(one), high.max(one)));
+    let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), one| {
+        (low.min(one), high.max(one))
+    });
     let least = match known.one_percent {
         Some(one) => in_kg(one) * PERCENTS_SHOWN,
         None => high * SHARE_SHOWN,
@@ -265,18 +326,38 @@ pub fn weights(ui: &Ui<'_>, piece: &Piece) -> Markup {
     let missing = ((least - (high - low)) / 2.0).max((high - low) * 0.08);
     let scale = (low - missing, high + missing);
     let dries = super::matter::dries(ui.model, piece);
-    let said = fill(words.weighed_times, &[("n", &masses.len()), ("mass", &mass)]);
+    let said = fill(
+        words.weighed_times,
+        &[("n", &masses.len()), ("mass", &mass)],
+    );
     let chart = Chart {
         days: days_between(first.on, last.on),
         scale,
         lines: vec![Line {
             name: mass.clone(),
             class: "weight",
-            points: known.weighed.iter().map(|one| (days_between(first.on, one.on), in_kg(one.mass))).collect(),
+            points: known
+                .weighed
+                .iter()
+                .map(|one| (days_between(first.on, one.on), in_kg(one.mass)))
+                .collect(),
             sign: 0,
         }],
-        band: known.settled.iter().map(|one| (days_between(first.on, one.on), in_kg(one.low), in_kg(one.high))).collect(),
-        ticks: round_ticks(scale).into_iter().map(|at| (at, show::mass(at, ui.model.units()))).collect(),
+        band: known
+            .settled
+            .iter()
+            .map(|one| {
+                (
+                    days_between(first.on, one.on),
+                    in_kg(one.low),
+                    in_kg(one.high),
+                )
+            })
+            .collect(),
+        ticks: round_ticks(scale)
+            .into_iter()
+            .map(|at| (at, show::mass(at, ui.model.units())))
+            .collect(),
         dates: date_ticks(ui.model, first.on, last.on),
         ..Chart::default()
     };
@@ -293,4 +374,3 @@ pub fn weights(ui: &Ui<'_>, piece: &Piece) -> Markup {
         }
     }
 }
-

@@ -6,7 +6,7 @@ use super::history::history;
 use super::matter::matter;
 use super::over_time::{movement, weights};
 use super::piece_facts::{facts, in_a_line};
-use super::stock::{Stock, plain_tile, rack_name, tile_of, waits};
+use super::stock::{on_its_rack, plain_tile, rack_name, tile_of, waits};
 use super::{Action, Deed, half_typed, is_offered};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
@@ -17,7 +17,9 @@ use crate::words::{dates, fill};
 use maud::{Markup, html};
 use stillwood_core::quantity::{in_mm, mm, show};
 use stillwood_core::record::queries;
-use stillwood_core::record::{Id, NextStep, Piece, StressTest, StressTold, WORKSHOP_COMMANDS, Waits, likely_next};
+use stillwood_core::record::{
+    Id, NextStep, Piece, StressTest, StressTold, WORKSHOP_COMMANDS, Waits, likely_next,
+};
 use stillwood_core::season::{FEELER_MM, StressSays};
 
 /// Something that can be done, as a key.
@@ -35,7 +37,9 @@ impl Step {
             NextStep::Glue => Some(Step::Glue),
             NextStep::Machine if moved => Some(Step::Deed(Deed::FlattenAgain)),
             step => {
-                let command = WORKSHOP_COMMANDS.iter().find(|one| one.step == Some(step))?;
+                let command = WORKSHOP_COMMANDS
+                    .iter()
+                    .find(|one| one.step == Some(step))?;
                 Some(Step::Deed(Deed::Workshop(command.key)))
             }
         }
@@ -68,7 +72,10 @@ fn has_moved(waits: Option<&Waits>) -> bool {
 fn steps(model: &Model, piece: &Piece, waits: Option<&Waits>) -> Vec<Step> {
     let moved = has_moved(waits);
     let likely = likely_next(piece, waits, model.now.date());
-    let mut steps: Vec<Step> = likely.into_iter().filter_map(|step| Step::of(step, moved)).collect();
+    let mut steps: Vec<Step> = likely
+        .into_iter()
+        .filter_map(|step| Step::of(step, moved))
+        .collect();
     steps.retain(|step| match step {
         Step::Deed(Deed::Workshop(name)) => is_offered(model, piece.id, name),
         _ => true,
@@ -93,7 +100,11 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     let piece = model.state().piece(id)?;
     let waits = waits(model, piece);
     let words = &model.words().racks;
-    let place = piece.work.place.as_ref().map(|place| rack_name(words, &place.payload));
+    let place = piece
+        .work
+        .place
+        .as_ref()
+        .map(|place| rack_name(words, &place.payload));
     let mark = piece.mark.clone();
     let ours = piece.is_at_hand() && piece.is_bought();
     let page = Page::new(mark.clone(), Layout::Task)
@@ -128,7 +139,9 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     if !ours {
         return Some(page);
     }
-    Some(page.with(model, "foot", "footer", |ui| keys(ui, piece, waits.as_ref())))
+    Some(page.with(model, "foot", "footer", |ui| {
+        keys(ui, piece, waits.as_ref())
+    }))
 }
 
 /// The same beside the list, in short.
@@ -153,11 +166,10 @@ pub fn beside(ui: &Ui<'_>, piece: &Piece) -> Markup {
 /// How it stands, and of what it is.
 fn headline(ui: &Ui<'_>, piece: &Piece, waits: Option<&Waits>) -> Markup {
     let matter = matter(ui.model, piece, waits);
-    let stock = Stock::of(ui.model);
     html! {
         div.looked-at {
-            @match stock.piece(piece.id) {
-                Some(one) => (tile_of(one)),
+            @match on_its_rack(ui.model, piece) {
+                Some(one) => (tile_of(&one)),
                 None => (plain_tile(ui.model, piece)),
             }
             div {
@@ -176,8 +188,16 @@ fn headline(ui: &Ui<'_>, piece: &Piece, waits: Option<&Waits>) -> Markup {
 fn conflict(ui: &Ui<'_>, id: Id) -> Markup {
     let words = &ui.w.racks;
     let state = ui.model.state();
-    let all = queries::piece_conflicts(state).iter().filter(|one| one.about == id);
-    let about = |entry: Id| ui.model.record.log().entry(entry).map_or(id, |entry| entry.about);
+    let all = queries::piece_conflicts(state)
+        .iter()
+        .filter(|one| one.about == id);
+    let about = |entry: Id| {
+        ui.model
+            .record
+            .log()
+            .entry(entry)
+            .map_or(id, |entry| entry.about)
+    };
     html! {
         @for one in all {
             div.notice.doubt role="status" {
@@ -216,6 +236,7 @@ fn links(ui: &Ui<'_>, piece: &Piece) -> Markup {
                 a.key href=(Route::Plank(piece.id).address()) data-press=(ui.press(Route::Plank(piece.id))) { (ui.w.racks.yard_sheet) }
             }
             @if piece.work.kind == PieceKind::Blank {
+                a.key href=(Route::Blank(piece.id).address()) data-press=(ui.press(Route::Blank(piece.id))) { (ui.w.blanks.blank_page) }
                 a.key href=(Route::Papers(piece.id).address()) data-press=(ui.press(Route::Papers(piece.id))) { (ui.w.racks.papers) }
             }
         }
@@ -238,8 +259,15 @@ fn stress_card(ui: &Ui<'_>, told: &StressTold, of_another: bool) -> Markup {
     use crate::parts::Judged;
     let words = &ui.w.racks;
     let units = ui.model.units();
-    let straight = matches!(told.says, StressSays::StraightProngs | StressSays::StraightHalves);
-    let judged = if straight { Judged::Good } else { Judged::Doubt };
+    let straight = matches!(
+        told.says,
+        StressSays::StraightProngs | StressSays::StraightHalves
+    );
+    let judged = if straight {
+        Judged::Good
+    } else {
+        Judged::Doubt
+    };
     let gap = told.tested.gap.value;
     let size = show::gap(gap.abs(), units);
     let way = gap.partial_cmp(&0.0).unwrap_or(std::cmp::Ordering::Equal);
@@ -253,7 +281,11 @@ fn stress_card(ui: &Ui<'_>, told: &StressTold, of_another: bool) -> Markup {
         (StressTest::Ripped, Equal) => (words.ripped, words.halves_straight, words.common_practice),
     };
     let did = fill(did, &[("size", &size)]);
-    let over = told.tested.over.as_ref().map(|over| show::length(over.value, units));
+    let over = told
+        .tested
+        .over
+        .as_ref()
+        .map(|over| show::length(over.value, units));
     html! {
         div.card {
             p { span class=(judged.class()) { (sign(judged)) } strong { (told.says.in_words()) } }

@@ -26,13 +26,21 @@ pub fn money(value: Decimal, currency: &str) -> String {
     let mut value = value.round_dp(2);
     value.rescale(2);
     let number = value.to_string().replace('-', "−");
-    if currency.is_empty() { number } else { format!("{number}\u{a0}{currency}") }
+    if currency.is_empty() {
+        number
+    } else {
+        format!("{number}\u{a0}{currency}")
+    }
 }
 
 /// Its size as it is known.
 pub fn size(model: &Model, piece: &Piece) -> Option<String> {
     let size = queries::size_of(model.state(), piece);
-    let sides = [size.length, mean_of_stations(&size.widths), mean_of_stations(&size.thicknesses)];
+    let sides = [
+        size.length,
+        mean_of_stations(&size.widths),
+        mean_of_stations(&size.thicknesses),
+    ];
     let known = sides.iter().any(Option::is_some);
     known.then(|| show::sizes(sides.map(|side| side.map(in_mm)), model.units()))
 }
@@ -88,22 +96,35 @@ impl Facts<'_> {
     }
 
     fn on(&self, taken: &Reading, on: NaiveDate) -> String {
-        fill(self.ui.w.racks.read_on, &[("what", &as_typed(taken)), ("day", &self.day(on))])
+        fill(
+            self.ui.w.racks.read_on,
+            &[("what", &as_typed(taken)), ("day", &self.day(on))],
+        )
     }
 
     fn place(&mut self, waits: Option<&Waits>) {
         let (words, piece) = (&self.ui.w.racks, self.piece);
         let work = &piece.work;
-        self.given(words.fact_rack, work.place.as_ref().map(|place| place.payload.clone()));
+        self.given(
+            words.fact_rack,
+            work.place.as_ref().map(|place| place.payload.clone()),
+        );
         let (life, since) = piece.life_on(self.ui.model.now.date());
-        let rests = matches!(life, Life::Resting(_)).then(|| fill(words.since, &[("day", &self.day(since))]));
+        let rests = matches!(life, Life::Resting(_))
+            .then(|| fill(words.since, &[("day", &self.day(since))]));
         self.given(words.fact_resting, rests);
         let kept = work.reserved.as_ref().map(|kept| match kept.payload.until {
-            Some(until) => fill(words.reserved_until, &[("name", &kept.payload.name), ("day", &self.day(until))]),
+            Some(until) => fill(
+                words.reserved_until,
+                &[("name", &kept.payload.name), ("day", &self.day(until))],
+            ),
             None => kept.payload.name.clone(),
         });
         self.given(words.fact_reserved, kept);
-        self.given(words.fact_downgraded, work.downgraded.as_ref().map(|down| down.payload.to.clone()));
+        self.given(
+            words.fact_downgraded,
+            work.downgraded.as_ref().map(|down| down.payload.to.clone()),
+        );
         match waits {
             Some(Waits::Rest(_, Ok(ready))) => {
                 let name = match ready.date {
@@ -130,7 +151,10 @@ impl Facts<'_> {
         let (state, units) = (model.state(), model.units());
         self.told(words.fact_size, size(model, piece), PieceFigure::Size);
         if piece.work.kind == PieceKind::Laminate {
-            let (rings, seen) = (queries::rings_in(state, piece, mm(0.0)), piece.work.grain_seen());
+            let (rings, seen) = (
+                queries::rings_in(state, piece, mm(0.0)),
+                piece.work.grain_seen(),
+            );
             let leans = seen.rings_lean.or(rings.and_then(|rings| rings.leans));
             let parts = [
                 rings.map(|rings| rings.class.name()),
@@ -138,33 +162,51 @@ impl Facts<'_> {
                 seen.grain_rises.map(|rise| rise.in_words()),
             ];
             let parts: Vec<&str> = parts.into_iter().flatten().collect();
-            let parts = if parts.is_empty() { words.not_known.to_owned() } else { parts.join(", ") };
+            let parts = if parts.is_empty() {
+                words.not_known.to_owned()
+            } else {
+                parts.join(", ")
+            };
             self.given(words.fact_rings, Some(parts));
         }
         let density = queries::density_in_shop(state, piece);
         let density = density.map(|density| show::density(in_kg_per_m3(density), units));
         self.told(words.fact_density, density, PieceFigure::Density);
         if piece.work.kind == PieceKind::Blank {
-            let tools = &model.settings.instruments;
-            let feeler = mm(FEELER_MM);
-            let so_far = queries::moved_so_far(state, piece, feeler).map(|moved| moved.in_words(units));
-            self.told(words.fact_watched, so_far, PieceFigure::MovedSoFar);
-            for (name, of) in [
-                (words.fact_weight_of_all, PieceFigure::Weight),
-                (words.fact_stiffness, PieceFigure::Stiffness),
-                (words.fact_over_year, PieceFigure::OverYear),
-            ] {
-                let known = queries::explain_piece_figure(state, piece.id, of, tools).is_some();
-                self.told(name, known.then(|| words.worked_out.to_owned()), of);
-            }
+            self.blank();
         }
+    }
+
+    /// What a blank is chosen by.
+    fn blank(&mut self) {
+        let (words, model, piece) = (&self.ui.w.racks, self.ui.model, self.piece);
+        let (state, units) = (model.state(), model.units());
+        let so_far = queries::moved_so_far(state, piece, mm(FEELER_MM));
+        let watched = so_far.as_ref().map(|moved| moved.in_words(units));
+        self.told(words.fact_watched, watched, PieceFigure::MovedSoFar);
+        let largest = so_far.and_then(|moved| moved.largest_in_words(units));
+        self.told(words.fact_largest, largest, PieceFigure::MovedSoFar);
+        let stiff = queries::section_of(state, piece).and_then(|section| section.stiffness());
+        let stiff = stiff.map(|stiff| stiff.in_newton_square_metres());
+        let stiff = stiff.map(|stiff| format!("{} N m²", show::number(stiff, 0)));
+        self.told(words.fact_stiffness, stiff, PieceFigure::Stiffness);
+        let year = queries::blank_over_year(state, piece).ok().map(|moved| {
+            let [across, along] =
+                [moved.across, moved.along].map(|moved| show::gap(in_mm(moved), units));
+            fill(words.over_year, &[("width", &across), ("depth", &along)])
+        });
+        self.told(words.fact_over_year, year, PieceFigure::OverYear);
     }
 
     fn drying(&mut self) {
         let (words, model, piece) = (&self.ui.w.racks, self.ui.model, self.piece);
         let (state, units) = (model.state(), model.units());
         let report = queries::drying_report(state, piece, scale(model));
-        let weighed = piece.work.weighings.last().map(|said| self.on(&said.payload.mass, said.on));
+        let weighed = piece
+            .work
+            .weighings
+            .last()
+            .map(|said| self.on(&said.payload.mass, said.on));
         self.given(words.fact_weight, weighed);
         let dries = match &report {
             Some(Ok(report)) => Some(report.in_words()),
@@ -176,10 +218,21 @@ impl Facts<'_> {
         if let Some(fit) = report.as_ref().and_then(|report| report.fit.as_ref()) {
             let moisture = |one: Moisture| show::moisture(one.in_percent());
             let [value, low, high] = [fit.left.value, fit.left.low, fit.left.high].map(moisture);
-            let left = fill(words.between, &[("value", &value), ("low", &low), ("high", &high)]);
-            self.told(words.fact_above_air, Some(left), PieceFigure::Drying(DriedTo::Left));
+            let left = fill(
+                words.between,
+                &[("value", &value), ("low", &low), ("high", &high)],
+            );
+            self.told(
+                words.fact_above_air,
+                Some(left),
+                PieceFigure::Drying(DriedTo::Left),
+            );
             let settles = show::mass(in_kg(fit.settles_at.value), units);
-            self.told(words.fact_settles, Some(settles), PieceFigure::Drying(DriedTo::SettlesAt));
+            self.told(
+                words.fact_settles,
+                Some(settles),
+                PieceFigure::Drying(DriedTo::SettlesAt),
+            );
             let last = piece.work.weighings.last().map(|said| said.on);
             let days = fit.days_until_near.value.ceil().max(0.0) as u64;
             let near = last.and_then(|last| last.checked_add_days(Days::new(days)));
@@ -188,9 +241,17 @@ impl Facts<'_> {
         }
         if let Some(report) = &report {
             let one = show::mass(in_kg(report.one_percent), units);
-            self.told(words.fact_one_percent, Some(one), PieceFigure::Drying(DriedTo::OnePercent));
+            self.told(
+                words.fact_one_percent,
+                Some(one),
+                PieceFigure::Drying(DriedTo::OnePercent),
+            );
         }
-        let moisture = piece.work.moistures.last().map(|said| self.on(&said.payload.shown, said.on));
+        let moisture = piece
+            .work
+            .moistures
+            .last()
+            .map(|said| self.on(&said.payload.shown, said.on));
         self.given(words.fact_moisture, moisture);
     }
 
@@ -202,7 +263,11 @@ impl Facts<'_> {
         let on = self.day(self.piece.recorded.on);
         self.given(words.fact_glued, Some(on));
         let glue = &glued.adhesive;
-        let named: Vec<&str> = [&glue.name, &glue.mix, &glue.batch].into_iter().map(String::as_str).filter(|one| !one.is_empty()).collect();
+        let named: Vec<&str> = [&glue.name, &glue.mix, &glue.batch]
+            .into_iter()
+            .map(String::as_str)
+            .filter(|one| !one.is_empty())
+            .collect();
         self.given(words.fact_glue, Some(named.join(", ")));
         let water = match glue.brings_water {
             Some(true) => self.ui.w.common.yes,
@@ -210,7 +275,10 @@ impl Facts<'_> {
             None => words.not_known,
         };
         self.given(words.fact_glue_water, Some(water.to_owned()));
-        let clamped = glued.clamp_time.as_ref().map(|taken| format!("{} {}", taken.typed.trim(), taken.unit));
+        let clamped = glued
+            .clamp_time
+            .as_ref()
+            .map(|taken| format!("{} {}", taken.typed.trim(), taken.unit));
         self.given(words.fact_clamped, clamped);
     }
 
@@ -220,13 +288,22 @@ impl Facts<'_> {
         if let Some(account) = queries::cut_account(state, piece.id, &model.settings.instruments) {
             let wood = account.wood.as_ref().map(|wood| {
                 let lost = show::number(in_m3(wood.lost()), 5);
-                fill(words.lost_of_it, &[("lost", &lost), ("share", &format!("{:.0}", wood.lost_percent()))])
+                fill(
+                    words.lost_of_it,
+                    &[
+                        ("lost", &lost),
+                        ("share", &format!("{:.0}", wood.lost_percent())),
+                    ],
+                )
             });
             self.told(words.fact_lost, wood, PieceFigure::Lost);
-            let mass = account.mass.map(|mass| show::mass(in_kg(mass.waste), units));
+            let mass = account
+                .mass
+                .map(|mass| show::mass(in_kg(mass.waste), units));
             self.told(words.fact_mass_gone, mass, PieceFigure::MassGone);
         }
-        let cost = queries::wood_cost(state, piece.id).map(|(cost, currency)| money(cost, &currency));
+        let cost =
+            queries::wood_cost(state, piece.id).map(|(cost, currency)| money(cost, &currency));
         self.told(words.fact_cost, cost, PieceFigure::WoodCost);
     }
 }

@@ -76,17 +76,32 @@ pub fn drawn(ui: &Ui<'_>, rack: &Rack) -> Markup {
 fn lots(rack: &Rack) -> Vec<(String, Vec<&RackPiece>)> {
     let mut lots: BTreeMap<(String, Option<RestSign>), Vec<&RackPiece>> = BTreeMap::new();
     for piece in &rack.pieces {
-        let family = piece.mark.split_once(' ').map_or(piece.mark.as_str(), |(family, _)| family);
-        let family = if piece.due.as_ref().and_then(|due| due.of).is_some() { family } else { &piece.mark };
-        lots.entry((family.to_owned(), piece.sign())).or_default().push(piece);
+        let family = piece
+            .mark
+            .split_once(' ')
+            .map_or(piece.mark.as_str(), |(family, _)| family);
+        let family = if piece.due.as_ref().and_then(|due| due.of).is_some() {
+            family
+        } else {
+            &piece.mark
+        };
+        lots.entry((family.to_owned(), piece.sign()))
+            .or_default()
+            .push(piece);
     }
-    lots.into_iter().map(|((family, _), pieces)| (family, pieces)).collect()
+    lots.into_iter()
+        .map(|((family, _), pieces)| (family, pieces))
+        .collect()
 }
 
 /// The tiles between the posts.
 fn tiles(ui: &Ui<'_>, rack: &Rack, most: usize) -> Markup {
     let words = &ui.w.racks;
-    let class = if rack.place.is_empty() { "rack floor" } else { "rack" };
+    let class = if rack.place.is_empty() {
+        "rack floor"
+    } else {
+        "rack"
+    };
     if rack.pieces.len() <= FULL {
         let marks: Vec<String> = rack.pieces.iter().map(|one| one.mark.clone()).collect();
         let short = short_marks(&marks);
@@ -128,7 +143,11 @@ fn tile(ui: &Ui<'_>, piece: &RackPiece, short: &str) -> Markup {
     let chosen = ui.model.shell.wide && ui.model.racks.chosen == Some(piece.piece);
     let label = fill(
         ui.w.racks.tile_piece,
-        &[("mark", &piece.mark), ("wood", &piece.wood), ("sign", &said_of(ui, piece))],
+        &[
+            ("mark", &piece.mark),
+            ("wood", &piece.wood),
+            ("sign", &said_of(ui, piece)),
+        ],
     );
     html! {
         a.on-rack href=(Route::Piece(piece.piece).address()) data-press=(ui.press(Action::Show(piece.piece)))
@@ -148,15 +167,29 @@ fn air(ui: &Ui<'_>, place: &str) -> Option<String> {
     let read = rooms.iter().rev().find_map(of)?;
     let air = &read.payload.climate;
     let mut parts = Vec::new();
-    parts.extend(air.temperature.as_ref().map(|one| stillwood_core::quantity::show::temperature(one.value, ui.model.units())));
-    parts.extend(air.humidity.as_ref().map(|one| stillwood_core::quantity::show::moisture(one.value)));
+    parts.extend(
+        air.temperature
+            .as_ref()
+            .map(|one| stillwood_core::quantity::show::temperature(one.value, ui.model.units())),
+    );
+    parts.extend(
+        air.humidity
+            .as_ref()
+            .map(|one| stillwood_core::quantity::show::moisture(one.value)),
+    );
     let day = dates::day(ui.w, read.on, ui.model.now.date());
-    Some(fill(ui.w.racks.air_read, &[("air", &parts.join(", ")), ("day", &day)]))
+    Some(fill(
+        ui.w.racks.air_read,
+        &[("air", &parts.join(", ")), ("day", &day)],
+    ))
 }
 
 /// The rack that a piece lies on.
-pub fn rack_of<'a>(stock: &'a Stock, piece: Id) -> Option<&'a Rack> {
-    stock.racks().iter().find(|rack| rack.pieces.iter().any(|one| one.piece == piece))
+pub fn rack_of(stock: &Stock, piece: Id) -> Option<&Rack> {
+    stock
+        .racks()
+        .iter()
+        .find(|rack| rack.pieces.iter().any(|one| one.piece == piece))
 }
 
 /// The page of one rack.

@@ -10,6 +10,7 @@ use crate::page::Ui;
 use crate::route::Route;
 use crate::update::{keep, say};
 use crate::words::fill;
+use chrono::NaiveDate;
 use maud::{Markup, html};
 use stillwood_core::record::commands::check_rack::{self, ROUND_KEY};
 use stillwood_core::record::{
@@ -36,8 +37,8 @@ pub struct Round {
     pub at: Option<Id>,
     /// To be looked at later.
     pub skipped: Vec<Id>,
-    /// Those looked at in this round, the last one last.
-    pub looked: Vec<Id>,
+    /// Those looked at in this round with the day of the check, the last one last.
+    pub looked: Vec<(Id, NaiveDate)>,
     /// Day and name, as typed.
     pub texts: Texts,
     /// What is wrong with them.
@@ -50,8 +51,13 @@ pub struct Round {
 
 /// Forms that were left half typed, with the way to each.
 pub fn half_typed_forms(ui: &Ui<'_>) -> Markup {
-    let told = ui.model.forms.values().filter(|form| !form.words.is_empty());
-    let in_the_racks = told.filter(|form| Route::of_address(&form.at).place() == crate::route::Place::Racks);
+    let told = ui
+        .model
+        .forms
+        .values()
+        .filter(|form| !form.words.is_empty());
+    let in_the_racks =
+        told.filter(|form| Route::of_address(&form.at).place() == crate::route::Place::Racks);
     html! {
         @for form in in_the_racks {
             @let route = Route::of_address(&form.at);
@@ -74,15 +80,17 @@ pub fn places(model: &Model) -> Vec<(String, Vec<(Id, String)>)> {
     places
 }
 
-/// What is looked over, in the order in which it lies there.
+/// What is looked over, in the order of the marks.
 pub fn pieces(model: &Model) -> Vec<(Id, String)> {
     let place = model.racks.round.place.as_ref();
-    let found = places(model).into_iter().find(|(known, _)| Some(known) == place);
+    let found = places(model)
+        .into_iter()
+        .find(|(known, _)| Some(known) == place);
     found.map(|(_, pieces)| pieces).unwrap_or_default()
 }
 
 /// The day of the round.
-fn day_typed(model: &Model) -> Option<chrono::NaiveDate> {
+fn day_typed(model: &Model) -> Option<NaiveDate> {
     date(model.racks.round.texts.get(DAY.key)?)
 }
 
@@ -113,8 +121,13 @@ pub fn choose(model: &mut Model, place: &str) -> Vec<Effect> {
     }
     round.place = Some(place.to_owned());
     round.at = None;
-    let stage = rack_lots(model.state()).into_iter().find(|lot| lot.place == place);
-    let kept = as_json(&Some((place.to_owned(), stage.map_or(Stage::Pieces, |lot| lot.stage))));
+    let stage = rack_lots(model.state())
+        .into_iter()
+        .find(|lot| lot.place == place);
+    let kept = as_json(&Some((
+        place.to_owned(),
+        stage.map_or(Stage::Pieces, |lot| lot.stage),
+    )));
     shown::choose(model, SCREEN, RACK, kept)
 }
 
@@ -131,7 +144,9 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
     let has = |place: &str| places.iter().any(|(known, _)| known == place);
     // A piece of which something was half typed stands open again, on its rack.
     let half_typed = places.iter().find_map(|(place, pieces)| {
-        let (piece, _) = pieces.iter().find(|(id, _)| model.forms.contains_key(&check_rack::form_key(*id)))?;
+        let (piece, _) = pieces
+            .iter()
+            .find(|(id, _)| model.forms.contains_key(&check_rack::form_key(*id)))?;
         Some((place.clone(), *piece))
     });
     if let Some((place, piece)) = half_typed {
@@ -143,7 +158,8 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
     if model.racks.round.place.as_deref().is_some_and(has) {
         return Vec::new();
     }
-    let kept: Option<(String, Stage)> = serde_json::from_str(shown::text(model, SCREEN, RACK)).unwrap_or_default();
+    let kept: Option<(String, Stage)> =
+        serde_json::from_str(shown::text(model, SCREEN, RACK)).unwrap_or_default();
     let kept = kept.map(|(place, _)| place).filter(|place| has(place));
     model.racks.round.place = match places.as_slice() {
         [(only, _)] => Some(only.clone()),
@@ -172,7 +188,10 @@ pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
     let Some(now) = current(model, &pieces) else {
         return Vec::new();
     };
-    let at = pieces.iter().position(|(id, _)| *id == now).unwrap_or_default();
+    let at = pieces
+        .iter()
+        .position(|(id, _)| *id == now)
+        .unwrap_or_default();
     let go = |at: Option<usize>| at.and_then(|at| pieces.get(at)).map(|(id, _)| *id);
     match key {
         "ArrowDown" => model.racks.round.at = go(at.checked_add(1)).or(Some(now)),
@@ -276,9 +295,10 @@ pub fn it_moved(model: &mut Model, piece: Id) -> Vec<Effect> {
 
 /// The check of a piece is recorded.
 pub fn looked(model: &mut Model, piece: Id) -> Vec<Effect> {
+    let day = day_typed(model).unwrap_or(model.now.date());
     let round = &mut model.racks.round;
-    round.looked.retain(|one| *one != piece);
-    round.looked.push(piece);
+    round.looked.retain(|(one, _)| *one != piece);
+    round.looked.push((piece, day));
     round.skipped.retain(|one| *one != piece);
     round.at = None;
     round.sent = None;
@@ -298,7 +318,7 @@ pub fn skip(model: &mut Model, piece: Id) -> Vec<Effect> {
 
 /// Deletes the last check of the round.
 pub fn undo_last(model: &mut Model) -> Vec<Effect> {
-    let Some(piece) = model.racks.round.looked.last().copied() else {
+    let Some((piece, day)) = model.racks.round.looked.last().copied() else {
         return Vec::new();
     };
     if !counts(model) {
@@ -306,7 +326,14 @@ pub fn undo_last(model: &mut Model) -> Vec<Effect> {
     }
     model.racks.round.looked.pop();
     let known = model.state().piece(piece);
-    let last = known.and_then(|piece| piece.work.checks.last()).map(|check| check.entry);
+    // Others of that day were made before it.
+    let of_day = known
+        .into_iter()
+        .flat_map(|piece| &piece.work.checks)
+        .filter(|check| check.on == day);
+    let last = of_day
+        .max_by_key(|check| check.place)
+        .map(|check| check.entry);
     let mark = known.map(|piece| piece.mark.clone()).unwrap_or_default();
     let Some(entry) = last else {
         return Vec::new();

@@ -69,6 +69,17 @@ impl Stock {
     }
 }
 
+/// One piece as it lies on its rack.
+pub fn on_its_rack(model: &Model, piece: &Piece) -> Option<RackPiece> {
+    queries::on_its_rack(
+        model.state(),
+        piece,
+        model.now.date(),
+        mm(FEELER_MM),
+        scale(model),
+    )
+}
+
 /// The judgement that a sign stands for.
 pub fn judged(sign: RestSign) -> Judged {
     match sign {
@@ -104,7 +115,11 @@ pub fn tile_of(piece: &RackPiece) -> Markup {
 pub fn plain_tile(model: &Model, piece: &Piece) -> Markup {
     let wood = queries::species_of(model.state(), piece);
     let wood = wood.and_then(|wood| queries::wood_of(model.state(), wood));
-    tile(wood.as_ref().map_or(UNDYED, |wood| wood.colour()), 0.0, None)
+    tile(
+        wood.as_ref().map_or(UNDYED, |wood| wood.colour()),
+        0.0,
+        None,
+    )
 }
 
 /// What a piece that is there waits for.

@@ -24,6 +24,7 @@ fn found(model: &Model) -> Finding {
 fn route_of(found: &FoundWood) -> Route {
     match (found.kind, found.life.0) {
         (PieceKind::Plank, Life::AtYard | Life::Left) => Route::Plank(found.piece),
+        (PieceKind::Blank, _) => Route::Blank(found.piece),
         _ => Route::Piece(found.piece),
     }
 }
@@ -120,7 +121,12 @@ fn where_it_is(ui: &Ui<'_>, found: &FoundWood) -> String {
     };
     let since = dates::day(ui.w, since, ui.model.now.date());
     let mut parts = vec![format!("{life} {}", fill(racks.since, &[("day", &since)]))];
-    parts.extend([&found.reasons, &found.yard].into_iter().filter(|one| !one.is_empty()).cloned());
+    parts.extend(
+        [&found.reasons, &found.yard]
+            .into_iter()
+            .filter(|one| !one.is_empty())
+            .cloned(),
+    );
     if !found.place.is_empty() {
         parts.push(rack_name(racks, &found.place));
     }

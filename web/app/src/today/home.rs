@@ -40,7 +40,9 @@ pub fn view(model: &Model) -> Page {
     let title = model.words().common.today;
     Page::new(title, Layout::Place)
         .with(model, "bar", "nav", bar)
-        .with(model, "head", "header", |ui| place_head(ui, title, html! {}))
+        .with(model, "head", "header", |ui| {
+            place_head(ui, title, html! {})
+        })
         .with(model, "notices", "div", notices)
         .with(model, "body", "main", body)
         .with(model, "toast", "div", toast)
@@ -61,7 +63,8 @@ fn body(ui: &Ui<'_>) -> Markup {
     let not_still = of(&[DueWhen::Late]);
     let not_known = of(&[DueWhen::WeightNotKnown]);
     let soon = of(&[DueWhen::ThisWeek]);
-    let nothing = ready.is_empty() && not_still.is_empty() && not_known.is_empty() && soon.is_empty();
+    let nothing =
+        ready.is_empty() && not_still.is_empty() && not_known.is_empty() && soon.is_empty();
     html! {
         (sample(ui))
         (only_here(ui))
@@ -87,7 +90,13 @@ fn body(ui: &Ui<'_>) -> Markup {
 fn sample(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.today;
     let by = &ui.model.record.device().id;
-    let own = ui.model.record.log().entries().filter(|entry| entry.by == *by).count();
+    let own = ui
+        .model
+        .record
+        .log()
+        .entries()
+        .filter(|entry| entry.by == *by)
+        .count();
     let close = Action::OpenSample(false);
     let close = match own {
         0 => close,
@@ -110,20 +119,38 @@ fn sample(ui: &Ui<'_>) -> Markup {
 /// What stands on this device only.
 fn only_here(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.today;
-    let Some(kept) = ui.model.shell.kept.as_ref().filter(|_| !ui.model.shell.sample) else {
+    let Some(kept) = ui
+        .model
+        .shell
+        .kept
+        .as_ref()
+        .filter(|_| !ui.model.shell.sample)
+    else {
         return html! {};
     };
     let found: OnlyHere = kept.only_here(ui.model.record.log(), ui.model.state());
     if found.entries == 0 {
         return html! {};
     }
-    let device = if ui.model.shell.wide { ThisDevice::Laptop } else { ThisDevice::Phone };
-    let (name, n) = match found.planks {
-        0 => (count(found.entries as u64, words.entries_here_one, words.entries_here_other), found.entries),
-        n => (count(n as u64, words.planks_here_one, words.planks_here_other), n),
+    let device = if ui.model.shell.wide {
+        ThisDevice::Laptop
+    } else {
+        ThisDevice::Phone
     };
-    let name = fill(&name, &[("device", &device.name()), ("n", &n)]);
-    let handed = kept.handed.as_ref().and_then(|handed| stillwood_core::record::date(&handed.on));
+    let (n, one, other) = match found.planks {
+        0 => (
+            found.entries,
+            words.entries_here_one,
+            words.entries_here_other,
+        ),
+        n => (n, words.planks_here_one, words.planks_here_other),
+    };
+    let sentence = if n == 1 { one } else { other };
+    let name = fill(sentence, &[("n", &n), ("device", &device.name())]);
+    let handed = kept
+        .handed
+        .as_ref()
+        .and_then(|handed| stillwood_core::record::date(&handed.on));
     let days = handed.map(|on| (ui.model.now.date() - on).num_days());
     let loud = days.is_none_or(|days| days > LONG_DAYS) || found.entries > MANY;
     html! {
@@ -162,8 +189,18 @@ fn settle(ui: &Ui<'_>) -> Markup {
 /// Planks and forms that were left half typed.
 fn unfinished(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.today;
-    let drafts: Vec<_> = ui.model.drafts.iter().filter(|draft| !draft.is_empty()).collect();
-    let forms: Vec<&HalfTyped> = ui.model.forms.values().filter(|form| !form.words.is_empty()).collect();
+    let drafts: Vec<_> = ui
+        .model
+        .drafts
+        .iter()
+        .filter(|draft| !draft.is_empty())
+        .collect();
+    let forms: Vec<&HalfTyped> = ui
+        .model
+        .forms
+        .values()
+        .filter(|form| !form.words.is_empty())
+        .collect();
     html! {
         @if !drafts.is_empty() || !forms.is_empty() {
             h2.small { (words.unfinished) }
@@ -202,7 +239,11 @@ fn part(ui: &Ui<'_>, stock: &Stock, name: &str, lines: Vec<Due>) -> Markup {
     let rows = Rows {
         by_id: stock.by_id(),
         with_place: true,
-        open: shown::list(ui.model, crate::racks::list::SCREEN, crate::racks::list::OPEN),
+        open: shown::list(
+            ui.model,
+            crate::racks::list::SCREEN,
+            crate::racks::list::OPEN,
+        ),
     };
     let all = lines.len();
     let mut folded = DueRow::folded(lines);
@@ -222,16 +263,34 @@ fn part(ui: &Ui<'_>, stock: &Stock, name: &str, lines: Vec<Due>) -> Markup {
 /// What the target is short of.
 fn target(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.today;
-    let Some(short) = queries::target_short(ui.model.state(), ui.model.now.date(), mm(FEELER_MM), scale(ui.model)) else {
+    let Some(short) = queries::target_short(
+        ui.model.state(),
+        ui.model.now.date(),
+        mm(FEELER_MM),
+        scale(ui.model),
+    ) else {
         return html! {};
     };
     let TargetShort { target, .. } = &short;
-    let blanks = count(u64::from(target.blanks), words.blanks_one, words.blanks_other);
-    let by = target.by.map(|by| fill(words.by_day, &[("day", &dates::day(ui.w, by, ui.model.now.date()))]));
+    let blanks = count(
+        u64::from(target.blanks),
+        words.blanks_one,
+        words.blanks_other,
+    );
+    let by = target.by.map(|by| {
+        fill(
+            words.by_day,
+            &[("day", &dates::day(ui.w, by, ui.model.now.date()))],
+        )
+    });
     let said = match (short.planks(), short.is_in_time()) {
         (Some(0), _) => words.enough.to_owned(),
         (_, false) => words.too_late.to_owned(),
-        (Some(planks), true) => count(u64::from(planks), words.buy_planks_one, words.buy_planks_other),
+        (Some(planks), true) => count(
+            u64::from(planks),
+            words.buy_planks_one,
+            words.buy_planks_other,
+        ),
         (None, true) => match &short.answer.start {
             Ok(_) => words.no_number.to_owned(),
             Err(why) => why.to_string(),

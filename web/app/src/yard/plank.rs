@@ -20,7 +20,7 @@ use crate::words::fill;
 use maud::{Markup, html};
 use stillwood_core::neck::cost_per_part;
 use stillwood_core::plank::{Field, Seen, not_looked_at, shown};
-use stillwood_core::record::commands::own_readings;
+use stillwood_core::record::queries::own_readings;
 use stillwood_core::record::{Decision, Id, Piece, PlankFigure, queries};
 use stillwood_core::trade::tally_visit;
 use stillwood_core::verdict::{Criterion, Number, Spec};

@@ -79,6 +79,8 @@ pub fn mark_taken(model: &mut Model, pile: Id, then: MarkFor, mark: String) -> V
         return say(model, text);
     };
     match then {
+        // Blanks take theirs where they are glued.
+        MarkFor::Blank => Vec::new(),
         MarkFor::Measuring => {
             let mut draft = Draft::new(pile, mark, model.now.at.clone());
             draft.piece = Some(piece);

@@ -1,0 +1,90 @@
+//! What to do about a plank under a spec: about its weakest criterion, which decides.
+
+use super::{Criterion, CriterionScore, Evaluation, Form};
+use crate::plank::{DefectKind, Source};
+use crate::quantity::{Conformance, GUARD_FACTOR};
+
+/// What to do about a plank.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Advice {
+    /// A defect refuses it, whatever is measured.
+    Defect(DefectKind),
+    /// It is surely beyond the limit of this criterion.
+    Beyond(Criterion),
+    /// This criterion is too close to call: measure again.
+    MeasureAgain {
+        /// The criterion: the weakest, where that is too close; else the one nearest its limit.
+        criterion: Criterion,
+        /// What adds most to its uncertainty; `None` where nothing does.
+        source: Option<Source>,
+        /// A value from which it would be inside with the uncertainty that it has, in the criterion's unit.
+        settles_at: f64,
+    },
+    /// Good so far: this criterion of the spec was not looked at.
+    LookAt {
+        /// The criterion.
+        criterion: Criterion,
+        /// What is missing, in the maker's words.
+        why: String,
+    },
+    /// Nothing is left to do.
+    Nothing,
+}
+
+impl Evaluation {
+    /// What to do about the plank. It speaks of the weakest criterion while that decides, and always of the
+    /// criterion that it names.
+    pub fn advice(&self) -> Advice {
+        if let Some(defect) = self.fatal_defects.first() {
+            return Advice::Defect(*defect);
+        }
+        let of = |criterion: Option<Criterion>| {
+            let mut scored = self.scored.iter();
+            scored.find(|one| Some(one.requirement.criterion) == criterion)
+        };
+        let weakest = of(self.weakest);
+        let beyond = self.scored.iter();
+        let mut beyond = beyond.filter(|one| one.conformance == Conformance::Beyond);
+        let is_beyond = |one: &&CriterionScore| one.conformance == Conformance::Beyond;
+        if let Some(one) = weakest.filter(is_beyond).or_else(|| beyond.next()) {
+            return Advice::Beyond(one.requirement.criterion);
+        }
+        let is_close = |one: &&CriterionScore| one.conformance == Conformance::TooClose;
+        if let Some(one) = weakest.filter(is_close).or_else(|| self.closest()) {
+            return Advice::MeasureAgain {
+                criterion: one.requirement.criterion,
+                source: one.repeat(),
+                settles_at: settles_at(one),
+            };
+        }
+        let mut unscored = self.unscored.iter();
+        match unscored.find(|one| one.not_looked) {
+            Some(one) => Advice::LookAt {
+                criterion: one.criterion,
+                why: one.why.clone(),
+            },
+            None => Advice::Nothing,
+        }
+    }
+}
+
+/// A value from which a criterion would be inside with the uncertainty that it has: the guard band inside its limit,
+/// of a window inside the nearer one.
+fn settles_at(one: &CriterionScore) -> f64 {
+    let guard = GUARD_FACTOR * one.estimate.standard;
+    match one.requirement.form {
+        Form::AtMost { limit, .. } => limit - guard,
+        Form::AtLeast { limit, .. } => limit + guard,
+        Form::Within {
+            low_limit,
+            high_limit,
+            ..
+        } => {
+            let value = one.estimate.value;
+            match value - low_limit < high_limit - value {
+                true => low_limit + guard,
+                false => high_limit - guard,
+            }
+        }
+    }
+}

@@ -1,0 +1,215 @@
+//! What is advised about a plank, how much of a spec was looked at, the day by which wood is dry, and the history
+//! of a piece in words.
+
+mod filled;
+mod invented;
+
+use filled::{Shop, day, metric, typed};
+use invented::taken;
+use stillwood_core::plank::{
+    DefectFound, DefectKind, Field, Instruments, Readings, Reason, Source, describe,
+};
+use stillwood_core::quantity::Conformance;
+use stillwood_core::quantity::read::Units;
+use stillwood_core::record::*;
+use stillwood_core::verdict::{
+    Advice, Criterion, Evaluation, Recommendation, Spec, evaluate, looked_at,
+};
+
+fn spec() -> Spec {
+    Spec::supplied()[0].clone()
+}
+
+fn evaluated(readings: &[(Field, f64, &str)], defects: &[DefectFound]) -> Evaluation {
+    let one = |(field, value, unit): &(Field, f64, &str)| (*field, taken(*value, unit));
+    let readings: Readings = readings.iter().map(one).collect();
+    let inputs = Instruments::default().inputs(&readings);
+    evaluate(&describe(&readings, defects), &inputs, &spec())
+}
+
+const SIZES: [(Field, f64, &str); 3] = [
+    (Field::Length, 2480.0, "mm"),
+    (Field::WidthNear, 215.0, "mm"),
+    (Field::ThicknessNear, 54.0, "mm"),
+];
+
+#[test]
+fn advice_is_about_the_weakest_criterion() {
+    let mut readings = SIZES.to_vec();
+    // 1 in 15, the limit of the slope.
+    readings.push((Field::GrainFace, 1.0 / 15.0, "tan"));
+    readings.push((Field::GrainEdge, 0.0, "tan"));
+    let evaluation = evaluated(&readings, &[]);
+    assert_eq!(evaluation.weakest, Some(Criterion::GrainSlope));
+    let Advice::MeasureAgain {
+        criterion,
+        source,
+        settles_at,
+    } = evaluation.advice()
+    else {
+        panic!("{:?}", evaluation.advice());
+    };
+    assert_eq!(criterion, Criterion::GrainSlope);
+    assert_eq!(source, Some(Source::GrainFace));
+    let score = evaluation.scored.iter();
+    let mut score = score.filter(|one| one.requirement.criterion == Criterion::GrainSlope);
+    let score = score.next().unwrap();
+    let form = score.requirement.form;
+    let at = |value: f64| Conformance::of(form.margin(value), score.estimate.standard);
+    assert_eq!(at(settles_at - 1e-9), Conformance::Inside);
+    assert_eq!(at(settles_at + 1e-6), Conformance::TooClose);
+}
+
+#[test]
+fn of_two_that_are_too_close_the_weakest_is_advised_on() {
+    let mut readings = SIZES.to_vec();
+    readings.push((Field::GrainFace, 1.0 / 15.0, "tan"));
+    readings.push((Field::GrainEdge, 0.0, "tan"));
+    readings.push((Field::Moisture, 12.0, "%"));
+    let mut evaluation = evaluated(&readings, &[]);
+    let close = evaluation.scored.iter();
+    let close = close.filter(|one| one.conformance == Conformance::TooClose);
+    let close: Vec<Criterion> = close.map(|one| one.requirement.criterion).collect();
+    assert!(close.len() >= 2, "{close:?}");
+    for weakest in close {
+        evaluation.weakest = Some(weakest);
+        let advised = match evaluation.advice() {
+            Advice::MeasureAgain { criterion, .. } => criterion,
+            other => panic!("{other:?}"),
+        };
+        assert_eq!(advised, weakest);
+    }
+}
+
+#[test]
+fn what_refuses_and_what_was_not_looked_at_is_advised() {
+    let mut bent = SIZES.to_vec();
+    bent.push((Field::GrainFace, 0.2, "tan"));
+    bent.push((Field::GrainEdge, 0.2, "tan"));
+    assert_eq!(
+        evaluated(&bent, &[]).advice(),
+        Advice::Beyond(Criterion::GrainSlope)
+    );
+    let pith = DefectFound {
+        from: None,
+        kind: DefectKind::Pith,
+        note: String::new(),
+        to: None,
+    };
+    assert_eq!(
+        evaluated(&bent, &[pith]).advice(),
+        Advice::Defect(DefectKind::Pith)
+    );
+    let dry = [(Field::Moisture, 8.0, "%")];
+    assert!(matches!(
+        evaluated(&dry, &[]).advice(),
+        Advice::LookAt { .. }
+    ));
+}
+
+#[test]
+fn what_was_looked_at_is_counted_and_shown_only_where_it_is_the_planks_own() {
+    let spec = spec();
+    let dry = evaluated(&[(Field::Moisture, 8.0, "%")], &[]);
+    let of_pile = looked_at(&dry, &spec, false);
+    assert_eq!((of_pile.looked, of_pile.on_the_plank), (1, 0));
+    assert!(!of_pile.all_limits());
+    let shown = of_pile.shown(dry.clone());
+    assert_eq!(shown.recommendation, Recommendation::NothingYet);
+    assert_eq!((shown.score, shown.weakest), (None, None));
+    let own = looked_at(&dry, &spec, true);
+    assert_eq!(own.on_the_plank, 1);
+    assert_eq!(own.shown(dry.clone()).score, dry.score);
+    let mut all = SIZES.to_vec();
+    all.extend([
+        (Field::WeightWhole, 19.0, "kg"),
+        (Field::Bow, 0.0, "mm"),
+        (Field::Crook, 0.0, "mm"),
+        (Field::Twist, 0.0, "mm"),
+        (Field::Cup, 0.0, "mm"),
+        (Field::GrainFace, 0.01, "tan"),
+        (Field::GrainEdge, 0.01, "tan"),
+        (Field::Moisture, 8.0, "%"),
+    ]);
+    let all = evaluated(&all, &[]);
+    let looked = looked_at(&all, &spec, true);
+    assert!(looked.all_limits(), "{looked:?} {:?}", all.unscored);
+    assert_eq!(looked.asked, spec.criteria.len());
+}
+
+#[test]
+fn the_day_by_which_wood_is_dry_is_told() {
+    let mut shop = Shop::new();
+    let plank = shop.plank();
+    let room = [
+        ("Room", "loft"),
+        ("Humidity of the air", "50"),
+        ("Temperature of the air", "20"),
+        ("Day", "2026-01-01"),
+    ];
+    let texts = typed(log_room_air::begins(&shop.context()), &room);
+    let mut id = || Id::from_u128(71);
+    let filled =
+        log_room_air::command(&metric(&texts), &shop.log, &shop.context(), &mut id).unwrap();
+    shop.write(&filled.events);
+    let fill = |shop: &mut Shop, key: &str, texts: &[(&str, &str)]| {
+        let command = workshop_command(key).unwrap();
+        let texts = typed(command.begins(plank, &shop.context()), texts);
+        let filled = command.command(&metric(&texts), plank, &shop.context());
+        shop.write(&filled.unwrap().events);
+    };
+    fill(
+        &mut shop,
+        "Put on a shelf",
+        &[("Shelf", "loft 1"), ("Day", "2026-01-01")],
+    );
+    for (month, grams) in [
+        (1, 12000.0),
+        (2, 11500.0),
+        (3, 11190.0),
+        (4, 11000.0),
+        (5, 10880.0),
+    ] {
+        let (weight, day) = (format!("{grams} g"), format!("2026-{month:02}-02"));
+        fill(&mut shop, "Weigh", &[("Weight", &weight), ("Day", &day)]);
+    }
+    let piece = shop.state.piece(plank).unwrap();
+    let scale = stillwood_core::quantity::kg(0.005);
+    let report = queries::drying_report(&shop.state, piece, scale)
+        .unwrap()
+        .unwrap();
+    let days = report.fit.as_ref().unwrap().days_until_near.value;
+    assert!(days > 0.0);
+    let Some(queries::DryDay::About(dry)) = queries::dry_day(piece, &report) else {
+        panic!()
+    };
+    let apart = (dry - day("2026-05-02")).num_days() as f64;
+    assert!((apart - days.ceil()).abs() < 0.5, "{apart} {days}");
+}
+
+#[test]
+fn a_history_is_told_in_words() {
+    let mut shop = Shop::new();
+    let visit = shop.phone.open_visit("North");
+    let pile = shop.phone.open_pile(visit, "hard_maple");
+    let plank = shop.phone.mark(pile);
+    let readings = Readings::from([(Field::Length, taken(2480.0, "mm"))]);
+    let measured = shop.phone.measure(plank, readings);
+    let judged = Judged {
+        reasons: vec![Reason::Bow],
+        ..invented::judged(Decision::Leave, Some(21.4))
+    };
+    shop.phone.say(plank, Event::Judged(judged));
+    shop.keep();
+    shop.write(&delete::undo(&[(measured, plank)]).events);
+    let piece = shop.state.piece(plank).unwrap();
+    let told = queries::history_told(&piece.history, &shop.state, &shop.log, Units::Metric);
+    let words: Vec<&str> = told.iter().map(|line| line.words.as_str()).collect();
+    assert_eq!(words[1], "measured: Length 2480 mm");
+    assert_eq!(told[1].no_longer, Some("deleted later"));
+    let decided = words[2];
+    assert!(decided.contains(Reason::Bow.name()), "{decided}");
+    assert!(decided.contains("score shown 21"), "{decided}");
+    assert!(decided.contains("against the verdict"), "{decided}");
+    assert_eq!((told[2].no_longer, words[3]), (None, "deleted"));
+}
