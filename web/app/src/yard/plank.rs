@@ -78,8 +78,8 @@ pub fn beside(model: &Model, page: Page, id: Id) -> Page {
     }
     page.with(model, "pane", "aside", |ui| {
         html! {
-            p.row {
-                span.titles { h2.large { (piece.mark) } " " span.below { (origin(model, piece)) } }
+            div.row {
+                div.titles { h2.large { (piece.mark) } " " span.below { (origin(model, piece)) } }
                 (key(ui, ui.w.planks.open_sheet, Route::Plank(id)))
             }
             (sheet(ui, piece))

@@ -1,0 +1,218 @@
+//! Sorting and measuring: presses counted, and a maker's first day.
+
+use super::*;
+
+#[test]
+fn a_press_repeated_at_once_is_not_meant() {
+    let mut desk = desk();
+    let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
+    desk.go(Route::Sort(pile));
+    let count = |desk: &Desk| desk.model.state().pile(pile).unwrap().passed_over();
+    let before = count(&desk);
+    press(&mut desk, "No");
+    desk.pace = 200;
+    press(&mut desk, "No");
+    assert_eq!(count(&desk), before + 1);
+    desk.pace = 400;
+    press(&mut desk, "No");
+    assert_eq!(count(&desk), before + 2);
+    press(&mut desk, "Maybe");
+    desk.pace = 100;
+    press(&mut desk, "Chalked, next");
+    expect(&desk, "Chalk this on the plank");
+    desk.pace = 1000;
+    press(&mut desk, "Chalked, next");
+    expect(&desk, "planks turned over");
+}
+
+#[test]
+fn a_reason_and_no_are_two_presses_and_reasons_stand_in_the_order_of_their_use() {
+    let mut desk = desk();
+    let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
+    desk.go(Route::Sort(pile));
+    let all = desk.pressables().into_iter().map(|one| one.says);
+    let used = ["runout", "twist", "too much figure"];
+    let chips: Vec<String> = all.filter(|says| used.contains(&says.as_str())).collect();
+    assert_eq!(chips, used);
+    desk.presses = 0;
+    press(&mut desk, "twist");
+    press(&mut desk, "No");
+    assert_eq!(desk.presses, 2);
+    expect(&desk, "No: twist.");
+}
+
+#[test]
+fn what_was_typed_for_a_discarded_plank_comes_back() {
+    let mut desk = desk();
+    let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
+    desk.go(Route::Sort(pile));
+    press(&mut desk, "Measure it now");
+    let Route::Measure(piece) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    desk.keys("2400");
+    press(&mut desk, "Discard");
+    press(&mut desk, "Discard");
+    assert_eq!(desk.model.route, Route::Sort(pile));
+    assert!(desk.model.drafts.is_empty());
+    press(&mut desk, "Bring back what was typed for");
+    assert_eq!(desk.model.route, Route::Measure(piece));
+    assert_eq!(desk.model.drafts.len(), 1);
+    expect(&desk, "2400");
+}
+
+#[test]
+fn defects_have_a_place_and_a_note_and_the_wood_may_differ() {
+    let mut desk = desk();
+    let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
+    desk.go(Route::Sort(pile));
+    press(&mut desk, "Measure it now");
+    press(&mut desk, "Defects, wood · 0");
+    press(&mut desk, "knot");
+    desk.type_into("defect-from-0", "300");
+    desk.type_into("defect-to-0", "about there");
+    desk.type_into("defect-note-0", "sound");
+    desk.type_into("own-wood", "cher");
+    press(&mut desk, "black cherry");
+    press(&mut desk, "Measure on");
+    let entering = desk.model.yard.entering.as_ref().unwrap();
+    let defect = &entering.draft.defects[0];
+    assert_eq!(
+        (defect.from.as_str(), defect.note.as_str()),
+        ("300", "sound")
+    );
+    assert_eq!(entering.named(&desk.model).text, "black cherry");
+    press(&mut desk, "To the verdict");
+    press(&mut desk, "Hold");
+    expect(&desk, "The place of a defect can't be read yet");
+    assert!(
+        matches!(desk.model.route, Route::Verdict(_)),
+        "nothing is recorded"
+    );
+}
+
+#[test]
+fn a_plank_in_full_takes_34_presses_typed() {
+    let mut desk = begun();
+    typed(&mut desk, "2620", "Next");
+    // Its edges are parallel: one width is enough, and the thickness is pressed next.
+    typed(&mut desk, "205", "thickness ?");
+    typed(&mut desk, "52", "Next");
+    for text in ["19.7", "9", "4", "12", "4", "12", "15"] {
+        typed(&mut desk, text, "Next");
+    }
+    desk.keys("62");
+    assert_eq!(desk.presses, 34);
+    let entering = desk.model.yard.entering.as_ref().unwrap();
+    let sheet = entering.sheet(&desk.model);
+    assert!(
+        sheet.verdict.unscored.is_empty(),
+        "{:?}",
+        sheet.verdict.unscored
+    );
+}
+
+#[test]
+fn a_plank_takes_20_presses_by_eye_and_steps() {
+    let mut desk = begun();
+    typed(&mut desk, "2620", "Next");
+    typed(&mut desk, "205", "thickness ?");
+    typed(&mut desk, "52", "Next");
+    press(&mut desk, "not looked at");
+    for _ in 0..7 {
+        let active = desk.model.yard.entering.as_ref().unwrap().active.unwrap();
+        let steps = stillwood_core::plank::eye_steps(active);
+        assert!(!steps.is_empty(), "{active:?} can't be judged by eye");
+        press(&mut desk, steps[0].0);
+    }
+    assert_eq!(desk.presses, 20);
+    assert!(
+        matches!(desk.model.route, Route::Verdict(_)),
+        "{}",
+        desk.reads()
+    );
+}
+
+#[test]
+fn a_day_from_the_first_visit_to_the_bill() {
+    let mut desk = first_day();
+    expect(&desk, "hard maple, 8/4");
+    measure_by_hand(&mut desk);
+    let first = desk
+        .model
+        .yard
+        .entering
+        .as_ref()
+        .unwrap()
+        .draft
+        .mark
+        .clone();
+    press(&mut desk, "To the verdict");
+    expect(&desk, "1:15.6");
+    press(&mut desk, "Buy");
+    assert!(!says(&desk, "Unfinished"), "{}", desk.reads());
+    // After the only plank the pile is summed up, and no plank that nobody asked for is opened.
+    assert!(
+        matches!(desk.model.route, Route::PileSummary(_)),
+        "{:?}",
+        desk.model.route
+    );
+    expect(&desk, "Bought 1");
+    let plank = piece_of(&desk, &first);
+    desk.go(Route::Plank(plank));
+    // Worked by hand: 31 mm if it is flattened whole, 19.7 kg, 707 ± 21 kg/m³ as measured.
+    for figure in [
+        "flattened whole first: 31",
+        "Weight: 19.7",
+        "Density as measured: 707 ± 21",
+    ] {
+        let found = desk
+            .pressables()
+            .into_iter()
+            .any(|one| one.label.contains(figure));
+        assert!(found, "no {figure} in:\n{}", desk.reads());
+    }
+    // 2.620 × 0.204 × 0.0508 m are 11.5 board feet; at 14.50 and 20 % tax 200 EUR.
+    expect(&desk, "11.51 bd ft");
+    expect(&desk, "200.");
+    let visit = visit_of(&desk, "Hopple");
+    desk.go(Route::Tally(visit));
+    expect(&desk, "1 plank bought");
+    expect(&desk, "Tax, 20 %");
+    press(&mut desk, "Turn the phone round");
+    let seller = desk.reads().to_lowercase();
+    for never in [
+        "score",
+        "weakest",
+        "too close",
+        "crook",
+        "density",
+        "undo",
+        "budget",
+        "short",
+    ] {
+        assert!(
+            !seller.contains(never),
+            "the seller reads {never}: {seller}"
+        );
+    }
+}
+
+#[test]
+fn a_decision_that_is_undone_leaves_the_plank_as_it_was_typed() {
+    let mut desk = first_day();
+    measure_by_hand(&mut desk);
+    let Route::Measure(piece) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    press(&mut desk, "To the verdict");
+    press(&mut desk, "Hold");
+    assert_eq!(desk.model.state().planks().count(), 1);
+    press(&mut desk, "Undo");
+    assert_eq!(desk.model.state().planks().count(), 0);
+    desk.go(Route::Yard);
+    expect(&desk, "Unfinished planks");
+    desk.go(Route::Measure(piece));
+    expect(&desk, "2620");
+    expect(&desk, "10.3 kg");
+}

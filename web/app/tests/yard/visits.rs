@@ -1,0 +1,301 @@
+//! Visits, piles, the tally and the bill.
+
+use super::*;
+
+#[test]
+fn the_yard_lists_its_visits_with_counts_and_money() {
+    let mut desk = desk();
+    desk.go(Route::Yard);
+    expect(
+        &desk,
+        "Plumlatch Lumber 14 Nov 2025 · 122 turned over 9 planks bought 896.75 USD",
+    );
+    expect(
+        &desk,
+        "17 Oct 2025 · 118 turned over 13 planks bought 1519.84 EUR",
+    );
+    press(&mut desk, "To pay, with tax: 896.75");
+    expect(&desk, "How it is worked out");
+    press(&mut desk, "Close");
+    press(&mut desk, "All planks");
+    assert_eq!(desk.model.route, Route::Planks);
+}
+
+#[test]
+fn a_visit_is_opened_with_the_terms_of_the_last_in_two_presses() {
+    let mut desk = desk();
+    desk.go(Route::Yard);
+    desk.presses = 0;
+    press(&mut desk, "Start a visit");
+    press(&mut desk, "Save");
+    assert_eq!(desk.presses, 2);
+    let Route::Visit(id) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    let state = desk.model.state();
+    let last = state
+        .visits()
+        .find(|visit| visit.recorded.on.to_string() == "2025-11-14");
+    let (last, new) = (&last.unwrap().opened, &state.visit(id).unwrap().opened);
+    assert_eq!(new.yard, last.yard);
+    assert_eq!((new.tax_percent, &new.rule), (last.tax_percent, &last.rule));
+    assert_eq!(new.budget, None, "a budget is not carried over");
+    expect(&desk, "No pile yet.");
+}
+
+#[test]
+fn all_that_is_wrong_with_a_visit_stands_at_its_fields() {
+    let mut desk = Desk::new(DAY);
+    desk.go(Route::Yard);
+    press(&mut desk, "Start a visit");
+    desk.type_into("Tax, %", "200");
+    desk.type_into("Currency", "pounds");
+    press(&mut desk, "Save");
+    assert_eq!(desk.model.route, Route::NewVisit);
+    let form = desk.model.form.as_ref().unwrap();
+    for key in ["Yard", "Tax, %", "Currency"] {
+        assert!(form.errors.of(key).is_some(), "{key}");
+    }
+    // What was typed stands there when the form is opened again.
+    desk.go(Route::Yard);
+    expect(&desk, "You had begun one.");
+    press(&mut desk, "Start a visit");
+    assert_eq!(desk.model.form.as_ref().unwrap().text("Currency"), "pounds");
+}
+
+#[test]
+fn a_tax_with_two_decimals_is_read_back_whole() {
+    let mut desk = Desk::new(DAY);
+    desk.go(Route::NewVisit);
+    desk.type_into("Tax, %", "6,25");
+    expect(&desk, "6.25 %");
+}
+
+#[test]
+fn a_pile_is_begun_and_its_wood_is_offered() {
+    let mut desk = desk();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    desk.go(Route::Visit(visit));
+    press(&mut desk, "New pile");
+    desk.type_into("Wood", "hard ma");
+    press(&mut desk, "hard maple");
+    desk.type_into("Price", "9.4");
+    press(&mut desk, "Save");
+    assert!(
+        matches!(desk.model.route, Route::Sort(_)),
+        "{}",
+        desk.reads()
+    );
+    expect(&desk, "USD 9.4");
+}
+
+#[test]
+fn a_visit_shows_its_piles_what_is_short_and_its_planks() {
+    let mut desk = desk();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    desk.go(Route::Visit(visit));
+    expect(
+        &desk,
+        "Hard maple, shed 2, 8/4 81 turned over · 65 no · 16 maybe",
+    );
+    expect(
+        &desk,
+        "Blanks needed enough in hand 4 blanks by 1 Sep 2028, 80 % sure.",
+    );
+    expect(&desk, "Planks, best first");
+    press(&mut desk, "Rejected 10");
+    assert!(!says(&desk, "K7-32-G"), "a bought plank among the rejected");
+    press(&mut desk, "All 21");
+    expect(&desk, "K7-32-G");
+    press(&mut desk, "Still to buy: enough in hand");
+    expect(&desk, "How it is worked out");
+}
+
+#[test]
+fn sizes_and_limits_are_changed_and_the_target_is_saved() {
+    let mut desk = desk();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    desk.go(Route::Visit(visit));
+    press(&mut desk, "Sizes and limits");
+    desk.type_into("Length, mm", "900");
+    press(&mut desk, "shake");
+    press(&mut desk, "Save");
+    assert_eq!(desk.model.route, Route::Visit(visit));
+    let spec = &desk.model.state().visit(visit).unwrap().opened.spec;
+    assert_eq!(spec.part.length_mm, 900.0);
+    press(&mut desk, "Change the target");
+    desk.type_into("Good blanks wanted", "40");
+    press(&mut desk, "Save as target");
+    expect(&desk, "40 blanks by 1 Sep 2028, 80 % sure.");
+    assert!(!says(&desk, "enough in hand"));
+}
+
+#[test]
+fn a_visit_is_saved_for_the_laptop_in_one_press() {
+    let mut desk = desk();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    desk.go(Route::Visit(visit));
+    desk.presses = 0;
+    press(&mut desk, "Save for the laptop");
+    assert_eq!(desk.presses, 1);
+    let file = desk.files.last().unwrap();
+    assert_eq!(file.name, "stillwood-plumlatch-lumber-2026-11-20.json");
+    let reading = read(&file.bytes, &Limits::default()).unwrap();
+    assert!(reading.accepted.iter().any(|entry| entry.about == visit));
+    expect(&desk, "Carry it to the laptop");
+}
+
+#[test]
+fn deleting_a_visit_says_how_much_it_is_takes_it_out_of_every_list_and_is_undone() {
+    let mut desk = desk();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    desk.go(Route::Sort(pile_of(&desk, visit)));
+    press(&mut desk, "Measure it now");
+    desk.keys("2400");
+    let planks = desk.model.state().planks().count();
+    let pieces = desk.model.state().pieces().count();
+    desk.go(Route::Visit(visit));
+    expect(&desk, "Unfinished planks");
+    press(&mut desk, "Delete the visit");
+    expect(
+        &desk,
+        "Delete the visit to Plumlatch Lumber of 14 Nov 2025, with 2 piles, 21 planks",
+    );
+    expect(&desk, "101 planks rejected in the sort");
+    press(&mut desk, "Delete");
+    assert_eq!(desk.model.route, Route::Yard);
+    assert!(!says(&desk, "Unfinished planks"), "{}", desk.reads());
+    assert!(!says(&desk, "122 turned over"));
+    expect(&desk, "Deleted · 1");
+    assert_eq!(desk.model.state().planks().count(), planks - 21);
+    let left = desk.model.state().pieces().count();
+    assert!(left < pieces - 21, "its wood stays in the workshop");
+    press(&mut desk, "Undo");
+    assert_eq!(desk.model.state().pieces().count(), pieces);
+    expect(&desk, "122 turned over");
+    expect(&desk, "Unfinished planks");
+}
+
+#[test]
+fn what_was_deleted_comes_back_from_the_list() {
+    let mut desk = desk();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    let deleted = |desk: &Desk| queries::deleted(desk.model.state(), desk.model.record.log());
+    let before = deleted(&desk);
+    let pieces = desk.model.state().pieces().count();
+    desk.go(Route::EditVisit(visit));
+    press(&mut desk, "Delete the visit");
+    press(&mut desk, "Delete");
+    desk.go(Route::Planks);
+    assert!(!says(&desk, "K7-32-G"));
+    desk.go(Route::Yard);
+    press(&mut desk, "Bring it back");
+    expect(
+        &desk,
+        "The visit to Plumlatch Lumber of 14 Nov 2025 is back.",
+    );
+    assert_eq!(desk.model.state().pieces().count(), pieces);
+    assert_eq!(deleted(&desk), before, "the list holds what it held");
+}
+
+#[test]
+fn the_yards_total_against_ours_takes_its_digits_and_two_presses() {
+    let mut desk = desk();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    desk.go(Route::Tally(visit));
+    expect(
+        &desk,
+        "9 planks bought 173 parts 896.75 USD to pay, with tax",
+    );
+    // One press into the field, the digits, and one to compare.
+    desk.presses = 1;
+    desk.type_into("total-money", "1300.00");
+    press(&mut desk, "Compare with ours");
+    assert_eq!(desk.presses, 2);
+    expect(&desk, "The yard's figures are noted.");
+    expect(&desk, "Gap, without tax");
+    press(&mut desk, "Gap in money: ");
+    expect(&desk, "theirs less ours");
+    press(&mut desk, "Close");
+    expect(&desk, "illing rule");
+    assert!(!says(&desk, "cheat"));
+    press(&mut desk, "Undo");
+    assert!(!region(&desk, "body").contains("value=\"1300.00\""));
+}
+
+#[test]
+fn a_bill_half_typed_is_kept_and_what_cannot_be_read_stands_at_its_field() {
+    let mut desk = desk();
+    let visit = visit_of(&desk, "Vessingholt Timber Yard");
+    desk.go(Route::Tally(visit));
+    desk.type_into("total-money", "1300 or so");
+    desk.type_into("total-board_feet", "118");
+    press(&mut desk, "Compare with ours");
+    let known = desk.model.state().visit(visit).unwrap().yard_total.clone();
+    let known = known.and_then(|(_, total)| total.board_feet);
+    assert_eq!(known, None, "nothing is recorded while a figure is wrong");
+    assert!(region(&desk, "body").contains("aria-invalid=\"true\""));
+    desk.go(Route::Yard);
+    desk.go(Route::Tally(visit));
+    let body = region(&desk, "body");
+    assert!(body.contains("value=\"1300 or so\"") && body.contains("value=\"118\""));
+    desk.type_into("total-money", "1300");
+    press(&mut desk, "Compare with ours");
+    expect(&desk, "Gap, without tax");
+    let kept: Vec<&String> = desk
+        .kept
+        .keys()
+        .filter(|key| key.contains("bill/"))
+        .collect();
+    assert!(kept.is_empty(), "{kept:?}");
+}
+
+#[test]
+fn the_yards_lines_are_compared_plank_by_plank() {
+    let mut desk = desk();
+    let visit = visit_of(&desk, "Vessingholt Timber Yard");
+    desk.go(Route::Tally(visit));
+    press(&mut desk, "m³");
+    let plank = queries::taken_on(desk.model.state(), visit)[0].id;
+    desk.type_into(&format!("line-cubic_metres-{plank}"), "0.05");
+    press(&mut desk, "Compare the lines");
+    expect(&desk, "Theirs less ours, line by line");
+    let line = desk.model.state().piece(plank).unwrap().yard_line.clone();
+    assert_eq!(line.unwrap().1.cubic_metres.unwrap().to_string(), "0.05");
+}
+
+#[test]
+fn a_pile_is_summed_up() {
+    let mut desk = desk();
+    let pile = pile_of(&desk, visit_of(&desk, "Plumlatch Lumber"));
+    desk.go(Route::PileSummary(pile));
+    expect(&desk, "81 planks turned over");
+    expect(&desk, "Why no runout 25 twist 11");
+    expect(&desk, "Bought 6");
+    press(&mut desk, "Sort on");
+    assert_eq!(desk.model.route, Route::Sort(pile));
+}
+
+#[test]
+fn the_seller_sees_no_score_no_budget_and_no_note() {
+    let mut desk = desk();
+    let visit = visit_of(&desk, "Plumlatch Lumber");
+    desk.go(Route::Tally(visit));
+    expect(&desk, "Left of the budget");
+    press(&mut desk, "Turn the phone round");
+    expect(&desk, "896.75 USD");
+    expect(&desk, "K7-32-G");
+    for hidden in [
+        "budget",
+        "Score",
+        "Good",
+        "Agreed at the gate",
+        "Wood for one",
+        "Blanks needed",
+    ] {
+        assert!(!says(&desk, hidden), "{hidden} is shown to the seller");
+    }
+    let all = desk.pressables().into_iter();
+    let others = all.filter(|one| !one.label.contains("How it is worked out"));
+    assert_eq!(others.count(), 1, "nothing but the way back");
+}
