@@ -1,23 +1,39 @@
-//! How long records of hostile shapes take, in a tenth of their size and in full: reading, merging, folding,
+//! How records of hostile shapes are coped with, in a tenth of their size and in full: reading, merging, folding,
 //! one more entry, and every question that a screen asks.
 //!
 //! `cargo bench --bench hostile -- [words] [N]` runs the shapes that hold a word, in an Nth of their size; with
-//! `--test` every one of them once, in a thousandth. Of each question the least of a few runs counts, in time of
-//! the processor, so that what else the machine does is left out; what would take minutes in full size is not run
-//! there, and said so. A question whose full size takes more than 13 times its tenth, or over 2 s, is marked.
+//! `--test` every one of them once, in a thousandth.
+//!
+//! **How long** a question takes is the least of a few runs, each in cold caches, in time of the processor, so that
+//! what else the machine does is left out. Over 2 s in full size it takes too long; what would take minutes there is
+//! not run, and said so.
+//!
+//! **How it grows** is how much more the full size takes than its tenth: at most 13 times, which leaves room for the
+//! logarithm of a sort and for none beside it. A time says less about that than it seems to: a tenth is found again in
+//! the processor's caches after its first touch, the whole is fetched from memory each time, and by that alone takes
+//! up to three times as long an entry. Where the times grow by more than 13, the instructions of both sizes are
+//! counted, which no cache and no other program changes, and their ratio decides; a question whose time grows within
+//! 13 is not counted. Without valgrind, and with `--test`, nothing is counted, and the time decides.
 
 #[path = "../tests/invented/mod.rs"]
 mod invented;
+#[path = "hostile/measure.rs"]
+mod measure;
 #[path = "hostile/processor.rs"]
 mod processor;
 #[path = "hostile/questions.rs"]
 mod questions;
+#[path = "hostile/steps.rs"]
+mod steps;
 
-use invented::hostile::{Hostile, SHAPES, Shape, one_id};
-use processor::ProcessorTime;
+use invented::hostile::{Hostile, SHAPES, one_id};
+use measure::{Figures, Measure};
 use questions::{Asked, QUESTIONS};
+use std::collections::{BTreeMap, BTreeSet};
 use std::hint::black_box;
+use std::path::Path;
 use std::time::Duration;
+use steps::Counter;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Limits, Log, read};
@@ -29,158 +45,176 @@ static MEMORY: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
 
 const LARGEST_RATIO: f64 = 13.0;
 const LONGEST: Duration = Duration::from_secs(2);
-/// Beneath this a ratio says nothing: both are done at once.
-const AT_ONCE: Duration = Duration::from_millis(20);
 /// A tenth that takes longer than this is not run in full size.
 const TOO_LONG: Duration = Duration::from_millis(2500);
-const MOST_RUNS: u32 = 5;
-const ENOUGH: Duration = Duration::from_millis(600);
 /// The part of the sizes that `--test` runs.
 const SHORTEST: usize = 1000;
 
-/// Bytes that drive everything else out of the processor's caches.
-const LARGER_THAN_CACHES: usize = 64 << 20;
+/// The shape that is a file, and no record.
+const ONE_ID: &str = "many entries under one id";
+const ONE_ID_SIZE: usize = 8_000;
 
-/// Leaves nothing of a record in the processor's caches. A maker asks once, of a record that lies in memory; a
-/// tenth that fits into the caches would be found there, and the whole would seem to take longer than it does.
-fn cool_down(filler: &mut [u8]) {
-    for byte in filler.iter_mut().step_by(64) {
-        *byte = byte.wrapping_add(1);
-    }
-    black_box(filler);
-}
-
-/// The least of a few runs, each in cold caches.
-fn least(mut run: impl FnMut()) -> Duration {
-    let mut filler = vec![0; LARGER_THAN_CACHES];
-    let begun = ProcessorTime::now();
-    let mut least = Duration::MAX;
-    for _ in 0..MOST_RUNS {
-        cool_down(&mut filler);
-        let one = ProcessorTime::now();
-        run();
-        least = least.min(one.elapsed());
-        if begun.elapsed() > ENOUGH {
-            break;
-        }
-    }
-    least
-}
-
-/// A record, and the times of what makes it.
-struct Made {
-    asked: Asked,
-    times: Vec<(&'static str, Duration)>,
-}
-
-fn make(shape: Hostile) -> Made {
-    let mut times = Vec::new();
+/// Reads, merges and folds the record of a shape, and asks of it what a screen asks.
+fn measure_record(shape: Hostile, measure: &mut Measure) {
     let mut whole = Log::new();
     // Once beforehand, for the memory that it takes from the system.
     Log::new().merge(shape.entries.clone());
     let copies = shape.entries.clone();
-    times.push(("merge", timed_once(|| drop(whole.merge(copies)))));
+    measure.once("merge", || drop(whole.merge(copies)));
     let file = whole.to_file("0.0.0", "");
     let limits = Limits::default();
-    times.push((
-        "read the file",
-        least(|| drop(black_box(read(file.as_bytes(), &limits)))),
-    ));
+    measure.least("read the file", || {
+        drop(black_box(read(file.as_bytes(), &limits)));
+    });
     let reading = read(file.as_bytes(), &limits).unwrap();
     assert!(
         reading.problems.is_empty(),
         "{:?}",
         reading.problems.first()
     );
-    times.push(("fold", least(|| drop(black_box(State::project(&whole))))));
+    measure.least("fold", || drop(black_box(State::project(&whole))));
     let mut state = State::project(&whole);
     // One entry more, and the same folded anew: what it takes where it corrects something.
     let next = shape.next.clone();
-    times.push(("append", timed_once(|| assert!(state.append(&next)))));
+    measure.once("append", || assert!(state.append(&next)));
     whole.merge([shape.next]);
     let asked = Asked::new(whole, reading, state, shape.piece);
-    Made { asked, times }
-}
-
-fn timed_once(run: impl FnOnce()) -> Duration {
-    cool_down(&mut vec![0; LARGER_THAN_CACHES]);
-    let begun = ProcessorTime::now();
-    run();
-    begun.elapsed()
-}
-
-fn told(time: Duration) -> String {
-    format!("{:.1} ms", 1000.0 * time.as_secs_f64())
-}
-
-fn line(shape: &str, what: &str, tenth: Duration, full: Option<Duration>) {
-    let Some(full) = full else {
-        println!(
-            "{shape:34} {what:30} {:>12} {:>12}   !! not run",
-            told(tenth),
-            ""
-        );
-        return;
-    };
-    let ratio = full.as_secs_f64() / tenth.as_secs_f64();
-    let grows = ratio > LARGEST_RATIO && full > AT_ONCE;
-    let mark = match grows || full > LONGEST {
-        true => "!!",
-        false => "",
-    };
-    println!(
-        "{shape:34} {what:30} {:>12} {:>12} {ratio:7.1} {mark}",
-        told(tenth),
-        told(full)
-    );
-}
-
-fn run(&(name, size, shape): &Shape, part: usize) {
-    let size = (size / part).max(10);
-    let tenth = make(shape(size / 10));
-    let too_long = tenth.times.iter().any(|(_, time)| *time > TOO_LONG);
-    let full = (!too_long).then(|| make(shape(size)));
-    for (at, (what, time)) in tenth.times.iter().enumerate() {
-        let in_full = full.as_ref().map(|full| full.times[at].1);
-        line(name, what, *time, in_full);
-    }
     for (what, ask) in QUESTIONS {
-        let time = least(|| ask(black_box(&tenth.asked)));
-        let full = full.as_ref().filter(|_| time < TOO_LONG);
-        let in_full = full.map(|full| least(|| ask(black_box(&full.asked))));
-        line(name, what, time, in_full);
+        measure.least(what, || ask(black_box(&asked)));
     }
 }
 
-fn run_one_id(part: usize) {
-    let of = |size: usize| {
-        let file = one_id(size);
-        let limits = Limits::default();
-        let reading = read(file.as_bytes(), &limits).unwrap();
-        let mut merged = Log::new();
-        let times = [
-            least(|| drop(black_box(read(file.as_bytes(), &limits)))),
-            timed_once(|| drop(merged.merge(reading.accepted.clone()))),
-            least(|| drop(black_box(State::project(&merged)))),
-            least(|| drop(black_box(queries::preview(&Log::new(), &reading)))),
-        ];
-        println!("one id: {} bytes", file.len());
-        times
+/// Reads, merges and folds a file of so many entries under one id.
+fn measure_one_id(size: usize, measure: &mut Measure) {
+    let file = one_id(size);
+    let limits = Limits::default();
+    let reading = read(file.as_bytes(), &limits).unwrap();
+    let mut merged = Log::new();
+    measure.least("read the file", || {
+        drop(black_box(read(file.as_bytes(), &limits)));
+    });
+    let copies = reading.accepted.clone();
+    measure.once("merge", || drop(merged.merge(copies)));
+    measure.least("fold", || drop(black_box(State::project(&merged))));
+    measure.least("preview", || {
+        drop(black_box(queries::preview(&Log::new(), &reading)));
+    });
+}
+
+fn measure_shape(shape: &str, size: usize, measure: &mut Measure) {
+    match SHAPES.iter().find(|(name, ..)| *name == shape) {
+        Some((_, _, make)) => measure_record(make(size), measure),
+        None => measure_one_id(size, measure),
+    }
+}
+
+fn timed(shape: &str, size: usize, skipped: BTreeSet<&'static str>) -> Figures {
+    let mut measure = Measure::time(skipped);
+    measure_shape(shape, size, &mut measure);
+    measure.found
+}
+
+/// How questions did.
+#[derive(Default)]
+struct Tally {
+    asked: usize,
+    within: usize,
+    counted: usize,
+    too_long: usize,
+}
+
+fn told(nanoseconds: u64) -> String {
+    format!("{:.1} ms", nanoseconds as f64 / 1e6)
+}
+
+fn growth(tenth: u64, full: u64) -> f64 {
+    full as f64 / tenth.max(1) as f64
+}
+
+/// What the instructions say of those questions whose times grow by too much.
+fn growth_of_steps(shape: &str, size: usize, which: &[&str]) -> BTreeMap<String, f64> {
+    if which.is_empty() {
+        return BTreeMap::new();
+    }
+    let tenth = steps::count(shape, size / 10, which);
+    let full = steps::count(shape, size, which);
+    let both = full.into_iter().filter_map(|(what, full)| {
+        let tenth = tenth.get(&what)?;
+        Some((what, growth(*tenth, full)))
+    });
+    both.collect()
+}
+
+/// Measures a shape in both sizes, and says of each question how it did.
+fn compare(shape: &str, size: usize, counting: bool, tally: &mut Tally) {
+    let tenth = timed(shape, size / 10, BTreeSet::new());
+    let too_long = |(_, time): &(&'static str, u64)| Duration::from_nanos(*time) > TOO_LONG;
+    let skipped = tenth.iter().copied().filter(too_long);
+    let skipped: BTreeSet<&'static str> = skipped.map(|(what, _)| what).collect();
+    let full: BTreeMap<&str, u64> = timed(shape, size, skipped).into_iter().collect();
+    let in_time = |what: &str, tenth: u64| {
+        let full = full.get(what)?;
+        Some(growth(tenth, *full))
     };
-    let full = (8_000 / part).max(10);
-    let (tenth, full) = (of(full / 10), of(full));
-    for (at, what) in ["read the file", "merge", "fold", "preview"]
-        .into_iter()
-        .enumerate()
-    {
-        line("many entries under one id", what, tenth[at], Some(full[at]));
+    let grow = tenth
+        .iter()
+        .filter(|(what, time)| in_time(what, *time).is_some_and(|ratio| ratio > LARGEST_RATIO));
+    let grow: Vec<&str> = grow.map(|(what, _)| *what).collect();
+    let in_steps = match counting {
+        true => growth_of_steps(shape, size, &grow),
+        false => BTreeMap::new(),
+    };
+    for (what, tenth) in tenth {
+        tally.asked += 1;
+        let Some(&in_full) = full.get(what) else {
+            tally.too_long += 1;
+            println!(
+                "{shape:34} {what:38} {:>10}    not run: TOO LONG",
+                told(tenth)
+            );
+            continue;
+        };
+        let (ratio, counted) = (growth(tenth, in_full), in_steps.get(what));
+        let within = counted.copied().unwrap_or(ratio) <= LARGEST_RATIO;
+        let too_long = Duration::from_nanos(in_full) > LONGEST;
+        tally.within += usize::from(within);
+        tally.counted += usize::from(within && counted.is_some());
+        tally.too_long += usize::from(too_long);
+        let verdict = match (within, too_long) {
+            (true, false) => "within",
+            (false, false) => "GROWS",
+            (true, true) => "TOO LONG",
+            (false, true) => "GROWS, TOO LONG",
+        };
+        let counted = counted.map(|counted| format!("{counted:.1}"));
+        println!(
+            "{shape:34} {what:38} {:>10} {:>10} {ratio:6.1} {:>6} {verdict}",
+            told(tenth),
+            told(in_full),
+            counted.unwrap_or_default(),
+        );
+    }
+}
+
+/// Counts the instructions of some questions: the part of the bench that runs under valgrind.
+fn count(words: &[String]) {
+    let [folder, shape, size, questions @ ..] = words else {
+        panic!("a folder, a shape, its size and questions: {words:?}");
+    };
+    let counter = Counter::new(Path::new(folder));
+    let mut measure = Measure::steps(counter, questions.iter().cloned().collect());
+    measure_shape(shape, size.parse().expect("a size"), &mut measure);
+    for (what, steps) in measure.found {
+        println!("{what}\t{steps}");
     }
 }
 
 fn main() {
     let (mut words, mut part) = (Vec::new(), 1);
-    for word in std::env::args().skip(1) {
+    let mut given = std::env::args().skip(1);
+    while let Some(word) = given.next() {
         match word.parse::<usize>() {
+            _ if word == steps::COUNT => return count(&given.collect::<Vec<_>>()),
             Ok(number) => part = number.max(1),
             Err(_) if word == "--test" => part = SHORTEST,
             Err(_) if word.starts_with('-') => {}
@@ -189,14 +223,30 @@ fn main() {
     }
     let wanted =
         |name: &str| words.is_empty() || words.iter().any(|word| name.contains(word.as_str()));
+    let of_size = |size: usize| (size / part).max(10);
     println!(
-        "{:34} {:30} {:>12} {:>12} {:>7}",
-        "shape", "question", "a tenth", "full", "ratio"
+        "{:34} {:38} {:>10} {:>10} {:>6} {:>6}",
+        "shape", "question", "a tenth", "full", "time", "steps"
     );
-    if wanted("many entries under one id") {
-        run_one_id(part);
+    let counting = part < SHORTEST && steps::can_be_counted();
+    if !counting {
+        println!("Nothing is counted, and the time decides.");
     }
-    for shape in SHAPES.iter().filter(|shape| wanted(shape.0)) {
-        run(shape, part);
+    let mut tally = Tally::default();
+    if wanted(ONE_ID) {
+        compare(ONE_ID, of_size(ONE_ID_SIZE), counting, &mut tally);
     }
+    for &(name, size, _) in SHAPES.iter().filter(|(name, ..)| wanted(name)) {
+        compare(name, of_size(size), counting, &mut tally);
+    }
+    let Tally {
+        asked,
+        within,
+        counted,
+        too_long,
+    } = tally;
+    println!(
+        "{within} of {asked} within {LARGEST_RATIO}, {counted} of them by their instructions; {too_long} over {} s",
+        LONGEST.as_secs()
+    );
 }

@@ -316,3 +316,43 @@ fn a_bare_number_is_in_the_units_of_the_form() {
     assert_eq!(weighed.mass.unit, "lb");
     assert!((weighed.mass.value - 5.443).abs() < 0.001);
 }
+
+#[test]
+fn a_piece_that_moved_is_flattened_and_set_to_rest_anew_in_one_form() {
+    let mut shop = Shop::new();
+    let plank = shop.plank();
+    let rest = SetToRest {
+        climate: Climate::default(),
+        place: "rack A".into(),
+        stage: Stage::Laminates,
+    };
+    let rest = NewEvent::new(plank, Event::SetToRest(std::sync::Arc::new(rest)));
+    shop.write(&[rest.on(day("2026-03-01"))]);
+    let begins = flatten_again::begins(plank, &shop.context());
+    assert_eq!(begins["Shelf"], "rack A");
+    assert_eq!(begins["A face was made flat"], "yes");
+    let texts = typed(
+        begins.clone(),
+        &[
+            ("Thickness", "9 stone"),
+            ("A face was made flat", ""),
+            ("Day", ""),
+        ],
+    );
+    let errors = flatten_again::command(&metric(&texts), plank, &shop.context()).unwrap_err();
+    let keys: Vec<&str> = errors.all().iter().map(|(key, _)| key.as_str()).collect();
+    assert_eq!(keys, ["Thickness", "A face was made flat", "Day"]);
+    let texts = typed(begins, &[("Thickness", "9.2"), ("Day", "2026-11-27")]);
+    let filled = flatten_again::command(&metric(&texts), plank, &shop.context()).unwrap();
+    assert!(filled.questions.is_empty());
+    shop.write(&filled.events);
+    let piece = shop.state.piece(plank).unwrap();
+    let (flat, rest) = (
+        piece.work.machined.last().unwrap(),
+        piece.work.rest().unwrap(),
+    );
+    assert_eq!(flat.on, day("2026-11-27"));
+    assert_eq!(rest.on, day("2026-11-27"));
+    assert_eq!(rest.payload.stage, Stage::Laminates);
+    assert_eq!(piece.work.place.as_ref().unwrap().payload, "rack A");
+}

@@ -425,6 +425,20 @@ mod decision {
         };
         let one = judged(&filled);
         assert_eq!((one.score, one.proposed, one.weakest), (None, None, None));
+        // Nor does it rank the plank in a list, or stand on its sheet.
+        let mut listed = shop.state.clone();
+        let before = shop.log.clone();
+        shop.write(&filled.events);
+        std::mem::swap(&mut listed, &mut shop.state);
+        let row = queries::rows(&listed, &shop.tools).remove(0);
+        assert_eq!(
+            (row.score, row.recommendation),
+            (None, Some(Recommendation::NothingYet))
+        );
+        let piece = listed.piece(Id::from_u128(500)).unwrap();
+        let of_it = queries::sheet_of(&listed, piece, &shop.tools).unwrap();
+        assert_eq!(of_it.verdict.score, None);
+        shop.log = before;
         let spec = Spec::supplied()[0].clone();
         let sheet = |shop: &Shop, draft: &Draft| {
             let (way, metric) = (WeighedBy::Whole, Units::Metric);

@@ -386,3 +386,25 @@ fn the_same_entries_give_the_same_bytes() {
     assert!(file.ends_with("\n]}\n"));
     assert_eq!(file.lines().count(), entries.len() + 2);
 }
+
+/// What lies in memory piece by piece is, joined, the same file.
+#[test]
+fn a_long_file_comes_in_pieces_of_whole_lines() {
+    let mut log = Log::new();
+    log.merge(invented::hostile::checks_of_one_piece(8_000).entries);
+    let whole = log.to_file_by("K7-4R9WXHPE2A", "0.1.0", "noon");
+    let mut pieces = Vec::new();
+    log.to_file_in_pieces("K7-4R9WXHPE2A", "0.1.0", "noon", |piece| {
+        pieces.push(piece.to_owned());
+    });
+    assert!(pieces.len() > 2, "{} bytes in one piece", whole.len());
+    assert!(pieces.iter().all(|piece| piece.len() < 1_100_000));
+    // A piece ends with a line, whose comma begins the next one.
+    let begin = pieces.iter().skip(1);
+    assert!(
+        begin
+            .clone()
+            .all(|piece| piece.starts_with(",\n") || piece.starts_with("\n]"))
+    );
+    assert!(pieces.concat() == whole, "the pieces are not the file");
+}

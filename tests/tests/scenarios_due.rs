@@ -265,7 +265,7 @@ fn what_is_likely_next_follows_the_life_of_the_wood() {
         [Cut, Weigh, CheckMovement]
     );
     phone.check(piece, &[(Field::Crook, "+9")]);
-    assert_eq!(next(&phone, piece, "2027-04-01")[0], ThrowOut);
+    assert_eq!(next(&phone, piece, "2027-04-01")[..2], [Machine, ThrowOut]);
 
     let laminate = phone.rip(pieces[1], &child_marks("A7b", PieceKind::Laminate, 1), 16.0)[0];
     phone.flatten(laminate);

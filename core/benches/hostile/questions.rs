@@ -101,6 +101,14 @@ pub(crate) const QUESTIONS: &[Question] = &[
         new.merge(a.reading.accepted.clone());
         drop_it(State::project(&new));
     }),
+    ("what is kept of a state, found anew", |a| {
+        // A copy knows nothing yet of families, wood accounts, rooms and marks.
+        let state = a.state.clone();
+        drop_it(queries::came_in_all(&state, PieceKind::Laminate));
+        drop_it(queries::wood_cost(&state, a.piece));
+        drop_it(queries::drying_report(&state, a.one(), kg(0.1)));
+        drop_it(queries::marks_for(&state, "K7-1", PieceKind::Piece, 4));
+    }),
     ("preview of the same file", |a| {
         drop_it(queries::preview_with_state(&a.log, &a.state, &a.reading))
     }),

@@ -93,7 +93,7 @@ pub(super) async fn memory(table: &mut Table) {
                 format!("{entries} entries: {what}, at most"),
                 peak,
                 "MB",
-                None,
+                Some(most),
             );
         };
 

@@ -1,4 +1,10 @@
 //! Writes screens as pages that a browser can show without the app: for looking at them while they are drawn.
+#[path = "gallery/blanks.rs"]
+mod blanks;
+#[path = "gallery/racks.rs"]
+mod racks;
+#[path = "gallery/yard.rs"]
+mod yard;
 #[path = "gallery/book.rs"]
 mod book;
 
@@ -14,7 +20,7 @@ fn page_html(page: &Page, scheme: &str, css: &str) -> String {
     }
     let scheme = if scheme.is_empty() { String::new() } else { format!(" data-scheme=\"{scheme}\"") };
     format!(
-        "<!doctype html><html lang=en{scheme}><meta charset=utf-8><meta name=viewport content=\"width=device-width\"><title>{}</title><link rel=stylesheet href=\"{css}\"><div id=page class=\"{}\">{body}</div>",
+        "<!doctype html><html lang=en{scheme}><meta charset=utf-8><meta name=viewport content=\"width=device-width\"><title>{}</title><link rel=stylesheet href=\"{css}\"><div id=app class=\"{}\">{body}</div>",
         page.title,
         page.layout.class()
     )
@@ -24,8 +30,8 @@ fn main() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
     let out = root.join("target/gallery");
     fs::create_dir_all(&out).unwrap();
-    let css = fs::read_to_string(root.join("static/app.css")).unwrap();
-    let font = root.join("static/vendor/atkinson-hyperlegible-next.woff2");
+    let css = fs::read_to_string(root.join("web/next/static/app.css")).unwrap();
+    let font = root.join("web/next/static/vendor/atkinson-hyperlegible-next.woff2");
     fs::write(out.join("app.css"), css.replace("{{vendor/atkinson-hyperlegible-next.woff2}}", &format!("file://{}", font.canonicalize().unwrap().display()))).unwrap();
     let sample = fs::read(root.join("demo-data/two-yards.json")).unwrap();
     let save = |name: &str, desk: &Desk| {
@@ -35,6 +41,8 @@ fn main() {
         }
         println!("{name}: {}", desk.page().regions.iter().map(|r| r.html.len()).sum::<usize>());
     };
+    yard::save_all(&sample, &save);
+    blanks::show(&sample, &save);
     let mut desk = Desk::with_file(&sample, "2026-11-20").unwrap();
     let pile = desk.model.state().piles().last().unwrap().id;
     desk.go(Route::Sort(pile));
@@ -67,7 +75,6 @@ fn main() {
     println!("{}", desk.reads());
     desk.press("slope of grain");
     save("worked-out", &desk);
-    desk.go(Route::Today);
-    save("today", &desk);
+    racks::save_all(&sample, &save);
     book::screens(&sample, &save);
 }

@@ -2,6 +2,7 @@
 //! and the gallery use it.
 
 use crate::action::Action;
+use crate::blanks::work;
 use crate::effect::{Effect, FileMade};
 use crate::model::{Model, Now};
 use crate::page::Page;
@@ -11,6 +12,7 @@ use crate::settings::Settings;
 use crate::{book, update, view};
 use std::collections::BTreeMap;
 use stillwood_core::record::{HandedWay, HandingEnd, Id, Limits, read};
+
 
 /// The shell.
 pub struct Desk {
@@ -28,6 +30,12 @@ pub struct Desk {
     pub left: Vec<Effect>,
     /// Whether the next write is refused.
     pub refuses: bool,
+    /// The milliseconds from one press to the next.
+    pub pace: u64,
+    /// How often something was pressed, or a key of a keyboard.
+    pub presses: usize,
+    /// Whether work beside the page is done at once; else it is left.
+    pub works: bool,
     /// How files that are handed over end; none is well.
     pub handing_ends: Option<HandingEnd>,
     counter: u128,
@@ -66,6 +74,9 @@ impl Desk {
             files: Vec::new(),
             left: Vec::new(),
             refuses: false,
+            pace: 1_000,
+            presses: 0,
+            works: true,
             handing_ends: None,
             counter: 0,
         };
@@ -154,6 +165,7 @@ impl Desk {
             Effect::KeepDraft(key, json) => drop(self.kept.insert(key, json)),
             Effect::RemoveDraft(key) => drop(self.kept.remove(&key)),
             Effect::KeepSetting(key, json) => drop(self.settings.insert(key.to_owned(), json)),
+            Effect::Work(job) if self.works => self.act(Action::WorkDone(work(&job))),
             Effect::Download(file) => {
                 self.files.push(file);
                 self.hand_over(HandedWay::Saved);
@@ -201,10 +213,12 @@ impl Desk {
         view(&self.model)
     }
 
-    /// All that can be pressed on the screen.
+    /// All that can be pressed on the screen; where something lies over it, only what is in that.
     pub fn pressables(&self) -> Vec<Pressable> {
         let page = self.page();
-        page.regions.iter().flat_map(|region| pressables_in(&region.html)).collect()
+        let over = self.model.dialog.is_some();
+        let regions = page.regions.iter().filter(|region| !over || region.id == "over");
+        regions.flat_map(|region| pressables_in(&region.html)).collect()
     }
 
     /// Presses what says this, by eye or ear: exactly, else what begins with it. False where nothing does.
@@ -219,6 +233,8 @@ impl Desk {
         };
         let action = self.page().action(&press).cloned();
         let Some(action) = action else { return false };
+        self.presses += 1;
+        self.model.now.millis += self.pace;
         self.act(action);
         true
     }
@@ -231,6 +247,7 @@ impl Desk {
     /// The keys of a keyboard, one after the other.
     pub fn keys(&mut self, text: &str) {
         for sign in text.chars() {
+            self.presses += 1;
             self.act(Action::Key(sign.to_string()));
         }
     }

@@ -100,6 +100,8 @@ pub enum MarkFor {
     Measuring,
     /// A plank that may be good: it is chalked and measured later.
     Maybe,
+    /// A blank that is glued; it belongs to no pile.
+    Blank,
 }
 
 /// A file to hand out.

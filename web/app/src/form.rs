@@ -3,17 +3,22 @@
 
 use crate::effect::{AfterRecorded, Effect};
 use crate::model::{HalfTyped, Model, Texts};
-use crate::route::Route;
+use crate::route::{Place, Route};
 use crate::update::keep;
 use crate::words::fill;
 use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
-use stillwood_core::wood::OwnNumber;
-use stillwood_core::record::commands::{own_wood_form, pile, save_target, visit};
-use stillwood_core::record::{
-    queries, Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, Wished, as_json, confirm,
-    workshop_command,
+use stillwood_core::record::commands::workshop::MOVED;
+use stillwood_core::record::commands::{
+    check_rack, cut, flatten_again, glue, gluing_limits, log_room_air, own_wood_form, pile, rest_times, save_target,
+    spec, visit,
 };
+use stillwood_core::record::{
+    Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, Log, Wished, as_json, confirm,
+    queries, workshop_command,
+};
+use stillwood_core::season::Stage;
+use stillwood_core::wood::OwnNumber;
 
 /// What stands before the key of a half-typed form in the store.
 pub const FORM: &str = "form/";
@@ -29,6 +34,22 @@ pub enum FormId {
     EditPile(Id),
     /// Something done with a piece in the workshop, by its stored name.
     Workshop(Id, &'static str),
+    /// A blank that is glued.
+    GlueUp,
+    /// How far laminates that are glued together may be off.
+    GluingLimits,
+    /// A piece that moved is flattened and set to rest anew.
+    FlattenAgain(Id),
+    /// A piece that moved, as a rack is looked over.
+    Moved(Id),
+    /// A cut of a plank or a piece.
+    Cut(Id),
+    /// Rest times and limits of a stage.
+    RestTimes(Stage),
+    /// The air of a room.
+    RoomAir,
+    /// Sizes and limits of a visit.
+    Spec(Id),
     /// The blanks needed: of the plan, or of a visit.
     Target(Option<Id>),
     /// A wood of the maker's own, new or to change.
@@ -42,11 +63,19 @@ impl FormId {
             FormId::Visit(id) => visit::form_key(id),
             FormId::NewPile(of) => pile::form_key(of, None),
             FormId::EditPile(id) => pile::form_key(id, Some(id)),
+            FormId::GlueUp => glue::FORM_KEY.to_owned(),
+            FormId::GluingLimits => gluing_limits::FORM_KEY.to_owned(),
             FormId::Target(visit) => save_target::form_key(visit),
             FormId::OwnWood(about) => own_wood_form::form_key(about),
             FormId::Workshop(piece, name) => {
                 workshop_command(name).map_or_else(String::new, |one| one.form_key(piece))
             }
+            FormId::FlattenAgain(piece) => flatten_again::form_key(piece),
+            FormId::Moved(piece) => check_rack::form_key(piece),
+            FormId::Cut(piece) => cut::form_key(piece),
+            FormId::RestTimes(stage) => rest_times::form_key(stage),
+            FormId::RoomAir => log_room_air::FORM_KEY.to_owned(),
+            FormId::Spec(visit) => spec::form_key(visit),
         }
     }
 
@@ -62,11 +91,19 @@ impl FormId {
                 fields
             }
             FormId::NewPile(_) | FormId::EditPile(_) => pile::FIELDS.to_vec(),
+            FormId::GlueUp => glue::FIELDS.to_vec(),
+            FormId::GluingLimits => gluing_limits::FIELDS.to_vec(),
             FormId::Workshop(_, name) => {
                 let mut fields = workshop_command(name).map_or_else(Vec::new, |one| one.fields.to_vec());
                 fields.push(DAY);
                 fields
             }
+            FormId::FlattenAgain(_) => flatten_again::fields(),
+            FormId::Moved(_) => MOVED.to_vec(),
+            FormId::Cut(_) => cut::FIELDS.to_vec(),
+            FormId::RestTimes(stage) => rest_times::fields(stage).to_vec(),
+            FormId::RoomAir => log_room_air::FIELDS.to_vec(),
+            FormId::Spec(_) => spec::FIELDS.to_vec(),
         }
     }
 
@@ -81,9 +118,17 @@ impl FormId {
             }
             FormId::NewPile(of) => pile::begins(of, None, context),
             FormId::EditPile(id) => pile::begins(id, Some(id), context),
+            FormId::GlueUp => glue::begins(context),
+            FormId::GluingLimits => gluing_limits::begins(context),
             FormId::Workshop(piece, name) => {
                 workshop_command(name).map_or_else(Texts::new, |one| one.begins(piece, context))
             }
+            FormId::FlattenAgain(piece) => flatten_again::begins(piece, context),
+            FormId::Moved(_) => check_rack::begins(context),
+            FormId::Cut(piece) => cut::begins(piece, context, units),
+            FormId::RestTimes(stage) => rest_times::begins(stage, context),
+            FormId::RoomAir => log_room_air::begins(context),
+            FormId::Spec(visit) => spec::begins(visit, context),
         }
     }
 
@@ -91,6 +136,7 @@ impl FormId {
     fn command(
         self,
         form: &Form<'_>,
+        log: &Log,
         context: &Context<'_>,
         new_id: &mut impl FnMut() -> Id,
     ) -> Result<Filled, FieldErrors> {
@@ -103,10 +149,19 @@ impl FormId {
             }
             FormId::NewPile(of) => pile::command(form, of, None, context, new_id),
             FormId::EditPile(id) => pile::command(form, id, Some(id), context, new_id),
+            FormId::GlueUp => glue::command(form, context, new_id),
+            FormId::GluingLimits => gluing_limits::command(form, context, new_id),
             FormId::Workshop(piece, name) => match workshop_command(name) {
                 Some(one) => one.command(form, piece, context),
                 None => Ok(Filled::default()),
             },
+            FormId::FlattenAgain(piece) => flatten_again::command(form, piece, context),
+            // The day of the round and who looked stand in it as well.
+            FormId::Moved(piece) => check_rack::moved(form, form, piece, context),
+            FormId::Cut(piece) => cut::command(form, piece, context, new_id),
+            FormId::RestTimes(stage) => rest_times::command(form, stage, context, new_id),
+            FormId::RoomAir => log_room_air::command(form, log, context, new_id),
+            FormId::Spec(visit) => spec::command(form, visit, context),
         }
     }
 
@@ -118,25 +173,58 @@ impl FormId {
             FormId::Target(_) => words.form_target.to_owned(),
             FormId::OwnWood(_) => model.words().woods.form.to_owned(),
             FormId::NewPile(_) | FormId::EditPile(_) => words.form_pile.to_owned(),
+            FormId::GlueUp => model.words().blanks.form_glue.to_owned(),
+            FormId::GluingLimits => model.words().blanks.form_limits.to_owned(),
             FormId::Workshop(piece, name) => {
                 let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
                 let name = model.words().command(name);
                 fill(words.form_piece, &[("mark", &mark), ("form", &name)])
             }
+            FormId::FlattenAgain(piece) | FormId::Moved(piece) | FormId::Cut(piece) => {
+                let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
+                let words = &model.words().racks;
+                let name = match self {
+                    FormId::FlattenAgain(_) => words.flatten_again,
+                    FormId::Cut(_) => words.cut,
+                    _ => words.it_moved,
+                };
+                fill(model.words().common.form_piece, &[("mark", &mark), ("form", &name)])
+            }
+            FormId::RestTimes(_) => model.words().racks.rest_times.to_owned(),
+            FormId::RoomAir => model.words().racks.log_room_air.to_owned(),
+            FormId::Spec(_) => model.words().planks.sizes_and_limits.to_owned(),
         }
     }
 
     /// The screen to go to when it is recorded; none is back to where it was opened.
-    fn then(self, filled: &Filled) -> Option<Route> {
+    fn then(self, filled: &Filled, here: Route) -> Option<Route> {
         match self {
             FormId::Visit(_) => filled.events.first().map(|event| Route::Visit(event.about)),
             FormId::NewPile(_) | FormId::EditPile(_) => {
                 filled.events.first().map(|event| Route::Sort(event.about))
             }
-            FormId::Workshop(piece, _) => Some(Route::Piece(piece)),
+            // Where a blank is chosen, one stays.
+            FormId::Workshop(..) if here.place() == Place::Blanks => Some(here),
+            FormId::GlueUp => filled.events.first().map(|event| Route::Blank(event.about)),
+            FormId::GluingLimits => Some(Route::Match),
+            FormId::Workshop(piece, _) | FormId::FlattenAgain(piece) | FormId::Cut(piece) => {
+                Some(Route::Piece(piece))
+            }
+            FormId::Moved(_) => None,
+            FormId::RestTimes(_) | FormId::RoomAir => Some(Route::RestTimes),
+            FormId::Spec(visit) | FormId::Target(Some(visit)) => Some(Route::Visit(visit)),
             FormId::Target(None) => Some(Route::Plan),
             FormId::OwnWood(_) => Some(Route::Woods),
-            FormId::Target(Some(visit)) => Some(Route::Tally(visit)),
+        }
+    }
+
+    /// What is done next once it is recorded.
+    fn next(self) -> Option<Box<crate::Action>> {
+        match self {
+            FormId::Moved(piece) => {
+                Some(Box::new(crate::racks::Action::Looked(piece).into()))
+            }
+            _ => None,
         }
     }
 }
@@ -226,10 +314,44 @@ pub fn open(model: &mut Model, id: FormId) {
     });
 }
 
+/// Puts a text into a field in which nothing stands, as if it had stood there when the form was opened.
+pub fn offer(model: &mut Model, id: FormId, key: &str, text: String) {
+    if let Some(form) = model.form.as_mut().filter(|form| form.id == id && form.text(key).is_empty()) {
+        form.texts.insert(key.to_owned(), text.clone());
+        form.first.insert(key.to_owned(), text);
+    }
+}
+
+/// Opens a form with texts that another part of the screen holds.
+pub fn open_with(model: &mut Model, id: FormId, texts: Texts) {
+    open(model, id);
+    if let Some(form) = &mut model.form {
+        form.first.extend(texts.clone());
+        form.texts.extend(texts);
+    }
+}
+
+/// Lets a field of the form that stands open begin with a text, where nothing was half typed in it.
+pub fn begin_with(model: &mut Model, key: &str, text: String) {
+    if let Some(form) = &mut model.form
+        && form.first.get(key).is_none_or(String::is_empty)
+    {
+        if form.text(key).is_empty() && form.found.is_none() {
+            form.texts.insert(key.to_owned(), text.clone());
+        }
+        form.first.insert(key.to_owned(), text);
+    }
+}
+
 /// Something typed into one of its fields.
 pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
+    let of_cut = crate::racks::cut::typed_mark(model, name, &text);
     if let Some(form) = &mut model.form {
-        form.texts.insert(name.to_owned(), text);
+        form.errors.remove(name);
+        match of_cut {
+            Some(texts) => form.texts.extend(texts),
+            None => drop(form.texts.insert(name.to_owned(), text)),
+        }
     }
     touched(model)
 }
@@ -241,6 +363,7 @@ pub fn update(model: &mut Model, action: FormAction) -> Vec<Effect> {
     };
     match action {
         FormAction::Put(key, text) => {
+            form.errors.remove(key);
             form.texts.insert(key.to_owned(), text);
             touched(model)
         }
@@ -317,7 +440,7 @@ fn save(model: &mut Model) -> Vec<Effect> {
         instruments: &model.settings.instruments,
     };
     let read = Form::new(&form.texts, model.settings.units);
-    let filled = form.id.command(&read, &context, &mut new_id);
+    let filled = form.id.command(&read, model.record.log(), &context, &mut new_id);
     let (id, key) = (form.id, form.key.clone());
     model.random = random;
     let no_names = model.words().common.no_new_names;
@@ -346,7 +469,7 @@ fn save(model: &mut Model) -> Vec<Effect> {
         Ok(filled) => {
             form.busy = true;
             form.errors = FieldErrors::default();
-            let go = id.then(&filled);
+            let go = id.then(&filled, model.route);
             let said = match filled.events.first().and_then(|one| one.event.workshop_words()) {
                 Some(words) => words,
                 None => model.words().common.saved.to_owned(),
@@ -357,6 +480,7 @@ fn save(model: &mut Model) -> Vec<Effect> {
                     said,
                     go,
                     form: Some(key),
+                    next: id.next(),
                     ..AfterRecorded::default()
                 },
             }]

@@ -112,6 +112,17 @@ impl Record {
         merged
     }
 
+    /// Adds entries whose fold with the record is known, or else is made.
+    pub fn merge_with_state(&mut self, entries: Vec<Entry>, after: Option<State>) -> Merged {
+        entries.iter().for_each(|entry| self.count(entry));
+        let merged = self.log.merge(entries);
+        match after {
+            Some(after) => self.state = after,
+            None => self.fold(),
+        }
+        merged
+    }
+
     fn count(&mut self, entry: &Entry) {
         // A step that no shop reaches moves nobody's clock.
         if !entry.has_damaged_numbering() {

@@ -91,10 +91,18 @@ pub enum Route {
     Cut(Id),
     /// A piece's label, to print.
     Label(Id),
+    /// The label of the rack that a piece lies on, to print.
+    RackLabel(Id),
     /// Laminates being matched and glued.
     Match,
+    /// The gluing itself, of the laminates in hand.
+    GlueUp,
+    /// How far laminates that are glued together may be off.
+    GluingLimits,
     /// The blanks.
     Blanks,
+    /// A blank.
+    Blank(Id),
     /// Blanks side by side, to be chosen from.
     SideBySide,
     /// The papers of a blank.
@@ -173,8 +181,12 @@ impl Route {
             Route::RestTimes => ("rests", None),
             Route::Cut(id) => ("cut", Some(id)),
             Route::Label(id) => ("label", Some(id)),
+            Route::RackLabel(id) => ("rack-label", Some(id)),
             Route::Match => ("glue", None),
+            Route::GlueUp => ("glue-up", None),
+            Route::GluingLimits => ("gluing-limits", None),
             Route::Blanks => ("blanks", None),
+            Route::Blank(id) => ("blank", Some(id)),
             Route::SideBySide => ("choice", None),
             Route::Papers(id) => ("papers", Some(id)),
             Route::Book => ("book", None),
@@ -198,8 +210,8 @@ impl Route {
         match self {
             Route::Today | Route::Find => Place::Today,
             Route::Yard | Route::NewVisit | Route::EditVisit(_) | Route::Visit(_) | Route::Spec(_) | Route::NewPile(_) | Route::EditPile(_) | Route::Sort(_) | Route::PileSummary(_) | Route::Measure(_) | Route::Verdict(_) | Route::Plank(_) | Route::Mark(_) | Route::Tally(_) | Route::Seller(_) | Route::Planks | Route::Target(_) => Place::Yard,
-            Route::Racks | Route::Rack(_) | Route::Piece(_) | Route::Deed(_) | Route::LookOver | Route::RestTimes | Route::Cut(_) | Route::Label(_) => Place::Racks,
-            Route::Match | Route::Blanks | Route::SideBySide | Route::Papers(_) => Place::Blanks,
+            Route::Racks | Route::Rack(_) | Route::Piece(_) | Route::Deed(_) | Route::LookOver | Route::RestTimes | Route::Cut(_) | Route::Label(_) | Route::RackLabel(_) => Place::Racks,
+            Route::Match | Route::GlueUp | Route::GluingLimits | Route::Blanks | Route::Blank(_) | Route::SideBySide | Route::Papers(_) => Place::Blanks,
             Route::Book | Route::Share | Route::BroughtIn | Route::Deleted | Route::Settle | Route::QuickQuestions | Route::Woods | Route::NewWood | Route::EditWood(_) | Route::Settings | Route::About | Route::TrackRecord | Route::Plan => Place::Book,
         }
     }
@@ -236,8 +248,12 @@ impl Route {
             ("rests", _) => Route::RestTimes,
             ("cut", Some(id)) => Route::Cut(id),
             ("label", Some(id)) => Route::Label(id),
+            ("rack-label", Some(id)) => Route::RackLabel(id),
             ("glue", _) => Route::Match,
+            ("glue-up", _) => Route::GlueUp,
+            ("gluing-limits", _) => Route::GluingLimits,
             ("blanks", _) => Route::Blanks,
+            ("blank", Some(id)) => Route::Blank(id),
             ("choice", _) => Route::SideBySide,
             ("papers", Some(id)) => Route::Papers(id),
             ("book", _) => Route::Book,
@@ -293,8 +309,12 @@ mod tests {
             Route::RestTimes,
             Route::Cut(id),
             Route::Label(id),
+            Route::RackLabel(id),
             Route::Match,
+            Route::GlueUp,
+            Route::GluingLimits,
             Route::Blanks,
+            Route::Blank(id),
             Route::SideBySide,
             Route::Papers(id),
             Route::Book,

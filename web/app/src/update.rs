@@ -1,8 +1,9 @@
 //! What an action does to what the app knows, and what the shell is to carry out.
 
 use crate::action::Action;
-use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::{Dialog, Explained, Model, Toast};
+use crate::route::Place;
 use crate::{blanks, book, form, racks, today, yard};
 use stillwood_core::record::{Event, Id, Withdrawn};
 
@@ -25,6 +26,8 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             model.dialog = None;
             Vec::new()
         }
+        Action::Key(key) if model.route.place() == Place::Blanks => blanks::key(model, &key),
+        Action::Key(key) if model.route.place() == crate::route::Place::Racks => racks::key(model, &key),
         Action::Key(key) => yard::key(model, &key),
         Action::Typed(name, text) => typed(model, name, text),
         Action::Form(action) => form::update(model, action),
@@ -84,6 +87,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             model.record.merge(entries);
             Vec::new()
         }
+        Action::MarkTaken { then: MarkFor::Blank, mark, .. } => blanks::mark_taken(model, mark),
         Action::MarkTaken { pile, then, mark } => yard::mark_taken(model, pile, then, mark),
         Action::Saving(saving) => {
             model.shell.saving = saving;
@@ -117,6 +121,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
 /// What a screen does when it opens.
 fn opened(model: &mut Model) -> Vec<Effect> {
     let mut effects = yard::opened(model);
+    effects.extend(today::opened(model));
     effects.extend(racks::opened(model));
     effects.extend(blanks::opened(model));
     effects.extend(book::opened(model));

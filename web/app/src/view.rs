@@ -2,9 +2,9 @@
 
 use crate::model::Model;
 use crate::page::{Layout, Page};
-use crate::parts::{bar, dialog, notices, place_head, task_head};
+use crate::parts::{bar, dialog, notices, place_head, task_head, toast};
 use crate::route::Route;
-use crate::{book, yard};
+use crate::{blanks, book, racks, today, yard};
 use maud::html;
 
 /// The screen.
@@ -15,10 +15,41 @@ pub fn view(model: &Model) -> Page {
 
 fn screen(model: &Model) -> Option<Page> {
     match model.route {
+        Route::Yard => Some(yard::place::view(model)),
+        Route::NewVisit => Some(yard::forms::new_visit(model)),
+        Route::EditVisit(id) => yard::forms::edit_visit(model, id),
+        Route::Visit(id) => yard::visit::view(model, id),
+        Route::NewPile(id) => yard::forms::new_pile(model, id),
+        Route::EditPile(id) => yard::forms::edit_pile(model, id),
+        Route::Spec(id) => yard::spec::view(model, id),
+        Route::Target(id) => yard::spec::target(model, id),
+        Route::PileSummary(id) => yard::pile::view(model, id),
+        Route::Plank(id) => yard::plank::view(model, id),
+        Route::Tally(id) => yard::tally::view(model, id),
+        Route::Seller(id) => yard::seller::view(model, id),
+        Route::Planks => Some(yard::planks::view(model)),
         Route::Sort(id) => yard::sort::view(model, id),
         Route::Measure(id) => yard::measure::view(model, id),
         Route::Verdict(id) => yard::verdict::view(model, id),
         Route::Mark(id) => yard::mark::view(model, id),
+        Route::Blanks => Some(blanks::place::view(model)),
+        Route::Blank(id) => blanks::page::view(model, id),
+        Route::Match => Some(blanks::match_view::view(model)),
+        Route::GlueUp => Some(blanks::glue_up::view(model)),
+        Route::GluingLimits => Some(blanks::glue_up::limits_view(model)),
+        Route::SideBySide => Some(blanks::side_by_side::view(model)),
+        Route::Papers(id) => blanks::papers::view(model, id),
+        Route::Today => Some(today::home::view(model)),
+        Route::Find => Some(today::find::view(model)),
+        Route::Racks => Some(racks::list::view(model)),
+        Route::Rack(id) => racks::rack::view(model, id),
+        Route::Piece(id) => racks::piece::view(model, id),
+        Route::Deed(id) => racks::deed::view(model, id),
+        Route::Cut(id) => racks::cut::view(model, id),
+        Route::RestTimes => Some(racks::rests::view(model)),
+        Route::Label(id) => racks::label::view(model, id),
+        Route::RackLabel(id) => racks::label::of_rack(model, id),
+        Route::LookOver => Some(racks::look_over::view(model)),
         Route::Book => Some(book::place::view(model)),
         Route::Share => Some(book::share::view(model)),
         Route::BroughtIn => Some(book::imports::view(model)),
@@ -32,7 +63,6 @@ fn screen(model: &Model) -> Option<Page> {
         Route::TrackRecord => Some(book::track_record::view(model)),
         Route::Plan => Some(book::plan::view(model)),
         Route::About => Some(book::about::view(model)),
-        _ => Some(to_come(model)),
     }
 }
 
@@ -44,9 +74,6 @@ pub fn place(model: &Model, title: &str) -> Page {
         .with(model, "notices", "div", notices)
 }
 
-fn to_come(model: &Model) -> Page {
-    place(model, model.words().common.app)
-}
 
 /// A screen for what is not in the record.
 fn missing(model: &Model) -> Page {

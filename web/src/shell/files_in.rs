@@ -1,6 +1,7 @@
 //! Files brought to the device: chosen, dropped, opened with the app, shared to the app. It gives
 //! bytes and a name, and never asks what is in them: reading a record is core's work.
 
+use super::bytes::taken_over;
 use super::store::name_and_message;
 use js_sys::{Array, Function, Reflect, Uint8Array};
 use wasm_bindgen::closure::Closure;
@@ -247,7 +248,7 @@ async fn read_blob(blob: &Blob, name: &str) -> Result<Vec<u8>, FileInError> {
             name: name.to_owned(),
             reason: reason(&thrown),
         })?;
-    Ok(Uint8Array::new(&buffer).to_vec())
+    Ok(taken_over(&Uint8Array::new(&buffer)))
 }
 
 /// The files behind the handles of a launch.

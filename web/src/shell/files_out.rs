@@ -1,6 +1,7 @@
 //! Carrying a file off the device: download, share, print. The file is built before the maker
 //! taps, since a browser shares only within the tap. It never decides what is in the file.
 
+use super::bytes::give_back;
 use super::store::name_and_message;
 use js_sys::{Array, Function, Object, Promise, Reflect, Uint8Array};
 use std::future::Future;
@@ -47,6 +48,34 @@ pub(crate) enum ShareEnd {
     Failed(String),
 }
 
+/// The text of a file, handed to the browser as it is written: a long record never lies in memory as one text.
+#[derive(Default)]
+pub(crate) struct Pieces {
+    blobs: Array,
+    refused: Option<FileOutError>,
+}
+
+impl Pieces {
+    /// Puts a piece behind the others.
+    pub(crate) fn push(&mut self, text: &str) {
+        match to_blob(text, "") {
+            Ok(blob) => drop(self.blobs.push(&blob)),
+            Err(why) => self.refused = Some(why),
+        }
+    }
+
+    fn into_blob(self, mime: &str) -> Result<Blob, FileOutError> {
+        match self.refused {
+            Some(why) => Err(why),
+            None => {
+                let options = BlobPropertyBag::new();
+                options.set_type(mime);
+                Blob::new_with_blob_sequence_and_options(&self.blobs, &options).map_err(not_made)
+            }
+        }
+    }
+}
+
 /// A file ready to leave the device.
 #[derive(Clone)]
 pub(crate) struct Parcel {
@@ -58,8 +87,8 @@ pub(crate) struct Parcel {
 
 impl Parcel {
     /// A JSON file called `stem.json`.
-    pub(crate) fn json(stem: &str, text: &str) -> Result<Self, FileOutError> {
-        let blob = to_blob(text, JSON)?;
+    pub(crate) fn json(stem: &str, text: Pieces) -> Result<Self, FileOutError> {
+        let blob = text.into_blob(JSON)?;
         let file = to_file(&blob, &format!("{stem}.json"), JSON)?;
         if can_share(&file) {
             return Ok(Self {
@@ -145,10 +174,14 @@ fn reason(thrown: &JsValue) -> String {
 }
 
 fn to_blob(text: &str, mime: &str) -> Result<Blob, FileOutError> {
-    let parts = Array::of1(&Uint8Array::from(text.as_bytes()));
+    let bytes = Uint8Array::from(text.as_bytes());
+    let parts = Array::of1(&bytes);
     let options = BlobPropertyBag::new();
     options.set_type(mime);
-    Blob::new_with_u8_array_sequence_and_options(&parts, &options).map_err(not_made)
+    let blob = Blob::new_with_u8_array_sequence_and_options(&parts, &options).map_err(not_made);
+    // The blob has a copy of its own.
+    give_back(&bytes);
+    blob
 }
 
 fn to_file(blob: &Blob, name: &str, mime: &str) -> Result<File, FileOutError> {

@@ -4,6 +4,7 @@
 //! callbacks only, so that the screens above can be replaced.
 
 pub(crate) mod beside;
+pub(crate) mod bytes;
 pub(crate) mod channel;
 pub(crate) mod clock;
 pub(crate) mod files_in;

@@ -24,6 +24,8 @@ pub(crate) struct Options {
     pub(crate) check_size: bool,
     /// The kill switch in the place of the service worker.
     pub(crate) worker_off: bool,
+    /// The app that is drawn anew, into a folder of its own.
+    pub(crate) next: bool,
 }
 
 /// `cargo xtask build`
@@ -33,6 +35,7 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
         match word {
             lexopt::Arg::Long("check-size") => options.check_size = true,
             lexopt::Arg::Long("worker-off") => options.worker_off = true,
+            lexopt::Arg::Long("next") => options.next = true,
             other => return Err(other.unexpected().into()),
         }
     }
@@ -42,9 +45,10 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
 /// Builds the app into dist/ and prints what a first visit loads.
 pub(crate) fn build(options: Options) -> Result<()> {
     wasm::ensure_target()?;
-    let app = wasm::compile(&Workspace::read()?)?;
-    let (site, version) = lay_out(app, options.worker_off)?;
-    let dist = place::dist();
+    let bin = if options.next { wasm::NEXT } else { wasm::APP };
+    let app = wasm::compile(&Workspace::read()?, bin)?;
+    let (site, version) = lay_out(app, options)?;
+    let dist = if options.next { place::dist_next() } else { place::dist() };
     site.write(&dist)?;
     let fits = size::report(&site)?;
     println!("version {version} is in {}", dist.display());
@@ -60,10 +64,10 @@ pub(crate) fn build(options: Options) -> Result<()> {
 }
 
 /// Leaves first, then the files that name them: each file's digest is of its last bytes.
-fn lay_out(app: wasm::App, worker_off: bool) -> Result<(Site, String)> {
+fn lay_out(app: wasm::App, options: Options) -> Result<(Site, String)> {
     let mut site = Site::default();
     let mut texts = Vec::new();
-    for (name, bytes) in wasm::files_below(&place::root().join("static"), "")? {
+    for (name, bytes) in static_files(options.next)? {
         let is_template = matches!(
             name.as_str(),
             PAGE | WORKER | WORKER_OFF | BOOT | BESIDE | MANIFEST | RESCUE | RESCUE_SCRIPT
@@ -71,6 +75,12 @@ fn lay_out(app: wasm::App, worker_off: bool) -> Result<(Site, String)> {
         if is_template || name.ends_with(".css") {
             let text = String::from_utf8(bytes).with_context(|| format!("{name} is not text"))?;
             texts.push((name, text));
+        } else if name.starts_with("licences/") {
+            // On the host only, for who asks is at a desk.
+            site.add_on_the_host(&name, bytes)?;
+        } else if name.starts_with("licences/") {
+            // On the host only, for who asks is at a desk.
+            site.add_on_the_host(&name, bytes)?;
         } else {
             site.add_hashed(&name, bytes)?;
         }
@@ -121,9 +131,20 @@ fn lay_out(app: wasm::App, worker_off: bool) -> Result<(Site, String)> {
             .map(|(_, text)| text.as_str())
             .with_context(|| format!("static/{wanted} is missing"))
     };
-    let worker = template(if worker_off { WORKER_OFF } else { WORKER })?;
+    let worker = template(if options.worker_off { WORKER_OFF } else { WORKER })?;
     let version = site.finish(template(PAGE)?, worker)?;
     Ok((site, version))
+}
+
+/// The files of `static/`; for the app that is drawn anew its own in place of those of the same name.
+fn static_files(next: bool) -> Result<Vec<(String, Vec<u8>)>> {
+    let mut files = wasm::files_below(&place::root().join("static"), "")?;
+    if next {
+        let own = wasm::files_below(&place::root().join("web/next/static"), "")?;
+        files.retain(|(name, _)| name != "styles.css" && own.iter().all(|(other, _)| other != name));
+        files.extend(own);
+    }
+    Ok(files)
 }
 
 /// A file of no entries as the app writes it, for the page that writes files without the app.
@@ -161,7 +182,7 @@ mod tests {
 
     #[test]
     fn underlines_are_written_as_every_browser_reads_them() {
-        let styles = std::fs::read_to_string(place::root().join("static/styles.css"));
+        let styles = std::fs::read_to_string(place::root().join("static/app.css"));
         let styles = styles.expect("the styles");
         for shorthand in styles.split("text-decoration:").skip(1) {
             let value = shorthand.split([';', '}']).next().unwrap_or_default();

@@ -19,7 +19,7 @@ struct Part {
     check: fn() -> Result<Option<u64>>,
 }
 
-const PARTS: [Part; 15] = [
+const PARTS: [Part; 16] = [
     Part {
         name: "fmt",
         what: "every file is as rustfmt writes it",
@@ -91,6 +91,11 @@ const PARTS: [Part; 15] = [
         check: browser_tests,
     },
     Part {
+        name: "next",
+        what: "the app that is drawn anew, in a browser",
+        check: next_tests,
+    },
+    Part {
         name: "siege",
         what: "nothing acknowledged is lost, for a minute",
         check: besieged,
@@ -143,7 +148,7 @@ fn run_parts(parts: &[&Part]) -> Result<()> {
     // What is missing should be known before the long parts, not after them.
     if parts
         .iter()
-        .any(|part| matches!(part.name, "wasm-tests" | "browser-tests" | "siege"))
+        .any(|part| matches!(part.name, "wasm-tests" | "browser-tests" | "next" | "siege"))
     {
         tools::driver()?;
     }
@@ -289,7 +294,7 @@ fn second_opinion() -> Result<Option<u64>> {
 fn native_tests() -> Command {
     let mut test = cargo();
     test.arg("test");
-    for package in ["stillwood-core", "stillwood-tests", "xtask"] {
+    for package in ["stillwood-core", "stillwood-app", "stillwood-tests", "xtask"] {
         test.args(["--package", package]);
     }
     test
@@ -357,6 +362,18 @@ fn browser_tests() -> Result<Option<u64>> {
     );
     skipped.lines().for_each(|line| println!("  {line}"));
     Ok(count)
+}
+
+fn next_tests() -> Result<Option<u64>> {
+    build::build(build::Options {
+        next: true,
+        ..build::Options::default()
+    })?;
+    let mut test = browser_test_command()?;
+    test.env("STILLWOOD_DIST", place::dist_next());
+    test.env("STILLWOOD_AXE", tools::axe()?);
+    test.args(["--test", "next*"]);
+    some(count_tests(&mut test)?)
 }
 
 fn besieged() -> Result<Option<u64>> {

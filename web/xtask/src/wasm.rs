@@ -13,6 +13,8 @@ use crate::place::{self, Workspace};
 /// What the browser runs.
 pub(crate) const TARGET: &str = "wasm32-unknown-unknown";
 pub(crate) const APP: &str = "stillwood-web";
+/// The app that is drawn anew.
+pub(crate) const NEXT: &str = "stillwood-next";
 
 /// The files that make up the compiled app, with the names by which the pages ask for them.
 pub(crate) struct App {
@@ -60,7 +62,7 @@ fn target_is_there() -> Result<bool> {
 }
 
 /// Compiles the app for release and writes its glue.
-pub(crate) fn compile(workspace: &Workspace) -> Result<App> {
+pub(crate) fn compile(workspace: &Workspace, bin: &str) -> Result<App> {
     let target = workspace.target()?;
     let mut cargo = command::cargo();
     cargo.args([
@@ -69,7 +71,7 @@ pub(crate) fn compile(workspace: &Workspace) -> Result<App> {
         "--package",
         APP,
         "--bin",
-        APP,
+        bin,
         "--target",
         TARGET,
     ]);
@@ -79,7 +81,7 @@ pub(crate) fn compile(workspace: &Workspace) -> Result<App> {
     let input = target
         .join(TARGET)
         .join("release")
-        .join(format!("{APP}.wasm"));
+        .join(format!("{bin}.wasm"));
     let output = target.join("xtask-glue");
     if output.exists() {
         fs::remove_dir_all(&output).with_context(|| cannot("clear", &output))?;

@@ -9,12 +9,14 @@
 //! It proposes and judges, and never decides; what was not measured never counts as good, and a side
 //! that was not looked at stays unknown: such a laminate is placed as if it did not lean or run out.
 
+mod by_hand;
 mod explain;
 mod formulas;
 mod judge;
 mod prepared;
 mod search;
 
+pub use by_hand::put_by_hand;
 pub use explain::{MatchFigure, explain_match};
 pub use judge::{Judged, MatchWarning, judge_match};
 pub use search::{MatchSearch, Proposal, SearchState};

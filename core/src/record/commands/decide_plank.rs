@@ -6,14 +6,14 @@ use super::draft_readings::{WeighedBy, defect_from_key, draft_readings, understo
 use super::field_error::{FieldError, FieldErrors};
 use super::filled::{Context, FieldQuestion, Filled, NewEvent};
 use super::form::NAME_LETTERS;
-use super::open_plank::{own_readings, plank_draft};
+use super::open_plank::plank_draft;
 use crate::order;
 use crate::plank::{
     DefectFound, Field, FieldWarning, Readings, Reason, defect_warnings, warnings_for_wood,
 };
 use crate::quantity::read::Units;
 use crate::record::log::{Decision, Event, Id, Judged, Marked, Measured, Noted, SpeciesNamed};
-use crate::record::queries::{proposal, wood_named, wood_of};
+use crate::record::queries::{own_readings, proposal, wood_named, wood_of};
 use crate::record::state::{Piece, State};
 use crate::verdict::{Evaluation, Sheet, Spec, looked_at, sheet};
 

@@ -163,6 +163,11 @@ impl FieldErrors {
         }
     }
 
+    /// Takes out what was wrong with a field: another text stands in it.
+    pub fn remove(&mut self, key: &str) {
+        self.0.retain(|(known, _)| known != key);
+    }
+
     /// Whether nothing is wrong.
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()

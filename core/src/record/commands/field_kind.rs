@@ -140,7 +140,9 @@ pub fn read_as(
         FieldKind::Gap => (read::gap(typed, units), show::gap),
         FieldKind::Humidity => (read::humidity(typed), |value, _| show::moisture(value)),
         FieldKind::Temperature => (read::temperature(typed, units), show::temperature),
-        FieldKind::Percent => (read::percent(typed), |value, _| show::moisture(value)),
+        FieldKind::Percent => (read::percent(typed), |value, _| {
+            format!("{} %", show::number(value, 3))
+        }),
         FieldKind::Hours
         | FieldKind::Weeks
         | FieldKind::Months

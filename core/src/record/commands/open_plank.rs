@@ -4,10 +4,8 @@
 use super::draft::{Draft, DraftDefect, DraftValue};
 use crate::plank::{Field, Reading, Readings, retyped};
 use crate::record::log::Id;
+use crate::record::queries::said_of_pile;
 use crate::record::state::{Piece, State};
-
-/// The fields that the planks of a pile share.
-const SHARED: [Field; 2] = [Field::Moisture, Field::WoodTemperature];
 
 /// The draft of a piece: as `kept`, else from what is recorded, else with what the pile's planks share. `at`
 /// is what the clock says. `None` where neither a draft nor the record knows it.
@@ -56,34 +54,11 @@ fn recorded(known: &Piece, at: &str) -> Draft {
     draft
 }
 
-/// What a pile says of all its planks.
-fn of_pile(state: &State, pile: Id) -> Vec<(Field, Reading)> {
-    let Some(pile) = state.pile(pile) else {
-        return Vec::new();
-    };
-    let said = [&pile.opened.moisture, &pile.opened.wood_temperature];
-    let said = SHARED.into_iter().zip(said);
-    said.filter_map(|(field, taken)| Some((field, taken.clone()?)))
-        .collect()
-}
-
 /// Puts into a new draft what the pile's planks share.
 fn carry_over(state: &State, draft: &mut Draft) {
-    for (field, taken) in of_pile(state, draft.pile) {
+    for (field, taken) in said_of_pile(state, draft.pile) {
         draft.put(field, kept_value(field, &taken, false));
     }
-}
-
-/// The readings of a plank that are its own, not those that it has from its pile.
-pub fn own_readings(state: &State, pile: Id, readings: &Readings) -> Readings {
-    let shared = of_pile(state, pile);
-    let from_pile = |field: Field, taken: &Reading| {
-        let mut shared = shared.iter();
-        shared.any(|(of, said)| *of == field && said.value == taken.value)
-    };
-    let own = readings.iter();
-    let own = own.filter(|(field, taken)| !from_pile(**field, taken));
-    own.map(|(field, taken)| (*field, taken.clone())).collect()
 }
 
 /// The readings of the plank of this pile that was recorded last, to have them one touch away.

@@ -8,15 +8,16 @@ use crate::record::log::conflict::Variants;
 use crate::record::log::id::Id;
 use crate::record::log::related_pieces::related;
 use crate::record::log::{Conflict, VARIANTS_SHOWN, conflict};
-use crate::record::log::{Entry, EntryIds, Event, Header, Mark, MarkError, Selection, write};
+use crate::record::log::{Entry, EntryIds, Event, Header, Mark, MarkError, Selection};
+use crate::record::log::{write, write_in_pieces};
 use std::collections::{BTreeMap, BTreeSet, btree_map};
 use std::sync::OnceLock;
 
 /// A record.
 #[derive(Debug, Clone, Default)]
 pub struct Log {
-    /// Entries of which one line is here.
-    entries: BTreeMap<Id, Entry>,
+    /// Entries of which one line is here. Each lies by itself: the places that a map leaves free are small then.
+    entries: BTreeMap<Id, Box<Entry>>,
     /// Ids under which different lines are here.
     variants: BTreeMap<Id, Variants>,
     /// Of each of those the line in force, and whether the maker has settled it; found when asked for.
@@ -73,16 +74,20 @@ impl Log {
             let (line, _) = self.chosen().get(id)?;
             variants.get(line)
         };
-        self.entries
-            .values()
+        self.alone()
             .chain(self.variants.iter().filter_map(in_force))
+    }
+
+    /// Those of which one line is here.
+    fn alone(&self) -> impl Iterator<Item = &Entry> {
+        self.entries.values().map(Box::as_ref)
     }
 
     fn chosen(&self) -> &BTreeMap<Id, (String, bool)> {
         self.chosen.get_or_init(|| match self.variants.is_empty() {
             true => BTreeMap::new(),
             false => {
-                let whole: Vec<&Entry> = self.entries.values().collect();
+                let whole: Vec<&Entry> = self.alone().collect();
                 conflict::choose(&whole, &self.variants)
             }
         })
@@ -145,8 +150,7 @@ impl Log {
 
     /// Everything, all lines under one id as well: what a file of the whole record holds.
     pub fn everything(&self) -> impl Iterator<Item = &Entry> {
-        self.entries
-            .values()
+        self.alone()
             .chain(self.variants.values().flat_map(Variants::values))
     }
 
@@ -169,14 +173,14 @@ impl Log {
                 if !self.variants.is_empty() {
                     self.chosen.take();
                 }
-                place.insert(entry);
+                place.insert(Box::new(entry));
                 Added::New
             }
             btree_map::Entry::Occupied(here) if here.get().says_the_same(&entry) => {
                 Added::AlreadyHere
             }
             btree_map::Entry::Occupied(here) => {
-                let both = [here.remove(), entry].map(|one| (one.canonical_line(), one));
+                let both = [*here.remove(), entry].map(|one| (one.canonical_line(), one));
                 self.variants.insert(id, both.into_iter().collect());
                 self.chosen.take();
                 Added::Altered
@@ -280,6 +284,18 @@ impl Log {
     pub fn to_file_by(&self, device: &str, app: &str, written: &str) -> String {
         let header = Header::new(app, written, Selection::Whole).by(device);
         write(&header, self.everything())
+    }
+
+    /// The same, piece by piece.
+    pub fn to_file_in_pieces(
+        &self,
+        device: &str,
+        app: &str,
+        written: &str,
+        each: impl FnMut(&str),
+    ) {
+        let header = Header::new(app, written, Selection::Whole).by(device);
+        write_in_pieces(&header, self.everything(), each);
     }
 }
 

@@ -51,7 +51,7 @@ pub use event_resting::{
 pub use event_target::Wished;
 pub use file::header::{FORMAT, FORMAT_VERSION, Header, Selection};
 pub use file::read::{FileProblem, FileReader, FileReading, NotOurs, Problem, read};
-pub use file::write::write;
+pub use file::write::{write, write_in_pieces};
 pub use id::{Id, IdError};
 pub use mark::{DEVICE_NAMES, Mark, MarkError, device_name};
 pub use merge::{Added, Log, Merged};

@@ -92,7 +92,7 @@ pub fn deleted(state: &State, log: &Log) -> Vec<Deleted> {
             let visit = pile.map(|pile| pile.opened.visit);
             piece.pile == about || visit == Some(about)
         };
-        let all = state.pieces.values();
+        let all = state.pieces.values().map(|piece| &**piece);
         all.filter(|piece| piece.work.parent().is_none() && piece.withdrawn)
             .filter(in_it)
             // A plank that had been deleted by itself did not go with it.

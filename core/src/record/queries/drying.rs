@@ -130,6 +130,25 @@ fn weighed_in_air(state: &State, piece: &Piece, scale: Mass) -> Option<WeighedIn
     })
 }
 
+/// The air of a piece's room on the days on which it was weighed and between them, in days from the first weighing,
+/// in their order; `None` where it is not known.
+pub(crate) fn air_by_days(
+    state: &State,
+    piece: &Piece,
+    scale: Mass,
+) -> Option<Vec<(f64, Moisture)>> {
+    let weighed = weighed_in_air(state, piece, scale)?;
+    let mut air: Vec<(f64, Moisture)> = weighed
+        .between
+        .iter()
+        .map(|one| (one.day, one.air))
+        .collect();
+    air.extend(weighed.weighings.iter().map(|one| (one.day, one.air)));
+    crate::order::sort_by(&mut air, |a, b| a.0.total_cmp(&b.0));
+    air.dedup_by(|a, b| a.0 == b.0);
+    Some(air)
+}
+
 /// Whether a piece's weight has come to rest; `None` where its weighings leave that open.
 pub fn weight_at_rest(state: &State, piece: &Piece, scale: Mass) -> Option<bool> {
     match drying_report(state, piece, scale)?.ok()?.drying {

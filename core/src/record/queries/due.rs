@@ -220,18 +220,8 @@ pub fn weeks_before_cut(state: &State) -> u32 {
 pub fn due(state: &State, resting: Vec<RestLine>, today: NaiveDate, scale: Mass) -> Vec<Due> {
     let mut lines: Vec<Due> = Vec::new();
     lines.extend(resting.into_iter().map(|line| due_of_rest(state, line)));
-    for piece in queries::stock(state).filter(|p| p.work.kind == PieceKind::Plank) {
-        let room = resting_in_room(state, piece, today, scale);
-        lines.extend(room.zip(piece.work.came).map(|(room, came)| Due {
-            piece: piece.id,
-            mark: piece.mark.clone(),
-            of: (!piece.pile.is_nil()).then_some(piece.pile),
-            place: place_of(piece),
-            since: came,
-            reserved: piece.is_kept_on(today),
-            waits: Waits::Room(room),
-        }));
-    }
+    let planks = queries::stock(state).filter(|p| p.work.kind == PieceKind::Plank);
+    lines.extend(planks.filter_map(|piece| due_in_room(state, piece, today, scale)));
     order::sort_by(&mut lines, |a, b| {
         let key = |line: &Due| (line.day().is_none(), line.day());
         key(a).cmp(&key(b)).then_with(|| a.mark.cmp(&b.mark))
@@ -239,7 +229,26 @@ pub fn due(state: &State, resting: Vec<RestLine>, today: NaiveDate, scale: Mass)
     lines
 }
 
-fn due_of_rest(state: &State, line: RestLine) -> Due {
+/// A plank that waits to be cut; `None` where it does not.
+pub(crate) fn due_in_room(
+    state: &State,
+    piece: &Piece,
+    today: NaiveDate,
+    scale: Mass,
+) -> Option<Due> {
+    let room = resting_in_room(state, piece, today, scale)?;
+    Some(Due {
+        piece: piece.id,
+        mark: piece.mark.clone(),
+        of: (!piece.pile.is_nil()).then_some(piece.pile),
+        place: place_of(piece),
+        since: piece.work.came?,
+        reserved: piece.is_kept_on(today),
+        waits: Waits::Room(room),
+    })
+}
+
+pub(crate) fn due_of_rest(state: &State, line: RestLine) -> Due {
     let piece = state.piece(line.piece);
     let cut = piece.filter(|p| matches!(p.work.kind, PieceKind::Piece | PieceKind::Laminate));
     Due {

@@ -8,7 +8,7 @@ use crate::record::log::PieceKind;
 use crate::record::log::SpeciesNamed;
 use crate::record::log::id::Id;
 use crate::record::queries;
-use crate::record::state::lineage::{FEW_PIECES, STEPS_WALKED};
+use crate::record::state::lineage::{FEW_PIECES, Lineages, STEPS_WALKED};
 use crate::record::state::{End, Life, Origin};
 use crate::record::state::{Piece, State};
 use std::collections::{BTreeMap, BTreeSet};
@@ -22,21 +22,24 @@ use std::collections::{BTreeMap, BTreeSet};
 /// assert_eq!(child_marks("K7-13-M a", PieceKind::Laminate, 2), ["K7-13-M a1", "K7-13-M a2"]);
 /// ```
 pub fn child_marks(parent: &str, kind: PieceKind, count: usize) -> Vec<String> {
+    child_marks_in_turn(parent, kind).take(count).collect()
+}
+
+/// The same, each made when it is asked for: letters past z grow longer and longer.
+pub(crate) fn child_marks_in_turn(parent: &str, kind: PieceKind) -> impl Iterator<Item = String> {
     let gap = if parent.ends_with(|sign: char| sign.is_lowercase()) {
         ""
     } else {
         " "
     };
-    let sign = |n: usize| match kind {
+    let sign = move |n: usize| match kind {
         PieceKind::Laminate | PieceKind::Blank => (n + 1).to_string(),
         PieceKind::Plank | PieceKind::Piece => {
             let last = char::from(b'a' + (n % 26) as u8);
             format!("{}{last}", "z".repeat(n / 26))
         }
     };
-    (0..count)
-        .map(|n| format!("{parent}{gap}{}", sign(n)))
-        .collect()
+    (0..).map(move |n| format!("{parent}{gap}{}", sign(n)))
 }
 
 /// What became of the wood of one family at a stage. Each piece is counted once.
@@ -197,7 +200,11 @@ pub(crate) fn few_planks_of(state: &State, id: Id) -> Option<Vec<Id>> {
     let mut all = vec![state.stands_for(id)];
     let mut at = 0;
     while let Some(&id) = all.get(at) {
-        let parts = state.pieces.get(&id).into_iter().flat_map(Piece::made_of);
+        let parts = state
+            .pieces
+            .get(&id)
+            .into_iter()
+            .flat_map(|piece| piece.made_of());
         for part in parts.map(|part| state.stands_for(part)) {
             if !all.contains(&part) {
                 all.push(part);
@@ -214,6 +221,10 @@ pub(crate) fn few_planks_of(state: &State, id: Id) -> Option<Vec<Id>> {
 
 /// The one plank that a piece comes from; `None` where there are several, or it is not here.
 pub fn plank_of(state: &State, piece: &Piece) -> Option<Id> {
+    let known = state.memo.known::<Lineages>(state.version());
+    if let Some(known) = known.filter(|known| !known.goes_in_a_circle(piece.id)) {
+        return known.plank_of(piece.id).one();
+    }
     let mut from = piece;
     // What was only cut is followed straight up.
     for _ in 0..STEPS_WALKED {
@@ -223,20 +234,13 @@ pub fn plank_of(state: &State, piece: &Piece) -> Option<Id> {
             Origin::GluedFrom { .. } => break,
         }
     }
-    let glued = matches!(from.work.origin, Origin::GluedFrom { .. });
-    let known = state
-        .memo
-        .known::<crate::record::state::lineage::Lineages>(state.version());
-    let known = known.filter(|known| !known.goes_in_a_circle(from.id));
-    if known.is_some() || !glued {
-        let known = known.unwrap_or_else(|| state.lineages());
-        return known.plank_of(from.id).one();
-    }
-    match few_planks_of(state, from.id) {
-        Some(planks) => match planks[..] {
-            [plank] => Some(plank),
-            _ => None,
-        },
+    let planks = match from.work.origin {
+        Origin::GluedFrom { .. } => few_planks_of(state, from.id),
+        _ => None,
+    };
+    match planks.as_deref() {
+        Some([plank]) => Some(*plank),
+        Some(_) => None,
         None => state.lineages().plank_of(from.id).one(),
     }
 }
@@ -294,6 +298,8 @@ pub fn touched_by_batch(state: &State, batch: &str) -> Vec<Id> {
 pub fn stage_counts(state: &State, kind: PieceKind) -> BTreeMap<Id, StageCount> {
     let mut counts: BTreeMap<Id, StageCount> = BTreeMap::new();
     let of_kind = |piece: &&Piece| piece.work.kind == kind && piece.work.unresolved.is_none();
+    // Of many pieces all families are found at once.
+    state.lineages();
     for piece in state.pieces().filter(of_kind) {
         let family = plank_of(state, piece).unwrap_or(piece.id);
         counts.entry(family).or_default().add(piece);

@@ -4,8 +4,8 @@
 use crate::order;
 use crate::record::log::PieceKind;
 use crate::record::log::id::Id;
-use crate::record::log::mark::plain_mark;
-use crate::record::queries::child_marks;
+use crate::record::log::mark::{Mark, plain_mark};
+use crate::record::queries;
 use crate::record::state::State;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -47,19 +47,72 @@ pub(crate) fn marks_on_wood(state: &State) -> Arc<OnWood> {
     })
 }
 
-/// Marks for what is cut out of a piece, as [`child_marks`] has them, those passed over that stand on
+/// A stretch of a mark: digits are compared as the number that they are.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum MarkPart {
+    /// Digits.
+    Number(u64),
+    /// All else, as it stands.
+    Signs(String),
+}
+
+/// A mark as a list is ordered by it: `a9` before `a10`.
+pub(crate) fn mark_order(mark: &str) -> Vec<MarkPart> {
+    let mut parts = Vec::new();
+    let mut rest = mark;
+    while let Some(first) = rest.chars().next() {
+        let digits = first.is_ascii_digit();
+        let ends = rest.find(|sign: char| sign.is_ascii_digit() != digits);
+        let (part, after) = rest.split_at(ends.unwrap_or(rest.len()));
+        // More digits than a number holds are compared as they stand.
+        parts.push(match part.parse() {
+            Ok(number) if digits => MarkPart::Number(number),
+            _ => MarkPart::Signs(part.to_owned()),
+        });
+        rest = after;
+    }
+    parts
+}
+
+/// Marks as short as they can be told apart on a drawing: without the check character, and without the device where
+/// all are of one; whole where that does not tell them apart.
+///
+/// ```
+/// use stillwood_core::record::queries::short_marks;
+/// let marks = |of: &[&str]| of.iter().map(|one| (*one).to_owned()).collect::<Vec<_>>();
+/// assert_eq!(short_marks(&marks(&["K7-13-M a", "K7-5-P"])), ["13 a", "5"]);
+/// assert_eq!(short_marks(&marks(&["K7-13-M a", "H3-2-Y"])), ["K7-13 a", "H3-2"]);
+/// assert_eq!(short_marks(&marks(&["K7-13-M a", "offcut"])), ["K7-13-M a", "offcut"]);
+/// ```
+pub fn short_marks(marks: &[String]) -> Vec<String> {
+    let split = |mark: &'_ String| {
+        let (own, part) = mark.split_once(' ').unwrap_or((mark, ""));
+        Some((Mark::parse(own).ok()?, part.to_owned()))
+    };
+    let parsed: Option<Vec<(Mark, String)>> = marks.iter().map(split).collect();
+    let Some(parsed) = parsed else {
+        return marks.to_vec();
+    };
+    let devices = order::set_of(parsed.iter().map(|(own, _)| own.device()));
+    let short = parsed.iter().map(|(own, part)| {
+        let number = match devices.len() {
+            0 | 1 => own.number().to_string(),
+            _ => format!("{}-{}", own.device(), own.number()),
+        };
+        format!("{number} {part}").trim_end().to_owned()
+    });
+    let short: Vec<String> = short.collect();
+    let told_apart = order::set_of(short.iter()).len() == marks.len();
+    if told_apart { short } else { marks.to_vec() }
+}
+
+/// Marks for what is cut out of a piece, as [`queries::child_marks`] has them, those passed over that stand on
 /// other wood already.
 pub fn marks_for(state: &State, parent: &str, kind: PieceKind, count: usize) -> Vec<String> {
     let taken = marks_on_wood(state);
-    let stem = plain_mark(parent);
-    let alike = taken.range(stem.clone()..);
-    let alike = alike
-        .take_while(|(mark, _)| mark.starts_with(&stem))
-        .count();
-    let mut marks = child_marks(parent, kind, count + alike);
-    marks.retain(|mark| !taken.contains_key(&plain_mark(mark)));
-    marks.truncate(count);
-    marks
+    let marks = queries::family::child_marks_in_turn(parent, kind);
+    let free = marks.filter(|mark| !taken.contains_key(&plain_mark(mark)));
+    free.take(count).collect()
 }
 
 /// What is wrong with marks that are to be given together, each in its place; capitals, dashes and

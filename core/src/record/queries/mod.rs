@@ -14,6 +14,7 @@ pub(crate) mod drying;
 pub(crate) mod due;
 pub(crate) mod elsewhere;
 pub(crate) mod family;
+pub(crate) mod find;
 pub(crate) mod find_mark;
 pub(crate) mod history;
 pub(crate) mod integrity;
@@ -24,8 +25,10 @@ pub(crate) mod marks;
 pub(crate) mod moved_so_far;
 pub(crate) mod movement;
 pub(crate) mod next_step;
+pub(crate) mod not_at_rest;
 pub(crate) mod outcomes;
 pub(crate) mod over_year;
+pub(crate) mod own_readings;
 pub(crate) mod pace;
 pub(crate) mod pairs;
 pub(crate) mod piece_figure;
@@ -34,6 +37,7 @@ pub(crate) mod preview;
 pub(crate) mod proposal;
 pub mod quick_questions;
 pub(crate) mod rack_lots;
+pub(crate) mod racks;
 pub(crate) mod ready;
 pub(crate) mod rest_over;
 pub(crate) mod rests;
@@ -46,10 +50,12 @@ pub(crate) mod stock;
 pub(crate) mod stress;
 pub(crate) mod table;
 pub(crate) mod target;
+pub(crate) mod target_short;
 pub(crate) mod visit_file;
 pub(crate) mod visit_tally;
 pub(crate) mod volume_account;
 pub(crate) mod volume_balance;
+pub(crate) mod weight_over_time;
 pub(crate) mod witness_sticks;
 pub(crate) mod woods;
 pub(crate) mod work_warnings;
@@ -75,6 +81,7 @@ pub use family::{
     StageCount, ancestors, child_marks, descendants, made_from, made_of, plank_of, planks_of,
     stage_counts, touched_by_batch, woods_in, woods_named,
 };
+pub use find::{Finding, FoundBy, FoundWood, find};
 pub use find_mark::{Found, find_mark};
 pub use history::{
     HistoryTold, event_in_words, history_told, judgement_in_words, reading_in_words,
@@ -89,12 +96,14 @@ pub use layout::{
     stock_to_cut,
 };
 pub use lots::{DueLot, DueRow, FEW_IN_A_LOT};
-pub use marks::{NamingFault, marks_for, naming_faults};
+pub use marks::{NamingFault, marks_for, naming_faults, short_marks};
 pub use moved_so_far::{MovedSoFar, moved_so_far};
 pub use movement::{Checked, MovedError, change_worked, moved, stage_limits, stage_of};
 pub use next_step::{NextStep, likely_next};
+pub use not_at_rest::{NotAtRest, not_at_rest};
 pub use outcomes::{Came, GroupedBy, PredictorTold, came_in_all, predictors, what_came};
 pub use over_year::{BlankOverYear, NoYear, blank_over_year};
+pub use own_readings::{own_readings, said_of_pile};
 pub use pace::{Paces, StagePace, paces};
 pub use pairs::{PAIRS_AT_ONCE, PairOffered, Sure, pairs};
 pub use piece_figure::{PieceFigure, density_in_shop, explain_piece_figure};
@@ -102,6 +111,7 @@ pub use plan::{Expected, PlanAhead, PlanLot, WishAnswer, plan_ahead, wish_answer
 pub use preview::{Preview, preview, preview_with_state};
 pub use proposal::proposal;
 pub use rack_lots::{RackLot, checked_on, rack_lots};
+pub use racks::{Rack, RackPiece, RestSign, on_its_rack, racks, rests_ending};
 pub use ready::{
     BlankSize, ReadyLaminate, blank_of, blank_size, blank_weight, explain_blank_size,
     explain_blank_stiffness, explain_blank_weight, laminates_to_glue, match_limits,
@@ -123,6 +133,7 @@ pub use table::out::{HEADINGS, table_rows};
 pub use table::row::PlankRow;
 pub use table::{Table, ranked, rows, sheet_of, specs};
 pub use target::{target_now, wish};
+pub use target_short::{TargetShort, target_short};
 pub use visit_file::{visit_to_file, visit_to_file_by};
 pub use visit_tally::needed::{
     PlanksSoFar, StillToBuy, laminates_to_expect, share_of_a_stage, still_to_buy, wish_of_spec,
@@ -135,6 +146,7 @@ pub use visit_tally::{
 };
 pub use volume_account::{CutAccount, MassAccount, cut_account, size_of, warnings_of_cut};
 pub use volume_balance::{Ledger, ledger};
+pub use weight_over_time::{SettledOn, WeighedOn, WeightOverTime, weight_over_time};
 pub use witness_sticks::{WitnessTold, witness_in};
 pub use woods::{own_woods, species_of, wood, wood_named, wood_of};
 pub use work_warnings::{WarningSubject, WorkWarning, work_warnings};

@@ -100,7 +100,8 @@ fn at_rest(piece: &Piece, ready: &Readiness, kept: bool) -> Vec<NextStep> {
     use NextStep::*;
     let on = goes_on(piece, kept);
     match (ready.measure, ready.date) {
-        (MeasureKey::Moved, _) => vec![ThrowOut, CheckMovement, Machine],
+        // What moved is flattened and rests again; it is discarded where that does not help.
+        (MeasureKey::Moved, _) => vec![Machine, ThrowOut, CheckMovement],
         (_, DateKey::Resting | DateKey::DueSoon) => vec![CheckMovement, Weigh, ReadMoisture],
         (MeasureKey::WeightChanging, _) => vec![Weigh, CheckMovement, on],
         (MeasureKey::WeightNotKnown, _) => vec![Weigh, on, CheckMovement],

@@ -229,7 +229,8 @@ pub fn what_came(
             name
         }
     };
-    for (family, count) in queries::stage_counts(state, kind) {
+    let counts = queries::stage_counts(state, kind);
+    for (&family, count) in &counts {
         let few = queries::family::few_planks_of(state, family);
         let shared = match &few {
             Some(planks) => {
@@ -242,14 +243,14 @@ pub fn what_came(
             }
         };
         let group = groups.entry(shared.name()).or_default();
-        group.count.join(&count);
+        group.count.join(count);
         group.decided.push((count.through, count.decided()));
         match few {
             Some(planks) => group.planks.extend(planks),
             None => group.large.push(family),
         }
     }
-    let all = queries::start::decided_by_plank(state, kind);
+    let all = queries::start::decided_by_plank(&counts);
     let came = |(name, group): (String, Group)| {
         let of_large = queries::family::planks_of_all(state, &group.large);
         let planks = order::set_of(group.planks.into_iter().chain(of_large));

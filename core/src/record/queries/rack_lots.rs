@@ -3,6 +3,7 @@
 use crate::order;
 use crate::quantity::mm;
 use crate::record::log::Id;
+use crate::record::queries::marks::mark_order;
 use crate::record::queries::{moved, stage_of, stock};
 use crate::record::state::State;
 use crate::season::{FEELER_MM, Movement, Stage};
@@ -30,7 +31,7 @@ pub fn rack_lots(state: &State) -> Vec<RackLot> {
         pieces.push((piece.id, piece.mark.clone()));
     }
     let lot = |((place, stage), mut pieces): (_, Vec<(Id, String)>)| {
-        order::sort_by(&mut pieces, |a, b| a.1.cmp(&b.1));
+        order::sort_by_key(&mut pieces, |(_, mark)| mark_order(mark));
         RackLot {
             place,
             stage,

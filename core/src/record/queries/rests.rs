@@ -56,6 +56,7 @@ pub fn stock(state: &State) -> impl Iterator<Item = &Piece> {
     state
         .pieces
         .values()
+        .map(Box::as_ref)
         .filter(|piece| piece.is_at_hand() && piece.work.missing.is_none())
 }
 
@@ -64,6 +65,7 @@ pub fn missing_wood(state: &State) -> impl Iterator<Item = &Piece> {
     state
         .pieces
         .values()
+        .map(Box::as_ref)
         .filter(|piece| piece.is_at_hand() && piece.work.missing.is_some())
 }
 

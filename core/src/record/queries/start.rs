@@ -5,14 +5,16 @@
 
 use crate::quantity::{Derivation, TraceOff};
 use crate::record::log::PieceKind;
+use crate::record::log::id::Id;
 use crate::record::queries;
-use crate::record::queries::{InHandCount, WoodInHand, lots_in_hand};
+use crate::record::queries::{InHandCount, StageCount, WoodInHand, lots_in_hand};
 use crate::record::state::State;
 use crate::season::{
     InHand, PlanksToStart, ShareCount, StageShare, StartError, StartRange, Way, chance_by_planks,
     explain_average, explain_intraclass_correlation, explain_start, intraclass_correlation,
     planks_on_average, start_range, survival_of,
 };
+use std::collections::BTreeMap;
 
 /// A figure of an answer about planks to start.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -148,8 +150,7 @@ pub fn laminates_per_plank(state: &State) -> Option<f64> {
 }
 
 /// How many came through of how many decided, plank by plank.
-pub(crate) fn decided_by_plank(state: &State, kind: PieceKind) -> Vec<(u32, u32)> {
-    let counts = queries::stage_counts(state, kind);
+pub(crate) fn decided_by_plank(counts: &BTreeMap<Id, StageCount>) -> Vec<(u32, u32)> {
     counts
         .values()
         .map(|count| (count.through, count.decided()))
@@ -164,21 +165,20 @@ pub fn start_for<'a>(
     wish: &StartWish,
     in_hand: impl IntoIterator<Item = &'a WoodInHand> + Clone,
 ) -> Result<StartAnswer, StartError> {
-    let share = |kind| -> Result<StageShare, StartError> {
-        let planks = decided_by_plank(state, kind);
+    let [pieces, ripped, glued] = [PieceKind::Piece, PieceKind::Laminate, PieceKind::Blank]
+        .map(|kind| decided_by_plank(&queries::stage_counts(state, kind)));
+    let share = |planks: &[(u32, u32)]| -> Result<StageShare, StartError> {
         if !wish.by_own_counts || planks.iter().all(|(_, of)| *of == 0) {
             return Ok(StageShare::Known(wish.share_unknown));
         }
         Ok(StageShare::Counted(ShareCount::of_planks(
             &mut TraceOff,
-            &planks,
-            &planks,
+            planks,
+            planks,
         )?))
     };
-    let [pieces, ripped, glued] =
-        [PieceKind::Piece, PieceKind::Laminate, PieceKind::Blank].map(share);
-    let shares: [StageShare; 3] = [pieces?, ripped?, glued?];
-    let decided = decided_by_plank(state, PieceKind::Laminate);
+    let shares: [StageShare; 3] = [share(&pieces)?, share(&ripped)?, share(&glued)?];
+    let decided = ripped;
     // Under nothing no likeness shows; all or none of a plank can't be reckoned with.
     let intraclass_correlation =
         intraclass_correlation(&mut TraceOff, &decided).map_or(0.0, |found| found.clamp(0.0, 0.95));

@@ -173,7 +173,11 @@ impl State {
             let Some(id) = open.pop() else {
                 return false;
             };
-            let parts = self.pieces.get(&id).into_iter().flat_map(Piece::made_of);
+            let parts = self
+                .pieces
+                .get(&id)
+                .into_iter()
+                .flat_map(|piece| piece.made_of());
             open.extend(parts.map(|part| self.stands_for(part)));
         }
         self.lineages().goes_in_a_circle(self.stands_for(id))

@@ -215,7 +215,7 @@ impl State {
     fn begin_pieces(&mut self, mut births: BTreeMap<Id, PieceOrigin<'_>>) {
         for (&id, birth) in &mut births {
             if self.stands_for(id) == id {
-                self.pieces.insert(id, begin_piece(id, birth));
+                self.pieces.insert(id, Box::new(begin_piece(id, birth)));
             }
         }
         for (&id, birth) in &births {

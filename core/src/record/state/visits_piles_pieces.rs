@@ -311,7 +311,8 @@ pub struct Wood {
 pub struct State {
     pub(crate) visits: BTreeMap<Id, Visit>,
     pub(crate) piles: BTreeMap<Id, Pile>,
-    pub(crate) pieces: BTreeMap<Id, Piece>,
+    /// Each lies by itself, so that a piece is found by going through ids and nothing else.
+    pub(crate) pieces: BTreeMap<Id, Box<Piece>>,
     pub(crate) woods: BTreeMap<String, Wood>,
     /// The entries that begin each visit, pile and wood of the maker's own: the first and those that
     /// changed it, in the order of the fold.
@@ -361,12 +362,18 @@ impl State {
 
     /// The pieces, each once, those taken back left out.
     pub fn pieces(&self) -> impl Iterator<Item = &Piece> {
-        self.pieces.values().filter(|piece| !piece.withdrawn)
+        self.pieces
+            .values()
+            .map(Box::as_ref)
+            .filter(|piece| !piece.withdrawn)
     }
 
     /// The planks found in yards, each once, those taken back left out.
     pub fn planks(&self) -> impl Iterator<Item = &Piece> {
-        self.pieces.values().filter(|piece| piece.is_from_yard())
+        self.pieces
+            .values()
+            .map(Box::as_ref)
+            .filter(|piece| piece.is_from_yard())
     }
 
     /// A visit, also one that was taken back.
@@ -381,7 +388,7 @@ impl State {
 
     /// A piece under any of its ids, also one that was taken back.
     pub fn piece(&self, id: Id) -> Option<&Piece> {
-        self.pieces.get(&self.stands_for(id))
+        self.pieces.get(&self.stands_for(id)).map(Box::as_ref)
     }
 
     /// The pieces of a pile.
@@ -389,7 +396,7 @@ impl State {
         let ids = self.piles.get(&pile).map(|pile| &pile.pieces);
         ids.into_iter()
             .flatten()
-            .filter_map(|id| self.pieces.get(id))
+            .filter_map(|id| self.pieces.get(id).map(Box::as_ref))
     }
 
     /// The piles of a visit.

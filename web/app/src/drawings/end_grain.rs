@@ -56,21 +56,32 @@ pub fn end_grain(at: Box2, scale: f64, rings: Option<&Rings>, colour: &str, clip
 }
 
 /// The tile of a piece: its end grain in its wood's colour, in a ring that closes as the rest passes.
-/// `passed` is the share of the rest that is over, 0 to 1; `standing` tells still, watch, moved or still resting.
+/// `passed` is the share of the rest that is over, 0 to 1; `standing` tells still, watch, moved or not known, none is
+/// still resting.
 pub fn tile(colour: &str, passed: f64, standing: Option<Judged>) -> Markup {
     let class = standing.map_or("resting", Judged::class);
     let share = (passed.clamp(0.0, 1.0) * 100.0).round();
     html! {
         svg class={ "tile " (class) } viewBox="0 0 44 44" aria-hidden="true" {
             circle.track cx="22" cy="22" r="18" fill="none" {}
-            circle.passed cx="22" cy="22" r="18" fill="none" pathLength="100"
-                stroke-dasharray={ (share) " 100" } transform="rotate(-90 22 22)" {}
+            @if standing != Some(Judged::Unknown) {
+                circle.passed cx="22" cy="22" r="18" fill="none" pathLength="100"
+                    stroke-dasharray={ (share) " 100" } transform="rotate(-90 22 22)" {}
+            }
             rect.wood x="12" y="15" width="20" height="14" rx="1" fill=(colour) {}
             path.rings d="M12 27q10 -9 20 0M12 22q10 -9 20 0" fill="none" {}
-            @match standing {
-                Some(Judged::Bad) => path.cross d="M32 6l7 7m0 -7l-7 7" fill="none" {},
-                Some(Judged::Doubt) => path.half d="M36 5a4.5 4.5 0 0 1 0 9z" {},
-                _ => {},
+            rect.edge x="12" y="15" width="20" height="14" rx="1" fill="none" {}
+            @if let Some(standing) = standing {
+                circle.ground cx="36.5" cy="8" r="7.5" {}
+                @match standing {
+                    Judged::Bad => path.cross d="M32.5 4l8 8m0 -8l-8 8" fill="none" {},
+                    Judged::Doubt => {
+                        circle.mark-line cx="36.5" cy="8" r="4.6" fill="none" {}
+                        path.mark-full d="M36.5 3.4a4.6 4.6 0 0 1 0 9.2z" {}
+                    }
+                    Judged::Good => circle.mark-full cx="36.5" cy="8" r="5" {},
+                    Judged::Unknown => circle.mark-line.dashed cx="36.5" cy="8" r="4.6" fill="none" {},
+                }
             }
         }
     }

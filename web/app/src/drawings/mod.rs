@@ -1,9 +1,20 @@
 //! Drawings as markup: they scale what core returns to the size of a picture and work out nothing of wood.
 
+mod chart;
+mod code;
+mod cut;
 mod end_grain;
+mod lean;
 mod plank;
+pub mod section;
+mod spark;
 
+pub use chart::{Chart, Line, round_ticks};
+pub use code::code;
+pub use cut::{StripDrawn, StripStands, cut_from_above, cut_near_end, stretched};
 pub use end_grain::{end_grain, tile};
+pub use lean::{grain_sign, rings_sign};
 pub use plank::{PlankDrawn, edge_view, end_view, face_view};
+pub use spark::spark;
 pub mod lasting;
 pub mod plan_in_time;

@@ -17,6 +17,8 @@ const ACROSS: f64 = 0.34;
 const WIDEST: f64 = 76.0;
 /// How high the thickest edge is drawn.
 const THICKEST: f64 = 26.0;
+/// Room around the outline.
+const MARGIN: f64 = 2.0;
 /// How far a gap may bend the drawing.
 const BENT: f64 = 9.0;
 /// How much larger a gap is drawn, at most.
@@ -85,10 +87,11 @@ impl PlankDrawn<'_> {
 pub fn face_view(drawn: &PlankDrawn<'_>) -> Markup {
     let plank = drawn.plank;
     let [near, middle, far] = drawn.widths_mm().map(|mm| mm * drawn.across());
-    let height = near.max(middle).max(far) + 2.0 * BENT;
-    let y = height / 2.0;
     // A hollow marked edge: the middle of the plank lies lower.
     let crook = plank.crook.map_or(0.0, |crook| drawn.bent(in_mm(crook.gap)));
+    let room = crook.abs() + MARGIN;
+    let height = near.max(middle).max(far) + 2.0 * room;
+    let y = height / 2.0;
     let edge = |half: f64| {
         let control = 2.0 * middle - (near + far) / 2.0;
         format!(
@@ -158,8 +161,9 @@ pub fn edge_view(drawn: &PlankDrawn<'_>) -> Markup {
     let plank = drawn.plank;
     let thick = drawn.thickness_mm() * drawn.across();
     let bow = plank.bow.map_or(0.0, |bow| drawn.bent(in_mm(bow.gap)));
-    let height = thick + 2.0 * BENT;
-    let (top, middle) = (BENT, LENGTH / 2.0);
+    let room = bow.abs() + MARGIN;
+    let height = thick + 2.0 * room;
+    let (top, middle) = (room, LENGTH / 2.0);
     let outline = format!(
         "M0 {t} Q{m} {c} {LENGTH} {t} L{LENGTH} {b} Q{m} {d} 0 {b}Z",
         t = n(top),

@@ -1,6 +1,7 @@
 //! The fields of a form that stands open, drawn by what may be typed in each. What is wrong and what is asked stands
 //! at the field.
 
+use crate::drawings::{grain_sign, rings_sign};
 use crate::form::{FormAction, OpenForm, field_id, is_short};
 use crate::page::Ui;
 use crate::parts::{Icon, icon};
@@ -93,11 +94,11 @@ pub fn field(ui: &Ui<'_>, open: &OpenForm, field: &FormField, offers: Offers<'_>
         FieldKind::Offered => select(ui, open, field, &offers(field), text),
         FieldKind::Reasons => reasons(ui, open, field),
         FieldKind::Rings => {
-            let words = RingTilt::ALL.map(|tilt| tilt.in_words().to_owned());
+            let words = RingTilt::ALL.map(|tilt| (tilt.in_words(), rings_sign(tilt)));
             toggles(ui, open, field, &words, text)
         }
         FieldKind::Grain => {
-            let words = RunoutDirection::ALL.map(|way| way.in_words().to_owned());
+            let words = RunoutDirection::ALL.map(|way| (way.in_words(), grain_sign(way)));
             toggles(ui, open, field, &words, text)
         }
         FieldKind::Note => html! {
@@ -146,6 +147,9 @@ fn below(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Markup {
     let text = open.text(field.key);
     let read = read_as(field.kind, text, ui.model.units());
     let asked = open.questions.iter().find(|asked| asked.key == field.key);
+    // What is read as it stands there is not said twice.
+    let shown = read.as_ref().ok().and_then(Option::as_ref).map(|(_, shown)| shown);
+    let shown = shown.filter(|shown| shown.as_str() != text.trim());
     html! {
         div.below id={ (id) "-below" } {
             @if let Some(error) = open.errors.of(field.key) { span.bad role="alert" { (error) } }
@@ -156,7 +160,7 @@ fn below(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Markup {
                 }
             }
             @else if let Err(error) = &read { span.bad { (error) } }
-            @else if let Ok(Some((_, shown))) = &read { (shown) }
+            @else if let Some(shown) = shown { (shown) }
             @else { (ui.w.field(field.key).hint) }
         }
     }
@@ -190,17 +194,17 @@ fn radios(ui: &Ui<'_>, open: &OpenForm, field: &FormField, of: &[(String, String
     }
 }
 
-/// Words of which one is chosen; a second press takes it away.
-fn toggles(ui: &Ui<'_>, open: &OpenForm, field: &FormField, of: &[String], text: &str) -> Markup {
+/// Pictures with their words, of which one is chosen; a second press takes it away.
+fn toggles(ui: &Ui<'_>, open: &OpenForm, field: &FormField, of: &[(&'static str, Markup)], text: &str) -> Markup {
     let label = ui.w.field(field.key).label;
     html! {
         div.field role="group" aria-label=(label) id=(field_id(field.key)) {
             span.name { (label) }
             div.chips {
-                @for words in of {
-                    @let put = if words == text { String::new() } else { words.clone() };
-                    button.chip type="button" aria-pressed=((words == text).to_string())
-                        data-press=(ui.press(FormAction::Put(field.key, put))) { (words) }
+                @for (words, picture) in of {
+                    @let put = if *words == text { String::new() } else { (*words).to_owned() };
+                    button.chip type="button" aria-pressed=((*words == text).to_string())
+                        data-press=(ui.press(FormAction::Put(field.key, put))) { (picture) (words) }
                 }
             }
             (below(ui, open, field))

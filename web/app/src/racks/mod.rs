@@ -1,27 +1,250 @@
-//! The screens of `racks`.
+//! The racks: what lies on them and how it stands, a piece and what can be done with it, a rack looked over,
+//! cutting, rest times and rooms, labels.
 
-use crate::effect::Effect;
+pub mod calendar;
+pub mod cut;
+pub mod deed;
+pub mod family;
+pub mod history;
+pub mod label;
+pub mod line;
+pub mod list;
+pub mod look_over;
+pub mod matter;
+pub mod over_time;
+pub mod piece;
+pub mod piece_facts;
+pub mod rack;
+pub mod rests;
+pub mod round;
+pub mod shown;
+pub mod stock;
+
+use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::form::{self, FormId};
 use crate::model::Model;
+use crate::route::Route;
+use round::Round;
+use shown::toggled;
+use stillwood_core::record::commands::flatten_again;
+use stillwood_core::record::{Event, Id, Piece, WORKSHOP_COMMANDS, Withdrawn, workshop_command};
 
-/// What only these screens know.
+/// What only the screens of the racks know.
 #[derive(Debug, Default)]
-pub struct Local {}
-
-/// What may be done on these screens.
-#[derive(Debug, Clone)]
-pub enum Action {}
-
-/// What a screen does when it opens.
-pub fn opened(_model: &mut Model) -> Vec<Effect> {
-    Vec::new()
+pub struct Local {
+    /// The piece that is shown beside the list on a wide screen.
+    pub chosen: Option<Id>,
+    /// What is being done, and with which piece.
+    pub deed: Option<(Id, Deed)>,
+    /// All that can be done is shown.
+    pub more: bool,
+    /// So many rows are shown beyond the first.
+    pub more_rows: usize,
+    /// A rack that is looked over.
+    pub round: Round,
 }
 
-/// What an action does.
-pub fn update(_model: &mut Model, action: Action) -> Vec<Effect> {
-    match action {}
+/// Something done with a piece, typed into a form.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Deed {
+    /// A command of the workshop, by its stored name.
+    Workshop(&'static str),
+    /// Flattened and set to rest anew.
+    FlattenAgain,
+}
+
+impl Deed {
+    /// Its form.
+    pub fn form(self, piece: Id) -> FormId {
+        match self {
+            Deed::Workshop(name) => FormId::Workshop(piece, name),
+            Deed::FlattenAgain => FormId::FlattenAgain(piece),
+        }
+    }
+
+    /// What it is called.
+    pub fn name(self, model: &Model) -> &'static str {
+        match self {
+            Deed::Workshop(name) => model.words().command(name),
+            Deed::FlattenAgain => model.words().racks.flatten_again,
+        }
+    }
+}
+
+/// Which of a piece's forms is half typed.
+pub fn half_typed(model: &Model, piece: Id) -> Option<Deed> {
+    let begun = |key: &str| model.forms.contains_key(key);
+    let known = WORKSHOP_COMMANDS
+        .iter()
+        .find(|one| begun(&one.form_key(piece)));
+    let known = known.map(|one| Deed::Workshop(one.key));
+    known.or_else(|| begun(&flatten_again::form_key(piece)).then_some(Deed::FlattenAgain))
+}
+
+/// What may be done on the screens of the racks.
+#[derive(Debug, Clone)]
+pub enum Action {
+    /// Show a piece: beside the list where the window is wide, else on a screen of its own.
+    Show(Id),
+    /// Open or fold a lot, by its key.
+    Fold(String),
+    /// Show more rows.
+    MoreRows,
+    /// Hand out the days on which rests are over, for a calendar program.
+    Calendar,
+    /// Show all that can be done with a piece, or hide it.
+    More,
+    /// Do something with a piece.
+    Do(Id, Deed),
+    /// Look a rack over, by its name.
+    LookOver(String),
+    /// A piece has not changed since last time.
+    NoChange(Id),
+    /// A piece has not changed, and the day is as it should be.
+    NoChangeThatDay(Id),
+    /// A piece moved: its sizes are typed.
+    ItMoved(Id),
+    /// Back from typing its sizes.
+    NotMoved,
+    /// The check of a piece is recorded.
+    Looked(Id),
+    /// Look at a piece later.
+    Skip(Id),
+    /// Go to a piece of the round.
+    GoTo(Id),
+    /// Delete the last check of the round.
+    UndoLast,
+    /// What became of a strip at the saw is another thing.
+    NextFate(usize),
+    /// All of a cut sprang.
+    AllSprang,
+    /// Open the form of rest times or of a room's air, or put it away.
+    Toggle(FormId),
+    /// Delete one of two entries that can't both be true.
+    DeleteEntry(Id, Id),
+}
+
+/// What a screen of the racks does when it opens.
+pub fn opened(model: &mut Model) -> Vec<Effect> {
+    model.racks.more = false;
+    match model.route {
+        Route::LookOver => round::opened(model),
+        Route::Deed(id) => {
+            let chosen = model.racks.deed.filter(|(piece, _)| *piece == id);
+            let deed = chosen
+                .map(|(_, deed)| deed)
+                .or_else(|| half_typed(model, id));
+            model.racks.deed = deed.map(|deed| (id, deed));
+            match deed {
+                Some(deed) => {
+                    form::open(model, deed.form(id));
+                    Vec::new()
+                }
+                None => vec![Effect::Replace(Route::Piece(id))],
+            }
+        }
+        Route::Cut(id) => {
+            if model.state().piece(id).is_some_and(Piece::is_at_hand) {
+                form::open(model, FormId::Cut(id));
+            }
+            Vec::new()
+        }
+        Route::RestTimes => rests::opened(model),
+        Route::Racks => {
+            model.racks.more_rows = 0;
+            Vec::new()
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// A character of a keyboard.
+pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
+    match model.route {
+        Route::LookOver => round::key(model, key),
+        Route::Racks => list::key(model, key),
+        _ => Vec::new(),
+    }
 }
 
 /// Something typed into a field.
-pub fn typed(_model: &mut Model, _name: &str, _text: String) -> Vec<Effect> {
-    Vec::new()
+pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
+    match model.route {
+        Route::LookOver => round::typed(model, name, text),
+        Route::Racks if name == list::WORDS => {
+            shown::choose(model, list::SCREEN, list::WORDS, text)
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// What an action does.
+pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    match action {
+        Action::Show(piece) if model.shell.wide && model.route == Route::Racks => {
+            model.racks.chosen = Some(piece);
+            Vec::new()
+        }
+        Action::Show(piece) => vec![Effect::Go(Route::Piece(piece))],
+        Action::Fold(lot) => {
+            let open = toggled(&shown::list(model, list::SCREEN, list::OPEN), &lot);
+            shown::choose(model, list::SCREEN, list::OPEN, open)
+        }
+        Action::MoreRows => {
+            model.racks.more_rows += list::ROWS;
+            Vec::new()
+        }
+        Action::Calendar => calendar::hand_out(model),
+        Action::More => {
+            model.racks.more = !model.racks.more;
+            Vec::new()
+        }
+        Action::Do(piece, deed) => {
+            model.racks.deed = Some((piece, deed));
+            vec![Effect::Go(Route::Deed(piece))]
+        }
+        Action::LookOver(place) => {
+            let mut effects = round::choose(model, &place);
+            effects.push(Effect::Go(Route::LookOver));
+            effects
+        }
+        Action::NoChange(piece) => round::no_change(model, piece),
+        Action::NoChangeThatDay(piece) => round::no_change_that_day(model, piece),
+        Action::ItMoved(piece) => round::it_moved(model, piece),
+        Action::NotMoved => {
+            model.form = None;
+            Vec::new()
+        }
+        Action::Looked(piece) => round::looked(model, piece),
+        Action::Skip(piece) => round::skip(model, piece),
+        Action::GoTo(piece) => {
+            model.form = None;
+            model.racks.round.at = Some(piece);
+            Vec::new()
+        }
+        Action::UndoLast => round::undo_last(model),
+        Action::NextFate(strip) => cut::next_fate(model, strip),
+        Action::AllSprang => cut::all_sprang(model),
+        Action::Toggle(form) => rests::toggle(model, form),
+        Action::DeleteEntry(about, entry) => {
+            let event = NewEvent::instead_of(about, Event::Withdrawn(Withdrawn {}), vec![entry]);
+            vec![Effect::Record {
+                events: vec![event],
+                after: AfterRecorded {
+                    said: model.words().racks.deleted.to_owned(),
+                    ..AfterRecorded::default()
+                },
+            }]
+        }
+    }
+}
+
+/// Whether something of that stored name can be done with a piece now.
+pub fn is_offered(model: &Model, piece: Id, name: &str) -> bool {
+    let today = model.now.date();
+    let piece = model.state().piece(piece);
+    let command = workshop_command(name);
+    command
+        .zip(piece)
+        .is_some_and(|(one, piece)| one.is_offered(piece, today))
 }

@@ -47,10 +47,13 @@ macro_rules! words {
     };
 }
 
+mod bill;
 mod blanks;
 mod book;
 mod common;
+pub mod dates;
 pub mod fields;
+mod planks;
 mod racks;
 mod share;
 mod today;
@@ -58,9 +61,12 @@ mod track;
 mod woods;
 mod yard;
 
+pub use bill::BillWords;
 pub use blanks::BlanksWords;
 pub use book::BookWords;
 pub use common::CommonWords;
+pub use dates::DateWords;
+pub use planks::PlanksWords;
 pub use racks::RacksWords;
 pub use share::ShareWords;
 pub use today::TodayWords;
@@ -73,10 +79,16 @@ pub use yard::YardWords;
 pub struct Words {
     /// What more than one place says.
     pub common: CommonWords,
+    /// Days and months.
+    pub dates: DateWords,
     /// Today.
     pub today: TodayWords,
     /// The yard.
     pub yard: YardWords,
+    /// Visits, piles and planks.
+    pub planks: PlanksWords,
+    /// Tally and bill.
+    pub bill: BillWords,
     /// The racks.
     pub racks: RacksWords,
     /// The blanks.
@@ -120,8 +132,11 @@ fn named(list: &[(&'static str, &'static str)], key: &'static str) -> &'static s
 
 static ENGLISH: Words = Words {
     common: CommonWords::ENGLISH,
+    dates: DateWords::ENGLISH,
     today: TodayWords::ENGLISH,
     yard: YardWords::ENGLISH,
+    planks: PlanksWords::ENGLISH,
+    bill: BillWords::ENGLISH,
     racks: RacksWords::ENGLISH,
     blanks: BlanksWords::ENGLISH,
     book: BookWords::ENGLISH,

@@ -23,6 +23,9 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     if entering.rejecting.is_some() {
         return Some(rejecting(model, entering));
     }
+    if model.yard.defects {
+        return Some(super::defects::view(model, entering));
+    }
     let units = model.units();
     let (readings, _) = readings_of(&entering.draft, units);
     let plank = describe(&readings, &defects_of(&entering.draft, units));
@@ -109,7 +112,7 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
     let exaggerated = plank.bow.map(|bow| drawn.exaggerated(stillwood_core::quantity::in_mm(bow.gap)));
     html! {
         div.views {
-            div.line.over { (field(Field::Length, words.length)) }
+            div.line.over.along { (field(Field::Length, words.length)) }
             div.line.side { (field(Field::ThicknessNear, words.thickness)) }
             div.face role="img" aria-label=(said(ui, entering, plank)) { (face_view(&drawn)) }
             div.near role="img" aria-label=(words.end_view) { (end_view(&drawn)) }
@@ -145,6 +148,9 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
         details.more open[entering.more] {
             summary data-press=(ui.press(Action::More)) { (words.more_fields) }
             div.chips { @for one in MORE { (field(one, one.label())) } }
+        }
+        button.chip type="button" data-press=(ui.press(super::defects::Action::Show(true))) {
+            (fill(ui.w.planks.defects_n, &[("n", &entering.draft.defects.len())]))
         }
         label.note { span { (words.note) } input id="note" name="note" value=(entering.draft.note) autocomplete="off" {} }
     }
@@ -233,7 +239,6 @@ fn active(ui: &Ui<'_>, entering: &Entering, wood: Option<&Species>) -> Markup {
         @else if let Some(warning) = together(ui, entering, field, wood) { (question(ui, &warning)) }
         @if !steps.is_empty() {
             div.chips.steps role="group" aria-label=(ui.w.yard.by_eye) {
-                span.below { (ui.w.yard.by_eye) }
                 @for (words, _) in steps {
                     button.chip type="button" aria-pressed=((value.seen == Seen::ByEye && value.text == *words).to_string())
                         data-press=(ui.press(Action::Step(words))) { (words) }

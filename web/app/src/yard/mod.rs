@@ -1,24 +1,43 @@
 //! The yard: visits, piles, planks sorted, measured and judged, tally and bill.
 
+pub mod amounts;
+pub mod bill;
 pub mod decide;
+pub mod defects;
 pub mod entering;
+pub mod event_words;
+pub mod figures;
+pub mod forms;
+pub mod frame;
 pub mod mark;
 pub mod measure;
+pub mod needed;
+pub mod pile;
+pub mod place;
+pub mod plank;
+pub mod planks;
 pub mod reasons;
+pub mod recorded;
+pub mod seller;
 pub mod sort;
+pub mod sorting;
+pub mod spec;
+pub mod table;
+pub mod table_drawn;
+pub mod tally;
 pub mod verdict;
+pub mod visit;
 
-use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
+use crate::effect::{Effect, MarkFor};
+use crate::form::{self, FormId};
 use crate::model::Model;
 use crate::parts::{Key, after_key};
 use crate::route::Route;
-use crate::update::say;
-use crate::words::fill;
 use entering::{Entering, Weighs};
+pub use sorting::mark_taken;
+use sorting::{delete_last_no, is_repeated, no, take_mark};
 use stillwood_core::plank::{Field, Reason, Seen, retyped};
-use stillwood_core::record::{
-    Decision, Draft, DraftValue, Event, Id, Marked, PassedOver, Withdrawn,
-};
+use stillwood_core::record::{Decision, Draft, DraftValue, Id};
 
 /// What only the screens of the yard know.
 #[derive(Debug, Default)]
@@ -33,6 +52,22 @@ pub struct Local {
     pub to_chalk: Option<(Id, String)>,
     /// A No is being written down.
     pub busy: bool,
+    /// The plank that was discarded last, to bring back what was typed.
+    pub discarded: Option<Draft>,
+    /// When a key of the sort was pressed last, in milliseconds since 1970.
+    pub pressed_at: Option<u64>,
+    /// A plank in the record that is being rejected, and the reasons chosen.
+    pub judging: Option<(Id, Vec<Reason>)>,
+    /// A new note, half typed.
+    pub note: String,
+    /// The defects of the plank that is being measured are shown.
+    pub defects: bool,
+    /// The yard's own bill, as far as it is typed and not yet compared.
+    pub bill: bill::Local,
+    /// The list of planks.
+    pub table: table::Local,
+    /// What is still to buy on the visit that was shown last.
+    pub needed: needed::Kept,
 }
 
 /// What may be done on the screens of the yard.
@@ -54,6 +89,8 @@ pub enum Action {
     More,
     /// Discard what is typed for the plank.
     Discard,
+    /// Bring back what was typed for the plank that was discarded last.
+    BringBackTyped,
     /// Decide on the plank that is being measured.
     Decide(Decision),
     /// Reject it, for the reasons chosen.
@@ -74,6 +111,14 @@ pub enum Action {
     MeasureNew(Id),
     /// Delete the last No of a pile.
     DeleteLastNo(Id),
+    /// Of the defects of the plank that is being measured.
+    Defects(defects::Action),
+    /// On what stands in the record.
+    Recorded(recorded::Action),
+    /// On the yard's own bill.
+    Bill(bill::Action),
+    /// On the list of planks.
+    Table(table::Action),
 }
 
 /// What a screen of the yard does when it opens.
@@ -88,6 +133,22 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
         _ => model.yard.entering = None,
     }
     model.yard.busy = false;
+    model.yard.judging = None;
+    model.yard.defects = false;
+    model.yard.note.clear();
+    model.yard.table.first = 0;
+    match model.route {
+        Route::NewVisit => forms::open_visit(model),
+        Route::EditVisit(id) => form::open(model, FormId::Visit(Some(id))),
+        Route::NewPile(visit) => form::open(model, FormId::NewPile(visit)),
+        Route::EditPile(id) => form::open(model, FormId::EditPile(id)),
+        Route::Tally(_) => model.yard.bill = bill::Local::default(),
+        Route::Spec(id) => form::open(model, FormId::Spec(id)),
+        Route::Target(id) => form::open(model, FormId::Target(Some(id))),
+        // A word on what was decided is not for the seller.
+        Route::Seller(_) => model.toast = None,
+        _ => {}
+    }
     if !matches!(model.route, Route::Sort(_)) {
         model.yard.to_chalk = None;
         model.yard.reasons.clear();
@@ -98,6 +159,9 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
 
 /// A character of a keyboard.
 pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
+    if matches!(model.route, Route::Planks | Route::Visit(_)) {
+        return table::key(model, key);
+    }
     let typed = match key {
         "Enter" | "Tab" => Action::Press(Key::Next),
         "Backspace" => Action::Press(Key::Erase),
@@ -118,6 +182,18 @@ fn typed_sign(model: &mut Model, sign: &str) -> Vec<Effect> {
 
 /// Something typed into a field of the page.
 pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
+    match model.route {
+        Route::Planks | Route::Visit(_) => return table::typed(model, name, text),
+        Route::Tally(id) => return bill::typed(model, id, name, text),
+        Route::Plank(_) => {
+            model.yard.note = text;
+            return Vec::new();
+        }
+        _ => {}
+    }
+    if defects::typed(model, name, &text) {
+        return keep_entering(model);
+    }
     let Some(entering) = &mut model.yard.entering else {
         return Vec::new();
     };
@@ -136,7 +212,11 @@ fn change_active(model: &mut Model, change: impl FnOnce(&str) -> String) -> Vec<
         return Vec::new();
     };
     let now = entering.value(field);
-    let text = if now.seen == Seen::ByEye { "" } else { &now.text };
+    let text = if now.seen == Seen::ByEye {
+        ""
+    } else {
+        &now.text
+    };
     entering.put(field, change(text));
     keep_entering(model)
 }
@@ -197,10 +277,15 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             Vec::new()
         }
         Action::Discard => discard(model),
+        Action::BringBackTyped => bring_back_typed(model),
         Action::Decide(Decision::Leave) => decide::choose_reasons(model),
         Action::Decide(decision) => decide::decide(model, decision, Vec::new(), false),
         Action::RejectNow => {
-            let chosen = model.yard.entering.as_ref().and_then(|one| one.rejecting.clone());
+            let chosen = model
+                .yard
+                .entering
+                .as_ref()
+                .and_then(|one| one.rejecting.clone());
             decide::decide(model, Decision::Leave, chosen.unwrap_or_default(), true)
         }
         Action::NotRejecting => {
@@ -210,8 +295,13 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             Vec::new()
         }
         Action::Reason(reason) => {
-            let rejecting = model.yard.entering.as_mut().and_then(|one| one.rejecting.as_mut());
-            let chosen = rejecting.unwrap_or(&mut model.yard.reasons);
+            let recorded = model.yard.judging.as_mut().map(|(_, reasons)| reasons);
+            let rejecting = model
+                .yard
+                .entering
+                .as_mut()
+                .and_then(|one| one.rejecting.as_mut());
+            let chosen = recorded.or(rejecting).unwrap_or(&mut model.yard.reasons);
             match chosen.iter().position(|one| *one == reason) {
                 Some(at) => drop(chosen.remove(at)),
                 None => chosen.push(reason),
@@ -222,6 +312,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             model.yard.all_reasons = !model.yard.all_reasons;
             Vec::new()
         }
+        Action::No(_) | Action::Maybe(_) | Action::Chalked if is_repeated(model) => Vec::new(),
         Action::No(pile) => no(model, pile),
         Action::Maybe(pile) => take_mark(model, pile, MarkFor::Maybe),
         Action::MeasureNew(pile) => take_mark(model, pile, MarkFor::Measuring),
@@ -230,6 +321,10 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             Vec::new()
         }
         Action::DeleteLastNo(pile) => delete_last_no(model, pile),
+        Action::Defects(action) => defects::update(model, action),
+        Action::Recorded(action) => recorded::update(model, action),
+        Action::Bill(action) => bill::update(model, action),
+        Action::Table(action) => table::update(model, action),
     }
 }
 
@@ -274,7 +369,7 @@ fn same_as_last(model: &mut Model) -> Vec<Effect> {
 }
 
 /// Keeps the plank that is being measured, in memory and on the device.
-fn keep_entering(model: &mut Model) -> Vec<Effect> {
+pub fn keep_entering(model: &mut Model) -> Vec<Effect> {
     match &model.yard.entering {
         Some(entering) => {
             let draft = entering.draft.clone();
@@ -286,12 +381,29 @@ fn keep_entering(model: &mut Model) -> Vec<Effect> {
 
 /// Keeps a half-typed plank, in memory and on the device.
 pub fn keep_draft(model: &mut Model, draft: Draft) -> Vec<Effect> {
-    let key = draft.piece.map(|piece| piece.to_string()).unwrap_or_default();
+    let key = draft
+        .piece
+        .map(|piece| piece.to_string())
+        .unwrap_or_default();
     let effects = crate::update::keep(key, &draft);
-    match model.drafts.iter_mut().find(|known| known.piece == draft.piece) {
+    match model
+        .drafts
+        .iter_mut()
+        .find(|known| known.piece == draft.piece)
+    {
         Some(known) => *known = draft,
         None => model.drafts.push(draft),
     }
+    effects
+}
+
+fn bring_back_typed(model: &mut Model) -> Vec<Effect> {
+    let Some(draft) = model.yard.discarded.take() else {
+        return Vec::new();
+    };
+    let piece = draft.piece;
+    let mut effects = keep_draft(model, draft);
+    effects.extend(piece.map(|piece| Effect::Go(Route::Measure(piece))));
     effects
 }
 
@@ -300,94 +412,12 @@ fn discard(model: &mut Model) -> Vec<Effect> {
         return Vec::new();
     };
     model.drafts.retain(|draft| draft.piece != Some(entering.piece));
+    let pile = entering.draft.pile;
+    model.yard.discarded = Some(entering.draft).filter(|draft| !draft.is_empty());
     vec![
         Effect::RemoveDraft(entering.piece.to_string()),
-        Effect::Go(Route::Sort(entering.draft.pile)),
+        Effect::Replace(Route::Sort(pile)),
     ]
-}
-
-fn no(model: &mut Model, pile: Id) -> Vec<Effect> {
-    if model.yard.busy {
-        return Vec::new();
-    }
-    model.yard.all_reasons = false;
-    let reasons = std::mem::take(&mut model.yard.reasons);
-    let words = &model.words().yard;
-    let said = match reasons.first() {
-        Some(reason) => fill(words.said_no, &[("reason", &reason.name())]),
-        None => words.said_no_without.to_owned(),
-    };
-    let event = Event::PassedOver(PassedOver { count: 1, reasons });
-    vec![Effect::Record {
-        events: vec![NewEvent::new(pile, event)],
-        after: AfterRecorded {
-            said,
-            ..AfterRecorded::default()
-        },
-    }]
-}
-
-fn delete_last_no(model: &mut Model, pile: Id) -> Vec<Effect> {
-    let last = model.state().pile(pile).and_then(|pile| pile.passed.last());
-    let Some(entry) = last.map(|lot| lot.entry) else {
-        return Vec::new();
-    };
-    let event = NewEvent::instead_of(pile, Event::Withdrawn(Withdrawn {}), vec![entry]);
-    vec![Effect::Record {
-        events: vec![event],
-        after: AfterRecorded {
-            said: model.words().yard.last_no_deleted.to_owned(),
-            ..AfterRecorded::default()
-        },
-    }]
-}
-
-/// Takes the next mark; a plank that was begun and left empty is taken up again, so that its mark is not lost.
-fn take_mark(model: &mut Model, pile: Id, then: MarkFor) -> Vec<Effect> {
-    if model.yard.busy {
-        return Vec::new();
-    }
-    let left = model.drafts.iter().find(|draft| {
-        let known = draft.piece.and_then(|piece| model.state().piece(piece));
-        draft.pile == pile && draft.typed.is_empty() && known.is_none()
-    });
-    if let (MarkFor::Measuring, Some(piece)) = (then, left.and_then(|draft| draft.piece)) {
-        return vec![Effect::Go(Route::Measure(piece))];
-    }
-    model.yard.busy = true;
-    vec![Effect::TakeMark { pile, then }]
-}
-
-/// A mark is this device's to give.
-pub fn mark_taken(model: &mut Model, pile: Id, then: MarkFor, mark: String) -> Vec<Effect> {
-    model.yard.busy = false;
-    let piece = model.new_id().filter(|_| !mark.is_empty());
-    let Some(piece) = piece else {
-        let text = model.words().yard.no_mark_left;
-        return say(model, text);
-    };
-    match then {
-        MarkFor::Measuring => {
-            let mut draft = Draft::new(pile, mark, model.now.at.clone());
-            draft.piece = Some(piece);
-            // Kept at once: its mark may be chalked before the first key.
-            let mut effects = keep_draft(model, draft);
-            effects.push(Effect::Go(Route::Measure(piece)));
-            effects
-        }
-        MarkFor::Maybe => {
-            model.yard.to_chalk = Some((piece, mark.clone()));
-            let said = fill(model.words().yard.chalk_on_it, &[("mark", &mark)]);
-            let event = Event::Marked(Marked { mark, pile });
-            vec![Effect::Record {
-                events: vec![NewEvent::new(piece, event)],
-                after: AfterRecorded {
-                    said,
-                    ..AfterRecorded::default()
-                },
-            }]
-        }
-    }
 }
 
 /// What was decided could not be recorded: the plank stands as it was typed.

@@ -4,18 +4,10 @@ use super::Action;
 use crate::page::Ui;
 use maud::{Markup, html};
 use stillwood_core::plank::{Reason, ReasonGroup};
+use stillwood_core::record::queries;
 
-/// The reasons at hand in the quick sort: what shows in ten seconds.
-const QUICK: [Reason; 8] = [
-    Reason::Runout,
-    Reason::Knot,
-    Reason::Twist,
-    Reason::Crook,
-    Reason::Bow,
-    Reason::Checks,
-    Reason::TooHeavy,
-    Reason::Sapwood,
-];
+/// So many reasons are at hand in the quick sort.
+const AT_HAND: usize = 8;
 
 /// The groups of reasons, in the order in which they are shown.
 const GROUPS: [ReasonGroup; 7] = [
@@ -38,19 +30,26 @@ fn chip(ui: &Ui<'_>, reason: Reason, chosen: &[Reason]) -> Markup {
     }
 }
 
-/// The usual reasons, in the order in which they were used in this pile, and a key for all others.
+/// The usual reasons, those used most in this pile first, then those used most in all, and a key for the others.
 pub fn usual_reasons(ui: &Ui<'_>, used: &[Reason], chosen: &[Reason]) -> Markup {
     let mut of: Vec<Reason> = used.to_vec();
-    let more = QUICK.into_iter().chain(chosen.iter().copied());
-    for reason in more {
+    let most_used = queries::sort_reasons(ui.model.state());
+    for reason in most_used {
         if !of.contains(&reason) {
             of.push(reason);
+        }
+    }
+    of.truncate(AT_HAND);
+    // What was chosen among the others stays in view.
+    for reason in chosen {
+        if !of.contains(reason) {
+            of.push(*reason);
         }
     }
     let words = &ui.w.yard;
     html! {
         div.chips role="group" aria-label=(words.because_of) {
-            @for reason in of.into_iter().take(QUICK.len().max(chosen.len())) { (chip(ui, reason, chosen)) }
+            @for reason in of { (chip(ui, reason, chosen)) }
             button.chip.quiet type="button" data-press=(ui.press(Action::AllReasons)) {
                 (if ui.model.yard.all_reasons { words.fewer_reasons } else { words.other_reasons })
             }

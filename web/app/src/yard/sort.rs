@@ -105,6 +105,11 @@ fn body(ui: &Ui<'_>, pile: &Pile) -> Markup {
                     (icon(Icon::Undo)) (words.delete_last_no)
                 }
             }
+            @if let Some(discarded) = ui.model.yard.discarded.as_ref().filter(|draft| draft.pile == pile.id) {
+                button.key type="button" data-press=(ui.press(Action::BringBackTyped)) {
+                    (fill(ui.w.planks.bring_back_typed, &[("mark", &discarded.mark)]))
+                }
+            }
             button.key type="button" data-press=(ui.press(Action::MeasureNew(pile.id))) { (words.measure_now) }
             button.key type="button" data-press=(ui.press(Route::PileSummary(pile.id))) { (words.pile_done) }
         }

@@ -60,13 +60,24 @@ fn is_of_the_pile(model: &Model, entering: &Entering, criterion: Criterion) -> b
 
 /// How a plank stands so far.
 pub fn reading_of(model: &Model, entering: &Entering) -> Standing {
-    let sheet = entering.sheet(model);
+    let shared = |criterion| is_of_the_pile(model, entering, criterion);
+    let questions = questions(model, entering);
+    standing_of(model, &entering.spec, entering.sheet(model), &shared, questions)
+}
+
+/// How a plank stands under a spec. `shared` says whether a criterion was read on the pile, not on the plank.
+pub fn standing_of(
+    model: &Model,
+    spec: &Spec,
+    sheet: Sheet,
+    shared: &dyn Fn(Criterion) -> bool,
+    questions: Vec<String>,
+) -> Standing {
     let words = &model.words().yard;
     let verdict = &sheet.verdict;
-    let spec = &entering.spec;
     let scored = |one: &Requirement| {
         let found = verdict.scored.iter().find(|scored| scored.requirement.criterion == one.criterion);
-        found.filter(|_| !is_of_the_pile(model, entering, one.criterion))
+        found.filter(|_| !shared(one.criterion))
     };
     let looked = spec.criteria.iter().filter(|one| scored(one).is_some()).count();
     let all_looked = verdict.unscored.is_empty();
@@ -99,7 +110,7 @@ pub fn reading_of(model: &Model, entering: &Entering) -> Standing {
         looked,
         all: spec.criteria.len(),
         news,
-        questions: questions(model, entering),
+        questions,
         sheet,
     }
 }
@@ -232,11 +243,9 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
     let page = Page::new(mark.clone(), Layout::Task)
         .with(model, "head", "header", |ui| task_head(ui, mark, &named.text, html! {}))
         .with(model, "body", "main", |ui| {
-            let (judged, said, number, why) = headline(ui, &standing);
-            let said = fill(said, &[("n", &standing.looked), ("all", &standing.all)]);
             html! {
-                (scored(ui, judged, &number, &said, &why))
-                (laid(ui, &entering.spec, &standing.sheet, wood.as_ref()))
+                (scored(ui, &standing, Asked::Measuring(Number::PlankScore)))
+                (laid(ui, &entering.spec, &standing.sheet, wood.as_ref(), Asked::Measuring(Number::Held)))
                 (gauges(ui, &entering.spec, &standing, |number| Asked::Measuring(number)))
             }
         })
@@ -246,12 +255,14 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
 }
 
 /// The number and its sentence.
-fn scored(ui: &Ui<'_>, judged: Judged, number: &str, said: &str, why: &str) -> Markup {
+pub fn scored(ui: &Ui<'_>, standing: &Standing, asked: Asked) -> Markup {
+    let (judged, said, number, why) = headline(ui, standing);
+    let said = fill(said, &[("n", &standing.looked), ("all", &standing.all)]);
     html! {
         div class={ "verdict " (judged.class()) } aria-live="polite" {
             div.number {
                 @if number == "–" { "–" } @else {
-                    (figure(ui, ui.w.yard.score, number, Asked::Measuring(Number::PlankScore)))
+                    (figure(ui, ui.w.yard.score, &number, asked))
                 }
             }
             div {
@@ -263,7 +274,7 @@ fn scored(ui: &Ui<'_>, judged: Judged, number: &str, said: &str, why: &str) -> M
 }
 
 /// The plank drawn with the parts laid in it.
-pub fn laid(ui: &Ui<'_>, spec: &Spec, sheet: &Sheet, wood: Option<&Species>) -> Markup {
+pub fn laid(ui: &Ui<'_>, spec: &Spec, sheet: &Sheet, wood: Option<&Species>, asked: Asked) -> Markup {
     let words = &ui.w.yard;
     let units = ui.model.units();
     let drawn = PlankDrawn {
@@ -292,7 +303,7 @@ pub fn laid(ui: &Ui<'_>, spec: &Spec, sheet: &Sheet, wood: Option<&Species>) -> 
         figure.card {
             div role="img" aria-label=(said) { (face_view(&drawn)) }
             figcaption {
-                @if sheet.held.is_some() { (figure(ui, words.holds, &said, Asked::Measuring(Number::Held))) }
+                @if sheet.held.is_some() { (figure(ui, words.holds, &said, asked)) }
                 @else { (said) }
             }
         }

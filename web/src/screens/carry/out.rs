@@ -6,7 +6,7 @@ use crate::kept_elsewhere::this_device;
 use crate::parts::{CollectAny, When, after_pause, live};
 use crate::screens::figures::counted;
 use crate::shell::clock;
-use crate::shell::files_out::{Parcel, ShareAs, ShareEnd, download};
+use crate::shell::files_out::{Parcel, Pieces, ShareAs, ShareEnd, download};
 use leptos::prelude::*;
 use std::time::Duration;
 use stillwood_core::order;
@@ -140,20 +140,21 @@ enum What {
 fn parcel(app: App, what: What) -> Result<Parcel, String> {
     let now = clock::now();
     let version = env!("CARGO_PKG_VERSION");
-    let (text, name) = app.record.with_value(|record| {
-        let log = record.log();
+    let mut text = Pieces::default();
+    let name = app.record.with_value(|record| {
+        let (log, by) = (record.log(), record.by());
         match what {
-            What::Whole => (
-                log.to_file_by(record.by(), version, &now.at),
-                record.by().to_owned(),
-            ),
+            What::Whole => {
+                log.to_file_in_pieces(by, version, &now.at, |piece| text.push(piece));
+                by.to_owned()
+            }
             What::Visit(id) => {
                 let yard = record
                     .state()
                     .visit(id)
                     .map(|visit| visit.opened.yard.as_str());
-                let text = queries::visit_to_file_by(log, record.by(), id, version, &now.at);
-                (text, plain(yard.unwrap_or("visit")))
+                text.push(&queries::visit_to_file_by(log, by, id, version, &now.at));
+                plain(yard.unwrap_or("visit"))
             }
         }
     });
@@ -162,7 +163,7 @@ fn parcel(app: App, what: What) -> Result<Parcel, String> {
     } else {
         ""
     };
-    Parcel::json(&format!("stillwood-{demo}{name}-{}", now.day), &text)
+    Parcel::json(&format!("stillwood-{demo}{name}-{}", now.day), text)
         .map_err(|why| why.to_string())
 }
 

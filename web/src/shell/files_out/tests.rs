@@ -41,6 +41,12 @@ fn refused(name: &str) -> Promise {
     Promise::reject(&error.map(JsValue::from).unwrap_or_default())
 }
 
+fn pieces(text: &[&str]) -> Pieces {
+    let mut pieces = Pieces::default();
+    text.iter().for_each(|piece| pieces.push(piece));
+    pieces
+}
+
 #[wasm_bindgen_test]
 fn the_ladder_goes_from_json_to_text_to_nothing() {
     for (suffix, expected) in [
@@ -49,7 +55,7 @@ fn the_ladder_goes_from_json_to_text_to_nothing() {
         ("", ShareAs::NotAvailable),
     ] {
         pretend(suffix, || Promise::resolve(&JsValue::NULL));
-        let parcel = Parcel::json("stillwood", "{}\n");
+        let parcel = Parcel::json("stillwood", pieces(&["{}\n"]));
         assert_eq!(parcel.map(|parcel| parcel.share_as()), Ok(expected));
     }
 }
@@ -64,28 +70,28 @@ async fn a_share_called_off_is_no_error() {
         ),
     ] {
         pretend(".json", move || refused(error));
-        let parcel = Parcel::json("stillwood", "{}\n");
+        let parcel = Parcel::json("stillwood", pieces(&["{}\n"]));
         assert!(parcel.is_ok());
         if let Ok(parcel) = parcel {
             assert_eq!(parcel.share().await, expected);
         }
     }
     pretend(".json", || Promise::resolve(&JsValue::NULL));
-    if let Ok(parcel) = Parcel::json("stillwood", "{}\n") {
+    if let Ok(parcel) = Parcel::json("stillwood", pieces(&["{}\n"])) {
         assert_eq!(parcel.share().await, ShareEnd::Shared);
     }
 }
 
 #[wasm_bindgen_test]
 async fn the_parcel_holds_the_text_to_the_byte() {
-    let text = "{\"wood\":\"Ébène 7⅜″\"}\n";
-    let parcel = Parcel::json("stillwood", text);
+    let text = ["{\"wood\":", "\"Ébène 7⅜″\"", "}\n"];
+    let parcel = Parcel::json("stillwood", pieces(&text));
     assert!(parcel.is_ok());
     if let Ok(parcel) = parcel {
         let read = crate::shell::files_in::read(&parcel.file).await;
         assert_eq!(
             read.map(|incoming| incoming.bytes),
-            Ok(text.as_bytes().to_vec())
+            Ok(text.concat().into_bytes())
         );
         assert_eq!(parcel.file.name(), "stillwood.json");
     }

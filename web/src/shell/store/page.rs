@@ -4,6 +4,7 @@
 use super::connection::{Connection, DRAFTS, PAGES, SETTINGS};
 use super::error::StoreError;
 use super::known::{GATHERED, Known, gathered_up_to};
+use crate::shell::bytes::{are_the_same, give_back, taken_over};
 use indexed_db_futures::KeyRange;
 use indexed_db_futures::prelude::*;
 use indexed_db_futures::transaction::Transaction;
@@ -99,13 +100,21 @@ pub(super) async fn add(transaction: &Transaction<'_>, lines: &[u8]) -> Result<A
     let pages = transaction.object_store(PAGES)?;
     let mut all: Option<Added> = None;
     for piece in pieces(lines) {
-        let value: JsValue = js_sys::Uint8Array::from(piece).into();
-        let key: f64 = pages.add(value).with_key_type::<f64>().primitive()?.await?;
+        let value = js_sys::Uint8Array::from(piece);
+        let asked = pages.add(JsValue::from(&value)).with_key_type::<f64>();
+        let asked = asked.primitive()?;
+        // The browser copied it as it was asked.
+        give_back(&value);
+        let key: f64 = asked.await?;
         let there: Option<JsValue> = pages.get(key).primitive()?.await?;
         let there = there.map(JsCast::dyn_into::<js_sys::Uint8Array>);
-        if !matches!(there, Some(Ok(there)) if there.to_vec() == piece) {
+        let Some(Ok(there)) = there else {
+            return Err(StoreError::NotAsMeant);
+        };
+        if !are_the_same(&there, piece) {
             return Err(StoreError::NotAsMeant);
         }
+        give_back(&there);
         let key = PageKey::from_number(key);
         let first = all.map_or(key, |all| all.first);
         all = Some(Added { first, last: key });
@@ -155,7 +164,7 @@ pub(super) async fn gather(
                 let Some(Ok(bytes)) = there.map(JsCast::dyn_into::<js_sys::Uint8Array>) else {
                     continue;
                 };
-                let bytes = bytes.to_vec();
+                let bytes = taken_over(&bytes);
                 let text = std::str::from_utf8(&bytes);
                 if let Ok(text) = text
                     && whole(&bytes)
@@ -239,7 +248,7 @@ pub(super) async fn read_in(
             match value?.dyn_into::<js_sys::Uint8Array>() {
                 Ok(bytes) => found.pages.push(Page {
                     key,
-                    lines: bytes.to_vec(),
+                    lines: taken_over(&bytes),
                 }),
                 Err(other) => found.unreadable.push((key, other)),
             }

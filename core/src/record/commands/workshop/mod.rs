@@ -20,6 +20,7 @@ pub use check_movement::{MOVED, NOTHING_MOVED};
 pub use command::WorkshopCommand;
 
 pub(super) use check_movement::checked;
+pub(super) use put_on_rack::RACK;
 
 /// All of them, in the order in which they are offered.
 pub static WORKSHOP_COMMANDS: [WorkshopCommand; 14] = [

@@ -6,7 +6,7 @@ use crate::record::log::{Event, Placed};
 use crate::record::queries::NextStep;
 
 /// The rack.
-pub(super) const RACK: FormField = FormField::new("Shelf", FieldKind::Words);
+pub(in crate::record::commands) const RACK: FormField = FormField::new("Shelf", FieldKind::Words);
 
 pub(super) const COMMAND: WorkshopCommand = WorkshopCommand {
     key: "Put on a shelf",

@@ -18,13 +18,15 @@ use row::{ByMark, PlankRow, text_of};
 use crate::neck::cost_per_part;
 use crate::order;
 use crate::plank::{
-    DefectKind, Instruments, Plank, Source, density_as_measured, mass_as_weighed, mean_of_stations,
+    DefectKind, Field, Instruments, Plank, Source, density_as_measured, mass_as_weighed,
+    mean_of_stations,
 };
 use crate::quantity::{Input, Moisture, in_kg, in_kg_per_m3, in_mm};
 use crate::record::log::id::Id;
+use crate::record::queries::own_readings::moisture_is_own;
 use crate::record::state::{Piece, State, Visit};
 use crate::trade::{Halves, Money, board_feet, tally_visit};
-use crate::verdict::{Criterion, Order, Sheet, Spec, evaluate, moisture, sheet};
+use crate::verdict::{Criterion, Order, Sheet, Spec, evaluate, looked_at, moisture, sheet};
 use crate::wood::density_at_12;
 use rust_decimal::Decimal;
 use std::cmp::Reverse;
@@ -50,8 +52,11 @@ impl Piece {
 
 /// A plank's sheet under the spec of its visit; `None` where the visit is not here.
 pub fn sheet_of(state: &State, piece: &Piece, instruments: &Instruments) -> Option<Sheet> {
-    let visit = state.visit_of(piece)?;
-    Some(piece.sheet_under(&visit.opened.spec, instruments))
+    let spec = &state.visit_of(piece)?.opened.spec;
+    let mut sheet = piece.sheet_under(spec, instruments);
+    let own = moisture_is_own(state, piece.pile, piece.reading(Field::Moisture));
+    sheet.verdict = looked_at(&sheet.verdict, spec, own).shown(sheet.verdict);
+    Some(sheet)
 }
 
 /// All planks, each once, those taken back left out, judged under the specs of their visits.
@@ -142,6 +147,8 @@ type Charge = (Option<Decimal>, Option<Money>);
 pub struct Table {
     rows: Vec<PlankRow>,
     planks: Vec<(Plank, Vec<Input<Source>>)>,
+    /// Of each plank, whether its moisture is its own and not that of its pile.
+    moisture_is_own: Vec<bool>,
 }
 
 impl Table {
@@ -166,10 +173,11 @@ impl Table {
     /// Judges all planks under one spec, or each under that of its visit; where its visit is not here, it
     /// is not judged.
     pub fn judge(&mut self, state: &State, spec: Option<&Spec>) {
-        for (row, (plank, inputs)) in self.rows.iter_mut().zip(&self.planks) {
+        let planks = self.planks.iter().zip(&self.moisture_is_own);
+        for (row, ((plank, inputs), own)) in self.rows.iter_mut().zip(planks) {
             let visit = row.visit.and_then(|id| state.visit(id));
             match spec.or(visit.map(|visit| &visit.opened.spec)) {
-                Some(spec) => row.judge(plank, inputs, spec),
+                Some(spec) => row.judge(plank, inputs, spec, *own),
                 None => row.not_judged(),
             }
         }
@@ -187,6 +195,8 @@ impl Table {
         self.rows.push(PlankRow::of(state, piece, &plank, charge));
         let inputs = instruments.inputs_of(&|field| piece.reading(field));
         self.planks.push((plank, inputs));
+        let own = moisture_is_own(state, piece.pile, piece.reading(Field::Moisture));
+        self.moisture_is_own.push(own);
     }
 }
 
@@ -234,8 +244,9 @@ impl PlankRow {
         row
     }
 
-    fn judge(&mut self, plank: &Plank, inputs: &[Input<Source>], spec: &Spec) {
+    fn judge(&mut self, plank: &Plank, inputs: &[Input<Source>], spec: &Spec, own: bool) {
         let found = evaluate(plank, inputs, spec);
+        let found = looked_at(&found, spec, own).shown(found);
         self.score = found.score;
         self.mean = found.mean;
         self.recommendation = Some(found.recommendation);

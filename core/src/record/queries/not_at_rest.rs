@@ -1,0 +1,39 @@
+//! Wood that waits for no day: what was never set to rest, planks that never came to a rack, what can't be found.
+
+use crate::order;
+use crate::record::log::id::Id;
+use crate::record::queries;
+use crate::record::queries::marks::mark_order;
+use crate::record::state::{Life, Piece, State};
+use chrono::NaiveDate;
+
+/// Wood that waits for no day.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NotAtRest {
+    /// The piece.
+    pub piece: Id,
+    /// Its mark.
+    pub mark: String,
+    /// Where it is in its life, and since when.
+    pub life: (Life, NaiveDate),
+    /// A plank that was never put on a rack: it may be cut so many weeks after it is.
+    pub weeks_once_racked: Option<u32>,
+}
+
+/// All of it, by mark; what is missing is in it.
+pub fn not_at_rest(state: &State) -> Vec<NotAtRest> {
+    let waits = |piece: &Piece| {
+        piece.work.rest().is_some() || queries::in_room_since(state, piece).is_some()
+    };
+    let idle = queries::stock(state).filter(|piece| piece.is_bought() && !waits(piece));
+    let one = |piece: &Piece| NotAtRest {
+        piece: piece.id,
+        mark: piece.mark.clone(),
+        life: piece.life(),
+        weeks_once_racked: (piece.life().0 == Life::Reading && piece.work.came.is_none())
+            .then(|| queries::weeks_before_cut(state)),
+    };
+    let mut all: Vec<NotAtRest> = idle.chain(queries::missing_wood(state)).map(one).collect();
+    order::sort_by_key(&mut all, |one| mark_order(&one.mark));
+    all
+}

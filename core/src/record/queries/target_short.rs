@@ -1,0 +1,70 @@
+//! Whether the wood in hand is enough for the target that is kept, and how many planks it is short of.
+
+use crate::quantity::{Length, Mass};
+use crate::record::log::Wished;
+use crate::record::queries;
+use crate::record::queries::{Expected, WishAnswer, share_of_a_stage};
+use crate::record::state::{State, Visit};
+use chrono::NaiveDate;
+use std::sync::Arc;
+
+/// What a target is short of.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TargetShort {
+    /// The target.
+    pub target: Wished,
+    /// What it takes, by the least rests.
+    pub answer: WishAnswer,
+}
+
+impl TargetShort {
+    /// Planks that are still to be bought; none where no number is enough, or it can't be told.
+    pub fn planks(&self) -> Option<u32> {
+        self.answer.start.as_ref().ok()?.planks
+    }
+
+    /// Planks bought now can still be blanks in time.
+    pub fn is_in_time(&self) -> bool {
+        self.answer.planks_in_time
+    }
+}
+
+/// What was worked out for a day.
+struct Known(NaiveDate, Option<TargetShort>);
+
+/// What the target that is kept is short of; `None` while none is kept. Kept until the record changes.
+pub fn target_short(
+    state: &State,
+    today: NaiveDate,
+    feeler: Length,
+    scale: Mass,
+) -> Option<TargetShort> {
+    let known: Arc<Known> = state.memo.of(state.version(), || {
+        Known(today, short_on(state, today, feeler, scale))
+    });
+    if known.0 == today {
+        return known.1.clone();
+    }
+    short_on(state, today, feeler, scale)
+}
+
+fn short_on(state: &State, today: NaiveDate, feeler: Length, scale: Mass) -> Option<TargetShort> {
+    let (target, _) = queries::wish(state)?;
+    let lines = queries::resting(state, today, feeler, scale);
+    let per_plank = queries::laminates_to_expect(state, None);
+    let woods = target.wood.as_slice();
+    let (wood, _) = queries::wood_in_hand(state, woods, &lines, per_plank, today);
+    let last: Option<&Visit> = state
+        .visits()
+        .max_by_key(|visit| (visit.recorded.on, visit.id));
+    let expected = Expected {
+        per_plank,
+        share_unknown: share_of_a_stage(last.map(|visit| &visit.opened.spec)),
+        by_own_counts: true,
+    };
+    let rests = queries::least_rests(state);
+    Some(TargetShort {
+        target: target.clone(),
+        answer: queries::wish_answer(state, target, &wood, expected, &rests, today),
+    })
+}

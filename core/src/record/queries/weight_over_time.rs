@@ -1,0 +1,73 @@
+//! What a piece weighed, day by day, beside what it would weigh once it had come to rest in the air of its room on
+//! that day: whether it still dries, drawn.
+
+use crate::quantity::{Mass, in_kg, kg};
+use crate::record::log::id::Id;
+use crate::record::queries;
+use crate::record::state::{Piece, State};
+use crate::season::mass_change_in_air;
+use chrono::{Days, NaiveDate};
+
+/// What a piece weighed on a day.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WeighedOn {
+    /// The entry.
+    pub entry: Id,
+    /// The day.
+    pub on: NaiveDate,
+    /// Its mass.
+    pub mass: Mass,
+}
+
+/// What it would weigh in the air of a day, once it had come to rest in it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SettledOn {
+    /// The day.
+    pub on: NaiveDate,
+    /// The least.
+    pub low: Mass,
+    /// The most.
+    pub high: Mass,
+}
+
+/// A piece's weight over time.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WeightOverTime {
+    /// What it weighed, in the order of the days.
+    pub weighed: Vec<WeighedOn>,
+    /// What its room would make of it, in the order of the days; empty while its weighings do not tell.
+    pub settled: Vec<SettledOn>,
+    /// What 1 % of moisture weighs in it; none while the air of its room is not known.
+    pub one_percent: Option<Mass>,
+}
+
+/// A piece's weight over time; `None` where it was never weighed.
+pub fn weight_over_time(state: &State, piece: &Piece, scale: Mass) -> Option<WeightOverTime> {
+    let first = piece.work.weighings.first()?.on;
+    let weighed = piece.work.weighings.iter().map(|said| WeighedOn {
+        entry: said.entry,
+        on: said.on,
+        mass: kg(said.payload.mass.value),
+    });
+    let report = queries::drying_report(state, piece, scale).and_then(Result::ok);
+    let mut settled = Vec::new();
+    if let Some(fit) = report.and_then(|report| report.fit) {
+        let airs = queries::drying::air_by_days(state, piece, scale).unwrap_or_default();
+        let last = airs.last().map(|(_, air)| *air);
+        for (day, air) in airs {
+            let on = first.checked_add_days(Days::new(day.max(0.0) as u64));
+            let in_it = |mass| Some(mass + mass_change_in_air(mass, last?, air).ok()?);
+            let range = (in_it(fit.settles_at.low), in_it(fit.settles_at.high));
+            if let (Some(on), (Some(low), Some(high))) = (on, range)
+                && in_kg(low) <= in_kg(high)
+            {
+                settled.push(SettledOn { on, low, high });
+            }
+        }
+    }
+    Some(WeightOverTime {
+        weighed: weighed.collect(),
+        settled,
+        one_percent: report.map(|report| report.one_percent),
+    })
+}

@@ -1,0 +1,193 @@
+//! What the racks hold and how it stands at a glance, and wood found by its mark or by words: over the sample.
+
+use chrono::NaiveDate;
+use std::sync::Arc;
+use stillwood_core::quantity::{in_kg, kg, mm};
+use stillwood_core::record::queries::{self, Rack, RestSign};
+use stillwood_core::record::*;
+use stillwood_core::season::{FEELER_MM, Readiness};
+
+fn sample() -> State {
+    let file = include_bytes!("../../demo-data/two-yards.json");
+    let reading = read(file, &Limits::default()).unwrap();
+    State::project_entries(&reading.accepted)
+}
+
+fn day(text: &str) -> NaiveDate {
+    date(text).unwrap()
+}
+
+fn racks_on(state: &State, today: &str) -> Arc<Vec<Rack>> {
+    queries::racks(state, day(today), mm(FEELER_MM), kg(0.05))
+}
+
+#[test]
+fn each_piece_at_hand_lies_on_one_rack_and_nothing_unknown_is_called_still() {
+    let state = sample();
+    let racks = racks_on(&state, "2026-11-20");
+    let on_racks: usize = racks.iter().map(|rack| rack.pieces.len()).sum();
+    let ours = queries::stock(&state)
+        .filter(|piece| piece.is_bought())
+        .count();
+    assert_eq!(on_racks, ours);
+    for piece in racks.iter().flat_map(|rack| &rack.pieces) {
+        let still = piece.sign() == Some(RestSign::Still);
+        if let (true, Some(due)) = (still, &piece.due)
+            && let Waits::Rest(_, Ok(Readiness { measure, .. })) = due.waits
+        {
+            assert_eq!(
+                measure,
+                stillwood_core::season::MeasureKey::Still,
+                "{}",
+                piece.mark
+            );
+        }
+        if piece.is_over() {
+            assert_eq!(piece.passed, Some(1.0), "{}", piece.mark);
+        }
+    }
+    // One by itself is as it lies on its rack.
+    for piece in racks.iter().flat_map(|rack| &rack.pieces) {
+        let known = state.piece(piece.piece).unwrap();
+        let alone = queries::on_its_rack(&state, known, day("2026-11-20"), mm(FEELER_MM), kg(0.05));
+        assert_eq!(alone.as_ref(), Some(piece));
+    }
+    // Another day is not answered from what was kept.
+    let before = racks_on(&state, "2026-02-01");
+    let over = |racks: &[Rack]| {
+        racks
+            .iter()
+            .flat_map(|rack| &rack.pieces)
+            .filter(|one| one.is_over())
+            .count()
+    };
+    assert!(
+        over(&before) < over(&racks),
+        "{} {}",
+        over(&before),
+        over(&racks)
+    );
+}
+
+#[test]
+fn each_rest_that_is_not_over_ends_in_one_month() {
+    let state = sample();
+    let today = day("2026-11-20");
+    let lines = queries::resting(&state, today, mm(FEELER_MM), kg(0.05));
+    let due = queries::due(&state, lines, today, kg(0.05));
+    let months = queries::rests_ending(&due, today);
+    assert_eq!(months.len(), 12);
+    assert_eq!(months[0].0, day("2026-11-01"));
+    assert_eq!(months[11].0, day("2027-10-01"));
+    let within = |line: &&Due| {
+        line.day()
+            .is_some_and(|on| on > today && on < day("2027-11-01"))
+    };
+    let expected = due.iter().filter(within).count();
+    assert_eq!(
+        months.iter().map(|(_, count)| count).sum::<usize>(),
+        expected
+    );
+}
+
+#[test]
+fn wood_is_found_by_its_mark_with_or_without_dashes_and_by_words() {
+    let state = sample();
+    let piece = state
+        .pieces()
+        .find(|piece| piece.mark.starts_with("H3-5-"))
+        .unwrap();
+    let typed = piece.mark.to_lowercase().replace(['-', ' '], "");
+    for typed in [piece.mark.clone(), typed, piece.mark.replace('-', " ")] {
+        let found = queries::find(&state, &typed, 20);
+        assert_eq!(found.exact(), Some(piece.id), "{typed}");
+        assert_eq!(found.found[0].piece, piece.id, "{typed}");
+    }
+    let short = queries::find(&state, "h35", 100);
+    assert!(short.found.iter().any(|one| one.piece == piece.id));
+    assert_eq!(short.mark_error, None);
+    // The check character is held.
+    let wrong = if piece.mark.ends_with('A') {
+        "H3-5-C"
+    } else {
+        "H3-5-A"
+    };
+    let found = queries::find(&state, wrong, 20);
+    assert!(found.found.is_empty(), "{found:?}");
+    assert!(
+        matches!(found.mark_error, Some(MarkError::DoesNotAddUp(_))),
+        "{found:?}"
+    );
+    assert_eq!(queries::find(&state, " ", 20), Finding::default());
+    let maple = queries::find(&state, "maple vessingholt", 5);
+    assert!(!maple.found.is_empty());
+    assert!(maple.found.len() <= 5);
+    for one in &maple.found {
+        assert!(one.wood.to_lowercase().contains("maple"), "{one:?}");
+        assert!(one.yard.contains("Vessingholt"), "{one:?}");
+    }
+    let sprang = queries::find(&state, "sprang", 100);
+    assert!(!sprang.found.is_empty());
+    assert!(
+        sprang
+            .found
+            .iter()
+            .all(|one| one.reasons.contains("sprang")),
+        "{sprang:?}"
+    );
+}
+
+#[test]
+fn the_band_of_a_room_lies_about_the_last_weight_of_what_has_come_to_rest() {
+    let state = sample();
+    let mut told = 0;
+    for piece in queries::stock(&state) {
+        let Some(over_time) = queries::weight_over_time(&state, piece, kg(0.05)) else {
+            continue;
+        };
+        assert_eq!(over_time.weighed.len(), piece.work.weighings.len());
+        if queries::weight_at_rest(&state, piece, kg(0.05)) != Some(true) {
+            continue;
+        }
+        told += 1;
+        let (last, settled) = (
+            over_time.weighed.last().unwrap(),
+            over_time.settled.last().unwrap(),
+        );
+        let one_percent = in_kg(over_time.one_percent.unwrap());
+        let middle = (in_kg(settled.low) + in_kg(settled.high)) / 2.0;
+        assert!(
+            (in_kg(last.mass) - middle).abs() < one_percent,
+            "{}: {over_time:?}",
+            piece.mark
+        );
+        assert_eq!(settled.on, last.on);
+    }
+    assert!(told > 0);
+}
+
+#[test]
+fn marks_on_a_drawing_are_short_only_where_they_are_told_apart() {
+    let marks = |of: &[&str]| of.iter().map(|one| (*one).to_owned()).collect::<Vec<_>>();
+    let twice = marks(&["K7-13-M a", "K7-13-M a"]);
+    assert_eq!(queries::short_marks(&twice), twice);
+    assert!(queries::short_marks(&[]).is_empty());
+}
+
+#[test]
+fn the_target_of_the_sample_tells_what_it_is_short_of() {
+    let state = sample();
+    let short = |today: &str| queries::target_short(&state, day(today), mm(FEELER_MM), kg(0.05));
+    match queries::wish(&state) {
+        None => assert_eq!(short("2026-11-20"), None),
+        Some((target, _)) => {
+            let found = short("2026-11-20").unwrap();
+            assert_eq!(found.target, *target);
+            // Years after it, no plank comes in time; another day is not answered from what was kept.
+            let by = target.by.unwrap();
+            let late = queries::target_short(&state, by, mm(FEELER_MM), kg(0.05)).unwrap();
+            assert!(!late.is_in_time());
+            assert_ne!(found.answer, late.answer);
+        }
+    }
+}

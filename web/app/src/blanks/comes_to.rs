@@ -1,0 +1,241 @@
+//! What a set of laminates comes to: levels for crook and twist, its figures, and what to look at first.
+
+use super::matching::{self, InHand, MatchedFigure};
+use crate::drawings::section::{TUBE_LIMITS, level};
+use crate::explain::{Asked, figure};
+use crate::page::Ui;
+use crate::parts::{Judged, sign};
+use crate::words::{count as count_of, fill};
+use maud::{Markup, html};
+use stillwood_core::neck::{MatchFigure, MatchWarning};
+use stillwood_core::quantity::{in_kg, in_mm, show};
+
+/// How many laminates lack their crook, their twist, their moisture.
+fn unmeasured(of: &InHand) -> (usize, usize, usize) {
+    let found = of.judged.warnings.iter().find_map(|warning| match warning {
+        MatchWarning::NotMeasured {
+            crook,
+            twist,
+            moisture,
+        } => Some((*crook, *twist, *moisture)),
+        _ => None,
+    });
+    found.unwrap_or_default()
+}
+
+/// The levels: crook and twist that the blank is left with.
+pub fn levels(ui: &Ui<'_>, of: &InHand) -> Markup {
+    let words = &ui.w.blanks;
+    let (no_crook, no_twist, _) = unmeasured(of);
+    html! {
+        div.levels {
+            (one_level(ui, words.crook_left, in_mm(of.judged.mean_crook), in_mm(of.within.crook), no_crook, MatchFigure::Crook))
+            (one_level(ui, words.twist_left, in_mm(of.judged.mean_twist), in_mm(of.within.twist), no_twist, MatchFigure::Twist))
+        }
+    }
+}
+
+fn one_level(
+    ui: &Ui<'_>,
+    name: &str,
+    mm: f64,
+    limit: f64,
+    unmeasured: usize,
+    of: MatchFigure,
+) -> Markup {
+    let words = &ui.w.blanks;
+    let units = ui.model.units();
+    let judged = match mm.abs() <= limit {
+        false => Judged::Bad,
+        true if unmeasured > 0 => Judged::Unknown,
+        true => Judged::Good,
+    };
+    let sentence = match judged {
+        Judged::Bad => words.beyond_limit,
+        Judged::Unknown => words.not_all_measured,
+        _ => words.within_limit,
+    };
+    let word = fill(sentence, &[("limit", &show::gap(limit, units))]);
+    let shown = show::gap(mm, units);
+    let asked = Asked::Matched(MatchedFigure::Match(of));
+    let advice = if of == MatchFigure::Twist {
+        words.twist_how
+    } else {
+        words.crook_how
+    };
+    let scale = fill(
+        words.level_scale,
+        &[("end", &show::gap(limit * TUBE_LIMITS, units))],
+    );
+    html! {
+        div.card.level-card {
+            p.row { span.below { (name) } strong { (figure(ui, name, &shown, asked)) } }
+            (level(mm / limit, judged))
+            p class={ "below " (judged.class()) } {
+                (sign(judged)) (word)
+                @if unmeasured > 0 { " " (fill(words.unmeasured_on, &[("n", &unmeasured)])) }
+            }
+            p.below { (scale) }
+            @if judged == Judged::Bad { p.below { (advice) } }
+        }
+    }
+}
+
+/// What the blank comes to: weight, stiffness, and how far moistures are apart.
+pub fn figures(ui: &Ui<'_>, of: &InHand) -> Markup {
+    let words = &ui.w.blanks;
+    let size = of.size.as_ref();
+    let weight = size.and_then(|size| size.weight);
+    let weight = weight.map(|weight| show::mass(in_kg(weight), ui.model.units()));
+    let stiff = size.and_then(|size| size.stiffness);
+    let stiff = stiff.map(|stiff| {
+        format!(
+            "{}\u{a0}N\u{a0}m²",
+            show::number(stiff.in_newton_square_metres(), 0)
+        )
+    });
+    let read = of
+        .laminates
+        .iter()
+        .filter_map(|one| Some(one.laminate.moisture?.in_percent()));
+    let read: Vec<f64> = read.collect();
+    let moisture = of.judged.moisture_apart.map(|apart| {
+        let (low, high) = read.iter().fold((f64::MAX, f64::MIN), |(low, high), one| {
+            (low.min(*one), high.max(*one))
+        });
+        let [low, high] = [low, high].map(|one| show::number(one, 1));
+        let apart = show::moisture(apart.in_percent());
+        fill(
+            words.moisture_span,
+            &[("low", &low), ("high", &high), ("apart", &apart)],
+        )
+    });
+    let all = [
+        (words.weight_at_12, weight, MatchedFigure::Weight),
+        (words.stiffness, stiff, MatchedFigure::Stiffness),
+        (words.moisture, moisture, MatchedFigure::Moisture),
+    ];
+    html! {
+        dl.trio {
+            @for (name, shown, asked) in &all { div { dt { (name) } dd { (one_figure(ui, name, shown.as_deref(), *asked)) } } }
+        }
+    }
+}
+
+fn one_figure(ui: &Ui<'_>, name: &str, shown: Option<&str>, asked: MatchedFigure) -> Markup {
+    html! {
+        @match shown {
+            Some(shown) => (figure(ui, name, shown, Asked::Matched(asked))),
+            None => span.open { (ui.w.blanks.not_known) },
+        }
+    }
+}
+
+/// Its size, its bow, and how far it is from perfect.
+pub fn more_figures(ui: &Ui<'_>, of: &InHand) -> Markup {
+    let words = &ui.w.blanks;
+    let units = ui.model.units();
+    let sizes = of.size.as_ref().map(|size| {
+        let sizes = [size.length, size.width, size.thickness].map(|one| Some(in_mm(one)));
+        show::sizes(sizes, units)
+    });
+    let bow = show::gap(in_mm(of.judged.bow_left), units);
+    let cost = fill(words.out_by, &[("n", &show::number(of.judged.cost, 2))]);
+    let all = [
+        (
+            words.limits_from_perfect,
+            Some(cost),
+            MatchedFigure::Match(MatchFigure::Cost),
+        ),
+        (words.size, sizes, MatchedFigure::Size),
+        (
+            words.bow_left,
+            Some(bow),
+            MatchedFigure::Match(MatchFigure::Bow),
+        ),
+    ];
+    html! {
+        details {
+            summary { (words.more_figures) }
+            dl.facts.fit {
+                @for (name, shown, asked) in &all { dt { (name) } dd { (one_figure(ui, name, shown.as_deref(), *asked)) } }
+            }
+        }
+    }
+}
+
+/// What to look at before it is glued.
+pub fn warnings(ui: &Ui<'_>, of: &InHand) -> Markup {
+    let words = &ui.w.blanks;
+    let told = of.judged.warnings.iter().map(|one| warning(ui, one));
+    let (stop, doubt): (Vec<_>, Vec<_>) = told.partition(|(_, stop)| *stop);
+    let mut doubt: Vec<String> = doubt.into_iter().map(|(said, _)| said).collect();
+    doubt.extend(woods_unasked(ui, of));
+    html! {
+        div.warnings #warnings {
+            @for (said, _) in stop { p.notice.bad { (said) } }
+            @if !doubt.is_empty() {
+                details {
+                    summary { span.doubt { (sign(Judged::Doubt)) (count_of(doubt.len() as u64, words.check_first_one, words.check_first_other)) } }
+                    @for said in doubt { p.notice.doubt { (said) } }
+                }
+            }
+        }
+    }
+}
+
+/// Says so where a set is of more than one wood and none was asked for.
+fn woods_unasked(ui: &Ui<'_>, of: &InHand) -> Option<String> {
+    let mut woods: Vec<&str> = Vec::new();
+    for one in &of.laminates {
+        if !woods.contains(&one.wood.as_str()) {
+            woods.push(&one.wood);
+        }
+    }
+    let asked = matching::woods_wanted(ui.model)
+        .iter()
+        .any(|wood| !wood.is_empty());
+    let said = || {
+        fill(
+            ui.w.blanks.woods_mixed,
+            &[("n", &woods.len()), ("woods", &woods.join(", "))],
+        )
+    };
+    (woods.len() > 1 && !asked).then(said)
+}
+
+/// A warning in words, and whether it is one to stop at.
+fn warning(ui: &Ui<'_>, of: &MatchWarning) -> (String, bool) {
+    let words = &ui.w.blanks;
+    let parts = |of: &[(usize, &str)]| {
+        let some = of.iter().filter(|(n, _)| *n > 0);
+        let some = some.map(|(n, what)| fill(words.what_on, &[("what", what), ("n", n)]));
+        some.collect::<Vec<_>>().join(", ")
+    };
+    match of {
+        MatchWarning::MoistureSpread(spread) => {
+            let apart = show::moisture(spread.in_percent());
+            (fill(words.warn_moisture, &[("apart", &apart)]), true)
+        }
+        MatchWarning::MixedRingClasses => (words.warn_ring_classes.to_owned(), true),
+        MatchWarning::WoodNotMirrored => (words.warn_not_mirrored.to_owned(), true),
+        MatchWarning::RingsNotAlternating(n) => (fill(words.warn_rings, &[("n", n)]), false),
+        MatchWarning::RunoutBothWays(n) => (fill(words.warn_runout, &[("n", n)]), false),
+        MatchWarning::NotMeasured {
+            crook,
+            twist,
+            moisture,
+        } => {
+            let what = parts(&[
+                (*crook, words.crook),
+                (*twist, words.twist),
+                (*moisture, words.moisture_small),
+            ]);
+            (fill(words.warn_not_measured, &[("what", &what)]), false)
+        }
+        MatchWarning::NotLookedAt { rings, grain } => {
+            let what = parts(&[(*rings, words.rings_lean), (*grain, words.grain_runs)]);
+            (fill(words.warn_not_looked, &[("what", &what)]), false)
+        }
+    }
+}

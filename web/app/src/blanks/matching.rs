@@ -1,0 +1,511 @@
+//! Laminates that are being matched: the search, the set that is shown, and what the maker changes in it by hand.
+
+use super::{Action, Answer, GLUE, Job, choose, chosen, record};
+use crate::effect::{Effect, NewEvent};
+use crate::form::{self, FormAction, FormId};
+use crate::model::Model;
+use crate::route::Route;
+use crate::words::fill;
+use std::cell::RefCell;
+use std::rc::Rc;
+use stillwood_core::neck::{
+    Judged, Laminate, MOST_PLACES, MatchFigure, MatchLimits, Placed, Proposal, SearchState, Turn,
+    explain_match, judge_match, put_by_hand,
+};
+use stillwood_core::quantity::{Derivation, show};
+use stillwood_core::record::commands::glue;
+use stillwood_core::record::{
+    BlankSize, Context, Event, Form, GrainSeen, Id, Member, ReadyLaminate, as_json, blank_of,
+    explain_blank_size, explain_blank_stiffness, explain_blank_weight, laminates_at_hand, queries,
+};
+
+/// Laminates as they were last worked out, and for how many entries and which day.
+type AtHand = Option<(usize, String, Rc<Vec<ReadyLaminate>>)>;
+
+/// What is known of a matching under way.
+#[derive(Debug, Default)]
+pub struct Matching {
+    /// The set that is shown, place by place; nothing where no laminate stands yet.
+    pub set: Vec<Option<Member>>,
+    /// The place that is looked at.
+    pub slot: usize,
+    /// The search goes on.
+    pub running: bool,
+    /// The maker stopped it.
+    pub stopped: bool,
+    /// How far it is.
+    pub state: Option<SearchState>,
+    /// The best sets so far, the best first.
+    pub sets: Vec<Vec<Member>>,
+    /// Which of them is shown.
+    pub at: usize,
+    /// The set was changed by hand.
+    pub by_hand: bool,
+    /// Why nothing can be looked for.
+    pub trouble: String,
+    turn: u32,
+    sought: Vec<Id>,
+    at_hand: RefCell<AtHand>,
+}
+
+/// A set in which every place is filled, with what it comes to.
+#[derive(Debug, Clone)]
+pub struct InHand {
+    /// Its laminates, in order.
+    pub laminates: Vec<ReadyLaminate>,
+    /// How each lies; laminates count in those.
+    pub blank: Vec<Placed>,
+    /// What it comes to.
+    pub judged: Judged,
+    /// How large, heavy and stiff it comes out.
+    pub size: Option<BlankSize>,
+    /// How far a blank may be off.
+    pub within: MatchLimits,
+}
+
+/// A figure of the set that is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MatchedFigure {
+    /// What the matching says of it.
+    Match(MatchFigure),
+    /// How far moistures are apart.
+    Moisture,
+    /// Length, width and thickness.
+    Size,
+    /// Weight at 12 %.
+    Weight,
+    /// Bending stiffness.
+    Stiffness,
+}
+
+impl MatchedFigure {
+    /// How it was worked out.
+    pub fn derivation(self, model: &Model) -> Option<Derivation> {
+        let of = in_hand(model)?;
+        match self {
+            MatchedFigure::Match(figure) => {
+                explain_match(figure, &plain(&of.laminates), &of.blank, &of.within).ok()
+            }
+            MatchedFigure::Moisture => Some(moistures(model, &of)),
+            MatchedFigure::Size => explain_blank_size(&of.laminates, &of.blank),
+            MatchedFigure::Weight => explain_blank_weight(&of.laminates, &of.blank),
+            MatchedFigure::Stiffness => explain_blank_stiffness(&of.laminates, &of.blank),
+        }
+    }
+}
+
+fn moistures(model: &Model, of: &InHand) -> Derivation {
+    let read = |one: &ReadyLaminate| {
+        let read = one.laminate.moisture?.in_percent();
+        Some(format!("{} {}", one.mark, show::moisture(read)))
+    };
+    let read: Vec<String> = of.laminates.iter().filter_map(read).collect();
+    let words = &model.words().blanks;
+    let told = fill(words.moistures_told, &[("readings", &read.join("; "))]);
+    Derivation::note(told, words.moistures_source)
+}
+
+fn plain(of: &[ReadyLaminate]) -> Vec<Laminate> {
+    of.iter().map(|one| one.laminate).collect()
+}
+
+fn context(model: &Model) -> Context<'_> {
+    Context {
+        state: model.record.state(),
+        today: model.now.date(),
+        instruments: &model.settings.instruments,
+    }
+}
+
+/// All laminates that can be glued, those that are ready in front.
+pub fn at_hand(model: &Model) -> Rc<Vec<ReadyLaminate>> {
+    let entries = model.record.log().len();
+    let mut known = model.blanks.matching.at_hand.borrow_mut();
+    if let Some((of, day, laminates)) = &*known
+        && *of == entries
+        && *day == model.now.day
+    {
+        return Rc::clone(laminates);
+    }
+    let found = laminates_at_hand(model.state(), model.now.date(), &model.settings.instruments);
+    let found = Rc::new(found);
+    *known = Some((entries, model.now.day.clone(), Rc::clone(&found)));
+    found
+}
+
+/// The laminate at a place of the set.
+pub fn laminate_of(model: &Model, member: &Member) -> Option<ReadyLaminate> {
+    at_hand(model)
+        .iter()
+        .find(|one| one.piece == member.piece)
+        .cloned()
+}
+
+fn turn_of(member: &Member) -> Turn {
+    Turn {
+        turned_over: member.turned_over,
+        end_for_end: member.turned,
+    }
+}
+
+/// The set that is shown, where every place is filled with a laminate that is still there.
+pub fn in_hand(model: &Model) -> Option<InHand> {
+    let matching = &model.blanks.matching;
+    let members: Option<Vec<&Member>> = matching.set.iter().map(Option::as_ref).collect();
+    let members = members.filter(|members| !members.is_empty())?;
+    let found: Option<Vec<ReadyLaminate>> =
+        members.iter().map(|one| laminate_of(model, one)).collect();
+    let laminates = found?;
+    let placed = members.iter().enumerate().map(|(laminate, member)| Placed {
+        laminate,
+        turn: turn_of(member),
+    });
+    let blank: Vec<Placed> = placed.collect();
+    let within = queries::match_limits(model.state());
+    let judged = judge_match(&plain(&laminates), &blank, &within).ok()?;
+    let size = blank_of(&laminates, &blank);
+    Some(InHand {
+        laminates,
+        blank,
+        judged,
+        size,
+        within,
+    })
+}
+
+/// What the set comes to with another laminate at a place, turned as suits the others best.
+pub fn with_at(of: &InHand, at: usize, other: &ReadyLaminate) -> Option<(Vec<Member>, Judged)> {
+    let mut laminates = of.laminates.clone();
+    let number = laminates
+        .iter()
+        .position(|one| one.piece == other.piece)
+        .unwrap_or_else(|| {
+            laminates.push(other.clone());
+            laminates.len() - 1
+        });
+    let put = put_by_hand(&plain(&laminates), &of.blank, at, number, &of.within);
+    let Proposal { blank, judged } = put.ok()?;
+    let member = |placed: &Placed| {
+        Some(Member {
+            piece: laminates.get(placed.laminate)?.piece,
+            turned_over: placed.turn.turned_over,
+            turned: placed.turn.end_for_end,
+        })
+    };
+    let members: Option<Vec<Member>> = blank.iter().map(member).collect();
+    Some((members?, judged))
+}
+
+/// The woods wanted, place by place; empty for any.
+pub fn woods_wanted(model: &Model) -> Vec<String> {
+    // nothing lost: a list that this version can't read is one that it did not write
+    let mut woods: Vec<String> =
+        serde_json::from_str(chosen(model, GLUE, "woods by place")).unwrap_or_default();
+    woods.resize(MOST_PLACES, String::new());
+    woods
+}
+
+/// Whether woods are the same on both sides: they are, until the maker says otherwise.
+pub fn is_mirrored(model: &Model) -> bool {
+    chosen(model, GLUE, "the same on both sides") != "false"
+}
+
+/// The wood wanted at a place; empty for any.
+pub fn wood_wanted(model: &Model, at: usize) -> String {
+    let said = glue::place_said(at, count(model), is_mirrored(model));
+    woods_wanted(model).get(said).cloned().unwrap_or_default()
+}
+
+/// How many laminates make the blank; 0 where that is not understood.
+pub fn count(model: &Model) -> usize {
+    let text = model
+        .form
+        .as_ref()
+        .map_or("", |form| form.text(glue::COUNT.key));
+    let count = text.trim().parse().unwrap_or(0);
+    if count > MOST_PLACES { 0 } else { count }
+}
+
+/// The laminates that are searched through.
+pub fn searched(model: &Model) -> Vec<Id> {
+    let form = model.form.as_ref();
+    form.map_or_else(Vec::new, |form| {
+        glue::chosen(&Form::new(&form.texts, model.settings.units))
+    })
+}
+
+/// What the screen does when it opens: what was left half typed is taken up, else it looks at once.
+pub fn opened(model: &mut Model) -> Vec<Effect> {
+    form::open(model, FormId::GlueUp);
+    if take_up(model) {
+        return Vec::new();
+    }
+    seek(model)
+}
+
+/// Takes up the laminates that are in hand in the form; false where there are none.
+pub fn take_up(model: &mut Model) -> bool {
+    let Some(form) = &model.form else {
+        return false;
+    };
+    let members = glue::in_hand(&Form::new(&form.texts, model.settings.units));
+    if members.is_empty() {
+        return false;
+    }
+    let matching = &mut model.blanks.matching;
+    let slot = matching.slot.min(members.len().saturating_sub(1));
+    let set = members.into_iter().map(Some).collect();
+    if matching.set != set {
+        let turn = matching.turn;
+        *matching = Matching {
+            set,
+            slot,
+            turn,
+            by_hand: true,
+            ..Matching::default()
+        };
+    }
+    true
+}
+
+/// Looks for the sets that go together best.
+fn seek(model: &mut Model) -> Vec<Effect> {
+    let mut effects = stop(model);
+    let (woods, mirrored) = (woods_wanted(model), is_mirrored(model));
+    let Some(form) = &model.form else {
+        return effects;
+    };
+    let read = Form::new(&form.texts, model.settings.units);
+    let found = glue::search(&read, &woods, mirrored, &context(model));
+    let places = count(model);
+    let matching = &mut model.blanks.matching;
+    let turn = matching.turn.wrapping_add(1);
+    *matching = Matching {
+        set: vec![None; places],
+        slot: matching.slot.min(places.saturating_sub(1)),
+        turn,
+        ..Matching::default()
+    };
+    match found {
+        Ok(found) => {
+            matching.running = true;
+            matching.sought = found.stock.iter().map(|one| one.piece).collect();
+            effects.push(Effect::Work(Job {
+                turn,
+                stock: found.laminates,
+                wish: found.wish,
+            }));
+        }
+        Err(errors) => {
+            let first = errors.all().first().map(|(_, why)| why.to_string());
+            matching.trouble = first.unwrap_or_default();
+        }
+    }
+    effects
+}
+
+/// Stops looking.
+pub fn stop(model: &mut Model) -> Vec<Effect> {
+    let matching = &mut model.blanks.matching;
+    if !std::mem::take(&mut matching.running) {
+        return Vec::new();
+    }
+    matching.stopped = true;
+    vec![Effect::StopWork]
+}
+
+/// What the search has found so far. What the maker changed by hand stays.
+pub fn answered(model: &mut Model, answer: Answer) {
+    let broke_down = model.words().blanks.broke_down;
+    let matching = &mut model.blanks.matching;
+    if answer.turn != matching.turn || !matching.running {
+        return;
+    }
+    matching.running = !answer.is_last();
+    let Some(state) = answer.state else {
+        matching.trouble = broke_down.to_owned();
+        return;
+    };
+    matching.state = Some(state);
+    let member = |placed: &Placed| {
+        Some(Member {
+            piece: *matching.sought.get(placed.laminate)?,
+            turned_over: placed.turn.turned_over,
+            turned: placed.turn.end_for_end,
+        })
+    };
+    let sets = answer
+        .sets
+        .iter()
+        .map(|set| set.iter().filter_map(member).collect());
+    matching.sets = sets.collect();
+    if !matching.by_hand {
+        matching.at = matching.at.min(matching.sets.len().saturating_sub(1));
+        show_proposal(matching);
+    }
+}
+
+fn show_proposal(matching: &mut Matching) {
+    if let Some(set) = matching.sets.get(matching.at) {
+        matching.set = set.iter().cloned().map(Some).collect();
+        matching.by_hand = false;
+    }
+}
+
+/// What an action does.
+pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    let slot = model.blanks.matching.slot;
+    match action {
+        Action::Seek => {
+            let mut effects = keep_in_hand(model, false);
+            effects.extend(seek(model));
+            effects
+        }
+        Action::Stop => stop(model),
+        Action::NextBest => {
+            let matching = &mut model.blanks.matching;
+            matching.at = (matching.at + 1) % matching.sets.len().max(1);
+            show_proposal(matching);
+            keep_in_hand(model, false)
+        }
+        Action::AsProposed => {
+            show_proposal(&mut model.blanks.matching);
+            keep_in_hand(model, false)
+        }
+        Action::Count(n) => {
+            let mut effects = put(model, glue::COUNT.key, n.to_string());
+            effects.extend(keep_in_hand(model, false));
+            effects.extend(seek(model));
+            effects
+        }
+        Action::Wood(at, wood) => {
+            let mut woods = woods_wanted(model);
+            let said = glue::place_said(at, count(model), is_mirrored(model));
+            if let Some(place) = woods.get_mut(said) {
+                *place = wood;
+            }
+            again_with(model, "woods by place", as_json(&woods))
+        }
+        Action::Mirror(on) => again_with(model, "the same on both sides", on.to_string()),
+        Action::Slot(at) => {
+            model.blanks.matching.slot = at;
+            model.blanks.all = false;
+            Vec::new()
+        }
+        Action::Put(id) => put_in(model, slot, id),
+        Action::TurnOver => turn(model, slot, |member| {
+            member.turned_over = !member.turned_over
+        }),
+        Action::EndForEnd => turn(model, slot, |member| member.turned = !member.turned),
+        Action::Take(id) => {
+            let mut all = searched(model);
+            match all.iter().position(|one| *one == id) {
+                Some(at) => drop(all.remove(at)),
+                None => all.push(id),
+            }
+            put(model, glue::CHOSEN.key, glue::chosen_text(&all))
+        }
+        Action::Rings(id, tilt) => {
+            let seen = GrainSeen {
+                rings_lean: Some(tilt),
+                ..GrainSeen::default()
+            };
+            see(model, id, seen, tilt.in_words())
+        }
+        Action::Grain(id, way) => {
+            let seen = GrainSeen {
+                grain_rises: Some(way),
+                ..GrainSeen::default()
+            };
+            see(model, id, seen, way.in_words())
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// Puts a text into the form that stands open.
+fn put(model: &mut Model, key: &'static str, text: String) -> Vec<Effect> {
+    form::update(model, FormAction::Put(key, text))
+}
+
+/// Keeps the set in the form, once the maker has a hand in it; else none stands there.
+fn keep_in_hand(model: &mut Model, keep: bool) -> Vec<Effect> {
+    let set = &model.blanks.matching.set;
+    let members: Vec<Member> = set.iter().flatten().filter(|_| keep).cloned().collect();
+    put(model, glue::IN_HAND.key, as_json(&members))
+}
+
+fn again_with(model: &mut Model, name: &str, value: String) -> Vec<Effect> {
+    let mut effects = choose(model, GLUE, name, value);
+    effects.extend(keep_in_hand(model, false));
+    effects.extend(seek(model));
+    effects
+}
+
+/// Puts a laminate at a place, turned as suits the others best; one that stands elsewhere changes places with what
+/// stands there.
+fn put_in(model: &mut Model, at: usize, id: Id) -> Vec<Effect> {
+    let other = at_hand(model).iter().find(|one| one.piece == id).cloned();
+    let Some(other) = other else {
+        return Vec::new();
+    };
+    let best = in_hand(model).and_then(|of| with_at(&of, at, &other));
+    let matching = &mut model.blanks.matching;
+    match best {
+        Some((members, _)) => matching.set = members.into_iter().map(Some).collect(),
+        None => {
+            let from = matching
+                .set
+                .iter()
+                .position(|one| one.as_ref().is_some_and(|one| one.piece == id));
+            match from {
+                Some(from) if at < matching.set.len() => matching.set.swap(at, from),
+                _ => {
+                    if let Some(place) = matching.set.get_mut(at) {
+                        *place = Some(Member {
+                            piece: id,
+                            turned_over: false,
+                            turned: false,
+                        });
+                    }
+                }
+            }
+        }
+    }
+    changed_by_hand(model)
+}
+
+fn turn(model: &mut Model, at: usize, turn: impl FnOnce(&mut Member)) -> Vec<Effect> {
+    if let Some(Some(member)) = model.blanks.matching.set.get_mut(at) {
+        turn(member);
+    }
+    changed_by_hand(model)
+}
+
+fn changed_by_hand(model: &mut Model) -> Vec<Effect> {
+    model.blanks.matching.by_hand = true;
+    keep_in_hand(model, true)
+}
+
+fn see(model: &mut Model, id: Id, seen: GrainSeen, words: &str) -> Vec<Effect> {
+    let mark = model.state().piece(id).map_or("", |piece| &piece.mark);
+    let said = fill(
+        model.words().blanks.said_seen,
+        &[("mark", &mark), ("what", &words)],
+    );
+    record(
+        vec![NewEvent::new(id, Event::GrainSeen(Box::new(seen)))],
+        said,
+    )
+}
+
+/// Goes on to the gluing, with the set that is shown.
+pub fn glue(model: &mut Model) -> Vec<Effect> {
+    if in_hand(model).is_none() {
+        return Vec::new();
+    }
+    let mut effects = stop(model);
+    effects.extend(keep_in_hand(model, true));
+    effects.push(Effect::Go(Route::GlueUp));
+    effects
+}

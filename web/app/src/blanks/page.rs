@@ -1,0 +1,365 @@
+//! A blank: its section, its figures, what is next for it as the large key, its reservation and its history.
+
+use super::figures::{self, Figure};
+use super::row::{self, Row};
+use super::{Action, history, place};
+use crate::action::Action as Any;
+use crate::drawings::section::{room, section, section_unknown};
+use crate::form::OpenForm;
+use crate::model::Model;
+use crate::page::{Layout, Page, Ui};
+use crate::parts::{Icon, Judged, field, icon, notices, sign, task_head, toast};
+use crate::racks::{deed, over_time};
+use crate::route::Route;
+use crate::words::fill;
+use maud::{Markup, html};
+use stillwood_core::record::{
+    Adhesive, FormField, Glued, Id, Member, NextStep, Origin, Piece, WORKSHOP_COMMANDS, Waits,
+    WorkshopCommand, likely_next, queries,
+};
+
+/// The screen.
+pub fn view(model: &Model, id: Id) -> Option<Page> {
+    let piece = model
+        .state()
+        .piece(id)
+        .filter(|piece| row::is_blank(piece))?;
+    if model.shell.wide {
+        return Some(place::with_pane(model, id));
+    }
+    let row = row::row(model, piece);
+    let page = Page::new(piece.mark.clone(), Layout::Task)
+        .with(model, "head", "header", |ui| {
+            task_head(ui, &piece.mark, &row.woods, html! {})
+        })
+        .with(model, "notices", "div", notices)
+        .with(model, "body", "main", |ui| match recording(ui, id) {
+            Some(form) => form,
+            None => told(ui, piece, &row),
+        })
+        .with(model, "toast", "div", toast);
+    let open = model.blanks.recording.is_some_and(|(of, _)| of == id);
+    Some(if open || !row.is_there() {
+        page
+    } else {
+        page.with(model, "foot", "footer", |ui| keys(ui, piece))
+    })
+}
+
+/// A blank in the pane of a wide screen.
+pub fn whole(ui: &Ui<'_>, id: Id) -> Markup {
+    let Some(piece) = ui
+        .model
+        .state()
+        .piece(id)
+        .filter(|piece| row::is_blank(piece))
+    else {
+        return html! { p { (ui.w.common.not_here) } };
+    };
+    let row = row::row(ui.model, piece);
+    let open = recording(ui, id);
+    html! {
+        h2.mark { (piece.mark) }
+        p.below { (row.woods) }
+        @if let Some(form) = open { (form) }
+        @else {
+            @if row.is_there() { div.keys.next { (keys(ui, piece)) } }
+            (told(ui, piece, &row))
+        }
+    }
+}
+
+/// The form of what is being recorded of a blank.
+pub fn recording(ui: &Ui<'_>, id: Id) -> Option<Markup> {
+    let (_, name) = ui.model.blanks.recording.filter(|(of, _)| *of == id)?;
+    let open: &OpenForm = ui.model.form.as_ref()?;
+    let offers = |field: &FormField| deed::offers(ui.model, field);
+    let (name, caution) = (ui.w.command(name), caution_of(ui, name));
+    let mark = ui.model.state().piece(id).map_or("", |piece| &piece.mark);
+    Some(html! {
+        section.recording #recording aria-labelledby="recording-title" {
+            h2 #recording-title { (fill(ui.w.common.form_piece, &[("mark", &mark), ("form", &name)])) }
+            @if let Some(caution) = caution { p.notice.doubt { (caution) } }
+            (field::begun(ui, open))
+            (field::fields(ui, open, &open.id.fields(), &offers))
+            (field::save_key(ui, open, ui.w.common.save))
+            button.key.quiet.whole type="button" data-press=(ui.press(Action::CloseForm)) { (ui.w.common.cancel) }
+        }
+    })
+}
+
+/// What can hurt where a blank is worked.
+fn caution_of(ui: &Ui<'_>, name: &str) -> Option<&'static str> {
+    (name == "Machined flat").then_some(ui.w.blanks.caution_planing)
+}
+
+/// Its drawing, figures and history.
+fn told(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Markup {
+    let words = &ui.w.blanks;
+    let (judged, stands) = row::stands(ui, row);
+    let mut all = figures::chosen_by(ui, piece, row);
+    all.push(figures::age(ui, row));
+    let glued = gluing_of(piece);
+    html! {
+        figure.card.blank-drawn {
+            (drawn(ui, row))
+            figcaption { (row::section_said(ui, row.id)) }
+        }
+        p class={ "stands " (judged.class()) } {
+            (sign(judged)) strong { (stands) }
+            @if let Some(ready) = &row.rest {
+                " · " (figures::Figure {
+                    name: words.rest, shown: Ok(row::due_words(ui, ready)),
+                    asked: Some(crate::explain::Asked::Piece(row.id, stillwood_core::record::PieceFigure::RipeOn)),
+                }.drawn(ui))
+            }
+        }
+        @if !row.is_there() { p.below { (fill(words.since, &[("day", &row::day(ui, row.life.1))])) } }
+        @if let Some(checked) = piece.work.checks.last() { p.below { (fill(words.last_checked, &[("day", &row::day(ui, checked.on))])) } }
+        @if let Some(reserved) = row::reserved_words(ui, row, false) { p.reserved { strong { (reserved) } } }
+        (figures::facts(ui, &all))
+        p.below { (words.stiffness_is_usual) }
+        @if let Some(glued) = glued { (gluing(ui, piece, glued)) }
+        div.keys.links {
+            @let beside = super::chosen_side_by_side(ui.model).contains(&row.id);
+            @if row.is_there() {
+                button.key type="button" aria-pressed=(beside.to_string()) data-press=(ui.press(Action::SideBySide(row.id))) {
+                    @if beside { (icon(Icon::Done)) } (words.side_by_side)
+                }
+            }
+            a.key href=(Route::Papers(row.id).address()) data-press=(ui.press(Route::Papers(row.id))) { (words.papers) }
+            a.key href=(Route::Label(row.id).address()) data-press=(ui.press(Route::Label(row.id))) { (words.label) }
+            a.key href=(Route::Piece(row.id).address()) data-press=(ui.press(Route::Piece(row.id))) { (words.readings) }
+        }
+        details { summary { (words.over_time) } (over_time::movement(ui, piece)) (over_time::weights(ui, piece)) }
+        details { summary { (words.what_it_cost) } (costs(ui, row)) }
+        details { summary { (words.trade_control) } (trade(ui, row.id)) }
+        details open { summary { (words.history) } (history::of_piece(ui, piece, false)) }
+    }
+}
+
+/// Its section, large.
+pub fn drawn(ui: &Ui<'_>, row: &Row) -> Markup {
+    let said = row::section_said(ui, row.id);
+    match &row.section {
+        Some(one) => section(one, room(std::iter::once(one)), &said),
+        None => section_unknown(&said),
+    }
+}
+
+/// What it is waiting for.
+fn waits(model: &Model, piece: &Piece) -> Option<Waits> {
+    let line = row::rest_line(model, piece)?;
+    Some(Waits::Rest(line.stage, line.ready))
+}
+
+/// The command that a step is recorded by.
+fn command_of(step: NextStep) -> Option<&'static WorkshopCommand> {
+    WORKSHOP_COMMANDS
+        .iter()
+        .find(|command| command.step == Some(step))
+}
+
+/// What is next as the large key, the second beside it, all else behind More.
+fn keys(ui: &Ui<'_>, piece: &Piece) -> Markup {
+    let today = ui.model.now.date();
+    let offered = |command: &&'static WorkshopCommand| command.is_offered(piece, today);
+    let mut next: Vec<&WorkshopCommand> = Vec::new();
+    let steps = likely_next(piece, waits(ui.model, piece).as_ref(), today);
+    for command in steps.into_iter().filter_map(command_of).filter(offered) {
+        // What has moved is flattened before it is discarded.
+        if command.key == "Throw out" {
+            continue;
+        }
+        next.push(command);
+    }
+    let moved = row::rest_line(ui.model, piece)
+        .and_then(|line| line.ready.ok())
+        .is_some_and(|ready| row::rest_words(ui, &ready).0 == Judged::Bad);
+    if moved {
+        next.sort_by_key(|command| command.step != Some(NextStep::Machine));
+    }
+    let discard = WORKSHOP_COMMANDS
+        .iter()
+        .find(|command| command.step == Some(NextStep::ThrowOut));
+    let second = if moved { discard } else { next.get(1).copied() };
+    let first = next.first().copied();
+    let shown = |command: &&WorkshopCommand| {
+        let is = |one: Option<&WorkshopCommand>| one.is_some_and(|one| one.key == command.key);
+        is(first) || is(second)
+    };
+    let key = |command: &'static WorkshopCommand, class: &'static str| {
+        let action = match command.step {
+            Some(NextStep::Release) => Action::Release(piece.id),
+            _ => Action::Open(piece.id, command.key),
+        };
+        html! { button class={ "key big " (class) } type="button" data-press=(ui.press(action)) { (ui.w.command(command.key)) } }
+    };
+    let rest: Vec<&'static WorkshopCommand> = WORKSHOP_COMMANDS
+        .iter()
+        .filter(|command| command.is_offered(piece, today) && !shown(command))
+        .filter(|command| {
+            command.step != Some(NextStep::Glue) && command.step != Some(NextStep::Cut)
+        })
+        .collect();
+    html! {
+        @if ui.model.blanks.more {
+            div.keys.all { @for command in rest { (key(command, "")) } }
+        }
+        div.keys.row {
+            button.key.big type="button" aria-expanded=(ui.model.blanks.more.to_string()) data-press=(ui.press(Action::More)) {
+                (ui.w.common.more)
+            }
+            @if let Some(second) = second { (key(second, "")) }
+            @if let Some(first) = first { (key(first, "main wide")) }
+        }
+    }
+}
+
+/// The gluing that a blank came from; none for one that was cut in one piece.
+pub fn gluing_of(piece: &Piece) -> Option<&Glued> {
+    match &piece.work.origin {
+        Origin::GluedFrom { glued, .. } => Some(glued),
+        _ => None,
+    }
+}
+
+/// What was said of the gluing.
+pub fn gluing_facts(ui: &Ui<'_>, piece: &Piece, glued: &Glued) -> Vec<Figure> {
+    let words = &ui.w.blanks;
+    let glue: &Adhesive = &glued.adhesive;
+    let named = [&glue.name, &glue.mix, &glue.batch].map(String::as_str);
+    let named: Vec<&str> = named.into_iter().filter(|part| !part.is_empty()).collect();
+    let water = match glue.brings_water {
+        Some(true) => ui.w.common.yes,
+        Some(false) => ui.w.common.no,
+        None => words.not_known,
+    };
+    let clamped = glued.clamp_time.as_ref();
+    let clamped = clamped.map(|taken| format!("{} {}", taken.typed.trim(), taken.unit));
+    let batch = same_batch(ui, piece.id, &glue.batch);
+    let of = [
+        (
+            words.adhesive,
+            (!named.is_empty()).then(|| named.join(", ")),
+        ),
+        (words.brings_water, Some(water.to_owned())),
+        (words.clamped, clamped),
+        (words.same_batch, batch),
+    ];
+    let said = of.into_iter().filter_map(|(name, text)| {
+        let shown = Ok(text?);
+        Some(Figure {
+            name,
+            shown,
+            asked: None,
+        })
+    });
+    said.collect()
+}
+
+/// The marks of what else is touched by a batch of glue.
+fn same_batch(ui: &Ui<'_>, id: Id, batch: &str) -> Option<String> {
+    if batch.trim().is_empty() {
+        return None;
+    }
+    let state = ui.model.state();
+    let others = queries::touched_by_batch(state, batch)
+        .into_iter()
+        .filter(|other| *other != id);
+    let marks: Vec<&str> = others
+        .filter_map(|other| Some(state.piece(other)?.mark.as_str()))
+        .collect();
+    (!marks.is_empty()).then(|| marks.join(", "))
+}
+
+/// How a laminate lies, in words.
+pub fn lies(ui: &Ui<'_>, member: &Member) -> &'static str {
+    let words = &ui.w.blanks;
+    match (member.turned_over, member.turned) {
+        (false, false) => words.lies_as_is,
+        (true, false) => words.lies_turned_over,
+        (false, true) => words.lies_end_for_end,
+        (true, true) => words.lies_both,
+    }
+}
+
+fn gluing(ui: &Ui<'_>, piece: &Piece, glued: &Glued) -> Markup {
+    let words = &ui.w.blanks;
+    let state = ui.model.state();
+    html! {
+        h2 { (words.the_gluing) }
+        (figures::facts(ui, &gluing_facts(ui, piece, glued)))
+        @if glued.adhesive.brings_water == Some(true) { p.notice.doubt { (words.water_caution) } }
+        ol.laminates {
+            @for member in &glued.members {
+                @let mark = state.piece(member.piece).map_or("", |piece| &piece.mark);
+                li {
+                    a href=(Route::Piece(member.piece).address()) data-press=(ui.press(Route::Piece(member.piece))) { (mark) }
+                    " " span.below { (lies(ui, member)) }
+                }
+            }
+        }
+    }
+}
+
+/// What its wood cost, laminate by laminate, with their share of what failed.
+fn costs(ui: &Ui<'_>, row: &Row) -> Markup {
+    let words = &ui.w.blanks;
+    let state = ui.model.state();
+    let Some(cost) = queries::blank_cost(state, row.id) else {
+        return html! { p.below { (words.cost_not_known) } };
+    };
+    let shown = |value| figures::money(value, &cost.currency);
+    let known = |derivation| Some(crate::explain::Asked::Known(Box::new(derivation)));
+    let sum = |name, value, derivation| Figure {
+        name,
+        shown: Ok(shown(value)),
+        asked: known(derivation),
+    };
+    let own = sum(words.own_wood, cost.own, cost.explain_sum(true));
+    if cost.carried.is_zero() {
+        return html! { (figures::facts(ui, &[own])) p.below { (words.others_pay) } };
+    }
+    let failed = sum(
+        words.share_of_failed,
+        cost.carried - cost.own,
+        cost.explain_sum(false),
+    );
+    let whole = sum(words.together, cost.carried, cost.worked());
+    let part = |part: &stillwood_core::record::PartCost| {
+        let mark = state.piece(part.piece).map_or("", |piece| &piece.mark);
+        let said = fill(
+            words.part_cost,
+            &[
+                ("own", &shown(part.own)),
+                ("failed", &shown(part.carried - part.own)),
+            ],
+        );
+        let name = fill(words.wood_of, &[("mark", &mark)]);
+        let action = Any::Explain {
+            name: name.clone(),
+            figure: said.clone(),
+            of: crate::explain::Asked::Known(Box::new(part.worked(&cost.currency))),
+        };
+        html! { li { strong { (mark) } " " button.figure type="button" data-press=(ui.press(action)) { (said) } } }
+    };
+    html! {
+        (figures::facts(ui, &[own, failed, whole]))
+        ul.costs { @for one in &cost.parts { (part(one)) } }
+    }
+}
+
+/// What the law may ask, wood by wood.
+pub fn trade(ui: &Ui<'_>, id: Id) -> Markup {
+    let state = ui.model.state();
+    let one = |named: &stillwood_core::record::SpeciesNamed| {
+        let wood = queries::wood_of(state, named);
+        let said = wood.map_or_else(
+            || ui.w.blanks.listing_not_known.to_owned(),
+            |wood| wood.trade().words(),
+        );
+        html! { p { strong { (named.text) } ": " (said) } }
+    };
+    html! { @for named in queries::woods_in(state, id) { (one(named)) } }
+}

@@ -1,0 +1,265 @@
+//! Blanks side by side, for whoever chooses one: what differs first, what is alike below, and reserving one. What is
+//! the maker's own, money, names and yards, stands there only when asked for.
+
+use super::figures::{self, Figure};
+use super::row::{self, Row};
+use super::{Action, CHOICE, MOST_SIDE_BY_SIDE, chosen_side_by_side, customers_view, page};
+use crate::action::Action as Any;
+use crate::drawings::section::{room, section, section_unknown};
+use crate::model::Model;
+use crate::page::{Layout, Page, Ui};
+use crate::parts::{Icon, icon, notices, sign, task_head, toast};
+use crate::route::Route;
+use crate::words::fill;
+use maud::{Markup, html};
+use stillwood_core::record::{Event, Piece, queries};
+
+/// A blank beside others.
+struct Column<'a> {
+    piece: &'a Piece,
+    row: Row,
+}
+
+/// A line of the table: its name, what stands in each column, and as it is drawn.
+struct Line {
+    name: &'static str,
+    texts: Vec<String>,
+    drawn: Vec<Markup>,
+    /// Something is known of one of them at least.
+    known: bool,
+}
+
+impl Line {
+    fn differs(&self) -> bool {
+        self.known
+            && self
+                .texts
+                .windows(2)
+                .any(|pair| pair.first() != pair.last())
+    }
+}
+
+/// The screen.
+pub fn view(model: &Model) -> Page {
+    let title = model.words().blanks.side_by_side;
+    Page::new(title, Layout::Task)
+        .with(model, "head", "header", |ui| {
+            task_head(ui, title, "", html! {})
+        })
+        .with(model, "notices", "div", notices)
+        .with(model, "body", "main", body)
+        .with(model, "toast", "div", toast)
+}
+
+fn body(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.blanks;
+    let state = ui.model.state();
+    let pieces = chosen_side_by_side(ui.model)
+        .into_iter()
+        .filter_map(|id| state.piece(id));
+    let columns: Vec<Column<'_>> = pieces
+        .map(|piece| Column {
+            piece,
+            row: row::row(ui.model, piece),
+        })
+        .collect();
+    if columns.is_empty() {
+        return html! {
+            p.empty #none-chosen { (fill(words.none_chosen, &[("n", &MOST_SIDE_BY_SIDE)])) }
+            button.key.main.big.whole type="button" data-press=(ui.press(Route::Blanks)) { (words.to_the_blanks) }
+        };
+    }
+    let hide = customers_view(ui.model);
+    let (differing, alike): (Vec<Line>, Vec<Line>) = lines(ui, &columns, hide)
+        .into_iter()
+        .partition(Line::differs);
+    let choose = Any::Choose {
+        screen: CHOICE,
+        name: "hide",
+        value: (!hide).to_string(),
+    };
+    let open = columns
+        .iter()
+        .find_map(|column| page::recording(ui, column.row.id));
+    html! {
+        div.row.no-print {
+            button.chip type="button" role="checkbox" aria-checked=(hide.to_string()) data-press=(ui.press(choose)) {
+                @if hide { (icon(Icon::Done)) } (words.customers_view)
+            }
+            span.below { (words.customers_view_how) }
+        }
+        div.scroll tabindex="0" role="region" aria-label=(words.side_by_side) {
+            table class={ "beside of-" (columns.len()) } #choice {
+                thead { tr { @for column in &columns { (head(ui, column, &columns)) } } }
+                tbody { @for line in &differing { (drawn(line, columns.len())) } }
+                @if !alike.is_empty() {
+                    tbody.alike {
+                        tr.name { th colspan=(columns.len()) scope="rowgroup" { (words.alike) } }
+                        @for line in &alike { (drawn(line, columns.len())) }
+                    }
+                }
+                tbody.no-print { tr { @for column in &columns { td { (taps(ui, column)) } } } }
+            }
+        }
+        @if let Some(open) = open { (open) }
+        p.below { (words.sections_to_scale) " " (words.stiffness_is_usual) }
+    }
+}
+
+/// The section, large, and the mark.
+fn head(ui: &Ui<'_>, column: &Column<'_>, all: &[Column<'_>]) -> Markup {
+    let room = room(all.iter().filter_map(|one| one.row.section.as_ref()));
+    let said = row::section_said(ui, column.row.id);
+    let (id, mark) = (column.row.id, &column.row.mark);
+    html! {
+        th scope="col" {
+            @match &column.row.section {
+                Some(one) => (section(one, room, &said)),
+                None => (section_unknown(&said)),
+            }
+            a.mark href=(Route::Blank(id).address()) data-press=(ui.press(Route::Blank(id))) { (mark) }
+        }
+    }
+}
+
+fn drawn(line: &Line, columns: usize) -> Markup {
+    html! {
+        tr.name { th colspan=(columns) scope="rowgroup" { (line.name) } }
+        tr { @for cell in &line.drawn { td { (cell) } } }
+    }
+}
+
+/// What is known of the blanks, a line each.
+fn lines(ui: &Ui<'_>, columns: &[Column<'_>], hide: bool) -> Vec<Line> {
+    let words = &ui.w.blanks;
+    let text = |name, of: &dyn Fn(&Column<'_>) -> String| {
+        let texts: Vec<String> = columns.iter().map(of).collect();
+        let drawn = texts.iter().map(|text| html! { (text) }).collect();
+        Line {
+            name,
+            texts,
+            drawn,
+            known: true,
+        }
+    };
+    let mut lines = vec![text(words.woods_by_place, &|column| {
+        woods(ui, column.piece)
+    })];
+    let figures: Vec<Vec<Figure>> = columns
+        .iter()
+        .map(|column| {
+            let mut all = figures::chosen_by(ui, column.piece, &column.row);
+            all.push(figures::age(ui, &column.row));
+            if !hide {
+                all.push(figures::cost(ui, &column.row));
+            }
+            all
+        })
+        .collect();
+    for at in 0..figures.first().map_or(0, Vec::len) {
+        let of: Vec<&Figure> = figures.iter().filter_map(|all| all.get(at)).collect();
+        lines.push(Line {
+            name: of.first().map_or("", |one| one.name),
+            texts: of.iter().map(|one| one.text().to_owned()).collect(),
+            drawn: of.iter().map(|one| one.drawn(ui)).collect(),
+            known: of.iter().any(|one| one.shown.is_ok()),
+        });
+    }
+    lines.push(Line {
+        name: words.rest,
+        texts: columns
+            .iter()
+            .map(|column| row::stands(ui, &column.row).1)
+            .collect(),
+        drawn: columns.iter().map(|column| rest(ui, &column.row)).collect(),
+        known: true,
+    });
+    if columns
+        .iter()
+        .any(|column| column.row.reserved_for.is_some())
+    {
+        lines.push(text(words.reservation, &|column| {
+            row::reserved_words(ui, &column.row, hide).unwrap_or_else(|| words.free_word.to_owned())
+        }));
+    }
+    if !hide {
+        lines.push(text(words.yards, &|column| yards(ui, column.piece)));
+        if columns
+            .iter()
+            .any(|column| !notes(column.piece, ui).is_empty())
+        {
+            lines.push(text(words.notes, &|column| notes(column.piece, ui)));
+        }
+    }
+    lines
+}
+
+/// Its woods, each with its places from one side: `walnut 2, 4`.
+fn woods(ui: &Ui<'_>, piece: &Piece) -> String {
+    let Some(section) = queries::section_of(ui.model.state(), piece) else {
+        return queries::woods_named(ui.model.state(), piece.id);
+    };
+    let mut woods: Vec<(&str, Vec<String>)> = Vec::new();
+    for (at, one) in section.laminates.iter().enumerate() {
+        let place = (at + 1).to_string();
+        match woods.iter_mut().find(|(wood, _)| *wood == one.wood) {
+            Some((_, places)) => places.push(place),
+            None => woods.push((&one.wood, vec![place])),
+        }
+    }
+    let one = |(wood, places): (&str, Vec<String>)| format!("{wood} {}", places.join(", "));
+    woods.into_iter().map(one).collect::<Vec<_>>().join("; ")
+}
+
+fn rest(ui: &Ui<'_>, row: &Row) -> Markup {
+    let (judged, stands) = row::stands(ui, row);
+    html! {
+        span class=(judged.class()) { (sign(judged)) (stands) }
+        @if let Some(ready) = &row.rest { " " span.below { (row::due_words(ui, ready)) } }
+    }
+}
+
+/// The yards that its planks came from.
+fn yards(ui: &Ui<'_>, piece: &Piece) -> String {
+    let state = ui.model.state();
+    let mut names: Vec<String> = Vec::new();
+    for plank in queries::planks_of(state, piece.id) {
+        let visit = state.piece(plank).and_then(|plank| state.visit_of(plank));
+        if let Some(visit) = visit
+            && !names.contains(&visit.opened.yard)
+        {
+            names.push(visit.opened.yard.clone());
+        }
+    }
+    names.join(", ")
+}
+
+/// What the maker noted of it.
+fn notes(piece: &Piece, ui: &Ui<'_>) -> String {
+    let log = ui.model.record.log();
+    let entries = piece
+        .history
+        .iter()
+        .filter_map(|line| log.entry(line.entry));
+    let noted = entries.filter_map(|entry| match &entry.event {
+        Event::Noted(noted) => Some(noted.text.as_str()),
+        _ => None,
+    });
+    noted.collect::<Vec<_>>().join("; ")
+}
+
+/// Reserve it, or take it out of the choice.
+fn taps(ui: &Ui<'_>, column: &Column<'_>) -> Markup {
+    let words = &ui.w.blanks;
+    let (id, mark) = (column.row.id, &column.row.mark);
+    html! {
+        @if !column.row.reserved {
+            button.key.main type="button" aria-label=(fill(words.reserve_mark, &[("mark", mark)])) data-press=(ui.press(Action::Open(id, "Reserve"))) {
+                (ui.w.command("Reserve"))
+            }
+        }
+        button.key.quiet type="button" aria-label=(fill(words.leave_out_mark, &[("mark", mark)])) data-press=(ui.press(Action::SideBySide(id))) {
+            (words.leave_out)
+        }
+    }
+}

@@ -1,0 +1,135 @@
+//! A cutting plan: the plank from above and its near end, with the strips where they lie. A strip of which it is not
+//! known how its rings stand is grey and hatched.
+
+use maud::{Markup, html};
+
+/// How a strip stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StripStands {
+    /// As it is wanted: a part, or quartersawn.
+    Good,
+    /// Rift.
+    Doubt,
+    /// Flatsawn.
+    Bad,
+    /// Not known.
+    Unknown,
+}
+
+impl StripStands {
+    fn class(self) -> &'static str {
+        match self {
+            StripStands::Good => "good",
+            StripStands::Doubt => "doubt",
+            StripStands::Bad => "bad",
+            StripStands::Unknown => "unknown",
+        }
+    }
+}
+
+/// A strip, mm.
+#[derive(Debug, Clone)]
+pub struct StripDrawn {
+    /// Along the plank, from and to.
+    pub along: (f64, f64),
+    /// Across it, from and to.
+    pub across: (f64, f64),
+    /// How it stands.
+    pub stands: StripStands,
+    /// A letter that says the same.
+    pub letter: &'static str,
+}
+
+const WIDE: f64 = 336.0;
+/// A strip narrower than this stretches the width of the drawing.
+const THIN: f64 = 12.0;
+/// The width is drawn so high at most.
+const HIGHEST: f64 = 210.0;
+
+fn n(value: f64) -> String {
+    format!("{value:.1}")
+}
+
+/// How many times the width is drawn larger than the length.
+pub fn stretched((length, width): (f64, f64), strips: &[StripDrawn]) -> f64 {
+    let scale = WIDE / length.max(1.0);
+    let thinnest = strips
+        .iter()
+        .map(|one| one.across.1 - one.across.0)
+        .fold(width, f64::min);
+    let most = HIGHEST / (width * scale).max(1.0);
+    (THIN / (thinnest * scale).max(0.01)).clamp(1.0, most.max(1.0))
+}
+
+fn hatch(id: &str) -> Markup {
+    html! {
+        pattern id=(id) width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)" {
+            path.hatch d="M0 0V6" {}
+        }
+    }
+}
+
+fn strip(x: f64, y: f64, w: f64, h: f64, one: &StripDrawn, hatched: &str) -> Markup {
+    html! {
+        g class={ "strip " (one.stands.class()) } {
+            rect x=(n(x)) y=(n(y)) width=(n(w)) height=(n(h)) {}
+            @if one.stands == StripStands::Unknown { rect.hatched x=(n(x)) y=(n(y)) width=(n(w)) height=(n(h)) fill={ "url(#" (hatched) ")" } {} }
+        }
+    }
+}
+
+/// The plank from above, in the colour of its wood.
+pub fn cut_from_above(
+    size: (f64, f64),
+    strips: &[StripDrawn],
+    defects: &[(f64, f64)],
+    colour: &str,
+    said: &str,
+) -> Markup {
+    let (length, width) = size;
+    let scale = WIDE / length.max(1.0);
+    let across = scale * stretched(size, strips);
+    let high = width * across;
+    html! {
+        svg.cut viewBox={ "0 0 336 " (n(high + 4.0)) } role="img" aria-label=(said) {
+            defs { (hatch("hatch-above")) }
+            rect.wood x="0" y="2" width="336" height=(n(high)) fill=(colour) {}
+            @for one in strips {
+                @let (x, y) = (one.along.0 * scale, 2.0 + one.across.0 * across);
+                @let (w, h) = ((one.along.1 - one.along.0) * scale, (one.across.1 - one.across.0) * across);
+                (strip(x, y, w, h, one, "hatch-above"))
+                @if h >= 11.0 && w >= 12.0 { text x=(n(x + w / 2.0)) y=(n(y + h / 2.0 + 4.5)) text-anchor="middle" { (one.letter) } }
+            }
+            @for (from, to) in defects {
+                @let x = from.max(0.0) * scale;
+                rect.defect x=(n(x)) y="2" width=(n((to.min(length) * scale - x).max(2.0))) height=(n(high)) {}
+            }
+            rect.outline x="0" y="2" width="336" height=(n(high)) fill="none" {}
+        }
+    }
+}
+
+/// The near end with the strips of the first row, to scale.
+pub fn cut_near_end(
+    (width, thickness): (f64, f64),
+    strips: &[StripDrawn],
+    colour: &str,
+    said: &str,
+) -> Markup {
+    let scale = (WIDE / width.max(1.0)).min(90.0 / thickness.max(1.0));
+    let (wide, high) = (width * scale, thickness * scale);
+    let left = (WIDE - wide) / 2.0;
+    let first = strips.first().map_or(0.0, |one| one.along.0);
+    html! {
+        svg.cut viewBox={ "0 0 336 " (n(high + 4.0)) } role="img" aria-label=(said) {
+            defs { (hatch("hatch-end")) }
+            rect.wood x=(n(left)) y="2" width=(n(wide)) height=(n(high)) fill=(colour) {}
+            @for (at, one) in strips.iter().filter(|one| one.along.0 <= first).enumerate() {
+                @let (x, w) = (left + one.across.0 * scale, (one.across.1 - one.across.0) * scale);
+                (strip(x, 2.0, w, high, one, "hatch-end"))
+                @if w > 14.0 { text x=(n(x + w / 2.0)) y=(n(6.0 + high / 2.0)) text-anchor="middle" { (at + 1) } }
+            }
+            rect.outline x=(n(left)) y="2" width=(n(wide)) height=(n(high)) fill="none" {}
+        }
+    }
+}

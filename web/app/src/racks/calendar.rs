@@ -1,0 +1,49 @@
+//! The days on which rests are over as a file for any calendar program; days that an earlier file told of and that
+//! will not come are taken back.
+
+use crate::effect::{Effect, FileMade};
+use crate::model::Model;
+use crate::settings::CalendarTold;
+use crate::update::say;
+use crate::words::count;
+use stillwood_core::record::queries;
+use stillwood_core::season::{CalendarDay, calendar};
+
+/// Hands the file out.
+pub fn hand_out(model: &mut Model) -> Vec<Effect> {
+    let words = &model.words().racks;
+    let sequence = u32::try_from(model.record.log().len()).unwrap_or(u32::MAX);
+    let before = model.settings.calendar.published();
+    let days: Vec<CalendarDay> = queries::calendar_days(model.state(), sequence, &before);
+    if days.is_empty() {
+        return say(model, words.no_day_for_a_calendar);
+    }
+    let millis = i64::try_from(model.now.millis).unwrap_or_default();
+    let written = chrono::DateTime::from_timestamp_millis(millis).unwrap_or_default();
+    let file = FileMade {
+        name: format!("stillwood-racks-{}.ics", model.now.day),
+        kind: "text/calendar",
+        bytes: calendar(&days, written.naive_utc()).into_bytes(),
+    };
+    model.settings.calendar = CalendarTold::of(&before.after(&days, model.now.date()));
+    let mut effects = vec![Effect::Download(file)];
+    match model.settings.to_json() {
+        Ok(json) => effects.push(Effect::KeepSetting("settings", json)),
+        Err(why) => effects.extend(say(model, why.to_string())),
+    }
+    let gone = days.iter().filter(|day| day.cancelled).count();
+    let said = match gone {
+        0 => words.calendar_made.to_owned(),
+        gone => format!(
+            "{} {}",
+            words.calendar_made,
+            count(
+                gone as u64,
+                words.calendar_back_one,
+                words.calendar_back_other
+            )
+        ),
+    };
+    effects.extend(say(model, said));
+    effects
+}

@@ -1,0 +1,398 @@
+//! Cutting a plank or a piece: the plan drawn first, what comes out of it and how it stands, then what really came
+//! off the saw, with its marks, and whether it sprang.
+
+use super::Action;
+use super::piece_facts::money;
+use super::stock::plain_tile;
+use crate::drawings::{StripDrawn, StripStands, cut_from_above, cut_near_end, stretched};
+use crate::effect::Effect;
+use crate::explain::{Asked, figure};
+use crate::form::{FormAction, FormId, OpenForm};
+use crate::model::{Model, Texts};
+use crate::page::{Layout, Page, Ui};
+use crate::parts::field::{begun, fields};
+use crate::parts::{Icon, icon, sign, task_head, toast};
+use crate::words::fill;
+use maud::{Markup, html};
+use std::collections::BTreeMap;
+use stillwood_core::neck::cost_per_part;
+use stillwood_core::plank::RingClass;
+use stillwood_core::quantity::{Derivation, in_mm, show};
+use stillwood_core::record::commands::cut::{
+    self, DAY, FATES, Fate, MARKS, SPRANG, SPRANG_OVER, StripOff,
+};
+use stillwood_core::record::commands::cut_plan::{self, PlannedCut};
+use stillwood_core::record::queries;
+use stillwood_core::record::{
+    Context, FieldErrors, Form, FormField, Id, Piece, PieceFigure, PieceKind, as_json, explain_plan,
+};
+
+fn context(model: &Model) -> Context<'_> {
+    Context {
+        state: model.record.state(),
+        today: model.now.date(),
+        instruments: &model.settings.instruments,
+    }
+}
+
+/// The plan that stands in the form.
+fn planned(model: &Model, open: &OpenForm, id: Id) -> Result<PlannedCut, FieldErrors> {
+    let form = Form::new(&open.texts, model.units());
+    cut_plan::planned(&form, id, &context(model))
+}
+
+fn open_cut(model: &Model) -> Option<(&OpenForm, Id)> {
+    let open = model.form.as_ref()?;
+    match open.id {
+        FormId::Cut(id) => Some((open, id)),
+        _ => None,
+    }
+}
+
+/// How the plan was worked out.
+pub fn explain_the_plan(model: &Model) -> Option<Derivation> {
+    let (open, id) = open_cut(model)?;
+    let planned = planned(model, open, id).ok()?;
+    Some(explain_plan(&planned.stock, &planned.cut, &planned.plan))
+}
+
+/// How a strip of it was worked out.
+pub fn explain_a_strip(model: &Model, strip: usize) -> Option<Derivation> {
+    let (open, id) = open_cut(model)?;
+    let planned = planned(model, open, id).ok()?;
+    let found = planned
+        .plan
+        .rows
+        .iter()
+        .flat_map(|row| &row.strips)
+        .nth(strip)?;
+    let on_edge = planned.kind == PieceKind::Laminate;
+    let piece = model.state().piece(id)?;
+    Some(queries::explain_strip(
+        model.state(),
+        piece,
+        found,
+        &planned.cut,
+        on_edge,
+    ))
+}
+
+/// What became of each strip, as the form has it.
+fn fates(open: &OpenForm, strips: usize) -> Vec<Fate> {
+    // nothing lost: fates of another plan begin afresh
+    let fates: Vec<Fate> = serde_json::from_str(open.text(FATES.key)).unwrap_or_default();
+    if fates.len() == strips {
+        fates
+    } else {
+        vec![Fate::Kept; strips]
+    }
+}
+
+/// What became of a strip is another thing.
+pub fn next_fate(model: &mut Model, strip: usize) -> Vec<Effect> {
+    let Some((open, id)) = open_cut(model) else {
+        return Vec::new();
+    };
+    let strips = planned(model, open, id).map_or(0, |planned| planned.plan.strips());
+    let mut fates = fates(open, strips);
+    if let Some(fate) = fates.get_mut(strip) {
+        *fate = match fate {
+            Fate::Kept => Fate::Sprang,
+            Fate::Sprang => Fate::NotCut,
+            Fate::NotCut => Fate::Kept,
+        };
+    }
+    crate::update(model, FormAction::Put(FATES.key, as_json(&fates)).into())
+}
+
+/// All of it sprang.
+pub fn all_sprang(model: &mut Model) -> Vec<Effect> {
+    let Some((open, id)) = open_cut(model) else {
+        return Vec::new();
+    };
+    let strips = planned(model, open, id).map_or(0, |planned| planned.plan.strips());
+    let fates = vec![Fate::Sprang; strips];
+    crate::update(model, FormAction::Put(FATES.key, as_json(&fates)).into())
+}
+
+/// A mark that is typed for a strip, as the form keeps it, with what became of the strips of that plan; none for any
+/// other text.
+pub fn typed_mark(model: &Model, name: &str, text: &str) -> Option<Texts> {
+    let strip: usize = name
+        .strip_prefix(MARKS.key)?
+        .strip_prefix('/')?
+        .parse()
+        .ok()?;
+    let (open, id) = open_cut(model)?;
+    let strips = planned(model, open, id).ok()?.plan.strips();
+    // nothing lost: marks are kept by this version
+    let mut marks: BTreeMap<usize, String> =
+        serde_json::from_str(open.text(MARKS.key)).unwrap_or_default();
+    marks.insert(strip, text.to_owned());
+    let fates = as_json(&fates(open, strips));
+    Some(Texts::from([
+        (MARKS.key.to_owned(), as_json(&marks)),
+        (FATES.key.to_owned(), fates),
+    ]))
+}
+
+/// The screen.
+pub fn view(model: &Model, id: Id) -> Option<Page> {
+    let piece = model.state().piece(id)?;
+    let words = &model.words().racks;
+    let title = fill(words.cut_title, &[("mark", &piece.mark)]);
+    let page = Page::new(title.clone(), Layout::Task).with(model, "head", "header", |ui| {
+        task_head(
+            ui,
+            &title,
+            &super::piece_facts::in_a_line(ui.model, piece),
+            html! {},
+        )
+    });
+    let Some((open, _)) = open_cut(model) else {
+        return Some(page.with(
+            model,
+            "body",
+            "main",
+            |ui| html! { p.notice { (ui.w.racks.not_to_cut) } (plain_tile(ui.model, piece)) },
+        ));
+    };
+    let planned = planned(model, open, id);
+    let page = page
+        .with(model, "body", "main", |ui| body(ui, open, piece, &planned))
+        .with(model, "toast", "div", toast)
+        .with(model, "foot", "footer", |ui| {
+            let strips = planned.as_ref().map_or(0, |planned| planned.plan.strips());
+            let any = fates(open, strips).iter().any(|fate| *fate != Fate::NotCut);
+            html! {
+                button.key.main.big type="button" disabled[open.busy || !any] data-press=(ui.press(FormAction::Save)) { (ui.w.racks.record_the_cut) }
+            }
+        });
+    Some(page)
+}
+
+fn no_offers(_: &FormField) -> Vec<(String, String)> {
+    Vec::new()
+}
+
+/// The sizes that are asked: those of the kind that is cut.
+fn sizes(open: &OpenForm) -> Vec<FormField> {
+    let laminate = open.text(cut_plan::KIND.key) == as_json(&PieceKind::Laminate);
+    let across = if laminate {
+        cut_plan::THICKNESS
+    } else {
+        cut_plan::PIECE_WIDTH
+    };
+    let mut all = vec![
+        cut_plan::KIND,
+        cut_plan::LENGTH,
+        across,
+        cut_plan::PLANING,
+        cut_plan::KERF,
+        cut_plan::END_TRIM,
+        cut_plan::EDGE_TRIM,
+    ];
+    if laminate {
+        all.push(cut_plan::WANTED);
+    }
+    all
+}
+
+fn body(
+    ui: &Ui<'_>,
+    open: &OpenForm,
+    piece: &Piece,
+    planned: &Result<PlannedCut, FieldErrors>,
+) -> Markup {
+    let words = &ui.w.racks;
+    html! {
+        (begun(ui, open))
+        div.columns {
+            div {
+                @match planned {
+                    Ok(planned) => (drawn(ui, piece, planned)),
+                    Err(errors) => @for (_, error) in errors.all() { p.notice.doubt { (error) } },
+                }
+                h2.small { (words.what_is_cut) }
+                (fields(ui, open, &sizes(open), &no_offers))
+            }
+            div {
+                @if let Ok(planned) = planned {
+                    h2.small { (words.off_the_saw) }
+                    p.below { (words.marks_first) }
+                    (strips(ui, open, piece, planned))
+                }
+                (fields(ui, open, &[SPRANG, SPRANG_OVER], &no_offers))
+                (advice(ui, open))
+                (fields(ui, open, &[DAY], &no_offers))
+                @for key in [FATES.key, MARKS.key] {
+                    @if let Some(error) = open.errors.of(key) { p.bad role="alert" { (error) } }
+                }
+                @if !open.line.is_empty() { p.bad role="alert" { (open.line) } }
+                p.notice.doubt { (words.saw_caution) }
+            }
+        }
+    }
+}
+
+/// How a strip is drawn: only a laminate is chosen by its rings.
+fn stands(kind: PieceKind, class: Option<RingClass>) -> (StripStands, &'static str) {
+    match (kind, class) {
+        (_, None) => (StripStands::Unknown, "?"),
+        (PieceKind::Laminate, Some(RingClass::Quartersawn)) => (StripStands::Good, "Q"),
+        (PieceKind::Laminate, Some(RingClass::Rift)) => (StripStands::Doubt, "R"),
+        (PieceKind::Laminate, Some(RingClass::Flatsawn)) => (StripStands::Bad, "F"),
+        (_, Some(_)) => (StripStands::Good, ""),
+    }
+}
+
+fn kind_count(ui: &Ui<'_>, kind: PieceKind, n: usize) -> String {
+    super::line::of_kind(&ui.w.racks, kind, n)
+}
+
+fn comes_out(ui: &Ui<'_>, planned: &PlannedCut) -> String {
+    let words = &ui.w.racks;
+    let n = planned.plan.strips();
+    if n == 0 {
+        return words.nothing_comes_out.to_owned();
+    }
+    let ways: Vec<String> = planned
+        .counts()
+        .into_iter()
+        .map(|(class, n)| {
+            format!(
+                "{n} {}",
+                class.map_or(words.rings_not_known, |class| class.name())
+            )
+        })
+        .collect();
+    format!("{}: {}", kind_count(ui, planned.kind, n), ways.join(", "))
+}
+
+fn drawn(ui: &Ui<'_>, piece: &Piece, planned: &PlannedCut) -> Markup {
+    let words = &ui.w.racks;
+    let strips: Vec<StripDrawn> = planned
+        .plan
+        .rows
+        .iter()
+        .flat_map(|row| row.strips.iter().map(move |strip| (row, strip)))
+        .map(|(row, strip)| {
+            let (stands, letter) = stands(planned.kind, planned.stands(strip));
+            StripDrawn {
+                along: (in_mm(row.along.from), in_mm(row.along.to)),
+                across: (in_mm(strip.across.from), in_mm(strip.across.to)),
+                stands,
+                letter,
+            }
+        })
+        .collect();
+    let defects: Vec<(f64, f64)> = planned
+        .stock
+        .patches
+        .iter()
+        .map(|patch| (in_mm(patch.along.from), in_mm(patch.along.to)))
+        .collect();
+    let size = (in_mm(planned.stock.length), in_mm(planned.stock.width));
+    let wood = queries::species_of(ui.model.state(), piece)
+        .and_then(|wood| queries::wood_of(ui.model.state(), wood));
+    let colour = wood
+        .as_ref()
+        .map_or("#d8c7a6", |wood| wood.colour())
+        .to_owned();
+    let out = comes_out(ui, planned);
+    let n = planned.plan.strips() as u32;
+    let cost = queries::wood_cost(ui.model.state(), piece.id)
+        .and_then(|(whole, currency)| Some(money(cost_per_part(whole, n)?, &currency)));
+    let by = stretched(size, &strips);
+    let unknown = strips.iter().any(|one| one.stands == StripStands::Unknown);
+    let laminate = planned.kind == PieceKind::Laminate;
+    html! {
+        figure.card {
+            (cut_from_above(size, &strips, &defects, &colour, &fill(words.from_above, &[("out", &out)])))
+            @if let (Some(thickness), true) = (planned.thickness, laminate) {
+                (cut_near_end((size.1, in_mm(thickness)), &strips, &colour, words.near_end))
+            }
+            figcaption {
+                p { strong { (figure(ui, words.what_comes_out, &out, Asked::CutPlan)) } }
+                @if let Some(cost) = cost { p { (words.wood_for_each) " " (figure(ui, words.wood_for_each, &cost, Asked::Piece(piece.id, PieceFigure::CostEach(n)))) } }
+                @if laminate {
+                    p.legend {
+                        span.good { (sign(crate::parts::Judged::Good)) "Q " (words.quartersawn) }
+                        span.doubt { (sign(crate::parts::Judged::Doubt)) "R " (words.rift) }
+                        span.bad { (sign(crate::parts::Judged::Bad)) "F " (words.flatsawn) }
+                        @if unknown { span.unknown { (sign(crate::parts::Judged::Unknown)) "? " (words.rings_not_known) } }
+                    }
+                } @else if unknown { p.below { (words.hatched_unknown) } }
+                @if by > 1.05 { p.below { (fill(words.width_larger, &[("by", &format!("{by:.1}"))])) } }
+            }
+        }
+    }
+}
+
+fn fate_words(ui: &Ui<'_>, fate: Fate) -> &'static str {
+    let words = &ui.w.racks;
+    match fate {
+        Fate::Kept => words.fate_kept,
+        Fate::Sprang => words.fate_sprang,
+        Fate::NotCut => words.fate_not_cut,
+    }
+}
+
+/// Each strip with its mark, its sizes and what became of it.
+fn strips(ui: &Ui<'_>, open: &OpenForm, piece: &Piece, planned: &PlannedCut) -> Markup {
+    let words = &ui.w.racks;
+    let form = Form::new(&open.texts, ui.model.units());
+    let off: Vec<StripOff> = cut::strips_off(&form, planned, piece.id, ui.model.state());
+    let fates = fates(open, planned.plan.strips());
+    let all = planned
+        .plan
+        .rows
+        .iter()
+        .flat_map(|row| row.strips.iter().map(move |strip| (row, strip)));
+    html! {
+        ul.off {
+            @for (n, (row, strip)) in all.enumerate() {
+                @let fate = fates.get(n).copied().unwrap_or(Fate::Kept);
+                @let marked = off.iter().find(|one| one.strip == n);
+                @let across = in_mm(strip.across.to - strip.across.from);
+                @let thickness = planned.thickness.map(in_mm);
+                @let length = Some(in_mm(row.along.to - row.along.from));
+                @let sizes = if planned.kind == PieceKind::Laminate { [length, thickness, Some(across)] } else { [length, Some(across), thickness] };
+                @let rings = planned.stands(strip).map_or(words.rings_not_known, |class| class.name());
+                @let said = format!("{}, {rings}", show::sizes(sizes, ui.model.units()));
+                @let key = cut::mark_key(n);
+                @let id = crate::form::field_id(&key);
+                li {
+                    div.row {
+                        @match marked {
+                            Some(one) => {
+                                input.mark id=(id) name=(key) value=(one.mark) autocomplete="off" aria-label=(fill(words.mark_of_strip, &[("n", &(n + 1))]))
+                                    aria-invalid=[one.wrong.is_some().then_some("true")];
+                            },
+                            None => span.mark.open { (words.fate_not_cut) },
+                        }
+                        button.chip type="button" aria-label=(fill(words.change_fate, &[("n", &(n + 1)), ("fate", &fate_words(ui, fate))]))
+                            aria-pressed=((fate != Fate::Kept).to_string()) data-press=(ui.press(Action::NextFate(n))) { (fate_words(ui, fate)) }
+                    }
+                    p.below { (n + 1) ". " (figure(ui, &fill(words.strip_n, &[("n", &(n + 1))]), &said, Asked::Strip(n))) }
+                    @if let Some(wrong) = marked.and_then(|one| one.wrong.as_ref()) { p.bad { (wrong) } }
+                }
+            }
+        }
+    }
+}
+
+/// What to do where it sprang too far.
+fn advice(ui: &Ui<'_>, open: &OpenForm) -> Markup {
+    let words = &ui.w.racks;
+    let form = Form::new(&open.texts, ui.model.units());
+    let beyond = cut::spring_beyond(&form, ui.model.state());
+    html! {
+        @if let Some(limit) = beyond {
+            div.notice.bad role="status" {
+                p { (icon(Icon::Warn)) " " (fill(words.sprang_beyond, &[("limit", &show::gap(in_mm(limit), ui.model.units()))])) }
+                div.keys { button.key type="button" data-press=(ui.press(Action::AllSprang)) { (words.all_sprang) } }
+            }
+        }
+    }
+}

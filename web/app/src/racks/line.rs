@@ -1,0 +1,165 @@
+//! Rows of lists: a piece with what is the matter with it, and a lot of one plank that opens to its members.
+
+use super::Action;
+use super::matter::matter;
+use super::stock::{plain_tile, rack_name, tile_of};
+use crate::page::Ui;
+use crate::parts::{Icon, icon};
+use crate::route::Route;
+use crate::words::{RacksWords, count, dates, fill};
+use maud::{Markup, html};
+use std::collections::BTreeMap;
+use stillwood_core::record::queries::RackPiece;
+use stillwood_core::record::{Due, DueLot, DueRow, Id, NotAtRest, PieceKind};
+
+/// So many of a kind, in words.
+pub fn of_kind(words: &RacksWords, kind: PieceKind, n: usize) -> String {
+    let (one, other) = match kind {
+        PieceKind::Plank => (words.planks_one, words.planks_other),
+        PieceKind::Piece => (words.pieces_one, words.pieces_other),
+        PieceKind::Laminate => (words.laminates_one, words.laminates_other),
+        PieceKind::Blank => (words.blanks_one, words.blanks_other),
+    };
+    count(n as u64, one, other)
+}
+
+/// What rows share.
+pub struct Rows<'a> {
+    /// The pieces by their ids.
+    pub by_id: BTreeMap<Id, &'a RackPiece>,
+    /// Each says on which rack it lies.
+    pub with_place: bool,
+    /// The lots that are open.
+    pub open: Vec<String>,
+}
+
+impl Rows<'_> {
+    /// All of them.
+    pub fn draw(&self, ui: &Ui<'_>, rows: &[DueRow]) -> Markup {
+        html! {
+            ul.list {
+                @for row in rows {
+                    li {
+                        @match row {
+                            DueRow::One(line) => (self.one(ui, line)),
+                            DueRow::Lot(lot) => (self.lot(ui, lot)),
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    fn one(&self, ui: &Ui<'_>, line: &Due) -> Markup {
+        let Some(piece) = self.by_id.get(&line.piece) else {
+            return Markup::default();
+        };
+        self.piece(ui, piece)
+    }
+
+    /// A piece.
+    pub fn piece(&self, ui: &Ui<'_>, piece: &RackPiece) -> Markup {
+        let words = &ui.w.racks;
+        let known = ui.model.state().piece(piece.piece);
+        let matter =
+            known.map(|known| matter(ui.model, known, piece.due.as_ref().map(|due| &due.waits)));
+        let place = piece
+            .due
+            .as_ref()
+            .map(|due| due.place.as_str())
+            .filter(|_| self.with_place);
+        let reserved = piece.due.as_ref().is_some_and(|due| due.reserved);
+        html! {
+            a.item href=(Route::Piece(piece.piece).address()) data-press=(ui.press(Action::Show(piece.piece))) {
+                (tile_of(piece))
+                span.what {
+                    strong { (piece.mark) } " " (piece.wood)
+                    @if let Some(matter) = matter {
+                        span.below {
+                            (matter.said)
+                            @if !matter.below.is_empty() { " · " (matter.below) }
+                            @if reserved { " · " (words.reserved_short) }
+                            @if let Some(place) = place { " · " (rack_name(words, place)) }
+                        }
+                    }
+                }
+                (icon(Icon::Forward))
+            }
+        }
+    }
+
+    /// Many of one plank or pile.
+    fn lot(&self, ui: &Ui<'_>, lot: &DueLot) -> Markup {
+        let words = &ui.w.racks;
+        let key = lot.key();
+        let open = self.open.contains(&key);
+        let members: Vec<&RackPiece> = lot
+            .lines
+            .iter()
+            .filter_map(|line| self.by_id.get(&line.piece).copied())
+            .collect();
+        let Some(first) = members.iter().max_by_key(|one| one.sign()) else {
+            return Markup::default();
+        };
+        let of = ui
+            .model
+            .state()
+            .piece(lot.of)
+            .map(|piece| piece.mark.clone());
+        let of = of.unwrap_or_else(|| first.wood.clone());
+        let name = of_kind(words, first.kind, members.len());
+        let name = fill(words.lot_of, &[("count", &name), ("of", &of)]);
+        let stands: Vec<String> = lot
+            .stands()
+            .iter()
+            .filter_map(|(line, n)| {
+                let piece = ui.model.state().piece(line.piece)?;
+                let said = matter(ui.model, piece, Some(&line.waits)).said;
+                Some(if *n == members.len() {
+                    said
+                } else {
+                    format!("{n}: {said}")
+                })
+            })
+            .collect();
+        let day = dates::day(ui.w, lot.day, ui.model.now.date());
+        html! {
+            button.item type="button" aria-expanded=(open.to_string()) data-press=(ui.press(Action::Fold(key))) {
+                (tile_of(first))
+                span.what {
+                    strong { (name) } " " @if of != first.wood { (first.wood) }
+                    span.below {
+                        (stands.join(" · ")) " · " (fill(if lot.stage.is_some() { words.day_of_lot } else { words.since }, &[("day", &day)]))
+                        @if self.with_place { " · " (rack_name(words, &lot.place)) }
+                    }
+                }
+                span.turns { (icon(Icon::Forward)) }
+            }
+            @if open { ul.members { @for one in members { li { (self.piece(ui, one)) } } } }
+        }
+    }
+}
+
+/// Wood that waits for no day.
+pub fn not_at_rest(ui: &Ui<'_>, all: &[&NotAtRest]) -> Markup {
+    html! {
+        ul.list {
+            @for one in all {
+                @if let Some(piece) = ui.model.state().piece(one.piece) {
+                    @let matter = matter(ui.model, piece, None);
+                    li {
+                        a.item href=(Route::Piece(one.piece).address()) data-press=(ui.press(Action::Show(one.piece))) {
+                            (plain_tile(ui.model, piece))
+                            span.what {
+                                strong { (one.mark) }
+                                " " (stillwood_core::record::queries::woods_named(ui.model.state(), one.piece))
+                                span.below { (matter.said) " · " (matter.below) }
+                            }
+                            (icon(Icon::Forward))
+                        }
+                    }
+                }
+            }
+        }
+    }
+}

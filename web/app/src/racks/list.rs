@@ -1,0 +1,405 @@
+//! The racks: drawn as racks, or by the day on which each rest is over; what is chosen of them; what waits for no
+//! day.
+
+use super::Action;
+use super::line::{Rows, not_at_rest, of_kind};
+use super::rack::{drawn, legend};
+use super::shown;
+use super::stock::{Stock, rack_name, sign_word};
+use crate::effect::Effect;
+use crate::model::Model;
+use crate::page::{Layout, Page, Ui};
+use crate::parts::{Icon, bar, icon, notices, place_head, toast};
+use crate::route::Route;
+use crate::words::{RacksWords, count, fill};
+use maud::{Markup, html};
+use stillwood_core::record::queries::{self, Rack, RackPiece};
+use stillwood_core::record::{Due, DueRow, DueWhen, due_by_day};
+use stillwood_core::season::DateKey;
+
+/// Under which the choices are kept, by their names.
+pub const SCREEN: &str = "workshop";
+/// Words that are looked for.
+pub const WORDS: &str = "words";
+/// Which are shown.
+const WANTED: &str = "shown";
+/// In which order.
+const ORDER: &str = "order";
+/// The lots that are open.
+pub const OPEN: &str = "open";
+/// So many rows are shown at first, and more at each press.
+pub const ROWS: usize = 60;
+/// From so many pieces on racks are rows, each to be opened.
+const MANY_PIECES: usize = 240;
+
+/// The orders, by what is kept for each.
+const BY_DAY: usize = 0;
+/// So many choices are there.
+const WANTED_ALL: usize = 6;
+
+fn wanted_words(words: &RacksWords, wanted: usize) -> &'static str {
+    match wanted {
+        1 => words.rest_over,
+        2 => words.due_this_week,
+        3 => words.resting,
+        4 => words.weight_changes,
+        5 => words.still_early_short,
+        _ => words.all,
+    }
+}
+
+/// Whether a line is among what is wanted.
+fn fits(line: Option<&Due>, wanted: usize) -> bool {
+    let key = line.and_then(Due::date_key);
+    match wanted {
+        1 => key == Some(DateKey::Ripe),
+        2 => key == Some(DateKey::DueSoon),
+        3 => key == Some(DateKey::Resting),
+        4 => line.is_some_and(Due::weight_changes),
+        5 => line.is_some_and(Due::is_early),
+        _ => true,
+    }
+}
+
+/// Whether all words that were typed stand in a text.
+fn has(text: &str, typed: &str) -> bool {
+    let text = text.to_lowercase();
+    typed
+        .to_lowercase()
+        .split_whitespace()
+        .all(|word| text.contains(word))
+}
+
+/// What is chosen.
+struct Chosen<'a> {
+    wanted: usize,
+    typed: &'a str,
+    by_day: bool,
+}
+
+impl<'a> Chosen<'a> {
+    fn of(model: &'a Model) -> Self {
+        Self {
+            wanted: shown::place(model, SCREEN, WANTED),
+            typed: shown::text(model, SCREEN, WORDS),
+            by_day: shown::text(model, SCREEN, ORDER) == BY_DAY.to_string(),
+        }
+    }
+
+    fn takes(&self, place: &str, piece: &RackPiece) -> bool {
+        let text = || {
+            format!(
+                "{} {} {place} {}",
+                piece.mark,
+                piece.wood,
+                piece.kind.name()
+            )
+        };
+        fits(piece.due.as_ref(), self.wanted)
+            && (self.typed.trim().is_empty() || has(&text(), self.typed))
+    }
+
+    fn narrows(&self) -> bool {
+        self.wanted != 0 || !self.typed.trim().is_empty()
+    }
+}
+
+/// Up and down in what is shown, on a wide screen.
+pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
+    let back = match key {
+        "ArrowDown" | "ArrowRight" => false,
+        "ArrowUp" | "ArrowLeft" => true,
+        "Enter" => {
+            let chosen = model.racks.chosen.map(|id| Effect::Go(Route::Piece(id)));
+            return chosen.into_iter().collect();
+        }
+        _ => return Vec::new(),
+    };
+    let stock = Stock::of(model);
+    let chosen = Chosen::of(model);
+    let all = stock.racks().iter();
+    let ids: Vec<_> = all
+        .flat_map(|rack| {
+            rack.pieces
+                .iter()
+                .filter(|one| chosen.takes(&rack.place, one))
+        })
+        .map(|one| one.piece)
+        .collect();
+    let at = model
+        .racks
+        .chosen
+        .and_then(|id| ids.iter().position(|one| *one == id));
+    let next = match (at, back) {
+        (Some(at), true) => at.saturating_sub(1),
+        (Some(at), false) => at + 1,
+        (None, _) => 0,
+    };
+    if let Some(id) = ids.get(next) {
+        model.racks.chosen = Some(*id);
+    }
+    Vec::new()
+}
+
+/// The screen.
+pub fn view(model: &Model) -> Page {
+    let title = model.words().racks.title;
+    let layout = if model.shell.wide {
+        Layout::ListAndPane
+    } else {
+        Layout::Place
+    };
+    let page = Page::new(title, layout)
+        .with(model, "bar", "nav", bar)
+        .with(model, "head", "header", |ui| {
+            place_head(ui, title, html! {})
+        })
+        .with(model, "notices", "div", notices)
+        .with(model, "body", "main", body);
+    let page = match model.shell.wide {
+        true => page.with(model, "pane", "aside", pane),
+        false => page,
+    };
+    page.with(model, "toast", "div", toast)
+}
+
+fn pane(ui: &Ui<'_>) -> Markup {
+    let chosen = ui
+        .model
+        .racks
+        .chosen
+        .and_then(|id| ui.model.state().piece(id));
+    match chosen {
+        Some(piece) => super::piece::beside(ui, piece),
+        None => html! { p.below { (ui.w.racks.choose_a_piece) } },
+    }
+}
+
+fn body(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.racks;
+    let stock = Stock::of(ui.model);
+    let chosen = Chosen::of(ui.model);
+    let all: usize = stock.racks().iter().map(|rack| rack.pieces.len()).sum();
+    let idle = queries::not_at_rest(ui.model.state());
+    let idle: Vec<_> = idle
+        .iter()
+        .filter(|one| {
+            let woods = queries::woods_named(ui.model.state(), one.piece);
+            chosen.wanted == 0 && has(&format!("{} {woods}", one.mark), chosen.typed)
+        })
+        .collect();
+    html! {
+        (conflicts(ui))
+        (super::round::half_typed_forms(ui))
+        @if all == 0 && idle.is_empty() && !chosen.narrows() {
+            p.empty { (words.nothing_yet) }
+        } @else {
+            (choices(ui, &stock, &chosen))
+            @if chosen.by_day { (by_day(ui, &stock, &chosen)) } @else { (by_rack(ui, &stock, &chosen)) }
+            @if !idle.is_empty() && (chosen.by_day || idle.iter().any(|one| stock.piece(one.piece).is_none())) {
+                @let idle: Vec<_> = idle.iter().filter(|one| chosen.by_day || stock.piece(one.piece).is_none()).copied().collect();
+                h2.small { (fill(words.not_at_rest, &[("n", &idle.len())])) }
+                (not_at_rest(ui, idle.get(..ROWS + ui.model.racks.more_rows).unwrap_or(&idle)))
+            }
+            div.keys.last {
+                a.key href=(Route::RestTimes.address()) data-press=(ui.press(Route::RestTimes)) { (icon(Icon::Settings)) (words.rest_times) }
+                button.key type="button" data-press=(ui.press(Action::Calendar)) { (icon(Icon::Plan)) (words.calendar_file) }
+            }
+        }
+    }
+}
+
+/// How the racks are shown, and what of them.
+fn choices(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
+    let words = &ui.w.racks;
+    let put = |name: &'static str, value: usize| {
+        ui.press(crate::Action::Choose {
+            screen: SCREEN,
+            name,
+            value: value.to_string(),
+        })
+    };
+    let count = |wanted: usize| {
+        stock
+            .pieces()
+            .filter(|one| fits(one.due.as_ref(), wanted))
+            .count()
+    };
+    let what = match (chosen.wanted, chosen.typed.trim()) {
+        (0, "") => words.search_and_choose.to_owned(),
+        (0, typed) => fill(words.shown, &[("what", &format!("“{typed}”"))]),
+        (wanted, "") => fill(words.shown, &[("what", &wanted_words(words, wanted))]),
+        (wanted, typed) => fill(
+            words.shown,
+            &[(
+                "what",
+                &format!("{}, “{typed}”", wanted_words(words, wanted)),
+            )],
+        ),
+    };
+    html! {
+        div.chips role="radiogroup" aria-label=(words.order) {
+            button.chip type="button" role="radio" aria-checked=((!chosen.by_day).to_string()) data-press=(put(ORDER, 1)) { (words.by_rack) }
+            button.chip type="button" role="radio" aria-checked=(chosen.by_day.to_string()) data-press=(put(ORDER, BY_DAY)) { (words.by_day) }
+        }
+        details #narrow open[chosen.narrows()] {
+            summary { (what) }
+            div.field {
+                label for="words" { (words.search) }
+                input id="words" name=(WORDS) value=(chosen.typed) autocomplete="off" autocapitalize="none" type="search";
+            }
+            div.chips role="radiogroup" aria-label=(words.which) {
+                @for wanted in 0..WANTED_ALL {
+                    button.chip type="button" role="radio" aria-checked=((wanted == chosen.wanted).to_string())
+                        data-press=(put(WANTED, wanted)) { (fill(words.with_count, &[("what", &wanted_words(words, wanted)), ("n", &count(wanted))])) }
+                }
+            }
+        }
+    }
+}
+
+fn by_rack(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
+    let words = &ui.w.racks;
+    let racks: Vec<Rack> = stock
+        .racks()
+        .iter()
+        .map(|rack| Rack {
+            place: rack.place.clone(),
+            pieces: rack
+                .pieces
+                .iter()
+                .filter(|one| chosen.takes(&rack.place, one))
+                .cloned()
+                .collect(),
+        })
+        .filter(|rack| !rack.pieces.is_empty())
+        .collect();
+    let many = racks.iter().map(|rack| rack.pieces.len()).sum::<usize>() > MANY_PIECES;
+    html! {
+        @if racks.is_empty() { p.empty { (words.none) } }
+        @else { (legend(ui)) }
+        @if many { (folded(ui, &racks)) }
+        @else { @for rack in &racks { (drawn(ui, rack)) } }
+    }
+}
+
+/// Racks as rows, where there is more than can be looked at: how many stand in which way.
+fn folded(ui: &Ui<'_>, racks: &[Rack]) -> Markup {
+    let words = &ui.w.racks;
+    html! {
+        ul.list.racks {
+            @for rack in racks {
+                @if let Some(first) = rack.pieces.first() {
+                    li {
+                        a.item href=(Route::Rack(first.piece).address()) data-press=(ui.press(Route::Rack(first.piece))) {
+                            span.what {
+                                strong { (rack_name(words, &rack.place)) }
+                                span.below { (kinds(words, rack)) }
+                                span.signs {
+                                    @for (sign, n) in rack.signs() {
+                                        span class=(super::stock::judged(sign).class()) {
+                                            (crate::parts::sign(super::stock::judged(sign))) (n) " " (sign_word(words, sign))
+                                        }
+                                    }
+                                }
+                            }
+                            (icon(Icon::Forward))
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What lies on a rack, in words.
+pub fn kinds(words: &RacksWords, rack: &Rack) -> String {
+    let kinds = rack
+        .kinds()
+        .into_iter()
+        .map(|(kind, n)| of_kind(words, kind, n));
+    kinds.collect::<Vec<_>>().join(", ")
+}
+
+/// What a stretch of the order by day is called.
+pub fn when_in_words(words: &crate::words::Words, when: DueWhen) -> String {
+    let racks = &words.racks;
+    match when {
+        DueWhen::Late => racks.over_not_still.to_owned(),
+        DueWhen::WeightNotKnown => racks.over_weight_not_known.to_owned(),
+        DueWhen::Ready => racks.over_ready.to_owned(),
+        DueWhen::MayBeCut => racks.planks_to_cut.to_owned(),
+        DueWhen::ThisWeek => racks.due_this_week.to_owned(),
+        DueWhen::ThisMonth => racks.later_this_month.to_owned(),
+        DueWhen::Month(first) => {
+            format!(
+                "{} {}",
+                crate::words::dates::month(words, first),
+                chrono::Datelike::year(&first)
+            )
+        }
+        DueWhen::NoDay => racks.without_a_day.to_owned(),
+    }
+}
+
+fn by_day(ui: &Ui<'_>, stock: &Stock, chosen: &Chosen<'_>) -> Markup {
+    let words = &ui.w.racks;
+    let rows = Rows {
+        by_id: stock.by_id(),
+        with_place: true,
+        open: shown::list(ui.model, SCREEN, OPEN),
+    };
+    let takes = |line: &Due| {
+        rows.by_id
+            .get(&line.piece)
+            .is_some_and(|one| chosen.takes(&line.place, one))
+    };
+    let due: Vec<Due> = stock.due().into_iter().filter(takes).collect();
+    let mut left = ROWS + ui.model.racks.more_rows;
+    let mut beyond = 0;
+    let mut stretches = Vec::new();
+    for (when, lines) in due_by_day(due, ui.model.now.date()) {
+        let n = lines.len();
+        let mut folded = DueRow::folded(lines);
+        let later = folded.split_off(left.min(folded.len()));
+        left -= folded.len();
+        beyond += later.iter().map(|row| row.lines().len()).sum::<usize>();
+        if !folded.is_empty() {
+            stretches.push((when_in_words(ui.w, when), n, folded));
+        }
+    }
+    html! {
+        @if stretches.is_empty() { p.empty { (words.none) } }
+        @for (name, n, folded) in &stretches {
+            h2.small { (name) " (" (n) ")" }
+            (rows.draw(ui, folded))
+        }
+        @if beyond > 0 {
+            button.key.whole type="button" data-press=(ui.press(Action::MoreRows)) {
+                (count(beyond as u64, words.show_more_one, words.show_more_other))
+            }
+        }
+    }
+}
+
+/// Entries that can't both be true.
+fn conflicts(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.racks;
+    let state = ui.model.state();
+    let all = queries::piece_conflicts(state);
+    html! {
+        @if !all.is_empty() {
+            div.notice.doubt role="status" {
+                @for one in all {
+                    p {
+                        (words.two_stories) " "
+                        a href=(Route::Piece(one.about).address()) data-press=(ui.press(Route::Piece(one.about))) {
+                            (state.piece(one.about).map_or("", |piece| &piece.mark))
+                        }
+                        ": " (one.why.in_words()) "."
+                    }
+                }
+            }
+        }
+    }
+}

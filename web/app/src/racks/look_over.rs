@@ -1,0 +1,350 @@
+//! Looking a rack over: a piece a screen on the phone, a table by keyboard on the laptop.
+
+use super::Action;
+use super::over_time::{ShapeLine, shape_lines};
+use super::piece_facts::in_a_line;
+use super::round::{current, is_looked_at, pieces, places, title};
+use super::stock::{Stock, on_its_rack, rack_name, tile_of};
+use crate::drawings::spark;
+use crate::form::{FormAction, FormId, OpenForm, field_id};
+use crate::model::Model;
+use crate::page::{Layout, Page, Ui};
+use crate::parts::{Icon, bar, icon, sign, task_head, toast};
+use crate::route::Route;
+use crate::words::{count, dates, fill};
+use maud::{Markup, html};
+use stillwood_core::record::commands::check_rack::WHO;
+use stillwood_core::record::commands::workshop::MOVED;
+use stillwood_core::record::queries::RackPiece;
+use stillwood_core::record::{DAY, FormField, Id};
+
+/// The screen.
+pub fn view(model: &Model) -> Page {
+    let all = pieces(model);
+    let now = current(model, &all);
+    if model.shell.wide && !all.is_empty() {
+        return wide(model, &all, now);
+    }
+    let title = title(model);
+    let page = Page::new(title.clone(), Layout::Task)
+        .with(model, "head", "header", |ui| {
+            task_head(ui, &title, &so_far(ui, &all), html! {})
+        })
+        .with(model, "body", "main", |ui| {
+            html! {
+                (progress(ui, &all))
+                @match now {
+                    _ if all.is_empty() => (choose_rack(ui)),
+                    Some(id) => (one(ui, id)),
+                    None => (all_done(ui, &all)),
+                }
+            }
+        })
+        .with(model, "toast", "div", toast);
+    match now {
+        Some(id) => page.with(model, "foot", "footer", |ui| keys(ui, id)),
+        None => page,
+    }
+}
+
+fn looked_at(model: &Model, all: &[(Id, String)]) -> usize {
+    all.iter()
+        .filter(|(id, _)| is_looked_at(model, *id))
+        .count()
+}
+
+fn so_far(ui: &Ui<'_>, all: &[(Id, String)]) -> String {
+    if all.is_empty() {
+        return String::new();
+    }
+    fill(
+        ui.w.racks.so_far,
+        &[("n", &looked_at(ui.model, all)), ("all", &all.len())],
+    )
+}
+
+fn progress(ui: &Ui<'_>, all: &[(Id, String)]) -> Markup {
+    let done = looked_at(ui.model, all);
+    html! {
+        @if !all.is_empty() {
+            progress.round max=(all.len()) value=(done) aria-label=(so_far(ui, all)) {}
+        }
+    }
+}
+
+fn choose_rack(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.racks;
+    let places = places(ui.model);
+    html! {
+        @if places.is_empty() { p.empty { (words.nothing_rests) } }
+        @else {
+            ul.list {
+                @for (place, pieces) in &places {
+                    li {
+                        button.item type="button" data-press=(ui.press(Action::LookOver(place.clone()))) {
+                            span.what {
+                                strong { (rack_name(words, place)) }
+                                span.below { (count(pieces.len() as u64, words.pieces_one, words.pieces_other)) }
+                            }
+                            (icon(Icon::Forward))
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The form of a piece that moved, where it stands open.
+fn form_of(model: &Model, id: Id) -> Option<&OpenForm> {
+    model
+        .form
+        .as_ref()
+        .filter(|form| form.id == FormId::Moved(id))
+}
+
+/// A piece: what it is, how it stood at the last checks against its limits.
+fn one(ui: &Ui<'_>, id: Id) -> Markup {
+    let words = &ui.w.racks;
+    let Some(piece) = ui.model.state().piece(id) else {
+        return Markup::default();
+    };
+    let lines = shape_lines(ui.model, piece);
+    let flat = piece
+        .work
+        .machined
+        .last()
+        .map(|said| dates::day(ui.w, said.on, ui.model.now.date()));
+    html! {
+        div.looked-at {
+            @if let Some(one) = on_its_rack(ui.model, piece) { (tile_of(&one)) }
+            div {
+                p.large { (piece.mark) }
+                p.below {
+                    (in_a_line(ui.model, piece))
+                    @if let Some(flat) = flat { " · " (fill(words.flat_since, &[("day", &flat)])) }
+                }
+            }
+        }
+        @match form_of(ui.model, id) {
+            Some(open) => (moved_fields(ui, open)),
+            None => {
+                h2.small { (words.change_and_limit) }
+                (shapes(ui, &lines))
+                p.below { @if lines.iter().any(ShapeLine::is_measured) { (words.feeler_counts) } @else { (words.measure_once) } }
+                (day_and_name(ui))
+            }
+        }
+    }
+}
+
+fn shapes(ui: &Ui<'_>, lines: &[ShapeLine]) -> Markup {
+    html! {
+        ul.shapes {
+            @for line in lines {
+                li {
+                    span { (crate::yard::verdict::capital(line.warp.name())) }
+                    (spark(&line.values(), line.limit, line.judged))
+                    span.figure-of {
+                        @match &line.last {
+                            Some(last) => { @if line.limit.is_some() { (sign(line.judged)) } strong { (last) } },
+                            None => span.open { (ui.w.racks.not_measured) },
+                        }
+                        @if let Some(limit) = &line.limit_shown { " " span.below { (fill(ui.w.racks.of_limit, &[("limit", limit)])) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn no_offers(_: &FormField) -> Vec<(String, String)> {
+    Vec::new()
+}
+
+/// Bow, crook, twist and cup first; over which lengths, behind.
+fn moved_fields(ui: &Ui<'_>, open: &OpenForm) -> Markup {
+    let first = ["Bow", "Crook", "Twist", "Cup"];
+    let known = |key: &&str| MOVED.iter().find(|field| field.key == *key).copied();
+    let first: Vec<FormField> = first.iter().filter_map(known).collect();
+    let others: Vec<FormField> = MOVED
+        .iter()
+        .filter(|field| !first.iter().any(|one| one.key == field.key))
+        .copied()
+        .collect();
+    let typed = others
+        .iter()
+        .any(|field| !open.text(field.key).is_empty() || open.errors.of(field.key).is_some());
+    html! {
+        (crate::parts::field::begun(ui, open))
+        div.form {
+            (crate::parts::field::fields(ui, open, &first, &no_offers))
+            details open[typed] {
+                summary { (ui.w.racks.over_which_length) }
+                (crate::parts::field::fields(ui, open, &others, &no_offers))
+            }
+            @if let Some(error) = open.errors.of("Nothing moved") { p.bad role="alert" { (error) } }
+            @if !open.line.is_empty() { p.bad role="alert" { (open.line) } }
+        }
+    }
+}
+
+/// The day and who looked, once for the round.
+fn day_and_name(ui: &Ui<'_>) -> Markup {
+    let round = &ui.model.racks.round;
+    let text = |field: FormField| round.texts.get(field.key).map_or("", String::as_str);
+    let other_day = text(DAY) != ui.model.now.day;
+    html! {
+        details open[other_day || !round.errors.is_empty()] {
+            summary { (ui.w.racks.day_and_name) }
+            div.pair {
+                @for (field, kind) in [(DAY, "date"), (WHO, "text")] {
+                    div.field {
+                        label for=(field_id(field.key)) { (ui.w.field(field.key).label) }
+                        input id=(field_id(field.key)) name=(field.key) type=(kind) value=(text(field)) autocomplete="off";
+                        @if let Some(error) = round.errors.of(field.key) { span.bad role="alert" { (error) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn keys(ui: &Ui<'_>, id: Id) -> Markup {
+    let words = &ui.w.racks;
+    let open = form_of(ui.model, id);
+    html! {
+        div.stack {
+            @match open {
+                Some(open) => {
+                    button.key.main.big type="button" disabled[open.busy] data-press=(ui.press(FormAction::Save)) { (words.save_what_moved) }
+                    button.key type="button" data-press=(ui.press(Action::NotMoved)) { (ui.w.common.cancel) }
+                },
+                None => {
+                    button.key.main.biggest type="button" data-press=(ui.press(Action::NoChange(id))) { (words.no_change) }
+                    button.key.big type="button" data-press=(ui.press(Action::ItMoved(id))) { (words.it_moved_measure) }
+                    div.row {
+                        button.key.quiet type="button" disabled[ui.model.racks.round.looked.is_empty()] data-press=(ui.press(Action::UndoLast)) {
+                            (icon(Icon::Undo)) (words.undo_last)
+                        }
+                        button.key.quiet type="button" data-press=(ui.press(Action::Skip(id))) { (words.later) }
+                    }
+                },
+            }
+        }
+    }
+}
+
+fn all_done(ui: &Ui<'_>, all: &[(Id, String)]) -> Markup {
+    let words = &ui.w.racks;
+    let stock = Stock::of(ui.model);
+    let moved: Vec<&RackPiece> = stock
+        .pieces()
+        .filter(|one| all.iter().any(|(id, _)| *id == one.piece))
+        .filter(|one| one.sign() == Some(stillwood_core::record::queries::RestSign::Moved))
+        .collect();
+    let rows = super::line::Rows {
+        by_id: stock.by_id(),
+        with_place: false,
+        open: Vec::new(),
+    };
+    html! {
+        p.large { (fill(words.all_looked_over, &[("n", &all.len())])) }
+        @if moved.is_empty() { p { (words.none_moved) } }
+        @else {
+            p { (count(moved.len() as u64, words.moved_one, words.moved_other)) }
+            ul.list { @for one in moved { li { (rows.piece(ui, one)) } } }
+        }
+        div.keys.last {
+            button.key type="button" disabled[ui.model.racks.round.looked.is_empty()] data-press=(ui.press(Action::UndoLast)) {
+                (icon(Icon::Undo)) (words.undo_last)
+            }
+            a.key.main href=(Route::Racks.address()) data-press=(ui.press(Route::Racks)) { (words.to_the_racks) }
+        }
+    }
+}
+
+/// The same by keyboard: a row a piece.
+fn wide(model: &Model, all: &[(Id, String)], now: Option<Id>) -> Page {
+    let title = title(model);
+    Page::new(title.clone(), Layout::ListAndPane)
+        .with(model, "bar", "nav", bar)
+        .with(model, "head", "header", |ui| {
+            task_head(ui, &title, &so_far(ui, all), html! {})
+        })
+        .with(model, "body", "main", |ui| {
+            html! {
+                (progress(ui, all))
+                p.below { (ui.w.racks.by_keyboard) }
+                (table(ui, all, now))
+                (day_and_name(ui))
+            }
+        })
+        .with(model, "pane", "aside", |ui| {
+            html! {
+                @match now {
+                    Some(id) => {
+                        (pane(ui, id))
+                        (keys(ui, id))
+                    },
+                    None => (all_done(ui, all)),
+                }
+            }
+        })
+        .with(model, "toast", "div", toast)
+}
+
+fn pane(ui: &Ui<'_>, id: Id) -> Markup {
+    let Some(piece) = ui.model.state().piece(id) else {
+        return Markup::default();
+    };
+    html! {
+        p.large { (piece.mark) }
+        p.below { (in_a_line(ui.model, piece)) }
+        @match form_of(ui.model, id) {
+            Some(open) => (moved_fields(ui, open)),
+            None => (shapes(ui, &shape_lines(ui.model, piece))),
+        }
+    }
+}
+
+fn table(ui: &Ui<'_>, all: &[(Id, String)], now: Option<Id>) -> Markup {
+    let words = &ui.w.racks;
+    let warps = stillwood_core::season::Warp::ALL;
+    html! {
+        table.dense {
+            thead {
+                tr {
+                    th scope="col" { (words.mark) }
+                    @for warp in warps { th.number scope="col" { (crate::yard::verdict::capital(warp.name())) } }
+                    th scope="col" { (words.last_look) }
+                    th scope="col" { (words.this_time) }
+                }
+            }
+            tbody {
+                @for (id, mark) in all {
+                    @let piece = ui.model.state().piece(*id);
+                    @let lines = piece.map(|piece| shape_lines(ui.model, piece)).unwrap_or_default();
+                    @let last = piece.and_then(|piece| piece.work.checks.last()).map(|check| check.on);
+                    tr aria-selected=((now == Some(*id)).to_string()) id=[(now == Some(*id)).then_some("now")] data-press=(ui.press(Action::GoTo(*id))) {
+                        th scope="row" { (mark) }
+                        @for warp in warps {
+                            @let line = lines.iter().find(|line| line.warp == warp);
+                            td.number {
+                                @match line.and_then(|line| line.last.as_ref().map(|last| (line, last))) {
+                                    Some((line, last)) => {
+                                        @if line.limit.is_some() { (sign(line.judged)) } (last)
+                                        @if let Some(limit) = &line.limit_shown { " " span.below { (fill(words.of_limit, &[("limit", limit)])) } }
+                                    },
+                                    None => span.open { "–" },
+                                }
+                            }
+                        }
+                        td { @if let Some(last) = last { (dates::day(ui.w, last, ui.model.now.date())) } @else { span.open { "–" } } }
+                        td { @if is_looked_at(ui.model, *id) { (icon(Icon::Done)) span.hidden { (words.looked_at) } } }
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,253 @@
+//! What is the matter with a piece, in a line, and what to do about it.
+
+use super::stock::scale;
+use crate::model::Model;
+use crate::parts::Judged;
+use crate::words::{count, dates, fill};
+use chrono::{Days, NaiveDate};
+use stillwood_core::quantity::{in_mm, mm, show};
+use stillwood_core::record::queries::{self, RestSign};
+use stillwood_core::record::{Checked, End, Life, Piece, Waits};
+use stillwood_core::season::{Change, DateKey, FEELER_MM, InRoom, MeasureKey, Movement, Readiness};
+
+/// What is the matter.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Matter {
+    /// How it stands; none where it rests and nothing was looked at yet.
+    pub judged: Option<Judged>,
+    /// In a line.
+    pub said: String,
+    /// What to do about it, or since when; may be empty.
+    pub below: String,
+}
+
+/// `crook 3.4 mm, limit 2 mm`.
+pub fn change_in_words(model: &Model, change: &Change) -> Option<String> {
+    let words = &model.words().racks;
+    let by = show::gap(in_mm(change.by?), model.units());
+    let name = change.warp.name();
+    Some(match change.limit {
+        Some(limit) => fill(
+            words.change_of,
+            &[
+                ("warp", &name),
+                ("by", &by),
+                ("limit", &show::gap(limit.reject_mm, model.units())),
+            ],
+        ),
+        None => format!("{name} {by}"),
+    })
+}
+
+/// The worst change of the last check that shows one.
+fn worst(checks: &[Checked]) -> Option<&Change> {
+    let last = checks.iter().rev().find(|check| {
+        matches!(
+            check.movement,
+            Movement::Beyond | Movement::TooClose | Movement::Watch
+        )
+    })?;
+    last.changes
+        .as_ref()
+        .ok()?
+        .iter()
+        .max_by_key(|change| change.movement)
+}
+
+/// What is the matter with a piece.
+pub fn matter(model: &Model, piece: &Piece, waits: Option<&Waits>) -> Matter {
+    match waits {
+        Some(Waits::Rest(_, Ok(ready))) => at_rest(model, piece, ready),
+        Some(Waits::Room(Ok(room))) => in_room(model, piece, room),
+        Some(Waits::Rest(_, Err(why)) | Waits::Room(Err(why))) => Matter {
+            judged: Some(Judged::Unknown),
+            said: why.to_string(),
+            below: String::new(),
+        },
+        None => elsewhere(model, piece),
+    }
+}
+
+fn at_rest(model: &Model, piece: &Piece, ready: &Readiness) -> Matter {
+    let words = &model.words().racks;
+    let day = |day: NaiveDate| dates::day(model.words(), day, model.now.date());
+    let checks = queries::moved(model.state(), piece, mm(FEELER_MM));
+    let last = checks.last().map(|check| check.movement);
+    let since = piece.work.rest().map(|rest| rest.on);
+    let last = last.filter(|_| checks.last().map(|check| check.on) >= since);
+    let waits = Waits::Rest(queries::stage_of(model.state(), piece), Ok(*ready));
+    let sign = RestSign::of(&waits, last);
+    let over = ready.date == DateKey::Ripe;
+    let until = match ready.date {
+        DateKey::Ripe => fill(words.rest_over_since, &[("day", &day(ready.due))]),
+        _ => fill(words.rests_until, &[("day", &day(ready.due))]),
+    };
+    let change = worst(&checks).and_then(|change| change_in_words(model, change));
+    let change = change.unwrap_or_default();
+    let (said, below) = match (sign, ready.measure) {
+        (RestSign::Moved, _) => (
+            fill(words.moved_by, &[("change", &change)]),
+            words.flatten_todo.to_owned(),
+        ),
+        (_, MeasureKey::Still) if over => (words.ready.to_owned(), words.still_and_dry.to_owned()),
+        (_, MeasureKey::Still) => (words.still_early.to_owned(), until.clone()),
+        (_, MeasureKey::TooClose) => (
+            fill(words.close, &[("change", &change)]),
+            words.look_again.to_owned(),
+        ),
+        (RestSign::Watch, MeasureKey::NotChecked) => (
+            fill(words.near_limit, &[("change", &change)]),
+            words.look_again.to_owned(),
+        ),
+        (_, MeasureKey::WeightChanging) => (words.weight_changing.to_owned(), dries(model, piece)),
+        (_, MeasureKey::WeightNotKnown) if over => {
+            (words.weight_not_known.to_owned(), weigh_it(model, piece))
+        }
+        (_, MeasureKey::NotChecked) if over => (
+            words.not_looked_over.to_owned(),
+            looks_wanted(model, piece, since),
+        ),
+        _ => (until.clone(), ready.measure_words(model)),
+    };
+    let below = match over && said != until {
+        true if below.is_empty() => until,
+        true => format!("{below} · {until}"),
+        false => below,
+    };
+    Matter {
+        judged: match sign {
+            RestSign::NotKnown if !over => None,
+            sign => Some(super::stock::judged(sign)),
+        },
+        said,
+        below,
+    }
+}
+
+/// What the measurements say of a rest that is not over.
+trait MeasureWords {
+    fn measure_words(&self, model: &Model) -> String;
+}
+
+impl MeasureWords for Readiness {
+    fn measure_words(&self, model: &Model) -> String {
+        let words = &model.words().racks;
+        match self.measure {
+            MeasureKey::NotChecked => words.looks_so_far.to_owned(),
+            MeasureKey::WeightNotKnown => words.shape_kept.to_owned(),
+            _ => String::new(),
+        }
+    }
+}
+
+/// How often it was looked over in this rest.
+fn looks_wanted(model: &Model, piece: &Piece, since: Option<NaiveDate>) -> String {
+    let words = &model.words().racks;
+    let looks = piece
+        .work
+        .checks
+        .iter()
+        .filter(|check| Some(check.on) >= since)
+        .count();
+    match looks {
+        0 => words.look_twice.to_owned(),
+        _ => words.look_once_more.to_owned(),
+    }
+}
+
+/// How it dries, and about when it is near its air.
+pub fn dries(model: &Model, piece: &Piece) -> String {
+    let words = &model.words().racks;
+    let Some(Ok(report)) = queries::drying_report(model.state(), piece, scale(model)) else {
+        return String::new();
+    };
+    let last = piece.work.weighings.last().map(|said| said.on);
+    let near = report.fit.as_ref().zip(last).and_then(|(fit, last)| {
+        let days = fit.days_until_near.value.ceil();
+        (days > 0.0).then(|| last.checked_add_days(Days::new(days as u64)))?
+    });
+    let word = report.drying.words();
+    match near {
+        Some(day) => {
+            let day = dates::day(model.words(), day, model.now.date());
+            fill(words.near_about, &[("word", &word), ("day", &day)])
+        }
+        None => word.to_owned(),
+    }
+}
+
+/// Why its weight tells nothing yet, and what to do.
+fn weigh_it(model: &Model, piece: &Piece) -> String {
+    let words = &model.words().racks;
+    match queries::drying_report(model.state(), piece, scale(model)) {
+        Some(Ok(report)) => fill(words.weigh_because, &[("why", &report.drying.words())]),
+        Some(Err(why)) => fill(words.weigh_because, &[("why", &why)]),
+        None if piece.work.weighings.is_empty() => words.weigh_first.to_owned(),
+        None => words.air_not_known.to_owned(),
+    }
+}
+
+fn in_room(model: &Model, piece: &Piece, room: &InRoom) -> Matter {
+    let words = &model.words().racks;
+    let day = dates::day(model.words(), room.from, model.now.date());
+    let over = room.date == DateKey::Ripe;
+    let (judged, said) = match (over, room.weight_at_rest) {
+        (true, Some(true)) => (Some(Judged::Good), words.may_be_cut.to_owned()),
+        (true, Some(false)) => (Some(Judged::Doubt), words.weeks_over_changing.to_owned()),
+        (true, None) => (Some(Judged::Unknown), words.weeks_over_not_known.to_owned()),
+        (false, _) => (None, fill(words.cut_from, &[("day", &day)])),
+    };
+    let below = match (over, room.weight_at_rest) {
+        (true, Some(true)) => fill(words.since, &[("day", &day)]),
+        (true, None) => weigh_it(model, piece),
+        (_, Some(false)) => dries(model, piece),
+        _ => words.gets_used.to_owned(),
+    };
+    Matter {
+        judged,
+        said,
+        below,
+    }
+}
+
+/// Wood that waits for no day.
+fn elsewhere(model: &Model, piece: &Piece) -> Matter {
+    let words = &model.words().racks;
+    let today = model.now.date();
+    let (life, since) = piece.life_on(today);
+    let on = dates::day(model.words(), since, today);
+    let mut below = fill(words.since, &[("day", &on)]);
+    let said = match life {
+        Life::Reading => {
+            let weeks = u64::from(queries::weeks_before_cut(model.state()));
+            below = count(
+                weeks,
+                words.weeks_once_racked_one,
+                words.weeks_once_racked_other,
+            );
+            words.not_on_a_rack
+        }
+        Life::InShop => words.not_set_to_rest,
+        Life::Missing => words.missing,
+        Life::Cut => words.was_cut,
+        Life::GluedInto(_) => words.was_glued,
+        Life::Used => words.was_used,
+        Life::AtYard => words.at_the_yard,
+        Life::Left => words.was_rejected,
+        Life::Reserved => words.reserved,
+        Life::Unresolved => words.unresolved,
+        Life::Resting(_) => words.not_set_to_rest,
+        Life::Discarded => {
+            if let Some(End::Discarded(why, _)) = piece.work.end.as_ref().map(|end| &end.payload) {
+                let reasons: Vec<&str> = why.reasons.iter().map(|one| one.name()).collect();
+                below = format!("{below}: {}", reasons.join(", "));
+            }
+            words.was_discarded
+        }
+    };
+    Matter {
+        judged: matches!(life, Life::Missing | Life::Unresolved).then_some(Judged::Unknown),
+        said: said.to_owned(),
+        below,
+    }
+}

@@ -1,0 +1,376 @@
+//! Movement and weight over time: against their limits, and beside what the room's air would make of the weight.
+
+use super::stock::scale;
+use crate::drawings::{Chart, Line, round_ticks};
+use crate::explain::{Asked, figure};
+use crate::model::Model;
+use crate::page::Ui;
+use crate::parts::{Judged, sign};
+use crate::words::{count, dates, fill};
+use chrono::NaiveDate;
+use maud::{Markup, html};
+use stillwood_core::quantity::{in_kg, in_mm, mm, show};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Checked, Id, Piece};
+use stillwood_core::season::{Change, FEELER_MM, Movement, Warp};
+
+/// One shape, check by check since the piece was last made flat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShapeLine {
+    /// The shape.
+    pub warp: Warp,
+    /// Days of the checks that show it, and the changes, mm.
+    pub changes: Vec<(NaiveDate, f64)>,
+    /// The limit for this piece, mm.
+    pub limit: Option<f64>,
+    /// The limit in words.
+    pub limit_shown: Option<String>,
+    /// The last change in words; none where it was never measured.
+    pub last: Option<String>,
+    /// How it stands.
+    pub judged: Judged,
+    /// The check that the last change is of.
+    pub check: Option<Id>,
+}
+
+impl ShapeLine {
+    /// It was measured.
+    pub fn is_measured(&self) -> bool {
+        !self.changes.is_empty()
+    }
+
+    /// The changes alone.
+    pub fn values(&self) -> Vec<f64> {
+        self.changes.iter().map(|(_, by)| *by).collect()
+    }
+}
+
+/// How a change stands.
+pub fn judged(movement: Option<Movement>) -> Judged {
+    match movement {
+        Some(Movement::Steady | Movement::Within) => Judged::Good,
+        Some(Movement::Watch | Movement::TooClose) => Judged::Doubt,
+        Some(Movement::Beyond) => Judged::Bad,
+        Some(Movement::NotMeasured) | None => Judged::Unknown,
+    }
+}
+
+/// The checks since it was last made flat.
+fn since_flat(checks: &[Checked], piece: &Piece) -> Vec<Checked> {
+    let flat = piece.work.machined.last().map(|said| said.on);
+    checks
+        .iter()
+        .filter(|check| check.flat_on == flat)
+        .cloned()
+        .collect()
+}
+
+/// All shapes that have a limit or were measured.
+pub fn shape_lines(model: &Model, piece: &Piece) -> Vec<ShapeLine> {
+    let units = model.units();
+    let checks = queries::moved(model.state(), piece, mm(FEELER_MM));
+    let checks = since_flat(&checks, piece);
+    let terms = queries::stage_limits(model.state(), queries::stage_of(model.state(), piece));
+    let line = |warp: Warp| {
+        let all: Vec<(&Checked, &Change)> = checks
+            .iter()
+            .flat_map(|check| {
+                check
+                    .changes
+                    .iter()
+                    .flatten()
+                    .map(move |change| (check, change))
+            })
+            .filter(|(_, change)| change.warp == warp)
+            .collect();
+        let limit = all
+            .last()
+            .and_then(|(_, change)| change.limit)
+            .or(warp.limit(&terms));
+        let measured: Vec<(&Checked, &Change, f64)> = all
+            .iter()
+            .filter_map(|(check, change)| Some((*check, *change, in_mm(change.by?))))
+            .collect();
+        if limit.is_none() && measured.is_empty() {
+            return None;
+        }
+        let last = measured.last();
+        Some(ShapeLine {
+            warp,
+            changes: measured
+                .iter()
+                .map(|(check, _, by)| (check.on, *by))
+                .collect(),
+            limit: limit.map(|limit| limit.reject_mm),
+            limit_shown: limit.map(|limit| show::gap(limit.reject_mm, units)),
+            last: last.map(|(_, change, by)| {
+                let plus = if change.signed && *by > 0.0 { "+" } else { "" };
+                format!("{plus}{}", show::gap(*by, units))
+            }),
+            judged: last.map_or(Judged::Unknown, |(_, change, _)| judged(change.movement)),
+            check: last.map(|(check, ..)| check.entry),
+        })
+    };
+    Warp::ALL.into_iter().filter_map(line).collect()
+}
+
+fn days_between(first: NaiveDate, on: NaiveDate) -> f64 {
+    (on - first).num_days() as f64
+}
+
+/// Marks of the days: the first, the last, and one between where there is room.
+fn date_ticks(model: &Model, first: NaiveDate, last: NaiveDate) -> Vec<(f64, String)> {
+    let today = model.now.date();
+    let named = |on: NaiveDate| {
+        (
+            days_between(first, on),
+            dates::day(model.words(), on, today),
+        )
+    };
+    if first == last {
+        vec![named(first)]
+    } else {
+        vec![named(first), named(last)]
+    }
+}
+
+/// How far the scale reaches beyond the largest limit.
+const BEYOND_LIMIT: f64 = 1.25;
+
+/// How it moved since it was made flat, drawn and as figures.
+pub fn movement(ui: &Ui<'_>, piece: &Piece) -> Markup {
+    let words = &ui.w.racks;
+    let lines = shape_lines(ui.model, piece);
+    let checks = queries::moved(ui.model.state(), piece, mm(FEELER_MM));
+    if checks.is_empty() {
+        return html! {};
+    }
+    let shown = since_flat(&checks, piece);
+    let flat = piece.work.machined.last().map(|said| said.on);
+    let first = flat.or_else(|| shown.first().map(|check| check.on));
+    let last = shown.last().map(|check| check.on).or(first);
+    let day = |on: NaiveDate| dates::day(ui.w, on, ui.model.now.date());
+    html! {
+        h2.small {
+            @match flat {
+                Some(flat) => (fill(words.movement_since, &[("day", &day(flat))])),
+                None => (words.movement),
+            }
+        }
+        @if let (Some(first), Some(last)) = (first, last) {
+            @if lines.iter().any(ShapeLine::is_measured) {
+                (movement_chart(ui, &lines, flat, first, last))
+            } @else { p.below { (words.never_measured) } }
+        }
+        dl.facts {
+            @for line in lines.iter() {
+                dt { (crate::yard::verdict::capital(line.warp.name())) }
+                dd class=(line.judged.class()) {
+                    @match (&line.last, line.check) {
+                        (Some(last), Some(check)) => {
+                            @if line.limit.is_some() { (sign(line.judged)) }
+                            @let name = fill(words.change_name, &[("warp", &line.warp.name())]);
+                            (figure(ui, &name, last, Asked::Change(piece.id, check, line.warp)))
+                        },
+                        _ => span.open { (words.not_measured) },
+                    }
+                    @if let Some(limit) = &line.limit_shown { span.below { " " (fill(words.of_limit, &[("limit", limit)])) } }
+                }
+            }
+        }
+        (all_checks(ui, piece, &checks))
+    }
+}
+
+fn movement_chart(
+    ui: &Ui<'_>,
+    lines: &[ShapeLine],
+    flat: Option<NaiveDate>,
+    first: NaiveDate,
+    last: NaiveDate,
+) -> Markup {
+    let words = &ui.w.racks;
+    let limits = lines
+        .iter()
+        .filter(|line| line.is_measured())
+        .filter_map(|line| line.limit);
+    let least = limits.clone().fold(f64::INFINITY, f64::min);
+    let largest = lines
+        .iter()
+        .flat_map(ShapeLine::values)
+        .fold(0.0_f64, |most, by| most.max(by.abs()));
+    let limit = limits.fold(0.0_f64, f64::max);
+    let reach = (limit * BEYOND_LIMIT).max(largest * 1.1).max(0.5);
+    let drawn: Vec<Line> = lines
+        .iter()
+        .enumerate()
+        .filter(|(_, line)| line.is_measured())
+        .map(|(at, line)| {
+            let mut points: Vec<(f64, f64)> = flat
+                .map(|flat| (days_between(first, flat), 0.0))
+                .into_iter()
+                .collect();
+            points.extend(
+                line.changes
+                    .iter()
+                    .map(|(on, by)| (days_between(first, *on), *by)),
+            );
+            Line {
+                name: format!(
+                    "{} {}",
+                    line.warp.name(),
+                    line.last.clone().unwrap_or_default()
+                ),
+                class: line.judged.class(),
+                points,
+                sign: at,
+            }
+        })
+        .collect();
+    let said: Vec<String> = lines
+        .iter()
+        .filter_map(|line| {
+            let last = line.last.as_ref()?;
+            Some(match &line.limit_shown {
+                Some(limit) => fill(
+                    words.change_of,
+                    &[("warp", &line.warp.name()), ("by", last), ("limit", limit)],
+                ),
+                None => format!("{} {last}", line.warp.name()),
+            })
+        })
+        .collect();
+    let one_limit = limit > 0.0 && (limit - least).abs() < 1e-9;
+    let chart = Chart {
+        days: days_between(first, last),
+        scale: (-reach, reach),
+        lines: drawn,
+        allowed: (limit > 0.0).then_some((-least, least)),
+        ticks: round_ticks((-reach, reach))
+            .into_iter()
+            .map(|at| (at, show::gap(at, ui.model.units())))
+            .collect(),
+        dates: date_ticks(ui.model, first, last),
+        ..Chart::default()
+    };
+    html! {
+        figure {
+            (chart.draw(&said.join("; ")))
+            @if limit > 0.0 && !one_limit { figcaption.below { (words.least_limit_drawn) } }
+        }
+    }
+}
+
+/// Every check with what it showed.
+fn all_checks(ui: &Ui<'_>, piece: &Piece, checks: &[Checked]) -> Markup {
+    let words = &ui.w.racks;
+    html! {
+        details {
+            summary { (count(checks.len() as u64, words.checks_one, words.checks_other)) }
+            ul.checks {
+                @for check in checks.iter().rev() {
+                    li {
+                        p {
+                            strong { (dates::day(ui.w, check.on, ui.model.now.date())) } " "
+                            span class=(judged(Some(check.movement)).class()) { (sign(judged(Some(check.movement)))) (check.movement.in_words()) }
+                        }
+                        p.below {
+                            @match &check.changes {
+                                Ok(changes) => {
+                                    @for change in changes {
+                                        @if let Some(said) = super::matter::change_in_words(ui.model, change) {
+                                            (figure(ui, &fill(words.change_name, &[("warp", &change.warp.name())]), &said, Asked::Change(piece.id, check.entry, change.warp)))
+                                            ". "
+                                        }
+                                    }
+                                },
+                                Err(why) => (why),
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The least span of the scale for weights, as so many times what 1 % of moisture weighs.
+const PERCENTS_SHOWN: f64 = 6.0;
+/// The same as a share of the weight, while the air of its room is not known.
+const SHARE_SHOWN: f64 = 0.06;
+
+/// What it weighed, and what its room would make of it.
+pub fn weights(ui: &Ui<'_>, piece: &Piece) -> Markup {
+    let words = &ui.w.racks;
+    let Some(known) = queries::weight_over_time(ui.model.state(), piece, scale(ui.model)) else {
+        return html! {};
+    };
+    let (Some(first), Some(last)) = (known.weighed.first(), known.weighed.last()) else {
+        return html! {};
+    };
+    let mass = show::mass(in_kg(last.mass), ui.model.units());
+    let masses: Vec<f64> = known.weighed.iter().map(|one| in_kg(one.mass)).collect();
+    let settled = known
+        .settled
+        .iter()
+        .flat_map(|one| [in_kg(one.low), in_kg(one.high)]);
+    let all = masses.iter().copied().chain(settled);
+    let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), one| {
+        (low.min(one), high.max(one))
+    });
+    let least = match known.one_percent {
+        Some(one) => in_kg(one) * PERCENTS_SHOWN,
+        None => high * SHARE_SHOWN,
+    };
+    // A scale on which what a scale can't tell is not a hill.
+    let missing = ((least - (high - low)) / 2.0).max((high - low) * 0.08);
+    let scale = (low - missing, high + missing);
+    let dries = super::matter::dries(ui.model, piece);
+    let said = fill(
+        words.weighed_times,
+        &[("n", &masses.len()), ("mass", &mass)],
+    );
+    let chart = Chart {
+        days: days_between(first.on, last.on),
+        scale,
+        lines: vec![Line {
+            name: mass.clone(),
+            class: "weight",
+            points: known
+                .weighed
+                .iter()
+                .map(|one| (days_between(first.on, one.on), in_kg(one.mass)))
+                .collect(),
+            sign: 0,
+        }],
+        band: known
+            .settled
+            .iter()
+            .map(|one| {
+                (
+                    days_between(first.on, one.on),
+                    in_kg(one.low),
+                    in_kg(one.high),
+                )
+            })
+            .collect(),
+        ticks: round_ticks(scale)
+            .into_iter()
+            .map(|at| (at, show::mass(at, ui.model.units())))
+            .collect(),
+        dates: date_ticks(ui.model, first.on, last.on),
+        ..Chart::default()
+    };
+    html! {
+        h2.small { @if known.settled.is_empty() { (words.weight) } @else { (words.weight_and_air) } }
+        figure {
+            (chart.draw(&format!("{said} {dries}")))
+            figcaption.below {
+                @if known.settled.is_empty() { (words.no_band_yet) } @else { (words.band_is_air) }
+                @if let Some(one) = known.one_percent {
+                    " " (fill(words.one_percent_weighs, &[("mass", &show::mass(in_kg(one), ui.model.units()))]))
+                }
+            }
+        }
+    }
+}

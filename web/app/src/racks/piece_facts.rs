@@ -1,0 +1,340 @@
+//! What is known of a piece, in names and figures. What was worked out tells how.
+
+use super::stock::scale;
+use crate::explain::{Asked, figure};
+use crate::model::Model;
+use crate::page::Ui;
+use crate::words::{dates, fill};
+use chrono::{Days, NaiveDate};
+use maud::{Markup, html};
+use rust_decimal::Decimal;
+use stillwood_core::plank::{Reading, mean_of_stations};
+use stillwood_core::quantity::{Moisture, in_kg, in_kg_per_m3, in_m3, in_mm, mm, show};
+use stillwood_core::record::queries;
+use stillwood_core::record::{Life, Origin, Piece, PieceFigure, PieceKind, Waits};
+use stillwood_core::season::{DateKey, DriedTo, FEELER_MM};
+
+/// A fact: its name, what it is, and how it was worked out where it was.
+struct Fact {
+    name: &'static str,
+    text: String,
+    asked: Option<Asked>,
+}
+
+/// `166.84 EUR`; the number alone where no currency was given.
+pub fn money(value: Decimal, currency: &str) -> String {
+    let mut value = value.round_dp(2);
+    value.rescale(2);
+    let number = value.to_string().replace('-', "−");
+    if currency.is_empty() {
+        number
+    } else {
+        format!("{number}\u{a0}{currency}")
+    }
+}
+
+/// Its size as it is known.
+pub fn size(model: &Model, piece: &Piece) -> Option<String> {
+    let size = queries::size_of(model.state(), piece);
+    let sides = [
+        size.length,
+        mean_of_stations(&size.widths),
+        mean_of_stations(&size.thicknesses),
+    ];
+    let known = sides.iter().any(Option::is_some);
+    known.then(|| show::sizes(sides.map(|side| side.map(in_mm)), model.units()))
+}
+
+/// `hard maple laminate · 950 × 84 × 9.5 mm`.
+pub fn in_a_line(model: &Model, piece: &Piece) -> String {
+    let woods = queries::woods_named(model.state(), piece.id);
+    let what = format!("{woods} {}", piece.work.kind.name());
+    match size(model, piece) {
+        Some(size) => format!("{} · {size}", what.trim()),
+        None => what.trim().to_owned(),
+    }
+}
+
+/// What was typed, with the unit that was taken for granted.
+fn as_typed(taken: &Reading) -> String {
+    let typed = taken.typed.trim();
+    if typed.ends_with(|sign: char| sign.is_ascii_digit()) {
+        format!("{typed} {}", taken.unit)
+    } else {
+        typed.to_owned()
+    }
+}
+
+/// All facts of a piece.
+struct Facts<'a> {
+    ui: &'a Ui<'a>,
+    piece: &'a Piece,
+    all: Vec<Fact>,
+}
+
+impl Facts<'_> {
+    fn given(&mut self, name: &'static str, text: Option<String>) {
+        let text = text.filter(|text| !text.is_empty());
+        self.all.extend(text.map(|text| Fact {
+            name,
+            text,
+            asked: None,
+        }));
+    }
+
+    fn told(&mut self, name: &'static str, text: Option<String>, of: PieceFigure) {
+        let asked = Asked::Piece(self.piece.id, of);
+        self.all.extend(text.map(|text| Fact {
+            name,
+            text,
+            asked: Some(asked),
+        }));
+    }
+
+    fn day(&self, on: NaiveDate) -> String {
+        dates::day(self.ui.w, on, self.ui.model.now.date())
+    }
+
+    fn on(&self, taken: &Reading, on: NaiveDate) -> String {
+        fill(
+            self.ui.w.racks.read_on,
+            &[("what", &as_typed(taken)), ("day", &self.day(on))],
+        )
+    }
+
+    fn place(&mut self, waits: Option<&Waits>) {
+        let (words, piece) = (&self.ui.w.racks, self.piece);
+        let work = &piece.work;
+        self.given(
+            words.fact_rack,
+            work.place.as_ref().map(|place| place.payload.clone()),
+        );
+        let (life, since) = piece.life_on(self.ui.model.now.date());
+        let rests = matches!(life, Life::Resting(_))
+            .then(|| fill(words.since, &[("day", &self.day(since))]));
+        self.given(words.fact_resting, rests);
+        let kept = work.reserved.as_ref().map(|kept| match kept.payload.until {
+            Some(until) => fill(
+                words.reserved_until,
+                &[("name", &kept.payload.name), ("day", &self.day(until))],
+            ),
+            None => kept.payload.name.clone(),
+        });
+        self.given(words.fact_reserved, kept);
+        self.given(
+            words.fact_downgraded,
+            work.downgraded.as_ref().map(|down| down.payload.to.clone()),
+        );
+        match waits {
+            Some(Waits::Rest(_, Ok(ready))) => {
+                let name = match ready.date {
+                    DateKey::Ripe => words.fact_rest_over_since,
+                    _ => words.fact_rest_over,
+                };
+                let day = self.day(ready.due);
+                self.told(name, Some(day), PieceFigure::RipeOn);
+            }
+            Some(Waits::Room(Ok(room))) => {
+                let name = match room.date {
+                    DateKey::Ripe => words.fact_cut_since,
+                    _ => words.fact_cut_from,
+                };
+                let day = self.day(room.from);
+                self.told(name, Some(day), PieceFigure::CutFrom);
+            }
+            _ => {}
+        }
+    }
+
+    fn wood(&mut self) {
+        let (words, model, piece) = (&self.ui.w.racks, self.ui.model, self.piece);
+        let (state, units) = (model.state(), model.units());
+        self.told(words.fact_size, size(model, piece), PieceFigure::Size);
+        if piece.work.kind == PieceKind::Laminate {
+            let (rings, seen) = (
+                queries::rings_in(state, piece, mm(0.0)),
+                piece.work.grain_seen(),
+            );
+            let leans = seen.rings_lean.or(rings.and_then(|rings| rings.leans));
+            let parts = [
+                rings.map(|rings| rings.class.name()),
+                leans.map(|lean| lean.in_words()),
+                seen.grain_rises.map(|rise| rise.in_words()),
+            ];
+            let parts: Vec<&str> = parts.into_iter().flatten().collect();
+            let parts = if parts.is_empty() {
+                words.not_known.to_owned()
+            } else {
+                parts.join(", ")
+            };
+            self.given(words.fact_rings, Some(parts));
+        }
+        let density = queries::density_in_shop(state, piece);
+        let density = density.map(|density| show::density(in_kg_per_m3(density), units));
+        self.told(words.fact_density, density, PieceFigure::Density);
+        if piece.work.kind == PieceKind::Blank {
+            self.blank();
+        }
+    }
+
+    /// What a blank is chosen by.
+    fn blank(&mut self) {
+        let (words, model, piece) = (&self.ui.w.racks, self.ui.model, self.piece);
+        let (state, units) = (model.state(), model.units());
+        let so_far = queries::moved_so_far(state, piece, mm(FEELER_MM));
+        let watched = so_far.as_ref().map(|moved| moved.in_words(units));
+        self.told(words.fact_watched, watched, PieceFigure::MovedSoFar);
+        let largest = so_far.and_then(|moved| moved.largest_in_words(units));
+        self.told(words.fact_largest, largest, PieceFigure::MovedSoFar);
+        let stiff = queries::section_of(state, piece).and_then(|section| section.stiffness());
+        let stiff = stiff.map(|stiff| stiff.in_newton_square_metres());
+        let stiff = stiff.map(|stiff| format!("{} N m²", show::number(stiff, 0)));
+        self.told(words.fact_stiffness, stiff, PieceFigure::Stiffness);
+        let year = queries::blank_over_year(state, piece).ok().map(|moved| {
+            let [across, along] =
+                [moved.across, moved.along].map(|moved| show::gap(in_mm(moved), units));
+            fill(words.over_year, &[("width", &across), ("depth", &along)])
+        });
+        self.told(words.fact_over_year, year, PieceFigure::OverYear);
+    }
+
+    fn drying(&mut self) {
+        let (words, model, piece) = (&self.ui.w.racks, self.ui.model, self.piece);
+        let (state, units) = (model.state(), model.units());
+        let report = queries::drying_report(state, piece, scale(model));
+        let weighed = piece
+            .work
+            .weighings
+            .last()
+            .map(|said| self.on(&said.payload.mass, said.on));
+        self.given(words.fact_weight, weighed);
+        let dries = match &report {
+            Some(Ok(report)) => Some(report.in_words()),
+            Some(Err(why)) => Some(why.to_string()),
+            None => (piece.work.weighings.len() > 1).then(|| words.air_not_known.to_owned()),
+        };
+        self.given(words.fact_drying, dries);
+        let report = report.and_then(Result::ok);
+        if let Some(fit) = report.as_ref().and_then(|report| report.fit.as_ref()) {
+            let moisture = |one: Moisture| show::moisture(one.in_percent());
+            let [value, low, high] = [fit.left.value, fit.left.low, fit.left.high].map(moisture);
+            let left = fill(
+                words.between,
+                &[("value", &value), ("low", &low), ("high", &high)],
+            );
+            self.told(
+                words.fact_above_air,
+                Some(left),
+                PieceFigure::Drying(DriedTo::Left),
+            );
+            let settles = show::mass(in_kg(fit.settles_at.value), units);
+            self.told(
+                words.fact_settles,
+                Some(settles),
+                PieceFigure::Drying(DriedTo::SettlesAt),
+            );
+            let last = piece.work.weighings.last().map(|said| said.on);
+            let days = fit.days_until_near.value.ceil().max(0.0) as u64;
+            let near = last.and_then(|last| last.checked_add_days(Days::new(days)));
+            let near = near.map(|near| fill(words.about, &[("day", &self.day(near))]));
+            self.told(words.fact_near, near, PieceFigure::Drying(DriedTo::NearIn));
+        }
+        if let Some(report) = &report {
+            let one = show::mass(in_kg(report.one_percent), units);
+            self.told(
+                words.fact_one_percent,
+                Some(one),
+                PieceFigure::Drying(DriedTo::OnePercent),
+            );
+        }
+        let moisture = piece
+            .work
+            .moistures
+            .last()
+            .map(|said| self.on(&said.payload.shown, said.on));
+        self.given(words.fact_moisture, moisture);
+    }
+
+    fn gluing(&mut self) {
+        let words = &self.ui.w.racks;
+        let Origin::GluedFrom { glued, .. } = &self.piece.work.origin else {
+            return;
+        };
+        let on = self.day(self.piece.recorded.on);
+        self.given(words.fact_glued, Some(on));
+        let glue = &glued.adhesive;
+        let named: Vec<&str> = [&glue.name, &glue.mix, &glue.batch]
+            .into_iter()
+            .map(String::as_str)
+            .filter(|one| !one.is_empty())
+            .collect();
+        self.given(words.fact_glue, Some(named.join(", ")));
+        let water = match glue.brings_water {
+            Some(true) => self.ui.w.common.yes,
+            Some(false) => self.ui.w.common.no,
+            None => words.not_known,
+        };
+        self.given(words.fact_glue_water, Some(water.to_owned()));
+        let clamped = glued
+            .clamp_time
+            .as_ref()
+            .map(|taken| format!("{} {}", taken.typed.trim(), taken.unit));
+        self.given(words.fact_clamped, clamped);
+    }
+
+    fn cut_and_cost(&mut self) {
+        let (words, model, piece) = (&self.ui.w.racks, self.ui.model, self.piece);
+        let (state, units) = (model.state(), model.units());
+        if let Some(account) = queries::cut_account(state, piece.id, &model.settings.instruments) {
+            let wood = account.wood.as_ref().map(|wood| {
+                let lost = show::number(in_m3(wood.lost()), 5);
+                fill(
+                    words.lost_of_it,
+                    &[
+                        ("lost", &lost),
+                        ("share", &format!("{:.0}", wood.lost_percent())),
+                    ],
+                )
+            });
+            self.told(words.fact_lost, wood, PieceFigure::Lost);
+            let mass = account
+                .mass
+                .map(|mass| show::mass(in_kg(mass.waste), units));
+            self.told(words.fact_mass_gone, mass, PieceFigure::MassGone);
+        }
+        let cost =
+            queries::wood_cost(state, piece.id).map(|(cost, currency)| money(cost, &currency));
+        self.told(words.fact_cost, cost, PieceFigure::WoodCost);
+    }
+}
+
+/// The part of the page.
+pub fn facts(ui: &Ui<'_>, piece: &Piece, waits: Option<&Waits>) -> Markup {
+    let mut facts = Facts {
+        ui,
+        piece,
+        all: Vec::new(),
+    };
+    facts.place(waits);
+    facts.wood();
+    facts.drying();
+    facts.gluing();
+    facts.cut_and_cost();
+    html! {
+        h2.small { (ui.w.racks.facts) }
+        dl.facts {
+            @for fact in &facts.all {
+                dt { (fact.name) }
+                dd {
+                    @match &fact.asked {
+                        Some(asked) => (figure(ui, fact.name, &fact.text, asked.clone())),
+                        None => (fact.text),
+                    }
+                }
+            }
+        }
+        @if let Origin::GluedFrom { glued, .. } = &piece.work.origin {
+            @if glued.adhesive.brings_water == Some(true) { p.notice.doubt { (ui.w.racks.water_caution) } }
+        }
+    }
+}

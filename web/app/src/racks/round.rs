@@ -1,0 +1,359 @@
+//! A rack that is looked over: one press for each piece that has not changed, the sizes of those that moved, and the
+//! last undone. The day and who looked are typed once.
+
+use super::stock::rack_name;
+use super::{Action, shown};
+use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::form::{self, FORM, FormId};
+use crate::model::{Dialog, HalfTyped, Model, Texts};
+use crate::page::Ui;
+use crate::route::Route;
+use crate::update::{keep, say};
+use crate::words::fill;
+use chrono::NaiveDate;
+use maud::{Markup, html};
+use stillwood_core::record::commands::check_rack::{self, ROUND_KEY};
+use stillwood_core::record::{
+    Context, DAY, Event, FieldErrors, Filled, Form, Id, RackLot, Withdrawn, as_json, confirm, date,
+    rack_lots,
+};
+use stillwood_core::season::Stage;
+
+/// Under which the rack is kept that was looked over last.
+const SCREEN: &str = "check";
+const RACK: &str = "shelf";
+
+/// A second press within so many milliseconds is none: the thumb fell twice.
+const ONE_PRESS: u64 = 300;
+/// A check that was not kept within so long may be made again.
+const NOT_KEPT: u64 = 5_000;
+
+/// The round.
+#[derive(Debug, Default)]
+pub struct Round {
+    /// The rack.
+    pub place: Option<String>,
+    /// The piece that was chosen to be looked at.
+    pub at: Option<Id>,
+    /// To be looked at later.
+    pub skipped: Vec<Id>,
+    /// Those looked at in this round with the day of the check, the last one last.
+    pub looked: Vec<(Id, NaiveDate)>,
+    /// Day and name, as typed.
+    pub texts: Texts,
+    /// What is wrong with them.
+    pub errors: FieldErrors,
+    /// When a key was last pressed that counts.
+    pressed: u64,
+    /// A check that is being written down.
+    sent: Option<Id>,
+}
+
+/// Forms that were left half typed, with the way to each.
+pub fn half_typed_forms(ui: &Ui<'_>) -> Markup {
+    let told = ui
+        .model
+        .forms
+        .values()
+        .filter(|form| !form.words.is_empty());
+    let in_the_racks =
+        told.filter(|form| Route::of_address(&form.at).place() == crate::route::Place::Racks);
+    html! {
+        @for form in in_the_racks {
+            @let route = Route::of_address(&form.at);
+            a.notice.half-typed href=(form.at) data-press=(ui.press(route)) {
+                strong { (form.words) } " " span.below { (ui.w.racks.half_typed) }
+            }
+        }
+    }
+}
+
+/// All that lies on racks and rests, rack by rack.
+pub fn places(model: &Model) -> Vec<(String, Vec<(Id, String)>)> {
+    let mut places: Vec<(String, Vec<(Id, String)>)> = Vec::new();
+    for RackLot { place, pieces, .. } in rack_lots(model.state()) {
+        match places.last_mut() {
+            Some((known, all)) if *known == place => all.extend(pieces),
+            _ => places.push((place, pieces)),
+        }
+    }
+    places
+}
+
+/// What is looked over, in the order of the marks.
+pub fn pieces(model: &Model) -> Vec<(Id, String)> {
+    let place = model.racks.round.place.as_ref();
+    let found = places(model)
+        .into_iter()
+        .find(|(known, _)| Some(known) == place);
+    found.map(|(_, pieces)| pieces).unwrap_or_default()
+}
+
+/// The day of the round.
+fn day_typed(model: &Model) -> Option<NaiveDate> {
+    date(model.racks.round.texts.get(DAY.key)?)
+}
+
+/// Whether a piece was looked at on the day of the round.
+pub fn is_looked_at(model: &Model, piece: Id) -> bool {
+    let day = day_typed(model);
+    let piece = model.state().piece(piece);
+    piece.is_some_and(|piece| piece.work.checks.iter().any(|check| Some(check.on) == day))
+}
+
+/// The piece to be looked at now; none where all were.
+pub fn current(model: &Model, pieces: &[(Id, String)]) -> Option<Id> {
+    let round = &model.racks.round;
+    let is_there = |id: &Id| pieces.iter().any(|(one, _)| one == id);
+    let open = |id: &Id| !is_looked_at(model, *id);
+    let ids = || pieces.iter().map(|(id, _)| *id);
+    let chosen = round.at.filter(is_there);
+    let next = || ids().find(|id| open(id) && !round.skipped.contains(id));
+    chosen.or_else(next).or_else(|| ids().find(open))
+}
+
+/// Chooses the rack that is looked over.
+pub fn choose(model: &mut Model, place: &str) -> Vec<Effect> {
+    let round = &mut model.racks.round;
+    if round.place.as_deref() != Some(place) {
+        round.skipped.clear();
+        round.looked.clear();
+    }
+    round.place = Some(place.to_owned());
+    round.at = None;
+    let stage = rack_lots(model.state())
+        .into_iter()
+        .find(|lot| lot.place == place);
+    let kept = as_json(&Some((
+        place.to_owned(),
+        stage.map_or(Stage::Pieces, |lot| lot.stage),
+    )));
+    shown::choose(model, SCREEN, RACK, kept)
+}
+
+/// The round begins, or goes on.
+pub fn opened(model: &mut Model) -> Vec<Effect> {
+    let begins = check_rack::begins(&context(model));
+    let known = model.forms.get(ROUND_KEY).map(|known| known.texts.clone());
+    model.racks.round.texts = begins;
+    model.racks.round.texts.extend(known.unwrap_or_default());
+    model.racks.round.errors = FieldErrors::default();
+    model.racks.round.sent = None;
+    model.racks.round.at = None;
+    let places = places(model);
+    let has = |place: &str| places.iter().any(|(known, _)| known == place);
+    // A piece of which something was half typed stands open again, on its rack.
+    let half_typed = places.iter().find_map(|(place, pieces)| {
+        let (piece, _) = pieces
+            .iter()
+            .find(|(id, _)| model.forms.contains_key(&check_rack::form_key(*id)))?;
+        Some((place.clone(), *piece))
+    });
+    if let Some((place, piece)) = half_typed {
+        let mut effects = choose(model, &place);
+        model.racks.round.at = Some(piece);
+        effects.extend(it_moved(model, piece));
+        return effects;
+    }
+    if model.racks.round.place.as_deref().is_some_and(has) {
+        return Vec::new();
+    }
+    let kept: Option<(String, Stage)> =
+        serde_json::from_str(shown::text(model, SCREEN, RACK)).unwrap_or_default();
+    let kept = kept.map(|(place, _)| place).filter(|place| has(place));
+    model.racks.round.place = match places.as_slice() {
+        [(only, _)] => Some(only.clone()),
+        _ => kept,
+    };
+    Vec::new()
+}
+
+fn context(model: &Model) -> Context<'_> {
+    Context {
+        state: model.record.state(),
+        today: model.now.date(),
+        instruments: &model.settings.instruments,
+    }
+}
+
+/// A key of a keyboard.
+pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
+    if model.form.is_some() {
+        return match key {
+            "Escape" => super::update(model, Action::NotMoved),
+            _ => Vec::new(),
+        };
+    }
+    let pieces = pieces(model);
+    let Some(now) = current(model, &pieces) else {
+        return Vec::new();
+    };
+    let at = pieces
+        .iter()
+        .position(|(id, _)| *id == now)
+        .unwrap_or_default();
+    let go = |at: Option<usize>| at.and_then(|at| pieces.get(at)).map(|(id, _)| *id);
+    match key {
+        "ArrowDown" => model.racks.round.at = go(at.checked_add(1)).or(Some(now)),
+        "ArrowUp" => model.racks.round.at = go(at.checked_sub(1)).or(Some(now)),
+        "Enter" | "n" | "N" => return no_change(model, now),
+        "m" | "M" => return it_moved(model, now),
+        "Backspace" => return undo_last(model),
+        _ => {}
+    }
+    Vec::new()
+}
+
+/// The day or who looked, as it is typed; kept at once.
+pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
+    let begins = check_rack::begins(&context(model));
+    let round = &mut model.racks.round;
+    round.texts.insert(name.to_owned(), text);
+    round.errors = FieldErrors::default();
+    let key = format!("{FORM}{ROUND_KEY}");
+    if round.texts == begins {
+        model.forms.remove(ROUND_KEY);
+        return vec![Effect::RemoveDraft(key)];
+    }
+    let half_typed = HalfTyped {
+        at: Route::LookOver.address(),
+        words: String::new(),
+        units: model.settings.units,
+        texts: round.texts.clone(),
+    };
+    let effects = keep(key, &half_typed);
+    model.forms.insert(ROUND_KEY.to_owned(), half_typed);
+    effects
+}
+
+/// Whether a press counts: the thumb may have fallen twice.
+fn counts(model: &mut Model) -> bool {
+    let now = model.now.millis;
+    let round = &mut model.racks.round;
+    let counts = now.saturating_sub(round.pressed) >= ONE_PRESS;
+    if counts {
+        round.pressed = now;
+    }
+    counts
+}
+
+/// A piece has not changed since last time.
+pub fn no_change(model: &mut Model, piece: Id) -> Vec<Effect> {
+    let waited = model.now.millis.saturating_sub(model.racks.round.pressed);
+    let on_its_way = model.racks.round.sent == Some(piece) && waited < NOT_KEPT;
+    if on_its_way || !counts(model) {
+        return Vec::new();
+    }
+    let texts = model.racks.round.texts.clone();
+    let form = Form::new(&texts, model.settings.units);
+    match check_rack::no_change(&form, piece, &context(model)) {
+        Err(errors) => {
+            let first = errors.all().first().map(|(key, _)| form::field_id(key));
+            model.racks.round.errors = errors;
+            first.into_iter().map(Effect::Focus).collect()
+        }
+        Ok(Filled { questions, .. }) if !questions.is_empty() => {
+            let question = questions.into_iter().next().map(|one| one.question);
+            model.dialog = Some(Dialog::Ask {
+                question: question.unwrap_or_default(),
+                yes: model.words().common.keep_as_typed.to_owned(),
+                action: Box::new(Action::NoChangeThatDay(piece).into()),
+            });
+            vec![Effect::Focus("dialog".to_owned())]
+        }
+        Ok(Filled { events, .. }) => {
+            model.racks.round.sent = Some(piece);
+            vec![Effect::Record {
+                events,
+                after: AfterRecorded {
+                    next: Some(Box::new(Action::Looked(piece).into())),
+                    ..AfterRecorded::default()
+                },
+            }]
+        }
+    }
+}
+
+/// The day is as it should be.
+pub fn no_change_that_day(model: &mut Model, piece: Id) -> Vec<Effect> {
+    model.dialog = None;
+    confirm(&mut model.racks.round.texts, DAY.key);
+    model.racks.round.pressed = 0;
+    no_change(model, piece)
+}
+
+/// A piece moved: its sizes are typed.
+pub fn it_moved(model: &mut Model, piece: Id) -> Vec<Effect> {
+    if !counts(model) {
+        return Vec::new();
+    }
+    model.racks.round.at = Some(piece);
+    let texts = model.racks.round.texts.clone();
+    form::open_with(model, FormId::Moved(piece), texts);
+    vec![Effect::Focus(form::field_id("Bow"))]
+}
+
+/// The check of a piece is recorded.
+pub fn looked(model: &mut Model, piece: Id) -> Vec<Effect> {
+    let day = day_typed(model).unwrap_or(model.now.date());
+    let round = &mut model.racks.round;
+    round.looked.retain(|(one, _)| *one != piece);
+    round.looked.push((piece, day));
+    round.skipped.retain(|one| *one != piece);
+    round.at = None;
+    round.sent = None;
+    Vec::new()
+}
+
+/// A piece is looked at later.
+pub fn skip(model: &mut Model, piece: Id) -> Vec<Effect> {
+    if counts(model) {
+        let round = &mut model.racks.round;
+        round.skipped.retain(|one| *one != piece);
+        round.skipped.push(piece);
+        round.at = None;
+    }
+    Vec::new()
+}
+
+/// Deletes the last check of the round.
+pub fn undo_last(model: &mut Model) -> Vec<Effect> {
+    let Some((piece, day)) = model.racks.round.looked.last().copied() else {
+        return Vec::new();
+    };
+    if !counts(model) {
+        return Vec::new();
+    }
+    model.racks.round.looked.pop();
+    let known = model.state().piece(piece);
+    // Others of that day were made before it.
+    let of_day = known
+        .into_iter()
+        .flat_map(|piece| &piece.work.checks)
+        .filter(|check| check.on == day);
+    let last = of_day
+        .max_by_key(|check| check.place)
+        .map(|check| check.entry);
+    let mark = known.map(|piece| piece.mark.clone()).unwrap_or_default();
+    let Some(entry) = last else {
+        return Vec::new();
+    };
+    model.racks.round.at = Some(piece);
+    let event = NewEvent::instead_of(piece, Event::Withdrawn(Withdrawn {}), vec![entry]);
+    let mut effects = vec![Effect::Record {
+        events: vec![event],
+        after: AfterRecorded::default(),
+    }];
+    let said = fill(model.words().racks.check_deleted, &[("mark", &mark)]);
+    effects.extend(say(model, said));
+    effects
+}
+
+/// The name of the rack that is looked over.
+pub fn title(model: &Model) -> String {
+    let words = &model.words().racks;
+    match &model.racks.round.place {
+        Some(place) => rack_name(words, place),
+        None => words.look_over_title.to_owned(),
+    }
+}

@@ -1,0 +1,421 @@
+//! The yard's own bill, typed in beside ours: a total, or line by line. What is typed is kept until it is compared.
+
+use super::amounts::{feet, money, signed};
+use super::frame::key;
+use crate::action::Action as Any;
+use crate::effect::{AfterRecorded, Effect, NewEvent};
+use crate::explain::{Asked, figure};
+use crate::form::FORM;
+use crate::model::{HalfTyped, Model, Texts};
+use crate::page::Ui;
+use crate::update::{keep, say};
+use crate::words::fill;
+use maud::{Markup, html};
+use rust_decimal::Decimal;
+use std::collections::BTreeMap;
+use stillwood_core::quantity::Derivation;
+use stillwood_core::quantity::read::amount;
+use stillwood_core::record::commands::yard_tally::YardUnit;
+use stillwood_core::record::{
+    CustomsTried, Event, Id, PlankFigure, Total, VisitTally, Withdrawn, YardAgainstOurs, YardLine,
+    YardTotal, queries,
+};
+use stillwood_core::trade::{Conclusion, Explanation, Habit, PricesAre};
+
+/// How many billing rules are listed.
+const LISTED: usize = 5;
+
+/// What only the bill knows.
+#[derive(Debug, Default)]
+pub struct Local {
+    /// What is wrong, by the names of the fields.
+    errors: BTreeMap<String, String>,
+    /// What its lines are counted in.
+    unit: Option<YardUnit>,
+}
+
+/// What may be done.
+#[derive(Debug, Clone)]
+pub enum Action {
+    /// Compare what is typed with ours.
+    Compare(Id),
+    /// Its lines are counted in this.
+    CountIn(YardUnit),
+}
+
+impl From<Action> for Any {
+    fn from(action: Action) -> Self {
+        Any::Yard(super::Action::Bill(action))
+    }
+}
+
+fn kept_as(visit: Id) -> String {
+    format!("bill/{visit}")
+}
+
+/// What is typed and not yet compared, by the names of the fields.
+fn texts(model: &Model, visit: Id) -> Texts {
+    let known = model.forms.get(&kept_as(visit));
+    known.map(|known| known.texts.clone()).unwrap_or_default()
+}
+
+/// Something typed.
+pub fn typed(model: &mut Model, visit: Id, name: &str, text: String) -> Vec<Effect> {
+    model.yard.bill.errors.remove(name);
+    let mut texts = texts(model, visit);
+    texts.insert(name.to_owned(), text);
+    let half_typed = HalfTyped {
+        at: model.route.address(),
+        words: model.words().bill.yards_bill.to_owned(),
+        units: model.units(),
+        texts,
+    };
+    let key = kept_as(visit);
+    let effects = keep(format!("{FORM}{key}"), &half_typed);
+    model.forms.insert(key, half_typed);
+    effects
+}
+
+/// What an action does.
+pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    match action {
+        Action::CountIn(unit) => {
+            model.yard.bill.unit = Some(unit);
+            Vec::new()
+        }
+        Action::Compare(visit) => compare(model, visit),
+    }
+}
+
+fn total_name(unit: YardUnit) -> String {
+    format!("total-{}", unit.key())
+}
+
+fn line_name(unit: YardUnit, piece: Id) -> String {
+    format!("line-{}-{piece}", unit.key())
+}
+
+/// What was typed in a field, where something was; what is wrong with it is noted at the field.
+fn read(
+    texts: &Texts,
+    errors: &mut BTreeMap<String, String>,
+    name: &str,
+) -> Option<Option<Decimal>> {
+    match amount(texts.get(name)?) {
+        Ok(value) => Some(value),
+        Err(why) => {
+            errors.insert(name.to_owned(), why.to_string());
+            None
+        }
+    }
+}
+
+fn instead(about: Id, event: Option<Event>, before: Option<Id>) -> Option<NewEvent> {
+    match (event, before) {
+        (Some(event), before) => Some(NewEvent::instead_of(
+            about,
+            event,
+            before.into_iter().collect(),
+        )),
+        (None, Some(before)) => Some(NewEvent::instead_of(
+            about,
+            Event::Withdrawn(Withdrawn {}),
+            vec![before],
+        )),
+        (None, None) => None,
+    }
+}
+
+fn compare(model: &mut Model, visit: Id) -> Vec<Effect> {
+    let texts = texts(model, visit);
+    let mut errors = BTreeMap::new();
+    let state = model.state();
+    let mut events = Vec::new();
+    let known = state
+        .visit(visit)
+        .and_then(|visit| visit.yard_total.clone());
+    let (entry, before) = known.unzip();
+    let before: YardTotal = before.unwrap_or_default();
+    let mut total = before.clone();
+    for unit in YardUnit::ALL {
+        if let Some(value) = read(&texts, &mut errors, &total_name(unit)) {
+            *unit.of_total(&mut total) = value;
+        }
+    }
+    if total != before {
+        let event = (total != YardTotal::default()).then_some(Event::YardTotal(total));
+        events.extend(instead(visit, event, entry));
+    }
+    for plank in queries::taken_on(state, visit) {
+        let (entry, before) = plank.yard_line.clone().unzip();
+        let before: YardLine = before.unwrap_or_default();
+        let mut line = before.clone();
+        for unit in YardUnit::ALL {
+            if let Some(value) = read(&texts, &mut errors, &line_name(unit, plank.id)) {
+                *unit.of_line(&mut line) = value;
+            }
+        }
+        if line != before {
+            let event = (line != YardLine::default()).then_some(Event::YardLine(line));
+            events.extend(instead(plank.id, event, entry));
+        }
+    }
+    let first = errors.keys().next().cloned();
+    model.yard.bill.errors = errors;
+    if let Some(first) = first {
+        return vec![Effect::Focus(first)];
+    }
+    let words = &model.words().bill;
+    if events.is_empty() {
+        return say(model, words.bill_as_before);
+    }
+    vec![
+        Effect::Record {
+            events,
+            after: AfterRecorded {
+                said: words.bill_noted.to_owned(),
+                form: Some(kept_as(visit)),
+                ..AfterRecorded::default()
+            },
+        },
+        Effect::ScrollTo("gap".to_owned()),
+    ]
+}
+
+fn unit_name(ui: &Ui<'_>, unit: YardUnit, currency: &str) -> String {
+    let words = &ui.w.bill;
+    match unit {
+        YardUnit::BoardFeet => words.board_feet.to_owned(),
+        YardUnit::CubicMetres => words.cubic_metres.to_owned(),
+        YardUnit::Money if currency.is_empty() => words.money.to_owned(),
+        YardUnit::Money => currency.to_owned(),
+    }
+}
+
+fn field(ui: &Ui<'_>, texts: &Texts, name: &str, label: &str, known: Option<Decimal>) -> Markup {
+    let local = &ui.model.yard.bill;
+    let known = known.map_or_else(String::new, |value| value.to_string());
+    let text = texts.get(name).cloned().unwrap_or(known);
+    let wrong = local.errors.get(name);
+    html! {
+        div.field {
+            label for=(name) { (label) }
+            input id=(name) name=(name) value=(text) inputmode="decimal" autocomplete="off"
+                aria-invalid=[wrong.map(|_| "true")];
+            @if let Some(wrong) = wrong { span.below.bad role="alert" { (wrong) } }
+        }
+    }
+}
+
+fn tax(ui: &Ui<'_>, prices: PricesAre) -> &'static str {
+    match prices {
+        PricesAre::Net => ui.w.bill.without_tax,
+        PricesAre::Gross => ui.w.bill.with_tax,
+    }
+}
+
+fn known(of: Option<Derivation>, shown: &str, name: &str, ui: &Ui<'_>) -> Markup {
+    match of {
+        Some(derivation) => figure(ui, name, shown, Asked::Known(Box::new(derivation))),
+        None => html! { (shown) },
+    }
+}
+
+/// The yard's bill: its total, the gap, the rules that fit; then its lines.
+pub fn view(ui: &Ui<'_>, visit: Id, tally: &VisitTally) -> Markup {
+    let words = &ui.w.bill;
+    let state = ui.model.state();
+    let Some(of) = state.visit(visit) else {
+        return html! {};
+    };
+    let currency = &of.opened.currency;
+    let said = of
+        .yard_total
+        .as_ref()
+        .map(|(_, total)| total.clone())
+        .unwrap_or_default();
+    let against = queries::yard_against(state, visit, tally);
+    let texts = texts(ui.model, visit);
+    let unit = ui.model.yard.bill.unit.unwrap_or(YardUnit::BoardFeet);
+    html! {
+        section aria-label=(words.yards_bill) {
+            h2 { (words.yards_bill) }
+            p.below { (fill(words.bill_money_is, &[("tax", &tax(ui, of.prices_are()))])) }
+            div.pair.thirds {
+                @for unit in YardUnit::ALL {
+                    (field(ui, &texts, &total_name(unit), &unit_name(ui, unit, currency), *unit.of_total(&mut said.clone())))
+                }
+            }
+            button.key.main.whole type="button" data-press=(ui.press(Action::Compare(visit))) { (words.compare) }
+            @if let Some(against) = &against { (total_gap(ui, visit, against, currency)) }
+            details {
+                summary { (words.its_lines) }
+                p.below { (words.ask_for_lines) }
+                div.chips role="radiogroup" aria-label=(words.lines_in) {
+                    @for one in YardUnit::ALL {
+                        button.chip type="button" role="radio" aria-checked=((one == unit).to_string())
+                            data-press=(ui.press(Action::CountIn(one))) { (unit_name(ui, one, currency)) }
+                    }
+                }
+                div.pair {
+                    @for plank in &tally.planks {
+                        @let line = state.piece(plank.piece).and_then(|piece| piece.yard_line.clone());
+                        @let known = line.and_then(|(_, mut line)| *unit.of_line(&mut line));
+                        @let label = format!("{}, {}", plank.line.mark, unit_name(ui, unit, currency));
+                        (field(ui, &texts, &line_name(unit, plank.piece), &label, known))
+                    }
+                }
+                (key(ui, words.compare_lines, Action::Compare(visit)))
+            }
+            @if let Some(against) = &against { (line_gaps(ui, against, currency)) }
+        }
+    }
+}
+
+fn total_gap(ui: &Ui<'_>, visit: Id, against: &YardAgainstOurs, currency: &str) -> Markup {
+    let words = &ui.w.bill;
+    let Some(total) = &against.total else {
+        return html! {};
+    };
+    let in_money = |value| money(value, currency);
+    html! {
+        div.card #gap aria-live="polite" {
+            @if let Some(gap) = total.money {
+                p.row {
+                    span { (fill(words.gap_in_money, &[("tax", &tax(ui, against.prices_are))])) }
+                    strong.large { (known(total.explain_money(currency), &signed(gap, in_money), words.gap_money, ui)) }
+                }
+            }
+            @if let Some(gap) = total.difference {
+                p.row {
+                    span { (if total.from_money { words.gap_from_money } else { words.gap }) }
+                    strong { (known(total.explain_volume(), &signed(gap, feet), words.gap, ui)) }
+                }
+                p.below {
+                    (fill(words.theirs, &[("feet", &total.theirs.map(feet).unwrap_or_default())])) " "
+                    (words.ours) " " (figure(ui, words.ours, &feet(total.ours), Asked::VisitTotal(visit, Total::ByTheRule))) "."
+                }
+            }
+            @match &total.customs {
+                Some(customs) => (rules_that_fit(ui, customs)),
+                None => @if total.theirs.is_some() { p { (words.several_rules) } },
+            }
+        }
+    }
+}
+
+/// The gaps plank by plank, and the rules that explain the lines.
+fn line_gaps(ui: &Ui<'_>, against: &YardAgainstOurs, currency: &str) -> Markup {
+    let words = &ui.w.bill;
+    if against.planks.is_empty() {
+        return html! {};
+    }
+    let several = against.by_lines.len() > 1;
+    let none = || html! { span.open { "–" } };
+    html! {
+        h3 { (fill(words.gap_by_line, &[("tax", &tax(ui, against.prices_are))])) }
+        div.across tabindex="0" role="region" aria-label=(words.gap_by_plank) {
+            table.gaps {
+                thead {
+                    tr {
+                        th scope="col" { (words.mark) }
+                        th.n scope="col" { (words.ours) }
+                        th.n scope="col" { (words.theirs_short) }
+                        th.n scope="col" { (words.gap) }
+                        th.n scope="col" { (words.money) }
+                    }
+                }
+                tbody {
+                    @for gap in &against.planks {
+                        @let name = |what: &str| fill(words.of_mark, &[("what", &what), ("mark", &gap.mark)]);
+                        tr {
+                            th scope="row" { (gap.mark) }
+                            td.n {
+                                @match gap.ours {
+                                    Some(ours) => (figure(ui, &name(words.ours), &feet(ours), Asked::Plank(gap.piece, PlankFigure::Bill))),
+                                    None => (none()),
+                                }
+                            }
+                            td.n { @match gap.theirs { Some(theirs) => (feet(theirs)), None => (none()) } }
+                            td.n {
+                                @match gap.difference {
+                                    Some(value) => (known(gap.explain_volume(), &signed(value, feet), &name(words.gap), ui)),
+                                    None => (none()),
+                                }
+                            }
+                            td.n {
+                                @match gap.money {
+                                    Some(value) => (known(gap.explain_money(currency), &signed(value, |value| money(value, currency)), &name(words.gap_money), ui)),
+                                    None => (none()),
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+        @if !against.without_line.is_empty() {
+            p.below { (fill(words.not_on_lines, &[("marks", &against.without_line.join(", "))])) }
+        }
+        @for customs in &against.by_lines {
+            @if several { p.below { (fill(words.agreed, &[("rule", &customs.agreed.in_words())])) } }
+            (rules_that_fit(ui, customs))
+        }
+    }
+}
+
+/// What the billing rules that were tried say. It never says that a yard cheats.
+fn rules_that_fit(ui: &Ui<'_>, customs: &CustomsTried) -> Markup {
+    let words = &ui.w.bill;
+    let found = &customs.found;
+    let fitting = found.explanations.iter().filter(|one| one.fits).count();
+    let (class, said, listed) = match found.conclusion {
+        Conclusion::Agrees => ("good", words.agrees.to_owned(), 0),
+        Conclusion::NearlyAgrees => ("good", words.nearly_agrees.to_owned(), 0),
+        Conclusion::Explained => ("", words.explained.to_owned(), 1),
+        Conclusion::CannotTellFromTotal(several) => (
+            "doubt",
+            fill(words.total_cannot_tell, &[("n", &several)]),
+            fitting.min(LISTED),
+        ),
+        Conclusion::CannotTell(several) => (
+            "doubt",
+            fill(words.cannot_tell, &[("n", &several)]),
+            several.min(LISTED),
+        ),
+        Conclusion::Unexplained => ("doubt", words.unexplained.to_owned(), 3),
+        Conclusion::NotComparable => ("doubt", words.not_comparable.to_owned(), 0),
+    };
+    html! {
+        div class={ "notice " (class) } {
+            p { (said) }
+            @if listed > 0 {
+                ol.ranked { @for one in found.explanations.iter().take(listed) { li { (explained(ui, one)) } } }
+            }
+        }
+    }
+}
+
+fn explained(ui: &Ui<'_>, one: &Explanation) -> Markup {
+    let words = &ui.w.bill;
+    let habits: Vec<String> = one
+        .habits
+        .iter()
+        .map(|habit| Habit::in_words(*habit))
+        .collect();
+    let rule = match habits.is_empty() {
+        true => words.the_agreed_rule.to_owned(),
+        false => habits.join(words.and),
+    };
+    let left = match one.fits {
+        true => String::new(),
+        false => fill(words.leaves, &[("feet", &feet(one.left))]),
+    };
+    let shown = format!("{rule}: {}{left}", feet(one.board_feet));
+    figure(
+        ui,
+        words.what_it_gives,
+        &shown,
+        Asked::Known(Box::new(one.working())),
+    )
+}

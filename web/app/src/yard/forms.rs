@@ -1,0 +1,204 @@
+//! The forms of a visit and of a pile.
+
+use super::recorded::{Deletable, ask_to_delete};
+use crate::form::{self, FormAction, FormId, OpenForm};
+use crate::model::Model;
+use crate::page::{Layout, Page, Ui};
+use crate::parts::field::{begun, fields, save_key};
+use crate::parts::{Icon, icon, task_head, toast};
+use crate::route::Route;
+use maud::{Markup, html};
+use std::collections::BTreeSet;
+use stillwood_core::record::commands::{pile, tally_rule, visit};
+use stillwood_core::record::{DAY, FormField, Id, as_json, queries};
+use stillwood_core::wood::{search_among, species};
+
+/// So many woods are offered at once.
+const OFFERED: usize = 6;
+
+/// How the yard bills.
+const RULE: [FormField; 5] = [
+    tally_rule::MEASURE,
+    tally_rule::THICKNESS,
+    tally_rule::WIDTH,
+    tally_rule::LENGTH,
+    tally_rule::ADDED,
+];
+
+/// Opens the form of a new visit on the terms of the last one, its yard among them.
+pub fn open_visit(model: &mut Model) {
+    form::open(model, FormId::Visit(None));
+    let last = model.state().visits().max_by_key(|visit| visit.recorded.on);
+    if let Some(yard) = last.map(|visit| visit.opened.yard.clone()) {
+        form::begin_with(model, visit::YARD.key, yard);
+    }
+}
+
+/// What the record offers in a field.
+fn offers(ui: &Ui<'_>, field: &FormField) -> Vec<(String, String)> {
+    let state = ui.model.state();
+    match field.key {
+        key if key == visit::SPEC.key => {
+            let specs = queries::specs_on_offer(state).into_iter().enumerate();
+            specs.map(|(at, spec)| (as_json(&at), spec.name)).collect()
+        }
+        key if key == visit::YARD.key => {
+            let yards: BTreeSet<&str> = state
+                .visits()
+                .map(|visit| visit.opened.yard.as_str())
+                .collect();
+            yards
+                .into_iter()
+                .map(|yard| (yard.to_owned(), yard.to_owned()))
+                .collect()
+        }
+        _ => Vec::new(),
+    }
+}
+
+fn some(ui: &Ui<'_>, open: &OpenForm, of: &[FormField]) -> Markup {
+    fields(ui, open, of, &|field| offers(ui, field))
+}
+
+fn screen(
+    model: &Model,
+    title: &str,
+    below: &str,
+    deletes: Option<Deletable>,
+    draw: impl FnOnce(&Ui<'_>, &OpenForm) -> Markup,
+) -> Page {
+    Page::new(title, Layout::Task)
+        .with(model, "head", "header", |ui| {
+            task_head(ui, title, below, html! {})
+        })
+        .with(model, "body", "main", |ui| {
+            html! {
+                @if let Some(open) = &model.form {
+                    div.form {
+                        (begun(ui, open))
+                        (draw(ui, open))
+                        (save_key(ui, open, ui.w.common.save))
+                    }
+                }
+                @if let Some(what) = deletes { div.keys.last { (delete_key(ui, what)) } }
+            }
+        })
+        .with(model, "toast", "div", toast)
+}
+
+/// The key that deletes something, after it has asked.
+pub fn delete_key(ui: &Ui<'_>, what: Deletable) -> Markup {
+    let words = &ui.w.planks;
+    let name = match what {
+        Deletable::Visit(_) => words.delete_visit,
+        Deletable::Pile(_) => words.delete_pile,
+        Deletable::Plank(_) => words.delete_plank,
+    };
+    html! {
+        @if let Some(ask) = ask_to_delete(ui.model, what) {
+            button.key.quiet type="button" data-press=(ui.press(ask)) { (icon(Icon::Delete)) (name) }
+        }
+    }
+}
+
+fn visit_fields(ui: &Ui<'_>, open: &OpenForm, is_new: bool) -> Markup {
+    let words = &ui.w.planks;
+    html! {
+        (some(ui, open, &[visit::YARD, DAY]))
+        @if is_new { (some(ui, open, &[visit::SPEC])) }
+        h2 { (words.money_of_visit) }
+        (some(ui, open, &[visit::BUDGET, visit::TAX, visit::DISCOUNT]))
+        (some(ui, open, &[visit::CURRENCY, visit::BASIS, visit::WITH_TAX]))
+        h2 { (words.how_it_bills) }
+        (some(ui, open, &RULE))
+        (some(ui, open, &[visit::NOTE]))
+    }
+}
+
+/// A new visit.
+pub fn new_visit(model: &Model) -> Page {
+    screen(
+        model,
+        model.words().planks.start_a_visit,
+        "",
+        None,
+        |ui, open| visit_fields(ui, open, true),
+    )
+}
+
+/// A visit to change.
+pub fn edit_visit(model: &Model, id: Id) -> Option<Page> {
+    let visit = model.state().visit(id)?;
+    let title = model.words().planks.change_visit;
+    let what = Some(Deletable::Visit(id));
+    Some(screen(
+        model,
+        title,
+        &visit.opened.yard,
+        what,
+        |ui, open| visit_fields(ui, open, false),
+    ))
+}
+
+fn pile_fields(ui: &Ui<'_>, open: &OpenForm) -> Markup {
+    let words = &ui.w.planks;
+    let has_rule = open.text(pile::HAS_RULE.key) == "true";
+    html! {
+        (some(ui, open, &[pile::WOOD]))
+        (woods(ui, open))
+        (some(ui, open, &[pile::NOMINAL, pile::PRICE, pile::BASIS, pile::MOISTURE, pile::WOOD_TEMPERATURE, pile::NAME]))
+        h2 { (words.how_it_bills) }
+        (some(ui, open, &[pile::HAS_RULE]))
+        @if has_rule { (some(ui, open, &RULE)) }
+    }
+}
+
+/// Woods that what is typed may mean.
+fn woods(ui: &Ui<'_>, open: &OpenForm) -> Markup {
+    let typed = open.text(pile::WOOD.key);
+    let own = queries::own_woods(ui.model.state());
+    let found = search_among(species().iter().chain(&own), typed);
+    let names: Vec<&str> = found
+        .iter()
+        .take(OFFERED)
+        .map(|found| found.species.name())
+        .collect();
+    html! {
+        @if !names.contains(&typed) {
+            div.chips role="group" aria-label=(ui.w.planks.woods_offered) {
+                @for name in &names {
+                    button.chip type="button" data-press=(ui.press(FormAction::Put(pile::WOOD.key, (*name).to_owned()))) { (name) }
+                }
+            }
+        }
+        @if !typed.is_empty() && !names.contains(&typed) {
+            button.key.quiet type="button" data-press=(ui.press(Route::NewWood)) { (ui.w.planks.add_own_wood) }
+        }
+    }
+}
+
+/// A new pile of a visit.
+pub fn new_pile(model: &Model, id: Id) -> Option<Page> {
+    let visit = model.state().visit(id)?;
+    Some(screen(
+        model,
+        model.words().planks.new_pile,
+        &visit.opened.yard,
+        None,
+        pile_fields,
+    ))
+}
+
+/// A pile to change.
+pub fn edit_pile(model: &Model, id: Id) -> Option<Page> {
+    let pile = model.state().pile(id)?;
+    let title = super::sort::pile_title(pile);
+    let what = Some(Deletable::Pile(id));
+    Some(screen(
+        model,
+        model.words().yard.change_pile,
+        &title,
+        what,
+        pile_fields,
+    ))
+}

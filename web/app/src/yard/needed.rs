@@ -1,0 +1,263 @@
+//! What is still to buy for the blanks needed: planks, footage and money, with what rests in the workshop and this
+//! visit's planks counted in.
+
+use super::amounts::{feet, in_hand, money};
+use super::frame::{facts, key};
+use crate::explain::{Asked, figure};
+use crate::model::Model;
+use crate::page::Ui;
+use crate::parts::{Judged, sign};
+use crate::route::Route;
+use crate::words::{count, fill};
+use chrono::NaiveDate;
+use maud::{Markup, html};
+use std::cell::RefCell;
+use std::rc::Rc;
+use stillwood_core::plank::Instruments;
+use stillwood_core::quantity::{Derivation, kg, mm};
+use stillwood_core::record::{Id, StartAnswer, StartFigure, StillToBuy, VisitTally, queries};
+use stillwood_core::season::{FEELER_MM, Stage, StageShare, explain_survival, survival_of};
+
+/// What was worked out, kept until the record, the tools or the day change: it takes long.
+#[derive(Debug, Default)]
+pub struct Kept(RefCell<Option<(Of, Option<Rc<StillToBuy>>)>>);
+
+/// Of what it was worked out: entries of the record, visit, day, tools.
+type Of = (usize, Id, NaiveDate, Instruments);
+
+/// What a visit still has to bring home; `None` where it is not here.
+pub fn still_to_buy(model: &Model, visit: Id, tally: &VisitTally) -> Option<Rc<StillToBuy>> {
+    let of = (
+        model.record.log().len(),
+        visit,
+        model.now.date(),
+        model.settings.instruments,
+    );
+    let mut kept = model.yard.needed.0.borrow_mut();
+    if let Some((known, found)) = kept.as_ref()
+        && *known == of
+    {
+        return found.clone();
+    }
+    let found = worked_out(model, visit, tally).map(Rc::new);
+    *kept = Some((of, found.clone()));
+    found
+}
+
+fn worked_out(model: &Model, visit: Id, tally: &VisitTally) -> Option<StillToBuy> {
+    let (state, today) = (model.state(), model.now.date());
+    let (feeler, scale) = (mm(FEELER_MM), kg(model.settings.instruments.scale_kg));
+    let lines = queries::resting(state, today, feeler, scale);
+    let (wish, _) = queries::wish_of_visit(state, visit)?;
+    let woods = match wish.wood {
+        Some(wood) => vec![wood],
+        None => queries::woods_of_visit(state, visit),
+    };
+    let per_plank = queries::laminates_to_expect(state, Some(tally));
+    let (wood, _) = queries::wood_in_hand(state, &woods, &lines, per_plank, today);
+    let paces = queries::paces(state, feeler, today);
+    queries::still_to_buy(state, visit, tally, &wood, &paces, today)
+}
+
+/// How many planks are short, in words, and how that is judged.
+fn short(ui: &Ui<'_>, needed: &StillToBuy) -> (Judged, String) {
+    let words = &ui.w.planks;
+    match (&needed.answer.start, needed.planks()) {
+        (Err(why), _) => (Judged::Unknown, why.to_string()),
+        (Ok(_), Some(0)) => (Judged::Good, words.enough.to_owned()),
+        (Ok(_), _) if !needed.answer.planks_in_time => (Judged::Bad, words.too_late.to_owned()),
+        (Ok(_), Some(planks)) => (
+            Judged::Doubt,
+            count(u64::from(planks), words.short_one, words.short_other),
+        ),
+        (Ok(start), None) => {
+            let most = start.chances.len().saturating_sub(1);
+            (Judged::Unknown, fill(words.short_unknown, &[("n", &most)]))
+        }
+    }
+}
+
+fn target(ui: &Ui<'_>, needed: &StillToBuy) -> String {
+    let (words, wish) = (&ui.w.planks, &needed.wish);
+    let mut said = count(u64::from(wish.blanks), words.blanks_one, words.blanks_other);
+    if let Some(wood) = &wish.wood {
+        said = fill(words.target_of, &[("blanks", &said), ("wood", &wood.text)]);
+    }
+    if let Some(by) = wish.by {
+        said = fill(words.target_by, &[("blanks", &said), ("day", &by)]);
+    }
+    fill(
+        words.target_sure,
+        &[("blanks", &said), ("percent", &wish.sure_percent)],
+    )
+}
+
+fn pace(ui: &Ui<'_>, known: &[Stage]) -> String {
+    let words = &ui.w.planks;
+    let named = |of: &dyn Fn(&Stage) -> bool| {
+        let stages = Stage::ALL.into_iter().filter(of).map(Stage::name);
+        stages.collect::<Vec<_>>().join(", ")
+    };
+    match known.len() {
+        0 => words.pace_least.to_owned(),
+        all if all == Stage::ALL.len() => words.pace_own.to_owned(),
+        _ => fill(
+            words.pace_some,
+            &[
+                ("own", &named(&|stage| known.contains(stage))),
+                ("least", &named(&|stage| !known.contains(stage))),
+            ],
+        ),
+    }
+}
+
+/// The card: what is needed, what is short, what is in hand.
+pub fn card(ui: &Ui<'_>, visit: Id, needed: &StillToBuy) -> Markup {
+    let words = &ui.w.planks;
+    let (judged, said) = short(ui, needed);
+    let ready = needed.ready_if_bought_now();
+    html! {
+        section.card aria-label=(words.blanks_needed) {
+            p.row {
+                span { (words.blanks_needed) }
+                strong class=(judged.class()) {
+                    (sign(judged))
+                    @match needed.answer.start.as_ref().ok().and_then(|start| start.worked(StartFigure::Planks)) {
+                        Some(derivation) => (figure(ui, words.still_to_buy, &said, Asked::Known(Box::new(derivation)))),
+                        None => (said),
+                    }
+                }
+            }
+            p.below {
+                (target(ui, needed)) " "
+                @match needed.said_on {
+                    Some(day) => (fill(words.target_said_on, &[("day", &day)])),
+                    None => (words.target_of_spec),
+                }
+            }
+            p.below { (fill(words.in_hand, &[("what", &in_hand(ui, &needed.answer.in_time, needed.wish.laminates_per_blank))])) }
+            @if let (Some(day), Some(derivation)) = (ready, needed.explain_ready()) {
+                p.below {
+                    (words.ready_if_bought) " "
+                    (figure(ui, words.ready_if_bought, &day.to_string(), Asked::Known(Box::new(derivation))))
+                    ". " (pace(ui, &needed.at_own_pace))
+                }
+            }
+            div.keys {
+                (key(ui, words.sizes_and_limits, Route::Spec(visit)))
+                (key(ui, words.change_target, Route::Target(visit)))
+            }
+        }
+    }
+}
+
+/// What the planks still needed come to, where that can be told, and what the answer stands on.
+pub fn what_it_takes(ui: &Ui<'_>, needed: &StillToBuy, currency: &str) -> Markup {
+    let words = &ui.w.planks;
+    let mut of = Vec::new();
+    if needed.picks > 0 {
+        let picks = count(
+            needed.picks as u64,
+            ui.w.common.planks_one,
+            ui.w.common.planks_other,
+        );
+        of.push((words.bought_counted_in.to_owned(), html! { (picks) }));
+    }
+    let per_plank = fill(words.about, &[("what", &needed.per_plank)]);
+    of.push((words.parts_of_a_plank.to_owned(), html! { (per_plank) }));
+    let buys = needed.answer.planks_in_time;
+    let planks = needed.of_planks();
+    if let Some((footage, gross)) = planks.filter(|(footage, _)| buys && !footage.is_zero()) {
+        let mut add = |name: &str, shown: String, currency: Option<&str>| {
+            of.push((
+                name.to_owned(),
+                told(ui, name, &shown, needed.worked(currency)),
+            ));
+        };
+        add(words.needed_volume, feet(footage), None);
+        add(words.needed_money, money(gross, currency), Some(currency));
+    }
+    html! {
+        (facts(of))
+        @if let Ok(start) = &needed.answer.start {
+            details {
+                summary { (words.what_it_stands_on) }
+                (stands_on(ui, start))
+            }
+        }
+    }
+}
+
+fn told(ui: &Ui<'_>, name: &str, shown: &str, derivation: Option<Derivation>) -> Markup {
+    match derivation {
+        Some(derivation) => figure(ui, name, shown, Asked::Known(Box::new(derivation))),
+        None => html! { (shown) },
+    }
+}
+
+/// The shares that came through, and which of them are known badly.
+fn stands_on(ui: &Ui<'_>, start: &StartAnswer) -> Markup {
+    let words = &ui.w.planks;
+    let share = |name: &'static str, share: StageShare| {
+        let shown = match share {
+            StageShare::Known(share) => {
+                let percent = format!("{:.0}", share * 100.0);
+                html! { (fill(words.share_taken, &[("percent", &percent)])) }
+            }
+            StageShare::Counted(counted) => {
+                let shown = fill(
+                    words.share_counted,
+                    &[("through", &counted.through), ("of", &counted.of)],
+                );
+                let derivation = survival_of(counted).ok();
+                told(
+                    ui,
+                    name,
+                    &shown,
+                    derivation.map(|survival| explain_survival(&survival)),
+                )
+            }
+        };
+        (name.to_owned(), shown)
+    };
+    let average = match start.on_average {
+        0.0 => words.no_planks.to_owned(),
+        some => fill(words.planks_about, &[("n", &format!("{some:.1}"))]),
+    };
+    let family = format!("{:.2}", start.intraclass_correlation);
+    let [pieces, laminates, blanks] = start.shares;
+    let of = vec![
+        (
+            words.on_average.to_owned(),
+            told(
+                ui,
+                words.on_average,
+                &average,
+                start.worked(StartFigure::OnAverage),
+            ),
+        ),
+        share(words.pieces_through, pieces),
+        share(words.laminates_through, laminates),
+        share(words.blanks_through, blanks),
+        (
+            words.family_effect.to_owned(),
+            told(
+                ui,
+                words.family_effect,
+                &family,
+                start.worked(StartFigure::IntraclassCorrelation),
+            ),
+        ),
+    ];
+    let few = start
+        .known_badly()
+        .into_iter()
+        .map(|kind| format!("{}s", kind.name()));
+    let few: Vec<String> = few.collect();
+    html! {
+        (facts(of))
+        @if !few.is_empty() {
+            p.notice.doubt { (fill(words.few_decided, &[("kinds", &few.join(", "))])) }
+        }
+    }
+}

@@ -1,0 +1,138 @@
+//! What a pile came to: how many were turned over, why those were rejected, what is bought, held and still to measure.
+
+use super::amounts::money;
+use super::frame::{head_key, inner, key};
+use super::recorded::drafts_in_sight;
+use super::sort::pile_title;
+use super::table_drawn::compact;
+use super::visit::pile_bar;
+use super::{Action, place};
+use crate::explain::{Asked, figure};
+use crate::model::Model;
+use crate::page::{Layout, Page, Ui};
+use crate::parts::{Icon, toast};
+use crate::route::Route;
+use crate::words::{count, fill};
+use maud::{Markup, html};
+use std::cmp::Reverse;
+use stillwood_core::order;
+use stillwood_core::record::commands::next_maybe;
+use stillwood_core::record::{Decision, Id, Pile, PlankFigure, PlankRow, queries};
+
+/// The screen.
+pub fn view(model: &Model, id: Id) -> Option<Page> {
+    let pile = model.state().pile(id)?;
+    let title = pile_title(pile);
+    let visit = model.state().visit(pile.opened.visit)?;
+    let page = inner(model, Layout::Place, &title, &visit.opened.yard, |ui| {
+        head_key(ui, ui.w.yard.change_pile, Icon::Edit, Route::EditPile(id))
+    });
+    let rows: Vec<PlankRow> = queries::ranked(model.state(), visit.id, &model.settings.instruments);
+    let in_pile = |row: &&PlankRow| {
+        model
+            .state()
+            .piece(row.piece)
+            .is_some_and(|piece| piece.pile == id)
+    };
+    let rows: Vec<&PlankRow> = rows.iter().filter(in_pile).collect();
+    let page = page
+        .with(model, "body", "main", |ui| body(ui, pile, &rows))
+        .with(model, "toast", "div", toast);
+    Some(page)
+}
+
+fn body(ui: &Ui<'_>, pile: &Pile, rows: &[&PlankRow]) -> Markup {
+    let words = &ui.w.planks;
+    let model = ui.model;
+    let (all, no, maybe) = (pile.looked_at(), pile.passed_over(), pile.maybes());
+    let decided = |decision: Option<Decision>| {
+        rows.iter().filter(|row| row.decision == decision).count() as u64
+    };
+    let undecided = rows
+        .iter()
+        .find(|row| row.decision.is_none())
+        .map(|row| row.piece);
+    let next = next_maybe(model.state(), pile.id).or(undecided);
+    let unfinished = drafts_in_sight(model).filter(|draft| draft.pile == pile.id);
+    let tally = queries::tally_of(model.state(), pile.opened.visit);
+    let bought = tally.iter().flat_map(|tally| &tally.planks);
+    let bought: Vec<_> = bought
+        .filter(|plank| rows.iter().any(|row| row.piece == plank.piece))
+        .collect();
+    html! {
+        p.count { strong { (all) } span { (count(all, ui.w.yard.turned_over_one, ui.w.yard.turned_over_other)) } }
+        (pile_bar(all, no, maybe))
+        p.row.below {
+            span { (fill(ui.w.yard.no_count, &[("n", &no)])) }
+            span { (fill(ui.w.yard.maybe_count, &[("n", &maybe)])) }
+        }
+        dl.facts {
+            dt { (ui.w.bill.bought_label) } dd { (decided(Some(Decision::Take))) }
+            dt { (ui.w.bill.held_label) } dd { (decided(Some(Decision::SetAside))) }
+            dt { (ui.w.bill.rejected_label) } dd { (decided(Some(Decision::Leave))) }
+            dt { (ui.w.bill.to_measure) } dd { (decided(None)) }
+        }
+        @for note in &pile.notes { p { bdi { (note.text) } " " span.below { (note.on) } } }
+        (why(ui, pile))
+        @match next {
+            Some(next) => button.key.main.big.whole type="button" data-press=(ui.press(Route::Measure(next))) { (ui.w.bill.measure_next) },
+            None => button.key.main.big.whole type="button" data-press=(ui.press(Route::Visit(pile.opened.visit))) { (ui.w.bill.to_the_visit) },
+        }
+        div.keys.last {
+            (key(ui, ui.w.bill.sort_on, Route::Sort(pile.id)))
+            (key(ui, ui.w.yard.measure_now, Action::MeasureNew(pile.id)))
+            (key(ui, words.tally_and_bill, Route::Tally(pile.opened.visit)))
+        }
+        (place::unfinished(ui, unfinished))
+        @if !bought.is_empty() {
+            h2 { (ui.w.bill.planks_bought) }
+            ul.list {
+                @for plank in &bought {
+                    li.item {
+                        span.what { strong { (plank.line.mark) } }
+                        @if let (Ok(paid), Some(visit)) = (&plank.tallied.money, model.state().visit(pile.opened.visit)) {
+                            @let shown = money(paid.gross, &visit.opened.currency);
+                            (figure(ui, &fill(ui.w.bill.of_mark, &[("what", &words.cost_with_tax), ("mark", &plank.line.mark)]), &shown, Asked::Plank(plank.piece, PlankFigure::Bill)))
+                        }
+                    }
+                }
+            }
+        }
+        @if !rows.is_empty() {
+            h2 { (words.planks_best_first) }
+            (compact(ui, rows))
+        }
+    }
+}
+
+/// Why planks were rejected in the sort, the most frequent reason first, each as a bar.
+fn why(ui: &Ui<'_>, pile: &Pile) -> Markup {
+    let mut counted: Vec<(u64, &str)> = pile
+        .left_for()
+        .into_iter()
+        .map(|(reason, n)| {
+            (
+                n,
+                reason.map_or(ui.w.bill.no_reason, |reason| reason.name()),
+            )
+        })
+        .collect();
+    order::sort_by_key(&mut counted, |(n, name)| (Reverse(*n), *name));
+    let most = counted.first().map_or(1, |(n, _)| *n);
+    html! {
+        @if !counted.is_empty() {
+            h2 { (ui.w.bill.why_no) }
+            ul.bars {
+                @for (n, name) in &counted {
+                    li {
+                        span { (name) }
+                        svg.share viewBox={ "0 0 " (most) " 4" } preserveAspectRatio="none" aria-hidden="true" {
+                            rect.no x="0" y="0" width=(n) height="4" {}
+                        }
+                        strong { (n) }
+                    }
+                }
+            }
+        }
+    }
+}

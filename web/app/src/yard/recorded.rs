@@ -1,0 +1,326 @@
+//! What is done with visits, piles and planks that stand in the record: decide again, note, delete, bring back, save
+//! a visit as a file.
+
+use super::decide::proposal;
+use crate::action::Action as Any;
+use crate::effect::{AfterRecorded, Effect, FileMade};
+use crate::model::{Model, Texts};
+use crate::route::Route;
+use crate::update::say;
+use crate::words::{count, fill};
+use stillwood_core::plank::Reason;
+use stillwood_core::record::commands::{delete as deleting, note};
+use stillwood_core::record::{
+    Decision, Deletion, Draft, Event, Form, Id, Judged, NewEvent, queries,
+};
+
+/// What can be deleted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Deletable {
+    /// A visit with all that was recorded on it.
+    Visit(Id),
+    /// A pile with its planks.
+    Pile(Id),
+    /// A plank.
+    Plank(Id),
+}
+
+impl Deletable {
+    fn id(self) -> Id {
+        match self {
+            Deletable::Visit(id) | Deletable::Pile(id) | Deletable::Plank(id) => id,
+        }
+    }
+}
+
+/// What may be done.
+#[derive(Debug, Clone)]
+pub enum Action {
+    /// Delete something with all that belongs to it.
+    Delete(Deletable),
+    /// Bring it back.
+    BringBack(Deletable),
+    /// Decide on a plank again.
+    Decide(Id, Decision),
+    /// Reject it, for the reasons chosen.
+    RejectNow,
+    /// Back from choosing reasons.
+    NotRejecting,
+    /// Add the note that is typed.
+    AddNote(Id),
+    /// Save a visit as a file for another device.
+    SaveVisit(Id),
+}
+
+/// What an action does.
+pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    match action {
+        Action::Delete(what) => delete(model, what),
+        Action::BringBack(what) => bring_back(model, what),
+        Action::Decide(piece, Decision::Leave) => {
+            let found = evaluation(model, piece).map(|verdict| verdict.reasons);
+            model.yard.judging = Some((piece, found.unwrap_or_default()));
+            vec![Effect::Focus("title".to_owned())]
+        }
+        Action::Decide(piece, decision) => judge(model, piece, decision, Vec::new()),
+        Action::RejectNow => match model.yard.judging.take() {
+            Some((piece, reasons)) => judge(model, piece, Decision::Leave, reasons),
+            None => Vec::new(),
+        },
+        Action::NotRejecting => {
+            model.yard.judging = None;
+            Vec::new()
+        }
+        Action::AddNote(piece) => add_note(model, piece),
+        Action::SaveVisit(visit) => save_visit(model, visit),
+    }
+}
+
+/// Half-typed planks, those of a pile or visit that was deleted left out.
+pub fn drafts_in_sight(model: &Model) -> impl Iterator<Item = &Draft> {
+    let state = model.state();
+    model
+        .drafts
+        .iter()
+        .filter(move |draft| !queries::is_in_deleted(state, draft.pile))
+}
+
+fn evaluation(model: &Model, piece: Id) -> Option<stillwood_core::verdict::Evaluation> {
+    let state = model.state();
+    let sheet = queries::sheet_of(state, state.piece(piece)?, &model.settings.instruments)?;
+    Some(sheet.verdict)
+}
+
+fn judge(model: &mut Model, piece: Id, decision: Decision, reasons: Vec<Reason>) -> Vec<Effect> {
+    let verdict = evaluation(model, piece);
+    let proposed = verdict
+        .as_ref()
+        .and_then(|verdict| proposal(verdict.recommendation));
+    let judged = Judged {
+        decision,
+        proposed,
+        reasons,
+        score: verdict.as_ref().and_then(|verdict| verdict.score),
+        weakest: verdict.as_ref().and_then(|verdict| verdict.weakest),
+    };
+    let words = &model.words().yard;
+    let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
+    let said = match decision {
+        Decision::Take => words.bought,
+        Decision::Leave => words.rejected,
+        Decision::SetAside => words.held,
+    };
+    let mut said = fill(said, &[("mark", &mark)]);
+    if judged.overruled() {
+        said = fill(words.against, &[("said", &said)]);
+    }
+    record(
+        vec![NewEvent::new(piece, Event::Judged(judged))],
+        said,
+        None,
+    )
+}
+
+fn record(events: Vec<NewEvent>, said: String, go: Option<Route>) -> Vec<Effect> {
+    vec![Effect::Record {
+        events,
+        after: AfterRecorded {
+            said,
+            go,
+            ..AfterRecorded::default()
+        },
+    }]
+}
+
+fn add_note(model: &mut Model, piece: Id) -> Vec<Effect> {
+    let texts = Texts::from([(note::NOTE.key.to_owned(), model.yard.note.clone())]);
+    match note::command(&Form::new(&texts, model.units()), piece) {
+        Ok(filled) => {
+            model.yard.note.clear();
+            record(filled.events, model.words().planks.noted.to_owned(), None)
+        }
+        Err(_) => say(model, model.words().planks.note_empty),
+    }
+}
+
+/// How much goes with it.
+fn deletion(model: &Model, what: Deletable) -> Deletion {
+    let state = model.state();
+    match what {
+        Deletable::Visit(id) | Deletable::Pile(id) => queries::deletion(state, id),
+        Deletable::Plank(id) => Deletion {
+            made_of_them: queries::descendants(state, id),
+            ..Deletion::default()
+        },
+    }
+}
+
+/// What something that can be deleted is called.
+pub fn name_of(model: &Model, what: Deletable) -> String {
+    let (state, words) = (model.state(), &model.words().planks);
+    match what {
+        Deletable::Visit(id) => {
+            let visit = state.visit(id);
+            let yard = visit.map_or("", |visit| &visit.opened.yard);
+            let day = visit
+                .map(|visit| visit.recorded.on.to_string())
+                .unwrap_or_default();
+            fill(words.the_visit, &[("yard", &yard), ("day", &day)])
+        }
+        Deletable::Pile(id) => {
+            let title = state
+                .pile(id)
+                .map(super::sort::pile_title)
+                .unwrap_or_default();
+            fill(words.the_pile, &[("pile", &title)])
+        }
+        Deletable::Plank(id) => {
+            let mark = state.piece(id).map_or("", |piece| &piece.mark);
+            fill(words.the_plank, &[("mark", &mark)])
+        }
+    }
+}
+
+/// How much goes with it, in words.
+fn how_much(model: &Model, what: Deletable, deletion: &Deletion) -> String {
+    let (words, common) = (&model.words().planks, &model.words().common);
+    let mut parts = Vec::new();
+    let mut add = |n: u64, one: &'static str, other: &'static str| {
+        if n > 0 {
+            parts.push(count(n, one, other));
+        }
+    };
+    if matches!(what, Deletable::Visit(_)) {
+        add(
+            deletion.piles.len() as u64,
+            words.piles_one,
+            words.piles_other,
+        );
+    }
+    if !matches!(what, Deletable::Plank(_)) {
+        add(
+            deletion.planks.len() as u64,
+            common.planks_one,
+            common.planks_other,
+        );
+        add(
+            deletion.left_in_sort,
+            words.sorted_out_one,
+            words.sorted_out_other,
+        );
+    }
+    add(
+        deletion.made_of_them.len() as u64,
+        words.made_of_them_one,
+        words.made_of_them_other,
+    );
+    parts.join(", ")
+}
+
+/// The question before something is deleted; `None` where it is not here.
+pub fn ask_to_delete(model: &Model, what: Deletable) -> Option<Any> {
+    let state = model.state();
+    let is_here = match what {
+        Deletable::Visit(id) => state.visit(id).is_some_and(|visit| !visit.withdrawn),
+        Deletable::Pile(id) => state.pile(id).is_some_and(|pile| !pile.withdrawn),
+        Deletable::Plank(id) => state.piece(id).is_some_and(|piece| !piece.withdrawn),
+    };
+    if !is_here {
+        return None;
+    }
+    let found = deletion(model, what);
+    let words = &model.words().planks;
+    let (name, much) = (name_of(model, what), how_much(model, what, &found));
+    let question = match much.is_empty() {
+        true => fill(words.delete_ask, &[("what", &name)]),
+        false => fill(words.delete_ask_with, &[("what", &name), ("much", &much)]),
+    };
+    Some(Any::Ask {
+        question,
+        yes: words.delete.to_owned(),
+        action: Box::new(Action::Delete(what).into()),
+    })
+}
+
+fn delete(model: &mut Model, what: Deletable) -> Vec<Effect> {
+    model.dialog = None;
+    let filled = match what {
+        Deletable::Visit(id) | Deletable::Pile(id) => deleting::command(model.state(), id, true),
+        Deletable::Plank(id) => deleting::plank(model.state(), model.record.log(), id),
+    };
+    let said = fill(
+        model.words().planks.deleted,
+        &[("what", &super::verdict::capital(&name_of(model, what)))],
+    );
+    let state = model.state();
+    let go = match what {
+        Deletable::Visit(_) => Route::Yard,
+        Deletable::Pile(id) => state
+            .pile(id)
+            .map_or(Route::Yard, |pile| Route::Visit(pile.opened.visit)),
+        Deletable::Plank(id) => {
+            let visit = state.piece(id).and_then(|piece| state.visit_of(piece));
+            visit.map_or(Route::Yard, |visit| Route::Visit(visit.id))
+        }
+    };
+    record(filled.events, said, Some(go))
+}
+
+fn bring_back(model: &mut Model, what: Deletable) -> Vec<Effect> {
+    let log = model.record.log();
+    let found = queries::deleted(model.state(), log);
+    let Some(found) = found.into_iter().find(|one| one.about == what.id()) else {
+        return Vec::new();
+    };
+    let events = deleting::put_back(log, &[found.by]).events;
+    let name = super::verdict::capital(&name_of(model, what));
+    let said = fill(model.words().planks.brought_back, &[("what", &name)]);
+    record(events, said, None)
+}
+
+/// A name as a file may carry it.
+fn plain(name: &str) -> String {
+    let letters = name
+        .chars()
+        .map(|c| if c.is_alphanumeric() { c } else { '-' })
+        .take(40);
+    letters.collect::<String>().trim_matches('-').to_lowercase()
+}
+
+fn save_visit(model: &mut Model, visit: Id) -> Vec<Effect> {
+    let Some(known) = model.state().visit(visit) else {
+        return Vec::new();
+    };
+    let device = model.record.device().id.clone();
+    let text = queries::visit_to_file_by(
+        model.record.log(),
+        &device,
+        visit,
+        &model.shell.version,
+        &model.now.at,
+    );
+    let sample = if model.shell.sample { "sample-" } else { "" };
+    let file = FileMade {
+        name: format!(
+            "stillwood-{sample}{}-{}.json",
+            plain(&known.opened.yard),
+            model.now.day
+        ),
+        kind: "application/json",
+        bytes: text.into_bytes(),
+    };
+    let words = &model.words().planks;
+    let (effect, said) = match model.shell.can_share {
+        true => (Effect::Share(file), words.visit_handed_over),
+        false => (Effect::Download(file), words.visit_downloaded),
+    };
+    let mut effects = vec![effect];
+    effects.extend(say(model, said));
+    effects
+}
+
+impl From<Action> for Any {
+    fn from(action: Action) -> Self {
+        Any::Yard(super::Action::Recorded(action))
+    }
+}

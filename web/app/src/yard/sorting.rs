@@ -1,0 +1,105 @@
+//! What the keys of the quick sort do: No, Maybe, a mark to chalk.
+
+use super::keep_draft;
+use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
+use crate::model::Model;
+use crate::route::Route;
+use crate::update::say;
+use crate::words::fill;
+use stillwood_core::record::{Draft, Event, Id, Marked, PassedOver, Withdrawn};
+
+/// A press of one of these keys so many milliseconds after the one before it was not meant.
+const NOT_MEANT: u64 = 300;
+
+/// Whether a key of the sort is pressed so soon after the one before it that it was not meant.
+pub fn is_repeated(model: &mut Model) -> bool {
+    let now = model.now.millis;
+    let before = model.yard.pressed_at.replace(now);
+    before.is_some_and(|before| now.saturating_sub(before) < NOT_MEANT)
+}
+
+pub fn no(model: &mut Model, pile: Id) -> Vec<Effect> {
+    if model.yard.busy {
+        return Vec::new();
+    }
+    model.yard.all_reasons = false;
+    let reasons = std::mem::take(&mut model.yard.reasons);
+    let words = &model.words().yard;
+    let said = match reasons.first() {
+        Some(reason) => fill(words.said_no, &[("reason", &reason.name())]),
+        None => words.said_no_without.to_owned(),
+    };
+    let event = Event::PassedOver(PassedOver { count: 1, reasons });
+    vec![Effect::Record {
+        events: vec![NewEvent::new(pile, event)],
+        after: AfterRecorded {
+            said,
+            ..AfterRecorded::default()
+        },
+    }]
+}
+
+pub fn delete_last_no(model: &mut Model, pile: Id) -> Vec<Effect> {
+    let last = model.state().pile(pile).and_then(|pile| pile.passed.last());
+    let Some(entry) = last.map(|lot| lot.entry) else {
+        return Vec::new();
+    };
+    let event = NewEvent::instead_of(pile, Event::Withdrawn(Withdrawn {}), vec![entry]);
+    vec![Effect::Record {
+        events: vec![event],
+        after: AfterRecorded {
+            said: model.words().yard.last_no_deleted.to_owned(),
+            ..AfterRecorded::default()
+        },
+    }]
+}
+
+/// Takes the next mark; a plank that was begun and left empty is taken up again, so that its mark is not lost.
+pub fn take_mark(model: &mut Model, pile: Id, then: MarkFor) -> Vec<Effect> {
+    if model.yard.busy {
+        return Vec::new();
+    }
+    let left = model.drafts.iter().find(|draft| {
+        let known = draft.piece.and_then(|piece| model.state().piece(piece));
+        draft.pile == pile && draft.typed.is_empty() && known.is_none()
+    });
+    if let (MarkFor::Measuring, Some(piece)) = (then, left.and_then(|draft| draft.piece)) {
+        return vec![Effect::Go(Route::Measure(piece))];
+    }
+    model.yard.busy = true;
+    vec![Effect::TakeMark { pile, then }]
+}
+
+/// A mark is this device's to give.
+pub fn mark_taken(model: &mut Model, pile: Id, then: MarkFor, mark: String) -> Vec<Effect> {
+    model.yard.busy = false;
+    let piece = model.new_id().filter(|_| !mark.is_empty());
+    let Some(piece) = piece else {
+        let text = model.words().yard.no_mark_left;
+        return say(model, text);
+    };
+    match then {
+        // Blanks take theirs where they are glued.
+        MarkFor::Blank => Vec::new(),
+        MarkFor::Measuring => {
+            let mut draft = Draft::new(pile, mark, model.now.at.clone());
+            draft.piece = Some(piece);
+            // Kept at once: its mark may be chalked before the first key.
+            let mut effects = keep_draft(model, draft);
+            effects.push(Effect::Go(Route::Measure(piece)));
+            effects
+        }
+        MarkFor::Maybe => {
+            model.yard.to_chalk = Some((piece, mark.clone()));
+            let said = fill(model.words().yard.chalk_on_it, &[("mark", &mark)]);
+            let event = Event::Marked(Marked { mark, pile });
+            vec![Effect::Record {
+                events: vec![NewEvent::new(piece, event)],
+                after: AfterRecorded {
+                    said,
+                    ..AfterRecorded::default()
+                },
+            }]
+        }
+    }
+}

@@ -1,0 +1,180 @@
+//! Sizes and limits of a visit, and the blanks needed.
+
+use crate::form::{FormAction, OpenForm};
+use crate::model::Model;
+use crate::page::{Layout, Page, Ui};
+use crate::parts::field::{begun, field, fields, save_key};
+use crate::parts::{task_head, toast};
+use maud::{Markup, html};
+use stillwood_core::plank::DefectKind;
+use stillwood_core::record::commands::{save_target, spec, spec_criteria};
+use stillwood_core::record::{FormField, Id, SpeciesNamed, as_json};
+use stillwood_core::verdict::{Criterion, Form, Spec};
+
+/// Sizes and limits.
+pub fn view(model: &Model, id: Id) -> Option<Page> {
+    let visit = model.state().visit(id)?;
+    let title = model.words().planks.sizes_and_limits;
+    let page = Page::new(title, Layout::Task)
+        .with(model, "head", "header", |ui| {
+            task_head(ui, title, &visit.opened.yard, html! {})
+        })
+        .with(model, "body", "main", |ui| body(ui, &visit.opened.spec))
+        .with(model, "toast", "div", toast);
+    Some(page)
+}
+
+fn body(ui: &Ui<'_>, before: &Spec) -> Markup {
+    let Some(open) = &ui.model.form else {
+        return html! {};
+    };
+    let words = &ui.w.planks;
+    let some = |of: &[FormField]| fields(ui, open, of, &|_| Vec::new());
+    let piece_first = open.text(spec::PIECE_FIRST.key) == "true";
+    html! {
+        div.form {
+            p.below { (words.limits_are_yours) }
+            (begun(ui, open))
+            (some(&[spec::NAME]))
+            h2 { (words.the_part) }
+            div.pair { (some(&[spec::LENGTH, spec::WIDTH, spec::THICKNESS, spec::PER_BLANK])) }
+            (some(&[spec::LAID, spec::PIECE_FIRST]))
+            @if piece_first { div.pair { (some(&[spec::PIECE_WIDTH])) } }
+            h2 { (words.limits) }
+            @for criterion in Criterion::ALL { (criterion_fields(ui, open, *criterion, before)) }
+            h2 { (words.fatal_defects) }
+            (fatal(ui, open))
+            h2 { (words.work_and_yield) }
+            div.pair {
+                (some(&[spec::WANTED, spec::YIELD, spec::KERF, spec::PLANING, spec::END_TRIM, spec::EDGE_TRIM]))
+            }
+            (some(&[spec::ORDER]))
+            (save_key(ui, open, ui.w.common.save))
+        }
+    }
+}
+
+fn criterion_fields(ui: &Ui<'_>, open: &OpenForm, criterion: Criterion, before: &Spec) -> Markup {
+    let (on, numbers) = spec_criteria::fields_of(criterion);
+    let asked = open.text(on.key) == "true";
+    let follows = criterion == Criterion::Straightness && open.text(spec::FOLLOWS.key) == "true";
+    let names: &[&'static str] = match (spec_criteria::start_form(before, criterion), criterion) {
+        (_, Criterion::GrainSlope) => &["good from 1 in", "refused below 1 in"],
+        (Form::AtMost { .. }, _) => &["good to", "refused above"],
+        (Form::AtLeast { .. }, _) => &["good from", "refused below"],
+        (Form::Within { .. }, _) => &["refused below", "good from", "good to", "refused above"],
+    };
+    html! {
+        div.card {
+            (field(ui, open, &on, &|_| Vec::new()))
+            @if asked {
+                @if criterion == Criterion::Straightness { (field(ui, open, &spec::FOLLOWS, &|_| Vec::new())) }
+                @if !follows {
+                    div.pair {
+                        @for (one, name) in numbers.iter().zip(names) { (number(ui, open, one, name, criterion)) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The unit that the numbers of a criterion have in the form.
+fn unit(criterion: Criterion) -> &'static str {
+    match criterion {
+        Criterion::Straightness | Criterion::Crook => "mm",
+        Criterion::Density => "kg/m³",
+        Criterion::GrainSlope => "",
+        Criterion::RingAngle => "°",
+        Criterion::Moisture => "%",
+        Criterion::Size => "",
+    }
+}
+
+/// A number of a criterion; its stored name says nothing to a maker.
+fn number(
+    ui: &Ui<'_>,
+    open: &OpenForm,
+    one: &FormField,
+    name: &'static str,
+    criterion: Criterion,
+) -> Markup {
+    let id = crate::form::field_id(one.key);
+    let label = format!("{}, {}", ui.w.choice(name), unit(criterion));
+    let error = open.errors.of(one.key);
+    html! {
+        div.field {
+            label for=(id) { (label.trim_end_matches(", ")) }
+            input id=(id) name=(one.key) value=(open.text(one.key)) inputmode="decimal" autocomplete="off"
+                aria-invalid=[error.as_ref().map(|_| "true")];
+            @if let Some(error) = error { span.below.bad role="alert" { (error) } }
+        }
+    }
+}
+
+/// The defects that refuse a plank, whatever else it is.
+fn fatal(ui: &Ui<'_>, open: &OpenForm) -> Markup {
+    // nothing lost: a list that this version can't read is one that it did not write
+    let chosen: Vec<DefectKind> =
+        serde_json::from_str(open.text(spec::FATAL.key)).unwrap_or_default();
+    let toggled = |kind: DefectKind| {
+        let mut next = chosen.clone();
+        match next.iter().position(|one| *one == kind) {
+            Some(at) => drop(next.remove(at)),
+            None => next.push(kind),
+        }
+        ui.press(FormAction::Put(spec::FATAL.key, as_json(&next)))
+    };
+    html! {
+        div.chips role="group" aria-label=(ui.w.planks.fatal_defects) {
+            @for kind in DefectKind::ALL {
+                button.chip type="button" title=(kind.definition()) aria-pressed=(chosen.contains(kind).to_string())
+                    data-press=(toggled(*kind)) { (kind.name()) }
+            }
+        }
+    }
+}
+
+/// The blanks needed of a visit.
+pub fn target(model: &Model, id: Id) -> Option<Page> {
+    let visit = model.state().visit(id)?;
+    let title = model.words().planks.blanks_needed;
+    let offers = |ui: &Ui<'_>, one: &FormField| match one.key {
+        key if key == save_target::HOW_SURE.key => save_target::SURE
+            .iter()
+            .map(|percent| (as_json(percent), format!("{percent} %")))
+            .collect(),
+        key if key == save_target::WOOD.key => {
+            let mut woods: Vec<SpeciesNamed> = Vec::new();
+            for wood in ui.model.state().piles().map(|pile| &pile.opened.species) {
+                if !woods.iter().any(|known| known.is_same_wood(wood)) {
+                    woods.push(wood.clone());
+                }
+            }
+            let any = (
+                as_json(&None::<SpeciesNamed>),
+                ui.w.planks.any_wood.to_owned(),
+            );
+            let woods = woods.into_iter().map(|wood| (as_json(&wood), wood.text));
+            std::iter::once(any).chain(woods).collect()
+        }
+        _ => Vec::new(),
+    };
+    let page = Page::new(title, Layout::Task)
+        .with(model, "head", "header", |ui| {
+            task_head(ui, title, &visit.opened.yard, html! {})
+        })
+        .with(model, "body", "main", |ui| {
+            html! {
+                @if let Some(open) = &ui.model.form {
+                    div.form {
+                        (begun(ui, open))
+                        (fields(ui, open, &save_target::FIELDS, &|one| offers(ui, one)))
+                        (save_key(ui, open, ui.w.planks.save_as_target))
+                    }
+                }
+            }
+        })
+        .with(model, "toast", "div", toast);
+    Some(page)
+}

@@ -1,0 +1,343 @@
+//! The list of planks: worked out once for a state of the record, sorted and filtered, with a plank chosen in it.
+
+use crate::action::Action as Any;
+use crate::effect::{Effect, FileMade};
+use crate::model::Model;
+use crate::route::Route;
+use crate::update::{say, update as do_action};
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use std::cell::RefCell;
+use std::rc::Rc;
+use stillwood_core::plank::{Instruments, Reason};
+use stillwood_core::record::{
+    Column, Decision, Filter, Id, PlankRow, Table, queries, sort_rows, table_rows,
+};
+use stillwood_core::verdict::{Recommendation, Spec};
+
+/// The rows drawn at once.
+pub const DRAWN: usize = 60;
+/// The view moves by so many rows before others are drawn.
+const STEP: usize = 20;
+/// The height of a row on a wide screen and on a phone; the style sheet has the same.
+pub const ROW: [usize; 2] = [40, 72];
+
+/// The order of recommendations in the filter.
+pub const CALLS: [Recommendation; 5] = [
+    Recommendation::Good,
+    Recommendation::GoodSoFar,
+    Recommendation::TooClose,
+    Recommendation::Refused,
+    Recommendation::NothingYet,
+];
+
+/// What only the list knows.
+#[derive(Debug, Default)]
+pub struct Local {
+    /// The plank that is shown beside the list.
+    pub chosen: Option<Id>,
+    /// The first row that is drawn.
+    pub first: usize,
+    kept: RefCell<Option<Kept>>,
+}
+
+/// Rows as they were worked out, and of what.
+#[derive(Debug)]
+struct Kept {
+    entries: usize,
+    instruments: Instruments,
+    under: Option<Spec>,
+    table: Rc<Table>,
+}
+
+/// What may be done.
+#[derive(Debug, Clone)]
+pub enum Action {
+    /// Said by the shell: this row is the first in view.
+    Scrolled(usize),
+    /// Show a plank beside the list.
+    Choose(Id),
+    /// Sort by a column; a second press turns the order.
+    Sort(Column),
+    /// Only planks so decided; none is all.
+    Decided(Option<Option<Decision>>),
+    /// Show a column, or hide it.
+    Column(Column),
+    /// Show all planks again.
+    Clear,
+    /// Save what is listed as a table for spreadsheets.
+    SaveCsv,
+}
+
+impl From<Action> for Any {
+    fn from(action: Action) -> Self {
+        Any::Yard(super::Action::Table(action))
+    }
+}
+
+/// Under which name the choices of the screen are kept.
+fn screen(model: &Model) -> &'static str {
+    match model.route {
+        Route::Visit(_) => "visit",
+        _ => "planks",
+    }
+}
+
+fn shown<T: DeserializeOwned>(model: &Model, name: &str) -> Option<T> {
+    let text = model.shown.get(screen(model))?.get(name)?;
+    // nothing lost: a choice that this version can't read is one that it did not write
+    serde_json::from_str(text).ok()
+}
+
+fn choose(model: &mut Model, name: &'static str, what: &impl Serialize) -> Vec<Effect> {
+    let screen = screen(model);
+    model.yard.table.first = 0;
+    match serde_json::to_string(what) {
+        Ok(value) => do_action(
+            model,
+            Any::Choose {
+                screen,
+                name,
+                value,
+            },
+        ),
+        Err(why) => say(model, why.to_string()),
+    }
+}
+
+/// What is filtered.
+pub fn filter(model: &Model) -> Filter {
+    shown(model, "filter").unwrap_or_default()
+}
+
+/// The column that sorts, and whether its greatest comes first; none on a visit whose own order holds.
+pub fn order(model: &Model) -> Option<(Column, bool)> {
+    let usual = matches!(model.route, Route::Planks).then_some((Column::Score, true));
+    shown(model, "order").or(usual)
+}
+
+/// The columns that are shown on a wide screen.
+pub fn columns(model: &Model) -> Vec<Column> {
+    shown(model, "columns").unwrap_or_else(|| {
+        vec![
+            Column::Species,
+            Column::Size,
+            Column::Weight,
+            Column::Score,
+            Column::Weakest,
+            Column::Decision,
+        ]
+    })
+}
+
+/// The spec that all planks are judged under, with its name; none is that of each plank's visit.
+pub fn under(model: &Model) -> Option<(String, Spec)> {
+    if !matches!(model.route, Route::Planks) {
+        return None;
+    }
+    let name: String = shown(model, "under")?;
+    queries::specs(model.state())
+        .into_iter()
+        .find(|(known, _)| *known == name)
+}
+
+/// All planks as rows, worked out anew only where the record, the tools or the spec have changed.
+pub fn table(model: &Model) -> Rc<Table> {
+    let under = under(model).map(|(_, spec)| spec);
+    let entries = model.record.log().len();
+    let instruments = model.settings.instruments;
+    let mut kept = model.yard.table.kept.borrow_mut();
+    let known = kept
+        .take()
+        .filter(|kept| kept.entries == entries && kept.instruments == instruments);
+    let table = match known {
+        Some(known) if known.under == under => known.table,
+        known => {
+            let mut table = match known {
+                Some(known) => (*known.table).clone(),
+                None => Table::of(model.state(), &instruments),
+            };
+            table.judge(model.state(), under.as_ref());
+            Rc::new(table)
+        }
+    };
+    *kept = Some(Kept {
+        entries,
+        instruments,
+        under,
+        table: Rc::clone(&table),
+    });
+    table
+}
+
+/// The rows that are wanted, in order.
+pub fn picked<'a>(model: &Model, rows: &'a [PlankRow]) -> Vec<&'a PlankRow> {
+    let mut picked = filter(model).of(rows);
+    if let Some((column, falls)) = order(model) {
+        sort_rows(&mut picked, column, falls);
+    }
+    picked
+}
+
+/// The rows of a screen, before anything is filtered.
+pub enum Rows {
+    /// All planks.
+    All(Rc<Table>),
+    /// Those of a visit, in the order of their worth.
+    OfVisit(Vec<PlankRow>),
+}
+
+impl Rows {
+    /// Of the screen that is shown.
+    pub fn of(model: &Model) -> Self {
+        match model.route {
+            Route::Visit(id) => Rows::OfVisit(queries::ranked(
+                model.state(),
+                id,
+                &model.settings.instruments,
+            )),
+            _ => Rows::All(table(model)),
+        }
+    }
+
+    /// The rows.
+    pub fn rows(&self) -> &[PlankRow] {
+        match self {
+            Rows::All(table) => table.rows(),
+            Rows::OfVisit(rows) => rows,
+        }
+    }
+}
+
+/// What an action does.
+pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
+    match action {
+        Action::Scrolled(first) => {
+            model.yard.table.first = (first / STEP * STEP).saturating_sub(STEP);
+            Vec::new()
+        }
+        Action::Choose(id) => {
+            if !model.shell.wide {
+                return vec![Effect::Go(Route::Plank(id))];
+            }
+            model.yard.table.chosen = Some(id);
+            Vec::new()
+        }
+        Action::Sort(column) => {
+            let falls = match order(model) {
+                Some((by, falls)) if by == column => !falls,
+                _ => column.falls_first(),
+            };
+            choose(model, "order", &(column, falls))
+        }
+        Action::Decided(decision) => {
+            let filter = Filter {
+                decision,
+                ..filter(model)
+            };
+            choose(model, "filter", &filter)
+        }
+        Action::Column(column) => {
+            let mut shown = columns(model);
+            match shown.iter().position(|one| *one == column) {
+                Some(at) => drop(shown.remove(at)),
+                None => shown.push(column),
+            }
+            shown.sort_by_key(|column| Column::ALL.iter().position(|one| one == column));
+            choose(model, "columns", &shown)
+        }
+        Action::Clear => choose(model, "filter", &Filter::default()),
+        Action::SaveCsv => save_csv(model),
+    }
+}
+
+fn save_csv(model: &mut Model) -> Vec<Effect> {
+    let rows = Rows::of(model);
+    let picked = picked(model, rows.rows());
+    match queries::to_csv(table_rows(picked)) {
+        Ok(text) => vec![Effect::Download(FileMade {
+            name: format!("stillwood-planks-{}.csv", model.now.day),
+            kind: "text/csv",
+            bytes: text.into_bytes(),
+        })],
+        Err(why) => say(model, why.to_string()),
+    }
+}
+
+/// Something typed or chosen in one of its fields.
+pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
+    let mut filter = filter(model);
+    let some = (!text.is_empty()).then(|| text.clone());
+    match name {
+        "search" => filter.text = text,
+        "by-yard" => filter.yard = some,
+        "by-wood" => filter.species = some,
+        "by-verdict" => {
+            filter.recommendation = text
+                .parse::<usize>()
+                .ok()
+                .and_then(|at| CALLS.get(at).copied())
+        }
+        "by-reason" => {
+            filter.reason = text
+                .parse::<usize>()
+                .ok()
+                .and_then(|at| Reason::ALL.get(at).copied())
+        }
+        "least-score" => filter.least_score = text.trim().replace(',', ".").parse().ok(),
+        "judged-by" => return choose(model, "under", &text),
+        "sort-by" => {
+            let column = text
+                .parse::<usize>()
+                .ok()
+                .and_then(|at| Column::ALL.get(at).copied());
+            return column.map_or_else(Vec::new, |column| {
+                choose(model, "order", &(column, column.falls_first()))
+            });
+        }
+        _ => return Vec::new(),
+    }
+    choose(model, "filter", &filter)
+}
+
+/// Keys of a keyboard: up and down through the list, Enter opens the sheet.
+pub fn key(model: &mut Model, key: &str) -> Vec<Effect> {
+    if !model.shell.wide {
+        return Vec::new();
+    }
+    let rows = Rows::of(model);
+    let picked: Vec<Id> = picked(model, rows.rows())
+        .into_iter()
+        .map(|row| row.piece)
+        .collect();
+    let now = picked
+        .iter()
+        .position(|id| Some(*id) == model.yard.table.chosen);
+    let to = match (key, now) {
+        ("ArrowDown", None) => 0,
+        ("ArrowDown", Some(at)) => at + 1,
+        ("ArrowUp", Some(at)) => at.saturating_sub(1),
+        ("Enter", Some(at)) => {
+            return picked
+                .get(at)
+                .map_or_else(Vec::new, |id| vec![Effect::Go(Route::Plank(*id))]);
+        }
+        _ => return Vec::new(),
+    };
+    let Some(id) = picked.get(to) else {
+        return Vec::new();
+    };
+    let local = &mut model.yard.table;
+    local.chosen = Some(*id);
+    if !(local.first..local.first + DRAWN).contains(&to) {
+        local.first = (to / STEP * STEP).saturating_sub(STEP);
+    }
+    vec![Effect::ScrollTo("chosen-row".to_owned())]
+}
+
+/// The plank that is shown beside the list: the one chosen, else the first.
+pub fn beside(model: &Model, picked: &[&PlankRow]) -> Option<Id> {
+    let chosen = model.yard.table.chosen;
+    let listed = chosen.filter(|id| picked.iter().any(|row| row.piece == *id));
+    listed.or_else(|| picked.first().map(|row| row.piece))
+}

@@ -1,0 +1,237 @@
+//! Tally and bill of a visit: totals first, the yard's bill and the gap, what is still to buy, then the planks.
+
+use super::amounts::{money, size, volume};
+use super::frame::{facts, head_key, inner, key};
+use super::{bill, needed, sort};
+use crate::action::Action as Any;
+use crate::explain::{Asked, figure};
+use crate::model::Model;
+use crate::page::{Layout, Page, Ui};
+use crate::parts::{Icon, toast};
+use crate::route::Route;
+use crate::words::{count, fill};
+use maud::{Markup, html};
+use stillwood_core::quantity::{in_kg, show};
+use stillwood_core::record::{
+    Id, Pile, PlankFigure, PlankTallied, Total, Visit, VisitTally, queries,
+};
+use stillwood_core::trade::PricesAre;
+use stillwood_core::verdict::Number;
+
+/// The screen.
+pub fn view(model: &Model, id: Id) -> Option<Page> {
+    let visit = model.state().visit(id)?;
+    let tally = queries::tally_of(model.state(), id)?;
+    let words = &model.words().planks;
+    let page = inner(
+        model,
+        Layout::Place,
+        words.tally_and_bill,
+        &visit.opened.yard,
+        |ui| head_key(ui, words.print, Icon::Print, Any::Print),
+    );
+    let page = page
+        .with(model, "body", "main", |ui| {
+            html! {
+                div.beside {
+                    div { (totals(ui, visit, &tally)) (rules(ui, visit)) }
+                    div { (bill::view(ui, id, &tally)) }
+                }
+                (still_needed(ui, visit, &tally))
+                (planks(ui, visit, &tally))
+            }
+        })
+        .with(model, "toast", "div", toast);
+    Some(page)
+}
+
+fn totals(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
+    let words = &ui.w.planks;
+    let opened = &visit.opened;
+    let currency = &opened.currency;
+    let asked = |name: &str, shown: &str, total: Total| {
+        figure(ui, name, shown, Asked::VisitTotal(visit.id, total))
+    };
+    let mut of: Vec<(String, Markup)> = Vec::new();
+    let mut add = |name: &str, shown: String, total: Total| {
+        of.push((name.to_owned(), asked(name, &shown, total)));
+    };
+    add(
+        words.volume_by_rule,
+        volume(tally.tally.board_feet),
+        Total::ByTheRule,
+    );
+    add(
+        words.volume_measured,
+        volume(tally.exact_board_feet),
+        Total::Exact,
+    );
+    add(
+        words.weight,
+        show::mass(in_kg(tally.mass), ui.model.units()),
+        Total::Mass,
+    );
+    add(
+        ui.w.bill.without_tax_label,
+        money(tally.tally.money.net, currency),
+        Total::Net,
+    );
+    let tax = fill(
+        ui.w.bill.tax_of,
+        &[("percent", &opened.tax_percent.normalize())],
+    );
+    add(&tax, money(tally.tally.money.tax, currency), Total::Tax);
+    let parts: u32 = tally.planks.iter().filter_map(|plank| plank.parts).sum();
+    if let Some(each) = tally.cost_per_part {
+        add(
+            words.wood_for_a_part,
+            money(each, currency),
+            Total::CostPerPart,
+        );
+    }
+    if let Some(each) = tally.cost_per_good_blank {
+        add(
+            words.wood_for_a_blank,
+            money(each, currency),
+            Total::CostPerGoodBlank,
+        );
+    }
+    let (feet, price) = (tally.tally.without_footage, tally.tally.without_price);
+    html! {
+        section.card.totals aria-label=(ui.w.bill.totals) {
+            p.row {
+                span {
+                    (count(tally.planks.len() as u64, words.bought_one, words.bought_other)) br;
+                    span.below { (count(u64::from(parts), ui.w.common.parts_one, ui.w.common.parts_other)) }
+                }
+                span.at-end {
+                    strong.large { (asked(words.to_pay, &money(tally.tally.money.gross, currency), Total::Gross)) }
+                    span.below { (ui.w.bill.to_pay_with_tax) }
+                }
+            }
+            (facts(of))
+            @if !opened.discount_percent.is_zero() {
+                p.below { (fill(ui.w.bill.discount_off, &[("percent", &opened.discount_percent.normalize())])) }
+            }
+            @if tally.not_weighed > 0 { p.below { (count(tally.not_weighed as u64, ui.w.bill.not_weighed_one, ui.w.bill.not_weighed_other)) } }
+            @if feet + price > 0 {
+                p.notice.doubt { (fill(ui.w.bill.left_out, &[("feet", &feet), ("price", &price)])) }
+            }
+            @if let Some(left) = tally.budget_left {
+                @let over = left.is_sign_negative();
+                @let name = if over { ui.w.bill.over_budget } else { ui.w.bill.budget_left };
+                p class=(if over { "notice bad" } else { "notice good" }) {
+                    (name) " " strong { (asked(name, &money(left.abs(), currency), Total::BudgetLeft)) }
+                    @if let Some(budget) = opened.budget { " " (fill(ui.w.bill.of_budget, &[("budget", &money(budget, currency))])) }
+                }
+            }
+        }
+        div.keys { (key(ui, ui.w.bill.turn_the_phone, Route::Seller(visit.id))) }
+    }
+}
+
+/// What each pile is charged by: its name, rule and price.
+pub fn terms<'a>(
+    ui: &Ui<'a>,
+    visit: &Visit,
+    name: impl Fn(&Pile) -> String,
+) -> Vec<(String, String, Option<String>)> {
+    let tax = match visit.prices_are() {
+        PricesAre::Net => ui.w.bill.without_tax,
+        PricesAre::Gross => ui.w.bill.with_tax,
+    };
+    let piles = ui
+        .model
+        .state()
+        .piles_of(visit.id)
+        .filter(|pile| !pile.withdrawn);
+    let one = |pile: &Pile| {
+        let terms = visit.terms_for(pile);
+        let price = terms.price.map(|(price, basis)| {
+            let price = money(price, &visit.opened.currency);
+            fill(
+                ui.w.bill.price_per,
+                &[("price", &price), ("per", &basis.per()), ("tax", &tax)],
+            )
+        });
+        (name(pile), terms.rule.in_words(), price)
+    };
+    piles.map(one).collect()
+}
+
+fn rules(ui: &Ui<'_>, visit: &Visit) -> Markup {
+    html! {
+        details {
+            summary { (ui.w.bill.rule_and_price) }
+            ul.notes {
+                @for (pile, rule, price) in terms(ui, visit, sort::pile_title) {
+                    li { strong { (pile) } ": " (rule) "; " (price.unwrap_or_else(|| ui.w.bill.no_price.to_owned())) "." }
+                }
+            }
+        }
+    }
+}
+
+fn still_needed(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
+    html! {
+        @if let Some(needed) = needed::still_to_buy(ui.model, visit.id, tally) {
+            (needed::card(ui, visit.id, &needed))
+            (needed::what_it_takes(ui, &needed, &visit.opened.currency))
+        }
+    }
+}
+
+fn planks(ui: &Ui<'_>, visit: &Visit, tally: &VisitTally) -> Markup {
+    html! {
+        h2 { (ui.w.bill.planks_bought) }
+        @if tally.planks.is_empty() { p.below { (ui.w.bill.none_bought) } }
+        @else { ul.list { @for plank in &tally.planks { li { (plank_line(ui, plank, &visit.opened.currency)) } } } }
+    }
+}
+
+fn plank_line(ui: &Ui<'_>, plank: &PlankTallied, currency: &str) -> Markup {
+    let words = &ui.w.planks;
+    let asked = |what: &str, shown: &str, of: PlankFigure| {
+        let name = fill(
+            ui.w.bill.of_mark,
+            &[("what", &what), ("mark", &plank.line.mark)],
+        );
+        figure(ui, &name, shown, Asked::Plank(plank.piece, of))
+    };
+    html! {
+        div.item.with-figure {
+            a.what href=(Route::Plank(plank.piece).address()) data-press=(ui.press(Route::Plank(plank.piece))) {
+                strong { (plank.line.mark) }
+                span.below { (size(&plank.line, ui.model.units())) }
+            }
+            span.at-end {
+                @match &plank.tallied.money {
+                    Ok(paid) => strong { (asked(words.cost_with_tax, &money(paid.gross, currency), PlankFigure::Bill)) },
+                    Err(why) => span.below { (why) },
+                }
+                span.below {
+                    @match &plank.tallied.board_feet {
+                        Ok(feet) => (asked(words.volume_by_rule, &volume(*feet), PlankFigure::Bill)),
+                        Err(why) => (why),
+                    }
+                }
+                span.below {
+                    @if let Some(exact) = plank.exact_board_feet {
+                        (ui.w.bill.as_measured) " " (asked(words.volume_measured, &super::amounts::feet(exact), PlankFigure::Exact))
+                    }
+                    @match (plank.parts, plank.cost_per_part) {
+                        (Some(parts), Some(each)) => {
+                            " · " (count(u64::from(parts), ui.w.common.parts_one, ui.w.common.parts_other)) ", "
+                            (asked(words.wood_for_a_part, &fill(ui.w.bill.each, &[("money", &money(each, currency))]), PlankFigure::CostPerPart))
+                        },
+                        (Some(0), None) => { " · " (ui.w.bill.holds_none) },
+                        (Some(parts), None) => {
+                            " · " (asked(ui.w.yard.holds, &count(u64::from(parts), ui.w.common.parts_one, ui.w.common.parts_other), PlankFigure::Sheet(Number::Held)))
+                        },
+                        (None, _) => {},
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,827 @@
+//! The screens of the blanks: what they show of the sample workshop, and what each key does.
+
+use stillwood_app::blanks::{Answer, Job, Working};
+use stillwood_app::desk::Desk;
+use stillwood_app::{Action, Effect, Route};
+use stillwood_core::record::commands::glue;
+use stillwood_core::record::{Event, Id, Life, Member, queries};
+use stillwood_core::season::Ready;
+
+const DAY: &str = "2026-11-20";
+
+fn sample() -> Desk {
+    let path = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/../../demo-data/two-yards.json"
+    );
+    let bytes = std::fs::read(path).unwrap();
+    Desk::with_file(&bytes, DAY).unwrap()
+}
+
+fn at(route: Route) -> Desk {
+    let mut desk = sample();
+    desk.go(route);
+    desk
+}
+
+fn piece(desk: &Desk, mark: &str) -> Id {
+    let state = desk.model.state();
+    state
+        .pieces()
+        .find(|piece| piece.mark == mark && !piece.withdrawn)
+        .unwrap()
+        .id
+}
+
+#[track_caller]
+fn press(desk: &mut Desk, says: &str) {
+    assert!(
+        desk.press(says),
+        "nothing says “{says}” on:\n{}",
+        desk.reads()
+    );
+}
+
+#[track_caller]
+fn reads(desk: &Desk, text: &str) {
+    let all = desk.reads().replace('\u{a0}', " ");
+    assert!(
+        all.replace('\n', " ").contains(text),
+        "“{text}” is not in:\n{all}"
+    );
+}
+
+#[track_caller]
+fn reads_not(desk: &Desk, text: &str) {
+    let all = desk.reads().replace('\u{a0}', " ");
+    assert!(
+        !all.replace('\n', " ").contains(text),
+        "“{text}” is in:\n{all}"
+    );
+}
+
+/// The laminates of the set that is shown.
+fn members(desk: &Desk) -> Vec<Member> {
+    desk.model
+        .blanks
+        .matching
+        .set
+        .iter()
+        .flatten()
+        .cloned()
+        .collect()
+}
+
+/// How the laminate of a mark is ready.
+fn ready(desk: &Desk, piece: Id) -> Ready {
+    let model = &desk.model;
+    let all =
+        queries::laminates_at_hand(model.state(), model.now.date(), &model.settings.instruments);
+    all.iter().find(|one| one.piece == piece).unwrap().ready
+}
+
+/// What a key says to the ear.
+fn labels(desk: &Desk, begins: &str) -> Vec<String> {
+    let all = desk.pressables().into_iter().map(|one| one.label);
+    all.filter(|label| label.starts_with(begins)).collect()
+}
+
+#[test]
+fn the_place_counts_laminates_by_wood_and_finds_blanks_by_what_they_have_to_be() {
+    let mut desk = at(Route::Blanks);
+    reads(&desk, "padauk 5 ready");
+    reads(&desk, "sycamore maple 7 ready 8 not ready");
+    // What is used is asked for.
+    reads(&desk, "3 of 4 blanks");
+    reads(&desk, "Reserved for Alma until 31 Jan 2027");
+    reads_not(&desk, "H3-9-K");
+    press(&mut desk, "Show used and discarded too");
+    reads(&desk, "H3-9-K");
+    press(&mut desk, "Show used and discarded too");
+    // Three laminates are softer and narrower than five; a comma is a point.
+    desk.type_into("Stiffness at least", "5000");
+    reads(&desk, "2 of 4 blanks");
+    desk.type_into("Stiffness at least", "7000,5");
+    reads(&desk, "1 of 4 blanks");
+    reads(&desk, "H3-10-Y");
+    desk.type_into("Stiffness at least", "");
+    desk.type_into("Width at least", "80 mm");
+    reads(&desk, "2 of 4 blanks");
+    // What is not understood asks for nothing and says so at its field.
+    desk.type_into("Width at least", "");
+    desk.type_into("Weight at most", "light");
+    reads(&desk, "3 of 4 blanks");
+    assert!(
+        desk.page()
+            .regions
+            .iter()
+            .any(|region| region.html.contains("aria-invalid=\"true\""))
+    );
+    desk.type_into("Weight at most", "1.5");
+    reads(&desk, "1 of 4 blanks");
+    desk.type_into("Weight at most", "");
+    press(&mut desk, "Reserved");
+    reads(&desk, "1 of 4 blanks");
+    press(&mut desk, "Free");
+    reads(&desk, "2 of 4 blanks");
+    reads_not(&desk, "Alma");
+    press(&mut desk, "All");
+    press(&mut desk, "American black walnut");
+    reads(&desk, "2 of 4 blanks");
+    reads_not(&desk, "H3-11-W");
+    // It is kept on the device, under the names of old.
+    let kept = &desk.kept["shown/blanks"];
+    assert!(
+        kept.contains("\"Wood\":\"American black walnut\""),
+        "{kept}"
+    );
+    press(&mut desk, "American black walnut");
+    reads(&desk, "3 of 4 blanks");
+}
+
+#[test]
+fn the_best_set_stands_there_at_once_and_only_what_is_ready_is_in_it() {
+    let mut desk = at(Route::Blanks);
+    press(&mut desk, "Match and glue");
+    assert_eq!(desk.model.route, Route::Match);
+    reads(&desk, "Set 1 of 5. All looked through:");
+    reads(&desk, "within ± 0.15 mm");
+    reads(&desk, "scale to ± 0.45 mm");
+    let first = members(&desk);
+    assert_eq!(first.len(), 5);
+    for n in 2..=5 {
+        press(&mut desk, "Next best");
+        reads(&desk, &format!("Set {n} of 5."));
+        for member in members(&desk) {
+            assert_eq!(ready(&desk, member.piece), Ready::Yes);
+        }
+        assert_ne!(members(&desk), first);
+    }
+    press(&mut desk, "Next best");
+    assert_eq!(members(&desk), first);
+    // To look leaves nothing half typed.
+    assert!(!desk.kept.contains_key("form/glue"), "{:?}", desk.kept);
+}
+
+#[test]
+fn what_is_not_ready_tells_why_and_stands_there_only_when_the_maker_says_so() {
+    let mut desk = at(Route::Match);
+    press(&mut desk, "Place 2");
+    press(&mut desk, "Show all");
+    let before = members(&desk);
+    let not_ready = desk
+        .pressables()
+        .into_iter()
+        .find(|one| one.says.contains("not ready:"));
+    let says = not_ready.expect("one is at rest").says;
+    press(&mut desk, &says);
+    reads(&desk, "is not ready: at rest; rest over on ");
+    reads(&desk, "It would go on moving in the blank.");
+    assert_eq!(members(&desk), before);
+    press(&mut desk, "Cancel");
+    assert_eq!(members(&desk), before);
+    press(&mut desk, &says);
+    press(&mut desk, "Use it all the same");
+    let now = members(&desk);
+    assert_ne!(now, before);
+    assert_eq!(ready(&desk, now[1].piece), Ready::No);
+    reads(&desk, "Changed by hand.");
+    // What the maker changed is half typed, and taken up again.
+    assert!(desk.kept["form/glue"].contains("in hand"));
+    desk.go(Route::Blanks);
+    reads(&desk, "Go on with the blank in hand");
+    press(&mut desk, "Go on with the blank in hand");
+    assert_eq!(members(&desk), now);
+}
+
+#[test]
+fn a_laminate_is_turned_and_the_drawing_and_the_figures_turn_with_it() {
+    let mut desk = at(Route::Match);
+    press(&mut desk, "Place 3");
+    let before = members(&desk);
+    let drawn = |desk: &Desk| {
+        let page = desk.page();
+        let body = page
+            .regions
+            .iter()
+            .find(|region| region.id == "body")
+            .unwrap()
+            .html
+            .clone();
+        let slot = body.split("class=\"slot-key\"").nth(3).unwrap().to_owned();
+        ["turn over end\"", "turn over\"", "turn end\"", "turn\""]
+            .into_iter()
+            .find(|class| slot.contains(class))
+            .unwrap()
+    };
+    let was = drawn(&desk);
+    press(&mut desk, "Turn over");
+    assert_ne!(drawn(&desk), was);
+    assert_eq!(members(&desk)[2].turned_over, !before[2].turned_over);
+    press(&mut desk, "End for end");
+    assert_eq!(members(&desk)[2].turned, !before[2].turned);
+    let label = labels(&desk, "Place 3").remove(0);
+    let said = match (members(&desk)[2].turned_over, members(&desk)[2].turned) {
+        (false, false) => "as is",
+        (true, false) => "turned over",
+        (false, true) => "end for end",
+        (true, true) => "over, end for end",
+    };
+    assert!(label.contains(said), "{label}");
+    press(&mut desk, "As proposed");
+    assert_eq!(members(&desk), before);
+    // A figure tells how it is worked out.
+    press(&mut desk, "Crook left");
+    reads(&desk, "How it is worked out");
+}
+
+#[test]
+fn another_laminate_says_first_what_it_would_do() {
+    let mut desk = at(Route::Match);
+    press(&mut desk, "Place 2");
+    let offered = desk
+        .pressables()
+        .into_iter()
+        .find(|one| one.says.contains("leaves crook"));
+    let says = offered.expect("others are ready").says;
+    let told = says.split("leaves crook ").nth(1).unwrap();
+    let (crook, rest) = told.split_once(", twist ").unwrap();
+    let (twist, _) = rest.split_once(':').unwrap();
+    let (crook, twist) = (crook.to_owned(), twist.to_owned());
+    press(&mut desk, &says);
+    reads(&desk, &format!("Crook left {crook}"));
+    reads(&desk, &format!("Twist left {twist}"));
+}
+
+#[test]
+fn woods_stand_where_the_maker_wants_them() {
+    let mut desk = at(Route::Match);
+    let wood = |desk: &Desk, at: usize| {
+        let piece = desk.model.state().piece(members(desk)[at].piece).unwrap();
+        queries::species_of(desk.model.state(), piece)
+            .unwrap()
+            .text
+            .clone()
+    };
+    desk.works = false;
+    press(&mut desk, "padauk");
+    press(&mut desk, "Place 2");
+    press(&mut desk, "sycamore maple");
+    press(&mut desk, "Place 3");
+    desk.works = true;
+    press(&mut desk, "padauk");
+    let woods: Vec<String> = (0..5).map(|at| wood(&desk, at)).collect();
+    assert_eq!(
+        woods,
+        [
+            "padauk",
+            "sycamore maple",
+            "padauk",
+            "sycamore maple",
+            "padauk"
+        ]
+    );
+    let kept = &desk.kept["shown/glue"];
+    assert!(
+        kept.contains(r#""woods by place":"[\"padauk\",\"sycamore maple\",\"padauk\""#),
+        "{kept}"
+    );
+    // Not on both sides: only what is said of each place counts, and the warning stands.
+    desk.works = false;
+    press(&mut desk, "Same on both sides");
+    assert!(desk.kept["shown/glue"].contains(r#""the same on both sides":"false""#));
+    press(&mut desk, "Place 5");
+    desk.works = true;
+    press(&mut desk, "sycamore maple");
+    assert_eq!(
+        [wood(&desk, 0), wood(&desk, 4)],
+        ["padauk", "sycamore maple"]
+    );
+    reads(
+        &desk,
+        "The woods are not the same on both sides of the middle.",
+    );
+    // More than there is of a wood is said.
+    desk.works = false;
+    press(&mut desk, "One laminate more");
+    press(&mut desk, "One laminate more");
+    reads(&desk, "Match 7");
+    for at in 1..=7 {
+        press(&mut desk, &format!("Place {at}"));
+        press(&mut desk, "padauk");
+    }
+    reads(&desk, "only 5 laminates for 7 places, of the woods wanted");
+}
+
+#[test]
+fn the_search_is_handed_over_shows_how_far_it_is_and_can_be_stopped() {
+    let mut desk = sample();
+    desk.works = false;
+    desk.go(Route::Match);
+    let handed = |desk: &Desk| -> Job {
+        let job = desk.left.iter().rev().find_map(|effect| match effect {
+            Effect::Work(job) => Some(job.clone()),
+            _ => None,
+        });
+        // A worker is handed it as data.
+        serde_json::from_str(&serde_json::to_string(&job.unwrap()).unwrap()).unwrap()
+    };
+    let job = handed(&desk);
+    reads(&desk, "Looking: 0 arrangements so far.");
+    let mut working = Working::new(&job);
+    let part: Answer = working.go_on(300);
+    assert!(!part.is_last());
+    desk.act(Action::WorkDone(part.clone()));
+    reads(&desk, "Looking:");
+    reads_not(&desk, "Looking: 0");
+    assert_eq!(members(&desk).len(), 5, "the best so far stands there");
+    press(&mut desk, "Stop");
+    assert!(matches!(desk.left.last(), Some(Effect::StopWork)));
+    reads(&desk, "A better set may be left.");
+    // What comes too late is not heard.
+    let before = desk.reads();
+    let last = stillwood_app::blanks::work(&job);
+    desk.act(Action::WorkDone(last.clone()));
+    assert_eq!(desk.reads(), before);
+    // Nor is an answer to an earlier search.
+    press(&mut desk, "Find the best set");
+    desk.act(Action::WorkDone(last));
+    reads(&desk, "Looking: 0");
+    let last = stillwood_app::blanks::work(&handed(&desk));
+    desk.act(Action::WorkDone(last));
+    reads(&desk, "All looked through");
+    // Whoever goes elsewhere stops it.
+    press(&mut desk, "One laminate more");
+    desk.go(Route::Blanks);
+    assert!(
+        desk.left
+            .iter()
+            .rev()
+            .take(3)
+            .any(|effect| matches!(effect, Effect::StopWork))
+    );
+    desk.go(Route::Match);
+    // A worker that breaks down loses nothing.
+    press(&mut desk, "Place 1");
+    press(&mut desk, "One laminate fewer");
+    let turn = handed(&desk).turn;
+    desk.act(Action::WorkDone(Answer::broke_down(turn)));
+    reads(&desk, "The search broke down. Nothing is lost");
+}
+
+#[test]
+fn what_the_maker_changed_by_hand_stays_while_the_search_goes_on() {
+    let mut desk = sample();
+    desk.works = false;
+    desk.go(Route::Match);
+    let job = desk.left.iter().find_map(|effect| match effect {
+        Effect::Work(job) => Some(job.clone()),
+        _ => None,
+    });
+    let job = job.unwrap();
+    let mut working = Working::new(&job);
+    desk.act(Action::WorkDone(working.go_on(300)));
+    press(&mut desk, "Turn over");
+    let mine = members(&desk);
+    desk.act(Action::WorkDone(stillwood_app::blanks::work(&job)));
+    assert_eq!(members(&desk), mine);
+    // It is not given up without a question.
+    press(&mut desk, "Next best");
+    reads(&desk, "You changed this set by hand. Give it up?");
+    press(&mut desk, "Cancel");
+    assert_eq!(members(&desk), mine);
+    press(&mut desk, "Next best");
+    press(&mut desk, "Give it up");
+    assert_ne!(members(&desk), mine);
+    reads_not(&desk, "Give it up?");
+}
+
+#[test]
+fn laminates_are_left_out_of_the_search() {
+    let mut desk = at(Route::Match);
+    reads(&desk, "Searched through: 12 of 20 laminates");
+    let marks: Vec<String> = members(&desk)
+        .iter()
+        .map(|member| desk.model.state().piece(member.piece).unwrap().mark.clone())
+        .collect();
+    let out = piece(&desk, &marks[0]);
+    let chip = desk
+        .pressables()
+        .into_iter()
+        .rev()
+        .find(|one| one.says.starts_with(&marks[0]));
+    let action = desk.page().action(&chip.unwrap().press).cloned().unwrap();
+    desk.act(action);
+    reads(&desk, "Searched through: 11 of 20 laminates");
+    press(&mut desk, "Find the best set");
+    assert!(members(&desk).iter().all(|member| member.piece != out));
+}
+
+#[test]
+fn what_is_seen_on_the_wood_is_recorded_and_counts_at_once() {
+    let mut desk = at(Route::Match);
+    // The first place is of padauk whose rings were not looked at.
+    let first = members(&desk)[0].piece;
+    let mark = desk.model.state().piece(first).unwrap().mark.clone();
+    reads(&desk, &format!("Rings or grain of {mark} not looked at"));
+    assert!(labels(&desk, "Place 1")[0].contains("rings not looked at"));
+    press(&mut desk, &format!("{mark}: rings rise to the left"));
+    reads(&desk, &format!("{mark}: rings rise to the left."));
+    press(&mut desk, &format!("{mark}: grain rises to the far end"));
+    assert!(!labels(&desk, "Place 1")[0].contains("rings not looked at"));
+    reads(&desk, &format!("Rings and grain of {mark}"));
+    let seen = desk.model.state().piece(first).unwrap().work.grain_seen();
+    assert!(seen.rings_lean.is_some() && seen.grain_rises.is_some());
+}
+
+#[test]
+fn the_makers_own_limits_hold_from_then_on_and_all_errors_stand_at_their_fields() {
+    let mut desk = at(Route::Match);
+    press(&mut desk, "How far they may be off");
+    desk.type_into("Crook left, mm", "none");
+    desk.type_into("Twist, mm", "0");
+    press(&mut desk, "Keep these limits");
+    let errors = &desk.model.form.as_ref().unwrap().errors;
+    assert!(
+        errors.of("Crook left, mm").is_some() && errors.of("Twist, mm").is_some(),
+        "{errors:?}"
+    );
+    desk.type_into("Crook left, mm", "0.05");
+    press(&mut desk, "As supplied");
+    assert_eq!(
+        desk.model.form.as_ref().unwrap().text("Crook left, mm"),
+        "0.15"
+    );
+    desk.type_into("Crook left, mm", "0.05");
+    press(&mut desk, "Keep these limits");
+    assert_eq!(desk.model.route, Route::Match);
+    reads(&desk, "± 0.05 mm");
+    reads(&desk, "scale to ± 0.15 mm");
+}
+
+/// From the place to the gluing's form.
+fn to_the_clamps(desk: &mut Desk) -> u32 {
+    desk.go(Route::Blanks);
+    press(desk, "Match and glue");
+    press(desk, "Glue these 5");
+    2
+}
+
+#[test]
+fn a_set_is_glued_in_four_presses_and_the_blank_says_all_that_was_said() {
+    let mut desk = sample();
+    let presses = to_the_clamps(&mut desk);
+    assert_eq!(desk.model.route, Route::GlueUp);
+    let set = members(&desk);
+    // Which way round, the mark found by the app, the cautions.
+    reads(&desk, "marked edge");
+    let mark = desk
+        .model
+        .form
+        .as_ref()
+        .unwrap()
+        .text(glue::MARK.key)
+        .to_owned();
+    assert!(mark.starts_with("K7-"), "{mark}");
+    reads(
+        &desk,
+        "Glue that is not cured can make skin and lungs sensitive for good.",
+    );
+    reads(&desk, "All wood dust harms");
+    // All that is wrong stands at its field, and nothing is recorded.
+    let before = desk.model.record.log().len();
+    desk.type_into("Mark of the blank", "H3-10-Y");
+    desk.type_into("Clamped, hours", "long");
+    desk.type_into("Humidity, %", "140");
+    press(&mut desk, "Record the gluing");
+    let errors = &desk.model.form.as_ref().unwrap().errors;
+    for field in ["Mark of the blank", "Clamped, hours", "Humidity, %"] {
+        assert!(errors.of(field).is_some(), "{field}: {errors:?}");
+    }
+    assert_eq!(desk.model.record.log().len(), before);
+    desk.type_into("Mark of the blank", "N1");
+    desk.type_into("Adhesive", "epoxy");
+    desk.type_into("Batch", "0412");
+    desk.type_into("Clamped, hours", "8");
+    desk.type_into("Humidity, %", "45");
+    reads_not(&desk, "Water in the glue swells the wood");
+    press(&mut desk, "Yes");
+    reads(&desk, "Water in the glue swells the wood");
+    // The device is full: what was typed stands.
+    desk.refuses = true;
+    press(&mut desk, "Record the gluing");
+    reads(&desk, "the device is full");
+    desk.refuses = false;
+    press(&mut desk, "Record the gluing");
+    let blank = piece(&desk, "N1");
+    assert_eq!(desk.model.route, Route::Blank(blank));
+    assert_eq!(presses + 2, 4, "the water and the record are two more");
+    reads(&desk, "epoxy, 0412");
+    reads(&desk, "Clamped 8 h");
+    reads(&desk, "The glue brings water Yes");
+    reads(&desk, "Same batch of glue H3-");
+    reads(&desk, "Water in the glue swells the wood");
+    // Each laminate lies as it was shown.
+    let glued = desk.model.state().piece(blank).unwrap();
+    let entry = glued.history.iter().find_map(|line| {
+        match &desk.model.record.log().entry(line.entry)?.event {
+            Event::Glued(glued) => Some(glued.members.clone()),
+            _ => None,
+        }
+    });
+    assert_eq!(entry, Some(set.clone()));
+    assert!(!desk.kept.contains_key("form/glue"));
+    for member in &set {
+        let life = desk.model.state().piece(member.piece).unwrap().life().0;
+        assert_eq!(life, Life::GluedInto(blank));
+    }
+    // Undone, the laminates are there again.
+    press(&mut desk, "Undo");
+    assert_eq!(desk.model.route, Route::Blanks);
+    reads(&desk, "padauk 5 ready");
+    for member in &set {
+        assert!(desk.model.state().piece(member.piece).unwrap().is_at_hand());
+    }
+}
+
+#[test]
+fn what_is_half_typed_of_a_gluing_is_there_again() {
+    let mut desk = sample();
+    to_the_clamps(&mut desk);
+    let set = members(&desk);
+    desk.type_into("Adhesive", "epoxy");
+    desk.go(Route::Today);
+    desk.model.blanks.matching = Default::default();
+    desk.go(Route::GlueUp);
+    assert_eq!(members(&desk), set);
+    assert_eq!(desk.model.form.as_ref().unwrap().text("Adhesive"), "epoxy");
+    reads(&desk, "You had begun this.");
+}
+
+#[test]
+fn one_laminate_makes_a_blank_without_glue() {
+    let mut desk = sample();
+    desk.works = false;
+    desk.go(Route::Match);
+    for _ in 0..3 {
+        press(&mut desk, "One laminate fewer");
+    }
+    desk.works = true;
+    press(&mut desk, "One laminate fewer");
+    reads(&desk, "A blank of one piece");
+    press(&mut desk, "Make it a blank");
+    reads_not(&desk, "Does it bring water?");
+    desk.type_into("Mark of the blank", "N1");
+    press(&mut desk, "Record the gluing");
+    let blank = piece(&desk, "N1");
+    assert_eq!(desk.model.route, Route::Blank(blank));
+    assert_eq!(queries::made_of(desk.model.state(), blank).len(), 1);
+}
+
+#[test]
+fn what_is_next_for_a_blank_is_the_large_key() {
+    let main = |desk: &Desk| {
+        let page = desk.page();
+        let foot = page
+            .regions
+            .iter()
+            .find(|region| region.id == "foot")
+            .unwrap()
+            .html
+            .clone();
+        let key = foot
+            .split("<button")
+            .find(|key| key.contains("main"))
+            .unwrap()
+            .to_owned();
+        stillwood_app::desk::text_of(&format!("<b {key}"))
+    };
+    let mut desk = sample();
+    for (mark, next) in [
+        ("H3-11-W", "Reserve"),
+        ("H3-10-Y", "Used"),
+        ("H3-12-U", "Check movement"),
+    ] {
+        desk.go(Route::Blank(piece(&desk, mark)));
+        assert_eq!(main(&desk), next, "{mark}");
+    }
+}
+
+#[test]
+fn a_blank_is_reserved_and_free_again() {
+    let mut desk = at(Route::Blanks);
+    let blank = piece(&desk, "H3-11-W");
+    press(&mut desk, "H3-11-W");
+    assert_eq!(desk.model.route, Route::Blank(blank));
+    press(&mut desk, "Reserve");
+    press(&mut desk, "Save");
+    assert!(
+        desk.model
+            .form
+            .as_ref()
+            .unwrap()
+            .errors
+            .of("For whom")
+            .is_some()
+    );
+    desk.type_into("For whom", "Bo");
+    // It is taken up again where it was left.
+    desk.go(Route::Today);
+    desk.go(Route::Blank(blank));
+    reads(&desk, "You had begun this.");
+    desk.type_into("Until, the last day", "2027-02-01");
+    press(&mut desk, "Save");
+    assert_eq!(desk.model.route, Route::Blank(blank));
+    reads(&desk, "Reserved for Bo until 1 Feb 2027");
+    press(&mut desk, "More");
+    press(&mut desk, "Release");
+    reads(&desk, "H3-11-W is free again.");
+    reads_not(&desk, "Reserved for Bo");
+    press(&mut desk, "Undo");
+    reads(&desk, "Reserved for Bo until 1 Feb 2027");
+}
+
+#[test]
+fn every_figure_of_a_blank_tells_how_it_is_worked_out() {
+    let mut desk = sample();
+    desk.go(Route::Blank(piece(&desk, "H3-10-Y")));
+    reads(&desk, "Largest movement 0.10 ± 0.16 mm, bow");
+    reads(&desk, "ready · rest over since 1");
+    let figures: Vec<String> = [
+        "Size",
+        "Weight",
+        "Stiffness EI",
+        "Largest movement",
+        "Watched",
+        "Glued",
+        "Rest",
+        "Its own wood",
+        "Together",
+    ]
+    .iter()
+    .map(|name| format!("{name}: "))
+    .collect();
+    for name in figures {
+        press(&mut desk, &name);
+        reads(&desk, "How it is worked out");
+        press(&mut desk, "Close");
+    }
+    // What is not known says why.
+    reads(&desk, "not known: how the rings of");
+    reads(&desk, "Trade control");
+}
+
+#[test]
+fn side_by_side_shows_what_differs_first_and_hides_what_is_the_makers_own() {
+    let mut desk = at(Route::SideBySide);
+    reads(&desk, "No blank is chosen.");
+    press(&mut desk, "To the blanks");
+    for mark in ["H3-10-Y", "H3-11-W", "H3-12-U"] {
+        press(&mut desk, &format!("{mark}: side by side"));
+    }
+    reads(&desk, "3 blanks chosen");
+    press(&mut desk, "Side by side");
+    for told in [
+        "N m²",
+        "0.10 ± 0.16 mm, bow",
+        "months ago",
+        "Reserved until 31 Jan 2027",
+        "free",
+    ] {
+        reads(&desk, told);
+    }
+    for hidden in ["Alma", "EUR", "Vessingholt"] {
+        reads_not(&desk, hidden);
+    }
+    // Each has its section drawn.
+    let body = desk
+        .page()
+        .regions
+        .iter()
+        .find(|region| region.id == "body")
+        .unwrap()
+        .html
+        .clone();
+    assert_eq!(body.matches("<svg class=\"section\"").count(), 3);
+    // What differs stands before what is the same.
+    let all = desk.reads();
+    let alike = all.find("The same for all").unwrap();
+    assert!(
+        all.find("Over its room's year").unwrap() > alike,
+        "nothing is known of it"
+    );
+    assert!(all.find("Stiffness EI").unwrap() < alike);
+    press(&mut desk, "Customer's view");
+    for shown in ["Reserved for Alma until 31 Jan 2027", "EUR", "Vessingholt"] {
+        reads(&desk, shown);
+    }
+    // It is as it was when it is opened again; one is left out, one is reserved from here.
+    desk.go(Route::Today);
+    desk.go(Route::SideBySide);
+    reads(&desk, "EUR");
+    press(&mut desk, "Customer's view");
+    press(&mut desk, "Leave out H3-12-U");
+    reads_not(&desk, "H3-12-U");
+    press(&mut desk, "Reserve H3-11-W");
+    desk.type_into("For whom", "Bo");
+    press(&mut desk, "Save");
+    assert_eq!(desk.model.route, Route::SideBySide);
+    assert!(labels(&desk, "Reserve ").is_empty());
+    assert!(
+        desk.kept["shown/choice"].contains("\"hide\":\"true\""),
+        "{}",
+        desk.kept["shown/choice"]
+    );
+}
+
+#[test]
+fn six_stand_side_by_side_at_most() {
+    let mut desk = sample();
+    for n in 1..=5 {
+        desk.works = false;
+        desk.go(Route::Match);
+        while desk.press("One laminate fewer") {}
+        desk.works = true;
+        press(&mut desk, "Find the best set");
+        press(&mut desk, "Make it a blank");
+        desk.type_into("Mark of the blank", &format!("N{n}"));
+        press(&mut desk, "Record the gluing");
+    }
+    desk.go(Route::Blanks);
+    for mark in ["N1", "N2", "N3", "N4", "N5", "H3-10-Y"] {
+        press(&mut desk, &format!("{mark}: side by side"));
+    }
+    reads(&desk, "6 blanks chosen");
+    press(&mut desk, "H3-11-W: side by side");
+    reads(&desk, "6 at most stand side by side.");
+    reads(&desk, "6 blanks chosen");
+    press(&mut desk, "Side by side");
+    assert_eq!(labels(&desk, "Leave out ").len(), 6);
+}
+
+#[test]
+fn papers_tell_the_whole_history_and_never_what_it_cost() {
+    let mut desk = sample();
+    let blank = piece(&desk, "H3-10-Y");
+    desk.go(Route::Blank(blank));
+    press(&mut desk, "Papers");
+    assert_eq!(desk.model.route, Route::Papers(blank));
+    reads(&desk, "Papers of H3-10-Y");
+    reads(&desk, "from plank H3-");
+    reads(&desk, "measured: ");
+    reads(&desk, "The maker:");
+    for hidden in ["EUR", "Alma", "Vessingholt", "bought"] {
+        reads_not(&desk, hidden);
+    }
+    press(&mut desk, "Customer's view");
+    reads(&desk, "Vessingholt");
+    reads(&desk, "Reserved for Alma");
+    reads_not(&desk, "EUR");
+    press(&mut desk, "Print");
+    assert!(matches!(desk.left.last(), Some(Effect::Print)));
+}
+
+#[test]
+fn a_wide_screen_shows_the_list_and_the_blank_beside_it() {
+    let mut desk = sample();
+    desk.act(Action::Wide(true));
+    desk.go(Route::Blanks);
+    reads(&desk, "Press a blank to see it here.");
+    desk.go(Route::Blank(piece(&desk, "H3-10-Y")));
+    let page = desk.page();
+    assert!(
+        page.regions
+            .iter()
+            .any(|region| region.id == "pane" && region.html.contains("Largest movement"))
+    );
+    reads(&desk, "H3-11-W");
+    reads(&desk, "Laminates to match");
+    // Up and down go through the list in its order.
+    desk.act(Action::Key("ArrowUp".to_owned()));
+    assert_eq!(desk.model.route, Route::Blank(piece(&desk, "H3-11-W")));
+    desk.act(Action::Key("ArrowUp".to_owned()));
+    assert_eq!(
+        desk.model.route,
+        Route::Blank(piece(&desk, "H3-11-W")),
+        "there is none before it"
+    );
+    desk.act(Action::Key("ArrowDown".to_owned()));
+    desk.act(Action::Key("ArrowDown".to_owned()));
+    assert_eq!(desk.model.route, Route::Blank(piece(&desk, "H3-12-U")));
+}
+
+#[test]
+fn an_empty_record_says_what_will_come() {
+    let mut desk = Desk::new(DAY);
+    desk.go(Route::Blanks);
+    reads(&desk, "No laminate waits to be glued.");
+    reads(&desk, "No blank is glued yet.");
+    desk.go(Route::Match);
+    reads(&desk, "No laminate waits to be glued.");
+    desk.go(Route::SideBySide);
+    reads(&desk, "No blank is chosen.");
+    desk.go(Route::GlueUp);
+    press(&mut desk, "Record the gluing");
+    let errors = &desk.model.form.as_ref().unwrap().errors;
+    assert!(errors.of(glue::IN_HAND.key).is_some(), "{errors:?}");
+}

@@ -1,0 +1,231 @@
+//! The racks: drawn and by day, for few pieces and for many; the calendar file.
+
+mod racks_sample;
+
+use racks_sample::{piece, sample, says, says_not};
+use stillwood_app::desk::Desk;
+use stillwood_app::{Action, Route};
+
+#[test]
+fn racks_are_drawn_with_what_lies_on_them_and_nothing_unknown_is_green() {
+    let mut desk = sample();
+    for rack in ["Loft", "Rack by the wall", "Shelf A", "Shelf B"] {
+        says(&desk, rack);
+    }
+    says(&desk, "21 laminates · not all looked over yet");
+    let labels: Vec<String> = desk.pressables().into_iter().map(|one| one.label).collect();
+    assert!(
+        labels
+            .iter()
+            .any(|one| one == "K7-13-M a, American black walnut, moved"),
+        "{labels:?}"
+    );
+    assert!(
+        labels
+            .iter()
+            .any(|one| one == "K7-2-V, sycamore maple, not known"),
+        "{labels:?}"
+    );
+    // Weight not known: its tile is grey and dashed.
+    let body = desk
+        .page()
+        .regions
+        .into_iter()
+        .find(|one| one.id == "body")
+        .unwrap()
+        .html;
+    let at = body.find("K7-2-V, sycamore maple").unwrap();
+    let tile = body[at..]
+        .find("class=\"tile ")
+        .map(|from| &body[at + from..at + from + 30])
+        .unwrap();
+    assert!(tile.starts_with("class=\"tile unknown"), "{tile}");
+    // A tile is a press to its piece.
+    assert!(desk.press("K7-13-M a, American black walnut"));
+    assert_eq!(desk.model.route, Route::Piece(piece(&desk, "K7-13-M a")));
+}
+
+#[test]
+fn by_day_lots_fold_and_words_and_chips_choose() {
+    let mut desk = sample();
+    assert!(desk.press("By day"));
+    says(&desk, "Rest over, not yet still (3)");
+    says(&desk, "Rest over, ready");
+    says(&desk, "Mar 2027 (8)");
+    says_not(&desk, "K7-5-P b3");
+    desk.type_into("words", "shelf b padauk");
+    says(&desk, "Shown: “shelf b padauk”");
+    says(&desk, "5 laminates of K7-28-8");
+    says_not(&desk, "Mar 2027");
+    desk.type_into("words", "");
+    assert!(desk.press("Weight still changing"));
+    says(&desk, "R4-9-A a");
+    says_not(&desk, "K7-13-M a");
+    assert!(desk.press("All"));
+    // What was chosen is there again.
+    desk.go(Route::Today);
+    desk.go(Route::Racks);
+    says(&desk, "Mar 2027 (8)");
+    assert!(
+        desk.kept["shown/workshop"].contains("\"order\":\"0\""),
+        "{:?}",
+        desk.kept
+    );
+}
+
+#[test]
+fn on_a_wide_screen_a_piece_is_shown_beside_and_arrows_go_through_them() {
+    let mut desk = sample();
+    desk.act(Action::Wide(true));
+    says(&desk, "Press a piece to see it here.");
+    assert!(desk.press("K7-13-M a, American black walnut"));
+    assert_eq!(desk.model.route, Route::Racks);
+    says(&desk, "Moved: crook 3.4 mm, limit 2 mm");
+    desk.act(Action::Key("ArrowDown".to_owned()));
+    assert_eq!(desk.model.racks.chosen, Some(piece(&desk, "K7-13-M b")));
+    desk.act(Action::Key("Enter".to_owned()));
+    assert_eq!(desk.model.route, Route::Piece(piece(&desk, "K7-13-M b")));
+}
+
+/// 2,000 laminates on four racks, by the sample's own laminates many times over.
+fn many() -> Desk {
+    let mut desk = Desk::new("2026-11-20");
+    let mut phone = lots::Lots::new();
+    for rack in 0..4 {
+        phone.rack(&format!("rack {rack}"), 500);
+    }
+    desk.model.record.merge(phone.entries(&desk.model.record));
+    desk.go(Route::Racks);
+    desk
+}
+
+/// Entries of many pieces.
+mod lots {
+    use std::sync::Arc;
+    use stillwood_app::model::Now;
+    use stillwood_app::record::Record;
+    use stillwood_core::record::*;
+    use stillwood_core::season::Stage;
+
+    pub(crate) struct Lots {
+        events: Vec<NewEvent>,
+        plank: u128,
+    }
+
+    impl Lots {
+        pub(crate) fn new() -> Self {
+            Self {
+                events: Vec::new(),
+                plank: 0,
+            }
+        }
+
+        pub(crate) fn rack(&mut self, place: &str, laminates: usize) {
+            for _ in 0..laminates / 50 {
+                self.plank += 1;
+                let plank =
+                    Id::from_u128(0x0190_0000_0000_7000_8000_0000_0000_0000 + self.plank * 0x1000);
+                let mark = format!("P{}", self.plank);
+                self.events.push(NewEvent::new(
+                    plank,
+                    Event::Marked(Marked {
+                        mark: mark.clone(),
+                        pile: Id::from_u128(7),
+                    }),
+                ));
+                let child = |n: u128| {
+                    Id::from_u128(
+                        0x0190_0000_0000_7000_8000_0000_0000_0000 + self.plank * 0x1000 + n,
+                    )
+                };
+                let children = (1..=50).map(|n| Child {
+                    across: None,
+                    along: None,
+                    id: child(n),
+                    kind: PieceKind::Laminate,
+                    mark: format!("{mark} {n}"),
+                    through: None,
+                });
+                let cut = Cut {
+                    children: children.collect(),
+                    kerf: None,
+                    tension: None,
+                };
+                self.events
+                    .push(NewEvent::new(plank, Event::Cut(Arc::new(cut))));
+                for n in 1..=50 {
+                    let rest = SetToRest {
+                        climate: Climate::default(),
+                        place: place.to_owned(),
+                        stage: Stage::Laminates,
+                    };
+                    self.events
+                        .push(NewEvent::new(child(n), Event::SetToRest(Arc::new(rest))));
+                }
+            }
+        }
+
+        pub(crate) fn entries(&self, record: &Record) -> Vec<Entry> {
+            let now = Now {
+                day: "2026-06-01".to_owned(),
+                at: "2026-06-01T09:00:00Z".to_owned(),
+                millis: 1,
+            };
+            let ids: Vec<Id> = (0..self.events.len() as u128)
+                .map(|n| Id::from_u128(0x0191_0000_0000_7000_8000_0000_0000_0000 + n))
+                .collect();
+            let made = record.entries(&self.events, &ids, &now, 1).unwrap();
+            made.into_iter().map(|one| one.entry().clone()).collect()
+        }
+    }
+}
+
+#[test]
+fn two_thousand_pieces_are_racks_in_rows_and_tiles_with_counts() {
+    let mut desk = many();
+    says(&desk, "500 laminates");
+    let body = desk
+        .page()
+        .regions
+        .into_iter()
+        .find(|one| one.id == "body")
+        .unwrap()
+        .html;
+    assert!(body.len() < 20_000, "{} bytes for 2,000 pieces", body.len());
+    assert!(desk.press("Rack 2"));
+    assert!(matches!(desk.model.route, Route::Rack(_)));
+    says(&desk, "500 laminates");
+    says(&desk, "P25 (50)");
+    desk.go(Route::Racks);
+    assert!(desk.press("By day"));
+    says(&desk, "50 laminates of P1");
+}
+
+#[test]
+fn the_calendar_file_is_handed_out_and_what_will_not_come_is_taken_back() {
+    let mut desk = sample();
+    assert!(desk.press("Calendar file"));
+    let file = desk.files.last().unwrap();
+    assert_eq!(file.kind, "text/calendar");
+    let text = String::from_utf8(file.bytes.clone()).unwrap();
+    assert!(text.contains("BEGIN:VEVENT"));
+    assert!(
+        desk.settings.contains_key("settings"),
+        "what it told of is kept"
+    );
+    // All laminates of a day are discarded: the next file takes that day back.
+    let id = piece(&desk, "K7-13-M a");
+    let other = piece(&desk, "K7-13-M b");
+    for id in [id, other] {
+        desk.go(Route::Piece(id));
+        desk.press("More");
+        desk.press("Missing");
+        desk.press("Save");
+    }
+    desk.go(Route::Racks);
+    assert!(desk.press("Calendar file"));
+    says(
+        &desk,
+        "The calendar file lies among this device's downloads.",
+    );
+}

@@ -1,0 +1,202 @@
+//! Today, the start and the search: what they show for the sample, what each key does.
+
+use stillwood_app::desk::Desk;
+use stillwood_app::effect::Effect;
+use stillwood_app::model::HalfTyped;
+use stillwood_app::{Action, Route};
+use stillwood_core::quantity::read::Units;
+use stillwood_core::record::{Draft, DraftValue, Id, KeptElsewhere, queries};
+
+fn sample() -> Desk {
+    let file = include_bytes!("../../../demo-data/two-yards.json");
+    let mut desk = Desk::with_file(file, "2026-11-20").unwrap();
+    desk.go(Route::Today);
+    desk
+}
+
+fn piece(desk: &Desk, mark: &str) -> Id {
+    desk.model
+        .state()
+        .pieces()
+        .find(|piece| piece.mark == mark)
+        .unwrap()
+        .id
+}
+
+fn says(desk: &Desk, text: &str) {
+    let reads = desk.reads();
+    assert!(reads.contains(text), "“{text}” is not in:\n{reads}");
+}
+
+#[test]
+fn the_start_holds_one_sentence_and_two_keys() {
+    let mut desk = Desk::new("2026-11-20");
+    desk.go(Route::Today);
+    says(
+        &desk,
+        "Measure planks where they lie, follow them until they hold still.",
+    );
+    assert!(!desk.reads().contains("Install it first"));
+    desk.model.shell.install_first = true;
+    says(&desk, "Install it first.");
+    assert!(desk.press("Open the sample workshop"));
+    assert!(matches!(
+        desk.left.as_slice(),
+        [.., Effect::OpenSample(true)]
+    ));
+    assert!(desk.press("Start a visit to a yard"));
+    assert_eq!(desk.model.route, Route::NewVisit);
+}
+
+#[test]
+fn a_half_typed_form_on_an_empty_record_is_not_hidden_by_the_start() {
+    let mut desk = Desk::new("2026-11-20");
+    let form = HalfTyped {
+        at: "#/visit/new".to_owned(),
+        words: "a visit".to_owned(),
+        units: Units::Metric,
+        texts: Default::default(),
+    };
+    desk.model.forms.insert("visit".to_owned(), form);
+    desk.go(Route::Today);
+    says(&desk, "a visit");
+    says(&desk, "half typed");
+}
+
+#[test]
+fn what_stands_here_only_is_told_with_the_way_to_share() {
+    let mut desk = sample();
+    assert!(
+        !desk.reads().contains("only"),
+        "not told before it is known"
+    );
+    desk.model.shell.kept = Some(KeptElsewhere::default());
+    says(&desk, "53 planks stand on this phone only");
+    says(&desk, "Never handed over");
+    desk.act(Action::Wide(true));
+    says(&desk, "53 planks stand on this laptop only");
+    assert!(desk.press("Share"));
+    assert_eq!(desk.model.route, Route::Share);
+    // Of the sample nothing is told, and how to close it is.
+    desk.model.shell.sample = true;
+    desk.go(Route::Today);
+    assert!(!desk.reads().contains("stand on this"));
+    assert!(desk.press("Close the sample"));
+    assert!(matches!(
+        desk.left.as_slice(),
+        [.., Effect::OpenSample(false)]
+    ));
+}
+
+#[test]
+fn wood_stands_under_what_is_the_matter_with_it() {
+    let desk = sample();
+    let reads = desk.reads();
+    let at = |text: &str| {
+        reads
+            .find(text)
+            .unwrap_or_else(|| panic!("“{text}” is not in:\n{reads}"))
+    };
+    assert!(at("Rest over, ready to work (15)") < at("Rest over, not yet still (3)"));
+    assert!(at("Rest over, not yet still (3)") < at("Rest over, weight not known (19)"));
+    assert!(at("Rest over, not yet still (3)") < at("Moved: crook 3.4 mm, limit 2 mm"));
+    says(&desk, "7 laminates of K7-5-P");
+    says(&desk, "still drying, near its room's air about");
+    says(&desk, "2 pairs of planks may be one plank each");
+    says(&desk, "4 blanks needed");
+    // Nothing is called overdue.
+    assert!(!reads.to_lowercase().contains("overdue"));
+}
+
+#[test]
+fn a_lot_opens_to_its_members_and_a_member_to_its_page() {
+    let mut desk = sample();
+    assert!(!desk.reads().contains("K7-5-P a3"));
+    assert!(desk.press("7 laminates of K7-5-P"));
+    says(&desk, "K7-5-P a3");
+    assert!(
+        desk.kept.keys().any(|key| key == "shown/workshop"),
+        "kept on the device"
+    );
+    assert!(desk.press("K7-5-P a3"));
+    let id = piece(&desk, "K7-5-P a3");
+    assert_eq!(desk.model.route, Route::Piece(id));
+}
+
+#[test]
+fn the_next_twelve_months_are_bars_that_are_told_in_words() {
+    let desk = sample();
+    let page = desk.page();
+    let body = page.regions.iter().find(|one| one.id == "body").unwrap();
+    assert!(
+        body.html.contains("aria-label=\"Dec: 1, Mar: 8\""),
+        "{}",
+        body.html
+    );
+}
+
+#[test]
+fn unfinished_planks_and_forms_are_one_press_away() {
+    let mut desk = sample();
+    let (pile, plank) = {
+        let pile = desk.model.state().piles().next().unwrap().id;
+        (pile, desk.model.new_id().unwrap())
+    };
+    let mut draft = Draft::new(pile, "K7-99-9".to_owned(), String::new());
+    draft.piece = Some(plank);
+    desk.model.drafts.push(draft.clone());
+    assert!(!desk.reads().contains("K7-99-9"), "nothing typed yet");
+    let value = DraftValue {
+        text: "2620".to_owned(),
+        ..DraftValue::default()
+    };
+    desk.model.drafts[0].put(stillwood_core::plank::Field::Length, value);
+    says(&desk, "1 value typed");
+    assert!(desk.press("K7-99-9"));
+    assert_eq!(desk.model.route, Route::Measure(plank));
+}
+
+#[test]
+fn a_mark_is_found_with_or_without_dashes_and_opened_by_one_key() {
+    let mut desk = sample();
+    assert!(desk.press("Find a mark, wood or reason"));
+    assert_eq!(desk.model.route, Route::Find);
+    for typed in ["K7-13-M a", "k713ma", "K7 13 M a"] {
+        desk.type_into("find", typed);
+        assert!(desk.press("Open it"), "{typed}");
+        assert_eq!(
+            desk.model.route,
+            Route::Piece(piece(&desk, "K7-13-M a")),
+            "{typed}"
+        );
+        desk.go(Route::Find);
+    }
+    desk.type_into("find", "K713");
+    says(&desk, "3 found");
+    desk.type_into("find", "K7-13-A");
+    says(&desk, "does not add up");
+    desk.type_into("find", "sprang");
+    says(&desk, "sprang at the saw");
+    desk.type_into("find", "zebrano of nowhere");
+    says(&desk, "Nothing found");
+    // What was rejected at the yard opens its sheet from there.
+    desk.type_into("find", "rejected nothing");
+    let left = desk.model.state().pieces().find(|piece| {
+        piece.decision() == Some(stillwood_core::record::Decision::Leave) && !piece.withdrawn
+    });
+    let (mark, id) = left.map(|piece| (piece.mark.clone(), piece.id)).unwrap();
+    desk.type_into("find", &mark);
+    assert!(desk.press("Open it"));
+    assert_eq!(desk.model.route, Route::Plank(id));
+}
+
+#[test]
+fn the_target_is_short_of_what_core_says() {
+    let mut desk = sample();
+    let (target, _) = queries::wish(desk.model.state()).unwrap();
+    let by = target.by.unwrap();
+    desk.model.now.day = by.to_string();
+    says(&desk, "Not enough in hand, and too late for new planks.");
+    assert!(desk.press("4 blanks needed"));
+    assert_eq!(desk.model.route, Route::Plan);
+}

@@ -1,0 +1,139 @@
+//! What the shell holds: the model, what is kept of it and where, and the page. An action goes through the model,
+//! is painted, and its effects are carried out.
+
+use crate::identity::Device;
+use crate::page::Painted;
+use crate::shell::channel::Channel;
+use crate::shell::clock;
+use crate::shell::store::{Damage, PageKey, Store};
+use crate::shell::worker::Bridge;
+use std::cell::{Cell, RefCell};
+use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
+use stillwood_app::model::Now;
+use stillwood_app::record::Record;
+use stillwood_app::{Action, Model, update, view};
+
+/// Entries that the store refused, and the drafts that they came from.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Unsaved {
+    pub(crate) lines: String,
+    pub(crate) drafts: Vec<String>,
+}
+
+/// What the shell knows of where the record is kept.
+#[derive(Default)]
+pub(crate) struct Keeping {
+    /// Where it is kept; none where this browser keeps nothing.
+    pub(crate) store: Option<Store>,
+    /// What is in memory only.
+    pub(crate) unsaved: Unsaved,
+    /// What can't be read, with its bytes where it is a line of a page: it is left as it is.
+    pub(crate) damage: BTreeMap<Damage, Vec<u8>>,
+    /// Pages worth gathering.
+    pub(crate) small_pages: BTreeSet<PageKey>,
+    /// This device.
+    pub(crate) device: Option<Device>,
+    /// The line to the other windows.
+    pub(crate) channel: Option<Channel>,
+    /// The hold on the service worker.
+    pub(crate) bridge: Option<Bridge>,
+}
+
+struct Inner {
+    model: RefCell<Model>,
+    keeping: RefCell<Keeping>,
+    painted: RefCell<Painted>,
+    /// Counts what changed in the record.
+    changes: Cell<u32>,
+}
+
+/// The shell; as cheap to copy as a pointer.
+#[derive(Clone)]
+pub(crate) struct App(Rc<Inner>);
+
+/// Ids that one action may need at most are drawn before it.
+const RANDOM_AT_HAND: usize = 512;
+
+impl App {
+    pub(crate) fn new(model: Model, keeping: Keeping) -> Self {
+        Self(Rc::new(Inner {
+            model: RefCell::new(model),
+            keeping: RefCell::new(keeping),
+            painted: RefCell::new(Painted::default()),
+            changes: Cell::new(0),
+        }))
+    }
+
+    /// Reads the model.
+    pub(crate) fn model<T>(&self, read: impl FnOnce(&Model) -> T) -> T {
+        read(&self.0.model.borrow())
+    }
+
+    /// Reads the record.
+    pub(crate) fn record<T>(&self, read: impl FnOnce(&Record) -> T) -> T {
+        self.model(|model| read(&model.record))
+    }
+
+    /// Changes the model from outside of an action: what is read, merged or told by the store.
+    pub(crate) fn change<T>(&self, change: impl FnOnce(&mut Model) -> T) -> T {
+        self.0.changes.set(self.0.changes.get().wrapping_add(1));
+        change(&mut self.0.model.borrow_mut())
+    }
+
+    /// How often the record has changed.
+    pub(crate) fn changes(&self) -> u32 {
+        self.0.changes.get()
+    }
+
+    /// Reads what is known of where it is kept.
+    pub(crate) fn keeping<T>(&self, read: impl FnOnce(&mut Keeping) -> T) -> T {
+        read(&mut self.0.keeping.borrow_mut())
+    }
+
+    /// Where the record is kept.
+    pub(crate) fn store(&self) -> Option<Store> {
+        self.keeping(|keeping| keeping.store.clone())
+    }
+
+    /// Whether the sample workshop is open.
+    pub(crate) fn is_sample(&self) -> bool {
+        self.model(|model| model.shell.sample)
+    }
+
+    /// Does an action: through the model, onto the page, then what follows from it.
+    pub(crate) fn act(&self, action: Action) {
+        let effects = {
+            let mut model = self.0.model.borrow_mut();
+            let now = clock::now();
+            model.now = Now {
+                day: now.day,
+                at: now.at,
+                millis: now.millis,
+            };
+            // nothing lost: without random numbers no id is made, and the maker is told so
+            while model.random.len() < RANDOM_AT_HAND
+                && let Ok([ten @ .., _, _, _, _, _, _]) = clock::random_bytes16()
+            {
+                model.random.push(ten);
+            }
+            update(&mut model, action)
+        };
+        self.paint();
+        for effect in effects {
+            self.carry_out(effect);
+        }
+    }
+
+    /// Puts the screen into the page: only the regions that differ.
+    pub(crate) fn paint(&self) {
+        let page = view(&self.0.model.borrow());
+        let looks = self.model(|model| (model.settings.scheme, model.settings.left_hand));
+        self.0.painted.borrow_mut().put(page, looks);
+    }
+
+    /// What a press on the page does.
+    pub(crate) fn pressed(&self, press: &str) -> Option<Action> {
+        self.0.painted.borrow().action(press)
+    }
+}

@@ -1,0 +1,150 @@
+//! Effects, carried out in the browser.
+
+use crate::app::App;
+use crate::page::told;
+use crate::shell::files_out::{self, Parcel};
+use crate::shell::store::ask_to_persist;
+use crate::shell::timer;
+use stillwood_app::effect::FileMade;
+use stillwood_app::{Action, Effect, Route};
+use wasm_bindgen::JsCast;
+use wasm_bindgen_futures::spawn_local;
+use web_sys::{HtmlElement, Window};
+
+fn window() -> Option<Window> {
+    web_sys::window()
+}
+
+fn element(id: &str) -> Option<HtmlElement> {
+    window()?.document()?.get_element_by_id(id)?.dyn_into().ok()
+}
+
+impl App {
+    /// Carries out an effect.
+    pub(crate) fn carry_out(&self, effect: Effect) {
+        let app = self.clone();
+        match effect {
+            Effect::Record { events, after } => {
+                spawn_local(async move { app.write(events, after).await });
+            }
+            Effect::KeepDraft(key, json) => {
+                if let Some(store) = self.store() {
+                    store.put_draft(&key, &json);
+                }
+            }
+            Effect::RemoveDraft(key) => {
+                if let Some(store) = self.store() {
+                    store.remove_draft(&key);
+                }
+            }
+            Effect::KeepSetting(key, json) => spawn_local(async move {
+                let Some(store) = app.store() else { return };
+                if let Err(why) = store.put_setting(key, &json).await {
+                    app.say(format!("The settings are not kept: {why}"));
+                }
+            }),
+            Effect::TakeMark { pile, then } => spawn_local(async move {
+                let mark = app.next_mark().await;
+                app.act(Action::MarkTaken { pile, then, mark });
+            }),
+            Effect::Go(route) => self.go(route, false),
+            Effect::Replace(route) => self.go(route, true),
+            Effect::Back => {
+                // nothing lost: where there is nothing to go back to, the screen stays
+                let history = window().and_then(|window| window.history().ok());
+                let to_go = history.as_ref().is_some_and(|history| history.length().is_ok_and(|all| all > 1));
+                match history.filter(|_| to_go) {
+                    Some(history) => told(history.back()),
+                    None => self.go(self.model(|model| model.route.place().first()), true),
+                }
+            }
+            Effect::Focus(id) => {
+                if let Some(element) = element(&id) {
+                    told(element.focus());
+                }
+            }
+            Effect::ScrollTo(id) => {
+                if let Some(element) = element(&id) {
+                    let options = web_sys::ScrollIntoViewOptions::new();
+                    options.set_block(web_sys::ScrollLogicalPosition::Nearest);
+                    element.scroll_into_view_with_scroll_into_view_options(&options);
+                }
+            }
+            Effect::After(millis, action) => spawn_local(async move {
+                timer::sleep(i32::try_from(millis).unwrap_or(i32::MAX)).await;
+                app.act(*action);
+            }),
+            Effect::Buzz => {}
+            Effect::Print => self.said(files_out::print().map_err(|why| why.to_string())),
+            Effect::Download(file) => {
+                let text = String::from_utf8_lossy(&file.bytes);
+                self.said(files_out::download(&file.name, &text, file.kind).map_err(|why| why.to_string()));
+            }
+            Effect::Share(file) => spawn_local(async move { app.share(file).await }),
+            Effect::AskForFile => {}
+            Effect::OpenSample(open) => crate::start::open_sample(open),
+            Effect::StartNewVersion => spawn_local(async move { app.start_new_version().await }),
+            Effect::LookForNewVersion => {}
+            Effect::TryAgain => self.try_again(),
+            Effect::AskToPersist => spawn_local(async move {
+                ask_to_persist().await;
+            }),
+            Effect::Work(_) | Effect::StopWork => {}
+            Effect::DeleteEverything => self.delete_everything(),
+            Effect::RenameDevice(_) => {}
+        }
+    }
+
+    /// Says something to the maker.
+    pub(crate) fn say(&self, text: impl Into<String>) {
+        self.act(Action::Say(text.into()));
+    }
+
+    fn said(&self, done: Result<(), String>) {
+        if let Err(why) = done {
+            self.say(why);
+        }
+    }
+
+    fn go(&self, route: Route, in_place: bool) {
+        let Some(window) = window() else { return };
+        let address = route.address();
+        if window.location().hash().is_ok_and(|now| now == address) {
+            return self.act(Action::Shown(route));
+        }
+        told(match in_place {
+            true => window.location().replace(&address),
+            false => window.location().set_hash(&address),
+        });
+    }
+
+    async fn share(&self, file: FileMade) {
+        let text = String::from_utf8_lossy(&file.bytes);
+        let stem = file.name.trim_end_matches(".json");
+        match Parcel::json(stem, &text) {
+            Ok(out) => {
+                let _ = out.share().await;
+            }
+            Err(why) => self.say(why.to_string()),
+        }
+    }
+
+    /// Starts the newer version once what is half typed is kept.
+    async fn start_new_version(&self) {
+        if let Some(store) = self.store()
+            && let Err(why) = store.drafts_kept().await
+        {
+            return self.say(format!("Not updated: what is half typed can't be kept ({why})."));
+        }
+        let bridge = self.keeping(|keeping| keeping.bridge.clone());
+        let Some(bridge) = bridge else { return };
+        match bridge.take_over().await {
+            Ok(true) => {}
+            Ok(false) => {
+                self.change(|model| model.shell.new_version = false);
+                self.paint();
+            }
+            Err(why) => self.say(why.to_string()),
+        }
+    }
+}

@@ -1,0 +1,203 @@
+//! The store was emptied, set back, or everything in it was deleted on purpose; and the second copy of the record,
+//! for the time after the disk refused a write.
+
+use crate::app::App;
+use crate::keep::{is_whole, lines_of, read_line, warn};
+use crate::shell::second_copy;
+use crate::shell::store::{PageKey, Pages, StoreError};
+use std::collections::BTreeSet;
+use stillwood_app::model::Saving;
+use stillwood_core::record::{Entry, Limits, lines};
+use wasm_bindgen_futures::spawn_local;
+
+/// How often all is written again for one write: whoever empties the store again and again is not followed for ever.
+const TIMES: u32 = 4;
+/// How many small pages make gathering worth while.
+const MANY_PAGES: usize = 64;
+
+impl App {
+    /// The lines that are in memory and not in these pages, those that can't be read among them.
+    fn missing_in(&self, pages: &Pages) -> Vec<u8> {
+        let limits = Limits::default();
+        let mut there: BTreeSet<Vec<u8>> = BTreeSet::new();
+        for page in &pages.pages {
+            for (_, line) in lines_of(&page.lines) {
+                there.insert(match read_line(line, &limits) {
+                    Ok(entry) => entry.to_line().into_bytes(),
+                    // nothing lost: it is compared as it stands
+                    Err(_) => line.to_vec(),
+                });
+            }
+        }
+        let mut missing = Vec::new();
+        let mut push = |line: &[u8]| {
+            if !line.is_empty() && !there.contains(line) {
+                missing.extend_from_slice(line);
+                missing.push(b'\n');
+            }
+        };
+        self.record(|record| {
+            for entry in record.log().everything() {
+                push(entry.to_line().as_bytes());
+            }
+        });
+        self.keeping(|keeping| keeping.damage.values().for_each(|line| push(line)));
+        missing
+    }
+
+    /// Writes again what this window holds and the store does not, and says so.
+    pub(crate) async fn write_again(&self) -> Result<(), StoreError> {
+        let Some(store) = self.store() else {
+            return Err(StoreError::NoStore);
+        };
+        self.saving(Saving::Busy);
+        let missing = |pages: &Pages| self.missing_in(pages);
+        match store.write_again(missing).await {
+            Ok(again) => {
+                // All that was in memory is kept now, what was refused before among it.
+                let unsaved = self.keeping(|keeping| std::mem::take(&mut keeping.unsaved));
+                for draft in &unsaved.drafts {
+                    store.remove_draft(draft);
+                }
+                let held = self.record(|record| !record.log().is_empty());
+                if !self.is_sample() {
+                    self.keeping(|keeping| {
+                        if let Some(device) = &keeping.device {
+                            device.stands_beside();
+                        }
+                    });
+                }
+                self.take_in(&again.pages);
+                if again.missed || (again.was_another && held) {
+                    self.change(|model| model.shell.emptied = true);
+                }
+                self.saving(Saving::Saved);
+                self.tell_tabs(PageKey::from_number(0.0));
+                Ok(())
+            }
+            Err(StoreError::Deleted) => {
+                crate::start::load_anew();
+                Err(StoreError::Deleted)
+            }
+            Err(why) => {
+                self.saving(Saving::Failed(format!(
+                    "The store was emptied from outside and can't be written again yet: {why}"
+                )));
+                Err(why)
+            }
+        }
+    }
+
+    /// Does a write; where the store turns out to be emptied, all of it is written again first.
+    pub(crate) async fn onto_what_was<T>(
+        &self,
+        write: impl AsyncFn() -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
+        let mut done = write().await;
+        for _ in 0..TIMES {
+            if !matches!(done, Err(StoreError::Emptied)) {
+                break;
+            }
+            self.write_again().await?;
+            done = write().await;
+        }
+        done
+    }
+
+    /// Deletes the whole record, what is half typed and the settings, in every window, and starts empty.
+    pub(crate) fn delete_everything(&self) {
+        let app = self.clone();
+        spawn_local(async move {
+            let Some(store) = app.store() else {
+                return app.say("There is nothing to delete: this browser keeps nothing.");
+            };
+            match store.delete_everything().await {
+                Ok(()) => {
+                    crate::identity::Device::stands_no_more();
+                    app.tell_tabs(PageKey::from_number(0.0));
+                    crate::start::load_anew();
+                }
+                Err(why) => app.say(format!("Not deleted: {why}")),
+            }
+        });
+    }
+
+    /// Gathers many small pages into one, once the app stands. Pages with damage stay as they are.
+    pub(crate) async fn gather(&self) {
+        let small = self.keeping(|keeping| std::mem::take(&mut keeping.small_pages));
+        let small: Vec<PageKey> = small.into_iter().collect();
+        let Some(store) = self.store() else { return };
+        if small.len() < MANY_PAGES {
+            return;
+        }
+        match store.gather(&small, is_whole).await {
+            Ok(Some(added)) => {
+                if !store.wrote(added) {
+                    self.catch_up();
+                }
+            }
+            Ok(None) => {}
+            Err(StoreError::Emptied) => self.catch_up(),
+            Err(why) => warn(&format!("the pages stay as they are: {why}")),
+        }
+    }
+
+    fn copy_name(&self) -> &'static str {
+        match self.is_sample() {
+            true => "sample",
+            false => "record",
+        }
+    }
+
+    /// Keeps the whole record a second time; false where the browser has no place for it.
+    pub(crate) async fn keep_second_copy(&self) -> Result<bool, StoreError> {
+        let all = self.record(|record| {
+            let all: Vec<Entry> = record.log().everything().cloned().collect();
+            lines(&all)
+        });
+        second_copy::keep(self.copy_name(), &all).await
+    }
+
+    /// After the start: takes what the second copy holds and the database has lost, and drops the copy.
+    pub(crate) async fn take_second_copy(&self) -> Result<(), StoreError> {
+        let Some(copy) = second_copy::read(self.copy_name()).await? else {
+            return Ok(());
+        };
+        let limits = Limits::default();
+        let mut missing = Vec::new();
+        let mut unread = 0_usize;
+        self.record(|record| {
+            for line in copy.lines() {
+                match read_line(line.as_bytes(), &limits) {
+                    Ok(entry) if record.log().holds(&entry) => {}
+                    Ok(entry) => missing.push(entry),
+                    // nothing lost: it is counted, told, and the copy stays
+                    Err(_) => unread += 1,
+                }
+            }
+        });
+        if !missing.is_empty() {
+            let Some(store) = self.store() else {
+                return Err(StoreError::NoStore);
+            };
+            let page = lines(&missing);
+            let added = self.onto_what_was(async || store.append(&page).await).await?;
+            self.change(|model| {
+                model.record.merge(missing);
+                model.shell.emptied = true;
+            });
+            if !store.wrote(added) {
+                self.catch_up();
+            }
+            self.paint();
+        }
+        if unread > 0 {
+            // What can't be read stays where it is.
+            self.say(format!(
+                "{unread} lines of the second copy of the record can't be read. It is kept as it is."
+            ));
+            return Ok(());
+        }
+        second_copy::discard(self.copy_name()).await
+    }
+}

@@ -1,0 +1,102 @@
+//! The page: regions of markup, of which only those are patched whose text has changed, and in them only what
+//! differs.
+
+use stillwood_app::page::Region;
+use stillwood_app::settings::Scheme;
+use stillwood_app::{Action, Page};
+use wasm_bindgen::prelude::*;
+use web_sys::{Document, Element};
+
+#[wasm_bindgen]
+extern "C" {
+    /// Makes the element like the markup, changing only what differs. It is loaded before the module.
+    #[wasm_bindgen(js_name = stillwoodPatch, catch)]
+    fn patch(element: &Element, markup: &str) -> Result<(), JsValue>;
+}
+
+/// What stands in the page now.
+#[derive(Default)]
+pub(crate) struct Painted {
+    page: Option<Page>,
+}
+
+fn document() -> Option<Document> {
+    web_sys::window()?.document()
+}
+
+/// A region's element, whole.
+fn whole(region: &Region) -> String {
+    format!("<{0} id=\"{1}\">{2}</{0}>", region.tag, region.id, region.html)
+}
+
+impl Painted {
+    /// What a press does, by what stands at its key.
+    pub(crate) fn action(&self, press: &str) -> Option<Action> {
+        self.page.as_ref()?.action(press).cloned()
+    }
+
+    /// Puts a screen into the page.
+    pub(crate) fn put(&mut self, page: Page, looks: (Option<Scheme>, bool)) {
+        let Some(document) = document() else { return };
+        let Some(root) = document.get_element_by_id("app") else {
+            return;
+        };
+        show_looks(&document, looks);
+        if self.page.as_ref().is_none_or(|before| before.title != page.title) {
+            document.set_title(&page.title);
+        }
+        let same = self.page.as_ref().filter(|before| is_built_alike(before, &page));
+        match same {
+            Some(before) => {
+                for (was, is) in before.regions.iter().zip(&page.regions) {
+                    if was.html != is.html
+                        && let Some(element) = document.get_element_by_id(is.id)
+                    {
+                        told(patch(&element, &whole(is)));
+                    }
+                }
+            }
+            None => {
+                root.set_class_name(page.layout.class());
+                let all: String = page.regions.iter().map(whole).collect();
+                root.set_inner_html(&all);
+            }
+        }
+        self.page = Some(page);
+    }
+}
+
+/// Whether two screens have the same regions in the same layout.
+fn is_built_alike(one: &Page, other: &Page) -> bool {
+    let ids = |page: &Page| page.regions.iter().map(|one| (one.id, one.tag)).collect::<Vec<_>>();
+    one.layout == other.layout && ids(one) == ids(other)
+}
+
+/// The colours and the hand, where they are not as the device has them.
+fn show_looks(document: &Document, (scheme, left): (Option<Scheme>, bool)) {
+    let Some(root) = document.document_element() else {
+        return;
+    };
+    let scheme = scheme.map(|scheme| match scheme {
+        Scheme::Paper => "paper",
+        Scheme::Shed => "shed",
+        Scheme::Sun => "sun",
+    });
+    for (name, value) in [("data-scheme", scheme), ("data-hand", left.then_some("left"))] {
+        let now = root.get_attribute(name);
+        if now.as_deref() == value {
+            continue;
+        }
+        told(match value {
+            Some(value) => root.set_attribute(name, value),
+            None => root.remove_attribute(name),
+        });
+    }
+}
+
+/// What the browser refuses is told on its console.
+pub(crate) fn told(done: Result<(), JsValue>) {
+    if let Err(why) = done {
+        web_sys::console::error_1(&why);
+    }
+}

@@ -1,0 +1,313 @@
+//! The start: the store is opened, the record read and folded, and the first screen drawn. Whatever fails on the
+//! way, the app opens and says what it can't do.
+
+use crate::app::{App, Keeping};
+use crate::identity::{self, DEVICE, Device, SIGN};
+use crate::keep::warn;
+use crate::shell::channel::{Channel, Hint};
+use crate::shell::clock;
+use crate::shell::store::{ASIDE, Damage, Pages, Place, Store, StoreError, TextsFound};
+use crate::shell::worker::{Bridge, News};
+use crate::listeners;
+use std::collections::BTreeMap;
+use stillwood_app::form::FORM;
+use stillwood_app::model::{HalfTyped, Now, Saving, Texts};
+use stillwood_app::record::Record;
+use stillwood_app::settings::Settings;
+use stillwood_app::{Action, Model};
+use stillwood_core::record::Draft;
+use wasm_bindgen::JsCast;
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+
+/// The database of the sample workshop, apart from the maker's own.
+const SAMPLE: &str = "stillwood-demo";
+/// Its file, which the build lays beside the app.
+const SAMPLE_FILE: &str = "./demo-data/two-yards.json";
+/// What stands before the key of what was chosen on a screen.
+const SHOWN: &str = "shown/";
+
+fn kept_for_all_windows() -> Option<web_sys::Storage> {
+    // nothing lost: where it is refused there is none
+    web_sys::window().and_then(|window| window.local_storage().ok().flatten())
+}
+
+fn sample_is_open() -> bool {
+    // nothing lost: then it is the maker's own record that is opened
+    let item = kept_for_all_windows().and_then(|keep| keep.get_item("demo").ok().flatten());
+    item.is_some()
+}
+
+/// Loads the page anew: what is in memory goes.
+pub(crate) fn load_anew() {
+    if let Some(window) = web_sys::window() {
+        let done = window.location().replace("#/").and_then(|()| window.location().reload());
+        if let Err(why) = done {
+            warn(&format!("could not start anew: {why:?}"));
+        }
+    }
+}
+
+/// Opens the sample workshop in place of the maker's own record, or closes it, and starts anew.
+pub(crate) fn open_sample(open: bool) {
+    if let Some(keep) = kept_for_all_windows() {
+        let done = if open { keep.set_item("demo", "open") } else { keep.remove_item("demo") };
+        if let Err(why) = done {
+            return warn(&format!("the sample can't be switched: {why:?}"));
+        }
+    }
+    if !open {
+        // The sample's own database goes; the maker's is another one.
+        // nothing lost: the sample's own database, and where there is none it is gone
+        let factory = web_sys::window().and_then(|window| window.indexed_db().ok().flatten());
+        let gone = factory.map(|factory| factory.delete_database(SAMPLE));
+        if let Some(Err(why)) = gone {
+            warn(&format!("the sample's database stays: {why:?}"));
+        }
+    }
+    load_anew();
+}
+
+/// The store of the maker's own record, or of the sample. Of the maker's own every write looks whether it is still
+/// what it was; the sample's may go at any time.
+pub(crate) async fn open_store(sample: bool) -> Result<Store, StoreError> {
+    if sample {
+        return Store::open_named(SAMPLE).await;
+    }
+    let store = Store::open().await?;
+    store.claim().await?;
+    Ok(store)
+}
+
+/// What the store keeps beside the record.
+#[derive(Default)]
+struct Beside {
+    drafts: Vec<Draft>,
+    forms: BTreeMap<String, HalfTyped>,
+    shown: BTreeMap<String, Texts>,
+    settings: Settings,
+    sign: Option<String>,
+    device: Option<String>,
+    damaged: Vec<Damage>,
+    trouble: Option<String>,
+}
+
+impl Beside {
+    /// Each part for itself: one that can't be read does not hide the others.
+    async fn of(store: &Store) -> Self {
+        let mut read = Self::default();
+        match store.read_settings().await {
+            Ok(found) => read.take_settings(&found),
+            Err(why) => read.trouble = Some(why.to_string()),
+        }
+        match store.read_drafts().await {
+            Ok(found) => read.take_drafts(&found),
+            Err(why) => read.trouble = Some(why.to_string()),
+        }
+        for damage in &read.damaged {
+            store.can_not_read(&damage.place);
+        }
+        read
+    }
+
+    /// By their keys; what can't be read is left where it is, and listed.
+    fn take_drafts(&mut self, found: &TextsFound) {
+        self.damaged.extend(found.damaged.clone());
+        for (key, json) in &found.texts {
+            let read = if key.starts_with(ASIDE) {
+                Err("it was kept aside, for it could not be read".to_owned())
+            } else if let Some(form) = key.strip_prefix(FORM) {
+                let read = serde_json::from_str(json).map_err(|why| why.to_string());
+                read.map(|read| drop(self.forms.insert(form.to_owned(), read)))
+            } else if let Some(screen) = key.strip_prefix(SHOWN) {
+                let read = serde_json::from_str(json).map_err(|why| why.to_string());
+                read.map(|read| drop(self.shown.insert(screen.to_owned(), read)))
+            } else {
+                let read = Draft::from_json(json).map_err(|why| why.to_string());
+                read.map(|draft| self.drafts.push(draft))
+            };
+            if let Err(why) = read {
+                self.damaged.push(Damage::of(Place::Draft(key.clone()), why));
+            }
+        }
+    }
+
+    /// What can't be read is left where it is, and listed; what is supplied stands for it meanwhile.
+    fn take_settings(&mut self, found: &TextsFound) {
+        self.damaged.extend(found.damaged.clone());
+        for (key, json) in &found.texts {
+            let place = || Place::Setting(key.clone());
+            match key.as_str() {
+                "settings" => {
+                    let (settings, wrong) = Settings::read(json);
+                    self.settings = settings;
+                    self.damaged.extend(wrong.into_iter().map(|why| Damage::of(place(), why)));
+                }
+                SIGN => match serde_json::from_str(json) {
+                    Ok(sign) => self.sign = Some(sign),
+                    Err(why) => self.damaged.push(Damage::of(place(), why.to_string())),
+                },
+                DEVICE => {
+                    if let Err(why) = serde_json::from_str::<Device>(json) {
+                        self.damaged.push(Damage::of(place(), why.to_string()));
+                    }
+                    self.device = Some(json.clone());
+                }
+                key if key.starts_with(ASIDE) => {
+                    let why = "it was kept aside, for it could not be read";
+                    self.damaged.push(Damage::of(place(), why));
+                }
+                _ => {}
+            }
+        }
+    }
+}
+
+fn now() -> Now {
+    let now = clock::now();
+    Now {
+        day: now.day,
+        at: now.at,
+        millis: now.millis,
+    }
+}
+
+/// Opens the store, reads the record, and draws the first screen.
+pub(crate) async fn start() {
+    let sample = sample_is_open();
+    let (store, mut trouble) = match open_store(sample).await {
+        Ok(store) => (Some(store), None),
+        Err(why) => (None, Some(why.to_string())),
+    };
+    let mut read = match &store {
+        Some(store) => Beside::of(store).await,
+        None => Beside::default(),
+    };
+    trouble = trouble.or(read.trouble.take());
+    // An identity that could not be read is not written over: this window has one of its own then.
+    let place = store.as_ref().filter(|_| trouble.is_none());
+    let mut settled = identity::settle(place, read.device.as_deref(), read.sign.clone(), !sample).await;
+    if let Err(why) = &settled {
+        trouble = Some(why.to_string());
+        settled = identity::settle(None, None, read.sign.clone(), false).await;
+    }
+    let (device, notice) = match settled {
+        Ok(identity) => (identity.device, identity.notice),
+        Err(why) => (Device::nobody(), Some(why.to_string())),
+    };
+    let mut model = Model::new(Record::new(device.in_record()), read.settings, now());
+    model.drafts = read.drafts;
+    model.forms = read.forms;
+    model.shown = read.shown;
+    model.shell.sample = sample;
+    model.shell.identity_notice = notice;
+    let keeping = Keeping {
+        store: store.clone(),
+        device: Some(device),
+        ..Keeping::default()
+    };
+    let app = App::new(model, keeping);
+    if let Some(store) = &store {
+        let each = |pages: Pages| {
+            app.take_some_in(&pages, true);
+        };
+        if let Err(why) = store.read_each(each).await {
+            trouble = Some(why.to_string());
+        }
+        app.change(|model| model.record.fold());
+    }
+    app.note_damage(read.damaged);
+    let empty = app.record(|record| record.log().is_empty());
+    if trouble.is_none()
+        && let Err(why) = app.look_for_a_twin().await
+    {
+        trouble = Some(why.to_string());
+    }
+    if let Some(why) = trouble {
+        app.change(|model| model.shell.saving = Saving::Failed(why));
+    }
+    // Where nothing is left a second copy may have all of it: the first screen waits for that.
+    if empty && let Err(why) = app.take_second_copy().await {
+        app.say(format!("The second copy of the record can't be read: {why}"));
+    }
+    if sample && app.record(|record| record.log().is_empty()) {
+        load_sample(&app).await;
+    }
+    let Some(window) = web_sys::window() else { return };
+    // nothing lost: without the answer it is drawn as for a phone
+    let wide = window.match_media("(min-width: 1024px)").ok().flatten();
+    let wide = wide.is_some_and(|query| query.matches());
+    app.change(|model| model.shell.wide = wide);
+    app.act(Action::Shown(listeners::route(&window)));
+    listeners::start(&app, &window);
+    after_start(&app, store);
+}
+
+/// What can wait until the first screen stands.
+fn after_start(app: &App, store: Option<Store>) {
+    let hears = app.clone();
+    let channel = Channel::open(move |hint| match hint {
+        Hint::Written(_) | Hint::Returned => hears.catch_up(),
+    });
+    app.keeping(|keeping| keeping.channel = Some(channel));
+    if let Some(store) = store {
+        let lost = app.clone();
+        store.watch_loss(move || lost.catch_up());
+        let kept_by = app.clone();
+        store.watch_drafts(move |kept| {
+            if kept == Err(StoreError::Emptied) {
+                // It is written again with all else.
+                return kept_by.catch_up();
+            }
+            let trouble = kept.err().map(|why| why.to_string());
+            // Told after every key: the page hears of it only when it has changed.
+            if kept_by.model(|model| model.shell.draft_trouble != trouble) {
+                kept_by.act(Action::DraftTrouble(trouble));
+            }
+        });
+        let later = app.clone();
+        spawn_local(async move {
+            if let Err(why) = later.take_second_copy().await {
+                later.say(format!("The second copy of the record can't be read: {why}"));
+            }
+            later.gather().await;
+        });
+    }
+    let news = app.clone();
+    let bridge = Bridge::start("./sw.js", move |told| {
+        news.change(|model| match told {
+            News::ReadyOffline => {
+                model.shell.offline = Some("Ready to work without a network.".into());
+            }
+            News::NewVersionReady => model.shell.new_version = true,
+            News::NotInstalled(why) => model.shell.offline = Some(why.to_string()),
+        });
+        news.paint();
+    });
+    app.keeping(|keeping| keeping.bridge = Some(bridge));
+}
+
+/// Reads the sample's file, which the build lays beside the app.
+async fn load_sample(app: &App) {
+    let Some(window) = web_sys::window() else {
+        return;
+    };
+    let read = async {
+        let answer = JsFuture::from(window.fetch_with_str(SAMPLE_FILE)).await?;
+        let answer: web_sys::Response = answer.dyn_into()?;
+        JsFuture::from(answer.array_buffer()?).await
+    };
+    match read.await {
+        Ok(bytes) => {
+            let bytes = js_sys::Uint8Array::new(&bytes).to_vec();
+            match stillwood_core::record::read(&bytes, &Default::default()) {
+                Ok(reading) => {
+                    if let Err(why) = app.bring_in(reading.accepted, None).await {
+                        app.say(why);
+                    }
+                }
+                Err(why) => app.say(why.to_string()),
+            }
+        }
+        Err(why) => app.say(format!("The sample can't be read: {why:?}")),
+    }
+}
