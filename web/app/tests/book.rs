@@ -389,7 +389,7 @@ fn an_import_is_undone_as_a_whole_and_put_back() {
     assert_eq!(desk.model.state().planks().count(), 0);
     // The same file again asks, and puts it back.
     desk.open_file("again.json", SAMPLE);
-    reads(&desk, "You undid this file before. Put it back?");
+    reads(&desk, "You undid this file on 2026-11-20. Put it back?");
     press(&mut desk, "Put it back");
     assert_eq!(desk.model.state().planks().count(), 53);
     // And from the list.
@@ -765,4 +765,55 @@ fn cautions_and_sources_are_said() {
     ] {
         reads(&desk, says);
     }
+}
+
+#[test]
+fn a_deleted_visit_says_how_much_went_with_it_and_comes_back() {
+    let mut desk = phone();
+    let planks = desk.model.state().planks().count();
+    let visit = desk
+        .model
+        .state()
+        .visits()
+        .max_by_key(|visit| visit.recorded.on);
+    let visit = visit.map(|visit| visit.id).unwrap();
+    let filled = stillwood_core::record::commands::delete::command(desk.model.state(), visit, true);
+    let ids: Vec<_> = filled
+        .events
+        .iter()
+        .filter_map(|_| desk.model.new_id())
+        .collect();
+    let first = desk.model.record.own_entries().1 + 1;
+    let written = desk
+        .model
+        .record
+        .entries(&filled.events, &ids, &desk.model.now, first);
+    let entries = written
+        .unwrap()
+        .into_iter()
+        .map(|one| one.entry().clone())
+        .collect();
+    desk.act(Action::Recorded {
+        entries,
+        after: Default::default(),
+    });
+    let left = desk
+        .model
+        .state()
+        .planks()
+        .filter(|plank| !plank.withdrawn)
+        .count();
+    assert!(left < planks, "its planks went with it");
+    desk.go(Route::Deleted);
+    reads(&desk, "visit to Plumlatch Lumber");
+    reads(&desk, &format!("{} planks", planks - left));
+    press(&mut desk, "Put it back");
+    reads(&desk, "Put back.");
+    let back = desk
+        .model
+        .state()
+        .planks()
+        .filter(|plank| !plank.withdrawn)
+        .count();
+    assert_eq!(back, planks);
 }

@@ -95,6 +95,8 @@ pub fn deleted(state: &State, log: &Log) -> Vec<Deleted> {
         let all = state.pieces.values().map(|piece| &**piece);
         all.filter(|piece| piece.work.parent().is_none() && piece.withdrawn)
             .filter(in_it)
+            // A plank that had been deleted by itself did not go with it.
+            .filter(|piece| taken_back_by(piece).is_none())
             .count()
     };
     let mut found: Vec<(u64, Deleted)> = Vec::new();

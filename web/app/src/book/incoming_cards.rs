@@ -7,7 +7,7 @@ use crate::words::{count, fill};
 use maud::{Markup, html};
 use stillwood_core::order;
 use stillwood_core::record::queries;
-use stillwood_core::record::{FileReading, Selection, visible_text};
+use stillwood_core::record::{FileReading, Id, Selection, visible_text};
 
 /// Problems listed; the rest are counted.
 const LISTED: usize = 20;
@@ -112,7 +112,7 @@ fn decide(ui: &Ui<'_>, file: &Incoming, looked: &Looked, leave: &Markup) -> Mark
         p.below { (origin(ui, &looked.reading)) }
         @if !preview.undone.is_empty() {
             div.notice.doubt {
-                p { (words.was_undone) }
+                p { (fill(words.was_undone, &[("day", &undone_on(ui, &preview.undone))])) }
                 div.keys {
                     button.key type="button" data-press=(ui.press(Action::PutBack(file.number))) { (words.put_it_back) }
                 }
@@ -185,4 +185,13 @@ fn moment(written: &str) -> String {
         Some((day, time)) => format!("{day} {}", time.chars().take(5).collect::<String>()),
         None => written.to_owned(),
     }
+}
+
+/// The day of the last of the entries that undid an import.
+fn undone_on(ui: &Ui<'_>, undone: &[Id]) -> String {
+    let entries = undone
+        .iter()
+        .filter_map(|id| ui.model.record.log().entry(*id));
+    let days = entries.map(|entry| entry.on.to_string());
+    days.max().unwrap_or_default()
 }

@@ -66,7 +66,7 @@ words! {
         problems_below: "What can't be read is not brought in:",
         file_newer: "This file is from a newer version. What this version does not know is carried along. Update to see it.",
         altered_below: "Entries never change, so one that differs is damaged or false. Both are kept. You choose after.",
-        was_undone: "You undid this file before. Put it back?",
+        was_undone: "You undid this file on {day}. Put it back?",
         put_it_back: "Put it back",
         and_more: "… and {n} more.",
         a_whole_record: "A whole record.",
