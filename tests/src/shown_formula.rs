@@ -1,7 +1,7 @@
 //! A second reading of what is told: the shown formula is worked out again from its text alone, as a reader
 //! with a pencil would, and nothing of the formula that computed it is used.
 
-use stillwood_core::quantity::{Derivation, OWN_UNIT, Step};
+use stillwood_core::quantity::{Derivation, Step, TermUnit};
 
 /// Each step before the last goes into one after it, and each follows; see [`check_each`].
 #[track_caller]
@@ -113,12 +113,11 @@ fn in_print(step: &Step) -> (f64, f64) {
 
 /// Half of the last digit that is printed: five significant ones, at most nine behind the point; of what brings
 /// its own unit at least two.
-fn half_digit(value: f64, unit: &str) -> f64 {
+fn half_digit(value: f64, unit: TermUnit) -> f64 {
     if value == 0.0 || !value.is_finite() {
         return 0.0;
     }
-    let least = if unit == OWN_UNIT { 2 } else { 0 };
-    let places = (4 - libm::log10(value.abs()).floor() as i32).clamp(least, 9);
+    let places = (4 - libm::log10(value.abs()).floor() as i32).clamp(unit.least_places(), 9);
     0.5 * libm::pow(10.0, f64::from(-places))
 }
 
@@ -284,18 +283,18 @@ fn normal(z: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::{check_steps, evaluate, normal};
-    use stillwood_core::quantity::{Derivation, Step, Told};
+    use stillwood_core::quantity::{Derivation, Step, TermUnit, Told};
 
     static DOUBLE: Told = Told {
         name: "Twice as much",
         symbol: "y",
-        unit: "mm",
+        unit: TermUnit::Named("mm"),
         expression: "2.0 * x",
         terms: &[stillwood_core::quantity::Term {
             code: "x",
             symbol: "x",
             name: "length",
-            unit: "mm",
+            unit: TermUnit::Named("mm"),
         }],
         range: "any",
         source: "arithmetic",

@@ -4,7 +4,7 @@
 use crate::yard::{A7, Phone, typed};
 use chrono::NaiveDate;
 use std::sync::Arc;
-use stillwood_core::plank::{Field, Reading, RingTilt, RunoutDirection, Seen};
+use stillwood_core::plank::{Field, Reading, RingTilt, RunoutDirection};
 use stillwood_core::quantity::{Length, Mass, kg, mm};
 use stillwood_core::record::Id;
 use stillwood_core::record::{
@@ -31,13 +31,7 @@ pub fn scale() -> Mass {
 
 /// A value as typed, in the unit in which it is kept.
 pub fn taken(value: f64, unit: &str) -> Reading {
-    Reading {
-        confirmed: false,
-        seen: Seen::Measured,
-        typed: value.to_string(),
-        unit: unit.into(),
-        value,
-    }
+    Reading::of_number(value, unit)
 }
 
 /// A stretch, mm.

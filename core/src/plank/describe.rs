@@ -3,8 +3,8 @@
 //! It computes nothing; what is missing stays missing.
 
 use super::{
-    AtLeast, Bend, BendShape, Cup, Defect, DefectFound, Field, Hand, MeterReading, Plank, Reading,
-    Readings, Rings, Stations, Twist, TwistRead, Weighing,
+    AtLeast, Bend, BendShape, Bound, Cup, Defect, DefectFound, Field, Hand, MeterReading, Plank,
+    Reading, Readings, Rings, Sign, Stations, Twist, TwistRead, Weighing,
 };
 use crate::quantity::{Length, Moisture, Slope, celsius, degrees, kg, mm};
 
@@ -90,12 +90,12 @@ fn bend(reading: ReadingByField<'_, '_>, gap: Field, over: Field, kink: Field) -
         gap: mm(taken.value),
         over: reading(over).map(|taken| mm(taken.value)),
         shape,
-        signed: taken.is_signed(),
+        signed: taken.sign == Sign::Known,
     })
 }
 
 fn twist(taken: &Reading, stick: Option<Length>) -> Twist {
-    let hand = taken.is_signed().then_some(if taken.value < 0.0 {
+    let hand = (taken.sign == Sign::Known).then_some(if taken.value < 0.0 {
         Hand::Left
     } else {
         Hand::Right
@@ -108,7 +108,7 @@ fn twist(taken: &Reading, stick: Option<Length>) -> Twist {
 }
 
 fn at_least(reading: ReadingByField<'_, '_>) -> AtLeast {
-    let bound = |field| reading(field).is_some_and(|taken| taken.is_bound(field));
+    let bound = |field| reading(field).is_some_and(|taken| taken.bound == Bound::AtLeast);
     AtLeast {
         bow: bound(Field::Bow),
         crook: bound(Field::Crook),

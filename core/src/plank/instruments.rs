@@ -215,11 +215,8 @@ mod tests {
 
     fn taken(value: f64, seen: Seen) -> Reading {
         Reading {
-            typed: value.to_string(),
-            unit: String::new(),
-            value,
             seen,
-            confirmed: false,
+            ..Reading::of_number(value, "")
         }
     }
 

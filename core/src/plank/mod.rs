@@ -29,14 +29,14 @@ pub use defect::{Defect, DefectKind, DefectSeverity};
 pub use density::{DensityError, density_as_measured, density_of, mass_of};
 pub(crate) use describe::described;
 pub use describe::{describe, not_looked_at};
-pub use eye::{eye_steps, open_step};
+pub use eye::{EyeStep, eye_steps};
 pub use field::{Field, FieldGroup, Measure};
 pub use form::{BendLeft, FormError, bend_left, bend_left_at, cup_left, even_gap_over, twist_left};
 pub use grain::{GrainSlope, combined_slope, grain_slope, runout_over};
 pub use instruments::{Instruments, Source};
 pub use lean::{RingTilt, RunoutDirection};
 pub use profile::{profile, whole_gap};
-pub use reading::{DefectFound, Reading, Readings, Seen};
+pub use reading::{Bound, DefectFound, Reading, Readings, Seen, Sign};
 pub use reason::{Reason, ReasonGroup};
 pub use rings::{
     AngleSpan, Band, RingClass, RingError, line_in_log, quartered_when_turned, ring_angle_at,
@@ -46,7 +46,7 @@ pub use slab::{
     CutFirst, Shape, Slab, SlabLosses, slab_cut_first, slab_flattened_whole, slab_losses,
 };
 pub use slab_at::{slab_at, slab_turns_at};
-pub use typed::{Offer, Understood, Warning, retyped, shown, understand};
+pub use typed::{Offer, Understood, Warning, retyped, shown, understand, unusual};
 pub(crate) use volume::positive;
 pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,

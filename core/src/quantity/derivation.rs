@@ -48,19 +48,6 @@ impl Derivation {
         self.notes.push(note.into());
         self
     }
-
-    /// With the unit that its numbers bring along, see [`super::OWN_UNIT`]: a currency.
-    pub fn in_unit(mut self, unit: &str) -> Self {
-        self.measured_in(unit);
-        self
-    }
-
-    /// The unit of the steps that have none of their own yet.
-    pub(crate) fn measured_in(&mut self, unit: &str) {
-        for step in self.steps.iter_mut().filter(|step| step.unit.is_empty()) {
-            unit.clone_into(&mut step.unit);
-        }
-    }
 }
 
 impl Spread {

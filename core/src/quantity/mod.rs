@@ -24,7 +24,7 @@ pub use conformance::{Conformance, GUARD_FACTOR, conformance_probability, normal
 pub use derivation::{Derivation, Spread};
 pub use estimate::{Estimate, Input, Scalar, propagate};
 pub(crate) use formula::formula;
-pub use formula::{Formula, OWN_UNIT, Step, Term, Told, Trace, TraceOff};
+pub use formula::{Exact, ExactFormula, Formula, Step, Term, TermUnit, Told, Trace, TraceOff};
 pub use moisture::Moisture;
 pub use slope::Slope;
 pub use uom::si::f64::{

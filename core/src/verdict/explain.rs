@@ -15,8 +15,8 @@ use crate::plank::{
     volume,
 };
 use crate::quantity::{
-    CONFORMANCE, Derivation, Estimate, Length, Moisture, Scalar, Spread, Step, in_degrees, in_kg,
-    in_mm, mm, show,
+    CONFORMANCE, Derivation, Estimate, Length, Moisture, Scalar, Spread, Step, Trace, in_degrees,
+    in_kg, in_mm, mm, show,
 };
 use crate::wood::{CALIBRATION_CELSIUS, Strength, density_at, strength_tested};
 
@@ -328,7 +328,7 @@ fn score(working: &mut Derivation, sheet: &Sheet, spec: &Spec, criterion: Criter
     scored
         .requirement
         .form
-        .desirability(&mut working.steps, value);
+        .desirability(&mut working.steps, criterion.unit(), value);
     if scored.margin < 0.0 {
         working
             .notes
@@ -345,7 +345,9 @@ fn score(working: &mut Derivation, sheet: &Sheet, spec: &Spec, criterion: Criter
         let window = matches!(scored.requirement.form, Form::Within { .. });
         if !window {
             let margin = [scored.margin, scored.estimate.standard];
-            working.steps.push(CONFORMANCE.step(margin));
+            working
+                .steps
+                .work_in(criterion.unit(), &CONFORMANCE, margin);
         }
         working.notes.push(format!(
             "If it is taken as inside, the chance that it is not is {:.1} %; if it is refused, the \
@@ -354,7 +356,6 @@ fn score(working: &mut Derivation, sheet: &Sheet, spec: &Spec, criterion: Criter
             scored.probability() * 100.0
         ));
     }
-    working.measured_in(criterion.unit());
     working.spread = spread_of(&Some(scored.estimate.clone()));
     Some(())
 }

@@ -41,7 +41,7 @@ impl CriterionScore {
     pub(super) fn desirability(&self) -> f64 {
         self.requirement
             .form
-            .desirability(&mut TraceOff, self.estimate.value)
+            .desirability(&mut TraceOff, "", self.estimate.value)
     }
 
     /// The margin as a share of the value; of nothing there is no share.
@@ -92,7 +92,7 @@ pub(super) fn score(
     Some(CriterionScore {
         requirement,
         at_best,
-        score: (form.desirability(&mut TraceOff, estimate.value) * 100.0).round(),
+        score: (form.desirability(&mut TraceOff, "", estimate.value) * 100.0).round(),
         margin,
         conformance: Conformance::of(margin, estimate.standard),
         estimate,

@@ -9,7 +9,7 @@ pub mod bought;
 pub mod hostile;
 pub mod years;
 
-use stillwood_core::plank::{DefectFound, DefectKind, Field, Reading, Readings, Reason, Seen};
+use stillwood_core::plank::{DefectFound, DefectKind, Field, Reading, Readings, Reason};
 use stillwood_core::record::Id;
 use stillwood_core::record::{
     Decision, DeviceId, Entry, Event, EventMeta, Judged, Mark, Marked, Measured, Noted, PassedOver,
@@ -175,13 +175,7 @@ pub fn day_of(day: u32) -> chrono::NaiveDate {
 }
 
 pub fn taken(value: f64, unit: &str) -> Reading {
-    Reading {
-        typed: format!("{value}"),
-        unit: unit.to_owned(),
-        value,
-        seen: Seen::Measured,
-        confirmed: false,
-    }
+    Reading::of_number(value, unit)
 }
 
 pub fn judged(decision: Decision, score: Option<f64>) -> Judged {

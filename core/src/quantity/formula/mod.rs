@@ -4,15 +4,33 @@
 //! the trade and with a piece's own numbers. So what a screen shows can't drift from what was computed.
 //! It never decides whether a value is in range: that is for the function that uses it.
 
+mod exact;
 pub(crate) mod functions;
 mod set;
 
 use super::show;
+pub use exact::{Exact, ExactFormula};
+use rust_decimal::Decimal;
 use set::{bracketed, set};
 
-/// Stands in a formula for the unit that its numbers bring along: the currency of a price, the unit of a
-/// criterion. Which that is, each [`Step`] says.
-pub const OWN_UNIT: &str = "¤";
+/// The unit of a quantity in a formula.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TermUnit {
+    /// Always this one; nothing for a bare number.
+    Named(&'static str),
+    /// The one in which the formula is worked out ([`Trace::work_in`]): a currency, the unit of a criterion.
+    Given,
+}
+
+impl TermUnit {
+    /// The least places behind the point that are shown of such a value: money to the cent.
+    pub fn least_places(self) -> i32 {
+        match self {
+            TermUnit::Named(_) => 0,
+            TermUnit::Given => 2,
+        }
+    }
+}
 
 /// One quantity that goes into a formula.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -23,8 +41,7 @@ pub struct Term {
     pub symbol: &'static str,
     /// What it is.
     pub name: &'static str,
-    /// Its unit, or [`OWN_UNIT`]; nothing for a bare number.
-    pub unit: &'static str,
+    pub unit: TermUnit,
 }
 
 /// What is told of a formula.
@@ -34,8 +51,8 @@ pub struct Told {
     pub name: &'static str,
     /// The symbol of the result.
     pub symbol: &'static str,
-    /// The unit of the result, as of a term.
-    pub unit: &'static str,
+    /// The unit of the result.
+    pub unit: TermUnit,
     /// The expression, as compiled.
     pub expression: &'static str,
     /// What goes in, in order.
@@ -63,12 +80,12 @@ impl<const N: usize> Formula<N> {
     }
 
     /// The result for some values, with all that is to be shown of it.
-    pub fn step(&'static self, values: [f64; N]) -> Step {
+    fn step(&'static self, values: [f64; N], unit: &str) -> Step {
         Step {
             told: &self.told,
             values: values.to_vec(),
             result: self.of(values),
-            unit: String::new(),
+            unit: unit.to_owned(),
         }
     }
 
@@ -90,7 +107,7 @@ pub struct Step {
     pub values: Vec<f64>,
     /// What came out.
     pub result: f64,
-    /// What [`OWN_UNIT`] stands for; nothing where that is not known.
+    /// What [`TermUnit::Given`] is here.
     pub unit: String,
 }
 
@@ -169,9 +186,12 @@ impl Step {
             .collect()
     }
 
-    fn with_unit(&self, value: f64, unit: &'static str) -> String {
+    fn with_unit(&self, value: f64, unit: TermUnit) -> String {
         let number = shown(value, unit);
-        let unit = if unit == OWN_UNIT { &self.unit } else { unit };
+        let unit = match unit {
+            TermUnit::Named(unit) => unit,
+            TermUnit::Given => &self.unit,
+        };
         match unit {
             "" => number,
             "°" => format!("{number}°"),
@@ -180,25 +200,61 @@ impl Step {
     }
 }
 
-/// A number to five significant digits, what brings its own unit to the cent at least, without trailing
-/// zeros.
-fn shown(value: f64, unit: &str) -> String {
+/// A number to five significant digits, or more where its unit wants them, without trailing zeros.
+fn shown(value: f64, unit: TermUnit) -> String {
     if value == 0.0 || !value.is_finite() {
         return show::number(value, 0);
     }
-    let least = if unit == OWN_UNIT { 2 } else { 0 };
     let digits = libm::floor(libm::log10(value.abs())) as i32;
-    let places = usize::try_from(4 - digits).unwrap_or(0);
-    show::number(value, places.clamp(least, 9))
+    let places = (4 - digits).clamp(unit.least_places(), 9);
+    show::number(value, usize::try_from(places).unwrap_or(0))
 }
 
 /// Works formulas out, with or without keeping their steps: one computation, twice compiled.
 pub trait Trace {
-    /// The result of a formula for some values.
-    fn work<const N: usize>(&mut self, formula: &'static Formula<N>, values: [f64; N]) -> f64;
+    /// The result of a formula for some values; `unit` is that of the terms that are given one.
+    fn work_in<const N: usize>(
+        &mut self,
+        unit: &str,
+        formula: &'static Formula<N>,
+        values: [f64; N],
+    ) -> f64;
 
     /// The sum of a formula's results over several sets of values.
     fn add_up<const N: usize>(&mut self, formula: &'static Formula<N>, items: &[[f64; N]]) -> f64;
+
+    /// The sum of an exact formula's results over several sets of values; `None` where digits ran out.
+    fn add_exact_in<const N: usize>(
+        &mut self,
+        unit: &str,
+        formula: &'static ExactFormula<N>,
+        items: &[[Decimal; N]],
+    ) -> Option<Decimal>;
+
+    /// [`Self::work_in`], where every term has a unit of its own.
+    #[inline]
+    fn work<const N: usize>(&mut self, formula: &'static Formula<N>, values: [f64; N]) -> f64 {
+        self.work_in("", formula, values)
+    }
+
+    /// The result of an exact formula; `None` where digits ran out or nothing is divided by.
+    fn exact_in<const N: usize>(
+        &mut self,
+        unit: &str,
+        formula: &'static ExactFormula<N>,
+        values: [Decimal; N],
+    ) -> Option<Decimal> {
+        self.add_exact_in(unit, formula, &[values])
+    }
+
+    /// [`Self::exact_in`], where every term has a unit of its own.
+    fn exact<const N: usize>(
+        &mut self,
+        formula: &'static ExactFormula<N>,
+        values: [Decimal; N],
+    ) -> Option<Decimal> {
+        self.exact_in("", formula, values)
+    }
 }
 
 /// Keeps nothing: for the many times that only the result is wanted.
@@ -207,7 +263,12 @@ pub struct TraceOff;
 
 impl Trace for TraceOff {
     #[inline]
-    fn work<const N: usize>(&mut self, formula: &'static Formula<N>, values: [f64; N]) -> f64 {
+    fn work_in<const N: usize>(
+        &mut self,
+        _unit: &str,
+        formula: &'static Formula<N>,
+        values: [f64; N],
+    ) -> f64 {
         formula.of(values)
     }
 
@@ -215,12 +276,26 @@ impl Trace for TraceOff {
     fn add_up<const N: usize>(&mut self, formula: &'static Formula<N>, items: &[[f64; N]]) -> f64 {
         formula.sum(items)
     }
+
+    fn add_exact_in<const N: usize>(
+        &mut self,
+        _unit: &str,
+        formula: &'static ExactFormula<N>,
+        items: &[[Decimal; N]],
+    ) -> Option<Decimal> {
+        formula.sum(items)
+    }
 }
 
 /// Keeps each step once, in order.
 impl Trace for Vec<Step> {
-    fn work<const N: usize>(&mut self, formula: &'static Formula<N>, values: [f64; N]) -> f64 {
-        keep(self, formula.step(values))
+    fn work_in<const N: usize>(
+        &mut self,
+        unit: &str,
+        formula: &'static Formula<N>,
+        values: [f64; N],
+    ) -> f64 {
+        keep(self, formula.step(values, unit))
     }
 
     fn add_up<const N: usize>(&mut self, formula: &'static Formula<N>, items: &[[f64; N]]) -> f64 {
@@ -232,6 +307,17 @@ impl Trace for Vec<Step> {
         };
         keep(self, step)
     }
+
+    fn add_exact_in<const N: usize>(
+        &mut self,
+        unit: &str,
+        formula: &'static ExactFormula<N>,
+        items: &[[Decimal; N]],
+    ) -> Option<Decimal> {
+        let result = formula.sum(items)?;
+        keep(self, formula.step(items, result, unit));
+        Some(result)
+    }
 }
 
 fn keep(steps: &mut Vec<Step>, step: Step) -> f64 {
@@ -242,29 +328,36 @@ fn keep(steps: &mut Vec<Step>, step: Step) -> f64 {
     result
 }
 
-/// A [`Formula`] from one expression.
+/// A [`Formula`] from one expression, or an [`ExactFormula`].
 macro_rules! formula {
+    (exact $(#[$doc:meta])* $vis:vis $name:ident: $($rest:tt)*) => {
+        $crate::quantity::formula::formula!(
+            @of ExactFormula, $crate::quantity::formula::Exact;
+            $(#[$doc])* $vis $name: $($rest)*
+        );
+    };
     (
+        @of $kind:ident, $number:ty;
         $(#[$doc:meta])*
-        $vis:vis $name:ident: $what:literal, $symbol:literal, $unit:literal;
-        $($term:ident: $term_symbol:literal, $term_name:literal, $term_unit:literal;)*
+        $vis:vis $name:ident: $what:literal, $symbol:literal, $unit:tt;
+        $($term:ident: $term_symbol:literal, $term_name:literal, $term_unit:tt;)*
         = $body:expr;
         range $range:literal;
         source $source:literal;
     ) => {
         $(#[$doc])*
-        $vis static $name: $crate::quantity::Formula<{ [$(stringify!($term)),*].len() }> =
-            $crate::quantity::Formula {
+        $vis static $name: $crate::quantity::$kind<{ [$(stringify!($term)),*].len() }> =
+            $crate::quantity::$kind {
                 told: $crate::quantity::Told {
                     name: $what,
                     symbol: $symbol,
-                    unit: $unit,
+                    unit: $crate::quantity::formula::formula!(@unit $unit),
                     expression: stringify!($body),
                     terms: &[$($crate::quantity::Term {
                         code: stringify!($term),
                         symbol: $term_symbol,
                         name: $term_name,
-                        unit: $term_unit,
+                        unit: $crate::quantity::formula::formula!(@unit $term_unit),
                     }),*],
                     range: $range,
                     source: $source,
@@ -272,9 +365,14 @@ macro_rules! formula {
                 compute: {
                     #[allow(unused_imports)]
                     use $crate::quantity::formula::functions::*;
-                    |[$($term),*]| $body
+                    |[$($term),*]: [$number; [$(stringify!($term)),*].len()]| -> $number { $body }
                 },
             };
+    };
+    (@unit given) => { $crate::quantity::TermUnit::Given };
+    (@unit $unit:literal) => { $crate::quantity::TermUnit::Named($unit) };
+    ($(#[$doc:meta])* $vis:vis $name:ident: $($rest:tt)*) => {
+        $crate::quantity::formula::formula!(@of Formula, f64; $(#[$doc])* $vis $name: $($rest)*);
     };
 }
 pub(crate) use formula;
@@ -295,7 +393,7 @@ mod tests {
 
     #[test]
     fn what_is_shown_is_what_is_computed() {
-        let step = SLOPE.step([12.0, -15.0]);
+        let step = SLOPE.step([12.0, -15.0], "");
         let by_hand = (0.04_f64 * 0.04 + 0.09 * 0.09).sqrt() * 1e6;
         assert!((step.result - by_hand).abs() < 1e-6);
         assert_eq!(
@@ -340,9 +438,9 @@ mod tests {
             (1_234_567.0, "1234567"),
             (-12.0, "−12"),
         ] {
-            assert_eq!(super::shown(value, ""), shown);
+            assert_eq!(super::shown(value, TermUnit::Named("")), shown);
         }
-        assert_eq!(super::shown(123_456.789, OWN_UNIT), "123456.79");
+        assert_eq!(super::shown(123_456.789, TermUnit::Given), "123456.79");
         assert_eq!(set("-(x) + normal(x / 2.0)", &|_| None), "−(x) + Φ(x / 2)");
     }
 }

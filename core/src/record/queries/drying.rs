@@ -142,19 +142,13 @@ pub fn weight_at_rest(state: &State, piece: &Piece, scale: Mass) -> Option<bool>
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plank::{Reading, Seen};
+    use crate::plank::Reading;
     use crate::record::log::Climate;
 
     fn read(humidity: Option<f64>, temperature: Option<f64>) -> RoomRead {
         let taken = |unit: &str| {
             let unit = unit.to_owned();
-            move |value| Reading {
-                confirmed: false,
-                seen: Seen::Measured,
-                typed: String::new(),
-                unit,
-                value,
-            }
+            move |value| Reading::of_number(value, &unit)
         };
         RoomRead {
             climate: Climate {

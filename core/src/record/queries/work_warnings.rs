@@ -5,7 +5,7 @@
 //! bounds are common practice, no source, save that of solid wood.
 
 use crate::plank::{
-    Field, LIGHTEST, Reading, Readings, SOLID, density_of, mean_of_stations, understand, volume,
+    Field, LIGHTEST, Reading, Readings, SOLID, density_of, mean_of_stations, unusual, volume,
 };
 use crate::quantity::TraceOff;
 use crate::quantity::read::Units;
@@ -215,9 +215,8 @@ impl Asked<'_> {
     /// The question that the yard asks about a reading.
     fn as_in_the_yard(&mut self, field: Field, taken: Option<&Reading>) {
         let Some(taken) = taken else { return };
-        let echo = understand(field, &taken.typed, taken.seen, taken.confirmed, self.units);
-        if let Some(warning) = echo.warning() {
-            self.ask(WarningSubject::Reading(field), warning.question.clone());
+        if let Some(warning) = unusual(field, taken, self.units) {
+            self.ask(WarningSubject::Reading(field), warning.question);
         }
     }
 

@@ -1,7 +1,7 @@
 //! The shape of a piece at one time, as its readings tell it: each gap over the whole piece, with its uncertainty.
 
 use crate::plank::{
-    Bend, Cup, Field, FormError, Plank, Readings, Seen, Side, SizeError, Twist, TwistRead,
+    Bend, Cup, Field, FormError, Plank, Readings, Seen, Side, Sign, SizeError, Twist, TwistRead,
     bend_left, cup_left, describe, mean_of_stations, twist_left,
 };
 use crate::quantity::TraceOff;
@@ -124,7 +124,7 @@ pub fn warps(readings: &Readings, size: &Plank, half_width: Length) -> Result<Wa
     if let Some(cup) = seen.cup {
         let signed = readings
             .get(&Field::Cup)
-            .is_some_and(|taken| taken.is_signed());
+            .is_some_and(|taken| taken.sign == Sign::Known);
         let scale = cup_scale(&cup, size)?;
         put(Warp::Cup, cup.gap, signed, Field::Cup, scale)?;
     }

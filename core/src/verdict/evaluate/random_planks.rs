@@ -14,11 +14,8 @@ use proptest::prelude::*;
 
 fn taken(value: f64, by_eye: bool) -> Reading {
     Reading {
-        confirmed: false,
         seen: if by_eye { Seen::ByEye } else { Seen::Measured },
-        typed: value.to_string(),
-        unit: String::new(),
-        value,
+        ..Reading::of_number(value, "")
     }
 }
 

@@ -10,8 +10,7 @@ use stillwood_core::record::queries;
 
 use anyhow::{Context, Result, ensure};
 use stillwood_core::plank::{
-    Field, Instruments, Reading, Readings, Reason, RingTilt, RunoutDirection, Seen,
-    mean_of_stations,
+    Field, Instruments, Reading, Readings, Reason, RingTilt, RunoutDirection, mean_of_stations,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, in_m3, in_mm};
@@ -59,11 +58,8 @@ pub(super) struct Bench {
 pub(super) fn typed(value: f64, unit: &str, places: usize) -> Result<Reading> {
     let typed = format!("{value:.places$}");
     Ok(Reading {
-        confirmed: false,
-        seen: Seen::Measured,
-        value: typed.parse()?,
-        unit: unit.to_owned(),
-        typed,
+        typed: typed.clone(),
+        ..Reading::of_number(typed.parse()?, unit)
     })
 }
 

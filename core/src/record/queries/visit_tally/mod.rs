@@ -79,6 +79,8 @@ pub struct VisitTally {
     pub cost_per_part: Option<Decimal>,
     /// What a good blank costs in wood at the spec's expected yield, with tax, over the same planks.
     pub cost_per_good_blank: Option<Decimal>,
+    /// The visit's budget.
+    pub budget: Option<Decimal>,
     /// What is left of the budget once these are paid, tax in it; less than nothing when it is
     /// overdrawn.
     pub budget_left: Option<Decimal>,
@@ -277,7 +279,9 @@ fn together(
             spec.parts_per_blank,
             spec.expected_yield,
         ),
-        budget_left: budget.and_then(|budget| budget.checked_sub(tally.money.gross)),
+        budget,
+        budget_left: budget
+            .and_then(|budget| total::budget_left(&mut TraceOff, "", budget, &tally)),
         planks,
         tally,
     }

@@ -16,7 +16,6 @@ use crate::season::{PlanPosition, Rests, Stage, explain_ahead, way_ahead};
 use crate::verdict::{Purpose, Spec};
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
-use rust_decimal::prelude::ToPrimitive;
 
 /// How sure it has to be where no wish says so, in percent.
 const SURE_PERCENT: u32 = 90;
@@ -60,10 +59,11 @@ pub struct StillToBuy {
 }
 
 formula! {
+    exact
     /// For so many planks.
-    FOR_PLANKS: "For the planks still needed", "x", "¤";
+    FOR_PLANKS: "For the planks still needed", "x", given;
     planks: "n", "planks still needed", "";
-    each: "x₁", "mean of the planks so far", "¤";
+    each: "x₁", "mean of the planks so far", given;
     = planks * each;
     range "planks like those so far";
     source "arithmetic";
@@ -91,8 +91,8 @@ impl StillToBuy {
     pub fn of_planks(&self) -> Option<(Decimal, Decimal)> {
         let planks = Decimal::from(self.planks()?);
         let one = self.so_far.as_ref()?;
-        let feet = one.board_feet.checked_mul(planks)?;
-        Some((feet, one.gross.checked_mul(planks)?))
+        let times = |each| FOR_PLANKS.of([planks, each]);
+        Some((times(one.board_feet)?, times(one.gross)?))
     }
 
     /// How the money in a currency, or else the footage, of the planks still needed was worked out.
@@ -103,8 +103,9 @@ impl StillToBuy {
             None => one.board_feet,
         };
         let mut working = Derivation::default();
-        let planks = f64::from(self.planks()?);
-        working.steps.work(&FOR_PLANKS, [planks, each.to_f64()?]);
+        let planks = Decimal::from(self.planks()?);
+        let unit = currency.unwrap_or("bf");
+        working.steps.exact_in(unit, &FOR_PLANKS, [planks, each])?;
         let whose = match one.of_this_visit {
             true => "taken on this visit",
             false => "ever taken, for none of this visit has a price yet",
@@ -113,7 +114,7 @@ impl StillToBuy {
             "The mean is that of {} planks {whose}.",
             one.planks
         ));
-        Some(working.in_unit(currency.unwrap_or("bf")))
+        Some(working)
     }
 }
 

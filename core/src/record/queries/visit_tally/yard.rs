@@ -3,7 +3,7 @@
 //! It decides which figures can be compared; the trying of customs is the bill's. Money is compared as
 //! the yard's prices are, without tax or with it.
 
-use crate::quantity::Derivation;
+use crate::quantity::{Derivation, TraceOff};
 use crate::record::log::id::Id;
 use crate::record::log::{YardLine, YardTotal};
 use crate::record::queries::visit_tally::total::{explain_gap, explain_worth};
@@ -47,7 +47,7 @@ impl YardGap {
     pub fn explain_money(&self, currency: &str) -> Option<Derivation> {
         match self.said.money.zip(self.our_money) {
             Some((theirs, ours)) => explain_gap(theirs, ours, currency),
-            None => explain_worth(self.difference?, self.money?, &self.terms, currency),
+            None => explain_worth(self.difference?, &self.terms, currency),
         }
     }
 }
@@ -93,12 +93,7 @@ impl YardTotalGap {
     pub fn explain_money(&self, currency: &str) -> Option<Derivation> {
         match self.said.money.zip(self.our_money) {
             Some((theirs, ours)) => explain_gap(theirs, ours, currency),
-            None => explain_worth(
-                self.difference?,
-                self.money?,
-                self.terms.as_ref()?,
-                currency,
-            ),
+            None => explain_worth(self.difference?, self.terms.as_ref()?, currency),
         }
     }
 }
@@ -186,7 +181,7 @@ fn gap(
         ours,
         theirs,
         difference,
-        money: money.or_else(|| plank.terms.worth_of(difference?)),
+        money: money.or_else(|| plank.terms.worth_of(&mut TraceOff, "", difference?)),
     }
 }
 
@@ -245,7 +240,12 @@ fn total_gap(said: &YardTotal, ours: &VisitTally, prices_are: PricesAre) -> Yard
     let theirs = compared.and_then(as_feet);
     let difference = less(theirs, Some(ours.tally.board_feet));
     let our_money = ours.tally.money.as_asked(prices_are);
-    let worth = || ours.planks.first()?.terms.worth_of(difference?);
+    let worth = || {
+        ours.planks
+            .first()?
+            .terms
+            .worth_of(&mut TraceOff, "", difference?)
+    };
     let complete = ours.tally.without_price == 0;
     let our_money = complete.then_some(our_money);
     let money = less(said.money, our_money);
