@@ -6,14 +6,11 @@
 //! the processor, so that what else the machine does is left out; what would take minutes in full size is not run
 //! there, and said so. A question whose full size takes more than 13 times its tenth, or over 2 s, is marked.
 
-#[path = "../tests/invented/mod.rs"]
-mod invented;
 #[path = "hostile/processor.rs"]
 mod processor;
 #[path = "hostile/questions.rs"]
 mod questions;
 
-use invented::hostile::{Hostile, SHAPES, Shape, one_id};
 use processor::ProcessorTime;
 use questions::{Asked, QUESTIONS};
 use std::hint::black_box;
@@ -21,6 +18,7 @@ use std::time::Duration;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Limits, Log, read};
+use stillwood_tests::invented::hostile::{Hostile, SHAPES, Shape, one_id};
 
 /// Memory as the app in the browser has it: what was freed is not given back to the system, and asked for again.
 #[cfg(unix)]

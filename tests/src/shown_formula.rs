@@ -15,7 +15,7 @@ pub fn check_steps(working: &Derivation) -> usize {
 #[track_caller]
 pub fn check_each(working: &Derivation) -> usize {
     for step in &working.steps {
-        let name = step.told.name;
+        let name = step.explanation.name;
         let found = in_symbols(step, &step.values);
         // Constants are printed to nine places, 0.002359737 m³ to the board foot; probabilities near none are none.
         let same = (found - step.result).abs() <= 1e-6 * step.result.abs() + 1e-12;
@@ -27,7 +27,7 @@ pub fn check_each(working: &Derivation) -> usize {
             step.result
         );
         let (left, right) = in_print(step);
-        let open = half_digit(step.result, step.told.unit) + rounding(step);
+        let open = half_digit(step.result, step.explanation.unit) + rounding(step);
         assert!(
             (left - right).abs() <= open,
             "{name}: {} gives {left} ± {open}",
@@ -70,9 +70,9 @@ fn check_chain(working: &Derivation) {
         let goes_in = |value: &f64| (value - step.result).abs() <= 1e-9 * step.result.abs();
         let mut values = later.iter().flat_map(|later| &later.values);
         assert!(
-            later.is_empty() || values.any(goes_in) || STAND_ALONE.contains(&step.told.name),
+            later.is_empty() || values.any(goes_in) || STAND_ALONE.contains(&step.explanation.name),
             "{}: {} goes into none of the later steps",
-            step.told.name,
+            step.explanation.name,
             step.in_numbers()
         );
     }
@@ -81,20 +81,20 @@ fn check_chain(working: &Derivation) {
 /// What the formula in symbols gives for some values; the sum over their sets, where it is one.
 fn in_symbols(step: &Step, values: &[f64]) -> f64 {
     let shown = step.in_symbols();
-    let head = format!("{} = ", step.told.symbol);
+    let head = format!("{} = ", step.explanation.symbol);
     let formula = shown
         .strip_prefix(&head)
         .expect("it begins with its symbol");
     let formula = formula.strip_prefix("Σ ").unwrap_or(formula);
-    let sets = values.chunks(step.told.terms.len().max(1));
+    let sets = values.chunks(step.explanation.terms.len().max(1));
     let one = |values: &[f64]| {
-        let terms = step.told.terms.iter().map(|term| term.symbol);
+        let terms = step.explanation.terms.iter().map(|term| term.symbol);
         evaluate(
             formula,
             &terms.zip(values.iter().copied()).collect::<Vec<_>>(),
         )
     };
-    match step.told.terms.is_empty() {
+    match step.explanation.terms.is_empty() {
         true => evaluate(formula, &[]),
         false => sets.map(one).sum(),
     }
@@ -123,7 +123,7 @@ fn half_digit(value: f64, unit: TermUnit) -> f64 {
 
 /// How far the result may be off because its values are rounded in print.
 fn rounding(step: &Step) -> f64 {
-    let units = step.told.terms.iter().map(|term| term.unit).cycle();
+    let units = step.explanation.terms.iter().map(|term| term.unit).cycle();
     let moved = step
         .values
         .iter()
@@ -283,9 +283,9 @@ fn normal(z: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::{check_steps, evaluate, normal};
-    use stillwood_core::quantity::{Derivation, Step, TermUnit, Told};
+    use stillwood_core::quantity::{Derivation, Explanation, Step, TermUnit};
 
-    static DOUBLE: Told = Told {
+    static DOUBLE: Explanation = Explanation {
         name: "Twice as much",
         symbol: "y",
         unit: TermUnit::Named("mm"),
@@ -303,7 +303,7 @@ mod tests {
     /// Doubled once and once more, each step from what is given for it.
     fn twice_doubled(steps: [(f64, f64); 2]) -> Derivation {
         let step = |(value, result)| Step {
-            told: &DOUBLE,
+            explanation: &DOUBLE,
             values: vec![value],
             result,
             unit: String::new(),

@@ -14,7 +14,6 @@ use stillwood_core::record::{
 };
 use stillwood_core::season::{FEELER_MM, Stage};
 
-/// A day that there is.
 pub fn day(text: &str) -> NaiveDate {
     date(text).unwrap()
 }
@@ -89,7 +88,6 @@ impl Phone {
         ids
     }
 
-    /// Sets a piece to rest.
     pub fn rest(&mut self, piece: Id, stage: Stage, place: &str) {
         let rest = SetToRest {
             climate: Default::default(),
@@ -110,7 +108,6 @@ impl Phone {
         self.record(piece, Event::Machined(Box::new(machined)));
     }
 
-    /// Checks a piece for movement.
     pub fn check(&mut self, piece: Id, texts: &[(Field, &str)]) {
         let check = MovementChecked {
             readings: typed(texts),

@@ -152,7 +152,7 @@ fn a_score_is_told_as_it_was_given() {
             let shares: Vec<f64> = working
                 .steps
                 .iter()
-                .filter(|step| step.told.name == "Desirability")
+                .filter(|step| step.explanation.name == "Desirability")
                 .map(|step| step.result.clamp(0.0, 1.0))
                 .collect();
             let least = shares.into_iter().reduce(f64::min);

@@ -100,7 +100,6 @@ pub fn good_blank_costs(
 /// What each survivor of a stage carries, and what of it is for those that failed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct CostStep {
-    /// How many came through.
     pub through: u32,
     /// What each of them carries.
     pub each: Decimal,
@@ -144,7 +143,6 @@ pub fn cost_to_survivors(paid: Decimal, started: u32, through: &[u32]) -> Option
 
 formula! {
     exact
-    /// What a survivor carries.
     pub(crate) CARRIED: "What it carries", "c′", given;
     own: "c", "its own wood", given;
     paid: "P", "paid for the whole plank, with tax", given;

@@ -26,7 +26,7 @@ pub use cutting::{
 };
 pub use matching::{
     Judged, Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchFigure, MatchLimits,
-    MatchSearch, MatchWarning, MatchWish, Placed, Proposal, SearchState, Turn, explain_match,
+    MatchSearch, MatchTarget, MatchWarning, Placed, Proposal, SearchState, Turn, explain_match,
     judge_match,
 };
 pub use part_count::{

@@ -6,14 +6,13 @@ use super::{
     AtLeast, Bend, BendShape, Bound, Cup, Defect, DefectFound, Field, Hand, MeterReading, Plank,
     Reading, Readings, Rings, Sign, Stations, Twist, TwistRead, Weighing,
 };
-use crate::quantity::{Length, Moisture, Slope, celsius, degrees, kg, mm};
+use crate::quantity::{Length, Moisture, Slope, Volume, celsius, degrees, kg, mm};
 
 /// The description of a plank that these readings make.
 pub fn describe(readings: &Readings, defects: &[DefectFound]) -> Plank {
     described(&|field| readings.get(&field), defects)
 }
 
-/// A reading by its field, wherever it is kept.
 type ReadingByField<'a, 'b> = &'a dyn Fn(Field) -> Option<&'b Reading>;
 
 /// [`describe`], of readings wherever they are kept.
@@ -31,6 +30,7 @@ pub(crate) fn described<'a>(
             middle: length(Field::WidthMiddle),
             far: length(Field::WidthFar),
         },
+        between_stations: Volume::default(),
         width_with_wane: length(Field::WidthWithWane),
         thicknesses: Stations {
             near: length(Field::ThicknessNear),

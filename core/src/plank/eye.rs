@@ -2,7 +2,6 @@
 
 use super::{Bound, Field};
 
-/// A step of the eye.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct EyeStep {
     /// What the record keeps as typed. A screen may call the step by any other words.

@@ -30,7 +30,6 @@ pub enum Sign {
 /// What the value says of what is there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Bound {
-    /// It is the value.
     Point,
     /// It is the value or more: the eye's last step.
     AtLeast,
@@ -83,7 +82,6 @@ pub struct DefectFound {
 }
 
 impl Reading {
-    /// What a reader understood of a typed number.
     pub fn understood(typed: &str, number: &UnderstoodNumber, seen: Seen) -> Self {
         let sign = match number.signed {
             true => Sign::Known,

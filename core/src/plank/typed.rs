@@ -14,7 +14,6 @@ use crate::quantity::show;
 pub enum Understood {
     /// Nothing typed: not looked at.
     Empty,
-    /// Understood.
     Read {
         /// The reading, as it would be kept.
         taken: Reading,
@@ -30,7 +29,6 @@ pub enum Understood {
 }
 
 impl Understood {
-    /// The reading, if there is one.
     pub fn taken(&self) -> Option<&Reading> {
         match self {
             Understood::Read { taken, .. } => Some(taken),
@@ -198,7 +196,6 @@ pub fn retyped(field: Field, taken: &Reading) -> String {
     format!("{number} {unit} {hand}").trim_end().to_owned()
 }
 
-/// A value of a field in words.
 pub fn shown(field: Field, value: f64, units: Units) -> String {
     match field.measure() {
         Measure::Length | Measure::Gap if field.has_sides() && value < 0.0 => {

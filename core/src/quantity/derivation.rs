@@ -21,7 +21,6 @@ pub struct Derivation {
     pub notes: Vec<String>,
     /// Where it is from, as far as the steps don't say it.
     pub source: &'static str,
-    /// Its uncertainty, where it has one.
     pub spread: Option<Spread>,
 }
 
@@ -35,7 +34,6 @@ impl Derivation {
         }
     }
 
-    /// Of steps.
     pub fn of(steps: Vec<Step>) -> Self {
         Self {
             steps,

@@ -28,12 +28,7 @@ pub enum MeasureError {
     Size(#[from] SizeError),
     /// A size beyond any plank.
     #[error("the {} comes to {:.0} mm: that is longer than any plank", .side.name(), in_mm(*.value))]
-    TooLarge {
-        /// Which side.
-        side: Side,
-        /// The value.
-        value: Length,
-    },
+    TooLarge { side: Side, value: Length },
     /// The rule charges the nominal thickness, and the pile has none.
     #[error("the rule charges the nominal thickness, but the pile has none")]
     NominalMissing,
@@ -67,17 +62,14 @@ impl ExactLength {
         }
     }
 
-    /// In millimetres.
     pub fn in_mm(self) -> Decimal {
         self.0
     }
 
-    /// In inches.
     pub fn in_inches(self) -> Decimal {
         self.0 / MM_PER_INCH
     }
 
-    /// In feet.
     pub fn in_feet(self) -> Decimal {
         self.0 / MM_PER_FOOT
     }
@@ -110,18 +102,15 @@ fn nearest(value: Decimal) -> Decimal {
 /// The sizes by which a plank is charged.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sawn {
-    /// Full length.
     pub length: Option<Length>,
     /// The width that is paid for: in a tapered or waney plank the mean of the stations.
     pub width: Option<Length>,
-    /// Thickness as measured.
     pub thickness: Option<Length>,
     /// The pile's nominal thickness.
     pub nominal: Option<Length>,
 }
 
 impl Sawn {
-    /// The thickness that a rule charges.
     fn charged_thickness(&self, basis: ThicknessBasis) -> Result<ExactLength, MeasureError> {
         match basis {
             ThicknessBasis::Measured => ExactLength::read(Side::Thickness, self.thickness),

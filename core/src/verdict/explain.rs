@@ -23,47 +23,35 @@ use crate::wood::{CALIBRATION_CELSIUS, Strength, density_at, strength_tested};
 /// A number of a plank's sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Number {
-    /// Volume.
     Volume,
-    /// Weight.
     Mass,
-    /// Density as measured.
     Density,
     /// Density at 12 %.
     DensityAt12,
-    /// Moisture.
     Moisture,
     /// The slab cut first and flattened after that counts.
     Slab,
-    /// The same with the bend inside.
     SlabBendInside,
     /// The same with a cut on the kink.
     SlabOnKink,
     /// The slab that counts, had the plank been sawn the other way first.
     SlabCutOtherwise,
-    /// The slab flattened whole.
     SlabWhole,
-    /// Bow left in the part.
     BowLeft,
-    /// Crook left in the part.
     CrookLeft,
-    /// Slope of grain.
     Grain,
     /// Runout over the part.
     Runout,
-    /// Ring angle.
     Rings,
     /// Parts and blanks held.
     Held,
     /// Bending strength left at the slope of its grain.
     Strength,
-    /// Rings across the width.
     RingsAcross,
     /// The best places of parts along it.
     BestPlaces,
     /// The plank's score: that of its weakest criterion.
     PlankScore,
-    /// A criterion's score.
     Score(Criterion),
 }
 
@@ -177,13 +165,14 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Derivation>
                 held.along.len(),
                 held.across.len()
             ));
-            if let Some(width) = cut.piece {
-                notes.push(format!(
+            notes.push(match cut.piece {
+                Some(width) => format!(
                     "They are ripped out of pieces that are {:.1} mm wide once planed; pieces and parts are \
                      sawn wider by the planing of both edges.",
                     in_mm(width)
-                ));
-            }
+                ),
+                None => "Each is sawn wider by the planing of both sides.".to_owned(),
+            });
             if !held.thick_enough {
                 notes.push("The straight slab is too thin, so that it holds none.".into());
             }
@@ -227,7 +216,6 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Derivation>
     Some(working)
 }
 
-/// What the best places are best by.
 const BEST_PLACES: &str = "As many parts as go along the plank, each with a slab that is thick enough; then \
      where their slabs, told above from the near end on, are together thickest. All starts at which that sum \
      can be largest are gone through, so none is better.";

@@ -56,7 +56,6 @@ impl CriterionScore {
 /// A criterion that could not be scored, and why.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Unscored {
-    /// What it looks at.
     pub criterion: Criterion,
     /// Why, in the maker's words.
     pub why: String,
@@ -67,9 +66,7 @@ pub struct Unscored {
 /// What a criterion comes to for a plank under a spec, whether the spec asks for it or not.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CriterionEvaluation {
-    /// The criterion.
     pub criterion: Criterion,
-    /// What it comes to.
     pub value: CriterionValue,
     /// Its number with its uncertainty, where it has one.
     pub estimate: Option<Estimate<f64, Source>>,

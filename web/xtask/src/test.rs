@@ -97,7 +97,6 @@ const PARTS: [Part; 15] = [
     },
 ];
 
-/// How a part ended.
 enum End {
     Passed(Option<u64>, Duration),
     Failed(Duration),

@@ -3,7 +3,7 @@
 //! The same expression that is shown is worked out digit by digit, as an account is kept. A result that
 //! has too many digits for that is none, and so is all that follows from it.
 
-use super::{Step, Told};
+use super::{Explanation, Step};
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use std::ops::{Add, Div, Mul, Sub};
@@ -57,9 +57,7 @@ operator!(Div, div, checked_div);
 /// A formula of `N` exact decimals, each in the unit of its term.
 #[derive(Debug, Clone, Copy)]
 pub struct ExactFormula<const N: usize> {
-    /// What is told of it.
-    pub told: Told,
-    /// What it computes.
+    pub explanation: Explanation,
     pub compute: fn([Exact; N]) -> Exact,
 }
 
@@ -84,7 +82,7 @@ impl<const N: usize> ExactFormula<N> {
     ) -> Step {
         let near = |value: &Decimal| value.to_f64().unwrap_or(f64::NAN);
         Step {
-            told: &self.told,
+            explanation: &self.explanation,
             values: values.iter().flatten().map(near).collect(),
             result: near(&result),
             unit: unit.to_owned(),

@@ -37,38 +37,28 @@ impl TermUnit {
 pub struct Term {
     /// Its name in the expression.
     pub code: &'static str,
-    /// Its symbol.
     pub symbol: &'static str,
-    /// What it is.
     pub name: &'static str,
     pub unit: TermUnit,
 }
 
-/// What is told of a formula.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Told {
-    /// What it computes.
+pub struct Explanation {
     pub name: &'static str,
-    /// The symbol of the result.
     pub symbol: &'static str,
     /// The unit of the result.
     pub unit: TermUnit,
-    /// The expression, as compiled.
     pub expression: &'static str,
     /// What goes in, in order.
     pub terms: &'static [Term],
-    /// Where it holds.
     pub range: &'static str,
-    /// Where it is from.
     pub source: &'static str,
 }
 
 /// A formula of `N` quantities, each a number in the unit of its term.
 #[derive(Debug, Clone, Copy)]
 pub struct Formula<const N: usize> {
-    /// What is told of it.
-    pub told: Told,
-    /// What it computes.
+    pub explanation: Explanation,
     pub compute: fn([f64; N]) -> f64,
 }
 
@@ -82,7 +72,7 @@ impl<const N: usize> Formula<N> {
     /// The result for some values, with all that is to be shown of it.
     fn step(&'static self, values: [f64; N], unit: &str) -> Step {
         Step {
-            told: &self.told,
+            explanation: &self.explanation,
             values: values.to_vec(),
             result: self.of(values),
             unit: unit.to_owned(),
@@ -101,8 +91,7 @@ const FEW: usize = 4;
 /// A formula with a piece's own numbers.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {
-    /// The formula.
-    pub told: &'static Told,
+    pub explanation: &'static Explanation,
     /// What went in, in the order of its terms; of a sum set after set.
     pub values: Vec<f64>,
     /// What came out.
@@ -114,24 +103,24 @@ pub struct Step {
 impl Step {
     /// The formula in symbols: `ρ = m / V`.
     pub fn in_symbols(&self) -> String {
-        let set = set(self.told.expression, &|code| {
-            let term = self.told.terms.iter().find(|term| term.code == code);
+        let set = set(self.explanation.expression, &|code| {
+            let term = self.explanation.terms.iter().find(|term| term.code == code);
             term.map(|term| term.symbol.to_owned())
         });
         match self.is_sum() {
-            true => format!("{} = Σ {}", self.told.symbol, bracketed(&set)),
-            false => format!("{} = {set}", self.told.symbol),
+            true => format!("{} = Σ {}", self.explanation.symbol, bracketed(&set)),
+            false => format!("{} = {set}", self.explanation.symbol),
         }
     }
 
     /// Whether it adds up what several sets of values give.
     fn is_sum(&self) -> bool {
-        self.values.len() > self.told.terms.len()
+        self.values.len() > self.explanation.terms.len()
     }
 
     /// The sets of values: one, but for a sum.
     fn sets(&self) -> impl Iterator<Item = &[f64]> {
-        self.values.chunks(self.told.terms.len().max(1))
+        self.values.chunks(self.explanation.terms.len().max(1))
     }
 
     /// The formula with its numbers and the result: `19.7 / 0.027867 = 706.93 kg/m³`.
@@ -143,9 +132,13 @@ impl Step {
     /// plus, and the result.
     pub fn terms_in_numbers(&self) -> Vec<String> {
         let one = |values: &[f64]| {
-            set(self.told.expression, &|code| {
-                let at = self.told.terms.iter().position(|term| term.code == code)?;
-                let unit = self.told.terms.get(at)?.unit;
+            set(self.explanation.expression, &|code| {
+                let at = self
+                    .explanation
+                    .terms
+                    .iter()
+                    .position(|term| term.code == code)?;
+                let unit = self.explanation.terms.get(at)?.unit;
                 let shown = shown(*values.get(at)?, unit);
                 Some(match shown.starts_with('−') {
                     true => format!("({shown})"),
@@ -157,7 +150,7 @@ impl Step {
         for part in parts.iter_mut().skip(1) {
             part.insert_str(0, "+ ");
         }
-        let result = self.with_unit(self.result, self.told.unit);
+        let result = self.with_unit(self.result, self.explanation.unit);
         parts.push(format!("= {result}"));
         parts
     }
@@ -180,7 +173,7 @@ impl Step {
                 _ => of.iter().map(with_unit).collect::<Vec<_>>().join(", "),
             }
         };
-        let terms = self.told.terms.iter().enumerate();
+        let terms = self.explanation.terms.iter().enumerate();
         terms
             .map(|(at, term)| (term.symbol, term.name, values(at, term.unit)))
             .collect()
@@ -300,7 +293,7 @@ impl Trace for Vec<Step> {
 
     fn add_up<const N: usize>(&mut self, formula: &'static Formula<N>, items: &[[f64; N]]) -> f64 {
         let step = Step {
-            told: &formula.told,
+            explanation: &formula.explanation,
             values: items.concat(),
             result: formula.sum(items),
             unit: String::new(),
@@ -348,7 +341,7 @@ macro_rules! formula {
         $(#[$doc])*
         $vis static $name: $crate::quantity::$kind<{ [$(stringify!($term)),*].len() }> =
             $crate::quantity::$kind {
-                told: $crate::quantity::Told {
+                explanation: $crate::quantity::Explanation {
                     name: $what,
                     symbol: $symbol,
                     unit: $crate::quantity::formula::formula!(@unit $unit),

@@ -12,10 +12,8 @@ use crate::record::log::{Entry, EntryIds, Event, Header, Mark, MarkError, Select
 use std::collections::{BTreeMap, BTreeSet, btree_map};
 use std::sync::OnceLock;
 
-/// A record.
 #[derive(Debug, Clone, Default)]
 pub struct Log {
-    /// Entries of which one line is here.
     entries: BTreeMap<Id, Entry>,
     /// Ids under which different lines are here.
     variants: BTreeMap<Id, Variants>,
@@ -32,9 +30,7 @@ impl PartialEq for Log {
 /// What adding one entry did.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Added {
-    /// It is new.
     New,
-    /// It is here already.
     AlreadyHere,
     /// Another entry is here under its id: both are kept, one is in force.
     Altered,
@@ -43,9 +39,7 @@ pub enum Added {
 /// What a merge did.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Merged {
-    /// Entries that were new.
     pub new: usize,
-    /// Entries that were here already.
     pub already_here: usize,
     /// Ids under which a different entry came.
     pub altered: Vec<Id>,
@@ -62,7 +56,6 @@ impl Log {
         self.entries.len() + self.variants.len()
     }
 
-    /// Whether there is nothing at all.
     pub fn is_empty(&self) -> bool {
         self.len() == 0
     }
@@ -150,7 +143,6 @@ impl Log {
             .chain(self.variants.values().flat_map(Variants::values))
     }
 
-    /// Adds an entry.
     pub fn add(&mut self, entry: Entry) -> Added {
         let id = entry.id;
         if let Some(variants) = self.variants.get_mut(&id) {

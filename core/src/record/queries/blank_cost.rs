@@ -27,13 +27,10 @@ type Tallies = BTreeMap<Id, Option<VisitTally>>;
 enum Fate {
     /// Thrown out, by itself or in its blank.
     Failed,
-    /// In a blank that is there.
     InBlank,
-    /// Used.
     Used,
     /// Put to another use than a neck.
     OtherUse,
-    /// There, or not found.
     InHand,
 }
 
@@ -64,7 +61,6 @@ fn fate_of(piece: &Piece, further: &[Fate]) -> Fate {
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Leaf {
     piece: Id,
-    /// What of the bill is its own.
     own: Decimal,
     /// What it carries, its share of what failed included.
     carried: Decimal,
@@ -84,9 +80,7 @@ struct Family {
 /// What one laminate of a blank cost.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PartCost {
-    /// The laminate.
     pub piece: Id,
-    /// Its own wood.
     pub own: Decimal,
     /// What it carries, its share of what failed of its plank included; nothing in a blank that was
     /// thrown out.

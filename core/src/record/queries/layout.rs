@@ -24,7 +24,6 @@ use crate::season::{Stage, Warp, limit_over};
 pub struct RingsStand {
     /// Acute angle to the wide face.
     pub angle: Angle,
-    /// Its class.
     pub class: RingClass,
     /// To which side they lean as it stands on edge; `None` where only an angle was read.
     pub leans: Option<RingTilt>,

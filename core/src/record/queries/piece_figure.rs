@@ -15,18 +15,16 @@ use crate::season::{DriedTo, FEELER_MM, explain_cut_from, explain_due, lost};
 use crate::wood::density_at;
 use rust_decimal::Decimal;
 
-/// A figure of a piece in the workshop.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum PieceFigure {
     /// The day on which the least rest is over.
-    RipeOn,
+    RestOverOn,
     /// The day from which a plank may be cut.
     CutFrom,
     /// Its size, where that was not measured on itself.
     Size,
     /// Density at 12 %.
     Density,
-    /// A figure of its drying.
     Drying(DriedTo),
     /// Its wood that is not in the pieces cut from it.
     Lost,
@@ -40,7 +38,6 @@ pub enum PieceFigure {
     MovedSoFar,
     /// How much a blank moves over the year of its room.
     OverYear,
-    /// What its wood cost, by the bills.
     WoodCost,
     /// What each costs of so many parts that it is cut to.
     CostEach(u32),
@@ -104,7 +101,7 @@ pub fn explain_piece_figure(
     let piece = state.piece(id)?;
     let mut working = Derivation::default();
     match figure {
-        PieceFigure::RipeOn => {
+        PieceFigure::RestOverOn => {
             let rest = piece.work.rest()?;
             working = explain_due(
                 rest.on,

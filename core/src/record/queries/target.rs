@@ -1,10 +1,10 @@
-//! The wish in force.
+//! The blanks that are needed, as said last.
 
-use crate::record::log::Wished;
+use crate::record::log::TargetSet;
 use crate::record::state::State;
 use chrono::NaiveDate;
 
-/// The wish in force and the day on which it was said; `None` while none was.
-pub fn wish(state: &State) -> Option<(&Wished, NaiveDate)> {
-    state.wish.as_ref().map(|said| (&said.payload, said.on))
+/// The target in force and the day on which it was said; `None` while none was.
+pub fn target(state: &State) -> Option<(&TargetSet, NaiveDate)> {
+    state.target.as_ref().map(|said| (&said.payload, said.on))
 }

@@ -24,21 +24,17 @@ use chrono::NaiveDate;
 /// What of an entry is asked about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum WarningSubject {
-    /// The day.
     Day,
     /// What the scale showed.
     Mass,
     /// What the witness stick weighs.
     Witness,
-    /// The humidity of the air.
     Humidity,
-    /// The temperature of the air.
     Temperature,
     /// How far wood opened or closed.
     Gap,
     /// How long it stays clamped.
     Clamped,
-    /// A reading of the piece.
     Reading(Field),
 }
 
@@ -47,7 +43,6 @@ pub enum WarningSubject {
 pub struct WorkWarning {
     /// What is asked about.
     pub of: WarningSubject,
-    /// The question.
     pub question: String,
 }
 
@@ -67,7 +62,6 @@ const GAPES: f64 = 0.1;
 const HUMID: std::ops::RangeInclusive<f64> = 10.0..=95.0;
 /// Temperatures of rooms, degrees Celsius.
 const WARM: std::ops::RangeInclusive<f64> = -10.0..=45.0;
-/// Hours in clamps.
 const CLAMPED: std::ops::RangeInclusive<f64> = 0.2..=400.0;
 
 /// An entry that is being asked about.

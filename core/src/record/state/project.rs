@@ -86,7 +86,7 @@ impl State {
         let begun = |(id, origin): &(Id, PieceOrigin<'_>)| {
             known(id) || self.marks_given.contains_key(&plain_mark(origin.mark))
         };
-        !(opens && known(&entry.about)) && !origins_of(entry, true).iter().any(begun)
+        !(opens && known(&entry.about) || origins_of(entry, true).iter().any(begun))
     }
 
     /// Whether an entry says anew on what terms a visit is, in place of the one in force, as it is when a
@@ -301,7 +301,7 @@ impl State {
             | Event::RoomRead(_)
             | Event::StageSet(_)
             | Event::GluingSet(_)
-            | Event::Wished(_) => return,
+            | Event::TargetSet(_) => return,
             Event::Marked(marked) if !self.piles.contains_key(&marked.pile) => {
                 self.wait(marked.pile, entry.id);
             }

@@ -163,7 +163,9 @@ impl State {
                 self.stages
                     .insert(set.stage, event_in_place.dated(set.terms));
             }
-            Event::Wished(wished) => self.wish = Some(event_in_place.dated((**wished).clone())),
+            Event::TargetSet(wished) => {
+                self.target = Some(event_in_place.dated((**wished).clone()))
+            }
             Event::GluingSet(set) => self.gluing = Some(event_in_place.dated(**set)),
             _ => {
                 let id = self.stands_for(entry.about);

@@ -31,7 +31,6 @@ pub enum Warp {
 }
 
 impl Warp {
-    /// All of them.
     pub const ALL: [Warp; 4] = [Warp::Bow, Warp::Crook, Warp::Cup, Warp::Twist];
 
     /// The trade's term.
@@ -60,7 +59,6 @@ impl Warp {
 pub struct Gap {
     /// Plus: the marked side is hollow; of a twist, right-handed.
     pub value: Length,
-    /// Its standard uncertainty.
     pub standard: Length,
     /// Whether the side or the hand was noted.
     pub signed: bool,

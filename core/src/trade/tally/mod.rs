@@ -16,7 +16,6 @@ use rust_decimal::{Decimal, RoundingStrategy};
 use std::str::FromStr;
 use thiserror::Error;
 
-/// One plank of a tally.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TallyLine {
     /// The plank's mark.
@@ -42,7 +41,6 @@ pub enum PricesAre {
 /// A yard's terms for a pile.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Terms {
-    /// How it tallies.
     pub rule: TallyRule,
     /// What it asks, and per what; `None` where no price is known yet.
     pub price: Option<(Decimal, PriceBasis)>,
@@ -57,7 +55,6 @@ pub struct Terms {
 /// Why a plank has no price.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum TallyError {
-    /// No price was given.
     #[error("no price was given")]
     NoPrice,
     /// The footage is needed and can't be had.
@@ -76,9 +73,7 @@ pub enum TallyError {
 pub struct Money {
     /// Without tax.
     pub net: Decimal,
-    /// The tax.
     pub tax: Decimal,
-    /// With tax.
     pub gross: Decimal,
 }
 
@@ -105,7 +100,6 @@ impl Money {
     }
 }
 
-/// A plank as tallied.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TalliedLine {
     /// The plank's mark.
@@ -128,20 +122,16 @@ impl TalliedLine {
     }
 }
 
-/// A tally with its totals.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tally {
     /// The planks, in the order given.
     pub lines: Vec<TalliedLine>,
     /// Footage of those that have one, in board feet, unrounded.
     pub board_feet: Decimal,
-    /// The same in cubic metres.
     pub cubic_metres: Decimal,
     /// What those with a price cost together: rounded once, from the unrounded sum.
     pub money: Money,
-    /// How many have no footage.
     pub without_footage: usize,
-    /// How many have no price.
     pub without_price: usize,
 }
 
@@ -153,7 +143,6 @@ fn cents(value: Decimal) -> Decimal {
 
 formula! {
     exact
-    /// Price of what is charged.
     pub(crate) AMOUNT: "Price", "P", given;
     n: "n", "what is charged", "";
     each: "p", "the price of one", given;

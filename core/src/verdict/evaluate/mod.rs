@@ -35,7 +35,6 @@ pub enum Recommendation {
 }
 
 impl Recommendation {
-    /// In words.
     pub fn words(self) -> &'static str {
         match self {
             Recommendation::NothingYet => "nothing judged yet",
@@ -50,7 +49,6 @@ impl Recommendation {
 /// The evaluation of a plank under a spec.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Evaluation {
-    /// What to say of it.
     pub recommendation: Recommendation,
     /// The plank's score, 0 to 100, whole points: that of its weakest criterion; 0 beyond a limit or with a
     /// fatal defect. `None` while nothing is scored.
@@ -63,7 +61,6 @@ pub struct Evaluation {
     pub scored: Vec<CriterionScore>,
     /// Criteria left out.
     pub unscored: Vec<Unscored>,
-    /// Fatal defects found.
     pub fatal_defects: Vec<DefectKind>,
     /// Reasons to leave it that the computation found, the main one first.
     pub reasons: Vec<Reason>,
@@ -71,7 +68,6 @@ pub struct Evaluation {
     pub criteria: Vec<CriterionEvaluation>,
     /// The straight slab in what is sawn first, and which counts.
     pub slab: Result<CountedSlab, CriterionValue>,
-    /// The parts that it holds.
     pub parts: Result<PartCount, CriterionValue>,
 }
 
@@ -84,7 +80,6 @@ impl Evaluation {
             .min_by(|a, b| a.probability().total_cmp(&b.probability()))
     }
 
-    /// What a criterion comes to.
     pub fn of(&self, criterion: Criterion) -> Option<&CriterionEvaluation> {
         self.criteria.iter().find(|one| one.criterion == criterion)
     }

@@ -144,7 +144,7 @@ proptest! {
                 prop_assert!(number != Number::Slab);
                 continue;
             };
-            let step = told.steps.iter().find(|step| step.told.name == "Straight slab").unwrap();
+            let step = told.steps.iter().find(|step| step.explanation.name == "Straight slab").unwrap();
             prop_assert!((step.result - counted).abs() < 1e-9, "{} {counted}", step.result);
         }
     }

@@ -96,7 +96,6 @@ fn rounded(value: Decimal, places: u32) -> Decimal {
     rounded
 }
 
-/// How heavy is it?
 pub(super) static WEIGHT: Question = Question {
     asks: "How heavy will it be?",
     ways: &[Way {

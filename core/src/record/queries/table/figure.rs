@@ -12,16 +12,13 @@ use crate::record::state::State;
 use crate::trade::{TalliedLine, Terms, explain_charge, tally_visit};
 use crate::verdict::{Number, Spec, parts_held, working};
 
-/// A figure of a plank.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum PlankFigure {
-    /// A number of its sheet.
     Sheet(Number),
     /// Its volume by the yard's rule, and what it costs.
     Bill,
     /// Its volume as measured, nothing rounded.
     Exact,
-    /// What one of its parts costs.
     CostPerPart,
 }
 

@@ -28,22 +28,17 @@ use rust_decimal::Decimal;
 /// A plank with its terms, before anything is reckoned.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlankCharged {
-    /// The piece.
     pub piece: Id,
     /// Its sizes, as they are charged.
     pub line: TallyLine,
-    /// The terms of its pile.
     pub terms: Terms,
 }
 
-/// A plank as tallied.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlankTallied {
-    /// The piece.
     pub piece: Id,
     /// Its sizes, as they are charged.
     pub line: TallyLine,
-    /// The terms of its pile.
     pub terms: Terms,
     /// Footage by the yard's rule, and money.
     pub tallied: TalliedLine,
@@ -73,7 +68,6 @@ pub struct VisitTally {
     pub exact_board_feet: Decimal,
     /// Mass of those that were weighed.
     pub mass: Mass,
-    /// How many were not weighed.
     pub not_weighed: usize,
     /// What a part costs on average, with tax, over the planks of which both are known.
     pub cost_per_part: Option<Decimal>,
@@ -135,7 +129,6 @@ pub fn line_of(mark: &str, plank: &Plank, nominal: Option<f64>) -> TallyLine {
 }
 
 impl Piece {
-    /// The plank that its readings describe.
     pub fn described(&self) -> Plank {
         let defects = self.defects.iter().map(|(_, defect)| defect);
         described(&|field| self.reading(field), defects)

@@ -7,9 +7,9 @@
 use crate::order;
 use crate::quantity::{Derivation, Trace, formula};
 use crate::record::log::id::Id;
-use crate::record::log::{PieceKind, SpeciesNamed, Wished};
+use crate::record::log::{PieceKind, SpeciesNamed, TargetSet};
 use crate::record::queries;
-use crate::record::queries::{Expected, Paces, WishAnswer, WoodInHand};
+use crate::record::queries::{Expected, Paces, TargetAnswer, WoodInHand};
 use crate::record::queries::{PlankTallied, VisitTally};
 use crate::record::state::State;
 use crate::season::{PlanPosition, Rests, Stage, explain_ahead, way_ahead};
@@ -22,10 +22,8 @@ const SURE_PERCENT: u32 = 90;
 /// Laminates of a plank where none was measured or ripped yet. Common practice, no source.
 const PER_PLANK: u32 = 9;
 
-/// What planks are like.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlanksSoFar {
-    /// How many it is the mean of.
     pub planks: usize,
     /// They were taken on this visit.
     pub of_this_visit: bool,
@@ -39,11 +37,10 @@ pub struct PlanksSoFar {
 #[derive(Debug, Clone, PartialEq)]
 pub struct StillToBuy {
     /// The wish: the maker's, else as the visit's spec has it.
-    pub wish: Wished,
+    pub wish: TargetSet,
     /// The day on which the maker said it; `None` for the visit's spec.
     pub said_on: Option<NaiveDate>,
-    /// What it takes.
-    pub answer: WishAnswer,
+    pub answer: TargetAnswer,
     /// The planks taken on this visit that are in hand; none where planks are too late.
     pub picks: usize,
     /// Laminates to be expected of a plank.
@@ -151,8 +148,8 @@ pub fn share_of_a_stage(spec: Option<&Spec>) -> f64 {
 }
 
 /// The wish of a spec: what it wants, nine times in ten.
-pub fn wish_of_spec(spec: &Spec) -> Wished {
-    Wished {
+pub fn target_of_spec(spec: &Spec) -> TargetSet {
+    TargetSet {
         blanks: spec.blanks_wanted,
         by: None,
         laminates_per_blank: spec.parts_per_blank,
@@ -193,10 +190,10 @@ pub fn woods_of_visit(state: &State, visit: Id) -> Vec<SpeciesNamed> {
 
 /// The wish that a visit buys for, and the day on which the maker said it: the one in force, unless
 /// the visit's spec was set after it; else what the spec wants.
-pub fn wish_of_visit(state: &State, visit: Id) -> Option<(Wished, Option<NaiveDate>)> {
+pub fn target_of_visit(state: &State, visit: Id) -> Option<(TargetSet, Option<NaiveDate>)> {
     let known = state.visit(visit)?;
-    let spec = wish_of_spec(&known.opened.spec);
-    Some(match queries::wish(state) {
+    let spec = target_of_spec(&known.opened.spec);
+    Some(match queries::target(state) {
         Some((wish, on)) if on >= known.recorded.on => (wish.clone(), Some(on)),
         _ => (spec, None),
     })
@@ -215,7 +212,7 @@ pub fn still_to_buy(
     today: NaiveDate,
 ) -> Option<StillToBuy> {
     let known = state.visit(visit)?;
-    let (wish, said_on) = wish_of_visit(state, visit)?;
+    let (wish, said_on) = target_of_visit(state, visit)?;
     let spec = &known.opened.spec;
     let laminated = spec.purpose == Purpose::NeckLaminates;
     let expected = Expected {
@@ -243,7 +240,7 @@ pub fn still_to_buy(
     });
     let least = queries::least_rests(state);
     let rests = paces.rests(&least).unwrap_or(least);
-    let answer = queries::wish_answer(state, &wish, &wood, expected, &rests, today);
+    let answer = queries::target_answer(state, &wish, &wood, expected, &rests, today);
     let in_time = answer.planks_in_time;
     Some(StillToBuy {
         answer,

@@ -15,19 +15,14 @@ pub enum Total {
     ByTheRule,
     /// Footage as measured, nothing rounded.
     Exact,
-    /// Weight.
     Mass,
     /// Money without tax.
     Net,
-    /// Tax.
     Tax,
     /// Money with tax.
     Gross,
-    /// What is left of the budget.
     BudgetLeft,
-    /// What a part costs.
     CostPerPart,
-    /// What a good blank costs.
     CostPerGoodBlank,
 }
 

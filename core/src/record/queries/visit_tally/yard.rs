@@ -18,9 +18,7 @@ use rust_decimal::Decimal;
 /// A plank on both tallies.
 #[derive(Debug, Clone, PartialEq)]
 pub struct YardGap {
-    /// The piece.
     pub piece: Id,
-    /// Its mark.
     pub mark: String,
     /// What the yard's line says.
     pub said: YardLine,
@@ -52,19 +50,15 @@ impl YardGap {
     }
 }
 
-/// Customs tried on what was agreed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CustomsTried {
-    /// The rule that was agreed.
     pub agreed: TallyRule,
     /// How the customs fit.
     pub found: Comparison,
 }
 
-/// The totals of both.
 #[derive(Debug, Clone, PartialEq)]
 pub struct YardTotalGap {
-    /// What the yard says.
     pub said: YardTotal,
     /// By our tally, board feet.
     pub ours: Decimal,
@@ -109,7 +103,6 @@ pub struct YardAgainstOurs {
     pub without_line: Vec<String>,
     /// Customs tried on the lines, for each rule and unit by themselves.
     pub by_lines: Vec<CustomsTried>,
-    /// The totals.
     pub total: Option<YardTotalGap>,
 }
 
