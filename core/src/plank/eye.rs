@@ -1,6 +1,7 @@
 //! What can be judged by eye, and in which steps.
 
-use super::{Bound, Field};
+use super::Field;
+use super::bound::Bound;
 
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct EyeStep {

@@ -4,6 +4,7 @@
 //! the maker's decisions live elsewhere; this room never rounds for show and never guesses: what was
 //! not looked at is `None` and stays so.
 
+mod bound;
 mod defect;
 mod density;
 mod describe;
@@ -25,6 +26,7 @@ mod volume;
 mod warnings;
 mod weighing;
 
+pub use bound::Bound;
 pub use defect::{Defect, DefectKind, DefectSeverity};
 pub use density::{DensityError, density_as_measured, density_of, mass_of};
 pub(crate) use describe::described;
@@ -37,7 +39,7 @@ pub(crate) use instruments::between_stations;
 pub use instruments::{Instruments, Source};
 pub use lean::{RingTilt, RunoutDirection};
 pub use profile::{profile, whole_gap};
-pub use reading::{Bound, DefectFound, Reading, Readings, Seen, Sign};
+pub use reading::{DefectFound, Reading, Readings, Seen, Sign};
 pub use reason::{Reason, ReasonGroup};
 pub use rings::{
     AngleSpan, Band, RingClass, RingError, line_in_log, quartered_when_turned, ring_angle_at,

@@ -1,5 +1,6 @@
 //! What was typed, its unit and what was understood: the form in which a measurement is kept.
 
+use super::bound::Bound;
 use super::eye::is_open_step;
 use super::{DefectKind, Field};
 use crate::quantity::read::UnderstoodNumber;
@@ -25,14 +26,6 @@ pub enum Seen {
 pub enum Sign {
     Known,
     Unknown,
-}
-
-/// What the value says of what is there.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Bound {
-    Point,
-    /// It is the value or more: the eye's last step.
-    AtLeast,
 }
 
 /// One measurement as it is kept: never only a float. Its meaning is settled when it is made; a file

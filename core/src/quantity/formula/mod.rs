@@ -9,8 +9,9 @@ pub(crate) mod functions;
 mod set;
 
 use super::show;
-pub use exact::{Exact, ExactFormula};
+pub use exact::Exact;
 use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
 use set::{bracketed, set};
 
 /// The unit of a quantity in a formula.
@@ -82,6 +83,37 @@ impl<const N: usize> Formula<N> {
     /// The sum of its results over several sets of values.
     pub fn sum(&self, items: &[[f64; N]]) -> f64 {
         items.iter().fold(0.0, |sum, item| sum + self.of(*item))
+    }
+}
+
+/// A formula of `N` exact decimals, each in the unit of its term.
+#[derive(Debug, Clone, Copy)]
+pub struct ExactFormula<const N: usize> {
+    pub explanation: Explanation,
+    pub compute: fn([Exact; N]) -> Exact,
+}
+
+impl<const N: usize> ExactFormula<N> {
+    /// The result for some values; `None` where it has too many digits, or where nothing is divided by.
+    pub fn of(&self, values: [Decimal; N]) -> Option<Decimal> {
+        (self.compute)(values.map(|value| Exact(Some(value)))).0
+    }
+
+    /// The sum of its results over several sets of values.
+    pub fn sum(&self, items: &[[Decimal; N]]) -> Option<Decimal> {
+        let mut each = items.iter().map(|item| self.of(*item));
+        each.try_fold(Decimal::ZERO, |sum, one| sum.checked_add(one?))
+    }
+
+    /// What is shown of it: the numbers nearest to the decimals.
+    fn step(&'static self, values: &[[Decimal; N]], result: Decimal, unit: &str) -> Step {
+        let near = |value: &Decimal| value.to_f64().unwrap_or(f64::NAN);
+        Step {
+            explanation: &self.explanation,
+            values: values.iter().flatten().map(near).collect(),
+            result: near(&result),
+            unit: unit.to_owned(),
+        }
     }
 }
 
@@ -435,5 +467,34 @@ mod tests {
         }
         assert_eq!(super::shown(123_456.789, TermUnit::Given), "123456.79");
         assert_eq!(set("-(x) + normal(x / 2.0)", &|_| None), "−(x) + Φ(x / 2)");
+    }
+
+    formula! {
+        exact
+        /// For the tests.
+        TAXED: "taxed", "g", given;
+        net: "n", "net", given;
+        t: "t", "tax", "%";
+        = net * (1.0 + t / 100.0);
+        range "any";
+        source "none";
+    }
+
+    #[test]
+    fn tenths_stay_tenths_and_what_runs_out_of_digits_is_none() {
+        let mut steps: Vec<Step> = Vec::new();
+        let values = ["0.10", "7.7"].map(|text| text.parse().unwrap());
+        let gross = steps.exact_in("EUR", &TAXED, values).unwrap();
+        assert_eq!(gross.to_string(), "0.10770");
+        assert_eq!(steps[0].in_numbers(), "0.1 · (1 + 7.7 / 100) = 0.1077 EUR");
+        assert_eq!(steps[0].inputs()[0].2, "0.1 EUR");
+        // Ten times a tenth is one, which no sum of floats is.
+        let tenths = [[Decimal::new(1, 1), Decimal::ZERO]; 10];
+        let sum = TraceOff.add_exact_in("EUR", &TAXED, &tenths).unwrap();
+        assert_eq!(sum, Decimal::ONE);
+        let too_many = [Decimal::MAX, Decimal::ONE];
+        assert_eq!(TraceOff.exact_in("EUR", &TAXED, too_many), None);
+        assert_eq!(steps.exact_in("EUR", &TAXED, too_many), None);
+        assert_eq!(steps.len(), 1);
     }
 }

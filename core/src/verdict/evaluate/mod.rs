@@ -7,6 +7,8 @@
 #[cfg(test)]
 mod random_planks;
 #[cfg(test)]
+mod size_tests;
+#[cfg(test)]
 mod tests;
 
 use super::criterion::Criterion;

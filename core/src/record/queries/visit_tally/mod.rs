@@ -4,6 +4,7 @@
 //! It only brings together what the entries say and what other rooms work out. What a plank's sizes do
 //! not tell is left out and counted.
 
+pub(crate) mod budget;
 pub(crate) mod needed;
 #[cfg(test)]
 pub(crate) mod tests;
@@ -274,7 +275,7 @@ fn together(
         ),
         budget,
         budget_left: budget
-            .and_then(|budget| total::budget_left(&mut TraceOff, "", budget, &tally)),
+            .and_then(|budget| budget::budget_left(&mut TraceOff, "", budget, &tally)),
         planks,
         tally,
     }

@@ -4,7 +4,8 @@
 use crate::neck::{each_costs, good_blank_costs};
 use crate::quantity::{Derivation, Trace, formula, in_kg};
 use crate::record::queries::VisitTally;
-use crate::trade::{Money, Tally, Terms};
+use crate::record::queries::visit_tally::budget::budget_left;
+use crate::trade::{Money, Terms};
 use crate::verdict::Spec;
 use rust_decimal::Decimal;
 
@@ -24,17 +25,6 @@ pub enum Total {
     BudgetLeft,
     CostPerPart,
     CostPerGoodBlank,
-}
-
-formula! {
-    exact
-    /// What is left of the budget.
-    BUDGET_LEFT: "Left of the budget", "r", given;
-    budget: "B", "the visit's budget", given;
-    paid: "G", "to pay, with tax", given;
-    = budget - paid;
-    range "less than nothing: over the budget";
-    source "a difference";
 }
 
 formula! {
@@ -161,16 +151,6 @@ fn of_planks(
     working
         .notes
         .push(format!("The sum of {}.", lines.join("; ")));
-}
-
-/// What is left of a budget once a tally is paid, tax in it.
-pub(crate) fn budget_left(
-    trace: &mut impl Trace,
-    currency: &str,
-    budget: Decimal,
-    tally: &Tally,
-) -> Option<Decimal> {
-    trace.exact_in(currency, &BUDGET_LEFT, [budget, tally.money.gross])
 }
 
 /// What is paid for the planks of which price and parts are known, and those parts.
