@@ -15,8 +15,6 @@
 //! counted, which no cache and no other program changes, and their ratio decides; a question whose time grows within
 //! 13 is not counted. Without valgrind, and with `--test`, nothing is counted, and the time decides.
 
-#[path = "../tests/invented/mod.rs"]
-mod invented;
 #[path = "hostile/measure.rs"]
 mod measure;
 #[path = "hostile/processor.rs"]
@@ -26,7 +24,6 @@ mod questions;
 #[path = "hostile/steps.rs"]
 mod steps;
 
-use invented::hostile::{Hostile, SHAPES, one_id};
 use measure::{Figures, Measure};
 use questions::{Asked, QUESTIONS};
 use std::collections::{BTreeMap, BTreeSet};
@@ -37,6 +34,7 @@ use steps::Counter;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Limits, Log, read};
+use stillwood_tests::invented::hostile::{Hostile, SHAPES, one_id};
 
 /// Memory as the app in the browser has it: what was freed is not given back to the system, and asked for again.
 #[cfg(unix)]

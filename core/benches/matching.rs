@@ -2,7 +2,7 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
-use stillwood_core::neck::{Laminate, MatchSearch, MatchWish, Proposal};
+use stillwood_core::neck::{Laminate, MatchSearch, MatchTarget, Proposal};
 use stillwood_core::plank::{RingClass, RingTilt, RunoutDirection};
 use stillwood_core::quantity::{Moisture, kg_per_m3, mm};
 use uom::si::f64::Pressure;
@@ -49,7 +49,7 @@ fn laminate(number: u32) -> Laminate {
 }
 
 fn sets(stock: &[Laminate], placings: u64) -> Vec<Proposal> {
-    let mut search = MatchSearch::new(stock, &MatchWish::of(5)).unwrap();
+    let mut search = MatchSearch::new(stock, &MatchTarget::of(5)).unwrap();
     while search.state().looked_at < placings && !search.go_on(50_000).done {}
     search.proposals()
 }

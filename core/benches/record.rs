@@ -1,7 +1,6 @@
 //! How long reading, folding and writing a record take, beside what plain JSON parsing takes.
 
-#[path = "../tests/invented/mod.rs"]
-mod invented;
+use stillwood_tests::invented;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use std::hint::black_box;
@@ -42,7 +41,6 @@ fn record(c: &mut Criterion) {
     group.finish();
 }
 
-/// What an entry is made of.
 fn parts(entry: &Entry) -> (DeviceId, EventMeta, Entry) {
     let author = DeviceId {
         by: entry.by.clone(),

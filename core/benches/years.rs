@@ -1,7 +1,6 @@
 //! How long ten years of a workshop take: the fold of the record, what is due, and what came of the wood.
 
-#[path = "../tests/invented/mod.rs"]
-mod invented;
+use stillwood_tests::invented;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
@@ -9,7 +8,7 @@ use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::{kg, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    DueRow, GroupedBy, Log, PieceKind, RestLine, StartWish, State, date, due_by_day,
+    DueRow, GroupedBy, Log, PieceKind, RestLine, StartTarget, State, date, due_by_day,
 };
 use stillwood_core::season::FEELER_MM;
 
@@ -21,7 +20,6 @@ fn what_rests(state: &State) -> Vec<RestLine> {
     queries::resting(state, today, mm(FEELER_MM), scale)
 }
 
-/// The rows of the list by day.
 fn rows_by_day(state: &State, lines: &[RestLine]) -> usize {
     let today = date("2026-10-01").unwrap();
     let due = queries::due(state, lines.to_vec(), today, kg(0.1));
@@ -31,7 +29,7 @@ fn rows_by_day(state: &State, lines: &[RestLine]) -> usize {
         .sum()
 }
 
-fn planks_to_start(state: &State, lines: &[RestLine], wish: &StartWish) -> Option<u32> {
+fn planks_to_start(state: &State, lines: &[RestLine], wish: &StartTarget) -> Option<u32> {
     let today = date("2026-10-01").unwrap();
     let (wood, _) = queries::wood_in_hand(state, &[], lines, wish.laminates_per_plank, today);
     queries::start_for(state, wish, &wood).unwrap().planks
@@ -49,7 +47,7 @@ fn years(c: &mut Criterion) {
         lines.len()
     );
     let tools = Instruments::default();
-    let wish = StartWish {
+    let wish = StartTarget {
         blanks: 10,
         laminates_per_plank: 6,
         laminates_per_blank: 5,

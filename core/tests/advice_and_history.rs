@@ -2,10 +2,9 @@
 //! of a piece in words.
 
 mod filled;
-mod invented;
 
 use filled::{Shop, day, metric, typed};
-use invented::taken;
+use stillwood_tests::invented::taken;
 use stillwood_core::plank::{
     DefectFound, DefectKind, Field, Instruments, Readings, Reason, Source, describe,
 };
@@ -197,7 +196,7 @@ fn a_history_is_told_in_words() {
     let measured = shop.phone.measure(plank, readings);
     let judged = Judged {
         reasons: vec![Reason::Bow],
-        ..invented::judged(Decision::Leave, Some(21.4))
+        ..stillwood_tests::invented::judged(Decision::Leave, Some(21.4))
     };
     shop.phone.say(plank, Event::Judged(judged));
     shop.keep();

@@ -1,10 +1,9 @@
 //! The commands of the saw and the clamps: looking a rack over, a cut, a gluing and its limits.
 
 mod filled;
-mod invented;
 
 use filled::{Shop, asked, day, metric, only, typed, wrong};
-use invented::taken;
+use stillwood_tests::invented::taken;
 use stillwood_core::plank::{Field, Readings, Reason, RingClass};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::*;

@@ -2,7 +2,6 @@
 //! woods of the maker's own, deletions and what is to be settled.
 
 mod filled;
-mod invented;
 
 use filled::{Shop, asked, day, metric, only, typed, wrong};
 use rust_decimal::Decimal;
@@ -206,7 +205,7 @@ fn a_target_is_kept() {
         ("how sure", "80"),
         ("wood", r#"{"text":"hard maple"}"#),
     ];
-    let Event::Wished(wish) = only(keep(&said)) else {
+    let Event::TargetSet(wish) = only(keep(&said)) else {
         panic!()
     };
     assert_eq!((wish.blanks, wish.sure_percent), (6, 80));
@@ -504,7 +503,7 @@ mod deletions {
         let elsewhere = shop.plank();
         shop.phone.measure(
             one,
-            Readings::from([(Field::Length, invented::taken(2000.0, "mm"))]),
+            Readings::from([(Field::Length, stillwood_tests::invented::taken(2000.0, "mm"))]),
         );
         shop.keep();
         shop.write(&settle::pair(one, elsewhere, true).events);

@@ -2,10 +2,9 @@
 //! by field, all at once; what is odd is asked once.
 
 mod filled;
-mod invented;
 
 use filled::{Shop, asked, day, metric, only, typed, wrong};
-use stillwood_core::plank::{Field, Reading, Reason, RingTilt, Seen};
+use stillwood_core::plank::{Field, Reading, Reason, RingTilt};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::*;
 use stillwood_core::season::Stage;
@@ -18,11 +17,8 @@ fn fill(shop: &Shop, piece: Id, key: &str, texts: &[(&str, &str)]) -> Result<Fil
 
 fn reading(typed: &str, unit: &str, value: f64) -> Reading {
     Reading {
-        confirmed: false,
-        seen: Seen::Measured,
         typed: typed.to_owned(),
-        unit: unit.to_owned(),
-        value,
+        ..Reading::of_number(value, unit)
     }
 }
 

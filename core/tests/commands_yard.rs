@@ -1,7 +1,6 @@
 //! The commands of the yard: visit, pile, sort, and the decision on a plank.
 
 mod filled;
-mod invented;
 
 use filled::{Shop, asked, day, metric, only, typed, wrong};
 use rust_decimal::Decimal;
@@ -499,8 +498,8 @@ mod weight {
     use stillwood_core::quantity::{kg_per_m3, read};
 
     fn asked_of(typed: &str, unit: &str) -> Vec<FieldWarning> {
-        let size = |value: f64| invented::taken(value, "mm");
-        let mut weight = invented::taken(0.0, unit);
+        let size = |value: f64| stillwood_tests::invented::taken(value, "mm");
+        let mut weight = stillwood_tests::invented::taken(0.0, unit);
         weight.typed = typed.to_owned();
         weight.value = read::mass(typed, Units::Metric).unwrap().value;
         let readings = Readings::from([

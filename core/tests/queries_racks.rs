@@ -131,7 +131,7 @@ fn marks_on_a_drawing_are_short_only_where_they_are_told_apart() {
 fn the_target_of_the_sample_tells_what_it_is_short_of() {
     let state = sample();
     let short = |today: &str| queries::target_short(&state, day(today), mm(FEELER_MM), kg(0.05));
-    match queries::wish(&state) {
+    match queries::target(&state) {
         None => assert_eq!(short("2026-11-20"), None),
         Some((target, _)) => {
             let found = short("2026-11-20").unwrap();

@@ -1,8 +1,5 @@
 //! What a maker sees: corrections, undo, two phones, planks recorded twice, missing files.
 
-mod invented;
-
-use invented::{Phone, day_of, judged, pile_of, plank_readings, taken, visit_terms};
 use std::collections::BTreeMap;
 use stillwood_core::plank::{DefectFound, DefectKind, Field, Readings, Reason};
 use stillwood_core::record::Id;
@@ -11,6 +8,9 @@ use stillwood_core::record::queries;
 use stillwood_core::record::{
     Added, Decision, Entry, Event, EventMeta, EventStatus, Limits, Log, Marked, Measured, Noted,
     PassedOver, Withdrawn, read, sealed,
+};
+use stillwood_tests::invented::{
+    Phone, day_of, judged, pile_of, plank_readings, taken, visit_terms,
 };
 
 fn width(mm: f64) -> Readings {
@@ -28,7 +28,6 @@ fn undo() -> Event {
     Event::Withdrawn(Withdrawn {})
 }
 
-/// A phone with one piece.
 fn one_piece() -> (Phone, Id) {
     let mut phone = Phone::new("K7", 1);
     let visit = phone.open_visit("North");

@@ -1,10 +1,9 @@
 //! What was deleted is listed and can be put back for good; a file that is read bit by bit gives what it gives when it
 //! is read at once.
 
-mod invented;
 
-use invented::Phone;
-use invented::bought::yard;
+use stillwood_tests::invented::Phone;
+use stillwood_tests::invented::bought::yard;
 use std::borrow::Cow;
 use stillwood_core::record::*;
 

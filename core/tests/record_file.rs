@@ -1,6 +1,6 @@
 //! Files, whole and broken: what is accepted and what is said of the rest.
 
-mod invented;
+use stillwood_tests::invented;
 
 use std::path::{Path, PathBuf};
 use stillwood_core::record::State;

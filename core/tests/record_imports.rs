@@ -1,9 +1,5 @@
 //! Imports undone as a whole, marks given twice, devices that share a sign.
 
-mod invented;
-
-use invented::Phone;
-use invented::bought::{lists, yard};
 use std::collections::BTreeSet;
 use stillwood_core::record::Id;
 use stillwood_core::record::queries;
@@ -11,6 +7,8 @@ use stillwood_core::record::{
     Decision, DeviceRenamed, Entry, EntryIds, Event, EventStatus, ImportUndone, Limits, Log, Noted,
     State, Withdrawn, read, sealed,
 };
+use stillwood_tests::invented::Phone;
+use stillwood_tests::invented::bought::{lists, yard};
 
 fn limits() -> Limits {
     Limits::default()

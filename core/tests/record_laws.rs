@@ -1,8 +1,5 @@
 //! Laws that the record must keep, whatever is written, in whatever order it comes.
 
-mod invented;
-
-use invented::{Dice, Phone, judged, plank_readings};
 use proptest::prelude::*;
 use stillwood_core::record::Id;
 use stillwood_core::record::queries;
@@ -10,6 +7,7 @@ use stillwood_core::record::{
     Decision, DeviceId, Entry, Event, EventMeta, Header, Limits, Log, Noted, SamePlank, Selection,
     State, Withdrawn, lines, read, sealed, write,
 };
+use stillwood_tests::invented::{Dice, Phone, judged, plank_readings};
 
 /// A phone with its record, which acts and exchanges files.
 struct Device {
@@ -32,8 +30,8 @@ impl Device {
         self.phone.step = self.record.next_step() - 1;
         let piles: Vec<Id> = state.piles().map(|p| p.id).collect();
         let pieces: Vec<Id> = state.pieces().map(|p| p.id).collect();
-        let pick = |ids: &[Id], dice: &mut Dice| ids[dice.below(ids.len() as u64) as usize];
-        let act = dice.below(10);
+        let pick = |ids: &[Id], dice: &mut Dice| ids[dice.number_below(ids.len() as u64) as usize];
+        let act = dice.number_below(10);
         if piles.is_empty() || act == 0 {
             let visit = self.phone.open_visit("North");
             self.phone.open_pile(visit, "hard_maple");
@@ -53,7 +51,7 @@ impl Device {
                 4 => {
                     let other = pick(&pieces, dice);
                     if other != piece {
-                        let same = dice.below(3) > 0;
+                        let same = dice.number_below(3) > 0;
                         self.phone
                             .say(piece, Event::SamePlank(SamePlank { other, same }));
                     }
@@ -98,14 +96,14 @@ impl Device {
 }
 
 fn devices(count: usize, seed: u64, rounds: u64) -> Vec<Device> {
-    let mut dice = Dice::new(seed);
+    let mut dice = Dice::of_seed(seed);
     let mut all: Vec<Device> = (0..count).map(Device::new).collect();
     for _ in 0..rounds {
-        let from = dice.below(count as u64) as usize;
+        let from = dice.number_below(count as u64) as usize;
         all[from].act(&mut dice);
-        if dice.below(4) == 0 {
-            let to = dice.below(count as u64) as usize;
-            let part = dice.below(2) == 0;
+        if dice.number_below(4) == 0 {
+            let to = dice.number_below(count as u64) as usize;
+            let part = dice.number_below(2) == 0;
             exchange(&mut all, from, to, part);
         }
     }
@@ -148,10 +146,10 @@ fn union(a: &Log, b: &Log) -> Log {
 }
 
 fn shuffled(entries: &[Entry], seed: u64) -> Vec<Entry> {
-    let mut dice = Dice::new(seed);
+    let mut dice = Dice::of_seed(seed);
     let mut mixed = entries.to_vec();
     for i in (1..mixed.len()).rev() {
-        mixed.swap(i, dice.below(i as u64 + 1) as usize);
+        mixed.swap(i, dice.number_below(i as u64 + 1) as usize);
     }
     mixed
 }

@@ -1,15 +1,12 @@
 //! Two phones in one pile: how many of the pairs that are offered are true. All invented, the same every time.
 
-mod invented;
-
-use invented::{Dice, Phone, taken};
 use std::collections::{BTreeMap, BTreeSet};
 use stillwood_core::plank::{DefectFound, DefectKind, Field, Readings};
 use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::{Entry, Event, Measured, PAIRS_AT_ONCE, SamePlank, Sure, pairs};
+use stillwood_tests::invented::{Dice, Phone, taken};
 
-/// A plank as it is.
 #[derive(Clone)]
 struct Plank {
     length: f64,
@@ -22,7 +19,7 @@ struct Plank {
 /// Something near a middle: the sum of twelve even numbers less six is as good as normal, with a deviation of
 /// one.
 fn about(dice: &mut Dice, middle: f64, deviation: f64) -> f64 {
-    let even = |dice: &mut Dice| dice.below(1_000_000) as f64 / 1_000_000.0;
+    let even = |dice: &mut Dice| dice.number_below(1_000_000) as f64 / 1_000_000.0;
     let sum: f64 = (0..12).map(|_| even(dice)).sum();
     middle + deviation * (sum - 6.0)
 }
@@ -79,7 +76,7 @@ fn measure(phone: &mut Phone, pile: Id, plank: &Plank, trial: &Trial) -> Id {
     }
     let mut defects = Vec::new();
     for knot in plank.knots.iter().filter(|_| trial.knots) {
-        if phone.dice.below(10) < 8 {
+        if phone.dice.number_below(10) < 8 {
             defects.push(DefectFound {
                 kind: DefectKind::Knot,
                 from: Some(taken(
@@ -102,7 +99,7 @@ fn measure(phone: &mut Phone, pile: Id, plank: &Plank, trial: &Trial) -> Id {
 
 /// Both phones' entries, and which pieces of theirs are one plank.
 fn measured(trial: &Trial, seed: u64) -> (Vec<Entry>, BTreeSet<(Id, Id)>) {
-    let mut dice = Dice::new(seed);
+    let mut dice = Dice::of_seed(seed);
     let pile: Vec<Plank> = (0..trial.planks).map(|_| (trial.make)(&mut dice)).collect();
     let mut written = Vec::new();
     let mut of: BTreeMap<usize, Vec<Id>> = BTreeMap::new();
@@ -119,7 +116,7 @@ fn measured(trial: &Trial, seed: u64) -> (Vec<Entry>, BTreeSet<(Id, Id)>) {
             order.sort_by_key(|at| (at * 7919 + 13) % 1009);
         }
         for at in order {
-            if dice.below(100) < trial.each {
+            if dice.number_below(100) < trial.each {
                 let piece = measure(&mut phone, there, &pile[at], trial);
                 of.entry(at).or_default().push(piece);
             }
@@ -167,7 +164,7 @@ fn like(dice: &mut Dice) -> Plank {
         width: about(dice, 200.0, 6.0),
         thickness: about(dice, 52.0, 1.0),
         weight: about(dice, 19.0, 1.5),
-        knots: (0..dice.below(3))
+        knots: (0..dice.number_below(3))
             .map(|n| 300.0 + 700.0 * n as f64 + dice.tenth(0, 600))
             .collect(),
     }
@@ -268,7 +265,7 @@ fn two_phones_at_different_planks_of_one_kind_get_hardly_an_offer() {
     // Each measures its own half of the pile.
     let mut written = Vec::new();
     for (by, own) in [("K7", 1), ("M4", 2)] {
-        let mut dice = Dice::new(40 + own);
+        let mut dice = Dice::of_seed(40 + own);
         let mut phone = Phone::new(by, 50 + own);
         phone.day = "2026-10-05".parse().ok();
         let visit = phone.open_visit("North");

@@ -1,15 +1,13 @@
 //! A record that can't be poisoned: checksums, bounds, different lines under one id, imports undone.
 
-mod invented;
-
-use invented::bought::{lists, yard};
-use invented::{Phone, judged};
 use std::collections::BTreeSet;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Added, Decision, ENTRY_VERSION, Entry, EntryError, Event, ImportUndone, LARGEST_NUMBER, Limits,
     Log, Noted, State, Withdrawn, read, sealed,
 };
+use stillwood_tests::invented::bought::{lists, yard};
+use stillwood_tests::invented::{Phone, judged};
 
 fn limits() -> Limits {
     Limits::default()
@@ -114,55 +112,59 @@ fn no_flipped_bit_changes_what_is_held_of_the_new_version() {
     assert!(tried > 20_000);
 }
 
+/// Every bit of a line, one after the other, brought to a device that holds the good copy: how many conflicts
+/// that makes, and what each takes out of a list.
+fn flips_of(line: &str, log: &Log, before: &BTreeSet<String>) -> (u32, Vec<String>) {
+    let (mut conflicts, mut lost) = (0, Vec::new());
+    for bit in 0..line.len() * 8 {
+        let mut bytes = line.as_bytes().to_vec();
+        bytes[bit / 8] ^= 1 << (bit % 8);
+        let Ok(flipped) = String::from_utf8(bytes) else {
+            continue;
+        };
+        let Ok(entry) = Entry::from_json(&flipped, &limits()) else {
+            continue;
+        };
+        let mut other = log.clone();
+        let added = other.add(entry);
+        conflicts += u32::from(added == Added::Altered);
+        if added != Added::AlreadyHere {
+            let after = lists(&State::project(&other));
+            let gone: Vec<&String> = before.difference(&after).collect();
+            if !gone.is_empty() {
+                lost.push(format!("{line}\n{flipped}\n{gone:?}"));
+            }
+        }
+    }
+    (conflicts, lost)
+}
+
 #[test]
 fn no_flipped_bit_takes_anything_of_the_old_version_out_of_a_list() {
-    let mut lost = Vec::new();
     for sample in ["notebook-v1", "notebook-v1-workshop", "notebook-v1-gluing"] {
         let path = format!(
             "{}/../tests/samples/{sample}.json",
             env!("CARGO_MANIFEST_DIR")
         );
-        let bytes = std::fs::read(path).unwrap();
+        let text = std::fs::read_to_string(path).unwrap();
         let mut log = Log::new();
-        log.merge(read(&bytes, &limits()).unwrap().accepted);
+        log.merge(read(text.as_bytes(), &limits()).unwrap().accepted);
         let before = lists(&State::project(&log));
-        let mut conflicts = 0;
-        let text = String::from_utf8(bytes).unwrap();
-        for line in text
-            .lines()
-            .skip(1)
-            .filter(|line| line.starts_with("{\"about\""))
-        {
-            let line = line.trim_end_matches(',');
-            for bit in 0..line.len() * 8 {
-                let mut bytes = line.as_bytes().to_vec();
-                bytes[bit / 8] ^= 1 << (bit % 8);
-                let Ok(flipped) = String::from_utf8(bytes) else {
-                    continue;
-                };
-                let Ok(entry) = Entry::from_json(&flipped, &limits()) else {
-                    continue;
-                };
-                let mut other = log.clone();
-                let added = other.add(entry);
-                conflicts += u32::from(added == Added::Altered);
-                if added != Added::AlreadyHere {
-                    let after = lists(&State::project(&other));
-                    let gone: Vec<&String> = before.difference(&after).collect();
-                    if !gone.is_empty() {
-                        lost.push(format!("{sample}: {line}\n{flipped}\n{gone:?}"));
-                    }
-                }
-            }
-        }
+        let lines = text.lines().filter(|line| line.starts_with("{\"about\""));
+        // A thread a line: it is the longest of all tests.
+        let found: Vec<(u32, Vec<String>)> = std::thread::scope(|threads| {
+            let (log, before) = (&log, &before);
+            let flips = |line| threads.spawn(move || flips_of(line, log, before));
+            let all: Vec<_> = lines
+                .map(|line| flips(line.trim_end_matches(',')))
+                .collect();
+            all.into_iter().map(|one| one.join().unwrap()).collect()
+        });
+        let conflicts: u32 = found.iter().map(|one| one.0).sum();
         assert!(conflicts > 100, "{sample}: {conflicts}");
+        let lost: Vec<&String> = found.iter().flat_map(|one| &one.1).collect();
+        assert!(lost.is_empty(), "{sample}: {} flips: {lost:?}", lost.len());
     }
-    assert!(
-        lost.is_empty(),
-        "{} flips:\n{}",
-        lost.len(),
-        lost.join("\n")
-    );
 }
 
 #[test]

@@ -1,13 +1,11 @@
 //! Two phones in one yard: planks recorded twice, and one visit taken out as a file.
 
-mod invented;
-
-use invented::{Phone, taken};
 use stillwood_core::plank::{Field, Readings};
 use stillwood_core::record::Id;
 use stillwood_core::record::State;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Entry, Event, Limits, Log, SamePlank, pairs, read};
+use stillwood_tests::invented::{Phone, taken};
 
 /// Records what a plank measures; the name of the yard is written as each maker writes it.
 fn buy(phone: &mut Phone, yard: &str, planks: &[(f64, f64, f64)]) -> Vec<Id> {

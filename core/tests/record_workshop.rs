@@ -1,9 +1,6 @@
 //! Laws that the workshop's part of the record must keep, on two devices and in whatever order entries
 //! come.
 
-mod invented;
-
-use invented::{Dice, Phone, plank_readings, taken};
 use proptest::prelude::*;
 use std::sync::Arc;
 use stillwood_core::plank::{Field, Instruments, Readings, Reason};
@@ -15,6 +12,7 @@ use stillwood_core::record::{
     Span, State, Used, Weighed, Withdrawn, read,
 };
 use stillwood_core::season::Stage;
+use stillwood_tests::invented::{Dice, Phone, plank_readings, taken};
 
 mod workshop {
     use super::*;
@@ -25,7 +23,7 @@ mod workshop {
     }
 
     fn pick<T: Copy>(from: &[T], dice: &mut Dice) -> Option<T> {
-        (!from.is_empty()).then(|| from[dice.below(from.len() as u64) as usize])
+        (!from.is_empty()).then(|| from[dice.number_below(from.len() as u64) as usize])
     }
 
     impl Device {
@@ -52,10 +50,10 @@ mod workshop {
         }
 
         fn cut(&mut self, parent: Id, pieces: &[Id], dice: &mut Dice) {
-            let count = 1 + dice.below(3);
+            let count = 1 + dice.number_below(3);
             let mut ids: Vec<Id> = (0..count).map(|_| self.phone.new_id()).collect();
             // Now and then a mistake: what is said to come out of the cut is there already.
-            if dice.below(8) == 0
+            if dice.number_below(8) == 0
                 && let Some(known) = pick(pieces, dice).filter(|id| *id != parent)
             {
                 ids[0] = known;
@@ -66,7 +64,7 @@ mod workshop {
                     from: taken(from, "mm"),
                     to: taken(to, "mm"),
                 };
-                let kind = [PieceKind::Piece, PieceKind::Laminate][dice.below(2) as usize];
+                let kind = [PieceKind::Piece, PieceKind::Laminate][dice.number_below(2) as usize];
                 let mark = format!("c{n}");
                 Child {
                     across: Some(span),
@@ -88,13 +86,13 @@ mod workshop {
 
         fn glue(&mut self, pieces: &[Id], dice: &mut Dice) {
             let mut members: Vec<Member> = Vec::new();
-            for _ in 0..2 + dice.below(2) {
+            for _ in 0..2 + dice.number_below(2) {
                 if let Some(piece) = pick(pieces, dice)
                     && members.iter().all(|member| member.piece != piece)
                 {
                     members.push(Member {
                         piece,
-                        turned_over: dice.below(2) == 0,
+                        turned_over: dice.number_below(2) == 0,
                         turned: false,
                     });
                 }
@@ -112,7 +110,7 @@ mod workshop {
         fn act(&mut self, dice: &mut Dice, told: bool) {
             let state = State::project(&self.record);
             self.phone.step = self.record.next_step() - 1;
-            let careless = dice.below(5) == 0;
+            let careless = dice.number_below(5) == 0;
             let pieces: Vec<Id> = state
                 .pieces()
                 .filter(|piece| careless || piece.is_at_hand())
@@ -122,7 +120,7 @@ mod workshop {
                 return;
             };
             let about = |event| Some((piece, event));
-            let said = match dice.below(15) {
+            let said = match dice.number_below(15) {
                 0..=2 => {
                     self.cut(piece, &pieces, dice);
                     None
@@ -135,14 +133,14 @@ mod workshop {
                     reasons: vec![Reason::Sprang],
                 })),
                 6 => {
-                    let name = ["Ann", "Ben"][dice.below(2) as usize].to_owned();
+                    let name = ["Ann", "Ben"][dice.number_below(2) as usize].to_owned();
                     about(Event::Reserved(Reserved { name, until: None }))
                 }
                 7 => about(Event::Released(Released {})),
                 8 => about(Event::SetToRest(Arc::new(SetToRest {
                     climate: Default::default(),
                     place: "shelf 3".to_owned(),
-                    stage: Stage::ALL[dice.below(3) as usize],
+                    stage: Stage::ALL[dice.number_below(3) as usize],
                 }))),
                 9 => about(Event::Weighed(Arc::new(Weighed {
                     mass: taken(dice.tenth(1, 4), "kg"),
@@ -155,7 +153,7 @@ mod workshop {
                     ..MovementChecked::default()
                 }))),
                 11 => {
-                    let face = dice.below(2) == 0;
+                    let face = dice.number_below(2) == 0;
                     about(if face {
                         Event::Machined(Box::new(Machined {
                             face,
@@ -165,7 +163,7 @@ mod workshop {
                         Event::Missing(Missing {})
                     })
                 }
-                12 => about(if dice.below(3) == 0 {
+                12 => about(if dice.number_below(3) == 0 {
                     Event::Used(Used::default())
                 } else {
                     Event::Placed(Placed {
@@ -190,7 +188,7 @@ mod workshop {
                 return;
             };
             let old = self.record.entry(target).unwrap().clone();
-            match (dice.below(3), pick(pieces, dice)) {
+            match (dice.number_below(3), pick(pieces, dice)) {
                 (0, Some(other)) if told && other != piece => {
                     self.phone
                         .say(piece, Event::SamePlank(SamePlank { other, same: true }));
@@ -201,7 +199,7 @@ mod workshop {
                 _ => {
                     // To delete a visit or a pile is to delete all that is in it: seldom, or little is left.
                     let all = matches!(old.event, Event::VisitOpened(_) | Event::PileOpened(_));
-                    if all && dice.below(6) != 0 {
+                    if all && dice.number_below(6) != 0 {
                         return;
                     }
                     let gone = Event::Withdrawn(Withdrawn {});
@@ -213,18 +211,18 @@ mod workshop {
 
     /// Two devices that begin with the same planks and act apart, meeting now and then.
     fn two(seed: u64, rounds: u64, told: bool) -> [Device; 2] {
-        let mut dice = Dice::new(seed);
+        let mut dice = Dice::of_seed(seed);
         let mut a = Device::new("K7", seed ^ 1);
         let mut b = Device::new("M4", seed ^ 2);
         a.planks(3, &mut dice);
         b.record.merge(a.record.entries().cloned());
         for _ in 0..rounds {
-            if dice.below(2) == 0 {
+            if dice.number_below(2) == 0 {
                 a.act(&mut dice, told);
             } else {
                 b.act(&mut dice, told);
             }
-            if dice.below(9) == 0 {
+            if dice.number_below(9) == 0 {
                 a.record.merge(b.record.entries().cloned());
             }
         }
@@ -238,9 +236,9 @@ mod workshop {
     }
 
     fn shuffled(mut entries: Vec<Entry>, seed: u64) -> Vec<Entry> {
-        let mut dice = Dice::new(seed);
+        let mut dice = Dice::of_seed(seed);
         for i in (1..entries.len()).rev() {
-            entries.swap(i, dice.below(i as u64 + 1) as usize);
+            entries.swap(i, dice.number_below(i as u64 + 1) as usize);
         }
         entries
     }
@@ -302,7 +300,7 @@ mod workshop {
             let account = |p: &Piece| queries::cut_account(&state, p.id, &Instruments::default());
             cuts += state.pieces().filter_map(account).count();
             wood += state.pieces().filter_map(|p| account(p)?.wood).count();
-            let ledger = |p: &Piece| queries::ledger(&state, p.id, &Instruments::default());
+            let ledger = |p: &Piece| queries::volume_balance(&state, p.id, &Instruments::default());
             ledgers += state.pieces().filter_map(ledger).count();
         }
         assert!(ledgers > 20 && wood > 20, "{ledgers} {wood}");
@@ -375,7 +373,7 @@ mod workshop {
                     prop_assert!(queries::descendants(&state, *ancestor).contains(&piece.id));
                 }
                 prop_assert!(!queries::planks_of(&state, piece.id).is_empty());
-                if let Some(ledger) = queries::ledger(&state, piece.id, &Instruments::default()) {
+                if let Some(ledger) = queries::volume_balance(&state, piece.id, &Instruments::default()) {
                     let sum: f64 = ledger.parts().iter().map(|part| part.value).sum();
                     prop_assert!((sum - ledger.whole.value).abs() < 1e-9);
                 }

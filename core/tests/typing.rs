@@ -1,7 +1,9 @@
 //! What a hand types, and what is shown of it again.
 
 use proptest::prelude::*;
-use stillwood_core::plank::{Field, Seen, Understood, retyped, understand};
+use stillwood_core::plank::{
+    Field, Reading, Seen, Sign, Understood, describe, eye_steps, retyped, understand, unusual,
+};
 use stillwood_core::quantity::read::{self, Units, Unreadable};
 use stillwood_core::quantity::show;
 
@@ -223,6 +225,27 @@ proptest! {
         }
     }
 
+    /// A file keeps what was typed and no key for what it meant: read from there, it means the same.
+    #[test]
+    fn a_reading_means_the_same_after_it_was_kept(
+        text in "[-+−–—]? ?[0-9]{1,4}([.,/][0-9]{1,2})? ?(mm|in|ft|m|kg|lb|g|%|deg|C|F|in 300|:25)? ?(L|R|left|right)?",
+        step in 0usize..4,
+        by_eye: bool,
+        inches: bool,
+    ) {
+        let seen = if by_eye { Seen::ByEye } else { Seen::Measured };
+        let units = if inches { Units::Inch } else { Units::Metric };
+        for field in Field::ALL {
+            let step = eye_steps(*field).get(step).map_or("", |step| step.typed);
+            for typed in [text.as_str(), step] {
+                if let Some(taken) = understand(*field, typed, seen, false, units).taken() {
+                    let kept = serde_json::to_string(taken).unwrap();
+                    prop_assert_eq!(&serde_json::from_str::<Reading>(&kept).unwrap(), taken);
+                }
+            }
+        }
+    }
+
     /// The same, with the characters that a measurement is made of.
     #[test]
     fn any_measurement_like_text_is_read_or_refused(text in "[-+0-9 .,/'\"mcinftkglbozLR:%°½]{0,16}") {
@@ -236,6 +259,47 @@ proptest! {
             }
         }
     }
+}
+
+#[test]
+fn the_side_of_a_gap_is_known_with_every_sign_that_is_read_as_one() {
+    for typed in ["-3", "−3", "–3", "—3", "+3"] {
+        let echo = understand(Field::Bow, typed, Seen::Measured, false, Units::Metric);
+        let taken = echo.taken().unwrap();
+        assert_eq!(
+            (taken.value.abs(), taken.sign),
+            (3.0, Sign::Known),
+            "{typed}"
+        );
+        let bow = describe(&[(Field::Bow, taken.clone())].into(), &[])
+            .bow
+            .unwrap();
+        assert!(bow.signed, "{typed}");
+    }
+    let bare = understand(Field::Bow, "3", Seen::Measured, false, Units::Metric);
+    assert_eq!(bare.taken().unwrap().sign, Sign::Unknown);
+}
+
+#[test]
+fn a_reading_is_asked_about_for_what_it_is_and_not_read_again_in_other_units() {
+    // 50 degrees Fahrenheit is a cool day; nobody means 50 degrees Celsius.
+    let echo = understand(
+        Field::WoodTemperature,
+        "50",
+        Seen::Measured,
+        false,
+        Units::Inch,
+    );
+    let taken = echo.taken().unwrap();
+    assert_eq!(unusual(Field::WoodTemperature, taken, Units::Metric), None);
+    let hot = understand(
+        Field::WoodTemperature,
+        "50",
+        Seen::Measured,
+        false,
+        Units::Metric,
+    );
+    assert!(unusual(Field::WoodTemperature, hot.taken().unwrap(), Units::Inch).is_some());
 }
 
 #[test]

@@ -12,7 +12,11 @@ impl Dice {
         Dice(start ^ number.wrapping_mul(0xD134_2543_DE82_EF95))
     }
 
-    /// Any number.
+    /// The sequence that follows from a seed as it is.
+    pub fn of_seed(seed: u64) -> Self {
+        Dice(seed)
+    }
+
     pub fn any(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
         let mut z = self.0;
@@ -26,18 +30,33 @@ impl Dice {
         self.any().checked_rem(count as u64).unwrap_or(0) as usize
     }
 
+    /// From 0 to 1.
+    pub fn even(&mut self) -> f64 {
+        (self.any() >> 11) as f64 / (1u64 << 53) as f64
+    }
+
+    /// Standard normal (Box and Muller).
+    pub fn normal(&mut self) -> f64 {
+        let radius = (-2.0 * libm::log(1.0 - self.even())).sqrt();
+        radius * libm::cos(std::f64::consts::TAU * self.even())
+    }
+
+    /// Spread evenly, with standard deviation 1.
+    pub fn flat(&mut self) -> f64 {
+        (2.0 * self.even() - 1.0) * 3.0_f64.sqrt()
+    }
+
     /// Once in `count` times.
     pub fn once_in(&mut self, count: usize) -> bool {
         self.below(count) == 0
     }
 
-    /// One of them.
     pub fn pick<'a, T>(&mut self, among: &'a [T]) -> &'a T {
         &among[self.below(among.len())]
     }
 
     /// A number between two.
     pub fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * (self.any() >> 11) as f64 / (1u64 << 53) as f64
+        low + (high - low) * self.even()
     }
 }

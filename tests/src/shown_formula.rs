@@ -1,7 +1,7 @@
 //! A second reading of what is told: the shown formula is worked out again from its text alone, as a reader
 //! with a pencil would, and nothing of the formula that computed it is used.
 
-use stillwood_core::quantity::{Derivation, OWN_UNIT, Step};
+use stillwood_core::quantity::{Derivation, Step, TermUnit};
 
 /// Each step before the last goes into one after it, and each follows; see [`check_each`].
 #[track_caller]
@@ -15,7 +15,7 @@ pub fn check_steps(working: &Derivation) -> usize {
 #[track_caller]
 pub fn check_each(working: &Derivation) -> usize {
     for step in &working.steps {
-        let name = step.told.name;
+        let name = step.explanation.name;
         let found = in_symbols(step, &step.values);
         // Constants are printed to nine places, 0.002359737 m³ to the board foot; probabilities near none are none.
         let same = (found - step.result).abs() <= 1e-6 * step.result.abs() + 1e-12;
@@ -27,7 +27,7 @@ pub fn check_each(working: &Derivation) -> usize {
             step.result
         );
         let (left, right) = in_print(step);
-        let open = half_digit(step.result, step.told.unit) + rounding(step);
+        let open = half_digit(step.result, step.explanation.unit) + rounding(step);
         assert!(
             (left - right).abs() <= open,
             "{name}: {} gives {left} ± {open}",
@@ -70,9 +70,9 @@ fn check_chain(working: &Derivation) {
         let goes_in = |value: &f64| (value - step.result).abs() <= 1e-9 * step.result.abs();
         let mut values = later.iter().flat_map(|later| &later.values);
         assert!(
-            later.is_empty() || values.any(goes_in) || STAND_ALONE.contains(&step.told.name),
+            later.is_empty() || values.any(goes_in) || STAND_ALONE.contains(&step.explanation.name),
             "{}: {} goes into none of the later steps",
-            step.told.name,
+            step.explanation.name,
             step.in_numbers()
         );
     }
@@ -81,20 +81,20 @@ fn check_chain(working: &Derivation) {
 /// What the formula in symbols gives for some values; the sum over their sets, where it is one.
 fn in_symbols(step: &Step, values: &[f64]) -> f64 {
     let shown = step.in_symbols();
-    let head = format!("{} = ", step.told.symbol);
+    let head = format!("{} = ", step.explanation.symbol);
     let formula = shown
         .strip_prefix(&head)
         .expect("it begins with its symbol");
     let formula = formula.strip_prefix("Σ ").unwrap_or(formula);
-    let sets = values.chunks(step.told.terms.len().max(1));
+    let sets = values.chunks(step.explanation.terms.len().max(1));
     let one = |values: &[f64]| {
-        let terms = step.told.terms.iter().map(|term| term.symbol);
+        let terms = step.explanation.terms.iter().map(|term| term.symbol);
         evaluate(
             formula,
             &terms.zip(values.iter().copied()).collect::<Vec<_>>(),
         )
     };
-    match step.told.terms.is_empty() {
+    match step.explanation.terms.is_empty() {
         true => evaluate(formula, &[]),
         false => sets.map(one).sum(),
     }
@@ -113,18 +113,17 @@ fn in_print(step: &Step) -> (f64, f64) {
 
 /// Half of the last digit that is printed: five significant ones, at most nine behind the point; of what brings
 /// its own unit at least two.
-fn half_digit(value: f64, unit: &str) -> f64 {
+fn half_digit(value: f64, unit: TermUnit) -> f64 {
     if value == 0.0 || !value.is_finite() {
         return 0.0;
     }
-    let least = if unit == OWN_UNIT { 2 } else { 0 };
-    let places = (4 - libm::log10(value.abs()).floor() as i32).clamp(least, 9);
+    let places = (4 - libm::log10(value.abs()).floor() as i32).clamp(unit.least_places(), 9);
     0.5 * libm::pow(10.0, f64::from(-places))
 }
 
 /// How far the result may be off because its values are rounded in print.
 fn rounding(step: &Step) -> f64 {
-    let units = step.told.terms.iter().map(|term| term.unit).cycle();
+    let units = step.explanation.terms.iter().map(|term| term.unit).cycle();
     let moved = step
         .values
         .iter()
@@ -284,18 +283,18 @@ fn normal(z: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::{check_steps, evaluate, normal};
-    use stillwood_core::quantity::{Derivation, Step, Told};
+    use stillwood_core::quantity::{Derivation, Explanation, Step, TermUnit};
 
-    static DOUBLE: Told = Told {
+    static DOUBLE: Explanation = Explanation {
         name: "Twice as much",
         symbol: "y",
-        unit: "mm",
+        unit: TermUnit::Named("mm"),
         expression: "2.0 * x",
         terms: &[stillwood_core::quantity::Term {
             code: "x",
             symbol: "x",
             name: "length",
-            unit: "mm",
+            unit: TermUnit::Named("mm"),
         }],
         range: "any",
         source: "arithmetic",
@@ -304,7 +303,7 @@ mod tests {
     /// Doubled once and once more, each step from what is given for it.
     fn twice_doubled(steps: [(f64, f64); 2]) -> Derivation {
         let step = |(value, result)| Step {
-            told: &DOUBLE,
+            explanation: &DOUBLE,
             values: vec![value],
             result,
             unit: String::new(),

@@ -4,7 +4,7 @@
 use crate::yard::{A7, Phone, typed};
 use chrono::NaiveDate;
 use std::sync::Arc;
-use stillwood_core::plank::{Field, Reading, RingTilt, RunoutDirection, Seen};
+use stillwood_core::plank::{Field, Reading, RingTilt, RunoutDirection};
 use stillwood_core::quantity::{Length, Mass, kg, mm};
 use stillwood_core::record::Id;
 use stillwood_core::record::{
@@ -14,7 +14,6 @@ use stillwood_core::record::{
 };
 use stillwood_core::season::{FEELER_MM, Stage};
 
-/// A day that there is.
 pub fn day(text: &str) -> NaiveDate {
     date(text).unwrap()
 }
@@ -31,13 +30,7 @@ pub fn scale() -> Mass {
 
 /// A value as typed, in the unit in which it is kept.
 pub fn taken(value: f64, unit: &str) -> Reading {
-    Reading {
-        confirmed: false,
-        seen: Seen::Measured,
-        typed: value.to_string(),
-        unit: unit.into(),
-        value,
-    }
+    Reading::of_number(value, unit)
 }
 
 /// A stretch, mm.
@@ -95,7 +88,6 @@ impl Phone {
         ids
     }
 
-    /// Sets a piece to rest.
     pub fn rest(&mut self, piece: Id, stage: Stage, place: &str) {
         let rest = SetToRest {
             climate: Default::default(),
@@ -116,7 +108,6 @@ impl Phone {
         self.record(piece, Event::Machined(Box::new(machined)));
     }
 
-    /// Checks a piece for movement.
     pub fn check(&mut self, piece: Id, texts: &[(Field, &str)]) {
         let check = MovementChecked {
             readings: typed(texts),

@@ -108,14 +108,12 @@ pub fn nominal() -> Length {
 pub struct Phone {
     /// Its short name and what it has recorded.
     pub author: DeviceId,
-    /// The record.
     pub log: Log,
     day: NaiveDate,
     drawn: u64,
 }
 
 impl Phone {
-    /// A new phone.
     pub fn new(by: &str) -> Self {
         Self::with(by, Log::new())
     }
@@ -153,7 +151,6 @@ impl Phone {
         self.correct(about, event, Vec::new())
     }
 
-    /// Takes an entry back.
     pub fn take_back(&mut self, entry: Id) {
         let about = self.log.entry(entry).expect("an entry here").about;
         self.correct(about, Event::Withdrawn(Withdrawn {}), vec![entry]);
@@ -217,7 +214,6 @@ impl Phone {
         (visit, pile)
     }
 
-    /// Marks a plank and measures it.
     pub fn plank(&mut self, pile: Id, mark: &str, texts: &[(Field, &str)]) -> Id {
         let piece = self.id();
         self.plank_with(piece, pile, mark, texts);
@@ -247,7 +243,6 @@ impl Phone {
     }
 }
 
-/// Reads a file that is one of ours.
 pub fn from_file(text: &str) -> FileReading {
     read(text.as_bytes(), &Limits::default()).expect("a file of ours")
 }

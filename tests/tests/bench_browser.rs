@@ -1,8 +1,7 @@
 //! How fast the built app is in a browser: a keystroke, the start, a large record. A miss is printed,
 //! never failed: the figures are those of the machine that it runs on.
 
-#[path = "../../core/tests/invented/mod.rs"]
-mod invented;
+use stillwood_tests::invented;
 #[path = "bench/memory.rs"]
 mod memory;
 #[path = "bench/records.rs"]

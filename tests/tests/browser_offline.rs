@@ -57,7 +57,6 @@ async fn waits(page: &Page, version: &str) {
     page.js("window.__waits = false", vec![]).await;
 }
 
-/// The version of the page that is open.
 async fn version(page: &Page) -> String {
     let build = page.js(
         "return document.querySelector('meta[name=build]')?.content",

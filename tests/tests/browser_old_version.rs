@@ -36,7 +36,6 @@ async fn all_stand(page: &Page, texts: &[String]) {
     .await;
 }
 
-/// Whether a link to an address is on the screen.
 async fn has_link(page: &Page, address: &str) -> bool {
     let script = "return [...document.querySelectorAll('main a')].some((e) =>\
         e.getAttribute('href') === arguments[0] && e.checkVisibility())";

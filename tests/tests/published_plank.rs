@@ -21,11 +21,15 @@ fn compute(row: &Row) -> f64 {
     let decimal = |name| Decimal::from(row.input(name) as u32);
     let number = |value: Decimal| value.to_f64().unwrap();
     match row.formula.as_str() {
-        "exact_board_feet" => number(trade::exact_board_feet(
-            exact(Side::Length, inch("length")),
-            exact(Side::Width, inch("width")),
-            exact(Side::Thickness, inch("thickness")),
-        )),
+        "exact_board_feet" => number(
+            trade::exact_board_feet(
+                &mut TraceOff,
+                exact(Side::Length, inch("length")),
+                exact(Side::Width, inch("width")),
+                exact(Side::Thickness, inch("thickness")),
+            )
+            .unwrap(),
+        ),
         "inches_in_quarters" => number(trade::inches_in_quarters(exact(
             Side::Thickness,
             inch("thickness"),
@@ -39,11 +43,8 @@ fn compute(row: &Row) -> f64 {
         "surface_measure" => {
             let length = exact(Side::Length, inch("length"));
             let width = exact(Side::Width, inch("width"));
-            number(trade::surface_measure(
-                length,
-                width,
-                &mut Halves::default(),
-            ))
+            let halves = &mut Halves::default();
+            number(trade::surface_measure(&mut TraceOff, length, width, halves).unwrap())
         }
         "prismoidal_volume" => {
             let metre = mm(1000.0);

@@ -62,7 +62,6 @@ fn compute(row: &Row) -> f64 {
     }
 }
 
-/// So many through of so many.
 fn of(row: &Row, name: &str) -> (u32, u32) {
     let (through, of) = row.text(name).split_once('/').unwrap();
     (through.parse().unwrap(), of.parse().unwrap())

@@ -23,14 +23,14 @@ fn compute(row: &Row) -> f64 {
             target: number("target"),
             limit: number("limit"),
         }
-        .desirability(&mut TraceOff, number("value")),
+        .desirability(&mut TraceOff, "", number("value")),
         "Form::desirability at_most" => Form::AtMost {
             target: number("target"),
             limit: number("limit"),
         }
-        .desirability(&mut TraceOff, number("value")),
+        .desirability(&mut TraceOff, "", number("value")),
         "Form::desirability within" => target_form(number("low"), number("target"), number("high"))
-            .desirability(&mut TraceOff, number("value")),
+            .desirability(&mut TraceOff, "", number("value")),
         "geometric_mean" => {
             let each: Vec<f64> = row
                 .text("d")
@@ -46,8 +46,8 @@ fn compute(row: &Row) -> f64 {
             };
             let activity = target_form(55.0, 57.5, 60.0);
             geometric_mean([
-                conversion.desirability(&mut TraceOff, number("conversion")),
-                activity.desirability(&mut TraceOff, number("activity")),
+                conversion.desirability(&mut TraceOff, "", number("conversion")),
+                activity.desirability(&mut TraceOff, "", number("activity")),
             ])
             .unwrap()
         }

@@ -11,7 +11,6 @@ use stillwood_core::trade::{PriceBasis, TallyRule, day_warning, price_warning, t
 use stillwood_core::verdict::Criterion;
 use stillwood_tests::yard::{A7, a7_with, line, sheet_of, terms, typed, wanted};
 
-/// What is asked of one field when it is typed.
 fn asked(field: Field, text: &str, units: Units) -> Understood {
     understand(field, text, Seen::Measured, false, units)
 }

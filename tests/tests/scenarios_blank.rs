@@ -4,13 +4,13 @@
 use rust_decimal::Decimal;
 use std::sync::Arc;
 use stillwood_core::neck::{MatchSearch, Placed, Turn};
-use stillwood_core::neck::{MatchWish, StripCut, StripWorth, judge_match, plan_cuts};
+use stillwood_core::neck::{MatchTarget, StripCut, StripWorth, judge_match, plan_cuts};
 use stillwood_core::plank::{Field, Instruments, Reason, RingClass, RingTilt, RunoutDirection};
 use stillwood_core::quantity::{in_degrees, in_kg, in_mm, mm};
 use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Child, Event, GroupedBy, PieceKind, ReadyLaminate, RestLine, StartWish, State, blank_of,
+    Child, Event, GroupedBy, PieceKind, ReadyLaminate, RestLine, StartTarget, State, blank_of,
     child_marks, laid_out,
 };
 use stillwood_core::record::{Discarded, GrainSeen, Machined, MoistureRead};
@@ -148,7 +148,7 @@ fn ready_laminates_are_matched_and_weighed() {
     assert!((in_mm(first.bow.unwrap()) - 0.2).abs() < 1e-9);
     assert_eq!(first.moisture, None, "not read, so not known");
     let laminates: Vec<_> = stock.iter().map(|one| one.laminate).collect();
-    let mut search = MatchSearch::new(&laminates, &MatchWish::of(3)).unwrap();
+    let mut search = MatchSearch::new(&laminates, &MatchTarget::of(3)).unwrap();
     while !search.go_on(500).done {}
     let best = search.proposals().remove(0);
     let size = blank_of(&stock, &best.blank).unwrap();
@@ -161,7 +161,7 @@ fn ready_laminates_are_matched_and_weighed() {
             turn: Turn::default(),
         })
         .collect();
-    let judged = judge_match(&laminates, &as_they_lie, &MatchWish::of(3).limits).unwrap();
+    let judged = judge_match(&laminates, &as_they_lie, &MatchTarget::of(3).limits).unwrap();
     assert!(best.judged.mean_crook.abs() < judged.mean_crook.abs());
 }
 
@@ -351,7 +351,7 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
             .iter()
             .all(|told| told.pairs.len() <= 1)
     );
-    let wish = StartWish {
+    let wish = StartTarget {
         blanks: 4,
         laminates_per_plank: 8,
         laminates_per_blank: 5,
@@ -383,7 +383,7 @@ fn what_came_is_told_by_yard_and_few_are_no_sign() {
     let held = &answer.in_hand;
     assert_eq!((held.pieces, held.laminates, held.blanks), (1, 2, 1));
     assert!(answer.chance() >= 0.9 - 1e-9 && answer.planks >= Some(2));
-    let surer = StartWish {
+    let surer = StartTarget {
         confidence: 0.99,
         ..wish
     };

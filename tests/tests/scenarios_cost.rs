@@ -94,7 +94,6 @@ fn a_blank_pays_for_what_failed_beside_it() {
     assert!(alike(account(&state).lost, bill));
 }
 
-/// Something happens to a piece that is there.
 fn something(phone: &mut Phone, dice: &mut Dice, piece: Id, loose: &mut Vec<Id>) {
     match dice.below(6) {
         0 => throw_out(phone, piece),

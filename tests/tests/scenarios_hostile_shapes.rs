@@ -1,9 +1,5 @@
 //! Records of hostile shapes: every question comes to an end and says what is so. All invented.
 
-#[path = "../../core/tests/invented/mod.rs"]
-mod invented;
-
-use invented::hostile::{self, Hostile};
 use stillwood_core::plank::{Instruments, mean_of_stations};
 use stillwood_core::quantity::{in_mm, kg, mm};
 use stillwood_core::record::queries;
@@ -11,6 +7,7 @@ use stillwood_core::record::{
     GroupedBy, Life, Log, PieceConflictKind, PieceFigure, PieceKind, State, date, pairs,
 };
 use stillwood_core::season::FEELER_MM;
+use stillwood_tests::invented::hostile::{self, Hostile};
 
 fn folded(shape: &Hostile) -> State {
     let mut log = Log::new();

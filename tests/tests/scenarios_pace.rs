@@ -7,7 +7,7 @@ use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Discarded, Event, Expected, Missing, Origin, Paces, PieceKind, Reserved, StagePace, StageSet,
-    State, Used, Wished, child_marks,
+    State, TargetSet, Used, child_marks,
 };
 use stillwood_core::season::{
     FEELER_MM, Lay, Pace, PaceError, RestLength, Rests, Stage, StageLimits,
@@ -195,11 +195,11 @@ fn both(
     state: &State,
     by: &str,
     today: &str,
-) -> [(Vec<NaiveDate>, stillwood_core::record::WishAnswer); 2] {
+) -> [(Vec<NaiveDate>, stillwood_core::record::TargetAnswer); 2] {
     let today = day(today);
     let lines = queries::resting(state, today, mm(FEELER_MM), scale());
     let (wood, _) = queries::wood_in_hand(state, &[], &lines, 8, today);
-    let wish = Wished {
+    let wish = TargetSet {
         blanks: 1,
         by: Some(day(by)),
         laminates_per_blank: 3,
@@ -219,7 +219,7 @@ fn both(
         let ahead = queries::plan_ahead(state, &wood, 3, &rests, today).unwrap();
         (
             ahead.blanks,
-            queries::wish_answer(state, &wish, &wood, expected, &rests, today),
+            queries::target_answer(state, &wish, &wood, expected, &rests, today),
         )
     })
 }
@@ -251,7 +251,7 @@ fn plans_go_by_the_least_and_by_the_pace_where_one_is_known() {
     // The blank glued on the last day of July rests as well: not set to rest, it begins today.
     assert_eq!(soonest.0, [day("2028-02-01"), day("2028-02-01")]);
     assert_eq!(own.0, soonest.0);
-    let latest = |of: &stillwood_core::record::WishAnswer| of.latest.unwrap().unwrap();
+    let latest = |of: &stillwood_core::record::TargetAnswer| of.latest.unwrap().unwrap();
     assert_eq!(latest(&soonest.1).rip_by, day("2027-02-01"));
     assert_eq!(latest(&own.1).rip_by, day("2027-01-11"));
     assert_eq!(latest(&own.1).glue_by, latest(&soonest.1).glue_by);
@@ -278,7 +278,7 @@ fn the_yard_buys_at_the_pace_that_is_known_and_else_by_the_least_rests() {
     let (mut phone, all) = nine_at_rest();
     phone.set_day("2027-07-31");
     phone.glue("B001", &all[..5], "0417");
-    let wished = Wished {
+    let wished = TargetSet {
         blanks: 1,
         by: Some(day("2029-02-10")),
         laminates_per_blank: 3,
@@ -286,7 +286,7 @@ fn the_yard_buys_at_the_pace_that_is_known_and_else_by_the_least_rests() {
         wood: None,
     };
     let about = phone.id();
-    phone.record(about, Event::Wished(Box::new(wished)));
+    phone.record(about, Event::TargetSet(Box::new(wished)));
     let state = State::project(&phone.log);
     let visit = state.visits().next().unwrap().id;
     let needed = |today: &str| {

@@ -13,7 +13,6 @@ use stillwood_core::record::{
 };
 use stillwood_core::season::{
     DateKey, MeasureKey, Movement, Ready, Stage, StageLimits, Warp, earliest_blanks, latest_days,
-    still_in,
 };
 use stillwood_core::wood::{Humidity, emc};
 use stillwood_tests::workshop::{bought, day, feeler, scale, to_the_rack};
@@ -357,7 +356,7 @@ fn how_long_laminates_last_counts_what_rests_up_to_today() {
     let lasting = queries::lasting(&state, Some(PieceKind::Laminate), day("2027-03-01"));
     assert_eq!((lasting.failed, lasting.waiting, lasting.left), (2, 1, 3));
     // 1 of 6 after three months; then one, miscut, and two that were glued are out of sight: 1 of 2.
-    let at = |months| still_in(&lasting.watched, months).unwrap();
+    let at = |months| lasting.still_in(months).unwrap();
     assert_eq!(at(2.0).unwrap().share, 1.0);
     assert!((at(5.0).unwrap().share - 5.0 / 6.0).abs() < 1e-12);
     assert!((at(7.0).unwrap().share - 5.0 / 12.0).abs() < 1e-12);

@@ -9,14 +9,14 @@ use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Event, Expected, InHandCount, Life, NotCounted, PieceKind, Reserved, SpeciesNamed, State,
-    WishAnswer, Wished, WoodInHand,
+    TargetAnswer, TargetSet, WoodInHand,
 };
 use stillwood_core::season::{FEELER_MM, PlanPosition, Stage};
 use stillwood_tests::workshop::{day, laminates_ready, scale, taken, to_the_rack};
 use stillwood_tests::yard::{A7, Phone, from_file};
 
-fn wish(blanks: u32, by: Option<&str>) -> Wished {
-    Wished {
+fn target_of(blanks: u32, by: Option<&str>) -> TargetSet {
+    TargetSet {
         blanks,
         by: by.map(day),
         laminates_per_blank: 5,
@@ -25,35 +25,37 @@ fn wish(blanks: u32, by: Option<&str>) -> Wished {
     }
 }
 
-/// What is in hand on a day, of any wood.
 fn in_hand(state: &State, today: &str) -> (Vec<WoodInHand>, NotCounted) {
     let lines = queries::resting(state, day(today), mm(FEELER_MM), scale());
     queries::wood_in_hand(state, &[], &lines, 8, day(today))
 }
 
-fn say(phone: &mut Phone, wish: Wished) -> Id {
+fn say(phone: &mut Phone, wish: TargetSet) -> Id {
     let about = phone.id();
-    phone.record(about, Event::Wished(Box::new(wish))).id
+    phone.record(about, Event::TargetSet(Box::new(wish))).id
 }
 
 #[test]
 fn the_last_wish_said_is_in_force_and_travels_in_the_file() {
     let mut phone = Phone::new("K7");
-    assert_eq!(queries::wish(&State::project(&phone.log)), None);
-    say(&mut phone, wish(4, None));
-    let more = wish(10, Some("2029-05-01"));
+    assert_eq!(queries::target(&State::project(&phone.log)), None);
+    say(&mut phone, target_of(4, None));
+    let more = target_of(10, Some("2029-05-01"));
     assert_eq!(more.confidence(), 0.9);
     let said = say(&mut phone, more.clone());
     let state = State::project(&phone.log);
-    assert_eq!(queries::wish(&state).unwrap().0, &more);
+    assert_eq!(queries::target(&state).unwrap().0, &more);
     assert!(queries::orphans(&state).is_empty());
     let mut other = Phone::new("R4");
     other.log.merge(from_file(&phone.file()).accepted);
-    assert_eq!(queries::wish(&State::project(&other.log)).unwrap().0, &more);
+    assert_eq!(
+        queries::target(&State::project(&other.log)).unwrap().0,
+        &more
+    );
     phone.take_back(said);
     assert_eq!(
-        queries::wish(&State::project(&phone.log)).unwrap().0,
-        &wish(4, None)
+        queries::target(&State::project(&phone.log)).unwrap().0,
+        &target_of(4, None)
     );
 }
 
@@ -172,14 +174,14 @@ fn planks_and_pieces_count_with_what_those_like_them_gave() {
 }
 
 /// What a wish takes of what [`laminates_ready`] has, under a share of nine in ten.
-fn asked(state: &State, wish: &Wished, today: &str) -> WishAnswer {
+fn asked(state: &State, wish: &TargetSet, today: &str) -> TargetAnswer {
     let (wood, _) = in_hand(state, today);
     let expected = Expected {
         per_plank: 8,
         share_unknown: 0.9,
         by_own_counts: true,
     };
-    queries::wish_answer(
+    queries::target_answer(
         state,
         wish,
         &wood,
@@ -215,7 +217,7 @@ fn forward_and_back_from_eight_ripe_laminates_and_a_plank() {
     assert_eq!(ahead.lots[1].standing, PlanPosition::Plank);
     assert_eq!(ahead.lots[0].keys.values().sum::<usize>(), 8);
     // One blank by autumn: the laminates are ready, so only the blank itself may fail.
-    let one = asked(&state, &wish(1, Some("2026-10-01")), today);
+    let one = asked(&state, &target_of(1, Some("2026-10-01")), today);
     let start = one.start.unwrap();
     assert!((start.chance_in_hand() - 0.9).abs() < 1e-9 && start.planks == Some(0));
     assert_eq!((one.in_time.laminates, one.in_time.planks), (8, 0));
@@ -224,10 +226,10 @@ fn forward_and_back_from_eight_ripe_laminates_and_a_plank() {
     assert_eq!(latest.glue_by, day("2026-04-01"));
     assert_eq!(latest.too_late(day(today)), ["cut planks", "rip pieces"]);
     // A day sooner nothing can be ready.
-    let none = asked(&state, &wish(1, Some("2026-09-30")), today);
+    let none = asked(&state, &target_of(1, Some("2026-09-30")), today);
     assert_eq!(none.start.unwrap().chance_in_hand(), 0.0);
     // Without a day the plank counts too, and more can be bought.
-    let any = asked(&state, &wish(3, None), today);
+    let any = asked(&state, &target_of(3, None), today);
     assert!(any.latest.is_none() && any.planks_in_time);
     assert_eq!((any.in_time.laminates, any.in_time.planks), (8, 1));
     let start = any.start.unwrap();
@@ -290,7 +292,7 @@ fn the_yard_is_told_planks_footage_and_money_that_are_still_short() {
     assert!((told - gross.to_string().parse::<f64>().unwrap()).abs() < 1e-6);
     // A smaller wish needs fewer; what it is said to be of is asked for.
     phone.set_day("2026-10-04");
-    say(&mut phone, wish(1, None));
+    say(&mut phone, target_of(1, None));
     let small = needed(&phone, "2026-10-04");
     assert_eq!(
         (small.wish.blanks, small.said_on),
@@ -313,14 +315,14 @@ proptest! {
     fn time_never_makes_a_wish_less_sure(days in 0u64..900, more in 0u64..300, blanks in 1u32..5) {
         let (phone, _, _) = laminates_ready();
         let state = State::project(&phone.log);
-        let by = |days| Wished {
+        let by = |days| TargetSet {
             by: day("2026-04-01").checked_add_days(chrono::Days::new(days)),
-            ..wish(blanks, None)
+            ..target_of(blanks, None)
         };
-        let chance = |wish: &Wished| asked(&state, wish, "2026-04-01").start.unwrap().chance_in_hand();
+        let chance = |wish: &TargetSet| asked(&state, wish, "2026-04-01").start.unwrap().chance_in_hand();
         let soon = chance(&by(days));
         prop_assert!(soon <= chance(&by(days + more)) + 1e-12);
-        let fewer = Wished { blanks: blanks - 1, ..by(days) };
+        let fewer = TargetSet { blanks: blanks - 1, ..by(days) };
         prop_assert!(soon <= chance(&fewer) + 1e-12);
     }
 }

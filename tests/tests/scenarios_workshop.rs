@@ -106,7 +106,8 @@ fn where_all_the_wood_of_a_plank_is_now() {
     };
     phone.record(planed, Event::Machined(Box::new(machined)));
     let ledger =
-        queries::ledger(&State::project(&phone.log), plank, &Instruments::default()).unwrap();
+        queries::volume_balance(&State::project(&phone.log), plank, &Instruments::default())
+            .unwrap();
     let sum: f64 = ledger.parts().iter().map(|part| in_m3(*part)).sum();
     assert!((sum - in_m3(ledger.whole)).abs() < 1e-12);
     let laminate = 950.0 * 52.0 * 16.0 * 1e-9;

@@ -224,7 +224,7 @@ fn a_spec_that_does_not_say_the_first_cut_has_the_parts_straight_off_the_plank()
 }
 
 #[test]
-fn the_cutting_plan_and_the_verdict_count_the_same_out_of_pieces() {
+fn the_cutting_plan_and_the_verdict_count_the_same() {
     let alike = StripWorth {
         quartersawn: 1.0,
         rift: 1.0,
@@ -260,6 +260,10 @@ fn the_cutting_plan_and_the_verdict_count_the_same_out_of_pieces() {
         let piece = format!("{width:.1} mm wide once planed");
         assert!(told.notes.iter().any(|note| note.contains(&piece)));
     }
+    // Straight off the plank each strip is planed on both its faces as well.
+    let spec = laminates(FirstCut::Part);
+    let held = parts_held(&plank, &spec).unwrap();
+    assert_eq!(held.parts, strips((2620.0, 193.0), 16.0, (70.0, 5.0)));
 }
 
 #[test]
@@ -285,7 +289,6 @@ fn a_kink_that_is_cut_at_counts_the_same_on_the_sheet_as_in_the_verdict() {
     assert_eq!(even.counted, SlabCounted::BendInside);
 }
 
-/// What is asked of one field when it is typed.
 fn asked(field: Field, text: &str, units: Units) -> Understood {
     understand(field, text, Seen::Measured, false, units)
 }

@@ -3,7 +3,7 @@
 use Field::*;
 use proptest::collection::vec;
 use proptest::prelude::*;
-use stillwood_core::plank::{DefectFound, DefectKind, Field, Instruments, Reading, Readings, Seen};
+use stillwood_core::plank::{DefectFound, DefectKind, Field, Instruments, Reading, Readings};
 use stillwood_core::quantity::TraceOff;
 use stillwood_core::verdict::{
     Criterion, Form, Orientation, Recommendation, Sheet, Spec, geometric_mean, sheet,
@@ -44,13 +44,7 @@ fn plank() -> impl Strategy<Value = Readings> {
 }
 
 fn taken(value: f64) -> Reading {
-    Reading {
-        typed: value.to_string(),
-        unit: String::new(),
-        value,
-        seen: Seen::Measured,
-        confirmed: false,
-    }
+    Reading::of_number(value, "")
 }
 
 fn specs() -> impl Strategy<Value = Spec> {
@@ -162,13 +156,13 @@ proptest! {
         at.sort_by(f64::total_cmp);
         let (near, far) = if a < b { (a, b) } else { (b, a) };
         let at_most = Form::AtMost { target: at[0], limit: at[1] };
-        prop_assert!(at_most.desirability(&mut TraceOff, near) >= at_most.desirability(&mut TraceOff, far));
+        prop_assert!(at_most.desirability(&mut TraceOff, "", near) >= at_most.desirability(&mut TraceOff, "", far));
         let at_least = Form::AtLeast { target: at[1], limit: at[0] };
-        prop_assert!(at_least.desirability(&mut TraceOff, near) <= at_least.desirability(&mut TraceOff, far));
+        prop_assert!(at_least.desirability(&mut TraceOff, "", near) <= at_least.desirability(&mut TraceOff, "", far));
         let window = Form::Within {
             low_limit: at[0], low_target: at[1], high_target: at[2], high_limit: at[3],
         };
-        let d = window.desirability(&mut TraceOff, a);
+        let d = window.desirability(&mut TraceOff, "", a);
         prop_assert!((0.0..=1.0).contains(&d));
         prop_assert_eq!(d == 1.0, (at[1]..=at[2]).contains(&a));
         prop_assert!(window.is_sound() && at_most.is_sound() && at_least.is_sound());

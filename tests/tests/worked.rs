@@ -152,7 +152,7 @@ fn a_score_is_told_as_it_was_given() {
             let shares: Vec<f64> = working
                 .steps
                 .iter()
-                .filter(|step| step.told.name == "Desirability")
+                .filter(|step| step.explanation.name == "Desirability")
                 .map(|step| step.result.clamp(0.0, 1.0))
                 .collect();
             let least = shares.into_iter().reduce(f64::min);
@@ -193,7 +193,7 @@ fn a_bill_is_told_to_the_cent() {
     for visit in state.visits() {
         let tally = queries::tally_of(&state, visit.id).expect("a tally");
         for plank in &tally.planks {
-            let working = explain_charge(&plank.line, &plank.terms, &plank.tallied);
+            let working = explain_charge(&plank.line, &plank.terms, &plank.tallied, "EUR");
             check_steps(&working);
             let Ok(money) = &plank.tallied.money else {
                 continue;
@@ -266,7 +266,7 @@ fn every_custom_of_a_yard_is_told() {
         prices_are: PricesAre::Gross,
     };
     let tallied = &tally(std::slice::from_ref(&line), &terms).lines[0];
-    let working = explain_charge(&line, &terms, tallied);
+    let working = explain_charge(&line, &terms, tallied, "EUR");
     check_steps(&working);
     let results: Vec<String> = working
         .steps

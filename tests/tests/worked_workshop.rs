@@ -10,7 +10,7 @@ use stillwood_core::quantity::{Derivation, in_kg, in_kg_per_m3, in_mm, kg, mm, s
 use stillwood_core::record;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    GroupedBy, PieceFigure, PieceKind, PlankFigure, ReadyLaminate, StartFigure, StartWish, State,
+    GroupedBy, PieceFigure, PieceKind, PlankFigure, ReadyLaminate, StartFigure, StartTarget, State,
     Total, blank_of, date, explain_blank_size, explain_blank_weight, explain_plan, explain_total,
 };
 use stillwood_core::season::{
@@ -40,7 +40,7 @@ fn whole(working: &Derivation) {
     assert!(said && sourced && numbers, "{working:?}");
     check_steps(working);
     for step in &working.steps {
-        assert!(!step.told.range.is_empty() && !step.told.source.is_empty());
+        assert!(!step.explanation.range.is_empty() && !step.explanation.source.is_empty());
     }
     if let Some(spread) = &working.spread {
         let all: f64 = spread.shares.iter().map(|(_, share)| share).sum();
@@ -54,7 +54,7 @@ fn gives(working: &Derivation, wanted: f64) {
     whole(working);
     let last = working.steps.last().expect("a step");
     let same = (last.result - wanted).abs() <= 1e-9 * wanted.abs().max(1e-3);
-    assert!(same, "{}: {} {wanted}", last.told.name, last.result);
+    assert!(same, "{}: {} {wanted}", last.explanation.name, last.result);
 }
 
 #[test]
@@ -74,7 +74,10 @@ fn movement_since_it_was_last_flat() {
                 let spread = working.spread.as_ref().expect("a gap is never certain");
                 assert!((spread.expanded - 2.0 * in_mm(change.standard)).abs() < 1e-9);
                 let limit = change.limit.map(|limit| limit.reject_mm);
-                let found = working.steps.iter().find(|step| step.told.symbol == "d′");
+                let found = working
+                    .steps
+                    .iter()
+                    .find(|step| step.explanation.symbol == "d′");
                 if let (Some(limit), Some(found)) = (limit, found) {
                     assert_eq!(found.result, limit, "{}", piece.mark);
                     limits += 1;
@@ -140,7 +143,7 @@ fn drying_density_rest_and_what_a_cut_lost() {
             }
         }
         if piece.work.rest().is_some() {
-            let due = working(PieceFigure::RipeOn).expect("told");
+            let due = working(PieceFigure::RestOverOn).expect("told");
             whole(&due);
             assert!(
                 due.notes[0].contains("calendar months = 20"),
@@ -297,7 +300,7 @@ fn what_came_of_it() {
         }
     }
     assert!(intervals > 0);
-    let wish = StartWish {
+    let wish = StartTarget {
         blanks: 20,
         laminates_per_plank: 9,
         laminates_per_blank: 5,

@@ -4,7 +4,7 @@
 use crate::shell::beside::{Beside, serve};
 use serde::{Deserialize, Serialize};
 use serde_wasm_bindgen::{from_value, to_value};
-use stillwood_core::neck::{Laminate, MatchSearch, MatchWish, Placed, SearchState};
+use stillwood_core::neck::{Laminate, MatchSearch, MatchTarget, Placed, SearchState};
 use wasm_bindgen::JsValue;
 
 /// Placings that are looked at before the page is told.
@@ -14,7 +14,7 @@ const SLICE: u64 = 20_000;
 #[derive(Serialize, Deserialize)]
 struct Sought {
     stock: Vec<Laminate>,
-    wish: MatchWish,
+    wish: MatchTarget,
 }
 
 /// How far the search is, and the best sets so far.
@@ -39,7 +39,7 @@ impl Found {
 /// can't be had.
 pub(crate) fn search(
     stock: Vec<Laminate>,
-    wish: MatchWish,
+    wish: MatchTarget,
     hear: impl Fn(Option<Found>) + Clone + 'static,
 ) -> Option<Beside> {
     let sought = to_value(&Sought { stock, wish }).ok()?;

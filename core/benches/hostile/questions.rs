@@ -9,12 +9,11 @@ use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     DueRow, Event, Expected, FileReading, Filter, GroupedBy, Log, Noted, Piece, PieceFigure,
-    PieceKind, PlankFigure, RestLine, StartFigure, StartWish, State, Wished, WoodInHand, date,
+    PieceKind, PlankFigure, RestLine, StartFigure, StartTarget, State, TargetSet, WoodInHand, date,
     due_by_day, due_by_shelf, likely_next, pairs, sort_rows, table_rows, to_csv,
 };
 use stillwood_core::season::{DriedTo, FEELER_MM, Published, Rests, Warp};
 
-/// What is asked, and of what.
 pub(crate) struct Asked {
     log: Log,
     reading: FileReading,
@@ -62,15 +61,14 @@ impl Asked {
     }
 }
 
-/// A question by its name.
 pub(crate) type Question = (&'static str, fn(&Asked));
 
 fn drop_it<T>(what: T) {
     drop(black_box(what));
 }
 
-fn wish() -> StartWish {
-    StartWish {
+fn start_target() -> StartTarget {
+    StartTarget {
         blanks: 10,
         laminates_per_plank: 6,
         laminates_per_blank: 5,
@@ -80,8 +78,8 @@ fn wish() -> StartWish {
     }
 }
 
-fn wished() -> Wished {
-    Wished {
+fn target_set() -> TargetSet {
+    TargetSet {
         blanks: 10,
         by: date("2095-10-01"),
         laminates_per_blank: 5,
@@ -94,7 +92,6 @@ fn due(asked: &Asked) -> Vec<stillwood_core::record::Due> {
     queries::due(&asked.state, asked.lines.clone(), today(), kg(0.1))
 }
 
-/// All of them.
 pub(crate) const QUESTIONS: &[Question] = &[
     ("a new record out of the file", |a| {
         let mut new = Log::new();
@@ -166,9 +163,9 @@ pub(crate) const QUESTIONS: &[Question] = &[
             by_own_counts: true,
         };
         let rests: Rests = queries::least_rests(&a.state);
-        drop_it(queries::wish_answer(
+        drop_it(queries::target_answer(
             &a.state,
-            &wished(),
+            &target_set(),
             &a.wood,
             expected,
             &rests,
@@ -176,7 +173,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
         ));
     }),
     ("how many to start", |a| {
-        if let Ok(answer) = queries::start_for(&a.state, &wish(), &a.wood) {
+        if let Ok(answer) = queries::start_for(&a.state, &start_target(), &a.wood) {
             drop_it(answer.worked(StartFigure::IntraclassCorrelation));
         }
     }),
@@ -226,7 +223,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
         }
         drop_it((
             queries::woods_of_visit(&a.state, a.visit),
-            queries::wish_of_visit(&a.state, a.visit),
+            queries::target_of_visit(&a.state, a.visit),
         ));
     }),
     ("ranked planks of a visit", |a| {
@@ -344,7 +341,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
     ("the first plank: its family", |a| {
         if let Some(first) = a.state.planks().next() {
             drop_it(queries::descendants(&a.state, first.id));
-            drop_it(queries::ledger(&a.state, first.id, &a.tools));
+            drop_it(queries::volume_balance(&a.state, first.id, &a.tools));
             drop_it(queries::cut_account(&a.state, first.id, &a.tools));
             drop_it(queries::wood_cost(&a.state, first.id));
         }
@@ -357,7 +354,7 @@ pub(crate) const QUESTIONS: &[Question] = &[
     }),
     ("one piece: all figures told", |a| {
         let figures = [
-            PieceFigure::RipeOn,
+            PieceFigure::RestOverOn,
             PieceFigure::CutFrom,
             PieceFigure::Size,
             PieceFigure::Density,

@@ -14,7 +14,6 @@ formula! {
 }
 
 formula! {
-    /// Moments of stiffness about the first face.
     pub(super) MOMENTS: "Stiffness by its distance from the first face", "M", "GPa mm³";
     e: "E", "modulus of elasticity of each laminate", "GPa";
     t: "t", "its thickness", "mm";
@@ -26,7 +25,6 @@ formula! {
 }
 
 formula! {
-    /// Stiffness by area.
     pub(super) AREAS: "Stiffness by area", "N", "GPa mm²";
     e: "E", "modulus of elasticity of each laminate", "GPa";
     t: "t", "its thickness", "mm";
@@ -37,7 +35,6 @@ formula! {
 }
 
 formula! {
-    /// The neutral axis.
     pub(super) AXIS: "Neutral axis, from the first face", "y₀", "mm";
     moments: "M", "stiffness by distance", "GPa mm³";
     areas: "N", "stiffness by area", "GPa mm²";
@@ -60,7 +57,6 @@ formula! {
 }
 
 formula! {
-    /// Weight of laminates.
     pub(super) WEIGHT: "Weight of the blank", "m", "kg";
     rho: "ρ", "density of each laminate", "kg/m³";
     t: "t", "its thickness", "mm";

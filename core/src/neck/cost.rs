@@ -2,7 +2,7 @@
 //!
 //! It spreads the price of the plank over what comes of it; it never knows labour.
 
-use crate::quantity::{Trace, formula};
+use crate::quantity::{Trace, TraceOff, formula};
 use rust_decimal::Decimal;
 use std::str::FromStr;
 
@@ -10,25 +10,30 @@ use std::str::FromStr;
 ///
 /// `None` when it holds none. Not rounded.
 pub fn cost_per_part(plank_cost: Decimal, parts: u32) -> Option<Decimal> {
-    plank_cost.checked_div(Decimal::from(parts))
+    each_costs(&mut TraceOff, "", plank_cost, parts)
 }
 
 formula! {
+    exact
     /// Cost of a part.
-    EACH_COSTS: "Wood for each", "c", "¤";
-    paid: "C", "what the whole cost, tax included", "¤";
+    EACH_COSTS: "Wood for each", "c", given;
+    paid: "C", "what the whole cost, tax included", given;
     parts: "n", "parts that come of it", "";
     = paid / parts;
     range "waste is paid for by the parts";
     source "arithmetic of shares";
 }
 
-/// [`cost_per_part`] in plain numbers, with its step: to tell it, never for money itself. `None` for no
-/// parts.
+/// [`cost_per_part`] in a currency, with its step.
 ///
 /// No published value: a ratio, held against planks worked by hand.
-pub fn each_costs(trace: &mut impl Trace, paid: f64, parts: u32) -> Option<f64> {
-    (parts > 0).then(|| trace.work(&EACH_COSTS, [paid, f64::from(parts)]))
+pub fn each_costs(
+    trace: &mut impl Trace,
+    currency: &str,
+    paid: Decimal,
+    parts: u32,
+) -> Option<Decimal> {
+    trace.exact_in(currency, &EACH_COSTS, [paid, Decimal::from(parts)])
 }
 
 /// What a good blank costs in wood: cost x parts per blank / (parts x share).
@@ -52,20 +57,49 @@ pub fn cost_per_good_blank(
     parts_per_blank: u32,
     share: f64,
 ) -> Option<Decimal> {
+    good_blank_costs(
+        &mut TraceOff,
+        "",
+        plank_cost,
+        [parts, parts_per_blank],
+        share,
+    )
+}
+
+formula! {
+    exact
+    /// Cost of a good blank.
+    PER_GOOD_BLANK: "Wood for one good blank", "c", given;
+    paid: "P", "paid for the planks, with tax", given;
+    each: "k", "parts to a blank", "";
+    parts: "n", "parts that they hold", "";
+    share: "s", "share expected to come through", "";
+    = paid * each / (parts * share);
+    range "a share over 0, up to 1";
+    source "arithmetic of shares: what fails is paid for by what comes through";
+}
+
+/// [`cost_per_good_blank`] in a currency, with its step; of so many parts, so many to a blank.
+///
+/// No published value: a ratio, held against planks worked by hand.
+pub fn good_blank_costs(
+    trace: &mut impl Trace,
+    currency: &str,
+    paid: Decimal,
+    [parts, each]: [u32; 2],
+    share: f64,
+) -> Option<Decimal> {
     if !(share > 0.0 && share <= 1.0) {
         return None;
     }
     let share = Decimal::from_str(&format!("{share:.12}")).ok()?;
-    let good = Decimal::from(parts).checked_mul(share)?;
-    plank_cost
-        .checked_mul(Decimal::from(parts_per_blank))?
-        .checked_div(good)
+    let values = [paid, Decimal::from(each), Decimal::from(parts), share];
+    trace.exact_in(currency, &PER_GOOD_BLANK, values)
 }
 
 /// What each survivor of a stage carries, and what of it is for those that failed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct CostStep {
-    /// How many came through.
     pub through: u32,
     /// What each of them carries.
     pub each: Decimal,
@@ -108,11 +142,11 @@ pub fn cost_to_survivors(paid: Decimal, started: u32, through: &[u32]) -> Option
 }
 
 formula! {
-    /// What a survivor carries.
-    pub(crate) CARRIED: "What it carries", "c′", "¤";
-    own: "c", "its own wood", "¤";
-    paid: "P", "paid for the whole plank, with tax", "¤";
-    through: "S", "the wood of the plank that came through, at its own cost", "¤";
+    exact
+    pub(crate) CARRIED: "What it carries", "c′", given;
+    own: "c", "its own wood", given;
+    paid: "P", "paid for the whole plank, with tax", given;
+    through: "S", "the wood of the plank that came through, at its own cost", given;
     = own * paid / through;
     range "something of the plank came through";
     source "arithmetic of shares: what failed is paid for by what came through";
@@ -139,7 +173,7 @@ pub fn cost_carried(parts: &[(Decimal, bool)]) -> Option<Vec<Decimal>> {
         }
     }
     let carries = |(own, came): &(Decimal, bool)| match came {
-        true => own.checked_mul(paid)?.checked_div(through),
+        true => CARRIED.of([*own, paid, through]),
         false => Some(Decimal::ZERO),
     };
     if through.is_zero() {
@@ -148,7 +182,19 @@ pub fn cost_carried(parts: &[(Decimal, bool)]) -> Option<Vec<Decimal>> {
     parts.iter().map(carries).collect()
 }
 
-/// What each child of a split piece carries: the piece's cost in parts of the children's volumes.
+formula! {
+    exact
+    /// A piece's part of what its parent cost.
+    pub(crate) PART_OF_COST: "Its part of what the whole cost, by volume", "c", given;
+    whole: "C", "what the whole cost", given;
+    part: "v", "its volume", "m³";
+    all: "V", "volume of all that was cut from the whole", "m³";
+    = whole * part / all;
+    range "waste is paid for by the pieces";
+    source "arithmetic of shares";
+}
+
+/// What each child of a split piece carries: the piece's cost in parts of the children's volumes, m³.
 ///
 /// Waste is paid for by the children. `None` for no children, a volume that is less than nothing, or
 /// nothing in all. Not rounded; the parts add up to the cost but for the last digit of division.
@@ -165,7 +211,7 @@ pub fn cost_by_volume(cost: Decimal, volumes: &[Decimal]) -> Option<Vec<Decimal>
     }
     volumes
         .iter()
-        .map(|volume| cost.checked_mul(*volume)?.checked_div(whole))
+        .map(|volume| PART_OF_COST.of([cost, *volume, whole]))
         .collect::<Option<Vec<_>>>()
         .filter(|parts| !parts.is_empty())
 }

@@ -16,17 +16,17 @@ pub use beam::{
     crook_left_in_blank, force_to_straighten, neutral_axis, stiffness_across_glue_lines,
     stiffness_along_glue_lines, torsion_factor, twist_left_in_blank,
 };
-pub(crate) use cost::CARRIED;
+pub(crate) use cost::{CARRIED, PART_OF_COST};
 pub use cost::{
     CostStep, cost_by_volume, cost_carried, cost_per_good_blank, cost_per_part, cost_to_survivors,
-    each_costs,
+    each_costs, good_blank_costs,
 };
 pub use cutting::{
     CuttingPlan, Patch, PlanError, Stock, Strip, StripCut, StripRow, StripWorth, plan_cuts,
 };
 pub use matching::{
     Judged, Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchFigure, MatchLimits,
-    MatchSearch, MatchWarning, MatchWish, Placed, Proposal, SearchState, Turn, explain_match,
+    MatchSearch, MatchTarget, MatchWarning, Placed, Proposal, SearchState, Turn, explain_match,
     judge_match, put_by_hand,
 };
 pub use part_count::{

@@ -9,7 +9,6 @@ use serde::{Deserialize, Serialize};
 /// A fault and where it lies along the plank.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Defect {
-    /// What it is.
     pub kind: DefectKind,
     /// Where it starts, from the near end; `None` where no place was noted.
     pub from: Option<Length>,
@@ -37,7 +36,6 @@ macro_rules! defects {
                 match self { $(DefectKind::$variant => $name,)* }
             }
 
-            /// A short definition.
             pub fn definition(self) -> &'static str {
                 match self { $(DefectKind::$variant => $definition,)* }
             }
@@ -53,7 +51,6 @@ macro_rules! defects {
 /// How bad a defect usually is for a neck (common practice, no source).
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum DefectSeverity {
-    /// Usually fatal.
     Fatal,
     /// Cut round it: the rest of the plank is good.
     CutRound,

@@ -8,10 +8,8 @@ use crate::quantity::{
 };
 use thiserror::Error;
 
-/// Why there is no density.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum DensityError {
-    /// The plank was not weighed.
     #[error("the plank was not weighed")]
     NotWeighed,
     /// The weighing gives no mass.

@@ -3,17 +3,16 @@
 //! It computes nothing; what is missing stays missing.
 
 use super::{
-    AtLeast, Bend, BendShape, Cup, Defect, DefectFound, Field, Hand, MeterReading, Plank, Reading,
-    Readings, Rings, Stations, Twist, TwistRead, Weighing,
+    AtLeast, Bend, BendShape, Bound, Cup, Defect, DefectFound, Field, Hand, MeterReading, Plank,
+    Reading, Readings, Rings, Sign, Stations, Twist, TwistRead, Weighing,
 };
-use crate::quantity::{Length, Moisture, Slope, celsius, degrees, kg, mm};
+use crate::quantity::{Length, Moisture, Slope, Volume, celsius, degrees, kg, mm};
 
 /// The description of a plank that these readings make.
 pub fn describe(readings: &Readings, defects: &[DefectFound]) -> Plank {
     described(&|field| readings.get(&field), defects)
 }
 
-/// A reading by its field, wherever it is kept.
 type ReadingByField<'a, 'b> = &'a dyn Fn(Field) -> Option<&'b Reading>;
 
 /// [`describe`], of readings wherever they are kept.
@@ -31,6 +30,7 @@ pub(crate) fn described<'a>(
             middle: length(Field::WidthMiddle),
             far: length(Field::WidthFar),
         },
+        between_stations: Volume::default(),
         width_with_wane: length(Field::WidthWithWane),
         thicknesses: Stations {
             near: length(Field::ThicknessNear),
@@ -90,12 +90,12 @@ fn bend(reading: ReadingByField<'_, '_>, gap: Field, over: Field, kink: Field) -
         gap: mm(taken.value),
         over: reading(over).map(|taken| mm(taken.value)),
         shape,
-        signed: taken.is_signed(),
+        signed: taken.sign == Sign::Known,
     })
 }
 
 fn twist(taken: &Reading, stick: Option<Length>) -> Twist {
-    let hand = taken.is_signed().then_some(if taken.value < 0.0 {
+    let hand = (taken.sign == Sign::Known).then_some(if taken.value < 0.0 {
         Hand::Left
     } else {
         Hand::Right
@@ -108,7 +108,7 @@ fn twist(taken: &Reading, stick: Option<Length>) -> Twist {
 }
 
 fn at_least(reading: ReadingByField<'_, '_>) -> AtLeast {
-    let bound = |field| reading(field).is_some_and(|taken| taken.is_bound(field));
+    let bound = |field| reading(field).is_some_and(|taken| taken.bound == Bound::AtLeast);
     AtLeast {
         bow: bound(Field::Bow),
         crook: bound(Field::Crook),

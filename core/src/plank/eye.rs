@@ -1,46 +1,75 @@
 //! What can be judged by eye, and in which steps.
 
-use super::{Field, Measure};
+use super::Field;
+use super::bound::Bound;
 
-/// The eye's coarse steps for a field, as words and the value they stand for. Fields that the eye
-/// can't judge have none. Common practice, no source.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EyeStep {
+    /// What the record keeps as typed. A screen may call the step by any other words.
+    pub typed: &'static str,
+    /// What it stands for, in the unit in which the field is kept.
+    pub value: f64,
+    pub bound: Bound,
+}
+
+const fn point(typed: &'static str, value: f64) -> EyeStep {
+    EyeStep {
+        typed,
+        value,
+        bound: Bound::Point,
+    }
+}
+
+const fn at_least(typed: &'static str, value: f64) -> EyeStep {
+    EyeStep {
+        typed,
+        value,
+        bound: Bound::AtLeast,
+    }
+}
+
+const GAP: [EyeStep; 4] = [
+    point("none", 0.0),
+    point("about 3", 3.0),
+    point("about 6", 6.0),
+    at_least("10 or more", 10.0),
+];
+const CUP: [EyeStep; 4] = [
+    point("none", 0.0),
+    point("about 1", 1.0),
+    point("about 3", 3.0),
+    at_least("5 or more", 5.0),
+];
+const SLOPE: [EyeStep; 4] = [
+    point("straight", 0.0),
+    point("1 in 25", 0.04),
+    point("1 in 15", 1.0 / 15.0),
+    at_least("worse", 0.1),
+];
+const RINGS: [EyeStep; 3] = [
+    point("flat", 15.0),
+    point("rift", 45.0),
+    point("quartered", 80.0),
+];
+
+/// The eye's coarse steps for a field. Fields that the eye can't judge have none. Common practice, no
+/// source.
 ///
 /// No published value: steps of practice, not worked out.
-pub fn eye_steps(field: Field) -> &'static [(&'static str, f64)] {
+pub fn eye_steps(field: Field) -> &'static [EyeStep] {
     match field {
-        Field::Bow | Field::Twist => &[
-            ("none", 0.0),
-            ("about 3", 3.0),
-            ("about 6", 6.0),
-            ("10 or more", 10.0),
-        ],
-        Field::Crook => &[
-            ("none", 0.0),
-            ("about 3", 3.0),
-            ("about 6", 6.0),
-            ("10 or more", 10.0),
-        ],
-        Field::Cup => &[
-            ("none", 0.0),
-            ("about 1", 1.0),
-            ("about 3", 3.0),
-            ("5 or more", 5.0),
-        ],
-        Field::GrainFace | Field::GrainEdge => &[
-            ("straight", 0.0),
-            ("1 in 25", 0.04),
-            ("1 in 15", 1.0 / 15.0),
-            ("worse", 0.1),
-        ],
-        Field::RingAngle => &[("flat", 15.0), ("rift", 45.0), ("quartered", 80.0)],
+        Field::Bow | Field::Twist | Field::Crook => &GAP,
+        Field::Cup => &CUP,
+        Field::GrainFace | Field::GrainEdge => &SLOPE,
+        Field::RingAngle => &RINGS,
         _ => &[],
     }
 }
 
-/// The eye's last step for a field, where it has no upper end: "10 or more" is a bound and no value.
-pub fn open_step(field: Field) -> Option<&'static str> {
-    match field.measure() {
-        Measure::Gap | Measure::Slope => eye_steps(field).last().map(|(words, _)| *words),
-        _ => None,
-    }
+/// Whether what was typed is a step without an upper end: "10 or more" is a bound and no value.
+pub(super) fn is_open_step(typed: &str) -> bool {
+    let steps = GAP.iter().chain(&CUP).chain(&SLOPE).chain(&RINGS);
+    steps
+        .filter(|step| step.bound == Bound::AtLeast)
+        .any(|step| step.typed == typed)
 }

@@ -41,13 +41,11 @@ impl Measure {
 pub enum FieldGroup {
     /// Length, widths, thicknesses.
     Size,
-    /// The scale.
     Weight,
     /// Bow, crook, twist, cup.
     Shape,
     /// Rings and slope of grain.
     Grain,
-    /// Moisture meter.
     Moisture,
 }
 
@@ -64,7 +62,6 @@ macro_rules! fields {
             /// All of them, in the order of the tape.
             pub const ALL: &'static [Field] = &[$(Field::$variant),*];
 
-            /// A short label.
             pub fn label(self) -> &'static str {
                 match self { $(Field::$variant => $label,)* }
             }
@@ -79,7 +76,6 @@ macro_rules! fields {
                 match self { $(Field::$variant => FieldGroup::$group,)* }
             }
 
-            /// What it holds.
             pub fn measure(self) -> Measure {
                 match self { $(Field::$variant => Measure::$measure,)* }
             }

@@ -13,32 +13,20 @@ pub enum FormError {
     /// A size that is nothing, less than nothing, or no number.
     #[error("a piece or straightedge of {:.1} mm: it has to be more than nothing", in_mm(*.0))]
     NotPositive(Length),
-    /// A gap that is no number.
     #[error("the gap is no number")]
     NoNumber,
     /// The piece is larger than what it is cut from.
     #[error("a piece of {:.0} mm can't be cut from {:.0} mm", in_mm(*.piece), in_mm(*.from))]
-    PieceTooLarge {
-        /// The piece.
-        piece: Length,
-        /// What it is cut from.
-        from: Length,
-    },
+    PieceTooLarge { piece: Length, from: Length },
     /// The straightedge is longer than what it lies on.
     #[error(
         "the straightedge is {:.0} mm but lies on {:.0} mm: leave it empty where it reaches all over",
         in_mm(*.over), in_mm(*.on)
     )]
-    StraightedgeTooLong {
-        /// The straightedge.
-        over: Length,
-        /// What it lies on.
-        on: Length,
-    },
+    StraightedgeTooLong { over: Length, on: Length },
     /// The kink's place is not in the plank.
     #[error("a kink at {:.0} mm is not inside a plank of {:.0} mm", in_mm(*.at), in_mm(*.length))]
     KinkOutside {
-        /// Where it is said to be.
         at: Length,
         /// The plank's length.
         length: Length,

@@ -24,7 +24,6 @@ impl GrainSlope {
         }
     }
 
-    /// The least that it can be.
     pub fn at_least(self) -> Slope {
         match self {
             GrainSlope::Combined(slope)

@@ -2,50 +2,42 @@
 //!
 //! The half-widths supplied are common practice, no source; each is the maker's to set.
 
-use super::{Field, Reading, Readings, Seen};
-use crate::quantity::Input;
+use super::describe::described;
+use super::{Field, Plank, Reading, Readings, Seen, volume_shape_uncertainty};
+use crate::quantity::{Input, in_m3};
 use serde::{Deserialize, Serialize};
 
 /// Where an error comes from. Readings made with the same tool in the same way move together: they
 /// are one source.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Source {
-    /// Length of the plank.
     Length,
-    /// Widths.
     Width,
-    /// Thicknesses.
     Thickness,
-    /// The scale.
+    /// The shape between the stations, which nobody measured.
+    BetweenStations,
     Scale,
     /// Overhang, or the bar's place.
     Bearer,
-    /// The moisture meter.
     Meter,
     /// The wood's temperature.
     Temperature,
-    /// The gap of the bow.
     Bow,
-    /// The gap of the crook.
     Crook,
-    /// The rise of the twist.
     Twist,
-    /// The gap of the cup.
     Cup,
-    /// Slope of grain on the face.
     GrainFace,
-    /// Slope of grain on the edge.
     GrainEdge,
     /// Ring angle, or the ring's dip.
     Rings,
 }
 
 impl Source {
-    /// All of them.
     pub(crate) const ALL: &'static [Source] = &[
         Source::Length,
         Source::Width,
         Source::Thickness,
+        Source::BetweenStations,
         Source::Scale,
         Source::Bearer,
         Source::Meter,
@@ -65,6 +57,7 @@ impl Source {
             Source::Length => "length",
             Source::Width => "width",
             Source::Thickness => "thickness",
+            Source::BetweenStations => "shape between the stations",
             Source::Scale => "weight",
             Source::Bearer => "place of the bearer",
             Source::Meter => "moisture",
@@ -137,6 +130,17 @@ const WARMTH_UNKNOWN: f64 = 10.0;
 /// source: the eye's steps are about 3 mm.
 const EYE: f64 = 2.0;
 
+/// Less of a volume is a trace of binary arithmetic, m³: a cubic millimetre.
+const NO_VOLUME: f64 = 1e-9;
+
+/// How far the volume may be off by the shape between the stations, m³: see [`volume_shape_uncertainty`];
+/// `None` where it is not.
+pub(crate) fn between_stations(plank: &Plank) -> Option<Input<Source>> {
+    let standard = in_m3(volume_shape_uncertainty(plank).ok()?);
+    let source = Source::BetweenStations;
+    (standard > NO_VOLUME).then_some(Input { source, standard })
+}
+
 impl Instruments {
     /// The standard uncertainty of every reading that was taken, by source; and that of the wood's
     /// temperature where the meter was read and the temperature was not taken, or not looking would
@@ -170,6 +174,7 @@ impl Instruments {
         if reading(Field::Moisture).is_some() && reading(Field::WoodTemperature).is_none() {
             inputs.push(Input::within(Source::Temperature, WARMTH_UNKNOWN));
         }
+        inputs.extend(between_stations(&described(reading, &[])));
         inputs
     }
 
@@ -215,11 +220,8 @@ mod tests {
 
     fn taken(value: f64, seen: Seen) -> Reading {
         Reading {
-            typed: value.to_string(),
-            unit: String::new(),
-            value,
             seen,
-            confirmed: false,
+            ..Reading::of_number(value, "")
         }
     }
 

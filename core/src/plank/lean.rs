@@ -31,7 +31,6 @@ pub enum RingTilt {
 }
 
 impl RingTilt {
-    /// All of them, from left to right.
     pub const ALL: [RingTilt; 3] = [RingTilt::Left, RingTilt::Neither, RingTilt::Right];
 
     /// -1 to the left, 1 to the right, 0 for neither.
@@ -52,7 +51,6 @@ impl RingTilt {
         }
     }
 
-    /// In words.
     pub fn in_words(self) -> &'static str {
         match self {
             RingTilt::Left => "rings rise to the left",
@@ -103,7 +101,6 @@ impl RunoutDirection {
         }
     }
 
-    /// In words.
     pub fn in_words(self) -> &'static str {
         match self {
             RunoutDirection::Falls => "grain falls to the far end",

@@ -4,6 +4,7 @@
 //! the maker's decisions live elsewhere; this room never rounds for show and never guesses: what was
 //! not looked at is `None` and stays so.
 
+mod bound;
 mod defect;
 mod density;
 mod describe;
@@ -25,18 +26,20 @@ mod volume;
 mod warnings;
 mod weighing;
 
+pub use bound::Bound;
 pub use defect::{Defect, DefectKind, DefectSeverity};
 pub use density::{DensityError, density_as_measured, density_of, mass_of};
 pub(crate) use describe::described;
 pub use describe::{describe, not_looked_at};
-pub use eye::{eye_steps, open_step};
+pub use eye::{EyeStep, eye_steps};
 pub use field::{Field, FieldGroup, Measure};
 pub use form::{BendLeft, FormError, bend_left, bend_left_at, cup_left, even_gap_over, twist_left};
 pub use grain::{GrainSlope, combined_slope, grain_slope, runout_over};
+pub(crate) use instruments::between_stations;
 pub use instruments::{Instruments, Source};
 pub use lean::{RingTilt, RunoutDirection};
 pub use profile::{profile, whole_gap};
-pub use reading::{DefectFound, Reading, Readings, Seen};
+pub use reading::{DefectFound, Reading, Readings, Seen, Sign};
 pub use reason::{Reason, ReasonGroup};
 pub use rings::{
     AngleSpan, Band, RingClass, RingError, line_in_log, quartered_when_turned, ring_angle_at,
@@ -46,7 +49,7 @@ pub use slab::{
     CutFirst, Shape, Slab, SlabLosses, slab_cut_first, slab_flattened_whole, slab_losses,
 };
 pub use slab_at::{slab_at, slab_turns_at};
-pub use typed::{Offer, Understood, Warning, retyped, shown, understand};
+pub use typed::{Offer, Understood, Warning, retyped, shown, understand, unusual};
 pub(crate) use volume::positive;
 pub use volume::{
     Side, SizeError, along, cross_sections, mean_of_stations, prismoidal_volume, volume,
@@ -58,20 +61,21 @@ pub use weighing::{
     WeighingError, mass_as_weighed, mass_from_balance, mass_from_both_ends, mass_from_one_end,
 };
 
-use crate::quantity::{Angle, Length, Mass, Moisture, Slope, Temperature};
+use crate::quantity::{Angle, Length, Mass, Moisture, Slope, Temperature, Volume};
 
 /// A plank as found: quantities only. `None` and empty mean "not looked at", never "none".
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Plank {
-    /// Full length.
     pub length: Option<Length>,
     /// Width at one to three stations: near end, middle, far end.
     pub widths: Stations,
+    /// How much more wood lies between the stations than [`prismoidal_volume`] has: nothing as measured, for
+    /// nobody measures there.
+    pub between_stations: Volume,
     /// Mean width with all of the wane, which some yards charge.
     pub width_with_wane: Option<Length>,
     /// Thickness at one to three stations: near end, middle, far end.
     pub thicknesses: Stations,
-    /// How it was weighed.
     pub weighing: Option<Weighing>,
     /// What the moisture meter showed.
     pub meter: Option<MeterReading>,
@@ -85,7 +89,6 @@ pub struct Plank {
     pub twist: Option<Twist>,
     /// Slope of grain seen on the wide face.
     pub grain_face: Option<Slope>,
-    /// Slope of grain seen on the edge.
     pub grain_edge: Option<Slope>,
     /// Growth rings at the end grain.
     pub rings: Option<Rings>,
@@ -98,17 +101,12 @@ pub struct Plank {
 /// Shapes and slopes that were judged by the eye's last step, which has no upper end: each is a bound.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct AtLeast {
-    /// The bow.
     pub bow: bool,
-    /// The crook.
     pub crook: bool,
-    /// The twist.
     pub twist: bool,
-    /// The cup.
     pub cup: bool,
     /// The slope of grain on the wide face.
     pub grain_face: bool,
-    /// The slope of grain on the edge.
     pub grain_edge: bool,
 }
 
@@ -117,9 +115,7 @@ pub struct AtLeast {
 pub struct Stations {
     /// At the near end, or the only one.
     pub near: Option<Length>,
-    /// At mid-length.
     pub middle: Option<Length>,
-    /// At the far end.
     pub far: Option<Length>,
 }
 
@@ -133,7 +129,6 @@ impl Stations {
         }
     }
 
-    /// Three measurements.
     pub fn three(near: Length, middle: Length, far: Length) -> Self {
         Self {
             near: Some(near),
@@ -153,7 +148,6 @@ impl Stations {
         [self.near, self.middle, self.far].into_iter().flatten()
     }
 
-    /// The least of them.
     pub fn least(&self) -> Option<Length> {
         self.taken().fold(None, |least, next| match least {
             Some(least) if next < least => Some(next),
@@ -181,7 +175,6 @@ pub enum Weighing {
     },
     /// No scale: balanced on a bar by a known mass hung on the end.
     Balanced {
-        /// The known mass.
         by: Mass,
         /// From the bar to the end that carries the mass.
         arm: Length,
@@ -191,9 +184,7 @@ pub enum Weighing {
 /// What a moisture meter showed, and how cold the wood was.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MeterReading {
-    /// As shown.
     pub shown: Moisture,
-    /// Temperature of the wood, where it was taken.
     pub wood: Option<Temperature>,
 }
 
@@ -213,7 +204,6 @@ pub struct Bend {
 /// How a bend is spread along the plank.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum BendShape {
-    /// An even curve.
     Even,
     /// A sharp local bend, at this distance from the near end.
     Kink(Length),
@@ -239,7 +229,6 @@ pub struct Twist {
     pub hand: Option<Hand>,
 }
 
-/// How a twist was read.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum TwistRead {
     /// Rise of the fourth corner of the plank with the other three down.
@@ -251,9 +240,7 @@ pub enum TwistRead {
 /// The hand of a twist, seen from the near end: which way the far end has turned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Hand {
-    /// Anticlockwise.
     Left,
-    /// Clockwise.
     Right,
 }
 
@@ -268,9 +255,7 @@ pub enum Rings {
     /// nothing where it lies to the left: on the near end, the marked face up, left is to the marked
     /// edge.
     Arc {
-        /// The chord.
         chord: Length,
-        /// The dip.
         dip: Length,
         /// From mid-width to the foot of the pith, along the width.
         pith: Length,

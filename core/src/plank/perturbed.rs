@@ -2,11 +2,10 @@
 //! off: see [`super::Instruments`].
 
 use super::{Plank, Rings, Source, Weighing};
-use crate::quantity::{Length, Moisture, Slope, celsius, degrees, in_celsius, kg, mm};
+use crate::quantity::{Length, Moisture, Slope, celsius, degrees, in_celsius, kg, m3, mm};
 use crate::wood::CALIBRATION_CELSIUS;
 
 impl Plank {
-    /// The plank without its defects.
     pub(crate) fn without_defects(&self) -> Plank {
         Plank {
             defects: Vec::new(),
@@ -32,6 +31,7 @@ impl Plank {
             Source::Length => longer(&mut self.length),
             Source::Width => self.widths.each(longer),
             Source::Thickness => self.thicknesses.each(longer),
+            Source::BetweenStations => self.between_stations += m3(by),
             Source::Scale => match &mut self.weighing {
                 Some(Weighing::Whole(mass) | Weighing::Balanced { by: mass, .. }) => {
                     *mass += kg(by)

@@ -2,16 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
-/// What a reason is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum ReasonGroup {
-    /// Its form.
     Shape,
-    /// Its grain and growth.
     Grain,
-    /// How it was dried.
     Drying,
-    /// Cracks and breaks.
     Breaks,
     /// Insects, fungus, dirt.
     Life,
@@ -43,12 +38,10 @@ macro_rules! reasons {
                 match self { $(Reason::$variant => $name,)* }
             }
 
-            /// What it means.
             pub fn definition(self) -> &'static str {
                 match self { $(Reason::$variant => $definition,)* }
             }
 
-            /// What it is about.
             pub fn group(self) -> ReasonGroup {
                 match self { $(Reason::$variant => ReasonGroup::$group,)* }
             }

@@ -213,7 +213,6 @@ impl SlabLosses {
         self.slab(trace, self.bend.map(|bend| bend.inside))
     }
 
-    /// The slab with the cut falling on the kink.
     pub fn cut_on_kink(&self, trace: &mut impl Trace) -> Slab {
         self.slab(trace, self.bend.map(|bend| bend.cut_on_it))
     }

@@ -4,8 +4,8 @@
 //! what was typed and never refuses a value that the maker insists on, save one that no plank can
 //! have (a length of nothing or less).
 
-use super::eye::{eye_steps, open_step};
-use super::{Field, Measure, Reading, Seen};
+use super::eye::eye_steps;
+use super::{Bound, Field, Measure, Reading, Seen, Sign};
 use crate::quantity::read::{self, UnderstoodNumber, Units, Unreadable};
 use crate::quantity::show;
 
@@ -14,7 +14,6 @@ use crate::quantity::show;
 pub enum Understood {
     /// Nothing typed: not looked at.
     Empty,
-    /// Understood.
     Read {
         /// The reading, as it would be kept.
         taken: Reading,
@@ -30,7 +29,6 @@ pub enum Understood {
 }
 
 impl Understood {
-    /// The reading, if there is one.
     pub fn taken(&self) -> Option<&Reading> {
         match self {
             Understood::Read { taken, .. } => Some(taken),
@@ -67,7 +65,7 @@ pub struct Offer {
 
 /// Reads one field.
 ///
-/// `seen` by eye takes one of [`eye_steps`] by its words, or a number; `confirmed` silences the
+/// `seen` by eye takes one of [`eye_steps`] as it is kept, or a number; `confirmed` silences the
 /// question about an unusual value.
 pub fn understand(
     field: Field,
@@ -80,17 +78,19 @@ pub fn understand(
         return Understood::Empty;
     }
     if seen == Seen::ByEye
-        && let Some((_, value)) = eye_steps(field).iter().find(|(words, _)| *words == typed)
+        && let Some(step) = eye_steps(field).iter().find(|step| step.typed == typed)
     {
         let taken = Reading {
             typed: typed.to_owned(),
             unit: field.measure().kept_in().to_owned(),
-            value: *value,
+            value: step.value,
             seen,
             confirmed,
+            sign: Sign::Unknown,
+            bound: step.bound,
         };
-        let (mut shown, other) = both(field, *value, units);
-        if open_step(field) == Some(typed) {
+        let (mut shown, other) = both(field, step.value, units);
+        if step.bound == Bound::AtLeast {
             shown = format!("at least {shown}");
         }
         return Understood::Read {
@@ -107,17 +107,12 @@ pub fn understand(
     if let Some(why) = impossible(field, understood.value) {
         return Understood::Unreadable(why);
     }
-    let warning = (!confirmed)
-        .then(|| question(field, typed, &understood, units))
-        .flatten();
     let (shown, other) = both(field, understood.value, units);
     let taken = Reading {
-        typed: typed.trim().to_owned(),
-        unit: understood.unit.to_owned(),
-        value: understood.value,
-        seen,
         confirmed,
+        ..Reading::understood(typed, &understood, seen)
     };
+    let warning = unusual(field, &taken, units);
     Understood::Read {
         taken,
         shown,
@@ -173,7 +168,7 @@ fn impossible(field: Field, value: f64) -> Option<String> {
 /// reads the same under other units.
 pub fn retyped(field: Field, taken: &Reading) -> String {
     let typed = taken.typed.as_str();
-    let by_step = || eye_steps(field).iter().any(|(words, _)| *words == typed);
+    let by_step = || eye_steps(field).iter().any(|step| step.typed == typed);
     let reads_so = |units: &Units| {
         let understood = read_as(field.measure(), field, typed, *units);
         understood.is_ok_and(|understood| understood.value == taken.value)
@@ -201,7 +196,6 @@ pub fn retyped(field: Field, taken: &Reading) -> String {
     format!("{number} {unit} {hand}").trim_end().to_owned()
 }
 
-/// A value of a field in words.
 pub fn shown(field: Field, value: f64, units: Units) -> String {
     match field.measure() {
         Measure::Length | Measure::Gap if field.has_sides() && value < 0.0 => {
@@ -253,19 +247,18 @@ pub(super) fn typed_bare(typed: &str) -> bool {
         .all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | '/' | '+' | '-'))
 }
 
-/// The question about a value out of the usual, with what else may have been meant.
-fn question(
-    field: Field,
-    typed: &str,
-    understood: &UnderstoodNumber,
-    units: Units,
-) -> Option<Warning> {
-    if usual(field, understood.value) {
+/// The question about a value out of the usual, with what else may have been meant; none where the
+/// maker said that it is so.
+pub fn unusual(field: Field, taken: &Reading, units: Units) -> Option<Warning> {
+    if taken.confirmed {
+        return None;
+    }
+    if usual(field, taken.value) {
         let pith = field == Field::PithOffset;
-        return pith.then(|| which_side(typed, understood, units)).flatten();
+        return pith.then(|| which_side(taken, units)).flatten();
     }
     let mut offers = Vec::new();
-    let bare = typed.trim();
+    let bare = taken.typed.trim();
     if typed_bare(bare) {
         let mut texts: Vec<String> = match field.measure() {
             Measure::Length | Measure::Gap => ["in", "mm", "cm", "m"]
@@ -288,7 +281,7 @@ fn question(
             let Ok(meant) = read_as(field.measure(), field, &text, units) else {
                 continue;
             };
-            if usual(field, meant.value) && meant.value != understood.value {
+            if usual(field, meant.value) && meant.value != taken.value {
                 let label = format!("{text} = {}", shown(field, meant.value, units));
                 offers.push(Offer { label, text });
             }
@@ -302,7 +295,7 @@ fn question(
     let question = format!(
         "{} {}? Usual is {} to {}.",
         field.label(),
-        shown(field, understood.value, units),
+        shown(field, taken.value, units),
         bound(low),
         bound(high)
     );
@@ -310,16 +303,16 @@ fn question(
 }
 
 /// The question about a pith without its side: it is taken to lie to the right.
-fn which_side(typed: &str, understood: &UnderstoodNumber, units: Units) -> Option<Warning> {
-    if understood.signed || understood.value == 0.0 {
+fn which_side(taken: &Reading, units: Units) -> Option<Warning> {
+    if taken.sign == Sign::Known || taken.value == 0.0 {
         return None;
     }
-    let right = shown(Field::PithOffset, understood.value, units);
-    let text = format!("{} left", typed.trim());
+    let right = shown(Field::PithOffset, taken.value, units);
+    let text = format!("{} left", taken.typed.trim());
     Some(Warning {
         question: format!("{right}, away from the marked edge? Else say left."),
         offers: vec![Offer {
-            label: shown(Field::PithOffset, -understood.value, units),
+            label: shown(Field::PithOffset, -taken.value, units),
             text,
         }],
     })

@@ -8,7 +8,6 @@ use crate::quantity::{
 };
 use thiserror::Error;
 
-/// A side of a plank.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Side {
     /// Along the grain.
@@ -20,7 +19,6 @@ pub enum Side {
 }
 
 impl Side {
-    /// Its name.
     pub fn name(self) -> &'static str {
         match self {
             Side::Length => "length",
@@ -33,17 +31,11 @@ impl Side {
 /// Why a size can't be used.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum SizeError {
-    /// It was not measured.
     #[error("the {} was not measured", .0.name())]
     Missing(Side),
     /// It is nothing, less than nothing, or no number.
     #[error("the {} comes to {:.1} mm: it has to be more than nothing", .side.name(), in_mm(*.value))]
-    NotPositive {
-        /// Which side.
-        side: Side,
-        /// The value.
-        value: Length,
-    },
+    NotPositive { side: Side, value: Length },
 }
 
 /// A size that is there and is more than nothing.
@@ -153,7 +145,7 @@ fn prismoid(trace: &mut impl Trace, length: Length, [near, middle, far]: [Area; 
 pub fn volume(trace: &mut impl Trace, plank: &Plank) -> Result<Volume, SizeError> {
     let length = positive(Side::Length, plank.length)?;
     let areas = cross_sections(trace, plank)?;
-    Ok(prismoid(trace, length, areas))
+    Ok(prismoid(trace, length, areas) + plank.between_stations)
 }
 
 /// Standard uncertainty of a [`volume`] by what nobody measured: the shape between the stations. It is how far the
@@ -194,7 +186,8 @@ pub fn mean_of_stations(stations: &Stations) -> Option<Length> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{in_m3, mm};
+    use crate::plank::{Field, Instruments, Reading, Readings, Source, describe};
+    use crate::quantity::{Input, in_m3, mm, propagate};
     use proptest::prelude::*;
 
     fn a7() -> Plank {
@@ -243,6 +236,67 @@ mod tests {
         assert!(in_m3(volume_shape_uncertainty(&plank).unwrap()) < 1e-12);
         plank.length = None;
         assert!(volume_shape_uncertainty(&plank).is_err());
+    }
+
+    /// Planks that are as wide at the stations as was read, and bellied or waisted between them as |x|^p: straight
+    /// pieces at p = 1, the prismoid at p = 2, a plank that keeps its width until near the end beyond.
+    #[test]
+    fn the_interval_of_a_volume_holds_bellied_and_waisted_planks() {
+        let mut dice = 1_u64;
+        let mut even = move || {
+            dice = dice.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
+            ((dice >> 33) as f64) / f64::from(1_u32 << 31)
+        };
+        let instruments = Instruments::default();
+        let (mut held, mut of_tape_alone) = (0, 0);
+        const PLANKS: u32 = 4000;
+        for _ in 0..PLANKS {
+            let (end, belly, p) = (
+                150.0 + 100.0 * even(),
+                80.0 * even() - 40.0,
+                1.0 + 2.0 * even(),
+            );
+            let mut read = |field, value: f64, half: f64| {
+                let off = (2.0 * even() - 1.0) * half;
+                (field, Reading::of_number(value + off, "mm"))
+            };
+            let tape = instruments.width_mm;
+            let mut readings = Readings::from([
+                read(Field::Length, 2500.0, instruments.length_mm),
+                read(Field::ThicknessNear, 52.0, instruments.thickness_mm),
+                read(Field::WidthNear, end, 0.0),
+            ]);
+            // One tape is off the same way at all stations.
+            let off = (2.0 * even() - 1.0) * tape;
+            for (field, width) in [
+                (Field::WidthNear, end),
+                (Field::WidthMiddle, end + belly),
+                (Field::WidthFar, end),
+            ] {
+                readings.insert(field, Reading::of_number(width + off, "mm"));
+            }
+            let truth = 2.5 * 0.052 * (end + belly * p / (p + 1.0)) / 1000.0;
+            let interval = |inputs: &[Input<Source>]| {
+                let plank = describe(&readings, &[]);
+                let moved = |moved: Option<(Source, f64)>| {
+                    let plank = moved.map_or(plank.clone(), |(s, by)| plank.perturbed(s, by));
+                    volume(&mut TraceOff, &plank).ok()
+                };
+                let found = propagate(inputs, moved).unwrap();
+                (in_m3(found.value) - truth).abs() <= in_m3(found.expanded())
+            };
+            let inputs = instruments.inputs(&readings);
+            held += u32::from(interval(&inputs));
+            let tape: Vec<_> = inputs
+                .into_iter()
+                .filter(|one| one.source != Source::BetweenStations)
+                .collect();
+            of_tape_alone += u32::from(interval(&tape));
+        }
+        let share = |count| f64::from(count) / f64::from(PLANKS);
+        assert!(share(held) > 0.95, "{}", share(held));
+        // Without the shape it is a promise that is not kept.
+        assert!(share(of_tape_alone) < 0.93, "{}", share(of_tape_alone));
     }
 
     #[test]

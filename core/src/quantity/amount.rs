@@ -12,7 +12,6 @@ pub enum NotAnAmount {
     /// Less than nothing.
     #[error("It can't be less than 0.")]
     Negative,
-    /// No number at all.
     #[error("“{0}” is not a number.")]
     NoNumber(String),
 }

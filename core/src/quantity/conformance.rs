@@ -53,8 +53,8 @@ pub fn conformance_probability(margin: f64, standard: f64) -> f64 {
 formula! {
     /// The probability that the true value lies inside the limit.
     pub(crate) CONFORMANCE: "Probability that it is inside", "p", "";
-    margin: "margin", "from the value to the limit", "¤";
-    u: "u", "standard uncertainty", "¤";
+    margin: "margin", "from the value to the limit", given;
+    u: "u", "standard uncertainty", given;
     = normal(margin / u);
     range "errors as a normal distribution";
     source "JCGM 106:2012, 7.3.1 (from memory)";

@@ -21,7 +21,6 @@ pub struct Derivation {
     pub notes: Vec<String>,
     /// Where it is from, as far as the steps don't say it.
     pub source: &'static str,
-    /// Its uncertainty, where it has one.
     pub spread: Option<Spread>,
 }
 
@@ -35,7 +34,6 @@ impl Derivation {
         }
     }
 
-    /// Of steps.
     pub fn of(steps: Vec<Step>) -> Self {
         Self {
             steps,
@@ -47,19 +45,6 @@ impl Derivation {
     pub fn and(mut self, note: impl Into<String>) -> Self {
         self.notes.push(note.into());
         self
-    }
-
-    /// With the unit that its numbers bring along, see [`super::OWN_UNIT`]: a currency.
-    pub fn in_unit(mut self, unit: &str) -> Self {
-        self.measured_in(unit);
-        self
-    }
-
-    /// The unit of the steps that have none of their own yet.
-    pub(crate) fn measured_in(&mut self, unit: &str) {
-        for step in self.steps.iter_mut().filter(|step| step.unit.is_empty()) {
-            unit.clone_into(&mut step.unit);
-        }
     }
 }
 

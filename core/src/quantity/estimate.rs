@@ -10,7 +10,6 @@ use crate::order;
 /// A result with its standard uncertainty and what each measurement adds to it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Estimate<Q, S> {
-    /// The value.
     pub value: Q,
     /// Its standard uncertainty (one standard deviation).
     pub standard: Q,
@@ -63,9 +62,7 @@ impl<S: Copy> Estimate<f64, S> {
 /// in its own unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Input<S> {
-    /// Where it comes from.
     pub source: S,
-    /// Its standard uncertainty.
     pub standard: f64,
 }
 

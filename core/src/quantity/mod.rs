@@ -24,7 +24,9 @@ pub use conformance::{Conformance, GUARD_FACTOR, conformance_probability, normal
 pub use derivation::{Derivation, Spread};
 pub use estimate::{Estimate, Input, Scalar, propagate};
 pub(crate) use formula::formula;
-pub use formula::{Formula, OWN_UNIT, Step, Term, Told, Trace, TraceOff};
+pub use formula::{
+    Exact, ExactFormula, Explanation, Formula, Step, Term, TermUnit, Trace, TraceOff,
+};
 pub use moisture::Moisture;
 pub use slope::Slope;
 pub use uom::si::f64::{
@@ -49,17 +51,14 @@ pub(crate) fn is_positive(value: f64) -> bool {
     0.0 < value && value <= f64::MAX
 }
 
-/// A length from millimetres.
 pub fn mm(value: f64) -> Length {
     Length::new::<length::millimeter>(value)
 }
 
-/// A length from inches.
 pub fn inches(value: f64) -> Length {
     Length::new::<length::inch>(value)
 }
 
-/// A mass from kilograms.
 pub fn kg(value: f64) -> Mass {
     Mass::new::<mass::kilogram>(value)
 }
@@ -79,12 +78,10 @@ pub fn mm2(value: f64) -> Area {
     Area::new::<area::square_millimeter>(value)
 }
 
-/// An angle from degrees.
 pub fn degrees(value: f64) -> Angle {
     Angle::new::<angle::degree>(value)
 }
 
-/// A temperature from degrees Celsius.
 pub fn celsius(value: f64) -> Temperature {
     Temperature::new::<thermodynamic_temperature::degree_celsius>(value)
 }
@@ -94,27 +91,22 @@ pub fn gpa(value: f64) -> Pressure {
     Pressure::new::<pressure::gigapascal>(value)
 }
 
-/// A frequency from hertz.
 pub fn hz(value: f64) -> Frequency {
     Frequency::new::<frequency::hertz>(value)
 }
 
-/// A force from newtons.
 pub fn newtons(value: f64) -> Force {
     Force::new::<force::newton>(value)
 }
 
-/// A speed from metres per second.
 pub fn metres_per_second(value: f64) -> Velocity {
     Velocity::new::<velocity::meter_per_second>(value)
 }
 
-/// A length in millimetres.
 pub fn in_mm(value: Length) -> f64 {
     value.get::<length::millimeter>()
 }
 
-/// A length in inches.
 pub fn in_inches(value: Length) -> f64 {
     value.get::<length::inch>()
 }
@@ -124,7 +116,6 @@ pub fn in_mm2(value: Area) -> f64 {
     value.get::<area::square_millimeter>()
 }
 
-/// A mass in kilograms.
 pub fn in_kg(value: Mass) -> f64 {
     value.get::<mass::kilogram>()
 }
@@ -139,12 +130,10 @@ pub fn in_m3(value: Volume) -> f64 {
     value.get::<volume::cubic_meter>()
 }
 
-/// An angle in degrees.
 pub fn in_degrees(value: Angle) -> f64 {
     value.get::<angle::degree>()
 }
 
-/// A temperature in degrees Celsius.
 pub fn in_celsius(value: Temperature) -> f64 {
     value.get::<thermodynamic_temperature::degree_celsius>()
 }
@@ -154,17 +143,14 @@ pub fn in_gpa(value: Pressure) -> f64 {
     value.get::<pressure::gigapascal>()
 }
 
-/// A frequency in hertz.
 pub fn in_hz(value: Frequency) -> f64 {
     value.get::<frequency::hertz>()
 }
 
-/// A force in newtons.
 pub fn in_newtons(value: Force) -> f64 {
     value.get::<force::newton>()
 }
 
-/// A speed in metres per second.
 pub fn in_metres_per_second(value: Velocity) -> f64 {
     value.get::<velocity::meter_per_second>()
 }

@@ -23,7 +23,8 @@ fn with_unit(
         .find_map(|(spelled, one, name)| Some((plain.strip_suffix(spelled)?, *one, *name)));
     let (number, one, unit) = found.unwrap_or((&plain, bare.0, bare.1));
     let mut rest = tokens(number)?;
-    if sign(&mut rest) == Some(true) {
+    let minus = sign(&mut rest);
+    if minus == Some(true) {
         return Err(Unreadable::Negative);
     }
     let (value, _, other) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
@@ -33,7 +34,7 @@ fn with_unit(
     let understood = UnderstoodNumber {
         value: float(value) * one,
         unit,
-        signed: false,
+        signed: minus.is_some(),
     };
     finish(&rest, understood)
 }

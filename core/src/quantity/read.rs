@@ -116,7 +116,8 @@ pub fn sided(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> 
 /// A mass, in kg: `13.2 kg`, `29 lb 2 oz`, `4500 g`.
 pub fn mass(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
     let mut rest = tokens(typed)?;
-    if sign(&mut rest) == Some(true) {
+    let minus = sign(&mut rest);
+    if minus == Some(true) {
         return Err(Unreadable::Negative);
     }
     let (value, _, unit) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
@@ -147,7 +148,7 @@ pub fn mass(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
         UnderstoodNumber {
             value: float(total),
             unit: name,
-            signed: false,
+            signed: minus.is_some(),
         },
     )
 }
@@ -168,7 +169,8 @@ fn one_unit(
     name: &'static str,
 ) -> Result<UnderstoodNumber, Unreadable> {
     let mut rest = tokens(typed)?;
-    if sign(&mut rest) == Some(true) {
+    let minus = sign(&mut rest);
+    if minus == Some(true) {
         return Err(Unreadable::Negative);
     }
     let (value, _, unit) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
@@ -180,7 +182,7 @@ fn one_unit(
         UnderstoodNumber {
             value: float(value),
             unit: name,
-            signed: false,
+            signed: minus.is_some(),
         },
     )
 }
@@ -220,7 +222,8 @@ pub fn temperature(typed: &str, units: Units) -> Result<UnderstoodNumber, Unread
 /// be 1 in 2, or half an inch in a run that was not typed.
 pub fn slope(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> {
     let mut rest = tokens(typed)?;
-    if sign(&mut rest) == Some(true) {
+    let minus = sign(&mut rest);
+    if minus == Some(true) {
         return Err(Unreadable::Negative);
     }
     // "12/300" was joined to one number with its fraction.
@@ -240,7 +243,7 @@ pub fn slope(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> 
         return Ok(UnderstoodNumber {
             value: float(*value),
             unit: "in",
-            signed: false,
+            signed: minus.is_some(),
         });
     }
     let (first, _, between) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
@@ -253,7 +256,9 @@ pub fn slope(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> 
         Some("%") => (float(first) / 100.0, "%"),
         Some("°" | "deg" | "degree" | "degrees") => (libm::tan(float(first).to_radians()), "deg"),
         Some("in" | "on" | ":" | "over") => {
-            let (run, _, _) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
+            let (run, _, unit) = number_and_word(&mut rest).ok_or(Unreadable::NoNumber)?;
+            // A unit of the run may stand there; a word that is none was never meant.
+            unit.as_deref().map(length_unit).transpose()?;
             (over(run)?, "in")
         }
         Some("mm") if rest.is_empty() => {
@@ -267,7 +272,7 @@ pub fn slope(typed: &str, units: Units) -> Result<UnderstoodNumber, Unreadable> 
         UnderstoodNumber {
             value,
             unit,
-            signed: false,
+            signed: minus.is_some(),
         },
     )
 }

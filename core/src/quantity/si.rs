@@ -4,7 +4,6 @@
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use uom::si::{Dimension, Quantity, SI};
 
-/// A quantity of any dimension, in SI.
 type Of<D> = Quantity<D, SI<f64>, f64>;
 
 pub(crate) fn serialize<D: Dimension + ?Sized, S: Serializer>(

@@ -6,7 +6,6 @@
 pub struct Slope(f64);
 
 impl Slope {
-    /// From the tangent.
     pub const fn tangent(value: f64) -> Self {
         Self(value)
     }
@@ -16,7 +15,6 @@ impl Slope {
         Self(1.0 / run)
     }
 
-    /// The tangent.
     pub const fn in_tangent(self) -> f64 {
         self.0
     }
@@ -26,7 +24,6 @@ impl Slope {
         (self.0 != 0.0).then(|| 1.0 / self.0.abs())
     }
 
-    /// The angle in degrees.
     pub fn in_degrees(self) -> f64 {
         libm::atan(self.0).to_degrees()
     }

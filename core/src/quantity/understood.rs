@@ -3,7 +3,6 @@
 /// Why a typed text is not understood, in the maker's words.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum Unreadable {
-    /// Nothing that is a number.
     #[error("There is no number in it.")]
     NoNumber,
     /// A unit that this quantity is not measured in.
@@ -18,7 +17,6 @@ pub enum Unreadable {
     /// A fraction over nothing.
     #[error("A fraction can't have 0 below the line.")]
     DividedByZero,
-    /// A fraction of decimals.
     #[error("A fraction wants whole numbers above and below the line.")]
     OddFraction,
     /// A fraction of an inch where a slope is wanted.

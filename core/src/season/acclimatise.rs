@@ -42,7 +42,6 @@ pub fn explain_cut_from(came: NaiveDate, weeks: u32) -> Result<Derivation, RestE
 pub struct InRoom {
     /// The day from which it may be cut.
     pub from: NaiveDate,
-    /// Whether that has come.
     pub date: DateKey,
     /// Whether its weight has come to rest; `None` where that is not known.
     pub weight_at_rest: Option<bool>,

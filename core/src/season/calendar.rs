@@ -10,20 +10,16 @@ use std::collections::BTreeMap;
 /// The most octets in a line, its end left out: RFC 5545, 3.1.
 const LINE: usize = 75;
 
-/// A day in the calendar.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct CalendarDay {
     /// What it is known by, the same whenever it is written again.
     pub uid: String,
     /// How often it has changed.
     pub sequence: u32,
-    /// The day.
     pub on: NaiveDate,
-    /// What is due.
     pub summary: String,
     /// The rest of what there is to say.
     pub description: String,
-    /// Where.
     pub place: String,
     /// It was told of before and will not come: the program that reads this strikes it out.
     pub cancelled: bool,

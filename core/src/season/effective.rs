@@ -11,9 +11,7 @@ use crate::quantity::{Trace, TraceOff, formula};
 /// How many came through, and for how many pieces by themselves they count.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ShareCount {
-    /// Came through.
     pub through: u32,
-    /// Of so many.
     pub of: u32,
     /// All of them count as so many pieces by themselves.
     pub counts_as: f64,
@@ -102,7 +100,7 @@ impl ShareCount {
 mod tests {
     use super::*;
     use crate::season::spread::BetaSpread;
-    use crate::season::survival_of;
+    use crate::season::{Watched, still_in, survival_of};
 
     #[test]
     fn what_shows_no_correlation_counts_by_planks() {
@@ -173,6 +171,51 @@ mod tests {
             let [found, alone] = held(planks, 9, 0.75, rho, 300);
             assert!(found > 0.915, "{planks} planks, {rho}: {found}");
             assert!(alone < 0.9, "{planks} planks, {rho}: {alone}");
+        }
+    }
+
+    /// The share of simulated records whose band holds the true share that outlasts 12 months: planks of 9 pieces, a
+    /// plank's pieces failing with a chance of its own, at any time of 24 months, watched for 6 to 24; as counted
+    /// here, and as pieces by themselves.
+    fn bands_held(planks: usize, rho: f64, records: u32) -> [f64; 2] {
+        let mut state = 23;
+        // They fail with a chance of 0.5 on average in all of the 24 months, half of those in the first 12.
+        let chance = BetaSpread::new(0.5 * (1.0 - rho) / rho, 0.5 * (1.0 - rho) / rho).unwrap();
+        let mut held = [0.0; 2];
+        for _ in 0..records {
+            let (mut watched, mut counts) = (Vec::new(), Vec::new());
+            for _ in 0..planks {
+                let fails = chance.quantile(even(&mut state));
+                let mut failed_here = 0;
+                for _ in 0..9 {
+                    let fails = even(&mut state) < fails;
+                    let (at, until) = (24.0 * even(&mut state), 6.0 + 18.0 * even(&mut state));
+                    let failed = fails && at <= until;
+                    failed_here += u32::from(failed);
+                    let time = if failed { at } else { until };
+                    watched.push(Watched { time, failed });
+                }
+                counts.push((9 - failed_here, 9));
+            }
+            let counted = ShareCount::of_planks(&mut TraceOff, &counts, &counts).unwrap();
+            for (held, counts_as) in held
+                .iter_mut()
+                .zip([counted.counts_as, watched.len() as f64])
+            {
+                let found = still_in(&watched, counts_as, 12.0).unwrap().unwrap();
+                let (low, high) = found.interval.unwrap_or((found.share, found.share));
+                *held += f64::from(u8::from(low <= 0.75 && 0.75 <= high)) / f64::from(records);
+            }
+        }
+        held
+    }
+
+    #[test]
+    fn bands_of_survival_hold_though_the_pieces_of_a_plank_are_alike() {
+        for (planks, rho) in [(10, 0.3), (20, 0.1), (20, 0.3)] {
+            let [found, alone] = bands_held(planks, rho, 500);
+            assert!(found > 0.92, "{planks} planks, {rho}: {found}");
+            assert!(alone < 0.92, "{planks} planks, {rho}: {alone}");
         }
     }
 

@@ -52,7 +52,7 @@ pub use plan::{
 pub use predictor::{
     Predictor, PredictorError, PredictorSays, explain_predictor, rank_correlation,
 };
-pub use rate::{HeldFit, RateFit, fit_held, fit_rate};
+pub use rate::{FitAtRate, RateFit, fit_held, fit_rate};
 pub use rest::{
     DateKey, MeasureKey, Readiness, Ready, RestError, SOON_DAYS, begin_by, date_key, due_day,
     explain_due, explain_passed, measure_key, passed_in_words, readiness, whole_months,
@@ -66,6 +66,6 @@ pub use stress::{StressSays, fork_says, ripped_says, spring_of_strip};
 pub use survival::{
     Difference, StillIn, Survival, SurvivalStep, Watched, explain_survival, score_interval,
     share_difference, share_spread, share_spread_of, still_in, survival, survival_curve,
-    survival_of,
+    survival_curve_of, survival_of,
 };
 pub use survival_error::SurvivalError;

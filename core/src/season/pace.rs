@@ -23,7 +23,6 @@ pub struct Lay {
 /// How much longer than their least rest pieces lie, in days.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Pace {
-    /// How many went on.
     pub gone_on: u32,
     /// How many did not, and count as longer than they were watched.
     pub others: u32,
@@ -38,7 +37,6 @@ pub struct Pace {
 /// Why no pace can be told.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum PaceError {
-    /// Few went on.
     #[error("too few to say: {0} went on")]
     TooFew(u32),
     /// More than half wait longer than any that went on.
@@ -116,7 +114,7 @@ impl Pace {
     /// How it was worked out of these.
     ///
     /// No published value: it tells `pace`.
-    pub fn told(&self, lays: &[Lay]) -> Derivation {
+    pub fn explain(&self, lays: &[Lay]) -> Derivation {
         let curve = still_waiting(lays).unwrap_or_default();
         let marks = [("a tenth", 0.9), ("half", 0.5), ("nine tenths", 0.1)];
         let reached = |(name, share): (&str, f64)| {
@@ -197,7 +195,7 @@ mod tests {
     #[test]
     fn it_tells_where_its_days_come_from() {
         let all = lays(&[10, 20, 30, 40, 50], &[60; 3]);
-        let told = pace(&all).unwrap().told(&all);
+        let told = pace(&all).unwrap().explain(&all);
         let first = "Gone on, in days over the least rest: a tenth by day 10 (8 lay until then; 88 % of all lie \
                      longer); \
                      half by day 40 (5 lay until then; 50 % of all lie longer); nine tenths not by any day \

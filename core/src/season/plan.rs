@@ -25,7 +25,6 @@ pub enum PlanPosition {
 /// Wood that is held.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct StockItem {
-    /// Where it stands.
     pub standing: PlanPosition,
     /// How many laminates it is expected to give (a laminate one, a blank none).
     pub laminates: u32,
@@ -34,7 +33,6 @@ pub struct StockItem {
 /// Why no plan can be made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
 pub enum PlanError {
-    /// A blank of no laminates.
     #[error("a blank of no laminates: it takes at least one")]
     NoLaminates,
     /// More than can be reckoned.
@@ -61,7 +59,6 @@ fn free(
 /// A rest on the way to a blank.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Leg {
-    /// In which stage.
     pub stage: Stage,
     /// When it begins, or began.
     pub from: NaiveDate,

@@ -19,7 +19,6 @@ pub enum PredictorError {
     AllAlike,
 }
 
-/// What the pairs say.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum PredictorSays {
     /// Fewer than five pairs.
@@ -47,7 +46,6 @@ impl PredictorSays {
 /// How a cue and an outcome go together.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Predictor {
-    /// How many pairs.
     pub pairs: usize,
     /// Spearman's rank correlation, -1 to 1.
     pub spearman: f64,
@@ -55,7 +53,6 @@ pub struct Predictor {
     pub interval: Option<(f64, f64)>,
     /// Kendall's tau-b, -1 to 1.
     pub kendall: f64,
-    /// What that says.
     pub says: PredictorSays,
 }
 

@@ -6,7 +6,7 @@
 
 /// The best fit with the rate held: y = b1 c1 + b2 c2, or y = b1 c1.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct HeldFit {
+pub struct FitAtRate {
     /// What each column is multiplied by; the second is 0 where there is one column.
     pub factors: [f64; 2],
     /// The sum of the squares of what is left over.
@@ -15,7 +15,7 @@ pub struct HeldFit {
     inverse: [[f64; 2]; 2],
 }
 
-impl HeldFit {
+impl FitAtRate {
     /// The value of a sum of the factors with given weights.
     pub fn combined(&self, weights: [f64; 2]) -> f64 {
         weights[0] * self.factors[0] + weights[1] * self.factors[1]
@@ -32,10 +32,9 @@ impl HeldFit {
 /// The best fit over all rates between the ends.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RateFit {
-    /// The rate.
     pub rate: f64,
     /// The rest of the fit at that rate.
-    pub held: HeldFit,
+    pub held: FitAtRate,
     /// Whether the best rate lies at an end of what was searched.
     pub at_end: bool,
 }
@@ -50,7 +49,7 @@ fn product(a: &[f64], b: &[f64]) -> f64 {
 /// can't be told apart. Linear least squares, from memory.
 ///
 /// No published value: the linear part of `fit_rate`, which has rows.
-pub fn fit_held(y: &[f64], columns: &[Vec<f64>]) -> Option<HeldFit> {
+pub fn fit_held(y: &[f64], columns: &[Vec<f64>]) -> Option<FitAtRate> {
     let first = columns.first()?;
     if columns.len() > 2 || columns.iter().any(|c| c.len() != y.len()) {
         return None;
@@ -89,7 +88,7 @@ pub fn fit_held(y: &[f64], columns: &[Vec<f64>]) -> Option<HeldFit> {
         let fitted: f64 = columns.iter().zip(factors).map(|(c, b)| c[at] * b).sum();
         squares += (y - fitted) * (y - fitted);
     }
-    squares.is_finite().then_some(HeldFit {
+    squares.is_finite().then_some(FitAtRate {
         factors,
         squares,
         inverse,

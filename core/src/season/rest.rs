@@ -19,7 +19,6 @@ pub enum RestError {
     /// The calendar ends before.
     #[error("{months} months from {from} is beyond the calendar")]
     BeyondTheCalendar {
-        /// From when.
         from: NaiveDate,
         /// How many months.
         months: u32,
@@ -27,7 +26,6 @@ pub enum RestError {
     /// The calendar ends before.
     #[error("{weeks} weeks from {from} is beyond the calendar")]
     WeeksBeyondTheCalendar {
-        /// From when.
         from: NaiveDate,
         /// How many weeks.
         weeks: u32,
@@ -140,7 +138,6 @@ pub fn begin_by(until: NaiveDate, months: u32) -> Result<NaiveDate, RestError> {
 /// Whether the date's key has turned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum DateKey {
-    /// Not yet.
     Resting,
     /// Within [`SOON_DAYS`].
     DueSoon,
@@ -246,9 +243,7 @@ pub fn measure_key(checks: &[Movement], weight_at_rest: Option<bool>) -> Measure
 pub struct Readiness {
     /// The day on which the least rest is over.
     pub due: NaiveDate,
-    /// The date's key.
     pub date: DateKey,
-    /// The measurement's key.
     pub measure: MeasureKey,
 }
 

@@ -72,16 +72,12 @@ impl RestLength {
 /// How long wood lies in each of the three stages.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Rests {
-    /// Pieces.
     pub pieces: RestLength,
-    /// Laminates.
     pub laminates: RestLength,
-    /// Blanks.
     pub blanks: RestLength,
 }
 
 impl Rests {
-    /// Stage by stage.
     pub fn each(of: impl Fn(Stage) -> RestLength) -> Self {
         Self {
             pieces: of(Stage::Pieces),
@@ -95,7 +91,6 @@ impl Rests {
         Self::each(|stage| RestLength::least(terms(stage).months))
     }
 
-    /// Those of one stage.
     pub fn of(&self, stage: Stage) -> RestLength {
         match stage {
             Stage::Pieces => self.pieces,

@@ -8,9 +8,7 @@ use crate::quantity::{Length, Trace, TraceOff, Volume, formula, in_m3, in_mm, m3
 /// A stretch from here to there, from the parent's near end, edge or marked face.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stretch {
-    /// Where it starts.
     pub from: Length,
-    /// Where it ends.
     pub to: Length,
 }
 
@@ -56,7 +54,6 @@ pub enum CutWarning {
     Outside {
         /// The piece.
         piece: usize,
-        /// By how much.
         by: Length,
     },
     /// Two pieces share wood.
@@ -148,7 +145,6 @@ pub fn kerf_between(pieces: &[Block], kerf: Length) -> Volume {
 /// Where the wood of a cut went. The parts add up to the whole.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SawnOut {
-    /// The parent.
     pub whole: Volume,
     /// Each piece, in the order of the list; `None` where its size is not known.
     pub pieces: Vec<Option<Volume>>,

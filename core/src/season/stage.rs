@@ -37,7 +37,6 @@ impl Stage {
     /// All of them, in the order in which wood goes through them.
     pub const ALL: [Stage; 3] = [Stage::Pieces, Stage::Laminates, Stage::Blanks];
 
-    /// What rests in it.
     pub fn name(self) -> &'static str {
         match self {
             Stage::Pieces => "pieces",

@@ -6,7 +6,6 @@
 use super::movement::standard_of;
 use crate::quantity::{Length, Trace, formula, in_mm, mm};
 
-/// What a test says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum StressSays {
     /// The prongs stay straight, as far as can be read.

@@ -12,13 +12,10 @@ use crate::quantity::{Derivation, Trace, formula};
 /// A share that came through, with its 95 % interval.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Survival {
-    /// How many came through.
     pub through: u32,
-    /// Of how many.
     pub of: u32,
     /// All of them count as so many pieces by themselves.
     pub counts_as: f64,
-    /// The share.
     pub share: f64,
     /// Low end of the interval.
     pub low: f64,
@@ -268,15 +265,12 @@ pub struct Watched {
 /// The survival curve from one failure on.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SurvivalStep {
-    /// When.
     pub time: f64,
     /// How many were watched until then.
     pub at_risk: u32,
-    /// How many failed.
     pub failed: u32,
     /// The share that outlasts this time.
     pub share: f64,
-    /// Its standard uncertainty.
     pub standard: f64,
     /// Its 95 % interval; `None` once all have failed.
     pub interval: Option<(f64, f64)>,
@@ -289,8 +283,24 @@ pub struct SurvivalStep {
 /// between 0 and 1. An error for no piece, or a time that is none. Kaplan and Meier 1958; Greenwood 1926;
 /// Kalbfleisch and Prentice 1980 (from memory; a worked table was read).
 pub fn survival_curve(pieces: &[Watched]) -> Result<Vec<SurvivalStep>, SurvivalError> {
+    survival_curve_of(pieces, pieces.len() as f64)
+}
+
+/// [`survival_curve`] of pieces that count as fewer, as those of one plank do (see [`ShareCount`]): the shares are
+/// those of all of them, Greenwood's variance is larger by n over what they count as. An error as well for pieces
+/// that count as none, or as more than they are. Design effect of clusters, Kish 1965 (from memory).
+///
+/// No published value: `survival_curve`, which has rows, with a wider band; held against simulated planks.
+pub fn survival_curve_of(
+    pieces: &[Watched],
+    counts_as: f64,
+) -> Result<Vec<SurvivalStep>, SurvivalError> {
     if pieces.is_empty() {
         return Err(SurvivalError::None);
+    }
+    let wider = pieces.len() as f64 / counts_as;
+    if !(wider >= 1.0 && wider.is_finite()) {
+        return Err(SurvivalError::CountsAs(counts_as));
     }
     if let Some(bad) = pieces
         .iter()
@@ -309,7 +319,7 @@ pub fn survival_curve(pieces: &[Watched]) -> Result<Vec<SurvivalStep>, SurvivalE
         if failed > 0 {
             let (d, n) = (failed as f64, rest.len() as f64);
             share *= 1.0 - d / n;
-            sum += d / (n * (n - d));
+            sum += wider * d / (n * (n - d));
             steps.push(SurvivalStep {
                 time: first.time,
                 at_risk: rest.len() as u32,
@@ -327,11 +337,9 @@ pub fn survival_curve(pieces: &[Watched]) -> Result<Vec<SurvivalStep>, SurvivalE
 /// The survival curve at a time.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct StillIn {
-    /// The share that outlasts it.
     pub share: f64,
     /// Its 95 % interval; `None` before the first failure and once all have failed.
     pub interval: Option<(f64, f64)>,
-    /// How many were watched for so long.
     pub watched: u32,
 }
 
@@ -343,12 +351,16 @@ impl StillIn {
 }
 
 /// The survival curve of some pieces at a time: that of the last failure up to then, see
-/// [`survival_curve`]. `None` beyond the longest that any was watched: nothing is known there. The same
+/// [`survival_curve_of`]. `None` beyond the longest that any was watched: nothing is known there. The same
 /// errors.
 ///
 /// No published value: a place on `survival_curve`, which has rows.
-pub fn still_in(pieces: &[Watched], time: f64) -> Result<Option<StillIn>, SurvivalError> {
-    let curve = survival_curve(pieces)?;
+pub fn still_in(
+    pieces: &[Watched],
+    counts_as: f64,
+    time: f64,
+) -> Result<Option<StillIn>, SurvivalError> {
+    let curve = survival_curve_of(pieces, counts_as)?;
     let watched = pieces.iter().filter(|piece| piece.time >= time).count();
     let last = curve.iter().rfind(|step| step.time <= time);
     let known = watched > 0 && time >= 0.0;
@@ -383,7 +395,7 @@ mod tests {
                     failed: n % 10 == 0,
                 })
                 .collect();
-            still_in(&watched, 7.0).unwrap().unwrap()
+            still_in(&watched, f64::from(pieces), 7.0).unwrap().unwrap()
         };
         assert!(at_half(10).few());
         assert!(!at_half(200).few());
@@ -446,7 +458,7 @@ mod tests {
         let pieces: Vec<Watched> = [(1.0, true), (4.0, false), (6.0, true), (9.0, false)]
             .map(|(time, failed)| Watched { time, failed })
             .into();
-        let at = |time| still_in(&pieces, time).unwrap();
+        let at = |time| still_in(&pieces, 4.0, time).unwrap();
         let found = |time| at(time).map(|found| (found.share, found.watched));
         assert_eq!(found(0.5), Some((1.0, 4)));
         assert_eq!(found(1.0), Some((0.75, 4)));
@@ -455,7 +467,16 @@ mod tests {
         assert_eq!(found(9.0), Some((0.375, 1)));
         assert_eq!((at(9.1), at(-1.0), at(f64::NAN)), (None, None, None));
         assert!(at(0.5).unwrap().few() && at(6.0).unwrap().few());
-        assert!(still_in(&[], 1.0).is_err());
+        assert!(still_in(&[], 0.0, 1.0).is_err());
+        // Pieces that count as half as many: the share stays, the band is wider.
+        let [four, two] =
+            [4.0, 2.0].map(|as_many| still_in(&pieces, as_many, 6.0).unwrap().unwrap());
+        assert_eq!(four.share, two.share);
+        let width = |found: StillIn| found.interval.map(|(low, high)| high - low).unwrap();
+        assert!(width(two) > width(four));
+        for none in [0.0, 5.0, f64::NAN] {
+            assert!(still_in(&pieces, none, 6.0).is_err());
+        }
     }
 
     proptest! {

@@ -13,7 +13,6 @@ pub enum SurvivalError {
         /// Of so many.
         of: u32,
     },
-    /// None was seen.
     #[error("none was seen yet")]
     None,
     /// More than can be reckoned.

@@ -5,7 +5,7 @@
 
 use super::{Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 use crate::plank::{Side, SizeError};
-use crate::quantity::{Length, in_mm};
+use crate::quantity::{Length, Trace, TraceOff, formula, in_mm};
 use rust_decimal::{Decimal, RoundingStrategy};
 use std::str::FromStr;
 use thiserror::Error;
@@ -14,9 +14,6 @@ use thiserror::Error;
 const MM_PER_INCH: Decimal = Decimal::from_parts(254, 0, 0, false, 1);
 /// Exactly 304.8 mm.
 const MM_PER_FOOT: Decimal = Decimal::from_parts(3048, 0, 0, false, 1);
-/// A board foot is 1 ft x 12 in x 1 in (a definition, read in a university glossary of lumber terms):
-/// exactly 2359737.216 mm3.
-const MM3_PER_BOARD_FOOT: Decimal = Decimal::from_parts(2_359_737_216, 0, 0, false, 3);
 /// Longer than any plank: sizes up to here can be multiplied without running out of digits.
 const LONGEST_MM: Decimal = Decimal::from_parts(100_000, 0, 0, false, 0);
 /// Digits that survive from a length in millimetres: a billionth, finer than any fraction of an inch
@@ -31,12 +28,7 @@ pub enum MeasureError {
     Size(#[from] SizeError),
     /// A size beyond any plank.
     #[error("the {} comes to {:.0} mm: that is longer than any plank", .side.name(), in_mm(*.value))]
-    TooLarge {
-        /// Which side.
-        side: Side,
-        /// The value.
-        value: Length,
-    },
+    TooLarge { side: Side, value: Length },
     /// The rule charges the nominal thickness, and the pile has none.
     #[error("the rule charges the nominal thickness, but the pile has none")]
     NominalMissing,
@@ -70,17 +62,14 @@ impl ExactLength {
         }
     }
 
-    /// In millimetres.
     pub fn in_mm(self) -> Decimal {
         self.0
     }
 
-    /// In inches.
     pub fn in_inches(self) -> Decimal {
         self.0 / MM_PER_INCH
     }
 
-    /// In feet.
     pub fn in_feet(self) -> Decimal {
         self.0 / MM_PER_FOOT
     }
@@ -113,18 +102,15 @@ fn nearest(value: Decimal) -> Decimal {
 /// The sizes by which a plank is charged.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sawn {
-    /// Full length.
     pub length: Option<Length>,
     /// The width that is paid for: in a tapered or waney plank the mean of the stations.
     pub width: Option<Length>,
-    /// Thickness as measured.
     pub thickness: Option<Length>,
     /// The pile's nominal thickness.
     pub nominal: Option<Length>,
 }
 
 impl Sawn {
-    /// The thickness that a rule charges.
     fn charged_thickness(&self, basis: ThicknessBasis) -> Result<ExactLength, MeasureError> {
         match basis {
             ThicknessBasis::Measured => ExactLength::read(Side::Thickness, self.thickness),
@@ -155,23 +141,86 @@ impl Halves {
     }
 }
 
-/// Volume of a box in board feet, unrounded: L W T / 2359737.216 mm3.
+formula! {
+    exact
+    /// Footage, nothing rounded.
+    FOOTAGE: "Footage", "bf", "bf";
+    l: "L", "length charged", "ft";
+    w: "W", "width charged", "in";
+    t: "T", "thickness charged", "in";
+    = l * w * t / 12.0;
+    range "any";
+    source "the definition of the board foot: 1 ft × 12 in × 1 in";
+}
+
+formula! {
+    exact
+    /// Square feet of the face.
+    FACE: "Square feet of the face", "F", "sq ft";
+    l: "L", "length charged", "ft";
+    w: "W", "width charged", "in";
+    = l * w / 12.0;
+    range "to the nearest whole foot after that, exact halves down and up by turns";
+    source "the hardwood trade's surface measure (read as quoted)";
+}
+
+formula! {
+    exact
+    /// Footage by surface measure.
+    BY_FACE: "Footage by surface measure", "bf", "bf";
+    face: "SM", "surface measure: the face in whole square feet", "sq ft";
+    t: "T", "thickness in quarters of an inch, at least 1", "in";
+    = face * t;
+    range "any";
+    source "the hardwood trade's surface measure (read as quoted)";
+}
+
+formula! {
+    exact
+    /// With the rule's percentage.
+    ADDED: "Footage with the yard's percentage", "bf′", "bf";
+    bf: "bf", "footage", "bf";
+    p: "p", "added by the rule", "%";
+    = bf * (1.0 + p / 100.0);
+    range "−100 to 1000 %";
+    source "the visit's tally rule";
+}
+
+formula! {
+    exact
+    /// Board feet in cubic metres.
+    CUBIC: "In cubic metres", "V", "m³";
+    bf: "bf", "footage", "bf";
+    = bf * 0.002359737216;
+    range "any";
+    source "the definition of the board foot, exact";
+}
+
+/// Volume of a box in board feet, unrounded: L W T / 12.
 ///
-/// L, W and T are length, width and thickness. Arithmetic of the definition: a board foot is
-/// 1 ft x 12 in x 1 in.
+/// L is the length in feet, W and T are width and thickness in inches. Arithmetic of the definition: a
+/// board foot is 1 ft x 12 in x 1 in (read in a university glossary of lumber terms). `None` where it has
+/// too many digits, which no [`ExactLength`] gives.
 pub fn exact_board_feet(
+    trace: &mut impl Trace,
     length: ExactLength,
     width: ExactLength,
     thickness: ExactLength,
-) -> Decimal {
-    length.0 * width.0 * thickness.0 / MM3_PER_BOARD_FOOT
+) -> Option<Decimal> {
+    let values = [length.in_feet(), width.in_inches(), thickness.in_inches()];
+    trace.exact(&FOOTAGE, values)
 }
 
 /// Board feet as cubic metres: exactly 0.002359737216 m3 each, so 1 m3 is 423.776 of them.
 ///
 /// `None` when the footage has too many digits. Arithmetic of the definition.
 pub fn cubic_metres(board_feet: Decimal) -> Option<Decimal> {
-    board_feet.checked_mul(Decimal::from_parts(2_359_737_216, 0, 0, false, 12))
+    in_cubic_metres(&mut TraceOff, board_feet)
+}
+
+/// [`cubic_metres`], with its step.
+pub(crate) fn in_cubic_metres(trace: &mut impl Trace, board_feet: Decimal) -> Option<Decimal> {
+    trace.exact(&CUBIC, [board_feet])
 }
 
 /// Cubic metres as board feet, see [`cubic_metres`].
@@ -184,11 +233,16 @@ pub fn board_feet_of(cubic_metres: Decimal) -> Option<Decimal> {
 /// W is the width in inches, L the length in feet, either already rounded by custom. An exact half goes
 /// down and up by turns, which is the state kept in `halves`. Rule read in two texts: the hardwood
 /// trade's rule book, p. 7 para. 16, as quoted by its chief inspector ("to the nearest whole foot"), and
-/// King, Elements of Woodwork (halves by turns). That the first half goes down is from memory.
-pub fn surface_measure(length: ExactLength, width: ExactLength, halves: &mut Halves) -> Decimal {
-    // One division, at the end: an exact half must stay one.
-    let face = MM_PER_FOOT * MM_PER_INCH * Decimal::from(12u8);
-    halves.nearest(length.0 * width.0 / face)
+/// King, Elements of Woodwork (halves by turns). That the first half goes down is from memory. `None`
+/// where it has too many digits, which no [`ExactLength`] gives.
+pub fn surface_measure(
+    trace: &mut impl Trace,
+    length: ExactLength,
+    width: ExactLength,
+    halves: &mut Halves,
+) -> Option<Decimal> {
+    let face = trace.exact(&FACE, [length.in_feet(), width.in_inches()])?;
+    Some(halves.nearest(face))
 }
 
 /// A thickness in whole quarters of an inch, as a number of inches: the nearest quarter, stock under one
@@ -222,36 +276,44 @@ pub fn board_feet(
     plank: &Sawn,
     halves: &mut Halves,
 ) -> Result<Decimal, MeasureError> {
+    footage(&mut TraceOff, rule, plank, halves)
+}
+
+/// [`board_feet`], with its steps.
+pub(super) fn footage(
+    trace: &mut impl Trace,
+    rule: &TallyRule,
+    plank: &Sawn,
+    halves: &mut Halves,
+) -> Result<Decimal, MeasureError> {
     let [length, width, thickness] = charged_sizes(rule, plank)?;
-    let footage = match rule.measure {
-        TallyMeasure::Exact => exact_board_feet(length, width, thickness),
-        TallyMeasure::SurfaceMeasure => {
-            surface_measure(length, width, halves) * inches_in_quarters(thickness)
-        }
-    };
     let percent = rule.added_percent;
     let reasonable = percent >= -Decimal::ONE_HUNDRED && percent <= Decimal::ONE_THOUSAND;
-    with_percent(footage, percent)
+    let mut footage = || {
+        let bf = match rule.measure {
+            TallyMeasure::Exact => exact_board_feet(trace, length, width, thickness)?,
+            TallyMeasure::SurfaceMeasure => {
+                let face = surface_measure(trace, length, width, halves)?;
+                trace.exact(&BY_FACE, [face, inches_in_quarters(thickness)])?
+            }
+        };
+        match percent.is_zero() {
+            true => Some(bf),
+            false => trace.exact(&ADDED, [bf, percent]),
+        }
+    };
+    footage()
         .filter(|_| reasonable)
         .ok_or(MeasureError::Percent(percent))
 }
 
 /// Length, width and thickness as the rule charges them, each rounded by its custom.
-pub(super) fn charged_sizes(
-    rule: &TallyRule,
-    plank: &Sawn,
-) -> Result<[ExactLength; 3], MeasureError> {
+fn charged_sizes(rule: &TallyRule, plank: &Sawn) -> Result<[ExactLength; 3], MeasureError> {
     Ok([
         ExactLength::read(Side::Length, plank.length)?.to_whole_feet(rule.length),
         ExactLength::read(Side::Width, plank.width)?.to_whole_inches(rule.width),
         plank.charged_thickness(rule.thickness)?,
     ])
-}
-
-/// A value with so many percent added; `None` when it has too many digits.
-pub(crate) fn with_percent(value: Decimal, percent: Decimal) -> Option<Decimal> {
-    let factor = Decimal::ONE.checked_add(percent.checked_div(Decimal::ONE_HUNDRED)?)?;
-    value.checked_mul(factor)
 }
 
 #[cfg(test)]

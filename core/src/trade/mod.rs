@@ -12,13 +12,15 @@ pub use bill::{
     Bill, Billed, BilledLine, Comparison, Conclusion, Explanation, Gap, Habit, TallyUnit,
     compare_with_bill,
 };
+pub(crate) use board_measure::in_cubic_metres;
 pub use board_measure::{
     ExactLength, Halves, MeasureError, Sawn, board_feet, board_feet_of, cubic_metres,
     exact_board_feet, inches_in_quarters, surface_measure,
 };
 pub use odd_price::{day_warning, price_warning};
 pub use price::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
+pub(crate) use tally::AMOUNT;
 pub use tally::{
-    Money, PricesAre, TalliedLine, Tally, TallyError, TallyLine, Terms, explain_charge,
-    explain_pieces, explain_price, tally, tally_visit,
+    Money, PricesAre, TalliedLine, Tally, TallyError, TallyLine, Terms, explain_charge, tally,
+    tally_visit,
 };

@@ -49,7 +49,6 @@ impl Criterion {
         Criterion::Size,
     ];
 
-    /// Its name.
     pub fn name(self) -> &'static str {
         match self {
             Criterion::Straightness => "straight slab",
@@ -84,7 +83,7 @@ impl Criterion {
             Criterion::Crook => matches!(source, Length | Crook),
             Criterion::Density => matches!(
                 source,
-                Length | Width | Thickness | Scale | Bearer | Meter | Temperature
+                Length | Width | Thickness | BetweenStations | Scale | Bearer | Meter | Temperature
             ),
             Criterion::GrainSlope => matches!(source, GrainFace | GrainEdge),
             Criterion::RingAngle => source == Rings,

@@ -5,7 +5,7 @@ use crate::quantity::{Trace, conformance_probability, formula, normal_cdf};
 
 impl Form {
     /// Desirability of a value, 0 at the limit and beyond, 1 at the target and beyond, a straight
-    /// line between (weight 1).
+    /// line between (weight 1). `unit` is that of the value, for whoever keeps the steps.
     ///
     /// Source: Derringer and Suich 1980; one-sided and target forms as in the NIST/SEMATECH
     /// e-Handbook of Statistical Methods, 5.5.3.2.2 (the target form read in a copy, the one-sided
@@ -16,24 +16,24 @@ impl Form {
     /// use stillwood_core::quantity::TraceOff;
     /// use stillwood_core::verdict::Form;
     /// let runout = Form::AtMost { target: 0.050, limit: 0.060 };
-    /// assert!((runout.desirability(&mut TraceOff, 0.057) - 0.3).abs() < 1e-9);
+    /// assert!((runout.desirability(&mut TraceOff, "", 0.057) - 0.3).abs() < 1e-9);
     /// ```
-    pub fn desirability(self, trace: &mut impl Trace, value: f64) -> f64 {
+    pub fn desirability(self, trace: &mut impl Trace, unit: &str, value: f64) -> f64 {
         if self.margin(value) < 0.0 {
             return 0.0;
         }
         match self {
-            Form::AtMost { target, limit } => rise(trace, limit, target, value),
-            Form::AtLeast { target, limit } => rise(trace, limit, target, value),
+            Form::AtMost { target, limit } => rise(trace, unit, [limit, target], value),
+            Form::AtLeast { target, limit } => rise(trace, unit, [limit, target], value),
             Form::Within {
                 low_limit,
                 low_target,
                 high_target,
                 high_limit,
-            } => rise(trace, low_limit, low_target, value).min(rise(
+            } => rise(trace, unit, [low_limit, low_target], value).min(rise(
                 trace,
-                high_limit,
-                high_target,
+                unit,
+                [high_limit, high_target],
                 value,
             )),
         }
@@ -87,22 +87,22 @@ impl Form {
 }
 
 /// 0 at `zero` and beyond, 1 at `one` and beyond, a straight line between; it may rise either way.
-fn rise(trace: &mut impl Trace, zero: f64, one: f64, value: f64) -> f64 {
+fn rise(trace: &mut impl Trace, unit: &str, [zero, one]: [f64; 2], value: f64) -> f64 {
     if zero == one {
         // A step: beyond it was settled by the margin.
         return 1.0;
     }
     trace
-        .work(&DESIRABILITY, [value, zero, one])
+        .work_in(unit, &DESIRABILITY, [value, zero, one])
         .clamp(0.0, 1.0)
 }
 
 formula! {
     /// Desirability between a limit and a target.
     DESIRABILITY: "Desirability", "d", "";
-    y: "y", "the value", "¤";
-    limit: "limit", "the limit: 0 there and beyond", "¤";
-    target: "target", "where it is good: 1 there and beyond", "¤";
+    y: "y", "the value", given;
+    limit: "limit", "the limit: 0 there and beyond", given;
+    target: "target", "where it is good: 1 there and beyond", given;
     = (y - limit) / (target - limit);
     range "0 at the least, 1 at the most";
     source "Derringer and Suich 1980, after NIST/SEMATECH e-Handbook 5.5.3.2.2 (read in copies)";
@@ -132,7 +132,7 @@ mod tests {
             limit: 1.0,
         };
         assert_eq!(
-            [0.0, 1.0, 2.0].map(|v| at_least.desirability(&mut TraceOff, v)),
+            [0.0, 1.0, 2.0].map(|v| at_least.desirability(&mut TraceOff, "", v)),
             [0.0, 1.0, 1.0]
         );
         let at_most = Form::AtMost {
@@ -140,7 +140,7 @@ mod tests {
             limit: 3.0,
         };
         assert_eq!(
-            [2.0, 3.0, 3.1].map(|v| at_most.desirability(&mut TraceOff, v)),
+            [2.0, 3.0, 3.1].map(|v| at_most.desirability(&mut TraceOff, "", v)),
             [1.0, 1.0, 0.0]
         );
         let window = Form::Within {
@@ -150,7 +150,7 @@ mod tests {
             high_limit: 8.0,
         };
         assert_eq!(
-            [3.9, 4.0, 5.0, 7.0, 8.0, 8.1].map(|v| window.desirability(&mut TraceOff, v)),
+            [3.9, 4.0, 5.0, 7.0, 8.0, 8.1].map(|v| window.desirability(&mut TraceOff, "", v)),
             [0.0, 1.0, 1.0, 0.5, 0.0, 0.0]
         );
     }

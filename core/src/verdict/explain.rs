@@ -15,55 +15,43 @@ use crate::plank::{
     volume,
 };
 use crate::quantity::{
-    CONFORMANCE, Derivation, Estimate, Length, Moisture, Scalar, Spread, Step, in_degrees, in_kg,
-    in_mm, mm, show,
+    CONFORMANCE, Derivation, Estimate, Length, Moisture, Scalar, Spread, Step, Trace, in_degrees,
+    in_kg, in_mm, mm, show,
 };
 use crate::wood::{CALIBRATION_CELSIUS, Strength, density_at, strength_tested};
 
 /// A number of a plank's sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Number {
-    /// Volume.
     Volume,
-    /// Weight.
     Mass,
-    /// Density as measured.
     Density,
     /// Density at 12 %.
     DensityAt12,
-    /// Moisture.
     Moisture,
     /// The slab cut first and flattened after that counts.
     Slab,
-    /// The same with the bend inside.
     SlabBendInside,
     /// The same with a cut on the kink.
     SlabOnKink,
     /// The slab that counts, had the plank been sawn the other way first.
     SlabCutOtherwise,
-    /// The slab flattened whole.
     SlabWhole,
-    /// Bow left in the part.
     BowLeft,
-    /// Crook left in the part.
     CrookLeft,
-    /// Slope of grain.
     Grain,
     /// Runout over the part.
     Runout,
-    /// Ring angle.
     Rings,
     /// Parts and blanks held.
     Held,
     /// Bending strength left at the slope of its grain.
     Strength,
-    /// Rings across the width.
     RingsAcross,
     /// The best places of parts along it.
     BestPlaces,
     /// The plank's score: that of its weakest criterion.
     PlankScore,
-    /// A criterion's score.
     Score(Criterion),
 }
 
@@ -177,13 +165,14 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Derivation>
                 held.along.len(),
                 held.across.len()
             ));
-            if let Some(width) = cut.piece {
-                notes.push(format!(
+            notes.push(match cut.piece {
+                Some(width) => format!(
                     "They are ripped out of pieces that are {:.1} mm wide once planed; pieces and parts are \
                      sawn wider by the planing of both edges.",
                     in_mm(width)
-                ));
-            }
+                ),
+                None => "Each is sawn wider by the planing of both sides.".to_owned(),
+            });
             if !held.thick_enough {
                 notes.push("The straight slab is too thin, so that it holds none.".into());
             }
@@ -227,7 +216,6 @@ pub fn working(number: Number, sheet: &Sheet, spec: &Spec) -> Option<Derivation>
     Some(working)
 }
 
-/// What the best places are best by.
 const BEST_PLACES: &str = "As many parts as go along the plank, each with a slab that is thick enough; then \
      where their slabs, told above from the near end on, are together thickest. All starts at which that sum \
      can be largest are gone through, so none is better.";
@@ -328,7 +316,7 @@ fn score(working: &mut Derivation, sheet: &Sheet, spec: &Spec, criterion: Criter
     scored
         .requirement
         .form
-        .desirability(&mut working.steps, value);
+        .desirability(&mut working.steps, criterion.unit(), value);
     if scored.margin < 0.0 {
         working
             .notes
@@ -345,7 +333,9 @@ fn score(working: &mut Derivation, sheet: &Sheet, spec: &Spec, criterion: Criter
         let window = matches!(scored.requirement.form, Form::Within { .. });
         if !window {
             let margin = [scored.margin, scored.estimate.standard];
-            working.steps.push(CONFORMANCE.step(margin));
+            working
+                .steps
+                .work_in(criterion.unit(), &CONFORMANCE, margin);
         }
         working.notes.push(format!(
             "If it is taken as inside, the chance that it is not is {:.1} %; if it is refused, the \
@@ -354,7 +344,6 @@ fn score(working: &mut Derivation, sheet: &Sheet, spec: &Spec, criterion: Criter
             scored.probability() * 100.0
         ));
     }
-    working.measured_in(criterion.unit());
     working.spread = spread_of(&Some(scored.estimate.clone()));
     Some(())
 }

@@ -27,7 +27,6 @@ pub(super) struct PlankUnderSpec<'a> {
     pub(super) orientation: Orientation,
 }
 
-/// Which straight slab counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum SlabCounted {
     /// That with the bend inside: an even bend, none, or a kink that no part can be cut beside.
@@ -41,12 +40,10 @@ pub enum SlabCounted {
 pub struct CountedSlab {
     /// With the bend inside, and with a cut on the kink.
     pub both: CutFirst,
-    /// Which of the two counts.
     pub counted: SlabCounted,
 }
 
 impl CountedSlab {
-    /// The slab that counts.
     pub fn slab(&self) -> Slab {
         match self.counted {
             SlabCounted::BendInside => self.both.bend_inside,
@@ -76,7 +73,6 @@ impl<'a> PlankUnderSpec<'a> {
         PlankUnderSpec { plank, ..*self }
     }
 
-    /// What a criterion comes to.
     pub(super) fn value(&self, criterion: Criterion) -> CriterionValue {
         let number = match criterion {
             Criterion::Straightness => self.slab().map(|slab| in_mm(slab.slab().thickness)),
@@ -300,7 +296,6 @@ fn no_shape_looked_at(plank: &Plank) -> bool {
     plank.bow.is_none() && plank.twist.is_none() && plank.cup.is_none()
 }
 
-/// Where the plank has kinks.
 fn kinks(plank: &Plank) -> impl Iterator<Item = Length> {
     let place = |bend: Bend| match bend.shape {
         BendShape::Kink(at) => Some(at),

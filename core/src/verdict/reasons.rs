@@ -74,7 +74,6 @@ fn reason_for_slab(plank: &Plank, slab: Option<&CountedSlab>) -> Reason {
     }
 }
 
-/// The reason that a defect gives.
 pub fn reason_for_defect(kind: DefectKind) -> Reason {
     use DefectKind as D;
     match kind {

@@ -41,7 +41,7 @@ impl CriterionScore {
     pub(super) fn desirability(&self) -> f64 {
         self.requirement
             .form
-            .desirability(&mut TraceOff, self.estimate.value)
+            .desirability(&mut TraceOff, "", self.estimate.value)
     }
 
     /// The margin as a share of the value; of nothing there is no share.
@@ -56,7 +56,6 @@ impl CriterionScore {
 /// A criterion that could not be scored, and why.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Unscored {
-    /// What it looks at.
     pub criterion: Criterion,
     /// Why, in the maker's words.
     pub why: String,
@@ -67,9 +66,7 @@ pub struct Unscored {
 /// What a criterion comes to for a plank under a spec, whether the spec asks for it or not.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CriterionEvaluation {
-    /// The criterion.
     pub criterion: Criterion,
-    /// What it comes to.
     pub value: CriterionValue,
     /// Its number with its uncertainty, where it has one.
     pub estimate: Option<Estimate<f64, Source>>,
@@ -92,7 +89,7 @@ pub(super) fn score(
     Some(CriterionScore {
         requirement,
         at_best,
-        score: (form.desirability(&mut TraceOff, estimate.value) * 100.0).round(),
+        score: (form.desirability(&mut TraceOff, "", estimate.value) * 100.0).round(),
         margin,
         conformance: Conformance::of(margin, estimate.standard),
         estimate,

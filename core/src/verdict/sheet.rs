@@ -26,11 +26,9 @@ pub type Figure<Q> = Option<Estimate<Q, Source>>;
 pub struct RingsSeen {
     /// Angle to the wide face at mid-width.
     pub lies: Angle,
-    /// Its class.
     pub class: RingClass,
     /// Angle to the part's wide face in the blank.
     pub stands: Angle,
-    /// Its class.
     pub stands_class: RingClass,
 }
 
@@ -39,7 +37,6 @@ pub struct RingsSeen {
 /// first.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SlabCutOtherwise {
-    /// The width of what is flattened.
     pub width: Length,
     /// The slab, its kink cut at or not as in the slab that counts.
     pub slab: Slab,
@@ -50,11 +47,9 @@ pub struct SlabCutOtherwise {
 pub struct Sheet {
     /// The description that the readings make.
     pub plank: Plank,
-    /// Volume by stations.
     pub volume: Figure<Volume>,
     /// Mass, however it was weighed.
     pub mass: Figure<Mass>,
-    /// Density as measured.
     pub density: Figure<MassDensity>,
     /// Density at 12 %.
     pub density_at_12: Figure<MassDensity>,
@@ -72,11 +67,9 @@ pub struct Sheet {
     pub bow_left: Option<BendLeft>,
     /// What the crook leaves in a part's length.
     pub crook_left: Option<BendLeft>,
-    /// Slope of grain.
     pub grain: Option<GrainSlope>,
     /// How far the grain runs out over a part's length.
     pub runout: Option<Length>,
-    /// Rings.
     pub rings: Option<RingsSeen>,
     /// Parts and blanks that the plank holds.
     pub held: Option<PartCount>,

@@ -8,7 +8,6 @@ use crate::wood::{DensityError as CarryError, MeterError};
 use std::fmt;
 use thiserror::Error;
 
-/// What a criterion comes to.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum CriterionValue {
     /// Its value, in the unit of the criterion.
@@ -35,7 +34,6 @@ impl CriterionValue {
 /// Why a value is only a bound.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Bound {
-    /// What was not looked at.
     not_looked: Option<&'static str>,
     /// What the eye saw as so much or more.
     by_eye: AtLeast,
@@ -87,7 +85,6 @@ pub enum Unworkable {
     /// The meter's reading is no number.
     #[error(transparent)]
     Meter(#[from] MeterError),
-    /// There is no density as measured.
     #[error(transparent)]
     Density(#[from] DensityError),
     /// The density can't be brought to 12 %.

@@ -24,14 +24,12 @@ pub enum Dust {
 /// A caution about dust, and where it comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct DustCaution {
-    /// What it does.
     pub dust: Dust,
     /// Whose word it is.
     pub origin: Origin,
 }
 
 impl DustCaution {
-    /// The caution in words.
     pub fn words(&self) -> String {
         let own = match self.dust {
             Dust::General => "No special report.",
@@ -64,7 +62,6 @@ pub struct TradeControl {
 /// What is known here of trade control on a wood.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum TradeStatus {
-    /// Listed.
     Listed(TradeControl),
     /// In the table, and no listing is known to it.
     NoneKnown,

@@ -13,7 +13,6 @@ use thiserror::Error;
 /// Where a board's line lay in the log, seen at its end: a face, or the line at half its thickness.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LineInLog {
-    /// Width of the board.
     pub width: Length,
     /// From the line to the pith, square to the wide face.
     pub pith_depth: Length,

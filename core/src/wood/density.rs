@@ -30,7 +30,6 @@ pub enum DensityError {
         /// As given, %.
         percent: f64,
     },
-    /// Not a moisture content.
     #[error("{percent} % is not a moisture content")]
     NotAMoisture {
         /// As given, %.

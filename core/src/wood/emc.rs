@@ -9,12 +9,10 @@ use thiserror::Error;
 pub struct Humidity(f64);
 
 impl Humidity {
-    /// From percent.
     pub const fn percent(value: f64) -> Self {
         Self(value)
     }
 
-    /// In percent.
     pub const fn in_percent(self) -> f64 {
         self.0
     }

@@ -12,9 +12,7 @@ pub(super) type Given = Option<(f64, Origin)>;
 /// How far densities at 12 % spread, kg/m³.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Spread {
-    /// From low to high.
     Range { low: f64, high: f64 },
-    /// Standard deviation.
     Deviation(f64),
 }
 

@@ -11,14 +11,8 @@ pub enum OvenDryError {
     /// No weight at all, or no number.
     #[error("a mass of {:.3} kg: it has to be more than nothing", in_kg(*.0))]
     NotPositive(Mass),
-    /// Lighter than when it was dry.
     #[error("{:.3} kg is lighter than its oven-dry mass of {:.3} kg: were the two mixed up?", in_kg(*.wet), in_kg(*.dry))]
-    LighterThanDry {
-        /// As weighed.
-        wet: Mass,
-        /// Oven-dry.
-        dry: Mass,
-    },
+    LighterThanDry { wet: Mass, dry: Mass },
     /// No wood holds so much, or less than none.
     #[error("{percent:.1} % is not a moisture content of wood")]
     NotAMoisture {

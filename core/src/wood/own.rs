@@ -25,11 +25,8 @@ pub struct OwnWood {
     pub density_at_12: Option<MassDensity>,
     /// Where most densities at 12 % lie.
     pub usual_density: Option<(MassDensity, MassDensity)>,
-    /// Total radial shrinkage.
     pub radial: Option<Shrinkage>,
-    /// Total tangential shrinkage.
     pub tangential: Option<Shrinkage>,
-    /// Total volumetric shrinkage.
     pub volumetric: Option<Shrinkage>,
     /// Modulus of elasticity along the grain at 12 %.
     pub stiffness: Option<Pressure>,

@@ -9,13 +9,10 @@ use uom::si::pressure::{gigapascal, megapascal};
 /// Why a number is not kept.
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum OwnNumberError {
-    /// Not understood.
     #[error(transparent)]
     Unreadable(#[from] Unreadable),
-    /// No wood is like this.
     #[error("{shown} is not that of wood: it lies between {low} and {high}")]
     NotWood {
-        /// As understood.
         shown: String,
         /// The least that is taken.
         low: String,
@@ -50,7 +47,6 @@ macro_rules! numbers {
                 match self { $(OwnNumber::$variant => $key,)* }
             }
 
-            /// Its label.
             pub fn label(self) -> &'static str {
                 match self { $(OwnNumber::$variant => $label,)* }
             }
@@ -125,7 +121,6 @@ impl OwnNumber {
         })
     }
 
-    /// A value in words.
     pub fn shown(self, value: f64, units: Units) -> String {
         match self.kind() {
             Kind::Density => show::density(value, units),

@@ -8,7 +8,6 @@ use crate::order;
 /// A wood that may be meant.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Match<'a> {
-    /// The wood.
     pub species: &'a Species,
     /// The name of it that fits best.
     pub name: &'a str,

@@ -81,7 +81,6 @@ pub enum ShrinkageError {
 pub enum Across {
     /// Across the wide face.
     Width,
-    /// Through the thickness.
     Thickness,
 }
 
@@ -99,7 +98,6 @@ pub enum Method {
 pub struct Movement {
     /// Positive swells, negative shrinks.
     pub change: Length,
-    /// By which method.
     pub method: Method,
 }
 

@@ -43,13 +43,10 @@ impl fmt::Display for Origin {
 /// What was done to a number after it was taken from its source.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Derivation {
-    /// Nothing.
     AsGiven,
-    /// The middle of a published range.
     MiddleOfRange,
     /// Density from the specific gravity at 12 %.
     FromGravityAt12,
-    /// From the basic specific gravity.
     FromBasicGravity,
     /// A change coefficient from the total shrinkage.
     FromTotalShrinkage,
@@ -60,11 +57,8 @@ pub enum Derivation {
 /// A number with its source.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sourced<T> {
-    /// The number.
     pub value: T,
-    /// Whose it is.
     pub origin: Origin,
-    /// What was done to it.
     pub derivation: Derivation,
 }
 

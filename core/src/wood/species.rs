@@ -21,7 +21,6 @@ use uom::si::pressure::megapascal;
 /// about 10 %. Wood Handbook, chapter 5, from memory.
 const VARIATION: f64 = 0.10;
 
-/// A wood.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Species {
     pub(super) id: String,
@@ -69,7 +68,6 @@ impl Species {
         &self.colour
     }
 
-    /// The name to show.
     pub fn name(&self) -> &str {
         self.names.first().map_or(&self.id, String::as_str)
     }
@@ -84,12 +82,10 @@ impl Species {
         &self.scientific
     }
 
-    /// Dust and splinters.
     pub fn dust(&self) -> DustCaution {
         self.dust
     }
 
-    /// Trade control.
     pub fn trade(&self) -> &TradeStatus {
         &self.trade
     }
@@ -166,7 +162,6 @@ impl Species {
         total(self.numbers.tangential, self.numbers.tangential_coefficient)
     }
 
-    /// Total volumetric shrinkage.
     pub fn volumetric_shrinkage(&self) -> Option<Sourced<Shrinkage>> {
         total(self.numbers.volumetric, None)
     }

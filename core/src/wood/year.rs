@@ -14,18 +14,14 @@ use crate::quantity::{Angle, Length, Mass, Moisture, Temperature};
 /// The air of a room over some weeks.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Air {
-    /// Its temperature.
     pub temperature: Temperature,
-    /// Its relative humidity.
     pub humidity: Humidity,
 }
 
 /// Something at the driest and at the dampest time of the year.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct OverYear<T> {
-    /// At the driest.
     pub driest: T,
-    /// At the dampest.
     pub dampest: T,
 }
 

@@ -1,7 +1,7 @@
 //! Forms filled in tests, over an invented record.
 #![allow(dead_code, unreachable_pub, reason = "each test uses a part")]
 
-use super::invented::Phone;
+use stillwood_tests::invented::Phone;
 use chrono::NaiveDate;
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;

@@ -54,7 +54,6 @@ impl Browser {
         }
     }
 
-    /// The page in front.
     pub fn page(&self) -> Page {
         let web = self.web.as_ref().expect("it runs");
         Page::new(web.clone(), self.device, self.engine)

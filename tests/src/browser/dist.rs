@@ -16,7 +16,6 @@ const ASIDE: &str = "aside";
 pub struct Dist(Folder);
 
 impl Dist {
-    /// A copy of what was built.
     pub fn copy() -> Self {
         let folder = Folder::new("dist");
         copy_below(&program("STILLWOOD_DIST"), folder.path());
@@ -28,7 +27,6 @@ impl Dist {
         Self(folder)
     }
 
-    /// Where it is.
     pub fn path(&self) -> &Path {
         self.0.path()
     }
@@ -94,7 +92,6 @@ impl Dist {
     }
 }
 
-/// The version that the page names.
 fn version_of(page: &str) -> String {
     let mark = "name=\"build\" content=\"";
     let from = page.find(mark).expect("the page names its version") + mark.len();

@@ -16,7 +16,6 @@ use super::chrome::Device;
 pub enum Engine {
     /// Chromium by chromedriver. Only here the browser's own commands (CDP) can be sent.
     Chromium,
-    /// Firefox by geckodriver.
     Firefox,
     /// WebKitGTK's small browser by its own driver.
     WebKit,
@@ -49,10 +48,8 @@ const FLAGS: [&str; 11] = [
 ];
 
 impl Engine {
-    /// All of them.
     pub const ALL: [Engine; 3] = [Engine::Chromium, Engine::Firefox, Engine::WebKit];
 
-    /// Its name.
     pub fn name(self) -> &'static str {
         match self {
             Engine::Chromium => "Chromium",

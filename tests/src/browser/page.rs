@@ -32,7 +32,6 @@ impl Page {
         }
     }
 
-    /// The engine that it runs in.
     pub fn engine(&self) -> Engine {
         self.engine
     }
@@ -397,7 +396,6 @@ impl Page {
         input.send_keys(path).await.expect("a file is chosen");
     }
 
-    /// Sends downloads into a folder.
     pub async fn download_into(&self, folder: &std::path::Path) {
         let how = json!({ "behavior": "allow", "downloadPath": folder.to_str() });
         self.cdp("Browser.setDownloadBehavior", how).await;

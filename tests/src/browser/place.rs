@@ -25,7 +25,6 @@ pub fn program(variable: &str) -> PathBuf {
 pub struct Folder(PathBuf);
 
 impl Folder {
-    /// A new, empty one.
     pub fn new(what: &str) -> Self {
         static MADE: AtomicU32 = AtomicU32::new(0);
         let number = MADE.fetch_add(1, Ordering::Relaxed);
@@ -43,7 +42,6 @@ impl Folder {
         Self(path)
     }
 
-    /// Where it is.
     pub fn path(&self) -> &Path {
         &self.0
     }

@@ -5,7 +5,6 @@ use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 
-/// A running server.
 #[derive(Debug)]
 pub struct Server {
     child: Option<Child>,

@@ -20,13 +20,10 @@ pub struct Spec {
 /// What the planks of a pile share, as it is typed.
 #[derive(Debug, Clone, Copy)]
 pub struct Pile {
-    /// What is typed for the wood.
     pub wood: &'static str,
     /// The wood of the table that is then chosen.
     pub chosen: Option<&'static str>,
-    /// What it is sold as.
     pub thickness: &'static str,
-    /// The price.
     pub price: &'static str,
     /// What the meter shows.
     pub moisture: &'static str,

@@ -115,7 +115,6 @@ impl Corpus {
         damaged(good, 5, dice)
     }
 
-    /// A whole file.
     pub(crate) fn file(&self, dice: &mut Dice) -> Vec<u8> {
         let good = dice.pick(&self.files).clone();
         damaged(good, 5, dice)

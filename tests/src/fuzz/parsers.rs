@@ -21,7 +21,6 @@ pub(super) enum Tried {
 
 type Checked = Result<Tried, String>;
 
-/// A parser with its inputs.
 pub(super) struct Parser {
     pub(super) name: &'static str,
     /// How many inputs in a round.
@@ -58,12 +57,10 @@ parsers! {
     "file, one entry damaged", 1, one_line_damaged, one_line_damaged;
 }
 
-/// As a text field has it.
 fn text(bytes: &[u8]) -> String {
     String::from_utf8_lossy(bytes).into_owned()
 }
 
-/// What is refused says why.
 fn refused(why: &impl Display) -> Checked {
     if why.to_string().trim().is_empty() {
         Err("refused without a reason".into())

@@ -22,7 +22,6 @@ use std::process::ExitCode;
 use std::time::{Duration, Instant};
 use tally::Tally;
 
-/// What a siege is asked for.
 #[derive(Debug, Clone)]
 pub struct Asked {
     /// How long it goes on.
@@ -31,7 +30,6 @@ pub struct Asked {
     pub seed: u64,
     /// One round alone, to see it again.
     pub round: Option<u64>,
-    /// One kind alone.
     pub kind: Option<Kind>,
 }
 
@@ -42,7 +40,6 @@ pub enum Kind {
     KillSaved,
     /// Killed while writes are under way.
     KillWriting,
-    /// Killed in the midst of typing.
     KillTyping,
     /// Killed while a file is brought in.
     KillImport,
@@ -75,13 +72,11 @@ impl Kind {
         (Kind::Clock, "clock"),
     ];
 
-    /// Its name.
     pub fn name(self) -> &'static str {
         let found = Kind::ALL.iter().find(|(kind, _)| *kind == self);
         found.map_or("", |(_, name)| name)
     }
 
-    /// The kind of that name.
     pub fn named(name: &str) -> Option<Kind> {
         let found = Kind::ALL.iter().find(|(_, known)| *known == name);
         found.map(|(kind, _)| *kind)
@@ -124,7 +119,6 @@ impl Kind {
 /// Why a round is not well.
 #[derive(Debug)]
 enum Trouble {
-    /// What was acknowledged is not there.
     Lost(Vec<String>),
     /// The browser itself threw its store away before the app was there.
     Dropped,
@@ -143,7 +137,6 @@ struct Done {
     acknowledged: u64,
 }
 
-/// All that a siege holds.
 struct Siege {
     seed: u64,
     server: Server,

@@ -6,7 +6,6 @@ use std::collections::{BTreeMap, BTreeSet};
 /// What was found in the browser's database.
 #[derive(Debug, Default, Deserialize)]
 pub(super) struct Stored {
-    /// Whether there is a database.
     pub(super) there: bool,
     /// Every entry.
     pub(super) ids: Vec<String>,
@@ -27,7 +26,6 @@ pub(super) struct Half {
     pub(super) whole: String,
 }
 
-/// What has to be there.
 #[derive(Debug, Default)]
 pub(super) struct Model {
     ids: BTreeSet<String>,

@@ -34,7 +34,6 @@ impl Row {
     }
 }
 
-/// The counts.
 #[derive(Debug, Default)]
 pub(super) struct Tally(BTreeMap<Kind, Row>);
 
@@ -69,7 +68,6 @@ impl Tally {
         all
     }
 
-    /// How far it is, in a line.
     pub(super) fn line(&self, time: Duration) -> String {
         let all = self.all();
         format!(
@@ -84,7 +82,6 @@ impl Tally {
         )
     }
 
-    /// All of it, as a table.
     pub(super) fn report(&self, seed: u64, time: Duration) -> String {
         let mut text = format!("\nseed {seed}, {} s\n", time.as_secs());
         let head = format!(

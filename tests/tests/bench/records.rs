@@ -13,7 +13,7 @@ const ENTRIES_A_PLANK: usize = 20;
 /// A record of so many planks, each with its readings over the years.
 pub(super) fn over_years(planks: usize) -> Vec<Entry> {
     let mut phone = Phone::new("K7", 7);
-    let mut dice = Dice::new(11);
+    let mut dice = Dice::of_seed(11);
     let (mut visit, mut pile) = Default::default();
     for at in 0..planks {
         if at % 250 == 0 {
@@ -27,7 +27,7 @@ pub(super) fn over_years(planks: usize) -> Vec<Entry> {
         while phone.written.len() < before + ENTRIES_A_PLANK {
             let weight = taken(dice.tenth(14, 22), "kg");
             phone.measure(piece, Readings::from([(Field::WeightWhole, weight)]));
-            let text = format!("week {}: rested, stickered anew", dice.below(80));
+            let text = format!("week {}: rested, stickered anew", dice.number_below(80));
             phone.say(piece, Event::Noted(Noted { text }));
         }
     }
@@ -37,7 +37,7 @@ pub(super) fn over_years(planks: usize) -> Vec<Entry> {
 /// A record of so many planks on which everything was measured, to be judged.
 pub(super) fn measured(planks: usize) -> Vec<Entry> {
     let mut phone = Phone::new("K7", 5);
-    let mut dice = Dice::new(19);
+    let mut dice = Dice::of_seed(19);
     let (mut visit, mut pile) = Default::default();
     for at in 0..planks {
         if at % 250 == 0 {

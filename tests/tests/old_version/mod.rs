@@ -41,7 +41,6 @@ pub(crate) struct Half {
     pub(crate) at: String,
     /// What it is called on the first screen; empty where it is not listed.
     pub(crate) words: String,
-    /// What was typed by hand.
     pub(crate) typed: Vec<String>,
 }
 
@@ -59,7 +58,6 @@ impl Dump {
             .collect()
     }
 
-    /// The ids of all entries.
     pub(crate) fn ids(&self, database: &str) -> BTreeSet<String> {
         let mut ids = BTreeSet::new();
         for (_, page) in self.rows(database, "pages") {
@@ -96,7 +94,6 @@ impl Dump {
         rows.map(|(key, value)| (text(key), text(value))).collect()
     }
 
-    /// A setting as it is kept.
     pub(crate) fn setting(&self, key: &str) -> Value {
         let texts = self.texts("stillwood", "settings");
         let found = texts.iter().find(|(known, _)| known == key);

@@ -14,7 +14,7 @@ use stillwood_core::record::commands::{
     spec, visit,
 };
 use stillwood_core::record::{
-    Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, Log, Wished, as_json, confirm,
+    Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, Log, TargetSet, as_json, confirm,
     queries, workshop_command,
 };
 use stillwood_core::season::Stage;
@@ -237,8 +237,8 @@ fn own_wood_id(about: Option<Id>, context: &Context<'_>) -> Option<String> {
 }
 
 /// The target that a form begins with: that of the plan, or of a visit's tally.
-fn target_begun(visit: Option<Id>, context: &Context<'_>) -> Wished {
-    let of_visit = visit.and_then(|visit| queries::wish_of_visit(context.state, visit));
+fn target_begun(visit: Option<Id>, context: &Context<'_>) -> TargetSet {
+    let of_visit = visit.and_then(|visit| queries::target_of_visit(context.state, visit));
     of_visit.map_or_else(|| queries::target_now(context.state), |(target, _)| target)
 }
 

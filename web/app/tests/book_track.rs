@@ -169,12 +169,12 @@ fn more_blanks_are_saved_as_the_target_and_undone() {
     press(&mut desk, "90 %");
     press(&mut desk, "Save as target");
     assert_eq!(desk.model.route, Route::Plan);
-    let (target, _) = queries::wish(desk.model.state()).expect("a target");
+    let (target, _) = queries::target(desk.model.state()).expect("a target");
     assert_eq!((target.blanks, target.sure_percent), (12, 90));
     reads(&desk, "Saved on 2026-11-20.");
     reads_not(&desk, "You had begun this.");
     press(&mut desk, "Undo");
-    let (target, _) = queries::wish(desk.model.state()).expect("the one before");
+    let (target, _) = queries::target(desk.model.state()).expect("the one before");
     assert_eq!(target.blanks, 4);
 }
 
@@ -211,7 +211,7 @@ fn the_wood_of_the_target_can_be_chosen() {
     desk.act(Action::Wide(true));
     reads(&desk, "Save as target");
     press(&mut desk, "Save as target");
-    let (target, _) = queries::wish(desk.model.state()).expect("a target");
+    let (target, _) = queries::target(desk.model.state()).expect("a target");
     assert_eq!(
         target.wood.as_ref().map(|wood| wood.text.as_str()),
         Some("padauk")

@@ -192,7 +192,7 @@ fn a_mark_is_found_with_or_without_dashes_and_opened_by_one_key() {
 #[test]
 fn the_target_is_short_of_what_core_says() {
     let mut desk = sample();
-    let (target, _) = queries::wish(desk.model.state()).unwrap();
+    let (target, _) = queries::target(desk.model.state()).unwrap();
     let by = target.by.unwrap();
     desk.model.now.day = by.to_string();
     says(&desk, "Not enough in hand, and too late for new planks.");

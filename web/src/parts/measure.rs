@@ -118,10 +118,11 @@ pub(crate) fn EyeSteps(
         <div class="steps" role="group" aria-label=format!("{} by eye", field.label())>
             {eye_steps(field)
                 .iter()
-                .map(|(words, _)| {
+                .map(|step| {
+                    let words = step.typed;
                     let pressed = move || {
                         value
-                            .with(|now| now.seen == Seen::ByEye && now.text == *words)
+                            .with(|now| now.seen == Seen::ByEye && now.text == words)
                             .to_string()
                     };
                     view! {
@@ -130,7 +131,7 @@ pub(crate) fn EyeSteps(
                             on:mousedown=|event| event.prevent_default()
                             on:click=move |_| choose(words)
                         >
-                            {*words}
+                            {words}
                         </button>
                     }
                 })

@@ -159,11 +159,11 @@ fn step(step: &Step) -> AnyView {
     }
     view! {
         <li>
-            <strong>{step.told.name}</strong>
+            <strong>{step.explanation.name}</strong>
             <span class="formula">{step.in_symbols()}</span>
             <span class="formula">{parts}</span>
             <small>
-                {inputs.join("; ")} ". Holds: " {step.told.range} ". Source: " {step.told.source} "."
+                {inputs.join("; ")} ". Holds: " {step.explanation.range} ". Source: " {step.explanation.source} "."
             </small>
         </li>
     }

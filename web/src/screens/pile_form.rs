@@ -10,7 +10,7 @@ use crate::route::{Route, go, replace};
 use crate::screens::measure::wood_named;
 use crate::screens::visit_form::decimal;
 use leptos::prelude::*;
-use stillwood_core::plank::{Field, Reading, Seen, Understood, retyped, understand};
+use stillwood_core::plank::{Field, Reading, Seen, Understood, retyped, understand, unusual};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::Id;
 use stillwood_core::record::{Event, PileOpened, SpeciesNamed};
@@ -35,8 +35,7 @@ fn odd(pile: &PileOpened, of_visit: PriceBasis, units: Units) -> Vec<(String, St
     ];
     let readings = fields.into_iter().filter_map(|(label, field, taken)| {
         let taken = taken.as_ref()?;
-        let echo = understand(field, &taken.typed, taken.seen, taken.confirmed, units);
-        Some((label.to_owned(), echo.warning()?.question.clone()))
+        Some((label.to_owned(), unusual(field, taken, units)?.question))
     });
     price.into_iter().chain(readings).collect()
 }

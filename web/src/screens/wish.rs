@@ -7,7 +7,7 @@ use crate::parts::{Choice, CollectAny, DateField, NumberField, live};
 use crate::record::Deed;
 use leptos::prelude::*;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Event, SpeciesNamed, State, Visit, Wished, date, wish_of_spec};
+use stillwood_core::record::{Event, SpeciesNamed, State, TargetSet, Visit, date, target_of_spec};
 
 /// What is typed.
 #[derive(Clone, Copy)]
@@ -28,7 +28,7 @@ const BY: &str = "Ready by";
 
 impl WishTyped {
     /// A wish, to be changed.
-    pub(crate) fn of(wish: &Wished) -> Self {
+    pub(crate) fn of(wish: &TargetSet) -> Self {
         let number = |number: u32| RwSignal::new(number.to_string());
         Self {
             blanks: number(wish.blanks),
@@ -52,7 +52,7 @@ impl WishTyped {
     }
 
     /// What is wished for; the field that is wrong, and why.
-    pub(crate) fn read(self) -> Result<Wished, (&'static str, &'static str)> {
+    pub(crate) fn read(self) -> Result<TargetSet, (&'static str, &'static str)> {
         let whole = |text: RwSignal<String>| text.get().trim().parse::<u32>().ok();
         let typed = self.by.get();
         let by = date(typed.trim());
@@ -63,7 +63,7 @@ impl WishTyped {
         let blanks = blanks.ok_or((BLANKS, "How many blanks? A whole number, please."))?;
         let per_blank = whole(self.per_blank).filter(|count| *count > 0);
         let none = (PER_BLANK, "How many laminates in a blank? At least 1.");
-        Ok(Wished {
+        Ok(TargetSet {
             blanks,
             by,
             laminates_per_blank: per_blank.ok_or(none)?,
@@ -74,10 +74,10 @@ impl WishTyped {
 }
 
 /// The wish in force; else as the spec of the last visit has it.
-pub(crate) fn wish_now(state: &State) -> Wished {
-    let of_spec = || last_visit(state).map(|visit| wish_of_spec(&visit.opened.spec));
-    let said = queries::wish(state).map(|(wish, _)| wish.clone());
-    said.or_else(of_spec).unwrap_or(Wished {
+pub(crate) fn wish_now(state: &State) -> TargetSet {
+    let of_spec = || last_visit(state).map(|visit| target_of_spec(&visit.opened.spec));
+    let said = queries::target(state).map(|(wish, _)| wish.clone());
+    said.or_else(of_spec).unwrap_or(TargetSet {
         blanks: 10,
         by: None,
         laminates_per_blank: 5,
@@ -148,7 +148,7 @@ pub(crate) fn keep_wish(wish: WishTyped, begun: Begun, done: impl FnOnce() + 'st
     let Some(about) = begun.app().new_id() else {
         return;
     };
-    let event = Event::Wished(Box::new(wish));
+    let event = Event::TargetSet(Box::new(wish));
     let said = event.workshop_words().unwrap_or_default();
     let deed = Deed::new(about, event);
     begun.record_and_say(vec![deed], format!("Kept: {said}."), done);

@@ -29,7 +29,6 @@ const ALLOWED: [&str; 10] = [
 /// Crates that are in the app in two versions, for another crate asks for the older one.
 const TWICE: [&str; 1] = ["thiserror"];
 
-/// One crate.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 struct Crate {
     name: String,

@@ -44,7 +44,6 @@ impl Workspace {
             .context("cargo metadata names no target directory")
     }
 
-    /// Whether a package has this feature.
     pub(crate) fn has_feature(&self, package: &str, feature: &str) -> bool {
         self.package(package)
             .is_some_and(|found| found["features"].get(feature).is_some())

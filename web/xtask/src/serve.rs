@@ -63,7 +63,6 @@ pub(crate) fn command(mut words: lexopt::Parser) -> Result<()> {
     serve(listener, folder, &under)
 }
 
-/// Takes the port.
 fn listen(port: u16) -> Result<TcpListener> {
     let address = SocketAddr::from(([127, 0, 0, 1], port));
     TcpListener::bind(address).map_err(|error| match error.kind() {

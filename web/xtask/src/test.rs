@@ -102,7 +102,6 @@ const PARTS: [Part; 16] = [
     },
 ];
 
-/// How a part ended.
 enum End {
     Passed(Option<u64>, Duration),
     Failed(Duration),

@@ -69,7 +69,6 @@ pub(crate) fn apt_install(packages: &[&str]) -> Result<bool> {
 pub(crate) struct Engines {
     /// Firefox's driver; it finds the browser itself.
     pub(crate) geckodriver: PathBuf,
-    /// WebKitGTK's driver.
     pub(crate) webkit_driver: PathBuf,
     /// WebKitGTK's small browser.
     pub(crate) webkit_browser: PathBuf,

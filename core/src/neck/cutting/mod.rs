@@ -24,9 +24,7 @@ pub struct Patch {
 pub struct Stock {
     /// Along the grain.
     pub length: Length,
-    /// The least width.
     pub width: Length,
-    /// The faults.
     pub patches: Vec<Patch>,
 }
 
@@ -53,11 +51,8 @@ pub struct StripCut {
 /// not cut.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct StripWorth {
-    /// Quartersawn.
     pub quartersawn: f64,
-    /// Rift.
     pub rift: f64,
-    /// Flatsawn.
     pub flatsawn: f64,
     /// Where how the rings stand is not known.
     pub unknown: f64,
@@ -74,7 +69,6 @@ impl StripWorth {
     }
 }
 
-/// A strip of the plan.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Strip {
     /// Across the plank, from one edge; rough.
@@ -83,16 +77,13 @@ pub struct Strip {
     pub ring_angle: Option<Angle>,
     /// How it is sawn then.
     pub class: Option<RingClass>,
-    /// What it is worth.
     pub worth: f64,
 }
 
-/// A row of strips.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StripRow {
     /// Along the plank, from its near end.
     pub along: Place,
-    /// The strips, from one edge on.
     pub strips: Vec<Strip>,
 }
 
@@ -106,7 +97,6 @@ pub struct CuttingPlan {
 }
 
 impl CuttingPlan {
-    /// How many strips.
     pub fn strips(&self) -> usize {
         self.rows.iter().map(|row| row.strips.len()).sum()
     }
@@ -134,12 +124,7 @@ pub enum PlanError {
     },
     /// More steps than are gone through.
     #[error("cuts every {:.2} mm are too fine for a plank of {:.0} mm", in_mm(*.step), in_mm(*.over))]
-    TooFine {
-        /// The step.
-        step: Length,
-        /// What is to be divided by it.
-        over: Length,
-    },
+    TooFine { step: Length, over: Length },
 }
 
 /// The most steps along or across.

@@ -12,9 +12,7 @@ use crate::quantity::{Derivation, Trace, in_mm};
 pub enum MatchFigure {
     /// Crook that the blank is left with.
     Crook,
-    /// Its twist.
     Twist,
-    /// Its bow.
     Bow,
     /// What the set costs, in limits: how far from perfect it is.
     Cost,

@@ -22,7 +22,6 @@ formula! {
 }
 
 formula! {
-    /// The crook left.
     pub(super) MEAN_CROOK: "Crook that the blank is left with", "c̄", "mm";
     crooks: "S", "crooks by stiffness, added up", "N m² mm";
     says: "K", "edgewise stiffness of all", "N m²";
@@ -41,7 +40,6 @@ formula! {
 }
 
 formula! {
-    /// The mean twist.
     pub(super) MEAN_TWIST: "Twist, the mean of its laminates", "w̄", "mm";
     twists: "W", "twists added up", "mm";
     n: "n", "laminates", "";
@@ -60,7 +58,6 @@ formula! {
 }
 
 formula! {
-    /// The bow left.
     pub(super) BOW_LEFT: "Bow left, the mean over n²", "b̄", "mm";
     bows: "B", "bows added up", "mm";
     n: "n", "laminates", "";
@@ -70,7 +67,6 @@ formula! {
 }
 
 formula! {
-    /// What a set costs.
     pub(super) COST: "How far from perfect, in limits", "Q", "";
     crook: "c̄", "mean crook", "mm";
     most_crook: "c₀", "its limit", "mm";

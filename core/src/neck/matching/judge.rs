@@ -39,11 +39,9 @@ pub enum MatchWarning {
 /// What a set of laminates comes to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Judged {
-    /// The warnings, first.
     pub warnings: Vec<MatchWarning>,
     /// Mean crook, by each laminate's stiffness: what the blank is left with.
     pub mean_crook: Length,
-    /// Mean twist.
     pub mean_twist: Length,
     /// Mean bow over n²: nearly nothing.
     pub bow_left: Length,

@@ -50,13 +50,10 @@ pub struct Laminate {
     pub twist: Option<Length>,
     /// To which side its rings lean on the near end.
     pub lean: Option<RingTilt>,
-    /// How it is sawn.
     pub ring_class: Option<RingClass>,
     /// How its grain runs on the marked face, to the far end.
     pub rise: Option<RunoutDirection>,
-    /// Moisture content.
     pub moisture: Option<Moisture>,
-    /// Density at one moisture for all.
     #[serde(with = "crate::quantity::si::known")]
     pub density: Option<MassDensity>,
     /// Modulus of elasticity along the grain.
@@ -114,17 +111,14 @@ impl Turn {
 pub struct Placed {
     /// Which of the stock, by its place there.
     pub laminate: usize,
-    /// How it is turned.
     pub turn: Turn,
 }
 
 /// How far a blank may be off; each counts as one at its limit.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct MatchLimits {
-    /// Mean crook.
     #[serde(with = "crate::quantity::si")]
     pub crook: Length,
-    /// Mean twist.
     #[serde(with = "crate::quantity::si")]
     pub twist: Length,
     /// From the driest to the wettest laminate.
@@ -154,20 +148,18 @@ impl Default for MatchLimits {
     }
 }
 
-/// What is asked for.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct MatchWish {
+pub struct MatchTarget {
     /// The wood at each place of the blank, from one side to the other; `None` for any.
     pub places: Vec<Option<u32>>,
     /// How far a blank may be off.
     pub limits: MatchLimits,
-    /// How many sets to propose.
     pub proposals: usize,
     /// A difference of cost that is not worth looking for: 0 to look through all.
     pub indifferent: f64,
 }
 
-impl MatchWish {
+impl MatchTarget {
     /// So many laminates of any wood, five proposals, indifferent to a twentieth of a limit.
     pub fn of(laminates: usize) -> Self {
         Self {
@@ -213,7 +205,6 @@ pub enum MatchError {
 /// The most laminates of a blank.
 pub const MOST_PLACES: usize = 15;
 
-/// The most laminates of a stock.
 pub const MOST_LAMINATES: usize = 2000;
 
 #[cfg(test)]

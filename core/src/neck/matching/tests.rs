@@ -25,7 +25,6 @@ pub(super) fn plain(crook: f64, twist: f64) -> Laminate {
     }
 }
 
-/// Eight laminates, a to h.
 fn eight() -> Vec<Laminate> {
     [
         (0.30, 0.2),
@@ -51,16 +50,16 @@ pub(super) fn place(laminate: usize, turned_over: bool) -> Placed {
     }
 }
 
-pub(super) fn searched(stock: &[Laminate], wish: &MatchWish) -> Vec<Proposal> {
+pub(super) fn searched(stock: &[Laminate], wish: &MatchTarget) -> Vec<Proposal> {
     let mut search = MatchSearch::new(stock, wish).unwrap();
     while !search.go_on(10_000).done {}
     search.proposals()
 }
 
-pub(super) fn exactly(places: usize) -> MatchWish {
-    MatchWish {
+pub(super) fn exactly(places: usize) -> MatchTarget {
+    MatchTarget {
         indifferent: 0.0,
-        ..MatchWish::of(places)
+        ..MatchTarget::of(places)
     }
 }
 
@@ -173,7 +172,7 @@ fn proposals_alternate_their_rings_and_keep_the_makers_pattern() {
     stock[4].wood = 2;
     stock[7].wood = 2;
     stock[2].lean = Some(RingTilt::Left);
-    let wish = MatchWish {
+    let wish = MatchTarget {
         places: [Some(1), Some(2), Some(1), Some(2), Some(1)].into(),
         ..exactly(5)
     };
@@ -206,7 +205,7 @@ fn proposals_alternate_their_rings_and_keep_the_makers_pattern() {
 #[test]
 fn nonsense_is_refused_in_words() {
     let stock = eight();
-    let new = |places| MatchSearch::new(&stock, &MatchWish::of(places)).unwrap_err();
+    let new = |places| MatchSearch::new(&stock, &MatchTarget::of(places)).unwrap_err();
     assert_eq!(new(0), MatchError::Places(0));
     assert_eq!(
         new(9),
@@ -229,12 +228,12 @@ fn nonsense_is_refused_in_words() {
     );
     let many = vec![stock[0]; MOST_LAMINATES + 1];
     assert_eq!(
-        MatchSearch::new(&many, &MatchWish::of(3)).unwrap_err(),
+        MatchSearch::new(&many, &MatchTarget::of(3)).unwrap_err(),
         MatchError::TooMany(2001)
     );
     let mut bad = stock.clone();
     bad[2].crook = Some(mm(f64::NAN));
-    assert!(MatchSearch::new(&bad, &MatchWish::of(3)).is_err());
+    assert!(MatchSearch::new(&bad, &MatchTarget::of(3)).is_err());
     bad[2] = Laminate {
         thickness: mm(0.0),
         ..stock[2]
@@ -245,9 +244,9 @@ fn nonsense_is_refused_in_words() {
         ..limits
     };
     assert!(judge_match(&stock, &[place(0, false)], &none).is_err());
-    let pattern = MatchWish {
+    let pattern = MatchTarget {
         places: vec![Some(7); 3],
-        ..MatchWish::of(3)
+        ..MatchTarget::of(3)
     };
     assert!(MatchSearch::new(&stock, &pattern).is_err());
 }
@@ -334,12 +333,12 @@ fn what_is_sent_comes_back_the_same() {
     let mut stock = eight();
     stock[3].twist = None;
     stock[4].lean = None;
-    let wish = MatchWish {
+    let wish = MatchTarget {
         places: vec![Some(1), None, Some(1)],
         ..exactly(3)
     };
     let text = serde_json::to_string(&(&stock, &wish)).unwrap();
-    let (sent, wished): (Vec<Laminate>, MatchWish) = serde_json::from_str(&text).unwrap();
+    let (sent, wished): (Vec<Laminate>, MatchTarget) = serde_json::from_str(&text).unwrap();
     assert_eq!(sent, stock);
     assert_eq!(wished, wish);
 }
@@ -450,7 +449,7 @@ fn a_large_stock_of_one_hand_is_looked_through_to_the_end() {
         )
     };
     let stock: Vec<Laminate> = (1..=200).map(laminate).collect();
-    let wish = MatchWish::of(5);
+    let wish = MatchTarget::of(5);
     let mut search = MatchSearch::new(&stock, &wish).unwrap();
     let state = search.go_on(2_000_000);
     assert!(state.done, "{state:?}");
@@ -496,7 +495,7 @@ proptest! {
             prop_assert!(state.no_other_below <= whole[0].judged.cost + 1e-9);
         }
         prop_assert_eq!(sliced.proposals(), whole.clone());
-        let near = searched(&stock, &MatchWish { indifferent: 0.3, ..MatchWish::of(5) });
+        let near = searched(&stock, &MatchTarget { indifferent: 0.3, ..MatchTarget::of(5) });
         prop_assert!(near[0].judged.cost <= whole[0].judged.cost + 0.3 + 1e-9);
     }
 }

@@ -48,7 +48,6 @@ pub struct CutSpec {
     pub end_trim: Length,
     /// What is lost along both edges together.
     pub edge_trim: Length,
-    /// How many parts make a blank.
     pub parts_per_blank: u32,
 }
 
@@ -67,9 +66,7 @@ impl CutSpec {
 /// A stretch along the plank from its near end, or across it from one edge.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Place {
-    /// Where it starts.
     pub from: Length,
-    /// Where it ends.
     pub to: Length,
 }
 
@@ -220,20 +217,16 @@ pub fn places_across(
 
 /// Places of the parts across a width: side by side, or in pieces that are sawn first and then ripped.
 ///
-/// A piece is sawn its planed width and the planing of both its edges wide, and so is each part that is ripped
-/// from it, a kerf between one and the next: as the cutting plan lays out pieces, and then the strips of each.
+/// A part is sawn wider than it is by the planing of both its sides, and so is a piece that is sawn first, a
+/// kerf between one and the next: as the cutting plan lays out pieces, and then the strips of each.
 fn parts_across(width: Length, cut: &CutSpec) -> Result<Vec<Place>, CuttingError> {
-    let Some(piece) = cut.piece else {
-        return places_across(width, cut.across, cut.kerf, cut.edge_trim);
-    };
     let planed_off = not_negative(cut.planing)? * 2.0;
+    let rough = part(cut.across)? + planed_off;
+    let Some(piece) = cut.piece else {
+        return places_across(width, rough, cut.kerf, cut.edge_trim);
+    };
     let sawn = part(piece)? + planed_off;
-    let within = places_across(
-        sawn,
-        part(cut.across)? + planed_off,
-        cut.kerf,
-        Length::default(),
-    )?;
+    let within = places_across(sawn, rough, cut.kerf, Length::default())?;
     let pieces = places_across(width, sawn, cut.kerf, cut.edge_trim)?;
     let parts_of = |piece: &Place| {
         let from = piece.from;
@@ -250,7 +243,6 @@ fn parts_across(width: Length, cut: &CutSpec) -> Result<Vec<Place>, CuttingError
 pub struct Blanks {
     /// With the fraction of the last.
     pub exact: f64,
-    /// Whole ones.
     pub whole: u32,
 }
 
@@ -273,7 +265,6 @@ pub struct PartCount {
     pub across: Vec<Place>,
     /// Whether the straight slab is thick enough; if not, the plank holds none.
     pub thick_enough: bool,
-    /// How many parts.
     pub parts: u32,
     /// How many blanks they make; `None` for blanks of no parts.
     pub blanks: Option<Blanks>,
@@ -303,8 +294,8 @@ pub struct PartCount {
 ///     kerf: mm(3.2), end_trim: mm(70.0), edge_trim: mm(10.0), parts_per_blank: 5,
 /// };
 /// let found = count_parts(&plank, &laminates, mm(47.3), Zones::default()).unwrap();
-/// assert_eq!((found.along.len(), found.across.len(), found.parts), (2, 10, 20));
-/// assert_eq!(found.blanks.unwrap().whole, 4);
+/// assert_eq!((found.along.len(), found.across.len(), found.parts), (2, 9, 18));
+/// assert_eq!(found.blanks.unwrap().whole, 3);
 /// // From pieces of 80 mm, planed, 4 each.
 /// let first = CutSpec { piece: Some(mm(80.0)), ..laminates };
 /// assert_eq!(count_parts(&plank, &first, mm(47.3), Zones::default()).unwrap().parts, 16);

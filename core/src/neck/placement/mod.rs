@@ -40,7 +40,6 @@ pub struct Placement {
 /// The stick that blanks are cut from, and how.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stick<'a> {
-    /// Its length.
     pub length: Length,
     /// A blank's length.
     pub piece: Length,

@@ -16,20 +16,10 @@ use thiserror::Error;
 pub enum RingError {
     /// Not a chord or not a dip.
     #[error("a ring {:.1} mm across with a dip of {:.1} mm: both have to be more than nothing", in_mm(*.chord), in_mm(*.dip))]
-    NotPositive {
-        /// The chord.
-        chord: Length,
-        /// The dip.
-        dip: Length,
-    },
+    NotPositive { chord: Length, dip: Length },
     /// The dip of more than a half circle.
     #[error("a dip of {:.1} mm is more than half of the {:.1} mm across: were the two mixed up?", in_mm(*.dip), in_mm(*.chord))]
-    MoreThanHalf {
-        /// The chord.
-        chord: Length,
-        /// The dip.
-        dip: Length,
-    },
+    MoreThanHalf { chord: Length, dip: Length },
     /// Only the angle at mid-width was read.
     #[error(
         "only the angle at mid-width was read; to know it elsewhere, read a ring's chord and dip"
@@ -49,7 +39,6 @@ pub enum RingError {
     /// A stretch or thickness of nothing.
     #[error("a part from {:.1} to {:.1} mm: it has to be more than nothing", in_mm(.0.from), in_mm(.0.to))]
     NoBand(Band),
-    /// No acute angle.
     #[error("a ring angle of {:.0} degrees: it lies between 0 and 90", in_degrees(*.0))]
     NotAcute(Angle),
 }
@@ -207,14 +196,11 @@ pub fn turned_on_edge(trace: &mut impl Trace, angle: Angle) -> Result<Angle, Rin
 /// A stretch of a plank's width, as offsets from mid-width.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Band {
-    /// Where it starts.
     pub from: Length,
-    /// Where it ends.
     pub to: Length,
 }
 
 impl Band {
-    /// The whole of a width.
     pub fn whole(width: Length) -> Self {
         Self {
             from: -width / 2.0,
@@ -226,9 +212,7 @@ impl Band {
 /// The ring angles that are met in a part of the end grain.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AngleSpan {
-    /// The flattest.
     pub least: Angle,
-    /// The steepest.
     pub greatest: Angle,
 }
 

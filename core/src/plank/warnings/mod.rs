@@ -21,7 +21,6 @@ use crate::quantity::{Length, MassDensity, in_kg_per_m3, in_mm, show};
 pub struct FieldWarning {
     /// The field that is most likely wrong.
     pub field: Field,
-    /// The question.
     pub warning: Warning,
 }
 

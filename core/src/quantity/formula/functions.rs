@@ -1,10 +1,8 @@
 //! The functions that a formula's expression may use, angles in degrees.
 
-/// The square.
 pub(crate) fn sq(x: f64) -> f64 {
     x * x
 }
-/// The cube.
 pub(crate) fn cube(x: f64) -> f64 {
     x * x * x
 }
@@ -25,12 +23,10 @@ pub(crate) fn arctan(x: f64) -> f64 {
 pub(crate) fn tan(x: f64) -> f64 {
     libm::tan(x.to_radians())
 }
-/// A power.
 pub(crate) fn pow(x: f64, y: f64) -> f64 {
     libm::pow(x, y)
 }
 
-/// The exponential.
 pub(crate) fn exp(x: f64) -> f64 {
     libm::exp(x)
 }

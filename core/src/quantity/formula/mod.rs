@@ -4,54 +4,62 @@
 //! the trade and with a piece's own numbers. So what a screen shows can't drift from what was computed.
 //! It never decides whether a value is in range: that is for the function that uses it.
 
+mod exact;
 pub(crate) mod functions;
 mod set;
 
 use super::show;
+pub use exact::Exact;
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
 use set::{bracketed, set};
 
-/// Stands in a formula for the unit that its numbers bring along: the currency of a price, the unit of a
-/// criterion. Which that is, each [`Step`] says.
-pub const OWN_UNIT: &str = "¤";
+/// The unit of a quantity in a formula.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TermUnit {
+    /// Always this one; nothing for a bare number.
+    Named(&'static str),
+    /// The one in which the formula is worked out ([`Trace::work_in`]): a currency, the unit of a criterion.
+    Given,
+}
+
+impl TermUnit {
+    /// The least places behind the point that are shown of such a value: money to the cent.
+    pub fn least_places(self) -> i32 {
+        match self {
+            TermUnit::Named(_) => 0,
+            TermUnit::Given => 2,
+        }
+    }
+}
 
 /// One quantity that goes into a formula.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Term {
     /// Its name in the expression.
     pub code: &'static str,
-    /// Its symbol.
     pub symbol: &'static str,
-    /// What it is.
     pub name: &'static str,
-    /// Its unit, or [`OWN_UNIT`]; nothing for a bare number.
-    pub unit: &'static str,
+    pub unit: TermUnit,
 }
 
-/// What is told of a formula.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Told {
-    /// What it computes.
+pub struct Explanation {
     pub name: &'static str,
-    /// The symbol of the result.
     pub symbol: &'static str,
-    /// The unit of the result, as of a term.
-    pub unit: &'static str,
-    /// The expression, as compiled.
+    /// The unit of the result.
+    pub unit: TermUnit,
     pub expression: &'static str,
     /// What goes in, in order.
     pub terms: &'static [Term],
-    /// Where it holds.
     pub range: &'static str,
-    /// Where it is from.
     pub source: &'static str,
 }
 
 /// A formula of `N` quantities, each a number in the unit of its term.
 #[derive(Debug, Clone, Copy)]
 pub struct Formula<const N: usize> {
-    /// What is told of it.
-    pub told: Told,
-    /// What it computes.
+    pub explanation: Explanation,
     pub compute: fn([f64; N]) -> f64,
 }
 
@@ -63,12 +71,12 @@ impl<const N: usize> Formula<N> {
     }
 
     /// The result for some values, with all that is to be shown of it.
-    pub fn step(&'static self, values: [f64; N]) -> Step {
+    fn step(&'static self, values: [f64; N], unit: &str) -> Step {
         Step {
-            told: &self.told,
+            explanation: &self.explanation,
             values: values.to_vec(),
             result: self.of(values),
-            unit: String::new(),
+            unit: unit.to_owned(),
         }
     }
 
@@ -78,43 +86,73 @@ impl<const N: usize> Formula<N> {
     }
 }
 
+/// A formula of `N` exact decimals, each in the unit of its term.
+#[derive(Debug, Clone, Copy)]
+pub struct ExactFormula<const N: usize> {
+    pub explanation: Explanation,
+    pub compute: fn([Exact; N]) -> Exact,
+}
+
+impl<const N: usize> ExactFormula<N> {
+    /// The result for some values; `None` where it has too many digits, or where nothing is divided by.
+    pub fn of(&self, values: [Decimal; N]) -> Option<Decimal> {
+        (self.compute)(values.map(|value| Exact(Some(value)))).0
+    }
+
+    /// The sum of its results over several sets of values.
+    pub fn sum(&self, items: &[[Decimal; N]]) -> Option<Decimal> {
+        let mut each = items.iter().map(|item| self.of(*item));
+        each.try_fold(Decimal::ZERO, |sum, one| sum.checked_add(one?))
+    }
+
+    /// What is shown of it: the numbers nearest to the decimals.
+    fn step(&'static self, values: &[[Decimal; N]], result: Decimal, unit: &str) -> Step {
+        let near = |value: &Decimal| value.to_f64().unwrap_or(f64::NAN);
+        Step {
+            explanation: &self.explanation,
+            values: values.iter().flatten().map(near).collect(),
+            result: near(&result),
+            unit: unit.to_owned(),
+        }
+    }
+}
+
 /// So many values of a sum are told one by one beside it.
 const FEW: usize = 4;
 
 /// A formula with a piece's own numbers.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {
-    /// The formula.
-    pub told: &'static Told,
+    pub explanation: &'static Explanation,
     /// What went in, in the order of its terms; of a sum set after set.
     pub values: Vec<f64>,
     /// What came out.
     pub result: f64,
-    /// What [`OWN_UNIT`] stands for; nothing where that is not known.
+    /// What [`TermUnit::Given`] is here.
     pub unit: String,
 }
 
 impl Step {
     /// The formula in symbols: `ρ = m / V`.
     pub fn in_symbols(&self) -> String {
-        let set = set(self.told.expression, &|code| {
-            let term = self.told.terms.iter().find(|term| term.code == code);
+        let set = set(self.explanation.expression, &|code| {
+            let term = self.explanation.terms.iter().find(|term| term.code == code);
             term.map(|term| term.symbol.to_owned())
         });
         match self.is_sum() {
-            true => format!("{} = Σ {}", self.told.symbol, bracketed(&set)),
-            false => format!("{} = {set}", self.told.symbol),
+            true => format!("{} = Σ {}", self.explanation.symbol, bracketed(&set)),
+            false => format!("{} = {set}", self.explanation.symbol),
         }
     }
 
     /// Whether it adds up what several sets of values give.
     fn is_sum(&self) -> bool {
-        self.values.len() > self.told.terms.len()
+        self.values.len() > self.explanation.terms.len()
     }
 
     /// The sets of values: one, but for a sum.
     fn sets(&self) -> impl Iterator<Item = &[f64]> {
-        self.values.chunks(self.told.terms.len().max(1))
+        self.values.chunks(self.explanation.terms.len().max(1))
     }
 
     /// The formula with its numbers and the result: `19.7 / 0.027867 = 706.93 kg/m³`.
@@ -126,9 +164,13 @@ impl Step {
     /// plus, and the result.
     pub fn terms_in_numbers(&self) -> Vec<String> {
         let one = |values: &[f64]| {
-            set(self.told.expression, &|code| {
-                let at = self.told.terms.iter().position(|term| term.code == code)?;
-                let unit = self.told.terms.get(at)?.unit;
+            set(self.explanation.expression, &|code| {
+                let at = self
+                    .explanation
+                    .terms
+                    .iter()
+                    .position(|term| term.code == code)?;
+                let unit = self.explanation.terms.get(at)?.unit;
                 let shown = shown(*values.get(at)?, unit);
                 Some(match shown.starts_with('−') {
                     true => format!("({shown})"),
@@ -140,7 +182,7 @@ impl Step {
         for part in parts.iter_mut().skip(1) {
             part.insert_str(0, "+ ");
         }
-        let result = self.with_unit(self.result, self.told.unit);
+        let result = self.with_unit(self.result, self.explanation.unit);
         parts.push(format!("= {result}"));
         parts
     }
@@ -163,15 +205,18 @@ impl Step {
                 _ => of.iter().map(with_unit).collect::<Vec<_>>().join(", "),
             }
         };
-        let terms = self.told.terms.iter().enumerate();
+        let terms = self.explanation.terms.iter().enumerate();
         terms
             .map(|(at, term)| (term.symbol, term.name, values(at, term.unit)))
             .collect()
     }
 
-    fn with_unit(&self, value: f64, unit: &'static str) -> String {
+    fn with_unit(&self, value: f64, unit: TermUnit) -> String {
         let number = shown(value, unit);
-        let unit = if unit == OWN_UNIT { &self.unit } else { unit };
+        let unit = match unit {
+            TermUnit::Named(unit) => unit,
+            TermUnit::Given => &self.unit,
+        };
         match unit {
             "" => number,
             "°" => format!("{number}°"),
@@ -180,25 +225,61 @@ impl Step {
     }
 }
 
-/// A number to five significant digits, what brings its own unit to the cent at least, without trailing
-/// zeros.
-fn shown(value: f64, unit: &str) -> String {
+/// A number to five significant digits, or more where its unit wants them, without trailing zeros.
+fn shown(value: f64, unit: TermUnit) -> String {
     if value == 0.0 || !value.is_finite() {
         return show::number(value, 0);
     }
-    let least = if unit == OWN_UNIT { 2 } else { 0 };
     let digits = libm::floor(libm::log10(value.abs())) as i32;
-    let places = usize::try_from(4 - digits).unwrap_or(0);
-    show::number(value, places.clamp(least, 9))
+    let places = (4 - digits).clamp(unit.least_places(), 9);
+    show::number(value, usize::try_from(places).unwrap_or(0))
 }
 
 /// Works formulas out, with or without keeping their steps: one computation, twice compiled.
 pub trait Trace {
-    /// The result of a formula for some values.
-    fn work<const N: usize>(&mut self, formula: &'static Formula<N>, values: [f64; N]) -> f64;
+    /// The result of a formula for some values; `unit` is that of the terms that are given one.
+    fn work_in<const N: usize>(
+        &mut self,
+        unit: &str,
+        formula: &'static Formula<N>,
+        values: [f64; N],
+    ) -> f64;
 
     /// The sum of a formula's results over several sets of values.
     fn add_up<const N: usize>(&mut self, formula: &'static Formula<N>, items: &[[f64; N]]) -> f64;
+
+    /// The sum of an exact formula's results over several sets of values; `None` where digits ran out.
+    fn add_exact_in<const N: usize>(
+        &mut self,
+        unit: &str,
+        formula: &'static ExactFormula<N>,
+        items: &[[Decimal; N]],
+    ) -> Option<Decimal>;
+
+    /// [`Self::work_in`], where every term has a unit of its own.
+    #[inline]
+    fn work<const N: usize>(&mut self, formula: &'static Formula<N>, values: [f64; N]) -> f64 {
+        self.work_in("", formula, values)
+    }
+
+    /// The result of an exact formula; `None` where digits ran out or nothing is divided by.
+    fn exact_in<const N: usize>(
+        &mut self,
+        unit: &str,
+        formula: &'static ExactFormula<N>,
+        values: [Decimal; N],
+    ) -> Option<Decimal> {
+        self.add_exact_in(unit, formula, &[values])
+    }
+
+    /// [`Self::exact_in`], where every term has a unit of its own.
+    fn exact<const N: usize>(
+        &mut self,
+        formula: &'static ExactFormula<N>,
+        values: [Decimal; N],
+    ) -> Option<Decimal> {
+        self.exact_in("", formula, values)
+    }
 }
 
 /// Keeps nothing: for the many times that only the result is wanted.
@@ -207,7 +288,12 @@ pub struct TraceOff;
 
 impl Trace for TraceOff {
     #[inline]
-    fn work<const N: usize>(&mut self, formula: &'static Formula<N>, values: [f64; N]) -> f64 {
+    fn work_in<const N: usize>(
+        &mut self,
+        _unit: &str,
+        formula: &'static Formula<N>,
+        values: [f64; N],
+    ) -> f64 {
         formula.of(values)
     }
 
@@ -215,22 +301,47 @@ impl Trace for TraceOff {
     fn add_up<const N: usize>(&mut self, formula: &'static Formula<N>, items: &[[f64; N]]) -> f64 {
         formula.sum(items)
     }
+
+    fn add_exact_in<const N: usize>(
+        &mut self,
+        _unit: &str,
+        formula: &'static ExactFormula<N>,
+        items: &[[Decimal; N]],
+    ) -> Option<Decimal> {
+        formula.sum(items)
+    }
 }
 
 /// Keeps each step once, in order.
 impl Trace for Vec<Step> {
-    fn work<const N: usize>(&mut self, formula: &'static Formula<N>, values: [f64; N]) -> f64 {
-        keep(self, formula.step(values))
+    fn work_in<const N: usize>(
+        &mut self,
+        unit: &str,
+        formula: &'static Formula<N>,
+        values: [f64; N],
+    ) -> f64 {
+        keep(self, formula.step(values, unit))
     }
 
     fn add_up<const N: usize>(&mut self, formula: &'static Formula<N>, items: &[[f64; N]]) -> f64 {
         let step = Step {
-            told: &formula.told,
+            explanation: &formula.explanation,
             values: items.concat(),
             result: formula.sum(items),
             unit: String::new(),
         };
         keep(self, step)
+    }
+
+    fn add_exact_in<const N: usize>(
+        &mut self,
+        unit: &str,
+        formula: &'static ExactFormula<N>,
+        items: &[[Decimal; N]],
+    ) -> Option<Decimal> {
+        let result = formula.sum(items)?;
+        keep(self, formula.step(items, result, unit));
+        Some(result)
     }
 }
 
@@ -242,29 +353,36 @@ fn keep(steps: &mut Vec<Step>, step: Step) -> f64 {
     result
 }
 
-/// A [`Formula`] from one expression.
+/// A [`Formula`] from one expression, or an [`ExactFormula`].
 macro_rules! formula {
+    (exact $(#[$doc:meta])* $vis:vis $name:ident: $($rest:tt)*) => {
+        $crate::quantity::formula::formula!(
+            @of ExactFormula, $crate::quantity::formula::Exact;
+            $(#[$doc])* $vis $name: $($rest)*
+        );
+    };
     (
+        @of $kind:ident, $number:ty;
         $(#[$doc:meta])*
-        $vis:vis $name:ident: $what:literal, $symbol:literal, $unit:literal;
-        $($term:ident: $term_symbol:literal, $term_name:literal, $term_unit:literal;)*
+        $vis:vis $name:ident: $what:literal, $symbol:literal, $unit:tt;
+        $($term:ident: $term_symbol:literal, $term_name:literal, $term_unit:tt;)*
         = $body:expr;
         range $range:literal;
         source $source:literal;
     ) => {
         $(#[$doc])*
-        $vis static $name: $crate::quantity::Formula<{ [$(stringify!($term)),*].len() }> =
-            $crate::quantity::Formula {
-                told: $crate::quantity::Told {
+        $vis static $name: $crate::quantity::$kind<{ [$(stringify!($term)),*].len() }> =
+            $crate::quantity::$kind {
+                explanation: $crate::quantity::Explanation {
                     name: $what,
                     symbol: $symbol,
-                    unit: $unit,
+                    unit: $crate::quantity::formula::formula!(@unit $unit),
                     expression: stringify!($body),
                     terms: &[$($crate::quantity::Term {
                         code: stringify!($term),
                         symbol: $term_symbol,
                         name: $term_name,
-                        unit: $term_unit,
+                        unit: $crate::quantity::formula::formula!(@unit $term_unit),
                     }),*],
                     range: $range,
                     source: $source,
@@ -272,9 +390,14 @@ macro_rules! formula {
                 compute: {
                     #[allow(unused_imports)]
                     use $crate::quantity::formula::functions::*;
-                    |[$($term),*]| $body
+                    |[$($term),*]: [$number; [$(stringify!($term)),*].len()]| -> $number { $body }
                 },
             };
+    };
+    (@unit given) => { $crate::quantity::TermUnit::Given };
+    (@unit $unit:literal) => { $crate::quantity::TermUnit::Named($unit) };
+    ($(#[$doc:meta])* $vis:vis $name:ident: $($rest:tt)*) => {
+        $crate::quantity::formula::formula!(@of Formula, f64; $(#[$doc])* $vis $name: $($rest)*);
     };
 }
 pub(crate) use formula;
@@ -295,7 +418,7 @@ mod tests {
 
     #[test]
     fn what_is_shown_is_what_is_computed() {
-        let step = SLOPE.step([12.0, -15.0]);
+        let step = SLOPE.step([12.0, -15.0], "");
         let by_hand = (0.04_f64 * 0.04 + 0.09 * 0.09).sqrt() * 1e6;
         assert!((step.result - by_hand).abs() < 1e-6);
         assert_eq!(
@@ -340,9 +463,38 @@ mod tests {
             (1_234_567.0, "1234567"),
             (-12.0, "−12"),
         ] {
-            assert_eq!(super::shown(value, ""), shown);
+            assert_eq!(super::shown(value, TermUnit::Named("")), shown);
         }
-        assert_eq!(super::shown(123_456.789, OWN_UNIT), "123456.79");
+        assert_eq!(super::shown(123_456.789, TermUnit::Given), "123456.79");
         assert_eq!(set("-(x) + normal(x / 2.0)", &|_| None), "−(x) + Φ(x / 2)");
+    }
+
+    formula! {
+        exact
+        /// For the tests.
+        TAXED: "taxed", "g", given;
+        net: "n", "net", given;
+        t: "t", "tax", "%";
+        = net * (1.0 + t / 100.0);
+        range "any";
+        source "none";
+    }
+
+    #[test]
+    fn tenths_stay_tenths_and_what_runs_out_of_digits_is_none() {
+        let mut steps: Vec<Step> = Vec::new();
+        let values = ["0.10", "7.7"].map(|text| text.parse().unwrap());
+        let gross = steps.exact_in("EUR", &TAXED, values).unwrap();
+        assert_eq!(gross.to_string(), "0.10770");
+        assert_eq!(steps[0].in_numbers(), "0.1 · (1 + 7.7 / 100) = 0.1077 EUR");
+        assert_eq!(steps[0].inputs()[0].2, "0.1 EUR");
+        // Ten times a tenth is one, which no sum of floats is.
+        let tenths = [[Decimal::new(1, 1), Decimal::ZERO]; 10];
+        let sum = TraceOff.add_exact_in("EUR", &TAXED, &tenths).unwrap();
+        assert_eq!(sum, Decimal::ONE);
+        let too_many = [Decimal::MAX, Decimal::ONE];
+        assert_eq!(TraceOff.exact_in("EUR", &TAXED, too_many), None);
+        assert_eq!(steps.exact_in("EUR", &TAXED, too_many), None);
+        assert_eq!(steps.len(), 1);
     }
 }

@@ -27,7 +27,6 @@ pub struct DraftDefect {
     /// Where it starts, as typed.
     #[serde(default)]
     pub from: String,
-    /// What it is.
     pub kind: DefectKind,
     /// The maker's note.
     #[serde(default)]
@@ -43,16 +42,13 @@ pub struct Draft {
     /// Faults so far.
     #[serde(default)]
     pub defects: Vec<DraftDefect>,
-    /// Its mark.
     #[serde(default)]
     pub mark: String,
-    /// A note so far.
     #[serde(default)]
     pub note: String,
     /// The piece, where it is in the record already.
     #[serde(default)]
     pub piece: Option<Id>,
-    /// The pile.
     pub pile: Id,
     /// The species, where it is not the pile's.
     #[serde(default)]
@@ -66,7 +62,6 @@ pub struct Draft {
 }
 
 impl Draft {
-    /// A new draft for a pile.
     pub fn new(pile: Id, mark: String, started_at: String) -> Self {
         Self {
             defects: Vec::new(),
@@ -89,7 +84,6 @@ impl Draft {
             && blank(&self.species)
     }
 
-    /// What was typed for a field.
     pub fn value(&self, field: Field) -> Option<&DraftValue> {
         self.typed.get(field_key(field))
     }

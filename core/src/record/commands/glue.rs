@@ -4,7 +4,7 @@ use super::field_error::{FieldError, FieldErrors};
 use super::field_kind::{FieldKind, FormField};
 use super::filled::{Context, Filled, NewEvent, on_its_day};
 use super::form::{Form, FormReader, Texts, as_json, texts_of};
-use crate::neck::{Laminate, MOST_PLACES, MatchError, MatchSearch, MatchWish};
+use crate::neck::{Laminate, MOST_PLACES, MatchError, MatchSearch, MatchTarget};
 use crate::plank::Reading;
 use crate::record::log::{Adhesive, Climate, Event, Glued, Id, Member};
 use crate::record::queries::{
@@ -101,7 +101,7 @@ pub struct GlueSearch {
     /// The same as the search takes them.
     pub laminates: Vec<Laminate>,
     /// What is asked for.
-    pub wish: MatchWish,
+    pub wish: MatchTarget,
 }
 
 /// The place that says which wood stands at a place of so many, where both sides are the same.
@@ -137,7 +137,7 @@ pub fn search(
         read.wrong(CHOSEN, FieldError::NoneChosen);
     }
     let count = read.finish(|| count)? as usize;
-    let mut wish = MatchWish::of(count);
+    let mut wish = MatchTarget::of(count);
     wish.limits = match_limits(context.state);
     for (at, place) in wish.places.iter_mut().enumerate() {
         let said = woods.get(place_said(at, count, mirrored));

@@ -11,10 +11,8 @@ use crate::wood::{Dust, OwnNumber, OwnNumberError, species};
 use std::collections::BTreeMap;
 use thiserror::Error;
 
-/// A wood while it is typed.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct WoodTyped {
-    /// The name in use.
     pub name: String,
     /// The botanical name.
     pub scientific: String,
@@ -29,7 +27,6 @@ pub struct WoodTyped {
 /// Why a wood is not recorded yet.
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum WoodFault {
-    /// It has no name.
     #[error("What is the wood called? Any name will do.")]
     NoName,
     /// The table has a wood of this name.
@@ -41,9 +38,7 @@ pub enum WoodFault {
     /// A number can't be kept.
     #[error("{number}: {why}")]
     Number {
-        /// Its label.
         number: &'static str,
-        /// Why.
         why: OwnNumberError,
     },
     /// The usual density ends below where it begins, or has one end only.

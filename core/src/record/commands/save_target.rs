@@ -4,7 +4,7 @@ use super::field_error::{FieldError, FieldErrors};
 use super::field_kind::{FieldKind, FormField};
 use super::filled::{Filled, NewEvent};
 use super::form::{Form, Texts, as_json, texts_of};
-use crate::record::log::{Event, Id, Wished};
+use crate::record::log::{Event, Id, TargetSet};
 
 /// Good blanks wanted.
 pub const BLANKS: FormField = FormField::new("Good blanks wanted", FieldKind::Count);
@@ -31,7 +31,7 @@ pub fn form_key(visit: Option<Id>) -> String {
 }
 
 /// A target, to be changed: for the plan [`crate::record::target_now`], for a visit that of its tally.
-pub fn begins(target: &Wished) -> Texts {
+pub fn begins(target: &TargetSet) -> Texts {
     let by = target.by.map(|day| day.to_string());
     texts_of([
         (BLANKS, target.blanks.to_string()),
@@ -43,7 +43,7 @@ pub fn begins(target: &Wished) -> Texts {
 }
 
 /// The target as it is typed, before it is saved: what it takes is shown at every key.
-pub fn typed(form: &Form<'_>) -> Result<Wished, FieldErrors> {
+pub fn typed(form: &Form<'_>) -> Result<TargetSet, FieldErrors> {
     let mut read = form.reader();
     let blanks = read.count(BLANKS, TOO_MANY);
     if blanks.is_none() && !read.is_wrong(BLANKS) {
@@ -53,7 +53,7 @@ pub fn typed(form: &Form<'_>) -> Result<Wished, FieldErrors> {
     let by = read.day(BY);
     let sure = form.json(HOW_SURE.key).unwrap_or(90);
     read.finish(|| {
-        Some(Wished {
+        Some(TargetSet {
             blanks: blanks?,
             by,
             laminates_per_blank: per_blank?,
@@ -66,6 +66,6 @@ pub fn typed(form: &Form<'_>) -> Result<Wished, FieldErrors> {
 /// What a filled form becomes.
 pub fn command(form: &Form<'_>, new_id: &mut impl FnMut() -> Id) -> Result<Filled, FieldErrors> {
     let target = typed(form)?;
-    let event = NewEvent::new(new_id(), Event::Wished(Box::new(target)));
+    let event = NewEvent::new(new_id(), Event::TargetSet(Box::new(target)));
     Ok(Filled::of(vec![event]))
 }

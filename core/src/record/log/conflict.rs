@@ -40,13 +40,10 @@ pub(crate) type Variants = BTreeMap<String, Entry>;
 /// Different lines under one id.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Conflict<'a> {
-    /// The id.
     pub id: Id,
     /// The lines, the one in force first; at most [`VARIANTS_SHOWN`].
     pub variants: Vec<&'a Entry>,
-    /// How many there are in all.
     pub total: usize,
-    /// The maker has settled it.
     pub settled: bool,
 }
 

@@ -8,12 +8,10 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::borrow::Cow;
 use std::collections::BTreeSet;
 
-/// Digits of an id.
 const DIGITS: usize = 32;
 /// Ids in one text: a text may have 64 KiB.
 const IN_A_TEXT: usize = 2_000;
 
-/// A set of entries.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct EntryIds(BTreeSet<Id>);
 
@@ -45,7 +43,6 @@ impl FromIterator<Id> for EntryIds {
     }
 }
 
-/// An id of its digits alone.
 fn of_digits(digits: &str) -> Option<Id> {
     let all_digits = digits.bytes().all(|digit| digit.is_ascii_hexdigit());
     let number = all_digits.then(|| u128::from_str_radix(digits, 16).ok())?;

@@ -11,8 +11,8 @@ use crate::record::log::species_named::SpeciesNamed;
 use crate::record::log::{ConflictSettled, ImportUndone};
 use crate::record::log::{
     Cut, Discarded, Downgraded, Glued, GluingSet, GrainSeen, Machined, Missing, MoistureRead,
-    MovementChecked, Placed, Released, Reserved, RoomRead, SetToRest, StageSet, StressTested, Used,
-    Weighed, Wished,
+    MovementChecked, Placed, Released, Reserved, RoomRead, SetToRest, StageSet, StressTested,
+    TargetSet, Used, Weighed,
 };
 use crate::trade::{PriceBasis, TallyRule};
 use crate::verdict::{Criterion, Spec};
@@ -38,7 +38,6 @@ use std::sync::Arc;
 )]
 #[serde(rename_all = "snake_case")]
 pub enum Decision {
-    /// Taken.
     Take,
     /// Left at the yard.
     Leave,
@@ -47,7 +46,6 @@ pub enum Decision {
 }
 
 impl Decision {
-    /// In words.
     pub fn in_words(self) -> &'static str {
         match self {
             Decision::Take => "taken",
@@ -322,7 +320,6 @@ macro_rules! events {
                 }
             }
 
-            /// The schema of each body, by name.
             pub(crate) fn body_schemas(
                 generator: &mut schemars::SchemaGenerator,
             ) -> Vec<(&'static str, schemars::Schema)> {
@@ -367,7 +364,7 @@ events! {
     Released, "released", Released, "A piece is no longer kept for anybody.";
     Used, "used", Used, "A piece went into an instrument, or was handed over.";
     StageSet, "stage_set", Box<StageSet>, "The maker sets the terms of a stage.";
-    Wished, "wished", Box<Wished>, "The maker says what is wished for.";
+    TargetSet, "wished", Box<TargetSet>, "The maker says which blanks are needed.";
     GluingSet, "gluing_set", Box<GluingSet>, "The maker sets how far laminates glued together may be off.";
     GrainSeen, "grain_seen", Box<GrainSeen>, "The rings and the grain of a laminate are looked at.";
 }

@@ -47,7 +47,6 @@ pub struct Reserved {
 }
 
 impl Reserved {
-    /// Whether it holds on a day.
     pub fn holds_on(&self, day: NaiveDate) -> bool {
         self.until.is_none_or(|until| day <= until)
     }

@@ -32,7 +32,6 @@ pub enum PieceKind {
     Piece,
     /// One layer of a blank.
     Laminate,
-    /// A neck blank.
     Blank,
 }
 

@@ -4,9 +4,10 @@ use crate::record::log::species_named::SpeciesNamed;
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
-/// The maker says what is wished for. `about` is the wish; the last one said is in force.
+/// The maker says which blanks are needed. `about` is this target; the last one said is in force.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
-pub struct Wished {
+#[schemars(rename = "Wished")]
+pub struct TargetSet {
     /// Good blanks wanted.
     pub blanks: u32,
     /// The day by which they have to be ready; absent is when they are.
@@ -26,7 +27,7 @@ pub struct Wished {
     pub wood: Option<SpeciesNamed>,
 }
 
-impl Wished {
+impl TargetSet {
     /// How sure it has to be, over 0 and under 1 where it was said so.
     pub fn confidence(&self) -> f64 {
         f64::from(self.sure_percent) / 100.0

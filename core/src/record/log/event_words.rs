@@ -24,7 +24,6 @@ fn why(reasons: &[Reason]) -> String {
     }
 }
 
-/// A text with words before it, where there is any.
 fn with(before: &str, text: &str) -> String {
     if text.trim().is_empty() {
         String::new()
@@ -177,7 +176,7 @@ impl Event {
             }
             Event::Released(_) => "no longer kept".to_owned(),
             Event::Used(used) => format!("used{}", with(": ", &used.became)),
-            Event::Wished(wish) => {
+            Event::TargetSet(wish) => {
                 let by = wish.by.map_or_else(String::new, |by| format!(" by {by}"));
                 let wood = wish.wood.as_ref().map_or("", |wood| &wood.text);
                 let (blanks, sure) = (wish.blanks, wish.sure_percent);

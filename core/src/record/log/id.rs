@@ -17,7 +17,6 @@ const SIGNS: usize = Hyphenated::LENGTH;
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Id(u128);
 
-/// A text that is no id.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
 #[error("an id has 32 hexadecimal digits and four dashes")]
 pub struct IdError;
@@ -33,12 +32,10 @@ impl Id {
         self.0 == 0
     }
 
-    /// The id with this number.
     pub const fn from_u128(number: u128) -> Self {
         Self(number)
     }
 
-    /// Its number.
     pub const fn as_u128(self) -> u128 {
         self.0
     }

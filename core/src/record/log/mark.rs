@@ -18,7 +18,6 @@ use std::fmt;
 pub(crate) const LETTERS: &[u8] = b"ACDEFHJKMNPRTWXY";
 /// Second signs of a device's name.
 pub(crate) const SECONDS: &[u8] = b"23456789ACDEFHJKMNPRTWXY";
-/// How many names there are for devices.
 pub const DEVICE_NAMES: u32 = (LETTERS.len() * SECONDS.len()) as u32;
 /// The largest running number of a mark.
 const LARGEST: u32 = 999_999;
@@ -34,7 +33,6 @@ pub fn device_name(random: u32) -> String {
     [char::from(letter), char::from(second)].iter().collect()
 }
 
-/// A mark as chalked.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Mark {
     device: [u8; 2],
@@ -51,7 +49,6 @@ pub enum MarkError {
     /// A sign that no mark holds.
     #[error("\"{text}\": \"{}\" is in no mark", .sign.escape_debug())]
     Sign {
-        /// What was typed.
         text: String,
         /// The sign.
         sign: char,
@@ -154,7 +151,6 @@ impl Mark {
         self.device.iter().map(|b| char::from(*b)).collect()
     }
 
-    /// The running number.
     pub fn number(&self) -> u32 {
         self.number
     }

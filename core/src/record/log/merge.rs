@@ -13,7 +13,6 @@ use crate::record::log::{write, write_in_pieces};
 use std::collections::{BTreeMap, BTreeSet, btree_map};
 use std::sync::OnceLock;
 
-/// A record.
 #[derive(Debug, Clone, Default)]
 pub struct Log {
     /// Entries of which one line is here. Each lies by itself: the places that a map leaves free are small then.
@@ -33,9 +32,7 @@ impl PartialEq for Log {
 /// What adding one entry did.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Added {
-    /// It is new.
     New,
-    /// It is here already.
     AlreadyHere,
     /// Another entry is here under its id: both are kept, one is in force.
     Altered,
@@ -44,9 +41,7 @@ pub enum Added {
 /// What a merge did.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Merged {
-    /// Entries that were new.
     pub new: usize,
-    /// Entries that were here already.
     pub already_here: usize,
     /// Ids under which a different entry came.
     pub altered: Vec<Id>,
@@ -63,7 +58,6 @@ impl Log {
         self.entries.len() + self.variants.len()
     }
 
-    /// Whether there is nothing at all.
     pub fn is_empty(&self) -> bool {
         self.len() == 0
     }
@@ -154,7 +148,6 @@ impl Log {
             .chain(self.variants.values().flat_map(Variants::values))
     }
 
-    /// Adds an entry.
     pub fn add(&mut self, entry: Entry) -> Added {
         let id = entry.id;
         if let Some(variants) = self.variants.get_mut(&id) {

@@ -48,7 +48,7 @@ pub use event_making::{
 pub use event_resting::{
     Climate, MoistureRead, MovementChecked, Placed, RoomRead, SetToRest, StageSet, Weighed, Witness,
 };
-pub use event_target::Wished;
+pub use event_target::TargetSet;
 pub use file::header::{FORMAT, FORMAT_VERSION, Header, Selection};
 pub use file::read::{FileProblem, FileReader, FileReading, NotOurs, Problem, read};
 pub use file::write::{write, write_in_pieces};

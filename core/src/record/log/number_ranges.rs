@@ -34,7 +34,6 @@ fn joined(mut runs: Vec<(u64, u64)>) -> Vec<(u64, u64)> {
 }
 
 impl NumberRanges {
-    /// The numbers of entries.
     pub fn of<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Self {
         let mut runs: BTreeMap<String, Vec<(u64, u64)>> = BTreeMap::new();
         for entry in entries {

@@ -4,7 +4,6 @@ use crate::record::log::Event;
 use crate::record::log::id::Id;
 
 impl Event {
-    /// It happens in the workshop.
     pub(crate) fn is_of_the_workshop(&self) -> bool {
         !matches!(
             self,

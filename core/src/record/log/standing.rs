@@ -16,16 +16,13 @@ use std::collections::{BTreeMap, BTreeSet};
 /// How an entry stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum EventStatus {
-    /// It counts.
     InForce,
     /// A later entry says it better.
     Replaced {
         /// The entry that counts in its place.
         by: Id,
     },
-    /// It was taken back.
     TakenBack {
-        /// The withdrawal.
         by: Id,
     },
     /// The import that brought it was undone.
@@ -43,7 +40,6 @@ pub enum EventStatus {
 /// Corrections of one entry that were made apart.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Dispute {
-    /// What it is about.
     pub about: Id,
     /// The entry that was corrected more than once.
     pub of: Id,

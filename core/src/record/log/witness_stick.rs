@@ -4,21 +4,17 @@ use crate::record::log::Event;
 use crate::record::log::Witness;
 use crate::record::log::id::Id;
 
-/// A weighing of a stick, and where it lay.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct StickWeighed {
     /// What it weighed, kg.
     pub(crate) mass: f64,
-    /// Where it was weighed.
     pub(crate) place: Place,
 }
 
 /// Where a stick was weighed.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) enum Place {
-    /// In a room.
     Room(String),
-    /// Beside a piece.
     Beside(Id),
 }
 

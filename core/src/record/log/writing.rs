@@ -7,7 +7,6 @@ use crate::record::log::id::Id;
 use crate::record::log::{Entry, EntryFault, Event, WrittenEntry};
 use chrono::NaiveDate;
 
-/// The device that writes.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct DeviceId {
     /// The device's short name.

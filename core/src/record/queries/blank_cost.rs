@@ -5,11 +5,11 @@
 //! used and in planks of which nothing came through adds up to what was paid. It never knows labour, and
 //! where a price or a size is not known it says nothing of that plank.
 
-use crate::neck::{CARRIED, cost_by_volume, cost_carried};
+use crate::neck::{CARRIED, PART_OF_COST, cost_by_volume, cost_carried};
 use crate::order;
 use crate::plank::volume;
 use crate::quantity::TraceOff;
-use crate::quantity::{Derivation, Trace, Volume, formula, in_m3};
+use crate::quantity::{Derivation, Trace, formula, in_m3};
 use crate::record::log::id::Id;
 use crate::record::queries;
 use crate::record::queries::VisitTally;
@@ -17,7 +17,6 @@ use crate::record::state::{End, Origin};
 use crate::record::state::{Piece, State};
 use crate::trade::tally_visit;
 use rust_decimal::Decimal;
-use rust_decimal::prelude::ToPrimitive;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Tallies of visits, each worked out once.
@@ -28,13 +27,10 @@ type Tallies = BTreeMap<Id, Option<VisitTally>>;
 enum Fate {
     /// Thrown out, by itself or in its blank.
     Failed,
-    /// In a blank that is there.
     InBlank,
-    /// Used.
     Used,
     /// Put to another use than a neck.
     OtherUse,
-    /// There, or not found.
     InHand,
 }
 
@@ -65,7 +61,6 @@ fn fate_of(piece: &Piece, further: &[Fate]) -> Fate {
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Leaf {
     piece: Id,
-    /// What of the bill is its own.
     own: Decimal,
     /// What it carries, its share of what failed included.
     carried: Decimal,
@@ -85,9 +80,7 @@ struct Family {
 /// What one laminate of a blank cost.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PartCost {
-    /// The laminate.
     pub piece: Id,
-    /// Its own wood.
     pub own: Decimal,
     /// What it carries, its share of what failed of its plank included; nothing in a blank that was
     /// thrown out.
@@ -101,12 +94,14 @@ pub struct PartCost {
 impl PartCost {
     /// How what it carries was worked out.
     pub fn worked(&self, currency: &str) -> Derivation {
-        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
         let mut working = Derivation::default();
-        let values = [self.own, self.paid, self.through].map(number);
-        working.steps.work(&CARRIED, values);
-        let own = "Its own wood is its part of the plank's bill by volume, waste paid for.";
-        working.in_unit(currency).and(own)
+        self.carries(&mut working.steps, currency);
+        working.and("Its own wood is its part of the plank's bill by volume, waste paid for.")
+    }
+
+    /// What it carries; `None` in a plank of which nothing came through.
+    fn carries(&self, trace: &mut impl Trace, currency: &str) -> Option<Decimal> {
+        trace.exact_in(currency, &CARRIED, [self.own, self.paid, self.through])
     }
 }
 
@@ -124,49 +119,53 @@ pub struct BlankCost {
 }
 
 formula! {
+    exact
     /// Costs of laminates added up.
-    TOGETHER: "All its laminates together", "c", "¤";
-    one: "c", "each laminate", "¤";
+    TOGETHER: "All its laminates together", "c", given;
+    one: "c", "each laminate", given;
     = one;
     range "laminates of planks whose price and sizes are known";
     source "a sum";
+}
+
+/// What laminates cost together; `None` for none, or a sum of too many digits.
+fn together(trace: &mut impl Trace, currency: &str, parts: &[[Decimal; 1]]) -> Option<Decimal> {
+    trace.add_exact_in(currency, &TOGETHER, parts)
 }
 
 impl BlankCost {
     /// How it was worked out, laminate by laminate, and added up.
     pub fn worked(&self) -> Derivation {
         let mut working = Derivation::default();
-        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
         let mut carried = Vec::new();
         for part in &self.parts {
-            let values = [part.own, part.paid, part.through].map(number);
-            carried.push([working.steps.work(&CARRIED, values)]);
+            let one = part.carries(&mut working.steps, &self.currency);
+            carried.push([one.unwrap_or(part.carried)]);
         }
-        working.steps.add_up(&TOGETHER, &carried);
+        together(&mut working.steps, &self.currency, &carried);
         working.notes.push(
             "A laminate's own wood is its part of the plank's bill by volume, waste paid for; alike ones are \
              told once."
                 .into(),
         );
-        working.in_unit(&self.currency)
+        working
     }
 
     /// How a sum over its laminates was worked out: of their own wood, or of what they carry for what
     /// failed.
     pub fn explain_sum(&self, own: bool) -> Derivation {
-        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
         let of = |part: &PartCost| match own {
             true => part.own,
             false => part.carried - part.own,
         };
-        let parts: Vec<[f64; 1]> = self.parts.iter().map(|part| [number(of(part))]).collect();
+        let parts: Vec<[Decimal; 1]> = self.parts.iter().map(|part| [of(part)]).collect();
         let mut working = Derivation::default();
-        working.steps.add_up(&TOGETHER, &parts);
+        together(&mut working.steps, &self.currency, &parts);
         let what = match own {
             true => "Each laminate's part of its plank's bill by volume, waste paid for.",
             false => "What each laminate carries over its own wood, for what failed of its plank.",
         };
-        working.in_unit(&self.currency).and(what)
+        working.and(what)
     }
 }
 
@@ -188,13 +187,14 @@ pub struct CostAccount {
 }
 
 formula! {
+    exact
     /// Where the money went.
-    ADDS_UP: "Paid for planks, with tax", "P", "¤";
-    blanks: "b", "in blanks", "¤";
-    used: "u", "used", "¤";
-    other: "o", "put to another use", "¤";
-    hand: "h", "in hand, resting or waiting", "¤";
-    lost: "l", "in planks of which nothing came through", "¤";
+    ADDS_UP: "Paid for planks, with tax", "P", given;
+    blanks: "b", "in blanks", given;
+    used: "u", "used", given;
+    other: "o", "put to another use", given;
+    hand: "h", "in hand, resting or waiting", given;
+    lost: "l", "in planks of which nothing came through", given;
     = blanks + used + other + hand + lost;
     range "planks whose price and sizes are known";
     source "the bills, shared out";
@@ -214,10 +214,9 @@ impl CostAccount {
 
     /// How it adds up.
     pub fn worked(&self, currency: &str) -> Derivation {
-        let number = |value: Decimal| value.to_f64().unwrap_or(f64::NAN);
         let mut working = Derivation::default();
-        working.steps.work(&ADDS_UP, self.parts().map(number));
-        working.in_unit(currency).and(
+        working.steps.exact_in(currency, &ADDS_UP, self.parts());
+        working.and(
             "Each plank's bill goes down to what was cut from it by volume, waste paid for; what failed is paid \
              for by what came through of the same plank, in the measure of its own cost.",
         )
@@ -246,46 +245,49 @@ impl CostAccount {
 /// the way is not in it, see [`blank_cost`]. `None` while a price or a size is not known, or
 /// currencies differ.
 pub fn wood_cost(state: &State, id: Id) -> Option<(Decimal, String)> {
-    let mut costs: BTreeMap<Id, (Decimal, String)> = BTreeMap::new();
-    let mut tallies = Tallies::new();
-    let id = state.stands_for(id);
-    for one in queries::family::parts_first(state, id)? {
-        let cost = cost_of(state, state.piece(one)?, &costs, &mut tallies)?;
-        costs.insert(one, cost);
-    }
-    costs.remove(&id)
+    let family = queries::family::parts_first(state, state.stands_for(id))?;
+    cost_of(state, &mut TraceOff, &family)
 }
 
-/// What the wood in a piece cost, where that of what it was made of is known.
-fn cost_of(
+/// What the wood in the last of a family cost, with its steps: the family is a piece and all that it was
+/// made of, each after its own parts.
+pub(crate) fn cost_of(
     state: &State,
-    piece: &Piece,
-    known: &BTreeMap<Id, (Decimal, String)>,
-    tallies: &mut Tallies,
+    trace: &mut impl Trace,
+    family: &[Id],
 ) -> Option<(Decimal, String)> {
-    match &piece.work.origin {
-        Origin::Yard => bill_of(state, piece, tallies),
-        Origin::CutFrom { parent, .. } => {
-            let (whole, currency) = known.get(&state.stands_for(*parent))?;
-            let parts = shared_out(state, *parent, *whole)?;
-            let own = parts.into_iter().find(|(child, _)| *child == piece.id)?;
-            Some((own.1, currency.clone()))
-        }
-        Origin::GluedFrom { .. } => {
-            let mut sum: Option<(Decimal, &String)> = None;
-            for member in queries::made_of(state, piece.id) {
-                let (cost, currency) = known.get(&member)?;
-                sum = match sum {
-                    None => Some((*cost, currency)),
-                    Some((before, known)) if known == currency => {
-                        Some((before.checked_add(*cost)?, known))
-                    }
-                    Some(_) => return None,
-                };
+    let mut costs: BTreeMap<Id, (Decimal, String)> = BTreeMap::new();
+    let mut tallies = Tallies::new();
+    for id in family {
+        let piece = state.piece(*id)?;
+        let cost = match &piece.work.origin {
+            Origin::Yard => bill_of(state, piece, &mut tallies)?,
+            Origin::CutFrom { parent, .. } => {
+                let (whole, currency) = costs.get(&state.stands_for(*parent))?;
+                let cut = cubic_metres_cut(state, *parent)?;
+                let all = cut
+                    .iter()
+                    .try_fold(Decimal::ZERO, |sum, (_, one)| sum.checked_add(*one));
+                let (_, own) = cut.iter().find(|(child, _)| *child == piece.id)?;
+                let values = [*whole, *own, all?];
+                let cost = trace.exact_in(currency, &PART_OF_COST, values)?;
+                (cost, currency.clone())
             }
-            sum.map(|(cost, currency)| (cost, currency.clone()))
-        }
+            Origin::GluedFrom { .. } => {
+                let members = queries::made_of(state, piece.id);
+                let each = members.iter().map(|member| costs.get(member));
+                let each: Vec<&(Decimal, String)> = each.collect::<Option<_>>()?;
+                let (_, currency) = each.first()?;
+                if each.iter().any(|(_, other)| other != currency) {
+                    return None;
+                }
+                let parts: Vec<[Decimal; 1]> = each.iter().map(|(cost, _)| [*cost]).collect();
+                (together(trace, currency, &parts)?, currency.clone())
+            }
+        };
+        costs.insert(*id, cost);
     }
+    costs.remove(family.last()?)
 }
 
 /// What was paid for those of some pieces that are planks, with tax.
@@ -322,27 +324,25 @@ fn bill_of(state: &State, plank: &Piece, tallies: &mut Tallies) -> Option<(Decim
 
 /// The cost of a piece that was cut, shared out to what came of the cut, by volume.
 fn shared_out(state: &State, parent: Id, cost: Decimal) -> Option<Vec<(Id, Decimal)>> {
+    let cut = cubic_metres_cut(state, parent)?;
+    let (children, volumes): (Vec<Id>, Vec<Decimal>) = cut.into_iter().unzip();
+    let parts = cost_by_volume(cost, &volumes)?;
+    Some(children.into_iter().zip(parts).collect())
+}
+
+/// What was cut from a piece, with the volumes in m³, to the cubic millimetre; `None` while a size is not
+/// known.
+fn cubic_metres_cut(state: &State, parent: Id) -> Option<Vec<(Id, Decimal)>> {
     let Some(End::Cut(_)) = state.piece(parent)?.work.end.as_ref().map(|e| &e.payload) else {
         return None;
     };
-    let cut = volumes_cut(state, parent)?;
-    // In cubic millimetres: as fine as any part of a cost.
-    let in_mm3 = |(_, size): &(Id, Volume)| Decimal::from((in_m3(*size) * 1e9).round() as i64);
-    let volumes: Vec<Decimal> = cut.iter().map(in_mm3).collect();
-    let parts = cost_by_volume(cost, &volumes)?;
-    Some(cut.into_iter().map(|(child, _)| child).zip(parts).collect())
-}
-
-/// What was cut from a piece, with its volumes; `None` while a size is not known.
-pub(crate) fn volumes_cut(state: &State, parent: Id) -> Option<Vec<(Id, Volume)>> {
-    let cut = queries::made_from(state, parent).into_iter();
-    cut.map(|one| {
-        Some((
-            one,
-            volume(&mut TraceOff, &queries::size_of(state, state.piece(one)?)).ok()?,
-        ))
-    })
-    .collect()
+    let volume = |one| {
+        let size = queries::size_of(state, state.piece(one)?);
+        let in_mm3 = in_m3(volume(&mut TraceOff, &size).ok()?) * 1e9;
+        Some((one, Decimal::new(in_mm3.round() as i64, 9)))
+    };
+    let cut = queries::made_from(state, parent);
+    cut.into_iter().map(volume).collect()
 }
 
 /// What became of a piece that was not cut, or of the blank that it is in; of one that was cut, what became

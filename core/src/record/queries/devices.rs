@@ -8,7 +8,6 @@ use std::collections::BTreeSet;
 /// A sign that begins marks given by several devices.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SharedSign {
-    /// The sign.
     pub sign: String,
     /// The devices' identities, in order. All but the first should take another sign.
     pub devices: Vec<String>,

@@ -45,7 +45,6 @@ impl RoomRead {
     }
 }
 
-/// The weighings of a piece, and its air.
 struct WeighedInAir {
     weighings: Vec<Weighing>,
     /// What was read of the air between the first and the last of them.
@@ -75,7 +74,6 @@ pub(crate) fn room_named<'a>(state: &'a State, piece: &Piece) -> Option<&'a str>
     named.or_else(|| only().map(String::as_str))
 }
 
-/// What was read in the room that a piece lies in.
 pub(crate) fn room_of<'a>(state: &'a State, piece: &Piece) -> Option<&'a [Dated<RoomRead>]> {
     let read = state.rooms.get(room_named(state, piece)?)?;
     Some(read)
@@ -161,19 +159,13 @@ pub fn weight_at_rest(state: &State, piece: &Piece, scale: Mass) -> Option<bool>
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plank::{Reading, Seen};
+    use crate::plank::Reading;
     use crate::record::log::Climate;
 
     fn read(humidity: Option<f64>, temperature: Option<f64>) -> RoomRead {
         let taken = |unit: &str| {
             let unit = unit.to_owned();
-            move |value| Reading {
-                confirmed: false,
-                seen: Seen::Measured,
-                typed: String::new(),
-                unit,
-                value,
-            }
+            move |value| Reading::of_number(value, &unit)
         };
         RoomRead {
             climate: Climate {

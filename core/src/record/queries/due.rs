@@ -15,10 +15,8 @@ use crate::season::{DateKey, InRoom, MeasureKey, Readiness, Ready, RestError, St
 use chrono::{Datelike, NaiveDate};
 use std::collections::BTreeMap;
 
-/// What wood waits for.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Waits {
-    /// The end of a rest.
     Rest(Stage, Result<Readiness, RestError>),
     /// A plank, that it may be cut.
     Room(Result<InRoom, RestError>),
@@ -27,19 +25,15 @@ pub enum Waits {
 /// Wood that waits for a day.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Due {
-    /// The piece.
     pub piece: Id,
-    /// Its mark.
     pub mark: String,
     /// Of what it is: a piece or a laminate of a plank, a plank of a pile; a blank of nothing.
     pub of: Option<Id>,
     /// Its shelf; empty where none was said.
     pub place: String,
-    /// Since when it waits.
     pub since: NaiveDate,
     /// It is kept for somebody on that day.
     pub reserved: bool,
-    /// For what.
     pub waits: Waits,
 }
 
@@ -52,9 +46,7 @@ pub enum DueWhen {
     WeightNotKnown,
     /// It may go on.
     Ready,
-    /// A plank that may be cut.
     MayBeCut,
-    /// Within a week.
     ThisWeek,
     /// Later in the month of today.
     ThisMonth,
@@ -81,7 +73,6 @@ impl DueWhen {
 }
 
 impl Due {
-    /// What it is.
     pub fn name(&self) -> &'static str {
         match self.waits {
             Waits::Rest(stage, _) => stage.name(),
@@ -89,7 +80,6 @@ impl Due {
         }
     }
 
-    /// The day for which it waits.
     pub fn day(&self) -> Option<NaiveDate> {
         match &self.waits {
             Waits::Rest(_, ready) => ready.as_ref().ok().map(|ready| ready.due),

@@ -21,14 +21,10 @@ pub struct KeptElsewhere {
     pub handed: Option<HandedOver>,
 }
 
-/// A file that was handed over.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct HandedOver {
-    /// The day.
     pub on: String,
-    /// How.
     pub way: HandedWay,
-    /// The entries in it.
     #[serde(default)]
     pub entries: NumberRanges,
 }
@@ -54,14 +50,12 @@ pub enum HandingEnd {
     Failed,
 }
 
-/// What is on this device only.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct OnlyHere {
     /// Planks whose beginning is kept nowhere else.
     pub planks: usize,
     /// Entries that are kept nowhere else.
     pub entries: usize,
-    /// Entries in all.
     pub of: usize,
 }
 
@@ -141,7 +135,6 @@ impl KeptElsewhere {
         }
     }
 
-    /// What is on this device only.
     pub fn only_here(&self, log: &Log, state: &State) -> OnlyHere {
         let here = |entry: &Entry| !self.entries.contains(&entry.by, entry.seq);
         let begins_here = |id| log.entry(id).is_some_and(here);
@@ -206,7 +199,6 @@ pub fn kept_elsewhere_by(
 }
 
 impl ThisDevice {
-    /// Its name in a sentence.
     pub fn name(self) -> &'static str {
         match self {
             ThisDevice::Phone => "phone",

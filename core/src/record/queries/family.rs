@@ -51,7 +51,6 @@ pub struct StageCount {
     pub failed: u32,
     /// Went on: cut, glued or used.
     pub through: u32,
-    /// Still there.
     pub waiting: u32,
     /// Not where it should be: neither failed nor through until that is known.
     pub missing: u32,
@@ -60,7 +59,6 @@ pub struct StageCount {
 }
 
 impl StageCount {
-    /// All of them.
     pub fn begun(&self) -> u32 {
         self.decided() + self.waiting + self.missing + self.aside
     }

@@ -20,7 +20,6 @@ pub struct Orphan {
 /// Entries that a device has written and that are not here.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct MissingRun {
-    /// The device.
     pub by: String,
     /// The first running number that is missing.
     pub from: u64,
@@ -31,11 +30,9 @@ pub struct MissingRun {
 /// A running number that a device used twice: somebody carries a copy of it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ClonedDevice {
-    /// The device.
     pub by: String,
     /// The running number.
     pub seq: u64,
-    /// The entries, by id.
     pub entries: Vec<Id>,
 }
 
@@ -44,7 +41,6 @@ pub struct ClonedDevice {
 pub struct DoubledMark {
     /// The mark, in capitals and without dashes and spaces.
     pub mark: String,
-    /// The pieces, by id.
     pub pieces: Vec<Id>,
 }
 

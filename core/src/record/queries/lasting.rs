@@ -4,12 +4,17 @@
 //! What rests still, went on, was put aside or can't be found counts as good up to the day that is known
 //! of it, and never as failed.
 
-use crate::quantity::Derivation;
+use crate::quantity::{Derivation, TraceOff};
 use crate::record::log::PieceKind;
+use crate::record::log::id::Id;
+use crate::record::queries;
 use crate::record::state::{End, Life, Origin};
 use crate::record::state::{Piece, State};
-use crate::season::{Watched, survival_curve};
+use crate::season::{
+    ShareCount, StillIn, SurvivalError, SurvivalStep, Watched, still_in, survival_curve_of,
+};
 use chrono::NaiveDate;
+use std::collections::BTreeMap;
 
 /// Days of a mean month: a year of the calendar has 365.2425.
 const DAYS_A_MONTH: f64 = 365.2425 / 12.0;
@@ -19,6 +24,9 @@ const DAYS_A_MONTH: f64 = 365.2425 / 12.0;
 pub struct Lasting {
     /// In months, and whether it failed then.
     pub watched: Vec<Watched>,
+    /// How many of each plank's pieces were not thrown out, and of how many; what is glued of several planks
+    /// stands for itself.
+    of_planks: BTreeMap<Id, (u32, u32)>,
     /// How many were thrown out for a reason that tells of the wood.
     pub failed: usize,
     /// How many are there still, and count up to today.
@@ -30,7 +38,7 @@ pub struct Lasting {
 impl Lasting {
     /// How the share that is still in after so many months was worked out; `None` where nothing is watched.
     pub fn worked(&self, months: f64) -> Option<Derivation> {
-        let curve = survival_curve(&self.watched).ok()?;
+        let curve = self.curve().ok()?;
         let until = curve.iter().take_while(|step| step.time <= months);
         let failures: Vec<String> = until
             .map(|step| {
@@ -47,11 +55,33 @@ impl Lasting {
         let how = "The share still in is the product of 1 − thrown out / watched over these; one last seen \
                    good counts as watched up to that day. Its interval holds 95 of 100: Greenwood's variance, \
                    taken on ln(−ln S).";
-        let source = "Kaplan and Meier 1958, Greenwood 1926, from memory; a worked table was read";
-        Some(Derivation::note(failures, source).and(how))
+        let alike = format!(
+            "The pieces of one plank are alike: these {} count as {:.1} by themselves, and the variance is larger by \
+             as much.",
+            self.watched.len(),
+            self.counts_as()
+        );
+        let source = "Kaplan and Meier 1958, Greenwood 1926, Kish 1965, from memory; a worked table was read";
+        Some(Derivation::note(failures, source).and(how).and(alike))
     }
 
-    fn add(&mut self, piece: &Piece, today: NaiveDate) {
+    /// The survival curve, its band for as many pieces as these count as.
+    pub fn curve(&self) -> Result<Vec<SurvivalStep>, SurvivalError> {
+        survival_curve_of(&self.watched, self.counts_as())
+    }
+
+    /// What share is still in after so many months; `None` beyond what was watched.
+    pub fn still_in(&self, months: f64) -> Result<Option<StillIn>, SurvivalError> {
+        still_in(&self.watched, self.counts_as(), months)
+    }
+
+    fn counts_as(&self) -> f64 {
+        let planks: Vec<(u32, u32)> = self.of_planks.values().copied().collect();
+        let all = self.watched.len() as f64;
+        ShareCount::of_planks(&mut TraceOff, &planks, &planks).map_or(all, |found| found.counts_as)
+    }
+
+    fn add(&mut self, piece: &Piece, plank: Id, today: NaiveDate) {
         let begun = piece.recorded.on;
         let (life, since) = piece.life();
         let end = piece.work.end.as_ref().map(|end| (&end.payload, end.on));
@@ -76,6 +106,9 @@ impl Lasting {
             (false, true) => self.waiting += 1,
             (false, false) => self.left += 1,
         }
+        let of_plank = self.of_planks.entry(plank).or_default();
+        of_plank.0 += u32::from(!failed);
+        of_plank.1 += 1;
         // A day that was mistyped to before the beginning counts as the beginning.
         let days = (until - begun).num_days().max(0);
         self.watched.push(Watched {
@@ -99,7 +132,8 @@ pub fn lasting(state: &State, kind: Option<PieceKind>, today: NaiveDate) -> Last
             && piece.recorded.on <= today
     };
     for piece in state.pieces().filter(counts) {
-        lasting.add(piece, today);
+        let plank = queries::plank_of(state, piece).unwrap_or(piece.id);
+        lasting.add(piece, plank, today);
     }
     lasting
 }

@@ -5,7 +5,7 @@
 
 use crate::neck::{CuttingPlan, Patch, Stock, Strip, StripCut, zones_to_cut_round};
 use crate::plank::{
-    Plank, Reading, RingClass, RingTilt, Rings, Seen, describe, described, mean_of_stations,
+    Plank, Reading, RingClass, RingTilt, Rings, describe, described, mean_of_stations,
     ring_angle_at, turned_on_edge,
 };
 use crate::quantity::{
@@ -24,7 +24,6 @@ use crate::season::{Stage, Warp, limit_over};
 pub struct RingsStand {
     /// Acute angle to the wide face.
     pub angle: Angle,
-    /// Its class.
     pub class: RingClass,
     /// To which side they lean as it stands on edge; `None` where only an angle was read.
     pub leans: Option<RingTilt>,
@@ -94,13 +93,7 @@ const MOST_GENERATIONS: usize = 32;
 fn laid(value: Length) -> Reading {
     // Tenths of a millimetre: no saw goes finer.
     let value = (in_mm(value) * 10.0).round() / 10.0;
-    Reading {
-        confirmed: false,
-        seen: Seen::Measured,
-        typed: value.to_string(),
-        unit: "mm".to_owned(),
-        value,
-    }
+    Reading::of_number(value, "mm")
 }
 
 /// What a plan gives as the record keeps it, strip by strip in the order of the plan, each with its id

@@ -31,16 +31,13 @@ pub struct DueLot {
     pub of: Id,
     /// The stage; `None` of planks.
     pub stage: Option<Stage>,
-    /// The day for which all wait.
     pub day: NaiveDate,
-    /// The shelf.
     pub place: String,
     /// All of them, in their order.
     pub lines: Vec<Due>,
 }
 
 impl DueLot {
-    /// What it is known by.
     pub fn key(&self) -> String {
         let stage = self.stage.map_or("planks", Stage::name);
         format!("{}/{stage}/{}/{}", self.of, self.day, self.place)
@@ -62,12 +59,10 @@ impl DueLot {
     }
 }
 
-/// A row of the list.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum DueRow {
     /// A piece by itself.
     One(Due),
-    /// Several as one.
     Lot(DueLot),
 }
 
@@ -105,7 +100,6 @@ impl DueRow {
         rows
     }
 
-    /// All that is in it.
     pub fn lines(&self) -> &[Due] {
         match self {
             DueRow::One(line) => std::slice::from_ref(line),

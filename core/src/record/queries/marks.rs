@@ -14,7 +14,6 @@ use thiserror::Error;
 /// Why something can't be marked so.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum NamingFault {
-    /// No mark.
     #[error("Give it a mark.")]
     Nothing,
     /// Another piece of wood has it.

@@ -99,13 +99,13 @@ pub use moved_so_far::{MovedSoFar, moved_so_far};
 pub use movement::{Checked, MovedError, change_worked, moved, stage_limits, stage_of};
 pub use next_step::{NextStep, likely_next};
 pub use not_at_rest::{NotAtRest, not_at_rest};
-pub use outcomes::{Came, GroupedBy, PredictorTold, came_in_all, predictors, what_came};
+pub use outcomes::{Came, GroupedBy, PredictorFound, came_in_all, predictors, what_came};
 pub use over_year::{BlankOverYear, NoYear, blank_over_year};
 pub use own_readings::{own_readings, said_of_pile};
 pub use pace::{Paces, StagePace, paces};
 pub use pairs::{PAIRS_AT_ONCE, PairOffered, Sure, pairs};
 pub use piece_figure::{PieceFigure, density_in_shop, explain_piece_figure};
-pub use plan::{Expected, PlanAhead, PlanLot, WishAnswer, plan_ahead, wish_answer};
+pub use plan::{Expected, PlanAhead, PlanLot, TargetAnswer, plan_ahead, target_answer};
 pub use preview::{Preview, preview, preview_with_state};
 pub use proposal::proposal;
 pub use rack_lots::{RackLot, checked_on, rack_lots};
@@ -121,21 +121,21 @@ pub use rests::{
 pub use section::{InSection, Section, section_of};
 pub use sort_reasons::sort_reasons;
 pub use specs_on_offer::specs_on_offer;
-pub use start::{StartAnswer, StartFigure, StartWish, laminates_per_plank, start_for};
+pub use start::{StartAnswer, StartFigure, StartTarget, laminates_per_plank, start_for};
 pub use stock::{InHandCount, NotCounted, WoodInHand, lots_in_hand, wood_in_hand};
-pub use stress::{Spring, StressTold, explain_stress};
+pub use stress::{Spring, StressFound, explain_stress};
 pub use table::column::{Column, sort_rows};
 pub use table::figure::{PlankFigure, explain_plank_figure};
 pub use table::filter::Filter;
 pub use table::out::{HEADINGS, table_rows};
 pub use table::row::PlankRow;
 pub use table::{Table, ranked, rows, sheet_of, specs};
-pub use target::{target_now, wish};
+pub use target::{target, target_now};
 pub use target_short::{TargetShort, target_short};
 pub use visit_file::{visit_to_file, visit_to_file_by};
 pub use visit_tally::needed::{
-    PlanksSoFar, StillToBuy, laminates_to_expect, share_of_a_stage, still_to_buy, wish_of_spec,
-    wish_of_visit, woods_of_visit,
+    PlanksSoFar, StillToBuy, laminates_to_expect, share_of_a_stage, still_to_buy, target_of_spec,
+    target_of_visit, woods_of_visit,
 };
 pub use visit_tally::total::{Total, explain_total};
 pub use visit_tally::yard::{CustomsTried, YardAgainstOurs, YardGap, YardTotalGap, yard_against};
@@ -143,8 +143,8 @@ pub use visit_tally::{
     PlankCharged, PlankTallied, VisitTally, charged, line_of, taken_on, tally_of,
 };
 pub use volume_account::{CutAccount, MassAccount, cut_account, size_of, warnings_of_cut};
-pub use volume_balance::{Ledger, ledger};
+pub use volume_balance::{VolumeBalance, volume_balance};
 pub use weight_over_time::{SettledOn, WeighedOn, WeightOverTime, weight_over_time};
-pub use witness_sticks::{WitnessTold, witness_in};
+pub use witness_sticks::{WitnessFound, witness_in};
 pub use woods::{own_woods, species_of, wood, wood_named, wood_of};
 pub use work_warnings::{WarningSubject, WorkWarning, work_warnings};

@@ -15,7 +15,6 @@ use chrono::NaiveDate;
 /// How a piece was watched.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MovedSoFar {
-    /// How often it was checked.
     pub checks: usize,
     /// Since when: the day on which it was made flat before its first check, else that check's.
     pub since: NaiveDate,
@@ -26,7 +25,6 @@ pub struct MovedSoFar {
     pub largest: Option<(Checked, Change)>,
 }
 
-/// As often.
 fn times(count: usize) -> String {
     match count {
         1 => "once".to_owned(),

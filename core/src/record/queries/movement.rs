@@ -30,12 +30,9 @@ pub enum MovedError {
     Limit(#[from] LimitError),
 }
 
-/// A check and what it says.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Checked {
-    /// The entry.
     pub entry: Id,
-    /// The day.
     pub on: NaiveDate,
     /// Its place in the order of the fold, as in [`Dated::place`].
     pub place: (u64, Id),

@@ -12,23 +12,15 @@ use chrono::NaiveDate;
 /// Something that is likely next.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum NextStep {
-    /// It is put on a shelf.
     PutOnShelf,
-    /// It is weighed.
     Weigh,
-    /// Its moisture is read.
     ReadMoisture,
-    /// It is looked at for movement.
     CheckMovement,
-    /// It is machined flat.
     Machine,
     /// Its rings and its grain are looked at.
     SeeGrain,
-    /// It is tested for stress.
     TestStress,
-    /// It is set to rest.
     SetToRest,
-    /// It is cut.
     Cut,
     /// It is glued up.
     Glue,
@@ -36,14 +28,11 @@ pub enum NextStep {
     Reserve,
     /// It is free again.
     Release,
-    /// It is used.
     Use,
-    /// It is thrown out.
     ThrowOut,
 }
 
 impl NextStep {
-    /// All of them.
     pub const ALL: &'static [NextStep] = &[
         NextStep::PutOnShelf,
         NextStep::Weigh,
@@ -95,7 +84,6 @@ fn in_the_room(piece: &Piece, room: Option<&InRoom>) -> Vec<NextStep> {
     next
 }
 
-/// What rests, kept for somebody or not.
 fn at_rest(piece: &Piece, ready: &Readiness, kept: bool) -> Vec<NextStep> {
     use NextStep::*;
     let on = goes_on(piece, kept);
@@ -112,7 +100,6 @@ fn at_rest(piece: &Piece, ready: &Readiness, kept: bool) -> Vec<NextStep> {
     }
 }
 
-/// How a piece goes on.
 fn goes_on(piece: &Piece, kept: bool) -> NextStep {
     match piece.work.kind {
         PieceKind::Plank | PieceKind::Piece => NextStep::Cut,
@@ -122,7 +109,6 @@ fn goes_on(piece: &Piece, kept: bool) -> NextStep {
     }
 }
 
-/// What goes with that.
 fn then(piece: &Piece, kept: bool) -> NextStep {
     match piece.work.kind {
         PieceKind::Laminate if piece.work.grain.is_empty() => NextStep::SeeGrain,

@@ -24,20 +24,16 @@ use std::collections::BTreeMap;
 /// By what wood is told apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum GroupedBy {
-    /// Its wood.
     Wood,
-    /// The yard that it is from.
     Yard,
     /// How it stands sawn in the part.
     Rings,
-    /// Its slope of grain.
     Slope,
     /// Its density at 12 %.
     Density,
 }
 
 impl GroupedBy {
-    /// All of them.
     pub const ALL: [GroupedBy; 5] = [
         GroupedBy::Wood,
         GroupedBy::Yard,
@@ -63,7 +59,6 @@ impl GroupedBy {
 pub struct Came {
     /// What they have in common.
     pub name: String,
-    /// From how many planks.
     pub planks: usize,
     /// What became of them.
     pub count: StageCount,
@@ -73,8 +68,7 @@ pub struct Came {
 
 /// A sign seen in the yard, and whether it told what came of the wood.
 #[derive(Debug, Clone, PartialEq)]
-pub struct PredictorTold {
-    /// The sign.
+pub struct PredictorFound {
     pub name: &'static str,
     /// How it goes with the share that came through; an error where there is nothing to compare.
     pub predictor: Result<Predictor, PredictorError>,
@@ -82,7 +76,7 @@ pub struct PredictorTold {
     pub pairs: Vec<(f64, f64)>,
 }
 
-impl PredictorTold {
+impl PredictorFound {
     /// How it was worked out; `None` where there is nothing to compare.
     pub fn working(&self) -> Option<Derivation> {
         explain_predictor(&self.pairs)
@@ -297,7 +291,7 @@ pub fn came_in_all(state: &State, kind: PieceKind) -> StageCount {
 
 /// Whether the signs seen in the yard told what share of each plank's laminates came through; one
 /// pair a plank of which any is decided.
-pub fn predictors(state: &State, instruments: &Instruments) -> Vec<PredictorTold> {
+pub fn predictors(state: &State, instruments: &Instruments) -> Vec<PredictorFound> {
     let mut seen: Vec<(Sheet, f64)> = Vec::new();
     for (plank, count) in queries::stage_counts(state, PieceKind::Laminate) {
         let sheet = state
@@ -313,7 +307,7 @@ pub fn predictors(state: &State, instruments: &Instruments) -> Vec<PredictorTold
             .iter()
             .filter_map(|(sheet, share)| Some((sign(sheet)?, *share)))
             .collect();
-        PredictorTold {
+        PredictorFound {
             name,
             predictor: rank_correlation(&pairs),
             pairs,

@@ -30,7 +30,6 @@ formula! {
     source "a sum";
 }
 
-/// A blank over a year.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BlankOverYear {
     /// The moistures between which its wood goes.
@@ -197,7 +196,6 @@ pub(crate) fn explain_over_year(state: &State, id: Id) -> Option<Derivation> {
     )
 }
 
-/// The driest and the dampest of the months.
 fn driest_and_dampest(months: &[Settled]) -> Result<OverYear<Settled>, NoYear> {
     let by = |a: &&Settled, b: &&Settled| {
         let percent = |one: &Settled| one.moisture.in_percent();

@@ -18,11 +18,9 @@ use chrono::NaiveDate;
 /// How long wood lay in a stage, over its least rest.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StagePace {
-    /// The stage.
     pub stage: Stage,
     /// Piece by piece, those whose least rest was over.
     pub lays: Vec<Lay>,
-    /// How many wait still.
     pub waiting: usize,
     /// How many were thrown out, lost from sight, kept for somebody or put to another use meanwhile.
     pub left: usize,
@@ -102,7 +100,7 @@ impl StagePace {
             format!("{count} went on before their least rest was over, and count as no day longer.")
         });
         let mut working = match &self.pace {
-            Ok(pace) => pace.told(&self.lays),
+            Ok(pace) => pace.explain(&self.lays),
             Err(why) => Derivation::note(
                 format!(
                     "{why}: plans keep to the least rest here. It takes {FEW_FOR_A_PACE} that went on, and half \
@@ -149,14 +147,11 @@ impl Paces {
     }
 }
 
-/// How a lay ended, and when.
 #[derive(Clone, Copy)]
 enum Ended {
     /// With the next step.
     WentOn(NaiveDate),
-    /// Otherwise.
     Left(NaiveDate),
-    /// It has not.
     Waits,
 }
 

@@ -4,8 +4,7 @@
 use crate::neck::each_costs;
 use crate::plank::{Instruments, Plank, Weighing, density_as_measured, mean_of_stations};
 use crate::quantity::{
-    Derivation, Length, MassDensity, Moisture, Trace, TraceOff, formula, in_kg, in_m3, in_mm, kg,
-    mm, show,
+    Derivation, Length, MassDensity, Moisture, Trace, TraceOff, formula, in_kg, in_mm, kg, mm, show,
 };
 use crate::record::log::Span;
 use crate::record::log::id::Id;
@@ -15,21 +14,17 @@ use crate::record::state::{Piece, State};
 use crate::season::{DriedTo, FEELER_MM, explain_cut_from, explain_due, lost};
 use crate::wood::density_at;
 use rust_decimal::Decimal;
-use rust_decimal::prelude::ToPrimitive;
-use std::collections::BTreeMap;
 
-/// A figure of a piece in the workshop.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum PieceFigure {
     /// The day on which the least rest is over.
-    RipeOn,
+    RestOverOn,
     /// The day from which a plank may be cut.
     CutFrom,
     /// Its size, where that was not measured on itself.
     Size,
     /// Density at 12 %.
     Density,
-    /// A figure of its drying.
     Drying(DriedTo),
     /// Its wood that is not in the pieces cut from it.
     Lost,
@@ -43,7 +38,6 @@ pub enum PieceFigure {
     MovedSoFar,
     /// How much a blank moves over the year of its room.
     OverYear,
-    /// What its wood cost, by the bills.
     WoodCost,
     /// What each costs of so many parts that it is cut to.
     CostEach(u32),
@@ -65,26 +59,6 @@ formula! {
     one: "m", "each, as weighed last", "kg";
     = one;
     range "before it was glued and planed";
-    source "a sum";
-}
-
-formula! {
-    /// A piece's part of what its parent cost.
-    PART_OF_COST: "Its part of what the whole cost, by volume", "c", "¤";
-    whole: "C", "what the whole cost", "¤";
-    part: "v", "its volume", "m³";
-    all: "V", "volume of all that was cut from the whole", "m³";
-    = whole * part / all;
-    range "waste is paid for by the pieces";
-    source "arithmetic of shares";
-}
-
-formula! {
-    /// Costs added up.
-    COSTS: "What all its laminates cost", "c", "¤";
-    one: "c", "each laminate", "¤";
-    = one;
-    range "what failed on the way is not in it";
     source "a sum";
 }
 
@@ -127,7 +101,7 @@ pub fn explain_piece_figure(
     let piece = state.piece(id)?;
     let mut working = Derivation::default();
     match figure {
-        PieceFigure::RipeOn => {
+        PieceFigure::RestOverOn => {
             let rest = piece.work.rest()?;
             working = explain_due(
                 rest.on,
@@ -180,11 +154,10 @@ pub fn explain_piece_figure(
                 ));
             }
             let bills = queries::blank_cost::bills(state, &family);
-            let whole = cost_worked(state, &mut working.steps, &family, &bills)?;
+            queries::blank_cost::cost_of(state, &mut working.steps, &family)?;
             if let PieceFigure::CostEach(parts) = figure {
-                each_costs(&mut working.steps, whole, parts)?;
+                each_costs(&mut working.steps, &currency, cost, parts)?;
             }
-            working.measured_in(&currency);
             working.notes = explain_bills(state, &bills, &currency);
             working.notes.extend(explain_parts(state, &family));
             working.source = "the bills, each told on its plank's sheet";
@@ -289,41 +262,6 @@ fn explain_weight(state: &State, working: &mut Derivation, blank: &Piece) -> Opt
         "In the order of {marks}. Glue and planing are not in it."
     ));
     Some(())
-}
-
-/// [`State::wood_cost`] in plain numbers, with its steps; a test holds it to the cent. `family` is the piece
-/// and all that it was made of, each after its own parts.
-fn cost_worked(
-    state: &State,
-    trace: &mut impl Trace,
-    family: &[Id],
-    bills: &[(Id, Decimal)],
-) -> Option<f64> {
-    let mut costs: BTreeMap<Id, f64> = BTreeMap::new();
-    for id in family {
-        let piece = state.piece(*id)?;
-        let cost = match &piece.work.origin {
-            Origin::Yard => {
-                let bill = bills.iter().find(|(plank, _)| plank == id)?;
-                bill.1.to_f64()?
-            }
-            Origin::CutFrom { parent, .. } => {
-                let whole = *costs.get(&state.stands_for(*parent))?;
-                let volumes = queries::blank_cost::volumes_cut(state, *parent)?;
-                let all = volumes.iter().fold(0.0, |sum, (_, one)| sum + in_m3(*one));
-                let (_, own) = volumes.into_iter().find(|(one, _)| one == id)?;
-                trace.work(&PART_OF_COST, [whole, in_m3(own), all])
-            }
-            Origin::GluedFrom { .. } => {
-                let members = queries::made_of(state, *id);
-                let each = members.iter().map(|member| Some([*costs.get(member)?]));
-                let each: Option<Vec<[f64; 1]>> = each.collect();
-                trace.add_up(&COSTS, &each?)
-            }
-        };
-        costs.insert(*id, cost);
-    }
-    costs.get(family.last()?).copied()
 }
 
 /// The bills that its wood's cost begins with.

@@ -7,9 +7,9 @@
 
 use crate::order;
 use crate::record::log::id::Id;
-use crate::record::log::{PieceKind, Wished};
+use crate::record::log::{PieceKind, TargetSet};
 use crate::record::queries;
-use crate::record::queries::{InHandCount, StartAnswer, StartWish, WoodInHand};
+use crate::record::queries::{InHandCount, StartAnswer, StartTarget, WoodInHand};
 use crate::record::state::State;
 use crate::season::{
     LatestDays, Leg, MeasureKey, PlanError, PlanPosition, RestError, Rests, Stage, StartError,
@@ -21,9 +21,7 @@ use std::collections::BTreeMap;
 /// Wood of one kind that stands alike.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PlanLot {
-    /// What it is.
     pub kind: PieceKind,
-    /// Where it stands.
     pub standing: PlanPosition,
     /// Its pieces and their marks, by mark.
     pub pieces: Vec<(Id, String)>,
@@ -49,7 +47,7 @@ pub struct Expected {
     pub per_plank: u32,
     /// The share of a stage of which nothing is decided.
     pub share_unknown: f64,
-    /// See [`StartWish::by_own_counts`].
+    /// See [`StartTarget::by_own_counts`].
     pub by_own_counts: bool,
 }
 
@@ -62,9 +60,8 @@ pub struct PlanAhead {
     pub blanks: Vec<NaiveDate>,
 }
 
-/// What a wish takes.
 #[derive(Debug, Clone, PartialEq)]
-pub struct WishAnswer {
+pub struct TargetAnswer {
     /// By when each step has to be taken; `None` where no day was said.
     pub latest: Option<Result<LatestDays, RestError>>,
     /// What is in hand and can be blanks in time.
@@ -127,14 +124,14 @@ pub fn plan_ahead(
 
 /// What a wish takes if wood rests so long: the last days of each step, whether what is in hand is
 /// enough, and how many planks to start.
-pub fn wish_answer(
+pub fn target_answer(
     state: &State,
-    wish: &Wished,
+    wish: &TargetSet,
     wood: &[WoodInHand],
     expected: Expected,
     rests: &Rests,
     today: NaiveDate,
-) -> WishAnswer {
+) -> TargetAnswer {
     let in_time = |one: &&WoodInHand| {
         let legs = way_ahead(one.standing, rests, today).ok();
         let blank_on = legs.and_then(|legs| Some(legs.last()?.until));
@@ -145,7 +142,7 @@ pub fn wish_answer(
     let cut_by = |latest: &Result<LatestDays, RestError>| {
         latest.as_ref().is_ok_and(|latest| latest.cut_by >= today)
     };
-    let asked = StartWish {
+    let asked = StartTarget {
         blanks: wish.blanks,
         laminates_per_plank: expected.per_plank,
         laminates_per_blank: wish.laminates_per_blank,
@@ -154,7 +151,7 @@ pub fn wish_answer(
         by_own_counts: expected.by_own_counts,
     };
     let wood: Vec<&WoodInHand> = wood.iter().filter(in_time).collect();
-    WishAnswer {
+    TargetAnswer {
         planks_in_time: latest.as_ref().is_none_or(cut_by),
         latest,
         in_time: InHandCount::of(wood.iter().copied()),

@@ -9,9 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// What merging a file would do.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Preview {
-    /// Entries that are new.
     pub new: usize,
-    /// Entries that are here already.
     pub already_here: usize,
     /// Ids under which a different entry is here, or that the file itself holds twice.
     pub altered: Vec<Id>,
@@ -20,7 +18,6 @@ pub struct Preview {
     pub undone: Vec<Id>,
     /// What could not be read.
     pub problems: Vec<Problem>,
-    /// Pieces that are not here yet.
     pub new_pieces: usize,
     /// Planks that two phones may both have recorded, after merging.
     pub pairs: Vec<PairOffered>,

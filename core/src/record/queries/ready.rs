@@ -26,13 +26,10 @@ use uom::si::pressure::gigapascal;
 /// A laminate that can be glued.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ReadyLaminate {
-    /// The piece.
     pub piece: Id,
-    /// Its mark.
     pub mark: String,
     /// Its wood, as the maker names it.
     pub wood: String,
-    /// Its length.
     pub length: Length,
     /// As the matching takes it.
     pub laminate: Laminate,
@@ -191,9 +188,7 @@ pub(crate) fn moisture(trace: &mut impl Trace, piece: &Piece) -> Option<Moisture
 pub struct BlankSize {
     /// The shortest laminate.
     pub length: Length,
-    /// The narrowest.
     pub width: Length,
-    /// All together.
     pub thickness: Length,
     /// At 12 % moisture.
     pub weight: Option<Mass>,

@@ -50,7 +50,7 @@ pub fn calendar_days(state: &State, sequence: u32, before: &Published) -> Vec<Ca
             lot.push(piece);
         }
     }
-    let ripe = |(lot, pieces): (&Lot, &Vec<&Piece>)| ripe_day(state, *lot, pieces, sequence);
+    let ripe = |(lot, pieces): (&Lot, &Vec<&Piece>)| rest_over_day(state, *lot, pieces, sequence);
     let mut days: Vec<CalendarDay> = lots.iter().filter_map(ripe).collect();
     let told = order::set_of(days.iter().map(|day| day.uid.clone()));
     let gone: Vec<(&String, &NaiveDate)> = before
@@ -70,7 +70,7 @@ pub fn calendar_days(state: &State, sequence: u32, before: &Published) -> Vec<Ca
     days
 }
 
-fn ripe_day(
+fn rest_over_day(
     state: &State,
     (stage, since): Lot,
     pieces: &[&Piece],

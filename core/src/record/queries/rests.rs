@@ -14,20 +14,14 @@ use crate::season::{Movement, Readiness, RestError, Rests, Stage, StockItem, rea
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
-/// A piece that rests.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RestLine {
-    /// The piece.
     pub piece: Id,
-    /// Its mark.
     pub mark: String,
-    /// Its stage.
     pub stage: Stage,
     /// Its shelf; empty where none was said.
     pub place: String,
-    /// Since when it rests.
     pub since: NaiveDate,
-    /// How its rest stands.
     pub ready: Result<Readiness, RestError>,
     /// How it stood at the last check of this rest; `None` where it was not checked.
     pub movement: Option<Movement>,
@@ -129,7 +123,6 @@ pub fn held(state: &State, laminates: &dyn Fn(&Piece) -> u32) -> Vec<StockItem> 
     stock(state).filter(for_necks).map(held).collect()
 }
 
-/// The least rests in force.
 pub fn least_rests(state: &State) -> Rests {
     Rests::least(|stage| queries::stage_limits(state, stage))
 }

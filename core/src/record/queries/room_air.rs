@@ -21,7 +21,6 @@ const NEAR_DAYS: i64 = 7;
 /// An equilibrium by a hygrometer, its day, and the place of the reading among those of its room.
 type Settled = (NaiveDate, Moisture, usize);
 
-/// The air of a room.
 #[derive(Debug, Default)]
 struct Air {
     /// Those readings that tell an equilibrium, in the order of the days.
@@ -43,7 +42,6 @@ impl Air {
         }
     }
 
-    /// How many were read by a day.
     fn until(&self, day: NaiveDate) -> usize {
         self.read.partition_point(|(on, ..)| *on <= day)
     }
@@ -124,7 +122,6 @@ impl Airs {
     }
 
     fn find_last_sticks(&mut self, state: &State) {
-        /// When, which stick, and which of its weighings.
         type Weighing<'a> = ((NaiveDate, (u64, Id)), &'a String, usize);
         let mut last: BTreeMap<&str, Weighing<'_>> = BTreeMap::new();
         for (stick, weighings) in &state.sticks {

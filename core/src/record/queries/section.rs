@@ -16,9 +16,7 @@ use crate::record::state::{Piece, State};
 /// A laminate in the section of a blank.
 #[derive(Debug, Clone, PartialEq)]
 pub struct InSection {
-    /// The laminate.
     pub piece: Id,
-    /// Its mark.
     pub mark: String,
     /// Its wood, as the maker names it.
     pub wood: String,
@@ -28,7 +26,6 @@ pub struct InSection {
     modulus: Option<Pressure>,
 }
 
-/// The section of a blank.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Section {
     /// Its laminates, from one side to the other.

@@ -19,7 +19,6 @@ use std::collections::BTreeMap;
 /// A figure of an answer about planks to start.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum StartFigure {
-    /// How many, and how sure.
     Planks,
     /// How many on average, without a margin.
     OnAverage,
@@ -29,12 +28,10 @@ pub enum StartFigure {
 
 /// What is asked about planks to start.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct StartWish {
+pub struct StartTarget {
     /// Good blanks wanted.
     pub blanks: u32,
-    /// Laminates that a plank gives.
     pub laminates_per_plank: u32,
-    /// Laminates that make a blank.
     pub laminates_per_blank: u32,
     /// How sure it has to be, over 0 and under 1.
     pub confidence: f64,
@@ -61,21 +58,17 @@ pub struct StartAnswer {
     pub shares: [StageShare; 3],
     /// How alike the laminates of one plank are, as taken: nothing where none shows.
     pub intraclass_correlation: f64,
-    /// What is counted in.
     pub in_hand: InHandCount,
-    /// What was asked.
-    pub wish: StartWish,
+    pub wish: StartTarget,
     /// The way that the planks go, and the lots in hand.
     reckoned: (Way, InHand),
     /// How many laminates came through of how many decided, plank by plank.
     decided: Vec<(u32, u32)>,
 }
 
-/// The most planks that are looked at.
 const MOST_PLANKS: u32 = 120;
 
 impl StartAnswer {
-    /// The chance with what is in hand alone.
     pub fn chance_in_hand(&self) -> f64 {
         self.chances.first().copied().unwrap_or_default()
     }
@@ -162,7 +155,7 @@ pub(crate) fn decided_by_plank(counts: &BTreeMap<Id, StageCount>) -> Vec<(u32, u
 /// [`chance_by_planks`].
 pub fn start_for<'a>(
     state: &State,
-    wish: &StartWish,
+    wish: &StartTarget,
     in_hand: impl IntoIterator<Item = &'a WoodInHand> + Clone,
 ) -> Result<StartAnswer, StartError> {
     let [pieces, ripped, glued] = [PieceKind::Piece, PieceKind::Laminate, PieceKind::Blank]

@@ -16,18 +16,13 @@ use crate::verdict::{FirstCut, Spec, parts_held};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
-/// A piece of wood in hand.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct WoodInHand {
-    /// The piece.
     pub piece: Id,
-    /// Its mark.
     pub mark: String,
-    /// What it is.
     pub kind: PieceKind,
     /// The plank that it is of; of a blank, itself.
     pub family: Id,
-    /// Where it stands in a plan.
     pub standing: PlanPosition,
     /// How many laminates it is expected to give: of a laminate one, of a blank none.
     pub laminates: u32,
@@ -59,13 +54,9 @@ impl WoodInHand {
 /// How much wood is in hand, kind by kind.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct InHandCount {
-    /// Planks.
     pub planks: usize,
-    /// Pieces.
     pub pieces: usize,
-    /// Laminates.
     pub laminates: usize,
-    /// Blanks.
     pub blanks: usize,
     /// Laminates to be expected of planks and pieces.
     pub expected: u32,
@@ -74,7 +65,6 @@ pub struct InHandCount {
 }
 
 impl InHandCount {
-    /// Of some wood.
     pub fn of<'a>(wood: impl IntoIterator<Item = &'a WoodInHand>) -> Self {
         let mut count = Self::default();
         for one in wood {
@@ -124,7 +114,6 @@ pub fn lots_in_hand<'a>(wood: impl IntoIterator<Item = &'a WoodInHand>) -> InHan
 pub struct NotCounted {
     /// Moved beyond its limit.
     pub moved: usize,
-    /// Kept for somebody.
     pub kept: usize,
 }
 
@@ -185,7 +174,6 @@ pub(crate) fn standing_of(state: &State, piece: &Piece) -> PlanPosition {
     }
 }
 
-/// Laminates to be expected of a piece of wood.
 fn laminates_expected(state: &State, piece: &Piece, per_plank: u32, shares: &CutShares) -> u32 {
     let held = parts_that_fit(state, piece);
     match piece.work.kind {
@@ -307,8 +295,6 @@ impl CutShare {
 /// The same of planks and of pieces.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(crate) struct CutShares {
-    /// Of planks.
     pub(crate) plank: CutShare,
-    /// Of pieces.
     pub(crate) piece: CutShare,
 }

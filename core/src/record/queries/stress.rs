@@ -13,28 +13,20 @@ use chrono::NaiveDate;
 /// How far a strip springs.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Spring {
-    /// By how much.
     pub by: Length,
-    /// Over which length.
     pub over: Length,
     /// At which bow a piece of that length is out by the terms in force; `None` where they have none.
     pub out_at: Option<Length>,
-    /// How it was worked out.
     pub working: Derivation,
 }
 
 /// A test and what it says.
 #[derive(Debug, Clone, PartialEq)]
-pub struct StressTold {
-    /// The piece that the offcut was of.
+pub struct StressFound {
     pub piece: Id,
-    /// Its mark.
     pub mark: String,
-    /// The day.
     pub on: NaiveDate,
-    /// What was measured.
     pub tested: StressTested,
-    /// What it says.
     pub says: StressSays,
     /// How far a strip springs over the length for which the limits of pieces hold; `None` for a fork
     /// test, for no stress, and where the offcut's length was not noted.
@@ -43,7 +35,7 @@ pub struct StressTold {
 
 /// What the tests for stress say, of this piece and of what it was cut from, nearest first. `feeler`
 /// is how far off a gap may be.
-pub fn explain_stress(state: &State, id: Id, feeler: Length) -> Vec<StressTold> {
+pub fn explain_stress(state: &State, id: Id, feeler: Length) -> Vec<StressFound> {
     let line = std::iter::once(state.stands_for(id)).chain(queries::ancestors(state, id));
     let pieces = line.filter_map(|id| state.piece(id));
     let tests = pieces.flat_map(|piece| piece.work.tests.iter().map(move |said| (piece, said)));
@@ -58,7 +50,7 @@ fn told_of(
     on: NaiveDate,
     tested: &StressTested,
     feeler: Length,
-) -> StressTold {
+) -> StressFound {
     let gap = mm(tested.gap.value);
     let says = match tested.test {
         StressTest::Fork => fork_says(gap, feeler),
@@ -66,7 +58,7 @@ fn told_of(
     };
     let springs = matches!(says, StressSays::SpringsOpen | StressSays::SpringsShut);
     let offcut = tested.over.as_ref().filter(|_| springs);
-    StressTold {
+    StressFound {
         piece: piece.id,
         mark: piece.mark.clone(),
         on,

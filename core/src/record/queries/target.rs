@@ -1,21 +1,21 @@
 //! The target in force, and the one to begin with.
 
-use crate::record::log::Wished;
-use crate::record::queries::wish_of_spec;
+use crate::record::log::TargetSet;
+use crate::record::queries::target_of_spec;
 use crate::record::state::State;
 use chrono::NaiveDate;
 
-/// The wish in force and the day on which it was said; `None` while none was.
-pub fn wish(state: &State) -> Option<(&Wished, NaiveDate)> {
-    state.wish.as_ref().map(|said| (&said.payload, said.on))
+/// The target in force and the day on which it was said; `None` while none was.
+pub fn target(state: &State) -> Option<(&TargetSet, NaiveDate)> {
+    state.target.as_ref().map(|said| (&said.payload, said.on))
 }
 
 /// The target in force; else as the spec of the last visit has it, else ten blanks of five laminates.
-pub fn target_now(state: &State) -> Wished {
+pub fn target_now(state: &State) -> TargetSet {
     let last = || state.visits().max_by_key(|visit| visit.recorded.on);
-    let of_spec = || last().map(|visit| wish_of_spec(&visit.opened.spec));
-    let said = wish(state).map(|(wish, _)| wish.clone());
-    said.or_else(of_spec).unwrap_or(Wished {
+    let of_spec = || last().map(|visit| target_of_spec(&visit.opened.spec));
+    let said = target(state).map(|(target, _)| target.clone());
+    said.or_else(of_spec).unwrap_or(TargetSet {
         blanks: 10,
         by: None,
         laminates_per_blank: 5,

@@ -1,9 +1,9 @@
 //! Whether the wood in hand is enough for the target that is kept, and how many planks it is short of.
 
 use crate::quantity::{Length, Mass};
-use crate::record::log::Wished;
+use crate::record::log::TargetSet;
 use crate::record::queries;
-use crate::record::queries::{Expected, WishAnswer, share_of_a_stage};
+use crate::record::queries::{Expected, TargetAnswer, share_of_a_stage};
 use crate::record::state::{State, Visit};
 use chrono::NaiveDate;
 use std::sync::Arc;
@@ -12,9 +12,9 @@ use std::sync::Arc;
 #[derive(Debug, Clone, PartialEq)]
 pub struct TargetShort {
     /// The target.
-    pub target: Wished,
+    pub target: TargetSet,
     /// What it takes, by the least rests.
-    pub answer: WishAnswer,
+    pub answer: TargetAnswer,
 }
 
 impl TargetShort {
@@ -49,7 +49,7 @@ pub fn target_short(
 }
 
 fn short_on(state: &State, today: NaiveDate, feeler: Length, scale: Mass) -> Option<TargetShort> {
-    let (target, _) = queries::wish(state)?;
+    let (target, _) = queries::target(state)?;
     let lines = queries::resting(state, today, feeler, scale);
     let per_plank = queries::laminates_to_expect(state, None);
     let woods = target.wood.as_slice();
@@ -65,6 +65,6 @@ fn short_on(state: &State, today: NaiveDate, feeler: Length, scale: Mass) -> Opt
     let rests = queries::least_rests(state);
     Some(TargetShort {
         target: target.clone(),
-        answer: queries::wish_answer(state, target, &wood, expected, &rests, today),
+        answer: queries::target_answer(state, target, &wood, expected, &rests, today),
     })
 }

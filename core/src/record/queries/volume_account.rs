@@ -5,11 +5,11 @@
 
 use crate::order;
 use crate::plank::{
-    Instruments, Plank, Source, Stations, describe, described, mass_as_weighed, mean_of_stations,
-    volume, volume_shape_uncertainty,
+    Instruments, Plank, Source, Stations, between_stations, describe, described, mass_as_weighed,
+    mean_of_stations, volume,
 };
 use crate::quantity::TraceOff;
-use crate::quantity::{Input, Length, Mass, Volume, in_kg, in_m3, kg, m3, mm, propagate};
+use crate::quantity::{Input, Length, Mass, Volume, in_kg, kg, m3, mm, propagate};
 use crate::record::log::id::Id;
 use crate::record::log::{Child, Span, Weighed};
 use crate::record::queries;
@@ -40,7 +40,6 @@ impl MassAccount {
     }
 }
 
-/// The account of a cut.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CutAccount {
     /// Where the wood went; `None` while a size is not known.
@@ -85,7 +84,6 @@ fn sizes(plank: &Plank) -> Plank {
     }
 }
 
-/// What is known, and where it is not, what was known before.
 fn laid_over(known: Plank, before: &Plank) -> Plank {
     let stations = |known: Stations, before: Stations| {
         if known.least().is_some() {
@@ -147,7 +145,6 @@ fn size_of_block(block: &Block) -> Plank {
     }
 }
 
-/// The sizes of all pieces, by id.
 struct AllSizes(BTreeMap<Id, Plank>);
 
 /// The sizes of a piece whose parent has these.
@@ -226,11 +223,12 @@ pub fn cut_account(state: &State, id: Id, instruments: &Instruments) -> Option<C
     let known: Vec<Block> = places.iter().flatten().copied().collect();
     let kerf = cut.kerf.as_ref().map_or(mm(0.0), |kerf| mm(kerf.value));
     let volumes = places.iter().map(|place| place.map(|block| block.volume()));
-    let inputs = [
+    let mut inputs = vec![
         Input::within(Source::Length, instruments.length_mm),
         Input::within(Source::Width, instruments.width_mm),
         Input::within(Source::Thickness, instruments.thickness_mm),
     ];
+    inputs.extend(between_stations(&size));
     let estimate = propagate(&inputs, |moved| match moved {
         None => volume(&mut TraceOff, &size).ok(),
         Some((source, by)) => volume(&mut TraceOff, &size.perturbed(source, by)).ok(),
@@ -239,11 +237,9 @@ pub fn cut_account(state: &State, id: Id, instruments: &Instruments) -> Option<C
         let dust = kerf_between(&known, kerf);
         sawn_out(whole.value, volumes.collect(), dust)
     });
-    let of_tape = estimate.as_ref().map_or(m3(0.0), |whole| whole.standard);
-    let of_shape = volume_shape_uncertainty(&size).unwrap_or(m3(0.0));
     Some(CutAccount {
         wood,
-        standard: m3(libm::hypot(in_m3(of_tape), in_m3(of_shape))),
+        standard: estimate.map_or(m3(0.0), |whole| whole.standard),
         mass: mass_account(state, parent, end.on, instruments),
         warnings: warnings_of_cut(state, parent, &cut.children),
     })

@@ -12,18 +12,13 @@ use crate::record::state::{End, Life};
 
 /// Where the wood of a piece is. All but `whole` add up to `whole`.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Ledger {
-    /// The piece.
+pub struct VolumeBalance {
     pub whole: Volume,
     /// Still there: to be worked, or resting.
     pub in_hand: Volume,
-    /// In blanks.
     pub glued: Volume,
-    /// Used.
     pub used: Volume,
-    /// Thrown out.
     pub thrown_out: Volume,
-    /// Not where it should be.
     pub missing: Volume,
     /// Dust between pieces sawn side by side.
     pub kerf: Volume,
@@ -33,7 +28,7 @@ pub struct Ledger {
     pub planed: Volume,
 }
 
-impl Ledger {
+impl VolumeBalance {
     /// All that the whole went to.
     pub fn parts(&self) -> [Volume; 8] {
         [
@@ -50,10 +45,10 @@ impl Ledger {
 }
 
 /// Where all the wood of a piece is now; `None` while a size in its family is not known.
-pub fn ledger(state: &State, id: Id, instruments: &Instruments) -> Option<Ledger> {
+pub fn volume_balance(state: &State, id: Id, instruments: &Instruments) -> Option<VolumeBalance> {
     let whole = volume(&mut TraceOff, &queries::size_of(state, state.piece(id)?)).ok()?;
     let none = m3(0.0);
-    let mut ledger = Ledger {
+    let mut ledger = VolumeBalance {
         whole,
         in_hand: none,
         glued: none,

@@ -19,7 +19,7 @@ const APART: f64 = 1.0;
 
 /// What a stick says of a room, and what the hygrometer says.
 #[derive(Debug, Clone, PartialEq)]
-pub struct WitnessTold {
+pub struct WitnessFound {
     /// The stick, as the maker calls it.
     pub stick: String,
     /// The day of its weighing.
@@ -27,15 +27,13 @@ pub struct WitnessTold {
     /// The equilibrium moisture content by the stick; `None` where it is the weighing that it counts
     /// from.
     pub says: Option<Result<Moisture, DryingError>>,
-    /// How that was worked out.
     pub working: Option<Derivation>,
     /// The equilibrium moisture content by the hygrometer, where one was read about then.
     pub hygrometer: Option<Moisture>,
-    /// How that was worked out.
     pub hygrometer_working: Option<Derivation>,
 }
 
-impl WitnessTold {
+impl WitnessFound {
     /// Stick and hygrometer are so far apart that one of them is off.
     pub fn disagrees(&self) -> bool {
         match (&self.says, self.hygrometer) {
@@ -61,7 +59,6 @@ pub(crate) fn says_of(
     })
 }
 
-/// The room in which a stick was weighed.
 pub(crate) fn room_at<'a>(state: &'a State, weighed: &StickWeighed) -> Option<&'a str> {
     match &weighed.place {
         Place::Room(room) => Some(state.rooms.get_key_value(room)?.0),
@@ -88,14 +85,14 @@ pub(crate) fn stick_weighed(state: &State, stick: &str, by: NaiveDate) -> Option
 }
 
 /// What the stick that was weighed last in a room says of its air.
-pub fn witness_in(state: &State, room: &str) -> Option<WitnessTold> {
+pub fn witness_in(state: &State, room: &str) -> Option<WitnessFound> {
     let (stick, said) = queries::room_air::last_stick_in(state, room)?;
     let counts = queries::room_air::counts_from(state, stick);
     let says = counts
         .filter(|(first, _)| first.entry != said.entry)
         .and_then(|counts| says_of(counts, said));
     let hygrometer = queries::room_air::read_about(state, room, said.on);
-    Some(WitnessTold {
+    Some(WitnessFound {
         stick: stick.clone(),
         on: said.on,
         working: says

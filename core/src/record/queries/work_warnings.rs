@@ -5,7 +5,7 @@
 //! bounds are common practice, no source, save that of solid wood.
 
 use crate::plank::{
-    Field, LIGHTEST, Reading, Readings, SOLID, density_of, mean_of_stations, understand, volume,
+    Field, LIGHTEST, Reading, Readings, SOLID, density_of, mean_of_stations, unusual, volume,
 };
 use crate::quantity::TraceOff;
 use crate::quantity::read::Units;
@@ -24,21 +24,17 @@ use chrono::NaiveDate;
 /// What of an entry is asked about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum WarningSubject {
-    /// The day.
     Day,
     /// What the scale showed.
     Mass,
     /// What the witness stick weighs.
     Witness,
-    /// The humidity of the air.
     Humidity,
-    /// The temperature of the air.
     Temperature,
     /// How far wood opened or closed.
     Gap,
     /// How long it stays clamped.
     Clamped,
-    /// A reading of the piece.
     Reading(Field),
 }
 
@@ -47,7 +43,6 @@ pub enum WarningSubject {
 pub struct WorkWarning {
     /// What is asked about.
     pub of: WarningSubject,
-    /// The question.
     pub question: String,
 }
 
@@ -67,7 +62,6 @@ const GAPES: f64 = 0.1;
 const HUMID: std::ops::RangeInclusive<f64> = 10.0..=95.0;
 /// Temperatures of rooms, degrees Celsius.
 const WARM: std::ops::RangeInclusive<f64> = -10.0..=45.0;
-/// Hours in clamps.
 const CLAMPED: std::ops::RangeInclusive<f64> = 0.2..=400.0;
 
 /// An entry that is being asked about.
@@ -215,9 +209,8 @@ impl Asked<'_> {
     /// The question that the yard asks about a reading.
     fn as_in_the_yard(&mut self, field: Field, taken: Option<&Reading>) {
         let Some(taken) = taken else { return };
-        let echo = understand(field, &taken.typed, taken.seen, taken.confirmed, self.units);
-        if let Some(warning) = echo.warning() {
-            self.ask(WarningSubject::Reading(field), warning.question.clone());
+        if let Some(warning) = unusual(field, taken, self.units) {
+            self.ask(WarningSubject::Reading(field), warning.question);
         }
     }
 

@@ -4,33 +4,31 @@ use crate::record::log::id::Id;
 use crate::record::log::standing::EventStatuses;
 use crate::record::log::{Entry, Event, EventStatus};
 use crate::record::state::State;
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 impl State {
-    /// Notes the visits and piles that the maker deleted, and that the piles of a deleted visit are gone with it.
-    /// What an undone import brought is no deletion: what was recorded in it since stays.
-    pub(crate) fn note_deleted(&mut self, standings: &EventStatuses) {
-        let withdrawn = |state: &State, id: &Id| {
-            let visit = state.visits.get(id).map(|visit| visit.withdrawn);
-            visit.or_else(|| state.piles.get(id).map(|pile| pile.withdrawn)) == Some(true)
-        };
-        let mut deleted = BTreeMap::new();
-        for (id, begun) in &self.begun {
-            let by = begun
-                .iter()
-                .rev()
-                .find_map(|entry| match standings.of(*entry) {
-                    EventStatus::TakenBack { by } => Some(by),
-                    _ => None,
-                });
-            if let Some(by) = by.filter(|_| withdrawn(self, id)) {
-                deleted.insert(*id, by);
+    /// Notes which of the visits and piles that these entries open the maker deleted, and that the piles of a deleted
+    /// visit are gone with it. What an undone import brought is no deletion: what was recorded in it since stays.
+    pub(crate) fn note_deleted(&mut self, ordered: &[&Entry], statuses: &EventStatuses) {
+        let opens = |entry: &&&Entry| matches!(entry.event, Event::VisitOpened(_) | Event::PileOpened(_));
+        let opened: BTreeSet<Id> = ordered.iter().filter(opens).map(|entry| entry.about).collect();
+        for id in &opened {
+            let visit = self.visits.get(id).map(|visit| visit.withdrawn);
+            let withdrawn = visit.or_else(|| self.piles.get(id).map(|pile| pile.withdrawn));
+            let begun = self.begun.get(id).into_iter().flatten().rev();
+            let by = begun.filter_map(|entry| match statuses.of(*entry) {
+                EventStatus::TakenBack { by } => Some(by),
+                _ => None,
+            });
+            if let (Some(true), Some(by)) = (withdrawn, by.into_iter().next()) {
+                self.deleted.insert(*id, by);
             }
         }
-        for pile in self.piles.values_mut() {
-            pile.withdrawn |= deleted.contains_key(&pile.opened.visit);
+        for id in &opened {
+            if let Some(pile) = self.piles.get_mut(id) {
+                pile.withdrawn |= self.deleted.contains_key(&pile.opened.visit);
+            }
         }
-        self.deleted = deleted;
     }
 
     /// Whether an entry begins something in what was deleted, or of what was.

@@ -20,10 +20,8 @@ pub(crate) const FEW_PIECES: usize = 64;
 /// The planks that a piece comes from, as far as one counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(crate) enum FromPlank {
-    /// None that is here.
     #[default]
     None,
-    /// This one.
     One(Id),
     /// More than one.
     Several,
@@ -38,7 +36,6 @@ impl FromPlank {
         }
     }
 
-    /// The one plank.
     pub(crate) fn one(self) -> Option<Id> {
         match self {
             Self::One(plank) => Some(plank),

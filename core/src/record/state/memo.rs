@@ -10,7 +10,6 @@ use std::sync::{Arc, Mutex, PoisonError};
 /// The last entry of a state, and how many pieces it has: entries are only ever added after the last.
 pub(crate) type StateVersion = (Option<(u64, Id)>, usize);
 
-/// One of each kind.
 type Worked = BTreeMap<TypeId, Arc<dyn Any + Send + Sync>>;
 
 /// What was worked out, with the state's last entry then.

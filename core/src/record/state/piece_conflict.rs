@@ -14,9 +14,7 @@ pub enum PieceConflictKind {
     Unresolved,
     /// The family of the piece goes in a circle: it comes from itself.
     InACircle,
-    /// The piece was taken back.
     TakenBack,
-    /// What begins here has begun already.
     BegunAlready,
     /// It is kept for somebody else.
     ReservedAlready,
@@ -41,12 +39,9 @@ impl PieceConflictKind {
 /// A clash between two entries.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct PieceConflict {
-    /// The piece.
     pub about: Id,
     /// The entry in force; `None` where the piece was taken back.
     pub in_force: Option<Id>,
-    /// The entry that is set aside.
     pub set_aside: Id,
-    /// Why.
     pub why: PieceConflictKind,
 }

@@ -27,7 +27,6 @@ impl Piece {
         self.life_where(|kept| kept.holds_on(day))
     }
 
-    /// It is kept for somebody on a day.
     pub fn is_kept_on(&self, day: NaiveDate) -> bool {
         let kept = self.work.reserved.as_ref();
         kept.is_some_and(|kept| kept.payload.holds_on(day))

@@ -35,60 +35,40 @@ impl State {
     /// The state that the entries tell. Each entry must be given once; their order does not matter.
     pub fn project_entries<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Self {
         let ordered = in_order(entries);
-        let mut standings = EventStatuses::settle(&ordered);
+        let mut statuses = EventStatuses::settle(&ordered);
         let mut state = State::default();
-        let mut births = BTreeMap::new();
-        for entry in &ordered {
-            let in_force = standings.of(entry.id) == EventStatus::InForce;
-            match &entry.event {
-                Event::SamePlank(told) if in_force => {
-                    let pair = (entry.about.min(told.other), entry.about.max(told.other));
-                    state.told.insert(pair, told.same);
-                }
-                _ => state.open(entry, in_force),
-            }
-            for (id, birth) in origins_of(entry, in_force) {
-                note_origin(&mut births, id, birth);
-            }
-        }
-        state.note_deleted(&standings);
-        if !state.deleted.is_empty() {
-            delete_origins(&mut births, &state.told, |pile| {
-                state.piles.get(&pile).is_some_and(|pile| pile.withdrawn)
-            });
-        }
-        state.same = same_pieces(&state.told, &births);
-        state.begin_pieces(births);
-        state.join_piles();
-        for entry in &ordered {
-            state.apply(entry, standings.of(entry.id));
-        }
-        for (place, entry) in in_their_places(&ordered) {
-            if standings.of(entry.id) == EventStatus::InForce {
-                state.work_in_turn(entry, place);
-            }
-        }
-        state.end_of_work();
-        state.undone = standings.undone().collect();
-        state.tell_marks_apart();
-        state.disputes = std::mem::take(&mut standings.disputes);
+        state.fold(&ordered, &statuses);
+        state.undone = statuses.undone().collect();
+        state.disputes = std::mem::take(&mut statuses.disputes);
         order::sort_by_key(&mut state.disputes, |d| (d.of, d.in_force()));
         state
     }
 
-    /// Adds an entry that comes last in the order of the fold and changes nothing before it. `false`,
-    /// with nothing changed, where the whole must be folded again.
+    /// Adds an entry that comes last in the order of the fold and changes nothing before it: it is folded
+    /// as all others were. `false`, with nothing changed, where the whole must be folded again.
     pub fn append(&mut self, entry: &Entry) -> bool {
         // Of entries at one step, one may be a damaged copy of another.
-        if self
+        let last = self
             .last
-            .is_some_and(|last| last >= entry.order() || last.0 == entry.step)
-        {
+            .is_none_or(|last| last < entry.order() && last.0 != entry.step);
+        let may = match entry.supersedes.as_slice() {
+            [] => self.changes_nothing_before(entry),
+            [replaced] => self.is_a_visit_anew(entry, *replaced),
+            _ => false,
+        };
+        if !last || !may || self.says_of_deleted(entry) {
             return false;
         }
-        if !entry.supersedes.is_empty() {
-            return self.change_visit(entry);
+        if let [replaced] = entry.supersedes.as_slice() {
+            self.replace_in_history(entry, *replaced);
         }
+        self.fold(&[entry], &EventStatuses::default());
+        true
+    }
+
+    /// Whether an entry that replaces none leaves all that was folded as it is: it begins nothing that was
+    /// spoken of before, and no mark a second time.
+    fn changes_nothing_before(&self, entry: &Entry) -> bool {
         let known = |id: &Id| {
             self.visits.contains_key(id)
                 || self.piles.contains_key(id)
@@ -96,75 +76,78 @@ impl State {
                 || self.same.contains_key(id)
                 || self.orphans.contains_key(id)
         };
-        let opens = matches!(
-            entry.event,
-            Event::VisitOpened(_) | Event::PileOpened(_) | Event::WoodAdded(_)
-        );
-        if self.says_of_deleted(entry) {
-            return false;
-        }
-        let births: BTreeMap<Id, PieceOrigin<'_>> = origins_of(entry, true).into_iter().collect();
-        if matches!(entry.event, Event::SamePlank(_) | Event::ConflictSettled(_))
-            || opens && known(&entry.about)
-            || births.keys().any(known)
-            || births
-                .iter()
-                .any(|(_, birth)| self.marks_given.contains_key(&plain_mark(birth.mark)))
-            || matches!(entry.event, Event::ImportUndone(_))
-        {
-            return false;
-        }
-        for (_, birth) in births.iter() {
-            self.marks_given.insert(plain_mark(birth.mark), 1);
-        }
-        self.begin_pieces(births);
-        self.open(entry, true);
-        match &entry.event {
-            Event::Marked(marked) => {
-                if let Some(pile) = self.piles.get_mut(&marked.pile) {
-                    pile.pieces.insert(entry.about);
-                }
+        let opens = match entry.event {
+            Event::SamePlank(_) | Event::ConflictSettled(_) | Event::ImportUndone(_) => {
+                return false;
             }
-            Event::PileOpened(pile) => {
-                if let Some(visit) = self.visits.get_mut(&pile.visit) {
-                    visit.piles.insert(entry.about);
-                }
-            }
-            _ => {}
-        }
-        self.apply(entry, EventStatus::InForce);
-        if entry.event.is_of_the_workshop() {
-            self.work(entry, entry.order());
-        }
-        true
+            Event::VisitOpened(_) | Event::PileOpened(_) | Event::WoodAdded(_) => true,
+            _ => false,
+        };
+        let begun = |(id, origin): &(Id, PieceOrigin<'_>)| {
+            known(id) || self.marks_given.contains_key(&plain_mark(origin.mark))
+        };
+        !(opens && known(&entry.about) || origins_of(entry, true).iter().any(begun))
     }
 
-    /// Adds an entry that says anew on what terms a visit is, in place of the one in force, as it is when a
-    /// spec is changed; what was found on the visit stays as it is. `false`, with nothing changed, where the
-    /// whole must be folded again.
-    fn change_visit(&mut self, entry: &Entry) -> bool {
-        let Event::VisitOpened(opened) = &entry.event else {
-            return false;
-        };
-        let disputed = self.disputes.iter().any(|one| one.about == entry.about);
-        let Some(visit) = self.visits.get_mut(&entry.about) else {
-            return false;
-        };
-        let replaced = visit.recorded.entry;
-        if disputed || visit.withdrawn || entry.supersedes != [replaced] {
-            return false;
-        }
-        visit.opened = (**opened).clone();
-        visit.recorded = Recorded::of(entry);
-        for line in &mut visit.history {
+    /// Whether an entry says anew on what terms a visit is, in place of the one in force, as it is when a
+    /// spec is changed; what was found on the visit stays as it is.
+    fn is_a_visit_anew(&self, entry: &Entry, replaced: Id) -> bool {
+        let disputed = || self.disputes.iter().any(|one| one.about == entry.about);
+        let visit = self.visits.get(&entry.about);
+        matches!(entry.event, Event::VisitOpened(_))
+            && visit.is_some_and(|visit| !visit.withdrawn && visit.recorded.entry == replaced)
+            && !disputed()
+    }
+
+    fn replace_in_history(&mut self, entry: &Entry, replaced: Id) {
+        let visit = self.visits.get_mut(&entry.about);
+        for line in visit.into_iter().flat_map(|visit| &mut visit.history) {
             let by_it = line.standing == EventStatus::Replaced { by: replaced };
             if line.entry == replaced || by_it {
                 line.standing = EventStatus::Replaced { by: entry.id };
             }
         }
-        self.begun.entry(entry.about).or_default().push(entry.id);
-        self.apply(entry, EventStatus::InForce);
-        true
+    }
+
+    /// Lays entries over what is known, in the order of the fold: all of a record over nothing, or those
+    /// that come after it and change nothing of it.
+    fn fold(&mut self, ordered: &[&Entry], statuses: &EventStatuses) {
+        let mut origins = BTreeMap::new();
+        let mut told = false;
+        for entry in ordered {
+            let in_force = statuses.of(entry.id) == EventStatus::InForce;
+            match &entry.event {
+                Event::SamePlank(of) if in_force => {
+                    let pair = (entry.about.min(of.other), entry.about.max(of.other));
+                    self.told.insert(pair, of.same);
+                    told = true;
+                }
+                _ => self.open(entry, in_force),
+            }
+            for (id, origin) in origins_of(entry, in_force) {
+                note_origin(&mut origins, id, origin);
+            }
+        }
+        self.note_deleted(ordered, statuses);
+        if !self.deleted.is_empty() {
+            delete_origins(&mut origins, &self.told, |pile| {
+                self.piles.get(&pile).is_some_and(|pile| pile.withdrawn)
+            });
+        }
+        if told {
+            self.same = same_pieces(&self.told, &origins);
+        }
+        self.begin_pieces(origins);
+        self.join_piles(ordered);
+        for entry in ordered {
+            self.apply(entry, statuses.of(entry.id));
+        }
+        for (place, entry) in in_their_places(ordered) {
+            if statuses.of(entry.id) == EventStatus::InForce {
+                self.work_in_turn(entry, place);
+            }
+        }
+        self.end_of_work(ordered);
     }
 
     /// Visits, piles and woods begin; of several openings the last in force counts.
@@ -178,21 +161,29 @@ impl State {
             self.begun.entry(id).or_default().push(entry.id);
         }
         match &entry.event {
-            Event::VisitOpened(opened) if in_force || !self.visits.contains_key(&id) => {
-                self.visits.insert(
-                    id,
-                    Visit {
+            Event::VisitOpened(opened) => match self.visits.get_mut(&id) {
+                Some(visit) if in_force => {
+                    visit.recorded = Recorded::of(entry);
+                    visit.opened = (**opened).clone();
+                    visit.withdrawn = false;
+                }
+                Some(_) => {}
+                None => {
+                    self.visits.insert(
                         id,
-                        recorded: Recorded::of(entry),
-                        opened: (**opened).clone(),
-                        piles: BTreeSet::new(),
-                        yard_total: None,
-                        notes: Vec::new(),
-                        history: Vec::new(),
-                        withdrawn,
-                    },
-                );
-            }
+                        Visit {
+                            id,
+                            recorded: Recorded::of(entry),
+                            opened: (**opened).clone(),
+                            piles: BTreeSet::new(),
+                            yard_total: None,
+                            notes: Vec::new(),
+                            history: Vec::new(),
+                            withdrawn,
+                        },
+                    );
+                }
+            },
             Event::PileOpened(opened) if in_force || !self.piles.contains_key(&id) => {
                 self.piles.insert(
                     id,
@@ -230,13 +221,15 @@ impl State {
                 }
             }
         }
+        self.tell_marks_apart(births.keys());
     }
 
-    /// Marks that were given twice are told apart on every screen: the second piece that carries one is
-    /// shown with a number behind it.
-    fn tell_marks_apart(&mut self) {
+    /// Marks that were given twice are told apart on every screen: the second of these pieces that carries
+    /// one is shown with a number behind it.
+    fn tell_marks_apart<'a>(&mut self, begun: impl Iterator<Item = &'a Id>) {
         let mut given: BTreeMap<String, Vec<(NaiveDate, Id)>> = BTreeMap::new();
-        for piece in self.pieces.values().filter(|piece| !piece.withdrawn) {
+        let pieces = begun.filter_map(|id| self.pieces.get(id));
+        for piece in pieces.filter(|piece| !piece.withdrawn) {
             let pieces = given.entry(plain_mark(&piece.mark)).or_default();
             pieces.push((piece.recorded.on, piece.id));
         }
@@ -248,21 +241,35 @@ impl State {
                 }
             }
         }
-        self.marks_given = given
-            .into_iter()
-            .map(|(mark, pieces)| (mark, pieces.len()))
-            .collect();
+        let counted = given.into_iter();
+        self.marks_given
+            .extend(counted.map(|(mark, pieces)| (mark, pieces.len())));
     }
 
-    fn join_piles(&mut self) {
-        for piece in self.pieces.values().filter(|piece| piece.is_from_yard()) {
-            if let Some(pile) = self.piles.get_mut(&piece.pile) {
-                pile.pieces.insert(piece.id);
-            }
-        }
-        for pile in self.piles.values().filter(|pile| !pile.withdrawn) {
-            if let Some(visit) = self.visits.get_mut(&pile.opened.visit) {
-                visit.piles.insert(pile.id);
+    /// Planks join the piles, and piles the visits, that they were found on.
+    fn join_piles(&mut self, entries: &[&Entry]) {
+        for entry in entries {
+            let id = entry.about;
+            match &entry.event {
+                Event::Marked(_) => {
+                    let Some(piece) = self.pieces.get(&id) else {
+                        continue;
+                    };
+                    if let Some(pile) = self.piles.get_mut(&piece.pile)
+                        && piece.is_from_yard()
+                    {
+                        pile.pieces.insert(id);
+                    }
+                }
+                Event::PileOpened(_) => {
+                    let Some(pile) = self.piles.get(&id).filter(|pile| !pile.withdrawn) else {
+                        continue;
+                    };
+                    if let Some(visit) = self.visits.get_mut(&pile.opened.visit) {
+                        visit.piles.insert(id);
+                    }
+                }
+                _ => {}
             }
         }
     }
@@ -300,7 +307,7 @@ impl State {
             | Event::RoomRead(_)
             | Event::StageSet(_)
             | Event::GluingSet(_)
-            | Event::Wished(_) => return,
+            | Event::TargetSet(_) => return,
             Event::Marked(marked) if !self.piles.contains_key(&marked.pile) => {
                 self.wait(marked.pile, entry.id);
             }

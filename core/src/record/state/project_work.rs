@@ -3,6 +3,7 @@
 //! Called for entries in force, each in its place in the order of the entries. An entry that ends wood which is already gone
 //! changes nothing but the list of conflicts, and leaves what it would have begun unresolved.
 
+use crate::order;
 use crate::record::log::id::Id;
 use crate::record::log::witness_stick::stick_of;
 use crate::record::log::{Child, PieceKind};
@@ -35,34 +36,39 @@ impl EventInItsPlace<'_> {
 }
 
 impl State {
-    /// What an entry in force does that comes after all others.
-    pub(crate) fn work(&mut self, entry: &Entry, place: (u64, Id)) {
-        self.work_in_turn(entry, place);
-        let id = self.stands_for(entry.about);
-        if let Some(piece) = self.pieces.get_mut(&id) {
-            piece.work.by_days();
+    /// Once entries had their turn: the lists that they added to are put in the order of the days, all at
+    /// once, for one by one it takes long where the last day was recorded first.
+    pub(crate) fn end_of_work(&mut self, entries: &[&Entry]) {
+        if entries.len() < self.pieces.len() {
+            let about = entries.iter().map(|entry| self.stands_for(entry.about));
+            for id in order::set_of(about) {
+                if let Some(piece) = self.pieces.get_mut(&id) {
+                    piece.work.by_days();
+                }
+            }
+        } else {
+            // To look at all of them is less than to find which are spoken of.
+            self.pieces
+                .values_mut()
+                .for_each(|piece| piece.work.by_days());
         }
-        if let Some((stick, _)) = stick_of(&entry.event, entry.about)
-            && let Some(weighings) = self.sticks.get_mut(&stick)
-        {
-            by_days(weighings);
+        let sticks = entries
+            .iter()
+            .filter_map(|entry| Some(stick_of(&entry.event, entry.about)?.0));
+        for stick in order::set_of(sticks) {
+            if let Some(weighings) = self.sticks.get_mut(&stick) {
+                by_days(weighings);
+            }
         }
-        if let Event::RoomRead(read) = &entry.event
-            && let Some(room) = self.rooms.get_mut(&read.room)
-        {
-            by_days(room);
+        let rooms = entries.iter().filter_map(|entry| match &entry.event {
+            Event::RoomRead(read) => Some(&read.room),
+            _ => None,
+        });
+        for room in order::set_of(rooms) {
+            if let Some(readings) = self.rooms.get_mut(room) {
+                by_days(readings);
+            }
         }
-        self.find_circles();
-    }
-
-    /// Once all entries had their turn: what they list is put in the order of the days, all at once, for one by
-    /// one it takes long where the last day was recorded first.
-    pub(crate) fn end_of_work(&mut self) {
-        for piece in self.pieces.values_mut() {
-            piece.work.by_days();
-        }
-        self.sticks.values_mut().for_each(|all| by_days(all));
-        self.rooms.values_mut().for_each(|all| by_days(all));
         self.find_circles();
     }
 
@@ -157,7 +163,9 @@ impl State {
                 self.stages
                     .insert(set.stage, event_in_place.dated(set.terms));
             }
-            Event::Wished(wished) => self.wish = Some(event_in_place.dated((**wished).clone())),
+            Event::TargetSet(wished) => {
+                self.target = Some(event_in_place.dated((**wished).clone()))
+            }
             Event::GluingSet(set) => self.gluing = Some(event_in_place.dated(**set)),
             _ => {
                 let id = self.stands_for(entry.about);

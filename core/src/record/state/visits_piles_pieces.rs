@@ -10,7 +10,7 @@ use crate::record::log::{
     Decision, Dispute, Entry, EventStatus, Judged, Measured, PileOpened, SpeciesNamed, VisitOpened,
     WoodAdded, YardLine, YardTotal,
 };
-use crate::record::log::{GluingSet, RoomRead, Wished};
+use crate::record::log::{GluingSet, RoomRead, TargetSet};
 use crate::record::state::devices::Devices;
 use crate::record::state::memo::{Memo, StateVersion};
 use crate::record::state::numbers::Numbers;
@@ -22,9 +22,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// Who recorded something, and when.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Recorded {
-    /// The entry.
     pub entry: Id,
-    /// The device.
     pub by: String,
     /// The day, as the maker says.
     pub on: NaiveDate,
@@ -46,27 +44,19 @@ impl Recorded {
 /// A line of a history: every entry about a thing, in force or not.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct HistoryLine {
-    /// The entry.
     pub entry: Id,
-    /// How it stands.
     pub standing: EventStatus,
 }
 
-/// A note in force.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Note {
-    /// The entry.
     pub entry: Id,
-    /// The day.
     pub on: NaiveDate,
-    /// What was written.
     pub text: String,
 }
 
-/// A visit to a yard.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Visit {
-    /// Its id.
     pub id: Id,
     /// Who opened it, and when.
     pub recorded: Recorded,
@@ -76,7 +66,6 @@ pub struct Visit {
     pub piles: BTreeSet<Id>,
     /// The yard's own total, and the entry that says so.
     pub yard_total: Option<(Id, YardTotal)>,
-    /// Notes.
     pub notes: Vec<Note>,
     /// Every entry about it.
     pub history: Vec<HistoryLine>,
@@ -87,30 +76,23 @@ pub struct Visit {
 /// Planks looked at together and left.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PassedLot {
-    /// The entry.
     pub entry: Id,
-    /// The day.
     pub on: NaiveDate,
-    /// How many.
     pub count: u32,
     /// Why, the main reason first.
     pub reasons: Vec<Reason>,
 }
 
-/// A pile.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Pile {
-    /// Its id.
     pub id: Id,
     /// Who began it, and when.
     pub recorded: Recorded,
-    /// What is known of it.
     pub opened: PileOpened,
     /// Its pieces (the maybes), those taken back left out.
     pub pieces: BTreeSet<Id>,
     /// What was looked at and left in the quick sort.
     pub passed: Vec<PassedLot>,
-    /// Notes.
     pub notes: Vec<Note>,
     /// Every entry about it.
     pub history: Vec<HistoryLine>,
@@ -129,7 +111,6 @@ impl Pile {
         self.pieces.len() as u64
     }
 
-    /// How many planks were looked at.
     pub fn looked_at(&self) -> u64 {
         self.passed_over() + self.maybes()
     }
@@ -149,20 +130,15 @@ impl Pile {
 pub struct CurrentReading {
     /// The reading in use: the latest.
     pub taken: Reading,
-    /// The entry that it is from.
     pub entry: Id,
     /// Readings of the same field before it, oldest first.
     pub earlier: Vec<(Id, Reading)>,
 }
 
-/// A judgement.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Judgement {
-    /// The entry.
     pub entry: Id,
-    /// The day.
     pub on: NaiveDate,
-    /// What was decided.
     pub judged: Judged,
 }
 
@@ -180,14 +156,11 @@ pub struct Piece {
     pub recorded: Recorded,
     /// All devices that gave it a mark.
     pub by: BTreeSet<String>,
-    /// Its mark.
     pub mark: String,
-    /// All marks that stand on it.
     pub marks: BTreeSet<String>,
     /// Its pile; of what was cut, that of the plank. A blank has none (the nil id): its laminates may
     /// come from several.
     pub pile: Id,
-    /// The readings in use, field by field.
     pub readings: BTreeMap<Field, CurrentReading>,
     /// Faults found, with the entry that says so.
     pub defects: Vec<(Id, DefectFound)>,
@@ -199,7 +172,6 @@ pub struct Piece {
     pub judgements: Vec<Judgement>,
     /// The yard's own line.
     pub yard_line: Option<(Id, YardLine)>,
-    /// Notes.
     pub notes: Vec<Note>,
     /// What the workshop says of it.
     pub work: Work,
@@ -215,12 +187,10 @@ impl Piece {
         !self.withdrawn && self.work.origin == Origin::Yard
     }
 
-    /// The judgement in force.
     pub fn judgement(&self) -> Option<&Judgement> {
         self.judgements.last()
     }
 
-    /// The decision in force.
     pub fn decision(&self) -> Option<Decision> {
         self.judgement().map(|j| j.judged.decision)
     }
@@ -230,12 +200,10 @@ impl Piece {
         self.reading(field).map(|taken| taken.value)
     }
 
-    /// The reading in use for a field.
     pub fn reading(&self, field: Field) -> Option<&Reading> {
         self.readings.get(&field).map(|held| &held.taken)
     }
 
-    /// The readings in use.
     pub fn readings_in_use(&self) -> Readings {
         self.readings
             .iter()
@@ -243,7 +211,6 @@ impl Piece {
             .collect()
     }
 
-    /// The faults found.
     pub fn defects_found(&self) -> Vec<DefectFound> {
         self.defects.iter().map(|(_, d)| d.clone()).collect()
     }
@@ -298,15 +265,11 @@ impl Piece {
 /// A wood of the maker's own.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Wood {
-    /// The wood.
     pub about: Id,
-    /// The entry.
     pub entry: Id,
-    /// What is known of it.
     pub added: WoodAdded,
 }
 
-/// The state of everything.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct State {
     pub(crate) visits: BTreeMap<Id, Visit>,
@@ -329,7 +292,7 @@ pub struct State {
     /// Weighings of witness sticks, by their names, in the order of the days.
     pub(crate) sticks: BTreeMap<String, Vec<Dated<StickWeighed>>>,
     pub(crate) stages: BTreeMap<Stage, Dated<StageLimits>>,
-    pub(crate) wish: Option<Dated<Wished>>,
+    pub(crate) target: Option<Dated<TargetSet>>,
     pub(crate) gluing: Option<Dated<GluingSet>>,
     /// Entries taken out of force because the import that brought them was undone, with the entry that
     /// says so.
@@ -391,7 +354,6 @@ impl State {
         self.pieces.get(&self.stands_for(id)).map(Box::as_ref)
     }
 
-    /// The pieces of a pile.
     pub fn pieces_of(&self, pile: Id) -> impl Iterator<Item = &Piece> {
         let ids = self.piles.get(&pile).map(|pile| &pile.pieces);
         ids.into_iter()
@@ -399,7 +361,6 @@ impl State {
             .filter_map(|id| self.pieces.get(id).map(Box::as_ref))
     }
 
-    /// The piles of a visit.
     pub fn piles_of(&self, visit: Id) -> impl Iterator<Item = &Pile> {
         let ids = self.visits.get(&visit).map(|visit| &visit.piles);
         ids.into_iter()
@@ -407,7 +368,6 @@ impl State {
             .filter_map(|id| self.piles.get(id))
     }
 
-    /// The visit that a piece was found on.
     pub fn visit_of(&self, piece: &Piece) -> Option<&Visit> {
         self.visit(self.pile(piece.pile)?.opened.visit)
     }
@@ -438,12 +398,6 @@ impl State {
         &self.newer
     }
 
-    /// Whether the maker has said that two records are of one plank, or of two.
-    pub fn told(&self, a: Id, b: Id) -> Option<bool> {
-        self.told.get(&(a.min(b), a.max(b))).copied()
-    }
-
-    /// The id that stands for a piece.
     pub(crate) fn stands_for(&self, id: Id) -> Id {
         self.same.get(&id).copied().unwrap_or(id)
     }

@@ -16,13 +16,11 @@ use std::sync::Arc;
 /// What was said, by which entry, and on which day it happened.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Dated<T> {
-    /// The entry.
     pub entry: Id,
     /// The day, as the maker says.
     pub on: NaiveDate,
     /// Its place in the order of the entries; of a correction, that of what it corrects.
     pub place: (u64, Id),
-    /// What was said.
     pub payload: T,
 }
 
@@ -36,20 +34,14 @@ pub(crate) fn by_days<T>(said: &mut [Dated<T>]) {
 /// Where a piece came from.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Origin {
-    /// From the yard.
     Yard,
     /// Cut from another piece.
     CutFrom {
-        /// The parent.
         parent: Id,
-        /// The cut.
         cut: Id,
-        /// Its place in the parent.
         place: Box<Child>,
     },
-    /// Glued.
     GluedFrom {
-        /// The gluing.
         glue: Id,
         /// Its laminates and how they were glued.
         glued: Box<Glued>,
@@ -59,36 +51,27 @@ pub enum Origin {
 /// What became of a piece.
 #[derive(Debug, Clone, PartialEq)]
 pub enum End {
-    /// Cut.
     Cut(Arc<Cut>),
-    /// Glued into a blank.
     GluedInto(Id),
     /// Thrown out, in the stage in which it rested last.
     Discarded(Discarded, Option<Stage>),
-    /// Used.
     Used(Used),
 }
 
-/// Where a piece is in its life.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Life {
     /// Found at the yard, not decided.
     AtYard,
-    /// Left at the yard.
     Left,
     /// Taken, and not yet put in a place of the workshop.
     Reading,
-    /// In the workshop.
     InShop,
-    /// Resting.
     Resting(Stage),
     /// Kept for somebody.
     Reserved,
-    /// Not where it should be.
     Missing,
     /// Cut into others.
     Cut,
-    /// Glued into a blank.
     GluedInto(Id),
     /// Thrown out.
     Discarded,
@@ -121,15 +104,11 @@ impl Life {
 /// What the workshop says of a piece. Lists are in the order of the days.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Work {
-    /// What it is.
     pub kind: PieceKind,
-    /// Where it came from.
     pub origin: Origin,
-    /// What became of it.
     pub end: Option<Dated<End>>,
     /// The entry that it begins with, where that is set aside.
     pub unresolved: Option<Id>,
-    /// Where it lies.
     pub place: Option<Dated<String>>,
     /// The first day on which it was put in a place of the workshop.
     pub came: Option<NaiveDate>,
@@ -141,15 +120,11 @@ pub struct Work {
     pub downgraded: Option<Dated<Downgraded>>,
     /// Its rests, in the order of the entries; the last is the one that counts.
     pub rests: Vec<Dated<Arc<SetToRest>>>,
-    /// What it weighed.
     pub weighings: Vec<Dated<Arc<Weighed>>>,
     /// What the meter showed.
     pub moistures: Vec<Dated<Arc<MoistureRead>>>,
-    /// Checks for movement.
     pub checks: Vec<Dated<Arc<MovementChecked>>>,
-    /// When it was machined flat.
     pub machined: Vec<Dated<Machined>>,
-    /// Tests for stress.
     pub tests: Vec<Dated<StressTested>>,
     /// When its rings and its grain were looked at.
     pub grain: Vec<Dated<GrainSeen>>,
@@ -194,7 +169,6 @@ impl Work {
             .unwrap_or_default()
     }
 
-    /// The rest that it is in, or was in when it ended.
     pub fn rest(&self) -> Option<&Dated<Arc<SetToRest>>> {
         self.rests.last()
     }

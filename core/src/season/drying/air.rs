@@ -5,7 +5,7 @@
 
 use super::curve::Curve;
 use super::formulas::NEAR_ENOUGH;
-use crate::season::rate::HeldFit;
+use crate::season::rate::FitAtRate;
 
 /// How far the logged air may be off the air that the wood felt.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -17,7 +17,6 @@ pub struct AirUncertainty {
 }
 
 impl AirUncertainty {
-    /// The air was as logged.
     pub const AS_LOGGED: Self = Self {
         each_percent: 0.0,
         all_percent: 0.0,
@@ -40,7 +39,6 @@ pub(super) struct OfAir {
     pub(super) left: f64,
     /// The same in % of the dry mass.
     pub(super) left_percent: f64,
-    /// Of what it settles at, g.
     pub(super) settles: f64,
     /// Of the days until it is near, days.
     pub(super) days: f64,
@@ -105,7 +103,7 @@ struct Slopes {
 }
 
 impl Slopes {
-    fn of(curve: &Curve, tau: f64, held: &HeldFit, free: bool) -> Self {
+    fn of(curve: &Curve, tau: f64, held: &FitAtRate, free: bool) -> Self {
         let [dry, water] = held.factors;
         let model = |tau: f64| -> (Vec<Vec<f64>>, Vec<f64>, f64) {
             let columns = curve.columns(tau);
@@ -146,7 +144,7 @@ impl Slopes {
 pub(super) fn of_air(
     curve: &Curve,
     tau: f64,
-    held: &HeldFit,
+    held: &FitAtRate,
     free: bool,
     air: AirUncertainty,
 ) -> OfAir {

@@ -24,14 +24,12 @@ impl Chance {
         low + (high - low) * self.even()
     }
 
-    /// Of the normal distribution.
     fn normal(&mut self) -> f64 {
         let radius = (-2.0 * libm::log(1.0 - self.even())).sqrt();
         radius * libm::cos(std::f64::consts::TAU * self.even())
     }
 }
 
-/// What is simulated.
 #[derive(Clone, Copy)]
 struct Case {
     name: &'static str,
@@ -49,7 +47,6 @@ struct Case {
     /// The standard deviation by which a reading is off, each by itself, and all by the same, %.
     each: f64,
     bias: f64,
-    /// What the intervals are told of the air.
     told: AirUncertainty,
 }
 
@@ -150,7 +147,7 @@ const CASES: [Case; 11] = [
 
 /// What came of a case.
 #[derive(Default)]
-struct Held {
+struct Coverage {
     series: u32,
     left: u32,
     tau: u32,
@@ -158,7 +155,7 @@ struct Held {
     width: f64,
 }
 
-impl Held {
+impl Coverage {
     fn share(&self, held: u32) -> f64 {
         f64::from(held) / f64::from(self.series)
     }
@@ -200,11 +197,11 @@ impl Case {
         (weighings, between, percent - air(f64::from(last)), tau)
     }
 
-    fn held(&self, series: u32) -> Held {
+    fn held(&self, series: u32) -> Coverage {
         let mut chance = Chance(7);
-        let mut held = Held {
+        let mut held = Coverage {
             series,
-            ..Held::default()
+            ..Coverage::default()
         };
         for _ in 0..series {
             let (weighings, between, left, tau) = self.series(&mut chance);

@@ -1,7 +1,7 @@
 //! The moisture of a piece that lags behind the equilibrium of its air, through all readings of that air.
 
 use super::weighing::{AirReading, Weighing, grams};
-use crate::season::rate::HeldFit;
+use crate::season::rate::FitAtRate;
 use crate::season::spread::{NORMAL_95, student_factor};
 
 /// The weighings and the air as plain numbers, from the first day on.
@@ -128,7 +128,7 @@ impl Curve {
     }
 
     /// The standard uncertainty of a weighing, g, and the factor of a 95 % interval with it.
-    pub(super) fn spread(&self, held: &HeldFit, scale: f64) -> Option<(f64, f64)> {
+    pub(super) fn spread(&self, held: &FitAtRate, scale: f64) -> Option<(f64, f64)> {
         let degrees = u32::try_from(self.days.len()).ok()?.checked_sub(3)?;
         let of_scale = scale / 3.0_f64.sqrt();
         let scatter = (held.squares / f64::from(degrees)).sqrt();

@@ -8,7 +8,7 @@ use super::curve::Curve;
 use super::formulas::{LEFT, days_until_near};
 use super::weighing::{AirReading, DryingError, Weighing, air_percent, check, from_grams, grams};
 use crate::quantity::{Mass, Moisture, TraceOff};
-use crate::season::rate::{HeldFit, fit_held, fit_rate, narrow, rates_between};
+use crate::season::rate::{FitAtRate, fit_held, fit_rate, narrow, rates_between};
 use crate::season::spread::NORMAL_95;
 
 /// Three numbers are fitted, and one weighing more tells how well.
@@ -17,11 +17,8 @@ pub(super) const FEWEST: usize = 4;
 /// A value with its 95 % interval.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bounded<Q> {
-    /// The value.
     pub value: Q,
-    /// Its low end.
     pub low: Q,
-    /// Its high end.
     pub high: Q,
 }
 
@@ -219,7 +216,6 @@ impl Profile<'_> {
 /// Steps that narrow down the farthest end of a figure between two neighbours.
 const FINE: u32 = 24;
 
-/// The ends of the intervals.
 struct Ends {
     tau: Bounded<f64>,
     left: Bounded<f64>,
@@ -268,13 +264,13 @@ impl Bounded<f64> {
 }
 
 /// How low and how high a sum of the factors may be, within what is allowed over the best fit's squares.
-fn both_ends(held: &HeldFit, weights: [f64; 2], over: f64) -> [f64; 2] {
+fn both_ends(held: &FitAtRate, weights: [f64; 2], over: f64) -> [f64; 2] {
     let off = (over * held.variance_of(weights)).sqrt();
     [held.combined(weights) - off, held.combined(weights) + off]
 }
 
 impl Ends {
-    fn at(curve: &Curve, tau: f64, held: &HeldFit) -> Self {
+    fn at(curve: &Curve, tau: f64, held: &FitAtRate) -> Self {
         let left = held.combined(curve.left_weights(&curve.columns(tau)));
         let percent = LEFT.of([left, held.factors[0]]);
         Self {

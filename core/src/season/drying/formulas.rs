@@ -26,7 +26,6 @@ formula! {
 }
 
 formula! {
-    /// Days until it is near its equilibrium.
     pub(super) NEAR_IN: "Days until it is near its equilibrium", "t", "d";
     tau: "τ", "days in which all but 37 % of the way is done, by the curve", "d";
     left: "ΔM", "how far it is from its equilibrium", "%";

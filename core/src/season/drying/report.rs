@@ -41,7 +41,6 @@ impl Drying {
 /// What the weighings say, and what it rests on.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DryingReport {
-    /// In a word.
     pub drying: Drying,
     /// Heavier than last time, by no more than the damper air between the two accounts for. It tells nothing of
     /// how far the piece is from its equilibrium.

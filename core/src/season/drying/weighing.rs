@@ -3,7 +3,6 @@
 use crate::quantity::{Mass, Moisture, in_kg, is_positive, kg};
 use thiserror::Error;
 
-/// One weighing.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Weighing {
     /// Days since any fixed day.
@@ -14,12 +13,10 @@ pub struct Weighing {
     pub air: Moisture,
 }
 
-/// Air that was read.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AirReading {
     /// Days since the same day as the weighings'.
     pub day: f64,
-    /// Its equilibrium.
     pub air: Moisture,
 }
 
@@ -29,7 +26,6 @@ pub enum DryingError {
     /// No weight, or none that is a number.
     #[error("a weight of {:.3} kg: it has to be more than nothing", in_kg(*.0))]
     Mass(Mass),
-    /// No step of a scale.
     #[error("a scale that is good to {:.4} kg: it has to be more than nothing", in_kg(*.0))]
     Scale(Mass),
     /// A day that is not after the one before.
@@ -41,7 +37,6 @@ pub enum DryingError {
         /// As given, %.
         percent: f64,
     },
-    /// Nothing was weighed.
     #[error("nothing was weighed yet")]
     Nothing,
     /// No curve could be laid through the weighings.
@@ -95,12 +90,10 @@ pub(super) fn check(weighings: &[Weighing], scale: Mass) -> Result<(), DryingErr
     Ok(())
 }
 
-/// A mass in grams, for the fit.
 pub(super) fn grams(mass: Mass) -> f64 {
     1000.0 * in_kg(mass)
 }
 
-/// A mass from grams.
 pub(super) fn from_grams(grams: f64) -> Mass {
     kg(grams / 1000.0)
 }

@@ -58,7 +58,6 @@ pub(super) struct Reckoning {
     enough: Vec<f64>,
 }
 
-/// Lots that are alike, and how many there are of them.
 pub(super) type Alike = (Lot, u32);
 
 /// So little is left beneath the most laminates that matter that no further lot changes anything.
@@ -113,7 +112,6 @@ impl Reckoning {
         sum.min(1.0)
     }
 
-    /// Adds a plank.
     pub(super) fn add_plank(&mut self) {
         self.ready = added(&self.ready, &self.family, self.most());
     }

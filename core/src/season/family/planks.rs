@@ -8,7 +8,6 @@ use crate::season::start::StartError;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
-/// How many planks to start.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PlanksToStart {
     /// So many, for the confidence asked for.
@@ -19,7 +18,6 @@ pub struct PlanksToStart {
     pub on_average: f64,
 }
 
-/// The most planks that are reckoned with.
 const MOST_PLANKS: u32 = 1000;
 
 /// How many planks to start besides what is in hand, so that with confidence C at least N blanks come

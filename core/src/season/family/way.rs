@@ -8,9 +8,7 @@ use crate::season::survival::share_spread_of;
 /// What share comes through a stage.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum StageShare {
-    /// Taken as it is.
     Known(f64),
-    /// Counted.
     Counted(ShareCount),
 }
 
@@ -54,14 +52,12 @@ pub struct Way {
 pub struct InHand {
     /// Laminates of one plank each time.
     pub parts: Vec<Lot>,
-    /// Blanks.
     pub blanks: Vec<Lot>,
 }
 
 /// Pieces that wait before a stage.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Lot {
-    /// How many.
     pub pieces: u32,
     /// How many stages they have behind them.
     pub stages_done: usize,

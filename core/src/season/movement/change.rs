@@ -41,15 +41,12 @@ impl Movement {
     }
 }
 
-/// How one shape has changed.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Change {
-    /// The shape.
     pub warp: Warp,
     /// The change, signed; without its sign where one of the two gaps has none. Absent where one was not
     /// measured.
     pub by: Option<Length>,
-    /// Its standard uncertainty.
     pub standard: Length,
     /// Whether both sides were noted.
     pub signed: bool,

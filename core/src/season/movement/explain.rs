@@ -42,7 +42,6 @@ fn spread(found: &Change, parts: [(&'static str, Length); 2]) -> Option<Spread> 
     })
 }
 
-/// Where it stands, and by which rule.
 fn stands(found: &Change, over_mm: f64) -> Vec<String> {
     let Some((movement, limit)) = found.movement.zip(found.limit) else {
         return vec!["This stage sets no limit for it.".into()];

@@ -13,7 +13,6 @@ formula! {
 }
 
 formula! {
-    /// The least that a gap changed by, where a side was not noted.
     pub(super) CHANGE_AT_LEAST: "Change at least, the side not noted", "Δ", "mm";
     later: "g₂", "gap at this check", "mm";
     earlier: "g₁", "gap when the movement began to count", "mm";
@@ -23,7 +22,6 @@ formula! {
 }
 
 formula! {
-    /// The most that a gap changed by, where a side was not noted.
     pub(super) CHANGE_AT_MOST: "Change at most, the side not noted", "Δ₂", "mm";
     later: "g₂", "gap at this check", "mm";
     earlier: "g₁", "gap when the movement began to count", "mm";
@@ -33,7 +31,6 @@ formula! {
 }
 
 formula! {
-    /// Standard uncertainty of a difference.
     pub(super) DOUBT: "Standard uncertainty of the change", "u", "mm";
     first: "u₁", "of the earlier gap", "mm";
     last: "u₂", "of the gap at this check", "mm";

@@ -1,7 +1,7 @@
 //! The shape of a piece at one time, as its readings tell it: each gap over the whole piece, with its uncertainty.
 
 use crate::plank::{
-    Bend, Cup, Field, FormError, Plank, Readings, Seen, Side, SizeError, Twist, TwistRead,
+    Bend, Cup, Field, FormError, Plank, Readings, Seen, Side, Sign, SizeError, Twist, TwistRead,
     bend_left, cup_left, describe, mean_of_stations, twist_left,
 };
 use crate::quantity::TraceOff;
@@ -31,7 +31,6 @@ pub enum Warp {
 }
 
 impl Warp {
-    /// All of them.
     pub const ALL: [Warp; 4] = [Warp::Bow, Warp::Crook, Warp::Cup, Warp::Twist];
 
     /// The trade's term.
@@ -60,7 +59,6 @@ impl Warp {
 pub struct Gap {
     /// Plus: the marked side is hollow; of a twist, right-handed.
     pub value: Length,
-    /// Its standard uncertainty.
     pub standard: Length,
     /// Whether the side or the hand was noted.
     pub signed: bool,
@@ -124,7 +122,7 @@ pub fn warps(readings: &Readings, size: &Plank, half_width: Length) -> Result<Wa
     if let Some(cup) = seen.cup {
         let signed = readings
             .get(&Field::Cup)
-            .is_some_and(|taken| taken.is_signed());
+            .is_some_and(|taken| taken.sign == Sign::Known);
         let scale = cup_scale(&cup, size)?;
         put(Warp::Cup, cup.gap, signed, Field::Cup, scale)?;
     }

@@ -14,20 +14,16 @@ pub enum Habit {
     Width(Rounding),
     /// Lengths rounded to whole feet.
     Length(Rounding),
-    /// Surface measure.
     SurfaceMeasure,
     /// The other of the two thicknesses charged.
     Thickness(ThicknessBasis),
-    /// All of the wane counted.
     WithWane,
-    /// So many percent added.
     Added(u8),
     /// The footage before the kiln: net over 0.92.
     GrossFootage,
 }
 
 impl Habit {
-    /// What it means, in words.
     pub fn in_words(self) -> String {
         let way = |rounding| match rounding {
             Rounding::None => "taken as measured",

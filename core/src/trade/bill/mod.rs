@@ -21,10 +21,8 @@ use std::collections::BTreeSet;
 /// What a bill counts in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum TallyUnit {
-    /// Board feet.
     #[default]
     BoardFoot,
-    /// Cubic metres.
     CubicMetre,
 }
 
@@ -40,7 +38,6 @@ pub struct BilledLine {
 /// What the yard gave.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Billed {
-    /// A total alone.
     Total(Decimal),
     /// Plank by plank.
     Lines(Vec<BilledLine>),
@@ -49,9 +46,7 @@ pub enum Billed {
 /// The yard's tally.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Bill {
-    /// What it counts in.
     pub unit: TallyUnit,
-    /// What it says.
     pub billed: Billed,
 }
 
@@ -96,7 +91,6 @@ impl Explanation {
 /// A plank on both tallies.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Gap {
-    /// Its mark.
     pub mark: String,
     /// By the agreed rule, board feet.
     pub ours: Decimal,

@@ -7,16 +7,15 @@ mod explain;
 #[cfg(test)]
 mod tests;
 
-pub use explain::{explain_charge, explain_pieces, explain_price};
+pub use explain::explain_charge;
 
-use super::board_measure::with_percent;
+use super::board_measure::in_cubic_metres;
 use super::{Halves, MeasureError, PriceBasis, Sawn, TallyRule, board_feet, cubic_metres};
-use crate::quantity::{Length, Mass, in_kg};
+use crate::quantity::{Length, Mass, Trace, TraceOff, formula, in_kg};
 use rust_decimal::{Decimal, RoundingStrategy};
 use std::str::FromStr;
 use thiserror::Error;
 
-/// One plank of a tally.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TallyLine {
     /// The plank's mark.
@@ -42,7 +41,6 @@ pub enum PricesAre {
 /// A yard's terms for a pile.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Terms {
-    /// How it tallies.
     pub rule: TallyRule,
     /// What it asks, and per what; `None` where no price is known yet.
     pub price: Option<(Decimal, PriceBasis)>,
@@ -57,7 +55,6 @@ pub struct Terms {
 /// Why a plank has no price.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum TallyError {
-    /// No price was given.
     #[error("no price was given")]
     NoPrice,
     /// The footage is needed and can't be had.
@@ -76,9 +73,7 @@ pub enum TallyError {
 pub struct Money {
     /// Without tax.
     pub net: Decimal,
-    /// The tax.
     pub tax: Decimal,
-    /// With tax.
     pub gross: Decimal,
 }
 
@@ -105,13 +100,14 @@ impl Money {
     }
 }
 
-/// A plank as tallied.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TalliedLine {
     /// The plank's mark.
     pub mark: String,
     /// Its footage by the yard's rule, in board feet, unrounded.
     pub board_feet: Result<Decimal, MeasureError>,
+    /// Which way an exact half of its surface measure went.
+    halves_before: Halves,
     /// What it costs, rounded for itself: the lines need not add up to the total to the last place.
     pub money: Result<Money, TallyError>,
 }
@@ -126,20 +122,16 @@ impl TalliedLine {
     }
 }
 
-/// A tally with its totals.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tally {
     /// The planks, in the order given.
     pub lines: Vec<TalliedLine>,
     /// Footage of those that have one, in board feet, unrounded.
     pub board_feet: Decimal,
-    /// The same in cubic metres.
     pub cubic_metres: Decimal,
     /// What those with a price cost together: rounded once, from the unrounded sum.
     pub money: Money,
-    /// How many have no footage.
     pub without_footage: usize,
-    /// How many have no price.
     pub without_price: usize,
 }
 
@@ -147,6 +139,49 @@ fn cents(value: Decimal) -> Decimal {
     let mut rounded = value.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero);
     rounded.rescale(2);
     rounded
+}
+
+formula! {
+    exact
+    pub(crate) AMOUNT: "Price", "P", given;
+    n: "n", "what is charged", "";
+    each: "p", "the price of one", given;
+    = n * each;
+    range "any";
+    source "arithmetic";
+}
+
+formula! {
+    exact
+    /// With the discount taken off.
+    DISCOUNTED: "With the discount taken off", "P′", given;
+    p: "P", "price", given;
+    d: "d", "discount", "%";
+    = p * (1.0 - d / 100.0);
+    range "0 to 100 %";
+    source "the visit's terms";
+}
+
+formula! {
+    exact
+    /// Tax on top.
+    TAXED: "With tax", "G", given;
+    net: "N", "without tax, to the cent", given;
+    t: "t", "tax", "%";
+    = net * (1.0 + t / 100.0);
+    range "any";
+    source "the visit's terms";
+}
+
+formula! {
+    exact
+    /// Tax that is in the price.
+    UNTAXED: "Without tax", "N", given;
+    gross: "G", "with tax, to the cent", given;
+    t: "t", "tax", "%";
+    = gross / (1.0 + t / 100.0);
+    range "any";
+    source "the visit's terms";
 }
 
 impl Terms {
@@ -157,31 +192,51 @@ impl Terms {
 
     /// What so much more or less footage is worth at the price asked, discount taken off and tax as in
     /// the price, rounded to two places. `None` where the price is not by volume.
-    pub fn worth_of(&self, board_feet: Decimal) -> Option<Decimal> {
+    pub fn worth_of(
+        &self,
+        trace: &mut impl Trace,
+        currency: &str,
+        board_feet: Decimal,
+    ) -> Option<Decimal> {
         let (price, basis) = self.price?;
         let units = match basis {
             PriceBasis::BoardFoot => board_feet,
-            PriceBasis::CubicMetre => cubic_metres(board_feet)?,
+            PriceBasis::CubicMetre => in_cubic_metres(trace, board_feet)?,
             PriceBasis::Piece | PriceBasis::Kilogram => return None,
         };
-        let full = units.checked_mul(price)?;
-        with_percent(full, -self.discount_percent).map(cents)
+        self.of_units(trace, currency, [units, price]).map(cents)
+    }
+
+    /// So many units at the price of one, the discount taken off.
+    fn of_units(
+        &self,
+        trace: &mut impl Trace,
+        currency: &str,
+        units_and_price: [Decimal; 2],
+    ) -> Option<Decimal> {
+        let full = trace.exact_in(currency, &AMOUNT, units_and_price)?;
+        match self.discount_percent.is_zero() {
+            true => Some(full),
+            false => trace.exact_in(currency, &DISCOUNTED, [full, self.discount_percent]),
+        }
     }
 
     /// The price of a board foot, discount taken off; `None` where the price is not by volume.
     pub fn price_of_a_board_foot(&self) -> Option<Decimal> {
         let (price, basis) = self.price?;
-        let each = match basis {
-            PriceBasis::BoardFoot => price,
-            PriceBasis::CubicMetre => cubic_metres(Decimal::ONE)?.checked_mul(price)?,
+        let one = match basis {
+            PriceBasis::BoardFoot => Decimal::ONE,
+            PriceBasis::CubicMetre => cubic_metres(Decimal::ONE)?,
             PriceBasis::Piece | PriceBasis::Kilogram => return None,
         };
-        with_percent(each, -self.discount_percent)
+        self.of_units(&mut TraceOff, "", [one, price])
     }
 
     /// What a plank costs before it is rounded and its tax worked out, discount taken off.
     fn amount(
         &self,
+        trace: &mut impl Trace,
+        currency: &str,
         line: &TallyLine,
         footage: Result<Decimal, MeasureError>,
     ) -> Result<Decimal, TallyError> {
@@ -195,24 +250,30 @@ impl Terms {
         }
         let units = match basis {
             PriceBasis::BoardFoot => footage?,
-            PriceBasis::CubicMetre => cubic_metres(footage?).ok_or(TallyError::Unreasonable)?,
+            PriceBasis::CubicMetre => {
+                in_cubic_metres(trace, footage?).ok_or(TallyError::Unreasonable)?
+            }
             PriceBasis::Piece => Decimal::ONE,
             PriceBasis::Kilogram => decimal_kg(line.mass.ok_or(TallyError::NotWeighed)?)?,
         };
-        units
-            .checked_mul(price)
-            .and_then(|full| with_percent(full, -self.discount_percent))
+        self.of_units(trace, currency, [units, price])
             .ok_or(TallyError::Unreasonable)
     }
 
     /// Splits an amount into net, tax and gross, each rounded to two places: the tax is worked out from
     /// the rounded net amount, or what is left between the gross amount and its net part, so that net
     /// and tax always add up to gross.
-    fn split(&self, amount: Decimal) -> Result<Money, TallyError> {
-        let split = || match self.prices_are {
+    fn split(
+        &self,
+        trace: &mut impl Trace,
+        currency: &str,
+        amount: Decimal,
+    ) -> Result<Money, TallyError> {
+        let tax = self.tax_percent;
+        let mut split = || match self.prices_are {
             PricesAre::Net => {
                 let net = cents(amount);
-                let gross = cents(with_percent(net, self.tax_percent)?);
+                let gross = cents(trace.exact_in(currency, &TAXED, [net, tax])?);
                 Some(Money {
                     net,
                     tax: gross.checked_sub(net)?,
@@ -221,8 +282,7 @@ impl Terms {
             }
             PricesAre::Gross => {
                 let gross = cents(amount);
-                let factor = with_percent(Decimal::ONE, self.tax_percent)?;
-                let net = cents(gross.checked_div(factor)?);
+                let net = cents(trace.exact_in(currency, &UNTAXED, [gross, tax])?);
                 Some(Money {
                     net,
                     tax: gross.checked_sub(net)?,
@@ -287,14 +347,16 @@ pub fn tally_visit<'a>(planks: impl IntoIterator<Item = (&'a TallyLine, &'a Term
     let mut sums: Vec<(&Terms, Decimal)> = Vec::new();
     let mut lines = Vec::new();
     for (plank, terms) in planks {
+        let halves_before = halves;
         let footage = board_feet(&terms.rule, &plank.sawn, &mut halves);
         // A plank whose footage or price runs the sum out of digits is not added, and says so.
-        let amount = terms.amount(plank, footage).and_then(|amount| {
-            let money = terms.split(amount)?;
+        let amount = terms.amount(&mut TraceOff, "", plank, footage);
+        let amount = amount.and_then(|amount| {
+            let money = terms.split(&mut TraceOff, "", amount)?;
             let at = sums.iter().position(|(other, _)| other.taxed_as(terms));
             let before = at.map_or(Decimal::ZERO, |at| sums[at].1);
             let sum = before.checked_add(amount).ok_or(TallyError::Unreasonable)?;
-            terms.split(sum)?;
+            terms.split(&mut TraceOff, "", sum)?;
             match at {
                 Some(at) => sums[at].1 = sum,
                 None => sums.push((terms, sum)),
@@ -311,12 +373,13 @@ pub fn tally_visit<'a>(planks: impl IntoIterator<Item = (&'a TallyLine, &'a Term
         lines.push(TalliedLine {
             mark: plank.mark.clone(),
             board_feet: footage,
+            halves_before,
             money: amount,
         });
     }
     let money = sums
         .iter()
-        .filter_map(|(terms, sum)| terms.split(*sum).ok())
+        .filter_map(|(terms, sum)| terms.split(&mut TraceOff, "", *sum).ok())
         .fold(Money::nothing(), Money::plus);
     Tally {
         without_footage: lines.iter().filter(|l| l.board_feet.is_err()).count(),

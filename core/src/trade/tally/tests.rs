@@ -1,7 +1,7 @@
 //! Tallies of invented planks, worked out by hand.
 
 use super::*;
-use crate::quantity::{kg, mm};
+use crate::quantity::{TraceOff, kg, mm};
 use crate::trade::{TallyMeasure, ThicknessBasis};
 
 fn plank(mark: &str, length: f64, width: f64) -> TallyLine {
@@ -114,14 +114,17 @@ fn halves_turn_through_the_visit_and_each_pile_has_its_price() {
 fn a_difference_is_worth_what_the_price_makes_it() {
     let mut by = terms(dec("14.50"), PriceBasis::BoardFoot);
     by.discount_percent = dec("10");
-    assert_eq!(by.worth_of(dec("2")), Some(dec("26.10")));
-    assert_eq!(by.worth_of(dec("-2")), Some(dec("-26.10")));
+    assert_eq!(by.worth_of(&mut TraceOff, "", dec("2")), Some(dec("26.10")));
+    assert_eq!(
+        by.worth_of(&mut TraceOff, "", dec("-2")),
+        Some(dec("-26.10"))
+    );
     assert_eq!(by.price_of_a_board_foot(), Some(dec("13.05")));
     by.price = Some((dec("6000"), PriceBasis::CubicMetre));
     let each = by.price_of_a_board_foot().unwrap();
     assert_eq!(each.round_dp(2), dec("12.74"));
     by.price = Some((dec("50"), PriceBasis::Piece));
-    assert_eq!(by.worth_of(dec("2")), None);
+    assert_eq!(by.worth_of(&mut TraceOff, "", dec("2")), None);
 }
 
 #[test]

@@ -7,6 +7,8 @@
 #[cfg(test)]
 mod random_planks;
 #[cfg(test)]
+mod size_tests;
+#[cfg(test)]
 mod tests;
 
 use super::criterion::Criterion;
@@ -35,7 +37,6 @@ pub enum Recommendation {
 }
 
 impl Recommendation {
-    /// In words.
     pub fn words(self) -> &'static str {
         match self {
             Recommendation::NothingYet => "nothing judged yet",
@@ -50,7 +51,6 @@ impl Recommendation {
 /// The evaluation of a plank under a spec.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Evaluation {
-    /// What to say of it.
     pub recommendation: Recommendation,
     /// The plank's score, 0 to 100, whole points: that of its weakest criterion; 0 beyond a limit or with a
     /// fatal defect. `None` while nothing is scored.
@@ -63,7 +63,6 @@ pub struct Evaluation {
     pub scored: Vec<CriterionScore>,
     /// Criteria left out.
     pub unscored: Vec<Unscored>,
-    /// Fatal defects found.
     pub fatal_defects: Vec<DefectKind>,
     /// Reasons to leave it that the computation found, the main one first.
     pub reasons: Vec<Reason>,
@@ -71,7 +70,6 @@ pub struct Evaluation {
     pub criteria: Vec<CriterionEvaluation>,
     /// The straight slab in what is sawn first, and which counts.
     pub slab: Result<CountedSlab, CriterionValue>,
-    /// The parts that it holds.
     pub parts: Result<PartCount, CriterionValue>,
 }
 
@@ -84,7 +82,6 @@ impl Evaluation {
             .min_by(|a, b| a.probability().total_cmp(&b.probability()))
     }
 
-    /// What a criterion comes to.
     pub fn of(&self, criterion: Criterion) -> Option<&CriterionEvaluation> {
         self.criteria.iter().find(|one| one.criterion == criterion)
     }

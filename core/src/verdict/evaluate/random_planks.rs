@@ -14,11 +14,8 @@ use proptest::prelude::*;
 
 fn taken(value: f64, by_eye: bool) -> Reading {
     Reading {
-        confirmed: false,
         seen: if by_eye { Seen::ByEye } else { Seen::Measured },
-        typed: value.to_string(),
-        unit: String::new(),
-        value,
+        ..Reading::of_number(value, "")
     }
 }
 
@@ -147,7 +144,7 @@ proptest! {
                 prop_assert!(number != Number::Slab);
                 continue;
             };
-            let step = told.steps.iter().find(|step| step.told.name == "Straight slab").unwrap();
+            let step = told.steps.iter().find(|step| step.explanation.name == "Straight slab").unwrap();
             prop_assert!((step.result - counted).abs() < 1e-9, "{} {counted}", step.result);
         }
     }

@@ -8,7 +8,7 @@ use crate::quantity::{Moisture, Slope, celsius, kg, mm, propagate};
 use crate::verdict::{Form, Orientation, Requirement, parts_held};
 
 /// A plank of 2620 x 204 x 52, 19.7 kg, good in everything that is looked at.
-fn plank() -> Plank {
+pub(super) fn plank() -> Plank {
     let bend = |gap| Bend {
         gap: mm(gap),
         over: None,
@@ -41,8 +41,7 @@ fn spec() -> Spec {
     Spec::supplied().swap_remove(0)
 }
 
-/// The spec with one criterion alone.
-fn only(criterion: Criterion, form: Form) -> Spec {
+pub(super) fn only(criterion: Criterion, form: Form) -> Spec {
     Spec {
         criteria: vec![Requirement { criterion, form }],
         ..spec()

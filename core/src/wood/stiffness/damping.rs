@@ -9,7 +9,6 @@ use crate::quantity::{Frequency, in_hz};
 pub struct Decrement(f64);
 
 impl Decrement {
-    /// The number.
     pub const fn value(self) -> f64 {
         self.0
     }
@@ -20,7 +19,6 @@ impl Decrement {
 pub struct LossTangent(f64);
 
 impl LossTangent {
-    /// The number.
     pub const fn value(self) -> f64 {
         self.0
     }

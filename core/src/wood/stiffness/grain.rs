@@ -5,7 +5,6 @@
 use super::{StiffnessError, within};
 use crate::quantity::{Slope, Trace, formula};
 
-/// Which strength.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Strength {
     /// Breaking load in bending: modulus of rupture.

@@ -33,7 +33,6 @@ pub enum StiffnessError {
     /// A measurement that is nothing, less than nothing, or no number.
     #[error("{what} of {value}: it has to be more than nothing")]
     NotPositive {
-        /// What was measured.
         what: &'static str,
         /// As given, in the unit of its name.
         value: f64,
@@ -48,7 +47,6 @@ pub enum StiffnessError {
         /// From where the formula holds.
         least: f64,
     },
-    /// Bent too far for the formula.
     #[error("bent by {share:.3} of the span: the formula holds up to a twentieth")]
     BentTooFar {
         /// Deflection over span.
@@ -57,7 +55,6 @@ pub enum StiffnessError {
     /// A ratio that no bar has.
     #[error("{what} of {value}: it lies between {low} and {high}")]
     OutOfRange {
-        /// What it is.
         what: &'static str,
         /// As given.
         value: f64,
@@ -87,7 +84,6 @@ pub enum Found {
     Flexural,
     /// Rung along its length.
     Longitudinal,
-    /// Timed with ultrasound.
     Ultrasonic,
 }
 

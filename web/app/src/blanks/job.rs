@@ -2,7 +2,7 @@
 //! work itself. Whoever has no worker does it in slices.
 
 use serde::{Deserialize, Serialize};
-use stillwood_core::neck::{Laminate, MatchSearch, MatchWish, Placed, SearchState};
+use stillwood_core::neck::{Laminate, MatchSearch, MatchTarget, Placed, SearchState};
 
 /// Placings that are looked at before it tells how far it is.
 pub const SLICE: u64 = 20_000;
@@ -15,7 +15,7 @@ pub struct Job {
     /// The laminates that may be glued.
     pub stock: Vec<Laminate>,
     /// What is asked for.
-    pub wish: MatchWish,
+    pub wish: MatchTarget,
 }
 
 /// How far the search is, and the best sets so far.
@@ -116,7 +116,7 @@ mod tests {
         Job {
             turn: 3,
             stock: (0..stock).map(laminate).collect(),
-            wish: MatchWish::of(places),
+            wish: MatchTarget::of(places),
         }
     }
 

@@ -110,7 +110,7 @@ fn told(ui: &Ui<'_>, piece: &Piece, row: &Row) -> Markup {
             @if let Some(ready) = &row.rest {
                 " · " (figures::Figure {
                     name: words.rest, shown: Ok(row::due_words(ui, ready)),
-                    asked: Some(crate::explain::Asked::Piece(row.id, stillwood_core::record::PieceFigure::RipeOn)),
+                    asked: Some(crate::explain::Asked::Piece(row.id, stillwood_core::record::PieceFigure::RestOverOn)),
                 }.drawn(ui))
             }
         }

@@ -21,7 +21,7 @@ use stillwood_core::record::commands::save_target;
 use stillwood_core::record::queries;
 use stillwood_core::record::{
     Expected, Form, FormField, NotCounted, Paces, PlanAhead, SpeciesNamed, StagePace, StartAnswer,
-    StartFigure, StillToBuy, WishAnswer, Wished, as_json,
+    StartFigure, StillToBuy, TargetAnswer, TargetSet, as_json,
 };
 use stillwood_core::season::{FEELER_MM, LatestDays, Rests, Stage, explain_latest};
 
@@ -32,7 +32,7 @@ pub struct Planned {
     /// What is in hand on its way.
     pub ahead: Result<PlanAhead, String>,
     /// Whether it is enough.
-    pub answer: WishAnswer,
+    pub answer: TargetAnswer,
 }
 
 /// All that the screen shows of a target.
@@ -40,7 +40,7 @@ pub struct Shown {
     /// The day.
     pub today: NaiveDate,
     /// The target as it is typed.
-    pub target: Wished,
+    pub target: TargetSet,
     /// By the shortest rests.
     pub least: Planned,
     /// At the maker's usual pace, where one is known.
@@ -56,7 +56,7 @@ pub fn opened(model: &mut Model) {
     form::open(model, FormId::Target(None));
 }
 
-fn shown(model: &Model, target: Wished) -> Shown {
+fn shown(model: &Model, target: TargetSet) -> Shown {
     let (state, today) = (model.state(), model.now.date());
     let per_plank = queries::laminates_to_expect(state, None);
     let (wood, not_counted) = queries::wood_in_hand(
@@ -73,7 +73,7 @@ fn shown(model: &Model, target: Wished) -> Shown {
         by_own_counts: true,
     };
     let planned = |rests: Rests| Planned {
-        answer: queries::wish_answer(state, &target, &wood, expected, &rests, today),
+        answer: queries::target_answer(state, &target, &wood, expected, &rests, today),
         ahead: queries::plan_ahead(state, &wood, target.laminates_per_blank, &rests, today)
             .map_err(|why| why.to_string()),
         rests,
@@ -117,7 +117,7 @@ pub fn view(model: &Model) -> Page {
 }
 
 /// The blanks needed, to be changed; its key saves them as the target.
-fn target_form(ui: &Ui<'_>, open: &OpenForm, typed: Option<&Wished>) -> Markup {
+fn target_form(ui: &Ui<'_>, open: &OpenForm, typed: Option<&TargetSet>) -> Markup {
     let words = &ui.w.track;
     let none = |_: &FormField| Vec::new();
     let put = |field: FormField, value: String| AppAction::Form(FormAction::Put(field.key, value));
@@ -146,7 +146,7 @@ fn target_form(ui: &Ui<'_>, open: &OpenForm, typed: Option<&Wished>) -> Markup {
     };
     let woods = std::iter::once(None).chain(woods.into_iter().map(Some));
     let woods: Vec<(bool, String, AppAction)> = woods.map(wood).collect();
-    let saved = queries::wish(ui.model.state()).filter(|(saved, _)| Some(*saved) == typed);
+    let saved = queries::target(ui.model.state()).filter(|(saved, _)| Some(*saved) == typed);
     html! {
         section aria-label=(words.blanks_needed) {
             h2 { (words.blanks_needed) }
@@ -186,7 +186,7 @@ fn times(chance: f64) -> String {
 fn enough(ui: &Ui<'_>, shown: &Shown) -> Markup {
     let words = &ui.w.track;
     let (target, answer) = (&shown.target, &shown.least.answer);
-    let in_hand = |of: &WishAnswer| in_hand_words(ui, &of.in_time, target.laminates_per_blank);
+    let in_hand = |of: &TargetAnswer| in_hand_words(ui, &of.in_time, target.laminates_per_blank);
     let paced = shown
         .paced
         .as_ref()
@@ -211,7 +211,7 @@ fn enough(ui: &Ui<'_>, shown: &Shown) -> Markup {
 }
 
 /// Whether it is enough, and what to start.
-fn verdict(ui: &Ui<'_>, target: &Wished, answer: &WishAnswer, way: &str) -> Markup {
+fn verdict(ui: &Ui<'_>, target: &TargetSet, answer: &TargetAnswer, way: &str) -> Markup {
     let words = &ui.w.track;
     let start = match &answer.start {
         Ok(start) => start,
@@ -381,7 +381,7 @@ fn last_visit(ui: &Ui<'_>) -> Markup {
     let needed = || {
         let visit = state.visits().max_by_key(|visit| visit.recorded.on)?;
         let tally = queries::tally_of(state, visit.id)?;
-        let (target, _) = queries::wish_of_visit(state, visit.id)?;
+        let (target, _) = queries::target_of_visit(state, visit.id)?;
         let woods = match target.wood {
             Some(wood) => vec![wood],
             None => queries::woods_of_visit(state, visit.id),

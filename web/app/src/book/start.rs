@@ -12,7 +12,7 @@ use maud::{Markup, html};
 use stillwood_core::quantity::{kg, mm};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    InHandCount, PieceKind, RestLine, StartAnswer, StartFigure, StartWish,
+    InHandCount, PieceKind, RestLine, StartAnswer, StartFigure, StartTarget,
 };
 use stillwood_core::season::{FEELER_MM, StageShare, explain_survival, survival_of};
 
@@ -116,7 +116,7 @@ pub fn view(ui: &Ui<'_>) -> Markup {
             .and_then(|field| field.2.trim().parse::<u32>().ok())
     };
     let wish = || {
-        Some(StartWish {
+        Some(StartTarget {
             blanks: whole(0)?,
             confidence: f64::from(whole(1)?) / 100.0,
             laminates_per_plank: whole(2)?,
@@ -156,7 +156,7 @@ pub fn view(ui: &Ui<'_>) -> Markup {
     }
 }
 
-fn answered(ui: &Ui<'_>, answer: &StartAnswer, wish: &StartWish) -> Markup {
+fn answered(ui: &Ui<'_>, answer: &StartAnswer, wish: &StartTarget) -> Markup {
     let words = &ui.w.track;
     let blanks = count(wish.blanks, words.good_blank_one, words.good_blank_other);
     let chance = format!("{:.0}", answer.chance() * 100.0);

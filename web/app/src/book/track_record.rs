@@ -14,8 +14,8 @@ use crate::yard::verdict::capital;
 use maud::{Markup, html};
 use rust_decimal::{Decimal, RoundingStrategy};
 use stillwood_core::record::queries;
-use stillwood_core::record::{Came, CostAccount, GroupedBy, Lasting, PieceKind, PredictorTold};
-use stillwood_core::season::{PredictorSays, StillIn, explain_survival, still_in, survival_curve};
+use stillwood_core::record::{Came, CostAccount, GroupedBy, Lasting, PieceKind, PredictorFound};
+use stillwood_core::season::{PredictorSays, StillIn, explain_survival, survival_curve};
 
 /// The months at which it is told how many are still in.
 const TOLD_AT: [u32; 5] = [3, 6, 12, 18, 24];
@@ -222,7 +222,7 @@ fn lasting_told(ui: &Ui<'_>, lasting: &Lasting, kind: Option<PieceKind>) -> Mark
     let told: Vec<(u32, String)> = TOLD_AT
         .into_iter()
         .filter_map(|months| {
-            let found = still_in(&lasting.watched, f64::from(months)).ok()??;
+            let found = lasting.still_in(f64::from(months)).ok()??;
             Some((months, still_words(ui, &found)))
         })
         .collect();
@@ -341,7 +341,7 @@ fn foretold(ui: &Ui<'_>) -> Markup {
     }
 }
 
-fn reading(ui: &Ui<'_>, told: &PredictorTold) -> Markup {
+fn reading(ui: &Ui<'_>, told: &PredictorFound) -> Markup {
     let words = &ui.w.track;
     let shown = match &told.predictor {
         Err(_) => words.nothing_to_compare.to_owned(),

@@ -72,12 +72,12 @@ fn step(ui: &Ui<'_>, step: &Step) -> Markup {
     let inputs: Vec<String> = step.inputs().into_iter().map(input).collect();
     html! {
         li {
-            strong { (step.told.name) }
+            strong { (step.explanation.name) }
             p.formula { (step.in_symbols()) }
             p.formula { "= " @for part in step.terms_in_numbers() { span { (part) } " " } }
             p.below {
                 (inputs.join("; ")) ". "
-                (fill(ui.w.common.holds, &[("range", &step.told.range), ("source", &step.told.source)]))
+                (fill(ui.w.common.holds, &[("range", &step.explanation.range), ("source", &step.explanation.source)]))
             }
         }
     }

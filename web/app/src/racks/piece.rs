@@ -18,7 +18,7 @@ use maud::{Markup, html};
 use stillwood_core::quantity::{in_mm, mm, show};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Id, NextStep, Piece, StressTest, StressTold, WORKSHOP_COMMANDS, Waits, likely_next,
+    Id, NextStep, Piece, StressTest, StressFound, WORKSHOP_COMMANDS, Waits, likely_next,
 };
 use stillwood_core::season::{FEELER_MM, StressSays};
 
@@ -255,7 +255,7 @@ fn stress(ui: &Ui<'_>, piece: &Piece) -> Markup {
     }
 }
 
-fn stress_card(ui: &Ui<'_>, told: &StressTold, of_another: bool) -> Markup {
+fn stress_card(ui: &Ui<'_>, told: &StressFound, of_another: bool) -> Markup {
     use crate::parts::Judged;
     let words = &ui.w.racks;
     let units = ui.model.units();

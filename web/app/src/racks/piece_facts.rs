@@ -132,7 +132,7 @@ impl Facts<'_> {
                     _ => words.fact_rest_over,
                 };
                 let day = self.day(ready.due);
-                self.told(name, Some(day), PieceFigure::RipeOn);
+                self.told(name, Some(day), PieceFigure::RestOverOn);
             }
             Some(Waits::Room(Ok(room))) => {
                 let name = match room.date {

@@ -15,7 +15,7 @@ use maud::{Markup, html};
 use stillwood_core::quantity::show;
 use stillwood_core::record::commands::{log_room_air, rest_times};
 use stillwood_core::record::queries;
-use stillwood_core::record::{Dated, FormField, RoomRead, WitnessTold};
+use stillwood_core::record::{Dated, FormField, RoomRead, WitnessFound};
 use stillwood_core::season::{Limit, Stage, Warp};
 
 /// What was half typed stands open again.
@@ -190,7 +190,7 @@ fn last_read(ui: &Ui<'_>, room: &str, said: &Dated<RoomRead>) -> Markup {
 }
 
 /// What a stick says, beside what the hygrometer said about then.
-fn stick(ui: &Ui<'_>, told: &WitnessTold) -> Markup {
+fn stick(ui: &Ui<'_>, told: &WitnessFound) -> Markup {
     let words = &ui.w.racks;
     let name = if told.stick.is_empty() {
         words.the_stick

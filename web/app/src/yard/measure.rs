@@ -239,8 +239,8 @@ fn active(ui: &Ui<'_>, entering: &Entering, wood: Option<&Species>) -> Markup {
         @else if let Some(warning) = together(ui, entering, field, wood) { (question(ui, &warning)) }
         @if !steps.is_empty() {
             div.chips.steps role="group" aria-label=(ui.w.yard.by_eye) {
-                @for (words, _) in steps {
-                    button.chip type="button" aria-pressed=((value.seen == Seen::ByEye && value.text == *words).to_string())
+                @for words in steps.iter().map(|step| step.typed) {
+                    button.chip type="button" aria-pressed=((value.seen == Seen::ByEye && value.text == words).to_string())
                         data-press=(ui.press(Action::Step(words))) { (words) }
                 }
             }

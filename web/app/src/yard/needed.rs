@@ -48,7 +48,7 @@ fn worked_out(model: &Model, visit: Id, tally: &VisitTally) -> Option<StillToBuy
     let (state, today) = (model.state(), model.now.date());
     let (feeler, scale) = (mm(FEELER_MM), kg(model.settings.instruments.scale_kg));
     let lines = queries::resting(state, today, feeler, scale);
-    let (wish, _) = queries::wish_of_visit(state, visit)?;
+    let (wish, _) = queries::target_of_visit(state, visit)?;
     let woods = match wish.wood {
         Some(wood) => vec![wood],
         None => queries::woods_of_visit(state, visit),

@@ -36,7 +36,7 @@ pub(super) fn card(app: App, row: &Row) -> AnyView {
         told_figure(
             "Rests until".to_owned(),
             due,
-            piece_told(app, id, PieceFigure::RipeOn),
+            piece_told(app, id, PieceFigure::RestOverOn),
         )
     };
     let mut of = known(vec![

@@ -24,13 +24,7 @@ use stillwood_core::record::{
 /// As typed, with the value understood in mm.
 fn taken(text: &str, units: Units) -> Option<Reading> {
     let understood = read::gap(text, units).ok()?;
-    Some(Reading {
-        confirmed: false,
-        seen: Seen::Measured,
-        typed: text.trim().to_owned(),
-        unit: understood.unit.to_owned(),
-        value: understood.value,
-    })
+    Some(Reading::understood(text, &understood, Seen::Measured))
 }
 
 /// The strips that were cut, in the order of the plan.

@@ -11,7 +11,7 @@ use crate::screens::glued::water_caution;
 use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::plank::{Reading, Seen};
-use stillwood_core::quantity::read;
+use stillwood_core::quantity::read::{self, UnderstoodNumber};
 use stillwood_core::record::Id;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Adhesive, Climate, Event, Glued, Member, WarningSubject, date};
@@ -150,7 +150,7 @@ fn number(
     begun: Begun,
     text: RwSignal<String>,
     name: &str,
-    unit: &str,
+    unit: &'static str,
     read: impl Fn(&str) -> Option<f64>,
 ) -> Result<Option<Reading>, Wrong> {
     let typed = text.get_untracked().trim().to_owned();
@@ -159,12 +159,15 @@ fn number(
     }
     let why = || Wrong::at(name, format!("“{typed}” is not understood."));
     let value = read(&typed).ok_or_else(why)?;
+    let signed = typed.starts_with(['+', '-', '−', '–', '—']);
+    let number = UnderstoodNumber {
+        value,
+        unit,
+        signed,
+    };
     Ok(Some(Reading {
         confirmed: begun.really(name),
-        seen: Seen::Measured,
-        typed,
-        unit: unit.to_owned(),
-        value,
+        ..Reading::understood(&typed, &number, Seen::Measured)
     }))
 }
 

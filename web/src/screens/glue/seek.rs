@@ -10,7 +10,7 @@ use crate::parts::{CollectAny, bring_into_view, live};
 use crate::shell::timer::sleep;
 use leptos::prelude::*;
 use stillwood_core::neck::{
-    Laminate, MatchLimits, MatchSearch, MatchWish, Placed, Proposal, judge_match,
+    Laminate, MatchLimits, MatchSearch, MatchTarget, Placed, Proposal, judge_match,
 };
 use stillwood_core::quantity::{in_mm, show};
 use wasm_bindgen_futures::spawn_local;
@@ -115,7 +115,7 @@ fn begin(gluing: Gluing) {
 }
 
 /// Beside the page; where that can't be had or breaks down, on it.
-fn seek(gluing: Gluing, stock: Vec<Laminate>, wish: MatchWish, search: MatchSearch) {
+fn seek(gluing: Gluing, stock: Vec<Laminate>, wish: MatchTarget, search: MatchSearch) {
     let (judged_of, within) = (stock.clone(), wish.limits);
     let here = search.clone();
     let hear = move |found: Option<Found>| match found {

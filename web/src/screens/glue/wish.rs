@@ -7,7 +7,7 @@ use crate::held::{Begun, Part, Wrong, remember};
 use crate::parts::{CollectAny, NumberField, Tick, When, live};
 use crate::record::Deed;
 use leptos::prelude::*;
-use stillwood_core::neck::{MOST_PLACES, MatchLimits, MatchWish};
+use stillwood_core::neck::{MOST_PLACES, MatchLimits, MatchTarget};
 use stillwood_core::quantity::show;
 use stillwood_core::record::{Event, GluingSet};
 
@@ -48,7 +48,7 @@ impl Woods {
 }
 
 /// What is asked for, of so many laminates.
-pub(super) fn wish(gluing: Gluing, count: usize) -> MatchWish {
+pub(super) fn wish(gluing: Gluing, count: usize) -> MatchTarget {
     let woods = gluing.woods;
     let number = |name: &String| {
         gluing.stock.with_untracked(|stock| {
@@ -56,7 +56,7 @@ pub(super) fn wish(gluing: Gluing, count: usize) -> MatchWish {
             one.map(|one| one.laminate.wood)
         })
     };
-    let mut wish = MatchWish::of(count);
+    let mut wish = MatchTarget::of(count);
     wish.limits = gluing.limits.get_untracked();
     untrack(|| {
         woods.places.with(|places| {

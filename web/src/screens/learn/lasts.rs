@@ -9,7 +9,7 @@ use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::record::queries;
 use stillwood_core::record::{Lasting, PieceKind, date};
-use stillwood_core::season::{StillIn, still_in, survival_curve};
+use stillwood_core::season::StillIn;
 
 /// The months at which it is told how many are still in.
 const TOLD_AT: [u32; 5] = [3, 6, 12, 18, 24];
@@ -52,7 +52,7 @@ fn words(kind: Option<PieceKind>) -> (&'static str, &'static str) {
 
 fn told(lasting: &Lasting, (one, several): (&str, &str)) -> AnyView {
     let count = lasting.watched.len();
-    let Ok(curve) = survival_curve(&lasting.watched) else {
+    let Ok(curve) = lasting.curve() else {
         return view! { <p class="note">"Nothing has come so far yet."</p> }.into_any();
     };
     let thrown_out = match lasting.failed {
@@ -70,7 +70,7 @@ fn told(lasting: &Lasting, (one, several): (&str, &str)) -> AnyView {
     let mut said = Vec::new();
     for months in TOLD_AT {
         let at = f64::from(months);
-        let Ok(Some(found)) = still_in(&lasting.watched, at) else {
+        let Ok(Some(found)) = lasting.still_in(at) else {
             continue;
         };
         let figure = in_words(&found);
@@ -101,8 +101,8 @@ fn told(lasting: &Lasting, (one, several): (&str, &str)) -> AnyView {
         {lasting_drawn(&drawn, said)}
         {facts_drawn(facts)}
         <p class="small">
-            "Each tick is one that was good when last seen. The green band holds the true share 95 times in 100, \
-             were each piece for itself; those of one plank are alike, so it is wider than that."
+            "Each tick is one that was good when last seen. The green band holds the true share 95 times in 100; \
+             the pieces of one plank are alike and count as fewer."
         </p>
     }
     .into_any()

@@ -13,7 +13,7 @@ use crate::route::Route;
 use crate::screens::figures::counted;
 use leptos::prelude::*;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Came, GroupedBy, PieceKind, PredictorTold};
+use stillwood_core::record::{Came, GroupedBy, PieceKind, PredictorFound};
 use stillwood_core::season::{PredictorSays, explain_survival};
 
 /// The screen.
@@ -133,8 +133,8 @@ fn groups(came: Vec<Came>) -> AnyView {
 }
 
 /// Each sign, and what it told.
-fn signs(cues: Vec<PredictorTold>) -> AnyView {
-    let row = |told: &PredictorTold| {
+fn signs(cues: Vec<PredictorFound>) -> AnyView {
+    let row = |told: &PredictorFound| {
         let words = match &told.predictor {
             Err(_) => "nothing to compare yet".to_owned(),
             Ok(cue) => {

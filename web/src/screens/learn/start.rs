@@ -8,9 +8,9 @@ use crate::screens::workshop::resting;
 use crate::shell::clock;
 use leptos::prelude::*;
 use stillwood_core::record::queries;
-use stillwood_core::record::{StartAnswer, StartFigure, StartWish, date};
+use stillwood_core::record::{StartAnswer, StartFigure, StartTarget, date};
 
-fn answered(answer: &StartAnswer, wish: &StartWish) -> AnyView {
+fn answered(answer: &StartAnswer, wish: &StartTarget) -> AnyView {
     let figure = |words: String| {
         let answer = answer.clone();
         let tell = move || answer.worked(StartFigure::Planks);
@@ -75,7 +75,7 @@ pub(super) fn start(app: App) -> AnyView {
     let answer = move || {
         let whole = |text: RwSignal<String>| text.get().trim().parse::<u32>().ok();
         let wish = || {
-            Some(StartWish {
+            Some(StartTarget {
                 blanks: whole(blanks)?,
                 laminates_per_plank: whole(per_plank)?,
                 laminates_per_blank: whole(per_blank)?,

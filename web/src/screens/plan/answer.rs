@@ -7,7 +7,7 @@ use crate::parts::{CollectAny, Facts, facts_drawn, given, told_fact, told_figure
 use crate::screens::figures::{counted, in_hand_words};
 use chrono::NaiveDate;
 use leptos::prelude::*;
-use stillwood_core::record::{StartAnswer, StartFigure, WishAnswer, Wished};
+use stillwood_core::record::{StartAnswer, StartFigure, TargetAnswer, TargetSet};
 use stillwood_core::season::{
     LatestDays, StageShare, explain_latest, explain_survival, survival_of,
 };
@@ -39,7 +39,7 @@ pub(super) fn answered(shown: &Shown) -> AnyView {
 }
 
 /// Whether it is enough, or why that can't be told.
-fn enough(wish: &Wished, answer: &WishAnswer, id: &'static str, way: &'static str) -> AnyView {
+fn enough(wish: &TargetSet, answer: &TargetAnswer, id: &'static str, way: &'static str) -> AnyView {
     match &answer.start {
         Ok(start) => verdict(wish, answer, start, (id, way)),
         Err(why) => view! { <p class="note doubt" id=id>{why.to_string()}</p> }.into_any(),
@@ -71,8 +71,8 @@ fn at_pace(shown: &Shown) -> Option<AnyView> {
 
 /// Whether it is enough, and what to start.
 fn verdict(
-    wish: &Wished,
-    answer: &WishAnswer,
+    wish: &TargetSet,
+    answer: &TargetAnswer,
     start: &StartAnswer,
     (id, way): (&'static str, &'static str),
 ) -> AnyView {

@@ -19,7 +19,8 @@ use chrono::NaiveDate;
 use leptos::prelude::*;
 use stillwood_core::quantity::mm;
 use stillwood_core::record::{
-    Expected, NotCounted, Paces, PlanAhead, WishAnswer, Wished, WoodInHand, date, share_of_a_stage,
+    Expected, NotCounted, Paces, PlanAhead, TargetAnswer, TargetSet, WoodInHand, date,
+    share_of_a_stage,
 };
 use stillwood_core::season::{FEELER_MM, Rests};
 
@@ -28,14 +29,14 @@ use stillwood_core::season::{FEELER_MM, Rests};
 struct Planned {
     rests: Rests,
     ahead: Result<PlanAhead, String>,
-    answer: WishAnswer,
+    answer: TargetAnswer,
 }
 
 /// All that the screen shows of a wish.
 #[derive(Clone, PartialEq)]
 struct Shown {
     today: NaiveDate,
-    wish: Wished,
+    wish: TargetSet,
     /// By the least rests.
     least: Planned,
     /// At the maker's pace, where one is known.
@@ -44,7 +45,7 @@ struct Shown {
     not_counted: NotCounted,
 }
 
-fn shown(app: App, wish: Wished) -> Option<Shown> {
+fn shown(app: App, wish: TargetSet) -> Option<Shown> {
     let today = date(&clock::now().day)?;
     let lines = resting(app);
     Some(app.state(|state| {
@@ -62,7 +63,7 @@ fn shown(app: App, wish: Wished) -> Option<Shown> {
         let planned = |rests: Rests| {
             let ahead = queries::plan_ahead(state, &wood, wish.laminates_per_blank, &rests, today);
             Planned {
-                answer: queries::wish_answer(state, &wish, &wood, expected, &rests, today),
+                answer: queries::target_answer(state, &wish, &wood, expected, &rests, today),
                 ahead: ahead.map_err(|why| why.to_string()),
                 rests,
             }
@@ -100,7 +101,7 @@ pub(crate) fn plan_screen() -> AnyView {
     };
     let kept = move || {
         let wish = typed.read().ok()?;
-        let said = app.state(|state| queries::wish(state).map(|(wish, on)| (wish.clone(), on)));
+        let said = app.state(|state| queries::target(state).map(|(wish, on)| (wish.clone(), on)));
         Some(match said {
             Some((said, on)) if said == wish => {
                 view! { <p class="small" id="wish-kept">{format!("Kept on {on}. The yard buys for it.")}</p> }

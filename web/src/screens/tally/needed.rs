@@ -20,7 +20,7 @@ pub(crate) fn still_to_buy(app: App, visit: Id, tally: &VisitTally) -> Option<St
     let today = date(&clock::now().day)?;
     let lines = resting(app);
     app.state(|state| {
-        let (wish, _) = queries::wish_of_visit(state, visit)?;
+        let (wish, _) = queries::target_of_visit(state, visit)?;
         let woods = match wish.wood {
             Some(wood) => vec![wood],
             None => queries::woods_of_visit(state, visit),
@@ -190,7 +190,7 @@ fn card(needed: StillToBuy, currency: &str) -> AnyView {
     let stands = needed.answer.start.as_ref().ok().map(stands_on);
     view! {
         <p class=class id="short-by">"Still needed: " <strong>{short_figure(&needed)}</strong></p>
-        <p>"Wished for: " {given(format!("{wished}."))}</p>
+        <p>"TargetSet for: " {given(format!("{wished}."))}</p>
         <p class="small">{format!("In hand, counted in: {in_hand}.")}</p>
         {ready_line(&needed)}
         {facts_drawn(facts)}

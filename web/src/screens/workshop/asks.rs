@@ -122,13 +122,7 @@ pub(super) fn taken(
         _ => return Ok(None),
     };
     let understood = understood.map_err(|why| why.to_string())?;
-    let found = Reading {
-        confirmed: false,
-        seen: Seen::Measured,
-        typed: typed.to_owned(),
-        unit: understood.unit.to_owned(),
-        value: understood.value,
-    };
+    let found = Reading::understood(typed, &understood, Seen::Measured);
     Ok(Some((found, shown(understood.value, units))))
 }
 

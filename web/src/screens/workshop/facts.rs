@@ -113,7 +113,7 @@ pub(super) fn facts(app: App, piece: &Piece, waits: Option<&Waits>) -> AnyView {
         };
         let due = ready.map(|ready| ready.due.to_string());
         let name = if ripe { "Ripe since" } else { "Ripe on" };
-        tell(name, due, PieceFigure::RipeOn);
+        tell(name, due, PieceFigure::RestOverOn);
         let from = room.map(|room| room.from.to_string());
         let name = match room.is_some_and(|room| room.date == DateKey::Ripe) {
             true => "May be cut since",

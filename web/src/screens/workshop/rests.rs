@@ -16,7 +16,7 @@ use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::show;
 use stillwood_core::record::Id;
 use stillwood_core::record::queries;
-use stillwood_core::record::{Dated, Event, RoomRead, WitnessTold};
+use stillwood_core::record::{Dated, Event, RoomRead, WitnessFound};
 use stillwood_core::season::{Limit, Stage, StageLimits, Warp};
 
 const ROOM: [Ask; 6] = [
@@ -249,7 +249,7 @@ fn about_room(app: App, room: &str) -> Option<Id> {
         .with_value(|record| Some(record.log().entry(entry)?.about))
 }
 
-fn stick_name(told: &WitnessTold) -> &str {
+fn stick_name(told: &WitnessFound) -> &str {
     match told.stick.as_str() {
         "" => "the stick",
         name => name,
@@ -257,7 +257,7 @@ fn stick_name(told: &WitnessTold) -> &str {
 }
 
 /// What a stick says, beside what the hygrometer said about then.
-fn stick_says(told: &WitnessTold) -> AnyView {
+fn stick_says(told: &WitnessFound) -> AnyView {
     let read = told.hygrometer.map(|air| show::moisture(air.in_percent()));
     let counts = match read {
         Some(_) => "counts from here",

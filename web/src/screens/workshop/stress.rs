@@ -8,7 +8,7 @@ use leptos::prelude::*;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_mm, show};
 use stillwood_core::record::queries;
-use stillwood_core::record::{Piece, Spring, StressTest, StressTold};
+use stillwood_core::record::{Piece, Spring, StressFound, StressTest};
 use stillwood_core::season::StressSays;
 
 /// The part of the sheet; nothing where no test was made.
@@ -18,7 +18,7 @@ pub(super) fn stress(app: App, piece: &Piece) -> Option<AnyView> {
     if told.is_empty() {
         return None;
     }
-    let one = |told: &StressTold| card(told, told.piece != piece.id, units);
+    let one = |told: &StressFound| card(told, told.piece != piece.id, units);
     Some(
         view! {
             <h2>"Tests for stress"</h2>
@@ -28,7 +28,7 @@ pub(super) fn stress(app: App, piece: &Piece) -> Option<AnyView> {
     )
 }
 
-fn card(told: &StressTold, of_another: bool, units: Units) -> AnyView {
+fn card(told: &StressFound, of_another: bool, units: Units) -> AnyView {
     let says = told.says;
     let straight = matches!(
         says,

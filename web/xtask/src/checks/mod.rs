@@ -35,7 +35,6 @@ impl Covered {
         told || self.read + self.from_memory > 0
     }
 
-    /// What is wrong with it.
     fn problem(&self) -> Option<String> {
         let name = &self.formula.name;
         let rows = self.read + self.from_memory;

@@ -25,7 +25,6 @@ const ORIGINS: [&str; 10] = [
 
 const NO_VALUE: &str = "No published value:";
 
-/// A public function.
 #[derive(Debug, PartialEq)]
 pub(super) struct Function {
     /// With the rooms that it stands in.
@@ -69,7 +68,6 @@ fn look_in(folder: &Path, room: &str, found: &mut Vec<Function>) -> Result<()> {
     Ok(())
 }
 
-/// The functions of one file.
 pub(super) fn functions_in(text: &str, room: &str) -> Result<Vec<Function>> {
     let File { items, .. } = syn::parse_file(text)?;
     let mut found = Vec::new();

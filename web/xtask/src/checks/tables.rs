@@ -9,7 +9,6 @@ use anyhow::{Context, Result, bail};
 /// checks it.
 const GRIDS: [(&str, &str); 1] = [("emc_table.csv", "emc")];
 
-/// A published value.
 #[derive(Debug, PartialEq)]
 pub(super) struct Value {
     /// The formula: the first word of the row's column.
@@ -18,7 +17,6 @@ pub(super) struct Value {
     pub(super) read: bool,
 }
 
-/// All values of all tables in a folder.
 pub(super) fn values(folder: &Path) -> Result<Vec<Value>> {
     let cannot = || format!("cannot read {}", folder.display());
     let mut values = Vec::new();

@@ -12,7 +12,6 @@ use stillwood_core::wood::{Humidity, emc};
 /// The room is read on the first of each month from this one on: a year, and how many of its months are
 /// over.
 const FIRST_MONTH: (i64, usize) = (2024, 3);
-/// How many months are read.
 const MONTHS: usize = 32;
 /// What the hygrometer shows on the first of January, February and so on, %, and the thermometer, °C.
 const YEAR: [(f64, f64); 12] = [
@@ -45,7 +44,6 @@ pub(super) struct RoomReading {
     pub(super) temperature: f64,
 }
 
-/// All readings of the room, in order.
 pub(super) fn readings() -> Vec<RoomReading> {
     let (first, skipped) = FIRST_MONTH;
     (0..MONTHS)
@@ -71,7 +69,6 @@ pub(super) struct Air {
 }
 
 impl Air {
-    /// As the room was read.
     pub(super) fn of_the_room() -> Result<Self> {
         let from = readings()
             .iter()
@@ -111,7 +108,6 @@ impl Air {
 /// How wet a piece is, and how slowly it follows the air.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Wet {
-    /// Since which day.
     pub(super) since: i64,
     /// How wet it was then, %.
     pub(super) percent: f64,

@@ -10,8 +10,7 @@ use stillwood_core::record::queries;
 
 use anyhow::{Context, Result, ensure};
 use stillwood_core::plank::{
-    Field, Instruments, Reading, Readings, Reason, RingTilt, RunoutDirection, Seen,
-    mean_of_stations,
+    Field, Instruments, Reading, Readings, Reason, RingTilt, RunoutDirection, mean_of_stations,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::quantity::{in_kg, in_m3, in_mm};
@@ -23,7 +22,7 @@ use stillwood_core::record::{
 use stillwood_core::season::Stage;
 
 use super::air::{Air, RoomReading, Wet, day_number, readings};
-use super::pen::{Day, Trace};
+use super::phone::{Day, Phone};
 use super::row;
 
 /// The face and the edge to which signs refer.
@@ -44,7 +43,7 @@ pub(super) struct Wood {
 /// The phone in the workshop, and all wood that came by.
 #[derive(Debug)]
 pub(super) struct Bench {
-    pub(super) pen: Trace,
+    pub(super) phone: Phone,
     pub(super) last_mark: u32,
     pub(super) air: Air,
     /// Readings of the room that are still to come.
@@ -59,11 +58,8 @@ pub(super) struct Bench {
 pub(super) fn typed(value: f64, unit: &str, places: usize) -> Result<Reading> {
     let typed = format!("{value:.places$}");
     Ok(Reading {
-        confirmed: false,
-        seen: Seen::Measured,
-        value: typed.parse()?,
-        unit: unit.to_owned(),
-        typed,
+        typed: typed.clone(),
+        ..Reading::of_number(typed.parse()?, unit)
     })
 }
 
@@ -80,10 +76,10 @@ pub(super) fn read(texts: &[(Field, &str)]) -> Result<Readings> {
 
 impl Bench {
     /// The phone goes on from the yard.
-    pub(super) fn new(mut pen: Trace, last_mark: u32) -> Result<Self> {
+    pub(super) fn new(mut phone: Phone, last_mark: u32) -> Result<Self> {
         Ok(Self {
-            room_id: pen.id(),
-            pen,
+            room_id: phone.id(),
+            phone,
             last_mark,
             air: Air::of_the_room()?,
             room: readings(),
@@ -93,14 +89,13 @@ impl Bench {
         })
     }
 
-    /// All that it wrote.
     pub(super) fn into_written(self) -> Vec<Entry> {
-        self.pen.into_written()
+        self.phone.into_written()
     }
 
     /// It is handed a record that goes up to this step.
     pub(super) fn hears(&mut self, step: u64) {
-        self.pen.hears(step);
+        self.phone.hears(step);
     }
 
     /// A day at the bench; the room was read on the first of every month before.
@@ -115,15 +110,15 @@ impl Bench {
             due.push(self.room.remove(0));
         }
         for one in due {
-            self.pen.next_day(Day::in_the_workshop(&one.day)?, 8 * 3600);
+            self.phone
+                .next_day(Day::in_the_workshop(&one.day)?, 8 * 3600);
             self.log_the_room(one.humidity, one.temperature)?;
         }
         self.today = today;
-        self.pen.next_day(Day::in_the_workshop(date)?, 9 * 3600);
+        self.phone.next_day(Day::in_the_workshop(date)?, 9 * 3600);
         Ok(())
     }
 
-    /// A piece by its mark.
     pub(super) fn wood(&self, mark: &str) -> Result<&Wood> {
         let found = self.wood.get(mark);
         found.with_context(|| format!("{mark} is not at the bench"))
@@ -132,8 +127,8 @@ impl Bench {
     /// Something that happened to a piece.
     pub(super) fn record(&mut self, mark: &str, event: Event) -> Result<()> {
         let id = self.wood(mark)?.id;
-        self.pen.wait(45);
-        self.pen.write(id, event).map(|_| ())
+        self.phone.wait(45);
+        self.phone.write(id, event).map(|_| ())
     }
 
     /// A plank from the yard is put in its place and weighed.
@@ -177,7 +172,6 @@ impl Bench {
         self.weigh(mark)
     }
 
-    /// A piece is put in its place.
     pub(super) fn put(&mut self, mark: &str, place: &str) -> Result<()> {
         let place = place.to_owned();
         self.record(mark, Event::Placed(Placed { place }))
@@ -190,7 +184,7 @@ impl Bench {
         }
         self.room_read_on = self.today;
         let (humidity, temperature) = self.air.on(self.today)?;
-        self.pen.wait(45);
+        self.phone.wait(45);
         self.log_the_room(humidity.round(), temperature.round())
     }
 
@@ -205,7 +199,7 @@ impl Bench {
             witness: None,
         };
         let read = Event::RoomRead(Box::new(read));
-        self.pen.write(self.room_id, read).map(|_| ())
+        self.phone.write(self.room_id, read).map(|_| ())
     }
 
     /// The room is read, and pieces are weighed.

@@ -117,9 +117,9 @@ impl Tale {
             ..StageLimits::supplied(Stage::Blanks)
         };
         let stage = Stage::Blanks;
-        let about = self.bench.pen.id();
+        let about = self.bench.phone.id();
         let set = Event::StageSet(Box::new(StageSet { stage, terms }));
-        self.bench.pen.write(about, set).map(|_| ())
+        self.bench.phone.write(about, set).map(|_| ())
     }
 }
 

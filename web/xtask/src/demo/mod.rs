@@ -3,7 +3,7 @@
 mod air;
 mod bench;
 mod first_wood;
-mod pen;
+mod phone;
 mod row;
 mod saw;
 mod seasons;
@@ -25,7 +25,6 @@ use crate::place;
 
 /// What a hand typed for each plank.
 const TABLE: &str = "demo-data/two-yards.csv";
-/// The notebook that is made of it.
 const NOTEBOOK: &str = "demo-data/two-yards.json";
 
 /// `cargo xtask demo`

@@ -48,11 +48,9 @@ pub(super) enum Then {
     Again(Readings),
     /// It was judged once more.
     Later(Decision, Vec<Reason>),
-    /// It was all a mistake.
     Withdrawn,
 }
 
-/// The table.
 pub(super) fn rows(table: &str) -> Result<Vec<Row>> {
     csv::Reader::from_reader(table.as_bytes())
         .deserialize()
@@ -216,7 +214,6 @@ impl Found {
         }
     }
 
-    /// One station, or three.
     fn stations(&mut self, [near, middle, far]: [Field; 3], text: &str) -> Result<()> {
         match text.split('|').collect::<Vec<_>>()[..] {
             [one] => self.put(near, one),

@@ -101,7 +101,7 @@ impl Bench {
         let mut children = Vec::new();
         for (mark, (along, across)) in marks.iter().zip(layout.places) {
             let wood = Wood {
-                id: self.pen.id(),
+                id: self.phone.id(),
                 kind: layout.kind,
                 size: layout.size,
                 wet,
@@ -168,7 +168,7 @@ impl Bench {
             .collect::<Result<_>>()?;
         let [length, width, _] = first.size;
         let blank = Wood {
-            id: self.pen.id(),
+            id: self.phone.id(),
             kind: PieceKind::Blank,
             size: [length, mean(&|wood| wood.size[2]) * count, width],
             dry: mean(&|wood| wood.dry),
@@ -178,7 +178,7 @@ impl Bench {
                 lag: 70.0,
             },
         };
-        let mark = Mark::next(self.pen.by(), self.last_mark)?;
+        let mark = Mark::next(self.phone.by(), self.last_mark)?;
         self.last_mark = mark.number();
         let member = |(n, wood): (usize, &Wood)| Member {
             piece: wood.id,

@@ -7,11 +7,12 @@ use anyhow::{Context, Result, ensure};
 use stillwood_core::plank::{Field, Reason, RingTilt, RunoutDirection};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{
-    Decision, Entry, Event, Missing, Reserved, State, StressTest, StressTested, Used, Wished, date,
+    Decision, Entry, Event, Missing, Reserved, State, StressTest, StressTested, TargetSet, Used,
+    date,
 };
 
 use super::bench::Bench;
-use super::pen::Trace;
+use super::phone::Phone;
 use super::row;
 use super::yards::{INCH_DAY, METRIC_DAY};
 
@@ -21,7 +22,7 @@ pub(super) const SHELF_B: &str = "shelf B";
 pub(super) const LOFT: &str = "loft";
 
 /// All entries: the first phone's, which stays in the workshop, and those of the later visits.
-pub(super) fn tell(first: Trace, last_mark: u32, visits: Vec<Entry>) -> Result<Vec<Entry>> {
+pub(super) fn tell(first: Phone, last_mark: u32, visits: Vec<Entry>) -> Result<Vec<Entry>> {
     let mut entries = first.written().to_vec();
     entries.extend(visits.iter().cloned());
     let state = State::project_entries(&entries);
@@ -314,16 +315,16 @@ impl Tale {
 impl Tale {
     /// What is wished for: blanks by the autumn after next.
     fn wish_for_autumn(&mut self) -> Result<()> {
-        let wish = Wished {
+        let wish = TargetSet {
             blanks: 4,
             by: date("2028-09-01"),
             laminates_per_blank: 5,
             sure_percent: 80,
             wood: None,
         };
-        let about = self.bench.pen.id();
-        let wish = Event::Wished(Box::new(wish));
-        self.bench.pen.write(about, wish).map(|_| ())
+        let about = self.bench.phone.id();
+        let wish = Event::TargetSet(Box::new(wish));
+        self.bench.phone.write(about, wish).map(|_| ())
     }
 }
 

@@ -18,11 +18,11 @@ use stillwood_core::record::{
 use stillwood_core::trade::{Halves, Sawn, board_feet};
 use stillwood_core::verdict::{Evaluation, Recommendation, Spec, sheet};
 
-use super::pen::Trace;
+use super::phone::Phone;
 use super::row::{Row, Then};
 use super::yards::{
-    FIRST_DAY, FIRST_PILES, INCH_DAY, INCH_PILES, METRIC_DAY, METRIC_PILES, PileTold, RIVER_CHERRY,
-    first_visit, inch_visit, metric_visit, yards_own_rule,
+    FIRST_DAY, FIRST_PILES, INCH_DAY, INCH_PILES, METRIC_DAY, METRIC_PILES, PileGiven,
+    RIVER_CHERRY, first_visit, inch_visit, metric_visit, yards_own_rule,
 };
 
 /// The phone of the maker, and that of the partner.
@@ -32,8 +32,8 @@ const PARTNER: &str = "R4";
 const FIRST: &str = "H3";
 
 /// The first visit of all. Gives the phone, for it goes on to the workshop, and its last mark's number.
-pub(super) fn tell_first(rows: &[Row]) -> Result<(Trace, u32)> {
-    let mut first = Hand::new(Trace::new(FIRST, FIRST_DAY, 10 * 3600));
+pub(super) fn tell_first(rows: &[Row]) -> Result<(Phone, u32)> {
+    let mut first = Hand::new(Phone::new(FIRST, FIRST_DAY, 10 * 3600));
     let terms = first_visit();
     let visit = first.open_visit(&terms)?;
     for pile in &FIRST_PILES {
@@ -41,12 +41,12 @@ pub(super) fn tell_first(rows: &[Row]) -> Result<(Trace, u32)> {
         first.pass_over(at, pile.passed)?;
         first.planks(rows, pile.key, at, Units::Metric, &terms.spec)?;
     }
-    Ok((first.pen, first.last_mark))
+    Ok((first.phone, first.last_mark))
 }
 
 /// All entries of the autumn of 2025, as the two phones wrote them.
 pub(super) fn tell(rows: &[Row]) -> Result<Vec<Entry>> {
-    let mut own = Hand::new(Trace::new(OWN, METRIC_DAY, 9 * 3600 + 12 * 60));
+    let mut own = Hand::new(Phone::new(OWN, METRIC_DAY, 9 * 3600 + 12 * 60));
     let terms = metric_visit();
     let visit = own.open_visit(&terms)?;
     for pile in &METRIC_PILES {
@@ -57,15 +57,15 @@ pub(super) fn tell(rows: &[Row]) -> Result<Vec<Entry>> {
     let said = "Paid by card, invoice with botanical names promised by post.";
     own.note(visit, said)?;
 
-    own.pen.next_day(INCH_DAY, 8 * 3600 + 40 * 60);
+    own.phone.next_day(INCH_DAY, 8 * 3600 + 40 * 60);
     let terms = inch_visit();
     let visit = own.open_visit(&terms)?;
     let [hard, river] = &INCH_PILES;
     let maple = own.open_pile(hard, visit, Units::Inch)?;
 
     // The partner is handed the visit, and goes to the other end of the pile.
-    let mut partner = Hand::new(Trace::new(PARTNER, INCH_DAY, 9 * 3600 + 5 * 60));
-    partner.pen.hears(own.pen.step());
+    let mut partner = Hand::new(Phone::new(PARTNER, INCH_DAY, 9 * 3600 + 5 * 60));
+    partner.phone.hears(own.phone.step());
     partner.pass_over(maple, hard.partner_passed)?;
     partner.planks(rows, hard.key, maple, Units::Inch, &terms.spec)?;
     partner.add_river_cherry()?;
@@ -77,10 +77,10 @@ pub(super) fn tell(rows: &[Row]) -> Result<Vec<Entry>> {
     own.planks(rows, hard.key, maple, Units::Inch, &terms.spec)?;
 
     // At the office both records meet; the yard's tally is taken down line by line.
-    own.pen.hears(partner.pen.step());
-    let mut entries = partner.pen.into_written();
-    entries.extend(own.pen.written().iter().cloned());
-    own.pen.wait(900);
+    own.phone.hears(partner.phone.step());
+    let mut entries = partner.phone.into_written();
+    entries.extend(own.phone.written().iter().cloned());
+    own.phone.wait(900);
     own.yards_tally(&State::project_entries(&entries), visit, &terms)?;
     own.note(
         visit,
@@ -88,43 +88,47 @@ pub(super) fn tell(rows: &[Row]) -> Result<Vec<Entry>> {
     )?;
 
     entries.retain(|entry| entry.by != OWN);
-    entries.extend(own.pen.into_written());
+    entries.extend(own.phone.into_written());
     Ok(entries)
 }
 
 /// A phone, and the marks that it has given.
 struct Hand {
-    pen: Trace,
+    phone: Phone,
     last_mark: u32,
 }
 
 impl Hand {
-    fn new(pen: Trace) -> Self {
-        Self { pen, last_mark: 0 }
+    fn new(phone: Phone) -> Self {
+        Self {
+            phone,
+            last_mark: 0,
+        }
     }
 
     fn note(&mut self, about: Id, text: &str) -> Result<()> {
         if !text.is_empty() {
             let text = text.to_owned();
-            self.pen.write(about, Event::Noted(Noted { text }))?;
+            self.phone.write(about, Event::Noted(Noted { text }))?;
         }
         Ok(())
     }
 
     fn open_visit(&mut self, terms: &VisitOpened) -> Result<Id> {
-        let visit = self.pen.id();
+        let visit = self.phone.id();
         let opened = Event::VisitOpened(Box::new(terms.clone()));
-        self.pen.write(visit, opened)?;
+        self.phone.write(visit, opened)?;
         Ok(visit)
     }
 
-    fn open_pile(&mut self, told: &PileTold, visit: Id, units: Units) -> Result<Id> {
-        self.pen.wait(120);
-        let pile = self.pen.id();
+    fn open_pile(&mut self, told: &PileGiven, visit: Id, units: Units) -> Result<Id> {
+        self.phone.wait(120);
+        let pile = self.phone.id();
         let opened = told
             .opened(visit, units)
             .with_context(|| told.key.to_owned())?;
-        self.pen.write(pile, Event::PileOpened(Box::new(opened)))?;
+        self.phone
+            .write(pile, Event::PileOpened(Box::new(opened)))?;
         self.note(pile, told.note)?;
         Ok(pile)
     }
@@ -132,18 +136,18 @@ impl Hand {
     /// The first look: what is left at once, with its reason.
     fn pass_over(&mut self, pile: Id, lots: &[(u32, &[Reason])]) -> Result<()> {
         for (count, reasons) in lots {
-            self.pen.wait(9 * count);
+            self.phone.wait(9 * count);
             let passed = PassedOver {
                 count: *count,
                 reasons: reasons.to_vec(),
             };
-            self.pen.write(pile, Event::PassedOver(passed))?;
+            self.phone.write(pile, Event::PassedOver(passed))?;
         }
         Ok(())
     }
 
     fn add_river_cherry(&mut self) -> Result<()> {
-        self.pen.wait(60);
+        self.phone.wait(60);
         let density = SourcedNumber {
             source: "the yard's owner: \"about 36 pounds a cubic foot, dry\"".to_owned(),
             typed: String::new(),
@@ -158,8 +162,8 @@ impl Hand {
             numbers: BTreeMap::from([("density_at_12".to_owned(), density)]),
             scientific: None,
         };
-        let about = self.pen.id();
-        self.pen.write(about, Event::WoodAdded(Box::new(wood)))?;
+        let about = self.phone.id();
+        self.phone.write(about, Event::WoodAdded(Box::new(wood)))?;
         Ok(())
     }
 
@@ -173,7 +177,7 @@ impl Hand {
         units: Units,
         spec: &Spec,
     ) -> Result<()> {
-        let by = self.pen.by().to_owned();
+        let by = self.phone.by().to_owned();
         let own = |row: &&Row| row.pile == key && row.phone == by;
         let mut later = Vec::new();
         for row in rows.iter().filter(own) {
@@ -198,9 +202,9 @@ impl Hand {
         units: Units,
         spec: &Spec,
     ) -> Result<Seen> {
-        self.pen.wait(75);
+        self.phone.wait(75);
         let mut seen = Seen {
-            piece: self.pen.id(),
+            piece: self.phone.id(),
             readings: row.readings(units)?,
             faults: row.faults(units)?,
             then: row.then(units)?,
@@ -209,7 +213,7 @@ impl Hand {
             mark: mark.to_string(),
             pile,
         };
-        let marked = self.pen.write(seen.piece, Event::Marked(marked))?;
+        let marked = self.phone.write(seen.piece, Event::Marked(marked))?;
         let whole = |readings: &Readings| {
             Event::Measured(Measured {
                 defects: seen.faults.clone(),
@@ -223,16 +227,17 @@ impl Hand {
                 first.insert(*field, taken.clone());
             }
         }
-        let measured = self.pen.write(seen.piece, whole(&first))?;
+        let measured = self.phone.write(seen.piece, whole(&first))?;
         if first != seen.readings {
-            self.pen.wait(25);
+            self.phone.wait(25);
             let put_right = whole(&seen.readings);
-            self.pen.write_over(seen.piece, put_right, vec![measured])?;
+            self.phone
+                .write_over(seen.piece, put_right, vec![measured])?;
         }
         if seen.then.contains(&Then::Withdrawn) {
-            self.pen.wait(40);
+            self.phone.wait(40);
             let all = Event::Withdrawn(Withdrawn {});
-            self.pen
+            self.phone
                 .write_over(seen.piece, all, vec![marked, measured])?;
             seen.then.clear();
             return Ok(seen);
@@ -250,16 +255,16 @@ impl Hand {
             match then {
                 Then::Mistyped(..) | Then::Withdrawn => {}
                 Then::Again(readings) => {
-                    self.pen.wait(90);
+                    self.phone.wait(90);
                     let measured = Measured {
                         readings: readings.clone(),
                         ..Measured::default()
                     };
-                    self.pen.write(seen.piece, Event::Measured(measured))?;
+                    self.phone.write(seen.piece, Event::Measured(measured))?;
                     seen.readings.extend(readings);
                 }
                 Then::Later(decision, reasons) => {
-                    self.pen.wait(15);
+                    self.phone.wait(15);
                     self.judge(&seen, spec, decision, reasons)?;
                 }
             }
@@ -282,7 +287,7 @@ impl Hand {
             score: verdict.score,
             weakest: verdict.weakest,
         };
-        self.pen.write(seen.piece, Event::Judged(judged))?;
+        self.phone.write(seen.piece, Event::Judged(judged))?;
         Ok(())
     }
 
@@ -320,8 +325,8 @@ impl Hand {
                     board_feet: Some(theirs.normalize()),
                     ..YardLine::default()
                 };
-                self.pen.wait(8);
-                self.pen.write(piece.id, Event::YardLine(line))?;
+                self.phone.wait(8);
+                self.phone.write(piece.id, Event::YardLine(line))?;
             }
         }
         let gross = net * (Decimal::ONE + terms.tax_percent / Decimal::ONE_HUNDRED);
@@ -330,8 +335,8 @@ impl Hand {
             cubic_metres: None,
             money: Some(gross.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero)),
         };
-        self.pen.wait(30);
-        self.pen.write(visit, Event::YardTotal(total))?;
+        self.phone.wait(30);
+        self.phone.write(visit, Event::YardTotal(total))?;
         Ok(())
     }
 }

@@ -11,7 +11,7 @@ use stillwood_core::record::{PileOpened, SpeciesNamed, VisitOpened};
 use stillwood_core::trade::{PriceBasis, Rounding, TallyMeasure, TallyRule, ThicknessBasis};
 use stillwood_core::verdict::{Criterion, Form, Order, Requirement, Spec};
 
-use super::pen::Day;
+use super::phone::Day;
 use super::row::taken;
 
 /// A Friday in spring at the metric yard, a year and a half before.
@@ -37,7 +37,7 @@ pub(super) const INCH_DAY: Day = Day {
 pub(super) const RIVER_CHERRY: &str = "own-river-cherry";
 
 /// A pile, and what was left of it at the first look.
-pub(super) struct PileTold {
+pub(super) struct PileGiven {
     /// Its short name in the table of planks.
     pub(super) key: &'static str,
     name: &'static str,
@@ -50,17 +50,14 @@ pub(super) struct PileTold {
     temperature: &'static str,
     /// How many were left together, and why.
     pub(super) passed: &'static [(u32, &'static [Reason])],
-    /// What the partner left of it.
     pub(super) partner_passed: &'static [(u32, &'static [Reason])],
-    /// What is noted about it.
     pub(super) note: &'static str,
 }
 
 use Reason as R;
 
-/// The piles of the first visit.
-pub(super) const FIRST_PILES: [PileTold; 2] = [
-    PileTold {
+pub(super) const FIRST_PILES: [PileGiven; 2] = [
+    PileGiven {
         key: "syc24",
         name: "Sycamore, narrow stuff",
         species: "maple-european",
@@ -74,7 +71,7 @@ pub(super) const FIRST_PILES: [PileTold; 2] = [
         partner_passed: &[],
         note: "Off the edger: one row of laminates each.",
     },
-    PileTold {
+    PileGiven {
         key: "wal24",
         name: "Walnut, offcuts of a staircase",
         species: "walnut-black",
@@ -90,9 +87,8 @@ pub(super) const FIRST_PILES: [PileTold; 2] = [
     },
 ];
 
-/// The piles of the metric yard.
-pub(super) const METRIC_PILES: [PileTold; 3] = [
-    PileTold {
+pub(super) const METRIC_PILES: [PileGiven; 3] = [
+    PileGiven {
         key: "syc",
         name: "Sycamore, back wall",
         species: "maple-european",
@@ -113,7 +109,7 @@ pub(super) const METRIC_PILES: [PileTold; 3] = [
         partner_passed: &[],
         note: "Planks 4 to 9 look like one tree: same grey streak at the pith side.",
     },
-    PileTold {
+    PileGiven {
         key: "wal",
         name: "Walnut, under the loft",
         species: "walnut-black",
@@ -133,7 +129,7 @@ pub(super) const METRIC_PILES: [PileTold; 3] = [
         partner_passed: &[],
         note: "",
     },
-    PileTold {
+    PileGiven {
         key: "pad",
         name: "Padauk, by the office",
         species: "padauk",
@@ -155,8 +151,8 @@ pub(super) const METRIC_PILES: [PileTold; 3] = [
 ];
 
 /// The piles of the yard of inches; the second was opened by the partner.
-pub(super) const INCH_PILES: [PileTold; 2] = [
-    PileTold {
+pub(super) const INCH_PILES: [PileGiven; 2] = [
+    PileGiven {
         key: "hard",
         name: "Hard maple, shed 2",
         species: "maple-sugar",
@@ -177,7 +173,7 @@ pub(super) const INCH_PILES: [PileTold; 2] = [
         partner_passed: &[(8, &[R::Runout]), (5, &[R::Checks]), (3, &[])],
         note: "",
     },
-    PileTold {
+    PileGiven {
         key: "river",
         name: "River cherry, outside rack",
         species: RIVER_CHERRY,
@@ -199,7 +195,7 @@ pub(super) const INCH_PILES: [PileTold; 2] = [
     },
 ];
 
-impl PileTold {
+impl PileGiven {
     /// As it is written down.
     pub(super) fn opened(&self, visit: Id, units: Units) -> Result<PileOpened> {
         Ok(PileOpened {

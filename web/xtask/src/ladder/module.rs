@@ -12,7 +12,6 @@ use super::read::Content;
 /// A module's path from the crate's root.
 type Place = Vec<String>;
 
-/// The modules of a crate.
 pub(super) struct Modules {
     all: BTreeMap<Place, Module>,
 }

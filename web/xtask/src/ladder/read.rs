@@ -13,7 +13,6 @@ pub(super) struct Content {
     pub(super) declares: BTreeSet<String>,
     /// Names that it imports, with the paths: what others find in it, if it passes them on.
     pub(super) imports: Vec<Import>,
-    /// Paths that it names.
     pub(super) paths: BTreeSet<Vec<String>>,
     /// Its modules: those of files of their own, and those written in place.
     pub(super) modules: Vec<(String, Option<Content>)>,
@@ -25,7 +24,6 @@ pub(super) struct Import {
     /// The name here; `*` for all.
     pub(super) name: String,
     pub(super) path: Vec<String>,
-    /// Whether it is passed on.
     pub(super) public: bool,
 }
 

@@ -17,23 +17,19 @@ pub(super) struct Open {
     pub(super) mate_of: Option<usize>,
     /// Pairs of which neither is placed.
     pub(super) pairs: usize,
-    /// The one in the middle.
     pub(super) middle: bool,
 }
 
 /// The least costs, one for each way of counting the twist.
 #[derive(Debug, Clone)]
 pub(super) struct Least {
-    /// Of any pair.
     pair: [f64; 3],
     /// Of the mate of each laminate.
     mates: Vec<[f64; 3]>,
-    /// Of a laminate alone.
     alone: [f64; 3],
 }
 
 impl Least {
-    /// In a blank of so many places.
     pub(super) fn of(stock: &[Numbers], places: usize, limits: &Limits) -> Self {
         let nothing_known = [f64::INFINITY; 3];
         let twists: Vec<f64> = stock

@@ -8,7 +8,7 @@ mod turned;
 
 use super::judge::{Judged, add, outside_in};
 use super::prepared::{Limits, Numbers, Reach, Sum, limits, numbers, reaches};
-use super::{Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchWish, Placed};
+use super::{Laminate, MOST_LAMINATES, MOST_PLACES, MatchError, MatchTarget, Placed};
 use crate::order;
 use least::{Least, Open};
 use serde::{Deserialize, Serialize};
@@ -18,16 +18,13 @@ use serde::{Deserialize, Serialize};
 pub struct Proposal {
     /// The laminates from one side to the other.
     pub blank: Vec<Placed>,
-    /// What it comes to.
     pub judged: Judged,
 }
 
-/// How far a search is.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct SearchState {
     /// Whether all was looked through, or ruled out.
     pub done: bool,
-    /// How many placings were looked at.
     pub looked_at: u64,
     /// No set that is not among the proposals costs less than this.
     pub no_other_below: f64,
@@ -65,7 +62,7 @@ struct Level {
 /// and is looked for with the rest. The bow, which gluing divides by n², decides only what is left free.
 ///
 /// ```
-/// use stillwood_core::neck::{Laminate, MatchSearch, MatchWish};
+/// use stillwood_core::neck::{Laminate, MatchSearch, MatchTarget};
 /// use stillwood_core::quantity::mm;
 /// let laminate = |crook: f64, twist: f64| Laminate {
 ///     thickness: mm(15.0), width: mm(48.0), wood: 1, crook: Some(mm(crook)), bow: None,
@@ -73,7 +70,7 @@ struct Level {
 ///     density: None, modulus: None,
 /// };
 /// let stock = [laminate(0.4, 0.1), laminate(0.2, -0.2), laminate(0.9, 0.8), laminate(0.2, 0.1)];
-/// let mut search = MatchSearch::new(&stock, &MatchWish::of(3)).unwrap();
+/// let mut search = MatchSearch::new(&stock, &MatchTarget::of(3)).unwrap();
 /// while !search.go_on(1000).done {}
 /// let best = &search.proposals()[0];
 /// assert!(best.judged.mean_crook.abs() < mm(1e-9) && best.judged.mean_twist.abs() < mm(1e-9));
@@ -108,7 +105,7 @@ const STARTS: usize = 48;
 impl MatchSearch {
     /// A search in a stock. An error for places, limits or properties that make no sense, or too few
     /// laminates.
-    pub fn new(stock: &[Laminate], wish: &MatchWish) -> Result<Self, MatchError> {
+    pub fn new(stock: &[Laminate], wish: &MatchTarget) -> Result<Self, MatchError> {
         let places = wish.places.len();
         if places == 0 || places > MOST_PLACES {
             return Err(MatchError::Places(places));
@@ -163,7 +160,6 @@ impl MatchSearch {
         self.state()
     }
 
-    /// How far it is.
     pub fn state(&self) -> SearchState {
         let done = self.levels.is_empty();
         // What is left out costs at least this; before that, only what any set costs is known.
@@ -195,7 +191,6 @@ impl MatchSearch {
         }
     }
 
-    /// The laminate that the one at a step mirrors, by its step.
     fn mirror_of(step: usize, places: usize) -> Option<usize> {
         (step % 2 == 1 && step < places / 2 * 2).then(|| step - 1)
     }

@@ -169,7 +169,7 @@ fn as_many_places_as_there_is_wood_for_can_be_filled() {
         woods.iter().map(of).collect()
     };
     let placeable = |woods: &[u32], places: &[Option<u32>]| {
-        let wish = MatchWish {
+        let wish = MatchTarget {
             places: places.to_vec(),
             ..exactly(places.len())
         };
@@ -200,7 +200,7 @@ proptest! {
         proposals in 1usize..4, indifferent in prop::sample::select(vec![0.0, 0.1, 1.0, 10.0]),
     ) {
         let all = each_set_of_three(&stock, &limits);
-        let wish = MatchWish { limits, proposals, indifferent, ..MatchWish::of(3) };
+        let wish = MatchTarget { limits, proposals, indifferent, ..MatchTarget::of(3) };
         let mut search = MatchSearch::new(&stock, &wish).unwrap();
         loop {
             let state = search.go_on(40);
@@ -230,7 +230,7 @@ proptest! {
     fn what_is_left_out_is_no_better(
         stock in any_stock(), places in any_places(), limits in any_limits(),
     ) {
-        let wish = MatchWish { places, limits, proposals: 3, indifferent: 0.0 };
+        let wish = MatchTarget { places, limits, proposals: 3, indifferent: 0.0 };
         let mut search = match MatchSearch::new(&stock, &wish) {
             Ok(search) => search,
             Err(why) => {

@@ -7,19 +7,14 @@ use crate::record::log::entry::sorted::sort_keys;
 use serde_json::Value;
 use sha2::{Digest, Sha256};
 
-/// Its key in an entry.
 pub(crate) const KEY: &str = "checksum";
 
-/// How a checksum was found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Checked {
-    /// It fits.
     Fits,
-    /// It does not.
     Fails,
 }
 
-/// The checksum of bytes.
 pub(crate) fn of(bytes: &[u8]) -> u32 {
     crc32fast::hash(bytes)
 }

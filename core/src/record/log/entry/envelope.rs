@@ -34,7 +34,6 @@ pub(crate) struct Frame<'a> {
     pub(crate) extra: BTreeMap<String, Value>,
 }
 
-/// The keys of an entry.
 enum Key {
     Own(usize),
     Other(String),

@@ -44,13 +44,9 @@ pub const YEARS: std::ops::RangeInclusive<i32> = 1900..=2200;
 /// What is refused for its mere size.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Limits {
-    /// Bytes in a file.
     pub file: usize,
-    /// Entries in a file.
     pub entries: usize,
-    /// Bytes in an entry.
     pub entry: usize,
-    /// Bytes in one text.
     pub text: usize,
     /// Problems listed; the rest are counted.
     pub problems: usize,
@@ -90,7 +86,6 @@ pub struct Entry {
     pub at: String,
     /// The visit, the pile, the piece or the wood.
     pub about: Id,
-    /// What happened.
     pub event: Event,
     /// The entries that it replaces.
     pub supersedes: Vec<Id>,

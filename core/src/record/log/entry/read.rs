@@ -23,10 +23,8 @@ use chrono::{Datelike, NaiveDate};
 use serde_json::Value;
 use std::collections::BTreeMap;
 
-/// What is wrong with an entry.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum EntryError {
-    /// Not JSON.
     #[error("not proper JSON: {0}")]
     NotJson(String),
     /// JSON, but not what an entry holds here.
@@ -43,10 +41,7 @@ pub enum EntryError {
     CountTooLarge(u64),
     /// A day outside [`YEARS`].
     #[error("the day {day} is outside the years {first} to {last}", first = YEARS.start(), last = YEARS.end())]
-    DayTooFar {
-        /// The day.
-        day: NaiveDate,
-    },
+    DayTooFar { day: NaiveDate },
     /// The line is not what was written.
     #[error("the line is damaged: its checksum does not fit")]
     ChecksumFails,
@@ -89,7 +84,6 @@ pub enum EntryError {
     CannotBeWritten(String),
 }
 
-/// What is wrong with an entry, and where.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("{}{error}", if .field.is_empty() { String::new() } else { format!("{}: ", .field) })]
 pub struct EntryFault {
@@ -97,7 +91,6 @@ pub struct EntryFault {
     pub field: String,
     /// The byte, from the start of the entry.
     pub byte: usize,
-    /// What is wrong.
     pub error: EntryError,
 }
 
@@ -270,11 +263,10 @@ impl Entry {
         }
     }
 
-    /// The days that it names.
     fn days(&self) -> impl Iterator<Item = (&'static str, NaiveDate)> {
         let in_body = match &self.event {
             Event::Reserved(reserved) => reserved.until.map(|day| ("body.until", day)),
-            Event::Wished(wished) => wished.by.map(|day| ("body.by", day)),
+            Event::TargetSet(wished) => wished.by.map(|day| ("body.by", day)),
             _ => None,
         };
         std::iter::once(("on", self.on)).chain(in_body)
@@ -400,7 +392,6 @@ impl Frame<'_> {
         Err(EntryFault::at("checksum", 0, error))
     }
 
-    /// The text of the body, and where it starts.
     fn raw_body(&self, text: &str) -> (&str, usize) {
         let raw = self.body.unwrap_or("{}");
         let offset = self

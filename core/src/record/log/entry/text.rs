@@ -49,7 +49,6 @@ pub fn date(text: &str) -> Option<NaiveDate> {
     NaiveDate::from_ymd_opt(year, number(5, 7)?, number(8, 10)?)
 }
 
-/// A day as it is written.
 fn day(date: NaiveDate) -> String {
     format!("{:04}-{:02}-{:02}", date.year(), date.month(), date.day())
 }

@@ -11,7 +11,6 @@ pub struct WrittenEntry {
 }
 
 impl WrittenEntry {
-    /// The entry.
     pub fn entry(&self) -> &Entry {
         &self.entry
     }

@@ -5,7 +5,6 @@
 use crate::record::log::entry::sorted::sort_keys;
 use serde_json::{Map, Value, json};
 
-/// The name of the format.
 pub const FORMAT: &str = "stillwood-notebook";
 /// The version of the format that this app writes, and the highest that it knows.
 pub const FORMAT_VERSION: u32 = 1;
@@ -15,9 +14,7 @@ const READER: u32 = 1;
 /// What of the record is in a file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Selection {
-    /// All of it.
     Whole,
-    /// One visit.
     Visit,
     /// Something that a newer version selects.
     Other(String),
@@ -41,7 +38,6 @@ impl Selection {
     }
 }
 
-/// The header.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Header {
     /// The version of the app that wrote the file.
@@ -52,7 +48,6 @@ pub struct Header {
     pub count: Option<u64>,
     /// The least version of the format that a reader must know.
     pub reader: u32,
-    /// The version of the format.
     pub version: u32,
     /// What of the record it holds.
     pub what: Selection,

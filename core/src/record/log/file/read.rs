@@ -11,10 +11,8 @@ use std::borrow::Cow;
 use std::fmt;
 use std::ops::Range;
 
-/// What a file holds.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FileReading {
-    /// Its header.
     pub header: Header,
     /// The entries that can be merged, in the order of the file.
     pub accepted: Vec<Entry>,
@@ -35,7 +33,6 @@ pub struct Problem {
     pub line: usize,
     /// The byte, counted from 0.
     pub byte: usize,
-    /// What is wrong.
     pub what: FileProblem,
 }
 
@@ -48,13 +45,10 @@ impl fmt::Display for Problem {
     }
 }
 
-/// What is wrong in a file.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum FileProblem {
-    /// In one entry.
     #[error("{0}")]
     Entry(EntryFault),
-    /// Bytes that are no text.
     #[error("this is not text (UTF-8)")]
     NotText,
     /// The file ends too early.
@@ -62,7 +56,6 @@ pub enum FileProblem {
     CutShort {
         /// The last entry that is whole.
         after: usize,
-        /// How many there should be.
         of: Option<u64>,
     },
     /// The header says another number than there are.
@@ -92,10 +85,8 @@ pub enum FileProblem {
 /// Why a file is not read at all.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum NotOurs {
-    /// Nothing in it.
     #[error("the file is empty")]
     Empty,
-    /// Too large.
     #[error("the file has {length} bytes; at most {limit} are read")]
     TooLarge {
         /// Its bytes.
@@ -246,7 +237,6 @@ impl<'a> FileReader<'a> {
         self.list(entry, byte, what);
     }
 
-    /// Lists a problem, however many there are.
     fn list(&mut self, entry: Option<usize>, byte: usize, what: FileProblem) {
         let (from, line) = if byte < self.line.0 {
             (0, 1)

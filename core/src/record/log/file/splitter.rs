@@ -8,9 +8,7 @@ use std::ops::Range;
 /// Where the parts of a file stand.
 #[derive(Debug, Default)]
 pub(crate) struct Split {
-    /// The header.
     pub(crate) header: Option<Range<usize>>,
-    /// The entries.
     pub(crate) entries: Vec<Range<usize>>,
     /// A list of entries was found.
     pub(crate) has_entries: bool,

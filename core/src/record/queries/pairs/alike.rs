@@ -9,7 +9,7 @@ use crate::order;
 use crate::plank::{DefectKind, Field};
 use crate::record::log::id::Id;
 use crate::record::queries;
-use crate::record::queries::pairs::walked::Candidate;
+use crate::record::queries::pairs::walked::PossiblePair;
 use crate::record::state::{Piece, State};
 use std::collections::BTreeMap;
 
@@ -74,7 +74,6 @@ impl<'a> Sized<'a> {
 /// More defects of a plank than these are not compared one by one.
 const MOST_DEFECTS: usize = 12;
 
-/// What is measured with a number.
 #[derive(Clone, Copy)]
 enum Number {
     Length,
@@ -206,7 +205,7 @@ impl<'a> Lot<'a> {
     }
 
     /// How alike two planks are; `None` where they can't be one, or too little of them is known.
-    pub(crate) fn compare(&self, a: usize, b: usize) -> Option<Candidate> {
+    pub(crate) fn compare(&self, a: usize, b: usize) -> Option<PossiblePair> {
         let (one, other) = (&self.planks[a], &self.planks[b]);
         let species = (one.species, other.species);
         let other_wood = matches!(species, (Some(a), Some(b)) if a != b);
@@ -232,7 +231,7 @@ impl<'a> Lot<'a> {
             }
         }
         let (of_defects, defects) = self.defects(one, other);
-        (compared > 1).then(|| Candidate {
+        (compared > 1).then(|| PossiblePair {
             a,
             b,
             evidence: evidence + of_defects,

@@ -14,7 +14,7 @@ use crate::record::log::id::Id;
 use crate::record::state::{Piece, State};
 use alike::{Lot, Sized};
 use std::collections::{BTreeMap, BTreeSet};
-use walked::{Candidate, Walk};
+use walked::{PossiblePair, Walk};
 
 /// So many pairs are put before the maker at once: one takes about half a minute with both planks in view, and
 /// after ten minutes nobody looks closely any more (common practice, no source). The others follow as these are
@@ -28,7 +28,6 @@ const LIKELY: f64 = 0.8;
 /// To so many neighbours each way a plank is held, in each order of sizes and in the pile.
 const NEIGHBOURS: usize = 24;
 
-/// How sure an offer is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Sure {
     /// It may well be so.
@@ -50,9 +49,7 @@ impl Sure {
 /// Two pieces that may be one plank.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PairOffered {
-    /// The smaller id.
     pub a: Id,
-    /// The larger id.
     pub b: Id,
     /// How far apart they are: 0 is alike, 1 at the edge of every tolerance.
     pub apart: f64,
@@ -67,7 +64,6 @@ pub struct PairOffered {
 }
 
 impl PairOffered {
-    /// In a word.
     pub fn sure(&self) -> Sure {
         match self.chance >= LIKELY {
             true => Sure::Likely,
@@ -213,7 +209,7 @@ fn neighbours(lot: &Lot<'_>, key: &[Option<f64>], near: &mut Near) {
 }
 
 /// Those that may be one plank, in the order of their places.
-fn compared(lot: &Lot<'_>, near: Near) -> Vec<Candidate> {
+fn compared(lot: &Lot<'_>, near: Near) -> Vec<PossiblePair> {
     let mut found = Vec::new();
     for (a, mut others) in near.into_iter().enumerate() {
         order::sort(&mut others);
@@ -240,11 +236,11 @@ impl Places {
         (place as f64 + 0.5) / self.counts[phone] as f64
     }
 
-    fn phones(&self, one: &Candidate) -> (usize, usize) {
+    fn phones(&self, one: &PossiblePair) -> (usize, usize) {
         (self.of[one.a].0, self.of[one.b].0)
     }
 
-    fn places(&self, one: &Candidate) -> (usize, usize) {
+    fn places(&self, one: &PossiblePair) -> (usize, usize) {
         (self.of[one.a].1, self.of[one.b].1)
     }
 }
@@ -283,7 +279,7 @@ type Phones = (usize, usize);
 type Steps = Vec<(usize, usize, f64)>;
 
 /// The common walk of every two phones that have one.
-fn walks(candidates: &[Candidate], places: &Places) -> BTreeMap<Phones, Walk> {
+fn walks(candidates: &[PossiblePair], places: &Places) -> BTreeMap<Phones, Walk> {
     let mut steps: BTreeMap<Phones, Steps> = BTreeMap::new();
     for one in candidates {
         let (a, b) = places.phones(one);
@@ -306,7 +302,7 @@ fn walks(candidates: &[Candidate], places: &Places) -> BTreeMap<Phones, Walk> {
 fn expected(
     walks: &BTreeMap<(usize, usize), Walk>,
     places: &Places,
-    candidates: &[Candidate],
+    candidates: &[PossiblePair],
 ) -> Near {
     let known = |pair| {
         let place = candidates.binary_search_by_key(&pair, |one| (one.a, one.b));
@@ -333,7 +329,7 @@ fn expected(
 /// The chance of each candidate, and whether a common walk has it at one place: its evidence against that of all
 /// that its planks might be instead, none of these among them.
 fn weigh(
-    candidates: &[Candidate],
+    candidates: &[PossiblePair],
     walks: &BTreeMap<(usize, usize), Walk>,
     places: &Places,
 ) -> Vec<(f64, bool)> {
@@ -360,7 +356,7 @@ fn weigh(
             (weight, same_place)
         })
         .collect();
-    let chance = |(one, (weight, same_place)): (&Candidate, (f64, bool))| {
+    let chance = |(one, (weight, same_place)): (&PossiblePair, (f64, bool))| {
         let others = sums[one.a] + sums[one.b] - weight;
         (weight / (1.0 + others), same_place)
     };

@@ -10,7 +10,7 @@ type Step = (usize, usize);
 
 /// Two planks of a lot that may be one.
 #[derive(Debug, Clone)]
-pub(crate) struct Candidate {
+pub(crate) struct PossiblePair {
     /// Places in the lot.
     pub(crate) a: usize,
     pub(crate) b: usize,
@@ -61,7 +61,6 @@ impl Largest {
         }
     }
 
-    /// The largest before a place.
     fn before(&self, place: usize) -> Option<(f64, usize)> {
         let mut found: Option<(f64, usize)> = None;
         let mut at = place;
@@ -77,7 +76,6 @@ impl Largest {
     }
 }
 
-/// The strongest chain, and how strong it is.
 fn strongest(steps: &[(usize, usize, f64)], others: usize) -> (f64, Vec<(usize, usize)>) {
     let mut near = Largest::new(others);
     let mut far = Largest::new(others);

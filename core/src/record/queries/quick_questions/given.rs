@@ -8,24 +8,15 @@ use crate::quantity::{
 use crate::wood::{Humidity, Species};
 use rust_decimal::Decimal;
 
-/// What an input holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum InputKind {
-    /// A length.
     Length,
-    /// A temperature.
     Temperature,
-    /// A relative humidity.
     Humidity,
-    /// A moisture content.
     Moisture,
-    /// An angle.
     Angle,
-    /// A density.
     Density,
-    /// A slope of grain.
     Slope,
-    /// A mass.
     Mass,
     /// A note, in hertz.
     Frequency,
@@ -40,7 +31,6 @@ pub enum InputKind {
 pub struct Input {
     /// Its label; inputs of one label hold the same text in every question.
     pub label: &'static str,
-    /// What it is.
     pub kind: InputKind,
     /// What stands in it at first: seen, and to be changed.
     pub begins: &'static str,
@@ -63,7 +53,6 @@ pub(super) const fn wanted(label: &'static str, kind: InputKind) -> Input {
 pub enum Understanding {
     /// Nothing is typed.
     Empty,
-    /// This was understood.
     Read(String),
     /// It can't be read, and why.
     Unreadable(String),
@@ -180,59 +169,48 @@ impl Given<'_> {
         Ok(kind.read(self.text(label), self.units)?.value)
     }
 
-    /// A length.
     pub(super) fn length(&self, label: &str) -> Result<Length, Unreadable> {
         self.value(InputKind::Length, label).map(mm)
     }
 
-    /// A length, where one is typed.
     pub(super) fn length_if_any(&self, label: &str) -> Option<Length> {
         self.length(label).ok()
     }
 
-    /// A temperature.
     pub(super) fn temperature(&self, label: &str) -> Result<Temperature, Unreadable> {
         self.value(InputKind::Temperature, label).map(celsius)
     }
 
-    /// A humidity.
     pub(super) fn humidity(&self, label: &str) -> Result<Humidity, Unreadable> {
         self.value(InputKind::Humidity, label)
             .map(Humidity::percent)
     }
 
-    /// A moisture content.
     pub(super) fn moisture(&self, label: &str) -> Result<Moisture, Unreadable> {
         self.value(InputKind::Moisture, label)
             .map(Moisture::percent)
     }
 
-    /// An angle.
     pub(super) fn angle(&self, label: &str) -> Result<Angle, Unreadable> {
         self.value(InputKind::Angle, label).map(degrees)
     }
 
-    /// A density.
     pub(super) fn density(&self, label: &str) -> Result<MassDensity, Unreadable> {
         self.value(InputKind::Density, label).map(kg_per_m3)
     }
 
-    /// A slope of grain.
     pub(super) fn slope(&self, label: &str) -> Result<Slope, Unreadable> {
         self.value(InputKind::Slope, label).map(Slope::tangent)
     }
 
-    /// A mass.
     pub(super) fn mass(&self, label: &str) -> Result<Mass, Unreadable> {
         self.value(InputKind::Mass, label).map(kg)
     }
 
-    /// A frequency.
     pub(super) fn frequency(&self, label: &str) -> Result<Frequency, Unreadable> {
         self.value(InputKind::Frequency, label).map(hz)
     }
 
-    /// An amount, where one is typed.
     pub(super) fn amount_if_any(&self, label: &str) -> Option<Decimal> {
         read::amount(self.text(label)).ok().flatten()
     }

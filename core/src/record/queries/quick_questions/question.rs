@@ -5,10 +5,8 @@ use crate::quantity::read::Units;
 use crate::quantity::{Derivation, Step};
 use crate::wood::Species;
 
-/// A question.
 #[derive(Debug)]
 pub struct Question {
-    /// As a maker asks it.
     pub asks: &'static str,
     /// The ways of asking it; several where the same is known in another form.
     pub ways: &'static [Way],
@@ -19,15 +17,12 @@ pub struct Question {
 pub struct Way {
     /// Its name among the ways; empty where there is only one.
     pub name: &'static str,
-    /// What has to be typed.
     pub inputs: &'static [Input],
     pub(super) answer: fn(&Given<'_>) -> Result<Answer, Unanswered>,
 }
 
-/// One figure of an answer.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Figure {
-    /// What it is.
     pub name: String,
     /// With its unit.
     pub value: String,
@@ -42,14 +37,12 @@ impl Figure {
     }
 }
 
-/// An answer.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Answer {
     /// The figures, the one asked for first.
     pub figures: Vec<Figure>,
     /// The range in which it holds, how good it is, and where it comes from: one line.
     pub basis: String,
-    /// How it was worked out.
     pub working: Derivation,
 }
 
@@ -97,7 +90,6 @@ pub enum Reply {
     Wants(Vec<&'static str>),
     /// There is no answer, and why.
     Cannot(String),
-    /// The answer.
     Answer(Answer),
 }
 

@@ -5,9 +5,8 @@ use super::given::{Input, wanted};
 use super::movement::DENSITY_OF;
 use super::question::{Answer, Question, Way};
 use crate::plank::{Plank, Side, Stations, mass_of, volume};
-use crate::quantity::{in_inches, in_kg, show};
-use crate::trade::{ExactLength, cubic_metres, exact_board_feet, explain_pieces, explain_price};
-use rust_decimal::prelude::ToPrimitive;
+use crate::quantity::{Step, Trace, formula, in_kg, show};
+use crate::trade::{AMOUNT, ExactLength, exact_board_feet, in_cubic_metres};
 use rust_decimal::{Decimal, RoundingStrategy};
 
 const LENGTH: Input = wanted("Length", InputKind::Length);
@@ -48,38 +47,47 @@ pub(super) static FOOTAGE: Question = Question {
 /// What the price is multiplied by: of board feet, cubic metres and pieces.
 type Charged = fn(Decimal, Option<Decimal>, Decimal) -> Option<Decimal>;
 
+formula! {
+    exact
+    /// Several pieces of one footage.
+    SEVERAL: "Footage of all", "bf", "bf";
+    one: "bf₁", "of one piece", "bf";
+    pieces: "n", "pieces", "";
+    = one * pieces;
+    range "any";
+    source "arithmetic";
+}
+
 fn footage(given: &Given<'_>, charged: Charged) -> Result<Answer, Unanswered> {
     let exact = |side, input: Input| ExactLength::read(side, given.length_if_any(input.label));
+    let mut steps: Vec<Step> = Vec::new();
+    let too_many = || Unanswered("more digits than any yard has wood".into());
     let one = exact_board_feet(
+        &mut steps,
         exact(Side::Length, LENGTH)?,
         exact(Side::Width, WIDTH)?,
         exact(Side::Thickness, THICKNESS)?,
-    );
-    let too_many = || Unanswered("more digits than any yard has wood".into());
+    )
+    .ok_or_else(too_many)?;
     let pieces = given.amount_if_any(PIECES.label).unwrap_or(Decimal::ONE);
-    let feet = one.checked_mul(pieces).ok_or_else(too_many)?;
-    let metres = cubic_metres(feet);
+    let feet = steps.exact(&SEVERAL, [one, pieces]).ok_or_else(too_many)?;
+    let metres = in_cubic_metres(&mut steps, feet);
     let mut answer = Answer::on(
         "Nothing rounded, as measured; a yard's own rule may say otherwise. By definition: 1 bf is \
          1 ft × 12 in × 1 in, 1 m³ is 423.776 bf.",
     )
     .with("Board feet", format!("{} bf", rounded(feet, 2)));
-    let inches = |input: Input| given.length_if_any(input.label).map_or(0.0, in_inches);
-    let sizes = [inches(LENGTH) / 12.0, inches(WIDTH), inches(THICKNESS)];
-    let steps = &mut answer.working.steps;
-    explain_pieces(steps, sizes, pieces.to_f64().unwrap_or_default());
     if let Some(metres) = metres {
         answer = answer.with("Cubic metres", format!("{} m³", rounded(metres, 4)));
     }
     if let Some(price) = given.amount_if_any(PRICE.label) {
         let units = charged(feet, metres, pieces).ok_or_else(too_many)?;
-        let money = units.checked_mul(price).ok_or_else(too_many)?;
-        if let (Some(units), Some(each)) = (units.to_f64(), price.to_f64()) {
-            explain_price(&mut answer.working.steps, units, each);
-        }
+        let money = steps
+            .exact_in("", &AMOUNT, [units, price])
+            .ok_or_else(too_many)?;
         answer = answer.with("Price", rounded(money, 2).to_string());
     }
-    Ok(answer)
+    Ok(answer.worked(steps))
 }
 
 fn rounded(value: Decimal, places: u32) -> Decimal {
@@ -88,7 +96,6 @@ fn rounded(value: Decimal, places: u32) -> Decimal {
     rounded
 }
 
-/// How heavy is it?
 pub(super) static WEIGHT: Question = Question {
     asks: "How heavy will it be?",
     ways: &[Way {

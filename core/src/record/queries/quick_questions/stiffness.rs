@@ -10,7 +10,6 @@ use crate::wood::{sound_along, specific_stiffness, stiffness_from_sound};
 const BAR: Input = wanted("Length of the bar", InputKind::Length);
 const NOTE: Input = wanted("Its first note along the length", InputKind::Frequency);
 
-/// How stiff is it, by its note?
 pub(super) static STIFF: Question = Question {
     asks: "How stiff is a bar, by tapping its end?",
     ways: &[Way {

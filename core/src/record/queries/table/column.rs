@@ -9,20 +9,14 @@ use crate::record::queries::table::row::PlankRow;
 use serde::{Deserialize, Serialize};
 use std::cmp::Ordering;
 
-/// A column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Column {
-    /// Mark.
     Mark,
-    /// Yard.
     Yard,
-    /// Day.
     Day,
-    /// Wood.
     Species,
     /// Size: sorted by length, then width.
     Size,
-    /// Weight.
     Weight,
     /// Density at 12 %.
     Density,
@@ -30,15 +24,10 @@ pub enum Column {
     Score,
     /// What the computation says.
     Verdict,
-    /// Weakest criterion.
     Weakest,
-    /// What was decided.
     Decision,
-    /// Main reason.
     Reasons,
-    /// Cost with tax.
     Cost,
-    /// Cost of a part with tax.
     CostPerPart,
 }
 
@@ -61,7 +50,6 @@ impl Column {
         Column::CostPerPart,
     ];
 
-    /// Its heading.
     pub fn name(self) -> &'static str {
         match self {
             Column::Mark => "Mark",

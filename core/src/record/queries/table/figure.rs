@@ -11,18 +11,14 @@ use crate::record::queries::visit_tally::exact_rule;
 use crate::record::state::State;
 use crate::trade::{TalliedLine, Terms, explain_charge, tally_visit};
 use crate::verdict::{Number, Spec, parts_held, working};
-use rust_decimal::prelude::ToPrimitive;
 
-/// A figure of a plank.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum PlankFigure {
-    /// A number of its sheet.
     Sheet(Number),
     /// Its volume by the yard's rule, and what it costs.
     Bill,
     /// Its volume as measured, nothing rounded.
     Exact,
-    /// What one of its parts costs.
     CostPerPart,
 }
 
@@ -38,13 +34,14 @@ pub fn explain_plank_figure(
     let piece = state.piece(id)?;
     let visit = state.visit_of(piece);
     let spec = under.or(visit.map(|visit| &visit.opened.spec))?;
+    let currency = visit.map_or("", |visit| visit.opened.currency.as_str());
     let told = match figure {
         PlankFigure::Sheet(number) => {
             return working(number, &piece.sheet_under(spec, tools), spec);
         }
         PlankFigure::Bill => {
             let (charged, tallied) = tallied(state, id)?;
-            explain_charge(&charged.line, &charged.terms, &tallied)
+            explain_charge(&charged.line, &charged.terms, &tallied, currency)
         }
         PlankFigure::Exact => {
             let charged = queries::charged(state, piece)?;
@@ -54,18 +51,18 @@ pub fn explain_plank_figure(
                 ..charged.terms
             };
             let tally = tally_visit([(&charged.line, &terms)]);
-            explain_charge(&charged.line, &terms, tally.lines.first()?)
+            explain_charge(&charged.line, &terms, tally.lines.first()?, currency)
         }
         PlankFigure::CostPerPart => {
             let (_, tallied) = tallied(state, id)?;
-            let paid = tallied.money.ok()?.gross.to_f64()?;
+            let paid = tallied.money.ok()?.gross;
             let parts = parts_held(&piece.described(), spec).ok()?.parts;
             let mut told = Derivation::default();
-            each_costs(&mut told.steps, paid, parts)?;
+            each_costs(&mut told.steps, currency, paid, parts)?;
             told.and("What it cost is told beside its cost; the parts are those that it holds.")
         }
     };
-    Some(told.in_unit(&visit?.opened.currency))
+    Some(told)
 }
 
 /// A plank as it is charged: as the tally of its visit has it, and where it was not taken, by itself.

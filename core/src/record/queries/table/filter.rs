@@ -10,7 +10,6 @@ use serde::{Deserialize, Serialize};
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Filter {
-    /// The yard.
     pub yard: Option<String>,
     /// The wood, as named.
     pub species: Option<String>,
@@ -22,7 +21,6 @@ pub struct Filter {
     pub recommendation: Option<Recommendation>,
     /// A reason among those given.
     pub reason: Option<Reason>,
-    /// The least score.
     pub least_score: Option<f64>,
     /// Words that all have to be found in mark, yard, wood, reasons or notes.
     pub text: String,
@@ -61,13 +59,16 @@ mod decision {
     use crate::record::log::Decision;
     use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-    type Wanted = Option<Option<Decision>>;
+    type DecisionWanted = Option<Option<Decision>>;
 
-    pub(crate) fn serialize<S: Serializer>(wanted: &Wanted, s: S) -> Result<S::Ok, S::Error> {
+    pub(crate) fn serialize<S: Serializer>(
+        wanted: &DecisionWanted,
+        s: S,
+    ) -> Result<S::Ok, S::Error> {
         wanted.flatten().serialize(s)
     }
 
-    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Wanted, D::Error> {
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<DecisionWanted, D::Error> {
         Option::<Decision>::deserialize(d).map(Some)
     }
 }

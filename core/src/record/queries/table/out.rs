@@ -5,7 +5,6 @@ use crate::trade::cubic_metres;
 use crate::verdict::Recommendation;
 use rust_decimal::Decimal;
 
-/// The headings.
 pub const HEADINGS: [&str; 24] = [
     "mark",
     "yard",

@@ -8,16 +8,11 @@ use crate::verdict::Recommendation;
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
-/// What is known of a plank, in a row.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlankRow {
-    /// The piece.
     pub piece: Id,
-    /// Its visit, where that is here.
     pub visit: Option<Id>,
-    /// Its mark.
     pub mark: String,
-    /// The yard.
     pub yard: String,
     /// The day on which it got its mark.
     pub on: NaiveDate,
@@ -43,21 +38,16 @@ pub struct PlankRow {
     pub recommendation: Option<Recommendation>,
     /// The fault that refuses it, or the weakest criterion.
     pub weakest: Option<&'static str>,
-    /// What was decided.
     pub decision: Option<Decision>,
     /// Why, the main reason first.
     pub reasons: Vec<Reason>,
     /// Footage by the yard's rule, board feet.
     pub board_feet: Option<Decimal>,
-    /// What it costs.
     pub money: Option<Money>,
-    /// In which currency.
     pub currency: String,
-    /// Parts that it holds.
     pub parts: Option<u32>,
     /// What one of them costs, with tax.
     pub cost_per_part: Option<Decimal>,
-    /// Notes.
     pub notes: Vec<String>,
     /// What a text search looks through, in small letters.
     pub(crate) text: String,

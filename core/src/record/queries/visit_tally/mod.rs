@@ -4,6 +4,7 @@
 //! It only brings together what the entries say and what other rooms work out. What a plank's sizes do
 //! not tell is left out and counted.
 
+pub(crate) mod budget;
 pub(crate) mod needed;
 #[cfg(test)]
 pub(crate) mod tests;
@@ -28,22 +29,17 @@ use rust_decimal::Decimal;
 /// A plank with its terms, before anything is reckoned.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlankCharged {
-    /// The piece.
     pub piece: Id,
     /// Its sizes, as they are charged.
     pub line: TallyLine,
-    /// The terms of its pile.
     pub terms: Terms,
 }
 
-/// A plank as tallied.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlankTallied {
-    /// The piece.
     pub piece: Id,
     /// Its sizes, as they are charged.
     pub line: TallyLine,
-    /// The terms of its pile.
     pub terms: Terms,
     /// Footage by the yard's rule, and money.
     pub tallied: TalliedLine,
@@ -73,12 +69,13 @@ pub struct VisitTally {
     pub exact_board_feet: Decimal,
     /// Mass of those that were weighed.
     pub mass: Mass,
-    /// How many were not weighed.
     pub not_weighed: usize,
     /// What a part costs on average, with tax, over the planks of which both are known.
     pub cost_per_part: Option<Decimal>,
     /// What a good blank costs in wood at the spec's expected yield, with tax, over the same planks.
     pub cost_per_good_blank: Option<Decimal>,
+    /// The visit's budget.
+    pub budget: Option<Decimal>,
     /// What is left of the budget once these are paid, tax in it; less than nothing when it is
     /// overdrawn.
     pub budget_left: Option<Decimal>,
@@ -133,7 +130,6 @@ pub fn line_of(mark: &str, plank: &Plank, nominal: Option<f64>) -> TallyLine {
 }
 
 impl Piece {
-    /// The plank that its readings describe.
     pub fn described(&self) -> Plank {
         let defects = self.defects.iter().map(|(_, defect)| defect);
         described(&|field| self.reading(field), defects)
@@ -277,7 +273,9 @@ fn together(
             spec.parts_per_blank,
             spec.expected_yield,
         ),
-        budget_left: budget.and_then(|budget| budget.checked_sub(tally.money.gross)),
+        budget,
+        budget_left: budget
+            .and_then(|budget| budget::budget_left(&mut TraceOff, "", budget, &tally)),
         planks,
         tally,
     }

@@ -7,26 +7,23 @@
 use crate::order;
 use crate::quantity::{Derivation, Trace, formula};
 use crate::record::log::id::Id;
-use crate::record::log::{PieceKind, SpeciesNamed, Wished};
+use crate::record::log::{PieceKind, SpeciesNamed, TargetSet};
 use crate::record::queries;
-use crate::record::queries::{Expected, Paces, WishAnswer, WoodInHand};
+use crate::record::queries::{Expected, Paces, TargetAnswer, WoodInHand};
 use crate::record::queries::{PlankTallied, VisitTally};
 use crate::record::state::State;
 use crate::season::{PlanPosition, Rests, Stage, explain_ahead, way_ahead};
 use crate::verdict::{Purpose, Spec};
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
-use rust_decimal::prelude::ToPrimitive;
 
 /// How sure it has to be where no wish says so, in percent.
 const SURE_PERCENT: u32 = 90;
 /// Laminates of a plank where none was measured or ripped yet. Common practice, no source.
 const PER_PLANK: u32 = 9;
 
-/// What planks are like.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlanksSoFar {
-    /// How many it is the mean of.
     pub planks: usize,
     /// They were taken on this visit.
     pub of_this_visit: bool,
@@ -40,11 +37,10 @@ pub struct PlanksSoFar {
 #[derive(Debug, Clone, PartialEq)]
 pub struct StillToBuy {
     /// The wish: the maker's, else as the visit's spec has it.
-    pub wish: Wished,
+    pub wish: TargetSet,
     /// The day on which the maker said it; `None` for the visit's spec.
     pub said_on: Option<NaiveDate>,
-    /// What it takes.
-    pub answer: WishAnswer,
+    pub answer: TargetAnswer,
     /// The planks taken on this visit that are in hand; none where planks are too late.
     pub picks: usize,
     /// Laminates to be expected of a plank.
@@ -60,10 +56,11 @@ pub struct StillToBuy {
 }
 
 formula! {
+    exact
     /// For so many planks.
-    FOR_PLANKS: "For the planks still needed", "x", "¤";
+    FOR_PLANKS: "For the planks still needed", "x", given;
     planks: "n", "planks still needed", "";
-    each: "x₁", "mean of the planks so far", "¤";
+    each: "x₁", "mean of the planks so far", given;
     = planks * each;
     range "planks like those so far";
     source "arithmetic";
@@ -91,8 +88,8 @@ impl StillToBuy {
     pub fn of_planks(&self) -> Option<(Decimal, Decimal)> {
         let planks = Decimal::from(self.planks()?);
         let one = self.so_far.as_ref()?;
-        let feet = one.board_feet.checked_mul(planks)?;
-        Some((feet, one.gross.checked_mul(planks)?))
+        let times = |each| FOR_PLANKS.of([planks, each]);
+        Some((times(one.board_feet)?, times(one.gross)?))
     }
 
     /// How the money in a currency, or else the footage, of the planks still needed was worked out.
@@ -103,8 +100,9 @@ impl StillToBuy {
             None => one.board_feet,
         };
         let mut working = Derivation::default();
-        let planks = f64::from(self.planks()?);
-        working.steps.work(&FOR_PLANKS, [planks, each.to_f64()?]);
+        let planks = Decimal::from(self.planks()?);
+        let unit = currency.unwrap_or("bf");
+        working.steps.exact_in(unit, &FOR_PLANKS, [planks, each])?;
         let whose = match one.of_this_visit {
             true => "taken on this visit",
             false => "ever taken, for none of this visit has a price yet",
@@ -113,7 +111,7 @@ impl StillToBuy {
             "The mean is that of {} planks {whose}.",
             one.planks
         ));
-        Some(working.in_unit(currency.unwrap_or("bf")))
+        Some(working)
     }
 }
 
@@ -150,8 +148,8 @@ pub fn share_of_a_stage(spec: Option<&Spec>) -> f64 {
 }
 
 /// The wish of a spec: what it wants, nine times in ten.
-pub fn wish_of_spec(spec: &Spec) -> Wished {
-    Wished {
+pub fn target_of_spec(spec: &Spec) -> TargetSet {
+    TargetSet {
         blanks: spec.blanks_wanted,
         by: None,
         laminates_per_blank: spec.parts_per_blank,
@@ -192,10 +190,10 @@ pub fn woods_of_visit(state: &State, visit: Id) -> Vec<SpeciesNamed> {
 
 /// The wish that a visit buys for, and the day on which the maker said it: the one in force, unless
 /// the visit's spec was set after it; else what the spec wants.
-pub fn wish_of_visit(state: &State, visit: Id) -> Option<(Wished, Option<NaiveDate>)> {
+pub fn target_of_visit(state: &State, visit: Id) -> Option<(TargetSet, Option<NaiveDate>)> {
     let known = state.visit(visit)?;
-    let spec = wish_of_spec(&known.opened.spec);
-    Some(match queries::wish(state) {
+    let spec = target_of_spec(&known.opened.spec);
+    Some(match queries::target(state) {
         Some((wish, on)) if on >= known.recorded.on => (wish.clone(), Some(on)),
         _ => (spec, None),
     })
@@ -214,7 +212,7 @@ pub fn still_to_buy(
     today: NaiveDate,
 ) -> Option<StillToBuy> {
     let known = state.visit(visit)?;
-    let (wish, said_on) = wish_of_visit(state, visit)?;
+    let (wish, said_on) = target_of_visit(state, visit)?;
     let spec = &known.opened.spec;
     let laminated = spec.purpose == Purpose::NeckLaminates;
     let expected = Expected {
@@ -242,7 +240,7 @@ pub fn still_to_buy(
     });
     let least = queries::least_rests(state);
     let rests = paces.rests(&least).unwrap_or(least);
-    let answer = queries::wish_answer(state, &wish, &wood, expected, &rests, today);
+    let answer = queries::target_answer(state, &wish, &wood, expected, &rests, today);
     let in_time = answer.planks_in_time;
     Some(StillToBuy {
         answer,

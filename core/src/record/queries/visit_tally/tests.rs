@@ -1,7 +1,7 @@
 //! An invented visit with two piles, projected and tallied.
 
 use super::*;
-use crate::plank::{Field, Reading, Readings, Seen};
+use crate::plank::{Field, Reading, Readings};
 use crate::quantity::{Derivation, in_kg};
 use crate::record::log::{
     DeviceId, Entry, Event, EventMeta, Judged, Log, Marked, Measured, PileOpened, SpeciesNamed,
@@ -52,13 +52,7 @@ impl Writer {
 }
 
 fn taken(value: f64) -> Reading {
-    Reading {
-        typed: value.to_string(),
-        unit: "mm".into(),
-        value,
-        seen: Seen::Measured,
-        confirmed: false,
-    }
+    Reading::of_number(value, "mm")
 }
 
 pub(crate) fn visit() -> VisitOpened {

@@ -1,13 +1,13 @@
 //! How the totals of a visit were worked out, to be told: sums with what went into them, and the two
 //! costs of the wood. It sums nothing anew: what it tells of is the tally itself.
 
-use crate::neck::each_costs;
+use crate::neck::{each_costs, good_blank_costs};
 use crate::quantity::{Derivation, Trace, formula, in_kg};
 use crate::record::queries::VisitTally;
+use crate::record::queries::visit_tally::budget::budget_left;
 use crate::trade::{Money, Terms};
 use crate::verdict::Spec;
 use rust_decimal::Decimal;
-use rust_decimal::prelude::ToPrimitive;
 
 /// A total of a visit's tally.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -16,59 +16,34 @@ pub enum Total {
     ByTheRule,
     /// Footage as measured, nothing rounded.
     Exact,
-    /// Weight.
     Mass,
     /// Money without tax.
     Net,
-    /// Tax.
     Tax,
     /// Money with tax.
     Gross,
-    /// What is left of the budget.
     BudgetLeft,
-    /// What a part costs.
     CostPerPart,
-    /// What a good blank costs.
     CostPerGoodBlank,
 }
 
 formula! {
-    /// Cost of a good blank.
-    PER_GOOD_BLANK: "Wood for one good blank", "c", "¤";
-    paid: "P", "paid for the planks, with tax", "¤";
-    each: "k", "parts to a blank", "";
-    parts: "n", "parts that they hold", "";
-    share: "s", "share expected to come through", "";
-    = paid * each / (parts * share);
-    range "a share over 0, up to 1";
-    source "arithmetic of shares: what fails is paid for by what comes through";
-}
-
-formula! {
-    /// What is left of the budget.
-    BUDGET_LEFT: "Left of the budget", "r", "¤";
-    budget: "B", "the visit's budget", "¤";
-    paid: "G", "to pay, with tax", "¤";
-    = budget - paid;
-    range "less than nothing: over the budget";
-    source "a difference";
-}
-
-formula! {
+    exact
     /// Tax in a total.
-    TAX: "Tax", "T", "¤";
-    gross: "G", "with tax", "¤";
-    net: "N", "without tax", "¤";
+    TAX: "Tax", "T", given;
+    gross: "G", "with tax", given;
+    net: "N", "without tax", given;
     = gross - net;
     range "both to the cent";
     source "a difference";
 }
 
 formula! {
+    exact
     /// The yard's figure less ours.
-    GAP: "Gap: theirs less ours", "Δ", "¤";
-    theirs: "t", "by the yard's tally", "¤";
-    ours: "o", "by the agreed rule", "¤";
+    GAP: "Gap: theirs less ours", "Δ", given;
+    theirs: "t", "by the yard's tally", given;
+    ours: "o", "by the agreed rule", given;
     = theirs - ours;
     range "any";
     source "a difference";
@@ -77,26 +52,15 @@ formula! {
 /// How the gap between the yard's figure and ours was worked out; `unit` is bf or the currency.
 pub(crate) fn explain_gap(theirs: Decimal, ours: Decimal, unit: &str) -> Option<Derivation> {
     let mut working = Derivation::default();
-    working.steps.work(&GAP, [theirs.to_f64()?, ours.to_f64()?]);
-    Some(working.in_unit(unit))
+    working.steps.exact_in(unit, &GAP, [theirs, ours])?;
+    Some(working)
 }
 
 /// How a gap in volume was turned into money.
-pub(crate) fn explain_worth(
-    gap: Decimal,
-    worth: Decimal,
-    terms: &Terms,
-    currency: &str,
-) -> Option<Derivation> {
-    let price = terms.price_of_a_board_foot()?.round_dp(4);
-    Some(Derivation::note(
-        format!(
-            "The yard's money is not known here: the gap of {} bf at {price} {currency} a board foot, discount \
-             taken off, is {worth} {currency}.",
-            gap.round_dp(2)
-        ),
-        "the visit's terms",
-    ))
+pub(crate) fn explain_worth(gap: Decimal, terms: &Terms, currency: &str) -> Option<Derivation> {
+    let mut working = Derivation::default();
+    terms.worth_of(&mut working.steps, currency, gap)?;
+    Some(working.and("The yard's money is not known here: the gap is what so much wood costs by the visit's terms."))
 }
 
 /// How a total was worked out; `None` where the tally does not have it. `currency` is that of the visit.
@@ -110,8 +74,6 @@ pub fn explain_total(
         source: "a sum over the planks taken",
         ..Derivation::default()
     };
-    let share = spec.expected_yield;
-    let each = f64::from(spec.parts_per_blank);
     match total {
         Total::ByTheRule => of_planks(&mut working, tally, |plank| {
             Some(format!(
@@ -129,29 +91,30 @@ pub fn explain_total(
         Total::Gross => money_of_planks(&mut working, tally, currency, |money| money.gross),
         Total::Tax => {
             let money = &tally.tally.money;
-            let values = [money.gross.to_f64()?, money.net.to_f64()?];
-            working.steps.work(&TAX, values);
+            working
+                .steps
+                .exact_in(currency, &TAX, [money.gross, money.net])?;
             money_of_planks(&mut working, tally, currency, |money| money.tax);
         }
         Total::BudgetLeft => {
-            let paid = tally.tally.money.gross;
-            let budget = tally.budget_left?.checked_add(paid)?;
-            let values = [budget.to_f64()?, paid.to_f64()?];
-            working.steps.work(&BUDGET_LEFT, values);
+            budget_left(&mut working.steps, currency, tally.budget?, &tally.tally)?;
         }
         Total::CostPerPart => {
             let (paid, parts) = paid_for(tally)?;
-            each_costs(&mut working.steps, paid, parts)?;
+            each_costs(&mut working.steps, currency, paid, parts)?;
         }
         Total::CostPerGoodBlank => {
             let (paid, parts) = paid_for(tally)?;
-            let parts = f64::from(parts);
-            working
-                .steps
-                .work(&PER_GOOD_BLANK, [paid, each, parts, share]);
+            let parts = [parts, spec.parts_per_blank];
+            good_blank_costs(
+                &mut working.steps,
+                currency,
+                paid,
+                parts,
+                spec.expected_yield,
+            )?;
         }
     }
-    working.measured_in(currency);
     Some(working)
 }
 
@@ -191,7 +154,7 @@ fn of_planks(
 }
 
 /// What is paid for the planks of which price and parts are known, and those parts.
-fn paid_for(tally: &VisitTally) -> Option<(f64, u32)> {
+fn paid_for(tally: &VisitTally) -> Option<(Decimal, u32)> {
     let mut paid = Decimal::ZERO;
     let mut parts = 0;
     for plank in &tally.planks {
@@ -200,5 +163,5 @@ fn paid_for(tally: &VisitTally) -> Option<(f64, u32)> {
             parts += held;
         }
     }
-    (parts > 0).then_some((paid.to_f64()?, parts))
+    (parts > 0).then_some((paid, parts))
 }

@@ -3,7 +3,7 @@
 //! It decides which figures can be compared; the trying of customs is the bill's. Money is compared as
 //! the yard's prices are, without tax or with it.
 
-use crate::quantity::Derivation;
+use crate::quantity::{Derivation, TraceOff};
 use crate::record::log::id::Id;
 use crate::record::log::{YardLine, YardTotal};
 use crate::record::queries::visit_tally::total::{explain_gap, explain_worth};
@@ -18,9 +18,7 @@ use rust_decimal::Decimal;
 /// A plank on both tallies.
 #[derive(Debug, Clone, PartialEq)]
 pub struct YardGap {
-    /// The piece.
     pub piece: Id,
-    /// Its mark.
     pub mark: String,
     /// What the yard's line says.
     pub said: YardLine,
@@ -47,24 +45,20 @@ impl YardGap {
     pub fn explain_money(&self, currency: &str) -> Option<Derivation> {
         match self.said.money.zip(self.our_money) {
             Some((theirs, ours)) => explain_gap(theirs, ours, currency),
-            None => explain_worth(self.difference?, self.money?, &self.terms, currency),
+            None => explain_worth(self.difference?, &self.terms, currency),
         }
     }
 }
 
-/// Customs tried on what was agreed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CustomsTried {
-    /// The rule that was agreed.
     pub agreed: TallyRule,
     /// How the customs fit.
     pub found: Comparison,
 }
 
-/// The totals of both.
 #[derive(Debug, Clone, PartialEq)]
 pub struct YardTotalGap {
-    /// What the yard says.
     pub said: YardTotal,
     /// By our tally, board feet.
     pub ours: Decimal,
@@ -93,12 +87,7 @@ impl YardTotalGap {
     pub fn explain_money(&self, currency: &str) -> Option<Derivation> {
         match self.said.money.zip(self.our_money) {
             Some((theirs, ours)) => explain_gap(theirs, ours, currency),
-            None => explain_worth(
-                self.difference?,
-                self.money?,
-                self.terms.as_ref()?,
-                currency,
-            ),
+            None => explain_worth(self.difference?, self.terms.as_ref()?, currency),
         }
     }
 }
@@ -114,7 +103,6 @@ pub struct YardAgainstOurs {
     pub without_line: Vec<String>,
     /// Customs tried on the lines, for each rule and unit by themselves.
     pub by_lines: Vec<CustomsTried>,
-    /// The totals.
     pub total: Option<YardTotalGap>,
 }
 
@@ -186,7 +174,7 @@ fn gap(
         ours,
         theirs,
         difference,
-        money: money.or_else(|| plank.terms.worth_of(difference?)),
+        money: money.or_else(|| plank.terms.worth_of(&mut TraceOff, "", difference?)),
     }
 }
 
@@ -245,7 +233,12 @@ fn total_gap(said: &YardTotal, ours: &VisitTally, prices_are: PricesAre) -> Yard
     let theirs = compared.and_then(as_feet);
     let difference = less(theirs, Some(ours.tally.board_feet));
     let our_money = ours.tally.money.as_asked(prices_are);
-    let worth = || ours.planks.first()?.terms.worth_of(difference?);
+    let worth = || {
+        ours.planks
+            .first()?
+            .terms
+            .worth_of(&mut TraceOff, "", difference?)
+    };
     let complete = ours.tally.without_price == 0;
     let our_money = complete.then_some(our_money);
     let money = less(said.money, our_money);

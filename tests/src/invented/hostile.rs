@@ -222,7 +222,6 @@ fn width(n: usize) -> Event {
     })
 }
 
-/// A reading that is corrected, and the correction corrected, and so on.
 pub fn chain_of_corrections(size: usize) -> Hostile {
     let (mut phone, pile) = at_the_yard("K7", 6);
     let piece = plank(&mut phone, pile, "P".into(), sizes(900.0, 80.0, 20.0));

@@ -7,12 +7,13 @@ use anyhow::{Context, Result, anyhow};
 use stillwood_core::record::Id;
 use stillwood_core::record::{DeviceId, Entry, Event, EventMeta};
 
+use stillwood_tests::dice::Dice;
+
 use super::air::day_number;
 
 /// A day in a yard or in the workshop.
 #[derive(Debug, Clone)]
 pub(super) struct Day {
-    /// The date.
     pub(super) date: Cow<'static, str>,
     /// Milliseconds from 1970 to its midnight, UTC.
     pub(super) midnight_utc: u64,
@@ -35,18 +36,18 @@ impl Day {
 
 /// A phone and the hand that holds it.
 #[derive(Debug)]
-pub(super) struct Trace {
+pub(super) struct Phone {
     author: DeviceId,
     seq: u64,
     step: u64,
     day: Day,
     /// Seconds since midnight by the phone's clock.
     clock: u32,
-    chance: u64,
+    dice: Dice,
     written: Vec<Entry>,
 }
 
-impl Trace {
+impl Phone {
     /// A phone of this name, at this second of the day.
     pub(super) fn new(by: &str, day: Day, clock: u32) -> Self {
         let chance = by.bytes().fold(0x5EED, |seed, b| seed * 257 + u64::from(b));
@@ -56,7 +57,7 @@ impl Trace {
             step: 0,
             day,
             clock,
-            chance,
+            dice: Dice::of_seed(chance),
             written: Vec::new(),
         }
     }
@@ -83,19 +84,18 @@ impl Trace {
 
     /// Time goes by: at least so many seconds, and up to a third more.
     pub(super) fn wait(&mut self, seconds: u32) {
-        let more = self.draw() % u64::from(seconds / 3 + 1);
+        let more = self.dice.any() % u64::from(seconds / 3 + 1);
         self.clock += seconds + u32::try_from(more).unwrap_or(0);
     }
 
-    /// A new id.
     pub(super) fn id(&mut self) -> Id {
         let mut random = [0; 10];
         for byte in &mut random {
-            [*byte, ..] = self.draw().to_le_bytes();
+            [*byte, ..] = self.dice.any().to_le_bytes();
         }
         let local = self.day.midnight_utc + u64::from(self.clock) * 1000;
         let millis = local.saturating_add_signed(-i64::from(self.day.ahead) * 3_600_000);
-        Id::version_7(millis + self.draw() % 1000, &random)
+        Id::version_7(millis + self.dice.any() % 1000, &random)
     }
 
     /// Writes down that something happened; gives the entry's id.
@@ -140,17 +140,7 @@ impl Trace {
         &self.written
     }
 
-    /// All that it wrote.
     pub(super) fn into_written(self) -> Vec<Entry> {
         self.written
-    }
-
-    /// The next number of a small generator (Steele, Lea and Flood, "SplitMix", 2014; from memory).
-    fn draw(&mut self) -> u64 {
-        self.chance = self.chance.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.chance;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
     }
 }

@@ -9,7 +9,7 @@ pub fn yard(by: &str, seed: u64) -> (Phone, Id, Vec<Id>) {
     let mut phone = Phone::new(by, seed);
     let visit = phone.open_visit("North");
     let pile = phone.open_pile(visit, "hard_maple");
-    let mut dice = Dice::new(seed);
+    let mut dice = Dice::of_seed(seed);
     let mut planks = Vec::new();
     for n in 0..4 {
         let piece = phone.mark(pile);

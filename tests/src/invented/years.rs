@@ -48,7 +48,6 @@ struct Years {
     room: Id,
 }
 
-/// A record of ten years and so many planks.
 pub fn ten_years(planks: u64) -> Vec<Entry> {
     let mut phone = Phone::new("K7", 23);
     let room = phone.new_id();
@@ -96,20 +95,19 @@ impl Years {
         }
     }
 
-    /// One in ten.
     fn unlucky(&mut self) -> bool {
-        self.phone.dice.below(10) == 0
+        self.phone.dice.number_below(10) == 0
     }
 
     fn visit(&mut self, day: NaiveDate, planks: u64) {
         let yards = ["North", "Canal", "Hill", "Old mill"];
-        let yard = yards[self.phone.dice.below(4) as usize];
+        let yard = yards[self.phone.dice.number_below(4) as usize];
         let visit = self.phone.new_id();
         let mut terms = visit_terms(yard);
         terms.spec = Spec::supplied().swap_remove(0);
         self.phone.say(visit, Event::VisitOpened(Box::new(terms)));
         let woods = ["maple-sugar", "walnut-black", "mahogany"];
-        let wood = woods[self.phone.dice.below(3) as usize];
+        let wood = woods[self.phone.dice.number_below(3) as usize];
         let pile = self.phone.open_pile(visit, wood);
         for n in 0..planks {
             let id = self.phone.whole_plank(pile);
@@ -165,7 +163,7 @@ impl Years {
             ..Machined::default()
         };
         self.phone.say(piece, Event::Machined(Box::new(machined)));
-        let shelf = 1 + self.phone.dice.below(12);
+        let shelf = 1 + self.phone.dice.number_below(12);
         let rest = SetToRest {
             climate: Climate::default(),
             place: format!("shelf {shelf}"),
