@@ -4,7 +4,6 @@
 mod filled;
 
 use filled::{Shop, day, metric, typed};
-use stillwood_tests::invented::taken;
 use stillwood_core::plank::{
     DefectFound, DefectKind, Field, Instruments, Readings, Reason, Source, describe,
 };
@@ -14,6 +13,7 @@ use stillwood_core::record::*;
 use stillwood_core::verdict::{
     Advice, Criterion, Evaluation, Recommendation, Spec, evaluate, looked_at,
 };
+use stillwood_tests::invented::taken;
 
 fn spec() -> Spec {
     Spec::supplied()[0].clone()

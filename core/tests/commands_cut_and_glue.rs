@@ -3,11 +3,11 @@
 mod filled;
 
 use filled::{Shop, asked, day, metric, only, typed, wrong};
-use stillwood_tests::invented::taken;
 use stillwood_core::plank::{Field, Readings, Reason, RingClass};
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::*;
 use stillwood_core::verdict::Spec;
+use stillwood_tests::invented::taken;
 
 /// Ids that were never given before.
 fn ids() -> impl FnMut() -> Id {

@@ -503,7 +503,10 @@ mod deletions {
         let elsewhere = shop.plank();
         shop.phone.measure(
             one,
-            Readings::from([(Field::Length, stillwood_tests::invented::taken(2000.0, "mm"))]),
+            Readings::from([(
+                Field::Length,
+                stillwood_tests::invented::taken(2000.0, "mm"),
+            )]),
         );
         shop.keep();
         shop.write(&settle::pair(one, elsewhere, true).events);

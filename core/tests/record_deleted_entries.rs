@@ -1,11 +1,10 @@
 //! What was deleted is listed and can be put back for good; a file that is read bit by bit gives what it gives when it
 //! is read at once.
 
-
-use stillwood_tests::invented::Phone;
-use stillwood_tests::invented::bought::yard;
 use std::borrow::Cow;
 use stillwood_core::record::*;
+use stillwood_tests::invented::Phone;
+use stillwood_tests::invented::bought::yard;
 
 #[test]
 fn what_was_deleted_is_listed_and_can_be_put_back() {

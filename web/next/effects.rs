@@ -21,7 +21,9 @@ fn element(id: &str) -> Option<HtmlElement> {
 fn buzz() {
     let navigator = window().map(|window| window.navigator());
     // nothing lost: then there is no buzz
-    let can = |navigator: &web_sys::Navigator| js_sys::Reflect::has(navigator, &"vibrate".into()).unwrap_or(false);
+    let can = |navigator: &web_sys::Navigator| {
+        js_sys::Reflect::has(navigator, &"vibrate".into()).unwrap_or(false)
+    };
     if let Some(navigator) = navigator.filter(can) {
         navigator.vibrate_with_duration(20);
     }
@@ -60,7 +62,9 @@ impl App {
             Effect::Back => {
                 // nothing lost: where there is nothing to go back to, the screen stays
                 let history = window().and_then(|window| window.history().ok());
-                let to_go = history.as_ref().is_some_and(|history| history.length().is_ok_and(|all| all > 1));
+                let to_go = history
+                    .as_ref()
+                    .is_some_and(|history| history.length().is_ok_and(|all| all > 1));
                 match history.filter(|_| to_go) {
                     Some(history) => told(history.back()),
                     None => self.go(self.model(|model| model.route.place().first()), true),
@@ -130,7 +134,9 @@ impl App {
         if let Some(store) = self.store()
             && let Err(why) = store.drafts_kept().await
         {
-            return self.say(format!("Not updated: what is half typed can't be kept ({why})."));
+            return self.say(format!(
+                "Not updated: what is half typed can't be kept ({why})."
+            ));
         }
         let bridge = self.keeping(|keeping| keeping.bridge.clone());
         let Some(bridge) = bridge else { return };

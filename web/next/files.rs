@@ -121,7 +121,8 @@ impl App {
         input.set_multiple(true);
         input.set_accept(".json,.txt,application/json,text/plain");
         let (app, field) = (self.clone(), input.clone());
-        let chosen = Closure::once_into_js(move |_: Event| app.take_files(files_in::chosen(&field)));
+        let chosen =
+            Closure::once_into_js(move |_: Event| app.take_files(files_in::chosen(&field)));
         input.set_onchange(Some(chosen.unchecked_ref()));
         input.click();
     }
@@ -172,14 +173,21 @@ impl App {
 
     /// Writes the entries of a file down, all or none, with their place in the list of imports.
     pub(crate) async fn bring_in_file(&self, bring: BringIn) {
-        let BringIn { file, entries, import } = bring;
+        let BringIn {
+            file,
+            entries,
+            import,
+        } = bring;
         let mut trouble = String::new();
         // The list first: an import that can't be undone is worse than one that brought nothing.
         if let (Some(import), Some(store)) = (&import, self.store()) {
             let kept = match serde_json::to_string(import) {
                 Ok(json) => {
                     let key = format!("{IMPORT}{}", import.id);
-                    store.put_setting(&key, &json).await.map_err(|why| why.to_string())
+                    store
+                        .put_setting(&key, &json)
+                        .await
+                        .map_err(|why| why.to_string())
                 }
                 Err(why) => Err(why.to_string()),
             };
@@ -215,7 +223,8 @@ impl App {
             Persistence::Unknown => book::Persistence::Unknown,
         };
         storage.used_megabytes = used.map(|bytes| bytes / 1e6);
-        storage.damaged = self.keeping(|keeping| keeping.damage.keys().map(ToString::to_string).collect());
+        storage.damaged =
+            self.keeping(|keeping| keeping.damage.keys().map(ToString::to_string).collect());
         self.book(SettingsAction::Stored(storage));
     }
 
@@ -254,7 +263,9 @@ impl App {
         let app = self.clone();
         let hear = move |answer: Option<JsValue>| {
             let answer = answer.and_then(|answer| from_value(answer).ok());
-            app.act(Action::WorkDone(answer.unwrap_or_else(|| Answer::broke_down(turn))));
+            app.act(Action::WorkDone(
+                answer.unwrap_or_else(|| Answer::broke_down(turn)),
+            ));
         };
         let started = to_value(&job).ok().and_then(|job| Beside::start(job, hear));
         match started {
@@ -284,7 +295,10 @@ impl App {
                 Err(why) => app.say(format!("What is kept elsewhere can't be read ({why}).")),
             }
             if let Ok(found) = store.read_settings().await {
-                let imports = found.texts.iter().filter(|(key, _)| key.starts_with(IMPORT));
+                let imports = found
+                    .texts
+                    .iter()
+                    .filter(|(key, _)| key.starts_with(IMPORT));
                 let imports = imports.map(|(_, json)| json.clone()).collect();
                 app.act(Action::Book(book::Action::ImportsRead(imports)));
             }

@@ -204,7 +204,9 @@ impl Device {
         if let Some(place) = second_place()
             && let Err(why) = place.remove_item(SECRET)
         {
-            crate::keep::warn(&format!("this device's secret stays beside the record: {why:?}"));
+            crate::keep::warn(&format!(
+                "this device's secret stays beside the record: {why:?}"
+            ));
         }
     }
 }
@@ -221,7 +223,8 @@ impl Device {
 
 impl App {
     fn device(&self) -> Result<Device, StoreError> {
-        self.keeping(|keeping| keeping.device.clone()).ok_or(StoreError::NoStore)
+        self.keeping(|keeping| keeping.device.clone())
+            .ok_or(StoreError::NoStore)
     }
 
     fn becomes(&self, device: Device, notice: Option<String>) {

@@ -2,7 +2,9 @@
 //! maker is told, and nothing is lost from the screen.
 
 use crate::app::App;
-use crate::shell::store::{Added, Change, Counter, Damage, Page, PageKey, Pages, Place, Store, StoreError};
+use crate::shell::store::{
+    Added, Change, Counter, Damage, Page, PageKey, Pages, Place, Store, StoreError,
+};
 use crate::shell::{clock, locks, second_copy};
 use std::cell::RefCell;
 use stillwood_app::Action;
@@ -84,7 +86,11 @@ impl App {
     /// fails they are in memory and the screen says so; what can't be written down at all leaves all as it was.
     pub(crate) async fn write(&self, events: Vec<NewEvent>, after: AfterRecorded) {
         let before = self.model(|model| model.shell.saving.clone());
-        let draft = after.draft.as_ref().and_then(|draft| draft.piece).map(|piece| piece.to_string());
+        let draft = after
+            .draft
+            .as_ref()
+            .and_then(|draft| draft.piece)
+            .map(|piece| piece.to_string());
         let (entries, kept) = match self.write_down(&events, draft).await {
             Ok(made) => made,
             Err(why) => {
@@ -127,7 +133,9 @@ impl App {
         draft: Option<String>,
     ) -> Result<(Vec<Entry>, Result<Added, StoreError>), StoreError> {
         if events.is_empty() {
-            return Err(StoreError::NotMade("there is nothing to write down.".into()));
+            return Err(StoreError::NotMade(
+                "there is nothing to write down.".into(),
+            ));
         }
         let now = self.model(|model| model.now.clone());
         let ids = new_ids(events.len(), now.millis)?;
@@ -178,7 +186,8 @@ impl App {
         change: &Change,
         make: impl Fn(u64) -> Result<String, StoreError>,
     ) -> Result<Added, StoreError> {
-        let setting = self.keeping(|keeping| keeping.device.as_ref().map(|device| device.counter()));
+        let setting =
+            self.keeping(|keeping| keeping.device.as_ref().map(|device| device.counter()));
         let setting = setting.unwrap_or_default();
         let counter = Counter {
             setting: &setting,
@@ -265,10 +274,15 @@ impl App {
         if fresh.is_empty() {
             return Ok(());
         }
-        self.not_by_a_twin(fresh).await.map_err(|why| why.to_string())?;
+        self.not_by_a_twin(fresh)
+            .await
+            .map_err(|why| why.to_string())?;
         let part = |number: usize| fresh.chunks(ENTRIES_AT_ONCE).nth(number).map(lines);
         let kept = match self.store() {
-            Some(store) => self.onto_what_was(async || store.append_parts(part).await).await,
+            Some(store) => {
+                self.onto_what_was(async || store.append_parts(part).await)
+                    .await
+            }
             None => Err(StoreError::NoStore),
         };
         match kept {
@@ -410,12 +424,19 @@ impl App {
         if let Err(why) = self.leave_a_shared_sign().await {
             self.say(format!("This device keeps its sign: {why}"));
         }
-        let mut taken: Vec<String> =
-            self.model(|model| model.drafts.iter().map(|draft| draft.mark.clone()).collect());
+        let mut taken: Vec<String> = self.model(|model| {
+            model
+                .drafts
+                .iter()
+                .map(|draft| draft.mark.clone())
+                .collect()
+        });
         if let Some(store) = self.store()
             && let Ok(kept) = store.all_drafts().await
         {
-            let marks = kept.iter().filter_map(|(_, json)| Draft::from_json(json).ok());
+            let marks = kept
+                .iter()
+                .filter_map(|(_, json)| Draft::from_json(json).ok());
             taken.extend(marks.map(|draft| draft.mark));
         }
         loop {

@@ -181,7 +181,9 @@ impl App {
                 return Err(StoreError::NoStore);
             };
             let page = lines(&missing);
-            let added = self.onto_what_was(async || store.append(&page).await).await?;
+            let added = self
+                .onto_what_was(async || store.append(&page).await)
+                .await?;
             self.change(|model| {
                 model.record.merge(missing);
                 model.shell.emptied = true;

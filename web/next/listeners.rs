@@ -4,7 +4,10 @@ use crate::app::App;
 use crate::page::told;
 use stillwood_app::{Action, Route};
 use wasm_bindgen::prelude::*;
-use web_sys::{Element, Event, EventTarget, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, KeyboardEvent, Window};
+use web_sys::{
+    Element, Event, EventTarget, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement,
+    KeyboardEvent, Window,
+};
 
 fn listen(target: &EventTarget, name: &str, hear: impl Fn(Event) + 'static) {
     let hear = Closure::<dyn Fn(Event)>::new(hear);
@@ -39,7 +42,10 @@ pub(crate) fn start(app: &App, window: &Window) {
     listen(&document, "keydown", move |event| key(&keys, &event));
     // The key that is pressed does not take the focus away from a field that is typed in.
     listen(&document, "mousedown", |event| {
-        if element(&event).and_then(|one| closest(&one, ".digits, .units")).is_some() {
+        if element(&event)
+            .and_then(|one| closest(&one, ".digits, .units"))
+            .is_some()
+        {
             event.prevent_default();
         }
     });
@@ -52,7 +58,9 @@ pub(crate) fn start(app: &App, window: &Window) {
     // nothing lost: without the answer it is drawn as for a phone
     if let Ok(Some(wide)) = window.match_media("(min-width: 1024px)") {
         let (app, query) = (app.clone(), wide.clone());
-        listen(&wide, "change", move |_| app.act(Action::Wide(query.matches())));
+        listen(&wide, "change", move |_| {
+            app.act(Action::Wide(query.matches()))
+        });
     }
 }
 
@@ -70,7 +78,10 @@ fn press(app: &App, event: &Event) {
         return;
     };
     event.prevent_default();
-    if let Some(action) = key.get_attribute("data-press").and_then(|press| app.pressed(&press)) {
+    if let Some(action) = key
+        .get_attribute("data-press")
+        .and_then(|press| app.pressed(&press))
+    {
         app.act(action);
     }
 }
@@ -98,7 +109,8 @@ fn key(app: &App, event: &Event) {
     if pressed.ctrl_key() || pressed.meta_key() || pressed.alt_key() || pressed.is_composing() {
         return;
     }
-    let in_field = element(event).is_some_and(|one| closest(&one, "input, textarea, select").is_some());
+    let in_field =
+        element(event).is_some_and(|one| closest(&one, "input, textarea, select").is_some());
     let on_key = element(event).is_some_and(|one| closest(&one, "button, a, summary").is_some());
     let name = pressed.key();
     // Enter and blanks press the key that has the focus.
@@ -107,7 +119,12 @@ fn key(app: &App, event: &Event) {
         return;
     }
     let is_sign = name.chars().count() == 1;
-    if is_sign || matches!(name.as_str(), "Enter" | "Backspace" | "Escape" | "ArrowUp" | "ArrowDown") {
+    if is_sign
+        || matches!(
+            name.as_str(),
+            "Enter" | "Backspace" | "Escape" | "ArrowUp" | "ArrowDown"
+        )
+    {
         app.act(Action::Key(name));
     }
 }

@@ -26,7 +26,10 @@ fn document() -> Option<Document> {
 
 /// A region's element, whole.
 fn whole(region: &Region) -> String {
-    format!("<{0} id=\"{1}\">{2}</{0}>", region.tag, region.id, region.html)
+    format!(
+        "<{0} id=\"{1}\">{2}</{0}>",
+        region.tag, region.id, region.html
+    )
 }
 
 impl Painted {
@@ -42,10 +45,17 @@ impl Painted {
             return;
         };
         show_looks(&document, looks);
-        if self.page.as_ref().is_none_or(|before| before.title != page.title) {
+        if self
+            .page
+            .as_ref()
+            .is_none_or(|before| before.title != page.title)
+        {
             document.set_title(&page.title);
         }
-        let same = self.page.as_ref().filter(|before| is_built_alike(before, &page));
+        let same = self
+            .page
+            .as_ref()
+            .filter(|before| is_built_alike(before, &page));
         match same {
             Some(before) => {
                 for (was, is) in before.regions.iter().zip(&page.regions) {
@@ -68,7 +78,12 @@ impl Painted {
 
 /// Whether two screens have the same regions in the same layout.
 fn is_built_alike(one: &Page, other: &Page) -> bool {
-    let ids = |page: &Page| page.regions.iter().map(|one| (one.id, one.tag)).collect::<Vec<_>>();
+    let ids = |page: &Page| {
+        page.regions
+            .iter()
+            .map(|one| (one.id, one.tag))
+            .collect::<Vec<_>>()
+    };
     one.layout == other.layout && ids(one) == ids(other)
 }
 
@@ -82,7 +97,10 @@ fn show_looks(document: &Document, (scheme, left): (Option<Scheme>, bool)) {
         Scheme::Shed => "shed",
         Scheme::Sun => "sun",
     });
-    for (name, value) in [("data-scheme", scheme), ("data-hand", left.then_some("left"))] {
+    for (name, value) in [
+        ("data-scheme", scheme),
+        ("data-hand", left.then_some("left")),
+    ] {
         let now = root.get_attribute(name);
         if now.as_deref() == value {
             continue;

@@ -4,11 +4,11 @@
 use crate::app::{App, Keeping};
 use crate::identity::{self, DEVICE, Device, SIGN};
 use crate::keep::warn;
+use crate::listeners;
 use crate::shell::channel::{Channel, Hint};
-use crate::shell::{clock, platform};
 use crate::shell::store::{ASIDE, Damage, Pages, Place, Store, StoreError, TextsFound};
 use crate::shell::worker::{Bridge, News};
-use crate::listeners;
+use crate::shell::{clock, platform};
 use std::collections::BTreeMap;
 use stillwood_app::form::FORM;
 use stillwood_app::model::{HalfTyped, Now, Saving, Texts};
@@ -40,7 +40,10 @@ fn sample_is_open() -> bool {
 /// Loads the page anew: what is in memory goes.
 pub(crate) fn load_anew() {
     if let Some(window) = web_sys::window() {
-        let done = window.location().replace("#/").and_then(|()| window.location().reload());
+        let done = window
+            .location()
+            .replace("#/")
+            .and_then(|()| window.location().reload());
         if let Err(why) = done {
             warn(&format!("could not start anew: {why:?}"));
         }
@@ -50,7 +53,11 @@ pub(crate) fn load_anew() {
 /// Opens the sample workshop in place of the maker's own record, or closes it, and starts anew.
 pub(crate) fn open_sample(open: bool) {
     if let Some(keep) = kept_for_all_windows() {
-        let done = if open { keep.set_item("demo", "open") } else { keep.remove_item("demo") };
+        let done = if open {
+            keep.set_item("demo", "open")
+        } else {
+            keep.remove_item("demo")
+        };
         if let Err(why) = done {
             return warn(&format!("the sample can't be switched: {why:?}"));
         }
@@ -126,7 +133,8 @@ impl Beside {
                 read.map(|draft| self.drafts.push(draft))
             };
             if let Err(why) = read {
-                self.damaged.push(Damage::of(Place::Draft(key.clone()), why));
+                self.damaged
+                    .push(Damage::of(Place::Draft(key.clone()), why));
             }
         }
     }
@@ -140,7 +148,8 @@ impl Beside {
                 "settings" => {
                     let (settings, wrong) = Settings::read(json);
                     self.settings = settings;
-                    self.damaged.extend(wrong.into_iter().map(|why| Damage::of(place(), why)));
+                    self.damaged
+                        .extend(wrong.into_iter().map(|why| Damage::of(place(), why)));
                 }
                 SIGN => match serde_json::from_str(json) {
                     Ok(sign) => self.sign = Some(sign),
@@ -168,14 +177,17 @@ fn build() -> String {
         .and_then(|window| window.document())
         // nothing lost: the selector is written here
         .and_then(|document| document.query_selector("meta[name='build']").ok().flatten());
-    meta.and_then(|meta| meta.get_attribute("content")).unwrap_or_default()
+    meta.and_then(|meta| meta.get_attribute("content"))
+        .unwrap_or_default()
 }
 
 /// Whether the platform hands files to other programs.
 fn can_share() -> bool {
     let navigator = web_sys::window().map(|window| window.navigator());
     // nothing lost: then it is not offered
-    navigator.is_some_and(|navigator| js_sys::Reflect::has(&navigator, &"canShare".into()).unwrap_or(false))
+    navigator.is_some_and(|navigator| {
+        js_sys::Reflect::has(&navigator, &"canShare".into()).unwrap_or(false)
+    })
 }
 
 fn now() -> Now {
@@ -201,7 +213,8 @@ pub(crate) async fn start() {
     trouble = trouble.or(read.trouble.take());
     // An identity that could not be read is not written over: this window has one of its own then.
     let place = store.as_ref().filter(|_| trouble.is_none());
-    let mut settled = identity::settle(place, read.device.as_deref(), read.sign.clone(), !sample).await;
+    let mut settled =
+        identity::settle(place, read.device.as_deref(), read.sign.clone(), !sample).await;
     if let Err(why) = &settled {
         trouble = Some(why.to_string());
         settled = identity::settle(None, None, read.sign.clone(), false).await;
@@ -247,12 +260,16 @@ pub(crate) async fn start() {
     }
     // Where nothing is left a second copy may have all of it: the first screen waits for that.
     if empty && let Err(why) = app.take_second_copy().await {
-        app.say(format!("The second copy of the record can't be read: {why}"));
+        app.say(format!(
+            "The second copy of the record can't be read: {why}"
+        ));
     }
     if sample && app.record(|record| record.log().is_empty()) {
         load_sample(&app).await;
     }
-    let Some(window) = web_sys::window() else { return };
+    let Some(window) = web_sys::window() else {
+        return;
+    };
     // nothing lost: without the answer it is drawn as for a phone
     let wide = window.match_media("(min-width: 1024px)").ok().flatten();
     let wide = wide.is_some_and(|query| query.matches());
@@ -287,7 +304,9 @@ fn after_start(app: &App, store: Option<Store>) {
         let later = app.clone();
         spawn_local(async move {
             if let Err(why) = later.take_second_copy().await {
-                later.say(format!("The second copy of the record can't be read: {why}"));
+                later.say(format!(
+                    "The second copy of the record can't be read: {why}"
+                ));
             }
             later.gather().await;
         });

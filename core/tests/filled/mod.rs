@@ -1,13 +1,13 @@
 //! Forms filled in tests, over an invented record.
 #![allow(dead_code, unreachable_pub, reason = "each test uses a part")]
 
-use stillwood_tests::invented::Phone;
 use chrono::NaiveDate;
 use stillwood_core::plank::Instruments;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{
     Context, Event, FieldErrors, Filled, Form, Id, Log, NewEvent, State, Texts,
 };
+use stillwood_tests::invented::Phone;
 
 /// A record that a form is filled over.
 pub struct Shop {

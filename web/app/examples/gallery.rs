@@ -1,12 +1,12 @@
 //! Writes screens as pages that a browser can show without the app: for looking at them while they are drawn.
 #[path = "gallery/blanks.rs"]
 mod blanks;
+#[path = "gallery/book.rs"]
+mod book;
 #[path = "gallery/racks.rs"]
 mod racks;
 #[path = "gallery/yard.rs"]
 mod yard;
-#[path = "gallery/book.rs"]
-mod book;
 
 use std::fs;
 use std::path::Path;
@@ -16,9 +16,16 @@ use stillwood_app::{Page, Route};
 fn page_html(page: &Page, scheme: &str, css: &str) -> String {
     let mut body = String::new();
     for region in &page.regions {
-        body.push_str(&format!("<{0} id=\"{1}\">{2}</{0}>", region.tag, region.id, region.html));
+        body.push_str(&format!(
+            "<{0} id=\"{1}\">{2}</{0}>",
+            region.tag, region.id, region.html
+        ));
     }
-    let scheme = if scheme.is_empty() { String::new() } else { format!(" data-scheme=\"{scheme}\"") };
+    let scheme = if scheme.is_empty() {
+        String::new()
+    } else {
+        format!(" data-scheme=\"{scheme}\"")
+    };
     format!(
         "<!doctype html><html lang=en{scheme}><meta charset=utf-8><meta name=viewport content=\"width=device-width\"><title>{}</title><link rel=stylesheet href=\"{css}\"><div id=app class=\"{}\">{body}</div>",
         page.title,
@@ -32,14 +39,36 @@ fn main() {
     fs::create_dir_all(&out).unwrap();
     let css = fs::read_to_string(root.join("web/next/static/app.css")).unwrap();
     let font = root.join("web/next/static/vendor/atkinson-hyperlegible-next.woff2");
-    fs::write(out.join("app.css"), css.replace("{{vendor/atkinson-hyperlegible-next.woff2}}", &format!("file://{}", font.canonicalize().unwrap().display()))).unwrap();
+    fs::write(
+        out.join("app.css"),
+        css.replace(
+            "{{vendor/atkinson-hyperlegible-next.woff2}}",
+            &format!("file://{}", font.canonicalize().unwrap().display()),
+        ),
+    )
+    .unwrap();
     let sample = fs::read(root.join("demo-data/two-yards.json")).unwrap();
     let save = |name: &str, desk: &Desk| {
         for scheme in ["", "shed", "sun"] {
-            let suffix = if scheme.is_empty() { String::new() } else { format!("-{scheme}") };
-            fs::write(out.join(format!("{name}{suffix}.html")), page_html(&desk.page(), scheme, "app.css")).unwrap();
+            let suffix = if scheme.is_empty() {
+                String::new()
+            } else {
+                format!("-{scheme}")
+            };
+            fs::write(
+                out.join(format!("{name}{suffix}.html")),
+                page_html(&desk.page(), scheme, "app.css"),
+            )
+            .unwrap();
         }
-        println!("{name}: {}", desk.page().regions.iter().map(|r| r.html.len()).sum::<usize>());
+        println!(
+            "{name}: {}",
+            desk.page()
+                .regions
+                .iter()
+                .map(|r| r.html.len())
+                .sum::<usize>()
+        );
     };
     yard::save_all(&sample, &save);
     blanks::show(&sample, &save);

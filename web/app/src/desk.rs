@@ -13,7 +13,6 @@ use crate::{book, update, view};
 use std::collections::BTreeMap;
 use stillwood_core::record::{HandedWay, HandingEnd, Id, Limits, read};
 
-
 /// The shell.
 pub struct Desk {
     /// What the app knows.
@@ -102,7 +101,12 @@ impl Desk {
         while self.model.random.len() < 256 {
             self.counter += 1;
             let mut ten = [0; 10];
-            ten.copy_from_slice(&self.counter.wrapping_mul(0x9e37_79b9_7f4a_7c15).to_be_bytes()[6..]);
+            ten.copy_from_slice(
+                &self
+                    .counter
+                    .wrapping_mul(0x9e37_79b9_7f4a_7c15)
+                    .to_be_bytes()[6..],
+            );
             self.model.random.push(ten);
         }
     }
@@ -146,7 +150,10 @@ impl Desk {
                 self.draw_random();
                 let ids: Vec<Id> = events.iter().filter_map(|_| self.model.new_id()).collect();
                 let first = self.model.record.own_entries().1 + 1;
-                let made = self.model.record.entries(&events, &ids, &self.model.now, first);
+                let made = self
+                    .model
+                    .record
+                    .entries(&events, &ids, &self.model.now, first);
                 match made {
                     Ok(written) => {
                         let entries = written.into_iter().map(|one| one.entry().clone()).collect();
@@ -156,7 +163,12 @@ impl Desk {
                 }
             }
             Effect::TakeMark { pile, then } => {
-                let taken: Vec<String> = self.model.drafts.iter().map(|one| one.mark.clone()).collect();
+                let taken: Vec<String> = self
+                    .model
+                    .drafts
+                    .iter()
+                    .map(|one| one.mark.clone())
+                    .collect();
                 let record = &self.model.record;
                 let mark = record.log().next_mark(&record.device().sign, &taken);
                 let mark = mark.map_or(String::new(), |mark| mark.to_string());
@@ -183,7 +195,10 @@ impl Desk {
 
     fn hand_over(&mut self, way: HandedWay) {
         let end = self.handing_ends.unwrap_or(HandingEnd::Done(way));
-        self.act(book::share::Action::HandedOver(end, "the device is busy".to_owned()));
+        self.act(book::share::Action::HandedOver(
+            end,
+            "the device is busy".to_owned(),
+        ));
     }
 
     fn bring_in(&mut self, bring: book::BringIn) {
@@ -217,15 +232,23 @@ impl Desk {
     pub fn pressables(&self) -> Vec<Pressable> {
         let page = self.page();
         let over = self.model.dialog.is_some();
-        let regions = page.regions.iter().filter(|region| !over || region.id == "over");
-        regions.flat_map(|region| pressables_in(&region.html)).collect()
+        let regions = page
+            .regions
+            .iter()
+            .filter(|region| !over || region.id == "over");
+        regions
+            .flat_map(|region| pressables_in(&region.html))
+            .collect()
     }
 
     /// Presses what says this, by eye or ear: exactly, else what begins with it. False where nothing does.
     pub fn press(&mut self, says: &str) -> bool {
         let all = self.pressables();
         let can = |one: &&Pressable| !one.disabled;
-        let found = all.iter().filter(can).find(|one| one.says == says || one.label == says);
+        let found = all
+            .iter()
+            .filter(can)
+            .find(|one| one.says == says || one.label == says);
         let begins = |one: &&Pressable| one.says.starts_with(says) || one.label.starts_with(says);
         let found = found.or_else(|| all.iter().filter(can).find(begins));
         let Some(press) = found.map(|one| one.press.clone()) else {
@@ -256,7 +279,10 @@ impl Desk {
     pub fn reads(&self) -> String {
         let page = self.page();
         let texts = page.regions.iter().map(|region| text_of(&region.html));
-        texts.filter(|text| !text.is_empty()).collect::<Vec<_>>().join("\n")
+        texts
+            .filter(|text| !text.is_empty())
+            .collect::<Vec<_>>()
+            .join("\n")
     }
 }
 
@@ -299,7 +325,9 @@ fn pressables_in(html: &str) -> Vec<Pressable> {
             continue;
         };
         let name = tag.split(' ').next().unwrap_or_default();
-        let content = inside.split_once(&format!("</{name}>")).map_or("", |(content, _)| content);
+        let content = inside
+            .split_once(&format!("</{name}>"))
+            .map_or("", |(content, _)| content);
         found.push(Pressable {
             says: text_of(content).replace('\n', " "),
             label: attribute(tag, "aria-label").unwrap_or_default(),

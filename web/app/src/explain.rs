@@ -66,9 +66,13 @@ impl Asked {
                 let read = queries::rooms(model.state()).get(room)?;
                 read.last()?.payload.explain_equilibrium()
             }
-            Asked::PlankUnder(id, figure, spec) => {
-                queries::explain_plank_figure(model.state(), *id, *figure, Some(spec.as_ref()), instruments)
-            }
+            Asked::PlankUnder(id, figure, spec) => queries::explain_plank_figure(
+                model.state(),
+                *id,
+                *figure,
+                Some(spec.as_ref()),
+                instruments,
+            ),
             Asked::VisitTotal(id, total) => {
                 let visit = &model.state().visit(*id)?.opened;
                 let tally = queries::tally_of(model.state(), *id)?;

@@ -10,12 +10,12 @@ use stillwood_core::plank::Reason;
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::commands::workshop::MOVED;
 use stillwood_core::record::commands::{
-    check_rack, cut, flatten_again, glue, gluing_limits, log_room_air, own_wood_form, pile, rest_times, save_target,
-    spec, visit,
+    check_rack, cut, flatten_again, glue, gluing_limits, log_room_air, own_wood_form, pile,
+    rest_times, save_target, spec, visit,
 };
 use stillwood_core::record::{
-    Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, Log, TargetSet, as_json, confirm,
-    queries, workshop_command,
+    Context, DAY, FieldErrors, FieldKind, FieldQuestion, Filled, Form, FormField, Id, Log,
+    TargetSet, as_json, confirm, queries, workshop_command,
 };
 use stillwood_core::season::Stage;
 use stillwood_core::wood::OwnNumber;
@@ -86,7 +86,11 @@ impl FormId {
             FormId::Target(_) => save_target::FIELDS.to_vec(),
             FormId::OwnWood(_) => {
                 let mut fields = vec![own_wood_form::NAME, own_wood_form::SCIENTIFIC];
-                fields.extend(OwnNumber::ALL.iter().flat_map(|one| own_wood_form::fields_of(*one)));
+                fields.extend(
+                    OwnNumber::ALL
+                        .iter()
+                        .flat_map(|one| own_wood_form::fields_of(*one)),
+                );
                 fields.extend([own_wood_form::DUST, own_wood_form::NOTE]);
                 fields
             }
@@ -94,7 +98,8 @@ impl FormId {
             FormId::GlueUp => glue::FIELDS.to_vec(),
             FormId::GluingLimits => gluing_limits::FIELDS.to_vec(),
             FormId::Workshop(_, name) => {
-                let mut fields = workshop_command(name).map_or_else(Vec::new, |one| one.fields.to_vec());
+                let mut fields =
+                    workshop_command(name).map_or_else(Vec::new, |one| one.fields.to_vec());
                 fields.push(DAY);
                 fields
             }
@@ -188,7 +193,10 @@ impl FormId {
                     FormId::Cut(_) => words.cut,
                     _ => words.it_moved,
                 };
-                fill(model.words().common.form_piece, &[("mark", &mark), ("form", &name)])
+                fill(
+                    model.words().common.form_piece,
+                    &[("mark", &mark), ("form", &name)],
+                )
             }
             FormId::RestTimes(_) => model.words().racks.rest_times.to_owned(),
             FormId::RoomAir => model.words().racks.log_room_air.to_owned(),
@@ -221,9 +229,7 @@ impl FormId {
     /// What is done next once it is recorded.
     fn next(self) -> Option<Box<crate::Action>> {
         match self {
-            FormId::Moved(piece) => {
-                Some(Box::new(crate::racks::Action::Looked(piece).into()))
-            }
+            FormId::Moved(piece) => Some(Box::new(crate::racks::Action::Looked(piece).into())),
             _ => None,
         }
     }
@@ -316,7 +322,11 @@ pub fn open(model: &mut Model, id: FormId) {
 
 /// Puts a text into a field in which nothing stands, as if it had stood there when the form was opened.
 pub fn offer(model: &mut Model, id: FormId, key: &str, text: String) {
-    if let Some(form) = model.form.as_mut().filter(|form| form.id == id && form.text(key).is_empty()) {
+    if let Some(form) = model
+        .form
+        .as_mut()
+        .filter(|form| form.id == id && form.text(key).is_empty())
+    {
         form.texts.insert(key.to_owned(), text.clone());
         form.first.insert(key.to_owned(), text);
     }
@@ -402,7 +412,8 @@ fn touched(model: &mut Model) -> Vec<Effect> {
         return Vec::new();
     };
     form.line.clear();
-    form.questions.retain(|asked| form.texts.get(&asked.key) == form.first.get(&asked.key));
+    form.questions
+        .retain(|asked| form.texts.get(&asked.key) == form.first.get(&asked.key));
     let key = format!("{FORM}{}", form.key);
     if form.texts == form.first {
         model.forms.remove(&form.key);
@@ -440,7 +451,9 @@ fn save(model: &mut Model) -> Vec<Effect> {
         instruments: &model.settings.instruments,
     };
     let read = Form::new(&form.texts, model.settings.units);
-    let filled = form.id.command(&read, model.record.log(), &context, &mut new_id);
+    let filled = form
+        .id
+        .command(&read, model.record.log(), &context, &mut new_id);
     let (id, key) = (form.id, form.key.clone());
     model.random = random;
     let no_names = model.words().common.no_new_names;
@@ -470,7 +483,11 @@ fn save(model: &mut Model) -> Vec<Effect> {
             form.busy = true;
             form.errors = FieldErrors::default();
             let go = id.then(&filled, model.route);
-            let said = match filled.events.first().and_then(|one| one.event.workshop_words()) {
+            let said = match filled
+                .events
+                .first()
+                .and_then(|one| one.event.workshop_words())
+            {
                 Some(words) => words,
                 None => model.words().common.saved.to_owned(),
             };
@@ -499,7 +516,9 @@ pub fn recorded(model: &mut Model, key: &str, effects: &mut Vec<Effect>) {
 
 /// The id of a field's element: its stored name, as far as an id can hold it.
 pub fn field_id(key: &str) -> String {
-    let letters = key.chars().map(|c| if c.is_alphanumeric() { c } else { '-' });
+    let letters = key
+        .chars()
+        .map(|c| if c.is_alphanumeric() { c } else { '-' });
     format!("field-{}", letters.collect::<String>())
 }
 

@@ -67,7 +67,10 @@ impl Record {
     /// Takes another identity: what is written from here on is numbered from 1.
     pub fn becomes(&mut self, device: Device) {
         self.device = device;
-        let own = self.log.everything().filter(|entry| entry.by == self.device.id);
+        let own = self
+            .log
+            .everything()
+            .filter(|entry| entry.by == self.device.id);
         (self.own, self.seq) = own.fold((0, 0), |(own, seq), entry| (own + 1, entry.seq.max(seq)));
     }
 

@@ -20,7 +20,13 @@ pub enum Place {
 
 impl Place {
     /// All of them, as the bar shows them.
-    pub const ALL: [Place; 5] = [Place::Today, Place::Yard, Place::Racks, Place::Blanks, Place::Book];
+    pub const ALL: [Place; 5] = [
+        Place::Today,
+        Place::Yard,
+        Place::Racks,
+        Place::Blanks,
+        Place::Book,
+    ];
 
     /// Its first screen.
     pub fn first(self) -> Route {
@@ -209,10 +215,52 @@ impl Route {
     pub fn place(self) -> Place {
         match self {
             Route::Today | Route::Find => Place::Today,
-            Route::Yard | Route::NewVisit | Route::EditVisit(_) | Route::Visit(_) | Route::Spec(_) | Route::NewPile(_) | Route::EditPile(_) | Route::Sort(_) | Route::PileSummary(_) | Route::Measure(_) | Route::Verdict(_) | Route::Plank(_) | Route::Mark(_) | Route::Tally(_) | Route::Seller(_) | Route::Planks | Route::Target(_) => Place::Yard,
-            Route::Racks | Route::Rack(_) | Route::Piece(_) | Route::Deed(_) | Route::LookOver | Route::RestTimes | Route::Cut(_) | Route::Label(_) | Route::RackLabel(_) => Place::Racks,
-            Route::Match | Route::GlueUp | Route::GluingLimits | Route::Blanks | Route::Blank(_) | Route::SideBySide | Route::Papers(_) => Place::Blanks,
-            Route::Book | Route::Share | Route::BroughtIn | Route::Deleted | Route::Settle | Route::QuickQuestions | Route::Woods | Route::NewWood | Route::EditWood(_) | Route::Settings | Route::About | Route::TrackRecord | Route::Plan => Place::Book,
+            Route::Yard
+            | Route::NewVisit
+            | Route::EditVisit(_)
+            | Route::Visit(_)
+            | Route::Spec(_)
+            | Route::NewPile(_)
+            | Route::EditPile(_)
+            | Route::Sort(_)
+            | Route::PileSummary(_)
+            | Route::Measure(_)
+            | Route::Verdict(_)
+            | Route::Plank(_)
+            | Route::Mark(_)
+            | Route::Tally(_)
+            | Route::Seller(_)
+            | Route::Planks
+            | Route::Target(_) => Place::Yard,
+            Route::Racks
+            | Route::Rack(_)
+            | Route::Piece(_)
+            | Route::Deed(_)
+            | Route::LookOver
+            | Route::RestTimes
+            | Route::Cut(_)
+            | Route::Label(_)
+            | Route::RackLabel(_) => Place::Racks,
+            Route::Match
+            | Route::GlueUp
+            | Route::GluingLimits
+            | Route::Blanks
+            | Route::Blank(_)
+            | Route::SideBySide
+            | Route::Papers(_) => Place::Blanks,
+            Route::Book
+            | Route::Share
+            | Route::BroughtIn
+            | Route::Deleted
+            | Route::Settle
+            | Route::QuickQuestions
+            | Route::Woods
+            | Route::NewWood
+            | Route::EditWood(_)
+            | Route::Settings
+            | Route::About
+            | Route::TrackRecord
+            | Route::Plan => Place::Book,
         }
     }
 

@@ -69,7 +69,9 @@ impl Settings {
     /// What an older version knew of what is kept elsewhere.
     pub fn kept_by_older_version(&self) -> KeptElsewhere {
         let carried = self.carried.as_ref();
-        carried.map_or_else(KeptElsewhere::default, |carried| KeptElsewhere::from_last_saved(&carried.on))
+        carried.map_or_else(KeptElsewhere::default, |carried| {
+            KeptElsewhere::from_last_saved(&carried.on)
+        })
     }
 
     /// As they are kept, with what a newer version has among them.
@@ -155,7 +157,7 @@ pub struct Carried {
 #[cfg(test)]
 mod tests {
     use super::*;
-    
+
     #[test]
     fn settings_that_cannot_be_read_do_not_take_the_others_along() {
         let json = r#"{"units":"cubits","carried":{"on":"2026-03-07","entries":3},"calendar":7}"#;

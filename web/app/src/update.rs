@@ -27,7 +27,9 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             Vec::new()
         }
         Action::Key(key) if model.route.place() == Place::Blanks => blanks::key(model, &key),
-        Action::Key(key) if model.route.place() == crate::route::Place::Racks => racks::key(model, &key),
+        Action::Key(key) if model.route.place() == crate::route::Place::Racks => {
+            racks::key(model, &key)
+        }
         Action::Key(key) => yard::key(model, &key),
         Action::Typed(name, text) => typed(model, name, text),
         Action::Form(action) => form::update(model, action),
@@ -87,7 +89,11 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             model.record.merge(entries);
             Vec::new()
         }
-        Action::MarkTaken { then: MarkFor::Blank, mark, .. } => blanks::mark_taken(model, mark),
+        Action::MarkTaken {
+            then: MarkFor::Blank,
+            mark,
+            ..
+        } => blanks::mark_taken(model, mark),
         Action::MarkTaken { pile, then, mark } => yard::mark_taken(model, pile, then, mark),
         Action::Saving(saving) => {
             model.shell.saving = saving;
@@ -165,7 +171,11 @@ pub fn say(model: &mut Model, text: impl Into<String>) -> Vec<Effect> {
 }
 
 fn toast(model: &mut Model, toast: Toast) -> Vec<Effect> {
-    let turn = model.toast.as_ref().map_or(0, |toast| toast.turn).wrapping_add(1);
+    let turn = model
+        .toast
+        .as_ref()
+        .map_or(0, |toast| toast.turn)
+        .wrapping_add(1);
     model.toast = Some(Toast { turn, ..toast });
     vec![Effect::After(
         TOAST_STANDS,

@@ -70,15 +70,23 @@ fn screen(model: &Model) -> Option<Page> {
 pub fn place(model: &Model, title: &str) -> Page {
     Page::new(title, Layout::Place)
         .with(model, "bar", "nav", bar)
-        .with(model, "head", "header", |ui| place_head(ui, title, html! {}))
+        .with(model, "head", "header", |ui| {
+            place_head(ui, title, html! {})
+        })
         .with(model, "notices", "div", notices)
 }
-
 
 /// A screen for what is not in the record.
 fn missing(model: &Model) -> Page {
     let title = model.words().common.app;
     Page::new(title, Layout::Task)
-        .with(model, "head", "header", |ui| task_head(ui, title, "", html! {}))
-        .with(model, "body", "main", |ui| html! { p { (ui.w.common.not_here) } })
+        .with(model, "head", "header", |ui| {
+            task_head(ui, title, "", html! {})
+        })
+        .with(
+            model,
+            "body",
+            "main",
+            |ui| html! { p { (ui.w.common.not_here) } },
+        )
 }

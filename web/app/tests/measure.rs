@@ -26,11 +26,19 @@ fn type_all(desk: &mut Desk, values: &[&str]) {
 }
 
 fn active(desk: &Desk) -> Option<Field> {
-    desk.model.yard.entering.as_ref().and_then(|entering| entering.active)
+    desk.model
+        .yard
+        .entering
+        .as_ref()
+        .and_then(|entering| entering.active)
 }
 
 fn text(desk: &Desk, field: Field) -> String {
-    desk.model.yard.entering.as_ref().map_or(String::new(), |entering| entering.value(field).text)
+    desk.model
+        .yard
+        .entering
+        .as_ref()
+        .map_or(String::new(), |entering| entering.value(field).text)
 }
 
 #[test]
@@ -70,14 +78,28 @@ fn only_the_way_of_weighing_that_is_shown_counts_and_the_keypad_follows() {
     assert_eq!(active(&desk), Some(Field::WeightWhole));
     desk.keys("10.3");
     assert!(desk.press("End by end"));
-    assert_eq!(active(&desk), Some(Field::WeightFirst), "the keys type into what is shown");
-    assert_eq!(text(&desk, Field::WeightWhole), "", "a hidden weight does not count");
+    assert_eq!(
+        active(&desk),
+        Some(Field::WeightFirst),
+        "the keys type into what is shown"
+    );
+    assert_eq!(
+        text(&desk, Field::WeightWhole),
+        "",
+        "a hidden weight does not count"
+    );
     desk.keys("10.3");
     desk.press("Next");
     desk.keys("9.4");
     desk.press("Next");
     assert_eq!(text(&desk, Field::WeightSecond), "9.4");
-    let sheet = desk.model.yard.entering.as_ref().unwrap().sheet(&desk.model);
+    let sheet = desk
+        .model
+        .yard
+        .entering
+        .as_ref()
+        .unwrap()
+        .sheet(&desk.model);
     let mass = stillwood_core::quantity::in_kg(sheet.mass.unwrap().value);
     assert!((mass - 19.7).abs() < 1e-9, "{mass}");
     // What was typed for the other way comes back with it.
@@ -90,12 +112,28 @@ fn only_the_way_of_weighing_that_is_shown_counts_and_the_keypad_follows() {
 #[test]
 fn the_moisture_of_the_pile_alone_gives_no_score() {
     let mut desk = measuring();
-    assert!(desk.reads().contains("Nothing looked at yet"), "{}", desk.reads());
+    assert!(
+        desk.reads().contains("Nothing looked at yet"),
+        "{}",
+        desk.reads()
+    );
     desk.press("To the verdict");
-    assert!(desk.reads().contains("Nothing judged yet"), "{}", desk.reads());
+    assert!(
+        desk.reads().contains("Nothing judged yet"),
+        "{}",
+        desk.reads()
+    );
     let page = desk.page();
-    let body = page.regions.iter().find(|region| region.id == "body").unwrap();
-    assert!(!body.html.contains("gauge good"), "nothing is green: {}", body.html);
+    let body = page
+        .regions
+        .iter()
+        .find(|region| region.id == "body")
+        .unwrap();
+    assert!(
+        !body.html.contains("gauge good"),
+        "nothing is green: {}",
+        body.html
+    );
 }
 
 #[test]
@@ -104,7 +142,11 @@ fn nothing_is_green_while_a_hard_limit_has_not_been_looked_at() {
     type_all(&mut desk, &["2620", "205", "207", "204", "52", "19.7", "1"]);
     desk.press("To the verdict");
     let page = desk.page();
-    let body = page.regions.iter().find(|region| region.id == "body").unwrap();
+    let body = page
+        .regions
+        .iter()
+        .find(|region| region.id == "body")
+        .unwrap();
     assert!(!body.html.contains("gauge good"), "{}", body.html);
     assert!(desk.reads().contains("not looked at"));
 }
@@ -114,12 +156,18 @@ fn buying_a_plank_of_which_nothing_was_measured_asks_once() {
     let mut desk = measuring();
     let bought = |desk: &Desk| {
         let pieces = desk.model.state().planks();
-        pieces.filter(|piece| piece.decision() == Some(Decision::Take)).count()
+        pieces
+            .filter(|piece| piece.decision() == Some(Decision::Take))
+            .count()
     };
     let before = bought(&desk);
     desk.press("To the verdict");
     assert!(desk.press("Buy"));
-    assert!(desk.reads().contains("Nothing was measured on it"), "{}", desk.reads());
+    assert!(
+        desk.reads().contains("Nothing was measured on it"),
+        "{}",
+        desk.reads()
+    );
     assert_eq!(bought(&desk), before);
     assert!(desk.press("Cancel"));
     assert_eq!(bought(&desk), before);
@@ -147,7 +195,11 @@ fn what_cannot_be_read_is_named_and_nothing_is_recorded() {
     desk.press("Hold");
     assert!(matches!(desk.model.route, Route::Measure(_)));
     assert_eq!(active(&desk), Some(Field::Length));
-    assert!(desk.reads().contains("Length can't be read yet"), "{}", desk.reads());
+    assert!(
+        desk.reads().contains("Length can't be read yet"),
+        "{}",
+        desk.reads()
+    );
     assert_eq!(desk.model.record.log().everything().count(), before);
 }
 
@@ -159,22 +211,42 @@ fn a_refused_write_leaves_the_plank_as_it_was_typed() {
     desk.refuses = true;
     desk.press("Hold");
     assert_eq!(text(&desk, Field::WidthNear), "205");
-    assert!(desk.reads().contains("the device is full"), "{}", desk.reads());
+    assert!(
+        desk.reads().contains("the device is full"),
+        "{}",
+        desk.reads()
+    );
     desk.refuses = false;
     assert!(desk.press("Hold"));
-    assert!(!matches!(desk.model.route, Route::Verdict(_)), "{:?}", desk.model.route);
+    assert!(
+        !matches!(desk.model.route, Route::Verdict(_)),
+        "{:?}",
+        desk.model.route
+    );
 }
 
 #[test]
 fn undo_brings_the_plank_back_as_it_was_typed() {
     let mut desk = measuring();
-    let Route::Measure(piece) = desk.model.route else { panic!("measuring") };
+    let Route::Measure(piece) = desk.model.route else {
+        panic!("measuring")
+    };
     type_all(&mut desk, &["2620", "205"]);
     desk.press("To the verdict");
     desk.press("Hold");
-    assert!(desk.model.state().piece(piece).is_some_and(|piece| piece.decision().is_some()));
+    assert!(
+        desk.model
+            .state()
+            .piece(piece)
+            .is_some_and(|piece| piece.decision().is_some())
+    );
     assert!(desk.press("Undo"), "{}", desk.reads());
-    assert!(desk.model.state().piece(piece).is_none_or(|piece| piece.decision().is_none()));
+    assert!(
+        desk.model
+            .state()
+            .piece(piece)
+            .is_none_or(|piece| piece.decision().is_none())
+    );
     desk.go(Route::Measure(piece));
     assert_eq!(text(&desk, Field::WidthNear), "205");
 }
@@ -182,7 +254,9 @@ fn undo_brings_the_plank_back_as_it_was_typed() {
 #[test]
 fn what_is_typed_is_kept_at_every_key() {
     let mut desk = measuring();
-    let Route::Measure(piece) = desk.model.route else { panic!("measuring") };
+    let Route::Measure(piece) = desk.model.route else {
+        panic!("measuring")
+    };
     for (typed, kept) in [("2", "\"2\""), ("6", "\"26\""), ("2", "\"262\"")] {
         desk.keys(typed);
         let draft = &desk.kept[&piece.to_string()];
@@ -217,7 +291,10 @@ fn a_plank_recorded_says_how_it_is_worked_out() {
     desk.press("To the verdict");
     assert!(desk.press("density at 12 %"), "{}", desk.reads());
     let reads = desk.reads();
-    assert!(reads.contains("How it is worked out") && reads.contains("ρ"), "{reads}");
+    assert!(
+        reads.contains("How it is worked out") && reads.contains("ρ"),
+        "{reads}"
+    );
     desk.act(Action::Key("Escape".to_owned()));
     assert!(!desk.reads().contains("How it is worked out"));
 }
@@ -233,9 +310,16 @@ fn no_with_a_reason_is_two_touches_and_maybe_with_its_mark_two() {
     };
     assert!(desk.press("twist") && desk.press("No"));
     assert_eq!(desk.model.state().pile(pile).unwrap().passed_over(), no + 1);
-    assert!(desk.model.yard.reasons.is_empty(), "the next plank begins afresh");
+    assert!(
+        desk.model.yard.reasons.is_empty(),
+        "the next plank begins afresh"
+    );
     assert!(desk.press("Maybe"));
-    assert!(desk.reads().contains("Chalk this on the plank"), "{}", desk.reads());
+    assert!(
+        desk.reads().contains("Chalk this on the plank"),
+        "{}",
+        desk.reads()
+    );
     assert!(desk.press("Chalked, next"));
     assert_eq!(desk.model.state().pile(pile).unwrap().maybes(), maybe + 1);
 }
@@ -246,5 +330,9 @@ fn the_first_buy_asks_the_browser_to_keep_the_record() {
     type_all(&mut desk, &["2620", "205", "207", "204", "52"]);
     desk.press("To the verdict");
     desk.press("Hold");
-    assert!(desk.left.iter().any(|effect| matches!(effect, Effect::AskToPersist)));
+    assert!(
+        desk.left
+            .iter()
+            .any(|effect| matches!(effect, Effect::AskToPersist))
+    );
 }

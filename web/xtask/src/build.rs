@@ -48,7 +48,11 @@ pub(crate) fn build(options: Options) -> Result<()> {
     let bin = if options.next { wasm::NEXT } else { wasm::APP };
     let app = wasm::compile(&Workspace::read()?, bin)?;
     let (site, version) = lay_out(app, options)?;
-    let dist = if options.next { place::dist_next() } else { place::dist() };
+    let dist = if options.next {
+        place::dist_next()
+    } else {
+        place::dist()
+    };
     site.write(&dist)?;
     let fits = size::report(&site)?;
     println!("version {version} is in {}", dist.display());
@@ -131,7 +135,11 @@ fn lay_out(app: wasm::App, options: Options) -> Result<(Site, String)> {
             .map(|(_, text)| text.as_str())
             .with_context(|| format!("static/{wanted} is missing"))
     };
-    let worker = template(if options.worker_off { WORKER_OFF } else { WORKER })?;
+    let worker = template(if options.worker_off {
+        WORKER_OFF
+    } else {
+        WORKER
+    })?;
     let version = site.finish(template(PAGE)?, worker)?;
     Ok((site, version))
 }
@@ -141,7 +149,8 @@ fn static_files(next: bool) -> Result<Vec<(String, Vec<u8>)>> {
     let mut files = wasm::files_below(&place::root().join("static"), "")?;
     if next {
         let own = wasm::files_below(&place::root().join("web/next/static"), "")?;
-        files.retain(|(name, _)| name != "styles.css" && own.iter().all(|(other, _)| other != name));
+        files
+            .retain(|(name, _)| name != "styles.css" && own.iter().all(|(other, _)| other != name));
         files.extend(own);
     }
     Ok(files)

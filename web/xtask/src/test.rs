@@ -293,7 +293,12 @@ fn second_opinion() -> Result<Option<u64>> {
 fn native_tests() -> Command {
     let mut test = cargo();
     test.arg("test");
-    for package in ["stillwood-core", "stillwood-app", "stillwood-tests", "xtask"] {
+    for package in [
+        "stillwood-core",
+        "stillwood-app",
+        "stillwood-tests",
+        "xtask",
+    ] {
         test.args(["--package", package]);
     }
     test

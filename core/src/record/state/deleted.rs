@@ -10,8 +10,13 @@ impl State {
     /// Notes which of the visits and piles that these entries open the maker deleted, and that the piles of a deleted
     /// visit are gone with it. What an undone import brought is no deletion: what was recorded in it since stays.
     pub(crate) fn note_deleted(&mut self, ordered: &[&Entry], statuses: &EventStatuses) {
-        let opens = |entry: &&&Entry| matches!(entry.event, Event::VisitOpened(_) | Event::PileOpened(_));
-        let opened: BTreeSet<Id> = ordered.iter().filter(opens).map(|entry| entry.about).collect();
+        let opens =
+            |entry: &&&Entry| matches!(entry.event, Event::VisitOpened(_) | Event::PileOpened(_));
+        let opened: BTreeSet<Id> = ordered
+            .iter()
+            .filter(opens)
+            .map(|entry| entry.about)
+            .collect();
         for id in &opened {
             let visit = self.visits.get(id).map(|visit| visit.withdrawn);
             let withdrawn = visit.or_else(|| self.piles.get(id).map(|pile| pile.withdrawn));

@@ -60,7 +60,9 @@ impl PlankDrawn<'_> {
     /// Units of the drawing a millimetre across.
     fn across(&self) -> f64 {
         let widest = self.widths_mm().into_iter().fold(1.0, f64::max);
-        ACROSS.min(WIDEST / widest).min(THICKEST / self.thickness_mm().max(1.0))
+        ACROSS
+            .min(WIDEST / widest)
+            .min(THICKEST / self.thickness_mm().max(1.0))
     }
 
     fn along(&self, mm: f64) -> f64 {
@@ -75,7 +77,11 @@ impl PlankDrawn<'_> {
     /// How many times a gap is drawn larger than the width.
     pub fn exaggerated(&self, gap_mm: f64) -> f64 {
         let gap = gap_mm.abs() * self.across();
-        if gap > 0.0 { LARGER.min(BENT / gap) } else { 1.0 }
+        if gap > 0.0 {
+            LARGER.min(BENT / gap)
+        } else {
+            1.0
+        }
     }
 
     fn bent(&self, gap_mm: f64) -> f64 {
@@ -88,7 +94,9 @@ pub fn face_view(drawn: &PlankDrawn<'_>) -> Markup {
     let plank = drawn.plank;
     let [near, middle, far] = drawn.widths_mm().map(|mm| mm * drawn.across());
     // A hollow marked edge: the middle of the plank lies lower.
-    let crook = plank.crook.map_or(0.0, |crook| drawn.bent(in_mm(crook.gap)));
+    let crook = plank
+        .crook
+        .map_or(0.0, |crook| drawn.bent(in_mm(crook.gap)));
     let room = crook.abs() + MARGIN;
     let height = near.max(middle).max(far) + 2.0 * room;
     let y = height / 2.0;
@@ -111,7 +119,9 @@ pub fn face_view(drawn: &PlankDrawn<'_>) -> Markup {
     );
     let outline = format!("M{} {under}", edge(-1.0));
     let looked = plank.length.is_some() && plank.widths.taken().next().is_some();
-    let rise = plank.grain_face.map(|slope| slope.in_tangent() * drawn.shortened());
+    let rise = plank
+        .grain_face
+        .map(|slope| slope.in_tangent() * drawn.shortened());
     let least = near.min(middle).min(far);
     let top = y - least / 2.0;
     html! {
@@ -172,7 +182,9 @@ pub fn edge_view(drawn: &PlankDrawn<'_>) -> Markup {
         b = n(top + thick),
         d = n(top + thick + 2.0 * bow),
     );
-    let rise = plank.grain_edge.map_or(0.0, |slope| slope.in_tangent() * drawn.shortened());
+    let rise = plank
+        .grain_edge
+        .map_or(0.0, |slope| slope.in_tangent() * drawn.shortened());
     let looked = plank.bow.is_some() && plank.thicknesses.taken().next().is_some();
     html! {
         svg.plank viewBox={ "0 0 " (LENGTH) " " (n(height)) } aria-hidden="true" {

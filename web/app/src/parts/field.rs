@@ -81,7 +81,17 @@ pub fn field(ui: &Ui<'_>, open: &OpenForm, field: &FormField, offers: Offers<'_>
     let text = open.text(field.key);
     let put = |value: String| ui.press(FormAction::Put(field.key, value));
     match field.kind {
-        FieldKind::Tick => choice_key(ui, open, field, text == "yes", put(if text == "yes" { String::new() } else { "yes".to_owned() })),
+        FieldKind::Tick => choice_key(
+            ui,
+            open,
+            field,
+            text == "yes",
+            put(if text == "yes" {
+                String::new()
+            } else {
+                "yes".to_owned()
+            }),
+        ),
         FieldKind::Switch => {
             let on = text == "true";
             choice_key(ui, open, field, on, put((!on).to_string()))
@@ -89,7 +99,13 @@ pub fn field(ui: &Ui<'_>, open: &OpenForm, field: &FormField, offers: Offers<'_>
         FieldKind::OneOf(names) => radios(ui, open, field, &numbered(ui, names), text),
         FieldKind::Named(names) => {
             let named = |name: &&'static str| (format!("\"{name}\""), ui.w.choice(name).to_owned());
-            radios(ui, open, field, &names.iter().map(named).collect::<Vec<_>>(), text)
+            radios(
+                ui,
+                open,
+                field,
+                &names.iter().map(named).collect::<Vec<_>>(),
+                text,
+            )
         }
         FieldKind::Offered => select(ui, open, field, &offers(field), text),
         FieldKind::Reasons => reasons(ui, open, field),
@@ -124,7 +140,11 @@ fn typed(ui: &Ui<'_>, open: &OpenForm, field: &FormField, offers: Offers<'_>) ->
     let id = field_id(field.key);
     let wrong = open.errors.of(field.key).is_some();
     let number = field.kind.is_number();
-    let offered = if field.kind == FieldKind::Species || field.kind == FieldKind::Words { offers(field) } else { Vec::new() };
+    let offered = if field.kind == FieldKind::Species || field.kind == FieldKind::Words {
+        offers(field)
+    } else {
+        Vec::new()
+    };
     let list = (!offered.is_empty()).then(|| format!("{id}-list"));
     html! {
         div.field {
@@ -148,7 +168,11 @@ fn below(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Markup {
     let read = read_as(field.kind, text, ui.model.units());
     let asked = open.questions.iter().find(|asked| asked.key == field.key);
     // What is read as it stands there is not said twice.
-    let shown = read.as_ref().ok().and_then(Option::as_ref).map(|(_, shown)| shown);
+    let shown = read
+        .as_ref()
+        .ok()
+        .and_then(Option::as_ref)
+        .map(|(_, shown)| shown);
     let shown = shown.filter(|shown| shown.as_str() != text.trim());
     html! {
         div.below id={ (id) "-below" } {
@@ -178,7 +202,13 @@ fn choice_key(ui: &Ui<'_>, open: &OpenForm, field: &FormField, on: bool, press: 
     }
 }
 
-fn radios(ui: &Ui<'_>, open: &OpenForm, field: &FormField, of: &[(String, String)], text: &str) -> Markup {
+fn radios(
+    ui: &Ui<'_>,
+    open: &OpenForm,
+    field: &FormField,
+    of: &[(String, String)],
+    text: &str,
+) -> Markup {
     let label = ui.w.field(field.key).label;
     html! {
         div.field role="radiogroup" aria-label=(label) id=(field_id(field.key)) {
@@ -195,7 +225,13 @@ fn radios(ui: &Ui<'_>, open: &OpenForm, field: &FormField, of: &[(String, String
 }
 
 /// Pictures with their words, of which one is chosen; a second press takes it away.
-fn toggles(ui: &Ui<'_>, open: &OpenForm, field: &FormField, of: &[(&'static str, Markup)], text: &str) -> Markup {
+fn toggles(
+    ui: &Ui<'_>,
+    open: &OpenForm,
+    field: &FormField,
+    of: &[(&'static str, Markup)],
+    text: &str,
+) -> Markup {
     let label = ui.w.field(field.key).label;
     html! {
         div.field role="group" aria-label=(label) id=(field_id(field.key)) {
@@ -212,7 +248,13 @@ fn toggles(ui: &Ui<'_>, open: &OpenForm, field: &FormField, of: &[(&'static str,
     }
 }
 
-fn select(ui: &Ui<'_>, open: &OpenForm, field: &FormField, of: &[(String, String)], text: &str) -> Markup {
+fn select(
+    ui: &Ui<'_>,
+    open: &OpenForm,
+    field: &FormField,
+    of: &[(String, String)],
+    text: &str,
+) -> Markup {
     html! {
         div.field {
             label for=(field_id(field.key)) { (ui.w.field(field.key).label) }
@@ -230,11 +272,16 @@ fn reasons(ui: &Ui<'_>, open: &OpenForm, field: &FormField) -> Markup {
     // nothing lost: a list that this version can't read is one that it did not write
     let chosen: Vec<Reason> = serde_json::from_str(open.text(field.key)).unwrap_or_default();
     let of_the_shop = |reason: &&Reason| {
-        matches!(reason.group(), ReasonGroup::Workshop | ReasonGroup::OwnDoing | ReasonGroup::Shape)
+        matches!(
+            reason.group(),
+            ReasonGroup::Workshop | ReasonGroup::OwnDoing | ReasonGroup::Shape
+        )
     };
-    let chip = |reason: Reason| html! {
-        button.chip type="button" title=(reason.definition()) aria-pressed=(chosen.contains(&reason).to_string())
-            data-press=(ui.press(FormAction::Reason(field.key, reason))) { (reason.name()) }
+    let chip = |reason: Reason| {
+        html! {
+            button.chip type="button" title=(reason.definition()) aria-pressed=(chosen.contains(&reason).to_string())
+                data-press=(ui.press(FormAction::Reason(field.key, reason))) { (reason.name()) }
+        }
     };
     let others = |reason: &&Reason| !of_the_shop(reason) && reason.group() != ReasonGroup::Commerce;
     html! {

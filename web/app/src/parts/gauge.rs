@@ -24,7 +24,12 @@ impl Gauge {
         let mut marks = match self.form {
             Form::AtMost { target, limit } | Form::AtLeast { target, limit } => {
                 let beside = (limit - target).abs();
-                vec![target - beside, target + beside, limit - beside, limit + beside]
+                vec![
+                    target - beside,
+                    target + beside,
+                    limit - beside,
+                    limit + beside,
+                ]
             }
             Form::Within {
                 low_limit,

@@ -36,23 +36,54 @@ fn made_for(field: Field, units: Units) -> ([Named; 2], &'static [Named]) {
     match (field.measure(), units) {
         _ if field.has_sides() => (
             [POINT, STROKE],
-            &[("left", Add(" L")), ("right", Add(" R")), ("mm", Add(" mm")), ("in", Add(" in")), ("space", Add(" "))],
+            &[
+                ("left", Add(" L")),
+                ("right", Add(" R")),
+                ("mm", Add(" mm")),
+                ("in", Add(" in")),
+                ("space", Add(" ")),
+            ],
         ),
         (Measure::Gap, _) => (
             [POINT, MINUS],
-            &[("mm", Add(" mm")), ("cm", Add(" cm")), ("in", Add(" in")), ("/", Add("/")), ("space", Add(" "))],
+            &[
+                ("mm", Add(" mm")),
+                ("cm", Add(" cm")),
+                ("in", Add(" in")),
+                ("/", Add("/")),
+                ("space", Add(" ")),
+            ],
         ),
         (Measure::Length, _) => (
             [POINT, STROKE],
-            &[("mm", Add(" mm")), ("cm", Add(" cm")), ("m", Add(" m")), ("in", Add(" in")), ("ft", Add("' ")), ("space", Add(" "))],
+            &[
+                ("mm", Add(" mm")),
+                ("cm", Add(" cm")),
+                ("m", Add(" m")),
+                ("in", Add(" in")),
+                ("ft", Add("' ")),
+                ("space", Add(" ")),
+            ],
         ),
         (Measure::Mass, _) => (
             [POINT, STROKE],
-            &[("kg", Add(" kg")), ("g", Add(" g")), ("lb", Add(" lb ")), ("oz", Add(" oz")), ("space", Add(" "))],
+            &[
+                ("kg", Add(" kg")),
+                ("g", Add(" g")),
+                ("lb", Add(" lb ")),
+                ("oz", Add(" oz")),
+                ("space", Add(" ")),
+            ],
         ),
         (Measure::Slope, _) => (
             [POINT, ("1:", Add("1:"))],
-            &[("in", Add(" in ")), ("/", Add("/")), ("°", Add("°")), ("%", Add(" %")), ("space", Add(" "))],
+            &[
+                ("in", Add(" in ")),
+                ("/", Add("/")),
+                ("°", Add("°")),
+                ("%", Add(" %")),
+                ("space", Add(" ")),
+            ],
         ),
         (Measure::Temperature, _) => ([POINT, MINUS], &[("°C", Add(" °C")), ("°F", Add(" °F"))]),
         (Measure::Moisture, _) => ([POINT, ("½", Add("½"))], &[("%", Add(" %"))]),
@@ -84,7 +115,12 @@ pub fn after_key(text: &str, key: Key) -> String {
 }
 
 /// The keypad. `last` is what the plank before has in this field, where it has something.
-pub fn keypad(ui: &Ui<'_>, field: Field, last: Option<&str>, press: impl Fn(Key) -> String) -> Markup {
+pub fn keypad(
+    ui: &Ui<'_>,
+    field: Field,
+    last: Option<&str>,
+    press: impl Fn(Key) -> String,
+) -> Markup {
     let words = &ui.w.yard;
     let ([left, right], row) = made_for(field, ui.model.units());
     let digit = |name: &'static str| {

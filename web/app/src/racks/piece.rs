@@ -18,7 +18,7 @@ use maud::{Markup, html};
 use stillwood_core::quantity::{in_mm, mm, show};
 use stillwood_core::record::queries;
 use stillwood_core::record::{
-    Id, NextStep, Piece, StressTest, StressFound, WORKSHOP_COMMANDS, Waits, likely_next,
+    Id, NextStep, Piece, StressFound, StressTest, WORKSHOP_COMMANDS, Waits, likely_next,
 };
 use stillwood_core::season::{FEELER_MM, StressSays};
 

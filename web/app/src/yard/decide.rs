@@ -24,7 +24,12 @@ pub fn proposal(recommendation: Recommendation) -> Option<Decision> {
 
 /// Begins to reject: the reasons that the verdict found are proposed.
 pub fn choose_reasons(model: &mut Model) -> Vec<Effect> {
-    let Some(found) = model.yard.entering.as_ref().map(|one| one.sheet(model).verdict.reasons) else {
+    let Some(found) = model
+        .yard
+        .entering
+        .as_ref()
+        .map(|one| one.sheet(model).verdict.reasons)
+    else {
         return Vec::new();
     };
     if let Some(entering) = &mut model.yard.entering {
@@ -100,7 +105,11 @@ pub fn decide(
         events.push(NewEvent::new(piece, Event::Marked(marked)));
     }
     let measured = Event::Measured(measured);
-    events.push(NewEvent::instead_of(piece, measured, entering.earlier.clone()));
+    events.push(NewEvent::instead_of(
+        piece,
+        measured,
+        entering.earlier.clone(),
+    ));
     if !draft.note.trim().is_empty() {
         let text = draft.note.trim().to_owned();
         events.push(NewEvent::new(piece, Event::Noted(Noted { text })));
@@ -116,7 +125,8 @@ pub fn decide(
         said = fill(words.against, &[("said", &said)]);
     }
     let go = if entering.earlier.is_empty() {
-        next_to_measure(model, draft.pile, piece).map_or(Route::PileSummary(draft.pile), Route::Measure)
+        next_to_measure(model, draft.pile, piece)
+            .map_or(Route::PileSummary(draft.pile), Route::Measure)
     } else {
         Route::Visit(entering.visit)
     };

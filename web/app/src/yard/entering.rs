@@ -1,15 +1,15 @@
 //! A plank being measured: what is half typed, how it is weighed, and which field is typed in.
 
 use crate::model::Model;
+use std::collections::BTreeMap;
 use stillwood_core::order;
 use stillwood_core::plank::{
     DefectFound, Field, Reading, Readings, Seen, Understood, retyped, understand,
 };
 use stillwood_core::quantity::read::Units;
 use stillwood_core::record::{Draft, DraftDefect, DraftValue, Id, Piece, SpeciesNamed, queries};
-use stillwood_core::trade::{TallyLine, Terms, TalliedLine, tally};
+use stillwood_core::trade::{TalliedLine, TallyLine, Terms, tally};
 use stillwood_core::verdict::{Sheet, Spec, sheet};
-use std::collections::BTreeMap;
 
 /// How a plank is weighed: which fields are shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -31,14 +31,22 @@ impl Weighs {
     pub fn fields(self) -> &'static [Field] {
         match self {
             Weighs::Whole => &[Field::WeightWhole],
-            Weighs::Ends => &[Field::WeightFirst, Field::WeightSecond, Field::WeightOverhang],
+            Weighs::Ends => &[
+                Field::WeightFirst,
+                Field::WeightSecond,
+                Field::WeightOverhang,
+            ],
             Weighs::Balance => &[Field::BalanceMass, Field::BalanceArm],
         }
     }
 
     /// The way that a draft's fields tell of.
     pub fn of(draft: &Draft) -> Option<Weighs> {
-        let told = |way: &Weighs| way.fields().iter().any(|field| draft.value(*field).is_some());
+        let told = |way: &Weighs| {
+            way.fields()
+                .iter()
+                .any(|field| draft.value(*field).is_some())
+        };
         Weighs::ALL.into_iter().find(told)
     }
 }
@@ -142,7 +150,9 @@ impl Entering {
             self.draft.put(*field, DraftValue::default());
             self.aside.insert(*field, value);
         }
-        let was_active = self.active.is_some_and(|field| self.weighs.fields().contains(&field));
+        let was_active = self
+            .active
+            .is_some_and(|field| self.weighs.fields().contains(&field));
         self.weighs = way;
         for field in way.fields() {
             if let Some(kept) = self.aside.remove(field) {
@@ -217,7 +227,11 @@ impl Entering {
         let state = model.state();
         let pile = state.pile(self.draft.pile)?;
         let visit = state.visit(pile.opened.visit)?;
-        let nominal = pile.opened.nominal_thickness.as_ref().map(|read| read.value);
+        let nominal = pile
+            .opened
+            .nominal_thickness
+            .as_ref()
+            .map(|read| read.value);
         let line = queries::line_of(&self.draft.mark, &sheet.plank, nominal);
         Some((line, visit.terms_for(pile)))
     }
@@ -249,7 +263,10 @@ fn recorded_as_draft(model: &Model, known: &Piece) -> Draft {
     let mut draft = Draft::new(known.pile, known.mark.clone(), model.now.at.clone());
     draft.piece = Some(known.id);
     for (field, held) in &known.readings {
-        draft.put(*field, kept_value(*field, &held.taken, held.taken.confirmed));
+        draft.put(
+            *field,
+            kept_value(*field, &held.taken, held.taken.confirmed),
+        );
     }
     let place = |taken: &Option<Reading>| {
         let typed = |taken: &Reading| retyped(Field::BowKink, taken);

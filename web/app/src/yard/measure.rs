@@ -12,7 +12,9 @@ use crate::parts::{Icon, icon, keypad, ring, task_head, toast};
 use crate::route::Route;
 use crate::words::fill;
 use maud::{Markup, html};
-use stillwood_core::plank::{Field, Plank, Seen, Understood, Warning, describe, eye_steps, warnings};
+use stillwood_core::plank::{
+    Field, Plank, Seen, Understood, Warning, describe, eye_steps, warnings,
+};
 use stillwood_core::quantity::show;
 use stillwood_core::record::{Id, queries};
 use stillwood_core::wood::Species;
@@ -36,9 +38,13 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
         .with(model, "head", "header", |ui| {
             task_head(ui, mark, &named.text, head_keys(ui, entering))
         })
-        .with(model, "drawing", "section", |ui| drawing(ui, entering, &plank, wood.as_ref()))
+        .with(model, "drawing", "section", |ui| {
+            drawing(ui, entering, &plank, wood.as_ref())
+        })
         .with(model, "standing", "section", |ui| standing(ui, entering))
-        .with(model, "active-field", "section", |ui| active(ui, entering, wood.as_ref()))
+        .with(model, "active-field", "section", |ui| {
+            active(ui, entering, wood.as_ref())
+        })
         .with(model, "toast", "div", toast)
         .with(model, "keypad", "footer", |ui| keys(ui, entering));
     Some(page)
@@ -69,7 +75,9 @@ fn dimension(ui: &Ui<'_>, entering: &Entering, field: Field, name: &str) -> Mark
     let (class, text) = match &understood {
         Understood::Empty => ("open", format!("{name} ?")),
         Understood::Unreadable(_) => ("unread", value.text.clone()),
-        Understood::Read { shown, .. } if value.seen == Seen::ByEye => ("by-eye", format!("{name} ≈ {shown}")),
+        Understood::Read { shown, .. } if value.seen == Seen::ByEye => {
+            ("by-eye", format!("{name} ≈ {shown}"))
+        }
         Understood::Read { shown, .. } => ("measured", labelled(field, name, shown)),
     };
     let asked = understood.warning().is_some();
@@ -109,7 +117,9 @@ fn drawing(ui: &Ui<'_>, entering: &Entering, plank: &Plank, wood: Option<&Specie
     };
     let field = |field: Field, name: &str| dimension(ui, entering, field, name);
     let [near, middle, far] = [words.width_near, words.width_middle, words.width_far];
-    let exaggerated = plank.bow.map(|bow| drawn.exaggerated(stillwood_core::quantity::in_mm(bow.gap)));
+    let exaggerated = plank
+        .bow
+        .map(|bow| drawn.exaggerated(stillwood_core::quantity::in_mm(bow.gap)));
     html! {
         div.views {
             div.line.over.along { (field(Field::Length, words.length)) }
@@ -173,7 +183,9 @@ const MORE: [Field; 12] = [
 ];
 
 fn all_weights() -> Vec<Field> {
-    let fields = Weighs::ALL.iter().flat_map(|way| way.fields().iter().copied());
+    let fields = Weighs::ALL
+        .iter()
+        .flat_map(|way| way.fields().iter().copied());
     fields.collect()
 }
 
@@ -186,19 +198,33 @@ fn weight_name<'a>(ui: &'a Ui<'_>, field: Field) -> &'a str {
 
 /// The drawing in words.
 fn said(ui: &Ui<'_>, entering: &Entering, plank: &Plank) -> String {
-    let in_mm = |length: Option<stillwood_core::quantity::Length>| length.map(stillwood_core::quantity::in_mm);
+    let in_mm = |length: Option<stillwood_core::quantity::Length>| {
+        length.map(stillwood_core::quantity::in_mm)
+    };
     let sizes = show::sizes(
-        [in_mm(plank.length), in_mm(plank.widths.least()), in_mm(plank.thicknesses.least())],
+        [
+            in_mm(plank.length),
+            in_mm(plank.widths.least()),
+            in_mm(plank.thicknesses.least()),
+        ],
         ui.model.units(),
     );
-    let values: [(&str, &dyn std::fmt::Display); 2] = [("mark", &entering.draft.mark), ("sizes", &sizes)];
+    let values: [(&str, &dyn std::fmt::Display); 2] =
+        [("mark", &entering.draft.mark), ("sizes", &sizes)];
     fill(ui.w.yard.drawing_of, &values)
 }
 
 /// How the plank stands so far, and what it comes to.
 fn standing(ui: &Ui<'_>, entering: &Entering) -> Markup {
     let words = &ui.w.yard;
-    let Standing { segments, looked, all, news, sheet, .. } = reading_of(ui.model, entering);
+    let Standing {
+        segments,
+        looked,
+        all,
+        news,
+        sheet,
+        ..
+    } = reading_of(ui.model, entering);
     let charged = entering.charged(ui.model, &sheet);
     html! {
         button.standing type="button" data-press=(ui.press(Route::Verdict(entering.piece))) aria-label=(words.to_verdict) {
@@ -249,12 +275,22 @@ fn active(ui: &Ui<'_>, entering: &Entering, wood: Option<&Species>) -> Markup {
 }
 
 /// A question that the other fields raise about this one.
-fn together(ui: &Ui<'_>, entering: &Entering, field: Field, wood: Option<&Species>) -> Option<Warning> {
+fn together(
+    ui: &Ui<'_>,
+    entering: &Entering,
+    field: Field,
+    wood: Option<&Species>,
+) -> Option<Warning> {
     let units = ui.model.units();
     let (readings, _) = readings_of(&entering.draft, units);
-    let lightest = wood.and_then(Species::usual_density_at_12).map(|usual| usual.low);
+    let lightest = wood
+        .and_then(Species::usual_density_at_12)
+        .map(|usual| usual.low);
     let asked = warnings(&readings, lightest, units).into_iter();
-    asked.filter(|one| one.field == field).map(|one| one.warning).next()
+    asked
+        .filter(|one| one.field == field)
+        .map(|one| one.warning)
+        .next()
 }
 
 fn question(ui: &Ui<'_>, warning: &Warning) -> Markup {

@@ -411,7 +411,9 @@ fn discard(model: &mut Model) -> Vec<Effect> {
     let Some(entering) = model.yard.entering.take() else {
         return Vec::new();
     };
-    model.drafts.retain(|draft| draft.piece != Some(entering.piece));
+    model
+        .drafts
+        .retain(|draft| draft.piece != Some(entering.piece));
     let pile = entering.draft.pile;
     model.yard.discarded = Some(entering.draft).filter(|draft| !draft.is_empty());
     vec![

@@ -84,7 +84,10 @@ fn target(ui: &Ui<'_>, needed: &StillToBuy) -> String {
         said = fill(words.target_of, &[("blanks", &said), ("wood", &wood.text)]);
     }
     if let Some(by) = wish.by {
-        said = fill(words.target_by, &[("blanks", &said), ("day", &day_of(ui.model, by))]);
+        said = fill(
+            words.target_by,
+            &[("blanks", &said), ("day", &day_of(ui.model, by))],
+        );
     }
     fill(
         words.target_sure,

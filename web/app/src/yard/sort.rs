@@ -1,7 +1,7 @@
 //! The quick sort of a pile: No with its reason in two touches, Maybe with its mark.
 
-use super::reasons::{all_reasons, usual_reasons};
 use super::Action;
+use super::reasons::{all_reasons, usual_reasons};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, icon, task_head, toast};
@@ -14,7 +14,11 @@ use stillwood_core::record::{Id, Pile};
 /// A pile in a line.
 pub fn pile_title(pile: &Pile) -> String {
     let opened = &pile.opened;
-    let name = if opened.name.is_empty() { &opened.species.text } else { &opened.name };
+    let name = if opened.name.is_empty() {
+        &opened.species.text
+    } else {
+        &opened.name
+    };
     match &opened.nominal_thickness {
         Some(thickness) => format!("{name}, {}", thickness.typed),
         None => name.clone(),
@@ -56,7 +60,10 @@ fn below(ui: &Ui<'_>, pile: &Pile) -> String {
     if let (Some(price), Some(visit)) = (pile.opened.price, visit) {
         let basis = pile.opened.price_basis.unwrap_or(visit.opened.price_basis);
         let money = format!("{} {price}", visit.opened.currency);
-        parts.push(fill(words.per_unit, &[("price", &money), ("per", &basis.per())]));
+        parts.push(fill(
+            words.per_unit,
+            &[("price", &money), ("per", &basis.per())],
+        ));
     }
     if let Some(moisture) = &pile.opened.moisture {
         let shown = stillwood_core::quantity::show::moisture(moisture.value);

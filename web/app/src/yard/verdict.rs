@@ -62,7 +62,13 @@ fn is_of_the_pile(model: &Model, entering: &Entering, criterion: Criterion) -> b
 pub fn reading_of(model: &Model, entering: &Entering) -> Standing {
     let shared = |criterion| is_of_the_pile(model, entering, criterion);
     let questions = questions(model, entering);
-    standing_of(model, &entering.spec, entering.sheet(model), &shared, questions)
+    standing_of(
+        model,
+        &entering.spec,
+        entering.sheet(model),
+        &shared,
+        questions,
+    )
 }
 
 /// How a plank stands under a spec. `shared` says whether a criterion was read on the pile, not on the plank.
@@ -76,23 +82,38 @@ pub fn standing_of(
     let words = &model.words().yard;
     let verdict = &sheet.verdict;
     let scored = |one: &Requirement| {
-        let found = verdict.scored.iter().find(|scored| scored.requirement.criterion == one.criterion);
+        let found = verdict
+            .scored
+            .iter()
+            .find(|scored| scored.requirement.criterion == one.criterion);
         found.filter(|_| !shared(one.criterion))
     };
-    let looked = spec.criteria.iter().filter(|one| scored(one).is_some()).count();
+    let looked = spec
+        .criteria
+        .iter()
+        .filter(|one| scored(one).is_some())
+        .count();
     let all_looked = verdict.unscored.is_empty();
     let segments = spec.criteria.iter().map(|one| {
-        Segment(scored(one).map_or(Judged::Unknown, |found| match judged(found, all_looked) {
-            // What was looked at fills its segment; it is green only once nothing is open.
-            Judged::Unknown => Judged::Good,
-            other => other,
-        }))
+        Segment(
+            scored(one).map_or(Judged::Unknown, |found| match judged(found, all_looked) {
+                // What was looked at fills its segment; it is green only once nothing is open.
+                Judged::Unknown => Judged::Good,
+                other => other,
+            }),
+        )
     });
     let news = verdict.fatal_defects.first().map(|defect| {
-        (Judged::Bad, fill(words.fatal, &[("defect", &defect.name())]))
+        (
+            Judged::Bad,
+            fill(words.fatal, &[("defect", &defect.name())]),
+        )
     });
     let news = news.or_else(|| {
-        let worst = verdict.scored.iter().filter(|one| scored(&one.requirement).is_some());
+        let worst = verdict
+            .scored
+            .iter()
+            .filter(|one| scored(&one.requirement).is_some());
         let worst = worst.min_by_key(|one| match one.conformance {
             Conformance::Beyond => 0,
             Conformance::TooClose => 1,
@@ -100,8 +121,12 @@ pub fn standing_of(
         })?;
         let what = worst.requirement.criterion.name();
         match worst.conformance {
-            Conformance::Beyond => Some((Judged::Bad, fill(words.beyond_limit, &[("what", &what)]))),
-            Conformance::TooClose => Some((Judged::Doubt, fill(words.near_limit, &[("what", &what)]))),
+            Conformance::Beyond => {
+                Some((Judged::Bad, fill(words.beyond_limit, &[("what", &what)])))
+            }
+            Conformance::TooClose => {
+                Some((Judged::Doubt, fill(words.near_limit, &[("what", &what)])))
+            }
             Conformance::Inside => None,
         }
     });
@@ -120,18 +145,34 @@ fn questions(model: &Model, entering: &Entering) -> Vec<String> {
     let (readings, _) = readings_of(&entering.draft, units);
     let defects = defects_of(&entering.draft, units);
     let wood = queries::wood_of(model.state(), &entering.named(model));
-    let lightest = wood.as_ref().and_then(Species::usual_density_at_12).map(|usual| usual.low);
-    let of_fields = warnings(&readings, lightest, units).into_iter().map(|one| one.warning.question);
-    let of_defects = defect_warnings(&readings, &defects, units).into_iter().map(|(_, one)| one.question);
+    let lightest = wood
+        .as_ref()
+        .and_then(Species::usual_density_at_12)
+        .map(|usual| usual.low);
+    let of_fields = warnings(&readings, lightest, units)
+        .into_iter()
+        .map(|one| one.warning.question);
+    let of_defects = defect_warnings(&readings, &defects, units)
+        .into_iter()
+        .map(|(_, one)| one.question);
     of_fields.chain(of_defects).collect()
 }
 
 /// Feet, price and parts held, as far as the plank was measured.
-pub fn money_of(ui: &Ui<'_>, entering: &Entering, charged: Option<&TalliedLine>, held: Option<&PartCount>) -> Markup {
+pub fn money_of(
+    ui: &Ui<'_>,
+    entering: &Entering,
+    charged: Option<&TalliedLine>,
+    held: Option<&PartCount>,
+) -> Markup {
     let words = &ui.w.yard;
     let feet = charged.and_then(|line| line.board_feet.as_ref().ok());
     let paid = charged.and_then(|line| line.money.as_ref().ok());
-    let currency = ui.model.state().visit(entering.visit).map_or("", |visit| &visit.opened.currency);
+    let currency = ui
+        .model
+        .state()
+        .visit(entering.visit)
+        .map_or("", |visit| &visit.opened.currency);
     html! {
         @match feet {
             Some(feet) => { strong { (feet.round_dp(2)) } " bd ft" },
@@ -170,12 +211,21 @@ pub fn wanted(ui: &Ui<'_>, requirement: Requirement) -> String {
                 Criterion::GrainSlope => words.slope_at_most,
                 _ => words.at_most,
             };
-            fill(sentence, &[("limit", &shown(limit)), ("target", &shown(target))])
+            fill(
+                sentence,
+                &[("limit", &shown(limit)), ("target", &shown(target))],
+            )
         }
-        Form::AtLeast { target, limit } => {
-            fill(words.at_least, &[("limit", &shown(limit)), ("target", &shown(target))])
-        }
-        Form::Within { low_limit, low_target, high_target, high_limit } => fill(
+        Form::AtLeast { target, limit } => fill(
+            words.at_least,
+            &[("limit", &shown(limit)), ("target", &shown(target))],
+        ),
+        Form::Within {
+            low_limit,
+            low_target,
+            high_target,
+            high_limit,
+        } => fill(
             words.within,
             &[
                 ("low", &shown(low_target)),
@@ -200,24 +250,59 @@ fn headline(ui: &Ui<'_>, standing: &Standing) -> (Judged, &'static str, String, 
         return (Judged::Bad, words.refused, number, why);
     }
     if standing.looked == 0 {
-        return (Judged::Unknown, words.nothing_yet, "–".to_owned(), look.unwrap_or_default());
+        return (
+            Judged::Unknown,
+            words.nothing_yet,
+            "–".to_owned(),
+            look.unwrap_or_default(),
+        );
     }
-    let weakest = verdict.scored.iter().find(|one| Some(one.requirement.criterion) == verdict.weakest);
+    let weakest = verdict
+        .scored
+        .iter()
+        .find(|one| Some(one.requirement.criterion) == verdict.weakest);
     let decides = weakest.map_or(String::new(), |one| {
         let estimate = &one.estimate;
-        let value = criterion_value(one.requirement.criterion, estimate.value, estimate.expanded(), ui.model.units());
-        fill(words.decides, &[("what", &capital(one.requirement.criterion.name())), ("value", &value)])
+        let value = criterion_value(
+            one.requirement.criterion,
+            estimate.value,
+            estimate.expanded(),
+            ui.model.units(),
+        );
+        fill(
+            words.decides,
+            &[
+                ("what", &capital(one.requirement.criterion.name())),
+                ("value", &value),
+            ],
+        )
     });
     match verdict.recommendation {
         Recommendation::Refused => (Judged::Bad, words.refused, number, decides),
         Recommendation::TooClose => {
             let again = verdict.closest().and_then(CriterionScore::repeat);
-            let again = again.map(|source| fill(words.measure_again, &[("source", &source.name())]));
-            (Judged::Doubt, words.close_to_limit, number, again.unwrap_or(decides))
+            let again =
+                again.map(|source| fill(words.measure_again, &[("source", &source.name())]));
+            (
+                Judged::Doubt,
+                words.close_to_limit,
+                number,
+                again.unwrap_or(decides),
+            )
         }
         Recommendation::Good => (Judged::Good, words.good, number, decides),
-        Recommendation::GoodSoFar => (Judged::Unknown, words.good_so_far, number, look.unwrap_or(decides)),
-        Recommendation::NothingYet => (Judged::Unknown, words.nothing_yet, "–".to_owned(), look.unwrap_or_default()),
+        Recommendation::GoodSoFar => (
+            Judged::Unknown,
+            words.good_so_far,
+            number,
+            look.unwrap_or(decides),
+        ),
+        Recommendation::NothingYet => (
+            Judged::Unknown,
+            words.nothing_yet,
+            "–".to_owned(),
+            look.unwrap_or_default(),
+        ),
     }
 }
 
@@ -274,7 +359,13 @@ pub fn scored(ui: &Ui<'_>, standing: &Standing, asked: Asked) -> Markup {
 }
 
 /// The plank drawn with the parts laid in it.
-pub fn laid(ui: &Ui<'_>, spec: &Spec, sheet: &Sheet, wood: Option<&Species>, asked: Asked) -> Markup {
+pub fn laid(
+    ui: &Ui<'_>,
+    spec: &Spec,
+    sheet: &Sheet,
+    wood: Option<&Species>,
+    asked: Asked,
+) -> Markup {
     let words = &ui.w.yard;
     let units = ui.model.units();
     let drawn = PlankDrawn {
@@ -284,12 +375,24 @@ pub fn laid(ui: &Ui<'_>, spec: &Spec, sheet: &Sheet, wood: Option<&Species>, ask
         weakest: None,
     };
     let part = spec.part;
-    let size = show::sizes([Some(part.length_mm), Some(part.width_mm), Some(part.thickness_mm)], units);
+    let size = show::sizes(
+        [
+            Some(part.length_mm),
+            Some(part.width_mm),
+            Some(part.thickness_mm),
+        ],
+        units,
+    );
     let said = match &sheet.held {
         Some(held) if held.parts > 0 => {
             let parts = count(held.parts, ui.w.common.parts_one, ui.w.common.parts_other);
             let mut said = fill(words.parts_laid, &[("parts", &parts), ("size", &size)]);
-            let defects: Vec<&str> = sheet.plank.defects.iter().map(|defect| defect.kind.name()).collect();
+            let defects: Vec<&str> = sheet
+                .plank
+                .defects
+                .iter()
+                .map(|defect| defect.kind.name())
+                .collect();
             if !defects.is_empty() {
                 said.push_str(", ");
                 said.push_str(&fill(words.cut_round, &[("defects", &defects.join(", "))]));
@@ -311,7 +414,12 @@ pub fn laid(ui: &Ui<'_>, spec: &Spec, sheet: &Sheet, wood: Option<&Species>, ask
 }
 
 /// A gauge for each criterion of the spec, the weakest marked.
-pub fn gauges(ui: &Ui<'_>, spec: &Spec, standing: &Standing, asked: impl Fn(Number) -> Asked) -> Markup {
+pub fn gauges(
+    ui: &Ui<'_>,
+    spec: &Spec,
+    standing: &Standing,
+    asked: impl Fn(Number) -> Asked,
+) -> Markup {
     let verdict = &standing.sheet.verdict;
     let all_looked = verdict.unscored.is_empty();
     html! {
@@ -367,9 +475,16 @@ fn decision_keys(ui: &Ui<'_>, entering: &Entering, standing: &Standing) -> Marku
     let words = &ui.w.yard;
     let charged = entering.charged(ui.model, &standing.sheet);
     let paid = charged.as_ref().and_then(|line| line.money.as_ref().ok());
-    let currency = ui.model.state().visit(entering.visit).map_or("", |visit| &visit.opened.currency);
+    let currency = ui
+        .model
+        .state()
+        .visit(entering.visit)
+        .map_or("", |visit| &visit.opened.currency);
     let buy = match paid {
-        Some(money) => fill(words.buy_for, &[("price", &format!("{currency} {}", money.gross))]),
+        Some(money) => fill(
+            words.buy_for,
+            &[("price", &format!("{currency} {}", money.gross))],
+        ),
         None => words.buy.to_owned(),
     };
     html! {

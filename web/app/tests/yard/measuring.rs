@@ -123,7 +123,7 @@ fn a_plank_takes_20_presses_by_eye_and_steps() {
         let active = desk.model.yard.entering.as_ref().unwrap().active.unwrap();
         let steps = stillwood_core::plank::eye_steps(active);
         assert!(!steps.is_empty(), "{active:?} can't be judged by eye");
-        press(&mut desk, steps[0].0);
+        press(&mut desk, steps[0].typed);
     }
     assert_eq!(desk.presses, 20);
     assert!(
