@@ -458,7 +458,7 @@ mod deletions {
         assert!(shop.state.piece(late).unwrap().withdrawn);
         let list = queries::deleted(&shop.state, &shop.log);
         assert_eq!((list.len(), list[0].about, list[0].planks), (1, visit, 3));
-        let back = delete::put_back(&shop.log, &[list[0].by]);
+        let back = delete::restore(&shop.log, &[list[0].by]);
         assert_eq!(list[0].by, by[0]);
         shop.write(&back.events);
         assert_eq!(planks(&shop), 4);
@@ -525,7 +525,7 @@ mod deletions {
         assert_eq!(planks(&shop), 0);
         let list = queries::deleted(&shop.state, &shop.log);
         assert_eq!((list.len(), list[0].about), (1, plank));
-        let back = delete::put_back(&shop.log, &[list[0].by]);
+        let back = delete::restore(&shop.log, &[list[0].by]);
         shop.write(&back.events);
         assert_eq!(planks(&shop), 1);
     }

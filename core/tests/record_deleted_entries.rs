@@ -30,7 +30,12 @@ fn what_was_deleted_is_listed_and_can_be_put_back() {
             .find(|found| found.deletions.iter().any(|entry| entry.id == id))
             .unwrap()
     };
-    for event in first_of(deletion).put_back() {
+    let by: Vec<Id> = first_of(deletion)
+        .deletions
+        .iter()
+        .map(|entry| entry.id)
+        .collect();
+    for event in commands::delete::restore(&log, &by).events {
         phone.correct(event.about, event.event, event.supersedes);
     }
     let log = log_of(&phone);

@@ -43,7 +43,7 @@ impl Device {
 
 /// What stands beside the database.
 #[derive(Debug, Clone, PartialEq, Eq)]
-enum Beside {
+enum SecondPlace {
     /// There is no such place.
     NoPlace,
     Nothing,
@@ -62,14 +62,14 @@ enum Start {
 }
 
 /// Decides it. Where there is no second place nothing is concluded.
-fn start_of(device: Option<&Device>, beside: &Beside) -> Start {
+fn start_of(device: Option<&Device>, beside: &SecondPlace) -> Start {
     let Some(device) = device else {
         return Start::First;
     };
     match (&device.secret, beside) {
-        (Some(secret), Beside::Secret(beside)) if secret == beside => Start::Same,
-        (None, _) | (_, Beside::NoPlace) => Start::Same,
-        (Some(_), Beside::Nothing | Beside::Secret(_)) => Start::Copied,
+        (Some(secret), SecondPlace::Secret(beside)) if secret == beside => Start::Same,
+        (None, _) | (_, SecondPlace::NoPlace) => Start::Same,
+        (Some(_), SecondPlace::Nothing | SecondPlace::Secret(_)) => Start::Copied,
     }
 }
 
@@ -174,19 +174,19 @@ fn second_place() -> Option<web_sys::Storage> {
     web_sys::window()?.local_storage().ok().flatten()
 }
 
-fn beside(place: Option<&web_sys::Storage>) -> Beside {
+fn beside(place: Option<&web_sys::Storage>) -> SecondPlace {
     match place.map(|place| place.get_item(SECRET)) {
-        Some(Ok(Some(secret))) => Beside::Secret(secret),
-        Some(Ok(None)) => Beside::Nothing,
+        Some(Ok(Some(secret))) => SecondPlace::Secret(secret),
+        Some(Ok(None)) => SecondPlace::Nothing,
         // nothing lost: where it can't be read nothing is concluded
-        Some(Err(_)) | None => Beside::NoPlace,
+        Some(Err(_)) | None => SecondPlace::NoPlace,
     }
 }
 
 /// True where it stands there now.
 fn keep_secret(place: &web_sys::Storage, secret: &str) -> bool {
     let put = place.set_item(SECRET, secret);
-    put.is_ok() && beside(Some(place)) == Beside::Secret(secret.to_owned())
+    put.is_ok() && beside(Some(place)) == SecondPlace::Secret(secret.to_owned())
 }
 
 impl Device {
@@ -354,16 +354,16 @@ mod tests {
 
     #[wasm_bindgen_test]
     fn a_database_without_its_secret_beside_it_is_a_copy() {
-        let beside = |secret: &str| Beside::Secret(secret.to_owned());
+        let beside = |secret: &str| SecondPlace::Secret(secret.to_owned());
         let cases = [
-            (None, Beside::Nothing, Start::First),
+            (None, SecondPlace::Nothing, Start::First),
             (None, beside("a"), Start::First),
             (Some(device(Some("a"))), beside("a"), Start::Same),
             (Some(device(Some("a"))), beside("b"), Start::Copied),
-            (Some(device(Some("a"))), Beside::Nothing, Start::Copied),
+            (Some(device(Some("a"))), SecondPlace::Nothing, Start::Copied),
             // Nothing is concluded where there is no second place, or was none.
-            (Some(device(Some("a"))), Beside::NoPlace, Start::Same),
-            (Some(device(None)), Beside::Nothing, Start::Same),
+            (Some(device(Some("a"))), SecondPlace::NoPlace, Start::Same),
+            (Some(device(None)), SecondPlace::Nothing, Start::Same),
             (Some(device(None)), beside("b"), Start::Same),
         ];
         for (device, beside, expected) in cases {

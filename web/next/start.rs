@@ -87,7 +87,7 @@ pub(crate) async fn open_store(sample: bool) -> Result<Store, StoreError> {
 
 /// What the store keeps beside the record.
 #[derive(Default)]
-struct Beside {
+struct KeptTexts {
     drafts: Vec<Draft>,
     forms: BTreeMap<String, HalfTyped>,
     shown: BTreeMap<String, Texts>,
@@ -98,7 +98,7 @@ struct Beside {
     trouble: Option<String>,
 }
 
-impl Beside {
+impl KeptTexts {
     /// Each part for itself: one that can't be read does not hide the others.
     async fn of(store: &Store) -> Self {
         let mut read = Self::default();
@@ -207,8 +207,8 @@ pub(crate) async fn start() {
         Err(why) => (None, Some(why.to_string())),
     };
     let mut read = match &store {
-        Some(store) => Beside::of(store).await,
-        None => Beside::default(),
+        Some(store) => KeptTexts::of(store).await,
+        None => KeptTexts::default(),
     };
     trouble = trouble.or(read.trouble.take());
     // An identity that could not be read is not written over: this window has one of its own then.

@@ -3,7 +3,7 @@
 mod blanks_sample;
 
 use blanks_sample::{at, labels, members, piece, press, reads, reads_not, ready, sample};
-use stillwood_app::blanks::{Answer, Job, Working};
+use stillwood_app::blanks::{Answer, Job, SearchInSlices};
 use stillwood_app::desk::Desk;
 use stillwood_app::{Action, Effect, Route};
 use stillwood_core::record::queries;
@@ -202,7 +202,7 @@ fn the_search_is_handed_over_shows_how_far_it_is_and_can_be_stopped() {
     };
     let job = handed(&desk);
     reads(&desk, "Looking: 0 arrangements so far.");
-    let mut working = Working::new(&job);
+    let mut working = SearchInSlices::new(&job);
     let part: Answer = working.go_on(300);
     assert!(!part.is_last());
     desk.act(Action::WorkDone(part.clone()));
@@ -253,7 +253,7 @@ fn what_the_maker_changed_by_hand_stays_while_the_search_goes_on() {
         _ => None,
     });
     let job = job.unwrap();
-    let mut working = Working::new(&job);
+    let mut working = SearchInSlices::new(&job);
     desk.act(Action::WorkDone(working.go_on(300)));
     press(&mut desk, "Turn over");
     let mine = members(&desk);

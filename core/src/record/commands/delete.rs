@@ -74,7 +74,7 @@ pub fn undo(entries: &[(Id, Id)]) -> Filled {
 }
 
 /// A deletion is undone: the entries that deleted are taken back themselves.
-pub fn put_back(log: &Log, deleted_by: &[Id]) -> Filled {
+pub fn restore(log: &Log, deleted_by: &[Id]) -> Filled {
     let entries = deleted_by.iter().filter_map(|id| log.entry(*id));
     let back = entries.map(|entry| withdrawn(entry.about, vec![entry.id]));
     Filled::of(back.collect())

@@ -1,4 +1,4 @@
-//! An import is undone as a whole; [`super::delete::put_back`] puts it back.
+//! An import is undone as a whole; [`super::delete::restore`] puts it back.
 
 use super::filled::{Filled, NewEvent};
 use crate::record::log::{EntryIds, Event, Id, ImportUndone};

@@ -3,11 +3,10 @@
 //! Entries that one device deleted at one moment are one deletion: a visit goes with all that was recorded in it.
 
 use crate::order;
-use crate::record::commands::NewEvent;
 use crate::record::log::id::Id;
 use crate::record::log::order_of_entries::in_order;
 use crate::record::log::standing::EventStatuses;
-use crate::record::log::{Entry, Event, EventStatus, Log, Withdrawn};
+use crate::record::log::{Entry, Event, EventStatus, Log};
 use std::collections::BTreeMap;
 
 /// A deletion in force.
@@ -17,16 +16,6 @@ pub struct DeletedEntries<'a> {
     pub deletions: Vec<&'a Entry>,
     /// The entries that they took, in order.
     pub taken: Vec<&'a Entry>,
-}
-
-impl DeletedEntries<'_> {
-    /// What to write down so that all that it took counts again.
-    pub fn put_back(&self) -> Vec<NewEvent> {
-        let back = |entry: &&Entry| {
-            NewEvent::instead_of(entry.about, Event::Withdrawn(Withdrawn {}), vec![entry.id])
-        };
-        self.deletions.iter().map(back).collect()
-    }
 }
 
 /// The deletions in force, the latest first.

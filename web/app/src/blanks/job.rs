@@ -47,12 +47,12 @@ impl Answer {
 
 /// A job under way, a slice at a time.
 #[derive(Debug)]
-pub struct Working {
+pub struct SearchInSlices {
     turn: u32,
     search: Option<MatchSearch>,
 }
 
-impl Working {
+impl SearchInSlices {
     /// Begins a job.
     pub fn new(job: &Job) -> Self {
         Self {
@@ -78,7 +78,7 @@ impl Working {
 
 /// Does a job to its end; `told` hears how far it is after every slice, and ends it by saying `false`.
 pub fn work_telling(job: &Job, mut told: impl FnMut(&Answer) -> bool) -> Answer {
-    let mut working = Working::new(job);
+    let mut working = SearchInSlices::new(job);
     loop {
         let answer = working.go_on(SLICE);
         if answer.is_last() || !told(&answer) {
@@ -134,7 +134,7 @@ mod tests {
         assert_eq!(answer.sets.len(), 5);
         assert!(answer.sets.iter().all(|set| set.len() == 3));
         // In other slices it finds the same.
-        let mut working = Working::new(&job);
+        let mut working = SearchInSlices::new(&job);
         let mut sliced = working.go_on(7);
         while !sliced.is_last() {
             sliced = working.go_on(7);

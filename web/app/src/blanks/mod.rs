@@ -17,7 +17,7 @@ pub mod side_by_side;
 pub mod slot_view;
 
 pub use in_hand::MatchedFigure;
-pub use job::{Answer, Job, SLICE, Working, work, work_telling};
+pub use job::{Answer, Job, SLICE, SearchInSlices, work, work_telling};
 
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::form::{self, FormId};

@@ -8,6 +8,7 @@ use crate::model::Model;
 use crate::page::{Page, Ui};
 use crate::words::{count, fill};
 use maud::{Markup, html};
+use stillwood_core::record::commands::delete;
 use stillwood_core::record::queries;
 use stillwood_core::record::{DeletedEntries, Event, Id};
 
@@ -15,7 +16,7 @@ use stillwood_core::record::{DeletedEntries, Event, Id};
 const SHOWN: usize = 20;
 
 /// Puts back what a deletion took.
-pub fn put_back(model: &Model, deletion: Id) -> Vec<Effect> {
+pub fn restore(model: &Model, deletion: Id) -> Vec<Effect> {
     let all = queries::deleted_entries(model.record.log());
     let found = all.iter().find(|one| {
         one.deletions
@@ -25,8 +26,9 @@ pub fn put_back(model: &Model, deletion: Id) -> Vec<Effect> {
     let Some(found) = found else {
         return Vec::new();
     };
+    let by: Vec<Id> = found.deletions.iter().map(|entry| entry.id).collect();
     vec![Effect::Record {
-        events: found.put_back(),
+        events: delete::restore(model.record.log(), &by).events,
         after: AfterRecorded {
             said: model.words().share.put_back.to_owned(),
             ..AfterRecorded::default()

@@ -156,7 +156,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::Incoming(action) => incoming::update(model, action),
         Action::Imports(action) => imports::update(model, action),
         Action::Settle(action) => settle::update(model, action),
-        Action::PutBack(id) => deleted::put_back(model, id),
+        Action::PutBack(id) => deleted::restore(model, id),
         Action::InFull(list) => {
             if !model.book.in_full.remove(list) {
                 model.book.in_full.insert(list);

@@ -35,7 +35,7 @@ pub struct Local {
     /// The piece that is shown beside the list on a wide screen.
     pub chosen: Option<Id>,
     /// What is being done, and with which piece.
-    pub deed: Option<(Id, Deed)>,
+    pub deed: Option<(Id, PieceForm)>,
     /// All that can be done is shown.
     pub more: bool,
     /// So many rows are shown beyond the first.
@@ -46,39 +46,39 @@ pub struct Local {
 
 /// Something done with a piece, typed into a form.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Deed {
+pub enum PieceForm {
     /// A command of the workshop, by its stored name.
     Workshop(&'static str),
     /// Flattened and set to rest anew.
     FlattenAgain,
 }
 
-impl Deed {
+impl PieceForm {
     /// Its form.
     pub fn form(self, piece: Id) -> FormId {
         match self {
-            Deed::Workshop(name) => FormId::Workshop(piece, name),
-            Deed::FlattenAgain => FormId::FlattenAgain(piece),
+            PieceForm::Workshop(name) => FormId::Workshop(piece, name),
+            PieceForm::FlattenAgain => FormId::FlattenAgain(piece),
         }
     }
 
     /// What it is called.
     pub fn name(self, model: &Model) -> &'static str {
         match self {
-            Deed::Workshop(name) => model.words().command(name),
-            Deed::FlattenAgain => model.words().racks.flatten_again,
+            PieceForm::Workshop(name) => model.words().command(name),
+            PieceForm::FlattenAgain => model.words().racks.flatten_again,
         }
     }
 }
 
 /// Which of a piece's forms is half typed.
-pub fn half_typed(model: &Model, piece: Id) -> Option<Deed> {
+pub fn half_typed(model: &Model, piece: Id) -> Option<PieceForm> {
     let begun = |key: &str| model.forms.contains_key(key);
     let known = WORKSHOP_COMMANDS
         .iter()
         .find(|one| begun(&one.form_key(piece)));
-    let known = known.map(|one| Deed::Workshop(one.key));
-    known.or_else(|| begun(&flatten_again::form_key(piece)).then_some(Deed::FlattenAgain))
+    let known = known.map(|one| PieceForm::Workshop(one.key));
+    known.or_else(|| begun(&flatten_again::form_key(piece)).then_some(PieceForm::FlattenAgain))
 }
 
 /// What may be done on the screens of the racks.
@@ -95,7 +95,7 @@ pub enum Action {
     /// Show all that can be done with a piece, or hide it.
     More,
     /// Do something with a piece.
-    Do(Id, Deed),
+    Do(Id, PieceForm),
     /// Look a rack over, by its name.
     LookOver(String),
     /// A piece has not changed since last time.

@@ -7,7 +7,7 @@ use super::matter::matter;
 use super::over_time::{movement, weights};
 use super::piece_facts::{facts, in_a_line};
 use super::stock::{on_its_rack, plain_tile, rack_name, tile_of, waits};
-use super::{Action, Deed, half_typed, is_offered};
+use super::{Action, PieceForm, half_typed, is_offered};
 use crate::explain::{Asked, figure};
 use crate::model::Model;
 use crate::page::{Layout, Page, Ui};
@@ -25,7 +25,7 @@ use stillwood_core::season::{FEELER_MM, StressSays};
 /// Something that can be done, as a key.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Step {
-    Deed(Deed),
+    PieceForm(PieceForm),
     Cut,
     Glue,
 }
@@ -35,19 +35,19 @@ impl Step {
         match step {
             NextStep::Cut => Some(Step::Cut),
             NextStep::Glue => Some(Step::Glue),
-            NextStep::Machine if moved => Some(Step::Deed(Deed::FlattenAgain)),
+            NextStep::Machine if moved => Some(Step::PieceForm(PieceForm::FlattenAgain)),
             step => {
                 let command = WORKSHOP_COMMANDS
                     .iter()
                     .find(|one| one.step == Some(step))?;
-                Some(Step::Deed(Deed::Workshop(command.key)))
+                Some(Step::PieceForm(PieceForm::Workshop(command.key)))
             }
         }
     }
 
     fn name(self, model: &Model) -> &'static str {
         match self {
-            Step::Deed(deed) => deed.name(model),
+            Step::PieceForm(deed) => deed.name(model),
             Step::Cut => model.words().racks.cut,
             Step::Glue => model.words().racks.glue,
         }
@@ -55,7 +55,7 @@ impl Step {
 
     fn action(self, piece: Id) -> crate::Action {
         match self {
-            Step::Deed(deed) => Action::Do(piece, deed).into(),
+            Step::PieceForm(deed) => Action::Do(piece, deed).into(),
             Step::Cut => Route::Cut(piece).into(),
             Step::Glue => Route::Match.into(),
         }
@@ -77,16 +77,16 @@ fn steps(model: &Model, piece: &Piece, waits: Option<&Waits>) -> Vec<Step> {
         .filter_map(|step| Step::of(step, moved))
         .collect();
     steps.retain(|step| match step {
-        Step::Deed(Deed::Workshop(name)) => is_offered(model, piece.id, name),
+        Step::PieceForm(PieceForm::Workshop(name)) => is_offered(model, piece.id, name),
         _ => true,
     });
     for command in &WORKSHOP_COMMANDS {
-        let step = Step::Deed(Deed::Workshop(command.key));
+        let step = Step::PieceForm(PieceForm::Workshop(command.key));
         if command.is_offered(piece, model.now.date()) && !steps.contains(&step) {
             steps.push(step);
         }
     }
-    for other in [Step::Cut, Step::Deed(Deed::FlattenAgain)] {
+    for other in [Step::Cut, Step::PieceForm(PieceForm::FlattenAgain)] {
         let rests = piece.work.rest().is_some();
         if !steps.contains(&other) && (other == Step::Cut || rests) {
             steps.push(other);

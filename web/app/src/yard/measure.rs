@@ -2,7 +2,7 @@
 //! stands so far, what is typed in, and the keypad.
 
 use super::entering::{Entering, Weighs, defects_of, readings_of, understood_of};
-use super::verdict::{Standing, money_of, reading_of};
+use super::verdict::{PlankSoFar, money_of, reading_of};
 use super::{Action, reasons};
 use crate::action::Action as Any;
 use crate::drawings::{PlankDrawn, edge_view, end_view, face_view};
@@ -217,7 +217,7 @@ fn said(ui: &Ui<'_>, entering: &Entering, plank: &Plank) -> String {
 /// How the plank stands so far, and what it comes to.
 fn standing(ui: &Ui<'_>, entering: &Entering) -> Markup {
     let words = &ui.w.yard;
-    let Standing {
+    let PlankSoFar {
         segments,
         looked,
         all,

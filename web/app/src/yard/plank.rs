@@ -7,7 +7,7 @@ use super::figures::figures;
 use super::forms::delete_key;
 use super::frame::{day_of, facts, key};
 use super::recorded::{Action, Deletable};
-use super::verdict::{Standing, capital, gauges, laid, scored, standing_of};
+use super::verdict::{PlankSoFar, capital, gauges, laid, scored, standing_of};
 use super::{reasons as chips, table};
 use crate::action::Action as Any;
 use crate::drawings::{PlankDrawn, edge_view, end_view};
@@ -98,7 +98,7 @@ fn origin(model: &Model, piece: &Piece) -> String {
 }
 
 /// How a plank in the record stands under a spec.
-pub fn standing(model: &Model, piece: &Piece, spec: &Spec) -> Standing {
+pub fn standing(model: &Model, piece: &Piece, spec: &Spec) -> PlankSoFar {
     let sheet = piece.sheet_under(spec, &model.settings.instruments);
     let own = own_readings(model.state(), piece.pile, &piece.readings_in_use());
     let shared =
@@ -163,7 +163,7 @@ fn sheet(ui: &Ui<'_>, piece: &Piece) -> Markup {
 }
 
 /// Edge and end.
-fn views(ui: &Ui<'_>, standing: &Standing, wood: Option<&Species>) -> Markup {
+fn views(ui: &Ui<'_>, standing: &PlankSoFar, wood: Option<&Species>) -> Markup {
     let drawn = PlankDrawn {
         plank: &standing.sheet.plank,
         colour: wood.map_or("#d8c7a6", Species::colour),

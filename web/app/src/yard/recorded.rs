@@ -272,7 +272,7 @@ fn bring_back(model: &mut Model, what: Deletable) -> Vec<Effect> {
     let Some(found) = found.into_iter().find(|one| one.about == what.id()) else {
         return Vec::new();
     };
-    let events = deleting::put_back(log, &[found.by]).events;
+    let events = deleting::restore(log, &[found.by]).events;
     let name = super::verdict::capital(&name_of(model, what));
     let said = fill(model.words().planks.brought_back, &[("what", &name)]);
     record(events, said, None)

@@ -22,7 +22,7 @@ use stillwood_core::verdict::{
 use stillwood_core::wood::Species;
 
 /// How a plank stands so far.
-pub struct Standing {
+pub struct PlankSoFar {
     /// The ring: a segment a criterion of the spec.
     pub segments: Vec<Segment>,
     /// How many criteria of the spec's own were looked at.
@@ -59,7 +59,7 @@ fn is_of_the_pile(model: &Model, entering: &Entering, criterion: Criterion) -> b
 }
 
 /// How a plank stands so far.
-pub fn reading_of(model: &Model, entering: &Entering) -> Standing {
+pub fn reading_of(model: &Model, entering: &Entering) -> PlankSoFar {
     let shared = |criterion| is_of_the_pile(model, entering, criterion);
     let questions = questions(model, entering);
     standing_of(
@@ -78,7 +78,7 @@ pub fn standing_of(
     sheet: Sheet,
     shared: &dyn Fn(Criterion) -> bool,
     questions: Vec<String>,
-) -> Standing {
+) -> PlankSoFar {
     let words = &model.words().yard;
     let verdict = &sheet.verdict;
     let scored = |one: &Requirement| {
@@ -130,7 +130,7 @@ pub fn standing_of(
             Conformance::Inside => None,
         }
     });
-    Standing {
+    PlankSoFar {
         segments: segments.collect(),
         looked,
         all: spec.criteria.len(),
@@ -238,7 +238,7 @@ pub fn wanted(ui: &Ui<'_>, requirement: Requirement) -> String {
 }
 
 /// The score's colour and the sentence beside it: what decides, and what to do about it.
-fn headline(ui: &Ui<'_>, standing: &Standing) -> (Judged, &'static str, String, String) {
+fn headline(ui: &Ui<'_>, standing: &PlankSoFar) -> (Judged, &'static str, String, String) {
     let words = &ui.w.yard;
     let verdict = &standing.sheet.verdict;
     let score = verdict.score.filter(|_| standing.looked > 0);
@@ -340,7 +340,7 @@ pub fn view(model: &Model, id: Id) -> Option<Page> {
 }
 
 /// The number and its sentence.
-pub fn scored(ui: &Ui<'_>, standing: &Standing, asked: Asked) -> Markup {
+pub fn scored(ui: &Ui<'_>, standing: &PlankSoFar, asked: Asked) -> Markup {
     let (judged, said, number, why) = headline(ui, standing);
     let said = fill(said, &[("n", &standing.looked), ("all", &standing.all)]);
     html! {
@@ -417,7 +417,7 @@ pub fn laid(
 pub fn gauges(
     ui: &Ui<'_>,
     spec: &Spec,
-    standing: &Standing,
+    standing: &PlankSoFar,
     asked: impl Fn(Number) -> Asked,
 ) -> Markup {
     let verdict = &standing.sheet.verdict;
@@ -471,7 +471,7 @@ fn one_gauge(
     }
 }
 
-fn decision_keys(ui: &Ui<'_>, entering: &Entering, standing: &Standing) -> Markup {
+fn decision_keys(ui: &Ui<'_>, entering: &Entering, standing: &PlankSoFar) -> Markup {
     let words = &ui.w.yard;
     let charged = entering.charged(ui.model, &standing.sheet);
     let paid = charged.as_ref().and_then(|line| line.money.as_ref().ok());

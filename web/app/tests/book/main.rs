@@ -1,0 +1,99 @@
+//! Save and share, what is to be settled, settings and quick questions: open, press, type, read.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+mod handing_over;
+mod settling;
+
+use serde_json::Value;
+use stillwood_app::book::{self, Persistence, Storage, VersionFound};
+use stillwood_app::desk::Desk;
+use stillwood_app::effect::FileMade;
+use stillwood_app::record::Device;
+use stillwood_app::settings::{Scheme, Settings};
+use stillwood_app::{Action, Effect, Route};
+use stillwood_core::quantity::read::Units;
+use stillwood_core::record::{HandingEnd, KeptElsewhere, Limits, read, sealed};
+
+const DAY: &str = "2026-11-20";
+const SAMPLE: &[u8] = include_bytes!("../../../../demo-data/two-yards.json");
+
+/// A device that holds the sample as its own record, by the name of the phone that was in both yards.
+fn phone() -> Desk {
+    ready(Desk::with_file(SAMPLE, DAY).unwrap())
+}
+
+/// A device that holds nothing.
+fn empty() -> Desk {
+    ready(Desk::new(DAY))
+}
+
+fn laptop() -> Desk {
+    let mut desk = empty();
+    desk.model.record.becomes(Device {
+        id: "M4-7T2KXQWE8B".into(),
+        sign: "M4".into(),
+    });
+    desk.act(Action::Wide(true));
+    desk.model.shell.can_share = false;
+    desk
+}
+
+fn ready(mut desk: Desk) -> Desk {
+    desk.model.shell.can_share = true;
+    desk.model.shell.version = "0.11.0".into();
+    desk.act(Action::Book(book::Action::Kept(KeptElsewhere::default())));
+    desk
+}
+
+fn text(file: &FileMade) -> String {
+    String::from_utf8(file.bytes.clone()).unwrap()
+}
+
+fn entries(file: &FileMade) -> usize {
+    read(&file.bytes, &Limits::default())
+        .unwrap()
+        .accepted
+        .len()
+}
+
+fn press(desk: &mut Desk, says: &str) {
+    assert!(desk.press(says), "nothing says “{says}”:\n{}", desk.reads());
+}
+
+fn reads(desk: &Desk, says: &str) {
+    let read = desk.reads();
+    assert!(read.contains(says), "“{says}” does not stand here:\n{read}");
+}
+
+fn reads_not(desk: &Desk, says: &str) {
+    let read = desk.reads();
+    assert!(!read.contains(says), "“{says}” stands here:\n{read}");
+}
+
+/// The lines of the sample that one device wrote, or that begin with its visits: a file of its own.
+fn lines_of(keep: impl Fn(&Value) -> bool) -> Vec<u8> {
+    let sample = std::str::from_utf8(SAMPLE).unwrap();
+    let lines = sample.lines().map(|line| line.trim_end_matches(','));
+    let kept = lines.filter(|line| line.starts_with("{\"about\""));
+    let kept: Vec<&str> = kept
+        .filter(|line| keep(&serde_json::from_str(line).unwrap()))
+        .collect();
+    file_of(&kept)
+}
+
+fn file_of<T: AsRef<str>>(lines: &[T]) -> Vec<u8> {
+    let head = r#"{"header":{"format":"stillwood-notebook","reader":1,"version":1,"what":"whole"},"entries":["#;
+    let lines: Vec<&str> = lines.iter().map(AsRef::as_ref).collect();
+    format!("{head}\n{}\n]}}\n", lines.join(",\n")).into_bytes()
+}
+
+/// An entry of the sample, changed and sealed again.
+fn changed(happening: &str, from: &str, to: &str) -> String {
+    let sample = std::str::from_utf8(SAMPLE).unwrap();
+    let mut lines = sample.lines().map(|line| line.trim_end_matches(','));
+    let named = format!("\"happening\":\"{happening}\"");
+    let line = lines
+        .find(|line| line.contains(&named) && line.contains(from))
+        .unwrap();
+    sealed(&line.replacen(from, to, 1)).unwrap()
+}
