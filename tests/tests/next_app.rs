@@ -2,7 +2,8 @@
 //! at the desk (`web/app/tests`).
 
 use serde_json::json;
-use stillwood_tests::browser::{Browser, Device, Folder, Page, Server, run};
+use stillwood_tests::browser::next;
+use stillwood_tests::browser::{Browser, Device, Folder, HOPPLE, Page, Pile, Server, run};
 
 /// The address of the last pile of the sample workshop.
 async fn pile_of_the_sample(page: &Page) -> String {
@@ -57,7 +58,9 @@ fn what_was_acknowledged_and_what_is_half_typed_stays_through_a_kill() {
         let server = Server::start();
         let mut browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
-        let pile = at_a_pile(&page, server.address()).await;
+        // The maker's own record: whether the sample is open is a note that a kill may take.
+        next::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = next::address(&page).await;
         let before = left(&page).await;
         press(&page, "twist").await;
         press(&page, "No").await;
@@ -81,7 +84,7 @@ fn what_was_acknowledged_and_what_is_half_typed_stays_through_a_kill() {
         page.see("#drawing", "205").await;
         page.wait_for(
             "the last key to be kept",
-            "(() => { const open = indexedDB.open('stillwood-demo'); open.onsuccess = () => { const all = \
+            "(() => { const open = indexedDB.open('stillwood'); open.onsuccess = () => { const all = \
              open.result.transaction('drafts').objectStore('drafts').getAll(); all.onsuccess = () => { \
              open.result.close(); window.__kept = JSON.stringify(all.result).includes('205'); }; }; })(), window.__kept",
             vec![],
@@ -107,12 +110,10 @@ fn without_a_network_it_opens_and_a_plank_is_decided_on() {
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
         let pile = at_a_pile(&page, server.address()).await;
-        page.wait_for(
-            "the worker in charge",
-            "navigator.serviceWorker.controller",
-            vec![],
-        )
-        .await;
+        // The page of the sample was asked for while the worker was coming: it serves the next one.
+        let active = "(navigator.serviceWorker.getRegistration().then(r => {\
+            window.__active = r?.active?.state === 'activated'; }), window.__active)";
+        page.wait_for("an active worker", active, vec![]).await;
         server.stop();
         page.network(false).await;
         page.reload().await;

@@ -4,6 +4,7 @@ use crate::app::App;
 use crate::page::told;
 use crate::shell::files_out;
 use crate::shell::timer;
+use stillwood_app::effect::MarkFor;
 use stillwood_app::{Action, Effect, Route};
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
@@ -54,6 +55,11 @@ impl App {
                 }
             }),
             Effect::TakeMark { pile, then } => spawn_local(async move {
+                if then == MarkFor::Measuring
+                    && let Some(piece) = app.left_to_take_up(pile).await
+                {
+                    return app.act(Action::Go(Route::Measure(piece)));
+                }
                 let mark = app.next_mark().await;
                 app.act(Action::MarkTaken { pile, then, mark });
             }),

@@ -9,6 +9,7 @@ use crate::shell::{clock, locks, second_copy};
 use std::cell::RefCell;
 use stillwood_app::Action;
 use stillwood_app::effect::AfterRecorded;
+use stillwood_app::form::FORM;
 use stillwood_app::model::Saving;
 use stillwood_core::record::{Draft, Entry, Id, Limits, Merged, NewEvent, WrittenEntry, lines};
 use wasm_bindgen_futures::spawn_local;
@@ -86,12 +87,11 @@ impl App {
     /// fails they are in memory and the screen says so; what can't be written down at all leaves all as it was.
     pub(crate) async fn write(&self, events: Vec<NewEvent>, after: AfterRecorded) {
         let before = self.model(|model| model.shell.saving.clone());
-        let draft = after
-            .draft
-            .as_ref()
-            .and_then(|draft| draft.piece)
-            .map(|piece| piece.to_string());
-        let (entries, kept) = match self.write_down(&events, draft).await {
+        // What it was half typed as goes in the same transaction.
+        let piece = after.draft.as_ref().and_then(|draft| draft.piece).map(|piece| piece.to_string());
+        let form = after.form.as_ref().map(|key| format!("{FORM}{key}"));
+        let drafts = piece.into_iter().chain(form).collect();
+        let (entries, kept) = match self.write_down(&events, drafts).await {
             Ok(made) => made,
             Err(why) => {
                 // Nothing was touched.
@@ -130,7 +130,7 @@ impl App {
     async fn write_down(
         &self,
         events: &[NewEvent],
-        draft: Option<String>,
+        drafts: Vec<String>,
     ) -> Result<(Vec<Entry>, Result<Added, StoreError>), StoreError> {
         if events.is_empty() {
             return Err(StoreError::NotMade(
@@ -149,7 +149,7 @@ impl App {
             Ok(page)
         };
         let mut change = Change::new();
-        if let Some(draft) = &draft {
+        for draft in &drafts {
             change = change.without_draft(draft);
         }
         let kept = match self.store() {
@@ -171,7 +171,7 @@ impl App {
             let page = page_of(&entries);
             self.keeping(|keeping| {
                 keeping.unsaved.lines.push_str(&page);
-                keeping.unsaved.drafts.extend(draft);
+                keeping.unsaved.drafts.extend(drafts);
             });
         }
         let entries = entries.into_iter().map(WrittenEntry::into_entry).collect();
@@ -417,6 +417,23 @@ impl App {
         }
     }
 
+    /// A plank of a pile that was begun and left empty, and that no other window is at.
+    pub(crate) async fn left_to_take_up(&self, pile: Id) -> Option<Id> {
+        self.catch_up_now().await;
+        let left = self.model(|model| stillwood_app::yard::left_empty(model, pile));
+        let store = self.store()?;
+        // nothing lost: where they can't be read a new mark is given
+        let kept = store.all_drafts().await.ok()?;
+        for (piece, mark) in left {
+            let mut drafts = kept.iter().filter_map(|(_, json)| Draft::from_json(json).ok());
+            let is_empty = |draft: Draft| draft.piece == Some(piece) && draft.typed.is_empty();
+            if drafts.any(is_empty) && locks::hold(&format!("stillwood mark {mark}")).await {
+                return Some(piece);
+            }
+        }
+        None
+    }
+
     /// The next mark of this device. Other windows are asked: what they have written, what is half typed in them,
     /// and what they have begun and not yet typed into.
     pub(crate) async fn next_mark(&self) -> String {
@@ -424,13 +441,12 @@ impl App {
         if let Err(why) = self.leave_a_shared_sign().await {
             self.say(format!("This device keeps its sign: {why}"));
         }
-        let mut taken: Vec<String> = self.model(|model| {
-            model
-                .drafts
-                .iter()
-                .map(|draft| draft.mark.clone())
-                .collect()
-        });
+        let mut taken: Vec<String> =
+            // The one that was discarded last may be brought back.
+            self.model(|model| {
+                let drafts = model.drafts.iter().chain(&model.yard.discarded);
+                drafts.map(|draft| draft.mark.clone()).collect()
+            });
         if let Some(store) = self.store()
             && let Ok(kept) = store.all_drafts().await
         {

@@ -3,7 +3,7 @@
 
 use crate::action::Action;
 use crate::blanks::work;
-use crate::effect::{Effect, FileMade};
+use crate::effect::{Effect, FileMade, MarkFor};
 use crate::model::{Model, Now};
 use crate::page::Page;
 use crate::record::{Device, Record};
@@ -163,12 +163,11 @@ impl Desk {
                 }
             }
             Effect::TakeMark { pile, then } => {
-                let taken: Vec<String> = self
-                    .model
-                    .drafts
-                    .iter()
-                    .map(|one| one.mark.clone())
-                    .collect();
+                let left = crate::yard::left_empty(&self.model, pile).into_iter().next();
+                if let (MarkFor::Measuring, Some((piece, _))) = (then, left) {
+                    return self.act(Action::Go(Route::Measure(piece)));
+                }
+                let taken: Vec<String> = self.model.drafts.iter().map(|one| one.mark.clone()).collect();
                 let record = &self.model.record;
                 let mark = record.log().next_mark(&record.device().sign, &taken);
                 let mark = mark.map_or(String::new(), |mark| mark.to_string());

@@ -506,9 +506,8 @@ fn save(model: &mut Model) -> Vec<Effect> {
 }
 
 /// It is recorded: it is half typed no more.
-pub fn recorded(model: &mut Model, key: &str, effects: &mut Vec<Effect>) {
+pub fn recorded(model: &mut Model, key: &str) {
     model.forms.remove(key);
-    effects.push(Effect::RemoveDraft(format!("{FORM}{key}")));
     if model.form.as_ref().is_some_and(|form| form.key == key) {
         model.form = None;
     }

@@ -2,7 +2,7 @@
 
 use crate::action::Action;
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
-use crate::model::{Dialog, Explained, Model, Toast};
+use crate::model::{Dialog, Explained, Model, Saving, Toast};
 use crate::route::Place;
 use crate::{blanks, book, form, racks, today, yard};
 use stillwood_core::record::{Event, Id, Withdrawn};
@@ -96,7 +96,11 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         } => blanks::mark_taken(model, mark),
         Action::MarkTaken { pile, then, mark } => yard::mark_taken(model, pile, then, mark),
         Action::Saving(saving) => {
-            model.shell.saving = saving;
+            // What is not kept is told until it is: a new try alone does not take the notice away.
+            let still = saving == Saving::Busy && matches!(model.shell.saving, Saving::Failed(_));
+            if !still {
+                model.shell.saving = saving;
+            }
             Vec::new()
         }
         Action::DraftTrouble(trouble) => {
@@ -191,20 +195,26 @@ fn recorded(
     let undo: Vec<(Id, Id)> = entries.iter().map(|one| (one.id, one.about)).collect();
     model.record.merge(entries);
     let mut effects = vec![Effect::Buzz];
+    // What the store refused stands there half typed until it is taken after all.
+    let refused = matches!(model.shell.saving, Saving::Failed(_));
     if let Some(draft) = &after.draft {
         model.drafts.retain(|one| one.piece != draft.piece);
-        if let Some(piece) = draft.piece {
+        if let Some(piece) = draft.piece.filter(|_| !refused) {
             effects.push(Effect::RemoveDraft(piece.to_string()));
         }
     }
     if let Some(key) = &after.form {
-        form::recorded(model, key, &mut effects);
+        form::recorded(model, key);
+        if !refused {
+            effects.push(Effect::RemoveDraft(format!("{}{key}", form::FORM)));
+        }
     }
     if let Some(route) = after.go {
         effects.push(Effect::Replace(route));
     }
     let next = after.next.clone();
-    if !after.said.is_empty() {
+    // Of what is not kept nothing is acknowledged: the notice says so.
+    if !after.said.is_empty() && !refused {
         effects.extend(toast(
             model,
             Toast {

@@ -2,7 +2,7 @@
 
 use crate::model::Model;
 use crate::page::{Layout, Page};
-use crate::parts::{bar, dialog, notices, place_head, task_head};
+use crate::parts::{bar, dialog, notices, place_head, task_head, trouble};
 use crate::route::Route;
 use crate::{blanks, book, racks, today, yard};
 use maud::html;
@@ -10,6 +10,12 @@ use maud::html;
 /// The screen.
 pub fn view(model: &Model) -> Page {
     let page = screen(model).unwrap_or_else(|| missing(model));
+    // What is not saved is told wherever the maker is.
+    let told = page.regions.iter().any(|region| region.id == "notices");
+    let page = match told {
+        true => page,
+        false => page.with(model, "notices", "div", trouble),
+    };
     page.with(model, "over", "div", dialog)
 }
 

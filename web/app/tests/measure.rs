@@ -1,6 +1,7 @@
 //! A plank measured, judged and decided on, at the desk: what is pressed, what is read.
 
 use stillwood_app::desk::Desk;
+use stillwood_app::model::Saving;
 use stillwood_app::{Action, Effect, Route};
 use stillwood_core::plank::Field;
 use stillwood_core::record::Decision;
@@ -335,4 +336,23 @@ fn the_first_buy_asks_the_browser_to_keep_the_record() {
             .iter()
             .any(|effect| matches!(effect, Effect::AskToPersist))
     );
+}
+
+#[test]
+fn what_the_store_refuses_is_told_while_measuring_is_not_acknowledged_and_stays_half_typed() {
+    let mut desk = measuring();
+    type_all(&mut desk, &["2620", "205"]);
+    let drafts = desk.kept.len();
+    desk.act(Action::Saving(Saving::Failed("No room.".to_owned())));
+    assert!(desk.reads().contains("Not saved. No room."), "{}", desk.reads());
+    desk.press("To the verdict");
+    assert!(desk.reads().contains("Not saved. No room."), "{}", desk.reads());
+    assert!(desk.press("Hold"));
+    assert!(!desk.reads().contains("held."), "{}", desk.reads());
+    assert_eq!(desk.kept.len(), drafts, "what is not kept is half typed after a kill");
+    desk.act(Action::Saving(Saving::Busy));
+    assert!(desk.reads().contains("Not saved. No room."), "a new try is not yet kept");
+    // Once the store takes it, all is as ever.
+    desk.act(Action::Saving(Saving::Saved));
+    assert!(!desk.reads().contains("Not saved"));
 }

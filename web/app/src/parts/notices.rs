@@ -12,6 +12,24 @@ use maud::{Markup, html};
 pub fn notices(ui: &Ui<'_>) -> Markup {
     let (shell, words) = (&ui.model.shell, &ui.w.common);
     html! {
+        (trouble(ui))
+        @if shell.new_version {
+            div.notice role="status" {
+                p { (words.new_version) }
+                div.keys {
+                    button.key.main type="button" data-press=(ui.press(Action::StartNewVersion)) {
+                        (words.update_now)
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What is not saved, and what may have been lost: told in the midst of a task as well.
+pub fn trouble(ui: &Ui<'_>) -> Markup {
+    let (shell, words) = (&ui.model.shell, &ui.w.common);
+    html! {
         @if let Saving::Failed(why) = &shell.saving {
             div.notice.bad role="alert" {
                 p { (fill(words.not_saved_why, &[("why", why)])) }
@@ -24,16 +42,6 @@ pub fn notices(ui: &Ui<'_>) -> Markup {
         @if shell.emptied { div.notice.bad role="alert" { p { (words.emptied) } } }
         @if let Some(why) = &shell.draft_trouble { div.notice.bad role="alert" { p { (why) } } }
         @if let Some(why) = &shell.identity_notice { div.notice.doubt role="status" { p { (why) } } }
-        @if shell.new_version {
-            div.notice role="status" {
-                p { (words.new_version) }
-                div.keys {
-                    button.key.main type="button" data-press=(ui.press(Action::StartNewVersion)) {
-                        (words.update_now)
-                    }
-                }
-            }
-        }
     }
 }
 

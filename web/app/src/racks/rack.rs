@@ -142,10 +142,15 @@ pub fn said_of(ui: &Ui<'_>, piece: &RackPiece) -> &'static str {
 
 fn tile(ui: &Ui<'_>, piece: &RackPiece, short: &str) -> Markup {
     let chosen = ui.model.shell.wide && ui.model.racks.chosen == Some(piece.piece);
+    // What is read on the tile is heard as well.
+    let mark = match piece.mark.contains(short) {
+        true => piece.mark.clone(),
+        false => format!("{short}, {}", piece.mark),
+    };
     let label = fill(
         ui.w.racks.tile_piece,
         &[
-            ("mark", &piece.mark),
+            ("mark", &mark),
             ("wood", &piece.wood),
             ("sign", &said_of(ui, piece)),
         ],

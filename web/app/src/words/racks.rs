@@ -46,7 +46,7 @@ words! {
         not_all_looked_over: "not all looked over yet",
         look_over: "Look over",
         look_over_rack: "Look over {rack}",
-        tile_lot: "{n} of {of}, {sign}",
+        tile_lot: "×{n} {of}, {sign}",
         tile_piece: "{mark}, {wood}, {sign}",
         and_more: "and {n} more",
         air_read: "Room: {air} on {day}",

@@ -34,7 +34,7 @@ use crate::model::Model;
 use crate::parts::{Key, after_key};
 use crate::route::Route;
 use entering::{Entering, Weighs};
-pub use sorting::mark_taken;
+pub use sorting::{left_empty, mark_taken};
 use sorting::{delete_last_no, is_repeated, no, take_mark};
 use stillwood_core::plank::{Field, Reason, Seen, retyped};
 use stillwood_core::record::{Decision, Draft, DraftValue, Id};
@@ -58,8 +58,6 @@ pub struct Local {
     pub pressed_at: Option<u64>,
     /// A plank in the record that is being rejected, and the reasons chosen.
     pub judging: Option<(Id, Vec<Reason>)>,
-    /// A new note, half typed.
-    pub note: String,
     /// The defects of the plank that is being measured are shown.
     pub defects: bool,
     /// The yard's own bill, as far as it is typed and not yet compared.
@@ -135,7 +133,6 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
     model.yard.busy = false;
     model.yard.judging = None;
     model.yard.defects = false;
-    model.yard.note.clear();
     model.yard.table.first = 0;
     match model.route {
         Route::NewVisit => forms::open_visit(model),
@@ -182,13 +179,15 @@ fn typed_sign(model: &mut Model, sign: &str) -> Vec<Effect> {
 
 /// Something typed into a field of the page.
 pub fn typed(model: &mut Model, name: &str, text: String) -> Vec<Effect> {
+    // A sheet stands beside a list as well.
+    if let Some(piece) = name.strip_prefix(plank::NEW_NOTE) {
+        // nothing lost: the name is written by the sheet itself
+        let piece = piece.parse().ok();
+        return piece.map_or_else(Vec::new, |piece| recorded::typed_note(model, piece, text));
+    }
     match model.route {
         Route::Planks | Route::Visit(_) => return table::typed(model, name, text),
         Route::Tally(id) => return bill::typed(model, id, name, text),
-        Route::Plank(_) => {
-            model.yard.note = text;
-            return Vec::new();
-        }
         _ => {}
     }
     if defects::typed(model, name, &text) {

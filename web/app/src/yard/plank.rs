@@ -6,7 +6,7 @@ use super::event_words::{defect, history, reasons, yard_says};
 use super::figures::figures;
 use super::forms::delete_key;
 use super::frame::{day_of, facts, key};
-use super::recorded::{Action, Deletable};
+use super::recorded::{Action, Deletable, half_typed_note};
 use super::verdict::{PlankSoFar, capital, gauges, laid, scored, standing_of};
 use super::{reasons as chips, table};
 use crate::action::Action as Any;
@@ -342,6 +342,9 @@ fn cautions(ui: &Ui<'_>, wood: Option<&Species>) -> Markup {
     }
 }
 
+/// What the name of the field of a new note begins with; the piece follows.
+pub const NEW_NOTE: &str = "new-note/";
+
 fn notes(ui: &Ui<'_>, piece: &Piece) -> Markup {
     let words = &ui.w.planks;
     html! {
@@ -351,7 +354,7 @@ fn notes(ui: &Ui<'_>, piece: &Piece) -> Markup {
         }
         div.field.no-print {
             label for="new-note" { (words.new_note) }
-            textarea id="new-note" name="new-note" rows="2" { (ui.model.yard.note) }
+            textarea id="new-note" name={ (NEW_NOTE) (piece.id) } rows="2" { (half_typed_note(ui.model, piece.id)) }
         }
         div.keys { (key(ui, words.add_note, Action::AddNote(piece.id))) }
     }

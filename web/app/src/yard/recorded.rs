@@ -4,9 +4,10 @@
 use super::decide::proposal;
 use crate::action::Action as Any;
 use crate::effect::{AfterRecorded, Effect, FileMade};
-use crate::model::{Model, Texts};
+use crate::form::FORM;
+use crate::model::{HalfTyped, Model, Texts};
 use crate::route::Route;
-use crate::update::say;
+use crate::update::{keep, say};
 use crate::words::{count, fill};
 use stillwood_core::plank::Reason;
 use stillwood_core::record::commands::{delete as deleting, note};
@@ -132,13 +133,53 @@ fn record(events: Vec<NewEvent>, said: String, go: Option<Route>) -> Vec<Effect>
     }]
 }
 
+/// Under which a half-typed note on a piece is kept.
+fn note_key(piece: Id) -> String {
+    format!("note/{piece}")
+}
+
+/// What is half typed as a note on a piece.
+pub fn half_typed_note(model: &Model, piece: Id) -> &str {
+    let known = model.forms.get(&note_key(piece));
+    known
+        .and_then(|known| known.texts.get(note::NOTE.key))
+        .map_or("", String::as_str)
+}
+
+/// A note on a piece, as far as it is typed.
+pub fn typed_note(model: &mut Model, piece: Id, text: String) -> Vec<Effect> {
+    let key = note_key(piece);
+    let kept = format!("{FORM}{key}");
+    if text.is_empty() {
+        model.forms.remove(&key);
+        return vec![Effect::RemoveDraft(kept)];
+    }
+    let mark = model.state().piece(piece).map_or("", |piece| &piece.mark);
+    let values: [(&str, &dyn std::fmt::Display); 2] =
+        [("mark", &mark), ("form", &model.words().planks.new_note)];
+    let half_typed = HalfTyped {
+        at: Route::Plank(piece).address(),
+        words: fill(model.words().common.form_piece, &values),
+        units: model.units(),
+        texts: Texts::from([(note::NOTE.key.to_owned(), text)]),
+    };
+    let effects = keep(kept, &half_typed);
+    model.forms.insert(key, half_typed);
+    effects
+}
+
 fn add_note(model: &mut Model, piece: Id) -> Vec<Effect> {
-    let texts = Texts::from([(note::NOTE.key.to_owned(), model.yard.note.clone())]);
+    let text = half_typed_note(model, piece).to_owned();
+    let texts = Texts::from([(note::NOTE.key.to_owned(), text)]);
     match note::command(&Form::new(&texts, model.units()), piece) {
-        Ok(filled) => {
-            model.yard.note.clear();
-            record(filled.events, model.words().planks.noted.to_owned(), None)
-        }
+        Ok(filled) => vec![Effect::Record {
+            events: filled.events,
+            after: AfterRecorded {
+                said: model.words().planks.noted.to_owned(),
+                form: Some(note_key(piece)),
+                ..AfterRecorded::default()
+            },
+        }],
         Err(_) => say(model, model.words().planks.note_empty),
     }
 }

@@ -54,17 +54,18 @@ pub fn delete_last_no(model: &mut Model, pile: Id) -> Vec<Effect> {
     }]
 }
 
-/// Takes the next mark; a plank that was begun and left empty is taken up again, so that its mark is not lost.
+/// The planks of a pile that were begun and left empty, with their marks. One of them is taken up again before a new
+/// mark is given, so that no mark is lost; the shell knows which of them another window is at.
+pub fn left_empty(model: &Model, pile: Id) -> Vec<(Id, String)> {
+    let left = model.drafts.iter().filter(|draft| draft.pile == pile && draft.typed.is_empty());
+    let left = left.filter_map(|draft| Some((draft.piece?, draft.mark.clone())));
+    left.filter(|(piece, _)| model.state().piece(*piece).is_none()).collect()
+}
+
+/// Takes a mark.
 pub fn take_mark(model: &mut Model, pile: Id, then: MarkFor) -> Vec<Effect> {
     if model.yard.busy {
         return Vec::new();
-    }
-    let left = model.drafts.iter().find(|draft| {
-        let known = draft.piece.and_then(|piece| model.state().piece(piece));
-        draft.pile == pile && draft.typed.is_empty() && known.is_none()
-    });
-    if let (MarkFor::Measuring, Some(piece)) = (then, left.and_then(|draft| draft.piece)) {
-        return vec![Effect::Go(Route::Measure(piece))];
     }
     model.yard.busy = true;
     vec![Effect::TakeMark { pile, then }]

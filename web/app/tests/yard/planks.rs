@@ -31,7 +31,15 @@ fn a_planks_sheet_tells_verdict_readings_costs_cautions_and_history() {
         assert!(desk.model.dialog.is_some(), "{figure} is not told");
         press(&mut desk, "Close");
     }
-    desk.type_into("new-note", "Grey streak at the pith side.");
+    let Route::Plank(plank) = desk.model.route else {
+        panic!("{:?}", desk.model.route);
+    };
+    desk.type_into(&format!("new-note/{plank}"), "Grey streak at the pith side.");
+    // It is kept while it is half typed, wherever the maker goes meanwhile.
+    desk.go(Route::Today);
+    expect(&desk, "A new note");
+    desk.go(Route::Plank(plank));
+    expect(&desk, "Grey streak at the pith side.");
     press(&mut desk, "Add the note");
     expect(&desk, "Grey streak at the pith side.");
     press(&mut desk, "Add the note");

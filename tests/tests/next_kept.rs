@@ -1,0 +1,343 @@
+//! What was acknowledged stays: through a browser killed at any moment, through a second window on the same record,
+//! through writes that fail, and where the browser keeps nothing at all.
+
+use serde_json::{Value, json};
+use std::collections::BTreeSet;
+use stillwood_tests::browser::next::{self, OWN};
+use stillwood_tests::browser::{
+    Browser, Device, Folder, HOPPLE, Page, Pile, Server, downloaded, run,
+};
+
+/// Rounds of killing, half of them right after a plank was said to be held, half in the midst of typing.
+const ROUNDS: u32 = 20;
+/// What tells that something is not saved.
+const UNSAVED: &str = "#notices .notice.bad";
+/// Fields of a plank by their names on the screen.
+const LENGTH: &str = "Length";
+const WIDTH: &str = "Width near";
+
+/// Waits until a typed text of a half-typed plank is in the store.
+async fn draft_has(page: &Page, text: &str) {
+    next::kept(page, OWN, &format!("\"text\":\"{text}\"")).await;
+}
+
+/// Opens another address of the app that runs at this one.
+async fn open_at(page: &Page, server: &Server, address: &str) {
+    page.open(&format!("{}{address}", server.address())).await;
+}
+
+#[test]
+fn a_kill_at_any_moment_loses_nothing_that_was_acknowledged() {
+    run(async {
+        let profile = Folder::new("next-killed");
+        let server = Server::start();
+        let mut browser = Browser::start(Device::Phone, &profile).await;
+        let mut page = browser.page();
+        next::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = next::address(&page).await;
+        next::begin_plank(&page).await;
+        let mut acknowledged = BTreeSet::new();
+
+        for round in 0..ROUNDS {
+            let measuring = next::address(&page).await;
+            let half = match round % 4 {
+                // Right after it was said to be held.
+                0 | 2 => {
+                    let mark = next::title(&page).await;
+                    next::keys(&page, "2620 next 205").await;
+                    next::to_verdict(&page).await;
+                    next::hold(&page).await;
+                    acknowledged.insert(mark);
+                    None
+                }
+                // With a plank half typed and its last key kept.
+                1 => {
+                    let typed = format!("2{round:02}1");
+                    next::keys(&page, &format!("{typed} next 1 / 2 space")).await;
+                    draft_has(&page, "1/2 ").await;
+                    Some((typed, "1/2 ".to_owned(), true))
+                }
+                // In the midst of typing: a key may still be on its way to the disk.
+                _ => {
+                    let typed = format!("3{round:02}1");
+                    next::keys(&page, &format!("{typed} next 214")).await;
+                    Some((typed, "214".to_owned(), false))
+                }
+            };
+            browser.kill().await;
+
+            browser = Browser::start(Device::Phone, &profile).await;
+            page = browser.page();
+            let Some((length, width, settled)) = half else {
+                open_at(&page, &server, &pile).await;
+                next::turned_over(&page, acknowledged.len() as u32).await;
+                next::begin_plank(&page).await;
+                continue;
+            };
+            open_at(&page, &server, &measuring).await;
+            let back = next::typed(&page, WIDTH).await;
+            assert_eq!(
+                next::typed(&page, LENGTH).await,
+                length,
+                "round {round}: the very characters"
+            );
+            if settled {
+                assert_eq!(back, width, "round {round}: the very characters");
+            } else {
+                let nearly = width.starts_with(&back) && back.len() + 1 >= width.len();
+                assert!(nearly, "round {round}: {back} of {width} came back");
+            }
+            // It goes on where it stood, and is emptied for the next round.
+            for name in [WIDTH, LENGTH] {
+                next::into_field(&page, name).await;
+                next::keys_named(&page, &["not looked at"]).await;
+            }
+            next::into_field(&page, LENGTH).await;
+        }
+        assert_eq!(
+            next::marks_once(&page).await,
+            acknowledged,
+            "none missing, none doubled"
+        );
+        browser.close().await;
+    });
+}
+
+#[test]
+fn two_windows_on_one_record_neither_lose_nor_double() {
+    run(async {
+        let profile = Folder::new("next-windows");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        next::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = next::address(&page).await;
+        let one = page.web().window().await.expect("a window");
+        let two = page.web().new_tab().await.expect("a second window");
+        page.to_window(two.clone()).await;
+        open_at(&page, &server, &pile).await;
+        next::turned_over(&page, 0).await;
+
+        // Both begin before either has saved.
+        next::begin_plank(&page).await;
+        next::keys(&page, "2100").await;
+        page.to_window(one.clone()).await;
+        next::begin_plank(&page).await;
+        next::keys(&page, "2200").await;
+        let mut marks = Vec::new();
+        for (turn, window) in [&two, &one, &one, &two, &two, &one].into_iter().enumerate() {
+            page.to_window((*window).clone()).await;
+            if turn > 1 {
+                page.go_to(&pile).await;
+                next::begin_plank(&page).await;
+                next::keys(&page, "2300").await;
+            }
+            marks.push(next::title(&page).await);
+            next::to_verdict(&page).await;
+            next::hold(&page).await;
+        }
+        let apart: BTreeSet<String> = marks.iter().cloned().collect();
+        assert_eq!(
+            apart.len(),
+            marks.len(),
+            "a mark was given out twice: {marks:?}"
+        );
+        for window in [one, two] {
+            page.to_window(window).await;
+            page.go_to(&pile).await;
+            next::turned_over(&page, 6).await;
+            assert_eq!(next::marks_once(&page).await, apart);
+        }
+        page.reload().await;
+        page.go_to(&pile).await;
+        next::turned_over(&page, 6).await;
+        assert_eq!(next::marks_once(&page).await, apart);
+        browser.close().await;
+    });
+}
+
+#[test]
+fn a_mark_that_one_window_has_given_no_other_window_gives() {
+    run(async {
+        let profile = Folder::new("next-marks");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        next::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = next::address(&page).await;
+        // Begun, its mark chalked on the plank, and nothing typed yet.
+        let first = next::begin_plank(&page).await;
+        next::kept(&page, OWN, &format!("\"mark\":\"{first}\"")).await;
+        let two = page.web().new_tab().await.expect("a second window");
+        page.to_window(two).await;
+        open_at(&page, &server, &pile).await;
+        assert_ne!(
+            next::begin_plank(&page).await,
+            first,
+            "another window is at that plank"
+        );
+        browser.close().await;
+    });
+}
+
+#[test]
+fn what_was_typed_for_a_discarded_plank_comes_back_under_a_mark_of_its_own() {
+    run(async {
+        let profile = Folder::new("next-discarded");
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        next::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = next::address(&page).await;
+        let discarded = next::begin_plank(&page).await;
+        next::keys(&page, "2620").await;
+        next::press(&page, "Discard").await;
+        page.tap_named("#dialog [data-press]", "Discard").await;
+        next::turned_over(&page, 0).await;
+        let other = next::begin_plank(&page).await;
+        assert_ne!(other, discarded, "its mark can still be brought back");
+        next::keys(&page, "2100").await;
+        page.go_to(&pile).await;
+        next::press(&page, &format!("Bring back what was typed for {discarded}")).await;
+        assert_eq!(next::measuring(&page).await, discarded);
+        assert_eq!(next::typed(&page, LENGTH).await, "2620");
+        browser.close().await;
+    });
+}
+
+#[test]
+fn a_write_that_fails_is_said_exported_and_tried_again() {
+    run(async {
+        let (profile, loads) = (Folder::new("next-failing"), Folder::new("loads"));
+        let server = Server::start();
+        let mut browser = Browser::start(Device::Phone, &profile).await;
+        let mut page = browser.page();
+        next::set_up(&page, server.address(), HOPPLE, Pile::MAPLE).await;
+        let pile = next::address(&page).await;
+        page.download_into(loads.path()).await;
+        next::quick_plank(&page, "2500").await;
+        page.gone(UNSAVED).await;
+
+        let mark = next::begin_plank(&page).await;
+        next::keys(&page, "2620 next 205").await;
+        draft_has(&page, "205").await;
+        next::to_verdict(&page).await;
+        next::refuse_writes(&page, true).await;
+        next::press(&page, "Hold").await;
+        let said = page.see(UNSAVED, "Not saved").await;
+        assert!(said.contains("still here, in this window"), "{said}");
+        page.gone(".toast").await;
+        // It is told in the midst of the sort as well, and a No is not acknowledged either.
+        page.go_to(&pile).await;
+        next::turned_over(&page, 2).await;
+        page.see(UNSAVED, "Not saved").await;
+        next::press(&page, "No").await;
+        next::turned_over(&page, 3).await;
+        page.gone(".toast").await;
+
+        // The file has the plank in it, though the browser does not.
+        page.tap_named(&format!("{UNSAVED} [data-press]"), "Save as a file")
+            .await;
+        next::save_record(&page).await;
+        let (name, file) = downloaded(loads.path()).await;
+        let file = String::from_utf8(file).expect("text");
+        assert!(
+            name.starts_with("stillwood-") && name.ends_with(".json"),
+            "{name}"
+        );
+        assert!(
+            file.contains(&format!("\"mark\":\"{mark}\"")),
+            "{mark} is in the file"
+        );
+        assert_eq!(
+            file.matches("\"happening\":\"judged\"").count(),
+            2,
+            "both planks"
+        );
+
+        next::press(&page, "Try again").await;
+        page.see(UNSAVED, "Not saved").await;
+        next::refuse_writes(&page, false).await;
+        next::press(&page, "Try again").await;
+        page.gone(UNSAVED).await;
+        page.reload().await;
+        page.go_to(&pile).await;
+        next::turned_over(&page, 3).await;
+        assert!(next::marks_once(&page).await.contains(&mark));
+
+        // What was refused and not tried again is half typed after a kill: the sizes are not lost.
+        page.go_to(&pile).await;
+        let mark = next::begin_plank(&page).await;
+        let measuring = next::address(&page).await;
+        next::keys(&page, "2710 next 199").await;
+        draft_has(&page, "199").await;
+        next::to_verdict(&page).await;
+        next::refuse_writes(&page, true).await;
+        next::press(&page, "Hold").await;
+        page.see(UNSAVED, "Not saved").await;
+        next::refuse_writes(&page, false).await;
+        browser.kill().await;
+        browser = Browser::start(Device::Phone, &profile).await;
+        page = browser.page();
+        open_at(&page, &server, &measuring).await;
+        assert_eq!(next::measuring(&page).await, mark);
+        assert_eq!(next::typed(&page, LENGTH).await, "2710");
+        assert_eq!(next::typed(&page, WIDTH).await, "199");
+        browser.close().await;
+    });
+}
+
+#[test]
+fn where_the_browser_keeps_nothing_the_app_opens_and_gives_files() {
+    run(async {
+        let (profile, loads) = (Folder::new("next-nothing"), Folder::new("loads"));
+        let server = Server::start();
+        let browser = Browser::start(Device::Phone, &profile).await;
+        let page = browser.page();
+        let broken = "Object.defineProperty(IDBFactory.prototype, 'open', { value() {\
+            throw new DOMException('denied', 'SecurityError'); } })";
+        page.cdp(
+            "Page.addScriptToEvaluateOnNewDocument",
+            json!({ "source": broken }),
+        )
+        .await;
+        page.open(server.address()).await;
+        let said = page.see(UNSAVED, "Not saved").await;
+        assert!(!said.contains("undefined"), "{said}");
+
+        next::start_visit(&page, HOPPLE).await;
+        page.see(UNSAVED, "Not saved").await;
+        next::new_pile(&page, Pile::MAPLE).await;
+        let mark = next::begin_plank(&page).await;
+        next::keys(&page, "2620 next 80").await;
+        page.see(UNSAVED, "Not saved").await;
+        next::to_verdict(&page).await;
+        next::press(&page, "Hold").await;
+        next::titled(&page, "hard maple, 8/4").await;
+        page.see("#body", &mark).await;
+        page.see(UNSAVED, "Not saved").await;
+
+        page.download_into(loads.path()).await;
+        page.tap_named(&format!("{UNSAVED} [data-press]"), "Save as a file")
+            .await;
+        next::save_record(&page).await;
+        let (_, file) = downloaded(loads.path()).await;
+        let file: Value = serde_json::from_slice(&file).expect("JSON");
+        let kinds: Vec<&str> = file["entries"]
+            .as_array()
+            .into_iter()
+            .flatten()
+            .filter_map(|entry| entry["happening"].as_str())
+            .collect();
+        for kind in [
+            "visit_opened",
+            "pile_opened",
+            "marked",
+            "measured",
+            "judged",
+        ] {
+            assert!(kinds.contains(&kind), "no {kind} among {kinds:?}");
+        }
+        browser.close().await;
+    });
+}
