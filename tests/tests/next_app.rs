@@ -16,8 +16,12 @@ async fn pile_of_the_sample(page: &Page) -> String {
 async fn at_a_pile(page: &Page, address: &str) -> String {
     page.open(address).await;
     page.press("Open the sample workshop").await;
-    page.wait_for("the sample", "document.querySelector('#head .chip.note')", vec![])
-        .await;
+    page.wait_for(
+        "the sample",
+        "document.querySelector('#head .chip.note')",
+        vec![],
+    )
+    .await;
     let pile = pile_of_the_sample(page).await;
     page.go_to(&pile).await;
     page.see("#body", "turned over").await;
@@ -27,7 +31,10 @@ async fn at_a_pile(page: &Page, address: &str) -> String {
 /// How many planks of the pile on the screen were left.
 async fn left(page: &Page) -> u32 {
     let text = page.text("#body .row.below").await;
-    let number = text.split(' ').next().and_then(|number| number.parse().ok());
+    let number = text
+        .split(' ')
+        .next()
+        .and_then(|number| number.parse().ok());
     number.unwrap_or_else(|| panic!("no count in {text}"))
 }
 
@@ -38,7 +45,8 @@ async fn press(page: &Page, says: &str) {
 
 async fn keys(page: &Page, digits: &str) {
     for digit in digits.chars() {
-        page.tap_named("#keypad [data-press]", &digit.to_string()).await;
+        page.tap_named("#keypad [data-press]", &digit.to_string())
+            .await;
     }
 }
 
@@ -99,8 +107,12 @@ fn without_a_network_it_opens_and_a_plank_is_decided_on() {
         let browser = Browser::start(Device::Phone, &profile).await;
         let page = browser.page();
         let pile = at_a_pile(&page, server.address()).await;
-        page.wait_for("the worker in charge", "navigator.serviceWorker.controller", vec![])
-            .await;
+        page.wait_for(
+            "the worker in charge",
+            "navigator.serviceWorker.controller",
+            vec![],
+        )
+        .await;
         server.stop();
         page.network(false).await;
         page.reload().await;
@@ -121,7 +133,9 @@ fn without_a_network_it_opens_and_a_plank_is_decided_on() {
 
 /// The verdict on the plank that is being measured.
 async fn page_verdict(page: &Page) -> String {
-    let address = page.js("return location.hash.replace('measure', 'verdict')", vec![]).await;
+    let address = page
+        .js("return location.hash.replace('measure', 'verdict')", vec![])
+        .await;
     address.as_str().unwrap_or_default().to_owned()
 }
 
@@ -135,9 +149,14 @@ fn a_patch_leaves_focus_caret_and_what_is_folded_open_alone() {
         at_a_pile(&page, server.address()).await;
         press(&page, "Measure it now").await;
         page.see("#active-field", "Length").await;
-        page.js("document.querySelector('#note').focus()", vec![]).await;
+        page.js("document.querySelector('#note').focus()", vec![])
+            .await;
         page.type_keys("warm wall").await;
-        page.js("document.querySelector('#note').setSelectionRange(4, 4)", vec![]).await;
+        page.js(
+            "document.querySelector('#note').setSelectionRange(4, 4)",
+            vec![],
+        )
+        .await;
         page.type_keys("er").await;
         let state = page
             .js(
@@ -152,8 +171,18 @@ fn a_patch_leaves_focus_caret_and_what_is_folded_open_alone() {
 
 /// Screens that show much.
 const SCREENS: [&str; 12] = [
-    "#/", "#/yard", "#/workshop", "#/blanks", "#/book", "#/carry", "#/settings", "#/planks", "#/check", "#/ask",
-    "#/learn", "#/plan",
+    "#/",
+    "#/yard",
+    "#/workshop",
+    "#/blanks",
+    "#/book",
+    "#/carry",
+    "#/settings",
+    "#/planks",
+    "#/check",
+    "#/ask",
+    "#/learn",
+    "#/plan",
 ];
 
 #[test]
@@ -170,9 +199,13 @@ fn no_screen_is_wider_than_the_window_and_all_are_for_everybody() {
             page.cdp("Emulation.setDeviceMetricsOverride", size).await;
             for screen in SCREENS.iter().copied().chain([pile.as_str()]) {
                 page.go_to(screen).await;
-                page.wait_for("the screen", "document.querySelector('#app h1')", vec![]).await;
+                page.wait_for("the screen", "document.querySelector('#app h1')", vec![])
+                    .await;
                 let over = page
-                    .js("return document.documentElement.scrollWidth - innerWidth", vec![])
+                    .js(
+                        "return document.documentElement.scrollWidth - innerWidth",
+                        vec![],
+                    )
                     .await;
                 if over.as_i64().is_some_and(|over| over > 0) {
                     wrong.push(format!("{screen} at {width}: {over} px too wide"));
@@ -180,12 +213,18 @@ fn no_screen_is_wider_than_the_window_and_all_are_for_everybody() {
             }
         }
         for scheme in ["paper", "shed", "sun"] {
-            page.js("document.documentElement.dataset.scheme = arguments[0]", vec![json!(scheme)])
-                .await;
+            page.js(
+                "document.documentElement.dataset.scheme = arguments[0]",
+                vec![json!(scheme)],
+            )
+            .await;
             for screen in SCREENS.iter().copied().chain([pile.as_str()]) {
                 page.go_to(screen).await;
-                page.js("document.documentElement.dataset.scheme = arguments[0]", vec![json!(scheme)])
-                    .await;
+                page.js(
+                    "document.documentElement.dataset.scheme = arguments[0]",
+                    vec![json!(scheme)],
+                )
+                .await;
                 for found in page.by_the_rules().await {
                     wrong.push(format!("{screen} in {scheme}: {found}"));
                 }

@@ -4,7 +4,7 @@ use crate::action::Action;
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::{Dialog, Explained, Model, Toast};
 use crate::route::Place;
-use crate::{blanks, book, form, racks, today, yard};
+use crate::{blanks, book, form, half_typed, racks, today, yard};
 use stillwood_core::record::{Event, Id, Withdrawn};
 
 /// How long a word on what was done stands, in milliseconds.
@@ -30,6 +30,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::Key(key) if model.route.place() == crate::route::Place::Racks => racks::key(model, &key),
         Action::Key(key) => yard::key(model, &key),
         Action::Typed(name, text) => typed(model, name, text),
+        Action::GoOn(key) => half_typed::go_on(model, key),
         Action::Form(action) => form::update(model, action),
         Action::Today(action) => today::update(model, action),
         Action::Yard(action) => yard::update(model, action),
@@ -125,6 +126,7 @@ fn opened(model: &mut Model) -> Vec<Effect> {
     effects.extend(blanks::opened(model));
     effects.extend(book::opened(model));
     effects.push(Effect::Focus("title".to_owned()));
+    effects.extend(half_typed::arrived(model));
     effects
 }
 
