@@ -38,7 +38,8 @@ impl Dist {
         let old = self.styles();
         let mut bytes = fs::read(self.path().join(&old)).expect("the styles");
         bytes.extend_from_slice(b"\n/* the next version */\n");
-        let new = format!("styles.{}.css", &hex(&Sha256::digest(&bytes))[..12]);
+        let stem = old.split('.').next().unwrap_or_default();
+        let new = format!("{stem}.{}.css", &hex(&Sha256::digest(&bytes))[..12]);
         fs::write(self.path().join(&new), &bytes).expect("the new styles");
         fs::remove_file(self.path().join(&old)).expect("the old styles go");
 
@@ -75,8 +76,8 @@ impl Dist {
     /// The name of the styles, which changes with their content.
     fn styles(&self) -> String {
         let page = self.read("index.html");
-        let from = page.find("styles.").expect("the page names its styles");
-        let to = page[from..].find(".css").expect("a style sheet") + from + ".css".len();
+        let to = page.find(".css\"").expect("the page names its styles") + ".css".len();
+        let from = page[..to].rfind(['"', '/']).expect("an attribute") + 1;
         page[from..to].to_owned()
     }
 

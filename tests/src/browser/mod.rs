@@ -9,6 +9,7 @@ mod chrome;
 mod dist;
 mod driver;
 mod engine;
+pub mod next;
 mod page;
 mod place;
 mod processes;

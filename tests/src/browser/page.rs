@@ -79,7 +79,7 @@ impl Page {
     pub async fn stands(&self) {
         self.wait_for(
             "the first screen",
-            "document.querySelector('#app header h1')",
+            "document.querySelector('#app header h1, #app #title')",
             vec![],
         )
         .await;
