@@ -35,8 +35,8 @@ async fn all_stand(page: &Page, what: &str, texts: &[String]) {
     page.wait_for(
         &format!("{texts:?} in the fields of {what}"),
         "((texts) => {\
-            document.querySelectorAll('#body details').forEach((e) => { e.open = true; });\
-            const stand = [...document.querySelectorAll('#body input, #body textarea')].map((e) => e.value);\
+            document.querySelectorAll('#app details').forEach((e) => { e.open = true; });\
+            const stand = [...document.querySelectorAll('#app input, #app textarea')].map((e) => e.value);\
             return texts.every((text) => stand.includes(text));\
         })(arguments[0])",
         vec![json!(texts)],
@@ -187,7 +187,7 @@ async fn half_typed_stands(page: &Page, dump: &Dump) {
         go_on(page, &form.words, turn).await;
         page.gone("#body a.item#meant").await;
         all_stand(page, &format!("{} at {}", form.words, form.at), &form.typed).await;
-        page.see("#body", "You had begun this").await;
+        page.see("#body, #pane", "You had begun this").await;
     }
     // The day and the name of a round stand in its form.
     for form in forms.iter().filter(|form| form.words.is_empty()) {
@@ -303,10 +303,10 @@ const ADDRESSES: [(&str, &str); 17] = [
     ("#/ask", "Quick questions"),
     ("#/own-wood", "A wood of your own"),
     ("#/settings", "Settings"),
-    ("#/about", "About"),
+    ("#/about", "Cautions and sources"),
     ("#/workshop", "Racks"),
     ("#/rests", "Rest times and rooms"),
-    ("#/glue", "Match laminates"),
+    ("#/glue", "Match "),
     ("#/blanks", "Blanks"),
     ("#/learn", "Track record"),
     ("#/plan", "Plan"),

@@ -73,6 +73,8 @@ pub enum Action {
     },
     /// Try again to write what could not be kept.
     TryAgain,
+    /// It is known that the store was emptied: it is told no more.
+    EmptiedIsKnown,
     /// Start the newer version that waits.
     StartNewVersion,
     /// Open the sample workshop, or close it.

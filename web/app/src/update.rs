@@ -78,6 +78,10 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             shown.insert(name.to_owned(), value);
             keep(format!("shown/{screen}"), shown)
         }
+        Action::EmptiedIsKnown => {
+            model.shell.emptied = false;
+            Vec::new()
+        }
         Action::TryAgain => vec![Effect::TryAgain],
         Action::StartNewVersion => vec![Effect::StartNewVersion],
         Action::OpenSample(open) => vec![Effect::OpenSample(open)],
