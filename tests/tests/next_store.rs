@@ -325,8 +325,7 @@ fn a_deed_without_a_number_is_told_and_stays_on_the_screen() {
             page.see(".toast", "no running numbers left, so nothing was written")
                 .await;
             titled(&page, &mark).await;
-            page.js("document.querySelector('.toast').remove()", vec![])
-                .await;
+            page.gone(".toast").await;
         }
         let after = stored(&page).await;
         assert_eq!(after["pages"], before["pages"], "no empty page");
