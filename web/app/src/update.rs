@@ -4,6 +4,7 @@ use crate::action::Action;
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::{Dialog, Explained, Model, Toast};
 use crate::route::Place;
+use crate::words::fill;
 use crate::{blanks, book, form, half_typed, racks, today, yard};
 use stillwood_core::record::{Event, Id, Withdrawn};
 
@@ -227,7 +228,8 @@ fn not_recorded(model: &mut Model, why: String, after: AfterRecorded) -> Vec<Eff
     if let Some(draft) = after.draft {
         yard::not_recorded(model, draft);
     }
-    say(model, why)
+    let said = fill(model.words().common.not_saved_why, &[("why", &why)]);
+    say(model, said)
 }
 
 /// Deletes what was recorded last.
