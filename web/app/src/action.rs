@@ -26,6 +26,8 @@ pub enum Action {
     Typed(String, String),
     /// The form that stands open.
     Form(FormAction),
+    /// Go on with a form that was left half typed, by the key under which it is kept.
+    GoOn(String),
     /// On the screens of today.
     Today(today::Action),
     /// On the screens of the yard.
@@ -71,6 +73,8 @@ pub enum Action {
     },
     /// Try again to write what could not be kept.
     TryAgain,
+    /// It is known that the store was emptied: it is told no more.
+    EmptiedIsKnown,
     /// Start the newer version that waits.
     StartNewVersion,
     /// Open the sample workshop, or close it.

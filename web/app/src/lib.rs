@@ -14,6 +14,7 @@ pub mod drawings;
 pub mod effect;
 pub mod explain;
 pub mod form;
+pub mod half_typed;
 pub mod model;
 pub mod page;
 pub mod parts;

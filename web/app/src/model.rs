@@ -1,7 +1,7 @@
 //! What the app knows: the record, what is half typed, the device's settings, and what stands on the screen.
 
 use crate::effect::AfterRecorded;
-use crate::form::OpenForm;
+use crate::form::{FormId, OpenForm};
 use crate::record::Record;
 use crate::route::Route;
 use crate::settings::Settings;
@@ -147,6 +147,8 @@ pub struct Model {
     pub route: Route,
     /// The form that stands open on it.
     pub form: Option<OpenForm>,
+    /// The half-typed form that the screen is to open.
+    pub go_on: Option<FormId>,
     /// What the clock says.
     pub now: Now,
     /// What the shell says.
@@ -180,6 +182,7 @@ impl Model {
             shown: BTreeMap::new(),
             route: Route::Today,
             form: None,
+            go_on: None,
             now,
             shell: Shell::default(),
             toast: None,

@@ -169,7 +169,7 @@ impl Record {
         let step = self.step.saturating_add(1).saturating_add(n);
         let meta = EventMeta {
             id,
-            seq: seq.ok_or("this device has no numbers left for entries.")?,
+            seq: seq.ok_or("This device has no numbers left for entries.")?,
             step: step.min(LARGEST_NUMBER),
             on: new.on.map_or_else(today, Ok)?,
             on_confirmed: new.on_confirmed,

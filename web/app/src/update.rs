@@ -4,7 +4,8 @@ use crate::action::Action;
 use crate::effect::{AfterRecorded, Effect, MarkFor, NewEvent};
 use crate::model::{Dialog, Explained, Model, Saving, Toast};
 use crate::route::Place;
-use crate::{blanks, book, form, racks, today, yard};
+use crate::words::fill;
+use crate::{blanks, book, form, half_typed, racks, today, yard};
 use stillwood_core::record::{Event, Id, Withdrawn};
 
 /// How long a word on what was done stands, in milliseconds.
@@ -32,6 +33,7 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
         }
         Action::Key(key) => yard::key(model, &key),
         Action::Typed(name, text) => typed(model, name, text),
+        Action::GoOn(key) => half_typed::go_on(model, key),
         Action::Form(action) => form::update(model, action),
         Action::Today(action) => today::update(model, action),
         Action::Yard(action) => yard::update(model, action),
@@ -78,6 +80,10 @@ pub fn update(model: &mut Model, action: Action) -> Vec<Effect> {
             let shown = model.shown.entry(screen.to_owned()).or_default();
             shown.insert(name.to_owned(), value);
             keep(format!("shown/{screen}"), shown)
+        }
+        Action::EmptiedIsKnown => {
+            model.shell.emptied = false;
+            Vec::new()
         }
         Action::TryAgain => vec![Effect::TryAgain],
         Action::StartNewVersion => vec![Effect::StartNewVersion],
@@ -135,6 +141,7 @@ fn opened(model: &mut Model) -> Vec<Effect> {
     effects.extend(blanks::opened(model));
     effects.extend(book::opened(model));
     effects.push(Effect::Focus("title".to_owned()));
+    effects.extend(half_typed::arrived(model));
     effects
 }
 
@@ -241,7 +248,8 @@ fn not_recorded(model: &mut Model, why: String, after: AfterRecorded) -> Vec<Eff
     if let Some(draft) = after.draft {
         yard::not_recorded(model, draft);
     }
-    say(model, why)
+    let said = fill(model.words().common.not_saved_why, &[("why", &why)]);
+    say(model, said)
 }
 
 /// Deletes what was recorded last.

@@ -2,7 +2,7 @@
 
 use crate::model::Model;
 use crate::page::{Layout, Page};
-use crate::parts::{bar, dialog, notices, place_head, task_head, trouble};
+use crate::parts::{bar, dialog, notices, place_head, task_head, toast, urgent};
 use crate::route::Route;
 use crate::{blanks, book, racks, today, yard};
 use maud::html;
@@ -10,13 +10,25 @@ use maud::html;
 /// The screen.
 pub fn view(model: &Model) -> Page {
     let page = screen(model).unwrap_or_else(|| missing(model));
-    // What is not saved is told wherever the maker is.
-    let told = page.regions.iter().any(|region| region.id == "notices");
-    let page = match told {
-        true => page,
-        false => page.with(model, "notices", "div", trouble),
-    };
-    page.with(model, "over", "div", dialog)
+    with_words_on_what_happens(model, page).with(model, "over", "div", dialog)
+}
+
+/// Whatever the screen: what is not kept is told there and then, and so is what was done. Always a region of its own, so that news that come
+/// and go leave the rest of the page alone.
+fn with_words_on_what_happens(model: &Model, mut page: Page) -> Page {
+    let has = |page: &Page, id: &str| page.regions.iter().any(|region| region.id == id);
+    if !has(&page, "toast") {
+        page = page.with(model, "toast", "div", toast);
+    }
+    if has(&page, "notices") {
+        return page;
+    }
+    let below_the_head = page.regions.iter().position(|region| region.id == "head").map_or(0, |at| at + 1);
+    let mut page = page.with(model, "notices", "div", urgent);
+    if let Some(region) = page.regions.pop() {
+        page.regions.insert(below_the_head, region);
+    }
+    page
 }
 
 fn screen(model: &Model) -> Option<Page> {

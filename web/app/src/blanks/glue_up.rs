@@ -5,7 +5,7 @@ use super::in_hand;
 use super::matching::count;
 use super::{page, row};
 use crate::form::{FormAction, FormId, field_id};
-use crate::model::Model;
+use crate::model::{Model, Texts};
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{field, notices, task_head, toast};
 use crate::words::fill;
@@ -44,6 +44,20 @@ fn members(ui: &Ui<'_>) -> Vec<Member> {
         .collect()
 }
 
+/// Whether something of the gluing itself is typed.
+pub fn is_typed(texts: &Texts) -> bool {
+    let fields = [
+        glue::ADHESIVE,
+        glue::BATCH,
+        glue::MIX,
+        glue::CLAMPED,
+        glue::HUMIDITY,
+        glue::TEMPERATURE,
+    ];
+    let typed = |field: &FormField| texts.get(field.key).is_some_and(|text| !text.is_empty());
+    fields.iter().any(typed)
+}
+
 fn body(ui: &Ui<'_>) -> Markup {
     let words = &ui.w.blanks;
     let Some(open) = ui
@@ -60,15 +74,7 @@ fn body(ui: &Ui<'_>) -> Markup {
     let draw = |of: &[FormField]| field::fields(ui, open, of, &offers);
     let wrong = [glue::IN_HAND, glue::CHOSEN, glue::COUNT].map(|one| open.errors.of(one.key));
     // The laminates in hand alone are no news: they were matched a moment ago.
-    let typed = [
-        glue::ADHESIVE,
-        glue::BATCH,
-        glue::MIX,
-        glue::CLAMPED,
-        glue::HUMIDITY,
-        glue::TEMPERATURE,
-    ];
-    let begun = typed.iter().any(|field| !open.text(field.key).is_empty());
+    let begun = is_typed(&open.texts);
     html! {
         @if begun { (field::begun(ui, open)) }
         h2 { (words.which_way_round) }

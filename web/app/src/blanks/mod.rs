@@ -168,7 +168,8 @@ fn take_up_half_typed(model: &mut Model, ids: &[Id]) -> Vec<Effect> {
     Vec::new()
 }
 
-fn open_form(model: &mut Model, id: Id, name: &'static str) -> Vec<Effect> {
+/// Opens a form of something done with a blank.
+pub fn open_form(model: &mut Model, id: Id, name: &'static str) -> Vec<Effect> {
     if workshop_command(name).is_none() {
         return Vec::new();
     }

@@ -166,8 +166,13 @@ fn filters(ui: &Ui<'_>, filter: &Filter, rows: &[Row]) -> Markup {
                     data-press=(ui.press(choose("state", value.to_owned()))) { (name) }
             }
         }
-        @if woods.len() > 1 {
+        // What an older version let the maker type is no name of a wood: it is shown, and can be taken away.
+        @let typed = Some(wood).filter(|wood| !wood.is_empty() && !woods.iter().any(|one| one == wood));
+        @if woods.len() > 1 || typed.is_some() {
             div.chips.more role="group" aria-label=(words.wood) {
+                @if let Some(typed) = typed {
+                    button.chip type="button" aria-pressed="true" data-press=(ui.press(Action::OfWood(String::new()))) { (typed) }
+                }
                 @for one in woods {
                     @let on = wood == one;
                     @let put = if on { String::new() } else { one.to_owned() };

@@ -434,7 +434,7 @@ fn sample(ui: &Ui<'_>) -> Markup {
 }
 
 /// Deleting everything is asked about twice; the second question says how much goes.
-fn delete(ui: &Ui<'_>) -> Markup {
+pub fn ask_to_delete_everything(ui: &Ui<'_>) -> AppAction {
     let words = &ui.w.book;
     let planks = count(
         ui.model.state().planks().count() as u64,
@@ -446,11 +446,16 @@ fn delete(ui: &Ui<'_>) -> Markup {
         yes: words.delete_now.to_owned(),
         action: Box::new(Action::DeleteEverything.into()),
     };
-    let ask = AppAction::Ask {
+    AppAction::Ask {
         question: words.delete_question.to_owned(),
         yes: words.delete_go_on.to_owned(),
         action: Box::new(really),
-    };
+    }
+}
+
+fn delete(ui: &Ui<'_>) -> Markup {
+    let words = &ui.w.book;
+    let ask = ask_to_delete_everything(ui);
     html! {
         section {
             h2 { (words.delete_title) }

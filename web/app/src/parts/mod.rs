@@ -14,7 +14,7 @@ pub use gauge::{Gauge, gauge};
 pub use head::{bar, place_head, task_head};
 pub use icon::{Icon, icon};
 pub use keypad::{Key, after_key, keypad};
-pub use notices::{notices, toast, trouble};
+pub use notices::{notices, toast, urgent};
 pub use ring::{Segment, ring};
 
 use maud::{Markup, html};

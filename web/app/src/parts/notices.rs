@@ -2,14 +2,15 @@
 
 use super::{Icon, icon};
 use crate::action::Action;
+use crate::book::settings::ask_to_delete_everything;
 use crate::model::Saving;
 use crate::page::Ui;
 use crate::route::Route;
 use crate::words::fill;
 use maud::{Markup, html};
 
-/// News that stay until something is done about them.
-pub fn notices(ui: &Ui<'_>) -> Markup {
+/// What is not kept, or was emptied: told on every screen.
+pub fn urgent(ui: &Ui<'_>) -> Markup {
     let (shell, words) = (&ui.model.shell, &ui.w.common);
     html! {
         (trouble(ui))
@@ -27,7 +28,7 @@ pub fn notices(ui: &Ui<'_>) -> Markup {
 }
 
 /// What is not saved, and what may have been lost: told in the midst of a task as well.
-pub fn trouble(ui: &Ui<'_>) -> Markup {
+fn trouble(ui: &Ui<'_>) -> Markup {
     let (shell, words) = (&ui.model.shell, &ui.w.common);
     html! {
         @if let Saving::Failed(why) = &shell.saving {
@@ -39,8 +40,24 @@ pub fn trouble(ui: &Ui<'_>) -> Markup {
                 }
             }
         }
-        @if shell.emptied { div.notice.bad role="alert" { p { (words.emptied) } } }
+        @if shell.emptied {
+            div.notice.bad role="alert" {
+                p { (words.emptied) }
+                div.keys {
+                    button.key type="button" data-press=(ui.press(Action::EmptiedIsKnown)) { (words.emptied_is_known) }
+                    button.key.quiet type="button" data-press=(ui.press(ask_to_delete_everything(ui))) { (ui.w.book.delete_key) }
+                }
+            }
+        }
         @if let Some(why) = &shell.draft_trouble { div.notice.bad role="alert" { p { (why) } } }
+    }
+}
+
+/// News that stay until something is done about them.
+pub fn notices(ui: &Ui<'_>) -> Markup {
+    let (shell, words) = (&ui.model.shell, &ui.w.common);
+    html! {
+        (urgent(ui))
         @if let Some(why) = &shell.identity_notice { div.notice.doubt role="status" { p { (why) } } }
     }
 }

@@ -5,6 +5,7 @@ use super::stock::rack_name;
 use super::{Action, shown};
 use crate::effect::{AfterRecorded, Effect, NewEvent};
 use crate::form::{self, FORM, FormId};
+use crate::half_typed;
 use crate::model::{Dialog, HalfTyped, Model, Texts};
 use crate::page::Ui;
 use crate::route::Route;
@@ -54,14 +55,13 @@ pub fn half_typed_forms(ui: &Ui<'_>) -> Markup {
     let told = ui
         .model
         .forms
-        .values()
-        .filter(|form| !form.words.is_empty());
-    let in_the_racks =
-        told.filter(|form| Route::of_address(&form.at).place() == crate::route::Place::Racks);
+        .iter()
+        .filter(|(_, form)| !form.words.is_empty());
+    let with_screens = told.map(|(key, form)| (key, form, half_typed::screen(ui.model, key, form)));
+    let in_the_racks = with_screens.filter(|(_, _, screen)| screen.place() == crate::route::Place::Racks);
     html! {
-        @for form in in_the_racks {
-            @let route = Route::of_address(&form.at);
-            a.notice.half-typed href=(form.at) data-press=(ui.press(route)) {
+        @for (key, form, screen) in in_the_racks {
+            a.notice.half-typed href=(screen.address()) data-press=(ui.press(half_typed::key_of(key))) {
                 strong { (form.words) } " " span.below { (ui.w.racks.half_typed) }
             }
         }
@@ -143,17 +143,10 @@ pub fn opened(model: &mut Model) -> Vec<Effect> {
     let places = places(model);
     let has = |place: &str| places.iter().any(|(known, _)| known == place);
     // A piece of which something was half typed stands open again, on its rack.
-    let half_typed = places.iter().find_map(|(place, pieces)| {
-        let (piece, _) = pieces
-            .iter()
-            .find(|(id, _)| model.forms.contains_key(&check_rack::form_key(*id)))?;
-        Some((place.clone(), *piece))
-    });
-    if let Some((place, piece)) = half_typed {
-        let mut effects = choose(model, &place);
-        model.racks.round.at = Some(piece);
-        effects.extend(it_moved(model, piece));
-        return effects;
+    let all = places.iter().flat_map(|(_, pieces)| pieces);
+    let half_typed = all.map(|(id, _)| *id).find(|id| model.forms.contains_key(&check_rack::form_key(*id)));
+    if let Some(piece) = half_typed {
+        return take_up(model, piece);
     }
     if model.racks.round.place.as_deref().is_some_and(has) {
         return Vec::new();
@@ -287,6 +280,22 @@ pub fn it_moved(model: &mut Model, piece: Id) -> Vec<Effect> {
     if !counts(model) {
         return Vec::new();
     }
+    type_sizes(model, piece)
+}
+
+/// The form of a piece that moved opens on its rack, as it was left half typed.
+pub fn take_up(model: &mut Model, piece: Id) -> Vec<Effect> {
+    let places = places(model);
+    let holds = |pieces: &[(Id, String)]| pieces.iter().any(|(id, _)| *id == piece);
+    let Some((place, _)) = places.iter().find(|(_, pieces)| holds(pieces)) else {
+        return Vec::new();
+    };
+    let mut effects = choose(model, place);
+    effects.extend(type_sizes(model, piece));
+    effects
+}
+
+fn type_sizes(model: &mut Model, piece: Id) -> Vec<Effect> {
     model.racks.round.at = Some(piece);
     let texts = model.racks.round.texts.clone();
     form::open_with(model, FormId::Moved(piece), texts);

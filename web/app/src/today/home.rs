@@ -4,6 +4,7 @@
 use super::settle::to_settle;
 use super::start;
 use crate::action::Action;
+use crate::half_typed;
 use crate::model::{HalfTyped, Model};
 use crate::page::{Layout, Page, Ui};
 use crate::parts::{Icon, bar, icon, notices, place_head, toast};
@@ -195,11 +196,11 @@ fn unfinished(ui: &Ui<'_>) -> Markup {
         .iter()
         .filter(|draft| !draft.is_empty())
         .collect();
-    let forms: Vec<&HalfTyped> = ui
+    let forms: Vec<(&String, &HalfTyped)> = ui
         .model
         .forms
-        .values()
-        .filter(|form| !form.words.is_empty())
+        .iter()
+        .filter(|(_, form)| !form.words.is_empty())
         .collect();
     html! {
         @if !drafts.is_empty() || !forms.is_empty() {
@@ -218,9 +219,9 @@ fn unfinished(ui: &Ui<'_>) -> Markup {
                         }
                     }
                 }
-                @for form in &forms {
+                @for (key, form) in &forms {
                     li {
-                        a.item href=(form.at) data-press=(ui.press(Route::of_address(&form.at))) {
+                        a.item href=(half_typed::screen(ui.model, key, form).address()) data-press=(ui.press(half_typed::key_of(key))) {
                             span.what { strong { (form.words) } span.below { (words.half_typed) } }
                             (icon(Icon::Forward))
                         }

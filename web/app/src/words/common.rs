@@ -27,6 +27,7 @@ words! {
         new_version: "A new version is ready. What is half typed is kept.",
         update_now: "Update now",
         later: "Later",
+        emptied_is_known: "OK",
         emptied: "The store was emptied from outside. It was written again.",
         how_worked_out: "How it is worked out",
         sample: "Sample workshop",

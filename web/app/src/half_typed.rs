@@ -1,0 +1,107 @@
+//! The way back to what was left half typed. A form that an earlier version kept names that version's screen: the key
+//! under which it is kept tells which form it is, and so where it stands now.
+
+use crate::action::Action;
+use crate::blanks::{self, row::is_blank};
+use crate::effect::Effect;
+use crate::form::{self, FormId};
+use crate::model::{HalfTyped, Model};
+use crate::racks::{self, Deed, rests, round};
+use crate::route::Route;
+use stillwood_core::record::{Id, WORKSHOP_COMMANDS};
+use stillwood_core::season::Stage;
+
+/// The form that is kept under a key; none for what is kept in the same way and is no form.
+pub fn form_of_key(key: &str) -> Option<FormId> {
+    let mut all = vec![
+        FormId::Visit(None),
+        FormId::GlueUp,
+        FormId::GluingLimits,
+        FormId::RoomAir,
+        FormId::Target(None),
+        FormId::OwnWood(None),
+    ];
+    all.extend(Stage::ALL.map(FormId::RestTimes));
+    if let Some(id) = key.split('/').find_map(|part| part.parse::<Id>().ok()) {
+        all.extend([
+            FormId::Visit(Some(id)),
+            FormId::NewPile(id),
+            FormId::EditPile(id),
+            FormId::FlattenAgain(id),
+            FormId::Moved(id),
+            FormId::Cut(id),
+            FormId::Spec(id),
+            FormId::Target(Some(id)),
+            FormId::OwnWood(Some(id)),
+        ]);
+        all.extend(WORKSHOP_COMMANDS.iter().map(|one| FormId::Workshop(id, one.key)));
+    }
+    all.into_iter().find(|form| form.key() == key)
+}
+
+/// The screen on which a half-typed form stands.
+pub fn screen(model: &Model, key: &str, kept: &HalfTyped) -> Route {
+    let of_address = Route::of_address(&kept.at);
+    match form_of_key(key) {
+        Some(FormId::Visit(None)) => Route::NewVisit,
+        Some(FormId::Visit(Some(id))) => Route::EditVisit(id),
+        Some(FormId::NewPile(id)) => Route::NewPile(id),
+        Some(FormId::EditPile(id)) => Route::EditPile(id),
+        Some(FormId::Spec(id)) => Route::Spec(id),
+        Some(FormId::Target(Some(id))) => Route::Target(id),
+        Some(FormId::Target(None)) => Route::Plan,
+        Some(FormId::OwnWood(None)) => Route::NewWood,
+        Some(FormId::OwnWood(Some(id))) => Route::EditWood(id),
+        Some(FormId::Cut(id)) => Route::Cut(id),
+        Some(FormId::Moved(_)) => Route::LookOver,
+        Some(FormId::RestTimes(_) | FormId::RoomAir) => Route::RestTimes,
+        Some(FormId::GluingLimits) => Route::GluingLimits,
+        Some(FormId::GlueUp) if blanks::glue_up::is_typed(&kept.texts) => Route::GlueUp,
+        Some(FormId::Workshop(id, _)) if model.state().piece(id).is_some_and(is_blank) => Route::Blank(id),
+        Some(FormId::Workshop(id, _) | FormId::FlattenAgain(id)) => Route::Deed(id),
+        Some(FormId::GlueUp) | None => of_address,
+    }
+}
+
+/// Goes to a half-typed form, by the key under which it is kept.
+pub fn go_on(model: &mut Model, key: String) -> Vec<Effect> {
+    let Some(kept) = model.forms.get(&key) else {
+        return Vec::new();
+    };
+    let route = screen(model, &key, kept);
+    let form = form_of_key(&key);
+    let deed = match (route, form) {
+        (Route::Deed(_), Some(FormId::Workshop(_, name))) => Some(Deed::Workshop(name)),
+        (Route::Deed(_), Some(FormId::FlattenAgain(_))) => Some(Deed::FlattenAgain),
+        _ => None,
+    };
+    match (route, deed) {
+        (Route::Deed(id), Some(deed)) => racks::update(model, racks::Action::Do(id, deed)),
+        _ => {
+            model.go_on = form;
+            vec![Effect::Go(route)]
+        }
+    }
+}
+
+/// Its screen is shown: where several may stand open there, it is this one.
+pub fn arrived(model: &mut Model) -> Vec<Effect> {
+    match (model.go_on.take(), model.route) {
+        (Some(form @ (FormId::RestTimes(_) | FormId::RoomAir)), Route::RestTimes) => {
+            model.form = None;
+            rests::toggle(model, form)
+        }
+        (Some(FormId::Moved(piece)), Route::LookOver) => round::take_up(model, piece),
+        (Some(FormId::Workshop(id, name)), Route::Blank(_)) => blanks::open_form(model, id, name),
+        (Some(form), Route::Cut(_)) if model.form.is_none() => {
+            form::open(model, form);
+            Vec::new()
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// What leads to a half-typed form.
+pub fn key_of(key: &str) -> Action {
+    Action::GoOn(key.to_owned())
+}
