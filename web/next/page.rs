@@ -35,17 +35,18 @@ impl Painted {
         self.page.as_ref()?.action(press).cloned()
     }
 
-    /// Puts a screen into the page.
-    pub(crate) fn put(&mut self, page: Page, looks: (Option<Scheme>, bool)) {
-        let Some(document) = document() else { return };
+    /// Puts a screen into the page; whether it looks any different.
+    pub(crate) fn put(&mut self, page: Page, looks: (Option<Scheme>, bool)) -> bool {
+        let Some(document) = document() else { return false };
         let Some(root) = document.get_element_by_id("app") else {
-            return;
+            return false;
         };
         show_looks(&document, looks);
         if self.page.as_ref().is_none_or(|before| before.title != page.title) {
             document.set_title(&page.title);
         }
         let same = self.page.as_ref().filter(|before| is_built_alike(before, &page));
+        let mut differs = same.is_none();
         match same {
             Some(before) => {
                 for (was, is) in before.regions.iter().zip(&page.regions) {
@@ -53,6 +54,7 @@ impl Painted {
                         && let Some(element) = document.get_element_by_id(is.id)
                     {
                         told(patch(&element, &whole(is)));
+                        differs = true;
                     }
                 }
             }
@@ -63,6 +65,7 @@ impl Painted {
             }
         }
         self.page = Some(page);
+        differs
     }
 }
 

@@ -67,6 +67,10 @@ pub fn take_mark(model: &mut Model, pile: Id, then: MarkFor) -> Vec<Effect> {
         return vec![Effect::Go(Route::Measure(piece))];
     }
     model.yard.busy = true;
+    if then == MarkFor::Measuring {
+        // What was said names the plank before: over the next one it would tell to chalk the wrong mark.
+        model.toast = None;
+    }
     vec![Effect::TakeMark { pile, then }]
 }
 
