@@ -102,6 +102,10 @@ fn the_moisture_of_the_pile_alone_gives_no_score() {
 fn nothing_is_green_while_a_hard_limit_has_not_been_looked_at() {
     let mut desk = measuring();
     type_all(&mut desk, &["2620", "205", "207", "204", "52", "19.7", "1"]);
+    let page = desk.page();
+    let standing = page.regions.iter().find(|region| region.id == "standing").unwrap();
+    assert!(standing.html.contains("segment looked"), "{}", standing.html);
+    assert!(!standing.html.contains("segment good"), "{}", standing.html);
     desk.press("To the verdict");
     let page = desk.page();
     let body = page.regions.iter().find(|region| region.id == "body").unwrap();
@@ -238,6 +242,10 @@ fn no_with_a_reason_is_two_touches_and_maybe_with_its_mark_two() {
     assert!(desk.reads().contains("Chalk this on the plank"), "{}", desk.reads());
     assert!(desk.press("Chalked, next"));
     assert_eq!(desk.model.state().pile(pile).unwrap().maybes(), maybe + 1);
+    // The mark to be chalked is said over the pile, and never over the plank that is measured next.
+    assert!(desk.reads().contains("Chalk on it:"), "{}", desk.reads());
+    assert!(desk.press("Measure it now"));
+    assert!(!desk.reads().contains("Chalk on it:"), "{}", desk.reads());
 }
 
 #[test]
